@@ -1,0 +1,64 @@
+import { Args, Context, Mutation, Query, Resolver } from '@nestjs/graphql';
+import type { RequestContext, SignedInKeeper } from '../graphql/request-context.js';
+import { AccountsService } from './accounts.service.js';
+import { CurrentKeeper, WithoutSession } from './session.guard.js';
+import { KeeperModel, SessionModel, SetUpInput } from './session.model.js';
+
+@Resolver(() => SessionModel)
+export class AccountsResolver {
+  constructor(private readonly accounts: AccountsService) {}
+
+  @WithoutSession()
+  @Query(() => SessionModel, { description: 'Where this browser stands. Needs no session.' })
+  session(@Context() { req }: RequestContext): Promise<SessionModel> {
+    return this.accounts.session(req);
+  }
+
+  @Query(() => [KeeperModel], { description: 'The owner of this install and the partners met through shared lines.' })
+  keepers(): Promise<KeeperModel[]> {
+    return this.accounts.keepers();
+  }
+
+  @WithoutSession()
+  @Mutation(() => SessionModel, { description: 'First start: names the owner, sets the password and signs in.' })
+  async setUp(
+    @Context() { req, res }: RequestContext,
+    @Args('input', { description: 'Name and password.' }) input: SetUpInput,
+  ): Promise<SessionModel> {
+    await this.accounts.setUp(req, res, input.keeperName, input.password);
+    return this.accounts.session(req);
+  }
+
+  @WithoutSession()
+  @Mutation(() => SessionModel, { description: 'Signs the owner in.' })
+  async signIn(
+    @Context() { req, res }: RequestContext,
+    @Args('password', { type: () => String, description: "The owner's password." }) password: string,
+  ): Promise<SessionModel> {
+    await this.accounts.signIn(req, res, password);
+    return this.accounts.session(req);
+  }
+
+  @Mutation(() => SessionModel, { description: 'Ends this session on the server and in the browser.' })
+  async signOut(@Context() { req, res }: RequestContext): Promise<SessionModel> {
+    await this.accounts.signOut(req, res);
+    return this.accounts.session(req);
+  }
+
+  @WithoutSession()
+  @Mutation(() => SessionModel, { description: 'Opens the demo, on the machine the server runs on.' })
+  async openDemo(@Context() { req, res }: RequestContext): Promise<SessionModel> {
+    await this.accounts.openDemo(req, res);
+    return this.accounts.session(req);
+  }
+
+  @Mutation(() => SessionModel, { description: 'Sets or changes the password of the signed-in owner.' })
+  async setPassword(
+    @Context() { req }: RequestContext,
+    @CurrentKeeper() keeper: SignedInKeeper,
+    @Args('password', { type: () => String, description: 'At least 10 characters.' }) password: string,
+  ): Promise<SessionModel> {
+    await this.accounts.setPassword(keeper.id, password);
+    return this.accounts.session(req);
+  }
+}

@@ -1,0 +1,143 @@
+import { randomUUID } from 'node:crypto';
+import { Inject, Injectable } from '@nestjs/common';
+import type { Request, Response } from 'express';
+import { DataSource, type EntityManager } from 'typeorm';
+import type { Config } from '../config.js';
+import { CONFIG } from '../config.token.js';
+import { InstallStateRow } from '../database/install-state.entity.js';
+import { RequestError, fieldError } from '../errors/request-error.js';
+import type { SignedInKeeper } from '../graphql/request-context.js';
+import { addressIsLoopback } from './connection.js';
+import { CredentialRow, KeeperRow } from './keeper.entity.js';
+import type { SessionModel } from './session.model.js';
+import { SessionService } from './session.service.js';
+
+const SHORTEST_PASSWORD = 10;
+
+type HttpRequest = Request & { keeper?: SignedInKeeper | null };
+
+/** First set-up, signing in and out, and opening the demo. */
+@Injectable()
+export class AccountsService {
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly sessions: SessionService,
+    @Inject(CONFIG) private readonly config: Config,
+  ) {}
+
+  async session(req: HttpRequest): Promise<SessionModel> {
+    const signedIn = await this.sessions.keeperOf(req);
+    const [owner, state] = await Promise.all([this.owner(), this.state()]);
+    const hasPassword = owner !== null && (await this.hasPassword(owner.id));
+    const loopback = addressIsLoopback(req);
+    return {
+      keeper: signedIn === null ? null : { ...signedIn, here: true },
+      setUpNeeded: owner === null,
+      demoOffered: loopback && !hasPassword && (owner === null || state.demo),
+      demoOpen: state.demo,
+      signedIn: signedIn !== null,
+      loopback,
+    };
+  }
+
+  async setUp(req: HttpRequest, res: Response, keeperName: string, password: string): Promise<void> {
+    this.sessions.expectSafeConnection(req, this.config.plainHttp);
+    const keeper = await this.createOwner(keeperName, password);
+    await this.sessions.open(req, res, keeper);
+  }
+
+  /** Makes the owner of an install that has none; on an install without a password, gives it one. */
+  async createOwner(keeperName: string, password: string): Promise<KeeperRow> {
+    if (keeperName.trim() === '') {
+      throw fieldError({ field: 'keeperName', message: 'Give the name you keep fish under.' });
+    }
+    if (password.length < SHORTEST_PASSWORD) {
+      throw fieldError({
+        field: 'password',
+        message: `The password has ${password.length} characters: give at least ${SHORTEST_PASSWORD}.`,
+      });
+    }
+    const passwordHash = await this.sessions.hashPassword(password);
+    return this.dataSource.transaction(async (manager) => {
+      await this.lockState(manager);
+      if ((await manager.findOneBy(KeeperRow, { here: true })) !== null) {
+        throw new RequestError('SET_UP_DONE', 'This install has an owner already: sign in instead.');
+      }
+      const keeper = await manager.save(
+        manager.create(KeeperRow, { id: randomUUID(), name: keeperName.trim(), here: true }),
+      );
+      await manager.insert(CredentialRow, { keeperId: keeper.id, passwordHash });
+      return keeper;
+    });
+  }
+
+  /** Gives the demo's keeper a password, so that it can be opened from beyond this machine. */
+  async setPassword(keeperId: string, password: string): Promise<void> {
+    if (password.length < SHORTEST_PASSWORD) {
+      throw fieldError({
+        field: 'password',
+        message: `The password has ${password.length} characters: give at least ${SHORTEST_PASSWORD}.`,
+      });
+    }
+    const passwordHash = await this.sessions.hashPassword(password);
+    await this.dataSource.getRepository(CredentialRow).upsert({ keeperId, passwordHash }, ['keeperId']);
+  }
+
+  async signIn(req: HttpRequest, res: Response, password: string): Promise<void> {
+    this.sessions.expectSafeConnection(req, this.config.plainHttp);
+    const owner = await this.owner();
+    if (owner === null) {
+      throw new RequestError('SET_UP_NEEDED', 'This install has no owner yet: set a password first.');
+    }
+    await this.sessions.verifyPassword(req, owner.id, password);
+    await this.sessions.open(req, res, owner);
+  }
+
+  async signOut(req: HttpRequest, res: Response): Promise<void> {
+    await this.sessions.close(req, res);
+  }
+
+  /** Opens the demo without a password: on this machine only, and only while nobody has set one. */
+  async openDemo(req: HttpRequest, res: Response): Promise<void> {
+    this.expectLoopback(req);
+    const [owner, state] = await Promise.all([this.owner(), this.state()]);
+    if (owner === null || !state.demo) {
+      throw new RequestError('NOT_FOUND', 'There is no demo here: load it first, on an empty database.');
+    }
+    if (await this.hasPassword(owner.id)) {
+      throw new RequestError('SIGN_IN_NEEDED', 'This demo has a password: sign in with it.');
+    }
+    await this.sessions.open(req, res, owner);
+  }
+
+  expectLoopback(req: HttpRequest): void {
+    if (addressIsLoopback(req)) return;
+    throw new RequestError(
+      'LOOPBACK_ONLY',
+      'This works only in a browser on the machine the server runs on (http://127.0.0.1): from elsewhere, sign in with a password.',
+    );
+  }
+
+  owner(): Promise<KeeperRow | null> {
+    return this.dataSource.getRepository(KeeperRow).findOneBy({ here: true });
+  }
+
+  async hasPassword(keeperId: string): Promise<boolean> {
+    return this.dataSource.getRepository(CredentialRow).existsBy({ keeperId });
+  }
+
+  keepers(): Promise<KeeperRow[]> {
+    return this.dataSource.getRepository(KeeperRow).find({ order: { here: 'DESC', name: 'ASC' } });
+  }
+
+  private state(): Promise<InstallStateRow> {
+    return this.dataSource.getRepository(InstallStateRow).findOneByOrFail({ id: 1 });
+  }
+
+  private async lockState(manager: EntityManager): Promise<void> {
+    await manager.findOneOrFail(InstallStateRow, {
+      where: { id: 1 },
+      lock: { mode: 'pessimistic_write' },
+    });
+  }
+}

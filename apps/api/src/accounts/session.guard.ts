@@ -1,0 +1,43 @@
+import { type CanActivate, type ExecutionContext, Injectable, SetMetadata, createParamDecorator } from '@nestjs/common';
+import { Reflector } from '@nestjs/core';
+import { GqlExecutionContext } from '@nestjs/graphql';
+import type { Request } from 'express';
+import { RequestError } from '../errors/request-error.js';
+import type { RequestContext, SignedInKeeper } from '../graphql/request-context.js';
+import { SessionService } from './session.service.js';
+
+const OPEN = 'open-without-session';
+
+/** Marks the few operations that need no session: looking at the session, setting up, signing in. */
+export const WithoutSession = () => SetMetadata(OPEN, true);
+
+const requestOf = (context: ExecutionContext): Request & { keeper?: SignedInKeeper | null } =>
+  context.getType<'http' | 'graphql'>() === 'graphql'
+    ? GqlExecutionContext.create(context).getContext<RequestContext>().req
+    : context.switchToHttp().getRequest();
+
+/** Everything needs a session unless it says otherwise. */
+@Injectable()
+export class SessionGuard implements CanActivate {
+  constructor(
+    private readonly reflector: Reflector,
+    private readonly sessions: SessionService,
+  ) {}
+
+  async canActivate(context: ExecutionContext): Promise<boolean> {
+    if (this.reflector.getAllAndOverride<boolean>(OPEN, [context.getHandler(), context.getClass()])) {
+      return true;
+    }
+    if ((await this.sessions.keeperOf(requestOf(context))) !== null) return true;
+    throw new RequestError('SIGN_IN_NEEDED', 'Sign in first: this needs the keeper of the records.');
+  }
+}
+
+/** The signed-in keeper, for handlers behind {@link SessionGuard}. */
+export const CurrentKeeper = createParamDecorator((_: unknown, context: ExecutionContext) => {
+  const keeper = requestOf(context).keeper;
+  if (keeper === undefined || keeper === null) {
+    throw new RequestError('SIGN_IN_NEEDED', 'Sign in first: this needs the keeper of the records.');
+  }
+  return keeper;
+});

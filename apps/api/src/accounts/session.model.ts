@@ -1,0 +1,43 @@
+import { Field, ID, InputType, ObjectType } from '@nestjs/graphql';
+
+@ObjectType('Keeper', { description: 'Someone who keeps records: the owner of this install, or a partner met through a shared line.' })
+export class KeeperModel {
+  @Field(() => ID, { description: 'UUID.' })
+  id: string;
+
+  @Field(() => String, { description: 'Name as the keeper gave it.' })
+  name: string;
+
+  @Field(() => Boolean, { description: 'True for the keeper of this install.' })
+  here: boolean;
+}
+
+@ObjectType('Session', { description: 'Where this browser stands: signed in or not, and what is on offer.' })
+export class SessionModel {
+  @Field(() => KeeperModel, { nullable: true, description: 'The signed-in keeper.' })
+  keeper: KeeperModel | null;
+
+  @Field(() => Boolean, { description: 'True while nobody has set a password or opened the demo.' })
+  setUpNeeded: boolean;
+
+  @Field(() => Boolean, { description: 'True when the demo scenario can be loaded or opened from here with one click.' })
+  demoOffered: boolean;
+
+  @Field(() => Boolean, { description: 'True while the records are the demo scenario.' })
+  demoOpen: boolean;
+
+  @Field(() => Boolean, { description: 'True when this browser holds a valid session.' })
+  signedIn: boolean;
+
+  @Field(() => Boolean, { description: 'True when the request comes from the machine the server runs on.' })
+  loopback: boolean;
+}
+
+@InputType({ description: 'What the owner gives at first start.' })
+export class SetUpInput {
+  @Field(() => String, { description: 'Name of the keeper, shown on records and shared lines.' })
+  keeperName: string;
+
+  @Field(() => String, { description: 'Password, at least 10 characters.' })
+  password: string;
+}

@@ -1,0 +1,95 @@
+import { createHash, randomBytes } from 'node:crypto';
+import { Injectable } from '@nestjs/common';
+import { hash, verify } from '@node-rs/argon2';
+import type { Request, Response } from 'express';
+import { DataSource, LessThan, MoreThan } from 'typeorm';
+import type { SignedInKeeper } from '../graphql/request-context.js';
+import { RequestError } from '../errors/request-error.js';
+import { addressIsLoopback, connectionIsSecure, readCookie, sessionCookie } from './connection.js';
+import { CredentialRow, KeeperRow, RefusedSignInRow, SessionRow } from './keeper.entity.js';
+
+const SESSION_DAYS = 30;
+const REFUSALS_ALLOWED = 10;
+const REFUSAL_MINUTES = 10;
+
+/** argon2id; 19 MiB, two passes, one lane: the first choice of RFC 9106's successors for interactive sign-in. */
+const argon = { memoryCost: 19_456, timeCost: 2, parallelism: 1 } as const;
+
+const hashToken = (token: string): string => createHash('sha256').update(token).digest('hex');
+
+/** Server-side sessions: the cookie holds a random token, the table its hash. */
+@Injectable()
+export class SessionService {
+  constructor(private readonly dataSource: DataSource) {}
+
+  hashPassword(password: string): Promise<string> {
+    return hash(password, argon);
+  }
+
+  /** The keeper of the request's session, or `null`; looked up once a request. */
+  async keeperOf(req: Request & { keeper?: SignedInKeeper | null }): Promise<SignedInKeeper | null> {
+    if (req.keeper !== undefined) return req.keeper;
+    const token = readCookie(req);
+    req.keeper = token === undefined ? null : await this.lookUp(token);
+    return req.keeper;
+  }
+
+  private async lookUp(token: string): Promise<SignedInKeeper | null> {
+    const session = await this.dataSource.getRepository(SessionRow).findOneBy({
+      idHash: hashToken(token),
+      expiresAt: MoreThan(new Date()),
+    });
+    if (session === null) return null;
+    const keeper = await this.dataSource.getRepository(KeeperRow).findOneBy({ id: session.keeperId });
+    return keeper === null ? null : { id: keeper.id, name: keeper.name };
+  }
+
+  async verifyPassword(req: Request, keeperId: string, password: string): Promise<void> {
+    const address = req.ip ?? 'unknown';
+    const refused = this.dataSource.getRepository(RefusedSignInRow);
+    const since = new Date(Date.now() - REFUSAL_MINUTES * 60_000);
+    if ((await refused.countBy({ address, at: MoreThan(since) })) >= REFUSALS_ALLOWED) {
+      throw new RequestError(
+        'TOO_MANY_ATTEMPTS',
+        `Too many refused sign-ins from this address: wait ${REFUSAL_MINUTES} minutes.`,
+      );
+    }
+    const credential = await this.dataSource.getRepository(CredentialRow).findOneBy({ keeperId });
+    if (credential !== null && (await verify(credential.passwordHash, password))) return;
+    await refused.insert({ address });
+    await refused.delete({ at: LessThan(new Date(Date.now() - 24 * 3_600_000)) });
+    throw new RequestError('PASSWORD_WRONG', 'That password is not right: check capitals and try again.');
+  }
+
+  async open(req: Request & { keeper?: SignedInKeeper | null }, res: Response, keeper: KeeperRow): Promise<void> {
+    const token = randomBytes(32).toString('base64url');
+    const expiresAt = new Date(Date.now() + SESSION_DAYS * 86_400_000);
+    await this.dataSource
+      .getRepository(SessionRow)
+      .insert({ idHash: hashToken(token), keeperId: keeper.id, expiresAt });
+    await this.dataSource.getRepository(SessionRow).delete({ expiresAt: LessThan(new Date()) });
+    res.setHeader(
+      'Set-Cookie',
+      sessionCookie(token, SESSION_DAYS * 86_400, { secure: connectionIsSecure(req) }),
+    );
+    req.keeper = { id: keeper.id, name: keeper.name };
+  }
+
+  async close(req: Request & { keeper?: SignedInKeeper | null }, res: Response): Promise<void> {
+    const token = readCookie(req);
+    if (token !== undefined) {
+      await this.dataSource.getRepository(SessionRow).delete({ idHash: hashToken(token) });
+    }
+    res.setHeader('Set-Cookie', sessionCookie('', 0, { secure: connectionIsSecure(req) }));
+    req.keeper = null;
+  }
+
+  /** Passwords travel only over TLS, over loopback, or where the owner allowed plain HTTP by name. */
+  expectSafeConnection(req: Request, plainHttp: boolean): void {
+    if (plainHttp || connectionIsSecure(req) || addressIsLoopback(req)) return;
+    throw new RequestError(
+      'SECURE_CONNECTION_NEEDED',
+      'A password is not taken over plain HTTP from another machine: put a TLS proxy in front and set TRUST_PROXY=1, or set PLAIN_HTTP=1 on a network you trust.',
+    );
+  }
+}

@@ -1,0 +1,38 @@
+import { CredentialRow, KeeperRow, RefusedSignInRow, SessionRow } from '../accounts/keeper.entity.js';
+import { FishRow } from '../fish/fish.entity.js';
+import { GenotypeRow } from '../heredity/genotype.entity.js';
+import { HistoryRow } from '../history/history.entity.js';
+import { LineRow } from '../lines/line.entity.js';
+import { PairingRow } from '../pairing/pairing.entity.js';
+import { ScoreRow, TraitDefinitionRow } from '../scores/score.entity.js';
+import { ShareBaseRow } from '../sharing/share-base.entity.js';
+import {
+  ClassCountRow,
+  SpawnCountRow,
+  SpawnEventRow,
+  SpawnLossRow,
+} from '../spawns/spawn-entries.entity.js';
+import { SpawnRow } from '../spawns/spawn.entity.js';
+import { InstallStateRow } from './install-state.entity.js';
+
+/** Every table, in one list: the data source and the drift test read it. */
+export const entities = [
+  InstallStateRow,
+  KeeperRow,
+  CredentialRow,
+  SessionRow,
+  RefusedSignInRow,
+  LineRow,
+  FishRow,
+  SpawnRow,
+  SpawnEventRow,
+  SpawnCountRow,
+  SpawnLossRow,
+  ClassCountRow,
+  TraitDefinitionRow,
+  ScoreRow,
+  GenotypeRow,
+  PairingRow,
+  HistoryRow,
+  ShareBaseRow,
+];

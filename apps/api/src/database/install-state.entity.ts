@@ -1,0 +1,16 @@
+import { Column, Entity, PrimaryColumn } from 'typeorm';
+
+/** One row (id 1): what this install holds, and the revision that every process's computed figures are tied to. */
+@Entity('install_state')
+export class InstallStateRow {
+  @PrimaryColumn('integer')
+  id: number;
+
+  /** True while the records are the demo scenario's. */
+  @Column('boolean', { default: false })
+  demo: boolean;
+
+  /** Raised by triggers whenever parentage may have changed. */
+  @Column('bigint', { name: 'pedigree_revision', default: 0 })
+  pedigreeRevision: string;
+}

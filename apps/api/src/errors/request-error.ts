@@ -1,0 +1,45 @@
+/** Codes of errors that the API itself raises; a lib's own codes pass through beside them. */
+export type RequestErrorCode =
+  | 'SIGN_IN_NEEDED'
+  | 'SET_UP_NEEDED'
+  | 'SET_UP_DONE'
+  | 'PASSWORD_WRONG'
+  | 'TOO_MANY_ATTEMPTS'
+  | 'LOOPBACK_ONLY'
+  | 'SECURE_CONNECTION_NEEDED'
+  | 'DATABASE_NOT_EMPTY'
+  | 'NOT_FOUND'
+  | 'VALIDATION'
+  | 'CONFLICT_REVISION'
+  | 'TAG_TAKEN'
+  | 'IN_USE'
+  | 'CURSOR_INVALID'
+  | 'IMPORT_INVALID'
+  | 'SHARE_INVALID'
+  | 'JOB_CANCELLED';
+
+export interface FieldProblem {
+  readonly field: string;
+  readonly message: string;
+}
+
+/** An error for the person who sent the request: its message names the value and the remedy. */
+export class RequestError extends Error {
+  constructor(
+    readonly code: RequestErrorCode,
+    message: string,
+    readonly details: Readonly<Record<string, unknown>> = {},
+  ) {
+    super(message);
+    this.name = 'RequestError';
+  }
+}
+
+/** One or more fields of a form that cannot be saved as they are. */
+export const fieldError = (...fields: FieldProblem[]): RequestError =>
+  new RequestError('VALIDATION', fields.map((f) => f.message).join(' '), { fields });
+
+export const notFound = (what: string, id: string): RequestError =>
+  new RequestError('NOT_FOUND', `There is no ${what} with id ${id}: it may live in another install.`, {
+    id,
+  });

@@ -1,0 +1,24 @@
+import { GraphQLError, GraphQLScalarType, Kind } from 'graphql';
+
+/** True for a real calendar day written YYYY-MM-DD. */
+export const isCalendarDate = (value: string): boolean => {
+  if (!/^\d{4}-\d{2}-\d{2}$/.test(value)) return false;
+  const time = Date.parse(`${value}T00:00:00Z`);
+  return !Number.isNaN(time) && new Date(time).toISOString().slice(0, 10) === value;
+};
+
+const parse = (value: unknown): string => {
+  if (typeof value === 'string' && isCalendarDate(value)) return value;
+  throw new GraphQLError(
+    `"${String(value)}" is not a date: give a calendar day as YYYY-MM-DD, such as 2026-03-14.`,
+    { extensions: { code: 'VALIDATION' } },
+  );
+};
+
+export const DateScalar = new GraphQLScalarType<string, string>({
+  name: 'Date',
+  description: 'A calendar day, YYYY-MM-DD, with no time and no zone.',
+  serialize: (value) => (value instanceof Date ? value.toISOString().slice(0, 10) : String(value)),
+  parseValue: parse,
+  parseLiteral: (node) => parse(node.kind === Kind.STRING ? node.value : undefined),
+});

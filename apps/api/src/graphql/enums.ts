@@ -1,0 +1,121 @@
+import { registerEnumType } from '@nestjs/graphql';
+import { recordKinds } from '../history/record-kind.js';
+
+/** GraphQL enums: the schema's names to the left, what the tables hold to the right. */
+export const Sex = { MALE: 'male', FEMALE: 'female', UNSEXED: 'unsexed', UNCERTAIN: 'uncertain' } as const;
+export type Sex = (typeof Sex)[keyof typeof Sex];
+export const Disposition = {
+  UNSORTED: 'unsorted',
+  KEEPER: 'keeper',
+  HOLD: 'hold',
+  CULLED: 'culled',
+  PLACED: 'placed',
+  DIED: 'died',
+} as const;
+export type Disposition = (typeof Disposition)[keyof typeof Disposition];
+export const GenotypeBasis = {
+  ASSUMED: 'assumed',
+  PARENTS: 'parents',
+  PROGENY: 'progeny',
+  TEST_MATING: 'test_mating',
+  LABORATORY: 'laboratory',
+} as const;
+export type GenotypeBasis = (typeof GenotypeBasis)[keyof typeof GenotypeBasis];
+export const TraitKind = {
+  MEASURED: 'measured',
+  ORDINAL: 'ordinal',
+  YES_NO: 'yes_no',
+  COUNT: 'count',
+} as const;
+export type TraitKind = (typeof TraitKind)[keyof typeof TraitKind];
+export const SpawnStage = {
+  EGGS: 'eggs',
+  HATCHED: 'hatched',
+  FREE_SWIMMING: 'free_swimming',
+  TWO_WEEKS: 'two_weeks',
+  JARRED: 'jarred',
+  SORTED: 'sorted',
+} as const;
+export type SpawnStage = (typeof SpawnStage)[keyof typeof SpawnStage];
+export const LossKind = { DIED: 'died', CULLED: 'culled', PLACED: 'placed' } as const;
+export type LossKind = (typeof LossKind)[keyof typeof LossKind];
+export const SpawnEventKind = {
+  CONDITIONING: 'conditioning',
+  SIDE_BY_SIDE: 'side_by_side',
+  INTRODUCED: 'introduced',
+  NEST: 'nest',
+  RELEASED: 'released',
+  SPAWNED: 'spawned',
+  DAM_OUT: 'dam_out',
+  EYED: 'eyed',
+  HATCHED: 'hatched',
+  FREE_SWIMMING: 'free_swimming',
+  SIRE_OUT: 'sire_out',
+  FIRST_FOOD: 'first_food',
+  MOVED: 'moved',
+  HELPERS: 'helpers',
+  JARRED: 'jarred',
+  SORTED: 'sorted',
+  FAILED: 'failed',
+  NOTE: 'note',
+} as const;
+export type SpawnEventKind = (typeof SpawnEventKind)[keyof typeof SpawnEventKind];
+export const PairingState = { PLANNED: 'planned', SPAWNED: 'spawned', DROPPED: 'dropped' } as const;
+export type PairingState = (typeof PairingState)[keyof typeof PairingState];
+export const SortDirection = { ASC: 'ASC', DESC: 'DESC' } as const;
+export type SortDirection = (typeof SortDirection)[keyof typeof SortDirection];
+
+const register = (
+  value: Record<string, string>,
+  name: string,
+  description: string,
+  meanings: Record<string, string>,
+): void => {
+  registerEnumType(value, {
+    name,
+    description,
+    valuesMap: Object.fromEntries(
+      Object.keys(value).map((key) => [
+        key,
+        { description: meanings[key] ?? `${key.toLowerCase().replaceAll('_', ' ')}.` },
+      ]),
+    ),
+  });
+};
+
+register(Sex, 'Sex', 'Sex as recorded; unsexed and uncertain are values, never guesses.', {
+  MALE: 'Male.',
+  FEMALE: 'Female.',
+  UNSEXED: 'Not looked at yet.',
+  UNCERTAIN: 'Looked at, and not clear.',
+});
+register(Disposition, 'Disposition', 'What was decided about a fish.', {
+  UNSORTED: 'Not decided yet; alive here.',
+  KEEPER: 'Kept for breeding or showing; alive here.',
+  HOLD: 'Held back for a later look; alive here.',
+  CULLED: 'Culled, with a reason.',
+  PLACED: 'Passed on to someone else.',
+  DIED: 'Died.',
+});
+register(GenotypeBasis, 'GenotypeBasis', 'What makes a genotype believed.', {
+  ASSUMED: 'Taken from its looks or from what the seller said.',
+  PARENTS: "Follows from its parents' genotypes.",
+  PROGENY: 'Shown by its own young.',
+  TEST_MATING: 'Shown by a mating made to test it.',
+  LABORATORY: 'A laboratory test.',
+});
+register(TraitKind, 'TraitKind', 'How a trait is scored.', {
+  MEASURED: 'A measurement with a unit.',
+  ORDINAL: 'Ordered grades.',
+  YES_NO: 'Yes (1) or no (0).',
+  COUNT: 'A whole number.',
+});
+register(SpawnStage, 'SpawnStage', 'The stage at which a brood was counted.', {});
+register(LossKind, 'LossKind', 'How fish left the brood.', {});
+register(SpawnEventKind, 'SpawnEventKind', 'What happened, from the decision to pair to the last fish sorted.', {});
+register(PairingState, 'PairingState', 'Where a planned pairing stands.', {});
+register(SortDirection, 'SortDirection', 'Order of a list.', {
+  ASC: 'Smallest, earliest or first letter first.',
+  DESC: 'Largest, latest or last letter first.',
+});
+register(recordKinds, 'RecordKind', 'Kinds of records that have a history.', {});

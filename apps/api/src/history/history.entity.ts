@@ -1,0 +1,30 @@
+import { Column, Entity, Index, PrimaryGeneratedColumn } from 'typeorm';
+
+/** One line of a record's history: written in the same transaction as the change it tells of. */
+@Entity('record_history')
+@Index('record_history_by_record', ['recordId', 'sequence'])
+export class HistoryRow {
+  @PrimaryGeneratedColumn('identity', { type: 'bigint', generatedIdentity: 'ALWAYS' })
+  sequence: string;
+
+  @Column('text', { name: 'record_kind' })
+  recordKind: string;
+
+  @Column('uuid', { name: 'record_id' })
+  recordId: string;
+
+  @Column('integer')
+  revision: number;
+
+  @Column('timestamptz', { default: () => 'now()' })
+  at: Date;
+
+  @Column('text', { name: 'by_name' })
+  byName: string;
+
+  @Column('text')
+  action: string;
+
+  @Column('jsonb')
+  changes: Record<string, { before: unknown; after: unknown }>;
+}

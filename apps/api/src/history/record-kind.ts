@@ -1,0 +1,16 @@
+/** Kinds of records that have a history and can be shared. */
+export const recordKinds = {
+  FISH: 'fish',
+  SPAWN: 'spawn',
+  LINE: 'line',
+  TRAIT: 'trait',
+  SCORE: 'score',
+  GENOTYPE: 'genotype',
+  PAIRING: 'pairing',
+  SPAWN_EVENT: 'spawn_event',
+  SPAWN_COUNT: 'spawn_count',
+  SPAWN_LOSS: 'spawn_loss',
+  CLASS_COUNT: 'class_count',
+} as const;
+
+export type RecordKind = (typeof recordKinds)[keyof typeof recordKinds];

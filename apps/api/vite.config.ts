@@ -1,0 +1,27 @@
+import { defineConfig } from 'vite';
+
+/** The API as one server bundle; native modules and optional parts of Nest stay outside. */
+export default defineConfig({
+  resolve: { conditions: ['linewright-source'] },
+  ssr: {
+    resolve: { conditions: ['linewright-source', 'node', 'import', 'module', 'default'] },
+    noExternal: true,
+    external: [
+      '@node-rs/argon2',
+      'typescript',
+      'pg-native',
+      '@nestjs/microservices',
+      '@nestjs/websockets',
+      'class-transformer',
+      'class-validator',
+      'ts-morph',
+    ],
+  },
+  build: {
+    ssr: true,
+    outDir: 'dist',
+    target: 'node20',
+    sourcemap: true,
+    rollupOptions: { input: { main: 'src/main.ts' }, output: { format: 'es' } },
+  },
+});

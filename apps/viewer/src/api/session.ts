@@ -1,0 +1,94 @@
+import { graphql, type ResultOf } from './graphql.js';
+
+const sessionParts = graphql(`
+  fragment SessionParts on Session {
+    keeper {
+      id
+      name
+      here
+    }
+    setUpNeeded
+    demoOffered
+    demoOpen
+    signedIn
+    loopback
+  }
+`);
+
+export const SESSION = graphql(
+  `
+    query Session {
+      session {
+        ...SessionParts
+      }
+    }
+  `,
+  [sessionParts],
+);
+
+export type Session = ResultOf<typeof sessionParts>;
+
+export const SET_UP = graphql(
+  `
+    mutation SetUp($input: SetUpInput!) {
+      setUp(input: $input) {
+        ...SessionParts
+      }
+    }
+  `,
+  [sessionParts],
+);
+
+export const SIGN_IN = graphql(
+  `
+    mutation SignIn($password: String!) {
+      signIn(password: $password) {
+        ...SessionParts
+      }
+    }
+  `,
+  [sessionParts],
+);
+
+export const SIGN_OUT = graphql(
+  `
+    mutation SignOut {
+      signOut {
+        ...SessionParts
+      }
+    }
+  `,
+  [sessionParts],
+);
+
+export const OPEN_DEMO = graphql(
+  `
+    mutation OpenDemo {
+      openDemo {
+        ...SessionParts
+      }
+    }
+  `,
+  [sessionParts],
+);
+
+export const LOAD_DEMO = graphql(
+  `
+    mutation LoadDemo {
+      loadDemo {
+        ...SessionParts
+      }
+    }
+  `,
+  [sessionParts],
+);
+
+export const KEEPERS = graphql(`
+  query Keepers {
+    keepers {
+      id
+      name
+      here
+    }
+  }
+`);

@@ -1,0 +1,99 @@
+import { useCallback, useEffect, useRef, useState } from 'react';
+import { useClient, type AnyVariables, type TypedDocumentNode } from 'urql';
+import { problemFrom, type Problem } from './problem.js';
+
+export interface Page<Node> {
+  nodes: readonly Node[];
+  hasNextPage: boolean;
+  endCursor: string | null;
+  totalCount: number;
+}
+
+export interface Pages<Node> {
+  nodes: readonly Node[];
+  totalCount: number | null;
+  hasNextPage: boolean;
+  loading: boolean;
+  problem: Problem | null;
+  next: () => void;
+  reload: () => void;
+}
+
+interface Gathered<Node> {
+  key: string;
+  nodes: readonly Node[];
+  page: Page<Node> | null;
+  problem: Problem | null;
+}
+
+/**
+ * Gathers the pages of a keyset-paged list, one at a time, as `next` asks for them. A change of `variables` starts
+ * again from the first page while the old rows stay in view.
+ *
+ * @param pageOf picks the connection out of the answer; must be stable (defined outside the component).
+ */
+export function usePages<Data, Variables extends AnyVariables, Node>(
+  query: TypedDocumentNode<Data, Variables>,
+  variables: Omit<Variables & object, 'after'>,
+  pageOf: (data: Data) => Page<Node>,
+): Pages<Node> {
+  const client = useClient();
+  const [round, setRound] = useState(0);
+  const key = `${round} ${JSON.stringify(variables)}`;
+  const [gathered, setGathered] = useState<Gathered<Node>>({
+    key: '',
+    nodes: [],
+    page: null,
+    problem: null,
+  });
+  const underWay = useRef<string | null>(null);
+
+  const fetchPage = useCallback(
+    async (after: string | null) => {
+      const ticket = `${key} ${after ?? ''}`;
+      if (underWay.current === ticket) return;
+      underWay.current = ticket;
+      const current = JSON.parse(key.slice(key.indexOf(' ') + 1)) as object;
+      const answer = await client
+        .query(query, { ...current, after } as unknown as Variables, {
+          requestPolicy: 'network-only',
+        })
+        .toPromise();
+      if (underWay.current !== ticket) return;
+      underWay.current = null;
+      const { data, error } = answer;
+      if (data === undefined) {
+        const problem = error === undefined ? null : problemFrom(error);
+        setGathered((before) => ({ ...before, key, problem }));
+        return;
+      }
+      const page = pageOf(data);
+      setGathered((before) => ({
+        key,
+        nodes:
+          after !== null && before.key === key ? [...before.nodes, ...page.nodes] : page.nodes,
+        page,
+        problem: null,
+      }));
+    },
+    [client, key, pageOf, query],
+  );
+
+  useEffect(() => {
+    void fetchPage(null);
+  }, [fetchPage]);
+
+  const cursor = gathered.key === key ? (gathered.page?.endCursor ?? null) : null;
+  const hasNextPage = gathered.key === key && gathered.page?.hasNextPage === true;
+  return {
+    nodes: gathered.nodes,
+    totalCount: gathered.page?.totalCount ?? null,
+    hasNextPage,
+    loading: gathered.key !== key,
+    problem: gathered.problem,
+    next: () => {
+      if (hasNextPage && cursor !== null) void fetchPage(cursor);
+    },
+    reload: () => setRound((count) => count + 1),
+  };
+}

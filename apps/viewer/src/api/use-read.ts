@@ -1,0 +1,35 @@
+import { useMemo } from 'react';
+import { useQuery, type AnyVariables, type TypedDocumentNode } from 'urql';
+import { EVERY_RECORD } from './client.js';
+import { problemFrom, type Problem } from './problem.js';
+
+export interface Read<Data> {
+  data: Data | undefined;
+  /** True only while there is nothing to show yet. */
+  loading: boolean;
+  /** The picture shown may be older than the answer under way. */
+  refreshing: boolean;
+  problem: Problem | null;
+  reload: () => void;
+}
+
+export function useRead<Data, Variables extends AnyVariables>(
+  query: TypedDocumentNode<Data, Variables>,
+  variables: Variables,
+  options: { pause?: boolean } = {},
+): Read<Data> {
+  const [{ data, fetching, stale, error }, run] = useQuery<Data, AnyVariables>({
+    query: query as TypedDocumentNode<Data, AnyVariables>,
+    variables: variables as AnyVariables,
+    pause: options.pause ?? false,
+    context: EVERY_RECORD,
+  });
+  const problem = useMemo(() => (error === undefined ? null : problemFrom(error)), [error]);
+  return {
+    data,
+    loading: data === undefined && problem === null && options.pause !== true,
+    refreshing: fetching || stale,
+    problem,
+    reload: () => run({ requestPolicy: 'network-only' }),
+  };
+}

@@ -1,0 +1,54 @@
+import type { ReactNode } from 'react';
+
+export interface Column<Row> {
+  key: string;
+  title: ReactNode;
+  cell: (row: Row) => ReactNode;
+  /** Numbers stand right-aligned in tabular figures. */
+  number?: boolean;
+  /** Left out on a phone. */
+  wideOnly?: boolean;
+}
+
+interface DataTableProps<Row> {
+  caption: string;
+  columns: readonly Column<Row>[];
+  rows: readonly Row[];
+  rowKey: (row: Row) => string;
+  rowClass?: (row: Row) => string | undefined;
+}
+
+/** A short plain table (long lists use the virtual list). */
+export function DataTable<Row>({ caption, columns, rows, rowKey, rowClass }: DataTableProps<Row>) {
+  const classOf = (column: Column<Row>) =>
+    [column.number === true ? 'lw-number' : '', column.wideOnly === true ? 'lw-wide' : '']
+      .filter(Boolean)
+      .join(' ') || undefined;
+  return (
+    <div className="lw-table-frame" tabIndex={0} role="region" aria-label={caption}>
+      <table className="lw-table">
+        <caption className="lw-heard">{caption}</caption>
+        <thead>
+          <tr>
+            {columns.map((column) => (
+              <th key={column.key} scope="col" className={classOf(column)}>
+                {column.title}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map((row) => (
+            <tr key={rowKey(row)} className={rowClass?.(row)}>
+              {columns.map((column) => (
+                <td key={column.key} className={classOf(column)}>
+                  {column.cell(row)}
+                </td>
+              ))}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}

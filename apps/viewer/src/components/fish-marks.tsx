@@ -1,0 +1,67 @@
+import { Link } from 'react-router';
+import { dispositionWord, sexWord, type Disposition, type Sex } from '../wording/words.js';
+
+const outline: Record<Sex, React.ReactNode> = {
+  MALE: <rect x="2" y="2" width="10" height="10" />,
+  FEMALE: <circle cx="7" cy="7" r="5.2" />,
+  UNSEXED: <path d="M7 1.2 12.8 7 7 12.8 1.2 7z" />,
+  UNCERTAIN: (
+    <>
+      <path d="M7 1.2 12.8 7 7 12.8 1.2 7z" />
+      <circle cx="7" cy="7" r="1.1" fill="currentColor" />
+    </>
+  ),
+};
+
+/** Pedigree symbol (square male, circle female, diamond not known) with the word beside it. */
+export function SexMark({ sex, bare = false }: { sex: Sex; bare?: boolean }) {
+  return (
+    <span className="lw-sex">
+      <svg
+        viewBox="0 0 14 14"
+        width="13"
+        height="13"
+        fill="none"
+        stroke="currentColor"
+        strokeWidth="1.7"
+        aria-hidden="true"
+      >
+        {outline[sex]}
+      </svg>
+      <span className={bare ? 'lw-heard' : undefined}>{sexWord[sex]}</span>
+    </span>
+  );
+}
+
+export function DispositionMark({ disposition }: { disposition: Disposition }) {
+  return (
+    <span className={`lw-disposition lw-disposition-${disposition.toLowerCase()}`}>
+      {dispositionWord[disposition]}
+    </span>
+  );
+}
+
+interface NamedFish {
+  id: string;
+  tag: string;
+  sex?: Sex;
+}
+
+export function FishLink({ fish }: { fish: NamedFish | null }) {
+  if (fish === null) return <span className="lw-quiet">unknown</span>;
+  return (
+    <Link className="lw-tag" to={`/fish/${fish.id}`}>
+      {fish.sex !== undefined && <SexMark sex={fish.sex} bare />}
+      {fish.tag}
+    </Link>
+  );
+}
+
+/** "sire × dam", each a link. */
+export function PairLinks({ sire, dam }: { sire: NamedFish | null; dam: NamedFish | null }) {
+  return (
+    <span className="lw-pair">
+      <FishLink fish={sire} /> <span aria-label="by">×</span> <FishLink fish={dam} />
+    </span>
+  );
+}

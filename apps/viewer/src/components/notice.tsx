@@ -1,0 +1,48 @@
+import { Button } from '@mantine/core';
+import type { ReactNode } from 'react';
+import type { Problem } from '../api/problem.js';
+
+/** What went wrong and what to do, announced to screen readers. */
+export function ProblemNotice({ problem, onRetry }: { problem: Problem | null; onRetry?: () => void }) {
+  if (problem === null) return null;
+  return (
+    <div className="lw-notice lw-notice-problem" role="alert">
+      <p>
+        <strong aria-hidden="true">! </strong>
+        {problem.message}
+      </p>
+      {problem.fields.length > 0 && (
+        <ul>
+          {problem.fields.map((each) => (
+            <li key={`${each.field} ${each.message}`}>{each.message}</li>
+          ))}
+        </ul>
+      )}
+      {problem.reference !== null && (
+        <p className="lw-quiet">Reference for the log: {problem.reference}</p>
+      )}
+      {onRetry !== undefined && <Button onClick={onRetry}>Try again</Button>}
+    </div>
+  );
+}
+
+/** A standing caution: welfare, law, health. Never by colour alone: it starts with the word. */
+export function Caution({ children }: { children: ReactNode }) {
+  return (
+    <div className="lw-notice lw-notice-caution" role="note">
+      <p>
+        <strong>Caution. </strong>
+        {children}
+      </p>
+    </div>
+  );
+}
+
+/** Something done, said once. */
+export function Done({ children }: { children: ReactNode }) {
+  return (
+    <div className="lw-notice lw-notice-done" role="status">
+      {children}
+    </div>
+  );
+}

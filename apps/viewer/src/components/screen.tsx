@@ -1,0 +1,39 @@
+import { useEffect, useRef, type ReactNode } from 'react';
+import { useLocation, useNavigationType } from 'react-router';
+
+interface ScreenProps {
+  title: string;
+  /** Shown in place of the plain title when a heading needs marks or links beside the words. */
+  heading?: ReactNode;
+  /** A short line under the heading. */
+  lead?: ReactNode;
+  actions?: ReactNode;
+  /** The content scrolls by itself and takes the whole height (long lists). */
+  fill?: boolean;
+  children: ReactNode;
+}
+
+/** One screen: document title, heading (focused after a move between screens), actions and content. */
+export function Screen({ title, heading, lead, actions, fill = false, children }: ScreenProps) {
+  const headingRef = useRef<HTMLHeadingElement>(null);
+  const { pathname } = useLocation();
+  const moved = useNavigationType() !== 'POP';
+  useEffect(() => {
+    if (moved) headingRef.current?.focus({ preventScroll: true });
+  }, [pathname, moved]);
+  return (
+    <div className={fill ? 'lw-screen lw-screen-fill' : 'lw-screen'}>
+      <title>{`${title} · Linewright`}</title>
+      <header className="lw-screen-head">
+        <div>
+          <h1 ref={headingRef} tabIndex={-1}>
+            {heading ?? title}
+          </h1>
+          {lead !== undefined && <div className="lw-lead">{lead}</div>}
+        </div>
+        {actions !== undefined && <div className="lw-actions">{actions}</div>}
+      </header>
+      {children}
+    </div>
+  );
+}

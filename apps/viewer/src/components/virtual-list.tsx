@@ -1,0 +1,142 @@
+import { useVirtualizer } from '@tanstack/react-virtual';
+import { useEffect, useRef, type ReactNode } from 'react';
+
+export interface ListColumn<Row, Field extends string> {
+  key: string;
+  title: string;
+  /** Sort field of the API; without one the column cannot be sorted by. */
+  sort?: Field;
+  number?: boolean;
+  cell: (row: Row) => ReactNode;
+}
+
+export interface ListSort<Field extends string> {
+  field: Field;
+  direction: 'ASC' | 'DESC';
+}
+
+interface VirtualListProps<Row, Field extends string> {
+  label: string;
+  columns: readonly ListColumn<Row, Field>[];
+  /** grid-template-columns of the wide layout. */
+  template: string;
+  rows: readonly Row[];
+  rowKey: (row: Row) => string;
+  totalCount: number | null;
+  hasNextPage: boolean;
+  onNeedMore: () => void;
+  sort: ListSort<Field>;
+  onSort: (sort: ListSort<Field>) => void;
+  /** On a phone each row is two lines drawn by this instead of the columns. */
+  compact: (row: Row) => ReactNode;
+  phone: boolean;
+  foot?: ReactNode;
+}
+
+const WIDE_ROW = 33;
+const PHONE_ROW = 60;
+
+/** A long list: only the rows in view are drawn, and the next page is asked for before the end is reached. */
+export function VirtualList<Row, Field extends string>(props: VirtualListProps<Row, Field>) {
+  const { rows, rowKey, hasNextPage, onNeedMore, columns, phone } = props;
+  const frame = useRef<HTMLDivElement>(null);
+  const height = phone ? PHONE_ROW : WIDE_ROW;
+  // eslint-disable-next-line react-hooks/incompatible-library
+  const virtual = useVirtualizer({
+    count: rows.length,
+    getScrollElement: () => frame.current,
+    estimateSize: () => height,
+    overscan: 12,
+  });
+  const items = virtual.getVirtualItems();
+  const last = items.at(-1)?.index ?? 0;
+  useEffect(() => virtual.measure(), [virtual, height]);
+  useEffect(() => {
+    if (hasNextPage && last >= rows.length - 20) onNeedMore();
+  }, [hasNextPage, last, rows.length, onNeedMore]);
+  return (
+    <div
+      ref={frame}
+      className="lw-list"
+      style={{ '--lw-list-columns': phone ? 'minmax(0, 1fr)' : props.template } as React.CSSProperties}
+      tabIndex={0}
+      role="table"
+      aria-label={props.label}
+      aria-rowcount={(props.totalCount ?? rows.length) + 1}
+    >
+      {!phone && <ListHead columns={columns} sort={props.sort} onSort={props.onSort} />}
+      <div className="lw-list-body" role="rowgroup" style={{ height: virtual.getTotalSize() }}>
+        {items.map((item) => {
+          const row = rows[item.index];
+          if (row === undefined) return null;
+          return (
+            <div
+              key={rowKey(row)}
+              className="lw-list-row"
+              role="row"
+              aria-rowindex={item.index + 2}
+              style={{ height, transform: `translateY(${item.start}px)` }}
+            >
+              {phone ? (
+                <div role="cell">{props.compact(row)}</div>
+              ) : (
+                columns.map((column) => (
+                  <div
+                    key={column.key}
+                    role="cell"
+                    className={column.number === true ? 'lw-number' : undefined}
+                  >
+                    {column.cell(row)}
+                  </div>
+                ))
+              )}
+            </div>
+          );
+        })}
+      </div>
+      {props.foot !== undefined && <div className="lw-list-foot">{props.foot}</div>}
+    </div>
+  );
+}
+
+interface ListHeadProps<Row, Field extends string> {
+  columns: readonly ListColumn<Row, Field>[];
+  sort: ListSort<Field>;
+  onSort: (sort: ListSort<Field>) => void;
+}
+
+function ListHead<Row, Field extends string>({ columns, sort, onSort }: ListHeadProps<Row, Field>) {
+  return (
+    <div role="rowgroup">
+      <div className="lw-list-head" role="row" aria-rowindex={1}>
+        {columns.map((column) => {
+          const field = column.sort;
+          const active = field !== undefined && field === sort.field;
+          const descending = active && sort.direction === 'DESC';
+          return (
+            <div
+              key={column.key}
+              role="columnheader"
+              className={column.number === true ? 'lw-number' : undefined}
+              aria-sort={!active ? undefined : descending ? 'descending' : 'ascending'}
+            >
+              {field === undefined ? (
+                column.title
+              ) : (
+                <button
+                  type="button"
+                  onClick={() =>
+                    onSort({ field, direction: active && !descending ? 'DESC' : 'ASC' })
+                  }
+                >
+                  {column.title}
+                  {active && <span aria-hidden="true">{descending ? ' ↓' : ' ↑'}</span>}
+                </button>
+              )}
+            </div>
+          );
+        })}
+      </div>
+    </div>
+  );
+}

@@ -1,0 +1,36 @@
+import type { VariablesOf } from '../../api/graphql.js';
+import type { FISH_LIST } from '../../api/fish.js';
+import type { ListSort } from '../../components/virtual-list.js';
+import type { Disposition, Sex } from '../../wording/words.js';
+
+export type FishSortField = 'TAG' | 'HATCH_DATE' | 'CREATED_AT' | 'LINE' | 'DISPOSITION';
+type Filter = NonNullable<VariablesOf<typeof FISH_LIST>['filter']>;
+
+const sexes: readonly string[] = ['MALE', 'FEMALE', 'UNSEXED', 'UNCERTAIN'];
+const dispositions: readonly string[] = ['UNSORTED', 'KEEPER', 'HOLD', 'CULLED', 'PLACED', 'DIED'];
+const sortFields: readonly string[] = ['TAG', 'HATCH_DATE', 'CREATED_AT', 'LINE', 'DISPOSITION'];
+
+/** The filter lives in the address, so that it can be kept, shared and gone back to. */
+export function filterFrom(search: URLSearchParams): Filter {
+  const text = search.get('text') ?? '';
+  const line = search.get('line') ?? '';
+  const sex = search.get('sex') ?? '';
+  const disposition = search.get('disposition') ?? '';
+  const use = search.get('use') ?? '';
+  return {
+    ...(text === '' ? {} : { text }),
+    ...(line === '' ? {} : { lineIds: [line] }),
+    ...(sexes.includes(sex) ? { sexes: [sex as Sex] } : {}),
+    ...(dispositions.includes(disposition) ? { dispositions: [disposition as Disposition] } : {}),
+    ...(use === 'yes' ? { inUse: true } : use === 'no' ? { inUse: false } : {}),
+    ...(search.get('withdrawn') === 'yes' ? { includeWithdrawn: true } : {}),
+  };
+}
+
+export function sortFrom(search: URLSearchParams): ListSort<FishSortField> {
+  const field = search.get('sort') ?? 'TAG';
+  return {
+    field: sortFields.includes(field) ? (field as FishSortField) : 'TAG',
+    direction: search.get('order') === 'down' ? 'DESC' : 'ASC',
+  };
+}

@@ -1,0 +1,53 @@
+export interface Place {
+  to: string;
+  label: string;
+  /** In the bar at the bottom of a phone. */
+  inBar?: boolean;
+}
+
+export interface PlaceGroup {
+  title: string;
+  places: readonly Place[];
+}
+
+/** Every place reachable from the navigation, in order. Routes are in routes.tsx. */
+export const placeGroups: readonly PlaceGroup[] = [
+  {
+    title: 'Stock',
+    places: [
+      { to: '/fish', label: 'Fish', inBar: true },
+      { to: '/spawns', label: 'Spawns', inBar: true },
+      { to: '/lines', label: 'Lines' },
+    ],
+  },
+  {
+    title: 'Pairing',
+    places: [
+      { to: '/next-pairing', label: 'Next pairing', inBar: true },
+      { to: '/planned', label: 'Planned', inBar: true },
+    ],
+  },
+  {
+    title: 'Heredity',
+    places: [
+      { to: '/crosses', label: 'Crosses' },
+      { to: '/loci', label: 'Loci' },
+      { to: '/traits', label: 'Traits' },
+    ],
+  },
+  {
+    title: 'Exchange',
+    places: [
+      { to: '/import', label: 'Import' },
+      { to: '/export', label: 'Export' },
+      { to: '/share', label: 'Share a line' },
+    ],
+  },
+  {
+    title: 'House',
+    places: [
+      { to: '/keepers', label: 'Keepers' },
+      { to: '/cautions', label: 'Cautions' },
+    ],
+  },
+];

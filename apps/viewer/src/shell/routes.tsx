@@ -1,0 +1,53 @@
+import type { ComponentType } from 'react';
+import { createBrowserRouter, Navigate, type RouteObject } from 'react-router';
+import { Loading } from '../components/states.js';
+import { RouteError } from './route-error.js';
+import { SessionGate } from './session-gate.js';
+import { Shell } from './shell.js';
+
+function at(path: string, load: () => Promise<ComponentType>): RouteObject {
+  return { path, lazy: async () => ({ Component: await load() }), errorElement: <RouteError /> };
+}
+
+const awaited = () => import('../screens/awaited/awaited-screen.js').then((m) => m.AwaitedScreen);
+
+const screens: RouteObject[] = [
+  { index: true, element: <Navigate to="/fish" replace /> },
+  at('fish', () => import('../screens/fish-list/fish-list-screen.js').then((m) => m.FishListScreen)),
+  at('fish/:id', () => import('../screens/fish/fish-screen.js').then((m) => m.FishScreen)),
+  at('fish/:id/pedigree', () =>
+    import('../screens/pedigree/pedigree-screen.js').then((m) => m.PedigreeScreen),
+  ),
+  at('spawns', () => import('../screens/spawn-list/spawn-list-screen.js').then((m) => m.SpawnListScreen)),
+  at('spawns/:id', () => import('../screens/spawn/spawn-screen.js').then((m) => m.SpawnScreen)),
+  at('spawns/:id/sort', () => import('../screens/sorting/sorting-screen.js').then((m) => m.SortingScreen)),
+  at('lines', () => import('../screens/lines/line-list-screen.js').then((m) => m.LineListScreen)),
+  at('lines/:id', () => import('../screens/lines/line-screen.js').then((m) => m.LineScreen)),
+  at('lines/:id/health', awaited),
+  at('lines/:id/relationship', awaited),
+  at('next-pairing', awaited),
+  at('pair', awaited),
+  at('planned', () => import('../screens/planned/planned-screen.js').then((m) => m.PlannedScreen)),
+  at('crosses', awaited),
+  at('loci', awaited),
+  at('traits', () => import('../screens/traits/traits-screen.js').then((m) => m.TraitsScreen)),
+  at('import', () => import('../screens/import/import-screen.js').then((m) => m.ImportScreen)),
+  at('export', () => import('../screens/export/export-screen.js').then((m) => m.ExportScreen)),
+  at('share', () => import('../screens/share/share-screen.js').then((m) => m.ShareScreen)),
+  at('keepers', () => import('../screens/keepers/keepers-screen.js').then((m) => m.KeepersScreen)),
+  at('cautions', () => import('../screens/cautions/cautions-screen.js').then((m) => m.CautionsScreen)),
+];
+
+export const router = createBrowserRouter([
+  {
+    path: '/',
+    element: (
+      <SessionGate>
+        <Shell />
+      </SessionGate>
+    ),
+    errorElement: <RouteError />,
+    hydrateFallbackElement: <Loading what="the screen" />,
+    children: screens,
+  },
+]);

@@ -1,0 +1,109 @@
+import { Button, Drawer } from '@mantine/core';
+import { useEffect, useRef, useState } from 'react';
+import { NavLink, Outlet, ScrollRestoration, useLocation } from 'react-router';
+import { SIGN_OUT } from '../api/session.js';
+import { useSave } from '../api/use-save.js';
+import { ColourSchemeChoice } from './colour-scheme.js';
+import { placeGroups } from './navigation.js';
+import { useSession } from './session-context.js';
+
+function Places({ onGo }: { onGo?: () => void }) {
+  return placeGroups.map((group) => (
+    <div key={group.title} className="lw-nav-group" role="group" aria-label={group.title}>
+      <p className="lw-nav-title" aria-hidden="true">
+        {group.title}
+      </p>
+      <ul>
+        {group.places.map((place) => (
+          <li key={place.to}>
+            <NavLink to={place.to} {...(onGo === undefined ? {} : { onClick: onGo })}>
+              {place.label}
+            </NavLink>
+          </li>
+        ))}
+      </ul>
+    </div>
+  ));
+}
+
+function SessionFoot() {
+  const session = useSession();
+  const { save, saving } = useSave(SIGN_OUT);
+  return (
+    <div className="lw-nav-foot">
+      <ColourSchemeChoice />
+      <p>
+        {session.demoOpen ? 'Demo records' : (session.keeper?.name ?? 'Keeper')}
+        {session.demoOpen && <span className="lw-quiet"> (all invented)</span>}
+      </p>
+      <Button
+        size="xs"
+        loading={saving}
+        onClick={async () => {
+          // A fresh page leaves nothing of the records in memory.
+          if ((await save({})) !== null) window.location.assign('/');
+        }}
+      >
+        Sign out
+      </Button>
+    </div>
+  );
+}
+
+function BottomBar({ onMore, moreOpen }: { onMore: () => void; moreOpen: boolean }) {
+  const inBar = placeGroups.flatMap((group) => group.places).filter((place) => place.inBar === true);
+  return (
+    <nav className="lw-bar" aria-label="Main, short">
+      {inBar.map((place) => (
+        <NavLink key={place.to} to={place.to}>
+          {place.label}
+        </NavLink>
+      ))}
+      <button type="button" onClick={onMore} aria-expanded={moreOpen} aria-haspopup="dialog">
+        More
+      </button>
+    </nav>
+  );
+}
+
+/** Navigation at the side (wide) or at the bottom (phone), and the screen. */
+export function Shell() {
+  const [moreOpen, setMoreOpen] = useState(false);
+  const mainRef = useRef<HTMLElement>(null);
+  const { pathname } = useLocation();
+  useEffect(() => mainRef.current?.scrollTo(0, 0), [pathname]);
+  return (
+    <div className="lw-shell">
+      <a className="lw-skip" href="#content">
+        Skip to the content
+      </a>
+      <nav className="lw-side" aria-label="Main">
+        <NavLink to="/fish" className="lw-mark">
+          <img src="/mark.svg" alt="" width="22" height="22" /> Linewright
+        </NavLink>
+        <Places />
+        <SessionFoot />
+      </nav>
+      <main id="content" ref={mainRef} className="lw-main" tabIndex={-1}>
+        <Outlet />
+      </main>
+      <BottomBar onMore={() => setMoreOpen(true)} moreOpen={moreOpen} />
+      <Drawer
+        opened={moreOpen}
+        onClose={() => setMoreOpen(false)}
+        position="bottom"
+        size="85%"
+        title="All places"
+        closeButtonProps={{ 'aria-label': 'Close' }}
+        transitionProps={{ duration: 0 }}
+        classNames={{ body: 'lw-more' }}
+      >
+        <nav aria-label="All places">
+          <Places onGo={() => setMoreOpen(false)} />
+        </nav>
+        <SessionFoot />
+      </Drawer>
+      <ScrollRestoration />
+    </div>
+  );
+}

@@ -1,0 +1,54 @@
+const DAY = 86_400_000;
+
+/** F or coancestry as a percentage with two decimals: 0.2656 -> "26.56 %". */
+export function percent(value: number, decimals = 2): string {
+  return `${(value * 100).toFixed(decimals)} %`;
+}
+
+/** A plain number with the digits it needs and no more. */
+export function plainNumber(value: number, decimals = 2): string {
+  return Number.isInteger(value) ? String(value) : value.toFixed(decimals).replace(/0+$/, '');
+}
+
+export function today(): string {
+  return toDateText(new Date());
+}
+
+export function toDateText(date: Date): string {
+  const month = String(date.getMonth() + 1).padStart(2, '0');
+  return `${date.getFullYear()}-${month}-${String(date.getDate()).padStart(2, '0')}`;
+}
+
+/** For an input of type datetime-local, in the clock of this device. */
+export function toLocalTimeText(date: Date): string {
+  const hours = String(date.getHours()).padStart(2, '0');
+  return `${toDateText(date)}T${hours}:${String(date.getMinutes()).padStart(2, '0')}`;
+}
+
+export function showTime(iso: string): string {
+  const date = new Date(iso);
+  return Number.isNaN(date.getTime()) ? iso : toLocalTimeText(date).replace('T', ' ');
+}
+
+export function daysBetween(from: string, to: string): number {
+  return Math.round((Date.parse(to) - Date.parse(from)) / DAY);
+}
+
+/** Days under two weeks, weeks under half a year, then months, then years and months. */
+export function ageText(days: number): string {
+  if (days < 0) return 'not hatched yet';
+  if (days < 14) return `${days} d`;
+  if (days < 183) return `${Math.floor(days / 7)} wk`;
+  const months = Math.floor(days / 30.4375);
+  if (months < 24) return `${months} mo`;
+  const rest = months % 12;
+  return rest === 0 ? `${Math.floor(months / 12)} y` : `${Math.floor(months / 12)} y ${rest} mo`;
+}
+
+export function ageToday(hatchDate: string | null): string | null {
+  return hatchDate === null ? null : ageText(daysBetween(hatchDate, today()));
+}
+
+export function plural(count: number, one: string, many = `${one}s`): string {
+  return `${count.toLocaleString('en')} ${count === 1 ? one : many}`;
+}

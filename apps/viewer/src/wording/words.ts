@@ -1,0 +1,151 @@
+import type { introspection_types } from '../api/graphql-env.js';
+
+type EnumValues<Name extends keyof introspection_types> = introspection_types[Name] extends {
+  enumValues: infer Values;
+}
+  ? Values & string
+  : never;
+
+export type Sex = EnumValues<'Sex'>;
+export type Disposition = EnumValues<'Disposition'>;
+export type GenotypeBasis = EnumValues<'GenotypeBasis'>;
+export type TraitKind = EnumValues<'TraitKind'>;
+export type SpawnStage = EnumValues<'SpawnStage'>;
+export type LossKind = EnumValues<'LossKind'>;
+export type SpawnEventKind = EnumValues<'SpawnEventKind'>;
+export type PairingState = EnumValues<'PairingState'>;
+export type ImportColumnRole = EnumValues<'ImportColumnRole'>;
+export type ShareOutcome = EnumValues<'ShareOutcome'>;
+export type RecordKind = EnumValues<'RecordKind'>;
+
+export const sexWord: Record<Sex, string> = {
+  MALE: 'male',
+  FEMALE: 'female',
+  UNSEXED: 'unsexed',
+  UNCERTAIN: 'uncertain',
+};
+
+/** A fish of uncertain sex may still turn out to be either, so it is offered as sire and as dam. */
+export const sireSexes: Sex[] = ['MALE', 'UNCERTAIN', 'UNSEXED'];
+export const damSexes: Sex[] = ['FEMALE', 'UNCERTAIN', 'UNSEXED'];
+
+export const dispositionWord: Record<Disposition, string> = {
+  UNSORTED: 'unsorted',
+  KEEPER: 'keeper',
+  HOLD: 'hold',
+  CULLED: 'culled',
+  PLACED: 'placed',
+  DIED: 'died',
+};
+
+export const basisWord: Record<GenotypeBasis, string> = {
+  ASSUMED: 'assumed from looks',
+  PARENTS: 'follows from parents',
+  PROGENY: 'shown by its young',
+  TEST_MATING: 'test mating',
+  LABORATORY: 'laboratory test',
+};
+
+export const traitKindWord: Record<TraitKind, string> = {
+  MEASURED: 'measured',
+  ORDINAL: 'graded in steps',
+  YES_NO: 'yes or no',
+  COUNT: 'counted',
+};
+
+export const stageWord: Record<SpawnStage, string> = {
+  EGGS: 'eggs',
+  HATCHED: 'hatched',
+  FREE_SWIMMING: 'free-swimming',
+  TWO_WEEKS: 'two weeks',
+  JARRED: 'jarred',
+  SORTED: 'sorted',
+};
+export const stagesInOrder: SpawnStage[] = [
+  'EGGS',
+  'HATCHED',
+  'FREE_SWIMMING',
+  'TWO_WEEKS',
+  'JARRED',
+  'SORTED',
+];
+
+export const lossWord: Record<LossKind, string> = {
+  DIED: 'died',
+  CULLED: 'culled',
+  PLACED: 'placed',
+};
+
+export const eventWord: Record<SpawnEventKind, string> = {
+  CONDITIONING: 'conditioning begun',
+  SIDE_BY_SIDE: 'side by side',
+  INTRODUCED: 'introduced',
+  NEST: 'nest built',
+  RELEASED: 'dam released to sire',
+  SPAWNED: 'spawned',
+  DAM_OUT: 'dam taken out',
+  EYED: 'eyed eggs',
+  HATCHED: 'hatched',
+  FREE_SWIMMING: 'free-swimming',
+  SIRE_OUT: 'sire taken out',
+  FIRST_FOOD: 'first food',
+  MOVED: 'moved',
+  HELPERS: 'clean-up animals added',
+  JARRED: 'jarred',
+  SORTED: 'sorted',
+  FAILED: 'failed',
+  NOTE: 'note',
+};
+export const eventsInOrder = Object.keys(eventWord) as SpawnEventKind[];
+
+export const roleWord: Record<ImportColumnRole, string> = {
+  TAG: 'tag',
+  SIRE: 'sire',
+  DAM: 'dam',
+  SEX: 'sex',
+  HATCH_DATE: 'hatch date',
+  LINE: 'line',
+  TRAIT: 'trait score',
+  IGNORE: 'leave out',
+};
+
+export const outcomeWord: Record<ShareOutcome, string> = {
+  ADDED: 'added',
+  UNCHANGED: 'unchanged',
+  UPDATED: 'updated',
+  CONFLICT: 'changed on both sides: yours is kept',
+  KEPT_LOCAL: 'yours is newer: kept',
+};
+
+export const recordWord: Record<RecordKind, string> = {
+  FISH: 'fish',
+  SPAWN: 'spawn',
+  LINE: 'line',
+  TRAIT: 'trait',
+  SCORE: 'score',
+  GENOTYPE: 'genotype',
+  PAIRING: 'pairing',
+  SPAWN_EVENT: 'spawn event',
+  SPAWN_COUNT: 'spawn count',
+  SPAWN_LOSS: 'spawn loss',
+};
+
+/** "hatchDate" -> "hatch date", for history and conflicts. */
+export function fieldWord(field: string): string {
+  return field
+    .replace(/Id$/, '')
+    .replace(/_id$/, '')
+    .replace(/_/g, ' ')
+    .replace(/([a-z])([A-Z])/g, '$1 $2')
+    .toLowerCase();
+}
+
+export function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+export function optionsOf<Value extends string>(
+  words: Record<Value, string>,
+): { value: Value; label: string }[] {
+  return (Object.keys(words) as Value[]).map((value) => ({ value, label: words[value] }));
+}

@@ -1,0 +1,7 @@
+export { EmbeddedDatabaseError, type EmbeddedDatabaseErrorCode } from './errors.js';
+export { failureKind, type FailureKind } from './failure-words.js';
+export {
+  type EmbeddedDatabase,
+  type EmbeddedDatabaseOptions,
+  startEmbeddedDatabase,
+} from './start-embedded-database.js';

@@ -1,0 +1,58 @@
+import { spawn } from 'node:child_process';
+import { parse } from 'node:path';
+import type { Account } from './account.js';
+
+export interface ProgramResult {
+  /** Exit status; `null` when it was ended by a signal or could not be started. */
+  readonly status: number | null;
+  /** Both output streams, in the order they came. */
+  readonly output: string;
+  /** Why it could not be started. */
+  readonly failure?: Error;
+}
+
+/** Runs one of PostgreSQL's programs to its end, as `account` when given, and never throws for its failure. */
+export function runProgram(
+  program: string,
+  args: readonly string[],
+  account: Account | null,
+  input?: string,
+): Promise<ProgramResult> {
+  return new Promise((resolve) => {
+    const child = spawn(program, args, {
+      cwd: parse(program).root,
+      env: programEnvironment(),
+      stdio: [input === undefined ? 'ignore' : 'pipe', 'pipe', 'pipe'],
+      windowsHide: true,
+      ...(account ? { uid: account.uid, gid: account.gid } : {}),
+    });
+    let output = '';
+    const collect = (chunk: Buffer) => {
+      output += chunk.toString('utf8');
+    };
+    child.stdout?.on('data', collect);
+    child.stderr?.on('data', collect);
+    child.stdin?.on('error', () => undefined);
+    child.stdin?.end(input);
+    child.on('error', (failure) => {
+      resolve({ status: null, output, failure });
+    });
+    child.on('exit', (status) => {
+      // The server started by pg_ctl may keep the pipes open on some systems: do not wait for them to close for long.
+      const done = () => {
+        clearTimeout(timer);
+        child.stdout?.destroy();
+        child.stderr?.destroy();
+        resolve({ status, output });
+      };
+      const timer = setTimeout(done, 250);
+      child.on('close', done);
+    });
+  });
+}
+
+/** Our environment without PG* (they would steer the programs) and with plain English messages. */
+function programEnvironment(): NodeJS.ProcessEnv {
+  const kept = Object.entries(process.env).filter(([name]) => !/^(PG|LC_|LANG)/.test(name));
+  return { ...Object.fromEntries(kept), LC_ALL: 'C' };
+}

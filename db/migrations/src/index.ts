@@ -1,0 +1,4 @@
+import { Records1764068400000 } from './1764068400000-records.js';
+
+/** Frozen history of the schema, oldest first. A change is a new file, never an edit of an old one. */
+export const migrations = [Records1764068400000];

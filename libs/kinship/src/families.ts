@@ -1,0 +1,231 @@
+import { NO_PARENT, type Pedigree } from '@linewright/pedigree';
+import type { FounderBlock } from './founder-relationship.js';
+
+/**
+ * A pedigree folded to what decides inbreeding: full-sib families and the fish that have young.
+ *
+ * A family is all young of one sire and one dam, both known; a fish with a parent unknown is a family of its own, and only
+ * counted when it has young. Parents are numbered apart, in their order in the pedigree.
+ */
+export interface Families {
+  readonly count: number;
+  /** Family of each individual; -1 for one with a parent unknown and no young (its F is 0). */
+  readonly familyOf: Int32Array;
+  /** Parents of each family, as parent numbers; -1 unknown. */
+  readonly sire: Int32Array;
+  readonly dam: Int32Array;
+  /** Above every level where a member is a parent. Founders stand just before their first use. */
+  readonly level: Int32Array;
+  readonly levels: number;
+  /** Families sorted by level; those of level g are `order[levelStart[g]]` to `order[levelStart[g + 1] - 1]`. */
+  readonly order: Int32Array;
+  readonly levelStart: Int32Array;
+  readonly parentCount: number;
+  /** Individual of each parent number, and parent number of each individual (-1 for none). */
+  readonly parentFish: Int32Array;
+  readonly parentNumber: Int32Array;
+  readonly parentFamily: Int32Array;
+  /** First and last level at which each parent has young. */
+  readonly firstUse: Int32Array;
+  readonly lastUse: Int32Array;
+  /** Members of each family that have young: `members[memberStart[f]]` to `members[memberStart[f + 1] - 1]`. */
+  readonly memberStart: Int32Array;
+  readonly members: Int32Array;
+}
+
+/**
+ * Folds a pedigree. `kept` individuals count as parents still to be used after the last level.
+ *
+ * Cost: three passes over the pedigree and one hash lookup where neighbours are not full sibs.
+ */
+export function foldFamilies(
+  pedigree: Pedigree,
+  block: FounderBlock | undefined,
+  kept?: ArrayLike<number>,
+): Families {
+  const { size } = pedigree;
+  const parentNumber = markParents(pedigree, kept);
+  const { familyOf, count, parentCount, sire, dam, level } = numberFamilies(pedigree, parentNumber);
+  const parentFish = new Int32Array(parentCount);
+  const parentFamily = new Int32Array(parentCount);
+  for (let i = 0; i < size; i++) {
+    const p = parentNumber[i]!;
+    if (p < 0) continue;
+    parentFish[p] = i;
+    parentFamily[p] = familyOf[i]!;
+  }
+  const firstUse = new Int32Array(parentCount).fill(0x7fffffff);
+  const lastUse = new Int32Array(parentCount).fill(-1);
+  for (let f = 0; f < count; f++) {
+    const at = level[f]!;
+    for (const p of [sire[f]!, dam[f]!]) {
+      if (p < 0) continue;
+      if (at < firstUse[p]!) firstUse[p] = at;
+      if (at > lastUse[p]!) lastUse[p] = at;
+    }
+  }
+  let deepest = -1;
+  for (let f = 0; f < count; f++) if (level[f]! > deepest) deepest = level[f]!;
+  for (let k = 0; k < (kept?.length ?? 0); k++) {
+    const p = parentNumber[kept![k]!]!;
+    lastUse[p] = deepest + 1;
+    if (firstUse[p] === 0x7fffffff) firstUse[p] = deepest + 1;
+  }
+  for (let p = 0; p < parentCount; p++) {
+    const f = parentFamily[p]!;
+    if (sire[f]! >= 0 || dam[f]! >= 0) continue;
+    // Related founders must meet in the matrix from the start; the others need not wait there.
+    level[f] = block?.positionOf.has(parentFish[p]!) === true ? 0 : firstUse[p]! - 1;
+  }
+  const { order, start: levelStart } = sortByKey(level, count, deepest + 1);
+  const { order: members, start: memberStart } = sortByKey(parentFamily, parentCount, count);
+  return {
+    count,
+    familyOf,
+    sire,
+    dam,
+    level,
+    levels: deepest + 1,
+    order,
+    levelStart,
+    parentCount,
+    parentFish,
+    parentNumber,
+    parentFamily,
+    firstUse,
+    lastUse,
+    memberStart,
+    members,
+  };
+}
+
+/** 1 where an individual has young or is kept, else -1. */
+function markParents(pedigree: Pedigree, kept: ArrayLike<number> | undefined): Int32Array {
+  const { size, sire, dam } = pedigree;
+  const mark = new Int32Array(size).fill(-1);
+  let lastSire = NO_PARENT;
+  let lastDam = NO_PARENT;
+  for (let i = 0; i < size; i++) {
+    const s = sire[i]!;
+    const d = dam[i]!;
+    if (s !== lastSire) {
+      if (s >= 0) mark[s] = 1;
+      lastSire = s;
+    }
+    if (d !== lastDam) {
+      if (d >= 0) mark[d] = 1;
+      lastDam = d;
+    }
+  }
+  for (let k = 0; k < (kept?.length ?? 0); k++) mark[kept![k]!] = 1;
+  return mark;
+}
+
+/** Numbers parents and families in one pass; turns the marks of `parentNumber` into numbers. */
+function numberFamilies(pedigree: Pedigree, parentNumber: Int32Array) {
+  const { size, sire, dam } = pedigree;
+  const familyOf = new Int32Array(size);
+  let capacity = 1024;
+  let familySire = new Int32Array(capacity);
+  let familyDam = new Int32Array(capacity);
+  let level = new Int32Array(capacity);
+  let table = new Int32Array(4 * capacity);
+  let shift = 32 - Math.log2(table.length);
+  let count = 0;
+  let parentCount = 0;
+  let lastSire = NO_PARENT;
+  let lastDam = NO_PARENT;
+  let lastFamily = -1;
+  for (let i = 0; i < size; i++) {
+    const s = sire[i]!;
+    const d = dam[i]!;
+    const isParent = parentNumber[i] === 1;
+    if (isParent) parentNumber[i] = parentCount++;
+    const known = s >= 0 && d >= 0;
+    if (known && s === lastSire && d === lastDam) {
+      familyOf[i] = lastFamily;
+      continue;
+    }
+    if (!known && !isParent) {
+      familyOf[i] = -1;
+      continue;
+    }
+    const ps = s < 0 ? -1 : parentNumber[s]!;
+    const pd = d < 0 ? -1 : parentNumber[d]!;
+    let family = -1;
+    let slot = 0;
+    if (known) {
+      slot = (Math.imul(ps, 0x9e3779b1) ^ Math.imul(pd, 0x85ebca6b)) >>> shift;
+      for (;;) {
+        const entry = table[slot]! - 1;
+        if (entry < 0) break;
+        if (familySire[entry] === ps && familyDam[entry] === pd) {
+          family = entry;
+          break;
+        }
+        slot = (slot + 1) & (table.length - 1);
+      }
+    }
+    if (family < 0) {
+      if (count === capacity) {
+        capacity *= 2;
+        familySire = grown(familySire, capacity);
+        familyDam = grown(familyDam, capacity);
+        level = grown(level, capacity);
+        table = new Int32Array(4 * capacity);
+        shift = 32 - Math.log2(table.length);
+        rehash(table, shift, familySire, familyDam, count);
+        if (known) slot = freeSlot(table, shift, ps, pd);
+      }
+      family = count++;
+      familySire[family] = ps;
+      familyDam[family] = pd;
+      const above = s < 0 ? -1 : level[familyOf[s]!]!;
+      const beside = d < 0 ? -1 : level[familyOf[d]!]!;
+      level[family] = 1 + (above > beside ? above : beside);
+      if (known) table[slot] = family + 1;
+    }
+    familyOf[i] = family;
+    if (known) {
+      lastSire = s;
+      lastDam = d;
+      lastFamily = family;
+    }
+  }
+  return { familyOf, count, parentCount, sire: familySire, dam: familyDam, level };
+}
+
+function grown(array: Int32Array<ArrayBuffer>, capacity: number): Int32Array<ArrayBuffer> {
+  const larger = new Int32Array(capacity);
+  larger.set(array);
+  return larger;
+}
+
+function freeSlot(table: Int32Array, shift: number, sire: number, dam: number): number {
+  let slot = (Math.imul(sire, 0x9e3779b1) ^ Math.imul(dam, 0x85ebca6b)) >>> shift;
+  while (table[slot] !== 0) slot = (slot + 1) & (table.length - 1);
+  return slot;
+}
+
+function rehash(
+  table: Int32Array,
+  shift: number,
+  sire: Int32Array,
+  dam: Int32Array,
+  count: number,
+): void {
+  for (let f = 0; f < count; f++) {
+    if (sire[f]! >= 0 && dam[f]! >= 0) table[freeSlot(table, shift, sire[f]!, dam[f]!)] = f + 1;
+  }
+}
+
+/** Counting sort of 0..count-1 by key, stable. */
+function sortByKey(key: Int32Array, count: number, keys: number) {
+  const start = new Int32Array(keys + 2);
+  for (let k = 0; k < count; k++) start[key[k]! + 2]!++;
+  for (let k = 2; k < start.length; k++) start[k]! += start[k - 1]!;
+  const order = new Int32Array(count);
+  // The bucket starts are kept one place to the right, so that filling moves them to where they belong.
+  for (let k = 0; k < count; k++) order[start[key[k]! + 1]!++] = k;
+  return { order, start: start.subarray(0, keys + 1) };
+}

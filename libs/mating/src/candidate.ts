@@ -1,0 +1,65 @@
+import type { Sex } from '@linewright/pedigree';
+import type { GenotypeSet, WarningTrait } from '@linewright/heredity';
+
+/** One dated score of one trait. A corrected score is left out by the caller: only what stands is passed. */
+export interface TraitScore {
+  readonly traitId: string;
+  readonly value: number;
+  /** ISO date. */
+  readonly scoredOn: string;
+  /** Age of the fish when scored, days. */
+  readonly ageDays?: number;
+  /** Version of the trait's definition; scores of different versions are not averaged. */
+  readonly traitVersion?: number;
+}
+
+/** A fish that may be paired, with what is known of it. */
+export interface PairingCandidate {
+  /** Its id in the pedigree. */
+  readonly id: string;
+  /** What people call it; the id stands in when absent. */
+  readonly tag?: string;
+  readonly sex: Sex;
+  /** ISO date. */
+  readonly hatchedOn?: string;
+  /** ISO date of its latest spawn. */
+  readonly lastSpawnedOn?: string;
+  /** The spawn it came from. */
+  readonly spawnId?: string;
+  /** Body length without fins, mm. */
+  readonly bodyLength?: number;
+  /** What is known of its genotypes; partly known ones (`C/-`) may stand here too. */
+  readonly genotypes?: GenotypeSet;
+  /** What is seen on it and bears on warnings: `rosetail`, `marble` and the like. */
+  readonly traits?: readonly WarningTrait[];
+  /** In any order. */
+  readonly scores?: readonly TraitScore[];
+}
+
+/** What came of two fish being paired before. */
+export interface PastPairing {
+  readonly sireId: string;
+  readonly damId: string;
+  /** ISO date. */
+  readonly on?: string;
+  readonly outcome: 'spawned' | 'failed';
+  /** Why it failed, in the keeper's words. */
+  readonly reason?: string;
+}
+
+/** A trait to be looked at, and which way is better. */
+export interface TraitWish {
+  readonly traitId: string;
+  /** What people call it; the id stands in when absent. */
+  readonly name?: string;
+  readonly unit?: string;
+  /** `false` when a low value is wanted. */
+  readonly higherIsBetter?: boolean;
+  /** Weight of this trait among the traits; 1 when left out, 0 shows it without counting it. */
+  readonly weight?: number;
+}
+
+/** The name shown for a fish. */
+export function nameOf(fish: PairingCandidate): string {
+  return fish.tag ?? fish.id;
+}

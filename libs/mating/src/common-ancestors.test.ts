@@ -1,0 +1,82 @@
+import { coancestry, inbreedingCoefficients } from '@linewright/kinship';
+import { buildPedigree, type Pedigree } from '@linewright/pedigree';
+import { describe, expect, it } from 'vitest';
+import { commonAncestors, type CommonAncestry } from './common-ancestors.js';
+
+const pedigree = (...rows: [string, string?, string?][]): Pedigree =>
+  buildPedigree(rows.map(([id, sire, dam]) => ({ id, sire: sire ?? null, dam: dam ?? null })));
+
+const of = (
+  p: Pedigree,
+  sire: string,
+  dam: string,
+  limit?: number,
+  most?: number,
+): CommonAncestry =>
+  commonAncestors(p, inbreedingCoefficients(p), p.indexOf(sire), p.indexOf(dam), limit, most);
+
+describe('commonAncestors', () => {
+  it('gives each shared parent of full siblings 1/8', () => {
+    const p = pedigree(['A'], ['B'], ['X', 'A', 'B'], ['Y', 'A', 'B']);
+    const { ancestors, count, accountedFor } = of(p, 'X', 'Y');
+    expect(ancestors.map(({ id, contribution }) => [id, contribution])).toEqual([['B', 0.125], ['A', 0.125]]); // prettier-ignore
+    expect([count, accountedFor]).toEqual([2, 0.25]);
+  });
+
+  it('counts the sire himself when he is put to his daughter', () => {
+    const p = pedigree(['A'], ['B'], ['X', 'A', 'B']);
+    expect(of(p, 'A', 'X').ancestors).toMatchObject([
+      { id: 'A', contribution: 0.25, inbreeding: 0 },
+    ]);
+  });
+
+  it("raises an inbred ancestor's part by its own F", () => {
+    // I comes from full siblings (F = 1/4); X and Y are half siblings through I: (1/2)^3 (1 + 1/4).
+    const p = pedigree(['A'], ['B'], ['C', 'A', 'B'], ['D', 'A', 'B'], ['I', 'C', 'D'], ['U'], ['V'], ['X', 'I', 'U'], ['Y', 'I', 'V']); // prettier-ignore
+    expect(of(p, 'X', 'Y').ancestors).toMatchObject([
+      { id: 'I', contribution: 0.15625, inbreeding: 0.25 },
+    ]);
+  });
+
+  it('does not count the ancestors behind a fish through which both lineages pass', () => {
+    // Every path from X and Y to A and B would pass S twice, so S alone counts.
+    const p = pedigree(
+      ['A'],
+      ['B'],
+      ['S', 'A', 'B'],
+      ['U'],
+      ['V'],
+      ['X', 'S', 'U'],
+      ['Y', 'S', 'V'],
+    );
+    expect(of(p, 'X', 'Y')).toMatchObject({ count: 1, accountedFor: 0.125, complete: true });
+  });
+
+  it('is empty for unrelated fish', () => {
+    const p = pedigree(['A'], ['B'], ['C'], ['D'], ['X', 'A', 'B'], ['Y', 'C', 'D']);
+    expect(of(p, 'X', 'Y')).toEqual({ ancestors: [], count: 0, accountedFor: 0, complete: true });
+  });
+
+  it('lists no more than asked for but accounts for all', () => {
+    const p = pedigree(['A'], ['B'], ['X', 'A', 'B'], ['Y', 'A', 'B']);
+    const { ancestors, count, accountedFor } = of(p, 'X', 'Y', 1);
+    expect([ancestors.length, count, accountedFor]).toEqual([1, 2, 0.25]);
+  });
+
+  it('leaves out the oldest when there are too many, and says so', () => {
+    const p = pedigree(
+      ['A'],
+      ['B'],
+      ['C', 'A', 'B'],
+      ['D', 'A', 'B'],
+      ['X', 'C', 'D'],
+      ['Y', 'C', 'D'],
+    );
+    const all = of(p, 'X', 'Y', 9);
+    const some = of(p, 'X', 'Y', 9, 4);
+    expect(all.accountedFor).toBe(coancestry(p, p.indexOf('X'), p.indexOf('Y')));
+    expect(some.complete).toBe(false);
+    expect(some.ancestors).toEqual(all.ancestors.filter(({ id }) => id === 'C' || id === 'D'));
+    expect(some.accountedFor).toBeLessThan(all.accountedFor);
+  });
+});

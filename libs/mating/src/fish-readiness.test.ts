@@ -1,0 +1,84 @@
+import { describe, expect, it } from 'vitest';
+import type { PairingCandidate } from './candidate.js';
+import { readinessWarnings } from './fish-readiness.js';
+import { DEFAULT_SETTINGS } from './settings.js';
+
+const asOf = '2026-11-25';
+const fish = (more: Partial<PairingCandidate>): PairingCandidate => ({
+  id: 'a',
+  tag: 'T-01',
+  sex: 'female',
+  ...more,
+});
+const codes = (one: PairingCandidate, role: 'sire' | 'dam' = 'dam'): string[] =>
+  readinessWarnings(one, role, asOf, DEFAULT_SETTINGS).map(
+    ({ code, severity }) => `${code} ${severity}`,
+  );
+
+describe('age', () => {
+  it.each([
+    ['2026-09-03', ['TOO_YOUNG stop']], // 83 days
+    ['2026-09-02', ['YOUNG caution']], // 84
+    ['2026-07-09', ['YOUNG caution']], // 139
+    ['2026-07-08', []], // 140
+    ['2025-11-25', []], // 365
+    ['2025-11-24', ['PAST_BEST_AGE note']], // 366
+    ['2025-05-26', ['PAST_BEST_AGE note']], // 548
+    ['2025-05-25', ['OLD caution']], // 549
+  ])('hatched %s gives %j', (hatchedOn, expected) => {
+    expect(codes(fish({ hatchedOn }))).toEqual(expected);
+  });
+
+  it('says from when a fish is old enough', () => {
+    const [warning] = readinessWarnings(
+      fish({ hatchedOn: '2026-10-01' }),
+      'dam',
+      asOf,
+      DEFAULT_SETTINGS,
+    );
+    expect(warning).toMatchObject({
+      code: 'TOO_YOUNG',
+      passesOn: '2026-12-24',
+      concerns: 'dam',
+      figures: { ageDays: 55 },
+    });
+    expect(warning?.text).toBe(
+      'T-01 is 7 weeks old; fish are just capable of spawning from 12 weeks.',
+    );
+  });
+
+  it('notes an unknown hatch date', () => {
+    expect(codes(fish({}))).toEqual(['AGE_UNKNOWN note']);
+  });
+});
+
+describe('rest', () => {
+  const rested = (lastSpawnedOn: string): PairingCandidate =>
+    fish({ hatchedOn: '2026-05-01', lastSpawnedOn });
+
+  it.each([
+    ['2026-11-12', ['RESTING stop']], // 13 days
+    ['2026-11-11', ['SHORT_REST caution']], // 14
+    ['2026-11-05', ['SHORT_REST caution']], // 20
+    ['2026-11-04', []], // 21
+  ])('a female that spawned on %s', (date, expected) => {
+    expect(codes(rested(date))).toEqual(expected);
+  });
+
+  it.each([
+    ['2026-11-19', ['RESTING stop']], // 6 days
+    ['2026-11-18', ['SHORT_REST caution']], // 7
+    ['2026-11-11', []], // 14
+  ])('a male that spawned on %s', (date, expected) => {
+    expect(codes(rested(date), 'sire')).toEqual(expected);
+  });
+
+  it('says when the rest is over', () => {
+    const [warning] = readinessWarnings(rested('2026-11-20'), 'dam', asOf, DEFAULT_SETTINGS);
+    expect(warning).toMatchObject({
+      code: 'RESTING',
+      passesOn: '2026-12-04',
+      figures: { days: 5, limitDays: 14 },
+    });
+  });
+});

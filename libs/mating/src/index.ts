@@ -1,0 +1,60 @@
+export { MatingError, type MatingErrorCode } from './mating-error.js';
+export {
+  percent,
+  SEVERITIES,
+  type Basis,
+  type Concern,
+  type Figures,
+  type Leaning,
+  type OwnWarningCode,
+  type PairingWarning,
+  type Reason,
+  type ReasonCode,
+  type Severity,
+} from './reason.js';
+export {
+  DEFAULT_SETTINGS,
+  completeSettings,
+  type AgeLimits,
+  type PairingSettings,
+  type PairingSettingsInput,
+  type RestDays,
+  type ScoreWeights,
+} from './settings.js';
+export { INBREEDING_BANDS, inbreedingBand, type InbreedingBand } from './inbreeding-bands.js';
+export type { PairingCandidate, PastPairing, TraitScore, TraitWish } from './candidate.js';
+export { wishLabel, type ClassWish } from './class-wishes.js';
+export {
+  RELATIONSHIP_TEXT,
+  closeRelationship,
+  type CloseRelationship,
+} from './close-relationship.js';
+export { commonAncestors, type CommonAncestor, type CommonAncestry } from './common-ancestors.js';
+export { knownAncestry } from './ancestry-knowledge.js';
+export type { MidParent, ParentTrait, TraitSpread } from './mid-parent.js';
+export type { PairingFilter, PairingInput, PairingOrder } from './pairing-input.js';
+export type { LeftOutCandidate, ScoreTerm } from './pairing-judge.js';
+export { BAND_CAUTION, MID_PARENT_CAUTION, SCORE_CAUTION } from './pairing-reasons.js';
+export type { RankedPairing, WishOutcome } from './pairing-row.js';
+export {
+  explainPairing,
+  rankPairings,
+  type PairingBrief,
+  type PairingExplanation,
+  type PairingRanking,
+} from './rank-pairings.js';
+export type { WantedAnswer, WantedInPartner, WantedOutcome } from './wanted-in-partner.js';
+export {
+  suggestOutcrosses,
+  type InbreedingRange,
+  type OutcrossInput,
+  type OutcrossSuggestion,
+} from './outcrosses.js';
+export { assignCheapest, assignExhaustively, type Assignment } from './assignment.js';
+export {
+  allocatePairs,
+  type AllocatedPair,
+  type Allocation,
+  type AllocationInput,
+} from './minimum-coancestry.js';
+export { projectRoute, type RouteInput, type RouteScheme, type RouteStep } from './routes.js';

@@ -1,0 +1,25 @@
+/** What went wrong with a request to this library. */
+export type MatingErrorCode =
+  | 'MATING_BAD_DATE'
+  | 'MATING_BAD_SETTING'
+  | 'MATING_DUPLICATE_FISH'
+  | 'MATING_UNKNOWN_FISH'
+  | 'MATING_WRONG_SEX'
+  | 'MATING_TOO_FEW_FISH';
+
+/**
+ * A request that cannot be answered as it stands. A discouraged pairing is not an error: it stays in the list with its
+ * reasons.
+ */
+export class MatingError extends Error {
+  readonly code: MatingErrorCode;
+  /** The fish, setting or value the message is about. */
+  readonly subject: string;
+
+  constructor(code: MatingErrorCode, subject: string, message: string) {
+    super(message);
+    this.name = 'MatingError';
+    this.code = code;
+    this.subject = subject;
+  }
+}

@@ -1,0 +1,132 @@
+import type { OutcrossSuggestion } from './outcrosses.js';
+import { percent, type PairingWarning, type Reason } from './reason.js';
+import type { PairingSettings } from './settings.js';
+import type { WantedOutcome } from './wanted-in-partner.js';
+
+type OutcrossFacts = Omit<OutcrossSuggestion, 'reasons' | 'cautions' | 'severity'>;
+
+/** Why a partner stands where it does. */
+export function outcrossReasons(facts: OutcrossFacts, names: (id: string) => string): Reason[] {
+  return [
+    ...facts.wanted.map(wantedReason),
+    relationReason(facts, names),
+    ...crossReasons(facts, names),
+  ];
+}
+
+function wantedReason({ wanted, label, answer, value }: WantedOutcome): Reason {
+  const figures = { wanted: label, answer, ...(value === null ? {} : { value }) };
+  const verb =
+    wanted.kind === 'allele' ? 'carries' : wanted.kind === 'phenotype' ? 'shows' : 'scores';
+  switch (answer) {
+    case 'yes': {
+      const latest = value === null ? '' : `: latest score ${String(value)}`;
+      return {
+        code: 'CARRIES_WANTED',
+        leaning: 'for',
+        text: `It ${verb} ${label}${latest}.`,
+        figures,
+      };
+    }
+    case 'possible': {
+      const text = `Its genotype is partly known: it may be one that ${verb} ${label}.`;
+      return { code: 'WANTED_NOT_KNOWN', leaning: 'neutral', text, figures };
+    }
+    case 'no': {
+      const latest = value === null ? '' : `: latest score ${String(value)}`;
+      return {
+        code: 'LACKS_WANTED',
+        leaning: 'against',
+        text: `It lacks ${label}${latest}.`,
+        figures,
+      };
+    }
+    case 'unknown': {
+      const text = `Whether it ${verb} ${label} is not on record.`;
+      return { code: 'WANTED_NOT_KNOWN', leaning: 'neutral', text, figures };
+    }
+  }
+}
+
+function relationReason(
+  { meanCoancestry, closest }: OutcrossFacts,
+  names: (id: string) => string,
+): Reason {
+  const figures = { meanCoancestry, closest: closest.id, closestCoancestry: closest.coancestry };
+  if (closest.coancestry === 0) {
+    const text = 'No common ancestor on record with any fish of the line in use.';
+    return { code: 'MEAN_COANCESTRY', leaning: 'for', text, figures };
+  }
+  const text = `Mean coancestry with the line's fish in use ${percent(meanCoancestry)}; closest to ${names(closest.id)} at ${percent(closest.coancestry)}.`;
+  return { code: 'MEAN_COANCESTRY', leaning: 'neutral', text, figures };
+}
+
+function crossReasons(facts: OutcrossFacts, names: (id: string) => string): Reason[] {
+  const { firstCross, returnToLine, returnToParent, withinLine } = facts;
+  if (!firstCross) return [];
+  const compared =
+    withinLine === null ? '' : `; the line's own pairings average ${percent(withinLine)}`;
+  const reasons: Reason[] = [
+    {
+      code: 'FIRST_CROSS',
+      leaning: withinLine !== null && firstCross.mean < withinLine ? 'for' : 'neutral',
+      text: `F of the first cross averages ${percent(firstCross.mean)} over its mates in the line (least with ${names(firstCross.bestMateId)}, ${percent(firstCross.least)})${compared}.`,
+      figures: {
+        mean: firstCross.mean,
+        least: firstCross.least,
+        most: firstCross.most,
+        bestMate: firstCross.bestMateId,
+        ...(withinLine === null ? {} : { withinLine }),
+      },
+    },
+  ];
+  if (returnToParent !== null) {
+    const others =
+      returnToLine === null
+        ? ''
+        : `${percent(returnToLine)} on average with other fish of the line, `;
+    reasons.push({
+      code: 'RETURN_TO_LINE',
+      leaning: 'neutral',
+      text: `Young of that cross have half their genes from this fish. Returned to the line their broods have F ${others}${percent(returnToParent)} with their own line parent.`,
+      figures: { returnToParent, ...(returnToLine === null ? {} : { returnToLine }) },
+    });
+  }
+  return reasons;
+}
+
+/** What to be told before any outcross, and what holds for this fish. */
+export function outcrossCautions(
+  facts: OutcrossFacts,
+  settings: PairingSettings,
+): PairingWarning[] {
+  const cautions: PairingWarning[] = [
+    {
+      code: 'OUTCROSS_IS_A_TRIAL',
+      severity: 'note',
+      concerns: 'brood',
+      text: 'An outcross is a trial too. Among zebrafish lines both inbreeding and outbreeding depression were found (Monson & Sadler 2010): raise one brood, compare hatch, growth and type with the line, and keep the line going beside it.',
+      figures: {},
+      basis: 'read in the source (abstract)',
+    },
+    {
+      code: 'QUARANTINE',
+      severity: 'note',
+      concerns: 'pair',
+      text: 'A fish from another room should be quarantined first: 21 to 30 days are commonly advised, with little evidence on the best length. Ask a vet about signs of disease.',
+      figures: { fromDays: 21, toDays: 30 },
+      basis: 'read second-hand',
+    },
+  ];
+  if (facts.knownAncestry < settings.knownAncestryFrom) {
+    cautions.push({
+      code: 'UNKNOWN_ANCESTRY',
+      severity: 'note',
+      concerns: 'pair',
+      text: `Only ${percent(facts.knownAncestry)} of its ancestors in ${String(settings.ancestryGenerations)} generations are on record: it may be related to the line all the same.`,
+      figures: { known: facts.knownAncestry, generations: settings.ancestryGenerations },
+      basis: 'computed',
+    });
+  }
+  return cautions;
+}

@@ -1,0 +1,55 @@
+import type { Locus } from '@linewright/heredity';
+import type { Pedigree } from '@linewright/pedigree';
+import type { PairingCandidate, PastPairing, TraitWish } from './candidate.js';
+import type { ClassWish } from './class-wishes.js';
+import type { Severity } from './reason.js';
+import type { PairingSettingsInput } from './settings.js';
+
+/** Everything the judging of pairings needs to know. */
+export interface PairingInput {
+  /** Must hold every candidate with its ancestors. */
+  readonly pedigree: Pedigree;
+  /** Fish in use. Males are put to females; fish of unknown sex are named as left out. */
+  readonly candidates: readonly PairingCandidate[];
+  /** The day of judging, ISO date. */
+  readonly asOf: string;
+  readonly pastPairings?: readonly PastPairing[];
+  /** Traits to show and to count. */
+  readonly traits?: readonly TraitWish[];
+  readonly wanted?: readonly ClassWish[];
+  readonly unwanted?: readonly ClassWish[];
+  /** The keeper's own loci, added to the catalogue. */
+  readonly loci?: readonly Locus[];
+  readonly settings?: PairingSettingsInput;
+  /** Names of other fish by id, for the ancestors in the reasons; the id stands in where none is given. */
+  readonly names?: ReadonlyMap<string, string>;
+}
+
+/** Which pairings to list. What is not named does not filter. */
+export interface PairingFilter {
+  readonly sireIds?: readonly string[];
+  readonly damIds?: readonly string[];
+  /** Highest F of the brood, included. */
+  readonly maximumInbreeding?: number;
+  /** Each of these classes must be expected; a pairing for which it is not known is left out. */
+  readonly mustGive?: readonly ClassWish[];
+  /** None of these classes may be expected; a pairing for which it is not known stays, and says so. */
+  readonly mustNotGive?: readonly ClassWish[];
+  /** Leaves out pairings with a warning of this severity or a graver one. */
+  readonly leaveOutFrom?: Severity;
+  /** Leaves out pairings with any of these warnings. */
+  readonly leaveOutWarnings?: readonly string[];
+}
+
+/** What to sort by; the direction defaults to the useful one. Ties go by F, then sire id, then dam id. */
+export type PairingOrder =
+  /** Highest score first. */
+  | { readonly by: 'score'; readonly reversed?: boolean }
+  /** Lowest F first. */
+  | { readonly by: 'inbreeding'; readonly reversed?: boolean }
+  /** Largest weighted sum of wanted less unwanted shares first. */
+  | { readonly by: 'wanted'; readonly reversed?: boolean }
+  /** Best mid-parent mean of one trait first; pairings without one come last either way. */
+  | { readonly by: 'trait'; readonly traitId: string; readonly reversed?: boolean }
+  /** By the sire's or the dam's name. */
+  | { readonly by: 'sire' | 'dam'; readonly reversed?: boolean };

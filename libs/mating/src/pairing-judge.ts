@@ -1,0 +1,327 @@
+import { inbreedingCoefficients } from '@linewright/kinship';
+import type { Pedigree } from '@linewright/pedigree';
+import { knownAncestry } from './ancestry-knowledge.js';
+import { dayNumber } from './calendar.js';
+import { nameOf, type PairingCandidate, type PastPairing, type TraitWish } from './candidate.js';
+import { WishShares, wishLabel, type ClassWish } from './class-wishes.js';
+import { readinessWarnings } from './fish-readiness.js';
+import { MatingError } from './mating-error.js';
+import {
+  midParentMean,
+  spreadOf,
+  standingOf,
+  summariseAll,
+  type ParentTrait,
+  type TraitSpread,
+} from './mid-parent.js';
+import type { PairingInput } from './pairing-input.js';
+import { GenotypeWarnings, PAIR_RULES, type PairFacts } from './pairing-rules.js';
+import { severityRank, type PairingWarning, type Severity } from './reason.js';
+import { completeSettings, type PairingSettings } from './settings.js';
+
+/** One term of a score: amount times weight gives its points. */
+export interface ScoreTerm {
+  /** `inbreeding`, `wanted:0`, `unwanted:0`, `trait:ID`, `unknownAncestry`, `caution` or `stop`. */
+  readonly term: string;
+  readonly label: string;
+  /** In the term's own unit; 0 also where it is not known, which `known` tells. */
+  readonly amount: number;
+  readonly known: boolean;
+  /** Points for one unit. */
+  readonly weight: number;
+  readonly points: number;
+}
+
+/** A trait wish with the candidates' figures for it. */
+export interface JudgedTrait {
+  readonly wish: TraitWish;
+  readonly males: readonly (ParentTrait | null)[];
+  readonly females: readonly (ParentTrait | null)[];
+  readonly spread: TraitSpread;
+}
+
+const NONE: readonly PastPairing[] = [];
+
+interface TermDefinition {
+  readonly term: string;
+  readonly label: string;
+  readonly weight: number;
+  /** Amount for a pair, or `null` when not known. */
+  amount(m: number, f: number): number | null;
+}
+
+/** A candidate that is not paired, and why. */
+export interface LeftOutCandidate {
+  readonly id: string;
+  readonly why: 'SEX_NOT_KNOWN';
+  readonly text: string;
+}
+
+/**
+ * Holds what is worked out once for a set of candidates, and judges single pairs from it by position: male `m`, female `f`.
+ *
+ * The list and the full row ask the same rules and terms here, so that they cannot disagree.
+ */
+export class PairingJudge {
+  readonly pedigree: Pedigree;
+  readonly settings: PairingSettings;
+  readonly input: PairingInput;
+  readonly males: readonly PairingCandidate[];
+  readonly females: readonly PairingCandidate[];
+  readonly leftOut: readonly LeftOutCandidate[];
+  readonly traits: readonly JudgedTrait[];
+  readonly wishes: WishShares;
+  readonly maleIndex: Int32Array;
+  readonly femaleIndex: Int32Array;
+  readonly maleAncestry: Float64Array;
+  readonly femaleAncestry: Float64Array;
+  readonly #inbreedingOf: (m: number, f: number) => number;
+  readonly #readiness: { males: readonly PairingWarning[][]; females: readonly PairingWarning[][] };
+  readonly #genotypeWarnings = new GenotypeWarnings();
+  readonly #past: ReadonlyMap<string, ReadonlyMap<string, readonly PastPairing[]>>;
+  readonly #terms: readonly TermDefinition[];
+  #allInbreeding: Float64Array | null = null;
+  #names: ReadonlyMap<string, string> | null = null;
+
+  constructor(
+    input: PairingInput,
+    inbreedingFor: (judge: PairingJudge) => (m: number, f: number) => number,
+  ) {
+    this.input = input;
+    this.pedigree = input.pedigree;
+    this.settings = completeSettings(input.settings);
+    dayNumber(input.asOf);
+    checkCandidates(input);
+    this.males = input.candidates.filter(({ sex }) => sex === 'male');
+    this.females = input.candidates.filter(({ sex }) => sex === 'female');
+    this.leftOut = input.candidates.flatMap((fish) =>
+      fish.sex === 'unknown' ? [leftOutFor(fish)] : [],
+    );
+    this.maleIndex = Int32Array.from(this.males, ({ id }) => input.pedigree.indexOf(id));
+    this.femaleIndex = Int32Array.from(this.females, ({ id }) => input.pedigree.indexOf(id));
+    const ancestry = knownAncestry(input.pedigree, this.settings.ancestryGenerations);
+    this.maleAncestry = Float64Array.from(this.maleIndex, (i) => ancestry[i] ?? 0);
+    this.femaleAncestry = Float64Array.from(this.femaleIndex, (i) => ancestry[i] ?? 0);
+    this.traits = (input.traits ?? []).map((wish) => judgedTrait(wish, this.males, this.females));
+    this.wishes = new WishShares(this.males, this.females, input.loci);
+    this.#readiness = {
+      males: this.males.map((fish) => readinessWarnings(fish, 'sire', input.asOf, this.settings)),
+      females: this.females.map((fish) =>
+        readinessWarnings(fish, 'dam', input.asOf, this.settings),
+      ),
+    };
+    this.#past = pastByPair(input.pastPairings ?? []);
+    this.#terms = this.#termDefinitions();
+    this.#inbreedingOf = inbreedingFor(this);
+  }
+
+  /** F of the brood. */
+  inbreeding(m: number, f: number): number {
+    return this.#inbreedingOf(m, f);
+  }
+
+  /** F of every fish of the pedigree; computed when first asked for. */
+  allInbreeding(): Float64Array {
+    return (this.#allInbreeding ??= inbreedingCoefficients(this.pedigree));
+  }
+
+  /** The name of any fish of the pedigree: a candidate's tag, what `input.names` says, or the id. */
+  nameOfId(id: string): string {
+    this.#names ??= new Map(this.input.candidates.map((fish) => [fish.id, nameOf(fish)]));
+    return this.input.names?.get(id) ?? this.#names.get(id) ?? id;
+  }
+
+  pastPairings(m: number, f: number): readonly PastPairing[] {
+    return this.#past.get(this.males[m]?.id ?? '')?.get(this.females[f]?.id ?? '') ?? NONE;
+  }
+
+  /** Calls `take` with the code and severity of each warning on a pair, without making its text. */
+  eachWarning(m: number, f: number, take: (code: string, severity: Severity) => void): void {
+    for (const { code, severity } of this.#readiness.males[m] ?? []) take(code, severity);
+    for (const { code, severity } of this.#readiness.females[f] ?? []) take(code, severity);
+    const facts = this.#facts(m, f);
+    for (const { code, severity } of this.#genotypeWarnings.of(facts.sire, facts.dam))
+      take(code, severity);
+    for (const rule of PAIR_RULES) {
+      const severity = rule.severity(facts, this.settings);
+      if (severity) take(rule.code, severity);
+    }
+  }
+
+  /** The warnings on a pair in full, gravest first. */
+  warnings(m: number, f: number): readonly PairingWarning[] {
+    const facts = this.#facts(m, f);
+    const own = PAIR_RULES.flatMap((rule): PairingWarning[] => {
+      const severity = rule.severity(facts, this.settings);
+      return severity
+        ? [{ code: rule.code, severity, ...rule.describe(facts, this.settings) }]
+        : [];
+    });
+    const all = [
+      ...(this.#readiness.males[m] ?? []),
+      ...(this.#readiness.females[f] ?? []),
+      ...this.#genotypeWarnings.of(facts.sire, facts.dam),
+      ...own,
+    ];
+    return all.toSorted((a, b) => severityRank(b.severity) - severityRank(a.severity));
+  }
+
+  /** Score of a pair: the sum of its terms' points. */
+  score(m: number, f: number): number {
+    let sum = 0;
+    for (const { weight, amount } of this.#terms) sum += weight * (amount(m, f) ?? 0);
+    return sum;
+  }
+
+  /** The terms of a pair's score, one by one. */
+  terms(m: number, f: number): readonly ScoreTerm[] {
+    return this.#terms.map(({ term, label, weight, amount }) => {
+      const value = amount(m, f);
+      return {
+        term,
+        label,
+        amount: value ?? 0,
+        known: value !== null,
+        weight,
+        points: weight * (value ?? 0),
+      };
+    });
+  }
+
+  #facts(m: number, f: number): PairFacts {
+    return {
+      sire: at(this.males, m),
+      dam: at(this.females, f),
+      inbreeding: this.inbreeding(m, f),
+      leastKnownAncestry: Math.min(this.maleAncestry[m] ?? 0, this.femaleAncestry[f] ?? 0),
+      failures: this.pastPairings(m, f).filter(isFailure),
+    };
+  }
+
+  #termDefinitions(): TermDefinition[] {
+    const { weights } = this.settings;
+    const wishTerms = (
+      kind: 'wanted' | 'unwanted',
+      wishes: readonly ClassWish[] = [],
+    ): TermDefinition[] =>
+      wishes.map((wish, k) => ({
+        term: `${kind}:${String(k)}`,
+        label: `${kind === 'wanted' ? 'wanted' : 'not wanted'}: ${wishLabel(wish)}`,
+        weight: weights[kind] * (wish.weight ?? 1),
+        amount: (m, f) => this.wishes.share(wish, m, f),
+      }));
+    const traitTerms = this.traits.map(({ wish, males, females, spread }): TermDefinition => ({
+      term: `trait:${wish.traitId}`,
+      label: `parents' mean ${wish.name ?? wish.traitId}`,
+      weight: weights.traits * (wish.weight ?? 1),
+      amount: (m, f) => {
+        const mean = midParentMean(males[m] ?? null, females[f] ?? null);
+        return mean === null ? null : standingOf(mean, spread, wish);
+      },
+    }));
+    return [
+      {
+        term: 'inbreeding',
+        label: "brood's F",
+        weight: weights.inbreeding,
+        amount: (m, f) => this.inbreeding(m, f),
+      },
+      ...wishTerms('wanted', this.input.wanted),
+      ...wishTerms('unwanted', this.input.unwanted),
+      ...traitTerms,
+      {
+        term: 'unknownAncestry',
+        label: 'unrecorded ancestry',
+        weight: weights.unknownAncestry,
+        amount: (m, f) => 1 - Math.min(this.maleAncestry[m] ?? 0, this.femaleAncestry[f] ?? 0),
+      },
+      {
+        term: 'caution',
+        label: 'cautions',
+        weight: weights.caution,
+        amount: (m, f) => this.#count(m, f, 'caution'),
+      },
+      {
+        term: 'stop',
+        label: 'stops',
+        weight: weights.stop,
+        amount: (m, f) => this.#count(m, f, 'stop'),
+      },
+    ];
+  }
+
+  #count(m: number, f: number, wanted: Severity): number {
+    let count = 0;
+    this.eachWarning(m, f, (_code, severity) => {
+      if (severity === wanted) count++;
+    });
+    return count;
+  }
+}
+
+function isFailure({ outcome }: PastPairing): boolean {
+  return outcome === 'failed';
+}
+
+function judgedTrait(
+  wish: TraitWish,
+  males: readonly PairingCandidate[],
+  females: readonly PairingCandidate[],
+): JudgedTrait {
+  const ofMales = summariseAll(males, wish.traitId);
+  const ofFemales = summariseAll(females, wish.traitId);
+  return { wish, males: ofMales, females: ofFemales, spread: spreadOf([...ofMales, ...ofFemales]) };
+}
+
+function checkCandidates({ pedigree, candidates }: PairingInput): void {
+  const seen = new Set<string>();
+  for (const { id } of candidates) {
+    if (!pedigree.has(id)) {
+      throw new MatingError(
+        'MATING_UNKNOWN_FISH',
+        id,
+        `Fish ${id} is not in the pedigree. Add it or leave it out.`,
+      );
+    }
+    if (seen.has(id))
+      throw new MatingError(
+        'MATING_DUPLICATE_FISH',
+        id,
+        `Fish ${id} is listed twice. List it once.`,
+      );
+    seen.add(id);
+  }
+}
+
+function leftOutFor(fish: PairingCandidate): LeftOutCandidate {
+  const text = `${nameOf(fish)} is not sexed, so it was put to no other fish. Record its sex to include it.`;
+  return { id: fish.id, why: 'SEX_NOT_KNOWN', text };
+}
+
+/** Earlier pairings by sire and dam, oldest first. */
+function pastByPair(past: readonly PastPairing[]): Map<string, Map<string, PastPairing[]>> {
+  const bySire = new Map<string, Map<string, PastPairing[]>>();
+  const oldestFirst = past.toSorted((a, b) => {
+    const [x, y] = [a.on ?? '', b.on ?? ''];
+    return x < y ? -1 : x > y ? 1 : 0;
+  });
+  for (const pairing of oldestFirst) {
+    const byDam = bySire.get(pairing.sireId) ?? new Map<string, PastPairing[]>();
+    bySire.set(
+      pairing.sireId,
+      byDam.set(pairing.damId, [...(byDam.get(pairing.damId) ?? []), pairing]),
+    );
+  }
+  return bySire;
+}
+
+function at(fish: readonly PairingCandidate[], position: number): PairingCandidate {
+  const found = fish[position];
+  if (!found)
+    throw new MatingError(
+      'MATING_UNKNOWN_FISH',
+      String(position),
+      `No fish stands at ${String(position)}.`,
+    );
+  return found;
+}

@@ -1,0 +1,196 @@
+import { RELATIONSHIP_TEXT } from './close-relationship.js';
+import type { MidParent } from './mid-parent.js';
+import type { PairingJudge } from './pairing-judge.js';
+import type { RankedPairing, WishOutcome } from './pairing-row.js';
+import { percent, type Reason } from './reason.js';
+
+/** Said with every list: what the bands of F are. */
+export const BAND_CAUTION =
+  'Bands of F are guides and no limits. F counts only ancestors on record, and how much a given F harms differs from line to line: watch hatch, growth and deformities of your own broods.';
+
+/** Said with every mid-parent figure. */
+export const MID_PARENT_CAUTION =
+  "A parents' mean describes the two parents as last scored. It predicts neither the young nor a breeding value.";
+
+/** Said with every score. */
+export const SCORE_CAUTION =
+  'The score adds up the weights you set and only puts the list in order.';
+
+type RowFacts = Omit<RankedPairing, 'reasons'>;
+
+/** The reasons of one row, in a fixed order: relationship, classes, traits, then what stands in the way. */
+export function pairingReasons(row: RowFacts, judge: PairingJudge): Reason[] {
+  return [
+    inbreedingReason(row, judge),
+    ...relationshipReasons(row, judge),
+    ...ancestryReasons(row, judge),
+    ...row.wishes.map(wishReason(judge)),
+    ...row.traits.map(traitReason),
+    ...historyReasons(row),
+    ...warningReasons(row),
+  ];
+}
+
+function inbreedingReason({ inbreeding, band }: RowFacts, { settings }: PairingJudge): Reason {
+  const figures = { inbreeding, band: band.id, ceiling: settings.inbreedingCeiling };
+  if (inbreeding === 0) {
+    const text = 'No common ancestor on record: F of the brood is 0.';
+    return { code: 'UNRELATED', leaning: 'for', text, figures, term: 'inbreeding' };
+  }
+  return {
+    code: 'BROOD_INBREEDING',
+    leaning: inbreeding > settings.inbreedingCeiling + 1e-12 ? 'against' : 'neutral',
+    text: `F of the brood is ${percent(inbreeding)}: ${band.text}.`,
+    figures,
+    term: 'inbreeding',
+  };
+}
+
+function relationshipReasons(
+  { relationship, commonAncestry, inbreeding }: RowFacts,
+  judge: PairingJudge,
+): Reason[] {
+  const reasons: Reason[] = [];
+  if (relationship) {
+    const text = `Close relationship: ${RELATIONSHIP_TEXT[relationship]}.`;
+    reasons.push({
+      code: 'CLOSE_RELATIONSHIP',
+      leaning: 'neutral',
+      text,
+      figures: { relationship, inbreeding },
+    });
+  }
+  const { ancestors, count } = commonAncestry;
+  const first = ancestors[0];
+  if (first) {
+    const named = ancestors.map(
+      ({ id, contribution }) => `${judge.nameOfId(id)} ${percent(contribution)}`,
+    );
+    const more = count - ancestors.length;
+    const rest = more > 0 ? `; ${String(more)} more add the rest` : '';
+    reasons.push({
+      code: 'COMMON_ANCESTORS',
+      leaning: 'neutral',
+      text: `Common ancestors by what each adds to F: ${named.join(', ')}${rest}.`,
+      figures: { largest: first.contribution, ancestor: first.id, count },
+    });
+  }
+  return reasons;
+}
+
+function ancestryReasons({ knownAncestry }: RowFacts, { settings }: PairingJudge): Reason[] {
+  const known = Math.min(knownAncestry.sire, knownAncestry.dam);
+  if (known === 1) return [];
+  const text = `Ancestors on record over ${String(settings.ancestryGenerations)} generations: ${percent(knownAncestry.sire)} on the sire's side, ${percent(knownAncestry.dam)} on the dam's. F may be higher than shown.`;
+  const figures = {
+    sire: knownAncestry.sire,
+    dam: knownAncestry.dam,
+    generations: settings.ancestryGenerations,
+  };
+  return [
+    {
+      code: 'UNKNOWN_ANCESTRY',
+      leaning: known < settings.knownAncestryFrom ? 'against' : 'neutral',
+      text,
+      figures,
+      term: 'unknownAncestry',
+    },
+  ];
+}
+
+function wishReason(judge: PairingJudge): (outcome: WishOutcome, position: number) => Reason {
+  const wantedCount = judge.input.wanted?.length ?? 0;
+  return ({ label, kind, share }, position) => {
+    const wanted = kind === 'wanted';
+    const term = wanted
+      ? `wanted:${String(position)}`
+      : `unwanted:${String(position - wantedCount)}`;
+    if (share === null) {
+      const text = `Whether ${label} may be expected is not known: a genotype it depends on is missing or only partly known.`;
+      return { code: 'CLASS_NOT_KNOWN', leaning: 'neutral', text, figures: { class: label }, term };
+    }
+    const expected =
+      share > 0 ? `${percent(share)} of the brood expected ${label}` : `no ${label} expected`;
+    return {
+      code: wanted ? 'WANTED_CLASS' : 'UNWANTED_CLASS',
+      leaning: wanted === share > 0 ? 'for' : 'against',
+      text: `${wanted ? 'Wanted' : 'Not wanted'}: ${expected}.`,
+      figures: { class: label, share },
+      term,
+    };
+  };
+}
+
+const WHY_NO_MEAN: Readonly<Record<NonNullable<MidParent['whyNoMean']>, string>> = {
+  NEITHER_SCORED: 'neither fish is scored',
+  SIRE_NOT_SCORED: 'the sire is not scored',
+  DAM_NOT_SCORED: 'the dam is not scored',
+  VERSIONS_DIFFER: 'the two were scored under different versions of the trait',
+};
+
+function traitReason(trait: MidParent): Reason {
+  const term = `trait:${trait.traitId}`;
+  const { mean, standing, range } = trait;
+  if (mean === null || standing === null) {
+    const code =
+      trait.whyNoMean === 'VERSIONS_DIFFER' ? 'TRAIT_VERSIONS_DIFFER' : 'MID_PARENT_MISSING';
+    const text = `${trait.name}: no parents' mean, because ${WHY_NO_MEAN[trait.whyNoMean ?? 'NEITHER_SCORED']}.`;
+    return {
+      code,
+      leaning: 'neutral',
+      text,
+      figures: { trait: trait.traitId, count: trait.count },
+      term,
+    };
+  }
+  const unit = trait.unit === null ? '' : ` ${trait.unit}`;
+  const [low, high] = range ?? [mean, mean];
+  const spread = trait.count > 1 ? `, between ${rounded(low)} and ${rounded(high)}` : '';
+  const side = standing > 0 ? 'better than' : standing < 0 ? 'below' : 'the same as';
+  return {
+    code: 'MID_PARENT',
+    leaning: standing > 0 ? 'for' : standing < 0 ? 'against' : 'neutral',
+    text: `${trait.name}: parents' mean ${rounded(mean)}${unit} from ${String(trait.count)} scores${spread}; ${side} the candidates' mean. Not a prediction of the young.`,
+    figures: {
+      trait: trait.traitId,
+      mean,
+      standing,
+      count: trait.count,
+      lowest: low,
+      highest: high,
+    },
+    term,
+  };
+}
+
+function historyReasons({ pastPairings }: RowFacts): Reason[] {
+  const spawned = pastPairings.filter(({ outcome }) => outcome === 'spawned').length;
+  if (spawned === 0) return [];
+  const text = `These two have spawned together ${spawned === 1 ? 'once' : `${String(spawned)} times`} before.`;
+  return [{ code: 'SPAWNED_BEFORE', leaning: 'neutral', text, figures: { spawned } }];
+}
+
+/** One reason a severity, so that the points of that term have words. */
+function warningReasons({ warnings }: RowFacts): Reason[] {
+  return (['stop', 'caution'] as const).flatMap((severity): Reason[] => {
+    const texts = warnings
+      .filter((warning) => warning.severity === severity)
+      .map(({ text }) => text);
+    if (texts.length === 0) return [];
+    const lead = severity === 'stop' ? 'Do not pair now' : 'Think twice';
+    const text = `${lead}: ${texts.join(' ')}`;
+    return [
+      {
+        code: 'WARNINGS',
+        leaning: 'against',
+        text,
+        figures: { severity, count: texts.length },
+        term: severity,
+      },
+    ];
+  });
+}
+
+function rounded(value: number): string {
+  return String(Number(value.toPrecision(4)));
+}

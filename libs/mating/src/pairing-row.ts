@@ -1,0 +1,149 @@
+import {
+  expectPhenotypes,
+  findLocus,
+  type Locus,
+  type LocusId,
+  type PairExpectation,
+} from '@linewright/heredity';
+import { nameOf, type PairingCandidate, type PastPairing } from './candidate.js';
+import { wishLabel, type ClassWish } from './class-wishes.js';
+import { closeRelationship, type CloseRelationship } from './close-relationship.js';
+import { commonAncestors, type CommonAncestry } from './common-ancestors.js';
+import { inbreedingBand, type InbreedingBand } from './inbreeding-bands.js';
+import { midParent, type MidParent } from './mid-parent.js';
+import type { PairingJudge, ScoreTerm } from './pairing-judge.js';
+import { pairingReasons } from './pairing-reasons.js';
+import { gravest, type PairingWarning, type Reason, type Severity } from './reason.js';
+
+/** What is expected of one wish. */
+export interface WishOutcome {
+  readonly label: string;
+  readonly kind: 'wanted' | 'unwanted';
+  /** Expected share of the brood; `null` when a genotype that matters is not known. */
+  readonly share: number | null;
+}
+
+/** One row of the list, complete in itself. */
+export interface RankedPairing {
+  /** Place in the list, from 1. */
+  readonly place: number;
+  readonly sireId: string;
+  readonly damId: string;
+  readonly sireName: string;
+  readonly damName: string;
+  /** F of the brood: the coancestry of the two. */
+  readonly inbreeding: number;
+  readonly band: InbreedingBand;
+  readonly relationship: CloseRelationship | null;
+  /** Main common ancestors by what each adds to F. */
+  readonly commonAncestry: CommonAncestry;
+  /** Known share of each one's ancestors over the generations looked at. */
+  readonly knownAncestry: { readonly sire: number; readonly dam: number };
+  /**
+   * Phenotype classes over the loci known on both sides, with exact fractions. `expectation` is `null` when there are none,
+   * or when the classes over all of them would be too many for a row (`tooManyClasses`): ask for fewer loci then.
+   */
+  readonly expected: PairExpectation & { readonly tooManyClasses: boolean };
+  readonly wishes: readonly WishOutcome[];
+  readonly traits: readonly MidParent[];
+  readonly pastPairings: readonly PastPairing[];
+  /** Gravest first. */
+  readonly warnings: readonly PairingWarning[];
+  /** The gravest severity among the warnings, or `null`. */
+  readonly severity: Severity | null;
+  /** Has a warning of severity `stop`. Such a pairing stays in the list with its reasons. */
+  readonly discouraged: boolean;
+  /** Sum of the terms' points. It puts the list in order and means nothing beyond. */
+  readonly score: number;
+  readonly terms: readonly ScoreTerm[];
+  readonly reasons: readonly Reason[];
+}
+
+/** Ancestors named in a row, and classes given in it at most. */
+const ANCESTORS_IN_ROW = 3;
+const CLASSES_IN_ROW = 200;
+
+/** Works out the whole row of male `m` by female `f`. */
+export function pairingRow(
+  judge: PairingJudge,
+  m: number,
+  f: number,
+  place: number,
+): RankedPairing {
+  const sire = judge.males[m] as PairingCandidate;
+  const dam = judge.females[f] as PairingCandidate;
+  const [sireIndex, damIndex] = [judge.maleIndex[m] ?? 0, judge.femaleIndex[f] ?? 0];
+  const inbreeding = judge.inbreeding(m, f);
+  const warnings = judge.warnings(m, f);
+  const severity = gravest(warnings);
+  const row: Omit<RankedPairing, 'reasons'> = {
+    place,
+    sireId: sire.id,
+    damId: dam.id,
+    sireName: nameOf(sire),
+    damName: nameOf(dam),
+    inbreeding,
+    band: inbreedingBand(inbreeding),
+    relationship: closeRelationship(judge.pedigree, sireIndex, damIndex),
+    commonAncestry: ancestryOf(judge, sireIndex, damIndex, inbreeding),
+    knownAncestry: { sire: judge.maleAncestry[m] ?? 0, dam: judge.femaleAncestry[f] ?? 0 },
+    expected: expectedClasses(sire, dam, judge.input.loci),
+    wishes: [
+      ...outcomes(judge, 'wanted', judge.input.wanted, m, f),
+      ...outcomes(judge, 'unwanted', judge.input.unwanted, m, f),
+    ],
+    traits: judge.traits.map(({ wish, males, females, spread }) => {
+      return midParent(wish, males[m] ?? null, females[f] ?? null, spread);
+    }),
+    pastPairings: judge.pastPairings(m, f),
+    warnings,
+    severity,
+    discouraged: severity === 'stop',
+    score: judge.score(m, f),
+    terms: judge.terms(m, f),
+  };
+  return { ...row, reasons: pairingReasons(row, judge) };
+}
+
+function ancestryOf(
+  judge: PairingJudge,
+  sire: number,
+  dam: number,
+  inbreeding: number,
+): CommonAncestry {
+  if (inbreeding === 0) return { ancestors: [], count: 0, accountedFor: 0, complete: true };
+  return commonAncestors(judge.pedigree, judge.allInbreeding(), sire, dam, ANCESTORS_IN_ROW);
+}
+
+function outcomes(
+  judge: PairingJudge,
+  kind: WishOutcome['kind'],
+  wishes: readonly ClassWish[] | undefined,
+  m: number,
+  f: number,
+): WishOutcome[] {
+  return (wishes ?? []).map((wish) => ({
+    label: wishLabel(wish),
+    kind,
+    share: judge.wishes.share(wish, m, f),
+  }));
+}
+
+/** Classes over all loci known on both sides, unless they could be more than a row can carry. */
+function expectedClasses(
+  sire: PairingCandidate,
+  dam: PairingCandidate,
+  loci: readonly Locus[] | undefined,
+): RankedPairing['expected'] {
+  const [ofSire, ofDam] = [sire.genotypes ?? {}, dam.genotypes ?? {}];
+  const shared = Object.keys(ofSire).filter((locus) => locus in ofDam);
+  const classes = shared.reduce((product, locus) => product * phenotypeCount(locus, loci), 1);
+  if (classes > CLASSES_IN_ROW)
+    return { expectation: null, computed: [], notComputed: [], tooManyClasses: true };
+  return { ...expectPhenotypes(ofSire, ofDam, loci ? { loci } : {}), tooManyClasses: false };
+}
+
+function phenotypeCount(locus: LocusId, loci: readonly Locus[] | undefined): number {
+  const found = loci?.find(({ id }) => id === locus) ?? findLocus(locus);
+  return found.computable ? Math.max(1, found.phenotypes.length) : 1;
+}

@@ -1,0 +1,163 @@
+import type { PairWarning } from '@linewright/heredity';
+import { pairWarnings } from '@linewright/heredity';
+import { nameOf, type PairingCandidate, type PastPairing } from './candidate.js';
+import { percent, type OwnWarningCode, type PairingWarning, type Severity } from './reason.js';
+import type { PairingSettings } from './settings.js';
+
+/** What a rule may look at in one pairing. */
+export interface PairFacts {
+  readonly sire: PairingCandidate;
+  readonly dam: PairingCandidate;
+  /** F of the brood. */
+  readonly inbreeding: number;
+  /** Known share of ancestors, the lesser-known side. */
+  readonly leastKnownAncestry: number;
+  /** Earlier pairings of the same two fish that failed. */
+  readonly failures: readonly PastPairing[];
+}
+
+/** A rule on a pair: whether it speaks, cheaply, and what it says, when asked. */
+export interface PairRule {
+  readonly code: OwnWarningCode;
+  severity(facts: PairFacts, settings: PairingSettings): Severity | null;
+  describe(facts: PairFacts, settings: PairingSettings): Omit<PairingWarning, 'code' | 'severity'>;
+}
+
+/** The rules on pairs, in the order their warnings are given. */
+export const PAIR_RULES: readonly PairRule[] = [
+  {
+    code: 'ABOVE_CEILING',
+    // A sum of powers of two may come out a rounding above the ceiling that it equals.
+    severity: ({ inbreeding }, { inbreedingCeiling }) =>
+      inbreeding > inbreedingCeiling + 1e-12 ? 'caution' : null,
+    describe: ({ inbreeding }, { inbreedingCeiling }) => ({
+      concerns: 'brood',
+      text: `The brood's F of ${percent(inbreeding)} is above the ceiling of ${percent(inbreedingCeiling)} that you set.`,
+      figures: { inbreeding, ceiling: inbreedingCeiling },
+      basis: "keeper's own setting",
+    }),
+  },
+  {
+    code: 'UNKNOWN_ANCESTRY',
+    severity: ({ leastKnownAncestry }, { knownAncestryFrom }) =>
+      leastKnownAncestry < knownAncestryFrom ? 'note' : null,
+    describe: ({ leastKnownAncestry }, { ancestryGenerations, knownAncestryFrom }) => ({
+      concerns: 'pair',
+      text: `Only ${percent(leastKnownAncestry)} of the ancestors in ${String(ancestryGenerations)} generations are on record on the lesser-known side: F is a lower bound.`,
+      figures: {
+        known: leastKnownAncestry,
+        from: knownAncestryFrom,
+        generations: ancestryGenerations,
+      },
+      basis: 'computed',
+    }),
+  },
+  {
+    code: 'SAME_SPAWN',
+    severity: ({ sire, dam }) =>
+      sire.spawnId !== undefined && sire.spawnId === dam.spawnId ? 'note' : null,
+    describe: ({ sire, dam }) => ({
+      concerns: 'pair',
+      text: `${nameOf(sire)} and ${nameOf(dam)} come from the same spawn.`,
+      figures: { spawnId: sire.spawnId ?? '' },
+      basis: 'computed',
+    }),
+  },
+  {
+    code: 'FAILED_BEFORE',
+    severity: ({ failures }) => (failures.length > 0 ? 'caution' : null),
+    describe: ({ failures }) => {
+      const last = failures.at(-1);
+      const when = last?.on === undefined ? '' : ` on ${last.on}`;
+      const why = last?.reason === undefined ? '' : `: ${last.reason}`;
+      return {
+        concerns: 'pair',
+        text: `These two were paired before${when} and it failed${why}.`,
+        figures: { failures: failures.length, ...(last?.on === undefined ? {} : { on: last.on }) },
+        basis: 'computed',
+      };
+    },
+  },
+  {
+    code: 'SIZE_MISMATCH',
+    severity: ({ sire, dam }, { bodyLengthRatio }) => {
+      const ratio = lengthRatio(sire, dam);
+      if (!bodyLengthRatio || ratio === null) return null;
+      return ratio < bodyLengthRatio.least || ratio > bodyLengthRatio.most ? 'caution' : null;
+    },
+    describe: ({ sire, dam }) => ({
+      concerns: 'pair',
+      text: `Body lengths of ${String(sire.bodyLength)} mm (male) and ${String(dam.bodyLength)} mm (female) lie outside the limits you set.`,
+      figures: {
+        sireLength: sire.bodyLength ?? 0,
+        damLength: dam.bodyLength ?? 0,
+        ratio: lengthRatio(sire, dam) ?? 0,
+      },
+      basis: "keeper's own setting",
+    }),
+  },
+];
+
+/** Warnings on genotypes and visible traits, remembered by what the two fish are known to carry and show. */
+export class GenotypeWarnings {
+  readonly #kinds = new Map<string, number>();
+  readonly #kindOf = new Map<PairingCandidate, number>();
+  readonly #remembered = new Map<number, readonly PairingWarning[]>();
+
+  of(sire: PairingCandidate, dam: PairingCandidate): readonly PairingWarning[] {
+    // Kinds stay below 2^26, so the two together are a safe integer.
+    const key = this.#kind(sire) * 67_108_864 + this.#kind(dam);
+    let warnings = this.#remembered.get(key);
+    if (!warnings) {
+      warnings = pairWarnings(member(sire), member(dam)).map(fromHeredity);
+      this.#remembered.set(key, warnings);
+    }
+    return warnings;
+  }
+
+  #kind(fish: PairingCandidate): number {
+    let kind = this.#kindOf.get(fish);
+    if (kind === undefined) {
+      const genotypes = Object.entries(fish.genotypes ?? {}).toSorted(([a], [b]) =>
+        a < b ? -1 : 1,
+      );
+      const key = JSON.stringify([genotypes, [...(fish.traits ?? [])].toSorted()], bigintAsText);
+      kind = this.#kinds.get(key) ?? this.#kinds.size;
+      this.#kinds.set(key, kind);
+      this.#kindOf.set(fish, kind);
+    }
+    return kind;
+  }
+}
+
+function member(fish: PairingCandidate): Parameters<typeof pairWarnings>[0] {
+  return { genotypes: fish.genotypes ?? {}, ...(fish.traits ? { traits: fish.traits } : {}) };
+}
+
+function fromHeredity({
+  code,
+  severity,
+  text,
+  loci,
+  confidence,
+  basis,
+}: PairWarning): PairingWarning {
+  return {
+    code,
+    severity,
+    concerns: 'brood',
+    text,
+    figures: { loci: loci.join(' '), confidence },
+    basis,
+  };
+}
+
+function lengthRatio(sire: PairingCandidate, dam: PairingCandidate): number | null {
+  if (sire.bodyLength === undefined || dam.bodyLength === undefined || sire.bodyLength <= 0)
+    return null;
+  return dam.bodyLength / sire.bodyLength;
+}
+
+function bigintAsText(_key: string, value: unknown): unknown {
+  return typeof value === 'bigint' ? `${String(value)}n` : value;
+}

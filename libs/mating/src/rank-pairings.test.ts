@@ -1,0 +1,282 @@
+import { buildPedigree } from '@linewright/pedigree';
+import { describe, expect, it } from 'vitest';
+import type { PairingCandidate } from './candidate.js';
+import type { PairingInput } from './pairing-input.js';
+import { explainPairing, rankPairings, type PairingRanking } from './rank-pairings.js';
+
+const pedigree = buildPedigree([
+  { id: 'A' }, { id: 'B' }, { id: 'C' }, { id: 'D' },
+  { id: 'm1', sire: 'A', dam: 'B' }, { id: 'm2', sire: 'A', dam: 'D' }, { id: 'm3', sire: 'C', dam: 'D' },
+  { id: 'f1', sire: 'A', dam: 'B' }, { id: 'f2', sire: 'C', dam: 'D' }, { id: 'x' },
+]); // prettier-ignore
+
+const spread = (value: number): PairingCandidate['scores'] => [
+  { traitId: 't', value, scoredOn: '2026-10-01' },
+];
+const born = { hatchedOn: '2026-05-01' };
+const candidates: PairingCandidate[] = [
+  { id: 'm1', tag: 'M-1', sex: 'male', spawnId: 's1', genotypes: { bl: 'Bl/bl', dt: 'Dt/dt' }, scores: spread(180), ...born },
+  { id: 'm2', tag: 'M-2', sex: 'male', genotypes: { bl: 'Bl/Bl' }, scores: spread(160), ...born },
+  { id: 'm3', tag: 'M-3', sex: 'male', genotypes: { bl: 'bl/bl', dt: 'Dt/-' }, ...born },
+  { id: 'f1', tag: 'F-1', sex: 'female', spawnId: 's1', genotypes: { bl: 'Bl/bl', dt: 'Dt/dt' }, scores: spread(170), ...born },
+  { id: 'f2', tag: 'F-2', sex: 'female', genotypes: { bl: 'Bl/bl', m: 'm/m' }, ...born },
+  { id: 'x', tag: 'X-1', sex: 'unknown' },
+]; // prettier-ignore
+const input: PairingInput = { pedigree, candidates, asOf: '2026-11-25' };
+const names = (ranking: PairingRanking): string[] =>
+  ranking.rows().map((row) => `${row.sireName} x ${row.damName}`);
+
+describe('rankPairings', () => {
+  it('puts every male to every female and names who is left out', () => {
+    const ranking = rankPairings(input);
+    expect(ranking).toMatchObject({ maleCount: 3, femaleCount: 2, considered: 6, length: 6 });
+    expect(ranking.leftOut).toMatchObject([{ id: 'x', why: 'SEX_NOT_KNOWN' }]);
+    expect(new Set(names(ranking)).size).toBe(6);
+    expect(ranking.rows().map(({ place }) => place)).toEqual([1, 2, 3, 4, 5, 6]);
+  });
+
+  it('gives F of the brood, its band, the relationship and the common ancestors', () => {
+    const ranking = rankPairings({ ...input, names: new Map([['A', 'old sire']]) });
+    const row = ranking.rows()[ranking.positionOf('m1', 'f1')];
+    expect(row).toMatchObject({
+      inbreeding: 0.25,
+      band: { id: 'full-siblings' },
+      relationship: 'full-siblings',
+    });
+    expect(row?.commonAncestry).toMatchObject({ count: 2, accountedFor: 0.25, complete: true });
+    const ancestors = row?.reasons.find(({ code }) => code === 'COMMON_ANCESTORS');
+    expect(ancestors?.text).toBe(
+      'Common ancestors by what each adds to F: B 12.5%, old sire 12.5%.',
+    );
+  });
+
+  it('keeps discouraged pairings in the list, last, with the reason', () => {
+    const rows = rankPairings(input).rows();
+    const discouraged = rows.filter((row) => row.discouraged);
+    expect(discouraged.map(({ damId }) => damId)).toEqual(['f2', 'f2', 'f2']);
+    expect(discouraged.map(({ place }) => place)).toEqual([4, 5, 6]);
+    expect(discouraged[0]?.warnings[0]).toMatchObject({
+      code: 'MELANO_DAM_EGGS_DO_NOT_HATCH',
+      severity: 'stop',
+    });
+    expect(
+      discouraged[0]?.reasons.some(
+        ({ code, text }) => code === 'WARNINGS' && text.startsWith('Do not pair now'),
+      ),
+    ).toBe(true);
+  });
+
+  it('makes the score of its terms, and each term of an amount and a weight', () => {
+    const wanted = [{ show: { bl: 'royal' }, weight: 2 }];
+    const rows = rankPairings({ ...input, wanted, traits: [{ traitId: 't' }] }).rows();
+    for (const row of rows) {
+      expect(row.score).toBeCloseTo(
+        row.terms.reduce((sum, { points }) => sum + points, 0),
+        9,
+      );
+      for (const { points, amount, weight } of row.terms)
+        expect(points).toBeCloseTo(amount * weight, 12);
+    }
+    const siblings = rows.find(({ sireId, damId }) => sireId === 'm1' && damId === 'f1');
+    const term = (name: string) => siblings?.terms.find((one) => one.term === name);
+    expect(term('inbreeding')).toMatchObject({ amount: 0.25, weight: -100, points: -25 });
+    expect(term('wanted:0')).toMatchObject({ amount: 0.5, weight: 60, points: 30 });
+    // Latest scores 180, 160 and 170: mean 170, deviation 10; the pair's mean is 175.
+    expect(term('trait:t')).toMatchObject({ amount: 0.5, weight: 5, points: 2.5 });
+    expect(term('caution')).toMatchObject({ amount: 1, points: -5 });
+  });
+
+  it('lets the keeper turn the weights', () => {
+    const zero = { wanted: 0, unwanted: 0, traits: 0, unknownAncestry: 0, caution: 0, stop: 0 };
+    const close = rankPairings({ ...input, settings: { weights: { ...zero, inbreeding: 10 } } });
+    expect(names(close)[0]).toBe('M-1 x F-1');
+    const far = rankPairings({ ...input, settings: { weights: { ...zero, inbreeding: -10 } } });
+    expect(names(far).at(-1)).toBe('M-3 x F-2');
+  });
+
+  it('gives expected classes with exact fractions, and says what is not known', () => {
+    const wanted = [{ show: { bl: 'royal', dt: 'double' } }, { show: { dt: 'double' } }];
+    const ranking = rankPairings({ ...input, wanted });
+    const siblings = ranking.rows()[ranking.positionOf('m1', 'f1')];
+    expect(siblings?.expected.computed.toSorted()).toEqual(['bl', 'dt']);
+    expect(siblings?.wishes).toMatchObject([{ share: 0.125 }, { share: 0.25 }]);
+    const unsure = ranking.rows()[ranking.positionOf('m3', 'f1')];
+    expect(unsure?.wishes).toMatchObject([{ share: null }, { share: null }]);
+    expect(unsure?.reasons.filter(({ code }) => code === 'CLASS_NOT_KNOWN')).toHaveLength(2);
+  });
+
+  it('a class with one part that cannot occur is at 0 whatever the rest', () => {
+    const ranking = rankPairings({ ...input, wanted: [{ show: { bl: 'steel', dt: 'double' } }] });
+    expect(ranking.rows()[ranking.positionOf('m2', 'f1')]?.wishes).toMatchObject([{ share: 0 }]);
+  });
+
+  it("explains a parents' mean and a missing one", () => {
+    const ranking = rankPairings({
+      ...input,
+      traits: [{ traitId: 't', name: 'tail spread', unit: 'degrees' }],
+    });
+    const scored = ranking.rows()[ranking.positionOf('m1', 'f1')];
+    expect(scored?.reasons.find(({ code }) => code === 'MID_PARENT')?.text).toBe(
+      "tail spread: parents' mean 175 degrees from 2 scores, between 170 and 180; better than the candidates' mean. Not a prediction of the young.",
+    );
+    const missing = ranking.rows()[ranking.positionOf('m1', 'f2')];
+    expect(missing?.reasons.find(({ code }) => code === 'MID_PARENT_MISSING')?.text).toContain(
+      'the dam is not scored',
+    );
+  });
+
+  it('warns of the ceiling, the same spawn, little known ancestry and a failure before', () => {
+    const pastPairings = [
+      {
+        sireId: 'm1',
+        damId: 'f1',
+        on: '2026-10-01',
+        outcome: 'failed' as const,
+        reason: 'no nest',
+      },
+      { sireId: 'm1', damId: 'f1', on: '2026-09-01', outcome: 'spawned' as const },
+    ];
+    const ranking = rankPairings({ ...input, pastPairings });
+    const row = ranking.rows()[ranking.positionOf('m1', 'f1')];
+    const codes = row?.warnings.map(({ code, severity }) => `${code} ${severity}`);
+    expect(codes).toEqual([
+      'ABOVE_CEILING caution',
+      'FAILED_BEFORE caution',
+      'UNKNOWN_ANCESTRY note',
+      'SAME_SPAWN note',
+    ]);
+    expect(row?.warnings[1]?.text).toBe(
+      'These two were paired before on 2026-10-01 and it failed: no nest.',
+    );
+    expect(row?.reasons.some(({ code }) => code === 'SPAWNED_BEFORE')).toBe(true);
+  });
+
+  it('does not warn at the ceiling itself', () => {
+    const ranking = rankPairings({ ...input, settings: { inbreedingCeiling: 0.25 } });
+    const row = ranking.rows()[ranking.positionOf('m1', 'f1')];
+    expect(row?.warnings.map(({ code }) => code)).not.toContain('ABOVE_CEILING');
+  });
+
+  it('checks sizes only when asked to', () => {
+    const sized = candidates.map((fish) => ({
+      ...fish,
+      bodyLength: fish.sex === 'male' ? 40 : 30,
+    }));
+    const codesOf = (settings: PairingInput['settings']): string[] =>
+      rankPairings({ ...input, candidates: sized, ...(settings ? { settings } : {}) })
+        .rows(0, 1)
+        .flatMap(({ warnings }) => warnings.map(({ code }) => code));
+    expect(codesOf(undefined)).not.toContain('SIZE_MISMATCH');
+    expect(codesOf({ bodyLengthRatio: { least: 0.8, most: 1.2 } })).toContain('SIZE_MISMATCH');
+  });
+});
+
+describe('filters', () => {
+  const kept = (filter: Parameters<typeof rankPairings>[1]): string[] =>
+    names(rankPairings(input, filter)).toSorted();
+
+  it('by the highest F, included', () => {
+    expect(kept({ maximumInbreeding: 0 })).toEqual(['M-1 x F-2', 'M-3 x F-1']);
+    expect(kept({ maximumInbreeding: 0.125 })).toHaveLength(4);
+  });
+
+  it('by what must come out; not known is left out', () => {
+    expect(kept({ mustGive: [{ show: { dt: 'double' } }] })).toEqual(['M-1 x F-1']);
+  });
+
+  it('by what must not come out; not known stays and says so', () => {
+    const ranking = rankPairings(input, { mustNotGive: [{ show: { dt: 'double' } }] });
+    expect(ranking.positionOf('m1', 'f1')).toBe(-1);
+    const unsure = ranking.rows()[ranking.positionOf('m3', 'f1')];
+    expect(unsure?.reasons.at(-1)).toMatchObject({ code: 'CLASS_NOT_KNOWN' });
+  });
+
+  it('by severity, by warning and by fish', () => {
+    expect(kept({ leaveOutFrom: 'stop' })).toHaveLength(3);
+    expect(kept({ leaveOutFrom: 'caution' })).toEqual(['M-2 x F-1', 'M-3 x F-1']);
+    expect(kept({ leaveOutWarnings: ['SAME_SPAWN'] })).toHaveLength(5);
+    expect(kept({ sireIds: ['m2'], damIds: ['f1'] })).toEqual(['M-2 x F-1']);
+    expect(rankPairings(input, { sireIds: [] }).length).toBe(0);
+  });
+});
+
+describe('order', () => {
+  const first = (
+    order: Parameters<typeof rankPairings>[2],
+    extra: Partial<PairingInput> = {},
+  ): string | undefined => names(rankPairings({ ...input, ...extra }, {}, order))[0];
+
+  it('by F, either way', () => {
+    expect(first({ by: 'inbreeding' })).toBe('M-1 x F-2');
+    expect(first({ by: 'inbreeding', reversed: true })).toBe('M-1 x F-1');
+  });
+
+  it('by wanted classes, by name and by trait', () => {
+    expect(first({ by: 'wanted' }, { wanted: [{ show: { bl: 'turquoise' } }] })).toBe('M-2 x F-1');
+    expect(first({ by: 'sire', reversed: true })).toBe('M-3 x F-1');
+    expect(first({ by: 'dam', reversed: true })).toBe('M-1 x F-2');
+    const traits = [{ traitId: 't' }];
+    const byTrait = names(rankPairings({ ...input, traits }, {}, { by: 'trait', traitId: 't' }));
+    expect(byTrait.slice(0, 2)).toEqual(['M-1 x F-1', 'M-2 x F-1']);
+    const reversed = names(
+      rankPairings({ ...input, traits }, {}, { by: 'trait', traitId: 't', reversed: true }),
+    );
+    expect(reversed.slice(0, 2)).toEqual(['M-2 x F-1', 'M-1 x F-1']);
+    expect(() => first({ by: 'trait', traitId: 'none' })).toThrow(/none/);
+  });
+
+  it('pages without gaps', () => {
+    const ranking = rankPairings(input);
+    const paged = [...ranking.rows(0, 4), ...ranking.rows(4, 4)];
+    expect(paged).toEqual(ranking.rows());
+    expect(
+      ranking
+        .brief(0, 6)
+        .map(({ sireId, damId, score, discouraged }) => ({ sireId, damId, score, discouraged })),
+    ).toEqual(
+      paged.map(({ sireId, damId, score, discouraged }) => ({ sireId, damId, score, discouraged })),
+    );
+  });
+});
+
+describe('explainPairing', () => {
+  it('gives the row of the list with paths and cautions', () => {
+    const ranking = rankPairings(input);
+    const row = ranking.rows()[ranking.positionOf('m1', 'f1')];
+    const { paths, cautions, ...rest } = explainPairing(input, 'm1', 'f1');
+    expect(rest).toEqual({ ...row, place: 0 });
+    expect(paths.coefficient).toBe(0.25);
+    expect(cautions.join(' ')).toMatch(/guides and no limits/);
+  });
+
+  it('refuses what is not a male and a female of the candidates', () => {
+    const refusal = (sire: string, dam: string) => () => explainPairing(input, sire, dam);
+    expect(refusal('f1', 'f2')).toThrow(
+      expect.objectContaining({ code: 'MATING_WRONG_SEX', subject: 'f1' }) as Error,
+    );
+    expect(refusal('m1', 'x')).toThrow(/recorded as unknown/);
+    expect(refusal('A', 'f1')).toThrow(
+      expect.objectContaining({ code: 'MATING_UNKNOWN_FISH' }) as Error,
+    );
+  });
+});
+
+describe('input that cannot be judged', () => {
+  it.each<[string, Partial<PairingInput>]>([
+    ['MATING_UNKNOWN_FISH', { candidates: [{ id: 'nobody', sex: 'male' }] }],
+    ['MATING_DUPLICATE_FISH', { candidates: [candidates[0]!, candidates[0]!] }],
+    ['MATING_BAD_DATE', { asOf: 'today' }],
+  ])('%s', (code, more) => {
+    expect(() => rankPairings({ ...input, ...more })).toThrow(
+      expect.objectContaining({ code }) as Error,
+    );
+  });
+
+  it('is an empty list when one sex is missing', () => {
+    const ranking = rankPairings({
+      ...input,
+      candidates: candidates.filter(({ sex }) => sex === 'male'),
+    });
+    expect([ranking.length, ranking.rows()]).toEqual([0, []]);
+  });
+});

@@ -1,0 +1,132 @@
+import {
+  findLocus,
+  parsePartialGenotype,
+  phenotypesOf,
+  type AlleleId,
+  type Genotype,
+  type GenotypeInput,
+  type Locus,
+  type LocusId,
+  type PhenotypeId,
+} from '@linewright/heredity';
+import type { PairingCandidate } from './candidate.js';
+import { summariseTrait } from './mid-parent.js';
+
+/** One thing wanted in a partner. */
+export type WantedInPartner =
+  /** It carries the allele, in one dose or two. */
+  | { readonly kind: 'allele'; readonly locusId: LocusId; readonly alleleId: AlleleId }
+  /** It shows the phenotype itself. */
+  | { readonly kind: 'phenotype'; readonly locusId: LocusId; readonly phenotypeId: PhenotypeId }
+  /** Its latest score reaches a minimum, stays under a maximum, or both. */
+  | {
+      readonly kind: 'trait';
+      readonly traitId: string;
+      readonly name?: string;
+      readonly atLeast?: number;
+      readonly atMost?: number;
+    };
+
+/** Whether a fish has what is wanted: `possible` when its genotype is only partly known and may hold it. */
+export type WantedAnswer = 'yes' | 'possible' | 'no' | 'unknown';
+
+/** A wanted thing, and whether a fish has it. */
+export interface WantedOutcome {
+  readonly wanted: WantedInPartner;
+  readonly label: string;
+  readonly answer: WantedAnswer;
+  /** The score behind the answer, for a trait. */
+  readonly value: number | null;
+}
+
+/** Looks up one wanted thing in a fish. Throws `HeredityError` for a locus, allele or genotype that is not known. */
+export function lookFor(
+  wanted: WantedInPartner,
+  fish: PairingCandidate,
+  loci: readonly Locus[] | undefined,
+): WantedOutcome {
+  if (wanted.kind === 'trait') {
+    const value = summariseTrait(fish.scores ?? [], wanted.traitId)?.value ?? null;
+    const meets =
+      value !== null &&
+      value >= (wanted.atLeast ?? -Infinity) &&
+      value <= (wanted.atMost ?? Infinity);
+    return {
+      wanted,
+      label: traitLabel(wanted),
+      answer: value === null ? 'unknown' : meets ? 'yes' : 'no',
+      value,
+    };
+  }
+  const locus = loci?.find(({ id }) => id === wanted.locusId) ?? findLocus(wanted.locusId);
+  const possible = possibleGenotypes(locus, fish.genotypes?.[wanted.locusId]);
+  const [label, holds] =
+    wanted.kind === 'allele'
+      ? [
+          alleleLabel(locus, wanted.alleleId),
+          (g: Genotype) => (g.includes(wanted.alleleId) ? 1 : 0),
+        ]
+      : [
+          phenotypeLabel(locus, wanted.phenotypeId),
+          (g: Genotype) => chanceOfShowing(locus, g, wanted.phenotypeId),
+        ];
+  return { wanted, label, answer: answerFrom(possible.map(holds)), value: null };
+}
+
+function answerFrom(chances: readonly number[]): WantedAnswer {
+  if (chances.length === 0) return 'unknown';
+  if (chances.every((chance) => chance === 1)) return 'yes';
+  return chances.some((chance) => chance > 0) ? 'possible' : 'no';
+}
+
+/** Every genotype a record leaves open; none when nothing is recorded. */
+function possibleGenotypes(locus: Locus, input: GenotypeInput | undefined): readonly Genotype[] {
+  if (input === undefined) return [];
+  if (typeof input === 'string') return parsePartialGenotype(locus, input);
+  const genotypes: Genotype[] = [];
+  if (isGenotype(input)) genotypes.push(input);
+  else {
+    for (const { genotype } of input) {
+      genotypes.push(
+        ...(typeof genotype === 'string' ? parsePartialGenotype(locus, genotype) : [genotype]),
+      );
+    }
+  }
+  return genotypes;
+}
+
+function isGenotype(input: Exclude<GenotypeInput, string>): input is Genotype {
+  return typeof input[0] === 'string';
+}
+
+function chanceOfShowing(locus: Locus, genotype: Genotype, phenotypeId: PhenotypeId): number {
+  return phenotypesOf(locus, genotype)
+    .filter(({ phenotype }) => phenotype.id === phenotypeId)
+    .reduce(
+      (sum, { probability }) =>
+        sum + Number(probability.numerator) / Number(probability.denominator),
+      0,
+    );
+}
+
+function alleleLabel(locus: Locus, alleleId: AlleleId): string {
+  const allele = locus.alleles.find(({ id }) => id === alleleId);
+  return allele ? `${allele.name} (${allele.symbol})` : alleleId;
+}
+
+function phenotypeLabel(locus: Locus, phenotypeId: PhenotypeId): string {
+  return locus.phenotypes.find(({ id }) => id === phenotypeId)?.name ?? phenotypeId;
+}
+
+function traitLabel({
+  name,
+  traitId,
+  atLeast,
+  atMost,
+}: Extract<WantedInPartner, { kind: 'trait' }>): string {
+  const limits = [
+    ...(atLeast === undefined ? [] : [`at least ${String(atLeast)}`]),
+    ...(atMost === undefined ? [] : [`at most ${String(atMost)}`]),
+  ];
+  return [name ?? traitId, limits.join(' and ')].join(' ').trim();
+}

@@ -1,0 +1,211 @@
+import {
+  internColumns,
+  type InternedColumns,
+  type PedigreeColumns,
+  type PedigreeOptions,
+} from './columns.js';
+import { countGenerations, orderByDepth, parentsComeFirst } from './order.js';
+import { NO_PARENT, type ParentageRecord, type Pedigree, type Sex } from './pedigree.js';
+import { PedigreeError, type PedigreeProblem } from './pedigree-error.js';
+import { collectProblems } from './problems.js';
+
+/**
+ * Builds the compact pedigree from records in any order.
+ *
+ * Rows that already have parents first keep their order; otherwise individuals are sorted by generation (longest path to
+ * a founder) and, within one, by their given order. No recursion: depth is limited by memory only.
+ *
+ * @throws {PedigreeError} `PEDIGREE_INVALID`, with every problem in `.problems`.
+ * Cost: linear in records.
+ * @example
+ * const pedigree = buildPedigree([{ id: 'fry', sire: 'red', dam: 'blue' }, { id: 'red' }, { id: 'blue' }]);
+ * pedigree.sire[pedigree.indexOf('fry')] === pedigree.indexOf('red'); // true
+ */
+export function buildPedigree(
+  records: Iterable<ParentageRecord>,
+  options: PedigreeOptions = {},
+): Pedigree {
+  return pedigreeFromColumns(toColumns(records), options);
+}
+
+/**
+ * Every problem of a set of records, sorted by row; empty when {@link buildPedigree} would accept them.
+ *
+ * Found at once: empty and duplicate ids, parents without a record, own ancestors (one cycle spelled out for every
+ * tangle), one individual as both parents, sex contradictions, dates that are no dates, parents not older than their young.
+ * Cost: linear in records.
+ */
+export function findProblems(
+  records: Iterable<ParentageRecord>,
+  options: PedigreeOptions = {},
+): PedigreeProblem[] {
+  return findColumnProblems(toColumns(records), options);
+}
+
+/** {@link findProblems} for columns. */
+export function findColumnProblems(
+  columns: PedigreeColumns,
+  options: PedigreeOptions = {},
+): PedigreeProblem[] {
+  checkLengths(columns);
+  const interned = internColumns(columns, options.unlistedParents === 'add');
+  return collectProblems(columns, interned, options);
+}
+
+/**
+ * {@link buildPedigree} for columns: the way to a million rows, with no object made for any of them.
+ *
+ * @throws {PedigreeError} `PEDIGREE_INVALID` as {@link buildPedigree}; `PEDIGREE_LENGTH_MISMATCH` for unequal columns.
+ */
+export function pedigreeFromColumns(
+  columns: PedigreeColumns,
+  options: PedigreeOptions = {},
+): Pedigree {
+  checkLengths(columns);
+  const interned = internColumns(columns, options.unlistedParents === 'add');
+  const problems = collectProblems(columns, interned, options);
+  if (problems.length > 0) {
+    const first = problems[0]!.message;
+    const more = problems.length === 1 ? '' : ` (and ${problems.length - 1} more problems)`;
+    throw new PedigreeError('PEDIGREE_INVALID', first + more, problems);
+  }
+  return inTopologicalOrder(interned);
+}
+
+/**
+ * Wraps arrays that are topological already: parents at lower indices, {@link NO_PARENT} for unknown.
+ * The arrays are not copied and must not be changed afterwards. `ids` default to the index as text.
+ *
+ * @throws {PedigreeError} `PEDIGREE_NOT_TOPOLOGICAL`, `PEDIGREE_LENGTH_MISMATCH`; `PEDIGREE_INVALID` for a duplicate id,
+ * raised when an id is first looked up.
+ * Cost: one pass.
+ */
+export function pedigreeFromArrays(
+  sire: Int32Array,
+  dam: Int32Array,
+  ids?: readonly string[],
+): Pedigree {
+  if (sire.length !== dam.length || (ids !== undefined && ids.length !== sire.length)) {
+    throw new PedigreeError(
+      'PEDIGREE_LENGTH_MISMATCH',
+      `sire (${sire.length}), dam (${dam.length}) and ids must have one length.`,
+    );
+  }
+  for (let i = 0; i < sire.length; i++) {
+    const s = sire[i]!;
+    const d = dam[i]!;
+    if (s >= i || d >= i || s < NO_PARENT || d < NO_PARENT) {
+      throw new PedigreeError(
+        'PEDIGREE_NOT_TOPOLOGICAL',
+        `Individual ${i} has parents ${s} and ${d}; a parent's index must be lower than its young's, or ${NO_PARENT}.`,
+      );
+    }
+  }
+  return new CompactPedigree(sire, dam, ids, undefined);
+}
+
+function toColumns(records: Iterable<ParentageRecord>): PedigreeColumns {
+  const ids: string[] = [];
+  const sire: (string | null | undefined)[] = [];
+  const dam: (string | null | undefined)[] = [];
+  const sex: (Sex | undefined)[] = [];
+  const bornOn: (string | null | undefined)[] = [];
+  const rows: (number | undefined)[] = [];
+  let dated = false;
+  for (const record of records) {
+    ids.push(record.id);
+    sire.push(record.sire);
+    dam.push(record.dam);
+    sex.push(record.sex);
+    bornOn.push(record.bornOn);
+    rows.push(record.row);
+    dated ||= record.bornOn !== null && record.bornOn !== undefined;
+  }
+  return dated ? { ids, sire, dam, sex, rows, bornOn } : { ids, sire, dam, sex, rows };
+}
+
+function checkLengths(columns: PedigreeColumns): void {
+  const size = columns.ids.length;
+  const { sire, dam, sex, bornOn, rows } = columns;
+  for (const [name, column] of Object.entries({ sire, dam, sex, bornOn, rows })) {
+    if (column === undefined || column.length === size) continue;
+    throw new PedigreeError(
+      'PEDIGREE_LENGTH_MISMATCH',
+      `Column ${name} has ${column.length} rows, ids has ${size}.`,
+    );
+  }
+}
+
+function inTopologicalOrder(interned: InternedColumns): Pedigree {
+  const { ids, rowOf, sire, dam } = interned;
+  if (parentsComeFirst(sire, dam)) return new CompactPedigree(sire, dam, ids, rowOf);
+  const { depth, deepest } = countGenerations(sire, dam);
+  const order = orderByDepth(depth, deepest);
+  const size = order.length;
+  const place = new Int32Array(size);
+  for (let index = 0; index < size; index++) place[order[index]!] = index;
+  const orderedIds = new Array<string>(size);
+  const orderedSire = new Int32Array(size);
+  const orderedDam = new Int32Array(size);
+  for (let index = 0; index < size; index++) {
+    const row = order[index]!;
+    const s = sire[row]!;
+    const d = dam[row]!;
+    orderedIds[index] = ids[row]!;
+    orderedSire[index] = s < 0 ? NO_PARENT : place[s]!;
+    orderedDam[index] = d < 0 ? NO_PARENT : place[d]!;
+  }
+  return new CompactPedigree(orderedSire, orderedDam, orderedIds, rowOf, place);
+}
+
+class CompactPedigree implements Pedigree {
+  readonly size: number;
+  #ids: readonly string[] | undefined;
+  #rowOf: ReadonlyMap<string, number> | undefined;
+  /** From the map's row to the index, when rows had to be moved; saves filling a second map. */
+  readonly #place: Int32Array | undefined;
+
+  constructor(
+    readonly sire: Int32Array,
+    readonly dam: Int32Array,
+    ids: readonly string[] | undefined,
+    rowOf: ReadonlyMap<string, number> | undefined,
+    place?: Int32Array,
+  ) {
+    this.size = sire.length;
+    this.#ids = ids;
+    this.#rowOf = rowOf;
+    this.#place = place;
+  }
+
+  get ids(): readonly string[] {
+    this.#ids ??= Array.from({ length: this.size }, (_, index) => String(index));
+    return this.#ids;
+  }
+
+  has(id: string): boolean {
+    return this.#rows().has(id);
+  }
+
+  indexOf(id: string): number {
+    const row = this.#rows().get(id);
+    if (row === undefined) {
+      throw new PedigreeError(
+        'PEDIGREE_UNKNOWN_ID',
+        `"${id}" is not in the pedigree. Check the tag, or add a record for it.`,
+      );
+    }
+    return this.#place === undefined ? row : this.#place[row]!;
+  }
+
+  #rows(): ReadonlyMap<string, number> {
+    if (this.#rowOf !== undefined) return this.#rowOf;
+    const rowOf = new Map<string, number>();
+    for (let index = 0; index < this.size; index++) rowOf.set(this.ids[index]!, index);
+    if (rowOf.size !== this.size) {
+      throw new PedigreeError('PEDIGREE_INVALID', 'The ids of the pedigree are not all different.');
+    }
+    this.#rowOf = rowOf;
+    return rowOf;
+  }
+}

@@ -1,0 +1,19 @@
+export * from './pedigree.js';
+export { PedigreeError } from './pedigree-error.js';
+export type { PedigreeErrorCode, PedigreeProblem, PedigreeProblemCode } from './pedigree-error.js';
+export type { PedigreeColumns, PedigreeOptions } from './columns.js';
+export {
+  buildPedigree,
+  findColumnProblems,
+  findProblems,
+  pedigreeFromArrays,
+  pedigreeFromColumns,
+} from './build-pedigree.js';
+export {
+  completeGenerationEquivalents,
+  completenessByGeneration,
+  generationDepth,
+} from './generations.js';
+export { ancestors, degreesOfRelationship, descendants, relativesOfDegree } from './relatives.js';
+export { subset, withAncestors } from './subset.js';
+export { offspringLists, type OffspringLists } from './offspring.js';

@@ -1,0 +1,31 @@
+import { fileURLToPath } from 'node:url';
+import { defineConfig } from 'vitest/config';
+
+const root = fileURLToPath(new URL('..', import.meta.url));
+
+/** One project a kind of test, so that a kind can be run alone: `npx vitest run -c tests/vitest.config.ts --project published`. */
+const kind = (name: string, include: string[], more: Record<string, unknown> = {}) => ({
+  extends: true as const,
+  test: { name, include, ...more },
+});
+
+export default defineConfig({
+  root,
+  resolve: { conditions: ['linewright-source'] },
+  ssr: { resolve: { conditions: ['linewright-source'] } },
+  test: {
+    projects: [
+      kind('unit', ['libs/*/src/**/*.test.ts', 'db/*/src/**/*.test.ts', 'apps/*/src/**/*.test.ts']),
+      kind('published', ['tests/published/**/*.test.ts']),
+      kind('properties', ['tests/properties/**/*.test.ts'], { testTimeout: 120_000 }),
+      kind('docs', ['tests/docs/**/*.test.ts']),
+      kind('api', ['tests/api/**/*.test.ts'], { testTimeout: 60_000, hookTimeout: 120_000 }),
+      kind('faults', ['tests/faults/**/*.test.ts'], { testTimeout: 120_000, hookTimeout: 120_000 }),
+      kind('browser', ['tests/browser/**/*.test.ts'], {
+        testTimeout: 180_000,
+        hookTimeout: 180_000,
+        fileParallelism: false,
+      }),
+    ],
+  },
+});
