@@ -8,7 +8,9 @@ export default defineConfig({
     noExternal: true,
     external: [
       '@node-rs/argon2',
+      'reflect-metadata',
       'typescript',
+      'pg',
       'pg-native',
       '@nestjs/microservices',
       '@nestjs/websockets',
@@ -22,6 +24,10 @@ export default defineConfig({
     outDir: 'dist',
     target: 'node20',
     sourcemap: true,
-    rollupOptions: { input: { main: 'src/main.ts' }, output: { format: 'es' } },
+    rollupOptions: { input: { main: 'src/main.ts', import: 'src/shell/import.ts', export: 'src/shell/export.ts' }, output: {
+        format: 'es',
+        // Decorators need it before any other module runs, whichever chunk comes first.
+        banner: "import 'reflect-metadata';",
+      } },
   },
 });

@@ -54,6 +54,7 @@ export interface OwnerOptions {
   readonly uid?: number;
   readonly cwd?: string;
   readonly port?: number;
+  readonly env?: Readonly<Record<string, string>>;
 }
 
 /** One running owner process. */
@@ -67,6 +68,7 @@ export class Owner {
     this.child = spawn(process.execPath, [bundle, dataDir, ...port], {
       cwd: options.cwd ?? repository,
       stdio: ['pipe', 'pipe', 'inherit'],
+      env: { ...process.env, ...options.env },
       ...(options.uid === undefined ? {} : { uid: options.uid, gid: options.uid }),
     });
     if (!this.child.stdout) throw new Error('no output');
@@ -85,10 +87,13 @@ export class Owner {
       const index = this.said.findIndex((line) => line.event !== 'log');
       const [line] = index < 0 ? [] : this.said.splice(index, 1);
       if (line) return line;
-      if (this.child.exitCode !== null || this.child.signalCode !== null)
-        throw new Error('the owner ended without a word');
+      if (!this.isRunning) throw new Error('the owner ended without a word');
       await new Promise<void>((resolve) => (this.wake = resolve));
     }
+  }
+
+  get isRunning(): boolean {
+    return this.child.exitCode === null && this.child.signalCode === null;
   }
 
   async stop(): Promise<Said> {

@@ -68,7 +68,10 @@ const ownerPassword = (environment: NodeJS.ProcessEnv): string | undefined => {
   const value = environment['OWNER_PASSWORD'];
   if (value === undefined || value === '') return undefined;
   if (value.length < 10) {
-    throw new ConfigError('OWNER_PASSWORD', 'OWNER_PASSWORD is too short: give at least 10 characters.');
+    throw new ConfigError(
+      'OWNER_PASSWORD',
+      'OWNER_PASSWORD is too short: give at least 10 characters.',
+    );
   }
   return value;
 };

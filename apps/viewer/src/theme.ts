@@ -24,7 +24,12 @@ const water: MantineColorsTuple = [
   '#053733',
 ];
 
-const fieldClasses = { input: 'lw-input', label: 'lw-label', description: 'lw-hint', error: 'lw-field-error' };
+const fieldClasses = {
+  input: 'lw-input',
+  label: 'lw-label',
+  description: 'lw-hint',
+  error: 'lw-field-error',
+};
 
 export const theme = createTheme({
   primaryColor: 'water',
@@ -39,15 +44,28 @@ export const theme = createTheme({
   respectReducedMotion: true,
   cursorType: 'pointer',
   components: {
-    Button: Button.extend({ defaultProps: { variant: 'default', size: 'sm' }, classNames: { root: 'lw-button' } }),
+    Button: Button.extend({
+      defaultProps: { variant: 'default', size: 'sm' },
+      classNames: { root: 'lw-button' },
+    }),
     TextInput: TextInput.extend({ classNames: fieldClasses }),
-    PasswordInput: PasswordInput.extend({ classNames: { ...fieldClasses, innerInput: 'lw-inner-input' } }),
-    Textarea: Textarea.extend({ classNames: fieldClasses, defaultProps: { autosize: true, minRows: 2 } }),
+    PasswordInput: PasswordInput.extend({
+      classNames: { ...fieldClasses, innerInput: 'lw-inner-input' },
+    }),
+    Textarea: Textarea.extend({
+      classNames: fieldClasses,
+      defaultProps: { autosize: true, minRows: 2 },
+    }),
     NativeSelect: NativeSelect.extend({ classNames: fieldClasses }),
     Select: Select.extend({ classNames: fieldClasses }),
     Modal: Modal.extend({
       defaultProps: { centered: true, size: 560, closeButtonProps: { 'aria-label': 'Close' } },
-      classNames: { content: 'lw-sheet', header: 'lw-sheet-head', title: 'lw-sheet-title', overlay: 'lw-overlay' },
+      classNames: {
+        content: 'lw-sheet',
+        header: 'lw-sheet-head',
+        title: 'lw-sheet-title',
+        overlay: 'lw-overlay',
+      },
     }),
   },
 });

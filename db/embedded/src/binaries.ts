@@ -85,12 +85,17 @@ function copyOf(found: PlatformPackage, account: Account | null): string {
 }
 
 function cacheFolders(): string[] {
-  const cacheHome = process.env['XDG_CACHE_HOME'] ?? join(homedir(), '.cache');
-  const ours = String(process.getuid?.() ?? '');
-  const shared = [join('/var/tmp', `linewright-${ours}`), join(tmpdir(), `linewright-${ours}`)];
-  return process.getuid?.() === 0
-    ? ['/var/cache/linewright', ...shared]
-    : [join(cacheHome, 'linewright'), ...shared];
+  const user = process.getuid?.();
+  const asked = process.env['XDG_CACHE_HOME'];
+  // Root's own ~/.cache is out of the server account's reach.
+  const usual = user === 0 ? '/var/cache' : join(homedir(), '.cache');
+  const ours = `linewright-${user ?? 'programs'}`;
+  return [
+    ...(asked ? [join(asked, 'linewright')] : []),
+    join(usual, 'linewright'),
+    join('/var/tmp', ours),
+    join(tmpdir(), ours),
+  ];
 }
 
 /** Programs are run from here, so nobody else may own the folder or write to it (the parent may be /tmp). */

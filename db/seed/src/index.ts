@@ -1,1 +1,2 @@
-export {};
+export { type DemoOptions, demoScenario } from './demo-scenario.js';
+export type * from './scenario.js';

@@ -1,1 +1,35 @@
-export {};
+export * from './heredity-error.js';
+export * from './fraction.js';
+export * from './locus.js';
+export { catalogue, findLocus, looksWithoutLocus } from './catalogue/catalogue.js';
+export { sources } from './catalogue/sources.js';
+export * from './genotype.js';
+export { genotypesShowing, phenotypesOf, type WeightedPhenotype } from './phenotypes.js';
+export * from './cross/cross-types.js';
+export { cross } from './cross/cross.js';
+export { crossGenotypes } from './cross/cross-genotypes.js';
+export * from './cross/mixture.js';
+export { expectedCounts } from './cross/expected-counts.js';
+export { chiSquareUpperTail } from './counts/chi-square.js';
+export * from './counts/counts.js';
+export {
+  goodnessOfFit,
+  type FitCell,
+  type FitOptions,
+  type FitResult,
+  type FitStatistic,
+  type FitVerdict,
+} from './counts/goodness-of-fit.js';
+export { heterogeneity, type Heterogeneity } from './counts/heterogeneity.js';
+export { binomialTest } from './counts/binomial.js';
+export * from './counts/brood-size.js';
+export * from './counts/rival-hypotheses.js';
+export { type PairMember, type WarningTrait } from './pair/pair-member.js';
+export * from './pair/pair-warnings.js';
+export * from './pair/expect-phenotypes.js';
+export * from './keeper/define-locus.js';
+export {
+  findLocusProblems,
+  type LocusProblem,
+  type LocusProblemCode,
+} from './keeper/locus-problems.js';

@@ -1,5 +1,4 @@
 import { NO_PARENT, type Pedigree } from '@linewright/pedigree';
-import type { FounderBlock } from './founder-relationship.js';
 
 /**
  * A pedigree folded to what decides inbreeding: full-sib families and the fish that have young.
@@ -14,7 +13,7 @@ export interface Families {
   /** Parents of each family, as parent numbers; -1 unknown. */
   readonly sire: Int32Array;
   readonly dam: Int32Array;
-  /** Above every level where a member is a parent. Founders stand just before their first use. */
+  /** Longest path to a founder: above every level where a member is a parent. */
   readonly level: Int32Array;
   readonly levels: number;
   /** Families sorted by level; those of level g are `order[levelStart[g]]` to `order[levelStart[g + 1] - 1]`. */
@@ -38,11 +37,7 @@ export interface Families {
  *
  * Cost: three passes over the pedigree and one hash lookup where neighbours are not full sibs.
  */
-export function foldFamilies(
-  pedigree: Pedigree,
-  block: FounderBlock | undefined,
-  kept?: ArrayLike<number>,
-): Families {
+export function foldFamilies(pedigree: Pedigree, kept?: ArrayLike<number>): Families {
   const { size } = pedigree;
   const parentNumber = markParents(pedigree, kept);
   const { familyOf, count, parentCount, sire, dam, level } = numberFamilies(pedigree, parentNumber);
@@ -70,12 +65,6 @@ export function foldFamilies(
     const p = parentNumber[kept![k]!]!;
     lastUse[p] = deepest + 1;
     if (firstUse[p] === 0x7fffffff) firstUse[p] = deepest + 1;
-  }
-  for (let p = 0; p < parentCount; p++) {
-    const f = parentFamily[p]!;
-    if (sire[f]! >= 0 || dam[f]! >= 0) continue;
-    // Related founders must meet in the matrix from the start; the others need not wait there.
-    level[f] = block?.positionOf.has(parentFish[p]!) === true ? 0 : firstUse[p]! - 1;
   }
   const { order, start: levelStart } = sortByKey(level, count, deepest + 1);
   const { order: members, start: memberStart } = sortByKey(parentFamily, parentCount, count);

@@ -1,1 +1,21 @@
-export {};
+export { KinshipError, type KinshipErrorCode } from './kinship-error.js';
+export {
+  inbreedingCoefficients,
+  tabularInbreeding,
+  tracedInbreeding,
+  type InbreedingOptions,
+} from './inbreeding.js';
+export {
+  groupUnknownParents,
+  type FounderRelationship,
+  type GroupedPedigree,
+  type UnknownParentGroups,
+} from './founder-relationship.js';
+export { tabularRelationship } from './tabular-relationship.js';
+export { coancestry, type CoancestryOptions } from './coancestry.js';
+export { meanKinship, multiplyRelationship, type ProductOptions } from './relationship-product.js';
+export { coancestryBlock } from './coancestry-block.js';
+export * from './explain/index.js';
+export * from './population/index.js';
+export { relationshipInverse, type SparseMatrix } from './relationship-inverse.js';
+export { GrowingKinship, type AddedSpawn } from './growing-kinship.js';

@@ -17,7 +17,7 @@ export interface LevelPassResult {
  * of two different sibs. A row stays only while a fish of its unit still has young to come. At each level a new unit's
  * row is half its sire's plus half its dam's row; a fish that breeds again later is split off its sibs. Where the recursion
  * takes two sibs for different though they are one fish (half sibs through it, its own young), the difference
- * delta = (1 + F) - a(two sibs) is put right.
+ * delta = (1 + F) - a(two sibs) is put right. Unrelated founders start as one unit whose row is all zero.
  *
  * Emik LO & Terrill CE (1949) J Hered 40:51-55 for the tabular method. Matrices are grown once and swapped; a level that
  * changes little is worked in place. Cost: for each level, units entering x units live; memory as {@link levelPassPlan} says.
@@ -32,14 +32,14 @@ class LevelPass implements LevelPassResult {
   readonly inbreeding: Float64Array;
   readonly #families: Families;
   readonly #block: FounderBlock | undefined;
-  /** Relationships between units, `#stride` doubles a row. Slot 0 is the unknown parent: all zero. */
+  /** Relationships between units, `#stride` doubles a row. Slot 0 is all zero: unknown parents, unrelated founders. */
   #matrix: Float64Array<ArrayBuffer> = new Float64Array(16);
   #spare: Float64Array<ArrayBuffer> = new Float64Array(0);
   #stride = 4;
   /** One more than the highest slot in use. */
   #high = 1;
   /** Live members of the unit in each slot; 0 is a free slot. */
-  #members: Int32Array<ArrayBuffer> = Int32Array.of(1, 0, 0, 0);
+  #members: Int32Array<ArrayBuffer> = Int32Array.of(0x7fffffff, 0, 0, 0);
   #unitAt: Int32Array<ArrayBuffer> = new Int32Array(4);
   /** Slot of unit f (a family) or of unit families + p (parent p on its own). */
   readonly #slotOf: Int32Array;
@@ -134,6 +134,8 @@ class LevelPass implements LevelPassResult {
       if (memberStart[family] === memberStart[family + 1]) continue;
       const s = sire[family]!;
       const d = dam[family]!;
+      // An unrelated founder needs no row of its own before it has young at two levels.
+      if (s < 0 && d < 0 && !this.#isRelatedFounder(family)) continue;
       const entrant = this.#entering++;
       this.#unit[entrant] = family;
       this.#from[entrant] = s < 0 ? 0 : this.#slotFor(s);
@@ -166,6 +168,12 @@ class LevelPass implements LevelPassResult {
     this.#from[entrant] = slot;
     this.#with[entrant] = slot;
     this.#share(parent, entrant, 1);
+  }
+
+  #isRelatedFounder(family: number): boolean {
+    if (this.#block === undefined) return false;
+    const { members, memberStart, parentFish } = this.#families;
+    return this.#block.positionOf.has(parentFish[members[memberStart[family]!]!]!);
   }
 
   /** Notes that an entrant descends from (or is) a fish that shares its row with sibs. */

@@ -1,11 +1,13 @@
 import {
   expectPhenotypes,
+  findLocus,
   type GenotypeInput,
   type Locus,
   type LocusId,
   type PhenotypeId,
 } from '@linewright/heredity';
 import type { PairingCandidate } from './candidate.js';
+import { MatingError } from './mating-error.js';
 
 /** A kind of young that is wanted or not: all the named phenotypes on one fish. */
 export interface ClassWish {
@@ -20,6 +22,35 @@ export interface ClassWish {
 /** Name of a wish. */
 export function wishLabel(wish: ClassWish): string {
   return wish.label ?? Object.values(wish.show).join(', ');
+}
+
+/**
+ * Refuses a wish that no fish could ever meet because it is misspelt, rather than answering it with 0.
+ *
+ * Throws `HeredityError` for an unknown locus, `MatingError` with code `MATING_BAD_SETTING` for an unknown phenotype or an
+ * empty wish.
+ */
+export function checkWishes(
+  wishes: readonly ClassWish[] | undefined,
+  loci: readonly Locus[] | undefined,
+): void {
+  for (const wish of wishes ?? []) {
+    const parts = Object.entries(wish.show);
+    if (parts.length === 0) {
+      throw new MatingError(
+        'MATING_BAD_SETTING',
+        'show',
+        'A wish names no phenotype. Name at least one.',
+      );
+    }
+    for (const [id, phenotype] of parts) {
+      const locus = loci?.find((one) => one.id === id) ?? findLocus(id);
+      const known = locus.phenotypes.map((one) => one.id);
+      if (known.includes(phenotype)) continue;
+      const text = `Locus ${id} has no phenotype "${phenotype}". It has: ${known.join(', ') || 'none'}.`;
+      throw new MatingError('MATING_BAD_SETTING', phenotype, text);
+    }
+  }
 }
 
 /**

@@ -2,7 +2,6 @@ export { MatingError, type MatingErrorCode } from './mating-error.js';
 export {
   percent,
   SEVERITIES,
-  type Basis,
   type Concern,
   type Figures,
   type Leaning,
@@ -35,7 +34,7 @@ export type { MidParent, ParentTrait, TraitSpread } from './mid-parent.js';
 export type { PairingFilter, PairingInput, PairingOrder } from './pairing-input.js';
 export type { LeftOutCandidate, ScoreTerm } from './pairing-judge.js';
 export { BAND_CAUTION, MID_PARENT_CAUTION, SCORE_CAUTION } from './pairing-reasons.js';
-export type { RankedPairing, WishOutcome } from './pairing-row.js';
+export type { LocusShares, RankedPairing, WishOutcome } from './pairing-row.js';
 export {
   explainPairing,
   rankPairings,
@@ -47,6 +46,7 @@ export type { WantedAnswer, WantedInPartner, WantedOutcome } from './wanted-in-p
 export {
   suggestOutcrosses,
   type InbreedingRange,
+  type OutcrossFacts,
   type OutcrossInput,
   type OutcrossSuggestion,
 } from './outcrosses.js';

@@ -1,9 +1,7 @@
-import type { OutcrossSuggestion } from './outcrosses.js';
+import type { OutcrossFacts } from './outcrosses.js';
 import { percent, type PairingWarning, type Reason } from './reason.js';
 import type { PairingSettings } from './settings.js';
 import type { WantedOutcome } from './wanted-in-partner.js';
-
-type OutcrossFacts = Omit<OutcrossSuggestion, 'reasons' | 'cautions' | 'severity'>;
 
 /** Why a partner stands where it does. */
 export function outcrossReasons(facts: OutcrossFacts, names: (id: string) => string): Reason[] {

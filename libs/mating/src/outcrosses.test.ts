@@ -109,6 +109,12 @@ describe('suggestOutcrosses', () => {
 
   it('keeps to the limit and refuses an empty line', () => {
     expect(suggestOutcrosses({ ...input, limit: 2 })).toHaveLength(2);
+    expect(() =>
+      suggestOutcrosses({
+        ...input,
+        wanted: [{ kind: 'allele', locusId: 'dt', alleleId: 'dobule' }],
+      }),
+    ).toThrow(expect.objectContaining({ code: 'MATING_BAD_SETTING', subject: 'dobule' }) as Error);
     expect(() => suggestOutcrosses({ ...input, line: [] })).toThrow(
       expect.objectContaining({ code: 'MATING_TOO_FEW_FISH' }) as Error,
     );

@@ -7,7 +7,7 @@ import { nameOf, type PairingCandidate } from './candidate.js';
 import { readinessWarnings } from './fish-readiness.js';
 import { MatingError } from './mating-error.js';
 import { outcrossCautions, outcrossReasons } from './outcross-words.js';
-import { GenotypeWarnings } from './pairing-rules.js';
+import { GenotypeWarnings } from './genotype-warnings.js';
 import {
   gravest,
   severityRank,
@@ -42,8 +42,8 @@ export interface InbreedingRange {
   readonly most: number;
 }
 
-/** One possible partner for a line. */
-export interface OutcrossSuggestion {
+/** The figures of one possible partner for a line. */
+export interface OutcrossFacts {
   readonly fishId: string;
   readonly fishName: string;
   /** Mean coancestry with the line's fish in use. */
@@ -64,6 +64,10 @@ export interface OutcrossSuggestion {
   readonly mayHave: number;
   /** Known share of its ancestors over the generations looked at. */
   readonly knownAncestry: number;
+}
+
+/** One possible partner for a line, with what speaks for it and what to beware of. */
+export interface OutcrossSuggestion extends OutcrossFacts {
   readonly reasons: readonly Reason[];
   /** Gravest first. */
   readonly cautions: readonly PairingWarning[];
@@ -91,44 +95,44 @@ export function suggestOutcrosses(input: OutcrossInput): readonly OutcrossSugges
   const ancestry = knownAncestry(input.pedigree, settings.ancestryGenerations);
   const indices = indicesOf(input.pedigree, partners);
   const block = coancestryBlock(input.pedigree, indices, line.indices);
-  const genotypeWarnings = new GenotypeWarnings();
-  const suggestions = partners.map((fish, k) => {
+  const found = partners.map((fish, k) => {
     const withLine = block.subarray(k * line.size, (k + 1) * line.size);
-    return suggestion(
-      input,
-      settings,
-      line,
-      fish,
-      withLine,
-      ancestry[indices[k] ?? 0] ?? 0,
-      genotypeWarnings,
-    );
+    return { fish, facts: factsOf(input, line, fish, withLine, ancestry[indices[k] ?? 0] ?? 0) };
   });
-  return suggestions.toSorted(bestFirst).slice(0, input.limit);
+  const genotypeWarnings = new GenotypeWarnings();
+  return found
+    .toSorted((a, b) => bestFirst(a.facts, b.facts))
+    .slice(0, input.limit)
+    .map(({ fish, facts }) => {
+      const cautions = [
+        ...ownWarnings(fish, input.asOf, settings),
+        ...mateWarnings(fish, line.find(facts.firstCross?.bestMateId), genotypeWarnings),
+        ...outcrossCautions(facts, settings),
+      ].toSorted((a, b) => severityRank(b.severity) - severityRank(a.severity));
+      const reasons = outcrossReasons(facts, (id) => nameOf(line.find(id) ?? fish));
+      return { ...facts, reasons, cautions, severity: gravest(cautions) };
+    });
 }
 
-function suggestion(
+function factsOf(
   input: OutcrossInput,
-  settings: PairingSettings,
   line: LineFigures,
   fish: PairingCandidate,
   withLine: Float64Array,
   known: number,
-  genotypeWarnings: GenotypeWarnings,
-): OutcrossSuggestion {
+): OutcrossFacts {
   const mates = line.matesOf(fish);
   const closest = withLine.reduce(
     (best, value, k) => (value > (withLine[best] ?? 0) ? k : best),
     0,
   );
   const wanted = (input.wanted ?? []).map((thing) => lookFor(thing, fish, input.loci));
-  const firstCross = line.firstCross(withLine, mates);
-  const facts = {
+  return {
     fishId: fish.id,
     fishName: nameOf(fish),
     meanCoancestry: average(withLine),
     closest: { id: line.fish[closest]?.id ?? '', coancestry: withLine[closest] ?? 0 },
-    firstCross,
+    firstCross: line.firstCross(withLine, mates),
     returnToLine: line.returnToLine(withLine, mates),
     returnToParent: line.returnToParent(withLine, mates),
     withinLine: line.withinLine,
@@ -137,29 +141,29 @@ function suggestion(
     mayHave: wanted.filter(({ answer }) => answer === 'possible').length,
     knownAncestry: known,
   };
-  const mate = line.fish.find(({ id }) => id === firstCross?.bestMateId);
-  const cautions = [
-    ...(fish.sex === 'unknown'
-      ? []
-      : readinessWarnings(fish, fish.sex === 'male' ? 'sire' : 'dam', input.asOf, settings)),
-    ...(mate
-      ? genotypeWarnings.of(
-          ...(fish.sex === 'male' ? ([fish, mate] as const) : ([mate, fish] as const)),
-        )
-      : []),
-    ...outcrossCautions(facts, settings),
-  ].toSorted((a, b) => severityRank(b.severity) - severityRank(a.severity));
-  const names = (id: string): string =>
-    nameOf(line.fish.find((one) => one.id === id) ?? { id, sex: 'unknown' });
-  return {
-    ...facts,
-    reasons: outcrossReasons(facts, names),
-    cautions,
-    severity: gravest(cautions),
-  };
 }
 
-function bestFirst(a: OutcrossSuggestion, b: OutcrossSuggestion): number {
+/** Age and rest; a fish that is not sexed is not judged on them. */
+function ownWarnings(
+  fish: PairingCandidate,
+  asOf: string,
+  settings: PairingSettings,
+): PairingWarning[] {
+  if (fish.sex === 'unknown') return [];
+  return readinessWarnings(fish, fish.sex === 'male' ? 'sire' : 'dam', asOf, settings);
+}
+
+/** Genotype warnings on the partner with the mate that gives the lowest F. */
+function mateWarnings(
+  fish: PairingCandidate,
+  mate: PairingCandidate | undefined,
+  warnings: GenotypeWarnings,
+): readonly PairingWarning[] {
+  if (!mate) return [];
+  return fish.sex === 'male' ? warnings.of(fish, mate) : warnings.of(mate, fish);
+}
+
+function bestFirst(a: OutcrossFacts, b: OutcrossFacts): number {
   const ids = a.fishId < b.fishId ? -1 : 1;
   return b.has - a.has || b.mayHave - a.mayHave || a.meanCoancestry - b.meanCoancestry || ids;
 }
@@ -171,6 +175,8 @@ class LineFigures {
   readonly size: number;
   readonly withinLine: number | null;
   readonly #block: Float64Array;
+  /** Sum of each fish's coancestries with the whole line, itself included. */
+  readonly #sums: Float64Array;
 
   constructor({ pedigree, line }: OutcrossInput) {
     if (line.length === 0) {
@@ -184,10 +190,19 @@ class LineFigures {
     this.indices = indicesOf(pedigree, this.fish);
     this.size = this.fish.length;
     this.#block = coancestryBlock(pedigree, this.indices, this.indices);
+    this.#sums = Float64Array.from(this.fish, (_, k) => {
+      return this.#block
+        .subarray(k * this.size, (k + 1) * this.size)
+        .reduce((sum, value) => sum + value, 0);
+    });
     const males = this.#ofSex('male');
     const females = this.#ofSex('female');
     const own = males.flatMap((m) => females.map((f) => this.#between(m, f)));
     this.withinLine = own.length === 0 ? null : average(own);
+  }
+
+  find(id: string | undefined): PairingCandidate | undefined {
+    return this.fish.find((one) => one.id === id);
   }
 
   /** Positions of the line's fish of the other sex. */
@@ -209,13 +224,18 @@ class LineFigures {
     };
   }
 
+  /** Sums over the line's fish are worked out once, and each mate's own part is taken off again. */
   returnToLine(withLine: Float64Array, mates: readonly number[]): number | null {
-    const figures = mates.flatMap((mate) =>
-      this.fish.flatMap((_, other) => {
-        return other === mate ? [] : [((withLine[other] ?? 0) + this.#between(mate, other)) / 2];
-      }),
-    );
-    return figures.length === 0 ? null : average(figures);
+    const broods = mates.length * (this.size - 1);
+    if (broods === 0) return null;
+    const partnerSum = withLine.reduce((sum, value) => sum + value, 0);
+    let total = 0;
+    for (const mate of mates) {
+      const partnerPart = partnerSum - (withLine[mate] ?? 0);
+      const matePart = (this.#sums[mate] ?? 0) - this.#between(mate, mate);
+      total += (partnerPart + matePart) / 2;
+    }
+    return total / broods;
   }
 
   returnToParent(withLine: Float64Array, mates: readonly number[]): number | null {

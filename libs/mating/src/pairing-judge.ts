@@ -3,7 +3,7 @@ import type { Pedigree } from '@linewright/pedigree';
 import { knownAncestry } from './ancestry-knowledge.js';
 import { dayNumber } from './calendar.js';
 import { nameOf, type PairingCandidate, type PastPairing, type TraitWish } from './candidate.js';
-import { WishShares, wishLabel, type ClassWish } from './class-wishes.js';
+import { checkWishes, WishShares, wishLabel, type ClassWish } from './class-wishes.js';
 import { readinessWarnings } from './fish-readiness.js';
 import { MatingError } from './mating-error.js';
 import {
@@ -15,7 +15,8 @@ import {
   type TraitSpread,
 } from './mid-parent.js';
 import type { PairingInput } from './pairing-input.js';
-import { GenotypeWarnings, PAIR_RULES, type PairFacts } from './pairing-rules.js';
+import { GenotypeWarnings } from './genotype-warnings.js';
+import { PAIR_RULES, type PairFacts } from './pairing-rules.js';
 import { severityRank, type PairingWarning, type Severity } from './reason.js';
 import { completeSettings, type PairingSettings } from './settings.js';
 
@@ -80,6 +81,7 @@ export class PairingJudge {
   readonly #genotypeWarnings = new GenotypeWarnings();
   readonly #past: ReadonlyMap<string, ReadonlyMap<string, readonly PastPairing[]>>;
   readonly #terms: readonly TermDefinition[];
+  readonly #counted = { pair: -1, caution: 0, stop: 0 };
   #allInbreeding: Float64Array | null = null;
   #names: ReadonlyMap<string, string> | null = null;
 
@@ -92,6 +94,8 @@ export class PairingJudge {
     this.settings = completeSettings(input.settings);
     dayNumber(input.asOf);
     checkCandidates(input);
+    checkWishes(input.wanted, input.loci);
+    checkWishes(input.unwanted, input.loci);
     this.males = input.candidates.filter(({ sex }) => sex === 'male');
     this.females = input.candidates.filter(({ sex }) => sex === 'female');
     this.leftOut = input.candidates.flatMap((fish) =>
@@ -250,12 +254,18 @@ export class PairingJudge {
     ];
   }
 
-  #count(m: number, f: number, wanted: Severity): number {
-    let count = 0;
-    this.eachWarning(m, f, (_code, severity) => {
-      if (severity === wanted) count++;
-    });
-    return count;
+  /** Both counts come from one pass, and the terms ask for them one after the other. */
+  #count(m: number, f: number, wanted: 'caution' | 'stop'): number {
+    const pair = m * this.females.length + f;
+    const counted = this.#counted;
+    if (counted.pair !== pair) {
+      counted.pair = pair;
+      counted.caution = counted.stop = 0;
+      this.eachWarning(m, f, (_code, severity) => {
+        if (severity !== 'note') counted[severity]++;
+      });
+    }
+    return counted[wanted];
   }
 }
 

@@ -31,11 +31,22 @@ export function pairingReasons(row: RowFacts, judge: PairingJudge): Reason[] {
   ];
 }
 
-function inbreedingReason({ inbreeding, band }: RowFacts, { settings }: PairingJudge): Reason {
+function inbreedingReason(
+  { inbreeding, band, knownAncestry }: RowFacts,
+  { settings }: PairingJudge,
+): Reason {
   const figures = { inbreeding, band: band.id, ceiling: settings.inbreedingCeiling };
   if (inbreeding === 0) {
     const text = 'No common ancestor on record: F of the brood is 0.';
-    return { code: 'UNRELATED', leaning: 'for', text, figures, term: 'inbreeding' };
+    // Nothing on record speaks for a pairing only where something could be on record.
+    const known = Math.min(knownAncestry.sire, knownAncestry.dam) >= settings.knownAncestryFrom;
+    return {
+      code: 'UNRELATED',
+      leaning: known ? 'for' : 'neutral',
+      text,
+      figures,
+      term: 'inbreeding',
+    };
   }
   return {
     code: 'BROOD_INBREEDING',
@@ -106,7 +117,7 @@ function wishReason(judge: PairingJudge): (outcome: WishOutcome, position: numbe
       ? `wanted:${String(position)}`
       : `unwanted:${String(position - wantedCount)}`;
     if (share === null) {
-      const text = `Whether ${label} may be expected is not known: a genotype it depends on is missing or only partly known.`;
+      const text = `Whether ${label} may be expected is not known: a genotype it depends on is missing or only partly known, or its locus is one that is not computed.`;
       return { code: 'CLASS_NOT_KNOWN', leaning: 'neutral', text, figures: { class: label }, term };
     }
     const expected =

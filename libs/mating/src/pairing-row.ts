@@ -1,9 +1,9 @@
 import {
   expectPhenotypes,
-  findLocus,
   type Locus,
   type LocusId,
   type PairExpectation,
+  type PhenotypeId,
 } from '@linewright/heredity';
 import { nameOf, type PairingCandidate, type PastPairing } from './candidate.js';
 import { wishLabel, type ClassWish } from './class-wishes.js';
@@ -23,6 +23,13 @@ export interface WishOutcome {
   readonly share: number | null;
 }
 
+/** Phenotypes expected at one locus. */
+export interface LocusShares {
+  readonly locusId: LocusId;
+  /** Share of the brood by phenotype id, most frequent first. */
+  readonly shares: readonly { readonly phenotypeId: PhenotypeId; readonly share: number }[];
+}
+
 /** One row of the list, complete in itself. */
 export interface RankedPairing {
   /** Place in the list, from 1. */
@@ -39,6 +46,8 @@ export interface RankedPairing {
   readonly commonAncestry: CommonAncestry;
   /** Known share of each one's ancestors over the generations looked at. */
   readonly knownAncestry: { readonly sire: number; readonly dam: number };
+  /** Phenotypes expected at each locus known on both sides, as shares of the brood. */
+  readonly byLocus: readonly LocusShares[];
   /**
    * Phenotype classes over the loci known on both sides, with exact fractions. `expectation` is `null` when there are none,
    * or when the classes over all of them would be too many for a row (`tooManyClasses`): ask for fewer loci then.
@@ -76,6 +85,7 @@ export function pairingRow(
   const inbreeding = judge.inbreeding(m, f);
   const warnings = judge.warnings(m, f);
   const severity = gravest(warnings);
+  const byLocus = sharesByLocus(judge, m, f);
   const row: Omit<RankedPairing, 'reasons'> = {
     place,
     sireId: sire.id,
@@ -87,7 +97,8 @@ export function pairingRow(
     relationship: closeRelationship(judge.pedigree, sireIndex, damIndex),
     commonAncestry: ancestryOf(judge, sireIndex, damIndex, inbreeding),
     knownAncestry: { sire: judge.maleAncestry[m] ?? 0, dam: judge.femaleAncestry[f] ?? 0 },
-    expected: expectedClasses(sire, dam, judge.input.loci),
+    byLocus,
+    expected: expectedClasses(sire, dam, byLocus, judge.input.loci),
     wishes: [
       ...outcomes(judge, 'wanted', judge.input.wanted, m, f),
       ...outcomes(judge, 'unwanted', judge.input.unwanted, m, f),
@@ -129,21 +140,32 @@ function outcomes(
   }));
 }
 
-/** Classes over all loci known on both sides, unless they could be more than a row can carry. */
+function sharesByLocus(judge: PairingJudge, m: number, f: number): LocusShares[] {
+  const [ofSire, ofDam] = [judge.males[m]?.genotypes ?? {}, judge.females[f]?.genotypes ?? {}];
+  const loci = Object.keys(ofSire).filter((locus) => locus in ofDam);
+  return loci.toSorted().flatMap((locusId): LocusShares[] => {
+    const shares = judge.wishes.at(locusId, m, f);
+    if (!shares) return [];
+    return [
+      { locusId, shares: Array.from(shares, ([phenotypeId, share]) => ({ phenotypeId, share })) },
+    ];
+  });
+}
+
+/** Classes over all loci known on both sides, unless they are more than a row can carry. */
 function expectedClasses(
   sire: PairingCandidate,
   dam: PairingCandidate,
+  byLocus: readonly LocusShares[],
   loci: readonly Locus[] | undefined,
 ): RankedPairing['expected'] {
-  const [ofSire, ofDam] = [sire.genotypes ?? {}, dam.genotypes ?? {}];
-  const shared = Object.keys(ofSire).filter((locus) => locus in ofDam);
-  const classes = shared.reduce((product, locus) => product * phenotypeCount(locus, loci), 1);
-  if (classes > CLASSES_IN_ROW)
+  const classes = byLocus.reduce((product, { shares }) => product * shares.length, 1);
+  if (classes > CLASSES_IN_ROW) {
     return { expectation: null, computed: [], notComputed: [], tooManyClasses: true };
-  return { ...expectPhenotypes(ofSire, ofDam, loci ? { loci } : {}), tooManyClasses: false };
-}
-
-function phenotypeCount(locus: LocusId, loci: readonly Locus[] | undefined): number {
-  const found = loci?.find(({ id }) => id === locus) ?? findLocus(locus);
-  return found.computable ? Math.max(1, found.phenotypes.length) : 1;
+  }
+  const options = loci ? { loci } : {};
+  return {
+    ...expectPhenotypes(sire.genotypes ?? {}, dam.genotypes ?? {}, options),
+    tooManyClasses: false,
+  };
 }

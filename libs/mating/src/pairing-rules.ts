@@ -1,5 +1,3 @@
-import type { PairWarning } from '@linewright/heredity';
-import { pairWarnings } from '@linewright/heredity';
 import { nameOf, type PairingCandidate, type PastPairing } from './candidate.js';
 import { percent, type OwnWarningCode, type PairingWarning, type Severity } from './reason.js';
 import type { PairingSettings } from './settings.js';
@@ -32,7 +30,7 @@ export const PAIR_RULES: readonly PairRule[] = [
       inbreeding > inbreedingCeiling + 1e-12 ? 'caution' : null,
     describe: ({ inbreeding }, { inbreedingCeiling }) => ({
       concerns: 'brood',
-      text: `The brood's F of ${percent(inbreeding)} is above the ceiling of ${percent(inbreedingCeiling)} that you set.`,
+      text: `The brood's F of ${percent(inbreeding)} is above the ceiling of ${percent(inbreedingCeiling)} in your settings.`,
       figures: { inbreeding, ceiling: inbreedingCeiling },
       basis: "keeper's own setting",
     }),
@@ -98,66 +96,8 @@ export const PAIR_RULES: readonly PairRule[] = [
   },
 ];
 
-/** Warnings on genotypes and visible traits, remembered by what the two fish are known to carry and show. */
-export class GenotypeWarnings {
-  readonly #kinds = new Map<string, number>();
-  readonly #kindOf = new Map<PairingCandidate, number>();
-  readonly #remembered = new Map<number, readonly PairingWarning[]>();
-
-  of(sire: PairingCandidate, dam: PairingCandidate): readonly PairingWarning[] {
-    // Kinds stay below 2^26, so the two together are a safe integer.
-    const key = this.#kind(sire) * 67_108_864 + this.#kind(dam);
-    let warnings = this.#remembered.get(key);
-    if (!warnings) {
-      warnings = pairWarnings(member(sire), member(dam)).map(fromHeredity);
-      this.#remembered.set(key, warnings);
-    }
-    return warnings;
-  }
-
-  #kind(fish: PairingCandidate): number {
-    let kind = this.#kindOf.get(fish);
-    if (kind === undefined) {
-      const genotypes = Object.entries(fish.genotypes ?? {}).toSorted(([a], [b]) =>
-        a < b ? -1 : 1,
-      );
-      const key = JSON.stringify([genotypes, [...(fish.traits ?? [])].toSorted()], bigintAsText);
-      kind = this.#kinds.get(key) ?? this.#kinds.size;
-      this.#kinds.set(key, kind);
-      this.#kindOf.set(fish, kind);
-    }
-    return kind;
-  }
-}
-
-function member(fish: PairingCandidate): Parameters<typeof pairWarnings>[0] {
-  return { genotypes: fish.genotypes ?? {}, ...(fish.traits ? { traits: fish.traits } : {}) };
-}
-
-function fromHeredity({
-  code,
-  severity,
-  text,
-  loci,
-  confidence,
-  basis,
-}: PairWarning): PairingWarning {
-  return {
-    code,
-    severity,
-    concerns: 'brood',
-    text,
-    figures: { loci: loci.join(' '), confidence },
-    basis,
-  };
-}
-
 function lengthRatio(sire: PairingCandidate, dam: PairingCandidate): number | null {
   if (sire.bodyLength === undefined || dam.bodyLength === undefined || sire.bodyLength <= 0)
     return null;
   return dam.bodyLength / sire.bodyLength;
-}
-
-function bigintAsText(_key: string, value: unknown): unknown {
-  return typeof value === 'bigint' ? `${String(value)}n` : value;
 }

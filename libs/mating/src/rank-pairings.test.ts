@@ -1,6 +1,6 @@
 import { buildPedigree } from '@linewright/pedigree';
 import { describe, expect, it } from 'vitest';
-import type { PairingCandidate } from './candidate.js';
+import type { PairingCandidate, TraitScore } from './candidate.js';
 import type { PairingInput } from './pairing-input.js';
 import { explainPairing, rankPairings, type PairingRanking } from './rank-pairings.js';
 
@@ -10,9 +10,7 @@ const pedigree = buildPedigree([
   { id: 'f1', sire: 'A', dam: 'B' }, { id: 'f2', sire: 'C', dam: 'D' }, { id: 'x' },
 ]); // prettier-ignore
 
-const spread = (value: number): PairingCandidate['scores'] => [
-  { traitId: 't', value, scoredOn: '2026-10-01' },
-];
+const spread = (value: number): TraitScore[] => [{ traitId: 't', value, scoredOn: '2026-10-01' }];
 const born = { hatchedOn: '2026-05-01' };
 const candidates: PairingCandidate[] = [
   { id: 'm1', tag: 'M-1', sex: 'male', spawnId: 's1', genotypes: { bl: 'Bl/bl', dt: 'Dt/dt' }, scores: spread(180), ...born },
@@ -99,6 +97,11 @@ describe('rankPairings', () => {
     const ranking = rankPairings({ ...input, wanted });
     const siblings = ranking.rows()[ranking.positionOf('m1', 'f1')];
     expect(siblings?.expected.computed.toSorted()).toEqual(['bl', 'dt']);
+    expect(siblings?.byLocus).toEqual([
+      { locusId: 'bl', shares: [{ phenotypeId: 'royal', share: 0.5 }, { phenotypeId: 'turquoise', share: 0.25 }, { phenotypeId: 'steel', share: 0.25 }] },
+      { locusId: 'dt', shares: [{ phenotypeId: 'single', share: 0.75 }, { phenotypeId: 'double', share: 0.25 }] },
+    ]); // prettier-ignore
+    expect(siblings?.expected.expectation?.classes).toHaveLength(6);
     expect(siblings?.wishes).toMatchObject([{ share: 0.125 }, { share: 0.25 }]);
     const unsure = ranking.rows()[ranking.positionOf('m3', 'f1')];
     expect(unsure?.wishes).toMatchObject([{ share: null }, { share: null }]);
@@ -172,6 +175,12 @@ describe('rankPairings', () => {
 });
 
 describe('filters', () => {
+  it('refuses a misspelt class instead of emptying the list', () => {
+    expect(() => rankPairings(input, { mustGive: [{ show: { dt: 'dobule' } }] })).toThrow(
+      /single, double|double, single/,
+    );
+  });
+
   const kept = (filter: Parameters<typeof rankPairings>[1]): string[] =>
     names(rankPairings(input, filter)).toSorted();
 
@@ -266,6 +275,8 @@ describe('input that cannot be judged', () => {
     ['MATING_UNKNOWN_FISH', { candidates: [{ id: 'nobody', sex: 'male' }] }],
     ['MATING_DUPLICATE_FISH', { candidates: [candidates[0]!, candidates[0]!] }],
     ['MATING_BAD_DATE', { asOf: 'today' }],
+    ['MATING_BAD_SETTING', { wanted: [{ show: { bl: 'roayl' } }] }],
+    ['MATING_BAD_SETTING', { unwanted: [{ show: {} }] }],
   ])('%s', (code, more) => {
     expect(() => rankPairings({ ...input, ...more })).toThrow(
       expect.objectContaining({ code }) as Error,

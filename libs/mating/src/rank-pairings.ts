@@ -5,7 +5,7 @@ import {
   type PathExplanation,
 } from '@linewright/kinship';
 import { nameOf } from './candidate.js';
-import { wishLabel } from './class-wishes.js';
+import { checkWishes, wishLabel } from './class-wishes.js';
 import { MatingError } from './mating-error.js';
 import { midParentMean } from './mid-parent.js';
 import type { PairingFilter, PairingInput, PairingOrder } from './pairing-input.js';
@@ -69,6 +69,8 @@ export function rankPairings(
   filter: PairingFilter = {},
   order: PairingOrder = { by: 'score' },
 ): PairingRanking {
+  checkWishes(filter.mustGive, input.loci);
+  checkWishes(filter.mustNotGive, input.loci);
   const judge = new PairingJudge(inIdOrder(input), blockOf);
   const columns = judge.females.length;
   const pairs = judge.males.length * columns;

@@ -4,15 +4,6 @@ export type Severity = 'note' | 'caution' | 'stop';
 /** Severities from mild to grave. */
 export const SEVERITIES: readonly Severity[] = ['note', 'caution', 'stop'];
 
-/** Where a figure or rule comes from, in the same words everywhere. */
-export type Basis =
-  | 'computed'
-  | 'read in the source'
-  | 'from memory, confirmed by independent computation'
-  | 'from memory'
-  | 'common practice, no source'
-  | "keeper's own setting";
-
 /** Figures behind a sentence, by name, so that another language can be filled in from the code and these. */
 export type Figures = Readonly<Record<string, number | string>>;
 
@@ -28,6 +19,7 @@ export interface PairingWarning {
   /** One or two plain sentences. */
   readonly text: string;
   readonly figures: Figures;
+  /** Where the rule or figure comes from: `computed`, `common practice, no source`, and the like. */
   readonly basis: string;
   /** ISO date from which the warning no longer holds, where waiting cures it. */
   readonly passesOn?: string;

@@ -10,6 +10,7 @@ import {
   type PhenotypeId,
 } from '@linewright/heredity';
 import type { PairingCandidate } from './candidate.js';
+import { MatingError } from './mating-error.js';
 import { summariseTrait } from './mid-parent.js';
 
 /** One thing wanted in a partner. */
@@ -39,7 +40,8 @@ export interface WantedOutcome {
   readonly value: number | null;
 }
 
-/** Looks up one wanted thing in a fish. Throws `HeredityError` for a locus, allele or genotype that is not known. */
+/** Looks up one wanted thing in a fish. Throws `HeredityError` for an unknown locus or
+ * genotype, `MatingError` with code `MATING_BAD_SETTING` for an allele or phenotype the locus does not have. */
 export function lookFor(
   wanted: WantedInPartner,
   fish: PairingCandidate,
@@ -59,6 +61,7 @@ export function lookFor(
     };
   }
   const locus = loci?.find(({ id }) => id === wanted.locusId) ?? findLocus(wanted.locusId);
+  checkNamed(wanted, locus);
   const possible = possibleGenotypes(locus, fish.genotypes?.[wanted.locusId]);
   const [label, holds] =
     wanted.kind === 'allele'
@@ -71,6 +74,18 @@ export function lookFor(
           (g: Genotype) => chanceOfShowing(locus, g, wanted.phenotypeId),
         ];
   return { wanted, label, answer: answerFrom(possible.map(holds)), value: null };
+}
+
+/** Refuses a misspelt allele or phenotype rather than answering "no". */
+function checkNamed(wanted: Exclude<WantedInPartner, { kind: 'trait' }>, locus: Locus): void {
+  const [sought, kind, known] =
+    wanted.kind === 'allele'
+      ? [wanted.alleleId, 'allele', locus.alleles]
+      : [wanted.phenotypeId, 'phenotype', locus.phenotypes];
+  if (known.some(({ id }) => id === sought)) return;
+  const ids = known.map(({ id }) => id).join(', ') || 'none';
+  const text = `Locus ${locus.id} has no ${kind} "${sought}". It has: ${ids}.`;
+  throw new MatingError('MATING_BAD_SETTING', sought, text);
 }
 
 function answerFrom(chances: readonly number[]): WantedAnswer {

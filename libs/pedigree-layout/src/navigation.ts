@@ -1,4 +1,4 @@
-import type { PedigreeScene } from './scene.js';
+import type { PedigreeScene, SceneMating } from './scene.js';
 
 /** The near kin of a node among the nodes drawn, each list in drawing order. */
 export interface NodeKin {
@@ -31,12 +31,16 @@ export function navigate(scene: PedigreeScene): Navigator {
   const originOf = new Map(
     scene.matings.flatMap((mating) => mating.offspringIds.map((id) => [id, mating] as const)),
   );
-  const ownMatings = (id: string) =>
-    scene.matings.filter((mating) => mating.sireId === id || mating.damId === id);
+  const matingsOf = new Map<string, SceneMating[]>();
+  for (const mating of scene.matings) {
+    for (const id of [mating.sireId, mating.damId]) {
+      if (id !== null) matingsOf.set(id, [...(matingsOf.get(id) ?? []), mating]);
+    }
+  }
 
   const kinOf = (id: string): NodeKin => {
     const origin = originOf.get(id);
-    const matings = ownMatings(id);
+    const matings = matingsOf.get(id) ?? [];
     const mates = matings.map((mating) => (mating.sireId === id ? mating.damId : mating.sireId));
     return {
       sireId: origin?.sireId ?? null,

@@ -3,6 +3,8 @@ import type { Rows } from './rows.js';
 
 const SWEEPS = 24;
 const SIFTING_ROUNDS = 6;
+/** A vertex is tried this many places to either side: beyond it a row of thousands would cost its width squared. */
+const SIFTING_REACH = 150;
 /** A place of distance between mates weighs this much against one crossing. */
 const MATES_APART = 0.6;
 /** A place of distance between neighbours along a passing line or in a sibship, so that equal orders settle compactly. */
@@ -13,7 +15,7 @@ const STRAIGHTNESS = 0.02;
  * & Toda 1981, IEEE Trans. SMC 11:109-125; basis: from memory), the best order kept, then sifting, in which each vertex in turn
  * takes the best place of its row (Matuszewski, Schönfeld & Molitor 1999; basis: from memory). Same input, same order.
  *
- * Cost: O(sweeps · edges · log width) and O(rounds · sum of width² · degree). Returns the crossings left.
+ * Cost: O(sweeps · edges · log width) and O(rounds · sum of width · reach · degree). Returns the crossings left.
  */
 export function orderRows(rows: Rows): number {
   startOrder(rows);
@@ -176,7 +178,11 @@ function siftOne(
   let bestCost = -1e-9;
   for (const step of [-1, 1]) {
     let sum = 0;
-    for (let at = from + step; at >= 0 && at < row.length; at += step) {
+    for (
+      let at = from + step;
+      at >= 0 && at < row.length && Math.abs(at - from) <= SIFTING_REACH;
+      at += step
+    ) {
       const other = row[at]!;
       sum += step > 0 ? cost(v, other) : cost(other, v);
       // The one stepped over moves the other way by one place, which its own mates feel.

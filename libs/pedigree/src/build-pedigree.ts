@@ -4,7 +4,7 @@ import {
   type PedigreeColumns,
   type PedigreeOptions,
 } from './columns.js';
-import { countGenerations, orderByDepth, parentsComeFirst } from './order.js';
+import { orderByDepth, type GenerationCount } from './order.js';
 import { NO_PARENT, type ParentageRecord, type Pedigree, type Sex } from './pedigree.js';
 import { PedigreeError, type PedigreeProblem } from './pedigree-error.js';
 import { collectProblems } from './problems.js';
@@ -49,7 +49,7 @@ export function findColumnProblems(
 ): PedigreeProblem[] {
   checkLengths(columns);
   const interned = internColumns(columns, options.unlistedParents === 'add');
-  return collectProblems(columns, interned, options);
+  return collectProblems(columns, interned, options).problems;
 }
 
 /**
@@ -63,13 +63,78 @@ export function pedigreeFromColumns(
 ): Pedigree {
   checkLengths(columns);
   const interned = internColumns(columns, options.unlistedParents === 'add');
-  const problems = collectProblems(columns, interned, options);
+  return built(columns, interned, options).pedigree;
+}
+
+/** A pedigree whose parents are row numbers already. */
+export interface PedigreeRows {
+  /** Row of each row's sire, {@link NO_PARENT} where unknown. */
+  readonly sire: Int32Array;
+  readonly dam: Int32Array;
+  /** Ids of all rows, all different; asked for only when they are needed. */
+  readonly ids: () => readonly string[];
+  /** Line number of each row, for messages. */
+  readonly rows?: ArrayLike<number>;
+}
+
+/**
+ * Builds the pedigree from row numbers in any order: for a reader that has told tags apart itself, without making strings.
+ * The arrays may be kept and must not be changed afterwards.
+ *
+ * @returns the pedigree, and the index each row got.
+ * @throws {PedigreeError} `PEDIGREE_INVALID` as {@link buildPedigree}, `PEDIGREE_BAD_INDEX` for a parent that is no row.
+ * Cost: linear in rows.
+ */
+export function pedigreeFromRows(
+  rows: PedigreeRows,
+  options: Pick<PedigreeOptions, 'allowSelfing'> = {},
+): { readonly pedigree: Pedigree; readonly indexOfRow: Int32Array } {
+  const { sire, dam } = rows;
+  const size = sire.length;
+  if (dam.length !== size) {
+    throw new PedigreeError(
+      'PEDIGREE_LENGTH_MISMATCH',
+      `sire has ${size} rows, dam has ${dam.length}.`,
+    );
+  }
+  for (let row = 0; row < size; row++) {
+    if (
+      sire[row]! >= NO_PARENT &&
+      sire[row]! < size &&
+      dam[row]! >= NO_PARENT &&
+      dam[row]! < size
+    ) {
+      continue;
+    }
+    throw new PedigreeError(
+      'PEDIGREE_BAD_INDEX',
+      `Row ${row} has parents ${sire[row]!} and ${dam[row]!}; rows run from 0 to ${size - 1}.`,
+    );
+  }
+  const interned: InternedColumns = {
+    sire,
+    dam,
+    rowOf: undefined,
+    duplicates: [],
+    nameless: [],
+    unlisted: false,
+    get ids() {
+      return rows.ids();
+    },
+  };
+  const none: PedigreeColumns = { ids: [], sire: [], dam: [] };
+  const columns = rows.rows === undefined ? none : { ...none, rows: rows.rows };
+  return built(columns, interned, options);
+}
+
+function built(columns: PedigreeColumns, interned: InternedColumns, options: PedigreeOptions) {
+  const { problems, generations } = collectProblems(columns, interned, options);
   if (problems.length > 0) {
     const first = problems[0]!.message;
     const more = problems.length === 1 ? '' : ` (and ${problems.length - 1} more problems)`;
     throw new PedigreeError('PEDIGREE_INVALID', first + more, problems);
   }
-  return inTopologicalOrder(interned);
+  return inTopologicalOrder(interned, generations);
 }
 
 /**
@@ -101,7 +166,8 @@ export function pedigreeFromArrays(
       );
     }
   }
-  return new CompactPedigree(sire, dam, ids, undefined);
+  const makeIds = () => ids ?? Array.from(sire, (_, index) => String(index));
+  return new CompactPedigree(sire, dam, makeIds, undefined);
 }
 
 function toColumns(records: Iterable<ParentageRecord>): PedigreeColumns {
@@ -136,31 +202,40 @@ function checkLengths(columns: PedigreeColumns): void {
   }
 }
 
-function inTopologicalOrder(interned: InternedColumns): Pedigree {
-  const { ids, rowOf, sire, dam } = interned;
-  if (parentsComeFirst(sire, dam)) return new CompactPedigree(sire, dam, ids, rowOf);
-  const { depth, deepest } = countGenerations(sire, dam);
-  const order = orderByDepth(depth, deepest);
-  const size = order.length;
-  const place = new Int32Array(size);
-  for (let index = 0; index < size; index++) place[order[index]!] = index;
-  const orderedIds = new Array<string>(size);
+function inTopologicalOrder(
+  interned: InternedColumns,
+  generations: GenerationCount | undefined,
+): { readonly pedigree: Pedigree; readonly indexOfRow: Int32Array } {
+  const { rowOf, sire, dam } = interned;
+  const size = sire.length;
+  if (generations === undefined) {
+    const pedigree = new CompactPedigree(sire, dam, () => interned.ids, rowOf);
+    return { pedigree, indexOfRow: Int32Array.from(sire.keys()) };
+  }
+  const order = orderByDepth(generations.depth, generations.deepest);
+  const indexOfRow = new Int32Array(size);
+  for (let index = 0; index < size; index++) indexOfRow[order[index]!] = index;
   const orderedSire = new Int32Array(size);
   const orderedDam = new Int32Array(size);
   for (let index = 0; index < size; index++) {
     const row = order[index]!;
     const s = sire[row]!;
     const d = dam[row]!;
-    orderedIds[index] = ids[row]!;
-    orderedSire[index] = s < 0 ? NO_PARENT : place[s]!;
-    orderedDam[index] = d < 0 ? NO_PARENT : place[d]!;
+    orderedSire[index] = s < 0 ? NO_PARENT : indexOfRow[s]!;
+    orderedDam[index] = d < 0 ? NO_PARENT : indexOfRow[d]!;
   }
-  return new CompactPedigree(orderedSire, orderedDam, orderedIds, rowOf, place);
+  const ids = (): string[] => {
+    const given = interned.ids;
+    return Array.from(order, (row) => given[row]!);
+  };
+  const pedigree = new CompactPedigree(orderedSire, orderedDam, ids, rowOf, indexOfRow);
+  return { pedigree, indexOfRow };
 }
 
 class CompactPedigree implements Pedigree {
   readonly size: number;
   #ids: readonly string[] | undefined;
+  readonly #makeIds: () => readonly string[];
   #rowOf: ReadonlyMap<string, number> | undefined;
   /** From the map's row to the index, when rows had to be moved; saves filling a second map. */
   readonly #place: Int32Array | undefined;
@@ -168,18 +243,18 @@ class CompactPedigree implements Pedigree {
   constructor(
     readonly sire: Int32Array,
     readonly dam: Int32Array,
-    ids: readonly string[] | undefined,
+    makeIds: () => readonly string[],
     rowOf: ReadonlyMap<string, number> | undefined,
     place?: Int32Array,
   ) {
     this.size = sire.length;
-    this.#ids = ids;
+    this.#makeIds = makeIds;
     this.#rowOf = rowOf;
-    this.#place = place;
+    this.#place = rowOf === undefined ? undefined : place;
   }
 
   get ids(): readonly string[] {
-    this.#ids ??= Array.from({ length: this.size }, (_, index) => String(index));
+    this.#ids ??= this.#makeIds();
     return this.#ids;
   }
 

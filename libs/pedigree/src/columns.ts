@@ -31,8 +31,8 @@ export const UNLISTED = -2;
 
 /** Columns with every id resolved to a row: `sire` and `dam` hold rows, `NO_PARENT` or `UNLISTED`. */
 export interface InternedColumns {
-  readonly ids: string[];
-  readonly rowOf: Map<string, number>;
+  readonly ids: readonly string[];
+  readonly rowOf: ReadonlyMap<string, number> | undefined;
   readonly sire: Int32Array;
   readonly dam: Int32Array;
   /** Rows whose id another row above already has. */

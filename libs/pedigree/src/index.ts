@@ -8,6 +8,8 @@ export {
   findProblems,
   pedigreeFromArrays,
   pedigreeFromColumns,
+  pedigreeFromRows,
+  type PedigreeRows,
 } from './build-pedigree.js';
 export {
   completeGenerationEquivalents,

@@ -74,39 +74,43 @@ export function orderByDepth(depth: Int32Array, deepest: number): Int32Array {
   return order;
 }
 
+/** Rows that all cycles reported may hold together, so that a hopeless file does not fill the memory. */
+const MOST_CYCLE_ROWS = 1_000_000;
+
 /**
- * One cycle out of every tangle of rows that counting could not place. Each cycle runs from young to old and ends
- * before it would repeat.
+ * Cycles among the rows that counting could not place: one through every row at which a walk from young to parents comes
+ * back to itself, so that each knot shows at least once. Each runs from young to old and ends before it would repeat.
+ * No recursion. Cost: linear in rows and in the cycles' lengths.
  */
 export function findCycles(sire: Int32Array, dam: Int32Array, depth: Int32Array): number[][] {
   const size = depth.length;
-  const seenBy = new Int32Array(size);
+  // 0: not yet entered; 1, 2: on the walk, with its sire or dam to be looked at next; 3: left.
+  const state = new Uint8Array(size);
+  const placeOnWalk = new Int32Array(size);
+  const shown = new Uint8Array(size);
   const cycles: number[][] = [];
-  for (let start = 0, walk = 0; start < size; start++) {
-    if (depth[start]! >= 0 || seenBy[start] !== 0) continue;
-    walk++;
-    let row = start;
-    while (row >= 0 && seenBy[row] === 0) {
-      seenBy[row] = walk;
-      row = unplacedParent(row, sire, dam, depth);
+  let rowsShown = 0;
+  for (let start = 0; start < size; start++) {
+    if (depth[start]! >= 0 || state[start] !== 0) continue;
+    const walk = [start];
+    while (walk.length > 0) {
+      const row = walk.at(-1)!;
+      if (state[row] === 0) placeOnWalk[row] = walk.length - 1;
+      if (++state[row]! > 2) {
+        walk.pop();
+        continue;
+      }
+      const parent = state[row] === 1 ? sire[row]! : dam[row]!;
+      if (parent < 0 || depth[parent]! >= 0) continue;
+      if (state[parent] === 0) walk.push(parent);
+      else if (state[parent]! < 3 && shown[parent] === 0) {
+        const cycle = walk.slice(placeOnWalk[parent]);
+        rowsShown += cycle.length;
+        if (rowsShown > MOST_CYCLE_ROWS && cycles.length > 0) return cycles;
+        shown[parent] = 1;
+        cycles.push(cycle);
+      }
     }
-    if (row < 0 || seenBy[row] !== walk) continue;
-    const cycle = [row];
-    for (
-      let up = unplacedParent(row, sire, dam, depth);
-      up !== row;
-      up = unplacedParent(up, sire, dam, depth)
-    ) {
-      cycle.push(up);
-    }
-    cycles.push(cycle);
   }
   return cycles;
-}
-
-function unplacedParent(row: number, sire: Int32Array, dam: Int32Array, depth: Int32Array): number {
-  const s = sire[row]!;
-  if (s >= 0 && depth[s]! < 0) return s;
-  const d = dam[row]!;
-  return d >= 0 && depth[d]! < 0 ? d : -1;
 }

@@ -4,7 +4,7 @@ import {
   type PedigreeColumns,
   type PedigreeOptions,
 } from './columns.js';
-import { countGenerations, findCycles, parentsComeFirst } from './order.js';
+import { countGenerations, findCycles, parentsComeFirst, type GenerationCount } from './order.js';
 import type { PedigreeProblem, PedigreeProblemCode } from './pedigree-error.js';
 
 type Report = (
@@ -14,6 +14,12 @@ type Report = (
   others?: readonly string[],
 ) => void;
 
+/** Faults, and the generations if they had to be counted to find cycles. */
+export interface ProblemReport {
+  readonly problems: PedigreeProblem[];
+  readonly generations: GenerationCount | undefined;
+}
+
 /**
  * Every fault of the columns, sorted by row. Cost: linear in rows, plus sorting the problems.
  */
@@ -21,7 +27,7 @@ export function collectProblems(
   columns: PedigreeColumns,
   interned: InternedColumns,
   options: PedigreeOptions,
-): PedigreeProblem[] {
+): ProblemReport {
   const found: { row: number; problem: PedigreeProblem }[] = [];
   const report: Report = (code, row, message, others = []) => {
     const line = columns.rows?.[row];
@@ -29,26 +35,33 @@ export function collectProblems(
     const base = { code, id: interned.ids[row]!, others, message: where + message };
     found.push({ row, problem: line === undefined ? base : { ...base, row: line } });
   };
-  reportIds(interned, report);
+  reportIds(columns, interned, report);
   if (interned.unlisted) reportUnlisted(columns, interned, report);
   reportSameParents(interned, options, report);
   reportSex(columns, interned, options, report);
   if (columns.bornOn !== undefined) reportDates(columns.bornOn, interned, report);
-  reportCycles(interned, report);
+  const generations = reportCycles(interned, report);
   found.sort((a, b) => a.row - b.row);
-  return found.map((entry) => entry.problem);
+  return { problems: found.map((entry) => entry.problem), generations };
 }
 
-function reportIds({ ids, rowOf, duplicates, nameless }: InternedColumns, report: Report): void {
+function reportIds(
+  columns: Pick<PedigreeColumns, 'rows'>,
+  { ids, rowOf, duplicates, nameless }: InternedColumns,
+  report: Report,
+): void {
   for (const row of nameless) {
     report('PEDIGREE_EMPTY_ID', row, 'the tag is empty. Give the fish a tag or remove the row.');
   }
   for (const row of duplicates) {
     const id = ids[row]!;
+    const first = rowOf!.get(id)!;
+    const line = columns.rows?.[first];
+    const firstPlace = line === undefined ? `record ${first + 1}` : `line ${line}`;
     report(
       'PEDIGREE_DUPLICATE_ID',
       row,
-      `"${id}" has a record already (record ${rowOf.get(id)! + 1}). Keep one of the two or give this fish another tag.`,
+      `"${id}" has a record already (${firstPlace}). Keep one of the two or give this fish another tag.`,
     );
   }
 }
@@ -73,14 +86,16 @@ function reportUnlisted(columns: PedigreeColumns, interned: InternedColumns, rep
 }
 
 function reportSameParents(
-  { ids, sire, dam }: InternedColumns,
+  interned: InternedColumns,
   options: PedigreeOptions,
   report: Report,
 ): void {
   if (options.allowSelfing === true) return;
+  const { sire, dam } = interned;
   for (let row = 0; row < sire.length; row++) {
     const parent = sire[row]!;
     if (parent < 0 || parent !== dam[row] || parent === row) continue;
+    const { ids } = interned;
     const name = ids[parent]!;
     report(
       'PEDIGREE_SAME_PARENTS',
@@ -94,11 +109,12 @@ function reportSameParents(
 /** Sex conflicts are put down to the parent, with one young as the example. */
 function reportSex(
   columns: PedigreeColumns,
-  { ids, sire, dam }: InternedColumns,
+  interned: InternedColumns,
   options: PedigreeOptions,
   report: Report,
 ): void {
-  const size = ids.length;
+  const { sire, dam } = interned;
+  const size = sire.length;
   const sired = new Int32Array(size).fill(-1);
   const bore = new Int32Array(size).fill(-1);
   for (let row = size - 1; row >= 0; row--) {
@@ -113,6 +129,8 @@ function reportSex(
     const asDam = bore[row]!;
     if (asSire < 0 && asDam < 0) continue;
     const sex = columns.sex?.[row];
+    if (sex !== 'male' && sex !== 'female' && (asSire < 0 || asDam < 0)) continue;
+    const { ids } = interned;
     const id = ids[row]!;
     if (sex === 'male' && asDam >= 0) {
       const young = ids[asDam]!;
@@ -173,10 +191,13 @@ function isCalendarDate(text: string): boolean {
   return day >= 1 && day <= days;
 }
 
-function reportCycles({ ids, sire, dam }: InternedColumns, report: Report): void {
-  if (parentsComeFirst(sire, dam)) return;
-  const { depth, placed } = countGenerations(sire, dam);
-  if (placed === sire.length) return;
+function reportCycles(interned: InternedColumns, report: Report): GenerationCount | undefined {
+  const { sire, dam } = interned;
+  if (parentsComeFirst(sire, dam)) return undefined;
+  const generations = countGenerations(sire, dam);
+  const { depth, placed } = generations;
+  if (placed === sire.length) return generations;
+  const { ids } = interned;
   for (const cycle of findCycles(sire, dam, depth)) {
     const names = cycle.map((row) => ids[row]!);
     report(
@@ -186,6 +207,7 @@ function reportCycles({ ids, sire, dam }: InternedColumns, report: Report): void
       names,
     );
   }
+  return generations;
 }
 
 /** Young to old and back to the start; the middle of a very long cycle is counted, not written. */

@@ -90,7 +90,7 @@ export function degreesOfRelationship(
     if (s !== NO_PARENT && d !== NO_PARENT && nearest > 1) {
       nearest = Math.min(nearest, sibsOf.get(s * size + d) ?? Infinity);
     }
-    degree[i] = nearest <= maxDegree ? nearest : -1;
+    degree[i] = nearest < Infinity && nearest <= maxDegree ? nearest : -1;
   }
   return degree;
 }

@@ -14,13 +14,17 @@ export class AccountsResolver {
     return this.accounts.session(req);
   }
 
-  @Query(() => [KeeperModel], { description: 'The owner of this install and the partners met through shared lines.' })
+  @Query(() => [KeeperModel], {
+    description: 'The owner of this install and the partners met through shared lines.',
+  })
   keepers(): Promise<KeeperModel[]> {
     return this.accounts.keepers();
   }
 
   @WithoutSession()
-  @Mutation(() => SessionModel, { description: 'First start: names the owner, sets the password and signs in.' })
+  @Mutation(() => SessionModel, {
+    description: 'First start: names the owner, sets the password and signs in.',
+  })
   async setUp(
     @Context() { req, res }: RequestContext,
     @Args('input', { description: 'Name and password.' }) input: SetUpInput,
@@ -33,30 +37,38 @@ export class AccountsResolver {
   @Mutation(() => SessionModel, { description: 'Signs the owner in.' })
   async signIn(
     @Context() { req, res }: RequestContext,
-    @Args('password', { type: () => String, description: "The owner's password." }) password: string,
+    @Args('password', { type: () => String, description: "The owner's password." })
+    password: string,
   ): Promise<SessionModel> {
     await this.accounts.signIn(req, res, password);
     return this.accounts.session(req);
   }
 
-  @Mutation(() => SessionModel, { description: 'Ends this session on the server and in the browser.' })
+  @Mutation(() => SessionModel, {
+    description: 'Ends this session on the server and in the browser.',
+  })
   async signOut(@Context() { req, res }: RequestContext): Promise<SessionModel> {
     await this.accounts.signOut(req, res);
     return this.accounts.session(req);
   }
 
   @WithoutSession()
-  @Mutation(() => SessionModel, { description: 'Opens the demo, on the machine the server runs on.' })
+  @Mutation(() => SessionModel, {
+    description: 'Opens the demo, on the machine the server runs on.',
+  })
   async openDemo(@Context() { req, res }: RequestContext): Promise<SessionModel> {
     await this.accounts.openDemo(req, res);
     return this.accounts.session(req);
   }
 
-  @Mutation(() => SessionModel, { description: 'Sets or changes the password of the signed-in owner.' })
+  @Mutation(() => SessionModel, {
+    description: 'Sets or changes the password of the signed-in owner.',
+  })
   async setPassword(
     @Context() { req }: RequestContext,
     @CurrentKeeper() keeper: SignedInKeeper,
-    @Args('password', { type: () => String, description: 'At least 10 characters.' }) password: string,
+    @Args('password', { type: () => String, description: 'At least 10 characters.' })
+    password: string,
   ): Promise<SessionModel> {
     await this.accounts.setPassword(keeper.id, password);
     return this.accounts.session(req);

@@ -40,7 +40,12 @@ export class AccountsService {
     };
   }
 
-  async setUp(req: HttpRequest, res: Response, keeperName: string, password: string): Promise<void> {
+  async setUp(
+    req: HttpRequest,
+    res: Response,
+    keeperName: string,
+    password: string,
+  ): Promise<void> {
     this.sessions.expectSafeConnection(req, this.config.plainHttp);
     const keeper = await this.createOwner(keeperName, password);
     await this.sessions.open(req, res, keeper);
@@ -61,7 +66,10 @@ export class AccountsService {
     return this.dataSource.transaction(async (manager) => {
       await this.lockState(manager);
       if ((await manager.findOneBy(KeeperRow, { here: true })) !== null) {
-        throw new RequestError('SET_UP_DONE', 'This install has an owner already: sign in instead.');
+        throw new RequestError(
+          'SET_UP_DONE',
+          'This install has an owner already: sign in instead.',
+        );
       }
       const keeper = await manager.save(
         manager.create(KeeperRow, { id: randomUUID(), name: keeperName.trim(), here: true }),
@@ -80,14 +88,19 @@ export class AccountsService {
       });
     }
     const passwordHash = await this.sessions.hashPassword(password);
-    await this.dataSource.getRepository(CredentialRow).upsert({ keeperId, passwordHash }, ['keeperId']);
+    await this.dataSource
+      .getRepository(CredentialRow)
+      .upsert({ keeperId, passwordHash }, ['keeperId']);
   }
 
   async signIn(req: HttpRequest, res: Response, password: string): Promise<void> {
     this.sessions.expectSafeConnection(req, this.config.plainHttp);
     const owner = await this.owner();
     if (owner === null) {
-      throw new RequestError('SET_UP_NEEDED', 'This install has no owner yet: set a password first.');
+      throw new RequestError(
+        'SET_UP_NEEDED',
+        'This install has no owner yet: set a password first.',
+      );
     }
     await this.sessions.verifyPassword(req, owner.id, password);
     await this.sessions.open(req, res, owner);
@@ -102,7 +115,10 @@ export class AccountsService {
     this.expectLoopback(req);
     const [owner, state] = await Promise.all([this.owner(), this.state()]);
     if (owner === null || !state.demo) {
-      throw new RequestError('NOT_FOUND', 'There is no demo here: load it first, on an empty database.');
+      throw new RequestError(
+        'NOT_FOUND',
+        'There is no demo here: load it first, on an empty database.',
+      );
     }
     if (await this.hasPassword(owner.id)) {
       throw new RequestError('SIGN_IN_NEEDED', 'This demo has a password: sign in with it.');

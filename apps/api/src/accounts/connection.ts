@@ -7,7 +7,11 @@ export const readCookie = (req: Request): string | undefined => {
   return match?.[1];
 };
 
-export const sessionCookie = (token: string, seconds: number, { secure }: { secure: boolean }): string =>
+export const sessionCookie = (
+  token: string,
+  seconds: number,
+  { secure }: { secure: boolean },
+): string =>
   `${COOKIE}=${token}; Path=/; HttpOnly; SameSite=Strict; Max-Age=${seconds}${secure ? '; Secure' : ''}`;
 
 /** TLS ends here or in a trusted proxy (Express reads `X-Forwarded-Proto` only where `TRUST_PROXY` is set). */

@@ -1,4 +1,10 @@
-import { type CanActivate, type ExecutionContext, Injectable, SetMetadata, createParamDecorator } from '@nestjs/common';
+import {
+  type CanActivate,
+  type ExecutionContext,
+  Injectable,
+  SetMetadata,
+  createParamDecorator,
+} from '@nestjs/common';
 import { Reflector } from '@nestjs/core';
 import { GqlExecutionContext } from '@nestjs/graphql';
 import type { Request } from 'express';
@@ -25,11 +31,16 @@ export class SessionGuard implements CanActivate {
   ) {}
 
   async canActivate(context: ExecutionContext): Promise<boolean> {
-    if (this.reflector.getAllAndOverride<boolean>(OPEN, [context.getHandler(), context.getClass()])) {
+    if (
+      this.reflector.getAllAndOverride<boolean>(OPEN, [context.getHandler(), context.getClass()])
+    ) {
       return true;
     }
     if ((await this.sessions.keeperOf(requestOf(context))) !== null) return true;
-    throw new RequestError('SIGN_IN_NEEDED', 'Sign in first: this needs the keeper of the records.');
+    throw new RequestError(
+      'SIGN_IN_NEEDED',
+      'Sign in first: this needs the keeper of the records.',
+    );
   }
 }
 
@@ -37,7 +48,10 @@ export class SessionGuard implements CanActivate {
 export const CurrentKeeper = createParamDecorator((_: unknown, context: ExecutionContext) => {
   const keeper = requestOf(context).keeper;
   if (keeper === undefined || keeper === null) {
-    throw new RequestError('SIGN_IN_NEEDED', 'Sign in first: this needs the keeper of the records.');
+    throw new RequestError(
+      'SIGN_IN_NEEDED',
+      'Sign in first: this needs the keeper of the records.',
+    );
   }
   return keeper;
 });

@@ -1,6 +1,9 @@
 import { Field, ID, InputType, ObjectType } from '@nestjs/graphql';
 
-@ObjectType('Keeper', { description: 'Someone who keeps records: the owner of this install, or a partner met through a shared line.' })
+@ObjectType('Keeper', {
+  description:
+    'Someone who keeps records: the owner of this install, or a partner met through a shared line.',
+})
 export class KeeperModel {
   @Field(() => ID, { description: 'UUID.' })
   id: string;
@@ -12,7 +15,9 @@ export class KeeperModel {
   here: boolean;
 }
 
-@ObjectType('Session', { description: 'Where this browser stands: signed in or not, and what is on offer.' })
+@ObjectType('Session', {
+  description: 'Where this browser stands: signed in or not, and what is on offer.',
+})
 export class SessionModel {
   @Field(() => KeeperModel, { nullable: true, description: 'The signed-in keeper.' })
   keeper: KeeperModel | null;
@@ -20,7 +25,9 @@ export class SessionModel {
   @Field(() => Boolean, { description: 'True while nobody has set a password or opened the demo.' })
   setUpNeeded: boolean;
 
-  @Field(() => Boolean, { description: 'True when the demo scenario can be loaded or opened from here with one click.' })
+  @Field(() => Boolean, {
+    description: 'True when the demo scenario can be loaded or opened from here with one click.',
+  })
   demoOffered: boolean;
 
   @Field(() => Boolean, { description: 'True while the records are the demo scenario.' })
@@ -29,7 +36,9 @@ export class SessionModel {
   @Field(() => Boolean, { description: 'True when this browser holds a valid session.' })
   signedIn: boolean;
 
-  @Field(() => Boolean, { description: 'True when the request comes from the machine the server runs on.' })
+  @Field(() => Boolean, {
+    description: 'True when the request comes from the machine the server runs on.',
+  })
   loopback: boolean;
 }
 

@@ -27,7 +27,9 @@ export class SessionService {
   }
 
   /** The keeper of the request's session, or `null`; looked up once a request. */
-  async keeperOf(req: Request & { keeper?: SignedInKeeper | null }): Promise<SignedInKeeper | null> {
+  async keeperOf(
+    req: Request & { keeper?: SignedInKeeper | null },
+  ): Promise<SignedInKeeper | null> {
     if (req.keeper !== undefined) return req.keeper;
     const token = readCookie(req);
     req.keeper = token === undefined ? null : await this.lookUp(token);
@@ -40,7 +42,9 @@ export class SessionService {
       expiresAt: MoreThan(new Date()),
     });
     if (session === null) return null;
-    const keeper = await this.dataSource.getRepository(KeeperRow).findOneBy({ id: session.keeperId });
+    const keeper = await this.dataSource
+      .getRepository(KeeperRow)
+      .findOneBy({ id: session.keeperId });
     return keeper === null ? null : { id: keeper.id, name: keeper.name };
   }
 
@@ -58,10 +62,17 @@ export class SessionService {
     if (credential !== null && (await verify(credential.passwordHash, password))) return;
     await refused.insert({ address });
     await refused.delete({ at: LessThan(new Date(Date.now() - 24 * 3_600_000)) });
-    throw new RequestError('PASSWORD_WRONG', 'That password is not right: check capitals and try again.');
+    throw new RequestError(
+      'PASSWORD_WRONG',
+      'That password is not right: check capitals and try again.',
+    );
   }
 
-  async open(req: Request & { keeper?: SignedInKeeper | null }, res: Response, keeper: KeeperRow): Promise<void> {
+  async open(
+    req: Request & { keeper?: SignedInKeeper | null },
+    res: Response,
+    keeper: KeeperRow,
+  ): Promise<void> {
     const token = randomBytes(32).toString('base64url');
     const expiresAt = new Date(Date.now() + SESSION_DAYS * 86_400_000);
     await this.dataSource

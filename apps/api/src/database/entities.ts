@@ -1,4 +1,9 @@
-import { CredentialRow, KeeperRow, RefusedSignInRow, SessionRow } from '../accounts/keeper.entity.js';
+import {
+  CredentialRow,
+  KeeperRow,
+  RefusedSignInRow,
+  SessionRow,
+} from '../accounts/keeper.entity.js';
 import { FishRow } from '../fish/fish.entity.js';
 import { GenotypeRow } from '../heredity/genotype.entity.js';
 import { HistoryRow } from '../history/history.entity.js';

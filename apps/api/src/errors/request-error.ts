@@ -40,6 +40,10 @@ export const fieldError = (...fields: FieldProblem[]): RequestError =>
   new RequestError('VALIDATION', fields.map((f) => f.message).join(' '), { fields });
 
 export const notFound = (what: string, id: string): RequestError =>
-  new RequestError('NOT_FOUND', `There is no ${what} with id ${id}: it may live in another install.`, {
-    id,
-  });
+  new RequestError(
+    'NOT_FOUND',
+    `There is no ${what} with id ${id}: it may live in another install.`,
+    {
+      id,
+    },
+  );

@@ -14,7 +14,7 @@ export class FishRow extends RecordRow {
   @Column('uuid', { name: 'keeper_id' })
   keeperId: string;
 
-  @Column('text', { collation: 'C' })
+  @Column({ type: 'text', collation: 'C' })
   tag: string;
 
   @Column('text', { nullable: true })

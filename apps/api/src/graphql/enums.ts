@@ -2,7 +2,12 @@ import { registerEnumType } from '@nestjs/graphql';
 import { recordKinds } from '../history/record-kind.js';
 
 /** GraphQL enums: the schema's names to the left, what the tables hold to the right. */
-export const Sex = { MALE: 'male', FEMALE: 'female', UNSEXED: 'unsexed', UNCERTAIN: 'uncertain' } as const;
+export const Sex = {
+  MALE: 'male',
+  FEMALE: 'female',
+  UNSEXED: 'unsexed',
+  UNCERTAIN: 'uncertain',
+} as const;
 export type Sex = (typeof Sex)[keyof typeof Sex];
 export const Disposition = {
   UNSORTED: 'unsorted',
@@ -112,7 +117,12 @@ register(TraitKind, 'TraitKind', 'How a trait is scored.', {
 });
 register(SpawnStage, 'SpawnStage', 'The stage at which a brood was counted.', {});
 register(LossKind, 'LossKind', 'How fish left the brood.', {});
-register(SpawnEventKind, 'SpawnEventKind', 'What happened, from the decision to pair to the last fish sorted.', {});
+register(
+  SpawnEventKind,
+  'SpawnEventKind',
+  'What happened, from the decision to pair to the last fish sorted.',
+  {},
+);
 register(PairingState, 'PairingState', 'Where a planned pairing stands.', {});
 register(SortDirection, 'SortDirection', 'Order of a list.', {
   ASC: 'Smallest, earliest or first letter first.',

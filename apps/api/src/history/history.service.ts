@@ -39,7 +39,10 @@ export class HistoryService {
     by: string,
   ): Promise<void> {
     const changes = Object.fromEntries(
-      this.changesBetween(before, after).map((c) => [c.field, { before: c.before, after: c.after }]),
+      this.changesBetween(before, after).map((c) => [
+        c.field,
+        { before: c.before, after: c.after },
+      ]),
     );
     await manager.insert(HistoryRow, {
       recordKind: kind,

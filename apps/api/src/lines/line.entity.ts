@@ -8,7 +8,7 @@ export class LineRow extends RecordRow {
   @Column('uuid', { name: 'keeper_id' })
   keeperId: string;
 
-  @Column('text', { collation: 'C' })
+  @Column({ type: 'text', collation: 'C' })
   code: string;
 
   @Column('text')

@@ -8,7 +8,7 @@ export class TraitDefinitionRow extends RecordRow {
   @Column('uuid', { name: 'keeper_id' })
   keeperId: string;
 
-  @Column('text', { collation: 'C' })
+  @Column({ type: 'text', collation: 'C' })
   key: string;
 
   @Column('text')

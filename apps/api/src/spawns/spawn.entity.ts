@@ -10,7 +10,7 @@ export class SpawnRow extends RecordRow {
   @Column('uuid', { name: 'keeper_id' })
   keeperId: string;
 
-  @Column('text', { collation: 'C' })
+  @Column({ type: 'text', collation: 'C' })
   tag: string;
 
   @Index('spawn_by_line')

@@ -70,8 +70,7 @@ export function usePages<Data, Variables extends AnyVariables, Node>(
       const page = pageOf(data);
       setGathered((before) => ({
         key,
-        nodes:
-          after !== null && before.key === key ? [...before.nodes, ...page.nodes] : page.nodes,
+        nodes: after !== null && before.key === key ? [...before.nodes, ...page.nodes] : page.nodes,
         page,
         problem: null,
       }));

@@ -25,7 +25,7 @@ export function DataTable<Row>({ caption, columns, rows, rowKey, rowClass }: Dat
       .filter(Boolean)
       .join(' ') || undefined;
   return (
-    <div className="lw-table-frame" tabIndex={0} role="region" aria-label={caption}>
+    <div className="lw-table-frame" tabIndex={0} role="group" aria-label={caption}>
       <table className="lw-table">
         <caption className="lw-heard">{caption}</caption>
         <thead>

@@ -3,7 +3,9 @@ import { z } from 'zod';
 /** Rules for form fields: each reads the typed text and says what to do when it does not fit. */
 
 /** Blank becomes null. */
-export const optionalText = z.string().transform((text) => (text.trim() === '' ? null : text.trim()));
+export const optionalText = z
+  .string()
+  .transform((text) => (text.trim() === '' ? null : text.trim()));
 
 export function requiredText(message: string) {
   return z.string().trim().min(1, message);
@@ -13,7 +15,10 @@ const dateText = /^\d{4}-\d{2}-\d{2}$/;
 
 export const optionalDate = z
   .string()
-  .refine((text) => text === '' || dateText.test(text), 'Give the date as year-month-day, such as 2026-03-14.')
+  .refine(
+    (text) => text === '' || dateText.test(text),
+    'Give the date as year-month-day, such as 2026-03-14.',
+  )
   .transform((text) => (text === '' ? null : text));
 
 export const requiredDate = z
@@ -26,22 +31,31 @@ function toNumber(text: string): number {
 
 export const optionalNumber = z
   .string()
-  .refine((text) => text.trim() === '' || Number.isFinite(toNumber(text)), 'Give a number, such as 12 or 3.5, or leave it blank.')
+  .refine(
+    (text) => text.trim() === '' || Number.isFinite(toNumber(text)),
+    'Give a number, such as 12 or 3.5, or leave it blank.',
+  )
   .transform((text) => (text.trim() === '' ? null : toNumber(text)));
 
 export const requiredNumber = z
   .string()
-  .refine((text) => text.trim() !== '' && Number.isFinite(toNumber(text)), 'Give a number, such as 12 or 3.5.')
+  .refine(
+    (text) => text.trim() !== '' && Number.isFinite(toNumber(text)),
+    'Give a number, such as 12 or 3.5.',
+  )
   .transform(toNumber);
 
 /** A whole number from `least` up. */
 export function wholeNumber(least: number, most = 1_000_000) {
   return z
     .string()
-    .refine((text) => {
-      const value = toNumber(text);
-      return text.trim() !== '' && Number.isInteger(value) && value >= least && value <= most;
-    }, `Give a whole number from ${least} to ${most.toLocaleString('en')}.`)
+    .refine(
+      (text) => {
+        const value = toNumber(text);
+        return text.trim() !== '' && Number.isInteger(value) && value >= least && value <= most;
+      },
+      `Give a whole number from ${least} to ${most.toLocaleString('en')}.`,
+    )
     .transform(toNumber);
 }
 

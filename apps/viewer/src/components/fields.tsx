@@ -24,7 +24,16 @@ interface TextFieldProps extends FieldProps {
   autoFocus?: boolean;
 }
 
-export function TextField({ name, label, hint, required = false, unit, decimal, type = 'text', ...rest }: TextFieldProps) {
+export function TextField({
+  name,
+  label,
+  hint,
+  required = false,
+  unit,
+  decimal,
+  type = 'text',
+  ...rest
+}: TextFieldProps) {
   const { registered, error } = useField(name);
   return (
     <TextInput
@@ -36,7 +45,9 @@ export function TextField({ name, label, hint, required = false, unit, decimal, 
       type={type}
       autoComplete={rest.autoComplete ?? 'off'}
       {...(decimal === true ? { inputMode: 'decimal' as const } : {})}
-      {...(unit != null ? { rightSection: <span className="lw-unit">{unit}</span>, rightSectionWidth: 64 } : {})}
+      {...(unit != null
+        ? { rightSection: <span className="lw-unit">{unit}</span>, rightSectionWidth: 64 }
+        : {})}
       {...(rest.autoFocus === true ? { 'data-autofocus': true } : {})}
       {...registered}
     />
@@ -52,7 +63,12 @@ export function NumberField(props: FieldProps & { unit?: string | null }) {
   return <TextField {...props} decimal />;
 }
 
-export function SecretField({ name, label, hint, autoComplete }: FieldProps & { autoComplete: string }) {
+export function SecretField({
+  name,
+  label,
+  hint,
+  autoComplete,
+}: FieldProps & { autoComplete: string }) {
   const { registered, error } = useField(name);
   return (
     <PasswordInput
@@ -70,7 +86,14 @@ export function SecretField({ name, label, hint, autoComplete }: FieldProps & { 
 export function LongTextField({ name, label, hint, required = false }: FieldProps) {
   const { registered, error } = useField(name);
   return (
-    <Textarea label={label} description={hint} required={required} withAsterisk={required} error={error} {...registered} />
+    <Textarea
+      label={label}
+      description={hint}
+      required={required}
+      withAsterisk={required}
+      error={error}
+      {...registered}
+    />
   );
 }
 

@@ -3,7 +3,13 @@ import type { ReactNode } from 'react';
 import type { Problem } from '../api/problem.js';
 
 /** What went wrong and what to do, announced to screen readers. */
-export function ProblemNotice({ problem, onRetry }: { problem: Problem | null; onRetry?: () => void }) {
+export function ProblemNotice({
+  problem,
+  onRetry,
+}: {
+  problem: Problem | null;
+  onRetry?: () => void;
+}) {
   if (problem === null) return null;
   return (
     <div className="lw-notice lw-notice-problem" role="alert">

@@ -48,7 +48,10 @@ export function RecordForm<Input extends FieldValues, Output>({
   const rest =
     problem === null
       ? null
-      : { ...problem, fields: problem.fields.filter((each) => !known.includes(lastStep(each.field))) };
+      : {
+          ...problem,
+          fields: problem.fields.filter((each) => !known.includes(lastStep(each.field))),
+        };
   return (
     <FormProvider {...form}>
       <form

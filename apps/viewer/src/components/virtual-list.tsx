@@ -58,7 +58,9 @@ export function VirtualList<Row, Field extends string>(props: VirtualListProps<R
     <div
       ref={frame}
       className="lw-list"
-      style={{ '--lw-list-columns': phone ? 'minmax(0, 1fr)' : props.template } as React.CSSProperties}
+      style={
+        { '--lw-list-columns': phone ? 'minmax(0, 1fr)' : props.template } as React.CSSProperties
+      }
       tabIndex={0}
       role="table"
       aria-label={props.label}

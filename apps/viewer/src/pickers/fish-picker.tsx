@@ -50,7 +50,10 @@ export function FishPicker(props: FishPickerProps) {
   const data =
     chosenFish === undefined || found.some((each) => each.value === chosenFish.id)
       ? found
-      : [{ value: chosenFish.id, label: `${chosenFish.tag} · ${sexWord[chosenFish.sex]}` }, ...found];
+      : [
+          { value: chosenFish.id, label: `${chosenFish.tag} · ${sexWord[chosenFish.sex]}` },
+          ...found,
+        ];
   return (
     <Select
       label={label}
@@ -67,7 +70,9 @@ export function FishPicker(props: FishPickerProps) {
       value={value}
       onChange={onChange}
       onSearchChange={setText}
-      nothingFoundMessage={choices.loading ? 'Searching…' : 'No fish fits. Type less, or check the tag.'}
+      nothingFoundMessage={
+        choices.loading ? 'Searching…' : 'No fish fits. Type less, or check the tag.'
+      }
       maxDropdownHeight={300}
       comboboxProps={{ transitionProps: { duration: 0 } }}
     />

@@ -13,14 +13,20 @@ const awaited = () => import('../screens/awaited/awaited-screen.js').then((m) =>
 
 const screens: RouteObject[] = [
   { index: true, element: <Navigate to="/fish" replace /> },
-  at('fish', () => import('../screens/fish-list/fish-list-screen.js').then((m) => m.FishListScreen)),
+  at('fish', () =>
+    import('../screens/fish-list/fish-list-screen.js').then((m) => m.FishListScreen),
+  ),
   at('fish/:id', () => import('../screens/fish/fish-screen.js').then((m) => m.FishScreen)),
   at('fish/:id/pedigree', () =>
     import('../screens/pedigree/pedigree-screen.js').then((m) => m.PedigreeScreen),
   ),
-  at('spawns', () => import('../screens/spawn-list/spawn-list-screen.js').then((m) => m.SpawnListScreen)),
+  at('spawns', () =>
+    import('../screens/spawn-list/spawn-list-screen.js').then((m) => m.SpawnListScreen),
+  ),
   at('spawns/:id', () => import('../screens/spawn/spawn-screen.js').then((m) => m.SpawnScreen)),
-  at('spawns/:id/sort', () => import('../screens/sorting/sorting-screen.js').then((m) => m.SortingScreen)),
+  at('spawns/:id/sort', () =>
+    import('../screens/sorting/sorting-screen.js').then((m) => m.SortingScreen),
+  ),
   at('lines', () => import('../screens/lines/line-list-screen.js').then((m) => m.LineListScreen)),
   at('lines/:id', () => import('../screens/lines/line-screen.js').then((m) => m.LineScreen)),
   at('lines/:id/health', awaited),
@@ -35,7 +41,9 @@ const screens: RouteObject[] = [
   at('export', () => import('../screens/export/export-screen.js').then((m) => m.ExportScreen)),
   at('share', () => import('../screens/share/share-screen.js').then((m) => m.ShareScreen)),
   at('keepers', () => import('../screens/keepers/keepers-screen.js').then((m) => m.KeepersScreen)),
-  at('cautions', () => import('../screens/cautions/cautions-screen.js').then((m) => m.CautionsScreen)),
+  at('cautions', () =>
+    import('../screens/cautions/cautions-screen.js').then((m) => m.CautionsScreen),
+  ),
 ];
 
 export const router = createBrowserRouter([

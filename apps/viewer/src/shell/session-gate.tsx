@@ -7,7 +7,7 @@ import { ProblemNotice } from '../components/notice.js';
 import { Sheet } from '../components/sheet.js';
 import { Loading } from '../components/states.js';
 import { FirstStartScreen } from '../screens/session/first-start-screen.js';
-import { SignInForm, SignInScreen } from '../screens/session/sign-in-screen.js';
+import { OpenDemoButton, SignInForm, SignInScreen } from '../screens/session/sign-in-screen.js';
 import { SessionContext } from './session-context.js';
 
 /**
@@ -46,7 +46,11 @@ export function SessionGate({ children }: { children: ReactNode }) {
         {children}
         <Sheet title="Sign in to go on" opened={!session.signedIn} onClose={leave}>
           <p>Your session has ended. What you typed is still there behind this sheet.</p>
-          <SignInForm onSignedIn={askAgain} />
+          {session.demoOffered ? (
+            <OpenDemoButton onOpened={askAgain} />
+          ) : (
+            <SignInForm onSignedIn={askAgain} />
+          )}
         </Sheet>
       </SessionContext>
     );

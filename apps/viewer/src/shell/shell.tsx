@@ -51,7 +51,9 @@ function SessionFoot() {
 }
 
 function BottomBar({ onMore, moreOpen }: { onMore: () => void; moreOpen: boolean }) {
-  const inBar = placeGroups.flatMap((group) => group.places).filter((place) => place.inBar === true);
+  const inBar = placeGroups
+    .flatMap((group) => group.places)
+    .filter((place) => place.inBar === true);
   return (
     <nav className="lw-bar" aria-label="Main, short">
       {inBar.map((place) => (

@@ -1,5 +1,5 @@
 import { NO_PARENT, type Pedigree } from '@linewright/pedigree';
-import { coancestry } from '../coancestry.js';
+import { checkIndex } from '../checks.js';
 import { inbreedingCoefficients } from '../inbreeding.js';
 import { KinshipError } from '../kinship-error.js';
 import { bestFromEachState, pathsBestFirst } from './best-first.js';
@@ -82,7 +82,7 @@ export function inbreedingPaths(
     paths.push(next.value);
   }
   const pathCount = lattice.complete ? exactCount(countWays(lattice)[0] ?? 0) : null;
-  const coefficient = coancestry(pedigree, sire, dam);
+  const coefficient = inbreeding[prepared.local.brood]!;
   const complete = pathCount === paths.length;
   // Summed smallest first, which loses least to rounding.
   const listed = paths.reduceRight((sum, path) => sum + path.contribution, 0);
@@ -102,18 +102,15 @@ export function inbreedingPaths(
 /**
  * {@link inbreedingPaths} of a fish that exists: the paths between its parents. With a parent unknown F is 0 by assumption
  * and there are no paths.
+ *
+ * @throws {KinshipError} `KINSHIP_BAD_INDEX`.
  */
 export function inbreedingPathsOf(
   pedigree: Pedigree,
   fish: number,
   options: PathOptions = {},
 ): PathExplanation {
-  if (!Number.isInteger(fish) || fish < 0 || fish >= pedigree.size) {
-    throw new KinshipError(
-      'KINSHIP_BAD_ARGUMENT',
-      `There is no fish ${fish}; indices run from 0 to ${pedigree.size - 1}.`,
-    );
-  }
+  checkIndex(pedigree, fish);
   const sire = pedigree.sire[fish]!;
   const dam = pedigree.dam[fish]!;
   if (sire === NO_PARENT || dam === NO_PARENT) {
@@ -148,8 +145,8 @@ interface Prepared {
 
 function prepare(pedigree: Pedigree, sire: number, dam: number, budget: number): Prepared {
   checkCount('budget', budget);
-  const local = localAncestry(pedigree, [sire, dam]);
-  const [first, second] = local.roots as [number, number];
+  const local = localAncestry(pedigree, sire, dam);
+  const [first, second] = local.roots;
   const useful = belowCommonAncestors(local.pedigree, first, second);
   return {
     local,
@@ -159,7 +156,7 @@ function prepare(pedigree: Pedigree, sire: number, dam: number, budget: number):
 }
 
 function* list({ local, lattice, inbreeding }: Prepared): Generator<InbreedingPath, void> {
-  const [sire, dam] = local.roots as [number, number];
+  const [sire, dam] = local.roots;
   const best = bestFromEachState(lattice, inbreeding);
   for (const { fish, top } of pathsBestFirst(lattice, best, sire, dam, local.pedigree)) {
     const ancestorInbreeding = inbreeding[fish[top]!]!;

@@ -35,6 +35,7 @@ export interface PairLattice {
  *
  * @param useful marks fish that have a common ancestor of the pair at or above them; others are dead ends.
  * @param budget most states to explore.
+ * @param beyond go on from a meeting (A, A) to A's parents, as `bySire`: where the lines met in different genes of A.
  * Cost: linear in the states found, at most (ancestors of the sire) x (ancestors of the dam).
  */
 export function explorePair(
@@ -43,6 +44,7 @@ export function explorePair(
   second: number,
   useful: Uint8Array,
   budget: number,
+  beyond = false,
 ): PairLattice {
   const younger: number[] = [];
   const older: number[] = [];
@@ -51,7 +53,7 @@ export function explorePair(
   const known = new PairIndex(pedigree.size);
   let complete = true;
   const find = (a: number, b: number): number => {
-    if (a === NO_PARENT || useful[a] === 0) return DEAD_END;
+    if (a === NO_PARENT || b === NO_PARENT || useful[a] === 0) return DEAD_END;
     const high = a > b ? a : b;
     const low = a > b ? b : a;
     const state = known.find(high, low);
@@ -77,7 +79,10 @@ export function explorePair(
     }
     const high = younger[state]!;
     const low = older[state]!;
-    if (high === low) continue;
+    if (high === low) {
+      if (beyond) bySire[state] = find(pedigree.sire[high]!, pedigree.dam[high]!);
+      continue;
+    }
     bySire[state] = find(pedigree.sire[high]!, low);
     byDam[state] = find(pedigree.dam[high]!, low);
     if (complete) horizon = steps + 1;
@@ -113,6 +118,9 @@ function byIndexSum(
   return order;
 }
 
+/** Up to this many fish a table of all pairs is kept: 32 MB at most. */
+const LARGEST_TABLE = 4000;
+
 /** Pair of fish to state: a table while that stays small, else a map. */
 class PairIndex {
   readonly #table: Int32Array | undefined;
@@ -121,7 +129,7 @@ class PairIndex {
 
   constructor(fish: number) {
     this.#fish = fish;
-    if (fish <= 2000) this.#table = new Int32Array((fish * (fish + 1)) / 2);
+    if (fish <= LARGEST_TABLE) this.#table = new Int32Array((fish * (fish + 1)) / 2);
   }
 
   /** The pair's state, or -1. */

@@ -11,7 +11,7 @@ import {
 export interface AncestorContribution extends FounderSource {
   /** Share of the group's genes that came down through this ancestor and through none listed before it. */
   readonly marginal: number;
-  /** Share that came down through it at all, the shares of those listed before it not taken off. */
+  /** Share that came down through it at all, whoever else it came through. */
   readonly total: number;
 }
 
@@ -30,6 +30,7 @@ export interface EffectiveAncestors {
 /**
  * Effective number of ancestors: how many equally contributing ancestors would explain the group's variety. Where f_e sees
  * only the founders, f_a also sees the narrow places since: a single sire of a generation explains half of all that follows.
+ * As a rule f_a <= f_e; where generations overlap much it can come out a little above, since the choice is one at a time.
  *
  * Ancestors are chosen one at a time, always the one with the largest marginal contribution; its own parents are then cut off,
  * and the genes it brought are taken off the others' account. Members of the group are no candidates, except as founders of
@@ -38,7 +39,7 @@ export interface EffectiveAncestors {
  * Source: Boichard D, Maignel L & Verrier E (1997) Genet. Sel. Evol. 29:5-23.
  * Cost: two passes over the group's ancestry for each ancestor listed (at most `limit`, 500 by default); with the list cut
  * off the bounds tell what is not known.
- * @throws {KinshipError} `KINSHIP_BAD_ARGUMENT` for an empty group or a bad index.
+ * @throws {KinshipError} `KINSHIP_BAD_ARGUMENT` for an empty group, `KINSHIP_BAD_INDEX`.
  */
 export function effectiveAncestors(
   pedigree: Pedigree,
@@ -55,7 +56,11 @@ export function effectiveAncestors(
   while (ancestors.length < limit) {
     const best = ancestry.takeLargest();
     if (best === undefined) break;
-    ancestors.push({ ...sourceOf(completed, best.fish), marginal: best.marginal, total: best.total });
+    ancestors.push({
+      ...sourceOf(completed, best.fish),
+      marginal: best.marginal,
+      total: best.total,
+    });
     explained += best.marginal;
     // What is left is rounding.
     if (explained > 1 - 1e-12) break;
@@ -90,6 +95,8 @@ class Ancestry {
   readonly #sire: Int32Array;
   readonly #dam: Int32Array;
   readonly #own: Float64Array;
+  /** Share of the group's genes, before anyone was chosen. */
+  readonly #total: Float64Array;
   readonly #candidate: Uint8Array;
   readonly #chosen: Uint8Array;
   readonly #share: Float64Array;
@@ -106,6 +113,7 @@ class Ancestry {
     this.#sire = this.#fish.map((fish) => at(pedigree.sire[fish]!));
     this.#dam = this.#fish.map((fish) => at(pedigree.dam[fish]!));
     this.#own = new Float64Array(kept.length);
+    this.#total = Float64Array.from(this.#fish, (fish) => all[fish]!);
     for (const fish of group) this.#own[place[fish]!]! += 1 / group.length;
     this.#candidate = Uint8Array.from(this.#fish, (_, k) =>
       Number(this.#own[k] === 0 || this.#sire[k]! < 0),
@@ -132,7 +140,7 @@ class Ancestry {
     }
     if (best < 0) return undefined;
     this.#chosen[best] = 1;
-    return { fish: this.#fish[best]!, marginal: bestMarginal, total: this.#share[best]! };
+    return { fish: this.#fish[best]!, marginal: bestMarginal, total: this.#total[best]! };
   }
 
   #update(): void {

@@ -1,4 +1,5 @@
 import { NO_PARENT, pedigreeFromArrays, type Pedigree } from '@linewright/pedigree';
+import { checkIndices } from '../checks.js';
 import { KinshipError } from '../kinship-error.js';
 
 /** A source of genes at the top of a pedigree. */
@@ -65,7 +66,7 @@ export function sourceOf(completed: CompletedPedigree, founder: number): Founder
  * through that fish. A member of the group counts with its own 1/m.
  *
  * Cost: one pass over the pedigree.
- * @throws {KinshipError} `KINSHIP_BAD_ARGUMENT` for an empty group or a bad index.
+ * @throws {KinshipError} `KINSHIP_BAD_ARGUMENT` for an empty group, `KINSHIP_BAD_INDEX`.
  */
 export function expectedShares(pedigree: Pedigree, group: ArrayLike<number>): Float64Array {
   checkGroup(pedigree, group);
@@ -89,7 +90,7 @@ export function expectedShares(pedigree: Pedigree, group: ArrayLike<number>): Fl
  * p_f = mean over the group of the sum over lines of descent from f of (1/2)^generations.
  * Source: James JW (1972) Theor. Popul. Biol. 3:272 (from memory); Lacy RC (1989) Zoo Biology 8:111-123.
  * Cost: one pass over the pedigree.
- * @throws {KinshipError} `KINSHIP_BAD_ARGUMENT` for an empty group or a bad index.
+ * @throws {KinshipError} `KINSHIP_BAD_ARGUMENT` for an empty group, `KINSHIP_BAD_INDEX`.
  * @example
  * founderContributions(pedigree, [fry])[0]; // { founder: 3, unknownParent: false, contribution: 0.5 }
  */
@@ -157,12 +158,5 @@ export function checkGroup(pedigree: Pedigree, group: ArrayLike<number>): void {
       'The group of fish is empty; name at least one fish.',
     );
   }
-  for (let k = 0; k < group.length; k++) {
-    const fish = group[k]!;
-    if (Number.isInteger(fish) && fish >= 0 && fish < pedigree.size) continue;
-    throw new KinshipError(
-      'KINSHIP_BAD_ARGUMENT',
-      `There is no fish ${fish}; indices run from 0 to ${pedigree.size - 1}.`,
-    );
-  }
+  checkIndices(pedigree, group);
 }

@@ -21,7 +21,8 @@ export class RandomBits {
   /** A stream that starts from a given state (four 32-bit words, not all zero): for checks against published output. */
   static fromState(state: readonly [number, number, number, number]): RandomBits {
     const bits = new RandomBits(0);
-    [bits.#a, bits.#b, bits.#c, bits.#d] = state.map((word) => word | 0) as typeof state;
+    const [a, b, c, d] = state;
+    [bits.#a, bits.#b, bits.#c, bits.#d] = [a | 0, b | 0, c | 0, d | 0];
     return bits;
   }
 

@@ -41,10 +41,24 @@ const columns: readonly ListColumn<FishRow, FishSortField>[] = [
   { key: 'tag', title: 'Tag', sort: 'TAG', cell: (fish) => <RowLink fish={fish} /> },
   { key: 'sex', title: 'Sex', cell: (fish) => <SexMark sex={fish.sex} /> },
   { key: 'line', title: 'Line', sort: 'LINE', cell: (fish) => fish.line?.code ?? '' },
-  { key: 'hatched', title: 'Hatched', sort: 'HATCH_DATE', number: true, cell: (fish) => fish.hatchDate ?? '' },
+  {
+    key: 'hatched',
+    title: 'Hatched',
+    sort: 'HATCH_DATE',
+    number: true,
+    cell: (fish) => fish.hatchDate ?? '',
+  },
   { key: 'age', title: 'Age', number: true, cell: (fish) => ageToday(fish.hatchDate) ?? '' },
-  { key: 'sire', title: 'Sire', cell: (fish) => (fish.sire === null ? '' : <FishLink fish={fish.sire} />) },
-  { key: 'dam', title: 'Dam', cell: (fish) => (fish.dam === null ? '' : <FishLink fish={fish.dam} />) },
+  {
+    key: 'sire',
+    title: 'Sire',
+    cell: (fish) => (fish.sire === null ? '' : <FishLink fish={fish.sire} />),
+  },
+  {
+    key: 'dam',
+    title: 'Dam',
+    cell: (fish) => (fish.dam === null ? '' : <FishLink fish={fish.dam} />),
+  },
   { key: 'f', title: 'F', number: true, cell: (fish) => percent(fish.inbreedingCoefficient) },
   {
     key: 'disposition',
@@ -55,7 +69,10 @@ const columns: readonly ListColumn<FishRow, FishSortField>[] = [
 ];
 
 function compactRow(fish: FishRow) {
-  const parents = fish.sire === null && fish.dam === null ? null : `${fish.sire?.tag ?? '?'} × ${fish.dam?.tag ?? '?'}`;
+  const parents =
+    fish.sire === null && fish.dam === null
+      ? null
+      : `${fish.sire?.tag ?? '?'} × ${fish.dam?.tag ?? '?'}`;
   return (
     <>
       <RowLink fish={fish} /> <SexMark sex={fish.sex} />{' '}
@@ -73,6 +90,7 @@ function FilterBar() {
   const [search, setSearch] = useSearchParams();
   const lines = useLineChoices();
   const [text, setText] = useState(search.get('text') ?? '');
+  const [unfolded, setUnfolded] = useState(false);
   const set = (name: string, value: string) =>
     setSearch(
       (before) => {
@@ -93,7 +111,11 @@ function FilterBar() {
     />
   );
   return (
-    <div className="lw-filter" role="search" aria-label="Filter the fish">
+    <div
+      className={unfolded ? 'lw-filter' : 'lw-filter lw-filter-folds'}
+      role="search"
+      aria-label="Filter the fish"
+    >
       <TextInput
         className="lw-filter-text"
         label="Find"
@@ -105,7 +127,18 @@ function FilterBar() {
           setTextSoon(event.currentTarget.value);
         }}
       />
-      {choice('line', 'Line', lines.map((line) => ({ ...line })))}
+      <Button
+        className="lw-filter-more"
+        aria-expanded={unfolded}
+        onClick={() => setUnfolded(!unfolded)}
+      >
+        {unfolded ? 'Fewer filters' : 'Filters'}
+      </Button>
+      {choice(
+        'line',
+        'Line',
+        lines.map((line) => ({ ...line })),
+      )}
       {choice('sex', 'Sex', optionsOf(sexWord))}
       {choice('disposition', 'Disposition', optionsOf(dispositionWord))}
       {choice('use', 'In use', [
@@ -136,7 +169,11 @@ export function FishListScreen() {
     <Screen
       title="Fish"
       fill
-      lead={pages.totalCount === null ? '' : `${plural(pages.totalCount, 'fish', 'fish')}${filtered ? ' fit the filter' : ''}`}
+      lead={
+        pages.totalCount === null
+          ? ''
+          : `${plural(pages.totalCount, 'fish', 'fish')}${filtered ? ' fit the filter' : ''}`
+      }
       actions={
         <Button className="lw-primary" onClick={() => setAdding(true)}>
           New fish

@@ -1,5 +1,10 @@
 import { z } from 'zod';
-import { optionalDate, optionalId, optionalText, requiredText } from '../../components/field-rules.js';
+import {
+  optionalDate,
+  optionalId,
+  optionalText,
+  requiredText,
+} from '../../components/field-rules.js';
 import { ChoiceField, DateField, LongTextField, TextField } from '../../components/fields.js';
 import { FieldRow } from '../../components/record-form.js';
 import { FishField } from '../../pickers/fish-picker.js';
@@ -35,11 +40,22 @@ export function FishFields({ parentsFromSpawn = null }: { parentsFromSpawn?: str
   return (
     <>
       <FieldRow>
-        <TextField name="tag" label="Tag" hint="Unique in your stock and never used again." required autoFocus />
+        <TextField
+          name="tag"
+          label="Tag"
+          hint="Unique in your stock and never used again."
+          required
+          autoFocus
+        />
         <TextField name="name" label="Name" hint="Only if it has one." />
       </FieldRow>
       <FieldRow>
-        <ChoiceField name="sex" label="Sex" choices={optionsOf(sexWord)} hint="Uncertain is a fair answer." />
+        <ChoiceField
+          name="sex"
+          label="Sex"
+          choices={optionsOf(sexWord)}
+          hint="Uncertain is a fair answer."
+        />
         <DateField name="hatchDate" label="Hatch date" hint="Blank if not known." />
         <LineField />
       </FieldRow>

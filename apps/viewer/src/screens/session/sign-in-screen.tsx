@@ -29,28 +29,44 @@ export function SignInForm({ onSignedIn }: { onSignedIn: () => void }) {
   );
 }
 
+export function OpenDemoButton({ onOpened }: { onOpened: () => void }) {
+  const { save, saving, problem } = useSave(OPEN_DEMO);
+  return (
+    <>
+      <Button
+        className="lw-primary"
+        loading={saving}
+        onClick={async () => {
+          if ((await save({})) !== null) onOpened();
+        }}
+      >
+        Open the demo
+      </Button>
+      <ProblemNotice problem={problem} />
+    </>
+  );
+}
+
+/** The demo has no password: where it is offered, one click opens it. */
 export function SignInScreen({ session, onReady }: { session: Session; onReady: () => void }) {
-  const demo = useSave(OPEN_DEMO);
   return (
     <main className="lw-alone">
       <title>Sign in · Linewright</title>
       <Masthead />
-      <h1>Sign in{session.keeper === null ? '' : ` as ${session.keeper.name}`}</h1>
-      <SignInForm onSignedIn={onReady} />
-      {session.demoOffered && (
-        <section className="lw-alone-demo">
-          <h2>Or look round the demo</h2>
-          <p>Invented keepers and fish, open on this computer only.</p>
-          <Button
-            loading={demo.saving}
-            onClick={async () => {
-              if ((await demo.save({})) !== null) onReady();
-            }}
-          >
-            Open the demo
-          </Button>
-          <ProblemNotice problem={demo.problem} />
-        </section>
+      {session.demoOffered ? (
+        <>
+          <h1>The demo</h1>
+          <p>
+            The records here are the demo: invented keepers and fish. It has no password and opens
+            on this computer only.
+          </p>
+          <OpenDemoButton onOpened={onReady} />
+        </>
+      ) : (
+        <>
+          <h1>Sign in</h1>
+          <SignInForm onSignedIn={onReady} />
+        </>
       )}
     </main>
   );

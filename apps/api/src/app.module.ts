@@ -1,0 +1,58 @@
+import { ApolloDriver, type ApolloDriverConfig } from '@nestjs/apollo';
+import { type DynamicModule, Module } from '@nestjs/common';
+import { APP_GUARD } from '@nestjs/core';
+import { GraphQLModule } from '@nestjs/graphql';
+import { TypeOrmModule } from '@nestjs/typeorm';
+import type { DataSource } from 'typeorm';
+import { AccountsModule } from './accounts/accounts.module.js';
+import { SessionGuard } from './accounts/session.guard.js';
+import type { Config } from './config.js';
+import { ConfigModule } from './config.module.js';
+import { dataSourceOptions } from './database/data-source.js';
+import { DemoModule } from './demo/demo.module.js';
+import { formatError } from './errors/format-error.js';
+import { ExchangeModule } from './exchange/exchange.module.js';
+import { protection } from './graphql/limits.js';
+import { HealthController } from './health.controller.js';
+import { HistoryModule } from './history/history.module.js';
+import { RecordsModule } from './records.module.js';
+import { SharingModule } from './sharing/sharing.module.js';
+
+/** The API around a database that is already open. */
+@Module({})
+export class AppModule {
+  static with(config: Config, dataSource: DataSource): DynamicModule {
+    return {
+      module: AppModule,
+      imports: [
+        ConfigModule.with(config),
+        TypeOrmModule.forRootAsync({
+          useFactory: () => dataSourceOptions(''),
+          dataSourceFactory: () => Promise.resolve(dataSource),
+        }),
+        GraphQLModule.forRoot<ApolloDriverConfig>({
+          driver: ApolloDriver,
+          autoSchemaFile: true,
+          sortSchema: true,
+          path: '/graphql',
+          introspection: true,
+          graphiql: false,
+          playground: false,
+          includeStacktraceInErrorResponses: false,
+          csrfPrevention: true,
+          context: ({ req, res }: { req: unknown; res: unknown }) => ({ req, res }),
+          formatError,
+          ...protection(),
+        }),
+        AccountsModule,
+        HistoryModule,
+        RecordsModule,
+        ExchangeModule,
+        SharingModule,
+        DemoModule,
+      ],
+      controllers: [HealthController],
+      providers: [{ provide: APP_GUARD, useClass: SessionGuard }],
+    };
+  }
+}

@@ -1,0 +1,15 @@
+import { type DynamicModule, Global, Module } from '@nestjs/common';
+import type { Config } from './config.js';
+import { CONFIG } from './config.token.js';
+
+@Global()
+@Module({})
+export class ConfigModule {
+  static with(config: Config): DynamicModule {
+    return {
+      module: ConfigModule,
+      providers: [{ provide: CONFIG, useValue: config }],
+      exports: [CONFIG],
+    };
+  }
+}

@@ -1,0 +1,110 @@
+import { demoScenario } from '@linewright/seed';
+import { Injectable } from '@nestjs/common';
+import { DataSource, type EntityManager, type EntityTarget, type ObjectLiteral } from 'typeorm';
+import { KeeperRow } from '../accounts/keeper.entity.js';
+import { InstallStateRow } from '../database/install-state.entity.js';
+import { entities } from '../database/entities.js';
+import { RequestError } from '../errors/request-error.js';
+import { FishRow } from '../fish/fish.entity.js';
+import { GenotypeRow } from '../heredity/genotype.entity.js';
+import { HistoryRow } from '../history/history.entity.js';
+import type { RecordKind } from '../history/record-kind.js';
+import { LineRow } from '../lines/line.entity.js';
+import { PairingRow } from '../pairing/pairing.entity.js';
+import { ScoreRow, TraitDefinitionRow } from '../scores/score.entity.js';
+import {
+  ClassCountRow,
+  SpawnCountRow,
+  SpawnEventRow,
+  SpawnLossRow,
+} from '../spawns/spawn-entries.entity.js';
+import { SpawnRow } from '../spawns/spawn.entity.js';
+
+const SEED = 20_261;
+const ROWS_AT_ONCE = 500;
+
+/** Loads the demo scenario into an empty database, and clears it again. */
+@Injectable()
+export class DemoService {
+  constructor(private readonly dataSource: DataSource) {}
+
+  async load(): Promise<void> {
+    const scenario = demoScenario({ seed: SEED, today: new Date().toISOString().slice(0, 10) });
+    await this.dataSource.transaction(async (m) => {
+      await this.expectEmpty(m);
+      await this.insert(m, KeeperRow, scenario.keepers);
+      await this.insert(m, LineRow, scenario.lines, 'line');
+      await this.insert(m, PairingRow, scenario.pairings, 'pairing');
+      await this.insert(m, SpawnRow, scenario.spawns, 'spawn');
+      await this.insert(m, FishRow, scenario.fish, 'fish');
+      await this.insert(m, SpawnEventRow, scenario.spawnEvents, 'spawn_event');
+      await this.insert(m, SpawnCountRow, scenario.spawnCounts, 'spawn_count');
+      await this.insert(m, SpawnLossRow, scenario.spawnLosses, 'spawn_loss');
+      await this.insert(m, ClassCountRow, scenario.classCounts, 'class_count');
+      await this.insert(m, TraitDefinitionRow, scenario.traitDefinitions, 'trait');
+      await this.insert(m, ScoreRow, scenario.scores, 'score');
+      await this.insert(m, GenotypeRow, scenario.genotypes, 'genotype');
+      await m.update(InstallStateRow, { id: 1 }, { demo: true });
+    });
+  }
+
+  /** Empties a database that holds the demo, so that the keeper's own records can begin. Never touches any other. */
+  async clear(): Promise<void> {
+    await this.dataSource.transaction(async (m) => {
+      const state = await this.lockedState(m);
+      if (!state.demo) {
+        throw new RequestError(
+          'NOT_FOUND',
+          'The records here are not the demo: nothing was cleared.',
+        );
+      }
+      const tables = entities
+        .filter((entity) => entity !== InstallStateRow)
+        .map(
+          (entity) =>
+            `"${m.getRepository(entity as EntityTarget<ObjectLiteral>).metadata.tableName}"`,
+        );
+      await m.query(`TRUNCATE ${tables.join(', ')}`);
+      await m.update(InstallStateRow, { id: 1 }, { demo: false });
+    });
+  }
+
+  private async expectEmpty(m: EntityManager): Promise<void> {
+    await this.lockedState(m);
+    if ((await m.existsBy(KeeperRow, {})) || (await m.existsBy(FishRow, {}))) {
+      throw new RequestError(
+        'DATABASE_NOT_EMPTY',
+        'The demo loads only into an empty database: set another DATA_DIR to look at it beside your records.',
+      );
+    }
+  }
+
+  private lockedState(m: EntityManager): Promise<InstallStateRow> {
+    return m.findOneOrFail(InstallStateRow, {
+      where: { id: 1 },
+      lock: { mode: 'pessimistic_write' },
+    });
+  }
+
+  private async insert(
+    m: EntityManager,
+    target: EntityTarget<ObjectLiteral>,
+    rows: readonly object[],
+    kind?: RecordKind,
+  ): Promise<void> {
+    for (let from = 0; from < rows.length; from += ROWS_AT_ONCE) {
+      const some = rows.slice(from, from + ROWS_AT_ONCE) as (ObjectLiteral & { id: string })[];
+      await m.insert(target, some);
+      if (kind === undefined) continue;
+      const entries = some.map((row) => ({
+        recordKind: kind,
+        recordId: row.id,
+        revision: 1,
+        byName: 'demo scenario',
+        action: 'recorded',
+        changes: {},
+      }));
+      await m.insert(HistoryRow, entries);
+    }
+  }
+}

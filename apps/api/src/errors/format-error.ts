@@ -1,0 +1,80 @@
+import { randomUUID } from 'node:crypto';
+import type { GraphQLFormattedError } from 'graphql';
+import { GraphQLError } from 'graphql';
+import { Logger } from '@nestjs/common';
+import { HeredityError } from '@linewright/heredity';
+import { KinshipError } from '@linewright/kinship';
+import { MatingError } from '@linewright/mating';
+import { PedigreeError } from '@linewright/pedigree';
+import { RequestError } from './request-error.js';
+
+const log = new Logger('errors');
+
+interface Told {
+  readonly code: string;
+  readonly message: string;
+  readonly details: Readonly<Record<string, unknown>>;
+}
+
+/** Errors that are answers: raised by the API or a lib with a code of their own. */
+export const toldError = (error: unknown): Told | null => {
+  if (error instanceof RequestError)
+    return { code: error.code, message: error.message, details: error.details };
+  if (
+    error instanceof PedigreeError ||
+    error instanceof KinshipError ||
+    error instanceof HeredityError ||
+    error instanceof MatingError
+  ) {
+    return { code: error.code, message: error.message, details: {} };
+  }
+  return null;
+};
+
+const originalOf = (error: unknown): unknown => {
+  let at = error;
+  while (at instanceof GraphQLError && at.originalError !== undefined && at.originalError !== null)
+    at = at.originalError;
+  return at;
+};
+
+/** Malformed requests: GraphQL's own words and code are right for them. */
+const codesOfGraphql = new Set([
+  'GRAPHQL_PARSE_FAILED',
+  'GRAPHQL_VALIDATION_FAILED',
+  'BAD_USER_INPUT',
+  'BAD_REQUEST',
+  'OPERATION_RESOLUTION_FAILURE',
+  'PERSISTED_QUERY_NOT_FOUND',
+  'QUERY_TOO_COSTLY',
+  'VALIDATION',
+]);
+
+/** The one place where errors become `extensions.code`; anything unexpected is logged under an id and masked. */
+export const formatError = (
+  formatted: GraphQLFormattedError,
+  error: unknown,
+): GraphQLFormattedError => {
+  const original = originalOf(error);
+  const told = toldError(original);
+  const place = {
+    ...(formatted.path && { path: formatted.path }),
+    ...(formatted.locations && { locations: formatted.locations }),
+  };
+  if (told !== null) {
+    return { message: told.message, ...place, extensions: { code: told.code, ...told.details } };
+  }
+  const code = formatted.extensions?.['code'];
+  if (original instanceof GraphQLError || (typeof code === 'string' && codesOfGraphql.has(code))) {
+    return { message: formatted.message, ...place, extensions: { code: code ?? 'BAD_REQUEST' } };
+  }
+  const id = randomUUID();
+  log.error(
+    `${id} ${original instanceof Error ? (original.stack ?? original.message) : String(original)}`,
+  );
+  return {
+    message: `Something went wrong here, not with what you sent. The server's log tells more under ${id}.`,
+    ...place,
+    extensions: { code: 'INTERNAL', id },
+  };
+};

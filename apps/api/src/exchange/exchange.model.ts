@@ -1,0 +1,147 @@
+import { Field, ID, InputType, Int, ObjectType, registerEnumType } from '@nestjs/graphql';
+import { ImportColumnRole } from './import-columns.js';
+
+registerEnumType(ImportColumnRole, {
+  name: 'ImportColumnRole',
+  description: 'What a column of a pedigree file holds.',
+  valuesMap: {
+    TAG: { description: 'Tag of the fish itself.' },
+    SIRE: { description: 'Tag of its sire.' },
+    DAM: { description: 'Tag of its dam.' },
+    SEX: { description: 'Its sex.' },
+    HATCH_DATE: { description: 'The day it hatched, YYYY-MM-DD.' },
+    LINE: { description: 'Code of its line.' },
+    TRAIT: { description: 'Values of one trait.' },
+    IGNORE: { description: 'Not read.' },
+  },
+});
+
+@ObjectType('ImportColumn', { description: 'One column of the file and what it is read as.' })
+export class ImportColumnModel {
+  @Field(() => String, { description: 'Its header in the file.' })
+  header: string;
+
+  @Field(() => ImportColumnRole, { description: 'What it is read as.' })
+  role: ImportColumnRole;
+
+  @Field(() => ID, {
+    nullable: true,
+    description: 'The recorded trait its values go to; empty when the import makes one.',
+  })
+  traitId: string | null;
+
+  @Field(() => String, { nullable: true, description: 'Name of that trait.' })
+  traitName: string | null;
+
+  @Field(() => [String], { description: 'A few of its values.' })
+  sample: string[];
+}
+
+@InputType({ description: 'What a column of the file is to be read as.' })
+export class ImportColumnInput {
+  @Field(() => String, { description: 'Its header in the file.' })
+  header: string;
+
+  @Field(() => ImportColumnRole, { description: 'What it is to be read as.' })
+  role: ImportColumnRole;
+
+  @Field(() => ID, { nullable: true, description: 'For a trait column: the recorded trait.' })
+  traitId?: string | null;
+
+  @Field(() => String, {
+    nullable: true,
+    description: 'For a trait column without a recorded trait: name of the one to make.',
+  })
+  traitName?: string | null;
+}
+
+@ObjectType('ImportProblem', { description: 'One reason why the file cannot be taken in.' })
+export class ImportProblemModel {
+  @Field(() => Int, { description: 'Line of the file, the header being line 1.' })
+  line: number;
+
+  @Field(() => String, {
+    nullable: true,
+    description: 'Header of the column; empty when the row or the file is meant.',
+  })
+  column: string | null;
+
+  @Field(() => String, { description: 'Code of the problem, IMPORT_….' })
+  code: string;
+
+  @Field(() => String, { nullable: true, description: 'The value that cannot be taken.' })
+  value: string | null;
+
+  @Field(() => String, { description: 'What is wrong.' })
+  message: string;
+
+  @Field(() => String, { description: 'What to do.' })
+  remedy: string;
+}
+
+@ObjectType('ImportPreview', {
+  description: 'What an import would write, and what stands in its way. Nothing is written.',
+})
+export class ImportPreviewModel {
+  @Field(() => String, { description: 'Fingerprint of the text that was looked at (SHA-256).' })
+  token: string;
+
+  @Field(() => String, { description: 'Name of the file.' })
+  fileName: string;
+
+  @Field(() => Int, { description: 'Rows below the header.' })
+  rowCount: number;
+
+  @Field(() => [ImportColumnModel], { description: 'Every column, in the order of the file.' })
+  columns: ImportColumnModel[];
+
+  @Field(() => [ImportProblemModel], { description: 'The problems by line, at most 2000.' })
+  problems: ImportProblemModel[];
+
+  @Field(() => Int, { description: 'How many problems there are.' })
+  problemCount: number;
+
+  @Field(() => Boolean, { description: 'True when the file can be taken in as it is.' })
+  ready: boolean;
+
+  @Field(() => Int, { description: 'Fish that would be recorded.' })
+  newFish: number;
+
+  @Field(() => Int, { description: 'Fish of the file that are recorded already.' })
+  knownFish: number;
+
+  @Field(() => [String], { description: 'Codes of lines that would be made.' })
+  newLines: string[];
+
+  @Field(() => Int, { description: 'Spawns that would be made for the broods in the file.' })
+  newSpawns: number;
+
+  @Field(() => Int, { description: 'Scores that would be recorded.' })
+  scores: number;
+
+  @Field(() => [[String]], { description: 'The first rows, cell by cell.' })
+  sampleRows: string[][];
+}
+
+@ObjectType('ImportResult', { description: 'What an import wrote.' })
+export class ImportResultModel {
+  @Field(() => Int, { description: 'Fish recorded.' })
+  fish: number;
+
+  @Field(() => Int, { description: 'Spawns made for their broods.' })
+  spawns: number;
+
+  @Field(() => Int, { description: 'Lines made.' })
+  lines: number;
+
+  @Field(() => Int, { description: 'Scores recorded.' })
+  scores: number;
+
+  @Field(() => Int, { description: 'Traits made.' })
+  traits: number;
+
+  @Field(() => Int, {
+    description: 'Fish of the file that were recorded already and stay as they are.',
+  })
+  unchanged: number;
+}

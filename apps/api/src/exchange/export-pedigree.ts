@@ -1,0 +1,106 @@
+import { generationDepth, pedigreeFromColumns } from '@linewright/pedigree';
+import { stringify } from 'csv-stringify/sync';
+import { plainHeader, roleOfHeader } from './import-columns.js';
+
+export interface ExportFish {
+  readonly id: string;
+  readonly tag: string;
+  readonly sex: string;
+  readonly hatchDate: string | null;
+  readonly lineCode: string | null;
+  readonly sireId: string | null;
+  readonly damId: string | null;
+  readonly keeperName: string;
+  readonly own: boolean;
+}
+
+export interface ExportTrait {
+  readonly id: string;
+  readonly name: string;
+}
+
+export interface ExportScore {
+  readonly fishId: string;
+  readonly traitId: string;
+  readonly value: number;
+}
+
+const CHUNK = 1_000;
+const standard = ['tag', 'sire', 'dam', 'sex', 'hatch_date', 'line'] as const;
+const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
+
+/** Parents before young: by generation (longest path to a founder), then hatch date (unknown last), then tag. */
+export const inExportOrder = (fish: readonly ExportFish[]): ExportFish[] => {
+  const pedigree = pedigreeFromColumns({
+    ids: fish.map((f) => f.id),
+    sire: fish.map((f) => f.sireId),
+    dam: fish.map((f) => f.damId),
+  });
+  const depths = generationDepth(pedigree);
+  const depth = new Map(pedigree.ids.map((id, index) => [id, depths[index] ?? 0]));
+  return fish.toSorted(
+    (a, b) =>
+      (depth.get(a.id) ?? 0) - (depth.get(b.id) ?? 0) ||
+      compare(a.hatchDate ?? '~', b.hatchDate ?? '~') ||
+      compare(a.tag, b.tag) ||
+      compare(a.id, b.id),
+  );
+};
+
+/** A partner's fish may bear a tag of ours: then its keeper's name is added, for a file names each fish once. */
+const tagsOf = (fish: readonly ExportFish[]): Map<string, string> => {
+  const own = new Set(fish.filter((f) => f.own).map((f) => f.tag));
+  const taken = new Set(own);
+  return new Map(
+    fish.map((f) => {
+      if (f.own) return [f.id, f.tag];
+      let tag = taken.has(f.tag) ? `${f.tag} (${f.keeperName})` : f.tag;
+      while (taken.has(tag)) tag += '*';
+      taken.add(tag);
+      return [f.id, tag];
+    }),
+  );
+};
+
+/** A trait named like one of the fixed columns would be read back as that column. */
+const headersOf = (traits: readonly ExportTrait[]): string[] => {
+  const taken = new Set<string>();
+  return traits.map(({ name }) => {
+    let header = roleOfHeader(name) === undefined ? name : `${name} (score)`;
+    for (let number = 2; taken.has(plainHeader(header)); number++) header = `${name} ${number}`;
+    taken.add(plainHeader(header));
+    return header;
+  });
+};
+
+/**
+ * The pedigree as CSV text in pieces of a thousand rows: tag, sire, dam, sex, hatch_date, line, then a column a trait with
+ * the latest value that stands. An unsexed fish has an empty sex. Lines end in LF.
+ */
+export function* pedigreeCsv(
+  fish: readonly ExportFish[],
+  traits: readonly ExportTrait[],
+  scores: readonly ExportScore[],
+): Generator<string> {
+  const tags = tagsOf(fish);
+  const values = new Map(scores.map((s) => [`${s.fishId} ${s.traitId}`, s.value]));
+  const tag = (id: string | null): string => (id === null ? '' : (tags.get(id) ?? ''));
+  yield stringify([[...standard, ...headersOf(traits)]]);
+  const ordered = inExportOrder(fish);
+  for (let start = 0; start < ordered.length; start += CHUNK) {
+    yield stringify(
+      ordered.slice(start, start + CHUNK).map((f) => [
+        tag(f.id),
+        tag(f.sireId),
+        tag(f.damId),
+        f.sex === 'unsexed' ? '' : f.sex,
+        f.hatchDate ?? '',
+        f.lineCode ?? '',
+        ...traits.map((trait) => {
+          const value = values.get(`${f.id} ${trait.id}`);
+          return value === undefined ? '' : String(value);
+        }),
+      ]),
+    );
+  }
+}

@@ -1,0 +1,35 @@
+export type ImportProblemCode =
+  | 'IMPORT_EMPTY'
+  | 'IMPORT_UNREADABLE'
+  | 'IMPORT_ROW_LENGTH'
+  | 'IMPORT_NO_TAG_COLUMN'
+  | 'IMPORT_COLUMN_MISSING'
+  | 'IMPORT_COLUMN_TWICE'
+  | 'IMPORT_TAG_MISSING'
+  | 'IMPORT_DUPLICATE_TAG'
+  | 'IMPORT_TAG_TAKEN'
+  | 'IMPORT_UNKNOWN_PARENT'
+  | 'IMPORT_PARENT_WITHDRAWN'
+  | 'IMPORT_OWN_ANCESTOR'
+  | 'IMPORT_SAME_PARENTS'
+  | 'IMPORT_MALE_AS_DAM'
+  | 'IMPORT_FEMALE_AS_SIRE'
+  | 'IMPORT_BOTH_ROLES'
+  | 'IMPORT_PARENT_YOUNGER'
+  | 'IMPORT_BAD_DATE'
+  | 'IMPORT_BAD_SEX'
+  | 'IMPORT_BAD_LINE'
+  | 'IMPORT_BAD_NUMBER'
+  | 'IMPORT_OUT_OF_RANGE';
+
+/** One reason why a file cannot be taken in, with the line it stands on and what to do. */
+export interface ImportProblem {
+  /** Line of the file, counted from 1; the header is line 1. */
+  readonly line: number;
+  /** Header of the column; `null` when the whole row or file is meant. */
+  readonly column: string | null;
+  readonly code: ImportProblemCode;
+  readonly value: string | null;
+  readonly message: string;
+  readonly remedy: string;
+}

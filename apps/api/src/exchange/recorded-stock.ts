@@ -1,0 +1,46 @@
+import type { FishSex } from '../fish/fish.entity.js';
+
+/** A fish of this keeper that the tables hold already, as far as an import has to know it. */
+export interface RecordedFish {
+  readonly id: string;
+  readonly tag: string;
+  readonly sex: FishSex;
+  readonly hatchDate: string | null;
+  readonly lineCode: string | null;
+  readonly sireTag: string | null;
+  readonly damTag: string | null;
+  readonly isSire: boolean;
+  readonly isDam: boolean;
+  readonly withdrawn: boolean;
+}
+
+export interface RecordedTrait {
+  readonly id: string;
+  readonly key: string;
+  readonly name: string;
+  readonly kind: string;
+  readonly minimum: number | null;
+  readonly maximum: number | null;
+  readonly version: number;
+}
+
+/** What an import is checked against. */
+export interface RecordedStock {
+  readonly fish: ReadonlyMap<string, RecordedFish>;
+  /** Line code to id. */
+  readonly lines: ReadonlyMap<string, string>;
+  readonly traits: readonly RecordedTrait[];
+  /** {@link broodKey} to spawn id. */
+  readonly spawns: ReadonlyMap<string, string>;
+  readonly spawnTags: ReadonlySet<string>;
+  /** `fishId traitId` to the latest value that stands. */
+  readonly standing: ReadonlyMap<string, number>;
+}
+
+/** Young of one pair, hatched on one day into one line, are one brood. */
+export const broodKey = (
+  sireId: string | null,
+  damId: string | null,
+  hatchDate: string | null,
+  lineId: string | null,
+): string => [sireId, damId, hatchDate, lineId].map((part) => part ?? '').join('|');

@@ -1,0 +1,50 @@
+import type { DataSource } from 'typeorm';
+import { type KeysetOrder, type KeysetPage, keysetPage } from '../graphql/keyset.js';
+import { FishRow } from './fish.entity.js';
+import type { FishFilter, FishSort } from './fish.inputs.js';
+
+const orders: Record<FishSort['field'], { key: string; type: string }> = {
+  TAG: { key: 'f.tag', type: 'text COLLATE "C"' },
+  HATCH_DATE: { key: `coalesce(f.hatch_date, DATE '0001-01-01')`, type: 'date' },
+  CREATED_AT: { key: 'f.created_at', type: 'timestamptz' },
+  LINE: { key: `coalesce(l.code, '')`, type: 'text COLLATE "C"' },
+  DISPOSITION: { key: 'f.disposition', type: 'text' },
+};
+
+const likePattern = (text: string): string => `%${text.replace(/[\\%_]/g, '\\$&')}%`;
+
+/** The filtered, sorted fish, a page at a time. */
+export const listFish = (
+  dataSource: DataSource,
+  filter: Partial<FishFilter>,
+  sort: FishSort,
+  first: number,
+  after: string | undefined,
+): Promise<KeysetPage<FishRow>> => {
+  const query = dataSource
+    .getRepository(FishRow)
+    .createQueryBuilder('f')
+    .leftJoin('line', 'l', 'l.id = f.line_id');
+  const text = filter.text?.trim();
+  if (text !== undefined && text !== '') {
+    query.andWhere('(f.tag ILIKE :text OR f.name ILIKE :text)', { text: likePattern(text) });
+  }
+  if (filter.lineIds?.length)
+    query.andWhere('f.line_id = ANY(:lineIds)', { lineIds: filter.lineIds });
+  if (filter.sexes?.length) query.andWhere('f.sex = ANY(:sexes)', { sexes: filter.sexes });
+  if (filter.dispositions?.length) {
+    query.andWhere('f.disposition = ANY(:dispositions)', { dispositions: filter.dispositions });
+  }
+  if (typeof filter.inUse === 'boolean') {
+    query.andWhere(`(f.disposition IN ('keeper', 'hold')) = :inUse`, { inUse: filter.inUse });
+  }
+  if (filter.spawnId) query.andWhere('f.spawn_id = :spawnId', { spawnId: filter.spawnId });
+  if (filter.sireId || filter.damId) query.innerJoin('spawn', 's', 's.id = f.spawn_id');
+  if (filter.sireId) query.andWhere('s.sire_id = :sireId', { sireId: filter.sireId });
+  if (filter.damId) query.andWhere('s.dam_id = :damId', { damId: filter.damId });
+  if (filter.hatchedFrom) query.andWhere('f.hatch_date >= :from', { from: filter.hatchedFrom });
+  if (filter.hatchedTo) query.andWhere('f.hatch_date <= :to', { to: filter.hatchedTo });
+  if (filter.includeWithdrawn !== true) query.andWhere('f.withdrawn_at IS NULL');
+  const order: KeysetOrder = { ...orders[sort.field], direction: sort.direction };
+  return keysetPage(query, 'f', order, first, after);
+};

@@ -1,0 +1,189 @@
+import { Field, ID, InputType, Int } from '@nestjs/graphql';
+import { registerEnumType } from '@nestjs/graphql';
+import { DateScalar } from '../graphql/date.scalar.js';
+import { Disposition, Sex, SortDirection } from '../graphql/enums.js';
+
+export const FishSortField = {
+  TAG: 'TAG',
+  HATCH_DATE: 'HATCH_DATE',
+  CREATED_AT: 'CREATED_AT',
+  LINE: 'LINE',
+  DISPOSITION: 'DISPOSITION',
+} as const;
+export type FishSortField = (typeof FishSortField)[keyof typeof FishSortField];
+registerEnumType(FishSortField, {
+  name: 'FishSortField',
+  description: 'What a list of fish is sorted by.',
+  valuesMap: {
+    TAG: { description: 'Tag.' },
+    HATCH_DATE: { description: 'Day of hatching.' },
+    CREATED_AT: { description: 'When the record was made.' },
+    LINE: { description: 'Code of the line.' },
+    DISPOSITION: { description: 'Decision.' },
+  },
+});
+
+@InputType({ description: 'Which fish to list; absent fields do not filter.' })
+export class FishFilter {
+  @Field(() => String, { nullable: true, description: 'Part of the tag or name.' })
+  text?: string | null;
+
+  @Field(() => [ID], { nullable: true, description: 'Of these lines.' })
+  lineIds?: string[] | null;
+
+  @Field(() => [Sex], { nullable: true, description: 'Of these sexes.' })
+  sexes?: Sex[] | null;
+
+  @Field(() => [Disposition], { nullable: true, description: 'With one of these decisions.' })
+  dispositions?: Disposition[] | null;
+
+  @Field(() => Boolean, {
+    nullable: true,
+    description: 'Only fish in use, or only those not in use.',
+  })
+  inUse?: boolean | null;
+
+  @Field(() => ID, { nullable: true, description: 'Of this spawn.' })
+  spawnId?: string | null;
+
+  @Field(() => ID, { nullable: true, description: 'By this sire.' })
+  sireId?: string | null;
+
+  @Field(() => ID, { nullable: true, description: 'Out of this dam.' })
+  damId?: string | null;
+
+  @Field(() => DateScalar, { nullable: true, description: 'Hatched on or after.' })
+  hatchedFrom?: string | null;
+
+  @Field(() => DateScalar, { nullable: true, description: 'Hatched on or before.' })
+  hatchedTo?: string | null;
+
+  @Field(() => Boolean, {
+    nullable: true,
+    defaultValue: false,
+    description: 'Withdrawn records too.',
+  })
+  includeWithdrawn: boolean;
+}
+
+@InputType({ description: 'Order of a list of fish.' })
+export class FishSort {
+  @Field(() => FishSortField, { description: 'What to sort by.' })
+  field: FishSortField;
+
+  @Field(() => SortDirection, {
+    defaultValue: SortDirection.ASC,
+    description: 'Which way.',
+  })
+  direction: SortDirection;
+}
+
+@InputType({
+  description: 'A new fish: of a recorded spawn, or with what is known of its parents.',
+})
+export class CreateFishInput {
+  @Field(() => ID, {
+    nullable: true,
+    description: 'UUID made by the sender; one is made when absent.',
+  })
+  id?: string | null;
+
+  @Field(() => String, { description: 'Its tag.' })
+  tag: string;
+
+  @Field(() => String, { nullable: true, description: 'A name beside the tag.' })
+  name?: string | null;
+
+  @Field(() => Sex, {
+    description: 'Sex as seen; unsexed and uncertain are answers.',
+  })
+  sex: Sex;
+
+  @Field(() => DateScalar, { nullable: true, description: 'Day of hatching.' })
+  hatchDate?: string | null;
+
+  @Field(() => ID, { nullable: true, description: 'Its line.' })
+  lineId?: string | null;
+
+  @Field(() => ID, {
+    nullable: true,
+    description: "The spawn it came from; its sire and dam are the spawn's.",
+  })
+  spawnId?: string | null;
+
+  @Field(() => ID, { nullable: true, description: 'Known sire, when there is no spawn record.' })
+  sireId?: string | null;
+
+  @Field(() => ID, { nullable: true, description: 'Known dam, when there is no spawn record.' })
+  damId?: string | null;
+
+  @Field(() => String, { nullable: true, description: 'Where it came from.' })
+  origin?: string | null;
+
+  @Field(() => String, { nullable: true, description: 'Anything else.' })
+  note?: string | null;
+
+  @Field(() => Disposition, {
+    nullable: true,
+    defaultValue: Disposition.KEEPER,
+    description: 'What is decided about it.',
+  })
+  disposition: Disposition;
+}
+
+@InputType({ description: 'Corrects a fish; absent fields stay, null clears.' })
+export class CorrectFishInput {
+  @Field(() => ID, { description: 'Id of the fish.' })
+  id: string;
+
+  @Field(() => Int, { description: 'Revision the form was opened at.' })
+  revision: number;
+
+  @Field(() => String, { nullable: true, description: 'Its tag.' })
+  tag?: string | null;
+
+  @Field(() => String, { nullable: true, description: 'A name beside the tag.' })
+  name?: string | null;
+
+  @Field(() => Sex, { nullable: true, description: 'Sex as seen.' })
+  sex?: Sex | null;
+
+  @Field(() => DateScalar, { nullable: true, description: 'Day of hatching.' })
+  hatchDate?: string | null;
+
+  @Field(() => ID, { nullable: true, description: 'Its line.' })
+  lineId?: string | null;
+
+  @Field(() => ID, { nullable: true, description: 'The spawn it came from.' })
+  spawnId?: string | null;
+
+  @Field(() => ID, { nullable: true, description: 'Known sire, when there is no spawn record.' })
+  sireId?: string | null;
+
+  @Field(() => ID, { nullable: true, description: 'Known dam, when there is no spawn record.' })
+  damId?: string | null;
+
+  @Field(() => String, { nullable: true, description: 'Where it came from.' })
+  origin?: string | null;
+
+  @Field(() => String, { nullable: true, description: 'Anything else.' })
+  note?: string | null;
+}
+
+@InputType({ description: 'A decision about a fish: keep, hold, cull, place, or its death.' })
+export class DecideFishInput {
+  @Field(() => ID, { description: 'Id of the fish.' })
+  id: string;
+
+  @Field(() => Disposition, { description: 'The decision.' })
+  disposition: Disposition;
+
+  @Field(() => DateScalar, { description: 'The day.' })
+  on: string;
+
+  @Field(() => String, { nullable: true, description: 'Why; needed for a cull.' })
+  reason?: string | null;
+
+  @Field(() => Int, { nullable: true, description: 'Revision the fish was read at.' })
+  revision?: number | null;
+}

@@ -1,0 +1,272 @@
+import { randomUUID } from 'node:crypto';
+import { Injectable } from '@nestjs/common';
+import { DataSource, type EntityManager, IsNull } from 'typeorm';
+import { given, kept, trimmed } from '../database/given.js';
+import { RecordStore, type RecordType } from '../database/record-store.js';
+import { orTaken } from '../database/unique.js';
+import { RequestError, fieldError } from '../errors/request-error.js';
+import type { KeysetPage } from '../graphql/keyset.js';
+import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { WithdrawInput } from '../graphql/withdraw.input.js';
+import { expectPossibleParents } from '../kinship/parentage.js';
+import { SpawnRow } from '../spawns/spawn.entity.js';
+import { spawnRecord } from '../spawns/spawn-record.js';
+import { FishRow } from './fish.entity.js';
+import type {
+  CorrectFishInput,
+  CreateFishInput,
+  DecideFishInput,
+  FishFilter,
+  FishSort,
+} from './fish.inputs.js';
+import { listFish } from './fish-list.js';
+
+export const fishRecord: RecordType<FishRow> = { target: FishRow, kind: 'fish', word: 'fish' };
+
+const taken = (tag: string): string =>
+  `The tag "${tag}" is on another of your fish, and tags are never reused: choose another.`;
+
+export const checkedTag = (tag: string): string => {
+  const text = tag.trim();
+  if (text === '' || text.length > 40) {
+    throw fieldError({
+      field: 'tag',
+      message: `"${tag}" cannot be a tag: give 1 to 40 characters.`,
+    });
+  }
+  return text;
+};
+
+interface KnownParents {
+  readonly sireId?: string | null | undefined;
+  readonly damId?: string | null | undefined;
+}
+
+@Injectable()
+export class FishService {
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly records: RecordStore,
+  ) {}
+
+  list(
+    filter: Partial<FishFilter>,
+    sort: FishSort,
+    first: number,
+    after?: string,
+  ): Promise<KeysetPage<FishRow>> {
+    return listFish(this.dataSource, filter, sort, first, after);
+  }
+
+  one(id: string): Promise<FishRow> {
+    return this.records.find(this.dataSource.manager, fishRecord, id);
+  }
+
+  /** By tag, the owner's own fish before a partner's. */
+  byTag(tag: string): Promise<FishRow | null> {
+    return this.dataSource
+      .getRepository(FishRow)
+      .createQueryBuilder('f')
+      .innerJoin('keeper', 'k', 'k.id = f.keeper_id')
+      .where('f.tag = :tag', { tag: tag.trim() })
+      .orderBy('k.here', 'DESC')
+      .getOne();
+  }
+
+  create(input: CreateFishInput, keeper: SignedInKeeper): Promise<FishRow> {
+    const tag = checkedTag(input.tag);
+    const save = this.dataSource.transaction(async (m): Promise<FishRow> => {
+      const hatchDate = input.hatchDate ?? null;
+      const spawnId =
+        input.spawnId ??
+        (await this.spawnOfKnownParents(m, tag, hatchDate, input.lineId ?? null, input, keeper));
+      const spawn = spawnId === null ? null : await this.records.find(m, spawnRecord, spawnId);
+      const row = {
+        id: input.id ?? randomUUID(),
+        keeperId: keeper.id,
+        tag,
+        name: trimmed(input.name) ?? null,
+        sex: input.sex,
+        hatchDate: hatchDate ?? spawn?.hatchDate ?? null,
+        lineId: input.lineId ?? spawn?.lineId ?? null,
+        spawnId,
+        origin: trimmed(input.origin) ?? null,
+        note: trimmed(input.note) ?? null,
+        disposition: input.disposition,
+      };
+      return this.records.create<FishRow>(m, fishRecord, row, keeper.name);
+    });
+    return orTaken(save, 'fish_tag_once', 'tag', taken(tag));
+  }
+
+  correct(input: CorrectFishInput, keeper: SignedInKeeper): Promise<FishRow> {
+    const tag = kept(input.tag);
+    const save = this.dataSource.transaction(async (m): Promise<FishRow> => {
+      const row = await this.records.find(m, fishRecord, input.id);
+      const hatchDate = input.hatchDate === undefined ? row.hatchDate : input.hatchDate;
+      await this.expectSexFitsYoung(m, row, kept(input.sex));
+      const spawnId = await this.correctedSpawn(m, row, input, hatchDate, keeper);
+      const changes = given<Partial<FishRow>>({
+        ...(tag !== undefined && { tag: checkedTag(tag) }),
+        ...(input.name !== undefined && { name: trimmed(input.name) ?? null }),
+        ...(kept(input.sex) !== undefined && { sex: kept(input.sex)! }),
+        hatchDate,
+        ...(input.lineId !== undefined && { lineId: input.lineId }),
+        spawnId,
+        ...(input.origin !== undefined && { origin: trimmed(input.origin) ?? null }),
+        ...(input.note !== undefined && { note: trimmed(input.note) ?? null }),
+      });
+      return this.records.correct<FishRow>(
+        m,
+        fishRecord,
+        input.id,
+        input.revision,
+        changes,
+        keeper.name,
+      );
+    });
+    return orTaken(save, 'fish_tag_once', 'tag', taken(tag ?? ''));
+  }
+
+  decide(input: DecideFishInput, keeper: SignedInKeeper): Promise<FishRow> {
+    const reason = trimmed(input.reason) ?? null;
+    if (input.disposition === 'culled' && reason === null) {
+      throw fieldError({
+        field: 'reason',
+        message: 'Say why the fish is culled: the reason is what the line learns from.',
+      });
+    }
+    const changes: Partial<FishRow> = {
+      disposition: input.disposition,
+      dispositionDate: input.on,
+      dispositionReason: reason,
+    };
+    return this.dataSource.transaction((m) =>
+      this.records.correct<FishRow>(
+        m,
+        fishRecord,
+        input.id,
+        input.revision ?? undefined,
+        changes,
+        keeper.name,
+        'decided',
+      ),
+    );
+  }
+
+  withdraw(input: WithdrawInput, keeper: SignedInKeeper): Promise<FishRow> {
+    return this.dataSource.transaction(async (m): Promise<FishRow> => {
+      const spawn = await m.findOne(SpawnRow, {
+        where: [
+          { sireId: input.id, withdrawnAt: IsNull() },
+          { damId: input.id, withdrawnAt: IsNull() },
+        ],
+      });
+      if (spawn !== null) {
+        throw new RequestError(
+          'IN_USE',
+          `This fish is a parent of spawn ${spawn.tag}: correct or withdraw that spawn first.`,
+          {
+            spawnId: spawn.id,
+          },
+        );
+      }
+      return this.records.withdraw<FishRow>(
+        m,
+        fishRecord,
+        input.id,
+        input.reason,
+        keeper.name,
+        input.revision,
+      );
+    });
+  }
+
+  private async correctedSpawn(
+    m: EntityManager,
+    row: FishRow,
+    input: CorrectFishInput,
+    hatchDate: string | null,
+    keeper: SignedInKeeper,
+  ): Promise<string | null> {
+    if (input.spawnId !== undefined) {
+      if (input.spawnId === null) return null;
+      const spawn = await this.records.find(m, spawnRecord, input.spawnId);
+      await expectPossibleParents(m, {
+        spawnId: row.id === '' ? null : spawn.id,
+        sireId: spawn.sireId,
+        damId: spawn.damId,
+        hatchDate,
+      });
+      await this.expectNotOwnAncestor(m, row, [spawn.sireId, spawn.damId]);
+      return spawn.id;
+    }
+    if (input.sireId === undefined && input.damId === undefined) return row.spawnId;
+    await this.expectNotOwnAncestor(m, row, [input.sireId, input.damId]);
+    return this.spawnOfKnownParents(m, row.tag, hatchDate, row.lineId, input, keeper);
+  }
+
+  /** A fish's parents are its spawn's: one whose mating has no record yet gets one with what is known. */
+  private async spawnOfKnownParents(
+    m: EntityManager,
+    tag: string,
+    hatchDate: string | null,
+    lineId: string | null,
+    parents: KnownParents,
+    keeper: SignedInKeeper,
+  ): Promise<string | null> {
+    const sireId = parents.sireId ?? null;
+    const damId = parents.damId ?? null;
+    if (sireId === null && damId === null) return null;
+    await expectPossibleParents(m, { spawnId: null, sireId, damId, hatchDate });
+    const row = {
+      id: randomUUID(),
+      keeperId: keeper.id,
+      tag: `${tag} (from)`,
+      lineId,
+      sireId,
+      damId,
+      hatchDate,
+    };
+    return (await this.records.create<SpawnRow>(m, spawnRecord, row, keeper.name)).id;
+  }
+
+  private async expectSexFitsYoung(
+    m: EntityManager,
+    row: FishRow,
+    sex: string | undefined,
+  ): Promise<void> {
+    if (sex === undefined || sex === row.sex || (sex !== 'male' && sex !== 'female')) return;
+    const where = sex === 'male' ? { damId: row.id } : { sireId: row.id };
+    const spawn = await m.findOneBy(SpawnRow, { ...where, withdrawnAt: IsNull() });
+    if (spawn === null) return;
+    const role = sex === 'male' ? 'dam' : 'sire';
+    throw fieldError({
+      field: 'sex',
+      message: `${row.tag} is the ${role} of spawn ${spawn.tag} and cannot be ${sex}: correct that spawn first.`,
+    });
+  }
+
+  private async expectNotOwnAncestor(
+    m: EntityManager,
+    row: FishRow,
+    parents: (string | null | undefined)[],
+  ): Promise<void> {
+    const ids = parents.filter((id) => id !== null && id !== undefined);
+    if (ids.length === 0) return;
+    const [loop] = (await m.query(
+      `WITH RECURSIVE ancestor(id) AS (
+         SELECT unnest($1::uuid[])
+         UNION
+         SELECT p.id FROM ancestor a JOIN fish f ON f.id = a.id JOIN spawn s ON s.id = f.spawn_id
+         CROSS JOIN LATERAL (VALUES (s.sire_id), (s.dam_id)) AS p(id) WHERE p.id IS NOT NULL)
+       SELECT id FROM ancestor WHERE id = $2`,
+      [ids, row.id],
+    )) as { id: string }[];
+    if (loop === undefined) return;
+    throw fieldError({
+      field: 'sireId',
+      message: `${row.tag} would be its own ancestor: choose parents that do not descend from it.`,
+    });
+  }
+}

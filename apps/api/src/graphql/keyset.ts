@@ -1,0 +1,53 @@
+import type { ObjectLiteral, SelectQueryBuilder } from 'typeorm';
+import { pageSize, readCursor, writeCursor } from './page.js';
+
+export interface KeysetPage<Row> {
+  readonly edges: { cursor: string; node: Row }[];
+  readonly pageInfo: { hasNextPage: boolean; endCursor: string | null };
+  readonly totalCount: number;
+}
+
+export interface KeysetOrder {
+  /** SQL of the sort key; must never be NULL (coalesce it), so that every row has its place. */
+  readonly key: string;
+  readonly direction: 'ASC' | 'DESC';
+  /** SQL type to cast the cursor's key to. */
+  readonly type: string;
+}
+
+/** One page of `query` in `order`, ties broken by id; the count is of the whole filtered list. */
+export const keysetPage = async <Row extends ObjectLiteral & { id: string }>(
+  query: SelectQueryBuilder<Row>,
+  alias: string,
+  order: KeysetOrder,
+  first: number,
+  after: string | undefined,
+): Promise<KeysetPage<Row>> => {
+  const size = pageSize(first);
+  const totalCount = await query.getCount();
+  if (after !== undefined) {
+    const { key, id } = readCursor(after);
+    const sign = order.direction === 'ASC' ? '>' : '<';
+    query.andWhere(
+      `(${order.key}, ${alias}.id) ${sign} (CAST(:afterKey AS ${order.type}), CAST(:afterId AS uuid))`,
+      {
+        afterKey: key,
+        afterId: id,
+      },
+    );
+  }
+  query
+    .addSelect(`CAST(${order.key} AS text)`, 'keyset_key')
+    .orderBy(order.key, order.direction)
+    .addOrderBy(`${alias}.id`, order.direction)
+    .limit(size + 1);
+  const { entities, raw } = await query.getRawAndEntities<{ keyset_key: string | null }>();
+  const edges = entities
+    .slice(0, size)
+    .map((node, i) => ({ cursor: writeCursor(raw[i]?.keyset_key ?? null, node.id), node }));
+  return {
+    edges,
+    pageInfo: { hasNextPage: entities.length > size, endCursor: edges.at(-1)?.cursor ?? null },
+    totalCount,
+  };
+};

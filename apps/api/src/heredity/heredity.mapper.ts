@@ -1,0 +1,120 @@
+import {
+  type CrossExpectation,
+  type FitResult,
+  type Locus,
+  type PairExpectation,
+  allGenotypes,
+  broodSizeFor,
+  formatFraction,
+  formatGenotype,
+  fractionToNumber,
+  phenotypesOf,
+  sources,
+} from '@linewright/heredity';
+import type {
+  CrossClassModel,
+  CrossExpectationModel,
+  FitResultModel,
+  LocusModel,
+} from './heredity.model.js';
+
+const orNull = (texts: readonly string[]): string | null =>
+  texts.length === 0 ? null : texts.join(' ');
+
+const looks = (locus: Locus): { genotype: string; phenotype: string }[] => {
+  if (!locus.computable) return [];
+  return allGenotypes(locus).map((genotype) => ({
+    genotype: formatGenotype(locus, genotype),
+    phenotype: phenotypesOf(locus, genotype)
+      .map((p) => p.phenotype.name)
+      .join(' or '),
+  }));
+};
+
+const citation = (id: string): string => {
+  const source = sources.find((s) => s.id === id);
+  return source === undefined ? id : `${source.citation} (${source.basis})`;
+};
+
+export const toLocus = (locus: Locus): LocusModel => ({
+  id: locus.id,
+  name: locus.name,
+  alleles: locus.alleles.map(({ id, symbol, name }) => ({ id, symbol, name })),
+  dominance: locus.dominance,
+  phenotypes: looks(locus),
+  computable: locus.computable,
+  whyNotComputable: locus.whyNot ?? null,
+  confidence: locus.confidence,
+  confidenceNote: locus.dominanceNote === '' ? null : locus.dominanceNote,
+  epistasis: orNull([...locus.interplay, ...locus.hiddenBy.map((h) => h.why)]),
+  risks: orNull(locus.risks),
+  scorableFromDays: locus.scoring.fromWeeks === null ? null : locus.scoring.fromWeeks * 7,
+  sources: locus.sources.map(citation),
+  alternativeSymbols: locus.notations.map(
+    (n) =>
+      `${n.name}: ${Object.entries(n.symbols)
+        .map(([symbol, allele]) => `${symbol} = ${allele}`)
+        .join(', ')}. ${n.note}`,
+  ),
+  note: orNull(locus.notes),
+});
+
+const CERTAINTY = 0.95;
+
+export const toClasses = (
+  expectation: CrossExpectation,
+  broodSize: number | null,
+): CrossClassModel[] =>
+  expectation.classes.map((c) => {
+    const probability = fractionToNumber(c.probability);
+    return {
+      phenotype: c.label,
+      fraction: formatFraction(c.probability),
+      probability,
+      expectedCount: broodSize === null ? null : broodSize * probability,
+      fryForOne95:
+        probability > 0
+          ? broodSizeFor({ probability: c.probability, atLeast: 1, certainty: CERTAINTY })
+          : null,
+      genotypes: [],
+    };
+  });
+
+export const toCrossExpectation = (
+  pair: PairExpectation,
+  broodSize: number | null,
+): CrossExpectationModel => ({
+  locusIds: [...pair.computed],
+  classes: pair.expectation === null ? [] : toClasses(pair.expectation, broodSize),
+  notComputed: pair.notComputed.map((n) => ({ locusId: n.locus, reason: n.text })),
+  lostFraction:
+    pair.expectation === null || fractionToNumber(pair.expectation.loss) === 0
+      ? null
+      : formatFraction(pair.expectation.loss),
+});
+
+const verdicts: Record<FitResult['verdict'], string> = {
+  agrees:
+    'The counts agree with the expectation. That does not prove it: other expectations may agree too.',
+  doubtful:
+    'The counts fit the expectation poorly: a brood this far off comes up less than 1 time in 20.',
+  poor: 'The counts do not fit: a brood this far off comes up less than 1 time in 100. Look again at the genotypes and the scoring.',
+  impossible:
+    'A class was counted that the expectation gives no chance at all: a genotype, a parent or the scoring is wrong.',
+};
+
+export const toFitResult = (fit: FitResult): FitResultModel => ({
+  method: fit.method,
+  statistic: fit.chiSquare?.statistic ?? null,
+  degreesOfFreedom: fit.chiSquare?.df ?? null,
+  pValue: fit.pValue,
+  pooled: fit.pooled.map((p) => `${p.label}: ${p.from.join(' + ')}`),
+  cells: fit.cells.map((c) => ({
+    name: c.label,
+    observed: c.observed,
+    expected: c.expected,
+    contribution: c.contribution,
+  })),
+  verdict: verdicts[fit.verdict],
+  total: fit.total,
+});

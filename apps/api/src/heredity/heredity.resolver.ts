@@ -1,0 +1,132 @@
+import {
+  broodSizeFor,
+  catalogue,
+  expectPhenotypes,
+  findLocus,
+  goodnessOfFit,
+  parsePartialGenotype,
+} from '@linewright/heredity';
+import {
+  Args,
+  Context,
+  ID,
+  Int,
+  Mutation,
+  Parent,
+  Query,
+  ResolveField,
+  Resolver,
+} from '@nestjs/graphql';
+import { CurrentKeeper } from '../accounts/session.guard.js';
+import { notFound } from '../errors/request-error.js';
+import { FishLoader } from '../fish/fish.loader.js';
+import { toFish } from '../fish/fish.mapper.js';
+import { FishModel } from '../fish/fish.model.js';
+import type { SignedInKeeper } from '../graphql/request-context.js';
+import { WithdrawInput } from '../graphql/withdraw.input.js';
+import { SpawnsService } from '../spawns/spawns.service.js';
+import { toGenotype } from './genotype.mapper.js';
+import { GenotypeModel, RecordGenotypeInput } from './genotype.model.js';
+import { GenotypesService } from './genotypes.service.js';
+import { toCrossExpectation, toFitResult, toLocus } from './heredity.mapper.js';
+import {
+  BroodSizeInput,
+  CrossExpectationModel,
+  CrossInput,
+  FitInput,
+  FitResultModel,
+  type LocusGenotypeInput,
+  LocusModel,
+} from './heredity.model.js';
+
+const toSet = (inputs: LocusGenotypeInput[]): Record<string, string> => {
+  for (const { locusId, genotype } of inputs) parsePartialGenotype(findLocus(locusId), genotype);
+  return Object.fromEntries(inputs.map(({ locusId, genotype }) => [locusId, genotype]));
+};
+
+@Resolver(() => GenotypeModel)
+export class HeredityResolver {
+  constructor(
+    private readonly genotypes: GenotypesService,
+    private readonly spawns: SpawnsService,
+    private readonly fishLoader: FishLoader,
+  ) {}
+
+  @Query(() => [LocusModel], { description: 'The catalogue of loci.' })
+  loci(): LocusModel[] {
+    return catalogue.map(toLocus);
+  }
+
+  @Query(() => CrossExpectationModel, {
+    description: 'Expected classes of two parents given by genotype.',
+  })
+  cross(@Args('input', { description: 'The parents.' }) input: CrossInput): CrossExpectationModel {
+    return toCrossExpectation(
+      expectPhenotypes(toSet(input.sire), toSet(input.dam)),
+      input.broodSize ?? null,
+    );
+  }
+
+  @Query(() => Int, { description: 'How many fry to raise to see enough of a class.' })
+  broodSize(
+    @Args('input', { description: 'Share, number and certainty.' }) input: BroodSizeInput,
+  ): number {
+    const { fraction, atLeast, certainty, survival } = input;
+    return broodSizeFor({ probability: fraction, atLeast, certainty, survival });
+  }
+
+  @Query(() => FitResultModel, {
+    description: 'Tests an observed brood against an expectation; counts only, never percentages.',
+  })
+  goodnessOfFit(
+    @Args('input', { description: 'The classes.' }) { observed }: FitInput,
+  ): FitResultModel {
+    const labels = observed.map((c) => c.name);
+    return toFitResult(
+      goodnessOfFit(
+        observed.map((c) => c.observed),
+        observed.map((c) => c.fraction),
+        { labels },
+      ),
+    );
+  }
+
+  @Query(() => CrossExpectationModel, {
+    description: "Expected classes of a recorded spawn, from its parents' genotypes.",
+  })
+  async spawnExpectation(
+    @Args('spawnId', { type: () => ID, description: 'The spawn.' }) spawnId: string,
+  ): Promise<CrossExpectationModel> {
+    const spawn = await this.spawns.one(spawnId);
+    const sets = await this.genotypes.setsOf(
+      [spawn.sireId, spawn.damId].filter((id) => id !== null),
+    );
+    return toCrossExpectation(
+      expectPhenotypes(sets.get(spawn.sireId ?? '') ?? {}, sets.get(spawn.damId ?? '') ?? {}),
+      null,
+    );
+  }
+
+  @Mutation(() => GenotypeModel, { description: 'Records what a fish carries at a locus.' })
+  async recordGenotype(
+    @Args('input', { description: 'The genotype.' }) input: RecordGenotypeInput,
+    @CurrentKeeper() keeper: SignedInKeeper,
+  ): Promise<GenotypeModel> {
+    return toGenotype(await this.genotypes.record(input, keeper));
+  }
+
+  @Mutation(() => GenotypeModel, { description: 'Withdraws a genotype.' })
+  async withdrawGenotype(
+    @Args('input', { description: 'Which and why.' }) input: WithdrawInput,
+    @CurrentKeeper() keeper: SignedInKeeper,
+  ): Promise<GenotypeModel> {
+    return toGenotype(await this.genotypes.withdraw(input, keeper));
+  }
+
+  @ResolveField(() => FishModel, { description: 'The fish.' })
+  async fish(@Parent() genotype: GenotypeModel, @Context() context: object): Promise<FishModel> {
+    const row = await this.fishLoader.byId.of(context).load(genotype.fishId);
+    if (row === null) throw notFound('fish', genotype.fishId);
+    return toFish(row);
+  }
+}

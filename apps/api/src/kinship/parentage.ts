@@ -1,0 +1,82 @@
+import type { EntityManager } from 'typeorm';
+import { fieldError } from '../errors/request-error.js';
+import { FishRow } from '../fish/fish.entity.js';
+
+interface Young {
+  /** Spawn whose parents are being set; `null` for one not saved yet. */
+  readonly spawnId: string | null;
+  readonly sireId: string | null;
+  readonly damId: string | null;
+  readonly hatchDate: string | null;
+}
+
+const ANCESTOR_OF_ITSELF = `
+  WITH RECURSIVE ancestor(id) AS (
+    SELECT unnest($1::uuid[])
+    UNION
+    SELECT p.id FROM ancestor a
+    JOIN fish f ON f.id = a.id
+    JOIN spawn s ON s.id = f.spawn_id
+    CROSS JOIN LATERAL (VALUES (s.sire_id), (s.dam_id)) AS p(id)
+    WHERE p.id IS NOT NULL
+  )
+  SELECT f.tag FROM ancestor a JOIN fish f ON f.id = a.id WHERE f.spawn_id = $2 LIMIT 1`;
+
+const expectParent = async (
+  manager: EntityManager,
+  id: string | null,
+  role: 'sire' | 'dam',
+  young: Young,
+): Promise<void> => {
+  if (id === null) return;
+  const field = `${role}Id`;
+  const parent = await manager.findOneBy(FishRow, { id });
+  if (parent === null)
+    throw fieldError({
+      field,
+      message: `There is no fish ${id} to be the ${role}: choose a recorded one.`,
+    });
+  if (parent.withdrawnAt !== null) {
+    throw fieldError({ field, message: `${parent.tag} was withdrawn: choose another ${role}.` });
+  }
+  const wrong = role === 'sire' ? 'female' : 'male';
+  if (parent.sex === wrong) {
+    throw fieldError({
+      field,
+      message: `${parent.tag} is recorded as ${wrong} and cannot be a ${role}: choose another fish or correct its sex.`,
+    });
+  }
+  if (
+    parent.hatchDate !== null &&
+    young.hatchDate !== null &&
+    parent.hatchDate >= young.hatchDate
+  ) {
+    throw fieldError({
+      field,
+      message: `${parent.tag} hatched on ${parent.hatchDate}, not before its young (${young.hatchDate}): correct one of the dates or choose another ${role}.`,
+    });
+  }
+};
+
+/** Refuses parents that cannot be: wrong sex, younger than the young, the same fish twice, or a fish's own descendant. */
+export const expectPossibleParents = async (
+  manager: EntityManager,
+  young: Young,
+): Promise<void> => {
+  await expectParent(manager, young.sireId, 'sire', young);
+  await expectParent(manager, young.damId, 'dam', young);
+  if (young.sireId !== null && young.sireId === young.damId) {
+    throw fieldError({ field: 'damId', message: 'Sire and dam are the same fish: choose two.' });
+  }
+  const parents = [young.sireId, young.damId].filter((id) => id !== null);
+  if (young.spawnId === null || parents.length === 0) return;
+  const [loop] = (await manager.query(ANCESTOR_OF_ITSELF, [parents, young.spawnId])) as {
+    tag: string;
+  }[];
+  if (loop !== undefined) {
+    throw fieldError({
+      field: 'sireId',
+      message: `${loop.tag} would be its own ancestor: it came from this spawn and stands behind one of these parents.`,
+    });
+  }
+};

@@ -1,0 +1,115 @@
+import { Injectable } from '@nestjs/common';
+import { NO_PARENT } from '@linewright/pedigree';
+import { DataSource } from 'typeorm';
+import { RequestError } from '../errors/request-error.js';
+import type { Disposition, Sex } from '../graphql/enums.js';
+import type { PedigreeFishModel, PedigreeSliceModel } from './kinship.model.js';
+import { type PedigreeState, PedigreeService } from './pedigree.service.js';
+
+const FISH = `
+  SELECT f.id, f.tag, f.sex, f.spawn_id AS "spawnId", s.tag AS "spawnTag", f.hatch_date::text AS "hatchDate",
+    l.code AS "lineCode", f.disposition
+  FROM fish f LEFT JOIN spawn s ON s.id = f.spawn_id LEFT JOIN line l ON l.id = f.line_id
+  WHERE f.id = ANY($1::uuid[])`;
+
+interface SliceRow {
+  id: string;
+  tag: string;
+  sex: Sex;
+  spawnId: string | null;
+  spawnTag: string | null;
+  hatchDate: string | null;
+  lineCode: string | null;
+  disposition: Disposition;
+}
+
+export const HYPOTHETICAL = 'hypothetical';
+const MOST_GENERATIONS = 60;
+const MOST_FISH = 5_000;
+
+/** Parts of the pedigree for drawing. */
+@Injectable()
+export class SliceService {
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly pedigrees: PedigreeService,
+  ) {}
+
+  async around(
+    fishId: string,
+    up: number,
+    down: number,
+    limit: number,
+  ): Promise<PedigreeSliceModel> {
+    this.expectWithin('ancestorGenerations', up, MOST_GENERATIONS);
+    this.expectWithin('descendantGenerations', down, MOST_GENERATIONS);
+    this.expectWithin('limit', limit, MOST_FISH);
+    const { state, index } = await this.pedigrees.index(fishId);
+    const { indices, truncated } = this.pedigrees.around(state, index, up, down, limit);
+    return { focusId: fishId, fish: await this.fish(state, indices), truncated };
+  }
+
+  /** Ancestors of both and the brood they would give, drawn as one fish with the id `hypothetical`. */
+  async ofBrood(
+    sireId: string,
+    damId: string,
+    up: number,
+    inbreeding: number,
+  ): Promise<PedigreeSliceModel> {
+    const { state, index } = await this.pedigrees.index(sireId);
+    const dam = (await this.pedigrees.index(damId)).index;
+    const one = this.pedigrees.around(state, index, up, 0, MOST_FISH);
+    const two = this.pedigrees.around(state, dam, up, 0, MOST_FISH);
+    const indices = [...new Set([...one.indices, ...two.indices])].sort((a, b) => a - b);
+    const brood: PedigreeFishModel = {
+      id: HYPOTHETICAL,
+      tag: 'planned brood',
+      sex: 'unsexed',
+      sireId,
+      damId,
+      spawnId: null,
+      spawnTag: null,
+      hatchDate: null,
+      lineCode: null,
+      disposition: 'unsorted',
+      inbreedingCoefficient: inbreeding,
+    };
+    return {
+      focusId: HYPOTHETICAL,
+      fish: [...(await this.fish(state, indices)), brood],
+      truncated: one.truncated || two.truncated,
+    };
+  }
+
+  private async fish(
+    state: PedigreeState,
+    indices: readonly number[],
+  ): Promise<PedigreeFishModel[]> {
+    const { pedigree } = state;
+    const ids = indices.map((i) => pedigree.ids[i] ?? '');
+    const shown = new Set(indices);
+    const rows = (await this.dataSource.query(FISH, [ids])) as SliceRow[];
+    const byId = new Map(rows.map((row) => [row.id, row]));
+    const parent = (index: number | undefined): string | null =>
+      index === undefined || index === NO_PARENT || !shown.has(index)
+        ? null
+        : (pedigree.ids[index] ?? null);
+    return indices.flatMap((i, k) => {
+      const row = byId.get(ids[k] ?? '');
+      if (row === undefined) return [];
+      return [
+        {
+          ...row,
+          sireId: parent(pedigree.sire[i]),
+          damId: parent(pedigree.dam[i]),
+          inbreedingCoefficient: state.inbreeding[i] ?? 0,
+        },
+      ];
+    });
+  }
+
+  private expectWithin(name: string, value: number, most: number): void {
+    if (value >= 0 && value <= most) return;
+    throw new RequestError('VALIDATION', `"${name}" is ${value}: give a number from 0 to ${most}.`);
+  }
+}

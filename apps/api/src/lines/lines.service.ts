@@ -1,0 +1,103 @@
+import { randomUUID } from 'node:crypto';
+import { Injectable } from '@nestjs/common';
+import { DataSource, IsNull } from 'typeorm';
+import { given, kept, trimmed } from '../database/given.js';
+import { RecordStore, type RecordType } from '../database/record-store.js';
+import { orTaken } from '../database/unique.js';
+import { fieldError, RequestError } from '../errors/request-error.js';
+import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { WithdrawInput } from '../graphql/withdraw.input.js';
+import { LineRow } from './line.entity.js';
+import type { CorrectLineInput, CreateLineInput } from './line.model.js';
+
+export const lineRecord: RecordType<LineRow> = { target: LineRow, kind: 'line', word: 'line' };
+
+const taken = (code: string): string =>
+  `The code "${code}" is taken by another of your lines: choose another.`;
+
+const checkedCode = (code: string): string => {
+  const text = code.trim();
+  if (!/^[\p{L}\p{N}-]{1,16}$/u.test(text)) {
+    throw fieldError({
+      field: 'code',
+      message: `"${code}" cannot be a code: give 1 to 16 letters, digits or hyphens.`,
+    });
+  }
+  return text;
+};
+
+const checkedName = (name: string): string => {
+  if (name.trim() === '') throw fieldError({ field: 'name', message: 'Give the line a name.' });
+  return name.trim();
+};
+
+@Injectable()
+export class LinesService {
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly records: RecordStore,
+  ) {}
+
+  list(includeWithdrawn: boolean): Promise<LineRow[]> {
+    return this.dataSource.getRepository(LineRow).find({
+      where: includeWithdrawn ? {} : { withdrawnAt: IsNull() },
+      order: { code: 'ASC', id: 'ASC' },
+    });
+  }
+
+  one(id: string): Promise<LineRow> {
+    return this.records.find(this.dataSource.manager, lineRecord, id);
+  }
+
+  create(input: CreateLineInput, keeper: SignedInKeeper): Promise<LineRow> {
+    const row = {
+      id: input.id ?? randomUUID(),
+      keeperId: keeper.id,
+      code: checkedCode(input.code),
+      name: checkedName(input.name),
+      goal: trimmed(input.goal) ?? null,
+    };
+    const save = this.dataSource.transaction((m) =>
+      this.records.create<LineRow>(m, lineRecord, row, keeper.name),
+    );
+    return orTaken(save, 'line_code_once', 'code', taken(row.code));
+  }
+
+  correct(input: CorrectLineInput, keeper: SignedInKeeper): Promise<LineRow> {
+    const code = kept(input.code);
+    const name = kept(input.name);
+    const changes = given<Partial<LineRow>>({
+      ...(code !== undefined && { code: checkedCode(code) }),
+      ...(name !== undefined && { name: checkedName(name) }),
+      ...(input.goal !== undefined && { goal: trimmed(input.goal) ?? null }),
+    });
+    const save = this.dataSource.transaction((m) =>
+      this.records.correct<LineRow>(m, lineRecord, input.id, input.revision, changes, keeper.name),
+    );
+    return orTaken(save, 'line_code_once', 'code', taken(code ?? ''));
+  }
+
+  withdraw(input: WithdrawInput, keeper: SignedInKeeper): Promise<LineRow> {
+    return this.dataSource.transaction(async (m): Promise<LineRow> => {
+      const [{ count }] = (await m.query(
+        `SELECT count(*)::int AS count FROM fish WHERE line_id = $1 AND withdrawn_at IS NULL`,
+        [input.id],
+      )) as [{ count: number }];
+      if (count > 0) {
+        throw new RequestError(
+          'IN_USE',
+          `${count} fish belong to this line: move or withdraw them first.`,
+          { count },
+        );
+      }
+      return this.records.withdraw<LineRow>(
+        m,
+        lineRecord,
+        input.id,
+        input.reason,
+        keeper.name,
+        input.revision,
+      );
+    });
+  }
+}

@@ -1,0 +1,39 @@
+import type { MidParent, PairingWarning, RankedPairing, Reason } from '@linewright/mating';
+import { toClasses } from '../heredity/heredity.mapper.js';
+import type { CrossClassModel } from '../heredity/heredity.model.js';
+import type { TraitDefinitionRow } from '../scores/score.entity.js';
+import { toTrait } from '../scores/score.mapper.js';
+import type { PairWarningModel, ReasonModel, TraitMeanModel } from './pairing.model.js';
+
+export const toReason = ({ code, text, figures }: Reason): ReasonModel => ({
+  code,
+  text,
+  figure: Object.values(figures).find((value) => typeof value === 'number') ?? null,
+});
+
+export const toWarning = ({ code, severity, text, basis }: PairingWarning): PairWarningModel => ({
+  code,
+  severity,
+  text,
+  basis,
+});
+
+export const toTraitMeans = (
+  means: readonly MidParent[],
+  traits: Map<string, TraitDefinitionRow>,
+): TraitMeanModel[] =>
+  means.flatMap((m) => {
+    const trait = traits.get(m.traitId);
+    if (trait === undefined || (m.sire === null && m.dam === null)) return [];
+    return [
+      {
+        trait: toTrait(trait),
+        sireValue: m.sire?.value ?? null,
+        damValue: m.dam?.value ?? null,
+        mean: m.mean,
+      },
+    ];
+  });
+
+export const toRowClasses = ({ expected }: RankedPairing): CrossClassModel[] =>
+  expected.expectation === null ? [] : toClasses(expected.expectation, null);

@@ -1,0 +1,153 @@
+import { Field, Float, ID, InputType, Int } from '@nestjs/graphql';
+import { registerEnumType } from '@nestjs/graphql';
+import { DateScalar } from '../graphql/date.scalar.js';
+
+export const PairingSortField = {
+  MERIT: 'MERIT',
+  INBREEDING: 'INBREEDING',
+  SIRE: 'SIRE',
+  DAM: 'DAM',
+} as const;
+export type PairingSortField = (typeof PairingSortField)[keyof typeof PairingSortField];
+registerEnumType(PairingSortField, {
+  name: 'PairingSortField',
+  description: 'What the judged pairs are sorted by.',
+  valuesMap: {
+    MERIT: { description: 'Sum of the weighted terms.' },
+    INBREEDING: { description: 'F of the brood.' },
+    SIRE: { description: 'Tag of the male.' },
+    DAM: { description: 'Tag of the female.' },
+  },
+});
+
+@InputType({ description: 'How much a trait counts.' })
+export class TraitWeightInput {
+  @Field(() => ID, { description: 'The trait.' })
+  traitId: string;
+
+  @Field(() => Float, {
+    description: 'Points for each standard deviation; 0 shows it without counting.',
+  })
+  weight: number;
+}
+
+@InputType({ description: 'Which pairs to judge, and how.' })
+export class PairingInput {
+  @Field(() => [ID], {
+    nullable: true,
+    description: 'Fish in use of these lines; all lines when absent.',
+  })
+  lineIds?: string[] | null;
+
+  @Field(() => [ID], { nullable: true, description: 'Only these males.' })
+  sireIds?: string[] | null;
+
+  @Field(() => [ID], { nullable: true, description: 'Only these females.' })
+  damIds?: string[] | null;
+
+  @Field(() => Float, { nullable: true, description: 'Leave out broods with a larger F.' })
+  maximumInbreeding?: number | null;
+
+  @Field(() => [String], {
+    nullable: true,
+    description: 'Wanted looks as locus:phenotype, such as bl:royal.',
+  })
+  wantClasses?: string[] | null;
+
+  @Field(() => [TraitWeightInput], { nullable: true, description: 'Weights of traits.' })
+  traitWeights?: TraitWeightInput[] | null;
+
+  @Field(() => Float, { nullable: true, description: 'Points for each unit of F; negative.' })
+  inbreedingWeight?: number | null;
+
+  @Field(() => Boolean, {
+    nullable: true,
+    defaultValue: true,
+    description: 'Keep pairs with a stop warning in the list.',
+  })
+  includeDiscouraged: boolean;
+}
+
+@InputType({ description: 'An allele wanted in a partner.' })
+export class LocusAlleleInput {
+  @Field(() => String, { description: 'Locus.' })
+  locusId: string;
+
+  @Field(() => String, { description: 'Allele by meaning.' })
+  alleleId: string;
+}
+
+@InputType({ description: 'A trait wanted in a partner.' })
+export class TraitMinimumInput {
+  @Field(() => ID, { description: 'Trait.' })
+  traitId: string;
+
+  @Field(() => Float, { description: 'Smallest value wanted.' })
+  minimum: number;
+}
+
+@InputType({ description: 'What is wanted from outside.' })
+export class OutcrossInput {
+  @Field(() => ID, { description: 'The line to refresh.' })
+  lineId: string;
+
+  @Field(() => [LocusAlleleInput], {
+    nullable: true,
+    description: 'Alleles the partner should carry.',
+  })
+  wantAlleles?: LocusAlleleInput[] | null;
+
+  @Field(() => [TraitMinimumInput], { nullable: true, description: 'Traits it should have.' })
+  minimumTraits?: TraitMinimumInput[] | null;
+
+  @Field(() => Int, { nullable: true, defaultValue: 20, description: 'How many to suggest.' })
+  first: number;
+}
+
+@InputType({ description: 'A pairing to plan.' })
+export class PlanPairingInput {
+  @Field(() => ID, {
+    nullable: true,
+    description: 'UUID made by the sender; one is made when absent.',
+  })
+  id?: string | null;
+
+  @Field(() => ID, { description: 'The male.' })
+  sireId: string;
+
+  @Field(() => ID, { description: 'The female.' })
+  damId: string;
+
+  @Field(() => DateScalar, { description: 'Day of the plan.' })
+  plannedOn: string;
+
+  @Field(() => String, { nullable: true, description: 'Why this pair.' })
+  reason?: string | null;
+
+  @Field(() => String, { nullable: true, description: 'Anything else.' })
+  note?: string | null;
+}
+
+@InputType({ description: 'The spawn of a planned pairing.' })
+export class PairingSpawnInput {
+  @Field(() => ID, { description: 'The plan.' })
+  pairingId: string;
+
+  @Field(() => ID, {
+    nullable: true,
+    description: 'UUID made by the sender; one is made when absent.',
+  })
+  spawnId?: string | null;
+
+  @Field(() => String, { description: 'What is written on the container.' })
+  tag: string;
+
+  @Field(() => ID, { nullable: true, description: 'Line of the young.' })
+  lineId?: string | null;
+
+  @Field(() => DateScalar, { description: 'Day of spawning.' })
+  spawnedOn: string;
+
+  @Field(() => String, { nullable: true, description: 'Anything else.' })
+  note?: string | null;
+}

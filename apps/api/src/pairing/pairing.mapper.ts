@@ -1,0 +1,16 @@
+import { toWithdrawal } from '../history/history.model.js';
+import type { PairingRow } from './pairing.entity.js';
+import type { PairingModel } from './pairing.model.js';
+
+export const toPairing = (row: PairingRow): PairingModel => ({
+  id: row.id,
+  state: row.state,
+  plannedOn: row.plannedOn,
+  reason: row.reason,
+  note: row.note,
+  revision: row.revision,
+  withdrawn: toWithdrawal(row),
+  keeperId: row.keeperId,
+  sireId: row.sireId,
+  damId: row.damId,
+});

@@ -1,0 +1,116 @@
+import {
+  Args,
+  Context,
+  Float,
+  ID,
+  Mutation,
+  Parent,
+  Query,
+  ResolveField,
+  Resolver,
+} from '@nestjs/graphql';
+import { KeeperLoader } from '../accounts/keeper.loader.js';
+import { CurrentKeeper } from '../accounts/session.guard.js';
+import { KeeperModel } from '../accounts/session.model.js';
+import { notFound } from '../errors/request-error.js';
+import { FishLoader } from '../fish/fish.loader.js';
+import { toFish } from '../fish/fish.mapper.js';
+import { FishModel } from '../fish/fish.model.js';
+import { PairingState } from '../graphql/enums.js';
+import type { SignedInKeeper } from '../graphql/request-context.js';
+import { WithdrawInput } from '../graphql/withdraw.input.js';
+import { PedigreeService } from '../kinship/pedigree.service.js';
+import { SpawnLoader } from '../spawns/spawn.loader.js';
+import { toSpawn } from '../spawns/spawn.mapper.js';
+import { SpawnModel } from '../spawns/spawn.model.js';
+import { toPairing } from './pairing.mapper.js';
+import { PairingModel } from './pairing.model.js';
+import { PairingSpawnInput, PlanPairingInput } from './pairing.inputs.js';
+import { PairingsService } from './pairings.service.js';
+
+@Resolver(() => PairingModel)
+export class PairingResolver {
+  constructor(
+    private readonly pairingsService: PairingsService,
+    private readonly fishLoader: FishLoader,
+    private readonly spawnLoader: SpawnLoader,
+    private readonly keepers: KeeperLoader,
+    private readonly pedigrees: PedigreeService,
+  ) {}
+
+  @Query(() => [PairingModel], { description: 'Planned pairings, newest first.' })
+  async pairings(
+    @Args('states', {
+      type: () => [PairingState],
+      nullable: true,
+      description: 'Only in these states.',
+    })
+    states: PairingState[] | null,
+  ): Promise<PairingModel[]> {
+    return (await this.pairingsService.list(states ?? null)).map(toPairing);
+  }
+
+  @Query(() => PairingModel, { description: 'One planned pairing.' })
+  async pairing(
+    @Args('id', { type: () => ID, description: 'Its id.' }) id: string,
+  ): Promise<PairingModel> {
+    return toPairing(await this.pairingsService.one(id));
+  }
+
+  @Mutation(() => PairingModel, { description: 'Plans a pairing.' })
+  async planPairing(
+    @Args('input', { description: 'The pair.' }) input: PlanPairingInput,
+    @CurrentKeeper() keeper: SignedInKeeper,
+  ): Promise<PairingModel> {
+    return toPairing(await this.pairingsService.plan(input, keeper));
+  }
+
+  @Mutation(() => PairingModel, { description: 'Drops a planned pairing, with a reason.' })
+  async dropPairing(
+    @Args('input', { description: 'Which and why.' }) input: WithdrawInput,
+    @CurrentKeeper() keeper: SignedInKeeper,
+  ): Promise<PairingModel> {
+    return toPairing(await this.pairingsService.drop(input, keeper));
+  }
+
+  @Mutation(() => SpawnModel, { description: 'Records the spawn of a planned pairing.' })
+  async recordPairingSpawn(
+    @Args('input', { description: 'The spawn.' }) input: PairingSpawnInput,
+    @CurrentKeeper() keeper: SignedInKeeper,
+  ): Promise<SpawnModel> {
+    return toSpawn(await this.pairingsService.recordSpawn(input, keeper));
+  }
+
+  @ResolveField(() => FishModel, { description: 'The male.' })
+  sire(@Parent() pairing: PairingModel, @Context() context: object): Promise<FishModel> {
+    return this.fishOf(pairing.sireId, context);
+  }
+
+  @ResolveField(() => FishModel, { description: 'The female.' })
+  dam(@Parent() pairing: PairingModel, @Context() context: object): Promise<FishModel> {
+    return this.fishOf(pairing.damId, context);
+  }
+
+  @ResolveField(() => KeeperModel, { description: 'Who planned it.' })
+  async keeper(@Parent() pairing: PairingModel, @Context() context: object): Promise<KeeperModel> {
+    const row = await this.keepers.byId.of(context).load(pairing.keeperId);
+    if (row === null) throw notFound('keeper', pairing.keeperId);
+    return row;
+  }
+
+  @ResolveField(() => Float, { description: 'F of the brood.' })
+  inbreedingCoefficient(@Parent() pairing: PairingModel): Promise<number> {
+    return this.pedigrees.inbreedingOfBrood(pairing.sireId, pairing.damId);
+  }
+
+  @ResolveField(() => [SpawnModel], { description: 'Spawns recorded from it.' })
+  async spawns(@Parent() pairing: PairingModel, @Context() context: object): Promise<SpawnModel[]> {
+    return (await this.spawnLoader.byPairing.of(context).load(pairing.id)).map(toSpawn);
+  }
+
+  private async fishOf(id: string, context: object): Promise<FishModel> {
+    const row = await this.fishLoader.byId.of(context).load(id);
+    if (row === null) throw notFound('fish', id);
+    return toFish(row);
+  }
+}

@@ -1,0 +1,127 @@
+import { randomUUID } from 'node:crypto';
+import { Injectable } from '@nestjs/common';
+import { DataSource, In, IsNull } from 'typeorm';
+import { trimmed } from '../database/given.js';
+import { RecordStore, type RecordType } from '../database/record-store.js';
+import { orTaken } from '../database/unique.js';
+import { fieldError } from '../errors/request-error.js';
+import type { PairingState } from '../graphql/enums.js';
+import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { WithdrawInput } from '../graphql/withdraw.input.js';
+import { expectPossibleParents } from '../kinship/parentage.js';
+import type { SpawnRow } from '../spawns/spawn.entity.js';
+import { SpawnsService } from '../spawns/spawns.service.js';
+import { PairingRow } from './pairing.entity.js';
+import type { PairingSpawnInput, PlanPairingInput } from './pairing.inputs.js';
+
+const pairingRecord: RecordType<PairingRow> = {
+  target: PairingRow,
+  kind: 'pairing',
+  word: 'planned pairing',
+};
+
+@Injectable()
+export class PairingsService {
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly records: RecordStore,
+    private readonly spawns: SpawnsService,
+  ) {}
+
+  one(id: string): Promise<PairingRow> {
+    return this.records.find(this.dataSource.manager, pairingRecord, id);
+  }
+
+  list(states: PairingState[] | null): Promise<PairingRow[]> {
+    return this.dataSource.getRepository(PairingRow).find({
+      where: { withdrawnAt: IsNull(), ...(states !== null && { state: In(states) }) },
+      order: { plannedOn: 'DESC', createdAt: 'DESC', id: 'ASC' },
+      take: 1_000,
+    });
+  }
+
+  plan(input: PlanPairingInput, keeper: SignedInKeeper): Promise<PairingRow> {
+    return this.dataSource.transaction(async (m): Promise<PairingRow> => {
+      const { sireId, damId, plannedOn } = input;
+      await expectPossibleParents(m, { spawnId: null, sireId, damId, hatchDate: plannedOn });
+      const standing = await m.findOneBy(PairingRow, {
+        sireId,
+        damId,
+        state: 'planned',
+        withdrawnAt: IsNull(),
+      });
+      if (standing !== null) return standing;
+      const row = {
+        id: input.id ?? randomUUID(),
+        keeperId: keeper.id,
+        sireId,
+        damId,
+        plannedOn,
+        reason: trimmed(input.reason) ?? null,
+        note: trimmed(input.note) ?? null,
+      };
+      return this.records.create<PairingRow>(m, pairingRecord, row, keeper.name);
+    });
+  }
+
+  drop(input: WithdrawInput, keeper: SignedInKeeper): Promise<PairingRow> {
+    if (input.reason.trim() === '')
+      throw fieldError({ field: 'reason', message: 'Say why the pairing is dropped.' });
+    const changes: Partial<PairingRow> = { state: 'dropped', note: input.reason.trim() };
+    return this.dataSource.transaction((m) =>
+      this.records.correct<PairingRow>(
+        m,
+        pairingRecord,
+        input.id,
+        input.revision,
+        changes,
+        keeper.name,
+        'dropped',
+      ),
+    );
+  }
+
+  recordSpawn(input: PairingSpawnInput, keeper: SignedInKeeper): Promise<SpawnRow> {
+    const save = this.dataSource.transaction(async (m): Promise<SpawnRow> => {
+      const pairing = await this.records.find(m, pairingRecord, input.pairingId);
+      if (pairing.state === 'dropped') {
+        throw fieldError({
+          field: 'pairingId',
+          message: 'This pairing was dropped: plan it again first.',
+        });
+      }
+      const { sireId, damId } = pairing;
+      const spawn = await this.spawns.createIn(
+        m,
+        {
+          ...(input.spawnId != null && { id: input.spawnId }),
+          tag: input.tag,
+          lineId: input.lineId ?? null,
+          sireId,
+          damId,
+          pairingId: pairing.id,
+          spawnedOn: input.spawnedOn,
+          purpose: pairing.reason,
+          note: input.note ?? null,
+        },
+        keeper,
+      );
+      await this.records.correct<PairingRow>(
+        m,
+        pairingRecord,
+        pairing.id,
+        undefined,
+        { state: 'spawned' },
+        keeper.name,
+        'spawned',
+      );
+      return spawn;
+    });
+    return orTaken(
+      save,
+      'spawn_tag_once',
+      'tag',
+      `The tag "${input.tag}" is on another of your spawns: choose another.`,
+    );
+  }
+}

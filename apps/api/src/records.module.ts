@@ -1,0 +1,66 @@
+import { Module } from '@nestjs/common';
+import { AccountsModule } from './accounts/accounts.module.js';
+import { FishFieldsResolver } from './fish/fish-fields.resolver.js';
+import { FishLoader } from './fish/fish.loader.js';
+import { FishResolver } from './fish/fish.resolver.js';
+import { FishService } from './fish/fish.service.js';
+import { GenotypesService } from './heredity/genotypes.service.js';
+import { HeredityResolver } from './heredity/heredity.resolver.js';
+import { HistoryModule } from './history/history.module.js';
+import { ExplanationMapper } from './kinship/explanation.js';
+import { KinshipResolver } from './kinship/kinship.resolver.js';
+import { PedigreeService } from './kinship/pedigree.service.js';
+import { SliceService } from './kinship/slice.service.js';
+import { LineLoader } from './lines/line.loader.js';
+import { LinesResolver } from './lines/lines.resolver.js';
+import { LinesService } from './lines/lines.service.js';
+import { JudgingResolver } from './pairing/judging.resolver.js';
+import { JudgingService } from './pairing/judging.service.js';
+import { PairingLoader } from './pairing/pairing.loader.js';
+import { PairingResolver } from './pairing/pairing.resolver.js';
+import { PairingsService } from './pairing/pairings.service.js';
+import { ScoreLoader } from './scores/score.loader.js';
+import { ScoresResolver } from './scores/scores.resolver.js';
+import { ScoresService } from './scores/scores.service.js';
+import { TraitsService } from './scores/traits.service.js';
+import { SpawnEntriesService } from './spawns/spawn-entries.service.js';
+import { SpawnFieldsResolver } from './spawns/spawn-fields.resolver.js';
+import { SpawnLoader } from './spawns/spawn.loader.js';
+import { SpawnsResolver } from './spawns/spawns.resolver.js';
+import { SpawnsService } from './spawns/spawns.service.js';
+
+/** The records: fish, spawns, lines, traits, scores, genotypes and pairings, which all point at one another. */
+@Module({
+  imports: [AccountsModule, HistoryModule],
+  providers: [
+    FishService,
+    FishLoader,
+    FishResolver,
+    FishFieldsResolver,
+    SpawnsService,
+    SpawnEntriesService,
+    SpawnLoader,
+    SpawnsResolver,
+    SpawnFieldsResolver,
+    LinesService,
+    LineLoader,
+    LinesResolver,
+    TraitsService,
+    ScoresService,
+    ScoreLoader,
+    ScoresResolver,
+    GenotypesService,
+    HeredityResolver,
+    PedigreeService,
+    SliceService,
+    ExplanationMapper,
+    KinshipResolver,
+    PairingsService,
+    PairingLoader,
+    PairingResolver,
+    JudgingService,
+    JudgingResolver,
+  ],
+  exports: [PedigreeService, FishLoader, LineLoader],
+})
+export class RecordsModule {}

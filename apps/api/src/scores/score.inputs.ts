@@ -1,0 +1,124 @@
+import { Field, Float, ID, InputType, Int } from '@nestjs/graphql';
+import { DateScalar } from '../graphql/date.scalar.js';
+import { TraitKind } from '../graphql/enums.js';
+
+@InputType({ description: 'A new trait.' })
+export class CreateTraitInput {
+  @Field(() => ID, {
+    nullable: true,
+    description: 'UUID made by the sender; one is made when absent.',
+  })
+  id?: string | null;
+
+  @Field(() => String, {
+    description: 'Short key: small letters, digits and underscores.',
+  })
+  key: string;
+
+  @Field(() => String, { description: 'Name.' })
+  name: string;
+
+  @Field(() => TraitKind, { description: 'How it is scored.' })
+  kind: TraitKind;
+
+  @Field(() => String, { nullable: true, description: 'Unit.' })
+  unit?: string | null;
+
+  @Field(() => Float, { nullable: true, description: 'Smallest value taken.' })
+  minimum?: number | null;
+
+  @Field(() => Float, { nullable: true, description: 'Largest value taken.' })
+  maximum?: number | null;
+
+  @Field(() => Boolean, { nullable: true, description: 'Whether more is wanted.' })
+  higherIsBetter?: boolean | null;
+
+  @Field(() => Int, { nullable: true, description: 'Youngest age at which it says something.' })
+  fromAgeDays?: number | null;
+
+  @Field(() => Int, { nullable: true, description: 'Oldest age at which it says something.' })
+  toAgeDays?: number | null;
+
+  @Field(() => String, { nullable: true, description: 'How to look.' })
+  description?: string | null;
+}
+
+@InputType({ description: 'Corrects a trait; a changed unit or range makes a new version.' })
+export class CorrectTraitInput {
+  @Field(() => ID, { description: 'Id of the trait.' })
+  id: string;
+
+  @Field(() => Int, { description: 'Revision the form was opened at.' })
+  revision: number;
+
+  @Field(() => String, { nullable: true, description: 'Name.' })
+  name?: string | null;
+
+  @Field(() => String, { nullable: true, description: 'Unit.' })
+  unit?: string | null;
+
+  @Field(() => Float, { nullable: true, description: 'Smallest value taken.' })
+  minimum?: number | null;
+
+  @Field(() => Float, { nullable: true, description: 'Largest value taken.' })
+  maximum?: number | null;
+
+  @Field(() => Boolean, { nullable: true, description: 'Whether more is wanted.' })
+  higherIsBetter?: boolean | null;
+
+  @Field(() => Int, { nullable: true, description: 'Youngest age at which it says something.' })
+  fromAgeDays?: number | null;
+
+  @Field(() => Int, { nullable: true, description: 'Oldest age at which it says something.' })
+  toAgeDays?: number | null;
+
+  @Field(() => String, { nullable: true, description: 'How to look.' })
+  description?: string | null;
+}
+
+@InputType({ description: 'One line of a score sheet.' })
+export class ScoreEntryInput {
+  @Field(() => ID, {
+    nullable: true,
+    description: 'UUID made by the sender; sending it twice records it once.',
+  })
+  id?: string | null;
+
+  @Field(() => ID, { description: 'The trait.' })
+  traitId: string;
+
+  @Field(() => Float, {
+    description: "Value in the trait's unit; 1 or 0 for yes or no.",
+  })
+  value: number;
+
+  @Field(() => String, { nullable: true, description: 'Anything else.' })
+  note?: string | null;
+}
+
+@InputType({ description: 'A score sheet of one fish: all lines are saved, or none.' })
+export class RecordScoresInput {
+  @Field(() => ID, { description: 'The fish.' })
+  fishId: string;
+
+  @Field(() => DateScalar, { description: 'Day.' })
+  scoredOn: string;
+
+  @Field(() => String, { nullable: true, description: 'Who looked; the keeper when absent.' })
+  scorer?: string | null;
+
+  @Field(() => [ScoreEntryInput], { description: 'The lines.' })
+  entries: ScoreEntryInput[];
+}
+
+@InputType({ description: 'Corrects a score by a later entry.' })
+export class CorrectScoreInput {
+  @Field(() => ID, { description: 'The score to correct.' })
+  scoreId: string;
+
+  @Field(() => Float, { description: 'The right value.' })
+  value: number;
+
+  @Field(() => String, { description: 'What was wrong.' })
+  reason: string;
+}

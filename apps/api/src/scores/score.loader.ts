@@ -1,0 +1,38 @@
+import { Injectable } from '@nestjs/common';
+import { DataSource, In } from 'typeorm';
+import { rowsById, rowsByOwner } from '../graphql/row-loader.js';
+import { ScoreRow, TraitDefinitionRow } from './score.entity.js';
+
+export type KnownScore = ScoreRow & { corrected: boolean };
+
+/** Newest first; an entry that a standing later one corrects is marked. */
+export const scoresOfFish = async (
+  dataSource: DataSource,
+  fishIds: string[],
+): Promise<KnownScore[]> => {
+  const rows = await dataSource.getRepository(ScoreRow).find({
+    where: { fishId: In(fishIds) },
+    order: { scoredOn: 'DESC', createdAt: 'DESC', id: 'ASC' },
+  });
+  const corrected = new Set(
+    rows.filter((row) => row.withdrawnAt === null).map((row) => row.correctsId),
+  );
+  return rows.map((row) => Object.assign(row, { corrected: corrected.has(row.id) }));
+};
+
+export const isStanding = (score: KnownScore): boolean =>
+  !score.corrected && score.withdrawnAt === null;
+
+@Injectable()
+export class ScoreLoader {
+  readonly traits;
+  readonly byFish;
+
+  constructor(dataSource: DataSource) {
+    this.traits = rowsById(dataSource, TraitDefinitionRow);
+    this.byFish = rowsByOwner(
+      (ids) => scoresOfFish(dataSource, ids),
+      (row) => row.fishId,
+    );
+  }
+}

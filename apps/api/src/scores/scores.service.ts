@@ -1,0 +1,130 @@
+import { randomUUID } from 'node:crypto';
+import { Injectable } from '@nestjs/common';
+import { DataSource, type EntityManager, In } from 'typeorm';
+import { trimmed } from '../database/given.js';
+import { RecordStore, type RecordType } from '../database/record-store.js';
+import { fieldError } from '../errors/request-error.js';
+import { fishRecord } from '../fish/fish.service.js';
+import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { WithdrawInput } from '../graphql/withdraw.input.js';
+import { ScoreRow, type TraitDefinitionRow } from './score.entity.js';
+import type { CorrectScoreInput, RecordScoresInput } from './score.inputs.js';
+import { type KnownScore, scoresOfFish } from './score.loader.js';
+import { traitRecord } from './traits.service.js';
+
+const scoreRecord: RecordType<ScoreRow> = { target: ScoreRow, kind: 'score', word: 'score' };
+
+const DAY = 86_400_000;
+
+const ageInDays = (hatchDate: string | null, on: string): number | null =>
+  hatchDate === null ? null : Math.round((Date.parse(on) - Date.parse(hatchDate)) / DAY);
+
+const expectValue = (trait: TraitDefinitionRow, value: number): void => {
+  const say = (remedy: string): never => {
+    throw fieldError({ field: trait.key, message: `${trait.name}: "${value}" ${remedy}` });
+  };
+  if (!Number.isFinite(value)) say('is not a number.');
+  if (trait.minimum !== null && value < trait.minimum)
+    say(`is below ${trait.minimum}: give ${trait.minimum} or more.`);
+  if (trait.maximum !== null && value > trait.maximum)
+    say(`is above ${trait.maximum}: give ${trait.maximum} or less.`);
+  if (trait.kind === 'yes_no' && value !== 0 && value !== 1) say('is neither yes (1) nor no (0).');
+  if ((trait.kind === 'count' || trait.kind === 'ordinal') && !Number.isInteger(value))
+    say('is not a whole number.');
+};
+
+@Injectable()
+export class ScoresService {
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly records: RecordStore,
+  ) {}
+
+  record(input: RecordScoresInput, keeper: SignedInKeeper): Promise<KnownScore[]> {
+    if (input.entries.length === 0)
+      throw fieldError({ field: 'entries', message: 'Score at least one trait.' });
+    return this.dataSource.transaction(async (m) => {
+      const fish = await this.records.find(m, fishRecord, input.fishId);
+      if (fish.hatchDate !== null && input.scoredOn < fish.hatchDate) {
+        throw fieldError({
+          field: 'scoredOn',
+          message: `Scored on ${input.scoredOn}, before ${fish.tag} hatched (${fish.hatchDate}): correct the day.`,
+        });
+      }
+      const ids: string[] = [];
+      for (const entry of input.entries) {
+        const trait = await this.records.find(m, traitRecord, entry.traitId);
+        expectValue(trait, entry.value);
+        const row = {
+          id: entry.id ?? randomUUID(),
+          fishId: fish.id,
+          traitId: trait.id,
+          traitVersion: trait.version,
+          value: entry.value,
+          scoredOn: input.scoredOn,
+          ageDays: ageInDays(fish.hatchDate, input.scoredOn),
+          scorer: trimmed(input.scorer) ?? keeper.name,
+          note: trimmed(entry.note) ?? null,
+        };
+        ids.push((await this.records.create<ScoreRow>(m, scoreRecord, row, keeper.name)).id);
+      }
+      return m
+        .findBy(ScoreRow, { id: In(ids) })
+        .then((rows) => rows.map((row) => Object.assign(row, { corrected: false })));
+    });
+  }
+
+  correct(input: CorrectScoreInput, keeper: SignedInKeeper): Promise<KnownScore> {
+    const reason = trimmed(input.reason) ?? null;
+    if (reason === null)
+      throw fieldError({ field: 'reason', message: 'Say what was wrong with the score.' });
+    return this.dataSource.transaction(async (m) => {
+      const old = await this.records.find(m, scoreRecord, input.scoreId);
+      await this.expectStanding(m, old);
+      const trait = await this.records.find(m, traitRecord, old.traitId);
+      expectValue(trait, input.value);
+      const { fishId, traitId, scoredOn, ageDays, scorer } = old;
+      const row = {
+        id: randomUUID(),
+        fishId,
+        traitId,
+        traitVersion: trait.version,
+        value: input.value,
+        scoredOn,
+        ageDays,
+        scorer,
+        note: reason,
+        correctsId: old.id,
+      };
+      const saved = await this.records.create<ScoreRow>(m, scoreRecord, row, keeper.name);
+      return Object.assign(saved, { corrected: false });
+    });
+  }
+
+  async withdraw(input: WithdrawInput, keeper: SignedInKeeper): Promise<KnownScore> {
+    const row = await this.dataSource.transaction((m) =>
+      this.records.withdraw<ScoreRow>(
+        m,
+        scoreRecord,
+        input.id,
+        input.reason,
+        keeper.name,
+        input.revision,
+      ),
+    );
+    return Object.assign(row, { corrected: false });
+  }
+
+  ofFish(fishIds: string[]): Promise<KnownScore[]> {
+    return scoresOfFish(this.dataSource, fishIds);
+  }
+
+  private async expectStanding(m: EntityManager, score: ScoreRow): Promise<void> {
+    if (await m.existsBy(ScoreRow, { correctsId: score.id })) {
+      throw fieldError({
+        field: 'scoreId',
+        message: 'This score was corrected already: correct the later entry.',
+      });
+    }
+  }
+}

@@ -1,0 +1,124 @@
+import { randomUUID } from 'node:crypto';
+import { Injectable } from '@nestjs/common';
+import { DataSource, IsNull } from 'typeorm';
+import { given, kept, trimmed } from '../database/given.js';
+import { RecordStore, type RecordType } from '../database/record-store.js';
+import { orTaken } from '../database/unique.js';
+import { fieldError } from '../errors/request-error.js';
+import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { WithdrawInput } from '../graphql/withdraw.input.js';
+import { TraitDefinitionRow } from './score.entity.js';
+import type { CorrectTraitInput, CreateTraitInput } from './score.inputs.js';
+
+export const traitRecord: RecordType<TraitDefinitionRow> = {
+  target: TraitDefinitionRow,
+  kind: 'trait',
+  word: 'trait',
+};
+
+const expectRange = (
+  minimum: number | null | undefined,
+  maximum: number | null | undefined,
+): void => {
+  if (typeof minimum !== 'number' || typeof maximum !== 'number' || minimum < maximum) return;
+  throw fieldError({
+    field: 'maximum',
+    message: `The largest value (${maximum}) is not above the smallest (${minimum}): change one.`,
+  });
+};
+
+@Injectable()
+export class TraitsService {
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly records: RecordStore,
+  ) {}
+
+  list(includeWithdrawn: boolean): Promise<TraitDefinitionRow[]> {
+    return this.dataSource.getRepository(TraitDefinitionRow).find({
+      where: includeWithdrawn ? {} : { withdrawnAt: IsNull() },
+      order: { name: 'ASC', id: 'ASC' },
+    });
+  }
+
+  create(input: CreateTraitInput, keeper: SignedInKeeper): Promise<TraitDefinitionRow> {
+    if (!/^[a-z][a-z0-9_]{0,39}$/.test(input.key)) {
+      throw fieldError({
+        field: 'key',
+        message: `"${input.key}" cannot be a key: start with a small letter, then letters, digits or underscores.`,
+      });
+    }
+    if (input.name.trim() === '')
+      throw fieldError({ field: 'name', message: 'Give the trait a name.' });
+    expectRange(input.minimum, input.maximum);
+    const row = {
+      id: input.id ?? randomUUID(),
+      keeperId: keeper.id,
+      key: input.key,
+      name: input.name.trim(),
+      kind: input.kind,
+      unit: trimmed(input.unit) ?? null,
+      minimum: input.minimum ?? null,
+      maximum: input.maximum ?? null,
+      higherIsBetter: input.higherIsBetter ?? null,
+      fromAgeDays: input.fromAgeDays ?? null,
+      toAgeDays: input.toAgeDays ?? null,
+      description: trimmed(input.description) ?? null,
+    };
+    const save = this.dataSource.transaction((m) =>
+      this.records.create<TraitDefinitionRow>(m, traitRecord, row, keeper.name),
+    );
+    return orTaken(
+      save,
+      'trait_key_once',
+      'key',
+      `The key "${input.key}" is on another of your traits: choose another.`,
+    );
+  }
+
+  correct(input: CorrectTraitInput, keeper: SignedInKeeper): Promise<TraitDefinitionRow> {
+    return this.dataSource.transaction(async (m): Promise<TraitDefinitionRow> => {
+      const row = await this.records.find(m, traitRecord, input.id);
+      const meaning = given<Partial<TraitDefinitionRow>>({
+        ...(input.unit !== undefined && { unit: trimmed(input.unit) ?? null }),
+        ...(input.minimum !== undefined && { minimum: input.minimum }),
+        ...(input.maximum !== undefined && { maximum: input.maximum }),
+      });
+      const next = { ...row, ...meaning };
+      expectRange(next.minimum, next.maximum);
+      const changed =
+        next.unit !== row.unit || next.minimum !== row.minimum || next.maximum !== row.maximum;
+      const name = kept(input.name);
+      const changes: Partial<TraitDefinitionRow> = {
+        ...meaning,
+        ...(name !== undefined && { name: name.trim() }),
+        ...(input.higherIsBetter !== undefined && { higherIsBetter: input.higherIsBetter }),
+        ...(input.fromAgeDays !== undefined && { fromAgeDays: input.fromAgeDays }),
+        ...(input.toAgeDays !== undefined && { toAgeDays: input.toAgeDays }),
+        ...(input.description !== undefined && { description: trimmed(input.description) ?? null }),
+        ...(changed && { version: row.version + 1 }),
+      };
+      return this.records.correct<TraitDefinitionRow>(
+        m,
+        traitRecord,
+        input.id,
+        input.revision,
+        changes,
+        keeper.name,
+      );
+    });
+  }
+
+  withdraw(input: WithdrawInput, keeper: SignedInKeeper): Promise<TraitDefinitionRow> {
+    return this.dataSource.transaction((m) =>
+      this.records.withdraw<TraitDefinitionRow>(
+        m,
+        traitRecord,
+        input.id,
+        input.reason,
+        keeper.name,
+        input.revision,
+      ),
+    );
+  }
+}

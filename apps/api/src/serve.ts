@@ -1,0 +1,100 @@
+import 'reflect-metadata';
+import { existsSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { NestFactory } from '@nestjs/core';
+import type { NestExpressApplication } from '@nestjs/platform-express';
+import express, { type NextFunction, type Request, type Response } from 'express';
+import { AccountsService } from './accounts/accounts.service.js';
+import { AppModule } from './app.module.js';
+import { type Config, ConfigError, isLoopbackHost } from './config.js';
+import { openDatabase } from './database/open-database.js';
+import { RequestErrorFilter } from './errors/request-error.filter.js';
+
+export interface Served {
+  readonly url: string;
+  readonly databaseUrl: string;
+  readonly app: NestExpressApplication;
+  close(): Promise<void>;
+}
+
+const LARGEST_BODY = '64mb';
+
+/** The built viewer, from the bundle (`apps/api/dist`) and from the source (`apps/api/src`) alike. */
+const viewerFolder = fileURLToPath(new URL('../../viewer/dist', import.meta.url));
+
+const securityHeaders = (_req: Request, res: Response, next: NextFunction): void => {
+  res.setHeader('X-Content-Type-Options', 'nosniff');
+  res.setHeader('Referrer-Policy', 'same-origin');
+  res.setHeader('X-Frame-Options', 'DENY');
+  res.setHeader(
+    'Content-Security-Policy',
+    "default-src 'self'; style-src 'self' 'unsafe-inline'; img-src 'self' data: blob:; object-src 'none'; base-uri 'self'; frame-ancestors 'none'",
+  );
+  next();
+};
+
+const serveViewer = (app: NestExpressApplication): void => {
+  if (!existsSync(join(viewerFolder, 'index.html'))) return;
+  app.use(express.static(viewerFolder, { index: false, maxAge: '1h' }));
+  app.use((req: Request, res: Response, next: NextFunction) => {
+    const asksForPage = req.method === 'GET' && req.accepts(['html', 'json']) === 'html';
+    if (!asksForPage || /^\/(graphql|export|healthz)(\/|$)/.test(req.path)) return next();
+    res.setHeader('Cache-Control', 'no-cache');
+    res.sendFile(join(viewerFolder, 'index.html'));
+  });
+};
+
+/** An install reachable from elsewhere without a password would be anyone's. */
+const expectPassword = async (config: Config, accounts: AccountsService): Promise<void> => {
+  const owner = await accounts.owner();
+  if (config.ownerPassword !== undefined) {
+    if (owner === null) await accounts.createOwner('Keeper', config.ownerPassword);
+    else if (!(await accounts.hasPassword(owner.id)))
+      await accounts.setPassword(owner.id, config.ownerPassword);
+    return;
+  }
+  if (isLoopbackHost(config.host)) return;
+  if (owner !== null && (await accounts.hasPassword(owner.id))) return;
+  throw new ConfigError(
+    'HOST',
+    `HOST is "${config.host}", which other machines can reach, and no password is set: start once without HOST and set one, or give OWNER_PASSWORD for this start.`,
+  );
+};
+
+/** Opens the database, builds the API around it and listens. */
+export const serve = async (config: Config, log: (line: string) => void): Promise<Served> => {
+  const database = await openDatabase(config, log);
+  try {
+    const app = await NestFactory.create<NestExpressApplication>(
+      AppModule.with(config, database.dataSource),
+      {
+        logger: ['error', 'warn'],
+        bodyParser: false,
+        abortOnError: false,
+      },
+    );
+    if (config.trustProxy) app.set('trust proxy', 1);
+    app.getHttpAdapter().getInstance().disable('x-powered-by');
+    app.use(securityHeaders);
+    app.useBodyParser('json', { limit: LARGEST_BODY });
+    app.useGlobalFilters(new RequestErrorFilter());
+    serveViewer(app);
+    await expectPassword(config, app.get(AccountsService));
+    await app.listen(config.port, config.host);
+    const address = app.getHttpServer().address() as { port: number };
+    const host = config.host.includes(':') ? `[${config.host}]` : config.host;
+    return {
+      url: `http://${host}:${address.port}`,
+      databaseUrl: database.url,
+      app,
+      close: async () => {
+        await app.close();
+        await database.close();
+      },
+    };
+  } catch (error) {
+    await database.close();
+    throw error;
+  }
+};

@@ -1,0 +1,39 @@
+import type { SharedKind } from './share-fields.js';
+import type { ShareFile, SharedRecord } from './share-file.js';
+
+/** Names records the way people know them: a tag, a code, or whose record it is. */
+export const labeller = (file: ShareFile): ((kind: SharedKind, record: SharedRecord) => string) => {
+  const names = new Map<unknown, string>();
+  for (const { id, ...record } of [
+    ...file.records.fish,
+    ...file.records.spawns,
+  ] as SharedRecord[]) {
+    names.set(id, String(record['tag']));
+  }
+  for (const trait of file.records.traits) names.set(trait.id, String(trait['name']));
+  const name = (id: unknown): string => names.get(id) ?? String(id);
+  return ({ group }, record) => {
+    switch (group) {
+      case 'lines':
+        return String(record['code']);
+      case 'traits':
+        return String(record['name']);
+      case 'fish':
+      case 'spawns':
+        return String(record['tag']);
+      case 'pairings':
+        return `${name(record['sireId'])} × ${name(record['damId'])}`;
+      case 'scores':
+        return `${name(record['fishId'])}, ${name(record['traitId'])}, ${String(record['scoredOn'])}`;
+      case 'genotypes':
+        return `${name(record['fishId'])}, ${String(record['locusId'])}`;
+      case 'spawnEvents':
+      case 'spawnLosses':
+        return `${name(record['spawnId'])}, ${String(record['kind']).replaceAll('_', ' ')}`;
+      case 'spawnCounts':
+        return `${name(record['spawnId'])}, ${String(record['stage']).replaceAll('_', ' ')}`;
+      case 'classCounts':
+        return `${name(record['spawnId'])}, ${String(record['phenotype'])}`;
+    }
+  };
+};

@@ -1,0 +1,75 @@
+import type { FieldChangeValue } from '../history/history.service.js';
+import type { SharedKind } from './share-fields.js';
+import { contentHash, type SharedRecord } from './share-file.js';
+
+export const ShareOutcome = {
+  ADDED: 'added',
+  UNCHANGED: 'unchanged',
+  UPDATED: 'updated',
+  CONFLICT: 'conflict',
+  KEPT_LOCAL: 'kept_local',
+} as const;
+export type ShareOutcome = (typeof ShareOutcome)[keyof typeof ShareOutcome];
+
+/** What this install and a partner last agreed on for a record. */
+export interface Agreement {
+  readonly hash: string;
+  /** When the file was made that brought the agreement, or when it was first sent. */
+  readonly at: Date;
+}
+
+export interface Incoming {
+  readonly record: SharedRecord;
+  /** What the sender last agreed on for it, if anything. */
+  readonly agreedHash: string | undefined;
+  readonly sentAt: Date;
+}
+
+export interface SharePlanItem {
+  readonly kind: SharedKind;
+  readonly record: SharedRecord;
+  readonly local: SharedRecord | null;
+  readonly outcome: ShareOutcome;
+  readonly changes: readonly FieldChangeValue[];
+  /** A different record here holds what must be unique: the id of that record. */
+  readonly clashesWith: string | null;
+}
+
+export const changesOf = (
+  kind: SharedKind,
+  local: SharedRecord | null,
+  incoming: SharedRecord,
+): FieldChangeValue[] =>
+  kind.fields
+    .map(({ name }) => ({
+      field: name,
+      before: local?.[name] ?? null,
+      after: incoming[name] ?? null,
+    }))
+    .filter(({ before, after }) => JSON.stringify(before) !== JSON.stringify(after));
+
+/**
+ * What becomes of one incoming record beside the one recorded here.
+ *
+ * A side has changed a record when its content differs from what the two last agreed on. Changed there only: theirs is
+ * taken. Changed here only: ours stays. Changed on both sides, or never agreed on: a conflict, and ours stays until a
+ * person decides. A record never changes its keeper by a file.
+ */
+export const outcomeOf = (
+  kind: SharedKind,
+  local: SharedRecord | null,
+  agreement: Agreement | undefined,
+  { record, agreedHash, sentAt }: Incoming,
+): ShareOutcome => {
+  if (local === null) return 'added';
+  const [ours, theirs] = [contentHash(kind, local), contentHash(kind, record)];
+  if (ours === theirs) return 'unchanged';
+  if (record['keeperId'] !== local['keeperId']) return 'conflict';
+  // Theirs was made from exactly what stands here, even if word of the agreement never came back.
+  if (agreedHash === ours) return 'updated';
+  if (agreement === undefined) return 'conflict';
+  if (theirs === agreement.hash) return 'kept_local';
+  if (ours !== agreement.hash) return 'conflict';
+  // An older file read again after a newer one must not turn the record back.
+  return agreedHash === agreement.hash || sentAt >= agreement.at ? 'updated' : 'kept_local';
+};

@@ -1,0 +1,27 @@
+import { Controller, Get, Header, Param, StreamableFile, UseGuards } from '@nestjs/common';
+import { CurrentKeeper, SessionGuard } from '../accounts/session.guard.js';
+import { notFound } from '../errors/request-error.js';
+import type { SignedInKeeper } from '../graphql/request-context.js';
+import { ShareService } from './share.service.js';
+
+const isUuid = (text: string): boolean => /^[\da-f]{8}(-[\da-f]{4}){3}-[\da-f]{12}$/i.test(text);
+
+@Controller('export')
+@UseGuards(SessionGuard)
+export class ShareController {
+  constructor(private readonly sharing: ShareService) {}
+
+  @Get('line/:id.json')
+  @Header('cache-control', 'no-store')
+  async line(
+    @CurrentKeeper() keeper: SignedInKeeper,
+    @Param('id') id: string,
+  ): Promise<StreamableFile> {
+    if (!isUuid(id)) throw notFound('line', id);
+    const file = await this.sharing.exportLine(id, keeper);
+    return new StreamableFile(Buffer.from(`${JSON.stringify(file, null, 1)}\n`), {
+      type: 'application/json; charset=utf-8',
+      disposition: 'attachment; filename="line.json"',
+    });
+  }
+}

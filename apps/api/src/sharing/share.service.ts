@@ -1,0 +1,407 @@
+import { findColumnProblems } from '@linewright/pedigree';
+import { Injectable } from '@nestjs/common';
+import { DataSource, type EntityManager } from 'typeorm';
+import {
+  columnName,
+  insertRecords,
+  rowType,
+  tellMany,
+  updateRecords,
+} from '../database/bulk-insert.js';
+import { RequestError } from '../errors/request-error.js';
+import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { RecordKind } from '../history/record-kind.js';
+import { type SharedKind, sharedKinds, type ShareGroup } from './share-fields.js';
+import {
+  contentHash,
+  readShareFile,
+  type ShareFile,
+  type SharedKeeper,
+  type SharedRecord,
+} from './share-file.js';
+import { labeller } from './share-labels.js';
+import {
+  type Agreement,
+  changesOf,
+  outcomeOf,
+  type ShareOutcome,
+  type SharePlanItem,
+} from './share-plan.js';
+import { fromTable, selectLine } from './share-selection.js';
+
+export interface ShareReportItem {
+  readonly recordKind: RecordKind;
+  readonly recordId: string;
+  readonly label: string;
+  readonly outcome: ShareOutcome;
+  readonly changes: readonly { field: string; before: unknown; after: unknown }[];
+}
+
+export interface ShareReport {
+  readonly keeperName: string;
+  readonly lineCode: string;
+  readonly lineName: string;
+  readonly added: number;
+  readonly updated: number;
+  readonly unchanged: number;
+  readonly conflicts: number;
+  readonly items: readonly ShareReportItem[];
+  readonly applied: boolean;
+}
+
+interface AgreementRow {
+  readonly id: string;
+  readonly kind: RecordKind;
+  readonly hash: string;
+}
+
+const outcomeOrder: readonly ShareOutcome[] = [
+  'conflict',
+  'updated',
+  'kept_local',
+  'added',
+  'unchanged',
+];
+
+/** Groups in which a clash leaves other records of the file without what they point to. */
+const carrying: readonly ShareGroup[] = ['lines', 'traits', 'fish', 'spawns'];
+
+/** Lines out to a partner, and in from one. */
+@Injectable()
+export class ShareService {
+  constructor(private readonly dataSource: DataSource) {}
+
+  /** One line with all it needs; what is sent for the first time is noted as agreed. */
+  exportLine(lineId: string, sender: SignedInKeeper): Promise<ShareFile> {
+    return this.dataSource.transaction('REPEATABLE READ', async (manager) => {
+      const records = await selectLine(manager, lineId);
+      const sentAt = new Date();
+      const sent = sharedKinds.flatMap((kind) =>
+        records[kind.group].map((r) => ({ id: r.id, kind: kind.kind, hash: contentHash(kind, r) })),
+      );
+      await this.agree(manager, sent, sentAt, 'first');
+      const agreements = await this.agreements(
+        manager,
+        sent.map((s) => s.id),
+      );
+      const keeperIds = new Set(
+        [
+          ...records.lines,
+          ...records.traits,
+          ...records.fish,
+          ...records.pairings,
+          ...records.spawns,
+        ].map((r) => r['keeperId']),
+      );
+      const keepers: SharedKeeper[] = await manager.query(
+        `SELECT id, name FROM keeper WHERE id = ANY($1::uuid[]) ORDER BY id`,
+        [[...keeperIds]],
+      );
+      return {
+        format: 'linewright-line',
+        version: 1,
+        exportedAt: sentAt.toISOString(),
+        keeper: { id: sender.id, name: sender.name },
+        keepers,
+        lineId,
+        records,
+        agreed: Object.fromEntries([...agreements].map(([id, { hash }]) => [id, hash])),
+        grants: null,
+        signature: null,
+      };
+    });
+  }
+
+  /** What taking the file in would do. Writes nothing. */
+  async preview(text: string): Promise<ShareReport> {
+    const file = readShareFile(text);
+    return this.dataSource.transaction('REPEATABLE READ', async (manager) =>
+      report(file, await this.plan(manager, file), false),
+    );
+  }
+
+  /** Takes the file in, in one transaction: conflicts are listed and left as they are here. */
+  async accept(text: string, keeper: SignedInKeeper): Promise<ShareReport> {
+    const file = readShareFile(text);
+    return this.dataSource.transaction(async (manager) => {
+      // One file at a time, and no parent changed between the check and the end.
+      await manager.query(`SELECT 1 FROM install_state WHERE id = 1 FOR UPDATE`);
+      const items = await this.plan(manager, file);
+      refuseClashes(file, items);
+      await this.write(manager, file, items, keeper.name);
+      await this.checkPedigree(manager);
+      return report(file, items, true);
+    });
+  }
+
+  private async plan(manager: EntityManager, file: ShareFile): Promise<SharePlanItem[]> {
+    await this.checkReferences(manager, file);
+    const sentAt = new Date(file.exportedAt);
+    const ids = sharedKinds.flatMap((kind) => file.records[kind.group].map((r) => r.id));
+    const agreements = await this.agreements(manager, ids);
+    const items: SharePlanItem[] = [];
+    for (const kind of sharedKinds) {
+      const records = file.records[kind.group];
+      const local = await this.local(
+        manager,
+        kind,
+        records.map((r) => r.id),
+      );
+      const clashes = await this.clashes(manager, kind, records);
+      for (const record of records) {
+        const ours = local.get(record.id) ?? null;
+        const incoming = { record, agreedHash: file.agreed[record.id], sentAt };
+        const outcome = outcomeOf(kind, ours, agreements.get(record.id), incoming);
+        const writes = outcome === 'added' || outcome === 'updated';
+        const clashesWith = writes ? (clashes.get(record.id) ?? null) : null;
+        const changes =
+          outcome === 'unchanged' || outcome === 'added' ? [] : changesOf(kind, ours, record);
+        items.push({
+          kind,
+          record,
+          local: ours,
+          changes,
+          clashesWith,
+          outcome: clashesWith === null ? outcome : 'conflict',
+        });
+      }
+    }
+    return items;
+  }
+
+  private async local(
+    manager: EntityManager,
+    kind: SharedKind,
+    ids: string[],
+  ): Promise<Map<string, SharedRecord>> {
+    const rows: { row: Record<string, unknown> }[] = await manager.query(
+      `SELECT to_jsonb(t) AS row FROM "${kind.table}" t WHERE id = ANY($1::uuid[])`,
+      [ids],
+    );
+    return new Map(
+      rows.map(({ row }) => fromTable(kind, row)).map((record) => [record.id, record]),
+    );
+  }
+
+  /** Incoming ids whose unique fields (tag, code, key, locus) another record here already has. */
+  private async clashes(
+    manager: EntityManager,
+    kind: SharedKind,
+    records: readonly SharedRecord[],
+  ): Promise<Map<string, string>> {
+    if (kind.unique.length === 0) return new Map();
+    // A withdrawn genotype makes room for another at its locus; tags and codes are never used again.
+    const inForce =
+      kind.group === 'genotypes' ? ' AND t.withdrawn_at IS NULL AND r.withdrawn_at IS NULL' : '';
+    const same = kind.unique
+      .map((name) => `t."${columnName(name)}" = r."${columnName(name)}"`)
+      .join(' AND ');
+    const given = records.map((record) => ({
+      id: record.id,
+      withdrawn_at: record['withdrawnAt'],
+      ...Object.fromEntries(kind.unique.map((name) => [columnName(name), record[name]])),
+    }));
+    const rows: { id: string; other: string }[] = await manager.query(
+      `SELECT r.id, t.id AS other FROM json_populate_recordset(${rowType(kind.table)}, $1::json) r
+       JOIN "${kind.table}" t ON ${same} AND t.id <> r.id${inForce}`,
+      [JSON.stringify(given)],
+    );
+    return new Map(rows.map((row) => [row.id, row.other]));
+  }
+
+  /** Whatever a record points to is in the file or recorded here. */
+  private async checkReferences(manager: EntityManager, file: ShareFile): Promise<void> {
+    const wanted = new Map<ShareGroup | 'keepers', Map<string, string>>();
+    const has = new Map<ShareGroup | 'keepers', Set<string>>([
+      ['keepers', new Set([...file.keepers, file.keeper].map((k) => k.id))],
+      ...sharedKinds.map(
+        ({ group }) => [group, new Set(file.records[group].map((r) => r.id))] as const,
+      ),
+    ]);
+    for (const kind of sharedKinds) {
+      for (const { name, pointsTo } of kind.fields) {
+        if (pointsTo === undefined) continue;
+        for (const record of file.records[kind.group]) {
+          const id = record[name] as string | null;
+          if (id === null || has.get(pointsTo)?.has(id)) continue;
+          const missing = wanted.get(pointsTo) ?? new Map<string, string>();
+          wanted.set(pointsTo, missing.set(id, `the ${kind.kind} ${record.id} ("${name}")`));
+        }
+      }
+    }
+    for (const [group, missing] of wanted) {
+      const table =
+        group === 'keepers' ? 'keeper' : sharedKinds.find((k) => k.group === group)!.table;
+      const rows: { id: string }[] = await manager.query(
+        `SELECT id FROM "${table}" WHERE id = ANY($1::uuid[])`,
+        [[...missing.keys()]],
+      );
+      for (const { id } of rows) missing.delete(id);
+      for (const [id, where] of missing) {
+        throw new RequestError(
+          'SHARE_INVALID',
+          `The file is not whole: ${where} points to ${id}, which is neither in it nor recorded here. Ask for the file again.`,
+          { id },
+        );
+      }
+    }
+  }
+
+  private async write(
+    manager: EntityManager,
+    file: ShareFile,
+    items: readonly SharePlanItem[],
+    by: string,
+  ): Promise<void> {
+    const keepers = new Map([...file.keepers, file.keeper].map((k) => [k.id, k]));
+    await manager.query(
+      `INSERT INTO keeper (id, name, here)
+       SELECT r.id, r.name, false FROM json_to_recordset($1::json) AS r(id uuid, name text) ON CONFLICT (id) DO NOTHING`,
+      [JSON.stringify([...keepers.values()])],
+    );
+    for (const kind of sharedKinds) {
+      const own = items.filter((item) => item.kind === kind);
+      const added = own.filter((item) => item.outcome === 'added').map((item) => item.record);
+      const updated = own.filter((item) => item.outcome === 'updated');
+      await insertRecords(manager, kind.table, kind.kind, added, by, 'received');
+      await this.update(manager, kind, updated, by);
+    }
+    const agreed = items
+      .filter(
+        ({ outcome }) => outcome === 'added' || outcome === 'updated' || outcome === 'unchanged',
+      )
+      .map(({ kind, record }) => ({
+        id: record.id,
+        kind: kind.kind,
+        hash: contentHash(kind, record),
+      }));
+    await this.agree(manager, agreed, new Date(file.exportedAt), 'latest');
+  }
+
+  private async update(
+    manager: EntityManager,
+    kind: SharedKind,
+    items: readonly SharePlanItem[],
+    by: string,
+  ): Promise<void> {
+    if (items.length === 0) return;
+    await updateRecords(
+      manager,
+      kind.table,
+      items.map((item) => item.record),
+    );
+    const revisions: { id: string; revision: number }[] = await manager.query(
+      `SELECT id, revision FROM "${kind.table}" WHERE id = ANY($1::uuid[])`,
+      [items.map((item) => item.record.id)],
+    );
+    const revisionOf = new Map(revisions.map((r) => [r.id, r.revision]));
+    const told = items.map(({ record, changes }) => ({
+      id: record.id,
+      revision: revisionOf.get(record.id) ?? 1,
+      changes: Object.fromEntries(
+        changes.map(({ field, before, after }) => [field, { before, after }]),
+      ),
+    }));
+    await tellMany(manager, kind.kind, told, by, 'received');
+  }
+
+  private async agreements(
+    manager: EntityManager,
+    ids: readonly string[],
+  ): Promise<Map<string, Agreement>> {
+    const rows: { id: string; hash: string; at: Date }[] = await manager.query(
+      `SELECT record_id AS id, content_hash AS hash, agreed_at AS at FROM share_base WHERE record_id = ANY($1::uuid[])`,
+      [ids],
+    );
+    return new Map(rows.map(({ id, hash, at }) => [id, { hash, at }]));
+  }
+
+  /** Sending says nothing of what the partner took in, so only the first sending counts as an agreement. */
+  private async agree(
+    manager: EntityManager,
+    agreed: readonly AgreementRow[],
+    at: Date,
+    when: 'first' | 'latest',
+  ): Promise<void> {
+    await manager.query(
+      `INSERT INTO share_base (record_id, record_kind, content_hash, agreed_at)
+       SELECT r.id, r.kind, r.hash, $2 FROM json_to_recordset($1::json) AS r(id uuid, kind text, hash text)
+       ON CONFLICT (record_id) DO ${
+         when === 'first'
+           ? 'NOTHING'
+           : `UPDATE SET content_hash = excluded.content_hash, agreed_at = excluded.agreed_at
+              WHERE share_base.agreed_at <= excluded.agreed_at OR share_base.content_hash <> excluded.content_hash`
+       }`,
+      [JSON.stringify(agreed), at],
+    );
+  }
+
+  /** Changes from both sides, each sound by itself, can close a circle together. */
+  private async checkPedigree(manager: EntityManager): Promise<void> {
+    const rows: { id: string; tag: string; sireId: string | null; damId: string | null }[] =
+      await manager.query(
+        `SELECT f.id, f.tag, s.sire_id AS "sireId", s.dam_id AS "damId" FROM fish f LEFT JOIN spawn s ON s.id = f.spawn_id`,
+      );
+    const tags = new Map(rows.map((row) => [row.id, row.tag]));
+    const problem = findColumnProblems({
+      ids: rows.map((row) => row.id),
+      sire: rows.map((row) => row.sireId),
+      dam: rows.map((row) => row.damId),
+    }).find(({ code }) => code === 'PEDIGREE_CYCLE' || code === 'PEDIGREE_SAME_PARENTS');
+    if (problem === undefined) return;
+    const chain = [...problem.others, problem.id].map((id) => `"${tags.get(id) ?? id}"`);
+    const message =
+      problem.code === 'PEDIGREE_CYCLE'
+        ? `with this file a fish would be its own ancestor: ${chain.join(' is a young of ')}`
+        : `with this file a fish would have one parent as both sire and dam: ${chain.join(' and ')}`;
+    throw new RequestError(
+      'SHARE_INVALID',
+      `Nothing was taken in: ${message}. Settle with your partner which parent is right.`,
+    );
+  }
+}
+
+const refuseClashes = (file: ShareFile, items: readonly SharePlanItem[]): void => {
+  const clash = items.find(
+    (item) =>
+      item.clashesWith !== null && item.local === null && carrying.includes(item.kind.group),
+  );
+  if (clash === undefined) return;
+  const label = labeller(file)(clash.kind, clash.record);
+  throw new RequestError(
+    'SHARE_INVALID',
+    `Nothing was taken in: the ${clash.kind.kind} "${label}" of the file and another ${clash.kind.kind} recorded here bear the same name for the same keeper. Give one of the two another name.`,
+    { recordId: clash.record.id, otherId: clash.clashesWith },
+  );
+};
+
+const report = (
+  file: ShareFile,
+  items: readonly SharePlanItem[],
+  applied: boolean,
+): ShareReport => {
+  const count = (...outcomes: ShareOutcome[]): number =>
+    items.filter((item) => outcomes.includes(item.outcome)).length;
+  const line = file.records.lines.find((l) => l.id === file.lineId);
+  const labelOf = labeller(file);
+  return {
+    keeperName: file.keeper.name,
+    lineCode: String(line?.['code'] ?? ''),
+    lineName: String(line?.['name'] ?? ''),
+    added: count('added'),
+    updated: count('updated'),
+    unchanged: count('unchanged', 'kept_local'),
+    conflicts: count('conflict'),
+    items: items
+      .map(({ kind, record, outcome, changes, clashesWith }) => ({
+        recordKind: kind.kind,
+        recordId: record.id,
+        label: labelOf(kind, record),
+        outcome,
+        changes:
+          clashesWith === null ? changes : [{ field: 'id', before: clashesWith, after: record.id }],
+      }))
+      .toSorted((a, b) => outcomeOrder.indexOf(a.outcome) - outcomeOrder.indexOf(b.outcome)),
+    applied,
+  };
+};

@@ -1,0 +1,13 @@
+import { Module } from '@nestjs/common';
+import { AccountsModule } from '../accounts/accounts.module.js';
+import { ShareController } from './share.controller.js';
+import { ShareResolver } from './share.resolver.js';
+import { ShareService } from './share.service.js';
+
+@Module({
+  imports: [AccountsModule],
+  controllers: [ShareController],
+  providers: [ShareService, ShareResolver],
+  exports: [ShareService],
+})
+export class SharingModule {}

@@ -1,0 +1,46 @@
+import 'reflect-metadata';
+import { createWriteStream } from 'node:fs';
+import { rename, rm } from 'node:fs/promises';
+import { Readable } from 'node:stream';
+import { pipeline } from 'node:stream/promises';
+import { ExchangeService } from '../exchange/exchange.service.js';
+import { ShellError } from './owner.js';
+import { runJob } from './run.js';
+
+/** Written beside the file and then put in its place, so that a failed export leaves an older one whole. */
+const write = async (file: string, pieces: Iterable<string>): Promise<void> => {
+  const draft = `${file}.part-${process.pid}`;
+  try {
+    await pipeline(Readable.from(pieces), createWriteStream(draft));
+    await rename(draft, file);
+  } catch (error) {
+    await rm(draft, { force: true });
+    throw error;
+  }
+};
+
+await runJob({
+  usage: 'npm run export -- FILE.csv [--line CODE]',
+  async run(dataSource, keeper, file, { line }) {
+    const lines: { id: string }[] =
+      line === undefined
+        ? []
+        : await dataSource.query(`SELECT id FROM line WHERE keeper_id = $1 AND code = $2`, [
+            keeper.id,
+            line,
+          ]);
+    if (line !== undefined && lines.length === 0)
+      throw new ShellError(`There is no line with code "${line}".`);
+    const pieces = await new ExchangeService(dataSource).exportPedigree(keeper, lines[0]?.id);
+    let rows = -1;
+    const counted = function* (): Generator<string> {
+      for (const piece of pieces) {
+        rows += piece.split('\n').length - 1;
+        yield piece;
+      }
+    };
+    await write(file, counted());
+    process.stdout.write(`${rows} fish written to ${file}.\n`);
+    return 0;
+  },
+});

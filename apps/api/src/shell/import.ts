@@ -1,0 +1,46 @@
+import 'reflect-metadata';
+import { readFile } from 'node:fs/promises';
+import { basename } from 'node:path';
+import { ExchangeService } from '../exchange/exchange.service.js';
+import type { ImportProblem } from '../exchange/import-problem.js';
+import { RequestError } from '../errors/request-error.js';
+import { ShellError } from './owner.js';
+import { runJob } from './run.js';
+
+const readText = async (file: string): Promise<string> => {
+  const bytes = await readFile(file);
+  try {
+    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+  } catch {
+    throw new ShellError(`${file} is not UTF-8 text: save it again as CSV (UTF-8).`);
+  }
+};
+
+const listProblems = (problems: readonly ImportProblem[]): void => {
+  for (const { line, column, message, remedy, code } of problems) {
+    const where = column === null ? '' : `, column "${column}"`;
+    process.stderr.write(`line ${line}${where}: ${message} ${remedy} [${code}]\n`);
+  }
+  process.stderr.write(`Nothing was imported. Problems: ${problems.length}.\n`);
+};
+
+await runJob({
+  usage: 'npm run import -- FILE.csv [--keeper NAME]',
+  async run(dataSource, keeper, file) {
+    const exchange = new ExchangeService(dataSource);
+    const text = await readText(file);
+    try {
+      const made = await exchange.confirm(basename(file), text, [], keeper);
+      process.stdout.write(
+        `${made.fish + made.unchanged} rows read for ${keeper.name}: ${made.fish} fish, ${made.spawns} spawns, ` +
+          `${made.lines} lines, ${made.traits} traits, ${made.scores} scores recorded; ` +
+          `${made.unchanged} fish were there already.\n`,
+      );
+    } catch (error) {
+      if (!(error instanceof RequestError) || error.code !== 'IMPORT_INVALID') throw error;
+      listProblems((await exchange.plan(text, [], keeper)).problems);
+      return 1;
+    }
+    return 0;
+  },
+});

@@ -1,0 +1,194 @@
+import { randomUUID } from 'node:crypto';
+import { findLocus } from '@linewright/heredity';
+import { Injectable } from '@nestjs/common';
+import { DataSource, type EntityManager } from 'typeorm';
+import { trimmed } from '../database/given.js';
+import { RecordStore, type RecordType } from '../database/record-store.js';
+import { fieldError, notFound } from '../errors/request-error.js';
+import type { SignedInKeeper } from '../graphql/request-context.js';
+import { SpawnRow } from './spawn.entity.js';
+import {
+  ClassCountRow,
+  SpawnCountRow,
+  SpawnEventRow,
+  SpawnLossRow,
+} from './spawn-entries.entity.js';
+import { spawnRecord } from './spawn-record.js';
+import type {
+  ClassCountInput,
+  SpawnCountInput,
+  SpawnEventInput,
+  SpawnLossInput,
+  WithdrawSpawnEntryInput,
+} from './spawn.inputs.js';
+
+const event: RecordType<SpawnEventRow> = {
+  target: SpawnEventRow,
+  kind: 'spawn_event',
+  word: 'event',
+};
+const count: RecordType<SpawnCountRow> = {
+  target: SpawnCountRow,
+  kind: 'spawn_count',
+  word: 'count',
+};
+const loss: RecordType<SpawnLossRow> = { target: SpawnLossRow, kind: 'spawn_loss', word: 'loss' };
+const classCount: RecordType<ClassCountRow> = {
+  target: ClassCountRow,
+  kind: 'class_count',
+  word: 'class count',
+};
+
+const expectCount = (number: number, least: number): void => {
+  if (Number.isInteger(number) && number >= least && number <= 100_000) return;
+  throw fieldError({
+    field: 'number',
+    message: `"${number}" is not a count: give a whole number of fish, ${least} or more.`,
+  });
+};
+
+/** What is written down about a brood as it happens. */
+@Injectable()
+export class SpawnEntriesService {
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly records: RecordStore,
+  ) {}
+
+  recordEvent(input: SpawnEventInput, keeper: SignedInKeeper): Promise<SpawnRow> {
+    return this.inSpawn(input.spawnId, async (m, spawn) => {
+      const { kind, at } = input;
+      const row = {
+        id: input.id ?? randomUUID(),
+        spawnId: spawn.id,
+        kind,
+        at,
+        note: trimmed(input.note) ?? null,
+      };
+      await this.records.create<SpawnEventRow>(m, event, row, keeper.name);
+      await this.followEvent(
+        m,
+        spawn,
+        kind,
+        at.toISOString().slice(0, 10),
+        trimmed(input.note) ?? null,
+        keeper,
+      );
+    });
+  }
+
+  recordCount(input: SpawnCountInput, keeper: SignedInKeeper): Promise<SpawnRow> {
+    expectCount(input.number, 0);
+    return this.inSpawn(input.spawnId, async (m, spawn) => {
+      const { stage, countedOn, number } = input;
+      const row = {
+        id: input.id ?? randomUUID(),
+        spawnId: spawn.id,
+        stage,
+        countedOn,
+        number,
+        note: trimmed(input.note) ?? null,
+      };
+      await this.records.create<SpawnCountRow>(m, count, row, keeper.name);
+    });
+  }
+
+  recordLoss(input: SpawnLossInput, keeper: SignedInKeeper): Promise<SpawnRow> {
+    expectCount(input.number, 1);
+    const reason = trimmed(input.reason) ?? null;
+    if (reason === null)
+      throw fieldError({
+        field: 'reason',
+        message: 'Say why: the reason is what the line learns from.',
+      });
+    if (input.locusId) findLocus(input.locusId);
+    return this.inSpawn(input.spawnId, async (m, spawn) => {
+      const { kind, number } = input;
+      const row = {
+        id: input.id ?? randomUUID(),
+        spawnId: spawn.id,
+        kind,
+        onDate: input.on,
+        number,
+        reason,
+        heritable: input.heritable,
+        locusId: input.locusId ?? null,
+        note: trimmed(input.note) ?? null,
+      };
+      await this.records.create<SpawnLossRow>(m, loss, row, keeper.name);
+    });
+  }
+
+  recordClassCount(input: ClassCountInput, keeper: SignedInKeeper): Promise<SpawnRow> {
+    expectCount(input.number, 0);
+    input.locusIds.forEach((id) => findLocus(id));
+    const phenotype = input.phenotype.trim();
+    if (phenotype === '')
+      throw fieldError({ field: 'phenotype', message: 'Name the class that was counted.' });
+    return this.inSpawn(input.spawnId, async (m, spawn) => {
+      const { locusIds, number, countedOn } = input;
+      const row = {
+        id: input.id ?? randomUUID(),
+        spawnId: spawn.id,
+        locusIds,
+        phenotype,
+        number,
+        countedOn,
+        note: trimmed(input.note) ?? null,
+      };
+      await this.records.create<ClassCountRow>(m, classCount, row, keeper.name);
+    });
+  }
+
+  withdrawEntry(input: WithdrawSpawnEntryInput, keeper: SignedInKeeper): Promise<SpawnRow> {
+    return this.inSpawn(input.spawnId, async (m, spawn) => {
+      const where = { id: input.entryId, spawnId: spawn.id };
+      for (const type of [event, count, loss, classCount] as RecordType<SpawnEventRow>[]) {
+        if (!(await m.existsBy(type.target, where))) continue;
+        await this.records.withdraw<SpawnEventRow>(
+          m,
+          type,
+          input.entryId,
+          input.reason,
+          keeper.name,
+        );
+        return;
+      }
+      throw notFound('entry of this spawn', input.entryId);
+    });
+  }
+
+  /** Some events are also facts of the spawn itself: its dates, and that it failed. */
+  private async followEvent(
+    m: EntityManager,
+    spawn: SpawnRow,
+    kind: string,
+    day: string,
+    note: string | null,
+    keeper: SignedInKeeper,
+  ): Promise<void> {
+    const changes: Partial<SpawnRow> = {};
+    if (kind === 'spawned' && spawn.spawnedOn === null) changes.spawnedOn = day;
+    if (kind === 'hatched' && spawn.hatchDate === null) changes.hatchDate = day;
+    if (kind === 'failed')
+      Object.assign(changes, { failed: true, failedReason: note ?? spawn.failedReason });
+    if (Object.keys(changes).length === 0) return;
+    await this.records.correct<SpawnRow>(m, spawnRecord, spawn.id, undefined, changes, keeper.name);
+  }
+
+  private inSpawn(
+    spawnId: string,
+    work: (m: EntityManager, spawn: SpawnRow) => Promise<void>,
+  ): Promise<SpawnRow> {
+    return this.dataSource.transaction(async (m) => {
+      const spawn = await this.records.find(m, spawnRecord, spawnId);
+      if (spawn.withdrawnAt !== null)
+        throw fieldError({
+          field: 'spawnId',
+          message: `Spawn ${spawn.tag} was withdrawn: record this in another.`,
+        });
+      await work(m, spawn);
+      return this.records.find(m, spawnRecord, spawnId);
+    });
+  }
+}

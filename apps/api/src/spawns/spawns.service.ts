@@ -1,0 +1,247 @@
+import { randomUUID } from 'node:crypto';
+import { Injectable } from '@nestjs/common';
+import { DataSource, type EntityManager, IsNull } from 'typeorm';
+import { given, kept, trimmed } from '../database/given.js';
+import { RecordStore } from '../database/record-store.js';
+import { orTaken } from '../database/unique.js';
+import { RequestError, fieldError } from '../errors/request-error.js';
+import { fishRecord } from '../fish/fish.service.js';
+import { FishRow } from '../fish/fish.entity.js';
+import { type KeysetPage, keysetPage } from '../graphql/keyset.js';
+import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { WithdrawInput } from '../graphql/withdraw.input.js';
+import { expectPossibleParents } from '../kinship/parentage.js';
+import { SpawnRow } from './spawn.entity.js';
+import { spawnRecord } from './spawn-record.js';
+import type {
+  AddFishToSpawnInput,
+  CorrectSpawnInput,
+  CreateSpawnInput,
+  SpawnFilter,
+  SpawnSort,
+} from './spawn.inputs.js';
+
+const MOST_FISH_AT_ONCE = 600;
+
+const taken = (tag: string): string =>
+  `The tag "${tag}" is on another of your spawns: choose another.`;
+
+export const checkedSpawnTag = (tag: string): string => {
+  const text = tag.trim();
+  if (text === '' || text.length > 60) {
+    throw fieldError({
+      field: 'tag',
+      message: `"${tag}" cannot be a spawn's tag: give 1 to 60 characters.`,
+    });
+  }
+  return text;
+};
+
+@Injectable()
+export class SpawnsService {
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly records: RecordStore,
+  ) {}
+
+  one(id: string): Promise<SpawnRow> {
+    return this.records.find(this.dataSource.manager, spawnRecord, id);
+  }
+
+  list(
+    filter: Partial<SpawnFilter>,
+    sort: SpawnSort,
+    first: number,
+    after?: string,
+  ): Promise<KeysetPage<SpawnRow>> {
+    const query = this.dataSource.getRepository(SpawnRow).createQueryBuilder('s');
+    const text = filter.text?.trim();
+    if (text) query.andWhere('s.tag ILIKE :text', { text: `%${text.replace(/[\\%_]/g, '\\$&')}%` });
+    if (filter.lineIds?.length)
+      query.andWhere('s.line_id = ANY(:lineIds)', { lineIds: filter.lineIds });
+    if (filter.sireId) query.andWhere('s.sire_id = :sireId', { sireId: filter.sireId });
+    if (filter.damId) query.andWhere('s.dam_id = :damId', { damId: filter.damId });
+    if (typeof filter.failed === 'boolean')
+      query.andWhere('s.failed = :failed', { failed: filter.failed });
+    if (filter.includeWithdrawn !== true) query.andWhere('s.withdrawn_at IS NULL');
+    const order =
+      sort.field === 'TAG'
+        ? { key: 's.tag', type: 'text COLLATE "C"' }
+        : { key: `coalesce(s.spawned_on, s.hatch_date, DATE '0001-01-01')`, type: 'date' };
+    return keysetPage(query, 's', { ...order, direction: sort.direction }, first, after);
+  }
+
+  create(input: CreateSpawnInput, keeper: SignedInKeeper): Promise<SpawnRow> {
+    const tag = checkedSpawnTag(input.tag);
+    const save = this.dataSource.transaction((m) => this.createIn(m, { ...input, tag }, keeper));
+    return orTaken(save, 'spawn_tag_once', 'tag', taken(tag));
+  }
+
+  /** The same in another feature's transaction (a planned pairing that spawned). */
+  async createIn(
+    m: EntityManager,
+    input: CreateSpawnInput,
+    keeper: SignedInKeeper,
+  ): Promise<SpawnRow> {
+    const spawnedOn = input.spawnedOn ?? null;
+    const hatchDate = input.hatchDate ?? null;
+    this.expectDates(spawnedOn, hatchDate);
+    const sireId = input.sireId ?? null;
+    const damId = input.damId ?? null;
+    await expectPossibleParents(m, {
+      spawnId: null,
+      sireId,
+      damId,
+      hatchDate: hatchDate ?? spawnedOn,
+    });
+    const row = {
+      id: input.id ?? randomUUID(),
+      keeperId: keeper.id,
+      tag: checkedSpawnTag(input.tag),
+      lineId: input.lineId ?? null,
+      sireId,
+      damId,
+      pairingId: input.pairingId ?? null,
+      spawnedOn,
+      hatchDate,
+      purpose: trimmed(input.purpose) ?? null,
+      note: trimmed(input.note) ?? null,
+    };
+    return this.records.create<SpawnRow>(m, spawnRecord, row, keeper.name);
+  }
+
+  correct(input: CorrectSpawnInput, keeper: SignedInKeeper): Promise<SpawnRow> {
+    const tag = kept(input.tag);
+    const save = this.dataSource.transaction(async (m): Promise<SpawnRow> => {
+      const row = await this.records.find(m, spawnRecord, input.id);
+      const next = {
+        ...row,
+        ...given({
+          sireId: input.sireId,
+          damId: input.damId,
+          spawnedOn: input.spawnedOn,
+          hatchDate: input.hatchDate,
+        }),
+      };
+      this.expectDates(next.spawnedOn, next.hatchDate);
+      await expectPossibleParents(m, {
+        spawnId: row.id,
+        sireId: next.sireId,
+        damId: next.damId,
+        hatchDate: next.hatchDate ?? next.spawnedOn,
+      });
+      const failed = kept(input.failed);
+      const changes = given<Partial<SpawnRow>>({
+        ...(tag !== undefined && { tag: checkedSpawnTag(tag) }),
+        ...(input.lineId !== undefined && { lineId: input.lineId }),
+        sireId: next.sireId,
+        damId: next.damId,
+        spawnedOn: next.spawnedOn,
+        hatchDate: next.hatchDate,
+        ...(input.purpose !== undefined && { purpose: trimmed(input.purpose) ?? null }),
+        ...(input.note !== undefined && { note: trimmed(input.note) ?? null }),
+        ...(failed !== undefined && { failed }),
+        ...(input.failedReason !== undefined && {
+          failedReason: trimmed(input.failedReason) ?? null,
+        }),
+      });
+      return this.records.correct<SpawnRow>(
+        m,
+        spawnRecord,
+        input.id,
+        input.revision,
+        changes,
+        keeper.name,
+      );
+    });
+    return orTaken(save, 'spawn_tag_once', 'tag', taken(tag ?? ''));
+  }
+
+  withdraw(input: WithdrawInput, keeper: SignedInKeeper): Promise<SpawnRow> {
+    return this.dataSource.transaction(async (m): Promise<SpawnRow> => {
+      const count = await m.countBy(FishRow, { spawnId: input.id, withdrawnAt: IsNull() });
+      if (count > 0) {
+        throw new RequestError(
+          'IN_USE',
+          `${count} recorded fish came from this spawn: withdraw or correct them first.`,
+          { count },
+        );
+      }
+      return this.records.withdraw<SpawnRow>(
+        m,
+        spawnRecord,
+        input.id,
+        input.reason,
+        keeper.name,
+        input.revision,
+      );
+    });
+  }
+
+  /** Records for jarred fish: tags follow the spawn's own (`R26-04-07`), counting on from the highest in use. */
+  addFish(input: AddFishToSpawnInput, keeper: SignedInKeeper): Promise<FishRow[]> {
+    const number = input.tags?.length || input.number;
+    if (number < 1 || number > MOST_FISH_AT_ONCE) {
+      throw fieldError({
+        field: 'number',
+        message: `"${number}" fish at once: give 1 to ${MOST_FISH_AT_ONCE}.`,
+      });
+    }
+    const save = this.dataSource.transaction(async (m) => {
+      const spawn = await m.findOne(SpawnRow, {
+        where: { id: input.spawnId },
+        lock: { mode: 'pessimistic_write' },
+      });
+      if (spawn === null)
+        throw fieldError({ field: 'spawnId', message: `There is no spawn ${input.spawnId}.` });
+      const tags = input.tags?.length ? input.tags : await this.nextTags(m, spawn, number);
+      const made: FishRow[] = [];
+      for (const tag of tags) {
+        const row = {
+          id: randomUUID(),
+          keeperId: keeper.id,
+          tag: tag.trim(),
+          sex: input.sex,
+          hatchDate: spawn.hatchDate,
+          lineId: spawn.lineId,
+          spawnId: spawn.id,
+          disposition: input.disposition,
+        };
+        made.push(await this.records.create<FishRow>(m, fishRecord, row, keeper.name));
+      }
+      return made;
+    });
+    return orTaken(
+      save,
+      'fish_tag_once',
+      'tags',
+      'One of these tags is on another of your fish: choose others.',
+    );
+  }
+
+  private async nextTags(m: EntityManager, spawn: SpawnRow, number: number): Promise<string[]> {
+    const rows = await m.find(FishRow, {
+      where: { keeperId: spawn.keeperId, spawnId: spawn.id },
+      select: { tag: true },
+    });
+    const prefix = `${spawn.tag}-`;
+    const highest = rows
+      .map((row) =>
+        row.tag.startsWith(prefix) ? Number(row.tag.slice(prefix.length)) : Number.NaN,
+      )
+      .filter((n) => Number.isInteger(n))
+      .reduce((a, b) => Math.max(a, b), 0);
+    return Array.from(
+      { length: number },
+      (_, i) => `${prefix}${String(highest + i + 1).padStart(2, '0')}`,
+    );
+  }
+
+  private expectDates(spawnedOn: string | null, hatchDate: string | null): void {
+    if (spawnedOn === null || hatchDate === null || spawnedOn <= hatchDate) return;
+    throw fieldError({
+      field: 'hatchDate',
+      message: `Hatched on ${hatchDate}, before the spawning on ${spawnedOn}: correct one of the dates.`,
+    });
+  }
+}

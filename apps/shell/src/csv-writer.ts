@@ -1,0 +1,65 @@
+import { once } from 'node:events';
+import type { Writable } from 'node:stream';
+import type { TagTable } from './tag-table.js';
+
+const ROOM = 1 << 18;
+const QUOTE = 34;
+
+/** Gathers CSV as bytes into large pieces and waits when the reader of the pipe is slow. */
+export class CsvWriter {
+  #bytes = Buffer.allocUnsafe(ROOM);
+  #at = 0;
+
+  constructor(readonly to: Writable) {}
+
+  /** Appends text as it stands; ASCII only. */
+  ascii(text: string): void {
+    if (this.#at + text.length > this.#bytes.length) this.#enlarge(text.length);
+    for (let k = 0; k < text.length; k++) this.#bytes[this.#at++] = text.charCodeAt(k);
+  }
+
+  /** Appends a tag, quoted where RFC 4180 asks for it. */
+  tag(tags: TagTable, tag: number): void {
+    const bytes = tags.bytes(tag);
+    // Every byte may have to be doubled.
+    if (this.#at + 2 * bytes.length + 2 > this.#bytes.length) this.#enlarge(2 * bytes.length + 2);
+    if (!needsQuotes(bytes)) {
+      this.#at = tags.copy(tag, this.#bytes, this.#at);
+      return;
+    }
+    this.#bytes[this.#at++] = QUOTE;
+    for (const byte of bytes) {
+      if (byte === QUOTE) this.#bytes[this.#at++] = QUOTE;
+      this.#bytes[this.#at++] = byte;
+    }
+    this.#bytes[this.#at++] = QUOTE;
+  }
+
+  /** True when enough has gathered to be sent: lets a tight loop wait only then. */
+  get full(): boolean {
+    return this.#at > ROOM / 2;
+  }
+
+  async flush(): Promise<void> {
+    const piece = this.#bytes.subarray(0, this.#at);
+    this.#bytes = Buffer.allocUnsafe(ROOM);
+    this.#at = 0;
+    if (piece.length > 0 && !this.to.write(piece)) await once(this.to, 'drain');
+  }
+
+  #enlarge(more: number): void {
+    const larger = Buffer.allocUnsafe(2 * this.#bytes.length + more);
+    larger.set(this.#bytes.subarray(0, this.#at));
+    this.#bytes = larger;
+  }
+}
+
+function needsQuotes(bytes: Uint8Array): boolean {
+  const last = bytes.length - 1;
+  if (last >= 0 && (bytes[0]! <= 32 || bytes[last]! <= 32)) return true;
+  for (let k = 0; k <= last; k++) {
+    const byte = bytes[k]!;
+    if (byte === QUOTE || byte === 44 || byte === 10 || byte === 13) return true;
+  }
+  return false;
+}

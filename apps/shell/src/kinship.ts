@@ -1,0 +1,136 @@
+import { createReadStream } from 'node:fs';
+import { resolve } from 'node:path';
+import { parseArgs } from 'node:util';
+import { coancestry, inbreedingCoefficients } from '@linewright/kinship';
+import { completeGenerationEquivalents, type PedigreeOptions } from '@linewright/pedigree';
+import { CsvWriter } from './csv-writer.js';
+import { readPairs } from './read-pairs.js';
+import { InputError, readPedigree, type PedigreeFile } from './read-pedigree.js';
+
+const USAGE = `Usage: npm run -s kinship -- FILE.csv [--pairs PAIRS.csv] [--add-unlisted] [--allow-selfing]
+
+FILE.csv has columns tag, sire and dam in any order, rows in any order, empty where a parent is unknown; - reads
+standard input. Prints each fish's inbreeding coefficient and complete generation equivalents; with --pairs (two
+columns of tags) the coancestry of each pair instead.
+
+  --add-unlisted   take a parent without a row of its own for a founder
+  --allow-selfing  accept one individual as both parents`;
+
+async function main(): Promise<void> {
+  const { values, positionals } = readArguments();
+  if (values.help) {
+    process.stdout.write(`${USAGE}\n`);
+    return;
+  }
+  const [file] = positionals;
+  if (file === undefined || positionals.length > 1) throw new InputError([USAGE]);
+  const options: PedigreeOptions = {
+    unlistedParents: values['add-unlisted'] ? 'add' : 'reject',
+    allowSelfing: values['allow-selfing'],
+  };
+  const read = await named(file, () => readPedigree(open(file), options));
+  const writer = new CsvWriter(process.stdout);
+  if (values.pairs === undefined) await writeFish(read, writer);
+  else await writePairs(read, values.pairs, writer);
+  await writer.flush();
+}
+
+function readArguments() {
+  try {
+    return parseArgs({
+      allowPositionals: true,
+      options: {
+        pairs: { type: 'string' },
+        'add-unlisted': { type: 'boolean', default: false },
+        'allow-selfing': { type: 'boolean', default: false },
+        help: { type: 'boolean', short: 'h', default: false },
+      },
+    });
+  } catch (error) {
+    throw new InputError([error instanceof Error ? error.message : String(error), USAGE]);
+  }
+}
+
+/** npm runs scripts in the project's folder; paths are meant from where the user stands. */
+function open(file: string): AsyncIterable<Buffer> {
+  if (file === '-') return process.stdin;
+  const from = process.env['INIT_CWD'] ?? process.cwd();
+  return createReadStream(resolve(from, file), { highWaterMark: 1 << 20 });
+}
+
+/** Puts the file's name before the faults found in it. */
+async function named<T>(file: string, read: () => Promise<T>): Promise<T> {
+  try {
+    return await read();
+  } catch (error) {
+    if (error instanceof InputError) {
+      throw new InputError(error.messages.map((message) => `${file}: ${message}`));
+    }
+    if (error instanceof Error && 'code' in error && 'syscall' in error) {
+      throw new InputError([`${file} cannot be read: ${error.message}`]);
+    }
+    throw error;
+  }
+}
+
+async function writeFish(
+  { pedigree, tags, tagOfRow, indexOfRow }: PedigreeFile,
+  writer: CsvWriter,
+): Promise<void> {
+  const inbreeding = inbreedingCoefficients(pedigree);
+  const generations = completeGenerationEquivalents(pedigree);
+  writer.ascii('tag,inbreeding_coefficient,complete_generation_equivalents\n');
+  let lastF = -1;
+  let lastG = -1;
+  let figures = '';
+  for (let row = 0; row < tagOfRow.length; row++) {
+    const index = indexOfRow[row]!;
+    const f = inbreeding[index]!;
+    const g = generations[index]!;
+    if (f !== lastF || g !== lastG) {
+      figures = `,${f.toFixed(12)},${g.toFixed(6)}\n`;
+      lastF = f;
+      lastG = g;
+    }
+    writer.tag(tags, tagOfRow[row]!);
+    writer.ascii(figures);
+    if (writer.full) await writer.flush();
+  }
+}
+
+async function writePairs(
+  { pedigree, tags, tagOfRow, indexOfRow }: PedigreeFile,
+  file: string,
+  writer: CsvWriter,
+): Promise<void> {
+  const indexOfTag = new Int32Array(tags.count);
+  tagOfRow.forEach((tag, row) => {
+    indexOfTag[tag] = indexOfRow[row]!;
+  });
+  const pairs = await named(file, () => readPairs(open(file), tags));
+  writer.ascii('first,second,coancestry\n');
+  for (let k = 0; k < pairs.length; k += 2) {
+    const first = pairs[k]!;
+    const second = pairs[k + 1]!;
+    const value = coancestry(pedigree, indexOfTag[first]!, indexOfTag[second]!);
+    writer.tag(tags, first);
+    writer.ascii(',');
+    writer.tag(tags, second);
+    writer.ascii(`,${value.toFixed(12)}\n`);
+    if (writer.full) await writer.flush();
+  }
+}
+
+// A reader that closes the pipe early, such as head, has had enough: that is no error.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code === 'EPIPE') process.exit(0);
+  throw error;
+});
+
+try {
+  await main();
+} catch (error) {
+  if (!(error instanceof InputError)) throw error;
+  for (const message of error.messages) process.stderr.write(`${message}\n`);
+  process.exitCode = 1;
+}

@@ -1,0 +1,204 @@
+import {
+  NO_PARENT,
+  pedigreeFromColumns,
+  PedigreeError,
+  pedigreeFromRows,
+  type Pedigree,
+  type PedigreeOptions,
+} from '@linewright/pedigree';
+import { CsvReader, type CsvFault } from './csv-reader.js';
+import { doubled, TagTable } from './tag-table.js';
+
+/** A pedigree and its tags in the order of the file. */
+export interface PedigreeFile {
+  readonly pedigree: Pedigree;
+  readonly tags: TagTable;
+  /** Tag number and index in the pedigree of each row. */
+  readonly tagOfRow: Int32Array;
+  readonly indexOfRow: Int32Array;
+}
+
+/** Everything wrong with an input, one message a line. */
+export class InputError extends Error {
+  constructor(readonly messages: readonly string[]) {
+    super(messages[0] ?? 'The input cannot be read.');
+  }
+}
+
+/**
+ * Reads columns tag, sire and dam, found by their headers in any order and case; other columns are passed over.
+ *
+ * @throws {InputError} with every fault and its line.
+ */
+export async function readPedigree(
+  chunks: AsyncIterable<Buffer>,
+  options: PedigreeOptions,
+): Promise<PedigreeFile> {
+  const rows = new Rows();
+  const reader = new CsvReader(
+    (record) => rows.take(record),
+    (fault) => rows.faults.push(fault),
+  );
+  for await (const chunk of chunks) reader.push(chunk);
+  reader.finish();
+  return rows.build(options);
+}
+
+class Rows {
+  readonly faults: CsvFault[] = [];
+  readonly #tags = new TagTable();
+  #places: ColumnPlaces | undefined;
+  #count = 0;
+  #tag = new Int32Array(1 << 12);
+  #sire = new Int32Array(1 << 12);
+  #dam = new Int32Array(1 << 12);
+  #line = new Int32Array(1 << 12);
+  #lastSire = NO_PARENT;
+  #lastDam = NO_PARENT;
+
+  take(record: CsvReader): void {
+    if (this.#places === undefined) {
+      this.#places = findColumns(record);
+      return;
+    }
+    const { tag, sire, dam, count } = this.#places;
+    if (record.fieldCount !== count) {
+      const message = `there are ${record.fieldCount} fields where the header has ${count}. Correct the commas or quote the field.`;
+      this.faults.push({ line: record.line, message });
+      return;
+    }
+    if (this.#count === this.#tag.length) {
+      this.#tag = doubled(this.#tag);
+      this.#sire = doubled(this.#sire);
+      this.#dam = doubled(this.#dam);
+      this.#line = doubled(this.#line);
+    }
+    const row = this.#count++;
+    this.#tag[row] = this.#numberOf(record, tag, NO_PARENT);
+    this.#sire[row] = this.#lastSire = this.#numberOf(record, sire, this.#lastSire);
+    this.#dam[row] = this.#lastDam = this.#numberOf(record, dam, this.#lastDam);
+    this.#line[row] = record.line;
+  }
+
+  /** Number of the tag in a field, -1 when the field is empty; `likely` saves a look-up within a spawn. */
+  #numberOf(record: CsvReader, field: number, likely: number): number {
+    if (record.isPlain(field)) {
+      const start = record.start(field);
+      const end = record.end(field);
+      if (start >= end) return NO_PARENT;
+      if (likely >= 0 && this.#tags.matches(likely, record.bytes, start, end)) return likely;
+      return this.#tags.number(record.bytes, start, end);
+    }
+    const bytes = utf8.encode(record.field(field));
+    return bytes.length === 0 ? NO_PARENT : this.#tags.number(bytes, 0, bytes.length);
+  }
+
+  build(options: PedigreeOptions): PedigreeFile {
+    if (this.#places === undefined) {
+      throw new InputError([
+        'The file is empty. Its first line must name the columns tag, sire and dam.',
+      ]);
+    }
+    const resolved = this.faults.length === 0 ? this.#resolve(options) : undefined;
+    if (resolved === undefined) this.#explain(options);
+    const { sire, dam, tagOfRow } = resolved;
+    const ids = () => Array.from(tagOfRow, (tag) => this.#tags.text(tag));
+    try {
+      const built = pedigreeFromRows({ sire, dam, ids, rows: this.#line }, options);
+      return { ...built, tags: this.#tags, tagOfRow };
+    } catch (error) {
+      if (error instanceof PedigreeError) this.#explain(options);
+      throw error;
+    }
+  }
+
+  /** Parents as rows; undefined when a tag is missing, given twice, or names no row. */
+  #resolve(options: PedigreeOptions) {
+    const rowOfTag = new Int32Array(this.#tags.count).fill(-1);
+    for (let row = 0; row < this.#count; row++) {
+      const tag = this.#tag[row]!;
+      if (tag < 0 || rowOfTag[tag]! >= 0) return undefined;
+      rowOfTag[tag] = row;
+    }
+    let size = this.#count;
+    if (size < this.#tags.count && options.unlistedParents !== 'add') return undefined;
+    const tagOfRow = new Int32Array(this.#tags.count);
+    tagOfRow.set(this.#tag.subarray(0, size));
+    for (let tag = 0; tag < rowOfTag.length; tag++) {
+      if (rowOfTag[tag]! >= 0) continue;
+      rowOfTag[tag] = size;
+      tagOfRow[size++] = tag;
+    }
+    const toRows = (parents: Int32Array): Int32Array => {
+      const found = new Int32Array(size).fill(NO_PARENT);
+      for (let row = 0; row < this.#count; row++) {
+        const tag = parents[row]!;
+        if (tag >= 0) found[row] = rowOfTag[tag]!;
+      }
+      return found;
+    };
+    return { sire: toRows(this.#sire), dam: toRows(this.#dam), tagOfRow };
+  }
+
+  /** Says everything that is wrong, by way of the library's own check on plain text. */
+  #explain(options: PedigreeOptions): never {
+    const text = (tags: Int32Array) =>
+      Array.from(tags.subarray(0, this.#count), (tag) => (tag < 0 ? '' : this.#tags.text(tag)));
+    const messages = this.faults.map(({ line, message }) => ({
+      line,
+      text: `Line ${line}: ${message}`,
+    }));
+    try {
+      pedigreeFromColumns(
+        {
+          ids: text(this.#tag),
+          sire: text(this.#sire),
+          dam: text(this.#dam),
+          rows: this.#line.subarray(0, this.#count),
+        },
+        options,
+      );
+    } catch (error) {
+      if (!(error instanceof PedigreeError)) throw error;
+      if (error.problems.length === 0) throw new InputError([error.message]);
+      for (const { row, message } of error.problems)
+        messages.push({ line: row ?? 0, text: message });
+    }
+    messages.sort((a, b) => a.line - b.line);
+    throw new InputError(messages.map((message) => message.text));
+  }
+}
+
+const utf8 = new TextEncoder();
+
+interface ColumnPlaces {
+  readonly tag: number;
+  readonly sire: number;
+  readonly dam: number;
+  readonly count: number;
+}
+
+function findColumns(header: CsvReader): ColumnPlaces {
+  const names = Array.from({ length: header.fieldCount }, (_, k) =>
+    header.field(k).trim().toLowerCase(),
+  );
+  const wanted = ['tag', 'sire', 'dam'];
+  const missing = wanted.filter((name) => !names.includes(name));
+  if (missing.length > 0) {
+    throw new InputError([
+      `Line 1: no column is called ${missing.join(' or ')}. The first line must name the columns tag, sire and dam; found: ${names.join(', ')}.`,
+    ]);
+  }
+  const twice = wanted.filter((name) => names.indexOf(name) !== names.lastIndexOf(name));
+  if (twice.length > 0) {
+    throw new InputError([
+      `Line 1: more than one column is called ${twice.join(' and ')}. Keep one of them.`,
+    ]);
+  }
+  return {
+    tag: names.indexOf('tag'),
+    sire: names.indexOf('sire'),
+    dam: names.indexOf('dam'),
+    count: names.length,
+  };
+}

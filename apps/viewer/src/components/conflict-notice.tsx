@@ -1,0 +1,44 @@
+import { Button } from '@mantine/core';
+import { DataTable } from './data-table.js';
+
+export interface FieldConflict {
+  field: string;
+  mine: string;
+  saved: string;
+}
+
+interface ConflictNoticeProps {
+  conflicts: readonly FieldConflict[];
+  onKeepMine: () => void;
+  onTakeSaved: () => void;
+}
+
+/** The record changed after the form was opened: both versions, and a choice. */
+export function ConflictNotice({ conflicts, onKeepMine, onTakeSaved }: ConflictNoticeProps) {
+  return (
+    <div className="lw-notice lw-notice-problem" role="alert">
+      <p>
+        <strong>This record was changed after you opened the form.</strong> What you typed is kept.
+        Look at both versions, then choose.
+      </p>
+      {conflicts.length === 0 ? (
+        <p>What you typed equals what is saved now.</p>
+      ) : (
+        <DataTable
+          caption="Yours and the saved version"
+          rows={conflicts}
+          rowKey={(each) => each.field}
+          columns={[
+            { key: 'field', title: 'Field', cell: (each) => each.field },
+            { key: 'mine', title: 'You typed', cell: (each) => each.mine || 'blank' },
+            { key: 'saved', title: 'Saved now', cell: (each) => each.saved || 'blank' },
+          ]}
+        />
+      )}
+      <div className="lw-form-buttons">
+        <Button onClick={onKeepMine}>Save mine over it</Button>
+        <Button onClick={onTakeSaved}>Take the saved version</Button>
+      </div>
+    </div>
+  );
+}

@@ -1,0 +1,64 @@
+import type { Cross } from '../api/heredity.js';
+import { percent, plainNumber } from '../wording/figures.js';
+import { DataTable } from './data-table.js';
+
+/** The classes expected of a cross: exact fraction, chance, count in a brood, and how many fry to raise to see one. */
+export function CrossClasses({ cross }: { cross: Cross }) {
+  return (
+    <>
+      {cross.classes.length === 0 ? (
+        <p className="lw-quiet">
+          No locus is known on both sides, so no classes can be worked out. Record the genotypes of
+          both parents to see them.
+        </p>
+      ) : (
+        <DataTable
+          caption="Expected classes"
+          rows={cross.classes}
+          rowKey={(each) => each.phenotype}
+          columns={[
+            { key: 'class', title: 'Class', cell: (each) => each.phenotype },
+            { key: 'fraction', title: 'Fraction', number: true, cell: (each) => each.fraction },
+            {
+              key: 'chance',
+              title: 'Chance',
+              number: true,
+              cell: (each) => percent(each.probability),
+            },
+            {
+              key: 'count',
+              title: 'Expected',
+              number: true,
+              cell: (each) =>
+                each.expectedCount === null ? '' : plainNumber(each.expectedCount, 1),
+            },
+            {
+              key: 'fry',
+              title: 'Fry to see one (95 %)',
+              number: true,
+              cell: (each) => each.fryForOne95 ?? '',
+            },
+          ]}
+        />
+      )}
+      {cross.lostFraction !== null && (
+        <p>
+          {cross.lostFraction} of the embryos are expected to be lost and are left out of the
+          counts.
+        </p>
+      )}
+      {cross.notComputed.length > 0 && (
+        <>
+          <h3>Not worked out</h3>
+          <ul>
+            {cross.notComputed.map((each) => (
+              <li key={each.locusId}>
+                <strong>{each.locusId}</strong>: {each.reason}
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
+    </>
+  );
+}

@@ -1,0 +1,114 @@
+import type { Inbreeding } from '../api/fish.js';
+import { percent } from '../wording/figures.js';
+import { DataTable } from './data-table.js';
+import { FishLink } from './fish-marks.js';
+
+export type InbreedingPath = Inbreeding['paths'][number];
+
+interface InbreedingPathsProps {
+  inbreeding: Inbreeding;
+  /** Index of the chosen path; choosing draws it in the pedigree. */
+  chosen?: number | null;
+  onChoose?: (index: number | null) => void;
+}
+
+function PathFish({ path }: { path: InbreedingPath }) {
+  return (
+    <span className="lw-path">
+      {path.fish.map((fish, place) => (
+        <span key={`${fish.id} ${place}`}>
+          {place > 0 && <span aria-hidden="true">{place <= path.sireSteps ? ' ↑ ' : ' ↓ '}</span>}
+          {fish.id === path.ancestor.id ? <b>{fish.tag}</b> : fish.tag}
+        </span>
+      ))}
+    </span>
+  );
+}
+
+/** How F came about: what each common ancestor adds, then every path with its steps and its term. */
+export function InbreedingPaths({ inbreeding, chosen = null, onChoose }: InbreedingPathsProps) {
+  if (inbreeding.coefficient === 0) {
+    return (
+      <p>No common ancestor of sire and dam is recorded, so F is 0 as far as the pedigree goes.</p>
+    );
+  }
+  const listed = inbreeding.paths.map((path, index) => ({ path, index }));
+  return (
+    <>
+      <h3>What each common ancestor adds</h3>
+      <DataTable
+        caption="What each common ancestor adds to F"
+        rows={inbreeding.byAncestor}
+        rowKey={(share) => share.ancestor.id}
+        columns={[
+          {
+            key: 'ancestor',
+            title: 'Common ancestor',
+            cell: (share) => <FishLink fish={share.ancestor} />,
+          },
+          { key: 'paths', title: 'Paths', number: true, cell: (share) => share.pathCount },
+          {
+            key: 'adds',
+            title: 'Adds to F',
+            number: true,
+            cell: (share) => percent(share.contribution, 3),
+          },
+        ]}
+      />
+      <h3>Paths from sire to dam</h3>
+      <p className="lw-quiet">
+        Each path adds (1/2)<sup>steps + 1</sup> × (1 + F of the common ancestor), where steps
+        counts both sides. {explained(inbreeding)}
+      </p>
+      <DataTable
+        caption="Paths from sire to dam through common ancestors"
+        rows={listed}
+        rowKey={({ index }) => String(index)}
+        rowClass={({ index }) => (index === chosen ? 'lw-chosen' : undefined)}
+        columns={[
+          {
+            key: 'path',
+            title: 'Path (common ancestor in bold)',
+            cell: ({ path, index }) =>
+              onChoose === undefined ? (
+                <PathFish path={path} />
+              ) : (
+                <button
+                  type="button"
+                  className="lw-link-button"
+                  aria-pressed={index === chosen}
+                  onClick={() => onChoose(index === chosen ? null : index)}
+                >
+                  <PathFish path={path} />
+                </button>
+              ),
+          },
+          {
+            key: 'steps',
+            title: 'Steps',
+            number: true,
+            cell: ({ path }) => `${path.sireSteps} + ${path.damSteps}`,
+          },
+          {
+            key: 'ancestor',
+            title: 'F of ancestor',
+            number: true,
+            cell: ({ path }) => percent(path.ancestorInbreeding),
+          },
+          {
+            key: 'adds',
+            title: 'Adds to F',
+            number: true,
+            cell: ({ path }) => percent(path.contribution, 3),
+          },
+        ]}
+      />
+    </>
+  );
+}
+
+function explained({ complete, pathCount, listedCount, explainedShare }: Inbreeding): string {
+  if (complete) return `All ${listedCount} paths are listed; they add up to F exactly.`;
+  const total = pathCount === null ? 'more paths than are worth counting' : `${pathCount} paths`;
+  return `The ${listedCount} largest of ${total} are listed; together they make ${percent(explainedShare, 1)} of F.`;
+}

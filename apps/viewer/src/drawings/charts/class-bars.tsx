@@ -1,0 +1,117 @@
+import { useId } from 'react';
+import * as d3 from 'd3';
+import { expectedCount } from '../figures.js';
+import { FillDefinitions, fillId } from './fills.js';
+
+export interface ExpectedClass {
+  readonly id: string;
+  readonly label: string;
+  /** Exact, such as 3/16. */
+  readonly fraction: string;
+  readonly probability: number;
+  readonly observed?: number | null;
+}
+
+export interface ClassBarsProps {
+  readonly classes: readonly ExpectedClass[];
+  /** Expected count of a class = probability × brood size. */
+  readonly broodSize: number;
+  readonly title?: string;
+  readonly caption?: string;
+}
+
+/** Expected classes of a brood with the counts observed beside them. */
+export function ClassBars({ classes, broodSize, title, caption }: ClassBarsProps) {
+  const scope = useId();
+  const seen = classes.some((one) => typeof one.observed === 'number');
+  const most =
+    d3.max(classes, (one) => Math.max(one.probability * broodSize, one.observed ?? 0)) ?? 1;
+  const width = d3.scaleLinear([0, Math.max(most, 1e-9)], [0, 100]);
+  return (
+    <figure className="lw-drawing lw-class-bars">
+      <figcaption>{title ?? `Expected in a brood of ${broodSize}`}</figcaption>
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">Class</th>
+            <th scope="col" className="lw-number">
+              Share
+            </th>
+            <th scope="col" className="lw-number">
+              Expected
+            </th>
+            {seen && (
+              <th scope="col" className="lw-number">
+                Observed
+              </th>
+            )}
+            <td aria-hidden="true" className="lw-bar-cell">
+              <span className="lw-bar-key">
+                <Swatch scope={scope} fill={1} /> expected
+              </span>
+              {seen && (
+                <span className="lw-bar-key">
+                  <Swatch scope={scope} fill={0} /> observed
+                </span>
+              )}
+            </td>
+          </tr>
+        </thead>
+        <tbody>
+          {classes.map((one) => {
+            const expected = one.probability * broodSize;
+            return (
+              <tr key={one.id}>
+                <th scope="row">{one.label}</th>
+                <td className="lw-number">{one.fraction}</td>
+                <td className="lw-number">{expectedCount(expected)}</td>
+                {seen && <td className="lw-number">{one.observed ?? '–'}</td>}
+                <td aria-hidden="true" className="lw-bar-cell">
+                  <svg width="100%" height={seen ? 26 : 16}>
+                    <rect
+                      x="1"
+                      y="1"
+                      width={`${width(expected) * 0.99}%`}
+                      height={seen ? 11 : 14}
+                      fill={`url(#${fillId(scope, 1)})`}
+                      stroke="var(--d-accent-2)"
+                    />
+                    {typeof one.observed === 'number' && (
+                      <rect
+                        x="1"
+                        y="14"
+                        width={`${width(one.observed) * 0.99}%`}
+                        height="11"
+                        fill="var(--d-accent)"
+                      />
+                    )}
+                  </svg>
+                </td>
+              </tr>
+            );
+          })}
+        </tbody>
+      </table>
+      {/* Patterns live in one small drawing, which must not be display:none or they vanish with it. */}
+      <svg width="0" height="0" className="lw-definitions" aria-hidden="true">
+        <FillDefinitions scope={scope} />
+      </svg>
+      {caption !== undefined && <p className="lw-quiet-text">{caption}</p>}
+    </figure>
+  );
+}
+
+export function Swatch({ scope, fill }: { readonly scope: string; readonly fill: number }) {
+  return (
+    <svg width="18" height="14" aria-hidden="true" className="lw-swatch">
+      <rect
+        x="0.5"
+        y="0.5"
+        width="17"
+        height="13"
+        fill={`url(#${fillId(scope, fill)})`}
+        stroke="var(--d-edge)"
+      />
+    </svg>
+  );
+}

@@ -1,0 +1,213 @@
+import { useMemo } from 'react';
+import * as d3 from 'd3';
+import { coefficient } from '../figures.js';
+import { TableAlternative } from '../table-alternative.js';
+import { useWidth } from '../use-width.js';
+
+export interface GenerationPoint {
+  readonly id: string;
+  readonly tag: string;
+  readonly generation: number;
+  readonly inbreeding: number;
+}
+
+export interface GenerationPlotProps {
+  readonly points: readonly GenerationPoint[];
+  /** Levels to compare with, such as 0.25. They are guides, not limits. */
+  readonly guides?: readonly { readonly at: number; readonly label: string }[];
+  readonly onOpenFish?: (id: string) => void;
+  readonly title?: string;
+  readonly width?: number;
+  readonly height?: number;
+}
+
+interface PlacedPoint extends GenerationPoint {
+  readonly x: number;
+  readonly y: number;
+}
+
+const MARGIN = { top: 14, right: 14, bottom: 40, left: 46 };
+
+/** Points of one generation with nearly the same F stand side by side, so that a brood shows as a row. */
+function placePoints(
+  points: readonly GenerationPoint[],
+  x: d3.ScaleBand<number>,
+  y: d3.ScaleLinear<number, number>,
+): PlacedPoint[] {
+  const groups = d3.group(
+    points,
+    (point) => point.generation,
+    (point) => Math.round(y(point.inbreeding) / 5),
+  );
+  const placed: PlacedPoint[] = [];
+  for (const [generation, levels] of groups) {
+    const middle = x(generation)! + x.bandwidth() / 2;
+    for (const level of levels.values()) {
+      const step = Math.min(7, x.bandwidth() / level.length);
+      level.forEach((point, i) => {
+        const shift = (i - (level.length - 1) / 2) * step;
+        placed.push({ ...point, x: middle + shift, y: y(point.inbreeding) });
+      });
+    }
+  }
+  return placed;
+}
+
+/** F of every fish by generation, with each generation's mean. */
+export function GenerationPlot(props: GenerationPlotProps) {
+  const { points, onOpenFish } = props;
+  const guides = props.guides ?? [];
+  const title = props.title ?? 'Inbreeding coefficient by generation';
+  const [ref, measured] = useWidth<HTMLDivElement>(640);
+  const width = props.width ?? measured;
+  const height = props.height ?? Math.round(Math.min(340, Math.max(220, width * 0.5)));
+  const rows = useMemo(
+    () =>
+      d3
+        .rollups(
+          points,
+          (group) => ({
+            count: group.length,
+            mean: d3.mean(group, (point) => point.inbreeding) ?? 0,
+            least: d3.min(group, (point) => point.inbreeding) ?? 0,
+            most: d3.max(group, (point) => point.inbreeding) ?? 0,
+            fish: d3.sort(group, (a, b) => b.inbreeding - a.inbreeding),
+          }),
+          (point) => point.generation,
+        )
+        .sort((a, b) => a[0] - b[0]),
+    [points],
+  );
+  const highest = d3.max([...points.map((point) => point.inbreeding), 0.1]) ?? 0.1;
+  const top = d3.max([
+    highest,
+    ...guides.filter((one) => one.at < highest * 1.5).map((one) => one.at),
+  ]);
+  const x = d3
+    .scaleBand(
+      rows.map(([generation]) => generation),
+      [MARGIN.left, width - MARGIN.right],
+    )
+    .paddingInner(0.12);
+  const y = d3.scaleLinear([0, top ?? 0.1], [height - MARGIN.bottom, MARGIN.top]).nice(5);
+  const placed = placePoints(points, x, y);
+  const middle = (generation: number): number => x(generation)! + x.bandwidth() / 2;
+  const mean = d3
+    .line<(typeof rows)[number]>()
+    .x(([generation]) => middle(generation))
+    .y(([, row]) => y(row.mean));
+  const bottom = height - MARGIN.bottom;
+  const shownGuides = guides.filter((one) => one.at <= y.domain()[1]!);
+  return (
+    <figure className="lw-drawing lw-plot" ref={ref}>
+      <figcaption>{title}</figcaption>
+      <svg
+        width={width}
+        height={height}
+        role="img"
+        aria-label={`${title}. The table below has the same figures.`}
+      >
+        {y.ticks(5).map((tick) => (
+          <g key={tick} transform={`translate(0 ${y(tick)})`}>
+            <line className="lw-gridline" x1={MARGIN.left} x2={width - MARGIN.right} />
+            <text className="lw-axis" x={MARGIN.left - 8} y={4} textAnchor="end">
+              {tick.toFixed(2)}
+            </text>
+          </g>
+        ))}
+        {shownGuides.map((guide) => (
+          <line
+            key={guide.label}
+            className="lw-guide"
+            x1={MARGIN.left}
+            x2={width - MARGIN.right}
+            y1={y(guide.at)}
+            y2={y(guide.at)}
+          />
+        ))}
+        {placed.map((point) => (
+          <circle
+            key={point.id}
+            className={onOpenFish === undefined ? 'lw-point' : 'lw-point lw-point-open'}
+            cx={point.x}
+            cy={point.y}
+            r={3.4}
+            onClick={() => onOpenFish?.(point.id)}
+          >
+            <title>{`${point.tag}: F ${coefficient(point.inbreeding)}`}</title>
+          </circle>
+        ))}
+        <path className="lw-mean-line" d={mean(rows) ?? ''} />
+        {rows.map(([generation, row]) => (
+          <g key={generation}>
+            <path className="lw-mean-mark" d={`M${middle(generation) - 11} ${y(row.mean)}h22`} />
+            <text className="lw-axis" x={middle(generation)} y={bottom + 16} textAnchor="middle">
+              {generation}
+            </text>
+          </g>
+        ))}
+        {shownGuides.map((guide) => (
+          <text
+            key={guide.label}
+            className="lw-axis lw-guide-label"
+            x={MARGIN.left + 6}
+            y={y(guide.at) - 5}
+          >
+            {guide.at} {guide.label}
+          </text>
+        ))}
+        <text
+          className="lw-axis"
+          x={(MARGIN.left + width - MARGIN.right) / 2}
+          y={height - 6}
+          textAnchor="middle"
+        >
+          Generation
+        </text>
+        <text className="lw-axis" x={4} y={MARGIN.top - 2}>
+          F
+        </text>
+      </svg>
+      <p className="lw-quiet-text">
+        Dots: one a fish. Bars joined by the line: mean of the generation. Dashed: guides, not
+        limits.
+      </p>
+      <TableAlternative
+        caption={title}
+        columns={[
+          { heading: 'Generation', numeric: true },
+          { heading: 'Fish', numeric: true },
+          { heading: 'Mean F', numeric: true },
+          { heading: 'Least', numeric: true },
+          { heading: 'Most', numeric: true },
+          { heading: 'Most inbred' },
+        ]}
+        rows={() =>
+          rows.map(([generation, row]) => [
+            generation,
+            row.count,
+            coefficient(row.mean),
+            coefficient(row.least),
+            coefficient(row.most),
+            row.fish.slice(0, 3).map((one, i) => (
+              <span key={one.id}>
+                {i > 0 && ', '}
+                {onOpenFish === undefined ? (
+                  one.tag
+                ) : (
+                  <button
+                    type="button"
+                    className="lw-text-button"
+                    onClick={() => onOpenFish(one.id)}
+                  >
+                    {one.tag}
+                  </button>
+                )}
+              </span>
+            )),
+          ])
+        }
+      />
+    </figure>
+  );
+}

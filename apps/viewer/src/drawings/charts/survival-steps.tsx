@@ -1,0 +1,101 @@
+import { useId } from 'react';
+import { percent } from '../figures.js';
+import { FillDefinitions, fillId } from './fills.js';
+
+export interface SurvivalStage {
+  readonly id: string;
+  readonly label: string;
+  /** `null`: not counted. */
+  readonly count: number | null;
+  readonly on?: string | null;
+  readonly note?: string | null;
+}
+
+export interface SurvivalStepsProps {
+  /** In order of time. */
+  readonly stages: readonly SurvivalStage[];
+  readonly title?: string;
+}
+
+/** Counts of one spawn from egg to jar, each step as a share of the last stage counted and of the first. */
+export function SurvivalSteps({ stages, title }: SurvivalStepsProps) {
+  const scope = useId();
+  const counted = stages.filter((stage) => stage.count !== null);
+  const first = counted[0]?.count ?? 0;
+  const most = Math.max(1, ...counted.map((stage) => stage.count ?? 0));
+  return (
+    <figure className="lw-drawing lw-survival">
+      <figcaption>{title ?? 'From egg to jar'}</figcaption>
+      <svg width="0" height="0" className="lw-definitions" aria-hidden="true">
+        <FillDefinitions scope={scope} />
+      </svg>
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">Stage</th>
+            <th scope="col" className="lw-number">
+              Count
+            </th>
+            <th scope="col" className="lw-number">
+              Of the last
+            </th>
+            <th scope="col" className="lw-number">
+              Of the first
+            </th>
+            <td aria-hidden="true" className="lw-bar-cell" />
+          </tr>
+        </thead>
+        <tbody>
+          {stages.map((stage, i) => {
+            const before = stages.slice(0, i).findLast((one) => one.count !== null)?.count ?? null;
+            const share = (of: number | null): string =>
+              stage.count === null || of === null || of === 0 ? '–' : percent(stage.count / of);
+            const lost =
+              before !== null && stage.count !== null ? Math.max(0, before - stage.count) : 0;
+            return (
+              <tr key={stage.id}>
+                <th scope="row">
+                  {stage.label}
+                  {(stage.on ?? stage.note) && (
+                    <small>{[stage.on, stage.note].filter((text) => text).join(' · ')}</small>
+                  )}
+                </th>
+                <td className="lw-number">{stage.count ?? 'not counted'}</td>
+                <td className="lw-number">{share(before)}</td>
+                <td className="lw-number">
+                  {stage.count === first && before === null ? '' : share(first)}
+                </td>
+                <td aria-hidden="true" className="lw-bar-cell">
+                  {stage.count !== null && (
+                    <svg width="100%" height="22">
+                      <rect
+                        x="0"
+                        y="2"
+                        width={`${(100 * stage.count) / most}%`}
+                        height="18"
+                        fill="var(--d-accent)"
+                      />
+                      {lost > 0 && (
+                        <rect
+                          x={`${(100 * stage.count) / most}%`}
+                          y="2"
+                          width={`${(100 * lost) / most}%`}
+                          height="18"
+                          fill={`url(#${fillId(scope, 7)})`}
+                          opacity="0.8"
+                        />
+                      )}
+                    </svg>
+                  )}
+                </td>
+              </tr>
+            );
+          })}
+        </tbody>
+      </table>
+      <p className="lw-quiet-text">
+        Solid: counted at the stage. Crossed: gone since the stage counted before.
+      </p>
+    </figure>
+  );
+}

@@ -1,0 +1,183 @@
+import { createElement } from 'react';
+import { renderToStaticMarkup } from 'react-dom/server';
+import { layoutPedigree, traceHighlight, type SliceFish } from '@linewright/pedigree-layout';
+import { describe, expect, it } from 'vitest';
+import { ClassBars } from './charts/class-bars.js';
+import { FounderShares } from './charts/founder-shares.js';
+import { PunnettSquare } from './charts/punnett-square.js';
+import { cellAt, measureMap } from './charts/relationship-map-paint.js';
+import { SurvivalSteps } from './charts/survival-steps.js';
+import { coefficient, expectedCount, percent, roman } from './figures.js';
+import { highlightLines, roundedPath } from './pedigree/line-paths.js';
+import { PedigreeDrawing } from './pedigree/pedigree-drawing.js';
+import type { PedigreeDrawingProps, PedigreeFish } from './pedigree/types.js';
+
+const fish = (
+  id: string,
+  sex: PedigreeFish['sex'],
+  sireId: string | null = null,
+  damId: string | null = null,
+  inbreeding = 0,
+): PedigreeFish => ({ id, tag: id.toUpperCase(), sex, sireId, damId, inbreeding });
+
+const sibMating = [
+  fish('a', 'male'),
+  fish('b', 'female'),
+  fish('c', 'male', 'a', 'b'),
+  fish('d', 'female', 'a', 'b'),
+  fish('e', 'unknown', 'c', 'd', 0.25),
+];
+
+const draw = (more: Partial<PedigreeDrawingProps> = {}): string =>
+  renderToStaticMarkup(
+    createElement(PedigreeDrawing, {
+      fish: sibMating,
+      focusId: 'e',
+      onOpenFish: () => undefined,
+      ...more,
+    }),
+  );
+
+describe('figures', () => {
+  it('reads coefficients, shares, counts and generations', () => {
+    expect([0, 0.25, 0.0001, 0.375].map(coefficient)).toEqual(['0', '0.250', '<0.001', '0.375']);
+    expect([0.5, 0.041].map(percent)).toEqual(['50 %', '4.1 %']);
+    expect([12, 12.25].map(expectedCount)).toEqual(['12', '12.3']);
+    expect([1, 4, 9, 14, 40].map(roman)).toEqual(['I', 'IV', 'IX', 'XIV', 'XL']);
+  });
+});
+
+describe('PedigreeDrawing', () => {
+  it('names every fish with sex, F and parents, and makes one of them the tab stop', () => {
+    const html = draw();
+    expect(html).toContain('aria-label="E, sex unknown, F 0.250, generation III, sire C, dam D"');
+    expect(html.match(/data-node=/g)).toHaveLength(5);
+    expect(html.match(/data-node="[^"]*" tabindex="0"/g)).toEqual(['data-node="e" tabindex="0"']);
+  });
+
+  it('numbers the steps of a highlighted path and says it in words', () => {
+    const html = draw({ highlightedPath: ['c', 'a', 'd'] });
+    expect(html.match(/lw-path-line/g)!.length).toBeGreaterThan(2);
+    expect(html).toContain('(common ancestor)');
+    expect(html).toMatch(/<text y="4" text-anchor="middle">2<\/text>/);
+    expect(draw()).not.toContain('lw-path-line');
+  });
+
+  it('drops in a planned brood, which cannot be opened', () => {
+    const hypothetical = { sireId: 'c', damId: 'd', label: 'planned', inbreeding: 0.25 };
+    const html = draw({ hypothetical });
+    expect(html).toContain('planned, planned brood, F 0.250');
+  });
+});
+
+describe('lines', () => {
+  it('rounds turns and leaves straight ends alone', () => {
+    const path = roundedPath([
+      { x: 0, y: 0 },
+      { x: 0, y: 20 },
+      { x: 30, y: 20 },
+    ]);
+    expect(path).toBe('M0 0L0 14Q0 20 6 20L30 20');
+  });
+
+  it('inks no run of a highlighted path twice', () => {
+    const slice: readonly SliceFish[] = sibMating;
+    const scene = layoutPedigree(slice, { focusId: 'e' });
+    const steps = highlightLines(scene, traceHighlight(scene, ['c', 'a', 'd'], 'e'));
+    const starts = steps.map((step) => step.path).filter((path) => path !== '');
+    expect(new Set(starts).size).toBe(starts.length);
+    expect(steps.map((step) => step.number).filter((number) => number > 0)).toEqual([1, 2]);
+  });
+});
+
+describe('ClassBars', () => {
+  it('shows the exact share, the expected and the observed count', () => {
+    const html = renderToStaticMarkup(
+      createElement(ClassBars, {
+        broodSize: 50,
+        classes: [
+          { id: 'x', label: 'steel', fraction: '1/4', probability: 0.25, observed: 9 },
+          { id: 'y', label: 'other', fraction: '3/4', probability: 0.75, observed: null },
+        ],
+      }),
+    );
+    expect(html).toContain('<td class="lw-number">1/4</td><td class="lw-number">12.5</td>');
+    expect(html).toContain('<td class="lw-number">9</td>');
+    expect(html).toContain('<td class="lw-number">–</td>');
+  });
+});
+
+describe('PunnettSquare', () => {
+  it('gives each class a letter as well as a pattern', () => {
+    const gametes = ['D', 'd'].map((label) => ({ label, fraction: '1/2' }));
+    const html = renderToStaticMarkup(
+      createElement(PunnettSquare, {
+        sire: { tag: 'S', gametes },
+        dam: { tag: 'T', gametes },
+        cells: [
+          [
+            { genotype: 'DD', classId: 'n' },
+            { genotype: 'Dd', classId: 'n' },
+          ],
+          [
+            { genotype: 'Dd', classId: 'n' },
+            { genotype: 'dd', classId: 'r' },
+          ],
+        ],
+        classes: [
+          { id: 'n', label: 'dominant', fraction: '3/4' },
+          { id: 'r', label: 'recessive', fraction: '1/4' },
+        ],
+      }),
+    );
+    expect(html.match(/<b>A<\/b>/g)).toHaveLength(4);
+    expect(html.match(/<b>B<\/b>/g)).toHaveLength(2);
+  });
+});
+
+describe('FounderShares', () => {
+  it('pools small founders and shows what is of unknown origin', () => {
+    const html = renderToStaticMarkup(
+      createElement(FounderShares, {
+        founders: ['p', 'q', 'r'].map((id) => ({ id, tag: id })),
+        generations: [
+          { label: '0', shares: [0.5, 0.3, 0.2] },
+          { label: '1', shares: [0.5, 0.2, 0.1] },
+        ],
+        largest: 1,
+      }),
+    );
+    expect(html).toContain('2 others');
+    expect(html).toContain('unknown, generation 1: 20 %');
+    expect(html).not.toContain('unknown, generation 0');
+  });
+});
+
+describe('SurvivalSteps', () => {
+  it('compares with the last stage counted, across one that was not', () => {
+    const html = renderToStaticMarkup(
+      createElement(SurvivalSteps, {
+        stages: [
+          { id: 'e', label: 'Eggs', count: 200 },
+          { id: 'h', label: 'Hatched', count: null },
+          { id: 'j', label: 'Jarred', count: 50 },
+        ],
+      }),
+    );
+    expect(html).toContain('not counted');
+    expect(html.match(/25 %/g)).toHaveLength(2);
+  });
+});
+
+describe('relationship map', () => {
+  const three = ['a', 'b', 'c'].map((id) => ({ id, tag: id, sex: 'male' as const }));
+
+  it('finds the cell under a point, and none outside', () => {
+    const measures = measureMap(three, [0.5, 0, 0, 0, 0.5, 0.25, 0, 0.25, 0.5], 600);
+    const inside = measures.left + 1.5 * measures.cell;
+    expect(cellAt(measures, 3, inside, measures.top + 2)).toEqual({ row: 0, column: 1 });
+    expect(cellAt(measures, 3, measures.left - 1, inside)).toBeNull();
+    expect(cellAt(measures, 3, measures.left + 3 * measures.cell + 1, inside)).toBeNull();
+    expect(measures.most).toBe(0.5);
+  });
+});

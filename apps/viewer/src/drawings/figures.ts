@@ -1,0 +1,51 @@
+/** Coefficients are read to three places; four when the first three would hide a small value. */
+export function coefficient(value: number): string {
+  if (value === 0) return '0';
+  return value < 0.0005 ? '<0.001' : value.toFixed(3);
+}
+
+export function percent(share: number): string {
+  return `${(100 * share).toFixed(share > 0 && share < 0.1 ? 1 : 0)} %`;
+}
+
+/** An expected count: whole when whole, else one place. */
+export function expectedCount(value: number): string {
+  return Number.isInteger(value) ? String(value) : value.toFixed(1);
+}
+
+export function sexName(sex: 'male' | 'female' | 'unknown'): string {
+  return sex === 'unknown' ? 'sex unknown' : sex;
+}
+
+const NUMERALS: readonly (readonly [number, string])[] = [
+  [1000, 'M'],
+  [900, 'CM'],
+  [500, 'D'],
+  [400, 'CD'],
+  [100, 'C'],
+  [90, 'XC'],
+  [50, 'L'],
+  [40, 'XL'],
+  [10, 'X'],
+  [9, 'IX'],
+  [5, 'V'],
+  [4, 'IV'],
+  [1, 'I'],
+];
+
+/** Generations of a pedigree are numbered in Roman numerals, the oldest I. */
+export function roman(value: number): string {
+  let rest = value;
+  let text = '';
+  for (const [size, numeral] of NUMERALS) {
+    while (rest >= size) {
+      text += numeral;
+      rest -= size;
+    }
+  }
+  return text;
+}
+
+export function shorten(text: string, length: number): string {
+  return text.length <= length ? text : `${text.slice(0, length - 1)}…`;
+}

@@ -1,0 +1,26 @@
+import './drawings.css';
+
+export { PedigreeDrawing } from './pedigree/pedigree-drawing.js';
+export type { PedigreeDrawingProps, PedigreeFish, PlannedBrood } from './pedigree/types.js';
+export { ClassBars, type ClassBarsProps, type ExpectedClass } from './charts/class-bars.js';
+export {
+  PunnettSquare,
+  type GameteList,
+  type PunnettSquareProps,
+} from './charts/punnett-square.js';
+export {
+  GenerationPlot,
+  type GenerationPlotProps,
+  type GenerationPoint,
+} from './charts/generation-plot.js';
+export { FounderShares, type FounderSharesProps } from './charts/founder-shares.js';
+export {
+  RelationshipMap,
+  type MapFish,
+  type RelationshipMapProps,
+} from './charts/relationship-map.js';
+export {
+  SurvivalSteps,
+  type SurvivalStage,
+  type SurvivalStepsProps,
+} from './charts/survival-steps.js';

@@ -1,0 +1,137 @@
+import { memo } from 'react';
+import type { SceneFish, SceneFold, SceneNode } from '@linewright/pedigree-layout';
+import { shorten } from '../figures.js';
+import { SEX_GLYPH, SexSymbol } from './symbols.js';
+
+export interface PedigreeNodeProps {
+  readonly node: SceneNode;
+  readonly down: boolean;
+  readonly name: string;
+  readonly tabbable: boolean;
+  readonly onPath: boolean;
+  readonly commonAncestor: boolean;
+  readonly outOfUse: boolean;
+}
+
+/** One fish, or a fold of sibs. Events are handled by the stage, which finds the node by its `data-node`. */
+export const PedigreeNode = memo(function PedigreeNode(props: PedigreeNodeProps) {
+  const { node, down, name, tabbable } = props;
+  const classes = [
+    'lw-node',
+    node.kind === 'fish' && node.isFocus ? 'lw-node-focus' : '',
+    node.kind === 'fish' && node.hypothetical ? 'lw-node-planned' : '',
+    props.onPath ? 'lw-node-on-path' : '',
+    tabbable ? 'lw-node-selected' : '',
+  ];
+  const fold = node.kind === 'fold';
+  return (
+    <g
+      className={classes.join(' ').trim()}
+      data-node={node.id}
+      tabIndex={tabbable ? 0 : -1}
+      role={fold ? 'button' : 'link'}
+      aria-label={name}
+      {...(fold ? { 'aria-expanded': false } : {})}
+      {...(node.kind === 'fish' && node.isFocus ? { 'aria-current': 'true' as const } : {})}
+    >
+      <rect
+        className="lw-node-box"
+        x={node.x - node.width / 2 - 2}
+        y={node.y - node.height / 2 - 3}
+        width={node.width + 4}
+        height={node.height + 5}
+        rx={6}
+      />
+      {fold ? <FoldFace node={node} down={down} /> : <FishFace {...props} node={node} />}
+    </g>
+  );
+});
+
+function textPlace(node: SceneNode, down: boolean) {
+  return down
+    ? { x: node.x, y: node.symbol.y + 30, anchor: 'middle' as const }
+    : { x: node.symbol.x + 21, y: node.symbol.y - node.height / 2 + 15, anchor: 'start' as const };
+}
+
+function FishFace({
+  node,
+  down,
+  commonAncestor,
+  outOfUse,
+}: PedigreeNodeProps & { readonly node: SceneFish }) {
+  const { x, y } = node.symbol;
+  const text = textPlace(node, down);
+  const room = Math.floor((down ? node.width : node.width - 38) / 7.2);
+  return (
+    <>
+      {commonAncestor && (
+        <SexSymbol sex={node.sex} x={x} y={y} size={35} className="lw-ancestor-ring" />
+      )}
+      <SexSymbol sex={node.sex} x={x} y={y} />
+      <text className="lw-glyph" x={x} y={y + 5} textAnchor="middle">
+        {node.hypothetical ? 'P' : SEX_GLYPH[node.sex]}
+      </text>
+      {outOfUse && <line className="lw-struck" x1={x - 17} y1={y + 17} x2={x + 17} y2={y - 17} />}
+      {node.isFocus && <FocusArrow x={x - 17} y={y + 3} />}
+      <text className="lw-tag" x={text.x} y={text.y} textAnchor={text.anchor}>
+        {shorten(node.tag, room)}
+      </text>
+      {node.label.map((line, i) => (
+        <text
+          key={i}
+          className="lw-node-line"
+          x={text.x}
+          y={text.y + 13 * (i + 1)}
+          textAnchor={text.anchor}
+        >
+          {shorten(line, room)}
+        </text>
+      ))}
+    </>
+  );
+}
+
+/** The standard points out the one the pedigree is about with an arrow from below left. */
+function FocusArrow({ x, y }: { readonly x: number; readonly y: number }) {
+  return (
+    <path
+      className="lw-focus-arrow"
+      d={`M${x - 15} ${y + 9}L${x} ${y}M${x - 7} ${y - 1}L${x} ${y}L${x - 3} ${y + 6}`}
+    />
+  );
+}
+
+/** Several individuals of known number: one symbol with the number inside. */
+function FoldFace({ node, down }: { readonly node: SceneFold; readonly down: boolean }) {
+  const { x, y } = node.symbol;
+  const text = textPlace(node, down);
+  const tip = 17;
+  return (
+    <>
+      <polygon
+        className="lw-symbol lw-symbol-fold"
+        points={`${x},${y - tip} ${x + tip},${y} ${x},${y + tip} ${x - tip},${y}`}
+      />
+      <text className="lw-fold-count" x={x} y={y + 4} textAnchor="middle">
+        {node.count}
+      </text>
+      <text className="lw-tag" x={text.x} y={text.y} textAnchor={text.anchor}>
+        {node.count} sibs
+      </text>
+      <text className="lw-node-line" x={text.x} y={text.y + 13} textAnchor={text.anchor}>
+        {foldMix(node)}
+      </text>
+    </>
+  );
+}
+
+function foldMix(node: SceneFold): string {
+  const unknown = node.count - node.males - node.females;
+  return [
+    node.males > 0 ? `${node.males}${SEX_GLYPH.male}` : '',
+    node.females > 0 ? `${node.females}${SEX_GLYPH.female}` : '',
+    unknown > 0 ? `${unknown}?` : '',
+  ]
+    .filter((part) => part !== '')
+    .join(' ');
+}

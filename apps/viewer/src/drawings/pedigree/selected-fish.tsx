@@ -1,0 +1,36 @@
+import type { NodeKin, SceneNode } from '@linewright/pedigree-layout';
+import { sexName } from '../figures.js';
+import type { NodeNames } from './node-names.js';
+
+export interface SelectedFishProps {
+  readonly node: SceneNode;
+  readonly kin: NodeKin;
+  readonly names: NodeNames;
+  readonly onOpen: (id: string) => void;
+}
+
+/** The selected fish in words, with a large button to open it: a tap on the drawing only selects. */
+export function SelectedFish({ node, kin, names, onOpen }: SelectedFishProps) {
+  const fold = node.kind === 'fold';
+  const planned = !fold && node.hypothetical;
+  const parents =
+    kin.sireId === null && kin.damId === null
+      ? 'parents not shown'
+      : `${names.tag(kin.sireId)} × ${names.tag(kin.damId)}`;
+  const about = fold
+    ? node.memberTags.join(', ')
+    : [planned ? 'planned brood' : sexName(node.sex), ...node.label].join(' · ');
+  return (
+    <div className="lw-selected" aria-live="polite">
+      <div>
+        <strong>{names.tag(node.id)}</strong> <span>{about}</span>
+        <div className="lw-quiet-text">{parents}</div>
+      </div>
+      {!planned && (
+        <button type="button" onClick={() => onOpen(node.id)}>
+          {fold ? 'Show each' : `Open ${node.tag}`}
+        </button>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,46 @@
+import type { Sex } from '@linewright/pedigree';
+
+export interface PedigreeFish {
+  readonly id: string;
+  readonly tag: string;
+  readonly sex: Sex;
+  /** A parent that is not in the list counts as a parent not shown. */
+  readonly sireId: string | null;
+  readonly damId: string | null;
+  readonly spawnId?: string | null;
+  /** F from the whole pedigree. Above 0 the parents' line is drawn double, at 0 single; absent: judged from the list. */
+  readonly inbreeding?: number | null;
+  /** One short line under the tag, such as colour or line. */
+  readonly note?: string | null;
+  /** Dead, culled or passed on: struck through, as the standard strikes through the deceased. */
+  readonly outOfUse?: boolean;
+}
+
+export interface PlannedBrood {
+  readonly sireId: string;
+  readonly damId: string;
+  readonly label: string;
+  readonly inbreeding?: number | null;
+}
+
+export interface PedigreeDrawingProps {
+  /** Keep the array's identity while its contents stay: a new array is laid out anew. */
+  readonly fish: readonly PedigreeFish[];
+  readonly focusId: string;
+  readonly scope?: 'relatives' | 'all';
+  readonly maxAncestorGenerations?: number;
+  readonly maxDescendantGenerations?: number;
+  /** `down`: oldest above. `right`: oldest at the left. */
+  readonly orientation?: 'down' | 'right';
+  /** One path of Wright's: sire … common ancestor … dam. */
+  readonly highlightedPath?: readonly string[] | null;
+  readonly highlightedPaths?: readonly (readonly string[])[] | null;
+  readonly hypothetical?: PlannedBrood | null;
+  /** More full sibs without young than this are drawn as one symbol. Default 5. */
+  readonly foldSpawnsAbove?: number;
+  readonly onOpenFish: (id: string) => void;
+  readonly onSelectFish?: (id: string) => void;
+  /** CSS height of the stage. */
+  readonly height?: number | string;
+  readonly title?: string;
+}

@@ -1,0 +1,94 @@
+import {
+  HYPOTHETICAL_BROOD_ID,
+  layoutPedigree,
+  traceHighlight,
+  withHypotheticalBrood,
+  type PathHighlight,
+  type PedigreeScene,
+  type SliceFish,
+} from '@linewright/pedigree-layout';
+import { coefficient } from '../figures.js';
+import type { PedigreeDrawingProps, PedigreeFish, PlannedBrood } from './types.js';
+
+/** Mean width of a character of a tag, pixels. */
+const TEXT_WIDTH = 7.6;
+
+function sliceOf(
+  fish: readonly PedigreeFish[],
+  planned: PlannedBrood | null,
+): readonly SliceFish[] {
+  const slice = fish.map((one): SliceFish => {
+    const label = [];
+    if (typeof one.inbreeding === 'number') label.push(`F ${coefficient(one.inbreeding)}`);
+    if (typeof one.note === 'string' && one.note !== '') label.push(one.note);
+    return {
+      id: one.id,
+      tag: one.tag,
+      sex: one.sex,
+      sireId: one.sireId,
+      damId: one.damId,
+      spawnId: one.spawnId ?? null,
+      label,
+      ...(typeof one.inbreeding === 'number' ? { parentsRelated: one.inbreeding > 0 } : {}),
+    };
+  });
+  if (planned === null) return slice;
+  const known = typeof planned.inbreeding === 'number';
+  return withHypotheticalBrood(slice, {
+    sireId: planned.sireId,
+    damId: planned.damId,
+    label: planned.label,
+    lines: known ? [`F ${coefficient(planned.inbreeding ?? 0)}`] : [],
+    ...(known ? { parentsRelated: (planned.inbreeding ?? 0) > 0 } : {}),
+  });
+}
+
+export type SceneInput = Pick<
+  PedigreeDrawingProps,
+  'fish' | 'focusId' | 'scope' | 'maxAncestorGenerations' | 'maxDescendantGenerations'
+> & {
+  readonly planned: PlannedBrood | null;
+  readonly orientation: 'down' | 'right';
+  readonly foldSpawnsAbove: number;
+  readonly expandedFolds: ReadonlySet<string>;
+  readonly keepIds: readonly string[];
+};
+
+/** Props to scene: box sizes follow the longest tag and whether there are notes. */
+export function sceneOf(input: SceneInput): PedigreeScene {
+  const longest = input.fish.reduce((most, one) => Math.max(most, one.tag.length), 7);
+  const text = Math.min(140, Math.max(66, Math.ceil(longest * TEXT_WIDTH) + 6));
+  const notes = input.fish.some((one) => typeof one.note === 'string' && one.note !== '');
+  const down = input.orientation === 'down';
+  return layoutPedigree(sliceOf(input.fish, input.planned), {
+    focusId: input.focusId,
+    scope: input.scope ?? 'relatives',
+    orientation: input.orientation,
+    nodeWidth: down ? text : text + 40,
+    nodeHeight: down ? (notes ? 78 : 65) : notes ? 48 : 36,
+    foldSpawnsAbove: input.foldSpawnsAbove,
+    expandedFolds: input.expandedFolds,
+    keepIds: input.keepIds,
+    ...(input.maxAncestorGenerations === undefined
+      ? {}
+      : { maxAncestorGenerations: input.maxAncestorGenerations }),
+    ...(input.maxDescendantGenerations === undefined
+      ? {}
+      : { maxDescendantGenerations: input.maxDescendantGenerations }),
+  });
+}
+
+/** Highlights of all paths asked for, each closed at the brood it belongs to. */
+export function highlightsOf(
+  scene: PedigreeScene,
+  paths: readonly (readonly string[])[],
+  planned: PlannedBrood | null,
+): readonly PathHighlight[] {
+  return paths
+    .filter((path) => path.length > 0)
+    .map((path) => {
+      const ends = new Set([path[0], path.at(-1)]);
+      const ofPlanned = planned !== null && ends.has(planned.sireId) && ends.has(planned.damId);
+      return traceHighlight(scene, path, ofPlanned ? HYPOTHETICAL_BROOD_ID : scene.focusId);
+    });
+}

@@ -1,0 +1,71 @@
+import { Link } from 'react-router';
+import { LINES } from '../../api/lines.js';
+import { useRead } from '../../api/use-read.js';
+import { DataTable } from '../../components/data-table.js';
+import { Screen } from '../../components/screen.js';
+import { Section } from '../../components/section.js';
+import { Empty, Shown } from '../../components/states.js';
+
+export function ExportScreen() {
+  const read = useRead(LINES, {});
+  return (
+    <Screen title="Export" lead="Your records as files of your own.">
+      <Section title="Everything">
+        <p className="lw-words">
+          One CSV file with every fish: tag, sire, dam, sex, hatch date, line and the latest score
+          of each trait. It can be imported again.
+        </p>
+        <p>
+          <a href="/export/pedigree.csv" download>
+            Download the pedigree as CSV
+          </a>
+        </p>
+      </Section>
+      <Section title="One line">
+        <Shown read={read} what="the lines">
+          {({ lines }) =>
+            lines.length === 0 ? (
+              <Empty action={<Link to="/lines">Go to the lines</Link>}>There is no line yet.</Empty>
+            ) : (
+              <DataTable
+                caption="Files of each line"
+                rows={lines}
+                rowKey={(line) => line.id}
+                columns={[
+                  { key: 'line', title: 'Line', cell: (line) => `${line.code} · ${line.name}` },
+                  { key: 'fish', title: 'Fish', number: true, cell: (line) => line.fishCount },
+                  {
+                    key: 'csv',
+                    title: 'For a spreadsheet',
+                    cell: (line) => (
+                      <a
+                        href={`/export/pedigree.csv?line=${line.id}`}
+                        download
+                        aria-label={`CSV of line ${line.code}`}
+                      >
+                        CSV
+                      </a>
+                    ),
+                  },
+                  {
+                    key: 'json',
+                    title: 'For a partner',
+                    cell: (line) => (
+                      <a
+                        href={`/export/line/${line.id}.json`}
+                        download
+                        aria-label={`File of line ${line.code} for a partner`}
+                      >
+                        line’s file
+                      </a>
+                    ),
+                  },
+                ]}
+              />
+            )
+          }
+        </Shown>
+      </Section>
+    </Screen>
+  );
+}

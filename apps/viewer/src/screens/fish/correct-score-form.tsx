@@ -1,0 +1,73 @@
+import { zodResolver } from '@hookform/resolvers/zod';
+import { useForm } from 'react-hook-form';
+import { z } from 'zod';
+import type { FishEvidence } from '../../api/fish.js';
+import type { Problem } from '../../api/problem.js';
+import { requiredNumber, requiredText } from '../../components/field-rules.js';
+import { ChoiceField, NumberField, TextField } from '../../components/fields.js';
+import { RecordForm } from '../../components/record-form.js';
+import { rangeText, scoreText } from '../../wording/scores.js';
+
+const schema = z.object({
+  value: requiredNumber,
+  reason: requiredText('Say what was wrong, such as: misread the ruler.'),
+});
+
+interface CorrectScoreFormProps {
+  trait: FishEvidence['scores'][number]['trait'];
+  was: number;
+  saving: boolean;
+  problem: Problem | null;
+  onSubmit: (value: number, reason: string) => unknown;
+  onCancel: () => void;
+}
+
+/** A score is never overwritten: the correction is a later entry, and both stay readable. */
+export function CorrectScoreForm({
+  trait,
+  was,
+  saving,
+  problem,
+  onSubmit,
+  onCancel,
+}: CorrectScoreFormProps) {
+  const form = useForm({
+    resolver: zodResolver(schema),
+    defaultValues: { value: String(was), reason: '' },
+  });
+  return (
+    <RecordForm
+      form={form}
+      submit="Save correction"
+      saving={saving}
+      problem={problem}
+      onCancel={onCancel}
+      onSubmit={({ value, reason }) => onSubmit(value, reason)}
+    >
+      <p>
+        Recorded: {scoreText(was, trait)}. The correction stands beside it; the old value stays in
+        the history.
+      </p>
+      {trait.kind === 'YES_NO' ? (
+        <ChoiceField
+          name="value"
+          label="Right value"
+          choices={[
+            { value: '1', label: 'yes' },
+            { value: '0', label: 'no' },
+          ]}
+          required
+        />
+      ) : (
+        <NumberField
+          name="value"
+          label="Right value"
+          unit={trait.unit}
+          hint={rangeText(trait)}
+          required
+        />
+      )}
+      <TextField name="reason" label="Reason" required />
+    </RecordForm>
+  );
+}

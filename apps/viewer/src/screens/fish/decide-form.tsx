@@ -1,0 +1,85 @@
+import { zodResolver } from '@hookform/resolvers/zod';
+import { useForm, useWatch } from 'react-hook-form';
+import { Link } from 'react-router';
+import { z } from 'zod';
+import { DECIDE_FISH, type FishFacts } from '../../api/fish.js';
+import { useSave } from '../../api/use-save.js';
+import { optionalText, requiredDate } from '../../components/field-rules.js';
+import { ChoiceField, DateField, TextField } from '../../components/fields.js';
+import { Caution } from '../../components/notice.js';
+import { FieldRow, RecordForm } from '../../components/record-form.js';
+import { today } from '../../wording/figures.js';
+
+const schema = z
+  .object({
+    disposition: z.enum(['KEEPER', 'HOLD', 'CULLED', 'PLACED', 'DIED', 'UNSORTED']),
+    on: requiredDate,
+    reason: optionalText,
+  })
+  .refine(({ disposition, reason }) => disposition !== 'CULLED' || reason !== null, {
+    path: ['reason'],
+    message: 'Give the reason for the cull: it is what the line is judged by later.',
+  });
+
+const choices = [
+  { value: 'KEEPER', label: 'keep: keeper' },
+  { value: 'HOLD', label: 'hold: look again later' },
+  { value: 'CULLED', label: 'cull' },
+  { value: 'PLACED', label: 'place: gave or sold it' },
+  { value: 'DIED', label: 'died' },
+  { value: 'UNSORTED', label: 'unsorted' },
+];
+
+/** Shown wherever a cull is recorded. */
+export function CullCaution() {
+  return (
+    <Caution>
+      Placing a sound fish as a pet, or keeping it apart, is also a cull from the line. Where a fish
+      must be killed, ask a vet how it is done humanely and what your local law asks. Never release
+      a fish. <Link to="/cautions">All cautions</Link>
+    </Caution>
+  );
+}
+
+interface DecideFormProps {
+  fish: FishFacts;
+  onSaved: () => void;
+  onCancel: () => void;
+}
+
+export function DecideForm({ fish, onSaved, onCancel }: DecideFormProps) {
+  const form = useForm({
+    resolver: zodResolver(schema),
+    defaultValues: {
+      disposition: fish.disposition === 'UNSORTED' ? ('KEEPER' as const) : fish.disposition,
+      on: today(),
+      reason: '',
+    },
+  });
+  const disposition = useWatch({ control: form.control, name: 'disposition' });
+  const { save, saving, problem } = useSave(DECIDE_FISH);
+  return (
+    <RecordForm
+      form={form}
+      submit="Save decision"
+      saving={saving}
+      problem={problem}
+      onCancel={onCancel}
+      onSubmit={async ({ disposition: decided, on, reason }) => {
+        const input = { id: fish.id, disposition: decided, on, reason, revision: fish.revision };
+        if ((await save({ input })) !== null) onSaved();
+      }}
+    >
+      <FieldRow>
+        <ChoiceField name="disposition" label="Decision" choices={choices} required />
+        <DateField name="on" label="Date" required />
+      </FieldRow>
+      <TextField
+        name="reason"
+        label="Reason"
+        hint="Such as: bent ventrals, best spread of the spawn."
+      />
+      {disposition === 'CULLED' && <CullCaution />}
+    </RecordForm>
+  );
+}

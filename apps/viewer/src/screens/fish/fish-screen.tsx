@@ -1,0 +1,114 @@
+import { Button } from '@mantine/core';
+import { useState } from 'react';
+import { Link, useNavigate, useParams } from 'react-router';
+import { FISH_FACTS, WITHDRAW_FISH, type FishFacts } from '../../api/fish.js';
+import { useRead } from '../../api/use-read.js';
+import { useSave } from '../../api/use-save.js';
+import { DispositionMark, SexMark } from '../../components/fish-marks.js';
+import { Screen } from '../../components/screen.js';
+import { Sheet } from '../../components/sheet.js';
+import { Shown } from '../../components/states.js';
+import { WithdrawForm } from '../../components/withdraw-form.js';
+import { HistoryPanel } from '../../panels/history-panel.js';
+import { percent } from '../../wording/figures.js';
+import { CorrectFishForm } from './correct-fish-form.js';
+import { DecideForm } from './decide-form.js';
+import { FishFactsSection } from './fish-facts-section.js';
+import { FishFamilySections } from './fish-family-sections.js';
+import { FishPedigreeSection } from './fish-pedigree-section.js';
+import { GenotypesSection } from './genotypes-section.js';
+import { ScoresSection } from './scores-section.js';
+
+type OpenSheet = 'decide' | 'correct' | 'withdraw' | null;
+
+export function FishScreen() {
+  const { id = '' } = useParams();
+  const read = useRead(FISH_FACTS, { id });
+  if (read.data === undefined) {
+    return (
+      <Screen title="Fish">
+        <Shown read={read} what="the fish">
+          {() => null}
+        </Shown>
+      </Screen>
+    );
+  }
+  return <FishPage key={id} fish={read.data.fish} />;
+}
+
+function FishPage({ fish }: { fish: FishFacts }) {
+  const [sheet, setSheet] = useState<OpenSheet>(null);
+  const navigate = useNavigate();
+  const withdrawal = useSave(WITHDRAW_FISH);
+  const close = () => setSheet(null);
+  return (
+    <Screen
+      title={fish.tag}
+      heading={
+        <>
+          {fish.tag}
+          {fish.name !== null && <span className="lw-quiet"> {fish.name}</span>}
+        </>
+      }
+      lead={
+        <>
+          <SexMark sex={fish.sex} /> · <DispositionMark disposition={fish.disposition} /> ·{' '}
+          <strong>F {percent(fish.inbreedingCoefficient)}</strong>
+          {fish.line !== null && (
+            <>
+              {' '}
+              · line <Link to={`/lines/${fish.line.id}`}>{fish.line.code}</Link>
+            </>
+          )}
+        </>
+      }
+      actions={
+        <>
+          <Button className="lw-primary" onClick={() => setSheet('decide')}>
+            Decide
+          </Button>
+          <Button onClick={() => setSheet('correct')}>Correct</Button>
+          {fish.withdrawn === null && (
+            <Button onClick={() => setSheet('withdraw')}>Withdraw</Button>
+          )}
+        </>
+      }
+    >
+      {fish.withdrawn !== null && (
+        <div className="lw-notice lw-notice-caution" role="note">
+          Withdrawn on {fish.withdrawn.at.slice(0, 10)}: {fish.withdrawn.reason}
+        </div>
+      )}
+      <div className="lw-columns">
+        <FishFactsSection fish={fish} />
+        <div>
+          <ScoresSection fish={fish} />
+          <GenotypesSection fish={fish} />
+        </div>
+      </div>
+      <FishPedigreeSection fish={fish} />
+      <FishFamilySections fishId={fish.id} />
+      <HistoryPanel recordKind="FISH" recordId={fish.id} />
+      <Sheet title={`Decide on ${fish.tag}`} opened={sheet === 'decide'} onClose={close}>
+        <DecideForm fish={fish} onSaved={close} onCancel={close} />
+      </Sheet>
+      <Sheet title={`Correct ${fish.tag}`} opened={sheet === 'correct'} onClose={close}>
+        <CorrectFishForm fish={fish} onSaved={close} onCancel={close} />
+      </Sheet>
+      <Sheet title={`Withdraw ${fish.tag}`} opened={sheet === 'withdraw'} onClose={close}>
+        <WithdrawForm
+          what={`fish ${fish.tag}`}
+          saving={withdrawal.saving}
+          problem={withdrawal.problem}
+          onCancel={close}
+          onSubmit={async (reason) => {
+            const saved = await withdrawal.save({
+              input: { id: fish.id, reason, revision: fish.revision },
+            });
+            if (saved !== null) void navigate('/fish');
+          }}
+        />
+      </Sheet>
+    </Screen>
+  );
+}

@@ -1,0 +1,147 @@
+import { zodResolver } from '@hookform/resolvers/zod';
+import { useMemo } from 'react';
+import { useForm } from 'react-hook-form';
+import { Link } from 'react-router';
+import { z } from 'zod';
+import { RECORD_SCORES } from '../../api/fish.js';
+import { TRAITS, type Trait } from '../../api/traits.js';
+import { useRead } from '../../api/use-read.js';
+import { useSave } from '../../api/use-save.js';
+import { optionalText, requiredDate } from '../../components/field-rules.js';
+import { ChoiceField, DateField, NumberField, TextField } from '../../components/fields.js';
+import { FieldRow, RecordForm } from '../../components/record-form.js';
+import { Empty, Shown } from '../../components/states.js';
+import { ageText, plainNumber, today } from '../../wording/figures.js';
+import { rangeText } from '../../wording/scores.js';
+
+interface RecordScoresFormProps {
+  fish: { id: string; tag: string; hatchDate: string | null };
+  onSaved: () => void;
+  onCancel: () => void;
+}
+
+/** All traits on one sheet; what is left blank is not recorded. */
+export function RecordScoresForm(props: RecordScoresFormProps) {
+  const read = useRead(TRAITS, {});
+  return (
+    <Shown read={read} what="the traits">
+      {({ traits }) =>
+        traits.length === 0 ? (
+          <Empty action={<Link to="/traits">Define a trait</Link>}>
+            No trait is defined yet. Define what you score first: spread in degrees, body length in
+            mm, ventrals from 1 to 10.
+          </Empty>
+        ) : (
+          <TraitSheet traits={traits} {...props} />
+        )
+      }
+    </Shown>
+  );
+}
+
+function valueRule(trait: Trait) {
+  const low = trait.minimum ?? -Infinity;
+  const high = trait.maximum ?? Infinity;
+  return z
+    .string()
+    .refine(
+      (text) => {
+        const value = Number(text.replace(',', '.'));
+        return text.trim() === '' || (Number.isFinite(value) && value >= low && value <= high);
+      },
+      `${trait.name}: give a number ${rangeText(trait)}${trait.unit === null ? '' : ` ${trait.unit}`}, or leave it blank.`,
+    )
+    .transform((text) => (text.trim() === '' ? null : Number(text.replace(',', '.'))));
+}
+
+function whenScored({ fromAgeDays, toAgeDays }: Trait): string | null {
+  if (fromAgeDays === null && toAgeDays === null) return null;
+  if (toAgeDays === null) return `from ${ageText(fromAgeDays ?? 0)}`;
+  return `at ${ageText(fromAgeDays ?? 0)} to ${ageText(toAgeDays)}`;
+}
+
+function TraitSheet({
+  traits,
+  fish,
+  onSaved,
+  onCancel,
+}: RecordScoresFormProps & { traits: readonly Trait[] }) {
+  const schema = useMemo(
+    () =>
+      z.object({
+        scoredOn: requiredDate,
+        scorer: optionalText,
+        values: z.object(Object.fromEntries(traits.map((trait) => [trait.id, valueRule(trait)]))),
+      }),
+    [traits],
+  );
+  const form = useForm({
+    resolver: zodResolver(schema),
+    defaultValues: {
+      scoredOn: today(),
+      scorer: '',
+      values: Object.fromEntries(traits.map((trait) => [trait.id, ''])),
+    },
+  });
+  const { save, saving, problem } = useSave(RECORD_SCORES);
+  return (
+    <RecordForm
+      form={form}
+      submit="Save scores"
+      saving={saving}
+      problem={problem}
+      onCancel={onCancel}
+      onSubmit={async ({ scoredOn, scorer, values }) => {
+        const entries = Object.entries(values).flatMap(([traitId, value]) =>
+          value === null ? [] : [{ traitId, value }],
+        );
+        const first = traits[0];
+        if (entries.length === 0 && first !== undefined) {
+          form.setError(`values.${first.id}`, { message: 'Fill in at least one score.' });
+          return;
+        }
+        if ((await save({ input: { fishId: fish.id, scoredOn, scorer, entries } })) !== null)
+          onSaved();
+      }}
+    >
+      <FieldRow>
+        <DateField name="scoredOn" label="Date" required />
+        <TextField name="scorer" label="Scorer" hint="Blank: you." />
+      </FieldRow>
+      <FieldRow>
+        {traits.map((trait) => {
+          const hint = [rangeText(trait), whenScored(trait)].filter(Boolean).join(', ');
+          return trait.kind === 'YES_NO' ? (
+            <ChoiceField
+              key={trait.id}
+              name={`values.${trait.id}`}
+              label={trait.name}
+              hint={hint}
+              choices={[
+                { value: '', label: 'not scored' },
+                { value: '1', label: 'yes' },
+                { value: '0', label: 'no' },
+              ]}
+            />
+          ) : (
+            <NumberField
+              key={trait.id}
+              name={`values.${trait.id}`}
+              label={trait.name}
+              hint={hint || plainKind(trait)}
+              unit={trait.unit}
+            />
+          );
+        })}
+      </FieldRow>
+    </RecordForm>
+  );
+}
+
+function plainKind({ kind, maximum }: Trait): string {
+  return kind === 'COUNT'
+    ? 'a count'
+    : kind === 'ORDINAL'
+      ? `steps up to ${plainNumber(maximum ?? 10)}`
+      : 'a number';
+}

@@ -1,0 +1,208 @@
+import { Button } from '@mantine/core';
+import { useState } from 'react';
+import {
+  CORRECT_SCORE,
+  FISH_EVIDENCE,
+  WITHDRAW_SCORE,
+  type FishEvidence,
+  type FishFacts,
+} from '../../api/fish.js';
+import { useRead } from '../../api/use-read.js';
+import { useSave } from '../../api/use-save.js';
+import { DataTable } from '../../components/data-table.js';
+import { Section } from '../../components/section.js';
+import { Sheet } from '../../components/sheet.js';
+import { Empty, Shown } from '../../components/states.js';
+import { WithdrawForm } from '../../components/withdraw-form.js';
+import { ageText } from '../../wording/figures.js';
+import { scoreText } from '../../wording/scores.js';
+import { CorrectScoreForm } from './correct-score-form.js';
+import { RecordScoresForm } from './record-scores-form.js';
+
+type Score = FishEvidence['scores'][number];
+type OpenSheet = { kind: 'record' } | { kind: 'correct' | 'withdraw'; score: Score } | null;
+
+/** The latest score of each trait, the history on request, and recording. */
+export function ScoresSection({ fish }: { fish: FishFacts }) {
+  const read = useRead(FISH_EVIDENCE, { id: fish.id });
+  const [all, setAll] = useState(false);
+  const [sheet, setSheet] = useState<OpenSheet>(null);
+  const close = () => setSheet(null);
+  return (
+    <Section
+      title="Scores"
+      actions={
+        <>
+          {(read.data?.fish.scores.length ?? 0) > 0 && (
+            <Button size="xs" aria-expanded={all} onClick={() => setAll(!all)}>
+              {all ? 'Latest only' : 'All scores'}
+            </Button>
+          )}
+          <Button size="xs" onClick={() => setSheet({ kind: 'record' })}>
+            Record scores
+          </Button>
+        </>
+      }
+    >
+      <Shown read={read} what="the scores">
+        {({ fish: evidence }) =>
+          evidence.scores.length === 0 ? (
+            <Empty>
+              Not scored yet. Record what you see and measure; each score keeps its date and the age
+              of the fish.
+            </Empty>
+          ) : all ? (
+            <AllScores
+              scores={evidence.scores}
+              onCorrect={(score) => setSheet({ kind: 'correct', score })}
+              onWithdraw={(score) => setSheet({ kind: 'withdraw', score })}
+            />
+          ) : (
+            <LatestScores scores={evidence.latestScores} />
+          )
+        }
+      </Shown>
+      <Sheet
+        title={`Record scores of ${fish.tag}`}
+        opened={sheet?.kind === 'record'}
+        onClose={close}
+        size={640}
+      >
+        <RecordScoresForm fish={fish} onSaved={close} onCancel={close} />
+      </Sheet>
+      {sheet !== null && sheet.kind !== 'record' && <ScoreSheet sheet={sheet} onClose={close} />}
+    </Section>
+  );
+}
+
+function ScoreSheet({
+  sheet,
+  onClose,
+}: {
+  sheet: { kind: 'correct' | 'withdraw'; score: Score };
+  onClose: () => void;
+}) {
+  const { score } = sheet;
+  const withdrawal = useSave(WITHDRAW_SCORE);
+  const correction = useSave(CORRECT_SCORE);
+  return sheet.kind === 'correct' ? (
+    <Sheet title={`Correct ${score.trait.name}`} opened onClose={onClose}>
+      <CorrectScoreForm
+        trait={score.trait}
+        was={score.value}
+        saving={correction.saving}
+        problem={correction.problem}
+        onCancel={onClose}
+        onSubmit={async (value, reason) => {
+          if ((await correction.save({ input: { scoreId: score.id, value, reason } })) !== null)
+            onClose();
+        }}
+      />
+    </Sheet>
+  ) : (
+    <Sheet title={`Withdraw ${score.trait.name}`} opened onClose={onClose}>
+      <WithdrawForm
+        what={`the score of ${score.scoredOn}`}
+        saving={withdrawal.saving}
+        problem={withdrawal.problem}
+        onCancel={onClose}
+        onSubmit={async (reason) => {
+          if ((await withdrawal.save({ input: { id: score.id, reason } })) !== null) onClose();
+        }}
+      />
+    </Sheet>
+  );
+}
+
+function LatestScores({ scores }: { scores: FishEvidence['latestScores'] }) {
+  return (
+    <DataTable
+      caption="Latest scores"
+      rows={scores}
+      rowKey={(score) => score.id}
+      columns={[
+        { key: 'trait', title: 'Trait', cell: (score) => score.trait.name },
+        {
+          key: 'value',
+          title: 'Score',
+          number: true,
+          cell: (score) => scoreText(score.value, score.trait),
+        },
+        { key: 'on', title: 'Date', number: true, cell: (score) => score.scoredOn },
+        {
+          key: 'age',
+          title: 'Age',
+          number: true,
+          cell: (score) => (score.ageDays === null ? '' : ageText(score.ageDays)),
+        },
+        { key: 'by', title: 'Scorer', wideOnly: true, cell: (score) => score.scorer },
+      ]}
+    />
+  );
+}
+
+interface AllScoresProps {
+  scores: readonly Score[];
+  onCorrect: (score: Score) => void;
+  onWithdraw: (score: Score) => void;
+}
+
+function AllScores({ scores, onCorrect, onWithdraw }: AllScoresProps) {
+  const stands = (score: Score) => !score.corrected && score.withdrawn === null;
+  return (
+    <DataTable
+      caption="All scores"
+      rows={scores}
+      rowKey={(score) => score.id}
+      columns={[
+        { key: 'trait', title: 'Trait', cell: (score) => score.trait.name },
+        {
+          key: 'value',
+          title: 'Score',
+          number: true,
+          cell: (score) => (
+            <span className={stands(score) ? undefined : 'lw-struck'}>
+              {scoreText(score.value, score.trait)}
+            </span>
+          ),
+        },
+        { key: 'on', title: 'Date', number: true, cell: (score) => score.scoredOn },
+        {
+          key: 'state',
+          title: 'Standing',
+          cell: (score) =>
+            score.withdrawn !== null
+              ? `withdrawn: ${score.withdrawn.reason}`
+              : score.corrected
+                ? 'corrected later'
+                : score.corrects !== null
+                  ? `correction${score.note === null ? '' : `: ${score.note}`}`
+                  : (score.note ?? ''),
+        },
+        {
+          key: 'do',
+          title: <span className="lw-heard">Actions</span>,
+          cell: (score) =>
+            stands(score) && (
+              <span className="lw-row-buttons">
+                <button
+                  type="button"
+                  aria-label={`Correct ${score.trait.name} of ${score.scoredOn}`}
+                  onClick={() => onCorrect(score)}
+                >
+                  Correct
+                </button>
+                <button
+                  type="button"
+                  aria-label={`Withdraw ${score.trait.name} of ${score.scoredOn}`}
+                  onClick={() => onWithdraw(score)}
+                >
+                  Withdraw
+                </button>
+              </span>
+            ),
+        },
+      ]}
+    />
+  );
+}

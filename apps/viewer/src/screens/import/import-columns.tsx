@@ -1,0 +1,129 @@
+import { NativeSelect, TextInput } from '@mantine/core';
+import type { ImportPreview } from '../../api/exchange.js';
+import { TRAITS } from '../../api/traits.js';
+import { useRead } from '../../api/use-read.js';
+import { DataTable } from '../../components/data-table.js';
+import { Section } from '../../components/section.js';
+import { plural } from '../../wording/figures.js';
+import { optionsOf, roleWord, type ImportColumnRole } from '../../wording/words.js';
+
+export interface ColumnChoice {
+  header: string;
+  role: ImportColumnRole;
+  traitId: string | null;
+  traitName: string | null;
+}
+
+interface ImportColumnsProps {
+  preview: ImportPreview;
+  columns: readonly ColumnChoice[];
+  busy: boolean;
+  onChange: (columns: readonly ColumnChoice[]) => void;
+}
+
+/** What each column was taken for, with its first values; each can be chosen otherwise. */
+export function ImportColumns({ preview, columns, busy, onChange }: ImportColumnsProps) {
+  const traits = useRead(TRAITS, {});
+  const known = traits.data?.traits ?? [];
+  const change = (header: string, part: Partial<ColumnChoice>) =>
+    onChange(columns.map((each) => (each.header === header ? { ...each, ...part } : each)));
+  const rows = columns.map((choice) => ({
+    choice,
+    sample: preview.columns.find((each) => each.header === choice.header)?.sample ?? [],
+  }));
+  return (
+    <Section
+      title="Columns"
+      aside={`${preview.fileName}, ${plural(preview.rowCount, 'row')}${busy ? ', looking again…' : ''}`}
+    >
+      <DataTable
+        caption="Columns of the file"
+        rows={rows}
+        rowKey={({ choice }) => choice.header}
+        columns={[
+          {
+            key: 'header',
+            title: 'In the file',
+            cell: ({ choice }) => <strong>{choice.header}</strong>,
+          },
+          {
+            key: 'role',
+            title: 'Taken for',
+            cell: ({ choice }) => (
+              <NativeSelect
+                size="xs"
+                aria-label={`Column ${choice.header} is taken for`}
+                value={choice.role}
+                data={optionsOf(roleWord)}
+                onChange={(event) => {
+                  const role = event.currentTarget.value as ImportColumnRole;
+                  const trait = role === 'TRAIT' ? choice.header : null;
+                  change(choice.header, { role, traitId: null, traitName: trait });
+                }}
+              />
+            ),
+          },
+          {
+            key: 'trait',
+            title: 'Trait',
+            cell: ({ choice }) =>
+              choice.role === 'TRAIT' && (
+                <TraitChoice
+                  choice={choice}
+                  known={known}
+                  onChange={(part) => change(choice.header, part)}
+                />
+              ),
+          },
+          {
+            key: 'sample',
+            title: 'First values',
+            wideOnly: true,
+            cell: ({ sample }) => <span className="lw-quiet">{sample.slice(0, 4).join(', ')}</span>,
+          },
+        ]}
+      />
+    </Section>
+  );
+}
+
+interface TraitChoiceProps {
+  choice: ColumnChoice;
+  known: readonly { id: string; name: string }[];
+  onChange: (part: Partial<ColumnChoice>) => void;
+}
+
+function TraitChoice({ choice, known, onChange }: TraitChoiceProps) {
+  return (
+    <span className="lw-actions">
+      <NativeSelect
+        size="xs"
+        aria-label={`Trait of column ${choice.header}`}
+        value={choice.traitId ?? ''}
+        data={[
+          { value: '', label: 'a new trait' },
+          ...known.map(({ id, name }) => ({ value: id, label: name })),
+        ]}
+        onChange={(event) => {
+          const id = event.currentTarget.value;
+          onChange(
+            id === ''
+              ? { traitId: null, traitName: choice.header }
+              : { traitId: id, traitName: null },
+          );
+        }}
+      />
+      {choice.traitId === null && (
+        <TextInput
+          size="xs"
+          aria-label={`Name of the new trait from column ${choice.header}`}
+          defaultValue={choice.traitName ?? choice.header}
+          onBlur={(event) => {
+            const name = event.currentTarget.value.trim();
+            if (name !== '' && name !== choice.traitName) onChange({ traitName: name });
+          }}
+        />
+      )}
+    </span>
+  );
+}

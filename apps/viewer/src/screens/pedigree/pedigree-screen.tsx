@@ -1,0 +1,195 @@
+import { NativeSelect } from '@mantine/core';
+import { useMemo, useState } from 'react';
+import { Link, useNavigate, useParams, useSearchParams } from 'react-router';
+import { FISH_FACTS, FISH_INBREEDING, FISH_PEDIGREE, type FishFacts } from '../../api/fish.js';
+import { HYPOTHETICAL_BROOD, type HypotheticalBrood } from '../../api/pairings.js';
+import { useRead } from '../../api/use-read.js';
+import { InbreedingPaths } from '../../components/inbreeding-paths.js';
+import { Screen } from '../../components/screen.js';
+import { Section } from '../../components/section.js';
+import { Shown } from '../../components/states.js';
+import { PedigreeDrawing } from '../../drawings/index.js';
+import { FishPicker } from '../../pickers/fish-picker.js';
+import { percent } from '../../wording/figures.js';
+import { damSexes, sexWord, sireSexes } from '../../wording/words.js';
+import { drawnFish } from './drawn-fish.js';
+
+const generations = ['1', '2', '3', '4', '5', '6', '8', '10', '12'];
+
+/** The whole pedigree of a fish, with a planned pairing dropped in on request (`?with=<partner>`). */
+export function PedigreeScreen() {
+  const { id = '' } = useParams();
+  const [search, setSearch] = useSearchParams();
+  const partnerId = search.get('with');
+  const read = useRead(FISH_FACTS, { id });
+  return (
+    <Shown read={read} what="the fish">
+      {({ fish }) => (
+        <Screen
+          title={`Pedigree of ${fish.tag}`}
+          lead={
+            <>
+              F {percent(fish.inbreedingCoefficient)} ·{' '}
+              <Link to={`/fish/${fish.id}`}>all about {fish.tag}</Link>
+            </>
+          }
+        >
+          <PedigreeOf
+            key={fish.id}
+            fish={fish}
+            partnerId={partnerId}
+            onPartner={(next) => setSearch(next === null ? {} : { with: next }, { replace: true })}
+          />
+        </Screen>
+      )}
+    </Shown>
+  );
+}
+
+interface PedigreeOfProps {
+  fish: FishFacts;
+  partnerId: string | null;
+  onPartner: (id: string | null) => void;
+}
+
+function PedigreeOf({ fish, partnerId, onPartner }: PedigreeOfProps) {
+  const [up, setUp] = useState('6');
+  const [down, setDown] = useState('2');
+  const asSire = fish.sex !== 'FEMALE';
+  const partnerSexes =
+    fish.sex === 'MALE' ? damSexes : fish.sex === 'FEMALE' ? sireSexes : undefined;
+  const choose = (label: string, value: string, set: (value: string) => void, from: string[]) => (
+    <NativeSelect
+      label={label}
+      value={value}
+      onChange={(event) => set(event.currentTarget.value)}
+      data={from}
+    />
+  );
+  return (
+    <>
+      <div className="lw-filter">
+        {choose('Generations up', up, setUp, generations)}
+        {choose('Generations down', down, setDown, ['0', ...generations.slice(0, 6)])}
+        <div className="lw-filter-text">
+          <FishPicker
+            label={asSire ? 'Drop in a pairing with dam' : 'Drop in a pairing with sire'}
+            value={partnerId}
+            onChange={onPartner}
+            {...(partnerSexes === undefined ? {} : { sexes: partnerSexes })}
+          />
+        </div>
+      </div>
+      {partnerId === null ? (
+        <OwnPedigree fish={fish} up={Number(up)} down={Number(down)} />
+      ) : (
+        <PlannedPedigree
+          sireId={asSire ? fish.id : partnerId}
+          damId={asSire ? partnerId : fish.id}
+          up={Number(up)}
+        />
+      )}
+    </>
+  );
+}
+
+function OwnPedigree({ fish, up, down }: { fish: FishFacts; up: number; down: number }) {
+  const navigate = useNavigate();
+  const [chosen, setChosen] = useState<number | null>(null);
+  const read = useRead(FISH_PEDIGREE, { id: fish.id, up, down, limit: 1200 });
+  const inbreeding = useRead(FISH_INBREEDING, { id: fish.id, limit: 50 });
+  const slice = read.data?.pedigree;
+  const drawn = useMemo(() => (slice === undefined ? [] : drawnFish(slice)), [slice]);
+  const path = chosen === null ? undefined : inbreeding.data?.fish.inbreeding.paths[chosen];
+  const pathIds = useMemo(() => path?.fish.map((each) => each.id) ?? null, [path]);
+  return (
+    <>
+      <Shown read={read} what="the pedigree">
+        {({ pedigree }) => (
+          <>
+            {pedigree.truncated && (
+              <p className="lw-quiet">
+                Only the nearest {pedigree.fish.length} relatives are drawn; choose fewer
+                generations to see a part in full. F counts them all.
+              </p>
+            )}
+            <PedigreeDrawing
+              fish={drawn}
+              focusId={fish.id}
+              highlightedPath={pathIds}
+              maxAncestorGenerations={up}
+              maxDescendantGenerations={down}
+              onOpenFish={(id) => void navigate(`/fish/${id}/pedigree`)}
+              height="min(72vh, 820px)"
+              title={`Pedigree of ${fish.tag}`}
+            />
+          </>
+        )}
+      </Shown>
+      <Section title={`Why F of ${fish.tag} is ${percent(fish.inbreedingCoefficient)}`}>
+        <Shown read={inbreeding} what="the paths">
+          {(data) => (
+            <InbreedingPaths
+              inbreeding={data.fish.inbreeding}
+              chosen={chosen}
+              onChoose={setChosen}
+            />
+          )}
+        </Shown>
+      </Section>
+    </>
+  );
+}
+
+function PlannedPedigree({ sireId, damId, up }: { sireId: string; damId: string; up: number }) {
+  const read = useRead(HYPOTHETICAL_BROOD, { sireId, damId, broodSize: 100 });
+  return (
+    <Shown read={read} what="the planned brood">
+      {({ hypotheticalBrood }) => <PlannedBrood brood={hypotheticalBrood} up={up} />}
+    </Shown>
+  );
+}
+
+function PlannedBrood({ brood, up }: { brood: HypotheticalBrood; up: number }) {
+  const navigate = useNavigate();
+  const [chosen, setChosen] = useState<number | null>(null);
+  const { sire, dam, inbreedingCoefficient } = brood;
+  // The API's slice may carry the brood itself; the drawing adds it from `hypothetical`.
+  const drawn = useMemo(
+    () => drawnFish(brood.slice).filter((each) => each.id !== 'hypothetical'),
+    [brood.slice],
+  );
+  const hypothetical = useMemo(
+    () => ({
+      sireId: sire.id,
+      damId: dam.id,
+      label: `${sire.tag} × ${dam.tag}`,
+      inbreeding: inbreedingCoefficient,
+    }),
+    [sire, dam, inbreedingCoefficient],
+  );
+  const path = chosen === null ? undefined : brood.inbreeding.paths[chosen];
+  const pathIds = useMemo(() => path?.fish.map((each) => each.id) ?? null, [path]);
+  return (
+    <>
+      <PedigreeDrawing
+        fish={drawn}
+        focusId={sire.id}
+        scope="all"
+        hypothetical={hypothetical}
+        highlightedPath={pathIds}
+        maxAncestorGenerations={up}
+        onOpenFish={(id) => void navigate(`/fish/${id}`)}
+        height="min(72vh, 820px)"
+        title={`Planned brood of ${sire.tag} and ${dam.tag}`}
+      />
+      <Section
+        title={`Why F of the planned brood would be ${percent(inbreedingCoefficient)}`}
+        aside={`${sire.tag} (${sexWord[sire.sex]}) × ${dam.tag} (${sexWord[dam.sex]})`}
+        actions={<Link to={`/pair?sire=${sire.id}&dam=${dam.id}`}>Look at this pair</Link>}
+      >
+        <InbreedingPaths inbreeding={brood.inbreeding} chosen={chosen} onChoose={setChosen} />
+      </Section>
+    </>
+  );
+}

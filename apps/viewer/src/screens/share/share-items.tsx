@@ -1,0 +1,76 @@
+import { NativeSelect } from '@mantine/core';
+import { useState } from 'react';
+import type { ShareReport } from '../../api/exchange.js';
+import { DataTable } from '../../components/data-table.js';
+import { fieldWord, outcomeWord, recordWord, type ShareOutcome } from '../../wording/words.js';
+
+const SHOWN = 300;
+const order: ShareOutcome[] = ['CONFLICT', 'UPDATED', 'ADDED', 'KEPT_LOCAL', 'UNCHANGED'];
+
+/** Record by record what the file brings; conflicts first. */
+export function ShareItems({ report }: { report: ShareReport }) {
+  const [outcome, setOutcome] = useState<ShareOutcome | ''>('');
+  const items = report.items
+    .filter((item) => (outcome === '' ? item.outcome !== 'UNCHANGED' : item.outcome === outcome))
+    .sort((a, b) => order.indexOf(a.outcome) - order.indexOf(b.outcome));
+  const present = order.filter((each) => report.items.some((item) => item.outcome === each));
+  return (
+    <>
+      <div className="lw-filter" style={{ marginTop: 12 }}>
+        <NativeSelect
+          label="Show records"
+          value={outcome}
+          onChange={(event) => setOutcome(event.currentTarget.value as ShareOutcome | '')}
+          data={[
+            { value: '', label: 'that change anything' },
+            ...present.map((each) => ({ value: each, label: outcomeWord[each] })),
+          ]}
+        />
+      </div>
+      {items.length === 0 ? (
+        <p className="lw-quiet">No such record.</p>
+      ) : (
+        <DataTable
+          caption="Records in the file"
+          rows={items.slice(0, SHOWN)}
+          rowKey={(item) => `${item.recordKind} ${item.recordId}`}
+          columns={[
+            {
+              key: 'what',
+              title: 'Record',
+              cell: (item) => `${recordWord[item.recordKind]} ${item.label}`,
+            },
+            {
+              key: 'outcome',
+              title: 'Outcome',
+              cell: (item) =>
+                item.outcome === 'CONFLICT' ? (
+                  <strong>{outcomeWord.CONFLICT}</strong>
+                ) : (
+                  outcomeWord[item.outcome]
+                ),
+            },
+            {
+              key: 'changes',
+              title: 'Here → in the file',
+              cell: (item) =>
+                item.outcome === 'ADDED'
+                  ? ''
+                  : item.changes.map((change) => (
+                      <div key={change.field}>
+                        {fieldWord(change.field)}: {change.before ?? 'blank'} →{' '}
+                        {change.after ?? 'blank'}
+                      </div>
+                    )),
+            },
+          ]}
+        />
+      )}
+      {items.length > SHOWN && (
+        <p className="lw-quiet">
+          The first {SHOWN} of {items.length} records are listed.
+        </p>
+      )}
+    </>
+  );
+}

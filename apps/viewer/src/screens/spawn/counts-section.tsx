@@ -1,0 +1,113 @@
+import { zodResolver } from '@hookform/resolvers/zod';
+import { Button } from '@mantine/core';
+import { useState } from 'react';
+import { useForm } from 'react-hook-form';
+import { z } from 'zod';
+import { RECORD_SPAWN_COUNT, type SpawnFacts } from '../../api/spawns.js';
+import { useSave } from '../../api/use-save.js';
+import { DataTable } from '../../components/data-table.js';
+import { optionalText, requiredDate, wholeNumber } from '../../components/field-rules.js';
+import { ChoiceField, DateField, NumberField, TextField } from '../../components/fields.js';
+import { FieldRow, RecordForm } from '../../components/record-form.js';
+import { Section } from '../../components/section.js';
+import { Sheet } from '../../components/sheet.js';
+import { Empty } from '../../components/states.js';
+import { SurvivalSteps } from '../../drawings/index.js';
+import { today } from '../../wording/figures.js';
+import { optionsOf, stagesInOrder, stageWord } from '../../wording/words.js';
+import { useEntryWithdrawal } from './use-entry-withdrawal.js';
+
+export function CountsSection({ spawn }: { spawn: SpawnFacts }) {
+  const [open, setOpen] = useState(false);
+  const withdrawal = useEntryWithdrawal(spawn.id);
+  const counts = [...spawn.counts].sort((a, b) => a.countedOn.localeCompare(b.countedOn));
+  const stages = stagesInOrder.map((stage) => {
+    const latest = counts.filter((count) => count.stage === stage).at(-1);
+    return {
+      id: stage,
+      label: stageWord[stage],
+      count: latest?.number ?? null,
+      on: latest?.countedOn ?? null,
+      note: latest?.note ?? null,
+    };
+  });
+  return (
+    <Section
+      title="Counts by stage"
+      actions={
+        <Button size="xs" onClick={() => setOpen(true)}>
+          Record count
+        </Button>
+      }
+    >
+      {counts.length === 0 ? (
+        <Empty>
+          No count yet. An estimate of the eggs and a count of the fry at two weeks already show
+          where losses fall.
+        </Empty>
+      ) : (
+        <>
+          <SurvivalSteps stages={stages} title={`Counts of spawn ${spawn.tag} by stage`} />
+          <DataTable
+            caption="Counts"
+            rows={counts}
+            rowKey={(count) => count.id}
+            columns={[
+              { key: 'stage', title: 'Stage', cell: (count) => stageWord[count.stage] },
+              { key: 'number', title: 'Number', number: true, cell: (count) => count.number },
+              { key: 'on', title: 'Date', number: true, cell: (count) => count.countedOn },
+              { key: 'note', title: 'Note', wideOnly: true, cell: (count) => count.note ?? '' },
+              {
+                key: 'do',
+                title: <span className="lw-heard">Actions</span>,
+                cell: (count) => withdrawal.button(count.id, `count at ${stageWord[count.stage]}`),
+              },
+            ]}
+          />
+        </>
+      )}
+      <Sheet
+        title={`Record a count of spawn ${spawn.tag}`}
+        opened={open}
+        onClose={() => setOpen(false)}
+      >
+        <CountForm spawnId={spawn.id} onClose={() => setOpen(false)} />
+      </Sheet>
+      {withdrawal.sheet}
+    </Section>
+  );
+}
+
+const schema = z.object({
+  stage: z.enum(['EGGS', 'HATCHED', 'FREE_SWIMMING', 'TWO_WEEKS', 'JARRED', 'SORTED']),
+  number: wholeNumber(0, 5000),
+  countedOn: requiredDate,
+  note: optionalText,
+});
+
+function CountForm({ spawnId, onClose }: { spawnId: string; onClose: () => void }) {
+  const form = useForm({
+    resolver: zodResolver(schema),
+    defaultValues: { stage: 'EGGS' as const, number: '', countedOn: today(), note: '' },
+  });
+  const { save, saving, problem } = useSave(RECORD_SPAWN_COUNT);
+  return (
+    <RecordForm
+      form={form}
+      submit="Save count"
+      saving={saving}
+      problem={problem}
+      onCancel={onClose}
+      onSubmit={async (values) => {
+        if ((await save({ input: { spawnId, ...values } })) !== null) onClose();
+      }}
+    >
+      <FieldRow>
+        <ChoiceField name="stage" label="Stage" choices={optionsOf(stageWord)} required />
+        <NumberField name="number" label="Number" required />
+        <DateField name="countedOn" label="Counted on" required />
+      </FieldRow>
+      <TextField name="note" label="Note" hint="Such as: estimate, give or take 20." />
+    </RecordForm>
+  );
+}

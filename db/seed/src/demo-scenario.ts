@@ -1,0 +1,121 @@
+import { dateOf, dayOf } from './calendar.js';
+import { choosePair } from './choose-pair.js';
+import { History } from './history.js';
+import { knownGenotypes } from './known-genotypes.js';
+import { KEEPER_NAMES, LINES } from './line-plans.js';
+import { RandomSource } from './random-source.js';
+import type { DemoFish, DemoKeeper, DemoLine, DemoScenario } from './scenario.js';
+import { scoreRecords, traitDefinitions } from './score-records.js';
+import type { SimulatedFish } from './simulated-fish.js';
+import { settleToday } from './stock-today.js';
+
+export interface DemoOptions {
+  /** Whole number; the same seed and day give the same records, ids included. */
+  readonly seed: number;
+  /** The day the demo is looked at, `YYYY-MM-DD`: everything in it lies on or before this day. */
+  readonly today: string;
+}
+
+/**
+ * An invented stock to try the software on: two keepers, three lines over ten generations (a blue line that met double
+ * tail through a bought dam and is partly kept by a partner, a melano line, a cambodian line), with spawns, counts,
+ * losses, culls, scores, the genotypes that the keepers can know, a pairing that waits and fry of two weeks.
+ *
+ * Fry inherit alleles and breeding values from their parents by chance, so broods fit their expectations as real ones
+ * would. None of it is data: see docs/methods/demo-scenario.md.
+ *
+ * @throws RangeError when `today` is not a date.
+ * @example demoScenario({ seed: 7, today: '2026-03-14' }).fish.length // several hundred
+ */
+export function demoScenario({ seed, today }: DemoOptions): DemoScenario {
+  const random = new RandomSource(seed);
+  const ids = new RandomSource(seed ^ 0x5eed);
+  const day = dayOf(today);
+  const keepers = KEEPER_NAMES.map((name, index): DemoKeeper => ({
+    id: ids.uuid(),
+    name,
+    here: index === 0,
+  }));
+  const keeperIds = keepers.map((keeper) => keeper.id);
+  const lines = LINES.map(({ code, name, goal }): DemoLine => ({
+    id: ids.uuid(),
+    keeperId: keeperIds[0] ?? '',
+    code,
+    name,
+    goal,
+  }));
+  const lineIds = lines.map((line) => line.id);
+  const definitions = traitDefinitions(keeperIds[0] ?? '', ids);
+  const history = new History({ today: day, random, ids, keeperIds, lineIds });
+  history.play();
+  settleToday(history.fish, day, random);
+  planNext(history, day, random);
+  return {
+    keepers,
+    lines,
+    traitDefinitions: definitions,
+    pairings: history.pairings,
+    spawns: [...history.spawns].sort((a, b) => (a.spawnedOn < b.spawnedOn ? -1 : 1)),
+    fish: inOrder(history.fish).map((fish) => fishRecord(fish, keeperIds, lineIds)),
+    spawnEvents: history.cards.flatMap((card) => card.events),
+    spawnCounts: history.cards.flatMap((card) => card.counts),
+    spawnLosses: history.cards.flatMap((card) => card.losses),
+    classCounts: history.cards.flatMap((card) => card.classCounts),
+    scores: scoreRecords(history.fish, definitions, day, ids, random),
+    genotypes: knownGenotypes(history.fish, history, ids),
+  };
+}
+
+/** One pairing that waits in the blue line, and one in the black line that was thought better of. */
+function planNext(history: History, day: number, random: RandomSource): void {
+  const [blue, black] = LINES;
+  if (!blue || !black) return;
+  const pair = (line: number, plan: typeof blue, kind: 'least-related' | 'full-sib') =>
+    choosePair(
+      history.readyFish(line, 'male', day),
+      history.readyFish(line, 'female', day),
+      { kind, purpose: '' },
+      plan,
+      plan.generations.length,
+      history.coancestry,
+      random,
+    );
+  const next = pair(0, blue, 'least-related');
+  history.pairing(next, 0, day - 3, 'least related of the pairs that hold the spread', 'planned');
+  const dropped = pair(1, black, 'full-sib');
+  history.pairing(
+    dropped,
+    0,
+    day - 40,
+    'full sibs with the densest black',
+    'dropped',
+    'too close again; wait for an outcross',
+  );
+}
+
+function inOrder(fish: readonly SimulatedFish[]): SimulatedFish[] {
+  return [...fish].sort((a, b) => a.hatchDay - b.hatchDay || (a.tag < b.tag ? -1 : 1));
+}
+
+function fishRecord(
+  fish: SimulatedFish,
+  keeperIds: readonly string[],
+  lineIds: readonly string[],
+): DemoFish {
+  return {
+    id: fish.id,
+    keeperId: keeperIds[fish.keeper] ?? '',
+    tag: fish.tag,
+    name: fish.name,
+    sex: fish.recordedSex,
+    // Nobody knows to the day when a bought fish hatched.
+    hatchDate: fish.spawnId === null ? null : dateOf(fish.hatchDay),
+    lineId: lineIds[fish.line] ?? '',
+    spawnId: fish.spawnId,
+    origin: fish.origin,
+    note: fish.note,
+    disposition: fish.disposition,
+    dispositionDate: fish.dispositionDay === null ? null : dateOf(fish.dispositionDay),
+    dispositionReason: fish.reason,
+  };
+}

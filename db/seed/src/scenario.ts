@@ -1,0 +1,179 @@
+/** `YYYY-MM-DD` */
+export type DateText = string;
+
+export type DemoSex = 'male' | 'female' | 'unsexed' | 'uncertain';
+export type DemoDisposition = 'unsorted' | 'keeper' | 'hold' | 'culled' | 'placed' | 'died';
+export type DemoSpawnStage =
+  'eggs' | 'hatched' | 'free_swimming' | 'two_weeks' | 'jarred' | 'sorted';
+export type DemoSpawnEventKind =
+  | 'conditioning'
+  | 'introduced'
+  | 'nest'
+  | 'spawned'
+  | 'dam_out'
+  | 'hatched'
+  | 'free_swimming'
+  | 'sire_out'
+  | 'first_food'
+  | 'moved'
+  | 'jarred'
+  | 'sorted'
+  | 'failed';
+
+export interface DemoKeeper {
+  readonly id: string;
+  readonly name: string;
+  /** True for the keeper of this install. */
+  readonly here: boolean;
+}
+
+export interface DemoLine {
+  readonly id: string;
+  readonly keeperId: string;
+  readonly code: string;
+  readonly name: string;
+  readonly goal: string;
+}
+
+export interface DemoFish {
+  readonly id: string;
+  readonly keeperId: string;
+  readonly tag: string;
+  readonly name: string | null;
+  readonly sex: DemoSex;
+  readonly hatchDate: DateText | null;
+  readonly lineId: string;
+  /** The spawn it came from, which names its parents; `null` for a founder or bought fish. */
+  readonly spawnId: string | null;
+  readonly origin: string | null;
+  readonly note: string | null;
+  readonly disposition: DemoDisposition;
+  readonly dispositionDate: DateText | null;
+  readonly dispositionReason: string | null;
+}
+
+export interface DemoSpawn {
+  readonly id: string;
+  readonly keeperId: string;
+  readonly tag: string;
+  readonly lineId: string;
+  readonly sireId: string;
+  readonly damId: string;
+  readonly pairingId: string | null;
+  readonly spawnedOn: DateText;
+  readonly hatchDate: DateText | null;
+  readonly purpose: string;
+  readonly note: string | null;
+  readonly failed: boolean;
+  readonly failedReason: string | null;
+}
+
+export interface DemoSpawnEvent {
+  readonly id: string;
+  readonly spawnId: string;
+  readonly kind: DemoSpawnEventKind;
+  /** ISO time, UTC. */
+  readonly at: string;
+  readonly note: string | null;
+}
+
+export interface DemoSpawnCount {
+  readonly id: string;
+  readonly spawnId: string;
+  readonly stage: DemoSpawnStage;
+  readonly countedOn: DateText;
+  readonly number: number;
+  readonly note: string | null;
+}
+
+/** Fish lost, culled or placed before they had a record of their own. */
+export interface DemoSpawnLoss {
+  readonly id: string;
+  readonly spawnId: string;
+  readonly kind: 'died' | 'culled' | 'placed';
+  readonly onDate: DateText;
+  readonly number: number;
+  readonly reason: string;
+  readonly heritable: boolean;
+  readonly locusId: string | null;
+  readonly note: string | null;
+}
+
+/** How many of a brood showed one phenotype. */
+export interface DemoClassCount {
+  readonly id: string;
+  readonly spawnId: string;
+  readonly locusIds: readonly string[];
+  readonly phenotype: string;
+  readonly number: number;
+  readonly countedOn: DateText;
+  readonly note: string | null;
+}
+
+export interface DemoTraitDefinition {
+  readonly id: string;
+  readonly keeperId: string;
+  readonly key: string;
+  readonly name: string;
+  readonly kind: 'measured' | 'ordinal' | 'yes_no' | 'count';
+  readonly unit: string | null;
+  readonly minimum: number | null;
+  readonly maximum: number | null;
+  readonly higherIsBetter: boolean | null;
+  readonly fromAgeDays: number | null;
+  readonly toAgeDays: number | null;
+  readonly description: string;
+  readonly version: number;
+}
+
+export interface DemoScore {
+  readonly id: string;
+  readonly fishId: string;
+  readonly traitId: string;
+  readonly traitVersion: number;
+  readonly value: number;
+  readonly scoredOn: DateText;
+  readonly ageDays: number;
+  readonly scorer: string;
+  readonly note: string | null;
+  readonly correctsId: string | null;
+}
+
+export interface DemoGenotype {
+  readonly id: string;
+  readonly fishId: string;
+  readonly locusId: string;
+  /** As the catalogue writes it: `Bl/bl`. */
+  readonly genotype: string;
+  readonly basis: 'assumed' | 'parents' | 'progeny' | 'test_mating';
+  readonly note: string | null;
+}
+
+export interface DemoPairing {
+  readonly id: string;
+  readonly keeperId: string;
+  readonly sireId: string;
+  readonly damId: string;
+  readonly state: 'planned' | 'spawned' | 'dropped';
+  readonly plannedOn: DateText;
+  readonly reason: string;
+  readonly note: string | null;
+}
+
+/**
+ * Every record of the demo. Spawns and fish are in order of time: parents before their young, a spawn before its fish.
+ */
+export interface DemoScenario {
+  readonly keepers: readonly DemoKeeper[];
+  readonly lines: readonly DemoLine[];
+  readonly traitDefinitions: readonly DemoTraitDefinition[];
+  readonly pairings: readonly DemoPairing[];
+  readonly spawns: readonly DemoSpawn[];
+  readonly fish: readonly DemoFish[];
+  readonly spawnEvents: readonly DemoSpawnEvent[];
+  readonly spawnCounts: readonly DemoSpawnCount[];
+  readonly spawnLosses: readonly DemoSpawnLoss[];
+  readonly classCounts: readonly DemoClassCount[];
+  readonly scores: readonly DemoScore[];
+  readonly genotypes: readonly DemoGenotype[];
+}

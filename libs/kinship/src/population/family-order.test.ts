@@ -1,0 +1,34 @@
+import { pedigreeFromArrays } from '@linewright/pedigree';
+import { describe, expect, it } from 'vitest';
+import { relationshipMap } from './family-order.js';
+
+// Two spawns of three full sibs from unrelated pairs, and one unrelated fish; listed mixed.
+const tank = pedigreeFromArrays(
+  Int32Array.from([-1, -1, -1, -1, -1, 0, 2, 0, 2, 0, 2]),
+  Int32Array.from([-1, -1, -1, -1, -1, 1, 3, 1, 3, 1, 3]),
+);
+
+describe('relationshipMap', () => {
+  const map = relationshipMap(tank, [5, 6, 4, 7, 8, 9, 10]);
+
+  it('puts sibs side by side, in blocks', () => {
+    const spawn = (fish: number): number => tank.sire[fish]!;
+    expect(map.order.map(spawn).join(' ')).toMatch(
+      /^(0 0 0|2 2 2|-1) (0 0 0|2 2 2|-1) (0 0 0|2 2 2|-1)$/,
+    );
+    expect(map.families.map((family) => family.count).sort()).toEqual([1, 3, 3]);
+    expect(Math.max(...map.families.map((family) => family.joinedAt))).toBe(1 / 4);
+  });
+
+  it('gives the coancestries in that order', () => {
+    expect(map.coancestry[0]).toBe(1 / 2);
+    const first = map.families[0]!;
+    if (first.count > 1) expect(map.coancestry[1]).toBe(1 / 4);
+    expect(map.coancestry[map.order.length - 1]).toBe(0);
+  });
+
+  it('makes one family of all when asked to join at nothing', () => {
+    expect(relationshipMap(tank, [5, 6, 4], { familyAt: 0 }).families).toHaveLength(1);
+    expect(relationshipMap(tank, [5]).families).toEqual([{ start: 0, count: 1, joinedAt: 0 }]);
+  });
+});

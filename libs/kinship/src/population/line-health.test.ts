@@ -1,0 +1,50 @@
+import { pedigreeFromArrays } from '@linewright/pedigree';
+import { describe, expect, it } from 'vitest';
+import { lineHealth } from './line-health.js';
+
+// Founders 0 to 3; 4, 5 = 0 x 1; 6, 7 = 2 x 3; 8 = 4 x 6, 9 = 5 x 7; 10, 11 = 8 x 9.
+const line = pedigreeFromArrays(
+  Int32Array.from([-1, -1, -1, -1, 0, 0, 2, 2, 4, 5, 8, 8]),
+  Int32Array.from([-1, -1, -1, -1, 1, 1, 3, 3, 6, 7, 9, 9]),
+);
+
+describe('lineHealth', () => {
+  const health = lineHealth({ pedigree: line, inUse: [10, 11], seed: 1 });
+
+  it('composes the figures, each with what went in', () => {
+    expect(health.inbreeding).toMatchObject({ value: 1 / 8, lowest: 1 / 8, highest: 1 / 8 });
+    expect(health.effective.founders.value).toBeCloseTo(4, 12);
+    expect(health.effective.founders.inputs).toEqual({
+      'founders with a part': 4,
+      'largest part': 1 / 4,
+    });
+    expect(health.effective.ancestors.value).toBeCloseTo(2, 12);
+    expect(health.effective.sizeFromSexes).toMatchObject({ value: 2, standardError: null });
+    // t = 3, so the increase is 1 - (7/8)^(1/2).
+    expect(health.effective.sizeFromInbreeding.value).toBeCloseTo(
+      1 / (2 * (1 - Math.sqrt(7 / 8))),
+      9,
+    );
+    expect(health.effective.genomesByRetention.standardError).toBeNull();
+    // Each with itself (1 + 1/8) / 2, the two full sibs with each other 5/16.
+    expect(health.meanKinship.value).toBeCloseTo((9 / 16 + 5 / 16) / 2, 12);
+    expect(health.completeness.meanEquivalents).toBe(3);
+    expect([...health.completeness.byGeneration]).toEqual([1, 1, 1, 0, 0, 0]);
+    expect(health.byGeneration.map((row) => row.mean)).toEqual([0, 0, 0, 1 / 8]);
+    expect(health.overContributors).toEqual({ founders: [], sires: [], dams: [] });
+    expect(health.rarestFounders).toHaveLength(3);
+  });
+
+  it('says null where the records allow nothing', () => {
+    const founders = lineHealth({ pedigree: line, inUse: [0], seed: 1 });
+    expect(founders.effective.sizeFromSexes.value).toBeNull();
+    expect(founders.effective.sizeFromInbreeding.value).toBeNull();
+    expect(founders.effective.genomesByKinship.value).toBe(1);
+  });
+
+  it('needs a fish in use', () => {
+    expect(() => lineHealth({ pedigree: line, inUse: [], seed: 1 })).toThrow(
+      expect.objectContaining({ code: 'KINSHIP_BAD_ARGUMENT' }),
+    );
+  });
+});

@@ -1,0 +1,225 @@
+import {
+  completeGenerationEquivalents,
+  generationDepth,
+  type Pedigree,
+} from '@linewright/pedigree';
+import { checkLength } from '../checks.js';
+import { knownInbreeding } from '../inbreeding.js';
+import { meanKinship } from '../relationship-product.js';
+import {
+  founderSharesOverTime,
+  overContributors,
+  rarestFounders,
+  type FounderCarriers,
+  type OverContributors,
+  type SharesOverTime,
+} from './balance.js';
+import { effectiveAncestors, type AncestorContribution } from './effective-ancestors.js';
+import { effectiveSizeFromSexes, realisedEffectiveSize } from './effective-size.js';
+import { founderGenomeEquivalents, type RetainedFounder } from './founder-genomes.js';
+import { checkGroup, effectiveFounders } from './founders.js';
+import {
+  inbreedingByGeneration,
+  inbreedingRate,
+  meanCompleteness,
+  type GenerationInbreeding,
+  type InbreedingRate,
+} from './inbreeding-by-generation.js';
+
+/** A figure with what it was made from, so that it can answer "why?" in place. */
+export interface Figure {
+  /** `null` when the records do not allow it; `Infinity` where nothing limits it. */
+  readonly value: number | null;
+  /** `null` when it is exact for the pedigree given. */
+  readonly standardError: number | null;
+  /** The numbers that went in, by plain names. */
+  readonly inputs: Readonly<Record<string, number>>;
+}
+
+/** Effective numbers of a group; each sees a loss that the others do not. */
+export interface EffectiveNumbers {
+  readonly founders: Figure;
+  readonly ancestors: Figure;
+  /** What is left of the founders' genes. Not comparable with the next. */
+  readonly genomesByRetention: Figure;
+  /** How seldom genes drawn at random are alike by descent. */
+  readonly genomesByKinship: Figure;
+  readonly sizeFromInbreeding: Figure;
+  readonly sizeFromSexes: Figure;
+}
+
+export interface LineHealth {
+  /** F of the fish in use. */
+  readonly inbreeding: Figure & { readonly lowest: number; readonly highest: number };
+  /** Mean coancestry of the fish in use with each other and themselves: the F their young would have, mated at random. */
+  readonly meanKinship: Figure;
+  readonly byGeneration: readonly GenerationInbreeding[];
+  readonly rate: InbreedingRate | null;
+  readonly sharesOverTime: SharesOverTime;
+  readonly founders: readonly RetainedFounder[];
+  /** Ancestors by what they alone explain, largest first. */
+  readonly ancestors: readonly AncestorContribution[];
+  readonly effective: EffectiveNumbers;
+  readonly completeness: {
+    readonly meanEquivalents: number;
+    readonly lowestEquivalents: number;
+    /** Known share of parents, grandparents, ... */
+    readonly byGeneration: Float64Array;
+  };
+  readonly overContributors: OverContributors;
+  readonly rarestFounders: readonly FounderCarriers[];
+}
+
+export interface LineHealthInput {
+  readonly pedigree: Pedigree;
+  /** Fish of the line that may still be bred from. */
+  readonly inUse: ArrayLike<number>;
+  /** All fish of the line, for the figures over time; by default the whole pedigree. */
+  readonly line?: ArrayLike<number>;
+  /** Generation number of every fish of the pedigree; by default its longest line to a founder. */
+  readonly generation?: ArrayLike<number>;
+  /** Seed of the gene drops that stand in where exact retention is too costly. */
+  readonly seed: number;
+  /** Gene drops, 1,000 by default. */
+  readonly replicates?: number;
+}
+
+/** Generations of completeness listed. */
+const GENERATIONS_SHOWN = 6;
+
+/**
+ * All figures of a line's health page in one pure step: F by generation, founders' shares over time, effective numbers,
+ * completeness, who contributes more than an equal part, and who carries the rarest founders.
+ *
+ * Assumes, as the pedigree does, that founders are unrelated and not inbred; `completeness` says how far that reaches.
+ * Cost: some passes over the pedigree for each founder and each main ancestor, and `replicates` gene drops where needed.
+ * @throws {KinshipError} `KINSHIP_BAD_ARGUMENT` with no fish in use, `KINSHIP_BAD_INDEX`, `KINSHIP_LENGTH_MISMATCH`.
+ * @example
+ * const health = lineHealth({ pedigree, inUse: [7, 8, 9], seed: 1 });
+ * health.effective.founders.value; // with health.effective.founders.inputs beside it
+ */
+export function lineHealth(input: LineHealthInput): LineHealth {
+  const { pedigree, inUse } = input;
+  checkGroup(pedigree, inUse);
+  const line = input.line ?? Int32Array.from({ length: pedigree.size }, (_, i) => i);
+  const generation = input.generation ?? generationDepth(pedigree);
+  checkLength('generation', generation.length, pedigree.size);
+  const retained = founderGenomeEquivalents(pedigree, inUse, {
+    seed: input.seed,
+    replicates: input.replicates ?? 1000,
+    budget: 20_000,
+  });
+  const ancestors = effectiveAncestors(pedigree, inUse);
+  const byGeneration = inbreedingByGeneration(pedigree, { fish: line, generation });
+  const kinship =
+    meanKinship(pedigree, inUse).reduce((sum, value) => sum + value, 0) / inUse.length;
+  return {
+    inbreeding: inbreedingOf(pedigree, inUse),
+    meanKinship: exact(kinship, { 'fish in use': inUse.length }),
+    byGeneration,
+    rate: inbreedingRate(byGeneration),
+    sharesOverTime: founderSharesOverTime(pedigree, line, generation),
+    founders: retained.founders,
+    ancestors: ancestors.ancestors,
+    effective: {
+      founders: exact(effectiveFounders(retained.founders), {
+        'founders with a part': retained.founders.length,
+        'largest part': retained.founders[0]!.contribution,
+      }),
+      ancestors: exact(ancestors.effective, {
+        'ancestors counted': ancestors.ancestors.length,
+        'largest part': ancestors.ancestors[0]?.marginal ?? 0,
+        explained: ancestors.explained,
+        'at least': ancestors.lowest,
+        'at most': ancestors.highest,
+      }),
+      genomesByRetention: genomesByRetention(
+        retained.equivalents,
+        retained.founders,
+        retained.exact,
+      ),
+      genomesByKinship: exact(1 / (2 * kinship), { 'mean coancestry': kinship }),
+      sizeFromInbreeding: sizeFromInbreeding(pedigree, inUse),
+      sizeFromSexes: sizeFromSexes(pedigree, inUse),
+    },
+    completeness: completenessOf(pedigree, inUse),
+    overContributors: overContributors(pedigree, inUse),
+    rarestFounders: rarestFounders(pedigree, inUse),
+  };
+}
+
+function exact(value: number | null, inputs: Record<string, number>): Figure {
+  return { value, standardError: null, inputs };
+}
+
+function inbreedingOf(pedigree: Pedigree, inUse: ArrayLike<number>): LineHealth['inbreeding'] {
+  const all = knownInbreeding(pedigree, undefined);
+  const values = Float64Array.from(inUse, (fish) => all[fish]!);
+  const inbred = values.reduce((count, value) => count + Number(value > 0), 0);
+  return {
+    ...exact(values.reduce((sum, value) => sum + value, 0) / values.length, {
+      'fish in use': values.length,
+      'of them inbred': inbred,
+    }),
+    lowest: values.reduce((least, value) => Math.min(least, value), 1),
+    highest: values.reduce((most, value) => Math.max(most, value), 0),
+  };
+}
+
+function genomesByRetention(
+  equivalents: number,
+  founders: readonly RetainedFounder[],
+  isExact: boolean,
+): Figure {
+  // By the delta method, founders taken as independent: d f_g = f_g^2 x p^2 / r^2 x d r.
+  const variance = founders.reduce(
+    (sum, { contribution, retention, standardError }) =>
+      retention > 0 ? sum + ((contribution / retention) ** 2 * standardError) ** 2 : sum,
+    0,
+  );
+  const mean = founders.reduce((sum, { retention }) => sum + retention, 0) / founders.length;
+  return {
+    value: equivalents,
+    standardError: isExact ? null : equivalents ** 2 * Math.sqrt(variance),
+    inputs: { 'founders with a part': founders.length, 'mean part of their genes left': mean },
+  };
+}
+
+function sizeFromInbreeding(pedigree: Pedigree, inUse: ArrayLike<number>): Figure {
+  const realised = realisedEffectiveSize(pedigree, inUse);
+  return {
+    value: realised.effectiveSize,
+    standardError: realised.standardError,
+    inputs: {
+      'mean increase in F a generation': realised.meanIncrease,
+      'fish counted': realised.counted,
+      'fish with too short a pedigree': realised.leftOut,
+    },
+  };
+}
+
+function sizeFromSexes(pedigree: Pedigree, inUse: ArrayLike<number>): Figure {
+  const sires = new Set<number>();
+  const dams = new Set<number>();
+  for (let k = 0; k < inUse.length; k++) {
+    sires.add(pedigree.sire[inUse[k]!]!);
+    dams.add(pedigree.dam[inUse[k]!]!);
+  }
+  sires.delete(-1);
+  dams.delete(-1);
+  const known = sires.size > 0 && dams.size > 0;
+  return exact(known ? effectiveSizeFromSexes(sires.size, dams.size) : null, {
+    'sires of the fish in use': sires.size,
+    'dams of the fish in use': dams.size,
+  });
+}
+
+function completenessOf(pedigree: Pedigree, inUse: ArrayLike<number>): LineHealth['completeness'] {
+  const all = completeGenerationEquivalents(pedigree);
+  const values = Float64Array.from(inUse, (fish) => all[fish]!);
+  return {
+    meanEquivalents: values.reduce((sum, value) => sum + value, 0) / values.length,
+    lowestEquivalents: values.reduce((least, value) => Math.min(least, value), Infinity),
+    byGeneration: meanCompleteness(pedigree, inUse, GENERATIONS_SHOWN),
+  };
+}

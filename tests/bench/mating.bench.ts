@@ -1,0 +1,117 @@
+import { performance } from 'node:perf_hooks';
+import {
+  allocatePairs,
+  rankPairings,
+  suggestOutcrosses,
+  type PairingCandidate,
+  type PairingInput,
+} from '@linewright/mating';
+import { pedigreeFromArrays, type Pedigree } from '@linewright/pedigree';
+
+/** Seeded numbers from 0 to 1 (mulberry32), so that every run sees the same stock. */
+function seededRandom(seed: number): () => number {
+  let state = seed;
+  return () => {
+    state = (state + 0x6d2b79f5) | 0;
+    let t = Math.imul(state ^ (state >>> 15), 1 | state);
+    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
+    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
+  };
+}
+
+/** `generations` of equal size after one of founders; parents come from the generation before, a tenth of them breed. */
+function inbredPedigree(size: number, generations: number, random: () => number): Pedigree {
+  const each = Math.floor(size / (generations + 1));
+  const sire = new Int32Array(size).fill(-1);
+  const dam = new Int32Array(size).fill(-1);
+  const breeders = Math.max(2, Math.floor(each / 10));
+  for (let i = each; i < size; i++) {
+    const first = (Math.floor(i / each) - 1) * each;
+    // Males stand at even places, females at odd ones.
+    sire[i] = first + 2 * Math.floor((random() * breeders) / 2);
+    dam[i] = first + 2 * Math.floor((random() * breeders) / 2) + 1;
+  }
+  return pedigreeFromArrays(sire, dam);
+}
+
+/** Eight loci with three genotypes each, so that hardly two fish are alike. */
+const GENOTYPES = {
+  bl: ['Bl/Bl', 'Bl/bl', 'bl/bl'],
+  dt: ['Dt/Dt', 'Dt/dt', 'dt/dt'],
+  m: ['M/M', 'M/m', 'm/m'],
+  c: ['C/C', 'C/c', 'c/c'],
+  si: ['Si/Si', 'Si/si', 'si/si'],
+  b: ['B/B', 'B/b', 'b/b'],
+  mt: ['Mt/Mt', 'Mt/mt', 'mt/mt'],
+  al: ['Al/Al', 'Al/al', 'al/al'],
+};
+
+function candidatesOf(pedigree: Pedigree, each: number, random: () => number): PairingCandidate[] {
+  const pick = <T>(from: readonly T[]): T => from[Math.floor(random() * from.length)] as T;
+  return Array.from({ length: 2 * each }, (_, k): PairingCandidate => ({
+    id: pedigree.ids[pedigree.size - 1 - k] ?? '',
+    sex: k % 2 === 0 ? 'male' : 'female',
+    hatchedOn: pick(['2026-03-01', '2026-05-01', '2026-08-15']),
+    genotypes: Object.fromEntries(
+      Object.entries(GENOTYPES).map(([locus, texts]) => [locus, pick(texts)]),
+    ),
+    scores: [
+      { traitId: 'form', value: 5 + 4 * random(), scoredOn: '2026-10-01' },
+      { traitId: 'finnage', value: 5 + 4 * random(), scoredOn: '2026-10-01' },
+    ],
+  }));
+}
+
+/** Ranks 60 x 60 and 500 x 500, makes one page of rows, asks for outcrosses and allocates; one line a measurement. */
+export async function run(emit: (line: object) => void): Promise<void> {
+  const sizes = [
+    { fish: 1500, generations: 10, each: 60 },
+    { fish: 10_000, generations: 12, each: 60 },
+    { fish: 12_000, generations: 11, each: 500 },
+  ];
+  for (const { fish, generations, each } of sizes) {
+    const random = seededRandom(7);
+    const pedigree = inbredPedigree(fish, generations, random);
+    const candidates = candidatesOf(pedigree, each, random);
+    const input: PairingInput = {
+      pedigree,
+      candidates,
+      asOf: '2026-11-25',
+      traits: [{ traitId: 'form' }, { traitId: 'finnage' }],
+      wanted: [{ show: { bl: 'royal', dt: 'double' } }],
+      unwanted: [{ show: { c: 'cambodian' } }],
+    };
+    const measure = <T>(what: string, work: () => T): T => {
+      const start = performance.now();
+      const result = work();
+      emit({
+        bench: 'mating',
+        what,
+        seed: 7,
+        fish,
+        candidates: candidates.length,
+        ms: Math.round(performance.now() - start),
+      });
+      return result;
+    };
+    const ranking = measure('rank', () => rankPairings(input));
+    emit({
+      bench: 'mating',
+      what: 'pairs',
+      fish,
+      considered: ranking.considered,
+      kept: ranking.length,
+    });
+    measure('first page of 50 rows', () => ranking.rows(0, 50));
+    const line = candidates.slice(0, Math.min(60, candidates.length / 2));
+    measure('outcrosses', () =>
+      suggestOutcrosses({ pedigree, line, candidates, asOf: '2026-11-25', limit: 20 }),
+    );
+    const ids = (sex: string): string[] =>
+      candidates.filter((one) => one.sex === sex).map(({ id }) => id);
+    measure('allocate all pairs', () =>
+      allocatePairs({ pedigree, males: ids('male'), females: ids('female') }),
+    );
+    await Promise.resolve();
+  }
+}

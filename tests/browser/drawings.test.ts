@@ -1,0 +1,179 @@
+import { existsSync, mkdtempSync, readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { chromium, type Browser, type Page } from 'playwright-core';
+import { createServer, type ViteDevServer } from 'vite';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+
+const viewer = fileURLToPath(new URL('../../apps/viewer/', import.meta.url));
+const ARGUMENTS = [
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+];
+
+let server: ViteDevServer;
+let browser: Browser;
+let gallery: string;
+
+/** Debian's Chromium where there is one, else the one carried in an npm package. */
+async function launch(): Promise<Browser> {
+  const installed = process.env['CHROMIUM_PATH'] ?? '/usr/bin/chromium';
+  if (existsSync(installed)) return chromium.launch({ executablePath: installed, args: ARGUMENTS });
+  process.env['AWS_LAMBDA_JS_RUNTIME'] ??= 'nodejs20.x';
+  const carried = await import('@sparticuz/chromium');
+  return chromium.launch({
+    executablePath: await carried.default.executablePath(),
+    args: ARGUMENTS,
+  });
+}
+
+async function show(
+  name: string,
+  options: { readonly dark?: boolean; readonly phone?: boolean } = {},
+): Promise<Page> {
+  const page = await browser.newPage({
+    colorScheme: options.dark === true ? 'dark' : 'light',
+    viewport: options.phone === true ? { width: 390, height: 844 } : { width: 1280, height: 800 },
+  });
+  await page.goto(`${gallery}?show=${name}`);
+  await page.waitForSelector('.lw-drawing');
+  return page;
+}
+
+const ACTIVE_NODE = "document.activeElement?.getAttribute('data-node')";
+
+beforeAll(async () => {
+  server = await createServer({
+    root: viewer,
+    configFile: join(viewer, 'vite.config.ts'),
+    cacheDir: mkdtempSync(join(tmpdir(), 'linewright-gallery-')),
+    server: { port: 0, host: '127.0.0.1' },
+    logLevel: 'error',
+  });
+  await server.listen();
+  gallery = `${server.resolvedUrls!.local[0]!}gallery.html`;
+  browser = await launch();
+});
+
+afterAll(async () => {
+  await browser?.close();
+  await server?.close();
+});
+
+describe('the pedigree drawing', () => {
+  it('is walked with the keyboard and opens a fish with Enter', async () => {
+    const page = await show('pedigree');
+    await page.locator('.lw-stage-svg [tabindex="0"]').focus();
+    const start = await page.evaluate<string>(ACTIVE_NODE);
+    await page.keyboard.press('s');
+    const sire = await page.evaluate<string>(ACTIVE_NODE);
+    expect(sire).not.toBe(start);
+    const startName = await page.locator(`[data-node="${start}"]`).getAttribute('aria-label');
+    const sireName = await page.locator(`[data-node="${sire}"] .lw-tag`).textContent();
+    expect(startName).toContain(`sire ${sireName}`);
+    await page.keyboard.press('ArrowDown');
+    const young = await page.evaluate<string>(ACTIVE_NODE);
+    const youngName = await page.locator(`[data-node="${young}"]`).getAttribute('aria-label');
+    expect(youngName).toContain(`sire ${sireName}`);
+    await page.keyboard.press('Enter');
+    expect(await page.title()).toBe(`opened ${young}`);
+    expect(await page.locator('.lw-stage-svg [tabindex="0"]').count()).toBe(1);
+    await page.close();
+  });
+
+  it('zooms by keys, wheel and button, and pans by dragging', async () => {
+    const page = await show('pedigree');
+    const scene = page.locator('.lw-stage-svg > g');
+    const scale = async (): Promise<number> =>
+      Number(/scale\(([\d.]+)/.exec((await scene.getAttribute('transform')) ?? '')?.[1]);
+    const first = await scale();
+    await page.locator('.lw-stage-svg [tabindex="0"]').focus();
+    await page.keyboard.press('+');
+    expect(await scale()).toBeGreaterThan(first);
+    await page.getByRole('button', { name: 'Zoom out' }).click();
+    expect(await scale()).toBeCloseTo(first, 3);
+    const box = (await page.locator('.lw-stage').boundingBox())!;
+    await page.mouse.move(box.x + 20, box.y + 300);
+    await page.mouse.wheel(0, -200);
+    expect(await scale()).toBeGreaterThan(first);
+    const before = await scene.getAttribute('transform');
+    await page.mouse.down();
+    await page.mouse.move(box.x + 120, box.y + 340, { steps: 3 });
+    await page.mouse.up();
+    expect(await scene.getAttribute('transform')).not.toBe(before);
+    await page.close();
+  });
+
+  it('unfolds a spawn when asked, and folds it again', async () => {
+    const page = await show('middle');
+    const count = () => page.locator('[data-node]').count();
+    const folded = await count();
+    const fold = page.locator('[data-node^="fold:"]').last();
+    await fold.click();
+    expect(await count()).toBeGreaterThan(folded);
+    await page.getByRole('button', { name: 'Fold' }).click();
+    expect(await count()).toBe(folded);
+    await page.close();
+  });
+
+  it('draws 900 fish and stays quick to select in', async () => {
+    const page = await show('large');
+    expect(await page.locator('[data-node]').count()).toBe(901);
+    await page.locator('.lw-stage-svg [tabindex="0"]').focus();
+    const before = await page.evaluate<string>(ACTIVE_NODE);
+    await page.keyboard.press('s');
+    expect(await page.evaluate<string>(ACTIVE_NODE)).not.toBe(before);
+    await page.close();
+  });
+});
+
+describe('the relationship map', () => {
+  it('names the pair under the keyboard and opens it', async () => {
+    const page = await show('map');
+    await page.getByRole('application').focus();
+    const words = () => page.locator('.lw-selected').textContent();
+    const before = await words();
+    await page.keyboard.press('ArrowDown');
+    expect(await words()).not.toBe(before);
+    expect(await words()).toMatch(/RB6-A-03 .* and RB6-A-01 .*coancestry 0\.\d{3}/);
+    await page.keyboard.press('Enter');
+    expect(await page.title()).toBe('opened g6-03 g6-01');
+    await page.close();
+  });
+});
+
+describe('accessibility of every drawing', () => {
+  const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+  const names = 'pedigree middle paths planned classes punnett generations founders map survival';
+  const looks = [{}, { dark: true }, { phone: true }, { dark: true, phone: true }];
+
+  it.each(names.split(' '))(
+    '%s: no violation of WCAG 2.2 AA, both themes, desk and phone',
+    async (name) => {
+      for (const look of looks) {
+        const page = await show(name, look);
+        await page.locator('.lw-drawing details').evaluateAll((all) => {
+          for (const one of all) (one as HTMLDetailsElement).open = true;
+        });
+        await page.evaluate(axe);
+        const found = await page.evaluate<string[]>(
+          `axe.run('.lw-drawing', { runOnly: ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa'] })
+            .then((result) => result.violations.map((one) => one.id + ': ' + one.nodes[0].html))`,
+        );
+        expect(found, JSON.stringify(look)).toEqual([]);
+        const wide = await page.evaluate<number>(
+          'document.documentElement.scrollWidth - document.documentElement.clientWidth',
+        );
+        expect(wide, `${JSON.stringify(look)} scrolls sideways`).toBe(0);
+        await page.close();
+      }
+    },
+  );
+});
