@@ -4,13 +4,12 @@ import { defineConfig } from 'vite';
 export default defineConfig({
   resolve: { conditions: ['linewright-source'] },
   ssr: {
-    resolve: { conditions: ['linewright-source', 'node', 'import', 'module', 'default'] },
+    resolve: { conditions: ['linewright-source', 'module', 'node', 'development|production'] },
     noExternal: true,
     external: [
       '@node-rs/argon2',
       'reflect-metadata',
       'typescript',
-      'pg',
       'pg-native',
       '@nestjs/microservices',
       '@nestjs/websockets',

@@ -71,6 +71,8 @@ export class Owner {
       env: { ...process.env, ...options.env },
       ...(options.uid === undefined ? {} : { uid: options.uid, gid: options.uid }),
     });
+    // It may have ended by itself when it is told to.
+    this.child.stdin?.on('error', () => undefined);
     if (!this.child.stdout) throw new Error('no output');
     createInterface({ input: this.child.stdout }).on('line', (line) => {
       this.said.push(JSON.parse(line) as Said);

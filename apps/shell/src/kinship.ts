@@ -73,6 +73,27 @@ async function named<T>(file: string, read: () => Promise<T>): Promise<T> {
   }
 }
 
+/** Figures as text after a comma. Full sibs share theirs, and writing digits is what takes the time. */
+class FigureTexts {
+  readonly #texts = new Map<number, string>();
+  #last = NaN;
+  #text = '';
+
+  constructor(readonly decimals: number) {}
+
+  of(figure: number): string {
+    if (figure === this.#last) return this.#text;
+    let text = this.#texts.get(figure);
+    if (text === undefined) {
+      text = `,${figure.toFixed(this.decimals)}`;
+      if (this.#texts.size < 100_000) this.#texts.set(figure, text);
+    }
+    this.#last = figure;
+    this.#text = text;
+    return text;
+  }
+}
+
 async function writeFish(
   { pedigree, tags, tagOfRow, indexOfRow }: PedigreeFile,
   writer: CsvWriter,
@@ -80,20 +101,14 @@ async function writeFish(
   const inbreeding = inbreedingCoefficients(pedigree);
   const generations = completeGenerationEquivalents(pedigree);
   writer.ascii('tag,inbreeding_coefficient,complete_generation_equivalents\n');
-  let lastF = -1;
-  let lastG = -1;
-  let figures = '';
+  const textF = new FigureTexts(12);
+  const textG = new FigureTexts(6);
   for (let row = 0; row < tagOfRow.length; row++) {
     const index = indexOfRow[row]!;
-    const f = inbreeding[index]!;
-    const g = generations[index]!;
-    if (f !== lastF || g !== lastG) {
-      figures = `,${f.toFixed(12)},${g.toFixed(6)}\n`;
-      lastF = f;
-      lastG = g;
-    }
     writer.tag(tags, tagOfRow[row]!);
-    writer.ascii(figures);
+    writer.ascii(textF.of(inbreeding[index]!));
+    writer.ascii(textG.of(generations[index]!));
+    writer.ascii('\n');
     if (writer.full) await writer.flush();
   }
 }

@@ -33,3 +33,14 @@ export {
   type LocusProblem,
   type LocusProblemCode,
 } from './keeper/locus-problems.js';
+export type * from './carriers/evidence.js';
+export type { NetworkInput as CarrierInput } from './carriers/network.js';
+export type { Watch } from './carriers/clique-tree.js';
+export {
+  carrierModel,
+  type CarrierMethod,
+  CarrierModel,
+  type CarrierOptions,
+  type GenotypePosterior,
+  type JointPosterior,
+} from './carriers/carrier-model.js';

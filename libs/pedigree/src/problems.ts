@@ -47,22 +47,19 @@ export function collectProblems(
 
 function reportIds(
   columns: Pick<PedigreeColumns, 'rows'>,
-  { ids, rowOf, duplicates, nameless }: InternedColumns,
+  interned: InternedColumns,
   report: Report,
 ): void {
-  for (const row of nameless) {
+  for (const row of interned.nameless) {
     report('PEDIGREE_EMPTY_ID', row, 'the tag is empty. Give the fish a tag or remove the row.');
   }
-  for (const row of duplicates) {
-    const id = ids[row]!;
-    const first = rowOf!.get(id)!;
+  for (const row of interned.duplicates) {
+    const id = interned.ids[row]!;
+    const first = interned.rowOf!.get(id)!;
     const line = columns.rows?.[first];
-    const firstPlace = line === undefined ? `record ${first + 1}` : `line ${line}`;
-    report(
-      'PEDIGREE_DUPLICATE_ID',
-      row,
-      `"${id}" has a record already (${firstPlace}). Keep one of the two or give this fish another tag.`,
-    );
+    const place = line === undefined ? `record ${first + 1}` : `line ${line}`;
+    const text = `"${id}" has a record already (${place}). Keep one of the two or give this fish another tag.`;
+    report('PEDIGREE_DUPLICATE_ID', row, text);
   }
 }
 

@@ -55,7 +55,6 @@ export const runJob = async (job: ShellJob): Promise<void> => {
     const { file, keeper: newKeeper, line } = readArguments(job.usage);
     const config = readConfig(process.env);
     process.exitCode = await withDatabase(config, async (dataSource) => {
-      await dataSource.runMigrations();
       const keeper = await ownerOf(dataSource, config, newKeeper);
       return job.run(dataSource, keeper, file, { line });
     });

@@ -110,6 +110,9 @@ export const HYPOTHETICAL_BROOD = graphql(
             id
             name
             unit
+            kind
+            minimum
+            maximum
           }
         }
         reasons {

@@ -25,13 +25,17 @@ export function CrossClasses({ cross }: { cross: Cross }) {
               number: true,
               cell: (each) => percent(each.probability),
             },
-            {
-              key: 'count',
-              title: 'Expected',
-              number: true,
-              cell: (each) =>
-                each.expectedCount === null ? '' : plainNumber(each.expectedCount, 1),
-            },
+            ...(cross.classes.every((each) => each.expectedCount === null)
+              ? []
+              : [
+                  {
+                    key: 'count',
+                    title: 'Expected',
+                    number: true,
+                    cell: (each: Cross['classes'][number]) =>
+                      each.expectedCount === null ? '' : plainNumber(each.expectedCount, 1),
+                  },
+                ]),
             {
               key: 'fry',
               title: 'Fry to see one (95 %)',

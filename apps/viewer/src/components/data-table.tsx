@@ -16,16 +16,24 @@ interface DataTableProps<Row> {
   rows: readonly Row[];
   rowKey: (row: Row) => string;
   rowClass?: (row: Row) => string | undefined;
+  /** Keeps the table low: it scrolls by itself. */
+  low?: boolean;
 }
 
 /** A short plain table (long lists use the virtual list). */
-export function DataTable<Row>({ caption, columns, rows, rowKey, rowClass }: DataTableProps<Row>) {
+export function DataTable<Row>(props: DataTableProps<Row>) {
+  const { caption, columns, rows, rowKey, rowClass, low = false } = props;
   const classOf = (column: Column<Row>) =>
     [column.number === true ? 'lw-number' : '', column.wideOnly === true ? 'lw-wide' : '']
       .filter(Boolean)
       .join(' ') || undefined;
   return (
-    <div className="lw-table-frame" tabIndex={0} role="group" aria-label={caption}>
+    <div
+      className={low ? 'lw-table-frame lw-table-low' : 'lw-table-frame'}
+      tabIndex={0}
+      role="group"
+      aria-label={caption}
+    >
       <table className="lw-table">
         <caption className="lw-heard">{caption}</caption>
         <thead>

@@ -38,6 +38,7 @@ export function InbreedingPaths({ inbreeding, chosen = null, onChoose }: Inbreed
       <h3>What each common ancestor adds</h3>
       <DataTable
         caption="What each common ancestor adds to F"
+        low
         rows={inbreeding.byAncestor}
         rowKey={(share) => share.ancestor.id}
         columns={[
@@ -62,6 +63,7 @@ export function InbreedingPaths({ inbreeding, chosen = null, onChoose }: Inbreed
       </p>
       <DataTable
         caption="Paths from sire to dam through common ancestors"
+        low
         rows={listed}
         rowKey={({ index }) => String(index)}
         rowClass={({ index }) => (index === chosen ? 'lw-chosen' : undefined)}

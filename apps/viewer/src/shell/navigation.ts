@@ -39,7 +39,7 @@ export const placeGroups: readonly PlaceGroup[] = [
     title: 'Exchange',
     places: [
       { to: '/import', label: 'Import' },
-      { to: '/export', label: 'Export' },
+      { to: '/files', label: 'Export' },
       { to: '/share', label: 'Share a line' },
     ],
   },

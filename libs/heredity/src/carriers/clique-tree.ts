@@ -36,27 +36,30 @@ function buildStructure(states: readonly number[], elimination: Elimination): St
   const count = elimination.order.length;
   const home = new Int32Array(states.length).fill(-1);
   const members: number[][] = [];
+  /** By clique: how many of its variables are still to be summed out. */
+  const left: number[] = [];
+  /** By place: the clique with the most variables left, of which the one at this place is the next. */
   const leader = new Int32Array(count).fill(-1);
   const parentVariable: number[] = [];
   for (let i = 0; i < count; i++) {
     const v = elimination.order[i] ?? 0;
-    const around = [...(elimination.ties[v] ?? [])].sort((a, b) => (place[a] ?? 0) - (place[b] ?? 0));
-    // A clique of one variable fewer, made of exactly the rest of an earlier one, adds nothing to it.
-    const absorbed = leader[i] ?? -1;
+    const around = [...(elimination.ties[v] ?? [])].sort(
+      (a, b) => (place[a] ?? 0) - (place[b] ?? 0),
+    );
+    // What is left of an earlier clique is among v and its ties; when it is all of them, no clique of their own is needed.
+    const earlier = leader[i] ?? -1;
     const clique =
-      absorbed >= 0 && (members[absorbed]?.length ?? 0) === around.length + 2
-        ? absorbed
+      earlier >= 0 && left[earlier] === around.length + 1
+        ? earlier
         : members.push([v, ...around]) - 1;
+    left[clique] = around.length;
     home[v] = clique;
     const next = around[0];
     parentVariable[clique] = next ?? -1;
-    const nextPlace = next === undefined ? -1 : (place[next] ?? -1);
-    if (nextPlace >= 0) {
-      const known = leader[nextPlace] ?? -1;
-      if (known < 0 || (members[known]?.length ?? 0) < (members[clique]?.length ?? 0)) {
-        leader[nextPlace] = clique;
-      }
-    }
+    if (next === undefined) continue;
+    const at = place[next] ?? 0;
+    const known = leader[at] ?? -1;
+    if (known < 0 || (left[known] ?? 0) < around.length) leader[at] = clique;
   }
   return finish(states, members, parentVariable, home);
 }
@@ -125,7 +128,12 @@ function walk(
   }
 }
 
-function multiply(values: Float64Array, clique: Clique, by: StateTable, states: readonly number[]): void {
+function multiply(
+  values: Float64Array,
+  clique: Clique,
+  by: StateTable,
+  states: readonly number[],
+): void {
   const factor = by.values;
   walk(clique, by.variables, states, (entry, inside) => {
     values[entry]! *= factor[inside] ?? 0;
@@ -153,7 +161,6 @@ function rescale(values: Float64Array): number {
   for (let i = 0; i < values.length; i++) values[i]! /= top;
   return Math.log(top);
 }
-
 
 /**
  * A tree of cliques over a product of tables: exact marginals of any of its variables (Lauritzen & Spiegelhalter 1988, with
@@ -250,7 +257,11 @@ export class CliqueTree {
   }
 
   /** Calls `visit` with the marginal of every variable, keeping few tables at a time. */
-  visitMarginals(visit: (variable: number, probabilities: Float64Array) => void, watch: Watch, cancelled: () => never): void {
+  visitMarginals(
+    visit: (variable: number, probabilities: Float64Array) => void,
+    watch: Watch,
+    cancelled: () => never,
+  ): void {
     const { cliques, roots, home } = this.#structure;
     const at: number[][] = cliques.map(() => []);
     home.forEach((c, v) => {
@@ -267,14 +278,16 @@ export class CliqueTree {
       this.#belief(c);
       for (const v of at[c] ?? []) visit(v, this.marginal([v]));
       stack.push(...clique.children);
-      if (clique.parent >= 0 && --waiting[clique.parent]! === 0) this.#beliefs[clique.parent] = null;
+      if (clique.parent >= 0 && --waiting[clique.parent]! === 0)
+        this.#beliefs[clique.parent] = null;
       if (clique.children.length === 0) this.#beliefs[c] = null;
     }
   }
 
   #belief(c: number): Float64Array {
     const way: number[] = [];
-    for (let at = c; at >= 0 && !this.#beliefs[at]; at = this.#structure.cliques[at]?.parent ?? -1) way.push(at);
+    for (let at = c; at >= 0 && !this.#beliefs[at]; at = this.#structure.cliques[at]?.parent ?? -1)
+      way.push(at);
     for (const at of way.reverse()) this.#beliefs[at] = this.#computeBelief(at);
     return this.#beliefs[c] ?? new Float64Array(0);
   }
@@ -290,7 +303,8 @@ export class CliqueTree {
       const shared = sumTo(above, parent, clique.shared, states);
       const sent = this.#up[c];
       // Where the clique itself sent zero the parent's belief is zero too, and 0/0 stands for 0.
-      for (let i = 0; i < shared.length; i++) shared[i] = sent?.[i] ? (shared[i] ?? 0) / (sent[i] ?? 1) : 0;
+      for (let i = 0; i < shared.length; i++)
+        shared[i] = sent?.[i] ? (shared[i] ?? 0) / (sent[i] ?? 1) : 0;
       multiply(values, clique, { variables: clique.shared, values: shared }, states);
     }
     rescale(values);

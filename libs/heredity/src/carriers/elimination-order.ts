@@ -62,7 +62,7 @@ class ScoreHeap {
   }
 
   #sink(): void {
-    for (let at = 0; ; ) {
+    for (let at = 0; ;) {
       let least = at;
       for (const down of [2 * at + 1, 2 * at + 2]) {
         if (down < this.#items.length && (this.#scores[down] ?? 0) < (this.#scores[least] ?? 0)) {
@@ -141,7 +141,8 @@ export function eliminationOrder(graph: StateGraph, options: OrderOptions): Elim
     const again = new Set(around);
     if (join && options.rule === 'fewest-new-ties' && around.length <= 12) {
       // A tie made here may spare one to the neighbours of both ends.
-      for (const u of around) for (const w of neighbours[u] ?? []) if ((neighbours[w]?.size ?? 0) <= 30) again.add(w);
+      for (const u of around)
+        for (const w of neighbours[u] ?? []) if ((neighbours[w]?.size ?? 0) <= 30) again.add(w);
     }
     for (const u of again) if (!gone[u]) enter(u);
     return around;

@@ -1,5 +1,12 @@
 import { fractionToNumber, toProbability, type FractionInput } from '../fraction.js';
-import { allGenotypes, formatGenotype, genotypeFits, readGenotype, sameGenotype, type GenotypeInput } from '../genotype.js';
+import {
+  allGenotypes,
+  formatGenotype,
+  genotypeFits,
+  readGenotype,
+  sameGenotype,
+  type GenotypeInput,
+} from '../genotype.js';
 import { HeredityError } from '../heredity-error.js';
 import type { Genotype, Locus, PhenotypeId } from '../locus.js';
 import { assertComputable, phenotypeById, phenotypesOf } from '../phenotypes.js';
@@ -30,7 +37,10 @@ export function locusTables(locus: Locus): LocusTables {
   const genotypes = allGenotypes(locus);
   const size = genotypes.length;
   if (size > MOST_GENOTYPES) {
-    throw new HeredityError('ARGUMENT_INVALID', `Carrier probabilities allow up to seven alleles; ${locus.id} has ${String(locus.alleles.length)}.`);
+    throw new HeredityError(
+      'ARGUMENT_INVALID',
+      `Carrier probabilities allow up to seven alleles; ${locus.id} has ${String(locus.alleles.length)}.`,
+    );
   }
   const alleles = locus.alleles.map((one) => one.id);
   const phenotypes = locus.phenotypes.map((one) => one.id);
@@ -95,9 +105,14 @@ export function founderTable(tables: LocusTables, belief: FounderBelief): Float6
   }
   const frequency = new Map<string, number>();
   for (const [key, value] of Object.entries(belief.alleles)) {
-    const allele = locus.alleles.find((one) => one.symbol === key) ?? locus.alleles.find((one) => one.id === key);
+    const allele =
+      locus.alleles.find((one) => one.symbol === key) ??
+      locus.alleles.find((one) => one.id === key);
     if (!allele) {
-      throw new HeredityError('ALLELE_UNKNOWN', `"${key}" is not an allele of ${locus.id}.`, { locus: locus.id, allele: key });
+      throw new HeredityError('ALLELE_UNKNOWN', `"${key}" is not an allele of ${locus.id}.`, {
+        locus: locus.id,
+        allele: key,
+      });
     }
     frequency.set(allele.id, fractionToNumber(toProbability(value, `frequency of ${key}`)));
   }
@@ -116,7 +131,11 @@ export function founderTable(tables: LocusTables, belief: FounderBelief): Float6
 }
 
 /** Chance that each genotype is scored as a phenotype. Throws `PHENOTYPE_UNKNOWN`. */
-export function scoredAs(tables: LocusTables, phenotype: PhenotypeId, error: FractionInput): Float64Array {
+export function scoredAs(
+  tables: LocusTables,
+  phenotype: PhenotypeId,
+  error: FractionInput,
+): Float64Array {
   phenotypeById(tables.locus, phenotype);
   const at = tables.phenotypes.indexOf(phenotype);
   const wrong = errorRate(tables, error);

@@ -67,8 +67,7 @@ export function evidenceFactor(
 ): { factor: Factor; log: number } {
   const { pedigree } = input;
   const { size } = tables;
-  const error =
-    record.kind === 'genotype' ? 0 : (record.misScoring ?? input.misScoring ?? 0);
+  const error = record.kind === 'genotype' ? 0 : (record.misScoring ?? input.misScoring ?? 0);
   switch (record.kind) {
     case 'phenotype':
       return {
@@ -89,7 +88,10 @@ export function evidenceFactor(
       const sire = fishAt(pedigree, record.sire, record.id);
       const dam = fishAt(pedigree, record.dam, record.id);
       if (sire === dam) {
-        throw new HeredityError('ARGUMENT_INVALID', `Record ${record.id} names ${record.sire} as both parents.`);
+        throw new HeredityError(
+          'ARGUMENT_INVALID',
+          `Record ${record.id} names ${record.sire} as both parents.`,
+        );
       }
       const { table, log } = scaled(broodLogLikelihood(tables, record.counts, error));
       return { factor: { fish: [sire, dam], table }, log };
@@ -142,7 +144,8 @@ function inheritanceFactors(input: NetworkInput, tables: LocusTables): Factor[] 
     if (sire === dam) {
       const selfed = Float64Array.from(
         { length: size * size },
-        (_, at) => tables.transmission[(Math.floor(at / size) * (size + 1)) * size + (at % size)] ?? 0,
+        (_, at) =>
+          tables.transmission[Math.floor(at / size) * (size + 1) * size + (at % size)] ?? 0,
       );
       return { fish: [sire, i], table: selfed };
     }

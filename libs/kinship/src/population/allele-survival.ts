@@ -30,10 +30,38 @@ export function alleleSurvival(
   group: ArrayLike<number>,
   options: { readonly budget?: number } = {},
 ): AlleleSurvival | null {
-  checkGroup(pedigree, group);
   checkIndex(pedigree, source.founder);
-  const plan = eliminationPlan(pedigree, source.founder, group);
-  const budget = options.budget ?? 200_000;
+  return survivalInGroup(
+    pedigree,
+    groupAncestry(pedigree, group),
+    source,
+    options.budget ?? 200_000,
+  );
+}
+
+/** A group and its ancestors, found once for all founders. */
+export interface GroupAncestry {
+  /** Ascending. */
+  readonly needed: Int32Array;
+  readonly inGroup: Uint8Array;
+}
+
+export function groupAncestry(pedigree: Pedigree, group: ArrayLike<number>): GroupAncestry {
+  checkGroup(pedigree, group);
+  const inGroup = new Uint8Array(pedigree.size);
+  for (let k = 0; k < group.length; k++) inGroup[group[k]!] = 1;
+  return { needed: withAncestors(pedigree, group), inGroup };
+}
+
+/** {@link alleleSurvival} for a group whose ancestry is known. */
+export function survivalInGroup(
+  pedigree: Pedigree,
+  ancestry: GroupAncestry,
+  source: FounderSource,
+  budget: number,
+): AlleleSurvival | null {
+  if (ancestry.inGroup[source.founder] === 1) return { oneGene: 1, anyGene: 1 };
+  const plan = eliminationPlan(pedigree, source.founder, ancestry);
   const one = survival(pedigree, source.founder, 1, plan, budget);
   if (one === null) return null;
   const any = source.unknownParent ? one : survival(pedigree, source.founder, 2, plan, budget);
@@ -42,37 +70,30 @@ export function alleleSurvival(
 
 interface EliminationPlan {
   /** The founder's descendants that are in the group or above it, ascending; without the founder. */
-  readonly fish: Int32Array;
+  readonly fish: readonly number[];
   readonly inGroup: Uint8Array;
   /** Place in `fish` of the last young of each carrier; -1 for those without young that matter. */
-  readonly lastYoung: Int32Array;
-  readonly carrier: Uint8Array;
+  readonly lastYoung: ReadonlyMap<number, number>;
 }
 
 function eliminationPlan(
-  pedigree: Pedigree,
+  { sire, dam }: Pedigree,
   founder: number,
-  group: ArrayLike<number>,
+  { needed, inGroup }: GroupAncestry,
 ): EliminationPlan {
-  const { size, sire, dam } = pedigree;
-  const inGroup = new Uint8Array(size);
-  for (let k = 0; k < group.length; k++) inGroup[group[k]!] = 1;
-  const carrier = new Uint8Array(size);
-  carrier[founder] = 1;
+  const lastYoung = new Map([[founder, -1]]);
   const fish: number[] = [];
-  const lastYoung = new Int32Array(size).fill(-1);
-  for (const i of withAncestors(pedigree, group)) {
-    const s = sire[i]!;
-    const d = dam[i]!;
-    const bySire = s >= 0 && carrier[s] === 1;
-    const byDam = d >= 0 && carrier[d] === 1;
+  for (const i of needed) {
+    if (i <= founder) continue;
+    const bySire = lastYoung.has(sire[i]!);
+    const byDam = lastYoung.has(dam[i]!);
     if (!bySire && !byDam) continue;
-    carrier[i] = 1;
-    if (bySire) lastYoung[s] = fish.length;
-    if (byDam) lastYoung[d] = fish.length;
+    lastYoung.set(i, -1);
+    if (bySire) lastYoung.set(sire[i]!, fish.length);
+    if (byDam) lastYoung.set(dam[i]!, fish.length);
     fish.push(i);
   }
-  return { fish: Int32Array.from(fish), inGroup, lastYoung, carrier };
+  return { fish, inGroup, lastYoung };
 }
 
 /** The highest power of three that fits a state into an exact number. */
@@ -82,21 +103,20 @@ function survival(
   pedigree: Pedigree,
   founder: number,
   copies: 1 | 2,
-  { fish, inGroup, lastYoung, carrier }: EliminationPlan,
+  { fish, inGroup, lastYoung }: EliminationPlan,
   budget: number,
 ): number | null {
-  if (inGroup[founder] === 1) return 1;
-  if (lastYoung[founder]! < 0) return 0;
+  if (lastYoung.get(founder)! < 0) return 0;
   const slots = new Slots();
   let lost = 0;
   let visited = 0;
   let states = new Map<number, number>([[copies * slots.take(founder), 1]]);
   for (let place = 0; place < fish.length; place++) {
     const i = fish[place]!;
-    const parents = [pedigree.sire[i]!, pedigree.dam[i]!].filter((p) => p >= 0 && carrier[p] === 1);
+    const parents = [pedigree.sire[i]!, pedigree.dam[i]!].filter((parent) => lastYoung.has(parent));
     const scales = parents.map((parent) => slots.of(parent));
-    const retired = parents.filter((parent) => lastYoung[parent] === place);
-    const breeds = lastYoung[i]! >= 0;
+    const retired = parents.filter((parent) => lastYoung.get(parent) === place);
+    const breeds = lastYoung.get(i)! >= 0;
     // A parent's digit is read before it is given up, and the young must not be written into it.
     const own = breeds && inGroup[i] === 0 ? slots.take(i) : 0;
     visited += states.size;

@@ -136,15 +136,14 @@ export function founderSharesOverTime(
     counts.set(at, (counts.get(at) ?? 0) + 1);
   }
   const generations = [...counts.keys()].sort((a, b) => a - b);
-  const row = new Map(generations.map((at, index) => [at, index]));
+  const rowOf = new Map(generations.map((at, index) => [at, index]));
+  const row = Int32Array.from(fish, (i) => rowOf.get(generation[i]!)!);
+  const weight = Float64Array.from(fish, (i) => 1 / counts.get(generation[i]!)!);
   const sources = founderContributions(pedigree, fish);
   const byFounder = sources.map((source) => {
     const share = sharesFromSource(pedigree, source);
     const means = new Float64Array(generations.length);
-    for (let k = 0; k < fish.length; k++) {
-      const at = generation[fish[k]!]!;
-      means[row.get(at)!]! += share[fish[k]!]! / counts.get(at)!;
-    }
+    for (let k = 0; k < row.length; k++) means[row[k]!]! += share[fish[k]!]! * weight[k]!;
     return { founder: source.founder, unknownParent: source.unknownParent, means };
   });
   const last = generations.length - 1;

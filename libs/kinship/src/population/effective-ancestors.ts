@@ -145,22 +145,24 @@ class Ancestry {
 
   #update(): void {
     const share = this.#share;
+    const accounted = this.#accounted;
+    const chosen = this.#chosen;
+    const sire = this.#sire;
+    const dam = this.#dam;
     share.set(this.#own);
     for (let k = share.length - 1; k >= 0; k--) {
-      if (this.#chosen[k] === 1) continue;
+      if (chosen[k] === 1) continue;
       const half = share[k]! / 2;
-      const s = this.#sire[k]!;
-      const d = this.#dam[k]!;
+      const s = sire[k]!;
+      const d = dam[k]!;
       if (s >= 0) share[s]! += half;
       if (d >= 0) share[d]! += half;
     }
     for (let k = 0; k < share.length; k++) {
-      const s = this.#sire[k]!;
-      const d = this.#dam[k]!;
-      this.#accounted[k] =
-        this.#chosen[k] === 1
-          ? 1
-          : ((s < 0 ? 0 : this.#accounted[s]!) + (d < 0 ? 0 : this.#accounted[d]!)) / 2;
+      const s = sire[k]!;
+      const d = dam[k]!;
+      accounted[k] =
+        chosen[k] === 1 ? 1 : ((s < 0 ? 0 : accounted[s]!) + (d < 0 ? 0 : accounted[d]!)) / 2;
     }
   }
 }

@@ -1,6 +1,6 @@
 import { subset, withAncestors, type Pedigree } from '@linewright/pedigree';
 import { meanKinship } from '../relationship-product.js';
-import { alleleSurvival } from './allele-survival.js';
+import { groupAncestry, survivalInGroup } from './allele-survival.js';
 import { checkGroup, founderContributions, type FounderContribution } from './founders.js';
 import { simulatedRetention } from './gene-drop.js';
 
@@ -42,7 +42,7 @@ export interface RetentionOptions {
  * same quantity as {@link genomeEquivalentsByKinship}, whatever the likeness of the names: on the example in Lacy's paper
  * the one is 24/11 and the other 16/9.
  *
- * Source: Lacy RC (1989) Zoo Biology 8:111-123. Retention is exact ({@link alleleSurvival}) where few carriers breed at a time
+ * Source: Lacy RC (1989) Zoo Biology 8:111-123. Retention is exact (`alleleSurvival`) where few carriers breed at a time
  * and by gene dropping elsewhere.
  * @throws {KinshipError} `KINSHIP_BAD_INDEX`, `KINSHIP_BAD_ARGUMENT` for an empty group.
  */
@@ -53,13 +53,14 @@ export function founderGenomeEquivalents(
 ): RetainedGenomes {
   const contributions = founderContributions(pedigree, group);
   const budget = options.budget ?? 200_000;
+  const ancestry = groupAncestry(pedigree, group);
   let simulated: Map<number, RetainedFounder> | undefined;
   const founders = contributions.map((contribution): RetainedFounder => {
     const genes = contribution.unknownParent ? 0.5 : 1;
     // Once one founder was too costly the drops have been made for all, so the rest need not be tried.
     const exact =
       simulated === undefined && budget > 0
-        ? alleleSurvival(pedigree, contribution, group, { budget })
+        ? survivalInGroup(pedigree, ancestry, contribution, budget)
         : null;
     if (exact !== null) {
       const { oneGene, anyGene } = exact;

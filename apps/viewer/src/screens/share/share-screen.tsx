@@ -47,6 +47,7 @@ function GiveSection() {
               <div className="lw-filter">
                 <NativeSelect
                   label="Line to give"
+                  className="lw-filter-text"
                   value={line.id}
                   onChange={(event) => setChosen(event.currentTarget.value)}
                   data={lines.map(({ id, code, name }) => ({

@@ -152,7 +152,9 @@ function SortingTable({ fish, traits }: { fish: readonly SpawnFish[]; traits: re
               <th scope="col" className="lw-wide">
                 Sex
               </th>
-              <th scope="col">Now</th>
+              <th scope="col" className="lw-wide">
+                Now
+              </th>
               <th scope="col">Decide</th>
               {trait !== undefined && (
                 <th scope="col" className="lw-number">
@@ -178,7 +180,7 @@ function SortingTable({ fish, traits }: { fish: readonly SpawnFish[]; traits: re
                 <td className="lw-wide">
                   <SexMark sex={each.sex} />
                 </td>
-                <td>
+                <td className="lw-wide">
                   <DispositionMark disposition={each.disposition} />
                 </td>
                 <td>

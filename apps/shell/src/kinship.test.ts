@@ -1,0 +1,190 @@
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
+
+const command = fileURLToPath(new URL('../start-kinship.mjs', import.meta.url));
+const folder = mkdtempSync(join(tmpdir(), 'linewright-kinship-'));
+
+// Every case starts a process of its own.
+vi.setConfig({ testTimeout: 60_000 });
+
+interface Outcome {
+  readonly out: string;
+  readonly error: string;
+  readonly status: number | null;
+}
+
+function kinship(...parts: string[]): Outcome {
+  const { stdout, stderr, status } = spawnSync(process.execPath, [command, ...parts], {
+    encoding: 'utf8',
+    cwd: tmpdir(),
+    env: { ...process.env, INIT_CWD: folder },
+    maxBuffer: 2 ** 28,
+  });
+  return { out: stdout, error: stderr, status };
+}
+
+function file(name: string, text: string | Uint8Array): string {
+  writeFileSync(join(folder, name), text);
+  return name;
+}
+
+const SIBS = ['tag,sire,dam', 'fry,red,blue', 'red,gran,old', 'blue,gran,old', 'gran,,', 'old,,'];
+const HEADER = 'tag,inbreeding_coefficient,complete_generation_equivalents';
+
+beforeAll(() => {
+  // The first call may have to build.
+  expect(kinship('--help').status).toBe(0);
+}, 120_000);
+
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+describe('the kinship command', () => {
+  it('prints F and complete generation equivalents in the order of the file', () => {
+    const { out, error, status } = kinship(file('sibs.csv', `${SIBS.join('\n')}\n`));
+    expect({ error, status }).toEqual({ error: '', status: 0 });
+    expect(out.split('\n')).toEqual([
+      HEADER,
+      'fry,0.250000000000,2.000000',
+      'red,0.000000000000,1.000000',
+      'blue,0.000000000000,1.000000',
+      'gran,0.000000000000,0.000000',
+      'old,0.000000000000,0.000000',
+      '',
+    ]);
+  });
+
+  it('reads quotes, CRLF, a byte order mark, blanks, other columns, letters beyond ASCII, no last line break', () => {
+    const text = [
+      'Line,DAM, Tag ,sire',
+      'x,"blue, pale"," fry ""one""", rød',
+      '"two\r\nlines", old ,rød,gran',
+      ',old,"blue, pale",gran',
+      '',
+      'x,,gran,',
+      'x,,old,',
+    ].join('\r\n');
+    const { out, error } = kinship(file('quoted.csv', `\uFEFF${text}`));
+    expect(error).toBe('');
+    expect(out.split('\n').slice(1, 4)).toEqual([
+      '" fry ""one""",0.250000000000,2.000000',
+      'rød,0.000000000000,1.000000',
+      '"blue, pale",0.000000000000,1.000000',
+    ]);
+  });
+
+  it('prints the coancestry of pairs, with or without a header', () => {
+    const pedigree = file('sibs.csv', SIBS.join('\n'));
+    const wanted = 'first,second,coancestry\nred,blue,0.250000000000\nfry,fry,0.625000000000\n';
+    expect(
+      kinship(pedigree, '--pairs', file('a.csv', 'male,female\nred,blue\nfry,fry\n')).out,
+    ).toBe(wanted);
+    expect(kinship(pedigree, '--pairs', file('b.csv', 'red,blue\nfry,fry\n')).out).toBe(wanted);
+    const bad = kinship(pedigree, '--pairs', file('c.csv', 'red,blue\nred,nobody\nred\n'));
+    expect(bad.status).toBe(1);
+    expect(bad.out).toBe('');
+    expect(bad.error).toContain('Line 2: "nobody" is not in the pedigree');
+    expect(bad.error).toContain('Line 3: there are 1 fields');
+  });
+
+  it('lists every fault with its line, prints nothing else and exits with 1', () => {
+    const rows = [
+      'tag,sire,dam',
+      'a,b,nobody',
+      'b,a,',
+      'c,d,d',
+      'd,,',
+      'd,,',
+      ',,',
+      'e,,,',
+      'f,d,a',
+      'g,a,d',
+    ];
+    const { out, error, status } = kinship(file('bad.csv', rows.join('\n')));
+    expect({ out, status }).toEqual({ out: '', status: 1 });
+    const lines = error.trim().split('\n');
+    expect(lines.map((line) => /^bad\.csv: Line (\d+): /.exec(line)?.[1])).toEqual([
+      '2',
+      '2',
+      '2',
+      '4',
+      '5',
+      '6',
+      '7',
+      '8',
+    ]);
+    for (const part of [
+      '"nobody"',
+      'own ancestor',
+      'both sire and dam',
+      'record already (line 5)',
+      'tag is empty',
+      '4 fields',
+    ]) {
+      expect(error).toContain(part);
+    }
+  });
+
+  it('takes unlisted parents for founders when told to', () => {
+    const text = 'tag,sire,dam\nfry,red,blue\n';
+    expect(kinship(file('short.csv', text)).status).toBe(1);
+    expect(kinship(file('short.csv', text), '--add-unlisted').out.split('\n').slice(1, 4)).toEqual([
+      'fry,0.000000000000,1.000000',
+      'red,0.000000000000,0.000000',
+      'blue,0.000000000000,0.000000',
+    ]);
+  });
+
+  it('allows selfing only when told to', () => {
+    const name = file('self.csv', 'tag,sire,dam\na,,\nb,a,a\n');
+    expect(kinship(name).error).toContain('both sire and dam');
+    expect(kinship(name, '--allow-selfing').out).toContain('b,0.500000000000,1.000000');
+  });
+
+  it.each([
+    ['no file', [], 'Usage'],
+    ['a file that is not there', ['none.csv'], 'none.csv cannot be read'],
+    ['an empty file', [file('empty.csv', '')], 'The file is empty'],
+    ['no such option', ['--fast', 'x.csv'], '--fast'],
+    [
+      'missing columns',
+      [file('columns.csv', 'fish,father\n')],
+      'no column is called tag or sire or dam',
+    ],
+    ['an open quote', [file('open.csv', 'tag,sire,dam\n"a,,\n')], 'never closed'],
+    [
+      'text after a quote',
+      [file('after.csv', 'tag,sire,dam\n"a"b,,\n')],
+      'after a closing quote|follows',
+    ],
+    [
+      'bytes that are not UTF-8',
+      [file('latin.csv', Uint8Array.of(...Buffer.from('tag,sire,dam\n'), 0xe9, 44, 44, 10))],
+      'UTF-8',
+    ],
+  ])('explains %s', (_, parts, message) => {
+    const { out, error, status } = kinship(...parts);
+    expect({ out, status }).toEqual({ out: '', status: 1 });
+    expect(error).toMatch(new RegExp(message));
+  });
+
+  it('gives the same figures to rows in any order, across chunk borders', () => {
+    // About 3 MB, so that records stand across the borders of what is read at once.
+    const rows: string[] = [];
+    for (let i = 0; i < 60_000; i++) {
+      const parent = (sex: number) =>
+        i < 20 ? '' : `"fish number ${2 * ((i * 7919) % (i >> 2)) + sex}"`;
+      rows.push(`"fish number ${i}",${parent(0)},${parent(1)}`);
+    }
+    const forward = kinship(file('forward.csv', ['tag,sire,dam', ...rows].join('\n')));
+    const backward = kinship(file('backward.csv', ['tag,sire,dam', ...rows.reverse()].join('\n')));
+    expect(forward.error + backward.error).toBe('');
+    const lines = forward.out.trim().split('\n').slice(1);
+    expect(lines).toHaveLength(60_000);
+    expect(backward.out.trim().split('\n').slice(1).reverse()).toEqual(lines);
+    expect(lines.filter((line) => !line.includes(',0.000000000000,')).length).toBeGreaterThan(1000);
+  });
+});

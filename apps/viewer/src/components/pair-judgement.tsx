@@ -1,0 +1,75 @@
+import type { PairReason, PairWarning, TraitMean } from '../api/pairing-candidates.js';
+import { scoreText } from '../wording/scores.js';
+import { DataTable } from './data-table.js';
+import { SeverityMark } from './severity-mark.js';
+
+export function ReasonList({ reasons }: { reasons: readonly PairReason[] }) {
+  if (reasons.length === 0) return <p className="lw-quiet">No reason is given.</p>;
+  return (
+    <ul className="lw-judged" aria-label="Reasons">
+      {reasons.map((reason) => (
+        <li key={`${reason.code} ${reason.text}`}>{reason.text}</li>
+      ))}
+    </ul>
+  );
+}
+
+/** Every warning with what it rests on, gravest first as the API gives them. */
+export function WarningList({ warnings }: { warnings: readonly PairWarning[] }) {
+  if (warnings.length === 0) return <p className="lw-quiet">No warning.</p>;
+  return (
+    <ul className="lw-judged lw-warnings" aria-label="Warnings">
+      {warnings.map((warning) => (
+        <li key={`${warning.code} ${warning.text}`}>
+          <SeverityMark severity={warning.severity} /> {warning.text}
+          <span className="lw-small">Rests on: {warning.basis}</span>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+/** Latest scores of both parents with their mean, and what that mean is not. */
+export function TraitMeanTable({ means }: { means: readonly TraitMean[] }) {
+  if (means.length === 0) {
+    return (
+      <p className="lw-quiet">
+        Neither fish is scored. Score them on their pages to see the parents’ means.
+      </p>
+    );
+  }
+  return (
+    <>
+      <DataTable
+        caption="Parents’ means"
+        rows={means}
+        rowKey={({ trait }) => trait.id}
+        columns={[
+          { key: 'trait', title: 'Trait', cell: ({ trait }) => trait.name },
+          { key: 'sire', title: 'Sire', number: true, cell: (row) => shown(row, row.sireValue) },
+          { key: 'dam', title: 'Dam', number: true, cell: (row) => shown(row, row.damValue) },
+          {
+            key: 'mean',
+            title: 'Mean',
+            number: true,
+            cell: (row) => <strong>{meanText(row)}</strong>,
+          },
+        ]}
+      />
+      <p className="lw-quiet">
+        The mean describes the two parents as last scored. It is no forecast of the young and no
+        breeding value.
+      </p>
+    </>
+  );
+}
+
+function shown({ trait }: TraitMean, value: number | null): string {
+  return value === null ? 'not scored' : scoreText(value, trait);
+}
+
+/** The mean of a yes-or-no trait is a figure between 0 and 1, which has no word. */
+export function meanText({ trait, mean }: TraitMean): string {
+  if (mean === null) return 'none';
+  return scoreText(mean, trait.kind === 'YES_NO' ? { ...trait, kind: 'MEASURED' } : trait);
+}

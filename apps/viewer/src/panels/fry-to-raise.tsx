@@ -1,0 +1,99 @@
+import { NativeSelect, TextInput } from '@mantine/core';
+import { useDebouncedValue } from '@mantine/hooks';
+import { useState } from 'react';
+import { BROOD_SIZE } from '../api/crosses.js';
+import type { Cross } from '../api/heredity.js';
+import { useRead } from '../api/use-read.js';
+import { wholeNumber, requiredNumber } from '../components/field-rules.js';
+import { Shown } from '../components/states.js';
+import { plural } from '../wording/figures.js';
+
+interface Asked {
+  atLeast: string;
+  certainty: string;
+  survival: string;
+}
+
+function read(asked: Asked) {
+  const atLeast = wholeNumber(1, 1000).safeParse(asked.atLeast);
+  const certainty = requiredNumber.safeParse(asked.certainty);
+  const survival = requiredNumber.safeParse(asked.survival);
+  const sure = certainty.success && certainty.data > 0 && certainty.data < 100;
+  const living = survival.success && survival.data > 0 && survival.data <= 100;
+  return {
+    errors: {
+      atLeast: atLeast.success ? undefined : 'Give a whole number from 1 to 1,000.',
+      certainty: sure ? undefined : 'Give a percentage above 0 and below 100.',
+      survival: living ? undefined : 'Give a percentage above 0, at most 100.',
+    },
+    input:
+      atLeast.success && sure && living
+        ? {
+            atLeast: atLeast.data,
+            certainty: certainty.data / 100,
+            survival: survival.data / 100,
+          }
+        : null,
+  };
+}
+
+/** How many fry to start with to see enough of one class, at a certainty and a survival of the keeper's choosing. */
+export function FryToRaise({ classes }: { classes: Cross['classes'] }) {
+  const [chosen, setChosen] = useState('');
+  const [asked, setAsked] = useState<Asked>({ atLeast: '1', certainty: '95', survival: '100' });
+  const [settled] = useDebouncedValue(asked, 250);
+  const wanted = classes.find((each) => each.phenotype === chosen) ?? classes.at(-1);
+  const { input } = read(settled);
+  const { errors } = read(asked);
+  const answer = useRead(
+    BROOD_SIZE,
+    { input: { fraction: wanted?.fraction ?? '1', ...(input ?? {}) } },
+    { pause: wanted === undefined || input === null },
+  );
+  if (wanted === undefined) return null;
+  const field = (name: keyof Asked, label: string) => (
+    <TextInput
+      label={label}
+      inputMode="decimal"
+      value={asked[name]}
+      error={errors[name]}
+      onChange={(event) => {
+        const { value } = event.currentTarget;
+        setAsked((before) => ({ ...before, [name]: value }));
+      }}
+    />
+  );
+  return (
+    <>
+      <div className="lw-filter" role="group" aria-label="Fry to raise">
+        <NativeSelect
+          className="lw-filter-text"
+          label="Class wanted"
+          value={wanted.phenotype}
+          onChange={(event) => setChosen(event.currentTarget.value)}
+          data={classes.map((each) => ({
+            value: each.phenotype,
+            label: `${each.phenotype} (${each.fraction})`,
+          }))}
+        />
+        {field('atLeast', 'At least')}
+        {field('certainty', 'Certainty, %')}
+        {field('survival', 'Live to be told, %')}
+      </div>
+      {input !== null && (
+        <Shown read={answer} what="the number of fry">
+          {({ broodSize }) => (
+            <p role="status">
+              Start with <strong>{plural(broodSize, 'fry', 'fry')}</strong> to see at least{' '}
+              {input.atLeast} {wanted.phenotype} ({wanted.fraction} of the brood) in{' '}
+              {Number((input.certainty * 100).toFixed(4))} of 100 such broods
+              {input.survival < 1 &&
+                `, when ${Number((input.survival * 100).toFixed(4))} % live until it can be told`}
+              .
+            </p>
+          )}
+        </Shown>
+      )}
+    </>
+  );
+}

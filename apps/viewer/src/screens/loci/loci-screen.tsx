@@ -1,0 +1,170 @@
+import '../../components/pair-judgement.css';
+import { NativeSelect, TextInput } from '@mantine/core';
+import { useState } from 'react';
+import { Link } from 'react-router';
+import { LOCI, type LocusEntry } from '../../api/crosses.js';
+import { useRead } from '../../api/use-read.js';
+import { DataTable } from '../../components/data-table.js';
+import { Facts } from '../../components/facts.js';
+import { Screen } from '../../components/screen.js';
+import { Empty, Shown } from '../../components/states.js';
+import { ageText, plural } from '../../wording/figures.js';
+import { confidenceText, confidenceWord, dominanceText } from '../../wording/pairing-words.js';
+
+function fits(locus: LocusEntry, text: string): boolean {
+  const words = [
+    locus.id,
+    locus.name,
+    ...locus.alleles.flatMap(({ symbol, name }) => [symbol, name]),
+    ...locus.phenotypes.map(({ phenotype }) => phenotype),
+  ];
+  return words.some((word) => word.toLowerCase().includes(text.trim().toLowerCase()));
+}
+
+/** The catalogue of loci: what is known of each, how well, and from where. */
+export function LociScreen() {
+  const read = useRead(LOCI, {});
+  const [confidence, setConfidence] = useState('');
+  const [text, setText] = useState('');
+  return (
+    <Screen
+      title="Loci"
+      lead="What is known of each locus, how far it may be trusted, and where it comes from."
+      actions={<Link to="/crosses">Crosses</Link>}
+    >
+      <div className="lw-filter" role="search" aria-label="Filter the loci">
+        <TextInput
+          className="lw-filter-text"
+          label="Find"
+          type="search"
+          placeholder="Name, symbol or look"
+          value={text}
+          onChange={(event) => setText(event.currentTarget.value)}
+        />
+        <NativeSelect
+          className="lw-filter-wide"
+          label="Confidence"
+          value={confidence}
+          onChange={(event) => setConfidence(event.currentTarget.value)}
+          data={[
+            { value: '', label: 'any' },
+            ...Object.entries(confidenceWord).map(([value, label]) => ({ value, label })),
+          ]}
+        />
+      </div>
+      <Shown read={read} what="the loci">
+        {({ loci }) => {
+          const found = loci.filter(
+            (locus) => (confidence === '' || locus.confidence === confidence) && fits(locus, text),
+          );
+          return (
+            <>
+              <p className="lw-quiet" role="status">
+                {plural(found.length, 'locus', 'loci')}
+              </p>
+              {found.length === 0 && (
+                <Empty>No locus fits. Clear the text, or choose any confidence.</Empty>
+              )}
+              {found.map((locus) => (
+                <Locus key={locus.id} locus={locus} />
+              ))}
+            </>
+          );
+        }}
+      </Shown>
+    </Screen>
+  );
+}
+
+function Locus({ locus }: { locus: LocusEntry }) {
+  const titleId = `locus-${locus.id}`;
+  return (
+    <article className="lw-locus" aria-labelledby={titleId}>
+      <div className="lw-locus-head">
+        <h2 id={titleId}>{locus.name}</h2>
+        <span>{confidenceText(locus.confidence)}</span>
+        <span className="lw-quiet">
+          {locus.computable ? 'worked out in crosses' : 'not worked out in crosses'}
+        </span>
+      </div>
+      {!locus.computable && (
+        <p className="lw-words">
+          <strong>Why not worked out: </strong>
+          {locus.whyNotComputable ?? 'no reason is given'}
+        </p>
+      )}
+      <div className="lw-two-up">
+        <Facts facts={factsOf(locus)} />
+        <div>
+          {locus.phenotypes.length > 0 && (
+            <DataTable
+              caption={`Looks by genotype: ${locus.name}`}
+              rows={locus.phenotypes}
+              rowKey={({ genotype }) => genotype}
+              columns={[
+                {
+                  key: 'genotype',
+                  title: 'Genotype',
+                  cell: ({ genotype }) => <span className="lw-symbol">{genotype}</span>,
+                },
+                { key: 'look', title: 'Look', cell: ({ phenotype }) => phenotype },
+              ]}
+            />
+          )}
+          <details>
+            <summary aria-label={`Sources of ${locus.name}`}>
+              {plural(locus.sources.length, 'source')}
+            </summary>
+            <ul className="lw-judged">
+              {locus.sources.map((source) => (
+                <li key={source}>{source}</li>
+              ))}
+            </ul>
+          </details>
+        </div>
+      </div>
+    </article>
+  );
+}
+
+function factsOf(locus: LocusEntry) {
+  const optional = (name: string, value: string | null) =>
+    value === null || value === '' ? [] : [{ name, value }];
+  return [
+    {
+      name: 'Alleles',
+      value: (
+        <ul className="lw-plain-list">
+          {locus.alleles.map(({ id, symbol, name }) => (
+            <li key={id}>
+              <span className="lw-symbol">{symbol}</span> {name}
+            </li>
+          ))}
+        </ul>
+      ),
+    },
+    { name: 'Dominance', value: dominanceText(locus.dominance) },
+    ...optional('More on it', locus.confidenceNote),
+    ...optional('With other loci', locus.epistasis),
+    ...optional('Risks', locus.risks),
+    {
+      name: 'Can be told',
+      value: locus.scorableFromDays === null ? null : `from ${ageText(locus.scorableFromDays)} old`,
+    },
+    ...(locus.alternativeSymbols.length === 0
+      ? []
+      : [
+          {
+            name: 'Other symbols',
+            value: (
+              <ul className="lw-plain-list">
+                {locus.alternativeSymbols.map((each) => (
+                  <li key={each}>{each}</li>
+                ))}
+              </ul>
+            ),
+          },
+        ]),
+    ...optional('Note', locus.note),
+  ];
+}

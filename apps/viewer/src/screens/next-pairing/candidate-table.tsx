@@ -1,0 +1,217 @@
+import { Button } from '@mantine/core';
+import { Fragment, useState } from 'react';
+import { Link } from 'react-router';
+import type { Candidate } from '../../api/pairing-candidates.js';
+import { FishLink, PairLinks } from '../../components/fish-marks.js';
+import { SeverityCounts } from '../../components/severity-mark.js';
+import { percent, plainNumber } from '../../wording/figures.js';
+import { bandText } from '../../wording/pairing-words.js';
+import { CandidateExplanation } from './candidate-explanation.js';
+import { ancestorsShort, classesShort, meansShort, pairKey, pairWords } from './candidate-words.js';
+import { firstDirection, type Direction, type PairingSort } from './pairing-choice.js';
+
+interface CandidateTableProps {
+  candidates: readonly Candidate[];
+  sort: PairingSort;
+  direction: Direction;
+  onSort: (sort: PairingSort, direction: Direction) => void;
+  isPlanned: (candidate: Candidate) => boolean;
+  onPlan: (candidate: Candidate) => void;
+  phone: boolean;
+}
+
+const columns: { title: string; sort?: PairingSort; number?: boolean }[] = [
+  { title: 'Sire', sort: 'SIRE' },
+  { title: 'Dam', sort: 'DAM' },
+  { title: 'F of brood', sort: 'INBREEDING', number: true },
+  { title: 'Merit', sort: 'MERIT', number: true },
+  { title: 'Main common ancestors' },
+  { title: 'Expected classes' },
+  { title: 'Parents’ means' },
+  { title: 'Warnings' },
+];
+
+/** The judged pairs: a table where there is room, blocks on a phone. Each explains itself in place. */
+export function CandidateTable(props: CandidateTableProps) {
+  const [open, setOpen] = useState<ReadonlySet<string>>(new Set());
+  const toggle = (key: string) =>
+    setOpen((before) => {
+      const after = new Set(before);
+      if (!after.delete(key)) after.add(key);
+      return after;
+    });
+  if (props.phone) {
+    return (
+      <div role="list" aria-label="Pairs">
+        {props.candidates.map((candidate) => (
+          <CandidateBlock
+            key={pairKey(candidate)}
+            {...props}
+            candidate={candidate}
+            open={open.has(pairKey(candidate))}
+            onToggle={() => toggle(pairKey(candidate))}
+          />
+        ))}
+      </div>
+    );
+  }
+  return (
+    <div className="lw-table-frame" tabIndex={0} role="group" aria-label="Pairs">
+      <table className="lw-table lw-pairs">
+        <caption className="lw-heard">Pairs</caption>
+        <thead>
+          <tr>
+            {columns.map((column) => (
+              <ColumnHead key={column.title} {...props} column={column} />
+            ))}
+            <th scope="col">
+              <span className="lw-heard">Actions</span>
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {props.candidates.map((candidate) => (
+            <CandidateRow
+              key={pairKey(candidate)}
+              {...props}
+              candidate={candidate}
+              open={open.has(pairKey(candidate))}
+              onToggle={() => toggle(pairKey(candidate))}
+            />
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}
+
+function ColumnHead({
+  column,
+  sort,
+  direction,
+  onSort,
+}: CandidateTableProps & { column: (typeof columns)[number] }) {
+  const field = column.sort;
+  const active = field === sort;
+  const className = column.number === true ? 'lw-number' : undefined;
+  if (field === undefined) {
+    return (
+      <th scope="col" className={className}>
+        {column.title}
+      </th>
+    );
+  }
+  return (
+    <th
+      scope="col"
+      className={className}
+      aria-sort={!active ? undefined : direction === 'DESC' ? 'descending' : 'ascending'}
+    >
+      <button
+        type="button"
+        onClick={() =>
+          onSort(field, !active ? firstDirection[field] : direction === 'DESC' ? 'ASC' : 'DESC')
+        }
+      >
+        {column.title}
+        {active && <span aria-hidden="true">{direction === 'DESC' ? ' ↓' : ' ↑'}</span>}
+      </button>
+    </th>
+  );
+}
+
+interface CandidateProps extends CandidateTableProps {
+  candidate: Candidate;
+  open: boolean;
+  onToggle: () => void;
+}
+
+function CandidateRow(props: CandidateProps) {
+  const { candidate, open } = props;
+  const { sire, dam, inbreedingCoefficient, merit, warnings, discouraged } = candidate;
+  return (
+    <Fragment>
+      <tr className={open ? 'lw-pair-row lw-pair-open' : 'lw-pair-row'}>
+        <td>
+          <FishLink fish={sire} />
+          <span className="lw-small">{sire.line?.code ?? 'no line'}</span>
+        </td>
+        <td>
+          <FishLink fish={dam} />
+          <span className="lw-small">{dam.line?.code ?? 'no line'}</span>
+        </td>
+        <td className="lw-number">
+          <span className="lw-pair-figure">{percent(inbreedingCoefficient)}</span>
+          <span className="lw-small">{bandText(inbreedingCoefficient)}</span>
+        </td>
+        <td className="lw-number lw-pair-figure">{meritText(merit)}</td>
+        <td className="lw-pair-words">{ancestorsShort(candidate)}</td>
+        <td className="lw-pair-words">{classesShort(candidate)}</td>
+        <td className="lw-pair-words">{meansShort(candidate)}</td>
+        <td>
+          <SeverityCounts warnings={warnings} />
+          {discouraged && <span className="lw-small">discouraged</span>}
+        </td>
+        <td>
+          <CandidateActions {...props} />
+        </td>
+      </tr>
+      {open && (
+        <tr className="lw-pair-open">
+          <td colSpan={columns.length + 1}>
+            <CandidateExplanation candidate={candidate} />
+          </td>
+        </tr>
+      )}
+    </Fragment>
+  );
+}
+
+function CandidateBlock(props: CandidateProps) {
+  const { candidate, open } = props;
+  const { sire, dam, inbreedingCoefficient, merit, warnings, discouraged } = candidate;
+  return (
+    <div className="lw-pair-block" role="listitem">
+      <h3>
+        <PairLinks sire={sire} dam={dam} />
+      </h3>
+      <div className="lw-pair-block-figures">
+        <span>
+          F <b>{percent(inbreedingCoefficient)}</b> {bandText(inbreedingCoefficient)}
+        </span>
+        <span>
+          Merit <b>{meritText(merit)}</b>
+        </span>
+        <span>
+          Warnings: <SeverityCounts warnings={warnings} />
+          {discouraged && ' · discouraged'}
+        </span>
+      </div>
+      <span className="lw-small">{classesShort(candidate)}</span>
+      <CandidateActions {...props} />
+      {open && <CandidateExplanation candidate={candidate} />}
+    </div>
+  );
+}
+
+function CandidateActions({ candidate, open, onToggle, isPlanned, onPlan }: CandidateProps) {
+  const words = pairWords(candidate);
+  return (
+    <span className="lw-actions">
+      <Button size="xs" aria-expanded={open} aria-label={`Explain ${words}`} onClick={onToggle}>
+        Explain
+      </Button>
+      {isPlanned(candidate) ? (
+        <Link to="/planned" aria-label={`Planned: ${words}`}>
+          Planned
+        </Link>
+      ) : (
+        <Button size="xs" aria-label={`Plan this pair: ${words}`} onClick={() => onPlan(candidate)}>
+          Plan this pair
+        </Button>
+      )}
+    </span>
+  );
+}
+
+const meritText = (merit: number): string => plainNumber(Number(merit.toFixed(1)), 1);

@@ -1,0 +1,39 @@
+import type { Candidate } from '../../api/pairing-candidates.js';
+import { meanText } from '../../components/pair-judgement.js';
+import { percent } from '../../wording/figures.js';
+
+const SHOWN = 3;
+
+export const pairKey = ({ sire, dam }: Candidate): string => `${sire.id} ${dam.id}`;
+export const pairWords = ({ sire, dam }: Candidate): string => `${sire.tag} by ${dam.tag}`;
+
+/** The first few of a list, and how many more there are: the row's explanation has them all. */
+function firstFew(parts: readonly string[], none: string): string {
+  if (parts.length === 0) return none;
+  const more = parts.length - SHOWN;
+  return parts.slice(0, SHOWN).join(', ') + (more > 0 ? ` and ${more} more` : '');
+}
+
+export const ancestorsShort = ({ mainAncestors }: Candidate): string =>
+  firstFew(
+    mainAncestors.map(({ ancestor, contribution }) => `${ancestor.tag} ${percent(contribution)}`),
+    'none',
+  );
+
+export const classesShort = ({ classes }: Candidate): string =>
+  firstFew(
+    [...classes]
+      .sort((a, b) => b.probability - a.probability)
+      .map(({ fraction, phenotype }) =>
+        fraction === '1' ? `all ${phenotype}` : `${fraction} ${phenotype}`,
+      ),
+    'not known',
+  );
+
+export const meansShort = ({ traitMeans }: Candidate): string =>
+  firstFew(
+    traitMeans
+      .filter(({ mean }) => mean !== null)
+      .map((each) => `${each.trait.name} ${meanText(each)}`),
+    'not scored',
+  );

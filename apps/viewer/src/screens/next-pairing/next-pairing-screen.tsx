@@ -1,0 +1,119 @@
+import '../../components/pair-judgement.css';
+import { Button } from '@mantine/core';
+import { useDebouncedValue, useMediaQuery } from '@mantine/hooks';
+import { useState } from 'react';
+import { Link, useSearchParams } from 'react-router';
+import type { ResultOf } from '../../api/graphql.js';
+import { PAIRING_CANDIDATES, type Candidate } from '../../api/pairing-candidates.js';
+import { usePages } from '../../api/use-pages.js';
+import { ProblemNotice } from '../../components/notice.js';
+import { Screen } from '../../components/screen.js';
+import { Empty, Loading } from '../../components/states.js';
+import { PlanPairingSheet } from '../../panels/plan-pairing-sheet.js';
+import { plural } from '../../wording/figures.js';
+import { CandidateTable } from './candidate-table.js';
+import { pairKey } from './candidate-words.js';
+import { OutcrossSection } from './outcross-section.js';
+import { readChoice, toPairingInput, writeChoice, type PairingChoice } from './pairing-choice.js';
+import { PairingFilter } from './pairing-filter.js';
+
+const PAGE = 25;
+
+const pageOf = ({ pairingCandidates }: ResultOf<typeof PAIRING_CANDIDATES>) => ({
+  nodes: pairingCandidates.edges.map((edge) => edge.node),
+  hasNextPage: pairingCandidates.pageInfo.hasNextPage,
+  endCursor: pairingCandidates.pageInfo.endCursor,
+  totalCount: pairingCandidates.totalCount,
+});
+
+/** Every male in use by every female in use, judged, with the reasons in each row. */
+export function NextPairingScreen() {
+  const [search, setSearch] = useSearchParams();
+  const choice = readChoice(search);
+  const change = (part: Partial<PairingChoice>) =>
+    setSearch(writeChoice({ ...choice, ...part }), { replace: true, preventScrollReset: true });
+  return (
+    <Screen
+      title="Next pairing"
+      lead="Every male in use by every female in use. Each row says why."
+      actions={
+        <>
+          <a href="#outcross">Outcross partners</a>
+          <Link to="/pair">Choose two fish yourself</Link>
+        </>
+      }
+    >
+      <PairingFilter choice={choice} onChange={change} />
+      <JudgedPairs choice={choice} onChange={change} />
+      <OutcrossSection lineId={choice.lineIds[0] ?? ''} />
+    </Screen>
+  );
+}
+
+interface JudgedPairsProps {
+  choice: PairingChoice;
+  onChange: (part: Partial<PairingChoice>) => void;
+}
+
+function JudgedPairs({ choice, onChange }: JudgedPairsProps) {
+  const phone = useMediaQuery('(max-width: 719px)') ?? false;
+  const [planning, setPlanning] = useState<Candidate | null>(null);
+  const [planned, setPlanned] = useState<ReadonlySet<string>>(new Set());
+  const [asked] = useDebouncedValue(JSON.stringify(toPairingInput(choice)), 300);
+  const { sort, direction } = choice;
+  const pages = usePages(
+    PAIRING_CANDIDATES,
+    {
+      input: JSON.parse(asked) as ReturnType<typeof toPairingInput>,
+      sort,
+      direction,
+      first: PAGE,
+    },
+    pageOf,
+  );
+  const filtered = choice.lineIds.length > 0 || choice.largestF !== '' || !choice.discouraged;
+  return (
+    <>
+      <ProblemNotice problem={pages.problem} onRetry={pages.reload} />
+      {pages.loading && pages.problem === null && <Loading what="the judged pairs" />}
+      {!pages.loading && pages.totalCount === 0 && (
+        <Empty action={filtered ? undefined : <Link to="/fish">Go to the fish</Link>}>
+          {filtered
+            ? 'No pair fits. Allow a larger F, choose other lines, or show discouraged pairs.'
+            : 'There is no pair to judge: it takes at least one male and one female that are keepers or on hold. Record the sexes and mark your keepers.'}
+        </Empty>
+      )}
+      {pages.nodes.length > 0 && (
+        <>
+          <p className="lw-quiet" role="status">
+            {plural(pages.totalCount ?? pages.nodes.length, 'pair')}, {pages.nodes.length} shown. F
+            counts only ancestors on record. Bands of F and merit are guides, not limits or
+            forecasts.
+          </p>
+          <CandidateTable
+            candidates={pages.nodes}
+            sort={sort}
+            direction={direction}
+            onSort={(field, way) => onChange({ sort: field, direction: way })}
+            isPlanned={(each) => each.plannedPairingId !== null || planned.has(pairKey(each))}
+            onPlan={setPlanning}
+            phone={phone}
+          />
+          {pages.hasNextPage && (
+            <p>
+              <Button onClick={pages.next}>Show more pairs</Button>
+            </p>
+          )}
+        </>
+      )}
+      {planning !== null && (
+        <PlanPairingSheet
+          sire={planning.sire}
+          dam={planning.dam}
+          onClose={() => setPlanning(null)}
+          onPlanned={() => setPlanned((before) => new Set(before).add(pairKey(planning)))}
+        />
+      )}
+    </>
+  );
+}

@@ -1,0 +1,153 @@
+import { NativeSelect, TextInput } from '@mantine/core';
+import { useDebouncedValue } from '@mantine/hooks';
+import { useState } from 'react';
+import { LOCI } from '../../api/crosses.js';
+import { OUTCROSSES, type Outcross } from '../../api/pairing-candidates.js';
+import { TRAITS } from '../../api/traits.js';
+import { useRead } from '../../api/use-read.js';
+import { FishLink } from '../../components/fish-marks.js';
+import { ReasonList, WarningList } from '../../components/pair-judgement.js';
+import { Section } from '../../components/section.js';
+import { Empty, Shown } from '../../components/states.js';
+import { useLineChoices } from '../../pickers/line-field.js';
+import { SeveralField } from '../../pickers/several-field.js';
+import { percent, plural } from '../../wording/figures.js';
+import { numberProblem, typedNumber } from './pairing-choice.js';
+
+const SUGGESTIONS = 12;
+
+/** Partners from outside a line, least related first, that carry what is wanted. */
+export function OutcrossSection({ lineId }: { lineId: string }) {
+  const [chosen, setChosen] = useState<string | null>(null);
+  const [alleles, setAlleles] = useState<string[]>([]);
+  const [traitId, setTraitId] = useState('');
+  const [minimum, setMinimum] = useState('');
+  const lines = useLineChoices();
+  const loci = useRead(LOCI, {});
+  const traits = useRead(TRAITS, { includeWithdrawn: false });
+  const line = chosen ?? lineId;
+  const [least] = useDebouncedValue(minimum, 300);
+  const alleleChoices = (loci.data?.loci ?? []).flatMap((locus) =>
+    locus.alleles.map((allele) => ({
+      value: `${locus.id}:${allele.id}`,
+      label: `${allele.symbol} ${allele.name} · ${locus.name}`,
+    })),
+  );
+  return (
+    <div id="outcross">
+      <Section title="Outcross partners">
+        <p className="lw-quiet lw-words">
+          Fish in use outside a line, those least related to it first, with what they would bring
+          and what speaks against them.
+        </p>
+        <div className="lw-filter" role="group" aria-label="Outcross partners">
+          <NativeSelect
+            label="Line to bring in new blood"
+            value={line}
+            onChange={(event) => setChosen(event.currentTarget.value)}
+            data={[{ value: '', label: 'choose' }, ...lines]}
+          />
+          <div className="lw-filter-wide">
+            <SeveralField
+              label="Alleles it should carry"
+              none="none in particular"
+              choices={alleleChoices}
+              value={alleles}
+              onChange={setAlleles}
+            />
+          </div>
+          <NativeSelect
+            label="Trait it should have"
+            value={traitId}
+            onChange={(event) => setTraitId(event.currentTarget.value)}
+            data={[
+              { value: '', label: 'none in particular' },
+              ...(traits.data?.traits ?? []).map(({ id, name }) => ({ value: id, label: name })),
+            ]}
+          />
+          {traitId !== '' && (
+            <TextInput
+              label="Scored at least"
+              inputMode="decimal"
+              value={minimum}
+              error={numberProblem(minimum)}
+              onChange={(event) => setMinimum(event.currentTarget.value)}
+            />
+          )}
+        </div>
+        {line !== '' && (
+          <Suggestions
+            lineId={line}
+            alleles={alleles}
+            trait={traitId === '' ? null : { traitId, minimum: typedNumber(least) }}
+          />
+        )}
+      </Section>
+    </div>
+  );
+}
+
+interface SuggestionsProps {
+  lineId: string;
+  alleles: readonly string[];
+  trait: { traitId: string; minimum: number | null } | null;
+}
+
+function Suggestions({ lineId, alleles, trait }: SuggestionsProps) {
+  const read = useRead(OUTCROSSES, {
+    input: {
+      lineId,
+      first: SUGGESTIONS,
+      ...(alleles.length > 0 && {
+        wantAlleles: alleles.map((each) => {
+          const [locusId = '', alleleId = ''] = each.split(':');
+          return { locusId, alleleId };
+        }),
+      }),
+      ...(trait?.minimum != null && {
+        minimumTraits: [{ traitId: trait.traitId, minimum: trait.minimum }],
+      }),
+    },
+  });
+  return (
+    <Shown read={read} what="the outcross partners">
+      {({ outcrosses }) =>
+        outcrosses.length === 0 ? (
+          <Empty>
+            No fish in use outside this line fits. Ask for less, or record fish from elsewhere.
+          </Empty>
+        ) : (
+          <>
+            <p className="lw-quiet" role="status">
+              {plural(outcrosses.length, 'partner')}, the best first
+              {outcrosses.length === SUGGESTIONS && ` (the first ${SUGGESTIONS})`}.
+            </p>
+            <div role="list" aria-label="Suggested outcross partners">
+              {outcrosses.map((each) => (
+                <Suggestion key={each.fish.id} suggestion={each} />
+              ))}
+            </div>
+          </>
+        )
+      }
+    </Shown>
+  );
+}
+
+function Suggestion({ suggestion }: { suggestion: Outcross }) {
+  const { fish, meanCoancestry, reasons, warnings } = suggestion;
+  return (
+    <div className="lw-outcross" role="listitem">
+      <h3>
+        <FishLink fish={fish} />{' '}
+        <span className="lw-quiet">
+          {fish.line?.code ?? 'no line'} · mean coancestry with the line {percent(meanCoancestry)}
+        </span>
+      </h3>
+      <div className="lw-two-up">
+        <ReasonList reasons={reasons} />
+        <WarningList warnings={warnings} />
+      </div>
+    </div>
+  );
+}

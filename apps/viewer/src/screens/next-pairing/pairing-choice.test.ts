@@ -1,0 +1,52 @@
+import { describe, expect, it } from 'vitest';
+import {
+  largestFProblem,
+  readChoice,
+  toPairingInput,
+  writeChoice,
+  type PairingChoice,
+} from './pairing-choice.js';
+
+const full: PairingChoice = {
+  lineIds: ['a', 'b'],
+  largestF: '12.5',
+  looks: ['bl:royal'],
+  weights: { t1: '2', t2: '0' },
+  inbreedingPoints: '0.5',
+  discouraged: false,
+  sort: 'INBREEDING',
+  direction: 'DESC',
+};
+
+describe('choice of pairings', () => {
+  it('comes back from the address as it went in', () => {
+    expect(readChoice(new URLSearchParams(writeChoice(full)))).toEqual(full);
+  });
+
+  it('leaves the address bare while nothing is chosen', () => {
+    expect(writeChoice(readChoice(new URLSearchParams()))).toEqual({});
+  });
+
+  it('turns percent and points into the units of the API', () => {
+    expect(toPairingInput(full)).toEqual({
+      includeDiscouraged: false,
+      lineIds: ['a', 'b'],
+      maximumInbreeding: 0.125,
+      wantClasses: ['bl:royal'],
+      traitWeights: [
+        { traitId: 't1', weight: 2 },
+        { traitId: 't2', weight: 0 },
+      ],
+      inbreedingWeight: -50,
+    });
+  });
+
+  it('does not send a slip of typing', () => {
+    const slip = { ...full, largestF: 'x', weights: { t1: 'much' } };
+    expect(toPairingInput(slip)).not.toHaveProperty('maximumInbreeding');
+    expect(toPairingInput(slip)).not.toHaveProperty('traitWeights');
+    expect(largestFProblem('x')).toMatch(/percentage/);
+    expect(largestFProblem('101')).toMatch(/percentage/);
+    expect(largestFProblem('6,25')).toBeUndefined();
+  });
+});

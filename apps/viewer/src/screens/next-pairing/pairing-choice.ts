@@ -1,0 +1,101 @@
+export type PairingSort = 'MERIT' | 'INBREEDING' | 'SIRE' | 'DAM';
+export type Direction = 'ASC' | 'DESC';
+
+/** What the keeper asked for: kept in the address, so that the way back leads to the same list. */
+export interface PairingChoice {
+  lineIds: string[];
+  /** Percent, as typed. */
+  largestF: string;
+  /** Looks wanted in the brood, as locus:look. */
+  looks: string[];
+  /** Points for a standard deviation of a trait, as typed, by trait id. */
+  weights: Record<string, string>;
+  /** Points off for each 1 % of F, as typed. */
+  inbreedingPoints: string;
+  discouraged: boolean;
+  sort: PairingSort;
+  direction: Direction;
+}
+
+/** The way round a column is read first: best merit, then smallest F, then tags from A. */
+export const firstDirection: Record<PairingSort, Direction> = {
+  MERIT: 'DESC',
+  INBREEDING: 'ASC',
+  SIRE: 'ASC',
+  DAM: 'ASC',
+};
+
+const sorts = Object.keys(firstDirection) as PairingSort[];
+
+const listOf = (text: string | null): string[] =>
+  text === null || text === '' ? [] : text.split(',');
+
+export function readChoice(search: URLSearchParams): PairingChoice {
+  const sort = sorts.find((each) => each === search.get('sort')) ?? 'MERIT';
+  const direction = search.get('order');
+  return {
+    lineIds: listOf(search.get('line')),
+    largestF: search.get('f') ?? '',
+    looks: listOf(search.get('look')),
+    weights: Object.fromEntries(
+      listOf(search.get('weights')).map((each): [string, string] => {
+        const [id = '', weight = ''] = each.split('=');
+        return [id, weight];
+      }),
+    ),
+    inbreedingPoints: search.get('points') ?? '',
+    discouraged: search.get('discouraged') !== 'no',
+    sort,
+    direction: direction === 'ASC' || direction === 'DESC' ? direction : firstDirection[sort],
+  };
+}
+
+export function writeChoice(choice: PairingChoice): Record<string, string> {
+  const weights = Object.entries(choice.weights).filter(([, weight]) => weight.trim() !== '');
+  return {
+    ...(choice.lineIds.length > 0 && { line: choice.lineIds.join(',') }),
+    ...(choice.largestF !== '' && { f: choice.largestF }),
+    ...(choice.looks.length > 0 && { look: choice.looks.join(',') }),
+    ...(weights.length > 0 && { weights: weights.map((each) => each.join('=')).join(',') }),
+    ...(choice.inbreedingPoints !== '' && { points: choice.inbreedingPoints }),
+    ...(!choice.discouraged && { discouraged: 'no' }),
+    ...(choice.sort !== 'MERIT' && { sort: choice.sort }),
+    ...(choice.direction !== firstDirection[choice.sort] && { order: choice.direction }),
+  };
+}
+
+/** A typed number, or null when it is blank or none. */
+export function typedNumber(text: string): number | null {
+  const value = Number(text.trim().replace(',', '.'));
+  return text.trim() === '' || !Number.isFinite(value) ? null : value;
+}
+
+/** What is wrong with a typed percentage of F, if anything. */
+export function largestFProblem(text: string): string | undefined {
+  const value = typedNumber(text);
+  if (text.trim() === '' || (value !== null && value >= 0 && value <= 100)) return undefined;
+  return 'Give a percentage from 0 to 100, such as 12.5.';
+}
+
+export function numberProblem(text: string): string | undefined {
+  return text.trim() === '' || typedNumber(text) !== null ? undefined : 'Give a number.';
+}
+
+/** The choice as the API takes it; slips of typing are left out, since their fields say so. */
+export function toPairingInput(choice: PairingChoice) {
+  const largest =
+    largestFProblem(choice.largestF) === undefined ? typedNumber(choice.largestF) : null;
+  const points = typedNumber(choice.inbreedingPoints);
+  const weights = Object.entries(choice.weights).flatMap(([traitId, text]) => {
+    const weight = typedNumber(text);
+    return weight === null ? [] : [{ traitId, weight }];
+  });
+  return {
+    includeDiscouraged: choice.discouraged,
+    ...(choice.lineIds.length > 0 && { lineIds: choice.lineIds }),
+    ...(largest !== null && { maximumInbreeding: largest / 100 }),
+    ...(choice.looks.length > 0 && { wantClasses: choice.looks }),
+    ...(weights.length > 0 && { traitWeights: weights }),
+    ...(points !== null && { inbreedingWeight: -100 * points }),
+  };
+}

@@ -1,0 +1,147 @@
+import { Checkbox, NativeSelect, TextInput } from '@mantine/core';
+import { catalogue } from '@linewright/heredity';
+import { TRAITS } from '../../api/traits.js';
+import { useRead } from '../../api/use-read.js';
+import { Shown } from '../../components/states.js';
+import { useLineChoices } from '../../pickers/line-field.js';
+import { SeveralField } from '../../pickers/several-field.js';
+import {
+  firstDirection,
+  largestFProblem,
+  numberProblem,
+  type Direction,
+  type PairingChoice,
+  type PairingSort,
+} from './pairing-choice.js';
+
+interface PairingFilterProps {
+  choice: PairingChoice;
+  onChange: (part: Partial<PairingChoice>) => void;
+}
+
+const lookChoices = catalogue
+  .filter((locus) => locus.computable)
+  .flatMap((locus) =>
+    locus.phenotypes.map((look) => ({
+      value: `${locus.id}:${look.id}`,
+      label: `${look.name} · ${locus.name}`,
+    })),
+  );
+
+const sortChoices: { value: PairingSort; label: string }[] = [
+  { value: 'MERIT', label: 'merit' },
+  { value: 'INBREEDING', label: 'F of the brood' },
+  { value: 'SIRE', label: 'sire' },
+  { value: 'DAM', label: 'dam' },
+];
+
+const orderLabels: Record<PairingSort, Record<Direction, string>> = {
+  MERIT: { DESC: 'best first', ASC: 'worst first' },
+  INBREEDING: { ASC: 'smallest first', DESC: 'largest first' },
+  SIRE: { ASC: 'from A to Z', DESC: 'from Z to A' },
+  DAM: { ASC: 'from A to Z', DESC: 'from Z to A' },
+};
+
+export function PairingFilter({ choice, onChange }: PairingFilterProps) {
+  const lines = useLineChoices();
+  return (
+    <>
+      <div className="lw-filter" role="search" aria-label="Filter the pairs">
+        <div className="lw-filter-wide">
+          <SeveralField
+            label="Lines"
+            none="all lines"
+            choices={lines}
+            value={choice.lineIds}
+            onChange={(lineIds) => onChange({ lineIds })}
+          />
+        </div>
+        <TextInput
+          label="Largest F of the brood, %"
+          inputMode="decimal"
+          placeholder="any"
+          value={choice.largestF}
+          error={largestFProblem(choice.largestF)}
+          onChange={(event) => onChange({ largestF: event.currentTarget.value })}
+        />
+        <div className="lw-filter-wide">
+          <SeveralField
+            label="Looks wanted"
+            none="none in particular"
+            choices={lookChoices}
+            value={choice.looks}
+            onChange={(looks) => onChange({ looks })}
+          />
+        </div>
+        <NativeSelect
+          label="Sort by"
+          value={choice.sort}
+          onChange={(event) => {
+            const sort = event.currentTarget.value as PairingSort;
+            onChange({ sort, direction: firstDirection[sort] });
+          }}
+          data={sortChoices}
+        />
+        <NativeSelect
+          label="Order"
+          value={choice.direction}
+          onChange={(event) => onChange({ direction: event.currentTarget.value as Direction })}
+          data={(['DESC', 'ASC'] as const).map((value) => ({
+            value,
+            label: orderLabels[choice.sort][value],
+          }))}
+        />
+      </div>
+      <Checkbox
+        label="Show discouraged pairs (those with a stop warning)"
+        checked={choice.discouraged}
+        onChange={(event) => onChange({ discouraged: event.currentTarget.checked })}
+      />
+      <Weights choice={choice} onChange={onChange} />
+    </>
+  );
+}
+
+function Weights({ choice, onChange }: PairingFilterProps) {
+  const read = useRead(TRAITS, { includeWithdrawn: false });
+  return (
+    <details className="lw-weights">
+      <summary>What counts towards merit</summary>
+      <p className="lw-quiet lw-words">
+        Merit adds up points and only puts the list in order. Each trait gives its weight for every
+        standard deviation by which the parents’ mean is better than that of the fish in use, times
+        5; each 1 % of F takes points off; warnings and unknown ancestry take off more. 0 leaves a
+        trait out; blank is the usual weight, which is 1, or 0 where neither end is better.
+      </p>
+      <Shown read={read} what="the traits">
+        {({ traits }) => (
+          <div className="lw-filter" role="group" aria-label="Weights">
+            <TextInput
+              label="Points off for each 1 % of F"
+              inputMode="decimal"
+              placeholder="1"
+              value={choice.inbreedingPoints}
+              error={numberProblem(choice.inbreedingPoints)}
+              onChange={(event) => onChange({ inbreedingPoints: event.currentTarget.value })}
+            />
+            {traits.map((trait) => (
+              <TextInput
+                key={trait.id}
+                label={`Weight of ${trait.name}`}
+                inputMode="decimal"
+                placeholder={trait.higherIsBetter === null ? '0' : '1'}
+                value={choice.weights[trait.id] ?? ''}
+                error={numberProblem(choice.weights[trait.id] ?? '')}
+                onChange={(event) =>
+                  onChange({
+                    weights: { ...choice.weights, [trait.id]: event.currentTarget.value },
+                  })
+                }
+              />
+            ))}
+          </div>
+        )}
+      </Shown>
+    </details>
+  );
+}

@@ -1,0 +1,138 @@
+import '../../components/pair-judgement.css';
+import { Button } from '@mantine/core';
+import { useMemo, useState } from 'react';
+import { Link, useNavigate, useParams } from 'react-router';
+import { HYPOTHETICAL_BROOD, type HypotheticalBrood } from '../../api/pairings.js';
+import { useRead } from '../../api/use-read.js';
+import { FishLink } from '../../components/fish-marks.js';
+import { InbreedingPaths } from '../../components/inbreeding-paths.js';
+import { ReasonList, TraitMeanTable, WarningList } from '../../components/pair-judgement.js';
+import { Screen } from '../../components/screen.js';
+import { Section } from '../../components/section.js';
+import { SeverityCounts } from '../../components/severity-mark.js';
+import { Shown } from '../../components/states.js';
+import { Why } from '../../components/why.js';
+import { PedigreeDrawing } from '../../drawings/index.js';
+import { PlanPairingSheet } from '../../panels/plan-pairing-sheet.js';
+import { percent, plural } from '../../wording/figures.js';
+import { bandSentence } from '../../wording/pairing-words.js';
+import { drawnFish } from '../pedigree/drawn-fish.js';
+import { BroodClasses } from './brood-classes.js';
+
+/** What one pair would give, before it is made. */
+export function PairScreen() {
+  const { sireId = '', damId = '' } = useParams();
+  const read = useRead(HYPOTHETICAL_BROOD, { sireId, damId, broodSize: null });
+  return (
+    <Shown read={read} what="the pair">
+      {({ hypotheticalBrood }) => <Pair key={`${sireId} ${damId}`} brood={hypotheticalBrood} />}
+    </Shown>
+  );
+}
+
+function Pair({ brood }: { brood: HypotheticalBrood }) {
+  const { sire, dam, inbreedingCoefficient, warnings } = brood;
+  const [planning, setPlanning] = useState(false);
+  const [chosen, setChosen] = useState<number | null>(null);
+  return (
+    <Screen
+      title={`${sire.tag} by ${dam.tag}`}
+      lead={
+        <>
+          Sire <FishLink fish={sire} /> · dam <FishLink fish={dam} />
+        </>
+      }
+      actions={
+        <>
+          <Button className="lw-primary" onClick={() => setPlanning(true)}>
+            Plan this pair
+          </Button>
+          <Link to="/planned">Planned pairings</Link>
+          <Link to="/next-pairing">Next pairing</Link>
+        </>
+      }
+    >
+      <div className="lw-two-up">
+        <Section
+          title="Warnings"
+          aside={warnings.length > 0 && <SeverityCounts warnings={warnings} />}
+        >
+          <WarningList warnings={warnings} />
+        </Section>
+        <Section title="Reasons">
+          <ReasonList reasons={brood.reasons} />
+        </Section>
+      </div>
+      <Section title="F of the brood">
+        <Why
+          about={`F of the brood is ${percent(inbreedingCoefficient)}`}
+          figure={
+            <>
+              F {percent(inbreedingCoefficient)}: {bandSentence(inbreedingCoefficient)}
+            </>
+          }
+        >
+          <InbreedingPaths inbreeding={brood.inbreeding} chosen={chosen} onChoose={setChosen} />
+        </Why>
+        <BroodPedigree brood={brood} chosen={chosen} />
+      </Section>
+      <BroodClasses brood={brood} />
+      <Section title="Parents’ means">
+        <TraitMeanTable means={brood.traitMeans} />
+      </Section>
+      {planning && (
+        <PlanPairingSheet
+          sire={sire}
+          dam={dam}
+          onClose={() => setPlanning(false)}
+          onPlanned={() => undefined}
+        />
+      )}
+    </Screen>
+  );
+}
+
+function BroodPedigree({ brood, chosen }: { brood: HypotheticalBrood; chosen: number | null }) {
+  const navigate = useNavigate();
+  const { sire, dam, inbreedingCoefficient, slice, inbreeding } = brood;
+  // The slice carries the brood itself, which the drawing adds from `hypothetical`.
+  const drawn = useMemo(
+    () => drawnFish(slice).filter((each) => each.id !== 'hypothetical'),
+    [slice],
+  );
+  const hypothetical = useMemo(
+    () => ({
+      sireId: sire.id,
+      damId: dam.id,
+      label: `${sire.tag} × ${dam.tag}`,
+      inbreeding: inbreedingCoefficient,
+    }),
+    [sire, dam, inbreedingCoefficient],
+  );
+  const path = chosen === null ? undefined : inbreeding.paths[chosen];
+  const pathIds = useMemo(() => path?.fish.map((each) => each.id) ?? null, [path]);
+  return (
+    <>
+      {slice.truncated && (
+        <p className="lw-quiet">
+          Only the nearest {plural(slice.fish.length, 'fish', 'fish')} are drawn. F counts them all.
+        </p>
+      )}
+      {inbreeding.paths.length > 0 && chosen === null && (
+        <p className="lw-quiet">
+          Open “why?” and choose a path to follow it from sire to dam in the drawing.
+        </p>
+      )}
+      <PedigreeDrawing
+        fish={drawn}
+        focusId={sire.id}
+        scope="all"
+        hypothetical={hypothetical}
+        highlightedPath={pathIds}
+        onOpenFish={(id) => void navigate(`/fish/${id}`)}
+        height="min(64vh, 640px)"
+        title={`Planned brood of ${sire.tag} and ${dam.tag}`}
+      />
+    </>
+  );
+}

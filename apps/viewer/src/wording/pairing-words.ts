@@ -1,0 +1,54 @@
+import { inbreedingBand } from '@linewright/mating';
+
+type BandId = ReturnType<typeof inbreedingBand>['id'];
+
+const bandWord: Record<BandId, string> = {
+  none: 'none on record',
+  slight: 'under first cousins',
+  cousins: 'first cousins or closer',
+  'half-siblings': 'half siblings or closer',
+  'full-siblings': 'full siblings or closer',
+};
+
+/** A band of F in a few words, named by the mating of unrelated stock that reaches it. */
+export function bandText(inbreeding: number): string {
+  return bandWord[inbreedingBand(inbreeding).id];
+}
+
+/** The band as the end of a sentence: "as from half brother by half sister or closer". */
+export function bandSentence(inbreeding: number): string {
+  return inbreedingBand(inbreeding).text;
+}
+
+const dominanceWords: Readonly<Record<string, string>> = {
+  complete: 'complete: one copy of the first allele is enough',
+  incomplete: 'incomplete: a fish with one of each looks like neither',
+  dose: 'by dose: two copies show more than one',
+  variable: 'variable: it shows unevenly',
+  polygenic: 'many genes together',
+  'sex-determining': 'decides the sex',
+  unknown: 'not known',
+};
+
+export function dominanceText(dominance: string): string {
+  return dominanceWords[dominance] ?? dominance;
+}
+
+/** How far a locus may be trusted, gravest doubt last. */
+export const confidenceWord: Readonly<Record<string, string>> = {
+  established: 'shown by published crosses',
+  molecular: 'shown by a genetic study',
+  practice: 'breeders’ practice, no counts seen',
+  disputed: 'disputed',
+};
+
+export function confidenceText(confidence: string): string {
+  return confidenceWord[confidence] ?? confidence;
+}
+
+export const severitiesInOrder = ['stop', 'caution', 'note'] as const;
+export type Severity = (typeof severitiesInOrder)[number];
+
+export function toSeverity(text: string): Severity {
+  return severitiesInOrder.find((each) => each === text.toLowerCase()) ?? 'caution';
+}

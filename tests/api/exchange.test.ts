@@ -1,0 +1,125 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { startApi } from './harness.js';
+
+type Api = Awaited<ReturnType<typeof startApi>>;
+
+const PREVIEW = `mutation ($text: String!, $columns: [ImportColumnInput!]) {
+  previewImport(fileName: "fish.csv", text: $text, columns: $columns) {
+    ready rowCount newFish knownFish newLines newSpawns scores problemCount
+    columns { header role traitId traitName }
+    problems { line column code value message remedy }
+  }
+}`;
+const CONFIRM = `mutation ($text: String!, $columns: [ImportColumnInput!]!) {
+  confirmImport(fileName: "fish.csv", text: $text, columns: $columns) { fish spawns lines scores traits unchanged }
+}`;
+const FISH = `query ($tag: String!) {
+  fishByTag(tag: $tag) { tag sex hatchDate disposition line { code } sire { tag } dam { tag } spawn { tag }
+    latestScores { value trait { name kind } } history { action } }
+}`;
+
+const inOurOrder = [
+  'tag,sire,dam,sex,hatch_date,line,length,marble',
+  'D,,,female,2024-01-01,R,38.5,1',
+  'S,,,male,2024-01-01,R,40,0',
+  'A,S,D,male,2024-06-01,R,,',
+  'B,S,D,female,2024-06-01,R,41,',
+  'C,S,,,2024-07-01,,,',
+  'E,A,B,uncertain,2025-01-01,R,12.25,1',
+  '',
+].join('\n');
+const reversed = ((lines) => [lines[0], ...lines.slice(1, -1).reverse(), ''].join('\r\n'))(
+  inOurOrder.split('\n'),
+);
+
+describe('pedigree files', () => {
+  let api: Api;
+  beforeAll(async () => {
+    api = await startApi();
+  });
+  afterAll(async () => {
+    await api.close();
+  });
+
+  const ask = async (query: string, variables: Record<string, unknown>) => {
+    const answer = await api.send(query, variables);
+    return answer as unknown as {
+      data?: Record<string, Record<string, unknown>> | null;
+      errors?: { extensions: Record<string, unknown> }[];
+    };
+  };
+
+  it('lists every bad row and writes nothing', async () => {
+    const text = 'tag,sire,dam,sex,hatch_date\nX,,,boy,2025-02-30\nY,nobody,,,\n';
+    const preview = (await ask(PREVIEW, { text })).data?.['previewImport'];
+    expect(preview).toMatchObject({
+      ready: false,
+      problemCount: 3,
+      problems: [
+        { line: 2, column: 'sex', code: 'IMPORT_BAD_SEX', value: 'boy' },
+        { line: 2, column: 'hatch_date', code: 'IMPORT_BAD_DATE', value: '2025-02-30' },
+        { line: 3, column: 'sire', code: 'IMPORT_UNKNOWN_PARENT', value: 'nobody' },
+      ],
+    });
+    const refused = await ask(CONFIRM, { text, columns: [] });
+    expect(refused.errors?.[0]?.extensions).toMatchObject({ code: 'IMPORT_INVALID' });
+    expect((await ask(FISH, { tag: 'X' })).data?.['fishByTag']).toBeNull();
+  });
+
+  it('takes a file in and gives the same rows back, byte for byte in our own order', async () => {
+    const preview = (await ask(PREVIEW, { text: reversed })).data?.['previewImport'];
+    expect(preview).toMatchObject({
+      ready: true,
+      newFish: 6,
+      newSpawns: 3,
+      newLines: ['R'],
+      scores: 7,
+    });
+    const columns = (preview?.['columns'] as { header: string; role: string }[]).map(
+      ({ header, role }) => ({ header, role }),
+    );
+    const result = (await ask(CONFIRM, { text: reversed, columns })).data?.['confirmImport'];
+    expect(result).toEqual({ fish: 6, spawns: 3, lines: 1, scores: 7, traits: 2, unchanged: 0 });
+    const response = await api.http('/export/pedigree.csv');
+    expect(response.headers.get('content-type')).toContain('text/csv');
+    expect(response.headers.get('content-disposition')).toContain('pedigree.csv');
+    expect(await response.text()).toBe(inOurOrder);
+  });
+
+  it('records fish with parents, broods, scores and history', async () => {
+    expect((await ask(FISH, { tag: 'E' })).data?.['fishByTag']).toMatchObject({
+      sex: 'UNCERTAIN',
+      hatchDate: '2025-01-01',
+      disposition: 'KEEPER',
+      line: { code: 'R' },
+      sire: { tag: 'A' },
+      dam: { tag: 'B' },
+      history: [{ action: 'imported' }],
+    });
+    const scores = (await ask(FISH, { tag: 'E' })).data?.['fishByTag']?.['latestScores'];
+    expect(scores).toEqual(
+      expect.arrayContaining([
+        { value: 12.25, trait: { name: 'length', kind: 'MEASURED' } },
+        { value: 1, trait: { name: 'marble', kind: 'YES_NO' } },
+      ]),
+    );
+    const [a, b] = await Promise.all(['A', 'B'].map((tag) => ask(FISH, { tag })));
+    expect(a?.data?.['fishByTag']?.['spawn']).toEqual(b?.data?.['fishByTag']?.['spawn']);
+  });
+
+  it('changes nothing when the same file comes again, and refuses a tag with other parents', async () => {
+    const again = (await ask(CONFIRM, { text: inOurOrder, columns: [] })).data?.['confirmImport'];
+    expect(again).toEqual({ fish: 0, spawns: 0, lines: 0, scores: 0, traits: 0, unchanged: 6 });
+    const other = (await ask(PREVIEW, { text: 'tag,sire,dam\nE,S,D\n' })).data?.['previewImport'];
+    expect(other).toMatchObject({
+      ready: false,
+      problems: [{ code: 'IMPORT_TAG_TAKEN' }, { code: 'IMPORT_TAG_TAKEN' }],
+    });
+  });
+
+  it('gives the pedigree to nobody without a session', async () => {
+    const response = await fetch(new URL('/export/pedigree.csv', api.url));
+    expect(response.status).toBe(401);
+    expect(await response.text()).not.toContain('hatch_date');
+  });
+});

@@ -1,0 +1,318 @@
+import { randomUUID } from 'node:crypto';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type RunningApi, startApi } from './harness.js';
+
+interface Made {
+  id: string;
+  tag: string;
+  revision: number;
+}
+
+describe('records', () => {
+  let api: RunningApi;
+  beforeAll(async () => {
+    api = await startApi();
+  });
+  afterAll(() => api.close());
+
+  const fish = async (input: object): Promise<Made> =>
+    (
+      await api.graphql<{ createFish: Made }>(
+        'mutation ($input: CreateFishInput!) { createFish(input: $input) { id tag revision } }',
+        { input },
+      )
+    ).createFish;
+  const refused = async (
+    query: string,
+    variables: object,
+  ): Promise<{ code: string; message: string }> => {
+    const { errors } = await api.send(query, variables);
+    const [error] = errors ?? [];
+    if (error === undefined) throw new Error('It was not refused.');
+    return { code: error.extensions.code, message: error.message };
+  };
+  const createFish = 'mutation ($input: CreateFishInput!) { createFish(input: $input) { id } }';
+
+  it('a fish of known parents gets F, and the paths that make it', async () => {
+    const grandSire = await fish({ tag: 'A-1', sex: 'MALE', hatchDate: '2023-01-01' });
+    const grandDam = await fish({ tag: 'A-2', sex: 'FEMALE', hatchDate: '2023-01-01' });
+    const parents = { sireId: grandSire.id, damId: grandDam.id, hatchDate: '2024-01-01' };
+    const sire = await fish({ tag: 'A-3', sex: 'MALE', ...parents });
+    const dam = await fish({ tag: 'A-4', sex: 'FEMALE', ...parents });
+    const young = await fish({
+      tag: 'A-5',
+      sex: 'UNSEXED',
+      sireId: sire.id,
+      damId: dam.id,
+      hatchDate: '2025-01-01',
+    });
+    const answer = await api.graphql<{
+      fish: {
+        inbreedingCoefficient: number;
+        inbreeding: { paths: { contribution: number; sireSteps: number }[] };
+      };
+    }>(
+      'query ($id: ID!) { fish(id: $id) { inbreedingCoefficient inbreeding { paths { contribution sireSteps ancestor { tag } } } } }',
+      { id: young.id },
+    );
+    expect(answer.fish.inbreedingCoefficient).toBe(0.25);
+    expect(answer.fish.inbreeding.paths.map((p) => p.contribution)).toEqual([0.125, 0.125]);
+  });
+
+  it('refuses impossible parents, and says which and why', async () => {
+    const male = await fish({ tag: 'B-1', sex: 'MALE', hatchDate: '2025-01-01' });
+    const asDam = await refused(createFish, { input: { tag: 'B-2', sex: 'MALE', damId: male.id } });
+    expect(asDam).toMatchObject({ code: 'VALIDATION' });
+    expect(asDam.message).toContain('B-1 is recorded as male');
+    const younger = await refused(createFish, {
+      input: { tag: 'B-3', sex: 'MALE', sireId: male.id, hatchDate: '2024-01-01' },
+    });
+    expect(younger.message).toContain('2025-01-01');
+    const unknown = await refused(createFish, {
+      input: { tag: 'B-4', sex: 'MALE', sireId: randomUUID() },
+    });
+    expect(unknown.message).toContain('no fish');
+  });
+
+  it('refuses a descendant as a parent', async () => {
+    const old = await fish({ tag: 'C-1', sex: 'MALE' });
+    const young = await fish({ tag: 'C-2', sex: 'MALE', sireId: old.id });
+    const loop = await refused(
+      'mutation ($input: CorrectFishInput!) { correctFish(input: $input) { id } }',
+      {
+        input: { id: old.id, revision: 1, sireId: young.id },
+      },
+    );
+    expect(loop.message).toContain('own ancestor');
+  });
+
+  it('refuses a tag twice, but takes the same record twice as one', async () => {
+    const id = randomUUID();
+    await fish({ id, tag: 'D-1', sex: 'MALE' });
+    expect((await fish({ id, tag: 'D-1', sex: 'MALE' })).id).toBe(id);
+    expect(await refused(createFish, { input: { tag: 'D-1', sex: 'FEMALE' } })).toMatchObject({
+      code: 'TAG_TAKEN',
+    });
+  });
+
+  it('a correction on an old revision is a conflict, and history tells each change', async () => {
+    const made = await fish({ tag: 'E-1', sex: 'UNSEXED' });
+    const correct =
+      'mutation ($input: CorrectFishInput!) { correctFish(input: $input) { revision } }';
+    await api.graphql(correct, { input: { id: made.id, revision: 1, sex: 'MALE' } });
+    expect(
+      await refused(correct, { input: { id: made.id, revision: 1, sex: 'FEMALE' } }),
+    ).toMatchObject({ code: 'CONFLICT_REVISION' });
+    const { fish: read } = await api.graphql<{
+      fish: {
+        sex: string;
+        history: { action: string; changes: { field: string; after: string }[] }[];
+      };
+    }>('query ($id: ID!) { fish(id: $id) { sex history { action changes { field after } } } }', {
+      id: made.id,
+    });
+    expect(read.sex).toBe('MALE');
+    expect(read.history.map((h) => h.action)).toEqual(['corrected', 'recorded']);
+    expect(read.history[0]?.changes).toEqual([{ field: 'sex', after: 'male' }]);
+  });
+
+  it('a cull needs a reason; a withdrawn fish leaves the list and stays readable', async () => {
+    const made = await fish({ tag: 'F-1', sex: 'MALE' });
+    const decide =
+      'mutation ($input: DecideFishInput!) { decideFish(input: $input) { disposition inUse } }';
+    expect(
+      (await refused(decide, { input: { id: made.id, disposition: 'CULLED', on: '2026-01-01' } }))
+        .message,
+    ).toContain('why');
+    await api.graphql(decide, {
+      input: { id: made.id, disposition: 'CULLED', on: '2026-01-01', reason: 'bent spine' },
+    });
+    await api.graphql('mutation ($input: WithdrawInput!) { withdrawFish(input: $input) { id } }', {
+      input: { id: made.id, reason: 'entered twice' },
+    });
+    const { fishList } = await api.graphql<{ fishList: { totalCount: number } }>(
+      '{ fishList(filter: {text: "F-1"}) { totalCount } }',
+    );
+    expect(fishList.totalCount).toBe(0);
+    const { fish: read } = await api.graphql<{ fish: { withdrawn: { reason: string } } }>(
+      'query ($id: ID!) { fish(id: $id) { withdrawn { reason } } }',
+      { id: made.id },
+    );
+    expect(read.withdrawn.reason).toBe('entered twice');
+  });
+
+  it('plans a pairing, records its spawn, counts it, jars fish, scores and corrects a score', async () => {
+    const sire = await fish({ tag: 'G-1', sex: 'MALE', hatchDate: '2025-01-01' });
+    const dam = await fish({ tag: 'G-2', sex: 'FEMALE', hatchDate: '2025-01-01' });
+    const { planPairing } = await api.graphql<{ planPairing: { id: string; state: string } }>(
+      'mutation ($input: PlanPairingInput!) { planPairing(input: $input) { id state } }',
+      {
+        input: { sireId: sire.id, damId: dam.id, plannedOn: '2025-09-01', reason: 'wider dorsal' },
+      },
+    );
+    expect(planPairing.state).toBe('PLANNED');
+    const { recordPairingSpawn: spawn } = await api.graphql<{
+      recordPairingSpawn: { id: string; sire: { tag: string } };
+    }>(
+      'mutation ($input: PairingSpawnInput!) { recordPairingSpawn(input: $input) { id sire { tag } } }',
+      { input: { pairingId: planPairing.id, tag: 'G25-01', spawnedOn: '2025-09-10' } },
+    );
+    expect(spawn.sire.tag).toBe('G-1');
+    const half = await refused(
+      'mutation ($input: SpawnCountInput!) { recordSpawnCount(input: $input) { id } }',
+      {
+        input: { spawnId: spawn.id, stage: 'EGGS', countedOn: '2025-09-10', number: -1 },
+      },
+    );
+    expect(half.code).toBe('VALIDATION');
+    await api.graphql(
+      'mutation ($input: SpawnEventInput!) { recordSpawnEvent(input: $input) { id } }',
+      {
+        input: { spawnId: spawn.id, kind: 'HATCHED', at: '2025-09-12T08:00:00Z' },
+      },
+    );
+    const { addFishToSpawn } = await api.graphql<{
+      addFishToSpawn: { id: string; tag: string; hatchDate: string }[];
+    }>(
+      'mutation ($input: AddFishToSpawnInput!) { addFishToSpawn(input: $input) { id tag hatchDate } }',
+      { input: { spawnId: spawn.id, number: 3 } },
+    );
+    expect(addFishToSpawn.map((f) => f.tag)).toEqual(['G25-01-01', 'G25-01-02', 'G25-01-03']);
+    expect(addFishToSpawn[0]?.hatchDate).toBe('2025-09-12');
+    const { createTrait } = await api.graphql<{ createTrait: { id: string } }>(
+      'mutation ($input: CreateTraitInput!) { createTrait(input: $input) { id } }',
+      {
+        input: {
+          key: 'spread',
+          name: 'Caudal spread',
+          kind: 'MEASURED',
+          unit: 'degrees',
+          minimum: 0,
+          maximum: 360,
+        },
+      },
+    );
+    const sheet =
+      'mutation ($input: RecordScoresInput!) { recordScores(input: $input) { id value ageDays } }';
+    const fishId = addFishToSpawn[0]?.id;
+    expect(
+      (
+        await refused(sheet, {
+          input: {
+            fishId,
+            scoredOn: '2026-01-10',
+            entries: [{ traitId: createTrait.id, value: 400 }],
+          },
+        })
+      ).message,
+    ).toContain('400');
+    const { recordScores } = await api.graphql<{ recordScores: { id: string; ageDays: number }[] }>(
+      sheet,
+      {
+        input: {
+          fishId,
+          scoredOn: '2026-01-10',
+          entries: [{ traitId: createTrait.id, value: 165 }],
+        },
+      },
+    );
+    expect(recordScores[0]?.ageDays).toBe(120);
+    await api.graphql(
+      'mutation ($input: CorrectScoreInput!) { correctScore(input: $input) { id } }',
+      {
+        input: { scoreId: recordScores[0]?.id, value: 170, reason: 'read from the wrong jar' },
+      },
+    );
+    const { fish: read } = await api.graphql<{
+      fish: { latestScores: { value: number }[]; scores: { value: number; corrected: boolean }[] };
+    }>('query ($id: ID!) { fish(id: $id) { latestScores { value } scores { value corrected } } }', {
+      id: fishId,
+    });
+    expect(read.latestScores).toEqual([{ value: 170 }]);
+    expect(read.scores).toContainEqual({ value: 165, corrected: true });
+  });
+
+  it('pages through a sorted list without losing or repeating a fish', async () => {
+    const seen: string[] = [];
+    let after: string | null = null;
+    do {
+      const {
+        fishList,
+      }: {
+        fishList: {
+          edges: { node: { tag: string } }[];
+          pageInfo: { hasNextPage: boolean; endCursor: string };
+        };
+      } = await api.graphql(
+        'query ($after: String) { fishList(first: 3, after: $after, sort: {field: HATCH_DATE, direction: DESC}) { edges { node { tag } } pageInfo { hasNextPage endCursor } } }',
+        { after },
+      );
+      seen.push(...fishList.edges.map((e) => e.node.tag));
+      after = fishList.pageInfo.hasNextPage ? fishList.pageInfo.endCursor : null;
+    } while (after !== null);
+    expect(new Set(seen).size).toBe(seen.length);
+    const { fishList } = await api.graphql<{ fishList: { totalCount: number } }>(
+      '{ fishList { totalCount } }',
+    );
+    expect(seen.length).toBe(fishList.totalCount);
+  });
+});
+
+describe('the demo scenario', () => {
+  let api: RunningApi;
+  beforeAll(async () => {
+    api = await startApi({ demo: true });
+  });
+  afterAll(() => api.close());
+
+  it('offers pairs with reasons, draws a hypothetical brood and suggests outcrosses', async () => {
+    const { pairingCandidates, lines } = await api.graphql<{
+      lines: { id: string; fishCount: number }[];
+      pairingCandidates: {
+        totalCount: number;
+        edges: {
+          node: {
+            sire: { id: string };
+            dam: { id: string };
+            inbreedingCoefficient: number;
+            reasons: unknown[];
+          };
+        }[];
+      };
+    }>(
+      '{ lines { id fishCount } pairingCandidates(input: {}, sort: INBREEDING, direction: DESC, first: 5) { totalCount edges { node { sire { id } dam { id } inbreedingCoefficient reasons { text } } } } }',
+    );
+    expect(lines).toHaveLength(3);
+    expect(lines.reduce((sum, line) => sum + line.fishCount, 0)).toBeGreaterThanOrEqual(400);
+    const worst = pairingCandidates.edges[0]?.node;
+    expect(worst?.reasons.length).toBeGreaterThan(0);
+    const { hypotheticalBrood: brood } = await api.graphql<{
+      hypotheticalBrood: {
+        inbreedingCoefficient: number;
+        inbreeding: { coefficient: number; complete: boolean; paths: { contribution: number }[] };
+        slice: { fish: { id: string }[] };
+      };
+    }>(
+      'query ($s: ID!, $d: ID!) { hypotheticalBrood(sireId: $s, damId: $d) { inbreedingCoefficient inbreeding { coefficient complete paths { contribution } } slice { fish { id } } } }',
+      { s: worst?.sire.id, d: worst?.dam.id },
+    );
+    expect(brood.inbreedingCoefficient).toBeCloseTo(worst?.inbreedingCoefficient ?? -1, 12);
+    expect(brood.inbreeding.coefficient).toBeCloseTo(brood.inbreedingCoefficient, 12);
+    expect(brood.slice.fish.some((f) => f.id === 'hypothetical')).toBe(true);
+    const { outcrosses } = await api.graphql<{
+      outcrosses: { meanCoancestry: number; reasons: unknown[] }[];
+    }>(
+      'query ($id: ID!) { outcrosses(input: {lineId: $id, first: 5}) { meanCoancestry reasons { text } } }',
+      { id: lines[0]?.id },
+    );
+    expect(outcrosses.length).toBeGreaterThan(0);
+  });
+
+  it('clears on request, and leaves an empty install', async () => {
+    await api.graphql('mutation { clearDemo(confirm: "clear the demo") { setUpNeeded } }');
+    const { session } = await api.graphql<{
+      session: { setUpNeeded: boolean; demoOffered: boolean };
+    }>('{ session { setUpNeeded demoOffered } }');
+    expect(session).toEqual({ setUpNeeded: true, demoOffered: true });
+  });
+});

@@ -1,0 +1,89 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { PASSWORD, type RunningApi, startApi } from './harness.js';
+
+const code = (answer: {
+  errors?: readonly { extensions: { code: string } }[];
+}): string | undefined => answer.errors?.[0]?.extensions.code;
+
+describe('the session', () => {
+  let api: RunningApi;
+  beforeAll(async () => {
+    api = await startApi({ signedIn: false });
+  });
+  afterAll(() => api.close());
+
+  it('asks for set-up first, and answers nothing else without a session', async () => {
+    const { session } = await api.graphql<{ session: { setUpNeeded: boolean; signedIn: boolean } }>(
+      '{ session { setUpNeeded signedIn } }',
+    );
+    expect(session).toEqual({ setUpNeeded: true, signedIn: false });
+    expect(code(await api.send('{ lines { id } }'))).toBe('SIGN_IN_NEEDED');
+    expect(
+      code(await api.send('mutation { createLine(input: {code: "A", name: "A"}) { id } }')),
+    ).toBe('SIGN_IN_NEEDED');
+    expect((await api.http('/export/pedigree.csv')).status).toBe(401);
+  });
+
+  it('refuses a short password by its length', async () => {
+    const answer = await api.send(
+      'mutation { setUp(input: {keeperName: "A", password: "short"}) { signedIn } }',
+    );
+    expect(code(answer)).toBe('VALIDATION');
+    expect(answer.errors?.[0]?.message).toContain('5 characters');
+  });
+
+  it('sets up once, signs out and in again, with an HttpOnly SameSite cookie', async () => {
+    const response = await api.http('/graphql', {
+      method: 'POST',
+      headers: { 'content-type': 'application/json' },
+      body: JSON.stringify({
+        query: `mutation { setUp(input: {keeperName: "A", password: "${PASSWORD}"}) { signedIn keeper { name } } }`,
+      }),
+    });
+    expect(response.headers.get('set-cookie')).toMatch(/HttpOnly; SameSite=Strict/);
+    expect(await response.json()).toEqual({
+      data: { setUp: { signedIn: true, keeper: { name: 'A' } } },
+    });
+    expect(
+      code(
+        await api.send(
+          `mutation { setUp(input: {keeperName: "B", password: "${PASSWORD}"}) { signedIn } }`,
+        ),
+      ),
+    ).toBe('SET_UP_DONE');
+    await api.graphql('mutation { signOut { signedIn } }');
+    expect(code(await api.send('{ lines { id } }'))).toBe('SIGN_IN_NEEDED');
+    expect(
+      code(await api.send('mutation { signIn(password: "not the password") { signedIn } }')),
+    ).toBe('PASSWORD_WRONG');
+    await api.graphql(`mutation { signIn(password: "${PASSWORD}") { signedIn } }`);
+    expect(await api.graphql('{ lines { id } }')).toEqual({ lines: [] });
+  });
+
+  it('does not load the demo over records, nor open it with a foreign Host header', async () => {
+    expect(code(await api.send('mutation { loadDemo { signedIn } }'))).toBe('DATABASE_NOT_EMPTY');
+    expect(
+      code(await api.send('mutation { clearDemo(confirm: "clear the demo") { signedIn } }')),
+    ).toBe('NOT_FOUND');
+  });
+
+  it('holds back an address after ten refusals, in the database, so that every process knows', async () => {
+    api.forgetSession();
+    const codes: (string | undefined)[] = [];
+    for (let i = 0; i < 10; i++)
+      codes.push(code(await api.send('mutation { signIn(password: "wrong again") { signedIn } }')));
+    expect(codes.slice(0, 9)).toEqual(Array.from({ length: 9 }, () => 'PASSWORD_WRONG'));
+    expect(codes[9]).toBe('TOO_MANY_ATTEMPTS');
+    expect(code(await api.send(`mutation { signIn(password: "${PASSWORD}") { signedIn } }`))).toBe(
+      'TOO_MANY_ATTEMPTS',
+    );
+  });
+});
+
+describe('a server that other machines can reach', () => {
+  it('does not start without a password, and says how to give one', async () => {
+    await expect(startApi({ signedIn: false, environment: { HOST: '0.0.0.0' } })).rejects.toThrow(
+      /OWNER_PASSWORD/,
+    );
+  });
+});

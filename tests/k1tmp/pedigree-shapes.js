@@ -1,0 +1,56 @@
+import { NO_PARENT } from '@linewright/pedigree';
+/** Seeded numbers from 0 to 1 (mulberry32). */
+export function seededRandom(seed) {
+    let state = seed;
+    return () => {
+        state = (state + 0x6d2b79f5) | 0;
+        let t = Math.imul(state ^ (state >>> 15), 1 | state);
+        t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
+        return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
+    };
+}
+/** A line bred by `pairs` pairs a generation with spawns of `spawn`: 20 and 300 for a keeper's line of bettas. */
+export function bigSpawns(size, seed, pairs = 20, spawn = 300) {
+    return generations(size, seed, 2 * pairs, () => pairs * spawn, spawn);
+}
+/** Many pairs with spawns of 5, over 30 generations: every fish may become a parent. */
+export function smallSpawns(size, seed, spawn = 5) {
+    const each = Math.floor(size / 30);
+    return generations(size, seed, each, () => each, spawn);
+}
+function generations(size, seed, founders, sizeOfNext, spawn) {
+    const random = seededRandom(seed);
+    const sire = new Int32Array(size).fill(NO_PARENT);
+    const dam = new Int32Array(size).fill(NO_PARENT);
+    let from = 0;
+    let to = founders;
+    const pick = (sex) => {
+        const first = (from + 1) & ~1;
+        return first + sex + 2 * Math.floor(random() * ((to - first) >> 1));
+    };
+    while (to < size) {
+        const end = Math.min(size, to + sizeOfNext());
+        for (let i = to; i < end;) {
+            const [father, mother] = [pick(0), pick(1)];
+            for (let k = 0; k < spawn && i < end; k++, i++) {
+                sire[i] = father;
+                dam[i] = mother;
+            }
+        }
+        from = to;
+        to = end;
+    }
+    return { sire, dam };
+}
+/** The numbers 0 to size - 1 in a random order. */
+export function shuffledOrder(size, seed) {
+    const random = seededRandom(seed);
+    const order = Int32Array.from({ length: size }, (_, i) => i);
+    for (let i = size - 1; i > 0; i--) {
+        const j = Math.floor(random() * (i + 1));
+        const swapped = order[i];
+        order[i] = order[j];
+        order[j] = swapped;
+    }
+    return order;
+}

@@ -1,0 +1,2 @@
+import { run } from './kinship.bench.js';
+await run((l) => console.log(JSON.stringify(l)));

@@ -1,0 +1,176 @@
+import {
+  carrierModel,
+  HeredityError,
+  twoAlleleLocus,
+  type CarrierEvidence,
+} from '@linewright/heredity';
+import { pedigreeFromArrays } from '@linewright/pedigree';
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { bruteForce, type BruteForceCase } from './heredity-brute-force.js';
+
+const locus = twoAlleleLocus({
+  id: 'd',
+  name: 'D',
+  symbols: ['D', 'd'],
+  looks: ['normal', 'affected'],
+});
+
+interface Drawn {
+  readonly parents: readonly (readonly [number, number])[];
+  readonly q: number;
+  readonly looks: readonly (0 | 1 | 2)[];
+  readonly broods: readonly (readonly [number, number, number, number])[];
+  readonly misScoring: number;
+}
+
+const drawn = (most: number): fc.Arbitrary<Drawn> =>
+  fc.record({
+    parents: fc.array(
+      fc.tuple(fc.integer({ min: -3, max: most - 1 }), fc.integer({ min: -3, max: most - 1 })),
+      { minLength: 3, maxLength: most },
+    ),
+    q: fc.double({ min: 0.05, max: 0.95, noNaN: true }),
+    looks: fc.array(fc.constantFrom(0, 1, 2) as fc.Arbitrary<0 | 1 | 2>, {
+      minLength: most,
+      maxLength: most,
+    }),
+    broods: fc.array(fc.tuple(fc.nat(most - 1), fc.nat(most - 1), fc.nat(6), fc.nat(3)), {
+      maxLength: 3,
+    }),
+    misScoring: fc.constantFrom(0, 0, 0.05),
+  });
+
+/** A pedigree with many loops: parents are any earlier fish, or unknown. */
+function build(input: Drawn): { brute: BruteForceCase; evidence: CarrierEvidence[] } {
+  const n = input.parents.length;
+  const sire = new Int32Array(n).fill(-1);
+  const dam = new Int32Array(n).fill(-1);
+  input.parents.forEach(([s, d], i) => {
+    if (i === 0) return;
+    sire[i] = s < 0 ? -1 : s % i;
+    dam[i] = d < 0 ? -1 : d % i;
+    if (sire[i]! >= 0 && sire[i] === dam[i]) dam[i] = -1;
+  });
+  const pedigree = pedigreeFromArrays(sire, dam);
+  const e = input.misScoring;
+  const seen = new Map<number, readonly [number, number, number]>();
+  const evidence: CarrierEvidence[] = [];
+  for (let i = 0; i < n; i++) {
+    const look = input.looks[i] ?? 0;
+    if (look === 0) continue;
+    const affected = look === 2;
+    seen.set(i, affected ? [e, e, 1 - e] : [1 - e, 1 - e, e]);
+    evidence.push({
+      kind: 'phenotype',
+      id: `p${i}`,
+      fish: pedigree.ids[i]!,
+      phenotype: affected ? 'affected' : 'normal',
+      misScoring: e,
+    });
+  }
+  const broods = input.broods
+    .map(([s, d, normal, recessive]) => ({ sire: s % n, dam: d % n, normal, recessive }))
+    .filter((one) => one.sire !== one.dam);
+  broods.forEach((one, i) =>
+    evidence.push({
+      kind: 'brood',
+      id: `b${i}`,
+      sire: pedigree.ids[one.sire]!,
+      dam: pedigree.ids[one.dam]!,
+      counts: { normal: one.normal, affected: one.recessive },
+      misScoring: 0,
+    }),
+  );
+  return { brute: { pedigree, q: input.q, seen, broods }, evidence };
+}
+
+describe('carrier probabilities on small looped pedigrees', () => {
+  it('equal those of going through every assignment; likelihood and joint too (seed 20260101)', () => {
+    let possible = 0;
+    fc.assert(
+      fc.property(drawn(8), fc.nat(), fc.nat(), (input, first, second) => {
+        const { brute, evidence } = build(input);
+        const truth = bruteForce(brute);
+        const founders = { general: { alleles: { D: 1 - input.q, d: input.q } } };
+        const ask = () => carrierModel({ pedigree: brute.pedigree, locus, evidence, founders });
+        if (truth.likelihood === 0) {
+          expect(ask).toThrowError(HeredityError);
+          return;
+        }
+        possible++;
+        const model = ask();
+        const all = model.all();
+        truth.posterior.flat().forEach((p, i) => expect(all[i]).toBeCloseTo(p, 10));
+        brute.pedigree.ids.forEach((id, i) => {
+          model
+            .posterior(id)
+            .genotypes.forEach((one, g) =>
+              expect(one.probability).toBeCloseTo(truth.posterior[i]![g]!, 10),
+            );
+        });
+        expect(model.logLikelihood).toBeCloseTo(Math.log(truth.likelihood), 8);
+        const a = first % brute.pedigree.size;
+        const b = second % brute.pedigree.size;
+        const joint = new Array<number>(9).fill(0);
+        for (const one of model.joint(brute.pedigree.ids[a]!, brute.pedigree.ids[b]!)) {
+          const copies = (g: readonly string[]) => g.filter((x) => x === 'd').length;
+          joint[copies(one.sire) * 3 + copies(one.dam)]! += one.probability;
+        }
+        truth.joint(a, b).forEach((p, i) => expect(joint[i]).toBeCloseTo(p, 10));
+      }),
+      { seed: 20260101, numRuns: 300 },
+    );
+    expect(possible).toBeGreaterThan(100);
+  });
+
+  it('adding a record to a model is the same as building it with the record (seed 20260102)', () => {
+    fc.assert(
+      fc.property(drawn(8), (input) => {
+        const { brute, evidence } = build(input);
+        const last = evidence.at(-1);
+        if (last?.kind !== 'brood' || bruteForce(brute).likelihood === 0) return;
+        const founders = { general: { alleles: { D: 1 - input.q, d: input.q } } };
+        const base = { pedigree: brute.pedigree, locus, founders };
+        const before = carrierModel({ ...base, evidence: evidence.slice(0, -1) });
+        const added = before.withRecord(last);
+        const anew = carrierModel({ ...base, evidence });
+        Array.from(anew.all()).forEach((p, i) => expect(added.all()[i]).toBeCloseTo(p, 10));
+        expect(added.logLikelihood).toBeCloseTo(anew.logLikelihood!, 8);
+      }),
+      { seed: 20260102, numRuns: 200 },
+    );
+  });
+
+  it('sampled ones lie within five standard errors of the exact (seed 20260103)', () => {
+    let compared = 0;
+    let far = 0;
+    fc.assert(
+      fc.property(drawn(8), (input) => {
+        const { brute, evidence } = build(input);
+        const truth = bruteForce(brute);
+        if (truth.likelihood < 1e-12) return;
+        const model = carrierModel(
+          {
+            pedigree: brute.pedigree,
+            locus,
+            evidence,
+            founders: { general: { alleles: { D: 1 - input.q, d: input.q } } },
+          },
+          { method: 'sampled', sweeps: 2000, seed: 7 },
+        );
+        expect(model.method.kind).toBe('sampled');
+        brute.pedigree.ids.forEach((id, i) => {
+          model.posterior(id).genotypes.forEach((one, g) => {
+            compared++;
+            if (Math.abs(one.probability - truth.posterior[i]![g]!) > 5 * one.standardError!) far++;
+          });
+        });
+      }),
+      { seed: 20260103, numRuns: 40 },
+    );
+    expect(compared).toBeGreaterThan(500);
+    // Batch means of twenty batches have heavy tails: a handful in a thousand may fall outside.
+    expect(far).toBeLessThanOrEqual(compared / 200);
+  });
+});
