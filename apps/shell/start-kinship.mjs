@@ -3,6 +3,7 @@
 import { spawnSync } from 'node:child_process';
 import { readdirSync, statSync } from 'node:fs';
 import { createRequire } from 'node:module';
+import process from 'node:process';
 import { fileURLToPath } from 'node:url';
 
 const folder = (path) => fileURLToPath(new URL(path, import.meta.url));
@@ -25,7 +26,7 @@ if (built === undefined || built.mtimeMs < newest) {
     stdio: ['ignore', 2, 2],
   });
   if (result.status !== 0) {
-    console.error('The kinship command could not be built; see above.');
+    process.stderr.write('The kinship command could not be built; see above.\n');
     process.exit(1);
   }
 }

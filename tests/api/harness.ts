@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync } from 'node:fs';
+import { chmodSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { readConfig } from '../../apps/api/src/config.js';
@@ -79,6 +79,8 @@ export const startApi = async (
   options: { demo?: boolean; signedIn?: boolean; environment?: Record<string, string> } = {},
 ): Promise<RunningApi> => {
   const dataDir = mkdtempSync(join(tmpdir(), 'linewright-api-'));
+  // Started as root, the database server runs as someone else and has to reach its folder.
+  chmodSync(dataDir, 0o755);
   const environment = {
     PORT: '0',
     DATA_DIR: dataDir,

@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync } from 'node:fs';
+import { chmodSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { startEmbeddedDatabase } from '@linewright/embedded-database';
@@ -8,6 +8,8 @@ const ROUNDS = 5;
 /** Emits how long the embedded database takes to start cold (with initdb) and warm, to attach, and to stop. */
 export async function run(emit: (line: object) => void): Promise<void> {
   const folder = mkdtempSync(join(tmpdir(), 'linewright-bench-'));
+  // As root the server runs under another account, which has to get in.
+  chmodSync(folder, 0o755);
   const times = {
     cold: [] as number[],
     warm: [] as number[],

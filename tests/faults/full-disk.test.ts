@@ -62,7 +62,7 @@ describe('a full disk', () => {
 
   it('at the first start gives EMBEDDED_DISK_FULL, and a start after making room works', async () => {
     if (obstacle !== '') {
-      console.warn(`full disk, first start: not played on a real disk: ${obstacle}`);
+      process.stderr.write(`full disk, first start: not played on a real disk: ${obstacle}\n`);
       expect(obstacle).toMatch(/cannot be mounted here|root only/);
       return;
     }
@@ -80,7 +80,7 @@ describe('a full disk', () => {
 
   it('under a running server refuses rows, keeps those acknowledged, and goes on when there is room', async () => {
     if (obstacle !== '') {
-      console.warn(`full disk, running server: not played on a real disk: ${obstacle}`);
+      process.stderr.write(`full disk, running server: not played on a real disk: ${obstacle}\n`);
       expect(obstacle).toMatch(/cannot be mounted here|root only/);
       return;
     }

@@ -12,7 +12,7 @@ import { dataSourceOptions } from './database/data-source.js';
 import { DemoModule } from './demo/demo.module.js';
 import { formatError } from './errors/format-error.js';
 import { ExchangeModule } from './exchange/exchange.module.js';
-import { protection } from './graphql/limits.js';
+import { MOST_TOKENS, protection } from './graphql/limits.js';
 import { HealthController } from './health.controller.js';
 import { HistoryModule } from './history/history.module.js';
 import { RecordsModule } from './records.module.js';
@@ -42,6 +42,7 @@ export class AppModule {
           csrfPrevention: true,
           context: ({ req, res }: { req: unknown; res: unknown }) => ({ req, res }),
           formatError,
+          parseOptions: { maxTokens: MOST_TOKENS },
           ...protection(),
         }),
         AccountsModule,

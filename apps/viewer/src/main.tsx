@@ -1,3 +1,4 @@
+import './field-rules-setup.js';
 import '@mantine/core/styles.css';
 import './theme.css';
 import './shell/shell.css';

@@ -44,3 +44,9 @@ export {
   type GenotypePosterior,
   type JointPosterior,
 } from './carriers/carrier-model.js';
+export {
+  findContradiction,
+  type Contradiction,
+  type ContradictionOptions,
+} from './carriers/contradiction.js';
+export * from './carriers/test-mating.js';

@@ -1,6 +1,7 @@
 import { countCrossings, placesOf, swapCost } from './crossings.js';
 import type { Rows } from './rows.js';
 
+const NO_MATES: readonly number[] = [];
 const SWEEPS = 24;
 const SIFTING_ROUNDS = 6;
 /** A vertex is tried this many places to either side: beyond it a row of thousands would cost its width squared. */
@@ -145,19 +146,24 @@ function siftRow(
   const row = rows.order[r]!;
   const ends = (v: number, side: readonly (readonly number[])[]): number[] =>
     side[v]!.map((w) => place[w]!).sort((a, b) => a - b);
-  const upEnds = new Map(row.map((v) => [v, ends(v, rows.up)] as const));
-  const downEnds = new Map(row.map((v) => [v, ends(v, rows.down)] as const));
+  const upEnds: number[][] = [];
+  const downEnds: number[][] = [];
+  for (const v of row) {
+    upEnds[v] = ends(v, rows.up);
+    downEnds[v] = ends(v, rows.down);
+  }
   const cost = (left: number, right: number): number =>
-    swapCost(upEnds.get(left)!, upEnds.get(right)!) +
-    swapCost(downEnds.get(left)!, downEnds.get(right)!);
-  const scale = rows.order.map((one) => Math.max(1, one.length));
+    swapCost(upEnds[left]!, upEnds[right]!) + swapCost(downEnds[left]!, downEnds[right]!);
+  const widthAbove = rows.order[r - 1]?.length ?? 1;
+  const widthBelow = rows.order[r + 1]?.length ?? 1;
   const pull = (v: number, at: number): number => {
     let sum = 0;
-    for (const mate of mates.get(v) ?? []) sum += MATES_APART * Math.abs(at - place[mate]!);
-    for (const w of [...rows.up[v]!, ...rows.down[v]!]) {
-      const there = (place[w]! + 0.5) / scale[rows.vertices[w]!.row]!;
-      sum += STRAIGHTNESS * row.length * Math.abs((at + 0.5) / row.length - there);
-    }
+    for (const mate of mates.get(v) ?? NO_MATES) sum += MATES_APART * Math.abs(at - place[mate]!);
+    const here = (at + 0.5) / row.length;
+    let stretch = 0;
+    for (const w of rows.up[v]!) stretch += Math.abs(here - (place[w]! + 0.5) / widthAbove);
+    for (const w of rows.down[v]!) stretch += Math.abs(here - (place[w]! + 0.5) / widthBelow);
+    sum += STRAIGHTNESS * row.length * stretch;
     return sum;
   };
   let moved = false;

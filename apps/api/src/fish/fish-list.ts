@@ -27,7 +27,7 @@ export const listFish = (
     .leftJoin('line', 'l', 'l.id = f.line_id');
   const text = filter.text?.trim();
   if (text !== undefined && text !== '') {
-    query.andWhere('(f.tag ILIKE :text OR f.name ILIKE :text)', { text: likePattern(text) });
+    query.andWhere('(f.tag ILIKE :text OR f.name ILIKE :text OR f.note ILIKE :text)', { text: likePattern(text) });
   }
   if (filter.lineIds?.length)
     query.andWhere('f.line_id = ANY(:lineIds)', { lineIds: filter.lineIds });

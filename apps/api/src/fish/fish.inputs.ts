@@ -25,7 +25,7 @@ registerEnumType(FishSortField, {
 
 @InputType({ description: 'Which fish to list; absent fields do not filter.' })
 export class FishFilter {
-  @Field(() => String, { nullable: true, description: 'Part of the tag or name.' })
+  @Field(() => String, { nullable: true, description: 'Part of the tag, name or note.' })
   text?: string | null;
 
   @Field(() => [ID], { nullable: true, description: 'Of these lines.' })

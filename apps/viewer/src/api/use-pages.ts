@@ -62,7 +62,7 @@ export function usePages<Data, Variables extends AnyVariables, Node>(
       if (underWay.current !== ticket) return;
       underWay.current = null;
       const { data, error } = answer;
-      if (data === undefined) {
+      if (data == null) {
         const problem = error === undefined ? null : problemFrom(error);
         setGathered((before) => ({ ...before, key, problem }));
         return;

@@ -18,12 +18,14 @@ export function useRead<Data, Variables extends AnyVariables>(
   variables: Variables,
   options: { pause?: boolean } = {},
 ): Read<Data> {
-  const [{ data, fetching, stale, error }, run] = useQuery<Data, AnyVariables>({
+  const [{ data: answer, fetching, stale, error }, run] = useQuery<Data, AnyVariables>({
     query: query as TypedDocumentNode<Data, AnyVariables>,
     variables: variables as AnyVariables,
     pause: options.pause ?? false,
     context: EVERY_RECORD,
   });
+  // An answer of errors alone has null for data.
+  const data = answer ?? undefined;
   const problem = useMemo(() => (error === undefined ? null : problemFrom(error)), [error]);
   return {
     data,

@@ -23,7 +23,7 @@ export function useSave<Data, Variables extends AnyVariables>(
       setProblem(null);
       const { data, error } = await client.mutation(mutation, variables, EVERY_RECORD).toPromise();
       setSaving(false);
-      if (error !== undefined || data === undefined) {
+      if (error !== undefined || data == null) {
         setProblem(error === undefined ? null : problemFrom(error));
         return null;
       }

@@ -2,23 +2,31 @@ import type { Fit } from '../api/heredity.js';
 import { plainNumber, plural } from '../wording/figures.js';
 import { DataTable } from './data-table.js';
 
-/** p as text; a very small one is bounded, not rounded to 0. */
-export function pText(pValue: number): string {
-  return pValue < 0.001 ? 'under 0.001' : pValue.toFixed(3);
+/** What follows "p"; a very small value is bounded, not rounded to 0. */
+function pText(pValue: number): string {
+  return pValue < 0.001 ? 'under 0.001' : `= ${pValue.toFixed(3)}`;
 }
 
 /** The verdict of a test of fit with its method, its figures and what each class adds. */
 export function FitResult({ fit }: { fit: Fit }) {
   return (
     <>
-      <p>
-        {fit.verdict} Method: {fit.method}
+      <p>{fit.verdict}</p>
+      <p className="lw-quiet">
+        Method: {fit.method}
         {fit.statistic !== null &&
-          `, chi-square ${plainNumber(fit.statistic, 2)} with ${plural(fit.degreesOfFreedom ?? 0, 'degree')} of freedom`}
-        , p = {pText(fit.pValue)}: the chance of counts at least this far off if the fractions are
+          `; statistic ${plainNumber(fit.statistic, 2)} with ${plural(fit.degreesOfFreedom ?? 0, 'degree')} of freedom`}
+        ; p {pText(fit.pValue)}, the chance of counts at least this far off if the fractions are
         right.
-        {fit.pooled.length > 0 && ` Pooled for small expectations: ${fit.pooled.join(', ')}.`}
+        {fit.pooled.length > 0 && ' Classes with small expectations were tested together:'}
       </p>
+      {fit.pooled.length > 0 && (
+        <ul className="lw-quiet">
+          {fit.pooled.map((each) => (
+            <li key={each}>{each.slice(each.indexOf(': ') + 2)}</li>
+          ))}
+        </ul>
+      )}
       <DataTable
         caption="Counted and expected by class"
         rows={fit.cells}

@@ -1,12 +1,33 @@
 import type { PairReason, PairWarning, TraitMean } from '../api/pairing-candidates.js';
+import { plural } from '../wording/figures.js';
 import { scoreText } from '../wording/scores.js';
 import { DataTable } from './data-table.js';
 import { SeverityMark } from './severity-mark.js';
 
+const traitReasons = ['MID_PARENT', 'MID_PARENT_MISSING', 'TRAIT_VERSIONS_DIFFER'];
+
+/** The reasons with their figures; those on single traits, one a trait, are folded behind the rest. */
 export function ReasonList({ reasons }: { reasons: readonly PairReason[] }) {
-  if (reasons.length === 0) return <p className="lw-quiet">No reason is given.</p>;
+  const first = reasons.filter(({ code }) => !traitReasons.includes(code));
+  const onTraits = reasons.filter(({ code }) => traitReasons.includes(code));
   return (
-    <ul className="lw-judged" aria-label="Reasons">
+    <>
+      {first.length === 0 && <p className="lw-quiet">No reason is given.</p>}
+      <Sentences label="Reasons" reasons={first} />
+      {onTraits.length > 0 && (
+        <details className="lw-folded">
+          <summary>{plural(onTraits.length, 'reason')} on single traits</summary>
+          <Sentences label="Reasons on traits" reasons={onTraits} />
+        </details>
+      )}
+    </>
+  );
+}
+
+function Sentences({ label, reasons }: { label: string; reasons: readonly PairReason[] }) {
+  if (reasons.length === 0) return null;
+  return (
+    <ul className="lw-judged" aria-label={label}>
       {reasons.map((reason) => (
         <li key={`${reason.code} ${reason.text}`}>{reason.text}</li>
       ))}
@@ -22,7 +43,7 @@ export function WarningList({ warnings }: { warnings: readonly PairWarning[] }) 
       {warnings.map((warning) => (
         <li key={`${warning.code} ${warning.text}`}>
           <SeverityMark severity={warning.severity} /> {warning.text}
-          <span className="lw-small">Rests on: {warning.basis}</span>
+          <span className="lw-small">Basis: {warning.basis}</span>
         </li>
       ))}
     </ul>

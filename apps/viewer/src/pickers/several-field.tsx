@@ -25,6 +25,7 @@ export function SeveralField({ label, none, choices, value, onChange }: SeveralF
       nothingFoundMessage="Nothing fits."
       maxDropdownHeight={300}
       comboboxProps={{ transitionProps: { duration: 0 } }}
+      styles={{ inputField: { minWidth: 48 } }}
       classNames={{ input: 'lw-input', label: 'lw-label', description: 'lw-hint' }}
     />
   );

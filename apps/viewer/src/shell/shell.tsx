@@ -73,7 +73,10 @@ export function Shell() {
   const [moreOpen, setMoreOpen] = useState(false);
   const mainRef = useRef<HTMLElement>(null);
   const { pathname } = useLocation();
-  useEffect(() => mainRef.current?.scrollTo(0, 0), [pathname]);
+  useEffect(() => {
+    // In a block: where scrolling answers with a promise, the effect must not return it.
+    void mainRef.current?.scrollTo(0, 0);
+  }, [pathname]);
   return (
     <div className="lw-shell">
       <a className="lw-skip" href="#content">

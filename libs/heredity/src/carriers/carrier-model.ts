@@ -353,7 +353,13 @@ function sample(network: Network, reduced: ReducedNetwork, options: CarrierOptio
   };
   const started = sampleBlocks(
     reduced,
-    { ...options, sweeps, seed: options.seed ?? 1, blockLimit: 3 ** 7 },
+    {
+      ...options,
+      sweeps,
+      seed: options.seed ?? 1,
+      blockLimit: 3 ** 5,
+      heterozygous: network.tables.genotypes.map(([a, b]) => a !== b),
+    },
     seededRandom(options.seed ?? 1),
     (state, kept) => {
       const batch = Math.min(BATCHES - 1, Math.floor((kept * BATCHES) / sweeps));

@@ -30,5 +30,12 @@ export function nameNodes(scene: PedigreeScene, steps: Navigator): NodeNames {
     if (kin.offspringIds.length > 0) parts.push(`${kin.offspringIds.length} young drawn`);
     return parts.join(', ');
   };
-  return { of, tag };
+  // Asked for at every draw of every fish; worked out once.
+  const known = new Map<string, string>();
+  const cached = (node: SceneNode): string => {
+    const name = known.get(node.id) ?? of(node);
+    known.set(node.id, name);
+    return name;
+  };
+  return { of: cached, tag };
 }

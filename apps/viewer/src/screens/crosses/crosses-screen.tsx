@@ -153,8 +153,8 @@ function Expectation({ loci, chosen }: Omit<ChosenLociProps, 'onChange'>) {
               <div>
                 {square !== null && (
                   <PunnettSquare
-                    sire={{ tag: 'sire', gametes: square.sire }}
-                    dam={{ tag: 'dam', gametes: square.dam }}
+                    sire={{ tag: only?.sire ?? '', gametes: square.sire }}
+                    dam={{ tag: only?.dam ?? '', gametes: square.dam }}
                     cells={square.cells}
                     classes={square.classes}
                     title={`${locus?.name ?? ''}: gametes of sire and dam`}

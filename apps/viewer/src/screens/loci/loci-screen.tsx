@@ -111,7 +111,7 @@ function Locus({ locus }: { locus: LocusEntry }) {
               ]}
             />
           )}
-          <details>
+          <details className="lw-folded">
             <summary aria-label={`Sources of ${locus.name}`}>
               {plural(locus.sources.length, 'source')}
             </summary>

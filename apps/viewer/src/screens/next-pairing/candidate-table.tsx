@@ -187,7 +187,7 @@ function CandidateBlock(props: CandidateProps) {
           {discouraged && ' · discouraged'}
         </span>
       </div>
-      <span className="lw-small">{classesShort(candidate)}</span>
+      <span className="lw-small">Classes: {classesShort(candidate)}</span>
       <CandidateActions {...props} />
       {open && <CandidateExplanation candidate={candidate} />}
     </div>

@@ -3,15 +3,16 @@ import { meanText } from '../../components/pair-judgement.js';
 import { percent } from '../../wording/figures.js';
 
 const SHOWN = 3;
+const TRAITS_SHOWN = 2;
 
 export const pairKey = ({ sire, dam }: Candidate): string => `${sire.id} ${dam.id}`;
 export const pairWords = ({ sire, dam }: Candidate): string => `${sire.tag} by ${dam.tag}`;
 
 /** The first few of a list, and how many more there are: the row's explanation has them all. */
-function firstFew(parts: readonly string[], none: string): string {
+function firstFew(parts: readonly string[], none: string, shown = SHOWN): string {
   if (parts.length === 0) return none;
-  const more = parts.length - SHOWN;
-  return parts.slice(0, SHOWN).join(', ') + (more > 0 ? ` and ${more} more` : '');
+  const more = parts.length - shown;
+  return parts.slice(0, shown).join(', ') + (more > 0 ? ` and ${more} more` : '');
 }
 
 export const ancestorsShort = ({ mainAncestors }: Candidate): string =>
@@ -36,4 +37,5 @@ export const meansShort = ({ traitMeans }: Candidate): string =>
       .filter(({ mean }) => mean !== null)
       .map((each) => `${each.trait.name} ${meanText(each)}`),
     'not scored',
+    TRAITS_SHOWN,
   );

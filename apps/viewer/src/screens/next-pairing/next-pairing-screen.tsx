@@ -8,6 +8,7 @@ import { PAIRING_CANDIDATES, type Candidate } from '../../api/pairing-candidates
 import { usePages } from '../../api/use-pages.js';
 import { ProblemNotice } from '../../components/notice.js';
 import { Screen } from '../../components/screen.js';
+import { Section } from '../../components/section.js';
 import { Empty, Loading } from '../../components/states.js';
 import { PlanPairingSheet } from '../../panels/plan-pairing-sheet.js';
 import { plural } from '../../wording/figures.js';
@@ -38,7 +39,16 @@ export function NextPairingScreen() {
       lead="Every male in use by every female in use. Each row says why."
       actions={
         <>
-          <a href="#outcross">Outcross partners</a>
+          <a
+            href="#outcross"
+            onClick={(event) => {
+              event.preventDefault();
+              document.getElementById('outcross')?.scrollIntoView();
+              document.getElementById('outcross')?.focus();
+            }}
+          >
+            Outcross partners
+          </a>
           <Link to="/pair">Choose two fish yourself</Link>
         </>
       }
@@ -73,7 +83,7 @@ function JudgedPairs({ choice, onChange }: JudgedPairsProps) {
   );
   const filtered = choice.lineIds.length > 0 || choice.largestF !== '' || !choice.discouraged;
   return (
-    <>
+    <Section title="Pairs" aside={pages.totalCount !== null && plural(pages.totalCount, 'pair')}>
       <ProblemNotice problem={pages.problem} onRetry={pages.reload} />
       {pages.loading && pages.problem === null && <Loading what="the judged pairs" />}
       {!pages.loading && pages.totalCount === 0 && (
@@ -86,9 +96,8 @@ function JudgedPairs({ choice, onChange }: JudgedPairsProps) {
       {pages.nodes.length > 0 && (
         <>
           <p className="lw-quiet" role="status">
-            {plural(pages.totalCount ?? pages.nodes.length, 'pair')}, {pages.nodes.length} shown. F
-            counts only ancestors on record. Bands of F and merit are guides, not limits or
-            forecasts.
+            The first {pages.nodes.length} are shown. F counts only ancestors on record. Bands of F
+            and merit are guides, not limits or forecasts.
           </p>
           <CandidateTable
             candidates={pages.nodes}
@@ -114,6 +123,6 @@ function JudgedPairs({ choice, onChange }: JudgedPairsProps) {
           onPlanned={() => setPlanned((before) => new Set(before).add(pairKey(planning)))}
         />
       )}
-    </>
+    </Section>
   );
 }

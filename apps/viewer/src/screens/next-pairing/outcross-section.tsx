@@ -34,7 +34,7 @@ export function OutcrossSection({ lineId }: { lineId: string }) {
     })),
   );
   return (
-    <div id="outcross">
+    <div id="outcross" tabIndex={-1}>
       <Section title="Outcross partners">
         <p className="lw-quiet lw-words">
           Fish in use outside a line, those least related to it first, with what they would bring

@@ -1,5 +1,6 @@
-import { Checkbox, NativeSelect, TextInput } from '@mantine/core';
+import { Button, Checkbox, NativeSelect, TextInput } from '@mantine/core';
 import { catalogue } from '@linewright/heredity';
+import { useState } from 'react';
 import { TRAITS } from '../../api/traits.js';
 import { useRead } from '../../api/use-read.js';
 import { Shown } from '../../components/states.js';
@@ -44,10 +45,15 @@ const orderLabels: Record<PairingSort, Record<Direction, string>> = {
 
 export function PairingFilter({ choice, onChange }: PairingFilterProps) {
   const lines = useLineChoices();
+  const [unfolded, setUnfolded] = useState(false);
   return (
     <>
-      <div className="lw-filter" role="search" aria-label="Filter the pairs">
-        <div className="lw-filter-wide">
+      <div
+        className={unfolded ? 'lw-filter' : 'lw-filter lw-filter-folds'}
+        role="search"
+        aria-label="Filter the pairs"
+      >
+        <div className="lw-filter-text lw-filter-wide">
           <SeveralField
             label="Lines"
             none="all lines"
@@ -56,8 +62,15 @@ export function PairingFilter({ choice, onChange }: PairingFilterProps) {
             onChange={(lineIds) => onChange({ lineIds })}
           />
         </div>
+        <Button
+          className="lw-filter-more"
+          aria-expanded={unfolded}
+          onClick={() => setUnfolded(!unfolded)}
+        >
+          {unfolded ? 'Fewer filters' : 'Filters'}
+        </Button>
         <TextInput
-          label="Largest F of the brood, %"
+          label="Largest F, %"
           inputMode="decimal"
           placeholder="any"
           value={choice.largestF}
@@ -93,6 +106,7 @@ export function PairingFilter({ choice, onChange }: PairingFilterProps) {
         />
       </div>
       <Checkbox
+        size="md"
         label="Show discouraged pairs (those with a stop warning)"
         checked={choice.discouraged}
         onChange={(event) => onChange({ discouraged: event.currentTarget.checked })}

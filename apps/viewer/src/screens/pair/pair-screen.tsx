@@ -32,6 +32,8 @@ export function PairScreen() {
 
 function Pair({ brood }: { brood: HypotheticalBrood }) {
   const { sire, dam, inbreedingCoefficient, warnings } = brood;
+  // With two candidates the parents' mean is the candidates' mean: that comparison says nothing here.
+  const reasons = brood.reasons.filter(({ code }) => code !== 'MID_PARENT');
   const [planning, setPlanning] = useState(false);
   const [chosen, setChosen] = useState<number | null>(null);
   return (
@@ -60,7 +62,7 @@ function Pair({ brood }: { brood: HypotheticalBrood }) {
           <WarningList warnings={warnings} />
         </Section>
         <Section title="Reasons">
-          <ReasonList reasons={brood.reasons} />
+          <ReasonList reasons={reasons} />
         </Section>
       </div>
       <Section title="F of the brood">

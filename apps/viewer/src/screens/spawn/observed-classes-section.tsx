@@ -5,12 +5,13 @@ import type { SpawnFacts } from '../../api/spawns.js';
 import { useRead } from '../../api/use-read.js';
 import { CrossClasses } from '../../components/cross-classes.js';
 import { DataTable } from '../../components/data-table.js';
+import { FitResult } from '../../components/fit-result.js';
 import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
 import { Why } from '../../components/why.js';
 import { ClassBars } from '../../drawings/index.js';
-import { percent, plainNumber, plural } from '../../wording/figures.js';
+import { percent, plural } from '../../wording/figures.js';
 import { ClassCountForm } from './class-count-form.js';
 import { observedDays, type ObservedDay } from './observed-counts.js';
 import { useEntryWithdrawal } from './use-entry-withdrawal.js';
@@ -120,34 +121,7 @@ function FitOf({ cross, day }: { cross: Cross; day: ObservedDay }) {
           about="the test of fit"
           figure={`Fit: p = ${fit.pValue < 0.001 ? 'under 0.001' : fit.pValue.toFixed(3)}`}
         >
-          <p>
-            {fit.verdict} Method: {fit.method}
-            {fit.statistic !== null &&
-              `, chi-square ${plainNumber(fit.statistic, 2)} with ${plural(fit.degreesOfFreedom ?? 0, 'degree')} of freedom`}
-            . p is the chance of counts at least this far off if the fractions are right.
-            {fit.pooled.length > 0 && ` Pooled for small expectations: ${fit.pooled.join(', ')}.`}
-          </p>
-          <DataTable
-            caption="Counted and expected by class"
-            rows={fit.cells}
-            rowKey={(cell) => cell.name}
-            columns={[
-              { key: 'name', title: 'Class', cell: (cell) => cell.name },
-              { key: 'seen', title: 'Counted', number: true, cell: (cell) => cell.observed },
-              {
-                key: 'expected',
-                title: 'Expected',
-                number: true,
-                cell: (cell) => cell.expected.toFixed(1),
-              },
-              {
-                key: 'part',
-                title: 'Part of chi-square',
-                number: true,
-                cell: (cell) => (cell.contribution === null ? '' : cell.contribution.toFixed(2)),
-              },
-            ]}
-          />
+          <FitResult fit={fit} />
         </Why>
       )}
     </Shown>

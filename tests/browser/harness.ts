@@ -1,0 +1,94 @@
+import { type ChildProcess, spawn } from 'node:child_process';
+import { chmodSync, existsSync, mkdirSync, mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { type Browser, chromium } from 'playwright-core';
+
+const root = fileURLToPath(new URL('../..', import.meta.url));
+
+/** Where the browser run leaves its pictures; the README's picture is copied from here. */
+export const pictures = join(root, 'docs', 'pictures');
+
+const systemBrowsers = [
+  process.env['CHROMIUM_PATH'],
+  '/usr/bin/chromium',
+  '/usr/bin/chromium-browser',
+  '/usr/bin/google-chrome',
+  '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome',
+];
+
+const quiet = [
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+];
+
+const carriedBrowser = async (): Promise<string> => {
+  if (process.platform !== 'linux' || process.arch !== 'x64') {
+    throw new Error(
+      'No Chromium was found: install Chromium or Chrome, or name one with CHROMIUM_PATH, and run the tests again.',
+    );
+  }
+  // The package unpacks its libraries only where it believes itself on that runtime.
+  process.env['AWS_LAMBDA_JS_RUNTIME'] ??= 'nodejs20.x';
+  const cache = join(root, 'node_modules', '.cache', 'linewright-chromium');
+  mkdirSync(cache, { recursive: true });
+  process.env['TMPDIR'] = cache;
+  const { default: carried } = await import('@sparticuz/chromium');
+  return carried.executablePath();
+};
+
+/** A Chromium of the system, or the one carried in an npm package; fails with what to install, never skips. */
+export const openBrowser = async (): Promise<Browser> => {
+  const found = systemBrowsers.find(
+    (path) => path !== undefined && path !== '' && existsSync(path),
+  );
+  return chromium.launch({ executablePath: found ?? (await carriedBrowser()), args: quiet });
+};
+
+export interface RunningServer {
+  readonly url: string;
+  stop(): Promise<void>;
+}
+
+const firstAddress = (child: ChildProcess): Promise<string> =>
+  new Promise((resolve, reject) => {
+    let said = '';
+    const read = (chunk: Buffer): void => {
+      said += chunk.toString();
+      const match = /is at (http:\S+)/.exec(said);
+      if (match?.[1] !== undefined) resolve(match[1]);
+    };
+    child.stdout?.on('data', read);
+    child.stderr?.on('data', read);
+    child.on('exit', (code) => {
+      reject(new Error(`The server stopped with ${code} before it was ready: ${said}`));
+    });
+  });
+
+/** The built server as a keeper starts it, on a database of its own. */
+export const startServer = async (): Promise<RunningServer> => {
+  const dataDir = mkdtempSync(join(tmpdir(), 'linewright-browser-'));
+  // Started as root, the database server runs as someone else and has to reach its folder.
+  chmodSync(dataDir, 0o755);
+  const child = spawn(process.execPath, ['apps/api/dist/main.js'], {
+    cwd: root,
+    env: { ...process.env, PORT: '0', DATA_DIR: dataDir, DATABASE_URL: '' },
+    stdio: ['ignore', 'pipe', 'pipe'],
+  });
+  const url = await firstAddress(child);
+  return {
+    url,
+    stop: async () => {
+      const ended = new Promise((resolve) => child.on('exit', resolve));
+      child.kill('SIGINT');
+      await ended;
+      rmSync(dataDir, { recursive: true, force: true });
+    },
+  };
+};

@@ -1,0 +1,145 @@
+import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type RunningServer, openBrowser, startServer } from './harness.js';
+
+/** Two founders, two of their young, and two young of that pair: F of the last is 1/4 by two paths. */
+const pedigree = [
+  'tag,sire,dam,sex,hatch_date,line,spread',
+  'Q24-02-01,Q23-01-01,Q23-01-02,male,2024-06-01,Q,170',
+  'Q24-02-02,Q23-01-01,Q23-01-02,female,2024-06-01,Q,165',
+  'Q23-01-01,,,male,2023-05-01,Q,150',
+  'Q23-01-02,,,female,2023-05-01,Q,155',
+  'Q25-03-01,Q24-02-01,Q24-02-02,male,2025-07-01,Q,178',
+  'Q25-03-02,Q24-02-01,Q24-02-02,female,2025-07-01,Q,172',
+].join('\n');
+
+describe('the main job in a browser', () => {
+  let server: RunningServer;
+  let browser: Browser;
+  let page: Page;
+  const faults: string[] = [];
+
+  beforeAll(async () => {
+    [server, browser] = await Promise.all([startServer(), openBrowser()]);
+    const context = await browser.newContext({
+      viewport: { width: 1280, height: 900 },
+      acceptDownloads: true,
+    });
+    page = await context.newPage();
+    page.setDefaultTimeout(60_000);
+    page.on('pageerror', (error) => faults.push(error.message));
+  });
+  afterAll(async () => {
+    await browser?.close();
+    await server?.stop();
+  });
+
+  const fishLink = (tag: string) => page.getByRole('link', { name: tag, exact: true }).first();
+
+  it('sets up an owner at first start', async () => {
+    await page.goto(server.url);
+    await page.getByLabel(/^Keeper name/).fill('Journey keeper');
+    await page
+      .getByLabel(/^Password(?! again)/)
+      .first()
+      .fill('a-long-enough-password');
+    await page.getByLabel(/^Password again/).fill('a-long-enough-password');
+    await page.getByRole('button', { name: 'Start keeping records' }).click();
+    await page.getByRole('heading', { name: 'Fish', level: 1 }).waitFor();
+  });
+
+  it('imports a CSV file after a preview, and lists every bad row without saving any', async () => {
+    const file = join(mkdtempSync(join(tmpdir(), 'linewright-csv-')), 'stock.csv');
+    await page.goto(`${server.url}/import`);
+    writeFileSync(file, pedigree.replace('Q23-01-01,,,male', 'Q23-01-01,,,female'));
+    await page.locator('input[type=file]').setInputFiles(file);
+    await page.getByText('Nothing can be saved yet').waitFor();
+    expect(await page.getByRole('button', { name: /^Import 6 rows/ }).isDisabled()).toBe(true);
+    await page.getByRole('button', { name: 'Another file' }).click();
+    writeFileSync(file, pedigree);
+    await page.locator('input[type=file]').setInputFiles(file);
+    await page.getByRole('button', { name: /^Import 6 rows/ }).click();
+    await page.getByText('Imported.').waitFor();
+  });
+
+  it("shows a fish's F with the paths that make it", async () => {
+    await page.goto(`${server.url}/fish`);
+    await fishLink('Q25-03-01').click();
+    await page.getByRole('heading', { name: 'Q25-03-01', level: 1 }).waitFor();
+    await page
+      .getByText(/25\.00? ?%/)
+      .first()
+      .waitFor();
+    const paths = page.getByRole('table', { name: /Paths from sire to dam/ });
+    if (!(await paths.isVisible())) await page.getByText(/why/i).first().click();
+    await paths.waitFor();
+    expect(await paths.getByRole('row').count()).toBe(3);
+  });
+
+  it('plans a pairing from the judged pairs and records its spawn', async () => {
+    await page.goto(`${server.url}/pairing`);
+    await page.getByRole('button', { name: /^Plan this pair: .*Q25-03-01.*Q25-03-02/ }).click();
+    await page.getByRole('dialog').getByRole('button', { name: /plan/i }).click();
+    await page
+      .getByRole('link', { name: /^Planned: .*Q25-03-01.*Q25-03-02/ })
+      .first()
+      .waitFor();
+    await page.goto(`${server.url}/planned`);
+    await page
+      .getByRole('button', { name: /^Record spawn of/ })
+      .first()
+      .click();
+    const form = page.getByRole('dialog');
+    await form.getByLabel(/^Tag of the spawn/).fill('Q26-04');
+    await form.getByRole('button', { name: /record/i }).click();
+    await page.goto(`${server.url}/spawns`);
+    await page.getByRole('link', { name: 'Q26-04', exact: true }).first().click();
+    await page.getByRole('heading', { name: 'Q26-04', level: 1 }).waitFor();
+  });
+
+  it('jars fish, scores one, and culls one with its reason', async () => {
+    await page
+      .getByRole('button', { name: /add fish/i })
+      .first()
+      .click();
+    const form = page.getByRole('dialog');
+    await form.getByLabel(/^Number of fish/).fill('3');
+    await form.getByRole('button', { name: 'Add fish' }).click();
+    await fishLink('Q26-04-03').waitFor();
+    await page.goto(`${page.url()}/sort`);
+    await page.getByLabel('Trait to score').selectOption({ index: 1 });
+    await page.getByRole('textbox', { name: / of Q26-04-01$/ }).fill('168');
+    await page.getByRole('textbox', { name: / of Q26-04-01$/ }).press('Enter');
+    await page.getByText('168', { exact: false }).first().waitFor();
+    await page.getByRole('button', { name: /^keep Q26-04-01/i }).click();
+    await page.locator('tr[aria-label="Q26-04-01"] button[aria-pressed=true]').waitFor();
+    await page.getByRole('textbox', { name: 'Reason' }).fill('bent spine');
+    await page.getByRole('button', { name: /^cull Q26-04-02/i }).click();
+    await page.locator('tr[aria-label="Q26-04-02"] button[aria-pressed=true]').waitFor();
+    expect(await page.getByText(/vet/i).count()).toBeGreaterThan(0);
+  });
+
+  it('exports the pedigree with the new fish, their parents and scores', async () => {
+    await page.goto(`${server.url}/export`);
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('link', { name: 'Download the pedigree as CSV' }).click(),
+    ]);
+    const lines = readFileSync(await download.path(), 'utf8')
+      .trim()
+      .split('\n');
+    expect(lines).toHaveLength(10);
+    expect(lines.find((line) => line.startsWith('Q26-04-01,'))).toContain('Q25-03-01,Q25-03-02');
+    expect(lines.find((line) => line.startsWith('Q26-04-01,'))).toContain('168');
+    expect(
+      lines.some((line) => line.startsWith('Q24-02-01,Q23-01-01,Q23-01-02,male,2024-06-01,Q,170')),
+    ).toBe(true);
+  });
+
+  it('without a fault in the page', () => {
+    expect(faults).toEqual([]);
+  });
+});
