@@ -80,7 +80,7 @@ describe('the main job in a browser', () => {
   });
 
   it('plans a pairing from the judged pairs and records its spawn', async () => {
-    await page.goto(`${server.url}/pairing`);
+    await page.goto(`${server.url}/next-pairing`);
     await page.getByRole('button', { name: /^Plan this pair: .*Q25-03-01.*Q25-03-02/ }).click();
     await page.getByRole('dialog').getByRole('button', { name: /plan/i }).click();
     await page
@@ -101,10 +101,7 @@ describe('the main job in a browser', () => {
   });
 
   it('jars fish, scores one, and culls one with its reason', async () => {
-    await page
-      .getByRole('button', { name: /add fish/i })
-      .first()
-      .click();
+    await page.getByRole('button', { name: 'Add jarred fish' }).first().click();
     const form = page.getByRole('dialog');
     await form.getByLabel(/^Number of fish/).fill('3');
     await form.getByRole('button', { name: 'Add fish' }).click();
@@ -123,7 +120,7 @@ describe('the main job in a browser', () => {
   });
 
   it('exports the pedigree with the new fish, their parents and scores', async () => {
-    await page.goto(`${server.url}/export`);
+    await page.goto(`${server.url}/files`);
     const [download] = await Promise.all([
       page.waitForEvent('download'),
       page.getByRole('link', { name: 'Download the pedigree as CSV' }).click(),

@@ -9,6 +9,7 @@ export * from './cross/cross-types.js';
 export { cross } from './cross/cross.js';
 export { crossGenotypes } from './cross/cross-genotypes.js';
 export * from './cross/mixture.js';
+export { matingSeries, type MatingSeriesInput } from './cross/mating-series.js';
 export { expectedCounts } from './cross/expected-counts.js';
 export { chiSquareUpperTail } from './counts/chi-square.js';
 export * from './counts/counts.js';

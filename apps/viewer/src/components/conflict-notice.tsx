@@ -1,4 +1,5 @@
 import { Button } from '@mantine/core';
+import { useEffect, useRef } from 'react';
 import { DataTable } from './data-table.js';
 
 export interface FieldConflict {
@@ -15,8 +16,13 @@ interface ConflictNoticeProps {
 
 /** The record changed after the form was opened: both versions, and a choice. */
 export function ConflictNotice({ conflicts, onKeepMine, onTakeSaved }: ConflictNoticeProps) {
+  const notice = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    // Braces: browsers may answer with a promise, which is no clean-up.
+    void notice.current?.scrollIntoView({ block: 'nearest' });
+  }, []);
   return (
-    <div className="lw-notice lw-notice-problem" role="alert">
+    <div ref={notice} className="lw-notice lw-notice-problem" role="alert">
       <p>
         <strong>This record was changed after you opened the form.</strong> What you typed is kept.
         Look at both versions, then choose.

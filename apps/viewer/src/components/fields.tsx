@@ -1,6 +1,6 @@
 import { Checkbox, NativeSelect, PasswordInput, Textarea, TextInput } from '@mantine/core';
 import type { ReactNode } from 'react';
-import { useFormContext } from 'react-hook-form';
+import { useController, useFormContext } from 'react-hook-form';
 
 interface FieldProps {
   name: string;
@@ -102,6 +102,7 @@ export interface Choice {
   label: string;
 }
 
+/** Controlled, so that a value whose choice arrives late (lines, loci) still shows. */
 export function ChoiceField({
   name,
   label,
@@ -109,16 +110,20 @@ export function ChoiceField({
   required = false,
   choices,
 }: FieldProps & { choices: readonly Choice[] }) {
-  const { registered, error } = useField(name);
+  const { field, fieldState } = useController({ name });
   return (
     <NativeSelect
       label={label}
       description={hint}
       required={required}
       withAsterisk={required}
-      error={error}
+      error={fieldState.error?.message}
       data={[...choices]}
-      {...registered}
+      name={field.name}
+      ref={field.ref}
+      value={typeof field.value === 'string' ? field.value : ''}
+      onChange={field.onChange}
+      onBlur={field.onBlur}
     />
   );
 }

@@ -1,5 +1,5 @@
 import { Button } from '@mantine/core';
-import type { ReactNode } from 'react';
+import { useEffect, useRef, type ReactNode } from 'react';
 import type { Problem } from '../api/problem.js';
 
 /** What went wrong and what to do, announced to screen readers. */
@@ -10,9 +10,15 @@ export function ProblemNotice({
   problem: Problem | null;
   onRetry?: () => void;
 }) {
+  const notice = useRef<HTMLDivElement>(null);
+  // In a long form the notice may lie outside the view.
+  useEffect(() => {
+    // Braces: browsers may answer with a promise, which is no clean-up.
+    void notice.current?.scrollIntoView({ block: 'nearest' });
+  }, [problem]);
   if (problem === null) return null;
   return (
-    <div className="lw-notice lw-notice-problem" role="alert">
+    <div ref={notice} className="lw-notice lw-notice-problem" role="alert">
       <p>
         <strong aria-hidden="true">! </strong>
         {problem.message}

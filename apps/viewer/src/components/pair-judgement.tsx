@@ -13,11 +13,11 @@ export function ReasonList({ reasons }: { reasons: readonly PairReason[] }) {
   return (
     <>
       {first.length === 0 && <p className="lw-quiet">No reason is given.</p>}
-      <Sentences label="Reasons" reasons={first} />
+      <Sentences label="For and against" reasons={first} />
       {onTraits.length > 0 && (
         <details className="lw-folded">
           <summary>{plural(onTraits.length, 'reason')} on single traits</summary>
-          <Sentences label="Reasons on traits" reasons={onTraits} />
+          <Sentences label="On single traits" reasons={onTraits} />
         </details>
       )}
     </>

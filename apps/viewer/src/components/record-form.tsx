@@ -40,7 +40,9 @@ export function RecordForm<Input extends FieldValues, Output>({
   useEffect(() => {
     for (const { field, message } of problem?.fields ?? []) {
       const name = lastStep(field);
-      if (known.includes(name)) form.setError(name as never, { type: 'server', message });
+      if (known.includes(name)) {
+        form.setError(name as never, { type: 'server', message }, { shouldFocus: true });
+      }
     }
     // Runs once for each answer of the API, not for each change of the form.
     // eslint-disable-next-line react-hooks/exhaustive-deps

@@ -128,6 +128,7 @@ export const recordWord: Record<RecordKind, string> = {
   SPAWN_EVENT: 'spawn event',
   SPAWN_COUNT: 'spawn count',
   SPAWN_LOSS: 'spawn loss',
+  CLASS_COUNT: 'class count',
 };
 
 /** "hatchDate" -> "hatch date", for history and conflicts. */

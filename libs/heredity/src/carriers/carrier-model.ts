@@ -1,9 +1,9 @@
 import type { PairPossibility } from '../cross/mixture.js';
 import { HeredityError } from '../heredity-error.js';
 import type { AlleleId, Genotype } from '../locus.js';
-import { sampleBlocks } from './blocked-sampler.js';
+import { bestOrder } from './best-order.js';
 import { CliqueTree, type StateTable, type Watch } from './clique-tree.js';
-import { eliminationOrder, type Elimination } from './elimination-order.js';
+import type { Elimination } from './elimination-order.js';
 import type { BroodEvidence, TestMatingEvidence } from './evidence.js';
 import { buildNetwork, evidenceFactor, type Network, type NetworkInput } from './network.js';
 import {
@@ -13,7 +13,7 @@ import {
   relevantFish,
   type ReducedNetwork,
 } from './reduced-network.js';
-import { seededRandom } from './seeded-random.js';
+import { sampleAnswer, type SampledAnswer } from './sampled-answer.js';
 
 export interface CarrierOptions extends Watch {
   /** Fish asked about; all when left out. Fewer may make an exact answer possible. */
@@ -57,8 +57,6 @@ export interface CarrierMethod {
 }
 
 const EXACT_LIMIT = 2 ** 22;
-const TOTAL_LIMIT = 2 ** 25;
-const BATCHES = 20;
 
 const cancelled = (): never => {
   throw new HeredityError('CANCELLED', 'The computation was stopped before its end.');
@@ -327,107 +325,6 @@ export class CarrierModel {
   }
 }
 
-/** Tallies of the sampler. */
-interface SampledAnswer {
-  mean(variable: number): Float64Array;
-  error(variable: number): Float64Array;
-  joint(sire: number, dam: number): Float64Array | null;
-}
-
-function sample(network: Network, reduced: ReducedNetwork, options: CarrierOptions): SampledAnswer {
-  const sweeps = options.sweeps ?? 1000;
-  const states = reduced.graph.states;
-  const batches = states.map((n) => new Float64Array(n * BATCHES));
-  const { pedigree } = network.input;
-  const { size } = network.tables;
-  const pairs = (options.pairs ?? []).map(({ sire, dam }) => {
-    const s = pedigree.indexOf(sire);
-    const d = pedigree.indexOf(dam);
-    return { s, d, table: new Float64Array(size * size) };
-  });
-  const genotypeOf = (fish: number, state: Int32Array) => {
-    const v = reduced.variableOf[fish] ?? -1;
-    return v < 0
-      ? (bitsOf(reduced.domains[fish] ?? 0)[0] ?? 0)
-      : (reduced.genotypesOf[v]?.[state[v] ?? 0] ?? 0);
-  };
-  const started = sampleBlocks(
-    reduced,
-    {
-      ...options,
-      sweeps,
-      seed: options.seed ?? 1,
-      blockLimit: 3 ** 5,
-      heterozygous: network.tables.genotypes.map(([a, b]) => a !== b),
-    },
-    seededRandom(options.seed ?? 1),
-    (state, kept) => {
-      const batch = Math.min(BATCHES - 1, Math.floor((kept * BATCHES) / sweeps));
-      for (let v = 0; v < state.length; v++) {
-        const at = batch * (states[v] ?? 1) + (state[v] ?? 0);
-        batches[v]![at]! += 1;
-      }
-      for (const { s, d, table } of pairs) {
-        const at = genotypeOf(s, state) * size + genotypeOf(d, state);
-        table[at]! += 1 / sweeps;
-      }
-    },
-    cancelled,
-  );
-  if (!started) {
-    throw new HeredityError(
-      'TOO_DENSE',
-      'The pedigree is too tangled for an exact answer, and the sampler found no set of genotypes that fits all records. Ask about fewer fish, or allow for some mis-scoring.',
-    );
-  }
-  const perBatch = Array.from({ length: BATCHES }, (_, b) => {
-    let count = 0;
-    for (let kept = 0; kept < sweeps; kept++) {
-      if (Math.min(BATCHES - 1, Math.floor((kept * BATCHES) / sweeps)) === b) count++;
-    }
-    return count;
-  });
-  const mean = (v: number) => {
-    const n = states[v] ?? 1;
-    return Float64Array.from({ length: n }, (_, x) => {
-      let sum = 0;
-      for (let b = 0; b < BATCHES; b++) sum += batches[v]?.[b * n + x] ?? 0;
-      return sum / sweeps;
-    });
-  };
-  return {
-    mean,
-    error: (v) => {
-      const n = states[v] ?? 1;
-      return mean(v).map((m, x) => {
-        let squares = 0;
-        for (let b = 0; b < BATCHES; b++) {
-          squares += ((batches[v]?.[b * n + x] ?? 0) / (perBatch[b] || 1) - m) ** 2;
-        }
-        // Batches of one state throughout hide an error of up to about one unseen sweep.
-        return Math.max(Math.sqrt(squares / (BATCHES * (BATCHES - 1))), 1 / sweeps);
-      });
-    },
-    joint: (s, d) => pairs.find((pair) => pair.s === s && pair.d === d)?.table ?? null,
-  };
-}
-
-function bestOrder(
-  reduced: ReducedNetwork,
-  limit: number,
-): { found: Elimination | null; needed: number | null } {
-  const small = eliminationOrder(reduced.graph, { rule: 'fewest-new-ties', limit });
-  if (small && small.largest <= 3 ** 8) return { found: small, needed: small.largest };
-  const other = eliminationOrder(reduced.graph, {
-    rule: 'fewest-states',
-    limit: small?.largest ?? limit,
-  });
-  const found = small && other ? (small.total <= other.total ? small : other) : (small ?? other);
-  return found && found.total <= TOTAL_LIMIT
-    ? { found, needed: found.largest }
-    : { found: null, needed: found?.largest ?? null };
-}
-
 function checkFish(input: NetworkInput, options: CarrierOptions): number[] | null {
   const { pedigree } = input;
   const named = [
@@ -477,7 +374,11 @@ export function carrierModel(input: NetworkInput, options: CarrierOptions = {}):
   }
   const parts = { network, reduced, options, elimination: found, largest: needed };
   if (!found)
-    return new CarrierModel({ ...parts, tree: null, sampled: sample(network, reduced, options) });
+    return new CarrierModel({
+      ...parts,
+      tree: null,
+      sampled: sampleAnswer(network, reduced, options),
+    });
   const tree = CliqueTree.build(reduced.graph.states, found, reduced.tables, options, cancelled);
   if (tree.logTotal === -Infinity) impossible(network);
   return new CarrierModel({ ...parts, tree, sampled: null });

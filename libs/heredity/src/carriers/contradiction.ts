@@ -1,9 +1,9 @@
-import { HeredityError } from '../heredity-error.js';
-import { CliqueTree, type Watch } from './clique-tree.js';
-import { eliminationOrder } from './elimination-order.js';
+import { irreducible, smallestClash } from './clash-search.js';
+import type { Watch } from './clique-tree.js';
 import type { CarrierEvidence } from './evidence.js';
 import { buildNetwork, type Network, type NetworkInput } from './network.js';
-import { reduceNetwork, relevantFish } from './reduced-network.js';
+import { RecordChecker } from './record-checker.js';
+import { relevantFish } from './reduced-network.js';
 
 /** Records that cannot all be true together, none of which can be spared from the clash. */
 export interface Contradiction {
@@ -20,109 +20,6 @@ export interface Contradiction {
 export interface ContradictionOptions extends Watch {
   /** Checks allowed before the search for the smallest set is given up; 2,000 by default. */
   readonly checks?: number;
-}
-
-class Checker {
-  checks = 0;
-  readonly #network: Network;
-  readonly #limit: number;
-  readonly #watch: Watch;
-
-  constructor(network: Network, limit: number, watch: Watch) {
-    this.#network = network;
-    this.#limit = limit;
-    this.#watch = watch;
-  }
-
-  get spent(): boolean {
-    return this.checks >= this.#limit;
-  }
-
-  /** Whether the records at these places can all be true. */
-  possible(places: readonly number[]): boolean {
-    if (this.#watch.signal?.aborted)
-      throw new HeredityError('CANCELLED', 'The search was stopped.');
-    this.#watch.onProgress?.(this.checks, this.#limit);
-    this.checks++;
-    const seen = places.flatMap((i) => this.#network.seen[i] ?? []);
-    const part: Network = {
-      ...this.#network,
-      // Only what is zero matters: ones and zeros cannot underflow.
-      seen: seen.map((factor) => ({ ...factor, table: factor.table.map((x) => (x > 0 ? 1 : 0)) })),
-    };
-    const reduced = reduceNetwork(part, relevantFish(part, []));
-    if (!reduced) return false;
-    const order = eliminationOrder(reduced.graph, { rule: 'fewest-new-ties', limit: 2 ** 20 });
-    // Too tangled to be sure: arc consistency found nothing wrong, and a clash is not claimed without proof.
-    if (!order) return true;
-    const tree = CliqueTree.build(reduced.graph.states, order, reduced.tables, {}, () => {
-      throw new HeredityError('CANCELLED', 'The search was stopped.');
-    });
-    return tree.logTotal > -Infinity;
-  }
-}
-
-/** A set that clashes and of which every part is needed, by divide and conquer (QuickXplain, Junker 2004). */
-function irreducible(checker: Checker, all: readonly number[]): number[] {
-  const explain = (base: readonly number[], added: boolean, rest: readonly number[]): number[] => {
-    if (added && !checker.possible(base)) return [];
-    if (rest.length === 1) return [...rest];
-    const half = Math.floor(rest.length / 2);
-    const first = rest.slice(0, half);
-    const second = rest.slice(half);
-    const fromSecond = explain([...base, ...first], first.length > 0, second);
-    const fromFirst = explain([...base, ...fromSecond], fromSecond.length > 0, first);
-    return [...fromFirst, ...fromSecond];
-  };
-  return explain([], false, all);
-}
-
-/** A smallest set of places that shares one with every given set; depth first over the sizes. */
-function smallestHitting(sets: readonly (readonly number[])[], upTo: number): number[] | null {
-  const search = (chosen: readonly number[], room: number): number[] | null => {
-    const open = sets.find((set) => !set.some((place) => chosen.includes(place)));
-    if (!open) return [...chosen];
-    if (room === 0) return null;
-    for (const place of open) {
-      const found = search([...chosen, place], room - 1);
-      if (found) return found;
-    }
-    return null;
-  };
-  for (let size = 0; size <= upTo; size++) {
-    const found = search([], size);
-    if (found) return found;
-  }
-  return null;
-}
-
-/**
- * A clash of the smallest size: every clash meets every set of records whose removal mends all, so a smallest set that meets
- * those known so far is either a clash, and then a smallest one, or shows a further such set (implicit hitting sets,
- * Ignatiev et al. 2015).
- */
-function smallestClash(
-  checker: Checker,
-  all: readonly number[],
-  start: readonly number[],
-): { clash: readonly number[]; smallest: boolean } {
-  const corrections: number[][] = [];
-  while (!checker.spent) {
-    const guess = smallestHitting(corrections, start.length - 1);
-    // Nothing smaller than the start meets all of them, so the start is a smallest.
-    if (!guess) return { clash: start, smallest: true };
-    if (guess.length > 0 && !checker.possible(guess)) return { clash: guess, smallest: true };
-    let grown = [...guess];
-    for (const place of all) {
-      if (grown.includes(place) || checker.spent) continue;
-      const more = [...grown, place];
-      if (checker.possible(more)) grown = more;
-    }
-    if (checker.spent) break;
-    const kept = new Set(grown);
-    corrections.push(all.filter((place) => !kept.has(place)));
-  }
-  return { clash: start, smallest: false };
 }
 
 function describe(record: CarrierEvidence, input: NetworkInput): string {
@@ -192,7 +89,7 @@ function parentagesBetween(network: Network, places: readonly number[]): string[
  * Mis-scoring is left out: with it nothing is impossible, only unlikely. Parentage is taken as given and named, since a wrong
  * parent explains a clash as well as a wrong score.
  *
- * Cost: for n records and a clash of k, about k log2(n) checks to find one, and as many as `checks` to make sure that none is
+ * Cost: for n records and a clash of k, about k log2(n) checks to find one, and up to `checks` to make sure that none is
  * smaller; a check is an exact computation on the fish concerned and their ancestors.
  * @throws HeredityError as `carrierModel`.
  * @example
@@ -207,7 +104,7 @@ export function findContradiction(
     record.kind === 'genotype' ? record : { ...record, misScoring: 0 },
   );
   const network = buildNetwork({ ...input, evidence, misScoring: 0 });
-  const checker = new Checker(network, options.checks ?? 2000, options);
+  const checker = new RecordChecker(network, options.checks ?? 2000, options);
   const all = evidence.map((_, i) => i);
   if (all.length === 0 || checker.possible(all)) return null;
   const one = irreducible(checker, all);

@@ -14,17 +14,24 @@ export function strikeOut(
   factors: readonly Factor[],
   size: number,
   domains: Domains,
-  first?: readonly number[],
+  more: {
+    /** Tables to begin with; all when left out. */
+    readonly first?: readonly number[];
+    /** From {@link factorsByFish}, to spare making it again. */
+    readonly touching?: readonly (readonly number[])[];
+    /** Tables with 0 here are passed over. */
+    readonly active?: Uint8Array;
+  } = {},
 ): boolean {
-  const touching = factorsByFish(factors, domains.length);
+  const touching = more.touching ?? factorsByFish(factors, domains.length);
   const queued = new Uint8Array(factors.length);
   const queue: number[] = [];
   const push = (f: number) => {
-    if (queued[f]) return;
+    if (queued[f] || more.active?.[f] === 0) return;
     queued[f] = 1;
     queue.push(f);
   };
-  for (const f of first ?? factors.keys()) push(f);
+  for (const f of more.first ?? factors.keys()) push(f);
   for (let head = 0; head < queue.length; head++) {
     const f = queue[head] ?? 0;
     queued[f] = 0;

@@ -42,7 +42,8 @@ export function OutcrossSection({ lineId }: { lineId: string }) {
         </p>
         <div className="lw-filter" role="group" aria-label="Outcross partners">
           <NativeSelect
-            label="Line to bring in new blood"
+            className="lw-filter-wide"
+            label="Line to outcross"
             value={line}
             onChange={(event) => setChosen(event.currentTarget.value)}
             data={[{ value: '', label: 'choose' }, ...lines]}
@@ -57,6 +58,7 @@ export function OutcrossSection({ lineId }: { lineId: string }) {
             />
           </div>
           <NativeSelect
+            className="lw-filter-wide"
             label="Trait it should have"
             value={traitId}
             onChange={(event) => setTraitId(event.currentTarget.value)}

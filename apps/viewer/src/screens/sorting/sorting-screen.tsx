@@ -222,9 +222,16 @@ function ScoreCell({ fish, trait, on }: { fish: SpawnFish; trait: Trait; on: str
   const [text, setText] = useState('');
   const [slip, setSlip] = useState<string | null>(null);
   const { save, problem } = useSave(RECORD_SCORES);
+  // Enter saves and moves on, and leaving the box saves too: what was typed must be sent once.
+  const typed = useRef('');
+  const type = (next: string) => {
+    typed.current = next;
+    setText(next);
+  };
   const keep = async (): Promise<boolean> => {
-    if (text.trim() === '') return true;
-    const value = Number(text.replace(',', '.'));
+    const given = typed.current.trim();
+    if (given === '') return true;
+    const value = Number(given.replace(',', '.'));
     const low = trait.minimum ?? -Infinity;
     const high = trait.maximum ?? Infinity;
     if (!Number.isFinite(value) || value < low || value > high) {
@@ -233,7 +240,11 @@ function ScoreCell({ fish, trait, on }: { fish: SpawnFish; trait: Trait; on: str
     }
     setSlip(null);
     const input = { fishId: fish.id, scoredOn: on, entries: [{ traitId: trait.id, value }] };
-    if ((await save({ input })) === null) return false;
+    typed.current = '';
+    if ((await save({ input })) === null) {
+      typed.current = given;
+      return false;
+    }
     setText('');
     return true;
   };
@@ -248,7 +259,7 @@ function ScoreCell({ fish, trait, on }: { fish: SpawnFish; trait: Trait; on: str
         aria-label={`${trait.name} of ${fish.tag}`}
         aria-invalid={slip !== null}
         value={text}
-        onChange={(event) => setText(event.currentTarget.value)}
+        onChange={(event) => type(event.currentTarget.value)}
         onKeyDown={(event) => {
           if (event.key !== 'Enter') return;
           event.preventDefault();

@@ -1,0 +1,111 @@
+import { HeredityError } from '../heredity-error.js';
+import { sampleBlocks } from './blocked-sampler.js';
+import type { Watch } from './clique-tree.js';
+import type { Network } from './network.js';
+import { bitsOf, type ReducedNetwork } from './reduced-network.js';
+import { seededRandom } from './seeded-random.js';
+
+const BATCHES = 20;
+
+export interface SampleOptions extends Watch {
+  readonly pairs?: readonly { readonly sire: string; readonly dam: string }[];
+  readonly sweeps?: number;
+  readonly seed?: number;
+}
+
+const cancelled = (): never => {
+  throw new HeredityError('CANCELLED', 'The computation was stopped before its end.');
+};
+
+/** Tallies of the sampler. */
+export interface SampledAnswer {
+  mean(variable: number): Float64Array;
+  error(variable: number): Float64Array;
+  joint(sire: number, dam: number): Float64Array | null;
+}
+
+/**
+ * Runs the sampler and tallies its sweeps in twenty batches, whose spread gives the standard errors.
+ * @throws HeredityError `TOO_DENSE` when no possible assignment is found, `CANCELLED`.
+ */
+export function sampleAnswer(
+  network: Network,
+  reduced: ReducedNetwork,
+  options: SampleOptions,
+): SampledAnswer {
+  const sweeps = options.sweeps ?? 1000;
+  const states = reduced.graph.states;
+  const batches = states.map((n) => new Float64Array(n * BATCHES));
+  const { pedigree } = network.input;
+  const { size } = network.tables;
+  const pairs = (options.pairs ?? []).map(({ sire, dam }) => {
+    const s = pedigree.indexOf(sire);
+    const d = pedigree.indexOf(dam);
+    return { s, d, table: new Float64Array(size * size) };
+  });
+  const genotypeOf = (fish: number, state: Int32Array) => {
+    const v = reduced.variableOf[fish] ?? -1;
+    return v < 0
+      ? (bitsOf(reduced.domains[fish] ?? 0)[0] ?? 0)
+      : (reduced.genotypesOf[v]?.[state[v] ?? 0] ?? 0);
+  };
+  const started = sampleBlocks(
+    reduced,
+    {
+      ...options,
+      sweeps,
+      seed: options.seed ?? 1,
+      blockLimit: 3 ** 5,
+      heterozygous: network.tables.genotypes.map(([a, b]) => a !== b),
+    },
+    seededRandom(options.seed ?? 1),
+    (state, kept) => {
+      const batch = Math.min(BATCHES - 1, Math.floor((kept * BATCHES) / sweeps));
+      for (let v = 0; v < state.length; v++) {
+        const at = batch * (states[v] ?? 1) + (state[v] ?? 0);
+        batches[v]![at]! += 1;
+      }
+      for (const { s, d, table } of pairs) {
+        const at = genotypeOf(s, state) * size + genotypeOf(d, state);
+        table[at]! += 1 / sweeps;
+      }
+    },
+    cancelled,
+  );
+  if (!started) {
+    throw new HeredityError(
+      'TOO_DENSE',
+      'The pedigree is too tangled for an exact answer, and the sampler found no set of genotypes that fits all records. Ask about fewer fish, or allow for some mis-scoring.',
+    );
+  }
+  const perBatch = Array.from({ length: BATCHES }, (_, b) => {
+    let count = 0;
+    for (let kept = 0; kept < sweeps; kept++) {
+      if (Math.min(BATCHES - 1, Math.floor((kept * BATCHES) / sweeps)) === b) count++;
+    }
+    return count;
+  });
+  const mean = (v: number) => {
+    const n = states[v] ?? 1;
+    return Float64Array.from({ length: n }, (_, x) => {
+      let sum = 0;
+      for (let b = 0; b < BATCHES; b++) sum += batches[v]?.[b * n + x] ?? 0;
+      return sum / sweeps;
+    });
+  };
+  return {
+    mean,
+    error: (v) => {
+      const n = states[v] ?? 1;
+      return mean(v).map((m, x) => {
+        let squares = 0;
+        for (let b = 0; b < BATCHES; b++) {
+          squares += ((batches[v]?.[b * n + x] ?? 0) / (perBatch[b] || 1) - m) ** 2;
+        }
+        // Batches of one state throughout hide an error of up to about one unseen sweep.
+        return Math.max(Math.sqrt(squares / (BATCHES * (BATCHES - 1))), 1 / sweeps);
+      });
+    },
+    joint: (s, d) => pairs.find((pair) => pair.s === s && pair.d === d)?.table ?? null,
+  };
+}
