@@ -14,13 +14,30 @@ module.exports = {
       from: { path: '^(libs|db)/([^/]+)/' },
       to: { circular: true, pathNot: '^$1/$2/' },
     },
-    { name: 'no-cycles-in-libs', severity: 'error', from: { path: '^libs/' }, to: { circular: true, viaOnly: { dependencyTypesNot: ['type-only'] } } },
+    {
+      name: 'no-cycles-in-libs',
+      severity: 'error',
+      from: { path: '^libs/' },
+      to: { circular: true, viaOnly: { dependencyTypesNot: ['type-only'] } },
+    },
     onlyFrom('pedigree-imports-nothing', '^libs/pedigree/', '^libs/pedigree/'),
     onlyFrom('kinship-imports-pedigree', '^libs/kinship/', '^libs/(kinship|pedigree)/'),
     onlyFrom('heredity-imports-pedigree', '^libs/heredity/', '^libs/(heredity|pedigree)/'),
-    onlyFrom('layout-imports-pedigree', '^libs/pedigree-layout/', '^libs/(pedigree-layout|pedigree)/'),
-    onlyFrom('mating-imports-all-but-layout', '^libs/mating/', '^libs/(mating|pedigree|kinship|heredity)/'),
-    onlyFrom('api-imports-libs-and-db', '^apps/api/', '^(apps/api|libs/(pedigree|kinship|heredity|mating)|db)/'),
+    onlyFrom(
+      'layout-imports-pedigree',
+      '^libs/pedigree-layout/',
+      '^libs/(pedigree-layout|pedigree)/',
+    ),
+    onlyFrom(
+      'mating-imports-all-but-layout',
+      '^libs/mating/',
+      '^libs/(mating|pedigree|kinship|heredity)/',
+    ),
+    onlyFrom(
+      'api-imports-libs-and-db',
+      '^apps/api/',
+      '^(apps/api|libs/(pedigree|kinship|heredity|mating)|db)/',
+    ),
     onlyFrom('viewer-imports-libs', '^apps/viewer/', '^(apps/viewer|libs)/'),
     onlyFrom('db-imports-libs', '^db/', '^(db|libs)/'),
     {
@@ -46,7 +63,10 @@ module.exports = {
     doNotFollow: { path: 'node_modules' },
     exclude: { path: '(^|/)dist/' },
     tsPreCompilationDeps: true,
-    enhancedResolveOptions: { exportsFields: ['exports'], conditionNames: ['linewright-source', 'import', 'default'] },
+    enhancedResolveOptions: {
+      exportsFields: ['exports'],
+      conditionNames: ['linewright-source', 'import', 'default'],
+    },
     tsConfig: { fileName: 'tsconfig.json' },
   },
 };

@@ -23,7 +23,11 @@ export default defineConfig({
       kind('published', ['tests/published/**/*.test.ts']),
       kind('properties', ['tests/properties/**/*.test.ts'], { testTimeout: 120_000 }),
       kind('docs', ['tests/docs/**/*.test.ts']),
-      kind('api', ['tests/api/**/*.test.ts'], { testTimeout: 60_000, hookTimeout: 240_000, maxWorkers: 2 }),
+      kind('api', ['tests/api/**/*.test.ts'], {
+        testTimeout: 60_000,
+        hookTimeout: 240_000,
+        maxWorkers: 2,
+      }),
       kind('faults', ['tests/faults/**/*.test.ts'], { testTimeout: 120_000, hookTimeout: 120_000 }),
       kind('browser', ['tests/browser/**/*.test.ts'], {
         testTimeout: 180_000,

@@ -23,10 +23,13 @@ export default defineConfig({
     outDir: 'dist',
     target: 'node20',
     sourcemap: true,
-    rollupOptions: { input: { main: 'src/main.ts', import: 'src/shell/import.ts', export: 'src/shell/export.ts' }, output: {
+    rollupOptions: {
+      input: { main: 'src/main.ts', import: 'src/shell/import.ts', export: 'src/shell/export.ts' },
+      output: {
         format: 'es',
         // Decorators need it before any other module runs, whichever chunk comes first.
         banner: "import 'reflect-metadata';",
-      } },
+      },
+    },
   },
 });

@@ -4,10 +4,10 @@ import { FishRow } from './fish.entity.js';
 import type { FishFilter, FishSort } from './fish.inputs.js';
 
 const orders: Record<FishSort['field'], { key: string; type: string }> = {
-  TAG: { key: 'f.tag', type: 'text COLLATE "C"' },
+  TAG: { key: 'f.tag', type: 'text' },
   HATCH_DATE: { key: `coalesce(f.hatch_date, DATE '0001-01-01')`, type: 'date' },
   CREATED_AT: { key: 'f.created_at', type: 'timestamptz' },
-  LINE: { key: `coalesce(l.code, '')`, type: 'text COLLATE "C"' },
+  LINE: { key: `coalesce(l.code, '')`, type: 'text' },
   DISPOSITION: { key: 'f.disposition', type: 'text' },
 };
 
@@ -27,7 +27,9 @@ export const listFish = (
     .leftJoin('line', 'l', 'l.id = f.line_id');
   const text = filter.text?.trim();
   if (text !== undefined && text !== '') {
-    query.andWhere('(f.tag ILIKE :text OR f.name ILIKE :text OR f.note ILIKE :text)', { text: likePattern(text) });
+    query.andWhere('(f.tag ILIKE :text OR f.name ILIKE :text OR f.note ILIKE :text)', {
+      text: likePattern(text),
+    });
   }
   if (filter.lineIds?.length)
     query.andWhere('f.line_id = ANY(:lineIds)', { lineIds: filter.lineIds });

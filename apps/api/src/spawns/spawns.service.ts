@@ -66,7 +66,7 @@ export class SpawnsService {
     if (filter.includeWithdrawn !== true) query.andWhere('s.withdrawn_at IS NULL');
     const order =
       sort.field === 'TAG'
-        ? { key: 's.tag', type: 'text COLLATE "C"' }
+        ? { key: 's.tag', type: 'text' }
         : { key: `coalesce(s.spawned_on, s.hatch_date, DATE '0001-01-01')`, type: 'date' };
     return keysetPage(query, 's', { ...order, direction: sort.direction }, first, after);
   }

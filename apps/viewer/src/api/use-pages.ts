@@ -83,7 +83,9 @@ export function usePages<Data, Variables extends AnyVariables, Node>(
   }, [fetchPage]);
 
   const cursor = gathered.key === key ? (gathered.page?.endCursor ?? null) : null;
-  const hasNextPage = gathered.key === key && gathered.page?.hasNextPage === true;
+  // After a failure nothing is asked for until someone tries again.
+  const hasNextPage =
+    gathered.key === key && gathered.problem === null && gathered.page?.hasNextPage === true;
   return {
     nodes: gathered.nodes,
     totalCount: gathered.page?.totalCount ?? null,
@@ -93,6 +95,12 @@ export function usePages<Data, Variables extends AnyVariables, Node>(
     next: () => {
       if (hasNextPage && cursor !== null) void fetchPage(cursor);
     },
-    reload: () => setRound((count) => count + 1),
+    reload: () => {
+      if (gathered.key === key && gathered.nodes.length > 0) {
+        setGathered((before) => ({ ...before, problem: null }));
+      } else {
+        setRound((count) => count + 1);
+      }
+    },
   };
 }

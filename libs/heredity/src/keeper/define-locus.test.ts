@@ -1,0 +1,103 @@
+import { describe, expect, it } from 'vitest';
+import { findLocus } from '../catalogue/catalogue.js';
+import { HeredityError } from '../heredity-error.js';
+import {
+  defineLocus,
+  restoreLocus,
+  reviseLocus,
+  twoAlleleLocus,
+  withdrawLocus,
+  type LocusDefinition,
+} from './define-locus.js';
+
+const code = (expected: string) => expect.objectContaining({ code: expected }) as Error;
+const good: LocusDefinition = {
+  id: 'spot',
+  name: 'Spot',
+  alleles: [
+    { id: 'spot', symbol: 'S', name: 'spot' },
+    { id: 'plain', symbol: 's', name: 'plain' },
+  ],
+  phenotypes: [
+    { id: 'spotted', name: 'spotted' },
+    { id: 'plain', name: 'plain' },
+  ],
+  expression: [
+    { genotype: 'S/-', shows: [{ phenotype: 'spotted', probability: '1' }] },
+    { genotype: 's/s', shows: [{ phenotype: 'plain', probability: '1' }] },
+  ],
+};
+const problemsOf = (change: Partial<LocusDefinition>): readonly string[] => {
+  try {
+    defineLocus({ ...good, ...change });
+    return [];
+  } catch (error) {
+    return error instanceof HeredityError
+      ? (error.details['problems'] as readonly string[])
+      : ['?'];
+  }
+};
+
+describe('defineLocus', () => {
+  it('accepts a sound locus as version 1', () => {
+    expect(defineLocus(good)).toMatchObject({
+      version: 1,
+      origin: 'keeper',
+      status: 'current',
+      computable: true,
+    });
+  });
+  it.each<[string, Partial<LocusDefinition>]>([
+    ['ID_INVALID', { id: '1 x' }],
+    ['NAME_EMPTY', { name: ' ' }],
+    ['ALLELES_TOO_FEW', { alleles: good.alleles.slice(0, 1) }],
+    ['ALLELE_REPEATED', { alleles: [good.alleles[0]!, { id: 'plain', symbol: 'S', name: 'x' }] }],
+    ['SYMBOL_INVALID', { alleles: [good.alleles[0]!, { id: 'plain', symbol: 's/-', name: 'x' }] }],
+    ['PHENOTYPE_REPEATED', { phenotypes: [...good.phenotypes, good.phenotypes[0]!] }],
+    ['RULE_INVALID', { expression: [{ genotype: 'Q/-', shows: [] }, ...good.expression] }],
+    ['RULE_UNKNOWN_PHENOTYPE', { phenotypes: good.phenotypes.slice(0, 1) }],
+    [
+      'RULE_PROBABILITIES',
+      { expression: [{ genotype: '-/-', shows: [{ phenotype: 'plain', probability: '1/2' }] }] },
+    ],
+    ['RULE_NEVER_REACHED', { expression: [...good.expression, good.expression[0]!] }],
+    ['GENOTYPE_WITHOUT_RULE', { expression: good.expression.slice(0, 1) }],
+    ['VIABILITY_INVALID', { viability: [{ genotype: 's/s', survival: '2', why: 'x' }] }],
+    ['NOTATION_INVALID', { notations: [{ id: 'n', name: 'n', symbols: { Z: 'zz' }, note: '' }] }],
+  ])('%s', (expected, change) => {
+    expect(problemsOf(change)).toContain(expected);
+  });
+});
+
+describe('versions of a locus', () => {
+  const locus = defineLocus(good);
+  it('counts up with every change and keeps the id', () => {
+    const next = reviseLocus(locus, { name: 'Fin spot' });
+    expect(next).toMatchObject({ id: 'spot', version: 2, name: 'Fin spot' });
+    expect(locus.version).toBe(1);
+  });
+  it('keeps alleles that records use', () => {
+    const other = twoAlleleLocus({
+      id: 'spot',
+      name: 'Spot',
+      symbols: ['T', 't'],
+      looks: ['x', 'y'],
+    });
+    const { alleles, phenotypes, expression } = other;
+    expect(() =>
+      reviseLocus(locus, { alleles, phenotypes, expression }, { alleles: ['spot'] }),
+    ).toThrowError(code('LOCUS_ALLELE_IN_USE'));
+    expect(reviseLocus(locus, { alleles, phenotypes, expression }).version).toBe(2);
+  });
+  it('withdraws and restores; a withdrawn one is not found', () => {
+    const gone = withdrawLocus(locus);
+    expect(() => findLocus(gone)).toThrowError(code('LOCUS_WITHDRAWN'));
+    expect(() => reviseLocus(gone, {})).toThrowError(code('LOCUS_WITHDRAWN'));
+    expect(findLocus(restoreLocus(gone)).version).toBe(3);
+  });
+  it('leaves the catalogue alone', () => {
+    expect(() => reviseLocus(findLocus('bl'), { name: 'x' })).toThrowError(
+      code('ARGUMENT_INVALID'),
+    );
+  });
+});
