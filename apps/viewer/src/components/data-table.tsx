@@ -6,6 +6,8 @@ export interface Column<Row> {
   cell: (row: Row) => ReactNode;
   /** Numbers stand right-aligned in tabular figures. */
   number?: boolean;
+  /** Kept on one line (dates, times). */
+  unbroken?: boolean;
   /** Left out on a phone. */
   wideOnly?: boolean;
 }
@@ -24,7 +26,11 @@ interface DataTableProps<Row> {
 export function DataTable<Row>(props: DataTableProps<Row>) {
   const { caption, columns, rows, rowKey, rowClass, low = false } = props;
   const classOf = (column: Column<Row>) =>
-    [column.number === true ? 'lw-number' : '', column.wideOnly === true ? 'lw-wide' : '']
+    [
+      column.number === true ? 'lw-number' : '',
+      column.unbroken === true ? 'lw-unbroken' : '',
+      column.wideOnly === true ? 'lw-wide' : '',
+    ]
       .filter(Boolean)
       .join(' ') || undefined;
   return (

@@ -41,7 +41,6 @@ export function VirtualList<Row, Field extends string>(props: VirtualListProps<R
   const { rows, rowKey, hasNextPage, onNeedMore, columns, phone } = props;
   const frame = useRef<HTMLDivElement>(null);
   const height = phone ? PHONE_ROW : WIDE_ROW;
-  // eslint-disable-next-line react-hooks/incompatible-library
   const virtual = useVirtualizer({
     count: rows.length,
     getScrollElement: () => frame.current,

@@ -9,8 +9,6 @@ function at(path: string, load: () => Promise<ComponentType>): RouteObject {
   return { path, lazy: async () => ({ Component: await load() }), errorElement: <RouteError /> };
 }
 
-const awaited = () => import('../screens/awaited/awaited-screen.js').then((m) => m.AwaitedScreen);
-
 const screens: RouteObject[] = [
   { index: true, element: <Navigate to="/fish" replace /> },
   at('fish', () =>
@@ -29,8 +27,6 @@ const screens: RouteObject[] = [
   ),
   at('lines', () => import('../screens/lines/line-list-screen.js').then((m) => m.LineListScreen)),
   at('lines/:id', () => import('../screens/lines/line-screen.js').then((m) => m.LineScreen)),
-  at('lines/:id/health', awaited),
-  at('lines/:id/relationship', awaited),
   { path: 'pairing', element: <Navigate to="/next-pairing" replace /> },
   at('next-pairing', () =>
     import('../screens/next-pairing/next-pairing-screen.js').then((m) => m.NextPairingScreen),

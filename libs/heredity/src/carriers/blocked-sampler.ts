@@ -73,17 +73,20 @@ function compile(reduced: ReducedNetwork, elimination: Elimination): Block {
     const places = table.variables.map((v) => place[v] ?? -1).filter((p) => p >= 0);
     if (places.length > 0) factors[Math.min(...places)]?.push(f);
   });
+  // A variable may have been tied to one that was held only later on: that one is a constant here.
+  const tiesOf = elimination.order.map((v) =>
+    (elimination.ties[v] ?? []).filter((u) => (place[u] ?? -1) >= 0),
+  );
   const messages: number[][] = elimination.order.map(() => []);
-  elimination.order.forEach((v, i) => {
-    const later = (elimination.ties[v] ?? []).map((u) => place[u] ?? 0);
+  tiesOf.forEach((ties, i) => {
+    const later = ties.map((u) => place[u] ?? 0);
     if (later.length > 0) messages[Math.min(...later)]?.push(i);
   });
   const steps = elimination.order.map((variable, i): Step => {
-    const ties = elimination.ties[variable] ?? [];
+    const ties = tiesOf[i] ?? [];
     const tieSizes = ties.map((v) => states[v] ?? 1);
     const own = states[variable] ?? 1;
     const size = tieSizes.reduce((a, b) => a * b, 1);
-    const messageVariables = (m: number) => elimination.ties[elimination.order[m] ?? 0] ?? [];
     return {
       variable,
       own,
@@ -93,9 +96,7 @@ function compile(reduced: ReducedNetwork, elimination: Elimination): Block {
         ...(factors[i] ?? []).map((f) =>
           partOf(reduced.tables[f]?.variables ?? [], states, variable, ties, f, false),
         ),
-        ...(messages[i] ?? []).map((m) =>
-          partOf(messageVariables(m), states, variable, ties, m, true),
-        ),
+        ...(messages[i] ?? []).map((m) => partOf(tiesOf[m] ?? [], states, variable, ties, m, true)),
       ],
       weights: new Float64Array(size * own),
       message: new Float64Array(size),
@@ -198,26 +199,38 @@ function placeIn(table: StateTable, states: readonly number[], state: Int32Array
   return at;
 }
 
+/** A block that draws one variable by itself, given all others. */
+function single(reduced: ReducedNetwork, variable: number): Block {
+  const ties: number[][] = reduced.graph.states.map(() => []);
+  const size = reduced.graph.states[variable] ?? 1;
+  return compile(reduced, { order: [variable], ties, largest: size, total: size, fixed: [] });
+}
+
+/**
+ * At least four splits, each sparing what earlier ones held, so that every variable is free in one; where that cannot be had
+ * the variable is drawn by itself. Without this the sampler would keep some fish at their first genotype for ever.
+ */
 function makeBlocks(
   reduced: ReducedNetwork,
   options: SamplerOptions,
   random: () => number,
 ): Block[] {
   const blocks: Block[] = [];
-  const everFree = new Uint8Array(reduced.graph.states.length);
-  // At least four different splits, and more until every variable has been free in one.
-  for (let tries = 0; tries < 40; tries++) {
+  const spare = new Uint8Array(reduced.graph.states.length).fill(1);
+  for (let tries = 0; tries < 12; tries++) {
     const found = eliminationOrder(reduced.graph, {
       rule: 'fewest-states',
       limit: options.blockLimit,
       hold: true,
       random,
+      ...(blocks.length > 0 ? { spare } : {}),
     });
     if (!found) continue;
-    for (const v of found.order) everFree[v] = 1;
+    for (const v of found.order) spare[v] = 0;
     blocks.push(compile(reduced, found));
-    if (blocks.length >= 4 && everFree.every((free) => free === 1)) break;
+    if (blocks.length >= 4 && spare.every((never) => never === 0)) break;
   }
+  for (let v = 0; v < spare.length; v++) if (spare[v]) blocks.push(single(reduced, v));
   return blocks;
 }
 

@@ -25,7 +25,10 @@ function tangled(generations: number, pairs: number, seed: number) {
   const sire: number[] = [];
   const dam: number[] = [];
   let row: number[] = [];
-  for (let i = 0; i < 2 * pairs; i++) row.push(sire.push(-1) - 1) && dam.push(-1);
+  for (let i = 0; i < 2 * pairs; i++) {
+    row.push(sire.push(-1) - 1);
+    dam.push(-1);
+  }
   for (let g = 0; g < generations; g++) {
     const next: number[] = [];
     for (let p = 0; p < pairs; p++) {

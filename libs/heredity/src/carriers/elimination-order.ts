@@ -24,6 +24,8 @@ export interface OrderOptions {
   readonly hold?: boolean;
   /** Breaks ties, and chooses what to hold; none for a fixed choice. */
   readonly random?: () => number;
+  /** Variables to be held only when nothing else can be: 1 for such. */
+  readonly spare?: Uint8Array;
 }
 
 /** A heap of variables with scores; old entries are skipped when they surface. */
@@ -153,7 +155,7 @@ export function eliminationOrder(graph: StateGraph, options: OrderOptions): Elim
     const size = entries(v);
     if (size > options.limit) {
       if (!options.hold) return null;
-      const held = busiest(v, neighbours, options.random);
+      const held = busiest(v, neighbours, options);
       fixed.push(held);
       remove(held, false);
       if (held !== v) enter(v);
@@ -170,11 +172,16 @@ export function eliminationOrder(graph: StateGraph, options: OrderOptions): Elim
 const STAMPS = 65_536;
 
 /** The variable around `v` with the most ties, by a little luck when a random source is given. */
-function busiest(v: number, neighbours: readonly Set<number>[], random?: () => number): number {
+function busiest(
+  v: number,
+  neighbours: readonly Set<number>[],
+  { random, spare }: OrderOptions,
+): number {
   let best = v;
   let most = -1;
   for (const u of [v, ...(neighbours[v] ?? [])]) {
-    const weight = (neighbours[u]?.size ?? 0) * (random ? 0.5 + random() : 1);
+    const weight =
+      (neighbours[u]?.size ?? 0) * (random ? 0.5 + random() : 1) * (spare?.[u] ? 1e-6 : 1);
     if (weight > most) {
       most = weight;
       best = u;

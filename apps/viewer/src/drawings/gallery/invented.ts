@@ -59,7 +59,7 @@ export function inventedLine(
       damId: dam,
       spawnId: spawn === null ? null : `${generation}-${spawn}`,
       generation,
-      outOfUse: generation < generations - 2 && random() < 0.3,
+      dead: generation < generations - 2 && random() < 0.3,
     };
     row.push(one);
     drafts.push(one);

@@ -63,8 +63,8 @@ export function PedigreeDrawing(props: PedigreeDrawingProps) {
   const steps = useMemo(() => navigate(scene), [scene]);
   const names = useMemo(() => nameNodes(scene, steps), [scene, steps]);
   const highlights = useMemo(() => highlightsOf(scene, paths, planned), [scene, paths, planned]);
-  const outOfUse = useMemo(
-    () => new Set(fish.filter((one) => one.outOfUse === true).map((one) => one.id)),
+  const dead = useMemo(
+    () => new Set(fish.filter((one) => one.dead === true).map((one) => one.id)),
     [fish],
   );
   const byId = useMemo(() => new Map(scene.nodes.map((node) => [node.id, node] as const)), [scene]);
@@ -224,7 +224,7 @@ export function PedigreeDrawing(props: PedigreeDrawingProps) {
                 tabbable={node.id === selectedId}
                 onPath={pathFish.has(node.id)}
                 commonAncestor={ancestors.has(node.id)}
-                outOfUse={outOfUse.has(node.id)}
+                dead={dead.has(node.id)}
               />
             ))}
             <PathBadges scene={scene} highlights={highlights} />

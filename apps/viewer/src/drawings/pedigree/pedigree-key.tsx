@@ -44,7 +44,7 @@ export function PedigreeKey() {
             <SexSymbol sex="male" x={20} y={16} size={20} />
             <line className="lw-struck" x1="6" y1="30" x2="34" y2="2" />
           </svg>
-          no longer in use
+          dead or culled
         </li>
         <li>
           <svg width="40" height="32" aria-hidden="true">

@@ -10,7 +10,7 @@ export interface PedigreeNodeProps {
   readonly tabbable: boolean;
   readonly onPath: boolean;
   readonly commonAncestor: boolean;
-  readonly outOfUse: boolean;
+  readonly dead: boolean;
 }
 
 /** One fish, or a fold of sibs. Events are handled by the stage, which finds the node by its `data-node`. */
@@ -57,7 +57,7 @@ function FishFace({
   node,
   down,
   commonAncestor,
-  outOfUse,
+  dead,
 }: PedigreeNodeProps & { readonly node: SceneFish }) {
   const { x, y } = node.symbol;
   const text = textPlace(node, down);
@@ -71,7 +71,7 @@ function FishFace({
       <text className="lw-glyph" x={x} y={y + 5} textAnchor="middle">
         {node.hypothetical ? 'P' : SEX_GLYPH[node.sex]}
       </text>
-      {outOfUse && <line className="lw-struck" x1={x - 17} y1={y + 17} x2={x + 17} y2={y - 17} />}
+      {dead && <line className="lw-struck" x1={x - 17} y1={y + 17} x2={x + 17} y2={y - 17} />}
       {node.isFocus && <FocusArrow x={x - 17} y={y + 3} />}
       <text className="lw-tag" x={text.x} y={text.y} textAnchor={text.anchor}>
         {shorten(node.tag, room)}

@@ -12,8 +12,8 @@ export interface PedigreeFish {
   readonly inbreeding?: number | null;
   /** One short line under the tag, such as colour or line. */
   readonly note?: string | null;
-  /** Dead, culled or passed on: struck through, as the standard strikes through the deceased. */
-  readonly outOfUse?: boolean;
+  /** Dead or culled: struck through, as the standard strikes through the deceased. */
+  readonly dead?: boolean;
 }
 
 export interface PlannedBrood {

@@ -55,18 +55,6 @@ export function LineListScreen() {
                 { key: 'use', title: 'In use', number: true, cell: (line) => line.inUseCount },
                 { key: 'fish', title: 'Fish', number: true, cell: (line) => line.fishCount },
                 { key: 'spawns', title: 'Spawns', number: true, cell: (line) => line.spawnCount },
-                {
-                  key: 'health',
-                  title: <span className="lw-heard">Health</span>,
-                  cell: (line) => (
-                    <Link
-                      to={`/lines/${line.id}/health`}
-                      aria-label={`Health of line ${line.code}`}
-                    >
-                      health
-                    </Link>
-                  ),
-                },
               ]}
             />
           )

@@ -38,7 +38,6 @@ function LinePage({ line }: { line: LineFacts }) {
       lead={line.goal ?? undefined}
       actions={
         <>
-          <Link to={`/lines/${line.id}/health`}>Line health</Link>
           <Button onClick={() => setSheet('correct')}>Correct</Button>
           {line.withdrawn === null && (
             <Button onClick={() => setSheet('withdraw')}>Withdraw</Button>

@@ -8,7 +8,8 @@ const drawnSex: Record<Sex, 'male' | 'female' | 'unknown'> = {
   UNCERTAIN: 'unknown',
 };
 
-const outOfUse: readonly string[] = ['CULLED', 'PLACED', 'DIED'];
+const gone: readonly string[] = ['CULLED', 'PLACED', 'DIED'];
+const dead: readonly string[] = ['CULLED', 'DIED'];
 
 /** A slice of the pedigree in the shape the drawing takes. */
 export function drawnFish(slice: PedigreeSlice) {
@@ -20,7 +21,7 @@ export function drawnFish(slice: PedigreeSlice) {
     damId: fish.damId,
     spawnId: fish.spawnId,
     inbreeding: fish.inbreedingCoefficient,
-    note: outOfUse.includes(fish.disposition) ? dispositionWord[fish.disposition] : null,
-    outOfUse: outOfUse.includes(fish.disposition),
+    note: gone.includes(fish.disposition) ? dispositionWord[fish.disposition] : null,
+    dead: dead.includes(fish.disposition),
   }));
 }

@@ -18,6 +18,7 @@ export function ShareItems({ report }: { report: ShareReport }) {
     <>
       <div className="lw-filter" style={{ marginTop: 12 }}>
         <NativeSelect
+          className="lw-filter-text"
           label="Show records"
           value={outcome}
           onChange={(event) => setOutcome(event.currentTarget.value as ShareOutcome | '')}

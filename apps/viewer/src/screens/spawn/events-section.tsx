@@ -34,7 +34,7 @@ export function EventsSection({ spawn }: { spawn: SpawnFacts }) {
           rows={events}
           rowKey={(event) => event.id}
           columns={[
-            { key: 'at', title: 'When', cell: (event) => showTime(event.at) },
+            { key: 'at', title: 'When', unbroken: true, cell: (event) => showTime(event.at) },
             {
               key: 'kind',
               title: 'What',

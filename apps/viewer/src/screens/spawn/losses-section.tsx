@@ -58,7 +58,7 @@ export function LossesSection({ spawn }: { spawn: SpawnFacts }) {
           rows={losses}
           rowKey={(loss) => loss.id}
           columns={[
-            { key: 'on', title: 'Date', cell: (loss) => loss.on },
+            { key: 'on', title: 'Date', unbroken: true, cell: (loss) => loss.on },
             { key: 'number', title: 'Number', number: true, cell: (loss) => loss.number },
             {
               key: 'why',

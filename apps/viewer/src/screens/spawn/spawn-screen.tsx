@@ -63,12 +63,14 @@ function SpawnPage({ spawn }: { spawn: SpawnFacts }) {
         </div>
       )}
       <div className="lw-columns">
-        <SpawnFactsSection spawn={spawn} />
-        <EventsSection spawn={spawn} />
-      </div>
-      <div className="lw-columns">
-        <CountsSection spawn={spawn} />
-        <LossesSection spawn={spawn} />
+        <div>
+          <SpawnFactsSection spawn={spawn} />
+          <CountsSection spawn={spawn} />
+        </div>
+        <div>
+          <EventsSection spawn={spawn} />
+          <LossesSection spawn={spawn} />
+        </div>
       </div>
       <SpawnFishSection spawnId={spawn.id} />
       <ObservedClassesSection spawn={spawn} />
