@@ -23,16 +23,22 @@ export default defineConfig({
       kind('published', ['tests/published/**/*.test.ts']),
       kind('properties', ['tests/properties/**/*.test.ts'], { testTimeout: 120_000 }),
       kind('docs', ['tests/docs/**/*.test.ts']),
+      // Those that start servers and browsers run one group after the other: two cores are soon full.
       kind('api', ['tests/api/**/*.test.ts'], {
         testTimeout: 60_000,
         hookTimeout: 240_000,
-        maxWorkers: 2,
+        sequence: { groupOrder: 1 },
       }),
-      kind('faults', ['tests/faults/**/*.test.ts'], { testTimeout: 120_000, hookTimeout: 120_000 }),
+      kind('faults', ['tests/faults/**/*.test.ts'], {
+        testTimeout: 240_000,
+        hookTimeout: 240_000,
+        sequence: { groupOrder: 2 },
+      }),
       kind('browser', ['tests/browser/**/*.test.ts'], {
-        testTimeout: 180_000,
-        hookTimeout: 180_000,
+        testTimeout: 240_000,
+        hookTimeout: 240_000,
         fileParallelism: false,
+        sequence: { groupOrder: 3 },
       }),
     ],
   },

@@ -249,7 +249,7 @@ describe('records', () => {
       }`;
       const seen: string[] = [];
       let after: string | null = null;
-      let total = -1;
+      let total: number;
       do {
         const { fishList }: Page = await api.graphql<Page>(query, { after });
         seen.push(...fishList.edges.map((edge) => edge.node.tag));
