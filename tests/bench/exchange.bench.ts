@@ -1,8 +1,7 @@
 import { spawn } from 'node:child_process';
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { chmodSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { chmodSync } from 'node:fs';
 
 const SIZES = [10_000, 100_000];
 const SPAWN = 50;

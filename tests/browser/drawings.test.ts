@@ -1,38 +1,18 @@
-import { existsSync, mkdtempSync, readFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { chromium, type Browser, type Page } from 'playwright-core';
+import type { Browser, Page } from 'playwright-core';
 import { build, preview, type PreviewServer } from 'vite';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { openBrowser } from './harness.js';
 
 const viewer = fileURLToPath(new URL('../../apps/viewer/', import.meta.url));
-const ARGUMENTS = [
-  '--no-sandbox',
-  '--disable-gpu',
-  '--disable-quic',
-  '--no-first-run',
-  '--disable-background-networking',
-  '--disable-component-update',
-  '--disable-sync',
-];
 
 let server: PreviewServer;
 let browser: Browser;
 let gallery: string;
-
-/** Debian's Chromium where there is one, else the one carried in an npm package. */
-async function launch(): Promise<Browser> {
-  const installed = process.env['CHROMIUM_PATH'] ?? '/usr/bin/chromium';
-  if (existsSync(installed)) return chromium.launch({ executablePath: installed, args: ARGUMENTS });
-  process.env['AWS_LAMBDA_JS_RUNTIME'] ??= 'nodejs20.x';
-  const carried = await import('@sparticuz/chromium');
-  return chromium.launch({
-    executablePath: await carried.default.executablePath(),
-    args: ARGUMENTS,
-  });
-}
 
 async function show(
   name: string | null,
@@ -64,7 +44,7 @@ beforeAll(async () => {
     preview: { port: 0, host: '127.0.0.1' },
   });
   gallery = `${server.resolvedUrls!.local[0]!}gallery.html`;
-  browser = await launch();
+  browser = await openBrowser();
 });
 
 afterAll(async () => {

@@ -1,5 +1,5 @@
 import { type ChildProcess, spawn } from 'node:child_process';
-import { chmodSync, existsSync, mkdirSync, mkdtempSync, rmSync } from 'node:fs';
+import { chmodSync, existsSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -40,7 +40,15 @@ const carriedBrowser = async (): Promise<string> => {
   mkdirSync(cache, { recursive: true });
   process.env['TMPDIR'] = cache;
   const { default: carried } = await import('@sparticuz/chromium');
-  return carried.executablePath();
+  const path = await carried.executablePath();
+  // The carried font settings name /tmp/fonts; the fonts were unpacked here, and without one the browser dies.
+  const settings = join(cache, 'fonts-here.conf');
+  writeFileSync(
+    settings,
+    `<?xml version="1.0"?><!DOCTYPE fontconfig SYSTEM "fonts.dtd"><fontconfig><dir>${cache}/fonts</dir><cachedir>${cache}/fonts-cache</cachedir></fontconfig>`,
+  );
+  process.env['FONTCONFIG_FILE'] = settings;
+  return path;
 };
 
 /** A Chromium of the system, or the one carried in an npm package; fails with what to install, never skips. */

@@ -1,8 +1,8 @@
 /**
  * Charles II of Spain: a small core of the Habsburg pedigree, full of loops and small enough to list all paths.
  *
- * Parentage as in the public genealogies used by Alvarez G, Ceballos FC & Quinteiro C (2009) PLoS ONE 4:e5174. Basis: computed
- * reference, no printed number: this core is cut off earlier than the pedigree of that paper, so that its F is lower than the
+ * Parentage as in the public genealogies used by Alvarez G, Ceballos FC & Quinteiro C (2009) PLoS ONE 4:e5174. The citation is
+ * from memory. Basis: computed reference, no printed number: this core is cut off earlier than the pedigree of that paper, so that its F is lower than the
  * one printed there. The methods are checked against each other.
  */
 import {

@@ -6,7 +6,7 @@ import {
 import { buildPedigree, type Pedigree } from '@linewright/pedigree';
 import { describe, expect, it } from 'vitest';
 
-// Core of the Spanish Habsburgs: parentage as published in Alvarez G, Ceballos FC & Quinteiro C (2009) PLoS ONE 4:e5174, cut to
+// Core of the Spanish Habsburgs: parentage as published in Alvarez G, Ceballos FC & Quinteiro C (2009) PLoS ONE 4:e5174 (citation from memory), cut to
 // 22 matings so that every path can be listed. Basis: computed reference, no printed number for this cut.
 const parentage: [string, string, string][] = [
   ['Charles II of Spain', 'Philip IV of Spain', 'Mariana of Austria'],

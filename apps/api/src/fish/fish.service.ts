@@ -193,7 +193,7 @@ export class FishService {
       if (input.spawnId === null) return null;
       const spawn = await this.records.find(m, spawnRecord, input.spawnId);
       await expectPossibleParents(m, {
-        spawnId: row.id === '' ? null : spawn.id,
+        spawnId: spawn.id,
         sireId: spawn.sireId,
         damId: spawn.damId,
         hatchDate,
