@@ -36,8 +36,9 @@ module.exports = {
     onlyFrom(
       'api-imports-libs-and-db',
       '^apps/api/',
-      '^(apps/api|libs/(pedigree|kinship|heredity|mating)|db)/',
+      '^(apps/api|libs/(pedigree|kinship|heredity|mating|care)|db)/',
     ),
+    onlyFrom('care-imports-nothing', '^libs/care/', '^libs/care/'),
     onlyFrom('viewer-imports-libs', '^apps/viewer/', '^(apps/viewer|libs)/'),
     onlyFrom('db-imports-libs', '^db/', '^(db|libs)/'),
     {

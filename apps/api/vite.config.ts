@@ -8,6 +8,7 @@ export default defineConfig({
     noExternal: true,
     external: [
       '@node-rs/argon2',
+      'sharp',
       'reflect-metadata',
       'typescript',
       'pg-native',

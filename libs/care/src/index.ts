@@ -1,0 +1,1 @@
+export { CareError, type CareErrorCode } from './care-error.js';
