@@ -169,7 +169,10 @@ function benchCommand(emit: Emit, { sire, dam }: ParentArrays): void {
   try {
     const name = (i: number) => (i < 0 ? '' : `LW-26-${i}`);
     const row = (i: number) => `${name(i)},${name(sire[i]!)},${name(dam[i]!)}`;
-    const command = fileURLToPath(new URL('../../apps/shell/start-kinship.mjs', import.meta.url));
+    // Seen from tests/bench/dist, where the bundle runs.
+    const command = fileURLToPath(
+      new URL('../../../apps/shell/start-kinship.mjs', import.meta.url),
+    );
     for (const [rows, order] of [
       ['by spawn', Int32Array.from(sire.keys())],
       ['shuffled', shuffledOrder(sire.length, SEED)],
@@ -177,7 +180,9 @@ function benchCommand(emit: Emit, { sire, dam }: ParentArrays): void {
       const file = join(folder, 'pedigree.csv');
       writeFileSync(file, ['tag,sire,dam', ...Array.from(order, row), ''].join('\n'));
       const runIt = () => spawnSync(process.execPath, [command, file], { maxBuffer: 2 ** 30 });
-      if (runIt().status !== 0) throw new Error('The kinship command failed.');
+      const first = runIt();
+      if (first.status !== 0)
+        throw new Error(`The kinship command failed: ${String(first.stderr)}`);
       const { ms } = best(2, runIt);
       const what = 'kinship command, whole run';
       emit({ bench: 'kinship', what, seed: SEED, fish: sire.length, rows, ms });
