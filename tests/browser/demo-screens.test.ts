@@ -24,6 +24,7 @@ const screens = [
   '/import',
   '/files',
   '/share',
+  '/keepers',
   '/cautions',
 ];
 

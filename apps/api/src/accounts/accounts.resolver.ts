@@ -62,15 +62,22 @@ export class AccountsResolver {
   }
 
   @Mutation(() => SessionModel, {
-    description: 'Sets or changes the password of the signed-in owner.',
+    description:
+      'Sets or changes the password of the signed-in owner, and ends every other session.',
   })
   async setPassword(
     @Context() { req }: RequestContext,
     @CurrentKeeper() keeper: SignedInKeeper,
     @Args('password', { type: () => String, description: 'At least 10 characters.' })
     password: string,
+    @Args('current', {
+      type: () => String,
+      nullable: true,
+      description: 'The password so far; needed when there is one.',
+    })
+    current?: string | null,
   ): Promise<SessionModel> {
-    await this.accounts.setPassword(keeper.id, password);
+    await this.accounts.changePassword(req, keeper.id, password, current ?? null);
     return this.accounts.session(req);
   }
 }

@@ -14,6 +14,14 @@ import { SessionService } from './session.service.js';
 
 const SHORTEST_PASSWORD = 10;
 
+const expectLongEnough = (password: string): void => {
+  if (password.length >= SHORTEST_PASSWORD) return;
+  throw fieldError({
+    field: 'password',
+    message: `The password has ${password.length} characters: give at least ${SHORTEST_PASSWORD}.`,
+  });
+};
+
 type HttpRequest = Request & { keeper?: SignedInKeeper | null };
 
 /** First set-up, signing in and out, and opening the demo. */
@@ -36,6 +44,7 @@ export class AccountsService {
       demoOffered: loopback && !hasPassword && (owner === null || state.demo),
       demoOpen: state.demo,
       signedIn: signedIn !== null,
+      hasPassword,
       loopback,
     };
   }
@@ -56,12 +65,7 @@ export class AccountsService {
     if (keeperName.trim() === '') {
       throw fieldError({ field: 'keeperName', message: 'Give the name you keep fish under.' });
     }
-    if (password.length < SHORTEST_PASSWORD) {
-      throw fieldError({
-        field: 'password',
-        message: `The password has ${password.length} characters: give at least ${SHORTEST_PASSWORD}.`,
-      });
-    }
+    expectLongEnough(password);
     const passwordHash = await this.sessions.hashPassword(password);
     return this.dataSource.transaction(async (manager) => {
       await this.lockState(manager);
@@ -79,14 +83,24 @@ export class AccountsService {
     });
   }
 
-  /** Gives the demo's keeper a password, so that it can be opened from beyond this machine. */
+  /** Whoever finds an open browser cannot lock the owner out: the password so far is asked for. */
+  async changePassword(
+    req: HttpRequest,
+    keeperId: string,
+    password: string,
+    current: string | null,
+  ): Promise<void> {
+    this.sessions.expectSafeConnection(req, this.config.plainHttp);
+    expectLongEnough(password);
+    if (await this.hasPassword(keeperId))
+      await this.sessions.verifyPassword(req, keeperId, current ?? '');
+    await this.setPassword(keeperId, password);
+    await this.sessions.closeOthers(req, keeperId);
+  }
+
+  /** Gives a keeper a password, asking nothing: for the start of the server and for whoever asked already. */
   async setPassword(keeperId: string, password: string): Promise<void> {
-    if (password.length < SHORTEST_PASSWORD) {
-      throw fieldError({
-        field: 'password',
-        message: `The password has ${password.length} characters: give at least ${SHORTEST_PASSWORD}.`,
-      });
-    }
+    expectLongEnough(password);
     const passwordHash = await this.sessions.hashPassword(password);
     await this.dataSource
       .getRepository(CredentialRow)

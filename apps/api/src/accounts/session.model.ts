@@ -36,6 +36,9 @@ export class SessionModel {
   @Field(() => Boolean, { description: 'True when this browser holds a valid session.' })
   signedIn: boolean;
 
+  @Field(() => Boolean, { description: 'True when the owner of this install has a password.' })
+  hasPassword: boolean;
+
   @Field(() => Boolean, {
     description: 'True when the request comes from the machine the server runs on.',
   })

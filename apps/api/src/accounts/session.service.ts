@@ -2,7 +2,7 @@ import { createHash, randomBytes } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { hash, verify } from '@node-rs/argon2';
 import type { Request, Response } from 'express';
-import { DataSource, LessThan, MoreThan } from 'typeorm';
+import { DataSource, LessThan, MoreThan, Not } from 'typeorm';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { RequestError } from '../errors/request-error.js';
 import { addressIsLoopback, connectionIsSecure, readCookie, sessionCookie } from './connection.js';
@@ -93,6 +93,14 @@ export class SessionService {
     }
     res.setHeader('Set-Cookie', sessionCookie('', 0, { secure: connectionIsSecure(req) }));
     req.keeper = null;
+  }
+
+  /** A new password ends what was opened with the old one, except the session it was changed in. */
+  async closeOthers(req: Request, keeperId: string): Promise<void> {
+    const token = readCookie(req);
+    await this.dataSource
+      .getRepository(SessionRow)
+      .delete({ keeperId, ...(token === undefined ? {} : { idHash: Not(hashToken(token)) }) });
   }
 
   /** Passwords travel only over TLS, over loopback, or where the owner allowed plain HTTP by name. */

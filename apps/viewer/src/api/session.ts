@@ -11,6 +11,7 @@ const sessionParts = graphql(`
     demoOffered
     demoOpen
     signedIn
+    hasPassword
     loopback
   }
 `);
@@ -54,6 +55,17 @@ export const SIGN_OUT = graphql(
   `
     mutation SignOut {
       signOut {
+        ...SessionParts
+      }
+    }
+  `,
+  [sessionParts],
+);
+
+export const SET_PASSWORD = graphql(
+  `
+    mutation SetPassword($password: String!, $current: String) {
+      setPassword(password: $password, current: $current) {
         ...SessionParts
       }
     }

@@ -3,6 +3,7 @@ import { useRead } from '../../api/use-read.js';
 import { DataTable } from '../../components/data-table.js';
 import { Screen } from '../../components/screen.js';
 import { Shown } from '../../components/states.js';
+import { PasswordSection } from './password-section.js';
 
 export function KeepersScreen() {
   const read = useRead(KEEPERS, {});
@@ -29,6 +30,7 @@ export function KeepersScreen() {
           />
         )}
       </Shown>
+      <PasswordSection />
     </Screen>
   );
 }

@@ -5,21 +5,15 @@ import { z } from 'zod';
 import { LOAD_DEMO, SET_UP, type Session } from '../../api/session.js';
 import { useSave } from '../../api/use-save.js';
 import { requiredText } from '../../components/field-rules.js';
-import { SecretField, TextField } from '../../components/fields.js';
+import { TextField } from '../../components/fields.js';
 import { ProblemNotice } from '../../components/notice.js';
 import { RecordForm } from '../../components/record-form.js';
 import { Masthead } from './masthead.js';
+import { NewPasswordFields, newPassword, sameTwice, typedTwice } from './new-password.js';
 
 const schema = z
-  .object({
-    keeperName: requiredText('Give the name your records go by.'),
-    password: z.string().min(10, 'Use at least 10 characters; a short sentence is easy to keep.'),
-    repeat: z.string(),
-  })
-  .refine(({ password, repeat }) => password === repeat, {
-    path: ['repeat'],
-    message: 'The two passwords differ: type the same one twice.',
-  });
+  .object({ keeperName: requiredText('Give the name your records go by.'), ...newPassword })
+  .refine(sameTwice, typedTwice);
 
 function SetUpForm({ onReady }: { onReady: () => void }) {
   const form = useForm({
@@ -44,13 +38,7 @@ function SetUpForm({ onReady }: { onReady: () => void }) {
         required
         autoComplete="name"
       />
-      <SecretField
-        name="password"
-        label="Password"
-        hint="At least 10 characters. It cannot be read back, so keep it somewhere safe."
-        autoComplete="new-password"
-      />
-      <SecretField name="repeat" label="Password again" autoComplete="new-password" />
+      <NewPasswordFields />
     </RecordForm>
   );
 }
