@@ -131,7 +131,7 @@ describe(`pairings (seed ${String(SEED)})`, () => {
         (one, random) => {
           const shuffled = <T>(items: readonly T[]): T[] =>
             items
-              .map((item) => ({ item, at: random.next().value }))
+              .map((item) => ({ item, at: Number(random.next().value) }))
               .toSorted((a, b) => a.at - b.at)
               .map(({ item }) => item);
           const other = { records: shuffled(one.records), candidates: shuffled(one.candidates) };

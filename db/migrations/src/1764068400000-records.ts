@@ -311,7 +311,9 @@ export class Records1764068400000 implements MigrationInterface {
     for (const statement of [...tables, ...pedigreeRevision]) await runner.query(statement);
   }
 
-  async down(): Promise<void> {
-    throw new Error('There is no way back from the first migration: restore a backup instead.');
+  down(): Promise<void> {
+    return Promise.reject(
+      new Error('There is no way back from the first migration: restore a backup instead.'),
+    );
   }
 }

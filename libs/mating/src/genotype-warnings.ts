@@ -54,7 +54,7 @@ export class GenotypeWarnings {
   /** Warnings that rest on `locus`. */
   #at(locus: LocusId, sire: Kind, dam: Kind): readonly PairingWarning[] {
     let known = this.#byLocus.get(locus);
-    if (!known) this.#byLocus.set(locus, (known = new Map()));
+    if (!known) this.#byLocus.set(locus, (known = new Map<number, readonly PairingWarning[]>()));
     const key = together(
       sire.numbers.get(locus) ?? sire.traitsNumber,
       dam.numbers.get(locus) ?? dam.traitsNumber,

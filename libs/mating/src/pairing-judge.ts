@@ -48,7 +48,7 @@ interface TermDefinition {
   readonly label: string;
   readonly weight: number;
   /** Amount for a pair, or `null` when not known. */
-  amount(m: number, f: number): number | null;
+  readonly amount: (m: number, f: number) => number | null;
 }
 
 /** A candidate that is not paired, and why. */

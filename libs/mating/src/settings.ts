@@ -117,7 +117,7 @@ export function completeSettings(input: PairingSettingsInput = {}): PairingSetti
   }
   const ratio = settings.bodyLengthRatio;
   if (ratio) checkRising('bodyLengthRatio', [0, ratio.least, ratio.most]);
-  for (const [name, weight] of Object.entries(settings.weights)) {
+  for (const [name, weight] of Object.entries(settings.weights) as [string, number][]) {
     if (!Number.isFinite(weight)) refuse(`weights.${name}`, weight, 'a finite number');
   }
   return settings;

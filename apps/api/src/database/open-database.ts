@@ -8,7 +8,7 @@ export interface OpenDatabase {
   readonly url: string;
   readonly dataSource: DataSource;
   /** Closes the pool, then leaves the embedded server (which stops with its last user). */
-  close(): Promise<void>;
+  readonly close: () => Promise<void>;
 }
 
 /** Arbitrary but fixed: processes starting together migrate one after the other. */

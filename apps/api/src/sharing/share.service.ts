@@ -375,6 +375,8 @@ const refuseClashes = (file: ShareFile, items: readonly SharePlanItem[]): void =
   );
 };
 
+const textOf = (value: unknown): string => (typeof value === 'string' ? value : '');
+
 const report = (
   file: ShareFile,
   items: readonly SharePlanItem[],
@@ -386,8 +388,8 @@ const report = (
   const labelOf = labeller(file);
   return {
     keeperName: file.keeper.name,
-    lineCode: String(line?.['code'] ?? ''),
-    lineName: String(line?.['name'] ?? ''),
+    lineCode: textOf(line?.['code']),
+    lineName: textOf(line?.['name']),
     added: count('added'),
     updated: count('updated'),
     unchanged: count('unchanged', 'kept_local'),

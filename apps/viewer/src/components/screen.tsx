@@ -1,5 +1,5 @@
 import { useEffect, useRef, type ReactNode } from 'react';
-import { useLocation, useNavigationType } from 'react-router';
+import { NavigationType, useLocation, useNavigationType } from 'react-router';
 
 interface ScreenProps {
   title: string;
@@ -17,7 +17,7 @@ interface ScreenProps {
 export function Screen({ title, heading, lead, actions, fill = false, children }: ScreenProps) {
   const headingRef = useRef<HTMLHeadingElement>(null);
   const { pathname } = useLocation();
-  const moved = useNavigationType() !== 'POP';
+  const moved = useNavigationType() !== NavigationType.Pop;
   useEffect(() => {
     if (moved) headingRef.current?.focus({ preventScroll: true });
   }, [pathname, moved]);

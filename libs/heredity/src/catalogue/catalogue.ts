@@ -45,10 +45,11 @@ export function findLocus(reference: LocusReference, among: readonly Locus[] = c
   const locus =
     typeof reference === 'string' ? among.find((one) => one.id === reference) : reference;
   if (!locus) {
+    const id = typeof reference === 'string' ? reference : reference.id;
     throw new HeredityError(
       'LOCUS_UNKNOWN',
-      `There is no locus "${String(reference)}". Choose one of ${among.map((one) => one.id).join(', ')}, or define it first.`,
-      { locus: String(reference) },
+      `There is no locus "${id}". Choose one of ${among.map((one) => one.id).join(', ')}, or define it first.`,
+      { locus: id },
     );
   }
   if (locus.status === 'withdrawn') {

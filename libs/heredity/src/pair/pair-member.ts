@@ -1,3 +1,4 @@
+import { toFraction } from '../fraction.js';
 import type { GenotypeInput, GenotypeSet } from '../genotype.js';
 import { genotypeFits, parsePartialGenotype } from '../genotype.js';
 import type { Genotype, LocusId } from '../locus.js';
@@ -31,7 +32,7 @@ function possibleGenotypes(locus: LocusId, input: GenotypeInput | undefined): Ge
   if (typeof input[0] === 'string') return [input as Genotype];
   return (input as Exclude<GenotypeInput, string | Genotype>).flatMap(
     ({ genotype, probability }) =>
-      String(probability) === '0'
+      toFraction(probability).numerator === 0n
         ? []
         : typeof genotype === 'string'
           ? parsePartialGenotype(locus, genotype)

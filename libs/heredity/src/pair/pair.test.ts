@@ -23,6 +23,9 @@ describe('pairWarnings', () => {
     expect(codes(fish({ m: 'm/m' }), fish({ m: 'M/m' }))).toEqual(['MELANO_DAUGHTERS']);
     expect(codes(fish({ m: 'm/m' }), fish({ m: 'M/M' }))).toEqual([]);
     expect(codes(fish({}), fish({ m: 'm/-' }))).toContain('MELANO_DAM_POSSIBLE');
+    const impossible = { genotype: 'm/m', probability: { numerator: 0n, denominator: 1n } };
+    const certain = { genotype: 'M/m', probability: 1 };
+    expect(codes(fish({}), fish({ m: [impossible, certain] }))).toEqual([]);
   });
   it.each<[string, PairMember, PairMember, string[]]>([
     ['two double tails', fish({ dt: 'dt/dt' }), fish({}, 'double-tail'), ['DOUBLE_TAIL_PAIR']],

@@ -113,7 +113,11 @@ function paintCells(
 ): void {
   const { cell, left, top, most } = measures;
   const pale = d3.interpolateLab(colours.paper, colours.accent)(0.5);
-  const shade = d3.piecewise(d3.interpolateLab, [pale, colours.accent, colours.ink]);
+  const shade: (at: number) => string = d3.piecewise<string>(d3.interpolateLab, [
+    pale,
+    colours.accent,
+    colours.ink,
+  ]);
   const shades = d3.range(33).map((i) => shade(i / 32));
   for (let row = 0; row < count; row++) {
     for (let column = 0; column < count; column++) {
