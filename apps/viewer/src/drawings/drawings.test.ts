@@ -40,7 +40,12 @@ const draw = (more: Partial<PedigreeDrawingProps> = {}): string =>
 
 describe('figures', () => {
   it('reads coefficients, shares, counts and generations', () => {
-    expect([0, 0.25, 0.0001, 0.375].map(coefficient)).toEqual(['0', '0.250', '<0.001', '0.375']);
+    expect([0, 0.25, 0.0001, 0.375].map(coefficient)).toEqual([
+      '0 %',
+      '25.0 %',
+      '<0.1 %',
+      '37.5 %',
+    ]);
     expect([0.5, 0.041].map(percent)).toEqual(['50 %', '4.1 %']);
     expect([12, 12.25].map(expectedCount)).toEqual(['12', '12.3']);
     expect([1, 4, 9, 14, 40].map(roman)).toEqual(['I', 'IV', 'IX', 'XIV', 'XL']);
@@ -50,7 +55,7 @@ describe('figures', () => {
 describe('PedigreeDrawing', () => {
   it('names every fish with sex, F and parents, and makes one of them the tab stop', () => {
     const html = draw();
-    expect(html).toContain('aria-label="E, sex unknown, F 0.250, generation III, sire C, dam D"');
+    expect(html).toContain('aria-label="E, sex unknown, F 25.0 %, generation III, sire C, dam D"');
     expect(html.match(/data-node=/g)).toHaveLength(5);
     expect(html.match(/data-node="[^"]*" tabindex="0"/g)).toEqual(['data-node="e" tabindex="0"']);
   });
@@ -66,7 +71,7 @@ describe('PedigreeDrawing', () => {
   it('drops in a planned brood, which cannot be opened', () => {
     const hypothetical = { sireId: 'c', damId: 'd', label: 'planned', inbreeding: 0.25 };
     const html = draw({ hypothetical });
-    expect(html).toContain('planned, planned brood, F 0.250');
+    expect(html).toContain('planned, planned brood, F 25.0 %');
   });
 });
 

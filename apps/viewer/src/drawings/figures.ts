@@ -1,7 +1,7 @@
-/** Coefficients are read to three places; four when the first three would hide a small value. */
+/** F and coancestry as on the pages, in percent, to one place: a drawing has less room than a table. */
 export function coefficient(value: number): string {
-  if (value === 0) return '0';
-  return value < 0.0005 ? '<0.001' : value.toFixed(3);
+  if (value === 0) return '0 %';
+  return value < 0.0005 ? '<0.1 %' : `${(100 * value).toFixed(1)} %`;
 }
 
 export function percent(share: number): string {

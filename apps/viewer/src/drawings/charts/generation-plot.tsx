@@ -111,7 +111,7 @@ export function GenerationPlot(props: GenerationPlotProps) {
           <g key={tick} transform={`translate(0 ${y(tick)})`}>
             <line className="lw-gridline" x1={MARGIN.left} x2={width - MARGIN.right} />
             <text className="lw-axis" x={MARGIN.left - 8} y={4} textAnchor="end">
-              {tick.toFixed(2)}
+              {`${Number((100 * tick).toFixed(1))} %`}
             </text>
           </g>
         ))}
