@@ -95,6 +95,43 @@ describe('records', () => {
     });
   });
 
+  it('young of unknown parents count as sibs once the parents have stand-ins', async () => {
+    const { createSpawn } = await api.graphql<{ createSpawn: { id: string } }>(
+      'mutation { createSpawn(input: {tag: "SHOP-1"}) { id } }',
+    );
+    const added = await api.graphql<Record<'male' | 'female', { id: string }[]>>(
+      `mutation ($id: ID!) {
+        male: addFishToSpawn(input: {spawnId: $id, sex: MALE}) { id }
+        female: addFishToSpawn(input: {spawnId: $id, sex: FEMALE}) { id }
+      }`,
+      { id: createSpawn.id },
+    );
+    const [one, two] = [added.male[0]?.id, added.female[0]?.id];
+    const coefficient = async (): Promise<number> => {
+      const { hypotheticalBrood } = await api.graphql<{
+        hypotheticalBrood: { inbreedingCoefficient: number };
+      }>(
+        'query ($one: ID!, $two: ID!) { hypotheticalBrood(sireId: $one, damId: $two) { inbreedingCoefficient } }',
+        { one, two },
+      );
+      return hypotheticalBrood.inbreedingCoefficient;
+    };
+    expect(await coefficient()).toBe(0);
+    const record = () =>
+      api.graphql<{ recordStandInParents: Record<'sire' | 'dam', { tag: string }> }>(
+        'mutation ($id: ID!) { recordStandInParents(spawnId: $id) { sire { tag disposition } dam { tag disposition } } }',
+        { id: createSpawn.id },
+      );
+    const first = await record();
+    expect(first.recordStandInParents).toEqual({
+      sire: { tag: 'SHOP-1 sire', disposition: 'ELSEWHERE' },
+      dam: { tag: 'SHOP-1 dam', disposition: 'ELSEWHERE' },
+    });
+    // Full sibs of unrelated parents: Wright 1922, F of their brood 1/4.
+    expect(await coefficient()).toBe(0.25);
+    expect(await record()).toEqual(first);
+  });
+
   it('a correction on an old revision is a conflict, and history tells each change', async () => {
     const made = await fish({ tag: 'E-1', sex: 'UNSEXED' });
     const correct =

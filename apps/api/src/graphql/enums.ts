@@ -16,6 +16,7 @@ export const Disposition = {
   CULLED: 'culled',
   PLACED: 'placed',
   DIED: 'died',
+  ELSEWHERE: 'elsewhere',
 } as const;
 export type Disposition = (typeof Disposition)[keyof typeof Disposition];
 export const GenotypeBasis = {
@@ -101,6 +102,7 @@ register(Disposition, 'Disposition', 'What was decided about a fish.', {
   CULLED: 'Culled, with a reason.',
   PLACED: 'Passed on to someone else.',
   DIED: 'Died.',
+  ELSEWHERE: 'Never here: known only as a parent.',
 });
 register(GenotypeBasis, 'GenotypeBasis', 'What makes a genotype believed.', {
   ASSUMED: 'Taken from its looks or from what the seller said.',

@@ -20,12 +20,14 @@ import {
 import { toSpawn } from './spawn.mapper.js';
 import { SpawnConnectionModel, SpawnModel } from './spawn.model.js';
 import { SpawnsService } from './spawns.service.js';
+import { StandInParentsService } from './stand-in-parents.service.js';
 
 @Resolver(() => SpawnModel)
 export class SpawnsResolver {
   constructor(
     private readonly spawns: SpawnsService,
     private readonly entries: SpawnEntriesService,
+    private readonly standIns: StandInParentsService,
   ) {}
 
   @Query(() => SpawnModel, { description: 'One spawn.' })
@@ -89,6 +91,17 @@ export class SpawnsResolver {
     @CurrentKeeper() keeper: SignedInKeeper,
   ): Promise<FishModel[]> {
     return (await this.spawns.addFish(input, keeper)).map(toFish);
+  }
+
+  @Mutation(() => SpawnModel, {
+    description:
+      'Records a stand-in for each unknown parent of a spawn, so that its young count as full sibs.',
+  })
+  async recordStandInParents(
+    @Args('spawnId', { type: () => ID, description: 'The spawn.' }) spawnId: string,
+    @CurrentKeeper() keeper: SignedInKeeper,
+  ): Promise<SpawnModel> {
+    return toSpawn(await this.standIns.record(spawnId, keeper));
   }
 
   @Mutation(() => SpawnModel, { description: 'Records what happened in a spawn.' })

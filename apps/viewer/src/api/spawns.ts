@@ -173,6 +173,15 @@ export const ADD_FISH_TO_SPAWN = graphql(`
   }
 `);
 
+export const STAND_IN_PARENTS = graphql(`
+  mutation StandInParents($spawnId: ID!) {
+    recordStandInParents(spawnId: $spawnId) {
+      id
+      revision
+    }
+  }
+`);
+
 export const RECORD_SPAWN_EVENT = graphql(`
   mutation RecordSpawnEvent($input: SpawnEventInput!) {
     recordSpawnEvent(input: $input) {

@@ -36,6 +36,7 @@ export const dispositionWord: Record<Disposition, string> = {
   CULLED: 'culled',
   PLACED: 'placed',
   DIED: 'died',
+  ELSEWHERE: 'never here',
 };
 
 export const basisWord: Record<GenotypeBasis, string> = {

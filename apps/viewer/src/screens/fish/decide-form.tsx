@@ -12,7 +12,7 @@ import { today } from '../../wording/figures.js';
 
 const schema = z
   .object({
-    disposition: z.enum(['KEEPER', 'HOLD', 'CULLED', 'PLACED', 'DIED', 'UNSORTED']),
+    disposition: z.enum(['KEEPER', 'HOLD', 'CULLED', 'PLACED', 'DIED', 'ELSEWHERE', 'UNSORTED']),
     on: requiredDate,
     reason: optionalText,
   })
@@ -27,6 +27,7 @@ const choices = [
   { value: 'CULLED', label: 'cull' },
   { value: 'PLACED', label: 'place: gave or sold it' },
   { value: 'DIED', label: 'died' },
+  { value: 'ELSEWHERE', label: 'never here: known only as a parent' },
   { value: 'UNSORTED', label: 'unsorted' },
 ];
 

@@ -8,7 +8,7 @@ const drawnSex: Record<Sex, 'male' | 'female' | 'unknown'> = {
   UNCERTAIN: 'unknown',
 };
 
-const gone: readonly string[] = ['CULLED', 'PLACED', 'DIED'];
+const gone: readonly string[] = ['CULLED', 'PLACED', 'DIED', 'ELSEWHERE'];
 const dead: readonly string[] = ['CULLED', 'DIED'];
 
 /** A slice of the pedigree in the shape the drawing takes. */

@@ -20,6 +20,7 @@ import { FailedForm } from './failed-form.js';
 import { LossesSection } from './losses-section.js';
 import { ObservedClassesSection } from './observed-classes-section.js';
 import { SpawnFishSection } from './spawn-fish-section.js';
+import { UnknownParents } from './unknown-parents.js';
 
 export function SpawnScreen() {
   const { id = '' } = useParams();
@@ -62,6 +63,7 @@ function SpawnPage({ spawn }: { spawn: SpawnFacts }) {
           Withdrawn on {spawn.withdrawn.at.slice(0, 10)}: {spawn.withdrawn.reason}
         </div>
       )}
+      <UnknownParents spawn={spawn} />
       <div className="lw-columns">
         <div>
           <SpawnFactsSection spawn={spawn} />
