@@ -18,11 +18,9 @@ export class ExplanationMapper {
   ) {}
 
   async ofFish(id: string, limit: number, context: object): Promise<InbreedingExplanationModel> {
-    const { state, explanation } = await this.pedigrees.pathsOf(
-      id,
-      Math.min(limit, LONGEST_LISTING),
-    );
-    return this.toModel(state, explanation, limit, context);
+    const most = Math.min(limit, LONGEST_LISTING);
+    const { state, explanation } = await this.pedigrees.pathsOf(id, most);
+    return this.toModel(state, explanation, most, context);
   }
 
   async ofBrood(
@@ -31,18 +29,15 @@ export class ExplanationMapper {
     limit: number,
     context: object,
   ): Promise<InbreedingExplanationModel> {
-    const { state, explanation } = await this.pedigrees.pathsOfBrood(
-      sireId,
-      damId,
-      Math.min(limit, LONGEST_LISTING),
-    );
-    return this.toModel(state, explanation, limit, context);
+    const most = Math.min(limit, LONGEST_LISTING);
+    const { state, explanation } = await this.pedigrees.pathsOfBrood(sireId, damId, most);
+    return this.toModel(state, explanation, most, context);
   }
 
   private async toModel(
     state: PedigreeState,
     explanation: PathExplanation | null,
-    limit: number,
+    mostAncestors: number,
     context: object,
   ): Promise<InbreedingExplanationModel> {
     if (explanation === null) {
@@ -75,7 +70,7 @@ export class ExplanationMapper {
       explainedShare: explanation.explained,
       paths,
       byAncestor: await Promise.all(
-        explanation.ancestors.slice(0, limit).map(async (share) => ({
+        explanation.ancestors.slice(0, mostAncestors).map(async (share) => ({
           ancestor: await at(share.ancestor),
           pathCount: share.pathCount,
           contribution: share.contribution,

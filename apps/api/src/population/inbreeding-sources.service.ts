@@ -8,7 +8,7 @@ import {
 import { type Pedigree, generationDepth, subset, withAncestors } from '@linewright/pedigree';
 import { PedigreeService } from '../kinship/pedigree.service.js';
 import type { InbreedingSourcesModel } from './inbreeding-sources.model.js';
-import { StockService } from './stock.service.js';
+import { StockService, largestFirst } from './stock.service.js';
 
 /** Partial inbreeding climbs every pair of ancestors: above this it would hold a request up for seconds. */
 const MOST_ANCESTORS = 3_000;
@@ -41,16 +41,26 @@ export class InbreedingSourcesService {
     return {
       coefficient,
       byFounder:
-        byFounder?.map(({ founder, unknownParent, contribution }) => ({
-          fish: at(founder),
-          unknownParent,
+        byFounder === null
+          ? null
+          : largestFirst(
+              byFounder.map(({ founder, unknownParent, contribution }) => ({
+                fish: at(founder),
+                unknownParent,
+                contribution,
+              })),
+              ({ contribution }) => contribution,
+              ({ fish: founder }) => founder,
+            ),
+      byOrigin: largestFirst(
+        shown.map(({ ancestor, contribution, meanGenerations: mean }) => ({
+          ancestor: at(ancestor),
           contribution,
-        })) ?? null,
-      byOrigin: shown.map(({ ancestor, contribution, meanGenerations: mean }) => ({
-        ancestor: at(ancestor),
-        contribution,
-        meanGenerations: mean,
-      })),
+          meanGenerations: mean,
+        })),
+        ({ contribution }) => contribution,
+        ({ ancestor }) => ancestor,
+      ),
       meanGenerations,
       complete,
       byGenerations: coefficient === 0 ? [] : byGenerations(pedigree, fish, coefficient),
@@ -63,8 +73,7 @@ function founderParts(pedigree: Pedigree, fish: number) {
   const { sources, values } = partialInbreedingByFounder(pedigree, [fish]);
   return sources
     .map((source, k) => ({ ...source, contribution: values[k] ?? 0 }))
-    .filter(({ contribution }) => contribution > 0)
-    .sort((a, b) => b.contribution - a.contribution || a.founder - b.founder);
+    .filter(({ contribution }) => contribution > 0);
 }
 
 /** Ends where the whole F is reached. */

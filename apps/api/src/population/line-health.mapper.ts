@@ -19,6 +19,7 @@ import type {
 } from './line-health.model.js';
 import type { ComputedLine, LineStanding } from './line-health.service.js';
 import type { NamedFishModel } from './named-fish.model.js';
+import { largestFirst } from './stock.service.js';
 
 const MOST_POINTS = 4_000;
 const MOST_ANCESTORS = 20;
@@ -71,13 +72,17 @@ const toFigures = (computed: ComputedLine): LineFiguresModel => {
           })),
     rate: toRate(health.rate),
     sharesOverTime: toShares(computed),
-    founders: health.founders.map((founder) => ({
-      ...toSource(founder, named),
-      contribution: founder.contribution,
-      retention: founder.retention,
-      survival: founder.survival,
-      standardError: founder.standardError,
-    })),
+    founders: largestFirst(
+      health.founders.map((founder) => ({
+        ...toSource(founder, named),
+        contribution: founder.contribution,
+        retention: founder.retention,
+        survival: founder.survival,
+        standardError: founder.standardError,
+      })),
+      (founder) => founder.contribution,
+      (founder) => founder.fish,
+    ),
     ancestors: health.ancestors.slice(0, MOST_ANCESTORS).map((ancestor) => ({
       ...toSource(ancestor, named),
       marginal: ancestor.marginal,
@@ -85,20 +90,24 @@ const toFigures = (computed: ComputedLine): LineFiguresModel => {
     })),
     effective: toEffective(health),
     overContributors: {
-      founders: health.overContributors.founders.map((share) => toUnequal(share, named)),
-      sires: health.overContributors.sires.map((share) => toUnequal(share, named)),
-      dams: health.overContributors.dams.map((share) => toUnequal(share, named)),
+      founders: toUnequal(health.overContributors.founders, named),
+      sires: toUnequal(health.overContributors.sires, named),
+      dams: toUnequal(health.overContributors.dams, named),
     },
     rarestFounders: health.rarestFounders.map((founder) => ({
       ...toSource(founder, named),
       contribution: founder.contribution,
-      carriers: founder.carriers.map(({ fish, share }) => ({ fish: named(fish), share })),
+      carriers: largestFirst(
+        founder.carriers.map(({ fish, share }) => ({ fish: named(fish), share })),
+        ({ share }) => share,
+        ({ fish }) => fish,
+      ),
     })),
     kinship: Array.from(inUse, (i, k) => ({
       fish: named(i),
       meanKinship: kinship[k] ?? 0,
       inbreedingCoefficient: inbreeding[i] ?? 0,
-    })).sort((a, b) => a.meanKinship - b.meanKinship || (a.fish.tag < b.fish.tag ? -1 : 1)),
+    })).sort((a, b) => a.meanKinship - b.meanKinship || a.fish.tag.localeCompare(b.fish.tag, 'en')),
   };
 };
 
@@ -135,10 +144,18 @@ const toSource = ({ founder, unknownParent }: FounderSource, named: Named): Foun
   unknownParent,
 });
 
-const toUnequal = (
-  { fish, unknownParent, share, equalShare, young }: Share,
-  named: Named,
-): UnequalShareModel => ({ fish: named(fish), unknownParent, share, equalShare, young });
+const toUnequal = (shares: readonly Share[], named: Named): UnequalShareModel[] =>
+  largestFirst(
+    shares.map(({ fish, unknownParent, share, equalShare, young }) => ({
+      fish: named(fish),
+      unknownParent,
+      share,
+      equalShare,
+      young,
+    })),
+    ({ share }) => share,
+    ({ fish }) => fish,
+  );
 
 const toShares = (computed: ComputedLine): SharesOverTimeModel => {
   const { generations, founders, shares } = computed.health.sharesOverTime;

@@ -60,7 +60,7 @@ export class RelationshipMapService {
   }
 
   private async given(ids: readonly string[]): Promise<NamedFishModel[]> {
-    const wanted = [...new Set(ids)];
+    const wanted = [...new Set(ids.map((id) => id.toLowerCase()))];
     if (wanted.length > MOST_MAPPED) {
       throw fieldError({
         field: 'fishIds',
@@ -69,7 +69,7 @@ export class RelationshipMapService {
     }
     const named = await this.stock.named(wanted);
     return wanted.map((id) => {
-      const fish = named.get(id.toLowerCase());
+      const fish = named.get(id);
       if (fish === undefined) throw notFound('fish', id);
       return fish;
     });
