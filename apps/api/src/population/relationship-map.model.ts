@@ -17,7 +17,7 @@ export class MappedFishModel {
 }
 
 @ObjectType('MappedFamily', {
-  description: 'Fish that stand together: joined at a mean coancestry of 1/8 or more.',
+  description: 'Fish that stand together in a relationship map.',
 })
 export class MappedFamilyModel {
   @Field(() => Int, { description: 'Place of its first fish.' })
@@ -41,6 +41,12 @@ export class RelationshipMapModel {
 
   @Field(() => [MappedFamilyModel], { description: 'The families, in order.' })
   families: MappedFamilyModel[];
+
+  @Field(() => Float, {
+    description:
+      'Mean coancestry from which groups are one family: that of half sibs, counted from what two fish of the map share on average.',
+  })
+  familyAt: number;
 
   @Field(() => [Float], {
     description:

@@ -25,12 +25,12 @@ export class RelationshipMapService {
   async of(choice: MapChoice): Promise<RelationshipMapModel> {
     const fish = await (choice.fishIds === null ? this.inUse(choice) : this.given(choice.fishIds));
     if (fish.length === 0) {
-      return { fish: [], families: [], coancestry: [], whyNone: whyEmpty(choice) };
+      return { fish: [], families: [], familyAt: 0, coancestry: [], whyNone: whyEmpty(choice) };
     }
     // Asked for after the fish, so that it has every one of them.
     const { pedigree, inbreeding } = await this.pedigrees.state();
     const indices = fish.map(({ id }) => pedigree.indexOf(id));
-    const { order, coancestry, families } = relationshipMap(pedigree, indices);
+    const { order, coancestry, families, familyAt } = relationshipMap(pedigree, indices);
     const byIndex = new Map(indices.map((index, k) => [index, fish[k]!]));
     const size = order.length;
     const family = families.flatMap(({ count }, place) => new Array<number>(count).fill(place));
@@ -43,6 +43,7 @@ export class RelationshipMapService {
         meanKinship: rows[i]!.reduce((sum, value) => sum + value, 0) / size,
       })),
       families: families.map((each) => ({ ...each })),
+      familyAt,
       coancestry: rows.flatMap((row, i) => [...row.subarray(0, i + 1)]),
       whyNone: null,
     };

@@ -207,6 +207,7 @@ export const RELATIONSHIP_MAP = graphql(
           count
           joinedAt
         }
+        familyAt
         coancestry
         whyNone
       }

@@ -34,9 +34,15 @@ export function StockFigures({ figures }: { figures: readonly ShownFigure[] }) {
 
 function FigureWhy({ words, figure, write = plainNumber, beside, more }: ShownFigure) {
   const { value, whyNone, standardError, inputs } = figure;
+  const figureText =
+    value === null
+      ? 'none'
+      : standardError === null
+        ? write(value)
+        : `${write(value)} ± ${write(standardError)}`;
   return (
     <>
-      <Why about={words.name} figure={value === null ? 'none' : write(value)}>
+      <Why about={words.name} figure={figureText}>
         <p>{words.meaning}</p>
         <dl className="lw-reckoning">
           <dt>How</dt>
@@ -51,7 +57,7 @@ function FigureWhy({ words, figure, write = plainNumber, beside, more }: ShownFi
           <dd>
             {standardError === null
               ? 'None to give: it follows from the recorded pedigree.'
-              : `Standard error ${write(standardError)}.`}
+              : `Standard error ${write(standardError)}. ${words.error ?? ''}`}
           </dd>
           <dt>Source</dt>
           <dd>{words.source}</dd>

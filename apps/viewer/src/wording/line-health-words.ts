@@ -4,6 +4,8 @@ export interface FigureWords {
   meaning: string;
   formula: string;
   source: string;
+  /** What the standard error is of, where there is one. */
+  error?: string;
 }
 
 type FigureName =
@@ -84,6 +86,7 @@ export const figureWords: Record<FigureName, FigureWords> = {
     name: 'Founder genome equivalents, by retention',
     meaning:
       'How many founders with equal parts and nothing lost would hold the variety that is left of the founders’ own genes.',
+    error: 'It comes from dropping genes down the pedigree 1,000 times, the same coins each time.',
     formula:
       '1 / sum of (p² / r), r being the expected part of a founder’s genes that at least one fish in use still has.',
     source: 'Lacy RC (1989) Zoo Biology 8:111-123.',
@@ -102,6 +105,7 @@ export const figureWords: Record<FigureName, FigureWords> = {
       'The size of a stock mated at random in which F would have risen as fast as it did in these fish. It looks back over the whole recorded pedigree.',
     formula:
       '1 / (2 × mean of 1 - (1 - F)^(1/(t - 1))), t being the full generations on record of each fish in use; fish with t of 1 or less are left out.',
+    error: 'It shows how uneven the fish are, not how right the pedigree is.',
     source:
       'Gutiérrez JP, Cervantes I & Goyache F (2009) Journal of Animal Breeding and Genetics 126:327-332 (from memory, confirmed by independent computation).',
   },
@@ -132,8 +136,8 @@ export const figureWords: Record<FigureName, FigureWords> = {
 /** What "in use" covers, said wherever such figures stand. */
 export const inUseWords = (includesUnsorted: boolean): string =>
   includesUnsorted
-    ? 'Counted as in use: keepers, fish on hold and fish not decided on yet.'
-    : 'Counted as in use: keepers and fish on hold. Fish not decided on yet are left out.';
+    ? 'Counted as in use: keepers, fish on hold and the unsorted, not decided on yet.'
+    : 'Counted as in use: keepers and fish on hold. The unsorted, not decided on yet, are left out.';
 
 export const sourceText = (tag: string, unknownParent: boolean): string =>
   unknownParent ? `unknown parent of ${tag}` : tag;

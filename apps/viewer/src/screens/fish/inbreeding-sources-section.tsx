@@ -29,8 +29,8 @@ function Sources({ sources }: { sources: InbreedingSources }) {
       <div className="lw-two-up">
         <ByFounder sources={sources} />
         <ByOrigin sources={sources} />
+        <ByAge sources={sources} />
       </div>
-      <ByAge sources={sources} />
     </>
   );
 }
@@ -83,11 +83,13 @@ function ByFounder({ sources }: { sources: InbreedingSources }) {
 
 function ByOrigin({ sources }: { sources: InbreedingSources }) {
   const { byOrigin, meanGenerations, complete } = sources;
-  const age = meanGenerations === null ? '' : `on average ${plainNumber(meanGenerations, 1)}`;
   return (
     <div>
       <h3>In which fish the two genes were last one</h3>
-      <Why about="The age of this F" figure={`${age} generations back`}>
+      <Why
+        about="The age of this F"
+        figure={`On average ${plainNumber(meanGenerations ?? 0, 1)} generations back`}
+      >
         <p>
           Both lines are followed up until they meet in one gene. Where they meet in an inbred fish
           but in its two genes, they are followed further. Unlike the paths above, the parts show
@@ -129,7 +131,7 @@ function ByAge({ sources }: { sources: InbreedingSources }) {
   const { byGenerations, ancestralInbreeding, coefficient } = sources;
   const rows = byGenerations.map((within, k) => ({ back: k + 1, within }));
   return (
-    <>
+    <div>
       <h3>Recent and old</h3>
       <Why
         about="Ancestral inbreeding"
@@ -145,10 +147,11 @@ function ByAge({ sources }: { sources: InbreedingSources }) {
       </Why>
       <DataTable
         caption="F as it would be with fewer generations on record"
+        low
         rows={rows}
         rowKey={({ back }) => String(back)}
         columns={[
-          { key: 'back', title: 'Generations looked back', number: true, cell: ({ back }) => back },
+          { key: 'back', title: 'Generations back', cell: ({ back }) => back },
           {
             key: 'recent',
             title: 'F from these',
@@ -163,6 +166,6 @@ function ByAge({ sources }: { sources: InbreedingSources }) {
           },
         ]}
       />
-    </>
+    </div>
   );
 }

@@ -3,7 +3,7 @@ import { DataTable } from '../../components/data-table.js';
 import { FishLink } from '../../components/fish-marks.js';
 import { Section } from '../../components/section.js';
 import { Why } from '../../components/why.js';
-import { percent } from '../../wording/figures.js';
+import { percent, plural } from '../../wording/figures.js';
 import { SourceLink } from './source-link.js';
 
 /** Who gives more than an equal part, and which fish carry the founders about to be lost. */
@@ -27,7 +27,7 @@ function OverContributors({ figures }: { figures: LineFigures }) {
     <Section title="Who contributes more than an equal part">
       <Why
         about="Who contributes more than an equal part"
-        figure={`${sires.length} sires, ${dams.length} dams, ${founders.length} founders`}
+        figure={`${plural(sires.length, 'sire')}, ${plural(dams.length, 'dam')}, ${plural(founders.length, 'founder')}`}
       >
         <p className="lw-words">
           A sire’s part is half the share of the fish in use that are his young; the equal part is

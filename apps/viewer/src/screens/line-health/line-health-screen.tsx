@@ -64,7 +64,7 @@ function LineHealthPage({ health, unsorted, onCount }: PageProps) {
         {inUseWords(unsorted)}
       </p>
       <Checkbox
-        label="Count the undecided too"
+        label="Count the unsorted too"
         checked={unsorted}
         onChange={(event) => onCount(event.currentTarget.checked)}
       />

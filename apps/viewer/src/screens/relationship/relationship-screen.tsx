@@ -10,7 +10,7 @@ import { Section } from '../../components/section.js';
 import { Empty, Shown } from '../../components/states.js';
 import { Why } from '../../components/why.js';
 import { RelationshipMap } from '../../drawings/index.js';
-import { plural } from '../../wording/figures.js';
+import { percent, plural } from '../../wording/figures.js';
 import { inUseWords } from '../../wording/line-health-words.js';
 import { OneFishTable } from './one-fish-table.js';
 import { pairPath, whyNoPair, wholeMatrix } from './mapped-pair.js';
@@ -54,7 +54,7 @@ export function RelationshipScreen() {
     >
       <p className="lw-words">{inUseWords(unsorted)}</p>
       <Checkbox
-        label="Count the undecided too"
+        label="Count the unsorted too"
         checked={unsorted}
         onChange={(event) =>
           setSearch(event.currentTarget.checked ? { unsorted: 'yes' } : {}, { replace: true })
@@ -96,7 +96,7 @@ function MapSections({ map }: { map: RelationshipMapAnswer }) {
   );
   const byId = useMemo(() => new Map(map.fish.map(({ fish }) => [fish.id, fish])), [map]);
   const several = map.families.filter(({ count }) => count > 1).length;
-  // What was chosen may have left the map when the undecided are no longer counted.
+  // What was chosen may have left the map when the unsorted are no longer counted.
   const one = map.fish.findIndex(({ fish }) => fish.id === chosen);
   return (
     <>
@@ -109,9 +109,10 @@ function MapSections({ map }: { map: RelationshipMapAnswer }) {
             A square is the coancestry of a pair: the chance that a gene drawn from each is a copy
             of one gene of a common ancestor, which is the F their brood would have. Relatives stand
             side by side: groups are joined by the largest mean coancestry between them, and each
-            join is turned so that the likest ends meet (average linkage, Sokal & Michener 1958). A
-            ruled line parts families, which are joined at a mean of 12.5 % (half sibs) or more.
-            Unknown ancestors count as unrelated.
+            join is turned so that the likest ends meet (average linkage, Sokal & Michener 1958).
+            Ruled lines part families, joined at a mean of {percent(map.familyAt)} or more here:
+            half sibs (12.5 %), counted from what two fish of this map share on average. Unknown
+            ancestors count as unrelated.
           </p>
         </Why>
         <p className="lw-quiet">
