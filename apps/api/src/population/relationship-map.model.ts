@@ -44,7 +44,7 @@ export class RelationshipMapModel {
 
   @Field(() => Float, {
     description:
-      'Mean coancestry from which groups are one family: that of half sibs, counted from what two fish of the map share on average.',
+      'Mean coancestry from which groups are one family: that of half sibs, counted from what the middle pair of the map shares.',
   })
   familyAt: number;
 

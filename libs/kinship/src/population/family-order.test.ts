@@ -20,8 +20,8 @@ describe('relationshipMap', () => {
     expect(Math.max(...map.families.map((family) => family.joinedAt))).toBe(1 / 4);
   });
 
-  it('counts from what two fish of the map share: 6 of 21 pairs at 1/4', () => {
-    expect(map.familyAt).toBeCloseTo(1 / 14 + (13 / 14) * (1 / 8), 12);
+  it('counts from the middle pair: 15 of 21 pairs are unrelated', () => {
+    expect(map.familyAt).toBe(1 / 8);
   });
 
   it('tells spawns of related parents apart, and takes one spawn alone for one family', () => {
@@ -36,7 +36,7 @@ describe('relationshipMap', () => {
       [3, 3 / 8],
       [3, 3 / 8],
     ]);
-    expect(familyAt).toBeGreaterThan(1 / 4);
+    expect(familyAt).toBe(1 / 4 + (3 / 4) * (1 / 8));
     const spawn = relationshipMap(line, [6, 8, 10]);
     expect([spawn.families.length, spawn.familyAt]).toEqual([1, 1 / 8]);
     expect(relationshipMap(line, [0, 1]).families).toHaveLength(2);

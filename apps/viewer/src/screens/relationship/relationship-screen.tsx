@@ -111,7 +111,7 @@ function MapSections({ map }: { map: RelationshipMapAnswer }) {
             side by side: groups are joined by the largest mean coancestry between them, and each
             join is turned so that the likest ends meet (average linkage, Sokal & Michener 1958).
             Ruled lines part families, joined at a mean of {percent(map.familyAt)} or more here:
-            half sibs (12.5 %), counted from what two fish of this map share on average. Unknown
+            half sibs (12.5 %), counted from what the middle pair of this map shares. Unknown
             ancestors count as unrelated.
           </p>
         </Why>
