@@ -8,7 +8,7 @@ import { Why } from './why.js';
 export interface ShownFigure {
   words: FigureWords;
   figure: StockFigure;
-  /** How the value is written; plain with two decimals when absent. */
+  /** How the value is written; with two decimals when absent. */
   write?: (value: number) => string;
   /** Said beside the value, for example its range. */
   beside?: string;
@@ -32,7 +32,13 @@ export function StockFigures({ figures }: { figures: readonly ShownFigure[] }) {
   );
 }
 
-function FigureWhy({ words, figure, write = plainNumber, beside, more }: ShownFigure) {
+function FigureWhy({
+  words,
+  figure,
+  write = (given) => given.toFixed(2),
+  beside,
+  more,
+}: ShownFigure) {
   const { value, whyNone, standardError, inputs } = figure;
   const figureText =
     value === null

@@ -50,13 +50,13 @@ function OverContributors({ figures }: { figures: LineFigures }) {
             { key: 'share', title: 'Part', number: true, cell: ({ share }) => percent(share, 1) },
             {
               key: 'equal',
-              title: 'Equal part',
+              title: 'Equal',
               number: true,
               cell: ({ equalShare }) => percent(equalShare, 1),
             },
             {
               key: 'young',
-              title: 'Young in use',
+              title: 'Young',
               number: true,
               cell: ({ role, young }) => (role === 'founder' ? '' : young),
             },

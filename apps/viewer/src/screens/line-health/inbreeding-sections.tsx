@@ -16,11 +16,18 @@ const guides = [
 
 const forebears = ['parents', 'grandparents', 'great-grandparents'];
 
+interface InbreedingSectionsProps {
+  figures: LineFigures;
+  code: string;
+  /** How many fish the figures are about. */
+  counted: string;
+}
+
 /** Where the fish in use stand, and how F came to be over the generations. */
-export function InbreedingSections({ figures, code }: { figures: LineFigures; code: string }) {
+export function InbreedingSections({ figures, code, counted }: InbreedingSectionsProps) {
   return (
     <>
-      <Section title="The fish in use">
+      <Section title="The fish in use" aside={counted}>
         <StockFigures
           figures={[
             {

@@ -1,25 +1,24 @@
 import '../../components/stock-figures.css';
-import { Checkbox, NativeSelect } from '@mantine/core';
+import { NativeSelect } from '@mantine/core';
 import { useMemo, useState } from 'react';
-import { Link, useNavigate, useParams, useSearchParams } from 'react-router';
+import { Link, useNavigate, useParams } from 'react-router';
 import { LINE } from '../../api/lines.js';
 import { RELATIONSHIP_MAP, type RelationshipMapAnswer } from '../../api/population.js';
 import { useRead } from '../../api/use-read.js';
+import { CountUnsorted, useCountUnsorted } from '../../components/count-unsorted.js';
 import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
 import { Empty, Shown } from '../../components/states.js';
 import { Why } from '../../components/why.js';
 import { RelationshipMap } from '../../drawings/index.js';
 import { percent, plural } from '../../wording/figures.js';
-import { inUseWords } from '../../wording/line-health-words.js';
 import { OneFishTable } from './one-fish-table.js';
 import { pairPath, whyNoPair, wholeMatrix } from './mapped-pair.js';
 
 /** Coancestry of every pair of fish in use, of one line or of all. */
 export function RelationshipScreen() {
   const { id } = useParams();
-  const [search, setSearch] = useSearchParams();
-  const unsorted = search.get('unsorted') === 'yes';
+  const [unsorted, setUnsorted] = useCountUnsorted();
   const line = useRead(LINE, { id: id ?? '' }, { pause: id === undefined });
   const read = useRead(RELATIONSHIP_MAP, {
     lineIds: id === undefined ? null : [id],
@@ -52,14 +51,7 @@ export function RelationshipScreen() {
         )
       }
     >
-      <p className="lw-words">{inUseWords(unsorted)}</p>
-      <Checkbox
-        label="Count the unsorted too"
-        checked={unsorted}
-        onChange={(event) =>
-          setSearch(event.currentTarget.checked ? { unsorted: 'yes' } : {}, { replace: true })
-        }
-      />
+      <CountUnsorted unsorted={unsorted} onChange={setUnsorted} />
       <Shown read={read} what="the relationships">
         {({ relationshipMap }) =>
           relationshipMap.fish.length === 0 ? (
