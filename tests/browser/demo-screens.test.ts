@@ -25,6 +25,7 @@ const screens = [
   '/files',
   '/share',
   '/cautions',
+  '/relationship',
 ];
 
 describe('the demo, looked at', () => {
