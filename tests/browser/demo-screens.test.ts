@@ -26,6 +26,7 @@ const screens = [
   '/share',
   '/keepers',
   '/cautions',
+  '/relationship',
 ];
 
 describe('the demo, looked at', () => {

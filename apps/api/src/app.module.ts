@@ -15,6 +15,7 @@ import { ExchangeModule } from './exchange/exchange.module.js';
 import { MOST_TOKENS, protection } from './graphql/limits.js';
 import { HealthController } from './health.controller.js';
 import { HistoryModule } from './history/history.module.js';
+import { PopulationModule } from './population/population.module.js';
 import { RecordsModule } from './records.module.js';
 import { SharingModule } from './sharing/sharing.module.js';
 
@@ -48,6 +49,7 @@ export class AppModule {
         AccountsModule,
         HistoryModule,
         RecordsModule,
+        PopulationModule,
         ExchangeModule,
         SharingModule,
         DemoModule,

@@ -63,6 +63,6 @@ import { SpawnsService } from './spawns/spawns.service.js';
     JudgingService,
     JudgingResolver,
   ],
-  exports: [PedigreeService, FishLoader, LineLoader],
+  exports: [PedigreeService, FishLoader, LineLoader, LinesService],
 })
 export class RecordsModule {}

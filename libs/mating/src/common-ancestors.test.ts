@@ -1,4 +1,4 @@
-import { coancestry, inbreedingCoefficients } from '@linewright/kinship';
+import { coancestry, inbreedingCoefficients, inbreedingPaths } from '@linewright/kinship';
 import { buildPedigree, type Pedigree } from '@linewright/pedigree';
 import { describe, expect, it } from 'vitest';
 import { commonAncestors, type CommonAncestry } from './common-ancestors.js';
@@ -21,6 +21,19 @@ describe('commonAncestors', () => {
     const { ancestors, count, accountedFor } = of(p, 'X', 'Y');
     expect(ancestors.map(({ id, contribution }) => [id, contribution])).toEqual([['B', 0.125], ['A', 0.125]]); // prettier-ignore
     expect([count, accountedFor]).toEqual([2, 0.25]);
+    expect(ancestors.map(({ pathCount }) => pathCount)).toEqual([1, 1]);
+  });
+
+  it('counts the paths of each ancestor as the path method lists them', () => {
+    // Sibs of sibs of sibs: the parents' parents are reached over several ways.
+    const p = pedigree(['A'], ['B'], ['C', 'A', 'B'], ['D', 'A', 'B'], ['E', 'C', 'D'], ['F', 'C', 'D'], ['G', 'E', 'F'], ['H', 'E', 'F']); // prettier-ignore
+    const listed = inbreedingPaths(p, p.indexOf('G'), p.indexOf('H'), { limit: Infinity }).paths;
+    const { ancestors, count } = of(p, 'G', 'H', 10);
+    expect(count).toBe(6);
+    for (const { index, pathCount } of ancestors) {
+      expect(pathCount).toBe(listed.filter(({ ancestor }) => ancestor === index).length);
+    }
+    expect(ancestors.find(({ id }) => id === 'A')?.pathCount).toBe(4);
   });
 
   it('counts the sire himself when he is put to his daughter', () => {

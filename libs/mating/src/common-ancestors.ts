@@ -8,6 +8,8 @@ export interface CommonAncestor {
   readonly contribution: number;
   /** Its own inbreeding coefficient. */
   readonly inbreeding: number;
+  /** How many of Wright's paths turn at it; `null` when there are more than 2^53. */
+  readonly pathCount: number | null;
 }
 
 /** The common ancestors of a pair, and how much of the brood's F they account for. */
@@ -34,7 +36,7 @@ export interface CommonAncestry {
  * @param limit How many ancestors to list.
  * @param mostFish Ancestors of the pair to look at, youngest first. Leaving out the oldest keeps the other parts exact.
  *
- * Cost: at most the square of the pair's number of ancestors in time, half that in memory.
+ * Cost: at most the square of the pair's number of ancestors in time and in memory.
  */
 export function commonAncestors(
   p: Pedigree,
@@ -50,13 +52,20 @@ export function commonAncestors(
   const found: CommonAncestor[] = [];
   let accountedFor = 0;
   for (let k = fish.length - 1; k >= 0; k--) {
-    const weight = met[k] ?? 0;
+    const weight = met.weight[k] ?? 0;
     if (weight === 0) continue;
     const index = fish[k] ?? 0;
     const own = inbreeding[index] ?? 0;
     const contribution = (weight * (1 + own)) / 2;
     accountedFor += contribution;
-    found.push({ index, id: p.ids[index] ?? String(index), contribution, inbreeding: own });
+    const ways = met.ways[k] ?? 0;
+    found.push({
+      index,
+      id: p.ids[index] ?? String(index),
+      contribution,
+      inbreeding: own,
+      pathCount: ways <= Number.MAX_SAFE_INTEGER ? ways : null,
+    });
   }
   // The list was made youngest first and sorting is stable: equals stay in that order.
   found.sort((a, b) => b.contribution - a.contribution);
@@ -76,24 +85,32 @@ function lineages(p: Pedigree, sire: number, dam: number): Int32Array {
   return Int32Array.from(union).sort();
 }
 
-/** Weight with which the two lineages first meet at each fish. */
-function meetings(p: Pedigree, fish: Int32Array, sire: number, dam: number): Float64Array {
+interface Meetings {
+  /** Probability with which the two lineages first meet at each fish. */
+  readonly weight: Float64Array;
+  /** In how many ways they can. */
+  readonly ways: Float64Array;
+}
+
+function meetings(p: Pedigree, fish: Int32Array, sire: number, dam: number): Meetings {
   const place = new Map<number, number>();
   fish.forEach((index, k) => place.set(index, k));
-  const met = new Float64Array(fish.length);
-  // waiting[k][j]: weight of the lineages standing on fish k and on the older (or same) fish j.
+  const met = { weight: new Float64Array(fish.length), ways: new Float64Array(fish.length) };
+  // waiting[k]: weight and ways, side by side, of the lineages standing on fish k and on each older fish.
   const waiting: (Float64Array | undefined)[] = [];
-  const arrive = (a: number | undefined, b: number | undefined, weight: number): void => {
+  const arrive = (a: number | undefined, b: number | undefined, weight: number, ways: number) => {
     if (a === undefined || b === undefined) return;
     if (a === b) {
-      met[a] = (met[a] ?? 0) + weight;
+      met.weight[a] = (met.weight[a] ?? 0) + weight;
+      met.ways[a] = (met.ways[a] ?? 0) + ways;
       return;
     }
     const [younger, older] = a > b ? [a, b] : [b, a];
-    const row = (waiting[younger] ??= new Float64Array(younger));
-    row[older] = (row[older] ?? 0) + weight;
+    const row = (waiting[younger] ??= new Float64Array(2 * younger));
+    row[2 * older] = (row[2 * older] ?? 0) + weight;
+    row[2 * older + 1] = (row[2 * older + 1] ?? 0) + ways;
   };
-  arrive(place.get(sire), place.get(dam), 1);
+  arrive(place.get(sire), place.get(dam), 1, 1);
   for (let k = fish.length - 1; k >= 0; k--) {
     const row = waiting[k];
     if (!row) continue;
@@ -101,9 +118,9 @@ function meetings(p: Pedigree, fish: Int32Array, sire: number, dam: number): Flo
       place.get(i),
     );
     for (let j = 0; j < k; j++) {
-      const weight = row[j] ?? 0;
+      const weight = row[2 * j] ?? 0;
       if (weight === 0) continue;
-      for (const parent of parents) arrive(parent, j, weight / 2);
+      for (const parent of parents) arrive(parent, j, weight / 2, row[2 * j + 1] ?? 0);
     }
     waiting[k] = undefined;
   }

@@ -8,7 +8,7 @@ import { RequestError, fieldError } from '../errors/request-error.js';
 import type { KeysetPage } from '../graphql/keyset.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
-import { expectPossibleParents } from '../kinship/parentage.js';
+import { expectNotOwnAncestor, expectPossibleParents } from '../kinship/parentage.js';
 import { SpawnRow } from '../spawns/spawn.entity.js';
 import { spawnRecord } from '../spawns/spawn-record.js';
 import { FishRow } from './fish.entity.js';
@@ -198,11 +198,11 @@ export class FishService {
         damId: spawn.damId,
         hatchDate,
       });
-      await this.expectNotOwnAncestor(m, row, [spawn.sireId, spawn.damId]);
+      await expectNotOwnAncestor(m, row, [spawn.sireId, spawn.damId]);
       return spawn.id;
     }
     if (input.sireId === undefined && input.damId === undefined) return row.spawnId;
-    await this.expectNotOwnAncestor(m, row, [input.sireId, input.damId]);
+    await expectNotOwnAncestor(m, row, [input.sireId, input.damId]);
     return this.spawnOfKnownParents(m, row.tag, hatchDate, row.lineId, input, keeper);
   }
 
@@ -244,29 +244,6 @@ export class FishService {
     throw fieldError({
       field: 'sex',
       message: `${row.tag} is the ${role} of spawn ${spawn.tag} and cannot be ${sex}: correct that spawn first.`,
-    });
-  }
-
-  private async expectNotOwnAncestor(
-    m: EntityManager,
-    row: FishRow,
-    parents: (string | null | undefined)[],
-  ): Promise<void> {
-    const ids = parents.filter((id) => id !== null && id !== undefined);
-    if (ids.length === 0) return;
-    const [loop] = (await m.query(
-      `WITH RECURSIVE ancestor(id) AS (
-         SELECT unnest($1::uuid[])
-         UNION
-         SELECT p.id FROM ancestor a JOIN fish f ON f.id = a.id JOIN spawn s ON s.id = f.spawn_id
-         CROSS JOIN LATERAL (VALUES (s.sire_id), (s.dam_id)) AS p(id) WHERE p.id IS NOT NULL)
-       SELECT id FROM ancestor WHERE id = $2`,
-      [ids, row.id],
-    )) as { id: string }[];
-    if (loop === undefined) return;
-    throw fieldError({
-      field: 'sireId',
-      message: `${row.tag} would be its own ancestor: choose parents that do not descend from it.`,
     });
   }
 }

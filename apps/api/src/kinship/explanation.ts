@@ -4,7 +4,7 @@ import { FishLoader } from '../fish/fish.loader.js';
 import { toFish } from '../fish/fish.mapper.js';
 import type { FishModel } from '../fish/fish.model.js';
 import { notFound } from '../errors/request-error.js';
-import type { AncestorShareModel, InbreedingExplanationModel } from './kinship.model.js';
+import type { InbreedingExplanationModel } from './kinship.model.js';
 import { type PedigreeState, PedigreeService } from './pedigree.service.js';
 
 export const LONGEST_LISTING = 500;
@@ -18,11 +18,9 @@ export class ExplanationMapper {
   ) {}
 
   async ofFish(id: string, limit: number, context: object): Promise<InbreedingExplanationModel> {
-    const { state, explanation } = await this.pedigrees.pathsOf(
-      id,
-      Math.min(limit, LONGEST_LISTING),
-    );
-    return this.toModel(state, explanation, context);
+    const most = Math.min(limit, LONGEST_LISTING);
+    const { state, explanation } = await this.pedigrees.pathsOf(id, most);
+    return this.toModel(state, explanation, most, context);
   }
 
   async ofBrood(
@@ -31,17 +29,15 @@ export class ExplanationMapper {
     limit: number,
     context: object,
   ): Promise<InbreedingExplanationModel> {
-    const { state, explanation } = await this.pedigrees.pathsOfBrood(
-      sireId,
-      damId,
-      Math.min(limit, LONGEST_LISTING),
-    );
-    return this.toModel(state, explanation, context);
+    const most = Math.min(limit, LONGEST_LISTING);
+    const { state, explanation } = await this.pedigrees.pathsOfBrood(sireId, damId, most);
+    return this.toModel(state, explanation, most, context);
   }
 
   private async toModel(
     state: PedigreeState,
     explanation: PathExplanation | null,
+    mostAncestors: number,
     context: object,
   ): Promise<InbreedingExplanationModel> {
     if (explanation === null) {
@@ -73,21 +69,14 @@ export class ExplanationMapper {
       listedCount: paths.length,
       explainedShare: explanation.explained,
       paths,
-      byAncestor: this.byAncestor(paths),
+      byAncestor: await Promise.all(
+        explanation.ancestors.slice(0, mostAncestors).map(async (share) => ({
+          ancestor: await at(share.ancestor),
+          pathCount: share.pathCount,
+          contribution: share.contribution,
+        })),
+      ),
     };
-  }
-
-  private byAncestor(paths: { ancestor: FishModel; contribution: number }[]): AncestorShareModel[] {
-    const shares = new Map<string, AncestorShareModel>();
-    for (const { ancestor, contribution } of paths) {
-      const share = shares.get(ancestor.id) ?? { ancestor, pathCount: 0, contribution: 0 };
-      shares.set(ancestor.id, {
-        ancestor,
-        pathCount: share.pathCount + 1,
-        contribution: share.contribution + contribution,
-      });
-    }
-    return [...shares.values()].sort((a, b) => b.contribution - a.contribution);
   }
 
   private async at(state: PedigreeState, index: number, context: object): Promise<FishModel> {

@@ -35,8 +35,11 @@ export class AncestorShareModel {
   @Field(() => FishModel, { description: 'The ancestor.' })
   ancestor: FishModel;
 
-  @Field(() => Int, { description: 'Paths through it among those listed.' })
-  pathCount: number;
+  @Field(() => Float, {
+    nullable: true,
+    description: 'All paths that turn at it, listed or not; null when they are beyond counting.',
+  })
+  pathCount: number | null;
 
   @Field(() => Float, { description: 'What they add together.' })
   contribution: number;
@@ -50,7 +53,10 @@ export class InbreedingExplanationModel {
   @Field(() => Boolean, { description: 'True when every path is listed.' })
   complete: boolean;
 
-  @Field(() => Int, { nullable: true, description: 'Number of paths, when known.' })
+  @Field(() => Float, {
+    nullable: true,
+    description: 'Number of paths, when known: a whole number that may be too large for Int.',
+  })
   pathCount: number | null;
 
   @Field(() => Int, { description: 'Paths listed.' })
@@ -62,7 +68,10 @@ export class InbreedingExplanationModel {
   @Field(() => [InbreedingPathModel], { description: 'The paths, largest contribution first.' })
   paths: InbreedingPathModel[];
 
-  @Field(() => [AncestorShareModel], { description: 'The same by common ancestor.' })
+  @Field(() => [AncestorShareModel], {
+    description:
+      'The same by common ancestor, over all paths, listed or not; as many ancestors as paths were asked for.',
+  })
   byAncestor: AncestorShareModel[];
 }
 

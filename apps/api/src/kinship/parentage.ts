@@ -10,7 +10,8 @@ interface Young {
   readonly hatchDate: string | null;
 }
 
-const ANCESTOR_OF_ITSELF = `
+/** The fish of `$1` and all their recorded ancestors. */
+const ANCESTORS = `
   WITH RECURSIVE ancestor(id) AS (
     SELECT unnest($1::uuid[])
     UNION
@@ -19,8 +20,37 @@ const ANCESTOR_OF_ITSELF = `
     JOIN spawn s ON s.id = f.spawn_id
     CROSS JOIN LATERAL (VALUES (s.sire_id), (s.dam_id)) AS p(id)
     WHERE p.id IS NOT NULL
-  )
-  SELECT f.tag FROM ancestor a JOIN fish f ON f.id = a.id WHERE f.spawn_id = $2 LIMIT 1`;
+  )`;
+
+/** Tag of the first fish of the condition that is among `fishIds` or their ancestors. */
+const ancestorWhere = async (
+  manager: EntityManager,
+  fishIds: readonly string[],
+  condition: 'f.id = $2' | 'f.spawn_id = $2',
+  id: string,
+): Promise<string | null> => {
+  const [found] = (await manager.query(
+    `${ANCESTORS} SELECT f.tag FROM ancestor a JOIN fish f ON f.id = a.id WHERE ${condition} LIMIT 1`,
+    [fishIds, id],
+  )) as { tag: string }[];
+  return found?.tag ?? null;
+};
+
+/** Refuses parents that are the fish itself or descend from it. */
+export const expectNotOwnAncestor = async (
+  manager: EntityManager,
+  fish: { readonly id: string; readonly tag: string },
+  parents: readonly (string | null | undefined)[],
+): Promise<void> => {
+  const ids = parents.filter((id) => id !== null && id !== undefined);
+  if (ids.length === 0 || (await ancestorWhere(manager, ids, 'f.id = $2', fish.id)) === null) {
+    return;
+  }
+  throw fieldError({
+    field: 'sireId',
+    message: `${fish.tag} would be its own ancestor: choose parents that do not descend from it.`,
+  });
+};
 
 const expectParent = async (
   manager: EntityManager,
@@ -70,13 +100,11 @@ export const expectPossibleParents = async (
   }
   const parents = [young.sireId, young.damId].filter((id) => id !== null);
   if (young.spawnId === null || parents.length === 0) return;
-  const [loop] = (await manager.query(ANCESTOR_OF_ITSELF, [parents, young.spawnId])) as {
-    tag: string;
-  }[];
-  if (loop !== undefined) {
+  const own = await ancestorWhere(manager, parents, 'f.spawn_id = $2', young.spawnId);
+  if (own !== null) {
     throw fieldError({
       field: 'sireId',
-      message: `${loop.tag} would be its own ancestor: it came from this spawn and stands behind one of these parents.`,
+      message: `${own} would be its own ancestor: it came from this spawn and stands behind one of these parents.`,
     });
   }
 };

@@ -97,14 +97,14 @@ export class PedigreeService {
     down: number,
     limit: number,
   ): { indices: number[]; truncated: boolean } {
-    const above = up > 0 ? [...ancestors(state.pedigree, index, up)] : [];
+    // The youngest first: when there are too many, the oldest are left out.
+    const above = up > 0 ? [...ancestors(state.pedigree, index, up)].reverse() : [];
     const below = down > 0 ? [...descendants(state.pedigree, index, down)] : [];
-    const all = [...above.reverse(), index, ...below];
     const mates = this.matesOf(state, index, below);
     const wanted = [...new Set([index, ...above, ...below, ...mates])];
     return {
       indices: wanted.slice(0, limit).sort((a, b) => a - b),
-      truncated: wanted.length > limit || all.length > limit,
+      truncated: wanted.length > limit,
     };
   }
 

@@ -76,7 +76,7 @@ export class JudgingResolver {
         mainAncestors: await Promise.all(
           row.commonAncestry.ancestors.map(async (a) => ({
             ancestor: await this.fish(a.id, context),
-            pathCount: 0,
+            pathCount: a.pathCount,
             contribution: a.contribution,
           })),
         ),

@@ -45,6 +45,7 @@ export const PAIRING_CANDIDATES = graphql(`
             }
           }
           mainAncestors {
+            pathCount
             contribution
             ancestor {
               id

@@ -47,7 +47,12 @@ export function InbreedingPaths({ inbreeding, chosen = null, onChoose }: Inbreed
             title: 'Common ancestor',
             cell: (share) => <FishLink fish={share.ancestor} />,
           },
-          { key: 'paths', title: 'Paths', number: true, cell: (share) => share.pathCount },
+          {
+            key: 'paths',
+            title: 'Paths',
+            number: true,
+            cell: (share) => share.pathCount ?? 'beyond counting',
+          },
           {
             key: 'adds',
             title: 'Adds to F',

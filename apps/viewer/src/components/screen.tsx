@@ -16,10 +16,13 @@ interface ScreenProps {
 /** One screen: document title, heading (focused after a move between screens), actions and content. */
 export function Screen({ title, heading, lead, actions, fill = false, children }: ScreenProps) {
   const headingRef = useRef<HTMLHeadingElement>(null);
+  const shownPath = useRef<string | null>(null);
   const { pathname } = useLocation();
   const moved = useNavigationType() !== NavigationType.Pop;
   useEffect(() => {
-    if (moved) headingRef.current?.focus({ preventScroll: true });
+    // A change of the search alone, such as a filter, is no move: the focus stays where it is.
+    if (moved && shownPath.current !== pathname) headingRef.current?.focus({ preventScroll: true });
+    shownPath.current = pathname;
   }, [pathname, moved]);
   return (
     <div className={fill ? 'lw-screen lw-screen-fill' : 'lw-screen'}>

@@ -25,6 +25,7 @@ export const placeGroups: readonly PlaceGroup[] = [
     places: [
       { to: '/next-pairing', label: 'Next pairing', inBar: true },
       { to: '/planned', label: 'Planned', inBar: true },
+      { to: '/relationship', label: 'Relationship map' },
     ],
   },
   {

@@ -27,6 +27,15 @@ const screens: RouteObject[] = [
   ),
   at('lines', () => import('../screens/lines/line-list-screen.js').then((m) => m.LineListScreen)),
   at('lines/:id', () => import('../screens/lines/line-screen.js').then((m) => m.LineScreen)),
+  at('lines/:id/health', () =>
+    import('../screens/line-health/line-health-screen.js').then((m) => m.LineHealthScreen),
+  ),
+  at('lines/:id/relationship', () =>
+    import('../screens/relationship/relationship-screen.js').then((m) => m.RelationshipScreen),
+  ),
+  at('relationship', () =>
+    import('../screens/relationship/relationship-screen.js').then((m) => m.RelationshipScreen),
+  ),
   { path: 'pairing', element: <Navigate to="/next-pairing" replace /> },
   at('next-pairing', () =>
     import('../screens/next-pairing/next-pairing-screen.js').then((m) => m.NextPairingScreen),

@@ -20,6 +20,28 @@ describe('relationshipMap', () => {
     expect(Math.max(...map.families.map((family) => family.joinedAt))).toBe(1 / 4);
   });
 
+  it('counts from the middle pair: 15 of 21 pairs are unrelated', () => {
+    expect(map.familyAt).toBe(1 / 8);
+  });
+
+  it('tells spawns of related parents apart, and takes one spawn alone for one family', () => {
+    // Full sibs 2 to 5 of 0 x 1; two spawns of three, of 2 x 3 and of 4 x 5: 3/8 within, 1/4 between.
+    const line = pedigreeFromArrays(
+      Int32Array.from([-1, -1, 0, 0, 0, 0, 2, 4, 2, 4, 2, 4]),
+      Int32Array.from([-1, -1, 1, 1, 1, 1, 3, 5, 3, 5, 3, 5]),
+    );
+    const young = [6, 7, 8, 9, 10, 11];
+    const { families, familyAt } = relationshipMap(line, young);
+    expect(families.map(({ count, joinedAt }) => [count, joinedAt])).toEqual([
+      [3, 3 / 8],
+      [3, 3 / 8],
+    ]);
+    expect(familyAt).toBe(1 / 4 + (3 / 4) * (1 / 8));
+    const spawn = relationshipMap(line, [6, 8, 10]);
+    expect([spawn.families.length, spawn.familyAt]).toEqual([1, 1 / 8]);
+    expect(relationshipMap(line, [0, 1]).families).toHaveLength(2);
+  });
+
   it('gives the coancestries in that order', () => {
     expect(map.coancestry[0]).toBe(1 / 2);
     const first = map.families[0]!;

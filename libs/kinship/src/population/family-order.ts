@@ -18,6 +18,8 @@ export interface RelationshipMap {
   readonly coancestry: Float64Array;
   /** In order; every fish is in one. */
   readonly families: readonly FishFamily[];
+  /** Mean coancestry from which groups were joined into one family. */
+  readonly familyAt: number;
 }
 
 /**
@@ -25,7 +27,9 @@ export interface RelationshipMap {
  *
  * Groups are joined by the largest mean coancestry between them (average linkage), and at every join the two are turned so
  * that the most related ends meet. The result depends on the fish and their order only, never on chance. Families are the
- * largest groups joined at `familyAt` or more, 1/8 by default: half sibs.
+ * largest groups joined at `familyAt` or more. By default that is the coancestry of half sibs, counted from what the middle
+ * pair of the map shares: b + (1 - b) / 8 with b the median, so that spawns stand apart in a line in which all are
+ * related. Where no two fish are as close as that (one spawn alone), it is 1/8.
  *
  * Source: average linkage, Sokal RR & Michener CD (1958); found by chains of nearest neighbours, Murtagh F (1983) Comput J
  * 26:354-359 (both from memory). Cost: m^2 memory and time: for some thousand fish at most.
@@ -38,7 +42,7 @@ export function relationshipMap(
 ): RelationshipMap {
   checkGroup(pedigree, fish);
   const coancestry = coancestryBlock(pedigree, fish, fish);
-  const { places, families } = orderByLikeness(coancestry, fish.length, options.familyAt ?? 0.125);
+  const { places, families, familyAt } = familiesOf(coancestry, fish.length, options.familyAt);
   const ordered = new Float64Array(coancestry.length);
   for (let row = 0; row < fish.length; row++) {
     for (let column = 0; column < fish.length; column++) {
@@ -46,7 +50,27 @@ export function relationshipMap(
         coancestry[places[row]! * fish.length + places[column]!]!;
     }
   }
-  return { order: places.map((place) => fish[place]!), coancestry: ordered, families };
+  return { order: places.map((place) => fish[place]!), coancestry: ordered, families, familyAt };
+}
+
+const HALF_SIBS = 1 / 8;
+
+function familiesOf(coancestry: Float64Array, size: number, given: number | undefined) {
+  const familyAt = given ?? aboveTheMiddle(coancestry, size);
+  const found = orderByLikeness(coancestry, size, familyAt);
+  if (given !== undefined || found.families.length < size) return { ...found, familyAt };
+  return { ...orderByLikeness(coancestry, size, HALF_SIBS), familyAt: HALF_SIBS };
+}
+
+function aboveTheMiddle(coancestry: Float64Array, size: number): number {
+  if (size < 2) return HALF_SIBS;
+  const pairs = new Float64Array((size * (size - 1)) / 2);
+  let k = 0;
+  for (let row = 0; row < size; row++) {
+    for (let column = 0; column < row; column++) pairs[k++] = coancestry[row * size + column]!;
+  }
+  const middle = pairs.sort()[(pairs.length - 1) >> 1]!;
+  return middle + (1 - middle) * HALF_SIBS;
 }
 
 /** The ordering itself, on any symmetric matrix of likenesses (m x m, row-major). */

@@ -1,5 +1,5 @@
 import type { Pedigree } from '@linewright/pedigree';
-import { checkLength } from '../checks.js';
+import { checkIndices, checkLength } from '../checks.js';
 
 /** Ages of parents at the birth of young of one kind; in the unit of the birth dates given. */
 export interface ParentAge {
@@ -23,13 +23,17 @@ export interface GenerationInterval {
  *
  * Source: Rendel JM & Robertson A (1950) J Genet 50:1-8 (the four paths; from memory).
  * @param bornOn birth date of each fish as a number, for example in days; `NaN` where unknown.
- * Cost: one pass. @throws {KinshipError} `KINSHIP_LENGTH_MISMATCH`.
+ * @param fish young to look at, each once, for example those of one line; by default all. Whether they bred is seen in the
+ * whole pedigree.
+ * Cost: one pass. @throws {KinshipError} `KINSHIP_LENGTH_MISMATCH`, `KINSHIP_BAD_INDEX`.
  */
 export function generationInterval(
   pedigree: Pedigree,
   bornOn: ArrayLike<number>,
+  fish: ArrayLike<number> = Int32Array.from({ length: pedigree.size }, (_, i) => i),
 ): GenerationInterval {
   checkLength('bornOn', bornOn.length, pedigree.size);
+  checkIndices(pedigree, fish);
   const { size, sire, dam } = pedigree;
   const isSire = new Uint8Array(size);
   const isDam = new Uint8Array(size);
@@ -41,7 +45,8 @@ export function generationInterval(
     'sireToSon' | 'sireToDaughter' | 'damToSon' | 'damToDaughter',
     number[]
   >;
-  for (let i = 0; i < size; i++) {
+  for (let k = 0; k < fish.length; k++) {
+    const i = fish[k]!;
     const bySire = sire[i]! < 0 ? NaN : bornOn[i]! - bornOn[sire[i]!]!;
     const byDam = dam[i]! < 0 ? NaN : bornOn[i]! - bornOn[dam[i]!]!;
     if (isSire[i] === 1 && !Number.isNaN(bySire)) ages.sireToSon.push(bySire);

@@ -26,6 +26,12 @@ describe('lineHealth', () => {
       9,
     );
     expect(health.effective.genomesByRetention.standardError).toBeNull();
+    // Two parents, two young in use each: (2 x 2 - 1) / (2 - 1 + 0).
+    expect(health.effective.sizeFromFamilies).toMatchObject({
+      value: 3,
+      inputs: { 'parents of the fish in use': 2, 'young in use of each, variance': 0 },
+    });
+    expect(health.generationInterval).toBeNull();
     // Each with itself (1 + 1/8) / 2, the two full sibs with each other 5/16.
     expect(health.meanKinship.value).toBeCloseTo((9 / 16 + 5 / 16) / 2, 12);
     expect(health.completeness.meanEquivalents).toBe(3);
@@ -40,6 +46,27 @@ describe('lineHealth', () => {
     expect(founders.effective.sizeFromSexes.value).toBeNull();
     expect(founders.effective.sizeFromInbreeding.value).toBeNull();
     expect(founders.effective.genomesByKinship.value).toBe(1);
+  });
+
+  it('takes families of unequal size, and says null where each parent has one young', () => {
+    // 4, 5 of 0 x 1, and 6 of 2 x 3: sizes 2, 2, 1, 1, mean 3/2, variance 1/4: (4 x 3/2 - 1) / (1/2 + 1/6).
+    const uneven = lineHealth({ pedigree: line, inUse: [4, 5, 6], seed: 1 });
+    expect(uneven.effective.sizeFromFamilies.value).toBeCloseTo(7.5, 12);
+    const single = lineHealth({ pedigree: line, inUse: [8], seed: 1 });
+    expect(single.effective.sizeFromFamilies.value).toBeNull();
+  });
+
+  it('measures the generation interval among the young of the line', () => {
+    const bornOn = [0, 0, 0, 0, 100, 100, 100, 100, 250, 270, 400, 400];
+    const whole = lineHealth({ pedigree: line, inUse: [10, 11], bornOn, seed: 1 });
+    // Of 4 x 6 the son 8 after 150 days; of 5 x 7 the daughter 9 after 170; 4 to 7 after 100 days of their parents.
+    expect(whole.generationInterval?.sireToSon).toMatchObject({ mean: 350 / 3, count: 3 });
+    const part = lineHealth({ pedigree: line, inUse: [10, 11], line: [8, 9], bornOn, seed: 1 });
+    expect(part.generationInterval).toMatchObject({
+      sireToSon: { mean: 150, count: 1 },
+      damToDaughter: { mean: 170, count: 1 },
+      interval: 160,
+    });
   });
 
   it('needs a fish in use', () => {

@@ -15,9 +15,14 @@ import {
   type SharesOverTime,
 } from './balance.js';
 import { effectiveAncestors, type AncestorContribution } from './effective-ancestors.js';
-import { effectiveSizeFromSexes, realisedEffectiveSize } from './effective-size.js';
+import {
+  effectiveSizeFromFamilies,
+  effectiveSizeFromSexes,
+  realisedEffectiveSize,
+} from './effective-size.js';
 import { founderGenomeEquivalents, type RetainedFounder } from './founder-genomes.js';
 import { checkGroup, effectiveFounders } from './founders.js';
+import { generationInterval, type GenerationInterval } from './generation-interval.js';
 import {
   inbreedingByGeneration,
   inbreedingRate,
@@ -46,6 +51,8 @@ export interface EffectiveNumbers {
   readonly genomesByKinship: Figure;
   readonly sizeFromInbreeding: Figure;
   readonly sizeFromSexes: Figure;
+  /** From the spread of the numbers of young in use among the parents of the fish in use. */
+  readonly sizeFromFamilies: Figure;
 }
 
 export interface LineHealth {
@@ -68,6 +75,8 @@ export interface LineHealth {
   };
   readonly overContributors: OverContributors;
   readonly rarestFounders: readonly FounderCarriers[];
+  /** Parents' age at the birth of young of the line that bred; `null` where no birth dates were given. */
+  readonly generationInterval: GenerationInterval | null;
 }
 
 export interface LineHealthInput {
@@ -78,6 +87,8 @@ export interface LineHealthInput {
   readonly line?: ArrayLike<number>;
   /** Generation number of every fish of the pedigree; by default its longest line to a founder. */
   readonly generation?: ArrayLike<number>;
+  /** Birth date of every fish of the pedigree as a number, for example in days; `NaN` where unknown. */
+  readonly bornOn?: ArrayLike<number>;
   /** Seed of the gene drops that stand in where exact retention is too costly. */
   readonly seed: number;
   /** Gene drops, 1,000 by default. */
@@ -91,7 +102,8 @@ const GENERATIONS_SHOWN = 6;
  * All figures of a line's health page in one pure step: F by generation, founders' shares over time, effective numbers,
  * completeness, who contributes more than an equal part, and who carries the rarest founders.
  *
- * Assumes, as the pedigree does, that founders are unrelated and not inbred; `completeness` says how far that reaches.
+ * Assumes, as the pedigree does, that founders are unrelated and not inbred; `completeness` says how far that reaches. Related
+ * founders are taken up by the figures of F and coancestry only (option `founders` there), not by shares and effective numbers.
  * Cost: some passes over the pedigree for each founder and each main ancestor, and `replicates` gene drops where needed.
  * @throws {KinshipError} `KINSHIP_BAD_ARGUMENT` with no fish in use, `KINSHIP_BAD_INDEX`, `KINSHIP_LENGTH_MISMATCH`.
  * @example
@@ -141,10 +153,13 @@ export function lineHealth(input: LineHealthInput): LineHealth {
       genomesByKinship: exact(1 / (2 * kinship), { 'mean coancestry': kinship }),
       sizeFromInbreeding: sizeFromInbreeding(pedigree, inUse),
       sizeFromSexes: sizeFromSexes(pedigree, inUse),
+      sizeFromFamilies: sizeFromFamilies(pedigree, inUse),
     },
     completeness: completenessOf(pedigree, inUse),
     overContributors: overContributors(pedigree, inUse),
     rarestFounders: rarestFounders(pedigree, inUse),
+    generationInterval:
+      input.bornOn === undefined ? null : generationInterval(pedigree, input.bornOn, line),
   };
 }
 
@@ -211,6 +226,29 @@ function sizeFromSexes(pedigree: Pedigree, inUse: ArrayLike<number>): Figure {
   return exact(known ? effectiveSizeFromSexes(sires.size, dams.size) : null, {
     'sires of the fish in use': sires.size,
     'dams of the fish in use': dams.size,
+  });
+}
+
+/**
+ * Families are the young in use of each parent. A parent without any is not seen, so the figure errs on the large side; with one
+ * young to each parent there is no spread to judge by, and it is `null`.
+ */
+function sizeFromFamilies(pedigree: Pedigree, inUse: ArrayLike<number>): Figure {
+  const young = new Map<number, number>();
+  for (let k = 0; k < inUse.length; k++) {
+    for (const parent of [pedigree.sire[inUse[k]!]!, pedigree.dam[inUse[k]!]!]) {
+      if (parent >= 0) young.set(parent, (young.get(parent) ?? 0) + 1);
+    }
+  }
+  const sizes = [...young.values()];
+  const total = sizes.reduce((sum, size) => sum + size, 0);
+  const mean = sizes.length === 0 ? 0 : total / sizes.length;
+  const squares = sizes.reduce((sum, size) => sum + (size - mean) ** 2, 0);
+  const judged = sizes.length >= 2 && total > sizes.length;
+  return exact(judged ? effectiveSizeFromFamilies(sizes) : null, {
+    'parents of the fish in use': sizes.length,
+    'young in use of each, mean': mean,
+    'young in use of each, variance': sizes.length === 0 ? 0 : squares / sizes.length,
   });
 }
 

@@ -20,6 +20,8 @@ export interface RelationshipMapProps {
   readonly coancestry: ArrayLike<number>;
   readonly onOpenPair?: (aId: string, bId: string) => void;
   readonly onSelectPair?: (aId: string, bId: string) => void;
+  /** Why a pair cannot be opened, said in place of the button; `null` for one that can. */
+  readonly whyNotOpen?: (aId: string, bId: string) => string | null;
   readonly title?: string;
 }
 
@@ -39,7 +41,7 @@ const KEYS: Readonly<Record<string, readonly [number, number]>> = {
 
 /** Coancestry of every pair: the larger and darker the square, the closer the pair. */
 export function RelationshipMap(props: RelationshipMapProps) {
-  const { fish, coancestry, onOpenPair, onSelectPair } = props;
+  const { fish, coancestry, onOpenPair, onSelectPair, whyNotOpen } = props;
   const title = props.title ?? 'Relationship map';
   const [figureRef, width] = useWidth<HTMLElement>(640);
   const canvasRef = useRef<HTMLCanvasElement>(null);
@@ -75,10 +77,16 @@ export function RelationshipMap(props: RelationshipMapProps) {
       box.scrollTop = y - box.clientHeight + margin;
   };
 
+  const refusal = (at: Cell): string | null => {
+    const a = fish[at.row];
+    const b = fish[at.column];
+    return a === undefined || b === undefined ? null : (whyNotOpen?.(a.id, b.id) ?? null);
+  };
   const openPair = (at: Cell): void => {
     const a = fish[at.row];
     const b = fish[at.column];
-    if (a !== undefined && b !== undefined) onOpenPair?.(a.id, b.id);
+    if (a === undefined || b === undefined || a.id === b.id || refusal(at) !== null) return;
+    onOpenPair?.(a.id, b.id);
   };
 
   const onKeyDown = (event: React.KeyboardEvent): void => {
@@ -102,6 +110,7 @@ export function RelationshipMap(props: RelationshipMapProps) {
   };
 
   const words = pairWords(fish, coancestry, cell);
+  const refused = refusal(cell);
   return (
     <figure className="lw-drawing lw-map" ref={figureRef}>
       <figcaption>{title}</figcaption>
@@ -130,16 +139,16 @@ export function RelationshipMap(props: RelationshipMapProps) {
             choose(at);
             if (at.row === cell.row && at.column === cell.column) openPair(at);
           }}
-          onDoubleClick={() => openPair(cell)}
         />
       </div>
       <div className="lw-selected">
         <div aria-live="polite">{words}</div>
-        {onOpenPair !== undefined && cell.row !== cell.column && (
+        {onOpenPair !== undefined && cell.row !== cell.column && refused === null && (
           <button type="button" onClick={() => openPair(cell)}>
             Open pair
           </button>
         )}
+        {cell.row !== cell.column && refused !== null && <p className="lw-quiet-text">{refused}</p>}
       </div>
       <MapLegend most={measures.most} />
       <TableAlternative

@@ -17,6 +17,7 @@ import { FishFactsSection } from './fish-facts-section.js';
 import { FishFamilySections } from './fish-family-sections.js';
 import { FishPedigreeSection } from './fish-pedigree-section.js';
 import { GenotypesSection } from './genotypes-section.js';
+import { InbreedingSourcesSection } from './inbreeding-sources-section.js';
 import { ScoresSection } from './scores-section.js';
 
 type OpenSheet = 'decide' | 'correct' | 'withdraw' | null;
@@ -87,6 +88,7 @@ function FishPage({ fish }: { fish: FishFacts }) {
         </div>
       </div>
       <FishPedigreeSection fish={fish} />
+      <InbreedingSourcesSection fish={fish} />
       <FishFamilySections fishId={fish.id} />
       <HistoryPanel recordKind="FISH" recordId={fish.id} />
       <Sheet title={`Decide on ${fish.tag}`} opened={sheet === 'decide'} onClose={close}>

@@ -16,9 +16,12 @@ export function LineListScreen() {
     <Screen
       title="Lines"
       actions={
-        <Button className="lw-primary" onClick={() => setAdding(true)}>
-          New line
-        </Button>
+        <>
+          <Link to="/relationship">Relationship map</Link>
+          <Button className="lw-primary" onClick={() => setAdding(true)}>
+            New line
+          </Button>
+        </>
       }
     >
       <Shown read={read} what="the lines">
@@ -51,6 +54,18 @@ export function LineListScreen() {
                   title: 'Keeper',
                   wideOnly: true,
                   cell: (line) => line.keeper.name,
+                },
+                {
+                  key: 'health',
+                  title: 'Kinship',
+                  cell: (line) => (
+                    <Link
+                      to={`/lines/${line.id}/health`}
+                      aria-label={`Health of line ${line.code}`}
+                    >
+                      health
+                    </Link>
+                  ),
                 },
                 { key: 'use', title: 'In use', number: true, cell: (line) => line.inUseCount },
                 { key: 'fish', title: 'Fish', number: true, cell: (line) => line.fishCount },

@@ -38,6 +38,8 @@ function LinePage({ line }: { line: LineFacts }) {
       lead={line.goal ?? undefined}
       actions={
         <>
+          <Link to={`/lines/${line.id}/health`}>Line health</Link>
+          <Link to={`/lines/${line.id}/relationship`}>Relationship map</Link>
           <Button onClick={() => setSheet('correct')}>Correct</Button>
           {line.withdrawn === null && (
             <Button onClick={() => setSheet('withdraw')}>Withdraw</Button>

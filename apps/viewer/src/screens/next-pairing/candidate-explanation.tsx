@@ -30,6 +30,12 @@ export function CandidateExplanation({ candidate }: { candidate: Candidate }) {
                   cell: ({ ancestor }) => <FishLink fish={ancestor} />,
                 },
                 {
+                  key: 'paths',
+                  title: 'Paths',
+                  number: true,
+                  cell: ({ pathCount }) => pathCount ?? 'beyond counting',
+                },
+                {
                   key: 'adds',
                   title: 'Adds to F',
                   number: true,

@@ -1,0 +1,24 @@
+import { Field, ID, ObjectType } from '@nestjs/graphql';
+import { DateScalar } from '../graphql/date.scalar.js';
+import { Disposition, Sex } from '../graphql/enums.js';
+
+@ObjectType('NamedFish', { description: 'A fish as figures about a stock name it.' })
+export class NamedFishModel {
+  @Field(() => ID, { description: 'UUID.' })
+  id: string;
+
+  @Field(() => String, { description: 'Tag.' })
+  tag: string;
+
+  @Field(() => Sex, { description: 'Sex.' })
+  sex: Sex;
+
+  @Field(() => Disposition, { description: 'Decision.' })
+  disposition: Disposition;
+
+  @Field(() => DateScalar, { nullable: true, description: 'Day of hatching.' })
+  hatchDate: string | null;
+
+  @Field(() => String, { nullable: true, description: 'Code of its line.' })
+  lineCode: string | null;
+}

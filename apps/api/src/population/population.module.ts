@@ -1,0 +1,21 @@
+import { Module } from '@nestjs/common';
+import { RecordsModule } from '../records.module.js';
+import { InbreedingSourcesService } from './inbreeding-sources.service.js';
+import { LineHealthService } from './line-health.service.js';
+import { InbreedingSourcesResolver, PopulationResolver } from './population.resolver.js';
+import { RelationshipMapService } from './relationship-map.service.js';
+import { StockService } from './stock.service.js';
+
+/** Figures about a stock: line health, relationship map, where an F comes from. Reads only. */
+@Module({
+  imports: [RecordsModule],
+  providers: [
+    StockService,
+    LineHealthService,
+    RelationshipMapService,
+    InbreedingSourcesService,
+    PopulationResolver,
+    InbreedingSourcesResolver,
+  ],
+})
+export class PopulationModule {}

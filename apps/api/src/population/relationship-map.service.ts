@@ -1,0 +1,86 @@
+import { Injectable } from '@nestjs/common';
+import { relationshipMap } from '@linewright/kinship';
+import { fieldError, notFound } from '../errors/request-error.js';
+import { PedigreeService } from '../kinship/pedigree.service.js';
+import type { NamedFishModel } from './named-fish.model.js';
+import type { RelationshipMapModel } from './relationship-map.model.js';
+import { StockService } from './stock.service.js';
+
+/** A map of 500 fish is 125,250 figures and 2 MB of answer. */
+export const MOST_MAPPED = 500;
+
+export interface MapChoice {
+  readonly lineIds: readonly string[] | null;
+  readonly fishIds: readonly string[] | null;
+  readonly includeUnsorted: boolean;
+}
+
+@Injectable()
+export class RelationshipMapService {
+  constructor(
+    private readonly pedigrees: PedigreeService,
+    private readonly stock: StockService,
+  ) {}
+
+  async of(choice: MapChoice): Promise<RelationshipMapModel> {
+    const fish = await (choice.fishIds === null ? this.inUse(choice) : this.given(choice.fishIds));
+    if (fish.length === 0) {
+      return { fish: [], families: [], familyAt: 0, coancestry: [], whyNone: whyEmpty(choice) };
+    }
+    // Asked for after the fish, so that it has every one of them.
+    const { pedigree, inbreeding } = await this.pedigrees.state();
+    const indices = fish.map(({ id }) => pedigree.indexOf(id));
+    const { order, coancestry, families, familyAt } = relationshipMap(pedigree, indices);
+    const byIndex = new Map(indices.map((index, k) => [index, fish[k]!]));
+    const size = order.length;
+    const family = families.flatMap(({ count }, place) => new Array<number>(count).fill(place));
+    const rows = order.map((_, i) => coancestry.subarray(i * size, (i + 1) * size));
+    return {
+      fish: order.map((index, i) => ({
+        fish: byIndex.get(index)!,
+        family: family[i] ?? 0,
+        inbreedingCoefficient: inbreeding[index] ?? 0,
+        meanKinship: rows[i]!.reduce((sum, value) => sum + value, 0) / size,
+      })),
+      families: families.map((each) => ({ ...each })),
+      familyAt,
+      coancestry: rows.flatMap((row, i) => [...row.subarray(0, i + 1)]),
+      whyNone: null,
+    };
+  }
+
+  private async inUse({ lineIds, includeUnsorted }: MapChoice): Promise<NamedFishModel[]> {
+    await this.stock.expectLines(lineIds ?? []);
+    const fish = await this.stock.inUse(lineIds, includeUnsorted, MOST_MAPPED);
+    if (fish.length <= MOST_MAPPED) return fish;
+    const count = await this.stock.countInUse(lineIds, includeUnsorted);
+    throw fieldError({
+      field: 'lineIds',
+      message: `${count} fish are in use; a map takes ${MOST_MAPPED}. Name fewer lines, or the fish.`,
+    });
+  }
+
+  private async given(ids: readonly string[]): Promise<NamedFishModel[]> {
+    const wanted = [...new Set(ids.map((id) => id.toLowerCase()))];
+    if (wanted.length > MOST_MAPPED) {
+      throw fieldError({
+        field: 'fishIds',
+        message: `${wanted.length} fish were named; a map takes ${MOST_MAPPED}. Name fewer.`,
+      });
+    }
+    const named = await this.stock.named(wanted);
+    return wanted.map((id) => {
+      const fish = named.get(id);
+      if (fish === undefined) throw notFound('fish', id);
+      return fish;
+    });
+  }
+}
+
+const whyEmpty = ({ lineIds, fishIds, includeUnsorted }: MapChoice): string => {
+  if (fishIds !== null) return 'No fish was named.';
+  const where = lineIds === null ? 'here' : 'in this line';
+  return includeUnsorted
+    ? `No fish is alive ${where}.`
+    : `No fish is in use ${where}: decide which are keepers or on hold, or count the unsorted too.`;
+};

@@ -1,0 +1,76 @@
+import { Injectable } from '@nestjs/common';
+import { DataSource } from 'typeorm';
+import { notFound } from '../errors/request-error.js';
+import type { Disposition } from '../graphql/enums.js';
+import type { NamedFishModel } from './named-fish.model.js';
+
+const NAMED = `
+  SELECT f.id, f.tag, f.sex, f.disposition, f.hatch_date::text AS "hatchDate", l.code AS "lineCode"
+  FROM fish f LEFT JOIN line l ON l.id = f.line_id`;
+
+/** Dispositions of fish in use: keepers and those on hold; the undecided too where they are asked for. */
+export const inUseDispositions = (includeUnsorted: boolean): Disposition[] =>
+  includeUnsorted ? ['keeper', 'hold', 'unsorted'] : ['keeper', 'hold'];
+
+/** Reads the fish that figures about a stock are about, each list in one query. */
+@Injectable()
+export class StockService {
+  constructor(private readonly dataSource: DataSource) {}
+
+  ofLine(lineId: string): Promise<NamedFishModel[]> {
+    return this.dataSource.query(
+      `${NAMED} WHERE f.withdrawn_at IS NULL AND f.line_id = $1 ORDER BY f.tag, f.id`,
+      [lineId],
+    );
+  }
+
+  /** Fish in use, of all lines or of some; one more than `most` shows that there are too many. */
+  inUse(
+    lineIds: readonly string[] | null,
+    includeUnsorted: boolean,
+    most: number,
+  ): Promise<NamedFishModel[]> {
+    return this.dataSource.query(
+      `${NAMED} WHERE f.withdrawn_at IS NULL AND f.disposition = ANY($1)
+         AND ($2::uuid[] IS NULL OR f.line_id = ANY($2::uuid[])) ORDER BY f.tag, f.id LIMIT $3`,
+      [inUseDispositions(includeUnsorted), lineIds, most + 1],
+    );
+  }
+
+  async countInUse(lineIds: readonly string[] | null, includeUnsorted: boolean): Promise<number> {
+    const [row] = (await this.dataSource.query(
+      `SELECT count(*)::int AS count FROM fish f WHERE f.withdrawn_at IS NULL AND f.disposition = ANY($1)
+         AND ($2::uuid[] IS NULL OR f.line_id = ANY($2::uuid[]))`,
+      [inUseDispositions(includeUnsorted), lineIds],
+    )) as { count: number }[];
+    return row?.count ?? 0;
+  }
+
+  /** By id, withdrawn ones too: an ancestor stays an ancestor. */
+  async named(ids: readonly string[]): Promise<Map<string, NamedFishModel>> {
+    if (ids.length === 0) return new Map();
+    const rows = (await this.dataSource.query(`${NAMED} WHERE f.id = ANY($1::uuid[])`, [
+      ids,
+    ])) as NamedFishModel[];
+    return new Map(rows.map((row) => [row.id, row]));
+  }
+
+  /** @throws RequestError `NOT_FOUND` for the first that is not recorded. */
+  async expectLines(ids: readonly string[]): Promise<void> {
+    if (ids.length === 0) return;
+    const rows = (await this.dataSource.query('SELECT id FROM line WHERE id = ANY($1::uuid[])', [
+      ids,
+    ])) as { id: string }[];
+    const known = new Set(rows.map((row) => row.id));
+    const missing = ids.find((id) => !known.has(id.toLowerCase()));
+    if (missing !== undefined) throw notFound('line', missing);
+  }
+}
+
+/** The largest first; of equals, which the pedigree holds in the order of their random ids, by tag. */
+export const largestFirst = <Row>(
+  rows: readonly Row[],
+  amount: (row: Row) => number,
+  fish: (row: Row) => NamedFishModel,
+): Row[] =>
+  rows.toSorted((a, b) => amount(b) - amount(a) || fish(a).tag.localeCompare(fish(b).tag, 'en'));

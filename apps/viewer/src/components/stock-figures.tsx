@@ -1,0 +1,78 @@
+import './stock-figures.css';
+import type { StockFigure } from '../api/population.js';
+import type { FigureWords } from '../wording/line-health-words.js';
+import { percent, plainNumber } from '../wording/figures.js';
+import { Facts } from './facts.js';
+import { Why } from './why.js';
+
+export interface ShownFigure {
+  words: FigureWords;
+  figure: StockFigure;
+  /** How the value is written; with two decimals when absent. */
+  write?: (value: number) => string;
+  /** Said beside the value, for example its range. */
+  beside?: string;
+  more?: React.ReactNode;
+}
+
+const inputText = (value: number): string =>
+  Number.isInteger(value) ? value.toLocaleString('en') : plainNumber(value, 4);
+
+/** Figures by name, each with what it means, how it is made, what went in and where it was published. */
+export function StockFigures({ figures }: { figures: readonly ShownFigure[] }) {
+  return (
+    <div className="lw-figures">
+      <Facts
+        facts={figures.map((shown) => ({
+          name: shown.words.name,
+          value: <FigureWhy {...shown} />,
+        }))}
+      />
+    </div>
+  );
+}
+
+function FigureWhy({
+  words,
+  figure,
+  write = (given) => given.toFixed(2),
+  beside,
+  more,
+}: ShownFigure) {
+  const { value, whyNone, standardError, inputs } = figure;
+  const figureText =
+    value === null
+      ? 'none'
+      : standardError === null
+        ? write(value)
+        : `${write(value)} ± ${write(standardError)}`;
+  return (
+    <>
+      <Why about={words.name} figure={figureText}>
+        <p>{words.meaning}</p>
+        <dl className="lw-reckoning">
+          <dt>How</dt>
+          <dd>{words.formula}</dd>
+          {inputs.length > 0 && (
+            <>
+              <dt>From</dt>
+              <dd>{inputs.map((input) => `${input.name} ${inputText(input.value)}`).join('; ')}</dd>
+            </>
+          )}
+          <dt>Error</dt>
+          <dd>
+            {standardError === null
+              ? 'None to give: it follows from the recorded pedigree.'
+              : `Standard error ${write(standardError)}. ${words.error ?? ''}`}
+          </dd>
+          <dt>Source</dt>
+          <dd>{words.source}</dd>
+        </dl>
+        {more}
+      </Why>
+      {(whyNone ?? beside) !== undefined && <div className="lw-quiet">{whyNone ?? beside}</div>}
+    </>
+  );
+}
+
+export const asPercent = (value: number): string => percent(value);

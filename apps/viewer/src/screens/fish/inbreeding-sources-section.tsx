@@ -1,0 +1,171 @@
+import '../../components/pair-judgement.css';
+import type { FishFacts } from '../../api/fish.js';
+import { INBREEDING_SOURCES, type InbreedingSources } from '../../api/population.js';
+import { useRead } from '../../api/use-read.js';
+import { DataTable } from '../../components/data-table.js';
+import { FishLink } from '../../components/fish-marks.js';
+import { Section } from '../../components/section.js';
+import { Shown } from '../../components/states.js';
+import { Why } from '../../components/why.js';
+import { percent, plainNumber } from '../../wording/figures.js';
+
+/** Whose genes are doubled in a fish, in which old fish that arose, and how long ago. */
+export function InbreedingSourcesSection({ fish }: { fish: FishFacts }) {
+  const inbred = fish.inbreedingCoefficient > 0;
+  const read = useRead(INBREEDING_SOURCES, { id: fish.id }, { pause: !inbred });
+  if (!inbred) return null;
+  return (
+    <Section title="Where this F comes from">
+      <Shown read={read} what="the sources">
+        {(data) => <Sources sources={data.fish.inbreedingSources} />}
+      </Shown>
+    </Section>
+  );
+}
+
+function Sources({ sources }: { sources: InbreedingSources }) {
+  return (
+    <>
+      <div className="lw-two-up">
+        <ByFounder sources={sources} />
+        <ByOrigin sources={sources} />
+        <ByAge sources={sources} />
+      </div>
+    </>
+  );
+}
+
+function ByFounder({ sources }: { sources: InbreedingSources }) {
+  const { byFounder, coefficient } = sources;
+  return (
+    <div>
+      <h3>Whose genes are doubled</h3>
+      <Why
+        about="Partial inbreeding by founder"
+        figure={`They add up to F ${percent(coefficient)}`}
+      >
+        <p>
+          The chance that both genes of the fish are copies of one gene of that founder. Source:
+          Lacy RC, Alaks G & Walsh A (1996) Evolution 50:2187-2200, definition from memory.
+        </p>
+      </Why>
+      {byFounder === null ? (
+        <p>The fish has too many recorded ancestors to divide its F by founder here.</p>
+      ) : (
+        <DataTable
+          caption="F by founder"
+          low
+          rows={byFounder}
+          rowKey={({ fish, unknownParent }) => `${fish.id} ${String(unknownParent)}`}
+          columns={[
+            {
+              key: 'founder',
+              title: 'Founder',
+              cell: ({ fish, unknownParent }) => (
+                <>
+                  {unknownParent && 'unknown parent of '}
+                  <FishLink fish={fish} />
+                </>
+              ),
+            },
+            {
+              key: 'adds',
+              title: 'Part of F',
+              number: true,
+              cell: ({ contribution }) => percent(contribution, 3),
+            },
+          ]}
+        />
+      )}
+    </div>
+  );
+}
+
+function ByOrigin({ sources }: { sources: InbreedingSources }) {
+  const { byOrigin, meanGenerations, complete } = sources;
+  return (
+    <div>
+      <h3>In which fish the two genes were last one</h3>
+      <Why
+        about="The age of this F"
+        figure={`On average ${plainNumber(meanGenerations ?? 0, 1)} generations back`}
+      >
+        <p>
+          Both lines are followed up until they meet in one gene. Where they meet in an inbred fish
+          but in its two genes, they are followed further. Unlike the paths above, the parts show
+          old inbreeding where it arose; they too add up to F
+          {complete ? '.' : ', as far as the lines could be followed.'} Our own form of a standard
+          argument.
+        </p>
+      </Why>
+      <DataTable
+        caption="F by the fish it arose in"
+        low
+        rows={byOrigin}
+        rowKey={({ ancestor }) => ancestor.id}
+        columns={[
+          {
+            key: 'ancestor',
+            title: 'Old fish',
+            cell: ({ ancestor }) => <FishLink fish={ancestor} />,
+          },
+          {
+            key: 'back',
+            title: 'Generations back',
+            number: true,
+            cell: (origin) => plainNumber(origin.meanGenerations, 1),
+          },
+          {
+            key: 'adds',
+            title: 'Part of F',
+            number: true,
+            cell: ({ contribution }) => percent(contribution, 3),
+          },
+        ]}
+      />
+    </div>
+  );
+}
+
+function ByAge({ sources }: { sources: InbreedingSources }) {
+  const { byGenerations, ancestralInbreeding, coefficient } = sources;
+  const rows = byGenerations.map((within, k) => ({ back: k + 1, within }));
+  return (
+    <div>
+      <h3>Recent and old</h3>
+      <Why
+        about="Ancestral inbreeding"
+        figure={`Ancestral inbreeding ${percent(ancestralInbreeding)}`}
+      >
+        <p>
+          The chance that a gene of the fish has been one of two alike in some inbred ancestor, and
+          so has been through the selection that inbreeding brings. It takes a gene’s history and
+          its bearer’s inbreeding as independent, which they are not quite. It does not say that old
+          inbreeding is harmless. Source: Ballou JD (1997) Journal of Heredity 88:169-178, formula
+          from memory, confirmed by independent computation.
+        </p>
+      </Why>
+      <DataTable
+        caption="F as it would be with fewer generations on record"
+        low
+        rows={rows}
+        rowKey={({ back }) => String(back)}
+        columns={[
+          { key: 'back', title: 'Generations back', cell: ({ back }) => back },
+          {
+            key: 'recent',
+            title: 'F from these',
+            number: true,
+            cell: ({ within }) => percent(within, 3),
+          },
+          {
+            key: 'old',
+            title: 'From older ones',
+            number: true,
+            cell: ({ within }) => percent(Math.max(0, coefficient - within), 3),
+          },
+        ]}
+      />
+    </div>
+  );
+}

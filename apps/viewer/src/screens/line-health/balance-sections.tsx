@@ -1,0 +1,109 @@
+import type { LineFigures, UnequalShare } from '../../api/population.js';
+import { DataTable } from '../../components/data-table.js';
+import { FishLink } from '../../components/fish-marks.js';
+import { Section } from '../../components/section.js';
+import { Why } from '../../components/why.js';
+import { percent, plural } from '../../wording/figures.js';
+import { SourceLink } from './source-link.js';
+
+/** Who gives more than an equal part, and which fish carry the founders about to be lost. */
+export function BalanceSections({ figures }: { figures: LineFigures }) {
+  return (
+    <>
+      <OverContributors figures={figures} />
+      <RarestFounders figures={figures} />
+    </>
+  );
+}
+
+type Role = 'sire' | 'dam' | 'founder';
+
+function OverContributors({ figures }: { figures: LineFigures }) {
+  const { sires, dams, founders } = figures.overContributors;
+  const as = (role: Role, shares: readonly UnequalShare[]) =>
+    shares.map((share) => ({ role, ...share }));
+  const rows = [...as('sire', sires), ...as('dam', dams), ...as('founder', founders)];
+  return (
+    <Section title="Who contributes more than an equal part">
+      <Why
+        about="Who contributes more than an equal part"
+        figure={`${plural(sires.length, 'sire')}, ${plural(dams.length, 'dam')}, ${plural(founders.length, 'founder')}`}
+      >
+        <p className="lw-words">
+          A sire’s part is half the share of the fish in use that are his young; the equal part is
+          that of all sires of fish in use divided by their number. Dams likewise. A founder’s part
+          is its expected share of the genes; the equal part is one divided by the number of
+          founders. Half of any uneven lot stands above the mean: look for those far above it.
+        </p>
+      </Why>
+      {rows.length === 0 ? (
+        <p>All contribute the same.</p>
+      ) : (
+        <DataTable
+          caption="Who contributes more than an equal part"
+          low
+          rows={rows}
+          rowKey={({ role, fish, unknownParent }) => `${role} ${fish.id} ${String(unknownParent)}`}
+          columns={[
+            { key: 'who', title: 'Fish', cell: (row) => <SourceLink {...row} /> },
+            { key: 'role', title: 'As', cell: ({ role }) => role },
+            { key: 'share', title: 'Part', number: true, cell: ({ share }) => percent(share, 1) },
+            {
+              key: 'equal',
+              title: 'Equal',
+              number: true,
+              cell: ({ equalShare }) => percent(equalShare, 1),
+            },
+            {
+              key: 'young',
+              title: 'Young',
+              number: true,
+              cell: ({ role, young }) => (role === 'founder' ? '' : young),
+            },
+          ]}
+        />
+      )}
+    </Section>
+  );
+}
+
+function RarestFounders({ figures }: { figures: LineFigures }) {
+  return (
+    <Section title="Fish in use that carry the rarest founders">
+      <Why about="Carriers of the rarest founders" figure="The founders with the smallest part">
+        <p className="lw-words">
+          The share of a fish’s genes from a founder is the mean of its parents’ shares, from 1 in
+          the founder itself. To breed from these fish is how such a founder’s genes stay in the
+          line; whether they are worth keeping, the figure does not know.
+        </p>
+      </Why>
+      <DataTable
+        caption="The rarest founders and the fish in use that carry most of them"
+        rows={figures.rarestFounders}
+        rowKey={({ fish, unknownParent }) => `${fish.id} ${String(unknownParent)}`}
+        columns={[
+          { key: 'founder', title: 'Founder', cell: (row) => <SourceLink {...row} /> },
+          {
+            key: 'part',
+            title: 'Part in all',
+            number: true,
+            cell: ({ contribution }) => percent(contribution, 1),
+          },
+          {
+            key: 'carriers',
+            title: 'Carried most by',
+            cell: ({ carriers }) => (
+              <ul className="lw-inline-list">
+                {carriers.map(({ fish, share }) => (
+                  <li key={fish.id}>
+                    <FishLink fish={fish} /> {percent(share, 1)}
+                  </li>
+                ))}
+              </ul>
+            ),
+          },
+        ]}
+      />
+    </Section>
+  );
+}

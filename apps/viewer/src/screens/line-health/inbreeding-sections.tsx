@@ -1,0 +1,123 @@
+import { useMemo } from 'react';
+import { useNavigate } from 'react-router';
+import type { LineFigures } from '../../api/population.js';
+import { DataTable } from '../../components/data-table.js';
+import { Section } from '../../components/section.js';
+import { asPercent, StockFigures } from '../../components/stock-figures.js';
+import { GenerationPlot } from '../../drawings/index.js';
+import { ageText, percent, plainNumber, plural } from '../../wording/figures.js';
+import { figureWords } from '../../wording/line-health-words.js';
+
+const guides = [
+  { at: 0.125, label: 'half sibs' },
+  { at: 0.25, label: 'full sibs' },
+  { at: 0.375, label: 'full sibs twice over' },
+] as const;
+
+const forebears = ['parents', 'grandparents', 'great-grandparents'];
+
+interface InbreedingSectionsProps {
+  figures: LineFigures;
+  code: string;
+  /** How many fish the figures are about. */
+  counted: string;
+}
+
+/** Where the fish in use stand, and how F came to be over the generations. */
+export function InbreedingSections({ figures, code, counted }: InbreedingSectionsProps) {
+  return (
+    <>
+      <Section title="The fish in use" aside={counted}>
+        <StockFigures
+          figures={[
+            {
+              words: figureWords.inbreeding,
+              figure: figures.inbreeding,
+              write: asPercent,
+              beside: `from ${percent(figures.lowestInbreeding)} to ${percent(figures.highestInbreeding)}`,
+            },
+            { words: figureWords.meanKinship, figure: figures.meanKinship, write: asPercent },
+            {
+              words: figureWords.completeness,
+              figure: figures.completeness,
+              beside: knownText(figures.completenessByGeneration),
+            },
+            {
+              words: figureWords.generationInterval,
+              figure: figures.generationInterval,
+              write: (days) => `${Math.round(days)} d (${ageText(days)})`,
+            },
+          ]}
+        />
+      </Section>
+      <Section title="F by generation">
+        <ByGeneration figures={figures} code={code} />
+        <StockFigures
+          figures={[{ words: figureWords.rate, figure: figures.rate, write: asPercent }]}
+        />
+      </Section>
+    </>
+  );
+}
+
+const knownText = (known: readonly number[]): string => {
+  const parts = known
+    .filter((share) => share > 0)
+    .map((share, back) => `${percent(share, 0)} of ${forebears[back] ?? `generation ${back + 1}`}`);
+  return parts.length === 0 ? 'no parent is known' : `known: ${parts.join(', ')}`;
+};
+
+function ByGeneration({ figures, code }: { figures: LineFigures; code: string }) {
+  const navigate = useNavigate();
+  const { points, byGeneration } = figures;
+  const drawn = useMemo(
+    () =>
+      points?.map((point) => ({
+        id: point.fish.id,
+        tag: point.fish.tag,
+        generation: point.generation,
+        inbreeding: point.inbreedingCoefficient,
+      })) ?? null,
+    [points],
+  );
+  const fish = byGeneration.reduce((sum, { count }) => sum + count, 0);
+  return (
+    <>
+      <p className="lw-quiet">
+        {plural(fish, 'fish', 'fish')} recorded in the line, in use or not. A fish’s generation is
+        the longest line of descent that leads to it from a founder.
+      </p>
+      {drawn !== null && (
+        <div className="lw-drawing-frame">
+          <GenerationPlot
+            points={drawn}
+            guides={guides}
+            onOpenFish={(id) => void navigate(`/fish/${id}`)}
+            title={`F by generation, line ${code}`}
+          />
+        </div>
+      )}
+      {drawn === null && (
+        <DataTable
+          caption="F by generation"
+          low
+          rows={byGeneration}
+          rowKey={(row) => String(row.generation)}
+          columns={[
+            { key: 'g', title: 'Generation', number: true, cell: (row) => row.generation },
+            { key: 'n', title: 'Fish', number: true, cell: (row) => row.count },
+            { key: 'mean', title: 'Mean F', number: true, cell: (row) => percent(row.mean) },
+            { key: 'least', title: 'Least', number: true, cell: (row) => percent(row.lowest) },
+            { key: 'most', title: 'Most', number: true, cell: (row) => percent(row.highest) },
+            {
+              key: 'known',
+              title: 'Full generations',
+              number: true,
+              cell: (row) => plainNumber(row.meanEquivalents, 1),
+            },
+          ]}
+        />
+      )}
+    </>
+  );
+}
