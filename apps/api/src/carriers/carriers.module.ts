@@ -1,0 +1,25 @@
+import { Module } from '@nestjs/common';
+import { AccountsModule } from '../accounts/accounts.module.js';
+import { LociModule } from '../heredity/loci.module.js';
+import { JobsModule } from '../jobs/jobs.module.js';
+import { RecordsModule } from '../records.module.js';
+import { CarriersResolver } from './carriers.resolver.js';
+import { CarriersService } from './carriers.service.js';
+import { EvidenceService } from './evidence.service.js';
+import { PosteriorsService } from './posteriors.service.js';
+import { RecordLinks } from './record-links.js';
+import { TaskRunner } from './task-runner.js';
+
+/** What fish are likely to carry, worked out from the records of the whole stock. */
+@Module({
+  imports: [AccountsModule, LociModule, RecordsModule, JobsModule],
+  providers: [
+    EvidenceService,
+    PosteriorsService,
+    TaskRunner,
+    CarriersService,
+    CarriersResolver,
+    RecordLinks,
+  ],
+})
+export class CarriersModule {}
