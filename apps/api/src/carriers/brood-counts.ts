@@ -149,6 +149,7 @@ export const broodCount = (locus: Locus, rows: BroodRows): BroodCount => {
       recordId: spawn.id,
       fishIds: [spawn.sire, spawn.dam],
       spawnId: spawn.id,
+      counted: locus.phenotypes.map((one) => all[one.id] ?? 0),
       text: `brood ${spawn.tag}: ${told(locus, all)} of ${total}, counted ${countedOn}${extras.length > 0 ? ` (${extras.join('; ')})` : ''}`,
     },
   };

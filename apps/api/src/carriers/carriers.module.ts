@@ -5,6 +5,11 @@ import { JobsModule } from '../jobs/jobs.module.js';
 import { RecordsModule } from '../records.module.js';
 import { CarriersResolver } from './carriers.resolver.js';
 import { CarriersService } from './carriers.service.js';
+import { BroodOutlookService } from './brood-outlook.service.js';
+import { ContradictionsService } from './contradictions.service.js';
+import { OutlookResolver } from './outlook.resolver.js';
+import { PairOutlookService } from './pair-outlook.service.js';
+import { TestMatingsService } from './test-matings.service.js';
 import { EvidenceService } from './evidence.service.js';
 import { PosteriorsService } from './posteriors.service.js';
 import { RecordLinks } from './record-links.js';
@@ -20,6 +25,11 @@ import { TaskRunner } from './task-runner.js';
     CarriersService,
     CarriersResolver,
     RecordLinks,
+    PairOutlookService,
+    BroodOutlookService,
+    ContradictionsService,
+    TestMatingsService,
+    OutlookResolver,
   ],
 })
 export class CarriersModule {}

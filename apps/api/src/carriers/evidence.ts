@@ -16,6 +16,8 @@ export interface EvidenceRecord {
   readonly fishIds: readonly string[];
   readonly spawnId: string | null;
   readonly text: string;
+  /** Of a brood: fish by phenotype in the order of the locus, young with a record of their own included. */
+  readonly counted?: readonly number[];
 }
 
 /** A record that is kept but not counted, and why. */

@@ -12,7 +12,7 @@ export interface RunOptions {
 }
 
 /** The thread's program stands beside the bundle; when run from the source it is taken from the last build. */
-const workerFile = ['./carrier-worker.js', '../../dist/carrier-worker.js']
+const workerFile = ['./carrier-worker.js', '../carrier-worker.js', '../../dist/carrier-worker.js']
   .map((place) => fileURLToPath(new URL(place, import.meta.url)))
   .find((path) => existsSync(path));
 

@@ -18,7 +18,13 @@ import type { Parentage } from './evidence.js';
 export type Ask =
   | { readonly kind: 'all' }
   | { readonly kind: 'fish'; readonly fish: readonly string[] }
-  | { readonly kind: 'pair'; readonly sire: string; readonly dam: string }
+  /** `without`: a record left out, such as the brood that is to be held against the answer. */
+  | {
+      readonly kind: 'pair';
+      readonly sire: string;
+      readonly dam: string;
+      readonly without?: string;
+    }
   /** The same fish with each of these records left out in turn, and with none at all. */
   | { readonly kind: 'why'; readonly fish: string; readonly records: readonly string[] }
   | { readonly kind: 'contradiction' };
@@ -51,7 +57,8 @@ export interface CarrierAnswer {
     readonly nothing: Genotypes;
     readonly without: Readonly<Record<string, Genotypes>>;
   };
-  readonly contradiction?: FoundContradiction | null;
+  /** None of them shares a record with another. */
+  readonly contradictions?: readonly FoundContradiction[];
   /** Set instead of the rest when the records cannot all be true. */
   readonly impossible?: string;
 }
@@ -93,6 +100,21 @@ const leaveOut = (
   return { whole: solve(task.evidence), nothing: solve([]), without };
 };
 
+const MOST_CONTRADICTIONS = 6;
+
+/** One after another, each searched for among the records that the ones before left over. */
+const contradictionsIn = (task: CarrierTask, pedigree: Pedigree): FoundContradiction[] => {
+  const found: FoundContradiction[] = [];
+  let evidence = task.evidence;
+  while (found.length < MOST_CONTRADICTIONS) {
+    const one = contradictionIn({ ...task, evidence }, pedigree);
+    if (one === null) break;
+    found.push(one);
+    evidence = evidence.filter((record) => !one.records.includes(record.id));
+  }
+  return found;
+};
+
 const contradictionIn = (task: CarrierTask, pedigree: Pedigree): FoundContradiction | null => {
   const found = findContradiction({
     pedigree,
@@ -120,13 +142,17 @@ export const runTask = (task: CarrierTask, onProgress?: Progress): CarrierAnswer
   const { ask, locus, founders, evidence } = task;
   const watch: CarrierOptions = onProgress === undefined ? {} : { onProgress };
   try {
-    if (ask.kind === 'contradiction') return { contradiction: contradictionIn(task, pedigree) };
+    if (ask.kind === 'contradiction') return { contradictions: contradictionsIn(task, pedigree) };
     if (ask.kind === 'why') return { why: leaveOut(task, pedigree, ask.fish, ask.records) };
     const input = { pedigree, locus, founders, evidence };
     if (ask.kind === 'all') return answerAll(carrierModel(input, watch), pedigree);
     if (ask.kind === 'pair') {
-      const { sire, dam } = ask;
-      const model = carrierModel(input, { ...watch, fish: [sire, dam], pairs: [{ sire, dam }] });
+      const { sire, dam, without } = ask;
+      const kept = evidence.filter((one) => one.id !== without);
+      const model = carrierModel(
+        { ...input, evidence: kept },
+        { ...watch, fish: [sire, dam], pairs: [{ sire, dam }] },
+      );
       return {
         method: model.method,
         joint: model.joint(sire, dam),
