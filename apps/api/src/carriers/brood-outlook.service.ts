@@ -1,5 +1,6 @@
 import {
   compareHypotheses,
+  fryToTell,
   goodnessOfFit,
   heterogeneity,
   HeredityError,
@@ -167,13 +168,16 @@ const compare = (
   locus: Locus,
   observed: readonly number[],
   possible: readonly PairShares[],
-): Pick<BroodLocus, 'rivals' | 'verdict'> => {
+): Pick<BroodLocus, 'rivals' | 'verdict' | 'fryToTell'> => {
   const { counts, hypotheses } = rivalsFor(locus, observed, possible);
   if (hypotheses.length < 2 || counts.every((n) => n === 0))
-    return { rivals: [], verdict: 'There is only one explanation to look at.' };
+    return { rivals: [], fryToTell: null, verdict: 'There is only one explanation to look at.' };
   const { ranked, verdict } = compareHypotheses(counts, hypotheses as Hypothesis[]);
   return {
     verdict,
+    fryToTell: fryToTellOf(
+      ranked.slice(0, 2).map((one) => hypotheses.find((each) => each.name === one.name)),
+    ),
     rivals: ranked.map((one) => ({
       name: one.name,
       weight: one.weight,
@@ -181,6 +185,23 @@ const compare = (
       pValue: one.fit.pValue,
     })),
   };
+};
+
+/** Young that tell the two best explanations apart, with errors of 5 in 100; for two classes only. */
+const fryToTellOf = (best: readonly (Hypothesis | undefined)[]): number | null => {
+  const [first, second] = best.map((one) => {
+    const shares = (one?.expected ?? []).map(Number);
+    const sum = shares.reduce((a, b) => a + b, 0);
+    return shares.length === 2 && sum > 0 ? (shares[0] ?? 0) / sum : null;
+  });
+  if (first == null || second == null || first === second) return null;
+  try {
+    return fryToTell(first, second).fry;
+  } catch (error) {
+    // Too close to be told apart by any practical number.
+    if (error instanceof HeredityError) return null;
+    throw error;
+  }
 };
 
 /** All counted broods of the same two fish, held against what the pair most likely is. */

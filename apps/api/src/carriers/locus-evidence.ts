@@ -170,9 +170,11 @@ export const locusEvidence = (
     ...rows.counts.filter((one) => one.locusIds.includes(locus.id)).map((one) => one.spawnId),
     ...rows.culls.filter((one) => one.locusId === locus.id).map((one) => one.spawnId),
   ]);
-  for (const spawnId of counted) {
-    const spawn = stock.spawns.get(spawnId);
-    if (spawn === undefined) continue;
+  const broods = [...counted]
+    .flatMap((id) => stock.spawns.get(id) ?? [])
+    .toSorted((a, b) => (a.tag < b.tag ? -1 : a.tag > b.tag ? 1 : 0));
+  for (const spawn of broods) {
+    const spawnId = spawn.id;
     const brood = broodCount(locus, {
       spawn,
       counts: rows.counts.filter(

@@ -244,6 +244,12 @@ export class BroodLocusModel {
   @Field(() => String, { description: 'What the counts say of them, in plain words.' })
   verdict: string;
 
+  @Field(() => Int, {
+    nullable: true,
+    description: 'Young scored that tell the two best apart, with errors of 5 in 100.',
+  })
+  fryToTell: number | null;
+
   @Field(() => BroodHeterogeneityModel, {
     nullable: true,
     description: 'Over all counted broods of the pair, when there are several.',
