@@ -12,6 +12,7 @@ import type { EvidenceRecord, LocusEvidence, SetAside, StockEvidence } from './e
 import { EvidenceService } from './evidence.service.js';
 import { bearsOn, nearRecords } from './kin.js';
 import { type Answered, PosteriorsService } from './posteriors.service.js';
+import type { CarrierAnswer } from './task.js';
 
 /** Records tried by leaving each out, nearest first. */
 const MOST_TRIED = 24;
@@ -63,38 +64,35 @@ export class CarriersService {
   ): Promise<CarrierLocusModel> {
     const { answer, waiting } = await this.posterior(stock, evidence, fishId, keeper);
     const { locus } = evidence;
-    const chances = answer === null ? null : chancesIn(answer.answer, fishId);
+    const chances = answer === null ? null : chancesIn(answer, fishId);
     return {
       locusId: locus.id,
       name: locus.name,
       genotypes: chances === null ? [] : toGenotypeChances(locus, chances),
       alleles: chances === null ? [] : toAlleleChances(locus, chances),
       recordCount: evidence.records.length,
-      method: answer?.answer.method?.note ?? null,
+      method: answer?.method?.note ?? null,
       assumed: [...evidence.assumed],
-      impossible: answer?.answer.impossible ?? null,
+      impossible: answer?.impossible ?? null,
       waiting: waiting === null ? null : toComputation(waiting),
     };
   }
 
-  /** All fish of the stock are worked out together and kept; where that had to be sampled, the one fish exactly if it can be. */
+  /**
+   * All fish of the stock are worked out together and kept. Where that had to be sampled, a small stock is tried again for
+   * the one fish, which may be exact.
+   */
   private async posterior(
     stock: StockEvidence,
     evidence: LocusEvidence,
     fishId: string,
     keeper: SignedInKeeper,
-  ) {
+  ): Promise<{ answer: CarrierAnswer | null; waiting: Answered['waiting'] }> {
     const all = await this.posteriors.ask(stock, evidence, { kind: 'all' }, keeper.name);
-    if (all.answer === null) return { answer: null, waiting: all.waiting };
-    if (all.answer.method?.kind !== 'sampled') return { answer: all, waiting: null };
-    const alone = await this.posteriors.ask(
-      stock,
-      evidence,
-      { kind: 'fish', fish: [fishId] },
-      keeper.name,
-    );
-    if (alone.answer === null) return { answer: null, waiting: alone.waiting };
-    return { answer: alone, waiting: null };
+    if (all.answer?.method?.kind !== 'sampled' || this.posteriors.isLong(stock)) return all;
+    const question = { kind: 'fish' as const, fish: [fishId] };
+    const { answer } = await this.posteriors.ask(stock, evidence, question, keeper.name);
+    return answer?.method?.kind === 'exact' ? { answer, waiting: null } : all;
   }
 
   async reasons(fishId: string, locusId: string, keeper: SignedInKeeper): Promise<Reasons> {
@@ -152,6 +150,6 @@ const chancesIn = (answer: NonNullable<Answered['answer']>, fishId: string): Cha
   return (answer.genotypes ?? []).map((text, i) => ({
     text,
     probability: row[i] ?? 0,
-    standardError: null,
+    standardError: answer.errors?.[fishId]?.[i] ?? null,
   }));
 };

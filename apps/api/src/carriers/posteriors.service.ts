@@ -38,13 +38,18 @@ export class PosteriorsService {
     by: string,
   ): Promise<Answered> {
     const subject = JSON.stringify([locus.locus.id, question]);
-    if (stock.parentages.length < this.config.longFromFish) {
+    if (!this.isLong(stock)) {
       return { answer: await this.atOnce(stock, locus, question, subject), waiting: null };
     }
     const wanted = { kind: KIND, subject, evidence: stock.state };
     const stored = await this.computations.answer(wanted);
     if (stored !== null) return { answer: stored as CarrierAnswer, waiting: null };
     return { answer: null, waiting: await this.computations.want(wanted, by) };
+  }
+
+  /** Whether questions about a stock become long computations. */
+  isLong(stock: StockEvidence): boolean {
+    return stock.parentages.length >= this.config.longFromFish;
   }
 
   private atOnce(

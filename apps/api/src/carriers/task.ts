@@ -50,6 +50,8 @@ export interface CarrierAnswer {
   readonly genotypes?: readonly string[];
   /** Of `all`: by fish, probabilities in the order of `genotypes`. */
   readonly all?: Readonly<Record<string, readonly number[]>>;
+  /** Standard errors of `all`, when it was sampled. */
+  readonly errors?: Readonly<Record<string, readonly number[]>>;
   readonly fish?: Readonly<Record<string, Genotypes>>;
   readonly joint?: readonly JointPosterior[];
   readonly why?: {
@@ -74,14 +76,25 @@ const pedigreeOf = (task: CarrierTask): Pedigree =>
     })),
   );
 
+const short = (p: number): number => Number(p.toFixed(9));
+
 const answerAll = (model: CarrierModel, pedigree: Pedigree): CarrierAnswer => {
-  const values = model.all();
   const [first] = pedigree.ids;
   const genotypes = first === undefined ? [] : model.posterior(first).genotypes.map((g) => g.text);
   const size = genotypes.length;
   const all: Record<string, number[]> = {};
+  if (model.method.kind === 'sampled') {
+    const errors: Record<string, number[]> = {};
+    for (const id of pedigree.ids) {
+      const { genotypes: chances } = model.posterior(id);
+      all[id] = chances.map((one) => short(one.probability));
+      errors[id] = chances.map((one) => short(one.standardError ?? 0));
+    }
+    return { method: model.method, genotypes, all, errors };
+  }
+  const values = model.all();
   pedigree.ids.forEach((id, i) => {
-    all[id] = Array.from(values.subarray(i * size, (i + 1) * size), (p) => Number(p.toFixed(9)));
+    all[id] = Array.from(values.subarray(i * size, (i + 1) * size), short);
   });
   return { method: model.method, genotypes, all };
 };
