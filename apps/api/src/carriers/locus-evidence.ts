@@ -160,9 +160,22 @@ export const locusEvidence = (
     else records.push(withMisScoring(found, beliefs.misScoring(fish?.lineId ?? null)));
   };
   const seen = rows.seen.filter((one) => one.locusId === locus.id);
-  for (const row of seen) take('phenotype', row, (tag) => fromSeen(locus, row, tag));
-  for (const row of rows.genotypes.filter((one) => one.locusId === locus.id))
-    take('genotype', row, (tag) => fromGenotype(locus, row, tag));
+  // Looks at one fish are not independent of each other: the latest counts. Rows come in order of the day.
+  const latest = new Map(seen.map((row) => [row.fishId, row.id]));
+  for (const row of seen) {
+    take('phenotype', row, (tag) =>
+      latest.get(row.fishId) === row.id
+        ? fromSeen(locus, row, tag)
+        : `${tag}: the look on ${row.seenOn} was followed by a later one, which counts.`,
+    );
+  }
+  for (const row of rows.genotypes.filter((one) => one.locusId === locus.id)) {
+    take('genotype', row, (tag) =>
+      row.basis === 'assumed' && latest.has(row.fishId)
+        ? `${tag} ${row.genotype} was assumed from its looks, which are on record themselves.`
+        : fromGenotype(locus, row, tag),
+    );
+  }
   const looks = records.flatMap(({ evidence }) =>
     evidence.kind === 'phenotype' ? [evidence] : [],
   );
