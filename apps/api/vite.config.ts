@@ -25,7 +25,12 @@ export default defineConfig({
     target: 'node20',
     sourcemap: true,
     rollupOptions: {
-      input: { main: 'src/main.ts', import: 'src/shell/import.ts', export: 'src/shell/export.ts' },
+      input: {
+        main: 'src/main.ts',
+        import: 'src/shell/import.ts',
+        export: 'src/shell/export.ts',
+        'carrier-worker': 'src/carriers/worker.ts',
+      },
       output: {
         format: 'es',
         // Decorators need it before any other module runs, whichever chunk comes first.

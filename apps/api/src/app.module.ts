@@ -6,6 +6,7 @@ import { TypeOrmModule } from '@nestjs/typeorm';
 import type { DataSource } from 'typeorm';
 import { AccountsModule } from './accounts/accounts.module.js';
 import { SessionGuard } from './accounts/session.guard.js';
+import { CarriersModule } from './carriers/carriers.module.js';
 import type { Config } from './config.js';
 import { ConfigModule } from './config.module.js';
 import { dataSourceOptions } from './database/data-source.js';
@@ -53,6 +54,7 @@ export class AppModule {
         ExchangeModule,
         SharingModule,
         DemoModule,
+        CarriersModule,
       ],
       controllers: [HealthController],
       providers: [{ provide: APP_GUARD, useClass: SessionGuard }],

@@ -13,6 +13,8 @@ export interface Config {
   readonly plainHttp: boolean;
   /** A password to set at first start, for machines without a browser. */
   readonly ownerPassword: string | undefined;
+  /** From so many fish in a pedigree on, carrier probabilities are worked out as a long computation with progress. */
+  readonly longFromFish: number;
 }
 
 export class ConfigError extends Error {
@@ -76,6 +78,15 @@ const ownerPassword = (environment: NodeJS.ProcessEnv): string | undefined => {
   return value;
 };
 
+const longFromFish = (environment: NodeJS.ProcessEnv): number => {
+  const value = text(environment, 'LONG_FROM_FISH') ?? '2000';
+  if (/^[1-9]\d{0,8}$/.test(value)) return Number(value);
+  throw new ConfigError(
+    'LONG_FROM_FISH',
+    `LONG_FROM_FISH is "${value}": give a whole number of fish, 1 or more, or leave it unset.`,
+  );
+};
+
 export const isLoopbackHost = (host: string): boolean =>
   host === 'localhost' || host === '::1' || /^127\./.test(host);
 
@@ -88,4 +99,5 @@ export const readConfig = (environment: NodeJS.ProcessEnv): Config => ({
   trustProxy: flag(environment, 'TRUST_PROXY'),
   plainHttp: flag(environment, 'PLAIN_HTTP'),
   ownerPassword: ownerPassword(environment),
+  longFromFish: longFromFish(environment),
 });

@@ -4,7 +4,9 @@ import { FishFieldsResolver } from './fish/fish-fields.resolver.js';
 import { FishLoader } from './fish/fish.loader.js';
 import { FishResolver } from './fish/fish.resolver.js';
 import { FishService } from './fish/fish.service.js';
+import { CrossesService } from './heredity/crosses.service.js';
 import { GenotypesService } from './heredity/genotypes.service.js';
+import { LociModule } from './heredity/loci.module.js';
 import { HeredityResolver } from './heredity/heredity.resolver.js';
 import { HistoryModule } from './history/history.module.js';
 import { ExplanationMapper } from './kinship/explanation.js';
@@ -32,7 +34,7 @@ import { SpawnsService } from './spawns/spawns.service.js';
 
 /** The records: fish, spawns, lines, traits, scores, genotypes and pairings, which all point at one another. */
 @Module({
-  imports: [AccountsModule, HistoryModule],
+  imports: [AccountsModule, HistoryModule, LociModule],
   providers: [
     FishService,
     FishLoader,
@@ -52,6 +54,7 @@ import { SpawnsService } from './spawns/spawns.service.js';
     ScoreLoader,
     ScoresResolver,
     GenotypesService,
+    CrossesService,
     HeredityResolver,
     PedigreeService,
     SliceService,
@@ -63,6 +66,6 @@ import { SpawnsService } from './spawns/spawns.service.js';
     JudgingService,
     JudgingResolver,
   ],
-  exports: [PedigreeService, FishLoader, LineLoader, LinesService],
+  exports: [PedigreeService, FishLoader, LineLoader, LinesService, SpawnLoader, SpawnsService],
 })
 export class RecordsModule {}

@@ -6,6 +6,7 @@ import { KEEPER_NAMES, LINES } from './line-plans.js';
 import { RandomSource } from './random-source.js';
 import type { DemoFish, DemoKeeper, DemoLine, DemoScenario } from './scenario.js';
 import { scoreRecords, traitDefinitions } from './score-records.js';
+import { seenPhenotypes } from './seen-phenotypes.js';
 import type { SimulatedFish } from './simulated-fish.js';
 import { settleToday } from './stock-today.js';
 
@@ -63,6 +64,7 @@ export function demoScenario({ seed, today }: DemoOptions): DemoScenario {
     classCounts: history.cards.flatMap((card) => card.classCounts),
     scores: scoreRecords(history.fish, definitions, day, ids, random),
     genotypes: knownGenotypes(history.fish, history, ids),
+    ...seenPhenotypes(history.fish, day, ids),
   };
 }
 

@@ -149,6 +149,27 @@ export interface DemoGenotype {
   readonly note: string | null;
 }
 
+/** What was seen on one fish at one locus. */
+export interface DemoPhenotype {
+  readonly id: string;
+  readonly fishId: string;
+  readonly locusId: string;
+  /** Id in the catalogue. */
+  readonly phenotype: string;
+  readonly seenOn: DateText;
+  readonly ageDays: number | null;
+  readonly note: string | null;
+}
+
+/** Allele frequencies among founders of a line, and how often a look is wrong. */
+export interface DemoLocusSetting {
+  readonly id: string;
+  readonly lineId: string | null;
+  readonly locusId: string;
+  readonly frequencies: Readonly<Record<string, number>>;
+  readonly misScoring: number | null;
+}
+
 export interface DemoPairing {
   readonly id: string;
   readonly keeperId: string;
@@ -176,4 +197,6 @@ export interface DemoScenario {
   readonly classCounts: readonly DemoClassCount[];
   readonly scores: readonly DemoScore[];
   readonly genotypes: readonly DemoGenotype[];
+  readonly phenotypes: readonly DemoPhenotype[];
+  readonly locusSettings: readonly DemoLocusSetting[];
 }

@@ -6,7 +6,11 @@ import {
 } from '../accounts/keeper.entity.js';
 import { FishRow } from '../fish/fish.entity.js';
 import { GenotypeRow } from '../heredity/genotype.entity.js';
+import { LocusSettingRow } from '../heredity/locus-setting.entity.js';
+import { OwnLocusRow, OwnLocusVersionRow } from '../heredity/own-locus.entity.js';
+import { PhenotypeRow } from '../heredity/phenotype.entity.js';
 import { HistoryRow } from '../history/history.entity.js';
+import { ComputationRow } from '../jobs/computation.entity.js';
 import { LineRow } from '../lines/line.entity.js';
 import { PairingRow } from '../pairing/pairing.entity.js';
 import { ScoreRow, TraitDefinitionRow } from '../scores/score.entity.js';
@@ -40,4 +44,9 @@ export const entities = [
   PairingRow,
   HistoryRow,
   ShareBaseRow,
+  PhenotypeRow,
+  OwnLocusRow,
+  OwnLocusVersionRow,
+  LocusSettingRow,
+  ComputationRow,
 ];

@@ -7,6 +7,8 @@ import { entities } from '../database/entities.js';
 import { RequestError } from '../errors/request-error.js';
 import { FishRow } from '../fish/fish.entity.js';
 import { GenotypeRow } from '../heredity/genotype.entity.js';
+import { LocusSettingRow } from '../heredity/locus-setting.entity.js';
+import { PhenotypeRow } from '../heredity/phenotype.entity.js';
 import { HistoryRow } from '../history/history.entity.js';
 import type { RecordKind } from '../history/record-kind.js';
 import { LineRow } from '../lines/line.entity.js';
@@ -44,6 +46,8 @@ export class DemoService {
       await this.insert(m, TraitDefinitionRow, scenario.traitDefinitions, 'trait');
       await this.insert(m, ScoreRow, scenario.scores, 'score');
       await this.insert(m, GenotypeRow, scenario.genotypes, 'genotype');
+      await this.insert(m, PhenotypeRow, scenario.phenotypes, 'phenotype');
+      await this.insert(m, LocusSettingRow, scenario.locusSettings, 'locus_setting');
       await m.update(InstallStateRow, { id: 1 }, { demo: true });
     });
   }

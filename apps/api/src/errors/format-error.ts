@@ -26,7 +26,8 @@ export const toldError = (error: unknown): Told | null => {
     error instanceof HeredityError ||
     error instanceof MatingError
   ) {
-    return { code: error.code, message: error.message, details: {} };
+    const details = error instanceof HeredityError ? error.details : {};
+    return { code: error.code, message: error.message, details };
   }
   return null;
 };

@@ -55,6 +55,12 @@ export class RecordGenotypeInput {
   @Field(() => String, { description: 'Two alleles by symbol.' })
   genotype: string;
 
+  @Field(() => String, {
+    nullable: true,
+    description: 'Id of the notation it is written in; our symbols when absent.',
+  })
+  notation?: string | null;
+
   @Field(() => GenotypeBasis, { description: 'What makes it believed.' })
   basis: GenotypeBasis;
 

@@ -1,15 +1,25 @@
 import { randomUUID } from 'node:crypto';
-import { type GenotypeSet, findLocus, parsePartialGenotype } from '@linewright/heredity';
+import {
+  findLocus,
+  formatGenotype,
+  type GenotypeSet,
+  type Locus,
+  parsePartialGenotype,
+} from '@linewright/heredity';
 import { Injectable } from '@nestjs/common';
 import { DataSource, In, IsNull } from 'typeorm';
 import { trimmed } from '../database/given.js';
 import { RecordStore, type RecordType } from '../database/record-store.js';
+import { fieldError } from '../errors/request-error.js';
 import { fishRecord } from '../fish/fish.service.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { rowsByOwner } from '../graphql/row-loader.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
 import { GenotypeRow } from './genotype.entity.js';
 import type { RecordGenotypeInput } from './genotype.model.js';
+import { LociService } from './loci.service.js';
+import { LocusSettingsService } from './locus-settings.service.js';
+import { spellOut } from './partial-genotype.js';
 
 const genotypeRecord: RecordType<GenotypeRow> = {
   target: GenotypeRow,
@@ -24,6 +34,8 @@ export class GenotypesService {
   constructor(
     private readonly dataSource: DataSource,
     private readonly records: RecordStore,
+    private readonly loci: LociService,
+    private readonly settings: LocusSettingsService,
   ) {
     this.byFish = rowsByOwner(
       (ids) => this.inForce(ids),
@@ -38,23 +50,50 @@ export class GenotypesService {
     });
   }
 
-  /** What the heredity lib takes: genotype text by locus, for each fish asked about. */
+  /**
+   * What the heredity lib takes: the genotype by locus, for each fish asked about. One known in part (`C/-`) is spelled
+   * out by the allele frequencies set for the locus; records of a withdrawn locus are left out.
+   */
   async setsOf(fishIds: string[]): Promise<Map<string, GenotypeSet>> {
-    const sets = new Map<string, Record<string, string>>(fishIds.map((id) => [id, {}]));
-    for (const row of await this.inForce(fishIds)) {
+    const [rows, loci, settings] = await Promise.all([
+      this.inForce(fishIds),
+      this.loci.all(),
+      this.settings.list(),
+    ]);
+    const known = new Map<string, Locus>(
+      loci.filter((one) => one.status === 'current').map((one) => [one.id, one]),
+    );
+    const sets = new Map<string, Record<string, GenotypeSet[string]>>(
+      fishIds.map((id) => [id, {}]),
+    );
+    for (const row of rows) {
       const set = sets.get(row.fishId);
-      if (set !== undefined) set[row.locusId] = row.genotype;
+      const locus = known.get(row.locusId);
+      if (set === undefined || locus === undefined) continue;
+      const general = settings.find((one) => one.locusId === locus.id && one.lineId === null);
+      set[row.locusId] = spellOut(locus, row.genotype, general?.frequencies ?? null);
     }
     return sets;
   }
 
-  record(input: RecordGenotypeInput, keeper: SignedInKeeper): Promise<GenotypeRow> {
-    const locus = findLocus(input.locusId);
-    parsePartialGenotype(locus, input.genotype);
+  async record(input: RecordGenotypeInput, keeper: SignedInKeeper): Promise<GenotypeRow> {
+    const locus = findLocus(input.locusId, await this.loci.all());
+    const possible = parsePartialGenotype(locus, input.genotype, input.notation ?? undefined);
+    // Written another way, it is kept in our symbols; a partly known one can then only be what it may be.
+    const ours =
+      input.notation == null || possible.length !== 1
+        ? input.genotype.trim()
+        : possible.map((one) => formatGenotype(locus, one)).join('');
+    if (input.notation != null && possible.length !== 1) {
+      throw fieldError({
+        field: 'genotype',
+        message: `"${input.genotype}" is known in part only: write it in the symbols used here.`,
+      });
+    }
     return this.dataSource.transaction(async (m): Promise<GenotypeRow> => {
       await this.records.find(m, fishRecord, input.fishId);
       const fields = {
-        genotype: input.genotype.trim(),
+        genotype: ours,
         basis: input.basis,
         note: trimmed(input.note) ?? null,
       };

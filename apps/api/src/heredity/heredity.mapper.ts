@@ -23,9 +23,11 @@ const orNull = (texts: readonly string[]): string | null =>
 
 const looks = (locus: Locus): { genotype: string; phenotype: string }[] => {
   if (!locus.computable) return [];
-  return allGenotypes(locus).map((genotype) => ({
-    genotype: formatGenotype(locus, genotype),
-    phenotype: phenotypesOf(locus, genotype)
+  // A withdrawn locus of the keeper's stays readable; the lib would refuse it as an input.
+  const readable: Locus = { ...locus, status: 'current' };
+  return allGenotypes(readable).map((genotype) => ({
+    genotype: formatGenotype(readable, genotype),
+    phenotype: phenotypesOf(readable, genotype)
       .map((p) => p.phenotype.name)
       .join(' or '),
   }));
@@ -38,6 +40,19 @@ const citation = (id: string): string => {
 
 export const toLocus = (locus: Locus): LocusModel => ({
   id: locus.id,
+  own: locus.origin === 'keeper',
+  version: locus.version,
+  isWithdrawn: locus.status === 'withdrawn',
+  recordId: null,
+  revision: null,
+  visible: locus.phenotypes.map(({ id, name }) => ({ id, name })),
+  notations: locus.notations.map((one) => ({
+    id: one.id,
+    name: one.name,
+    symbols: Object.entries(one.symbols)
+      .map(([symbol, allele]) => `${symbol} = ${allele}`)
+      .join(', '),
+  })),
   name: locus.name,
   alleles: locus.alleles.map(({ id, symbol, name }) => ({ id, symbol, name })),
   dominance: locus.dominance,
@@ -48,7 +63,8 @@ export const toLocus = (locus: Locus): LocusModel => ({
   confidenceNote: locus.dominanceNote === '' ? null : locus.dominanceNote,
   epistasis: orNull([...locus.interplay, ...locus.hiddenBy.map((h) => h.why)]),
   risks: orNull(locus.risks),
-  scorableFromDays: locus.scoring.fromWeeks === null ? null : locus.scoring.fromWeeks * 7,
+  scorableFromDays:
+    locus.scoring.fromWeeks === null ? null : Math.round(locus.scoring.fromWeeks * 7),
   sources: locus.sources.map(citation),
   alternativeSymbols: locus.notations.map(
     (n) =>
@@ -83,7 +99,9 @@ export const toClasses = (
 export const toCrossExpectation = (
   pair: PairExpectation,
   broodSize: number | null,
+  assumed: string[] = [],
 ): CrossExpectationModel => ({
+  assumed,
   locusIds: [...pair.computed],
   classes: pair.expectation === null ? [] : toClasses(pair.expectation, broodSize),
   notComputed: pair.notComputed.map((n) => ({ locusId: n.locus, reason: n.text })),

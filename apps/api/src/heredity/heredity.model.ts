@@ -1,4 +1,4 @@
-import { Field, Float, InputType, Int, ObjectType } from '@nestjs/graphql';
+import { Field, Float, ID, InputType, Int, ObjectType } from '@nestjs/graphql';
 
 @ObjectType('Allele', { description: 'An allele, named by meaning.' })
 export class AlleleModel {
@@ -21,10 +21,53 @@ export class GenotypePhenotypeModel {
   phenotype: string;
 }
 
+@ObjectType('LocusPhenotype', { description: 'Something that can be seen at a locus.' })
+export class LocusPhenotypeModel {
+  @Field(() => String, { description: 'Id by meaning.' })
+  id: string;
+
+  @Field(() => String, { description: 'Name.' })
+  name: string;
+}
+
+@ObjectType('Notation', { description: 'Another published way of writing the alleles of a locus.' })
+export class NotationModel {
+  @Field(() => String, { description: 'Id.' })
+  id: string;
+
+  @Field(() => String, { description: 'Whose.' })
+  name: string;
+
+  @Field(() => String, { description: 'Its symbols and what they mean here.' })
+  symbols: string;
+}
+
 @ObjectType('Locus', {
-  description: 'A locus of the catalogue, with what is established, practice or disputed.',
+  description:
+    'A locus of the catalogue, with what is established, practice or disputed, or one of your own.',
 })
 export class LocusModel {
+  @Field(() => Boolean, { description: 'True for a locus that you defined.' })
+  own: boolean;
+
+  @Field(() => Int, { description: 'Version of its definition.' })
+  version: number;
+
+  @Field(() => Boolean, { description: 'True when it was withdrawn: using it is then an error.' })
+  isWithdrawn: boolean;
+
+  @Field(() => ID, { nullable: true, description: 'UUID of the record of your own locus.' })
+  recordId: string | null;
+
+  @Field(() => Int, { nullable: true, description: 'Revision of that record.' })
+  revision: number | null;
+
+  @Field(() => [LocusPhenotypeModel], { description: 'What can be seen at it.' })
+  visible: LocusPhenotypeModel[];
+
+  @Field(() => [NotationModel], { description: 'Other ways of writing it that are read too.' })
+  notations: NotationModel[];
+
   @Field(() => String, { description: 'Id.' })
   id: string;
 
@@ -126,6 +169,11 @@ export class CrossExpectationModel {
 
   @Field(() => String, { nullable: true, description: 'Share of eggs lost to lethal classes.' })
   lostFraction: string | null;
+
+  @Field(() => [String], {
+    description: 'What was taken for granted where a genotype is known only in part.',
+  })
+  assumed: string[];
 }
 
 @InputType({ description: 'A genotype at a locus.' })

@@ -1,11 +1,4 @@
-import {
-  broodSizeFor,
-  catalogue,
-  expectPhenotypes,
-  findLocus,
-  goodnessOfFit,
-  parsePartialGenotype,
-} from '@linewright/heredity';
+import { broodSizeFor, goodnessOfFit } from '@linewright/heredity';
 import {
   Args,
   Context,
@@ -28,43 +21,32 @@ import { SpawnsService } from '../spawns/spawns.service.js';
 import { toGenotype } from './genotype.mapper.js';
 import { GenotypeModel, RecordGenotypeInput } from './genotype.model.js';
 import { GenotypesService } from './genotypes.service.js';
-import { toCrossExpectation, toFitResult, toLocus } from './heredity.mapper.js';
+import { CrossesService } from './crosses.service.js';
+import { toFitResult } from './heredity.mapper.js';
 import {
   BroodSizeInput,
   CrossExpectationModel,
   CrossInput,
   FitInput,
   FitResultModel,
-  type LocusGenotypeInput,
-  LocusModel,
 } from './heredity.model.js';
-
-const toSet = (inputs: LocusGenotypeInput[]): Record<string, string> => {
-  for (const { locusId, genotype } of inputs) parsePartialGenotype(findLocus(locusId), genotype);
-  return Object.fromEntries(inputs.map(({ locusId, genotype }) => [locusId, genotype]));
-};
 
 @Resolver(() => GenotypeModel)
 export class HeredityResolver {
   constructor(
     private readonly genotypes: GenotypesService,
+    private readonly crosses: CrossesService,
     private readonly spawns: SpawnsService,
     private readonly fishLoader: FishLoader,
   ) {}
 
-  @Query(() => [LocusModel], { description: 'The catalogue of loci.' })
-  loci(): LocusModel[] {
-    return catalogue.map(toLocus);
-  }
-
   @Query(() => CrossExpectationModel, {
     description: 'Expected classes of two parents given by genotype.',
   })
-  cross(@Args('input', { description: 'The parents.' }) input: CrossInput): CrossExpectationModel {
-    return toCrossExpectation(
-      expectPhenotypes(toSet(input.sire), toSet(input.dam)),
-      input.broodSize ?? null,
-    );
+  cross(
+    @Args('input', { description: 'The parents.' }) input: CrossInput,
+  ): Promise<CrossExpectationModel> {
+    return this.crosses.byGenotype(input);
   }
 
   @Query(() => Int, { description: 'How many fry to raise to see enough of a class.' })
@@ -97,14 +79,8 @@ export class HeredityResolver {
   async spawnExpectation(
     @Args('spawnId', { type: () => ID, description: 'The spawn.' }) spawnId: string,
   ): Promise<CrossExpectationModel> {
-    const spawn = await this.spawns.one(spawnId);
-    const sets = await this.genotypes.setsOf(
-      [spawn.sireId, spawn.damId].filter((id) => id !== null),
-    );
-    return toCrossExpectation(
-      expectPhenotypes(sets.get(spawn.sireId ?? '') ?? {}, sets.get(spawn.damId ?? '') ?? {}),
-      null,
-    );
+    const { sireId, damId } = await this.spawns.one(spawnId);
+    return this.crosses.ofParents(sireId, damId);
   }
 
   @Mutation(() => GenotypeModel, { description: 'Records what a fish carries at a locus.' })

@@ -11,6 +11,9 @@ export const recordKinds = {
   SPAWN_COUNT: 'spawn_count',
   SPAWN_LOSS: 'spawn_loss',
   CLASS_COUNT: 'class_count',
+  PHENOTYPE: 'phenotype',
+  LOCUS: 'locus',
+  LOCUS_SETTING: 'locus_setting',
 } as const;
 
 export type RecordKind = (typeof recordKinds)[keyof typeof recordKinds];

@@ -1,4 +1,4 @@
-import { findLocus } from '@linewright/heredity';
+import { catalogue, findLocus, type Locus } from '@linewright/heredity';
 import {
   type ClassWish,
   type OutcrossSuggestion,
@@ -18,6 +18,7 @@ import { DataSource } from 'typeorm';
 import { RequestError, fieldError, notFound } from '../errors/request-error.js';
 import type { SortDirection } from '../graphql/enums.js';
 import { GenotypesService } from '../heredity/genotypes.service.js';
+import { LociService } from '../heredity/loci.service.js';
 import { PedigreeService } from '../kinship/pedigree.service.js';
 import { isStanding } from '../scores/score.loader.js';
 import { ScoresService } from '../scores/scores.service.js';
@@ -62,6 +63,7 @@ export class JudgingService {
     private readonly dataSource: DataSource,
     private readonly pedigrees: PedigreeService,
     private readonly genotypes: GenotypesService,
+    private readonly loci: LociService,
     private readonly scores: ScoresService,
     private readonly traits: TraitsService,
   ) {}
@@ -109,6 +111,7 @@ export class JudgingService {
     const { input: judged } = await this.judge(rows, {});
     return suggestOutcrosses({
       pedigree: judged.pedigree,
+      ...(judged.loci !== undefined && { loci: judged.loci }),
       line: judged.candidates.filter((c) => inLine.has(c.id)),
       candidates: judged.candidates.filter((c) => !inLine.has(c.id)),
       asOf: judged.asOf,
@@ -130,13 +133,15 @@ export class JudgingService {
 
   private async judge(rows: CandidateRow[], input: Partial<PairingInput>): Promise<Judged> {
     const ids = rows.map((row) => row.id);
-    const [state, sets, scores, traits, past] = await Promise.all([
+    const [state, sets, scores, traits, past, own] = await Promise.all([
       this.pedigrees.state(),
       this.genotypes.setsOf(ids),
       this.scores.ofFish(ids),
       this.traits.list(false),
       this.past(ids),
+      this.loci.own(),
     ]);
+    const loci = own.filter((one) => one.status === 'current');
     const standing = scores.filter(isStanding);
     const weights = new Map((input.traitWeights ?? []).map((w) => [w.traitId, w.weight]));
     const candidates = rows.map((row): PairingCandidate => ({
@@ -172,7 +177,8 @@ export class JudgingService {
           higherIsBetter: t.higherIsBetter ?? true,
           weight: weights.get(t.id) ?? (t.higherIsBetter === null ? 0 : 1),
         })),
-        wanted: (input.wantClasses ?? []).map(toWish),
+        loci,
+        wanted: (input.wantClasses ?? []).map((text) => toWish(text, [...catalogue, ...own])),
         ...(typeof input.inbreedingWeight === 'number' && {
           settings: { weights: { inbreeding: input.inbreedingWeight } },
         }),
@@ -225,7 +231,7 @@ export class JudgingService {
   }
 }
 
-const toWish = (text: string): ClassWish => {
+const toWish = (text: string, loci: readonly Locus[]): ClassWish => {
   const [locusId, phenotypeId] = text.split(':');
   if (locusId === undefined || phenotypeId === undefined) {
     throw new RequestError(
@@ -233,7 +239,7 @@ const toWish = (text: string): ClassWish => {
       `"${text}" is not a wanted look: give locus:phenotype, such as bl:royal.`,
     );
   }
-  const locus = findLocus(locusId);
+  const locus = findLocus(locusId, loci);
   if (!locus.phenotypes.some((p) => p.id === phenotypeId)) {
     throw new RequestError(
       'VALIDATION',

@@ -170,6 +170,7 @@ export const sharedKinds: readonly SharedKind[] = [
     field('text', 'reason'),
     field('boolean', 'heritable'),
     may('text', 'locusId'),
+    may('text', 'phenotype'),
     may('text', 'note'),
   ]),
   kind('classCounts', 'class_count', 'class_count', [

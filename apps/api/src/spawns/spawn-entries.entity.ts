@@ -63,6 +63,10 @@ export class SpawnLossRow extends RecordRow {
   @Column('text', { name: 'locus_id', nullable: true })
   locusId: string | null;
 
+  /** What was seen at that locus, by its id or name there: only then do the fish count as evidence on the parents. */
+  @Column('text', { nullable: true })
+  phenotype: string | null;
+
   @Column('text', { nullable: true })
   note: string | null;
 }

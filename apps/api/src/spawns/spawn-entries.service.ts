@@ -1,10 +1,11 @@
 import { randomUUID } from 'node:crypto';
-import { findLocus } from '@linewright/heredity';
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager } from 'typeorm';
 import { trimmed } from '../database/given.js';
 import { RecordStore, type RecordType } from '../database/record-store.js';
 import { fieldError, notFound } from '../errors/request-error.js';
+import { LociService } from '../heredity/loci.service.js';
+import { readPhenotype } from '../heredity/phenotype-reading.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { SpawnRow } from './spawn.entity.js';
 import {
@@ -53,6 +54,7 @@ export class SpawnEntriesService {
   constructor(
     private readonly dataSource: DataSource,
     private readonly records: RecordStore,
+    private readonly loci: LociService,
   ) {}
 
   recordEvent(input: SpawnEventInput, keeper: SignedInKeeper): Promise<SpawnRow> {
@@ -93,7 +95,7 @@ export class SpawnEntriesService {
     });
   }
 
-  recordLoss(input: SpawnLossInput, keeper: SignedInKeeper): Promise<SpawnRow> {
+  async recordLoss(input: SpawnLossInput, keeper: SignedInKeeper): Promise<SpawnRow> {
     expectCount(input.number, 1);
     const reason = trimmed(input.reason) ?? null;
     if (reason === null)
@@ -101,7 +103,11 @@ export class SpawnEntriesService {
         field: 'reason',
         message: 'Say why: the reason is what the line learns from.',
       });
-    if (input.locusId) findLocus(input.locusId);
+    const locus = input.locusId ? await this.loci.find(input.locusId) : null;
+    const seen = trimmed(input.phenotype) ?? null;
+    if (seen !== null && locus === null)
+      throw fieldError({ field: 'locusId', message: 'Choose the locus at which it was seen.' });
+    const phenotype = seen === null || locus === null ? null : readPhenotype(locus, seen).id;
     return this.inSpawn(input.spawnId, async (m, spawn) => {
       const { kind, number } = input;
       const row = {
@@ -113,15 +119,16 @@ export class SpawnEntriesService {
         reason,
         heritable: input.heritable,
         locusId: input.locusId ?? null,
+        phenotype,
         note: trimmed(input.note) ?? null,
       };
       await this.records.create<SpawnLossRow>(m, loss, row, keeper.name);
     });
   }
 
-  recordClassCount(input: ClassCountInput, keeper: SignedInKeeper): Promise<SpawnRow> {
+  async recordClassCount(input: ClassCountInput, keeper: SignedInKeeper): Promise<SpawnRow> {
     expectCount(input.number, 0);
-    input.locusIds.forEach((id) => findLocus(id));
+    for (const id of input.locusIds) await this.loci.find(id);
     const phenotype = input.phenotype.trim();
     if (phenotype === '')
       throw fieldError({ field: 'phenotype', message: 'Name the class that was counted.' });

@@ -237,6 +237,13 @@ export class SpawnLossInput {
   @Field(() => String, { nullable: true, description: 'Locus the fault speaks of.' })
   locusId?: string | null;
 
+  @Field(() => String, {
+    nullable: true,
+    description:
+      'What was seen at that locus, by id or name; with it the fish count as evidence on the parents.',
+  })
+  phenotype?: string | null;
+
   @Field(() => String, { nullable: true, description: 'Anything else.' })
   note?: string | null;
 }

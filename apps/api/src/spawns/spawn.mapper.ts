@@ -58,6 +58,7 @@ export const toSpawnLoss = (row: SpawnLossRow): SpawnLossModel => ({
   reason: row.reason,
   heritable: row.heritable,
   locusId: row.locusId,
+  phenotype: row.phenotype,
   note: row.note,
   spawnId: row.spawnId,
 });

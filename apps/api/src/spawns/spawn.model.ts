@@ -111,6 +111,9 @@ export class SpawnLossModel {
   @Field(() => String, { nullable: true, description: 'Locus the fault speaks of.' })
   locusId: string | null;
 
+  @Field(() => String, { nullable: true, description: 'What was seen at that locus.' })
+  phenotype: string | null;
+
   @Field(() => String, { nullable: true, description: 'Anything else.' })
   note: string | null;
 

@@ -4,6 +4,7 @@ export const crossParts = graphql(`
   fragment CrossParts on CrossExpectation {
     locusIds
     lostFraction
+    assumed
     classes {
       phenotype
       fraction
@@ -32,6 +33,16 @@ export const LOCUS_CHOICES = graphql(`
       computable
       whyNotComputable
       confidence
+      isWithdrawn
+      visible {
+        id
+        name
+      }
+      notations {
+        id
+        name
+        symbols
+      }
       phenotypes {
         genotype
         phenotype

@@ -51,6 +51,13 @@ export function CrossClasses({ cross }: { cross: Cross }) {
           counts.
         </p>
       )}
+      {cross.assumed.length > 0 && (
+        <ul className="lw-quiet">
+          {cross.assumed.map((text) => (
+            <li key={text}>{text}</li>
+          ))}
+        </ul>
+      )}
       {cross.notComputed.length > 0 && (
         <>
           <h3>Not worked out</h3>

@@ -33,6 +33,7 @@ export const placeGroups: readonly PlaceGroup[] = [
     places: [
       { to: '/crosses', label: 'Crosses' },
       { to: '/loci', label: 'Loci' },
+      { to: '/contradictions', label: 'Contradictions' },
       { to: '/traits', label: 'Traits' },
     ],
   },

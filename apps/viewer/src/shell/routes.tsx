@@ -47,6 +47,11 @@ const screens: RouteObject[] = [
   at('planned', () => import('../screens/planned/planned-screen.js').then((m) => m.PlannedScreen)),
   at('crosses', () => import('../screens/crosses/crosses-screen.js').then((m) => m.CrossesScreen)),
   at('loci', () => import('../screens/loci/loci-screen.js').then((m) => m.LociScreen)),
+  at('contradictions', () =>
+    import('../screens/contradictions/contradictions-screen.js').then(
+      (m) => m.ContradictionsScreen,
+    ),
+  ),
   at('traits', () => import('../screens/traits/traits-screen.js').then((m) => m.TraitsScreen)),
   at('import', () => import('../screens/import/import-screen.js').then((m) => m.ImportScreen)),
   at('files', () => import('../screens/export/export-screen.js').then((m) => m.ExportScreen)),

@@ -130,6 +130,9 @@ export const recordWord: Record<RecordKind, string> = {
   SPAWN_COUNT: 'spawn count',
   SPAWN_LOSS: 'spawn loss',
   CLASS_COUNT: 'class count',
+  PHENOTYPE: 'look at a fish',
+  LOCUS: 'locus',
+  LOCUS_SETTING: 'setting of a locus',
 };
 
 /** "hatchDate" -> "hatch date", for history and conflicts. */

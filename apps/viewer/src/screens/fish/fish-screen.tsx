@@ -11,6 +11,7 @@ import { Shown } from '../../components/states.js';
 import { WithdrawForm } from '../../components/withdraw-form.js';
 import { HistoryPanel } from '../../panels/history-panel.js';
 import { percent } from '../../wording/figures.js';
+import { CarriersSection } from './carriers-section.js';
 import { CorrectFishForm } from './correct-fish-form.js';
 import { DecideForm } from './decide-form.js';
 import { FishFactsSection } from './fish-facts-section.js';
@@ -19,6 +20,7 @@ import { FishPedigreeSection } from './fish-pedigree-section.js';
 import { GenotypesSection } from './genotypes-section.js';
 import { InbreedingSourcesSection } from './inbreeding-sources-section.js';
 import { ScoresSection } from './scores-section.js';
+import { SeenSection } from './seen-section.js';
 
 type OpenSheet = 'decide' | 'correct' | 'withdraw' | null;
 
@@ -84,9 +86,11 @@ function FishPage({ fish }: { fish: FishFacts }) {
         <FishFactsSection fish={fish} />
         <div>
           <ScoresSection fish={fish} />
+          <SeenSection fish={fish} />
           <GenotypesSection fish={fish} />
         </div>
       </div>
+      <CarriersSection fish={fish} />
       <FishPedigreeSection fish={fish} />
       <InbreedingSourcesSection fish={fish} />
       <FishFamilySections fishId={fish.id} />

@@ -53,7 +53,9 @@ export function CandidateExplanation({ candidate }: { candidate: Candidate }) {
       </div>
       <div>
         <h3>Expected classes</h3>
-        <CrossClasses cross={{ locusIds: [], lostFraction: null, notComputed: [], classes }} />
+        <CrossClasses
+          cross={{ locusIds: [], lostFraction: null, assumed: [], notComputed: [], classes }}
+        />
         <h3>Parents’ means</h3>
         <TraitMeanTable means={traitMeans} />
       </div>

@@ -18,6 +18,7 @@ import { percent, plural } from '../../wording/figures.js';
 import { bandSentence } from '../../wording/pairing-words.js';
 import { drawnFish } from '../pedigree/drawn-fish.js';
 import { BroodClasses } from './brood-classes.js';
+import { PairOutlookSection } from './pair-outlook-section.js';
 
 /** What one pair would give, before it is made. */
 export function PairScreen() {
@@ -79,6 +80,7 @@ function Pair({ brood }: { brood: HypotheticalBrood }) {
         <BroodPedigree brood={brood} chosen={chosen} />
       </Section>
       <BroodClasses brood={brood} />
+      <PairOutlookSection sire={sire} dam={dam} />
       <Section title="Parents’ means">
         <TraitMeanTable means={brood.traitMeans} />
       </Section>

@@ -94,6 +94,7 @@ const schema = z.object({
   reason: requiredText('Give the reason, such as: bent spine, buyer, unknown.'),
   heritable: z.boolean(),
   locusId: optionalId,
+  phenotype: optionalId,
   note: optionalText,
 });
 
@@ -107,11 +108,16 @@ function LossForm({ spawnId, onClose }: { spawnId: string; onClose: () => void }
       reason: '',
       heritable: false,
       locusId: '',
+      phenotype: '',
       note: '',
     },
   });
   const loci = useRead(LOCUS_CHOICES, {});
-  const [kind, heritable] = useWatch({ control: form.control, name: ['kind', 'heritable'] });
+  const [kind, heritable, locusId] = useWatch({
+    control: form.control,
+    name: ['kind', 'heritable', 'locusId'],
+  });
+  const visible = loci.data?.loci.find((one) => one.id === locusId)?.visible ?? [];
   const { save, saving, problem } = useSave(RECORD_SPAWN_LOSS);
   return (
     <RecordForm
@@ -147,6 +153,17 @@ function LossForm({ spawnId, onClose }: { spawnId: string; onClose: () => void }
           choices={[
             { value: '', label: 'none in particular' },
             ...(loci.data?.loci ?? []).map((locus) => ({ value: locus.id, label: locus.name })),
+          ]}
+        />
+      )}
+      {heritable && visible.length > 0 && (
+        <ChoiceField
+          name="phenotype"
+          label="What was seen at it"
+          hint="With it they count as evidence on the parents, when a class count follows."
+          choices={[
+            { value: '', label: 'not said' },
+            ...visible.map(({ id, name }) => ({ value: id, label: name })),
           ]}
         />
       )}

@@ -13,6 +13,7 @@ import { Shown } from '../../components/states.js';
 import { WithdrawForm } from '../../components/withdraw-form.js';
 import { HistoryPanel } from '../../panels/history-panel.js';
 import { ageToday, percent } from '../../wording/figures.js';
+import { BroodOutlookSection } from './brood-outlook-section.js';
 import { CorrectSpawnForm } from './correct-spawn-form.js';
 import { CountsSection } from './counts-section.js';
 import { EventsSection } from './events-section.js';
@@ -76,6 +77,7 @@ function SpawnPage({ spawn }: { spawn: SpawnFacts }) {
       </div>
       <SpawnFishSection spawnId={spawn.id} />
       <ObservedClassesSection spawn={spawn} />
+      <BroodOutlookSection spawn={spawn} />
       <HistoryPanel recordKind="SPAWN" recordId={spawn.id} />
       <Sheet title={`Correct spawn ${spawn.tag}`} opened={sheet === 'correct'} onClose={close}>
         <CorrectSpawnForm spawn={spawn} onSaved={close} onCancel={close} />

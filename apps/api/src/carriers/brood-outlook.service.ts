@@ -1,0 +1,250 @@
+import {
+  compareHypotheses,
+  fryToTell,
+  goodnessOfFit,
+  heterogeneity,
+  HeredityError,
+  type Hypothesis,
+  type Locus,
+} from '@linewright/heredity';
+import { Injectable } from '@nestjs/common';
+import type { SignedInKeeper } from '../graphql/request-context.js';
+import { toFitResult } from '../heredity/heredity.mapper.js';
+import { toComputation } from '../jobs/computation.mapper.js';
+import { SpawnsService } from '../spawns/spawns.service.js';
+import { EvidenceService } from './evidence.service.js';
+import type { EvidenceRecord, LocusEvidence, StockEvidence } from './evidence.js';
+import { classOutlooks, type PairShares, pairShares } from './mixture.js';
+import type { BroodLocusModel, BroodOutlookModel } from './outlook.model.js';
+import { PosteriorsService } from './posteriors.service.js';
+import { rivalsFor } from './rivals.js';
+
+type BroodLocus = Omit<BroodLocusModel, 'heterogeneity'> & {
+  heterogeneity:
+    | (Omit<NonNullable<BroodLocusModel['heterogeneity']>, 'broods'> & {
+        broods: { spawnId: string; counts: number[]; pValue: number; spawn: null }[];
+      })
+    | null;
+};
+
+interface Counted {
+  readonly evidence: LocusEvidence;
+  readonly record: EvidenceRecord;
+  /** In the order of the locus's phenotypes, young with a record of their own included. */
+  readonly observed: readonly number[];
+}
+
+@Injectable()
+export class BroodOutlookService {
+  constructor(
+    private readonly evidence: EvidenceService,
+    private readonly posteriors: PosteriorsService,
+    private readonly spawns: SpawnsService,
+  ) {}
+
+  async outlook(spawnId: string, keeper: SignedInKeeper): Promise<BroodOutlookModel> {
+    await this.spawns.one(spawnId);
+    const stock = await this.evidence.stock();
+    const loci: BroodLocus[] = [];
+    const setAside: string[] = [];
+    for (const evidence of stock.byLocus.values()) {
+      setAside.push(
+        ...evidence.setAside.filter((one) => one.spawnId === spawnId).map((one) => one.why),
+      );
+      const record = evidence.records.find(
+        (one) => one.kind === 'class_count' && one.spawnId === spawnId,
+      );
+      const observed = record?.counted;
+      if (record === undefined || observed === undefined) continue;
+      loci.push(await this.locusOf(stock, { evidence, record, observed }, keeper));
+    }
+    return { loci: loci as BroodLocusModel[], setAside };
+  }
+
+  private async locusOf(
+    stock: StockEvidence,
+    counted: Counted,
+    keeper: SignedInKeeper,
+  ): Promise<BroodLocus> {
+    const { evidence, record, observed } = counted;
+    const { locus } = evidence;
+    const [sire = '', dam = ''] = record.fishIds;
+    // What was thought of the parents before this brood: held against it, not made from it.
+    const before = await this.posteriors.ask(
+      stock,
+      evidence,
+      { kind: 'pair', sire, dam, without: record.evidence.id },
+      keeper.name,
+    );
+    const after = await this.posteriors.ask(
+      stock,
+      evidence,
+      { kind: 'pair', sire, dam },
+      keeper.name,
+    );
+    const waiting = before.waiting ?? after.waiting;
+    const prior = pairShares(locus, before.answer?.joint ?? []);
+    const posterior = pairShares(locus, after.answer?.joint ?? []);
+    const total = observed.reduce((sum, n) => sum + n, 0);
+    const [best] = posterior;
+    return {
+      locusId: locus.id,
+      name: locus.name,
+      total,
+      counted: record.text,
+      classes: classesOf(locus, prior, observed, total),
+      pairs: pairsOf(prior, posterior),
+      fit: best === undefined || total === 0 ? null : fitOf(locus, best, observed),
+      ...compare(locus, observed, posterior.slice(0, 4)),
+      heterogeneity: heterogeneityOf(evidence, record, best),
+      impossible: before.answer?.impossible ?? after.answer?.impossible ?? null,
+      waiting: waiting === null ? null : toComputation(waiting),
+    };
+  }
+}
+
+const classesOf = (
+  locus: Locus,
+  prior: readonly PairShares[],
+  observed: readonly number[],
+  total: number,
+): BroodLocus['classes'] => {
+  const expected = new Map(
+    prior.length === 0
+      ? []
+      : classOutlooks(locus, prior, Math.max(1, Math.min(total, 5_000))).map((one) => [
+          one.phenotype,
+          one,
+        ]),
+  );
+  return locus.phenotypes.flatMap((phenotype, p) => {
+    const one = expected.get(phenotype.name);
+    const seen = observed[p] ?? 0;
+    if (one === undefined && seen === 0) return [];
+    return [
+      {
+        phenotype: phenotype.name,
+        observed: seen,
+        expectedShare: one?.probability ?? 0,
+        countLow: one?.countLow ?? 0,
+        countHigh: one?.countHigh ?? 0,
+      },
+    ];
+  });
+};
+
+const pairsOf = (
+  prior: readonly PairShares[],
+  posterior: readonly PairShares[],
+): BroodLocus['pairs'] => {
+  const was = new Map(prior.map((one) => [`${one.sire} ${one.dam}`, one.weight]));
+  return posterior
+    .filter((one) => one.weight >= 0.0005 || (was.get(`${one.sire} ${one.dam}`) ?? 0) >= 0.05)
+    .slice(0, 8)
+    .map((one) => ({
+      sire: one.sire,
+      dam: one.dam,
+      ratio: one.ratio,
+      before: was.get(`${one.sire} ${one.dam}`) ?? 0,
+      after: one.weight,
+    }));
+};
+
+const fitOf = (locus: Locus, pair: PairShares, observed: readonly number[]) => {
+  const shown = locus.phenotypes.flatMap((_, p) =>
+    (pair.shares[p] ?? 0) > 0 || (observed[p] ?? 0) > 0 ? [p] : [],
+  );
+  if (shown.length < 2) return null;
+  return toFitResult(
+    goodnessOfFit(
+      shown.map((p) => observed[p] ?? 0),
+      shown.map((p) => pair.shares[p] ?? 0),
+      { labels: shown.map((p) => locus.phenotypes[p]?.name ?? '') },
+    ),
+  );
+};
+
+const compare = (
+  locus: Locus,
+  observed: readonly number[],
+  possible: readonly PairShares[],
+): Pick<BroodLocus, 'rivals' | 'verdict' | 'fryToTell'> => {
+  const { counts, hypotheses } = rivalsFor(locus, observed, possible);
+  if (hypotheses.length < 2 || counts.every((n) => n === 0))
+    return { rivals: [], fryToTell: null, verdict: 'There is only one explanation to look at.' };
+  const { ranked, verdict } = compareHypotheses(counts, hypotheses as Hypothesis[]);
+  return {
+    verdict,
+    fryToTell: fryToTellOf(
+      ranked.slice(0, 2).map((one) => hypotheses.find((each) => each.name === one.name)),
+    ),
+    rivals: ranked.map((one) => ({
+      name: one.name,
+      weight: one.weight,
+      timesLessLikely: Number.isFinite(one.timesLessLikely) ? one.timesLessLikely : null,
+      pValue: one.fit.pValue,
+    })),
+  };
+};
+
+/** Young that tell the two best explanations apart, with errors of 5 in 100; for two classes only. */
+const fryToTellOf = (best: readonly (Hypothesis | undefined)[]): number | null => {
+  const [first, second] = best.map((one) => {
+    const shares = (one?.expected ?? []).map(Number);
+    const sum = shares.reduce((a, b) => a + b, 0);
+    return shares.length === 2 && sum > 0 ? (shares[0] ?? 0) / sum : null;
+  });
+  if (first == null || second == null || first === second) return null;
+  try {
+    return fryToTell(first, second).fry;
+  } catch (error) {
+    // Too close to be told apart by any practical number.
+    if (error instanceof HeredityError) return null;
+    throw error;
+  }
+};
+
+/** All counted broods of the same two fish, held against what the pair most likely is. */
+const heterogeneityOf = (
+  evidence: LocusEvidence,
+  record: EvidenceRecord,
+  best: PairShares | undefined,
+): BroodLocus['heterogeneity'] => {
+  if (best === undefined) return null;
+  const same = evidence.records.filter(
+    (one) =>
+      one.kind === 'class_count' &&
+      one.fishIds.join() === record.fishIds.join() &&
+      (one.counted ?? []).some((n) => n > 0),
+  );
+  const shown = evidence.locus.phenotypes.flatMap((_, p) => ((best.shares[p] ?? 0) > 0 ? [p] : []));
+  if (same.length < 2 || shown.length < 2) return null;
+  const counts = same.map((one) => shown.map((p) => one.counted?.[p] ?? 0));
+  try {
+    const { g } = heterogeneity(
+      counts,
+      shown.map((p) => best.shares[p] ?? 0),
+    );
+    const { statistic, df, pValue } = g.heterogeneity;
+    return {
+      classes: shown.map((p) => evidence.locus.phenotypes[p]?.name ?? ''),
+      ratio: best.ratio,
+      g: statistic,
+      degreesOfFreedom: df,
+      pValue,
+      verdict:
+        pValue < 0.05
+          ? 'The broods differ among themselves more than chance lets expect: look for a wrong parent, another way of scoring, or losses that hit one class.'
+          : 'The broods agree with one another: they may be taken together.',
+      broods: same.map((one, i) => ({
+        spawnId: one.spawnId ?? '',
+        spawn: null,
+        counts: counts[i] ?? [],
+        pValue: g.perBrood[i]?.pValue ?? 1,
+      })),
+    };
+  } catch (error) {
+    if (error instanceof HeredityError) return null;
+    throw error;
+  }
+};

@@ -1,0 +1,35 @@
+import { Module } from '@nestjs/common';
+import { AccountsModule } from '../accounts/accounts.module.js';
+import { LociModule } from '../heredity/loci.module.js';
+import { JobsModule } from '../jobs/jobs.module.js';
+import { RecordsModule } from '../records.module.js';
+import { CarriersResolver } from './carriers.resolver.js';
+import { CarriersService } from './carriers.service.js';
+import { BroodOutlookService } from './brood-outlook.service.js';
+import { ContradictionsService } from './contradictions.service.js';
+import { OutlookResolver } from './outlook.resolver.js';
+import { PairOutlookService } from './pair-outlook.service.js';
+import { TestMatingsService } from './test-matings.service.js';
+import { EvidenceService } from './evidence.service.js';
+import { PosteriorsService } from './posteriors.service.js';
+import { RecordLinks } from './record-links.js';
+import { TaskRunner } from './task-runner.js';
+
+/** What fish are likely to carry, worked out from the records of the whole stock. */
+@Module({
+  imports: [AccountsModule, LociModule, RecordsModule, JobsModule],
+  providers: [
+    EvidenceService,
+    PosteriorsService,
+    TaskRunner,
+    CarriersService,
+    CarriersResolver,
+    RecordLinks,
+    PairOutlookService,
+    BroodOutlookService,
+    ContradictionsService,
+    TestMatingsService,
+    OutlookResolver,
+  ],
+})
+export class CarriersModule {}

@@ -1,0 +1,155 @@
+import { Injectable } from '@nestjs/common';
+import { notFound } from '../errors/request-error.js';
+import type { SignedInKeeper } from '../graphql/request-context.js';
+import { toComputation } from '../jobs/computation.mapper.js';
+import type {
+  CarrierLocusModel,
+  FishCarriersModel,
+  GenotypeChanceModel,
+} from './carriers.model.js';
+import { distance, toAlleleChances, toGenotypeChances } from './chances.js';
+import type { EvidenceRecord, LocusEvidence, SetAside, StockEvidence } from './evidence.js';
+import { EvidenceService } from './evidence.service.js';
+import { bearsOn, nearRecords } from './kin.js';
+import { type Answered, PosteriorsService } from './posteriors.service.js';
+import type { CarrierAnswer } from './task.js';
+
+/** Records tried by leaving each out, nearest first. */
+const MOST_TRIED = 24;
+/** A record that moves the probabilities less than this did not move them. */
+const MOVED = 0.0005;
+
+type Chances = readonly { text: string; probability: number; standardError: number | null }[];
+
+export interface Reason {
+  readonly record: EvidenceRecord;
+  readonly relation: string;
+  readonly weight: number;
+  readonly without: GenotypeChanceModel[];
+}
+
+export interface Reasons {
+  readonly answered: Answered;
+  readonly before: GenotypeChanceModel[];
+  readonly now: GenotypeChanceModel[];
+  readonly reasons: readonly Reason[];
+  readonly tried: number;
+  readonly setAside: readonly SetAside[];
+  readonly assumed: readonly string[];
+}
+
+@Injectable()
+export class CarriersService {
+  constructor(
+    private readonly evidence: EvidenceService,
+    private readonly posteriors: PosteriorsService,
+  ) {}
+
+  /** Every computable locus with records on the fish's kin. */
+  async ofFish(fishId: string, keeper: SignedInKeeper): Promise<FishCarriersModel> {
+    const stock = await this.stockWith(fishId);
+    const loci: CarrierLocusModel[] = [];
+    for (const locus of stock.byLocus.values()) {
+      if (!bearsOn(stock, locus.records, fishId)) continue;
+      loci.push(await this.locusOf(stock, locus, fishId, keeper));
+    }
+    return { loci, leftOut: [...stock.notComputed] };
+  }
+
+  async locusOf(
+    stock: StockEvidence,
+    evidence: LocusEvidence,
+    fishId: string,
+    keeper: SignedInKeeper,
+  ): Promise<CarrierLocusModel> {
+    const { answer, waiting } = await this.posterior(stock, evidence, fishId, keeper);
+    const { locus } = evidence;
+    const chances = answer === null ? null : chancesIn(answer, fishId);
+    return {
+      locusId: locus.id,
+      name: locus.name,
+      genotypes: chances === null ? [] : toGenotypeChances(locus, chances),
+      alleles: chances === null ? [] : toAlleleChances(locus, chances),
+      recordCount: evidence.records.length,
+      method: answer?.method?.note ?? null,
+      assumed: [...evidence.assumed],
+      impossible: answer?.impossible ?? null,
+      waiting: waiting === null ? null : toComputation(waiting),
+    };
+  }
+
+  /**
+   * All fish of the stock are worked out together and kept. Where that had to be sampled, a small stock is tried again for
+   * the one fish, which may be exact.
+   */
+  private async posterior(
+    stock: StockEvidence,
+    evidence: LocusEvidence,
+    fishId: string,
+    keeper: SignedInKeeper,
+  ): Promise<{ answer: CarrierAnswer | null; waiting: Answered['waiting'] }> {
+    const all = await this.posteriors.ask(stock, evidence, { kind: 'all' }, keeper.name);
+    if (all.answer?.method?.kind !== 'sampled' || this.posteriors.isLong(stock)) return all;
+    const question = { kind: 'fish' as const, fish: [fishId] };
+    const { answer } = await this.posteriors.ask(stock, evidence, question, keeper.name);
+    return answer?.method?.kind === 'exact' ? { answer, waiting: null } : all;
+  }
+
+  async reasons(fishId: string, locusId: string, keeper: SignedInKeeper): Promise<Reasons> {
+    const stock = await this.stockWith(fishId);
+    const evidence = this.locusIn(stock, locusId);
+    const near = nearRecords(stock, evidence.records, fishId, MOST_TRIED);
+    const answered = await this.posteriors.ask(
+      stock,
+      evidence,
+      { kind: 'why', fish: fishId, records: near.map(({ record }) => record.evidence.id) },
+      keeper.name,
+    );
+    const why = answered.answer?.why;
+    const { locus } = evidence;
+    const reasons = near.flatMap(({ record, relation }): Reason[] => {
+      const without = why?.without[record.evidence.id];
+      if (why === undefined || without === undefined) return [];
+      const weight = distance(without, why.whole);
+      return weight < MOVED
+        ? []
+        : [{ record, relation, weight, without: toGenotypeChances(locus, without) }];
+    });
+    const kin = new Set([fishId, ...near.flatMap(({ record }) => record.fishIds)]);
+    return {
+      answered,
+      before: toGenotypeChances(locus, why?.nothing ?? []),
+      now: toGenotypeChances(locus, why?.whole ?? []),
+      reasons: reasons.toSorted((a, b) => b.weight - a.weight),
+      tried: near.length,
+      setAside: evidence.setAside
+        .filter((one) => one.fishId === null || kin.has(one.fishId))
+        .slice(0, 20),
+      assumed: evidence.assumed,
+    };
+  }
+
+  async stockWith(...fishIds: readonly string[]): Promise<StockEvidence> {
+    const stock = await this.evidence.stock();
+    const missing = fishIds.find((id) => !stock.tags.has(id));
+    if (missing !== undefined) throw notFound('fish', missing);
+    return stock;
+  }
+
+  locusIn(stock: StockEvidence, locusId: string): LocusEvidence {
+    const found = stock.byLocus.get(locusId);
+    if (found === undefined) throw notFound('locus with records', locusId);
+    return found;
+  }
+}
+
+const chancesIn = (answer: NonNullable<Answered['answer']>, fishId: string): Chances | null => {
+  if (answer.fish?.[fishId] !== undefined) return answer.fish[fishId];
+  const row = answer.all?.[fishId];
+  if (row === undefined) return null;
+  return (answer.genotypes ?? []).map((text, i) => ({
+    text,
+    probability: row[i] ?? 0,
+    standardError: answer.errors?.[fishId]?.[i] ?? null,
+  }));
+};

@@ -1,0 +1,117 @@
+import type { EntityManager } from 'typeorm';
+
+export interface FishLine {
+  id: string;
+  tag: string;
+  lineId: string | null;
+  spawnId: string | null;
+  sire: string | null;
+  dam: string | null;
+}
+export interface SeenRow {
+  id: string;
+  fishId: string;
+  locusId: string;
+  phenotype: string;
+  seenOn: string;
+  ageDays: number | null;
+}
+export interface GenotypeLine {
+  id: string;
+  fishId: string;
+  locusId: string;
+  genotype: string;
+  basis: string;
+}
+export interface CountRow {
+  id: string;
+  spawnId: string;
+  locusIds: string[];
+  phenotype: string;
+  number: number;
+  countedOn: string;
+}
+export interface CullRow {
+  id: string;
+  spawnId: string;
+  locusId: string;
+  phenotype: string | null;
+  reason: string;
+  number: number;
+  onDate: string;
+}
+export interface SpawnLine {
+  id: string;
+  tag: string;
+  sire: string | null;
+  dam: string | null;
+  hatchDate: string | null;
+}
+
+export interface EvidenceRows {
+  readonly state: string;
+  readonly fish: FishLine[];
+  readonly seen: SeenRow[];
+  readonly genotypes: GenotypeLine[];
+  readonly counts: CountRow[];
+  readonly culls: CullRow[];
+  readonly spawns: SpawnLine[];
+}
+
+/**
+ * Names the state of all records that carrier probabilities rest on. Rows are never deleted and each change raises a row's
+ * revision or moves its line, so the sums of hashes differ whenever any of it does, whichever process made the change.
+ */
+const STATE = `
+  SELECT md5(concat_ws('|',
+    (SELECT pedigree_revision FROM install_state WHERE id = 1),
+    (SELECT sum(hashtextextended(id::text || revision, 0)::numeric) FROM genotype),
+    (SELECT sum(hashtextextended(id::text || revision, 0)::numeric) FROM phenotype),
+    (SELECT sum(hashtextextended(id::text || revision, 0)::numeric) FROM class_count),
+    (SELECT sum(hashtextextended(id::text || revision, 0)::numeric) FROM spawn_loss WHERE locus_id IS NOT NULL),
+    (SELECT sum(hashtextextended(id::text || revision, 0)::numeric) FROM own_locus),
+    (SELECT sum(hashtextextended(id::text || revision, 0)::numeric) FROM locus_setting),
+    (SELECT sum(hashtextextended(id::text || line_id::text, 0)::numeric) FROM fish WHERE line_id IS NOT NULL)
+  )) AS state`;
+
+const FISH = `
+  SELECT f.id, f.tag, f.line_id AS "lineId", f.spawn_id AS "spawnId", s.sire_id AS sire, s.dam_id AS dam
+  FROM fish f LEFT JOIN spawn s ON s.id = f.spawn_id ORDER BY f.id`;
+const SEEN = `
+  SELECT p.id, p.fish_id AS "fishId", p.locus_id AS "locusId", p.phenotype, p.seen_on::text AS "seenOn",
+    p.age_days AS "ageDays"
+  FROM phenotype p JOIN fish f ON f.id = p.fish_id
+  WHERE p.withdrawn_at IS NULL AND f.withdrawn_at IS NULL ORDER BY p.seen_on, p.id`;
+const GENOTYPES = `
+  SELECT g.id, g.fish_id AS "fishId", g.locus_id AS "locusId", g.genotype, g.basis
+  FROM genotype g JOIN fish f ON f.id = g.fish_id
+  WHERE g.withdrawn_at IS NULL AND f.withdrawn_at IS NULL ORDER BY g.id`;
+const COUNTS = `
+  SELECT c.id, c.spawn_id AS "spawnId", c.locus_ids AS "locusIds", c.phenotype, c.number,
+    c.counted_on::text AS "countedOn"
+  FROM class_count c JOIN spawn s ON s.id = c.spawn_id
+  WHERE c.withdrawn_at IS NULL AND s.withdrawn_at IS NULL ORDER BY c.counted_on, c.id`;
+const CULLS = `
+  SELECT l.id, l.spawn_id AS "spawnId", l.locus_id AS "locusId", l.phenotype, l.reason, l.number,
+    l.on_date::text AS "onDate"
+  FROM spawn_loss l JOIN spawn s ON s.id = l.spawn_id
+  WHERE l.withdrawn_at IS NULL AND s.withdrawn_at IS NULL AND l.heritable AND l.locus_id IS NOT NULL
+  ORDER BY l.on_date, l.id`;
+const SPAWNS = `
+  SELECT id, tag, sire_id AS sire, dam_id AS dam, hatch_date::text AS "hatchDate"
+  FROM spawn WHERE withdrawn_at IS NULL`;
+
+export const readState = async (m: EntityManager): Promise<string> => {
+  const [row] = (await m.query(STATE)) as { state: string }[];
+  return row?.state ?? '';
+};
+
+export const readEvidenceRows = async (m: EntityManager): Promise<EvidenceRows> => ({
+  state: await readState(m),
+  fish: (await m.query(FISH)) as FishLine[],
+  seen: (await m.query(SEEN)) as SeenRow[],
+  genotypes: (await m.query(GENOTYPES)) as GenotypeLine[],
+  counts: (await m.query(COUNTS)) as CountRow[],
+  culls: (await m.query(CULLS)) as CullRow[],
+  spawns: (await m.query(SPAWNS)) as SpawnLine[],
+});

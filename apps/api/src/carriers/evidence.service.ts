@@ -1,0 +1,89 @@
+import { Injectable } from '@nestjs/common';
+import { DataSource } from 'typeorm';
+import { LociService } from '../heredity/loci.service.js';
+import { LocusSettingsService } from '../heredity/locus-settings.service.js';
+import type { LocusEvidence, StockEvidence } from './evidence.js';
+import { type EvidenceRows, readEvidenceRows, readState } from './evidence-rows.js';
+import { locusEvidence } from './locus-evidence.js';
+
+/** Reads the records behind carrier probabilities, all from one state of the database, and keeps the last state read. */
+@Injectable()
+export class EvidenceService {
+  private held: { state: string; stock: Promise<StockEvidence> } | null = null;
+
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly loci: LociService,
+    private readonly settings: LocusSettingsService,
+  ) {}
+
+  state(): Promise<string> {
+    return readState(this.dataSource.manager);
+  }
+
+  async stock(): Promise<StockEvidence> {
+    const state = await this.state();
+    if (this.held?.state === state) return this.held.stock;
+    const stock = this.read();
+    this.held = { state, stock };
+    try {
+      const read = await stock;
+      // A change between the two reads: what was read is kept under the state it was read from.
+      if (this.held.stock === stock) this.held = { state: read.state, stock };
+    } catch (error) {
+      this.held = null;
+      throw error;
+    }
+    return stock;
+  }
+
+  private read(): Promise<StockEvidence> {
+    return this.dataSource.transaction('REPEATABLE READ', async (m) => {
+      const rows = await readEvidenceRows(m);
+      const loci = await this.loci.all(m);
+      const settings = await this.settings.list(m);
+      const byLocus = new Map<string, LocusEvidence>();
+      const notComputed: { locusId: string; code: string; reason: string }[] = [];
+      for (const id of namedLoci(rows)) {
+        const locus = loci.find((one) => one.id === id);
+        if (locus === undefined) {
+          notComputed.push({
+            locusId: id,
+            code: 'LOCUS_UNKNOWN',
+            reason: `"${id}" is no locus known here: define it under Loci.`,
+          });
+        } else if (locus.status === 'withdrawn') {
+          notComputed.push({
+            locusId: id,
+            code: 'LOCUS_WITHDRAWN',
+            reason: `${locus.name} was withdrawn, and records still use it: restore it, or move its records to another locus.`,
+          });
+        } else if (!locus.computable) {
+          notComputed.push({
+            locusId: id,
+            code: 'LOCUS_NOT_COMPUTABLE',
+            reason: locus.whyNot ?? 'Recorded only.',
+          });
+        } else byLocus.set(id, locusEvidence(locus, rows, settings));
+      }
+      return {
+        state: rows.state,
+        parentages: rows.fish.map(({ id, sire, dam }) => ({ id, sire, dam })),
+        lineOf: new Map(rows.fish.map((one) => [one.id, one.lineId])),
+        tags: new Map(rows.fish.map((one) => [one.id, one.tag])),
+        byLocus,
+        notComputed,
+      };
+    });
+  }
+}
+
+const namedLoci = (rows: EvidenceRows): string[] =>
+  [
+    ...new Set([
+      ...rows.genotypes.map((one) => one.locusId),
+      ...rows.seen.map((one) => one.locusId),
+      ...rows.counts.flatMap((one) => one.locusIds),
+      ...rows.culls.map((one) => one.locusId),
+    ]),
+  ].sort();

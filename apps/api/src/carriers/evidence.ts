@@ -1,0 +1,51 @@
+import type { CarrierEvidence, FounderBeliefs, Locus } from '@linewright/heredity';
+
+/** One parentage of the recorded pedigree. */
+export interface Parentage {
+  readonly id: string;
+  readonly sire: string | null;
+  readonly dam: string | null;
+}
+
+/** A record that bears on genotypes at one locus, as the lib takes it and as a person reads it. */
+export interface EvidenceRecord {
+  readonly evidence: CarrierEvidence;
+  readonly kind: 'phenotype' | 'genotype' | 'class_count';
+  /** Id of the record itself; of a brood, its spawn. */
+  readonly recordId: string;
+  readonly fishIds: readonly string[];
+  readonly spawnId: string | null;
+  readonly text: string;
+  /** Of a brood: fish by phenotype in the order of the locus, young with a record of their own included. */
+  readonly counted?: readonly number[];
+}
+
+/** A record that is kept but not counted, and why. */
+export interface SetAside {
+  readonly kind: 'phenotype' | 'genotype' | 'class_count' | 'spawn_loss';
+  readonly recordId: string;
+  readonly fishId: string | null;
+  readonly spawnId: string | null;
+  readonly why: string;
+}
+
+/** All there is to know of one locus, read from one state of the records. */
+export interface LocusEvidence {
+  readonly locus: Locus;
+  readonly records: readonly EvidenceRecord[];
+  readonly setAside: readonly SetAside[];
+  readonly founders: FounderBeliefs;
+  /** What was taken for granted, in words. */
+  readonly assumed: readonly string[];
+}
+
+export interface StockEvidence {
+  /** Names the state of the records this was read from. */
+  readonly state: string;
+  readonly parentages: readonly Parentage[];
+  readonly lineOf: ReadonlyMap<string, string | null>;
+  readonly tags: ReadonlyMap<string, string>;
+  readonly byLocus: ReadonlyMap<string, LocusEvidence>;
+  /** Loci that records name but nothing is computed of. */
+  readonly notComputed: readonly { locusId: string; code: string; reason: string }[];
+}

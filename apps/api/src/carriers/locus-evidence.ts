@@ -1,0 +1,206 @@
+import {
+  type CarrierEvidence,
+  type FounderBelief,
+  HeredityError,
+  type Locus,
+  parsePartialGenotype,
+  phenotypesOf,
+} from '@linewright/heredity';
+import type { LocusSettingRow } from '../heredity/locus-setting.entity.js';
+import { MIS_SCORING } from '../heredity/locus-settings.service.js';
+import { frequenciesOf } from '../heredity/partial-genotype.js';
+import { tooYoung } from '../heredity/phenotype-reading.js';
+import { broodCount } from './brood-counts.js';
+import type { EvidenceRecord, LocusEvidence, SetAside } from './evidence.js';
+import type { EvidenceRows, FishLine, GenotypeLine, SeenRow, SpawnLine } from './evidence-rows.js';
+
+const AS_FACT = new Set(['progeny', 'test_mating', 'laboratory']);
+
+interface Stock {
+  readonly fish: ReadonlyMap<string, FishLine>;
+  readonly spawns: ReadonlyMap<string, SpawnLine>;
+}
+
+const basisWords: Record<string, string> = {
+  progeny: 'shown by its young',
+  test_mating: 'shown by a test mating',
+  laboratory: 'a laboratory test',
+};
+
+/** The look of a genotype when it can have only one; a genotype assumed from looks is no more than that. */
+const lookOf = (locus: Locus, genotype: string): string | null => {
+  const looks = new Set(
+    parsePartialGenotype(locus, genotype).flatMap((one) =>
+      phenotypesOf(locus, one).map((shown) => shown.phenotype.id),
+    ),
+  );
+  return looks.size === 1 ? ([...looks][0] ?? null) : null;
+};
+
+const fromGenotype = (locus: Locus, row: GenotypeLine, tag: string): EvidenceRecord | string => {
+  const base = {
+    kind: 'genotype' as const,
+    recordId: row.id,
+    fishIds: [row.fishId],
+    spawnId: null,
+  };
+  if (AS_FACT.has(row.basis)) {
+    return {
+      ...base,
+      evidence: { kind: 'genotype', id: row.id, fish: row.fishId, genotype: row.genotype },
+      text: `${tag} recorded as ${row.genotype}, ${basisWords[row.basis] ?? ''}`,
+    };
+  }
+  if (row.basis === 'parents') {
+    return `${tag} ${row.genotype} was put down as following from its parents: that is worked out here anew.`;
+  }
+  const look = lookOf(locus, row.genotype);
+  if (look === null)
+    return `${tag} ${row.genotype} was assumed, and no one look goes with it: it is not counted.`;
+  const name = locus.phenotypes.find((one) => one.id === look)?.name ?? look;
+  return {
+    ...base,
+    evidence: { kind: 'phenotype', id: row.id, fish: row.fishId, phenotype: look },
+    text: `${tag} assumed to be ${row.genotype}: counted as its look, ${name}`,
+  };
+};
+
+const fromSeen = (locus: Locus, row: SeenRow, tag: string): EvidenceRecord | string => {
+  const known = locus.phenotypes.find((one) => one.id === row.phenotype);
+  if (known === undefined)
+    return `${tag}: "${row.phenotype}" is no longer among the looks of ${locus.name.toLowerCase()}.`;
+  const young = tooYoung(locus, row.ageDays);
+  if (young !== null) return `${tag}: ${young}`;
+  return {
+    kind: 'phenotype',
+    recordId: row.id,
+    fishIds: [row.fishId],
+    spawnId: null,
+    evidence: { kind: 'phenotype', id: row.id, fish: row.fishId, phenotype: known.id },
+    text: `${tag} seen to be ${known.name} on ${row.seenOn}${row.ageDays === null ? '' : ` (${row.ageDays} days old)`}`,
+  };
+};
+
+const beliefsOf = (
+  locus: Locus,
+  stock: Stock,
+  settings: readonly LocusSettingRow[],
+): Pick<LocusEvidence, 'founders' | 'assumed'> & { misScoring(lineId: string | null): number } => {
+  const ofLocus = settings.filter((one) => one.locusId === locus.id);
+  const general = ofLocus.find((one) => one.lineId === null);
+  const byLine = new Map(ofLocus.map((one) => [one.lineId, one]));
+  const belief = (set: Record<string, number> | null): FounderBelief => ({
+    alleles: frequenciesOf(locus, set),
+  });
+  const byFish: Record<string, FounderBelief> = {};
+  for (const fish of stock.fish.values()) {
+    const own = fish.lineId === null ? undefined : byLine.get(fish.lineId);
+    if (fish.sire === null && fish.dam === null && own?.frequencies != null)
+      byFish[fish.id] = belief(own.frequencies);
+  }
+  const written = (set: Record<string, number> | null): string =>
+    locus.alleles
+      .map((one) => `${one.symbol} ${Number((frequenciesOf(locus, set)[one.id] ?? 0).toFixed(4))}`)
+      .join(', ');
+  return {
+    founders: { general: belief(general?.frequencies ?? null), byFish },
+    assumed: [
+      general?.frequencies == null
+        ? `Founders without a setting: every allele taken as equally common (${written(null)}). Set what you know of your lines under Loci.`
+        : `Founders: ${written(general.frequencies)}, as set.`,
+      ...(Object.keys(byFish).length > 0
+        ? [`${Object.keys(byFish).length} founders by the frequencies set for their line.`]
+        : []),
+      general?.misScoring == null
+        ? `Looks: ${MIS_SCORING * 100} in 100 taken as read wrongly where nothing is set.`
+        : `Looks: ${Number((general.misScoring * 100).toFixed(3))} in 100 taken as read wrongly, as set.`,
+    ],
+    misScoring: (lineId) =>
+      (lineId === null ? undefined : byLine.get(lineId)?.misScoring) ??
+      general?.misScoring ??
+      MIS_SCORING,
+  };
+};
+
+const withMisScoring = (record: EvidenceRecord, share: number): EvidenceRecord => ({
+  ...record,
+  evidence: (record.evidence.kind === 'genotype'
+    ? record.evidence
+    : { ...record.evidence, misScoring: share }) as CarrierEvidence,
+});
+
+/** Everything recorded that bears on one locus. A record that cannot be read is set aside with the reason. */
+export const locusEvidence = (
+  locus: Locus,
+  rows: EvidenceRows,
+  settings: readonly LocusSettingRow[],
+): LocusEvidence => {
+  const stock: Stock = {
+    fish: new Map(rows.fish.map((one) => [one.id, one])),
+    spawns: new Map(rows.spawns.map((one) => [one.id, one])),
+  };
+  const beliefs = beliefsOf(locus, stock, settings);
+  const records: EvidenceRecord[] = [];
+  const setAside: SetAside[] = [];
+  const take = (
+    kind: 'phenotype' | 'genotype',
+    row: SeenRow | GenotypeLine,
+    read: (tag: string) => EvidenceRecord | string,
+  ): void => {
+    const fish = stock.fish.get(row.fishId);
+    let found: EvidenceRecord | string;
+    try {
+      found = read(fish?.tag ?? row.fishId);
+    } catch (error) {
+      if (!(error instanceof HeredityError)) throw error;
+      found = `${fish?.tag ?? row.fishId}: ${error.message}`;
+    }
+    if (typeof found === 'string')
+      setAside.push({ kind, recordId: row.id, fishId: row.fishId, spawnId: null, why: found });
+    else records.push(withMisScoring(found, beliefs.misScoring(fish?.lineId ?? null)));
+  };
+  const seen = rows.seen.filter((one) => one.locusId === locus.id);
+  // Looks at one fish are not independent of each other: the latest counts. Rows come in order of the day.
+  const latest = new Map(seen.map((row) => [row.fishId, row.id]));
+  for (const row of seen) {
+    take('phenotype', row, (tag) =>
+      latest.get(row.fishId) === row.id
+        ? fromSeen(locus, row, tag)
+        : `${tag}: the look on ${row.seenOn} was followed by a later one, which counts.`,
+    );
+  }
+  for (const row of rows.genotypes.filter((one) => one.locusId === locus.id)) {
+    take('genotype', row, (tag) =>
+      row.basis === 'assumed' && latest.has(row.fishId)
+        ? `${tag} ${row.genotype} was assumed from its looks, which are on record themselves.`
+        : fromGenotype(locus, row, tag),
+    );
+  }
+  const looks = records.flatMap(({ evidence }) =>
+    evidence.kind === 'phenotype' ? [evidence] : [],
+  );
+  const counted = new Set([
+    ...rows.counts.filter((one) => one.locusIds.includes(locus.id)).map((one) => one.spawnId),
+    ...rows.culls.filter((one) => one.locusId === locus.id).map((one) => one.spawnId),
+  ]);
+  const broods = [...counted]
+    .flatMap((id) => stock.spawns.get(id) ?? [])
+    .toSorted((a, b) => (a.tag < b.tag ? -1 : a.tag > b.tag ? 1 : 0));
+  for (const spawn of broods) {
+    const spawnId = spawn.id;
+    const brood = broodCount(locus, {
+      spawn,
+      counts: rows.counts.filter(
+        (one) => one.spawnId === spawnId && one.locusIds.includes(locus.id),
+      ),
+      culls: rows.culls.filter((one) => one.spawnId === spawnId && one.locusId === locus.id),
+      young: looks.filter((one) => stock.fish.get(one.fish)?.spawnId === spawnId),
+    });
+    setAside.push(...brood.setAside);
+    if (brood.record !== null) {
+      const line = stock.fish.get(spawn.sire ?? '')?.lineId ?? null;
+      records.push(withMisScoring(brood.record, beliefs.misScoring(line)));
+    }
+  }
+  return { locus, records, setAside, founders: beliefs.founders, assumed: beliefs.assumed };
+};

@@ -1,0 +1,128 @@
+import {
+  type GenotypeSet,
+  type JointPosterior,
+  type Locus,
+  pairWarnings,
+  type WeightedGenotypeInput,
+} from '@linewright/heredity';
+import { Injectable } from '@nestjs/common';
+import { fieldError } from '../errors/request-error.js';
+import type { SignedInKeeper } from '../graphql/request-context.js';
+import { toComputation } from '../jobs/computation.mapper.js';
+import { CarriersService } from './carriers.service.js';
+import type { LocusEvidence, StockEvidence } from './evidence.js';
+import { bearsOn } from './kin.js';
+import { classOutlooks, pairShares } from './mixture.js';
+import type { PairLocusModel, PairOutlookModel } from './outlook.model.js';
+import { PosteriorsService } from './posteriors.service.js';
+
+/** A genotype less likely than this is not warned of. */
+const UNLIKELY = 0.01;
+
+@Injectable()
+export class PairOutlookService {
+  constructor(
+    private readonly carriers: CarriersService,
+    private readonly posteriors: PosteriorsService,
+  ) {}
+
+  async outlook(
+    sireId: string,
+    damId: string,
+    broodSize: number,
+    keeper: SignedInKeeper,
+  ): Promise<PairOutlookModel> {
+    if (!Number.isInteger(broodSize) || broodSize < 1 || broodSize > 5_000) {
+      throw fieldError({
+        field: 'broodSize',
+        message: `"${broodSize}" fry: give a whole number from 1 to 5,000.`,
+      });
+    }
+    if (sireId === damId)
+      throw fieldError({ field: 'damId', message: 'Sire and dam are the same fish: choose two.' });
+    const stock = await this.carriers.stockWith(sireId, damId);
+    const loci: PairLocusModel[] = [];
+    const sire: Record<string, GenotypeSet[string]> = {};
+    const dam: Record<string, GenotypeSet[string]> = {};
+    for (const evidence of stock.byLocus.values()) {
+      if (![sireId, damId].some((id) => bearsOn(stock, evidence.records, id))) continue;
+      const { answer, waiting } = await this.posteriors.ask(
+        stock,
+        evidence,
+        { kind: 'pair', sire: sireId, dam: damId },
+        keeper.name,
+      );
+      const joint = answer?.joint ?? [];
+      if (joint.length > 0) {
+        sire[evidence.locus.id] = marginal(joint, 'sire');
+        dam[evidence.locus.id] = marginal(joint, 'dam');
+      }
+      loci.push({
+        ...shapeOf(evidence, joint, broodSize),
+        method: answer?.method?.note ?? null,
+        impossible: answer?.impossible ?? null,
+        waiting: waiting === null ? null : toComputation(waiting),
+      });
+    }
+    return { loci, leftOut: [...stock.notComputed], warnings: warningsOf(sire, dam, stock) };
+  }
+}
+
+const shapeOf = (
+  { locus, assumed }: LocusEvidence,
+  joint: readonly JointPosterior[],
+  broodSize: number,
+): Omit<PairLocusModel, 'method' | 'impossible' | 'waiting'> => {
+  const pairs = pairShares(locus, joint);
+  const weight = pairs.reduce((sum, one) => sum + one.weight, 0);
+  return {
+    locusId: locus.id,
+    name: locus.name,
+    classes: pairs.length === 0 ? [] : classOutlooks(locus, pairs, broodSize),
+    pairs: pairs
+      .slice(0, 12)
+      .map((one) => ({ sire: one.sire, dam: one.dam, probability: one.weight, ratio: one.ratio })),
+    lostShare:
+      pairs.reduce((sum, one) => sum + one.weight * one.loss, 0) +
+      Math.max(0, 1 - weight) * (joint.length > 0 ? 1 : 0),
+    risks: [...locus.risks, ...lethalRisks(locus)],
+    assumed: [...assumed],
+  };
+};
+
+const lethalRisks = (locus: Locus): string[] =>
+  locus.viability.map((one) =>
+    Number(one.survival) === 0
+      ? `${one.genotype} does not live (${one.why}).`
+      : `Of ${one.genotype} only ${one.survival} live to be scored (${one.why}).`,
+  );
+
+const marginal = (
+  joint: readonly JointPosterior[],
+  role: 'sire' | 'dam',
+): WeightedGenotypeInput[] => {
+  const sums = new Map<string, WeightedGenotypeInput & { probability: number }>();
+  for (const one of joint) {
+    const key = one[role].join('/');
+    const before = sums.get(key)?.probability ?? 0;
+    sums.set(key, { genotype: one[role], probability: before + one.probability });
+  }
+  const likely = [...sums.values()].filter((one) => one.probability >= UNLIKELY);
+  const total = likely.reduce((sum, one) => sum + one.probability, 0);
+  return likely.map((one) => ({ ...one, probability: one.probability / total }));
+};
+
+/** The catalogue's warnings, for what each fish may be with at least one chance in a hundred. */
+const warningsOf = (
+  sire: GenotypeSet,
+  dam: GenotypeSet,
+  stock: StockEvidence,
+): PairOutlookModel['warnings'] => {
+  const ofCatalogue = (set: GenotypeSet): GenotypeSet =>
+    Object.fromEntries(
+      Object.entries(set).filter(([id]) => stock.byLocus.get(id)?.locus.origin === 'catalogue'),
+    );
+  return pairWarnings({ genotypes: ofCatalogue(sire) }, { genotypes: ofCatalogue(dam) }).map(
+    ({ severity, title, text, basis }) => ({ severity, title, text, basis }),
+  );
+};

@@ -1,0 +1,26 @@
+import { Injectable } from '@nestjs/common';
+import { FishLoader } from '../fish/fish.loader.js';
+import { toFish } from '../fish/fish.mapper.js';
+import type { FishModel } from '../fish/fish.model.js';
+import { SpawnLoader } from '../spawns/spawn.loader.js';
+import { toSpawn } from '../spawns/spawn.mapper.js';
+import type { SpawnModel } from '../spawns/spawn.model.js';
+
+/** The fish and spawns that records point at, loaded in batches. */
+@Injectable()
+export class RecordLinks {
+  constructor(
+    private readonly fishLoader: FishLoader,
+    private readonly spawnLoader: SpawnLoader,
+  ) {}
+
+  async fish(id: string | null | undefined, context: object): Promise<FishModel | null> {
+    const row = id == null ? null : await this.fishLoader.byId.of(context).load(id);
+    return row === null ? null : toFish(row);
+  }
+
+  async spawn(id: string | null | undefined, context: object): Promise<SpawnModel | null> {
+    const row = id == null ? null : await this.spawnLoader.byId.of(context).load(id);
+    return row === null ? null : toSpawn(row);
+  }
+}

@@ -1,0 +1,160 @@
+import {
+  allGenotypes,
+  formatGenotype,
+  type Genotype,
+  HeredityError,
+  type Locus,
+  rankTestMatings,
+  type WeightedGenotypeInput,
+} from '@linewright/heredity';
+import { Injectable } from '@nestjs/common';
+import { DataSource } from 'typeorm';
+import { fieldError } from '../errors/request-error.js';
+import type { SignedInKeeper } from '../graphql/request-context.js';
+import { toComputation } from '../jobs/computation.mapper.js';
+import { CarriersService } from './carriers.service.js';
+import type { TestMatingsInput, TestMatingsModel } from './contradictions.model.js';
+import { PosteriorsService } from './posteriors.service.js';
+import { RecordLinks } from './record-links.js';
+import { looksByGenotype } from './chances.js';
+
+const PARTNERS = `
+  SELECT f.id, f.tag FROM fish f JOIN fish me ON me.id = $1
+  WHERE f.withdrawn_at IS NULL AND f.id <> me.id AND f.disposition IN ('keeper', 'hold')
+    AND f.sex IN ('male', 'female') AND (me.sex NOT IN ('male', 'female') OR f.sex <> me.sex)
+  ORDER BY f.tag LIMIT 500`;
+const MOST_SHOWN = 20;
+const MOST_FRY = 100;
+
+@Injectable()
+export class TestMatingsService {
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly carriers: CarriersService,
+    private readonly posteriors: PosteriorsService,
+    private readonly links: RecordLinks,
+  ) {}
+
+  async rank(
+    input: TestMatingsInput,
+    keeper: SignedInKeeper,
+    context: object,
+  ): Promise<TestMatingsModel> {
+    const { fry, fishId } = input;
+    if (!Number.isInteger(fry) || fry < 1 || fry > MOST_FRY) {
+      throw fieldError({
+        field: 'fry',
+        message: `"${fry}" young: give a whole number from 1 to ${MOST_FRY}.`,
+      });
+    }
+    const stock = await this.carriers.stockWith(fishId);
+    const evidence = this.carriers.locusIn(stock, input.locusId);
+    const { locus } = evidence;
+    const { answer, waiting } = await this.posteriors.ask(
+      stock,
+      evidence,
+      { kind: 'all' },
+      keeper.name,
+    );
+    if (answer === null || answer.all === undefined) {
+      if (answer?.impossible !== undefined)
+        throw new HeredityError('EVIDENCE_IMPOSSIBLE', answer.impossible);
+      return {
+        allele: '',
+        carries: 0,
+        uncertainty: 0,
+        matings: [],
+        waiting: waiting === null ? null : toComputation(waiting),
+      };
+    }
+    const genotypes = allGenotypes(locus);
+    const all = answer.all;
+    const weighted = (id: string): WeightedGenotypeInput[] => normal(genotypes, all[id] ?? []);
+    const allele = readAllele(locus, input.allele ?? null, genotypes, all[fishId] ?? []);
+    const rows = (await this.dataSource.query(PARTNERS, [fishId])) as { id: string; tag: string }[];
+    const partners = [
+      ...genotypes
+        .filter(([a, b]) => a === b)
+        .map((one) => ({
+          name: `any fish known to be ${formatGenotype(locus, one)} (${looksByGenotype(locus).get(formatGenotype(locus, one)) ?? ''})`,
+          genotype: one,
+        })),
+      ...rows.map((row) => ({ name: row.id, genotype: weighted(row.id) })),
+    ];
+    const ranked = rankTestMatings({
+      locus,
+      fish: weighted(fishId),
+      allele: allele.id,
+      partners,
+      fry,
+    });
+    const names = new Map(rows.map((row) => [row.id, row.tag]));
+    return {
+      allele: allele.symbol,
+      carries: carries(genotypes, all[fishId] ?? [], allele.id),
+      uncertainty: ranked[0]?.uncertainty ?? 0,
+      waiting: null,
+      matings: await Promise.all(
+        ranked.slice(0, MOST_SHOWN).map(async (one) => ({
+          partner: names.has(one.name) ? await this.links.fish(one.name, context) : null,
+          name: names.has(one.name)
+            ? `${names.get(one.name) ?? ''}, ${likeliest(locus, genotypes, all[one.name] ?? [])}`
+            : one.name,
+          bits: one.bits,
+          share: one.uncertainty > 0 ? one.bits / one.uncertainty : 0,
+          showing: one.showing,
+          fryNeeded: one.fryNeeded,
+        })),
+      ),
+    };
+  }
+}
+
+const normal = (
+  genotypes: readonly Genotype[],
+  row: readonly number[],
+): WeightedGenotypeInput[] => {
+  const sum = row.reduce((a, b) => a + b, 0);
+  return genotypes.map((genotype, i) => ({
+    genotype,
+    probability: sum > 0 ? (row[i] ?? 0) / sum : 1 / genotypes.length,
+  }));
+};
+
+const carries = (genotypes: readonly Genotype[], row: readonly number[], allele: string): number =>
+  genotypes.reduce((sum, one, i) => sum + (one.includes(allele) ? (row[i] ?? 0) : 0), 0);
+
+const readAllele = (
+  locus: Locus,
+  asked: string | null,
+  genotypes: readonly Genotype[],
+  row: readonly number[],
+) => {
+  const found =
+    asked === null
+      ? locus.alleles.toSorted(
+          (a, b) =>
+            Math.abs(carries(genotypes, row, a.id) - 0.5) -
+            Math.abs(carries(genotypes, row, b.id) - 0.5),
+        )[0]
+      : locus.alleles.find((one) => one.id === asked || one.symbol === asked);
+  if (found !== undefined) return found;
+  throw new HeredityError(
+    'ALLELE_UNKNOWN',
+    `"${asked ?? ''}" is not an allele of ${locus.name}: give one of ${locus.alleles.map((one) => one.symbol).join(', ')}.`,
+  );
+};
+
+const likeliest = (
+  locus: Locus,
+  genotypes: readonly Genotype[],
+  row: readonly number[],
+): string => {
+  let best = 0;
+  row.forEach((p, i) => {
+    if (p > (row[best] ?? 0)) best = i;
+  });
+  const genotype = genotypes[best];
+  if (genotype === undefined) return 'not known';
+  return `${formatGenotype(locus, genotype)} (${((row[best] ?? 0) * 100).toFixed(0)} %)`;
+};

@@ -1,0 +1,32 @@
+import { parentPort } from 'node:worker_threads';
+import { HeredityError } from '@linewright/heredity';
+import { type CarrierTask, runTask } from './task.js';
+
+/** What the thread says: how far it is, then the answer or the error. */
+export type FromWorker =
+  | { readonly kind: 'progress'; readonly share: number }
+  | { readonly kind: 'answer'; readonly answer: unknown }
+  | { readonly kind: 'error'; readonly code: string | null; readonly message: string };
+
+const EVERY_MS = 100;
+
+/** The thread in which carrier probabilities are worked out, one task after another. */
+parentPort?.on('message', (task: CarrierTask) => {
+  const say = (message: FromWorker): void => parentPort?.postMessage(message);
+  let last = 0;
+  let highest = 0;
+  try {
+    const answer = runTask(task, (done, total) => {
+      // Building and reading out each count from nothing: the share never goes back.
+      highest = Math.max(highest, total > 0 ? done / total : 0);
+      const now = performance.now();
+      if (now - last < EVERY_MS) return;
+      last = now;
+      say({ kind: 'progress', share: highest });
+    });
+    say({ kind: 'answer', answer });
+  } catch (error) {
+    const code = error instanceof HeredityError ? error.code : null;
+    say({ kind: 'error', code, message: error instanceof Error ? error.message : String(error) });
+  }
+});

@@ -1,0 +1,85 @@
+import { randomUUID } from 'node:crypto';
+import { Injectable } from '@nestjs/common';
+import { DataSource, In, IsNull } from 'typeorm';
+import { trimmed } from '../database/given.js';
+import { RecordStore, type RecordType } from '../database/record-store.js';
+import { fieldError } from '../errors/request-error.js';
+import { fishRecord } from '../fish/fish.service.js';
+import type { SignedInKeeper } from '../graphql/request-context.js';
+import { rowsByOwner } from '../graphql/row-loader.js';
+import type { WithdrawInput } from '../graphql/withdraw.input.js';
+import { LociService } from './loci.service.js';
+import { PhenotypeRow } from './phenotype.entity.js';
+import type { RecordPhenotypeInput } from './phenotype.model.js';
+import { readPhenotype } from './phenotype-reading.js';
+
+const phenotypeRecord: RecordType<PhenotypeRow> = {
+  target: PhenotypeRow,
+  kind: 'phenotype',
+  word: 'phenotype',
+};
+
+const daysFrom = (from: string, to: string): number =>
+  Math.round((Date.parse(to) - Date.parse(from)) / 86_400_000);
+
+@Injectable()
+export class PhenotypesService {
+  readonly byFish;
+
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly records: RecordStore,
+    private readonly loci: LociService,
+  ) {
+    this.byFish = rowsByOwner(
+      (ids) =>
+        this.dataSource.getRepository(PhenotypeRow).find({
+          where: { fishId: In(ids), withdrawnAt: IsNull() },
+          order: { locusId: 'ASC', seenOn: 'DESC', createdAt: 'DESC' },
+        }),
+      (row) => row.fishId,
+    );
+  }
+
+  async record(input: RecordPhenotypeInput, keeper: SignedInKeeper): Promise<PhenotypeRow> {
+    const locus = await this.loci.find(input.locusId);
+    const phenotype = readPhenotype(locus, input.phenotype);
+    return this.dataSource.transaction(async (m): Promise<PhenotypeRow> => {
+      const fish = await this.records.find(m, fishRecord, input.fishId);
+      if (fish.withdrawnAt !== null) {
+        throw fieldError({ field: 'fishId', message: `${fish.tag} was withdrawn.` });
+      }
+      const ageDays =
+        fish.hatchDate === null ? (input.ageDays ?? null) : daysFrom(fish.hatchDate, input.seenOn);
+      if (ageDays !== null && ageDays < 0) {
+        throw fieldError({
+          field: 'seenOn',
+          message: `${fish.tag} had not hatched on ${input.seenOn}: correct the day.`,
+        });
+      }
+      const row = {
+        id: input.id ?? randomUUID(),
+        fishId: fish.id,
+        locusId: locus.id,
+        phenotype: phenotype.id,
+        seenOn: input.seenOn,
+        ageDays,
+        note: trimmed(input.note) ?? null,
+      };
+      return this.records.create<PhenotypeRow>(m, phenotypeRecord, row, keeper.name);
+    });
+  }
+
+  withdraw(input: WithdrawInput, keeper: SignedInKeeper): Promise<PhenotypeRow> {
+    return this.dataSource.transaction((m) =>
+      this.records.withdraw<PhenotypeRow>(
+        m,
+        phenotypeRecord,
+        input.id,
+        input.reason,
+        keeper.name,
+        input.revision,
+      ),
+    );
+  }
+}

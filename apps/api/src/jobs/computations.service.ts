@@ -1,0 +1,244 @@
+import { randomUUID } from 'node:crypto';
+import {
+  Injectable,
+  Logger,
+  type OnApplicationBootstrap,
+  type OnModuleDestroy,
+} from '@nestjs/common';
+import { DataSource } from 'typeorm';
+import { toldError } from '../errors/format-error.js';
+import { fieldError, notFound } from '../errors/request-error.js';
+import { ComputationRow } from './computation.entity.js';
+import { JobQueue } from './job-queue.js';
+
+export interface Watcher {
+  readonly onProgress: (share: number) => void;
+  readonly signal: AbortSignal;
+}
+
+/** Works out one kind of computation; what it gives back is stored as JSON. */
+export type Worker = (subject: string, evidence: string, watcher: Watcher) => Promise<unknown>;
+
+export interface Wanted {
+  readonly kind: string;
+  readonly subject: string;
+  /** State of the records it shall be computed from. */
+  readonly evidence: string;
+}
+
+/** Records changed before it was begun: the answer would be for a state that is gone. */
+export class EvidenceMoved extends Error {}
+
+const BEAT_MS = 400;
+/** A running one that was not heard of for so long is taken up anew. */
+const LOST = `interval '30 seconds'`;
+
+const CLAIM = `
+  UPDATE computation SET state = 'running', started_at = now(), seen_at = now(), progress = 0
+  WHERE id = $1 AND (state = 'queued' OR (state = 'running' AND seen_at < now() - ${LOST}))
+  RETURNING id, kind, subject, evidence`;
+const BEAT = `
+  UPDATE computation SET seen_at = now(), progress = greatest(progress, $2)
+  WHERE id = $1 AND state = 'running' RETURNING stop_asked AS "stopAsked"`;
+const END = `
+  UPDATE computation SET state = $2, result = $3::jsonb, error_code = $4, error_message = $5, ended_at = now(),
+    seen_at = now(), progress = CASE WHEN $2 = 'done' THEN 1 ELSE progress END
+  WHERE id = $1 AND state = 'running'`;
+const REQUEUE = `UPDATE computation SET state = 'queued', progress = 0 WHERE id = $1 AND state = 'running'`;
+/** Answers for states of the records that are gone. */
+const FORGET = `
+  DELETE FROM computation WHERE kind = $1 AND subject = $2 AND evidence <> $3
+    AND state IN ('done', 'failed', 'cancelled', 'outdated')`;
+
+const rowsOf = <Row>(answer: unknown): Row[] => {
+  // The driver answers an UPDATE with [rows, count].
+  const [rows] = answer as [Row[], number];
+  return Array.isArray(rows) ? rows : (answer as Row[]);
+};
+
+/** Long computations: asked for once by whichever process, worked out by one, their state and result read by all. */
+@Injectable()
+export class ComputationsService implements OnApplicationBootstrap, OnModuleDestroy {
+  private readonly log = new Logger('jobs');
+  private readonly workers = new Map<string, Worker>();
+  private readonly running = new Map<string, AbortController>();
+  private stopping = false;
+
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly queue: JobQueue,
+  ) {
+    queue.onWork((id) => this.work(id));
+  }
+
+  /** Says how computations of a kind are worked out. */
+  register(kind: string, worker: Worker): void {
+    this.workers.set(kind, worker);
+  }
+
+  async onApplicationBootstrap(): Promise<void> {
+    const waiting = await this.repository.existsBy([{ state: 'queued' }, { state: 'running' }]);
+    if (waiting) this.queue.join().catch((error: Error) => this.log.error(error.message));
+  }
+
+  /** Lets go of what runs here, so that another process, or this one after its next start, takes it up. */
+  async onModuleDestroy(): Promise<void> {
+    this.stopping = true;
+    for (const controller of this.running.values()) controller.abort();
+    const until = Date.now() + 5_000;
+    while (this.running.size > 0 && Date.now() < until)
+      await new Promise((resolve) => setTimeout(resolve, 20));
+    await this.queue.stop();
+  }
+
+  async one(id: string): Promise<ComputationRow> {
+    const row = await this.repository.findOneBy({ id });
+    if (row === null) throw notFound('computation', id);
+    return this.revived(row);
+  }
+
+  /** Newest first. */
+  list(): Promise<ComputationRow[]> {
+    return this.repository.find({ order: { createdAt: 'DESC' }, take: 50 });
+  }
+
+  /** The computation wanted, begun when nobody has asked for it yet. One that was stopped stays stopped. */
+  async want(wanted: Wanted, by: string): Promise<ComputationRow> {
+    const standing = await this.latest(wanted);
+    if (standing !== null) return this.revived(standing);
+    await this.repository
+      .createQueryBuilder()
+      .insert()
+      .values({ id: randomUUID(), ...wanted, askedBy: by })
+      .orIgnore()
+      .execute();
+    const row = await this.latest(wanted);
+    if (row === null) throw new Error('A computation just asked for is not there.');
+    await this.queue.send(row.id);
+    return row;
+  }
+
+  /** The stored answer for exactly this state of the records, or null. */
+  async answer(wanted: Wanted): Promise<unknown> {
+    const row = await this.repository.findOne({
+      where: { ...wanted, state: 'done' },
+      select: { id: true, result: true },
+    });
+    return row?.result ?? null;
+  }
+
+  async cancel(id: string): Promise<ComputationRow> {
+    await this.dataSource.query(
+      `UPDATE computation SET stop_asked = true,
+         ended_at = CASE WHEN state = 'queued' THEN now() ELSE ended_at END,
+         state = CASE WHEN state = 'queued' THEN 'cancelled' ELSE state END
+       WHERE id = $1 AND state IN ('queued', 'running')`,
+      [id],
+    );
+    this.running.get(id)?.abort();
+    return this.one(id);
+  }
+
+  /** Asks again for one that was stopped or failed. */
+  async again(id: string, by: string): Promise<ComputationRow> {
+    const row = await this.one(id);
+    if (row.state !== 'cancelled' && row.state !== 'failed') {
+      throw fieldError({
+        field: 'id',
+        message: 'Only a stopped or failed computation is begun again.',
+      });
+    }
+    const { kind, subject, evidence } = row;
+    await this.repository.delete({ id });
+    return this.want({ kind, subject, evidence }, by);
+  }
+
+  private get repository() {
+    return this.dataSource.getRepository(ComputationRow);
+  }
+
+  private latest({ kind, subject, evidence }: Wanted): Promise<ComputationRow | null> {
+    return this.repository.findOne({
+      where: { kind, subject, evidence },
+      order: { createdAt: 'DESC' },
+    });
+  }
+
+  /** Sends one whose process is gone, or that was never taken up, once more. */
+  private async revived(row: ComputationRow): Promise<ComputationRow> {
+    const heard = (row.seenAt ?? row.createdAt).getTime();
+    const lost = ['queued', 'running'].includes(row.state) && Date.now() - heard > 30_000;
+    if (lost) await this.queue.send(row.id);
+    else if (row.state === 'queued') await this.queue.join();
+    return row;
+  }
+
+  private async work(id: string): Promise<void> {
+    if (this.stopping) return;
+    const [row] = rowsOf<ComputationRow>(await this.dataSource.query(CLAIM, [id]));
+    if (row === undefined) return;
+    const controller = new AbortController();
+    this.running.set(id, controller);
+    let share = 0;
+    const beat = setInterval(() => {
+      this.dataSource
+        .query(BEAT, [id, share])
+        .then((answer) => {
+          const [alive] = rowsOf<{ stopAsked: boolean }>(answer);
+          if (alive === undefined || alive.stopAsked) controller.abort();
+        })
+        .catch((error: Error) => this.log.error(error.message));
+    }, BEAT_MS);
+    try {
+      const worker = this.workers.get(row.kind);
+      if (worker === undefined) throw new Error(`Nothing here works out "${row.kind}".`);
+      const result = await worker(row.subject, row.evidence, {
+        onProgress: (now) => (share = now),
+        signal: controller.signal,
+      });
+      await this.end(id, 'done', JSON.stringify(result), null, null);
+      await this.dataSource.query(FORGET, [row.kind, row.subject, row.evidence]);
+    } catch (error) {
+      await this.endBadly(id, error, controller.signal.aborted);
+    } finally {
+      clearInterval(beat);
+      this.running.delete(id);
+    }
+  }
+
+  private async endBadly(id: string, error: unknown, aborted: boolean): Promise<void> {
+    if (aborted && this.stopping) {
+      await this.dataSource.query(REQUEUE, [id]);
+    } else if (aborted) {
+      await this.end(id, 'cancelled', null, 'JOB_CANCELLED', 'It was stopped before its end.');
+    } else if (error instanceof EvidenceMoved) {
+      await this.end(
+        id,
+        'outdated',
+        null,
+        null,
+        'Records changed meanwhile: it is worked out anew when asked for.',
+      );
+    } else {
+      const told = toldError(error);
+      if (told === null) this.log.error(error instanceof Error ? error.stack : String(error));
+      await this.end(
+        id,
+        'failed',
+        null,
+        told?.code ?? 'INTERNAL',
+        told?.message ?? "Something went wrong; the server's log tells more.",
+      );
+    }
+  }
+
+  private async end(
+    id: string,
+    state: string,
+    result: string | null,
+    code: string | null,
+    message: string | null,
+  ): Promise<void> {
+    await this.dataSource.query(END, [id, state, result, code, message]);
+  }
+}

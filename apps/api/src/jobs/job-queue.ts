@@ -1,0 +1,80 @@
+import { Injectable, Logger } from '@nestjs/common';
+import PgBoss from 'pg-boss';
+import { DataSource } from 'typeorm';
+
+const QUEUE = 'computation';
+/** Arbitrary but fixed: processes that start the queue together lay its tables out one after the other. */
+const START_LOCK = 7_040_023;
+
+/**
+ * Shares long computations between the API processes on one database (pg-boss, in a schema of its own). It is started by
+ * the first that needs it, not with the app.
+ */
+@Injectable()
+export class JobQueue {
+  private readonly log = new Logger('jobs');
+  private starting: Promise<PgBoss> | null = null;
+  private stopped = false;
+  private work: ((id: string) => Promise<void>) | null = null;
+
+  constructor(private readonly dataSource: DataSource) {}
+
+  /** What is done with the id of a computation, in whichever process takes it up. */
+  onWork(work: (id: string) => Promise<void>): void {
+    this.work = work;
+  }
+
+  async send(id: string): Promise<void> {
+    const boss = await this.started();
+    await boss.send(QUEUE, { id }, { retryLimit: 2, expireInMinutes: 60 });
+  }
+
+  /** Takes part in the work from now on. */
+  async join(): Promise<void> {
+    await this.started();
+  }
+
+  async stop(): Promise<void> {
+    this.stopped = true;
+    const boss = await this.starting?.catch(() => null);
+    await boss?.stop({ graceful: true, wait: true, timeout: 5_000 });
+  }
+
+  private started(): Promise<PgBoss> {
+    if (this.stopped) return Promise.reject(new Error('The process is stopping.'));
+    this.starting ??= this.start().catch((error: unknown) => {
+      this.starting = null;
+      throw error;
+    });
+    return this.starting;
+  }
+
+  private async start(): Promise<PgBoss> {
+    const { url } = this.dataSource.options as { url?: string };
+    const boss = new PgBoss({
+      connectionString: url ?? '',
+      application_name: 'linewright jobs',
+      schema: 'pgboss',
+      max: 2,
+      schedule: false,
+    });
+    boss.on('error', (error) => this.log.error(error.message));
+    const runner = this.dataSource.createQueryRunner();
+    try {
+      await runner.query('SELECT pg_advisory_lock($1)', [START_LOCK]);
+      await boss.start();
+      await boss.createQueue(QUEUE, { name: QUEUE, policy: 'standard' });
+    } finally {
+      await runner.query('SELECT pg_advisory_unlock($1)', [START_LOCK]);
+      await runner.release();
+    }
+    await boss.work<{ id: string }>(
+      QUEUE,
+      { pollingIntervalSeconds: 0.5, batchSize: 1 },
+      async (jobs) => {
+        for (const job of jobs) await this.work?.(job.data.id);
+      },
+    );
+    return boss;
+  }
+}

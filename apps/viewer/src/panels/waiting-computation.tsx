@@ -1,0 +1,72 @@
+import '../components/carriers.css';
+import { Button } from '@mantine/core';
+import { useEffect } from 'react';
+import { useRead } from '../api/use-read.js';
+import {
+  CANCEL_COMPUTATION,
+  COMPUTATION,
+  RESTART_COMPUTATION,
+  type Computation,
+} from '../api/carriers.js';
+import { useSave } from '../api/use-save.js';
+import { ProblemNotice } from '../components/notice.js';
+
+const EVERY_MS = 700;
+
+interface WaitingComputationProps {
+  computation: Computation;
+  /** What is worked out: "double tail". */
+  what: string;
+  /** Called once when the answer is there. */
+  onDone: () => void;
+}
+
+/** A long computation under way: how far it is, and a way to stop it. Any process of the server may be at it. */
+export function WaitingComputation({ computation, what, onDone }: WaitingComputationProps) {
+  const { id } = computation;
+  const read = useRead(COMPUTATION, { id });
+  const stop = useSave(CANCEL_COMPUTATION);
+  const again = useSave(RESTART_COMPUTATION);
+  const { state, progress, errorMessage } = read.data?.computation ?? computation;
+  const going = state === 'QUEUED' || state === 'RUNNING';
+  const { reload } = read;
+  useEffect(() => {
+    if (!going) return undefined;
+    const timer = setInterval(reload, EVERY_MS);
+    return () => clearInterval(timer);
+    // The reload of a read is new at each render; the timer must not be.
+    // eslint-disable-next-line react-hooks/exhaustive-deps
+  }, [going, id]);
+  useEffect(() => {
+    if (state === 'DONE' || state === 'OUTDATED') onDone();
+    // eslint-disable-next-line react-hooks/exhaustive-deps
+  }, [state]);
+  return (
+    <div className="lw-waiting" role="status">
+      {going ? (
+        <>
+          <label>
+            Working out {what}: {Math.round(progress * 100)} % <progress value={progress} max={1} />
+          </label>
+          <Button size="xs" loading={stop.saving} onClick={() => void stop.save({ id })}>
+            Stop
+          </Button>
+        </>
+      ) : (
+        state !== 'DONE' && (
+          <>
+            <span>{errorMessage ?? 'It was stopped.'}</span>
+            <Button
+              size="xs"
+              loading={again.saving}
+              onClick={() => void again.save({ id }).then(onDone)}
+            >
+              Begin again
+            </Button>
+          </>
+        )
+      )}
+      <ProblemNotice problem={stop.problem ?? again.problem ?? read.problem} />
+    </div>
+  );
+}

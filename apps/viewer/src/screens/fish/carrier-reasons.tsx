@@ -1,0 +1,89 @@
+import { Link } from 'react-router';
+import { CARRIER_REASONS, type CarrierLocus, type CarrierReasons } from '../../api/carriers.js';
+import { useRead } from '../../api/use-read.js';
+import { GenotypeChances } from '../../components/genotype-chances.js';
+import { Shown } from '../../components/states.js';
+import { WaitingComputation } from '../../panels/waiting-computation.js';
+import { plural } from '../../wording/figures.js';
+
+/** The records that moved what is thought of a fish, each with what would be thought without it. */
+export function CarrierReasonsList({ fishId, locus }: { fishId: string; locus: CarrierLocus }) {
+  const read = useRead(CARRIER_REASONS, { fishId, locusId: locus.locusId });
+  return (
+    <Shown read={read} what="the reasons">
+      {({ carrierReasons }) => (
+        <>
+          {carrierReasons.waiting !== null && (
+            <WaitingComputation
+              computation={carrierReasons.waiting}
+              what="the reasons"
+              onDone={read.reload}
+            />
+          )}
+          <Reasons found={carrierReasons} />
+          <p className="lw-quiet">{locus.method}</p>
+        </>
+      )}
+    </Shown>
+  );
+}
+
+function Reasons({ found }: { found: CarrierReasons }) {
+  return (
+    <>
+      {found.beforeRecords.length > 0 && (
+        <>
+          <p>Before any record is looked at:</p>
+          <GenotypeChances chances={found.beforeRecords} />
+        </>
+      )}
+      {found.reasons.length === 0 ? (
+        <p>
+          {found.tried === 0
+            ? 'No record within reach bears on it.'
+            : `None of the ${plural(found.tried, 'nearest record')} moves it by itself: several say the same, or none says anything.`}
+        </p>
+      ) : (
+        <>
+          <p>
+            Records that move it, strongest first, of the {plural(found.tried, 'nearest record')}{' '}
+            tried by leaving each out:
+          </p>
+          <ol className="lw-evidence">
+            {found.reasons.map((one) => (
+              <li key={one.recordId}>
+                <strong>{one.relation}</strong>:{' '}
+                {one.spawn !== null && <Link to={`/spawns/${one.spawn.id}`}>{one.spawn.tag}</Link>}
+                {one.fish !== null && <Link to={`/fish/${one.fish.id}`}>{one.fish.tag}</Link>}{' '}
+                {one.text}
+                <span className="lw-small">
+                  Without it <GenotypeChances chances={one.without} />
+                </span>
+              </li>
+            ))}
+          </ol>
+        </>
+      )}
+      {found.setAside.length > 0 && (
+        <details className="lw-folded">
+          <summary>{plural(found.setAside.length, 'record')} not counted</summary>
+          <ul>
+            {found.setAside.map((one) => (
+              <li key={`${one.recordId} ${one.why}`}>{one.why}</li>
+            ))}
+          </ul>
+        </details>
+      )}
+      <details className="lw-folded">
+        <summary>Taken for granted</summary>
+        <ul>
+          {found.assumed.map((text) => (
+            <li key={text}>{text}</li>
+          ))}
+          <li>Founders are taken as unrelated, and parentage as recorded.</li>
+        </ul>
+        <Link to="/loci">Change it under Loci</Link>
+      </details>
+    </>
+  );
+}

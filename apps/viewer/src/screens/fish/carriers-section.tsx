@@ -1,0 +1,121 @@
+import { Button } from '@mantine/core';
+import { useState } from 'react';
+import { Link } from 'react-router';
+import { FISH_CARRIERS, type CarrierLocus } from '../../api/carriers.js';
+import type { FishFacts } from '../../api/fish.js';
+import { LOCUS_CHOICES } from '../../api/heredity.js';
+import { useRead } from '../../api/use-read.js';
+import { GenotypeChances } from '../../components/genotype-chances.js';
+import { Section } from '../../components/section.js';
+import { Sheet } from '../../components/sheet.js';
+import { Empty, Shown } from '../../components/states.js';
+import { Why } from '../../components/why.js';
+import { GenotypeBar } from '../../drawings/index.js';
+import { WaitingComputation } from '../../panels/waiting-computation.js';
+import { CarrierReasonsList } from './carrier-reasons.js';
+import { TestMatingsPanel } from './test-matings-panel.js';
+
+/** What the fish is likely to carry, from every record of it and its kin; each figure says which records moved it. */
+export function CarriersSection({ fish }: { fish: FishFacts }) {
+  const read = useRead(FISH_CARRIERS, { fishId: fish.id });
+  const loci = useRead(LOCUS_CHOICES, {});
+  const orderOf = (id: string): readonly string[] =>
+    loci.data?.loci.find((one) => one.id === id)?.phenotypes.map((one) => one.genotype) ?? [];
+  return (
+    <Section title="What it is likely to carry">
+      <Shown read={read} what="what it is likely to carry">
+        {({ fishCarriers }) => (
+          <>
+            {fishCarriers.loci.length === 0 && (
+              <Empty>
+                No record of this fish or its kin says anything of a locus that can be worked out.
+                Record what you see on it, or count a brood of it by class.
+              </Empty>
+            )}
+            {fishCarriers.loci.map((locus) => (
+              <Locus
+                key={locus.locusId}
+                fish={fish}
+                locus={locus}
+                order={orderOf(locus.locusId)}
+                onDone={read.reload}
+              />
+            ))}
+            {fishCarriers.leftOut.length > 0 && (
+              <details className="lw-folded">
+                <summary>Loci left out</summary>
+                <ul>
+                  {fishCarriers.leftOut.map((one) => (
+                    <li key={one.locusId}>
+                      <strong>{one.locusId}</strong>: {one.reason}
+                    </li>
+                  ))}
+                </ul>
+              </details>
+            )}
+          </>
+        )}
+      </Shown>
+    </Section>
+  );
+}
+
+interface LocusProps {
+  fish: FishFacts;
+  locus: CarrierLocus;
+  order: readonly string[];
+  onDone: () => void;
+}
+
+function Locus({ fish, locus, order, onDone }: LocusProps) {
+  const [testing, setTesting] = useState(false);
+  const open = locus.genotypes.length > 1 && (locus.genotypes[0]?.probability ?? 1) < 0.9995;
+  return (
+    <article className="lw-carrier" aria-label={`${locus.name} of ${fish.tag}`}>
+      <h3>{locus.name}</h3>
+      {locus.impossible !== null && (
+        <div className="lw-notice lw-notice-problem">
+          <p>
+            <strong aria-hidden="true">! </strong>
+            {locus.impossible}
+          </p>
+          <Link to="/contradictions">See which records clash</Link>
+        </div>
+      )}
+      {locus.waiting !== null && (
+        <WaitingComputation
+          computation={locus.waiting}
+          what={locus.name.toLowerCase()}
+          onDone={onDone}
+        />
+      )}
+      {locus.genotypes.length > 0 && (
+        <>
+          <GenotypeBar
+            shares={locus.genotypes}
+            order={order.length > 0 ? order : locus.genotypes.map((one) => one.genotype)}
+          />
+          <Why
+            about={`${locus.name} of ${fish.tag}`}
+            figure={<GenotypeChances chances={locus.genotypes} />}
+          >
+            <CarrierReasonsList fishId={fish.id} locus={locus} />
+          </Why>
+          {open && (
+            <Button size="xs" onClick={() => setTesting(true)}>
+              Which mating would tell?
+            </Button>
+          )}
+          <Sheet
+            title={`Test matings of ${fish.tag}: ${locus.name}`}
+            opened={testing}
+            onClose={() => setTesting(false)}
+            size={860}
+          >
+            <TestMatingsPanel fishId={fish.id} locus={locus} />
+          </Sheet>
+        </>
+      )}
+    </article>
+  );
+}

@@ -1,0 +1,113 @@
+import { NativeSelect, TextInput } from '@mantine/core';
+import { useState } from 'react';
+import { TEST_MATINGS, type CarrierLocus, type TestMatings } from '../../api/carriers.js';
+import { useRead } from '../../api/use-read.js';
+import { DataTable } from '../../components/data-table.js';
+import { wholeNumber } from '../../components/field-rules.js';
+import { FishLink } from '../../components/fish-marks.js';
+import { Shown } from '../../components/states.js';
+import { WaitingComputation } from '../../panels/waiting-computation.js';
+import { chanceText } from '../../wording/chances.js';
+
+const fryRule = wholeNumber(1, 100);
+
+/** Partners ranked by how much a brood with them would tell about what the fish carries. */
+export function TestMatingsPanel({ fishId, locus }: { fishId: string; locus: CarrierLocus }) {
+  const uncertain = [...locus.alleles].sort(
+    (a, b) => Math.abs(a.probability - 0.5) - Math.abs(b.probability - 0.5),
+  );
+  const [allele, setAllele] = useState(uncertain[0]?.alleleId ?? '');
+  const [typed, setTyped] = useState('20');
+  const fry = fryRule.safeParse(typed);
+  const read = useRead(
+    TEST_MATINGS,
+    { input: { fishId, locusId: locus.locusId, allele, fry: fry.success ? fry.data : 20 } },
+    { pause: !fry.success },
+  );
+  return (
+    <>
+      <div className="lw-filter" role="group" aria-label="What to test">
+        <NativeSelect
+          label="Does it carry"
+          value={allele}
+          onChange={(event) => setAllele(event.currentTarget.value)}
+          data={locus.alleles.map((one) => ({
+            value: one.alleleId,
+            label: `${one.symbol} · ${one.name} (${chanceText(one.probability)})`,
+          }))}
+        />
+        <TextInput
+          label="Young you would score"
+          inputMode="numeric"
+          value={typed}
+          error={fry.success ? undefined : 'Give a whole number from 1 to 100.'}
+          onChange={(event) => setTyped(event.currentTarget.value)}
+        />
+      </div>
+      <Shown read={read} what="the test matings">
+        {({ testMatings }) =>
+          testMatings.waiting === null ? (
+            <Ranked found={testMatings} />
+          ) : (
+            <WaitingComputation
+              computation={testMatings.waiting}
+              what="the stock"
+              onDone={read.reload}
+            />
+          )
+        }
+      </Shown>
+    </>
+  );
+}
+
+function Ranked({ found }: { found: TestMatings }) {
+  return (
+    <>
+      <DataTable
+        caption="Test matings, most telling first"
+        rows={found.matings}
+        rowKey={(one) => one.name}
+        columns={[
+          {
+            key: 'partner',
+            title: 'Partner',
+            cell: (one) =>
+              one.partner === null ? (
+                one.name
+              ) : (
+                <>
+                  <FishLink fish={one.partner} />
+                  {one.name.slice(one.partner.tag.length)}
+                </>
+              ),
+          },
+          {
+            key: 'tells',
+            title: 'Doubt removed',
+            number: true,
+            cell: (one) => chanceText(one.share),
+          },
+          {
+            key: 'shows',
+            title: 'Young that show it',
+            number: true,
+            wideOnly: true,
+            cell: (one) => (one.showing > 0 ? chanceText(one.showing) : 'none'),
+          },
+          {
+            key: 'fry',
+            title: 'Fry to be 95 % sure',
+            number: true,
+            cell: (one) => one.fryNeeded ?? 'out of reach',
+          },
+        ]}
+      />
+      <p className="lw-quiet">
+        “Doubt removed” is the share of the uncertainty about its genotype that such a brood is
+        expected to take away. “Fry” are those to score for a carrier to have given itself away;
+        “out of reach” where this partner may not show it however many are raised.
+      </p>
+    </>
+  );
+}

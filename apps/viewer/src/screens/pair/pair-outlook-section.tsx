@@ -1,0 +1,214 @@
+import { TextInput } from '@mantine/core';
+import { useState } from 'react';
+import { Link } from 'react-router';
+import { PAIR_OUTLOOK, type PairLocus } from '../../api/carriers.js';
+import { useRead } from '../../api/use-read.js';
+import { DataTable } from '../../components/data-table.js';
+import { wholeNumber } from '../../components/field-rules.js';
+import { Section } from '../../components/section.js';
+import { SeverityMark } from '../../components/severity-mark.js';
+import { Empty, Shown } from '../../components/states.js';
+import { Why } from '../../components/why.js';
+import { WaitingComputation } from '../../panels/waiting-computation.js';
+import { chanceText } from '../../wording/chances.js';
+
+const broodRule = wholeNumber(1, 5000);
+
+interface PairOutlookSectionProps {
+  sire: { id: string; tag: string };
+  dam: { id: string; tag: string };
+}
+
+/** What the pair may give when neither is certain: a mixture over all the two may be, from every record of their kin. */
+export function PairOutlookSection({ sire, dam }: PairOutlookSectionProps) {
+  const [typed, setTyped] = useState('100');
+  const size = broodRule.safeParse(typed);
+  const read = useRead(
+    PAIR_OUTLOOK,
+    { sireId: sire.id, damId: dam.id, broodSize: size.success ? size.data : 100 },
+    { pause: !size.success },
+  );
+  return (
+    <Section title="What the brood may hold, from all records">
+      <div className="lw-filter">
+        <TextInput
+          label="Young scored"
+          inputMode="numeric"
+          value={typed}
+          error={size.success ? undefined : 'Give a whole number from 1 to 5,000.'}
+          onChange={(event) => setTyped(event.currentTarget.value)}
+        />
+      </div>
+      <Shown read={read} what="the outlook">
+        {({ pairOutlook }) => (
+          <>
+            {pairOutlook.warnings.length > 0 && (
+              <>
+                <h3>What could go wrong</h3>
+                <ul className="lw-judged lw-warnings" aria-label="What could go wrong">
+                  {pairOutlook.warnings.map((one) => (
+                    <li key={one.title}>
+                      <SeverityMark severity={one.severity} /> <strong>{one.title}.</strong>{' '}
+                      {one.text}
+                      <span className="lw-small">Basis: {one.basis}</span>
+                    </li>
+                  ))}
+                </ul>
+              </>
+            )}
+            {pairOutlook.loci.length === 0 && (
+              <Empty>
+                No record of <Link to={`/fish/${sire.id}`}>{sire.tag}</Link> or{' '}
+                <Link to={`/fish/${dam.id}`}>{dam.tag}</Link> and their kin says anything of a locus
+                that can be worked out. Record what you see on them.
+              </Empty>
+            )}
+            {pairOutlook.loci.map((locus) => (
+              <Locus key={locus.locusId} locus={locus} young={typed} onDone={read.reload} />
+            ))}
+            {pairOutlook.leftOut.length > 0 && (
+              <p className="lw-quiet">
+                Left out: {pairOutlook.leftOut.map((one) => one.reason).join(' ')}
+              </p>
+            )}
+          </>
+        )}
+      </Shown>
+    </Section>
+  );
+}
+
+function Locus({ locus, young, onDone }: { locus: PairLocus; young: string; onDone: () => void }) {
+  return (
+    <article className="lw-carrier" aria-label={`${locus.name} in the brood`}>
+      <h3>{locus.name}</h3>
+      {locus.impossible !== null && (
+        <p>
+          {locus.impossible} <Link to="/contradictions">See which records clash</Link>
+        </p>
+      )}
+      {locus.waiting !== null && (
+        <WaitingComputation
+          computation={locus.waiting}
+          what={locus.name.toLowerCase()}
+          onDone={onDone}
+        />
+      )}
+      {locus.classes.length > 0 && (
+        <>
+          <DataTable
+            caption={`Classes at ${locus.name}`}
+            rows={locus.classes}
+            rowKey={(one) => one.phenotype}
+            columns={[
+              { key: 'class', title: 'Class', cell: (one) => one.phenotype },
+              {
+                key: 'share',
+                title: 'Expected',
+                number: true,
+                cell: (one) => (
+                  <>
+                    {chanceText(one.probability)}
+                    {one.highestShare - one.lowestShare > 0.0005 && (
+                      <span className="lw-small">
+                        {chanceText(one.lowestShare)} to {chanceText(one.highestShare)}
+                      </span>
+                    )}
+                  </>
+                ),
+              },
+              {
+                key: 'count',
+                title: `Of ${young}`,
+                number: true,
+                unbroken: true,
+                cell: (one) => `${one.countLow} to ${one.countHigh}`,
+              },
+              {
+                key: 'can',
+                title: 'This pair can give it',
+                number: true,
+                cell: (one) => chanceText(one.canGive),
+              },
+              {
+                key: 'any',
+                title: 'At least one',
+                number: true,
+                wideOnly: true,
+                cell: (one) => chanceText(one.anyInBrood),
+              },
+              {
+                key: 'fry',
+                title: 'Fry for one (95 %)',
+                number: true,
+                cell: (one) => one.fryForOne95 ?? 'out of reach',
+              },
+            ]}
+          />
+          {locus.lostShare > 0.0005 && (
+            <p>
+              {chanceText(locus.lostShare)} of the eggs are expected to be lost to lethal genotypes.
+            </p>
+          )}
+          <Why
+            about={`the brood at ${locus.name}`}
+            figure={
+              <>
+                Likeliest pair {locus.pairs[0]?.sire} × {locus.pairs[0]?.dam},{' '}
+                {chanceText(locus.pairs[0]?.probability ?? 0)}
+              </>
+            }
+          >
+            <PairReasons locus={locus} />
+          </Why>
+        </>
+      )}
+    </article>
+  );
+}
+
+function PairReasons({ locus }: { locus: PairLocus }) {
+  return (
+    <>
+      <DataTable
+        caption={`What the pair may be at ${locus.name}`}
+        rows={locus.pairs}
+        rowKey={(one) => `${one.sire} ${one.dam}`}
+        columns={[
+          {
+            key: 'pair',
+            title: 'Sire × dam',
+            cell: (one) => (
+              <span className="lw-symbol">
+                {one.sire} × {one.dam}
+              </span>
+            ),
+          },
+          { key: 'ratio', title: 'Gives', cell: (one) => one.ratio },
+          {
+            key: 'chance',
+            title: 'Chance',
+            number: true,
+            cell: (one) => chanceText(one.probability),
+          },
+        ]}
+      />
+      {locus.risks.length > 0 && (
+        <ul>
+          {locus.risks.map((text) => (
+            <li key={text}>{text}</li>
+          ))}
+        </ul>
+      )}
+      <ul className="lw-quiet">
+        {locus.assumed.map((text) => (
+          <li key={text}>{text}</li>
+        ))}
+      </ul>
+      <p className="lw-quiet">
+        The range is what 95 of 100 such broods would hold. {locus.method ?? ''} Which records say
+        so is told on the page of each fish.
+      </p>
+    </>
+  );
+}

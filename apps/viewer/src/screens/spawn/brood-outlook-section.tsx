@@ -1,0 +1,227 @@
+import { Button } from '@mantine/core';
+import { useState } from 'react';
+import { Link } from 'react-router';
+import { BROOD_OUTLOOK, type BroodLocus } from '../../api/carriers.js';
+import type { SpawnFacts } from '../../api/spawns.js';
+import { useRead } from '../../api/use-read.js';
+import { DataTable } from '../../components/data-table.js';
+import { FitResult } from '../../components/fit-result.js';
+import { Section } from '../../components/section.js';
+import { Sheet } from '../../components/sheet.js';
+import { Empty, Shown } from '../../components/states.js';
+import { Why } from '../../components/why.js';
+import { ClassBars } from '../../drawings/index.js';
+import { WaitingComputation } from '../../panels/waiting-computation.js';
+import { chanceText, oddsText } from '../../wording/chances.js';
+import { plural } from '../../wording/figures.js';
+import { LocusCountForm } from './locus-count-form.js';
+
+/** The brood as counted against what all other records lead to expect of its parents. */
+export function BroodOutlookSection({ spawn }: { spawn: SpawnFacts }) {
+  const read = useRead(BROOD_OUTLOOK, { spawnId: spawn.id });
+  const [counting, setCounting] = useState(false);
+  return (
+    <Section
+      title="What the brood says of its parents"
+      actions={
+        <Button size="xs" onClick={() => setCounting(true)}>
+          Count at a locus
+        </Button>
+      }
+    >
+      <Shown read={read} what="what the brood says">
+        {({ broodOutlook }) => (
+          <>
+            {broodOutlook.loci.length === 0 && (
+              <Empty>
+                Not counted by class at any locus yet. Whole fish by what is seen, with the day:
+                that tells more of the parents than any look at them.
+              </Empty>
+            )}
+            {broodOutlook.loci.map((locus) => (
+              <Locus key={locus.locusId} locus={locus} onDone={read.reload} />
+            ))}
+            {broodOutlook.setAside.length > 0 && (
+              <details className="lw-folded">
+                <summary>{plural(broodOutlook.setAside.length, 'record')} not counted</summary>
+                <ul>
+                  {broodOutlook.setAside.map((text) => (
+                    <li key={text}>{text}</li>
+                  ))}
+                </ul>
+              </details>
+            )}
+          </>
+        )}
+      </Shown>
+      <Sheet
+        title={`Count spawn ${spawn.tag} at a locus`}
+        opened={counting}
+        onClose={() => setCounting(false)}
+      >
+        <LocusCountForm spawnId={spawn.id} onClose={() => setCounting(false)} />
+      </Sheet>
+    </Section>
+  );
+}
+
+function Locus({ locus, onDone }: { locus: BroodLocus; onDone: () => void }) {
+  const [best] = locus.pairs;
+  return (
+    <article className="lw-carrier" aria-label={`${locus.name} in the brood`}>
+      <h3>{locus.name}</h3>
+      {locus.impossible !== null && (
+        <p>
+          {locus.impossible} <Link to="/contradictions">See which records clash</Link>
+        </p>
+      )}
+      {locus.waiting !== null && (
+        <WaitingComputation
+          computation={locus.waiting}
+          what={locus.name.toLowerCase()}
+          onDone={onDone}
+        />
+      )}
+      {locus.classes.length > 0 && (
+        <ClassBars
+          broodSize={locus.total}
+          title={`${locus.name}: ${locus.total} young counted, and what the other records led to expect`}
+          classes={locus.classes.map((one) => ({
+            id: one.phenotype,
+            label: one.phenotype,
+            fraction: chanceText(one.expectedShare),
+            probability: one.expectedShare,
+            observed: one.observed,
+          }))}
+          caption={`Expected before this brood was counted; 95 of 100 such broods would hold ${locus.classes
+            .map((one) => `${one.countLow} to ${one.countHigh} ${one.phenotype}`)
+            .join(', ')}.`}
+        />
+      )}
+      {best !== undefined && (
+        <Why
+          about={`what the parents are at ${locus.name}`}
+          figure={
+            <>
+              The parents are {best.sire} × {best.dam} with {chanceText(best.after)}
+            </>
+          }
+        >
+          <ParentsTable locus={locus} />
+        </Why>
+      )}
+      {locus.rivals.length > 0 && (
+        <>
+          <p>
+            {locus.verdict}
+            {locus.fryToTell !== null &&
+              ` About ${plural(locus.fryToTell, 'young', 'young')} scored would tell these two apart.`}
+          </p>
+          <details className="lw-folded">
+            <summary>Rival explanations</summary>
+            <RivalsTable locus={locus} />
+          </details>
+        </>
+      )}
+      {locus.heterogeneity !== null && <Together locus={locus} />}
+    </article>
+  );
+}
+
+function ParentsTable({ locus }: { locus: BroodLocus }) {
+  return (
+    <>
+      <p>{locus.counted}</p>
+      <DataTable
+        caption={`Parents at ${locus.name}`}
+        rows={locus.pairs}
+        rowKey={(one) => `${one.sire} ${one.dam}`}
+        columns={[
+          {
+            key: 'pair',
+            title: 'Sire × dam',
+            cell: (one) => (
+              <span className="lw-symbol">
+                {one.sire} × {one.dam}
+              </span>
+            ),
+          },
+          { key: 'ratio', title: 'Gives', cell: (one) => one.ratio },
+          { key: 'before', title: 'Before', number: true, cell: (one) => chanceText(one.before) },
+          { key: 'after', title: 'With it', number: true, cell: (one) => chanceText(one.after) },
+        ]}
+      />
+      {locus.fit !== null && (
+        <>
+          <h4>Against the likeliest parents</h4>
+          <FitResult fit={locus.fit} />
+        </>
+      )}
+    </>
+  );
+}
+
+function RivalsTable({ locus }: { locus: BroodLocus }) {
+  return (
+    <DataTable
+      caption={`Rival explanations at ${locus.name}`}
+      rows={locus.rivals}
+      rowKey={(one) => one.name}
+      columns={[
+        { key: 'name', title: 'Explanation', cell: (one) => one.name },
+        {
+          key: 'odds',
+          title: 'Against the best',
+          cell: (one) => oddsText(one.timesLessLikely),
+        },
+        {
+          key: 'p',
+          title: 'Fit, p',
+          number: true,
+          cell: (one) => (one.pValue < 0.001 ? 'under 0.001' : one.pValue.toFixed(3)),
+        },
+      ]}
+    />
+  );
+}
+
+function Together({ locus }: { locus: BroodLocus }) {
+  const all = locus.heterogeneity;
+  if (all === null) return null;
+  return (
+    <>
+      <h4>All counted broods of the pair</h4>
+      <p>{all.verdict}</p>
+      <DataTable
+        caption={`Broods of the pair at ${locus.name}`}
+        rows={all.broods}
+        rowKey={(one) => one.spawnId}
+        columns={[
+          {
+            key: 'spawn',
+            title: 'Spawn',
+            cell: (one) =>
+              one.spawn === null ? '' : <Link to={`/spawns/${one.spawn.id}`}>{one.spawn.tag}</Link>,
+          },
+          ...all.classes.map((name, i) => ({
+            key: name,
+            title: name,
+            number: true,
+            cell: (one: (typeof all.broods)[number]) => one.counts[i] ?? 0,
+          })),
+          {
+            key: 'p',
+            title: `p under ${all.ratio}`,
+            number: true,
+            cell: (one) => (one.pValue < 0.001 ? 'under 0.001' : one.pValue.toFixed(3)),
+          },
+        ]}
+      />
+      <p className="lw-quiet">
+        Differences between broods: G {all.g.toFixed(2)} with{' '}
+        {plural(all.degreesOfFreedom, 'degree')} of freedom, p{' '}
+        {all.pValue < 0.001 ? 'under 0.001' : all.pValue.toFixed(3)}.
+      </p>
+    </>
+  );
+}

@@ -1,0 +1,257 @@
+import { randomUUID } from 'node:crypto';
+import { DataSource } from 'typeorm';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { type Records, recordsOn } from './carrier-records.js';
+import { PASSWORD, type RunningApi, startApi } from './harness.js';
+
+const CARRIERS = `query ($fishId: ID!) { fishCarriers(fishId: $fishId) { loci { locusId impossible
+  genotypes { genotype probability } waiting { id state progress } } } }`;
+const COMPUTATION = `query ($id: ID!) { computation(id: $id) { state progress errorCode subject } }`;
+
+interface Waiting {
+  id: string;
+  state: string;
+  progress: number;
+}
+
+interface Locus {
+  locusId: string;
+  genotypes: { genotype: string; probability: number }[];
+  waiting: Waiting | null;
+}
+
+const dtOf = async (api: RunningApi, fishId: string): Promise<Locus> => {
+  const { fishCarriers } = await api.graphql<{ fishCarriers: { loci: Locus[] } }>(CARRIERS, {
+    fishId,
+  });
+  const dt = fishCarriers.loci.find((one) => one.locusId === 'dt');
+  if (dt === undefined) throw new Error('Double tail is not listed.');
+  return dt;
+};
+
+const stateOf = async (api: RunningApi, id: string) =>
+  (await api.graphql<{ computation: Waiting & { errorCode: string | null } }>(COMPUTATION, { id }))
+    .computation;
+
+const until = async <T>(ask: () => Promise<T>, fits: (value: T) => boolean): Promise<T> => {
+  const end = Date.now() + 60_000;
+  for (;;) {
+    const value = await ask();
+    if (fits(value)) return value;
+    if (Date.now() > end) throw new Error(`Waited in vain: ${JSON.stringify(value)}`);
+    await new Promise((resolve) => setTimeout(resolve, 50));
+  }
+};
+
+const joined = async (
+  first: RunningApi,
+  environment: Record<string, string>,
+): Promise<RunningApi> => {
+  const api = await startApi({
+    signedIn: false,
+    environment: { ...environment, DATABASE_URL: first.served.databaseUrl },
+  });
+  await api.graphql(`mutation ($password: String!) { signIn(password: $password) { signedIn } }`, {
+    password: PASSWORD,
+  });
+  return api;
+};
+
+/**
+ * Lines of `pairs` spawns a generation and 33 fish a spawn, every spawn counted. With one pair a line is sib by sib and its
+ * posterior exact; eight pairs that cross tie so many fish together that it has to be sampled.
+ */
+const bigStock = async (
+  api: RunningApi,
+  shape: { fish: number; lines: number; pairs: number },
+): Promise<{ last: string; broods: number }> => {
+  const db = api.served.app.get(DataSource);
+  const [keeper] = (await db.query('SELECT id FROM keeper')) as { id: string }[];
+  const rows: { id: string; tag: string; spawn: string | null }[] = [];
+  const spawns: { id: string; tag: string; sire: string; dam: string }[] = [];
+  let lines = Array.from({ length: shape.lines }, (_, l) =>
+    Array.from({ length: 2 * shape.pairs }, (__, i) => {
+      const founder = { id: randomUUID(), tag: `F${l}-${i}`, spawn: null };
+      rows.push(founder);
+      return founder.id;
+    }),
+  );
+  while (rows.length < shape.fish) {
+    lines = lines.map((pool) => {
+      const next: string[] = [];
+      for (let pair = 0; pair < shape.pairs; pair++) {
+        const sire = pool[2 * pair] ?? '';
+        const dam = pool[(2 * pair + (shape.pairs > 1 ? 3 : 1)) % pool.length] ?? '';
+        const spawn = { id: randomUUID(), tag: `S${spawns.length}`, sire, dam };
+        spawns.push(spawn);
+        for (let i = 0; i < 33; i++) {
+          const young = { id: randomUUID(), tag: `${spawn.tag}-${i}`, spawn: spawn.id };
+          rows.push(young);
+          if (i < 2) next.push(young.id);
+        }
+      }
+      return next;
+    });
+  }
+  await db.transaction(async (m) => {
+    await m.query(
+      `INSERT INTO spawn (id, keeper_id, tag, sire_id, dam_id) SELECT id, $2, tag, sire, dam FROM jsonb_to_recordset($1::jsonb) AS s(id uuid, tag text, sire uuid, dam uuid)`,
+      [JSON.stringify(spawns), keeper?.id],
+    );
+    await m.query(
+      `INSERT INTO fish (id, keeper_id, tag, sex, spawn_id) SELECT id, $2, tag, 'unsexed', spawn FROM jsonb_to_recordset($1::jsonb) AS f(id uuid, tag text, spawn uuid)`,
+      [JSON.stringify(rows), keeper?.id],
+    );
+    await m.query(
+      `INSERT INTO class_count (id, spawn_id, locus_ids, phenotype, number, counted_on)
+       SELECT gen_random_uuid(), id, '{dt}', c.phenotype, c.number, '2026-05-01'
+       FROM spawn, (VALUES ('single tail', 25), ('double tail', 8)) AS c(phenotype, number)`,
+    );
+  });
+  return { last: rows.at(-1)?.id ?? '', broods: spawns.length };
+};
+
+describe('long computations', () => {
+  let api: RunningApi;
+  let records: Records;
+  let sire: string;
+  let child: string;
+
+  beforeAll(async () => {
+    api = await startApi({ environment: { LONG_FROM_FISH: '1' } });
+    records = recordsOn(api);
+    sire = await records.fish('A-1', 'MALE');
+    const dam = await records.fish('A-2', 'FEMALE');
+    const spawn = await records.spawn('A26-01', sire, dam);
+    const [one, two] = await records.young(spawn, 2);
+    child = two?.id ?? '';
+    await records.setting({ locusId: 'dt', misScoring: 0 });
+    for (const id of [sire, dam, child]) await records.seen(id, 'dt', 'single');
+    await records.seen(one?.id ?? '', 'dt', 'double');
+  });
+  afterAll(() => api.close());
+
+  it('are begun by the first who asks, and their answer is kept for that state of the records', async () => {
+    const first = await dtOf(api, child);
+    expect(first.genotypes).toEqual([]);
+    expect(first.waiting).not.toBeNull();
+    const again = await dtOf(api, child);
+    if (again.waiting !== null) expect(again.waiting.id).toBe(first.waiting?.id);
+    await until(
+      () => stateOf(api, first.waiting?.id ?? ''),
+      (one) => one.state === 'DONE',
+    );
+    const done = await dtOf(api, child);
+    expect(done.waiting).toBeNull();
+    expect(done.genotypes.find((one) => one.genotype === 'Dt/dt')?.probability).toBeCloseTo(
+      2 / 3,
+      8,
+    );
+    // Any other fish of the stock is in the same answer.
+    expect((await dtOf(api, sire)).waiting).toBeNull();
+  });
+
+  it('a second process reads the result, and a changed record makes both ask anew', async () => {
+    const second = await joined(api, { LONG_FROM_FISH: '1' });
+    try {
+      expect((await dtOf(second, child)).genotypes).toHaveLength(2);
+      const tester = await records.fish('T-1', 'FEMALE');
+      await records.seen(tester, 'dt', 'double');
+      const test = await records.spawn('T26-01', child, tester);
+      await records.counted(test, 'dt', { 'single tail': 6 });
+      // The other process has the old answer stored, and does not serve it.
+      const anew = await dtOf(second, child);
+      expect(anew.genotypes).toEqual([]);
+      await until(
+        () => stateOf(second, anew.waiting?.id ?? ''),
+        (one) => one.state === 'DONE',
+      );
+      const done = await dtOf(api, child);
+      expect(done.genotypes.find((one) => one.genotype === 'Dt/dt')?.probability).toBeCloseTo(
+        2 / 66,
+        8,
+      );
+    } finally {
+      await second.close();
+    }
+  });
+
+  it('one that is not there is a clear error, and one that is done is not begun again', async () => {
+    const gone = await api.send(COMPUTATION, { id: randomUUID() });
+    expect(gone.errors?.[0]?.extensions.code).toBe('NOT_FOUND');
+    const { computations } = await api.graphql<{ computations: Waiting[] }>(
+      '{ computations { id state progress } }',
+    );
+    const done = computations.find((one) => one.state === 'DONE');
+    const again = await api.send(`mutation ($id: ID!) { restartComputation(id: $id) { id } }`, {
+      id: done?.id,
+    });
+    expect(again.errors?.[0]?.extensions.code).toBe('VALIDATION');
+  });
+});
+
+describe('a posterior over ten thousand fish', () => {
+  let api: RunningApi;
+  afterEach(() => api.close());
+
+  it('is stopped from another process, stays stopped, and is begun again when asked', async () => {
+    api = await startApi();
+    const { last } = await bigStock(api, { fish: 10_000, lines: 1, pairs: 8 });
+    const second = await joined(api, {});
+    try {
+      const asked = await dtOf(api, last);
+      const id = asked.waiting?.id ?? '';
+      const running = (one: Waiting): boolean => one.state === 'RUNNING';
+      await until(() => stateOf(second, id), running);
+      await second.graphql(`mutation ($id: ID!) { cancelComputation(id: $id) { id } }`, { id });
+      const stopped = await until(
+        () => stateOf(api, id),
+        (one) => !running(one),
+      );
+      expect(stopped).toMatchObject({ state: 'CANCELLED', errorCode: 'JOB_CANCELLED' });
+      expect((await dtOf(api, last)).waiting).toMatchObject({ id, state: 'CANCELLED' });
+      const { restartComputation } = await api.graphql<{ restartComputation: Waiting }>(
+        `mutation ($id: ID!) { restartComputation(id: $id) { id state } }`,
+        { id },
+      );
+      expect(restartComputation.id).not.toBe(id);
+      // The server stops in the middle of it: what runs is let go of and waits for the next start.
+      await until(() => stateOf(second, restartComputation.id), running);
+    } finally {
+      await second.close();
+    }
+  });
+
+  it('goes on with progress while the server answers other questions', async () => {
+    api = await startApi();
+    const { last, broods } = await bigStock(api, { fish: 10_000, lines: 8, pairs: 1 });
+    const began = performance.now();
+    const { waiting } = await dtOf(api, last);
+    const seen: number[] = [];
+    let slowest = 0;
+    const done = await until(
+      async () => {
+        const asked = performance.now();
+        const state = await stateOf(api, waiting?.id ?? '');
+        slowest = Math.max(slowest, performance.now() - asked);
+        seen.push(state.progress);
+        return state;
+      },
+      (one) => !['QUEUED', 'RUNNING'].includes(one.state),
+    );
+    expect(done.state).toBe('DONE');
+    expect(done.progress).toBe(1);
+    expect(seen).toEqual(seen.toSorted((a, b) => a - b));
+    console.log(
+      JSON.stringify({
+        broods,
+        wholeMs: Math.round(performance.now() - began),
+        polls: seen.length,
+        slowestAnswerMs: Math.round(slowest),
+      }),
+    );
+    const answer = await dtOf(api, last);
+    expect(answer.waiting).toBeNull();
+    expect(answer.genotypes.reduce((sum, one) => sum + one.probability, 0)).toBeCloseTo(1, 6);
+  });
+});
