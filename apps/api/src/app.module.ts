@@ -6,6 +6,7 @@ import { TypeOrmModule } from '@nestjs/typeorm';
 import type { DataSource } from 'typeorm';
 import { AccountsModule } from './accounts/accounts.module.js';
 import { SessionGuard } from './accounts/session.guard.js';
+import { CareModule } from './care/care.module.js';
 import type { Config } from './config.js';
 import { ConfigModule } from './config.module.js';
 import { dataSourceOptions } from './database/data-source.js';
@@ -50,6 +51,7 @@ export class AppModule {
         RecordsModule,
         ExchangeModule,
         SharingModule,
+        CareModule,
         DemoModule,
       ],
       controllers: [HealthController],

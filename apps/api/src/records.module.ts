@@ -61,6 +61,15 @@ import { SpawnsService } from './spawns/spawns.service.js';
     JudgingService,
     JudgingResolver,
   ],
-  exports: [PedigreeService, FishLoader, LineLoader],
+  exports: [
+    PedigreeService,
+    FishLoader,
+    LineLoader,
+    LinesService,
+    PairingLoader,
+    SpawnLoader,
+    SpawnsService,
+    SpawnEntriesService,
+  ],
 })
 export class RecordsModule {}

@@ -11,6 +11,8 @@ export const recordKinds = {
   SPAWN_COUNT: 'spawn_count',
   SPAWN_LOSS: 'spawn_loss',
   CLASS_COUNT: 'class_count',
+  CARE_ENTRY: 'care_entry',
+  CARE_TEMPLATE: 'care_template',
 } as const;
 
 export type RecordKind = (typeof recordKinds)[keyof typeof recordKinds];
