@@ -4,6 +4,8 @@ import { stepWords } from './care-entries.js';
 import type { SpawnPlan } from './care-plans.service.js';
 
 const DAYS_AHEAD = 60;
+/** Daily care so far ahead only: a calendar program asks again within the hour. */
+const DAYS_OF_REPEATS = 10;
 const HOUR = 3_600_000;
 const REFRESH_SECONDS = 3_600;
 
@@ -58,6 +60,8 @@ export const calendarFeed = (plans: readonly SpawnPlan[], now: Date): string => 
   });
   for (const plan of plans) {
     for (const one of occurrences(plan.plan, now.getTime() + DAYS_AHEAD * 24 * HOUR)) {
+      const repeated = one.planned.step.repeat !== undefined;
+      if (repeated && one.from > now.getTime() + DAYS_OF_REPEATS * 24 * HOUR) continue;
       const short = one.to - one.from <= 12 * HOUR && one.to > one.from;
       calendar.createEvent({
         id: `${plan.spawn.id}.${one.key}@linewright`,
