@@ -93,6 +93,7 @@ export const eventWord: Record<SpawnEventKind, string> = {
   HELPERS: 'clean-up animals added',
   JARRED: 'jarred',
   SORTED: 'sorted',
+  FINISHED: 'last fry placed',
   FAILED: 'failed',
   NOTE: 'note',
 };
@@ -129,6 +130,8 @@ export const recordWord: Record<RecordKind, string> = {
   SPAWN_COUNT: 'spawn count',
   SPAWN_LOSS: 'spawn loss',
   CLASS_COUNT: 'class count',
+  CARE_ENTRY: 'care of a spawn',
+  CARE_TEMPLATE: 'care plan',
 };
 
 /** "hatchDate" -> "hatch date", for history and conflicts. */

@@ -15,8 +15,9 @@ import { HistoryPanel } from '../../panels/history-panel.js';
 import { ageToday, percent } from '../../wording/figures.js';
 import { CorrectSpawnForm } from './correct-spawn-form.js';
 import { CountsSection } from './counts-section.js';
-import { EventsSection } from './events-section.js';
+import { CareSection } from './care-section.js';
 import { FailedForm } from './failed-form.js';
+import { LogSection } from './log-section.js';
 import { LossesSection } from './losses-section.js';
 import { ObservedClassesSection } from './observed-classes-section.js';
 import { SpawnFishSection } from './spawn-fish-section.js';
@@ -68,10 +69,11 @@ function SpawnPage({ spawn }: { spawn: SpawnFacts }) {
           <CountsSection spawn={spawn} />
         </div>
         <div>
-          <EventsSection spawn={spawn} />
+          <LogSection spawn={spawn} />
           <LossesSection spawn={spawn} />
         </div>
       </div>
+      <CareSection spawnId={spawn.id} />
       <SpawnFishSection spawnId={spawn.id} />
       <ObservedClassesSection spawn={spawn} />
       <HistoryPanel recordKind="SPAWN" recordId={spawn.id} />
