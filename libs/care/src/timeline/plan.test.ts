@@ -125,6 +125,14 @@ describe('a plan follows the events', () => {
     expect(stepOf(jarred, 'siphoned').state).toBe('no-longer');
   });
 
+  it('stops asking for a daily step that nobody writes down, until it is written down again', () => {
+    const raised = [entry('hatched', 0), entry('free_swimming', 30), entry('first_food', 72)];
+    expect(stepOf(planAt(24 * 7, ...raised), 'siphoned').state).toBe('overdue');
+    expect(stepOf(planAt(24 * 9, ...raised), 'siphoned').noLonger?.because).toBe('lapsed');
+    const again = planAt(24 * 9 + 1, ...raised, entry('siphoned', 24 * 9));
+    expect(stepOf(again, 'siphoned').state).toBe('upcoming');
+  });
+
   it('clears leftovers about an hour after each feed, once', () => {
     const raised = [entry('hatched', 0), entry('free_swimming', 30), entry('first_food', 72)];
     expect(hoursOf(planAt(73, ...raised), 'leftovers_cleared')).toBe(73);

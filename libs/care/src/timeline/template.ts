@@ -42,7 +42,10 @@ export interface CareStep {
   readonly until?: readonly string[];
   /** It applies only where this was recorded. */
   readonly onlyIf?: string;
-  /** It is dropped so many hours after its window closed: nothing is gained by doing it later. */
+  /**
+   * It is dropped so many hours after its window closed: nothing is gained by doing it later. A repeated step so dropped
+   * is taken as one that the keeper does not write down; recording it once starts it again.
+   */
   readonly lapseHours?: number;
   readonly why: string;
   readonly basis: CareBasis;

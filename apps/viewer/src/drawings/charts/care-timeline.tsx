@@ -29,6 +29,8 @@ const HOUR = 3_600_000;
 const DAY = 24 * HOUR;
 const ROW = 34;
 const TOP = 26;
+/** Letters of a label that fit beside the drawing. */
+const LONGEST = 34;
 
 /** Days between marks on the axis, so that they keep apart. */
 function dayStep(days: number, width: number): number {
@@ -41,7 +43,7 @@ export function CareTimeline(props: CareTimelineProps) {
   const { rows, zero, zeroLabel, now, range, title } = props;
   const [ref, width] = useWidth<HTMLDivElement>(640);
   const [start, end] = range;
-  const gutter = width < 520 ? 0 : 150;
+  const gutter = width < 640 ? 0 : 226;
   const rowHeight = gutter === 0 ? ROW + 14 : ROW;
   const span = Math.max(end - start, DAY);
   const x = (time: number): number =>
@@ -136,8 +138,8 @@ function RowDrawing({ row, x, gutter, inRange }: RowDrawingProps) {
   return (
     <>
       <text x={labelled ? 0 : 4} y={labelled ? top + 12 : 12} fontSize={13}>
-        {labelled && row.label.length > 24 ? `${row.label.slice(0, 23)}…` : row.label}
-        {labelled && row.label.length > 24 && <title>{row.label}</title>}
+        {row.label.length > LONGEST ? `${row.label.slice(0, LONGEST - 1)}…` : row.label}
+        {row.label.length > LONGEST && <title>{row.label}</title>}
       </text>
       {shown && (
         <>

@@ -1,12 +1,11 @@
 import { Button, NativeSelect, TextInput } from '@mantine/core';
 import { useState } from 'react';
 import { SAVE_CARE_TEMPLATE, type CareStep, type CareTemplate } from '../../api/care.js';
-import { LINE_CHOICES } from '../../api/lines.js';
-import { useRead } from '../../api/use-read.js';
 import { useSave } from '../../api/use-save.js';
 import { ProblemNotice } from '../../components/notice.js';
 import { FieldRow } from '../../components/record-form.js';
 import { Sheet } from '../../components/sheet.js';
+import { useLineChoices } from '../../pickers/line-field.js';
 import { newId } from '../../wording/new-id.js';
 import { newStep, stepInput } from './edited-steps.js';
 import { StepForm } from './step-form.js';
@@ -21,7 +20,7 @@ interface PlanEditorProps {
 
 /** A line's plan, changed step by step and saved as a whole. */
 export function PlanEditor({ from, copy, onClose }: PlanEditorProps) {
-  const lines = useRead(LINE_CHOICES, {});
+  const lines = useLineChoices();
   const [id] = useState(() => (copy ? newId() : from.id));
   const [name, setName] = useState(copy ? `${from.name}, changed` : from.name);
   const [lineId, setLineId] = useState(copy ? '' : (from.line?.id ?? ''));
@@ -67,13 +66,7 @@ export function PlanEditor({ from, copy, onClose }: PlanEditorProps) {
           error={missing}
           value={lineId}
           onChange={(event) => setLineId(event.currentTarget.value)}
-          data={[
-            { value: '', label: 'choose a line' },
-            ...(lines.data?.lines ?? []).map((line) => ({
-              value: line.id,
-              label: `${line.code} · ${line.name}`,
-            })),
-          ]}
+          data={[{ value: '', label: 'choose a line' }, ...lines]}
         />
       </FieldRow>
       <ProblemNotice problem={problem} />

@@ -77,7 +77,7 @@ const stateWord: Record<PlannedStep['state'], string> = {
   NO_LONGER: 'no longer',
 };
 
-const becauseText = ({ noLonger }: PlannedStep): string => {
+const becauseText = ({ noLonger, step }: PlannedStep): string => {
   if (noLonger === null) return '';
   switch (noLonger.because) {
     case 'ENDED':
@@ -85,7 +85,9 @@ const becauseText = ({ noLonger }: PlannedStep): string => {
     case 'PAST':
       return `past, as “${noLonger.by ?? ''}” shows`;
     case 'LAPSED':
-      return 'too late to be of use';
+      return step.everyHours === null
+        ? 'too late to be of use'
+        : 'not recorded for long: record it to start again';
     case 'NOT_NEEDED':
       return `without “${noLonger.by ?? ''}” there is no need`;
   }

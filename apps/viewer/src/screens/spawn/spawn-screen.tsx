@@ -68,7 +68,7 @@ function SpawnPage({ spawn }: { spawn: SpawnFacts }) {
           <SpawnFactsSection spawn={spawn} />
           <CountsSection spawn={spawn} />
         </div>
-        <div>
+        <div className="lw-first-on-phone">
           <LogSection spawn={spawn} />
           <LossesSection spawn={spawn} />
         </div>

@@ -49,6 +49,8 @@ export function timelineOf(care: SpawnCare, span: TimelineSpan, now: number): Ti
   const zero = known && spawned !== null ? spawned : decided;
   const once = care.steps
     .filter(({ step }) => step.everyHours === null && !step.eachTime)
+    // What went by unrecorded, or is not called for, has nothing to show.
+    .filter(({ state, entries }) => state !== 'NO_LONGER' || entries.length > 0)
     .map((planned) => rowOf(care, planned));
   const times = once.flatMap(({ happened, expected }) =>
     [happened, expected?.about ?? null].filter((time) => time !== null),

@@ -23,7 +23,10 @@ const doneWord: Record<CareTask['step']['kind'], string> = {
 };
 
 function timeText(task: CareTask): string {
-  if (task.state === 'OVERDUE') return `by ${whenText(task.to)}`;
+  if (task.state === 'OVERDUE') {
+    // Of something days late the hour tells nothing.
+    return Date.now() - Date.parse(task.to) < 48 * 3_600_000 ? ` · by ${whenText(task.to)}` : '';
+  }
   if (task.state === 'DUE') return `until ${whenText(task.to)}`;
   const day = toDateText(new Date(task.about));
   return task.waitsFor.length > 0
@@ -50,7 +53,7 @@ export function TaskItem({ task, underSpawn, saving, onDone, onSkip }: TaskItemP
                 {' · '}
               </>
             )}
-            {overdue && <span className="lw-task-late">! {lateText(task.to)} overdue · </span>}
+            {overdue && <span className="lw-task-late">! {lateText(task.to)} overdue</span>}
             {timeText(task)}
           </div>
         </div>
