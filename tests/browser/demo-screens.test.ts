@@ -13,6 +13,8 @@ const folder =
   process.env['WRITE_PICTURES'] === '1' ? pictures : join(tmpdir(), 'linewright-pictures');
 
 const screens = [
+  '/today',
+  '/care-plans',
   '/fish',
   '/spawns',
   '/lines',

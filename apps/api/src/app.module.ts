@@ -7,6 +7,7 @@ import type { DataSource } from 'typeorm';
 import { AccountsModule } from './accounts/accounts.module.js';
 import { SessionGuard } from './accounts/session.guard.js';
 import { CarriersModule } from './carriers/carriers.module.js';
+import { CareModule } from './care/care.module.js';
 import type { Config } from './config.js';
 import { ConfigModule } from './config.module.js';
 import { dataSourceOptions } from './database/data-source.js';
@@ -53,6 +54,7 @@ export class AppModule {
         PopulationModule,
         ExchangeModule,
         SharingModule,
+        CareModule,
         DemoModule,
         CarriersModule,
       ],

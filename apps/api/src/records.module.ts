@@ -66,6 +66,15 @@ import { SpawnsService } from './spawns/spawns.service.js';
     JudgingService,
     JudgingResolver,
   ],
-  exports: [PedigreeService, FishLoader, LineLoader, LinesService, SpawnLoader, SpawnsService],
+  exports: [
+    PedigreeService,
+    FishLoader,
+    LineLoader,
+    LinesService,
+    SpawnLoader,
+    SpawnsService,
+    PairingLoader,
+    SpawnEntriesService,
+  ],
 })
 export class RecordsModule {}

@@ -103,7 +103,8 @@ describe.each(seeds)('the demo scenario of seed %i', { timeout: 60_000 }, (seed)
   it('has parents of the right sex and of breeding age, rested, and still there', () => {
     const lastSpawn = new Map<string, number>();
     for (const spawn of scenario.spawns) {
-      const day = Date.parse(spawn.spawnedOn) / 86_400_000;
+      const spawnedOn = spawn.spawnedOn ?? today;
+      const day = Date.parse(spawnedOn) / 86_400_000;
       for (const [id, sex, rest] of [
         [spawn.sireId, 'male', 14],
         [spawn.damId, 'female', 21],
@@ -117,7 +118,7 @@ describe.each(seeds)('the demo scenario of seed %i', { timeout: 60_000 }, (seed)
         }
         if (parent?.disposition !== 'keeper')
           expect(
-            (parent?.dispositionDate ?? '') > spawn.spawnedOn,
+            (parent?.dispositionDate ?? '') > spawnedOn,
             `${spawn.tag} ${parent?.tag ?? ''}`,
           ).toBe(true);
         expect(day - (lastSpawn.get(id) ?? -Infinity)).toBeGreaterThanOrEqual(rest);
@@ -190,7 +191,8 @@ describe.each(seeds)('the demo scenario of seed %i', { timeout: 60_000 }, (seed)
 
   it('dates nothing after today, and has fry of two weeks now', () => {
     const dates = [
-      ...scenario.spawns.map((spawn) => spawn.spawnedOn),
+      ...scenario.spawns.map((spawn) => spawn.spawnedOn ?? ''),
+      ...scenario.careEntries.map((entry) => entry.at.slice(0, 10)),
       ...scenario.fish.map((fish) => fish.hatchDate ?? ''),
       ...scenario.fish.map((fish) => fish.dispositionDate ?? ''),
       ...scenario.spawnCounts.map((one) => one.countedOn),
@@ -207,6 +209,18 @@ describe.each(seeds)('the demo scenario of seed %i', { timeout: 60_000 }, (seed)
       ),
     ).toBe(true);
     expect(scenario.fish.some((fish) => fish.spawnId === fry?.id)).toBe(false);
+  });
+
+  it('has three spawns under way: being set up, in the nest, and just swimming', () => {
+    const stages = scenario.spawns.flatMap((spawn) => {
+      const last = scenario.spawnEvents.filter((event) => event.spawnId === spawn.id).at(-1);
+      const old = (spawn.spawnedOn ?? today) < '2026-03-01';
+      return last === undefined || old || spawn.failed ? [] : [last.kind];
+    });
+    expect(stages.sort()).toEqual(['conditioning', 'dam_out', 'free_swimming']);
+    const spawns = new Set(scenario.spawns.map((spawn) => spawn.id));
+    for (const entry of scenario.careEntries) expect(spawns.has(entry.spawnId)).toBe(true);
+    expect(scenario.careEntries.length).toBeGreaterThan(20);
   });
 
   it('knows genotypes that both parents could have given', () => {

@@ -1,6 +1,7 @@
 import { dateOf, dayOf } from './calendar.js';
 import { choosePair } from './choose-pair.js';
 import { History } from './history.js';
+import { setUpLiveSpawns } from './live-spawns.js';
 import { knownGenotypes } from './known-genotypes.js';
 import { KEEPER_NAMES, LINES } from './line-plans.js';
 import { RandomSource } from './random-source.js';
@@ -20,7 +21,8 @@ export interface DemoOptions {
 /**
  * An invented stock to try the software on: two keepers, three lines over ten generations (a blue line that met double
  * tail through a bought dam and is partly kept by a partner, a melano line, a cambodian line), with spawns, counts,
- * losses, culls, scores, the genotypes that the keepers can know, a pairing that waits and fry of two weeks.
+ * losses, culls, scores, the genotypes that the keepers can know, a pairing that waits, fry of
+ * two weeks, and three spawns under way.
  *
  * Fry inherit alleles and breeding values from their parents by chance, so broods fit their expectations as real ones
  * would. None of it is data: see docs/methods/demo-scenario.md.
@@ -51,14 +53,25 @@ export function demoScenario({ seed, today }: DemoOptions): DemoScenario {
   history.play();
   settleToday(history.fish, day, random);
   planNext(history, day, random);
+  // Sources of their own, so that the rest of the scenario stays as it was.
+  const careEntries = setUpLiveSpawns(history, {
+    today: day,
+    random: new RandomSource(seed ^ 0x11fe),
+    ids: new RandomSource(seed ^ 0xca1e),
+    keeperIds,
+    lineIds,
+  });
   return {
     keepers,
     lines,
     traitDefinitions: definitions,
     pairings: history.pairings,
-    spawns: [...history.spawns].sort((a, b) => (a.spawnedOn < b.spawnedOn ? -1 : 1)),
+    spawns: [...history.spawns].sort((a, b) =>
+      (a.spawnedOn ?? today) < (b.spawnedOn ?? today) ? -1 : 1,
+    ),
     fish: inOrder(history.fish).map((fish) => fishRecord(fish, keeperIds, lineIds)),
     spawnEvents: history.cards.flatMap((card) => card.events),
+    careEntries,
     spawnCounts: history.cards.flatMap((card) => card.counts),
     spawnLosses: history.cards.flatMap((card) => card.losses),
     classCounts: history.cards.flatMap((card) => card.classCounts),

@@ -340,7 +340,7 @@ export class History {
   }
 
   /** `RB24-07` for a spawn, `RBW24-02` at the partner's, `RB21-00-03` for a bought fish. */
-  private tag(line: LinePlan, keeper: 0 | 1, day: number, bought = ''): string {
+  tag(line: LinePlan, keeper: 0 | 1, day: number, bought = ''): string {
     const year = `${line.code}${keeper === 1 ? 'W' : ''}${dateOf(day).slice(2, 4)}`;
     const key = `${year}-${bought}`;
     const number = (this.spawnNumbers.get(key) ?? 0) + 1;

@@ -7,10 +7,13 @@ export type DemoSpawnStage =
   'eggs' | 'hatched' | 'free_swimming' | 'two_weeks' | 'jarred' | 'sorted';
 export type DemoSpawnEventKind =
   | 'conditioning'
+  | 'side_by_side'
   | 'introduced'
   | 'nest'
+  | 'released'
   | 'spawned'
   | 'dam_out'
+  | 'eyed'
   | 'hatched'
   | 'free_swimming'
   | 'sire_out'
@@ -60,7 +63,8 @@ export interface DemoSpawn {
   readonly sireId: string;
   readonly damId: string;
   readonly pairingId: string | null;
-  readonly spawnedOn: DateText;
+  /** `null` while the pair is being set up. */
+  readonly spawnedOn: DateText | null;
   readonly hatchDate: DateText | null;
   readonly purpose: string;
   readonly note: string | null;
@@ -74,6 +78,18 @@ export interface DemoSpawnEvent {
   readonly kind: DemoSpawnEventKind;
   /** ISO time, UTC. */
   readonly at: string;
+  readonly note: string | null;
+}
+
+/** Care that is no event of the spawn, such as a siphoning. */
+export interface DemoCareEntry {
+  readonly id: string;
+  readonly spawnId: string;
+  /** Step of the calendar. */
+  readonly step: string;
+  /** ISO time, UTC. */
+  readonly at: string;
+  readonly action: 'done' | 'skipped';
   readonly note: string | null;
 }
 
@@ -192,6 +208,7 @@ export interface DemoScenario {
   readonly spawns: readonly DemoSpawn[];
   readonly fish: readonly DemoFish[];
   readonly spawnEvents: readonly DemoSpawnEvent[];
+  readonly careEntries: readonly DemoCareEntry[];
   readonly spawnCounts: readonly DemoSpawnCount[];
   readonly spawnLosses: readonly DemoSpawnLoss[];
   readonly classCounts: readonly DemoClassCount[];

@@ -4,6 +4,7 @@ import {
   RefusedSignInRow,
   SessionRow,
 } from '../accounts/keeper.entity.js';
+import { CalendarAddressRow, CareEntryRow, CareTemplateRow } from '../care/care.entity.js';
 import { FishRow } from '../fish/fish.entity.js';
 import { GenotypeRow } from '../heredity/genotype.entity.js';
 import { LocusSettingRow } from '../heredity/locus-setting.entity.js';
@@ -49,4 +50,7 @@ export const entities = [
   OwnLocusVersionRow,
   LocusSettingRow,
   ComputationRow,
+  CareEntryRow,
+  CareTemplateRow,
+  CalendarAddressRow,
 ];

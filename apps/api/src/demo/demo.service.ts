@@ -2,6 +2,7 @@ import { demoScenario } from '@linewright/seed';
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager, type EntityTarget, type ObjectLiteral } from 'typeorm';
 import { KeeperRow } from '../accounts/keeper.entity.js';
+import { CareEntryRow } from '../care/care.entity.js';
 import { InstallStateRow } from '../database/install-state.entity.js';
 import { entities } from '../database/entities.js';
 import { RequestError } from '../errors/request-error.js';
@@ -40,6 +41,7 @@ export class DemoService {
       await this.insert(m, SpawnRow, scenario.spawns, 'spawn');
       await this.insert(m, FishRow, scenario.fish, 'fish');
       await this.insert(m, SpawnEventRow, scenario.spawnEvents, 'spawn_event');
+      await this.insert(m, CareEntryRow, scenario.careEntries, 'care_entry');
       await this.insert(m, SpawnCountRow, scenario.spawnCounts, 'spawn_count');
       await this.insert(m, SpawnLossRow, scenario.spawnLosses, 'spawn_loss');
       await this.insert(m, ClassCountRow, scenario.classCounts, 'class_count');

@@ -62,6 +62,7 @@ export const SpawnEventKind = {
   HELPERS: 'helpers',
   JARRED: 'jarred',
   SORTED: 'sorted',
+  FINISHED: 'finished',
   FAILED: 'failed',
   NOTE: 'note',
 } as const;
@@ -122,8 +123,8 @@ register(LossKind, 'LossKind', 'How fish left the brood.', {});
 register(
   SpawnEventKind,
   'SpawnEventKind',
-  'What happened, from the decision to pair to the last fish sorted.',
-  {},
+  'What happened, from the decision to pair to the last fry placed.',
+  { FINISHED: 'The last fry was placed or has a record of its own: the spawn is closed.' },
 );
 register(PairingState, 'PairingState', 'Where a planned pairing stands.', {});
 register(SortDirection, 'SortDirection', 'Order of a list.', {

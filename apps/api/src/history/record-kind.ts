@@ -14,6 +14,8 @@ export const recordKinds = {
   PHENOTYPE: 'phenotype',
   LOCUS: 'locus',
   LOCUS_SETTING: 'locus_setting',
+  CARE_ENTRY: 'care_entry',
+  CARE_TEMPLATE: 'care_template',
 } as const;
 
 export type RecordKind = (typeof recordKinds)[keyof typeof recordKinds];

@@ -145,8 +145,11 @@ export class PairingSpawnInput {
   @Field(() => ID, { nullable: true, description: 'Line of the young.' })
   lineId?: string | null;
 
-  @Field(() => DateScalar, { description: 'Day of spawning.' })
-  spawnedOn: string;
+  @Field(() => DateScalar, {
+    nullable: true,
+    description: 'Day of spawning; absent while the pair is only being set up.',
+  })
+  spawnedOn?: string | null;
 
   @Field(() => String, { nullable: true, description: 'Anything else.' })
   note?: string | null;

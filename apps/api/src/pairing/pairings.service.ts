@@ -100,7 +100,7 @@ export class PairingsService {
           sireId,
           damId,
           pairingId: pairing.id,
-          spawnedOn: input.spawnedOn,
+          spawnedOn: input.spawnedOn ?? null,
           purpose: pairing.reason,
           note: input.note ?? null,
         },

@@ -1,4 +1,6 @@
 import { randomUUID } from 'node:crypto';
+import { dayIn } from '@linewright/care';
+import { findLocus } from '@linewright/heredity';
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager } from 'typeorm';
 import { trimmed } from '../database/given.js';
@@ -14,6 +16,7 @@ import {
   SpawnEventRow,
   SpawnLossRow,
 } from './spawn-entries.entity.js';
+import { releaseFacts } from './spawn-event-facts.js';
 import { spawnRecord } from './spawn-record.js';
 import type {
   ClassCountInput,
@@ -39,6 +42,14 @@ const classCount: RecordType<ClassCountRow> = {
   kind: 'class_count',
   word: 'class count',
 };
+
+export interface CorrectEvent {
+  readonly spawnId: string;
+  readonly entryId: string;
+  readonly at?: Date | null;
+  readonly note?: string | null;
+  readonly zone?: string | null;
+}
 
 const expectCount = (number: number, least: number): void => {
   if (Number.isInteger(number) && number >= least && number <= 100_000) return;
@@ -72,10 +83,34 @@ export class SpawnEntriesService {
         m,
         spawn,
         kind,
-        at.toISOString().slice(0, 10),
+        dayIn(at.getTime(), input.zone ?? 'UTC'),
         trimmed(input.note) ?? null,
         keeper,
       );
+    });
+  }
+
+  correctEvent(input: CorrectEvent, keeper: SignedInKeeper): Promise<SpawnRow> {
+    return this.inSpawn(input.spawnId, async (m, spawn) => {
+      const where = { id: input.entryId, spawnId: spawn.id };
+      const before = await m.findOneBy(SpawnEventRow, where);
+      if (before === null) throw notFound('event of this spawn', input.entryId);
+      const changes: Partial<SpawnEventRow> = {
+        ...(input.at != null && { at: input.at }),
+        ...(input.note !== undefined && { note: trimmed(input.note) ?? null }),
+      };
+      const after = await this.records.correct<SpawnEventRow>(
+        m,
+        event,
+        before.id,
+        undefined,
+        changes,
+        keeper.name,
+      );
+      const freed = await releaseFacts(m, spawn, before);
+      await this.correctFacts(m, spawn, freed, keeper);
+      const day = dayIn(after.at.getTime(), input.zone ?? 'UTC');
+      await this.followEvent(m, { ...spawn, ...freed }, after.kind, day, after.note, keeper);
     });
   }
 
@@ -159,6 +194,10 @@ export class SpawnEntriesService {
           input.reason,
           keeper.name,
         );
+        if (type === event) {
+          const row = await m.findOneByOrFail(SpawnEventRow, where);
+          await this.correctFacts(m, spawn, await releaseFacts(m, spawn, row), keeper);
+        }
         return;
       }
       throw notFound('entry of this spawn', input.entryId);
@@ -179,6 +218,15 @@ export class SpawnEntriesService {
     if (kind === 'hatched' && spawn.hatchDate === null) changes.hatchDate = day;
     if (kind === 'failed')
       Object.assign(changes, { failed: true, failedReason: note ?? spawn.failedReason });
+    await this.correctFacts(m, spawn, changes, keeper);
+  }
+
+  private async correctFacts(
+    m: EntityManager,
+    spawn: SpawnRow,
+    changes: Partial<SpawnRow>,
+    keeper: SignedInKeeper,
+  ): Promise<void> {
     if (Object.keys(changes).length === 0) return;
     await this.records.correct<SpawnRow>(m, spawnRecord, spawn.id, undefined, changes, keeper.name);
   }

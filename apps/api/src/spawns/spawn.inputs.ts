@@ -178,6 +178,13 @@ export class SpawnEventInput {
 
   @Field(() => String, { nullable: true, description: 'Anything else.' })
   note?: string | null;
+
+  @Field(() => String, {
+    nullable: true,
+    description:
+      "The keeper's time zone (IANA name), in which the day of the event is read; UTC when absent.",
+  })
+  zone?: string | null;
 }
 
 @InputType({ description: 'A count at a stage.' })

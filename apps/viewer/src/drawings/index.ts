@@ -2,6 +2,7 @@ import './drawings.css';
 
 export { PedigreeDrawing } from './pedigree/pedigree-drawing.js';
 export type { PedigreeDrawingProps, PedigreeFish, PlannedBrood } from './pedigree/types.js';
+export { CareTimeline, type CareTimelineProps, type TimelineRow } from './charts/care-timeline.js';
 export { ClassBars, type ClassBarsProps, type ExpectedClass } from './charts/class-bars.js';
 export { GenotypeBar, type GenotypeBarProps, type GenotypeShare } from './charts/genotype-bar.js';
 export {

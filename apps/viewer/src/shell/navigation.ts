@@ -13,6 +13,13 @@ export interface PlaceGroup {
 /** Every place reachable from the navigation, in order. Routes are in routes.tsx. */
 export const placeGroups: readonly PlaceGroup[] = [
   {
+    title: 'Day',
+    places: [
+      { to: '/today', label: 'Today', inBar: true },
+      { to: '/care-plans', label: 'Care plans' },
+    ],
+  },
+  {
     title: 'Stock',
     places: [
       { to: '/fish', label: 'Fish', inBar: true },

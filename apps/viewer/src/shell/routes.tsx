@@ -11,6 +11,10 @@ function at(path: string, load: () => Promise<ComponentType>): RouteObject {
 
 const screens: RouteObject[] = [
   { index: true, element: <Navigate to="/fish" replace /> },
+  at('today', () => import('../screens/today/today-screen.js').then((m) => m.TodayScreen)),
+  at('care-plans', () =>
+    import('../screens/care-plans/care-plans-screen.js').then((m) => m.CarePlansScreen),
+  ),
   at('fish', () =>
     import('../screens/fish-list/fish-list-screen.js').then((m) => m.FishListScreen),
   ),

@@ -94,6 +94,7 @@ export const eventWord: Record<SpawnEventKind, string> = {
   HELPERS: 'clean-up animals added',
   JARRED: 'jarred',
   SORTED: 'sorted',
+  FINISHED: 'last fry placed',
   FAILED: 'failed',
   NOTE: 'note',
 };
@@ -133,6 +134,8 @@ export const recordWord: Record<RecordKind, string> = {
   PHENOTYPE: 'look at a fish',
   LOCUS: 'locus',
   LOCUS_SETTING: 'setting of a locus',
+  CARE_ENTRY: 'care of a spawn',
+  CARE_TEMPLATE: 'care plan',
 };
 
 /** "hatchDate" -> "hatch date", for history and conflicts. */

@@ -5,9 +5,9 @@ import { z } from 'zod';
 import { RECORD_PAIRING_SPAWN, type PairingRow } from '../../api/pairings.js';
 import { useSave } from '../../api/use-save.js';
 import {
+  optionalDate,
   optionalId,
   optionalText,
-  requiredDate,
   requiredText,
 } from '../../components/field-rules.js';
 import { DateField, TextField } from '../../components/fields.js';
@@ -18,7 +18,7 @@ import { today } from '../../wording/figures.js';
 const schema = z.object({
   tag: requiredText('Give the spawn a tag, such as T24-07.'),
   lineId: optionalId,
-  spawnedOn: requiredDate,
+  spawnedOn: optionalDate,
   note: optionalText,
 });
 
@@ -51,7 +51,11 @@ export function PairingSpawnForm({ pairing, onCancel }: PairingSpawnFormProps) {
       <FieldRow>
         <TextField name="tag" label="Tag of the spawn" required autoFocus />
         <LineField />
-        <DateField name="spawnedOn" label="Spawned on" required />
+        <DateField
+          name="spawnedOn"
+          label="Spawned on"
+          hint="Blank while the pair is only being set up: its log begins now."
+        />
       </FieldRow>
       <TextField name="note" label="Note" />
     </RecordForm>

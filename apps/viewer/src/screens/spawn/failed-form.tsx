@@ -1,14 +1,18 @@
 import { zodResolver } from '@hookform/resolvers/zod';
 import { useForm } from 'react-hook-form';
 import { z } from 'zod';
-import { CORRECT_SPAWN, type SpawnFacts } from '../../api/spawns.js';
+import { RECORD_CARE } from '../../api/care.js';
+import type { SpawnFacts } from '../../api/spawns.js';
 import { useSave } from '../../api/use-save.js';
 import { requiredText } from '../../components/field-rules.js';
 import { TextField } from '../../components/fields.js';
 import { RecordForm } from '../../components/record-form.js';
+import { instantOf, zoneHere } from '../../wording/care-words.js';
+import { newId } from '../../wording/new-id.js';
 
 const schema = z.object({
   failedReason: requiredText('Say how it failed, such as: eggs eaten, eggs went white.'),
+  at: z.string(),
 });
 
 interface FailedFormProps {
@@ -18,8 +22,11 @@ interface FailedFormProps {
 }
 
 export function FailedForm({ spawn, onSaved, onCancel }: FailedFormProps) {
-  const form = useForm({ resolver: zodResolver(schema), defaultValues: { failedReason: '' } });
-  const { save, saving, problem } = useSave(CORRECT_SPAWN);
+  const form = useForm({
+    resolver: zodResolver(schema),
+    defaultValues: { failedReason: '', at: '' },
+  });
+  const { save, saving, problem } = useSave(RECORD_CARE);
   return (
     <RecordForm
       form={form}
@@ -27,13 +34,24 @@ export function FailedForm({ spawn, onSaved, onCancel }: FailedFormProps) {
       saving={saving}
       problem={problem}
       onCancel={onCancel}
-      onSubmit={async ({ failedReason }) => {
-        const input = { id: spawn.id, revision: spawn.revision, failed: true, failedReason };
+      onSubmit={async ({ failedReason, at }) => {
+        const input = {
+          id: newId(),
+          spawnId: spawn.id,
+          step: 'failed',
+          at: instantOf(at),
+          note: failedReason,
+          zone: zoneHere(),
+        };
         if ((await save({ input })) !== null) onSaved();
       }}
     >
-      <p>A failed spawn is kept: it tells about the pair and about the water.</p>
+      <p>
+        A failed spawn is kept: it tells about the pair and about the water. Its calendar ends; take
+        the entry back in the log if it was a slip.
+      </p>
       <TextField name="failedReason" label="How it failed" required autoFocus />
+      <TextField name="at" label="When it was seen" type="datetime-local" hint="Blank: now." />
     </RecordForm>
   );
 }

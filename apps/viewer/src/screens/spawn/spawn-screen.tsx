@@ -16,8 +16,9 @@ import { ageToday, percent } from '../../wording/figures.js';
 import { BroodOutlookSection } from './brood-outlook-section.js';
 import { CorrectSpawnForm } from './correct-spawn-form.js';
 import { CountsSection } from './counts-section.js';
-import { EventsSection } from './events-section.js';
+import { CareSection } from './care-section.js';
 import { FailedForm } from './failed-form.js';
+import { LogSection } from './log-section.js';
 import { LossesSection } from './losses-section.js';
 import { ObservedClassesSection } from './observed-classes-section.js';
 import { SpawnFishSection } from './spawn-fish-section.js';
@@ -70,11 +71,12 @@ function SpawnPage({ spawn }: { spawn: SpawnFacts }) {
           <SpawnFactsSection spawn={spawn} />
           <CountsSection spawn={spawn} />
         </div>
-        <div>
-          <EventsSection spawn={spawn} />
+        <div className="lw-first-on-phone">
+          <LogSection spawn={spawn} />
           <LossesSection spawn={spawn} />
         </div>
       </div>
+      <CareSection spawnId={spawn.id} />
       <SpawnFishSection spawnId={spawn.id} />
       <ObservedClassesSection spawn={spawn} />
       <BroodOutlookSection spawn={spawn} />

@@ -1,0 +1,55 @@
+import { createHash, randomBytes, timingSafeEqual } from 'node:crypto';
+import { Injectable } from '@nestjs/common';
+import { DataSource } from 'typeorm';
+import { KeeperRow } from '../accounts/keeper.entity.js';
+import type { SignedInKeeper } from '../graphql/request-context.js';
+import { CalendarAddressRow } from './care.entity.js';
+import type { CalendarAddressModel } from './care.model.js';
+
+const hashOf = (secret: string): string => createHash('sha256').update(secret).digest('hex');
+
+/** 256 random bits. */
+const newSecret = (): string => randomBytes(32).toString('base64url');
+
+const sameText = (a: string, b: string): boolean =>
+  a.length === b.length && timingSafeEqual(Buffer.from(a), Buffer.from(b));
+
+/** The secret address of a keeper's calendar: off until made, replaced at will, and known only to whoever it was told. */
+@Injectable()
+export class CalendarAddressService {
+  constructor(private readonly dataSource: DataSource) {}
+
+  async state(keeper: SignedInKeeper): Promise<CalendarAddressModel> {
+    const row = await this.dataSource
+      .getRepository(CalendarAddressRow)
+      .findOneBy({ keeperId: keeper.id });
+    return { on: row !== null, since: row?.createdAt ?? null, path: null };
+  }
+
+  async renew(keeper: SignedInKeeper): Promise<CalendarAddressModel> {
+    const secret = newSecret();
+    const since = new Date();
+    await this.dataSource
+      .getRepository(CalendarAddressRow)
+      .upsert({ keeperId: keeper.id, secretHash: hashOf(secret), createdAt: since }, ['keeperId']);
+    return { on: true, since, path: `/calendar/${secret}.ics` };
+  }
+
+  async turnOff(keeper: SignedInKeeper): Promise<CalendarAddressModel> {
+    await this.dataSource.getRepository(CalendarAddressRow).delete({ keeperId: keeper.id });
+    return { on: false, since: null, path: null };
+  }
+
+  /**
+   * Whose calendar a secret opens. It is looked up by its hash, so how long that takes tells nothing about the secret, and
+   * the hash found is compared once more in constant time.
+   */
+  async keeperOf(secret: string): Promise<SignedInKeeper | null> {
+    if (!/^[\w-]{43}$/.test(secret)) return null;
+    const secretHash = hashOf(secret);
+    const row = await this.dataSource.getRepository(CalendarAddressRow).findOneBy({ secretHash });
+    if (row === null || !sameText(row.secretHash, secretHash)) return null;
+    const keeper = await this.dataSource.getRepository(KeeperRow).findOneBy({ id: row.keeperId });
+    return keeper === null ? null : { id: keeper.id, name: keeper.name };
+  }
+}

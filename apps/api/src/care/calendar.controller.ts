@@ -1,0 +1,51 @@
+import { Controller, Get, Param, Req, Res } from '@nestjs/common';
+import type { Request, Response } from 'express';
+import { WithoutSession } from '../accounts/session.guard.js';
+import { CalendarAddressService } from './calendar-address.service.js';
+import { calendarFeed } from './calendar-feed.js';
+import { CarePlansService } from './care-plans.service.js';
+import { RefusedAddresses } from './refused-addresses.js';
+
+/** Calendar programs cannot sign in: the secret in the address is what opens it. A wrong one is no page at all. */
+@Controller('calendar')
+export class CalendarController {
+  private readonly refused = new RefusedAddresses();
+
+  constructor(
+    private readonly addresses: CalendarAddressService,
+    private readonly plans: CarePlansService,
+  ) {}
+
+  @WithoutSession()
+  @Get(':file')
+  async calendar(
+    @Param('file') file: string,
+    @Req() req: Request,
+    @Res() res: Response,
+  ): Promise<void> {
+    res.setHeader('Cache-Control', 'no-store');
+    res.setHeader('X-Robots-Tag', 'noindex');
+    res.setHeader('Referrer-Policy', 'no-referrer');
+    const caller = req.ip ?? 'unknown';
+    if (this.refused.tooMany(caller)) {
+      res
+        .status(429)
+        .setHeader('Retry-After', '600')
+        .type('text')
+        .send('Too many wrong addresses.');
+      return;
+    }
+    const secret = /^(.*)\.ics$/.exec(file)?.[1] ?? '';
+    const keeper = await this.addresses.keeperOf(secret);
+    if (keeper === null) {
+      this.refused.note(caller);
+      res.status(404).type('text').send('There is no calendar at this address.');
+      return;
+    }
+    const now = new Date();
+    const text = calendarFeed(await this.plans.live(keeper, now, req), now);
+    res.status(200).setHeader('Content-Type', 'text/calendar; charset=utf-8');
+    res.setHeader('Content-Disposition', 'inline; filename="linewright.ics"');
+    res.send(text);
+  }
+}

@@ -1,0 +1,87 @@
+import type { CareEntry, CareTemplate } from '@linewright/care';
+import type { PairingRow } from '../pairing/pairing.entity.js';
+import type { SpawnEventRow } from '../spawns/spawn-entries.entity.js';
+import type { SpawnRow } from '../spawns/spawn.entity.js';
+import type { CareEntryRow } from './care.entity.js';
+
+/** An entry of a spawn's log, with what is only for people to read. */
+export interface LogEntry extends CareEntry {
+  readonly note: string | null;
+  /** False where it is read off the spawn or its plan and has no record of its own. */
+  readonly editable: boolean;
+}
+
+/** What a plan is made from. */
+export interface CareRecords {
+  readonly spawn: SpawnRow;
+  readonly events: readonly SpawnEventRow[];
+  readonly entries: readonly CareEntryRow[];
+  readonly pairing: PairingRow | null;
+}
+
+/** Without an hour, noon is the time least wrong. */
+const noon = (day: string): number => Date.parse(`${day}T12:00:00Z`);
+
+const eventWords: Readonly<Record<string, string>> = {
+  decided: 'decided to pair',
+  conditioning: 'conditioning begun',
+  side_by_side: 'side by side',
+  introduced: 'introduced',
+  nest: 'nest built',
+  released: 'dam released to sire',
+  spawned: 'spawned',
+  dam_out: 'dam taken out',
+  eyed: 'eyed eggs',
+  hatched: 'hatched',
+  free_swimming: 'free-swimming',
+  sire_out: 'sire taken out',
+  first_food: 'first food',
+  moved: 'fry moved',
+  helpers: 'clean-up animals added',
+  jarred: 'jarred',
+  sorted: 'sorted',
+  finished: 'last fry placed',
+  failed: 'failed',
+  note: 'note',
+};
+
+/** What happened, in words: for an event as it is spoken of, else as the template has it. */
+export const stepWords = (template: CareTemplate, step: string): string =>
+  eventWords[step] ??
+  template.steps.find((each) => each.id === step)?.title ??
+  step.replaceAll('_', ' ');
+
+/** The spawn's log: its events, its care, and the days that stand on the spawn itself where no event tells them. */
+export const logOf = ({ spawn, events, entries, pairing }: CareRecords): readonly LogEntry[] => {
+  const log: LogEntry[] = [
+    ...events.map((row) => ({
+      id: row.id,
+      step: row.kind,
+      at: row.at.getTime(),
+      note: row.note,
+      editable: true,
+    })),
+    ...entries.map((row) => ({
+      id: row.id,
+      step: row.step,
+      at: row.at.getTime(),
+      action: row.action === 'skipped' ? ('skipped' as const) : ('done' as const),
+      note: row.note,
+      editable: true,
+    })),
+  ];
+  const read = (step: string, at: number, note: string | null): void => {
+    if (log.some((entry) => entry.step === step)) return;
+    log.push({ id: `${spawn.id}:${step}`, step, at, note, editable: false });
+  };
+  if (spawn.spawnedOn !== null) read('spawned', noon(spawn.spawnedOn), 'day as on the spawn');
+  if (spawn.hatchDate !== null) read('hatched', noon(spawn.hatchDate), 'day as on the spawn');
+  if (spawn.failed) {
+    const last = Math.max(...log.map((entry) => entry.at), -Infinity);
+    read('failed', Number.isFinite(last) ? last : spawn.updatedAt.getTime(), spawn.failedReason);
+  }
+  const first = Math.min(...log.map((entry) => entry.at), spawn.createdAt.getTime());
+  if (pairing === null) read('decided', first, 'the day of its first record');
+  else read('decided', Math.min(first, noon(pairing.plannedOn)), pairing.reason);
+  return log.sort((a, b) => a.at - b.at || (a.id < b.id ? -1 : 1));
+};

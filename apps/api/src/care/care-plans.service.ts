@@ -1,0 +1,110 @@
+import {
+  type CareOccurrence,
+  type CarePlan,
+  carePlan,
+  dayAfter,
+  dayIn,
+  defaultTemplate,
+  occurrences,
+  startOfDay,
+} from '@linewright/care';
+import { Injectable } from '@nestjs/common';
+import { DataSource } from 'typeorm';
+import { fieldError } from '../errors/request-error.js';
+import type { SignedInKeeper } from '../graphql/request-context.js';
+import { PairingLoader } from '../pairing/pairing.loader.js';
+import type { SpawnRow } from '../spawns/spawn.entity.js';
+import { SpawnLoader } from '../spawns/spawn.loader.js';
+import { type LogEntry, logOf } from './care-entries.js';
+import { CareLoader } from './care.loader.js';
+import type { TemplateInUse } from './care.mapper.js';
+
+/** A spawn nothing was recorded of for so long is taken as over. */
+const QUIET_DAYS = 200;
+const MOST_DAYS = 62;
+
+/** Spawns of a keeper that may still ask for something: not failed, not closed, and heard of not too long ago. */
+const LIVE = `
+  SELECT s.id FROM spawn s
+  WHERE s.keeper_id = $1 AND s.withdrawn_at IS NULL AND NOT s.failed
+    AND NOT EXISTS (SELECT 1 FROM spawn_event e WHERE e.spawn_id = s.id
+      AND e.withdrawn_at IS NULL AND e.kind IN ('finished', 'failed'))
+    AND (coalesce(s.hatch_date, s.spawned_on, s.created_at::date) >= $2::date
+      OR EXISTS (SELECT 1 FROM spawn_event e WHERE e.spawn_id = s.id
+        AND e.withdrawn_at IS NULL AND e.at >= $2::timestamptz))
+  ORDER BY s.tag, s.id`;
+
+export interface SpawnPlan {
+  readonly spawn: SpawnRow;
+  readonly inUse: TemplateInUse;
+  readonly log: readonly LogEntry[];
+  readonly plan: CarePlan;
+}
+
+export interface SpawnTask {
+  readonly from: SpawnPlan;
+  readonly one: CareOccurrence;
+  readonly day: string;
+}
+
+/** Plans made from the records: nothing of a plan is stored. */
+@Injectable()
+export class CarePlansService {
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly spawns: SpawnLoader,
+    private readonly pairings: PairingLoader,
+    private readonly loader: CareLoader,
+  ) {}
+
+  async ofSpawn(spawn: SpawnRow, at: Date, context: object): Promise<SpawnPlan> {
+    const [events, entries, pairing, row] = await Promise.all([
+      this.spawns.events.of(context).load(spawn.id),
+      this.loader.entries.of(context).load(spawn.id),
+      spawn.pairingId === null ? null : this.pairings.byId.of(context).load(spawn.pairingId),
+      spawn.lineId === null ? null : this.loader.templates.of(context).load(spawn.lineId),
+    ]);
+    const template = row === null ? defaultTemplate : { name: row.name, steps: row.steps };
+    const log = logOf({ spawn, events, entries, pairing });
+    const plan = carePlan({ template, entries: log, now: at.getTime() });
+    return { spawn, inUse: { template, row }, log, plan };
+  }
+
+  async live(keeper: SignedInKeeper, at: Date, context: object): Promise<SpawnPlan[]> {
+    const since = new Date(at.getTime() - QUIET_DAYS * 86_400_000).toISOString();
+    const ids = (await this.dataSource.query(LIVE, [keeper.id, since])) as { id: string }[];
+    const rows = await this.spawns.byId.of(context).loadMany(ids.map(({ id }) => id));
+    const found = rows.filter((row): row is SpawnRow => row !== null && !(row instanceof Error));
+    return Promise.all(found.map((spawn) => this.ofSpawn(spawn, at, context)));
+  }
+
+  /**
+   * What the keeper's live spawns ask for on the days `from` to `to` of a time zone, soonest first: all that is open or
+   * overdue stands on the first day.
+   */
+  async tasks(
+    keeper: SignedInKeeper,
+    range: { from: string; to: string; zone: string },
+    at: Date,
+    context: object,
+  ): Promise<SpawnTask[]> {
+    const { from, to, zone } = range;
+    if (to < from || to > dayAfter(from, MOST_DAYS)) {
+      throw fieldError({
+        field: 'to',
+        message: `${from} to ${to} is no span of days: give up to ${MOST_DAYS} days, the first first.`,
+      });
+    }
+    const end = startOfDay(dayAfter(to, 1), zone) - 1;
+    const plans = await this.live(keeper, at, context);
+    return plans
+      .flatMap((plan) =>
+        occurrences(plan.plan, end).map((one) => {
+          const opens = dayIn(one.from, zone);
+          const open = one.state !== 'upcoming' || opens < from;
+          return { from: plan, one, day: open ? from : opens };
+        }),
+      )
+      .sort((a, b) => a.one.about - b.one.about || (a.one.key < b.one.key ? -1 : 1));
+  }
+}

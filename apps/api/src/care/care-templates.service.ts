@@ -1,0 +1,86 @@
+import { randomUUID } from 'node:crypto';
+import { checkTemplate, defaultTemplate } from '@linewright/care';
+import { Injectable } from '@nestjs/common';
+import { DataSource, IsNull } from 'typeorm';
+import { RecordStore, type RecordType } from '../database/record-store.js';
+import { orTaken } from '../database/unique.js';
+import { fieldError } from '../errors/request-error.js';
+import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { WithdrawInput } from '../graphql/withdraw.input.js';
+import { LinesService } from '../lines/lines.service.js';
+import { CareTemplateRow } from './care.entity.js';
+import type { SaveCareTemplateInput } from './care.inputs.js';
+import { fromStep, type TemplateInUse } from './care.mapper.js';
+
+const careTemplate: RecordType<CareTemplateRow> = {
+  target: CareTemplateRow,
+  kind: 'care_template',
+  word: 'calendar',
+};
+
+const inUse = (row: CareTemplateRow): TemplateInUse => ({
+  template: { name: row.name, steps: row.steps },
+  row,
+});
+
+@Injectable()
+export class CareTemplatesService {
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly records: RecordStore,
+    private readonly lines: LinesService,
+  ) {}
+
+  /** The built-in calendar first, then the keeper's own. */
+  async list(keeper: SignedInKeeper): Promise<TemplateInUse[]> {
+    const rows = await this.dataSource.getRepository(CareTemplateRow).find({
+      where: { keeperId: keeper.id, withdrawnAt: IsNull() },
+      order: { name: 'ASC', id: 'ASC' },
+    });
+    return [{ template: defaultTemplate, row: null }, ...rows.map(inUse)];
+  }
+
+  async save(input: SaveCareTemplateInput, keeper: SignedInKeeper): Promise<TemplateInUse> {
+    const template = { name: input.name.trim(), steps: input.steps.map(fromStep) };
+    const problems = checkTemplate(template);
+    if (problems.length > 0) {
+      throw fieldError(
+        ...problems.map(({ step, message }) => ({ field: step ?? 'steps', message })),
+      );
+    }
+    await this.lines.one(input.lineId);
+    const row = { ...template, lineId: input.lineId };
+    const saving = this.dataSource.transaction((m) =>
+      input.revision == null
+        ? this.records.create<CareTemplateRow>(
+            m,
+            careTemplate,
+            { id: input.id ?? randomUUID(), keeperId: keeper.id, ...row } as never,
+            keeper.name,
+          )
+        : this.records.correct<CareTemplateRow>(
+            m,
+            careTemplate,
+            input.id ?? '',
+            input.revision,
+            { ...row, steps: [...row.steps] },
+            keeper.name,
+          ),
+    );
+    const message = 'This line has a calendar of its own already: change that one.';
+    return inUse(await orTaken(saving, 'care_template_in_force_once', 'lineId', message));
+  }
+
+  withdraw(input: WithdrawInput, keeper: SignedInKeeper): Promise<CareTemplateRow> {
+    return this.dataSource.transaction((m) =>
+      this.records.withdraw<CareTemplateRow>(
+        m,
+        careTemplate,
+        input.id,
+        input.reason,
+        keeper.name,
+        input.revision,
+      ),
+    );
+  }
+}

@@ -1,0 +1,34 @@
+import { Injectable } from '@nestjs/common';
+import DataLoader from 'dataloader';
+import { DataSource, In, IsNull } from 'typeorm';
+import { PerRequest } from '../graphql/per-request.js';
+import { rowsByOwner } from '../graphql/row-loader.js';
+import { CareEntryRow, CareTemplateRow } from './care.entity.js';
+
+@Injectable()
+export class CareLoader {
+  /** Entries in force of a spawn, in order of time. */
+  readonly entries;
+  /** The calendars in force, by line. */
+  readonly templates: PerRequest<DataLoader<string, CareTemplateRow | null>>;
+
+  constructor(dataSource: DataSource) {
+    this.entries = rowsByOwner(
+      (ids) =>
+        dataSource.getRepository(CareEntryRow).find({
+          where: { spawnId: In(ids), withdrawnAt: IsNull() },
+          order: { at: 'ASC', id: 'ASC' },
+        }),
+      (row) => row.spawnId,
+    );
+    this.templates = new PerRequest(
+      () =>
+        new DataLoader<string, CareTemplateRow | null>(async (lineIds) => {
+          const rows = await dataSource.getRepository(CareTemplateRow).find({
+            where: { lineId: In([...lineIds]), withdrawnAt: IsNull() },
+          });
+          return lineIds.map((id) => rows.find((row) => row.lineId === id) ?? null);
+        }),
+    );
+  }
+}

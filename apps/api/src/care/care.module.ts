@@ -1,0 +1,27 @@
+import { Module } from '@nestjs/common';
+import { AccountsModule } from '../accounts/accounts.module.js';
+import { HistoryModule } from '../history/history.module.js';
+import { RecordsModule } from '../records.module.js';
+import { CalendarAddressService } from './calendar-address.service.js';
+import { CalendarController } from './calendar.controller.js';
+import { CarePlansService } from './care-plans.service.js';
+import { CareTemplatesService } from './care-templates.service.js';
+import { CareLoader } from './care.loader.js';
+import { CareResolver, SpawnCareResolver } from './care.resolver.js';
+import { CareService } from './care.service.js';
+
+/** The spawn log and the care calendar. */
+@Module({
+  imports: [AccountsModule, HistoryModule, RecordsModule],
+  controllers: [CalendarController],
+  providers: [
+    CareLoader,
+    CarePlansService,
+    CareService,
+    CareTemplatesService,
+    CalendarAddressService,
+    CareResolver,
+    SpawnCareResolver,
+  ],
+})
+export class CareModule {}

@@ -1,0 +1,195 @@
+import {
+  Args,
+  Context,
+  ID,
+  Mutation,
+  Parent,
+  Query,
+  ResolveField,
+  Resolver,
+} from '@nestjs/graphql';
+import { CurrentKeeper } from '../accounts/session.guard.js';
+import { DateScalar } from '../graphql/date.scalar.js';
+import type { SignedInKeeper } from '../graphql/request-context.js';
+import { WithdrawInput } from '../graphql/withdraw.input.js';
+import { LineLoader } from '../lines/line.loader.js';
+import { toLine } from '../lines/line.mapper.js';
+import { LineModel } from '../lines/line.model.js';
+import { toSpawn } from '../spawns/spawn.mapper.js';
+import { SpawnModel } from '../spawns/spawn.model.js';
+import { SpawnsService } from '../spawns/spawns.service.js';
+import { CalendarAddressService } from './calendar-address.service.js';
+import { CarePlansService } from './care-plans.service.js';
+import { CareTemplatesService } from './care-templates.service.js';
+import {
+  CorrectCareInput,
+  RecordCareInput,
+  SaveCareTemplateInput,
+  SkipCareInput,
+  UndoCareInput,
+} from './care.inputs.js';
+import { toPlan, toTask, toTemplate } from './care.mapper.js';
+import {
+  CalendarAddressModel,
+  CarePlanModel,
+  CareTaskModel,
+  CareTemplateModel,
+} from './care.model.js';
+import { CareService } from './care.service.js';
+
+/** A plan is a few dozen steps with their reasons. */
+const PLAN_COST = 20;
+
+@Resolver(() => SpawnModel)
+export class SpawnCareResolver {
+  constructor(
+    private readonly plans: CarePlansService,
+    private readonly spawns: SpawnsService,
+  ) {}
+
+  @ResolveField(() => CarePlanModel, {
+    description: 'Its care: what was done, what is due and why.',
+    complexity: ({ childComplexity }) => PLAN_COST + childComplexity,
+  })
+  async care(
+    @Parent() spawn: SpawnModel,
+    @Args('at', { type: () => Date, nullable: true, description: 'As of when; now when absent.' })
+    at: Date | null,
+    @Context() context: object,
+  ): Promise<CarePlanModel> {
+    const row = await this.spawns.one(spawn.id);
+    const made = await this.plans.ofSpawn(row, at ?? new Date(), context);
+    return toPlan(made.inUse, made.plan, made.log);
+  }
+}
+
+@Resolver(() => CareTemplateModel)
+export class CareResolver {
+  constructor(
+    private readonly plans: CarePlansService,
+    private readonly care: CareService,
+    private readonly templates: CareTemplatesService,
+    private readonly addresses: CalendarAddressService,
+    private readonly lines: LineLoader,
+    private readonly spawns: SpawnsService,
+  ) {}
+
+  @Query(() => [CareTaskModel], {
+    description: 'What all live spawns ask for on some days of a time zone, soonest first.',
+    complexity: ({ childComplexity }) => 100 * childComplexity,
+  })
+  async careTasks(
+    @Args('from', { type: () => DateScalar, description: 'First day.' }) from: string,
+    @Args('to', { type: () => DateScalar, description: 'Last day.' }) to: string,
+    @Args('zone', {
+      type: () => String,
+      description: "The keeper's time zone, an IANA name such as Europe/Berlin.",
+    })
+    zone: string,
+    @Args('at', { type: () => Date, nullable: true, description: 'As of when; now when absent.' })
+    at: Date | null,
+    @CurrentKeeper() keeper: SignedInKeeper,
+    @Context() context: object,
+  ): Promise<CareTaskModel[]> {
+    const tasks = await this.plans.tasks(keeper, { from, to, zone }, at ?? new Date(), context);
+    return tasks.map(({ from: plan, one, day }) =>
+      toTask(plan.inUse.template, toSpawn(plan.spawn), one, day),
+    );
+  }
+
+  @Query(() => [CareTemplateModel], {
+    description: 'The built-in calendar, then your own by line.',
+    complexity: ({ childComplexity }) => 20 * childComplexity,
+  })
+  async careTemplates(@CurrentKeeper() keeper: SignedInKeeper): Promise<CareTemplateModel[]> {
+    return (await this.templates.list(keeper)).map(toTemplate);
+  }
+
+  @Query(() => CalendarAddressModel, {
+    description: 'Whether calendar programs may read the tasks.',
+  })
+  calendarAddress(@CurrentKeeper() keeper: SignedInKeeper): Promise<CalendarAddressModel> {
+    return this.addresses.state(keeper);
+  }
+
+  @Mutation(() => ID, {
+    description: 'Records a step as done or seen; answers the id of the entry.',
+  })
+  recordCare(
+    @Args('input', { description: 'What and when.' }) input: RecordCareInput,
+    @CurrentKeeper() keeper: SignedInKeeper,
+  ): Promise<string> {
+    return this.care.record(input, keeper);
+  }
+
+  @Mutation(() => ID, {
+    description: 'Leaves a step out, with a reason; answers the id of the entry.',
+  })
+  skipCare(
+    @Args('input', { description: 'What and why.' }) input: SkipCareInput,
+    @CurrentKeeper() keeper: SignedInKeeper,
+  ): Promise<string> {
+    return this.care.skip(input, keeper);
+  }
+
+  @Mutation(() => SpawnModel, { description: 'Corrects an entry of the log.' })
+  async correctCare(
+    @Args('input', { description: 'What changes.' }) input: CorrectCareInput,
+    @CurrentKeeper() keeper: SignedInKeeper,
+  ): Promise<SpawnModel> {
+    await this.care.correct(input, keeper);
+    return toSpawn(await this.spawns.one(input.spawnId));
+  }
+
+  @Mutation(() => SpawnModel, { description: 'Takes an entry of the log back; twice is once.' })
+  async undoCare(
+    @Args('input', { description: 'Which.' }) input: UndoCareInput,
+    @CurrentKeeper() keeper: SignedInKeeper,
+  ): Promise<SpawnModel> {
+    await this.care.undo(input, keeper);
+    return toSpawn(await this.spawns.one(input.spawnId));
+  }
+
+  @Mutation(() => CareTemplateModel, {
+    description: "Saves a line's own calendar; every problem of it is told at once.",
+  })
+  async saveCareTemplate(
+    @Args('input', { description: 'The calendar.' }) input: SaveCareTemplateInput,
+    @CurrentKeeper() keeper: SignedInKeeper,
+  ): Promise<CareTemplateModel> {
+    return toTemplate(await this.templates.save(input, keeper));
+  }
+
+  @Mutation(() => ID, {
+    description: "Withdraws a line's own calendar: the built-in one holds again.",
+  })
+  async withdrawCareTemplate(
+    @Args('input', { description: 'Which and why.' }) input: WithdrawInput,
+    @CurrentKeeper() keeper: SignedInKeeper,
+  ): Promise<string> {
+    return (await this.templates.withdraw(input, keeper)).id;
+  }
+
+  @Mutation(() => CalendarAddressModel, {
+    description:
+      'Makes a new secret address for calendar programs; the one before stops answering.',
+  })
+  renewCalendarAddress(@CurrentKeeper() keeper: SignedInKeeper): Promise<CalendarAddressModel> {
+    return this.addresses.renew(keeper);
+  }
+
+  @Mutation(() => CalendarAddressModel, { description: 'Turns the calendar address off.' })
+  turnOffCalendarAddress(@CurrentKeeper() keeper: SignedInKeeper): Promise<CalendarAddressModel> {
+    return this.addresses.turnOff(keeper);
+  }
+
+  @ResolveField(() => LineModel, { nullable: true, description: 'Line it is for.' })
+  async line(
+    @Parent() template: CareTemplateModel,
+    @Context() context: object,
+  ): Promise<LineModel | null> {
+    if (template.lineId === null) return null;
+    const row = await this.lines.byId.of(context).load(template.lineId);
+    return row === null ? null : toLine(row);
+  }
+}

@@ -1,0 +1,179 @@
+import { randomUUID } from 'node:crypto';
+import { isSpawnEvent } from '@linewright/care';
+import { Injectable } from '@nestjs/common';
+import { DataSource, type EntityManager, QueryFailedError } from 'typeorm';
+import { trimmed } from '../database/given.js';
+import { RecordStore, type RecordType } from '../database/record-store.js';
+import { fieldError, notFound } from '../errors/request-error.js';
+import type { SpawnEventKind } from '../graphql/enums.js';
+import type { SignedInKeeper } from '../graphql/request-context.js';
+import { SpawnEventRow } from '../spawns/spawn-entries.entity.js';
+import { SpawnEntriesService } from '../spawns/spawn-entries.service.js';
+import type { SpawnRow } from '../spawns/spawn.entity.js';
+import { SpawnsService } from '../spawns/spawns.service.js';
+import { CareEntryRow } from './care.entity.js';
+import type {
+  CorrectCareInput,
+  RecordCareInput,
+  SkipCareInput,
+  UndoCareInput,
+} from './care.inputs.js';
+
+const careEntry: RecordType<CareEntryRow> = {
+  target: CareEntryRow,
+  kind: 'care_entry',
+  word: 'entry of the log',
+};
+
+const isDouble = (error: unknown): boolean =>
+  error instanceof QueryFailedError &&
+  (error.driverError as { code?: string } | undefined)?.code === '23505';
+
+/** Clocks of phones differ a little; more than a day ahead is a slip. */
+const expectPast = (at: Date): void => {
+  if (at.getTime() <= Date.now() + 86_400_000) return;
+  throw fieldError({
+    field: 'at',
+    message: `${at.toISOString()} lies in the future: record it when it has happened.`,
+  });
+};
+
+const expectStep = (step: string): void => {
+  if (/^[a-z][a-z0-9_]{0,39}$/.test(step) && step !== 'decided') return;
+  throw fieldError({
+    field: 'step',
+    message: `"${step}" is not a step that can be recorded: give the id of a step of the calendar.`,
+  });
+};
+
+/** Writes the log: events go to the spawn's events, everything else to the care entries. */
+@Injectable()
+export class CareService {
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly records: RecordStore,
+    private readonly spawns: SpawnsService,
+    private readonly events: SpawnEntriesService,
+  ) {}
+
+  record(input: RecordCareInput, keeper: SignedInKeeper): Promise<string> {
+    const { spawnId, step, at } = input;
+    expectStep(step);
+    expectPast(at);
+    const id = input.id ?? randomUUID();
+    const note = trimmed(input.note) ?? null;
+    if (!isSpawnEvent(step)) {
+      return this.save(keeper, { id, spawnId, step, at, action: 'done', note });
+    }
+    const event = { id, spawnId, kind: step as SpawnEventKind, at, note, zone: input.zone ?? null };
+    return this.twice(async () => {
+      await this.events.recordEvent(event, keeper);
+      return id;
+    });
+  }
+
+  skip(input: SkipCareInput, keeper: SignedInKeeper): Promise<string> {
+    const { spawnId, step, at } = input;
+    expectStep(step);
+    expectPast(at);
+    const note = trimmed(input.reason) ?? null;
+    if (note === null) {
+      throw fieldError({ field: 'reason', message: 'Say why it is left out.' });
+    }
+    return this.save(keeper, {
+      id: input.id ?? randomUUID(),
+      spawnId,
+      step,
+      at,
+      action: 'skipped',
+      note,
+    });
+  }
+
+  async correct(input: CorrectCareInput, keeper: SignedInKeeper): Promise<void> {
+    if (input.at != null) expectPast(input.at);
+    const { spawnId, entryId } = input;
+    if (await this.isEvent(entryId, spawnId)) {
+      await this.events.correctEvent(input, keeper);
+      return;
+    }
+    await this.inSpawn(spawnId, async (m) => {
+      await this.expectEntry(m, entryId, spawnId);
+      const changes: Partial<CareEntryRow> = {
+        ...(input.at != null && { at: input.at }),
+        ...(input.note !== undefined && { note: trimmed(input.note) ?? null }),
+      };
+      await this.records.correct<CareEntryRow>(
+        m,
+        careEntry,
+        entryId,
+        undefined,
+        changes,
+        keeper.name,
+      );
+    });
+  }
+
+  /** Taking back twice is taking back once. */
+  async undo(input: UndoCareInput, keeper: SignedInKeeper): Promise<void> {
+    const { spawnId, entryId } = input;
+    const reason = trimmed(input.reason) ?? 'undone';
+    const event = await this.dataSource.getRepository(SpawnEventRow).findOneBy({ id: entryId });
+    if (event !== null && event.spawnId === spawnId) {
+      if (event.withdrawnAt === null)
+        await this.events.withdrawEntry({ spawnId, entryId, reason }, keeper);
+      return;
+    }
+    await this.inSpawn(spawnId, async (m) => {
+      const row = await this.expectEntry(m, entryId, spawnId);
+      if (row.withdrawnAt !== null) return;
+      await this.records.withdraw<CareEntryRow>(m, careEntry, entryId, reason, keeper.name);
+    });
+  }
+
+  private isEvent(id: string, spawnId: string): Promise<boolean> {
+    return this.dataSource.getRepository(SpawnEventRow).existsBy({ id, spawnId });
+  }
+
+  private async expectEntry(m: EntityManager, id: string, spawnId: string): Promise<CareEntryRow> {
+    const row = await m.findOneBy(CareEntryRow, { id, spawnId });
+    if (row === null) throw notFound('entry of this spawn', id);
+    return row;
+  }
+
+  private save(
+    keeper: SignedInKeeper,
+    row: Pick<CareEntryRow, 'id' | 'spawnId' | 'step' | 'at' | 'action' | 'note'>,
+  ): Promise<string> {
+    return this.twice(() =>
+      this.inSpawn(row.spawnId, async (m) => {
+        const saved = await this.records.create<CareEntryRow>(m, careEntry, row, keeper.name);
+        return saved.id;
+      }),
+    );
+  }
+
+  /** Two processes that get the same entry at once: the second finds the first one's row. */
+  private async twice<T>(work: () => Promise<T>): Promise<T> {
+    try {
+      return await work();
+    } catch (error) {
+      if (!isDouble(error)) throw error;
+      return work();
+    }
+  }
+
+  private async inSpawn<T>(
+    spawnId: string,
+    work: (m: EntityManager, spawn: SpawnRow) => Promise<T>,
+  ): Promise<T> {
+    const spawn = await this.spawns.one(spawnId);
+    if (spawn.withdrawnAt !== null) {
+      throw fieldError({
+        field: 'spawnId',
+        message: `Spawn ${spawn.tag} was withdrawn: record this in another.`,
+      });
+    }
+    return this.dataSource.transaction((m) => work(m, spawn));
+  }
+}

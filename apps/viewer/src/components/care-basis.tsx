@@ -1,0 +1,17 @@
+import type { CareStep } from '../api/care.js';
+
+const basisText: Record<CareStep['basis'], string> = {
+  PRACTICE: 'common practice, no source',
+  PUBLISHED: 'published',
+  OWN: 'your own',
+};
+
+/** Where a step of care comes from, in words. */
+export function CareBasis({ step }: { step: CareStep }) {
+  return (
+    <span className="lw-care-basis">
+      {basisText[step.basis]}
+      {step.basis === 'PUBLISHED' && `: ${step.citation ?? ''}; ${step.conditions ?? ''}`}
+    </span>
+  );
+}

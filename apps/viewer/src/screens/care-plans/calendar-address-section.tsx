@@ -1,0 +1,73 @@
+import { Button } from '@mantine/core';
+import { useState } from 'react';
+import {
+  CALENDAR_ADDRESS,
+  RENEW_CALENDAR_ADDRESS,
+  TURN_OFF_CALENDAR_ADDRESS,
+} from '../../api/care.js';
+import { useRead } from '../../api/use-read.js';
+import { useSave } from '../../api/use-save.js';
+import { ProblemNotice } from '../../components/notice.js';
+import { Section } from '../../components/section.js';
+import { Shown } from '../../components/states.js';
+import { showTime } from '../../wording/figures.js';
+
+/** The secret address under which a calendar program reads the tasks: off until wanted, told once, renewed at will. */
+export function CalendarAddressSection() {
+  const read = useRead(CALENDAR_ADDRESS, {});
+  const renewing = useSave(RENEW_CALENDAR_ADDRESS);
+  const turningOff = useSave(TURN_OFF_CALENDAR_ADDRESS);
+  const [address, setAddress] = useState<string | null>(null);
+  const renew = async () => {
+    const saved = await renewing.save({});
+    const path = saved?.renewCalendarAddress.path ?? null;
+    if (path !== null) setAddress(`${window.location.origin}${path}`);
+  };
+  const turnOff = async () => {
+    if ((await turningOff.save({})) !== null) setAddress(null);
+  };
+  return (
+    <Section title="In your calendar program">
+      <p className="lw-words">
+        A calendar program can show the tasks by subscribing to an address (an iCalendar feed). It
+        needs no sign-in: whoever knows the address can read the tasks, so keep it to yourself.
+        Nothing can be changed through it.
+      </p>
+      <Shown read={read} what="the address">
+        {({ calendarAddress }) => (
+          <>
+            <p>
+              {calendarAddress.on
+                ? `On since ${showTime(calendarAddress.since ?? '')}.`
+                : 'Off: no address answers.'}
+            </p>
+            {address !== null && (
+              <div className="lw-notice lw-notice-done" role="status">
+                <p>
+                  Your address, shown this once (only a fingerprint of it is kept). Copy it into the
+                  calendar program now; if it is lost, make a new one.
+                </p>
+                <p className="lw-address">
+                  <code>{address}</code>
+                  <Button onClick={() => void navigator.clipboard?.writeText(address)}>Copy</Button>
+                </p>
+              </div>
+            )}
+            <div className="lw-form-buttons">
+              <Button loading={renewing.saving} onClick={() => void renew()}>
+                {calendarAddress.on ? 'Make a new address' : 'Turn on'}
+              </Button>
+              {calendarAddress.on && (
+                <Button loading={turningOff.saving} onClick={() => void turnOff()}>
+                  Turn off
+                </Button>
+              )}
+            </div>
+            {calendarAddress.on && <p className="lw-quiet">A new address ends the one before.</p>}
+          </>
+        )}
+      </Shown>
+      <ProblemNotice problem={renewing.problem ?? turningOff.problem} />
+    </Section>
+  );
+}

@@ -1,0 +1,116 @@
+import '../../components/care.css';
+import { Button } from '@mantine/core';
+import { useState } from 'react';
+import { Link } from 'react-router';
+import { CARE_TEMPLATES, WITHDRAW_CARE_TEMPLATE, type CareTemplate } from '../../api/care.js';
+import { useRead } from '../../api/use-read.js';
+import { useSave } from '../../api/use-save.js';
+import { Caution } from '../../components/notice.js';
+import { Screen } from '../../components/screen.js';
+import { Section } from '../../components/section.js';
+import { Sheet } from '../../components/sheet.js';
+import { Shown } from '../../components/states.js';
+import { WithdrawForm } from '../../components/withdraw-form.js';
+import { plural } from '../../wording/figures.js';
+import { CalendarAddressSection } from './calendar-address-section.js';
+import { PlanEditor } from './plan-editor.js';
+import { StepList } from './step-list.js';
+
+type Editing = { from: CareTemplate; copy: boolean } | null;
+
+/** The built-in care plan, plans of single lines, and the address for calendar programs. */
+export function CarePlansScreen() {
+  const read = useRead(CARE_TEMPLATES, {});
+  const [editing, setEditing] = useState<Editing>(null);
+  if (editing !== null) {
+    return (
+      <Screen
+        title={editing.copy ? `Care plan copied from ${editing.from.name}` : editing.from.name}
+        lead="Save tells every problem at once; nothing is lost when it does not go through."
+      >
+        <PlanEditor from={editing.from} copy={editing.copy} onClose={() => setEditing(null)} />
+      </Screen>
+    );
+  }
+  return (
+    <Screen
+      title="Care plans"
+      lead="What a spawn asks for and when, counted from what happened. A line can have a plan of its own."
+    >
+      <Shown read={read} what="the plans">
+        {({ careTemplates }) =>
+          careTemplates.map((template) => (
+            <PlanSection
+              key={template.id ?? 'built-in'}
+              template={template}
+              onEdit={(copy) => setEditing({ from: template, copy })}
+            />
+          ))
+        }
+      </Shown>
+      <CalendarAddressSection />
+      <Caution>
+        A calendar does not see the tank: the fish decide. Fighting fish are kept apart, snails and
+        their eggs are never released and are restricted in places, and the plans name no drugs or
+        doses. More under <Link to="/cautions">Cautions</Link>.
+      </Caution>
+    </Screen>
+  );
+}
+
+function PlanSection({
+  template,
+  onEdit,
+}: {
+  template: CareTemplate;
+  onEdit: (copy: boolean) => void;
+}) {
+  const [open, setOpen] = useState(template.id !== null);
+  const [withdrawing, setWithdrawing] = useState(false);
+  const withdrawal = useSave(WITHDRAW_CARE_TEMPLATE);
+  const close = () => setWithdrawing(false);
+  const { id } = template;
+  return (
+    <Section
+      title={template.line == null ? template.name : `${template.line.code} · ${template.name}`}
+      aside={
+        id === null
+          ? `built in, ${plural(template.steps.length, 'step')}`
+          : `version ${template.revision}, ${plural(template.steps.length, 'step')}`
+      }
+      actions={
+        <>
+          {id !== null && <Button onClick={() => onEdit(false)}>Change</Button>}
+          <Button aria-label={`Copy ${template.name} for a line`} onClick={() => onEdit(true)}>
+            Copy for a line
+          </Button>
+          {id !== null && <Button onClick={() => setWithdrawing(true)}>Withdraw</Button>}
+        </>
+      }
+    >
+      {id === null && (
+        <p className="lw-words">
+          As breeders commonly do it; no published source stands behind any of its steps. Published
+          figures are shown beside a step with the conditions they hold for, and do not move it.
+        </p>
+      )}
+      <Button size="xs" aria-expanded={open} onClick={() => setOpen(!open)}>
+        {open ? 'Hide the steps' : 'Show the steps'}
+      </Button>
+      {open && <StepList steps={template.steps} />}
+      <Sheet title={`Withdraw ${template.name}`} opened={withdrawing} onClose={close}>
+        <WithdrawForm
+          what={`the plan “${template.name}”`}
+          saving={withdrawal.saving}
+          problem={withdrawal.problem}
+          onCancel={close}
+          onSubmit={async (reason) => {
+            if (id === null) return;
+            const input = { id, reason, revision: template.revision };
+            if ((await withdrawal.save({ input })) !== null) close();
+          }}
+        />
+      </Sheet>
+    </Section>
+  );
+}

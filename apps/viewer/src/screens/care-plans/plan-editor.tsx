@@ -1,0 +1,113 @@
+import { Button, NativeSelect, TextInput } from '@mantine/core';
+import { useState } from 'react';
+import { SAVE_CARE_TEMPLATE, type CareStep, type CareTemplate } from '../../api/care.js';
+import { useSave } from '../../api/use-save.js';
+import { ProblemNotice } from '../../components/notice.js';
+import { FieldRow } from '../../components/record-form.js';
+import { Sheet } from '../../components/sheet.js';
+import { useLineChoices } from '../../pickers/line-field.js';
+import { newId } from '../../wording/new-id.js';
+import { newStep, stepInput } from './edited-steps.js';
+import { StepForm } from './step-form.js';
+import { StepList } from './step-list.js';
+
+interface PlanEditorProps {
+  from: CareTemplate;
+  /** True: a new plan for a line that has none; false: a new version of this one. */
+  copy: boolean;
+  onClose: () => void;
+}
+
+/** A line's plan, changed step by step and saved as a whole. */
+export function PlanEditor({ from, copy, onClose }: PlanEditorProps) {
+  const lines = useLineChoices();
+  const [id] = useState(() => (copy ? newId() : from.id));
+  const [name, setName] = useState(copy ? `${from.name}, changed` : from.name);
+  const [lineId, setLineId] = useState(copy ? '' : (from.line?.id ?? ''));
+  const [steps, setSteps] = useState<readonly CareStep[]>(from.steps);
+  const [open, setOpen] = useState<CareStep | null>(null);
+  const [missing, setMissing] = useState<string | null>(null);
+  const { save, saving, problem } = useSave(SAVE_CARE_TEMPLATE);
+  const put = (step: CareStep) => {
+    setSteps((before) =>
+      before.some((each) => each.id === step.id)
+        ? before.map((each) => (each.id === step.id ? step : each))
+        : [...before, step],
+    );
+    setOpen(null);
+  };
+  const saveAll = async () => {
+    if (lineId === '') {
+      setMissing('Choose the line this plan is for.');
+      return;
+    }
+    setMissing(null);
+    const input = {
+      id,
+      revision: copy ? null : from.revision,
+      lineId,
+      name,
+      steps: steps.map(stepInput),
+    };
+    if ((await save({ input })) !== null) onClose();
+  };
+  return (
+    <>
+      <FieldRow>
+        <TextInput
+          label="Name"
+          required
+          value={name}
+          onChange={(event) => setName(event.currentTarget.value)}
+        />
+        <NativeSelect
+          label="Line"
+          required
+          error={missing}
+          value={lineId}
+          onChange={(event) => setLineId(event.currentTarget.value)}
+          data={[{ value: '', label: 'choose a line' }, ...lines]}
+        />
+      </FieldRow>
+      <ProblemNotice problem={problem} />
+      <div className="lw-form-buttons">
+        <Button
+          className="lw-primary"
+          variant="filled"
+          loading={saving}
+          onClick={() => void saveAll()}
+        >
+          Save the plan
+        </Button>
+        <Button onClick={() => setOpen(newStep(steps))}>Add a step</Button>
+        <Button onClick={onClose}>Cancel</Button>
+      </div>
+      <StepList
+        steps={steps}
+        actions={(step) => (
+          <div className="lw-row-buttons">
+            <button type="button" aria-label={`Change ${step.title}`} onClick={() => setOpen(step)}>
+              Change
+            </button>
+            <button
+              type="button"
+              aria-label={`Leave out ${step.title}`}
+              onClick={() => setSteps(steps.filter((each) => each !== step))}
+            >
+              Leave out
+            </button>
+          </div>
+        )}
+      />
+      {open !== null && (
+        <Sheet
+          title={open.title === '' ? 'New step' : open.title}
+          opened
+          onClose={() => setOpen(null)}
+        >
+          <StepForm step={open} steps={steps} onSave={put} onCancel={() => setOpen(null)} />
+        </Sheet>
+      )}
+    </>
+  );
+}

@@ -1,0 +1,154 @@
+import { zodResolver } from '@hookform/resolvers/zod';
+import { useForm } from 'react-hook-form';
+import { z } from 'zod';
+import type { CareStep } from '../../api/care.js';
+import { optionalNumber, optionalText, requiredText } from '../../components/field-rules.js';
+import { ChoiceField, LongTextField, NumberField, TextField } from '../../components/fields.js';
+import { FieldRow, RecordForm } from '../../components/record-form.js';
+import { optionsOf } from '../../wording/words.js';
+import { anchorChoices } from './edited-steps.js';
+import { stepKindWord } from './step-words.js';
+
+const timing = z.object({
+  after: z.string(),
+  hours: optionalNumber,
+  earliest: optionalNumber,
+  latest: optionalNumber,
+});
+
+const schema = z
+  .object({
+    title: requiredText('Say what is done.'),
+    kind: z.enum(['PREPARE', 'DO', 'OBSERVE', 'FEED']),
+    after: z.array(timing),
+    everyHours: optionalNumber,
+    until: z.string(),
+    lapseHours: optionalNumber,
+    why: optionalText,
+    caution: optionalText,
+  })
+  .refine(({ after }) => after.some((each) => each.after !== ''), {
+    path: ['after.0.after'],
+    message: 'Name what it comes after.',
+  });
+
+interface StepFormProps {
+  step: CareStep;
+  steps: readonly CareStep[];
+  onSave: (step: CareStep) => void;
+  onCancel: () => void;
+}
+
+const text = (value: number | null): string => (value === null ? '' : String(value));
+
+/** One step: what, after what, when, how often, and why. Once changed it is the keeper's own. */
+export function StepForm({ step, steps, onSave, onCancel }: StepFormProps) {
+  const rows = Math.max(2, step.after.length);
+  const form = useForm({
+    resolver: zodResolver(schema),
+    defaultValues: {
+      title: step.title,
+      kind: step.kind,
+      after: Array.from({ length: rows }, (_, i) => {
+        const known = step.after[i];
+        return {
+          after: known?.after ?? '',
+          hours: text(known?.hours ?? null),
+          earliest: text(known?.earliest ?? null),
+          latest: text(known?.latest ?? null),
+        };
+      }),
+      everyHours: text(step.everyHours),
+      until: step.until[0] ?? '',
+      lapseHours: text(step.lapseHours),
+      why: step.why,
+      caution: step.caution ?? '',
+    },
+  });
+  const anchors = anchorChoices(steps.filter((each) => each.id !== step.id));
+  const titleOf = new Map(anchors.map(({ value, label }) => [value, label]));
+  return (
+    <RecordForm
+      form={form}
+      submit="Put into the plan"
+      saving={false}
+      problem={null}
+      onCancel={onCancel}
+      onSubmit={(values) => {
+        const until =
+          values.until === (step.until[0] ?? '')
+            ? step.until
+            : values.until === ''
+              ? []
+              : [values.until];
+        onSave({
+          ...step,
+          title: values.title,
+          kind: values.kind,
+          after: values.after
+            .filter(({ after }) => after !== '')
+            .map(({ after, hours, earliest, latest }) => ({
+              after,
+              afterTitle: titleOf.get(after) ?? after,
+              hours: hours ?? 0,
+              earliest: earliest ?? hours ?? 0,
+              latest: latest ?? hours ?? 0,
+            })),
+          everyHours: values.everyHours,
+          until,
+          lapseHours: values.lapseHours,
+          why: values.why ?? '',
+          caution: values.caution,
+          basis: 'OWN',
+          citation: null,
+          conditions: null,
+        });
+      }}
+    >
+      <TextField name="title" label="What is done" required autoFocus />
+      <ChoiceField name="kind" label="Kind" choices={optionsOf(stepKindWord)} />
+      {Array.from({ length: rows }, (_, i) => (
+        <div key={i}>
+          <ChoiceField
+            name={`after.${i}.after`}
+            label={i === 0 ? 'After' : 'And after (the later one decides)'}
+            choices={[{ value: '', label: i === 0 ? 'choose' : 'nothing else' }, ...anchors]}
+          />
+          <FieldRow>
+            <NumberField
+              name={`after.${i}.hours`}
+              label={i === 0 ? 'About' : 'About, second'}
+              unit="hours"
+            />
+            <NumberField
+              name={`after.${i}.earliest`}
+              label={i === 0 ? 'Earliest' : 'Earliest, second'}
+              unit="hours"
+            />
+            <NumberField
+              name={`after.${i}.latest`}
+              label={i === 0 ? 'Latest' : 'Latest, second'}
+              unit="hours"
+            />
+          </FieldRow>
+        </div>
+      ))}
+      <FieldRow>
+        <NumberField name="everyHours" label="Then every" unit="hours" hint="Blank: once." />
+        <ChoiceField
+          name="until"
+          label="Ends once"
+          choices={[{ value: '', label: 'never' }, ...anchors]}
+        />
+        <NumberField
+          name="lapseHours"
+          label="Dropped after its window by"
+          unit="hours"
+          hint="Blank: it stays."
+        />
+      </FieldRow>
+      <LongTextField name="why" label="Why" />
+      <TextField name="caution" label="Caution" />
+    </RecordForm>
+  );
+}

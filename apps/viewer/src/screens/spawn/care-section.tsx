@@ -1,0 +1,145 @@
+import '../../components/care.css';
+import { useState } from 'react';
+import { Link } from 'react-router';
+import { SPAWN_CARE, type PlannedStep, type SpawnCare } from '../../api/care.js';
+import { useRead } from '../../api/use-read.js';
+import { CareWhy } from '../../components/care-why.js';
+import { DataTable } from '../../components/data-table.js';
+import { Section } from '../../components/section.js';
+import { Shown } from '../../components/states.js';
+import { Why } from '../../components/why.js';
+import { CareTimeline } from '../../drawings/index.js';
+import { whenText } from '../../wording/care-words.js';
+import { timelineOf, type TimelineSpan } from './timeline-rows.js';
+
+/** The plan of one spawn: drawn against what happened, and step by step with its reasons. */
+export function CareSection({ spawnId }: { spawnId: string }) {
+  const read = useRead(SPAWN_CARE, { id: spawnId });
+  return (
+    <Section title="Expected and happened" actions={<Link to="/today">Today’s tasks</Link>}>
+      <Shown read={read} what="the plan">
+        {({ spawn: { care } }) => <Plan care={care} />}
+      </Shown>
+    </Section>
+  );
+}
+
+function Plan({ care }: { care: SpawnCare }) {
+  const [now] = useState(() => Date.now());
+  const young = timelineOf(care, 'first days', now);
+  const [span, setSpan] = useState<TimelineSpan>(
+    young.zero + 13 * 86_400_000 < now ? 'whole' : 'first days',
+  );
+  const drawn = span === 'first days' ? young : timelineOf(care, 'whole', now);
+  return (
+    <>
+      <div className="lw-view-choice" role="group" aria-label="Stretch of time">
+        <button
+          type="button"
+          aria-pressed={span === 'first days'}
+          onClick={() => setSpan('first days')}
+        >
+          First days
+        </button>
+        <button type="button" aria-pressed={span === 'whole'} onClick={() => setSpan('whole')}>
+          Whole spawn
+        </button>
+      </div>
+      <CareTimeline
+        rows={drawn.rows}
+        zero={drawn.zero}
+        zeroLabel={drawn.zeroLabel}
+        range={drawn.range}
+        now={now}
+        timeText={(time) => whenText(new Date(time).toISOString())}
+      />
+      <details>
+        <summary className="lw-plan-summary">
+          Every step, with why ({care.template.name}
+          {care.template.id !== null && `, version ${care.template.revision}`})
+        </summary>
+        <StepTable steps={care.steps} />
+        <p className="lw-quiet">
+          Published figures hold for the conditions named with them and do not move the plan. The
+          steps can be changed for the line under <Link to="/care-plans">Care plans</Link>.
+        </p>
+      </details>
+    </>
+  );
+}
+
+const stateWord: Record<PlannedStep['state'], string> = {
+  DONE: 'done',
+  SKIPPED: 'left out',
+  DUE: 'due',
+  OVERDUE: 'overdue',
+  UPCOMING: 'to come',
+  NO_LONGER: 'no longer',
+};
+
+const becauseText = ({ noLonger, step }: PlannedStep): string => {
+  if (noLonger === null) return '';
+  switch (noLonger.because) {
+    case 'ENDED':
+      return `the spawn ended: ${noLonger.by ?? ''}`;
+    case 'PAST':
+      return `past, as “${noLonger.by ?? ''}” shows`;
+    case 'LAPSED':
+      return step.everyHours === null
+        ? 'too late to be of use'
+        : 'not recorded for long: record it to start again';
+    case 'NOT_NEEDED':
+      return `without “${noLonger.by ?? ''}” there is no need`;
+  }
+};
+
+const whenOf = (planned: PlannedStep): string => {
+  const last = planned.entries.at(-1);
+  if (planned.state === 'DONE' || planned.state === 'SKIPPED')
+    return last === undefined ? '' : whenText(last.at);
+  if (planned.state === 'NO_LONGER') return becauseText(planned);
+  if (planned.about === null) return `once: ${planned.waitsFor.join(', ')}`;
+  const after = planned.waitsFor.length > 0 ? `, once: ${planned.waitsFor.join(', ')}` : '';
+  return `about ${whenText(planned.about)}${after}`;
+};
+
+function StepTable({ steps }: { steps: readonly PlannedStep[] }) {
+  return (
+    <DataTable
+      caption="Steps of the plan"
+      rows={steps}
+      rowKey={(planned) => planned.step.id}
+      columns={[
+        {
+          key: 'step',
+          title: 'Step',
+          cell: (planned) => (
+            <Why about={planned.step.title} figure={planned.step.title}>
+              <CareWhy
+                step={planned.step}
+                reasons={planned.reasons}
+                from={planned.from}
+                to={planned.to}
+              />
+              {planned.step.caution !== null && (
+                <p className="lw-task-caution">
+                  <strong>Caution.</strong> {planned.step.caution}
+                </p>
+              )}
+            </Why>
+          ),
+        },
+        {
+          key: 'state',
+          title: 'State',
+          cell: (planned) => (
+            <span className={`lw-care-state lw-care-state-${planned.state.toLowerCase()}`}>
+              {stateWord[planned.state]}
+            </span>
+          ),
+        },
+        { key: 'when', title: 'When', cell: whenOf },
+      ]}
+    />
+  );
+}

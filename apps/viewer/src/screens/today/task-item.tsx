@@ -1,0 +1,171 @@
+import { Button, TextInput } from '@mantine/core';
+import { useState } from 'react';
+import { Link } from 'react-router';
+import type { CareTask } from '../../api/care.js';
+import { CareWhy } from '../../components/care-why.js';
+import { clockText, dayText, instantOf, lateText, whenText } from '../../wording/care-words.js';
+import { toDateText } from '../../wording/figures.js';
+
+export interface TaskItemProps {
+  task: CareTask;
+  /** Under a heading that names the spawn already. */
+  underSpawn: boolean;
+  saving: boolean;
+  onDone: (task: CareTask, at: string, note: string | null) => void;
+  onSkip: (task: CareTask, reason: string) => void;
+}
+
+const doneWord: Record<CareTask['step']['kind'], string> = {
+  PREPARE: 'Done',
+  DO: 'Done',
+  FEED: 'Done',
+  OBSERVE: 'Seen',
+};
+
+function timeText(task: CareTask): string {
+  if (task.state === 'OVERDUE') {
+    // Of something days late the hour tells nothing.
+    return Date.now() - Date.parse(task.to) < 48 * 3_600_000 ? ` · by ${whenText(task.to)}` : '';
+  }
+  if (task.state === 'DUE') return `until ${whenText(task.to)}`;
+  const day = toDateText(new Date(task.about));
+  return task.waitsFor.length > 0
+    ? `expected ${dayText(day)}, once: ${task.waitsFor.join(', ')}`
+    : `about ${dayText(day)} ${clockText(task.about)}`;
+}
+
+/** One thing to do: what, where, when; one tap records it. */
+export function TaskItem({ task, underSpawn, saving, onDone, onSkip }: TaskItemProps) {
+  const [open, setOpen] = useState<'why' | 'time' | 'skip' | null>(null);
+  const { step, spawn } = task;
+  const toggle = (what: 'why' | 'time' | 'skip') => setOpen(open === what ? null : what);
+  const about = `${step.title}, ${spawn.tag}`;
+  const overdue = task.state === 'OVERDUE';
+  return (
+    <li className={overdue ? 'lw-task lw-task-overdue' : 'lw-task'}>
+      <div className="lw-task-line">
+        <div>
+          <p className="lw-task-title">{step.title}</p>
+          <div className="lw-task-when">
+            {!underSpawn && (
+              <>
+                <Link to={`/spawns/${spawn.id}`}>{spawn.tag}</Link>
+                {' · '}
+              </>
+            )}
+            {overdue && <span className="lw-task-late">! {lateText(task.to)} overdue</span>}
+            {timeText(task)}
+          </div>
+        </div>
+        <Button
+          className={overdue || task.state === 'DUE' ? 'lw-task-done lw-primary' : 'lw-task-done'}
+          variant={overdue || task.state === 'DUE' ? 'filled' : 'default'}
+          disabled={saving}
+          aria-label={`${doneWord[step.kind]}: ${about}`}
+          onClick={() => onDone(task, new Date().toISOString(), null)}
+        >
+          {doneWord[step.kind]}
+        </Button>
+      </div>
+      {step.caution !== null && task.state !== 'UPCOMING' && (
+        <p className="lw-task-caution">
+          <strong>Caution.</strong> {step.caution}
+        </p>
+      )}
+      <div className="lw-task-more">
+        <button
+          type="button"
+          aria-expanded={open === 'why'}
+          aria-label={`Why: ${about}`}
+          onClick={() => toggle('why')}
+        >
+          why?
+        </button>
+        <button
+          type="button"
+          aria-expanded={open === 'time'}
+          aria-label={`Another time: ${about}`}
+          onClick={() => toggle('time')}
+        >
+          another time
+        </button>
+        <button
+          type="button"
+          aria-expanded={open === 'skip'}
+          aria-label={`Leave out: ${about}`}
+          onClick={() => toggle('skip')}
+        >
+          leave out
+        </button>
+      </div>
+      {open === 'why' && (
+        <div className="lw-why-body">
+          <CareWhy step={step} reasons={task.reasons} from={task.from} to={task.to} />
+        </div>
+      )}
+      {open === 'time' && (
+        <WithText
+          label="When it was done"
+          type="datetime-local"
+          note
+          button="Record"
+          onGive={(local, note) => {
+            setOpen(null);
+            onDone(task, instantOf(local), note);
+          }}
+        />
+      )}
+      {open === 'skip' && (
+        <WithText
+          label="Why it is left out"
+          type="text"
+          button="Leave out"
+          onGive={(reason) => {
+            setOpen(null);
+            onSkip(task, reason);
+          }}
+        />
+      )}
+    </li>
+  );
+}
+
+interface WithTextProps {
+  label: string;
+  type: 'text' | 'datetime-local';
+  button: string;
+  note?: boolean;
+  onGive: (text: string, note: string | null) => void;
+}
+
+function WithText({ label, type, button, note = false, onGive }: WithTextProps) {
+  const [text, setText] = useState('');
+  const [noteText, setNote] = useState('');
+  return (
+    <form
+      className="lw-field-row"
+      onSubmit={(event) => {
+        event.preventDefault();
+        if (text.trim() !== '') onGive(text, noteText.trim() === '' ? null : noteText.trim());
+      }}
+    >
+      <TextInput
+        label={label}
+        type={type}
+        required
+        value={text}
+        onChange={(event) => setText(event.currentTarget.value)}
+      />
+      {note && (
+        <TextInput
+          label="Note"
+          value={noteText}
+          onChange={(event) => setNote(event.currentTarget.value)}
+        />
+      )}
+      <Button type="submit" mt={24}>
+        {button}
+      </Button>
+    </form>
+  );
+}

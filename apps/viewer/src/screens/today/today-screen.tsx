@@ -1,0 +1,143 @@
+import '../../components/care.css';
+import { useEffect, useMemo, useState } from 'react';
+import { Link } from 'react-router';
+import { CARE_TASKS, type CareTask } from '../../api/care.js';
+import { useRead } from '../../api/use-read.js';
+import { ProblemNotice } from '../../components/notice.js';
+import { Screen } from '../../components/screen.js';
+import { Section } from '../../components/section.js';
+import { Empty, Shown } from '../../components/states.js';
+import { zoneHere } from '../../wording/care-words.js';
+import { plural, toDateText } from '../../wording/figures.js';
+import { bySpawn, byTime, type TaskGroup } from './group-tasks.js';
+import { JustDone } from './just-done.js';
+import { TaskItem } from './task-item.js';
+import { useTaskRecords } from './use-task-records.js';
+
+const DAYS = 7;
+const MINUTES_BETWEEN_READS = 5;
+
+type View = 'time' | 'spawn';
+
+/** What the spawns under way ask for: overdue, today, and the days to come. */
+export function TodayScreen() {
+  const [now, setNow] = useState(() => Date.now());
+  const [view, setView] = useState<View>('time');
+  const today = toDateText(new Date(now));
+  const variables = useMemo(() => {
+    const last = new Date(`${today}T12:00:00`);
+    last.setDate(last.getDate() + DAYS);
+    return { from: today, to: toDateText(last), zone: zoneHere() };
+  }, [today]);
+  const read = useRead(CARE_TASKS, variables);
+  const { reload } = read;
+  useEffect(() => {
+    const again = () => {
+      if (document.visibilityState === 'hidden') return;
+      setNow(Date.now());
+      reload();
+    };
+    const timer = setInterval(again, MINUTES_BETWEEN_READS * 60_000);
+    document.addEventListener('visibilitychange', again);
+    return () => {
+      clearInterval(timer);
+      document.removeEventListener('visibilitychange', again);
+    };
+  }, [reload]);
+  const tasks = read.data?.careTasks ?? [];
+  const overdue = tasks.filter((task) => task.state === 'OVERDUE').length;
+  return (
+    <Screen
+      title="Today"
+      lead={
+        read.data === undefined
+          ? undefined
+          : `${overdue === 0 ? 'nothing overdue' : `${overdue} overdue`}, ${plural(
+              new Set(tasks.map((task) => task.spawn.id)).size,
+              'spawn',
+            )} under way`
+      }
+      actions={<ViewChoice view={view} onView={setView} />}
+    >
+      <Shown read={read} what="the tasks">
+        {(data) =>
+          data.careTasks.length === 0 ? (
+            <NothingDue />
+          ) : (
+            <Tasks
+              groups={
+                view === 'time' ? byTime(data.careTasks, today, now) : bySpawn(data.careTasks)
+              }
+              underSpawn={view === 'spawn'}
+            />
+          )
+        }
+      </Shown>
+    </Screen>
+  );
+}
+
+function ViewChoice({ view, onView }: { view: View; onView: (view: View) => void }) {
+  return (
+    <div className="lw-view-choice" role="group" aria-label="Grouped">
+      <button type="button" aria-pressed={view === 'time'} onClick={() => onView('time')}>
+        By time
+      </button>
+      <button type="button" aria-pressed={view === 'spawn'} onClick={() => onView('spawn')}>
+        By spawn
+      </button>
+    </div>
+  );
+}
+
+function NothingDue() {
+  return (
+    <Empty
+      action={
+        <p>
+          <Link to="/planned">Planned pairings</Link> · <Link to="/spawns">Spawns</Link>
+        </p>
+      }
+    >
+      No spawn under way asks for anything in the next {DAYS} days. Record a spawn, or start the log
+      of a planned pairing: what comes next then shows here.
+    </Empty>
+  );
+}
+
+function Tasks({ groups, underSpawn }: { groups: readonly TaskGroup[]; underSpawn: boolean }) {
+  const records = useTaskRecords();
+  return (
+    <>
+      <ProblemNotice problem={records.problem} />
+      {groups.map((group) => (
+        <Section
+          key={group.key}
+          title={group.title}
+          aside={group.tasks.length}
+          actions={
+            underSpawn ? <Link to={`/spawns/${group.key}`}>Log of {group.title}</Link> : null
+          }
+        >
+          <ul className="lw-tasks">
+            {group.tasks.map((task: CareTask) => (
+              <TaskItem
+                key={task.id}
+                task={task}
+                underSpawn={underSpawn}
+                saving={records.saving}
+                onDone={records.done}
+                onSkip={records.skip}
+              />
+            ))}
+          </ul>
+        </Section>
+      ))}
+      <JustDone recorded={records.last} undoing={records.undoing} onUndo={records.undo} />
+      <p className="lw-quiet">
+        Times are those of this device ({zoneHere()}). What a step follows and where the habit comes
+        from is under each “why?”; change the steps under <Link to="/care-plans">Care plans</Link>.
+      </p>
+    </>
+  );
+}

@@ -1,0 +1,236 @@
+import { describe, expect, it } from 'vitest';
+import { CareError } from '../care-error.js';
+import { checkTemplate } from './check-template.js';
+import { defaultTemplate } from './default-template.js';
+import { occurrences } from './occurrences.js';
+import { type CareEntry, HOUR } from './plan-shapes.js';
+import { carePlan } from './plan.js';
+import { figuresBeside, publishedFigures } from './published-figures.js';
+import type { CareTemplate } from './template.js';
+
+const start = Date.parse('2026-03-10T12:00:00Z');
+const at = (hours: number): number => start + hours * HOUR;
+const entry = (step: string, hours: number, action?: 'skipped'): CareEntry => ({
+  id: `${step}@${hours}`,
+  step,
+  at: at(hours),
+  ...(action !== undefined && { action }),
+});
+const planAt = (hours: number, ...entries: CareEntry[]) =>
+  carePlan({ template: defaultTemplate, entries, now: at(hours) });
+const stepOf = (plan: ReturnType<typeof planAt>, id: string) => {
+  const found = plan.steps.find((planned) => planned.step.id === id);
+  if (found === undefined) throw new Error(`no step ${id}`);
+  return found;
+};
+const hoursOf = (plan: ReturnType<typeof planAt>, id: string): number | undefined => {
+  const window = stepOf(plan, id).window;
+  return window === null ? undefined : (window.about - start) / HOUR;
+};
+
+describe('the default template', () => {
+  it('is sound, and every step says that it is practice', () => {
+    expect(checkTemplate(defaultTemplate)).toEqual([]);
+    expect(new Set(defaultTemplate.steps.map((step) => step.basis.kind))).toEqual(
+      new Set(['practice']),
+    );
+  });
+
+  // Common practice, no source: the offsets that breeders give, counted from spawning at hour 0.
+  it('counts from spawning as breeders do', () => {
+    const plan = planAt(1, entry('spawned', 0));
+    expect(hoursOf(plan, 'dam_out')).toBe(0);
+    expect(hoursOf(plan, 'eyed')).toBe(24);
+    expect(hoursOf(plan, 'hatched')).toBe(48);
+    expect(hoursOf(plan, 'free_swimming')).toBe(72);
+    expect(hoursOf(plan, 'sire_out')).toBe(72);
+    expect(hoursOf(plan, 'brine_shrimp_set')).toBe(96);
+    expect(hoursOf(plan, 'first_food')).toBe(120);
+    expect(hoursOf(plan, 'moved')).toBe(144);
+    expect(hoursOf(plan, 'helpers')).toBe(168);
+  });
+
+  it('sets brine shrimp to hatch 24 hours before they are due', () => {
+    const plan = planAt(50, entry('spawned', 0), entry('hatched', 40));
+    const fed = hoursOf(plan, 'first_food') ?? Number.NaN;
+    expect(fed - (hoursOf(plan, 'brine_shrimp_set') ?? Number.NaN)).toBe(24);
+  });
+
+  it('has a window for hatching that holds every published figure for it', () => {
+    const window = stepOf(planAt(1, entry('spawned', 0)), 'hatched').window;
+    for (const figure of figuresBeside('hatched')) {
+      expect(at(figure.from)).toBeGreaterThanOrEqual(window?.from ?? Infinity);
+      expect(at(figure.to)).toBeLessThanOrEqual(window?.to ?? -Infinity);
+    }
+    for (const figure of publishedFigures) {
+      expect(figure.citation).not.toBe('');
+      expect(figure.conditions).not.toBe('');
+    }
+  });
+});
+
+describe('a plan follows the events', () => {
+  it('moves what hangs on an early hatch, and says by how much', () => {
+    const plan = planAt(40, entry('spawned', 0), entry('hatched', 30));
+    const swim = stepOf(plan, 'free_swimming');
+    expect(hoursOf(plan, 'free_swimming')).toBe(54);
+    expect(swim.reasons).toEqual([
+      {
+        after: 'hatched',
+        at: at(30),
+        certainty: 'recorded',
+        hours: 24,
+        decides: true,
+        moved: -18,
+      },
+    ]);
+  });
+
+  it('a missed event moves the rest on with the time that goes by, and calls nothing due', () => {
+    const plan = planAt(100, entry('spawned', 0));
+    expect(stepOf(plan, 'hatched').state).toBe('overdue');
+    expect(hoursOf(plan, 'free_swimming')).toBe(124);
+    expect(stepOf(plan, 'free_swimming').state).toBe('upcoming');
+    expect(stepOf(plan, 'free_swimming').waitsFor).toEqual(['hatched']);
+  });
+
+  it('takes an event that a later one shows to be past as gone by, no later than that', () => {
+    const plan = planAt(90, entry('spawned', 0), entry('free_swimming', 40));
+    expect(stepOf(plan, 'hatched')).toMatchObject({
+      state: 'no-longer',
+      noLonger: { because: 'past', by: 'free_swimming' },
+    });
+    // The hatch was expected at hour 48, but the fry swam at hour 40.
+    expect(hoursOf(plan, 'first_food')).toBe(40 + 72);
+    expect(stepOf(plan, 'first_food').reasons[0]).toMatchObject({ certainty: 'estimated' });
+    // Nobody said that she was taken out: that stays.
+    expect(stepOf(plan, 'dam_out').state).toBe('overdue');
+  });
+
+  it('gives no food before the fry swim', () => {
+    const late = planAt(150, entry('spawned', 0), entry('hatched', 48));
+    expect(stepOf(late, 'first_food')).toMatchObject({
+      state: 'upcoming',
+      waitsFor: ['free_swimming'],
+    });
+  });
+
+  it('asks again for what is repeated, from the time it was last done, and stops at jarring', () => {
+    const raised = [entry('hatched', 0), entry('free_swimming', 30), entry('first_food', 72)];
+    expect(hoursOf(planAt(90, ...raised), 'siphoned')).toBe(96);
+    const done = planAt(100, ...raised, entry('siphoned', 97));
+    expect(stepOf(done, 'siphoned')).toMatchObject({ state: 'upcoming', index: 1 });
+    expect(hoursOf(done, 'siphoned')).toBe(121);
+    const jarred = planAt(1300, ...raised, entry('jarred', 1200));
+    expect(stepOf(jarred, 'siphoned').state).toBe('no-longer');
+  });
+
+  it('stops asking for a daily step that nobody writes down, until it is written down again', () => {
+    const raised = [entry('hatched', 0), entry('free_swimming', 30), entry('first_food', 72)];
+    expect(stepOf(planAt(24 * 7, ...raised), 'siphoned').state).toBe('overdue');
+    expect(stepOf(planAt(24 * 9, ...raised), 'siphoned').noLonger?.because).toBe('lapsed');
+    const again = planAt(24 * 9 + 1, ...raised, entry('siphoned', 24 * 9));
+    expect(stepOf(again, 'siphoned').state).toBe('upcoming');
+  });
+
+  it('clears leftovers about an hour after each feed, once', () => {
+    const raised = [entry('hatched', 0), entry('free_swimming', 30), entry('first_food', 72)];
+    expect(hoursOf(planAt(73, ...raised), 'leftovers_cleared')).toBe(73);
+    const cleared = [...raised, entry('leftovers_cleared', 73.5)];
+    expect(stepOf(planAt(74, ...cleared), 'leftovers_cleared').window).toBeNull();
+    const again = planAt(97.5, ...cleared, entry('fed', 96));
+    expect(stepOf(again, 'leftovers_cleared')).toMatchObject({ state: 'due', index: 2 });
+    expect(hoursOf(again, 'leftovers_cleared')).toBe(97);
+    expect(
+      stepOf(planAt(120, ...cleared, entry('fed', 96)), 'leftovers_cleared').window,
+    ).toBeNull();
+  });
+
+  it('ends with a failed spawn, and goes on when that is taken back', () => {
+    const spawned = [entry('spawned', 0), entry('dam_out', 2)];
+    const failed = planAt(60, ...spawned, entry('failed', 50));
+    expect(failed.ended).toEqual({ by: 'failed', at: at(50) });
+    expect(new Set(failed.steps.map((planned) => planned.state))).toEqual(
+      new Set(['done', 'no-longer']),
+    );
+    expect(stepOf(planAt(60, ...spawned), 'hatched').state).toBe('due');
+  });
+
+  it('a step left out with a reason lets the next go on', () => {
+    const plan = planAt(30, entry('decided', 0), entry('conditioning', 1, 'skipped'));
+    expect(stepOf(plan, 'conditioning').state).toBe('skipped');
+    expect(stepOf(plan, 'side_by_side').waitsFor).toEqual(['water_set']);
+  });
+
+  it('says that snails come out only where they went in', () => {
+    const raised = [entry('hatched', 0), entry('jarred', 1200)];
+    expect(stepOf(planAt(1250, ...raised), 'helpers_out').noLonger).toEqual({
+      because: 'not-needed',
+      without: 'helpers',
+    });
+    expect(stepOf(planAt(1250, ...raised, entry('helpers', 130)), 'helpers_out').state).toBe('due');
+  });
+
+  it('lists the coming days, repeated steps each day, under keys that stay', () => {
+    const raised = [entry('hatched', 0), entry('free_swimming', 30), entry('first_food', 72)];
+    const keys = (plan: ReturnType<typeof planAt>) =>
+      occurrences(plan, at(72 + 75)).flatMap(({ key }) =>
+        key.startsWith('siphoned') ? [key] : [],
+      );
+    expect(keys(planAt(80, ...raised))).toEqual(['siphoned.0', 'siphoned.1', 'siphoned.2']);
+    expect(keys(planAt(97, ...raised, entry('siphoned', 96)))).toEqual([
+      'siphoned.1',
+      'siphoned.2',
+    ]);
+  });
+});
+
+describe('bad input', () => {
+  const bad: CareTemplate = {
+    name: ' ',
+    steps: [
+      { ...base('a'), after: [{ after: 'b', hours: 1 }] },
+      { ...base('b'), after: [{ after: 'a', hours: 1 }] },
+      { ...base('b'), after: [{ after: 'moonrise', hours: -3 }] },
+      { ...base('Not an id'), title: '', after: [] },
+      { ...base('c'), after: [{ after: 'spawned', hours: 5, earliest: 6 }] },
+      { ...base('d'), after: [{ after: 'spawned', hours: Number.NaN }] },
+      { ...base('e'), after: [{ after: 'spawned', hours: 1 }], repeat: { everyHours: 0 } },
+    ],
+  };
+  function base(id: string) {
+    return { id, title: id, kind: 'do' as const, why: '', basis: { kind: 'own' as const } };
+  }
+
+  it('tells every problem of a template at once, a cycle spelled out', () => {
+    const problems = checkTemplate(bad);
+    expect(problems.map((p) => p.code).sort()).toEqual(
+      [
+        'NO_NAME',
+        'ID_TWICE',
+        'UNKNOWN_ANCHOR',
+        'BAD_OFFSET',
+        'BAD_ID',
+        'NO_TITLE',
+        'NO_START',
+        'BAD_OFFSET',
+        'BAD_OFFSET',
+        'BAD_REPEAT',
+      ].sort(),
+    );
+    const circle = checkTemplate({ ...bad, name: 'x', steps: bad.steps.slice(0, 2) });
+    expect(circle.map((p) => p.message).join()).toContain('a → b → a');
+  });
+
+  it('refuses to plan by it, with the problems in the error', () => {
+    const planning = () => carePlan({ template: bad, entries: [], now: start });
+    expect(planning).toThrow(CareError);
+    expect(() =>
+      carePlan({
+        template: defaultTemplate,
+        entries: [{ id: '1', step: 'spawned', at: NaN }],
+        now: start,
+      }),
+    ).toThrow(/milliseconds/);
+  });
+});

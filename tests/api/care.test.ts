@@ -1,0 +1,454 @@
+import { randomUUID } from 'node:crypto';
+import ICAL from 'ical.js';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { PASSWORD, type RunningApi, startApi } from './harness.js';
+
+interface Entry {
+  id: string;
+  step: string;
+  at: string;
+  action: string;
+  note: string | null;
+  editable: boolean;
+}
+interface Planned {
+  step: { id: string; basis: string; published: { citation: string; conditions: string }[] };
+  state: string;
+  from: string | null;
+  about: string | null;
+  reasons: { after: string; certainty: string; moved: number | null; decides: boolean }[];
+  noLonger: { because: string; by: string | null } | null;
+  entries: Entry[];
+}
+interface Plan {
+  template: { id: string | null; name: string; revision: number };
+  steps: Planned[];
+  log: Entry[];
+  endedBy: string | null;
+}
+interface Task {
+  id: string;
+  spawn: { id: string; tag: string };
+  step: { id: string };
+  state: string;
+  day: string;
+  from: string;
+  about: string;
+}
+
+const HOUR = 3_600_000;
+const hoursAgo = (hours: number): string => new Date(Date.now() - hours * HOUR).toISOString();
+const dayOf = (at: number): string => new Date(at).toISOString().slice(0, 10);
+
+const PLAN = `query ($id: ID!, $at: DateTime) { spawn(id: $id) { spawnedOn hatchDate failed failedReason
+  care(at: $at) { endedBy template { id name revision }
+    log { id step at action note editable }
+    steps { state from about step { id basis published { citation conditions } }
+      reasons { after certainty moved decides } noLonger { because by }
+      entries { id step at action note editable } } } } }`;
+const TASKS = `query ($from: Date!, $to: Date!, $zone: String!, $at: DateTime) {
+  careTasks(from: $from, to: $to, zone: $zone, at: $at) {
+    id spawn { id tag } step { id } state day from about } }`;
+
+describe('care of a spawn', () => {
+  let api: RunningApi;
+  let lineId: string;
+  beforeAll(async () => {
+    api = await startApi();
+    lineId = (
+      await api.graphql<{ createLine: { id: string } }>(
+        'mutation { createLine(input: {code: "K", name: "Kelp"}) { id } }',
+      )
+    ).createLine.id;
+  });
+  afterAll(() => api.close());
+
+  let count = 0;
+  const newSpawn = async (more: object = {}): Promise<string> => {
+    count += 1;
+    const { createSpawn } = await api.graphql<{ createSpawn: { id: string } }>(
+      'mutation ($input: CreateSpawnInput!) { createSpawn(input: $input) { id } }',
+      { input: { tag: `K26-${count}`, lineId, ...more } },
+    );
+    return createSpawn.id;
+  };
+  const recordCare = async (input: object, through: RunningApi = api): Promise<string> =>
+    (
+      await through.graphql<{ recordCare: string }>(
+        'mutation ($input: RecordCareInput!) { recordCare(input: $input) }',
+        { input },
+      )
+    ).recordCare;
+  const read = async (id: string, at?: string) =>
+    (
+      await api.graphql<{
+        spawn: {
+          spawnedOn: string;
+          hatchDate: string;
+          failed: boolean;
+          failedReason: string;
+          care: Plan;
+        };
+      }>(PLAN, { id, at })
+    ).spawn;
+  const stepOf = (plan: Plan, id: string): Planned => {
+    const found = plan.steps.find((planned) => planned.step.id === id);
+    if (found === undefined) throw new Error(`no step ${id}`);
+    return found;
+  };
+  const refused = async (query: string, variables: object) => {
+    const { errors } = await api.send(query, variables);
+    if (errors?.[0] === undefined) throw new Error('nothing was refused');
+    return errors[0];
+  };
+
+  it('starts with the decision to pair, and follows the events as they come', async () => {
+    const spawnId = await newSpawn();
+    const fresh = (await read(spawnId)).care;
+    expect(fresh.template).toEqual({ id: null, name: 'Common practice', revision: 0 });
+    expect(fresh.log.map((entry) => entry.step)).toEqual(['decided']);
+    expect(stepOf(fresh, 'conditioning').state).toBe('DUE');
+    expect(stepOf(fresh, 'hatched').step.published).toHaveLength(3);
+    await recordCare({ spawnId, step: 'spawned', at: hoursAgo(54) });
+    const spawned = (await read(spawnId)).care;
+    expect(stepOf(spawned, 'conditioning').noLonger).toEqual({ because: 'PAST', by: 'spawned' });
+    expect(stepOf(spawned, 'dam_out').state).toBe('OVERDUE');
+    expect(stepOf(spawned, 'hatched').state).toBe('DUE');
+    await recordCare({ spawnId, step: 'hatched', at: hoursAgo(30), zone: 'UTC' });
+    const after = await read(spawnId);
+    expect(after.hatchDate).toBe(hoursAgo(30).slice(0, 10));
+    const swim = stepOf(after.care, 'free_swimming');
+    expect(swim.reasons[0]).toMatchObject({
+      after: 'hatched',
+      certainty: 'RECORDED',
+      decides: true,
+    });
+    expect(swim.reasons[0]?.moved).toBeCloseTo(-24, 3);
+    expect(Date.parse(swim.about ?? '') - Date.now()).toBeCloseTo(-6 * HOUR, -5);
+  });
+
+  it('takes the same record twice as one, from two processes at once too', async () => {
+    const spawnId = await newSpawn({ spawnedOn: dayOf(Date.now()) });
+    const other = await startApi({
+      signedIn: false,
+      environment: { DATABASE_URL: api.served.databaseUrl },
+    });
+    try {
+      await other.graphql(`mutation { signIn(password: "${PASSWORD}") { signedIn } }`);
+      for (const step of ['siphoned', 'dam_out']) {
+        const input = { id: randomUUID(), spawnId, step, at: hoursAgo(1) };
+        const sent = await Promise.all(
+          [api, other, api, other].map((through) => recordCare(input, through)),
+        );
+        expect(new Set(sent)).toEqual(new Set([input.id]));
+        expect(stepOf((await read(spawnId)).care, step).entries).toHaveLength(1);
+      }
+      // What one process records, the other's plan knows at once.
+      await recordCare({ spawnId, step: 'moved', at: hoursAgo(1) }, other);
+      expect(stepOf((await read(spawnId)).care, 'moved').state).toBe('DONE');
+    } finally {
+      await other.close();
+    }
+  });
+
+  it('takes an entry back, and what followed from it', async () => {
+    const spawnId = await newSpawn();
+    await recordCare({ spawnId, step: 'spawned', at: hoursAgo(40) });
+    const entryId = await recordCare({ spawnId, step: 'hatched', at: hoursAgo(2) });
+    expect((await read(spawnId)).hatchDate).not.toBeNull();
+    const undo = 'mutation ($input: UndoCareInput!) { undoCare(input: $input) { id } }';
+    await api.graphql(undo, { input: { spawnId, entryId } });
+    await api.graphql(undo, { input: { spawnId, entryId } });
+    const back = await read(spawnId);
+    expect(back.hatchDate).toBeNull();
+    expect(stepOf(back.care, 'hatched').state).toBe('DUE');
+    const care = await recordCare({ spawnId, step: 'topped_up', at: hoursAgo(1) });
+    await api.graphql(undo, { input: { spawnId, entryId: care } });
+    expect((await read(spawnId)).care.log.map((entry) => entry.step)).toEqual([
+      'decided',
+      'spawned',
+    ]);
+  });
+
+  it('corrects the time of an entry, and the plan moves with it', async () => {
+    const spawnId = await newSpawn();
+    const entryId = await recordCare({ spawnId, step: 'spawned', at: hoursAgo(10) });
+    const correct =
+      'mutation ($input: CorrectCareInput!) { correctCare(input: $input) { spawnedOn } }';
+    const { correctCare } = await api.graphql<{ correctCare: { spawnedOn: string } }>(correct, {
+      input: { spawnId, entryId, at: hoursAgo(50), note: 'found in the morning', zone: 'UTC' },
+    });
+    expect(correctCare.spawnedOn).toBe(hoursAgo(50).slice(0, 10));
+    const { care } = await read(spawnId);
+    expect(stepOf(care, 'hatched').state).toBe('DUE');
+    expect(stepOf(care, 'spawned').entries[0]?.note).toBe('found in the morning');
+  });
+
+  it('a failed spawn ends its calendar, says why, and goes on when that is taken back', async () => {
+    const spawnId = await newSpawn();
+    await recordCare({ spawnId, step: 'spawned', at: hoursAgo(40) });
+    const entryId = await recordCare({
+      spawnId,
+      step: 'failed',
+      at: hoursAgo(1),
+      note: 'eggs went white',
+    });
+    const failed = await read(spawnId);
+    expect(failed).toMatchObject({ failed: true, failedReason: 'eggs went white' });
+    expect(failed.care.endedBy).toBe('failed');
+    expect(
+      failed.care.steps.filter((s) => ['DUE', 'OVERDUE', 'UPCOMING'].includes(s.state)),
+    ).toEqual([]);
+    await api.graphql('mutation ($input: UndoCareInput!) { undoCare(input: $input) { id } }', {
+      input: { spawnId, entryId },
+    });
+    const back = await read(spawnId);
+    expect(back.failed).toBe(false);
+    expect(stepOf(back.care, 'hatched').state).toBe('DUE');
+  });
+
+  it('leaves a step out with a reason, never without', async () => {
+    const spawnId = await newSpawn({ hatchDate: dayOf(Date.now() - 6 * 24 * HOUR) });
+    const skip = 'mutation ($input: SkipCareInput!) { skipCare(input: $input) }';
+    const input = { spawnId, step: 'helpers', at: hoursAgo(1), reason: ' ' };
+    expect((await refused(skip, { input })).message).toContain('why');
+    await api.graphql(skip, { input: { ...input, reason: 'snails are not allowed here' } });
+    const { care } = await read(spawnId);
+    expect(stepOf(care, 'helpers').state).toBe('SKIPPED');
+    expect(stepOf(care, 'helpers_out').noLonger?.because).toBe('NOT_NEEDED');
+  });
+
+  it('refuses a step that cannot be, a time to come, and a spawn that is not there', async () => {
+    const spawnId = await newSpawn();
+    const record = 'mutation ($input: RecordCareInput!) { recordCare(input: $input) }';
+    const input = { spawnId, step: 'siphoned', at: hoursAgo(1) };
+    expect(
+      (await refused(record, { input: { ...input, step: 'Drop Table' } })).extensions.code,
+    ).toBe('VALIDATION');
+    expect((await refused(record, { input: { ...input, at: hoursAgo(-72) } })).message).toContain(
+      'future',
+    );
+    expect(
+      (await refused(record, { input: { ...input, spawnId: randomUUID() } })).extensions.code,
+    ).toBe('NOT_FOUND');
+    const range = { from: '2026-03-10', to: '2026-03-09', zone: 'UTC' };
+    expect((await refused(TASKS, range)).extensions.code).toBe('VALIDATION');
+    expect(
+      (await refused(TASKS, { ...range, to: '2026-03-12', zone: 'Middle/Earth' })).message,
+    ).toContain('IANA');
+  });
+
+  it('lists the tasks of all live spawns by the days of the zone, over a change of clocks', async () => {
+    // Spawned so that the hatch is looked for from 23:30 UTC on the 28th: already the 29th in Berlin, the day of 23 hours.
+    const spawnId = await newSpawn();
+    await recordCare({ spawnId, step: 'spawned', at: '2026-03-27T23:30:00Z' });
+    await recordCare({ spawnId, step: 'dam_out', at: '2026-03-28T00:00:00Z' });
+    const at = '2026-03-28T08:00:00Z';
+    const of = async (zone: string, from: string, to: string) =>
+      (await api.graphql<{ careTasks: Task[] }>(TASKS, { from, to, zone, at })).careTasks.filter(
+        (task) => task.spawn.id === spawnId,
+      );
+    const dayOfHatch = async (zone: string) =>
+      (await of(zone, '2026-03-28', '2026-03-31')).find((task) => task.step.id === 'hatched')?.day;
+    expect(await dayOfHatch('UTC')).toBe('2026-03-28');
+    expect(await dayOfHatch('Europe/Berlin')).toBe('2026-03-29');
+    expect(await dayOfHatch('America/New_York')).toBe('2026-03-28');
+    const berlin = await of('Europe/Berlin', '2026-03-28', '2026-03-28');
+    expect(berlin.map((task) => task.step.id)).toEqual(['eyed']);
+    // 21:59 UTC is the last minute of the 29th in Berlin's summer time; what opens at 22:00 belongs to the 30th.
+    const late = await newSpawn();
+    await recordCare({ spawnId: late, step: 'spawned', at: '2026-03-28T22:00:00Z' });
+    const days = (
+      await api.graphql<{ careTasks: Task[] }>(TASKS, {
+        from: '2026-03-29',
+        to: '2026-03-30',
+        zone: 'Europe/Berlin',
+        at: '2026-03-29T08:00:00Z',
+      })
+    ).careTasks.filter((task) => task.spawn.id === late && task.step.id === 'hatched');
+    expect(days.map((task) => task.day)).toEqual(['2026-03-30']);
+  });
+
+  it('moves the task list when an event is recorded, under ids that stay', async () => {
+    const spawnId = await newSpawn();
+    await recordCare({ spawnId, step: 'hatched', at: hoursAgo(80) });
+    await recordCare({ spawnId, step: 'free_swimming', at: hoursAgo(50) });
+    const tasks = async () =>
+      (
+        await api.graphql<{ careTasks: Task[] }>(TASKS, {
+          from: dayOf(Date.now()),
+          to: dayOf(Date.now() + 2 * 24 * HOUR),
+          zone: 'UTC',
+        })
+      ).careTasks.filter((task) => task.spawn.id === spawnId);
+    const before = await tasks();
+    expect(new Set(before.map((task) => task.id)).size).toBe(before.length);
+    expect(before.find((task) => task.step.id === 'first_food')?.state).toBe('DUE');
+    await recordCare({ spawnId, step: 'first_food', at: hoursAgo(1) });
+    const after = await tasks();
+    expect(after.some((task) => task.step.id === 'first_food')).toBe(false);
+    expect(after.find((task) => task.step.id === 'leftovers_cleared')?.state).toBe('DUE');
+    const shrimp = (list: Task[]) =>
+      list.filter((t) => t.step.id === 'brine_shrimp_set').map((t) => t.id);
+    expect(shrimp(after)).toEqual(shrimp(before));
+  });
+
+  it("follows a line's own calendar, in versions, and tells all that is wrong with one at once", async () => {
+    const own = (
+      await api.graphql<{ createLine: { id: string } }>(
+        'mutation { createLine(input: {code: "OWN", name: "Own"}) { id } }',
+      )
+    ).createLine.id;
+    const spawnId = await newSpawn({ lineId: own });
+    await recordCare({ spawnId, step: 'spawned', at: hoursAgo(10) });
+    const save = `mutation ($input: SaveCareTemplateInput!) { saveCareTemplate(input: $input) {
+      id name revision line { code } steps { id title } } }`;
+    const step = (id: string, after: string, hours: number) => ({
+      id,
+      title: `Do ${id}`,
+      kind: 'DO',
+      basis: 'OWN',
+      after: [{ after, hours }],
+    });
+    const bad = await refused(save, {
+      input: {
+        lineId: own,
+        name: 'Bad',
+        steps: [
+          step('a', 'b', 1),
+          step('b', 'a', 1),
+          step('c', 'moonrise', 1),
+          step('d', 'spawned', -1),
+        ],
+      },
+    });
+    expect(bad.extensions['fields']).toHaveLength(3);
+    interface Saved {
+      saveCareTemplate: { id: string; revision: number; line: { code: string } };
+    }
+    const input = { lineId: own, name: 'Short', steps: [step('cover', 'spawned', 6)] };
+    const { saveCareTemplate: made } = await api.graphql<Saved>(save, { input });
+    expect(made).toMatchObject({ revision: 1, line: { code: 'OWN' } });
+    expect((await read(spawnId)).care).toMatchObject({ template: { name: 'Short', revision: 1 } });
+    expect((await refused(save, { input })).message).toContain('already');
+    const { saveCareTemplate: changed } = await api.graphql<Saved>(save, {
+      input: { ...input, id: made.id, revision: 1, steps: [step('cover', 'spawned', 8)] },
+    });
+    expect(changed.revision).toBe(2);
+    expect(
+      (await refused(save, { input: { ...input, id: made.id, revision: 1 } })).extensions.code,
+    ).toBe('CONFLICT_REVISION');
+    const { history } = await api.graphql<{ history: { action: string }[] }>(
+      'query ($id: ID!) { history(recordKind: CARE_TEMPLATE, recordId: $id) { action } }',
+      { id: made.id },
+    );
+    expect(history.map((entry) => entry.action)).toEqual(['corrected', 'recorded']);
+    await api.graphql('mutation ($input: WithdrawInput!) { withdrawCareTemplate(input: $input) }', {
+      input: { id: made.id, reason: 'back to practice' },
+    });
+    expect((await read(spawnId)).care.template.name).toBe('Common practice');
+  });
+
+  describe('the calendar address', () => {
+    const renew = async (): Promise<string> =>
+      (
+        await api.graphql<{ renewCalendarAddress: { path: string } }>(
+          'mutation { renewCalendarAddress { path } }',
+        )
+      ).renewCalendarAddress.path;
+    const get = (path: string): Promise<Response> => fetch(`${api.url}${path}`);
+
+    it('is off until it is made, told once, and answers no other secret', async () => {
+      const { calendarAddress } = await api.graphql<{ calendarAddress: object }>(
+        '{ calendarAddress { on since path } }',
+      );
+      expect(calendarAddress).toEqual({ on: false, since: null, path: null });
+      const path = await renew();
+      expect(path).toMatch(/^\/calendar\/[\w-]{43}\.ics$/);
+      const again = await api.graphql<{ calendarAddress: { on: boolean; path: string | null } }>(
+        '{ calendarAddress { on path } }',
+      );
+      expect(again.calendarAddress).toEqual({ on: true, path: null });
+      expect((await get(path)).status).toBe(200);
+      const wrong = `${path.slice(0, -5)}${path.at(-5) === 'A' ? 'B' : 'A'}.ics`;
+      expect((await get(wrong)).status).toBe(404);
+      expect((await get('/calendar/short.ics')).status).toBe(404);
+      expect((await get(path.replace('.ics', ''))).status).toBe(404);
+      // A browser that opens the address gets the calendar too, not the viewer's page.
+      const page = await fetch(`${api.url}${path}`, { headers: { accept: 'text/html' } });
+      expect(page.headers.get('content-type')).toContain('text/calendar');
+    });
+
+    it('stops answering when it is renewed or turned off', async () => {
+      const first = await renew();
+      const second = await renew();
+      expect((await get(first)).status).toBe(404);
+      expect((await get(second)).status).toBe(200);
+      await api.graphql('mutation { turnOffCalendarAddress { on } }');
+      expect((await get(second)).status).toBe(404);
+    });
+
+    it('keeps only a hash of the secret', async () => {
+      const secret = /calendar\/(.*)\.ics/.exec(await renew())?.[1] ?? '';
+      const { DataSource } = await import('typeorm');
+      const rows: unknown = await api.served.app
+        .get(DataSource)
+        .query('SELECT * FROM calendar_address');
+      expect(JSON.stringify(rows)).not.toContain(secret);
+    });
+
+    // RFC 5545 (read through ical.js, which shares no code with what writes the file): sections 3.1 (lines of at most
+    // 75 octets, CRLF), 3.6.1 (a VEVENT needs UID and DTSTAMP), 3.8.4.7 (UID unique and lasting).
+    it('is a valid calendar, with events that keep their UID while they move', async () => {
+      const spawnId = await newSpawn();
+      await recordCare({ spawnId, step: 'spawned', at: hoursAgo(20) });
+      const path = await renew();
+      const events = async () => {
+        const text = await (await get(path)).text();
+        for (const line of text.split('\r\n'))
+          expect(Buffer.byteLength(line)).toBeLessThanOrEqual(75);
+        expect(text.replaceAll('\r\n', '')).not.toContain('\n');
+        const calendar = new ICAL.Component(ICAL.parse(text) as unknown[]);
+        expect(calendar.getFirstPropertyValue('version')).toBe('2.0');
+        expect(calendar.getFirstPropertyValue('prodid')).toBeTruthy();
+        const found = calendar.getAllSubcomponents('vevent').map((component) => {
+          expect(component.getFirstPropertyValue('dtstamp')).toBeTruthy();
+          return new ICAL.Event(component);
+        });
+        expect(new Set(found.map((event) => event.uid)).size).toBe(found.length);
+        return new Map(
+          found
+            .filter((event) => event.uid.startsWith(spawnId))
+            .map((event) => {
+              const [start, end] = [event.startDate.toJSDate(), event.endDate.toJSDate()];
+              expect(event.startDate.zone.tzid).toBe('UTC');
+              expect(end.getTime()).toBeGreaterThan(start.getTime());
+              return [
+                event.uid,
+                { start: start.getTime(), summary: event.summary, description: event.description },
+              ];
+            }),
+        );
+      };
+      const before = await events();
+      const swim = `${spawnId}.free_swimming.0@linewright`;
+      const hatch = `${spawnId}.hatched.0@linewright`;
+      expect(before.get(hatch)?.summary).toMatch(/^K26-\d+: Look for hatching$/);
+      expect(before.get(hatch)?.description).toContain('Common practice, no source.');
+      expect(before.get(swim)?.description).toContain('expected');
+      await recordCare({ spawnId, step: 'hatched', at: hoursAgo(0) });
+      const after = await events();
+      expect(after.has(hatch)).toBe(false);
+      // Hatched 28 hours sooner than the middle of its window: the fry are looked for so much sooner.
+      const moved = ((before.get(swim)?.start ?? 0) - (after.get(swim)?.start ?? 0)) / HOUR;
+      expect(moved).toBeCloseTo(28, 1);
+    });
+
+    it('holds back a caller with many wrong addresses', async () => {
+      const statuses: number[] = [];
+      for (let i = 0; i < 40; i += 1) statuses.push((await get(`/calendar/${i}.ics`)).status);
+      expect(statuses).toContain(429);
+      expect(statuses.filter((status) => status === 404).length).toBeGreaterThan(10);
+    });
+  });
+});

@@ -1,0 +1,254 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type RunningServer, openBrowser, startServer } from './harness.js';
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+const HOUR = 3_600_000;
+
+/** As an input of type datetime-local takes it, in the clock of the browser, which runs beside the test. */
+const localTime = (hoursAgo: number): string => {
+  const at = new Date(Date.now() - hoursAgo * HOUR);
+  return new Date(at.getTime() - at.getTimezoneOffset() * 60_000).toISOString().slice(0, 16);
+};
+
+describe('the breeder’s day on a phone', () => {
+  let server: RunningServer;
+  let browser: Browser;
+  let page: Page;
+  let spawn: string;
+  const faults: string[] = [];
+
+  beforeAll(async () => {
+    [server, browser] = await Promise.all([startServer(), openBrowser()]);
+    const context = await browser.newContext({
+      viewport: { width: 390, height: 844 },
+      hasTouch: true,
+      isMobile: true,
+    });
+    page = await context.newPage();
+    page.setDefaultTimeout(60_000);
+    page.on('pageerror', (error) => faults.push(error.message));
+  });
+  afterAll(async () => {
+    await browser?.close();
+    await server?.stop();
+  });
+
+  const api = <Data>(query: string, variables: object): Promise<Data> =>
+    page.evaluate(async (body) => {
+      const answer = await fetch('/graphql', {
+        method: 'POST',
+        headers: { 'content-type': 'application/json' },
+        body,
+      });
+      return ((await answer.json()) as { data: Data }).data;
+    }, JSON.stringify({ query, variables }));
+  const open = async (path: string): Promise<void> => {
+    await page.goto(`${server.url}${path}`);
+    await page.locator('h1').first().waitFor();
+    await page.waitForLoadState('networkidle');
+  };
+  const task = (title: string) => page.getByRole('listitem').filter({ hasText: title });
+  const recorded = (what: string) => page.getByRole('status').filter({ hasText: what });
+  const violations = async (): Promise<string[]> => {
+    await page.evaluate(axe);
+    return page.evaluate(async () => {
+      const { axe: run } = globalThis as unknown as {
+        axe: {
+          run: (
+            o: object,
+          ) => Promise<{ violations: { id: string; nodes: { target: unknown[] }[] }[] }>;
+        };
+      };
+      const { violations: found } = await run.run({ runOnly: ['wcag2a', 'wcag2aa', 'wcag22aa'] });
+      return found.map((v) => `${v.id}: ${String(v.nodes[0]?.target)}`);
+    });
+  };
+
+  it('starts the log of a spawn with the decision to pair', async () => {
+    await page.goto(server.url);
+    await page.getByLabel(/^Keeper name/).fill('Journey keeper');
+    await page
+      .getByLabel(/^Password(?! again)/)
+      .first()
+      .fill('a-long-enough-password');
+    await page.getByLabel(/^Password again/).fill('a-long-enough-password');
+    await page.getByRole('button', { name: 'Start keeping records' }).tap();
+    await page.getByRole('heading', { name: 'Fish', level: 1 }).waitFor();
+    const { createLine } = await api<{ createLine: { id: string } }>(
+      'mutation { createLine(input: {code: "T", name: "Turquoise"}) { id } }',
+      {},
+    );
+    const { createSpawn } = await api<{ createSpawn: { id: string } }>(
+      'mutation ($input: CreateSpawnInput!) { createSpawn(input: $input) { id } }',
+      { input: { tag: 'T26-01', lineId: createLine.id } },
+    );
+    spawn = `/spawns/${createSpawn.id}`;
+    await open(spawn);
+    const log = page.getByRole('table', { name: /^Log of this spawn/ });
+    await log.getByText('decided to pair').waitFor();
+  });
+
+  it('records an event with one tap, and one at an earlier time with a note', async () => {
+    await page
+      .getByRole('button', { name: /^Begin conditioning/ })
+      .first()
+      .tap();
+    await recorded('Recorded: Begin conditioning').waitFor();
+    const log = page.getByRole('table', { name: /^Log of this spawn/ });
+    await log.getByText('conditioning begun').waitFor();
+    await page.getByRole('button', { name: 'Another step, time or note' }).tap();
+    await page.getByLabel('Time of the step').fill(localTime(50));
+    await page.getByLabel('Note on the step').fill('seen at dusk');
+    await page
+      .getByRole('group', { name: 'All steps' })
+      .getByRole('button', { name: /^Look for spawning/ })
+      .tap();
+    await log.getByText('seen at dusk').waitFor();
+    // The dam was not taken out: that comes first among what is next.
+    await page
+      .getByRole('button', { name: /^Take the dam out.*overdue since/ })
+      .first()
+      .waitFor();
+  });
+
+  it('corrects the time of an entry', async () => {
+    await page.getByRole('button', { name: /^Correct conditioning begun/ }).tap();
+    const form = page.getByRole('dialog');
+    await form.getByLabel(/^When/).fill(localTime(12 * 24));
+    await form.getByRole('button', { name: 'Save' }).tap();
+    await form.waitFor({ state: 'detached' });
+    const { spawn: read } = await api<{ spawn: { events: { kind: string; at: string }[] } }>(
+      'query ($id: ID!) { spawn(id: $id) { events { kind at } } }',
+      { id: spawn.split('/')[2] },
+    );
+    const at = read.events.find((event) => event.kind === 'CONDITIONING')?.at ?? '';
+    expect((Date.now() - Date.parse(at)) / HOUR).toBeCloseTo(288, 0);
+  });
+
+  it('lists what is due today, with its reason', async () => {
+    await open('/today');
+    await page.getByRole('heading', { name: 'Overdue' }).waitFor();
+    await task('Take the dam out, cover the tank').waitFor();
+    expect(await task('Take the dam out').textContent()).toMatch(/44 h overdue/);
+    const hatch = task('Look for hatching');
+    await hatch.getByRole('button', { name: /^Why/ }).tap();
+    expect(await hatch.textContent()).toMatch(/2 d after “spawned” \(recorded/);
+    expect(await hatch.textContent()).toContain('common practice, no source');
+    expect(await hatch.textContent()).toContain('28.4 ± 0.2 °C');
+  });
+
+  it('moves the list when a task is done with one tap, and back when that is undone', async () => {
+    const swim = task('Look for free-swimming fry');
+    expect(await swim.textContent()).toMatch(/expected .*once: hatched/);
+    await page.getByRole('button', { name: /^Seen: Look for hatching/ }).tap();
+    await recorded('Recorded: Look for hatching').waitFor();
+    await task('Look for hatching').waitFor({ state: 'detached' });
+    expect(await swim.textContent()).not.toMatch(/once: hatched/);
+    await page.getByRole('button', { name: 'Undo' }).tap();
+    await task('Look for hatching').waitFor();
+    await page.getByRole('button', { name: /^Done: Take the dam out/ }).tap();
+    await task('Take the dam out').waitFor({ state: 'detached' });
+    await page.getByRole('button', { name: /^Seen: Look for hatching/ }).tap();
+    await task('Look for hatching').waitFor({ state: 'detached' });
+    await page.getByRole('heading', { name: 'Overdue' }).waitFor({ state: 'detached' });
+  });
+
+  it('leaves a step out only with a reason', async () => {
+    const snails = task('Snails in against leftovers');
+    await snails.getByRole('button', { name: /^Leave out/ }).tap();
+    await snails.getByLabel('Why it is left out').fill('not allowed here');
+    await snails.getByRole('button', { name: 'Leave out', exact: true }).tap();
+    await snails.waitFor({ state: 'detached' });
+  });
+
+  it("follows the line's own plan", async () => {
+    await open('/care-plans');
+    await page.getByRole('button', { name: 'Copy Common practice for a line' }).tap();
+    await page.getByLabel(/^Line/).selectOption({ label: 'T · Turquoise' });
+    await page.getByRole('button', { name: 'Change Look for free-swimming fry' }).tap();
+    const form = page.getByRole('dialog');
+    await form.getByLabel('About', { exact: true }).fill('12');
+    await form.getByLabel('Earliest', { exact: true }).fill('20');
+    await form.getByRole('button', { name: 'Put into the plan' }).tap();
+    await page.getByRole('button', { name: 'Save the plan' }).tap();
+    // Refused with the reason, and what was typed is still there.
+    await page
+      .getByRole('alert')
+      .getByText(/out of order/)
+      .first()
+      .waitFor();
+    await page.getByRole('button', { name: 'Change Look for free-swimming fry' }).tap();
+    await form.getByLabel('Earliest', { exact: true }).fill('6');
+    await form.getByRole('button', { name: 'Put into the plan' }).tap();
+    await page.getByRole('button', { name: 'Save the plan' }).tap();
+    await page.getByRole('heading', { name: /^T · Common practice, changed/ }).waitFor();
+    await open('/today');
+    const swim = task('Look for free-swimming fry');
+    await swim.getByRole('button', { name: /^Why/ }).tap();
+    expect(await swim.textContent()).toMatch(/12 h after “hatched”/);
+    expect(await swim.textContent()).toContain('your own');
+  });
+
+  it('opens a calendar address, and shows it once', async () => {
+    await open('/care-plans');
+    await page.getByRole('button', { name: 'Turn on' }).tap();
+    const address = (await page.locator('.lw-address code').textContent()) ?? '';
+    const calendar = await fetch(address);
+    expect(calendar.headers.get('content-type')).toContain('text/calendar');
+    expect(await calendar.text()).toContain('T26-01: Look for free-swimming fry');
+    await open('/care-plans');
+    expect(await page.locator('.lw-address code').count()).toBe(0);
+    await page.getByRole('button', { name: 'Turn off' }).tap();
+    await page.getByText('Off: no address answers.').waitFor();
+    expect((await fetch(address)).status).toBe(404);
+  });
+
+  it.each(['light', 'dark'] as const)(
+    'is free of accessibility faults and no wider than the phone in %s',
+    async (colorScheme) => {
+      await page.emulateMedia({ colorScheme });
+      const found: string[] = [];
+      for (const path of ['/today', spawn, '/care-plans']) {
+        await open(path);
+        const steps = page.locator('summary', { hasText: 'Every step' });
+        if ((await steps.count()) > 0) await steps.tap();
+        found.push(...(await violations()).map((v) => `${path} ${v}`));
+        const width = await page.evaluate(() => document.documentElement.scrollWidth);
+        if (width > 390) found.push(`${path} is ${width} wide`);
+      }
+      expect(found).toEqual([]);
+    },
+  );
+
+  it('has targets large enough for a wet thumb', async () => {
+    await open('/today');
+    const small: string[] = [];
+    const targets = page.locator('.lw-bar a, .lw-bar button, .lw-task-done, .lw-task-more button');
+    for (const target of await targets.all()) {
+      const box = await target.boundingBox();
+      // The last part of a line of words may be narrow; its height is what the thumb needs.
+      if (box !== null && (box.height < 44 || box.width < 40))
+        small.push(`${(await target.textContent()) ?? ''} ${box.width}x${box.height}`);
+    }
+    expect(await targets.count()).toBeGreaterThan(8);
+    expect(small).toEqual([]);
+  });
+
+  it('ends with a failed spawn, which says why', async () => {
+    await open(spawn);
+    await page.getByRole('button', { name: 'Failed', exact: true }).tap();
+    const form = page.getByRole('dialog');
+    await form.getByLabel(/^How it failed/).fill('fry eaten by the sire');
+    await form.getByRole('button', { name: 'Record as failed' }).tap();
+    await page.getByText('failed: fry eaten by the sire').waitFor();
+    await open('/today');
+    await page.getByText(/No spawn under way asks for anything/).waitFor();
+  });
+
+  it('without a fault in the page', () => {
+    expect(faults).toEqual([]);
+  });
+});
