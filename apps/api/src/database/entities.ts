@@ -4,6 +4,7 @@ import {
   RefusedSignInRow,
   SessionRow,
 } from '../accounts/keeper.entity.js';
+import { ReceivedEntryRow } from '../entries/received-entry.entity.js';
 import { FishRow } from '../fish/fish.entity.js';
 import { GenotypeRow } from '../heredity/genotype.entity.js';
 import { HistoryRow } from '../history/history.entity.js';
@@ -40,4 +41,5 @@ export const entities = [
   PairingRow,
   HistoryRow,
   ShareBaseRow,
+  ReceivedEntryRow,
 ];
