@@ -299,7 +299,7 @@ describe('undoing', () => {
     const outbox = tab();
     connect(false);
     await outbox.enter(decide('a', 'KEEPER'));
-    await outbox.enter(decide('b', 'CULLED'), score('b', 1));
+    await outbox.enter(score('b', 1), decide('b', 'CULLED'));
     expect(await outbox.undoLast()).toBe('b CULLED');
     expect(outbox.current().entries.map((entry) => entry.label)).toEqual(['a KEEPER']);
     connect(true);

@@ -102,7 +102,7 @@ export class Outbox {
     if (last === undefined) return null;
     const together = all.filter((entry) => entry.group === last.group);
     for (const entry of together) await this.undo(entry.id);
-    return together[together.length - 1]?.label ?? null;
+    return last.label;
   }
 
   /** A conflict settled for what was entered here: sent again on the state of the fish that was shown. */
