@@ -300,7 +300,7 @@ describe('undoing', () => {
     connect(false);
     await outbox.enter(decide('a', 'KEEPER'));
     await outbox.enter(score('b', 1), decide('b', 'CULLED'));
-    expect(await outbox.undoLast()).toBe('b CULLED');
+    expect((await outbox.undoLast())?.label).toBe('b CULLED');
     expect(outbox.current().entries.map((entry) => entry.label)).toEqual(['a KEEPER']);
     connect(true);
     await outbox.send();

@@ -96,13 +96,13 @@ export class Outbox {
   }
 
   /** Takes back the last thing done with one tap; answers what it was. */
-  async undoLast(): Promise<string | null> {
+  async undoLast(): Promise<Entry | null> {
     const all = undoable(await this.parts.store.read(this.parts.keeperId));
     const last = all[0];
     if (last === undefined) return null;
     const together = all.filter((entry) => entry.group === last.group);
     for (const entry of together) await this.undo(entry.id);
-    return last.label;
+    return last;
   }
 
   /** A conflict settled for what was entered here: sent again on the state of the fish that was shown. */

@@ -21,11 +21,11 @@ function whyWaiting({ stopped, sending }: OutboxState): string {
   if (sending) return 'sending';
   switch (stopped) {
     case 'unanswered':
-      return 'no connection; sent when there is one';
+      return 'no connection';
     case 'signed_out':
-      return 'sign in, then they are sent';
+      return 'sign in to send';
     case 'fault':
-      return 'the server failed; tried again soon';
+      return 'the server failed; tried again';
     default:
       return '';
   }

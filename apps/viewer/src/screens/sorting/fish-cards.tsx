@@ -94,15 +94,17 @@ export function FishCards({ bench, entries, on, say, locusId, onLocus }: FishCar
     }
   };
 
-  const undo = () =>
-    void entries
-      .undo()
-      .then((label) => say(label === null ? 'Nothing to undo' : `Undone: ${label}`));
+  const undo = async () => {
+    const undone = await entries.undo();
+    say(undone === null ? 'Nothing to undo' : `Undone: ${undone.label}`);
+    const at = all.findIndex((each) => each.id === undone?.subject);
+    if (at >= 0) goTo(at);
+  };
 
   useBenchKeys({
     decide: (disposition) => decide(disposition),
     move,
-    undo,
+    undo: () => void undo(),
     setSex: (sex) => fish !== undefined && void entries.setSex(fish, sex),
     pick: (number) => {
       const chosen = reasons[number - 1];
@@ -289,7 +291,7 @@ export function FishCards({ bench, entries, on, say, locusId, onLocus }: FishCar
           >
             ← Back
           </button>
-          <button type="button" className="lw-bench-chip" onClick={undo}>
+          <button type="button" className="lw-bench-chip" onClick={() => void undo()}>
             Undo
           </button>
           <button

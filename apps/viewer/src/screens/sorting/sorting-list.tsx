@@ -55,7 +55,7 @@ export function SortingList({ bench, entries, on, say, onDate }: SortingListProp
     if (event.key === 'ArrowDown') focusRow(index + 1);
     else if (event.key === 'ArrowUp') focusRow(index - 1);
     else if (event.key.toLowerCase() === 'u')
-      void entries.undo().then((label) => say(`Undone: ${label ?? 'nothing'}`));
+      void entries.undo().then((undone) => say(`Undone: ${undone?.label ?? 'nothing'}`));
     else if (decision !== undefined) decide(index, decision.disposition);
     else return;
     event.preventDefault();

@@ -5,7 +5,7 @@ import { Section } from '../../components/section.js';
 import { Empty } from '../../components/states.js';
 import { StoppedEntry } from '../../outbox/stopped-entry.js';
 import { useOutbox } from '../../outbox/use-outbox.js';
-import { stoppedEntries, waitingWords } from '../../outbox/waiting-words.js';
+import { stoppedEntries } from '../../outbox/waiting-words.js';
 import { plural, showTime } from '../../wording/figures.js';
 
 /** What was entered on this device: what waits, what needs the keeper, what was sent last. */
@@ -22,7 +22,7 @@ export function WaitingScreen() {
   return (
     <Screen
       title="On this device"
-      lead={waitingWords(state).why || 'Entries are kept here first, then sent to the server.'}
+      lead={'Entries are kept here first, then sent to the server, each once.'}
       actions={
         waiting.length > 0 && (
           <Button size="md" loading={busy} onClick={() => void send()}>
