@@ -1,10 +1,41 @@
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
+import { VitePWA } from 'vite-plugin-pwa';
 
 const api = process.env['LINEWRIGHT_API'] ?? 'http://127.0.0.1:4700';
 
+/** The pages, kept on the device; never the records: `/graphql` always goes to the server. */
+const pagesOnTheDevice = VitePWA({
+  registerType: 'prompt',
+  injectRegister: null,
+  includeAssets: ['mark.svg'],
+  manifest: {
+    name: 'Linewright',
+    short_name: 'Linewright',
+    description: 'Records, kinship and heredity for people who line-breed ornamental fish',
+    start_url: '/',
+    display: 'standalone',
+    background_color: '#fbfdfc',
+    theme_color: '#0a5c57',
+    icons: [
+      { src: '/mark-192.png', sizes: '192x192', type: 'image/png' },
+      { src: '/mark-512.png', sizes: '512x512', type: 'image/png' },
+      { src: '/mark.svg', sizes: 'any', type: 'image/svg+xml' },
+    ],
+  },
+  workbox: {
+    globPatterns: ['**/*.{js,css,html,svg,woff2}'],
+    maximumFileSizeToCacheInBytes: 4_000_000,
+    // Only what is of use without a connection; every other address is asked of the server.
+    navigateFallback: '/index.html',
+    navigateFallbackAllowlist: [/^\/$/, /^\/(fish|spawns|lines|traits|cautions|waiting)(\/|$)/],
+    navigateFallbackDenylist: [/\.[a-z0-9]+$/i],
+    cleanupOutdatedCaches: true,
+  },
+});
+
 export default defineConfig({
-  plugins: [react()],
+  plugins: [react(), pagesOnTheDevice],
   resolve: { conditions: ['linewright-source', 'module', 'browser', 'development|production'] },
   build: { outDir: 'dist', emptyOutDir: true, sourcemap: false, chunkSizeWarningLimit: 700 },
   server: { proxy: { '/graphql': api, '/export': api, '/healthz': api } },

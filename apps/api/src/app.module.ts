@@ -12,6 +12,7 @@ import type { Config } from './config.js';
 import { ConfigModule } from './config.module.js';
 import { dataSourceOptions } from './database/data-source.js';
 import { DemoModule } from './demo/demo.module.js';
+import { EntriesModule } from './entries/entries.module.js';
 import { formatError } from './errors/format-error.js';
 import { ExchangeModule } from './exchange/exchange.module.js';
 import { MOST_TOKENS, protection } from './graphql/limits.js';
@@ -57,6 +58,7 @@ export class AppModule {
         CareModule,
         DemoModule,
         CarriersModule,
+        EntriesModule,
       ],
       controllers: [HealthController],
       providers: [{ provide: APP_GUARD, useClass: SessionGuard }],

@@ -29,14 +29,19 @@ const securityHeaders = (_req: Request, res: Response, next: NextFunction): void
   res.setHeader('X-Frame-Options', 'DENY');
   res.setHeader(
     'Content-Security-Policy',
-    "default-src 'self'; style-src 'self' 'unsafe-inline'; img-src 'self' data: blob:; object-src 'none'; base-uri 'self'; frame-ancestors 'none'",
+    "default-src 'self'; style-src 'self' 'unsafe-inline'; img-src 'self' data: blob:; object-src 'none'; worker-src 'self'; manifest-src 'self'; base-uri 'self'; frame-ancestors 'none'",
   );
   next();
 };
 
+/** A browser that keeps these would miss that there is a newer version. */
+const alwaysAsk = (res: Response, path: string): void => {
+  if (/(\.html|\.webmanifest|[\\/]sw\.js)$/.test(path)) res.setHeader('Cache-Control', 'no-cache');
+};
+
 const serveViewer = (app: NestExpressApplication): void => {
   if (!existsSync(join(viewerFolder, 'index.html'))) return;
-  app.use(express.static(viewerFolder, { index: false, maxAge: '1h' }));
+  app.use(express.static(viewerFolder, { index: false, maxAge: '1h', setHeaders: alwaysAsk }));
   app.use((req: Request, res: Response, next: NextFunction) => {
     const asksForPage = req.method === 'GET' && req.accepts(['html', 'json']) === 'html';
     if (!asksForPage || /^\/(graphql|export|healthz|calendar)(\/|$)/.test(req.path)) return next();

@@ -10,7 +10,10 @@ import { RouterProvider } from 'react-router/dom';
 import { Provider } from 'urql';
 import { client } from './api/client.js';
 import { router } from './shell/routes.js';
+import { startServiceWorker } from './shell/service-worker.js';
 import { theme } from './theme.js';
+
+startServiceWorker();
 
 const colourScheme = localStorageColorSchemeManager({ key: 'linewright-colours' });
 

@@ -1,6 +1,12 @@
 import { Records1764068400000 } from './1764068400000-records.js';
 import { Carriers1764070000000 } from './1764070000000-carriers.js';
 import { CareCalendar1764071000000 } from './1764071000000-care-calendar.js';
+import { ReceivedEntries1764072000000 } from './1764072000000-received-entries.js';
 
 /** Frozen history of the schema, oldest first. A change is a new file, never an edit of an old one. */
-export const migrations = [Records1764068400000, Carriers1764070000000, CareCalendar1764071000000];
+export const migrations = [
+  Records1764068400000,
+  Carriers1764070000000,
+  CareCalendar1764071000000,
+  ReceivedEntries1764072000000,
+];

@@ -22,6 +22,16 @@ const requestOf = (context: ExecutionContext): Request & { keeper?: SignedInKeep
     ? GqlExecutionContext.create(context).getContext<RequestContext>().req
     : context.switchToHttp().getRequest();
 
+/** A device that kept entries names whose they are: nobody else's session may send them. */
+const expectKeeper = (request: Request, keeper: SignedInKeeper): void => {
+  const meant = request.headers['linewright-keeper'];
+  if (meant === undefined || meant === keeper.id) return;
+  throw new RequestError(
+    'OTHER_KEEPER',
+    'These entries are of another keeper: sign in as that keeper to send them.',
+  );
+};
+
 /** Everything needs a session unless it says otherwise. */
 @Injectable()
 export class SessionGuard implements CanActivate {
@@ -36,7 +46,12 @@ export class SessionGuard implements CanActivate {
     ) {
       return true;
     }
-    if ((await this.sessions.keeperOf(requestOf(context))) !== null) return true;
+    const request = requestOf(context);
+    const keeper = await this.sessions.keeperOf(request);
+    if (keeper !== null) {
+      expectKeeper(request, keeper);
+      return true;
+    }
     throw new RequestError(
       'SIGN_IN_NEEDED',
       'Sign in first: this needs the keeper of the records.',

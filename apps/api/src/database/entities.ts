@@ -5,6 +5,7 @@ import {
   SessionRow,
 } from '../accounts/keeper.entity.js';
 import { CalendarAddressRow, CareEntryRow, CareTemplateRow } from '../care/care.entity.js';
+import { ReceivedEntryRow } from '../entries/received-entry.entity.js';
 import { FishRow } from '../fish/fish.entity.js';
 import { GenotypeRow } from '../heredity/genotype.entity.js';
 import { LocusSettingRow } from '../heredity/locus-setting.entity.js';
@@ -53,4 +54,5 @@ export const entities = [
   CareEntryRow,
   CareTemplateRow,
   CalendarAddressRow,
+  ReceivedEntryRow,
 ];

@@ -129,6 +129,12 @@ export class CreateFishInput {
     description: 'What is decided about it.',
   })
   disposition: Disposition;
+
+  @Field(() => ID, {
+    nullable: true,
+    description: "UUID of the entry on the sender's device; sending it twice applies it once.",
+  })
+  entryId?: string | null;
 }
 
 @InputType({ description: 'Corrects a fish; absent fields stay, null clears.' })
@@ -168,6 +174,12 @@ export class CorrectFishInput {
 
   @Field(() => String, { nullable: true, description: 'Anything else.' })
   note?: string | null;
+
+  @Field(() => ID, {
+    nullable: true,
+    description: "UUID of the entry on the sender's device; sending it twice applies it once.",
+  })
+  entryId?: string | null;
 }
 
 @InputType({ description: 'A decision about a fish: keep, hold, cull, place, or its death.' })
@@ -186,4 +198,10 @@ export class DecideFishInput {
 
   @Field(() => Int, { nullable: true, description: 'Revision the fish was read at.' })
   revision?: number | null;
+
+  @Field(() => ID, {
+    nullable: true,
+    description: "UUID of the entry on the sender's device; sending it twice applies it once.",
+  })
+  entryId?: string | null;
 }

@@ -4,6 +4,7 @@ import { DataSource, type EntityManager, IsNull } from 'typeorm';
 import { given, kept, trimmed } from '../database/given.js';
 import { RecordStore, type RecordType } from '../database/record-store.js';
 import { orTaken } from '../database/unique.js';
+import { onceAnEntry } from '../entries/once-an-entry.js';
 import { RequestError, fieldError } from '../errors/request-error.js';
 import type { KeysetPage } from '../graphql/keyset.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
@@ -75,57 +76,101 @@ export class FishService {
 
   create(input: CreateFishInput, keeper: SignedInKeeper): Promise<FishRow> {
     const tag = checkedTag(input.tag);
-    const save = this.dataSource.transaction(async (m): Promise<FishRow> => {
-      const hatchDate = input.hatchDate ?? null;
-      const spawnId =
-        input.spawnId ??
-        (await this.spawnOfKnownParents(m, tag, hatchDate, input.lineId ?? null, input, keeper));
-      const spawn = spawnId === null ? null : await this.records.find(m, spawnRecord, spawnId);
-      const row = {
-        id: input.id ?? randomUUID(),
-        keeperId: keeper.id,
-        tag,
-        name: trimmed(input.name) ?? null,
-        sex: input.sex,
-        hatchDate: hatchDate ?? spawn?.hatchDate ?? null,
-        lineId: input.lineId ?? spawn?.lineId ?? null,
-        spawnId,
-        origin: trimmed(input.origin) ?? null,
-        note: trimmed(input.note) ?? null,
-        disposition: input.disposition,
-      };
-      return this.records.create<FishRow>(m, fishRecord, row, keeper.name);
-    });
+    const sent = { id: input.entryId, kind: 'new_fish' as const, keeper };
+    const save = this.dataSource.transaction((m) =>
+      onceAnEntry(
+        m,
+        sent,
+        this.oneFish(m, () => this.createIn(m, { ...input, tag }, keeper)),
+      ),
+    );
     return orTaken(save, 'fish_tag_once', 'tag', taken(tag));
+  }
+
+  private async createIn(
+    m: EntityManager,
+    input: CreateFishInput,
+    keeper: SignedInKeeper,
+  ): Promise<FishRow> {
+    const { tag } = input;
+    const hatchDate = input.hatchDate ?? null;
+    const spawnId =
+      input.spawnId ??
+      (await this.spawnOfKnownParents(m, tag, hatchDate, input.lineId ?? null, input, keeper));
+    const spawn = spawnId === null ? null : await this.records.find(m, spawnRecord, spawnId);
+    if (spawn !== null && spawn.withdrawnAt !== null) {
+      throw fieldError({
+        field: 'spawnId',
+        message: `Spawn ${spawn.tag} was withdrawn: record the fish in another.`,
+      });
+    }
+    const row = {
+      id: input.id ?? randomUUID(),
+      keeperId: keeper.id,
+      tag,
+      name: trimmed(input.name) ?? null,
+      sex: input.sex,
+      hatchDate: hatchDate ?? spawn?.hatchDate ?? null,
+      lineId: input.lineId ?? spawn?.lineId ?? null,
+      spawnId,
+      origin: trimmed(input.origin) ?? null,
+      note: trimmed(input.note) ?? null,
+      disposition: input.disposition,
+    };
+    return this.records.create<FishRow>(m, fishRecord, row, keeper.name);
+  }
+
+  private oneFish(m: EntityManager, work: () => Promise<FishRow>) {
+    return {
+      apply: async () => {
+        const answer = await work();
+        return { answer, recordIds: [answer.id] };
+      },
+      again: ([id = '']: string[]) => this.records.find(m, fishRecord, id),
+    };
   }
 
   correct(input: CorrectFishInput, keeper: SignedInKeeper): Promise<FishRow> {
     const tag = kept(input.tag);
-    const save = this.dataSource.transaction(async (m): Promise<FishRow> => {
-      const row = await this.records.find(m, fishRecord, input.id);
-      const hatchDate = input.hatchDate === undefined ? row.hatchDate : input.hatchDate;
-      await this.expectSexFitsYoung(m, row, kept(input.sex));
-      const spawnId = await this.correctedSpawn(m, row, input, hatchDate, keeper);
-      const changes = given<Partial<FishRow>>({
-        ...(tag !== undefined && { tag: checkedTag(tag) }),
-        ...(input.name !== undefined && { name: trimmed(input.name) ?? null }),
-        ...(kept(input.sex) !== undefined && { sex: kept(input.sex)! }),
-        hatchDate,
-        ...(input.lineId !== undefined && { lineId: input.lineId }),
-        spawnId,
-        ...(input.origin !== undefined && { origin: trimmed(input.origin) ?? null }),
-        ...(input.note !== undefined && { note: trimmed(input.note) ?? null }),
-      });
-      return this.records.correct<FishRow>(
+    const sent = { id: input.entryId, kind: 'sex' as const, keeper };
+    const save = this.dataSource.transaction((m) =>
+      onceAnEntry(
         m,
-        fishRecord,
-        input.id,
-        input.revision,
-        changes,
-        keeper.name,
-      );
-    });
+        sent,
+        this.oneFish(m, () => this.correctIn(m, input, keeper)),
+      ),
+    );
     return orTaken(save, 'fish_tag_once', 'tag', taken(tag ?? ''));
+  }
+
+  private async correctIn(
+    m: EntityManager,
+    input: CorrectFishInput,
+    keeper: SignedInKeeper,
+  ): Promise<FishRow> {
+    const tag = kept(input.tag);
+    const row = await this.records.find(m, fishRecord, input.id);
+    const hatchDate = input.hatchDate === undefined ? row.hatchDate : input.hatchDate;
+    await this.expectSexFitsYoung(m, row, kept(input.sex));
+    const spawnId = await this.correctedSpawn(m, row, input, hatchDate, keeper);
+    const changes = given<Partial<FishRow>>({
+      ...(tag !== undefined && { tag: checkedTag(tag) }),
+      ...(input.name !== undefined && { name: trimmed(input.name) ?? null }),
+      ...(kept(input.sex) !== undefined && { sex: kept(input.sex)! }),
+      hatchDate,
+      ...(input.lineId !== undefined && { lineId: input.lineId }),
+      spawnId,
+      ...(input.origin !== undefined && { origin: trimmed(input.origin) ?? null }),
+      ...(input.note !== undefined && { note: trimmed(input.note) ?? null }),
+    });
+    return this.records.correct<FishRow>(
+      m,
+      fishRecord,
+      input.id,
+      input.revision,
+      changes,
+      keeper.name,
+    );
   }
 
   decide(input: DecideFishInput, keeper: SignedInKeeper): Promise<FishRow> {
@@ -141,17 +186,20 @@ export class FishService {
       dispositionDate: input.on,
       dispositionReason: reason,
     };
-    return this.dataSource.transaction((m) =>
-      this.records.correct<FishRow>(
-        m,
-        fishRecord,
-        input.id,
-        input.revision ?? undefined,
-        changes,
-        keeper.name,
-        'decided',
-      ),
-    );
+    const sent = { id: input.entryId, kind: 'decision' as const, keeper };
+    return this.dataSource.transaction((m) => {
+      const decided = () =>
+        this.records.correct<FishRow>(
+          m,
+          fishRecord,
+          input.id,
+          input.revision ?? undefined,
+          changes,
+          keeper.name,
+          'decided',
+        );
+      return onceAnEntry(m, sent, this.oneFish(m, decided));
+    });
   }
 
   withdraw(input: WithdrawInput, keeper: SignedInKeeper): Promise<FishRow> {

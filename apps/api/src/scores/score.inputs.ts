@@ -109,6 +109,12 @@ export class RecordScoresInput {
 
   @Field(() => [ScoreEntryInput], { description: 'The lines.' })
   entries: ScoreEntryInput[];
+
+  @Field(() => ID, {
+    nullable: true,
+    description: "UUID of the entry on the sender's device; sending it twice applies it once.",
+  })
+  entryId?: string | null;
 }
 
 @InputType({ description: 'Corrects a score by a later entry.' })

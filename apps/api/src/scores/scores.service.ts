@@ -3,6 +3,7 @@ import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager, In } from 'typeorm';
 import { trimmed } from '../database/given.js';
 import { RecordStore, type RecordType } from '../database/record-store.js';
+import { onceAnEntry } from '../entries/once-an-entry.js';
 import { fieldError } from '../errors/request-error.js';
 import { fishRecord } from '../fish/fish.service.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
@@ -12,7 +13,7 @@ import type { CorrectScoreInput, RecordScoresInput } from './score.inputs.js';
 import { type KnownScore, scoresOfFish } from './score.loader.js';
 import { traitRecord } from './traits.service.js';
 
-const scoreRecord: RecordType<ScoreRow> = { target: ScoreRow, kind: 'score', word: 'score' };
+export const scoreRecord: RecordType<ScoreRow> = { target: ScoreRow, kind: 'score', word: 'score' };
 
 const DAY = 86_400_000;
 
@@ -43,35 +44,56 @@ export class ScoresService {
   record(input: RecordScoresInput, keeper: SignedInKeeper): Promise<KnownScore[]> {
     if (input.entries.length === 0)
       throw fieldError({ field: 'entries', message: 'Score at least one trait.' });
+    const sent = { id: input.entryId, kind: 'scores' as const, keeper };
     return this.dataSource.transaction(async (m) => {
-      const fish = await this.records.find(m, fishRecord, input.fishId);
-      if (fish.hatchDate !== null && input.scoredOn < fish.hatchDate) {
-        throw fieldError({
-          field: 'scoredOn',
-          message: `Scored on ${input.scoredOn}, before ${fish.tag} hatched (${fish.hatchDate}): correct the day.`,
-        });
-      }
-      const ids: string[] = [];
-      for (const entry of input.entries) {
-        const trait = await this.records.find(m, traitRecord, entry.traitId);
-        expectValue(trait, entry.value);
-        const row = {
-          id: entry.id ?? randomUUID(),
-          fishId: fish.id,
-          traitId: trait.id,
-          traitVersion: trait.version,
-          value: entry.value,
-          scoredOn: input.scoredOn,
-          ageDays: ageInDays(fish.hatchDate, input.scoredOn),
-          scorer: trimmed(input.scorer) ?? keeper.name,
-          note: trimmed(entry.note) ?? null,
-        };
-        ids.push((await this.records.create<ScoreRow>(m, scoreRecord, row, keeper.name)).id);
-      }
-      return m
-        .findBy(ScoreRow, { id: In(ids) })
-        .then((rows) => rows.map((row) => Object.assign(row, { corrected: false })));
+      const ids = await onceAnEntry(m, sent, {
+        apply: async () => {
+          const recordIds = await this.recordIn(m, input, keeper);
+          return { answer: recordIds, recordIds };
+        },
+        again: (recordIds) => Promise.resolve(recordIds),
+      });
+      const rows = await m.findBy(ScoreRow, { id: In(ids) });
+      return rows.map((row) => Object.assign(row, { corrected: false }));
     });
+  }
+
+  private async recordIn(
+    m: EntityManager,
+    input: RecordScoresInput,
+    keeper: SignedInKeeper,
+  ): Promise<string[]> {
+    const fish = await this.records.find(m, fishRecord, input.fishId);
+    if (fish.withdrawnAt !== null) {
+      throw fieldError({
+        field: 'fishId',
+        message: `${fish.tag} was withdrawn (${fish.withdrawnReason ?? 'no reason given'}): score another fish.`,
+      });
+    }
+    if (fish.hatchDate !== null && input.scoredOn < fish.hatchDate) {
+      throw fieldError({
+        field: 'scoredOn',
+        message: `Scored on ${input.scoredOn}, before ${fish.tag} hatched (${fish.hatchDate}): correct the day.`,
+      });
+    }
+    const ids: string[] = [];
+    for (const entry of input.entries) {
+      const trait = await this.records.find(m, traitRecord, entry.traitId);
+      expectValue(trait, entry.value);
+      const row = {
+        id: entry.id ?? randomUUID(),
+        fishId: fish.id,
+        traitId: trait.id,
+        traitVersion: trait.version,
+        value: entry.value,
+        scoredOn: input.scoredOn,
+        ageDays: ageInDays(fish.hatchDate, input.scoredOn),
+        scorer: trimmed(input.scorer) ?? keeper.name,
+        note: trimmed(entry.note) ?? null,
+      };
+      ids.push((await this.records.create<ScoreRow>(m, scoreRecord, row, keeper.name)).id);
+    }
+    return ids;
   }
 
   correct(input: CorrectScoreInput, keeper: SignedInKeeper): Promise<KnownScore> {

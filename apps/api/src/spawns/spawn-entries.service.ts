@@ -5,6 +5,7 @@ import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager } from 'typeorm';
 import { trimmed } from '../database/given.js';
 import { RecordStore, type RecordType } from '../database/record-store.js';
+import { type SentEntry, onceAnEntry } from '../entries/once-an-entry.js';
 import { fieldError, notFound } from '../errors/request-error.js';
 import { LociService } from '../heredity/loci.service.js';
 import { readPhenotype } from '../heredity/phenotype-reading.js';
@@ -36,8 +37,12 @@ const count: RecordType<SpawnCountRow> = {
   kind: 'spawn_count',
   word: 'count',
 };
-const loss: RecordType<SpawnLossRow> = { target: SpawnLossRow, kind: 'spawn_loss', word: 'loss' };
-const classCount: RecordType<ClassCountRow> = {
+export const lossRecord: RecordType<SpawnLossRow> = {
+  target: SpawnLossRow,
+  kind: 'spawn_loss',
+  word: 'loss',
+};
+export const classCountRecord: RecordType<ClassCountRow> = {
   target: ClassCountRow,
   kind: 'class_count',
   word: 'class count',
@@ -144,6 +149,9 @@ export class SpawnEntriesService {
       throw fieldError({ field: 'locusId', message: 'Choose the locus at which it was seen.' });
     const phenotype = seen === null || locus === null ? null : readPhenotype(locus, seen).id;
     return this.inSpawn(input.spawnId, async (m, spawn) => {
+    if (input.locusId) findLocus(input.locusId);
+    const sent = { id: input.entryId, kind: 'loss' as const, keeper };
+    return this.inSpawnOnce(sent, input.spawnId, async (m, spawn) => {
       const { kind, number } = input;
       const row = {
         id: input.id ?? randomUUID(),
@@ -157,7 +165,7 @@ export class SpawnEntriesService {
         phenotype,
         note: trimmed(input.note) ?? null,
       };
-      await this.records.create<SpawnLossRow>(m, loss, row, keeper.name);
+      return (await this.records.create<SpawnLossRow>(m, lossRecord, row, keeper.name)).id;
     });
   }
 
@@ -167,7 +175,8 @@ export class SpawnEntriesService {
     const phenotype = input.phenotype.trim();
     if (phenotype === '')
       throw fieldError({ field: 'phenotype', message: 'Name the class that was counted.' });
-    return this.inSpawn(input.spawnId, async (m, spawn) => {
+    const sent = { id: input.entryId, kind: 'class_count' as const, keeper };
+    return this.inSpawnOnce(sent, input.spawnId, async (m, spawn) => {
       const { locusIds, number, countedOn } = input;
       const row = {
         id: input.id ?? randomUUID(),
@@ -178,14 +187,19 @@ export class SpawnEntriesService {
         countedOn,
         note: trimmed(input.note) ?? null,
       };
-      await this.records.create<ClassCountRow>(m, classCount, row, keeper.name);
+      return (await this.records.create<ClassCountRow>(m, classCountRecord, row, keeper.name)).id;
     });
   }
 
   withdrawEntry(input: WithdrawSpawnEntryInput, keeper: SignedInKeeper): Promise<SpawnRow> {
     return this.inSpawn(input.spawnId, async (m, spawn) => {
       const where = { id: input.entryId, spawnId: spawn.id };
-      for (const type of [event, count, loss, classCount] as RecordType<SpawnEventRow>[]) {
+      for (const type of [
+        event,
+        count,
+        lossRecord,
+        classCountRecord,
+      ] as RecordType<SpawnEventRow>[]) {
         if (!(await m.existsBy(type.target, where))) continue;
         await this.records.withdraw<SpawnEventRow>(
           m,
@@ -231,18 +245,39 @@ export class SpawnEntriesService {
     await this.records.correct<SpawnRow>(m, spawnRecord, spawn.id, undefined, changes, keeper.name);
   }
 
+  private async standingSpawn(m: EntityManager, spawnId: string): Promise<SpawnRow> {
+    const spawn = await this.records.find(m, spawnRecord, spawnId);
+    if (spawn.withdrawnAt === null) return spawn;
+    throw fieldError({
+      field: 'spawnId',
+      message: `Spawn ${spawn.tag} was withdrawn: record this in another.`,
+    });
+  }
+
+  /** `work` answers the id of the record it made. */
+  private inSpawnOnce(
+    sent: SentEntry,
+    spawnId: string,
+    work: (m: EntityManager, spawn: SpawnRow) => Promise<string>,
+  ): Promise<SpawnRow> {
+    return this.dataSource.transaction(async (m) => {
+      await onceAnEntry(m, sent, {
+        apply: async () => ({
+          answer: null,
+          recordIds: [await work(m, await this.standingSpawn(m, spawnId))],
+        }),
+        again: () => Promise.resolve(null),
+      });
+      return this.records.find(m, spawnRecord, spawnId);
+    });
+  }
+
   private inSpawn(
     spawnId: string,
     work: (m: EntityManager, spawn: SpawnRow) => Promise<void>,
   ): Promise<SpawnRow> {
     return this.dataSource.transaction(async (m) => {
-      const spawn = await this.records.find(m, spawnRecord, spawnId);
-      if (spawn.withdrawnAt !== null)
-        throw fieldError({
-          field: 'spawnId',
-          message: `Spawn ${spawn.tag} was withdrawn: record this in another.`,
-        });
-      await work(m, spawn);
+      await work(m, await this.standingSpawn(m, spawnId));
       return this.records.find(m, spawnRecord, spawnId);
     });
   }

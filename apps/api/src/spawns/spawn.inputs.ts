@@ -253,6 +253,12 @@ export class SpawnLossInput {
 
   @Field(() => String, { nullable: true, description: 'Anything else.' })
   note?: string | null;
+
+  @Field(() => ID, {
+    nullable: true,
+    description: "UUID of the entry on the sender's device; sending it twice applies it once.",
+  })
+  entryId?: string | null;
 }
 
 @InputType({ description: 'A count of one phenotype class; whole fish, never percentages.' })
@@ -280,6 +286,12 @@ export class ClassCountInput {
 
   @Field(() => String, { nullable: true, description: 'Anything else.' })
   note?: string | null;
+
+  @Field(() => ID, {
+    nullable: true,
+    description: "UUID of the entry on the sender's device; sending it twice applies it once.",
+  })
+  entryId?: string | null;
 }
 
 @InputType({ description: 'Withdraws an event, count, loss or class count of a spawn.' })

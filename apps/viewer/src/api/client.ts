@@ -10,6 +10,11 @@ export function onSignedOut(listener: Listener): () => void {
   return () => signedOutListeners.delete(listener);
 }
 
+/** For requests that go past the client. */
+export function announceSignedOut(): void {
+  signedOutListeners.forEach((listener) => listener());
+}
+
 /**
  * Every query and every mutation carries this name, so that a save refreshes whatever is on screen: one figure (F, a
  * count, a history) may follow from any record.
@@ -24,7 +29,7 @@ export const client = new Client({
   exchanges: [
     mapExchange({
       onError(error) {
-        if (hasCode(error, 'SIGN_IN_NEEDED')) signedOutListeners.forEach((listener) => listener());
+        if (hasCode(error, 'SIGN_IN_NEEDED')) announceSignedOut();
       },
     }),
     cacheExchange,

@@ -120,23 +120,13 @@ export const SPAWN_FISH = graphql(
         tag
         fish {
           ...FishRow
-          revision
           dispositionReason
-          latestScores {
-            id
-            value
-            trait {
-              id
-            }
-          }
         }
       }
     }
   `,
   [fishRow],
 );
-
-export type SpawnFish = ResultOf<typeof SPAWN_FISH>['spawn']['fish'][number];
 
 export const CREATE_SPAWN = graphql(`
   mutation CreateSpawn($input: CreateSpawnInput!) {

@@ -55,6 +55,7 @@ export const placeGroups: readonly PlaceGroup[] = [
   {
     title: 'House',
     places: [
+      { to: '/waiting', label: 'On this device' },
       { to: '/keepers', label: 'Keepers' },
       { to: '/cautions', label: 'Cautions' },
     ],

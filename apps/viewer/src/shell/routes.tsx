@@ -60,6 +60,7 @@ const screens: RouteObject[] = [
   at('import', () => import('../screens/import/import-screen.js').then((m) => m.ImportScreen)),
   at('files', () => import('../screens/export/export-screen.js').then((m) => m.ExportScreen)),
   at('share', () => import('../screens/share/share-screen.js').then((m) => m.ShareScreen)),
+  at('waiting', () => import('../screens/waiting/waiting-screen.js').then((m) => m.WaitingScreen)),
   at('keepers', () => import('../screens/keepers/keepers-screen.js').then((m) => m.KeepersScreen)),
   at('cautions', () =>
     import('../screens/cautions/cautions-screen.js').then((m) => m.CautionsScreen),

@@ -9,6 +9,7 @@ import { Loading } from '../components/states.js';
 import { FirstStartScreen } from '../screens/session/first-start-screen.js';
 import { OpenDemoButton, SignInForm, SignInScreen } from '../screens/session/sign-in-screen.js';
 import { SessionContext } from './session-context.js';
+import { rememberedSession, rememberSession } from './session-memory.js';
 
 /**
  * Lets nobody past without a session. A session that ends later is renewed in a sheet over the screen, so that a
@@ -17,7 +18,27 @@ import { SessionContext } from './session-context.js';
 export function SessionGate({ children }: { children: ReactNode }) {
   const [{ data, error }, ask] = useQuery({ query: SESSION, requestPolicy: 'cache-and-network' });
   const [lastOpen, setLastOpen] = useState<Session | null>(null);
-  const session = data?.session;
+  const answered = data?.session;
+  // Read once: a session is known by its identity below.
+  const [remembered] = useState(rememberedSession);
+  const [waitedLong, setWaitedLong] = useState(false);
+  const unreachable = error?.networkError !== undefined || waitedLong;
+  // Without a connection whoever was signed in last goes on: what they enter waits on the device.
+  const session = answered ?? (unreachable ? (remembered ?? undefined) : undefined);
+
+  useEffect(() => {
+    if (answered?.signedIn === true) rememberSession(answered);
+    else if (answered?.setUpNeeded === true) rememberSession(null);
+  }, [answered]);
+  useEffect(() => {
+    const timer = setTimeout(() => setWaitedLong(true), 3_000);
+    const back = () => ask({ requestPolicy: 'network-only' });
+    window.addEventListener('online', back);
+    return () => {
+      clearTimeout(timer);
+      window.removeEventListener('online', back);
+    };
+  }, [ask]);
 
   useEffect(() => onSignedOut(() => ask({ requestPolicy: 'network-only' })), [ask]);
 

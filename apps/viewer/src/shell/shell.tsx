@@ -1,11 +1,12 @@
-import { Button, Drawer } from '@mantine/core';
+import { Drawer } from '@mantine/core';
 import { useEffect, useRef, useState } from 'react';
 import { NavLink, Outlet, ScrollRestoration, useLocation } from 'react-router';
-import { SIGN_OUT } from '../api/session.js';
-import { useSave } from '../api/use-save.js';
+import { OutboxProvider } from '../outbox/outbox-provider.js';
+import { WaitingStrip } from '../outbox/waiting-strip.js';
 import { ColourSchemeChoice } from './colour-scheme.js';
 import { placeGroups } from './navigation.js';
 import { useSession } from './session-context.js';
+import { SignOut } from './sign-out.js';
 
 function Places({ onGo }: { onGo?: () => void }) {
   return placeGroups.map((group) => (
@@ -28,7 +29,6 @@ function Places({ onGo }: { onGo?: () => void }) {
 
 function SessionFoot() {
   const session = useSession();
-  const { save, saving } = useSave(SIGN_OUT);
   return (
     <div className="lw-nav-foot">
       <ColourSchemeChoice />
@@ -36,16 +36,7 @@ function SessionFoot() {
         {session.demoOpen ? 'Demo records' : (session.keeper?.name ?? 'Keeper')}
         {session.demoOpen && <span className="lw-quiet"> (all invented)</span>}
       </p>
-      <Button
-        size="xs"
-        loading={saving}
-        onClick={async () => {
-          // A fresh page leaves nothing of the records in memory.
-          if ((await save({})) !== null) window.location.assign('/');
-        }}
-      >
-        Sign out
-      </Button>
+      <SignOut />
     </div>
   );
 }
@@ -78,37 +69,40 @@ export function Shell() {
     void mainRef.current?.scrollTo(0, 0);
   }, [pathname]);
   return (
-    <div className="lw-shell">
-      <a className="lw-skip" href="#content">
-        Skip to the content
-      </a>
-      <nav className="lw-side" aria-label="Main">
-        <NavLink to="/fish" className="lw-mark">
-          <img src="/mark.svg" alt="" width="22" height="22" /> Linewright
-        </NavLink>
-        <Places />
-        <SessionFoot />
-      </nav>
-      <main id="content" ref={mainRef} className="lw-main" tabIndex={-1}>
-        <Outlet />
-      </main>
-      <BottomBar onMore={() => setMoreOpen(true)} moreOpen={moreOpen} />
-      <Drawer
-        opened={moreOpen}
-        onClose={() => setMoreOpen(false)}
-        position="bottom"
-        size="85%"
-        title="All places"
-        closeButtonProps={{ 'aria-label': 'Close' }}
-        transitionProps={{ duration: 0 }}
-        classNames={{ body: 'lw-more' }}
-      >
-        <nav aria-label="All places">
-          <Places onGo={() => setMoreOpen(false)} />
+    <OutboxProvider>
+      <div className="lw-shell">
+        <a className="lw-skip" href="#content">
+          Skip to the content
+        </a>
+        <nav className="lw-side" aria-label="Main">
+          <NavLink to="/fish" className="lw-mark">
+            <img src="/mark.svg" alt="" width="22" height="22" /> Linewright
+          </NavLink>
+          <Places />
+          <SessionFoot />
         </nav>
-        <SessionFoot />
-      </Drawer>
-      <ScrollRestoration />
-    </div>
+        <main id="content" ref={mainRef} className="lw-main" tabIndex={-1}>
+          <WaitingStrip />
+          <Outlet />
+        </main>
+        <BottomBar onMore={() => setMoreOpen(true)} moreOpen={moreOpen} />
+        <Drawer
+          opened={moreOpen}
+          onClose={() => setMoreOpen(false)}
+          position="bottom"
+          size="85%"
+          title="All places"
+          closeButtonProps={{ 'aria-label': 'Close' }}
+          transitionProps={{ duration: 0 }}
+          classNames={{ body: 'lw-more' }}
+        >
+          <nav aria-label="All places">
+            <Places onGo={() => setMoreOpen(false)} />
+          </nav>
+          <SessionFoot />
+        </Drawer>
+        <ScrollRestoration />
+      </div>
+    </OutboxProvider>
   );
 }

@@ -1,0 +1,32 @@
+import { Args, ID, Mutation, Query, Resolver } from '@nestjs/graphql';
+import { CurrentKeeper } from '../accounts/session.guard.js';
+import type { SignedInKeeper } from '../graphql/request-context.js';
+import { EntriesService } from './entries.service.js';
+import { toReceivedEntry } from './entry.mapper.js';
+import { ReceivedEntryModel, UndoEntryInput } from './entry.model.js';
+
+@Resolver(() => ReceivedEntryModel)
+export class EntriesResolver {
+  constructor(private readonly entries: EntriesService) {}
+
+  @Query(() => [ReceivedEntryModel], {
+    description: 'Which of these entries of the signed-in keeper have arrived.',
+  })
+  async receivedEntries(
+    @Args('ids', { type: () => [ID], description: 'Ids of entries.' }) ids: string[],
+    @CurrentKeeper() keeper: SignedInKeeper,
+  ): Promise<ReceivedEntryModel[]> {
+    return (await this.entries.received(ids, keeper)).map(toReceivedEntry);
+  }
+
+  @Mutation(() => ReceivedEntryModel, {
+    description:
+      'Takes back what one entry did: withdraws what it recorded, restores what it changed.',
+  })
+  async undoEntry(
+    @Args('input', { description: 'Which.' }) input: UndoEntryInput,
+    @CurrentKeeper() keeper: SignedInKeeper,
+  ): Promise<ReceivedEntryModel> {
+    return toReceivedEntry(await this.entries.undo(input, keeper));
+  }
+}

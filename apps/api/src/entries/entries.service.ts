@@ -1,0 +1,92 @@
+import { Injectable } from '@nestjs/common';
+import { DataSource, type EntityManager, In } from 'typeorm';
+import { trimmed } from '../database/given.js';
+import { RecordStore, type RecordType } from '../database/record-store.js';
+import type { RecordRow } from '../database/record.entity.js';
+import { notFound } from '../errors/request-error.js';
+import { fishRecord } from '../fish/fish.service.js';
+import type { SignedInKeeper } from '../graphql/request-context.js';
+import { HistoryRow } from '../history/history.entity.js';
+import { scoreRecord } from '../scores/scores.service.js';
+import { classCountRecord, lossRecord } from '../spawns/spawn-entries.service.js';
+import type { UndoEntryInput } from './entry.model.js';
+import { onceAnEntry } from './once-an-entry.js';
+import { type EntryChange, ReceivedEntryRow } from './received-entry.entity.js';
+
+/** Kinds of records that an entry of the sorting bench can touch. */
+const undoable = new Map<string, RecordType<RecordRow>>(
+  [fishRecord, scoreRecord, lossRecord, classCountRecord].map((type) => [
+    type.kind,
+    type as unknown as RecordType<RecordRow>,
+  ]),
+);
+
+@Injectable()
+export class EntriesService {
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly records: RecordStore,
+  ) {}
+
+  received(ids: string[], keeper: SignedInKeeper): Promise<ReceivedEntryRow[]> {
+    return this.dataSource
+      .getRepository(ReceivedEntryRow)
+      .find({ where: { id: In(ids), keeperId: keeper.id }, order: { at: 'ASC', id: 'ASC' } });
+  }
+
+  /**
+   * Takes an entry back: what it recorded is withdrawn, what it changed gets its earlier values again. A record that
+   * was changed after the entry is left alone and the undoing refused.
+   */
+  undo(input: UndoEntryInput, keeper: SignedInKeeper): Promise<ReceivedEntryRow> {
+    const sent = { id: input.entryId, kind: 'undo' as const, keeper };
+    return this.dataSource.transaction(async (m) => {
+      await onceAnEntry(m, sent, {
+        apply: async () => ({ answer: null, recordIds: await this.takeBack(m, input, keeper) }),
+        again: () => Promise.resolve(null),
+      });
+      return m.findOneByOrFail(ReceivedEntryRow, { id: input.entryId });
+    });
+  }
+
+  private async takeBack(
+    m: EntityManager,
+    input: UndoEntryInput,
+    keeper: SignedInKeeper,
+  ): Promise<string[]> {
+    const entry = await m.findOne(ReceivedEntryRow, {
+      where: { id: input.undoes, keeperId: keeper.id },
+      lock: { mode: 'pessimistic_write' },
+    });
+    if (entry === null) throw notFound('entry', input.undoes);
+    if (entry.undoneBy !== null) return [];
+    const reason = trimmed(input.reason) ?? 'undone at the sorting bench';
+    for (const change of [...entry.changes].reverse()) {
+      await this.takeBackChange(m, change, reason, keeper.name);
+    }
+    await m.update(ReceivedEntryRow, { id: entry.id }, { undoneBy: input.entryId });
+    return entry.changes.map((change) => change.id);
+  }
+
+  private async takeBackChange(
+    m: EntityManager,
+    change: EntryChange,
+    reason: string,
+    by: string,
+  ): Promise<void> {
+    const type = undoable.get(change.kind);
+    if (type === undefined) throw notFound(change.kind, change.id);
+    const told = await m.findOneByOrFail(HistoryRow, {
+      recordId: change.id,
+      revision: change.revision,
+    });
+    if (told.action === 'recorded') {
+      await this.records.withdraw(m, type, change.id, reason, by, change.revision);
+      return;
+    }
+    const earlier = Object.fromEntries(
+      Object.entries(told.changes).map(([field, { before }]) => [field, before]),
+    );
+    await this.records.correct(m, type, change.id, change.revision, earlier, by, 'undone');
+  }
+}

@@ -1,0 +1,106 @@
+import { openDB, type DBSchema, type IDBPDatabase } from 'idb';
+import type { Entry, SentEntry } from './entry.js';
+import { StoreError, trimSent, type OutboxStore } from './store.js';
+
+interface DeviceSchema extends DBSchema {
+  entries: { key: number; value: Entry; indexes: { id: string; keeper: string } };
+  sent: { key: string; value: SentEntry; indexes: { keeper: string } };
+  /** What was taken along to work without a connection, by keeper and spawn. */
+  taken: { key: string; value: { key: string; keeperId: string; what: unknown } };
+}
+
+export type Device = IDBPDatabase<DeviceSchema>;
+
+export function openDevice(name = 'linewright'): Promise<Device> {
+  return openDB<DeviceSchema>(name, 1, {
+    upgrade(database) {
+      const entries = database.createObjectStore('entries', {
+        keyPath: 'sequence',
+        autoIncrement: true,
+      });
+      entries.createIndex('id', 'id', { unique: true });
+      entries.createIndex('keeper', 'keeperId');
+      database.createObjectStore('sent', { keyPath: 'id' }).createIndex('keeper', 'keeperId');
+      database.createObjectStore('taken', { keyPath: 'key' });
+    },
+    blocking(_current, _blocked, event) {
+      // A newer page in another tab needs another shape: let it, this tab opens again on its next reload.
+      (event.target as IDBDatabase).close();
+    },
+  });
+}
+
+const told = (error: unknown): never => {
+  if (error instanceof DOMException && error.name === 'QuotaExceededError') {
+    throw new StoreError(
+      'DEVICE_FULL',
+      'This device has no room left, so the entry was NOT kept: free some space, then enter it again.',
+    );
+  }
+  throw new StoreError(
+    'DEVICE_REFUSED',
+    `This device could not keep the entry (${error instanceof Error ? error.message : 'no reason given'}): reload the page, then enter it again.`,
+  );
+};
+
+/** Entries in IndexedDB: there after a reload, a restart of the browser and a flat battery. */
+export function deviceStore(device: Device): OutboxStore {
+  const strict = { durability: 'strict' } as const;
+  return {
+    add: async (entry) => {
+      try {
+        const transaction = device.transaction('entries', 'readwrite', strict);
+        // The key is made by the store; the type asks for it before it is there.
+        const sequence = await transaction.store.add({ ...entry } as Entry);
+        await transaction.done;
+        return { ...entry, sequence };
+      } catch (error) {
+        return told(error);
+      }
+    },
+    read: async (keeperId) => {
+      const transaction = device.transaction(['entries', 'sent']);
+      const [entries, sent] = await Promise.all([
+        transaction.objectStore('entries').index('keeper').getAll(keeperId),
+        transaction.objectStore('sent').index('keeper').getAll(keeperId),
+      ]);
+      return { entries: entries.sort((a, b) => a.sequence - b.sequence), sent: trimSent(sent) };
+    },
+    change: async (id, change) => {
+      const transaction = device.transaction('entries', 'readwrite', strict);
+      const entry = await transaction.store.index('id').get(id);
+      const changed = entry === undefined ? null : change(entry);
+      if (entry !== undefined && changed === null) await transaction.store.delete(entry.sequence);
+      else if (changed !== null && changed !== entry) await transaction.store.put(changed);
+      await transaction.done;
+      return changed;
+    },
+    changeAll: async (keeperId, change) => {
+      const transaction = device.transaction('entries', 'readwrite', strict);
+      for (const entry of await transaction.store.index('keeper').getAll(keeperId)) {
+        const changed = change(entry);
+        if (changed !== entry) await transaction.store.put(changed);
+      }
+      await transaction.done;
+    },
+    settle: async (entry) => {
+      const transaction = device.transaction(['entries', 'sent'], 'readwrite', strict);
+      const sent = transaction.objectStore('sent');
+      await transaction.objectStore('entries').delete(entry.sequence);
+      await sent.put(entry);
+      const undoes = entry.kind === 'undo' ? entry.input['undoes'] : undefined;
+      const undone = typeof undoes === 'string' ? await sent.get(undoes) : undefined;
+      if (undone !== undefined) await sent.put({ ...undone, undone: true });
+      const all = await sent.index('keeper').getAll(entry.keeperId);
+      const kept = new Set(trimSent(all).map((each) => each.id));
+      for (const each of all) if (!kept.has(each.id)) await sent.delete(each.id);
+      await transaction.done;
+    },
+    forgetSent: async (keeperId) => {
+      const transaction = device.transaction('sent', 'readwrite');
+      for (const key of await transaction.store.index('keeper').getAllKeys(keeperId))
+        await transaction.store.delete(key);
+      await transaction.done;
+    },
+  };
+}

@@ -1,0 +1,47 @@
+import type { Entry, SentEntry } from './entry.js';
+import { trimSent, type OutboxStore } from './store.js';
+
+/** For devices whose browser keeps nothing (a private window), and for tests: lasts as long as the page. */
+export function memoryStore(): OutboxStore {
+  const entries = new Map<string, Entry>();
+  let sentEntries: SentEntry[] = [];
+  let sequence = 0;
+  const inOrder = (keeperId: string) =>
+    [...entries.values()]
+      .filter((entry) => entry.keeperId === keeperId)
+      .sort((a, b) => a.sequence - b.sequence);
+  return {
+    add: async (entry) => {
+      sequence += 1;
+      const added = { ...entry, sequence };
+      entries.set(added.id, added);
+      return added;
+    },
+    read: async (keeperId) => ({
+      entries: inOrder(keeperId),
+      sent: sentEntries.filter((entry) => entry.keeperId === keeperId),
+    }),
+    change: async (id, change) => {
+      const entry = entries.get(id);
+      if (entry === undefined) return null;
+      const changed = change(entry);
+      if (changed === null) entries.delete(id);
+      else entries.set(id, changed);
+      return changed;
+    },
+    changeAll: async (keeperId, change) => {
+      for (const entry of inOrder(keeperId)) entries.set(entry.id, change(entry));
+    },
+    settle: async (sent) => {
+      entries.delete(sent.id);
+      const undone = sent.kind === 'undo' ? sent.input['undoes'] : undefined;
+      const marked = sentEntries.map((each) =>
+        each.id === undone ? { ...each, undone: true } : each,
+      );
+      sentEntries = trimSent([...marked, sent]);
+    },
+    forgetSent: async (keeperId) => {
+      sentEntries = sentEntries.filter((entry) => entry.keeperId !== keeperId);
+    },
+  };
+}

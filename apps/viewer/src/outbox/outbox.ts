@@ -1,0 +1,210 @@
+import { holds, isUndoOf, newId, type Entry, type NewEntry, type SentEntry } from './entry.js';
+import { sendWaiting, type SenderParts, type Stopped } from './sender.js';
+import type { Kept, OutboxStore } from './store.js';
+
+export interface OutboxState extends Kept {
+  /** Why sending stopped last; `null` while nothing was tried. */
+  readonly stopped: Stopped | null;
+  readonly sending: boolean;
+}
+
+export interface OutboxParts {
+  readonly store: OutboxStore;
+  readonly keeperId: string;
+  readonly send: SenderParts['send'];
+  readonly alone: SenderParts['alone'];
+  readonly now: () => string;
+  /** Tells the other tabs of this device. */
+  readonly tellOthers: () => void;
+  /** Whether there is a use in trying now. */
+  readonly reachable: () => boolean;
+}
+
+const nothing: OutboxState = { entries: [], sent: [], stopped: null, sending: false };
+
+/** One keeper's entries on this device: kept first, then sent, then undone or settled where need be. */
+export class Outbox {
+  private state = nothing;
+  private readonly listeners = new Set<() => void>();
+  private underWay: Promise<Stopped> | null = null;
+  private again = false;
+
+  constructor(private readonly parts: OutboxParts) {}
+
+  current = (): OutboxState => this.state;
+
+  subscribe = (listener: () => void): (() => void) => {
+    this.listeners.add(listener);
+    return () => this.listeners.delete(listener);
+  };
+
+  /** Reads what the device keeps; called at the start and when another tab has changed something. */
+  async refresh(): Promise<void> {
+    this.show(await this.parts.store.read(this.parts.keeperId));
+  }
+
+  /** Resolves when the device has the entries; sending goes on by itself. */
+  async enter(...given: NewEntry[]): Promise<Entry[]> {
+    const entries: Entry[] = [];
+    const group = newId();
+    try {
+      for (const entry of given) {
+        entries.push(
+          await this.parts.store.add({
+            ...entry,
+            id: newId(),
+            keeperId: this.parts.keeperId,
+            group,
+            madeAt: this.parts.now(),
+            attempts: 0,
+            state: 'waiting',
+          }),
+        );
+      }
+    } finally {
+      await this.refresh();
+      this.parts.tellOthers();
+    }
+    void this.send();
+    return entries;
+  }
+
+  /**
+   * Takes an entry back: one that never left is removed; one that may have arrived gets a correction of its own,
+   * sent behind it.
+   */
+  async undo(id: string): Promise<void> {
+    const left = await this.parts.store.change(id, (entry) =>
+      entry.attempts === 0 || entry.state !== 'waiting' ? null : entry,
+    );
+    const { entries, sent } = await this.parts.store.read(this.parts.keeperId);
+    const target = left ?? sent.find((entry) => entry.id === id);
+    const already = entries.some((entry) => isUndoOf(entry, id));
+    if (target === undefined || already) {
+      await this.refresh();
+      this.parts.tellOthers();
+      void this.send();
+      return;
+    }
+    await this.enter({
+      kind: 'undo',
+      spawnId: target.spawnId,
+      subject: target.subject,
+      label: `undo: ${target.label}`,
+      input: { undoes: target.id },
+    });
+  }
+
+  /** Takes back the last thing done with one tap; answers what it was. */
+  async undoLast(): Promise<Entry | null> {
+    const all = undoable(await this.parts.store.read(this.parts.keeperId));
+    const last = all[0];
+    if (last === undefined) return null;
+    const together = all.filter((entry) => entry.group === last.group);
+    for (const entry of together) await this.undo(entry.id);
+    return last;
+  }
+
+  /** A conflict settled for what was entered here: sent again on the state of the fish that was shown. */
+  async takeMine(id: string): Promise<void> {
+    const { entries } = await this.parts.store.read(this.parts.keeperId);
+    const mine = entries.find((entry) => entry.id === id);
+    const revision = mine?.theirs?.revision;
+    if (mine !== undefined && revision !== undefined) {
+      // What was made on top of it goes with it.
+      await this.parts.store.changeAll(mine.keeperId, (entry) =>
+        holds(mine, entry) && entry.input['revision'] === mine.input['revision']
+          ? { ...entry, input: { ...entry.input, revision } }
+          : entry,
+      );
+    }
+    return this.resume(id, (entry) =>
+      entry.theirs === undefined
+        ? entry.input
+        : { ...entry.input, revision: entry.theirs.revision },
+    );
+  }
+
+  /** Sends a refused entry again, with `changes` to what it says (another tag). */
+  tryAgain(id: string, changes: Record<string, unknown> = {}): Promise<void> {
+    return this.resume(id, (entry) => ({ ...entry.input, ...changes }));
+  }
+
+  /** Lets go of an entry that was not applied: what the server has stands. */
+  async letGo(id: string): Promise<void> {
+    await this.parts.store.change(id, (entry) => (entry.state === 'waiting' ? entry : null));
+    await this.changed();
+  }
+
+  /** Sends what waits; calls made meanwhile are served by the same run. */
+  send(): Promise<Stopped> {
+    this.again = true;
+    this.underWay ??= this.run();
+    return this.underWay;
+  }
+
+  private async run(): Promise<Stopped> {
+    let stopped: Stopped = 'sent';
+    // A call made while a run is failing may know better (the connection is back): it gets a run of its own.
+    try {
+      while (this.again) {
+        this.again = false;
+        stopped = await this.runOnce();
+        const kept = await this.parts.store.read(this.parts.keeperId);
+        this.show({ ...kept, sending: false, stopped });
+      }
+    } finally {
+      this.underWay = null;
+    }
+    return stopped;
+  }
+
+  private async runOnce(): Promise<Stopped> {
+    if (!this.parts.reachable()) return 'unanswered';
+    this.show({ sending: true });
+    const { store, send, alone, now, keeperId } = this.parts;
+    const changed = () => {
+      void this.refresh();
+      this.parts.tellOthers();
+    };
+    return sendWaiting({ store, send, alone, now, changed }, keeperId);
+  }
+
+  private async resume(
+    id: string,
+    input: (entry: Entry) => Readonly<Record<string, unknown>>,
+  ): Promise<void> {
+    await this.parts.store.change(id, (entry) => {
+      if (entry.state === 'waiting') return entry;
+      const sentAgain: Entry = { ...entry, state: 'waiting', attempts: 0, input: input(entry) };
+      delete (sentAgain as { problem?: unknown }).problem;
+      delete (sentAgain as { theirs?: unknown }).theirs;
+      return sentAgain;
+    });
+    await this.changed();
+  }
+
+  private async changed(): Promise<void> {
+    await this.refresh();
+    this.parts.tellOthers();
+    void this.send();
+  }
+
+  private show(change: Partial<OutboxState>): void {
+    this.state = { ...this.state, ...change };
+    this.listeners.forEach((listener) => listener());
+  }
+}
+
+/** What can be undone, newest first: whatever is not itself an undoing nor undone already. */
+export function undoable(state: Kept): (Entry | SentEntry)[] {
+  const taken = new Set(
+    state.entries.filter((entry) => entry.kind === 'undo').map((entry) => entry.input['undoes']),
+  );
+  return [...state.entries, ...state.sent]
+    .filter(
+      (entry) =>
+        entry.kind !== 'undo' && !taken.has(entry.id) && !('undone' in entry && entry.undone),
+    )
+    .sort((a, b) => b.sequence - a.sequence);
+}

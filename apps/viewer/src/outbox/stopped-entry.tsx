@@ -1,0 +1,88 @@
+import { Button, TextInput } from '@mantine/core';
+import { useState } from 'react';
+import { DataTable } from '../components/data-table.js';
+import type { Entry } from './entry.js';
+import { useOutbox } from './use-outbox.js';
+import { bothSides } from './waiting-words.js';
+
+/** An entry that was not taken: why, both versions where there are two, and what can be done. */
+export function StoppedEntry({ entry }: { entry: Entry }) {
+  const { open } = useOutbox();
+  if (open === null) return null;
+  const { outbox } = open;
+  const { theirs, problem } = entry;
+  const gone = theirs !== undefined && theirs.withdrawnReason !== null;
+  const canTakeMine = theirs !== undefined && !gone && entry.kind !== 'undo';
+  return (
+    <div
+      className="lw-notice lw-notice-problem"
+      role="group"
+      aria-label={`Not sent: ${entry.label}`}
+    >
+      <p>
+        <strong>{entry.label}</strong>: {words(entry)}
+      </p>
+      {theirs === undefined ? (
+        <p>{problem?.message}</p>
+      ) : (
+        <DataTable
+          caption={`Yours and the server’s version: ${entry.label}`}
+          rows={bothSides(entry, theirs)}
+          rowKey={(side) => side.what}
+          columns={[
+            { key: 'what', title: 'What', cell: (side) => side.what },
+            { key: 'mine', title: 'Entered here', cell: (side) => side.mine },
+            { key: 'theirs', title: 'On the server now', cell: (side) => side.theirs },
+          ]}
+        />
+      )}
+      {gone && <p>The fish was withdrawn there: {theirs.withdrawnReason}.</p>}
+      {problem?.code === 'TAG_TAKEN' && <AnotherTag entry={entry} />}
+      <div className="lw-form-buttons">
+        {canTakeMine && (
+          <Button size="md" onClick={() => void outbox.takeMine(entry.id)}>
+            Take mine
+          </Button>
+        )}
+        {entry.state === 'refused' && (
+          <Button size="md" onClick={() => void outbox.tryAgain(entry.id)}>
+            Send again
+          </Button>
+        )}
+        <Button size="md" onClick={() => void outbox.letGo(entry.id)}>
+          {theirs === undefined ? 'Let go of this entry' : 'Take theirs'}
+        </Button>
+      </div>
+    </div>
+  );
+}
+
+function words(entry: Entry): string {
+  if (entry.state === 'refused') return 'the server cannot take it as it is.';
+  if (entry.kind === 'undo') return 'changed again after it, so it is not taken back by itself.';
+  if (entry.theirs !== undefined) return 'the fish was changed elsewhere after you saw it.';
+  return 'not taken.';
+}
+
+function AnotherTag({ entry }: { entry: Entry }) {
+  const { open } = useOutbox();
+  const [tag, setTag] = useState('');
+  return (
+    <form
+      className="lw-filter"
+      onSubmit={(event) => {
+        event.preventDefault();
+        if (tag.trim() !== '') void open?.outbox.tryAgain(entry.id, { tag: tag.trim() });
+      }}
+    >
+      <TextInput
+        label="Another tag"
+        value={tag}
+        onChange={(event) => setTag(event.currentTarget.value)}
+      />
+      <Button type="submit" size="md">
+        Use this tag
+      </Button>
+    </form>
+  );
+}

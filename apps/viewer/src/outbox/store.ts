@@ -1,0 +1,44 @@
+import type { Entry, SentEntry } from './entry.js';
+
+/** Sent entries kept for undoing, for each keeper. */
+export const SENT_KEPT = 60;
+
+export type StoreErrorCode = 'DEVICE_FULL' | 'DEVICE_REFUSED';
+
+/** The device could not keep an entry: the keeper has to know at once, because nothing else has it. */
+export class StoreError extends Error {
+  constructor(
+    readonly code: StoreErrorCode,
+    message: string,
+  ) {
+    super(message);
+    this.name = 'StoreError';
+  }
+}
+
+export interface Kept {
+  /** In the order of entering. */
+  readonly entries: readonly Entry[];
+  /** Oldest first. */
+  readonly sent: readonly SentEntry[];
+}
+
+/**
+ * Where entries live until the server has them. Every method is one transaction: two tabs that change the same entry
+ * do so one after the other, and a change is on the disk when the promise resolves.
+ */
+export interface OutboxStore {
+  add(entry: Omit<Entry, 'sequence'>): Promise<Entry>;
+  read(keeperId: string): Promise<Kept>;
+  /** `change` gets the entry as it is now; `null` removes it. Answers what is kept, or `null`. */
+  change(id: string, change: (entry: Entry) => Entry | null): Promise<Entry | null>;
+  /** Several waiting entries of one keeper at once. */
+  changeAll(keeperId: string, change: (entry: Entry) => Entry): Promise<void>;
+  /** Moves an entry to the sent ones and marks what it undid. */
+  settle(sent: SentEntry): Promise<void>;
+  forgetSent(keeperId: string): Promise<void>;
+}
+
+/** Newest kept, oldest let go. */
+export const trimSent = (sent: readonly SentEntry[]): SentEntry[] =>
+  [...sent].sort((a, b) => a.sequence - b.sequence).slice(-SENT_KEPT);

@@ -1,0 +1,28 @@
+import type { BenchFacts } from '../api/entries.js';
+import { device } from './this-device.js';
+
+/** One spawn's bench as it was read, kept on the device so that it opens without a connection. */
+export interface TakenAlong {
+  readonly facts: BenchFacts;
+  /** When it was asked for, by this device's clock. */
+  readonly at: string;
+}
+
+const keyOf = (keeperId: string, spawnId: string) => `${keeperId} ${spawnId}`;
+
+export async function takeAlong(keeperId: string, spawnId: string, what: TakenAlong) {
+  await (await device())?.put('taken', { key: keyOf(keeperId, spawnId), keeperId, what });
+}
+
+export async function takenAlong(keeperId: string, spawnId: string): Promise<TakenAlong | null> {
+  const row = await (await device())?.get('taken', keyOf(keeperId, spawnId));
+  return (row?.what as TakenAlong | undefined) ?? null;
+}
+
+/** At signing out: the records themselves leave the device; entries not yet sent stay. */
+export async function leaveBehind(keeperId: string): Promise<void> {
+  const open = await device();
+  if (open === null) return;
+  for (const row of await open.getAll('taken'))
+    if (row.keeperId === keeperId) await open.delete('taken', row.key);
+}

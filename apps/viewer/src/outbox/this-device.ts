@@ -1,0 +1,63 @@
+import { deviceStore, openDevice, type Device } from './device-store.js';
+import { memoryStore } from './memory-store.js';
+import { Outbox } from './outbox.js';
+import type { OutboxStore } from './store.js';
+import { sendEntry } from './transport.js';
+
+let opened: Promise<Device | null> | null = null;
+
+/** `null` where the browser keeps nothing, as some private windows do. */
+export function device(): Promise<Device | null> {
+  opened ??= openDevice().catch(() => null);
+  return opened;
+}
+
+interface KeptOutbox {
+  readonly outbox: Outbox;
+  /** False when entries last only as long as the page. */
+  readonly lasting: boolean;
+}
+
+const outboxes = new Map<string, Promise<KeptOutbox>>();
+const CHANNEL = 'linewright-entries';
+
+let lastAlone: Promise<unknown> = Promise.resolve();
+
+/** One sender for all tabs. Where the browser has no locks, one a tab: the server applies an entry once anyway. */
+async function alone<Result>(work: () => Promise<Result>): Promise<Result> {
+  if ('locks' in navigator) return navigator.locks.request('linewright-sender', work);
+  const mine = lastAlone.then(work);
+  lastAlone = mine.catch(() => undefined);
+  return mine;
+}
+
+async function open(keeperId: string): Promise<KeptOutbox> {
+  const database = await device();
+  const store: OutboxStore = database === null ? memoryStore() : deviceStore(database);
+  const channel = 'BroadcastChannel' in window ? new BroadcastChannel(CHANNEL) : null;
+  const outbox = new Outbox({
+    store,
+    keeperId,
+    send: sendEntry,
+    alone,
+    now: () => new Date().toISOString(),
+    tellOthers: () => channel?.postMessage('changed'),
+    reachable: () => navigator.onLine,
+  });
+  channel?.addEventListener('message', () => void outbox.refresh());
+  await outbox.refresh();
+  return { outbox, lasting: database !== null };
+}
+
+/** The keeper's outbox on this device: one a page. */
+export function outboxOf(keeperId: string): Promise<KeptOutbox> {
+  const known = outboxes.get(keeperId) ?? open(keeperId);
+  outboxes.set(keeperId, known);
+  return known;
+}
+
+/** Asks the browser not to clear what is kept here when room is short. */
+export async function askToKeep(): Promise<void> {
+  if (!('storage' in navigator) || !('persist' in navigator.storage)) return;
+  if (!(await navigator.storage.persisted())) await navigator.storage.persist();
+}

@@ -1,0 +1,39 @@
+import './outbox.css';
+import { useSyncExternalStore } from 'react';
+import { Link } from 'react-router';
+import { newerPages } from '../shell/service-worker.js';
+import { useOutbox } from './use-outbox.js';
+import { stoppedEntries, waitingWords } from './waiting-words.js';
+
+/** On every screen while something waits: how much, why, and the way to the list. */
+export function WaitingStrip() {
+  const { open, state } = useOutbox();
+  const takeNewer = useSyncExternalStore(newerPages.subscribe, newerPages.current);
+  const { count, why } = waitingWords(state);
+  const needsKeeper = stoppedEntries(state).length > 0;
+  return (
+    <>
+      <div role="status" aria-label="Entries on this device">
+        {count !== '' && (
+          <div
+            className={needsKeeper ? 'lw-waiting-strip lw-waiting-strip-needs' : 'lw-waiting-strip'}
+          >
+            <Link to="/waiting">{count}</Link>
+            {why !== '' && <span className="lw-quiet">{why}</span>}
+            {open?.lasting === false && (
+              <span>This browser keeps nothing: leave the page open until they are sent.</span>
+            )}
+          </div>
+        )}
+      </div>
+      {takeNewer !== null && (
+        <div className="lw-waiting-strip">
+          <span>A newer Linewright is ready.</span>
+          <button type="button" className="lw-link-button" onClick={takeNewer}>
+            Load it now
+          </button>
+        </div>
+      )}
+    </>
+  );
+}

@@ -1,0 +1,260 @@
+import type { BenchFacts } from '../../api/entries.js';
+import { isUndoOf, type Entry, type FishState, type SentEntry } from '../../outbox/entry.js';
+import type { Kept } from '../../outbox/store.js';
+import type { TakenAlong } from '../../outbox/taken-along.js';
+import type { Disposition, Sex } from '../../wording/words.js';
+
+export type BenchTrait = BenchFacts['traits'][number];
+export type BenchLocus = BenchFacts['loci'][number];
+
+export interface BenchFish {
+  readonly id: string;
+  readonly tag: string;
+  readonly hatchDate: string | null;
+  readonly revision: number;
+  readonly sex: Sex;
+  readonly disposition: Disposition;
+  readonly dispositionDate: string | null;
+  readonly dispositionReason: string | null;
+  /** Latest value by trait. */
+  readonly scores: ReadonlyMap<string, { id: string; value: number }>;
+  /** What is decided on the server, where that differs from what is shown. */
+  readonly onServer: Disposition | null;
+  readonly waiting: number;
+  /** Entries that need the keeper: in conflict or refused. */
+  readonly stopped: readonly Entry[];
+}
+
+export interface ClassSeen {
+  readonly id: string;
+  readonly locusIds: readonly string[];
+  readonly phenotype: string;
+  readonly number: number;
+  readonly note: string | null;
+}
+
+export interface Bench {
+  readonly id: string;
+  readonly tag: string;
+  readonly hatchDate: string | null;
+  readonly fish: readonly BenchFish[];
+  readonly traits: readonly BenchTrait[];
+  readonly loci: readonly BenchLocus[];
+  readonly classes: readonly ClassSeen[];
+  /** Fry culled without a record. */
+  readonly culledFry: number;
+  /** Most used first. */
+  readonly reasons: readonly string[];
+  readonly waiting: number;
+}
+
+type Mutable = { -readonly [Key in keyof BenchFish]: BenchFish[Key] } & {
+  scores: Map<string, { id: string; value: number }>;
+};
+
+interface Work {
+  fish: Map<string, Mutable>;
+  classes: ClassSeen[];
+  losses: { id: string; kind: string; number: number; reason: string }[];
+}
+
+function fromServer({ facts }: TakenAlong): Work {
+  const fish = facts.spawn.fish.map((each): [string, Mutable] => [
+    each.id,
+    {
+      ...each,
+      scores: new Map(
+        each.latestScores.map(({ id, value, trait }): [string, { id: string; value: number }] => [
+          trait.id,
+          { id, value },
+        ]),
+      ),
+      onServer: null,
+      waiting: 0,
+      stopped: [],
+    },
+  ]);
+  return {
+    fish: new Map(fish),
+    classes: [...facts.spawn.classCounts],
+    losses: [...facts.spawn.losses],
+  };
+}
+
+function newFish(input: Entry['input']): Mutable {
+  return {
+    id: String(input['id']),
+    tag: String(input['tag']),
+    hatchDate: (input['hatchDate'] as string | undefined) ?? null,
+    revision: 1,
+    sex: input['sex'] as Sex,
+    disposition: 'UNSORTED',
+    dispositionDate: null,
+    dispositionReason: null,
+    scores: new Map(),
+    onServer: null,
+    waiting: 0,
+    stopped: [],
+  };
+}
+
+interface ScoreLine {
+  id: string;
+  traitId: string;
+  value: number;
+}
+
+function apply(work: Work, entry: Entry): void {
+  const { input } = entry;
+  const fish = work.fish.get(entry.subject);
+  switch (entry.kind) {
+    case 'new_fish':
+      if (fish === undefined) work.fish.set(entry.subject, newFish(input));
+      break;
+    case 'decision':
+      if (fish === undefined) break;
+      fish.disposition = input['disposition'] as Disposition;
+      fish.dispositionDate = String(input['on']);
+      fish.dispositionReason = (input['reason'] as string | null | undefined) ?? null;
+      break;
+    case 'sex':
+      if (fish !== undefined) fish.sex = input['sex'] as Sex;
+      break;
+    case 'scores':
+      for (const { id, traitId, value } of input['entries'] as ScoreLine[])
+        fish?.scores.set(traitId, { id, value });
+      break;
+    case 'class_count': {
+      const { id, locusIds, phenotype, number, note } = input as unknown as ClassSeen;
+      if (!work.classes.some((each) => each.id === id))
+        work.classes.push({ id, locusIds, phenotype, number, note });
+      break;
+    }
+    case 'loss': {
+      const { id, kind, number, reason } = input as unknown as Work['losses'][number];
+      if (!work.losses.some((each) => each.id === id))
+        work.losses.push({ id, kind, number, reason });
+      break;
+    }
+    case 'undo':
+      break;
+  }
+}
+
+/** Takes back what the server already showed when the facts were read. */
+function takeBack(work: Work, entry: Entry): void {
+  const fish = work.fish.get(entry.subject);
+  const { input, before } = entry;
+  if (entry.kind === 'new_fish') work.fish.delete(entry.subject);
+  else if (entry.kind === 'class_count')
+    work.classes = work.classes.filter((each) => each.id !== input['id']);
+  else if (entry.kind === 'loss')
+    work.losses = work.losses.filter((each) => each.id !== input['id']);
+  else if (entry.kind === 'scores') {
+    for (const { id, traitId } of input['entries'] as ScoreLine[])
+      if (fish?.scores.get(traitId)?.id === id) fish.scores.delete(traitId);
+  } else if (fish !== undefined && before !== undefined) {
+    const { sex, ...decided } = before as FishState & { sex: Sex; disposition: Disposition };
+    if (entry.kind === 'sex') fish.sex = sex;
+    else Object.assign(fish, decided);
+  }
+}
+
+const isSent = (entry: Entry | SentEntry): entry is SentEntry => 'sentAt' in entry;
+
+/** The spawn as the server had it, with what was entered here since: sent but not yet read back, or still waiting. */
+export function benchOf(taken: TakenAlong, kept: Kept): Bench {
+  const { spawn, traits, loci } = taken.facts;
+  const ours = <Each extends Entry>(entries: readonly Each[]) =>
+    entries.filter((entry) => entry.spawnId === spawn.id);
+  const waiting = ours(kept.entries);
+  const sent = ours(kept.sent);
+  const since = [...sent.filter((entry) => entry.sentAt >= taken.at), ...waiting].sort(
+    (a, b) => a.sequence - b.sequence,
+  );
+  const work = fromServer(taken);
+  for (const undo of since.filter((entry) => entry.kind === 'undo')) {
+    const target = sent.find((entry) => isUndoOf(undo, entry.id));
+    if (target !== undefined && !since.includes(target)) takeBack(work, target);
+  }
+  for (const entry of since) {
+    const undone = since.some((later) => isUndoOf(later, entry.id));
+    if (!undone && entry.state === 'waiting') apply(work, entry);
+    mark(work.fish.get(entry.subject), entry, spawn.fish);
+  }
+  const reasons = [...spawn.losses.map((each) => each.reason), ...work.losses.map((l) => l.reason)];
+  for (const each of work.fish.values())
+    if (each.dispositionReason !== null) reasons.push(each.dispositionReason);
+  return {
+    id: spawn.id,
+    tag: spawn.tag,
+    hatchDate: spawn.hatchDate,
+    fish: [...work.fish.values()].sort((a, b) => (a.tag < b.tag ? -1 : 1)),
+    traits,
+    loci,
+    classes: work.classes,
+    culledFry: work.losses
+      .filter((each) => each.kind === 'CULLED')
+      .reduce((sum, each) => sum + each.number, 0),
+    reasons: mostUsed(reasons),
+    waiting: waiting.length,
+  };
+}
+
+function mark(
+  fish: Mutable | undefined,
+  entry: Entry | SentEntry,
+  served: BenchFacts['spawn']['fish'],
+): void {
+  if (fish === undefined) return;
+  if (isSent(entry)) {
+    if (entry.revisionAfter !== null) fish.revision = Math.max(fish.revision, entry.revisionAfter);
+    return;
+  }
+  fish.waiting += 1;
+  if (entry.state !== 'waiting') fish.stopped = [...fish.stopped, entry];
+  const there = served.find((each) => each.id === fish.id)?.disposition ?? null;
+  if (entry.kind === 'decision' || entry.kind === 'undo' || entry.kind === 'new_fish')
+    fish.onServer = there === fish.disposition ? null : there;
+}
+
+function mostUsed(reasons: readonly string[]): string[] {
+  const uses = new Map<string, number>();
+  for (const reason of reasons) uses.set(reason, (uses.get(reason) ?? 0) + 1);
+  return [...uses].sort((a, b) => b[1] - a[1]).map(([reason]) => reason);
+}
+
+export const fishState = (fish: BenchFish): FishState => ({
+  sex: fish.sex,
+  disposition: fish.disposition,
+  dispositionDate: fish.dispositionDate,
+  dispositionReason: fish.dispositionReason,
+});
+
+/** Whether a trait says something at this age; one without a window always does. */
+export function fitsAge(trait: BenchTrait, ageDays: number | null): boolean {
+  if (ageDays === null) return true;
+  return (
+    (trait.fromAgeDays === null || ageDays >= trait.fromAgeDays) &&
+    (trait.toAgeDays === null || ageDays <= trait.toAgeDays)
+  );
+}
+
+/** The class that a fish was counted in at a locus, told by its tag in the note of the count. */
+export const classOf = (bench: Bench, fish: BenchFish, locusId: string): ClassSeen | undefined =>
+  bench.classes.findLast(
+    (each) => each.note === fish.tag && each.locusIds.length === 1 && each.locusIds[0] === locusId,
+  );
+
+/** Next tags of the spawn, counting on from the highest known here. */
+export function nextTags(bench: Bench, number: number): string[] {
+  const prefix = `${bench.tag}-`;
+  const highest = bench.fish
+    .map(({ tag }) => (tag.startsWith(prefix) ? Number(tag.slice(prefix.length)) : NaN))
+    .filter((each) => Number.isInteger(each))
+    .reduce((a, b) => Math.max(a, b), 0);
+  return Array.from(
+    { length: number },
+    (_, index) => `${prefix}${String(highest + index + 1).padStart(2, '0')}`,
+  );
+}

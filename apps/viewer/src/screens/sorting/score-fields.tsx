@@ -1,0 +1,65 @@
+import { rangeText, scoreText } from '../../wording/scores.js';
+import type { BenchFish, BenchTrait } from './bench-facts.js';
+import { stepsOf } from './score-sheet.js';
+
+interface ScoreFieldsProps {
+  fish: BenchFish;
+  traits: readonly BenchTrait[];
+  typed: ReadonlyMap<string, string>;
+  slips: ReadonlyMap<string, string>;
+  onType: (traitId: string, text: string) => void;
+}
+
+/** One line a trait: what is known, and a box or steps for a new score. */
+export function ScoreFields({ fish, traits, typed, slips, onType }: ScoreFieldsProps) {
+  return traits.map((trait) => {
+    const known = fish.scores.get(trait.id);
+    const slip = slips.get(trait.id);
+    const steps = stepsOf(trait);
+    const name = trait.unit === null ? trait.name : `${trait.name}, ${trait.unit}`;
+    return (
+      <div key={trait.id} className="lw-bench-score" role="group" aria-label={trait.name}>
+        <span className="lw-bench-trait">
+          {name}{' '}
+          <span className="lw-quiet">
+            {known === undefined ? rangeText(trait) : `now ${scoreText(known.value, trait)}`}
+          </span>
+        </span>
+        {steps === null ? (
+          <input
+            className="lw-bench-box"
+            inputMode="decimal"
+            aria-label={`${trait.name} of ${fish.tag}`}
+            aria-invalid={slip !== undefined}
+            value={typed.get(trait.id) ?? ''}
+            onChange={(event) => onType(trait.id, event.currentTarget.value)}
+            onKeyDown={(event) => {
+              if (event.key !== 'Enter' && event.key !== 'Escape') return;
+              event.preventDefault();
+              event.currentTarget.blur();
+            }}
+          />
+        ) : (
+          <span className="lw-bench-chips">
+            {steps.map(({ value, label }) => (
+              <button
+                key={value}
+                type="button"
+                className="lw-bench-chip"
+                aria-pressed={typed.get(trait.id) === value}
+                onClick={() => onType(trait.id, typed.get(trait.id) === value ? '' : value)}
+              >
+                {label}
+              </button>
+            ))}
+          </span>
+        )}
+        {slip !== undefined && (
+          <span className="lw-field-error" role="alert">
+            {slip}
+          </span>
+        )}
+      </div>
+    );
+  });
+}

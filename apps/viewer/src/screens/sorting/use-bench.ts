@@ -1,0 +1,79 @@
+import { useCallback, useEffect, useMemo, useState } from 'react';
+import { useClient } from 'urql';
+import { BENCH } from '../../api/entries.js';
+import { problemFrom, type Problem } from '../../api/problem.js';
+import { takeAlong, takenAlong, type TakenAlong } from '../../outbox/taken-along.js';
+import { useOutbox } from '../../outbox/use-outbox.js';
+import { useSession } from '../../shell/session-context.js';
+import { benchOf, type Bench } from './bench-facts.js';
+
+export interface ReadBench {
+  readonly bench: Bench | null;
+  /** When the server was last read for it. */
+  readonly at: string | null;
+  /** Whether the device has it for opening without a connection. */
+  readonly kept: boolean;
+  readonly problem: Problem | null;
+  readonly reload: () => void;
+}
+
+/** The spawn's bench: from the device at once, from the server when it answers, and again after entries were sent. */
+export function useBench(spawnId: string): ReadBench {
+  const client = useClient();
+  const session = useSession();
+  const keeperId = session.keeper?.id ?? '';
+  const { open, state } = useOutbox();
+  const [taken, setTaken] = useState<TakenAlong | null>(null);
+  const [kept, setKept] = useState(false);
+  const [problem, setProblem] = useState<Problem | null>(null);
+
+  const newer = useCallback((next: TakenAlong) => {
+    setTaken((before) => (before === null || before.at < next.at ? next : before));
+  }, []);
+
+  const read = useCallback(async () => {
+    const at = new Date().toISOString();
+    const { data, error } = await client
+      .query(BENCH, { id: spawnId }, { requestPolicy: 'network-only' })
+      .toPromise();
+    if (error !== undefined) setProblem(problemFrom(error));
+    if (data == null) return;
+    setProblem(null);
+    newer({ facts: data, at });
+    await takeAlong(keeperId, spawnId, { facts: data, at }).then(
+      () => setKept(true),
+      () => setKept(false),
+    );
+  }, [client, keeperId, newer, spawnId]);
+
+  useEffect(() => {
+    let wanted = true;
+    void takenAlong(keeperId, spawnId).then((here) => {
+      if (!wanted || here === null) return;
+      setKept(true);
+      newer(here);
+    });
+    return () => {
+      wanted = false;
+    };
+  }, [keeperId, spawnId, newer]);
+
+  // Read at first, when everything was sent, and when an entry turned out to need the keeper.
+  const unsettled = state.entries.filter((entry) => entry.state !== 'waiting').length;
+  const idle = state.entries.length - unsettled === 0;
+  useEffect(() => {
+    if (idle) void read();
+  }, [idle, unsettled, read]);
+  useEffect(() => {
+    const back = () => void read();
+    void read();
+    window.addEventListener('online', back);
+    return () => window.removeEventListener('online', back);
+  }, [read]);
+
+  const bench = useMemo(
+    () => (taken === null || open === null ? null : benchOf(taken, state)),
+    [taken, open, state],
+  );
+  return { bench, at: taken?.at ?? null, kept, problem, reload: () => void read() };
+}

@@ -1,0 +1,78 @@
+import { Button } from '@mantine/core';
+import { useState } from 'react';
+import { Screen } from '../../components/screen.js';
+import { Section } from '../../components/section.js';
+import { Empty } from '../../components/states.js';
+import { StoppedEntry } from '../../outbox/stopped-entry.js';
+import { useOutbox } from '../../outbox/use-outbox.js';
+import { stoppedEntries } from '../../outbox/waiting-words.js';
+import { plural, showTime } from '../../wording/figures.js';
+
+/** What was entered on this device: what waits, what needs the keeper, what was sent last. */
+export function WaitingScreen() {
+  const { open, state } = useOutbox();
+  const [busy, setBusy] = useState(false);
+  const stopped = stoppedEntries(state);
+  const waiting = state.entries.filter((entry) => entry.state === 'waiting');
+  const send = async () => {
+    setBusy(true);
+    await open?.outbox.send();
+    setBusy(false);
+  };
+  return (
+    <Screen
+      title="On this device"
+      lead={'Entries are kept here first, then sent to the server, each once.'}
+      actions={
+        waiting.length > 0 && (
+          <Button size="md" loading={busy} onClick={() => void send()}>
+            Send now
+          </Button>
+        )
+      }
+    >
+      {stopped.length > 0 && (
+        <Section title="These need you" aside={plural(stopped.length, 'entry', 'entries')}>
+          {stopped.map((entry) => (
+            <StoppedEntry key={entry.id} entry={entry} />
+          ))}
+        </Section>
+      )}
+      <Section
+        title="Waiting"
+        aside={waiting.length > 0 ? plural(waiting.length, 'entry', 'entries') : undefined}
+      >
+        {waiting.length === 0 ? (
+          <Empty>Nothing waits: the server has everything that was entered here.</Empty>
+        ) : (
+          <ol className="lw-waiting-list">
+            {waiting.map((entry) => (
+              <li key={entry.id}>
+                <span>{entry.label}</span>
+                <span className="lw-quiet">{showTime(entry.madeAt)}</span>
+              </li>
+            ))}
+          </ol>
+        )}
+      </Section>
+      {state.sent.length > 0 && (
+        <Section title="Sent last" aside="the server has these">
+          <ol className="lw-waiting-list">
+            {state.sent
+              .slice(-20)
+              .reverse()
+              .map((entry) => (
+                <li key={entry.id}>
+                  <span className={entry.undone ? 'lw-struck' : undefined}>{entry.label}</span>
+                  <span className="lw-quiet">
+                    {entry.undone ? 'undone, ' : ''}
+                    {showTime(entry.sentAt)}
+                  </span>
+                </li>
+              ))}
+          </ol>
+        </Section>
+      )}
+    </Screen>
+  );
+}

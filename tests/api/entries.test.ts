@@ -1,0 +1,274 @@
+import { randomUUID } from 'node:crypto';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type RunningApi, startApi } from './harness.js';
+
+const DECIDE =
+  'mutation ($input: DecideFishInput!) { decideFish(input: $input) { id disposition revision } }';
+const SEX = 'mutation ($input: CorrectFishInput!) { correctFish(input: $input) { id revision } }';
+const SCORES = 'mutation ($input: RecordScoresInput!) { recordScores(input: $input) { id } }';
+const NEW_FISH = 'mutation ($input: CreateFishInput!) { createFish(input: $input) { id tag } }';
+const LOSS = 'mutation ($input: SpawnLossInput!) { recordSpawnLoss(input: $input) { id } }';
+const CLASS = 'mutation ($input: ClassCountInput!) { recordClassCount(input: $input) { id } }';
+const UNDO =
+  'mutation ($input: UndoEntryInput!) { undoEntry(input: $input) { id undoneBy changes { recordId revision } } }';
+const FISH =
+  'query ($id: ID!) { fish(id: $id) { sex disposition dispositionReason revision withdrawn { reason } history { action } scores { id value withdrawn { reason } } } }';
+
+interface SeenFish {
+  fish: {
+    sex: string;
+    disposition: string;
+    dispositionReason: string | null;
+    revision: number;
+    withdrawn: { reason: string } | null;
+    history: { action: string }[];
+    scores: { id: string; value: number; withdrawn: { reason: string } | null }[];
+  };
+}
+
+describe('entries made on a device', () => {
+  let api: RunningApi;
+  let spawnId: string;
+  let traitId: string;
+  let tagNumber = 0;
+
+  beforeAll(async () => {
+    api = await startApi();
+    spawnId = randomUUID();
+    traitId = randomUUID();
+    await api.graphql(
+      'mutation ($input: CreateSpawnInput!) { createSpawn(input: $input) { id } }',
+      { input: { id: spawnId, tag: 'E26-01', hatchDate: '2026-05-01' } },
+    );
+    await api.graphql(
+      'mutation ($input: CreateTraitInput!) { createTrait(input: $input) { id } }',
+      { input: { id: traitId, key: 'spread', name: 'Spread', kind: 'MEASURED', minimum: 0 } },
+    );
+  });
+  afterAll(() => api.close());
+
+  const newFish = async (): Promise<string> => {
+    const id = randomUUID();
+    tagNumber += 1;
+    await api.graphql(NEW_FISH, {
+      input: { id, tag: `E-${tagNumber}`, sex: 'UNSEXED', spawnId, disposition: 'UNSORTED' },
+    });
+    return id;
+  };
+  const look = async (id: string) => (await api.graphql<SeenFish>(FISH, { id })).fish;
+  const spawnFacts = async () =>
+    (
+      await api.graphql<{
+        spawn: {
+          losses: { number: number; withdrawn?: unknown }[];
+          classCounts: { number: number }[];
+        };
+      }>('query ($id: ID!) { spawn(id: $id) { losses { number } classCounts { number } } }', {
+        id: spawnId,
+      })
+    ).spawn;
+
+  /** Five senders at once, then one late one: a lost answer in its worst form. */
+  const sendOften = async (query: string, input: object) => {
+    const answers = await Promise.all(Array.from({ length: 5 }, () => api.send(query, { input })));
+    answers.push(await api.send(query, { input }));
+    expect(answers.flatMap((answer) => answer.errors ?? [])).toEqual([]);
+    return answers.map((answer) => answer.data);
+  };
+
+  it('applies a decision once, however often it is sent', async () => {
+    const id = await newFish();
+    const input = { entryId: randomUUID(), id, disposition: 'KEEPER', on: '2026-09-01' };
+    const answers = await sendOften(DECIDE, { ...input, revision: 1 });
+    expect(new Set(answers.map((each) => JSON.stringify(each))).size).toBe(1);
+    const fish = await look(id);
+    expect(fish.revision).toBe(2);
+    expect(fish.history.filter((each) => each.action === 'decided')).toHaveLength(1);
+  });
+
+  it('does not decide again when the answer was lost and another decision came after', async () => {
+    const id = await newFish();
+    const first = { entryId: randomUUID(), id, disposition: 'HOLD', on: '2026-09-01', revision: 1 };
+    await api.graphql(DECIDE, { input: first });
+    await api.graphql(DECIDE, {
+      input: { id, disposition: 'PLACED', on: '2026-09-02', revision: 2 },
+    });
+    const { errors } = await api.send(DECIDE, { input: first });
+    expect(errors).toBeUndefined();
+    expect((await look(id)).disposition).toBe('PLACED');
+  });
+
+  it('refuses a decision made on an older state of the fish, and takes it after a fresh look', async () => {
+    const id = await newFish();
+    await api.graphql(DECIDE, {
+      input: { id, disposition: 'KEEPER', on: '2026-09-01', revision: 1 },
+    });
+    const stale = { entryId: randomUUID(), id, disposition: 'HOLD', on: '2026-09-01', revision: 1 };
+    const { errors } = await api.send(DECIDE, { input: stale });
+    expect(errors?.[0]?.extensions.code).toBe('CONFLICT_REVISION');
+    await api.graphql(DECIDE, { input: { ...stale, revision: 2 } });
+    expect((await look(id)).disposition).toBe('HOLD');
+  });
+
+  it('applies sexes, score sheets, new fish, losses and class counts once', async () => {
+    const id = await newFish();
+    await sendOften(SEX, { entryId: randomUUID(), id, revision: 1, sex: 'MALE' });
+    await sendOften(SCORES, {
+      entryId: randomUUID(),
+      fishId: id,
+      scoredOn: '2026-09-01',
+      entries: [{ traitId, value: 170 }],
+    });
+    const fish = await look(id);
+    expect([fish.sex, fish.revision, fish.scores.length]).toEqual(['MALE', 2, 1]);
+
+    const made = randomUUID();
+    await sendOften(NEW_FISH, {
+      entryId: randomUUID(),
+      id: made,
+      tag: 'E-new',
+      sex: 'UNSEXED',
+      spawnId,
+      disposition: 'UNSORTED',
+    });
+    expect((await look(made)).history).toHaveLength(1);
+
+    const before = await spawnFacts();
+    const count = { spawnId, number: 7 };
+    await sendOften(LOSS, {
+      ...count,
+      entryId: randomUUID(),
+      kind: 'CULLED',
+      on: '2026-09-01',
+      reason: 'bent spine',
+    });
+    await sendOften(CLASS, {
+      ...count,
+      entryId: randomUUID(),
+      locusIds: ['dt'],
+      phenotype: 'double tail',
+      countedOn: '2026-09-01',
+    });
+    const after = await spawnFacts();
+    expect(after.losses.length - before.losses.length).toBe(1);
+    expect(after.classCounts.length - before.classCounts.length).toBe(1);
+  });
+
+  it('makes a record once when only the record has an id and five senders race', async () => {
+    const id = randomUUID();
+    const input = { id, spawnId, kind: 'DIED', on: '2026-09-02', number: 2, reason: 'unknown' };
+    const before = await spawnFacts();
+    await sendOften(LOSS, input);
+    expect((await spawnFacts()).losses.length - before.losses.length).toBe(1);
+  });
+
+  it('keeps all of 200 score entries sent at once to one fish', async () => {
+    const id = await newFish();
+    const values = Array.from({ length: 200 }, (_, index) => index);
+    const answers = await Promise.all(
+      values.map((value) =>
+        api.send(SCORES, {
+          input: {
+            entryId: randomUUID(),
+            fishId: id,
+            scoredOn: '2026-09-01',
+            entries: [{ id: randomUUID(), traitId, value }],
+          },
+        }),
+      ),
+    );
+    expect(answers.flatMap((answer) => answer.errors ?? [])).toEqual([]);
+    const kept = (await look(id)).scores.map((score) => score.value).sort((a, b) => a - b);
+    expect(kept).toEqual(values);
+  });
+
+  it('undoes a decision to what was before, once', async () => {
+    const id = await newFish();
+    await api.graphql(DECIDE, {
+      input: { id, disposition: 'HOLD', on: '2026-09-01', reason: 'young', revision: 1 },
+    });
+    const entryId = randomUUID();
+    const cull = { entryId, id, disposition: 'CULLED', on: '2026-09-02', reason: 'bent spine' };
+    await api.graphql(DECIDE, { input: { ...cull, revision: 2 } });
+    await sendOften(UNDO, { entryId: randomUUID(), undoes: entryId });
+    const fish = await look(id);
+    expect([fish.disposition, fish.dispositionReason, fish.revision]).toEqual(['HOLD', 'young', 4]);
+    expect(fish.history[0]?.action).toBe('undone');
+  });
+
+  it('undoes a score sheet by withdrawing it, and a new fish likewise', async () => {
+    const id = randomUUID();
+    const [madeBy, scoredBy] = [randomUUID(), randomUUID()];
+    await api.graphql(NEW_FISH, {
+      input: { entryId: madeBy, id, tag: 'E-undo', sex: 'UNSEXED', spawnId },
+    });
+    await api.graphql(SCORES, {
+      input: {
+        entryId: scoredBy,
+        fishId: id,
+        scoredOn: '2026-09-01',
+        entries: [{ traitId, value: 150 }],
+      },
+    });
+    await api.graphql(UNDO, { input: { entryId: randomUUID(), undoes: scoredBy } });
+    expect((await look(id)).scores[0]?.withdrawn).not.toBeNull();
+    await api.graphql(UNDO, { input: { entryId: randomUUID(), undoes: madeBy } });
+    expect((await look(id)).withdrawn).not.toBeNull();
+    const late = await api.send(SCORES, {
+      input: { fishId: id, scoredOn: '2026-09-01', entries: [{ traitId, value: 1 }] },
+    });
+    expect(late.errors?.[0]?.extensions.code).toBe('VALIDATION');
+  });
+
+  it('does not undo over a later change', async () => {
+    const id = await newFish();
+    const entryId = randomUUID();
+    await api.graphql(DECIDE, {
+      input: { entryId, id, disposition: 'KEEPER', on: '2026-09-01', revision: 1 },
+    });
+    await api.graphql(DECIDE, { input: { id, disposition: 'PLACED', on: '2026-09-02' } });
+    const { errors } = await api.send(UNDO, { input: { entryId: randomUUID(), undoes: entryId } });
+    expect(errors?.[0]?.extensions.code).toBe('CONFLICT_REVISION');
+    expect((await look(id)).disposition).toBe('PLACED');
+  });
+
+  it('leaves an earlier change alone when the undone entry had changed nothing', async () => {
+    const id = await newFish();
+    const decision = { id, disposition: 'KEEPER', on: '2026-09-01' };
+    await api.graphql(DECIDE, { input: { ...decision, revision: 1 } });
+    const entryId = randomUUID();
+    await api.graphql(DECIDE, { input: { ...decision, entryId, revision: 2 } });
+    await api.graphql(UNDO, { input: { entryId: randomUUID(), undoes: entryId } });
+    expect((await look(id)).disposition).toBe('KEEPER');
+  });
+
+  it('takes no entry under the id of another kind of entry', async () => {
+    const id = await newFish();
+    const entryId = randomUUID();
+    await api.graphql(DECIDE, {
+      input: { entryId, id, disposition: 'KEEPER', on: '2026-09-01', revision: 1 },
+    });
+    const { errors } = await api.send(SEX, { input: { entryId, id, revision: 2, sex: 'MALE' } });
+    expect(errors?.[0]?.extensions.code).toBe('VALIDATION');
+  });
+
+  it("refuses another keeper's entries before anything is applied", async () => {
+    const id = await newFish();
+    const input = { entryId: randomUUID(), id, disposition: 'KEEPER', on: '2026-09-01' };
+    const sendAs = async (keeperId: string) => {
+      const response = await api.http('/graphql', {
+        method: 'POST',
+        headers: { 'content-type': 'application/json', 'linewright-keeper': keeperId },
+        body: JSON.stringify({ query: DECIDE, variables: { input } }),
+      });
+      return (await response.json()) as { errors?: { extensions: { code: string } }[] };
+    };
+    expect((await sendAs(randomUUID())).errors?.[0]?.extensions.code).toBe('OTHER_KEEPER');
+    expect((await look(id)).disposition).toBe('UNSORTED');
+    const { session } = await api.graphql<{ session: { keeper: { id: string } } }>(
+      '{ session { keeper { id } } }',
+    );
+    expect((await sendAs(session.keeper.id)).errors).toBeUndefined();
+    expect((await look(id)).disposition).toBe('KEEPER');
+  });
+});

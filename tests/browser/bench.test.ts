@@ -1,0 +1,378 @@
+import { mkdirSync, readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Browser, BrowserContext, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type RunningServer, openBrowser, startServer } from './harness.js';
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+const folder = join(tmpdir(), 'linewright-pictures');
+const PASSWORD = 'a-long-enough-password';
+const PHONE = { width: 390, height: 844 };
+
+interface SeenFish {
+  tag: string;
+  disposition: string;
+  dispositionReason: string | null;
+  sex: string;
+  revision: number;
+  id: string;
+  latestScores: { value: number }[];
+  history: { action: string }[];
+}
+
+describe('the sorting bench on a phone', () => {
+  let server: RunningServer;
+  let browser: Browser;
+  let context: BrowserContext;
+  let page: Page;
+  let spawnId = '';
+  const faults: string[] = [];
+
+  beforeAll(async () => {
+    mkdirSync(folder, { recursive: true });
+    [server, browser] = await Promise.all([startServer(), openBrowser()]);
+    context = await browser.newContext({ viewport: PHONE, hasTouch: true });
+    page = await context.newPage();
+    page.setDefaultTimeout(30_000);
+    page.on('pageerror', (error) => faults.push(error.message));
+  });
+  afterAll(async () => {
+    await browser?.close();
+    await server?.stop();
+  });
+
+  /** Past the page, so that it answers while the page has no connection. */
+  const api = async <Data = Record<string, never>>(
+    query: string,
+    variables: object = {},
+  ): Promise<Data> => {
+    const response = await context.request.post(`${server.url}/graphql`, {
+      data: { query, variables },
+    });
+    const { data, errors } = (await response.json()) as { data: Data; errors?: unknown };
+    if (errors !== undefined) throw new Error(JSON.stringify(errors));
+    return data;
+  };
+  const brood = async () => {
+    const { spawn } = await api<{
+      spawn: {
+        fish: SeenFish[];
+        losses: { number: number; reason: string; locusId: string | null }[];
+        classCounts: { number: number; phenotype: string; note: string | null }[];
+      };
+    }>(
+      `query ($id: ID!) { spawn(id: $id) {
+         fish { id tag sex disposition dispositionReason revision latestScores { value } history { action } }
+         losses { number reason locusId } classCounts { number phenotype note } } }`,
+      { id: spawnId },
+    );
+    return spawn;
+  };
+  const fishOf = async (number: string) =>
+    (await brood()).fish.find((each) => each.tag === `W26-01-${number}`);
+  const card = (number: string) => page.getByRole('article', { name: `Fish W26-01-${number}` });
+  const strip = () => page.getByRole('status', { name: 'Entries on this device' });
+  const tapDecision = (word: string, number: string) =>
+    page.getByRole('button', { name: `${word} W26-01-${number}`, exact: true }).tap();
+  const cull = async (number: string, reason: string) => {
+    await tapDecision('Cull', number);
+    await page
+      .getByRole('group', { name: `Reason to cull W26-01-${number}` })
+      .getByRole('button', { name: reason })
+      .tap();
+  };
+  const everythingSent = () => strip().getByRole('link').waitFor({ state: 'detached' });
+  const violations = async (): Promise<string[]> => {
+    await page.addScriptTag({ content: axe }).catch(() => page.evaluate(axe));
+    return page.evaluate(async () => {
+      const { axe: run } = globalThis as unknown as {
+        axe: {
+          run: (
+            options: object,
+          ) => Promise<{ violations: { id: string; nodes: { target: unknown[] }[] }[] }>;
+        };
+      };
+      const { violations: found } = await run.run({ runOnly: ['wcag2a', 'wcag2aa', 'wcag22aa'] });
+      return found.map((v) => `${v.id}: ${String(v.nodes[0]?.target)}`);
+    });
+  };
+
+  it('goes from a planned pair to a spawn with jarred fish', async () => {
+    await api('mutation ($input: SetUpInput!) { setUp(input: $input) { signedIn } }', {
+      input: { keeperName: 'Bench keeper', password: PASSWORD },
+    });
+    for (const [tag, sex] of [
+      ['W25-01-01', 'MALE'],
+      ['W25-02-01', 'FEMALE'],
+    ])
+      await api('mutation ($input: CreateFishInput!) { createFish(input: $input) { id } }', {
+        input: { tag, sex, hatchDate: '2025-09-01' },
+      });
+    await api('mutation ($input: CreateTraitInput!) { createTrait(input: $input) { id } }', {
+      input: {
+        key: 'spread',
+        name: 'Spread',
+        kind: 'MEASURED',
+        unit: 'degrees',
+        minimum: 0,
+        maximum: 200,
+      },
+    });
+    await api('mutation ($input: CreateTraitInput!) { createTrait(input: $input) { id } }', {
+      input: { key: 'ventrals', name: 'Ventrals', kind: 'ORDINAL', minimum: 1, maximum: 5 },
+    });
+    await page.goto(`${server.url}/next-pairing`);
+    await page.getByRole('button', { name: /^Plan this pair: / }).tap();
+    await page.getByRole('dialog').getByRole('button', { name: /plan/i }).tap();
+    await page
+      .getByRole('link', { name: /^Planned: / })
+      .first()
+      .waitFor();
+    await page.goto(`${server.url}/planned`);
+    await page
+      .getByRole('button', { name: /^Record spawn of/ })
+      .first()
+      .tap();
+    const form = page.getByRole('dialog');
+    await form.getByLabel(/^Tag of the spawn/).fill('W26-01');
+    await form.getByRole('button', { name: /record/i }).tap();
+    await page.goto(`${server.url}/spawns`);
+    await page.getByRole('link', { name: 'W26-01', exact: true }).first().tap();
+    await page.getByRole('heading', { name: 'W26-01', level: 1 }).waitFor();
+    spawnId = new URL(page.url()).pathname.split('/')[2] ?? '';
+
+    await page.goto(`${server.url}/spawns/${spawnId}/sort`);
+    await page.getByRole('button', { name: 'Jar fish' }).tap();
+    await page.getByRole('dialog').getByLabel('Number of jars').fill('12');
+    await page.getByRole('dialog').getByText('W26-01-12').waitFor();
+    await page.getByRole('button', { name: 'Jar them' }).tap();
+    await card('01').waitFor();
+    await everythingSent();
+    expect((await brood()).fish).toHaveLength(12);
+  });
+
+  it('sexes, scores, keeps, holds and culls, with targets large enough for a wet thumb', async () => {
+    await page.getByRole('button', { name: 'male', exact: true }).tap();
+    await page.getByRole('textbox', { name: 'Spread of W26-01-01' }).fill('175');
+    await page.getByRole('group', { name: 'Ventrals' }).getByRole('button', { name: '4' }).tap();
+    const small = await page.evaluate(() =>
+      [...document.querySelectorAll('.lw-bench button:not(.lw-link-button), .lw-bench-box')]
+        .map((each) => each.getBoundingClientRect())
+        .filter((box) => box.width > 0 && (box.height < 48 || box.width < 48)),
+    );
+    expect(small).toEqual([]);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(PHONE.width);
+    await page.screenshot({ path: join(folder, 'bench-phone.png') });
+    await tapDecision('Keep', '01');
+    await card('02').waitFor();
+    await tapDecision('Hold', '02');
+    await card('03').waitFor();
+    await tapDecision('Cull', '03');
+    await page.getByText(/Never release/).waitFor();
+    await page.screenshot({ path: join(folder, 'bench-phone-cull.png') });
+    await page
+      .getByRole('group', { name: 'Reason to cull W26-01-03' })
+      .getByRole('button', { name: 'bent spine' })
+      .tap();
+    await card('04').waitFor();
+    await everythingSent();
+    const [first, second, third] = (await brood()).fish;
+    expect([first?.sex, first?.disposition, first?.latestScores.length]).toEqual([
+      'MALE',
+      'KEEPER',
+      2,
+    ]);
+    expect(second?.disposition).toBe('HOLD');
+    expect([third?.disposition, third?.dispositionReason]).toEqual(['CULLED', 'bent spine']);
+  });
+
+  it('goes on without a connection, through a reload', async () => {
+    await page.evaluate(() => navigator.serviceWorker.ready.then(() => true));
+    await context.setOffline(true);
+    await tapDecision('Keep', '04');
+    await card('05').waitFor();
+    await page.getByRole('textbox', { name: 'Spread of W26-01-05' }).fill('120');
+    await cull('05', 'bent spine');
+    await card('06').waitFor();
+    await strip()
+      .getByRole('link', { name: /^3 entries wait on this device/ })
+      .waitFor();
+
+    await page.reload();
+    await card('06').waitFor();
+    await strip()
+      .getByRole('link', { name: /^3 entries wait on this device/ })
+      .waitFor();
+    await page.getByText('5 of 12 sorted').waitFor();
+    await page.screenshot({ path: join(folder, 'bench-phone-offline.png') });
+
+    await tapDecision('Place', '06');
+    await card('07').waitFor();
+    // A slip of the thumb, taken back before anything left the device.
+    await tapDecision('Keep', '07');
+    await card('08').waitFor();
+    await page.getByRole('button', { name: 'Undo' }).tap();
+    await card('07').getByText('unsorted').waitFor();
+    await cull('07', 'stunted');
+    await card('08').waitFor();
+    await page.getByRole('button', { name: 'Jar fish' }).tap();
+    await page.getByRole('button', { name: 'Jar them' }).tap();
+    await page.getByRole('button', { name: 'Cull fry' }).tap();
+    const form = page.getByRole('dialog');
+    await form.getByLabel('Number of fry').fill('20');
+    await form.getByRole('button', { name: 'bent spine' }).tap();
+    await form.getByLabel('Thought to be heritable').check();
+    await form.getByLabel('Locus it is put down to').selectOption('dt');
+    await form.getByLabel('Count them in this class').selectOption({ index: 1 });
+    await form.getByRole('button', { name: 'Record the cull' }).tap();
+    await form.waitFor({ state: 'detached' });
+    await strip().getByRole('link').tap();
+    await page.getByRole('heading', { name: 'On this device', level: 1 }).waitFor();
+    await page.screenshot({ path: join(folder, 'waiting-phone.png') });
+    expect(await page.getByRole('listitem').filter({ hasText: 'W26-01' }).count()).toBeGreaterThan(
+      7,
+    );
+    expect((await fishOf('04'))?.disposition).toBe('UNSORTED');
+    expect((await brood()).losses).toEqual([]);
+  });
+
+  it('sends everything once when the connection is back, and shows what was changed elsewhere', async () => {
+    const elsewhere = await fishOf('04');
+    await api('mutation ($input: DecideFishInput!) { decideFish(input: $input) { id } }', {
+      input: {
+        id: elsewhere?.id,
+        disposition: 'DIED',
+        on: '2026-11-20',
+        reason: 'found dead',
+        revision: elsewhere?.revision,
+      },
+    });
+    await context.setOffline(false);
+    await strip().getByText('1 entry needs you', { exact: true }).waitFor();
+    const both = page.getByRole('table', { name: /Yours and the server’s version/ });
+    await both.waitFor();
+    await both.getByRole('cell', { name: /^keeper/ }).waitFor();
+    await both.getByRole('cell', { name: /found dead/ }).waitFor();
+    await page.screenshot({ path: join(folder, 'conflict-phone.png') });
+
+    const { fish, losses, classCounts } = await brood();
+    const of = (number: string) => fish.find((each) => each.tag === `W26-01-${number}`);
+    expect(of('04')?.disposition).toBe('DIED');
+    expect([of('05')?.disposition, of('05')?.latestScores.map((s) => s.value)]).toEqual([
+      'CULLED',
+      [120],
+    ]);
+    expect(of('06')?.disposition).toBe('PLACED');
+    expect([of('07')?.disposition, of('07')?.dispositionReason]).toEqual(['CULLED', 'stunted']);
+    expect(fish).toHaveLength(13);
+    expect(losses).toEqual([{ number: 20, reason: 'bent spine', locusId: 'dt' }]);
+    expect(classCounts.map((each) => each.number)).toEqual([20]);
+    for (const number of ['05', '06', '07'])
+      expect(of(number)?.history.filter((each) => each.action === 'decided')).toHaveLength(1);
+
+    await page.getByRole('button', { name: 'Take mine' }).tap();
+    await everythingSent();
+    expect((await fishOf('04'))?.disposition).toBe('KEEPER');
+  });
+
+  it('undoes what the server has had for a while', async () => {
+    await page.goto(`${server.url}/spawns/${spawnId}/sort`);
+    await card('08').waitFor();
+    await tapDecision('Place', '08');
+    await card('09').waitFor();
+    await everythingSent();
+    expect((await fishOf('08'))?.disposition).toBe('PLACED');
+    await page.getByRole('button', { name: 'Undo' }).tap();
+    await page.getByText(/^Undone: W26-01-08/).waitFor();
+    await expect.poll(async () => (await fishOf('08'))?.disposition).toBe('UNSORTED');
+    expect((await fishOf('08'))?.history[0]?.action).toBe('undone');
+  });
+
+  it('waits for the keeper when the session has ended, then sends', async () => {
+    await context.clearCookies();
+    await tapDecision('Keep', '08');
+    const sheet = page.getByRole('dialog', { name: 'Sign in to go on' });
+    await sheet.waitFor();
+    await sheet.getByLabel(/^Password/).fill(PASSWORD);
+    await sheet.getByRole('button', { name: 'Sign in' }).tap();
+    await everythingSent();
+    expect((await fishOf('08'))?.disposition).toBe('KEEPER');
+  });
+
+  it('warns before signing out while entries wait', async () => {
+    await context.setOffline(true);
+    await tapDecision('Keep', '09');
+    await strip().getByRole('link').waitFor();
+    await page.getByRole('button', { name: 'More' }).tap();
+    await page.getByRole('button', { name: 'Sign out' }).tap();
+    const sheet = page.getByRole('dialog', { name: 'Entries wait on this device' });
+    await sheet.getByText(/1 entry has not reached the server/).waitFor();
+    await context.setOffline(false);
+    await sheet.getByRole('button', { name: 'Stay and send them' }).tap();
+    await page
+      .getByRole('dialog', { name: 'All places' })
+      .getByRole('button', { name: 'Close' })
+      .tap();
+    await everythingSent();
+    expect((await fishOf('09'))?.disposition).toBe('KEEPER');
+  });
+
+  it('is free of accessibility faults, light and dark', async () => {
+    const found: string[] = [];
+    for (const colorScheme of ['light', 'dark'] as const) {
+      await page.emulateMedia({ colorScheme });
+      for (const path of [`/spawns/${spawnId}/sort?locus=dt`, '/waiting']) {
+        await page.goto(`${server.url}${path}`);
+        await page.locator('h1').first().waitFor();
+        await page.waitForLoadState('networkidle');
+        found.push(...(await violations()).map((each) => `${colorScheme} ${path} ${each}`));
+      }
+      await page.goto(`${server.url}/spawns/${spawnId}/sort`);
+      await page.getByRole('button', { name: /^Cull W26/ }).tap();
+      await page.screenshot({ path: join(folder, `bench-cull-${colorScheme}.png`) });
+      found.push(...(await violations()).map((each) => `${colorScheme} culling ${each}`));
+    }
+    expect(found).toEqual([]);
+  });
+
+  it('sorts by keyboard at a desk', async () => {
+    await page.emulateMedia({ colorScheme: 'light' });
+    await page.setViewportSize({ width: 1280, height: 860 });
+    await page.goto(`${server.url}/spawns/${spawnId}/sort?as=cards`);
+    await page.getByRole('button', { name: 'Jar fish' }).click();
+    await page.getByRole('dialog').getByLabel('Number of jars').fill('40');
+    await page.getByRole('button', { name: 'Jar them' }).click();
+    await page.getByRole('dialog').waitFor({ state: 'detached' });
+    await card('10').waitFor();
+    await everythingSent();
+    const unsorted = (await brood()).fish.filter((each) => each.disposition === 'UNSORTED');
+    const started = performance.now();
+    for (let n = 0; n < unsorted.length; n += 1) {
+      for (const key of [['k'], ['h'], ['c', '1'], ['m', 'p']][n % 4] ?? [])
+        await page.keyboard.press(key);
+    }
+    const minutes = (performance.now() - started) / 60_000;
+    await page.screenshot({ path: join(folder, 'bench-desk.png') });
+    await everythingSent();
+    const after = (await brood()).fish;
+    expect(after.filter((each) => each.disposition === 'UNSORTED')).toEqual([]);
+    for (const { id } of unsorted) {
+      const decided = after.find((each) => each.id === id)?.history ?? [];
+      expect(decided.filter((each) => each.action === 'decided')).toHaveLength(1);
+    }
+    process.stdout.write(
+      `Sorted ${unsorted.length} fish by keyboard: ${Math.round(unsorted.length / minutes)} a minute.\n`,
+    );
+    expect(await violations()).toEqual([]);
+    await page.goto(`${server.url}/spawns/${spawnId}/sort?as=list`);
+    await page.getByRole('row').nth(3).waitFor();
+    await page.screenshot({ path: join(folder, 'bench-list.png') });
+    expect(await violations()).toEqual([]);
+  });
+
+  it('without a fault in the page', () => {
+    expect(faults).toEqual([]);
+  });
+});
