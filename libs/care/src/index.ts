@@ -1,1 +1,79 @@
 export { CareError, type CareErrorCode } from './care-error.js';
+export {
+  type AmmoniaNitrogen,
+  type AmmoniaUnit,
+  ammoniaIn,
+  ammoniaNitrogen,
+  ammoniaUnits,
+  massPerNitrogen,
+} from './water/ammonia-units.js';
+export {
+  type ChangePlan,
+  type ChangeWarning,
+  type MixedWater,
+  type NeededChange,
+  type SourceWater,
+  type SteadyPeak,
+  afterChange,
+  afterRepeatedChanges,
+  mix,
+  neededChange,
+  planChange,
+  splitChange,
+  steadyPeak,
+} from './water/change-of-water.js';
+export { type EpaCriteria, epaCriteria } from './water/epa-2013.js';
+export {
+  type AmmoniaLimit,
+  type Confidence,
+  type NitrogenGuide,
+  ammoniaLimits,
+  limitAsNitrogen,
+  nitrogenGuides,
+} from './water/limits.js';
+export { type Trust, trustOf, usualTrustHours } from './water/trust.js';
+export {
+  type UnionisedAmmonia,
+  type WaterState,
+  ammoniumPKa,
+  answeredCelsius,
+  answeredPH,
+  mostTotalFor,
+  unionisedAmmonia,
+  unionisedShare,
+} from './water/unionised.js';
+export {
+  type BroodCount,
+  type BroodDay,
+  type BroodDeparture,
+  type BroodLives,
+  type BroodRecord,
+  type BroodWarning,
+  type BroodWarningCode,
+  type CullReading,
+  broodLives,
+  livesForEstimate,
+} from './survival/brood-lives.js';
+export {
+  type DayOfLives,
+  type SurvivalConfidence,
+  type SurvivalStep,
+  kaplanMeier,
+  survivalOn,
+} from './survival/kaplan-meier.js';
+export {
+  type BandPoint,
+  type Comparison,
+  bandOf,
+  compareWithPast,
+  pooledSurvival,
+} from './survival/past-spawns.js';
+export {
+  type LabelPlace,
+  type LabelSheet,
+  type PageSize,
+  expectSheetFits,
+  labelPlaces,
+  pageSizes,
+  plainGrids,
+} from './sheet/label-sheet.js';
