@@ -17,6 +17,8 @@ import { HealthController } from './health.controller.js';
 import { HistoryModule } from './history/history.module.js';
 import { RecordsModule } from './records.module.js';
 import { SharingModule } from './sharing/sharing.module.js';
+import { SurvivalModule } from './survival/survival.module.js';
+import { WaterModule } from './water/water.module.js';
 
 /** The API around a database that is already open. */
 @Module({})
@@ -51,6 +53,8 @@ export class AppModule {
         ExchangeModule,
         SharingModule,
         DemoModule,
+        WaterModule,
+        SurvivalModule,
       ],
       controllers: [HealthController],
       providers: [{ provide: APP_GUARD, useClass: SessionGuard }],

@@ -18,6 +18,8 @@ import {
   SpawnLossRow,
 } from '../spawns/spawn-entries.entity.js';
 import { SpawnRow } from '../spawns/spawn.entity.js';
+import { WaterReadingRow } from '../water/water-reading.entity.js';
+import { WaterRuleRow } from '../water/water-rule.entity.js';
 import { InstallStateRow } from './install-state.entity.js';
 
 /** Every table, in one list: the data source and the drift test read it. */
@@ -40,4 +42,6 @@ export const entities = [
   PairingRow,
   HistoryRow,
   ShareBaseRow,
+  WaterReadingRow,
+  WaterRuleRow,
 ];

@@ -2,6 +2,7 @@ import { randomUUID } from 'node:crypto';
 import type { GraphQLFormattedError } from 'graphql';
 import { GraphQLError } from 'graphql';
 import { Logger } from '@nestjs/common';
+import { CareError } from '@linewright/care';
 import { HeredityError } from '@linewright/heredity';
 import { KinshipError } from '@linewright/kinship';
 import { MatingError } from '@linewright/mating';
@@ -24,7 +25,8 @@ export const toldError = (error: unknown): Told | null => {
     error instanceof PedigreeError ||
     error instanceof KinshipError ||
     error instanceof HeredityError ||
-    error instanceof MatingError
+    error instanceof MatingError ||
+    error instanceof CareError
   ) {
     return { code: error.code, message: error.message, details: {} };
   }

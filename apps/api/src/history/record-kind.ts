@@ -11,6 +11,7 @@ export const recordKinds = {
   SPAWN_COUNT: 'spawn_count',
   SPAWN_LOSS: 'spawn_loss',
   CLASS_COUNT: 'class_count',
+  WATER_READING: 'water_reading',
 } as const;
 
 export type RecordKind = (typeof recordKinds)[keyof typeof recordKinds];
