@@ -15,6 +15,7 @@ import { ExchangeModule } from './exchange/exchange.module.js';
 import { MOST_TOKENS, protection } from './graphql/limits.js';
 import { HealthController } from './health.controller.js';
 import { HistoryModule } from './history/history.module.js';
+import { PrintModule } from './print/print.module.js';
 import { RecordsModule } from './records.module.js';
 import { SharingModule } from './sharing/sharing.module.js';
 import { SurvivalModule } from './survival/survival.module.js';
@@ -55,6 +56,7 @@ export class AppModule {
         DemoModule,
         WaterModule,
         SurvivalModule,
+        PrintModule,
       ],
       controllers: [HealthController],
       providers: [{ provide: APP_GUARD, useClass: SessionGuard }],

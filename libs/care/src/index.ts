@@ -72,6 +72,7 @@ export {
   type LabelPlace,
   type LabelSheet,
   type PageSize,
+  cardGrids,
   expectSheetFits,
   labelPlaces,
   pageSizes,

@@ -47,23 +47,29 @@ const evenGrid = (page: PageSize, columns: number, rows: number): LabelSheet => 
   };
 };
 
+const gridsOf = (shapes: readonly (readonly [columns: number, rows: number])[]) =>
+  (['A4', 'LETTER'] as const).flatMap((page) =>
+    shapes.map(([columns, rows]) => ({
+      id: `${page}-${columns}x${rows}`,
+      sheet: evenGrid(page, columns, rows),
+    })),
+  );
+
+/** Grids for cards, which need room to write on. */
+export const cardGrids: readonly { readonly id: string; readonly sheet: LabelSheet }[] = gridsOf([
+  [2, 2],
+  [1, 2],
+  [1, 1],
+]);
+
 /** Grids that divide the page evenly, with nothing between labels: to start from, or for plain paper and scissors. */
-export const plainGrids: readonly { readonly id: string; readonly sheet: LabelSheet }[] = (
-  ['A4', 'LETTER'] as const
-).flatMap((page) =>
-  (
-    [
-      [2, 4],
-      [2, 7],
-      [3, 7],
-      [3, 8],
-      [4, 10],
-    ] as const
-  ).map(([columns, rows]) => ({
-    id: `${page}-${columns}x${rows}`,
-    sheet: evenGrid(page, columns, rows),
-  })),
-);
+export const plainGrids: readonly { readonly id: string; readonly sheet: LabelSheet }[] = gridsOf([
+  [2, 4],
+  [2, 7],
+  [3, 7],
+  [3, 8],
+  [4, 10],
+]);
 
 /** Rounding of a printed measure: a hair over the edge is no fault. */
 const SLACK = 0.05;

@@ -1,0 +1,119 @@
+import { type LabelSheet, labelPlaces, pageSizes } from '@linewright/care';
+import { fieldError } from '../errors/request-error.js';
+import { type Area, PdfInk, inset } from './pdf-ink.js';
+
+/** A card: facts, then short lists, then room to write. */
+export interface Card {
+  readonly kind: string;
+  readonly title: string;
+  /** What its code opens, after the address of the install. */
+  readonly path: string;
+  readonly facts: readonly (readonly [name: string, value: string])[];
+  readonly lists: readonly { readonly title: string; readonly items: readonly string[] }[];
+  /** Ruled lines with these words before them. */
+  readonly toWrite: readonly string[];
+}
+
+const CARD_INSET = 6;
+const LEAST = { width: 90, height: 120 } as const;
+const CODE = 22;
+const STEP = 4.6;
+const RULE_STEP = 7;
+
+const drawHead = (ink: PdfInk, card: Card, area: Area, address: string): number => {
+  ink.code(`${address}${card.path}`, area.x + area.width - CODE, area.y, CODE);
+  const width = area.width - CODE - 2;
+  ink.text(card.kind, { x: area.x, y: area.y, width }, { size: 9, quiet: true });
+  ink.text(card.title, { x: area.x, y: area.y + 4, width }, { size: 18, bold: true, least: 8 });
+  return area.y + CODE + 1;
+};
+
+const drawFacts = (ink: PdfInk, card: Card, area: Area, from: number): number => {
+  let y = from;
+  const nameWidth = 24;
+  for (const [name, value] of card.facts) {
+    ink.text(name, { x: area.x, y, width: nameWidth - 1 }, { size: 8.5, quiet: true });
+    const lines = ink.lines(value, area.width - nameWidth, 9, 2);
+    lines.forEach((line, i) => {
+      ink.text(
+        line,
+        { x: area.x + nameWidth, y: y + i * 4, width: area.width - nameWidth },
+        { size: 9 },
+      );
+    });
+    y += STEP + Math.max(0, lines.length - 1) * 4;
+  }
+  return y;
+};
+
+/** Lists give way to the room for writing: what does not fit is told as a number. */
+const drawLists = (ink: PdfInk, card: Card, area: Area, from: number, to: number): number => {
+  let y = from;
+  for (const { title, items } of card.lists) {
+    if (items.length === 0) continue;
+    y += 1.5;
+    if (y + 2 * STEP > to) break;
+    ink.text(title, { x: area.x, y, width: area.width }, { size: 9, bold: true });
+    y += STEP;
+    const room = Math.max(1, Math.floor((to - y) / STEP));
+    const shown = items.length <= room ? items : items.slice(0, room - 1);
+    for (const item of shown) {
+      ink.text(item, { x: area.x + 2, y, width: area.width - 2 }, { size: 8.5, least: 6 });
+      y += STEP;
+    }
+    if (shown.length < items.length) {
+      ink.text(
+        `and ${items.length - shown.length} more`,
+        { x: area.x + 2, y, width: area.width - 2 },
+        { size: 8.5, quiet: true },
+      );
+      y += STEP;
+    }
+  }
+  return y;
+};
+
+const drawRoom = (ink: PdfInk, card: Card, area: Area, from: number): void => {
+  let y = from + 3;
+  const bottom = area.y + area.height;
+  for (let i = 0; y + RULE_STEP <= bottom; i += 1) {
+    const words = card.toWrite[i] ?? '';
+    if (words !== '') {
+      ink.text(words, { x: area.x, y: y + RULE_STEP - 4, width: 30 }, { size: 8, quiet: true });
+    }
+    ink.rule(area.x, y + RULE_STEP, area.width);
+    y += RULE_STEP;
+  }
+};
+
+/** Cards on a sheet, with a cutting frame around each. */
+export const cards = async (
+  title: string,
+  list: readonly Card[],
+  sheet: LabelSheet,
+  skip: number,
+  address: string,
+): Promise<Uint8Array> => {
+  const places = labelPlaces(sheet, list.length, skip);
+  if (sheet.labelWidth < LEAST.width || sheet.labelHeight < LEAST.height) {
+    throw fieldError({
+      field: 'sheet',
+      message: `A card needs ${LEAST.width} by ${LEAST.height} mm at least, and these are ${sheet.labelWidth} by ${sheet.labelHeight} mm: choose a grid with fewer cards.`,
+    });
+  }
+  const ink = await PdfInk.open(title);
+  const page = pageSizes[sheet.page];
+  let pages = 0;
+  places.forEach((place, i) => {
+    const card = list[i];
+    if (card === undefined) return;
+    for (; pages <= place.page; pages += 1) ink.addPage(page.width, page.height);
+    ink.frame(inset(place, 1));
+    const area = inset(place, CARD_INSET);
+    const roomFor = Math.max(3, card.toWrite.length);
+    const afterFacts = drawFacts(ink, card, area, drawHead(ink, card, area, address));
+    const listsEnd = area.y + area.height - roomFor * RULE_STEP - 3;
+    drawRoom(ink, card, area, drawLists(ink, card, area, afterFacts, listsEnd));
+  });
+  return ink.save();
+};
