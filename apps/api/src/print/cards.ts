@@ -46,28 +46,44 @@ const drawFacts = (ink: PdfInk, card: Card, area: Area, from: number): number =>
   return y;
 };
 
-/** Lists give way to the room for writing: what does not fit is told as a number. */
+const LIST_GAP = 1.5;
+
+/** Lines a list takes when at most `most` of its lines are shown, its title included. */
+const linesOf = (items: readonly string[], most: number): number =>
+  1 + Math.min(items.length, most);
+
+/** Most lines of each list that let all of them fit: the longest give way first. */
+const mostLines = (lists: Card['lists'], room: number): number => {
+  const height = (most: number) =>
+    lists.reduce((sum, { items }) => sum + LIST_GAP + STEP * linesOf(items, most), 0);
+  let most = Math.max(...lists.map(({ items }) => items.length));
+  while (most > 1 && height(most) > room) most -= 1;
+  if (height(most) <= room) return most;
+  throw fieldError({
+    field: 'sheet',
+    message: `These cards are too small for what the records hold (${lists.length} lists): choose a grid with fewer cards.`,
+  });
+};
+
+/** What does not fit in a list is told as a number. */
 const drawLists = (ink: PdfInk, card: Card, area: Area, from: number, to: number): number => {
+  const lists = card.lists.filter(({ items }) => items.length > 0);
+  if (lists.length === 0) return from;
+  const most = mostLines(lists, to - from);
   let y = from;
-  for (const { title, items } of card.lists) {
-    if (items.length === 0) continue;
-    y += 1.5;
-    if (y + 2 * STEP > to) break;
-    ink.text(title, { x: area.x, y, width: area.width }, { size: 9, bold: true });
+  const line = (words: string, indent: number, options: Parameters<PdfInk['text']>[2]) => {
+    ink.text(words, { x: area.x + indent, y, width: area.width - indent }, options);
     y += STEP;
-    const room = Math.max(1, Math.floor((to - y) / STEP));
-    const shown = items.length <= room ? items : items.slice(0, room - 1);
-    for (const item of shown) {
-      ink.text(item, { x: area.x + 2, y, width: area.width - 2 }, { size: 8.5, least: 6 });
-      y += STEP;
-    }
-    if (shown.length < items.length) {
-      ink.text(
-        `and ${items.length - shown.length} more`,
-        { x: area.x + 2, y, width: area.width - 2 },
-        { size: 8.5, quiet: true },
-      );
-      y += STEP;
+  };
+  for (const { title, items } of lists) {
+    y += LIST_GAP;
+    line(title, 0, { size: 9, bold: true });
+    const shown = items.length <= most ? items : items.slice(0, most - 1);
+    for (const item of shown) line(item, 2, { size: 8.5, least: 6 });
+    const rest = items.length - shown.length;
+    if (rest > 0) {
+      const words = shown.length === 0 ? `${rest}, on the screen` : `and ${rest} more`;
+      line(words, 2, { size: 8.5, quiet: true });
     }
   }
   return y;

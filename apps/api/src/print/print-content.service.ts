@@ -152,6 +152,7 @@ export class PrintContentService {
         ['Fish in use', String(inUse.length)],
       ],
       lists: [
+        { title: 'Warnings', items: genotypes.warnings },
         {
           title: 'Founders and bought fish',
           items: fish
@@ -161,7 +162,6 @@ export class PrintContentService {
         { title: 'Faults met, thought heritable', items: await this.faults(line.id) },
         { title: 'Recorded genotypes in use', items: genotypes.items },
         { title: 'Outcrosses', items: await this.outcrosses(line.id) },
-        { title: 'Warnings', items: genotypes.warnings },
       ],
       toWrite: ['Notes'],
     };
