@@ -1,6 +1,11 @@
+import { createRequire } from 'node:module';
+import { dirname, join } from 'node:path';
 import { createCanvas } from '@napi-rs/canvas';
 import jsQR from 'jsqr';
 import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
+
+/** Stand-ins for the PDF's built-in letters, so that pictures look as a reader's would. */
+const fonts = `${join(dirname(createRequire(import.meta.url).resolve('pdfjs-dist/package.json')), 'standard_fonts')}/`;
 
 export interface PrintedText {
   readonly words: string;
@@ -22,7 +27,8 @@ export interface PrintedPage {
 
 /** Reads a PDF back with a library that did not write it. */
 export const readPdf = async (bytes: Uint8Array): Promise<PrintedPage[]> => {
-  const document = await getDocument({ data: bytes, verbosity: 0 }).promise;
+  const document = await getDocument({ data: bytes, verbosity: 0, standardFontDataUrl: fonts })
+    .promise;
   const pages: PrintedPage[] = [];
   for (let n = 1; n <= document.numPages; n += 1) {
     const page = await document.getPage(n);

@@ -9,7 +9,12 @@ export interface Card {
   /** What its code opens, after the address of the install. */
   readonly path: string;
   readonly facts: readonly (readonly [name: string, value: string])[];
-  readonly lists: readonly { readonly title: string; readonly items: readonly string[] }[];
+  readonly lists: readonly {
+    readonly title: string;
+    readonly items: readonly string[];
+    /** Shown in full, over several lines if need be. */
+    readonly whole?: boolean;
+  }[];
   /** Ruled lines with these words before them. */
   readonly toWrite: readonly string[];
 }
@@ -33,7 +38,7 @@ const drawFacts = (ink: PdfInk, card: Card, area: Area, from: number): number =>
   const nameWidth = 24;
   for (const [name, value] of card.facts) {
     ink.text(name, { x: area.x, y, width: nameWidth - 1 }, { size: 8.5, quiet: true });
-    const lines = ink.lines(value, area.width - nameWidth, 9, 2);
+    const lines = ink.lines(value, area.width - nameWidth, 9, 3);
     lines.forEach((line, i) => {
       ink.text(
         line,
@@ -47,43 +52,60 @@ const drawFacts = (ink: PdfInk, card: Card, area: Area, from: number): number =>
 };
 
 const LIST_GAP = 1.5;
+const ITEM_SIZE = 8.5;
+const ITEM_INDENT = 2;
 
-/** Lines a list takes when at most `most` of its lines are shown, its title included. */
-const linesOf = (items: readonly string[], most: number): number =>
-  1 + Math.min(items.length, most);
+interface FittedList {
+  readonly title: string;
+  readonly lines: readonly string[];
+  /** Lines it may take, its title apart. */
+  share: number;
+}
 
-/** Most lines of each list that let all of them fit: the longest give way first. */
-const mostLines = (lists: Card['lists'], room: number): number => {
-  const height = (most: number) =>
-    lists.reduce((sum, { items }) => sum + LIST_GAP + STEP * linesOf(items, most), 0);
-  let most = Math.max(...lists.map(({ items }) => items.length));
-  while (most > 1 && height(most) > room) most -= 1;
-  if (height(most) <= room) return most;
-  throw fieldError({
-    field: 'sheet',
-    message: `These cards are too small for what the records hold (${lists.length} lists): choose a grid with fewer cards.`,
-  });
+/** Shares out the room, a line at a time to the list that has least; a warning is never cut short. */
+const fitLists = (ink: PdfInk, card: Card, width: number, room: number): FittedList[] => {
+  const lists = card.lists
+    .filter(({ items }) => items.length > 0)
+    .map(({ title, items, whole }): FittedList => {
+      const lines =
+        whole === true
+          ? items.flatMap((item) => ink.lines(item, width - ITEM_INDENT, ITEM_SIZE, 4))
+          : items;
+      return { title, lines, share: whole === true ? lines.length : 1 };
+    });
+  let left = room - lists.reduce((sum, { share }) => sum + LIST_GAP + STEP * (1 + share), 0);
+  if (left < 0) {
+    throw fieldError({
+      field: 'sheet',
+      message: `These cards are too small for what the records hold (${lists.length} lists): choose a grid with fewer cards.`,
+    });
+  }
+  for (; left >= STEP; left -= STEP) {
+    const [shortest] = lists
+      .filter(({ lines, share }) => share < lines.length)
+      .sort((a, b) => a.share - b.share);
+    if (shortest === undefined) break;
+    shortest.share += 1;
+  }
+  return lists;
 };
 
 /** What does not fit in a list is told as a number. */
 const drawLists = (ink: PdfInk, card: Card, area: Area, from: number, to: number): number => {
-  const lists = card.lists.filter(({ items }) => items.length > 0);
-  if (lists.length === 0) return from;
-  const most = mostLines(lists, to - from);
   let y = from;
   const line = (words: string, indent: number, options: Parameters<PdfInk['text']>[2]) => {
     ink.text(words, { x: area.x + indent, y, width: area.width - indent }, options);
     y += STEP;
   };
-  for (const { title, items } of lists) {
+  for (const { title, lines, share } of fitLists(ink, card, area.width, to - from)) {
     y += LIST_GAP;
     line(title, 0, { size: 9, bold: true });
-    const shown = items.length <= most ? items : items.slice(0, most - 1);
-    for (const item of shown) line(item, 2, { size: 8.5, least: 6 });
-    const rest = items.length - shown.length;
+    const shown = lines.length <= share ? lines : lines.slice(0, share - 1);
+    for (const item of shown) line(item, ITEM_INDENT, { size: ITEM_SIZE, least: 6 });
+    const rest = lines.length - shown.length;
     if (rest > 0) {
       const words = shown.length === 0 ? `${rest}, on the screen` : `and ${rest} more`;
-      line(words, 2, { size: 8.5, quiet: true });
+      line(words, ITEM_INDENT, { size: ITEM_SIZE, quiet: true });
     }
   }
   return y;

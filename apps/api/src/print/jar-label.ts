@@ -13,7 +13,7 @@ export interface JarLabel {
 }
 
 /** Nothing is printed closer to the edge of a label, mm: printers and cutters are that far off. */
-export const LABEL_INSET = 2;
+export const LABEL_INSET = 3;
 const SMALLEST_CODE = 12;
 
 const sexWord: Readonly<Record<string, string>> = {

@@ -152,7 +152,7 @@ export class PrintContentService {
         ['Fish in use', String(inUse.length)],
       ],
       lists: [
-        { title: 'Warnings', items: genotypes.warnings },
+        { title: 'Warnings', items: genotypes.warnings, whole: true },
         {
           title: 'Founders and bought fish',
           items: fish
