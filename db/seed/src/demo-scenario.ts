@@ -8,6 +8,7 @@ import type { DemoFish, DemoKeeper, DemoLine, DemoScenario } from './scenario.js
 import { scoreRecords, traitDefinitions } from './score-records.js';
 import type { SimulatedFish } from './simulated-fish.js';
 import { settleToday } from './stock-today.js';
+import { waterReadings } from './water-records.js';
 
 export interface DemoOptions {
   /** Whole number; the same seed and day give the same records, ids included. */
@@ -63,6 +64,7 @@ export function demoScenario({ seed, today }: DemoOptions): DemoScenario {
     classCounts: history.cards.flatMap((card) => card.classCounts),
     scores: scoreRecords(history.fish, definitions, day, ids, random),
     genotypes: knownGenotypes(history.fish, history, ids),
+    waterReadings: waterReadings(history.spawns, keeperIds[0] ?? '', day, seed),
   };
 }
 

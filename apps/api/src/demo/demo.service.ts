@@ -19,6 +19,7 @@ import {
   SpawnLossRow,
 } from '../spawns/spawn-entries.entity.js';
 import { SpawnRow } from '../spawns/spawn.entity.js';
+import { WaterReadingRow } from '../water/water-reading.entity.js';
 
 const SEED = 20_261;
 const ROWS_AT_ONCE = 500;
@@ -44,6 +45,7 @@ export class DemoService {
       await this.insert(m, TraitDefinitionRow, scenario.traitDefinitions, 'trait');
       await this.insert(m, ScoreRow, scenario.scores, 'score');
       await this.insert(m, GenotypeRow, scenario.genotypes, 'genotype');
+      await this.insert(m, WaterReadingRow, scenario.waterReadings, 'water_reading');
       await m.update(InstallStateRow, { id: 1 }, { demo: true });
     });
   }

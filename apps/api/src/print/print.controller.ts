@@ -10,7 +10,7 @@ import { idsOf, plainQuery, sheetOf, skipOf } from './print-request.js';
 const pdf = (bytes: Uint8Array, name: string): StreamableFile =>
   new StreamableFile(bytes, {
     type: 'application/pdf',
-    disposition: `inline; filename="${name}.pdf"`,
+    disposition: `attachment; filename="${name}.pdf"`,
   });
 
 @Controller('export/print')

@@ -42,3 +42,14 @@ export const PRINTABLE_SPAWNS = graphql(`
     }
   }
 `);
+
+export const PRINTABLE_ONE = graphql(`
+  query PrintableOne($id: ID!) {
+    fish(id: $id) {
+      id
+      tag
+      sex
+      hatchDate
+    }
+  }
+`);

@@ -18,6 +18,7 @@ export const placeGroups: readonly PlaceGroup[] = [
       { to: '/fish', label: 'Fish', inBar: true },
       { to: '/spawns', label: 'Spawns', inBar: true },
       { to: '/lines', label: 'Lines' },
+      { to: '/water', label: 'Water' },
     ],
   },
   {
@@ -41,6 +42,7 @@ export const placeGroups: readonly PlaceGroup[] = [
       { to: '/import', label: 'Import' },
       { to: '/files', label: 'Export' },
       { to: '/share', label: 'Share a line' },
+      { to: '/print', label: 'Labels and cards' },
     ],
   },
   {

@@ -129,6 +129,7 @@ export const recordWord: Record<RecordKind, string> = {
   SPAWN_COUNT: 'spawn count',
   SPAWN_LOSS: 'spawn loss',
   CLASS_COUNT: 'class count',
+  WATER_READING: 'water reading',
 };
 
 /** "hatchDate" -> "hatch date", for history and conflicts. */
