@@ -19,8 +19,11 @@ import { MOST_TOKENS, protection } from './graphql/limits.js';
 import { HealthController } from './health.controller.js';
 import { HistoryModule } from './history/history.module.js';
 import { PopulationModule } from './population/population.module.js';
+import { PrintModule } from './print/print.module.js';
 import { RecordsModule } from './records.module.js';
 import { SharingModule } from './sharing/sharing.module.js';
+import { SurvivalModule } from './survival/survival.module.js';
+import { WaterModule } from './water/water.module.js';
 
 /** The API around a database that is already open. */
 @Module({})
@@ -59,6 +62,9 @@ export class AppModule {
         DemoModule,
         CarriersModule,
         EntriesModule,
+        WaterModule,
+        SurvivalModule,
+        PrintModule,
       ],
       controllers: [HealthController],
       providers: [{ provide: APP_GUARD, useClass: SessionGuard }],

@@ -11,6 +11,8 @@ export interface Config {
   readonly trustProxy: boolean;
   /** True when sign-in over plain HTTP beyond loopback was allowed by name. */
   readonly plainHttp: boolean;
+  /** Where phones reach this install, for codes on labels; `undefined`: the address a request came to. */
+  readonly publicAddress: string | undefined;
   /** A password to set at first start, for machines without a browser. */
   readonly ownerPassword: string | undefined;
   /** From so many fish in a pedigree on, carrier probabilities are worked out as a long computation with progress. */
@@ -66,6 +68,19 @@ const flag = (environment: NodeJS.ProcessEnv, name: string): boolean => {
   throw new ConfigError(name, `${name} is "${value}": give 1 or 0, or leave it unset.`);
 };
 
+const publicAddress = (environment: NodeJS.ProcessEnv): string | undefined => {
+  const value = text(environment, 'PUBLIC_ADDRESS');
+  if (value === undefined) return undefined;
+  const address = webAddress(value);
+  if (address === null) {
+    throw new ConfigError(
+      'PUBLIC_ADDRESS',
+      `PUBLIC_ADDRESS is "${value}": give where phones reach this install, such as http://192.168.1.20:4700.`,
+    );
+  }
+  return address;
+};
+
 const ownerPassword = (environment: NodeJS.ProcessEnv): string | undefined => {
   const value = environment['OWNER_PASSWORD'];
   if (value === undefined || value === '') return undefined;
@@ -85,6 +100,12 @@ const longFromFish = (environment: NodeJS.ProcessEnv): number => {
     'LONG_FROM_FISH',
     `LONG_FROM_FISH is "${value}": give a whole number of fish, 1 or more, or leave it unset.`,
   );
+/** Scheme, host and port of an http(s) address without a path; `null` for anything else. */
+export const webAddress = (value: string): string | null => {
+  if (!URL.canParse(value)) return null;
+  const url = new URL(value);
+  const bare = url.pathname === '/' && url.search === '' && url.hash === '' && url.username === '';
+  return /^https?:$/.test(url.protocol) && url.hostname !== '' && bare ? url.origin : null;
 };
 
 export const isLoopbackHost = (host: string): boolean =>
@@ -98,6 +119,7 @@ export const readConfig = (environment: NodeJS.ProcessEnv): Config => ({
   dataDir: resolve(text(environment, 'DATA_DIR') ?? '.data'),
   trustProxy: flag(environment, 'TRUST_PROXY'),
   plainHttp: flag(environment, 'PLAIN_HTTP'),
+  publicAddress: publicAddress(environment),
   ownerPassword: ownerPassword(environment),
   longFromFish: longFromFish(environment),
 });

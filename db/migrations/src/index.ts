@@ -2,6 +2,7 @@ import { Records1764068400000 } from './1764068400000-records.js';
 import { Carriers1764070000000 } from './1764070000000-carriers.js';
 import { CareCalendar1764071000000 } from './1764071000000-care-calendar.js';
 import { ReceivedEntries1764072000000 } from './1764072000000-received-entries.js';
+import { Water1764073000000 } from './1764073000000-water.js';
 
 /** Frozen history of the schema, oldest first. A change is a new file, never an edit of an old one. */
 export const migrations = [
@@ -9,4 +10,5 @@ export const migrations = [
   Carriers1764070000000,
   CareCalendar1764071000000,
   ReceivedEntries1764072000000,
+  Water1764073000000,
 ];

@@ -10,6 +10,7 @@ import { scoreRecords, traitDefinitions } from './score-records.js';
 import { seenPhenotypes } from './seen-phenotypes.js';
 import type { SimulatedFish } from './simulated-fish.js';
 import { settleToday } from './stock-today.js';
+import { waterReadings } from './water-records.js';
 
 export interface DemoOptions {
   /** Whole number; the same seed and day give the same records, ids included. */
@@ -78,6 +79,7 @@ export function demoScenario({ seed, today }: DemoOptions): DemoScenario {
     scores: scoreRecords(history.fish, definitions, day, ids, random),
     genotypes: knownGenotypes(history.fish, history, ids),
     ...seenPhenotypes(history.fish, day, ids),
+    waterReadings: waterReadings(history.spawns, keeperIds[0] ?? '', day, seed),
   };
 }
 

@@ -197,6 +197,27 @@ export interface DemoPairing {
   readonly note: string | null;
 }
 
+/** A look at the water of a spawn, or of a named vessel. */
+export interface DemoWaterReading {
+  readonly id: string;
+  readonly keeperId: string;
+  readonly spawnId: string | null;
+  readonly vessel: string | null;
+  /** ISO time, UTC. */
+  readonly takenAt: string;
+  /** mg/L in `ammoniaUnit`. */
+  readonly totalAmmonia: number;
+  readonly ammoniaUnit: 'N' | 'NH4';
+  readonly ph: number;
+  readonly celsius: number;
+  readonly nitrite: number | null;
+  readonly nitriteForm: 'ion' | null;
+  readonly nitrate: number | null;
+  readonly nitrateForm: 'ion' | null;
+  readonly kit: string;
+  readonly note: string | null;
+}
+
 /**
  * Every record of the demo. Spawns and fish are in order of time: parents before their young, a spawn before its fish.
  */
@@ -216,4 +237,5 @@ export interface DemoScenario {
   readonly genotypes: readonly DemoGenotype[];
   readonly phenotypes: readonly DemoPhenotype[];
   readonly locusSettings: readonly DemoLocusSetting[];
+  readonly waterReadings: readonly DemoWaterReading[];
 }

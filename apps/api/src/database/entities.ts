@@ -24,6 +24,8 @@ import {
   SpawnLossRow,
 } from '../spawns/spawn-entries.entity.js';
 import { SpawnRow } from '../spawns/spawn.entity.js';
+import { WaterReadingRow } from '../water/water-reading.entity.js';
+import { WaterRuleRow } from '../water/water-rule.entity.js';
 import { InstallStateRow } from './install-state.entity.js';
 
 /** Every table, in one list: the data source and the drift test read it. */
@@ -55,4 +57,6 @@ export const entities = [
   CareTemplateRow,
   CalendarAddressRow,
   ReceivedEntryRow,
+  WaterReadingRow,
+  WaterRuleRow,
 ];

@@ -22,6 +22,7 @@ import {
   SpawnLossRow,
 } from '../spawns/spawn-entries.entity.js';
 import { SpawnRow } from '../spawns/spawn.entity.js';
+import { WaterReadingRow } from '../water/water-reading.entity.js';
 
 const SEED = 20_261;
 const ROWS_AT_ONCE = 500;
@@ -50,6 +51,7 @@ export class DemoService {
       await this.insert(m, GenotypeRow, scenario.genotypes, 'genotype');
       await this.insert(m, PhenotypeRow, scenario.phenotypes, 'phenotype');
       await this.insert(m, LocusSettingRow, scenario.locusSettings, 'locus_setting');
+      await this.insert(m, WaterReadingRow, scenario.waterReadings, 'water_reading');
       await m.update(InstallStateRow, { id: 1 }, { demo: true });
     });
   }

@@ -16,6 +16,7 @@ export const recordKinds = {
   LOCUS_SETTING: 'locus_setting',
   CARE_ENTRY: 'care_entry',
   CARE_TEMPLATE: 'care_template',
+  WATER_READING: 'water_reading',
 } as const;
 
 export type RecordKind = (typeof recordKinds)[keyof typeof recordKinds];

@@ -26,3 +26,10 @@ export {
   type SurvivalStage,
   type SurvivalStepsProps,
 } from './charts/survival-steps.js';
+export {
+  SurvivalCurve,
+  type CurveBandPoint,
+  type CurveStep,
+  type SurvivalCurveProps,
+} from './charts/survival-curve.js';
+export { WaterPlot, type WaterPlotProps, type WaterPoint } from './charts/water-plot.js';

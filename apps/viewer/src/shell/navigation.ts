@@ -25,6 +25,7 @@ export const placeGroups: readonly PlaceGroup[] = [
       { to: '/fish', label: 'Fish', inBar: true },
       { to: '/spawns', label: 'Spawns', inBar: true },
       { to: '/lines', label: 'Lines' },
+      { to: '/water', label: 'Water' },
     ],
   },
   {
@@ -50,6 +51,7 @@ export const placeGroups: readonly PlaceGroup[] = [
       { to: '/import', label: 'Import' },
       { to: '/files', label: 'Export' },
       { to: '/share', label: 'Share a line' },
+      { to: '/print', label: 'Labels and cards' },
     ],
   },
   {

@@ -62,6 +62,8 @@ const screens: RouteObject[] = [
   at('share', () => import('../screens/share/share-screen.js').then((m) => m.ShareScreen)),
   at('waiting', () => import('../screens/waiting/waiting-screen.js').then((m) => m.WaitingScreen)),
   at('keepers', () => import('../screens/keepers/keepers-screen.js').then((m) => m.KeepersScreen)),
+  at('water', () => import('../screens/water/water-screen.js').then((m) => m.WaterScreen)),
+  at('print', () => import('../screens/print/print-screen.js').then((m) => m.PrintScreen)),
   at('cautions', () =>
     import('../screens/cautions/cautions-screen.js').then((m) => m.CautionsScreen),
   ),

@@ -136,6 +136,7 @@ export const recordWord: Record<RecordKind, string> = {
   LOCUS_SETTING: 'setting of a locus',
   CARE_ENTRY: 'care of a spawn',
   CARE_TEMPLATE: 'care plan',
+  WATER_READING: 'water reading',
 };
 
 /** "hatchDate" -> "hatch date", for history and conflicts. */

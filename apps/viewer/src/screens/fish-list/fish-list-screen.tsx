@@ -175,9 +175,12 @@ export function FishListScreen() {
           : `${plural(pages.totalCount, 'fish', 'fish')}${filtered ? ' fit the filter' : ''}`
       }
       actions={
-        <Button className="lw-primary" onClick={() => setAdding(true)}>
-          New fish
-        </Button>
+        <>
+          <Link to={`/print?${search.toString()}`}>Print labels</Link>
+          <Button className="lw-primary" onClick={() => setAdding(true)}>
+            New fish
+          </Button>
+        </>
       }
     >
       <FilterBar />

@@ -12,6 +12,7 @@ import { Sheet } from '../../components/sheet.js';
 import { Shown } from '../../components/states.js';
 import { WithdrawForm } from '../../components/withdraw-form.js';
 import { HistoryPanel } from '../../panels/history-panel.js';
+import { WaterReadings } from '../../panels/water-readings.js';
 import { ageToday, percent } from '../../wording/figures.js';
 import { BroodOutlookSection } from './brood-outlook-section.js';
 import { CorrectSpawnForm } from './correct-spawn-form.js';
@@ -23,6 +24,7 @@ import { LossesSection } from './losses-section.js';
 import { ObservedClassesSection } from './observed-classes-section.js';
 import { SpawnFishSection } from './spawn-fish-section.js';
 import { UnknownParents } from './unknown-parents.js';
+import { SurvivalSection } from './survival-section.js';
 
 export function SpawnScreen() {
   const { id = '' } = useParams();
@@ -52,6 +54,7 @@ function SpawnPage({ spawn }: { spawn: SpawnFacts }) {
       lead={<PairLinks sire={spawn.sire} dam={spawn.dam} />}
       actions={
         <>
+          <Link to={`/print?spawn=${spawn.id}`}>Print</Link>
           <Button onClick={() => setSheet('correct')}>Correct</Button>
           {!spawn.failed && <Button onClick={() => setSheet('failed')}>Failed</Button>}
           {spawn.withdrawn === null && (
@@ -77,6 +80,10 @@ function SpawnPage({ spawn }: { spawn: SpawnFacts }) {
         </div>
       </div>
       <CareSection spawnId={spawn.id} />
+      <div className="lw-columns">
+        <SurvivalSection spawnId={spawn.id} tag={spawn.tag} />
+        <WaterReadings target={{ spawnId: spawn.id }} of={`spawn ${spawn.tag}`} />
+      </div>
       <SpawnFishSection spawnId={spawn.id} />
       <ObservedClassesSection spawn={spawn} />
       <BroodOutlookSection spawn={spawn} />

@@ -1,0 +1,76 @@
+import { type LabelSheet, labelPlaces, pageSizes } from '@linewright/care';
+import { type Area, PdfInk, inset } from './pdf-ink.js';
+
+/** What a jar label says. */
+export interface JarLabel {
+  readonly id: string;
+  readonly tag: string;
+  readonly name: string | null;
+  readonly sex: string;
+  readonly hatchDate: string | null;
+  readonly line: string | null;
+  readonly spawn: string | null;
+}
+
+/** Nothing is printed closer to the edge of a label, mm: printers and cutters are that far off. */
+export const LABEL_INSET = 3;
+const SMALLEST_CODE = 12;
+
+const sexWord: Readonly<Record<string, string>> = {
+  male: 'male',
+  female: 'female',
+  unsexed: 'unsexed',
+  uncertain: 'sex uncertain',
+};
+
+const draw = (ink: PdfInk, label: JarLabel, place: Area, address: string): void => {
+  const area = inset(place, LABEL_INSET);
+  const side = Math.min(area.height, Math.max(SMALLEST_CODE, area.width * 0.42));
+  ink.code(`${address}/fish/${label.id}`, area.x + area.width - side, area.y, side);
+  const width = area.width - side - 1;
+  const unit = Math.min(area.height / 5.4, 6);
+  const size = (lines: number) => unit * lines * 2.35;
+  ink.text(label.tag, { x: area.x, y: area.y, width }, { size: size(1.5), bold: true, least: 4 });
+  ink.sexMark(label.sex, area.x + 0.2, area.y + unit * 1.75, unit * 0.7);
+  ink.text(
+    sexWord[label.sex] ?? label.sex,
+    { x: area.x + unit, y: area.y + unit * 1.7, width: width - unit },
+    { size: size(0.9), least: 4 },
+  );
+  const rest = [
+    label.hatchDate === null ? 'hatch date unknown' : `hatched ${label.hatchDate}`,
+    [
+      label.line === null ? '' : `line ${label.line}`,
+      label.spawn === null ? '' : `spawn ${label.spawn}`,
+    ]
+      .filter((part) => part !== '')
+      .join(', '),
+    label.name ?? '',
+  ].filter((part) => part !== '');
+  rest.forEach((words, i) => {
+    ink.text(
+      words,
+      { x: area.x, y: area.y + unit * (2.8 + i * 0.95), width },
+      { size: size(0.75), least: 4 },
+    );
+  });
+};
+
+/** Jar labels on a sheet, the first in the place after `skip` used ones. */
+export const jarLabels = async (
+  labels: readonly JarLabel[],
+  sheet: LabelSheet,
+  skip: number,
+  address: string,
+): Promise<Uint8Array> => {
+  const ink = await PdfInk.open('Jar labels');
+  const page = pageSizes[sheet.page];
+  let pages = 0;
+  labelPlaces(sheet, labels.length, skip).forEach((place, i) => {
+    const label = labels[i];
+    if (label === undefined) return;
+    for (; pages <= place.page; pages += 1) ink.addPage(page.width, page.height);
+    draw(ink, label, place, address);
+  });
+  return ink.save();
+};

@@ -1,0 +1,193 @@
+import { PDFDocument, type PDFFont, type PDFPage, StandardFonts, rgb } from 'pdf-lib';
+import QRCode from 'qrcode';
+import { fieldError } from '../errors/request-error.js';
+
+export const POINTS_PER_MM = 72 / 25.4;
+const black = rgb(0, 0, 0);
+const grey = rgb(0.35, 0.35, 0.35);
+
+/** A rectangle on a page, mm from its top left corner. */
+export interface Area {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+export const inset = (area: Area, by: number): Area => ({
+  x: area.x + by,
+  y: area.y + by,
+  width: area.width - 2 * by,
+  height: area.height - 2 * by,
+});
+
+/** Smallest module of a code that phones read from a wet jar, mm. */
+const LEAST_MODULE = 0.25;
+/** Light modules around a code (ISO/IEC 18004). */
+const QUIET = 4;
+
+/**
+ * Draws on PDF pages in millimetres from the top left. The letters are the PDF's built-in Helvetica, which covers the
+ * western European alphabets: any other character is refused by name rather than printed wrong.
+ */
+export class PdfInk {
+  private page: PDFPage | null = null;
+
+  private constructor(
+    private readonly pdf: PDFDocument,
+    private readonly plain: PDFFont,
+    private readonly bold: PDFFont,
+    private readonly known: ReadonlySet<number>,
+  ) {}
+
+  static async open(title: string): Promise<PdfInk> {
+    const pdf = await PDFDocument.create();
+    pdf.setTitle(title);
+    pdf.setCreator('Linewright');
+    const plain = await pdf.embedFont(StandardFonts.Helvetica);
+    const bold = await pdf.embedFont(StandardFonts.HelveticaBold);
+    return new PdfInk(pdf, plain, bold, new Set(plain.getCharacterSet()));
+  }
+
+  addPage(width: number, height: number): void {
+    this.page = this.pdf.addPage([width * POINTS_PER_MM, height * POINTS_PER_MM]);
+  }
+
+  save(): Promise<Uint8Array> {
+    return this.pdf.save();
+  }
+
+  /** One line of text with its top at `y`, made smaller to fit the width; cut with an ellipsis below `least` points. */
+  text(
+    words: string,
+    at: { readonly x: number; readonly y: number; readonly width: number },
+    options: { size: number; least?: number; bold?: boolean; quiet?: boolean } = { size: 9 },
+  ): void {
+    this.expectPrintable(words);
+    const font = options.bold === true ? this.bold : this.plain;
+    const width = at.width * POINTS_PER_MM;
+    const natural = font.widthOfTextAtSize(words, 1);
+    const size = Math.max(
+      options.least ?? 5,
+      Math.min(options.size, width / Math.max(natural, 1e-6)),
+    );
+    const fitted = cutToWidth(words, (part) => font.widthOfTextAtSize(part, size) <= width + 0.01);
+    const page = this.sheet();
+    page.drawText(fitted, {
+      x: at.x * POINTS_PER_MM,
+      // The letters hang from the line given: 0.75 of the size is the height of a capital with room above.
+      y: page.getHeight() - at.y * POINTS_PER_MM - size * 0.78,
+      size,
+      font,
+      color: options.quiet === true ? grey : black,
+    });
+  }
+
+  /** Lines of at most the given width, broken at spaces. */
+  lines(words: string, widthMm: number, size: number, most: number): string[] {
+    this.expectPrintable(words);
+    const fits = (line: string) =>
+      this.plain.widthOfTextAtSize(line, size) <= widthMm * POINTS_PER_MM;
+    const lines: string[] = [];
+    for (const word of words.split(/\s+/).filter((part) => part !== '')) {
+      const longer = lines.length === 0 ? word : `${lines.at(-1) ?? ''} ${word}`;
+      if (lines.length > 0 && fits(longer)) lines[lines.length - 1] = longer;
+      else lines.push(word);
+    }
+    if (lines.length <= most) return lines;
+    return [...lines.slice(0, most - 1), `${lines[most - 1] ?? ''} …`];
+  }
+
+  rule(x: number, y: number, width: number): void {
+    const page = this.sheet();
+    const height = page.getHeight() - y * POINTS_PER_MM;
+    page.drawLine({
+      start: { x: x * POINTS_PER_MM, y: height },
+      end: { x: (x + width) * POINTS_PER_MM, y: height },
+      thickness: 0.5,
+      color: grey,
+    });
+  }
+
+  frame(area: Area): void {
+    const page = this.sheet();
+    page.drawRectangle({
+      x: area.x * POINTS_PER_MM,
+      y: page.getHeight() - (area.y + area.height) * POINTS_PER_MM,
+      width: area.width * POINTS_PER_MM,
+      height: area.height * POINTS_PER_MM,
+      borderWidth: 0.4,
+      borderColor: grey,
+    });
+  }
+
+  /** Square for a male, circle for a female, diamond for a fish not sexed: as on a pedigree. */
+  sexMark(sex: string, x: number, y: number, side: number): void {
+    const half = side / 2;
+    const shape =
+      sex === 'male'
+        ? `M0 0H${side}V${side}H0Z`
+        : sex === 'female'
+          ? `M0 ${half}A${half} ${half} 0 0 1 ${side} ${half}A${half} ${half} 0 0 1 0 ${half}Z`
+          : `M${half} 0L${side} ${half}L${half} ${side}L0 ${half}Z`;
+    this.path(shape, x, y, { stroke: true });
+  }
+
+  /** A QR code with its quiet zone inside the square. */
+  code(content: string, x: number, y: number, side: number): void {
+    const { size, data } = QRCode.create(content, { errorCorrectionLevel: 'M' }).modules;
+    const module = side / (size + 2 * QUIET);
+    if (module < LEAST_MODULE) {
+      const needed = Math.ceil(LEAST_MODULE * (size + 2 * QUIET));
+      throw fieldError({
+        field: 'sheet',
+        message: `The code has ${side.toFixed(0)} mm on this label and needs ${needed} mm for a phone to read it: choose larger labels, or a shorter address.`,
+      });
+    }
+    const runs: string[] = [];
+    for (let row = 0; row < size; row += 1) {
+      for (let column = 0; column < size; column += 1) {
+        if (data[row * size + column] === 0) continue;
+        const from = column;
+        while (column + 1 < size && data[row * size + column + 1] !== 0) column += 1;
+        const [left, right] = [from, column + 1].map((edge) => (edge + QUIET) * module);
+        runs.push(
+          `M${left} ${(row + QUIET) * module}H${right}V${(row + QUIET + 1) * module}H${left}Z`,
+        );
+      }
+    }
+    this.path(runs.join(''), x, y, { stroke: false });
+  }
+
+  private path(shape: string, x: number, y: number, { stroke }: { stroke: boolean }): void {
+    const page = this.sheet();
+    page.drawSvgPath(shape, {
+      x: x * POINTS_PER_MM,
+      y: page.getHeight() - y * POINTS_PER_MM,
+      scale: POINTS_PER_MM,
+      ...(stroke ? { borderColor: black, borderWidth: 0.3 } : { color: black }),
+    });
+  }
+
+  private expectPrintable(words: string): void {
+    for (const character of words) {
+      if (this.known.has(character.codePointAt(0) ?? 0)) continue;
+      throw fieldError({
+        field: 'text',
+        message: `“${character}” in “${words}” cannot be printed: labels and cards have the letters of western European languages only. Write the name with those, or print the fish’s page from the browser.`,
+      });
+    }
+  }
+
+  private sheet(): PDFPage {
+    if (this.page === null) throw new Error('No page was added yet.');
+    return this.page;
+  }
+}
+
+function cutToWidth(words: string, fits: (part: string) => boolean): string {
+  if (fits(words)) return words;
+  let length = words.length;
+  while (length > 1 && !fits(`${words.slice(0, length)}…`)) length -= 1;
+  return `${words.slice(0, length)}…`;
+}

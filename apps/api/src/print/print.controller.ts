@@ -1,0 +1,74 @@
+import { Controller, Get, Header, Query, Req, StreamableFile, UseGuards } from '@nestjs/common';
+import type { Request } from 'express';
+import { SessionGuard } from '../accounts/session.guard.js';
+import { cards } from './cards.js';
+import { jarLabels } from './jar-label.js';
+import { PrintAddressService } from './print-address.service.js';
+import { PrintContentService } from './print-content.service.js';
+import { idsOf, plainQuery, sheetOf, skipOf } from './print-request.js';
+
+const pdf = (bytes: Uint8Array, name: string): StreamableFile =>
+  new StreamableFile(bytes, {
+    type: 'application/pdf',
+    disposition: `attachment; filename="${name}.pdf"`,
+  });
+
+@Controller('export/print')
+@UseGuards(SessionGuard)
+export class PrintController {
+  constructor(
+    private readonly content: PrintContentService,
+    private readonly addresses: PrintAddressService,
+  ) {}
+
+  @Get('jar-labels.pdf')
+  @Header('cache-control', 'no-store')
+  async jarLabels(
+    @Query() asked: Record<string, unknown>,
+    @Req() req: Request,
+  ): Promise<StreamableFile> {
+    const query = plainQuery(asked);
+    const [spawnId] = idsOf(query['spawn'], 'spawn');
+    const [lineId] = idsOf(query['line'], 'line');
+    const labels = await this.content.jarLabels({
+      fishIds: idsOf(query['fish'], 'fish'),
+      ...(spawnId !== undefined && { spawnId }),
+      ...(lineId !== undefined && { lineId }),
+    });
+    const { address } = this.addresses.of(req, query['address']);
+    return pdf(
+      await jarLabels(labels, sheetOf(query, 'A4-3x8'), skipOf(query), address),
+      'jar-labels',
+    );
+  }
+
+  @Get('spawn-cards.pdf')
+  @Header('cache-control', 'no-store')
+  async spawnCards(
+    @Query() asked: Record<string, unknown>,
+    @Req() req: Request,
+  ): Promise<StreamableFile> {
+    const query = plainQuery(asked);
+    const list = await this.content.spawnCards(idsOf(query['spawn'], 'spawn'));
+    const { address } = this.addresses.of(req, query['address']);
+    return pdf(
+      await cards('Spawn cards', list, sheetOf(query, 'A4-2x2'), skipOf(query), address),
+      'spawn-cards',
+    );
+  }
+
+  @Get('line-cards.pdf')
+  @Header('cache-control', 'no-store')
+  async lineCards(
+    @Query() asked: Record<string, unknown>,
+    @Req() req: Request,
+  ): Promise<StreamableFile> {
+    const query = plainQuery(asked);
+    const list = await this.content.lineCards(idsOf(query['line'], 'line'));
+    const { address } = this.addresses.of(req, query['address']);
+    return pdf(
+      await cards('Line cards', list, sheetOf(query, 'A4-2x2'), skipOf(query), address),
+      'line-cards',
+    );
+  }
+}

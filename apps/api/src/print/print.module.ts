@@ -1,0 +1,14 @@
+import { Module } from '@nestjs/common';
+import { AccountsModule } from '../accounts/accounts.module.js';
+import { RecordsModule } from '../records.module.js';
+import { PrintAddressService } from './print-address.service.js';
+import { PrintContentService } from './print-content.service.js';
+import { PrintController } from './print.controller.js';
+import { PrintResolver } from './print.resolver.js';
+
+@Module({
+  imports: [AccountsModule, RecordsModule],
+  controllers: [PrintController],
+  providers: [PrintContentService, PrintAddressService, PrintResolver],
+})
+export class PrintModule {}

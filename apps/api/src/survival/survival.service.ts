@@ -1,0 +1,201 @@
+import {
+  type BroodLives,
+  type BroodRecord,
+  type CullReading,
+  type SurvivalStep,
+  bandOf,
+  broodLives,
+  compareWithPast,
+  kaplanMeier,
+  livesForEstimate,
+  pooledSurvival,
+} from '@linewright/care';
+import { Injectable } from '@nestjs/common';
+import { DataSource } from 'typeorm';
+import { notFound } from '../errors/request-error.js';
+import type {
+  SpawnSurvivalModel,
+  SurvivalReadingModel,
+  SurvivalStart,
+  SurvivalStepModel,
+} from './survival.model.js';
+
+interface SpawnEntries {
+  readonly id: string;
+  readonly counts: readonly {
+    readonly stage: string;
+    readonly on: string;
+    readonly number: number;
+  }[];
+  readonly departures: readonly {
+    readonly kind: 'died' | 'culled' | 'placed';
+    readonly on: string;
+    readonly number: number;
+  }[];
+}
+
+/** What becomes of grown fish later is not the brood's survival. */
+const LAST_DAY = 180;
+const MOST_PAST_SPAWNS = 200;
+const DAY = 86_400_000;
+
+const dayNumber = (date: string): number => Math.round(Date.parse(`${date}T00:00:00Z`) / DAY);
+
+/** Counts and departures of spawns; fish with a record of their own depart by their own date. */
+const ENTRIES = `
+  SELECT s.id,
+    coalesce((SELECT json_agg(json_build_object('stage', c.stage, 'on', c.counted_on::text, 'number', c.number)
+        ORDER BY c.counted_on, c.created_at)
+      FROM spawn_count c WHERE c.spawn_id = s.id AND c.withdrawn_at IS NULL), '[]') AS counts,
+    coalesce((SELECT json_agg(json_build_object('kind', d.kind, 'on', d.on_date::text, 'number', d.number)) FROM (
+        SELECT l.kind, l.on_date, l.number FROM spawn_loss l
+        WHERE l.spawn_id = s.id AND l.withdrawn_at IS NULL
+        UNION ALL
+        SELECT f.disposition, f.disposition_date, count(*)::int FROM fish f
+        WHERE f.spawn_id = s.id AND f.withdrawn_at IS NULL AND f.disposition_date IS NOT NULL
+          AND f.disposition IN ('died', 'culled', 'placed')
+        GROUP BY f.disposition, f.disposition_date) d), '[]') AS departures
+  FROM spawn s WHERE s.id = ANY($1::uuid[])`;
+
+const PAST = `
+  SELECT p.id FROM spawn p JOIN spawn s ON s.id = $1
+  WHERE p.keeper_id = s.keeper_id AND p.id <> s.id AND p.withdrawn_at IS NULL
+    AND coalesce(p.spawned_on, p.hatch_date) < coalesce(s.spawned_on, s.hatch_date)
+    AND (NOT $2::boolean OR p.line_id IS NOT DISTINCT FROM s.line_id)
+  ORDER BY coalesce(p.spawned_on, p.hatch_date) DESC LIMIT ${MOST_PAST_SPAWNS}`;
+
+const starts: readonly SurvivalStart[] = ['eggs', 'hatched', 'free_swimming'];
+const words: Readonly<Record<string, string>> = {
+  eggs: 'eggs',
+  hatched: 'hatched',
+  free_swimming: 'free-swimming',
+  two_weeks: 'two weeks',
+  jarred: 'jarred',
+  sorted: 'sorted',
+};
+
+/** Later stages of one day come after the start; counts of earlier stages say nothing about the brood from there on. */
+const recordFrom = (entries: SpawnEntries, from: SurvivalStart): BroodRecord | null => {
+  const at = entries.counts.findLast(({ stage }) => stage === from);
+  if (at === undefined) return null;
+  const order = Object.keys(words);
+  const toCount = ({ stage, on, number }: SpawnEntries['counts'][number]) => ({
+    day: dayNumber(on),
+    number,
+    label: words[stage] ?? stage,
+  });
+  return {
+    start: toCount(at),
+    counts: entries.counts
+      .filter(({ stage }) => order.indexOf(stage) > order.indexOf(from))
+      .map(toCount),
+    departures: entries.departures.map(({ kind, on, number }) => ({
+      day: dayNumber(on),
+      number,
+      kind,
+    })),
+  };
+};
+
+const livesFrom = (entries: SpawnEntries, from: SurvivalStart): BroodLives | null => {
+  const record = recordFrom(entries, from);
+  return record === null ? null : broodLives(record, LAST_DAY);
+};
+
+const toStep = (step: SurvivalStep): SurvivalStepModel => ({
+  day: step.day,
+  atRisk: step.atRisk,
+  deaths: step.deaths,
+  withdrawn: step.withdrawn,
+  survival: step.survival,
+  standardError: Math.sqrt(step.variance),
+  low: step.interval?.low ?? null,
+  high: step.interval?.high ?? null,
+});
+
+const toReading = (
+  own: BroodLives,
+  past: readonly BroodLives[],
+  reading: CullReading,
+): SurvivalReadingModel => {
+  const steps = kaplanMeier(own.started, livesForEstimate(own, reading));
+  const band = bandOf(past, reading);
+  return {
+    steps: steps.map(toStep),
+    pooled: past.length === 0 ? [] : pooledSurvival(past, reading).map(toStep),
+    band,
+    comparison: compareWithPast(steps, own.lastDay, band),
+  };
+};
+
+/** Survival of a brood beside the same keeper's earlier ones. */
+@Injectable()
+export class SurvivalService {
+  constructor(private readonly dataSource: DataSource) {}
+
+  async of(
+    spawnId: string,
+    wanted: SurvivalStart | null,
+    sameLine: boolean,
+  ): Promise<SpawnSurvivalModel> {
+    const [entries] = await this.entries([spawnId]);
+    if (entries === undefined) throw notFound('spawn', spawnId);
+    const possible = starts.filter((stage) =>
+      entries.counts.some((count) => count.stage === stage),
+    );
+    const usual = possible.includes('hatched') ? 'hatched' : (possible[0] ?? 'hatched');
+    const from = wanted ?? usual;
+    const record = recordFrom(entries, from);
+    const own = record === null ? null : broodLives(record, LAST_DAY);
+    const past = own === null ? [] : await this.past(spawnId, from, sameLine);
+    return {
+      spawnId,
+      from,
+      possible: [...possible],
+      started: own?.started ?? null,
+      startedOn:
+        record === null ? null : new Date(record.start.day * DAY).toISOString().slice(0, 10),
+      left: own?.left ?? null,
+      lastDay: own?.lastDay ?? null,
+      days: [...(own?.days ?? [])],
+      warnings: [...(own?.warnings ?? []), ...this.earlierStages(entries)],
+      allLosses: own === null ? null : toReading(own, past, 'all-losses'),
+      deathsOnly: own === null ? null : toReading(own, past, 'deaths-only'),
+      pastSpawns: past.length,
+      pastFish: past.reduce((sum, lives) => sum + lives.started, 0),
+    };
+  }
+
+  /** Counts before the start of the curve can contradict each other too. */
+  private earlierStages(entries: SpawnEntries): SpawnSurvivalModel['warnings'] {
+    const latest = (stage: string) => entries.counts.findLast((count) => count.stage === stage);
+    return (['eggs', 'hatched'] as const).flatMap((stage, i) => {
+      const before = latest(stage);
+      const after = latest(i === 0 ? 'hatched' : 'free_swimming');
+      if (before === undefined || after === undefined || after.number <= before.number) return [];
+      return [
+        {
+          code: 'COUNT_ROSE',
+          day: dayNumber(after.on) - dayNumber(before.on),
+          message: `${after.number} ${words[after.stage] ?? ''} of ${before.number} ${words[before.stage] ?? ''}: one of the two counts is wrong.`,
+        },
+      ];
+    });
+  }
+
+  private async past(
+    spawnId: string,
+    from: SurvivalStart,
+    sameLine: boolean,
+  ): Promise<BroodLives[]> {
+    const ids = (await this.dataSource.query(PAST, [spawnId, sameLine])) as { id: string }[];
+    const broods = await this.entries(ids.map(({ id }) => id));
+    return broods
+      .map((entries) => livesFrom(entries, from))
+      .filter((lives) => lives !== null && lives.started > 0) as BroodLives[];
+  }
+
+  private async entries(ids: readonly string[]): Promise<SpawnEntries[]> {
+    return ids.length === 0 ? [] : this.dataSource.query(ENTRIES, [ids]);
+  }
+}

@@ -1,0 +1,104 @@
+import {
+  CareError,
+  type SourceWater,
+  type UnionisedAmmonia,
+  ammoniaIn,
+  ammoniaNitrogen,
+  limitAsNitrogen,
+  planChange,
+  splitChange,
+  trustOf,
+  unionisedAmmonia,
+} from '@linewright/care';
+import type { AmmoniaUnit, TrustState, WaterStanding } from './water.enums.js';
+import type { ChangeOfWaterModel, UnionisedAmmoniaModel, WaterTrustModel } from './water.model.js';
+import type { WaterReadingRow } from './water-reading.entity.js';
+import type { WaterRuleRow } from './water-rule.entity.js';
+
+const MOST_AT_ONCE = 0.5;
+const HOUR = 3_600_000;
+
+export interface WaterJudgement {
+  readonly unionised: UnionisedAmmoniaModel | null;
+  readonly notComputed: string | null;
+  readonly standing: WaterStanding;
+  readonly trust: WaterTrustModel;
+  readonly change: ChangeOfWaterModel | null;
+}
+
+/** A row's figures as the library judges them, by the keeper's rule and at a given moment. */
+export const judgeWater = (row: WaterReadingRow, rule: WaterRuleRow, now: Date): WaterJudgement => {
+  const trust = trustOf((now.getTime() - row.takenAt.getTime()) / HOUR, rule.trustHours);
+  const told = { trust: { state: trust.state as TrustState, hoursLeft: trust.hoursLeft } };
+  const missing = missingFigures(row);
+  if (missing !== null) {
+    return { ...told, unionised: null, notComputed: missing, standing: 'unknown', change: null };
+  }
+  try {
+    return { ...told, ...computed(row, rule) };
+  } catch (error) {
+    if (!(error instanceof CareError)) throw error;
+    return {
+      ...told,
+      unionised: null,
+      notComputed: error.message,
+      standing: 'unknown',
+      change: null,
+    };
+  }
+};
+
+const missingFigures = (row: WaterReadingRow): string | null => {
+  const missing = [
+    row.totalAmmonia === null || row.ammoniaUnit === null ? 'total ammonia' : '',
+    row.ph === null ? 'pH' : '',
+    row.celsius === null ? 'temperature' : '',
+  ].filter((word) => word !== '');
+  return missing.length === 0
+    ? null
+    : `Un-ionised ammonia needs ${missing.join(' and ')} too, taken at the same time.`;
+};
+
+const computed = (row: WaterReadingRow, rule: WaterRuleRow): Omit<WaterJudgement, 'trust'> => {
+  const state = { pH: row.ph ?? 0, celsius: row.celsius ?? 0 };
+  const total = ammoniaNitrogen(row.totalAmmonia ?? 0, row.ammoniaUnit as AmmoniaUnit);
+  const limit = limitAsNitrogen({ value: rule.limitValue, unit: rule.limitUnit as AmmoniaUnit });
+  const found = unionisedAmmonia(total, state);
+  const standing = found.amount > limit ? 'over' : found.amount > limit / 2 ? 'near' : 'under';
+  return {
+    unionised: toUnionised(found),
+    notComputed: null,
+    standing,
+    change: standing === 'over' ? changeFor({ ...state, total }, rule, limit) : null,
+  };
+};
+
+const toUnionised = (found: UnionisedAmmonia): UnionisedAmmoniaModel => ({
+  asN: found.amount,
+  asNH3: ammoniaIn(found.amount, 'NH3'),
+  totalAsN: found.total,
+  share: found.share,
+  pKa: found.pKa,
+  beyondTables: found.beyondTables,
+});
+
+const changeFor = (
+  tank: SourceWater,
+  rule: WaterRuleRow,
+  limit: ReturnType<typeof limitAsNitrogen>,
+): ChangeOfWaterModel => {
+  const source = {
+    total: ammoniaNitrogen(rule.sourceTotal, 'N'),
+    pH: rule.sourcePh ?? tank.pH,
+    celsius: rule.sourceCelsius ?? tank.celsius,
+  };
+  const plan = planChange(tank, source, limit);
+  const split = plan.share === null ? null : splitChange(plan.share, MOST_AT_ONCE);
+  return {
+    share: plan.share,
+    steps: split?.times ?? null,
+    shareOfEachStep: split?.each ?? null,
+    afterAsNH3: plan.after === null ? null : ammoniaIn(plan.after.unionisedAtMost, 'NH3'),
+    warnings: [...plan.warnings],
+  };
+};

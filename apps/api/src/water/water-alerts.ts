@@ -1,0 +1,88 @@
+import { nitrogenGuides } from '@linewright/care';
+import type { WaterAlertModel, WaterPlaceModel, WaterRuleModel } from './water.model.js';
+
+type Told = Omit<WaterAlertModel, 'place'>;
+
+/** Water unread for so long is taken as out of use. */
+const IN_USE_HOURS = 14 * 24;
+const HOUR = 3_600_000;
+
+/** Molar masses: N 14.007, O 15.999. */
+const NITRATE_PER_N = (14.007 + 3 * 15.999) / 14.007;
+
+const percent = (share: number): string => `${Math.ceil(share * 100)} %`;
+const milligrams = (value: number): string => `${value.toPrecision(2)} mg/L`;
+
+const ammonia = ({ latest }: WaterPlaceModel, rule: WaterRuleModel): Told[] => {
+  const { unionised, standing, change } = latest;
+  if (unionised === null || (standing !== 'over' && standing !== 'near')) return [];
+  const found = `Un-ionised ammonia ${milligrams(unionised.asNH3)} as NH3; your limit is ${milligrams(rule.limitAsNH3)}.`;
+  if (standing === 'near') {
+    return [{ kind: 'ammonia_near', severity: 'caution', message: `${found} Read it again soon.` }];
+  }
+  const remedy =
+    change === null || change.share === null || change.steps === null
+      ? 'No change with your new water brings it under: look for cleaner water or a lower pH, and feed less.'
+      : change.steps > 1
+        ? `Change ${percent(change.shareOfEachStep ?? 0)} of the water ${change.steps} times, with time between.`
+        : `Change ${percent(change.share)} of the water.`;
+  return [{ kind: 'ammonia_over', severity: 'stop', message: `${found} ${remedy}` }];
+};
+
+const otherNitrogen = ({ latest }: WaterPlaceModel): Told[] => {
+  const told: Told[] = [];
+  const guide = (of: 'nitrite' | 'nitrate') => nitrogenGuides.find((one) => one.of === of);
+  const nitrite = guide('nitrite');
+  // Without the form in its source, the guide is held against the figure as printed.
+  if (latest.nitrite !== null && nitrite !== undefined && latest.nitrite >= nitrite.value) {
+    told.push({
+      kind: 'nitrite',
+      severity: 'caution',
+      message: `Nitrite ${latest.nitrite} mg/L; below ${nitrite.value} is usual. A guide, not a limit.`,
+    });
+  }
+  const nitrate = guide('nitrate');
+  if (latest.nitrate === null || nitrate === undefined) return told;
+  const asIon = latest.nitrateForm === 'N' ? latest.nitrate * NITRATE_PER_N : latest.nitrate;
+  if (asIon >= nitrate.value) {
+    told.push({
+      kind: 'nitrate',
+      severity: 'note',
+      message: `Nitrate ${asIon.toFixed(0)} mg/L as NO3; keepers hold fry below 20-40. Practice, without a source.`,
+    });
+  }
+  return told;
+};
+
+const age = ({ latest }: WaterPlaceModel, rule: WaterRuleModel, now: Date): Told[] => {
+  const hours = (now.getTime() - latest.takenAt.getTime()) / HOUR;
+  if (latest.trust.state !== 'old' || hours > IN_USE_HOURS) return [];
+  const days = Math.floor(hours / 24);
+  const words = days >= 2 ? `${days} days` : `${Math.floor(hours)} hours`;
+  return [
+    {
+      kind: 'reading_old',
+      severity: 'note',
+      message: `Last read ${words} ago; you lean on a reading for ${rule.trustHours} hours.`,
+    },
+  ];
+};
+
+const order = ['stop', 'caution', 'note'];
+
+/** What the newest readings ask for, gravest first. */
+export const alertsOf = (
+  places: readonly WaterPlaceModel[],
+  rule: WaterRuleModel,
+  now: Date,
+): WaterAlertModel[] =>
+  places
+    .flatMap((place) => {
+      const hours = (now.getTime() - place.latest.takenAt.getTime()) / HOUR;
+      const inUse = hours <= IN_USE_HOURS;
+      const told = inUse
+        ? [...ammonia(place, rule), ...otherNitrogen(place), ...age(place, rule, now)]
+        : [];
+      return told.map((one) => ({ ...one, place }));
+    })
+    .sort((a, b) => order.indexOf(a.severity) - order.indexOf(b.severity));

@@ -1,0 +1,57 @@
+import { Injectable } from '@nestjs/common';
+import type { SignedInKeeper } from '../graphql/request-context.js';
+import { alertsOf } from './water-alerts.js';
+import { toWaterReading, toWaterRule } from './water.mapper.js';
+import type {
+  WaterAlertModel,
+  WaterPlaceModel,
+  WaterReadingModel,
+  WaterRuleModel,
+} from './water.model.js';
+import type { WaterReadingRow } from './water-reading.entity.js';
+import { WaterRulesService } from './water-rules.service.js';
+import { WaterService } from './water.service.js';
+
+/** Readings as they stand now, judged by the keeper's rule. */
+@Injectable()
+export class WaterViewService {
+  constructor(
+    private readonly water: WaterService,
+    private readonly rules: WaterRulesService,
+  ) {}
+
+  async reading(row: WaterReadingRow, keeper: SignedInKeeper): Promise<WaterReadingModel> {
+    return toWaterReading(row, (await this.rules.of(keeper.id)).rule, new Date());
+  }
+
+  async readings(
+    rows: readonly WaterReadingRow[],
+    keeper: SignedInKeeper,
+  ): Promise<WaterReadingModel[]> {
+    const { rule } = await this.rules.of(keeper.id);
+    const now = new Date();
+    return rows.map((row) => toWaterReading(row, rule, now));
+  }
+
+  async rule(keeper: SignedInKeeper): Promise<WaterRuleModel> {
+    const { rule, own } = await this.rules.of(keeper.id);
+    return toWaterRule(rule, own);
+  }
+
+  async places(keeper: SignedInKeeper): Promise<WaterPlaceModel[]> {
+    const [{ rule }, places] = await Promise.all([
+      this.rules.of(keeper.id),
+      this.water.places(keeper),
+    ]);
+    const now = new Date();
+    return places.map(({ latest, ...place }) => ({
+      ...place,
+      latest: toWaterReading(latest, rule, now),
+    }));
+  }
+
+  async alerts(keeper: SignedInKeeper): Promise<WaterAlertModel[]> {
+    const [rule, places] = await Promise.all([this.rule(keeper), this.places(keeper)]);
+    return alertsOf(places, rule, new Date());
+  }
+}

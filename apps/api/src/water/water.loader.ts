@@ -1,0 +1,13 @@
+import { Injectable } from '@nestjs/common';
+import { DataSource } from 'typeorm';
+import { rowsById } from '../graphql/row-loader.js';
+import { SpawnRow } from '../spawns/spawn.entity.js';
+
+@Injectable()
+export class WaterLoader {
+  readonly spawns;
+
+  constructor(dataSource: DataSource) {
+    this.spawns = rowsById(dataSource, SpawnRow);
+  }
+}

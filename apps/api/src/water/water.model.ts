@@ -1,0 +1,218 @@
+import { Field, Float, ID, Int, ObjectType } from '@nestjs/graphql';
+import { WithdrawalModel } from '../history/history.model.js';
+import {
+  AmmoniaUnit,
+  ChangeWarning,
+  NitrogenForm,
+  TrustState,
+  WaterAlertKind,
+  WaterStanding,
+} from './water.enums.js';
+
+@ObjectType('UnionisedAmmonia', {
+  description:
+    'Un-ionised ammonia of a reading, with what it was computed from (Emerson et al. 1975).',
+})
+export class UnionisedAmmoniaModel {
+  @Field(() => Float, { description: 'mg/L as NH3.' })
+  asNH3: number;
+
+  @Field(() => Float, { description: 'mg/L as N.' })
+  asN: number;
+
+  @Field(() => Float, { description: 'Total ammonia, mg/L as N, whatever unit the kit prints.' })
+  totalAsN: number;
+
+  @Field(() => Float, { description: 'Share of the total that is un-ionised, 0 to 1.' })
+  share: number;
+
+  @Field(() => Float, { description: 'pKa of ammonium at the temperature.' })
+  pKa: number;
+
+  @Field(() => Boolean, {
+    description: 'True above 30 °C or outside pH 6 to 10: beyond the tables.',
+  })
+  beyondTables: boolean;
+}
+
+@ObjectType('ChangeOfWater', {
+  description: 'The change of water that brings un-ionised ammonia to the limit or under it.',
+})
+export class ChangeOfWaterModel {
+  @Field(() => Float, {
+    nullable: true,
+    description: 'Share to change at once, 0 to 1; absent when none does.',
+  })
+  share: number | null;
+
+  @Field(() => Int, { nullable: true, description: 'In how many steps of at most half the water.' })
+  steps: number | null;
+
+  @Field(() => Float, { nullable: true, description: 'Share of each step.' })
+  shareOfEachStep: number | null;
+
+  @Field(() => Float, { nullable: true, description: 'Un-ionised after it, at most, mg/L as NH3.' })
+  afterAsNH3: number | null;
+
+  @Field(() => [ChangeWarning], { description: 'What to mind.' })
+  warnings: ChangeWarning[];
+}
+
+@ObjectType('WaterTrust', { description: 'How far a reading still speaks for its water.' })
+export class WaterTrustModel {
+  @Field(() => TrustState, { description: 'Fresh, ageing or old.' })
+  state: TrustState;
+
+  @Field(() => Float, { description: 'Hours left; 0 when past its time.' })
+  hoursLeft: number;
+}
+
+@ObjectType('WaterReading', { description: 'One look at the water of a spawn or a named vessel.' })
+export class WaterReadingModel {
+  @Field(() => ID, { description: 'UUID.' })
+  id: string;
+
+  @Field(() => String, {
+    nullable: true,
+    description: 'Name of the vessel, when it is no spawn’s.',
+  })
+  vessel: string | null;
+
+  @Field(() => Date, { description: 'When the water was taken.' })
+  takenAt: Date;
+
+  @Field(() => Float, { nullable: true, description: 'Total ammonia as the kit prints it, mg/L.' })
+  totalAmmonia: number | null;
+
+  @Field(() => AmmoniaUnit, { nullable: true, description: 'What that figure counts.' })
+  ammoniaUnit: AmmoniaUnit | null;
+
+  @Field(() => Float, { nullable: true, description: 'pH.' })
+  pH: number | null;
+
+  @Field(() => Float, { nullable: true, description: 'Degrees Celsius.' })
+  celsius: number | null;
+
+  @Field(() => Float, { nullable: true, description: 'Nitrite, mg/L.' })
+  nitrite: number | null;
+
+  @Field(() => NitrogenForm, { nullable: true, description: 'What the nitrite figure counts.' })
+  nitriteForm: NitrogenForm | null;
+
+  @Field(() => Float, { nullable: true, description: 'Nitrate, mg/L.' })
+  nitrate: number | null;
+
+  @Field(() => NitrogenForm, { nullable: true, description: 'What the nitrate figure counts.' })
+  nitrateForm: NitrogenForm | null;
+
+  @Field(() => String, { nullable: true, description: 'Which kit, and how it was read.' })
+  kit: string | null;
+
+  @Field(() => String, { nullable: true, description: 'Anything else.' })
+  note: string | null;
+
+  @Field(() => Int, { description: 'Raised by one at each change.' })
+  revision: number;
+
+  @Field(() => WithdrawalModel, { nullable: true, description: 'Set when it was withdrawn.' })
+  withdrawn: WithdrawalModel | null;
+
+  @Field(() => UnionisedAmmoniaModel, {
+    nullable: true,
+    description: 'Computed when total ammonia, pH and temperature are there and within range.',
+  })
+  unionised: UnionisedAmmoniaModel | null;
+
+  @Field(() => String, { nullable: true, description: 'Why nothing was computed.' })
+  notComputed: string | null;
+
+  @Field(() => WaterStanding, { description: 'Against the keeper’s limit.' })
+  standing: WaterStanding;
+
+  @Field(() => WaterTrustModel, { description: 'By the keeper’s rule, at this moment.' })
+  trust: WaterTrustModel;
+
+  @Field(() => ChangeOfWaterModel, {
+    nullable: true,
+    description:
+      'What brings it under the limit with the keeper’s own new water; absent when nothing was computed or it is under.',
+  })
+  change: ChangeOfWaterModel | null;
+
+  spawnId: string | null;
+}
+
+@ObjectType('WaterRule', {
+  description:
+    'By what the keeper’s readings are judged, and the water that changes are made with.',
+})
+export class WaterRuleModel {
+  @Field(() => Float, { description: 'Limit for un-ionised ammonia, mg/L.' })
+  limit: number;
+
+  @Field(() => AmmoniaUnit, { description: 'What the limit counts.' })
+  limitUnit: AmmoniaUnit;
+
+  @Field(() => Float, { description: 'The same limit as NH3, mg/L.' })
+  limitAsNH3: number;
+
+  @Field(() => Int, {
+    description: 'Hours a reading is leaned on: a rule of practice, without a source.',
+  })
+  trustHours: number;
+
+  @Field(() => Float, { description: 'Total ammonia of the new water, mg/L as N.' })
+  sourceTotalAsN: number;
+
+  @Field(() => Float, {
+    nullable: true,
+    description: 'pH of the new water; absent: taken as that of the vessel.',
+  })
+  sourcePH: number | null;
+
+  @Field(() => Float, {
+    nullable: true,
+    description: 'Its temperature, °C; absent: taken as that of the vessel.',
+  })
+  sourceCelsius: number | null;
+
+  @Field(() => Boolean, { description: 'False while the usual values stand.' })
+  own: boolean;
+}
+
+@ObjectType('WaterPlace', {
+  description: 'Water that has readings: a spawn’s or a named vessel’s.',
+})
+export class WaterPlaceModel {
+  @Field(() => String, { description: 'The spawn’s tag or the vessel’s name.' })
+  name: string;
+
+  @Field(() => String, {
+    nullable: true,
+    description: 'Name of the vessel, when it is no spawn’s.',
+  })
+  vessel: string | null;
+
+  @Field(() => Int, { description: 'How many readings.' })
+  readingCount: number;
+
+  @Field(() => WaterReadingModel, { description: 'The newest.' })
+  latest: WaterReadingModel;
+
+  spawnId: string | null;
+}
+
+@ObjectType('WaterAlert', { description: 'Water that asks for attention now.' })
+export class WaterAlertModel {
+  @Field(() => WaterAlertKind, { description: 'Why.' })
+  kind: WaterAlertKind;
+
+  @Field(() => String, { description: 'How grave: stop, caution or note.' })
+  severity: string;
+
+  @Field(() => String, { description: 'In words, with what to do.' })
+  message: string;
+
+  @Field(() => WaterPlaceModel, { description: 'Whose water.' })
+  place: WaterPlaceModel;
+}

@@ -1,0 +1,201 @@
+import { randomUUID } from 'node:crypto';
+import { Injectable } from '@nestjs/common';
+import { DataSource, IsNull } from 'typeorm';
+import { trimmed } from '../database/given.js';
+import { RecordStore, type RecordType } from '../database/record-store.js';
+import { fieldError } from '../errors/request-error.js';
+import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { WithdrawInput } from '../graphql/withdraw.input.js';
+import { SpawnRow } from '../spawns/spawn.entity.js';
+import { spawnRecord } from '../spawns/spawn-record.js';
+import { expectFigure } from './expect-figure.js';
+import type { CorrectWaterInput, RecordWaterInput, WaterFiguresInput } from './water.inputs.js';
+import { WaterReadingRow } from './water-reading.entity.js';
+
+export const waterReadingRecord: RecordType<WaterReadingRow> = {
+  target: WaterReadingRow,
+  kind: 'water_reading',
+  word: 'reading',
+};
+
+/** Water with readings, and its newest one. */
+export interface WaterPlaceRow {
+  readonly name: string;
+  readonly vessel: string | null;
+  readonly spawnId: string | null;
+  readonly readingCount: number;
+  readonly latest: WaterReadingRow;
+}
+
+const MOST_READINGS = 500;
+
+const checkedFigures = (figures: WaterFiguresInput): Partial<WaterReadingRow> => {
+  expectFigure('totalAmmonia', 'Total ammonia (mg/L)', figures.totalAmmonia, 0, 100);
+  expectFigure('pH', 'The pH', figures.pH, 4, 11);
+  expectFigure('celsius', 'The temperature (°C)', figures.celsius, 0, 50);
+  expectFigure('nitrite', 'Nitrite (mg/L)', figures.nitrite, 0, 100);
+  expectFigure('nitrate', 'Nitrate (mg/L)', figures.nitrate, 0, 2_000);
+  const pairs = [
+    ['totalAmmonia', 'ammoniaUnit', 'ammonia'],
+    ['nitrite', 'nitriteForm', 'nitrite'],
+    ['nitrate', 'nitrateForm', 'nitrate'],
+  ] as const;
+  for (const [value, unit, word] of pairs) {
+    if ((figures[value] ?? null) !== null && (figures[unit] ?? null) === null) {
+      throw fieldError({
+        field: unit,
+        message: `Say what the ${word} figure counts: the kit’s leaflet prints it beside the scale.`,
+      });
+    }
+  }
+  const measured = ['totalAmmonia', 'pH', 'celsius', 'nitrite', 'nitrate'] as const;
+  if (measured.every((field) => (figures[field] ?? null) === null)) {
+    throw fieldError({
+      field: 'totalAmmonia',
+      message: 'Give at least one figure of the reading.',
+    });
+  }
+  const withUnit = <Unit>(value: number | null | undefined, unit: Unit | null | undefined) =>
+    (value ?? null) === null ? null : (unit ?? null);
+  return {
+    totalAmmonia: figures.totalAmmonia ?? null,
+    ammoniaUnit: withUnit(figures.totalAmmonia, figures.ammoniaUnit),
+    ph: figures.pH ?? null,
+    celsius: figures.celsius ?? null,
+    nitrite: figures.nitrite ?? null,
+    nitriteForm: withUnit(figures.nitrite, figures.nitriteForm),
+    nitrate: figures.nitrate ?? null,
+    nitrateForm: withUnit(figures.nitrate, figures.nitrateForm),
+    kit: trimmed(figures.kit) ?? null,
+    note: trimmed(figures.note) ?? null,
+  };
+};
+
+const HOUR = 3_600_000;
+
+const expectPast = (takenAt: Date): void => {
+  if (Number.isNaN(takenAt.getTime()) || takenAt.getTime() > Date.now() + HOUR) {
+    throw fieldError({
+      field: 'takenAt',
+      message: 'The water was not taken yet: give a time that lies behind.',
+    });
+  }
+};
+
+@Injectable()
+export class WaterService {
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly records: RecordStore,
+  ) {}
+
+  /** Newest first. */
+  readings(
+    place: { spawnId?: string | null; vessel?: string | null },
+    keeper: SignedInKeeper,
+    first: number,
+  ): Promise<WaterReadingRow[]> {
+    const vessel = trimmed(place.vessel) ?? null;
+    return this.dataSource.getRepository(WaterReadingRow).find({
+      where: {
+        withdrawnAt: IsNull(),
+        ...(place.spawnId ? { spawnId: place.spawnId } : { keeperId: keeper.id }),
+        ...(vessel !== null && { vessel }),
+      },
+      order: { takenAt: 'DESC', id: 'ASC' },
+      take: Math.min(Math.max(1, first), MOST_READINGS),
+    });
+  }
+
+  /** Every spawn and vessel with readings, the one read last first. */
+  async places(keeper: SignedInKeeper): Promise<WaterPlaceRow[]> {
+    const rows = (await this.dataSource.query(
+      `SELECT DISTINCT ON (w.spawn_id, w.vessel) w.id, s.tag,
+         count(*) OVER (PARTITION BY w.spawn_id, w.vessel)::int AS count
+       FROM water_reading w LEFT JOIN spawn s ON s.id = w.spawn_id
+       WHERE w.withdrawn_at IS NULL AND w.keeper_id = $1
+       ORDER BY w.spawn_id, w.vessel, w.taken_at DESC, w.id`,
+      [keeper.id],
+    )) as { id: string; tag: string | null; count: number }[];
+    const latest = await this.dataSource
+      .getRepository(WaterReadingRow)
+      .findBy(rows.map(({ id }) => ({ id })));
+    const byId = new Map(latest.map((row) => [row.id, row]));
+    return rows
+      .flatMap(({ id, tag, count }): WaterPlaceRow[] => {
+        const row = byId.get(id);
+        if (row === undefined) return [];
+        const { vessel, spawnId } = row;
+        return [{ name: tag ?? vessel ?? '', vessel, spawnId, readingCount: count, latest: row }];
+      })
+      .sort((a, b) => b.latest.takenAt.getTime() - a.latest.takenAt.getTime());
+  }
+
+  record(input: RecordWaterInput, keeper: SignedInKeeper): Promise<WaterReadingRow> {
+    const vessel = trimmed(input.vessel) ?? null;
+    const spawnId = input.spawnId ?? null;
+    if ((vessel === null) === (spawnId === null)) {
+      throw fieldError({
+        field: 'vessel',
+        message: 'Say whose water it is: give either a spawn or the name of a vessel.',
+      });
+    }
+    if (vessel !== null && vessel.length > 60) {
+      throw fieldError({
+        field: 'vessel',
+        message: 'Give the vessel a name of 1 to 60 characters.',
+      });
+    }
+    expectPast(input.takenAt);
+    const figures = checkedFigures(input.figures);
+    return this.dataSource.transaction(async (m): Promise<WaterReadingRow> => {
+      if (spawnId !== null)
+        await this.expectSpawn(await this.records.find(m, spawnRecord, spawnId));
+      const row = {
+        id: input.id ?? randomUUID(),
+        keeperId: keeper.id,
+        spawnId,
+        vessel,
+        takenAt: input.takenAt,
+        ...figures,
+      };
+      return this.records.create<WaterReadingRow>(m, waterReadingRecord, row, keeper.name);
+    });
+  }
+
+  correct(input: CorrectWaterInput, keeper: SignedInKeeper): Promise<WaterReadingRow> {
+    expectPast(input.takenAt);
+    const changes = { takenAt: input.takenAt, ...checkedFigures(input.figures) };
+    return this.dataSource.transaction((m) =>
+      this.records.correct<WaterReadingRow>(
+        m,
+        waterReadingRecord,
+        input.id,
+        input.revision,
+        changes,
+        keeper.name,
+      ),
+    );
+  }
+
+  withdraw(input: WithdrawInput, keeper: SignedInKeeper): Promise<WaterReadingRow> {
+    return this.dataSource.transaction((m) =>
+      this.records.withdraw<WaterReadingRow>(
+        m,
+        waterReadingRecord,
+        input.id,
+        input.reason,
+        keeper.name,
+        input.revision,
+      ),
+    );
+  }
+
+  private expectSpawn(spawn: SpawnRow): void {
+    if (spawn.withdrawnAt === null) return;
+    throw fieldError({
+      field: 'spawnId',
+      message: `Spawn ${spawn.tag} was withdrawn: record this for another, or for a vessel.`,
+    });
+  }
+}

@@ -1,0 +1,124 @@
+import './water.css';
+import { zodResolver } from '@hookform/resolvers/zod';
+import { useRef } from 'react';
+import { useForm } from 'react-hook-form';
+import { z } from 'zod';
+import { RECORD_WATER, type WaterFigures } from '../api/water.js';
+import { useSave } from '../api/use-save.js';
+import { optionalNumber, optionalText } from '../components/field-rules.js';
+import { ChoiceField, NumberField, TextField } from '../components/fields.js';
+import { FieldRow, RecordForm } from '../components/record-form.js';
+import { UnitChoiceField } from '../components/unit-choice.js';
+import { toLocalTimeText } from '../wording/figures.js';
+import type { AmmoniaUnit, NitrogenForm } from '../wording/water-words.js';
+
+export type WaterTarget = { readonly spawnId: string } | { readonly vessel: string | null };
+
+const schema = z
+  .object({
+    vessel: z.string(),
+    totalAmmonia: optionalNumber,
+    ammoniaUnit: z.string(),
+    pH: optionalNumber,
+    celsius: optionalNumber,
+    nitrite: optionalNumber,
+    nitriteForm: z.string(),
+    nitrate: optionalNumber,
+    nitrateForm: z.string(),
+    takenAt: z.string().min(1, 'Give the time.'),
+    kit: optionalText,
+    note: optionalText,
+  })
+  .refine((values) => values.totalAmmonia === null || values.ammoniaUnit !== '', {
+    path: ['ammoniaUnit'],
+    message: 'Choose what the kit prints: without it the figure says nothing.',
+  });
+
+const forms = [
+  { value: 'ION', label: 'as the ion (NO2, NO3)' },
+  { value: 'N', label: 'as N' },
+];
+
+interface RecordWaterFormProps {
+  target: WaterTarget;
+  /** The reading before: its kit and units are offered again. */
+  before: WaterFigures | null;
+  onClose: () => void;
+}
+
+/** One reading, with large fields for a phone beside the tank. */
+export function RecordWaterForm({ target, before, onClose }: RecordWaterFormProps) {
+  const id = useRef(crypto.randomUUID());
+  const named = 'vessel' in target;
+  const form = useForm({
+    resolver: zodResolver(schema),
+    defaultValues: {
+      vessel: named ? (target.vessel ?? '') : '',
+      totalAmmonia: '',
+      ammoniaUnit: before?.ammoniaUnit ?? '',
+      pH: '',
+      celsius: '',
+      nitrite: '',
+      nitriteForm: before?.nitriteForm ?? 'ION',
+      nitrate: '',
+      nitrateForm: before?.nitrateForm ?? 'ION',
+      takenAt: toLocalTimeText(new Date()),
+      kit: before?.kit ?? '',
+      note: '',
+    },
+  });
+  const { save, saving, problem } = useSave(RECORD_WATER);
+  return (
+    <div className="lw-water-form">
+      <RecordForm
+        form={form}
+        submit="Save reading"
+        saving={saving}
+        problem={problem}
+        onCancel={onClose}
+        onSubmit={async ({ vessel, takenAt, ammoniaUnit, nitriteForm, nitrateForm, ...rest }) => {
+          const figures = {
+            ...rest,
+            ammoniaUnit: rest.totalAmmonia === null ? null : (ammoniaUnit as AmmoniaUnit),
+            nitriteForm: rest.nitrite === null ? null : (nitriteForm as NitrogenForm),
+            nitrateForm: rest.nitrate === null ? null : (nitrateForm as NitrogenForm),
+          };
+          const place = named ? { vessel } : { spawnId: target.spawnId };
+          const input = {
+            id: id.current,
+            ...place,
+            takenAt: new Date(takenAt).toISOString(),
+            figures,
+          };
+          if ((await save({ input })) !== null) onClose();
+        }}
+      >
+        {named && target.vessel === null && (
+          <TextField
+            name="vessel"
+            label="Vessel"
+            required
+            hint="A name you will know again: rack 2 sump, tub 4."
+          />
+        )}
+        <FieldRow>
+          <NumberField name="totalAmmonia" label="Total ammonia" unit="mg/L" />
+          <NumberField name="pH" label="pH" />
+          <NumberField name="celsius" label="Temperature" unit="°C" />
+        </FieldRow>
+        <UnitChoiceField name="ammoniaUnit" />
+        <FieldRow>
+          <NumberField name="nitrite" label="Nitrite" unit="mg/L" />
+          <ChoiceField name="nitriteForm" label="Nitrite is printed" choices={forms} />
+          <NumberField name="nitrate" label="Nitrate" unit="mg/L" />
+          <ChoiceField name="nitrateForm" label="Nitrate is printed" choices={forms} />
+        </FieldRow>
+        <FieldRow>
+          <TextField name="takenAt" label="Taken at" type="datetime-local" required />
+          <TextField name="kit" label="Kit" hint="Such as: drops, colour card." />
+        </FieldRow>
+        <TextField name="note" label="Note" />
+      </RecordForm>
+    </div>
+  );
+}

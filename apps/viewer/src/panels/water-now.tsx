@@ -1,0 +1,105 @@
+import { ammoniaLimits } from '@linewright/care';
+import type { WaterFigures } from '../api/water.js';
+import { Caution } from '../components/notice.js';
+import { Why } from '../components/why.js';
+import { plainNumber, showTime } from '../wording/figures.js';
+import {
+  ammoniaUnitWord,
+  changeWarningWord,
+  milligrams,
+  standingWord,
+  trustWord,
+  wholePercent,
+} from '../wording/water-words.js';
+
+/** The newest reading: what harms in it, where it stands, how long it is leaned on, and what to do. */
+export function WaterNow({ reading, limit }: { reading: WaterFigures; limit: number }) {
+  const { unionised, change, trust } = reading;
+  return (
+    <div>
+      <div className="lw-water-now">
+        {unionised === null ? (
+          <span>{reading.notComputed}</span>
+        ) : (
+          <Why
+            about="this much un-ionised ammonia"
+            figure={
+              <>
+                <strong>{milligrams(unionised.asNH3)}</strong> mg/L un-ionised ammonia (as NH3)
+              </>
+            }
+          >
+            <Steps reading={reading} unionised={unionised} limit={limit} />
+          </Why>
+        )}
+        <span className={`lw-standing-${reading.standing}`}>
+          {standingWord[reading.standing]}
+          {unionised !== null && ` of ${milligrams(limit)}`}
+        </span>
+        <span className="lw-quiet">
+          taken {showTime(reading.takenAt)}, {trustWord[trust.state]}
+          {trust.state === 'OLD'
+            ? ': read it again before you lean on it'
+            : `, ${Math.ceil(trust.hoursLeft)} h left by your rule`}
+        </span>
+      </div>
+      {reading.standing === 'OVER' && change !== null && <Remedy change={change} />}
+    </div>
+  );
+}
+
+function Steps({
+  reading,
+  unionised,
+  limit,
+}: {
+  reading: WaterFigures;
+  unionised: NonNullable<WaterFigures['unionised']>;
+  limit: number;
+}) {
+  const unit = reading.ammoniaUnit === null ? '' : ammoniaUnitWord[reading.ammoniaUnit];
+  const guide = ammoniaLimits.find((one) => one.value === limit);
+  return (
+    <>
+      <p>
+        {plainNumber(reading.totalAmmonia ?? 0)} mg/L {unit} is {milligrams(unionised.totalAsN)} as
+        N. At {plainNumber(reading.celsius ?? 0, 1)} °C the pKa is 0.09018 + 2729.92 /{' '}
+        {((reading.celsius ?? 0) + 273.15).toFixed(2)} = {unionised.pKa.toFixed(3)}; at pH{' '}
+        {plainNumber(reading.pH ?? 0)} the share un-ionised is 1 / (1 + 10^(
+        {unionised.pKa.toFixed(3)} − {plainNumber(reading.pH ?? 0)})) ={' '}
+        {(100 * unionised.share).toFixed(2)} %. That is {milligrams(unionised.asN)} as N, or{' '}
+        {milligrams(unionised.asNH3)} as NH3.
+      </p>
+      <p className="lw-quiet">
+        Emerson et al. 1975, J Fish Res Board Can 32:2379-2383, for fresh water.
+        {unionised.beyondTables &&
+          ' Beyond 30 °C or outside pH 6 to 10 the equation was not checked by its authors: take the figure with care.'}
+      </p>
+      <p className="lw-quiet">
+        Your limit is {milligrams(limit)} mg/L as NH3
+        {guide === undefined ? '' : ` (${guide.name.toLowerCase()}: ${guide.source})`}. None was set
+        for bettas.
+      </p>
+    </>
+  );
+}
+
+function Remedy({ change }: { change: NonNullable<WaterFigures['change']> }) {
+  return (
+    <>
+      {change.share !== null && change.steps !== null && (
+        <p>
+          <strong>
+            {change.steps === 1
+              ? `Change ${wholePercent(change.share)} of the water.`
+              : `Change ${wholePercent(change.shareOfEachStep ?? 0)} of the water ${change.steps} times.`}
+          </strong>{' '}
+          It then holds at most {milligrams(change.afterAsNH3 ?? 0)} mg/L.
+        </p>
+      )}
+      {change.warnings.map((warning) => (
+        <Caution key={warning}>{changeWarningWord[warning]}</Caution>
+      ))}
+    </>
+  );
+}

@@ -1,0 +1,157 @@
+import './water.css';
+import { Button } from '@mantine/core';
+import { useState } from 'react';
+import { WATER_READINGS, WITHDRAW_WATER, type WaterFigures } from '../api/water.js';
+import { useRead } from '../api/use-read.js';
+import { useSave } from '../api/use-save.js';
+import { DataTable } from '../components/data-table.js';
+import { Section } from '../components/section.js';
+import { Sheet } from '../components/sheet.js';
+import { Empty, Shown } from '../components/states.js';
+import { WithdrawForm } from '../components/withdraw-form.js';
+import { WaterPlot } from '../drawings/index.js';
+import { plainNumber, showTime } from '../wording/figures.js';
+import { ammoniaUnitWord, milligrams, standingWord } from '../wording/water-words.js';
+import { RecordWaterForm, type WaterTarget } from './record-water-form.js';
+import { WaterNow } from './water-now.js';
+
+const SHOWN = 60;
+
+interface WaterReadingsProps {
+  target: WaterTarget;
+  /** What the readings are of: "spawn RB26-02", "rack 2 sump". */
+  of: string;
+  title?: string;
+}
+
+/** The newest reading judged, all of them over time, and a form for the next. */
+export function WaterReadings({ target, of, title = 'Water' }: WaterReadingsProps) {
+  const [recording, setRecording] = useState(false);
+  const spawnId = 'spawnId' in target ? target.spawnId : null;
+  const vessel = 'vessel' in target ? target.vessel : null;
+  const read = useRead(WATER_READINGS, { spawnId, vessel, first: SHOWN });
+  const latest = read.data?.waterReadings[0] ?? null;
+  return (
+    <Section
+      title={title}
+      actions={
+        <Button size="xs" onClick={() => setRecording(true)}>
+          Record reading
+        </Button>
+      }
+    >
+      <Shown read={read} what="the readings">
+        {({ waterReadings, waterRule }) =>
+          latest === null ? (
+            <Empty>
+              No reading yet. Total ammonia, pH and temperature together give the part that harms
+              fish.
+            </Empty>
+          ) : (
+            <>
+              <WaterNow reading={latest} limit={waterRule.limitAsNH3} />
+              {waterReadings.filter(({ unionised }) => unionised !== null).length > 1 && (
+                <WaterPlot
+                  title={`Un-ionised ammonia of ${of}`}
+                  limit={waterRule.limitAsNH3}
+                  points={waterReadings.flatMap(({ id, takenAt, unionised }) =>
+                    unionised === null
+                      ? []
+                      : [{ id, at: new Date(takenAt), unionised: unionised.asNH3 }],
+                  )}
+                />
+              )}
+              <ReadingTable readings={waterReadings} of={of} />
+            </>
+          )
+        }
+      </Shown>
+      <Sheet title={`Water of ${of}`} opened={recording} onClose={() => setRecording(false)}>
+        <RecordWaterForm target={target} before={latest} onClose={() => setRecording(false)} />
+      </Sheet>
+    </Section>
+  );
+}
+
+function ReadingTable({ readings, of }: { readings: readonly WaterFigures[]; of: string }) {
+  const [leaving, setLeaving] = useState<WaterFigures | null>(null);
+  const withdrawal = useSave(WITHDRAW_WATER);
+  const optional = (value: number | null) => (value === null ? '–' : plainNumber(value));
+  return (
+    <>
+      <DataTable
+        caption={`Readings of ${of}`}
+        low
+        rows={readings}
+        rowKey={(reading) => reading.id}
+        columns={[
+          { key: 'at', title: 'Taken', unbroken: true, cell: (one) => showTime(one.takenAt) },
+          {
+            key: 'total',
+            title: 'Ammonia',
+            number: true,
+            cell: (one) =>
+              one.totalAmmonia === null || one.ammoniaUnit === null
+                ? '–'
+                : `${plainNumber(one.totalAmmonia)} ${ammoniaUnitWord[one.ammoniaUnit]}`,
+          },
+          { key: 'ph', title: 'pH', number: true, cell: (one) => optional(one.pH) },
+          { key: 'c', title: '°C', number: true, cell: (one) => optional(one.celsius) },
+          {
+            key: 'nh3',
+            title: 'NH3',
+            number: true,
+            cell: (one) => (one.unionised === null ? '–' : milligrams(one.unionised.asNH3)),
+          },
+          {
+            key: 'standing',
+            title: 'Standing',
+            wideOnly: true,
+            cell: (one) => standingWord[one.standing],
+          },
+          {
+            key: 'no2',
+            title: 'Nitrite',
+            number: true,
+            wideOnly: true,
+            cell: (one) => optional(one.nitrite),
+          },
+          {
+            key: 'no3',
+            title: 'Nitrate',
+            number: true,
+            wideOnly: true,
+            cell: (one) => optional(one.nitrate),
+          },
+          {
+            key: 'do',
+            title: <span className="lw-heard">Actions</span>,
+            cell: (one) => (
+              <button
+                type="button"
+                className="lw-small-button"
+                aria-label={`Withdraw reading of ${showTime(one.takenAt)}`}
+                onClick={() => setLeaving(one)}
+              >
+                Withdraw
+              </button>
+            ),
+          },
+        ]}
+      />
+      <Sheet title="Withdraw reading" opened={leaving !== null} onClose={() => setLeaving(null)}>
+        <WithdrawForm
+          what={`the reading of ${leaving === null ? '' : showTime(leaving.takenAt)}`}
+          saving={withdrawal.saving}
+          problem={withdrawal.problem}
+          onCancel={() => setLeaving(null)}
+          onSubmit={async (reason) => {
+            if (leaving === null) return;
+            const input = { id: leaving.id, reason, revision: leaving.revision };
+            if ((await withdrawal.save({ input })) !== null) setLeaving(null);
+          }}
+        />
+      </Sheet>
+    </>
+  );
+}

@@ -1,0 +1,37 @@
+import { describe, expect, it } from 'vitest';
+import { planWater } from './plan-water.js';
+
+const typed = {
+  total: '0,8',
+  unit: 'N',
+  pH: '7.6',
+  celsius: '27',
+  sourceTotal: '',
+  sourcePH: '',
+  sourceCelsius: '',
+  rise: '',
+};
+const limit = { value: 0.02, unit: 'NH3' } as const;
+
+describe('the water calculator', () => {
+  it('takes blank new water as clean and like the tank, and a comma for a point', () => {
+    const answer = planWater(typed, limit);
+    if (typeof answer === 'string') throw new Error(answer);
+    expect(answer.found.total).toBeCloseTo(0.8, 12);
+    expect(answer.plan.warnings).toEqual([]);
+    expect(answer.plan.share).toBeCloseTo(1 - answer.limit / answer.found.amount, 6);
+    expect(answer.settled).toBeNull();
+  });
+
+  it('says what is missing or out of range instead of answering', () => {
+    expect(planWater({ ...typed, pH: '' }, limit)).toContain('pH');
+    expect(planWater({ ...typed, unit: '' }, limit)).toContain('kit');
+    expect(planWater({ ...typed, pH: '71' }, limit)).toContain('71');
+  });
+
+  it('tells where it settles with a rise between changes', () => {
+    const answer = planWater({ ...typed, rise: '0.2' }, limit);
+    if (typeof answer === 'string') throw new Error(answer);
+    expect(answer.settled!.before - answer.settled!.after).toBeCloseTo(0.2, 12);
+  });
+});

@@ -1,0 +1,83 @@
+import {
+  type AmmoniaNitrogen,
+  type AmmoniaUnit,
+  CareError,
+  type ChangePlan,
+  type EpaCriteria,
+  type UnionisedAmmonia,
+  ammoniaNitrogen,
+  epaCriteria,
+  limitAsNitrogen,
+  planChange,
+  splitChange,
+  steadyPeak,
+  unionisedAmmonia,
+} from '@linewright/care';
+
+/** What is typed into the calculator, as text. */
+export interface CalculatorText {
+  readonly total: string;
+  readonly unit: string;
+  readonly pH: string;
+  readonly celsius: string;
+  readonly sourceTotal: string;
+  readonly sourcePH: string;
+  readonly sourceCelsius: string;
+  readonly rise: string;
+}
+
+export interface CalculatorAnswer {
+  readonly found: UnionisedAmmonia;
+  readonly limit: AmmoniaNitrogen;
+  readonly plan: ChangePlan;
+  readonly steps: { readonly times: number; readonly each: number } | null;
+  /** Total ammonia before and after each change once settled, mg/L as N; `null` without a rise or a change. */
+  readonly settled: { readonly before: number; readonly after: number } | null;
+  readonly criteria: EpaCriteria;
+}
+
+const MOST_AT_ONCE = 0.5;
+
+const read = (text: string): number | null => {
+  const value = Number(text.trim().replace(',', '.'));
+  return text.trim() === '' || !Number.isFinite(value) ? null : value;
+};
+
+/** The answer, or what is missing or wrong in words. Blank new water is taken as clean and like the tank's. */
+export function planWater(
+  typed: CalculatorText,
+  limit: { readonly value: number; readonly unit: AmmoniaUnit },
+): CalculatorAnswer | string {
+  const [total, pH, celsius] = [read(typed.total), read(typed.pH), read(typed.celsius)];
+  if (total === null || pH === null || celsius === null) {
+    return 'Give total ammonia, pH and temperature.';
+  }
+  if (typed.unit === '') return 'Choose what the kit prints beside its scale.';
+  const unit = typed.unit as AmmoniaUnit;
+  try {
+    const tank = { total: ammoniaNitrogen(total, unit), pH, celsius };
+    const source = {
+      total: ammoniaNitrogen(read(typed.sourceTotal) ?? 0, unit),
+      pH: read(typed.sourcePH) ?? pH,
+      celsius: read(typed.sourceCelsius) ?? celsius,
+    };
+    const asNitrogen = limitAsNitrogen(limit);
+    const plan = planChange(tank, source, asNitrogen);
+    const steps = plan.share === null ? null : splitChange(plan.share, MOST_AT_ONCE);
+    const rise = read(typed.rise);
+    return {
+      found: unionisedAmmonia(tank.total, tank),
+      limit: asNitrogen,
+      plan,
+      steps,
+      settled:
+        rise === null || plan.share === null || plan.share === 0
+          ? null
+          : steadyPeak(ammoniaNitrogen(rise, unit), plan.share, source.total),
+      criteria: epaCriteria(tank),
+    };
+  } catch (error) {
+    if (error instanceof CareError) return error.message;
+    throw error;
+  }
+}

@@ -1,0 +1,165 @@
+import { NativeSelect, TextInput } from '@mantine/core';
+import { type AmmoniaNitrogen, ammoniaIn, ammoniaLimits } from '@linewright/care';
+import { useState } from 'react';
+import { WATER_RULE } from '../../api/water.js';
+import { useRead } from '../../api/use-read.js';
+import { Caution } from '../../components/notice.js';
+import { Section } from '../../components/section.js';
+import { UnitChoice } from '../../components/unit-choice.js';
+import { changeWarningWord, milligrams, wholePercent } from '../../wording/water-words.js';
+import { type CalculatorAnswer, type CalculatorText, planWater } from './plan-water.js';
+
+const blank: CalculatorText = {
+  total: '',
+  unit: '',
+  pH: '',
+  celsius: '',
+  sourceTotal: '',
+  sourcePH: '',
+  sourceCelsius: '',
+  rise: '',
+};
+
+/** Un-ionised ammonia and the change of water for figures that are not kept. */
+export function WaterCalculator() {
+  const [typed, setTyped] = useState(blank);
+  const [limitId, setLimitId] = useState('own');
+  const rule = useRead(WATER_RULE, {}).data?.waterRule;
+  const named = ammoniaLimits.find((limit) => limit.id === limitId);
+  const limit = named ?? {
+    value: rule?.limit ?? 0.02,
+    unit: rule?.limitUnit ?? ('NH3' as const),
+  };
+  const answer = planWater(typed, limit);
+  const field = (name: keyof CalculatorText, label: string, unit?: string) => (
+    <TextInput
+      label={label}
+      inputMode="decimal"
+      autoComplete="off"
+      value={typed[name]}
+      onChange={(event) => setTyped({ ...typed, [name]: event.currentTarget.value })}
+      {...(unit === undefined
+        ? {}
+        : { rightSection: <span className="lw-unit">{unit}</span>, rightSectionWidth: 58 })}
+    />
+  );
+  return (
+    <Section title="Work it out" aside="nothing is saved">
+      <div className="lw-calculator lw-water-form">
+        <div className="lw-form">
+          <div className="lw-field-row">
+            {field('total', 'Total ammonia now', 'mg/L')}
+            {field('pH', 'pH now')}
+            {field('celsius', 'Temperature now', '°C')}
+          </div>
+          <UnitChoice
+            name="calculator-unit"
+            value={typed.unit}
+            onChange={(unit) => setTyped({ ...typed, unit })}
+          />
+          <div className="lw-field-row">
+            {field('sourceTotal', 'Ammonia of the new water', 'mg/L')}
+            {field('sourcePH', 'pH of the new water')}
+            {field('sourceCelsius', 'Its temperature', '°C')}
+          </div>
+          <p className="lw-hint">
+            Blank: clean water, with pH and temperature as in the tank. Tap water treated with
+            chloramine holds ammonia of its own.
+          </p>
+          <div className="lw-field-row">
+            <NativeSelect
+              label="Bring it under"
+              value={limitId}
+              onChange={(event) => setLimitId(event.currentTarget.value)}
+              data={[
+                {
+                  value: 'own',
+                  label: `your limit, ${milligrams(rule?.limitAsNH3 ?? 0.02)} as NH3`,
+                },
+                ...ammoniaLimits.map((one) => ({
+                  value: one.id,
+                  label: `${one.name.toLowerCase()}, ${one.value} ${one.unit === 'N' ? 'as N' : `as ${one.unit}`}`,
+                })),
+              ]}
+            />
+            {field('rise', 'Rise between changes', 'mg/L')}
+          </div>
+          {named !== undefined && (
+            <p className="lw-hint">
+              {named.source}. {named.remark}
+            </p>
+          )}
+        </div>
+        <div aria-live="polite">
+          {typeof answer === 'string' ? (
+            <p className="lw-quiet">{answer}</p>
+          ) : (
+            <Answer answer={answer} />
+          )}
+        </div>
+      </div>
+    </Section>
+  );
+}
+
+const asNH3 = (amount: AmmoniaNitrogen): string => milligrams(ammoniaIn(amount, 'NH3'));
+
+function Answer({ answer }: { answer: CalculatorAnswer }) {
+  const { found, plan, steps, settled, criteria, limit } = answer;
+  return (
+    <>
+      <div className="lw-water-now">
+        <span>
+          <strong>{asNH3(found.amount)}</strong> mg/L un-ionised as NH3 ({milligrams(found.amount)}{' '}
+          as N), {(100 * found.share).toFixed(2)} % of the total
+        </span>
+      </div>
+      {found.beyondTables && (
+        <Caution>
+          Beyond 30 °C or outside pH 6 to 10 the equation was not checked by its authors.
+        </Caution>
+      )}
+      <p>
+        <strong>{remedy(answer)}</strong>
+        {plan.share !== null && plan.share > 0 && plan.after !== null && (
+          <>
+            {' '}
+            After it: at most {asNH3(plan.after.unionisedAtMost)} mg/L as NH3 at{' '}
+            {plan.after.celsius.toFixed(1)} °C and pH {plan.after.pHAtMost} or lower. The limit is{' '}
+            {asNH3(limit)}.
+          </>
+        )}
+      </p>
+      {steps !== null && steps.times > 1 && (
+        <p>
+          In {steps.times} changes of {wholePercent(steps.each)} with the same new water you arrive
+          at the same.
+        </p>
+      )}
+      {plan.warnings
+        .filter((warning) => warning !== 'IMPOSSIBLE')
+        .map((warning) => (
+          <Caution key={warning}>{changeWarningWord[warning]}</Caution>
+        ))}
+      {settled !== null && (
+        <p>
+          With that rise between such changes total ammonia settles at {milligrams(settled.before)}{' '}
+          mg/L as N before each and {milligrams(settled.after)} after it, if nothing else removes
+          it.
+        </p>
+      )}
+      <p className="lw-quiet">
+        For reference, not a limit for fry: US EPA criteria of 2013 at this pH and temperature are{' '}
+        {milligrams(criteria.acute)} mg/L of total ammonia as N for an hour and{' '}
+        {milligrams(criteria.chronic)} over 30 days. Salmonids are in the first, and mussels drive
+        the second.
+      </p>
+    </>
+  );
+}
+
+function remedy({ plan }: CalculatorAnswer): string {
+  if (plan.share === null) return changeWarningWord.IMPOSSIBLE;
+  if (plan.share === 0) return 'It is not over this limit: no change is needed for it.';
+  return `Change ${wholePercent(plan.share)} of the water.`;
+}

@@ -1,0 +1,97 @@
+import { type AmmoniaNitrogen, type AmmoniaUnit, ammoniaNitrogen } from './ammonia-units.js';
+
+/** How far a figure can be leaned on. */
+export type Confidence = 'extension' | 'guideline' | 'practice' | 'study';
+
+export interface AmmoniaLimit {
+  readonly id: 'guidance' | 'canada-chronic' | 'extension-harm' | 'extension-deaths';
+  readonly name: string;
+  /** As the source gives it, mg/L of un-ionised ammonia in `unit`. */
+  readonly value: number;
+  readonly unit: AmmoniaUnit;
+  readonly source: string;
+  readonly confidence: Confidence;
+  readonly remark: string;
+}
+
+/**
+ * Limits for un-ionised ammonia, strictest first. None was set for *Betta splendens*: they are figures to compare with.
+ */
+export const ammoniaLimits: readonly AmmoniaLimit[] = [
+  {
+    id: 'canada-chronic',
+    name: 'Canadian guideline for long exposure',
+    value: 0.019,
+    unit: 'NH3',
+    source:
+      'Canadian water quality guideline for the protection of aquatic life (0.0156 mg/L as N)',
+    confidence: 'guideline',
+    remark: 'Made for wild waters and all their life, for exposure without end.',
+  },
+  {
+    id: 'guidance',
+    name: 'Usual guidance',
+    value: 0.02,
+    unit: 'NH3',
+    source: 'common practice, no source',
+    confidence: 'practice',
+    remark:
+      'Passed on among keepers, mostly without saying as NH3 or as N; taken as NH3, the stricter.',
+  },
+  {
+    id: 'extension-harm',
+    name: 'Harm begins',
+    value: 0.05,
+    unit: 'NH3',
+    source: 'Francis-Floyd R et al., Ammonia in aquatic systems, UF/IFAS FA-16',
+    confidence: 'extension',
+    remark: 'Advice for fish farms; fry are more delicate than the fish it speaks of.',
+  },
+  {
+    id: 'extension-deaths',
+    name: 'Deaths near',
+    value: 2.0,
+    unit: 'NH3',
+    source: 'Francis-Floyd R et al., Ammonia in aquatic systems, UF/IFAS FA-16',
+    confidence: 'extension',
+    remark: 'Many die below it: no target.',
+  },
+];
+
+/** A limit's value as mg/L of nitrogen. */
+export function limitAsNitrogen(limit: {
+  readonly value: number;
+  readonly unit: AmmoniaUnit;
+}): AmmoniaNitrogen {
+  return ammoniaNitrogen(limit.value, limit.unit);
+}
+
+export interface NitrogenGuide {
+  readonly of: 'nitrite' | 'nitrate';
+  /** mg/L in the form the source gives. */
+  readonly value: number;
+  readonly form: 'N' | 'ion' | 'not stated';
+  readonly text: string;
+  readonly source: string;
+  readonly confidence: Confidence;
+}
+
+/** Figures for nitrite and nitrate to read beside a reading: guides, not limits. */
+export const nitrogenGuides: readonly NitrogenGuide[] = [
+  {
+    of: 'nitrite',
+    value: 0.1,
+    form: 'not stated',
+    text: 'Below 0.1 mg/L is usual where fish are raised. Nitrite keeps the blood from carrying oxygen; chloride protects many species, but not all.',
+    source: 'Boyd, aquaculture water quality texts; no protection in largemouth bass: Tomasso 1986',
+    confidence: 'extension',
+  },
+  {
+    of: 'nitrate',
+    value: 40,
+    form: 'ion',
+    text: 'Keepers hold fry below 20-40 mg/L as NO3. The amounts that kill half within four days are mostly above 100 mg/L as N.',
+    source: 'common practice, no source; amounts that kill: Boyd',
+    confidence: 'practice',
+  },
+];

@@ -1,0 +1,256 @@
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { type LabelSheet, labelPlaces, pageSizes, plainGrids } from '@linewright/care';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type RunningApi, startApi } from './harness.js';
+import { type PrintedPage, readPdf } from './read-pdf.js';
+
+const POINTS = 72 / 25.4;
+const ADDRESS = 'http://192.168.1.20:4700';
+
+interface Fish {
+  readonly id: string;
+  readonly tag: string;
+  readonly sex: string;
+  readonly hatchDate: string;
+  readonly spawn: { readonly id: string; readonly tag: string };
+  readonly line: { readonly id: string; readonly code: string };
+}
+
+describe('labels and cards', () => {
+  let api: RunningApi;
+  let fish: Fish[];
+  beforeAll(async () => {
+    api = await startApi({ demo: true });
+    const { fishList } = await api.graphql<{ fishList: { edges: { node: Fish }[] } }>(
+      `{ fishList(filter: { inUse: true }, sort: { field: HATCH_DATE, direction: DESC }, first: 30) { edges { node {
+        id tag sex hatchDate spawn { id tag } line { id code } } } } }`,
+    );
+    fish = fishList.edges.map(({ node }) => node);
+  });
+  afterAll(() => api.close());
+
+  const pdf = async (path: string): Promise<PrintedPage[]> => {
+    const response = await api.http(path);
+    expect(response.status, path).toBe(200);
+    expect(response.headers.get('content-type')).toContain('application/pdf');
+    const bytes = new Uint8Array(await response.arrayBuffer());
+    const folder = process.env['WRITE_PDF'];
+    const pages = await readPdf(bytes.slice());
+    if (folder !== undefined) {
+      mkdirSync(folder, { recursive: true });
+      const name = path.replace(/^.*\/(.*)\.pdf.*$/, '$1');
+      writeFileSync(
+        `${folder}/${name}-${pages.length}-${pages[0]!.texts.length}.png`,
+        await pages[0]!.picture(2),
+      );
+    }
+    return pages;
+  };
+  const refused = async (path: string): Promise<string> => {
+    const response = await api.http(path);
+    expect(response.status, path).toBe(400);
+    return ((await response.json()) as { message: string }).message;
+  };
+  const labelsPath = (some: readonly Fish[], more = ''): string =>
+    `/export/print/jar-labels.pdf?fish=${some.map(({ id }) => id).join(',')}&address=${encodeURIComponent(ADDRESS)}${more}`;
+
+  /** Every text lies inside exactly one label's place, on its own page. */
+  const expectInside = (
+    pages: PrintedPage[],
+    sheet: LabelSheet,
+    number: number,
+    skip = 0,
+  ): void => {
+    const places = labelPlaces(sheet, number, skip);
+    pages.forEach((page, at) => {
+      const size = pageSizes[sheet.page];
+      expect(page.width).toBeCloseTo(size.width * POINTS, 1);
+      expect(page.height).toBeCloseTo(size.height * POINTS, 1);
+      for (const text of page.texts) {
+        const within = places.filter(
+          (place) =>
+            place.page === at &&
+            text.x >= place.x * POINTS &&
+            text.y >= place.y * POINTS - 0.5 &&
+            text.x + text.width <= (place.x + place.width) * POINTS + 0.5 &&
+            text.y + text.size <= (place.y + place.height) * POINTS + 0.5,
+        );
+        expect(within, `${text.words} at ${text.x}, ${text.y}`).toHaveLength(1);
+      }
+    });
+  };
+
+  it('prints a jar label for each fish: tag, sex, hatch date, line, and a code that opens the fish', async () => {
+    const sheet = plainGrids.find(({ id }) => id === 'A4-3x8')!.sheet;
+    const some = fish.slice(0, 30);
+    const pages = await pdf(labelsPath(some));
+    expect(pages).toHaveLength(2);
+    expectInside(pages, sheet, some.length);
+    for (const [i, place] of labelPlaces(sheet, some.length).entries()) {
+      const one = some[i]!;
+      const page = pages[place.page]!;
+      const here = page.texts
+        .filter(
+          ({ x, y }) =>
+            x >= place.x * POINTS &&
+            x < (place.x + place.width) * POINTS &&
+            y >= place.y * POINTS - 0.5 &&
+            y < (place.y + place.height) * POINTS,
+        )
+        .map(({ words }) => words);
+      expect(here).toContain(one.tag);
+      expect(here).toContain(one.sex === 'UNCERTAIN' ? 'sex uncertain' : one.sex.toLowerCase());
+      expect(here).toContain(`hatched ${one.hatchDate}`);
+      expect(here.join(' ')).toContain(`line ${one.line.code}`);
+    }
+    for (const i of [0, 13, 29]) {
+      const place = labelPlaces(sheet, some.length)[i]!;
+      const area = {
+        x: place.x * POINTS,
+        y: place.y * POINTS,
+        width: place.width * POINTS,
+        height: place.height * POINTS,
+      };
+      expect(await pages[place.page]!.code(area)).toBe(`${ADDRESS}/fish/${some[i]!.id}`);
+    }
+  });
+
+  it('takes a sheet’s own measures, on Letter, from the fourth place on', async () => {
+    const sheet: LabelSheet = {
+      page: 'LETTER',
+      rows: 10,
+      columns: 3,
+      labelWidth: 66,
+      labelHeight: 25,
+      marginTop: 12,
+      marginLeft: 5,
+      gapX: 3,
+      gapY: 0.5,
+    };
+    const measures = Object.entries(sheet)
+      .map(([name, value]) => `&${name}=${value}`)
+      .join('');
+    const pages = await pdf(labelsPath(fish.slice(0, 3), `${measures}&start=4`));
+    expectInside(pages, sheet, 3, 3);
+    const first = labelPlaces(sheet, 3, 3)[0]!;
+    const area = {
+      x: first.x * POINTS,
+      y: first.y * POINTS,
+      width: first.width * POINTS,
+      height: first.height * POINTS,
+    };
+    expect(await pages[0]!.code(area)).toBe(`${ADDRESS}/fish/${fish[0]!.id}`);
+  });
+
+  it('prints the fish still here of a spawn or a line', async () => {
+    const [one] = fish;
+    const ofSpawn = await pdf(
+      `/export/print/jar-labels.pdf?spawn=${one!.spawn.id}&address=${ADDRESS}`,
+    );
+    expect(ofSpawn[0]!.texts.map(({ words }) => words)).toContain(one!.tag);
+    const ofLine = await pdf(
+      `/export/print/jar-labels.pdf?line=${one!.line.id}&address=${ADDRESS}`,
+    );
+    expect(ofLine[0]!.texts.length).toBeGreaterThan(20);
+  });
+
+  it('prints spawn cards with parents, F, dates and room to write', async () => {
+    const ids = [...new Set(fish.map(({ spawn }) => spawn.id))].slice(0, 3);
+    const pages = await pdf(
+      `/export/print/spawn-cards.pdf?spawn=${ids.join(',')}&address=${ADDRESS}`,
+    );
+    const words = pages[0]!.texts.map((text) => text.words);
+    for (const expected of ['Spawn', 'Sire', 'Dam', 'F of brood', 'Purpose', 'Hatched']) {
+      expect(words).toContain(expected);
+    }
+    expect(words.some((word) => /^\d+\.\d\d %$/.test(word))).toBe(true);
+    const { spawn } = await api.graphql<{ spawn: { id: string; sire: { tag: string } } }>(
+      'query ($id: ID!) { spawn(id: $id) { id sire { tag } } }',
+      { id: ids[0] },
+    );
+    expect(words).toContain(spawn.sire.tag);
+    const card = { x: 0, y: 0, width: 105 * POINTS, height: 60 * POINTS };
+    expect(await pages[0]!.code(card)).toMatch(new RegExp(`^${ADDRESS}/spawns/[\\da-f-]{36}$`));
+  });
+
+  it('prints line cards with goal, founders, generation, faults and outcrosses', async () => {
+    const { lines } = await api.graphql<{ lines: { id: string; code: string; goal: string }[] }>(
+      '{ lines { id code goal } }',
+    );
+    const pages = await pdf(
+      `/export/print/line-cards.pdf?line=${lines.map(({ id }) => id).join(',')}&address=${ADDRESS}`,
+    );
+    const words = pages[0]!.texts.map((text) => text.words).join('\n');
+    for (const { code } of lines) expect(words).toContain(code);
+    expect(words).toContain('Founders and bought fish');
+    expect(words).toContain('since bought fish');
+    expect(words).toContain('Faults met, thought heritable');
+    expect(words).toContain('Outcrosses');
+    const place = { x: 0, y: 0, width: 105 * POINTS, height: 60 * POINTS };
+    expect(await pages[0]!.code(place)).toBe(
+      `${ADDRESS}/lines/${[...lines].sort((a, b) => (a.code < b.code ? -1 : 1))[0]!.id}`,
+    );
+  });
+
+  it('names a letter it cannot print, a sheet that does not fit, a code too small, and an address that is none', async () => {
+    const { createFish } = await api.graphql<{ createFish: { id: string } }>(
+      'mutation ($input: CreateFishInput!) { createFish(input: $input) { id } }',
+      { input: { tag: 'X-01', name: '青い', sex: 'MALE', disposition: 'KEEPER' } },
+    );
+    expect(await refused(`/export/print/jar-labels.pdf?fish=${createFish.id}`)).toContain('“青”');
+    const wide =
+      '&page=A4&rows=2&columns=3&labelWidth=90&labelHeight=40&marginTop=0&marginLeft=0&gapX=0&gapY=0';
+    expect(await refused(labelsPath(fish.slice(0, 1), wide))).toContain('210 mm wide');
+    const small =
+      '&page=A4&rows=2&columns=3&labelWidth=20&labelHeight=12&marginTop=0&marginLeft=0&gapX=0&gapY=0';
+    expect(await refused(labelsPath(fish.slice(0, 1), small))).toContain('for a phone to read it');
+    expect(await refused(labelsPath(fish.slice(0, 1), '&start=99'))).toContain('places 1 to 24');
+    const bad = `/export/print/jar-labels.pdf?fish=${fish[0]!.id}&address=javascript:alert(1)`;
+    expect(await refused(bad)).toContain('not an address');
+    expect(await refused('/export/print/jar-labels.pdf')).toContain('choose fish first');
+    expect(await refused('/export/print/jar-labels.pdf?fish=1')).toContain('not the id');
+    expect(
+      await refused(`/export/print/spawn-cards.pdf?spawn=${fish[0]!.spawn.id}&grid=A4-3x8`),
+    ).toContain('fewer cards');
+  });
+
+  it('prints nothing without a session', async () => {
+    const response = await fetch(`${api.url}${labelsPath(fish.slice(0, 1))}`);
+    expect(response.status).toBe(401);
+  });
+
+  it('carries the address of the request when none is set, and says that no phone reaches it', async () => {
+    const { printAddress } = await api.graphql<{ printAddress: object }>(
+      '{ printAddress { address basis reachable } }',
+    );
+    expect(printAddress).toEqual({ address: api.url, basis: 'REQUEST', reachable: false });
+    const pages = await pdf(`/export/print/jar-labels.pdf?fish=${fish[0]!.id}`);
+    const place = { x: 0, y: 0, width: 70 * POINTS, height: 37 * POINTS };
+    expect(await pages[0]!.code(place)).toBe(`${api.url}/fish/${fish[0]!.id}`);
+  });
+});
+
+describe('the address set on the server', () => {
+  it('goes into the codes', async () => {
+    const api = await startApi({ environment: { PUBLIC_ADDRESS: 'https://fish.example/' } });
+    try {
+      const { printAddress } = await api.graphql<{ printAddress: object }>(
+        '{ printAddress { address basis reachable } }',
+      );
+      expect(printAddress).toEqual({
+        address: 'https://fish.example',
+        basis: 'SETTING',
+        reachable: true,
+      });
+    } finally {
+      await api.close();
+    }
+  });
+
+  it('is refused when it is none', async () => {
+    const { readConfig } = await import('../../apps/api/src/config.js');
+    expect(() => readConfig({ PUBLIC_ADDRESS: 'my house' })).toThrow(
+      /PUBLIC_ADDRESS is "my house"/,
+    );
+  });
+});
