@@ -16,6 +16,7 @@ import { MOST_TOKENS, protection } from './graphql/limits.js';
 import { HealthController } from './health.controller.js';
 import { HistoryModule } from './history/history.module.js';
 import { RecordsModule } from './records.module.js';
+import { ScoreSheetsModule } from './score-sheets/score-sheets.module.js';
 import { SharingModule } from './sharing/sharing.module.js';
 
 /** The API around a database that is already open. */
@@ -48,6 +49,7 @@ export class AppModule {
         AccountsModule,
         HistoryModule,
         RecordsModule,
+        ScoreSheetsModule,
         ExchangeModule,
         SharingModule,
         DemoModule,

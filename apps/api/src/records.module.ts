@@ -61,6 +61,6 @@ import { SpawnsService } from './spawns/spawns.service.js';
     JudgingService,
     JudgingResolver,
   ],
-  exports: [PedigreeService, FishLoader, LineLoader],
+  exports: [PedigreeService, FishLoader, LineLoader, ScoreLoader, ScoresService, TraitsService],
 })
 export class RecordsModule {}

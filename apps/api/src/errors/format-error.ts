@@ -5,6 +5,7 @@ import { Logger } from '@nestjs/common';
 import { HeredityError } from '@linewright/heredity';
 import { KinshipError } from '@linewright/kinship';
 import { MatingError } from '@linewright/mating';
+import { MeritError } from '@linewright/merit';
 import { PedigreeError } from '@linewright/pedigree';
 import { RequestError } from './request-error.js';
 
@@ -24,7 +25,8 @@ export const toldError = (error: unknown): Told | null => {
     error instanceof PedigreeError ||
     error instanceof KinshipError ||
     error instanceof HeredityError ||
-    error instanceof MatingError
+    error instanceof MatingError ||
+    error instanceof MeritError
   ) {
     return { code: error.code, message: error.message, details: {} };
   }

@@ -11,6 +11,9 @@ export const recordKinds = {
   SPAWN_COUNT: 'spawn_count',
   SPAWN_LOSS: 'spawn_loss',
   CLASS_COUNT: 'class_count',
+  SCORE_SHEET: 'score_sheet',
+  SHEET_SCORING: 'sheet_scoring',
+  PHOTO: 'photo',
 } as const;
 
 export type RecordKind = (typeof recordKinds)[keyof typeof recordKinds];
