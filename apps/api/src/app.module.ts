@@ -15,6 +15,7 @@ import { ExchangeModule } from './exchange/exchange.module.js';
 import { MOST_TOKENS, protection } from './graphql/limits.js';
 import { HealthController } from './health.controller.js';
 import { HistoryModule } from './history/history.module.js';
+import { PhotosModule } from './photos/photos.module.js';
 import { RecordsModule } from './records.module.js';
 import { ScoreSheetsModule } from './score-sheets/score-sheets.module.js';
 import { SharingModule } from './sharing/sharing.module.js';
@@ -50,6 +51,7 @@ export class AppModule {
         HistoryModule,
         RecordsModule,
         ScoreSheetsModule,
+        PhotosModule,
         ExchangeModule,
         SharingModule,
         DemoModule,

@@ -43,6 +43,6 @@ export class PhotoRow extends RecordRow {
 
   /** SHA-256 of the stored file, in hexadecimal. */
   @Index('photo_by_file')
-  @Column('text', { collation: 'C' })
+  @Column({ type: 'text', collation: 'C' })
   sha256: string;
 }
