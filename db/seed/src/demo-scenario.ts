@@ -6,6 +6,7 @@ import { KEEPER_NAMES, LINES } from './line-plans.js';
 import { RandomSource } from './random-source.js';
 import type { DemoFish, DemoKeeper, DemoLine, DemoScenario } from './scenario.js';
 import { scoreRecords, traitDefinitions } from './score-records.js';
+import { sheetRecords } from './sheet-records.js';
 import type { SimulatedFish } from './simulated-fish.js';
 import { settleToday } from './stock-today.js';
 
@@ -50,6 +51,18 @@ export function demoScenario({ seed, today }: DemoOptions): DemoScenario {
   history.play();
   settleToday(history.fish, day, random);
   planNext(history, day, random);
+  const scores = scoreRecords(history.fish, definitions, day, ids, random);
+  const genotypes = knownGenotypes(history.fish, history, ids);
+  // Streams of its own, so that the records above stay as they are.
+  const sheets = sheetRecords({
+    fish: history.fish,
+    definitions,
+    scores,
+    keeperId: keeperIds[0] ?? '',
+    today: day,
+    ids: new RandomSource(seed ^ 0x5ee7),
+    random: new RandomSource(seed ^ 0x5c03),
+  });
   return {
     keepers,
     lines,
@@ -61,8 +74,10 @@ export function demoScenario({ seed, today }: DemoOptions): DemoScenario {
     spawnCounts: history.cards.flatMap((card) => card.counts),
     spawnLosses: history.cards.flatMap((card) => card.losses),
     classCounts: history.cards.flatMap((card) => card.classCounts),
-    scores: scoreRecords(history.fish, definitions, day, ids, random),
-    genotypes: knownGenotypes(history.fish, history, ids),
+    scoreSheets: sheets.scoreSheets,
+    sheetScorings: sheets.sheetScorings,
+    scores: [...scores, ...sheets.scores],
+    genotypes,
   };
 }
 

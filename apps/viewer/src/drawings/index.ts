@@ -24,3 +24,9 @@ export {
   type SurvivalStage,
   type SurvivalStepsProps,
 } from './charts/survival-steps.js';
+export { RepeatDots, type RepeatDotsProps, type RepeatedDot } from './charts/repeat-dots.js';
+export {
+  ScorerDifferences,
+  type ScorerDifferencesProps,
+  type ScorerPair,
+} from './charts/scorer-differences.js';

@@ -33,6 +33,7 @@ export const placeGroups: readonly PlaceGroup[] = [
       { to: '/crosses', label: 'Crosses' },
       { to: '/loci', label: 'Loci' },
       { to: '/traits', label: 'Traits' },
+      { to: '/score-sheets', label: 'Score sheets' },
     ],
   },
   {

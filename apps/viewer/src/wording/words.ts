@@ -129,6 +129,9 @@ export const recordWord: Record<RecordKind, string> = {
   SPAWN_COUNT: 'spawn count',
   SPAWN_LOSS: 'spawn loss',
   CLASS_COUNT: 'class count',
+  SCORE_SHEET: 'score sheet',
+  SHEET_SCORING: 'look on a score sheet',
+  PHOTO: 'photo',
 };
 
 /** "hatchDate" -> "hatch date", for history and conflicts. */

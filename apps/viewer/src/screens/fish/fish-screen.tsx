@@ -16,8 +16,10 @@ import { DecideForm } from './decide-form.js';
 import { FishFactsSection } from './fish-facts-section.js';
 import { FishFamilySections } from './fish-family-sections.js';
 import { FishPedigreeSection } from './fish-pedigree-section.js';
+import { FishPhotos } from './fish-photos.js';
 import { GenotypesSection } from './genotypes-section.js';
 import { ScoresSection } from './scores-section.js';
+import { SheetScoringsSection } from './sheet-scorings-section.js';
 
 type OpenSheet = 'decide' | 'correct' | 'withdraw' | null;
 
@@ -83,9 +85,11 @@ function FishPage({ fish }: { fish: FishFacts }) {
         <FishFactsSection fish={fish} />
         <div>
           <ScoresSection fish={fish} />
+          <SheetScoringsSection fish={fish} />
           <GenotypesSection fish={fish} />
         </div>
       </div>
+      <FishPhotos fish={fish} />
       <FishPedigreeSection fish={fish} />
       <FishFamilySections fishId={fish.id} />
       <HistoryPanel recordKind="FISH" recordId={fish.id} />

@@ -20,6 +20,7 @@ import { FailedForm } from './failed-form.js';
 import { LossesSection } from './losses-section.js';
 import { ObservedClassesSection } from './observed-classes-section.js';
 import { SpawnFishSection } from './spawn-fish-section.js';
+import { SpawnPhotos } from './spawn-photos.js';
 
 export function SpawnScreen() {
   const { id = '' } = useParams();
@@ -72,6 +73,7 @@ function SpawnPage({ spawn }: { spawn: SpawnFacts }) {
           <LossesSection spawn={spawn} />
         </div>
       </div>
+      <SpawnPhotos spawn={spawn} />
       <SpawnFishSection spawnId={spawn.id} />
       <ObservedClassesSection spawn={spawn} />
       <HistoryPanel recordKind="SPAWN" recordId={spawn.id} />
