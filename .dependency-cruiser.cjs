@@ -36,9 +36,14 @@ module.exports = {
     onlyFrom(
       'api-imports-libs-and-db',
       '^apps/api/',
-      '^(apps/api|libs/(pedigree|kinship|heredity|mating|care)|db)/',
+      '^(apps/api|libs/(pedigree|kinship|heredity|mating|care|merit)|db)/',
     ),
     onlyFrom('care-imports-nothing', '^libs/care/', '^libs/care/'),
+    onlyFrom(
+      'merit-imports-pedigree-and-kinship',
+      '^libs/merit/',
+      '^libs/(merit|pedigree|kinship)/',
+    ),
     onlyFrom('viewer-imports-libs', '^apps/viewer/', '^(apps/viewer|libs)/'),
     onlyFrom('db-imports-libs', '^db/', '^(db|libs)/'),
     {

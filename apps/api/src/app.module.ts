@@ -20,7 +20,9 @@ import { HealthController } from './health.controller.js';
 import { HistoryModule } from './history/history.module.js';
 import { PopulationModule } from './population/population.module.js';
 import { PrintModule } from './print/print.module.js';
+import { PhotosModule } from './photos/photos.module.js';
 import { RecordsModule } from './records.module.js';
+import { ScoreSheetsModule } from './score-sheets/score-sheets.module.js';
 import { SharingModule } from './sharing/sharing.module.js';
 import { SurvivalModule } from './survival/survival.module.js';
 import { WaterModule } from './water/water.module.js';
@@ -56,6 +58,8 @@ export class AppModule {
         HistoryModule,
         RecordsModule,
         PopulationModule,
+        ScoreSheetsModule,
+        PhotosModule,
         ExchangeModule,
         SharingModule,
         CareModule,

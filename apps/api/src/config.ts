@@ -1,4 +1,4 @@
-import { resolve } from 'node:path';
+import { join, resolve } from 'node:path';
 
 /** What the environment may set; every value is checked, and a wrong one is named with its remedy. */
 export interface Config {
@@ -7,6 +7,8 @@ export interface Config {
   /** `undefined`: start the embedded PostgreSQL in `dataDir`. */
   readonly databaseUrl: string | undefined;
   readonly dataDir: string;
+  /** Where pictures lie; the same folder for every process on one database. */
+  readonly photosDir: string;
   /** True when the API sits behind a proxy that ends TLS and sets `X-Forwarded-Proto`. */
   readonly trustProxy: boolean;
   /** True when sign-in over plain HTTP beyond loopback was allowed by name. */
@@ -60,6 +62,9 @@ const databaseUrl = (environment: NodeJS.ProcessEnv): string | undefined => {
   }
   return value;
 };
+
+const dataDir = (environment: NodeJS.ProcessEnv): string =>
+  resolve(text(environment, 'DATA_DIR') ?? '.data');
 
 const flag = (environment: NodeJS.ProcessEnv, name: string): boolean => {
   const value = text(environment, name);
@@ -116,7 +121,8 @@ export const readConfig = (environment: NodeJS.ProcessEnv): Config => ({
   host: text(environment, 'HOST') ?? '127.0.0.1',
   port: port(environment),
   databaseUrl: databaseUrl(environment),
-  dataDir: resolve(text(environment, 'DATA_DIR') ?? '.data'),
+  dataDir: dataDir(environment),
+  photosDir: resolve(text(environment, 'PHOTOS_DIR') ?? join(dataDir(environment), 'photos')),
   trustProxy: flag(environment, 'TRUST_PROXY'),
   plainHttp: flag(environment, 'PLAIN_HTTP'),
   publicAddress: publicAddress(environment),

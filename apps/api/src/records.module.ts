@@ -75,6 +75,9 @@ import { SpawnsService } from './spawns/spawns.service.js';
     SpawnsService,
     PairingLoader,
     SpawnEntriesService,
+    ScoreLoader,
+    ScoresService,
+    TraitsService,
   ],
 })
 export class RecordsModule {}

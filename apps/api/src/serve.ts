@@ -45,6 +45,7 @@ const serveViewer = (app: NestExpressApplication): void => {
   app.use((req: Request, res: Response, next: NextFunction) => {
     const asksForPage = req.method === 'GET' && req.accepts(['html', 'json']) === 'html';
     if (!asksForPage || /^\/(graphql|export|healthz|calendar)(\/|$)/.test(req.path)) return next();
+    if (!asksForPage || /^\/(graphql|export|healthz|photos)(\/|$)/.test(req.path)) return next();
     res.setHeader('Cache-Control', 'no-cache');
     res.sendFile(join(viewerFolder, 'index.html'));
   });

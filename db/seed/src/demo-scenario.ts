@@ -8,6 +8,7 @@ import { RandomSource } from './random-source.js';
 import type { DemoFish, DemoKeeper, DemoLine, DemoScenario } from './scenario.js';
 import { scoreRecords, traitDefinitions } from './score-records.js';
 import { seenPhenotypes } from './seen-phenotypes.js';
+import { sheetRecords } from './sheet-records.js';
 import type { SimulatedFish } from './simulated-fish.js';
 import { settleToday } from './stock-today.js';
 import { waterReadings } from './water-records.js';
@@ -61,6 +62,16 @@ export function demoScenario({ seed, today }: DemoOptions): DemoScenario {
     ids: new RandomSource(seed ^ 0xca1e),
     keeperIds,
     lineIds,
+  const scores = scoreRecords(history.fish, definitions, day, ids, random);
+  const genotypes = knownGenotypes(history.fish, history, ids);
+  // Streams of its own, so that the records above stay as they are.
+  const sheets = sheetRecords({
+    fish: history.fish,
+    definitions,
+    scores,
+    keeperId: keeperIds[0] ?? '',
+    ids: new RandomSource(seed ^ 0x5ee7),
+    random: new RandomSource(seed ^ 0x5c03),
   });
   return {
     keepers,
@@ -80,6 +91,10 @@ export function demoScenario({ seed, today }: DemoOptions): DemoScenario {
     genotypes: knownGenotypes(history.fish, history, ids),
     ...seenPhenotypes(history.fish, day, ids),
     waterReadings: waterReadings(history.spawns, keeperIds[0] ?? '', day, seed),
+    scoreSheets: sheets.scoreSheets,
+    sheetScorings: sheets.sheetScorings,
+    scores: [...scores, ...sheets.scores],
+    genotypes,
   };
 }
 

@@ -139,6 +139,8 @@ export interface DemoTraitDefinition {
   readonly fromAgeDays: number | null;
   readonly toAgeDays: number | null;
   readonly description: string;
+  /** Names of grades, each from a value up to the next. */
+  readonly grades: readonly { readonly from: number; readonly name: string }[] | null;
   readonly version: number;
 }
 
@@ -153,6 +155,51 @@ export interface DemoScore {
   readonly scorer: string;
   readonly note: string | null;
   readonly correctsId: string | null;
+  /** The look on a sheet that it belongs to. */
+  readonly scoringId: string | null;
+}
+
+export type DemoFaultSeverity = 'slight' | 'minor' | 'major' | 'severe' | 'disqualifying';
+
+export interface DemoSheetVersion {
+  readonly version: number;
+  readonly createdAt: string;
+  readonly fromAgeDays: number | null;
+  readonly toAgeDays: number | null;
+  readonly lines: readonly {
+    readonly traitId: string;
+    readonly traitVersion: number;
+    readonly weight: number | null;
+    readonly noneAt: number | null;
+    readonly fullAt: number | null;
+  }[];
+  readonly faults: readonly {
+    readonly id: string;
+    readonly name: string;
+    readonly severity: DemoFaultSeverity;
+  }[];
+  readonly deductions: Readonly<Partial<Record<DemoFaultSeverity, number>>>;
+}
+
+export interface DemoScoreSheet {
+  readonly id: string;
+  readonly keeperId: string;
+  readonly name: string;
+  readonly description: string;
+  readonly version: number;
+  readonly versions: readonly DemoSheetVersion[];
+}
+
+export interface DemoSheetScoring {
+  readonly id: string;
+  readonly fishId: string;
+  readonly sheetId: string;
+  readonly sheetVersion: number;
+  readonly scoredOn: DateText;
+  readonly ageDays: number;
+  readonly scorer: string;
+  readonly note: string | null;
+  readonly faultIds: readonly string[];
 }
 
 export interface DemoGenotype {
@@ -233,6 +280,8 @@ export interface DemoScenario {
   readonly spawnCounts: readonly DemoSpawnCount[];
   readonly spawnLosses: readonly DemoSpawnLoss[];
   readonly classCounts: readonly DemoClassCount[];
+  readonly scoreSheets: readonly DemoScoreSheet[];
+  readonly sheetScorings: readonly DemoSheetScoring[];
   readonly scores: readonly DemoScore[];
   readonly genotypes: readonly DemoGenotype[];
   readonly phenotypes: readonly DemoPhenotype[];

@@ -19,6 +19,7 @@ export function traitDefinitions(keeperId: string, ids: RandomSource): DemoTrait
     fromAgeDays: trait.fromAgeDays,
     toAgeDays: trait.toAgeDays,
     description: trait.description,
+    grades: trait.grades,
     version: 1,
   }));
 }
@@ -53,6 +54,7 @@ export function scoreRecords(
         scorer: KEEPER_NAMES[one.keeper],
         note: null,
         correctsId: null,
+        scoringId: null,
       });
     });
   }

@@ -15,7 +15,7 @@ export interface TraitModel extends Omit<DemoTraitDefinition, 'id' | 'keeperId' 
   readonly doubleTail: readonly [number, number];
 }
 
-const plain = { doubleTail: [0, 0], unit: null, toAgeDays: null } as const;
+const plain = { doubleTail: [0, 0], unit: null, toAgeDays: null, grades: null } as const;
 const outOfFive = {
   kind: 'ordinal',
   minimum: 0,
@@ -41,6 +41,12 @@ export const TRAITS: readonly TraitModel[] = [
     fromAgeDays: 112,
     description:
       'Angle between the first and last ray of the tail, flaring. 180 is a halfmoon, 160 to 179 a superdelta, less a delta. Changes until 5 to 6 months.',
+    grades: [
+      { from: 0, name: 'delta' },
+      { from: 160, name: 'superdelta' },
+      { from: 180, name: 'halfmoon' },
+      { from: 181, name: 'over-halfmoon' },
+    ],
     mean: [156, 138],
     additive: 7,
     environmental: 7,
@@ -112,6 +118,10 @@ export const TRAITS: readonly TraitModel[] = [
     fromAgeDays: 84,
     description:
       'How far the web between the tail rays is drawn in. From about 33 a crowntail, less a combtail.',
+    grades: [
+      { from: 0, name: 'combtail' },
+      { from: 33, name: 'crowntail' },
+    ],
     mean: null,
     additive: 0,
     environmental: 0,

@@ -15,6 +15,12 @@ import { HistoryRow } from '../history/history.entity.js';
 import { ComputationRow } from '../jobs/computation.entity.js';
 import { LineRow } from '../lines/line.entity.js';
 import { PairingRow } from '../pairing/pairing.entity.js';
+import { PhotoRow } from '../photos/photo.entity.js';
+import {
+  ScoreSheetRow,
+  ScoreSheetVersionRow,
+  SheetScoringRow,
+} from '../score-sheets/sheet.entity.js';
 import { ScoreRow, TraitDefinitionRow } from '../scores/score.entity.js';
 import { ShareBaseRow } from '../sharing/share-base.entity.js';
 import {
@@ -43,7 +49,11 @@ export const entities = [
   SpawnLossRow,
   ClassCountRow,
   TraitDefinitionRow,
+  ScoreSheetRow,
+  ScoreSheetVersionRow,
+  SheetScoringRow,
   ScoreRow,
+  PhotoRow,
   GenotypeRow,
   PairingRow,
   HistoryRow,

@@ -1,4 +1,4 @@
-import { demoScenario } from '@linewright/seed';
+import { type DemoScoreSheet, demoScenario } from '@linewright/seed';
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager, type EntityTarget, type ObjectLiteral } from 'typeorm';
 import { KeeperRow } from '../accounts/keeper.entity.js';
@@ -14,6 +14,11 @@ import { HistoryRow } from '../history/history.entity.js';
 import type { RecordKind } from '../history/record-kind.js';
 import { LineRow } from '../lines/line.entity.js';
 import { PairingRow } from '../pairing/pairing.entity.js';
+import {
+  ScoreSheetRow,
+  ScoreSheetVersionRow,
+  SheetScoringRow,
+} from '../score-sheets/sheet.entity.js';
 import { ScoreRow, TraitDefinitionRow } from '../scores/score.entity.js';
 import {
   ClassCountRow,
@@ -26,6 +31,10 @@ import { WaterReadingRow } from '../water/water-reading.entity.js';
 
 const SEED = 20_261;
 const ROWS_AT_ONCE = 500;
+
+const withoutVersions = ({ versions: _, ...sheet }: DemoScoreSheet): object => sheet;
+const versionRows = ({ id, versions }: DemoScoreSheet): object[] =>
+  versions.map((version) => ({ ...version, sheetId: id }));
 
 /** Loads the demo scenario into an empty database, and clears it again. */
 @Injectable()
@@ -47,6 +56,9 @@ export class DemoService {
       await this.insert(m, SpawnLossRow, scenario.spawnLosses, 'spawn_loss');
       await this.insert(m, ClassCountRow, scenario.classCounts, 'class_count');
       await this.insert(m, TraitDefinitionRow, scenario.traitDefinitions, 'trait');
+      await this.insert(m, ScoreSheetRow, scenario.scoreSheets.map(withoutVersions), 'score_sheet');
+      await this.insert(m, ScoreSheetVersionRow, scenario.scoreSheets.flatMap(versionRows));
+      await this.insert(m, SheetScoringRow, scenario.sheetScorings, 'sheet_scoring');
       await this.insert(m, ScoreRow, scenario.scores, 'score');
       await this.insert(m, GenotypeRow, scenario.genotypes, 'genotype');
       await this.insert(m, PhenotypeRow, scenario.phenotypes, 'phenotype');

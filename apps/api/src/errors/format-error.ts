@@ -6,6 +6,7 @@ import { CareError } from '@linewright/care';
 import { HeredityError } from '@linewright/heredity';
 import { KinshipError } from '@linewright/kinship';
 import { MatingError } from '@linewright/mating';
+import { MeritError } from '@linewright/merit';
 import { PedigreeError } from '@linewright/pedigree';
 import { RequestError } from './request-error.js';
 
@@ -27,6 +28,7 @@ export const toldError = (error: unknown): Told | null => {
     error instanceof HeredityError ||
     error instanceof MatingError ||
     error instanceof CareError
+    error instanceof MeritError
   ) {
     const details = error instanceof HeredityError ? error.details : {};
     return { code: error.code, message: error.message, details };

@@ -13,6 +13,9 @@ const statusOf: Record<string, number> = {
   SIGN_IN_NEEDED: 401,
   NOT_FOUND: 404,
   LOOPBACK_ONLY: 403,
+  ORIGIN_REFUSED: 403,
+  PHOTO_TOO_LARGE: 413,
+  PHOTO_INVALID: 415,
 };
 
 /** Errors of the few plain HTTP routes (exports, health), in the same words as GraphQL's; GraphQL's own pass through. */

@@ -17,6 +17,9 @@ export type RequestErrorCode =
   | 'CURSOR_INVALID'
   | 'IMPORT_INVALID'
   | 'SHARE_INVALID'
+  | 'PHOTO_INVALID'
+  | 'PHOTO_TOO_LARGE'
+  | 'ORIGIN_REFUSED'
   | 'JOB_CANCELLED';
 
 export interface FieldProblem {

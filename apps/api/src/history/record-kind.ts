@@ -17,6 +17,9 @@ export const recordKinds = {
   CARE_ENTRY: 'care_entry',
   CARE_TEMPLATE: 'care_template',
   WATER_READING: 'water_reading',
+  SCORE_SHEET: 'score_sheet',
+  SHEET_SCORING: 'sheet_scoring',
+  PHOTO: 'photo',
 } as const;
 
 export type RecordKind = (typeof recordKinds)[keyof typeof recordKinds];

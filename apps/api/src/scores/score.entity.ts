@@ -1,6 +1,12 @@
 import { Column, Entity, ForeignKey, Index, Unique } from 'typeorm';
 import { RecordRow } from '../database/record.entity.js';
 
+/** The name given to values from `from` up to the next grade. */
+export interface TraitGrade {
+  readonly from: number;
+  readonly name: string;
+}
+
 @Entity('trait_definition')
 @Unique('trait_key_once', ['keeperId', 'key'])
 export class TraitDefinitionRow extends RecordRow {
@@ -38,6 +44,10 @@ export class TraitDefinitionRow extends RecordRow {
   @Column('text', { nullable: true })
   description: string | null;
 
+  /** Names of grades, each from a value up to the next: lowest first. */
+  @Column('jsonb', { nullable: true })
+  grades: TraitGrade[] | null;
+
   /** Raised when the meaning changes (unit, range, kind); scores keep the version they were given under. */
   @Column('integer', { default: 1 })
   version: number;
@@ -72,6 +82,12 @@ export class ScoreRow extends RecordRow {
 
   @Column('text', { nullable: true })
   note: string | null;
+
+  /** The look at the whole fish on a sheet that it belongs to. */
+  @Index('score_by_scoring')
+  @ForeignKey('SheetScoringRow', { name: 'score_scoring', deferrable: 'INITIALLY DEFERRED' })
+  @Column('uuid', { name: 'scoring_id', nullable: true })
+  scoringId: string | null;
 
   @Index('score_by_corrected')
   @ForeignKey('ScoreRow', { name: 'score_corrects', deferrable: 'INITIALLY DEFERRED' })

@@ -2,6 +2,15 @@ import { Field, Float, ID, InputType, Int } from '@nestjs/graphql';
 import { DateScalar } from '../graphql/date.scalar.js';
 import { TraitKind } from '../graphql/enums.js';
 
+@InputType({ description: 'The name of a grade: it holds from a value up to the next grade.' })
+export class TraitGradeInput {
+  @Field(() => Float, { description: 'Lowest value of the grade.' })
+  from: number;
+
+  @Field(() => String, { description: 'Its name.' })
+  name: string;
+}
+
 @InputType({ description: 'A new trait.' })
 export class CreateTraitInput {
   @Field(() => ID, {
@@ -41,6 +50,12 @@ export class CreateTraitInput {
 
   @Field(() => String, { nullable: true, description: 'How to look.' })
   description?: string | null;
+
+  @Field(() => [TraitGradeInput], {
+    nullable: true,
+    description: 'Names of grades, in any order; an empty list takes the names away.',
+  })
+  grades?: TraitGradeInput[] | null;
 }
 
 @InputType({ description: 'Corrects a trait; a changed unit or range makes a new version.' })
@@ -74,6 +89,12 @@ export class CorrectTraitInput {
 
   @Field(() => String, { nullable: true, description: 'How to look.' })
   description?: string | null;
+
+  @Field(() => [TraitGradeInput], {
+    nullable: true,
+    description: 'Names of grades, in any order; an empty list takes the names away.',
+  })
+  grades?: TraitGradeInput[] | null;
 }
 
 @InputType({ description: 'One line of a score sheet.' })

@@ -14,11 +14,28 @@ export const scoresOfFish = async (
     where: { fishId: In(fishIds) },
     order: { scoredOn: 'DESC', createdAt: 'DESC', id: 'ASC' },
   });
+  return markCorrected(rows);
+};
+
+/** A correction stands in the same look as what it corrects, so the rows given tell which are corrected. */
+const markCorrected = (rows: ScoreRow[]): KnownScore[] => {
   const corrected = new Set(
     rows.filter((row) => row.withdrawnAt === null).map((row) => row.correctsId),
   );
   return rows.map((row) => Object.assign(row, { corrected: corrected.has(row.id) }));
 };
+
+/** The values given in looks at whole fish on sheets. */
+export const scoresOfScorings = async (
+  dataSource: DataSource,
+  scoringIds: string[],
+): Promise<KnownScore[]> =>
+  markCorrected(
+    await dataSource.getRepository(ScoreRow).find({
+      where: { scoringId: In(scoringIds) },
+      order: { createdAt: 'ASC', id: 'ASC' },
+    }),
+  );
 
 export const isStanding = (score: KnownScore): boolean =>
   !score.corrected && score.withdrawnAt === null;
@@ -27,12 +44,17 @@ export const isStanding = (score: KnownScore): boolean =>
 export class ScoreLoader {
   readonly traits;
   readonly byFish;
+  readonly byScoring;
 
   constructor(dataSource: DataSource) {
     this.traits = rowsById(dataSource, TraitDefinitionRow);
     this.byFish = rowsByOwner(
       (ids) => scoresOfFish(dataSource, ids),
       (row) => row.fishId,
+    );
+    this.byScoring = rowsByOwner(
+      (ids) => scoresOfScorings(dataSource, ids),
+      (row) => row.scoringId,
     );
   }
 }

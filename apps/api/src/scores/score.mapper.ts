@@ -15,6 +15,7 @@ export const toTrait = (row: TraitDefinitionRow): TraitDefinitionModel => ({
   fromAgeDays: row.fromAgeDays,
   toAgeDays: row.toAgeDays,
   description: row.description,
+  grades: [...(row.grades ?? [])],
   version: row.version,
   revision: row.revision,
   withdrawn: toWithdrawal(row),

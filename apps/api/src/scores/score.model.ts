@@ -3,6 +3,17 @@ import { DateScalar } from '../graphql/date.scalar.js';
 import { TraitKind } from '../graphql/enums.js';
 import { WithdrawalModel } from '../history/history.model.js';
 
+@ObjectType('TraitGrade', {
+  description: 'The name of a grade: it holds from a value up to the next grade.',
+})
+export class TraitGradeModel {
+  @Field(() => Float, { description: 'Lowest value of the grade.' })
+  from: number;
+
+  @Field(() => String, { description: 'Its name.' })
+  name: string;
+}
+
 @ObjectType('TraitDefinition', {
   description: 'What a score of a trait means; a change of meaning makes a new version.',
 })
@@ -50,6 +61,11 @@ export class TraitDefinitionModel {
 
   @Field(() => String, { nullable: true, description: 'How to look.' })
   description: string | null;
+
+  @Field(() => [TraitGradeModel], {
+    description: 'Names of grades, lowest first; empty when none are named.',
+  })
+  grades: TraitGradeModel[];
 
   @Field(() => Int, { description: 'Version of the meaning.' })
   version: number;

@@ -17,7 +17,7 @@ export const scoreRecord: RecordType<ScoreRow> = { target: ScoreRow, kind: 'scor
 
 const DAY = 86_400_000;
 
-const ageInDays = (hatchDate: string | null, on: string): number | null =>
+export const ageInDays = (hatchDate: string | null, on: string): number | null =>
   hatchDate === null ? null : Math.round((Date.parse(on) - Date.parse(hatchDate)) / DAY);
 
 const expectValue = (trait: TraitDefinitionRow, value: number): void => {
@@ -56,6 +56,43 @@ export class ScoresService {
       const rows = await m.findBy(ScoreRow, { id: In(ids) });
       return rows.map((row) => Object.assign(row, { corrected: false }));
     });
+    return this.dataSource.transaction((m) => this.recordIn(m, input, keeper));
+  }
+
+  /** In the caller's transaction; `scoringId` when the values belong to a look at the whole fish on a sheet. */
+  async recordIn(
+    m: EntityManager,
+    input: RecordScoresInput,
+    keeper: SignedInKeeper,
+    scoringId: string | null = null,
+  ): Promise<KnownScore[]> {
+    const fish = await this.records.find(m, fishRecord, input.fishId);
+    if (fish.hatchDate !== null && input.scoredOn < fish.hatchDate) {
+      throw fieldError({
+        field: 'scoredOn',
+        message: `Scored on ${input.scoredOn}, before ${fish.tag} hatched (${fish.hatchDate}): correct the day.`,
+    }
+    const ids: string[] = [];
+    for (const entry of input.entries) {
+      const trait = await this.records.find(m, traitRecord, entry.traitId);
+      expectValue(trait, entry.value);
+      const row = {
+        id: entry.id ?? randomUUID(),
+        fishId: fish.id,
+        traitId: trait.id,
+        traitVersion: trait.version,
+        value: entry.value,
+        scoredOn: input.scoredOn,
+        ageDays: ageInDays(fish.hatchDate, input.scoredOn),
+        scorer: trimmed(input.scorer) ?? keeper.name,
+        note: trimmed(entry.note) ?? null,
+        scoringId,
+      };
+      ids.push((await this.records.create<ScoreRow>(m, scoreRecord, row, keeper.name)).id);
+    }
+    return m
+      .findBy(ScoreRow, { id: In(ids) })
+      .then((rows) => rows.map((row) => Object.assign(row, { corrected: false })));
   }
 
   private async recordIn(
@@ -105,7 +142,7 @@ export class ScoresService {
       await this.expectStanding(m, old);
       const trait = await this.records.find(m, traitRecord, old.traitId);
       expectValue(trait, input.value);
-      const { fishId, traitId, scoredOn, ageDays, scorer } = old;
+      const { fishId, traitId, scoredOn, ageDays, scorer, scoringId } = old;
       const row = {
         id: randomUUID(),
         fishId,
@@ -117,6 +154,7 @@ export class ScoresService {
         scorer,
         note: reason,
         correctsId: old.id,
+        scoringId,
       };
       const saved = await this.records.create<ScoreRow>(m, scoreRecord, row, keeper.name);
       return Object.assign(saved, { corrected: false });

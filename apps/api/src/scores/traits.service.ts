@@ -7,7 +7,7 @@ import { orTaken } from '../database/unique.js';
 import { fieldError } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
-import { TraitDefinitionRow } from './score.entity.js';
+import { TraitDefinitionRow, type TraitGrade } from './score.entity.js';
 import type { CorrectTraitInput, CreateTraitInput } from './score.inputs.js';
 
 export const traitRecord: RecordType<TraitDefinitionRow> = {
@@ -25,6 +25,30 @@ const expectRange = (
     field: 'maximum',
     message: `The largest value (${maximum}) is not above the smallest (${minimum}): change one.`,
   });
+};
+
+/** Comparable whatever order the database keeps an object's keys in. */
+const gradesText = (grades: readonly TraitGrade[] | null): string =>
+  JSON.stringify(grades?.map(({ from, name }) => [from, name]) ?? null);
+
+/** Grades in order, or `null` when none are named. */
+export const checkedGrades = (
+  grades: readonly TraitGrade[] | null | undefined,
+): TraitGrade[] | null => {
+  if (grades === null || grades === undefined || grades.length === 0) return null;
+  const say = (message: string): never => {
+    throw fieldError({ field: 'grades', message });
+  };
+  const inOrder = grades
+    .map(({ from, name }) => ({ from, name: name.trim() }))
+    .sort((a, b) => a.from - b.from);
+  inOrder.forEach((grade, k) => {
+    if (!Number.isFinite(grade.from)) say(`"${grade.name}" begins at no number: give one.`);
+    if (grade.name === '') say(`The grade from ${grade.from} has no name: give one.`);
+    if (inOrder[k + 1]?.from === grade.from)
+      say(`Two grades begin at ${grade.from}: leave one of them out.`);
+  });
+  return inOrder;
 };
 
 @Injectable()
@@ -64,6 +88,7 @@ export class TraitsService {
       fromAgeDays: input.fromAgeDays ?? null,
       toAgeDays: input.toAgeDays ?? null,
       description: trimmed(input.description) ?? null,
+      grades: checkedGrades(input.grades),
     };
     const save = this.dataSource.transaction((m) =>
       this.records.create<TraitDefinitionRow>(m, traitRecord, row, keeper.name),
@@ -83,11 +108,15 @@ export class TraitsService {
         ...(input.unit !== undefined && { unit: trimmed(input.unit) ?? null }),
         ...(input.minimum !== undefined && { minimum: input.minimum }),
         ...(input.maximum !== undefined && { maximum: input.maximum }),
+        ...(input.grades !== undefined && { grades: checkedGrades(input.grades) }),
       });
       const next = { ...row, ...meaning };
       expectRange(next.minimum, next.maximum);
       const changed =
-        next.unit !== row.unit || next.minimum !== row.minimum || next.maximum !== row.maximum;
+        next.unit !== row.unit ||
+        next.minimum !== row.minimum ||
+        next.maximum !== row.maximum ||
+        gradesText(next.grades) !== gradesText(row.grades);
       const name = kept(input.name);
       const changes: Partial<TraitDefinitionRow> = {
         ...meaning,

@@ -247,6 +247,10 @@ export const FISH_EVIDENCE = graphql(`
           minimum
           maximum
           version
+          grades {
+            from
+            name
+          }
         }
       }
       latestScores {
@@ -263,6 +267,10 @@ export const FISH_EVIDENCE = graphql(`
           minimum
           maximum
           version
+          grades {
+            from
+            name
+          }
         }
         traitVersion
       }

@@ -14,6 +14,10 @@ export const TRAITS = graphql(`
       fromAgeDays
       toAgeDays
       description
+      grades {
+        from
+        name
+      }
       version
       revision
       withdrawn {

@@ -33,3 +33,8 @@ export {
   type SurvivalCurveProps,
 } from './charts/survival-curve.js';
 export { WaterPlot, type WaterPlotProps, type WaterPoint } from './charts/water-plot.js';
+export { RepeatDots, type RepeatDotsProps, type RepeatedDot } from './charts/repeat-dots.js';
+  ScorerDifferences,
+  type ScorerDifferencesProps,
+  type ScorerPair,
+} from './charts/scorer-differences.js';

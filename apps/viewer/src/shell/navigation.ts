@@ -43,6 +43,7 @@ export const placeGroups: readonly PlaceGroup[] = [
       { to: '/loci', label: 'Loci' },
       { to: '/contradictions', label: 'Contradictions' },
       { to: '/traits', label: 'Traits' },
+      { to: '/score-sheets', label: 'Score sheets' },
     ],
   },
   {

@@ -57,6 +57,13 @@ const screens: RouteObject[] = [
     ),
   ),
   at('traits', () => import('../screens/traits/traits-screen.js').then((m) => m.TraitsScreen)),
+  at('traits/:id', () => import('../screens/traits/trait-screen.js').then((m) => m.TraitScreen)),
+  at('score-sheets', () =>
+    import('../screens/score-sheets/score-sheets-screen.js').then((m) => m.ScoreSheetsScreen),
+  ),
+  at('score-sheets/:id', () =>
+    import('../screens/score-sheets/score-sheet-screen.js').then((m) => m.ScoreSheetScreen),
+  ),
   at('import', () => import('../screens/import/import-screen.js').then((m) => m.ImportScreen)),
   at('files', () => import('../screens/export/export-screen.js').then((m) => m.ExportScreen)),
   at('share', () => import('../screens/share/share-screen.js').then((m) => m.ShareScreen)),

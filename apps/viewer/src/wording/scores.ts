@@ -1,16 +1,32 @@
 import { plainNumber } from './figures.js';
 import type { TraitKind } from './words.js';
 
+export interface Grade {
+  from: number;
+  name: string;
+}
+
+/** The name of the grade a value falls into; null when none is named or it lies below the lowest. */
+export function gradeOf(value: number, grades: readonly Grade[] = []): string | null {
+  return grades.findLast((grade) => value >= grade.from)?.name ?? null;
+}
+
 interface ScoredTrait {
   kind: TraitKind;
   unit: string | null;
   minimum: number | null;
   maximum: number | null;
+  grades?: readonly Grade[];
 }
 
-/** A score with its unit, or with the top of its scale, or as yes and no. */
+/** A score with its unit, or with the top of its scale, or as yes and no; with the name of its grade. */
 export function scoreText(value: number, trait: ScoredTrait): string {
   if (trait.kind === 'YES_NO') return value === 0 ? 'no' : 'yes';
+  const grade = gradeOf(value, trait.grades);
+  return grade === null ? plainScore(value, trait) : `${plainScore(value, trait)}, ${grade}`;
+}
+
+function plainScore(value: number, trait: ScoredTrait): string {
   const figure = plainNumber(value, 2);
   if (trait.unit !== null && trait.unit !== '') return `${figure} ${trait.unit}`;
   if (trait.kind === 'ORDINAL' && trait.maximum !== null)

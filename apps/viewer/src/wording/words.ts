@@ -137,6 +137,9 @@ export const recordWord: Record<RecordKind, string> = {
   CARE_ENTRY: 'care of a spawn',
   CARE_TEMPLATE: 'care plan',
   WATER_READING: 'water reading',
+  SCORE_SHEET: 'score sheet',
+  SHEET_SCORING: 'look on a score sheet',
+  PHOTO: 'photo',
 };
 
 /** "hatchDate" -> "hatch date", for history and conflicts. */

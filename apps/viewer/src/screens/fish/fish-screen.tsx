@@ -17,10 +17,12 @@ import { DecideForm } from './decide-form.js';
 import { FishFactsSection } from './fish-facts-section.js';
 import { FishFamilySections } from './fish-family-sections.js';
 import { FishPedigreeSection } from './fish-pedigree-section.js';
+import { FishPhotos } from './fish-photos.js';
 import { GenotypesSection } from './genotypes-section.js';
 import { InbreedingSourcesSection } from './inbreeding-sources-section.js';
 import { ScoresSection } from './scores-section.js';
 import { SeenSection } from './seen-section.js';
+import { SheetScoringsSection } from './sheet-scorings-section.js';
 
 type OpenSheet = 'decide' | 'correct' | 'withdraw' | null;
 
@@ -92,6 +94,8 @@ function FishPage({ fish }: { fish: FishFacts }) {
         </div>
       </div>
       <CarriersSection fish={fish} />
+      <SheetScoringsSection fish={fish} />
+      <FishPhotos fish={fish} />
       <FishPedigreeSection fish={fish} />
       <InbreedingSourcesSection fish={fish} />
       <FishFamilySections fishId={fish.id} />

@@ -25,6 +25,7 @@ import { ObservedClassesSection } from './observed-classes-section.js';
 import { SpawnFishSection } from './spawn-fish-section.js';
 import { UnknownParents } from './unknown-parents.js';
 import { SurvivalSection } from './survival-section.js';
+import { SpawnPhotos } from './spawn-photos.js';
 
 export function SpawnScreen() {
   const { id = '' } = useParams();
@@ -84,6 +85,7 @@ function SpawnPage({ spawn }: { spawn: SpawnFacts }) {
         <SurvivalSection spawnId={spawn.id} tag={spawn.tag} />
         <WaterReadings target={{ spawnId: spawn.id }} of={`spawn ${spawn.tag}`} />
       </div>
+      <SpawnPhotos spawn={spawn} />
       <SpawnFishSection spawnId={spawn.id} />
       <ObservedClassesSection spawn={spawn} />
       <BroodOutlookSection spawn={spawn} />

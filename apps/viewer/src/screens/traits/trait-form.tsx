@@ -11,7 +11,27 @@ import {
 } from '../../components/field-rules.js';
 import { ChoiceField, LongTextField, NumberField, TextField } from '../../components/fields.js';
 import { FieldRow, RecordForm } from '../../components/record-form.js';
+import { plainNumber } from '../../wording/figures.js';
+import type { Grade } from '../../wording/scores.js';
 import { optionsOf, traitKindWord } from '../../wording/words.js';
+
+/** "160 superdelta": the value it begins at, then its name; one a line. */
+const gradeLine = /^\s*(-?\d+(?:[.,]\d+)?)\s+(\S.*?)\s*$/;
+
+const linesOf = (text: string) => text.split('\n').filter((line) => line.trim() !== '');
+
+const gradesText = z
+  .string()
+  .refine(
+    (text) => linesOf(text).every((line) => gradeLine.test(line)),
+    'Give one grade a line: the value it begins at, then its name, such as 160 superdelta.',
+  )
+  .transform((text) =>
+    linesOf(text).map((line) => {
+      const [, from = '', name = ''] = gradeLine.exec(line) ?? [];
+      return { from: Number(from.replace(',', '.')), name };
+    }),
+  );
 
 const schema = z
   .object({
@@ -31,6 +51,7 @@ const schema = z
     fromAgeDays: optionalWholeNumber,
     toAgeDays: optionalWholeNumber,
     description: optionalText,
+    grades: gradesText,
   })
   .refine(({ minimum, maximum }) => minimum === null || maximum === null || minimum < maximum, {
     path: ['maximum'],
@@ -44,6 +65,9 @@ const schema = z
       message: 'The last day must not come before the first.',
     },
   );
+
+const gradeLines = (grades: readonly Grade[]) =>
+  grades.map(({ from, name }) => `${plainNumber(from, 3)} ${name}`).join('\n');
 
 const text = (value: number | null | undefined) => (value == null ? '' : String(value));
 
@@ -73,6 +97,7 @@ export function TraitForm({ trait, onSaved, onCancel }: TraitFormProps) {
       fromAgeDays: text(trait?.fromAgeDays),
       toAgeDays: text(trait?.toAgeDays),
       description: trait?.description ?? '',
+      grades: gradeLines(trait?.grades ?? []),
     },
   });
   const creation = useSave(CREATE_TRAIT);
@@ -133,9 +158,14 @@ export function TraitForm({ trait, onSaved, onCancel }: TraitFormProps) {
         label="How to score it"
         hint="So that two people score alike."
       />
+      <LongTextField
+        name="grades"
+        label="Names of grades"
+        hint="One a line, such as 160 superdelta: from that value up to the next."
+      />
       {trait !== null && (
         <p className="lw-quiet">
-          A change of unit or range changes what the numbers mean, so it makes version{' '}
+          A change of unit, range or grades changes what the numbers mean, so it makes version{' '}
           {trait.version + 1}; older scores keep version {trait.version}.
         </p>
       )}

@@ -1,5 +1,6 @@
 import { Button } from '@mantine/core';
 import { useState } from 'react';
+import { Link } from 'react-router';
 import { TRAITS, WITHDRAW_TRAIT, type Trait } from '../../api/traits.js';
 import { useRead } from '../../api/use-read.js';
 import { useSave } from '../../api/use-save.js';
@@ -53,7 +54,8 @@ export function TraitsScreen() {
                   title: 'Trait',
                   cell: (trait) => (
                     <>
-                      <strong>{trait.name}</strong> <span className="lw-quiet">{trait.key}</span>
+                      <Link to={`/traits/${trait.id}`}>{trait.name}</Link>{' '}
+                      <span className="lw-quiet">{trait.key}</span>
                       {trait.description !== null && (
                         <div className="lw-quiet">{trait.description}</div>
                       )}

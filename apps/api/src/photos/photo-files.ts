@@ -1,0 +1,91 @@
+import { randomUUID } from 'node:crypto';
+import { mkdir, open, readdir, rename, rm, stat } from 'node:fs/promises';
+import { join } from 'node:path';
+import { Inject, Injectable, type OnApplicationBootstrap } from '@nestjs/common';
+import type { Config } from '../config.js';
+import { CONFIG } from '../config.token.js';
+import type { PreparedPhoto } from './photo-image.js';
+
+const A_DAY = 86_400_000;
+
+/** Flushes a file or folder to the disk; folders cannot be opened for that on every system. */
+const flushFolder = async (path: string): Promise<void> => {
+  try {
+    const folder = await open(path, 'r');
+    try {
+      await folder.sync();
+    } finally {
+      await folder.close();
+    }
+  } catch (error) {
+    if (!['EISDIR', 'EPERM', 'EINVAL'].includes((error as NodeJS.ErrnoException).code ?? ''))
+      throw error;
+  }
+};
+
+/**
+ * Pictures as files named by the SHA-256 of their content, in `PHOTOS_DIR`. A file is written under a name of its own, flushed and then
+ * renamed, so that a name is only ever seen with its whole content; the same picture twice is one file.
+ */
+@Injectable()
+export class PhotoFiles implements OnApplicationBootstrap {
+  private readonly folder: string;
+  private readonly incoming: string;
+
+  constructor(@Inject(CONFIG) config: Config) {
+    this.folder = config.photosDir;
+    this.incoming = join(config.photosDir, 'incoming');
+  }
+
+  async onApplicationBootstrap(): Promise<void> {
+    await this.removeUnfinished();
+  }
+
+  pathOf(sha256: string, small: boolean): string {
+    return join(this.folder, sha256.slice(0, 2), small ? `${sha256}.small` : sha256);
+  }
+
+  /** On the disk when it answers; the record of it comes afterwards. */
+  async keep({ sha256, file, small }: PreparedPhoto): Promise<void> {
+    await mkdir(this.incoming, { recursive: true });
+    const shelf = join(this.folder, sha256.slice(0, 2));
+    await mkdir(shelf, { recursive: true });
+    await this.put(small, this.pathOf(sha256, true));
+    await this.put(file, this.pathOf(sha256, false));
+    await flushFolder(shelf);
+    await flushFolder(this.folder);
+  }
+
+  private async put(content: Buffer, path: string): Promise<void> {
+    const written = join(this.incoming, randomUUID());
+    try {
+      const file = await open(written, 'wx', 0o600);
+      try {
+        await file.writeFile(content);
+        await file.sync();
+      } finally {
+        await file.close();
+      }
+      await rename(written, path);
+    } catch (error) {
+      await rm(written, { force: true });
+      throw error;
+    }
+  }
+
+  /** Leftovers of processes that were killed while writing; a day is longer than any upload. */
+  private async removeUnfinished(): Promise<void> {
+    let names: string[];
+    try {
+      names = await readdir(this.incoming);
+    } catch (error) {
+      if ((error as NodeJS.ErrnoException).code === 'ENOENT') return;
+      throw error;
+    }
+    for (const name of names) {
+      const path = join(this.incoming, name);
+      const found = await stat(path).catch(() => null);
+      if (found !== null && Date.now() - found.mtimeMs > A_DAY) await rm(path, { force: true });
+    }
+  }
+}

@@ -1,0 +1,90 @@
+import { createHash } from 'node:crypto';
+import { RequestError } from '../errors/request-error.js';
+
+/** Largest file taken, in bytes: phones' pictures stay below it. */
+export const LARGEST_PHOTO = 25 * 1024 * 1024;
+/** Most pixels decoded: a small file may claim to be enormous. */
+export const MOST_PIXELS = 120_000_000;
+/** Longest side kept, and longest side of a thumbnail. */
+const LONGEST_SIDE = 3_000;
+const LONGEST_SMALL_SIDE = 480;
+
+export type PhotoFormat = 'jpeg' | 'png' | 'webp';
+
+export const mediaTypes: Readonly<Record<PhotoFormat, string>> = {
+  jpeg: 'image/jpeg',
+  png: 'image/png',
+  webp: 'image/webp',
+};
+
+/** A picture ready to be kept: upright, without metadata, with its thumbnail (WebP). */
+export interface PreparedPhoto {
+  readonly file: Buffer;
+  readonly small: Buffer;
+  readonly sha256: string;
+  readonly mediaType: string;
+  readonly width: number;
+  readonly height: number;
+}
+
+const invalid = (message: string): RequestError => new RequestError('PHOTO_INVALID', message);
+
+const begins = (bytes: Buffer, signature: readonly number[], at = 0): boolean =>
+  bytes.length >= at + signature.length && signature.every((byte, k) => bytes[at + k] === byte);
+
+/** What a file is by its first bytes, whatever its name and its sender say. */
+export const photoFormat = (bytes: Buffer): PhotoFormat => {
+  if (begins(bytes, [0xff, 0xd8, 0xff])) return 'jpeg';
+  if (begins(bytes, [0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a])) return 'png';
+  if (bytes.toString('latin1', 0, 4) === 'RIFF' && bytes.toString('latin1', 8, 12) === 'WEBP')
+    return 'webp';
+  const brand = bytes.toString('latin1', 4, 12);
+  if (/^ftyp(hei|hev|mif|msf|avi)/.test(brand)) {
+    throw invalid(
+      'This is a HEIC or AVIF picture, which is not read here: choose "Most compatible" in the camera settings of the phone, or save it as JPEG.',
+    );
+  }
+  throw invalid('This file is not a JPEG, PNG or WebP picture: choose one of these.');
+};
+
+const read = async (
+  bytes: Buffer,
+  format: PhotoFormat,
+): Promise<Omit<PreparedPhoto, 'sha256' | 'mediaType'>> => {
+  // Loaded at the first picture: most starts of the server need none.
+  const { default: sharp } = await import('sharp');
+  const open = () =>
+    sharp(bytes, { failOn: 'error', limitInputPixels: MOST_PIXELS, pages: 1 }).autoOrient();
+  const fitted = (side: number) =>
+    open().resize({ width: side, height: side, fit: 'inside', withoutEnlargement: true });
+  // Without being asked to keep it, the library writes no metadata: no position, no camera, no text.
+  const { data, info } = await fitted(LONGEST_SIDE)
+    .toFormat(format, format === 'png' ? {} : { quality: 85 })
+    .toBuffer({ resolveWithObject: true });
+  const small = await fitted(LONGEST_SMALL_SIDE).webp({ quality: 75 }).toBuffer();
+  return { file: data, small, width: info.width, height: info.height };
+};
+
+/** Reads, turns upright by its orientation mark, strips all metadata and fits; a file that is no whole picture is an error. */
+export const preparePhoto = async (bytes: Buffer): Promise<PreparedPhoto> => {
+  const format = photoFormat(bytes);
+  const { default: sharp } = await import('sharp');
+  let picture: Omit<PreparedPhoto, 'sha256' | 'mediaType'>;
+  try {
+    const { width, height } = await sharp(bytes, { limitInputPixels: false }).metadata();
+    if (width * height > MOST_PIXELS) {
+      throw new RequestError(
+        'PHOTO_TOO_LARGE',
+        `This picture is ${width} by ${height} pixels, more than ${MOST_PIXELS / 1_000_000} million: make it smaller first.`,
+      );
+    }
+    picture = await read(bytes, format);
+  } catch (error) {
+    if (error instanceof RequestError) throw error;
+    throw invalid(
+      'This picture cannot be read to its end: it may be damaged. Take or save it again.',
+    );
+  }
+  const sha256 = createHash('sha256').update(picture.file).digest('hex');
+  return { ...picture, sha256, mediaType: mediaTypes[format] };
+};

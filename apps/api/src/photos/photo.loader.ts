@@ -1,0 +1,25 @@
+import { Injectable } from '@nestjs/common';
+import { DataSource, In, IsNull } from 'typeorm';
+import { rowsByOwner } from '../graphql/row-loader.js';
+import { PhotoRow } from './photo.entity.js';
+
+/** Pictures in force on the pages of fish and spawns, newest first. */
+@Injectable()
+export class PhotoLoader {
+  readonly ofFish;
+  readonly ofSpawn;
+
+  constructor(dataSource: DataSource) {
+    const on = (key: 'fishId' | 'spawnId') =>
+      rowsByOwner(
+        (ids) =>
+          dataSource.getRepository(PhotoRow).find({
+            where: { [key]: In(ids), withdrawnAt: IsNull() },
+            order: { takenOn: { direction: 'DESC', nulls: 'LAST' }, createdAt: 'DESC', id: 'ASC' },
+          }),
+        (row) => row[key],
+      );
+    this.ofFish = on('fishId');
+    this.ofSpawn = on('spawnId');
+  }
+}

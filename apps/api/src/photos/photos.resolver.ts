@@ -1,0 +1,58 @@
+import { Args, Context, Mutation, Parent, ResolveField, Resolver } from '@nestjs/graphql';
+import { CurrentKeeper } from '../accounts/session.guard.js';
+import { FishModel } from '../fish/fish.model.js';
+import type { SignedInKeeper } from '../graphql/request-context.js';
+import { WithdrawInput } from '../graphql/withdraw.input.js';
+import { SpawnModel } from '../spawns/spawn.model.js';
+import { CaptionPhotoInput } from './photo.inputs.js';
+import { PhotoLoader } from './photo.loader.js';
+import { toPhoto } from './photo.mapper.js';
+import { PhotoModel } from './photo.model.js';
+import { PhotosService } from './photos.service.js';
+
+@Resolver(() => PhotoModel)
+export class PhotosResolver {
+  constructor(private readonly photos: PhotosService) {}
+
+  @Mutation(() => PhotoModel, { description: 'Corrects the caption or the day of a picture.' })
+  async captionPhoto(
+    @Args('input', { description: 'What changes.' }) input: CaptionPhotoInput,
+    @CurrentKeeper() keeper: SignedInKeeper,
+  ): Promise<PhotoModel> {
+    return toPhoto(await this.photos.caption(input, keeper));
+  }
+
+  @Mutation(() => PhotoModel, {
+    description: 'Withdraws a picture: it is no longer shown or served.',
+  })
+  async withdrawPhoto(
+    @Args('input', { description: 'Which and why.' }) input: WithdrawInput,
+    @CurrentKeeper() keeper: SignedInKeeper,
+  ): Promise<PhotoModel> {
+    return toPhoto(await this.photos.withdraw(input, keeper));
+  }
+}
+
+@Resolver(() => FishModel)
+export class FishPhotosResolver {
+  constructor(private readonly loader: PhotoLoader) {}
+
+  @ResolveField(() => [PhotoModel], {
+    description: 'Its pictures, those of its looks on score sheets included, newest first.',
+  })
+  async photos(@Parent() fish: FishModel, @Context() context: object): Promise<PhotoModel[]> {
+    return (await this.loader.ofFish.of(context).load(fish.id)).map(toPhoto);
+  }
+}
+
+@Resolver(() => SpawnModel)
+export class SpawnPhotosResolver {
+  constructor(private readonly loader: PhotoLoader) {}
+
+  @ResolveField(() => [PhotoModel], {
+    description: 'Its pictures, those of its events included, newest first.',
+  })
+  async photos(@Parent() spawn: SpawnModel, @Context() context: object): Promise<PhotoModel[]> {
+    return (await this.loader.ofSpawn.of(context).load(spawn.id)).map(toPhoto);
+  }
+}

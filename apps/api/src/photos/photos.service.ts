@@ -1,0 +1,132 @@
+import { createReadStream } from 'node:fs';
+import { stat } from 'node:fs/promises';
+import type { Readable } from 'node:stream';
+import { Injectable } from '@nestjs/common';
+import { DataSource } from 'typeorm';
+import { given, trimmed } from '../database/given.js';
+import { RecordStore, type RecordType } from '../database/record-store.js';
+import { fieldError, notFound } from '../errors/request-error.js';
+import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { WithdrawInput } from '../graphql/withdraw.input.js';
+import { PhotoFiles } from './photo-files.js';
+import { preparePhoto } from './photo-image.js';
+import { type PhotoSubject, pageOf } from './photo-subject.js';
+import { PhotoRow } from './photo.entity.js';
+import type { CaptionPhotoInput } from './photo.inputs.js';
+
+const photoRecord: RecordType<PhotoRow> = { target: PhotoRow, kind: 'photo', word: 'photo' };
+
+const LONGEST_CAPTION = 500;
+const AT_ONCE = 2;
+
+export interface NewPhoto {
+  readonly id: string;
+  readonly subjectKind: PhotoSubject;
+  readonly subjectId: string;
+  readonly takenOn: string | null;
+  readonly caption: string | null;
+}
+
+export interface KeptPhoto {
+  readonly mediaType: string;
+  readonly bytes: number;
+  readonly sha256: string;
+  stream(): Readable;
+}
+
+const checkedCaption = (caption: string | null): string | null => {
+  const text = trimmed(caption) ?? null;
+  if (text === null || text.length <= LONGEST_CAPTION) return text;
+  throw fieldError({
+    field: 'caption',
+    message: `The caption is longer than ${LONGEST_CAPTION} characters: shorten it.`,
+  });
+};
+
+@Injectable()
+export class PhotosService {
+  private busy = 0;
+  private readonly waiting: (() => void)[] = [];
+
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly records: RecordStore,
+    private readonly files: PhotoFiles,
+  ) {}
+
+  /** The file first, then its record: whatever stops it in between, no record lacks its file. */
+  async add(photo: NewPhoto, bytes: Buffer, keeper: SignedInKeeper): Promise<PhotoRow> {
+    const caption = checkedCaption(photo.caption);
+    const known = await this.dataSource.getRepository(PhotoRow).findOneBy({ id: photo.id });
+    if (known !== null) return known;
+    const { subjectKind, subjectId } = photo;
+    await pageOf(this.dataSource.manager, subjectKind, subjectId);
+    const prepared = await this.inTurn(() => preparePhoto(bytes));
+    await this.files.keep(prepared);
+    const { sha256, mediaType, width, height, file } = prepared;
+    return this.dataSource.transaction(async (m) => {
+      // The same picture sent twice at the same moment: the second waits and finds the first.
+      await m.query('SELECT pg_advisory_xact_lock(hashtextextended($1, 0))', [photo.id]);
+      const page = await pageOf(m, subjectKind, subjectId);
+      const row = { ...photo, ...page, caption, sha256, mediaType, width, height };
+      return this.records.create<PhotoRow>(
+        m,
+        photoRecord,
+        { ...row, bytes: file.length },
+        keeper.name,
+      );
+    });
+  }
+
+  /** A picture in force, for serving; a withdrawn one is not served. */
+  async open(id: string, small: boolean): Promise<KeptPhoto> {
+    const row = await this.dataSource.getRepository(PhotoRow).findOneBy({ id });
+    if (row === null || row.withdrawnAt !== null) throw notFound('photo', id);
+    const path = this.files.pathOf(row.sha256, small);
+    const found = await stat(path).catch(() => null);
+    if (found === null) throw notFound('file of the photo', id);
+    return {
+      mediaType: small ? 'image/webp' : row.mediaType,
+      bytes: found.size,
+      sha256: row.sha256,
+      stream: () => createReadStream(path),
+    };
+  }
+
+  caption(input: CaptionPhotoInput, keeper: SignedInKeeper): Promise<PhotoRow> {
+    const changes = given<Partial<PhotoRow>>({
+      ...(input.caption !== undefined && { caption: checkedCaption(input.caption) }),
+      ...(input.takenOn !== undefined && { takenOn: input.takenOn }),
+    });
+    return this.dataSource.transaction((m) =>
+      this.records.correct<PhotoRow>(
+        m,
+        photoRecord,
+        input.id,
+        input.revision,
+        changes,
+        keeper.name,
+      ),
+    );
+  }
+
+  withdraw(input: WithdrawInput, keeper: SignedInKeeper): Promise<PhotoRow> {
+    const { id, reason, revision } = input;
+    return this.dataSource.transaction((m) =>
+      this.records.withdraw<PhotoRow>(m, photoRecord, id, reason, keeper.name, revision),
+    );
+  }
+
+  /** Decoding takes memory by the pixel, so only a few pictures are decoded at once. */
+  private async inTurn<T>(work: () => Promise<T>): Promise<T> {
+    if (this.busy >= AT_ONCE) await new Promise<void>((go) => this.waiting.push(go));
+    else this.busy += 1;
+    try {
+      return await work();
+    } finally {
+      const next = this.waiting.shift();
+      if (next === undefined) this.busy -= 1;
+      else next();
+    }
+  }
+}

@@ -1,0 +1,276 @@
+import { randomUUID } from 'node:crypto';
+import { sheetTotal } from '@linewright/merit';
+import { Injectable } from '@nestjs/common';
+import { DataSource, type EntityManager, In, IsNull } from 'typeorm';
+import { trimmed } from '../database/given.js';
+import { RecordStore, type RecordType } from '../database/record-store.js';
+import { fieldError, notFound } from '../errors/request-error.js';
+import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { WithdrawInput } from '../graphql/withdraw.input.js';
+import { TraitDefinitionRow } from '../scores/score.entity.js';
+import { traitRecord } from '../scores/traits.service.js';
+import type { SheetContent, SheetDeductions } from './sheet-content.js';
+import { ScoreSheetRow, ScoreSheetVersionRow } from './sheet.entity.js';
+import type {
+  CreateScoreSheetInput,
+  ReviseScoreSheetInput,
+  SheetContentInput,
+  StartScoreSheetInput,
+} from './sheet.inputs.js';
+import { type SheetStart, type StartTrait, sheetStarts } from './sheet-starts.js';
+
+export const sheetRecord: RecordType<ScoreSheetRow> = {
+  target: ScoreSheetRow,
+  kind: 'score_sheet',
+  word: 'score sheet',
+};
+
+const refuse = (field: string, message: string): never => {
+  throw fieldError({ field, message });
+};
+
+const checkedName = (name: string): string =>
+  trimmed(name) ?? refuse('name', 'Give the sheet a name, such as "Fins at 8 weeks".');
+
+const expectWindow = (from: number | null, to: number | null): void => {
+  if ((from ?? 0) < 0) refuse('fromAgeDays', `${from} days is before hatching: give 0 or more.`);
+  if (from !== null && to !== null && to < from)
+    refuse('toAgeDays', `The oldest age (${to} days) is below the youngest (${from}): change one.`);
+};
+
+const expectLines = ({ lines }: SheetContent, names: ReadonlyMap<string, string>): void => {
+  if (lines.length === 0) refuse('lines', 'Put at least one trait on the sheet.');
+  const seen = new Set<string>();
+  for (const line of lines) {
+    const name = names.get(line.traitId) ?? line.traitId;
+    if (seen.has(line.traitId)) refuse('lines', `${name} is on the sheet twice: take one out.`);
+    seen.add(line.traitId);
+    if ((line.noneAt === null) !== (line.fullAt === null))
+      refuse(
+        'lines',
+        `${name}: give both the value that earns nothing and the one that earns all, or neither.`,
+      );
+    if (line.noneAt !== null && line.noneAt === line.fullAt)
+      refuse(
+        'lines',
+        `${name}: nothing and everything cannot be earned at the same ${line.noneAt}.`,
+      );
+    if (line.weight !== null && !(line.weight >= 0))
+      refuse('lines', `${name}: the weight ${line.weight} is below 0.`);
+  }
+  const weights = lines.filter((line) => line.weight !== null);
+  if (weights.length !== 0 && weights.length !== lines.length)
+    refuse(
+      'lines',
+      'Give every trait a weight (0 for none), or leave all weights out: then all count alike.',
+    );
+};
+
+const checkedDeductions = (input: SheetContentInput): SheetDeductions => {
+  for (const { severity, points } of input.deductions) {
+    if (severity === 'disqualifying')
+      refuse(
+        'deductions',
+        'A disqualifying fault rules the fish out and takes no points: leave them out.',
+      );
+    if (!(points >= 0 && points <= 100))
+      refuse('deductions', `${points} points for a ${severity} fault: give 0 to 100.`);
+  }
+  return Object.fromEntries(input.deductions.map((d) => [d.severity, d.points]));
+};
+
+/** The same content, whatever order the database keeps keys in. */
+const contentText = ({ fromAgeDays, toAgeDays, lines, faults, deductions }: SheetContent): string =>
+  JSON.stringify([
+    fromAgeDays,
+    toAgeDays,
+    lines.map((l) => [l.traitId, l.traitVersion, l.weight, l.noneAt, l.fullAt]),
+    faults.map((f) => [f.id, f.name, f.severity]),
+    Object.entries(deductions).sort(([a], [b]) => (a < b ? -1 : 1)),
+  ]);
+
+@Injectable()
+export class SheetsService {
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly records: RecordStore,
+  ) {}
+
+  list(includeWithdrawn: boolean): Promise<ScoreSheetRow[]> {
+    return this.dataSource.getRepository(ScoreSheetRow).find({
+      where: includeWithdrawn ? {} : { withdrawnAt: IsNull() },
+      order: { name: 'ASC', id: 'ASC' },
+    });
+  }
+
+  find(id: string): Promise<ScoreSheetRow> {
+    return this.records.find(this.dataSource.manager, sheetRecord, id);
+  }
+
+  create(input: CreateScoreSheetInput, keeper: SignedInKeeper): Promise<ScoreSheetRow> {
+    return this.dataSource.transaction((m) => this.createIn(m, input, keeper));
+  }
+
+  /** A sheet from a beginning: traits the keeper lacks are defined, those with the same key are used as they are. */
+  start(input: StartScoreSheetInput, keeper: SignedInKeeper): Promise<ScoreSheetRow> {
+    const start = sheetStarts.find(({ key }) => key === input.start);
+    if (start === undefined) {
+      const known = sheetStarts.map(({ key }) => key).join(', ');
+      throw fieldError({
+        field: 'start',
+        message: `"${input.start}" is not offered: take one of ${known}.`,
+      });
+    }
+    return this.dataSource.transaction(async (m) => {
+      const lines = await this.linesOf(m, start, keeper);
+      const { name, description, fromAgeDays, toAgeDays, faults } = start;
+      const content = { fromAgeDays, toAgeDays, lines, faults: [...faults], deductions: [] };
+      const given = trimmed(input.name) ?? name;
+      return this.createIn(m, { id: input.id ?? null, name: given, description, content }, keeper);
+    });
+  }
+
+  revise(input: ReviseScoreSheetInput, keeper: SignedInKeeper): Promise<ScoreSheetRow> {
+    return this.dataSource.transaction(async (m) => {
+      const row = await this.records.find(m, sheetRecord, input.id);
+      const before = await this.versionIn(m, row.id, row.version);
+      const content =
+        input.content === null || input.content === undefined
+          ? before
+          : await this.checked(m, input.content);
+      const changed = contentText(content) !== contentText(before);
+      const version = changed ? row.version + 1 : row.version;
+      const name =
+        input.name === null || input.name === undefined ? row.name : checkedName(input.name);
+      const description =
+        input.description === undefined ? row.description : (trimmed(input.description) ?? null);
+      const changes: Partial<ScoreSheetRow> = { name, description, version };
+      const saved = await this.records.correct<ScoreSheetRow>(
+        m,
+        sheetRecord,
+        row.id,
+        input.revision,
+        changes,
+        keeper.name,
+        'revised',
+      );
+      if (changed) await m.insert(ScoreSheetVersionRow, { ...content, sheetId: row.id, version });
+      return saved;
+    });
+  }
+
+  withdraw(input: WithdrawInput, keeper: SignedInKeeper): Promise<ScoreSheetRow> {
+    const { id, reason, revision } = input;
+    return this.dataSource.transaction((m) =>
+      this.records.withdraw<ScoreSheetRow>(m, sheetRecord, id, reason, keeper.name, revision),
+    );
+  }
+
+  async versionIn(
+    m: EntityManager,
+    sheetId: string,
+    version: number,
+  ): Promise<ScoreSheetVersionRow> {
+    const row = await m.findOneBy(ScoreSheetVersionRow, { sheetId, version });
+    if (row === null) throw notFound(`version ${version} of the score sheet`, sheetId);
+    return row;
+  }
+
+  private async createIn(
+    m: EntityManager,
+    input: CreateScoreSheetInput,
+    keeper: SignedInKeeper,
+  ): Promise<ScoreSheetRow> {
+    const id = input.id ?? randomUUID();
+    const existing = await m.findOneBy(ScoreSheetRow, { id });
+    if (existing !== null) return existing;
+    const content = await this.checked(m, input.content);
+    const row = {
+      id,
+      keeperId: keeper.id,
+      name: checkedName(input.name),
+      description: trimmed(input.description) ?? null,
+    };
+    const saved = await this.records.create<ScoreSheetRow>(m, sheetRecord, row, keeper.name);
+    await m.insert(ScoreSheetVersionRow, { ...content, sheetId: id, version: 1 });
+    return saved;
+  }
+
+  private async checked(m: EntityManager, input: SheetContentInput): Promise<SheetContent> {
+    const traits = await m.findBy(TraitDefinitionRow, {
+      id: In(input.lines.map((line) => line.traitId)),
+      withdrawnAt: IsNull(),
+    });
+    const versions = new Map(traits.map((trait) => [trait.id, trait.version]));
+    const content: SheetContent = {
+      fromAgeDays: input.fromAgeDays ?? null,
+      toAgeDays: input.toAgeDays ?? null,
+      lines: input.lines.map((line) => {
+        const traitVersion = versions.get(line.traitId);
+        if (traitVersion === undefined) throw notFound('trait in use', line.traitId);
+        const { traitId, weight = null, noneAt = null, fullAt = null } = line;
+        return { traitId, traitVersion, weight, noneAt, fullAt };
+      }),
+      faults: input.faults.map((fault) => ({
+        id: fault.id ?? randomUUID(),
+        name:
+          trimmed(fault.name) ?? refuse('faults', 'A fault has no name: give one or take it out.'),
+        severity: fault.severity,
+      })),
+      deductions: checkedDeductions(input),
+    };
+    expectWindow(content.fromAgeDays, content.toAgeDays);
+    expectLines(content, new Map(traits.map((trait) => [trait.id, trait.name])));
+    // The library's own rules hold as well, so that a saved sheet can always be totalled.
+    sheetTotal(
+      content.lines.map(({ traitId, ...l }) => ({ trait: traitId, ...l })),
+      new Map(),
+      [],
+    );
+    return content;
+  }
+
+  private async linesOf(
+    m: EntityManager,
+    start: SheetStart,
+    keeper: SignedInKeeper,
+  ): Promise<SheetContentInput['lines']> {
+    const lines: SheetContentInput['lines'] = [];
+    for (const offered of start.traits) {
+      const trait = await this.traitOf(m, offered, start, keeper);
+      // Grades and yes or no run from one end to the other; what a measurement should reach is the keeper's to say.
+      const ends = trait.kind === 'ordinal' || trait.kind === 'yes_no';
+      const up = trait.higherIsBetter !== false;
+      lines.push({
+        traitId: trait.id,
+        noneAt: ends ? (up ? trait.minimum : trait.maximum) : null,
+        fullAt: ends ? (up ? trait.maximum : trait.minimum) : null,
+      });
+    }
+    return lines;
+  }
+
+  private async traitOf(
+    m: EntityManager,
+    offered: StartTrait,
+    start: SheetStart,
+    keeper: SignedInKeeper,
+  ): Promise<TraitDefinitionRow> {
+    const own = await m.findOneBy(TraitDefinitionRow, { keeperId: keeper.id, key: offered.key });
+    if (own !== null && own.withdrawnAt === null) return own;
+    if (own !== null)
+      refuse(
+        'start',
+        `Your trait "${own.name}" was withdrawn and keeps its key ${own.key}: make the sheet from traits of your own.`,
+      );
+    const row = {
+      ...offered,
+      id: randomUUID(),
+      keeperId: keeper.id,
+      grades: offered.grades.length === 0 ? null : [...offered.grades],
+      fromAgeDays: start.fromAgeDays,
+      toAgeDays: null,
+    };
+    return this.records.create<TraitDefinitionRow>(m, traitRecord, row, keeper.name);
+  }
+}

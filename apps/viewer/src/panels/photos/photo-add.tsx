@@ -1,0 +1,183 @@
+import { Button, NativeSelect, TextInput } from '@mantine/core';
+import { useEffect, useRef, useState } from 'react';
+import { newId } from '../../api/new-id.js';
+import { sendPhoto } from '../../api/photos.js';
+import { Done } from '../../components/notice.js';
+import { FieldRow } from '../../components/record-form.js';
+import { plural, toDateText } from '../../wording/figures.js';
+import type { PhotoSubjectChoice } from './photos-section.js';
+
+interface Chosen {
+  id: string;
+  file: File;
+  preview: string;
+  taken: string;
+  caption: string;
+  subject: string;
+  /** Share sent; null when not being sent. */
+  share: number | null;
+  failure: string | null;
+}
+
+interface PhotoAddProps {
+  of: string;
+  subjects: readonly PhotoSubjectChoice[];
+  onSent: () => void;
+}
+
+// Asking for these, phones hand over a JPEG where their own format is another.
+const ACCEPTED = 'image/jpeg,image/png,image/webp';
+
+/** Takes or chooses pictures and sends them; one that failed stays chosen until it is sent or left out. */
+export function PhotoAdd({ of, subjects, onSent }: PhotoAddProps) {
+  const camera = useRef<HTMLInputElement>(null);
+  const files = useRef<HTMLInputElement>(null);
+  const [chosen, setChosen] = useState<Chosen[]>([]);
+  const [sent, setSent] = useState(0);
+  useForgottenPreviews(chosen);
+  const change = (id: string, changes: Partial<Chosen>) =>
+    setChosen((all) => all.map((one) => (one.id === id ? { ...one, ...changes } : one)));
+  const leaveOut = (id: string) => setChosen((all) => all.filter((one) => one.id !== id));
+  const choose = (list: FileList | null) => {
+    setSent(0);
+    const more = [...(list ?? [])].map((file) => ({
+      id: newId(),
+      file,
+      preview: URL.createObjectURL(file),
+      taken: toDateText(new Date(file.lastModified)),
+      caption: '',
+      subject: '0',
+      share: null,
+      failure: null,
+    }));
+    setChosen((all) => [...all, ...more]);
+  };
+  const send = async (one: Chosen) => {
+    const subject = subjects[Number(one.subject)] ?? subjects[0];
+    if (subject === undefined) return;
+    change(one.id, { share: 0, failure: null });
+    const { id, file, taken, caption } = one;
+    const photo = { id, file, taken, caption, kind: subject.kind, of: subject.id };
+    const failure = await sendPhoto(photo, (share) => change(id, { share }));
+    if (failure !== null) {
+      change(id, { share: null, failure });
+      return;
+    }
+    leaveOut(id);
+    setSent((count) => count + 1);
+    onSent();
+  };
+  return (
+    <div>
+      <div className="lw-actions">
+        <Button onClick={() => camera.current?.click()}>Take photo</Button>
+        <Button onClick={() => files.current?.click()}>Choose photos</Button>
+        {[camera, files].map((input, k) => (
+          <input
+            key={k}
+            ref={input}
+            hidden
+            type="file"
+            accept={ACCEPTED}
+            data-testid={k === 0 ? 'camera' : 'files'}
+            {...(k === 0 ? { capture: 'environment' as const } : { multiple: true })}
+            onChange={(event) => {
+              choose(event.currentTarget.files);
+              // So that the same file can be chosen again.
+              event.currentTarget.value = '';
+            }}
+          />
+        ))}
+      </div>
+      {chosen.map((one) => (
+        <ChosenPhoto
+          key={one.id}
+          of={of}
+          one={one}
+          subjects={subjects}
+          onChange={(changes) => change(one.id, changes)}
+          onSend={() => void send(one)}
+          onLeaveOut={() => leaveOut(one.id)}
+        />
+      ))}
+      {sent > 0 && chosen.length === 0 && <Done>{plural(sent, 'photo')} added.</Done>}
+    </div>
+  );
+}
+
+/** Frees the previews of pictures that are no longer chosen. */
+function useForgottenPreviews(chosen: readonly Chosen[]) {
+  const held = useRef(new Set<string>());
+  useEffect(() => {
+    const now = new Set(chosen.map((one) => one.preview));
+    for (const preview of held.current) if (!now.has(preview)) URL.revokeObjectURL(preview);
+    held.current = now;
+  }, [chosen]);
+}
+
+interface ChosenPhotoProps {
+  of: string;
+  one: Chosen;
+  subjects: readonly PhotoSubjectChoice[];
+  onChange: (changes: Partial<Chosen>) => void;
+  onSend: () => void;
+  onLeaveOut: () => void;
+}
+
+function ChosenPhoto({ of, one, subjects, onChange, onSend, onLeaveOut }: ChosenPhotoProps) {
+  const sending = one.share !== null;
+  return (
+    <div className="lw-photo-chosen" role="group" aria-label={`Chosen: ${one.file.name}`}>
+      <img src={one.preview} alt={`Chosen file ${one.file.name}`} />
+      <div className="lw-form">
+        <FieldRow>
+          <TextInput
+            label="Caption"
+            description={`Blank: "Photo of ${of}" with the date.`}
+            value={one.caption}
+            maxLength={500}
+            disabled={sending}
+            onChange={(event) => onChange({ caption: event.currentTarget.value })}
+          />
+          <TextInput
+            label="Taken on"
+            description="From the file; correct it."
+            type="date"
+            value={one.taken}
+            disabled={sending}
+            onChange={(event) => onChange({ taken: event.currentTarget.value })}
+          />
+          {subjects.length > 1 && (
+            <NativeSelect
+              label="Shows"
+              description="What it is filed under."
+              value={one.subject}
+              disabled={sending}
+              onChange={(event) => onChange({ subject: event.currentTarget.value })}
+              data={subjects.map(({ label }, k) => ({ value: String(k), label }))}
+            />
+          )}
+        </FieldRow>
+        {one.failure !== null && (
+          <div className="lw-notice lw-notice-problem" role="alert">
+            <p>
+              <strong aria-hidden="true">! </strong>
+              {one.failure}
+            </p>
+          </div>
+        )}
+        {sending && (
+          <progress max={1} value={one.share ?? 0} aria-label={`Sending ${one.file.name}`} />
+        )}
+        <div className="lw-form-buttons">
+          <Button className="lw-primary" loading={sending} onClick={onSend}>
+            {one.failure === null ? 'Add photo' : 'Try again'}
+          </Button>
+          <Button disabled={sending} onClick={onLeaveOut}>
+            Leave out
+          </Button>
+        </div>
+      </div>
+    </div>
+  );
+}

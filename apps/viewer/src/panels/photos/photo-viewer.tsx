@@ -1,0 +1,176 @@
+import { zodResolver } from '@hookform/resolvers/zod';
+import { Button } from '@mantine/core';
+import { useEffect, useState } from 'react';
+import { useForm } from 'react-hook-form';
+import { z } from 'zod';
+import { CAPTION_PHOTO, WITHDRAW_PHOTO, type Photo } from '../../api/photos.js';
+import { useSave } from '../../api/use-save.js';
+import { optionalDate, optionalText } from '../../components/field-rules.js';
+import { DateField, TextField } from '../../components/fields.js';
+import { FieldRow, RecordForm } from '../../components/record-form.js';
+import { Sheet } from '../../components/sheet.js';
+import { WithdrawForm } from '../../components/withdraw-form.js';
+import { photoWords } from './photos-section.js';
+
+interface PhotoViewerProps {
+  of: string;
+  photos: readonly Photo[];
+  shown: string | null;
+  onShow: (id: string) => void;
+  onClose: () => void;
+  onChanged: () => void;
+}
+
+/** One picture large; arrow keys go to its neighbours, Escape closes. */
+export function PhotoViewer({ of, photos, shown, onShow, onClose, onChanged }: PhotoViewerProps) {
+  const at = photos.findIndex((photo) => photo.id === shown);
+  const photo = photos[at];
+  const [doing, setDoing] = useState<'caption' | 'withdraw' | null>(null);
+  const before = photos[at - 1];
+  const after = photos[at + 1];
+  useEffect(() => {
+    if (photo === undefined || doing !== null) return undefined;
+    const step = (event: KeyboardEvent) => {
+      if (event.key === 'ArrowLeft' && before !== undefined) onShow(before.id);
+      if (event.key === 'ArrowRight' && after !== undefined) onShow(after.id);
+    };
+    window.addEventListener('keydown', step);
+    return () => window.removeEventListener('keydown', step);
+  }, [photo, before, after, doing, onShow]);
+  if (photo === undefined) return null;
+  const close = () => {
+    setDoing(null);
+    onClose();
+  };
+  return (
+    <Sheet
+      title={`Photo ${at + 1} of ${photos.length}`}
+      opened
+      onClose={doing === null ? close : () => setDoing(null)}
+      size={1000}
+    >
+      <img
+        className="lw-photo-large"
+        src={photo.path}
+        alt={photoWords(photo, of)}
+        width={photo.width}
+        height={photo.height}
+        style={{ height: 'auto' }}
+      />
+      <div className="lw-photo-steps">
+        <div>
+          <Button
+            disabled={before === undefined}
+            onClick={() => before !== undefined && onShow(before.id)}
+          >
+            ← Before
+          </Button>
+          <Button
+            disabled={after === undefined}
+            onClick={() => after !== undefined && onShow(after.id)}
+          >
+            Next →
+          </Button>
+        </div>
+        <div>
+          <Button
+            aria-expanded={doing === 'caption'}
+            onClick={() => setDoing(doing === 'caption' ? null : 'caption')}
+          >
+            Caption
+          </Button>
+          <Button
+            aria-expanded={doing === 'withdraw'}
+            onClick={() => setDoing(doing === 'withdraw' ? null : 'withdraw')}
+          >
+            Withdraw
+          </Button>
+        </div>
+      </div>
+      <p>
+        {photoWords(photo, of)}{' '}
+        <span className="lw-quiet">
+          {photo.takenOn === null ? 'day not recorded' : `taken on ${photo.takenOn}`}, added on{' '}
+          {photo.addedAt.slice(0, 10)}
+        </span>
+      </p>
+      {doing === 'caption' && (
+        <CaptionForm
+          key={photo.id}
+          photo={photo}
+          onCancel={() => setDoing(null)}
+          onSaved={() => {
+            setDoing(null);
+            onChanged();
+          }}
+        />
+      )}
+      {doing === 'withdraw' && (
+        <WithdrawPhoto
+          key={photo.id}
+          photo={photo}
+          onCancel={() => setDoing(null)}
+          onSaved={() => {
+            setDoing(null);
+            close();
+            onChanged();
+          }}
+        />
+      )}
+    </Sheet>
+  );
+}
+
+interface PhotoFormProps {
+  photo: Photo;
+  onSaved: () => void;
+  onCancel: () => void;
+}
+
+const schema = z.object({ caption: optionalText, takenOn: optionalDate });
+
+function CaptionForm({ photo, onSaved, onCancel }: PhotoFormProps) {
+  const form = useForm({
+    resolver: zodResolver(schema),
+    defaultValues: { caption: photo.caption ?? '', takenOn: photo.takenOn ?? '' },
+  });
+  const { save, saving, problem } = useSave(CAPTION_PHOTO);
+  return (
+    <RecordForm
+      form={form}
+      submit="Save caption"
+      saving={saving}
+      problem={problem}
+      onCancel={onCancel}
+      onSubmit={async (values) => {
+        const input = { id: photo.id, revision: photo.revision, ...values };
+        if ((await save({ input })) !== null) onSaved();
+      }}
+    >
+      <FieldRow>
+        <TextField
+          name="caption"
+          label="Caption"
+          hint="What it shows; read out to who cannot see it."
+        />
+        <DateField name="takenOn" label="Taken on" />
+      </FieldRow>
+    </RecordForm>
+  );
+}
+
+function WithdrawPhoto({ photo, onSaved, onCancel }: PhotoFormProps) {
+  const { save, saving, problem } = useSave(WITHDRAW_PHOTO);
+  return (
+    <WithdrawForm
+      what="this photo"
+      saving={saving}
+      problem={problem}
+      onCancel={onCancel}
+      onSubmit={async (reason) => {
+        const input = { id: photo.id, reason, revision: photo.revision };
+        if ((await save({ input })) !== null) onSaved();
+      }}
+    />
+  );
+}

@@ -1,0 +1,74 @@
+import './photos.css';
+import { useState } from 'react';
+import type { Photo, PhotoToSend } from '../../api/photos.js';
+import { Section } from '../../components/section.js';
+import { Empty } from '../../components/states.js';
+import { plural } from '../../wording/figures.js';
+import { PhotoAdd } from './photo-add.js';
+import { PhotoViewer } from './photo-viewer.js';
+
+/** What a picture may be filed under on this page, the fish or spawn itself first. */
+export interface PhotoSubjectChoice {
+  kind: PhotoToSend['kind'];
+  id: string;
+  label: string;
+}
+
+interface PhotosSectionProps {
+  /** "T24-07-12" or "spawn T24-07". */
+  of: string;
+  subjects: readonly PhotoSubjectChoice[];
+  photos: readonly Photo[];
+  onChanged: () => void;
+}
+
+/** What a picture shows, in words: its caption, or whose it is and from when. */
+export function photoWords(photo: Photo, of: string): string {
+  return photo.caption ?? `Photo of ${of} on ${photo.takenOn ?? photo.addedAt.slice(0, 10)}`;
+}
+
+/** The pictures of a fish or a spawn: adding, looking, captions. */
+export function PhotosSection({ of, subjects, photos, onChanged }: PhotosSectionProps) {
+  const [shown, setShown] = useState<string | null>(null);
+  return (
+    <Section
+      title="Photos"
+      aside={photos.length === 0 ? undefined : plural(photos.length, 'photo')}
+    >
+      <PhotoAdd of={of} subjects={subjects} onSent={onChanged} />
+      {photos.length === 0 ? (
+        <Empty>
+          No photo yet. The same side, flaring, at each score shows most later. The position and
+          camera data in a picture are taken out before it is kept.
+        </Empty>
+      ) : (
+        <ul className="lw-photos">
+          {photos.map((photo) => (
+            <li key={photo.id}>
+              <button
+                type="button"
+                className="lw-photo-open"
+                onClick={() => setShown(photo.id)}
+                aria-label={`Open: ${photoWords(photo, of)}`}
+              >
+                <img src={photo.smallPath} alt={photoWords(photo, of)} loading="lazy" />
+              </button>
+              <div className="lw-photo-words">
+                {photo.takenOn ?? photo.addedAt.slice(0, 10)}
+                {photo.caption !== null && ` · ${photo.caption}`}
+              </div>
+            </li>
+          ))}
+        </ul>
+      )}
+      <PhotoViewer
+        of={of}
+        photos={photos}
+        shown={shown}
+        onShow={setShown}
+        onClose={() => setShown(null)}
+        onChanged={onChanged}
+      />
+    </Section>
+  );
+}

@@ -1,0 +1,31 @@
+import { FISH_PHOTOS } from '../../api/photos.js';
+import { useRead } from '../../api/use-read.js';
+import { Shown } from '../../components/states.js';
+import { PhotosSection } from '../../panels/photos/photos-section.js';
+
+/** Pictures of a fish, and of it as it looked when it was scored. */
+export function FishPhotos({ fish }: { fish: { id: string; tag: string } }) {
+  const read = useRead(FISH_PHOTOS, { id: fish.id });
+  return (
+    <Shown read={read} what="the photos">
+      {({ fish: { photos, sheetScorings } }) => (
+        <PhotosSection
+          of={fish.tag}
+          photos={photos}
+          onChanged={read.reload}
+          subjects={[
+            { kind: 'fish', id: fish.id, label: 'the fish' },
+            ...sheetScorings
+              .filter((scoring) => scoring.withdrawn === null)
+              .slice(0, 10)
+              .map((scoring) => ({
+                kind: 'sheet_scoring' as const,
+                id: scoring.id,
+                label: `scored ${scoring.scoredOn}: ${scoring.sheet.name}`,
+              })),
+          ]}
+        />
+      )}
+    </Shown>
+  );
+}

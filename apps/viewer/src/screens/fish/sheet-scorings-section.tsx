@@ -1,0 +1,72 @@
+import '../score-sheets/score-sheets.css';
+import { Button } from '@mantine/core';
+import { useState } from 'react';
+import { Link } from 'react-router';
+import type { FishFacts } from '../../api/fish.js';
+import { FISH_SCORINGS, WITHDRAW_SCORING, type SheetScoring } from '../../api/score-sheets.js';
+import { useRead } from '../../api/use-read.js';
+import { useSave } from '../../api/use-save.js';
+import { Section } from '../../components/section.js';
+import { Sheet } from '../../components/sheet.js';
+import { Empty, Shown } from '../../components/states.js';
+import { WithdrawForm } from '../../components/withdraw-form.js';
+import { ScoreOnSheet } from './score-on-sheet.js';
+import { ScoringShown } from './scoring-shown.js';
+
+/** Looks at a fish on score sheets, newest first. */
+export function SheetScoringsSection({ fish }: { fish: FishFacts }) {
+  const read = useRead(FISH_SCORINGS, { id: fish.id });
+  const [scoring, setScoring] = useState(false);
+  const [withdrawn, setWithdrawn] = useState<SheetScoring | null>(null);
+  const withdrawal = useSave(WITHDRAW_SCORING);
+  return (
+    <Section
+      title="On score sheets"
+      actions={
+        <Button size="xs" onClick={() => setScoring(true)}>
+          Score on a sheet
+        </Button>
+      }
+    >
+      <Shown read={read} what="the score sheets">
+        {({ fish: { sheetScorings } }) =>
+          sheetScorings.length === 0 ? (
+            <Empty>
+              Not scored on a sheet yet. A <Link to="/score-sheets">score sheet</Link> takes all
+              traits and faults of one look at once.
+            </Empty>
+          ) : (
+            <>
+              {sheetScorings.map((one) => (
+                <ScoringShown key={one.id} scoring={one} onWithdraw={() => setWithdrawn(one)} />
+              ))}
+            </>
+          )
+        }
+      </Shown>
+      <Sheet
+        title={`Score ${fish.tag} on a sheet`}
+        opened={scoring}
+        onClose={() => setScoring(false)}
+        size={680}
+      >
+        <ScoreOnSheet fish={fish} onClose={() => setScoring(false)} />
+      </Sheet>
+      {withdrawn !== null && (
+        <Sheet title={`Withdraw ${withdrawn.sheet.name}`} opened onClose={() => setWithdrawn(null)}>
+          <WithdrawForm
+            what={`the look of ${withdrawn.scoredOn} with all its values`}
+            saving={withdrawal.saving}
+            problem={withdrawal.problem}
+            onCancel={() => setWithdrawn(null)}
+            onSubmit={async (reason) => {
+              const { id, revision } = withdrawn;
+              if ((await withdrawal.save({ input: { id, reason, revision } })) !== null)
+                setWithdrawn(null);
+            }}
+          />
+        </Sheet>
+      )}
+    </Section>
+  );
+}

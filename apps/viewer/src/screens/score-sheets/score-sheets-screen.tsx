@@ -1,0 +1,153 @@
+import './score-sheets.css';
+import { Button } from '@mantine/core';
+import { useState } from 'react';
+import { Link, useNavigate } from 'react-router';
+import { newId } from '../../api/new-id.js';
+import {
+  SCORE_SHEETS,
+  SHEET_STARTS,
+  START_SHEET,
+  type ScoreSheetRow,
+} from '../../api/score-sheets.js';
+import { useRead } from '../../api/use-read.js';
+import { useSave } from '../../api/use-save.js';
+import { DataTable } from '../../components/data-table.js';
+import { ProblemNotice } from '../../components/notice.js';
+import { Screen } from '../../components/screen.js';
+import { Sheet } from '../../components/sheet.js';
+import { Empty, Shown } from '../../components/states.js';
+import { windowText } from '../../wording/sheet-words.js';
+import { SheetForm } from './sheet-form.js';
+
+/** The keeper's score sheets, and ways to begin one. */
+export function ScoreSheetsScreen() {
+  const read = useRead(SCORE_SHEETS, {});
+  const [open, setOpen] = useState<'new' | 'start' | null>(null);
+  const navigate = useNavigate();
+  const made = (id: string) => void navigate(`/score-sheets/${id}`);
+  return (
+    <Screen
+      title="Score sheets"
+      lead="Traits and faults looked at together. Weights and points are yours to set."
+      actions={
+        <>
+          <Button className="lw-primary" onClick={() => setOpen('new')}>
+            New sheet
+          </Button>
+          <Button onClick={() => setOpen('start')}>Start from…</Button>
+        </>
+      }
+    >
+      <Shown read={read} what="the score sheets">
+        {({ scoreSheets }) =>
+          scoreSheets.length === 0 ? (
+            <Empty>
+              No sheet yet. Put together what you look at on one day, or start from what is commonly
+              looked at by age and change it. Fish are scored on their own pages.
+            </Empty>
+          ) : (
+            <SheetTable sheets={scoreSheets} />
+          )
+        }
+      </Shown>
+      <Sheet
+        title="New score sheet"
+        opened={open === 'new'}
+        onClose={() => setOpen(null)}
+        size={720}
+      >
+        <SheetForm sheet={null} onSaved={made} onCancel={() => setOpen(null)} />
+      </Sheet>
+      <Sheet title="Start from" opened={open === 'start'} onClose={() => setOpen(null)} size={640}>
+        <Starts onMade={made} />
+      </Sheet>
+    </Screen>
+  );
+}
+
+function SheetTable({ sheets }: { sheets: readonly ScoreSheetRow[] }) {
+  return (
+    <DataTable
+      caption="Score sheets"
+      rows={sheets}
+      rowKey={(sheet) => sheet.id}
+      columns={[
+        {
+          key: 'name',
+          title: 'Sheet',
+          cell: (sheet) => (
+            <>
+              <Link to={`/score-sheets/${sheet.id}`}>{sheet.name}</Link>
+              <div className="lw-quiet">
+                {sheet.current.lines.map(({ trait }) => trait.name).join(', ')}
+              </div>
+            </>
+          ),
+        },
+        {
+          key: 'age',
+          title: 'Age',
+          unbroken: true,
+          cell: ({ current }) => windowText(current.fromAgeDays, current.toAgeDays),
+        },
+        {
+          key: 'weights',
+          title: 'Weights',
+          wideOnly: true,
+          cell: ({ current }) =>
+            current.lines.every((line) => line.weight === null) ? 'none: all alike' : 'yours',
+        },
+        {
+          key: 'faults',
+          title: 'Faults',
+          number: true,
+          wideOnly: true,
+          cell: ({ current }) => current.faults.length,
+        },
+        { key: 'version', title: 'Version', number: true, cell: (sheet) => sheet.version },
+      ]}
+    />
+  );
+}
+
+function Starts({ onMade }: { onMade: (id: string) => void }) {
+  const read = useRead(SHEET_STARTS, {});
+  const { save, saving, problem } = useSave(START_SHEET);
+  const [id] = useState(newId);
+  return (
+    <Shown read={read} what="the beginnings">
+      {({ sheetStarts }) => (
+        <>
+          <p className="lw-words">
+            What is commonly looked at, by age. None of it is a rule: every trait, fault, class and
+            age can be changed, and weights and points start empty. Traits you lack are defined for
+            you; yours with the same key are used as they are.
+          </p>
+          <ProblemNotice problem={problem} />
+          <ul className="lw-start-list">
+            {sheetStarts.map((start) => (
+              <li key={start.key}>
+                <strong>{start.name}</strong>
+                <p>{start.description}</p>
+                <p className="lw-quiet">
+                  {start.traitNames.join(', ')}. Faults:{' '}
+                  {start.faults.map((fault) => fault.name.toLowerCase()).join(', ')}.
+                </p>
+                <Button
+                  disabled={saving}
+                  aria-label={`Start from ${start.name}`}
+                  onClick={async () => {
+                    const saved = await save({ input: { id, start: start.key } });
+                    if (saved !== null) onMade(saved.startScoreSheet.id);
+                  }}
+                >
+                  Start from this
+                </Button>
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
+    </Shown>
+  );
+}

@@ -1,0 +1,221 @@
+import './score-sheets.css';
+import { zodResolver } from '@hookform/resolvers/zod';
+import { Button, NativeSelect } from '@mantine/core';
+import { useState } from 'react';
+import { useFieldArray, useForm, useFormContext } from 'react-hook-form';
+import { Link } from 'react-router';
+import { newId } from '../../api/new-id.js';
+import { CREATE_SHEET, REVISE_SHEET, type ScoreSheet } from '../../api/score-sheets.js';
+import { TRAITS, type Trait } from '../../api/traits.js';
+import { useRead } from '../../api/use-read.js';
+import { useSave } from '../../api/use-save.js';
+import { ChoiceField, LongTextField, NumberField, TextField } from '../../components/fields.js';
+import { FieldRow, RecordForm } from '../../components/record-form.js';
+import { Empty, Shown } from '../../components/states.js';
+import { rangeText } from '../../wording/scores.js';
+import { deductingSeverities, severityWord } from '../../wording/sheet-words.js';
+import { capital, optionsOf } from '../../wording/words.js';
+import { contentOf, lineOf, sheetSchema, valuesOf, type SheetValues } from './sheet-form-values.js';
+
+interface SheetFormProps {
+  sheet: ScoreSheet | null;
+  onSaved: (id: string) => void;
+  onCancel: () => void;
+}
+
+/** Makes a sheet or revises one; looks already given keep the version they were given on. */
+export function SheetForm(props: SheetFormProps) {
+  const read = useRead(TRAITS, {});
+  return (
+    <Shown read={read} what="the traits">
+      {({ traits }) =>
+        traits.length === 0 ? (
+          <Empty action={<Link to="/traits">Define a trait</Link>}>
+            No trait is defined yet. Define what you score first, or start from one of the offered
+            sheets, which brings its traits.
+          </Empty>
+        ) : (
+          <Fields traits={traits} {...props} />
+        )
+      }
+    </Shown>
+  );
+}
+
+function Fields({
+  traits,
+  sheet,
+  onSaved,
+  onCancel,
+}: SheetFormProps & { traits: readonly Trait[] }) {
+  const form = useForm({ resolver: zodResolver(sheetSchema), defaultValues: valuesOf(sheet) });
+  const creation = useSave(CREATE_SHEET);
+  const revision = useSave(REVISE_SHEET);
+  const used = sheet === null ? creation : revision;
+  const [id] = useState(newId);
+  return (
+    <RecordForm
+      form={form}
+      submit={sheet === null ? 'Save sheet' : 'Save revision'}
+      saving={used.saving}
+      problem={used.problem}
+      onCancel={onCancel}
+      onSubmit={async (values) => {
+        const { name, description } = values;
+        const content = contentOf(values);
+        const saved =
+          sheet === null
+            ? await creation.save({ input: { id, name, description, content } })
+            : await revision.save({
+                input: { id: sheet.id, revision: sheet.revision, name, description, content },
+              });
+        if (saved !== null) onSaved(sheet?.id ?? id);
+      }}
+    >
+      <FieldRow>
+        <TextField name="name" label="Name" required autoFocus />
+        <NumberField name="fromAgeDays" label="From age" unit="days" />
+        <NumberField name="toAgeDays" label="To age" unit="days" />
+      </FieldRow>
+      <LongTextField name="description" label="What it is for" />
+      <Lines traits={traits} />
+      <Faults />
+      {sheet !== null && (
+        <p className="lw-quiet">
+          A change of traits, weights, ages or faults makes version {sheet.version + 1}. Fish scored
+          before keep version {sheet.version}.
+        </p>
+      )}
+    </RecordForm>
+  );
+}
+
+function Lines({ traits }: { traits: readonly Trait[] }) {
+  const { fields, append, remove, move } = useFieldArray<SheetValues, 'lines'>({ name: 'lines' });
+  const byId = new Map(traits.map((trait) => [trait.id, trait]));
+  const on = new Set(fields.map((field) => field.traitId));
+  const left = traits.filter((trait) => !on.has(trait.id));
+  return (
+    <>
+      <h3>Traits</h3>
+      <p className="lw-quiet">
+        Weights are yours to set: none, and all traits count alike. A trait counts only with both
+        levels, the value that earns nothing and the one that earns all.
+      </p>
+      {fields.map((field, k) => {
+        const trait = byId.get(field.traitId);
+        const name = trait?.name ?? 'a withdrawn trait';
+        return (
+          <fieldset key={field.id} className="lw-sheet-block">
+            <legend>
+              {k + 1}. {name}{' '}
+              {trait !== undefined && (
+                <span className="lw-quiet">
+                  {[rangeText(trait), trait.unit].filter(Boolean).join(' ')}
+                </span>
+              )}
+            </legend>
+            <FieldRow>
+              <NumberField
+                name={`lines.${k}.noneAt`}
+                label="Nothing at"
+                unit={trait?.unit ?? null}
+              />
+              <NumberField name={`lines.${k}.fullAt`} label="All at" unit={trait?.unit ?? null} />
+              <NumberField name={`lines.${k}.weight`} label="Weight" />
+            </FieldRow>
+            <span className="lw-row-buttons">
+              <button
+                type="button"
+                aria-label={`Move ${name} up`}
+                disabled={k === 0}
+                onClick={() => move(k, k - 1)}
+              >
+                Up
+              </button>
+              <button
+                type="button"
+                aria-label={`Move ${name} down`}
+                disabled={k === fields.length - 1}
+                onClick={() => move(k, k + 1)}
+              >
+                Down
+              </button>
+              <button type="button" aria-label={`Take out ${name}`} onClick={() => remove(k)}>
+                Take out
+              </button>
+            </span>
+          </fieldset>
+        );
+      })}
+      {left.length > 0 && (
+        <NativeSelect
+          label="Add a trait"
+          value=""
+          onChange={(event) => {
+            const trait = byId.get(event.currentTarget.value);
+            if (trait !== undefined) append(lineOf(trait), { shouldFocus: false });
+          }}
+          data={[
+            { value: '', label: 'choose…' },
+            ...left.map((trait) => ({ value: trait.id, label: trait.name })),
+          ]}
+        />
+      )}
+    </>
+  );
+}
+
+function Faults() {
+  const { fields, append, remove } = useFieldArray<SheetValues, 'faults', 'row'>({
+    name: 'faults',
+    keyName: 'row',
+  });
+  const { watch } = useFormContext<SheetValues>();
+  const names = watch('faults');
+  return (
+    <>
+      <h3>Faults</h3>
+      <p className="lw-quiet">
+        Looked for and marked when seen. What each class takes off 100 is yours to set; blank takes
+        nothing. A disqualifying fault rules the fish out whatever its total.
+      </p>
+      <FieldRow>
+        {deductingSeverities.map((of) => (
+          <NumberField
+            key={of}
+            name={`points.${of}`}
+            label={capital(severityWord[of])}
+            unit="points"
+          />
+        ))}
+      </FieldRow>
+      {fields.map((field, k) => (
+        <div key={field.row} className="lw-sheet-block">
+          <FieldRow>
+            <TextField name={`faults.${k}.name`} label={`Fault ${k + 1}`} />
+            <ChoiceField
+              name={`faults.${k}.severity`}
+              label={`Class of fault ${k + 1}`}
+              choices={optionsOf(severityWord)}
+            />
+          </FieldRow>
+          <span className="lw-row-buttons">
+            <button
+              type="button"
+              aria-label={`Take out fault ${names[k]?.name ?? k + 1}`}
+              onClick={() => remove(k)}
+            >
+              Take out
+            </button>
+          </span>
+        </div>
+      ))}
+      <div>
+        <Button onClick={() => append({ id: newId(), name: '', severity: 'MINOR' })}>
+          Add a fault
+        </Button>
+      </div>
+    </>
+  );
+}

@@ -1,0 +1,212 @@
+import { mkdirSync, readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Browser, Page } from 'playwright-core';
+import sharp from 'sharp';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type RunningServer, openBrowser, pictures, startServer } from './harness.js';
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+const folder =
+  process.env['WRITE_PICTURES'] === '1' ? pictures : join(tmpdir(), 'linewright-pictures');
+
+/** A generated picture with a position in it, as a phone would send it. */
+const phonePicture = (): Promise<Buffer> =>
+  sharp(
+    Buffer.from(
+      `<svg xmlns="http://www.w3.org/2000/svg" width="800" height="600"><rect width="800" height="600" fill="#cfe5e2"/><path d="M180 300q140-130 300-20l150-150q60 170 0 340L480 320q-160 110-300-20z" fill="#2b4fa0"/></svg>`,
+    ),
+  )
+    .jpeg()
+    .withExif({ IFD3: { GPSLatitudeRef: 'N', GPSLatitude: '51/1 30/1 0/1' } })
+    .toBuffer();
+
+describe('score sheets and photos on a phone', () => {
+  let server: RunningServer;
+  let browser: Browser;
+  let page: Page;
+  const faults: string[] = [];
+  const fishPages: string[] = [];
+
+  beforeAll(async () => {
+    mkdirSync(folder, { recursive: true });
+    [server, browser] = await Promise.all([startServer(), openBrowser()]);
+    const context = await browser.newContext({
+      viewport: { width: 390, height: 844 },
+      hasTouch: true,
+      isMobile: true,
+    });
+    page = await context.newPage();
+    page.setDefaultTimeout(30_000);
+    page.on('pageerror', (error) => faults.push(error.message));
+    await page.goto(server.url);
+    await page.getByRole('button', { name: /demo/i }).first().click();
+    await page.getByRole('heading', { name: 'Fish', level: 1 }).waitFor();
+  });
+  afterAll(async () => {
+    await browser?.close();
+    await server?.stop();
+  });
+
+  const settle = async (path: string): Promise<void> => {
+    await page.goto(`${server.url}${path}`);
+    await page.locator('h1').first().waitFor();
+    await page.waitForLoadState('networkidle');
+  };
+  const picture = (name: string): Promise<Buffer> =>
+    page.screenshot({ path: join(folder, `${name}.png`), fullPage: true });
+  const violations = async (): Promise<string[]> => {
+    await page.addScriptTag({ content: axe }).catch(() => page.evaluate(axe));
+    return page.evaluate(async () => {
+      const { axe: run } = globalThis as unknown as {
+        axe: {
+          run: (
+            options: object,
+          ) => Promise<{ violations: { id: string; nodes: { target: unknown[] }[] }[] }>;
+        };
+      };
+      const { violations: found } = await run.run({ runOnly: ['wcag2a', 'wcag2aa', 'wcag22aa'] });
+      return found.map((v) => `${v.id}: ${String(v.nodes[0]?.target)}`);
+    });
+  };
+  /** Faults of accessibility in light and dark, and a page wider than the phone. */
+  const inspect = async (name: string): Promise<void> => {
+    const found: string[] = [];
+    for (const colorScheme of ['dark', 'light'] as const) {
+      await page.emulateMedia({ colorScheme });
+      await picture(`${name}-${colorScheme}`);
+      found.push(...(await violations()).map((v) => `${name} ${colorScheme} ${v}`));
+    }
+    const width = await page.evaluate(() => document.documentElement.scrollWidth);
+    expect([found, width <= 390]).toEqual([[], true]);
+  };
+
+  it('makes a sheet of its own with weights and points', async () => {
+    await settle('/score-sheets');
+    await inspect('score-sheets-phone');
+    await page.getByRole('button', { name: 'New sheet' }).click();
+    await page.getByLabel('Name', { exact: false }).first().fill('Evening look');
+    await page.getByLabel('Add a trait').selectOption({ label: 'Caudal spread' });
+    await page.getByLabel('Add a trait').selectOption({ label: 'Fin balance' });
+    await page.getByLabel('Nothing at').first().fill('120');
+    await page.getByLabel('Weight').first().fill('3');
+    // A weight on one trait only is refused, and what was typed stays.
+    await page.getByLabel('All at').first().fill('180');
+    await page.getByRole('button', { name: 'Save sheet' }).click();
+    await page.getByText('Give every trait a weight').first().waitFor();
+    await page.getByLabel('Weight').nth(1).fill('1');
+    await page.getByLabel('Minor', { exact: true }).fill('5');
+    await page.getByRole('button', { name: 'Add a fault' }).click();
+    await page.getByLabel('Fault 1', { exact: true }).fill('Gap at the dorsal');
+    await inspect('score-sheet-form-phone');
+    await page.getByRole('button', { name: 'Save sheet' }).click();
+    await page.getByRole('heading', { name: 'Evening look', level: 1 }).waitFor();
+    await page.getByText('with your weights').waitFor();
+    await inspect('score-sheet-phone');
+  });
+
+  it('scores two fish on it, with totals by the weights', async () => {
+    await settle('/fish');
+    await page.getByLabel('Find').fill('RB26-02');
+    const links = page.getByRole('link', { name: /^RB26-02-/ });
+    await links.first().waitFor();
+    for (const k of [0, 1]) {
+      const href = await links.nth(k).getAttribute('href');
+      if (href !== null) fishPages.push(href);
+    }
+    for (const [k, path] of fishPages.entries()) {
+      await settle(path);
+      await page.getByRole('button', { name: 'Score on a sheet' }).click();
+      const dialog = page.getByRole('dialog');
+      const choice = dialog.getByLabel('Sheet', { exact: true });
+      const option = await choice
+        .locator('option', { hasText: 'Evening look' })
+        .getAttribute('value');
+      await choice.selectOption(option ?? '');
+      await dialog.getByLabel('Caudal spread').fill(k === 0 ? '165' : '180');
+      await dialog.getByText(k === 0 ? 'superdelta' : 'halfmoon', { exact: true }).waitFor();
+      await dialog
+        .getByRole('group', { name: 'Fin balance' })
+        .getByText('5', { exact: true })
+        .click();
+      if (k === 0) await dialog.getByLabel(/Gap at the dorsal/).check();
+      // (3 x 0.75 + 1) / 4 of 100, less 5; and everything.
+      const total = k === 0 ? '76.3 of 100' : '100.0 of 100';
+      await dialog.getByText(total).waitFor();
+      if (k === 0) await inspect('score-on-sheet-phone');
+      await dialog.getByRole('button', { name: 'Save look' }).click();
+      await dialog.getByText('Saved.').waitFor();
+      await dialog.getByText(total).waitFor();
+      await page.keyboard.press('Escape');
+      const section = page.locator('section').filter({ hasText: 'On score sheets' });
+      await section.getByText(total).first().waitFor();
+      await section.getByRole('button', { name: /^Why the total on Evening look/ }).click();
+      await section.getByText('Points are the share earned times your weight').waitFor();
+    }
+  });
+
+  it('adds a photo from the phone; one that failed stays chosen and is sent again', async () => {
+    await settle(fishPages[0] ?? '');
+    const file = { name: 'tank.jpg', mimeType: 'image/jpeg', buffer: await phonePicture() };
+    await page.route('**/photos/**', (route) => route.abort(), { times: 1 });
+    await page.getByTestId('files').setInputFiles(file);
+    await page.getByLabel('Caption').fill('Left side, flaring');
+    await page.getByRole('button', { name: 'Add photo' }).click();
+    await page.getByText('did not answer').waitFor();
+    expect(await page.getByLabel('Caption').inputValue()).toBe('Left side, flaring');
+    await inspect('photo-failed-phone');
+    await page.getByRole('button', { name: 'Try again' }).click();
+    await page.getByText('1 photo added.').waitFor();
+    const small = page.getByRole('img', { name: 'Left side, flaring' });
+    await small.waitFor();
+    await expect
+      .poll(() => small.evaluate((image) => (image as HTMLImageElement).naturalWidth))
+      .toBe(480);
+    await page.getByTestId('camera').setInputFiles({ ...file, name: 'second.jpg' });
+    await page.getByRole('button', { name: 'Add photo' }).click();
+    await page.getByText('2 photos').first().waitFor();
+    await page
+      .getByTestId('files')
+      .setInputFiles({ name: 'a.jpg', mimeType: 'image/jpeg', buffer: Buffer.from('no picture') });
+    await page.getByRole('button', { name: 'Add photo' }).click();
+    await page.getByText('not a JPEG, PNG or WebP').waitFor();
+    await page.getByRole('button', { name: 'Leave out' }).click();
+    await inspect('fish-photos-phone');
+  });
+
+  it('shows them large, by keyboard too, and takes a caption', async () => {
+    await page
+      .getByRole('button', { name: /^Open: / })
+      .first()
+      .click();
+    await page.getByRole('heading', { name: 'Photo 1 of 2' }).waitFor();
+    await page.keyboard.press('ArrowRight');
+    await page.getByRole('heading', { name: 'Photo 2 of 2' }).waitFor();
+    await page.keyboard.press('ArrowLeft');
+    await page.getByRole('heading', { name: 'Photo 1 of 2' }).waitFor();
+    await inspect('photo-large-phone');
+    await page.getByRole('button', { name: 'Caption' }).click();
+    await page.getByRole('dialog').getByLabel('Caption').fill('From above');
+    await page.getByRole('button', { name: 'Save caption' }).click();
+    await page.getByText('From above').first().waitFor();
+    await page.keyboard.press('Escape');
+    await page.getByRole('heading', { name: /^Photo \d of 2/ }).waitFor({ state: 'detached' });
+    await page.getByRole('img', { name: 'From above' }).waitFor();
+  });
+
+  it('draws repeats and scorers of a trait with their figures', async () => {
+    await settle('/traits');
+    await page.getByRole('link', { name: 'Caudal spread' }).click();
+    await page.getByRole('heading', { name: 'Caudal spread', level: 1 }).waitFor();
+    await page.getByText(/^r 0\.\d\d \(95 %: /).waitFor();
+    await page.getByRole('button', { name: /^Why repeatability/ }).click();
+    await page.getByText('Intraclass correlation').waitFor();
+    await page.getByRole('img', { name: /^Differences between scorers/ }).waitFor();
+    await inspect('trait-phone');
+  });
+
+  it('without a fault in any page', () => {
+    expect(faults).toEqual([]);
+  });
+});
