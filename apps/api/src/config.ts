@@ -105,6 +105,8 @@ const longFromFish = (environment: NodeJS.ProcessEnv): number => {
     'LONG_FROM_FISH',
     `LONG_FROM_FISH is "${value}": give a whole number of fish, 1 or more, or leave it unset.`,
   );
+};
+
 /** Scheme, host and port of an http(s) address without a path; `null` for anything else. */
 export const webAddress = (value: string): string | null => {
   if (!URL.canParse(value)) return null;

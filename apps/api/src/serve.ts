@@ -39,13 +39,14 @@ const alwaysAsk = (res: Response, path: string): void => {
   if (/(\.html|\.webmanifest|[\\/]sw\.js)$/.test(path)) res.setHeader('Cache-Control', 'no-cache');
 };
 
+const NOT_PAGES = /^\/(graphql|export|healthz|calendar|photos)(\/|$)/;
+
 const serveViewer = (app: NestExpressApplication): void => {
   if (!existsSync(join(viewerFolder, 'index.html'))) return;
   app.use(express.static(viewerFolder, { index: false, maxAge: '1h', setHeaders: alwaysAsk }));
   app.use((req: Request, res: Response, next: NextFunction) => {
     const asksForPage = req.method === 'GET' && req.accepts(['html', 'json']) === 'html';
-    if (!asksForPage || /^\/(graphql|export|healthz|calendar)(\/|$)/.test(req.path)) return next();
-    if (!asksForPage || /^\/(graphql|export|healthz|photos)(\/|$)/.test(req.path)) return next();
+    if (!asksForPage || NOT_PAGES.test(req.path)) return next();
     res.setHeader('Cache-Control', 'no-cache');
     res.sendFile(join(viewerFolder, 'index.html'));
   });

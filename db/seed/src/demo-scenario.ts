@@ -62,6 +62,7 @@ export function demoScenario({ seed, today }: DemoOptions): DemoScenario {
     ids: new RandomSource(seed ^ 0xca1e),
     keeperIds,
     lineIds,
+  });
   const scores = scoreRecords(history.fish, definitions, day, ids, random);
   const genotypes = knownGenotypes(history.fish, history, ids);
   // Streams of its own, so that the records above stay as they are.
@@ -70,6 +71,7 @@ export function demoScenario({ seed, today }: DemoOptions): DemoScenario {
     definitions,
     scores,
     keeperId: keeperIds[0] ?? '',
+    today: day,
     ids: new RandomSource(seed ^ 0x5ee7),
     random: new RandomSource(seed ^ 0x5c03),
   });
@@ -87,8 +89,6 @@ export function demoScenario({ seed, today }: DemoOptions): DemoScenario {
     spawnCounts: history.cards.flatMap((card) => card.counts),
     spawnLosses: history.cards.flatMap((card) => card.losses),
     classCounts: history.cards.flatMap((card) => card.classCounts),
-    scores: scoreRecords(history.fish, definitions, day, ids, random),
-    genotypes: knownGenotypes(history.fish, history, ids),
     ...seenPhenotypes(history.fish, day, ids),
     waterReadings: waterReadings(history.spawns, keeperIds[0] ?? '', day, seed),
     scoreSheets: sheets.scoreSheets,

@@ -36,6 +36,7 @@ export type {
 export { carePlan, type CarePlanInput } from './timeline/plan.js';
 export { occurrences, type CareOccurrence } from './timeline/occurrences.js';
 export { dayAfter, dayIn, startOfDay } from './timeline/zoned-days.js';
+export {
   type AmmoniaNitrogen,
   type AmmoniaUnit,
   ammoniaIn,
@@ -43,6 +44,7 @@ export { dayAfter, dayIn, startOfDay } from './timeline/zoned-days.js';
   ammoniaUnits,
   massPerNitrogen,
 } from './water/ammonia-units.js';
+export {
   type ChangePlan,
   type ChangeWarning,
   type MixedWater,
@@ -58,6 +60,7 @@ export { dayAfter, dayIn, startOfDay } from './timeline/zoned-days.js';
   steadyPeak,
 } from './water/change-of-water.js';
 export { type EpaCriteria, epaCriteria } from './water/epa-2013.js';
+export {
   type AmmoniaLimit,
   type Confidence,
   type NitrogenGuide,
@@ -66,6 +69,7 @@ export { type EpaCriteria, epaCriteria } from './water/epa-2013.js';
   nitrogenGuides,
 } from './water/limits.js';
 export { type Trust, trustOf, usualTrustHours } from './water/trust.js';
+export {
   type UnionisedAmmonia,
   type WaterState,
   ammoniumPKa,
@@ -75,6 +79,7 @@ export { type Trust, trustOf, usualTrustHours } from './water/trust.js';
   unionisedAmmonia,
   unionisedShare,
 } from './water/unionised.js';
+export {
   type BroodCount,
   type BroodDay,
   type BroodDeparture,
@@ -86,18 +91,21 @@ export { type Trust, trustOf, usualTrustHours } from './water/trust.js';
   broodLives,
   livesForEstimate,
 } from './survival/brood-lives.js';
+export {
   type DayOfLives,
   type SurvivalConfidence,
   type SurvivalStep,
   kaplanMeier,
   survivalOn,
 } from './survival/kaplan-meier.js';
+export {
   type BandPoint,
   type Comparison,
   bandOf,
   compareWithPast,
   pooledSurvival,
 } from './survival/past-spawns.js';
+export {
   type LabelPlace,
   type LabelSheet,
   type PageSize,

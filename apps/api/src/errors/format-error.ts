@@ -27,7 +27,7 @@ export const toldError = (error: unknown): Told | null => {
     error instanceof KinshipError ||
     error instanceof HeredityError ||
     error instanceof MatingError ||
-    error instanceof CareError
+    error instanceof CareError ||
     error instanceof MeritError
   ) {
     const details = error instanceof HeredityError ? error.details : {};

@@ -48,7 +48,7 @@ export class ScoresService {
     return this.dataSource.transaction(async (m) => {
       const ids = await onceAnEntry(m, sent, {
         apply: async () => {
-          const recordIds = await this.recordIn(m, input, keeper);
+          const recordIds = (await this.recordIn(m, input, keeper)).map((row) => row.id);
           return { answer: recordIds, recordIds };
         },
         again: (recordIds) => Promise.resolve(recordIds),
@@ -56,7 +56,6 @@ export class ScoresService {
       const rows = await m.findBy(ScoreRow, { id: In(ids) });
       return rows.map((row) => Object.assign(row, { corrected: false }));
     });
-    return this.dataSource.transaction((m) => this.recordIn(m, input, keeper));
   }
 
   /** In the caller's transaction; `scoringId` when the values belong to a look at the whole fish on a sheet. */
@@ -66,40 +65,6 @@ export class ScoresService {
     keeper: SignedInKeeper,
     scoringId: string | null = null,
   ): Promise<KnownScore[]> {
-    const fish = await this.records.find(m, fishRecord, input.fishId);
-    if (fish.hatchDate !== null && input.scoredOn < fish.hatchDate) {
-      throw fieldError({
-        field: 'scoredOn',
-        message: `Scored on ${input.scoredOn}, before ${fish.tag} hatched (${fish.hatchDate}): correct the day.`,
-    }
-    const ids: string[] = [];
-    for (const entry of input.entries) {
-      const trait = await this.records.find(m, traitRecord, entry.traitId);
-      expectValue(trait, entry.value);
-      const row = {
-        id: entry.id ?? randomUUID(),
-        fishId: fish.id,
-        traitId: trait.id,
-        traitVersion: trait.version,
-        value: entry.value,
-        scoredOn: input.scoredOn,
-        ageDays: ageInDays(fish.hatchDate, input.scoredOn),
-        scorer: trimmed(input.scorer) ?? keeper.name,
-        note: trimmed(entry.note) ?? null,
-        scoringId,
-      };
-      ids.push((await this.records.create<ScoreRow>(m, scoreRecord, row, keeper.name)).id);
-    }
-    return m
-      .findBy(ScoreRow, { id: In(ids) })
-      .then((rows) => rows.map((row) => Object.assign(row, { corrected: false })));
-  }
-
-  private async recordIn(
-    m: EntityManager,
-    input: RecordScoresInput,
-    keeper: SignedInKeeper,
-  ): Promise<string[]> {
     const fish = await this.records.find(m, fishRecord, input.fishId);
     if (fish.withdrawnAt !== null) {
       throw fieldError({
@@ -127,10 +92,12 @@ export class ScoresService {
         ageDays: ageInDays(fish.hatchDate, input.scoredOn),
         scorer: trimmed(input.scorer) ?? keeper.name,
         note: trimmed(entry.note) ?? null,
+        scoringId,
       };
       ids.push((await this.records.create<ScoreRow>(m, scoreRecord, row, keeper.name)).id);
     }
-    return ids;
+    const rows = await m.findBy(ScoreRow, { id: In(ids) });
+    return rows.map((row) => Object.assign(row, { corrected: false }));
   }
 
   correct(input: CorrectScoreInput, keeper: SignedInKeeper): Promise<KnownScore> {

@@ -1,6 +1,5 @@
 import { randomUUID } from 'node:crypto';
 import { dayIn } from '@linewright/care';
-import { findLocus } from '@linewright/heredity';
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager } from 'typeorm';
 import { trimmed } from '../database/given.js';
@@ -148,8 +147,6 @@ export class SpawnEntriesService {
     if (seen !== null && locus === null)
       throw fieldError({ field: 'locusId', message: 'Choose the locus at which it was seen.' });
     const phenotype = seen === null || locus === null ? null : readPhenotype(locus, seen).id;
-    return this.inSpawn(input.spawnId, async (m, spawn) => {
-    if (input.locusId) findLocus(input.locusId);
     const sent = { id: input.entryId, kind: 'loss' as const, keeper };
     return this.inSpawnOnce(sent, input.spawnId, async (m, spawn) => {
       const { kind, number } = input;

@@ -34,6 +34,7 @@ export {
 } from './charts/survival-curve.js';
 export { WaterPlot, type WaterPlotProps, type WaterPoint } from './charts/water-plot.js';
 export { RepeatDots, type RepeatDotsProps, type RepeatedDot } from './charts/repeat-dots.js';
+export {
   ScorerDifferences,
   type ScorerDifferencesProps,
   type ScorerPair,

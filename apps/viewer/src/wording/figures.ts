@@ -8,7 +8,6 @@ export function percent(value: number, decimals = 2): string {
 /** A plain number with the digits it needs and no more. */
 export function plainNumber(value: number, decimals = 2): string {
   return String(Number(value.toFixed(decimals)));
-  return Number.isInteger(value) ? String(value) : value.toFixed(decimals).replace(/\.?0+$/, '');
 }
 
 export function today(): string {

@@ -7,7 +7,15 @@ export type FishSortField = 'TAG' | 'HATCH_DATE' | 'CREATED_AT' | 'LINE' | 'DISP
 type Filter = NonNullable<VariablesOf<typeof FISH_LIST>['filter']>;
 
 const sexes: readonly string[] = ['MALE', 'FEMALE', 'UNSEXED', 'UNCERTAIN'];
-const dispositions: readonly string[] = ['UNSORTED', 'KEEPER', 'HOLD', 'CULLED', 'PLACED', 'DIED', 'ELSEWHERE'];
+const dispositions: readonly string[] = [
+  'UNSORTED',
+  'KEEPER',
+  'HOLD',
+  'CULLED',
+  'PLACED',
+  'DIED',
+  'ELSEWHERE',
+];
 const sortFields: readonly string[] = ['TAG', 'HATCH_DATE', 'CREATED_AT', 'LINE', 'DISPOSITION'];
 
 /** The filter lives in the address, so that it can be kept, shared and gone back to. */

@@ -89,12 +89,12 @@ function FishPage({ fish }: { fish: FishFacts }) {
         <FishFactsSection fish={fish} />
         <div>
           <ScoresSection fish={fish} />
+          <SheetScoringsSection fish={fish} />
           <SeenSection fish={fish} />
           <GenotypesSection fish={fish} />
         </div>
       </div>
       <CarriersSection fish={fish} />
-      <SheetScoringsSection fish={fish} />
       <FishPhotos fish={fish} />
       <FishPedigreeSection fish={fish} />
       <InbreedingSourcesSection fish={fish} />
