@@ -10,7 +10,7 @@ import { relationshipMap } from './family-order.js';
 import { founderContributions } from './founders.js';
 import { lineHealth } from './line-health.js';
 
-describe('200,000 generations of full sibs', () => {
+describe('200,000 generations of full sibs', { timeout: 60_000 }, () => {
   const size = 400_002;
   const sire = new Int32Array(size).fill(-1);
   const dam = new Int32Array(size).fill(-1);
@@ -55,10 +55,10 @@ describe('200,000 generations of full sibs', () => {
     expect(health.effective.founders.value).toBeCloseTo(2, 12);
     expect(health.effective.ancestors.value).toBeCloseTo(2, 12);
     expect(health.completeness.meanEquivalents).toBe(200_000);
-  }, 60_000);
+  });
 });
 
-describe('one sire with 10,000 young in use, of 100 dams', () => {
+describe('one sire with 10,000 young in use, of 100 dams', { timeout: 60_000 }, () => {
   const young = 10_000;
   const sire = new Int32Array(101 + young).fill(-1);
   const dam = new Int32Array(101 + young).fill(-1);
