@@ -82,7 +82,8 @@ function MapSections({ map }: { map: RelationshipMapAnswer }) {
         id: fish.id,
         tag: fish.tag,
         sex: drawnSex[fish.sex],
-        group: `family ${family + 1}`,
+        // Fish that stand alone are not parted from each other: the rules would hatch the map.
+        group: (map.families[family]?.count ?? 1) > 1 ? `family ${family + 1}` : null,
       })),
     [map],
   );
