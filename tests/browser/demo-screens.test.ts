@@ -20,6 +20,7 @@ const screens = [
   '/planned',
   '/crosses',
   '/loci',
+  '/contradictions',
   '/traits',
   '/import',
   '/files',
