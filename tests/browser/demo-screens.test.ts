@@ -22,6 +22,7 @@ const screens = [
   '/planned',
   '/crosses',
   '/loci',
+  '/contradictions',
   '/traits',
   '/import',
   '/files',

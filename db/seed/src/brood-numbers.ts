@@ -47,8 +47,8 @@ export function broodDays(hatch: number, random: RandomSource): BroodDays {
     twoWeeks: hatch + 14,
     firstCull: hatch + random.whole(30, 38),
     jar: hatch + random.whole(48, 58),
-    classCount: hatch + 76,
-    secondCull: hatch + 80,
+    classCount: hatch + 86,
+    secondCull: hatch + 90,
     sort: hatch + random.whole(118, 126),
     place: hatch + random.whole(140, 170),
   };

@@ -16,6 +16,7 @@ const LOOKED_AT_DAYS = 112;
 
 const settings: readonly (readonly [DemoLocus, Readonly<Record<string, number>>])[] = [
   ['dt', { single: 0.9, double: 0.1 }],
+  ['m', { ordinary: 0.9, melano: 0.1 }],
 ];
 
 /**

@@ -76,6 +76,12 @@ export class CarrierLocusModel {
   @Field(() => Int, { description: 'Records of the locus in the whole stock.' })
   recordCount: number;
 
+  @Field(() => Boolean, {
+    description:
+      'False when no record of the fish or its near kin bears on it: the figures then say little more than the founders do.',
+  })
+  informed: boolean;
+
   @Field(() => String, { nullable: true, description: 'How it was worked out: exact or sampled.' })
   method: string | null;
 

@@ -10,7 +10,7 @@ import type {
 import { distance, toAlleleChances, toGenotypeChances } from './chances.js';
 import type { EvidenceRecord, LocusEvidence, SetAside, StockEvidence } from './evidence.js';
 import { EvidenceService } from './evidence.service.js';
-import { bearsOn, nearRecords } from './kin.js';
+import { bearsOn, NEAR_KIN, nearRecords } from './kin.js';
 import { type Answered, PosteriorsService } from './posteriors.service.js';
 import type { CarrierAnswer } from './task.js';
 
@@ -71,6 +71,7 @@ export class CarriersService {
       genotypes: chances === null ? [] : toGenotypeChances(locus, chances),
       alleles: chances === null ? [] : toAlleleChances(locus, chances),
       recordCount: evidence.records.length,
+      informed: nearRecords(stock, evidence.records, fishId, 1, NEAR_KIN).length > 0,
       method: answer?.method?.note ?? null,
       assumed: [...evidence.assumed],
       impossible: answer?.impossible ?? null,

@@ -45,7 +45,7 @@ export class ContradictionsService {
             records.map((record) => this.toRecord(stock, record, context)),
           ),
           parentages: await Promise.all(
-            one.parentages.slice(0, 8).map(async ([young, sire, dam]) => ({
+            nearest(records, one).map(async ([young, sire, dam]) => ({
               young: await this.links.fish(young, context),
               sire: await this.links.fish(sire === 'unknown' ? null : sire, context),
               dam: await this.links.fish(dam === 'unknown' ? null : dam, context),
@@ -68,6 +68,16 @@ export class ContradictionsService {
     };
   }
 }
+
+/** Of all parentages between the fish of a clash and their forebears, those of the fish themselves and of their young. */
+const nearest = (
+  records: readonly EvidenceRecord[],
+  found: FoundContradiction,
+): FoundContradiction['parentages'] => {
+  const fish = new Set(records.flatMap((one) => one.fishIds));
+  const own = found.parentages.filter(([young]) => fish.has(young));
+  return (own.length > 0 ? own : found.parentages).slice(-8);
+};
 
 const concerns = (
   records: readonly EvidenceRecord[],

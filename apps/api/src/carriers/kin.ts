@@ -36,6 +36,9 @@ const stepsFrom = (links: Links, fish: string, most: number): Map<string, number
 
 const NEAR = 6;
 
+/** Steps in the pedigree: parents and young 1; sibs, grandparents and mates 2; a parent's other young 3. */
+export const NEAR_KIN = 3;
+
 export interface NearRecord {
   readonly record: EvidenceRecord;
   readonly relation: string;
@@ -78,9 +81,10 @@ export const nearRecords = (
   records: readonly EvidenceRecord[],
   fish: string,
   most: number,
+  within: number = NEAR,
 ): NearRecord[] => {
   const links = linksOf(stock.parentages);
-  const steps = stepsFrom(links, fish, NEAR);
+  const steps = stepsFrom(links, fish, within);
   const stepsTo = (record: EvidenceRecord): number =>
     Math.min(...record.fishIds.map((id) => steps.get(id) ?? Infinity));
   return records

@@ -11,7 +11,7 @@ import type { SignedInKeeper } from '../graphql/request-context.js';
 import { toComputation } from '../jobs/computation.mapper.js';
 import { CarriersService } from './carriers.service.js';
 import type { LocusEvidence, StockEvidence } from './evidence.js';
-import { bearsOn } from './kin.js';
+import { NEAR_KIN, nearRecords } from './kin.js';
 import { classOutlooks, pairShares } from './mixture.js';
 import type { PairLocusModel, PairOutlookModel } from './outlook.model.js';
 import { PosteriorsService } from './posteriors.service.js';
@@ -42,10 +42,21 @@ export class PairOutlookService {
       throw fieldError({ field: 'damId', message: 'Sire and dam are the same fish: choose two.' });
     const stock = await this.carriers.stockWith(sireId, damId);
     const loci: PairLocusModel[] = [];
+    const leftOut = [...stock.notComputed];
     const sire: Record<string, GenotypeSet[string]> = {};
     const dam: Record<string, GenotypeSet[string]> = {};
     for (const evidence of stock.byLocus.values()) {
-      if (![sireId, damId].some((id) => bearsOn(stock, evidence.records, id))) continue;
+      const near = [sireId, damId].some(
+        (id) => nearRecords(stock, evidence.records, id, 1, NEAR_KIN).length > 0,
+      );
+      if (!near) {
+        leftOut.push({
+          locusId: evidence.locus.id,
+          code: 'NOTHING_SEEN',
+          reason: `${evidence.locus.name}: nothing was seen on either fish or their near kin.`,
+        });
+        continue;
+      }
       const { answer, waiting } = await this.posteriors.ask(
         stock,
         evidence,
@@ -64,7 +75,7 @@ export class PairOutlookService {
         waiting: waiting === null ? null : toComputation(waiting),
       });
     }
-    return { loci, leftOut: [...stock.notComputed], warnings: warningsOf(sire, dam, stock) };
+    return { loci, leftOut, warnings: warningsOf(sire, dam, stock) };
   }
 }
 

@@ -48,6 +48,7 @@ export const FISH_CARRIERS = graphql(
           locusId
           name
           recordCount
+          informed
           method
           assumed
           impossible

@@ -6,6 +6,11 @@ export const LOCI = graphql(`
     loci {
       id
       name
+      own
+      version
+      isWithdrawn
+      recordId
+      revision
       dominance
       computable
       whyNotComputable

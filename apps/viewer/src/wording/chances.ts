@@ -7,7 +7,15 @@ export function chanceText(probability: number): string {
   return `${(probability * 100).toFixed(1)} %`;
 }
 
-/** "3 of 4" style words for a share of belief. */
+/** What a record says, without the tag that a link before it shows already. */
+export function withoutTag(text: string, tag: string): string {
+  for (const start of [`brood ${tag}: `, `${tag} `]) {
+    if (text.startsWith(start)) return text.slice(start.length);
+  }
+  return text;
+}
+
+/** How an explanation stands against the best one. */
 export function oddsText(times: number | null): string {
   if (times === null) return 'excluded';
   if (times <= 1.0000001) return 'best';

@@ -21,7 +21,7 @@ export function GenotypeBar({ shares, order }: GenotypeBarProps) {
   });
   const starts = parts.map((_, i) => parts.slice(0, i).reduce((sum, one) => sum + one.share, 0));
   return (
-    <svg className="lw-genotype-bar" width="100%" height="16" aria-hidden="true">
+    <svg className="lw-drawing lw-genotype-bar" width="100%" height="16" aria-hidden="true">
       <FillDefinitions scope={scope} />
       {parts.map(({ genotype, fill, share }, i) => (
         <rect

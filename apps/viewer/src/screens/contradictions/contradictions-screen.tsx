@@ -5,6 +5,7 @@ import { FishLink } from '../../components/fish-marks.js';
 import { Screen } from '../../components/screen.js';
 import { Empty, Shown } from '../../components/states.js';
 import { WaitingComputation } from '../../panels/waiting-computation.js';
+import { withoutTag } from '../../wording/chances.js';
 import { plural } from '../../wording/figures.js';
 
 /** Records that cannot all be true, the fewest that clash, with what would settle it. */
@@ -57,7 +58,7 @@ function Clash({ clash }: { clash: Contradiction }) {
           <li key={one.recordId}>
             {one.fish !== null && <FishLink fish={one.fish} />}
             {one.spawn !== null && <Link to={`/spawns/${one.spawn.id}`}>{one.spawn.tag}</Link>}{' '}
-            {one.text}
+            {withoutTag(one.text, one.fish?.tag ?? one.spawn?.tag ?? '')}
             <span className="lw-small">{one.remedy}</span>
           </li>
         ))}

@@ -4,6 +4,7 @@ import { useRead } from '../../api/use-read.js';
 import { GenotypeChances } from '../../components/genotype-chances.js';
 import { Shown } from '../../components/states.js';
 import { WaitingComputation } from '../../panels/waiting-computation.js';
+import { withoutTag } from '../../wording/chances.js';
 import { plural } from '../../wording/figures.js';
 
 /** The records that moved what is thought of a fish, each with what would be thought without it. */
@@ -55,7 +56,7 @@ function Reasons({ found }: { found: CarrierReasons }) {
                 <strong>{one.relation}</strong>:{' '}
                 {one.spawn !== null && <Link to={`/spawns/${one.spawn.id}`}>{one.spawn.tag}</Link>}
                 {one.fish !== null && <Link to={`/fish/${one.fish.id}`}>{one.fish.tag}</Link>}{' '}
-                {one.text}
+                {withoutTag(one.text, one.fish?.tag ?? one.spawn?.tag ?? '')}
                 <span className="lw-small">
                   Without it <GenotypeChances chances={one.without} />
                 </span>

@@ -21,6 +21,15 @@ export function CarriersSection({ fish }: { fish: FishFacts }) {
   const loci = useRead(LOCUS_CHOICES, {});
   const orderOf = (id: string): readonly string[] =>
     loci.data?.loci.find((one) => one.id === id)?.phenotypes.map((one) => one.genotype) ?? [];
+  const shown = (locus: CarrierLocus) => (
+    <Locus
+      key={locus.locusId}
+      fish={fish}
+      locus={locus}
+      order={orderOf(locus.locusId)}
+      onDone={read.reload}
+    />
+  );
   return (
     <Section title="What it is likely to carry">
       <Shown read={read} what="what it is likely to carry">
@@ -32,15 +41,19 @@ export function CarriersSection({ fish }: { fish: FishFacts }) {
                 Record what you see on it, or count a brood of it by class.
               </Empty>
             )}
-            {fishCarriers.loci.map((locus) => (
-              <Locus
-                key={locus.locusId}
-                fish={fish}
-                locus={locus}
-                order={orderOf(locus.locusId)}
-                onDone={read.reload}
-              />
-            ))}
+            {fishCarriers.loci.filter((locus) => locus.informed).map(shown)}
+            {fishCarriers.loci.some((locus) => !locus.informed) && (
+              <details className="lw-folded">
+                <summary>
+                  Nothing seen on it or its near kin:{' '}
+                  {fishCarriers.loci
+                    .filter((locus) => !locus.informed)
+                    .map((locus) => locus.name.toLowerCase())
+                    .join(', ')}
+                </summary>
+                {fishCarriers.loci.filter((locus) => !locus.informed).map(shown)}
+              </details>
+            )}
             {fishCarriers.leftOut.length > 0 && (
               <details className="lw-folded">
                 <summary>Loci left out</summary>

@@ -1,5 +1,5 @@
 import '../../components/pair-judgement.css';
-import { NativeSelect, TextInput } from '@mantine/core';
+import { Button, NativeSelect, TextInput } from '@mantine/core';
 import { useState } from 'react';
 import { Link } from 'react-router';
 import { LOCI, type LocusEntry } from '../../api/crosses.js';
@@ -7,7 +7,11 @@ import { useRead } from '../../api/use-read.js';
 import { DataTable } from '../../components/data-table.js';
 import { Facts } from '../../components/facts.js';
 import { Screen } from '../../components/screen.js';
+import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
+import { OwnLocusActions } from './own-locus-actions.js';
+import { OwnLocusForm } from './own-locus-form.js';
+import { SettingsSection } from './settings-section.js';
 import { ageText, plural } from '../../wording/figures.js';
 import { confidenceText, confidenceWord, dominanceText } from '../../wording/pairing-words.js';
 
@@ -26,11 +30,18 @@ export function LociScreen() {
   const read = useRead(LOCI, {});
   const [confidence, setConfidence] = useState('');
   const [text, setText] = useState('');
+  const [defining, setDefining] = useState(false);
   return (
     <Screen
       title="Loci"
       lead="What is known of each locus, how far it may be trusted, and where it comes from."
-      actions={<Link to="/crosses">Crosses</Link>}
+      actions={
+        <>
+          <Button onClick={() => setDefining(true)}>Define a locus</Button>
+          <Link to="/crosses">Crosses</Link>
+          <Link to="/contradictions">Contradictions</Link>
+        </>
+      }
     >
       <div className="lw-filter" role="search" aria-label="Filter the loci">
         <TextInput
@@ -68,10 +79,19 @@ export function LociScreen() {
               {found.map((locus) => (
                 <Locus key={locus.id} locus={locus} />
               ))}
+              <SettingsSection loci={loci} />
             </>
           );
         }}
       </Shown>
+      <Sheet
+        title="Define a locus of your own"
+        opened={defining}
+        onClose={() => setDefining(false)}
+        size={760}
+      >
+        <OwnLocusForm locus={null} onClose={() => setDefining(false)} />
+      </Sheet>
     </Screen>
   );
 }
@@ -85,8 +105,15 @@ function Locus({ locus }: { locus: LocusEntry }) {
         <span>{confidenceText(locus.confidence)}</span>
         <span className="lw-quiet">
           {locus.computable ? 'worked out in crosses' : 'not worked out in crosses'}
+          {locus.own && ` · your own, version ${locus.version}`}
         </span>
       </div>
+      {locus.isWithdrawn && (
+        <div className="lw-notice lw-notice-caution" role="note">
+          Withdrawn: records that use it say so, and it can be restored.
+        </div>
+      )}
+      {locus.own && <OwnLocusActions locus={locus} />}
       {!locus.computable && (
         <p className="lw-words">
           <strong>Why not worked out: </strong>

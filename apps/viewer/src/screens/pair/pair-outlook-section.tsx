@@ -172,7 +172,7 @@ function PairReasons({ locus }: { locus: PairLocus }) {
     <>
       <DataTable
         caption={`What the pair may be at ${locus.name}`}
-        rows={locus.pairs}
+        rows={locus.pairs.filter((one) => one.probability >= 0.0005)}
         rowKey={(one) => `${one.sire} ${one.dam}`}
         columns={[
           {

@@ -32,7 +32,7 @@ export function BroodOutlookSection({ spawn }: { spawn: SpawnFacts }) {
       <Shown read={read} what="what the brood says">
         {({ broodOutlook }) => (
           <>
-            {broodOutlook.loci.length === 0 && (
+            {broodOutlook.loci.length === 0 && broodOutlook.setAside.length === 0 && (
               <Empty>
                 Not counted by class at any locus yet. Whole fish by what is seen, with the day:
                 that tells more of the parents than any look at them.
@@ -42,7 +42,7 @@ export function BroodOutlookSection({ spawn }: { spawn: SpawnFacts }) {
               <Locus key={locus.locusId} locus={locus} onDone={read.reload} />
             ))}
             {broodOutlook.setAside.length > 0 && (
-              <details className="lw-folded">
+              <details className="lw-folded" open={broodOutlook.loci.length === 0}>
                 <summary>{plural(broodOutlook.setAside.length, 'record')} not counted</summary>
                 <ul>
                   {broodOutlook.setAside.map((text) => (

@@ -1,0 +1,101 @@
+import { Button } from '@mantine/core';
+import { useState } from 'react';
+import type { LocusEntry } from '../../api/crosses.js';
+import { LOCUS_VERSIONS, RESTORE_LOCUS, WITHDRAW_LOCUS } from '../../api/own-loci.js';
+import { useRead } from '../../api/use-read.js';
+import { useSave } from '../../api/use-save.js';
+import { ProblemNotice } from '../../components/notice.js';
+import { Sheet } from '../../components/sheet.js';
+import { Shown } from '../../components/states.js';
+import { WithdrawForm } from '../../components/withdraw-form.js';
+import { showTime } from '../../wording/figures.js';
+import { OwnLocusForm } from './own-locus-form.js';
+
+type Open = 'revise' | 'withdraw' | 'versions' | null;
+
+/** What can be done with a locus of one's own: its next version, a withdrawal, a look at earlier versions. */
+export function OwnLocusActions({ locus }: { locus: LocusEntry }) {
+  const [open, setOpen] = useState<Open>(null);
+  const withdrawal = useSave(WITHDRAW_LOCUS);
+  const restoring = useSave(RESTORE_LOCUS);
+  const close = () => setOpen(null);
+  const id = locus.recordId ?? '';
+  return (
+    <>
+      <div className="lw-row-buttons">
+        {!locus.isWithdrawn && (
+          <>
+            <Button size="xs" onClick={() => setOpen('revise')} aria-label={`Revise ${locus.name}`}>
+              Revise
+            </Button>
+            <Button
+              size="xs"
+              onClick={() => setOpen('withdraw')}
+              aria-label={`Withdraw ${locus.name}`}
+            >
+              Withdraw
+            </Button>
+          </>
+        )}
+        {locus.isWithdrawn && (
+          <Button size="xs" loading={restoring.saving} onClick={() => void restoring.save({ id })}>
+            Restore
+          </Button>
+        )}
+        <Button
+          size="xs"
+          onClick={() => setOpen('versions')}
+          aria-label={`Versions of ${locus.name}`}
+        >
+          Versions
+        </Button>
+      </div>
+      <ProblemNotice problem={restoring.problem} />
+      <Sheet title={`Revise ${locus.name}`} opened={open === 'revise'} onClose={close} size={760}>
+        <OwnLocusForm locus={locus} onClose={close} />
+      </Sheet>
+      <Sheet title={`Versions of ${locus.name}`} opened={open === 'versions'} onClose={close}>
+        <Versions locusId={locus.id} />
+      </Sheet>
+      <Sheet title={`Withdraw ${locus.name}`} opened={open === 'withdraw'} onClose={close}>
+        <WithdrawForm
+          what={`the locus ${locus.name}`}
+          saving={withdrawal.saving}
+          problem={withdrawal.problem}
+          onCancel={close}
+          onSubmit={async (reason) => {
+            const input = { id, reason, revision: locus.revision ?? 0 };
+            if ((await withdrawal.save({ input })) !== null) close();
+          }}
+        />
+      </Sheet>
+    </>
+  );
+}
+
+function Versions({ locusId }: { locusId: string }) {
+  const read = useRead(LOCUS_VERSIONS, { locusId });
+  return (
+    <Shown read={read} what="the versions">
+      {({ locusVersions }) => (
+        <ol reversed>
+          {locusVersions.map(({ version, at, by, locus }) => (
+            <li key={version}>
+              <strong>{locus.name}</strong>
+              {locus.isWithdrawn && ' (withdrawn)'}, version {version}, {showTime(String(at))} by{' '}
+              {by}
+              <ul>
+                {locus.phenotypes.map((one) => (
+                  <li key={one.genotype}>
+                    <span className="lw-symbol">{one.genotype}</span> {one.phenotype}
+                  </li>
+                ))}
+              </ul>
+              {locus.note !== null && <p className="lw-quiet">{locus.note}</p>}
+            </li>
+          ))}
+        </ol>
+      )}
+    </Shown>
+  );
+}

@@ -1,0 +1,159 @@
+import { zodResolver } from '@hookform/resolvers/zod';
+import { Button } from '@mantine/core';
+import { useFieldArray, useForm } from 'react-hook-form';
+import { z } from 'zod';
+import type { LocusEntry } from '../../api/crosses.js';
+import { DEFINE_LOCUS, REVISE_LOCUS } from '../../api/own-loci.js';
+import { useSave } from '../../api/use-save.js';
+import { optionalText, optionalWholeNumber, requiredText } from '../../components/field-rules.js';
+import { LongTextField, NumberField, TextField } from '../../components/fields.js';
+import { FieldRow, RecordForm } from '../../components/record-form.js';
+
+const schema = z.object({
+  locusId: requiredText('Give a short name, such as glow.'),
+  name: requiredText('Give the locus a name.'),
+  alleles: z.array(
+    z.object({
+      symbol: requiredText('Give a symbol, such as Gl.'),
+      name: requiredText('Say what it does.'),
+    }),
+  ),
+  looks: z.array(
+    z.object({
+      genotype: requiredText('Give the genotype, such as Gl/- or gl/gl.'),
+      phenotype: requiredText('Say what is seen.'),
+      share: optionalText,
+      survival: optionalText,
+    }),
+  ),
+  scorableFromDays: optionalWholeNumber,
+  note: optionalText,
+});
+
+const blankLook = { genotype: '', phenotype: '', share: '', survival: '' };
+
+function startOf(locus: LocusEntry | null) {
+  if (locus === null) {
+    return {
+      locusId: '',
+      name: '',
+      alleles: [
+        { symbol: '', name: '' },
+        { symbol: '', name: '' },
+      ],
+      looks: [blankLook, blankLook],
+      scorableFromDays: '',
+      note: '',
+    };
+  }
+  return {
+    locusId: locus.id,
+    name: locus.name,
+    alleles: locus.alleles.map(({ symbol, name }) => ({ symbol, name })),
+    looks: locus.phenotypes.map(({ genotype, phenotype }) => ({
+      ...blankLook,
+      genotype,
+      phenotype,
+    })),
+    scorableFromDays: locus.scorableFromDays === null ? '' : String(locus.scorableFromDays),
+    note: locus.note ?? '',
+  };
+}
+
+/** Defines a locus, or makes the next version of one. Penetrance and lethal genotypes are stated line by line. */
+export function OwnLocusForm({
+  locus,
+  onClose,
+}: {
+  locus: LocusEntry | null;
+  onClose: () => void;
+}) {
+  const form = useForm({ resolver: zodResolver(schema), defaultValues: startOf(locus) });
+  const alleles = useFieldArray({ control: form.control, name: 'alleles' });
+  const looks = useFieldArray({ control: form.control, name: 'looks' });
+  const defining = useSave(DEFINE_LOCUS);
+  const revising = useSave(REVISE_LOCUS);
+  return (
+    <RecordForm
+      form={form}
+      submit={locus === null ? 'Define the locus' : 'Save the next version'}
+      saving={defining.saving || revising.saving}
+      problem={defining.problem ?? revising.problem}
+      onCancel={onClose}
+      onSubmit={async (values) => {
+        const { locusId, ...rest } = values;
+        const saved =
+          locus === null
+            ? await defining.save({ input: { locusId, ...rest } })
+            : await revising.save({
+                input: { id: locus.recordId ?? '', revision: locus.revision ?? 0, ...rest },
+              });
+        if (saved !== null) onClose();
+      }}
+    >
+      <FieldRow>
+        <TextField name="name" label="Name" required />
+        {locus === null && (
+          <TextField
+            name="locusId"
+            label="Short name"
+            required
+            hint="Small letters; it stays for good."
+          />
+        )}
+        <NumberField name="scorableFromDays" label="Can be told from" unit="days" />
+      </FieldRow>
+      <fieldset className="lw-locus-looks">
+        <legend>Alleles, most dominant first</legend>
+        {alleles.fields.map((field, i) => (
+          <FieldRow key={field.id}>
+            <TextField name={`alleles.${i}.symbol`} label={`Symbol of allele ${i + 1}`} required />
+            <TextField name={`alleles.${i}.name`} label={`What allele ${i + 1} does`} required />
+          </FieldRow>
+        ))}
+        <div className="lw-row-buttons">
+          <Button size="xs" type="button" onClick={() => alleles.append({ symbol: '', name: '' })}>
+            Another allele
+          </Button>
+          {alleles.fields.length > 2 && (
+            <Button
+              size="xs"
+              type="button"
+              onClick={() => alleles.remove(alleles.fields.length - 1)}
+            >
+              One allele fewer
+            </Button>
+          )}
+        </div>
+      </fieldset>
+      <fieldset className="lw-locus-looks">
+        <legend>Looks by genotype</legend>
+        <p className="lw-quiet">
+          Write <span className="lw-symbol">Gl/-</span> for at least one Gl and{' '}
+          <span className="lw-symbol">-/-</span> for every other; the first line that fits counts.
+          Where only some show it, give the share (9/10) and another line with the same genotype for
+          the rest. A share that lives of 0 is a lethal genotype.
+        </p>
+        {looks.fields.map((field, i) => (
+          <FieldRow key={field.id}>
+            <TextField name={`looks.${i}.genotype`} label={`Genotype ${i + 1}`} required />
+            <TextField name={`looks.${i}.phenotype`} label={`Look ${i + 1}`} required />
+            <TextField name={`looks.${i}.share`} label={`Share that show ${i + 1}`} />
+            <TextField name={`looks.${i}.survival`} label={`Share that live ${i + 1}`} />
+          </FieldRow>
+        ))}
+        <div className="lw-row-buttons">
+          <Button size="xs" type="button" onClick={() => looks.append(blankLook)}>
+            Another look
+          </Button>
+          {looks.fields.length > 1 && (
+            <Button size="xs" type="button" onClick={() => looks.remove(looks.fields.length - 1)}>
+              One look fewer
+            </Button>
+          )}
+        </div>
+      </fieldset>
+      <LongTextField name="note" label="What it rests on" />
+    </RecordForm>
+  );
+}

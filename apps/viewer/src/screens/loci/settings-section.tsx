@@ -1,0 +1,133 @@
+import { Button } from '@mantine/core';
+import { useState } from 'react';
+import type { LocusEntry } from '../../api/crosses.js';
+import { LOCUS_SETTINGS, WITHDRAW_LOCUS_SETTING, type LocusSetting } from '../../api/own-loci.js';
+import { useRead } from '../../api/use-read.js';
+import { useSave } from '../../api/use-save.js';
+import { DataTable } from '../../components/data-table.js';
+import { Section } from '../../components/section.js';
+import { Sheet } from '../../components/sheet.js';
+import { Shown } from '../../components/states.js';
+import { WithdrawForm } from '../../components/withdraw-form.js';
+import { SettingForm } from './setting-form.js';
+
+/** How common alleles are among founders and how often a look is wrong, by line: what carrier probabilities start from. */
+export function SettingsSection({ loci }: { loci: readonly LocusEntry[] }) {
+  const read = useRead(LOCUS_SETTINGS, {});
+  const [open, setOpen] = useState<LocusSetting | 'new' | null>(null);
+  const [leaving, setLeaving] = useState<LocusSetting | null>(null);
+  const { save, saving, problem } = useSave(WITHDRAW_LOCUS_SETTING);
+  const symbol = (locusId: string, alleleId: string) =>
+    loci.find((one) => one.id === locusId)?.alleles.find((one) => one.id === alleleId)?.symbol ??
+    alleleId;
+  return (
+    <Section
+      title="What is taken for granted"
+      actions={
+        <Button size="xs" onClick={() => setOpen('new')}>
+          Set for a locus
+        </Button>
+      }
+    >
+      <p className="lw-words">
+        Carrier probabilities start from how common each allele is among founders. Where nothing is
+        set, every allele is taken as equally common, and 1 look in 100 as read wrongly.
+      </p>
+      <Shown read={read} what="the settings">
+        {({ locusSettings, lines }) => (
+          <>
+            {locusSettings.length > 0 && (
+              <DataTable
+                caption="Settings by line and locus"
+                rows={locusSettings}
+                rowKey={(one) => one.id}
+                columns={[
+                  {
+                    key: 'locus',
+                    title: 'Locus',
+                    cell: (one) =>
+                      loci.find((locus) => locus.id === one.locusId)?.name ?? one.locusId,
+                  },
+                  {
+                    key: 'line',
+                    title: 'Line',
+                    cell: (one) =>
+                      one.lineId === null
+                        ? 'all others'
+                        : (lines.find((line) => line.id === one.lineId)?.code ?? one.lineId),
+                  },
+                  {
+                    key: 'alleles',
+                    title: 'Founders’ alleles',
+                    cell: (one) =>
+                      one.frequencies.length === 0
+                        ? 'equally common'
+                        : one.frequencies
+                            .map(
+                              (each) => `${symbol(one.locusId, each.alleleId)} ${each.frequency}`,
+                            )
+                            .join(', '),
+                  },
+                  {
+                    key: 'wrong',
+                    title: 'Read wrongly',
+                    number: true,
+                    cell: (one) => `${((one.misScoring ?? 0.01) * 100).toFixed(1)} %`,
+                  },
+                  {
+                    key: 'do',
+                    title: <span className="lw-heard">Actions</span>,
+                    cell: (one) => (
+                      <span className="lw-row-buttons">
+                        <button
+                          type="button"
+                          aria-label={`Change the setting of ${one.locusId}`}
+                          onClick={() => setOpen(one)}
+                        >
+                          Change
+                        </button>
+                        <button
+                          type="button"
+                          aria-label={`Withdraw the setting of ${one.locusId}`}
+                          onClick={() => setLeaving(one)}
+                        >
+                          Withdraw
+                        </button>
+                      </span>
+                    ),
+                  },
+                ]}
+              />
+            )}
+            <Sheet
+              title="What is taken for granted of a locus"
+              opened={open !== null}
+              onClose={() => setOpen(null)}
+            >
+              <SettingForm
+                loci={loci.filter((one) => one.computable && !one.isWithdrawn)}
+                lines={lines}
+                setting={open === 'new' ? null : open}
+                onClose={() => setOpen(null)}
+              />
+            </Sheet>
+          </>
+        )}
+      </Shown>
+      {leaving !== null && (
+        <Sheet title="Go back to the default" opened onClose={() => setLeaving(null)}>
+          <WithdrawForm
+            what={`the setting of ${leaving.locusId}`}
+            saving={saving}
+            problem={problem}
+            onCancel={() => setLeaving(null)}
+            onSubmit={async (reason) => {
+              const input = { id: leaving.id, reason, revision: leaving.revision };
+              if ((await save({ input })) !== null) setLeaving(null);
+            }}
+          />
+        </Sheet>
+      )}
+    </Section>
+  );
+}

@@ -1,0 +1,253 @@
+import { mkdirSync, readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type RunningServer, openBrowser, startServer } from './harness.js';
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+const folder = join(tmpdir(), 'linewright-pictures');
+
+interface Ids {
+  fish: string;
+  sire: string;
+  dam: string;
+  spawn: string;
+}
+
+describe('heredity, looked at', () => {
+  let server: RunningServer;
+  let browser: Browser;
+  let page: Page;
+  let ids: Ids;
+  const faults: string[] = [];
+
+  const graphql = <Data>(query: string): Promise<Data> =>
+    page.evaluate(async (text) => {
+      const response = await fetch('/graphql', {
+        method: 'POST',
+        headers: { 'content-type': 'application/json' },
+        body: JSON.stringify({ query: text }),
+      });
+      return ((await response.json()) as { data: never }).data;
+    }, query);
+
+  /** A blue fish of which it is not settled whether it carries double tail, a pair, and a counted brood. */
+  const find = async (): Promise<Ids> => {
+    type Fish = { node: { id: string; sex: string; line: { code: string } | null } };
+    const { fishList, spawnList } = await graphql<{
+      fishList: { edges: Fish[] };
+      spawnList: { edges: { node: { id: string; classCounts: { locusIds: string[] }[] } }[] };
+    }>(`
+      {
+        fishList(first: 200, filter: { dispositions: [KEEPER] }) {
+          edges {
+            node {
+              id
+              sex
+              line {
+                code
+              }
+            }
+          }
+        }
+        spawnList(first: 100, sort: { field: SPAWNED_ON }) {
+          edges {
+            node {
+              id
+              classCounts {
+                locusIds
+              }
+            }
+          }
+        }
+      }
+    `);
+    const blue = fishList.edges.map((one) => one.node).filter((one) => one.line?.code === 'RB');
+    let fish: string | undefined;
+    for (const { id } of blue) {
+      const { fishCarriers } = await graphql<{
+        fishCarriers: { loci: { locusId: string; genotypes: { probability: number }[] }[] };
+      }>(`{ fishCarriers(fishId: "${id}") { loci { locusId genotypes { probability } } } }`);
+      const dt = fishCarriers.loci.find((one) => one.locusId === 'dt');
+      if ((dt?.genotypes[0]?.probability ?? 1) > 0.95) continue;
+      fish = id;
+      break;
+    }
+    const of = (sex: string): string => blue.find((one) => one.sex === sex)?.id ?? '';
+    const spawn = spawnList.edges.find(({ node }) =>
+      node.classCounts.some((count) => count.locusIds.includes('dt')),
+    );
+    return { fish: fish ?? '', sire: of('MALE'), dam: of('FEMALE'), spawn: spawn?.node.id ?? '' };
+  };
+
+  const settle = async (path: string): Promise<void> => {
+    await page.goto(`${server.url}${path}`);
+    await page.locator('h1').first().waitFor();
+    await page.waitForLoadState('networkidle');
+  };
+
+  const violations = async (): Promise<string[]> => {
+    await page.addScriptTag({ content: axe }).catch(() => page.evaluate(axe));
+    return page.evaluate(async () => {
+      const { axe: run } = globalThis as unknown as {
+        axe: {
+          run: (
+            options: object,
+          ) => Promise<{ violations: { id: string; nodes: { target: unknown[] }[] }[] }>;
+        };
+      };
+      const { violations: found } = await run.run({ runOnly: ['wcag2a', 'wcag2aa', 'wcag22aa'] });
+      return found.map((v) => `${v.id}: ${String(v.nodes[0]?.target)}`);
+    });
+  };
+
+  beforeAll(async () => {
+    mkdirSync(folder, { recursive: true });
+    [server, browser] = await Promise.all([startServer(), openBrowser()]);
+    const context = await browser.newContext({ viewport: { width: 1280, height: 860 } });
+    page = await context.newPage();
+    page.setDefaultTimeout(60_000);
+    page.on('pageerror', (error) => faults.push(error.message));
+    await page.goto(server.url);
+    await page.getByRole('button', { name: /demo/i }).first().click();
+    await page.getByRole('heading', { name: 'Fish', level: 1 }).waitFor();
+    ids = await find();
+  });
+  afterAll(async () => {
+    await browser?.close();
+    await server?.stop();
+  });
+
+  it('on a fish: what it carries, which records say so, and which mating would tell', async () => {
+    await settle(`/fish/${ids.fish}`);
+    const locus = page.getByRole('article', { name: /^Double tail of/ });
+    await locus
+      .getByText(/Dt\/dt/)
+      .first()
+      .waitFor();
+    expect(await locus.innerText()).toMatch(/\d+\.\d %/);
+    await locus.getByRole('button', { name: /^Why Double tail/ }).click();
+    await locus.getByText(/tried by leaving each out|moves it by itself/).waitFor();
+    expect(await locus.innerText()).toMatch(/Before any record is looked at/);
+    await page.screenshot({ path: join(folder, 'carriers-fish.png') });
+    await locus.getByRole('button', { name: 'Which mating would tell?' }).click();
+    const sheet = page.getByRole('dialog');
+    await sheet.getByText(/any fish known to be dt\/dt/).waitFor();
+    await page.keyboard.press('Escape');
+  });
+
+  it('what is recorded as seen moves it', async () => {
+    await settle(`/fish/${ids.fish}`);
+    const locus = page.getByRole('article', { name: /^Double tail of/ });
+    await locus
+      .getByText(/Dt\/dt/)
+      .first()
+      .waitFor();
+    const before = await locus.innerText();
+    await page.getByRole('button', { name: 'Record what you see' }).click();
+    const sheet = page.getByRole('dialog');
+    await sheet.getByLabel('Locus').selectOption('dt');
+    await sheet.getByLabel('What you see').selectOption('double');
+    await sheet.getByRole('button', { name: 'Save what you see' }).click();
+    await sheet.waitFor({ state: 'detached' });
+    await page.waitForFunction(
+      (old) => document.querySelector('[aria-label^="Double tail of"]')?.textContent !== old,
+      before,
+    );
+    await page.waitForLoadState('networkidle');
+    const first = await locus.locator('.lw-chances > li').first().innerText();
+    expect(first).toMatch(/dt\/dt/);
+  });
+
+  it('on a pair: classes with their range, and how many fry', async () => {
+    await settle(`/pair/${ids.sire}/${ids.dam}`);
+    const locus = page.getByRole('article', { name: 'Double tail in the brood' });
+    await locus.getByText('This pair can give it').waitFor();
+    await locus.getByRole('button', { name: /^Why the brood at Double tail/ }).click();
+    expect(await locus.innerText()).toMatch(/Dt\/dt/);
+  });
+
+  it('on a brood: counted against expected, the parents, and rival explanations', async () => {
+    await settle(`/spawns/${ids.spawn}`);
+    const locus = page.getByRole('article', { name: 'Double tail in the brood' });
+    await locus.getByText(/The parents are/).waitFor();
+    await locus.getByRole('button', { name: /^Why what the parents are/ }).click();
+    await locus.getByText('Before', { exact: true }).waitFor();
+    await page.screenshot({ path: join(folder, 'carriers-brood.png') });
+  });
+
+  it('shows the records that cannot all be true', async () => {
+    await settle('/contradictions');
+    const clash = page.getByRole('article', { name: /^Contradiction at Iridescence/ });
+    await clash.waitFor();
+    expect(await clash.getByRole('listitem').count()).toBeGreaterThanOrEqual(3);
+    expect(await clash.innerText()).toMatch(/Look at .* again/);
+  });
+
+  it('a locus of your own is defined, revised and withdrawn', async () => {
+    await settle('/loci');
+    await page.getByRole('button', { name: 'Define a locus' }).click();
+    const sheet = page.getByRole('dialog');
+    await sheet
+      .getByLabel('Name', { exact: true })
+      .or(sheet.getByLabel('Name *'))
+      .first()
+      .fill('Glow');
+    await sheet.getByLabel(/^Short name/).fill('glow');
+    for (const [label, text] of [
+      ['Symbol of allele 1', 'Gl'],
+      ['What allele 1 does', 'plain'],
+      ['Symbol of allele 2', 'gl'],
+      ['What allele 2 does', 'glowing'],
+      ['Genotype 1', 'Gl/-'],
+      ['Look 1', 'plain'],
+      ['Genotype 2', 'gl/gl'],
+      ['Look 2', 'glowing'],
+    ] as const) {
+      await sheet.getByLabel(label).fill(text);
+    }
+    await sheet.getByRole('button', { name: 'Define the locus' }).click();
+    const locus = page.getByRole('article', { name: 'Glow' });
+    await locus.getByText(/your own, version 1/).waitFor();
+    await locus.getByRole('button', { name: 'Withdraw Glow' }).click();
+    await sheet
+      .getByLabel(/Reason|Why/)
+      .first()
+      .fill('two loci after all');
+    await sheet.getByRole('button', { name: 'Withdraw' }).click();
+    await locus.getByText(/^Withdrawn:/).waitFor();
+    await locus.getByRole('button', { name: 'Versions of Glow' }).click();
+    await sheet.getByText(/version 1,/).waitFor();
+  });
+
+  it.each([
+    ['light', 1280],
+    ['dark', 390],
+  ] as const)('free of accessibility faults in %s, %i wide', async (colorScheme, width) => {
+    await page.emulateMedia({ colorScheme });
+    await page.setViewportSize({ width, height: 860 });
+    const found: string[] = [];
+    for (const path of [
+      `/fish/${ids.fish}`,
+      `/pair/${ids.sire}/${ids.dam}`,
+      `/spawns/${ids.spawn}`,
+      '/contradictions',
+      '/loci',
+    ]) {
+      await settle(path);
+      const buttons = page.locator('.lw-carrier .lw-why-button');
+      if ((await buttons.count()) > 0) await buttons.first().click();
+      await page.waitForLoadState('networkidle');
+      found.push(...(await violations()).map((v) => `${path} ${v}`));
+      const wide = await page.evaluate(() => document.documentElement.scrollWidth);
+      if (wide > width) found.push(`${path} is ${wide} wide`);
+    }
+    expect(found).toEqual([]);
+  });
+
+  it('without a fault in any page', () => {
+    expect(faults).toEqual([]);
+  });
+});
