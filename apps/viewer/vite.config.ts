@@ -7,5 +7,5 @@ export default defineConfig({
   plugins: [react()],
   resolve: { conditions: ['linewright-source', 'module', 'browser', 'development|production'] },
   build: { outDir: 'dist', emptyOutDir: true, sourcemap: false, chunkSizeWarningLimit: 700 },
-  server: { proxy: { '/graphql': api, '/export': api, '/healthz': api } },
+  server: { proxy: { '/graphql': api, '/export': api, '/healthz': api, '/calendar': api } },
 });
