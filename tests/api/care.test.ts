@@ -127,7 +127,7 @@ describe('care of a spawn', () => {
     expect(Date.parse(swim.about ?? '') - Date.now()).toBeCloseTo(-6 * HOUR, -5);
   });
 
-  it('takes the same record twice as one, from two processes at once too', async () => {
+  it('takes the same record twice as one, from two servers on one database at once too', async () => {
     const spawnId = await newSpawn({ spawnedOn: dayOf(Date.now()) });
     const other = await startApi({
       signedIn: false,
@@ -143,7 +143,7 @@ describe('care of a spawn', () => {
         expect(new Set(sent)).toEqual(new Set([input.id]));
         expect(stepOf((await read(spawnId)).care, step).entries).toHaveLength(1);
       }
-      // What one process records, the other's plan knows at once.
+      // What one server records, the other's plan knows at once.
       await recordCare({ spawnId, step: 'moved', at: hoursAgo(1) }, other);
       expect(stepOf((await read(spawnId)).care, 'moved').state).toBe('DONE');
     } finally {
