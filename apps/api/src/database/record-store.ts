@@ -37,6 +37,8 @@ export class RecordStore {
     row: DeepPartial<Row> & { id: string },
     by: string,
   ): Promise<Row> {
+    // Sent twice at once, to this process or to another: the second waits here until the first's row is there to be found.
+    await manager.query('SELECT pg_advisory_xact_lock(hashtextextended($1, 0))', [row.id]);
     const existing = await manager.findOne(type.target, { where: { id: row.id } as never });
     if (existing !== null) return existing;
     const saved = (await manager.save(manager.create(type.target, row))) as Row;
