@@ -39,4 +39,5 @@ export default defineConfig({
   resolve: { conditions: ['linewright-source', 'module', 'browser', 'development|production'] },
   build: { outDir: 'dist', emptyOutDir: true, sourcemap: false, chunkSizeWarningLimit: 700 },
   server: { proxy: { '/graphql': api, '/export': api, '/healthz': api, '/photos': api } },
+  server: { proxy: { '/graphql': api, '/export': api, '/healthz': api, '/calendar': api } },
 });

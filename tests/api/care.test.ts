@@ -127,7 +127,7 @@ describe('care of a spawn', () => {
     expect(Date.parse(swim.about ?? '') - Date.now()).toBeCloseTo(-6 * HOUR, -5);
   });
 
-  it('takes the same record twice as one, from two processes at once too', async () => {
+  it('takes the same record twice as one, from two servers on one database at once too', async () => {
     const spawnId = await newSpawn({ spawnedOn: dayOf(Date.now()) });
     const other = await startApi({
       signedIn: false,
@@ -135,15 +135,20 @@ describe('care of a spawn', () => {
     });
     try {
       await other.graphql(`mutation { signIn(password: "${PASSWORD}") { signedIn } }`);
-      for (const step of ['siphoned', 'dam_out']) {
+      for (const step of ['siphoned', 'dam_out', 'fed', 'topped_up']) {
         const input = { id: randomUUID(), spawnId, step, at: hoursAgo(1) };
         const sent = await Promise.all(
-          [api, other, api, other].map((through) => recordCare(input, through)),
+          [api, other, api, other, api, other].map((through) => recordCare(input, through)),
         );
         expect(new Set(sent)).toEqual(new Set([input.id]));
         expect(stepOf((await read(spawnId)).care, step).entries).toHaveLength(1);
+        const { history } = await api.graphql<{ history: { action: string }[] }>(
+          'query ($kind: RecordKind!, $id: ID!) { history(recordKind: $kind, recordId: $id) { action } }',
+          { kind: step === 'dam_out' ? 'SPAWN_EVENT' : 'CARE_ENTRY', id: input.id },
+        );
+        expect(history).toEqual([{ action: 'recorded' }]);
       }
-      // What one process records, the other's plan knows at once.
+      // What one server records, the other's plan knows at once.
       await recordCare({ spawnId, step: 'moved', at: hoursAgo(1) }, other);
       expect(stepOf((await read(spawnId)).care, 'moved').state).toBe('DONE');
     } finally {
@@ -159,6 +164,8 @@ describe('care of a spawn', () => {
     const undo = 'mutation ($input: UndoCareInput!) { undoCare(input: $input) { id } }';
     await api.graphql(undo, { input: { spawnId, entryId } });
     await api.graphql(undo, { input: { spawnId, entryId } });
+    // A device that sends it once more does not bring it back.
+    await recordCare({ id: entryId, spawnId, step: 'hatched', at: hoursAgo(2) });
     const back = await read(spawnId);
     expect(back.hatchDate).toBeNull();
     expect(stepOf(back.care, 'hatched').state).toBe('DUE');

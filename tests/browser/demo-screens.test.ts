@@ -111,7 +111,8 @@ describe('the demo, looked at', () => {
       .getByRole('link', { name: /^RB26-02-/ })
       .first()
       .click();
-    await page.locator('h1').first().waitFor();
+    // The list's own heading is there at once; the address changes when the fish's page has come.
+    await page.waitForURL(/\/fish\/[\da-f-]{36}$/);
     await page.goto(`${page.url()}/pedigree`);
     const drawing = page.locator('svg').filter({ hasText: 'RB' }).first();
     await drawing.waitFor();

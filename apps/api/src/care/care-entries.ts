@@ -83,5 +83,7 @@ export const logOf = ({ spawn, events, entries, pairing }: CareRecords): readonl
   const first = Math.min(...log.map((entry) => entry.at), spawn.createdAt.getTime());
   if (pairing === null) read('decided', first, 'the day of its first record');
   else read('decided', Math.min(first, noon(pairing.plannedOn)), pairing.reason);
-  return log.sort((a, b) => a.at - b.at || (a.id < b.id ? -1 : 1));
+  // The decision comes before whatever was recorded first, at the same time.
+  const place = (entry: LogEntry): number => (entry.step === 'decided' ? 0 : 1);
+  return log.sort((a, b) => a.at - b.at || place(a) - place(b) || (a.id < b.id ? -1 : 1));
 };

@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { isSpawnEvent } from '@linewright/care';
 import { Injectable } from '@nestjs/common';
-import { DataSource, type EntityManager, QueryFailedError } from 'typeorm';
+import { DataSource, type EntityManager } from 'typeorm';
 import { trimmed } from '../database/given.js';
 import { RecordStore, type RecordType } from '../database/record-store.js';
 import { fieldError, notFound } from '../errors/request-error.js';
@@ -24,10 +24,6 @@ const careEntry: RecordType<CareEntryRow> = {
   kind: 'care_entry',
   word: 'entry of the log',
 };
-
-const isDouble = (error: unknown): boolean =>
-  error instanceof QueryFailedError &&
-  (error.driverError as { code?: string } | undefined)?.code === '23505';
 
 /** Clocks of phones differ a little; more than a day ahead is a slip. */
 const expectPast = (at: Date): void => {
@@ -56,7 +52,7 @@ export class CareService {
     private readonly events: SpawnEntriesService,
   ) {}
 
-  record(input: RecordCareInput, keeper: SignedInKeeper): Promise<string> {
+  async record(input: RecordCareInput, keeper: SignedInKeeper): Promise<string> {
     const { spawnId, step, at } = input;
     expectStep(step);
     expectPast(at);
@@ -66,10 +62,8 @@ export class CareService {
       return this.save(keeper, { id, spawnId, step, at, action: 'done', note });
     }
     const event = { id, spawnId, kind: step as SpawnEventKind, at, note, zone: input.zone ?? null };
-    return this.twice(async () => {
-      await this.events.recordEvent(event, keeper);
-      return id;
-    });
+    await this.events.recordEvent(event, keeper);
+    return id;
   }
 
   skip(input: SkipCareInput, keeper: SignedInKeeper): Promise<string> {
@@ -145,22 +139,10 @@ export class CareService {
     keeper: SignedInKeeper,
     row: Pick<CareEntryRow, 'id' | 'spawnId' | 'step' | 'at' | 'action' | 'note'>,
   ): Promise<string> {
-    return this.twice(() =>
-      this.inSpawn(row.spawnId, async (m) => {
-        const saved = await this.records.create<CareEntryRow>(m, careEntry, row, keeper.name);
-        return saved.id;
-      }),
-    );
-  }
-
-  /** Two processes that get the same entry at once: the second finds the first one's row. */
-  private async twice<T>(work: () => Promise<T>): Promise<T> {
-    try {
-      return await work();
-    } catch (error) {
-      if (!isDouble(error)) throw error;
-      return work();
-    }
+    return this.inSpawn(row.spawnId, async (m) => {
+      const saved = await this.records.create<CareEntryRow>(m, careEntry, row, keeper.name);
+      return saved.id;
+    });
   }
 
   private async inSpawn<T>(

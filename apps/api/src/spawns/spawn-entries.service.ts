@@ -82,7 +82,9 @@ export class SpawnEntriesService {
         at,
         note: trimmed(input.note) ?? null,
       };
-      await this.records.create<SpawnEventRow>(m, event, row, keeper.name);
+      const saved = await this.records.create<SpawnEventRow>(m, event, row, keeper.name);
+      // Sent again by a device that did not hear the answer, after it was taken back: it stays taken back.
+      if (saved.withdrawnAt !== null) return;
       await this.followEvent(
         m,
         spawn,

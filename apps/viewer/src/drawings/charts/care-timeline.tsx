@@ -30,7 +30,7 @@ const DAY = 24 * HOUR;
 const ROW = 34;
 const TOP = 26;
 /** Letters of a label that fit beside the drawing. */
-const LONGEST = 34;
+const LONGEST = 40;
 
 /** Days between marks on the axis, so that they keep apart. */
 function dayStep(days: number, width: number): number {
@@ -43,7 +43,7 @@ export function CareTimeline(props: CareTimelineProps) {
   const { rows, zero, zeroLabel, now, range, title } = props;
   const [ref, width] = useWidth<HTMLDivElement>(640);
   const [start, end] = range;
-  const gutter = width < 640 ? 0 : 226;
+  const gutter = width < 640 ? 0 : 256;
   const rowHeight = gutter === 0 ? ROW + 14 : ROW;
   const span = Math.max(end - start, DAY);
   const x = (time: number): number =>

@@ -12,6 +12,9 @@ import { Section } from '../../components/section.js';
 import { Shown } from '../../components/states.js';
 import { showTime } from '../../wording/figures.js';
 
+/** Browsers offer the clipboard on secure origins only. */
+const canCopy = window.isSecureContext;
+
 /** The secret address under which a calendar program reads the tasks: off until wanted, told once, renewed at will. */
 export function CalendarAddressSection() {
   const read = useRead(CALENDAR_ADDRESS, {});
@@ -37,9 +40,11 @@ export function CalendarAddressSection() {
         {({ calendarAddress }) => (
           <>
             <p>
-              {calendarAddress.on
-                ? `On since ${showTime(calendarAddress.since ?? '')}.`
-                : 'Off: no address answers.'}
+              {calendarAddress.on && calendarAddress.since !== null
+                ? `On since ${showTime(calendarAddress.since)}.`
+                : address === null
+                  ? 'Off: no address answers.'
+                  : 'On.'}
             </p>
             {address !== null && (
               <div className="lw-notice lw-notice-done" role="status">
@@ -49,7 +54,11 @@ export function CalendarAddressSection() {
                 </p>
                 <p className="lw-address">
                   <code>{address}</code>
-                  <Button onClick={() => void navigator.clipboard?.writeText(address)}>Copy</Button>
+                  {canCopy && (
+                    <Button onClick={() => void navigator.clipboard.writeText(address)}>
+                      Copy
+                    </Button>
+                  )}
                 </p>
               </div>
             )}

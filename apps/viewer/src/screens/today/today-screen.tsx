@@ -1,4 +1,5 @@
 import '../../components/care.css';
+import { Button } from '@mantine/core';
 import { useEffect, useMemo, useState } from 'react';
 import { Link } from 'react-router';
 import { CARE_TASKS, type CareTask } from '../../api/care.js';
@@ -14,7 +15,8 @@ import { JustDone } from './just-done.js';
 import { TaskItem } from './task-item.js';
 import { useTaskRecords } from './use-task-records.js';
 
-const DAYS = 7;
+const DAYS = 3;
+const MORE_DAYS = 14;
 const MINUTES_BETWEEN_READS = 5;
 
 type View = 'time' | 'spawn';
@@ -23,12 +25,13 @@ type View = 'time' | 'spawn';
 export function TodayScreen() {
   const [now, setNow] = useState(() => Date.now());
   const [view, setView] = useState<View>('time');
+  const [days, setDays] = useState(DAYS);
   const today = toDateText(new Date(now));
   const variables = useMemo(() => {
     const last = new Date(`${today}T12:00:00`);
-    last.setDate(last.getDate() + DAYS);
+    last.setDate(last.getDate() + days);
     return { from: today, to: toDateText(last), zone: zoneHere() };
-  }, [today]);
+  }, [today, days]);
   const read = useRead(CARE_TASKS, variables);
   const { reload } = read;
   useEffect(() => {
@@ -62,7 +65,7 @@ export function TodayScreen() {
       <Shown read={read} what="the tasks">
         {(data) =>
           data.careTasks.length === 0 ? (
-            <NothingDue />
+            <NothingDue days={days} />
           ) : (
             <Tasks
               groups={
@@ -73,6 +76,9 @@ export function TodayScreen() {
           )
         }
       </Shown>
+      {read.data !== undefined && days === DAYS && (
+        <Button onClick={() => setDays(MORE_DAYS)}>Show two weeks</Button>
+      )}
     </Screen>
   );
 }
@@ -90,7 +96,7 @@ function ViewChoice({ view, onView }: { view: View; onView: (view: View) => void
   );
 }
 
-function NothingDue() {
+function NothingDue({ days }: { days: number }) {
   return (
     <Empty
       action={
@@ -99,7 +105,7 @@ function NothingDue() {
         </p>
       }
     >
-      No spawn under way asks for anything in the next {DAYS} days. Record a spawn, or start the log
+      No spawn under way asks for anything in the next {days} days. Record a spawn, or start the log
       of a planned pairing: what comes next then shows here.
     </Empty>
   );
