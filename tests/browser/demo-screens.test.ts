@@ -25,6 +25,7 @@ const screens = [
   '/files',
   '/share',
   '/cautions',
+  '/waiting',
 ];
 
 describe('the demo, looked at', () => {
