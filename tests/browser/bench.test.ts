@@ -319,6 +319,71 @@ describe('the sorting bench on a phone', () => {
     expect((await fishOf('09'))?.disposition).toBe('KEEPER');
   });
 
+  it('counts a class at a locus with a cull, on the fish it was seen in', async () => {
+    await card('10').waitFor();
+    await page.getByLabel('Count a locus while sorting').selectOption('dt');
+    await tapDecision('Cull', '10');
+    await page
+      .getByRole('group', { name: 'Reason to cull W26-01-10' })
+      .getByRole('button', { name: 'double tail' })
+      .tap();
+    await card('11').waitFor();
+    await everythingSent();
+    expect((await fishOf('10'))?.dispositionReason).toBe('double tail');
+    expect((await brood()).classCounts).toContainEqual({
+      number: 1,
+      phenotype: 'double tail',
+      note: 'W26-01-10',
+    });
+  });
+
+  it('applies an entry once when the answer is lost on the way', async () => {
+    let lost = 0;
+    await context.route('**/graphql', async (route) => {
+      const decides = route.request().postData()?.includes('decideFish') === true;
+      if (!decides || lost > 0) return route.continue();
+      lost += 1;
+      await route.fetch();
+      return route.abort();
+    });
+    await tapDecision('Hold', '11');
+    await card('12').waitFor();
+    await everythingSent();
+    await context.unroute('**/graphql');
+    expect(lost).toBe(1);
+    const seen = await fishOf('11');
+    expect([seen?.disposition, seen?.revision]).toEqual(['HOLD', 2]);
+    expect(seen?.history.filter((each) => each.action === 'decided')).toHaveLength(1);
+  });
+
+  it('sends from two tabs of one device once', async () => {
+    const other = await context.newPage();
+    await other.goto(`${server.url}/spawns/${spawnId}/sort`);
+    const decideThere = (word: string) =>
+      other.getByRole('button', { name: `${word} W26-01-13`, exact: true }).tap();
+    await other.getByRole('article', { name: 'Fish W26-01-12' }).waitFor();
+    await other.getByRole('button', { name: 'Next →' }).tap();
+    await context.setOffline(true);
+    await tapDecision('Hold', '12');
+    await decideThere('Place');
+    for (const tab of [page, other])
+      await tab
+        .getByRole('status', { name: 'Entries on this device' })
+        .getByRole('link', { name: /^2 entries wait/ })
+        .waitFor();
+    await context.setOffline(false);
+    await everythingSent();
+    await other.close();
+    for (const [number, disposition] of [
+      ['12', 'HOLD'],
+      ['13', 'PLACED'],
+    ] as const) {
+      const seen = await fishOf(number);
+      expect(seen?.disposition).toBe(disposition);
+      expect(seen?.history.filter((each) => each.action === 'decided')).toHaveLength(1);
+    }
+  });
+
   it('is free of accessibility faults, light and dark', async () => {
     const found: string[] = [];
     for (const colorScheme of ['light', 'dark'] as const) {
@@ -345,8 +410,10 @@ describe('the sorting bench on a phone', () => {
     await page.getByRole('dialog').getByLabel('Number of jars').fill('40');
     await page.getByRole('button', { name: 'Jar them' }).click();
     await page.getByRole('dialog').waitFor({ state: 'detached' });
-    await card('10').waitFor();
+    await page.getByText('13 of 53 sorted').waitFor();
     await everythingSent();
+    await page.reload();
+    await card('14').waitFor();
     const unsorted = (await brood()).fish.filter((each) => each.disposition === 'UNSORTED');
     const started = performance.now();
     for (let n = 0; n < unsorted.length; n += 1) {

@@ -30,6 +30,7 @@ const screens = [
   '/keepers',
   '/cautions',
   '/relationship',
+  '/waiting',
 ];
 
 describe('the demo, looked at', () => {

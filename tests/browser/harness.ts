@@ -3,7 +3,7 @@ import { chmodSync, existsSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } 
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { type Browser, chromium } from 'playwright-core';
+import { type Browser, type BrowserContext, chromium } from 'playwright-core';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 
@@ -52,12 +52,21 @@ const carriedBrowser = async (): Promise<string> => {
 };
 
 /** A Chromium of the system, or the one carried in an npm package; fails with what to install, never skips. */
-export const openBrowser = async (): Promise<Browser> => {
-  const found = systemBrowsers.find(
-    (path) => path !== undefined && path !== '' && existsSync(path),
-  );
-  return chromium.launch({ executablePath: found ?? (await carriedBrowser()), args: quiet });
-};
+const browserPath = async (): Promise<string> =>
+  systemBrowsers.find((path) => path !== undefined && path !== '' && existsSync(path)) ??
+  (await carriedBrowser());
+
+export const openBrowser = async (): Promise<Browser> =>
+  chromium.launch({ executablePath: await browserPath(), args: quiet });
+
+/** A browser that keeps what it stored in `folder`: closed and opened again it is the same keeper's phone. */
+export const openPhone = async (folder: string): Promise<BrowserContext> =>
+  chromium.launchPersistentContext(folder, {
+    executablePath: await browserPath(),
+    args: quiet,
+    viewport: { width: 390, height: 844 },
+    hasTouch: true,
+  });
 
 export interface RunningServer {
   readonly url: string;
@@ -79,14 +88,22 @@ const firstAddress = (child: ChildProcess): Promise<string> =>
     });
   });
 
-/** The built server as a keeper starts it, on a database of its own. */
-export const startServer = async (): Promise<RunningServer> => {
+/** A folder for records that outlive one server; whoever makes it removes it. */
+export const dataFolder = (): string => {
   const dataDir = mkdtempSync(join(tmpdir(), 'linewright-browser-'));
   // Started as root, the database server runs as someone else and has to reach its folder.
   chmodSync(dataDir, 0o755);
+  return dataDir;
+};
+
+/** The built server as a keeper starts it, on a database of its own unless it is told to go on with one. */
+export const startServer = async (
+  goOn: { dataDir: string; port: string } | null = null,
+): Promise<RunningServer> => {
+  const dataDir = goOn?.dataDir ?? dataFolder();
   const child = spawn(process.execPath, ['apps/api/dist/main.js'], {
     cwd: root,
-    env: { ...process.env, PORT: '0', DATA_DIR: dataDir, DATABASE_URL: '' },
+    env: { ...process.env, PORT: goOn?.port ?? '0', DATA_DIR: dataDir, DATABASE_URL: '' },
     stdio: ['ignore', 'pipe', 'pipe'],
   });
   const url = await firstAddress(child);
@@ -96,7 +113,7 @@ export const startServer = async (): Promise<RunningServer> => {
       const ended = new Promise((resolve) => child.on('exit', resolve));
       child.kill('SIGINT');
       await ended;
-      rmSync(dataDir, { recursive: true, force: true });
+      if (goOn === null) rmSync(dataDir, { recursive: true, force: true });
     },
   };
 };

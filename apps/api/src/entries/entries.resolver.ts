@@ -1,4 +1,4 @@
-import { Args, ID, Mutation, Query, Resolver } from '@nestjs/graphql';
+import { Args, Mutation, Resolver } from '@nestjs/graphql';
 import { CurrentKeeper } from '../accounts/session.guard.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { EntriesService } from './entries.service.js';
@@ -8,16 +8,6 @@ import { ReceivedEntryModel, UndoEntryInput } from './entry.model.js';
 @Resolver(() => ReceivedEntryModel)
 export class EntriesResolver {
   constructor(private readonly entries: EntriesService) {}
-
-  @Query(() => [ReceivedEntryModel], {
-    description: 'Which of these entries of the signed-in keeper have arrived.',
-  })
-  async receivedEntries(
-    @Args('ids', { type: () => [ID], description: 'Ids of entries.' }) ids: string[],
-    @CurrentKeeper() keeper: SignedInKeeper,
-  ): Promise<ReceivedEntryModel[]> {
-    return (await this.entries.received(ids, keeper)).map(toReceivedEntry);
-  }
 
   @Mutation(() => ReceivedEntryModel, {
     description:

@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { DataSource, type EntityManager, In } from 'typeorm';
+import { DataSource, type EntityManager } from 'typeorm';
 import { trimmed } from '../database/given.js';
 import { RecordStore, type RecordType } from '../database/record-store.js';
 import type { RecordRow } from '../database/record.entity.js';
@@ -27,12 +27,6 @@ export class EntriesService {
     private readonly dataSource: DataSource,
     private readonly records: RecordStore,
   ) {}
-
-  received(ids: string[], keeper: SignedInKeeper): Promise<ReceivedEntryRow[]> {
-    return this.dataSource
-      .getRepository(ReceivedEntryRow)
-      .find({ where: { id: In(ids), keeperId: keeper.id }, order: { at: 'ASC', id: 'ASC' } });
-  }
 
   /**
    * Takes an entry back: what it recorded is withdrawn, what it changed gets its earlier values again. A record that

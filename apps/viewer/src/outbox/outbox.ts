@@ -62,7 +62,8 @@ export class Outbox {
         );
       }
     } finally {
-      await this.refresh();
+      // Whatever went wrong with keeping is told by its own error, not by one of looking again.
+      await this.refresh().catch(() => undefined);
       this.parts.tellOthers();
     }
     void this.send();

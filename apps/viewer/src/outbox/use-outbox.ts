@@ -9,7 +9,41 @@ export interface OpenOutbox {
 
 export const OutboxContext = createContext<OpenOutbox | null>(null);
 
-/** Opens the keeper's outbox and keeps trying to send: at once, when a connection returns, and every so often. */
+const LONGEST_WAIT = 60_000;
+
+/** Tries at once, when a connection returns, when the page is looked at, and every so often after a failure. */
+function keepSending(outbox: Outbox): () => void {
+  let failures = 0;
+  let timer: ReturnType<typeof setTimeout> | null = null;
+  const send = () => {
+    if (timer !== null) clearTimeout(timer);
+    timer = null;
+    void outbox.send();
+  };
+  const watch = () => {
+    const { sending, stopped } = outbox.current();
+    if (sending || timer !== null) return;
+    if (stopped === 'sent') failures = 0;
+    if (stopped !== 'unanswered' && stopped !== 'fault') return;
+    timer = setTimeout(send, Math.min(LONGEST_WAIT, 2_000 * 2 ** failures));
+    failures += 1;
+  };
+  const seen = () => {
+    if (document.visibilityState === 'visible') send();
+  };
+  const unsubscribe = outbox.subscribe(watch);
+  send();
+  window.addEventListener('online', send);
+  document.addEventListener('visibilitychange', seen);
+  return () => {
+    if (timer !== null) clearTimeout(timer);
+    unsubscribe();
+    window.removeEventListener('online', send);
+    document.removeEventListener('visibilitychange', seen);
+  };
+}
+
+/** Opens the keeper's outbox and keeps it sending. */
 export function useOpenOutbox(keeperId: string | null, session: object): OpenOutbox | null {
   const [open, setOpen] = useState<OpenOutbox | null>(null);
   useEffect(() => {
@@ -22,29 +56,7 @@ export function useOpenOutbox(keeperId: string | null, session: object): OpenOut
   }, [keeperId]);
   useEffect(() => {
     if (open === null) return;
-    const { outbox } = open;
-    let tries = 0;
-    let timer: ReturnType<typeof setTimeout>;
-    const send = () => {
-      clearTimeout(timer);
-      void outbox.send().then((stopped) => {
-        clearTimeout(timer);
-        tries = stopped === 'sent' ? 0 : tries + 1;
-        if (stopped === 'unanswered' || stopped === 'fault')
-          timer = setTimeout(send, Math.min(60_000, 2_000 * 2 ** Math.min(tries, 5)));
-      });
-    };
-    const seen = () => {
-      if (document.visibilityState === 'visible') send();
-    };
-    send();
-    window.addEventListener('online', send);
-    document.addEventListener('visibilitychange', seen);
-    return () => {
-      clearTimeout(timer);
-      window.removeEventListener('online', send);
-      document.removeEventListener('visibilitychange', seen);
-    };
+    return keepSending(open.outbox);
     // A session opened anew (`session`) is a reason to try again.
   }, [open, session]);
   return open;

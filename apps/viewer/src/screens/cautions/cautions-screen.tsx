@@ -6,7 +6,7 @@ const cautions: readonly { title: string; paragraphs: readonly string[] }[] = [
     title: 'Culling',
     paragraphs: [
       'To cull is to take a fish out of the breeding line. Most culls need not die: a fish that will not be bred from can be placed in a home, or kept apart. Choose pairs and brood sizes so that there are homes or room for what you raise.',
-      'Where a fish suffers or has to be killed, ask a vet which way is humane for its size and lawful where you live. Bettas breathe air, so ways meant for other fish may work slowly or not at all on them. Flushing, slow freezing, leaving a fish in air and caustic liquids are cruel.',
+      'Where a fish suffers or has to be killed, ask a vet which way is humane for its size and lawful where you live. Veterinary bodies publish guidance, such as the AVMA Guidelines for the Euthanasia of Animals (2020), which has a chapter on fish; your own country’s comes first. Bettas breathe air, so ways meant for other fish may work slowly or not at all on them. Flushing, slow freezing, leaving a fish in air and caustic liquids are cruel.',
       'Linewright records a cull with its reason. It gives no method and no dose.',
     ],
   },

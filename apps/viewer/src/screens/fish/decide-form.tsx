@@ -36,8 +36,9 @@ export function CullCaution() {
   return (
     <Caution>
       Placing a sound fish as a pet, or keeping it apart, is also a cull from the line. Where a fish
-      must be killed, ask a vet how it is done humanely and what your local law asks. Never release
-      a fish. <Link to="/cautions">All cautions</Link>
+      must be killed, ask a vet how it is done humanely and what your local law asks; wear gloves
+      with a sick one. Never release a fish, and never keep two fighting fish in one jar.{' '}
+      <Link to="/cautions">All cautions</Link>
     </Caution>
   );
 }

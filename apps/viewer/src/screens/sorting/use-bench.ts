@@ -1,4 +1,4 @@
-import { useCallback, useEffect, useMemo, useState } from 'react';
+import { useCallback, useEffect, useMemo, useRef, useState } from 'react';
 import { useClient } from 'urql';
 import { BENCH } from '../../api/entries.js';
 import { problemFrom, type Problem } from '../../api/problem.js';
@@ -58,12 +58,16 @@ export function useBench(spawnId: string): ReadBench {
     };
   }, [keeperId, spawnId, newer]);
 
-  // Read at first, when everything was sent, and when an entry turned out to need the keeper.
+  // Read at first, when everything was sent, and when an entry turned out to need the keeper or was settled.
   const unsettled = state.entries.filter((entry) => entry.state !== 'waiting').length;
   const idle = state.entries.length - unsettled === 0;
+  const settled = `${idle} ${unsettled}`;
+  const readFor = useRef(settled);
   useEffect(() => {
+    if (readFor.current === settled) return;
+    readFor.current = settled;
     if (idle) void read();
-  }, [idle, unsettled, read]);
+  }, [idle, settled, read]);
   useEffect(() => {
     const back = () => void read();
     void read();

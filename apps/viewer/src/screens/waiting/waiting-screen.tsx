@@ -43,7 +43,11 @@ export function WaitingScreen() {
         aside={waiting.length > 0 ? plural(waiting.length, 'entry', 'entries') : undefined}
       >
         {waiting.length === 0 ? (
-          <Empty>Nothing waits: the server has everything that was entered here.</Empty>
+          <Empty>
+            {stopped.length === 0
+              ? 'Nothing waits: the server has everything that was entered here.'
+              : 'Nothing else waits: the server has the rest.'}
+          </Empty>
         ) : (
           <ol className="lw-waiting-list">
             {waiting.map((entry) => (

@@ -1,0 +1,161 @@
+import { describe, expect, it } from 'vitest';
+import type { Entry, NewEntry, SentEntry } from '../../outbox/entry.js';
+import type { TakenAlong } from '../../outbox/taken-along.js';
+import { benchOf, classOf, fitsAge, nextTags, type BenchTrait } from './bench-facts.js';
+
+const trait = (fromAgeDays: number | null, toAgeDays: number | null): BenchTrait => ({
+  id: 'spread',
+  name: 'Spread',
+  kind: 'MEASURED',
+  unit: null,
+  minimum: null,
+  maximum: null,
+  fromAgeDays,
+  toAgeDays,
+  description: null,
+});
+
+const fish = (id: string, disposition: 'UNSORTED' | 'KEEPER', revision: number) => ({
+  id,
+  tag: `T26-01-${id}`,
+  sex: 'UNSEXED' as const,
+  hatchDate: null,
+  disposition,
+  dispositionDate: null,
+  dispositionReason: null,
+  revision,
+  latestScores: [{ id: 'known', value: 150, trait: { id: 'spread' } }],
+});
+
+const taken: TakenAlong = {
+  at: '2026-11-25T12:00:00Z',
+  facts: {
+    spawn: {
+      id: 'spawn',
+      tag: 'T26-01',
+      hatchDate: null,
+      withdrawn: null,
+      fish: [fish('01', 'UNSORTED', 1), fish('02', 'KEEPER', 2)],
+      losses: [],
+      classCounts: [],
+    },
+    traits: [trait(null, null)],
+    loci: [],
+  },
+};
+
+let sequence = 0;
+const entry = (given: Partial<NewEntry> & Pick<NewEntry, 'kind' | 'input'>): Entry => {
+  sequence += 1;
+  return {
+    spawnId: 'spawn',
+    subject: '01',
+    label: given.kind,
+    ...given,
+    id: `entry-${sequence}`,
+    keeperId: 'keeper',
+    group: `group-${sequence}`,
+    sequence,
+    madeAt: taken.at,
+    attempts: 0,
+    state: 'waiting',
+  };
+};
+const sent = (given: Entry, sentAt: string, revisionAfter: number | null): SentEntry => ({
+  ...given,
+  sentAt,
+  revisionAfter,
+  undone: false,
+});
+const LATER = '2026-11-25T12:00:05Z';
+const EARLIER = '2026-11-25T11:59:00Z';
+const decision = (disposition: string, subject = '01', revision = 1) =>
+  entry({
+    kind: 'decision',
+    subject,
+    input: { id: subject, disposition, on: '2026-11-25', reason: null, revision },
+    before: {
+      sex: 'UNSEXED',
+      disposition: 'UNSORTED',
+      dispositionDate: null,
+      dispositionReason: null,
+    },
+  });
+const shown = (entries: Entry[], sentEntries: SentEntry[] = []) =>
+  benchOf(taken, { entries, sent: sentEntries });
+const first = (entries: Entry[], sentEntries: SentEntry[] = []) =>
+  shown(entries, sentEntries).fish[0];
+
+describe('the bench as shown', () => {
+  it('shows what waits, and beside it what the server has', () => {
+    const seen = first([decision('KEEPER')]);
+    expect([seen?.disposition, seen?.onServer, seen?.waiting]).toEqual(['KEEPER', 'UNSORTED', 1]);
+  });
+
+  it('shows what was sent but not yet read back, with the revision it made', () => {
+    const seen = first([], [sent(decision('HOLD'), LATER, 2)]);
+    expect([seen?.disposition, seen?.revision, seen?.waiting]).toEqual(['HOLD', 2, 0]);
+  });
+
+  it('lets the server speak for what was sent before it was read', () => {
+    expect(first([], [sent(decision('HOLD'), EARLIER, 2)])?.disposition).toBe('UNSORTED');
+  });
+
+  it('shows the server’s version while an entry is in conflict', () => {
+    const seen = first([{ ...decision('CULLED'), state: 'conflict' }]);
+    expect([seen?.disposition, seen?.stopped.length]).toEqual(['UNSORTED', 1]);
+  });
+
+  it('takes back what an undoing speaks of, waiting or read long ago', () => {
+    const waiting = decision('CULLED');
+    const undo = (id: string, subject: string) =>
+      entry({ kind: 'undo', subject, input: { undoes: id } });
+    expect(first([waiting, undo(waiting.id, '01')])?.disposition).toBe('UNSORTED');
+    const old = sent(decision('KEEPER', '02'), EARLIER, 2);
+    expect(shown([undo(old.id, '02')], [old]).fish[1]?.disposition).toBe('UNSORTED');
+  });
+
+  it('shows new scores, new fish, fry culled and classes counted', () => {
+    const bench = shown([
+      entry({
+        kind: 'scores',
+        input: { entries: [{ id: 'new', traitId: 'spread', value: 170 }] },
+      }),
+      entry({
+        kind: 'new_fish',
+        subject: 'f3',
+        input: { id: 'f3', tag: 'T26-01-03', sex: 'MALE', hatchDate: null },
+      }),
+      entry({
+        kind: 'loss',
+        subject: 'spawn',
+        input: { id: 'l1', kind: 'CULLED', number: 20, reason: 'bent spine' },
+      }),
+      entry({
+        kind: 'class_count',
+        subject: 'spawn',
+        input: { id: 'c1', locusIds: ['dt'], phenotype: 'split', number: 1, note: 'T26-01-01' },
+      }),
+    ]);
+    const [one, , three] = bench.fish;
+    expect(one?.scores.get('spread')?.value).toBe(170);
+    expect([three?.tag, three?.sex, three?.revision]).toEqual(['T26-01-03', 'MALE', 1]);
+    expect(bench.culledFry).toBe(20);
+    expect(bench.reasons[0]).toBe('bent spine');
+    expect(one === undefined ? null : classOf(bench, one, 'dt')?.phenotype).toBe('split');
+    expect(nextTags(bench, 2)).toEqual(['T26-01-04', 'T26-01-05']);
+  });
+});
+
+describe('the age window of a trait', () => {
+  it.each([
+    [null, null, 10, true],
+    [30, null, 29, false],
+    [30, null, 30, true],
+    [null, 60, 61, false],
+    [30, 60, 45, true],
+    [30, 60, null, true],
+  ])('from %s to %s at %s days: %s', (from, to, age, fits) => {
+    expect(fitsAge(trait(from, to), age)).toBe(fits);
+  });
+});

@@ -1,0 +1,109 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { randomUUID } from 'node:crypto';
+import type { BrowserContext, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type RunningServer, dataFolder, openPhone, startServer } from './harness.js';
+
+const built = (file: string): string =>
+  fileURLToPath(new URL(`../../apps/viewer/dist/${file}`, import.meta.url));
+
+describe('the bench when the server and the browser are stopped', () => {
+  const dataDir = dataFolder();
+  const profile = mkdtempSync(join(tmpdir(), 'linewright-profile-'));
+  const spawnId = randomUUID();
+  let server: RunningServer;
+  let phone: BrowserContext;
+  let page: Page;
+
+  const api = async <Data>(query: string, variables: object): Promise<Data> => {
+    const response = await phone.request.post(`${server.url}/graphql`, {
+      data: { query, variables },
+    });
+    const { data, errors } = (await response.json()) as { data: Data; errors?: unknown };
+    if (errors !== undefined) throw new Error(JSON.stringify(errors));
+    return data;
+  };
+  const waits = (words: string) => page.getByRole('link', { name: words }).waitFor();
+  const open = async (): Promise<void> => {
+    phone = await openPhone(profile);
+    page = await phone.newPage();
+    page.setDefaultTimeout(30_000);
+  };
+
+  beforeAll(async () => {
+    server = await startServer({ dataDir, port: '0' });
+    await open();
+    await api('mutation ($input: SetUpInput!) { setUp(input: $input) { signedIn } }', {
+      input: { keeperName: 'Restart keeper', password: 'a-long-enough-password' },
+    });
+    await api('mutation ($input: CreateSpawnInput!) { createSpawn(input: $input) { id } }', {
+      input: { id: spawnId, tag: 'V26-01' },
+    });
+    await api('mutation ($input: AddFishToSpawnInput!) { addFishToSpawn(input: $input) { id } }', {
+      input: { spawnId, number: 4 },
+    });
+  });
+  afterAll(async () => {
+    await phone?.close();
+    await server?.stop();
+    for (const folder of [dataDir, profile]) rmSync(folder, { recursive: true, force: true });
+  });
+
+  it('keeps entries through both, opens without the server, and sends when it is back', async () => {
+    const { url } = server;
+    await page.goto(`${url}/spawns/${spawnId}/sort`);
+    await page.getByRole('article', { name: 'Fish V26-01-01' }).waitFor();
+    await page.evaluate(() => navigator.serviceWorker.ready.then(() => true));
+    await server.stop();
+    await page.getByRole('button', { name: 'Keep V26-01-01' }).tap();
+    await waits('1 entry waits on this device');
+
+    await phone.close();
+    await open();
+    await page.goto(`${url}/spawns/${spawnId}/sort`);
+    await page.getByRole('article', { name: 'Fish V26-01-02' }).waitFor();
+    await waits('1 entry waits on this device');
+    await page.getByRole('button', { name: 'Hold V26-01-02' }).tap();
+    await waits('2 entries wait on this device');
+
+    server = await startServer({ dataDir, port: new URL(url).port });
+    await page
+      .getByRole('link', { name: /on this device$/ })
+      .first()
+      .waitFor({ state: 'detached', timeout: 90_000 });
+    const { spawn } = await api<{ spawn: { fish: { disposition: string; revision: number }[] } }>(
+      'query ($id: ID!) { spawn(id: $id) { fish { disposition revision } } }',
+      { id: spawnId },
+    );
+    expect(spawn.fish.map((each) => [each.disposition, each.revision])).toEqual([
+      ['KEEPER', 2],
+      ['HOLD', 2],
+      ['UNSORTED', 1],
+      ['UNSORTED', 1],
+    ]);
+  });
+
+  it('offers newer pages, and takes them only when told to', async () => {
+    const [worker, shell] = [built('sw.js'), built('index.html')];
+    const was = [readFileSync(worker, 'utf8'), readFileSync(shell, 'utf8')] as const;
+    const kept = () => page.evaluate(async () => (await fetch('/index.html')).text());
+    try {
+      writeFileSync(shell, was[1].replace('<title>Linewright', '<title>Newer Linewright'));
+      const newer = was[0].replace(/(url:"index.html",revision:")[0-9a-f]+/, '$1newer');
+      expect(newer).not.toBe(was[0]);
+      writeFileSync(worker, newer);
+      await page.reload();
+      await page.getByText('A newer Linewright is ready.').waitFor();
+      expect(await kept()).not.toContain('Newer');
+      await page.getByRole('button', { name: 'Load it now' }).tap();
+      await page.getByText('A newer Linewright is ready.').waitFor({ state: 'detached' });
+      await expect.poll(kept).toContain('Newer');
+    } finally {
+      writeFileSync(worker, was[0]);
+      writeFileSync(shell, was[1]);
+    }
+  });
+});
