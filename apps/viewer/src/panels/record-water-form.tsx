@@ -34,9 +34,9 @@ const schema = z
     message: 'Choose what the kit prints: without it the figure says nothing.',
   });
 
-const forms = [
-  { value: 'ION', label: 'as the ion (NO2, NO3)' },
-  { value: 'N', label: 'as N' },
+const formsOf = (ion: string) => [
+  { value: 'ION', label: `as ${ion}` },
+  { value: 'N', label: `as ${ion}-N` },
 ];
 
 interface RecordWaterFormProps {
@@ -109,14 +109,12 @@ export function RecordWaterForm({ target, before, onClose }: RecordWaterFormProp
         <UnitChoiceField name="ammoniaUnit" />
         <FieldRow>
           <NumberField name="nitrite" label="Nitrite" unit="mg/L" />
-          <ChoiceField name="nitriteForm" label="Nitrite is printed" choices={forms} />
+          <ChoiceField name="nitriteForm" label="Nitrite is printed" choices={formsOf('NO2')} />
           <NumberField name="nitrate" label="Nitrate" unit="mg/L" />
-          <ChoiceField name="nitrateForm" label="Nitrate is printed" choices={forms} />
+          <ChoiceField name="nitrateForm" label="Nitrate is printed" choices={formsOf('NO3')} />
         </FieldRow>
-        <FieldRow>
-          <TextField name="takenAt" label="Taken at" type="datetime-local" required />
-          <TextField name="kit" label="Kit" hint="Such as: drops, colour card." />
-        </FieldRow>
+        <TextField name="takenAt" label="Taken at" type="datetime-local" required />
+        <TextField name="kit" label="Kit" hint="Such as: drops, colour card." />
         <TextField name="note" label="Note" />
       </RecordForm>
     </div>

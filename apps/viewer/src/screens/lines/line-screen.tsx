@@ -38,7 +38,9 @@ function LinePage({ line }: { line: LineFacts }) {
       lead={line.goal ?? undefined}
       actions={
         <>
-          <Link to={`/print?line=${line.id}`}>Print</Link>
+          <Link className="lw-link-button" to={`/print?line=${line.id}`}>
+            Print
+          </Link>
           <Button onClick={() => setSheet('correct')}>Correct</Button>
           {line.withdrawn === null && (
             <Button onClick={() => setSheet('withdraw')}>Withdraw</Button>
