@@ -24,6 +24,8 @@ const screens = [
   '/import',
   '/files',
   '/share',
+  '/water',
+  '/print',
   '/cautions',
 ];
 
