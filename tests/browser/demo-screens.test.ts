@@ -28,6 +28,8 @@ const screens = [
   '/files',
   '/share',
   '/keepers',
+  '/water',
+  '/print',
   '/cautions',
   '/relationship',
   '/waiting',

@@ -4,9 +4,11 @@
  * - Emerson K, Russo RC, Lund RE, Thurston RV (1975) J Fish Res Board Can 32:2379-2383: pKa = 0.09018 + 2729.92/T. The paper
  *   itself was not opened; its percentages are from memory, confirmed by independent computation.
  * - Francis-Floyd R et al., Ammonia in aquatic systems, UF/IFAS extension FA-16: table of the fraction to four decimals
- *   and the worked example (read in the source). Six of its 104 cells differ from the equation by up to 0.0002, and its
+ *   and the worked example (read in a copy of it). Six of its 104 cells differ from the equation by up to 0.0002, and its
  *   32 degree column by 2 to 4.5 %: that column is not used.
- * - US EPA (2013) EPA 822-R-13-001; notice 78 FR 52192: 17, 1.9 and 4.8 mg/L at pH 7 and 20 degrees C (read in the source).
+ * - US EPA (2013) EPA 822-R-13-001; notice 78 FR 52192: 17, 1.9 and 4.8 mg/L at pH 7 and 20 degrees C (read in
+ *   the notice).
+ * - Canadian guideline of 0.019 mg/L as NH3, 0.0156 as N: read in public code that cites it.
  * - Dilution: arithmetic.
  */
 import {

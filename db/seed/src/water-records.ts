@@ -59,7 +59,7 @@ function courses(spawnId: string | null): Course[] {
             spawnId,
             daysBack: [10, 9, 8, 7, 6, 5, 4, 3, 2, 1, 0],
             // Half the water is changed every third day; each round of feeding is larger than the last.
-            ammonia: (n) => 0.12 + 0.025 * n + 0.14 * (n % 3),
+            ammonia: (n) => 0.15 + 0.045 * n + 0.3 * ((n + 1) % 3),
             pH: 7.5,
             celsius: 28,
             nitrite: 0.05,

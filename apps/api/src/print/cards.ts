@@ -14,6 +14,8 @@ export interface Card {
     readonly items: readonly string[];
     /** Shown in full, over several lines if need be. */
     readonly whole?: boolean;
+    /** One after the other in running lines, so that more fit; cut short with an ellipsis. */
+    readonly running?: boolean;
   }[];
   /** Ruled lines with these words before them. */
   readonly toWrite: readonly string[];
@@ -54,10 +56,12 @@ const drawFacts = (ink: PdfInk, card: Card, area: Area, from: number): number =>
 const LIST_GAP = 1.5;
 const ITEM_SIZE = 8.5;
 const ITEM_INDENT = 2;
+const MOST_RUNNING = 8;
 
 interface FittedList {
   readonly title: string;
   readonly lines: readonly string[];
+  readonly running: boolean;
   /** Lines it may take, its title apart. */
   share: number;
 }
@@ -66,12 +70,13 @@ interface FittedList {
 const fitLists = (ink: PdfInk, card: Card, width: number, room: number): FittedList[] => {
   const lists = card.lists
     .filter(({ items }) => items.length > 0)
-    .map(({ title, items, whole }): FittedList => {
-      const lines =
-        whole === true
-          ? items.flatMap((item) => ink.lines(item, width - ITEM_INDENT, ITEM_SIZE, 4))
+    .map(({ title, items, whole = false, running = false }): FittedList => {
+      const lines = whole
+        ? items.flatMap((item) => ink.lines(item, width - ITEM_INDENT, ITEM_SIZE, 4))
+        : running
+          ? ink.lines(items.join('; '), width - ITEM_INDENT, ITEM_SIZE, MOST_RUNNING)
           : items;
-      return { title, lines, share: whole === true ? lines.length : 1 };
+      return { title, lines, running, share: whole ? lines.length : 1 };
     });
   let left = room - lists.reduce((sum, { share }) => sum + LIST_GAP + STEP * (1 + share), 0);
   if (left < 0) {
@@ -97,9 +102,14 @@ const drawLists = (ink: PdfInk, card: Card, area: Area, from: number, to: number
     ink.text(words, { x: area.x + indent, y, width: area.width - indent }, options);
     y += STEP;
   };
-  for (const { title, lines, share } of fitLists(ink, card, area.width, to - from)) {
+  for (const { title, lines, share, running } of fitLists(ink, card, area.width, to - from)) {
     y += LIST_GAP;
     line(title, 0, { size: 9, bold: true });
+    if (running && lines.length > share) {
+      for (const words of lines.slice(0, share - 1)) line(words, ITEM_INDENT, { size: ITEM_SIZE });
+      line(`${lines[share - 1] ?? ''} …`, ITEM_INDENT, { size: ITEM_SIZE, least: 6 });
+      continue;
+    }
     const shown = lines.length <= share ? lines : lines.slice(0, share - 1);
     for (const item of shown) line(item, ITEM_INDENT, { size: ITEM_SIZE, least: 6 });
     const rest = lines.length - shown.length;

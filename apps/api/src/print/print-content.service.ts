@@ -158,10 +158,15 @@ export class PrintContentService {
           items: fish
             .filter((one) => one.spawnId === null)
             .map(({ tag, name }) => (name === null ? tag : `${tag} ${name}`)),
+          running: true,
         },
-        { title: 'Faults met, thought heritable', items: await this.faults(line.id) },
-        { title: 'Recorded genotypes in use', items: genotypes.items },
-        { title: 'Outcrosses', items: await this.outcrosses(line.id) },
+        {
+          title: 'Faults met, thought heritable',
+          items: await this.faults(line.id),
+          running: true,
+        },
+        { title: 'Recorded genotypes in use', items: genotypes.items, running: true },
+        { title: 'Outcrosses', items: await this.outcrosses(line.id), running: true },
       ],
       toWrite: ['Notes'],
     };

@@ -158,7 +158,7 @@ export class SurvivalService {
       left: own?.left ?? null,
       lastDay: own?.lastDay ?? null,
       days: [...(own?.days ?? [])],
-      warnings: [...(own?.warnings ?? []), ...this.earlierStages(entries)],
+      warnings: [...(own?.warnings ?? []), ...this.earlierStages(entries, from)],
       allLosses: own === null ? null : toReading(own, past, 'all-losses'),
       deathsOnly: own === null ? null : toReading(own, past, 'deaths-only'),
       pastSpawns: past.length,
@@ -167,11 +167,14 @@ export class SurvivalService {
   }
 
   /** Counts before the start of the curve can contradict each other too. */
-  private earlierStages(entries: SpawnEntries): SpawnSurvivalModel['warnings'] {
+  private earlierStages(
+    entries: SpawnEntries,
+    from: SurvivalStart,
+  ): SpawnSurvivalModel['warnings'] {
     const latest = (stage: string) => entries.counts.findLast((count) => count.stage === stage);
-    return (['eggs', 'hatched'] as const).flatMap((stage, i) => {
+    return starts.slice(0, starts.indexOf(from)).flatMap((stage, i) => {
       const before = latest(stage);
-      const after = latest(i === 0 ? 'hatched' : 'free_swimming');
+      const after = latest(starts[i + 1] ?? from);
       if (before === undefined || after === undefined || after.number <= before.number) return [];
       return [
         {

@@ -11,7 +11,7 @@ const HOUR = 3_600_000;
 const NITRATE_PER_N = (14.007 + 3 * 15.999) / 14.007;
 
 const percent = (share: number): string => `${Math.ceil(share * 100)} %`;
-const milligrams = (value: number): string => `${value.toPrecision(2)} mg/L`;
+const milligrams = (value: number): string => `${Number(value.toPrecision(2))} mg/L`;
 
 const ammonia = ({ latest }: WaterPlaceModel, rule: WaterRuleModel): Told[] => {
   const { unionised, standing, change } = latest;

@@ -126,6 +126,15 @@ export const RECORD_WATER = graphql(`
   }
 `);
 
+export const CORRECT_WATER = graphql(`
+  mutation CorrectWater($input: CorrectWaterInput!) {
+    correctWater(input: $input) {
+      id
+      revision
+    }
+  }
+`);
+
 export const WITHDRAW_WATER = graphql(`
   mutation WithdrawWater($input: WithdrawInput!) {
     withdrawWater(input: $input) {

@@ -3,7 +3,7 @@ import { zodResolver } from '@hookform/resolvers/zod';
 import { useRef } from 'react';
 import { useForm } from 'react-hook-form';
 import { z } from 'zod';
-import { RECORD_WATER, type WaterFigures } from '../api/water.js';
+import { CORRECT_WATER, RECORD_WATER, type WaterFigures } from '../api/water.js';
 import { useSave } from '../api/use-save.js';
 import { optionalNumber, optionalText } from '../components/field-rules.js';
 import { ChoiceField, NumberField, TextField } from '../components/fields.js';
@@ -34,45 +34,54 @@ const schema = z
     message: 'Choose what the kit prints: without it the figure says nothing.',
   });
 
-const forms = [
-  { value: 'ION', label: 'as the ion (NO2, NO3)' },
-  { value: 'N', label: 'as N' },
+const formsOf = (ion: string) => [
+  { value: 'ION', label: `as ${ion}` },
+  { value: 'N', label: `as ${ion}-N` },
 ];
 
 interface RecordWaterFormProps {
   target: WaterTarget;
   /** The reading before: its kit and units are offered again. */
   before: WaterFigures | null;
+  /** The reading to correct; a new one is recorded when left out. */
+  correcting?: WaterFigures;
   onClose: () => void;
 }
 
+const typed = (value: number | null | undefined): string =>
+  value === null || value === undefined ? '' : String(value);
+
 /** One reading, with large fields for a phone beside the tank. */
-export function RecordWaterForm({ target, before, onClose }: RecordWaterFormProps) {
+export function RecordWaterForm({ target, before, correcting, onClose }: RecordWaterFormProps) {
   const id = useRef(crypto.randomUUID());
   const named = 'vessel' in target;
   const form = useForm({
     resolver: zodResolver(schema),
     defaultValues: {
       vessel: named ? (target.vessel ?? '') : '',
-      totalAmmonia: '',
+      totalAmmonia: typed(correcting?.totalAmmonia),
       ammoniaUnit: before?.ammoniaUnit ?? '',
-      pH: '',
-      celsius: '',
-      nitrite: '',
+      pH: typed(correcting?.pH),
+      celsius: typed(correcting?.celsius),
+      nitrite: typed(correcting?.nitrite),
       nitriteForm: before?.nitriteForm ?? 'ION',
-      nitrate: '',
+      nitrate: typed(correcting?.nitrate),
       nitrateForm: before?.nitrateForm ?? 'ION',
-      takenAt: toLocalTimeText(new Date()),
+      takenAt: toLocalTimeText(
+        correcting === undefined ? new Date() : new Date(correcting.takenAt),
+      ),
       kit: before?.kit ?? '',
-      note: '',
+      note: correcting?.note ?? '',
     },
   });
-  const { save, saving, problem } = useSave(RECORD_WATER);
+  const recording = useSave(RECORD_WATER);
+  const correction = useSave(CORRECT_WATER);
+  const { saving, problem } = correcting === undefined ? recording : correction;
   return (
     <div className="lw-water-form">
       <RecordForm
         form={form}
-        submit="Save reading"
+        submit={correcting === undefined ? 'Save reading' : 'Save correction'}
         saving={saving}
         problem={problem}
         onCancel={onClose}
@@ -84,13 +93,14 @@ export function RecordWaterForm({ target, before, onClose }: RecordWaterFormProp
             nitrateForm: rest.nitrate === null ? null : (nitrateForm as NitrogenForm),
           };
           const place = named ? { vessel } : { spawnId: target.spawnId };
-          const input = {
-            id: id.current,
-            ...place,
-            takenAt: new Date(takenAt).toISOString(),
-            figures,
-          };
-          if ((await save({ input })) !== null) onClose();
+          const at = { takenAt: new Date(takenAt).toISOString(), figures };
+          const saved =
+            correcting === undefined
+              ? await recording.save({ input: { id: id.current, ...place, ...at } })
+              : await correction.save({
+                  input: { id: correcting.id, revision: correcting.revision, ...at },
+                });
+          if (saved !== null) onClose();
         }}
       >
         {named && target.vessel === null && (
@@ -109,14 +119,12 @@ export function RecordWaterForm({ target, before, onClose }: RecordWaterFormProp
         <UnitChoiceField name="ammoniaUnit" />
         <FieldRow>
           <NumberField name="nitrite" label="Nitrite" unit="mg/L" />
-          <ChoiceField name="nitriteForm" label="Nitrite is printed" choices={forms} />
+          <ChoiceField name="nitriteForm" label="Nitrite is printed" choices={formsOf('NO2')} />
           <NumberField name="nitrate" label="Nitrate" unit="mg/L" />
-          <ChoiceField name="nitrateForm" label="Nitrate is printed" choices={forms} />
+          <ChoiceField name="nitrateForm" label="Nitrate is printed" choices={formsOf('NO3')} />
         </FieldRow>
-        <FieldRow>
-          <TextField name="takenAt" label="Taken at" type="datetime-local" required />
-          <TextField name="kit" label="Kit" hint="Such as: drops, colour card." />
-        </FieldRow>
+        <TextField name="takenAt" label="Taken at" type="datetime-local" required />
+        <TextField name="kit" label="Kit" hint="Such as: drops, colour card." />
         <TextField name="note" label="Note" />
       </RecordForm>
     </div>

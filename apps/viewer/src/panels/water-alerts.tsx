@@ -33,7 +33,7 @@ export function WaterAlerts({ quiet }: WaterAlertsProps) {
                         : `/water?spawn=${place.spawn.id}`
                     }
                   >
-                    {place.name}
+                    {place.spawn === null ? place.name : `Spawn ${place.name}`}
                   </Link>{' '}
                   {message}
                 </span>

@@ -77,8 +77,7 @@ function Steps({
       </p>
       <p className="lw-quiet">
         Your limit is {milligrams(limit)} mg/L as NH3
-        {guide === undefined ? '' : ` (${guide.name.toLowerCase()}: ${guide.source})`}. None was set
-        for bettas.
+        {guide === undefined ? '' : ` (${guide.name}: ${guide.source})`}. None was set for bettas.
       </p>
     </>
   );

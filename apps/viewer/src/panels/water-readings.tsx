@@ -61,7 +61,7 @@ export function WaterReadings({ target, of, title = 'Water' }: WaterReadingsProp
                   )}
                 />
               )}
-              <ReadingTable readings={waterReadings} of={of} />
+              <ReadingTable readings={waterReadings} of={of} target={target} />
             </>
           )
         }
@@ -73,7 +73,14 @@ export function WaterReadings({ target, of, title = 'Water' }: WaterReadingsProp
   );
 }
 
-function ReadingTable({ readings, of }: { readings: readonly WaterFigures[]; of: string }) {
+interface ReadingTableProps {
+  readings: readonly WaterFigures[];
+  of: string;
+  target: WaterTarget;
+}
+
+function ReadingTable({ readings, of, target }: ReadingTableProps) {
+  const [correcting, setCorrecting] = useState<WaterFigures | null>(null);
   const [leaving, setLeaving] = useState<WaterFigures | null>(null);
   const withdrawal = useSave(WITHDRAW_WATER);
   const optional = (value: number | null) => (value === null ? '–' : plainNumber(value));
@@ -127,18 +134,42 @@ function ReadingTable({ readings, of }: { readings: readonly WaterFigures[]; of:
             key: 'do',
             title: <span className="lw-heard">Actions</span>,
             cell: (one) => (
-              <button
-                type="button"
-                className="lw-small-button"
-                aria-label={`Withdraw reading of ${showTime(one.takenAt)}`}
-                onClick={() => setLeaving(one)}
-              >
-                Withdraw
-              </button>
+              <>
+                <button
+                  type="button"
+                  className="lw-small-button"
+                  aria-label={`Correct reading of ${showTime(one.takenAt)}`}
+                  onClick={() => setCorrecting(one)}
+                >
+                  Correct
+                </button>{' '}
+                <button
+                  type="button"
+                  className="lw-small-button"
+                  aria-label={`Withdraw reading of ${showTime(one.takenAt)}`}
+                  onClick={() => setLeaving(one)}
+                >
+                  Withdraw
+                </button>
+              </>
             ),
           },
         ]}
       />
+      <Sheet
+        title={`Correct a reading of ${of}`}
+        opened={correcting !== null}
+        onClose={() => setCorrecting(null)}
+      >
+        {correcting !== null && (
+          <RecordWaterForm
+            target={target}
+            before={correcting}
+            correcting={correcting}
+            onClose={() => setCorrecting(null)}
+          />
+        )}
+      </Sheet>
       <Sheet title="Withdraw reading" opened={leaving !== null} onClose={() => setLeaving(null)}>
         <WithdrawForm
           what={`the reading of ${leaving === null ? '' : showTime(leaving.takenAt)}`}

@@ -44,7 +44,8 @@ export function SurvivalCurve(props: SurvivalCurveProps) {
   const { title, steps, lastDay, pooled, band } = props;
   const [ref, width] = useWidth<HTMLDivElement>(560);
   const height = Math.round(Math.min(300, Math.max(210, width * 0.45)));
-  const end = Math.max(lastDay, 7);
+  // A little beyond the last day, so that a step on it is seen.
+  const end = Math.max(lastDay * 1.06, 7);
   const x = d3.scaleLinear([0, end], [MARGIN.left, width - MARGIN.right]);
   const y = d3.scaleLinear([0, 1], [height - MARGIN.bottom, MARGIN.top]);
   const line = (points: readonly Point[], until: number): string => {

@@ -176,7 +176,9 @@ export function FishListScreen() {
       }
       actions={
         <>
-          <Link to={`/print?${search.toString()}`}>Print labels</Link>
+          <Link className="lw-link-button" to={`/print?${search.toString()}`}>
+            Print labels
+          </Link>
           <Button className="lw-primary" onClick={() => setAdding(true)}>
             New fish
           </Button>

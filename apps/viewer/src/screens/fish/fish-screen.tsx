@@ -72,7 +72,9 @@ function FishPage({ fish }: { fish: FishFacts }) {
           <Button className="lw-primary" onClick={() => setSheet('decide')}>
             Decide
           </Button>
-          <Link to={`/print?fish=${fish.id}`}>Print label</Link>
+          <Link className="lw-link-button" to={`/print?fish=${fish.id}`}>
+            Print label
+          </Link>
           <Button onClick={() => setSheet('correct')}>Correct</Button>
           {fish.withdrawn === null && (
             <Button onClick={() => setSheet('withdraw')}>Withdraw</Button>

@@ -41,6 +41,9 @@ function LinePage({ line }: { line: LineFacts }) {
           <Link to={`/lines/${line.id}/health`}>Line health</Link>
           <Link to={`/lines/${line.id}/relationship`}>Relationship map</Link>
           <Link to={`/print?line=${line.id}`}>Print</Link>
+          <Link className="lw-link-button" to={`/print?line=${line.id}`}>
+            Print
+          </Link>
           <Button onClick={() => setSheet('correct')}>Correct</Button>
           {line.withdrawn === null && (
             <Button onClick={() => setSheet('withdraw')}>Withdraw</Button>

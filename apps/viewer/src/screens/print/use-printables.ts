@@ -31,6 +31,7 @@ export function usePrintables(kind: PrintKind, search: URLSearchParams): Printab
   const given = filterFrom(search);
   const filter = {
     ...given,
+    includeWithdrawn: false,
     ...(spawnId === null ? {} : { spawnId }),
     ...('dispositions' in given
       ? {}

@@ -55,7 +55,9 @@ function SpawnPage({ spawn }: { spawn: SpawnFacts }) {
       lead={<PairLinks sire={spawn.sire} dam={spawn.dam} />}
       actions={
         <>
-          <Link to={`/print?spawn=${spawn.id}`}>Print</Link>
+          <Link className="lw-link-button" to={`/print?spawn=${spawn.id}`}>
+            Print
+          </Link>
           <Button onClick={() => setSheet('correct')}>Correct</Button>
           {!spawn.failed && <Button onClick={() => setSheet('failed')}>Failed</Button>}
           {spawn.withdrawn === null && (

@@ -85,7 +85,7 @@ function Curve({ survival, figures, reading, tag }: CurveProps) {
       {last !== undefined && (
         <Why
           about={`the survival of spawn ${tag}`}
-          figure={`${percent(last.survival, 0)} alive after ${plural(last.day, 'day')}`}
+          figure={`Survival ${percent(last.survival, 0)} at day ${last.day}, ${reading === 'allLosses' ? 'culls counted as losses' : 'culls taken out alive'}`}
         >
           <WhyCurve survival={survival} reading={reading} />
         </Why>
@@ -129,7 +129,7 @@ function Place({ survival, figures }: { survival: SpawnSurvival; figures: Surviv
   }[comparison.place];
   return (
     <p>
-      <strong>{where}</strong>: {percent(comparison.here, 0)} alive on day {comparison.day}, and{' '}
+      <strong>{where}</strong>: {percent(comparison.here, 0)} on day {comparison.day}, and{' '}
       {percent(comparison.band.low, 0)} to {percent(comparison.band.high, 0)} in{' '}
       {plural(comparison.band.spawns, 'past spawn')} (10th to 90th percentile).
     </p>

@@ -78,7 +78,7 @@ export function WaterCalculator() {
                 },
                 ...ammoniaLimits.map((one) => ({
                   value: one.id,
-                  label: `${one.name.toLowerCase()}, ${one.value} ${one.unit === 'N' ? 'as N' : `as ${one.unit}`}`,
+                  label: `${one.name}, ${one.value} ${one.unit === 'N' ? 'as N' : `as ${one.unit}`}`,
                 })),
               ]}
             />

@@ -46,7 +46,7 @@ export function WaterRuleSection() {
         rows={[
           ...ammoniaLimits.map((limit) => ({
             key: limit.id,
-            what: `Un-ionised ammonia: ${limit.name.toLowerCase()}`,
+            what: `Un-ionised ammonia: ${limit.name}`,
             value: `${limit.value} ${ammoniaUnitWord[limit.unit]}`,
             source: limit.source,
             remark: limit.remark,
