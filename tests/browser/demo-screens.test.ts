@@ -21,6 +21,7 @@ const screens = [
   '/crosses',
   '/loci',
   '/traits',
+  '/score-sheets',
   '/import',
   '/files',
   '/share',

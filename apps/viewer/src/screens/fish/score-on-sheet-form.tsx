@@ -273,7 +273,9 @@ function RunningTotal({ version }: { version: SheetVersion }) {
       </span>
       <span className="lw-quiet">
         {' '}
-        by your weights
+        {version.lines.some((line) => line.weight !== null)
+          ? 'by your weights'
+          : 'all traits counting alike'}
         {missing.length > 0 && `, ${plural(missing.length, 'counted trait')} to go`}
         {disqualified && ', disqualified by a fault'}
       </span>
