@@ -1,5 +1,6 @@
 import { dateOf, dayOf } from './calendar.js';
 import { choosePair } from './choose-pair.js';
+import { drawnPictures } from './drawn-pictures.js';
 import { History } from './history.js';
 import { knownGenotypes } from './known-genotypes.js';
 import { KEEPER_NAMES, LINES } from './line-plans.js';
@@ -76,6 +77,12 @@ export function demoScenario({ seed, today }: DemoOptions): DemoScenario {
     classCounts: history.cards.flatMap((card) => card.classCounts),
     scoreSheets: sheets.scoreSheets,
     sheetScorings: sheets.sheetScorings,
+    pictures: drawnPictures(
+      history.fish,
+      sheets.sheetScorings,
+      definitions.findIndex(({ key }) => key === 'caudal_spread'),
+      new RandomSource(seed ^ 0x91c7),
+    ),
     scores: [...scores, ...sheets.scores],
     genotypes,
   };
