@@ -230,6 +230,18 @@ describe('score sheets', () => {
     expect(fish.sheetScorings.map((one) => one.id)).not.toContain(half.id);
   });
 
+  it('lose none of 200 looks sent at once, each of them twice', async () => {
+    const sheet = await create({ name: 'Busy', content: content() });
+    const looks = Array.from({ length: 200 }, () => look(sheet));
+    const answers = await Promise.all([...looks, ...looks].map((input) => score(input)));
+    expect(new Set(answers.map(({ id }) => id)).size).toBe(200);
+    const { fish } = await api.graphql<{
+      fish: { sheetScorings: { id: string; scores: unknown[] }[] };
+    }>('query ($id: ID!) { fish(id: $id) { sheetScorings { id scores { id } } } }', { id: fishId });
+    const kept = new Map(fish.sheetScorings.map(({ id, scores }) => [id, scores.length]));
+    expect(looks.map(({ id }) => kept.get(id))).toEqual(looks.map(() => 2));
+  });
+
   it('refuse what is not on the sheet, and a day before hatching', async () => {
     const sheet = await create({ name: 'Strict', content: content() });
     expect(await refused(scoreOn, look(sheet, { faultIds: [randomUUID()] }))).toMatch(

@@ -24,6 +24,7 @@ const screens = [
   '/loci',
   '/contradictions',
   '/traits',
+  '/score-sheets',
   '/import',
   '/files',
   '/share',

@@ -1,5 +1,6 @@
 import { dateOf, dayOf } from './calendar.js';
 import { choosePair } from './choose-pair.js';
+import { drawnPictures } from './drawn-pictures.js';
 import { History } from './history.js';
 import { setUpLiveSpawns } from './live-spawns.js';
 import { knownGenotypes } from './known-genotypes.js';
@@ -93,6 +94,12 @@ export function demoScenario({ seed, today }: DemoOptions): DemoScenario {
     waterReadings: waterReadings(history.spawns, keeperIds[0] ?? '', day, seed),
     scoreSheets: sheets.scoreSheets,
     sheetScorings: sheets.sheetScorings,
+    pictures: drawnPictures(
+      history.fish,
+      sheets.sheetScorings,
+      definitions.findIndex(({ key }) => key === 'caudal_spread'),
+      new RandomSource(seed ^ 0x91c7),
+    ),
     scores: [...scores, ...sheets.scores],
     genotypes,
   };

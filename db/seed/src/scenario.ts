@@ -190,6 +190,16 @@ export interface DemoScoreSheet {
   readonly versions: readonly DemoSheetVersion[];
 }
 
+/** A drawing, to be kept as a photo would be. */
+export interface DemoPicture {
+  readonly id: string;
+  readonly subjectKind: 'sheet_scoring';
+  readonly subjectId: string;
+  readonly takenOn: DateText;
+  readonly caption: string;
+  readonly svg: string;
+}
+
 export interface DemoSheetScoring {
   readonly id: string;
   readonly fishId: string;
@@ -282,6 +292,7 @@ export interface DemoScenario {
   readonly classCounts: readonly DemoClassCount[];
   readonly scoreSheets: readonly DemoScoreSheet[];
   readonly sheetScorings: readonly DemoSheetScoring[];
+  readonly pictures: readonly DemoPicture[];
   readonly scores: readonly DemoScore[];
   readonly genotypes: readonly DemoGenotype[];
   readonly phenotypes: readonly DemoPhenotype[];

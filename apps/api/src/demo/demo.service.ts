@@ -1,5 +1,5 @@
-import { type DemoScoreSheet, demoScenario } from '@linewright/seed';
-import { Injectable } from '@nestjs/common';
+import { type DemoPicture, type DemoScoreSheet, demoScenario } from '@linewright/seed';
+import { Injectable, Logger } from '@nestjs/common';
 import { DataSource, type EntityManager, type EntityTarget, type ObjectLiteral } from 'typeorm';
 import { KeeperRow } from '../accounts/keeper.entity.js';
 import { CareEntryRow } from '../care/care.entity.js';
@@ -14,6 +14,7 @@ import { HistoryRow } from '../history/history.entity.js';
 import type { RecordKind } from '../history/record-kind.js';
 import { LineRow } from '../lines/line.entity.js';
 import { PairingRow } from '../pairing/pairing.entity.js';
+import { PhotosService } from '../photos/photos.service.js';
 import {
   ScoreSheetRow,
   ScoreSheetVersionRow,
@@ -39,7 +40,12 @@ const versionRows = ({ id, versions }: DemoScoreSheet): object[] =>
 /** Loads the demo scenario into an empty database, and clears it again. */
 @Injectable()
 export class DemoService {
-  constructor(private readonly dataSource: DataSource) {}
+  private readonly log = new Logger('demo');
+
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly photos: PhotosService,
+  ) {}
 
   async load(): Promise<void> {
     const scenario = demoScenario({ seed: SEED, today: new Date().toISOString().slice(0, 10) });
@@ -66,6 +72,20 @@ export class DemoService {
       await this.insert(m, WaterReadingRow, scenario.waterReadings, 'water_reading');
       await m.update(InstallStateRow, { id: 1 }, { demo: true });
     });
+    await this.addPictures(scenario.pictures);
+  }
+
+  /** Drawings kept as photos are; without them the demo is as good, so a fault here does not undo it. */
+  private async addPictures(pictures: readonly DemoPicture[]): Promise<void> {
+    try {
+      const { default: sharp } = await import('sharp');
+      for (const { svg, ...photo } of pictures) {
+        const bytes = await sharp(Buffer.from(svg)).png().toBuffer();
+        await this.photos.add(photo, bytes, { id: '', name: 'demo scenario' });
+      }
+    } catch (error) {
+      this.log.warn(`The demo's drawings were left out: ${String(error)}`);
+    }
   }
 
   /** Empties a database that holds the demo, so that the keeper's own records can begin. Never touches any other. */

@@ -18,5 +18,6 @@ import { PhotosService } from './photos.service.js';
     FishPhotosResolver,
     SpawnPhotosResolver,
   ],
+  exports: [PhotosService],
 })
 export class PhotosModule {}

@@ -17,7 +17,6 @@ import type { CaptionPhotoInput } from './photo.inputs.js';
 const photoRecord: RecordType<PhotoRow> = { target: PhotoRow, kind: 'photo', word: 'photo' };
 
 const LONGEST_CAPTION = 500;
-const AT_ONCE = 2;
 
 export interface NewPhoto {
   readonly id: string;
@@ -45,8 +44,7 @@ const checkedCaption = (caption: string | null): string | null => {
 
 @Injectable()
 export class PhotosService {
-  private busy = 0;
-  private readonly waiting: (() => void)[] = [];
+  private before: Promise<unknown> = Promise.resolve();
 
   constructor(
     private readonly dataSource: DataSource,
@@ -117,16 +115,10 @@ export class PhotosService {
     );
   }
 
-  /** Decoding takes memory by the pixel, so only a few pictures are decoded at once. */
-  private async inTurn<T>(work: () => Promise<T>): Promise<T> {
-    if (this.busy >= AT_ONCE) await new Promise<void>((go) => this.waiting.push(go));
-    else this.busy += 1;
-    try {
-      return await work();
-    } finally {
-      const next = this.waiting.shift();
-      if (next === undefined) this.busy -= 1;
-      else next();
-    }
+  /** Decoding takes memory by the pixel, so one picture is decoded at a time. */
+  private inTurn<T>(work: () => Promise<T>): Promise<T> {
+    const turn = this.before.then(work);
+    this.before = turn.catch(() => undefined);
+    return turn;
   }
 }

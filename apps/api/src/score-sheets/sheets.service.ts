@@ -9,7 +9,15 @@ import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
 import { TraitDefinitionRow } from '../scores/score.entity.js';
 import { traitRecord } from '../scores/traits.service.js';
-import type { SheetContent, SheetDeductions } from './sheet-content.js';
+import {
+  checkedDeductions,
+  checkedName,
+  contentText,
+  expectLines,
+  expectWindow,
+  refuse,
+} from './sheet-checks.js';
+import type { SheetContent } from './sheet-content.js';
 import { ScoreSheetRow, ScoreSheetVersionRow } from './sheet.entity.js';
 import type {
   CreateScoreSheetInput,
@@ -24,70 +32,6 @@ export const sheetRecord: RecordType<ScoreSheetRow> = {
   kind: 'score_sheet',
   word: 'score sheet',
 };
-
-const refuse = (field: string, message: string): never => {
-  throw fieldError({ field, message });
-};
-
-const checkedName = (name: string): string =>
-  trimmed(name) ?? refuse('name', 'Give the sheet a name, such as "Fins at 8 weeks".');
-
-const expectWindow = (from: number | null, to: number | null): void => {
-  if ((from ?? 0) < 0) refuse('fromAgeDays', `${from} days is before hatching: give 0 or more.`);
-  if (from !== null && to !== null && to < from)
-    refuse('toAgeDays', `The oldest age (${to} days) is below the youngest (${from}): change one.`);
-};
-
-const expectLines = ({ lines }: SheetContent, names: ReadonlyMap<string, string>): void => {
-  if (lines.length === 0) refuse('lines', 'Put at least one trait on the sheet.');
-  const seen = new Set<string>();
-  for (const line of lines) {
-    const name = names.get(line.traitId) ?? line.traitId;
-    if (seen.has(line.traitId)) refuse('lines', `${name} is on the sheet twice: take one out.`);
-    seen.add(line.traitId);
-    if ((line.noneAt === null) !== (line.fullAt === null))
-      refuse(
-        'lines',
-        `${name}: give both the value that earns nothing and the one that earns all, or neither.`,
-      );
-    if (line.noneAt !== null && line.noneAt === line.fullAt)
-      refuse(
-        'lines',
-        `${name}: nothing and everything cannot be earned at the same ${line.noneAt}.`,
-      );
-    if (line.weight !== null && !(line.weight >= 0))
-      refuse('lines', `${name}: the weight ${line.weight} is below 0.`);
-  }
-  const weights = lines.filter((line) => line.weight !== null);
-  if (weights.length !== 0 && weights.length !== lines.length)
-    refuse(
-      'lines',
-      'Give every trait a weight (0 for none), or leave all weights out: then all count alike.',
-    );
-};
-
-const checkedDeductions = (input: SheetContentInput): SheetDeductions => {
-  for (const { severity, points } of input.deductions) {
-    if (severity === 'disqualifying')
-      refuse(
-        'deductions',
-        'A disqualifying fault rules the fish out and takes no points: leave them out.',
-      );
-    if (!(points >= 0 && points <= 100))
-      refuse('deductions', `${points} points for a ${severity} fault: give 0 to 100.`);
-  }
-  return Object.fromEntries(input.deductions.map((d) => [d.severity, d.points]));
-};
-
-/** The same content, whatever order the database keeps keys in. */
-const contentText = ({ fromAgeDays, toAgeDays, lines, faults, deductions }: SheetContent): string =>
-  JSON.stringify([
-    fromAgeDays,
-    toAgeDays,
-    lines.map((l) => [l.traitId, l.traitVersion, l.weight, l.noneAt, l.fullAt]),
-    faults.map((f) => [f.id, f.name, f.severity]),
-    Object.entries(deductions).sort(([a], [b]) => (a < b ? -1 : 1)),
-  ]);
 
 @Injectable()
 export class SheetsService {

@@ -88,7 +88,12 @@ export function PhotoViewer({ of, photos, shown, onShow, onClose, onChanged }: P
         </div>
       </div>
       <p>
-        {photoWords(photo, of)}{' '}
+        {photo.caption !== null && (
+          <>
+            {photo.caption}
+            <br />
+          </>
+        )}
         <span className="lw-quiet">
           {photo.takenOn === null ? 'day not recorded' : `taken on ${photo.takenOn}`}, added on{' '}
           {photo.addedAt.slice(0, 10)}

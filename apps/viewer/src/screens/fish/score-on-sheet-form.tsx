@@ -1,7 +1,6 @@
-import { sheetTotal } from '@linewright/merit';
 import { zodResolver } from '@hookform/resolvers/zod';
 import { useMemo, useState } from 'react';
-import { useController, useForm, useFormContext } from 'react-hook-form';
+import { useForm } from 'react-hook-form';
 import { z } from 'zod';
 import { newId } from '../../api/new-id.js';
 import {
@@ -9,23 +8,15 @@ import {
   type ScoreSheetRow,
   type SheetLine,
   type SheetScoring,
-  type SheetVersion,
 } from '../../api/score-sheets.js';
 import { useSave } from '../../api/use-save.js';
 import { optionalText, requiredDate } from '../../components/field-rules.js';
-import { DateField, LongTextField, NumberField, TextField } from '../../components/fields.js';
+import { DateField, LongTextField, TextField } from '../../components/fields.js';
 import { FieldRow, RecordForm } from '../../components/record-form.js';
-import { daysBetween, plainNumber, plural, today } from '../../wording/figures.js';
-import { gradeOf, rangeText } from '../../wording/scores.js';
-import { pointsText, severityWord, windowText } from '../../wording/sheet-words.js';
+import { today } from '../../wording/figures.js';
+import { rangeText } from '../../wording/scores.js';
+import { AgeAdvice, FaultTicks, numberIn, RunningTotal, ScoreLine } from './score-lines.js';
 import type { ScoredFish } from './score-on-sheet.js';
-
-const MOST_BUTTONS = 12;
-
-const numberIn = (text: string): number | null => {
-  const value = Number(text.trim().replace(',', '.'));
-  return text.trim() === '' || !Number.isFinite(value) ? null : value;
-};
 
 function valueRule({ trait }: SheetLine) {
   const low = trait.minimum ?? -Infinity;
@@ -119,164 +110,5 @@ export function ScoreOnSheetForm({ fish, sheet, onSaved, onCancel }: ScoreOnShee
       <LongTextField name="note" label="Note" />
       <RunningTotal version={sheet.current} />
     </RecordForm>
-  );
-}
-
-interface Filled {
-  scoredOn: string;
-  values: Record<string, string>;
-  faultIds: string[];
-}
-
-/** Said while it can still be changed; an age outside the window is never refused. */
-function AgeAdvice({ fish, version }: { fish: ScoredFish; version: SheetVersion }) {
-  const { watch } = useFormContext<Filled>();
-  const on = watch('scoredOn');
-  const { fromAgeDays: from, toAgeDays: to } = version;
-  if (fish.hatchDate === null || (from === null && to === null) || on === '') return null;
-  const age = daysBetween(fish.hatchDate, on);
-  if (age >= (from ?? 0) && age <= (to ?? Infinity)) return null;
-  return (
-    <div className="lw-notice lw-notice-caution" role="note">
-      {fish.tag} was {plural(age, 'day')} old then; this sheet is meant for {windowText(from, to)}.
-      It can be saved all the same.
-    </div>
-  );
-}
-
-function steps({ trait }: SheetLine): number[] | null {
-  if (trait.kind === 'YES_NO') return [1, 0];
-  if (trait.kind !== 'ORDINAL' || trait.minimum === null || trait.maximum === null) return null;
-  const { minimum, maximum } = trait;
-  if (maximum - minimum + 1 > MOST_BUTTONS) return null;
-  return Array.from({ length: maximum - minimum + 1 }, (_, k) => minimum + k);
-}
-
-function ScoreLine({ line }: { line: SheetLine }) {
-  const { trait } = line;
-  const choices = steps(line);
-  if (choices !== null) return <GradeLine line={line} choices={choices} />;
-  return (
-    <div className="lw-score-line">
-      <NumberField
-        name={`values.${trait.id}`}
-        label={trait.name}
-        unit={trait.unit}
-        hint={[trait.description, rangeText(trait)].filter(Boolean).join(' ')}
-      />
-      <GradeName line={line} />
-    </div>
-  );
-}
-
-function GradeName({ line: { trait } }: { line: SheetLine }) {
-  const { watch } = useFormContext<Filled>();
-  const value = numberIn(watch(`values.${trait.id}`) ?? '');
-  if (trait.grades.length === 0) return null;
-  return (
-    <div className="lw-quiet" aria-live="polite">
-      {(value === null ? null : gradeOf(value, trait.grades)) ??
-        trait.grades.map((g) => `${g.name} from ${plainNumber(g.from)}`).join(', ')}
-    </div>
-  );
-}
-
-function GradeLine({ line: { trait }, choices }: { line: SheetLine; choices: readonly number[] }) {
-  const { field, fieldState } = useController<Filled>({ name: `values.${trait.id}` });
-  const word = (value: number) =>
-    trait.kind === 'YES_NO'
-      ? value === 1
-        ? 'yes'
-        : 'no'
-      : `${value}${trait.grades.some((g) => g.from === value) ? ` ${gradeOf(value, trait.grades)}` : ''}`;
-  return (
-    <div className="lw-score-line" role="group" aria-label={trait.name}>
-      <div className="lw-label">{trait.name}</div>
-      {trait.description !== null && <div className="lw-hint">{trait.description}</div>}
-      <div className="lw-grades">
-        {choices.map((value) => {
-          const chosen = field.value === String(value);
-          return (
-            <button
-              key={value}
-              type="button"
-              aria-pressed={chosen}
-              onClick={() => field.onChange(chosen ? '' : String(value))}
-            >
-              {word(value)}
-            </button>
-          );
-        })}
-      </div>
-      {fieldState.error !== undefined && (
-        <div className="lw-field-error" role="alert">
-          {fieldState.error.message}
-        </div>
-      )}
-    </div>
-  );
-}
-
-function FaultTicks({ version }: { version: SheetVersion }) {
-  const { register } = useFormContext<Filled>();
-  return (
-    <fieldset className="lw-sheet-block">
-      <legend>Faults seen</legend>
-      <div className="lw-fault-list">
-        {version.faults.map((fault) => (
-          <label key={fault.id}>
-            <input type="checkbox" value={fault.id} {...register('faultIds')} />
-            <span>
-              {fault.name}{' '}
-              <span className="lw-quiet">
-                {severityWord[fault.severity]}
-                {fault.points !== null && `, takes ${plainNumber(fault.points)}`}
-              </span>
-            </span>
-          </label>
-        ))}
-      </div>
-    </fieldset>
-  );
-}
-
-/** The total so far, computed here by the same library as the server's. */
-function RunningTotal({ version }: { version: SheetVersion }) {
-  const { watch } = useFormContext<Filled>();
-  const values = watch('values');
-  const seen = new Set(watch('faultIds'));
-  const { total, missing, disqualified } = sheetTotal(
-    version.lines.map(({ trait, weight, noneAt, fullAt }) => ({
-      trait: trait.id,
-      weight,
-      noneAt,
-      fullAt,
-    })),
-    new Map(
-      Object.entries(values).flatMap(([id, text]) => {
-        const value = numberIn(text ?? '');
-        return value === null ? [] : [[id, value] as const];
-      }),
-    ),
-    version.faults
-      .filter((fault) => seen.has(fault.id))
-      .map(({ name, severity, points }) => ({
-        name,
-        disqualifying: severity === 'DISQUALIFYING',
-        points,
-      })),
-  );
-  return (
-    <div className="lw-running-total" aria-live="polite">
-      <span className="lw-figure">
-        {total === null ? 'No total yet' : `${pointsText(total)} of 100`}
-      </span>
-      <span className="lw-quiet">
-        {' '}
-        by your weights
-        {missing.length > 0 && `, ${plural(missing.length, 'counted trait')} to go`}
-        {disqualified && ', disqualified by a fault'}
-      </span>
-    </div>
   );
 }
