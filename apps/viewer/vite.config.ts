@@ -38,6 +38,9 @@ export default defineConfig({
   plugins: [react(), pagesOnTheDevice],
   resolve: { conditions: ['linewright-source', 'module', 'browser', 'development|production'] },
   build: { outDir: 'dist', emptyOutDir: true, sourcemap: false, chunkSizeWarningLimit: 700 },
-  server: { proxy: { '/graphql': api, '/export': api, '/healthz': api, '/photos': api } },
-  server: { proxy: { '/graphql': api, '/export': api, '/healthz': api, '/calendar': api } },
+  server: {
+    proxy: Object.fromEntries(
+      ['/graphql', '/export', '/healthz', '/calendar', '/photos'].map((path) => [path, api]),
+    ),
+  },
 });

@@ -38,7 +38,6 @@ export class RecordStore {
     by: string,
   ): Promise<Row> {
     // Two senders of the same record: the second waits until the first has committed, then finds its row.
-    // Sent twice at once, to this process or to another: the second waits here until the first's row is there to be found.
     await manager.query('SELECT pg_advisory_xact_lock(hashtextextended($1, 0))', [row.id]);
     const existing = await manager.findOne(type.target, { where: { id: row.id } as never });
     if (existing !== null) return existing;

@@ -2,7 +2,8 @@ import { Column, Entity, ForeignKey, Index, Unique } from 'typeorm';
 import { RecordRow } from '../database/record.entity.js';
 
 export type FishSex = 'male' | 'female' | 'unsexed' | 'uncertain';
-export type FishDisposition = 'unsorted' | 'keeper' | 'hold' | 'culled' | 'placed' | 'died' | 'elsewhere';
+export type FishDisposition =
+  'unsorted' | 'keeper' | 'hold' | 'culled' | 'placed' | 'died' | 'elsewhere';
 
 @Entity('fish')
 @Unique('fish_tag_once', ['keeperId', 'tag'])

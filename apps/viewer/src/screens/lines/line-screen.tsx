@@ -38,9 +38,12 @@ function LinePage({ line }: { line: LineFacts }) {
       lead={line.goal ?? undefined}
       actions={
         <>
-          <Link to={`/lines/${line.id}/health`}>Line health</Link>
-          <Link to={`/lines/${line.id}/relationship`}>Relationship map</Link>
-          <Link to={`/print?line=${line.id}`}>Print</Link>
+          <Link className="lw-link-button" to={`/lines/${line.id}/health`}>
+            Line health
+          </Link>
+          <Link className="lw-link-button" to={`/lines/${line.id}/relationship`}>
+            Relationship map
+          </Link>
           <Link className="lw-link-button" to={`/print?line=${line.id}`}>
             Print
           </Link>
