@@ -86,6 +86,14 @@ describe('records', () => {
     expect(loop.message).toContain('own ancestor');
   });
 
+  it('says of a text that is no id that it is none', async () => {
+    const answer = await api.send('{ fish(id: "not-an-id") { id } }');
+    expect(answer.errors?.[0]).toMatchObject({
+      message: expect.stringContaining('"not-an-id" is not an id') as string,
+      extensions: { code: 'VALIDATION' },
+    });
+  });
+
   it('refuses a tag twice, but takes the same record twice as one', async () => {
     const id = randomUUID();
     await fish({ id, tag: 'D-1', sex: 'MALE' });

@@ -8,6 +8,7 @@ import { KinshipError } from '@linewright/kinship';
 import { MatingError } from '@linewright/mating';
 import { MeritError } from '@linewright/merit';
 import { PedigreeError } from '@linewright/pedigree';
+import { QueryFailedError } from 'typeorm';
 import { RequestError } from './request-error.js';
 
 const log = new Logger('errors');
@@ -33,7 +34,17 @@ export const toldError = (error: unknown): Told | null => {
     const details = error instanceof HeredityError ? error.details : {};
     return { code: error.code, message: error.message, details };
   }
-  return null;
+  return notAnId(error);
+};
+
+/** PostgreSQL read a text as a UUID and could not: an id that was cut or mistyped, not a fault of the server. */
+const notAnId = (error: unknown): Told | null => {
+  const found =
+    error instanceof QueryFailedError &&
+    /^invalid input syntax for type uuid: "(.*)"$/.exec(error.message)?.[1];
+  if (typeof found !== 'string') return null;
+  const message = `"${found}" is not an id of a record: open the record from a list and try again.`;
+  return { code: 'VALIDATION', message, details: { id: found } };
 };
 
 const originalOf = (error: unknown): unknown => {
