@@ -225,15 +225,12 @@ describe('a posterior over ten thousand fish', () => {
   it('goes on with progress while the server answers other questions', async () => {
     api = await startApi();
     const { last, broods } = await bigStock(api, { fish: 10_000, lines: 8, pairs: 1 });
-    const began = performance.now();
+    expect(broods).toBe(304);
     const { waiting } = await dtOf(api, last);
     const seen: number[] = [];
-    let slowest = 0;
     const done = await until(
       async () => {
-        const asked = performance.now();
         const state = await stateOf(api, waiting?.id ?? '');
-        slowest = Math.max(slowest, performance.now() - asked);
         seen.push(state.progress);
         return state;
       },
@@ -242,14 +239,8 @@ describe('a posterior over ten thousand fish', () => {
     expect(done.state).toBe('DONE');
     expect(done.progress).toBe(1);
     expect(seen).toEqual(seen.toSorted((a, b) => a - b));
-    console.log(
-      JSON.stringify({
-        broods,
-        wholeMs: Math.round(performance.now() - began),
-        polls: seen.length,
-        slowestAnswerMs: Math.round(slowest),
-      }),
-    );
+    // It was asked again and again in between: a process busy with the work itself would not have answered.
+    expect(seen.length).toBeGreaterThan(3);
     const answer = await dtOf(api, last);
     expect(answer.waiting).toBeNull();
     expect(answer.genotypes.reduce((sum, one) => sum + one.probability, 0)).toBeCloseTo(1, 6);
