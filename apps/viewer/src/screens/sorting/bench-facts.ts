@@ -182,9 +182,9 @@ export function benchOf(taken: TakenAlong, kept: Kept): Bench {
     if (!undone && entry.state === 'waiting') apply(work, entry);
     mark(work.fish.get(entry.subject), entry, spawn.fish);
   }
-  const reasons = [...spawn.losses.map((each) => each.reason), ...work.losses.map((l) => l.reason)];
-  for (const each of work.fish.values())
-    if (each.dispositionReason !== null) reasons.push(each.dispositionReason);
+  const reasons = work.losses.filter((each) => each.kind === 'CULLED').map((each) => each.reason);
+  for (const { disposition, dispositionReason } of work.fish.values())
+    if (dispositionReason !== null && disposition !== 'DIED') reasons.push(dispositionReason);
   return {
     id: spawn.id,
     tag: spawn.tag,

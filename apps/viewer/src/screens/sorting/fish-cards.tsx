@@ -11,7 +11,7 @@ import { phenotypesOf, reasonsFor, type Reason } from './reasons.js';
 import { ScoreFields } from './score-fields.js';
 import { readScores } from './score-sheet.js';
 import type { BenchParts } from './sorting-screen.js';
-import { useBenchKeys } from './use-bench-keys.js';
+import { useBenchKeys, useKeysOn } from './use-bench-keys.js';
 
 interface FishCardsProps extends BenchParts {
   locusId: string | null;
@@ -42,6 +42,7 @@ export function FishCards({ bench, entries, on, say, locusId, onLocus }: FishCar
   const [seen, setSeen] = useState<string | null>(null);
   const [culling, setCulling] = useState(false);
   const [allTraits, setAllTraits] = useState(false);
+  const [keysOn, setKeysOn] = useKeysOn();
   const scores = useRef<HTMLDivElement>(null);
   const age =
     fish === undefined || fish.hatchDate === null ? null : daysBetween(fish.hatchDate, on);
@@ -101,19 +102,22 @@ export function FishCards({ bench, entries, on, say, locusId, onLocus }: FishCar
     if (at >= 0) goTo(at);
   };
 
-  useBenchKeys({
-    decide: (disposition) => decide(disposition),
-    move,
-    undo: () => void undo(),
-    setSex: (sex) => fish !== undefined && void entries.setSex(fish, sex),
-    pick: (number) => {
-      const chosen = reasons[number - 1];
-      if (chosen !== undefined) pick(chosen);
+  useBenchKeys(
+    {
+      decide: (disposition) => decide(disposition),
+      move,
+      undo: () => void undo(),
+      setSex: (sex) => fish !== undefined && void entries.setSex(fish, sex),
+      pick: (number) => {
+        const chosen = reasons[number - 1];
+        if (chosen !== undefined) pick(chosen);
+      },
+      score: () => scores.current?.querySelector<HTMLElement>('input, button')?.focus(),
+      escape: () => setCulling(false),
+      sexes,
     },
-    score: () => scores.current?.querySelector<HTMLElement>('input, button')?.focus(),
-    escape: () => setCulling(false),
-    sexes,
-  });
+    keysOn,
+  );
 
   // The card is what a screen reader should be at after a move, unless something in it is being typed in.
   const heading = useRef<HTMLHeadingElement>(null);
@@ -306,7 +310,18 @@ export function FishCards({ bench, entries, on, say, locusId, onLocus }: FishCar
         <p className="lw-keys lw-quiet lw-bench-keys">
           <kbd>K</kbd> keep <kbd>H</kbd> hold <kbd>C</kbd> cull <kbd>P</kbd> place <kbd>1</kbd>–
           <kbd>9</kbd> reason <kbd>←</kbd> <kbd>→</kbd> move <kbd>U</kbd> undo <kbd>M</kbd>{' '}
-          <kbd>F</kbd> <kbd>Y</kbd> <kbd>X</kbd> sex <kbd>S</kbd> scores
+          <kbd>F</kbd> <kbd>Y</kbd> <kbd>X</kbd> sex <kbd>S</kbd> scores{' '}
+          <label>
+            <input
+              type="checkbox"
+              checked={keysOn}
+              onChange={(event) => {
+                setKeysOn(event.currentTarget.checked);
+                event.currentTarget.blur();
+              }}
+            />{' '}
+            keys on
+          </label>
         </p>
       </div>
     </div>

@@ -1,4 +1,4 @@
-import { useEffect, useRef } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import type { Disposition, Sex } from '../../wording/words.js';
 import { decisions } from './decisions.js';
 
@@ -17,13 +17,36 @@ const takesText = (target: EventTarget | null): boolean =>
   target instanceof HTMLElement &&
   target.closest('input, select, textarea, [role=dialog]') !== null;
 
+const KEPT = 'linewright-bench-keys';
+
+/** Single keys can be switched off, for those who speak to their device; kept on it. */
+export function useKeysOn(): [boolean, (on: boolean) => void] {
+  const [on, setOn] = useState(() => {
+    try {
+      return localStorage.getItem(KEPT) !== 'off';
+    } catch {
+      return true;
+    }
+  });
+  const choose = (next: boolean) => {
+    setOn(next);
+    try {
+      localStorage.setItem(KEPT, next ? 'on' : 'off');
+    } catch {
+      // Chosen for this visit, then.
+    }
+  };
+  return [on, choose];
+}
+
 /** Keys for the whole screen, so that no fish has to be focused first; none while something is typed. */
-export function useBenchKeys(keys: BenchKeys): void {
+export function useBenchKeys(keys: BenchKeys, keysOn: boolean): void {
   const latest = useRef(keys);
   useEffect(() => {
     latest.current = keys;
   });
   useEffect(() => {
+    if (!keysOn) return;
     const onKey = (event: KeyboardEvent) => {
       if (event.ctrlKey || event.metaKey || event.altKey || takesText(event.target)) return;
       if (document.querySelector('[role=dialog]') !== null) return;
@@ -44,5 +67,5 @@ export function useBenchKeys(keys: BenchKeys): void {
     };
     document.addEventListener('keydown', onKey);
     return () => document.removeEventListener('keydown', onKey);
-  }, []);
+  }, [keysOn]);
 }
