@@ -92,7 +92,7 @@ function ReadingTable({ readings, of, target }: ReadingTableProps) {
         rows={readings}
         rowKey={(reading) => reading.id}
         columns={[
-          { key: 'at', title: 'Taken', cell: (one) => showTime(one.takenAt) },
+          { key: 'at', title: 'Taken', cell: (one) => <TakenAt iso={one.takenAt} /> },
           {
             key: 'total',
             title: 'Ammonia',
@@ -184,6 +184,16 @@ function ReadingTable({ readings, of, target }: ReadingTableProps) {
           }}
         />
       </Sheet>
+    </>
+  );
+}
+
+/** The day stays whole where the line is narrow. */
+function TakenAt({ iso }: { iso: string }) {
+  const [day, time] = showTime(iso).split(' ');
+  return (
+    <>
+      <span className="lw-unbroken">{day}</span> {time}
     </>
   );
 }
