@@ -141,6 +141,11 @@ describe('water, survival and printing in a browser', () => {
     await sheet.getByRole('button', { name: 'Save correction' }).click();
     await sheet.waitFor({ state: 'detached' });
     await page.getByText('0.031').first().waitFor();
+    await page.getByRole('button', { name: /^Correct reading of/ }).click();
+    await sheet.getByRole('button', { name: 'Withdraw it instead' }).click();
+    await sheet.getByLabel(/^Reason/).fill('practice only');
+    await sheet.getByRole('button', { name: 'Withdraw', exact: true }).click();
+    await page.getByText('No reading yet.').first().waitFor();
     await page.setViewportSize(wide);
   });
 

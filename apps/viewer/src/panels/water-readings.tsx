@@ -11,7 +11,7 @@ import { Empty, Shown } from '../components/states.js';
 import { WithdrawForm } from '../components/withdraw-form.js';
 import { WaterPlot } from '../drawings/index.js';
 import { plainNumber, showTime } from '../wording/figures.js';
-import { ammoniaUnitWord, milligrams, standingWord } from '../wording/water-words.js';
+import { ammoniaUnitWord, milligrams } from '../wording/water-words.js';
 import { RecordWaterForm, type WaterTarget } from './record-water-form.js';
 import { WaterNow } from './water-now.js';
 
@@ -92,7 +92,7 @@ function ReadingTable({ readings, of, target }: ReadingTableProps) {
         rows={readings}
         rowKey={(reading) => reading.id}
         columns={[
-          { key: 'at', title: 'Taken', unbroken: true, cell: (one) => showTime(one.takenAt) },
+          { key: 'at', title: 'Taken', cell: (one) => <TakenAt iso={one.takenAt} /> },
           {
             key: 'total',
             title: 'Ammonia',
@@ -102,56 +102,45 @@ function ReadingTable({ readings, of, target }: ReadingTableProps) {
                 ? '–'
                 : `${plainNumber(one.totalAmmonia)} ${ammoniaUnitWord[one.ammoniaUnit]}`,
           },
-          { key: 'ph', title: 'pH', number: true, cell: (one) => optional(one.pH) },
-          { key: 'c', title: '°C', number: true, cell: (one) => optional(one.celsius) },
+          {
+            key: 'state',
+            title: 'pH, °C',
+            number: true,
+            cell: (one) => `${optional(one.pH)}, ${optional(one.celsius)}`,
+          },
           {
             key: 'nh3',
             title: 'NH3',
             number: true,
-            cell: (one) => (one.unionised === null ? '–' : milligrams(one.unionised.asNH3)),
+            cell: (one) =>
+              one.unionised === null ? (
+                '–'
+              ) : (
+                <>
+                  {milligrams(one.unionised.asNH3)}
+                  {one.standing === 'OVER' && <span className="lw-standing-OVER"> over</span>}
+                </>
+              ),
           },
           {
-            key: 'standing',
-            title: 'Standing',
-            wideOnly: true,
-            cell: (one) => standingWord[one.standing],
-          },
-          {
-            key: 'no2',
-            title: 'Nitrite',
+            key: 'no',
+            title: 'NO2, NO3',
             number: true,
             wideOnly: true,
-            cell: (one) => optional(one.nitrite),
-          },
-          {
-            key: 'no3',
-            title: 'Nitrate',
-            number: true,
-            wideOnly: true,
-            cell: (one) => optional(one.nitrate),
+            cell: (one) => `${optional(one.nitrite)}, ${optional(one.nitrate)}`,
           },
           {
             key: 'do',
             title: <span className="lw-heard">Actions</span>,
             cell: (one) => (
-              <>
-                <button
-                  type="button"
-                  className="lw-small-button"
-                  aria-label={`Correct reading of ${showTime(one.takenAt)}`}
-                  onClick={() => setCorrecting(one)}
-                >
-                  Correct
-                </button>{' '}
-                <button
-                  type="button"
-                  className="lw-small-button"
-                  aria-label={`Withdraw reading of ${showTime(one.takenAt)}`}
-                  onClick={() => setLeaving(one)}
-                >
-                  Withdraw
-                </button>
-              </>
+              <button
+                type="button"
+                className="lw-small-button"
+                aria-label={`Correct reading of ${showTime(one.takenAt)}`}
+                onClick={() => setCorrecting(one)}
+              >
+                Correct
+              </button>
             ),
           },
         ]}
@@ -169,6 +158,18 @@ function ReadingTable({ readings, of, target }: ReadingTableProps) {
             onClose={() => setCorrecting(null)}
           />
         )}
+        <p>
+          <button
+            type="button"
+            className="lw-link-button"
+            onClick={() => {
+              setLeaving(correcting);
+              setCorrecting(null);
+            }}
+          >
+            Withdraw it instead
+          </button>
+        </p>
       </Sheet>
       <Sheet title="Withdraw reading" opened={leaving !== null} onClose={() => setLeaving(null)}>
         <WithdrawForm
@@ -183,6 +184,16 @@ function ReadingTable({ readings, of, target }: ReadingTableProps) {
           }}
         />
       </Sheet>
+    </>
+  );
+}
+
+/** The day stays whole where the line is narrow. */
+function TakenAt({ iso }: { iso: string }) {
+  const [day, time] = showTime(iso).split(' ');
+  return (
+    <>
+      <span className="lw-unbroken">{day}</span> {time}
     </>
   );
 }
