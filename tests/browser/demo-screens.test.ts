@@ -107,7 +107,7 @@ describe('the demo, looked at', () => {
       .getByRole('link', { name: /^RB26-02-/ })
       .first()
       .click();
-    await page.locator('h1').first().waitFor();
+    await page.waitForURL(/\/fish\/[^/]+$/);
     await page.goto(`${page.url()}/pedigree`);
     const drawing = page.locator('svg').filter({ hasText: 'RB' }).first();
     await drawing.waitFor();
