@@ -2,7 +2,7 @@ import { randomUUID } from 'node:crypto';
 import { mkdir, open, readdir, rename, rm, stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import { Inject, Injectable, type OnApplicationBootstrap } from '@nestjs/common';
-import type { Config } from '../config.js';
+import { type Config, ConfigError } from '../config.js';
 import { CONFIG } from '../config.token.js';
 import type { PreparedPhoto } from './photo-image.js';
 
@@ -79,8 +79,12 @@ export class PhotoFiles implements OnApplicationBootstrap {
     try {
       names = await readdir(this.incoming);
     } catch (error) {
-      if ((error as NodeJS.ErrnoException).code === 'ENOENT') return;
-      throw error;
+      const { code } = error as NodeJS.ErrnoException;
+      if (code === 'ENOENT') return;
+      throw new ConfigError(
+        'PHOTOS_DIR',
+        `The folder for photos, ${this.folder}, cannot be read (${code ?? String(error)}): give PHOTOS_DIR a folder that this account may read and write.`,
+      );
     }
     for (const name of names) {
       const path = join(this.incoming, name);
