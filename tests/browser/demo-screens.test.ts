@@ -117,7 +117,6 @@ describe('the demo, looked at', () => {
       .click();
     // The list's own heading is there at once; the address changes when the fish's page has come.
     await page.waitForURL(/\/fish\/[\da-f-]{36}$/);
-    await page.waitForURL(/\/fish\/[^/]+$/);
     await page.goto(`${page.url()}/pedigree`);
     const drawing = page.locator('svg').filter({ hasText: 'RB' }).first();
     await drawing.waitFor();

@@ -8,6 +8,7 @@ import { ProblemNotice } from '../../components/notice.js';
 import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
 import { Empty, Shown } from '../../components/states.js';
+import { WaterAlerts } from '../../panels/water-alerts.js';
 import { zoneHere } from '../../wording/care-words.js';
 import { plural, toDateText } from '../../wording/figures.js';
 import { bySpawn, byTime, type TaskGroup } from './group-tasks.js';
@@ -62,6 +63,7 @@ export function TodayScreen() {
       }
       actions={<ViewChoice view={view} onView={setView} />}
     >
+      <WaterAlerts />
       <Shown read={read} what="the tasks">
         {(data) =>
           data.careTasks.length === 0 ? (
