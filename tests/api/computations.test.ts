@@ -69,7 +69,7 @@ const bigStock = async (
   const [keeper] = (await db.query('SELECT id FROM keeper')) as { id: string }[];
   const rows: { id: string; tag: string; spawn: string | null }[] = [];
   const spawns: { id: string; tag: string; sire: string; dam: string }[] = [];
-  let lines = Array.from({ length: shape.lines }, (_, l) =>
+  let lines: string[][] = Array.from({ length: shape.lines }, (_, l) =>
     Array.from({ length: 2 * shape.pairs }, (__, i) => {
       const founder = { id: randomUUID(), tag: `F${l}-${i}`, spawn: null };
       rows.push(founder);
