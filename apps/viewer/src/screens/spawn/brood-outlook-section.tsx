@@ -85,7 +85,7 @@ function Locus({ locus, onDone }: { locus: BroodLocus; onDone: () => void }) {
       {locus.classes.length > 0 && (
         <ClassBars
           broodSize={locus.total}
-          title={`${locus.name}: ${locus.total} young counted, and what the other records led to expect`}
+          title={`${locus.total} young counted, and what the other records led to expect`}
           classes={locus.classes.map((one) => ({
             id: one.phenotype,
             label: one.phenotype,
