@@ -149,8 +149,7 @@ export class WaterService {
     expectPast(input.takenAt);
     const figures = checkedFigures(input.figures);
     return this.dataSource.transaction(async (m): Promise<WaterReadingRow> => {
-      if (spawnId !== null)
-        await this.expectSpawn(await this.records.find(m, spawnRecord, spawnId));
+      if (spawnId !== null) this.expectSpawn(await this.records.find(m, spawnRecord, spawnId));
       const row = {
         id: input.id ?? randomUUID(),
         keeperId: keeper.id,
