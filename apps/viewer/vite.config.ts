@@ -26,10 +26,12 @@ const pagesOnTheDevice = VitePWA({
   workbox: {
     globPatterns: ['**/*.{js,css,html,svg,woff2}'],
     maximumFileSizeToCacheInBytes: 4_000_000,
-    // Only what is of use without a connection; every other address is asked of the server.
+    // Every screen opens, if only to say that the server does not answer; what the API serves is asked of the server.
     navigateFallback: '/index.html',
-    navigateFallbackAllowlist: [/^\/$/, /^\/(fish|spawns|lines|traits|cautions|waiting)(\/|$)/],
-    navigateFallbackDenylist: [/\.[a-z0-9]+$/i],
+    navigateFallbackDenylist: [
+      /^\/(graphql|export|healthz|calendar|photos)(\/|$)/,
+      /\.[a-z0-9]+$/i,
+    ],
     cleanupOutdatedCaches: true,
   },
 });

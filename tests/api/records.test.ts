@@ -94,6 +94,13 @@ describe('records', () => {
     });
   });
 
+  it('refuses a spawning that is yet to come', async () => {
+    const answer = await api.send(
+      'mutation { createSpawn(input: {tag: "AHEAD-1", spawnedOn: "2999-01-01"}) { id } }',
+    );
+    expect(answer.errors?.[0]?.message).toContain('2999-01-01 is yet to come');
+  });
+
   it('refuses a tag twice, but takes the same record twice as one', async () => {
     const id = randomUUID();
     await fish({ id, tag: 'D-1', sex: 'MALE' });

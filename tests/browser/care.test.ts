@@ -104,7 +104,7 @@ describe('the breeder’s day on a phone', () => {
     await page.getByLabel('Note on the step').fill('seen at dusk');
     await page
       .getByRole('group', { name: 'All steps' })
-      .getByRole('button', { name: /^Look for spawning/ })
+      .getByRole('button', { name: /^Spawned/ })
       .tap();
     await log.getByText('seen at dusk').waitFor();
     // The dam was not taken out: that comes first among what is next.
@@ -142,11 +142,11 @@ describe('the breeder’s day on a phone', () => {
 
   it('moves the list when a task is done with one tap, and back when that is undone', async () => {
     const swim = task('Look for free-swimming fry');
-    expect(await swim.textContent()).toMatch(/expected .*once: hatched/);
+    expect(await swim.textContent()).toMatch(/expected .*once hatched/);
     await page.getByRole('button', { name: /^Seen: Look for hatching/ }).tap();
     await recorded('Recorded: Look for hatching').waitFor();
     await task('Look for hatching').waitFor({ state: 'detached' });
-    expect(await swim.textContent()).not.toMatch(/once: hatched/);
+    expect(await swim.textContent()).not.toMatch(/once hatched/);
     await page.getByRole('button', { name: 'Undo' }).tap();
     await task('Look for hatching').waitFor();
     await page.getByRole('button', { name: /^Done: Take the dam out/ }).tap();

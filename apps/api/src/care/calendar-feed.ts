@@ -24,12 +24,13 @@ const reasonText = (plan: SpawnPlan, one: CareOccurrence): string => {
       : reason.certainty === 'estimated'
         ? ' (not recorded, estimated)'
         : ' (not happened yet: expected)';
-  return `${hoursText(reason.hours)} after "${after}"${known}.`;
+  return reason.hours === 0
+    ? `Right after "${after}"${known}.`
+    : `${hoursText(reason.hours)} after "${after}"${known}.`;
 };
 
 const descriptionOf = (plan: SpawnPlan, one: CareOccurrence): string => {
   const { step } = one.planned;
-  const window = `Between ${new Date(one.from).toISOString().slice(0, 16)}Z and ${new Date(one.to).toISOString().slice(0, 16)}Z.`;
   const basis =
     step.basis.kind === 'practice'
       ? 'Common practice, no source.'
@@ -38,7 +39,6 @@ const descriptionOf = (plan: SpawnPlan, one: CareOccurrence): string => {
         : '';
   return [
     reasonText(plan, one),
-    window,
     step.why,
     basis,
     step.caution === undefined ? '' : `Caution: ${step.caution}`,

@@ -22,6 +22,7 @@ import type {
 } from './spawn.inputs.js';
 
 const MOST_FISH_AT_ONCE = 600;
+const DAY = 86_400_000;
 
 const taken = (tag: string): string =>
   `The tag "${tag}" is on another of your spawns: choose another.`;
@@ -238,6 +239,15 @@ export class SpawnsService {
   }
 
   private expectDates(spawnedOn: string | null, hatchDate: string | null): void {
+    // Somewhere it is tomorrow already.
+    const latest = new Date(Date.now() + DAY).toISOString().slice(0, 10);
+    for (const [field, day] of Object.entries({ spawnedOn, hatchDate })) {
+      if (day === null || day <= latest) continue;
+      throw fieldError({
+        field,
+        message: `${day} is yet to come: give the day it happened, or leave it blank until then.`,
+      });
+    }
     if (spawnedOn === null || hatchDate === null || spawnedOn <= hatchDate) return;
     throw fieldError({
       field: 'hatchDate',

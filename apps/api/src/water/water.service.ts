@@ -77,7 +77,7 @@ const expectPast = (takenAt: Date): void => {
   if (Number.isNaN(takenAt.getTime()) || takenAt.getTime() > Date.now() + HOUR) {
     throw fieldError({
       field: 'takenAt',
-      message: 'The water was not taken yet: give a time that lies behind.',
+      message: 'The water was not taken yet: give a time in the past.',
     });
   }
 };

@@ -11,6 +11,8 @@ export interface AmmoniaLimit {
   readonly unit: AmmoniaUnit;
   readonly source: string;
   readonly confidence: Confidence;
+  /** Whether water may be steered towards it; a figure at which fish are harmed is only to compare with. */
+  readonly aim: boolean;
   readonly remark: string;
 }
 
@@ -26,6 +28,7 @@ export const ammoniaLimits: readonly AmmoniaLimit[] = [
     source:
       'Canadian water quality guideline for the protection of aquatic life (0.0156 mg/L as N)',
     confidence: 'guideline',
+    aim: true,
     remark: 'Made for wild waters and all their life, for exposure without end.',
   },
   {
@@ -35,6 +38,7 @@ export const ammoniaLimits: readonly AmmoniaLimit[] = [
     unit: 'NH3',
     source: 'common practice, no source',
     confidence: 'practice',
+    aim: true,
     remark:
       'Passed on among keepers, mostly without saying as NH3 or as N; taken as NH3, the stricter.',
   },
@@ -45,6 +49,7 @@ export const ammoniaLimits: readonly AmmoniaLimit[] = [
     unit: 'NH3',
     source: 'Francis-Floyd R et al., Ammonia in aquatic systems, UF/IFAS FA-16',
     confidence: 'extension',
+    aim: false,
     remark: 'Advice for fish farms; fry are more delicate than the fish it speaks of.',
   },
   {
@@ -54,6 +59,7 @@ export const ammoniaLimits: readonly AmmoniaLimit[] = [
     unit: 'NH3',
     source: 'Francis-Floyd R et al., Ammonia in aquatic systems, UF/IFAS FA-16',
     confidence: 'extension',
+    aim: false,
     remark: 'Many die below it: no target.',
   },
 ];

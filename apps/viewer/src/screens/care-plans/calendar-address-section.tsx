@@ -15,6 +15,9 @@ import { showTime } from '../../wording/figures.js';
 /** Browsers offer the clipboard on secure origins only. */
 const canCopy = window.isSecureContext;
 
+/** An address of this kind is of use to programs on the same machine only. */
+const onThisMachine = /^(localhost|127\.|\[?::1)/.test(window.location.hostname);
+
 /** The secret address under which a calendar program reads the tasks: off until wanted, told once, renewed at will. */
 export function CalendarAddressSection() {
   const read = useRead(CALENDAR_ADDRESS, {});
@@ -60,6 +63,12 @@ export function CalendarAddressSection() {
                     </Button>
                   )}
                 </p>
+                {onThisMachine && (
+                  <p>
+                    This address means “this machine”: a phone gets nowhere with it. Open Linewright
+                    by the address your phone reaches it under, and make the address there.
+                  </p>
+                )}
               </div>
             )}
             <div className="lw-form-buttons">

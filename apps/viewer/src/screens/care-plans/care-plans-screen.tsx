@@ -26,7 +26,7 @@ export function CarePlansScreen() {
     return (
       <Screen
         title={editing.copy ? `Care plan copied from ${editing.from.name}` : editing.from.name}
-        lead="Save tells every problem at once; nothing is lost when it does not go through."
+        lead="Change the steps, then save: spawns of the line follow the new version from then on."
       >
         <PlanEditor from={editing.from} copy={editing.copy} onClose={() => setEditing(null)} />
       </Screen>

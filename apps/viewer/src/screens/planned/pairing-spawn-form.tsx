@@ -13,7 +13,6 @@ import {
 import { DateField, TextField } from '../../components/fields.js';
 import { FieldRow, RecordForm } from '../../components/record-form.js';
 import { LineField } from '../../pickers/line-field.js';
-import { today } from '../../wording/figures.js';
 
 const schema = z.object({
   tag: requiredText('Give the spawn a tag, such as T24-07.'),
@@ -33,7 +32,7 @@ export function PairingSpawnForm({ pairing, onCancel }: PairingSpawnFormProps) {
   const sharedLine = sire.line !== null && sire.line.id === dam.line?.id ? sire.line.id : '';
   const form = useForm({
     resolver: zodResolver(schema),
-    defaultValues: { tag: '', lineId: sharedLine, spawnedOn: today(), note: '' },
+    defaultValues: { tag: '', lineId: sharedLine, spawnedOn: '', note: '' },
   });
   const { save, saving, problem } = useSave(RECORD_PAIRING_SPAWN);
   return (

@@ -184,7 +184,7 @@ export function benchOf(taken: TakenAlong, kept: Kept): Bench {
   }
   const reasons = work.losses.filter((each) => each.kind === 'CULLED').map((each) => each.reason);
   for (const { disposition, dispositionReason } of work.fish.values())
-    if (dispositionReason !== null && disposition !== 'DIED') reasons.push(dispositionReason);
+    if (dispositionReason !== null && disposition === 'CULLED') reasons.push(dispositionReason);
   return {
     id: spawn.id,
     tag: spawn.tag,

@@ -4,8 +4,8 @@ import type { Bench, BenchLocus } from './bench-facts.js';
 const common = [
   'bent spine',
   'bent rays',
-  'missing ventral',
-  'gill cover',
+  'ventral fin missing or stubby',
+  'gill cover does not close',
   'stunted',
   'poor colour',
   'poor spread',

@@ -98,8 +98,8 @@ const whenOf = (planned: PlannedStep): string => {
   if (planned.state === 'DONE' || planned.state === 'SKIPPED')
     return last === undefined ? '' : whenText(last.at);
   if (planned.state === 'NO_LONGER') return becauseText(planned);
-  if (planned.about === null) return `once: ${planned.waitsFor.join(', ')}`;
-  const after = planned.waitsFor.length > 0 ? `, once: ${planned.waitsFor.join(', ')}` : '';
+  if (planned.about === null) return `once ${planned.waitsFor.join(', ')}`;
+  const after = planned.waitsFor.length > 0 ? `, once ${planned.waitsFor.join(', ')}` : '';
   return `about ${whenText(planned.about)}${after}`;
 };
 

@@ -6,6 +6,7 @@ import { useSave } from '../../api/use-save.js';
 import { ProblemNotice } from '../../components/notice.js';
 import { FieldRow } from '../../components/record-form.js';
 import { instantOf, whenText, zoneHere } from '../../wording/care-words.js';
+import { eventWord, type SpawnEventKind } from '../../wording/words.js';
 import { newId } from '../../wording/new-id.js';
 import { JustDone, type Recorded } from '../today/just-done.js';
 
@@ -47,7 +48,7 @@ export function LogTaps({ spawn, care }: { spawn: SpawnFacts; care: SpawnCare })
     };
     const saved = await recording.save({ input });
     if (saved === null) return;
-    const what = `Recorded: ${step.title}, ${whenText(input.at)}.`;
+    const what = `Recorded: ${tapTitle(step)}, ${whenText(input.at)}.`;
     setLast({ entryId: saved.recordCare, spawnId: spawn.id, what });
     setNote('');
     setTime('');
@@ -60,7 +61,7 @@ export function LogTaps({ spawn, care }: { spawn: SpawnFacts; care: SpawnCare })
       data-next={isNext ? '' : undefined}
       onClick={() => void record(planned)}
     >
-      {planned.step.title}
+      {tapTitle(planned.step)}
       <small>{tapHint(planned)}</small>
     </button>
   );
@@ -120,6 +121,15 @@ export function LogTaps({ spawn, care }: { spawn: SpawnFacts; care: SpawnCare })
       />
     </div>
   );
+}
+
+/** What the tap records, in the words of the log: a look that found nothing is not an event. */
+function tapTitle({ id, kind, title }: PlannedStep['step']): string {
+  if (kind !== 'OBSERVE') return title;
+  const event = eventWord[id.toUpperCase() as SpawnEventKind] as string | undefined;
+  return event === undefined
+    ? `Seen: ${title}`
+    : `${event.slice(0, 1).toUpperCase()}${event.slice(1)}`;
 }
 
 function tapHint(planned: PlannedStep): string {

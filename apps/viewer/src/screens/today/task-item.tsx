@@ -30,7 +30,7 @@ function timeText(task: CareTask): string {
   if (task.state === 'DUE') return `until ${whenText(task.to)}`;
   const day = toDateText(new Date(task.about));
   return task.waitsFor.length > 0
-    ? `expected ${dayText(day)}, once: ${task.waitsFor.join(', ')}`
+    ? `expected ${dayText(day)}, once ${task.waitsFor.join(', ')}`
     : `about ${dayText(day)} ${clockText(task.about)}`;
 }
 

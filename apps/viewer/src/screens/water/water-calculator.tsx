@@ -76,10 +76,13 @@ export function WaterCalculator() {
                   value: 'own',
                   label: `your limit, ${milligrams(rule?.limitAsNH3 ?? 0.02)} as NH3`,
                 },
-                ...ammoniaLimits.map((one) => ({
-                  value: one.id,
-                  label: `${one.name}, ${one.value} ${one.unit === 'N' ? 'as N' : `as ${one.unit}`}`,
-                })),
+                // A figure at which fish die is nothing to aim at.
+                ...ammoniaLimits
+                  .filter((one) => one.aim)
+                  .map((one) => ({
+                    value: one.id,
+                    label: `${one.name}, ${one.value} ${one.unit === 'N' ? 'as N' : `as ${one.unit}`}`,
+                  })),
               ]}
             />
             {field('rise', 'Rise between changes', 'mg/L')}
