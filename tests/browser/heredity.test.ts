@@ -210,12 +210,11 @@ describe('heredity, looked at', () => {
     await locus.getByText(/your own, version 1/).waitFor();
     // Its looks can be wanted of a brood, and the API takes them.
     await settle('/next-pairing');
-    await page.getByRole('textbox', { name: 'Looks wanted' }).fill('glowing');
+    await page.getByRole('combobox', { name: 'Looks wanted' }).fill('glowing');
     await page.getByRole('option', { name: 'glowing · Glow' }).click();
     await page.waitForURL(/look=[^&]*%3Aglowing/);
     await page.waitForLoadState('networkidle');
     expect(await page.getByRole('alert').count()).toBe(0);
-    await page.getByRole('table').or(page.getByRole('listitem')).first().waitFor();
     await settle('/loci');
     await locus.getByRole('button', { name: 'Withdraw Glow' }).click();
     await sheet
