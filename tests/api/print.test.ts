@@ -1,8 +1,10 @@
+import { createRequire } from 'node:module';
 import { mkdirSync, writeFileSync } from 'node:fs';
+import { GlobalFonts, type SKRSContext2D, createCanvas, loadImage } from '@napi-rs/canvas';
 import { type LabelSheet, labelPlaces, pageSizes, plainGrids } from '@linewright/care';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type RunningApi, startApi } from './harness.js';
-import { type PrintedPage, readPdf } from './read-pdf.js';
+import { type PrintedPage, type PrintedText, readPdf } from './read-pdf.js';
 
 const POINTS = 72 / 25.4;
 const ADDRESS = 'http://192.168.1.20:4700';
@@ -15,6 +17,56 @@ interface Fish {
   readonly spawn: { readonly id: string; readonly tag: string };
   readonly line: { readonly id: string; readonly code: string };
 }
+
+const { resolve } = createRequire(new URL('../../apps/api/src/main.ts', import.meta.url));
+const SCALE = 8;
+const fontFiles = {
+  wide: 'dejavu-fonts-ttf/ttf/DejaVuSansCondensed.ttf',
+  thai: '@fontsource/noto-sans-thai/files/noto-sans-thai-thai-400-normal.woff',
+};
+
+/** Where ink is, in a window around a line of text that `draw` puts on white at the scale given. */
+const inkOf = (
+  { x, y, width, size }: PrintedText,
+  draw: (context: SKRSContext2D) => void,
+): boolean[] => {
+  const [w, h] = [Math.ceil((width + 2) * SCALE), Math.ceil(size * 1.5 * SCALE)];
+  const context = createCanvas(w, h).getContext('2d');
+  context.fillStyle = '#fff';
+  context.fillRect(0, 0, w, h);
+  context.fillStyle = '#000';
+  context.translate(-(x - 1) * SCALE, -(y - size * 0.28) * SCALE);
+  draw(context);
+  const { data } = context.getImageData(0, 0, w, h);
+  return Array.from({ length: w * h }, (_, i) => data[4 * i]! < 128);
+};
+
+/** Share of the ink of two pictures that is in both. */
+const shared = (a: readonly boolean[], b: readonly boolean[]): number => {
+  const both = a.filter((ink, i) => ink && b[i]).length;
+  return both / a.filter((ink, i) => ink || b[i]).length;
+};
+
+/** Shares of ink that a line of a PDF has in common with each of some words, set by another program with the whole font. */
+const sharedWith = async (
+  page: PrintedPage,
+  text: PrintedText,
+  font: keyof typeof fontFiles,
+  all: readonly string[],
+): Promise<number[]> => {
+  GlobalFonts.registerFromPath(resolve(fontFiles[font]), `test ${font}`);
+  const picture = await loadImage(await page.picture(SCALE));
+  const printed = inkOf(text, (context) => context.drawImage(picture, 0, 0));
+  return all.map((words) =>
+    shared(
+      printed,
+      inkOf(text, (context) => {
+        context.font = `${text.size * SCALE}px "test ${font}"`;
+        context.fillText(words, text.x * SCALE, (text.y + text.size * 0.78) * SCALE);
+      }),
+    ),
+  );
+};
 
 describe('labels and cards', () => {
   let api: RunningApi;
@@ -190,6 +242,59 @@ describe('labels and cards', () => {
     expect(await pages[0]!.code(place)).toBe(
       `${ADDRESS}/lines/${[...lines].sort((a, b) => (a.code < b.code ? -1 : 1))[0]!.id}`,
     );
+  });
+
+  const named = async (name: string, tag: string): Promise<string> => {
+    const { createFish } = await api.graphql<{ createFish: { id: string } }>(
+      'mutation ($input: CreateFishInput!) { createFish(input: $input) { id } }',
+      { input: { tag, name, sex: 'MALE', disposition: 'KEEPER' } },
+    );
+    return createFish.id;
+  };
+
+  it.each([
+    ['Vietnamese', 'Nguyễn Đức Thịnh', 'wide'],
+    ['Vietnamese with loose accents', 'Hồ Gươm'.normalize('NFD'), 'wide'],
+    ['Cyrillic', 'Жемчуг Їжак', 'wide'],
+    ['Greek', 'Ωκεανός', 'wide'],
+    ['Thai', 'ปลากัดที่นี่', 'thai'],
+    ['Thai with sara am', 'น้ำคำ', 'thai'],
+  ] as const)('prints a name in %s as another program sets it', async (what, name, font) => {
+    const id = await named(name, `L-${what}`);
+    const [page] = await pdf(`/export/print/jar-labels.pdf?fish=${id}&address=${ADDRESS}`);
+    // Sara am is written as the two signs it stands for, with the tone mark between them.
+    const drawn = name.normalize('NFC').replace(/([\u0E48-\u0E4B]?)\u0E33/g, '\u0E4D$1\u0E32');
+    const text = page!.texts.find(({ words }) => words === drawn);
+    expect(text, page!.texts.map(({ words }) => words).join(' | ')).toBeDefined();
+    const whole = name.normalize('NFC');
+    const boxes = whole.replace(/[^ ]/gu, '\u{10FFFD}');
+    const [asSet, asBoxes] = await sharedWith(page!, text!, font, [whole, boxes]);
+    expect(asSet).toBeGreaterThan(0.85);
+    expect(asBoxes).toBeLessThan(0.5);
+  });
+
+  it('puts a font in only for words that need one, and of it only the letters used', async () => {
+    const size = async (ids: readonly string[]): Promise<number> => {
+      const path = `/export/print/jar-labels.pdf?fish=${ids.join(',')}&address=${ADDRESS}`;
+      return (await (await api.http(path)).arrayBuffer()).byteLength;
+    };
+    const plain = await size([await named('Zoë Müller', 'S-01')]);
+    const both = await size([await named('Жемчуг ปลากัด', 'S-02')]);
+    expect(plain).toBeLessThan(7_000);
+    expect(both).toBeLessThan(30_000);
+    expect(both).toBeGreaterThan(plain + 2_000);
+  });
+
+  it('cuts a long Thai name between letters, and refuses what would be set wrong', async () => {
+    const long = await named('ปลากัดที่นี่น้ำเงิน'.repeat(12), 'C-01');
+    const [page] = await pdf(`/export/print/jar-labels.pdf?fish=${long}&address=${ADDRESS}`);
+    const thai = page!.texts.filter(({ words }) => /\p{Script=Thai}/u.test(words));
+    expect(thai).toHaveLength(1);
+    expect(thai[0]!.x + thai[0]!.width).toBeLessThan(70 * POINTS);
+    const joined = await named('سمكة', 'C-02');
+    expect(await refused(`/export/print/jar-labels.pdf?fish=${joined}`)).toContain('“س”');
+    const stacked = await named('x̌', 'C-03');
+    expect(await refused(`/export/print/jar-labels.pdf?fish=${stacked}`)).toContain('“U+030C”');
   });
 
   it('names a letter it cannot print, a sheet that does not fit, a code too small, and an address that is none', async () => {

@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import type { Browser, Page } from 'playwright-core';
+import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type RunningServer, openBrowser, startServer } from './harness.js';
 
@@ -126,6 +127,48 @@ describe('the breeder’s day on a phone', () => {
     );
     const at = read.events.find((event) => event.kind === 'CONDITIONING')?.at ?? '';
     expect((Date.now() - Date.parse(at)) / HOUR).toBeCloseTo(288, 0);
+  });
+
+  it('takes a photo of an entry of the log, keeps it when sending fails, and shows it in the row', async () => {
+    const log = page.getByRole('table', { name: /^Log of this spawn/ });
+    await log.getByRole('button', { name: /^Photo of conditioning begun/ }).tap();
+    const sheet = page.getByRole('dialog', { name: /^Photo: conditioning begun/ });
+    const picture = await sharp({
+      create: { width: 640, height: 480, channels: 3, background: '#7a3' },
+    })
+      .jpeg()
+      .toBuffer();
+    await sheet
+      .getByTestId('files')
+      .setInputFiles({ name: 'pair.jpg', mimeType: 'image/jpeg', buffer: picture });
+    await page.route('**/photos/*?kind=*', (route) => route.abort());
+    await sheet.getByRole('button', { name: 'Add photo' }).tap();
+    await sheet.getByText('It is kept here').waitFor();
+    await page.unroute('**/photos/*?kind=*');
+    await sheet.getByRole('button', { name: 'Try again' }).tap();
+    await sheet.getByText('1 photo added').waitFor();
+    await page.keyboard.press('Escape');
+    await sheet.waitFor({ state: 'detached' });
+    const row = log.getByRole('row').filter({ hasText: 'conditioning begun' });
+    const small = row.getByRole('button', { name: /^Open: Photo of conditioning begun, spawn/ });
+    const box = await small.boundingBox();
+    expect(Math.min(box?.width ?? 0, box?.height ?? 0)).toBeGreaterThanOrEqual(44);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(
+      390,
+    );
+    expect(await violations()).toEqual([]);
+    await small.tap();
+    const large = page.getByRole('dialog', { name: 'Photo 1 of 1' });
+    await large.getByRole('img', { name: /conditioning begun/ }).waitFor();
+    await page.keyboard.press('Escape');
+    await large.waitFor({ state: 'detached' });
+    const { spawn: read } = await api<{
+      spawn: { events: { id: string; kind: string }[]; photos: { subjectId: string }[] };
+    }>('query ($id: ID!) { spawn(id: $id) { events { id kind } photos { subjectId } } }', {
+      id: spawn.split('/')[2],
+    });
+    const event = read.events.find(({ kind }) => kind === 'CONDITIONING')?.id;
+    expect(read.photos.map(({ subjectId }) => subjectId)).toEqual([event]);
   });
 
   it('lists what is due today, with its reason', async () => {

@@ -208,6 +208,14 @@ describe('heredity, looked at', () => {
     await sheet.getByRole('button', { name: 'Define the locus' }).click();
     const locus = page.getByRole('article', { name: 'Glow' });
     await locus.getByText(/your own, version 1/).waitFor();
+    // Its looks can be wanted of a brood, and the API takes them.
+    await settle('/next-pairing');
+    await page.getByRole('combobox', { name: 'Looks wanted' }).fill('glowing');
+    await page.getByRole('option', { name: 'glowing · Glow' }).click();
+    await page.waitForURL(/look=[^&]*%3Aglowing/);
+    await page.waitForLoadState('networkidle');
+    expect(await page.getByRole('alert').count()).toBe(0);
+    await settle('/loci');
     await locus.getByRole('button', { name: 'Withdraw Glow' }).click();
     await sheet
       .getByLabel(/Reason|Why/)

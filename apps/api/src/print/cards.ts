@@ -149,7 +149,7 @@ export const cards = async (
       message: `A card needs ${LEAST.width} by ${LEAST.height} mm at least, and these are ${sheet.labelWidth} by ${sheet.labelHeight} mm: choose a grid with fewer cards.`,
     });
   }
-  const ink = await PdfInk.open(title);
+  const ink = await PdfInk.open(title, JSON.stringify(list));
   const page = pageSizes[sheet.page];
   let pages = 0;
   places.forEach((place, i) => {

@@ -63,7 +63,7 @@ export const jarLabels = async (
   skip: number,
   address: string,
 ): Promise<Uint8Array> => {
-  const ink = await PdfInk.open('Jar labels');
+  const ink = await PdfInk.open('Jar labels', JSON.stringify(labels));
   const page = pageSizes[sheet.page];
   let pages = 0;
   labelPlaces(sheet, labels.length, skip).forEach((place, i) => {

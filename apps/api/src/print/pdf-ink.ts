@@ -1,6 +1,7 @@
-import { PDFDocument, type PDFFont, type PDFPage, StandardFonts, rgb } from 'pdf-lib';
+import { PDFDocument, type PDFPage, rgb } from 'pdf-lib';
 import QRCode from 'qrcode';
 import { fieldError } from '../errors/request-error.js';
+import { Lettering } from './lettering.js';
 
 export const POINTS_PER_MM = 72 / 25.4;
 const black = rgb(0, 0, 0);
@@ -26,34 +27,29 @@ const LEAST_MODULE = 0.25;
 /** Light modules around a code (ISO/IEC 18004). */
 const QUIET = 4;
 
-/**
- * Draws on PDF pages in millimetres from the top left. The letters are the PDF's built-in Helvetica, which covers the
- * western European alphabets: any other character is refused by name rather than printed wrong.
- */
+/** Draws on PDF pages in millimetres from the top left. */
 export class PdfInk {
   private page: PDFPage | null = null;
 
   private constructor(
     private readonly pdf: PDFDocument,
-    private readonly plain: PDFFont,
-    private readonly bold: PDFFont,
-    private readonly known: ReadonlySet<number>,
+    private readonly lettering: Lettering,
   ) {}
 
-  static async open(title: string): Promise<PdfInk> {
+  /** A document with the fonts that the words to be drawn need. */
+  static async open(title: string, words: string): Promise<PdfInk> {
     const pdf = await PDFDocument.create();
     pdf.setTitle(title);
     pdf.setCreator('Linewright');
-    const plain = await pdf.embedFont(StandardFonts.Helvetica);
-    const bold = await pdf.embedFont(StandardFonts.HelveticaBold);
-    return new PdfInk(pdf, plain, bold, new Set(plain.getCharacterSet()));
+    return new PdfInk(pdf, await Lettering.for(pdf, words));
   }
 
   addPage(width: number, height: number): void {
     this.page = this.pdf.addPage([width * POINTS_PER_MM, height * POINTS_PER_MM]);
   }
 
-  save(): Promise<Uint8Array> {
+  async save(): Promise<Uint8Array> {
+    await this.lettering.write();
     return this.pdf.save();
   }
 
@@ -63,34 +59,37 @@ export class PdfInk {
     at: { readonly x: number; readonly y: number; readonly width: number },
     options: { size: number; least?: number; bold?: boolean; quiet?: boolean } = { size: 9 },
   ): void {
-    this.expectPrintable(words);
-    const font = options.bold === true ? this.bold : this.plain;
+    const weight = options.bold === true ? 'bold' : 'plain';
     const width = at.width * POINTS_PER_MM;
-    const natural = font.widthOfTextAtSize(words, 1);
+    const natural = this.lettering.width(words, weight);
     const size = Math.max(
       options.least ?? 5,
       Math.min(options.size, width / Math.max(natural, 1e-6)),
     );
-    const fitted = cutToWidth(words, (part) => font.widthOfTextAtSize(part, size) <= width + 0.01);
+    const fitted = cutToWidth(
+      words,
+      (part) => this.lettering.width(part, weight) * size <= width + 0.01,
+    );
     const page = this.sheet();
-    page.drawText(fitted, {
-      x: at.x * POINTS_PER_MM,
-      // The letters hang from the line given: 0.75 of the size is the height of a capital with room above.
-      y: page.getHeight() - at.y * POINTS_PER_MM - size * 0.78,
-      size,
-      font,
-      color: options.quiet === true ? grey : black,
-    });
+    for (const piece of this.lettering.pieces(fitted, weight)) {
+      page.drawText(piece.words, {
+        x: at.x * POINTS_PER_MM + piece.from * size,
+        // The letters hang from the line given: 0.75 of the size is the height of a capital with room above.
+        y: page.getHeight() - at.y * POINTS_PER_MM - size * 0.78,
+        size,
+        font: piece.font,
+        color: options.quiet === true ? grey : black,
+      });
+    }
   }
 
-  /** Lines of at most the given width, broken at spaces. */
+  /** Lines of at most the given width, broken at spaces and between the words of Thai. */
   lines(words: string, widthMm: number, size: number, most: number): string[] {
-    this.expectPrintable(words);
     const fits = (line: string) =>
-      this.plain.widthOfTextAtSize(line, size) <= widthMm * POINTS_PER_MM;
+      this.lettering.width(line, 'plain') * size <= widthMm * POINTS_PER_MM;
     const lines: string[] = [];
-    for (const word of words.split(/\s+/).filter((part) => part !== '')) {
-      const longer = lines.length === 0 ? word : `${lines.at(-1) ?? ''} ${word}`;
+    for (const { word, gap } of unbroken(words)) {
+      const longer = lines.length === 0 ? word : `${lines.at(-1) ?? ''}${gap}${word}`;
       if (lines.length > 0 && fits(longer)) lines[lines.length - 1] = longer;
       else lines.push(word);
     }
@@ -169,25 +168,32 @@ export class PdfInk {
     });
   }
 
-  private expectPrintable(words: string): void {
-    for (const character of words) {
-      if (this.known.has(character.codePointAt(0) ?? 0)) continue;
-      throw fieldError({
-        field: 'text',
-        message: `“${character}” in “${words}” cannot be printed: labels and cards have the letters of western European languages only. Write the name with those, or print the fish’s page from the browser.`,
-      });
-    }
-  }
-
   private sheet(): PDFPage {
     if (this.page === null) throw new Error('No page was added yet.');
     return this.page;
   }
 }
 
+const letters = new Intl.Segmenter('th', { granularity: 'grapheme' });
+const thaiWords = new Intl.Segmenter('th', { granularity: 'word' });
+
 function cutToWidth(words: string, fits: (part: string) => boolean): string {
   if (fits(words)) return words;
-  let length = words.length;
-  while (length > 1 && !fits(`${words.slice(0, length)}…`)) length -= 1;
-  return `${words.slice(0, length)}…`;
+  const kept = [...letters.segment(words)].map(({ segment }) => segment);
+  do kept.pop();
+  while (kept.length > 1 && !fits(`${kept.join('')}…`));
+  return `${kept.join('')}…`;
+}
+
+/** The parts no line is broken in, each with what stands before it in a line. */
+function unbroken(words: string): { word: string; gap: string }[] {
+  return words
+    .split(/\s+/)
+    .filter((part) => part !== '')
+    .flatMap((part) =>
+      (/\p{Script=Thai}/u.test(part)
+        ? [...thaiWords.segment(part)].map(({ segment }) => segment)
+        : [part]
+      ).map((word, i) => ({ word, gap: i === 0 ? ' ' : '' })),
+    );
 }

@@ -4,6 +4,7 @@ import { layoutPedigree, traceHighlight, type SliceFish } from '@linewright/pedi
 import { describe, expect, it } from 'vitest';
 import { ClassBars } from './charts/class-bars.js';
 import { FounderShares } from './charts/founder-shares.js';
+import { GenerationPlot } from './charts/generation-plot.js';
 import { PunnettSquare } from './charts/punnett-square.js';
 import { cellAt, measureMap } from './charts/relationship-map-paint.js';
 import { SurvivalSteps } from './charts/survival-steps.js';
@@ -155,6 +156,38 @@ describe('FounderShares', () => {
     expect(html).toContain('2 others');
     expect(html).toContain('unknown, generation 1: 20 %');
     expect(html).not.toContain('unknown, generation 0');
+  });
+});
+
+describe('GenerationPlot', () => {
+  const html = renderToStaticMarkup(
+    createElement(GenerationPlot, {
+      points: [
+        { id: 'a', tag: 'A', generation: 0, inbreeding: 0 },
+        { id: 'b', tag: 'B', generation: 1, inbreeding: 0.375 },
+      ],
+      guides: [
+        { at: 0.125, label: 'half sibs' },
+        { at: 0.25, label: 'full sibs' },
+      ],
+      width: 600,
+      height: 300,
+    }),
+  );
+
+  it('names its guides in percent, as its axis does', () => {
+    expect(html).toContain('12.5 % half sibs');
+    expect(html).toContain('25 % full sibs');
+    expect(html).not.toContain('0.25');
+  });
+
+  it('keeps the name of the axis clear of its topmost figure', () => {
+    const name = Number(/y="([\d.]+)"[^>]*>F</.exec(html)?.[1]);
+    const [top] = [...html.matchAll(/translate\(0 ([\d.]+)\)/g)]
+      .map(([, y]) => Number(y))
+      .sort((a, b) => a - b);
+    // A line of 12 px letters below the name, and the figure hangs 4 px below its place.
+    expect(top! + 4 - name).toBeGreaterThanOrEqual(14);
   });
 });
 

@@ -13,7 +13,7 @@ export interface GenerationPoint {
 
 export interface GenerationPlotProps {
   readonly points: readonly GenerationPoint[];
-  /** Levels to compare with, such as 0.25. They are guides, not limits. */
+  /** Levels to compare with, such as 0.25, shown in percent. They are guides, not limits. */
   readonly guides?: readonly { readonly at: number; readonly label: string }[];
   readonly onOpenFish?: (id: string) => void;
   readonly title?: string;
@@ -26,7 +26,11 @@ interface PlacedPoint extends GenerationPoint {
   readonly y: number;
 }
 
-const MARGIN = { top: 14, right: 14, bottom: 40, left: 46 };
+// The name of the upright axis stands in a line of its own above the topmost figure.
+const MARGIN = { top: 30, right: 14, bottom: 40, left: 46 };
+
+/** Without a decimal where there is none: "25 %", "12.5 %". */
+const wholePercent = (share: number): string => `${Number((100 * share).toFixed(1))} %`;
 
 /** Points of one generation with nearly the same F stand side by side, so that a brood shows as a row. */
 function placePoints(
@@ -111,7 +115,7 @@ export function GenerationPlot(props: GenerationPlotProps) {
           <g key={tick} transform={`translate(0 ${y(tick)})`}>
             <line className="lw-gridline" x1={MARGIN.left} x2={width - MARGIN.right} />
             <text className="lw-axis" x={MARGIN.left - 8} y={4} textAnchor="end">
-              {`${Number((100 * tick).toFixed(1))} %`}
+              {wholePercent(tick)}
             </text>
           </g>
         ))}
@@ -153,7 +157,7 @@ export function GenerationPlot(props: GenerationPlotProps) {
             x={MARGIN.left + 6}
             y={y(guide.at) - 5}
           >
-            {guide.at} {guide.label}
+            {wholePercent(guide.at)} {guide.label}
           </text>
         ))}
         <text
@@ -164,7 +168,7 @@ export function GenerationPlot(props: GenerationPlotProps) {
         >
           Generation
         </text>
-        <text className="lw-axis" x={4} y={MARGIN.top - 2}>
+        <text className="lw-axis" x={MARGIN.left - 8} y={MARGIN.top - 17} textAnchor="end">
           F
         </text>
       </svg>

@@ -1,6 +1,7 @@
 import { Button, Checkbox, NativeSelect, TextInput } from '@mantine/core';
 import { catalogue } from '@linewright/heredity';
 import { useState } from 'react';
+import { LOCUS_CHOICES } from '../../api/heredity.js';
 import { TRAITS } from '../../api/traits.js';
 import { useRead } from '../../api/use-read.js';
 import { Shown } from '../../components/states.js';
@@ -20,14 +21,21 @@ interface PairingFilterProps {
   onChange: (part: Partial<PairingChoice>) => void;
 }
 
-const lookChoices = catalogue
-  .filter((locus) => locus.computable)
-  .flatMap((locus) =>
-    locus.phenotypes.map((look) => ({
-      value: `${locus.id}:${look.id}`,
-      label: `${look.name} · ${locus.name}`,
-    })),
-  );
+/** Looks of the catalogue's loci and the keeper's own; those of the catalogue until the API has answered. */
+function useLookChoices() {
+  const { data } = useRead(LOCUS_CHOICES, {});
+  const loci =
+    data?.loci.filter((locus) => !locus.isWithdrawn) ??
+    catalogue.map((locus) => ({ ...locus, visible: locus.phenotypes }));
+  return loci
+    .filter((locus) => locus.computable)
+    .flatMap((locus) =>
+      locus.visible.map((look) => ({
+        value: `${locus.id}:${look.id}`,
+        label: `${look.name} · ${locus.name}`,
+      })),
+    );
+}
 
 const sortChoices: { value: PairingSort; label: string }[] = [
   { value: 'MERIT', label: 'merit' },
@@ -45,6 +53,7 @@ const orderLabels: Record<PairingSort, Record<Direction, string>> = {
 
 export function PairingFilter({ choice, onChange }: PairingFilterProps) {
   const lines = useLineChoices();
+  const looks = useLookChoices();
   const [unfolded, setUnfolded] = useState(false);
   return (
     <>
@@ -81,9 +90,9 @@ export function PairingFilter({ choice, onChange }: PairingFilterProps) {
           <SeveralField
             label="Looks wanted"
             none="none in particular"
-            choices={lookChoices}
+            choices={looks}
             value={choice.looks}
-            onChange={(looks) => onChange({ looks })}
+            onChange={(chosen) => onChange({ looks: chosen })}
           />
         </div>
         <NativeSelect

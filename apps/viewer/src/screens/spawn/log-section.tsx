@@ -1,12 +1,15 @@
 import '../../components/care.css';
 import { useState } from 'react';
 import { SPAWN_CARE, type LogEntry } from '../../api/care.js';
+import { SPAWN_PHOTOS, type Photo } from '../../api/photos.js';
 import type { SpawnFacts } from '../../api/spawns.js';
 import { useRead } from '../../api/use-read.js';
 import { DataTable } from '../../components/data-table.js';
 import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
 import { Shown } from '../../components/states.js';
+import { PhotoAdd } from '../../panels/photos/photo-add.js';
+import { PhotoThumbs } from '../../panels/photos/photo-thumbs.js';
 import { showTime } from '../../wording/figures.js';
 import { EntryForm } from './entry-form.js';
 import { LogTaps } from './log-taps.js';
@@ -14,8 +17,12 @@ import { LogTaps } from './log-taps.js';
 /** The spawn's log: each event and each bit of care, recorded with one tap as it happens. */
 export function LogSection({ spawn }: { spawn: SpawnFacts }) {
   const read = useRead(SPAWN_CARE, { id: spawn.id });
+  // All pictures of the spawn and its events in one query, the one that the photos below use too.
+  const pictures = useRead(SPAWN_PHOTOS, { id: spawn.id });
   const [entry, setEntry] = useState<LogEntry | null>(null);
+  const [pictured, setPictured] = useState<LogEntry | null>(null);
   const close = () => setEntry(null);
+  const events = new Set(spawn.events.map(({ id }) => id));
   return (
     <Section
       title="Log"
@@ -25,7 +32,15 @@ export function LogSection({ spawn }: { spawn: SpawnFacts }) {
         {({ spawn: { care } }) => (
           <>
             {spawn.withdrawn === null && <LogTaps spawn={spawn} care={care} />}
-            <LogTable log={care.log} onCorrect={setEntry} />
+            <LogTable
+              log={care.log}
+              tag={spawn.tag}
+              photos={pictures.data?.spawn.photos ?? []}
+              takesPhotos={({ id }) => spawn.withdrawn === null && events.has(id)}
+              onCorrect={setEntry}
+              onPhoto={setPictured}
+              onPhotosChanged={pictures.reload}
+            />
           </>
         )}
       </Shown>
@@ -34,17 +49,38 @@ export function LogSection({ spawn }: { spawn: SpawnFacts }) {
           <EntryForm spawnId={spawn.id} entry={entry} onClose={close} />
         </Sheet>
       )}
+      {pictured !== null && (
+        <Sheet
+          title={`Photo: ${pictured.title}, ${showTime(pictured.at)}`}
+          opened
+          onClose={() => setPictured(null)}
+        >
+          <PhotoAdd
+            of={shownBy(pictured, spawn.tag)}
+            subjects={[{ kind: 'spawn_event', id: pictured.id, label: pictured.title }]}
+            onSent={pictures.reload}
+          />
+        </Sheet>
+      )}
     </Section>
   );
 }
 
-function LogTable({
-  log,
-  onCorrect,
-}: {
+const shownBy = (entry: LogEntry, tag: string): string => `${entry.title}, spawn ${tag}`;
+
+interface LogTableProps {
   log: readonly LogEntry[];
+  tag: string;
+  /** Of the whole spawn. */
+  photos: readonly Photo[];
+  takesPhotos: (entry: LogEntry) => boolean;
   onCorrect: (entry: LogEntry) => void;
-}) {
+  onPhoto: (entry: LogEntry) => void;
+  onPhotosChanged: () => void;
+}
+
+function LogTable(props: LogTableProps) {
+  const { log, tag, photos, takesPhotos, onCorrect, onPhoto, onPhotosChanged } = props;
   return (
     <DataTable
       caption="Log of this spawn, latest first"
@@ -66,6 +102,11 @@ function LogTable({
               {entry.action === 'SKIPPED' && 'left out: '}
               {entry.title}
               {entry.note !== null && <span className="lw-quiet"> {entry.note}</span>}
+              <PhotoThumbs
+                of={shownBy(entry, tag)}
+                photos={photos.filter(({ subjectId }) => subjectId === entry.id)}
+                onChanged={onPhotosChanged}
+              />
             </>
           ),
         },
@@ -74,14 +115,26 @@ function LogTable({
           title: <span className="lw-heard">Actions</span>,
           cell: (entry) =>
             entry.editable && (
-              <button
-                type="button"
-                className="lw-small-button"
-                aria-label={`Correct ${entry.title}, ${showTime(entry.at)}`}
-                onClick={() => onCorrect(entry)}
-              >
-                Correct
-              </button>
+              <div className="lw-log-actions">
+                {takesPhotos(entry) && (
+                  <button
+                    type="button"
+                    className="lw-small-button"
+                    aria-label={`Photo of ${entry.title}, ${showTime(entry.at)}`}
+                    onClick={() => onPhoto(entry)}
+                  >
+                    Photo
+                  </button>
+                )}
+                <button
+                  type="button"
+                  className="lw-small-button"
+                  aria-label={`Correct ${entry.title}, ${showTime(entry.at)}`}
+                  onClick={() => onCorrect(entry)}
+                >
+                  Correct
+                </button>
+              </div>
             ),
         },
       ]}
