@@ -138,6 +138,7 @@ describe('the sorting bench on a phone', () => {
     const form = page.getByRole('dialog');
     await form.getByLabel(/^Tag of the spawn/).fill('W26-01');
     await form.getByRole('button', { name: /record/i }).tap();
+    await form.waitFor({ state: 'detached' });
     await page.goto(`${server.url}/spawns`);
     await page.getByRole('link', { name: 'W26-01', exact: true }).first().tap();
     await page.getByRole('heading', { name: 'W26-01', level: 1 }).waitFor();
