@@ -9,6 +9,12 @@ const SCORES = 'mutation ($input: RecordScoresInput!) { recordScores(input: $inp
 const NEW_FISH = 'mutation ($input: CreateFishInput!) { createFish(input: $input) { id tag } }';
 const LOSS = 'mutation ($input: SpawnLossInput!) { recordSpawnLoss(input: $input) { id } }';
 const CLASS = 'mutation ($input: ClassCountInput!) { recordClassCount(input: $input) { id } }';
+const SHEET =
+  'mutation ($input: CreateScoreSheetInput!) { createScoreSheet(input: $input) { id version current { faults { id } } } }';
+const LOOK =
+  'mutation ($input: ScoreOnSheetInput!) { scoreOnSheet(input: $input) { id scores { value } faults { name } note } }';
+const LOOKS =
+  'query ($id: ID!) { fish(id: $id) { sheetScorings { id withdrawn { reason } scores { id } total { total } } } }';
 const UNDO =
   'mutation ($input: UndoEntryInput!) { undoEntry(input: $input) { id undoneBy changes { recordId revision } } }';
 const FISH =
@@ -152,6 +158,108 @@ describe('entries made on a device', () => {
     const after = await spawnFacts();
     expect(after.losses.length - before.losses.length).toBe(1);
     expect(after.classCounts.length - before.classCounts.length).toBe(1);
+  });
+
+  const newSheet = async () => {
+    const { createScoreSheet } = await api.graphql<{
+      createScoreSheet: { id: string; version: number; current: { faults: { id: string }[] } };
+    }>(SHEET, {
+      input: {
+        name: 'Grown',
+        content: {
+          lines: [{ traitId, noneAt: 100, fullAt: 180 }],
+          faults: [{ name: 'Torn fin', severity: 'SLIGHT' }],
+          deductions: [{ severity: 'SLIGHT', points: 5 }],
+        },
+      },
+    });
+    return createScoreSheet;
+  };
+  const looksAt = async (id: string) =>
+    (
+      await api.graphql<{
+        fish: {
+          sheetScorings: {
+            id: string;
+            withdrawn: { reason: string } | null;
+            scores: { id: string }[];
+            total: { total: number | null };
+          }[];
+        };
+      }>(LOOKS, { id })
+    ).fish.sheetScorings;
+  /** A look with a value and a fault, as the bench sends it. */
+  const lookOf = async (fishId: string, more: object = {}) => {
+    const { id: sheetId, version: sheetVersion, current } = await newSheet();
+    const look = { id: randomUUID(), fishId, sheetId, sheetVersion, scoredOn: '2026-09-01' };
+    const entries = [{ id: randomUUID(), traitId, value: 160 }];
+    const faultIds = current.faults.map((fault) => fault.id);
+    return { ...look, entryId: randomUUID(), note: 'left side', entries, faultIds, ...more };
+  };
+
+  it('records a look on a sheet once, sent five times at once and once later', async () => {
+    const id = await newFish();
+    const input = await lookOf(id);
+    const answers = await sendOften(LOOK, input);
+    expect(new Set(answers.map((each) => JSON.stringify(each))).size).toBe(1);
+    expect(answers[0]).toEqual({
+      scoreOnSheet: {
+        id: input.id,
+        scores: [{ value: 160 }],
+        faults: [{ name: 'Torn fin' }],
+        note: 'left side',
+      },
+    });
+    const looks = await looksAt(id);
+    expect(looks.map((each) => [each.id, each.scores.length])).toEqual([[input.id, 1]]);
+    // (160 - 100) / (180 - 100) of 100, less 5.
+    expect(looks[0]?.total.total).toBeCloseTo(70, 9);
+    expect((await look(id)).scores).toHaveLength(1);
+    // The entry's id holds even when the look is sent under another id of its own.
+    await api.graphql(LOOK, { input: { ...input, id: randomUUID(), entries: [] } });
+    expect(await looksAt(id)).toHaveLength(1);
+  });
+
+  it('undoes a look with its values and faults, once, and leaves other looks', async () => {
+    const id = await newFish();
+    const [first, second] = [await lookOf(id), await lookOf(id)];
+    for (const input of [first, second]) await api.graphql(LOOK, { input });
+    await sendOften(UNDO, { entryId: randomUUID(), undoes: second.entryId });
+    const looks = await looksAt(id);
+    const of = (input: { id: string }) => looks.find((each) => each.id === input.id);
+    expect(of(first)?.withdrawn).toBeNull();
+    expect(of(second)?.withdrawn).not.toBeNull();
+    const { scores } = await look(id);
+    expect(scores.filter((score) => score.withdrawn === null).map((score) => score.id)).toEqual(
+      first.entries.map((each) => each.id),
+    );
+  });
+
+  it('does not undo a look of which a value was corrected after', async () => {
+    const id = await newFish();
+    const input = await lookOf(id);
+    await api.graphql(LOOK, { input });
+    await api.graphql(
+      'mutation ($input: CorrectScoreInput!) { correctScore(input: $input) { id } }',
+      { input: { scoreId: input.entries[0]?.id, value: 170, reason: 'misread' } },
+    );
+    const { errors } = await api.send(UNDO, {
+      input: { entryId: randomUUID(), undoes: input.entryId },
+    });
+    expect(errors?.[0]?.extensions.code).toBe('CONFLICT_REVISION');
+    expect((await looksAt(id))[0]?.withdrawn).toBeNull();
+  });
+
+  it('refuses a look at a withdrawn fish without a trace, values or only faults', async () => {
+    const id = await newFish();
+    await api.graphql('mutation ($input: WithdrawInput!) { withdrawFish(input: $input) { id } }', {
+      input: { id, reason: 'entered twice', revision: 1 },
+    });
+    for (const more of [{}, { entries: [] }]) {
+      const { errors } = await api.send(LOOK, { input: await lookOf(id, more) });
+      expect(errors?.[0]?.extensions.code).toBe('VALIDATION');
+    }
+    expect(await looksAt(id)).toEqual([]);
   });
 
   it('makes a record once when only the record has an id and five senders race', async () => {

@@ -138,6 +138,7 @@ describe('the sorting bench on a phone', () => {
     const form = page.getByRole('dialog');
     await form.getByLabel(/^Tag of the spawn/).fill('W26-01');
     await form.getByRole('button', { name: /record/i }).tap();
+    await form.waitFor({ state: 'detached' });
     await page.goto(`${server.url}/spawns`);
     await page.getByRole('link', { name: 'W26-01', exact: true }).first().tap();
     await page.getByRole('heading', { name: 'W26-01', level: 1 }).waitFor();
@@ -382,6 +383,205 @@ describe('the sorting bench on a phone', () => {
       expect(seen?.disposition).toBe(disposition);
       expect(seen?.history.filter((each) => each.action === 'decided')).toHaveLength(1);
     }
+  });
+
+  /** The card's own looks: name, total and faults of every look at a fish that stands. */
+  const looksAt = async (number: string) => {
+    const { fish } = await api<{
+      fish: {
+        sheetScorings: {
+          note: string | null;
+          withdrawn: object | null;
+          scores: { value: number }[];
+          faults: { name: string }[];
+          total: { total: number | null };
+        }[];
+      };
+    }>(
+      `query ($id: ID!) { fish(id: $id) { sheetScorings {
+         note withdrawn { reason } scores { value } faults { name } total { total } } } }`,
+      { id: (await fishOf(number))?.id },
+    );
+    return fish.sheetScorings
+      .filter((look) => look.withdrawn === null)
+      .map(({ note, scores, faults: seen, total }) => [
+        scores.map((score) => score.value),
+        seen.map((fault) => fault.name),
+        total.total,
+        note,
+      ]);
+  };
+  const fault = (severity: string, name: string) =>
+    page.getByRole('group', { name: `Faults, ${severity}` }).getByRole('button', { name });
+
+  it('scores on a sheet without a connection: one look, sent once, undone before and after', async () => {
+    const { traits } = await api<{ traits: { id: string; name: string }[] }>(
+      '{ traits { id name } }',
+    );
+    const traitId = (name: string) => traits.find((each) => each.name === name)?.id;
+    const sheetOf = (name: string, more: object = {}) =>
+      api('mutation ($input: CreateScoreSheetInput!) { createScoreSheet(input: $input) { id } }', {
+        input: {
+          name,
+          content: {
+            lines: [
+              { traitId: traitId('Spread'), noneAt: 120, fullAt: 180, weight: 3 },
+              { traitId: traitId('Ventrals'), noneAt: 1, fullAt: 5, weight: 1 },
+            ],
+            faults: [
+              { name: 'Torn fin', severity: 'SLIGHT' },
+              { name: 'Bent rays', severity: 'MINOR' },
+              { name: 'Gap at the dorsal', severity: 'MAJOR' },
+              { name: 'Spoon head', severity: 'SEVERE' },
+              { name: 'Blind in an eye', severity: 'DISQUALIFYING' },
+            ],
+            deductions: [{ severity: 'MAJOR', points: 10 }],
+            ...more,
+          },
+        },
+      });
+    await sheetOf('Any day');
+    await sheetOf('Newly jarred', { fromAgeDays: 0, toAgeDays: 20 });
+    await page.goto(`${server.url}/spawns/${spawnId}/sort`);
+    await card('01').waitFor();
+    const choice = page.getByLabel('Score on');
+    const options = await choice.locator('option').allTextContents();
+    expect(options).toHaveLength(3);
+    // The brood has no day of hatching, so no sheet is made for its age.
+    expect(await choice.inputValue()).toBe('none');
+    await choice.selectOption({ label: 'Any day (any age)' });
+    await page.waitForLoadState('networkidle');
+    await context.setOffline(true);
+    await page.reload();
+    await card('01').waitFor();
+    await page.getByRole('button', { name: 'Next →' }).tap();
+    await card('02').waitFor();
+
+    await page.getByRole('textbox', { name: 'Spread of W26-01-02' }).fill('165');
+    await page.getByRole('group', { name: 'Ventrals' }).getByRole('button', { name: '5' }).tap();
+    await fault('major', 'Gap at the dorsal').tap();
+    await fault('slight', 'Torn fin').tap();
+    await fault('slight', 'Torn fin').tap();
+    await page.getByLabel('Note on this look').fill('left side');
+    // (3 x 0.75 + 1) / 4 of 100, less 10.
+    await page.getByText('71.3 of 100').waitFor();
+    const small = await page.evaluate(() =>
+      [...document.querySelectorAll('.lw-bench :is(button:not(.lw-link-button), select, input)')]
+        .map((each) => each.getBoundingClientRect())
+        .filter((box) => box.width > 18 && (box.height < 48 || box.width < 48)),
+    );
+    expect(small).toEqual([]);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(PHONE.width);
+    for (const colorScheme of ['dark', 'light'] as const) {
+      await page.emulateMedia({ colorScheme });
+      await page.screenshot({
+        path: join(folder, `bench-sheet-${colorScheme}.png`),
+        fullPage: true,
+      });
+      expect(await violations()).toEqual([]);
+    }
+    await page.getByRole('button', { name: 'Next →' }).tap();
+    await strip()
+      .getByRole('link', { name: /^1 entry waits/ })
+      .waitFor();
+
+    // A note alone is no look; a look taken back before it left; one with its decision.
+    await page.getByLabel('Note on this look').fill('stray');
+    await tapDecision('Hold', '03');
+    await page.getByText('Score a trait or mark a fault too').waitFor();
+    await page.getByLabel('Note on this look').fill('');
+    await fault('slight', 'Torn fin').tap();
+    await tapDecision('Hold', '03');
+    await strip()
+      .getByRole('link', { name: /^3 entries wait/ })
+      .waitFor();
+    await page.getByRole('button', { name: 'Undo' }).tap();
+    await strip()
+      .getByRole('link', { name: /^1 entry waits/ })
+      .waitFor();
+    await card('03').waitFor();
+    await fault('disqualifying', 'Blind in an eye').tap();
+    await page.getByText('disqualified by a fault').waitFor();
+    await tapDecision('Hold', '03');
+    await strip()
+      .getByRole('link', { name: /^3 entries wait/ })
+      .waitFor();
+    expect(await looksAt('02')).toEqual([]);
+
+    // The first answer is lost on the way back.
+    let lost = 0;
+    await context.route('**/graphql', async (route) => {
+      if (lost > 0 || route.request().postData()?.includes('scoreOnSheet') !== true)
+        return route.continue();
+      lost += 1;
+      await route.fetch();
+      return route.abort();
+    });
+    await context.setOffline(false);
+    await everythingSent();
+    await context.unroute('**/graphql');
+    expect(lost).toBe(1);
+    expect(await looksAt('02')).toEqual([[[165, 5], ['Gap at the dorsal'], 71.25, 'left side']]);
+    expect(await looksAt('03')).toEqual([[[], ['Blind in an eye'], null, null]]);
+    expect((await fishOf('03'))?.disposition).toBe('HOLD');
+
+    // Sent: the decision and the look are taken back together.
+    await page.getByRole('button', { name: 'Undo' }).tap();
+    await expect.poll(() => looksAt('03')).toEqual([]);
+    await everythingSent();
+    expect((await fishOf('03'))?.disposition).toBe('CULLED');
+    expect(await looksAt('02')).toHaveLength(1);
+  });
+
+  it('offers the sheet of the age first, and keeps a look that the server refuses', async () => {
+    const id = crypto.randomUUID();
+    const day = new Date(Date.now() - 10 * 86_400_000).toISOString().slice(0, 10);
+    await api('mutation ($input: CreateSpawnInput!) { createSpawn(input: $input) { id } }', {
+      input: { id, tag: 'W26-02', hatchDate: day },
+    });
+    await api('mutation ($input: AddFishToSpawnInput!) { addFishToSpawn(input: $input) { id } }', {
+      input: { spawnId: id, number: 2 },
+    });
+    const { spawn } = await api<{ spawn: { fish: { id: string; tag: string }[] } }>(
+      'query ($id: ID!) { spawn(id: $id) { fish { id tag } } }',
+      { id },
+    );
+    await page.goto(`${server.url}/spawns/${id}/sort`);
+    await page.getByRole('article', { name: 'Fish W26-02-01' }).waitFor();
+    const choice = page.getByLabel('Score on');
+    expect((await choice.locator('option').allTextContents())[0]).toMatch(/^Newly jarred/);
+    expect(await choice.locator('option:checked').textContent()).toMatch(/^Newly jarred/);
+    // By keyboard: one key goes from trait to trait and on to the faults.
+    const focused = () => page.evaluate(() => document.activeElement?.textContent?.trim());
+    await page.keyboard.press('s');
+    await page.keyboard.type('150');
+    await page.keyboard.press('Enter');
+    await page.keyboard.press('s');
+    expect(await focused()).toBe('1');
+    await page.keyboard.press('s');
+    expect(await focused()).toBe('Torn fin');
+    await page.keyboard.press('Space');
+    await page.getByText('50.0 of 100').waitFor();
+    await page.keyboard.press('Space');
+    await context.setOffline(true);
+    await fault('minor', 'Bent rays').tap();
+    await page.getByRole('button', { name: 'Next →' }).tap();
+    await strip()
+      .getByRole('link', { name: /^1 entry waits/ })
+      .waitFor();
+    await api('mutation ($input: WithdrawInput!) { withdrawFish(input: $input) { id } }', {
+      input: {
+        id: spawn.fish.find((each) => each.tag.endsWith('01'))?.id,
+        reason: 'entered twice',
+      },
+    });
+    await context.setOffline(false);
+    await strip().getByText('1 entry needs you', { exact: true }).waitFor();
+    await strip().getByRole('link').tap();
+    await page.getByText(/W26-02-01 was withdrawn \(entered twice\)/).waitFor();
+    await page.screenshot({ path: join(folder, 'bench-sheet-refused.png') });
+    await page.getByRole('button', { name: 'Let go of this entry' }).tap();
+    await everythingSent();
   });
 
   it('is free of accessibility faults, light and dark', async () => {

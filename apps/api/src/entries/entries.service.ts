@@ -1,12 +1,14 @@
 import { Injectable } from '@nestjs/common';
-import { DataSource, type EntityManager } from 'typeorm';
+import { DataSource, type EntityManager, IsNull } from 'typeorm';
 import { trimmed } from '../database/given.js';
 import { RecordStore, type RecordType } from '../database/record-store.js';
 import type { RecordRow } from '../database/record.entity.js';
-import { notFound } from '../errors/request-error.js';
+import { RequestError, notFound } from '../errors/request-error.js';
 import { fishRecord } from '../fish/fish.service.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { HistoryRow } from '../history/history.entity.js';
+import { scoringRecord } from '../score-sheets/sheet-scorings.service.js';
+import { ScoreRow } from '../scores/score.entity.js';
 import { scoreRecord } from '../scores/scores.service.js';
 import { classCountRecord, lossRecord } from '../spawns/spawn-entries.service.js';
 import type { UndoEntryInput } from './entry.model.js';
@@ -15,7 +17,7 @@ import { type EntryChange, ReceivedEntryRow } from './received-entry.entity.js';
 
 /** Kinds of records that an entry of the sorting bench can touch. */
 const undoable = new Map<string, RecordType<RecordRow>>(
-  [fishRecord, scoreRecord, lossRecord, classCountRecord].map((type) => [
+  [fishRecord, scoreRecord, scoringRecord, lossRecord, classCountRecord].map((type) => [
     type.kind,
     type as unknown as RecordType<RecordRow>,
   ]),
@@ -75,6 +77,7 @@ export class EntriesService {
       revision: change.revision,
     });
     if (told.action === 'recorded') {
+      if (type.kind === scoreRecord.kind) await this.expectUncorrected(m, change.id);
       await this.records.withdraw(m, type, change.id, reason, by, change.revision);
       return;
     }
@@ -82,5 +85,15 @@ export class EntriesService {
       Object.entries(told.changes).map(([field, { before }]) => [field, before]),
     );
     await this.records.correct(m, type, change.id, change.revision, earlier, by, 'undone');
+  }
+
+  /** A correction of a score is a score of its own: withdrawing the first alone would leave it standing. */
+  private async expectUncorrected(m: EntityManager, scoreId: string): Promise<void> {
+    if (!(await m.existsBy(ScoreRow, { correctsId: scoreId, withdrawnAt: IsNull() }))) return;
+    throw new RequestError(
+      'CONFLICT_REVISION',
+      'This score was corrected after the entry: withdraw the corrected score on the page of the fish.',
+      { id: scoreId },
+    );
   }
 }

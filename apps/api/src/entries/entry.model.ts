@@ -21,7 +21,8 @@ export class ReceivedEntryModel {
   id: string;
 
   @Field(() => String, {
-    description: 'What it is: decision, sex, scores, new_fish, loss, class_count or undo.',
+    description:
+      'What it is: decision, sex, scores, sheet_look, new_fish, loss, class_count or undo.',
   })
   kind: string;
 

@@ -4,7 +4,7 @@ import type { SignedInKeeper } from '../graphql/request-context.js';
 import { type EntryChange, ReceivedEntryRow } from './received-entry.entity.js';
 
 export type EntryKind =
-  'decision' | 'sex' | 'scores' | 'new_fish' | 'loss' | 'class_count' | 'undo';
+  'decision' | 'sex' | 'scores' | 'sheet_look' | 'new_fish' | 'loss' | 'class_count' | 'undo';
 
 export interface SentEntry {
   /** The sender's own UUID; absent when the sender keeps no entries. */

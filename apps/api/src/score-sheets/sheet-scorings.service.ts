@@ -2,6 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager } from 'typeorm';
 import { trimmed } from '../database/given.js';
 import { RecordStore, type RecordType } from '../database/record-store.js';
+import { onceAnEntry } from '../entries/once-an-entry.js';
 import { fieldError } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
@@ -65,12 +66,28 @@ export class SheetScoringsService {
   ) {}
 
   record(input: ScoreOnSheetInput, keeper: SignedInKeeper): Promise<SheetScoringRow> {
-    return this.dataSource.transaction(async (m) => {
-      // Two sendings of the same look at the same moment: the second waits and finds the first.
-      await m.query('SELECT pg_advisory_xact_lock(hashtextextended($1, 0))', [input.id]);
-      const existing = await m.findOneBy(SheetScoringRow, { id: input.id });
-      return existing ?? this.recordNew(m, input, keeper);
-    });
+    const sent = { id: input.entryId, kind: 'sheet_look' as const, keeper };
+    return this.dataSource.transaction((m) =>
+      onceAnEntry(m, sent, {
+        apply: async () => {
+          const answer = await this.recordOnce(m, input, keeper);
+          const scores = await m.findBy(ScoreRow, { scoringId: answer.id });
+          return { answer, recordIds: [answer.id, ...scores.map((score) => score.id)] };
+        },
+        again: ([id]) => m.findOneByOrFail(SheetScoringRow, { id: id! }),
+      }),
+    );
+  }
+
+  private async recordOnce(
+    m: EntityManager,
+    input: ScoreOnSheetInput,
+    keeper: SignedInKeeper,
+  ): Promise<SheetScoringRow> {
+    // Two sendings of the same look at the same moment: the second waits and finds the first.
+    await m.query('SELECT pg_advisory_xact_lock(hashtextextended($1, 0))', [input.id]);
+    const existing = await m.findOneBy(SheetScoringRow, { id: input.id });
+    return existing ?? this.recordNew(m, input, keeper);
   }
 
   private async recordNew(
@@ -82,6 +99,11 @@ export class SheetScoringsService {
     const version = await this.sheets.versionIn(m, sheet.id, input.sheetVersion);
     expectOnSheet(input, version);
     const fish: FishRow = await this.records.find(m, fishRecord, input.fishId);
+    if (fish.withdrawnAt !== null)
+      throw fieldError({
+        field: 'fishId',
+        message: `${fish.tag} was withdrawn (${fish.withdrawnReason ?? 'no reason given'}): score another fish.`,
+      });
     const { id, fishId, scoredOn, entries, scorer = null } = input;
     const row = {
       id,

@@ -149,4 +149,10 @@ export class ScoreOnSheetInput {
 
   @Field(() => [ID], { description: 'Ids of the sheet’s faults that were seen.' })
   faultIds: string[];
+
+  @Field(() => ID, {
+    nullable: true,
+    description: "UUID of the entry on the sender's device; sending it twice applies it once.",
+  })
+  entryId?: string | null;
 }

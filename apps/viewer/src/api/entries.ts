@@ -1,68 +1,80 @@
 import { graphql, type ResultOf } from './graphql.js';
+import { versionParts } from './score-sheets.js';
 
 /** What the bench needs of one spawn, in one answer, so that it can be taken along whole. */
-export const BENCH = graphql(`
-  query Bench($id: ID!) {
-    spawn(id: $id) {
-      id
-      tag
-      hatchDate
-      withdrawn {
-        reason
-      }
-      fish {
+export const BENCH = graphql(
+  `
+    query Bench($id: ID!) {
+      spawn(id: $id) {
         id
         tag
-        sex
         hatchDate
-        disposition
-        dispositionDate
-        dispositionReason
-        revision
-        latestScores {
+        withdrawn {
+          reason
+        }
+        fish {
           id
-          value
-          trait {
+          tag
+          sex
+          hatchDate
+          disposition
+          dispositionDate
+          dispositionReason
+          revision
+          latestScores {
             id
+            value
+            trait {
+              id
+            }
           }
         }
+        losses {
+          id
+          kind
+          number
+          reason
+          heritable
+          locusId
+        }
+        classCounts {
+          id
+          locusIds
+          phenotype
+          number
+          note
+        }
       }
-      losses {
+      traits {
         id
+        name
         kind
-        number
-        reason
-        heritable
-        locusId
+        unit
+        minimum
+        maximum
+        fromAgeDays
+        toAgeDays
+        description
       }
-      classCounts {
+      scoreSheets {
         id
-        locusIds
-        phenotype
-        number
-        note
+        name
+        version
+        current {
+          ...SheetVersionParts
+        }
+      }
+      loci {
+        id
+        name
+        phenotypes {
+          phenotype
+        }
       }
     }
-    traits {
-      id
-      name
-      kind
-      unit
-      minimum
-      maximum
-      fromAgeDays
-      toAgeDays
-      description
-    }
-    loci {
-      id
-      name
-      phenotypes {
-        phenotype
-      }
-    }
-  }
-`);
+  `,
+  [versionParts],
+);
 
 export type BenchFacts = ResultOf<typeof BENCH>;
 
@@ -89,6 +101,15 @@ export const UNDO_ENTRY = graphql(`
         recordId
         revision
       }
+    }
+  }
+`);
+
+/** A look on a score sheet; the bench needs no more than that it arrived. */
+export const LOOK_ON_SHEET = graphql(`
+  mutation LookOnSheet($input: ScoreOnSheetInput!) {
+    scoreOnSheet(input: $input) {
+      id
     }
   }
 `);

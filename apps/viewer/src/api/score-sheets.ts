@@ -1,6 +1,6 @@
 import { graphql, type ResultOf } from './graphql.js';
 
-const versionParts = graphql(`
+export const versionParts = graphql(`
   fragment SheetVersionParts on ScoreSheetVersion {
     version
     madeAt

@@ -1,6 +1,6 @@
 /** What can be entered at the bench; each is one mutation of the API. */
 export type EntryKind =
-  'decision' | 'sex' | 'scores' | 'new_fish' | 'loss' | 'class_count' | 'undo';
+  'decision' | 'sex' | 'scores' | 'sheet_look' | 'new_fish' | 'loss' | 'class_count' | 'undo';
 
 /**
  * `waiting`: to be sent, or sent with no answer yet. `conflict`: the record was changed meanwhile, the keeper

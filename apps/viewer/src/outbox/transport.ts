@@ -1,7 +1,7 @@
 import type { DocumentNode } from 'graphql';
 import { stringifyDocument } from 'urql';
 import { announceSignedOut } from '../api/client.js';
-import { FISH_NOW, UNDO_ENTRY } from '../api/entries.js';
+import { FISH_NOW, LOOK_ON_SHEET, UNDO_ENTRY } from '../api/entries.js';
 import { CORRECT_FISH, CREATE_FISH, DECIDE_FISH, RECORD_SCORES } from '../api/fish.js';
 import { RECORD_CLASS_COUNT, RECORD_SPAWN_LOSS } from '../api/spawns.js';
 import type { Entry, EntryKind, TheirFish } from './entry.js';
@@ -11,6 +11,7 @@ const operations: Record<EntryKind, DocumentNode> = {
   decision: DECIDE_FISH,
   sex: CORRECT_FISH,
   scores: RECORD_SCORES,
+  sheet_look: LOOK_ON_SHEET,
   new_fish: CREATE_FISH,
   loss: RECORD_SPAWN_LOSS,
   class_count: RECORD_CLASS_COUNT,

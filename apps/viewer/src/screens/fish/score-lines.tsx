@@ -1,18 +1,14 @@
-import { sheetTotal } from '@linewright/merit';
 import { useController, useFormContext } from 'react-hook-form';
 import type { SheetLine, SheetVersion } from '../../api/score-sheets.js';
 import { NumberField } from '../../components/fields.js';
 import { daysBetween, plainNumber, plural } from '../../wording/figures.js';
 import { gradeOf, rangeText } from '../../wording/scores.js';
-import { pointsText, severityWord, windowText } from '../../wording/sheet-words.js';
+import { severityWord, windowText } from '../../wording/sheet-words.js';
+import { numberIn } from '../score-sheets/filled-sheet.js';
+import { TotalLine } from '../score-sheets/total-line.js';
 import type { ScoredFish } from './score-on-sheet.js';
 
 const MOST_BUTTONS = 12;
-
-export const numberIn = (text: string): number | null => {
-  const value = Number(text.trim().replace(',', '.'));
-  return text.trim() === '' || !Number.isFinite(value) ? null : value;
-};
 
 interface Filled {
   scoredOn: string;
@@ -132,45 +128,17 @@ export function FaultTicks({ version }: { version: SheetVersion }) {
   );
 }
 
-/** The total so far, computed here by the same library as the server's. */
 export function RunningTotal({ version }: { version: SheetVersion }) {
   const { watch } = useFormContext<Filled>();
-  const values = watch('values');
-  const seen = new Set(watch('faultIds'));
-  const { total, missing, disqualified } = sheetTotal(
-    version.lines.map(({ trait, weight, noneAt, fullAt }) => ({
-      trait: trait.id,
-      weight,
-      noneAt,
-      fullAt,
-    })),
-    new Map(
-      Object.entries(values).flatMap(([id, text]) => {
-        const value = numberIn(text ?? '');
-        return value === null ? [] : [[id, value] as const];
-      }),
-    ),
-    version.faults
-      .filter((fault) => seen.has(fault.id))
-      .map(({ name, severity, points }) => ({
-        name,
-        disqualifying: severity === 'DISQUALIFYING',
-        points,
-      })),
+  const values = new Map(
+    Object.entries(watch('values')).flatMap(([id, text]) => {
+      const value = numberIn(text ?? '');
+      return value === null ? [] : [[id, value] as const];
+    }),
   );
   return (
     <div className="lw-running-total" aria-live="polite">
-      <span className="lw-figure">
-        {total === null ? 'No total yet' : `${pointsText(total)} of 100`}
-      </span>
-      <span className="lw-quiet">
-        {' '}
-        {version.lines.some((line) => line.weight !== null)
-          ? 'by your weights'
-          : 'all traits counting alike'}
-        {missing.length > 0 && `, ${plural(missing.length, 'counted trait')} to go`}
-        {disqualified && ', disqualified by a fault'}
-      </span>
+      <TotalLine version={version} values={values} faultIds={new Set(watch('faultIds'))} />
     </div>
   );
 }

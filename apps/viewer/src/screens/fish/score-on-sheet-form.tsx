@@ -15,7 +15,8 @@ import { DateField, LongTextField, TextField } from '../../components/fields.js'
 import { FieldRow, RecordForm } from '../../components/record-form.js';
 import { today } from '../../wording/figures.js';
 import { rangeText } from '../../wording/scores.js';
-import { AgeAdvice, FaultTicks, numberIn, RunningTotal, ScoreLine } from './score-lines.js';
+import { numberIn } from '../score-sheets/filled-sheet.js';
+import { AgeAdvice, FaultTicks, RunningTotal, ScoreLine } from './score-lines.js';
 import type { ScoredFish } from './score-on-sheet.js';
 
 function valueRule({ trait }: SheetLine) {

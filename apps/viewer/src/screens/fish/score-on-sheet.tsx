@@ -7,6 +7,7 @@ import { Done } from '../../components/notice.js';
 import { Empty, Shown } from '../../components/states.js';
 import { daysBetween, today } from '../../wording/figures.js';
 import { windowText } from '../../wording/sheet-words.js';
+import { sheetOfAge } from '../score-sheets/filled-sheet.js';
 import { ScoreOnSheetForm } from './score-on-sheet-form.js';
 import { ScoringShown } from './scoring-shown.js';
 
@@ -19,9 +20,7 @@ export interface ScoredFish {
 /** The sheet that was meant for the fish's age today, if any; else the first. */
 function likelySheet(sheets: readonly ScoreSheetRow[], fish: ScoredFish): string {
   const age = fish.hatchDate === null ? null : daysBetween(fish.hatchDate, today());
-  const fits = ({ current: { fromAgeDays: from, toAgeDays: to } }: ScoreSheetRow) =>
-    age !== null && (from ?? 0) <= age && age <= (to ?? Infinity) && (from !== null || to !== null);
-  return (sheets.find(fits) ?? sheets[0])?.id ?? '';
+  return (sheetOfAge(sheets, age) ?? sheets[0])?.id ?? '';
 }
 
 /** Choosing a sheet, filling it in, and what came of it. */

@@ -40,6 +40,7 @@ const taken: TakenAlong = {
       classCounts: [],
     },
     traits: [trait(null, null)],
+    scoreSheets: [],
     loci: [],
   },
 };
@@ -113,6 +114,36 @@ describe('the bench as shown', () => {
     expect(first([waiting, undo(waiting.id, '01')])?.disposition).toBe('UNSORTED');
     const old = sent(decision('KEEPER', '02'), EARLIER, 2);
     expect(shown([undo(old.id, '02')], [old]).fish[1]?.disposition).toBe('UNSORTED');
+  });
+
+  it('shows the values of a look on a sheet, and takes them back', () => {
+    const look = entry({
+      kind: 'sheet_look',
+      input: { id: 'look', entries: [{ id: 'new', traitId: 'spread', value: 165 }], faultIds: [] },
+    });
+    expect(first([look])?.scores.get('spread')?.value).toBe(165);
+    const undo = entry({ kind: 'undo', input: { undoes: look.id } });
+    expect(first([look, undo])?.scores.get('spread')?.value).toBe(150);
+    // Read back with the facts before the undoing was sent.
+    const read = { ...taken.facts.spawn.fish[0]!, latestScores: [] };
+    const withIt = {
+      ...read,
+      latestScores: [{ id: 'new', value: 165, trait: { id: 'spread' } }],
+    };
+    const facts = { ...taken.facts, spawn: { ...taken.facts.spawn, fish: [withIt] } };
+    const bench = benchOf(
+      { ...taken, facts },
+      { entries: [undo], sent: [sent(look, EARLIER, null)] },
+    );
+    expect(bench.fish[0]?.scores.has('spread')).toBe(false);
+  });
+
+  it('opens what was taken along before there were sheets', () => {
+    const facts: Partial<typeof taken.facts> = { ...taken.facts };
+    delete facts.scoreSheets;
+    expect(
+      benchOf({ ...taken, facts: facts as typeof taken.facts }, { entries: [], sent: [] }).sheets,
+    ).toEqual([]);
   });
 
   it('shows new scores, new fish, fry culled and classes counted', () => {

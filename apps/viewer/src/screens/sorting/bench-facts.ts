@@ -5,6 +5,7 @@ import type { TakenAlong } from '../../outbox/taken-along.js';
 import type { Disposition, Sex } from '../../wording/words.js';
 
 export type BenchTrait = BenchFacts['traits'][number];
+export type BenchSheet = BenchFacts['scoreSheets'][number];
 export type BenchLocus = BenchFacts['loci'][number];
 
 export interface BenchFish {
@@ -39,6 +40,7 @@ export interface Bench {
   readonly hatchDate: string | null;
   readonly fish: readonly BenchFish[];
   readonly traits: readonly BenchTrait[];
+  readonly sheets: readonly BenchSheet[];
   readonly loci: readonly BenchLocus[];
   readonly classes: readonly ClassSeen[];
   /** Fry culled without a record. */
@@ -121,6 +123,7 @@ function apply(work: Work, entry: Entry): void {
       if (fish !== undefined) fish.sex = input['sex'] as Sex;
       break;
     case 'scores':
+    case 'sheet_look':
       for (const { id, traitId, value } of input['entries'] as ScoreLine[])
         fish?.scores.set(traitId, { id, value });
       break;
@@ -150,7 +153,7 @@ function takeBack(work: Work, entry: Entry): void {
     work.classes = work.classes.filter((each) => each.id !== input['id']);
   else if (entry.kind === 'loss')
     work.losses = work.losses.filter((each) => each.id !== input['id']);
-  else if (entry.kind === 'scores') {
+  else if (entry.kind === 'scores' || entry.kind === 'sheet_look') {
     for (const { id, traitId } of input['entries'] as ScoreLine[])
       if (fish?.scores.get(traitId)?.id === id) fish.scores.delete(traitId);
   } else if (fish !== undefined && before !== undefined) {
@@ -165,6 +168,8 @@ const isSent = (entry: Entry | SentEntry): entry is SentEntry => 'sentAt' in ent
 /** The spawn as the server had it, with what was entered here since: sent but not yet read back, or still waiting. */
 export function benchOf(taken: TakenAlong, kept: Kept): Bench {
   const { spawn, traits, loci } = taken.facts;
+  // Facts that were taken along by an earlier version have no sheets.
+  const { scoreSheets: sheets = [] } = taken.facts as Partial<BenchFacts>;
   const ours = <Each extends Entry>(entries: readonly Each[]) =>
     entries.filter((entry) => entry.spawnId === spawn.id);
   const waiting = ours(kept.entries);
@@ -191,6 +196,7 @@ export function benchOf(taken: TakenAlong, kept: Kept): Bench {
     hatchDate: spawn.hatchDate,
     fish: [...work.fish.values()].sort((a, b) => (a.tag < b.tag ? -1 : 1)),
     traits,
+    sheets,
     loci,
     classes: work.classes,
     culledFry: work.losses

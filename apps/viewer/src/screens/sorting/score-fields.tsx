@@ -1,10 +1,12 @@
-import { rangeText, scoreText } from '../../wording/scores.js';
-import type { BenchFish, BenchTrait } from './bench-facts.js';
-import { stepsOf } from './score-sheet.js';
+import { plainNumber } from '../../wording/figures.js';
+import { gradeOf, rangeText, scoreText } from '../../wording/scores.js';
+import { numberIn } from '../score-sheets/filled-sheet.js';
+import type { BenchFish } from './bench-facts.js';
+import { stepsOf, type ScoredTrait } from './score-sheet.js';
 
 interface ScoreFieldsProps {
   fish: BenchFish;
-  traits: readonly BenchTrait[];
+  traits: readonly ScoredTrait[];
   typed: ReadonlyMap<string, string>;
   slips: ReadonlyMap<string, string>;
   onType: (traitId: string, text: string) => void;
@@ -54,6 +56,7 @@ export function ScoreFields({ fish, traits, typed, slips, onType }: ScoreFieldsP
             ))}
           </span>
         )}
+        {steps === null && <GradeName trait={trait} text={typed.get(trait.id) ?? ''} />}
         {slip !== undefined && (
           <span className="lw-field-error" role="alert">
             {slip}
@@ -62,4 +65,16 @@ export function ScoreFields({ fish, traits, typed, slips, onType }: ScoreFieldsP
       </div>
     );
   });
+}
+
+/** The grade of what is typed; before that, where the grades begin. */
+function GradeName({ trait: { grades = [] }, text }: { trait: ScoredTrait; text: string }) {
+  const value = numberIn(text);
+  if (grades.length === 0) return null;
+  return (
+    <span className="lw-quiet lw-bench-grade" aria-live="polite">
+      {(value === null ? null : gradeOf(value, grades)) ??
+        grades.map((grade) => `${grade.name} from ${plainNumber(grade.from)}`).join(', ')}
+    </span>
+  );
 }

@@ -1,5 +1,16 @@
-import { rangeText } from '../../wording/scores.js';
-import type { BenchTrait } from './bench-facts.js';
+import { gradeOf, rangeText, type Grade } from '../../wording/scores.js';
+import type { TraitKind } from '../../wording/words.js';
+
+/** A trait of the plain list or of a sheet; grades are named on sheets. */
+export interface ScoredTrait {
+  readonly id: string;
+  readonly name: string;
+  readonly kind: TraitKind;
+  readonly unit: string | null;
+  readonly minimum: number | null;
+  readonly maximum: number | null;
+  readonly grades?: readonly Grade[];
+}
 
 export interface ReadScores {
   readonly values: ReadonlyMap<string, number>;
@@ -7,7 +18,7 @@ export interface ReadScores {
   readonly slips: ReadonlyMap<string, string>;
 }
 
-function slipOf(trait: BenchTrait, value: number): string | null {
+function slipOf(trait: ScoredTrait, value: number): string | null {
   const whole = trait.kind === 'COUNT' || trait.kind === 'ORDINAL';
   const low = trait.minimum ?? -Infinity;
   const high = trait.maximum ?? Infinity;
@@ -23,7 +34,7 @@ function slipOf(trait: BenchTrait, value: number): string | null {
 
 /** What was typed, as numbers; blank boxes are left out. */
 export function readScores(
-  traits: readonly BenchTrait[],
+  traits: readonly ScoredTrait[],
   typed: ReadonlyMap<string, string>,
 ): ReadScores {
   const values = new Map<string, number>();
@@ -40,7 +51,7 @@ export function readScores(
 }
 
 /** The steps of a short scale, to be tapped; `null` for anything that is typed. */
-export function stepsOf(trait: BenchTrait): { value: string; label: string }[] | null {
+export function stepsOf(trait: ScoredTrait): { value: string; label: string }[] | null {
   if (trait.kind === 'YES_NO')
     return [
       { value: '1', label: 'yes' },
@@ -49,8 +60,11 @@ export function stepsOf(trait: BenchTrait): { value: string; label: string }[] |
   const { minimum, maximum } = trait;
   if (trait.kind !== 'ORDINAL' || minimum === null || maximum === null) return null;
   if (maximum - minimum > 10) return null;
-  return Array.from({ length: maximum - minimum + 1 }, (_, index) => ({
-    value: String(minimum + index),
-    label: String(minimum + index),
-  }));
+  return Array.from({ length: maximum - minimum + 1 }, (_, index) => {
+    const value = minimum + index;
+    // A grade is named where it begins.
+    const begins = trait.grades?.some((grade) => grade.from === value) === true;
+    const name = begins ? gradeOf(value, trait.grades) : null;
+    return { value: String(value), label: name === null ? String(value) : `${value} ${name}` };
+  });
 }

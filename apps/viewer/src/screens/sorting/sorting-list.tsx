@@ -9,6 +9,7 @@ import { CullCaution } from '../fish/decide-form.js';
 import type { BenchFish, BenchTrait } from './bench-facts.js';
 import { decisions } from './decisions.js';
 import { readScores } from './score-sheet.js';
+import { nothingScored } from './sheet-look.js';
 import type { BenchParts } from './sorting-screen.js';
 import type { BenchEntries } from './use-bench-entries.js';
 
@@ -42,7 +43,7 @@ export function SortingList({ bench, entries, on, say, onDate }: SortingListProp
       return;
     }
     setReasonMissing(false);
-    void entries.decide(each, disposition, why === '' ? null : why, new Map(), null);
+    void entries.decide(each, disposition, why === '' ? null : why, nothingScored, null);
     say(`${each.tag}: ${decisions.find((one) => one.disposition === disposition)?.word ?? ''}`);
     focusRow(Math.min(index + 1, fish.length - 1));
   };
@@ -198,7 +199,7 @@ function ScoreCell({ fish, trait, entries }: ScoreCellProps) {
     setSlip(slips.get(trait.id) ?? null);
     if (values.size === 0) return false;
     typed.current = '';
-    if (!(await entries.score(fish, values))) {
+    if (!(await entries.score(fish, { look: null, plain: values }))) {
       typed.current = given;
       return false;
     }

@@ -91,6 +91,8 @@ function BenchScreen({ bench, read }: { bench: Bench; read: ReadBench }) {
           {...parts}
           locusId={search.get('locus')}
           onLocus={(locusId) => choose('locus', locusId)}
+          sheetAsked={search.get('sheet')}
+          onSheet={(sheetId) => choose('sheet', sheetId)}
         />
       )}
       {!asList && bench.fish.length > 0 && (

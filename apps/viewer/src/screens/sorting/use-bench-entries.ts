@@ -4,6 +4,7 @@ import { StoreError } from '../../outbox/store.js';
 import { askToKeep } from '../../outbox/this-device.js';
 import { useOutbox } from '../../outbox/use-outbox.js';
 import { dispositionWord, sexWord, type Disposition, type Sex } from '../../wording/words.js';
+import { lookEntry, type Scored } from './sheet-look.js';
 import { classOf, fishState, nextTags, type Bench, type BenchFish } from './bench-facts.js';
 
 /** A fault put down to a locus: culls for it count the fish in that class. */
@@ -84,6 +85,15 @@ function scoresEntry(
   };
 }
 
+/** A look on a sheet is one entry, and so are the scores beside it. */
+function scoredEntries(bench: Bench, fish: BenchFish, on: string, scored: Scored): NewEntry[] {
+  const { look, plain } = scored;
+  return [
+    ...(look === null ? [] : [lookEntry(bench, fish, on, look)]),
+    ...(plain.size === 0 ? [] : [scoresEntry(bench, fish, on, plain)]),
+  ];
+}
+
 /** Everything that can be entered at the bench. Each resolves once the device has it; `trouble` says when it has not. */
 export function useBenchEntries(bench: Bench, on: string) {
   const { open } = useOutbox();
@@ -113,19 +123,17 @@ export function useBenchEntries(bench: Bench, on: string) {
         fish: BenchFish,
         disposition: Disposition,
         reason: string | null,
-        values: ReadonlyMap<string, number>,
+        scored: Scored,
         seen: ClassChoice | null,
       ) => {
-        const entries: NewEntry[] = [];
-        if (values.size > 0) entries.push(scoresEntry(bench, fish, on, values));
+        const entries = scoredEntries(bench, fish, on, scored);
         const counted = seen === null ? undefined : classOf(bench, fish, seen.locusId);
         if (seen !== null && counted === undefined)
           entries.push(classEntry(bench, seen, 1, on, fish.tag));
         entries.push(decisionEntry(bench, fish, disposition, on, reason));
         return enter(...entries);
       },
-      score: (fish: BenchFish, values: ReadonlyMap<string, number>) =>
-        enter(scoresEntry(bench, fish, on, values)),
+      score: (fish: BenchFish, scored: Scored) => enter(...scoredEntries(bench, fish, on, scored)),
       setSex: (fish: BenchFish, sex: Sex) =>
         enter({
           kind: 'sex',

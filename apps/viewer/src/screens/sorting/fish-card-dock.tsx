@@ -1,0 +1,164 @@
+import { Button, TextInput } from '@mantine/core';
+import { CullCaution } from '../fish/decide-form.js';
+import { TotalLine } from '../score-sheets/total-line.js';
+import type { BenchFish } from './bench-facts.js';
+import { decisions } from './decisions.js';
+import type { FishCard } from './use-fish-card.js';
+
+interface DockProps {
+  fish: BenchFish;
+  card: FishCard;
+  keysOn: boolean;
+  onKeys: (on: boolean) => void;
+}
+
+/** Always in reach of a thumb: the total so far, reasons, decisions, moves. */
+export function FishCardDock({ fish, card, keysOn, onKeys }: DockProps) {
+  const { sheet, values, filled } = card;
+  return (
+    <div className="lw-bench-dock">
+      {sheet !== null && (
+        <div className="lw-bench-total" aria-live="polite">
+          <TotalLine version={sheet.current} values={values} faultIds={filled.faultIds} />
+        </div>
+      )}
+      <Reasons fish={fish} card={card} />
+      {!filled.culling && <Decisions fish={fish} card={card} />}
+      <Moves card={card} />
+      <KeysHelp keysOn={keysOn} onKeys={onKeys} />
+    </div>
+  );
+}
+
+interface CardProps {
+  fish: BenchFish;
+  card: FishCard;
+}
+
+function Reasons({ fish, card: { filled, fill, reasons, pick, decide } }: CardProps) {
+  const { reason, culling } = filled;
+  return (
+    <div className={culling ? 'lw-bench-reasons lw-bench-asks' : 'lw-bench-reasons'}>
+      {culling && (
+        <>
+          <strong>Cull {fish.tag}: why?</strong>
+          <CullCaution />
+        </>
+      )}
+      <div
+        className="lw-bench-chips lw-bench-scroll"
+        role="group"
+        aria-label={culling ? `Reason to cull ${fish.tag}` : 'Reason'}
+        tabIndex={0}
+      >
+        {reasons.map((each, number) => (
+          <button
+            key={each.words}
+            type="button"
+            className="lw-bench-chip"
+            aria-pressed={reason === each.words}
+            aria-keyshortcuts={String(number + 1)}
+            onClick={() => pick(each)}
+          >
+            <kbd className="lw-bench-key" aria-hidden="true">
+              {number + 1}
+            </kbd>
+            {each.words}
+          </button>
+        ))}
+      </div>
+      <form
+        className="lw-bench-own"
+        onSubmit={(event) => {
+          event.preventDefault();
+          if (culling && reason.trim() !== '') decide('CULLED');
+        }}
+      >
+        <TextInput
+          aria-label="Reason in your words"
+          placeholder="Reason in your words"
+          value={reason}
+          onChange={(event) => fill({ reason: event.currentTarget.value })}
+          onKeyDown={(event) => event.key === 'Escape' && event.currentTarget.blur()}
+        />
+        {culling && (
+          <>
+            <Button type="submit" size="md" className="lw-danger">
+              Cull
+            </Button>
+            <Button size="md" onClick={() => fill({ culling: false })}>
+              Not now
+            </Button>
+          </>
+        )}
+      </form>
+    </div>
+  );
+}
+
+function Decisions({ fish, card: { decide } }: CardProps) {
+  return (
+    <div className="lw-bench-decisions" role="group" aria-label={`Decide on ${fish.tag}`}>
+      {decisions.map(({ key, disposition, word }) => (
+        <button
+          key={key}
+          type="button"
+          className={`lw-bench-decision lw-bench-${disposition.toLowerCase()}`}
+          aria-label={`${word} ${fish.tag}`}
+          aria-keyshortcuts={key}
+          aria-pressed={fish.disposition === disposition}
+          onClick={() => decide(disposition)}
+        >
+          {word}
+        </button>
+      ))}
+    </div>
+  );
+}
+
+function Moves({ card: { index, count, move, undo } }: { card: FishCard }) {
+  return (
+    <div className="lw-bench-moves">
+      <button
+        type="button"
+        className="lw-bench-chip"
+        onClick={() => move(-1)}
+        disabled={index === 0}
+      >
+        ← Back
+      </button>
+      <button type="button" className="lw-bench-chip" onClick={() => void undo()}>
+        Undo
+      </button>
+      <button
+        type="button"
+        className="lw-bench-chip"
+        onClick={() => move(1)}
+        disabled={index === count - 1}
+      >
+        Next →
+      </button>
+    </div>
+  );
+}
+
+function KeysHelp({ keysOn, onKeys }: { keysOn: boolean; onKeys: (on: boolean) => void }) {
+  return (
+    <p className="lw-keys lw-quiet lw-bench-keys">
+      <kbd>K</kbd> keep <kbd>H</kbd> hold <kbd>C</kbd> cull <kbd>P</kbd> place <kbd>1</kbd>–
+      <kbd>9</kbd> reason <kbd>←</kbd> <kbd>→</kbd> move <kbd>U</kbd> undo <kbd>M</kbd> <kbd>F</kbd>{' '}
+      <kbd>Y</kbd> <kbd>X</kbd> sex <kbd>S</kbd> next score{' '}
+      <label>
+        <input
+          type="checkbox"
+          checked={keysOn}
+          onChange={(event) => {
+            onKeys(event.currentTarget.checked);
+            event.currentTarget.blur();
+          }}
+        />{' '}
+        keys on
+      </label>
+    </p>
+  );
+}
