@@ -174,6 +174,29 @@ describe('what fish are likely to carry', () => {
     expect(chances['dt/dt']).toBeCloseTo((posterior[2] ?? 0) / sum, 8);
   });
 
+  it('does not take a brood for all melano of which the other half follows from the parents', async () => {
+    const set = (fishId: string, genotype: string, basis: string) =>
+      api.graphql(
+        `mutation ($input: RecordGenotypeInput!) { recordGenotype(input: $input) { id } }`,
+        { input: { fishId, locusId: 'm', genotype, basis } },
+      );
+    const black = await records.fish('H-1', 'MALE');
+    const mother = await records.fish('H-2', 'FEMALE');
+    await set(black, 'm/m', 'ASSUMED');
+    await records.seen(mother, 'm', 'ordinary');
+    const alone = (await records.chances(mother, 'm'))['m/m'] ?? NaN;
+    const brood = await records.young(await records.spawn('H26-01', black, mother), 12);
+    for (const [i, one] of brood.entries())
+      await set(one.id, i % 2 === 0 ? 'm/m' : 'M/m', i % 2 === 0 ? 'ASSUMED' : 'PARENTS');
+    const chances = await records.chances(mother, 'm');
+    expect(alone).toBeLessThan(0.02);
+    expect(chances['m/m']).toBeLessThanOrEqual(alone);
+    expect(chances['M/m']).toBeGreaterThan(0.99);
+    // As recorded: the sibs put down from the parents are not read as melano.
+    expect((await records.chances(brood[1]?.id ?? '', 'm'))['M/m']).toBeGreaterThan(0.95);
+    expect((await records.chances(brood[0]?.id ?? '', 'm'))['m/m']).toBeGreaterThan(0.95);
+  });
+
   it('plans a pair as a mixture of what the two may be', async () => {
     const { pairOutlook } = await api.graphql<PairAnswer>(PAIR, {
       sireId: sire,
