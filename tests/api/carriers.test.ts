@@ -259,13 +259,27 @@ describe('what fish are likely to carry', () => {
     expect(dt?.fit?.pValue).toBeGreaterThan(0.5);
     expect(dt?.rivals[0]?.name).toMatch(/Dt\/dt × Dt\/dt/);
     // 96 young rule out 9:7 but cannot tell 3:1 from 13:3; it says how many would.
-    expect(dt?.verdict).toMatch(/do not tell/);
+    expect(dt?.verdict).toMatch(/do not tell.*every fry raised needs a home/);
     expect(dt?.fryToTell).toBeGreaterThan(96);
     const nineToSeven = dt?.rivals.find((one) => one.name.includes('9:7'));
     expect(nineToSeven?.timesLessLikely ?? Infinity).toBeGreaterThan(20);
     expect(dt?.heterogeneity?.broods.map((one) => one.spawn.tag)).toEqual(['B26-01', 'B26-02']);
     expect(dt?.heterogeneity?.degreesOfFreedom).toBe(1);
     expect(dt?.heterogeneity?.verdict).toMatch(/agree/);
+  });
+
+  it('offers no ratio of two loci to a double tail by a carrier: the pedigree settles it', async () => {
+    const double = await records.fish('R-1', 'MALE');
+    await records.seen(double, 'dt', 'double');
+    const spawn = await records.spawn('R26-01', double, dam);
+    await records.counted(spawn, 'dt', { 'single tail': 54, 'double tail': 42 });
+    const { broodOutlook } = await api.graphql<BroodAnswer>(BROOD, { spawnId: spawn });
+    const [dt] = broodOutlook.loci;
+    expect(dt?.pairs[0]).toMatchObject({ sire: 'dt/dt', dam: 'Dt/dt', ratio: '1:1' });
+    expect(dt?.rivals).toEqual([]);
+    expect(dt?.fryToTell).toBeNull();
+    expect(dt?.verdict).toMatch(/the pedigree settles it/);
+    expect(dt?.verdict).not.toMatch(/fit it poorly/);
   });
 
   it('adds heritable culls made before the count, and takes out young with a record of their own', async () => {
