@@ -86,13 +86,24 @@ export class BroodOutlookService {
       classes: classesOf(locus, prior, observed, total),
       pairs: pairsOf(prior, posterior),
       fit: best === undefined || total === 0 ? null : fitOf(locus, best, observed),
-      ...compareExplanations(locus, observed, posterior.slice(0, 4), before.answer?.joint ?? []),
+      ...compareExplanations(
+        locus,
+        observed,
+        posterior.slice(0, 4),
+        before.answer?.joint ?? [],
+        looksOf(evidence, [sire, dam]),
+      ),
       heterogeneity: heterogeneityOf(evidence, record, best),
       impossible: before.answer?.impossible ?? after.answer?.impossible ?? null,
       waiting: waiting === null ? null : toComputation(waiting),
     };
   }
 }
+
+const looksOf = (evidence: LocusEvidence, fish: readonly string[]): string[] =>
+  evidence.records.flatMap(({ evidence: one }) =>
+    one.kind === 'phenotype' && fish.includes(one.fish) ? [one.phenotype] : [],
+  );
 
 const classesOf = (
   locus: Locus,

@@ -33,8 +33,9 @@ export const compareExplanations = (
   observed: readonly number[],
   possible: readonly PairShares[],
   before: readonly JointPosterior[],
+  looks: readonly string[],
 ): Pick<BroodLocusModel, 'rivals' | 'verdict' | 'fryToTell'> => {
-  const { counts, hypotheses } = rivalsFor(locus, observed, possible, before);
+  const { counts, hypotheses } = rivalsFor(locus, observed, possible, before, looks);
   const none = (verdict: string) => ({ rivals: [], fryToTell: null, verdict });
   const [likeliest] = possible;
   if (likeliest === undefined) return none('Nothing is worked out of the parents.');

@@ -55,13 +55,15 @@ const mayBothCarry = (locus: Locus, common: string, joint: readonly JointPosteri
  * for as many classes as were seen, where both parents may be what those take. One locus needs no rivals of its own: what
  * the pair may be has been worked out.
  *
- * `before` is what the parents may be by all records but this brood, `possible` with it.
+ * `before` is what the parents may be by all records but this brood, `possible` with it; `looks` are those on record of the
+ * parents themselves: one of them that shows another class is no double heterozygote, however the others were read.
  */
 export const rivalsFor = (
   locus: Locus,
   observed: readonly number[],
   possible: readonly PairShares[],
   before: readonly JointPosterior[],
+  looks: readonly string[],
 ): { counts: number[]; hypotheses: Rival[] } => {
   const shown = locus.phenotypes.flatMap((_, p) =>
     (observed[p] ?? 0) > 0 || possible.some((one) => (one.shares[p] ?? 0) > 0) ? [p] : [],
@@ -81,7 +83,8 @@ export const rivalsFor = (
     }));
   const common = locus.phenotypes[shown[0] ?? 0]?.id ?? '';
   const ofTwoLoci = shown.length === 2 ? twoClasses : shown.length === 3 ? threeClasses : [];
-  const others = mayBothCarry(locus, common, before) ? ofTwoLoci : [];
+  const offered = looks.every((look) => look === common) && mayBothCarry(locus, common, before);
+  const others = offered ? ofTwoLoci : [];
   return {
     counts,
     hypotheses: [...ofParents, ...others].filter((one) => fresh(one.expected)),
