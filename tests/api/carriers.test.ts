@@ -174,6 +174,29 @@ describe('what fish are likely to carry', () => {
     expect(chances['dt/dt']).toBeCloseTo((posterior[2] ?? 0) / sum, 8);
   });
 
+  it('does not take a brood for all melano of which the other half follows from the parents', async () => {
+    const set = (fishId: string, genotype: string, basis: string) =>
+      api.graphql(
+        `mutation ($input: RecordGenotypeInput!) { recordGenotype(input: $input) { id } }`,
+        { input: { fishId, locusId: 'm', genotype, basis } },
+      );
+    const black = await records.fish('H-1', 'MALE');
+    const mother = await records.fish('H-2', 'FEMALE');
+    await set(black, 'm/m', 'ASSUMED');
+    await records.seen(mother, 'm', 'ordinary');
+    const alone = (await records.chances(mother, 'm'))['m/m'] ?? NaN;
+    const brood = await records.young(await records.spawn('H26-01', black, mother), 12);
+    for (const [i, one] of brood.entries())
+      await set(one.id, i % 2 === 0 ? 'm/m' : 'M/m', i % 2 === 0 ? 'ASSUMED' : 'PARENTS');
+    const chances = await records.chances(mother, 'm');
+    expect(alone).toBeLessThan(0.02);
+    expect(chances['m/m']).toBeLessThanOrEqual(alone);
+    expect(chances['M/m']).toBeGreaterThan(0.99);
+    // As recorded: the sibs put down from the parents are not read as melano.
+    expect((await records.chances(brood[1]?.id ?? '', 'm'))['M/m']).toBeGreaterThan(0.95);
+    expect((await records.chances(brood[0]?.id ?? '', 'm'))['m/m']).toBeGreaterThan(0.95);
+  });
+
   it('plans a pair as a mixture of what the two may be', async () => {
     const { pairOutlook } = await api.graphql<PairAnswer>(PAIR, {
       sireId: sire,
@@ -236,13 +259,27 @@ describe('what fish are likely to carry', () => {
     expect(dt?.fit?.pValue).toBeGreaterThan(0.5);
     expect(dt?.rivals[0]?.name).toMatch(/Dt\/dt × Dt\/dt/);
     // 96 young rule out 9:7 but cannot tell 3:1 from 13:3; it says how many would.
-    expect(dt?.verdict).toMatch(/do not tell/);
+    expect(dt?.verdict).toMatch(/do not tell.*every fry raised needs a home/);
     expect(dt?.fryToTell).toBeGreaterThan(96);
     const nineToSeven = dt?.rivals.find((one) => one.name.includes('9:7'));
     expect(nineToSeven?.timesLessLikely ?? Infinity).toBeGreaterThan(20);
     expect(dt?.heterogeneity?.broods.map((one) => one.spawn.tag)).toEqual(['B26-01', 'B26-02']);
     expect(dt?.heterogeneity?.degreesOfFreedom).toBe(1);
     expect(dt?.heterogeneity?.verdict).toMatch(/agree/);
+  });
+
+  it('offers no ratio of two loci to a double tail by a carrier: the pedigree settles it', async () => {
+    const double = await records.fish('R-1', 'MALE');
+    await records.seen(double, 'dt', 'double');
+    const spawn = await records.spawn('R26-01', double, dam);
+    await records.counted(spawn, 'dt', { 'single tail': 54, 'double tail': 42 });
+    const { broodOutlook } = await api.graphql<BroodAnswer>(BROOD, { spawnId: spawn });
+    const [dt] = broodOutlook.loci;
+    expect(dt?.pairs[0]).toMatchObject({ sire: 'dt/dt', dam: 'Dt/dt', ratio: '1:1' });
+    expect(dt?.rivals).toEqual([]);
+    expect(dt?.fryToTell).toBeNull();
+    expect(dt?.verdict).toMatch(/the pedigree settles it/);
+    expect(dt?.verdict).not.toMatch(/fit it poorly/);
   });
 
   it('adds heritable culls made before the count, and takes out young with a record of their own', async () => {

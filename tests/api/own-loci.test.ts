@@ -47,9 +47,16 @@ describe("loci of the keeper's own", () => {
   it('stand beside the catalogue', async () => {
     expect(made).toMatchObject({ id: 'glow', own: true, version: 1, revision: 1 });
     const { loci } = await api.graphql<{ loci: { id: string; own: boolean }[] }>(
-      '{ loci { id own } }',
+      '{ loci { id own confidence dominance sources } }',
     );
-    expect(loci.at(-1)).toEqual({ id: 'glow', own: true });
+    // The keeper's own claim, not breeders' practice; dominance follows from the looks.
+    expect(loci.at(-1)).toEqual({
+      id: 'glow',
+      own: true,
+      confidence: 'own',
+      dominance: 'variable',
+      sources: [],
+    });
   });
 
   it('are accepted wherever a locus is: genotypes, looks, counts, losses, crosses, carriers', async () => {

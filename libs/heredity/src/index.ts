@@ -29,6 +29,7 @@ export { type PairMember, type WarningTrait } from './pair/pair-member.js';
 export * from './pair/pair-warnings.js';
 export * from './pair/expect-phenotypes.js';
 export * from './keeper/define-locus.js';
+export { dominanceOfLooks } from './keeper/dominance-of-looks.js';
 export {
   findLocusProblems,
   type LocusProblem,

@@ -1,23 +1,14 @@
-import {
-  compareHypotheses,
-  fryToTell,
-  goodnessOfFit,
-  heterogeneity,
-  HeredityError,
-  type Hypothesis,
-  type Locus,
-} from '@linewright/heredity';
+import { heterogeneity, HeredityError, type Locus } from '@linewright/heredity';
 import { Injectable } from '@nestjs/common';
 import type { SignedInKeeper } from '../graphql/request-context.js';
-import { toFitResult } from '../heredity/heredity.mapper.js';
 import { toComputation } from '../jobs/computation.mapper.js';
 import { SpawnsService } from '../spawns/spawns.service.js';
+import { compareExplanations, fitOf } from './brood-verdict.js';
 import { EvidenceService } from './evidence.service.js';
 import type { EvidenceRecord, LocusEvidence, StockEvidence } from './evidence.js';
 import { classOutlooks, type PairShares, pairShares } from './mixture.js';
 import type { BroodLocusModel, BroodOutlookModel } from './outlook.model.js';
 import { PosteriorsService } from './posteriors.service.js';
-import { rivalsFor } from './rivals.js';
 
 type BroodLocus = Omit<BroodLocusModel, 'heterogeneity'> & {
   heterogeneity:
@@ -95,13 +86,24 @@ export class BroodOutlookService {
       classes: classesOf(locus, prior, observed, total),
       pairs: pairsOf(prior, posterior),
       fit: best === undefined || total === 0 ? null : fitOf(locus, best, observed),
-      ...compare(locus, observed, posterior.slice(0, 4)),
+      ...compareExplanations(
+        locus,
+        observed,
+        posterior.slice(0, 4),
+        before.answer?.joint ?? [],
+        looksOf(evidence, [sire, dam]),
+      ),
       heterogeneity: heterogeneityOf(evidence, record, best),
       impossible: before.answer?.impossible ?? after.answer?.impossible ?? null,
       waiting: waiting === null ? null : toComputation(waiting),
     };
   }
 }
+
+const looksOf = (evidence: LocusEvidence, fish: readonly string[]): string[] =>
+  evidence.records.flatMap(({ evidence: one }) =>
+    one.kind === 'phenotype' && fish.includes(one.fish) ? [one.phenotype] : [],
+  );
 
 const classesOf = (
   locus: Locus,
@@ -148,60 +150,6 @@ const pairsOf = (
       before: was.get(`${one.sire} ${one.dam}`) ?? 0,
       after: one.weight,
     }));
-};
-
-const fitOf = (locus: Locus, pair: PairShares, observed: readonly number[]) => {
-  const shown = locus.phenotypes.flatMap((_, p) =>
-    (pair.shares[p] ?? 0) > 0 || (observed[p] ?? 0) > 0 ? [p] : [],
-  );
-  if (shown.length < 2) return null;
-  return toFitResult(
-    goodnessOfFit(
-      shown.map((p) => observed[p] ?? 0),
-      shown.map((p) => pair.shares[p] ?? 0),
-      { labels: shown.map((p) => locus.phenotypes[p]?.name ?? '') },
-    ),
-  );
-};
-
-const compare = (
-  locus: Locus,
-  observed: readonly number[],
-  possible: readonly PairShares[],
-): Pick<BroodLocus, 'rivals' | 'verdict' | 'fryToTell'> => {
-  const { counts, hypotheses } = rivalsFor(locus, observed, possible);
-  if (hypotheses.length < 2 || counts.every((n) => n === 0))
-    return { rivals: [], fryToTell: null, verdict: 'There is only one explanation to look at.' };
-  const { ranked, verdict } = compareHypotheses(counts, hypotheses as Hypothesis[]);
-  return {
-    verdict,
-    fryToTell: fryToTellOf(
-      ranked.slice(0, 2).map((one) => hypotheses.find((each) => each.name === one.name)),
-    ),
-    rivals: ranked.map((one) => ({
-      name: one.name,
-      weight: one.weight,
-      timesLessLikely: Number.isFinite(one.timesLessLikely) ? one.timesLessLikely : null,
-      pValue: one.fit.pValue,
-    })),
-  };
-};
-
-/** Young that tell the two best explanations apart, with errors of 5 in 100; for two classes only. */
-const fryToTellOf = (best: readonly (Hypothesis | undefined)[]): number | null => {
-  const [first, second] = best.map((one) => {
-    const shares = (one?.expected ?? []).map(Number);
-    const sum = shares.reduce((a, b) => a + b, 0);
-    return shares.length === 2 && sum > 0 ? (shares[0] ?? 0) / sum : null;
-  });
-  if (first == null || second == null || first === second) return null;
-  try {
-    return fryToTell(first, second).fry;
-  } catch (error) {
-    // Too close to be told apart by any practical number.
-    if (error instanceof HeredityError) return null;
-    throw error;
-  }
 };
 
 /** All counted broods of the same two fish, held against what the pair most likely is. */

@@ -27,7 +27,7 @@ const basisWords: Record<string, string> = {
   laboratory: 'a laboratory test',
 };
 
-/** The look of a genotype when it can have only one; a genotype assumed from looks is no more than that. */
+/** The look of a genotype when it can have only one: all that counts of one that is assumed or follows from the parents. */
 const lookOf = (locus: Locus, genotype: string): string | null => {
   const looks = new Set(
     parsePartialGenotype(locus, genotype).flatMap((one) =>
@@ -51,17 +51,22 @@ const fromGenotype = (locus: Locus, row: GenotypeLine, tag: string): EvidenceRec
       text: `${tag} recorded as ${row.genotype}, ${basisWords[row.basis] ?? ''}`,
     };
   }
-  if (row.basis === 'parents') {
-    return `${tag} ${row.genotype} was put down as following from its parents: that is worked out here anew.`;
-  }
+  // Every young of a brood must count by the same rule, whichever look it has. Carriers are often put down as following
+  // from the parents and their recessive sibs as assumed: leaving out the one kind would select the brood by its outcome.
+  const derived = row.basis === 'parents';
   const look = lookOf(locus, row.genotype);
-  if (look === null)
-    return `${tag} ${row.genotype} was assumed, and no one look goes with it: it is not counted.`;
+  if (look === null) {
+    return derived
+      ? `${tag} ${row.genotype} was put down as following from its parents: that is worked out here anew, and no one look goes with it.`
+      : `${tag} ${row.genotype} was assumed, and no one look goes with it: it is not counted.`;
+  }
   const name = locus.phenotypes.find((one) => one.id === look)?.name ?? look;
   return {
     ...base,
     evidence: { kind: 'phenotype', id: row.id, fish: row.fishId, phenotype: look },
-    text: `${tag} assumed to be ${row.genotype}: counted as its look, ${name}`,
+    text: derived
+      ? `${tag} put down as ${row.genotype} from its parents: that is worked out here anew, only its look counts, ${name}`
+      : `${tag} assumed to be ${row.genotype}: counted as its look, ${name}`,
   };
 };
 
@@ -171,8 +176,8 @@ export const locusEvidence = (
   }
   for (const row of rows.genotypes.filter((one) => one.locusId === locus.id)) {
     take('genotype', row, (tag) =>
-      row.basis === 'assumed' && latest.has(row.fishId)
-        ? `${tag} ${row.genotype} was assumed from its looks, which are on record themselves.`
+      !AS_FACT.has(row.basis) && latest.has(row.fishId)
+        ? `${tag} ${row.genotype} ${row.basis === 'parents' ? 'was put down as following from its parents, and its looks' : 'was assumed from its looks, which'} are on record themselves.`
         : fromGenotype(locus, row, tag),
     );
   }

@@ -5,6 +5,7 @@ import {
   type PairExpectation,
   allGenotypes,
   broodSizeFor,
+  dominanceOfLooks,
   formatFraction,
   formatGenotype,
   fractionToNumber,
@@ -55,11 +56,15 @@ export const toLocus = (locus: Locus): LocusModel => ({
   })),
   name: locus.name,
   alleles: locus.alleles.map(({ id, symbol, name }) => ({ id, symbol, name })),
-  dominance: locus.dominance,
+  // A keeper states looks, not dominance: it follows from them, and anew with each revision.
+  dominance:
+    locus.origin === 'keeper' && locus.dominance === 'unknown'
+      ? dominanceOfLooks(locus)
+      : locus.dominance,
   phenotypes: looks(locus),
   computable: locus.computable,
   whyNotComputable: locus.whyNot ?? null,
-  confidence: locus.confidence,
+  confidence: locus.origin === 'keeper' ? 'own' : locus.confidence,
   confidenceNote: locus.dominanceNote === '' ? null : locus.dominanceNote,
   epistasis: orNull([...locus.interplay, ...locus.hiddenBy.map((h) => h.why)]),
   risks: orNull(locus.risks),

@@ -21,7 +21,7 @@ export function bandSentence(inbreeding: number): string {
 }
 
 const dominanceWords: Readonly<Record<string, string>> = {
-  complete: 'complete: one copy of the first allele is enough',
+  complete: 'complete: one copy of the dominant allele is enough',
   incomplete: 'incomplete: a fish with one of each looks like neither',
   dose: 'by dose: two copies show more than one',
   variable: 'variable: it shows unevenly',
@@ -40,6 +40,7 @@ export const confidenceWord: Readonly<Record<string, string>> = {
   molecular: 'shown by a genetic study',
   practice: 'breeders’ practice, no counts seen',
   disputed: 'disputed',
+  own: 'your own definition',
 };
 
 export function confidenceText(confidence: string): string {

@@ -50,7 +50,7 @@ function verdictOn(ranked: readonly RankedHypothesis[]): string {
       ? `The counts clearly favour "${best.name}": it makes them ${times} times as likely as "${second.name}" does.`
       : second.timesLessLikely >= 3
         ? `The counts lean to "${best.name}" (${times} times as likely as under "${second.name}"), but do not settle it.`
-        : `The counts do not tell "${best.name}" from "${second.name}" (${times} to 1): raise or score more fish.`;
+        : `The counts do not tell "${best.name}" from "${second.name}" (${times} to 1): score more fish, if there are any; every fry raised needs a home.`;
   return head + poor;
 }
 

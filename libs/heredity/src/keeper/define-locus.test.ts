@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { findLocus } from '../catalogue/catalogue.js';
 import { HeredityError } from '../heredity-error.js';
+import { dominanceOfLooks } from './dominance-of-looks.js';
 import {
   defineLocus,
   restoreLocus,
@@ -66,6 +67,33 @@ describe('defineLocus', () => {
     ['NOTATION_INVALID', { notations: [{ id: 'n', name: 'n', symbols: { Z: 'zz' }, note: '' }] }],
   ])('%s', (expected, change) => {
     expect(problemsOf(change)).toContain(expected);
+  });
+  it('says once that an allele is given twice, by id and by symbol', () => {
+    const twice = { id: 'Eg', symbol: 'Eg', name: 'x' };
+    expect(problemsOf({ alleles: [twice, twice] })).toEqual(['ALLELE_REPEATED']);
+  });
+});
+
+describe('dominanceOfLooks', () => {
+  const shows = (phenotype: string, probability = '1') => ({ phenotype, probability });
+  it('reads complete and incomplete dominance', () => {
+    expect(dominanceOfLooks(defineLocus(good))).toBe('complete');
+    const symbols = ['A', 'a'] as const;
+    const three = ['dark', 'middling', 'light'] as const;
+    expect(dominanceOfLooks(twoAlleleLocus({ id: 'a', name: 'a', symbols, looks: three }))).toBe(
+      'incomplete',
+    );
+  });
+  it('reads reduced penetrance as variable, and one look for all as unknown', () => {
+    const half = [shows('spotted', '1/2'), shows('plain', '1/2')];
+    const uneven = [{ genotype: 'S/-', shows: half }, good.expression[1]!];
+    expect(dominanceOfLooks(defineLocus({ ...good, expression: uneven }))).toBe('variable');
+    const same = [{ genotype: '-/-', shows: [shows('plain')] }];
+    expect(dominanceOfLooks(defineLocus({ ...good, expression: same }))).toBe('unknown');
+  });
+  it.each(['dt', 'bl'])('agrees with what the catalogue says of %s', (id) => {
+    const locus = findLocus(id);
+    expect(dominanceOfLooks(locus)).toBe(locus.dominance);
   });
 });
 

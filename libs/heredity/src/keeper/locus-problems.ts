@@ -50,7 +50,8 @@ function nameProblems(locus: Locus): LocusProblem[] {
   }
   const ids = locus.alleles.map((one) => one.id);
   const symbols = locus.alleles.map((one) => one.symbol);
-  for (const value of [...repeated(ids), ...repeated(symbols)]) {
+  // Id and symbol are often one and the same: what is wrong with both is said once.
+  for (const value of new Set([...repeated(ids), ...repeated(symbols)])) {
     found.push(problem('ALLELE_REPEATED', `The allele "${value}" is given twice.`));
   }
   for (const symbol of symbols) {

@@ -103,7 +103,7 @@ function doubleTail(sire: PairMember, dam: PairMember): Finding[] {
       code: 'DOUBLE_TAIL_CARRIERS',
       severity: 'note',
       title: 'Double-tail carriers',
-      text: 'One parent is a double tail, so every young fish gets at least one double-tail allele: all the single tails are carriers, not three in four.',
+      text: 'One parent is a double tail, so every young fish gets at least one double-tail allele: all the single tails are carriers. From two single-tailed carriers only two in three of the single tails are.',
       locus: 'dt',
     },
   ];

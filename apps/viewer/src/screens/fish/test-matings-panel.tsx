@@ -106,7 +106,8 @@ function Ranked({ found }: { found: TestMatings }) {
       <p className="lw-quiet">
         “Doubt removed” is the share of the uncertainty about its genotype that such a brood is
         expected to take away. “Fry” are those to score for a carrier to have given itself away;
-        “out of reach” where this partner may not show it however many are raised.
+        “out of reach” where this partner may not show it however many are raised. Every fry raised
+        needs a home.
       </p>
     </>
   );

@@ -138,16 +138,20 @@ function Locus({ locus }: { locus: LocusEntry }) {
               ]}
             />
           )}
-          <details className="lw-folded">
-            <summary aria-label={`Sources of ${locus.name}`}>
-              {plural(locus.sources.length, 'source')}
-            </summary>
-            <ul className="lw-judged">
-              {locus.sources.map((source) => (
-                <li key={source}>{source}</li>
-              ))}
-            </ul>
-          </details>
+          {locus.own ? (
+            <p className="lw-quiet">Source: your own definition.</p>
+          ) : (
+            <details className="lw-folded">
+              <summary aria-label={`Sources of ${locus.name}`}>
+                {plural(locus.sources.length, 'source')}
+              </summary>
+              <ul className="lw-judged">
+                {locus.sources.map((source) => (
+                  <li key={source}>{source}</li>
+                ))}
+              </ul>
+            </details>
+          )}
         </div>
       </div>
     </article>
@@ -170,7 +174,10 @@ function factsOf(locus: LocusEntry) {
         </ul>
       ),
     },
-    { name: 'Dominance', value: dominanceText(locus.dominance) },
+    {
+      name: 'Dominance',
+      value: `${dominanceText(locus.dominance)}${locus.own ? ' (as the looks you defined say)' : ''}`,
+    },
     ...optional('More on it', locus.confidenceNote),
     ...optional('With other loci', locus.epistasis),
     ...optional('Risks', locus.risks),

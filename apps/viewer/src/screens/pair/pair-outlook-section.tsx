@@ -145,6 +145,9 @@ function Locus({ locus, young, onDone }: { locus: PairLocus; young: string; onDo
               },
             ]}
           />
+          <p className="lw-quiet">
+            Every fry raised needs a home: a rare class may not be worth it.
+          </p>
           {locus.lostShare > 0.0005 && (
             <p>
               {chanceText(locus.lostShare)} of the eggs are expected to be lost to lethal genotypes.

@@ -110,18 +110,18 @@ function Locus({ locus, onDone }: { locus: BroodLocus; onDone: () => void }) {
           <ParentsTable locus={locus} />
         </Why>
       )}
+      {locus.pairs.length > 0 && (
+        <p>
+          {locus.verdict}
+          {locus.fryToTell !== null &&
+            ` About ${plural(locus.fryToTell, 'young', 'young')} scored would tell these two apart: raise no more than there are homes for.`}
+        </p>
+      )}
       {locus.rivals.length > 0 && (
-        <>
-          <p>
-            {locus.verdict}
-            {locus.fryToTell !== null &&
-              ` About ${plural(locus.fryToTell, 'young', 'young')} scored would tell these two apart.`}
-          </p>
-          <details className="lw-folded">
-            <summary>Rival explanations</summary>
-            <RivalsTable locus={locus} />
-          </details>
-        </>
+        <details className="lw-folded">
+          <summary>Rival explanations</summary>
+          <RivalsTable locus={locus} />
+        </details>
       )}
       {locus.heterogeneity !== null && <Together locus={locus} />}
     </article>
