@@ -53,6 +53,8 @@ export interface TraitWish {
   /** What people call it; the id stands in when absent. */
   readonly name?: string;
   readonly unit?: string;
+  /** `true` for a trait scored as yes (1) or no (0): its mean is put in words. */
+  readonly yesNo?: boolean;
   /** `false` when a low value is wanted. */
   readonly higherIsBetter?: boolean;
   /** Weight of this trait among the traits; 1 when left out, 0 shows it without counting it. */

@@ -1,4 +1,4 @@
-/** A band of the brood's F, named by the mating of otherwise unrelated, non-inbred fish that reaches its lower end. */
+/** A band of the brood's F, named by the matings of otherwise unrelated, non-inbred fish that reach its two ends. */
 export interface InbreedingBand {
   readonly id: 'none' | 'slight' | 'cousins' | 'half-siblings' | 'full-siblings';
   /** Lower end, included. */
@@ -15,10 +15,18 @@ export interface InbreedingBand {
  */
 export const INBREEDING_BANDS: readonly InbreedingBand[] = [
   { id: 'none', from: 0, text: 'no relationship on record' },
-  { id: 'slight', from: Number.MIN_VALUE, text: 'less than from first cousins' },
-  { id: 'cousins', from: 0.0625, text: 'as from first cousins or closer' },
-  { id: 'half-siblings', from: 0.125, text: 'as from half brother by half sister or closer' },
-  { id: 'full-siblings', from: 0.25, text: 'as from brother by sister or closer' },
+  { id: 'slight', from: Number.MIN_VALUE, text: 'below that of a first-cousin mating' },
+  {
+    id: 'cousins',
+    from: 0.0625,
+    text: 'at least that of a first-cousin mating, below that of a half-sib mating',
+  },
+  {
+    id: 'half-siblings',
+    from: 0.125,
+    text: 'at least that of a half-sib mating, below that of a full-sib mating',
+  },
+  { id: 'full-siblings', from: 0.25, text: 'at least that of a full-sib mating' },
 ];
 
 /** The band that `inbreeding` (0 to 1) falls in. */

@@ -22,6 +22,8 @@ export interface MidParent {
   readonly traitId: string;
   readonly name: string;
   readonly unit: string | null;
+  /** Present when scores are yes (1) or no (0). */
+  readonly yesNo?: true;
   /**
    * Mean of the two parents' latest scores; `null` unless both are scored under one version of the trait. It describes
    * the parents. It is not a prediction of the young nor of a breeding value: no heritability goes into it.
@@ -112,6 +114,7 @@ export function midParent(
     traitId: wish.traitId,
     name: wish.name ?? wish.traitId,
     unit: wish.unit ?? null,
+    ...(wish.yesNo === true && { yesNo: true }),
     mean: average,
     whyNoMean: average === null ? whyNone(sire, dam) : null,
     sire,

@@ -154,14 +154,12 @@ function traitReason(trait: MidParent): Reason {
       term,
     };
   }
-  const unit = trait.unit === null ? '' : ` ${trait.unit}`;
   const [low, high] = range ?? [mean, mean];
-  const spread = trait.count > 1 ? `, between ${rounded(low)} and ${rounded(high)}` : '';
   const side = standing > 0 ? 'better than' : standing < 0 ? 'below' : 'the same as';
   return {
     code: 'MID_PARENT',
     leaning: standing > 0 ? 'for' : standing < 0 ? 'against' : 'neutral',
-    text: `${trait.name}: parents' mean ${rounded(mean)}${unit} from ${String(trait.count)} scores${spread}; ${side} the candidates' mean. Not a prediction of the young.`,
+    text: `${trait.name}: ${meanWords(trait, mean)}; ${side} the candidates' mean. Not a prediction of the young.`,
     figures: {
       trait: trait.traitId,
       mean,
@@ -172,6 +170,17 @@ function traitReason(trait: MidParent): Reason {
     },
     term,
   };
+}
+
+function meanWords({ yesNo, unit, range, count }: MidParent, mean: number): string {
+  if (yesNo) {
+    const yes =
+      mean === 0 ? 'neither parent' : mean === 1 ? 'both parents' : 'one of the two parents';
+    return `${yes}, as last scored`;
+  }
+  const [low, high] = range ?? [mean, mean];
+  const spread = count > 1 ? `, between ${rounded(low)} and ${rounded(high)}` : '';
+  return `parents' mean ${rounded(mean)}${unit === null ? '' : ` ${unit}`} from ${String(count)} scores${spread}`;
 }
 
 function historyReasons({ pastPairings }: RowFacts): Reason[] {

@@ -90,6 +90,7 @@ export const toClasses = (
     const probability = fractionToNumber(c.probability);
     return {
       phenotype: c.label,
+      parts: c.parts.map(({ loci, name }) => ({ locusIds: [...loci], phenotype: name })),
       fraction: formatFraction(c.probability),
       probability,
       expectedCount: broodSize === null ? null : broodSize * probability,

@@ -123,10 +123,26 @@ export class GenotypeFractionModel {
   fraction: string;
 }
 
+@ObjectType('CrossClassPart', {
+  description: 'What a class shows at one locus, or at loci that make one look together.',
+})
+export class CrossClassPartModel {
+  @Field(() => [String], { description: 'The locus, or the loci.' })
+  locusIds: string[];
+
+  @Field(() => String, { description: 'The look.' })
+  phenotype: string;
+}
+
 @ObjectType('CrossClass', { description: 'A phenotype class of a brood.' })
 export class CrossClassModel {
   @Field(() => String, { description: 'The class.' })
   phenotype: string;
+
+  @Field(() => [CrossClassPartModel], {
+    description: 'The class taken apart by locus, in the order in which it is named.',
+  })
+  parts: CrossClassPartModel[];
 
   @Field(() => String, { description: 'Exact share, such as 3/16.' })
   fraction: string;

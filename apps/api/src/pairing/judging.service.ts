@@ -174,6 +174,7 @@ export class JudgingService {
           traitId: t.id,
           name: t.name,
           ...(t.unit !== null && { unit: t.unit }),
+          ...(t.kind === 'yes_no' && { yesNo: true }),
           higherIsBetter: t.higherIsBetter ?? true,
           weight: weights.get(t.id) ?? (t.higherIsBetter === null ? 0 : 1),
         })),

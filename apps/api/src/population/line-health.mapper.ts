@@ -97,6 +97,7 @@ const toFigures = (computed: ComputedLine): LineFiguresModel => {
     rarestFounders: health.rarestFounders.map((founder) => ({
       ...toSource(founder, named),
       contribution: founder.contribution,
+      moreAsMuch: founder.moreAsMuch,
       carriers: largestFirst(
         founder.carriers.map(({ fish, share }) => ({ fish: named(fish), share })),
         ({ share }) => share,

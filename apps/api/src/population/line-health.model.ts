@@ -209,6 +209,11 @@ export class RareFounderModel extends FounderSourceModel {
 
   @Field(() => [FounderCarrierModel], { description: 'Carriers, the largest share first.' })
   carriers: FounderCarrierModel[];
+
+  @Field(() => Int, {
+    description: 'How many that are not listed carry as much as the last one listed.',
+  })
+  moreAsMuch: number;
 }
 
 @ObjectType('FishKinship', { description: 'How near a fish in use is to all in use.' })

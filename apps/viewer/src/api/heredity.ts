@@ -7,6 +7,10 @@ export const crossParts = graphql(`
     assumed
     classes {
       phenotype
+      parts {
+        locusIds
+        phenotype
+      }
       fraction
       probability
       expectedCount

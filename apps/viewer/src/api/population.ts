@@ -166,6 +166,7 @@ export const LINE_HEALTH = graphql(
             }
             unknownParent
             contribution
+            moreAsMuch
             carriers {
               fish {
                 ...NamedFishParts

@@ -2,8 +2,14 @@ import type { Cross } from '../api/heredity.js';
 import { percent, plainNumber } from '../wording/figures.js';
 import { DataTable } from './data-table.js';
 
+type ShownClass = Omit<Cross['classes'][number], 'parts'>;
+
+interface ShownCross extends Omit<Cross, 'classes'> {
+  classes: readonly ShownClass[];
+}
+
 /** The classes expected of a cross: exact fraction, chance, count in a brood, and how many fry to raise to see one. */
-export function CrossClasses({ cross }: { cross: Cross }) {
+export function CrossClasses({ cross }: { cross: ShownCross }) {
   return (
     <>
       {cross.classes.length === 0 ? (
@@ -32,7 +38,7 @@ export function CrossClasses({ cross }: { cross: Cross }) {
                     key: 'count',
                     title: 'Expected',
                     number: true,
-                    cell: (each: Cross['classes'][number]) =>
+                    cell: (each: ShownClass) =>
                       each.expectedCount === null ? '' : plainNumber(each.expectedCount, 1),
                   },
                 ]),

@@ -89,8 +89,9 @@ function shown({ trait }: TraitMean, value: number | null): string {
   return value === null ? 'not scored' : scoreText(value, trait);
 }
 
-/** The mean of a yes-or-no trait is a figure between 0 and 1, which has no word. */
+/** A yes-or-no trait has no mean: of how many of the two it was said instead. */
 export function meanText({ trait, mean }: TraitMean): string {
   if (mean === null) return 'none';
-  return scoreText(mean, trait.kind === 'YES_NO' ? { ...trait, kind: 'MEASURED' } : trait);
+  if (trait.kind !== 'YES_NO') return scoreText(mean, trait);
+  return mean === 0 ? 'neither' : mean === 1 ? 'both' : 'one of two';
 }

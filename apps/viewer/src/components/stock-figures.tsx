@@ -15,8 +15,23 @@ export interface ShownFigure {
   more?: React.ReactNode;
 }
 
-const inputText = (value: number): string =>
-  Number.isInteger(value) ? value.toLocaleString('en') : plainNumber(value, 4);
+/** What went into a figure that is a part of a whole; the others are counts, days or sizes. */
+const sharesOfOne: ReadonlySet<string> = new Set([
+  'largest part',
+  'explained',
+  'mean part of their genes left',
+]);
+
+function inputText({ name, value }: { name: string; value: number }): string {
+  if (sharesOfOne.has(name)) return percent(value, 1);
+  return Number.isInteger(value)
+    ? value.toLocaleString('en')
+    : plainNumber(value, inputDecimals(name, value));
+}
+
+/** Below one, or a rate, one decimal would leave nothing of it. */
+const inputDecimals = (name: string, value: number): number =>
+  Math.abs(value) < 1 || name.includes('rate') ? 4 : 1;
 
 /** Figures by name, each with what it means, how it is made, what went in and where it was published. */
 export function StockFigures({ figures }: { figures: readonly ShownFigure[] }) {
@@ -56,7 +71,7 @@ function FigureWhy({
           {inputs.length > 0 && (
             <>
               <dt>From</dt>
-              <dd>{inputs.map((input) => `${input.name} ${inputText(input.value)}`).join('; ')}</dd>
+              <dd>{inputs.map((input) => `${input.name} ${inputText(input)}`).join('; ')}</dd>
             </>
           )}
           <dt>Error</dt>

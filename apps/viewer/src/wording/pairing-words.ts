@@ -5,17 +5,17 @@ type BandId = ReturnType<typeof inbreedingBand>['id'];
 const bandWord: Record<BandId, string> = {
   none: 'none on record',
   slight: 'under first cousins',
-  cousins: 'first cousins or closer',
-  'half-siblings': 'half siblings or closer',
-  'full-siblings': 'full siblings or closer',
+  cousins: 'first cousins up to half sibs',
+  'half-siblings': 'half sibs up to full sibs',
+  'full-siblings': 'full sibs or closer',
 };
 
-/** A band of F in a few words, named by the mating of unrelated stock that reaches it. */
+/** A band of F in a few words, named by the matings of unrelated stock at its two ends. */
 export function bandText(inbreeding: number): string {
   return bandWord[inbreedingBand(inbreeding).id];
 }
 
-/** The band as the end of a sentence: "as from half brother by half sister or closer". */
+/** The band as the end of a sentence: "at least that of a half-sib mating, below that of a full-sib mating". */
 export function bandSentence(inbreeding: number): string {
   return inbreedingBand(inbreeding).text;
 }

@@ -39,6 +39,19 @@ describe('rarestFounders', () => {
     expect(rarest).toMatchObject({ founder: 3, unknownParent: false });
     expect(rarest!.contribution).toBeCloseTo(1 / 12, 12);
     expect(rarest!.carriers).toEqual([{ fish: 8, share: 1 / 4 }]);
+    expect(rarest!.moreAsMuch).toBe(0);
+  });
+
+  it('tells how many more carry as much as the last one listed, and no one who carries less', () => {
+    // A sire and eight dams, each with one young of him; the ninth young is of one of these.
+    const sires = [-1, ...Array.from({ length: 8 }, () => 0), 1];
+    const half = pedigreeFromArrays(Int32Array.from(sires), new Int32Array(10).fill(-1));
+    const [rarest] = rarestFounders(half, [1, 2, 3, 4, 5, 6, 7, 8, 9], {
+      founders: 20,
+      carriers: 5,
+    }).filter((one) => one.founder === 0 && !one.unknownParent);
+    expect(rarest!.carriers.map(({ share }) => share)).toEqual([0.5, 0.5, 0.5, 0.5, 0.5]);
+    expect(rarest!.moreAsMuch).toBe(3);
   });
 });
 

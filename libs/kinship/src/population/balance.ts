@@ -78,6 +78,8 @@ function aboveEqual(shares: readonly Share[]): Share[] {
 export interface FounderCarriers extends FounderContribution {
   /** Fish of the group with the largest expected part of this founder, largest first. */
   readonly carriers: readonly { readonly fish: number; readonly share: number }[];
+  /** How many fish that are not listed carry as much as the last one listed. */
+  readonly moreAsMuch: number;
 }
 
 /**
@@ -101,9 +103,14 @@ export function rarestFounders(
       const share = sharesFromSource(pedigree, source);
       const ranked = [...new Set(Array.from(group))]
         .filter((fish) => share[fish]! > 0)
-        .sort((a, b) => share[b]! - share[a]! || a - b)
-        .slice(0, carriers);
-      return { ...source, carriers: ranked.map((fish) => ({ fish, share: share[fish]! })) };
+        .sort((a, b) => share[b]! - share[a]! || a - b);
+      const listed = ranked.slice(0, carriers);
+      const least = share[listed.at(-1) ?? -1] ?? Infinity;
+      return {
+        ...source,
+        carriers: listed.map((fish) => ({ fish, share: share[fish]! })),
+        moreAsMuch: ranked.slice(carriers).filter((fish) => share[fish]! > least - 1e-12).length,
+      };
     });
 }
 

@@ -151,7 +151,7 @@ export function FounderShares(props: FounderSharesProps) {
                 />
               </svg>
             )}
-            {band.label} <span>{percent(band.shares.at(-1) ?? 0)} now</span>
+            {band.label} <span>{percent(band.shares.at(-1) ?? 0)} in the last generation</span>
           </li>
         ))}
       </ul>

@@ -92,13 +92,14 @@ function RarestFounders({ figures }: { figures: LineFigures }) {
           {
             key: 'carriers',
             title: 'Carried most by',
-            cell: ({ carriers }) => (
+            cell: ({ carriers, moreAsMuch }) => (
               <ul className="lw-inline-list">
                 {carriers.map(({ fish, share }) => (
                   <li key={fish.id}>
                     <FishLink fish={fish} /> {percent(share, 1)}
                   </li>
                 ))}
+                {moreAsMuch > 0 && <li>and {moreAsMuch} more with as much</li>}
               </ul>
             ),
           },

@@ -32,13 +32,18 @@ export function FoundersSection({ figures }: { figures: LineFigures }) {
         <FounderShares {...drawn} title="Founders’ shares, generation by generation" />
       </div>
       <h3>What is left of each founder in the fish in use</h3>
-      <Why about="Founders’ shares and genes left" figure="Share, genes left, any left">
+      <Why
+        about="Founders’ shares and genes left"
+        figure="Share among the fish in use, genes left, any left"
+      >
         <p className="lw-words">
-          Share: the chance that a gene drawn from a fish in use came down from that founder (each
-          generation halves it). Genes left: the part of the founder’s own genes that at least one
-          fish in use still has, on average over all genes. Any left: the chance that at least one
-          of its two copies of a gene is still there. The unknown parent of a half-known fish counts
-          as a founder of which one gene came in. Source: Lacy RC (1989) Zoo Biology 8:111-123.{' '}
+          This is among the fish in use, which are of more than one generation: the drawing’s last
+          generation may show another share. Share among the fish in use: the chance that a gene
+          drawn from a fish in use came down from that founder (each generation halves it). Genes
+          left: the part of the founder’s own genes that at least one fish in use still has, on
+          average over all genes. Any left: the chance that at least one of its two copies of a gene
+          is still there. The unknown parent of a half-known fish counts as a founder of which one
+          gene came in. Source: Lacy RC (1989) Zoo Biology 8:111-123.{' '}
           {simulated
             ? 'Genes left were found by dropping genes down the pedigree 1,000 times, the same coins each time; the error stands beside them.'
             : 'All are exact for the recorded pedigree.'}
@@ -53,7 +58,7 @@ export function FoundersSection({ figures }: { figures: LineFigures }) {
           { key: 'founder', title: 'Founder', cell: (row) => <SourceLink {...row} /> },
           {
             key: 'share',
-            title: 'Share',
+            title: 'Share among the fish in use',
             number: true,
             cell: ({ contribution }) => percent(contribution, 1),
           },

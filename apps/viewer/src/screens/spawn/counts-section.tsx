@@ -8,6 +8,7 @@ import { useSave } from '../../api/use-save.js';
 import { DataTable } from '../../components/data-table.js';
 import { optionalText, requiredDate, wholeNumber } from '../../components/field-rules.js';
 import { ChoiceField, DateField, NumberField, TextField } from '../../components/fields.js';
+import { Caution } from '../../components/notice.js';
 import { FieldRow, RecordForm } from '../../components/record-form.js';
 import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
@@ -15,6 +16,7 @@ import { Empty } from '../../components/states.js';
 import { SurvivalSteps } from '../../drawings/index.js';
 import { today } from '../../wording/figures.js';
 import { optionsOf, stagesInOrder, stageWord } from '../../wording/words.js';
+import { stagesThatRose } from './stages-that-rose.js';
 import { useEntryWithdrawal } from './use-entry-withdrawal.js';
 
 export function CountsSection({ spawn }: { spawn: SpawnFacts }) {
@@ -47,6 +49,9 @@ export function CountsSection({ spawn }: { spawn: SpawnFacts }) {
         </Empty>
       ) : (
         <>
+          {stagesThatRose(stages).map((rise) => (
+            <Caution key={rise}>Counts do not add up. {rise}</Caution>
+          ))}
           <SurvivalSteps stages={stages} title={`Counts of spawn ${spawn.tag} by stage`} />
           <DataTable
             caption="Counts"

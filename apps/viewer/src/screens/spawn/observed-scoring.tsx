@@ -1,0 +1,136 @@
+import { catalogue } from '@linewright/heredity';
+import { GOODNESS_OF_FIT } from '../../api/heredity.js';
+import { useRead } from '../../api/use-read.js';
+import { DataTable } from '../../components/data-table.js';
+import { FitResult } from '../../components/fit-result.js';
+import { Shown } from '../../components/states.js';
+import { Why } from '../../components/why.js';
+import { ClassBars } from '../../drawings/index.js';
+import { percent, plural } from '../../wording/figures.js';
+import type { FoldedClass, ObservedScoring } from './observed-counts.js';
+import { useEntryWithdrawal } from './use-entry-withdrawal.js';
+
+interface ScoringProps {
+  spawn: { id: string; tag: string };
+  on: string;
+  scoring: ObservedScoring;
+}
+
+/** One scoring of the brood: its counts against what the parents lead to expect at the loci it was counted at. */
+export function Scoring({ spawn, on, scoring }: ScoringProps) {
+  const { expected, byClass, unexpected, total } = scoring;
+  const at = lociText(scoring.locusIds);
+  return (
+    <>
+      {expected === null ? (
+        <p className="lw-quiet">
+          {plural(total, 'fish', 'fish')} counted at {at} on {on}. What to expect there cannot be
+          worked out from the parents’ recorded genotypes.
+        </p>
+      ) : (
+        <ClassBars
+          classes={expected.map((each) => ({
+            id: each.phenotype,
+            label: each.phenotype,
+            fraction: each.fraction,
+            probability: each.probability,
+            observed: byClass.get(each.phenotype) ?? 0,
+          }))}
+          broodSize={total}
+          title={`Classes of spawn ${spawn.tag} at ${at}`}
+          caption={`${plural(total, 'fish', 'fish')} counted at ${at} on ${on}, against what the parents' genotypes lead to expect there.`}
+        />
+      )}
+      {expected !== null && expected.length > 1 && (
+        <FitOf expected={expected} byClass={byClass} at={at} />
+      )}
+      {unexpected.length > 0 && (
+        <p>
+          Counted at {at} but not expected from these parents:{' '}
+          {unexpected.map((each) => `${each.number} ${each.phenotype}`).join(', ')}. A parent’s
+          genotype may be other than recorded, or a fish may be put in the wrong class.
+        </p>
+      )}
+      <CountedRows spawnId={spawn.id} on={on} at={at} scoring={scoring} />
+    </>
+  );
+}
+
+/** A locus of the keeper's own has no name in the catalogue and goes by its id. */
+function lociText(locusIds: readonly string[]): string {
+  if (locusIds.length === 0) return 'no named locus';
+  return locusIds
+    .map((id) => catalogue.find((locus) => locus.id === id)?.name.toLowerCase() ?? id)
+    .join(' and ');
+}
+
+interface FitProps {
+  expected: readonly FoldedClass[];
+  byClass: ReadonlyMap<string, number>;
+  at: string;
+}
+
+function FitOf({ expected, byClass, at }: FitProps) {
+  const observed = expected.map((each) => ({
+    name: each.phenotype,
+    observed: byClass.get(each.phenotype) ?? 0,
+    fraction: each.fraction,
+  }));
+  const counted = observed.some((each) => each.observed > 0);
+  const read = useRead(GOODNESS_OF_FIT, { input: { observed } }, { pause: !counted });
+  if (!counted) return null;
+  return (
+    <Shown read={read} what="the test of fit">
+      {({ goodnessOfFit: fit }) => (
+        <Why
+          about={`the test of fit at ${at}`}
+          figure={`Fit: p = ${fit.pValue < 0.001 ? 'under 0.001' : fit.pValue.toFixed(3)}`}
+        >
+          <FitResult fit={fit} />
+        </Why>
+      )}
+    </Shown>
+  );
+}
+
+interface CountedRowsProps {
+  spawnId: string;
+  on: string;
+  at: string;
+  scoring: ObservedScoring;
+}
+
+function CountedRows({ spawnId, on, at, scoring: { counts, total } }: CountedRowsProps) {
+  const withdrawal = useEntryWithdrawal(spawnId);
+  return (
+    <>
+      <DataTable
+        caption={`Class counts of ${on} at ${at}`}
+        rows={counts}
+        rowKey={(count) => count.id}
+        columns={[
+          { key: 'class', title: 'Class', cell: (count) => count.phenotype },
+          { key: 'number', title: 'Counted', number: true, cell: (count) => count.number },
+          {
+            key: 'share',
+            title: 'Share',
+            number: true,
+            cell: (count) => (total === 0 ? '' : percent(count.number / total, 1)),
+          },
+          {
+            key: 'age',
+            title: 'Age',
+            number: true,
+            cell: (count) => (count.ageDays === null ? '' : `${count.ageDays} d`),
+          },
+          {
+            key: 'do',
+            title: <span className="lw-heard">Actions</span>,
+            cell: (count) => withdrawal.button(count.id, `count of ${count.phenotype}`),
+          },
+        ]}
+      />
+      {withdrawal.sheet}
+    </>
+  );
+}
