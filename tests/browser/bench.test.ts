@@ -405,7 +405,7 @@ describe('the sorting bench on a phone', () => {
     return fish.sheetScorings
       .filter((look) => look.withdrawn === null)
       .map(({ note, scores, faults: seen, total }) => [
-        scores.map((score) => score.value),
+        scores.map((score) => score.value).sort((a, b) => b - a),
         seen.map((fault) => fault.name),
         total.total,
         note,
