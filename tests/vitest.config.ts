@@ -37,7 +37,8 @@ export default defineConfig({
       kind('browser', ['tests/browser/**/*.test.ts'], {
         testTimeout: 240_000,
         hookTimeout: 240_000,
-        fileParallelism: false,
+        globalSetup: ['tests/browser/setup.ts'],
+        maxWorkers: 2,
         sequence: { groupOrder: 3 },
       }),
     ],

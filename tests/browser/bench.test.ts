@@ -1,15 +1,14 @@
-import { mkdirSync, readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
+import { mkdirSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type RunningServer, openBrowser, startServer } from './harness.js';
+import { accessibilityFaults, PHONE, quiet, screenFaults, settleAt } from './looking.js';
+import { type LosingRoad, losingRoad } from './losing-road.js';
 
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const folder = join(tmpdir(), 'linewright-pictures');
 const PASSWORD = 'a-long-enough-password';
-const PHONE = { width: 390, height: 844 };
 
 interface SeenFish {
   tag: string;
@@ -24,6 +23,7 @@ interface SeenFish {
 
 describe('the sorting bench on a phone', () => {
   let server: RunningServer;
+  let road: LosingRoad;
   let browser: Browser;
   let context: BrowserContext;
   let page: Page;
@@ -33,6 +33,7 @@ describe('the sorting bench on a phone', () => {
   beforeAll(async () => {
     mkdirSync(folder, { recursive: true });
     [server, browser] = await Promise.all([startServer(), openBrowser()]);
+    road = await losingRoad(server.url);
     context = await browser.newContext({ viewport: PHONE, hasTouch: true });
     page = await context.newPage();
     page.setDefaultTimeout(30_000);
@@ -40,6 +41,7 @@ describe('the sorting bench on a phone', () => {
   });
   afterAll(async () => {
     await browser?.close();
+    await road?.close();
     await server?.stop();
   });
 
@@ -48,7 +50,7 @@ describe('the sorting bench on a phone', () => {
     query: string,
     variables: object = {},
   ): Promise<Data> => {
-    const response = await context.request.post(`${server.url}/graphql`, {
+    const response = await context.request.post(`${road.url}/graphql`, {
       data: { query, variables },
     });
     const { data, errors } = (await response.json()) as { data: Data; errors?: unknown };
@@ -84,20 +86,7 @@ describe('the sorting bench on a phone', () => {
       .tap();
   };
   const everythingSent = () => strip().getByRole('link').waitFor({ state: 'detached' });
-  const violations = async (): Promise<string[]> => {
-    await page.addScriptTag({ content: axe }).catch(() => page.evaluate(axe));
-    return page.evaluate(async () => {
-      const { axe: run } = globalThis as unknown as {
-        axe: {
-          run: (
-            options: object,
-          ) => Promise<{ violations: { id: string; nodes: { target: unknown[] }[] }[] }>;
-        };
-      };
-      const { violations: found } = await run.run({ runOnly: ['wcag2a', 'wcag2aa', 'wcag22aa'] });
-      return found.map((v) => `${v.id}: ${String(v.nodes[0]?.target)}`);
-    });
-  };
+  const violations = (): Promise<string[]> => accessibilityFaults(page);
 
   it('goes from a planned pair to a spawn with jarred fish', async () => {
     await api('mutation ($input: SetUpInput!) { setUp(input: $input) { signedIn } }', {
@@ -123,14 +112,14 @@ describe('the sorting bench on a phone', () => {
     await api('mutation ($input: CreateTraitInput!) { createTrait(input: $input) { id } }', {
       input: { key: 'ventrals', name: 'Ventrals', kind: 'ORDINAL', minimum: 1, maximum: 5 },
     });
-    await page.goto(`${server.url}/next-pairing`);
+    await page.goto(`${road.url}/next-pairing`);
     await page.getByRole('button', { name: /^Plan this pair: / }).tap();
     await page.getByRole('dialog').getByRole('button', { name: /plan/i }).tap();
     await page
       .getByRole('link', { name: /^Planned: / })
       .first()
       .waitFor();
-    await page.goto(`${server.url}/planned`);
+    await page.goto(`${road.url}/planned`);
     await page
       .getByRole('button', { name: /^Record spawn of/ })
       .first()
@@ -139,12 +128,12 @@ describe('the sorting bench on a phone', () => {
     await form.getByLabel(/^Tag of the spawn/).fill('W26-01');
     await form.getByRole('button', { name: /record/i }).tap();
     await form.waitFor({ state: 'detached' });
-    await page.goto(`${server.url}/spawns`);
+    await page.goto(`${road.url}/spawns`);
     await page.getByRole('link', { name: 'W26-01', exact: true }).first().tap();
     await page.getByRole('heading', { name: 'W26-01', level: 1 }).waitFor();
     spawnId = new URL(page.url()).pathname.split('/')[2] ?? '';
 
-    await page.goto(`${server.url}/spawns/${spawnId}/sort`);
+    await page.goto(`${road.url}/spawns/${spawnId}/sort`);
     await page.getByRole('button', { name: 'Jar fish' }).tap();
     await page.getByRole('dialog').getByLabel('Number of jars').fill('12');
     await page.getByRole('dialog').getByText('W26-01-12').waitFor();
@@ -279,7 +268,7 @@ describe('the sorting bench on a phone', () => {
   });
 
   it('undoes what the server has had for a while', async () => {
-    await page.goto(`${server.url}/spawns/${spawnId}/sort`);
+    await page.goto(`${road.url}/spawns/${spawnId}/sort`);
     await card('08').waitFor();
     await tapDecision('Place', '08');
     await card('09').waitFor();
@@ -339,19 +328,12 @@ describe('the sorting bench on a phone', () => {
   });
 
   it('applies an entry once when the answer is lost on the way', async () => {
-    let lost = 0;
-    await context.route('**/graphql', async (route) => {
-      const decides = route.request().postData()?.includes('decideFish') === true;
-      if (!decides || lost > 0) return route.continue();
-      lost += 1;
-      await route.fetch();
-      return route.abort();
-    });
+    const before = road.lost();
+    road.loseAnswerTo('decideFish');
     await tapDecision('Hold', '11');
     await card('12').waitFor();
+    await expect.poll(() => road.lost()).toBe(before + 1);
     await everythingSent();
-    await context.unroute('**/graphql');
-    expect(lost).toBe(1);
     const seen = await fishOf('11');
     expect([seen?.disposition, seen?.revision]).toEqual(['HOLD', 2]);
     expect(seen?.history.filter((each) => each.action === 'decided')).toHaveLength(1);
@@ -359,7 +341,7 @@ describe('the sorting bench on a phone', () => {
 
   it('sends from two tabs of one device once', async () => {
     const other = await context.newPage();
-    await other.goto(`${server.url}/spawns/${spawnId}/sort`);
+    await other.goto(`${road.url}/spawns/${spawnId}/sort`);
     const decideThere = (word: string) =>
       other.getByRole('button', { name: `${word} W26-01-13`, exact: true }).tap();
     await other.getByRole('article', { name: 'Fish W26-01-12' }).waitFor();
@@ -442,15 +424,14 @@ describe('the sorting bench on a phone', () => {
       });
     await sheetOf('Any day');
     await sheetOf('Newly jarred', { fromAgeDays: 0, toAgeDays: 20 });
-    await page.goto(`${server.url}/spawns/${spawnId}/sort`);
+    await page.goto(`${road.url}/spawns/${spawnId}/sort`);
     await card('01').waitFor();
     const choice = page.getByLabel('Score on');
     // What the device kept is shown at once; the sheets come with the answer of the server.
     await expect.poll(() => choice.locator('option').count(), { timeout: 20_000 }).toBe(3);
     // The brood has no day of hatching, so no sheet is made for its age.
     expect(await choice.inputValue()).toBe('none');
-    await choice.selectOption({ label: 'Any day (any age)' });
-    await page.waitForLoadState('networkidle');
+    await quiet(page, () => choice.selectOption({ label: 'Any day (any age)' }));
     await context.setOffline(true);
     await page.reload();
     await card('01').waitFor();
@@ -509,18 +490,11 @@ describe('the sorting bench on a phone', () => {
     expect(await looksAt('02')).toEqual([]);
 
     // The first answer is lost on the way back.
-    let lost = 0;
-    await context.route('**/graphql', async (route) => {
-      if (lost > 0 || route.request().postData()?.includes('scoreOnSheet') !== true)
-        return route.continue();
-      lost += 1;
-      await route.fetch();
-      return route.abort();
-    });
+    const before = road.lost();
+    road.loseAnswerTo('scoreOnSheet');
     await context.setOffline(false);
+    await expect.poll(() => road.lost()).toBe(before + 1);
     await everythingSent();
-    await context.unroute('**/graphql');
-    expect(lost).toBe(1);
     expect(await looksAt('02')).toEqual([[[165, 5], ['Gap at the dorsal'], 71.25, 'left side']]);
     expect(await looksAt('03')).toEqual([[[], ['Blind in an eye'], null, null]]);
     expect((await fishOf('03'))?.disposition).toBe('HOLD');
@@ -546,7 +520,7 @@ describe('the sorting bench on a phone', () => {
       'query ($id: ID!) { spawn(id: $id) { fish { id tag } } }',
       { id },
     );
-    await page.goto(`${server.url}/spawns/${id}/sort`);
+    await page.goto(`${road.url}/spawns/${id}/sort`);
     await page.getByRole('article', { name: 'Fish W26-02-01' }).waitFor();
     const choice = page.getByLabel('Score on');
     expect((await choice.locator('option').allTextContents())[0]).toMatch(/^Newly jarred/);
@@ -585,27 +559,20 @@ describe('the sorting bench on a phone', () => {
   });
 
   it('is free of accessibility faults, light and dark', async () => {
-    const found: string[] = [];
-    for (const colorScheme of ['light', 'dark'] as const) {
-      await page.emulateMedia({ colorScheme });
-      for (const path of [`/spawns/${spawnId}/sort?locus=dt`, '/waiting']) {
-        await page.goto(`${server.url}${path}`);
-        await page.locator('h1').first().waitFor();
-        await page.waitForLoadState('networkidle');
-        found.push(...(await violations()).map((each) => `${colorScheme} ${path} ${each}`));
-      }
-      await page.goto(`${server.url}/spawns/${spawnId}/sort`);
-      await page.getByRole('button', { name: /^Cull W26/ }).tap();
-      await page.screenshot({ path: join(folder, `bench-cull-${colorScheme}.png`) });
-      found.push(...(await violations()).map((each) => `${colorScheme} culling ${each}`));
+    for (const path of [`/spawns/${spawnId}/sort?locus=dt`, '/waiting']) {
+      await settleAt(page, `${road.url}${path}`);
+      expect(await screenFaults(page)).toEqual([]);
     }
-    expect(found).toEqual([]);
+    await page.goto(`${road.url}/spawns/${spawnId}/sort`);
+    await page.getByRole('button', { name: /^Cull W26/ }).tap();
+    await page.screenshot({ path: join(folder, 'bench-cull.png') });
+    expect(await screenFaults(page)).toEqual([]);
   });
 
   it('sorts by keyboard at a desk', async () => {
     await page.emulateMedia({ colorScheme: 'light' });
     await page.setViewportSize({ width: 1280, height: 860 });
-    await page.goto(`${server.url}/spawns/${spawnId}/sort?as=cards`);
+    await page.goto(`${road.url}/spawns/${spawnId}/sort?as=cards`);
     await page.getByRole('button', { name: 'Jar fish' }).click();
     await page.getByRole('dialog').getByLabel('Number of jars').fill('40');
     await page.getByRole('button', { name: 'Jar them' }).click();
@@ -633,7 +600,7 @@ describe('the sorting bench on a phone', () => {
       `Sorted ${unsorted.length} fish by keyboard: ${Math.round(unsorted.length / minutes)} a minute.\n`,
     );
     expect(await violations()).toEqual([]);
-    await page.goto(`${server.url}/spawns/${spawnId}/sort?as=list`);
+    await page.goto(`${road.url}/spawns/${spawnId}/sort?as=list`);
     await page.getByRole('row').nth(3).waitFor();
     await page.screenshot({ path: join(folder, 'bench-list.png') });
     expect(await violations()).toEqual([]);

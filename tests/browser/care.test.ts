@@ -1,11 +1,9 @@
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import type { Browser, Page } from 'playwright-core';
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type RunningServer, openBrowser, startServer } from './harness.js';
+import { PHONE, accessibilityFaults, screenFaults, settleAt } from './looking.js';
 
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const HOUR = 3_600_000;
 
 /** As an input of type datetime-local takes it, in the clock of the browser, which runs beside the test. */
@@ -24,7 +22,8 @@ describe('the breeder’s day on a phone', () => {
   beforeAll(async () => {
     [server, browser] = await Promise.all([startServer(), openBrowser()]);
     const context = await browser.newContext({
-      viewport: { width: 390, height: 844 },
+      serviceWorkers: 'block',
+      viewport: PHONE,
       hasTouch: true,
       isMobile: true,
     });
@@ -46,27 +45,10 @@ describe('the breeder’s day on a phone', () => {
       });
       return ((await answer.json()) as { data: Data }).data;
     }, JSON.stringify({ query, variables }));
-  const open = async (path: string): Promise<void> => {
-    await page.goto(`${server.url}${path}`);
-    await page.locator('h1').first().waitFor();
-    await page.waitForLoadState('networkidle');
-  };
+  const open = (path: string): Promise<void> => settleAt(page, `${server.url}${path}`);
   const task = (title: string) => page.getByRole('listitem').filter({ hasText: title });
   const recorded = (what: string) => page.getByRole('status').filter({ hasText: what });
-  const violations = async (): Promise<string[]> => {
-    await page.evaluate(axe);
-    return page.evaluate(async () => {
-      const { axe: run } = globalThis as unknown as {
-        axe: {
-          run: (
-            o: object,
-          ) => Promise<{ violations: { id: string; nodes: { target: unknown[] }[] }[] }>;
-        };
-      };
-      const { violations: found } = await run.run({ runOnly: ['wcag2a', 'wcag2aa', 'wcag22aa'] });
-      return found.map((v) => `${v.id}: ${String(v.nodes[0]?.target)}`);
-    });
-  };
+  const violations = (): Promise<string[]> => accessibilityFaults(page);
 
   it('starts the log of a spawn with the decision to pair', async () => {
     await page.goto(server.url);
@@ -251,20 +233,13 @@ describe('the breeder’s day on a phone', () => {
     expect((await fetch(address)).status).toBe(404);
   });
 
-  it.each(['light', 'dark'] as const)(
-    'is free of accessibility faults and no wider than the phone in %s',
-    async (colorScheme) => {
-      await page.emulateMedia({ colorScheme });
-      const found: string[] = [];
-      for (const path of ['/today', spawn, '/care-plans']) {
-        await open(path);
-        const steps = page.locator('summary', { hasText: 'Every step' });
-        if ((await steps.count()) > 0) await steps.tap();
-        found.push(...(await violations()).map((v) => `${path} ${v}`));
-        const width = await page.evaluate(() => document.documentElement.scrollWidth);
-        if (width > 390) found.push(`${path} is ${width} wide`);
-      }
-      expect(found).toEqual([]);
+  it.each(['today', 'the spawn', 'care plans'] as const)(
+    'is free of accessibility faults, and no wider than the phone: %s',
+    async (screen) => {
+      await open({ today: '/today', 'the spawn': spawn, 'care plans': '/care-plans' }[screen]);
+      const steps = page.locator('summary', { hasText: 'Every step' });
+      if ((await steps.count()) > 0) await steps.tap();
+      expect(await screenFaults(page)).toEqual([]);
     },
   );
 

@@ -1,12 +1,10 @@
-import { mkdirSync, readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
+import { mkdirSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type RunningServer, openBrowser, pictures, startServer } from './harness.js';
-
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+import { screenFaults, settleAt } from './looking.js';
 
 /** Pictures go to docs/pictures only on request, so that a test run leaves the tree as it was. */
 const folder =
@@ -45,7 +43,10 @@ describe('the demo, looked at', () => {
   beforeAll(async () => {
     mkdirSync(folder, { recursive: true });
     [server, browser] = await Promise.all([startServer(), openBrowser()]);
-    const context = await browser.newContext({ viewport: { width: 1280, height: 860 } });
+    const context = await browser.newContext({
+      viewport: { width: 1280, height: 860 },
+      serviceWorkers: 'block',
+    });
     page = await context.newPage();
     page.setDefaultTimeout(60_000);
     page.on('pageerror', (error) => faults.push(error.message));
@@ -55,26 +56,7 @@ describe('the demo, looked at', () => {
     await server?.stop();
   });
 
-  const settle = async (path: string): Promise<void> => {
-    await page.goto(`${server.url}${path}`);
-    await page.locator('h1').first().waitFor();
-    await page.waitForLoadState('networkidle');
-  };
-
-  const violations = async (): Promise<string[]> => {
-    await page.addScriptTag({ content: axe }).catch(() => page.evaluate(axe));
-    return page.evaluate(async () => {
-      const { axe: run } = globalThis as unknown as {
-        axe: {
-          run: (
-            options: object,
-          ) => Promise<{ violations: { id: string; nodes: { target: unknown[] }[] }[] }>;
-        };
-      };
-      const { violations: found } = await run.run({ runOnly: ['wcag2a', 'wcag2aa', 'wcag22aa'] });
-      return found.map((v) => `${v.id}: ${String(v.nodes[0]?.target)}`);
-    });
-  };
+  const settle = (path: string): Promise<void> => settleAt(page, `${server.url}${path}`);
 
   it('opens with one click', async () => {
     await page.goto(server.url);
@@ -82,30 +64,13 @@ describe('the demo, looked at', () => {
     await page.getByRole('heading', { name: 'Fish', level: 1 }).waitFor();
   });
 
-  it.each(['light', 'dark'] as const)(
-    'every screen is free of accessibility faults in %s',
-    async (colorScheme) => {
-      await page.emulateMedia({ colorScheme });
-      const found: string[] = [];
-      for (const path of screens) {
-        await settle(path);
-        found.push(...(await violations()).map((v) => `${path} ${v}`));
-      }
-      expect(found).toEqual([]);
+  it.each(screens)(
+    '%s: no accessibility fault in light or dark, and fits a phone',
+    async (path) => {
+      await settle(path);
+      expect(await screenFaults(page)).toEqual([]);
     },
   );
-
-  it('no screen is wider than a phone', async () => {
-    await page.setViewportSize({ width: 390, height: 844 });
-    const wide: string[] = [];
-    for (const path of screens) {
-      await settle(path);
-      const width = await page.evaluate(() => document.documentElement.scrollWidth);
-      if (width > 390) wide.push(`${path} ${width}`);
-    }
-    await page.setViewportSize({ width: 1280, height: 860 });
-    expect(wide).toEqual([]);
-  });
 
   it('draws the pedigree of a line-bred fish, each fish once', async () => {
     await page.emulateMedia({ colorScheme: 'light' });

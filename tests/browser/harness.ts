@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { type Browser, type BrowserContext, chromium } from 'playwright-core';
+import { PHONE } from './looking.js';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 
@@ -52,7 +53,7 @@ const carriedBrowser = async (): Promise<string> => {
 };
 
 /** A Chromium of the system, or the one carried in an npm package; fails with what to install, never skips. */
-const browserPath = async (): Promise<string> =>
+export const browserPath = async (): Promise<string> =>
   systemBrowsers.find((path) => path !== undefined && path !== '' && existsSync(path)) ??
   (await carriedBrowser());
 
@@ -64,7 +65,7 @@ export const openPhone = async (folder: string): Promise<BrowserContext> =>
   chromium.launchPersistentContext(folder, {
     executablePath: await browserPath(),
     args: quiet,
-    viewport: { width: 390, height: 844 },
+    viewport: PHONE,
     hasTouch: true,
   });
 

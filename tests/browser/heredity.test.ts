@@ -1,12 +1,11 @@
-import { mkdirSync, readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
+import { mkdirSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type RunningServer, openBrowser, startServer } from './harness.js';
+import { quiet, screenFaults, settleAt } from './looking.js';
 
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const folder = join(tmpdir(), 'linewright-pictures');
 
 interface Ids {
@@ -82,31 +81,15 @@ describe('heredity, looked at', () => {
     return { fish: fish ?? '', sire: of('MALE'), dam: of('FEMALE'), spawn: spawn?.node.id ?? '' };
   };
 
-  const settle = async (path: string): Promise<void> => {
-    await page.goto(`${server.url}${path}`);
-    await page.locator('h1').first().waitFor();
-    await page.waitForLoadState('networkidle');
-  };
-
-  const violations = async (): Promise<string[]> => {
-    await page.addScriptTag({ content: axe }).catch(() => page.evaluate(axe));
-    return page.evaluate(async () => {
-      const { axe: run } = globalThis as unknown as {
-        axe: {
-          run: (
-            options: object,
-          ) => Promise<{ violations: { id: string; nodes: { target: unknown[] }[] }[] }>;
-        };
-      };
-      const { violations: found } = await run.run({ runOnly: ['wcag2a', 'wcag2aa', 'wcag22aa'] });
-      return found.map((v) => `${v.id}: ${String(v.nodes[0]?.target)}`);
-    });
-  };
+  const settle = (path: string): Promise<void> => settleAt(page, `${server.url}${path}`);
 
   beforeAll(async () => {
     mkdirSync(folder, { recursive: true });
     [server, browser] = await Promise.all([startServer(), openBrowser()]);
-    const context = await browser.newContext({ viewport: { width: 1280, height: 860 } });
+    const context = await browser.newContext({
+      viewport: { width: 1280, height: 860 },
+      serviceWorkers: 'block',
+    });
     page = await context.newPage();
     page.setDefaultTimeout(60_000);
     page.on('pageerror', (error) => faults.push(error.message));
@@ -227,30 +210,23 @@ describe('heredity, looked at', () => {
     await sheet.getByText(/version 1,/).waitFor();
   });
 
-  it.each([
-    ['light', 1280],
-    ['dark', 390],
-  ] as const)('free of accessibility faults in %s, %i wide', async (colorScheme, width) => {
-    await page.emulateMedia({ colorScheme });
-    await page.setViewportSize({ width, height: 860 });
-    const found: string[] = [];
-    for (const path of [
-      `/fish/${ids.fish}`,
-      `/pair/${ids.sire}/${ids.dam}`,
-      `/spawns/${ids.spawn}`,
-      '/contradictions',
-      '/loci',
-    ]) {
-      await settle(path);
+  it.each(['a fish', 'a pair', 'a brood', 'contradictions', 'loci'] as const)(
+    'free of accessibility faults, and fits a phone: %s',
+    async (screen) => {
+      await settle(
+        {
+          'a fish': `/fish/${ids.fish}`,
+          'a pair': `/pair/${ids.sire}/${ids.dam}`,
+          'a brood': `/spawns/${ids.spawn}`,
+          contradictions: '/contradictions',
+          loci: '/loci',
+        }[screen],
+      );
       const buttons = page.locator('.lw-carrier .lw-why-button');
-      if ((await buttons.count()) > 0) await buttons.first().click();
-      await page.waitForLoadState('networkidle');
-      found.push(...(await violations()).map((v) => `${path} ${v}`));
-      const wide = await page.evaluate(() => document.documentElement.scrollWidth);
-      if (wide > width) found.push(`${path} is ${wide} wide`);
-    }
-    expect(found).toEqual([]);
-  });
+      if ((await buttons.count()) > 0) await quiet(page, () => buttons.first().click());
+      expect(await screenFaults(page)).toEqual([]);
+    },
+  );
 
   it('without a fault in any page', () => {
     expect(faults).toEqual([]);

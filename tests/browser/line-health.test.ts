@@ -1,12 +1,11 @@
-import { mkdirSync, readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
+import { mkdirSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type RunningServer, openBrowser, startServer } from './harness.js';
+import { accessibilityFaults, screenFaults, settleAt } from './looking.js';
 
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const folder = join(tmpdir(), 'linewright-pictures');
 
 interface Named {
@@ -44,7 +43,10 @@ describe('a line’s health and its relationship map, looked at', () => {
   beforeAll(async () => {
     mkdirSync(folder, { recursive: true });
     [server, browser] = await Promise.all([startServer(), openBrowser()]);
-    const context = await browser.newContext({ viewport: { width: 1280, height: 860 } });
+    const context = await browser.newContext({
+      viewport: { width: 1280, height: 860 },
+      serviceWorkers: 'block',
+    });
     page = await context.newPage();
     page.setDefaultTimeout(60_000);
     page.on('pageerror', (error) => faults.push(error.message));
@@ -57,11 +59,7 @@ describe('a line’s health and its relationship map, looked at', () => {
     await server?.stop();
   });
 
-  const settle = async (path: string): Promise<void> => {
-    await page.goto(`${server.url}${path}`);
-    await page.locator('h1').first().waitFor();
-    await page.waitForLoadState('networkidle');
-  };
+  const settle = (path: string): Promise<void> => settleAt(page, `${server.url}${path}`);
 
   const ask = async <Data>(query: string, variables: object): Promise<Data> => {
     const answer = await page.request.post(`${server.url}/graphql`, { data: { query, variables } });
@@ -76,20 +74,7 @@ describe('a line’s health and its relationship map, looked at', () => {
       )
     ).relationshipMap;
 
-  const violations = async (): Promise<string[]> => {
-    await page.addScriptTag({ content: axe }).catch(() => page.evaluate(axe));
-    return page.evaluate(async () => {
-      const { axe: run } = globalThis as unknown as {
-        axe: {
-          run: (
-            options: object,
-          ) => Promise<{ violations: { id: string; nodes: { target: unknown[] }[] }[] }>;
-        };
-      };
-      const { violations: found } = await run.run({ runOnly: ['wcag2a', 'wcag2aa', 'wcag22aa'] });
-      return found.map((v) => `${v.id}: ${String(v.nodes[0]?.target)}`);
-    });
-  };
+  const violations = (): Promise<string[]> => accessibilityFaults(page);
 
   const fact = (name: string): Promise<string> =>
     page
@@ -169,50 +154,17 @@ describe('a line’s health and its relationship map, looked at', () => {
     expect(await box.evaluate((input) => document.activeElement === input)).toBe(true);
   });
 
-  it.each(['light', 'dark'] as const)(
-    'is free of accessibility faults in %s, all reasons open',
-    async (colorScheme) => {
-      await page.emulateMedia({ colorScheme });
-      const found: string[] = [];
-      for (const path of [
-        `/lines/${lineId}/health`,
-        `/lines/${lineId}/relationship`,
-        '/relationship',
-      ]) {
-        await settle(path);
-        for (const why of await page.getByRole('button', { name: /^Why / }).all())
-          await why.click();
-        found.push(...(await violations()).map((v) => `${path} ${v}`));
-        // What is only heard must not stretch the page behind what scrolls.
-        const { scrollHeight, clientHeight } = await page.evaluate(() => document.documentElement);
-        if (scrollHeight > clientHeight) found.push(`${path} is ${scrollHeight} high`);
-      }
-      await page.emulateMedia({ colorScheme: 'light' });
-      expect(found).toEqual([]);
+  it.each(['health', 'relationship', 'all lines'])(
+    'is free of accessibility faults and fits a phone, all reasons open: %s',
+    async (screen) => {
+      await settle(screen === 'all lines' ? '/relationship' : `/lines/${lineId}/${screen}`);
+      for (const why of await page.getByRole('button', { name: /^Why / }).all()) await why.click();
+      expect(await screenFaults(page)).toEqual([]);
+      // What is only heard must not stretch the page behind what scrolls.
+      const { scrollHeight, clientHeight } = await page.evaluate(() => document.documentElement);
+      expect(scrollHeight).toBe(clientHeight);
     },
   );
-
-  it('is no wider than a phone', async () => {
-    await page.setViewportSize({ width: 390, height: 844 });
-    const wide: string[] = [];
-    for (const path of [
-      `/lines/${lineId}/health`,
-      `/lines/${lineId}/relationship`,
-      '/relationship',
-    ]) {
-      await settle(path);
-      for (const why of await page.getByRole('button', { name: /^Why / }).all()) await why.click();
-      const width = await page.evaluate(() =>
-        Math.max(
-          document.documentElement.scrollWidth,
-          document.querySelector('.lw-main')?.scrollWidth ?? 0,
-        ),
-      );
-      if (width > 390) wide.push(`${path} ${width}`);
-    }
-    await page.setViewportSize({ width: 1280, height: 860 });
-    expect(wide).toEqual([]);
-  });
 
   it('goes to a pair by keyboard: arrows to a cell, Enter to its page', async () => {
     const { fish, coancestry } = await mapOf([lineId]);

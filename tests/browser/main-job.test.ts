@@ -25,6 +25,7 @@ describe('the main job in a browser', () => {
   beforeAll(async () => {
     [server, browser] = await Promise.all([startServer(), openBrowser()]);
     const context = await browser.newContext({
+      serviceWorkers: 'block',
       viewport: { width: 1280, height: 900 },
       acceptDownloads: true,
     });

@@ -1,13 +1,12 @@
-import { mkdirSync, readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
+import { mkdirSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type RunningServer, openBrowser, pictures, startServer } from './harness.js';
+import { PHONE, accessibilityFaults, settleAt } from './looking.js';
 
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const folder =
   process.env['WRITE_PICTURES'] === '1' ? pictures : join(tmpdir(), 'linewright-pictures');
 
@@ -33,7 +32,8 @@ describe('score sheets and photos on a phone', () => {
     mkdirSync(folder, { recursive: true });
     [server, browser] = await Promise.all([startServer(), openBrowser()]);
     const context = await browser.newContext({
-      viewport: { width: 390, height: 844 },
+      serviceWorkers: 'block',
+      viewport: PHONE,
       hasTouch: true,
       isMobile: true,
     });
@@ -49,27 +49,10 @@ describe('score sheets and photos on a phone', () => {
     await server?.stop();
   });
 
-  const settle = async (path: string): Promise<void> => {
-    await page.goto(`${server.url}${path}`);
-    await page.locator('h1').first().waitFor();
-    await page.waitForLoadState('networkidle');
-  };
+  const settle = (path: string): Promise<void> => settleAt(page, `${server.url}${path}`);
   const picture = (name: string): Promise<Buffer> =>
     page.screenshot({ path: join(folder, `${name}.png`), fullPage: true });
-  const violations = async (): Promise<string[]> => {
-    await page.addScriptTag({ content: axe }).catch(() => page.evaluate(axe));
-    return page.evaluate(async () => {
-      const { axe: run } = globalThis as unknown as {
-        axe: {
-          run: (
-            options: object,
-          ) => Promise<{ violations: { id: string; nodes: { target: unknown[] }[] }[] }>;
-        };
-      };
-      const { violations: found } = await run.run({ runOnly: ['wcag2a', 'wcag2aa', 'wcag22aa'] });
-      return found.map((v) => `${v.id}: ${String(v.nodes[0]?.target)}`);
-    });
-  };
+  const violations = (): Promise<string[]> => accessibilityFaults(page);
   /** Faults of accessibility in light and dark, and a page wider than the phone. */
   const inspect = async (name: string): Promise<void> => {
     const found: string[] = [];

@@ -1,16 +1,14 @@
 import { mkdirSync, readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readPdf } from '../api/read-pdf.js';
 import { type RunningServer, openBrowser, startServer } from './harness.js';
+import { PHONE, accessibilityFaults, screenFaults, settleAt } from './looking.js';
 
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const folder = join(tmpdir(), 'linewright-water-pictures');
 const wide = { width: 1280, height: 900 };
-const phone = { width: 390, height: 844 };
 
 describe('water, survival and printing in a browser', () => {
   let server: RunningServer;
@@ -22,7 +20,11 @@ describe('water, survival and printing in a browser', () => {
   beforeAll(async () => {
     mkdirSync(folder, { recursive: true });
     [server, browser] = await Promise.all([startServer(), openBrowser()]);
-    const context = await browser.newContext({ viewport: wide, acceptDownloads: true });
+    const context = await browser.newContext({
+      viewport: wide,
+      acceptDownloads: true,
+      serviceWorkers: 'block',
+    });
     page = await context.newPage();
     page.setDefaultTimeout(60_000);
     page.on('pageerror', (error) => faults.push(error.message));
@@ -35,25 +37,7 @@ describe('water, survival and printing in a browser', () => {
     await server?.stop();
   });
 
-  const settle = async (path: string): Promise<void> => {
-    await page.goto(`${server.url}${path}`);
-    await page.locator('h1').first().waitFor();
-    await page.waitForLoadState('networkidle');
-  };
-  const violations = async (): Promise<string[]> => {
-    await page.addScriptTag({ content: axe }).catch(() => page.evaluate(axe));
-    return page.evaluate(async () => {
-      const { axe: run } = globalThis as unknown as {
-        axe: {
-          run: (
-            options: object,
-          ) => Promise<{ violations: { id: string; nodes: { target: unknown[] }[] }[] }>;
-        };
-      };
-      const { violations: found } = await run.run({ runOnly: ['wcag2a', 'wcag2aa', 'wcag22aa'] });
-      return found.map((v) => `${v.id}: ${String(v.nodes[0]?.target)}`);
-    });
-  };
+  const settle = (path: string): Promise<void> => settleAt(page, `${server.url}${path}`);
   const picture = (name: string) =>
     page.screenshot({ path: join(folder, `${name}.png`), fullPage: false });
   /** The whole screen, whose main part scrolls by itself. */
@@ -119,7 +103,7 @@ describe('water, survival and printing in a browser', () => {
   };
 
   it('records a reading on a phone, asking which unit the kit prints', async () => {
-    await page.setViewportSize(phone);
+    await page.setViewportSize(PHONE);
     await settle('/water');
     await page.getByRole('button', { name: 'Record reading' }).click();
     const sheet = page.getByRole('dialog');
@@ -129,7 +113,7 @@ describe('water, survival and printing in a browser', () => {
     await sheet.getByLabel(/^Temperature/).fill('24');
     await sheet.getByRole('radio', { name: /as N / }).check();
     await picture('reading-phone-light');
-    expect(await violations()).toEqual([]);
+    expect(await accessibilityFaults(page)).toEqual([]);
     await sheet.getByRole('button', { name: 'Save reading' }).click();
     await sheet.waitFor({ state: 'detached' });
     await page.getByRole('link', { name: 'Jar rack' }).first().click();
@@ -196,38 +180,19 @@ describe('water, survival and printing in a browser', () => {
     await page.getByText(/A card needs 90 by 120 mm/).waitFor();
   });
 
-  it.each(['light', 'dark'] as const)('is free of accessibility faults in %s', async (scheme) => {
-    await page.emulateMedia({ colorScheme: scheme });
-    const found: string[] = [];
-    const sorted = await sortedSpawn();
-    for (const path of [
-      '/water',
-      '/water?vessel=Grow-out%20tub%202',
-      '/print',
-      spawnPath,
-      sorted,
-    ]) {
-      await settle(path);
-      found.push(...(await violations()).map((v) => `${path} ${v}`));
-      if (scheme === 'dark')
-        await tallPicture(`dark${path.replace(/[^a-z]+/gi, '-').slice(0, 16)}`);
-    }
-    await page.emulateMedia({ colorScheme: 'light' });
-    expect(found).toEqual([]);
-  });
-
-  it('no screen is wider than a phone', async () => {
-    await page.setViewportSize(phone);
-    const over: string[] = [];
-    for (const path of ['/water', '/water?vessel=Rack%201%20sump', '/print', spawnPath]) {
-      await settle(path);
-      const width = await page.evaluate(() => document.documentElement.scrollWidth);
-      if (width > 390) over.push(`${path} ${width}`);
-      await tallPicture(`phone${path.replace(/[^a-z]+/gi, '-').slice(0, 16)}`);
-    }
-    await page.setViewportSize(wide);
-    expect(over).toEqual([]);
-  });
+  it.each(['a vessel', 'a spawn with readings', 'a sorted spawn'] as const)(
+    'is free of accessibility faults and fits a phone: %s',
+    async (screen) => {
+      await settle(
+        {
+          'a vessel': '/water?vessel=Grow-out%20tub%202',
+          'a spawn with readings': spawnPath,
+          'a sorted spawn': await sortedSpawn(),
+        }[screen],
+      );
+      expect(await screenFaults(page)).toEqual([]);
+    },
+  );
 
   it('without a fault in any page', () => {
     expect(faults).toEqual([]);
