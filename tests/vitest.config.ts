@@ -1,3 +1,4 @@
+import { availableParallelism } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 
@@ -18,6 +19,10 @@ export default defineConfig({
   },
   ssr: { resolve: { conditions: ['linewright-source'] } },
   test: {
+    // Two at least: most of a test of a server or a browser is waiting.
+    maxWorkers: Math.max(2, availableParallelism() - 1),
+    // A limit against a test that hangs, not a measure of speed: a busy machine takes its time.
+    testTimeout: 60_000,
     projects: [
       kind('unit', ['libs/*/src/**/*.test.ts', 'db/*/src/**/*.test.ts', 'apps/*/src/**/*.test.ts']),
       kind('published', ['tests/published/**/*.test.ts']),
@@ -25,20 +30,19 @@ export default defineConfig({
       kind('docs', ['tests/docs/**/*.test.ts']),
       // Those that start servers and browsers run one group after the other: two cores are soon full.
       kind('api', ['tests/api/**/*.test.ts'], {
-        testTimeout: 60_000,
         hookTimeout: 240_000,
         sequence: { groupOrder: 1 },
       }),
       kind('faults', ['tests/faults/**/*.test.ts'], {
         testTimeout: 240_000,
         hookTimeout: 240_000,
+        fileParallelism: false,
         sequence: { groupOrder: 2 },
       }),
       kind('browser', ['tests/browser/**/*.test.ts'], {
         testTimeout: 240_000,
         hookTimeout: 240_000,
         globalSetup: ['tests/browser/setup.ts'],
-        maxWorkers: 2,
         sequence: { groupOrder: 3 },
       }),
     ],
