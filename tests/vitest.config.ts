@@ -23,6 +23,7 @@ export default defineConfig({
     maxWorkers: Math.max(2, availableParallelism() - 1),
     // A limit against a test that hangs, not a measure of speed: a busy machine takes its time.
     testTimeout: 60_000,
+    expect: { poll: { timeout: 30_000 } },
     projects: [
       kind('unit', ['libs/*/src/**/*.test.ts', 'db/*/src/**/*.test.ts', 'apps/*/src/**/*.test.ts']),
       kind('published', ['tests/published/**/*.test.ts']),
