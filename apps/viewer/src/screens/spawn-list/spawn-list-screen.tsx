@@ -47,8 +47,8 @@ const columns: readonly ListColumn<SpawnRow, SortField>[] = [
   { key: 'f', title: 'F', number: true, cell: (spawn) => percent(spawn.inbreedingCoefficient) },
   { key: 'fish', title: 'Fish', number: true, cell: (spawn) => spawn.fishCount },
   {
-    key: 'outcome',
-    title: 'Outcome',
+    key: 'purpose',
+    title: 'Purpose',
     cell: (spawn) => (spawn.failed ? 'failed' : (spawn.purpose ?? '')),
   },
 ];
