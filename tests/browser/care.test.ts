@@ -1,7 +1,7 @@
-import type { Browser, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type RunningServer, openBrowser, startServer } from './harness.js';
+import { type OpenPage, type RunningServer, openPage } from './harness.js';
 import { PHONE, accessibilityFaults, screenFaults, settleAt } from './looking.js';
 
 const HOUR = 3_600_000;
@@ -13,28 +13,20 @@ const localTime = (hoursAgo: number): string => {
 };
 
 describe('the breeder’s day on a phone', () => {
+  let opened: OpenPage;
   let server: RunningServer;
-  let browser: Browser;
   let page: Page;
   let spawn: string;
-  const faults: string[] = [];
 
   beforeAll(async () => {
-    [server, browser] = await Promise.all([startServer(), openBrowser()]);
-    const context = await browser.newContext({
-      serviceWorkers: 'block',
+    opened = await openPage({
       viewport: PHONE,
       hasTouch: true,
       isMobile: true,
     });
-    page = await context.newPage();
-    page.setDefaultTimeout(60_000);
-    page.on('pageerror', (error) => faults.push(error.message));
+    ({ server, page } = opened);
   });
-  afterAll(async () => {
-    await browser?.close();
-    await server?.stop();
-  });
+  afterAll(() => opened?.stop());
 
   const api = <Data>(query: string, variables: object): Promise<Data> =>
     page.evaluate(async (body) => {
@@ -269,6 +261,6 @@ describe('the breeder’s day on a phone', () => {
   });
 
   it('without a fault in the page', () => {
-    expect(faults).toEqual([]);
+    expect(opened.faults).toEqual([]);
   });
 });

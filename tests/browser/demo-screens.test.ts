@@ -1,9 +1,9 @@
 import { mkdirSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import type { Browser, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type RunningServer, openBrowser, pictures, startServer } from './harness.js';
+import { type OpenPage, type RunningServer, openDemo, openPage, pictures } from './harness.js';
 import { screenFaults, settleAt } from './looking.js';
 
 /** Pictures go to docs/pictures only on request, so that a test run leaves the tree as it was. */
@@ -35,33 +35,23 @@ const screens = [
 ];
 
 describe('the demo, looked at', () => {
+  let opened: OpenPage;
   let server: RunningServer;
-  let browser: Browser;
   let page: Page;
-  const faults: string[] = [];
 
   beforeAll(async () => {
     mkdirSync(folder, { recursive: true });
-    [server, browser] = await Promise.all([startServer(), openBrowser()]);
-    const context = await browser.newContext({
+    opened = await openPage({
       viewport: { width: 1280, height: 860 },
-      serviceWorkers: 'block',
     });
-    page = await context.newPage();
-    page.setDefaultTimeout(60_000);
-    page.on('pageerror', (error) => faults.push(error.message));
+    ({ server, page } = opened);
   });
-  afterAll(async () => {
-    await browser?.close();
-    await server?.stop();
-  });
+  afterAll(() => opened?.stop());
 
   const settle = (path: string): Promise<void> => settleAt(page, `${server.url}${path}`);
 
   it('opens with one click', async () => {
-    await page.goto(server.url);
-    await page.getByRole('button', { name: /demo/i }).first().click();
-    await page.getByRole('heading', { name: 'Fish', level: 1 }).waitFor();
+    await openDemo(opened);
   });
 
   it.each(screens)(
@@ -92,6 +82,6 @@ describe('the demo, looked at', () => {
   });
 
   it('without a fault in any page', () => {
-    expect(faults).toEqual([]);
+    expect(opened.faults).toEqual([]);
   });
 });

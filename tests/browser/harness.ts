@@ -3,7 +3,13 @@ import { chmodSync, existsSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } 
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { type Browser, type BrowserContext, chromium } from 'playwright-core';
+import {
+  type Browser,
+  type BrowserContext,
+  type BrowserContextOptions,
+  chromium,
+  type Page,
+} from 'playwright-core';
 import { PHONE } from './looking.js';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
@@ -117,4 +123,38 @@ export const startServer = async (
       if (goOn === null) rmSync(dataDir, { recursive: true, force: true });
     },
   };
+};
+
+export interface OpenPage {
+  readonly server: RunningServer;
+  readonly page: Page;
+  /** Errors that the page's own code threw so far. */
+  readonly faults: readonly string[];
+  stop(): Promise<void>;
+}
+
+/** A page of a browser before a server of its own; nothing is opened in it yet. Pages kept on the device are off. */
+export const openPage = async (options: BrowserContextOptions): Promise<OpenPage> => {
+  const [server, browser] = await Promise.all([startServer(), openBrowser()]);
+  const context = await browser.newContext({ serviceWorkers: 'block', ...options });
+  const page = await context.newPage();
+  page.setDefaultTimeout(60_000);
+  const faults: string[] = [];
+  page.on('pageerror', (error) => faults.push(error.message));
+  return {
+    server,
+    page,
+    faults,
+    stop: async () => {
+      await browser.close();
+      await server.stop();
+    },
+  };
+};
+
+/** Opens the demo on an empty server as a newcomer does. */
+export const openDemo = async ({ page, server }: OpenPage): Promise<void> => {
+  await page.goto(server.url);
+  await page.getByRole('button', { name: /demo/i }).first().click();
+  await page.getByRole('heading', { name: 'Fish', level: 1 }).waitFor();
 };

@@ -1,9 +1,9 @@
 import { mkdirSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import type { Browser, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type RunningServer, openBrowser, startServer } from './harness.js';
+import { type OpenPage, type RunningServer, openDemo, openPage } from './harness.js';
 import { quiet, screenFaults, settleAt } from './looking.js';
 
 const folder = join(tmpdir(), 'linewright-pictures');
@@ -16,11 +16,10 @@ interface Ids {
 }
 
 describe('heredity, looked at', () => {
+  let opened: OpenPage;
   let server: RunningServer;
-  let browser: Browser;
   let page: Page;
   let ids: Ids;
-  const faults: string[] = [];
 
   const graphql = <Data>(query: string): Promise<Data> =>
     page.evaluate(async (text) => {
@@ -85,23 +84,14 @@ describe('heredity, looked at', () => {
 
   beforeAll(async () => {
     mkdirSync(folder, { recursive: true });
-    [server, browser] = await Promise.all([startServer(), openBrowser()]);
-    const context = await browser.newContext({
+    opened = await openPage({
       viewport: { width: 1280, height: 860 },
-      serviceWorkers: 'block',
     });
-    page = await context.newPage();
-    page.setDefaultTimeout(60_000);
-    page.on('pageerror', (error) => faults.push(error.message));
-    await page.goto(server.url);
-    await page.getByRole('button', { name: /demo/i }).first().click();
-    await page.getByRole('heading', { name: 'Fish', level: 1 }).waitFor();
+    ({ server, page } = opened);
+    await openDemo(opened);
     ids = await find();
   });
-  afterAll(async () => {
-    await browser?.close();
-    await server?.stop();
-  });
+  afterAll(() => opened?.stop());
 
   it('on a fish: what it carries, which records say so, and which mating would tell', async () => {
     await settle(`/fish/${ids.fish}`);
@@ -229,6 +219,6 @@ describe('heredity, looked at', () => {
   );
 
   it('without a fault in any page', () => {
-    expect(faults).toEqual([]);
+    expect(opened.faults).toEqual([]);
   });
 });

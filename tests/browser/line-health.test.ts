@@ -1,9 +1,9 @@
 import { mkdirSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import type { Browser, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type RunningServer, openBrowser, startServer } from './harness.js';
+import { type OpenPage, type RunningServer, openDemo, openPage } from './harness.js';
 import { accessibilityFaults, screenFaults, settleAt } from './looking.js';
 
 const folder = join(tmpdir(), 'linewright-pictures');
@@ -34,30 +34,20 @@ interface MapAnswer {
 const percent = (value: number, decimals = 2): string => `${(value * 100).toFixed(decimals)} %`;
 
 describe('a line’s health and its relationship map, looked at', () => {
+  let opened: OpenPage;
   let server: RunningServer;
-  let browser: Browser;
   let page: Page;
   let lineId = '';
-  const faults: string[] = [];
 
   beforeAll(async () => {
     mkdirSync(folder, { recursive: true });
-    [server, browser] = await Promise.all([startServer(), openBrowser()]);
-    const context = await browser.newContext({
+    opened = await openPage({
       viewport: { width: 1280, height: 860 },
-      serviceWorkers: 'block',
     });
-    page = await context.newPage();
-    page.setDefaultTimeout(60_000);
-    page.on('pageerror', (error) => faults.push(error.message));
-    await page.goto(server.url);
-    await page.getByRole('button', { name: /demo/i }).first().click();
-    await page.getByRole('heading', { name: 'Fish', level: 1 }).waitFor();
+    ({ server, page } = opened);
+    await openDemo(opened);
   });
-  afterAll(async () => {
-    await browser?.close();
-    await server?.stop();
-  });
+  afterAll(() => opened?.stop());
 
   const settle = (path: string): Promise<void> => settleAt(page, `${server.url}${path}`);
 
@@ -281,6 +271,6 @@ describe('a line’s health and its relationship map, looked at', () => {
   });
 
   it('without a fault in any page', () => {
-    expect(faults).toEqual([]);
+    expect(opened.faults).toEqual([]);
   });
 });

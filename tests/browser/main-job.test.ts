@@ -1,9 +1,9 @@
 import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import type { Browser, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type RunningServer, openBrowser, startServer } from './harness.js';
+import { type OpenPage, type RunningServer, openPage } from './harness.js';
 
 /** Two founders, two of their young, and two young of that pair: F of the last is 1/4 by two paths. */
 const pedigree = [
@@ -17,26 +17,18 @@ const pedigree = [
 ].join('\n');
 
 describe('the main job in a browser', () => {
+  let opened: OpenPage;
   let server: RunningServer;
-  let browser: Browser;
   let page: Page;
-  const faults: string[] = [];
 
   beforeAll(async () => {
-    [server, browser] = await Promise.all([startServer(), openBrowser()]);
-    const context = await browser.newContext({
-      serviceWorkers: 'block',
+    opened = await openPage({
       viewport: { width: 1280, height: 900 },
       acceptDownloads: true,
     });
-    page = await context.newPage();
-    page.setDefaultTimeout(60_000);
-    page.on('pageerror', (error) => faults.push(error.message));
+    ({ server, page } = opened);
   });
-  afterAll(async () => {
-    await browser?.close();
-    await server?.stop();
-  });
+  afterAll(() => opened?.stop());
 
   const fishLink = (tag: string) => page.getByRole('link', { name: tag, exact: true }).first();
 
@@ -138,6 +130,6 @@ describe('the main job in a browser', () => {
   });
 
   it('without a fault in the page', () => {
-    expect(faults).toEqual([]);
+    expect(opened.faults).toEqual([]);
   });
 });

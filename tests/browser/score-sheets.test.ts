@@ -1,10 +1,10 @@
 import { mkdirSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import type { Browser, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type RunningServer, openBrowser, pictures, startServer } from './harness.js';
+import { type OpenPage, type RunningServer, openDemo, openPage, pictures } from './harness.js';
 import { PHONE, accessibilityFaults, settleAt } from './looking.js';
 
 const folder =
@@ -22,32 +22,22 @@ const phonePicture = (): Promise<Buffer> =>
     .toBuffer();
 
 describe('score sheets and photos on a phone', () => {
+  let opened: OpenPage;
   let server: RunningServer;
-  let browser: Browser;
   let page: Page;
-  const faults: string[] = [];
   const fishPages: string[] = [];
 
   beforeAll(async () => {
     mkdirSync(folder, { recursive: true });
-    [server, browser] = await Promise.all([startServer(), openBrowser()]);
-    const context = await browser.newContext({
-      serviceWorkers: 'block',
+    opened = await openPage({
       viewport: PHONE,
       hasTouch: true,
       isMobile: true,
     });
-    page = await context.newPage();
-    page.setDefaultTimeout(30_000);
-    page.on('pageerror', (error) => faults.push(error.message));
-    await page.goto(server.url);
-    await page.getByRole('button', { name: /demo/i }).first().click();
-    await page.getByRole('heading', { name: 'Fish', level: 1 }).waitFor();
+    ({ server, page } = opened);
+    await openDemo(opened);
   });
-  afterAll(async () => {
-    await browser?.close();
-    await server?.stop();
-  });
+  afterAll(() => opened?.stop());
 
   const settle = (path: string): Promise<void> => settleAt(page, `${server.url}${path}`);
   const picture = (name: string): Promise<Buffer> =>
@@ -190,6 +180,6 @@ describe('score sheets and photos on a phone', () => {
   });
 
   it('without a fault in any page', () => {
-    expect(faults).toEqual([]);
+    expect(opened.faults).toEqual([]);
   });
 });

@@ -1,41 +1,31 @@
 import { mkdirSync, readFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import type { Browser, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readPdf } from '../api/read-pdf.js';
-import { type RunningServer, openBrowser, startServer } from './harness.js';
+import { type OpenPage, type RunningServer, openDemo, openPage } from './harness.js';
 import { PHONE, accessibilityFaults, screenFaults, settleAt } from './looking.js';
 
 const folder = join(tmpdir(), 'linewright-water-pictures');
 const wide = { width: 1280, height: 900 };
 
 describe('water, survival and printing in a browser', () => {
+  let opened: OpenPage;
   let server: RunningServer;
-  let browser: Browser;
   let page: Page;
   let spawnPath = '';
-  const faults: string[] = [];
 
   beforeAll(async () => {
     mkdirSync(folder, { recursive: true });
-    [server, browser] = await Promise.all([startServer(), openBrowser()]);
-    const context = await browser.newContext({
+    opened = await openPage({
       viewport: wide,
       acceptDownloads: true,
-      serviceWorkers: 'block',
     });
-    page = await context.newPage();
-    page.setDefaultTimeout(60_000);
-    page.on('pageerror', (error) => faults.push(error.message));
-    await page.goto(server.url);
-    await page.getByRole('button', { name: /demo/i }).first().click();
-    await page.getByRole('heading', { name: 'Fish', level: 1 }).waitFor();
+    ({ server, page } = opened);
+    await openDemo(opened);
   });
-  afterAll(async () => {
-    await browser?.close();
-    await server?.stop();
-  });
+  afterAll(() => opened?.stop());
 
   const settle = (path: string): Promise<void> => settleAt(page, `${server.url}${path}`);
   const picture = (name: string) =>
@@ -195,6 +185,6 @@ describe('water, survival and printing in a browser', () => {
   );
 
   it('without a fault in any page', () => {
-    expect(faults).toEqual([]);
+    expect(opened.faults).toEqual([]);
   });
 });
