@@ -2,11 +2,7 @@ import { NO_PARENT, type Pedigree } from '@linewright/pedigree';
 import { checkIndex } from '../checks.js';
 import { inbreedingCoefficients, knownInbreeding } from '../inbreeding.js';
 import { KinshipError } from '../kinship-error.js';
-import {
-  readFounderRelationship,
-  type FounderBlock,
-  type FounderOptions,
-} from '../founder-relationship.js';
+import { readFounderRelationship, type FounderOptions } from '../founder-relationship.js';
 import { bestFromEachState, pathsBestFirst } from './best-first.js';
 import { countWays, exactCount, sumByAncestor, type CommonAncestor } from './common-ancestors.js';
 import { localAncestry, type LocalAncestry } from './local-ancestry.js';
