@@ -33,6 +33,8 @@ export interface RetentionOptions extends FounderOptions {
   readonly replicates?: number;
   /** States the exact method may go through for each founder; 200,000 by default, 0 to simulate at once. */
   readonly budget?: number;
+  /** Told how far the gene drops are, 0 to 1, when there are any. */
+  readonly onProgress?: (share: number) => void;
 }
 
 /**
@@ -91,7 +93,7 @@ function simulate(
   pedigree: Pedigree,
   group: ArrayLike<number>,
   contributions: readonly FounderContribution[],
-  { seed, replicates = 2000 }: RetentionOptions,
+  { seed, replicates = 2000, onProgress }: RetentionOptions,
 ): Map<number, RetainedFounder> {
   // Only the group and its ancestors need genes dropped.
   const needed = withAncestors(pedigree, group);
@@ -101,7 +103,7 @@ function simulate(
   const drops = simulatedRetention(
     local,
     Array.from(group, (fish) => place.get(fish)!),
-    { seed, replicates },
+    { seed, replicates, ...(onProgress && { onProgress }) },
   );
   const byFounder = new Map(drops.map((drop) => [needed[drop.founder]!, drop]));
   return new Map(

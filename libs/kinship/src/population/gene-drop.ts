@@ -15,6 +15,8 @@ export interface GeneDropOptions {
   readonly seed: number;
   /** Number of independent loci dropped. */
   readonly replicates: number;
+  /** Told how far the drops are, 0 to 1. */
+  readonly onProgress?: (share: number) => void;
 }
 
 /** Options of gene drops that can take given coancestries of founders. */
@@ -75,6 +77,7 @@ export function dropGenes(pedigree: Pedigree, options: GeneDropOptions, visit: D
       left -= 2;
     }
     visit(bySire, byDam, replicate);
+    options.onProgress?.((replicate + 1) / replicates);
   }
 }
 

@@ -94,7 +94,12 @@ export interface LineHealthInput extends FounderOptions {
   readonly seed: number;
   /** Gene drops, 1,000 by default. */
   readonly replicates?: number;
+  /** Told how far the work is, 0 to 1; rises, and comes last with 1. */
+  readonly onProgress?: (share: number) => void;
 }
+
+/** Share of the time that has gone by when each part is done, on lines of some ten thousand fish. */
+const PROGRESS = { retained: 0.6, ancestors: 0.8, shares: 0.9 };
 
 /** Generations of completeness listed. */
 const GENERATIONS_SHOWN = 6;
@@ -121,21 +126,27 @@ export function lineHealth(input: LineHealthInput): LineHealth {
   checkLength('generation', generation.length, pedigree.size);
   const options: FounderOptions = input.founders === undefined ? {} : { founders: input.founders };
   const tellable = input.founders === undefined || input.founders.founders.length === 0;
+  const reached = (share: number): void => input.onProgress?.(share);
   const retained = founderGenomeEquivalents(pedigree, inUse, {
     seed: input.seed,
     replicates: input.replicates ?? 1000,
     budget: 20_000,
+    onProgress: (share) => reached(PROGRESS.retained * share),
   });
+  reached(PROGRESS.retained);
   const ancestors = effectiveAncestors(pedigree, inUse);
+  reached(PROGRESS.ancestors);
   const byGeneration = inbreedingByGeneration(pedigree, { ...options, fish: line, generation });
   const kinship =
     meanKinship(pedigree, inUse, options).reduce((sum, value) => sum + value, 0) / inUse.length;
-  return {
+  const sharesOverTime = founderSharesOverTime(pedigree, line, generation);
+  reached(PROGRESS.shares);
+  const health: LineHealth = {
     inbreeding: inbreedingOf(pedigree, inUse, options),
     meanKinship: exact(kinship, { 'fish in use': inUse.length }),
     byGeneration,
     rate: inbreedingRate(byGeneration),
-    sharesOverTime: founderSharesOverTime(pedigree, line, generation),
+    sharesOverTime,
     founders: retained.founders,
     ancestors: ancestors.ancestors,
     effective: {
@@ -168,6 +179,8 @@ export function lineHealth(input: LineHealthInput): LineHealth {
     generationInterval:
       input.bornOn === undefined ? null : generationInterval(pedigree, input.bornOn, line),
   };
+  reached(1);
+  return health;
 }
 
 function exact(value: number | null, inputs: Record<string, number>): Figure {
