@@ -28,6 +28,8 @@ export class CsvReader {
   #line = 1;
   #nextLine = 1;
   #begun = false;
+  /** Of the record at hand: told when it is complete, since one cut off by the end of a chunk is read again. */
+  #faults: CsvFault[] = [];
 
   constructor(
     readonly onRecord: (record: CsvReader) => void,
@@ -107,6 +109,7 @@ export class CsvReader {
     const bytes = this.#bytes;
     const end = bytes.length;
     if (at >= end) return -1;
+    this.#faults.length = 0;
     let fields = 0;
     let start = at;
     let seen = 0;
@@ -141,7 +144,7 @@ export class CsvReader {
         }
         if (bytes[k] === LF) return this.#finish(fields, seen, line + 1, k + 1);
         if (bytes[k] !== COMMA) {
-          this.onFault({
+          this.#faults.push({
             line: this.#nextLine,
             message: 'text follows a closing quote. Put the whole field in quotes.',
           });
@@ -170,7 +173,7 @@ export class CsvReader {
       else return -1;
     }
     if (!last) return -1;
-    this.onFault({
+    this.#faults.push({
       line: this.#nextLine,
       message: 'a quote is opened and never closed. Add the closing quote.',
     });
@@ -195,6 +198,7 @@ export class CsvReader {
     this.#plain = seen < 128;
     this.#line = this.#nextLine;
     this.#nextLine = nextLine;
+    for (const fault of this.#faults) this.onFault(fault);
     return next;
   }
 

@@ -154,6 +154,7 @@ describe('the kinship command', () => {
       [file('columns.csv', 'fish,father\n')],
       'no column is called tag or sire or dam',
     ],
+    ['semicolons', [file('semicolons.csv', 'tag;sire;dam\na;;\n')], 'parted by commas'],
     ['an open quote', [file('open.csv', 'tag,sire,dam\n"a,,\n')], 'never closed'],
     [
       'text after a quote',
@@ -169,6 +170,39 @@ describe('the kinship command', () => {
     const { out, error, status } = kinship(...parts);
     expect({ out, status }).toEqual({ out: '', status: 1 });
     expect(error).toMatch(new RegExp(message));
+  });
+
+  it('tells each fault once, though records stand across what is read at once', () => {
+    const rows = Array.from({ length: 2500 }, (_, i) => `"a"b${i}${'x'.repeat(1000)},,`);
+    const { error, status } = kinship(file('faults.csv', ['tag,sire,dam', ...rows].join('\n')));
+    expect(status).toBe(1);
+    const lines = error.split('\n').filter((line) => line.includes('follows a closing quote'));
+    expect(lines).toHaveLength(rows.length);
+    expect(new Set(lines).size).toBe(rows.length);
+  });
+
+  it('is not held up when nearly every row is at fault', () => {
+    // Fish that are sire of the next and dam of the one after; young come first.
+    const rows = Array.from({ length: 20_000 }, (_, k) => {
+      const i = 20_000 - k;
+      return i > 2 ? `f${i},f${i - 1},f${i - 2}` : `f${i},,`;
+    });
+    const text = ['tag,sire,dam', ...rows].join('\n');
+    const { error, status } = kinship(file('roles.csv', text));
+    expect(status).toBe(1);
+    expect(error.trim().split('\n')).toHaveLength(19_997);
+  });
+
+  it('takes a reader that has had enough for no error', () => {
+    const rows = Array.from({ length: 100_000 }, (_, i) => `fish ${i},,`);
+    const name = file('long.csv', ['tag,sire,dam', ...rows].join('\n'));
+    const line = `"${process.execPath}" "${command}" ${name} | head -2; echo "\${PIPESTATUS[0]}"`;
+    const { stdout, stderr } = spawnSync('bash', ['-c', line], {
+      encoding: 'utf8',
+      env: { ...process.env, INIT_CWD: folder },
+    });
+    expect(stderr).toBe('');
+    expect(stdout.trim().split('\n')).toEqual([HEADER, 'fish 0,0.000000000000,0.000000', '0']);
   });
 
   it('gives the same figures to rows in any order, across chunk borders', () => {

@@ -186,7 +186,7 @@ function findColumns(header: CsvReader): ColumnPlaces {
   const missing = wanted.filter((name) => !names.includes(name));
   if (missing.length > 0) {
     throw new InputError([
-      `Line 1: no column is called ${missing.join(' or ')}. The first line must name the columns tag, sire and dam; found: ${names.join(', ')}.`,
+      `Line 1: no column is called ${missing.join(' or ')}. The first line must name the columns tag, sire and dam, parted by commas; found: ${names.join(', ')}.`,
     ]);
   }
   const twice = wanted.filter((name) => names.indexOf(name) !== names.lastIndexOf(name));

@@ -3,22 +3,20 @@ import { checkIndex } from './checks.js';
 import {
   readFounderRelationship,
   type FounderBlock,
+  type FounderOptions,
   type FounderRelationship,
 } from './founder-relationship.js';
-import { knownInbreeding } from './inbreeding.js';
+import { knownInbreeding, PerPedigree } from './inbreeding.js';
 import { PairTrace, type FounderShares } from './pair-trace.js';
 import { withinFamilyVariance } from './within-family-variance.js';
 
-export interface CoancestryOptions {
-  /** Founders that are inbred or related; all others are neither. */
-  readonly founders?: FounderRelationship;
-}
+export type CoancestryOptions = FounderOptions;
 
 interface Tracer {
   relationship(a: number, b: number): number;
 }
 
-const remembered = new WeakMap<Pedigree, Tracer>();
+const remembered = new PerPedigree<Tracer>();
 
 /**
  * Coancestry of two individuals: the probability that a gene drawn from each at one locus is identical by descent. It is the
@@ -43,13 +41,7 @@ export function coancestry(
 }
 
 function tracerOf(pedigree: Pedigree, founders: FounderRelationship | undefined): Tracer {
-  if (founders !== undefined) return makeTracer(pedigree, founders);
-  let tracer = remembered.get(pedigree);
-  if (tracer === undefined) {
-    tracer = makeTracer(pedigree, undefined);
-    remembered.set(pedigree, tracer);
-  }
-  return tracer;
+  return remembered.get(pedigree, founders, () => makeTracer(pedigree, founders));
 }
 
 function makeTracer(pedigree: Pedigree, founders: FounderRelationship | undefined): Tracer {
@@ -63,7 +55,7 @@ function makeTracer(pedigree: Pedigree, founders: FounderRelationship | undefine
   };
 }
 
-function founderShares({ positionOf, founders, relationship }: FounderBlock): FounderShares {
+export function founderShares({ positionOf, founders, relationship }: FounderBlock): FounderShares {
   const found: { position: number; first: number; second: number }[] = [];
   return {
     take(individual, first, second) {

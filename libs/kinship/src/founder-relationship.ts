@@ -12,7 +12,8 @@ export interface FounderRelationship {
   /**
    * Coancestries among them, m x m, row-major, symmetric, each from 0 to 1. The diagonal is a founder's coancestry with
    * itself, (1 + F) / 2: 0.5 for a non-inbred one. The matrix must be one that a real pedigree could give (positive
-   * semi-definite); that is not checked.
+   * semi-definite); of that only the pairs are checked: two founders cannot be more alike than either is with itself. Results are
+   * remembered for this object, so it must not be changed afterwards.
    */
   readonly coancestry: ArrayLike<number>;
 }
@@ -61,7 +62,50 @@ export function readFounderRelationship(
       relationship[a * count + b] = 2 * value;
     }
   }
+  checkPairs(founders, relationship);
   return { founders, positionOf, relationship };
+}
+
+/** The two-by-two minors: cov(a, b)^2 <= var(a) var(b). */
+function checkPairs(founders: Int32Array, relationship: Float64Array): void {
+  const count = founders.length;
+  for (let a = 0; a < count; a++) {
+    const own = relationship[a * count + a]!;
+    for (let b = 0; b < a; b++) {
+      const between = relationship[a * count + b]!;
+      if (between * between <= own * relationship[b * count + b]! * (1 + 1e-12)) continue;
+      throw new KinshipError(
+        'KINSHIP_BAD_ARGUMENT',
+        `Founders ${founders[a]!} and ${founders[b]!} have coancestry ${between / 2}, more than either has with itself. Raise the diagonal, (1 + F) / 2, or lower their coancestry.`,
+      );
+    }
+  }
+}
+
+/** Options of functions that take given coancestries of founders. */
+export interface FounderOptions {
+  /** Founders that are inbred or related; all others are neither. */
+  readonly founders?: FounderRelationship;
+}
+
+/**
+ * Refuses founders given as related or inbred, for figures that have no meaning then; a relationship that only says what is
+ * assumed anyhow (0.5 with itself, 0 with others) passes.
+ *
+ * @throws {KinshipError} `KINSHIP_RELATED_FOUNDERS`.
+ */
+export function refuseRelatedFounders(
+  pedigree: Pedigree,
+  given: FounderRelationship | undefined,
+  figure: string,
+  reason: string,
+): void {
+  const block = readFounderRelationship(pedigree, given);
+  if (block === undefined) return;
+  const count = block.founders.length;
+  const plain = block.relationship.every((value, at) => value === (at % (count + 1) === 0 ? 1 : 0));
+  if (plain) return;
+  throw new KinshipError('KINSHIP_RELATED_FOUNDERS', `${figure}: ${reason}`);
 }
 
 /** Which group each unknown parent comes from. Groups are numbered from 0; -1 is a parent unrelated to all. */

@@ -1,7 +1,9 @@
 import { NO_PARENT, pedigreeFromArrays, type Pedigree } from '@linewright/pedigree';
+import { founderShares } from './coancestry.js';
+import { readFounderRelationship, type FounderOptions } from './founder-relationship.js';
 import { inbreedingCoefficients } from './inbreeding.js';
 import { KinshipError } from './kinship-error.js';
-import { PairTrace } from './pair-trace.js';
+import { PairTrace, type FounderShares } from './pair-trace.js';
 
 /** Fish added together. */
 export interface AddedSpawn {
@@ -31,20 +33,30 @@ export class GrowingKinship {
   #variance: Float64Array<ArrayBuffer>;
   readonly #trace = new PairTrace();
 
-  /** Computes all F of the pedigree unless they are given. Founders are taken to be unrelated. */
-  constructor(pedigree: Pedigree, inbreeding: Float64Array = inbreedingCoefficients(pedigree)) {
+  readonly #founders: FounderShares | undefined;
+
+  /**
+   * Computes all F of the pedigree unless they are given. Founders are unrelated unless `founders` says otherwise; those added later
+   * are unrelated to all.
+   *
+   * @throws {KinshipError} `KINSHIP_LENGTH_MISMATCH`, and for founder relationships that do not fit the pedigree.
+   */
+  constructor(pedigree: Pedigree, inbreeding?: Float64Array, options: FounderOptions = {}) {
+    const known = inbreeding ?? inbreedingCoefficients(pedigree, options);
+    const block = readFounderRelationship(pedigree, options.founders);
+    this.#founders = block === undefined ? undefined : founderShares(block);
     const { size } = pedigree;
-    if (inbreeding.length !== size) {
+    if (known.length !== size) {
       throw new KinshipError(
         'KINSHIP_LENGTH_MISMATCH',
-        `${inbreeding.length} coefficients were given for ${size} individuals.`,
+        `${known.length} coefficients were given for ${size} individuals.`,
       );
     }
     const room = size + (size >> 2) + 1024;
     this.#size = size;
     this.#sire = extended(pedigree.sire, Int32Array, room);
     this.#dam = extended(pedigree.dam, Int32Array, room);
-    this.#inbreeding = extended(inbreeding, Float64Array, room);
+    this.#inbreeding = extended(known, Float64Array, room);
     this.#variance = new Float64Array(room);
     for (let i = 0; i < size; i++) this.#variance[i] = this.#within(this.#sire[i]!, this.#dam[i]!);
     this.#trace.reserve(room);
@@ -64,7 +76,8 @@ export class GrowingKinship {
   coancestry(a: number, b: number): number {
     this.#check(a);
     this.#check(b);
-    return this.#trace.relationship(a, b, this.#sire, this.#dam, this.#variance) / 2;
+    const founders = this.#founders;
+    return this.#trace.relationship(a, b, this.#sire, this.#dam, this.#variance, founders) / 2;
   }
 
   /**

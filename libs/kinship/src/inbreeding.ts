@@ -130,18 +130,42 @@ function spread(
   return inbreeding;
 }
 
-const remembered = new WeakMap<Pedigree, Float64Array>();
+/** What has been worked out for a pedigree, and for a pedigree with given founders; kept no longer than they are. */
+export class PerPedigree<Value> {
+  readonly #plain = new WeakMap<Pedigree, Value>();
+  readonly #given = new WeakMap<Pedigree, WeakMap<FounderRelationship, Value>>();
 
-/** All F, remembered for a pedigree without related founders; callers must not change the array. */
+  get(pedigree: Pedigree, founders: FounderRelationship | undefined, make: () => Value): Value {
+    if (founders === undefined) return found(this.#plain, pedigree, make);
+    return found(
+      found(this.#given, pedigree, () => new WeakMap()),
+      founders,
+      make,
+    );
+  }
+}
+
+function found<Key extends object, Value>(
+  map: WeakMap<Key, Value>,
+  key: Key,
+  make: () => Value,
+): Value {
+  let value = map.get(key);
+  if (value === undefined) {
+    value = make();
+    map.set(key, value);
+  }
+  return value;
+}
+
+const remembered = new PerPedigree<Float64Array>();
+
+/** All F, remembered for a pedigree and its given founders; callers must not change the array. */
 export function knownInbreeding(
   pedigree: Pedigree,
   founders: FounderRelationship | undefined,
 ): Float64Array {
-  if (founders !== undefined) return inbreedingCoefficients(pedigree, { founders });
-  let inbreeding = remembered.get(pedigree);
-  if (inbreeding === undefined) {
-    inbreeding = inbreedingCoefficients(pedigree);
-    remembered.set(pedigree, inbreeding);
-  }
-  return inbreeding;
+  return remembered.get(pedigree, founders, () =>
+    inbreedingCoefficients(pedigree, founders === undefined ? {} : { founders }),
+  );
 }

@@ -7,6 +7,7 @@ export {
 } from './inbreeding.js';
 export {
   groupUnknownParents,
+  type FounderOptions,
   type FounderRelationship,
   type GroupedPedigree,
   type UnknownParentGroups,

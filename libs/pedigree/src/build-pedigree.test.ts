@@ -4,6 +4,7 @@ import {
   findProblems,
   pedigreeFromArrays,
   pedigreeFromColumns,
+  pedigreeFromRows,
 } from './build-pedigree.js';
 import { PedigreeError } from './pedigree-error.js';
 import type { ParentageRecord } from './pedigree.js';
@@ -185,6 +186,30 @@ describe('large and lopsided pedigrees', () => {
     expect(() => pedigreeFromColumns({ ids: ['y'], sire: [], dam: [null] })).toThrow(
       expect.objectContaining({ code: 'PEDIGREE_LENGTH_MISMATCH' }),
     );
+  });
+});
+
+describe('pedigreeFromRows', () => {
+  it('asks for the ids once, however many problems there are', () => {
+    // Every fish between the ends is a sire and a dam.
+    const size = 1000;
+    let asked = 0;
+    const rows = {
+      sire: Int32Array.from({ length: size }, (_, i) => (i < 2 ? -1 : i - 1)),
+      dam: Int32Array.from({ length: size }, (_, i) => (i < 2 ? -1 : i - 2)),
+      ids: () => {
+        asked++;
+        return Array.from({ length: size }, (_, i) => String(i));
+      },
+    };
+    let problems = 0;
+    try {
+      pedigreeFromRows(rows);
+    } catch (error) {
+      if (error instanceof PedigreeError) problems = error.problems.length;
+    }
+    expect(problems).toBe(size - 3);
+    expect(asked).toBe(1);
   });
 });
 

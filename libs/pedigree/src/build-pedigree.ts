@@ -111,6 +111,8 @@ export function pedigreeFromRows(
       `Row ${row} has parents ${sire[row]!} and ${dam[row]!}; rows run from 0 to ${size - 1}.`,
     );
   }
+  // Asked for at every problem, and a reader may have to spell out a million of them.
+  let ids: readonly string[] | undefined;
   const interned: InternedColumns = {
     sire,
     dam,
@@ -119,7 +121,8 @@ export function pedigreeFromRows(
     nameless: [],
     unlisted: false,
     get ids() {
-      return rows.ids();
+      ids ??= rows.ids();
+      return ids;
     },
   };
   const none: PedigreeColumns = { ids: [], sire: [], dam: [] };

@@ -5,7 +5,7 @@ import {
   type OnApplicationBootstrap,
   type OnModuleDestroy,
 } from '@nestjs/common';
-import { DataSource } from 'typeorm';
+import { DataSource, Not } from 'typeorm';
 import { toldError } from '../errors/format-error.js';
 import { fieldError, notFound } from '../errors/request-error.js';
 import { ComputationRow } from './computation.entity.js';
@@ -157,9 +157,10 @@ export class ComputationsService implements OnApplicationBootstrap, OnModuleDest
     return this.dataSource.getRepository(ComputationRow);
   }
 
+  /** An outdated one does not stand: the records may be as they were again. */
   private latest({ kind, subject, evidence }: Wanted): Promise<ComputationRow | null> {
     return this.repository.findOne({
-      where: { kind, subject, evidence },
+      where: { kind, subject, evidence, state: Not('outdated') },
       order: { createdAt: 'DESC' },
     });
   }

@@ -7,6 +7,7 @@ import type {
   ParentAge,
   Share,
 } from '@linewright/kinship';
+import { toComputation } from '../jobs/computation.mapper.js';
 import { toLine } from '../lines/line.mapper.js';
 import type {
   EffectiveNumbersModel,
@@ -17,7 +18,8 @@ import type {
   StockFigureModel,
   UnequalShareModel,
 } from './line-health.model.js';
-import type { ComputedLine, LineStanding } from './line-health.service.js';
+import type { LineStanding, LineStock } from './line-health.service.js';
+import type { LineAnswer } from './line-task.js';
 import type { NamedFishModel } from './named-fish.model.js';
 import { largestFirst } from './stock.service.js';
 
@@ -25,14 +27,15 @@ const MOST_POINTS = 4_000;
 const MOST_ANCESTORS = 20;
 
 export const toLineHealth = (
-  { line, fishCount, inUseCount, computed }: LineStanding,
+  { line, fishCount, inUseCount, figures, waiting }: LineStanding,
   includeUnsorted: boolean,
 ): LineHealthModel => ({
   line: toLine(line),
   fishCount,
   inUseCount,
-  whyNone: computed === null ? whyNoFigures(fishCount, includeUnsorted) : null,
-  figures: computed === null ? null : toFigures(computed),
+  whyNone: inUseCount === 0 ? whyNoFigures(fishCount, includeUnsorted) : null,
+  figures,
+  waiting: waiting === null ? null : toComputation(waiting),
 });
 
 const whyNoFigures = (fishCount: number, includeUnsorted: boolean): string => {
@@ -43,9 +46,13 @@ const whyNoFigures = (fishCount: number, includeUnsorted: boolean): string => {
     : 'No fish of this line is in use: decide which are keepers or on hold, or count the unsorted too.';
 };
 
-const toFigures = (computed: ComputedLine): LineFiguresModel => {
-  const { health, members, inUse, inbreeding, generation, kinship } = computed;
-  const named = fishOf(computed);
+/** Every figure as it is sent, and as it is stored when it was long in the making. */
+export const toFigures = (
+  stock: LineStock,
+  { health, inbreeding, generation, kinship }: LineAnswer,
+): LineFiguresModel => {
+  const { members, inUse } = stock.task;
+  const named = fishOf(stock);
   return {
     inbreeding: toFigure(health.inbreeding),
     lowestInbreeding: health.inbreeding.lowest,
@@ -71,7 +78,7 @@ const toFigures = (computed: ComputedLine): LineFiguresModel => {
             inbreedingCoefficient: inbreeding[i] ?? 0,
           })),
     rate: toRate(health.rate),
-    sharesOverTime: toShares(computed),
+    sharesOverTime: toShares(health, named),
     founders: largestFirst(
       health.founders.map((founder) => ({
         ...toSource(founder, named),
@@ -115,7 +122,7 @@ const toFigures = (computed: ComputedLine): LineFiguresModel => {
 type Named = (index: number) => NamedFishModel;
 
 const fishOf =
-  ({ pedigree, fish }: ComputedLine): Named =>
+  ({ pedigree, fish }: LineStock): Named =>
   (index) => {
     const one = fish.get(pedigree.ids[index] ?? '');
     if (one === undefined) throw new Error(`Fish ${index} of the line was not read.`);
@@ -158,13 +165,11 @@ const toUnequal = (shares: readonly Share[], named: Named): UnequalShareModel[] 
     ({ fish }) => fish,
   );
 
-const toShares = (computed: ComputedLine): SharesOverTimeModel => {
-  const { generations, founders, shares } = computed.health.sharesOverTime;
-  const counts = new Map(
-    computed.health.byGeneration.map(({ generation, count }) => [generation, count]),
-  );
+const toShares = (health: LineHealth, named: Named): SharesOverTimeModel => {
+  const { generations, founders, shares } = health.sharesOverTime;
+  const counts = new Map(health.byGeneration.map(({ generation, count }) => [generation, count]));
   return {
-    founders: founders.map((founder) => toSource(founder, fishOf(computed))),
+    founders: founders.map((founder) => toSource(founder, named)),
     generations: generations.map((generation, row) => ({
       generation,
       count: counts.get(generation) ?? 0,

@@ -1,4 +1,5 @@
 import { Field, Float, Int, ObjectType } from '@nestjs/graphql';
+import { ComputationModel } from '../jobs/computation.model.js';
 import { LineModel } from '../lines/line.model.js';
 import { NamedFishModel } from './named-fish.model.js';
 
@@ -315,7 +316,13 @@ export class LineHealthModel {
 
   @Field(() => LineFiguresModel, {
     nullable: true,
-    description: 'The figures; null with no fish in use.',
+    description: 'The figures; null with no fish in use, and while they are waited for.',
   })
   figures: LineFiguresModel | null;
+
+  @Field(() => ComputationModel, {
+    nullable: true,
+    description: 'The long computation whose figures are waited for, for a line of many fish.',
+  })
+  waiting: ComputationModel | null;
 }

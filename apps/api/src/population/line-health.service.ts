@@ -1,69 +1,100 @@
-import { Injectable } from '@nestjs/common';
-import {
-  type LineHealth,
-  inbreedingCoefficients,
-  lineHealth,
-  meanKinship,
-} from '@linewright/kinship';
-import { type Pedigree, generationDepth, subset, withAncestors } from '@linewright/pedigree';
+import { createHash } from 'node:crypto';
+import { Inject, Injectable } from '@nestjs/common';
+import { type Pedigree, subset, withAncestors } from '@linewright/pedigree';
+import type { Config } from '../config.js';
+import { CONFIG } from '../config.token.js';
+import type { ComputationRow } from '../jobs/computation.entity.js';
+import { ComputationsService, EvidenceMoved, type Watcher } from '../jobs/computations.service.js';
+import { runInThread, threadFile } from '../jobs/thread.js';
 import { PedigreeService } from '../kinship/pedigree.service.js';
 import type { LineRow } from '../lines/line.entity.js';
 import { LinesService } from '../lines/lines.service.js';
+import { toFigures } from './line-health.mapper.js';
+import type { LineFiguresModel } from './line-health.model.js';
+import { type LineAnswer, type LineTask, runLineTask } from './line-task.js';
 import type { NamedFishModel } from './named-fish.model.js';
 import { StockService, inUseDispositions } from './stock.service.js';
 
-/** The figures of a line, and what they index: its fish and all their ancestors. */
-export interface ComputedLine {
+const KIND = 'line health';
+const DAY = 86_400_000;
+const threadProgram = threadFile('line-worker.js');
+
+/** The fish of a line and all their ancestors, as the records have them now. */
+export interface LineStock {
   readonly pedigree: Pedigree;
+  /** By id. */
   readonly fish: ReadonlyMap<string, NamedFishModel>;
-  /** All fish of the line, as indices. */
-  readonly members: Int32Array;
-  readonly inUse: Int32Array;
-  readonly generation: Int32Array;
-  readonly inbreeding: Float64Array;
-  /** One for each of `inUse`. */
-  readonly kinship: Float64Array;
-  readonly health: LineHealth;
+  readonly task: LineTask;
 }
 
 export interface LineStanding {
   readonly line: LineRow;
   readonly fishCount: number;
   readonly inUseCount: number;
-  /** `null` when no fish of the line is in use. */
-  readonly computed: ComputedLine | null;
+  /** `null` when no fish of the line is in use, and while they are `waiting`. */
+  readonly figures: LineFiguresModel | null;
+  readonly waiting: ComputationRow | null;
 }
 
-/** The same drops for the same records: a figure must not move when the page is read again. */
-const SEED = 20_260_101;
-const DAY = 86_400_000;
-
-/** Computes a line's figures from the pedigree as the database has it now; nothing is kept between two requests. */
+/**
+ * Works out a line's figures from the records as they are now: within the request for a line of ordinary size, through a long
+ * computation that all processes share for a large one.
+ */
 @Injectable()
 export class LineHealthService {
   constructor(
     private readonly lines: LinesService,
     private readonly pedigrees: PedigreeService,
     private readonly stock: StockService,
-  ) {}
-
-  async of(lineId: string, includeUnsorted: boolean): Promise<LineStanding> {
-    const line = await this.lines.one(lineId);
-    const members = await this.stock.ofLine(lineId);
-    const wanted = new Set<string>(inUseDispositions(includeUnsorted));
-    const inUse = members.filter((fish) => wanted.has(fish.disposition));
-    return {
-      line,
-      fishCount: members.length,
-      inUseCount: inUse.length,
-      computed: inUse.length === 0 ? null : await this.compute(members, inUse),
-    };
+    private readonly computations: ComputationsService,
+    @Inject(CONFIG) private readonly config: Config,
+  ) {
+    computations.register(KIND, (subject, state, watcher) => this.workOut(subject, state, watcher));
   }
 
-  private async compute(
+  async of(lineId: string, includeUnsorted: boolean, by: string): Promise<LineStanding> {
+    const line = await this.lines.one(lineId);
+    const { members, inUse } = await this.fishOf(line.id, includeUnsorted);
+    const counts = { line, fishCount: members.length, inUseCount: inUse.length };
+    if (inUse.length === 0) return { ...counts, figures: null, waiting: null };
+    const stock = await this.read(members, inUse);
+    if (stock.pedigree.size < this.config.longFromFish) {
+      return { ...counts, figures: toFigures(stock, runLineTask(stock.task)), waiting: null };
+    }
+    const subject = JSON.stringify([line.id, includeUnsorted]);
+    const wanted = { kind: KIND, subject, evidence: stateOf(stock) };
+    const stored = await this.computations.answer(wanted);
+    if (stored !== null) return { ...counts, figures: stored as LineFiguresModel, waiting: null };
+    return { ...counts, figures: null, waiting: await this.computations.want(wanted, by) };
+  }
+
+  private async workOut(
+    subject: string,
+    state: string,
+    watcher: Watcher,
+  ): Promise<LineFiguresModel> {
+    const [lineId, includeUnsorted] = JSON.parse(subject) as [string, boolean];
+    const { members, inUse } = await this.fishOf(lineId, includeUnsorted);
+    if (inUse.length === 0) throw new EvidenceMoved();
+    const stock = await this.read(members, inUse);
+    if (stateOf(stock) !== state) throw new EvidenceMoved();
+    const answer =
+      threadProgram === undefined
+        ? runLineTask(stock.task, watcher.onProgress)
+        : await runInThread<LineAnswer>(threadProgram, stock.task, watcher);
+    return toFigures(stock, answer);
+  }
+
+  private async fishOf(lineId: string, includeUnsorted: boolean) {
+    const members = await this.stock.ofLine(lineId);
+    const wanted = new Set<string>(inUseDispositions(includeUnsorted));
+    return { members, inUse: members.filter((fish) => wanted.has(fish.disposition)) };
+  }
+
+  private async read(
     members: readonly NamedFishModel[],
     inUse: readonly NamedFishModel[],
-  ): Promise<ComputedLine> {
+  ): Promise<LineStock> {
     // Asked for after the fish, so that it has every one of them.
     const { pedigree: whole } = await this.pedigrees.state();
     const pedigree = subset(
@@ -78,25 +109,23 @@ export class LineHealthService {
     for (const [id, one] of await this.stock.named(others)) fish.set(id, one);
     const at = (list: readonly NamedFishModel[]): Int32Array =>
       Int32Array.from(list, ({ id }) => pedigree.indexOf(id));
-    const generation = generationDepth(pedigree);
-    const indices = { members: at(members), inUse: at(inUse) };
-    return {
-      pedigree,
-      fish,
-      ...indices,
-      generation,
-      inbreeding: inbreedingCoefficients(pedigree),
-      kinship: meanKinship(pedigree, indices.inUse),
-      health: lineHealth({
-        pedigree,
-        inUse: indices.inUse,
-        line: indices.members,
-        generation,
-        bornOn: pedigree.ids.map((id) => daysOf(fish.get(id)?.hatchDate ?? null)),
-        seed: SEED,
-      }),
+    const task: LineTask = {
+      sire: pedigree.sire,
+      dam: pedigree.dam,
+      members: at(members),
+      inUse: at(inUse),
+      bornOn: Float64Array.from(pedigree.ids, (id) => daysOf(fish.get(id)?.hatchDate ?? null)),
     };
+    return { pedigree, fish, task };
   }
 }
 
 const daysOf = (date: string | null): number => (date === null ? NaN : Date.parse(date) / DAY);
+
+/** Changes with everything that the figures are made from or written with. */
+const stateOf = ({ pedigree, fish, task }: LineStock): string => {
+  const hash = createHash('sha256');
+  hash.update(task.sire).update(task.dam).update(task.members).update(task.inUse);
+  for (const id of pedigree.ids) hash.update(JSON.stringify(fish.get(id) ?? null));
+  return hash.digest('hex');
+};

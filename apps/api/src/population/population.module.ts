@@ -1,4 +1,6 @@
 import { Module } from '@nestjs/common';
+import { AccountsModule } from '../accounts/accounts.module.js';
+import { JobsModule } from '../jobs/jobs.module.js';
 import { RecordsModule } from '../records.module.js';
 import { InbreedingSourcesService } from './inbreeding-sources.service.js';
 import { LineHealthService } from './line-health.service.js';
@@ -8,7 +10,7 @@ import { StockService } from './stock.service.js';
 
 /** Figures about a stock: line health, relationship map, where an F comes from. Reads only. */
 @Module({
-  imports: [RecordsModule],
+  imports: [AccountsModule, RecordsModule, JobsModule],
   providers: [
     StockService,
     LineHealthService,

@@ -1,5 +1,7 @@
 import { Args, ID, Parent, Query, ResolveField, Resolver } from '@nestjs/graphql';
+import { CurrentKeeper } from '../accounts/session.guard.js';
 import { FishModel } from '../fish/fish.model.js';
+import type { SignedInKeeper } from '../graphql/request-context.js';
 import { InbreedingSourcesModel } from './inbreeding-sources.model.js';
 import { InbreedingSourcesService } from './inbreeding-sources.service.js';
 import { toLineHealth } from './line-health.mapper.js';
@@ -31,8 +33,12 @@ export class PopulationResolver {
   async lineHealth(
     @Args('lineId', { type: () => ID, description: 'The line.' }) lineId: string,
     @Args('includeUnsorted', UNSORTED) includeUnsorted: boolean,
+    @CurrentKeeper() keeper: SignedInKeeper,
   ): Promise<LineHealthModel> {
-    return toLineHealth(await this.health.of(lineId, includeUnsorted), includeUnsorted);
+    return toLineHealth(
+      await this.health.of(lineId, includeUnsorted, keeper.name),
+      includeUnsorted,
+    );
   }
 
   @Query(() => RelationshipMapModel, {

@@ -1,3 +1,4 @@
+import { computationParts } from './carriers.js';
 import { graphql, type ResultOf } from './graphql.js';
 
 const figureParts = graphql(`
@@ -55,6 +56,9 @@ export const LINE_HEALTH = graphql(
         fishCount
         inUseCount
         whyNone
+        waiting {
+          ...ComputationParts
+        }
         figures {
           inbreeding {
             ...StockFigureParts
@@ -185,7 +189,7 @@ export const LINE_HEALTH = graphql(
       }
     }
   `,
-  [figureParts, namedFish, unequalShare],
+  [figureParts, namedFish, unequalShare, computationParts],
 );
 
 export type LineHealth = ResultOf<typeof LINE_HEALTH>['lineHealth'];

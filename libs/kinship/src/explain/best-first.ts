@@ -1,10 +1,17 @@
 import type { PairLattice } from './pair-lattice.js';
 
-/** One way through a lattice: the fish from the sire up to the common ancestor and down to the dam. */
+/**
+ * One way through a lattice: the fish from the sire up to the common ancestor and down to the dam; or up to one of two related
+ * founders, and from the other down.
+ */
 export interface LatticePath {
   readonly fish: readonly number[];
-  /** Place of the common ancestor in `fish`. */
+  /** Place of the common ancestor in `fish`, or of the first of the two founders. */
   readonly top: number;
+  /** The same place, or that of the second founder. */
+  readonly damTop: number;
+  /** Coancestry that the path ends with: of the ancestor with itself, or of the two founders. */
+  readonly end: number;
 }
 
 /** A step up, linked to the steps below it. */
@@ -28,15 +35,14 @@ interface Beginning {
 }
 
 /**
- * Value of the best way up from each state: half the better of its two steps, and at a meeting half of 1 + F.
- * 0 where no meeting is reached.
+ * Value of the best way up from each state: half the better of its two steps, and at an end its coancestry.
+ * 0 where no end is reached.
  */
-export function bestFromEachState(lattice: PairLattice, inbreeding: Float64Array): Float64Array {
+export function bestFromEachState(lattice: PairLattice, ends: Float64Array): Float64Array {
   const best = new Float64Array(lattice.size);
   for (const state of lattice.upwards) {
-    const fish = lattice.younger[state]!;
-    if (fish === lattice.older[state]!) {
-      best[state] = (1 + inbreeding[fish]!) / 2;
+    if (ends[state]! > 0) {
+      best[state] = ends[state]!;
       continue;
     }
     const bySire = lattice.bySire[state]!;
@@ -55,6 +61,7 @@ export function bestFromEachState(lattice: PairLattice, inbreeding: Float64Array
 export function* pathsBestFirst(
   lattice: PairLattice,
   best: Float64Array,
+  ends: Float64Array,
   sire: number,
   dam: number,
   parents: { readonly sire: Int32Array; readonly dam: Int32Array },
@@ -69,7 +76,7 @@ export function* pathsBestFirst(
   wait({ gain: 1, state: 0, sireHead: sire, damHead: dam, steps: undefined });
   for (let next = queue.pop(); next !== undefined; next = queue.pop()) {
     let { state, gain, sireHead, damHead, steps } = next;
-    while (sireHead !== damHead) {
+    while (ends[state] === 0) {
       const onSireLine = sireHead > damHead;
       const head = onSireLine ? sireHead : damHead;
       const bySire = lattice.bySire[state]!;
@@ -92,11 +99,11 @@ export function* pathsBestFirst(
       const taken = takeSire ? after(bySireFish, bySire) : after(byDamFish, byDam);
       ({ state, gain, sireHead, damHead, steps } = taken);
     }
-    yield spellOut(sire, dam, steps);
+    yield spellOut(sire, dam, steps, ends[state]!);
   }
 }
 
-function spellOut(sire: number, dam: number, steps: Step | undefined): LatticePath {
+function spellOut(sire: number, dam: number, steps: Step | undefined, end: number): LatticePath {
   const sireLine: number[] = [];
   const damLine: number[] = [];
   for (let step = steps; step !== undefined; step = step.below) {
@@ -104,8 +111,11 @@ function spellOut(sire: number, dam: number, steps: Step | undefined): LatticePa
   }
   sireLine.push(sire);
   damLine.push(dam);
-  // Both lines now run from the common ancestor down, and both hold it.
-  return { fish: [...sireLine.reverse(), ...damLine.slice(1)], top: sireLine.length - 1 };
+  // Both lines now run from the top down; where they met, both hold the common ancestor.
+  const met = sireLine[0] === damLine[0];
+  const top = sireLine.length - 1;
+  const fish = [...sireLine.reverse(), ...(met ? damLine.slice(1) : damLine)];
+  return { fish, top, damTop: met ? top : top + 1, end };
 }
 
 /** Binary heap: greatest worth first, and of equals the one that came first. */

@@ -3,9 +3,14 @@ import type { PairLattice } from './pair-lattice.js';
 /** What one common ancestor adds to the inbreeding coefficient of a brood, over all paths that turn at it. */
 export interface CommonAncestor {
   readonly ancestor: number;
+  /**
+   * The founder that the paths go on from, where they turn at a pair of founders given as related; `null` where they turn at
+   * `ancestor` itself.
+   */
+  readonly otherFounder: number | null;
   /** F of the ancestor itself. */
   readonly inbreeding: number;
-  /** Paths that turn at this ancestor; `null` when there are more than 2^53. */
+  /** Paths that turn here; `null` when there are more than 2^53. */
   readonly pathCount: number | null;
   /** Sum of the contributions of those paths. */
   readonly contribution: number;
@@ -14,11 +19,11 @@ export interface CommonAncestor {
   readonly meanSteps: number;
 }
 
-/** Number of ways up from each state to a meeting; exact up to 2^53. */
-export function countWays(lattice: PairLattice): Float64Array {
+/** Number of ways up from each state to an end; exact up to 2^53. */
+export function countWays(lattice: PairLattice, ends: Float64Array): Float64Array {
   const ways = new Float64Array(lattice.size);
   for (const state of lattice.upwards) {
-    if (lattice.younger[state]! === lattice.older[state]!) {
+    if (ends[state]! > 0) {
       ways[state] = 1;
       continue;
     }
@@ -38,7 +43,11 @@ export function exactCount(count: number): number | null {
  * Sums the paths by the ancestor they turn at, without listing them: probability, number and steps of the ways from the start
  * are carried down the lattice, so the cost is that of its states, however many paths they make.
  */
-export function sumByAncestor(lattice: PairLattice, inbreeding: Float64Array): CommonAncestor[] {
+export function sumByAncestor(
+  lattice: PairLattice,
+  inbreeding: Float64Array,
+  ends: Float64Array,
+): CommonAncestor[] {
   const weight = new Float64Array(lattice.size);
   const ways = new Float64Array(lattice.size);
   const weightedSteps = new Float64Array(lattice.size);
@@ -50,13 +59,15 @@ export function sumByAncestor(lattice: PairLattice, inbreeding: Float64Array): C
   shortest[0] = 0;
   for (let k = lattice.size - 1; k >= 0; k--) {
     const state = lattice.upwards[k]!;
-    const ancestor = lattice.younger[state]!;
-    if (ancestor === lattice.older[state]!) {
+    if (ends[state]! > 0) {
+      const ancestor = lattice.younger[state]!;
+      const other = lattice.older[state]!;
       found.push({
         ancestor,
+        otherFounder: other === ancestor ? null : other,
         inbreeding: inbreeding[ancestor]!,
         pathCount: exactCount(ways[state]!),
-        contribution: (weight[state]! * (1 + inbreeding[ancestor]!)) / 2,
+        contribution: weight[state]! * ends[state]!,
         shortestSteps: shortest[state]!,
         meanSteps: weight[state]! > 0 ? weightedSteps[state]! / weight[state]! : shortest[state]!,
       });

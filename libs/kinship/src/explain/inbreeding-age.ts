@@ -1,5 +1,6 @@
 import { generationDepth, type Pedigree } from '@linewright/pedigree';
 import { checkIndex, checkIndices } from '../checks.js';
+import type { FounderOptions } from '../founder-relationship.js';
 import { inbreedingCoefficients, knownInbreeding } from '../inbreeding.js';
 import { KinshipError } from '../kinship-error.js';
 import { localAncestry } from './local-ancestry.js';
@@ -19,6 +20,7 @@ export interface RecentInbreeding {
  *
  * Why it matters: inbreeding that a line has carried for long has been through selection; new inbreeding has not. How much
  * that helps differs between studies, so this is a description and no verdict.
+ * What is given of founders (`founders`) lies before all records and so counts as old, whatever `generations` is.
  * Source of the idea: Hinrichs D et al. (2007) J Anim Breed Genet 124:11-19; Doekes HP et al. (2019) Genet Sel Evol 51:54 (both
  * from memory). Cost: the ancestry of each distinct pair of parents.
  * @throws {KinshipError} `KINSHIP_BAD_INDEX`, `KINSHIP_BAD_ARGUMENT`.
@@ -27,10 +29,11 @@ export function recentInbreeding(
   pedigree: Pedigree,
   fish: ArrayLike<number>,
   generations: number,
+  options: FounderOptions = {},
 ): RecentInbreeding[] {
   checkIndices(pedigree, fish);
   checkGenerations(generations);
-  const all = knownInbreeding(pedigree, undefined);
+  const all = knownInbreeding(pedigree, options.founders);
   const known = new Map<number, number>();
   return Array.from(fish, (i) => {
     const pair = pedigree.sire[i]! * pedigree.size + pedigree.dam[i]!;
@@ -45,16 +48,23 @@ export function recentInbreeding(
 }
 
 /**
- * F of one fish as the records go back further and further: element g - 1 is F from g generations of ancestors. Rises to F.
+ * F of one fish as the records go back further and further: element g - 1 is F from g generations of ancestors. Rises to F. With
+ * `founders` there is one element more at the end, in which what is given of founders comes in.
  *
  * Cost: the ancestry of the fish, once for each generation.
  * @throws {KinshipError} `KINSHIP_BAD_INDEX`.
  */
-export function inbreedingByAge(pedigree: Pedigree, fish: number): Float64Array {
+export function inbreedingByAge(
+  pedigree: Pedigree,
+  fish: number,
+  options: FounderOptions = {},
+): Float64Array {
   checkIndex(pedigree, fish);
   const depth = generationDepth(pedigree)[fish]!;
   const whole = knownInbreeding(pedigree, undefined)[fish]!;
-  const byAge = new Float64Array(depth).fill(whole);
+  const given = options.founders !== undefined;
+  const byAge = new Float64Array(given ? depth + 1 : depth).fill(whole);
+  if (given) byAge[depth] = knownInbreeding(pedigree, options.founders)[fish]!;
   for (let generations = 1; generations < depth; generations++) {
     byAge[generations - 1] = inbreedingWithin(pedigree, fish, generations);
     // The rest of the ancestry adds nothing more.

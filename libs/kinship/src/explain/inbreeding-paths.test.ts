@@ -33,6 +33,7 @@ describe('inbreedingPaths', () => {
     expect(paths).toEqual([
       {
         ancestor: 0,
+        otherFounder: null,
         fish: [0, 2],
         sireSteps: 0,
         damSteps: 1,

@@ -1,22 +1,36 @@
 import { NO_PARENT, type Pedigree } from '@linewright/pedigree';
 import { checkIndex } from '../checks.js';
-import { inbreedingCoefficients } from '../inbreeding.js';
+import { inbreedingCoefficients, knownInbreeding } from '../inbreeding.js';
 import { KinshipError } from '../kinship-error.js';
+import { readFounderRelationship, type FounderOptions } from '../founder-relationship.js';
 import { bestFromEachState, pathsBestFirst } from './best-first.js';
 import { countWays, exactCount, sumByAncestor, type CommonAncestor } from './common-ancestors.js';
 import { localAncestry, type LocalAncestry } from './local-ancestry.js';
-import { explorePair, type PairLattice } from './pair-lattice.js';
+import { coancestryAtEnds, explorePair, type PairLattice } from './pair-lattice.js';
 
-/** One of Wright's paths: up from the sire to a common ancestor and down to the dam, no fish twice. */
+/**
+ * One of Wright's paths: up from the sire to a common ancestor and down to the dam, no fish twice. Where founders are given as
+ * related, a path may also go up to one of them and down from the other.
+ */
 export interface InbreedingPath {
+  /** The common ancestor, or the founder on the sire's side. */
   readonly ancestor: number;
-  /** Sire ... common ancestor ... dam. A parent that is itself the common ancestor stands at its end of the list. */
+  /** The founder on the dam's side, given as related to `ancestor`; `null` where that is the common ancestor itself. */
+  readonly otherFounder: number | null;
+  /**
+   * Sire ... common ancestor ... dam, or sire ... founder, other founder ... dam. A parent that is itself the common ancestor stands
+   * at its end of the list.
+   */
   readonly fish: readonly number[];
   /** Generations from the sire up to the ancestor; 0 when the sire is the ancestor. */
   readonly sireSteps: number;
+  /** Generations from the dam up to the ancestor, or to the other founder. */
   readonly damSteps: number;
   readonly ancestorInbreeding: number;
-  /** (1/2)^(sireSteps + damSteps + 1) x (1 + F of the ancestor). */
+  /**
+   * (1/2)^(sireSteps + damSteps + 1) x (1 + F of the ancestor); between two founders (1/2)^(sireSteps + damSteps) x their given
+   * coancestry, which is the same with the one ancestor's coancestry with itself.
+   */
   readonly contribution: number;
 }
 
@@ -36,7 +50,7 @@ export interface PathExplanation {
   readonly ancestors: readonly CommonAncestor[];
 }
 
-export interface PathOptions {
+export interface PathOptions extends FounderOptions {
   /** Most paths to list; 100 by default. */
   readonly limit?: number;
   /**
@@ -54,7 +68,8 @@ const DEFAULT_BUDGET = 400_000;
  * F = sum over paths of (1/2)^n (1 + F_A), n the number of fish on the path from sire to dam through the common ancestor A.
  *
  * Source: Wright S (1922) American Naturalist 56:330-338. Assumes a neutral autosomal locus, founders unrelated and not
- * inbred. The brood need not exist. Paths come best first and only as many as asked for; counts and sums by ancestor cover
+ * inbred unless `founders` says otherwise: then a path may go through two related founders and adds (1/2)^steps x their
+ * coancestry, as all paths through their unknown ancestors together would. The brood need not exist. Paths come best first and only as many as asked for; counts and sums by ancestor cover
  * all of them without listing them.
  *
  * Cost: pairs (ancestor of the sire, ancestor of the dam) that two climbing lines can stand on, plus the paths listed.
@@ -72,8 +87,9 @@ export function inbreedingPaths(
 ): PathExplanation {
   const { limit = DEFAULT_LIMIT, budget = DEFAULT_BUDGET } = options;
   checkCount('limit', limit);
-  const prepared = prepare(pedigree, sire, dam, budget);
-  const { lattice, inbreeding } = prepared;
+  const prepared = prepare(pedigree, sire, dam, budget, options);
+  const { lattice, inbreeding, ends } = prepared;
+  const { original } = prepared.local;
   const paths: InbreedingPath[] = [];
   const listing = list(prepared);
   while (paths.length < limit) {
@@ -81,7 +97,7 @@ export function inbreedingPaths(
     if (next.done === true) break;
     paths.push(next.value);
   }
-  const pathCount = lattice.complete ? exactCount(countWays(lattice)[0] ?? 0) : null;
+  const pathCount = lattice.complete ? exactCount(countWays(lattice, ends)[0] ?? 0) : null;
   const coefficient = inbreeding[prepared.local.brood]!;
   const complete = pathCount === paths.length;
   // Summed smallest first, which loses least to rounding.
@@ -92,16 +108,17 @@ export function inbreedingPaths(
     pathCount,
     explained: complete || coefficient === 0 ? 1 : listed / coefficient,
     complete,
-    ancestors: sumByAncestor(lattice, inbreeding).map((entry) => ({
+    ancestors: sumByAncestor(lattice, inbreeding, ends).map((entry) => ({
       ...entry,
-      ancestor: prepared.local.original[entry.ancestor]!,
+      ancestor: original[entry.ancestor]!,
+      otherFounder: entry.otherFounder === null ? null : original[entry.otherFounder]!,
     })),
   };
 }
 
 /**
- * {@link inbreedingPaths} of a fish that exists: the paths between its parents. With a parent unknown F is 0 by assumption
- * and there are no paths.
+ * {@link inbreedingPaths} of a fish that exists: the paths between its parents. With a parent unknown F is 0 by assumption, or
+ * what is given of a founder, and there are no paths.
  *
  * @throws {KinshipError} `KINSHIP_BAD_INDEX`.
  */
@@ -114,7 +131,9 @@ export function inbreedingPathsOf(
   const sire = pedigree.sire[fish]!;
   const dam = pedigree.dam[fish]!;
   if (sire === NO_PARENT || dam === NO_PARENT) {
-    return { coefficient: 0, paths: [], pathCount: 0, explained: 1, complete: true, ancestors: [] };
+    const coefficient = knownInbreeding(pedigree, options.founders)[fish]!;
+    const explained = coefficient === 0 ? 1 : 0;
+    return { coefficient, paths: [], pathCount: 0, explained, complete: true, ancestors: [] };
   }
   return inbreedingPaths(pedigree, sire, dam, options);
 }
@@ -132,50 +151,73 @@ export function* eachInbreedingPath(
   pedigree: Pedigree,
   sire: number,
   dam: number,
-  options: Pick<PathOptions, 'budget'> = {},
+  options: Pick<PathOptions, 'budget' | 'founders'> = {},
 ): Generator<InbreedingPath, void, undefined> {
-  yield* list(prepare(pedigree, sire, dam, options.budget ?? DEFAULT_BUDGET));
+  yield* list(prepare(pedigree, sire, dam, options.budget ?? DEFAULT_BUDGET, options));
 }
 
 interface Prepared {
   readonly local: LocalAncestry;
   readonly lattice: PairLattice;
   readonly inbreeding: Float64Array;
+  readonly ends: Float64Array;
 }
 
-function prepare(pedigree: Pedigree, sire: number, dam: number, budget: number): Prepared {
+function prepare(
+  pedigree: Pedigree,
+  sire: number,
+  dam: number,
+  budget: number,
+  options: FounderOptions,
+): Prepared {
   checkCount('budget', budget);
-  const local = localAncestry(pedigree, sire, dam);
+  const block = readFounderRelationship(pedigree, options.founders);
+  const local = localAncestry(pedigree, sire, dam, Infinity, block);
   const [first, second] = local.roots;
-  const useful = belowCommonAncestors(local.pedigree, first, second);
-  return {
-    local,
-    lattice: explorePair(local.pedigree, first, second, useful, budget),
-    inbreeding: inbreedingCoefficients(local.pedigree),
-  };
+  const useful = belowCommonAncestors(local, first, second);
+  const lattice = explorePair(local.pedigree, first, second, useful, budget);
+  const { founders } = local;
+  const inbreeding = inbreedingCoefficients(local.pedigree, founders && { founders });
+  return { local, lattice, inbreeding, ends: coancestryAtEnds(lattice, inbreeding, founders) };
 }
 
-function* list({ local, lattice, inbreeding }: Prepared): Generator<InbreedingPath, void> {
+function* list({ local, lattice, inbreeding, ends }: Prepared): Generator<InbreedingPath, void> {
   const [sire, dam] = local.roots;
-  const best = bestFromEachState(lattice, inbreeding);
-  for (const { fish, top } of pathsBestFirst(lattice, best, sire, dam, local.pedigree)) {
-    const ancestorInbreeding = inbreeding[fish[top]!]!;
+  const best = bestFromEachState(lattice, ends);
+  const listing = pathsBestFirst(lattice, best, ends, sire, dam, local.pedigree);
+  for (const { fish, top, damTop, end } of listing) {
+    const damSteps = fish.length - 1 - damTop;
     yield {
       ancestor: local.original[fish[top]!]!,
+      otherFounder: damTop === top ? null : local.original[fish[damTop]!]!,
       fish: fish.map((index) => local.original[index]!),
       sireSteps: top,
-      damSteps: fish.length - 1 - top,
-      ancestorInbreeding,
-      contribution: 2 ** -fish.length * (1 + ancestorInbreeding),
+      damSteps,
+      ancestorInbreeding: inbreeding[fish[top]!]!,
+      contribution: 2 ** -(top + damSteps) * end,
     };
   }
 }
 
-/** Marks the fish that are, or descend from, a common ancestor of the two (each fish its own ancestor here). */
-function belowCommonAncestors(pedigree: Pedigree, first: number, second: number): Uint8Array {
+/**
+ * Marks the fish that are, or descend from, an ancestor of both, or a founder related to one of the other's (each fish its own
+ * ancestor here).
+ */
+function belowCommonAncestors(
+  { pedigree, founders }: LocalAncestry,
+  first: number,
+  second: number,
+): Uint8Array {
   const ofFirst = climb(pedigree, first);
   const ofSecond = climb(pedigree, second);
   const useful = new Uint8Array(pedigree.size);
+  const given = founders?.founders.length ?? 0;
+  for (let a = 0; a < given; a++) {
+    for (let b = 0; b < given; b++) {
+      if (a === b || ofFirst[a] === 0 || ofSecond[b] === 0) continue;
+      if (founders!.coancestry[a * given + b]! > 0) useful[a] = useful[b] = 1;
+    }
+  }
   for (let i = 0; i < pedigree.size; i++) {
     const s = pedigree.sire[i]!;
     const d = pedigree.dam[i]!;

@@ -12,6 +12,7 @@ export {
   partialInbreedingByFounder,
   partialInbreedingThrough,
   type PartialInbreeding,
+  type PartialInbreedingByFounder,
 } from './partial-inbreeding.js';
 export { inbreedingByAge, recentInbreeding, type RecentInbreeding } from './inbreeding-age.js';
 export { ancestralInbreeding } from './ancestral-inbreeding.js';

@@ -1,14 +1,20 @@
 import { ancestors, NO_PARENT, pedigreeFromArrays, type Pedigree } from '@linewright/pedigree';
+import type { FounderBlock, FounderRelationship } from '../founder-relationship.js';
 
-/** The ancestors of a pair, cut out of a pedigree, renumbered from 0 in the same order, and joined by the pair's brood. */
+/**
+ * The ancestors of a pair, cut out of a pedigree, renumbered from 0 in the same order, and joined by the pair's brood. Founders
+ * with given coancestries come before all others.
+ */
 export interface LocalAncestry {
   readonly pedigree: Pedigree;
-  /** Local index to index in the whole pedigree, ascending. */
+  /** Local index to index in the whole pedigree. */
   readonly original: Int32Array;
   /** The pair's local indices. */
   readonly roots: readonly [sire: number, dam: number];
   /** Local index of a brood of the first two roots, the last in `pedigree` and in none of the other lists. */
   readonly brood: number;
+  /** What is given of the founders here, which are the local indices 0 to its length less one. */
+  readonly founders: FounderRelationship | undefined;
 }
 
 /**
@@ -24,13 +30,18 @@ export function localAncestry(
   sire: number,
   dam: number,
   maxGenerations = Infinity,
+  block?: FounderBlock,
 ): LocalAncestry {
   const found = new Set<number>();
   for (const root of [sire, dam]) {
     for (const ancestor of ancestors(pedigree, root, maxGenerations)) found.add(ancestor);
     found.add(root);
   }
-  const original = Int32Array.from(found).sort();
+  // Climbing goes up from the higher index, so related founders have to be the last that it comes to.
+  const given = (block?.founders ?? new Int32Array(0)).filter((founder) => found.delete(founder));
+  const original = new Int32Array(given.length + found.size);
+  original.set(given);
+  original.set(Int32Array.from(found).sort(), given.length);
   const place = new Map<number, number>();
   original.forEach((index, local) => place.set(index, local));
   const brood = original.length;
@@ -51,5 +62,16 @@ export function localAncestry(
     original,
     roots: [place.get(sire)!, place.get(dam)!],
     brood,
+    founders: block === undefined || given.length === 0 ? undefined : among(given, block),
+  };
+}
+
+function among(given: Int32Array, { positionOf, founders, relationship }: FounderBlock) {
+  const positions = Array.from(given, (founder) => positionOf.get(founder)!);
+  return {
+    founders: positions.map((_, local) => local),
+    coancestry: positions.flatMap((a) =>
+      positions.map((b) => relationship[a * founders.length + b]! / 2),
+    ),
   };
 }

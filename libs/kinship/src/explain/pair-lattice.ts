@@ -1,4 +1,5 @@
 import { NO_PARENT, type Pedigree } from '@linewright/pedigree';
+import type { FounderRelationship } from '../founder-relationship.js';
 
 /** Marks a way up that leads to no common ancestor. */
 export const DEAD_END = -1;
@@ -11,7 +12,7 @@ export const UNEXPLORED = -2;
  * The rule of climbing: always step up from the younger (higher index) of the two. Parents have lower indices, so when both
  * lines would pass through one fish they are bound to stand on it together; they stop there, at the path's common ancestor.
  * Hence every way through this lattice from the start to a state (A, A) is one of Wright's paths, each exactly once, and no
- * fish stands twice on it.
+ * fish stands twice on it. Founders given as related have the lowest indices, so that a way can also end on two of them.
  *
  * A state is an unordered pair; `older` is equal to `younger` where the lines meet. Arrays have one entry a state; state 0 is
  * the start.
@@ -97,6 +98,25 @@ export function explorePair(
     complete,
     horizon,
   };
+}
+
+/**
+ * What a line of descent on either fish is worth where the two end: their coancestry where they meet on one fish, (1 + F) / 2, or
+ * stand on two founders given as related; 0 at all other states, which lead on.
+ */
+export function coancestryAtEnds(
+  { size, younger, older }: Pick<PairLattice, 'size' | 'younger' | 'older'>,
+  inbreeding: Float64Array,
+  founders: FounderRelationship | undefined,
+): Float64Array {
+  const ends = new Float64Array(size);
+  const given = founders?.founders.length ?? 0;
+  for (let state = 0; state < size; state++) {
+    const high = younger[state]!;
+    if (high === older[state]!) ends[state] = (1 + inbreeding[high]!) / 2;
+    else if (high < given) ends[state] = founders!.coancestry[high * given + older[state]!]!;
+  }
+  return ends;
 }
 
 /** Sorts states by younger + older: every step up lowers that sum, so states that follow come first. */

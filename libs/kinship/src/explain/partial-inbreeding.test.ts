@@ -44,6 +44,18 @@ describe('partial inbreeding', () => {
   });
 });
 
+describe('partial inbreeding through an ancestor', () => {
+  it('is not handed to the full sibs of the ancestor', () => {
+    // 4 and 5 are full sibs out of full sibs; each has F = 1/4, and nothing of it came through the other.
+    const sibs = pedigreeFromArrays(
+      Int32Array.of(-1, -1, 0, 0, 2, 2, 4),
+      Int32Array.of(-1, -1, 1, 1, 3, 3, 5),
+    );
+    expect([...partialInbreedingThrough(sibs, [4, 5, 6], [4]).values]).toEqual([0.25, 0, 0]);
+    expect([...partialInbreedingThrough(sibs, [4, 5, 6], [5]).values]).toEqual([0, 0.25, 0]);
+  });
+});
+
 describe('origins and age of inbreeding', () => {
   it('credits the ancestor in which the two genes were last one', () => {
     const { coefficient, origins, meanGenerations } = inbreedingOrigins(line, 9);

@@ -1,5 +1,6 @@
 import { withAncestors, type Pedigree } from '@linewright/pedigree';
 import { checkIndices } from '../checks.js';
+import type { FounderOptions } from '../founder-relationship.js';
 import { knownInbreeding } from '../inbreeding.js';
 import { founderContributions, type FounderSource } from '../population/founders.js';
 
@@ -12,9 +13,20 @@ export interface PartialInbreeding<Source> {
   readonly inbreeding: Float64Array;
 }
 
+export interface PartialInbreedingByFounder extends PartialInbreeding<FounderSource> {
+  /**
+   * Of each fish, the part of F in which its two genes come from two different founders given as related; 0 where none are. With
+   * it the founders' parts add up to F.
+   */
+  readonly betweenFounders: Float64Array;
+}
+
 /**
  * Partial inbreeding by founder: the probability that a fish's two genes are copies of one gene of that founder. Over all
  * founders (and the unknown parents of half-known fish, which count as founders) it adds up to F.
+ *
+ * Of a founder given as inbred its two genes alike by descent count as one gene; what comes about between two founders given as
+ * related belongs to neither and is told in `betweenFounders`.
  *
  * Source: Lacy RC, Alaks G & Walsh A (1996) Evolution 50:2187-2200, definition from memory; computed here as one entry of
  * T D_j T' for each founder j, with the within-family variance that belongs to j's genes,
@@ -29,12 +41,23 @@ export interface PartialInbreeding<Source> {
 export function partialInbreedingByFounder(
   pedigree: Pedigree,
   fish: ArrayLike<number>,
-): PartialInbreeding<FounderSource> {
+  options: FounderOptions = {},
+): PartialInbreedingByFounder {
   const sources = founderContributions(pedigree, fish).map(({ founder, unknownParent }) => ({
     founder,
     unknownParent,
   }));
-  return partialInbreeding(pedigree, fish, sources);
+  const parts = partialInbreeding(pedigree, fish, sources, options);
+  const betweenFounders = new Float64Array(fish.length);
+  if (options.founders !== undefined) {
+    for (let row = 0; row < fish.length; row++) {
+      const own = parts.values.subarray(row * sources.length, (row + 1) * sources.length);
+      const left = parts.inbreeding[row]! - own.reduce((sum, value) => sum + value, 0);
+      // What is left of rounding.
+      betweenFounders[row] = left > 1e-14 ? left : 0;
+    }
+  }
+  return { ...parts, betweenFounders };
 }
 
 /**
@@ -50,19 +73,21 @@ export function partialInbreedingThrough(
   pedigree: Pedigree,
   fish: ArrayLike<number>,
   ancestors: ArrayLike<number>,
+  options: FounderOptions = {},
 ): PartialInbreeding<number> {
   checkIndices(pedigree, ancestors);
   const sources = Array.from(ancestors, (founder) => ({ founder, unknownParent: false }));
-  return { ...partialInbreeding(pedigree, fish, sources), sources: Array.from(ancestors) };
+  return { ...partialInbreeding(pedigree, fish, sources, options), sources: Array.from(ancestors) };
 }
 
 function partialInbreeding(
   pedigree: Pedigree,
   fish: ArrayLike<number>,
   sources: readonly FounderSource[],
+  { founders }: FounderOptions,
 ): PartialInbreeding<FounderSource> {
   checkIndices(pedigree, fish);
-  const inbreeding = knownInbreeding(pedigree, undefined);
+  const inbreeding = knownInbreeding(pedigree, founders);
   const tracer = new SourceTracer(pedigree, fish, inbreeding);
   const values = new Float64Array(fish.length * sources.length);
   for (let first = 0; first < sources.length; first += BLOCK) {
@@ -135,6 +160,8 @@ class SourceTracer {
       if (elder === place) this.#climb(place, width, variance, partial);
       else if (elder >= 0) {
         partial.copyWithin(place * width, elder * width, (elder + 1) * width);
+        // What the elder has through itself, its sib has not.
+        for (const column of starts.get(elder) ?? []) partial[place * width + column] = 0;
       }
       for (const column of starts.get(place) ?? []) {
         const { unknownParent } = sources[column]!;

@@ -14,6 +14,8 @@ export interface AlleleSurvival {
  * have young to come. `null` when too many of those live at a time, so that more than `budget` states (200,000 by default)
  * would have to be gone through: then use {@link simulatedRetention}.
  *
+ * Coancestries given of founders play no part: what is followed are the founder's own genes, whoever else has genes like them.
+ *
  * Fish are taken from old to young. A state says how many copies each breeding fish carries; a fish of the group that carries
  * one ends the case as survived; a fish without further young is summed out. That is variable elimination, as in Cannings C,
  * Thompson EA & Skolnick MH (1978) Adv Appl Probab 10:26-61 (from memory), on a presence question.

@@ -1,4 +1,5 @@
 import { NO_PARENT, type Pedigree } from '@linewright/pedigree';
+import { refuseRelatedFounders, type FounderOptions } from '../founder-relationship.js';
 import {
   checkGroup,
   completeWithUnknownParents,
@@ -39,14 +40,21 @@ export interface EffectiveAncestors {
  * Source: Boichard D, Maignel L & Verrier E (1997) Genet. Sel. Evol. 29:5-23.
  * Cost: two passes over the group's ancestry for each ancestor listed (at most `limit`, 500 by default); with the list cut
  * off the bounds tell what is not known.
- * @throws {KinshipError} `KINSHIP_BAD_ARGUMENT` for an empty group, `KINSHIP_BAD_INDEX`.
+ * @throws {KinshipError} `KINSHIP_BAD_ARGUMENT` for an empty group, `KINSHIP_BAD_INDEX`; `KINSHIP_RELATED_FOUNDERS` with founders given as
+ * related or inbred: the ancestors they share, which would have to be candidates, are not on record.
  */
 export function effectiveAncestors(
   pedigree: Pedigree,
   group: ArrayLike<number>,
-  options: { readonly limit?: number } = {},
+  options: FounderOptions & { readonly limit?: number } = {},
 ): EffectiveAncestors {
   checkGroup(pedigree, group);
+  refuseRelatedFounders(
+    pedigree,
+    options.founders,
+    'The effective number of ancestors',
+    'the ancestors that related founders share are not on record. Record them, or leave the founders’ coancestries out.',
+  );
   const limit = options.limit ?? 500;
   const completed = completeWithUnknownParents(pedigree);
   const shifted = Array.from(group, (fish) => fish + completed.added);

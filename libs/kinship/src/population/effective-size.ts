@@ -1,4 +1,5 @@
 import { completeGenerationEquivalents, type Pedigree } from '@linewright/pedigree';
+import { refuseRelatedFounders, type FounderOptions } from '../founder-relationship.js';
 import { knownInbreeding } from '../inbreeding.js';
 import { KinshipError } from '../kinship-error.js';
 import { checkGroup } from './founders.js';
@@ -21,14 +22,21 @@ export interface RealisedEffectiveSize {
  * Source: Gutiérrez JP, Cervantes I & Goyache F (2009) J Anim Breed Genet 126:327-332; the form of Gutiérrez JP et al. (2008)
  * Genet Sel Evol 40:359-378 has 1 / t_i as its exponent: ask for it with `exponent: 'generations'`. Definitions from memory,
  * confirmed by independent computation.
- * @throws {KinshipError} `KINSHIP_BAD_INDEX`, `KINSHIP_BAD_ARGUMENT` for an empty group.
+ * @throws {KinshipError} `KINSHIP_BAD_INDEX`, `KINSHIP_BAD_ARGUMENT` for an empty group; `KINSHIP_RELATED_FOUNDERS` with founders
+ * given as related or inbred: the generations in which that came about are not on record, so that it would pass for a quick rise.
  */
 export function realisedEffectiveSize(
   pedigree: Pedigree,
   group: ArrayLike<number>,
-  options: { readonly exponent?: 'generations less one' | 'generations' } = {},
+  options: FounderOptions & { readonly exponent?: 'generations less one' | 'generations' } = {},
 ): RealisedEffectiveSize {
   checkGroup(pedigree, group);
+  refuseRelatedFounders(
+    pedigree,
+    options.founders,
+    'The realised effective size',
+    'the generations in which the founders became related are not on record. Leave the founders’ coancestries out.',
+  );
   const inbreeding = knownInbreeding(pedigree, undefined);
   const equivalents = completeGenerationEquivalents(pedigree);
   const lessOne = options.exponent === 'generations' ? 0 : 1;

@@ -1,4 +1,5 @@
 import type { Pedigree } from '@linewright/pedigree';
+import type { FounderOptions } from '../founder-relationship.js';
 import { checkGroup } from './founders.js';
 import { coancestryBlock } from '../coancestry-block.js';
 
@@ -38,10 +39,10 @@ export interface RelationshipMap {
 export function relationshipMap(
   pedigree: Pedigree,
   fish: ArrayLike<number>,
-  options: { readonly familyAt?: number } = {},
+  options: FounderOptions & { readonly familyAt?: number } = {},
 ): RelationshipMap {
   checkGroup(pedigree, fish);
-  const coancestry = coancestryBlock(pedigree, fish, fish);
+  const coancestry = coancestryBlock(pedigree, fish, fish, options);
   const { places, families, familyAt } = familiesOf(coancestry, fish.length, options.familyAt);
   const ordered = new Float64Array(coancestry.length);
   for (let row = 0; row < fish.length; row++) {

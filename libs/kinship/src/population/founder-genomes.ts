@@ -1,4 +1,5 @@
 import { subset, withAncestors, type Pedigree } from '@linewright/pedigree';
+import { refuseRelatedFounders, type FounderOptions } from '../founder-relationship.js';
 import { meanKinship } from '../relationship-product.js';
 import { groupAncestry, survivalInGroup } from './allele-survival.js';
 import { checkGroup, founderContributions, type FounderContribution } from './founders.js';
@@ -25,13 +26,15 @@ export interface RetainedGenomes {
   readonly founders: readonly RetainedFounder[];
 }
 
-export interface RetentionOptions {
+export interface RetentionOptions extends FounderOptions {
   /** Seed of the gene drops that stand in where the exact method is too costly. */
   readonly seed: number;
   /** 2,000 by default. */
   readonly replicates?: number;
   /** States the exact method may go through for each founder; 200,000 by default, 0 to simulate at once. */
   readonly budget?: number;
+  /** Told how far the gene drops are, 0 to 1, when there are any. */
+  readonly onProgress?: (share: number) => void;
 }
 
 /**
@@ -44,13 +47,21 @@ export interface RetentionOptions {
  *
  * Source: Lacy RC (1989) Zoo Biology 8:111-123. Retention is exact (`alleleSurvival`) where few carriers breed at a time
  * and by gene dropping elsewhere.
- * @throws {KinshipError} `KINSHIP_BAD_INDEX`, `KINSHIP_BAD_ARGUMENT` for an empty group.
+ * @throws {KinshipError} `KINSHIP_BAD_INDEX`, `KINSHIP_BAD_ARGUMENT` for an empty group; `KINSHIP_RELATED_FOUNDERS` with founders
+ * given as related or inbred: it counts genes that differ from founder to founder, and coancestries do not say which are alike.
+ * Ask {@link genomeEquivalentsByKinship} then.
  */
 export function founderGenomeEquivalents(
   pedigree: Pedigree,
   group: ArrayLike<number>,
   options: RetentionOptions,
 ): RetainedGenomes {
+  refuseRelatedFounders(
+    pedigree,
+    options.founders,
+    'Founder genome equivalents by retention',
+    'they count genes that differ from founder to founder. Use genomeEquivalentsByKinship, which takes related founders.',
+  );
   const contributions = founderContributions(pedigree, group);
   const budget = options.budget ?? 200_000;
   const ancestry = groupAncestry(pedigree, group);
@@ -82,7 +93,7 @@ function simulate(
   pedigree: Pedigree,
   group: ArrayLike<number>,
   contributions: readonly FounderContribution[],
-  { seed, replicates = 2000 }: RetentionOptions,
+  { seed, replicates = 2000, onProgress }: RetentionOptions,
 ): Map<number, RetainedFounder> {
   // Only the group and its ancestors need genes dropped.
   const needed = withAncestors(pedigree, group);
@@ -92,7 +103,7 @@ function simulate(
   const drops = simulatedRetention(
     local,
     Array.from(group, (fish) => place.get(fish)!),
-    { seed, replicates },
+    { seed, replicates, ...(onProgress && { onProgress }) },
   );
   const byFounder = new Map(drops.map((drop) => [needed[drop.founder]!, drop]));
   return new Map(
@@ -121,8 +132,12 @@ function simulate(
  * Cost: as one product A x.
  * @throws {KinshipError} `KINSHIP_BAD_INDEX`, `KINSHIP_BAD_ARGUMENT` for an empty group.
  */
-export function genomeEquivalentsByKinship(pedigree: Pedigree, group: ArrayLike<number>): number {
+export function genomeEquivalentsByKinship(
+  pedigree: Pedigree,
+  group: ArrayLike<number>,
+  options: FounderOptions = {},
+): number {
   checkGroup(pedigree, group);
-  const kinship = meanKinship(pedigree, group);
+  const kinship = meanKinship(pedigree, group, options);
   return kinship.length / (2 * kinship.reduce((sum, value) => sum + value, 0));
 }

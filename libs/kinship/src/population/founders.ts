@@ -1,5 +1,6 @@
 import { NO_PARENT, pedigreeFromArrays, type Pedigree } from '@linewright/pedigree';
-import { checkIndices } from '../checks.js';
+import { checkIndices, checkLength } from '../checks.js';
+import type { FounderOptions } from '../founder-relationship.js';
 import { KinshipError } from '../kinship-error.js';
 
 /** A source of genes at the top of a pedigree. */
@@ -117,15 +118,38 @@ export function founderContributions(
  * Effective number of founders: how many founders with equal contributions would keep the same variety at the start.
  * f_e = 1 / sum of p_f squared. Loses nothing to drift: see {@link founderGenomeEquivalents} for that.
  *
+ * With `founders` related or inbred f_e = 1 / (2 sum of p_f p_g coancestry(f, g)): so many unrelated founders, not inbred and
+ * contributing equally, would be as seldom alike. That extension is ours; it comes back to the formula above when each has 1/2 with
+ * itself and 0 with the others.
+ *
  * Source: Lacy RC (1989) Zoo Biology 8:111-123.
+ * @throws {KinshipError} `KINSHIP_LENGTH_MISMATCH` for coancestries that are not founders x founders.
  * @example
  * effectiveFounders(founderContributions(pedigree, group));
  */
 export function effectiveFounders(
-  contributions: Iterable<{ readonly contribution: number }>,
+  contributions: Iterable<
+    Pick<FounderContribution, 'contribution'> & Partial<Omit<FounderContribution, 'contribution'>>
+  >,
+  { founders: given }: FounderOptions = {},
 ): number {
+  const count = given?.founders.length ?? 0;
+  if (given !== undefined) {
+    checkLength('The founders’ coancestry', given.coancestry.length, count * count);
+  }
+  const position = new Map(Array.from(given?.founders ?? [], (founder, at) => [founder, at]));
+  const part = new Float64Array(count);
   let squares = 0;
-  for (const { contribution } of contributions) squares += contribution * contribution;
+  for (const { founder = -1, unknownParent, contribution } of contributions) {
+    const at = unknownParent === true ? undefined : position.get(founder);
+    if (at === undefined) squares += contribution * contribution;
+    else part[at]! += contribution;
+  }
+  for (let a = 0; a < count; a++) {
+    for (let b = 0; b < count; b++) {
+      squares += 2 * part[a]! * part[b]! * given!.coancestry[a * count + b]!;
+    }
+  }
   return 1 / squares;
 }
 

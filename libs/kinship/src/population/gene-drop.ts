@@ -1,5 +1,11 @@
 import type { Pedigree } from '@linewright/pedigree';
 import { checkIndices } from '../checks.js';
+import {
+  readFounderRelationship,
+  refuseRelatedFounders,
+  type FounderBlock,
+  type FounderOptions,
+} from '../founder-relationship.js';
 import { KinshipError } from '../kinship-error.js';
 import { checkGroup } from './founders.js';
 import { RandomBits } from './random.js';
@@ -9,7 +15,12 @@ export interface GeneDropOptions {
   readonly seed: number;
   /** Number of independent loci dropped. */
   readonly replicates: number;
+  /** Told how far the drops are, 0 to 1. */
+  readonly onProgress?: (share: number) => void;
 }
+
+/** Options of gene drops that can take given coancestries of founders. */
+export type RelatedGeneDropOptions = GeneDropOptions & FounderOptions;
 
 /** A simulated mean with the standard error that its number of replicates leaves. */
 export interface Estimate {
@@ -24,7 +35,8 @@ export type DropVisitor = (bySire: Int32Array, byDam: Int32Array, replicate: num
  * Gene dropping: gives every founder two genes of its own and hands them down the pedigree by fair coin, once a replicate.
  *
  * Gene 2i is what fish i has from an unknown sire and 2i + 1 from an unknown dam, so every gene's number names its founder, and
- * the unknown parents of half-known fish are founders too. Assumes Mendelian segregation at a neutral autosomal locus.
+ * the unknown parents of half-known fish are founders too. Coancestries given of founders do not enter: they say how often two
+ * founder genes are alike, not which; see {@link simulatedCoancestry}. Assumes Mendelian segregation at a neutral autosomal locus.
  * Source: MacCluer JW, VandeBerg JL, Read B & Ryder OA (1986) Zoo Biology 5:147-160 (from memory).
  *
  * Cost: pedigree x replicates.
@@ -65,12 +77,14 @@ export function dropGenes(pedigree: Pedigree, options: GeneDropOptions, visit: D
       left -= 2;
     }
     visit(bySire, byDam, replicate);
+    options.onProgress?.((replicate + 1) / replicates);
   }
 }
 
 /**
  * Coancestry of pairs by gene dropping: an independent check of the exact methods. Each replicate compares the two genes of
- * the one with the two of the other.
+ * the one with the two of the other. Two genes of one number are alike; two numbers of founders given as inbred or related count
+ * with the chance that what is given leaves them to be alike, so that the mean is right though no joint draw is made.
  *
  * @param pairs index pairs. @returns one estimate a pair.
  * @throws {KinshipError} `KINSHIP_BAD_INDEX`, `KINSHIP_BAD_ARGUMENT`.
@@ -78,37 +92,56 @@ export function dropGenes(pedigree: Pedigree, options: GeneDropOptions, visit: D
 export function simulatedCoancestry(
   pedigree: Pedigree,
   pairs: readonly (readonly [number, number])[],
-  options: GeneDropOptions,
+  options: RelatedGeneDropOptions,
 ): Estimate[] {
   checkIndices(pedigree, pairs.flat());
+  const alikeness = alikenessOf(readFounderRelationship(pedigree, options.founders));
   const tallies = pairs.map(() => new Tally());
   dropGenes(pedigree, options, (bySire, byDam) => {
     pairs.forEach(([a, b], k) => {
+      const [aSire, aDam, bSire, bDam] = [bySire[a]!, byDam[a]!, bySire[b]!, byDam[b]!];
       const alike =
-        Number(bySire[a] === bySire[b]) +
-        Number(bySire[a] === byDam[b]) +
-        Number(byDam[a] === bySire[b]) +
-        Number(byDam[a] === byDam[b]);
+        alikeness(aSire, bSire) +
+        alikeness(aSire, bDam) +
+        alikeness(aDam, bSire) +
+        alikeness(aDam, bDam);
       tallies[k]!.add(alike / 4);
     });
   });
   return tallies.map((tally) => tally.estimate());
 }
 
+/** Chance that two genes are alike by descent, by their numbers. */
+function alikenessOf(block: FounderBlock | undefined): (first: number, second: number) => number {
+  if (block === undefined) return (first, second) => Number(first === second);
+  const { positionOf, relationship, founders } = block;
+  return (first, second) => {
+    if (first === second) return 1;
+    const a = positionOf.get(first >> 1);
+    const b = positionOf.get(second >> 1);
+    if (a === undefined || b === undefined) return 0;
+    const between = relationship[a * founders.length + b]!;
+    // The two genes of one founder are alike with its F.
+    return a === b ? between - 1 : between / 2;
+  };
+}
+
 /**
- * Inbreeding coefficient of fish by gene dropping: how often both genes are copies of one founder gene.
+ * Inbreeding coefficient of fish by gene dropping: how often both genes are copies of one founder gene, or are alike by what is
+ * given of founders, as in {@link simulatedCoancestry}.
  *
  * @throws {KinshipError} `KINSHIP_BAD_INDEX`, `KINSHIP_BAD_ARGUMENT`.
  */
 export function simulatedInbreeding(
   pedigree: Pedigree,
   fish: ArrayLike<number>,
-  options: GeneDropOptions,
+  options: RelatedGeneDropOptions,
 ): Estimate[] {
   checkIndices(pedigree, fish);
+  const alikeness = alikenessOf(readFounderRelationship(pedigree, options.founders));
   const tallies = Array.from(fish, () => new Tally());
   dropGenes(pedigree, options, (bySire, byDam) => {
-    tallies.forEach((tally, k) => tally.add(Number(bySire[fish[k]!] === byDam[fish[k]!])));
+    tallies.forEach((tally, k) => tally.add(alikeness(bySire[fish[k]!]!, byDam[fish[k]!]!)));
   });
   return tallies.map((tally) => tally.estimate());
 }
@@ -118,14 +151,21 @@ export function simulatedInbreeding(
  * Free of the approximation in Ballou's formula. Source of the idea: Suwanlee S, Baumung R, Sölkner J & Curik I (2007)
  * Conserv Genet 8:489-495 (from memory).
  *
- * @throws {KinshipError} `KINSHIP_BAD_INDEX`, `KINSHIP_BAD_ARGUMENT`.
+ * @throws {KinshipError} `KINSHIP_BAD_INDEX`, `KINSHIP_BAD_ARGUMENT`; `KINSHIP_RELATED_FOUNDERS` with founders given as related or
+ * inbred: coancestries of pairs do not say which genes are alike together, which this has to follow.
  */
 export function simulatedAncestralInbreeding(
   pedigree: Pedigree,
   fish: ArrayLike<number>,
-  options: GeneDropOptions,
+  options: RelatedGeneDropOptions,
 ): Estimate[] {
   checkIndices(pedigree, fish);
+  refuseRelatedFounders(
+    pedigree,
+    options.founders,
+    'Ancestral inbreeding by gene dropping',
+    'coancestries of founders do not say which of their genes are alike. Use ancestralInbreeding, which takes them.',
+  );
   const { size, sire, dam } = pedigree;
   const tallies = Array.from(fish, () => new Tally());
   const exposed = new Uint8Array(2 * size);
@@ -167,6 +207,7 @@ export interface SimulatedRetention {
  * Survival of founder genes in a group by gene dropping, for every founder at once. For a rare gene of which a founder carried
  * a single copy, `oneGene` is the chance that the line still has it.
  *
+ * Coancestries given of founders play no part: what is followed are the founder's own two genes.
  * An unknown parent counts with the one gene it passed on, since of its other gene nothing can be known.
  * @throws {KinshipError} `KINSHIP_BAD_INDEX`, `KINSHIP_BAD_ARGUMENT`.
  */

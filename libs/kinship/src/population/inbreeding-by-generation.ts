@@ -4,6 +4,7 @@ import {
   type Pedigree,
 } from '@linewright/pedigree';
 import { checkIndices, checkLength } from '../checks.js';
+import type { FounderOptions } from '../founder-relationship.js';
 import { knownInbreeding } from '../inbreeding.js';
 
 /** F of the fish of one generation, of one line where lines are told apart. */
@@ -19,7 +20,7 @@ export interface GenerationInbreeding {
   readonly meanEquivalents: number;
 }
 
-export interface GenerationOptions {
+export interface GenerationOptions extends FounderOptions {
   /** Fish to look at; all by default. */
   readonly fish?: ArrayLike<number>;
   /** Generation number of every fish; by default its longest line to a founder. */
@@ -43,7 +44,7 @@ export function inbreedingByGeneration(
   checkLength('generation', generation.length, pedigree.size);
   if (line !== undefined) checkLength('line', line.length, pedigree.size);
   checkIndices(pedigree, fish);
-  const inbreeding = knownInbreeding(pedigree, undefined);
+  const inbreeding = knownInbreeding(pedigree, options.founders);
   const equivalents = completeGenerationEquivalents(pedigree);
   const rows = new Map<string, { line: string | null; generation: number; fish: number[] }>();
   for (let k = 0; k < fish.length; k++) {

@@ -28,6 +28,7 @@ export {
   type DropVisitor,
   type Estimate,
   type GeneDropOptions,
+  type RelatedGeneDropOptions,
   type SimulatedRetention,
 } from './gene-drop.js';
 export { RandomBits } from './random.js';

@@ -4,6 +4,7 @@ import {
   type Pedigree,
 } from '@linewright/pedigree';
 import { checkLength } from '../checks.js';
+import type { FounderOptions } from '../founder-relationship.js';
 import { knownInbreeding } from '../inbreeding.js';
 import { meanKinship } from '../relationship-product.js';
 import {
@@ -79,7 +80,7 @@ export interface LineHealth {
   readonly generationInterval: GenerationInterval | null;
 }
 
-export interface LineHealthInput {
+export interface LineHealthInput extends FounderOptions {
   readonly pedigree: Pedigree;
   /** Fish of the line that may still be bred from. */
   readonly inUse: ArrayLike<number>;
@@ -93,7 +94,12 @@ export interface LineHealthInput {
   readonly seed: number;
   /** Gene drops, 1,000 by default. */
   readonly replicates?: number;
+  /** Told how far the work is, 0 to 1; rises, and comes last with 1. */
+  readonly onProgress?: (share: number) => void;
 }
+
+/** Share of the time that has gone by when each part is done, on lines of some ten thousand fish. */
+const PROGRESS = { retained: 0.6, ancestors: 0.8, shares: 0.9 };
 
 /** Generations of completeness listed. */
 const GENERATIONS_SHOWN = 6;
@@ -102,8 +108,10 @@ const GENERATIONS_SHOWN = 6;
  * All figures of a line's health page in one pure step: F by generation, founders' shares over time, effective numbers,
  * completeness, who contributes more than an equal part, and who carries the rarest founders.
  *
- * Assumes, as the pedigree does, that founders are unrelated and not inbred; `completeness` says how far that reaches. Related
- * founders are taken up by the figures of F and coancestry only (option `founders` there), not by shares and effective numbers.
+ * Assumes, as the pedigree does, that founders are unrelated and not inbred unless `founders` says otherwise; `completeness` says
+ * how far that reaches. What is given of founders enters F, mean kinship, the map of generations, effective founders and genomes by
+ * kinship. It leaves shares and survival of genes as they are, and makes the three figures that cannot be told then `null`:
+ * effective ancestors, genomes by retention, and size from inbreeding.
  * Cost: some passes over the pedigree for each founder and each main ancestor, and `replicates` gene drops where needed.
  * @throws {KinshipError} `KINSHIP_BAD_ARGUMENT` with no fish in use, `KINSHIP_BAD_INDEX`, `KINSHIP_LENGTH_MISMATCH`.
  * @example
@@ -116,29 +124,37 @@ export function lineHealth(input: LineHealthInput): LineHealth {
   const line = input.line ?? Int32Array.from({ length: pedigree.size }, (_, i) => i);
   const generation = input.generation ?? generationDepth(pedigree);
   checkLength('generation', generation.length, pedigree.size);
+  const options: FounderOptions = input.founders === undefined ? {} : { founders: input.founders };
+  const tellable = input.founders === undefined || input.founders.founders.length === 0;
+  const reached = (share: number): void => input.onProgress?.(share);
   const retained = founderGenomeEquivalents(pedigree, inUse, {
     seed: input.seed,
     replicates: input.replicates ?? 1000,
     budget: 20_000,
+    onProgress: (share) => reached(PROGRESS.retained * share),
   });
+  reached(PROGRESS.retained);
   const ancestors = effectiveAncestors(pedigree, inUse);
-  const byGeneration = inbreedingByGeneration(pedigree, { fish: line, generation });
+  reached(PROGRESS.ancestors);
+  const byGeneration = inbreedingByGeneration(pedigree, { ...options, fish: line, generation });
   const kinship =
-    meanKinship(pedigree, inUse).reduce((sum, value) => sum + value, 0) / inUse.length;
-  return {
-    inbreeding: inbreedingOf(pedigree, inUse),
+    meanKinship(pedigree, inUse, options).reduce((sum, value) => sum + value, 0) / inUse.length;
+  const sharesOverTime = founderSharesOverTime(pedigree, line, generation);
+  reached(PROGRESS.shares);
+  const health: LineHealth = {
+    inbreeding: inbreedingOf(pedigree, inUse, options),
     meanKinship: exact(kinship, { 'fish in use': inUse.length }),
     byGeneration,
     rate: inbreedingRate(byGeneration),
-    sharesOverTime: founderSharesOverTime(pedigree, line, generation),
+    sharesOverTime,
     founders: retained.founders,
     ancestors: ancestors.ancestors,
     effective: {
-      founders: exact(effectiveFounders(retained.founders), {
+      founders: exact(effectiveFounders(retained.founders, options), {
         'founders with a part': retained.founders.length,
         'largest part': retained.founders[0]!.contribution,
       }),
-      ancestors: exact(ancestors.effective, {
+      ancestors: exact(tellable ? ancestors.effective : null, {
         'ancestors counted': ancestors.ancestors.length,
         'largest part': ancestors.ancestors[0]?.marginal ?? 0,
         explained: ancestors.explained,
@@ -146,12 +162,14 @@ export function lineHealth(input: LineHealthInput): LineHealth {
         'at most': ancestors.highest,
       }),
       genomesByRetention: genomesByRetention(
-        retained.equivalents,
+        tellable ? retained.equivalents : null,
         retained.founders,
         retained.exact,
       ),
       genomesByKinship: exact(1 / (2 * kinship), { 'mean coancestry': kinship }),
-      sizeFromInbreeding: sizeFromInbreeding(pedigree, inUse),
+      sizeFromInbreeding: tellable
+        ? sizeFromInbreeding(pedigree, inUse)
+        : exact(null, { 'founders given as related': input.founders!.founders.length }),
       sizeFromSexes: sizeFromSexes(pedigree, inUse),
       sizeFromFamilies: sizeFromFamilies(pedigree, inUse),
     },
@@ -161,14 +179,20 @@ export function lineHealth(input: LineHealthInput): LineHealth {
     generationInterval:
       input.bornOn === undefined ? null : generationInterval(pedigree, input.bornOn, line),
   };
+  reached(1);
+  return health;
 }
 
 function exact(value: number | null, inputs: Record<string, number>): Figure {
   return { value, standardError: null, inputs };
 }
 
-function inbreedingOf(pedigree: Pedigree, inUse: ArrayLike<number>): LineHealth['inbreeding'] {
-  const all = knownInbreeding(pedigree, undefined);
+function inbreedingOf(
+  pedigree: Pedigree,
+  inUse: ArrayLike<number>,
+  { founders }: FounderOptions,
+): LineHealth['inbreeding'] {
+  const all = knownInbreeding(pedigree, founders);
   const values = Float64Array.from(inUse, (fish) => all[fish]!);
   const inbred = values.reduce((count, value) => count + Number(value > 0), 0);
   return {
@@ -182,7 +206,7 @@ function inbreedingOf(pedigree: Pedigree, inUse: ArrayLike<number>): LineHealth[
 }
 
 function genomesByRetention(
-  equivalents: number,
+  equivalents: number | null,
   founders: readonly RetainedFounder[],
   isExact: boolean,
 ): Figure {
@@ -195,7 +219,7 @@ function genomesByRetention(
   const mean = founders.reduce((sum, { retention }) => sum + retention, 0) / founders.length;
   return {
     value: equivalents,
-    standardError: isExact ? null : equivalents ** 2 * Math.sqrt(variance),
+    standardError: isExact || equivalents === null ? null : equivalents ** 2 * Math.sqrt(variance),
     inputs: { 'founders with a part': founders.length, 'mean part of their genes left': mean },
   };
 }

@@ -6,6 +6,7 @@ import { useRead } from '../../api/use-read.js';
 import { CountUnsorted, useCountUnsorted } from '../../components/count-unsorted.js';
 import { Screen } from '../../components/screen.js';
 import { Empty, Shown } from '../../components/states.js';
+import { WaitingComputation } from '../../panels/waiting-computation.js';
 import { plural } from '../../wording/figures.js';
 import { BalanceSections } from './balance-sections.js';
 import { CautionSection } from './caution-section.js';
@@ -41,15 +42,21 @@ export function LineHealthScreen() {
       </p>
       <CountUnsorted unsorted={unsorted} onChange={setUnsorted} />
       <Shown read={read} what="the line’s figures">
-        {({ lineHealth }) => <Figures health={lineHealth} />}
+        {({ lineHealth }) => <Figures health={lineHealth} onDone={read.reload} />}
       </Shown>
       <CautionSection />
     </Screen>
   );
 }
 
-function Figures({ health }: { health: LineHealth }) {
-  const { line, fishCount, inUseCount, whyNone, figures } = health;
+function Figures({ health, onDone }: { health: LineHealth; onDone: () => void }) {
+  const { line, fishCount, inUseCount, whyNone, waiting, figures } = health;
+  if (waiting !== null) {
+    const what = `the figures of ${fishCount.toLocaleString('en')} fish and their ancestors`;
+    return (
+      <WaitingComputation key={waiting.id} computation={waiting} what={what} onDone={onDone} />
+    );
+  }
   if (figures === null) {
     return <Empty action={<Link to={`/lines/${line.id}`}>Go to the line</Link>}>{whyNone}</Empty>;
   }

@@ -1,0 +1,74 @@
+import { existsSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { parentPort, Worker } from 'node:worker_threads';
+
+/** What a thread says: how far it is, then the answer or the error. */
+type Said =
+  | { readonly kind: 'progress'; readonly share: number }
+  | { readonly kind: 'answer'; readonly answer: unknown }
+  | { readonly kind: 'error'; readonly message: string };
+
+export interface ThreadOptions {
+  readonly onProgress: (share: number) => void;
+  readonly signal: AbortSignal;
+}
+
+/** A thread's program stands beside the bundle; when run from the source it is taken from the last build. */
+export const threadFile = (name: string): string | undefined =>
+  [`./${name}`, `../${name}`, `../../dist/${name}`]
+    .map((place) => fileURLToPath(new URL(place, import.meta.url)))
+    .find((path) => existsSync(path));
+
+/**
+ * Works one task out in a thread of its own, so that the process goes on answering; the thread ends with it, or at once when the
+ * signal says so. Task and answer are copied between the two.
+ */
+export const runInThread = async <Answer>(
+  file: string,
+  task: object,
+  { onProgress, signal }: ThreadOptions,
+): Promise<Answer> => {
+  signal.throwIfAborted();
+  const thread = new Worker(file);
+  // A server that stops must not wait for it.
+  thread.unref();
+  try {
+    return await new Promise<Answer>((resolve, reject) => {
+      const gone = (): void => reject(new Error('The thread was stopped before its end.'));
+      signal.addEventListener('abort', gone, { once: true });
+      thread.on('exit', gone);
+      thread.on('error', reject);
+      thread.on('message', (said: Said) => {
+        if (said.kind === 'progress') onProgress(said.share);
+        else if (said.kind === 'answer') resolve(said.answer as Answer);
+        else reject(new Error(said.message));
+      });
+      thread.postMessage(task);
+    });
+  } finally {
+    await thread.terminate();
+  }
+};
+
+const EVERY_MS = 100;
+
+/** The program of such a thread: takes one task and answers it. */
+export const answerInThread = <Task>(
+  run: (task: Task, onProgress: (share: number) => void) => unknown,
+): void => {
+  parentPort?.on('message', (task: Task) => {
+    const say = (said: Said): void => parentPort?.postMessage(said);
+    let last = 0;
+    try {
+      const answer = run(task, (share) => {
+        const now = performance.now();
+        if (now - last < EVERY_MS) return;
+        last = now;
+        say({ kind: 'progress', share });
+      });
+      say({ kind: 'answer', answer });
+    } catch (error) {
+      say({ kind: 'error', message: error instanceof Error ? error.message : String(error) });
+    }
+  });
+};
