@@ -1,4 +1,5 @@
 import { randomUUID } from 'node:crypto';
+import { HOUR } from '@linewright/care';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type RunningApi, startApi } from './harness.js';
 
@@ -17,7 +18,7 @@ const SURVIVAL = `query ($id: ID!, $from: SurvivalStart, $line: Boolean) {
       comparison { day here place band { low high } } }
     deathsOnly { steps { day atRisk deaths withdrawn survival } } } }`;
 
-const hoursAgo = (hours: number): string => new Date(Date.now() - hours * 3_600_000).toISOString();
+const hoursAgo = (hours: number): string => new Date(Date.now() - hours * HOUR).toISOString();
 const dayOf = (offset: number): string =>
   new Date(Date.UTC(2026, 2, 1 + offset)).toISOString().slice(0, 10);
 

@@ -1,12 +1,12 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
+import { HOUR } from '@linewright/care';
 import type { Browser, Page } from 'playwright-core';
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type RunningServer, openBrowser, startServer } from './harness.js';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-const HOUR = 3_600_000;
 
 /** As an input of type datetime-local takes it, in the clock of the browser, which runs beside the test. */
 const localTime = (hoursAgo: number): string => {

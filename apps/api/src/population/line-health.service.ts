@@ -1,3 +1,4 @@
+import { DAY } from '@linewright/care';
 import { Injectable } from '@nestjs/common';
 import {
   type LineHealth,
@@ -36,7 +37,6 @@ export interface LineStanding {
 
 /** The same drops for the same records: a figure must not move when the page is read again. */
 const SEED = 20_260_101;
-const DAY = 86_400_000;
 
 /** Computes a line's figures from the pedigree as the database has it now; nothing is kept between two requests. */
 @Injectable()

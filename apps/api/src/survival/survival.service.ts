@@ -1,14 +1,15 @@
 import {
-  type BroodLives,
-  type BroodRecord,
-  type CullReading,
-  type SurvivalStep,
+  DAY,
   bandOf,
   broodLives,
   compareWithPast,
   kaplanMeier,
   livesForEstimate,
   pooledSurvival,
+  type BroodLives,
+  type BroodRecord,
+  type CullReading,
+  type SurvivalStep,
 } from '@linewright/care';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
@@ -37,7 +38,6 @@ interface SpawnEntries {
 /** What becomes of grown fish later is not the brood's survival. */
 const LAST_DAY = 180;
 const MOST_PAST_SPAWNS = 200;
-const DAY = 86_400_000;
 
 const dayNumber = (date: string): number => Math.round(Date.parse(`${date}T00:00:00Z`) / DAY);
 

@@ -1,3 +1,4 @@
+import { HOUR } from '@linewright/care';
 import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { DataSource, IsNull } from 'typeorm';
@@ -70,8 +71,6 @@ const checkedFigures = (figures: WaterFiguresInput): Partial<WaterReadingRow> =>
     note: trimmed(figures.note) ?? null,
   };
 };
-
-const HOUR = 3_600_000;
 
 const expectPast = (takenAt: Date): void => {
   if (Number.isNaN(takenAt.getTime()) || takenAt.getTime() > Date.now() + HOUR) {

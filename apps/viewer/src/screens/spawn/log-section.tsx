@@ -92,7 +92,7 @@ function LogTable(props: LogTableProps) {
           key: 'at',
           title: 'When',
           unbroken: true,
-          cell: (entry) => (entry.editable ? showTime(entry.at) : entry.at.slice(0, 10)),
+          cell: (entry) => (entry.dayOnly ? entry.at.slice(0, 10) : showTime(entry.at)),
         },
         {
           key: 'what',

@@ -1,9 +1,10 @@
+import { HOUR } from '@linewright/care';
 import { describe, expect, it } from 'vitest';
 import type { CareTask } from '../../api/care.js';
 import { bySpawn, byTime } from './group-tasks.js';
 
 const now = Date.parse('2026-03-14T10:00:00Z');
-const hours = (h: number): string => new Date(now + h * 3_600_000).toISOString();
+const hours = (h: number): string => new Date(now + h * HOUR).toISOString();
 const task = (
   id: string,
   state: CareTask['state'],

@@ -1,3 +1,4 @@
+import { DAY } from '@linewright/care';
 import type { CareTask } from '../../api/care.js';
 import { dayText } from '../../wording/care-words.js';
 import { capital } from '../../wording/words.js';
@@ -7,8 +8,6 @@ export interface TaskGroup {
   readonly title: string;
   readonly tasks: readonly CareTask[];
 }
-
-const DAY = 86_400_000;
 
 /** A window that stays open for days is no matter of today. */
 const staysOpen = (task: CareTask, now: number): boolean =>
