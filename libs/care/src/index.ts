@@ -36,6 +36,7 @@ export type {
 } from './timeline/plan-shapes.js';
 export { carePlan, type CarePlanInput } from './timeline/plan.js';
 export { occurrences, type CareOccurrence } from './timeline/occurrences.js';
+export { outOfOrder, type OutOfOrder } from './timeline/log-order.js';
 export { dayAfter, dayIn, startOfDay } from './timeline/zoned-days.js';
 export {
   type AmmoniaNitrogen,

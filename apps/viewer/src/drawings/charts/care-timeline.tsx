@@ -1,4 +1,4 @@
-import { DAY, HOUR } from '@linewright/care';
+import { DAY } from '@linewright/care';
 import type { ReactNode } from 'react';
 import { TableAlternative } from '../table-alternative.js';
 import { useWidth } from '../use-width.js';
