@@ -77,6 +77,7 @@ export {
   ammoniumPKa,
   answeredCelsius,
   answeredPH,
+  fahrenheitHint,
   mostTotalFor,
   unionisedAmmonia,
   unionisedShare,
