@@ -1,4 +1,5 @@
 import { randomUUID } from 'node:crypto';
+import { HOUR } from '@linewright/care';
 import ICAL from 'ical.js';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { PASSWORD, type RunningApi, startApi } from './harness.js';
@@ -36,7 +37,6 @@ interface Task {
   about: string;
 }
 
-const HOUR = 3_600_000;
 const hoursAgo = (hours: number): string => new Date(Date.now() - hours * HOUR).toISOString();
 const dayOf = (at: number): string => new Date(at).toISOString().slice(0, 10);
 

@@ -1,4 +1,5 @@
 import { randomUUID } from 'node:crypto';
+import { HOUR } from '@linewright/care';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type RunningApi, startApi } from './harness.js';
 
@@ -17,7 +18,7 @@ const SURVIVAL = `query ($id: ID!, $from: SurvivalStart, $line: Boolean) {
       comparison { day here place band { low high } } }
     deathsOnly { steps { day atRisk deaths withdrawn survival } } } }`;
 
-const hoursAgo = (hours: number): string => new Date(Date.now() - hours * 3_600_000).toISOString();
+const hoursAgo = (hours: number): string => new Date(Date.now() - hours * HOUR).toISOString();
 const dayOf = (offset: number): string =>
   new Date(Date.UTC(2026, 2, 1 + offset)).toISOString().slice(0, 10);
 
@@ -74,6 +75,13 @@ describe('water', () => {
     expect(await fieldOf({ ...at, figures: { totalAmmonia: 1 } })).toBe('ammoniaUnit');
     expect(await fieldOf({ ...at, figures: { nitrite: 1 } })).toBe('nitriteForm');
     expect(await fieldOf({ ...at, figures: { pH: 14 } })).toBe('pH');
+    for (const pH of [0, 14, 15, -1]) expect(await fieldOf({ ...at, figures: { pH } })).toBe('pH');
+    for (const celsius of [-2, 51, 78])
+      expect(await fieldOf({ ...at, figures: { celsius } })).toBe('celsius');
+    const { errors } = await api.send(RECORD, { input: { ...at, figures: { celsius: 78 } } });
+    expect(errors?.[0]?.message).toBe(
+      'The temperature (°C) is "78": give a value from 0 to 50, or leave it blank. If it was read in °F: that is 25.6 °C.',
+    );
     expect(await fieldOf({ ...at, figures: {} })).toBe('totalAmmonia');
     expect(await fieldOf({ takenAt: hoursAgo(1), figures: { pH: 7 } })).toBe('vessel');
     expect(await fieldOf({ ...at, takenAt: hoursAgo(-48), figures: { pH: 7 } })).toBe('takenAt');
@@ -309,6 +317,33 @@ describe('survival of a spawn', () => {
     expect(warnings[0]?.message).toContain('70 counted (jarred)');
     expect(warnings[2]?.message).toContain('100 hatched of 80 eggs');
     expect(left).toBe(0);
+  });
+
+  it('starts from the largest count of a stage, and takes what was counted later from there', async () => {
+    // Half of them in the evening, all by the next morning, recounted the same day and again before they swam.
+    const id = await spawn('K26-31', 205, [
+      ['EGGS', 1, 130],
+      ['HATCHED', 0, 60],
+      ['HATCHED', 1, 110],
+      ['HATCHED', 1, 100],
+      ['HATCHED', 3, 80],
+      ['FREE_SWIMMING', 1, 90],
+      ['TWO_WEEKS', 0, 70],
+    ]);
+    const found = await survival(id);
+    expect(found).toMatchObject({ started: 100, left: 80, from: 'HATCHED' });
+    expect(found.allLosses?.steps.map(({ day, survival: alive }) => [day, alive])).toEqual([
+      [0, 0.9],
+      [2, expect.closeTo(0.8, 12)],
+    ]);
+    expect(found.warnings).toMatchObject([
+      { code: 'COUNT_TOO_EARLY', message: expect.stringContaining('70 two weeks counted on') },
+    ]);
+    // Counted on the day of the hatch, the eggs lack what did not hatch from that day on.
+    expect((await survival(id, 'EGGS')).allLosses?.steps[0]).toMatchObject({
+      day: 0,
+      survival: expect.closeTo(90 / 130, 12),
+    });
   });
 
   it('has nothing to draw without a count, and says from which counts it could', async () => {

@@ -1,10 +1,9 @@
+import { HOUR } from '@linewright/care';
 import type { Page } from 'playwright-core';
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type OpenPage, type RunningServer, openPage } from './harness.js';
 import { PHONE, accessibilityFaults, screenFaults, settleAt } from './looking.js';
-
-const HOUR = 3_600_000;
 
 /** As an input of type datetime-local takes it, in the clock of the browser, which runs beside the test. */
 const localTime = (hoursAgo: number): string => {

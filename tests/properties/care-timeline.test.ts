@@ -1,4 +1,5 @@
 import {
+  HOUR,
   carePlan,
   checkTemplate,
   defaultTemplate,
@@ -15,7 +16,6 @@ import { describe, expect, it } from 'vitest';
 
 const SEED = 20261125;
 const runs = (numRuns: number): fc.Parameters<unknown> => ({ seed: SEED, numRuns });
-const HOUR = 3_600_000;
 const START = Date.parse('2026-03-01T00:00:00Z');
 
 /** Any template that follows the rules: each step hangs on earlier ones or on events, in shuffled order. */

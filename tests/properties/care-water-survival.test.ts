@@ -129,6 +129,12 @@ describe(`water, seed ${SEED}`, () => {
     ]) {
       expect(() => unionisedShare(state)).toThrow(CareError);
     }
+    // 78 degrees F is a tank, 78 degrees C is none; 212 is none in either.
+    expect(() => unionisedShare({ pH: 7, celsius: 78 })).toThrow(/°F: that is 25\.6 °C/);
+    expect(() => unionisedShare({ pH: 7, celsius: 212 })).toThrow(/give a value from 0 to 50\.$/);
+    for (const pH of [0, 14, 15]) {
+      expect(() => unionisedShare({ pH, celsius: 25 })).toThrow(/give a value from 4 to 11/);
+    }
     expect(() => unionisedShare({ pH: Number.NaN, celsius: 25 })).toThrow(/give a number/);
     expect(() => ammoniaNitrogen(-0.1, 'N')).toThrow(/-0.1/);
   });

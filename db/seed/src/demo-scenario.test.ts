@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { findLocus } from '@linewright/heredity';
 import { inbreedingCoefficients } from '@linewright/kinship';
 import { buildPedigree } from '@linewright/pedigree';
+import { dayOf } from './calendar.js';
 import { demoScenario } from './index.js';
 import { PHENOTYPES, SYMBOLS, type DemoLocus } from './simulated-fish.js';
 import type { DemoFish, DemoScenario } from './scenario.js';
@@ -104,7 +105,7 @@ describe.each(seeds)('the demo scenario of seed %i', { timeout: 60_000 }, (seed)
     const lastSpawn = new Map<string, number>();
     for (const spawn of scenario.spawns) {
       const spawnedOn = spawn.spawnedOn ?? today;
-      const day = Date.parse(spawnedOn) / 86_400_000;
+      const day = dayOf(spawnedOn);
       for (const [id, sex, rest] of [
         [spawn.sireId, 'male', 14],
         [spawn.damId, 'female', 21],
@@ -112,7 +113,7 @@ describe.each(seeds)('the demo scenario of seed %i', { timeout: 60_000 }, (seed)
         const parent = byId.get(id);
         expect(parent?.sex).toBe(sex);
         if (parent?.hatchDate) {
-          const age = day - Date.parse(parent.hatchDate) / 86_400_000;
+          const age = day - dayOf(parent.hatchDate);
           expect(age, spawn.tag).toBeGreaterThanOrEqual(120);
           expect(age, spawn.tag).toBeLessThanOrEqual(366);
         }

@@ -1,4 +1,5 @@
 export { CareError, type CareErrorCode } from './care-error.js';
+export { DAY, HOUR, daysBetween, hoursText } from './time-units.js';
 export {
   endings,
   isSpawnEvent,
@@ -35,6 +36,7 @@ export type {
 } from './timeline/plan-shapes.js';
 export { carePlan, type CarePlanInput } from './timeline/plan.js';
 export { occurrences, type CareOccurrence } from './timeline/occurrences.js';
+export { outOfOrder, type OutOfOrder } from './timeline/log-order.js';
 export { dayAfter, dayIn, startOfDay } from './timeline/zoned-days.js';
 export {
   type AmmoniaNitrogen,
@@ -75,6 +77,7 @@ export {
   ammoniumPKa,
   answeredCelsius,
   answeredPH,
+  fahrenheitHint,
   mostTotalFor,
   unionisedAmmonia,
   unionisedShare,

@@ -2,10 +2,11 @@ import { Module } from '@nestjs/common';
 import { AccountsResolver } from './accounts.resolver.js';
 import { AccountsService } from './accounts.service.js';
 import { KeeperLoader } from './keeper.loader.js';
+import { RefusedAttempts } from './refused-attempts.service.js';
 import { SessionService } from './session.service.js';
 
 @Module({
-  providers: [AccountsResolver, AccountsService, SessionService, KeeperLoader],
-  exports: [AccountsService, SessionService, KeeperLoader],
+  providers: [AccountsResolver, AccountsService, SessionService, KeeperLoader, RefusedAttempts],
+  exports: [AccountsService, SessionService, KeeperLoader, RefusedAttempts],
 })
 export class AccountsModule {}

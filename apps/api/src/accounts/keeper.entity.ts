@@ -53,12 +53,15 @@ export class SessionRow {
   expiresAt: Date;
 }
 
-/** A refused sign-in, kept in the database so that every API process counts the same attempts. */
-@Entity('refused_sign_in')
-@Index('refused_sign_in_by_address', ['address', 'at'])
-export class RefusedSignInRow {
+/** A refused sign-in or a wrong calendar address, kept in the database so that every API process counts the same ones. */
+@Entity('refused_attempt')
+@Index('refused_attempt_by_address', ['what', 'address', 'at'])
+export class RefusedAttemptRow {
   @PrimaryGeneratedColumn('identity', { type: 'bigint', generatedIdentity: 'ALWAYS' })
   sequence: string;
+
+  @Column('text')
+  what: string;
 
   @Column('text')
   address: string;

@@ -1,3 +1,4 @@
+import { DAY } from '@linewright/care';
 import { createHash, randomBytes } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { hash, verify } from '@node-rs/argon2';
@@ -6,11 +7,11 @@ import { DataSource, LessThan, MoreThan, Not } from 'typeorm';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { RequestError } from '../errors/request-error.js';
 import { addressIsLoopback, connectionIsSecure, readCookie, sessionCookie } from './connection.js';
-import { CredentialRow, KeeperRow, RefusedSignInRow, SessionRow } from './keeper.entity.js';
+import { CredentialRow, KeeperRow, SessionRow } from './keeper.entity.js';
+import { type AttemptLimit, RefusedAttempts } from './refused-attempts.service.js';
 
 const SESSION_DAYS = 30;
-const REFUSALS_ALLOWED = 10;
-const REFUSAL_MINUTES = 10;
+const signIns: AttemptLimit = { what: 'sign-in', allowed: 10, minutes: 10 };
 
 /** argon2id; 19 MiB, two passes, one lane: the first choice of RFC 9106's successors for interactive sign-in. */
 const argon = { memoryCost: 19_456, timeCost: 2, parallelism: 1 } as const;
@@ -20,7 +21,10 @@ const hashToken = (token: string): string => createHash('sha256').update(token).
 /** Server-side sessions: the cookie holds a random token, the table its hash. */
 @Injectable()
 export class SessionService {
-  constructor(private readonly dataSource: DataSource) {}
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly attempts: RefusedAttempts,
+  ) {}
 
   hashPassword(password: string): Promise<string> {
     return hash(password, argon);
@@ -49,19 +53,19 @@ export class SessionService {
   }
 
   async verifyPassword(req: Request, keeperId: string, password: string): Promise<void> {
-    const address = req.ip ?? 'unknown';
-    const refused = this.dataSource.getRepository(RefusedSignInRow);
-    const since = new Date(Date.now() - REFUSAL_MINUTES * 60_000);
-    if ((await refused.countBy({ address, at: MoreThan(since) })) >= REFUSALS_ALLOWED) {
+    // Noted before the password is looked at: guesses sent all at once are counted too.
+    const attempt = await this.attempts.note(signIns, req.ip ?? 'unknown');
+    if (attempt === null) {
       throw new RequestError(
         'TOO_MANY_ATTEMPTS',
-        `Too many refused sign-ins from this address: wait ${REFUSAL_MINUTES} minutes.`,
+        `Too many refused sign-ins from this address: wait ${signIns.minutes} minutes.`,
       );
     }
     const credential = await this.dataSource.getRepository(CredentialRow).findOneBy({ keeperId });
-    if (credential !== null && (await verify(credential.passwordHash, password))) return;
-    await refused.insert({ address });
-    await refused.delete({ at: LessThan(new Date(Date.now() - 24 * 3_600_000)) });
+    if (credential !== null && (await verify(credential.passwordHash, password))) {
+      await this.attempts.forget(attempt);
+      return;
+    }
     throw new RequestError(
       'PASSWORD_WRONG',
       'That password is not right: check capitals and try again.',
@@ -74,14 +78,14 @@ export class SessionService {
     keeper: KeeperRow,
   ): Promise<void> {
     const token = randomBytes(32).toString('base64url');
-    const expiresAt = new Date(Date.now() + SESSION_DAYS * 86_400_000);
+    const expiresAt = new Date(Date.now() + SESSION_DAYS * DAY);
     await this.dataSource
       .getRepository(SessionRow)
       .insert({ idHash: hashToken(token), keeperId: keeper.id, expiresAt });
     await this.dataSource.getRepository(SessionRow).delete({ expiresAt: LessThan(new Date()) });
     res.setHeader(
       'Set-Cookie',
-      sessionCookie(token, SESSION_DAYS * 86_400, { secure: connectionIsSecure(req) }),
+      sessionCookie(token, (SESSION_DAYS * DAY) / 1000, { secure: connectionIsSecure(req) }),
     );
     req.keeper = { id: keeper.id, name: keeper.name };
   }

@@ -1,4 +1,4 @@
-import { type CareOccurrence, occurrences } from '@linewright/care';
+import { DAY, HOUR, hoursText, occurrences, type CareOccurrence } from '@linewright/care';
 import ical, { ICalCalendarMethod, ICalEventStatus } from 'ical-generator';
 import { stepWords } from './care-entries.js';
 import type { SpawnPlan } from './care-plans.service.js';
@@ -6,13 +6,7 @@ import type { SpawnPlan } from './care-plans.service.js';
 const DAYS_AHEAD = 60;
 /** Daily care so far ahead only: a calendar program asks again within the hour. */
 const DAYS_OF_REPEATS = 10;
-const HOUR = 3_600_000;
 const REFRESH_SECONDS = 3_600;
-
-const hoursText = (hours: number): string => {
-  const rounded = Math.round(hours * 10) / 10;
-  return hours >= 72 && rounded % 24 === 0 ? `${rounded / 24} days` : `${rounded} hours`;
-};
 
 const reasonText = (plan: SpawnPlan, one: CareOccurrence): string => {
   const reason = one.planned.reasons.find((each) => each.decides);
@@ -59,9 +53,9 @@ export const calendarFeed = (plans: readonly SpawnPlan[], now: Date): string => 
     ttl: REFRESH_SECONDS,
   });
   for (const plan of plans) {
-    for (const one of occurrences(plan.plan, now.getTime() + DAYS_AHEAD * 24 * HOUR)) {
+    for (const one of occurrences(plan.plan, now.getTime() + DAYS_AHEAD * DAY)) {
       const repeated = one.planned.step.repeat !== undefined;
-      if (repeated && one.from > now.getTime() + DAYS_OF_REPEATS * 24 * HOUR) continue;
+      if (repeated && one.from > now.getTime() + DAYS_OF_REPEATS * DAY) continue;
       const short = one.to - one.from <= 12 * HOUR && one.to > one.from;
       calendar.createEvent({
         id: `${plan.spawn.id}.${one.key}@linewright`,

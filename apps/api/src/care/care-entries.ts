@@ -7,6 +7,8 @@ import type { CareEntryRow } from './care.entity.js';
 /** An entry of a spawn's log, with what is only for people to read. */
 export interface LogEntry extends CareEntry {
   readonly note: string | null;
+  /** 0 where it has no record of its own. */
+  readonly revision: number;
   /** False where it is read off the spawn or its plan and has no record of its own. */
   readonly editable: boolean;
 }
@@ -59,6 +61,7 @@ export const logOf = ({ spawn, events, entries, pairing }: CareRecords): readonl
       step: row.kind,
       at: row.at.getTime(),
       note: row.note,
+      revision: row.revision,
       editable: true,
     })),
     ...entries.map((row) => ({
@@ -67,22 +70,31 @@ export const logOf = ({ spawn, events, entries, pairing }: CareRecords): readonl
       at: row.at.getTime(),
       action: row.action === 'skipped' ? ('skipped' as const) : ('done' as const),
       note: row.note,
+      revision: row.revision,
       editable: true,
     })),
   ];
-  const read = (step: string, at: number, note: string | null): void => {
+  const read = (step: string, at: number, note: string | null, dayOnly = false): void => {
     if (log.some((entry) => entry.step === step)) return;
-    log.push({ id: `${spawn.id}:${step}`, step, at, note, editable: false });
+    const id = `${spawn.id}:${step}`;
+    log.push({ id, step, at, note, revision: 0, editable: false, ...(dayOnly && { dayOnly }) });
   };
-  if (spawn.spawnedOn !== null) read('spawned', noon(spawn.spawnedOn), 'day as on the spawn');
-  if (spawn.hatchDate !== null) read('hatched', noon(spawn.hatchDate), 'day as on the spawn');
+  const asOnSpawn = 'day as on the spawn';
+  if (spawn.spawnedOn !== null) read('spawned', noon(spawn.spawnedOn), asOnSpawn, true);
+  if (spawn.hatchDate !== null) read('hatched', noon(spawn.hatchDate), asOnSpawn, true);
   if (spawn.failed) {
     const last = Math.max(...log.map((entry) => entry.at), -Infinity);
     read('failed', Number.isFinite(last) ? last : spawn.updatedAt.getTime(), spawn.failedReason);
   }
-  const first = Math.min(...log.map((entry) => entry.at), spawn.createdAt.getTime());
-  if (pairing === null) read('decided', first, 'the day of its first record');
-  else read('decided', Math.min(first, noon(pairing.plannedOn)), pairing.reason);
+  const created = spawn.createdAt.getTime();
+  if (pairing === null) {
+    const first = Math.min(...log.map((entry) => entry.at), created);
+    read('decided', first, 'the day of its first record');
+  } else {
+    // The plan has its own day, whatever days of the spawn are corrected; a spawn is not recorded before it is decided on.
+    const planned = noon(pairing.plannedOn);
+    read('decided', Math.min(created, planned), pairing.reason, planned <= created);
+  }
   // The decision comes before whatever was recorded first, at the same time.
   const place = (entry: LogEntry): number => (entry.step === 'decided' ? 0 : 1);
   return log.sort((a, b) => a.at - b.at || place(a) - place(b) || (a.id < b.id ? -1 : 1));

@@ -1,12 +1,13 @@
 import {
-  type CareOccurrence,
-  type CarePlan,
+  DAY,
   carePlan,
   dayAfter,
   dayIn,
   defaultTemplate,
   occurrences,
   startOfDay,
+  type CareOccurrence,
+  type CarePlan,
 } from '@linewright/care';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
@@ -71,7 +72,7 @@ export class CarePlansService {
   }
 
   async live(keeper: SignedInKeeper, at: Date, context: object): Promise<SpawnPlan[]> {
-    const since = new Date(at.getTime() - QUIET_DAYS * 86_400_000).toISOString();
+    const since = new Date(at.getTime() - QUIET_DAYS * DAY).toISOString();
     const ids = (await this.dataSource.query(LIVE, [keeper.id, since])) as { id: string }[];
     const rows = await this.spawns.byId.of(context).loadMany(ids.map(({ id }) => id));
     const found = rows.filter((row): row is SpawnRow => row !== null && !(row instanceof Error));

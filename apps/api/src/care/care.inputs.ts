@@ -58,6 +58,12 @@ export class CorrectCareInput {
   @Field(() => ID, { description: 'The entry.' })
   entryId: string;
 
+  @Field(() => Int, {
+    nullable: true,
+    description: 'Revision the form was opened at: refused when someone corrected it meanwhile.',
+  })
+  revision?: number | null;
+
   @Field(() => Date, { nullable: true, description: 'When.' })
   at?: Date | null;
 
@@ -78,6 +84,9 @@ export class UndoCareInput {
 
   @Field(() => String, { nullable: true, description: 'Why; "undone" when absent.' })
   reason?: string | null;
+
+  @Field(() => String, { nullable: true, description: "The keeper's time zone (IANA name)." })
+  zone?: string | null;
 }
 
 @InputType({ description: 'When a step is due after another.' })

@@ -90,6 +90,8 @@ const toEntry = (template: CareTemplate, entry: LogEntry): CareEntryModel => ({
   at: new Date(entry.at),
   action: entry.action ?? 'done',
   note: entry.note,
+  revision: entry.revision,
+  dayOnly: entry.dayOnly ?? false,
   editable: entry.editable,
 });
 

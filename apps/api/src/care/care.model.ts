@@ -129,6 +129,9 @@ export class CareReasonModel {
   @Field(() => AnchorCertainty, { description: 'How well that is known.' })
   certainty: AnchorCertainty;
 
+  @Field(() => Boolean, { description: 'True where only the day of it is known, not the hour.' })
+  dayOnly: boolean;
+
   @Field(() => Float, { description: 'Hours after it.' })
   hours: number;
 
@@ -175,6 +178,14 @@ export class CareEntryModel {
 
   @Field(() => String, { nullable: true, description: 'Note, or why it was left out.' })
   note: string | null;
+
+  @Field(() => Int, { description: 'Raised by one at each correction; 0 where it is no record.' })
+  revision: number;
+
+  @Field(() => Boolean, {
+    description: 'True where only the day is known: the hour of `at` stands for none.',
+  })
+  dayOnly: boolean;
 
   @Field(() => Boolean, {
     description: 'False for a day taken from the spawn or its plan: correct it there.',

@@ -7,6 +7,7 @@ import { RecordStore, type RecordType } from '../database/record-store.js';
 import { fieldError, notFound } from '../errors/request-error.js';
 import type { SpawnEventKind } from '../graphql/enums.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
+import { expectHappened } from '../spawns/expect-happened.js';
 import { SpawnEventRow } from '../spawns/spawn-entries.entity.js';
 import { SpawnEntriesService } from '../spawns/spawn-entries.service.js';
 import type { SpawnRow } from '../spawns/spawn.entity.js';
@@ -23,15 +24,6 @@ const careEntry: RecordType<CareEntryRow> = {
   target: CareEntryRow,
   kind: 'care_entry',
   word: 'entry of the log',
-};
-
-/** Clocks of phones differ a little; more than a day ahead is a slip. */
-const expectPast = (at: Date): void => {
-  if (at.getTime() <= Date.now() + 86_400_000) return;
-  throw fieldError({
-    field: 'at',
-    message: `${at.toISOString()} lies in the future: record it when it has happened.`,
-  });
 };
 
 const expectStep = (step: string): void => {
@@ -55,10 +47,10 @@ export class CareService {
   async record(input: RecordCareInput, keeper: SignedInKeeper): Promise<string> {
     const { spawnId, step, at } = input;
     expectStep(step);
-    expectPast(at);
     const id = input.id ?? randomUUID();
     const note = trimmed(input.note) ?? null;
     if (!isSpawnEvent(step)) {
+      expectHappened(at);
       return this.save(keeper, { id, spawnId, step, at, action: 'done', note });
     }
     const event = { id, spawnId, kind: step as SpawnEventKind, at, note, zone: input.zone ?? null };
@@ -69,7 +61,7 @@ export class CareService {
   skip(input: SkipCareInput, keeper: SignedInKeeper): Promise<string> {
     const { spawnId, step, at } = input;
     expectStep(step);
-    expectPast(at);
+    expectHappened(at);
     const note = trimmed(input.reason) ?? null;
     if (note === null) {
       throw fieldError({ field: 'reason', message: 'Say why it is left out.' });
@@ -85,12 +77,12 @@ export class CareService {
   }
 
   async correct(input: CorrectCareInput, keeper: SignedInKeeper): Promise<void> {
-    if (input.at != null) expectPast(input.at);
     const { spawnId, entryId } = input;
     if (await this.isEvent(entryId, spawnId)) {
       await this.events.correctEvent(input, keeper);
       return;
     }
+    if (input.at != null) expectHappened(input.at);
     await this.inSpawn(spawnId, async (m) => {
       await this.expectEntry(m, entryId, spawnId);
       const changes: Partial<CareEntryRow> = {
@@ -101,7 +93,7 @@ export class CareService {
         m,
         careEntry,
         entryId,
-        undefined,
+        input.revision ?? undefined,
         changes,
         keeper.name,
       );
@@ -115,7 +107,10 @@ export class CareService {
     const event = await this.dataSource.getRepository(SpawnEventRow).findOneBy({ id: entryId });
     if (event !== null && event.spawnId === spawnId) {
       if (event.withdrawnAt === null)
-        await this.events.withdrawEntry({ spawnId, entryId, reason }, keeper);
+        await this.events.withdrawEntry(
+          { spawnId, entryId, reason, zone: input.zone ?? null },
+          keeper,
+        );
       return;
     }
     await this.inSpawn(spawnId, async (m) => {

@@ -1,3 +1,4 @@
+import { daysBetween } from '@linewright/care';
 import type { Locus } from '@linewright/heredity';
 import { findPhenotype } from '../heredity/phenotype-reading.js';
 import type { EvidenceRecord, SetAside } from './evidence.js';
@@ -43,9 +44,7 @@ const scoring = (locus: Locus, rows: readonly CountRow[]): CountRow[] => {
 };
 
 const ageOf = (spawn: SpawnLine, day: string): number | null =>
-  spawn.hatchDate === null
-    ? null
-    : Math.round((Date.parse(day) - Date.parse(spawn.hatchDate)) / 86_400_000);
+  spawn.hatchDate === null ? null : daysBetween(spawn.hatchDate, day);
 
 const told = (locus: Locus, counts: Readonly<Record<string, number>>): string =>
   locus.phenotypes

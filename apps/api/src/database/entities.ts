@@ -1,7 +1,7 @@
 import {
   CredentialRow,
   KeeperRow,
-  RefusedSignInRow,
+  RefusedAttemptRow,
   SessionRow,
 } from '../accounts/keeper.entity.js';
 import { CalendarAddressRow, CareEntryRow, CareTemplateRow } from '../care/care.entity.js';
@@ -40,7 +40,7 @@ export const entities = [
   KeeperRow,
   CredentialRow,
   SessionRow,
-  RefusedSignInRow,
+  RefusedAttemptRow,
   LineRow,
   FishRow,
   SpawnRow,

@@ -1,3 +1,4 @@
+import { daysBetween } from '@linewright/care';
 import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { DataSource, In, IsNull } from 'typeorm';
@@ -18,9 +19,6 @@ const phenotypeRecord: RecordType<PhenotypeRow> = {
   kind: 'phenotype',
   word: 'phenotype',
 };
-
-const daysFrom = (from: string, to: string): number =>
-  Math.round((Date.parse(to) - Date.parse(from)) / 86_400_000);
 
 @Injectable()
 export class PhenotypesService {
@@ -50,7 +48,9 @@ export class PhenotypesService {
         throw fieldError({ field: 'fishId', message: `${fish.tag} was withdrawn.` });
       }
       const ageDays =
-        fish.hatchDate === null ? (input.ageDays ?? null) : daysFrom(fish.hatchDate, input.seenOn);
+        fish.hatchDate === null
+          ? (input.ageDays ?? null)
+          : daysBetween(fish.hatchDate, input.seenOn);
       if (ageDays !== null && ageDays < 0) {
         throw fieldError({
           field: 'seenOn',

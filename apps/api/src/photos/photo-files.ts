@@ -1,3 +1,4 @@
+import { DAY } from '@linewright/care';
 import { randomUUID } from 'node:crypto';
 import { mkdir, open, readdir, rename, rm, stat } from 'node:fs/promises';
 import { join } from 'node:path';
@@ -5,8 +6,6 @@ import { Inject, Injectable, type OnApplicationBootstrap } from '@nestjs/common'
 import { type Config, ConfigError } from '../config.js';
 import { CONFIG } from '../config.token.js';
 import type { PreparedPhoto } from './photo-image.js';
-
-const A_DAY = 86_400_000;
 
 /** Flushes a file or folder to the disk; folders cannot be opened for that on every system. */
 const flushFolder = async (path: string): Promise<void> => {
@@ -89,7 +88,7 @@ export class PhotoFiles implements OnApplicationBootstrap {
     for (const name of names) {
       const path = join(this.incoming, name);
       const found = await stat(path).catch(() => null);
-      if (found !== null && Date.now() - found.mtimeMs > A_DAY) await rm(path, { force: true });
+      if (found !== null && Date.now() - found.mtimeMs > DAY) await rm(path, { force: true });
     }
   }
 }

@@ -1,3 +1,4 @@
+import { daysBetween } from '@linewright/care';
 import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager, In } from 'typeorm';
@@ -15,10 +16,8 @@ import { traitRecord } from './traits.service.js';
 
 export const scoreRecord: RecordType<ScoreRow> = { target: ScoreRow, kind: 'score', word: 'score' };
 
-const DAY = 86_400_000;
-
 export const ageInDays = (hatchDate: string | null, on: string): number | null =>
-  hatchDate === null ? null : Math.round((Date.parse(on) - Date.parse(hatchDate)) / DAY);
+  hatchDate === null ? null : daysBetween(hatchDate, on);
 
 const expectValue = (trait: TraitDefinitionRow, value: number): void => {
   const say = (remedy: string): never => {

@@ -1,5 +1,6 @@
 import type { DataSource } from 'typeorm';
 import { AccountsService } from '../accounts/accounts.service.js';
+import { RefusedAttempts } from '../accounts/refused-attempts.service.js';
 import { SessionService } from '../accounts/session.service.js';
 import type { Config } from '../config.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
@@ -13,7 +14,11 @@ export const ownerOf = async (
   config: Config,
   newKeeper: string | undefined,
 ): Promise<SignedInKeeper> => {
-  const accounts = new AccountsService(dataSource, new SessionService(dataSource), config);
+  const accounts = new AccountsService(
+    dataSource,
+    new SessionService(dataSource, new RefusedAttempts(dataSource)),
+    config,
+  );
   const owner = await accounts.owner();
   if (owner !== null) return { id: owner.id, name: owner.name };
   if (newKeeper === undefined) {

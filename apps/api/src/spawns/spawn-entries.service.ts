@@ -1,5 +1,4 @@
 import { randomUUID } from 'node:crypto';
-import { dayIn } from '@linewright/care';
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager } from 'typeorm';
 import { trimmed } from '../database/given.js';
@@ -8,7 +7,9 @@ import { type SentEntry, onceAnEntry } from '../entries/once-an-entry.js';
 import { fieldError, notFound } from '../errors/request-error.js';
 import { LociService } from '../heredity/loci.service.js';
 import { readPhenotype } from '../heredity/phenotype-reading.js';
+import { expectPossibleParents } from '../kinship/parentage.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
+import { expectDayOfBrood, expectHappened } from './expect-happened.js';
 import { SpawnRow } from './spawn.entity.js';
 import {
   ClassCountRow,
@@ -16,7 +17,8 @@ import {
   SpawnEventRow,
   SpawnLossRow,
 } from './spawn-entries.entity.js';
-import { releaseFacts } from './spawn-event-facts.js';
+import { type EventChange, factsAfter } from './spawn-event-facts.js';
+import { expectSpawnDates } from './spawn-dates.js';
 import { spawnRecord } from './spawn-record.js';
 import type {
   ClassCountInput,
@@ -53,15 +55,21 @@ export interface CorrectEvent {
   readonly at?: Date | null;
   readonly note?: string | null;
   readonly zone?: string | null;
+  readonly revision?: number | null;
 }
 
-const expectCount = (number: number, least: number): void => {
-  if (Number.isInteger(number) && number >= least && number <= 100_000) return;
+const MOST_COUNTED = 100_000;
+
+const expectCount = (what: string, number: number, least: number): void => {
+  if (Number.isInteger(number) && number >= least && number <= MOST_COUNTED) return;
   throw fieldError({
     field: 'number',
-    message: `"${number}" is not a count: give a whole number of fish, ${least} or more.`,
+    message: `${number} ${what} cannot be: give a whole number from ${least} to ${MOST_COUNTED}.`,
   });
 };
+
+/** A stage or kind as it is spoken of: `free_swimming` is "free swimming". */
+const spoken = (word: string): string => word.replaceAll('_', ' ');
 
 /** What is written down about a brood as it happens. */
 @Injectable()
@@ -72,7 +80,8 @@ export class SpawnEntriesService {
     private readonly loci: LociService,
   ) {}
 
-  recordEvent(input: SpawnEventInput, keeper: SignedInKeeper): Promise<SpawnRow> {
+  async recordEvent(input: SpawnEventInput, keeper: SignedInKeeper): Promise<SpawnRow> {
+    expectHappened(input.at);
     return this.inSpawn(input.spawnId, async (m, spawn) => {
       const { kind, at } = input;
       const row = {
@@ -85,18 +94,13 @@ export class SpawnEntriesService {
       const saved = await this.records.create<SpawnEventRow>(m, event, row, keeper.name);
       // Sent again by a device that did not hear the answer, after it was taken back: it stays taken back.
       if (saved.withdrawnAt !== null) return;
-      await this.followEvent(
-        m,
-        spawn,
-        kind,
-        dayIn(at.getTime(), input.zone ?? 'UTC'),
-        trimmed(input.note) ?? null,
-        keeper,
-      );
+      const zone = input.zone ?? 'UTC';
+      await this.followEvent(m, spawn, { before: null, after: saved, zone }, keeper);
     });
   }
 
-  correctEvent(input: CorrectEvent, keeper: SignedInKeeper): Promise<SpawnRow> {
+  async correctEvent(input: CorrectEvent, keeper: SignedInKeeper): Promise<SpawnRow> {
+    if (input.at != null) expectHappened(input.at);
     return this.inSpawn(input.spawnId, async (m, spawn) => {
       const where = { id: input.entryId, spawnId: spawn.id };
       const before = await m.findOneBy(SpawnEventRow, where);
@@ -109,21 +113,20 @@ export class SpawnEntriesService {
         m,
         event,
         before.id,
-        undefined,
+        input.revision ?? undefined,
         changes,
         keeper.name,
       );
-      const freed = await releaseFacts(m, spawn, before);
-      await this.correctFacts(m, spawn, freed, keeper);
-      const day = dayIn(after.at.getTime(), input.zone ?? 'UTC');
-      await this.followEvent(m, { ...spawn, ...freed }, after.kind, day, after.note, keeper);
+      const zone = input.zone ?? 'UTC';
+      await this.followEvent(m, spawn, { before, after, zone }, keeper);
     });
   }
 
-  recordCount(input: SpawnCountInput, keeper: SignedInKeeper): Promise<SpawnRow> {
-    expectCount(input.number, 0);
+  async recordCount(input: SpawnCountInput, keeper: SignedInKeeper): Promise<SpawnRow> {
+    const { stage, countedOn, number } = input;
+    expectCount(spoken(stage), number, 0);
     return this.inSpawn(input.spawnId, async (m, spawn) => {
-      const { stage, countedOn, number } = input;
+      expectDayOfBrood('countedOn', `Counted ${spoken(stage)}`, countedOn, spawn.spawnedOn);
       const row = {
         id: input.id ?? randomUUID(),
         spawnId: spawn.id,
@@ -137,12 +140,12 @@ export class SpawnEntriesService {
   }
 
   async recordLoss(input: SpawnLossInput, keeper: SignedInKeeper): Promise<SpawnRow> {
-    expectCount(input.number, 1);
+    expectCount(input.kind, input.number, 1);
     const reason = trimmed(input.reason) ?? null;
     if (reason === null)
       throw fieldError({
         field: 'reason',
-        message: 'Say why: the reason is what the line learns from.',
+        message: `Say why ${input.number} ${input.kind}: the reason is what the line learns from.`,
       });
     const locus = input.locusId ? await this.loci.find(input.locusId) : null;
     const seen = trimmed(input.phenotype) ?? null;
@@ -152,6 +155,7 @@ export class SpawnEntriesService {
     const sent = { id: input.entryId, kind: 'loss' as const, keeper };
     return this.inSpawnOnce(sent, input.spawnId, async (m, spawn) => {
       const { kind, number } = input;
+      expectDayOfBrood('on', `${number} ${kind}`, input.on, spawn.spawnedOn);
       const row = {
         id: input.id ?? randomUUID(),
         spawnId: spawn.id,
@@ -169,7 +173,7 @@ export class SpawnEntriesService {
   }
 
   async recordClassCount(input: ClassCountInput, keeper: SignedInKeeper): Promise<SpawnRow> {
-    expectCount(input.number, 0);
+    expectCount('of a class', input.number, 0);
     for (const id of input.locusIds) await this.loci.find(id);
     const phenotype = input.phenotype.trim();
     if (phenotype === '')
@@ -190,7 +194,10 @@ export class SpawnEntriesService {
     });
   }
 
-  withdrawEntry(input: WithdrawSpawnEntryInput, keeper: SignedInKeeper): Promise<SpawnRow> {
+  withdrawEntry(
+    input: WithdrawSpawnEntryInput & { readonly zone?: string | null },
+    keeper: SignedInKeeper,
+  ): Promise<SpawnRow> {
     return this.inSpawn(input.spawnId, async (m, spawn) => {
       const where = { id: input.entryId, spawnId: spawn.id };
       for (const type of [
@@ -208,8 +215,9 @@ export class SpawnEntriesService {
           keeper.name,
         );
         if (type === event) {
-          const row = await m.findOneByOrFail(SpawnEventRow, where);
-          await this.correctFacts(m, spawn, await releaseFacts(m, spawn, row), keeper);
+          const before = await m.findOneByOrFail(SpawnEventRow, where);
+          const zone = input.zone ?? 'UTC';
+          await this.followEvent(m, spawn, { before, after: null, zone }, keeper);
         }
         return;
       }
@@ -221,27 +229,27 @@ export class SpawnEntriesService {
   private async followEvent(
     m: EntityManager,
     spawn: SpawnRow,
-    kind: string,
-    day: string,
-    note: string | null,
+    change: EventChange,
     keeper: SignedInKeeper,
   ): Promise<void> {
-    const changes: Partial<SpawnRow> = {};
-    if (kind === 'spawned' && spawn.spawnedOn === null) changes.spawnedOn = day;
-    if (kind === 'hatched' && spawn.hatchDate === null) changes.hatchDate = day;
-    if (kind === 'failed')
-      Object.assign(changes, { failed: true, failedReason: note ?? spawn.failedReason });
-    await this.correctFacts(m, spawn, changes, keeper);
+    // Two who record at once: the second waits here, and sees what the first made of it.
+    const locked = await m.findOneOrFail(SpawnRow, {
+      where: { id: spawn.id },
+      lock: { mode: 'pessimistic_write' },
+    });
+    const changes = await factsAfter(m, locked, change);
+    if (Object.keys(changes).length === 0) return;
+    const next = { ...locked, ...changes };
+    // Taking back is never refused: what then does not fit is told where it shows.
+    if (change.after !== null) await this.expectPossible(m, next);
+    await this.records.correct<SpawnRow>(m, spawnRecord, spawn.id, undefined, changes, keeper.name);
   }
 
-  private async correctFacts(
-    m: EntityManager,
-    spawn: SpawnRow,
-    changes: Partial<SpawnRow>,
-    keeper: SignedInKeeper,
-  ): Promise<void> {
-    if (Object.keys(changes).length === 0) return;
-    await this.records.correct<SpawnRow>(m, spawnRecord, spawn.id, undefined, changes, keeper.name);
+  private async expectPossible(m: EntityManager, spawn: SpawnRow): Promise<void> {
+    const { spawnedOn, hatchDate, sireId, damId } = spawn;
+    expectSpawnDates(spawnedOn, hatchDate);
+    const young = { spawnId: spawn.id, sireId, damId, hatchDate: hatchDate ?? spawnedOn };
+    await expectPossibleParents(m, young);
   }
 
   private async standingSpawn(m: EntityManager, spawnId: string): Promise<SpawnRow> {

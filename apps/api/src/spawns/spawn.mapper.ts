@@ -1,3 +1,4 @@
+import { daysBetween } from '@linewright/care';
 import type { LossKind, SpawnEventKind, SpawnStage } from '../graphql/enums.js';
 import { toWithdrawal } from '../history/history.model.js';
 import type { SpawnRow } from './spawn.entity.js';
@@ -63,16 +64,13 @@ export const toSpawnLoss = (row: SpawnLossRow): SpawnLossModel => ({
   spawnId: row.spawnId,
 });
 
-const days = (from: string, to: string): number =>
-  Math.round((Date.parse(to) - Date.parse(from)) / 86_400_000);
-
 export const toClassCount = (row: ClassCountRow, hatchDate: string | null): ClassCountModel => ({
   id: row.id,
   locusIds: row.locusIds,
   phenotype: row.phenotype,
   number: row.number,
   countedOn: row.countedOn,
-  ageDays: hatchDate === null ? null : days(hatchDate, row.countedOn),
+  ageDays: hatchDate === null ? null : daysBetween(hatchDate, row.countedOn),
   note: row.note,
   spawnId: row.spawnId,
 });

@@ -11,6 +11,7 @@ import { type KeysetPage, keysetPage } from '../graphql/keyset.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
 import { expectPossibleParents } from '../kinship/parentage.js';
+import { expectSpawnDates } from './spawn-dates.js';
 import { SpawnRow } from './spawn.entity.js';
 import { spawnRecord } from './spawn-record.js';
 import type {
@@ -22,7 +23,6 @@ import type {
 } from './spawn.inputs.js';
 
 const MOST_FISH_AT_ONCE = 600;
-const DAY = 86_400_000;
 
 const taken = (tag: string): string =>
   `The tag "${tag}" is on another of your spawns: choose another.`;
@@ -86,7 +86,7 @@ export class SpawnsService {
   ): Promise<SpawnRow> {
     const spawnedOn = input.spawnedOn ?? null;
     const hatchDate = input.hatchDate ?? null;
-    this.expectDates(spawnedOn, hatchDate);
+    expectSpawnDates(spawnedOn, hatchDate);
     const sireId = input.sireId ?? null;
     const damId = input.damId ?? null;
     await expectPossibleParents(m, {
@@ -124,7 +124,7 @@ export class SpawnsService {
           hatchDate: input.hatchDate,
         }),
       };
-      this.expectDates(next.spawnedOn, next.hatchDate);
+      expectSpawnDates(next.spawnedOn, next.hatchDate);
       await expectPossibleParents(m, {
         spawnId: row.id,
         sireId: next.sireId,
@@ -236,22 +236,5 @@ export class SpawnsService {
       { length: number },
       (_, i) => `${prefix}${String(highest + i + 1).padStart(2, '0')}`,
     );
-  }
-
-  private expectDates(spawnedOn: string | null, hatchDate: string | null): void {
-    // Somewhere it is tomorrow already.
-    const latest = new Date(Date.now() + DAY).toISOString().slice(0, 10);
-    for (const [field, day] of Object.entries({ spawnedOn, hatchDate })) {
-      if (day === null || day <= latest) continue;
-      throw fieldError({
-        field,
-        message: `${day} is yet to come: give the day it happened, or leave it blank until then.`,
-      });
-    }
-    if (spawnedOn === null || hatchDate === null || spawnedOn <= hatchDate) return;
-    throw fieldError({
-      field: 'hatchDate',
-      message: `Hatched on ${hatchDate}, before the spawning on ${spawnedOn}: correct one of the dates.`,
-    });
   }
 }

@@ -102,7 +102,7 @@ export class SurvivalDayModel {
 
 @ObjectType('SurvivalWarning', { description: 'Counts and losses that do not add up.' })
 export class SurvivalWarningModel {
-  @Field(() => String, { description: 'COUNT_ROSE or MORE_LOST_THAN_THERE.' })
+  @Field(() => String, { description: 'COUNT_ROSE, COUNT_TOO_EARLY or MORE_LOST_THAN_THERE.' })
   code: string;
 
   @Field(() => Int, { description: 'Days since the start.' })

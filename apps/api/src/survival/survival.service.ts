@@ -1,14 +1,15 @@
 import {
-  type BroodLives,
-  type BroodRecord,
-  type CullReading,
-  type SurvivalStep,
+  DAY,
   bandOf,
   broodLives,
   compareWithPast,
   kaplanMeier,
   livesForEstimate,
   pooledSurvival,
+  type BroodLives,
+  type BroodRecord,
+  type CullReading,
+  type SurvivalStep,
 } from '@linewright/care';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
@@ -20,13 +21,15 @@ import type {
   SurvivalStepModel,
 } from './survival.model.js';
 
+interface SpawnCount {
+  readonly stage: string;
+  readonly on: string;
+  readonly number: number;
+}
+
 interface SpawnEntries {
   readonly id: string;
-  readonly counts: readonly {
-    readonly stage: string;
-    readonly on: string;
-    readonly number: number;
-  }[];
+  readonly counts: readonly SpawnCount[];
   readonly departures: readonly {
     readonly kind: 'died' | 'culled' | 'placed';
     readonly on: string;
@@ -37,7 +40,6 @@ interface SpawnEntries {
 /** What becomes of grown fish later is not the brood's survival. */
 const LAST_DAY = 180;
 const MOST_PAST_SPAWNS = 200;
-const DAY = 86_400_000;
 
 const dayNumber = (date: string): number => Math.round(Date.parse(`${date}T00:00:00Z`) / DAY);
 
@@ -73,21 +75,37 @@ const words: Readonly<Record<string, string>> = {
   jarred: 'jarred',
   sorted: 'sorted',
 };
+const stageOrder = Object.keys(words);
+const AGAIN = 'withdraw the wrong one and record it anew.';
+const numberOf = ({ stage, number }: SpawnCount): string => `${number} ${words[stage] ?? stage}`;
 
-/** Later stages of one day come after the start; counts of earlier stages say nothing about the brood from there on. */
+/**
+ * The largest count of a stage: hatching takes a day, so that an earlier one may be of a part; a later one has lost some. Of
+ * several on one day the last recorded holds.
+ */
+const startOf = (entries: SpawnEntries, stage: SurvivalStart): SpawnCount | undefined => {
+  const byDay = new Map(
+    entries.counts.filter((count) => count.stage === stage).map((count) => [count.on, count]),
+  );
+  return [...byDay.values()].sort((a, b) => b.number - a.number)[0];
+};
+
+const isLater = (count: SpawnCount, start: SpawnCount): boolean =>
+  stageOrder.indexOf(count.stage) > stageOrder.indexOf(start.stage);
+
+/** Counts of earlier stages say nothing about the brood from its start on. */
 const recordFrom = (entries: SpawnEntries, from: SurvivalStart): BroodRecord | null => {
-  const at = entries.counts.findLast(({ stage }) => stage === from);
-  if (at === undefined) return null;
-  const order = Object.keys(words);
-  const toCount = ({ stage, on, number }: SpawnEntries['counts'][number]) => ({
+  const start = startOf(entries, from);
+  if (start === undefined) return null;
+  const toCount = ({ stage, on, number }: SpawnCount) => ({
     day: dayNumber(on),
     number,
     label: words[stage] ?? stage,
   });
   return {
-    start: toCount(at),
+    start: toCount(start),
     counts: entries.counts
-      .filter(({ stage }) => order.indexOf(stage) > order.indexOf(from))
+      .filter((count) => isLater(count, start) || (count.stage === from && count.on > start.on))
       .map(toCount),
     departures: entries.departures.map(({ kind, on, number }) => ({
       day: dayNumber(on),
@@ -128,6 +146,36 @@ const toReading = (
   };
 };
 
+type Warnings = SpawnSurvivalModel['warnings'];
+
+/** Counts before the start of the curve can contradict each other too. */
+const earlierStages = (entries: SpawnEntries, from: SurvivalStart): Warnings =>
+  starts.slice(0, starts.indexOf(from)).flatMap((stage, i) => {
+    const before = startOf(entries, stage);
+    const after = startOf(entries, starts[i + 1] ?? from);
+    if (before === undefined || after === undefined || after.number <= before.number) return [];
+    return [
+      {
+        code: 'COUNT_ROSE',
+        day: dayNumber(after.on) - dayNumber(before.on),
+        message: `${numberOf(after)} of ${numberOf(before)}: one of the two counts is wrong; ${AGAIN}`,
+      },
+    ];
+  });
+
+/** A later stage counted on an earlier day is left out of the curve: one of the two days is wrong. */
+const tooEarly = (entries: SpawnEntries, from: SurvivalStart): Warnings => {
+  const start = startOf(entries, from);
+  if (start === undefined) return [];
+  return entries.counts
+    .filter((count) => isLater(count, start) && count.on < start.on)
+    .map((count) => ({
+      code: 'COUNT_TOO_EARLY',
+      day: dayNumber(count.on) - dayNumber(start.on),
+      message: `${numberOf(count)} counted on ${count.on}, before ${numberOf(start)} on ${start.on}: left out. One of the two days is wrong; ${AGAIN}`,
+    }));
+};
+
 /** Survival of a brood beside the same keeper's earlier ones. */
 @Injectable()
 export class SurvivalService {
@@ -158,32 +206,16 @@ export class SurvivalService {
       left: own?.left ?? null,
       lastDay: own?.lastDay ?? null,
       days: [...(own?.days ?? [])],
-      warnings: [...(own?.warnings ?? []), ...this.earlierStages(entries, from)],
+      warnings: [
+        ...(own?.warnings ?? []),
+        ...earlierStages(entries, from),
+        ...tooEarly(entries, from),
+      ],
       allLosses: own === null ? null : toReading(own, past, 'all-losses'),
       deathsOnly: own === null ? null : toReading(own, past, 'deaths-only'),
       pastSpawns: past.length,
       pastFish: past.reduce((sum, lives) => sum + lives.started, 0),
     };
-  }
-
-  /** Counts before the start of the curve can contradict each other too. */
-  private earlierStages(
-    entries: SpawnEntries,
-    from: SurvivalStart,
-  ): SpawnSurvivalModel['warnings'] {
-    const latest = (stage: string) => entries.counts.findLast((count) => count.stage === stage);
-    return starts.slice(0, starts.indexOf(from)).flatMap((stage, i) => {
-      const before = latest(stage);
-      const after = latest(starts[i + 1] ?? from);
-      if (before === undefined || after === undefined || after.number <= before.number) return [];
-      return [
-        {
-          code: 'COUNT_ROSE',
-          day: dayNumber(after.on) - dayNumber(before.on),
-          message: `${after.number} ${words[after.stage] ?? ''} of ${before.number} ${words[before.stage] ?? ''}: one of the two counts is wrong.`,
-        },
-      ];
-    });
   }
 
   private async past(

@@ -7,11 +7,12 @@ export const expectFigure = (
   value: number | null | undefined,
   least: number,
   most: number,
+  hint = '',
 ): void => {
   if (value === null || value === undefined) return;
   if (Number.isFinite(value) && value >= least && value <= most) return;
   throw fieldError({
     field,
-    message: `${what} is "${value}": give a value from ${least} to ${most}, or leave it blank.`,
+    message: `${what} is "${value}": give a value from ${least} to ${most}, or leave it blank.${hint}`,
   });
 };

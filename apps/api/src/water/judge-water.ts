@@ -1,13 +1,14 @@
 import {
   CareError,
-  type SourceWater,
-  type UnionisedAmmonia,
+  HOUR,
   ammoniaIn,
   ammoniaNitrogen,
   limitAsNitrogen,
   planChange,
   splitChange,
   trustOf,
+  type SourceWater,
+  type UnionisedAmmonia,
   unionisedAmmonia,
 } from '@linewright/care';
 import type { AmmoniaUnit, TrustState, WaterStanding } from './water.enums.js';
@@ -16,7 +17,6 @@ import type { WaterReadingRow } from './water-reading.entity.js';
 import type { WaterRuleRow } from './water-rule.entity.js';
 
 const MOST_AT_ONCE = 0.5;
-const HOUR = 3_600_000;
 
 export interface WaterJudgement {
   readonly unionised: UnionisedAmmoniaModel | null;

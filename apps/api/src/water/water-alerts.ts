@@ -1,11 +1,10 @@
-import { nitrogenGuides } from '@linewright/care';
+import { HOUR, nitrogenGuides } from '@linewright/care';
 import type { WaterAlertModel, WaterPlaceModel, WaterRuleModel } from './water.model.js';
 
 type Told = Omit<WaterAlertModel, 'place'>;
 
 /** Water unread for so long is taken as out of use. */
 const IN_USE_HOURS = 14 * 24;
-const HOUR = 3_600_000;
 
 /** Molar masses: N 14.007, O 15.999. */
 const NITRATE_PER_N = (14.007 + 3 * 15.999) / 14.007;

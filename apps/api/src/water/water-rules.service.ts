@@ -1,4 +1,4 @@
-import { ammoniaLimits, usualTrustHours } from '@linewright/care';
+import { ammoniaLimits, fahrenheitHint, usualTrustHours } from '@linewright/care';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { expectFigure } from './expect-figure.js';
@@ -39,6 +39,7 @@ export class WaterRulesService {
       input.sourceCelsius,
       0,
       50,
+      fahrenheitHint(input.sourceCelsius ?? 0),
     );
     await this.dataSource.getRepository(WaterRuleRow).save({
       keeperId,

@@ -1,3 +1,4 @@
+import { HOUR, fahrenheitHint } from '@linewright/care';
 import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { DataSource, IsNull } from 'typeorm';
@@ -32,7 +33,14 @@ const MOST_READINGS = 500;
 const checkedFigures = (figures: WaterFiguresInput): Partial<WaterReadingRow> => {
   expectFigure('totalAmmonia', 'Total ammonia (mg/L)', figures.totalAmmonia, 0, 100);
   expectFigure('pH', 'The pH', figures.pH, 4, 11);
-  expectFigure('celsius', 'The temperature (°C)', figures.celsius, 0, 50);
+  expectFigure(
+    'celsius',
+    'The temperature (°C)',
+    figures.celsius,
+    0,
+    50,
+    fahrenheitHint(figures.celsius ?? 0),
+  );
   expectFigure('nitrite', 'Nitrite (mg/L)', figures.nitrite, 0, 100);
   expectFigure('nitrate', 'Nitrate (mg/L)', figures.nitrate, 0, 2_000);
   const pairs = [
@@ -70,8 +78,6 @@ const checkedFigures = (figures: WaterFiguresInput): Partial<WaterReadingRow> =>
     note: trimmed(figures.note) ?? null,
   };
 };
-
-const HOUR = 3_600_000;
 
 const expectPast = (takenAt: Date): void => {
   if (Number.isNaN(takenAt.getTime()) || takenAt.getTime() > Date.now() + HOUR) {

@@ -42,6 +42,7 @@ const careReason = graphql(`
     afterTitle
     at
     certainty
+    dayOnly
     hours
     decides
     moved
@@ -104,6 +105,8 @@ export const SPAWN_CARE = graphql(
             at
             action
             note
+            revision
+            dayOnly
             editable
           }
           steps {
@@ -128,6 +131,7 @@ export const SPAWN_CARE = graphql(
               at
               action
               note
+              dayOnly
             }
           }
         }

@@ -117,6 +117,8 @@ export const WATER_ALERTS = graphql(`
   }
 `);
 
+export type WaterAlert = ResultOf<typeof WATER_ALERTS>['waterAlerts'][number];
+
 export const RECORD_WATER = graphql(`
   mutation RecordWater($input: RecordWaterInput!) {
     recordWater(input: $input) {

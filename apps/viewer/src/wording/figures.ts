@@ -1,4 +1,4 @@
-const DAY = 86_400_000;
+import { daysBetween } from '@linewright/care';
 
 /** F or coancestry as a percentage with two decimals: 0.2656 -> "26.56 %". */
 export function percent(value: number, decimals = 2): string {
@@ -28,10 +28,6 @@ export function toLocalTimeText(date: Date): string {
 export function showTime(iso: string): string {
   const date = new Date(iso);
   return Number.isNaN(date.getTime()) ? iso : toLocalTimeText(date).replace('T', ' ');
-}
-
-export function daysBetween(from: string, to: string): number {
-  return Math.round((Date.parse(to) - Date.parse(from)) / DAY);
 }
 
 /** Days under two weeks, weeks under half a year, then months, then years and months. */

@@ -63,8 +63,8 @@ export interface BroodLives {
 /**
  * Turns a brood's dated counts and departures into lives: who died, was culled or left alive on which day.
  *
- * Departures of a day come before a count of the same day, so a count on the starting day already allows for that day's
- * losses. What a count shows missing beyond the recorded departures counts as deaths found on the day of the count. A
+ * Departures of a day come before a count of the same day, so the starting count already allows for that day's losses;
+ * another count of that day is of a later stage, and what it lacks was lost on the day. What a count shows missing beyond the recorded departures counts as deaths found on the day of the count. A
  * count that is higher than what can be left changes nothing and is told as a warning: a brood does not grow. Losses
  * beyond the fish there are cut off, and told. Nothing after `untilDay` (days since the start) is looked at.
  *
@@ -72,17 +72,11 @@ export interface BroodLives {
  */
 export function broodLives(record: BroodRecord, untilDay = Infinity): BroodLives {
   const origin = record.start.day;
-  for (const { number } of [record.start, ...record.counts, ...record.departures]) {
-    if (!Number.isInteger(number) || number < 0) {
-      throw new CareError(
-        'CARE_BAD_COUNT',
-        `${number} is not a number of fish: give a whole number of 0 or more.`,
-      );
-    }
-  }
-  const within = ({ day }: { readonly day: number }) => day > origin && day - origin <= untilDay;
+  for (const { label, number } of [record.start, ...record.counts]) expectNumber(label, number);
+  for (const { kind, number } of record.departures) expectNumber(kind, number);
+  const within = ({ day }: { readonly day: number }) => day >= origin && day - origin <= untilDay;
   const counts = record.counts.filter(within);
-  const departures = record.departures.filter(within);
+  const departures = record.departures.filter((one) => within(one) && one.day > origin);
   const dates = [...new Set([...counts, ...departures].map((one) => one.day))].sort(
     (a, b) => a - b,
   );
@@ -97,6 +91,15 @@ export function broodLives(record: BroodRecord, untilDay = Infinity): BroodLives
     if (lowest !== undefined) watch.count(date - origin, lowest);
   }
   return watch.lives();
+}
+
+function expectNumber(what: string, number: number): void {
+  if (Number.isInteger(number) && number >= 0) return;
+  throw new CareError(
+    'CARE_BAD_COUNT',
+    `${number} ${what} is no number of fish: give a whole number of 0 or more.`,
+    { number },
+  );
 }
 
 /** Goes through a brood's days in order. */
@@ -122,7 +125,7 @@ class Watch {
         this.warnings.push({
           code: 'MORE_LOST_THAN_THERE',
           day,
-          message: `${number} recorded as ${kind} when only ${this.left} can have been left: counted as ${this.left}.`,
+          message: `${number} recorded as ${kind} on day ${day} when only ${this.left} can have been left: counted as ${this.left}. Withdraw the loss or the count that is wrong and record it anew.`,
         });
       }
       this.add(day, kind, Math.min(number, this.left), null);
@@ -135,7 +138,7 @@ class Watch {
       this.warnings.push({
         code: 'COUNT_ROSE',
         day,
-        message: `${number} counted (${label}) when at most ${this.left} can have been left: the curve keeps ${this.left}. A count or a loss before it is wrong.`,
+        message: `${number} counted (${label}) on day ${day} when at most ${this.left} can have been left: the curve keeps ${this.left}. This count is wrong, or a count or loss before it: withdraw that one and record it anew.`,
       });
     }
     if (number < this.left) this.add(day, 'missing', this.left - number, this.countedOn);

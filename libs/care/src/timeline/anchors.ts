@@ -1,5 +1,5 @@
+import { HOUR } from '../time-units.js';
 import {
-  HOUR,
   type AnchorCertainty,
   type CareReason,
   type CareWindow,
@@ -11,6 +11,7 @@ import { earliestOf, latestOf, type CareStep } from './template.js';
 export interface AnchorTime {
   readonly at: Instant;
   readonly certainty: AnchorCertainty;
+  readonly dayOnly: boolean;
   readonly moved: number | null;
 }
 
@@ -47,6 +48,7 @@ export const expectedOf = (
     after: timing.after,
     at: time.at,
     certainty: time.certainty,
+    dayOnly: time.dayOnly,
     hours: timing.hours,
     decides: i === deciding,
     moved: time.moved,
@@ -69,13 +71,14 @@ export const anchorTimeOf = (
   const recorded = records.firstDone(step.id);
   if (recorded !== undefined) {
     const moved = about === null ? null : (recorded.at - about) / HOUR;
-    return { at: recorded.at, certainty: 'recorded', moved };
+    const dayOnly = recorded.dayOnly ?? false;
+    return { at: recorded.at, certainty: 'recorded', dayOnly, moved };
   }
   const floor = Math.max(...expected.reasons.map((reason) => reason.at), -Infinity);
   if (past !== null) {
     const at = Math.max(floor, Math.min(about ?? past, past));
-    return { at, certainty: 'estimated', moved: null };
+    return { at, certainty: 'estimated', dayOnly: false, moved: null };
   }
   if (about === null) return null;
-  return { at: Math.max(about, now), certainty: 'expected', moved: null };
+  return { at: Math.max(about, now), certainty: 'expected', dayOnly: false, moved: null };
 };

@@ -241,7 +241,7 @@ const raising: readonly CareStep[] = [
     kind: 'do',
     after: [after('hatched', 56 * DAY, 42 * DAY, 84 * DAY)],
     lapseHours: 60 * DAY,
-    why: 'When the first begin to nip, mostly six to twelve weeks after hatching.',
+    why: 'When the first begin to nip, mostly six to twelve weeks after hatching. Record it with the last of them: the daily care of the vessel ends with it.',
     basis: practice,
     caution: 'Young males that nip are kept apart from then on, with something between the jars.',
   },

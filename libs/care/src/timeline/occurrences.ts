@@ -1,10 +1,5 @@
-import {
-  HOUR,
-  type CarePlan,
-  type CareWindow,
-  type Instant,
-  type PlannedStep,
-} from './plan-shapes.js';
+import { HOUR } from '../time-units.js';
+import { type CarePlan, type CareWindow, type Instant, type PlannedStep } from './plan-shapes.js';
 
 /** One time that something is to be done. */
 export interface CareOccurrence extends CareWindow {

@@ -12,6 +12,8 @@ export interface CareEntry {
   readonly at: Instant;
   /** `done` when absent. */
   readonly action?: 'done' | 'skipped';
+  /** True where only its day is known: `at` is then some hour of that day in UTC. False when absent. */
+  readonly dayOnly?: boolean;
 }
 
 export type CareState = 'done' | 'skipped' | 'due' | 'overdue' | 'upcoming' | 'no-longer';
@@ -24,6 +26,8 @@ export interface CareReason {
   readonly after: string;
   readonly at: Instant;
   readonly certainty: AnchorCertainty;
+  /** True where only the day of it is known: the hour of `at`, and so of the step, is then a guess. */
+  readonly dayOnly: boolean;
   /** Hours after it at which the step is expected. */
   readonly hours: number;
   /** True for the one that decides: of several anchors the one that ends last. */
@@ -70,5 +74,3 @@ export interface CarePlan {
   readonly steps: readonly PlannedStep[];
   readonly ended: { readonly by: string; readonly at: Instant } | null;
 }
-
-export const HOUR = 3_600_000;

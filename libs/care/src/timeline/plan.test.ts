@@ -2,8 +2,10 @@ import { describe, expect, it } from 'vitest';
 import { CareError } from '../care-error.js';
 import { checkTemplate } from './check-template.js';
 import { defaultTemplate } from './default-template.js';
+import { outOfOrder } from './log-order.js';
 import { occurrences } from './occurrences.js';
-import { type CareEntry, HOUR } from './plan-shapes.js';
+import { HOUR } from '../time-units.js';
+import type { CareEntry } from './plan-shapes.js';
 import { carePlan } from './plan.js';
 import { figuresBeside, publishedFigures } from './published-figures.js';
 import type { CareTemplate } from './template.js';
@@ -50,6 +52,33 @@ describe('the default template', () => {
     expect(hoursOf(plan, 'helpers')).toBe(168);
   });
 
+  // Common practice, no source: the same for the pairing, counted from the decision.
+  it('counts the pairing as breeders do', () => {
+    const plan = planAt(0, entry('decided', 0));
+    const from = (id: string, anchor: string) =>
+      (hoursOf(plan, id) ?? Number.NaN) - (hoursOf(plan, anchor) ?? Number.NaN);
+    // Water has stood about a week when the pair is brought together.
+    expect(from('side_by_side', 'water_set')).toBe(7 * 24);
+    expect(from('sire_settled', 'side_by_side')).toBe(24);
+    expect(from('introduced', 'sire_settled')).toBe(0.5);
+    expect(from('released', 'nest')).toBe(0);
+    // Let out about the second day after the tanks were stood side by side.
+    expect(from('released', 'side_by_side')).toBeCloseTo(48, -1);
+    expect(stepOf(plan, 'released').waitsFor).toEqual(['nest']);
+    expect(stepOf(plan, 'introduced').step.title).toContain('clear enclosure');
+    expect(stepOf(plan, 'dam_out').step.title).toContain('cover the tank');
+    for (const id of ['side_by_side', 'introduced', 'released', 'spawned', 'dam_out']) {
+      expect(stepOf(plan, id).step.caution).toContain('kept apart');
+    }
+  });
+
+  it('sets more water aside as soon as fry hatch, and tops up every few days once they are moved', () => {
+    const raised = [entry('hatched', 0), entry('free_swimming', 30), entry('moved', 96)];
+    expect(hoursOf(planAt(97, ...raised), 'water_set_again')).toBe(0);
+    expect(hoursOf(planAt(97, ...raised), 'topped_up')).toBe(96 + 72);
+    expect(hoursOf(planAt(200, ...raised, entry('topped_up', 170)), 'topped_up')).toBe(170 + 72);
+  });
+
   it('sets brine shrimp to hatch 24 hours before they are due', () => {
     const plan = planAt(50, entry('spawned', 0), entry('hatched', 40));
     const fed = hoursOf(plan, 'first_food') ?? Number.NaN;
@@ -79,6 +108,7 @@ describe('a plan follows the events', () => {
         after: 'hatched',
         at: at(30),
         certainty: 'recorded',
+        dayOnly: false,
         hours: 24,
         decides: true,
         moved: -18,
@@ -182,6 +212,32 @@ describe('a plan follows the events', () => {
       'siphoned.1',
       'siphoned.2',
     ]);
+  });
+});
+
+describe('what only a day is known of', () => {
+  it('is told in the reasons that hang on it', () => {
+    const spawned = { ...entry('spawned', 0), dayOnly: true };
+    const reason = (id: string, ...entries: CareEntry[]) =>
+      stepOf(planAt(10, ...entries), id).reasons[0]?.dayOnly;
+    expect(reason('hatched', spawned)).toBe(true);
+    expect(reason('hatched', entry('spawned', 0))).toBe(false);
+    // What is expected of a guess is not itself a day that was written down.
+    expect(reason('free_swimming', spawned)).toBe(false);
+  });
+});
+
+describe('events out of order', () => {
+  const pairs = (...entries: CareEntry[]) =>
+    outOfOrder(entries).map(({ earlier, later }) => [later.step, earlier.step]);
+  it('are told in pairs, whatever order they came in, and a brood in order tells nothing', () => {
+    const log = [entry('spawned', 0), entry('hatched', 30), entry('free_swimming', 60)];
+    expect(pairs(...log)).toEqual([]);
+    expect(pairs(...[...log, entry('jarred', 50)].reverse())).toEqual([
+      ['jarred', 'free_swimming'],
+    ]);
+    expect(pairs(entry('hatched', 30), entry('spawned', 40), entry('spawned', 20))).toEqual([]);
+    expect(pairs(entry('hatched', 30), entry('spawned', 40))).toEqual([['hatched', 'spawned']]);
   });
 });
 

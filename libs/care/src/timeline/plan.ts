@@ -1,8 +1,8 @@
 import { CareError } from '../care-error.js';
+import { HOUR } from '../time-units.js';
 import { anchorTimeOf, expectedOf, type AnchorTime, type Expected } from './anchors.js';
 import { checkTemplate, inOrder } from './check-template.js';
 import {
-  HOUR,
   type CareEntry,
   type CarePlan,
   type CareWindow,
@@ -32,7 +32,7 @@ export interface CarePlanInput {
  *
  * @throws CareError `CARE_BAD_TEMPLATE` with all problems in `data.problems`; `CARE_BAD_EVENT` for a time that is none.
  * @example
- * carePlan({ template: defaultTemplate, entries: [{ id: '1', step: 'spawned', at }], now: at + 30 * 3_600_000 })
+ * carePlan({ template: defaultTemplate, entries: [{ id: '1', step: 'spawned', at }], now: at + 30 * HOUR })
  */
 export const carePlan = ({ template, entries, now }: CarePlanInput): CarePlan => {
   const problems = checkTemplate(template);
@@ -65,7 +65,9 @@ export const carePlan = ({ template, entries, now }: CarePlanInput): CarePlan =>
 
 const eventTime = (anchor: string, records: RecordBook): AnchorTime | null => {
   const entry = isSpawnEvent(anchor) ? records.firstDone(anchor) : undefined;
-  return entry === undefined ? null : { at: entry.at, certainty: 'recorded', moved: null };
+  if (entry === undefined) return null;
+  const { at, dayOnly = false } = entry;
+  return { at, certainty: 'recorded', dayOnly, moved: null };
 };
 
 /** The earliest record of anything that happens once and follows the step, directly or through others. */
@@ -114,6 +116,7 @@ const eachTime = (step: CareStep, expected: Expected, records: RecordBook): Expe
   return expectedOf({ ...step, after: [timing] }, () => ({
     at: last.at,
     certainty: 'recorded',
+    dayOnly: last.dayOnly ?? false,
     moved: null,
   }));
 };

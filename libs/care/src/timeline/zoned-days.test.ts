@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { HOUR } from '../time-units.js';
 import { dayAfter, dayIn, startOfDay } from './zoned-days.js';
 
 const iso = (at: number): string => new Date(at).toISOString();
@@ -8,7 +9,7 @@ describe('days in a time zone', () => {
   // (EU: 01:00 UTC on the last Sundays of March and October; US: 2:00 local on the second Sunday of March).
   it('a day on which the clocks change has 23 or 25 hours', () => {
     const length = (day: string, zone: string) =>
-      (startOfDay(dayAfter(day, 1), zone) - startOfDay(day, zone)) / 3_600_000;
+      (startOfDay(dayAfter(day, 1), zone) - startOfDay(day, zone)) / HOUR;
     expect(length('2026-03-29', 'Europe/Berlin')).toBe(23);
     expect(length('2026-10-25', 'Europe/Berlin')).toBe(25);
     expect(length('2026-03-08', 'America/New_York')).toBe(23);

@@ -1,4 +1,5 @@
 import { CareError } from '../care-error.js';
+import { DAY, HOUR } from '../time-units.js';
 import type { Instant } from './plan-shapes.js';
 
 const formats = new Map<string, Intl.DateTimeFormat>();
@@ -73,12 +74,12 @@ const midnightUtc = (day: string): Instant => {
 export const startOfDay = (day: string, zone: string): Instant => {
   const utc = midnightUtc(day);
   // The offset is looked up on both sides of the day's start: it may change in the hours between.
-  const candidates = [-26, 0, 26].map((hours) => utc - offsetAt(utc + hours * 3_600_000, zone));
+  const candidates = [-26, 0, 26].map((hours) => utc - offsetAt(utc + hours * HOUR, zone));
   const starts = [...new Set(candidates)].sort((a, b) => a - b);
   const first = starts.find((at) => dayIn(at, zone) === day && dayIn(at - 1, zone) < day);
   if (first !== undefined) return first;
   // Midnight does not exist on this day: look for the first minute that belongs to it.
-  let [low, high] = [utc - 26 * 3_600_000, utc + 26 * 3_600_000];
+  let [low, high] = [utc - 26 * HOUR, utc + 26 * HOUR];
   while (high - low > 1000) {
     const middle = Math.floor((low + high) / 2000) * 1000;
     if (dayIn(middle, zone) < day) low = middle;
@@ -89,4 +90,4 @@ export const startOfDay = (day: string, zone: string): Instant => {
 
 /** The day so many days after another. */
 export const dayAfter = (day: string, days: number): string =>
-  new Date(midnightUtc(day) + days * 86_400_000).toISOString().slice(0, 10);
+  new Date(midnightUtc(day) + days * DAY).toISOString().slice(0, 10);

@@ -18,6 +18,17 @@ export interface WaterState {
 }
 
 /**
+ * For a temperature too high to be degrees C of a tank, what it is if it was read in degrees F; nothing for any other.
+ *
+ * @example fahrenheitHint(78) // ' If it was read in °F: that is 25.6 °C.'
+ */
+export function fahrenheitHint(celsius: number): string {
+  const read = ((celsius - 32) * 5) / 9;
+  if (!(celsius > answeredCelsius.most) || read > answeredCelsius.most) return '';
+  return ` If it was read in °F: that is ${read.toFixed(1)} °C.`;
+}
+
+/**
  * pKa of ammonium in fresh water: 0.09018 + 2729.92 / T, T in kelvin = degrees C + 273.15.
  *
  * Source: Emerson K, Russo RC, Lund RE, Thurston RV (1975) Aqueous ammonia equilibrium calculations: effect of pH and
@@ -35,6 +46,7 @@ export function ammoniumPKa(celsius: number): number {
     celsius,
     answeredCelsius.least,
     answeredCelsius.most,
+    fahrenheitHint(celsius),
   );
   return 0.09018 + 2729.92 / (celsius + ZERO_CELSIUS);
 }

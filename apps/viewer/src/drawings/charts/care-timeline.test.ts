@@ -1,9 +1,9 @@
+import { DAY } from '@linewright/care';
 import { createElement } from 'react';
 import { renderToStaticMarkup } from 'react-dom/server';
 import { describe, expect, it } from 'vitest';
 import { CareTimeline, type TimelineRow } from './care-timeline.js';
 
-const DAY = 86_400_000;
 const zero = Date.parse('2026-03-10T08:00:00Z');
 const row = (more: Partial<TimelineRow>): TimelineRow => ({
   id: 'hatched',

@@ -1,3 +1,4 @@
+import { DAY } from '@linewright/care';
 import type { ReactNode } from 'react';
 import { TableAlternative } from '../table-alternative.js';
 import { useWidth } from '../use-width.js';
@@ -25,8 +26,6 @@ export interface CareTimelineProps {
   readonly title?: string;
 }
 
-const HOUR = 3_600_000;
-const DAY = 24 * HOUR;
 const ROW = 34;
 const TOP = 26;
 /** Letters of a label that fit beside the drawing. */

@@ -1,3 +1,4 @@
+import { DAY } from '@linewright/care';
 import './care-charts.css';
 import * as d3 from 'd3';
 import { TableAlternative } from '../table-alternative.js';
@@ -19,7 +20,6 @@ export interface WaterPlotProps {
 
 const MARGIN = { top: 16, right: 14, bottom: 24, left: 52 };
 const time = d3.timeFormat('%Y-%m-%d %H:%M');
-const DAY = 86_400_000;
 
 /** Un-ionised ammonia of one water over time, with the limit. Readings over it are solid squares. */
 export function WaterPlot({ title, points, limit }: WaterPlotProps) {

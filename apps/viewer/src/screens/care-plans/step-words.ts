@@ -1,5 +1,5 @@
+import { hoursText } from '@linewright/care';
 import type { CareStep } from '../../api/care.js';
-import { hoursText } from '../../wording/care-words.js';
 
 type Timing = CareStep['after'][number];
 

@@ -1,7 +1,8 @@
+import { daysBetween } from '@linewright/care';
 import { useController, useFormContext } from 'react-hook-form';
 import type { SheetLine, SheetVersion } from '../../api/score-sheets.js';
 import { NumberField } from '../../components/fields.js';
-import { daysBetween, plainNumber, plural } from '../../wording/figures.js';
+import { plainNumber, plural } from '../../wording/figures.js';
 import { gradeOf, rangeText } from '../../wording/scores.js';
 import { severityWord, windowText } from '../../wording/sheet-words.js';
 import { numberIn } from '../score-sheets/filled-sheet.js';

@@ -1,3 +1,4 @@
+import { daysBetween } from '@linewright/care';
 import { NativeSelect } from '@mantine/core';
 import { useState } from 'react';
 import { Link } from 'react-router';
@@ -5,7 +6,7 @@ import { SCORE_SHEETS, type ScoreSheetRow, type SheetScoring } from '../../api/s
 import { useRead } from '../../api/use-read.js';
 import { Done } from '../../components/notice.js';
 import { Empty, Shown } from '../../components/states.js';
-import { daysBetween, today } from '../../wording/figures.js';
+import { today } from '../../wording/figures.js';
 import { windowText } from '../../wording/sheet-words.js';
 import { sheetOfAge } from '../score-sheets/filled-sheet.js';
 import { ScoreOnSheetForm } from './score-on-sheet-form.js';

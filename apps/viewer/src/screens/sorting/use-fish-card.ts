@@ -1,5 +1,5 @@
+import { daysBetween } from '@linewright/care';
 import { useMemo, useState } from 'react';
-import { daysBetween } from '../../wording/figures.js';
 import { dispositionWord, type Disposition } from '../../wording/words.js';
 import { fitsAge, type BenchFish } from './bench-facts.js';
 import { reasonsFor, type Reason } from './reasons.js';

@@ -1,3 +1,4 @@
+import { DAY } from '@linewright/care';
 import '../../components/care.css';
 import { useState } from 'react';
 import { Link } from 'react-router';
@@ -9,7 +10,7 @@ import { Section } from '../../components/section.js';
 import { Shown } from '../../components/states.js';
 import { Why } from '../../components/why.js';
 import { CareTimeline } from '../../drawings/index.js';
-import { whenText } from '../../wording/care-words.js';
+import { happenedText, whenText } from '../../wording/care-words.js';
 import { timelineOf, type TimelineSpan } from './timeline-rows.js';
 
 /** The plan of one spawn: drawn against what happened, and step by step with its reasons. */
@@ -28,7 +29,7 @@ function Plan({ care }: { care: SpawnCare }) {
   const [now] = useState(() => Date.now());
   const young = timelineOf(care, 'first days', now);
   const [span, setSpan] = useState<TimelineSpan>(
-    young.zero + 13 * 86_400_000 < now ? 'whole' : 'first days',
+    young.zero + 13 * DAY < now ? 'whole' : 'first days',
   );
   const drawn = span === 'first days' ? young : timelineOf(care, 'whole', now);
   return (
@@ -96,7 +97,7 @@ const becauseText = ({ noLonger, step }: PlannedStep): string => {
 const whenOf = (planned: PlannedStep): string => {
   const last = planned.entries.at(-1);
   if (planned.state === 'DONE' || planned.state === 'SKIPPED')
-    return last === undefined ? '' : whenText(last.at);
+    return last === undefined ? '' : happenedText(last);
   if (planned.state === 'NO_LONGER') return becauseText(planned);
   if (planned.about === null) return `once ${planned.waitsFor.join(', ')}`;
   const after = planned.waitsFor.length > 0 ? `, once ${planned.waitsFor.join(', ')}` : '';

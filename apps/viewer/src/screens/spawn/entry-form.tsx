@@ -38,6 +38,7 @@ export function EntryForm({ spawnId, entry, onClose }: EntryFormProps) {
           const input = {
             spawnId,
             entryId: entry.id,
+            revision: entry.revision,
             at: new Date(at).toISOString(),
             note,
             zone: zoneHere(),
@@ -55,7 +56,7 @@ export function EntryForm({ spawnId, entry, onClose }: EntryFormProps) {
         problem={undoing.problem}
         onCancel={onClose}
         onSubmit={async (reason) => {
-          const input = { spawnId, entryId: entry.id, reason };
+          const input = { spawnId, entryId: entry.id, reason, zone: zoneHere() };
           if ((await undoing.save({ input })) !== null) onClose();
         }}
       />

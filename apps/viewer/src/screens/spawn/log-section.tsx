@@ -5,6 +5,7 @@ import { SPAWN_PHOTOS, type Photo } from '../../api/photos.js';
 import type { SpawnFacts } from '../../api/spawns.js';
 import { useRead } from '../../api/use-read.js';
 import { DataTable } from '../../components/data-table.js';
+import { Caution } from '../../components/notice.js';
 import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
 import { Shown } from '../../components/states.js';
@@ -13,6 +14,7 @@ import { PhotoThumbs } from '../../panels/photos/photo-thumbs.js';
 import { showTime } from '../../wording/figures.js';
 import { EntryForm } from './entry-form.js';
 import { LogTaps } from './log-taps.js';
+import { logWarnings } from './log-warnings.js';
 
 /** The spawn's log: each event and each bit of care, recorded with one tap as it happens. */
 export function LogSection({ spawn }: { spawn: SpawnFacts }) {
@@ -31,6 +33,9 @@ export function LogSection({ spawn }: { spawn: SpawnFacts }) {
       <Shown read={read} what="the log">
         {({ spawn: { care } }) => (
           <>
+            {logWarnings(spawn, care.log).map((warning) => (
+              <Caution key={warning}>{warning}</Caution>
+            ))}
             {spawn.withdrawn === null && <LogTaps spawn={spawn} care={care} />}
             <LogTable
               log={care.log}
@@ -92,7 +97,7 @@ function LogTable(props: LogTableProps) {
           key: 'at',
           title: 'When',
           unbroken: true,
-          cell: (entry) => (entry.editable ? showTime(entry.at) : entry.at.slice(0, 10)),
+          cell: (entry) => (entry.dayOnly ? entry.at.slice(0, 10) : showTime(entry.at)),
         },
         {
           key: 'what',

@@ -5,7 +5,7 @@ import type { SpawnFacts } from '../../api/spawns.js';
 import { useSave } from '../../api/use-save.js';
 import { ProblemNotice } from '../../components/notice.js';
 import { FieldRow } from '../../components/record-form.js';
-import { instantOf, whenText, zoneHere } from '../../wording/care-words.js';
+import { happenedText, instantOf, whenText, zoneHere } from '../../wording/care-words.js';
 import { eventWord, type SpawnEventKind } from '../../wording/words.js';
 import { newId } from '../../wording/new-id.js';
 import { JustDone, type Recorded } from '../today/just-done.js';
@@ -114,7 +114,7 @@ export function LogTaps({ spawn, care }: { spawn: SpawnFacts; care: SpawnCare })
         undoing={undoing.saving}
         onUndo={(recorded) => {
           const { spawnId, entryId } = recorded;
-          void undoing.save({ input: { spawnId, entryId } }).then((saved) => {
+          void undoing.save({ input: { spawnId, entryId, zone: zoneHere() } }).then((saved) => {
             if (saved !== null) setLast(null);
           });
         }}
@@ -134,7 +134,7 @@ function tapTitle({ id, kind, title }: PlannedStep['step']): string {
 
 function tapHint(planned: PlannedStep): string {
   const lastEntry = planned.entries.at(-1);
-  if (planned.state === 'DONE' && lastEntry !== undefined) return `✓ ${whenText(lastEntry.at)}`;
+  if (planned.state === 'DONE' && lastEntry !== undefined) return `✓ ${happenedText(lastEntry)}`;
   if (planned.state === 'OVERDUE' && planned.to !== null)
     return `overdue since ${whenText(planned.to)}`;
   if (planned.state === 'DUE' && planned.to !== null) return `until ${whenText(planned.to)}`;

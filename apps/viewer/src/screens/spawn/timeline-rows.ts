@@ -1,3 +1,4 @@
+import { DAY, HOUR } from '@linewright/care';
 import type { PlannedStep, SpawnCare } from '../../api/care.js';
 import type { TimelineRow } from '../../drawings/index.js';
 
@@ -9,9 +10,6 @@ export interface Timeline {
   readonly zeroLabel: string;
   readonly range: readonly [number, number];
 }
-
-const HOUR = 3_600_000;
-const DAY = 24 * HOUR;
 
 const timeOf = (iso: string | null): number | null => (iso === null ? null : Date.parse(iso));
 

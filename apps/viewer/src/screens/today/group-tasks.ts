@@ -1,3 +1,4 @@
+import { DAY, HOUR } from '@linewright/care';
 import type { CareTask } from '../../api/care.js';
 import { dayText } from '../../wording/care-words.js';
 import { capital } from '../../wording/words.js';
@@ -8,28 +9,38 @@ export interface TaskGroup {
   readonly tasks: readonly CareTask[];
 }
 
-const DAY = 86_400_000;
-
 /** A window that stays open for days is no matter of today. */
 const staysOpen = (task: CareTask, now: number): boolean =>
   task.state === 'DUE' && Date.parse(task.to) - now > 2 * DAY;
 
-/** Overdue, today, then the days to come, and last what may be done any day now. */
+/** What has a narrow window presses until it is done, such as taking the dam out; the rest can wait once it is days late. */
+const NARROW = 12 * HOUR;
+const longOverdue = (task: CareTask, now: number): boolean =>
+  task.state === 'OVERDUE' &&
+  now - Date.parse(task.to) > DAY &&
+  Date.parse(task.to) - Date.parse(task.from) > NARROW;
+
+const closes = (task: CareTask): number => Date.parse(task.to);
+
+/** What is to be done now, what has waited long, then later today, the days to come, and last what may be done any day now. */
 export function byTime(tasks: readonly CareTask[], today: string, now: number): TaskGroup[] {
   const of = (key: string, title: string, wanted: (task: CareTask) => boolean): TaskGroup => ({
     key,
     title,
     tasks: tasks.filter(wanted),
   });
-  const later = [...new Set(tasks.map((task) => task.day))].filter((day) => day > today).sort();
+  const isLong = (task: CareTask) => longOverdue(task, now);
+  const isNow = (task: CareTask) =>
+    task.state !== 'UPCOMING' && !isLong(task) && !staysOpen(task, now);
+  const days = [...new Set(tasks.map((task) => task.day))].filter((day) => day > today).sort();
+  const first = of('now', 'Now', isNow);
+  const long = of('overdue', 'Overdue for more than a day', isLong);
   return [
-    of('overdue', 'Overdue', (task) => task.state === 'OVERDUE'),
-    of(
-      'today',
-      'Today',
-      (task) => task.state !== 'OVERDUE' && task.day <= today && !staysOpen(task, now),
-    ),
-    ...later.map((day) => of(day, capital(dayText(day)), (task) => task.day === day)),
+    { ...first, tasks: first.tasks.toSorted((a, b) => closes(a) - closes(b)) },
+    // The latest first: what is a week late can wait another hour.
+    { ...long, tasks: long.tasks.toSorted((a, b) => closes(b) - closes(a)) },
+    of('today', 'Later today', (task) => task.state === 'UPCOMING' && task.day <= today),
+    ...days.map((day) => of(day, capital(dayText(day)), (task) => task.day === day)),
     of('open', 'Any day now', (task) => staysOpen(task, now)),
   ].filter((group) => group.tasks.length > 0);
 }

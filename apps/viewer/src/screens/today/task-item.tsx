@@ -1,3 +1,4 @@
+import { HOUR } from '@linewright/care';
 import { Button, TextInput } from '@mantine/core';
 import { useState } from 'react';
 import { Link } from 'react-router';
@@ -25,7 +26,7 @@ const doneWord: Record<CareTask['step']['kind'], string> = {
 function timeText(task: CareTask): string {
   if (task.state === 'OVERDUE') {
     // Of something days late the hour tells nothing.
-    return Date.now() - Date.parse(task.to) < 48 * 3_600_000 ? ` · by ${whenText(task.to)}` : '';
+    return Date.now() - Date.parse(task.to) < 48 * HOUR ? ` · by ${whenText(task.to)}` : '';
   }
   if (task.state === 'DUE') return `until ${whenText(task.to)}`;
   const day = toDateText(new Date(task.about));

@@ -56,14 +56,14 @@ export function TodayScreen() {
       lead={
         read.data === undefined
           ? undefined
-          : `${overdue === 0 ? 'nothing overdue' : `${overdue} overdue`}, ${plural(
+          : `${overdue === 0 ? 'Nothing overdue' : `${overdue} overdue`}, ${plural(
               new Set(tasks.map((task) => task.spawn.id)).size,
               'spawn',
             )} under way`
       }
       actions={<ViewChoice view={view} onView={setView} />}
     >
-      <WaterAlerts />
+      <WaterAlerts brief />
       <Shown read={read} what="the tasks">
         {(data) =>
           data.careTasks.length === 0 ? (

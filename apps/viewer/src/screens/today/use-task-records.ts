@@ -67,7 +67,8 @@ export function useTaskRecords(): TaskRecords {
   );
   const undo = useCallback(
     async ({ spawnId, entryId }: Recorded) => {
-      if ((await takeBack({ input: { spawnId, entryId } })) !== null) setLast(null);
+      if ((await takeBack({ input: { spawnId, entryId, zone: zoneHere() } })) !== null)
+        setLast(null);
     },
     [takeBack],
   );

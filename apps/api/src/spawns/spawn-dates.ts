@@ -1,0 +1,20 @@
+import { DAY } from '@linewright/care';
+import { fieldError } from '../errors/request-error.js';
+
+/** Refuses a day yet to come, and a hatch before the spawning. */
+export const expectSpawnDates = (spawnedOn: string | null, hatchDate: string | null): void => {
+  // Somewhere it is tomorrow already.
+  const latest = new Date(Date.now() + DAY).toISOString().slice(0, 10);
+  for (const [field, day] of Object.entries({ spawnedOn, hatchDate })) {
+    if (day === null || day <= latest) continue;
+    throw fieldError({
+      field,
+      message: `${day} is yet to come: give the day it happened, or leave it blank until then.`,
+    });
+  }
+  if (spawnedOn === null || hatchDate === null || spawnedOn <= hatchDate) return;
+  throw fieldError({
+    field: 'hatchDate',
+    message: `Hatched on ${hatchDate}, before the spawning on ${spawnedOn}: correct one of the dates.`,
+  });
+};

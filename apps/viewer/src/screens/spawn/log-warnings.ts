@@ -1,0 +1,40 @@
+import { daysBetween, outOfOrder } from '@linewright/care';
+import type { LogEntry } from '../../api/care.js';
+import { happenedText } from '../../wording/care-words.js';
+import { toDateText } from '../../wording/figures.js';
+
+interface DaysOfSpawn {
+  readonly spawnedOn: string | null;
+  readonly hatchDate: string | null;
+}
+
+/** What in a log contradicts itself, or the days that stand on the spawn, each with its remedy. */
+export function logWarnings(
+  { spawnedOn, hatchDate }: DaysOfSpawn,
+  log: readonly LogEntry[],
+): string[] {
+  const entries = log.map((entry) => ({
+    ...entry,
+    at: Date.parse(entry.at),
+    action: entry.action === 'SKIPPED' ? ('skipped' as const) : ('done' as const),
+  }));
+  const order = outOfOrder(entries).map(({ earlier, later }) => {
+    const [before, after] = [later, earlier].map(
+      ({ title, at, dayOnly }) =>
+        `“${title}” (${happenedText({ at: new Date(at).toISOString(), dayOnly })})`,
+    );
+    return `${before ?? ''} stands before ${after ?? ''}: correct the time of one of the two.`;
+  });
+  const days = [
+    { word: 'Spawned', step: 'spawned', day: spawnedOn },
+    { word: 'Hatched', step: 'hatched', day: hatchDate },
+  ].flatMap(({ word, step, day }) => {
+    const first = entries.find((entry) => entry.step === step && entry.action === 'done');
+    if (day === null || first === undefined || first.dayOnly) return [];
+    const logged = toDateText(new Date(first.at));
+    // A day more or less: the day may have been read in another time zone, or a night counted to its evening.
+    if (Math.abs(daysBetween(day, logged)) <= 1) return [];
+    return `${word} on ${day} as on the spawn, but on ${logged} in the log: the calendar follows the log. Correct one of the two.`;
+  });
+  return [...order, ...days];
+}

@@ -1,0 +1,313 @@
+import { DAY, HOUR } from '@linewright/care';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { PASSWORD, type RunningApi, startApi } from './harness.js';
+
+const hoursAgo = (hours: number): string => new Date(Date.now() - hours * HOUR).toISOString();
+const dayAgo = (days: number): string =>
+  new Date(Date.now() - days * DAY).toISOString().slice(0, 10);
+
+interface Facts {
+  spawnedOn: string | null;
+  hatchDate: string | null;
+  failed: boolean;
+  failedReason: string | null;
+  revision: number;
+  care: {
+    log: { step: string; at: string; dayOnly: boolean; revision: number }[];
+    steps: { step: { id: string }; reasons: { after: string; dayOnly: boolean }[] }[];
+  };
+}
+
+describe('what a spawn’s log and its own dates tell each other', () => {
+  let api: RunningApi;
+  let other: RunningApi;
+  beforeAll(async () => {
+    api = await startApi();
+    other = await startApi({
+      signedIn: false,
+      environment: { DATABASE_URL: api.served.databaseUrl },
+    });
+  });
+  afterAll(async () => {
+    await other?.close();
+    await api?.close();
+  });
+
+  let count = 0;
+  const newSpawn = async (more: object = {}): Promise<string> => {
+    count += 1;
+    const { createSpawn } = await api.graphql<{ createSpawn: { id: string } }>(
+      'mutation ($input: CreateSpawnInput!) { createSpawn(input: $input) { id } }',
+      { input: { tag: `L26-${count}`, ...more } },
+    );
+    return createSpawn.id;
+  };
+  const RECORD = 'mutation ($input: RecordCareInput!) { recordCare(input: $input) }';
+  const CORRECT = 'mutation ($input: CorrectCareInput!) { correctCare(input: $input) { id } }';
+  const COUNT = 'mutation ($input: SpawnCountInput!) { recordSpawnCount(input: $input) { id } }';
+  const LOSS = 'mutation ($input: SpawnLossInput!) { recordSpawnLoss(input: $input) { id } }';
+  const record = async (spawnId: string, step: string, at: string, more: object = {}) =>
+    (
+      await api.graphql<{ recordCare: string }>(RECORD, {
+        input: { spawnId, step, at, zone: 'UTC', ...more },
+      })
+    ).recordCare;
+  const undo = (spawnId: string, entryId: string) =>
+    api.graphql('mutation ($input: UndoCareInput!) { undoCare(input: $input) { id } }', {
+      input: { spawnId, entryId, zone: 'UTC' },
+    });
+  const correctSpawn = async (id: string, changes: object) => {
+    const { revision } = await facts(id);
+    await api.graphql(
+      'mutation ($input: CorrectSpawnInput!) { correctSpawn(input: $input) { id } }',
+      { input: { id, revision, ...changes } },
+    );
+  };
+  const facts = async (id: string): Promise<Facts> =>
+    (
+      await api.graphql<{ spawn: Facts }>(
+        `query ($id: ID!) { spawn(id: $id) { spawnedOn hatchDate failed failedReason revision
+          care { log { step at dayOnly revision } steps { step { id } reasons { after dayOnly } } } } }`,
+        { id },
+      )
+    ).spawn;
+  const refusal = async (query: string, input: object) => {
+    const { errors } = await api.send(query, { input });
+    if (errors?.[0] === undefined) throw new Error('nothing was refused');
+    return errors[0];
+  };
+
+  it('taking an event back leaves a day that was typed by hand, however near it lies', async () => {
+    const typed = await newSpawn({ spawnedOn: dayAgo(3) });
+    await undo(typed, await record(typed, 'spawned', hoursAgo(72)));
+    expect((await facts(typed)).spawnedOn).toBe(dayAgo(3));
+    // Read off an event first, then corrected by hand: from then on it is the keeper's.
+    const corrected = await newSpawn();
+    const entryId = await record(corrected, 'spawned', hoursAgo(72));
+    expect((await facts(corrected)).spawnedOn).toBe(hoursAgo(72).slice(0, 10));
+    await correctSpawn(corrected, { spawnedOn: dayAgo(4) });
+    await api.graphql(CORRECT, {
+      input: { spawnId: corrected, entryId, at: hoursAgo(48), zone: 'UTC' },
+    });
+    expect((await facts(corrected)).spawnedOn).toBe(dayAgo(4));
+    await undo(corrected, entryId);
+    expect((await facts(corrected)).spawnedOn).toBe(dayAgo(4));
+    // Nothing typed: the day goes with its event.
+    const read = await newSpawn();
+    await undo(read, await record(read, 'spawned', hoursAgo(72)));
+    expect((await facts(read)).spawnedOn).toBeNull();
+  });
+
+  it('the day is that of the earliest event in force, in whatever order they came', async () => {
+    const id = await newSpawn();
+    const late = await record(id, 'spawned', hoursAgo(24));
+    const early = await record(id, 'spawned', hoursAgo(96));
+    expect((await facts(id)).spawnedOn).toBe(hoursAgo(96).slice(0, 10));
+    await undo(id, early);
+    expect((await facts(id)).spawnedOn).toBe(hoursAgo(24).slice(0, 10));
+    await undo(id, late);
+    expect((await facts(id)).spawnedOn).toBeNull();
+    // The day was read where it was recorded; another note on the event does not read it again elsewhere.
+    const abroad = await record(id, 'spawned', `${dayAgo(3)}T23:30:00.000Z`, {
+      zone: 'Asia/Tokyo',
+    });
+    expect((await facts(id)).spawnedOn).toBe(dayAgo(2));
+    await api.graphql(CORRECT, {
+      input: { spawnId: id, entryId: abroad, note: 'at dawn', zone: 'UTC' },
+    });
+    expect((await facts(id)).spawnedOn).toBe(dayAgo(2));
+  });
+
+  it('two who record the spawning at once leave the earlier day', async () => {
+    await other.graphql(`mutation { signIn(password: "${PASSWORD}") { signedIn } }`);
+    for (let turn = 0; turn < 5; turn += 1) {
+      const spawnId = await newSpawn();
+      await Promise.all(
+        [hoursAgo(100), hoursAgo(30)].map((at, i) =>
+          (i === 0 ? api : other).graphql(RECORD, {
+            input: { spawnId, step: 'spawned', at, zone: 'UTC' },
+          }),
+        ),
+      );
+      expect((await facts(spawnId)).spawnedOn).toBe(hoursAgo(100).slice(0, 10));
+    }
+  });
+
+  it('a failure recorded by hand outlives an event that said the same', async () => {
+    const id = await newSpawn();
+    await correctSpawn(id, { failed: true, failedReason: 'eaten' });
+    await undo(id, await record(id, 'failed', hoursAgo(1), { note: 'eggs gone' }));
+    expect(await facts(id)).toMatchObject({ failed: true, failedReason: 'eaten' });
+    const other_ = await newSpawn();
+    const entryId = await record(other_, 'failed', hoursAgo(1), { note: 'eggs gone' });
+    await api.graphql(CORRECT, {
+      input: { spawnId: other_, entryId, note: 'eggs white', zone: 'UTC' },
+    });
+    expect((await facts(other_)).failedReason).toBe('eggs white');
+    await undo(other_, entryId);
+    expect(await facts(other_)).toMatchObject({ failed: false, failedReason: null });
+  });
+
+  it('a pair whose spawn failed is tried again in a spawn of its own, with a calendar from the start', async () => {
+    const fish = async (tag: string, sex: string) =>
+      (
+        await api.graphql<{ createFish: { id: string } }>(
+          'mutation ($input: CreateFishInput!) { createFish(input: $input) { id } }',
+          { input: { tag, sex } },
+        )
+      ).createFish.id;
+    const [sireId, damId] = [await fish('S1', 'MALE'), await fish('D1', 'FEMALE')];
+    const { planPairing } = await api.graphql<{ planPairing: { id: string } }>(
+      'mutation ($input: PlanPairingInput!) { planPairing(input: $input) { id } }',
+      { input: { sireId, damId, plannedOn: dayAgo(20) } },
+    );
+    const START =
+      'mutation ($input: PairingSpawnInput!) { recordPairingSpawn(input: $input) { id } }';
+    const start = async (tag: string) =>
+      (
+        await api.graphql<{ recordPairingSpawn: { id: string } }>(START, {
+          input: { pairingId: planPairing.id, tag },
+        })
+      ).recordPairingSpawn.id;
+    const first = await start('P26-01');
+    await record(first, 'failed', hoursAgo(2), { note: 'no eggs' });
+    const second = await start('P26-02');
+    const decided = (of: Facts) => of.care.log.find((entry) => entry.step === 'decided');
+    expect((await facts(first)).failed).toBe(true);
+    const again = await facts(second);
+    expect(again.failed).toBe(false);
+    expect(decided(again)).toMatchObject({ at: `${dayAgo(20)}T12:00:00.000Z`, dayOnly: true });
+    // Correcting days of the spawn does not move the day of the plan.
+    await correctSpawn(second, { spawnedOn: dayAgo(30) });
+    const moved = await facts(second);
+    expect(decided(moved)?.at).toBe(`${dayAgo(20)}T12:00:00.000Z`);
+    const hatch = moved.care.steps.find(({ step }) => step.id === 'hatched');
+    expect(hatch?.reasons).toEqual([{ after: 'spawned', dayOnly: true }]);
+  });
+
+  it('refuses a hatch before the spawning, young older than their parents, and times that cannot be', async () => {
+    const id = await newSpawn({ spawnedOn: dayAgo(5) });
+    const input = { spawnId: id, zone: 'UTC' };
+    const early = await refusal(RECORD, { ...input, step: 'hatched', at: hoursAgo(24 * 8) });
+    expect(early.message).toBe(
+      `Hatched on ${hoursAgo(24 * 8).slice(0, 10)}, before the spawning on ${dayAgo(5)}: correct one of the dates.`,
+    );
+    expect((await facts(id)).care.log.map(({ step }) => step)).not.toContain('hatched');
+    const { createFish } = await api.graphql<{ createFish: { id: string } }>(
+      'mutation ($input: CreateFishInput!) { createFish(input: $input) { id } }',
+      { input: { tag: 'YOUNG', sex: 'MALE', hatchDate: dayAgo(10) } },
+    );
+    const ofYoung = await newSpawn({ sireId: createFish.id });
+    const tooOld = { spawnId: ofYoung, zone: 'UTC', step: 'spawned', at: hoursAgo(24 * 20) };
+    expect((await refusal(RECORD, tooOld)).message).toContain('YOUNG hatched on');
+    const record_ = `mutation ($input: SpawnEventInput!) { recordSpawnEvent(input: $input) { id } }`;
+    for (const [at, word] of [
+      [hoursAgo(-2), 'in the future'],
+      ['0202-11-20T08:00:00Z', 'all four digits'],
+    ] as const) {
+      expect((await refusal(RECORD, { ...input, step: 'nest', at })).message).toContain(word);
+      expect((await refusal(RECORD, { ...input, step: 'fed', at })).message).toContain(word);
+      expect((await refusal(record_, { spawnId: id, kind: 'NEST', at })).message).toContain(word);
+    }
+    const entryId = await record(id, 'nest', hoursAgo(24 * 6));
+    expect((await refusal(CORRECT, { ...input, entryId, at: hoursAgo(-3) })).message).toContain(
+      'in the future',
+    );
+  });
+
+  it('two who correct one entry: the second is told, and nothing is lost', async () => {
+    const spawnId = await newSpawn();
+    for (const step of ['nest', 'topped_up']) {
+      const entryId = await record(spawnId, step, hoursAgo(4));
+      const revision = (await facts(spawnId)).care.log.find((e) => e.step === step)?.revision;
+      expect(revision).toBe(1);
+      const input = { spawnId, entryId, revision, zone: 'UTC' };
+      await api.graphql(CORRECT, { input: { ...input, note: 'large' } });
+      const second = await refusal(CORRECT, { ...input, at: hoursAgo(5) });
+      expect(second.extensions.code).toBe('CONFLICT_REVISION');
+    }
+  });
+
+  it('counts and losses that cannot be are named with the remedy', async () => {
+    const spawnId = await newSpawn({ spawnedOn: dayAgo(5) });
+    const aCount = { spawnId, stage: 'FREE_SWIMMING', countedOn: dayAgo(1), number: 80 };
+    const aLoss = {
+      spawnId,
+      kind: 'DIED',
+      on: dayAgo(1),
+      number: 5,
+      reason: 'fungus',
+      heritable: false,
+    };
+    const cases: [string, object, string][] = [
+      [COUNT, { ...aCount, number: -3 }, '-3 free swimming cannot be: give a whole number from 0'],
+      [
+        COUNT,
+        { ...aCount, number: 200_000 },
+        '200000 free swimming cannot be: give a whole number from 0 to 100000',
+      ],
+      [
+        COUNT,
+        { ...aCount, countedOn: dayAgo(-9) },
+        `Counted free swimming on ${dayAgo(-9)}, which is yet to come`,
+      ],
+      [
+        COUNT,
+        { ...aCount, stage: 'EGGS', countedOn: dayAgo(7) },
+        `Counted eggs on ${dayAgo(7)}, before the spawning on ${dayAgo(5)}: correct one`,
+      ],
+      [LOSS, { ...aLoss, number: 0 }, '0 died cannot be: give a whole number from 1'],
+      [LOSS, { ...aLoss, reason: ' ' }, 'Say why 5 died'],
+      [
+        LOSS,
+        { ...aLoss, on: dayAgo(-9) },
+        `5 died on ${dayAgo(-9)}, which is yet to come: give the day`,
+      ],
+      [
+        LOSS,
+        { ...aLoss, on: dayAgo(6) },
+        `5 died on ${dayAgo(6)}, before the spawning on ${dayAgo(5)}`,
+      ],
+    ];
+    for (const [query, input, message] of cases) {
+      const { message: said, extensions } = await refusal(query, input);
+      expect(said).toContain(message);
+      expect(extensions.code).toBe('VALIDATION');
+    }
+  });
+
+  describe('wrong attempts from one address', () => {
+    const guess = (through: RunningApi) =>
+      through.send(
+        'mutation { setPassword(current: "not the one", password: "another-long-one") { signedIn } }',
+      );
+    const codes = (answers: Awaited<ReturnType<typeof guess>>[]) =>
+      answers.map(({ errors }) => errors?.[0]?.extensions.code);
+
+    it('count in common for all servers on one database: calendar addresses', async () => {
+      const statuses: number[] = [];
+      for (let i = 0; i < 36; i += 1) {
+        const { url } = i % 2 === 0 ? api : other;
+        statuses.push((await fetch(`${url}/calendar/${i}.ics`)).status);
+      }
+      expect(statuses).toEqual([...Array<number>(30).fill(404), ...Array<number>(6).fill(429)]);
+      const held = await fetch(`${other.url}/calendar/x.ics`);
+      expect(held.headers.get('retry-after')).toBe('600');
+    });
+
+    it('count in common for all servers on one database: passwords, sent all at once too', async () => {
+      const answers = await Promise.all(
+        Array.from({ length: 40 }, (_, i) => guess(i % 2 === 0 ? api : other)),
+      );
+      const wrong = codes(answers).filter((code) => code === 'PASSWORD_WRONG').length;
+      expect(wrong).toBeLessThanOrEqual(10);
+      expect(new Set(codes(answers))).toEqual(new Set(['PASSWORD_WRONG', 'TOO_MANY_ATTEMPTS']));
+      // What was refused only for its number is not held against the caller: the wait is not drawn out.
+      const { DataSource } = await import('typeorm');
+      const rows: { count: number }[] = await api.served.app
+        .get(DataSource)
+        .query(`SELECT count(*)::int AS count FROM refused_attempt WHERE what = 'sign-in'`);
+      expect(rows[0]?.count).toBe(wrong);
+    });
+  });
+});
