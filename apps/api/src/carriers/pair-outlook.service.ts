@@ -1,8 +1,10 @@
 import {
+  fractionToNumber,
   type GenotypeSet,
   type JointPosterior,
   type Locus,
   pairWarnings,
+  toFraction,
   type WeightedGenotypeInput,
 } from '@linewright/heredity';
 import { Injectable } from '@nestjs/common';
@@ -102,11 +104,13 @@ const shapeOf = (
 };
 
 const lethalRisks = (locus: Locus): string[] =>
-  locus.viability.map((one) =>
-    Number(one.survival) === 0
-      ? `${one.genotype} does not live (${one.why}).`
-      : `Of ${one.genotype} only ${one.survival} live to be scored (${one.why}).`,
-  );
+  locus.viability.flatMap((one) => {
+    const survival = fractionToNumber(toFraction(one.survival));
+    if (survival === 1) return [];
+    return survival === 0
+      ? [`${one.genotype} does not live (${one.why}).`]
+      : [`Of ${one.genotype} only ${one.survival} live to be scored (${one.why}).`];
+  });
 
 const marginal = (
   joint: readonly JointPosterior[],

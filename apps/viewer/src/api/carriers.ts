@@ -301,6 +301,7 @@ export const CONTRADICTIONS = graphql(
           locusId
           name
           smallest
+          restsOnFounders
           records {
             recordId
             text

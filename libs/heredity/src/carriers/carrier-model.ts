@@ -229,6 +229,14 @@ export class CarrierModel {
     });
   }
 
+  /** Whether {@link withRecord} would take the record in without building the model anew. Throws as {@link withRecord}. */
+  takesInQuickly(record: CarrierEvidence): boolean {
+    const { factor } = evidenceFactor(this.#network.input, this.#network.tables, record);
+    if (!this.#tree || !factor.fish.every((fish) => this.#known(fish))) return false;
+    const { variables } = reduceFactor(factor, this.#reduced);
+    return variables.length === 0 || this.#tree.cliqueOf(variables) >= 0;
+  }
+
   #quickTree(table: StateTable): { tree: CliqueTree; logConstant: number } | null {
     if (!this.#tree) return null;
     if (table.variables.length === 0) {
