@@ -46,24 +46,27 @@ export class EvidenceService {
       const parentages = rows.fish.map(({ id, sire, dam }) => ({ id, sire, dam }));
       const pedigree = digest(parentages);
       const byLocus = new Map<string, LocusEvidence>();
-      const notComputed: { locusId: string; code: string; reason: string }[] = [];
+      const notComputed: StockEvidence['notComputed'][number][] = [];
       for (const id of namedLoci(rows)) {
         const locus = loci.find((one) => one.id === id);
         if (locus === undefined) {
           notComputed.push({
             locusId: id,
+            name: id,
             code: 'LOCUS_UNKNOWN',
             reason: `"${id}" is no locus known here: define it under Loci.`,
           });
         } else if (locus.status === 'withdrawn') {
           notComputed.push({
             locusId: id,
+            name: locus.name,
             code: 'LOCUS_WITHDRAWN',
             reason: `${locus.name} was withdrawn, and records still use it: restore it, or move its records to another locus.`,
           });
         } else if (!locus.computable) {
           notComputed.push({
             locusId: id,
+            name: locus.name,
             code: 'LOCUS_NOT_COMPUTABLE',
             reason: locus.whyNot ?? 'Recorded only.',
           });

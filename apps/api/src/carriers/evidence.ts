@@ -51,5 +51,5 @@ export interface StockEvidence {
   readonly tags: ReadonlyMap<string, string>;
   readonly byLocus: ReadonlyMap<string, LocusEvidence>;
   /** Loci that records name but nothing is computed of. */
-  readonly notComputed: readonly { locusId: string; code: string; reason: string }[];
+  readonly notComputed: readonly { locusId: string; name: string; code: string; reason: string }[];
 }

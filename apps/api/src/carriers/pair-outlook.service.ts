@@ -54,6 +54,7 @@ export class PairOutlookService {
       if (!near) {
         leftOut.push({
           locusId: evidence.locus.id,
+          name: evidence.locus.name,
           code: 'NOTHING_SEEN',
           reason: `${evidence.locus.name}: nothing was seen on either fish or their near kin.`,
         });
