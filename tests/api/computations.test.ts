@@ -116,6 +116,7 @@ describe('long computations', () => {
   let records: Records;
   let sire: string;
   let child: string;
+  let sister: string;
 
   beforeAll(async () => {
     api = await startApi({ environment: { LONG_FROM_FISH: '1' } });
@@ -123,8 +124,9 @@ describe('long computations', () => {
     sire = await records.fish('A-1', 'MALE');
     const dam = await records.fish('A-2', 'FEMALE');
     const spawn = await records.spawn('A26-01', sire, dam);
-    const [one, two] = await records.young(spawn, 2);
+    const [one, two, three] = await records.young(spawn, 3);
     child = two?.id ?? '';
+    sister = three?.id ?? '';
     await records.setting({ locusId: 'dt', misScoring: 0 });
     for (const id of [sire, dam, child]) await records.seen(id, 'dt', 'single');
     await records.seen(one?.id ?? '', 'dt', 'double');
@@ -174,6 +176,46 @@ describe('long computations', () => {
     } finally {
       await second.close();
     }
+  });
+
+  it('a record more is taken in at once where the model is ready, and says what another process works out', async () => {
+    await until(
+      () => dtOf(api, child),
+      (one) => one.waiting === null,
+    );
+    const asked = async (one: RunningApi) =>
+      Object.fromEntries(
+        (await dtOf(one, sister)).genotypes.map((each) => [each.genotype, each.probability]),
+      );
+    // Looked at only now: no double tail, so a carrier two times in three.
+    const before = await asked(api);
+    expect(before['dt/dt']).toBeCloseTo(1 / 4, 8);
+    await records.seen(sister, 'dt', 'single');
+    const quick = await dtOf(api, sister);
+    expect(quick.waiting).toBeNull();
+    expect(quick.genotypes.find((one) => one.genotype === 'Dt/dt')?.probability).toBeCloseTo(
+      2 / 3,
+      8,
+    );
+    const second = await joined(api, { LONG_FROM_FISH: '1' });
+    try {
+      const there = await dtOf(second, sister);
+      expect(there.waiting).not.toBeNull();
+      await until(
+        () => stateOf(second, there.waiting?.id ?? ''),
+        (one) => one.state === 'DONE',
+      );
+      const [here, elsewhere] = [await asked(api), await asked(second)];
+      for (const [genotype, chance] of Object.entries(here))
+        expect(elsewhere[genotype]).toBeCloseTo(chance, 8);
+    } finally {
+      await second.close();
+    }
+  });
+
+  it('a record at another locus leaves the answers of this one standing', async () => {
+    await records.seen(child, 'bl', 'royal blue');
+    expect((await dtOf(api, child)).waiting).toBeNull();
   });
 
   it('one that is not there is a clear error, and one that is done is not begun again', async () => {

@@ -244,6 +244,48 @@ describe('labels and cards', () => {
     );
   });
 
+  it('names a locus of the keeper’s own on a line card', async () => {
+    await api.graphql(
+      `mutation ($input: DefineLocusInput!) { defineLocus(input: $input) { id } }`,
+      {
+        input: {
+          locusId: 'glow',
+          name: 'Glow',
+          alleles: [
+            { symbol: 'Gl', name: 'plain' },
+            { symbol: 'gl', name: 'glowing' },
+          ],
+          looks: [
+            { genotype: 'Gl/-', phenotype: 'plain' },
+            { genotype: 'gl/gl', phenotype: 'glowing' },
+          ],
+        },
+      },
+    );
+    const made = async (name: string, type: string, input: object) =>
+      (
+        await api.graphql<Record<string, { id: string }>>(
+          `mutation ($input: ${type}!) { ${name}(input: $input) { id } }`,
+          { input },
+        )
+      )[name]?.id ?? '';
+    const line = await made('createLine', 'CreateLineInput', { code: 'GLOW', name: 'Glow line' });
+    const fishId = await made('createFish', 'CreateFishInput', {
+      tag: 'GLOW-1',
+      sex: 'MALE',
+      lineId: line,
+      disposition: 'KEEPER',
+    });
+    await made('recordGenotype', 'RecordGenotypeInput', {
+      fishId,
+      locusId: 'glow',
+      genotype: 'gl/gl',
+      basis: 'LABORATORY',
+    });
+    const [page] = await pdf(`/export/print/line-cards.pdf?line=${line}&address=${ADDRESS}`);
+    expect(page!.texts.map(({ words }) => words).join(' ')).toContain('Glow: gl/gl in 1 fish');
+  });
+
   const named = async (name: string, tag: string): Promise<string> => {
     const { createFish } = await api.graphql<{ createFish: { id: string } }>(
       'mutation ($input: CreateFishInput!) { createFish(input: $input) { id } }',

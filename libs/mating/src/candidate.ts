@@ -26,6 +26,8 @@ export interface PairingCandidate {
   readonly lastSpawnedOn?: string;
   /** The spawn it came from. */
   readonly spawnId?: string;
+  /** The line it belongs to; left out for a fish of none. */
+  readonly line?: { readonly id: string; readonly name: string };
   /** Body length without fins, mm. */
   readonly bodyLength?: number;
   /** What is known of its genotypes; partly known ones (`C/-`) may stand here too. */
@@ -59,6 +61,15 @@ export interface TraitWish {
   readonly higherIsBetter?: boolean;
   /** Weight of this trait among the traits; 1 when left out, 0 shows it without counting it. */
   readonly weight?: number;
+}
+
+/** Whether both belong to one line, to two, or whether that cannot be said because one belongs to none. */
+export function linesOf(
+  a: PairingCandidate,
+  b: PairingCandidate,
+): 'same' | 'different' | 'unknown' {
+  if (a.line === undefined || b.line === undefined) return 'unknown';
+  return a.line.id === b.line.id ? 'same' : 'different';
 }
 
 /** The name shown for a fish. */

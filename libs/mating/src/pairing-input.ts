@@ -29,6 +29,8 @@ export interface PairingInput {
 export interface PairingFilter {
   readonly sireIds?: readonly string[];
   readonly damIds?: readonly string[];
+  /** Only pairs of which both belong to the same line. */
+  readonly withinLine?: boolean;
   /** Highest F of the brood, included. */
   readonly maximumInbreeding?: number;
   /** Each of these classes must be expected; a pairing for which it is not known is left out. */
@@ -42,14 +44,19 @@ export interface PairingFilter {
 }
 
 /** What to sort by; the direction defaults to the useful one. Ties go by F, then sire id, then dam id. */
-export type PairingOrder =
+export type PairingOrder = {
+  /** Pairs of one line before all others, whatever else is sorted by. */
+  readonly withinLineFirst?: boolean;
+} &
   /** Highest score first. */
-  | { readonly by: 'score'; readonly reversed?: boolean }
-  /** Lowest F first. */
-  | { readonly by: 'inbreeding'; readonly reversed?: boolean }
-  /** Largest weighted sum of wanted less unwanted shares first. */
-  | { readonly by: 'wanted'; readonly reversed?: boolean }
-  /** Best mid-parent mean of one trait first; pairings without one come last either way. */
-  | { readonly by: 'trait'; readonly traitId: string; readonly reversed?: boolean }
-  /** By the sire's or the dam's name. */
-  | { readonly by: 'sire' | 'dam'; readonly reversed?: boolean };
+  (
+    | { readonly by: 'score'; readonly reversed?: boolean }
+    /** Lowest F first. */
+    | { readonly by: 'inbreeding'; readonly reversed?: boolean }
+    /** Largest weighted sum of wanted less unwanted shares first. */
+    | { readonly by: 'wanted'; readonly reversed?: boolean }
+    /** Best mid-parent mean of one trait first; pairings without one come last either way. */
+    | { readonly by: 'trait'; readonly traitId: string; readonly reversed?: boolean }
+    /** By the sire's or the dam's name. */
+    | { readonly by: 'sire' | 'dam'; readonly reversed?: boolean }
+  );

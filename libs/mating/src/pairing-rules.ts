@@ -1,4 +1,4 @@
-import { nameOf, type PairingCandidate, type PastPairing } from './candidate.js';
+import { linesOf, nameOf, type PairingCandidate, type PastPairing } from './candidate.js';
 import { percent, type OwnWarningCode, type PairingWarning, type Severity } from './reason.js';
 import type { PairingSettings } from './settings.js';
 
@@ -73,6 +73,19 @@ export const PAIR_RULES: readonly PairRule[] = [
         text: `These two were paired before${when} and it failed${why}.`,
         figures: { failures: failures.length, ...(last?.on === undefined ? {} : { on: last.on }) },
         basis: 'computed',
+      };
+    },
+  },
+  {
+    code: 'BETWEEN_LINES',
+    severity: ({ sire, dam }) => (linesOf(sire, dam) === 'different' ? 'caution' : null),
+    describe: ({ sire, dam }) => {
+      const [ofSire, ofDam] = [sire.line?.name ?? '', dam.line?.name ?? ''];
+      return {
+        concerns: 'brood',
+        text: `A cross between lines, ${ofSire} and ${ofDam}: what each was bred for may be lost in the first brood, and colours, fins and shape split up in the next (F2), most of which fits neither line. Take it as a trial: raise one brood, compare it with the lines, and keep both going beside it.`,
+        figures: { sireLine: ofSire, damLine: ofDam },
+        basis: 'common practice, no source',
       };
     },
   },

@@ -24,6 +24,46 @@ const input: PairingInput = { pedigree, candidates, asOf: '2026-11-25' };
 const names = (ranking: PairingRanking): string[] =>
   ranking.rows().map((row) => `${row.sireName} x ${row.damName}`);
 
+describe('lines', () => {
+  const turquoise = { id: 't', name: 'Turquoise' };
+  const lined: PairingInput = {
+    ...input,
+    candidates: candidates.map((one) =>
+      one.id === 'm1' || one.id === 'f1'
+        ? { ...one, line: turquoise }
+        : one.id === 'm3' || one.id === 'f2'
+          ? { ...one, line: { id: 'c', name: 'Copper' } }
+          : one,
+    ),
+  };
+  const row = (sireId: string, damId: string) => {
+    const ranking = rankPairings(lined);
+    return ranking.rows()[ranking.positionOf(sireId, damId)];
+  };
+  const codes = (sireId: string, damId: string) =>
+    row(sireId, damId)?.warnings.map((one) => one.code) ?? [];
+
+  it('cautions against a cross between two lines, not within one nor where a line is not known', () => {
+    const warning = row('m1', 'f2')?.warnings.find((one) => one.code === 'BETWEEN_LINES');
+    expect(warning).toMatchObject({ severity: 'caution', basis: 'common practice, no source' });
+    expect(warning?.text).toMatch(/Turquoise and Copper.*F2.*trial/);
+    expect(codes('m1', 'f1')).not.toContain('BETWEEN_LINES');
+    expect(codes('m3', 'f2')).not.toContain('BETWEEN_LINES');
+    expect(codes('m2', 'f1')).not.toContain('BETWEEN_LINES');
+  });
+
+  it('puts pairs of one line first, each group in its order, or leaves the others out', () => {
+    const within = ['M-1 x F-1', 'M-3 x F-2'];
+    const order = { by: 'inbreeding', withinLineFirst: true } as const;
+    const first = rankPairings(lined, {}, order);
+    expect(new Set(names(first).slice(0, 2))).toEqual(new Set(within));
+    expect(first.length).toBe(6);
+    const rest = first.rows(2).map((one) => one.inbreeding);
+    expect(rest).toEqual(rest.toSorted((a, b) => a - b));
+    expect(new Set(names(rankPairings(lined, { withinLine: true })))).toEqual(new Set(within));
+  });
+});
+
 describe('rankPairings', () => {
   it('puts every male to every female and names who is left out', () => {
     const ranking = rankPairings(input);
@@ -44,7 +84,7 @@ describe('rankPairings', () => {
     expect(row?.commonAncestry).toMatchObject({ count: 2, accountedFor: 0.25, complete: true });
     const ancestors = row?.reasons.find(({ code }) => code === 'COMMON_ANCESTORS');
     expect(ancestors?.text).toBe(
-      'Common ancestors by what each adds to F: B 12.5%, old sire 12.5%.',
+      'Common ancestors by what each adds to F: B 12.50 %, old sire 12.50 %.',
     );
   });
 

@@ -4,7 +4,7 @@ import {
   inbreedingPaths,
   type PathExplanation,
 } from '@linewright/kinship';
-import { nameOf } from './candidate.js';
+import { linesOf, nameOf } from './candidate.js';
 import { checkWishes, wishLabel } from './class-wishes.js';
 import { MatingError } from './mating-error.js';
 import { midParentMean } from './mid-parent.js';
@@ -208,6 +208,7 @@ function keptPairs(judge: PairingJudge, filter: PairingFilter): Int32Array {
 
 function passes(judge: PairingJudge, filter: PairingFilter, m: number, f: number): boolean {
   const { maximumInbreeding, mustGive, mustNotGive, leaveOutFrom, leaveOutWarnings } = filter;
+  if (filter.withinLine === true && !ofOneLine(judge, m, f)) return false;
   // A sum of powers of two may come out a rounding above the limit that it equals.
   if (maximumInbreeding !== undefined && judge.inbreeding(m, f) > maximumInbreeding + 1e-12)
     return false;
@@ -238,6 +239,11 @@ function unsureReasons(
   });
 }
 
+function ofOneLine(judge: PairingJudge, m: number, f: number): boolean {
+  const [sire, dam] = [judge.males[m], judge.females[f]];
+  return sire !== undefined && dam !== undefined && linesOf(sire, dam) === 'same';
+}
+
 /** Sorts by the order's figure (least first, `NaN` last either way), then F, then the two ids. */
 function sortPairs(
   judge: PairingJudge,
@@ -249,12 +255,17 @@ function sortPairs(
   const figure = new Float64Array(score.length);
   const inbreeding = new Float64Array(score.length);
   const figureOf = sortFigure(judge, score, order);
+  const apart = new Uint8Array(order.withinLineFirst === true ? score.length : 0);
   for (const pair of kept) {
-    const value = figureOf(Math.floor(pair / columns), pair % columns, pair);
+    const [m, f] = [Math.floor(pair / columns), pair % columns];
+    if (apart.length > 0 && !ofOneLine(judge, m, f)) apart[pair] = 1;
+    const value = figureOf(m, f, pair);
     figure[pair] = order.reversed === true ? -value : value;
-    inbreeding[pair] = judge.inbreeding(Math.floor(pair / columns), pair % columns);
+    inbreeding[pair] = judge.inbreeding(m, f);
   }
   return kept.slice().sort((a, b) => {
+    const groups = (apart[a] ?? 0) - (apart[b] ?? 0);
+    if (groups !== 0) return groups;
     const [x, y] = [figure[a] ?? 0, figure[b] ?? 0];
     if (x !== y && !(Number.isNaN(x) && Number.isNaN(y))) {
       if (Number.isNaN(x)) return 1;

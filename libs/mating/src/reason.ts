@@ -38,7 +38,8 @@ export type OwnWarningCode =
   | 'ABOVE_CEILING'
   | 'UNKNOWN_ANCESTRY'
   | 'SAME_SPAWN'
-  | 'FAILED_BEFORE';
+  | 'FAILED_BEFORE'
+  | 'BETWEEN_LINES';
 
 /** What a reason speaks for. */
 export type Leaning = 'for' | 'against' | 'neutral';
@@ -75,10 +76,13 @@ export interface Reason {
   readonly term?: string;
 }
 
-/** `0.0625` as `6.25%`: at most two decimals, trailing zeros dropped. A tiny non-zero share reads `<0.01%`. */
+/**
+ * `0.0625` as `6.25 %`: two decimals and a space, the form in which figures stand beside these sentences. A tiny share that
+ * is not zero reads `under 0.01 %`.
+ */
 export function percent(share: number): string {
-  if (share > 0 && share < 0.00005) return '<0.01%';
-  return `${String(Number((share * 100).toFixed(2)))}%`;
+  if (share > 0 && share < 0.00005) return 'under 0.01 %';
+  return `${(share * 100).toFixed(2)} %`;
 }
 
 /** Rank of a severity, 1 (note) to 3 (stop); 0 stands for no warning. */

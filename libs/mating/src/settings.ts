@@ -23,7 +23,7 @@ export interface RestDays {
  * order and is neither a probability nor a forecast.
  */
 export interface ScoreWeights {
-  /** A unit is F = 1: with -100, each 1% of F costs one point. */
+  /** A unit is F = 1: with -100, each 1 % of F costs one point. */
   readonly inbreeding: number;
   /** A unit is certainty: the expected share of the brood in a wanted class, per wish (times the wish's own weight). */
   readonly wanted: number;

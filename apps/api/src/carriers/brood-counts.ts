@@ -113,7 +113,7 @@ export const broodCount = (locus: Locus, rows: BroodRows): BroodCount => {
     aside(
       'class_count',
       counted[0]?.id ?? '',
-      `Spawn ${spawn.tag} was counted, but a parent is not on record.`,
+      `Spawn ${spawn.tag} was counted, but a parent is not on record: a stand-in for it, recorded on the spawn, lets the count speak.`,
     );
     return { record: null, setAside, countedOn, counts: all };
   }

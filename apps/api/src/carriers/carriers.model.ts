@@ -41,6 +41,9 @@ export class LocusLeftOutModel {
   @Field(() => String, { description: 'Locus.' })
   locusId: string;
 
+  @Field(() => String, { description: 'Its name; of one not known here, its id.' })
+  name: string;
+
   @Field(() => String, { description: 'Code, such as LOCUS_WITHDRAWN.' })
   code: string;
 

@@ -12,7 +12,6 @@ import type { EvidenceRecord, LocusEvidence, SetAside, StockEvidence } from './e
 import { EvidenceService } from './evidence.service.js';
 import { bearsOn, NEAR_KIN, nearRecords } from './kin.js';
 import { type Answered, PosteriorsService } from './posteriors.service.js';
-import type { CarrierAnswer } from './task.js';
 
 /** Records tried by leaving each out, nearest first. */
 const MOST_TRIED = 24;
@@ -62,7 +61,7 @@ export class CarriersService {
     fishId: string,
     keeper: SignedInKeeper,
   ): Promise<CarrierLocusModel> {
-    const { answer, waiting } = await this.posterior(stock, evidence, fishId, keeper);
+    const { answer, waiting } = await this.posteriors.ofFish(stock, evidence, fishId, keeper.name);
     const { locus } = evidence;
     const chances = answer === null ? null : chancesIn(answer, fishId);
     return {
@@ -77,23 +76,6 @@ export class CarriersService {
       impossible: answer?.impossible ?? null,
       waiting: waiting === null ? null : toComputation(waiting),
     };
-  }
-
-  /**
-   * All fish of the stock are worked out together and kept. Where that had to be sampled, a small stock is tried again for
-   * the one fish, which may be exact.
-   */
-  private async posterior(
-    stock: StockEvidence,
-    evidence: LocusEvidence,
-    fishId: string,
-    keeper: SignedInKeeper,
-  ): Promise<{ answer: CarrierAnswer | null; waiting: Answered['waiting'] }> {
-    const all = await this.posteriors.ask(stock, evidence, { kind: 'all' }, keeper.name);
-    if (all.answer?.method?.kind !== 'sampled' || this.posteriors.isLong(stock)) return all;
-    const question = { kind: 'fish' as const, fish: [fishId] };
-    const { answer } = await this.posteriors.ask(stock, evidence, question, keeper.name);
-    return answer?.method?.kind === 'exact' ? { answer, waiting: null } : all;
   }
 
   async reasons(fishId: string, locusId: string, keeper: SignedInKeeper): Promise<Reasons> {

@@ -49,6 +49,12 @@ export class ContradictionModel {
   @Field(() => Boolean, { description: 'True when no smaller set of records clashes.' })
   smallest: boolean;
 
+  @Field(() => Boolean, {
+    description:
+      'True when the records would agree if no allele had a frequency of 0 in the founders.',
+  })
+  restsOnFounders: boolean;
+
   @Field(() => [DoubtedParentageModel], {
     description: 'Parentages it rests on: a wrong one explains it as well.',
   })

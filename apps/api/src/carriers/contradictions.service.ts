@@ -41,6 +41,7 @@ export class ContradictionsService {
           locusId: evidence.locus.id,
           name: evidence.locus.name,
           smallest: one.smallest,
+          restsOnFounders: one.restsOnFounders,
           records: await Promise.all(
             records.map((record) => this.toRecord(stock, record, context)),
           ),

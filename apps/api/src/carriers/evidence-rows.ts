@@ -60,7 +60,8 @@ export interface EvidenceRows {
 
 /**
  * Names the state of all records that carrier probabilities rest on. Rows are never deleted and each change raises a row's
- * revision or moves its line, so the sums of hashes differ whenever any of it does, whichever process made the change.
+ * revision or moves its line, so the sums of hashes differ whenever any of it does, whichever process made the change. Tags
+ * are in the words of the evidence, and a brood's day of hatching says whether it was old enough to be counted.
  */
 const STATE = `
   SELECT md5(concat_ws('|',
@@ -71,7 +72,8 @@ const STATE = `
     (SELECT sum(hashtextextended(id::text || revision, 0)::numeric) FROM spawn_loss WHERE locus_id IS NOT NULL),
     (SELECT sum(hashtextextended(id::text || revision, 0)::numeric) FROM own_locus),
     (SELECT sum(hashtextextended(id::text || revision, 0)::numeric) FROM locus_setting),
-    (SELECT sum(hashtextextended(id::text || line_id::text, 0)::numeric) FROM fish WHERE line_id IS NOT NULL)
+    (SELECT sum(hashtextextended(concat_ws('|', id, tag, line_id), 0)::numeric) FROM fish),
+    (SELECT sum(hashtextextended(concat_ws('|', id, tag, hatch_date), 0)::numeric) FROM spawn)
   )) AS state`;
 
 const FISH = `

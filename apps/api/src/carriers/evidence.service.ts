@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { LociService } from '../heredity/loci.service.js';
@@ -42,33 +43,38 @@ export class EvidenceService {
       const rows = await readEvidenceRows(m);
       const loci = await this.loci.all(m);
       const settings = await this.settings.list(m);
+      const parentages = rows.fish.map(({ id, sire, dam }) => ({ id, sire, dam }));
+      const pedigree = digest(parentages);
       const byLocus = new Map<string, LocusEvidence>();
-      const notComputed: { locusId: string; code: string; reason: string }[] = [];
+      const notComputed: StockEvidence['notComputed'][number][] = [];
       for (const id of namedLoci(rows)) {
         const locus = loci.find((one) => one.id === id);
         if (locus === undefined) {
           notComputed.push({
             locusId: id,
+            name: id,
             code: 'LOCUS_UNKNOWN',
             reason: `"${id}" is no locus known here: define it under Loci.`,
           });
         } else if (locus.status === 'withdrawn') {
           notComputed.push({
             locusId: id,
+            name: locus.name,
             code: 'LOCUS_WITHDRAWN',
             reason: `${locus.name} was withdrawn, and records still use it: restore it, or move its records to another locus.`,
           });
         } else if (!locus.computable) {
           notComputed.push({
             locusId: id,
+            name: locus.name,
             code: 'LOCUS_NOT_COMPUTABLE',
             reason: locus.whyNot ?? 'Recorded only.',
           });
-        } else byLocus.set(id, locusEvidence(locus, rows, settings));
+        } else byLocus.set(id, keyed(locusEvidence(locus, rows, settings), pedigree));
       }
       return {
         state: rows.state,
-        parentages: rows.fish.map(({ id, sire, dam }) => ({ id, sire, dam })),
+        parentages,
         lineOf: new Map(rows.fish.map((one) => [one.id, one.lineId])),
         tags: new Map(rows.fish.map((one) => [one.id, one.tag])),
         byLocus,
@@ -77,6 +83,14 @@ export class EvidenceService {
     });
   }
 }
+
+const digest = (value: unknown): string =>
+  createHash('sha256').update(JSON.stringify(value)).digest('hex').slice(0, 32);
+
+const keyed = (evidence: Omit<LocusEvidence, 'key' | 'base'>, pedigree: string): LocusEvidence => {
+  const base = digest([pedigree, evidence.locus, evidence.founders]);
+  return { ...evidence, base, key: digest([base, evidence.records.map((one) => one.evidence)]) };
+};
 
 const namedLoci = (rows: EvidenceRows): string[] =>
   [

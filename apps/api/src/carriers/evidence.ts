@@ -31,6 +31,10 @@ export interface SetAside {
 
 /** All there is to know of one locus, read from one state of the records. */
 export interface LocusEvidence {
+  /** Names all that answers at this locus depend on, and nothing else: equal keys, equal answers, in whichever process. */
+  readonly key: string;
+  /** Names the same without the records: parentages, locus and founders. */
+  readonly base: string;
   readonly locus: Locus;
   readonly records: readonly EvidenceRecord[];
   readonly setAside: readonly SetAside[];
@@ -47,5 +51,5 @@ export interface StockEvidence {
   readonly tags: ReadonlyMap<string, string>;
   readonly byLocus: ReadonlyMap<string, LocusEvidence>;
   /** Loci that records name but nothing is computed of. */
-  readonly notComputed: readonly { locusId: string; code: string; reason: string }[];
+  readonly notComputed: readonly { locusId: string; name: string; code: string; reason: string }[];
 }

@@ -44,6 +44,8 @@ const fromGenotype = (locus: Locus, row: GenotypeLine, tag: string): EvidenceRec
     fishIds: [row.fishId],
     spawnId: null,
   };
+  // Read for a fact too: one that cannot be read is set aside by the error.
+  const look = lookOf(locus, row.genotype);
   if (AS_FACT.has(row.basis)) {
     return {
       ...base,
@@ -54,7 +56,6 @@ const fromGenotype = (locus: Locus, row: GenotypeLine, tag: string): EvidenceRec
   // Every young of a brood must count by the same rule, whichever look it has. Carriers are often put down as following
   // from the parents and their recessive sibs as assumed: leaving out the one kind would select the brood by its outcome.
   const derived = row.basis === 'parents';
-  const look = lookOf(locus, row.genotype);
   if (look === null) {
     return derived
       ? `${tag} ${row.genotype} was put down as following from its parents: that is worked out here anew, and no one look goes with it.`
@@ -139,7 +140,7 @@ export const locusEvidence = (
   locus: Locus,
   rows: EvidenceRows,
   settings: readonly LocusSettingRow[],
-): LocusEvidence => {
+): Omit<LocusEvidence, 'key' | 'base'> => {
   const stock: Stock = {
     fish: new Map(rows.fish.map((one) => [one.id, one])),
     spawns: new Map(rows.spawns.map((one) => [one.id, one])),
@@ -181,9 +182,15 @@ export const locusEvidence = (
         : fromGenotype(locus, row, tag),
     );
   }
-  const looks = records.flatMap(({ evidence }) =>
-    evidence.kind === 'phenotype' ? [evidence] : [],
-  );
+  // A genotype taken as a fact says what its fish looks like: counted in its brood as well, it would count twice.
+  const looks = records.flatMap(({ evidence }) => {
+    if (evidence.kind === 'phenotype')
+      return [{ fish: evidence.fish, phenotype: evidence.phenotype }];
+    const look = evidence.kind === 'genotype' ? lookOf(locus, evidence.genotype) : null;
+    return evidence.kind === 'genotype' && look !== null
+      ? [{ fish: evidence.fish, phenotype: look }]
+      : [];
+  });
   const counted = new Set([
     ...rows.counts.filter((one) => one.locusIds.includes(locus.id)).map((one) => one.spawnId),
     ...rows.culls.filter((one) => one.locusId === locus.id).map((one) => one.spawnId),

@@ -1,8 +1,10 @@
 import {
+  fractionToNumber,
   type GenotypeSet,
   type JointPosterior,
   type Locus,
   pairWarnings,
+  toFraction,
   type WeightedGenotypeInput,
 } from '@linewright/heredity';
 import { Injectable } from '@nestjs/common';
@@ -52,6 +54,7 @@ export class PairOutlookService {
       if (!near) {
         leftOut.push({
           locusId: evidence.locus.id,
+          name: evidence.locus.name,
           code: 'NOTHING_SEEN',
           reason: `${evidence.locus.name}: nothing was seen on either fish or their near kin.`,
         });
@@ -102,11 +105,13 @@ const shapeOf = (
 };
 
 const lethalRisks = (locus: Locus): string[] =>
-  locus.viability.map((one) =>
-    Number(one.survival) === 0
-      ? `${one.genotype} does not live (${one.why}).`
-      : `Of ${one.genotype} only ${one.survival} live to be scored (${one.why}).`,
-  );
+  locus.viability.flatMap((one) => {
+    const survival = fractionToNumber(toFraction(one.survival));
+    if (survival === 1) return [];
+    return survival === 0
+      ? [`${one.genotype} does not live (${one.why}).`]
+      : [`Of ${one.genotype} only ${one.survival} live to be scored (${one.why}).`];
+  });
 
 const marginal = (
   joint: readonly JointPosterior[],

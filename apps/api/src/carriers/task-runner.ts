@@ -1,97 +1,100 @@
 import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { Worker } from 'node:worker_threads';
-import { HeredityError, type HeredityErrorCode } from '@linewright/heredity';
 import { Injectable, type OnApplicationShutdown } from '@nestjs/common';
+import { PreparedModels } from './prepared-models.js';
 import { type CarrierAnswer, type CarrierTask, runTask } from './task.js';
-import type { FromWorker } from './worker.js';
-
-export interface RunOptions {
-  readonly onProgress?: (share: number) => void;
-  readonly signal?: AbortSignal;
-}
+import { type RunOptions, stopped, TaskThread } from './task-thread.js';
 
 /** The thread's program stands beside the bundle; when run from the source it is taken from the last build. */
 const workerFile = ['./carrier-worker.js', '../carrier-worker.js', '../../dist/carrier-worker.js']
   .map((place) => fileURLToPath(new URL(place, import.meta.url)))
   .find((path) => existsSync(path));
 
-const stopped = (): HeredityError =>
-  new HeredityError('CANCELLED', 'The computation was stopped before its end.');
+/** Threads kept after a long computation, each with the model of one locus ready. */
+const MOST_KEPT = 3;
 
-/** Works tasks out in a thread, so that the process goes on answering. Short ones share one thread; long ones have their own. */
+/**
+ * Works tasks out in threads, so that the process goes on answering. Short ones share one thread. A long one has its own,
+ * which is kept afterwards for questions about the same locus: a record more is then taken in without building all anew.
+ */
 @Injectable()
 export class TaskRunner implements OnApplicationShutdown {
-  private readonly threads = new Set<Worker>();
-  private shared: Worker | null = null;
-  private queue: Promise<unknown> = Promise.resolve();
+  private readonly threads = new Set<TaskThread>();
+  private readonly kept = new Map<string, TaskThread>();
+  private shared: TaskThread | null = null;
+  /** Without the thread's program everything runs in the process itself. */
+  private readonly own = new PreparedModels(2);
 
   /** One after another in the shared thread. */
-  run(task: CarrierTask): Promise<CarrierAnswer> {
-    const turn = this.queue.then(() => {
-      if (workerFile === undefined) return runTask(task);
-      this.shared ??= this.open(workerFile);
-      return this.ask(this.shared, task, {});
-    });
-    this.queue = turn.catch(() => undefined);
-    return turn;
+  async run(task: CarrierTask): Promise<CarrierAnswer> {
+    if (workerFile === undefined) return this.inProcess(task);
+    if (this.shared === null || this.shared.ended) this.shared = this.open(workerFile);
+    return answered(await this.shared.ask(task));
   }
 
-  /** In a thread of its own, which ends with it, or at once when the signal says so. */
-  async runAlone(task: CarrierTask, options: RunOptions): Promise<CarrierAnswer> {
+  /** From the thread kept for the locus, if that has a model ready to which only a few records must be added; else null. */
+  async runPrepared(task: CarrierTask): Promise<CarrierAnswer | null> {
+    const thread = this.kept.get(task.locus.id);
+    // One that works on a long computation would keep the question waiting.
+    if (thread?.idle !== true) return null;
+    return thread.ask(task, { onlyPrepared: true });
+  }
+
+  /** In a thread of its own, ended at once when the signal says so. */
+  async runLong(task: CarrierTask, options: RunOptions): Promise<CarrierAnswer> {
     if (options.signal?.aborted === true) throw stopped();
-    if (workerFile === undefined) return runTask(task);
-    const thread = this.open(workerFile);
+    if (workerFile === undefined) return this.inProcess(task);
+    const { id } = task.locus;
+    const standing = this.kept.get(id);
+    const thread = standing?.idle === true ? standing : this.open(workerFile);
+    let answer: CarrierAnswer | null;
     try {
-      return await this.ask(thread, task, options);
-    } finally {
-      this.threads.delete(thread);
-      await thread.terminate();
+      answer = await thread.ask(task, options);
+    } catch (error) {
+      if (this.kept.get(id) === thread) this.kept.delete(id);
+      await this.close(thread);
+      throw error;
     }
+    // A model that had to be sampled cannot be added to.
+    const ready = task.ask.kind === 'all' && answer?.method?.kind === 'exact';
+    if (ready || thread === standing) await this.keep(id, thread);
+    else await this.close(thread);
+    return answered(answer);
   }
 
   async onApplicationShutdown(): Promise<void> {
-    await Promise.all([...this.threads].map((thread) => thread.terminate()));
+    await Promise.all([...this.threads].map((thread) => thread.end()));
   }
 
-  private open(path: string): Worker {
-    const thread = new Worker(path);
-    // A thread that waits for work must not keep the process alive.
-    thread.unref();
+  private inProcess(task: CarrierTask): CarrierAnswer {
+    return answered(runTask(task, this.own));
+  }
+
+  private open(path: string): TaskThread {
+    const thread = new TaskThread(path);
     this.threads.add(thread);
     return thread;
   }
 
-  private ask(thread: Worker, task: CarrierTask, options: RunOptions): Promise<CarrierAnswer> {
-    return new Promise((resolve, reject) => {
-      const done = (): void => {
-        thread.off('message', hear);
-        thread.off('error', fail);
-        thread.off('exit', gone);
-        options.signal?.removeEventListener('abort', gone);
-      };
-      const fail = (error: Error): void => {
-        done();
-        if (thread === this.shared) this.shared = null;
-        reject(error);
-      };
-      const gone = (): void => fail(stopped());
-      const hear = (said: FromWorker): void => {
-        if (said.kind === 'progress') {
-          options.onProgress?.(said.share);
-          return;
-        }
-        done();
-        if (said.kind === 'answer') resolve(said.answer as CarrierAnswer);
-        else if (said.code !== null)
-          reject(new HeredityError(said.code as HeredityErrorCode, said.message));
-        else reject(new Error(said.message));
-      };
-      thread.on('message', hear);
-      thread.on('error', fail);
-      thread.on('exit', gone);
-      options.signal?.addEventListener('abort', gone);
-      thread.postMessage(task);
-    });
+  private async close(thread: TaskThread): Promise<void> {
+    this.threads.delete(thread);
+    await thread.end();
+  }
+
+  private async keep(locusId: string, thread: TaskThread): Promise<void> {
+    const before = this.kept.get(locusId);
+    this.kept.delete(locusId);
+    this.kept.set(locusId, thread);
+    if (before !== undefined && before !== thread) await this.close(before);
+    const [oldest] = this.kept;
+    if (this.kept.size <= MOST_KEPT || oldest === undefined) return;
+    this.kept.delete(oldest[0]);
+    await this.close(oldest[1]);
   }
 }
+
+const answered = (answer: CarrierAnswer | null): CarrierAnswer => {
+  if (answer === null)
+    throw new Error('A task that was to be worked out came back without an answer.');
+  return answer;
+};

@@ -13,6 +13,7 @@ import {
 } from '@linewright/heredity';
 import { buildPedigree, type Pedigree } from '@linewright/pedigree';
 import type { Parentage } from './evidence.js';
+import type { PreparedModels } from './prepared-models.js';
 
 /** What is asked of the records of one locus. Everything in a task and its answer can pass between threads. */
 export type Ask =
@@ -30,6 +31,8 @@ export type Ask =
   | { readonly kind: 'contradiction' };
 
 export interface CarrierTask {
+  /** Names parentages, locus and founders: two tasks with the same base differ in their records alone. */
+  readonly base: string;
   readonly parentages: readonly Parentage[];
   readonly locus: Locus;
   readonly evidence: readonly CarrierEvidence[];
@@ -42,6 +45,7 @@ type Genotypes = GenotypePosterior['genotypes'];
 export interface FoundContradiction {
   readonly records: readonly string[];
   readonly smallest: boolean;
+  readonly restsOnFounders: boolean;
   readonly parentages: readonly (readonly [young: string, sire: string, dam: string])[];
 }
 
@@ -78,7 +82,11 @@ const pedigreeOf = (task: CarrierTask): Pedigree =>
 
 const short = (p: number): number => Number(p.toFixed(9));
 
-const answerAll = (model: CarrierModel, pedigree: Pedigree): CarrierAnswer => {
+const answerAll = (
+  model: CarrierModel,
+  pedigree: Pedigree,
+  onProgress?: Progress,
+): CarrierAnswer => {
   const [first] = pedigree.ids;
   const genotypes = first === undefined ? [] : model.posterior(first).genotypes.map((g) => g.text);
   const size = genotypes.length;
@@ -92,7 +100,7 @@ const answerAll = (model: CarrierModel, pedigree: Pedigree): CarrierAnswer => {
     }
     return { method: model.method, genotypes, all, errors };
   }
-  const values = model.all();
+  const values = model.all(onProgress === undefined ? {} : { onProgress });
   pedigree.ids.forEach((id, i) => {
     all[id] = Array.from(values.subarray(i * size, (i + 1) * size), short);
   });
@@ -139,6 +147,7 @@ const contradictionIn = (task: CarrierTask, pedigree: Pedigree): FoundContradict
   return {
     records: found.records.map((one) => one.id),
     smallest: found.smallest,
+    restsOnFounders: found.restsOnFounders,
     parentages: found.parentages.flatMap((text) => {
       const read = /^(.+): (.+) x (.+)$/.exec(text);
       return read === null ? [] : [[read[1] ?? '', read[2] ?? '', read[3] ?? ''] as const];
@@ -146,37 +155,72 @@ const contradictionIn = (task: CarrierTask, pedigree: Pedigree): FoundContradict
   };
 };
 
-/**
- * Answers one question about one locus; runs in a thread of its own.
- * @throws HeredityError of the lib, but not `EVIDENCE_IMPOSSIBLE`, which is an answer.
- */
-export const runTask = (task: CarrierTask, onProgress?: Progress): CarrierAnswer => {
+const answerFish = (model: CarrierModel, fish: readonly string[]): CarrierAnswer => ({
+  method: model.method,
+  fish: Object.fromEntries(fish.map((id) => [id, model.posterior(id).genotypes])),
+});
+
+const answerPair = (model: CarrierModel, sire: string, dam: string): CarrierAnswer => ({
+  ...answerFish(model, [sire, dam]),
+  joint: model.joint(sire, dam),
+});
+
+/** From a model kept ready; null when there is none, or the question needs another. */
+const quickAnswer = (
+  task: CarrierTask,
+  prepared: PreparedModels,
+  onProgress?: Progress,
+): CarrierAnswer | null => {
+  const { ask } = task;
+  if (ask.kind === 'contradiction' || ask.kind === 'why') return null;
+  if (ask.kind === 'pair' && ask.without !== undefined) return null;
+  const found = prepared.find(task);
+  if (found === null) return null;
+  if (ask.kind === 'all') return answerAll(found.model, found.pedigree, onProgress);
+  return ask.kind === 'pair'
+    ? answerPair(found.model, ask.sire, ask.dam)
+    : answerFish(found.model, ask.fish);
+};
+
+const fullAnswer = (
+  task: CarrierTask,
+  prepared: PreparedModels,
+  onProgress?: Progress,
+): CarrierAnswer => {
   const pedigree = pedigreeOf(task);
   const { ask, locus, founders, evidence } = task;
   const watch: CarrierOptions = onProgress === undefined ? {} : { onProgress };
+  if (ask.kind === 'contradiction') return { contradictions: contradictionsIn(task, pedigree) };
+  if (ask.kind === 'why') return { why: leaveOut(task, pedigree, ask.fish, ask.records) };
+  const input = { pedigree, locus, founders, evidence };
+  if (ask.kind === 'all') {
+    const model = carrierModel(input, watch);
+    prepared.keep(task, pedigree, model);
+    return answerAll(model, pedigree, onProgress);
+  }
+  if (ask.kind === 'pair') {
+    const { sire, dam, without } = ask;
+    const kept = evidence.filter((one) => one.id !== without);
+    const options = { ...watch, fish: [sire, dam], pairs: [{ sire, dam }] };
+    return answerPair(carrierModel({ ...input, evidence: kept }, options), sire, dam);
+  }
+  return answerFish(carrierModel(input, { ...watch, fish: ask.fish }), ask.fish);
+};
+
+/**
+ * Answers one question about one locus; runs in a thread of its own. With `onlyPrepared` it answers from a model kept ready
+ * in this thread, or gives null.
+ * @throws HeredityError of the lib, but not `EVIDENCE_IMPOSSIBLE`, which is an answer.
+ */
+export const runTask = (
+  task: CarrierTask,
+  prepared: PreparedModels,
+  options: { readonly onlyPrepared?: boolean; readonly onProgress?: Progress } = {},
+): CarrierAnswer | null => {
+  const { onlyPrepared = false, onProgress } = options;
   try {
-    if (ask.kind === 'contradiction') return { contradictions: contradictionsIn(task, pedigree) };
-    if (ask.kind === 'why') return { why: leaveOut(task, pedigree, ask.fish, ask.records) };
-    const input = { pedigree, locus, founders, evidence };
-    if (ask.kind === 'all') return answerAll(carrierModel(input, watch), pedigree);
-    if (ask.kind === 'pair') {
-      const { sire, dam, without } = ask;
-      const kept = evidence.filter((one) => one.id !== without);
-      const model = carrierModel(
-        { ...input, evidence: kept },
-        { ...watch, fish: [sire, dam], pairs: [{ sire, dam }] },
-      );
-      return {
-        method: model.method,
-        joint: model.joint(sire, dam),
-        fish: { [sire]: model.posterior(sire).genotypes, [dam]: model.posterior(dam).genotypes },
-      };
-    }
-    const model = carrierModel(input, { ...watch, fish: ask.fish });
-    return {
-      method: model.method,
-      fish: Object.fromEntries(ask.fish.map((id) => [id, model.posterior(id).genotypes])),
-    };
+    const quick = quickAnswer(task, prepared, onProgress);
+    return quick !== null || onlyPrepared ? quick : fullAnswer(task, prepared, onProgress);
   } catch (error) {
     if (error instanceof HeredityError && error.code === 'EVIDENCE_IMPOSSIBLE')
       return { impossible: error.message };

@@ -110,7 +110,12 @@ export const toCrossExpectation = (
   assumed,
   locusIds: [...pair.computed],
   classes: pair.expectation === null ? [] : toClasses(pair.expectation, broodSize),
-  notComputed: pair.notComputed.map((n) => ({ locusId: n.locus, reason: n.text })),
+  notComputed: pair.notComputed.map((n) => ({
+    locusId: n.locus,
+    name: n.name,
+    // The name stands before it.
+    reason: n.text.startsWith(`${n.name}: `) ? n.text.slice(n.name.length + 2) : n.text,
+  })),
   lostFraction:
     pair.expectation === null || fractionToNumber(pair.expectation.loss) === 0
       ? null

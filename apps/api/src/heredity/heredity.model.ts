@@ -168,6 +168,9 @@ export class NotComputedModel {
   @Field(() => String, { description: 'Locus.' })
   locusId: string;
 
+  @Field(() => String, { description: 'Its name.' })
+  name: string;
+
   @Field(() => String, { description: 'Why.' })
   reason: string;
 }

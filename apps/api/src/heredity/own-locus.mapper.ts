@@ -39,15 +39,27 @@ const toLooks = (
           probability: one.share?.trim() || '1',
         })),
     })),
-    viability: genotypes.flatMap((genotype) => {
-      const survival = inputs
-        .find((one) => one.genotype.trim() === genotype && one.survival?.trim())
-        ?.survival?.trim();
-      return survival === undefined || survival === '1'
-        ? []
-        : [{ genotype, survival, why: 'as the keeper states' }];
-    }),
+    viability: survivalOf(inputs, genotypes),
   };
+};
+
+/**
+ * The first rule that fits a genotype counts, of looks as of survival: a line that leaves survival open before one that does
+ * not is written out, or the later one would take its fish in too.
+ */
+const survivalOf = (
+  inputs: OwnLookInput[],
+  genotypes: string[],
+): NonNullable<LocusDefinition['viability']> => {
+  const rules = genotypes.map((genotype) => ({
+    genotype,
+    survival:
+      inputs
+        .find((one) => one.genotype.trim() === genotype && one.survival?.trim())
+        ?.survival?.trim() ?? '1',
+    why: 'as the keeper states',
+  }));
+  return rules.slice(0, rules.findLastIndex((one) => one.survival !== '1') + 1);
 };
 
 const scoringFrom = (days: number | null): NonNullable<LocusDefinition['scoring']> => ({

@@ -28,9 +28,10 @@ import type { OutcrossInput, PairingInput, PairingSortField } from './pairing.in
 
 const CANDIDATES = `
   SELECT f.id, f.tag, f.sex, f.hatch_date::text AS "hatchedOn", f.spawn_id AS "spawnId", f.line_id AS "lineId",
+    l.name AS "lineName",
     (SELECT max(coalesce(s.spawned_on, s.hatch_date))::text FROM spawn s
       WHERE (s.sire_id = f.id OR s.dam_id = f.id) AND s.withdrawn_at IS NULL) AS "lastSpawnedOn"
-  FROM fish f
+  FROM fish f LEFT JOIN line l ON l.id = f.line_id
   WHERE f.withdrawn_at IS NULL AND (f.id = ANY($1::uuid[])
     OR ($2 AND f.disposition IN ('keeper', 'hold') AND ($3::uuid[] IS NULL OR f.line_id = ANY($3::uuid[]))))
   ORDER BY f.tag, f.id LIMIT 2000`;
@@ -46,6 +47,7 @@ interface CandidateRow {
   hatchedOn: string | null;
   spawnId: string | null;
   lineId: string | null;
+  lineName: string | null;
   lastSpawnedOn: string | null;
 }
 
@@ -85,9 +87,16 @@ export class JudgingService {
       ...(typeof input.maximumInbreeding === 'number' && {
         maximumInbreeding: input.maximumInbreeding,
       }),
+      ...(input.linesOfPair === 'WITHIN' && { withinLine: true }),
       ...(!input.includeDiscouraged && { leaveOutFrom: 'stop' as const }),
     };
-    return { judged, ranking: rankPairings(judged.input, filter, this.order(sort, direction)) };
+    return {
+      judged,
+      ranking: rankPairings(judged.input, filter, {
+        ...this.order(sort, direction),
+        withinLineFirst: input.linesOfPair === 'WITHIN_FIRST',
+      }),
+    };
   }
 
   async explain(
@@ -151,6 +160,7 @@ export class JudgingService {
       ...(row.hatchedOn !== null && { hatchedOn: row.hatchedOn }),
       ...(row.lastSpawnedOn !== null && { lastSpawnedOn: row.lastSpawnedOn }),
       ...(row.spawnId !== null && { spawnId: row.spawnId }),
+      ...(row.lineId !== null && { line: { id: row.lineId, name: row.lineName ?? '' } }),
       genotypes: sets.get(row.id) ?? {},
       scores: standing
         .filter((s) => s.fishId === row.id)

@@ -20,6 +20,22 @@ registerEnumType(PairingSortField, {
   },
 });
 
+export const LinesOfPair = {
+  ANY: 'ANY',
+  WITHIN_FIRST: 'WITHIN_FIRST',
+  WITHIN: 'WITHIN',
+} as const;
+export type LinesOfPair = (typeof LinesOfPair)[keyof typeof LinesOfPair];
+registerEnumType(LinesOfPair, {
+  name: 'LinesOfPair',
+  description: 'How pairs of one line and crosses between lines stand in the list.',
+  valuesMap: {
+    ANY: { description: 'All together in the order asked for.' },
+    WITHIN_FIRST: { description: 'Pairs of one line first, each group in the order asked for.' },
+    WITHIN: { description: 'Pairs of one line only.' },
+  },
+});
+
 @InputType({ description: 'How much a trait counts.' })
 export class TraitWeightInput {
   @Field(() => ID, { description: 'The trait.' })
@@ -66,6 +82,13 @@ export class PairingInput {
     description: 'Keep pairs with a stop warning in the list.',
   })
   includeDiscouraged: boolean;
+
+  @Field(() => LinesOfPair, {
+    nullable: true,
+    defaultValue: 'ANY',
+    description: 'How pairs of one line and crosses between lines stand in the list.',
+  })
+  linesOfPair?: LinesOfPair | null;
 }
 
 @InputType({ description: 'An allele wanted in a partner.' })

@@ -1,8 +1,8 @@
-import { findLocus } from '@linewright/heredity';
 import { generationDepth } from '@linewright/pedigree';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { fieldError, notFound } from '../errors/request-error.js';
+import { LociService } from '../heredity/loci.service.js';
 import { PedigreeService } from '../kinship/pedigree.service.js';
 import type { Card } from './cards.js';
 import type { JarLabel } from './jar-label.js';
@@ -60,6 +60,7 @@ export class PrintContentService {
   constructor(
     private readonly dataSource: DataSource,
     private readonly pedigrees: PedigreeService,
+    private readonly loci: LociService,
   ) {}
 
   /** Of the named fish in the order given, or of a spawn's or line's fish that are still here, by tag. */
@@ -203,13 +204,14 @@ export class PrintContentService {
          GROUP BY locus_id, genotype ORDER BY locus_id, genotype`,
         [fishIds],
       );
-    const loci = [...new Set(rows.map(({ locusId }) => locusId))].map((id) => findLocus(id));
+    const known = await this.loci.all();
+    const named = new Set(rows.map(({ locusId }) => locusId));
+    const nameOf = (id: string): string => known.find((locus) => locus.id === id)?.name ?? id;
     return {
       items: rows.map(
-        ({ locusId, genotype, number }) =>
-          `${findLocus(locusId).name}: ${genotype} in ${number} fish`,
+        ({ locusId, genotype, number }) => `${nameOf(locusId)}: ${genotype} in ${number} fish`,
       ),
-      warnings: loci.flatMap((locus) => locus.risks),
+      warnings: known.filter((locus) => named.has(locus.id)).flatMap((locus) => locus.risks),
     };
   }
 

@@ -69,6 +69,7 @@ export const FISH_CARRIERS = graphql(
           }
         }
         leftOut {
+          name
           locusId
           code
           reason
@@ -174,6 +175,7 @@ export const PAIR_OUTLOOK = graphql(
           basis
         }
         leftOut {
+          name
           locusId
           code
           reason
@@ -301,6 +303,7 @@ export const CONTRADICTIONS = graphql(
           locusId
           name
           smallest
+          restsOnFounders
           records {
             recordId
             text

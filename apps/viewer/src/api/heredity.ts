@@ -21,6 +21,7 @@ export const crossParts = graphql(`
       }
     }
     notComputed {
+      name
       locusId
       reason
     }

@@ -29,6 +29,7 @@ export const LINE_CHOICES = graphql(`
       id
       code
       name
+      inUseCount
     }
   }
 `);

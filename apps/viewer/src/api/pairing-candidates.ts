@@ -33,6 +33,7 @@ export const PAIRING_CANDIDATES = graphql(`
             tag
             sex
             line {
+              id
               code
             }
           }
@@ -41,6 +42,7 @@ export const PAIRING_CANDIDATES = graphql(`
             tag
             sex
             line {
+              id
               code
             }
           }

@@ -51,6 +51,9 @@ export function CrossClasses({ cross }: { cross: ShownCross }) {
           ]}
         />
       )}
+      {cross.classes.length > 0 && (
+        <p className="lw-quiet">Every fry raised needs a home: a rare class may not be worth it.</p>
+      )}
       {cross.lostFraction !== null && (
         <p>
           {cross.lostFraction} of the embryos are expected to be lost and are left out of the
@@ -70,7 +73,7 @@ export function CrossClasses({ cross }: { cross: ShownCross }) {
           <ul>
             {cross.notComputed.map((each) => (
               <li key={each.locusId}>
-                <strong>{each.locusId}</strong>: {each.reason}
+                <strong>{each.name}</strong>: {each.reason}
               </li>
             ))}
           </ul>

@@ -4,7 +4,7 @@ import type { AlleleId, Genotype } from '../locus.js';
 import { bestOrder } from './best-order.js';
 import { CliqueTree, type StateTable, type Watch } from './clique-tree.js';
 import type { Elimination } from './elimination-order.js';
-import type { BroodEvidence, TestMatingEvidence } from './evidence.js';
+import type { CarrierEvidence } from './evidence.js';
 import { buildNetwork, evidenceFactor, type Network, type NetworkInput } from './network.js';
 import {
   bitsOf,
@@ -199,14 +199,17 @@ export class CarrierModel {
   }
 
   /**
-   * The model with one more brood or test mating. When its fish already share a table of the exact method only the way from
-   * there to the root is redone; otherwise the model is built anew.
+   * The model with one more record. When its fish already share a table of the exact method (one fish always does, and so do
+   * two with young on record) only the way from there to the root is redone; otherwise the model is built anew.
    * @throws HeredityError as {@link carrierModel}.
    */
-  withRecord(record: BroodEvidence | TestMatingEvidence): CarrierModel {
+  withRecord(record: CarrierEvidence): CarrierModel {
     const input = { ...this.#network.input, evidence: [...this.#network.input.evidence, record] };
     const { factor, log } = evidenceFactor(input, this.#network.tables, record);
-    const quick = this.#quickTree(reduceFactor(factor, this.#reduced));
+    // A fish left out of `fish` has no variable here, though it may have more than one genotype.
+    const quick = factor.fish.every((fish) => this.#known(fish))
+      ? this.#quickTree(reduceFactor(factor, this.#reduced))
+      : null;
     if (!quick || !this.#elimination) return carrierModel(input, this.#options);
     const network: Network = {
       ...this.#network,
@@ -224,6 +227,14 @@ export class CarrierModel {
       sampled: null,
       largest: this.method.largestTable,
     });
+  }
+
+  /** Whether {@link withRecord} would take the record in without building the model anew. Throws as {@link withRecord}. */
+  takesInQuickly(record: CarrierEvidence): boolean {
+    const { factor } = evidenceFactor(this.#network.input, this.#network.tables, record);
+    if (!this.#tree || !factor.fish.every((fish) => this.#known(fish))) return false;
+    const { variables } = reduceFactor(factor, this.#reduced);
+    return variables.length === 0 || this.#tree.cliqueOf(variables) >= 0;
   }
 
   #quickTree(table: StateTable): { tree: CliqueTree; logConstant: number } | null {

@@ -44,6 +44,23 @@ describe('findContradiction', () => {
     expect(found?.remedies.length).toBe(3);
   });
 
+  it('says when a founder frequency of 0 is part of the clash', () => {
+    const evidence = [seen('stranger', 'royal'), seen('old male', 'steel')];
+    const none = { general: { alleles: { Bl: 0, bl: 1 } } };
+    const found = findContradiction({ pedigree, locus, evidence, founders: none });
+    expect(found?.records.map((one) => one.id)).toEqual(['stranger scored']);
+    expect(found?.restsOnFounders).toBe(true);
+    expect(found?.explanation).toMatch(/^This cannot be true .* given the frequencies/);
+    expect(found?.remedies.at(-1)).toMatch(/frequency of 0/);
+    const plain = findContradiction({
+      pedigree,
+      locus,
+      evidence: [seen('sire', 'steel'), seen('young', 'turquoise')],
+      founders: even,
+    });
+    expect(plain?.restsOnFounders).toBe(false);
+  });
+
   it('names a brood that its parents cannot have had', () => {
     const evidence: CarrierEvidence[] = [
       { kind: 'genotype', id: 'g', fish: 'sire', genotype: 'bl/bl' },

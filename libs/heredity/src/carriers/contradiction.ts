@@ -12,10 +12,15 @@ export interface Contradiction {
   readonly smallest: boolean;
   /** Parentages by which the records bear on one another, as `young: sire x dam`. */
   readonly parentages: readonly string[];
+  /** Whether the records would agree if no allele were ruled out in founders: a frequency of 0 is part of the clash. */
+  readonly restsOnFounders: boolean;
   readonly explanation: string;
-  /** What would settle it, one suggestion a record and one for the parentages. */
+  /** What would settle it, one suggestion a record, one for the parentages and one for the founders' frequencies. */
   readonly remedies: readonly string[];
 }
+
+const FOUNDERS_REMEDY =
+  'Look at what is believed of the founders: an allele given a frequency of 0 there cannot be in any of their young.';
 
 export interface ContradictionOptions extends Watch {
   /** Checks allowed before the search for the smallest set is given up; 2,000 by default. */
@@ -83,6 +88,18 @@ function parentagesBetween(network: Network, places: readonly number[]): string[
   return links;
 }
 
+/** Whether these records can all be true once every allele may be in every founder. */
+function agreeWithOpenFounders(network: Network, places: readonly number[], watch: Watch): boolean {
+  const { alleles } = network.tables.locus;
+  const share = { numerator: 1n, denominator: BigInt(alleles.length) };
+  const open = buildNetwork({
+    ...network.input,
+    evidence: places.flatMap((i) => network.input.evidence[i] ?? []),
+    founders: { general: { alleles: Object.fromEntries(alleles.map((one) => [one.id, share])) } },
+  });
+  return new RecordChecker(open, 1, watch).possible(places.map((_, i) => i));
+}
+
 /**
  * The smallest set of records that cannot all be true under the model, or null when all of them can be.
  *
@@ -113,14 +130,18 @@ export function findContradiction(
   const records = [...clash].sort((a, b) => a - b).flatMap((i) => input.evidence[i] ?? []);
   const parentages = parentagesBetween(network, clash);
   const list = records.map((record) => describe(record, network.input)).join('; ');
+  const restsOnFounders = agreeWithOpenFounders(network, clash, options);
+  const start = records.length === 1 ? 'This cannot be true' : 'These cannot all be true';
   return {
     records,
     smallest,
     parentages,
-    explanation: `These cannot all be true of ${input.locus.name.toLowerCase()}: ${list}.`,
+    restsOnFounders,
+    explanation: `${start} of ${input.locus.name.toLowerCase()}${restsOnFounders ? ', given the frequencies of the founders' : ''}: ${list}.`,
     remedies: [
       ...records.map(remedyFor),
       ...(parentages.length > 0 ? [`Make sure of the parentage ${parentages.join('; ')}.`] : []),
+      ...(restsOnFounders ? [FOUNDERS_REMEDY] : []),
     ],
   };
 }

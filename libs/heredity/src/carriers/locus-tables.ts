@@ -26,6 +26,8 @@ export interface LocusTables {
   /** Chance that genotype g shows phenotype p, at `g * phenotypes + p`. */
   readonly shows: Float64Array;
   readonly phenotypes: readonly PhenotypeId[];
+  /** Share of zygotes of genotype g that live to be scored. */
+  readonly survival: Float64Array;
 }
 
 /** More genotypes than this do not fit the bit sets of the engine: seven alleles. */
@@ -46,7 +48,7 @@ export function locusTables(locus: Locus): LocusTables {
   const phenotypes = locus.phenotypes.map((one) => one.id);
   const gamete = new Float64Array(size * alleles.length);
   const shows = new Float64Array(size * phenotypes.length);
-  const survival = genotypes.map((genotype) => {
+  const survival = Float64Array.from(genotypes, (genotype) => {
     const effect = locus.viability.find((one) => genotypeFits(locus, genotype, one.genotype));
     return effect ? fractionToNumber(toProbability(effect.survival, 'survival')) : 1;
   });
@@ -73,6 +75,7 @@ export function locusTables(locus: Locus): LocusTables {
     gamete,
     shows,
     phenotypes,
+    survival,
   };
 
   function fillYoung(s: number, d: number): void {
@@ -92,7 +95,10 @@ export function locusTables(locus: Locus): LocusTables {
   }
 }
 
-/** Chances of each genotype in a founder: Hardy-Weinberg proportions of its line's frequencies, or as given. */
+/**
+ * Chances of each genotype in a founder: Hardy-Weinberg proportions of its line's frequencies, of which those are left that
+ * live, since a founder on record has lived; or as given. All zero where none of them lives.
+ */
 export function founderTable(tables: LocusTables, belief: FounderBelief): Float64Array {
   const { locus, genotypes } = tables;
   const out = new Float64Array(tables.size);
@@ -124,10 +130,13 @@ export function founderTable(tables: LocusTables, belief: FounderBelief): Float6
       { locus: locus.id, sum },
     );
   }
+  let living = 0;
   genotypes.forEach(([a, b], g) => {
-    out[g] = (frequency.get(a) ?? 0) * (frequency.get(b) ?? 0) * (a === b ? 1 : 2);
+    const born = (frequency.get(a) ?? 0) * (frequency.get(b) ?? 0) * (a === b ? 1 : 2);
+    out[g] = born * (tables.survival[g] ?? 1);
+    living += out[g] ?? 0;
   });
-  return out;
+  return living > 0 ? out.map((chance) => chance / living) : out;
 }
 
 /** Chance that each genotype is scored as a phenotype. Throws `PHENOTYPE_UNKNOWN`. */
@@ -154,7 +163,8 @@ const blur = (chance: number, wrong: number, classes: number) =>
 
 /**
  * ln likelihood of brood counts for every pair of parental genotypes, at `s * size + d`, up to a constant:
- * the sum over classes of count times ln chance of the class (multinomial).
+ * the sum over classes of count times ln chance of the class (multinomial). Parents that have no living young cannot have
+ * had those counted, however often fish are scored wrongly.
  */
 export function broodLogLikelihood(
   tables: LocusTables,
@@ -167,10 +177,15 @@ export function broodLogLikelihood(
     phenotypeById(locus, id);
     numbers[phenotypes.indexOf(id)] = count;
   }
-  checkCounts(numbers);
+  const total = checkCounts(numbers);
   const wrong = errorRate(tables, error);
   const out = new Float64Array(size * size);
   for (let pair = 0; pair < size * size; pair++) {
+    const barren = transmission.subarray(pair * size, (pair + 1) * size).every((x) => x === 0);
+    if (barren && total > 0) {
+      out[pair] = -Infinity;
+      continue;
+    }
     let log = 0;
     numbers.forEach((count, p) => {
       if (count === 0) return;

@@ -132,7 +132,9 @@ export function broodSizePlan(input: BroodSizeInput): BroodSizePlan {
   if (reachable < certainty - ROUNDING || (certainty >= 1 && !surely)) {
     throw new HeredityError(
       'BROOD_SIZE_UNREACHABLE',
-      `No number of fry gives the class with a certainty of ${String(certainty)}: the most that can be reached is ${surely ? '1' : `just under ${String(reachable)}`}.`,
+      reachable === 0
+        ? 'No number of fry gives the class: its share of the living young is 0.'
+        : `No number of fry gives the class with a certainty of ${String(certainty)}: the most that can be reached is ${surely ? '1' : `just under ${String(reachable)}`}.`,
       { certainty, reachable },
     );
   }

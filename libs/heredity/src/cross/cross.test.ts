@@ -244,6 +244,11 @@ describe('series of matings', () => {
   it('selfing halves the heterozygotes: 1/2, 1/4, 1/8', () => {
     expect(rows('selfing', 'A/a')).toEqual([['0', '1', '0'], ['1/4', '1/2', '1/4'], ['3/8', '1/4', '3/8'], ['7/16', '1/8', '7/16']]); // prettier-ignore
   });
+  it('where one genotype dies, the survivors go on: 2/3, then 4/9', () => {
+    const lethal = { ...a, viability: [{ genotype: 'A/A', survival: '0', why: 'lethal' }] };
+    const series = matingSeries({ locus: lethal, start: 'A/a', scheme: 'selfing', generations: 2 });
+    expect(series.map((row) => row.map((one) => formatFraction(one.probability)))).toEqual([['0', '1', '0'], ['0', '2/3', '1/3'], ['0', '4/9', '5/9']]); // prettier-ignore
+  });
   it('backcrossing to the recessive halves the rest', () => {
     expect(rows({ backcrossTo: 'a/a' }, 'A/A')).toEqual([['1', '0', '0'], ['0', '1', '0'], ['0', '1/2', '1/2'], ['0', '1/4', '3/4']]); // prettier-ignore
   });

@@ -1,4 +1,5 @@
 import { findLocus } from '../catalogue/catalogue.js';
+import { compareFractions, ONE, toProbability, type FractionInput } from '../fraction.js';
 import { readGenotype, type GenotypeSet, type WeightedGenotype } from '../genotype.js';
 import { HeredityError } from '../heredity-error.js';
 import type { Locus, LocusId, LocusReference } from '../locus.js';
@@ -95,10 +96,13 @@ export function buildGroups(
 }
 
 function lossReasons(groups: readonly Group[]): string[] {
-  return groups.flatMap((group) => [
-    ...group.viability.map((rule) => rule.why),
-    ...group.loci.flatMap((locus) => locus.viability.map((effect) => effect.why)),
+  const deadly = ({ survival }: { readonly survival: FractionInput }) =>
+    compareFractions(toProbability(survival, 'survival'), ONE) < 0;
+  const reasons = groups.flatMap((group) => [
+    ...group.viability.filter(deadly).map((rule) => rule.why),
+    ...group.loci.flatMap((locus) => locus.viability.filter(deadly).map((effect) => effect.why)),
   ]);
+  return [...new Set(reasons)];
 }
 
 /**

@@ -23,7 +23,8 @@ export interface MatingSeriesInput {
 /**
  * Genotype shares at one locus over generations of selfing or backcrossing, exact; entry 0 is the start.
  *
- * Selfing halves heterozygosity each time (Mendel 1866); backcrossing halves what is not of the recurrent parent.
+ * Selfing halves heterozygosity each time (Mendel 1866); backcrossing halves what is not of the recurrent parent. Where some
+ * genotypes die, the shares are of the survivors and every living fish leaves as many young.
  * @throws HeredityError as `crossGenotypes`; `ARGUMENT_INVALID` unless `generations` is a whole number from 0 to 200.
  * @example matingSeries({ locus: 'dt', start: 'Dt/dt', scheme: 'selfing', generations: 2 })[2] // 3/8, 1/4, 3/8
  */
@@ -48,19 +49,27 @@ export function matingSeries(input: MatingSeriesInput): LocusGenotypes['genotype
     }
     return shares;
   };
-  const rows = genotypes.map((genotype) =>
-    young(genotype, scheme === 'selfing' ? genotype : scheme.backcrossTo),
-  );
+  // Only of genotypes that occur: a lethal one has no young, and never comes to breed.
+  const rows = new Map<number, Fraction[]>();
+  const rowOf = (from: number): Fraction[] => {
+    const genotype = genotypes[from] ?? ['', ''];
+    const row =
+      rows.get(from) ?? young(genotype, scheme === 'selfing' ? genotype : scheme.backcrossTo);
+    rows.set(from, row);
+    return row;
+  };
   let now: Fraction[] = genotypes.map(() => ZERO);
   for (const { genotype, probability } of readGenotype(locus, input.start)) {
     now[place(genotype)] = addFractions(now[place(genotype)] ?? ZERO, probability);
   }
   const series = [now];
   for (let t = 0; t < generations; t++) {
+    const breeding = now.flatMap((share, from) =>
+      share.numerator > 0n ? [{ share, row: rowOf(from) }] : [],
+    );
     now = genotypes.map((_, to) =>
-      rows.reduce(
-        (sum, row, from) =>
-          addFractions(sum, multiplyFractions(now[from] ?? ZERO, row[to] ?? ZERO)),
+      breeding.reduce(
+        (sum, { share, row }) => addFractions(sum, multiplyFractions(share, row[to] ?? ZERO)),
         ZERO,
       ),
     );

@@ -40,6 +40,14 @@ const problemsOf = (change: Partial<LocusDefinition>): readonly string[] => {
 };
 
 describe('defineLocus', () => {
+  it('refuses one of which no genotype lives', () => {
+    expect(problemsOf({ viability: [{ genotype: '-/-', survival: '0', why: 'all die' }] })).toEqual(
+      ['VIABILITY_INVALID'],
+    );
+    expect(problemsOf({ viability: [{ genotype: 'S/S', survival: '0', why: 'lethal' }] })).toEqual(
+      [],
+    );
+  });
   it('accepts a sound locus as version 1', () => {
     expect(defineLocus(good)).toMatchObject({
       version: 1,

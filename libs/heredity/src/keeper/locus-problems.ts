@@ -134,7 +134,7 @@ function expressionProblems(locus: Locus): LocusProblem[] {
 }
 
 function viabilityProblems(locus: Locus): LocusProblem[] {
-  return locus.viability.flatMap((effect) => {
+  const found = locus.viability.flatMap((effect) => {
     try {
       toProbability(effect.survival, 'survival');
       allGenotypes(locus).some((genotype) => genotypeFits(locus, genotype, effect.genotype));
@@ -143,6 +143,14 @@ function viabilityProblems(locus: Locus): LocusProblem[] {
       return [problem('VIABILITY_INVALID', messageOf(error))];
     }
   });
+  if (found.length > 0) return found;
+  const lives = allGenotypes(locus).some((genotype) => {
+    const effect = locus.viability.find((one) => genotypeFits(locus, genotype, one.genotype));
+    return effect === undefined || toProbability(effect.survival, 'survival').numerator > 0n;
+  });
+  return lives
+    ? []
+    : [problem('VIABILITY_INVALID', 'No genotype lives: at least one must survive now and then.')];
 }
 
 /** Everything wrong with a locus as data, at once; empty when it can be computed with. */

@@ -76,6 +76,12 @@ function Clash({ clash }: { clash: Contradiction }) {
           </ul>
         </>
       )}
+      {clash.restsOnFounders && (
+        <p>
+          It rests on the founders as well: an allele is set to a frequency of 0 there, so none of
+          their young can have it. Look at the frequencies under <Link to="/loci">Loci</Link>.
+        </p>
+      )}
       {!clash.smallest && (
         <p className="lw-quiet">
           The search was cut short: a smaller set of clashing records may exist.

@@ -60,7 +60,7 @@ export function CarriersSection({ fish }: { fish: FishFacts }) {
                 <ul>
                   {fishCarriers.leftOut.map((one) => (
                     <li key={one.locusId}>
-                      <strong>{one.locusId}</strong>: {one.reason}
+                      <strong>{one.name}</strong>: {one.reason}
                     </li>
                   ))}
                 </ul>

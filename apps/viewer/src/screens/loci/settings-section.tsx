@@ -20,6 +20,7 @@ export function SettingsSection({ loci }: { loci: readonly LocusEntry[] }) {
   const symbol = (locusId: string, alleleId: string) =>
     loci.find((one) => one.id === locusId)?.alleles.find((one) => one.id === alleleId)?.symbol ??
     alleleId;
+  const nameOf = (locusId: string) => loci.find((one) => one.id === locusId)?.name ?? locusId;
   return (
     <Section
       title="What is taken for granted"
@@ -45,8 +46,7 @@ export function SettingsSection({ loci }: { loci: readonly LocusEntry[] }) {
                   {
                     key: 'locus',
                     title: 'Locus',
-                    cell: (one) =>
-                      loci.find((locus) => locus.id === one.locusId)?.name ?? one.locusId,
+                    cell: (one) => nameOf(one.locusId),
                   },
                   {
                     key: 'line',
@@ -81,14 +81,14 @@ export function SettingsSection({ loci }: { loci: readonly LocusEntry[] }) {
                       <span className="lw-row-buttons">
                         <button
                           type="button"
-                          aria-label={`Change the setting of ${one.locusId}`}
+                          aria-label={`Change the setting of ${nameOf(one.locusId)}`}
                           onClick={() => setOpen(one)}
                         >
                           Change
                         </button>
                         <button
                           type="button"
-                          aria-label={`Withdraw the setting of ${one.locusId}`}
+                          aria-label={`Withdraw the setting of ${nameOf(one.locusId)}`}
                           onClick={() => setLeaving(one)}
                         >
                           Withdraw
@@ -117,7 +117,7 @@ export function SettingsSection({ loci }: { loci: readonly LocusEntry[] }) {
       {leaving !== null && (
         <Sheet title="Go back to the default" opened onClose={() => setLeaving(null)}>
           <WithdrawForm
-            what={`the setting of ${leaving.locusId}`}
+            what={`the setting of ${nameOf(leaving.locusId)}`}
             saving={saving}
             problem={problem}
             onCancel={() => setLeaving(null)}

@@ -7,11 +7,21 @@ import { SeverityCounts } from '../../components/severity-mark.js';
 import { percent, plainNumber } from '../../wording/figures.js';
 import { bandText } from '../../wording/pairing-words.js';
 import { CandidateExplanation } from './candidate-explanation.js';
-import { ancestorsShort, classesShort, meansShort, pairKey, pairWords } from './candidate-words.js';
+import {
+  ancestorsShort,
+  BETWEEN,
+  classesShort,
+  meansShort,
+  pairGroups,
+  pairKey,
+  pairWords,
+} from './candidate-words.js';
 import { firstDirection, type Direction, type PairingSort } from './pairing-choice.js';
 
 interface CandidateTableProps {
   candidates: readonly Candidate[];
+  /** Pairs of one line stand before the others: each group under a heading. */
+  grouped: boolean;
   sort: PairingSort;
   direction: Direction;
   onSort: (sort: PairingSort, direction: Direction) => void;
@@ -40,20 +50,25 @@ export function CandidateTable(props: CandidateTableProps) {
       if (!after.delete(key)) after.add(key);
       return after;
     });
+  const one = (candidate: Candidate) => ({
+    ...props,
+    candidate,
+    open: open.has(pairKey(candidate)),
+    onToggle: () => toggle(pairKey(candidate)),
+  });
+  const groups = props.grouped ? pairGroups(props.candidates) : [];
+  const parts = groups.length > 0 ? groups : [{ title: null, candidates: props.candidates }];
   if (props.phone) {
-    return (
-      <div role="list" aria-label="Pairs">
-        {props.candidates.map((candidate) => (
-          <CandidateBlock
-            key={pairKey(candidate)}
-            {...props}
-            candidate={candidate}
-            open={open.has(pairKey(candidate))}
-            onToggle={() => toggle(pairKey(candidate))}
-          />
-        ))}
-      </div>
-    );
+    return parts.map(({ title, candidates }) => (
+      <Fragment key={title ?? 'all'}>
+        {title !== null && <GroupHead title={title} />}
+        <div role="list" aria-label={title ?? 'Pairs'}>
+          {candidates.map((candidate) => (
+            <CandidateBlock key={pairKey(candidate)} {...one(candidate)} />
+          ))}
+        </div>
+      </Fragment>
+    ));
   }
   return (
     <div className="lw-table-frame" tabIndex={0} role="group" aria-label="Pairs">
@@ -69,18 +84,35 @@ export function CandidateTable(props: CandidateTableProps) {
             </th>
           </tr>
         </thead>
-        <tbody>
-          {props.candidates.map((candidate) => (
-            <CandidateRow
-              key={pairKey(candidate)}
-              {...props}
-              candidate={candidate}
-              open={open.has(pairKey(candidate))}
-              onToggle={() => toggle(pairKey(candidate))}
-            />
-          ))}
-        </tbody>
+        {parts.map(({ title, candidates }) => (
+          <tbody key={title ?? 'all'}>
+            {title !== null && (
+              <tr className="lw-pair-group">
+                <th scope="rowgroup" colSpan={columns.length + 1}>
+                  <GroupHead title={title} />
+                </th>
+              </tr>
+            )}
+            {candidates.map((candidate) => (
+              <CandidateRow key={pairKey(candidate)} {...one(candidate)} />
+            ))}
+          </tbody>
+        ))}
       </table>
+    </div>
+  );
+}
+
+function GroupHead({ title }: { title: string }) {
+  return (
+    <div className="lw-pair-group-head">
+      <strong>{title}</strong>
+      {title === BETWEEN && (
+        <span className="lw-small">
+          An outcross is a trial: colours, fins and shape split up in the second generation (F2).
+          Raise one brood, and keep the lines going beside it.
+        </span>
+      )}
     </div>
   );
 }

@@ -8,6 +8,21 @@ const TRAITS_SHOWN = 2;
 export const pairKey = ({ sire, dam }: Candidate): string => `${sire.id} ${dam.id}`;
 export const pairWords = ({ sire, dam }: Candidate): string => `${sire.tag} by ${dam.tag}`;
 
+export const WITHIN = 'Pairs of one line';
+export const BETWEEN = 'Crosses between lines, or with a fish of no line';
+
+/** The list as it comes, pairs of one line apart from the others; empty groups are left out. */
+export function pairGroups(
+  candidates: readonly Candidate[],
+): { title: string; candidates: readonly Candidate[] }[] {
+  const isWithin = ({ sire, dam }: Candidate) =>
+    sire.line !== null && sire.line.id === dam.line?.id;
+  return [
+    { title: WITHIN, candidates: candidates.filter(isWithin) },
+    { title: BETWEEN, candidates: candidates.filter((each) => !isWithin(each)) },
+  ].filter((group) => group.candidates.length > 0);
+}
+
 /** The first few of a list, and how many more there are: the row's explanation has them all. */
 function firstFew(parts: readonly string[], none: string, shown = SHOWN): string {
   if (parts.length === 0) return none;

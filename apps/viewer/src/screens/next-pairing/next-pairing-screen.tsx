@@ -4,8 +4,10 @@ import { useDebouncedValue, useMediaQuery } from '@mantine/hooks';
 import { useState } from 'react';
 import { Link, useSearchParams } from 'react-router';
 import type { ResultOf } from '../../api/graphql.js';
+import { LINE_CHOICES } from '../../api/lines.js';
 import { PAIRING_CANDIDATES, type Candidate } from '../../api/pairing-candidates.js';
 import { usePages } from '../../api/use-pages.js';
+import { useRead } from '../../api/use-read.js';
 import { ProblemNotice } from '../../components/notice.js';
 import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
@@ -15,7 +17,14 @@ import { plural } from '../../wording/figures.js';
 import { CandidateTable } from './candidate-table.js';
 import { pairKey } from './candidate-words.js';
 import { OutcrossSection } from './outcross-section.js';
-import { readChoice, toPairingInput, writeChoice, type PairingChoice } from './pairing-choice.js';
+import { lastLine, rememberLine } from './last-line.js';
+import {
+  firstLines,
+  readChoice,
+  toPairingInput,
+  writeChoice,
+  type PairingChoice,
+} from './pairing-choice.js';
 import { PairingFilter } from './pairing-filter.js';
 
 const PAGE = 25;
@@ -30,9 +39,19 @@ const pageOf = ({ pairingCandidates }: ResultOf<typeof PAIRING_CANDIDATES>) => (
 /** Every male in use by every female in use, judged, with the reasons in each row. */
 export function NextPairingScreen() {
   const [search, setSearch] = useSearchParams();
-  const choice = readChoice(search);
-  const change = (part: Partial<PairingChoice>) =>
-    setSearch(writeChoice({ ...choice, ...part }), { replace: true, preventScrollReset: true });
+  const lines = useRead(LINE_CHOICES, {});
+  // What is begun with stays while the screen is open, or the address would change its meaning with each choice.
+  const [last] = useState(lastLine);
+  const begin = firstLines(lines.data?.lines ?? [], last);
+  const choice = readChoice(search, begin);
+  const change = (part: Partial<PairingChoice>) => {
+    if (part.lineIds !== undefined) rememberLine(part.lineIds);
+    setSearch(writeChoice({ ...choice, ...part }, begin), {
+      replace: true,
+      preventScrollReset: true,
+    });
+  };
+  const settled = lines.data !== undefined || lines.problem !== null;
   return (
     <Screen
       title="Next pairing"
@@ -54,7 +73,11 @@ export function NextPairingScreen() {
       }
     >
       <PairingFilter choice={choice} onChange={change} />
-      <JudgedPairs choice={choice} onChange={change} />
+      {settled ? (
+        <JudgedPairs choice={choice} onChange={change} />
+      ) : (
+        <Loading what="the judged pairs" />
+      )}
       <OutcrossSection lineId={choice.lineIds[0] ?? ''} />
     </Screen>
   );
@@ -81,7 +104,12 @@ function JudgedPairs({ choice, onChange }: JudgedPairsProps) {
     },
     pageOf,
   );
-  const filtered = choice.lineIds.length > 0 || choice.largestF !== '' || !choice.discouraged;
+  const grouped = choice.pairs === 'WITHIN_FIRST' && choice.lineIds.length !== 1;
+  const filtered =
+    choice.lineIds.length > 0 ||
+    choice.pairs === 'WITHIN' ||
+    choice.largestF !== '' ||
+    !choice.discouraged;
   return (
     <Section title="Pairs" aside={pages.totalCount !== null && plural(pages.totalCount, 'pair')}>
       <ProblemNotice problem={pages.problem} onRetry={pages.reload} />
@@ -101,6 +129,7 @@ function JudgedPairs({ choice, onChange }: JudgedPairsProps) {
           </p>
           <CandidateTable
             candidates={pages.nodes}
+            grouped={grouped}
             sort={sort}
             direction={direction}
             onSort={(field, way) => onChange({ sort: field, direction: way })}

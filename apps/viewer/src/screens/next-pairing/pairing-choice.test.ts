@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import {
+  firstLines,
   largestFProblem,
   readChoice,
   toPairingInput,
@@ -9,6 +10,7 @@ import {
 
 const full: PairingChoice = {
   lineIds: ['a', 'b'],
+  pairs: 'WITHIN',
   largestF: '12.5',
   looks: ['bl:royal'],
   weights: { t1: '2', t2: '0' },
@@ -27,9 +29,27 @@ describe('choice of pairings', () => {
     expect(writeChoice(readChoice(new URLSearchParams()))).toEqual({});
   });
 
+  it('begins with the only line in use, else the one looked at last, else all', () => {
+    const line = (id: string, inUseCount: number) => ({ id, inUseCount });
+    expect(firstLines([line('a', 3), line('b', 0)], 'b')).toEqual(['a']);
+    expect(firstLines([line('a', 3), line('b', 2)], 'b')).toEqual(['b']);
+    expect(firstLines([line('a', 3), line('b', 2)], 'gone')).toEqual([]);
+    expect(firstLines([line('a', 3), line('b', 2)], null)).toEqual([]);
+  });
+
+  it('tells all lines from none named where one is begun with', () => {
+    const begun = readChoice(new URLSearchParams(), ['a']);
+    expect(begun.lineIds).toEqual(['a']);
+    expect(writeChoice(begun, ['a'])).toEqual({});
+    const all = writeChoice({ ...begun, lineIds: [] }, ['a']);
+    expect(all).toEqual({ line: 'all' });
+    expect(readChoice(new URLSearchParams(all), ['a']).lineIds).toEqual([]);
+  });
+
   it('turns percent and points into the units of the API', () => {
     expect(toPairingInput(full)).toEqual({
       includeDiscouraged: false,
+      linesOfPair: 'WITHIN',
       lineIds: ['a', 'b'],
       maximumInbreeding: 0.125,
       wantClasses: ['bl:royal'],

@@ -1,9 +1,12 @@
 export type PairingSort = 'MERIT' | 'INBREEDING' | 'SIRE' | 'DAM';
 export type Direction = 'ASC' | 'DESC';
+/** Pairs of one line first, only those, or all by merit alone. */
+export type LinesOfPair = 'WITHIN_FIRST' | 'WITHIN' | 'ANY';
 
 /** What the keeper asked for: kept in the address, so that the way back leads to the same list. */
 export interface PairingChoice {
   lineIds: string[];
+  pairs: LinesOfPair;
   /** Percent, as typed. */
   largestF: string;
   /** Looks wanted in the brood, as locus:look. */
@@ -30,11 +33,29 @@ const sorts = Object.keys(firstDirection) as PairingSort[];
 const listOf = (text: string | null): string[] =>
   text === null || text === '' ? [] : text.split(',');
 
-export function readChoice(search: URLSearchParams): PairingChoice {
+const ALL_LINES = 'all';
+const pairsOf: Record<string, LinesOfPair> = { within: 'WITHIN', any: 'ANY' };
+
+interface LineInUse {
+  id: string;
+  inUseCount: number;
+}
+
+/** The line to begin with: the only one in use, else the one looked at last here; else none, which is all of them. */
+export function firstLines(lines: readonly LineInUse[], last: string | null): string[] {
+  const inUse = lines.filter((line) => line.inUseCount > 0);
+  const [only] = inUse;
+  if (only !== undefined && inUse.length === 1) return [only.id];
+  return inUse.some((line) => line.id === last) && last !== null ? [last] : [];
+}
+
+/** `begin` stands where the address says nothing of lines. */
+export function readChoice(search: URLSearchParams, begin: readonly string[] = []): PairingChoice {
   const sort = sorts.find((each) => each === search.get('sort')) ?? 'MERIT';
   const direction = search.get('order');
   return {
-    lineIds: listOf(search.get('line')),
+    lineIds: linesIn(search.get('line'), begin),
+    pairs: pairsOf[search.get('pairs') ?? ''] ?? 'WITHIN_FIRST',
     largestF: search.get('f') ?? '',
     looks: listOf(search.get('look')),
     weights: Object.fromEntries(
@@ -50,10 +71,20 @@ export function readChoice(search: URLSearchParams): PairingChoice {
   };
 }
 
-export function writeChoice(choice: PairingChoice): Record<string, string> {
+function linesIn(text: string | null, begin: readonly string[]): string[] {
+  if (text === ALL_LINES) return [];
+  return text === null ? [...begin] : listOf(text);
+}
+
+export function writeChoice(
+  choice: PairingChoice,
+  begin: readonly string[] = [],
+): Record<string, string> {
+  const asBegun = choice.lineIds.join(',') === begin.join(',');
   const weights = Object.entries(choice.weights).filter(([, weight]) => weight.trim() !== '');
   return {
-    ...(choice.lineIds.length > 0 && { line: choice.lineIds.join(',') }),
+    ...(!asBegun && { line: choice.lineIds.length > 0 ? choice.lineIds.join(',') : ALL_LINES }),
+    ...(choice.pairs !== 'WITHIN_FIRST' && { pairs: choice.pairs.toLowerCase() }),
     ...(choice.largestF !== '' && { f: choice.largestF }),
     ...(choice.looks.length > 0 && { look: choice.looks.join(',') }),
     ...(weights.length > 0 && { weights: weights.map((each) => each.join('=')).join(',') }),
@@ -92,6 +123,7 @@ export function toPairingInput(choice: PairingChoice) {
   });
   return {
     includeDiscouraged: choice.discouraged,
+    linesOfPair: choice.pairs,
     ...(choice.lineIds.length > 0 && { lineIds: choice.lineIds }),
     ...(largest !== null && { maximumInbreeding: largest / 100 }),
     ...(choice.looks.length > 0 && { wantClasses: choice.looks }),

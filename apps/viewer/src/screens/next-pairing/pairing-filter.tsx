@@ -12,6 +12,7 @@ import {
   largestFProblem,
   numberProblem,
   type Direction,
+  type LinesOfPair,
   type PairingChoice,
   type PairingSort,
 } from './pairing-choice.js';
@@ -42,6 +43,12 @@ const sortChoices: { value: PairingSort; label: string }[] = [
   { value: 'INBREEDING', label: 'F of the brood' },
   { value: 'SIRE', label: 'sire' },
   { value: 'DAM', label: 'dam' },
+];
+
+const pairsChoices: { value: LinesOfPair; label: string }[] = [
+  { value: 'WITHIN_FIRST', label: 'of one line first' },
+  { value: 'WITHIN', label: 'of one line only' },
+  { value: 'ANY', label: 'of any lines alike' },
 ];
 
 const orderLabels: Record<PairingSort, Record<Direction, string>> = {
@@ -95,6 +102,12 @@ export function PairingFilter({ choice, onChange }: PairingFilterProps) {
             onChange={(chosen) => onChange({ looks: chosen })}
           />
         </div>
+        <NativeSelect
+          label="Pairs"
+          value={choice.pairs}
+          onChange={(event) => onChange({ pairs: event.currentTarget.value as LinesOfPair })}
+          data={pairsChoices}
+        />
         <NativeSelect
           label="Sort by"
           value={choice.sort}

@@ -1,5 +1,5 @@
 import { catalogue } from '@linewright/heredity';
-import { GOODNESS_OF_FIT } from '../../api/heredity.js';
+import { GOODNESS_OF_FIT, LOCUS_CHOICES } from '../../api/heredity.js';
 import { useRead } from '../../api/use-read.js';
 import { DataTable } from '../../components/data-table.js';
 import { FitResult } from '../../components/fit-result.js';
@@ -19,7 +19,8 @@ interface ScoringProps {
 /** One scoring of the brood: its counts against what the parents lead to expect at the loci it was counted at. */
 export function Scoring({ spawn, on, scoring }: ScoringProps) {
   const { expected, byClass, unexpected, total } = scoring;
-  const at = lociText(scoring.locusIds);
+  const { data } = useRead(LOCUS_CHOICES, {});
+  const at = lociText(scoring.locusIds, data?.loci ?? catalogue);
   return (
     <>
       {expected === null ? (
@@ -56,11 +57,14 @@ export function Scoring({ spawn, on, scoring }: ScoringProps) {
   );
 }
 
-/** A locus of the keeper's own has no name in the catalogue and goes by its id. */
-function lociText(locusIds: readonly string[]): string {
+/** The keeper's own loci come from the API; until it has answered, and for one it does not know, the id must do. */
+function lociText(
+  locusIds: readonly string[],
+  loci: readonly { id: string; name: string }[],
+): string {
   if (locusIds.length === 0) return 'no named locus';
   return locusIds
-    .map((id) => catalogue.find((locus) => locus.id === id)?.name.toLowerCase() ?? id)
+    .map((id) => loci.find((locus) => locus.id === id)?.name.toLowerCase() ?? id)
     .join(' and ');
 }
 

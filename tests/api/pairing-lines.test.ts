@@ -1,0 +1,81 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type Records, recordsOn } from './carrier-records.js';
+import { type RunningApi, startApi } from './harness.js';
+
+const PAIRS = `query ($input: PairingInput!) { pairingCandidates(input: $input, sort: MERIT) { totalCount
+  edges { node { sire { tag } dam { tag } merit warnings { code severity } reasons { text } } } } }`;
+
+interface Pairs {
+  pairingCandidates: {
+    totalCount: number;
+    edges: {
+      node: {
+        sire: { tag: string };
+        dam: { tag: string };
+        warnings: { code: string; severity: string }[];
+        reasons: { text: string }[];
+      };
+    }[];
+  };
+}
+
+describe('pairs of one line and crosses between lines', () => {
+  let api: RunningApi;
+  let records: Records;
+
+  beforeAll(async () => {
+    api = await startApi();
+    records = recordsOn(api);
+    for (const code of ['T', 'C']) {
+      const lineId = await records.line(code);
+      const sire = await records.fish(`${code}-1`, 'MALE', { lineId, disposition: 'DIED' });
+      const dam = await records.fish(`${code}-2`, 'FEMALE', { lineId, disposition: 'DIED' });
+      const spawn = await records.spawn(`${code}26-01`, sire, dam, { lineId });
+      const young = await records.young(spawn, 2);
+      for (const [i, one] of young.entries()) {
+        await api.graphql(
+          `mutation ($input: CorrectFishInput!) { correctFish(input: $input) { id } }`,
+          {
+            input: { id: one.id, revision: 1, sex: i === 0 ? 'MALE' : 'FEMALE', lineId },
+          },
+        );
+        await api.graphql(
+          `mutation ($input: DecideFishInput!) { decideFish(input: $input) { id } }`,
+          {
+            input: { id: one.id, disposition: 'KEEPER', on: '2026-06-01' },
+          },
+        );
+      }
+    }
+  });
+  afterAll(() => api.close());
+
+  const pairs = async (input: object) =>
+    (await api.graphql<Pairs>(PAIRS, { input })).pairingCandidates;
+  const names = (found: Pairs['pairingCandidates']) =>
+    found.edges.map(({ node }) => `${node.sire.tag} ${node.dam.tag}`);
+
+  it('by merit alone unlike lines come first, for they share no ancestors; each with a caution', async () => {
+    const found = await pairs({ linesOfPair: 'ANY' });
+    expect(found.totalCount).toBe(4);
+    expect(new Set(names(found).slice(0, 2))).toEqual(
+      new Set(['T26-01-01 C26-01-02', 'C26-01-01 T26-01-02']),
+    );
+    for (const { node } of found.edges) {
+      const between = node.sire.tag[0] !== node.dam.tag[0];
+      const cautions = node.warnings.filter((one) => one.code === 'BETWEEN_LINES');
+      expect(cautions.map((one) => one.severity)).toEqual(between ? ['caution'] : []);
+    }
+    expect(found.edges[3]?.node.reasons.map((one) => one.text).join(' ')).toMatch(
+      /F of the brood is 25\.00 %/,
+    );
+  });
+
+  it('can be asked for with pairs of one line first, or those alone', async () => {
+    const within = new Set(['T26-01-01 T26-01-02', 'C26-01-01 C26-01-02']);
+    const first = await pairs({ linesOfPair: 'WITHIN_FIRST' });
+    expect(first.totalCount).toBe(4);
+    expect(new Set(names(first).slice(0, 2))).toEqual(within);
+    expect(new Set(names(await pairs({ linesOfPair: 'WITHIN' })))).toEqual(within);
+  });
+});
