@@ -144,14 +144,10 @@ export class SpawnEntriesService {
         field: 'reason',
         message: 'Say why: the reason is what the line learns from.',
       });
-    const locus = input.locusId ? await this.loci.find(input.locusId) : null;
-    const seen = trimmed(input.phenotype) ?? null;
-    if (seen !== null && locus === null)
-      throw fieldError({ field: 'locusId', message: 'Choose the locus at which it was seen.' });
-    const phenotype = seen === null || locus === null ? null : readPhenotype(locus, seen).id;
     const sent = { id: input.entryId, kind: 'loss' as const, keeper };
     return this.inSpawnOnce(sent, input.spawnId, async (m, spawn) => {
       const { kind, number } = input;
+      const phenotype = await this.phenotypeOf(m, input);
       const row = {
         id: input.id ?? randomUUID(),
         spawnId: spawn.id,
@@ -170,13 +166,13 @@ export class SpawnEntriesService {
 
   async recordClassCount(input: ClassCountInput, keeper: SignedInKeeper): Promise<SpawnRow> {
     expectCount(input.number, 0);
-    for (const id of input.locusIds) await this.loci.find(id);
     const phenotype = input.phenotype.trim();
     if (phenotype === '')
       throw fieldError({ field: 'phenotype', message: 'Name the class that was counted.' });
     const sent = { id: input.entryId, kind: 'class_count' as const, keeper };
     return this.inSpawnOnce(sent, input.spawnId, async (m, spawn) => {
       const { locusIds, number, countedOn } = input;
+      for (const id of locusIds) await this.loci.find(id, m);
       const row = {
         id: input.id ?? randomUUID(),
         spawnId: spawn.id,
@@ -242,6 +238,15 @@ export class SpawnEntriesService {
   ): Promise<void> {
     if (Object.keys(changes).length === 0) return;
     await this.records.correct<SpawnRow>(m, spawnRecord, spawn.id, undefined, changes, keeper.name);
+  }
+
+  /** Read where the entry is applied: sent again it is known, whatever became of the locus since. */
+  private async phenotypeOf(m: EntityManager, input: SpawnLossInput): Promise<string | null> {
+    const locus = input.locusId ? await this.loci.find(input.locusId, m) : null;
+    const seen = trimmed(input.phenotype) ?? null;
+    if (seen === null) return null;
+    if (locus !== null) return readPhenotype(locus, seen).id;
+    throw fieldError({ field: 'locusId', message: 'Choose the locus at which it was seen.' });
   }
 
   private async standingSpawn(m: EntityManager, spawnId: string): Promise<SpawnRow> {

@@ -33,6 +33,11 @@ export function WaitingScreen() {
     >
       {stopped.length > 0 && (
         <Section title="These need you" aside={plural(stopped.length, 'entry', 'entries')}>
+          {stopped.filter((entry) => entry.state === 'refused').length > 1 && (
+            <Button size="md" onClick={() => void open?.outbox.tryAllAgain()}>
+              Send all refused again
+            </Button>
+          )}
           {stopped.map((entry) => (
             <StoppedEntry key={entry.id} entry={entry} />
           ))}
