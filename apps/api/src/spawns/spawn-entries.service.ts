@@ -5,6 +5,7 @@ import { DataSource, type EntityManager } from 'typeorm';
 import { trimmed } from '../database/given.js';
 import { RecordStore, type RecordType } from '../database/record-store.js';
 import { type SentEntry, onceAnEntry } from '../entries/once-an-entry.js';
+import { FieldChecks } from '../errors/field-checks.js';
 import { fieldError, notFound } from '../errors/request-error.js';
 import { LociService } from '../heredity/loci.service.js';
 import { readPhenotype } from '../heredity/phenotype-reading.js';
@@ -137,13 +138,11 @@ export class SpawnEntriesService {
   }
 
   async recordLoss(input: SpawnLossInput, keeper: SignedInKeeper): Promise<SpawnRow> {
-    expectCount(input.number, 1);
-    const reason = trimmed(input.reason) ?? null;
-    if (reason === null)
-      throw fieldError({
-        field: 'reason',
-        message: 'Say why: the reason is what the line learns from.',
-      });
+    const reason = trimmed(input.reason) ?? '';
+    const checks = new FieldChecks();
+    checks.keepNow(() => expectCount(input.number, 1));
+    if (reason === '') checks.refuse('reason', 'Say why: the reason is what the line learns from.');
+    checks.expectNone();
     const sent = { id: input.entryId, kind: 'loss' as const, keeper };
     return this.inSpawnOnce(sent, input.spawnId, async (m, spawn) => {
       const { kind, number } = input;
@@ -165,10 +164,11 @@ export class SpawnEntriesService {
   }
 
   async recordClassCount(input: ClassCountInput, keeper: SignedInKeeper): Promise<SpawnRow> {
-    expectCount(input.number, 0);
     const phenotype = input.phenotype.trim();
-    if (phenotype === '')
-      throw fieldError({ field: 'phenotype', message: 'Name the class that was counted.' });
+    const checks = new FieldChecks();
+    checks.keepNow(() => expectCount(input.number, 0));
+    if (phenotype === '') checks.refuse('phenotype', 'Name the class that was counted.');
+    checks.expectNone();
     const sent = { id: input.entryId, kind: 'class_count' as const, keeper };
     return this.inSpawnOnce(sent, input.spawnId, async (m, spawn) => {
       const { locusIds, number, countedOn } = input;
