@@ -1,13 +1,14 @@
-import { findLocus } from '@linewright/heredity';
 import { generationDepth } from '@linewright/pedigree';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { fieldError, notFound } from '../errors/request-error.js';
+import { compareTags } from '../fish/tag-order.js';
+import { LociService } from '../heredity/loci.service.js';
 import { PedigreeService } from '../kinship/pedigree.service.js';
 import type { Card } from './cards.js';
 import type { JarLabel } from './jar-label.js';
 
-export const MOST_PRINTED = 400;
+export const MOST_PRINTED = 1_000;
 
 const LABELS = `
   SELECT f.id, f.tag, f.name, f.sex, coalesce(f.hatch_date, s.hatch_date)::text AS "hatchDate",
@@ -60,6 +61,7 @@ export class PrintContentService {
   constructor(
     private readonly dataSource: DataSource,
     private readonly pedigrees: PedigreeService,
+    private readonly loci: LociService,
   ) {}
 
   /** Of the named fish in the order given, or of a spawn's or line's fish that are still here, by tag. */
@@ -75,7 +77,7 @@ export class PrintContentService {
         : which.lineId !== undefined
           ? await this.dataSource.query(`${LABELS} f.line_id = $1 AND ${here}`, [which.lineId])
           : await this.dataSource.query(`${LABELS} f.id = ANY($1::uuid[])`, [which.fishIds]);
-    if (which.fishIds.length === 0) return this.expectSome(rows, 'fish');
+    if (which.fishIds.length === 0) return this.expectSome(rows.sort(compareTags), 'fish');
     const byId = new Map(rows.map((row) => [row.id, row]));
     return this.expectSome(
       which.fishIds.map((id) => {
@@ -203,11 +205,14 @@ export class PrintContentService {
          GROUP BY locus_id, genotype ORDER BY locus_id, genotype`,
         [fishIds],
       );
-    const loci = [...new Set(rows.map(({ locusId }) => locusId))].map((id) => findLocus(id));
+    const known = await this.loci.all();
+    const loci = [...new Set(rows.map(({ locusId }) => locusId))].flatMap(
+      (id) => known.find((locus) => locus.id === id) ?? [],
+    );
+    const nameOf = (id: string) => loci.find((locus) => locus.id === id)?.name ?? id;
     return {
       items: rows.map(
-        ({ locusId, genotype, number }) =>
-          `${findLocus(locusId).name}: ${genotype} in ${number} fish`,
+        ({ locusId, genotype, number }) => `${nameOf(locusId)}: ${genotype} in ${number} fish`,
       ),
       warnings: loci.flatMap((locus) => locus.risks),
     };

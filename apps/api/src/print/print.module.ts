@@ -1,5 +1,6 @@
 import { Module } from '@nestjs/common';
 import { AccountsModule } from '../accounts/accounts.module.js';
+import { LociModule } from '../heredity/loci.module.js';
 import { RecordsModule } from '../records.module.js';
 import { PrintAddressService } from './print-address.service.js';
 import { PrintContentService } from './print-content.service.js';
@@ -7,7 +8,7 @@ import { PrintController } from './print.controller.js';
 import { PrintResolver } from './print.resolver.js';
 
 @Module({
-  imports: [AccountsModule, RecordsModule],
+  imports: [AccountsModule, LociModule, RecordsModule],
   controllers: [PrintController],
   providers: [PrintContentService, PrintAddressService, PrintResolver],
 })

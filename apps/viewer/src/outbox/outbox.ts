@@ -45,7 +45,7 @@ export class Outbox {
 
   /** Resolves when the device has the entries; sending goes on by itself. */
   async enter(...given: NewEntry[]): Promise<Entry[]> {
-    let entries: Entry[] = [];
+    let entries: Entry[];
     const group = newId();
     try {
       entries = await this.parts.store.add(
