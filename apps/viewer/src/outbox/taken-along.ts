@@ -22,6 +22,16 @@ export async function takenAlong(keeperId: string, spawnId: string): Promise<Tak
   return (row?.what as TakenAlong | undefined) ?? null;
 }
 
+/** Every spawn's bench that is kept here for the keeper. */
+export async function allTakenAlong(keeperId: string): Promise<TakenAlong[]> {
+  try {
+    const rows = (await (await device())?.getAll('taken')) ?? [];
+    return rows.filter((row) => row.keeperId === keeperId).map((row) => row.what as TakenAlong);
+  } catch {
+    return [];
+  }
+}
+
 /** At signing out: the records themselves leave the device; entries not yet sent stay. */
 export async function leaveBehind(keeperId: string): Promise<void> {
   forgetPlaces(keeperId);

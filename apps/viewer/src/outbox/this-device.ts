@@ -8,9 +8,14 @@ let opened: Promise<Device | null> | null = null;
 
 /** `null` where the browser keeps nothing, as some private windows do. */
 export function device(): Promise<Device | null> {
-  opened ??= openDevice(() => {
-    opened = null;
-  }).catch(() => null);
+  // Some browsers refuse at once and not in the answer.
+  opened ??= Promise.resolve()
+    .then(() =>
+      openDevice(() => {
+        opened = null;
+      }),
+    )
+    .catch(() => null);
   return opened;
 }
 

@@ -14,7 +14,7 @@ export interface BroodLeft {
   readonly words: string;
 }
 
-const gone: readonly Disposition[] = ['DIED', 'CULLED', 'PLACED'];
+const gone: readonly Disposition[] = ['DIED', 'CULLED', 'PLACED', 'ELSEWHERE'];
 
 /**
  * Fry that can still be there without a record: the last count, less what left since, less the fish that got records.

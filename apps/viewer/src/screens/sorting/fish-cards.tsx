@@ -48,7 +48,6 @@ export function FishCards(props: FishCardsProps) {
     <div className="lw-bench">
       <article className="lw-bench-card" aria-label={`Fish ${fish.tag}`}>
         <CardHead fish={fish} card={card} />
-        <GoToFish bench={bench} fish={fish} card={card} />
         {fish.stopped.map((entry) => (
           <StoppedEntry key={entry.id} entry={entry} />
         ))}
@@ -85,6 +84,7 @@ export function FishCards(props: FishCardsProps) {
             ...bench.loci.map(({ id, name }) => ({ value: id, label: name })),
           ]}
         />
+        <GoToFish bench={bench} fish={fish} card={card} />
       </article>
       <FishCardDock fish={fish} card={card} keysOn={keysOn} onKeys={setKeysOn} />
     </div>

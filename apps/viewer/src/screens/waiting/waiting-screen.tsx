@@ -5,6 +5,7 @@ import { Section } from '../../components/section.js';
 import { Empty } from '../../components/states.js';
 import { StoppedEntry } from '../../outbox/stopped-entry.js';
 import { useOutbox } from '../../outbox/use-outbox.js';
+import { KeptBenches } from '../../panels/kept-on-device.js';
 import { stoppedEntries } from '../../outbox/waiting-words.js';
 import { plural, showTime } from '../../wording/figures.js';
 
@@ -64,6 +65,7 @@ export function WaitingScreen() {
           </ol>
         )}
       </Section>
+      <KeptBenches />
       {state.sent.length > 0 && (
         <Section title="Sent last" aside="the server has these">
           <ol className="lw-waiting-list">
