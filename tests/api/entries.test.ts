@@ -1,4 +1,5 @@
 import { randomUUID } from 'node:crypto';
+import { DataSource } from 'typeorm';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type RunningApi, startApi } from './harness.js';
 
@@ -358,6 +359,241 @@ describe('entries made on a device', () => {
     });
     const { errors } = await api.send(SEX, { input: { entryId, id, revision: 2, sex: 'MALE' } });
     expect(errors?.[0]?.extensions.code).toBe('VALIDATION');
+  });
+
+  const later = async (days: number) => {
+    await api.served.app
+      .get(DataSource)
+      .query('UPDATE received_entry SET at = at - make_interval(days => $1)', [days]);
+  };
+  const kept = async (id: string): Promise<boolean> => {
+    const rows: unknown[] = await api.served.app
+      .get(DataSource)
+      .query('SELECT 1 FROM received_entry WHERE id = $1', [id]);
+    return rows.length > 0;
+  };
+
+  it('lets go of entries that are old, and still records nothing twice for a device that was away', async () => {
+    const id = await newFish();
+    const made = randomUUID();
+    const newFishInput = { entryId: randomUUID(), id: made, tag: 'E-away', sex: 'MALE', spawnId };
+    const decision = { entryId: randomUUID(), id, disposition: 'HOLD', on: '2026-09-01' };
+    const scores = {
+      entryId: randomUUID(),
+      fishId: id,
+      scoredOn: '2026-09-01',
+      entries: [{ id: randomUUID(), traitId, value: 160 }],
+    };
+    const loss = {
+      entryId: randomUUID(),
+      ...{ id: randomUUID(), spawnId, kind: 'CULLED', on: '2026-09-01', number: 9, reason: 'thin' },
+    };
+    const seen = await lookOf(id);
+    const sendAll = async () => [
+      await api.send(NEW_FISH, { input: newFishInput }),
+      await api.send(DECIDE, { input: { ...decision, revision: 1 } }),
+      await api.send(SCORES, { input: scores }),
+      await api.send(LOSS, { input: loss }),
+      await api.send(LOOK, { input: seen }),
+    ];
+    expect((await sendAll()).flatMap(({ errors }) => errors ?? [])).toEqual([]);
+    const before = [await look(id), await looksAt(id), await spawnFacts()];
+    await later(399);
+    await newFishWith(randomUUID());
+    expect(await kept(decision.entryId)).toBe(true);
+
+    await later(2);
+    const young = randomUUID();
+    for (let n = 0; n < 25; n += 1) await newFishWith(n === 0 ? young : randomUUID());
+    const old = [newFishInput, decision, scores, loss, seen].map((each) => each.entryId);
+    for (const entryId of old) expect(await kept(entryId)).toBe(false);
+    expect(await kept(young)).toBe(true);
+
+    const again = await sendAll();
+    expect(again.map(({ errors }) => errors?.[0]?.extensions.code)).toEqual([
+      undefined,
+      'CONFLICT_REVISION',
+      undefined,
+      undefined,
+      undefined,
+    ]);
+    expect([await look(id), await looksAt(id), await spawnFacts()]).toEqual(before);
+    await later(401);
+    for (let n = 0; n < 25; n += 1) await newFishWith(randomUUID());
+    const undo = await api.send(UNDO, {
+      input: { entryId: randomUUID(), undoes: scores.entryId },
+    });
+    expect(undo.errors?.[0]?.extensions.code).toBe('NOT_FOUND');
+    expect(undo.errors?.[0]?.message).toMatch(/more than 400 days ago/);
+  });
+
+  const newFishWith = async (entryId: string) => {
+    tagNumber += 1;
+    await api.graphql(NEW_FISH, {
+      input: { entryId, id: randomUUID(), tag: `E-${tagNumber}`, sex: 'UNSEXED', spawnId },
+    });
+  };
+
+  it('finds a count applied, sent again after its locus was withdrawn, and refuses a new one', async () => {
+    const { defineLocus: locus } = await api.graphql<{
+      defineLocus: { recordId: string; revision: number };
+    }>(
+      'mutation ($input: DefineLocusInput!) { defineLocus(input: $input) { recordId revision } }',
+      {
+        input: {
+          locusId: 'crook',
+          name: 'Crook',
+          alleles: [
+            { symbol: 'Cr', name: 'straight' },
+            { symbol: 'cr', name: 'crooked' },
+          ],
+          looks: [
+            { genotype: 'Cr/-', phenotype: 'straight' },
+            { genotype: 'cr/cr', phenotype: 'crooked' },
+          ],
+        },
+      },
+    );
+    const day = '2026-09-01';
+    const loss = {
+      ...{ entryId: randomUUID(), id: randomUUID(), spawnId, kind: 'CULLED', on: day, number: 3 },
+      ...{ reason: 'crooked', heritable: true, locusId: 'crook', phenotype: 'crooked' },
+    };
+    const count = {
+      ...{ entryId: randomUUID(), id: randomUUID(), spawnId, locusIds: ['crook'], number: 3 },
+      ...{ phenotype: 'crooked', countedOn: day },
+    };
+    await api.graphql(LOSS, { input: loss });
+    await api.graphql(CLASS, { input: count });
+    const before = await spawnFacts();
+    await api.graphql('mutation ($input: WithdrawInput!) { withdrawLocus(input: $input) { id } }', {
+      input: { id: locus.recordId, reason: 'never true', revision: locus.revision },
+    });
+    // The answers were lost: both are found applied.
+    expect((await api.send(LOSS, { input: loss })).errors).toBeUndefined();
+    expect((await api.send(CLASS, { input: count })).errors).toBeUndefined();
+    expect(await spawnFacts()).toEqual(before);
+    const late = { ...loss, entryId: randomUUID(), id: randomUUID() };
+    const refused = await api.send(LOSS, { input: late });
+    expect(refused.errors?.[0]?.extensions.code).toBe('LOCUS_WITHDRAWN');
+    // The same entry without the locus.
+    await api.graphql(LOSS, { input: { ...late, locusId: null, phenotype: null } });
+    expect((await spawnFacts()).losses.length - before.losses.length).toBe(1);
+  });
+
+  it('keeps the version of a trait that was seen, and takes its value without the present range', async () => {
+    const id = randomUUID();
+    await api.graphql(
+      'mutation ($input: CreateTraitInput!) { createTrait(input: $input) { id } }',
+      { input: { id, key: 'body', name: 'Body', kind: 'MEASURED', unit: 'mm', maximum: 80 } },
+    );
+    await api.graphql(
+      'mutation ($input: CorrectTraitInput!) { correctTrait(input: $input) { id } }',
+      { input: { id, revision: 1, unit: 'cm', maximum: 8 } },
+    );
+    const fishId = await newFish();
+    const score = (value: number, traitVersion: number | null) =>
+      api.send<{ recordScores: { traitVersion: number; value: number }[] }>(
+        'mutation ($input: RecordScoresInput!) { recordScores(input: $input) { traitVersion value } }',
+        {
+          input: {
+            fishId,
+            scoredOn: '2026-09-01',
+            entries: [{ traitId: id, value, traitVersion }],
+          },
+        },
+      );
+    expect((await score(42, 1)).data?.recordScores).toEqual([{ traitVersion: 1, value: 42 }]);
+    expect((await score(4.2, null)).data?.recordScores).toEqual([{ traitVersion: 2, value: 4.2 }]);
+    for (const [value, version] of [
+      [42, 2],
+      [4, 3],
+    ] as const)
+      expect((await score(value, version)).errors?.[0]?.extensions.code).toBe('VALIDATION');
+  });
+
+  it('tells every field that is wrong at once, once each', async () => {
+    const fieldsOf = async (query: string, input: object) => {
+      const { errors } = await api.send(query, { input });
+      expect(errors?.[0]?.extensions.code).toBe('VALIDATION');
+      const fields = errors?.[0]?.extensions['fields'] as { field: string; message: string }[];
+      expect(errors?.[0]?.message).toBe(fields.map((each) => each.message).join(' '));
+      return fields.map((each) => each.field);
+    };
+    const fishId = await newFish();
+    const length = randomUUID();
+    await api.graphql(
+      'mutation ($input: CreateTraitInput!) { createTrait(input: $input) { id } }',
+      { input: { id: length, key: 'rays', name: 'Rays', kind: 'COUNT', minimum: 2 } },
+    );
+    expect(
+      await fieldsOf(SCORES, {
+        fishId,
+        scoredOn: '2199-01-01',
+        entries: [
+          { traitId, value: -4 },
+          { traitId: length, value: 2.5 },
+        ],
+      }),
+    ).toEqual(['scoredOn', `entries.${traitId}`, `entries.${length}`]);
+    expect(await fieldsOf(DECIDE, { id: fishId, disposition: 'CULLED', on: '2199-01-01' })).toEqual(
+      ['reason', 'on'],
+    );
+    expect(
+      await fieldsOf(LOSS, { spawnId, kind: 'CULLED', on: '2026-09-01', number: 0, reason: ' ' }),
+    ).toEqual(['number', 'reason']);
+    expect(await fieldsOf(NEW_FISH, { tag: ' ', sex: 'MALE', hatchDate: '2199-01-01' })).toEqual([
+      'tag',
+      'hatchDate',
+    ]);
+    expect(
+      await fieldsOf('mutation ($input: CreateSpawnInput!) { createSpawn(input: $input) { id } }', {
+        tag: '',
+        spawnedOn: '2199-01-01',
+        hatchDate: '2199-01-03',
+        sireId: fishId,
+        damId: fishId,
+      }),
+    ).toEqual(['tag', 'spawnedOn', 'hatchDate', 'damId']);
+    expect(
+      await fieldsOf('mutation ($input: CreateTraitInput!) { createTrait(input: $input) { id } }', {
+        ...{ key: 'No', name: '', kind: 'MEASURED', minimum: 5, maximum: 5 },
+        ...{ fromAgeDays: 60, toAgeDays: 30 },
+      }),
+    ).toEqual(['key', 'name', 'maximum', 'toAgeDays']);
+    expect(
+      await fieldsOf('mutation ($input: CreateLineInput!) { createLine(input: $input) { id } }', {
+        code: 'a b',
+        name: '',
+      }),
+    ).toEqual(['code', 'name']);
+    expect(
+      await fieldsOf(SHEET, {
+        name: ' ',
+        content: {
+          fromAgeDays: 60,
+          toAgeDays: 30,
+          lines: [
+            { traitId, noneAt: 100, fullAt: 100, weight: -1 },
+            { traitId: length, noneAt: 2 },
+          ],
+          faults: [{ name: '', severity: 'SLIGHT' }],
+          deductions: [{ severity: 'MAJOR', points: 101 }],
+        },
+      }),
+    ).toEqual([
+      ...['name', 'faults.0.name', 'points.MAJOR', 'toAgeDays', 'lines.0.fullAt'],
+      ...['lines.0.weight', 'lines.1.fullAt', 'lines'],
+    ]);
+  });
+
+  it('takes no decision on a day before the fish hatched', async () => {
+    const id = await newFish();
+    const { errors } = await api.send(DECIDE, {
+      input: { id, disposition: 'HOLD', on: '2026-04-30' },
+    });
+    expect(errors?.[0]?.extensions['fields']).toMatchObject([{ field: 'on' }]);
+    expect((await look(id)).disposition).toBe('UNSORTED');
   });
 
   it("refuses another keeper's entries before anything is applied", async () => {

@@ -1,6 +1,7 @@
 import { mkdirSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { DAY } from '@linewright/care';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type RunningServer, openBrowser, startServer } from './harness.js';
@@ -509,7 +510,7 @@ describe('the sorting bench on a phone', () => {
 
   it('offers the sheet of the age first, and keeps a look that the server refuses', async () => {
     const id = crypto.randomUUID();
-    const day = new Date(Date.now() - 10 * 86_400_000).toISOString().slice(0, 10);
+    const day = new Date(Date.now() - 10 * DAY).toISOString().slice(0, 10);
     await api('mutation ($input: CreateSpawnInput!) { createSpawn(input: $input) { id } }', {
       input: { id, tag: 'W26-02', hatchDate: day },
     });

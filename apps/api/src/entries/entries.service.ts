@@ -12,7 +12,7 @@ import { ScoreRow } from '../scores/score.entity.js';
 import { scoreRecord } from '../scores/scores.service.js';
 import { classCountRecord, lossRecord } from '../spawns/spawn-entries.service.js';
 import type { UndoEntryInput } from './entry.model.js';
-import { onceAnEntry } from './once-an-entry.js';
+import { DAYS_KEPT, onceAnEntry } from './once-an-entry.js';
 import { type EntryChange, ReceivedEntryRow } from './received-entry.entity.js';
 
 /** Kinds of records that an entry of the sorting bench can touch. */
@@ -54,7 +54,12 @@ export class EntriesService {
       where: { id: input.undoes, keeperId: keeper.id },
       lock: { mode: 'pessimistic_write' },
     });
-    if (entry === null) throw notFound('entry', input.undoes);
+    if (entry === null)
+      throw new RequestError(
+        'NOT_FOUND',
+        `The entry ${input.undoes} is not known here, so it cannot be undone: it arrived more than ${DAYS_KEPT} days ago, or in another install. Correct or withdraw the record on its own page.`,
+        { id: input.undoes },
+      );
     if (entry.undoneBy !== null) return [];
     const reason = trimmed(input.reason) ?? 'undone at the sorting bench';
     for (const change of [...entry.changes].reverse()) {

@@ -19,6 +19,21 @@ interface EntrySteps<Answer> {
   again(recordIds: string[]): Promise<Answer>;
 }
 
+/**
+ * Days that the record of an arrived entry stands. An entry sent again after that is still applied once: records carry
+ * ids of the sender's own, and decisions the revision they were made on. What ends is the undoing by the entry's id.
+ */
+export const DAYS_KEPT = 400;
+
+/** A few at a time, whenever one arrives: the table stays as long as the window, and no sender waits for it. */
+const letGoOfOld = (m: EntityManager, keeperId: string): Promise<unknown> =>
+  m.query(
+    `DELETE FROM received_entry WHERE id IN (
+       SELECT id FROM received_entry WHERE keeper_id = $1 AND at < now() - make_interval(days => $2)
+       ORDER BY at LIMIT 20 FOR UPDATE SKIP LOCKED)`,
+    [keeperId, DAYS_KEPT],
+  );
+
 const claim = async (m: EntityManager, entry: SentEntry): Promise<boolean> => {
   // A second sender of the same entry waits here until the first has committed or given up.
   const claimed = (await m.query(
@@ -60,5 +75,6 @@ export const onceAnEntry = async <Answer>(
   const { answer, recordIds } = await steps.apply();
   const changes = await changesOfThisTransaction(m, recordIds);
   await m.update(ReceivedEntryRow, { id: entry.id }, { recordIds, changes });
+  await letGoOfOld(m, entry.keeper.id);
   return answer;
 };

@@ -5,10 +5,20 @@ import type { FishFilter, FishSort } from './fish.inputs.js';
 
 const orders: Record<FishSort['field'], { key: string; type: string }> = {
   TAG: { key: 'f.tag', type: 'text' },
-  HATCH_DATE: { key: `coalesce(f.hatch_date, DATE '0001-01-01')`, type: 'date' },
+  HATCH_DATE: {
+    key: `coalesce(f.hatch_date, DATE '0001-01-01')::text || ' ' || f.tag`,
+    type: 'text',
+  },
   CREATED_AT: { key: 'f.created_at', type: 'timestamptz' },
-  LINE: { key: `coalesce(l.code, '')`, type: 'text' },
-  DISPOSITION: { key: 'f.disposition', type: 'text' },
+  LINE: { key: `coalesce(l.code, '') || ' ' || f.tag`, type: 'text' },
+  DISPOSITION: { key: `f.disposition || ' ' || f.tag`, type: 'text' },
+};
+
+/** Newest first, and the fish of one day in the order of their tags. */
+const newestFirst: KeysetOrder = {
+  key: `lpad((DATE '9999-12-31' - coalesce(f.hatch_date, DATE '0001-01-01'))::text, 7, '0') || ' ' || f.tag`,
+  type: 'text',
+  direction: 'ASC',
 };
 
 const likePattern = (text: string): string => `%${text.replace(/[\\%_]/g, '\\$&')}%`;
@@ -47,6 +57,9 @@ export const listFish = (
   if (filter.hatchedFrom) query.andWhere('f.hatch_date >= :from', { from: filter.hatchedFrom });
   if (filter.hatchedTo) query.andWhere('f.hatch_date <= :to', { to: filter.hatchedTo });
   if (filter.includeWithdrawn !== true) query.andWhere('f.withdrawn_at IS NULL');
-  const order: KeysetOrder = { ...orders[sort.field], direction: sort.direction };
+  const order: KeysetOrder =
+    sort.field === 'HATCH_DATE' && sort.direction === 'DESC'
+      ? newestFirst
+      : { ...orders[sort.field], direction: sort.direction };
   return keysetPage(query, 'f', order, first, after);
 };

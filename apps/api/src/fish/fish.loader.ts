@@ -4,6 +4,7 @@ import { DataSource, In, IsNull } from 'typeorm';
 import { PerRequest } from '../graphql/per-request.js';
 import { rowsById, rowsByOwner } from '../graphql/row-loader.js';
 import { FishRow } from './fish.entity.js';
+import { compareTags } from './tag-order.js';
 
 @Injectable()
 export class FishLoader {
@@ -14,11 +15,12 @@ export class FishLoader {
   constructor(dataSource: DataSource) {
     this.byId = rowsById(dataSource, FishRow);
     this.bySpawn = rowsByOwner(
-      (ids) =>
-        dataSource.getRepository(FishRow).find({
-          where: { spawnId: In(ids), withdrawnAt: IsNull() },
-          order: { tag: 'ASC', id: 'ASC' },
-        }),
+      async (ids) =>
+        (
+          await dataSource
+            .getRepository(FishRow)
+            .findBy({ spawnId: In(ids), withdrawnAt: IsNull() })
+        ).sort(compareTags),
       (row) => row.spawnId,
     );
     this.offspringCount = new PerRequest(

@@ -5,7 +5,9 @@ import { given, kept, trimmed } from '../database/given.js';
 import { RecordStore, type RecordType } from '../database/record-store.js';
 import { orTaken } from '../database/unique.js';
 import { onceAnEntry } from '../entries/once-an-entry.js';
+import { FieldChecks } from '../errors/field-checks.js';
 import { RequestError, fieldError } from '../errors/request-error.js';
+import { expectHappened } from '../graphql/happened.js';
 import type { KeysetPage } from '../graphql/keyset.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
@@ -75,13 +77,13 @@ export class FishService {
   }
 
   create(input: CreateFishInput, keeper: SignedInKeeper): Promise<FishRow> {
-    const tag = checkedTag(input.tag);
+    const tag = input.tag.trim();
     const sent = { id: input.entryId, kind: 'new_fish' as const, keeper };
     const save = this.dataSource.transaction((m) =>
       onceAnEntry(
         m,
         sent,
-        this.oneFish(m, () => this.createIn(m, { ...input, tag }, keeper)),
+        this.oneFish(m, () => this.createIn(m, input, keeper)),
       ),
     );
     return orTaken(save, 'fish_tag_once', 'tag', taken(tag));
@@ -92,11 +94,17 @@ export class FishService {
     input: CreateFishInput,
     keeper: SignedInKeeper,
   ): Promise<FishRow> {
-    const { tag } = input;
     const hatchDate = input.hatchDate ?? null;
+    const checks = new FieldChecks();
+    const tag = checks.keepNow(() => checkedTag(input.tag)) ?? '';
+    if (hatchDate !== null) checks.keepNow(() => expectHappened('hatchDate', hatchDate));
     const spawnId =
       input.spawnId ??
-      (await this.spawnOfKnownParents(m, tag, hatchDate, input.lineId ?? null, input, keeper));
+      (await checks.keep(() =>
+        this.spawnOfKnownParents(m, tag, hatchDate, input.lineId ?? null, input, keeper),
+      )) ??
+      null;
+    checks.expectNone();
     const spawn = spawnId === null ? null : await this.records.find(m, spawnRecord, spawnId);
     if (spawn !== null && spawn.withdrawnAt !== null) {
       throw fieldError({
@@ -175,12 +183,14 @@ export class FishService {
 
   decide(input: DecideFishInput, keeper: SignedInKeeper): Promise<FishRow> {
     const reason = trimmed(input.reason) ?? null;
-    if (input.disposition === 'culled' && reason === null) {
-      throw fieldError({
-        field: 'reason',
-        message: 'Say why the fish is culled: the reason is what the line learns from.',
-      });
-    }
+    const checks = new FieldChecks();
+    if (input.disposition === 'culled' && reason === null)
+      checks.refuse(
+        'reason',
+        'Say why the fish is culled: the reason is what the line learns from.',
+      );
+    checks.keepNow(() => expectHappened('on', input.on));
+    checks.expectNone();
     const changes: Partial<FishRow> = {
       disposition: input.disposition,
       dispositionDate: input.on,
@@ -188,16 +198,23 @@ export class FishService {
     };
     const sent = { id: input.entryId, kind: 'decision' as const, keeper };
     return this.dataSource.transaction((m) => {
-      const decided = () =>
-        this.records.correct<FishRow>(
+      const decided = async () => {
+        const { id, on } = input;
+        const row = await this.records.correct<FishRow>(
           m,
           fishRecord,
-          input.id,
+          id,
           input.revision ?? undefined,
           changes,
           keeper.name,
           'decided',
         );
+        if (row.hatchDate === null || on >= row.hatchDate) return row;
+        throw fieldError({
+          field: 'on',
+          message: `Decided on ${on}, before ${row.tag} hatched (${row.hatchDate}): correct the day.`,
+        });
+      };
       return onceAnEntry(m, sent, this.oneFish(m, decided));
     });
   }

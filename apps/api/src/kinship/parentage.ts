@@ -1,4 +1,5 @@
 import type { EntityManager } from 'typeorm';
+import { FieldChecks } from '../errors/field-checks.js';
 import { fieldError } from '../errors/request-error.js';
 import { FishRow } from '../fish/fish.entity.js';
 
@@ -93,11 +94,13 @@ export const expectPossibleParents = async (
   manager: EntityManager,
   young: Young,
 ): Promise<void> => {
-  await expectParent(manager, young.sireId, 'sire', young);
-  await expectParent(manager, young.damId, 'dam', young);
   if (young.sireId !== null && young.sireId === young.damId) {
     throw fieldError({ field: 'damId', message: 'Sire and dam are the same fish: choose two.' });
   }
+  const checks = new FieldChecks();
+  await checks.keep(() => expectParent(manager, young.sireId, 'sire', young));
+  await checks.keep(() => expectParent(manager, young.damId, 'dam', young));
+  checks.expectNone();
   const parents = [young.sireId, young.damId].filter((id) => id !== null);
   if (young.spawnId === null || parents.length === 0) return;
   const own = await ancestorWhere(manager, parents, 'f.spawn_id = $2', young.spawnId);

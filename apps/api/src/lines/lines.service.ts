@@ -4,6 +4,7 @@ import { DataSource, IsNull } from 'typeorm';
 import { given, kept, trimmed } from '../database/given.js';
 import { RecordStore, type RecordType } from '../database/record-store.js';
 import { orTaken } from '../database/unique.js';
+import { FieldChecks } from '../errors/field-checks.js';
 import { fieldError, RequestError } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
@@ -50,11 +51,16 @@ export class LinesService {
   }
 
   create(input: CreateLineInput, keeper: SignedInKeeper): Promise<LineRow> {
+    const checks = new FieldChecks();
+    const checked = {
+      code: checks.keepNow(() => checkedCode(input.code)) ?? '',
+      name: checks.keepNow(() => checkedName(input.name)) ?? '',
+    };
+    checks.expectNone();
     const row = {
       id: input.id ?? randomUUID(),
       keeperId: keeper.id,
-      code: checkedCode(input.code),
-      name: checkedName(input.name),
+      ...checked,
       goal: trimmed(input.goal) ?? null,
     };
     const save = this.dataSource.transaction((m) =>
@@ -66,9 +72,14 @@ export class LinesService {
   correct(input: CorrectLineInput, keeper: SignedInKeeper): Promise<LineRow> {
     const code = kept(input.code);
     const name = kept(input.name);
+    const checks = new FieldChecks();
+    const checked = {
+      ...(code !== undefined && { code: checks.keepNow(() => checkedCode(code)) ?? '' }),
+      ...(name !== undefined && { name: checks.keepNow(() => checkedName(name)) ?? '' }),
+    };
+    checks.expectNone();
     const changes = given<Partial<LineRow>>({
-      ...(code !== undefined && { code: checkedCode(code) }),
-      ...(name !== undefined && { name: checkedName(name) }),
+      ...checked,
       ...(input.goal !== undefined && { goal: trimmed(input.goal) ?? null }),
     });
     const save = this.dataSource.transaction((m) =>

@@ -1,4 +1,5 @@
 import { createHash } from 'node:crypto';
+import { DAY } from '@linewright/care';
 import { Inject, Injectable } from '@nestjs/common';
 import { type Pedigree, subset, withAncestors } from '@linewright/pedigree';
 import type { Config } from '../config.js';
@@ -16,7 +17,6 @@ import type { NamedFishModel } from './named-fish.model.js';
 import { StockService, inUseDispositions } from './stock.service.js';
 
 const KIND = 'line health';
-const DAY = 86_400_000;
 const threadProgram = threadFile('line-worker.js');
 
 /** The fish of a line and all their ancestors, as the records have them now. */

@@ -2,12 +2,13 @@ import { generationDepth } from '@linewright/pedigree';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { fieldError, notFound } from '../errors/request-error.js';
+import { compareTags } from '../fish/tag-order.js';
 import { LociService } from '../heredity/loci.service.js';
 import { PedigreeService } from '../kinship/pedigree.service.js';
 import type { Card } from './cards.js';
 import type { JarLabel } from './jar-label.js';
 
-export const MOST_PRINTED = 400;
+export const MOST_PRINTED = 1_000;
 
 const LABELS = `
   SELECT f.id, f.tag, f.name, f.sex, coalesce(f.hatch_date, s.hatch_date)::text AS "hatchDate",
@@ -76,7 +77,7 @@ export class PrintContentService {
         : which.lineId !== undefined
           ? await this.dataSource.query(`${LABELS} f.line_id = $1 AND ${here}`, [which.lineId])
           : await this.dataSource.query(`${LABELS} f.id = ANY($1::uuid[])`, [which.fishIds]);
-    if (which.fishIds.length === 0) return this.expectSome(rows, 'fish');
+    if (which.fishIds.length === 0) return this.expectSome(rows.sort(compareTags), 'fish');
     const byId = new Map(rows.map((row) => [row.id, row]));
     return this.expectSome(
       which.fishIds.map((id) => {

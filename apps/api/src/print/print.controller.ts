@@ -1,4 +1,15 @@
-import { Controller, Get, Header, Query, Req, StreamableFile, UseGuards } from '@nestjs/common';
+import {
+  Body,
+  Controller,
+  Get,
+  Header,
+  HttpCode,
+  Post,
+  Query,
+  Req,
+  StreamableFile,
+  UseGuards,
+} from '@nestjs/common';
 import type { Request } from 'express';
 import { SessionGuard } from '../accounts/session.guard.js';
 import { cards } from './cards.js';
@@ -40,6 +51,17 @@ export class PrintController {
       await jarLabels(labels, sheetOf(query, 'A4-3x8'), skipOf(query), address),
       'jar-labels',
     );
+  }
+
+  /** The same with the parameters in a JSON body: an address has no room for the ids of a whole brood. */
+  @Post('jar-labels.pdf')
+  @HttpCode(200)
+  @Header('cache-control', 'no-store')
+  manyJarLabels(
+    @Body() asked: Record<string, unknown>,
+    @Req() req: Request,
+  ): Promise<StreamableFile> {
+    return this.jarLabels(asked ?? {}, req);
   }
 
   @Get('spawn-cards.pdf')

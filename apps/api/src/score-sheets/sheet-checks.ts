@@ -1,4 +1,5 @@
 import { trimmed } from '../database/given.js';
+import type { FieldChecks } from '../errors/field-checks.js';
 import { fieldError } from '../errors/request-error.js';
 import type { SheetContent, SheetDeductions } from './sheet-content.js';
 import type { SheetContentInput } from './sheet.inputs.js';
@@ -11,49 +12,64 @@ export const refuse = (field: string, message: string): never => {
 export const checkedName = (name: string): string =>
   trimmed(name) ?? refuse('name', 'Give the sheet a name, such as "Fins at 8 weeks".');
 
-export const expectWindow = (from: number | null, to: number | null): void => {
-  if ((from ?? 0) < 0) refuse('fromAgeDays', `${from} days is before hatching: give 0 or more.`);
+export const expectWindow = (from: number | null, to: number | null, checks: FieldChecks): void => {
+  if ((from ?? 0) < 0)
+    checks.refuse('fromAgeDays', `${from} days is before hatching: give 0 or more.`);
   if (from !== null && to !== null && to < from)
-    refuse('toAgeDays', `The oldest age (${to} days) is below the youngest (${from}): change one.`);
+    checks.refuse(
+      'toAgeDays',
+      `The oldest age (${to} days) is below the youngest (${from}): change one.`,
+    );
 };
 
-export const expectLines = ({ lines }: SheetContent, names: ReadonlyMap<string, string>): void => {
-  if (lines.length === 0) refuse('lines', 'Put at least one trait on the sheet.');
+/** Fields are named by their place, as in `lines.0.weight`. */
+export const expectLines = (
+  { lines }: SheetContent,
+  names: ReadonlyMap<string, string>,
+  checks: FieldChecks,
+): void => {
+  if (lines.length === 0) checks.refuse('lines', 'Put at least one trait on the sheet.');
   const seen = new Set<string>();
-  for (const line of lines) {
+  for (const [k, line] of lines.entries()) {
     const name = names.get(line.traitId) ?? line.traitId;
-    if (seen.has(line.traitId)) refuse('lines', `${name} is on the sheet twice: take one out.`);
+    if (seen.has(line.traitId))
+      checks.refuse(`lines.${k}.traitId`, `${name} is on the sheet twice: take one out.`);
     seen.add(line.traitId);
     if ((line.noneAt === null) !== (line.fullAt === null))
-      refuse(
-        'lines',
+      checks.refuse(
+        `lines.${k}.fullAt`,
         `${name}: give both the value that earns nothing and the one that earns all, or neither.`,
       );
     if (line.noneAt !== null && line.noneAt === line.fullAt)
-      refuse(
-        'lines',
+      checks.refuse(
+        `lines.${k}.fullAt`,
         `${name}: nothing and everything cannot be earned at the same ${line.noneAt}.`,
       );
     if (line.weight !== null && !(line.weight >= 0))
-      refuse('lines', `${name}: the weight ${line.weight} is below 0.`);
+      checks.refuse(`lines.${k}.weight`, `${name}: the weight ${line.weight} is below 0.`);
   }
   const weights = lines.filter((line) => line.weight !== null);
   if (weights.length !== 0 && weights.length !== lines.length)
-    refuse(
+    checks.refuse(
       'lines',
       'Give every trait a weight (0 for none), or leave all weights out: then all count alike.',
     );
 };
 
-export const checkedDeductions = (input: SheetContentInput): SheetDeductions => {
+/** Fields are named by their class, as in `points.MAJOR`. */
+export const checkedDeductions = (
+  input: SheetContentInput,
+  checks: FieldChecks,
+): SheetDeductions => {
   for (const { severity, points } of input.deductions) {
+    const field = `points.${severity.toUpperCase()}`;
     if (severity === 'disqualifying')
-      refuse(
-        'deductions',
+      checks.refuse(
+        field,
         'A disqualifying fault rules the fish out and takes no points: leave them out.',
       );
     if (!(points >= 0 && points <= 100))
-      refuse('deductions', `${points} points for a ${severity} fault: give 0 to 100.`);
+      checks.refuse(field, `${points} points for a ${severity} fault: give 0 to 100.`);
   }
   return Object.fromEntries(input.deductions.map((d) => [d.severity, d.points]));
 };

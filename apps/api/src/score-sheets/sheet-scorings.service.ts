@@ -3,11 +3,12 @@ import { DataSource, type EntityManager } from 'typeorm';
 import { trimmed } from '../database/given.js';
 import { RecordStore, type RecordType } from '../database/record-store.js';
 import { onceAnEntry } from '../entries/once-an-entry.js';
+import { FieldChecks } from '../errors/field-checks.js';
 import { fieldError } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
 import { ScoreRow } from '../scores/score.entity.js';
-import { ScoresService, ageInDays, scoreRecord } from '../scores/scores.service.js';
+import { ScoresService, ageInDays, expectScoredOn, scoreRecord } from '../scores/scores.service.js';
 import { FishRow } from '../fish/fish.entity.js';
 import { fishRecord } from '../fish/fish.service.js';
 import { type ScoreSheetVersionRow, SheetScoringRow } from './sheet.entity.js';
@@ -23,36 +24,24 @@ export const scoringRecord: RecordType<SheetScoringRow> = {
 const MOST_NOTE = 2_000;
 
 const expectOnSheet = (input: ScoreOnSheetInput, version: ScoreSheetVersionRow): void => {
+  const checks = new FieldChecks();
   if (input.entries.length === 0 && input.faultIds.length === 0)
-    throw fieldError({ field: 'entries', message: 'Score at least one trait, or mark a fault.' });
+    checks.refuse('entries', 'Score at least one trait, or mark a fault.');
   const traits = new Set(version.lines.map((line) => line.traitId));
+  const of = `not on version ${version.version} of this sheet: leave it out, or revise the sheet.`;
   const scored = new Set<string>();
   for (const { traitId } of input.entries) {
-    if (!traits.has(traitId))
-      throw fieldError({
-        field: 'entries',
-        message: `The trait ${traitId} is not on version ${version.version} of this sheet: leave it out, or revise the sheet.`,
-      });
+    if (!traits.has(traitId)) checks.refuse('entries', `The trait ${traitId} is ${of}`);
     if (scored.has(traitId))
-      throw fieldError({
-        field: 'entries',
-        message: `The trait ${traitId} is scored twice: send it once.`,
-      });
+      checks.refuse('entries', `The trait ${traitId} is scored twice: send it once.`);
     scored.add(traitId);
   }
   const faults = new Set(version.faults.map((fault) => fault.id));
-  for (const id of input.faultIds) {
-    if (!faults.has(id))
-      throw fieldError({
-        field: 'faultIds',
-        message: `The fault ${id} is not on version ${version.version} of this sheet: leave it out, or revise the sheet.`,
-      });
-  }
+  for (const id of input.faultIds)
+    if (!faults.has(id)) checks.refuse('faultIds', `The fault ${id} is ${of}`);
   if ((input.note ?? '').length > MOST_NOTE)
-    throw fieldError({
-      field: 'note',
-      message: `The note is longer than ${MOST_NOTE} characters: shorten it.`,
-    });
+    checks.refuse('note', `The note is longer than ${MOST_NOTE} characters: shorten it.`);
+  checks.expectNone();
 };
 
 /** Looks at whole fish: values, faults and note in one transaction. */
@@ -116,11 +105,7 @@ export class SheetScoringsService {
       note: trimmed(input.note) ?? null,
       faultIds: [...new Set(input.faultIds)],
     };
-    if (fish.hatchDate !== null && scoredOn < fish.hatchDate)
-      throw fieldError({
-        field: 'scoredOn',
-        message: `Scored on ${scoredOn}, before ${fish.tag} hatched (${fish.hatchDate}): correct the day.`,
-      });
+    if (entries.length === 0) expectScoredOn(fish, scoredOn);
     const saved = await this.records.create<SheetScoringRow>(m, scoringRecord, row, keeper.name);
     if (entries.length > 0)
       await this.scores.recordIn(m, { fishId, scoredOn, scorer, entries }, keeper, saved.id);

@@ -4,6 +4,7 @@ import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager, In, IsNull } from 'typeorm';
 import { trimmed } from '../database/given.js';
 import { RecordStore, type RecordType } from '../database/record-store.js';
+import { FieldChecks } from '../errors/field-checks.js';
 import { fieldError, notFound } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
@@ -78,14 +79,18 @@ export class SheetsService {
     return this.dataSource.transaction(async (m) => {
       const row = await this.records.find(m, sheetRecord, input.id);
       const before = await this.versionIn(m, row.id, row.version);
+      const checks = new FieldChecks();
       const content =
         input.content === null || input.content === undefined
           ? before
-          : await this.checked(m, input.content);
+          : await this.checked(m, input.content, checks);
+      const name =
+        input.name === null || input.name === undefined
+          ? row.name
+          : (checks.keepNow(() => checkedName(input.name!)) ?? row.name);
+      checks.expectNone();
       const changed = contentText(content) !== contentText(before);
       const version = changed ? row.version + 1 : row.version;
-      const name =
-        input.name === null || input.name === undefined ? row.name : checkedName(input.name);
       const description =
         input.description === undefined ? row.description : (trimmed(input.description) ?? null);
       const changes: Partial<ScoreSheetRow> = { name, description, version };
@@ -128,11 +133,14 @@ export class SheetsService {
     const id = input.id ?? randomUUID();
     const existing = await m.findOneBy(ScoreSheetRow, { id });
     if (existing !== null) return existing;
-    const content = await this.checked(m, input.content);
+    const checks = new FieldChecks();
+    const name = checks.keepNow(() => checkedName(input.name)) ?? '';
+    const content = await this.checked(m, input.content, checks);
+    checks.expectNone();
     const row = {
       id,
       keeperId: keeper.id,
-      name: checkedName(input.name),
+      name,
       description: trimmed(input.description) ?? null,
     };
     const saved = await this.records.create<ScoreSheetRow>(m, sheetRecord, row, keeper.name);
@@ -140,7 +148,12 @@ export class SheetsService {
     return saved;
   }
 
-  private async checked(m: EntityManager, input: SheetContentInput): Promise<SheetContent> {
+  /** The content; what is wrong with it is noted in `checks`, and it is not to be saved then. */
+  private async checked(
+    m: EntityManager,
+    input: SheetContentInput,
+    checks: FieldChecks,
+  ): Promise<SheetContent> {
     const traits = await m.findBy(TraitDefinitionRow, {
       id: In(input.lines.map((line) => line.traitId)),
       withdrawnAt: IsNull(),
@@ -155,16 +168,17 @@ export class SheetsService {
         const { traitId, weight = null, noneAt = null, fullAt = null } = line;
         return { traitId, traitVersion, weight, noneAt, fullAt };
       }),
-      faults: input.faults.map((fault) => ({
-        id: fault.id ?? randomUUID(),
-        name:
-          trimmed(fault.name) ?? refuse('faults', 'A fault has no name: give one or take it out.'),
-        severity: fault.severity,
-      })),
-      deductions: checkedDeductions(input),
+      faults: input.faults.map((fault, k) => {
+        const name = trimmed(fault.name) ?? '';
+        if (name === '')
+          checks.refuse(`faults.${k}.name`, 'A fault has no name: give one or take it out.');
+        return { id: fault.id ?? randomUUID(), name, severity: fault.severity };
+      }),
+      deductions: checkedDeductions(input, checks),
     };
-    expectWindow(content.fromAgeDays, content.toAgeDays);
-    expectLines(content, new Map(traits.map((trait) => [trait.id, trait.name])));
+    expectWindow(content.fromAgeDays, content.toAgeDays, checks);
+    expectLines(content, new Map(traits.map((trait) => [trait.id, trait.name])), checks);
+    checks.expectNone();
     // The library's own rules hold as well, so that a saved sheet can always be totalled.
     sheetTotal(
       content.lines.map(({ traitId, ...l }) => ({ trait: traitId, ...l })),

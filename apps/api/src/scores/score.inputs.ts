@@ -113,6 +113,13 @@ export class ScoreEntryInput {
   })
   value: number;
 
+  @Field(() => Int, {
+    nullable: true,
+    description:
+      'Version of the trait that was seen when it was scored; the present one when absent. A value of an older version is kept as it is, without the present range.',
+  })
+  traitVersion?: number | null;
+
   @Field(() => String, { nullable: true, description: 'Anything else.' })
   note?: string | null;
 }

@@ -5,8 +5,10 @@ import { DataSource, type EntityManager, In } from 'typeorm';
 import { trimmed } from '../database/given.js';
 import { RecordStore, type RecordType } from '../database/record-store.js';
 import { onceAnEntry } from '../entries/once-an-entry.js';
+import { FieldChecks } from '../errors/field-checks.js';
 import { fieldError } from '../errors/request-error.js';
 import { fishRecord } from '../fish/fish.service.js';
+import { expectHappened } from '../graphql/happened.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
 import { ScoreRow, type TraitDefinitionRow } from './score.entity.js';
@@ -19,18 +21,46 @@ export const scoreRecord: RecordType<ScoreRow> = { target: ScoreRow, kind: 'scor
 export const ageInDays = (hatchDate: string | null, on: string): number | null =>
   hatchDate === null ? null : daysBetween(hatchDate, on);
 
-const expectValue = (trait: TraitDefinitionRow, value: number): void => {
+const expectValue = (
+  trait: TraitDefinitionRow,
+  value: number,
+  field = trait.key,
+  ranged = true,
+): void => {
   const say = (remedy: string): never => {
-    throw fieldError({ field: trait.key, message: `${trait.name}: "${value}" ${remedy}` });
+    throw fieldError({ field, message: `${trait.name}: "${value}" ${remedy}` });
   };
   if (!Number.isFinite(value)) say('is not a number.');
-  if (trait.minimum !== null && value < trait.minimum)
+  if (ranged && trait.minimum !== null && value < trait.minimum)
     say(`is below ${trait.minimum}: give ${trait.minimum} or more.`);
-  if (trait.maximum !== null && value > trait.maximum)
+  if (ranged && trait.maximum !== null && value > trait.maximum)
     say(`is above ${trait.maximum}: give ${trait.maximum} or less.`);
   if (trait.kind === 'yes_no' && value !== 0 && value !== 1) say('is neither yes (1) nor no (0).');
   if ((trait.kind === 'count' || trait.kind === 'ordinal') && !Number.isInteger(value))
     say('is not a whole number.');
+};
+
+/** Version that the value is of: scored without a connection, it may be older than the present one. */
+const versionSeen = (trait: TraitDefinitionRow, given: number | null | undefined): number => {
+  const version = given ?? trait.version;
+  if (Number.isInteger(version) && version >= 1 && version <= trait.version) return version;
+  throw fieldError({
+    field: 'traitVersion',
+    message: `${trait.name} has no version ${version}, the present one is ${trait.version}: leave it out.`,
+  });
+};
+
+/** Refuses a day on which the fish cannot have been looked at. */
+export const expectScoredOn = (
+  fish: { readonly tag: string; readonly hatchDate: string | null },
+  scoredOn: string,
+): void => {
+  expectHappened('scoredOn', scoredOn);
+  if (fish.hatchDate === null || scoredOn >= fish.hatchDate) return;
+  throw fieldError({
+    field: 'scoredOn',
+    message: `Scored on ${scoredOn}, before ${fish.tag} hatched (${fish.hatchDate}): correct the day.`,
+  });
 };
 
 @Injectable()
@@ -71,21 +101,18 @@ export class ScoresService {
         message: `${fish.tag} was withdrawn (${fish.withdrawnReason ?? 'no reason given'}): score another fish.`,
       });
     }
-    if (fish.hatchDate !== null && input.scoredOn < fish.hatchDate) {
-      throw fieldError({
-        field: 'scoredOn',
-        message: `Scored on ${input.scoredOn}, before ${fish.tag} hatched (${fish.hatchDate}): correct the day.`,
-      });
-    }
+    const checks = new FieldChecks();
+    checks.keepNow(() => expectScoredOn(fish, input.scoredOn));
+    const traits = await this.checkedEntries(m, input.entries, checks);
+    checks.expectNone();
     const ids: string[] = [];
-    for (const entry of input.entries) {
-      const trait = await this.records.find(m, traitRecord, entry.traitId);
-      expectValue(trait, entry.value);
+    for (const [k, entry] of input.entries.entries()) {
+      const trait = traits[k]!;
       const row = {
         id: entry.id ?? randomUUID(),
         fishId: fish.id,
         traitId: trait.id,
-        traitVersion: trait.version,
+        traitVersion: versionSeen(trait, entry.traitVersion),
         value: entry.value,
         scoredOn: input.scoredOn,
         ageDays: ageInDays(fish.hatchDate, input.scoredOn),
@@ -97,6 +124,23 @@ export class ScoresService {
     }
     const rows = await m.findBy(ScoreRow, { id: In(ids) });
     return rows.map((row) => Object.assign(row, { corrected: false }));
+  }
+
+  private async checkedEntries(
+    m: EntityManager,
+    entries: RecordScoresInput['entries'],
+    checks: FieldChecks,
+  ): Promise<TraitDefinitionRow[]> {
+    const traits: TraitDefinitionRow[] = [];
+    for (const { traitId, value, traitVersion } of entries) {
+      const trait = await this.records.find(m, traitRecord, traitId);
+      traits.push(trait);
+      checks.keepNow(() => {
+        const present = versionSeen(trait, traitVersion) === trait.version;
+        expectValue(trait, value, `entries.${traitId}`, present);
+      });
+    }
+    return traits;
   }
 
   correct(input: CorrectScoreInput, keeper: SignedInKeeper): Promise<KnownScore> {

@@ -4,6 +4,7 @@ import { DataSource, IsNull } from 'typeorm';
 import { given, kept, trimmed } from '../database/given.js';
 import { RecordStore, type RecordType } from '../database/record-store.js';
 import { orTaken } from '../database/unique.js';
+import { FieldChecks } from '../errors/field-checks.js';
 import { fieldError } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
@@ -24,6 +25,19 @@ const expectRange = (
   throw fieldError({
     field: 'maximum',
     message: `The largest value (${maximum}) is not above the smallest (${minimum}): change one.`,
+  });
+};
+
+const expectAges = (from: number | null | undefined, to: number | null | undefined): void => {
+  if (typeof from === 'number' && from < 0)
+    throw fieldError({
+      field: 'fromAgeDays',
+      message: `${from} days is before hatching: give 0 or more.`,
+    });
+  if (typeof from !== 'number' || typeof to !== 'number' || from <= to) return;
+  throw fieldError({
+    field: 'toAgeDays',
+    message: `The oldest age (${to} days) is below the youngest (${from}): change one.`,
   });
 };
 
@@ -66,15 +80,17 @@ export class TraitsService {
   }
 
   create(input: CreateTraitInput, keeper: SignedInKeeper): Promise<TraitDefinitionRow> {
-    if (!/^[a-z][a-z0-9_]{0,39}$/.test(input.key)) {
-      throw fieldError({
-        field: 'key',
-        message: `"${input.key}" cannot be a key: start with a small letter, then letters, digits or underscores.`,
-      });
-    }
-    if (input.name.trim() === '')
-      throw fieldError({ field: 'name', message: 'Give the trait a name.' });
-    expectRange(input.minimum, input.maximum);
+    const checks = new FieldChecks();
+    if (!/^[a-z][a-z0-9_]{0,39}$/.test(input.key))
+      checks.refuse(
+        'key',
+        `"${input.key}" cannot be a key: start with a small letter, then letters, digits or underscores.`,
+      );
+    if (input.name.trim() === '') checks.refuse('name', 'Give the trait a name.');
+    checks.keepNow(() => expectRange(input.minimum, input.maximum));
+    checks.keepNow(() => expectAges(input.fromAgeDays, input.toAgeDays));
+    const grades = checks.keepNow(() => checkedGrades(input.grades)) ?? null;
+    checks.expectNone();
     const row = {
       id: input.id ?? randomUUID(),
       keeperId: keeper.id,
@@ -88,7 +104,7 @@ export class TraitsService {
       fromAgeDays: input.fromAgeDays ?? null,
       toAgeDays: input.toAgeDays ?? null,
       description: trimmed(input.description) ?? null,
-      grades: checkedGrades(input.grades),
+      grades,
     };
     const save = this.dataSource.transaction((m) =>
       this.records.create<TraitDefinitionRow>(m, traitRecord, row, keeper.name),
@@ -104,20 +120,27 @@ export class TraitsService {
   correct(input: CorrectTraitInput, keeper: SignedInKeeper): Promise<TraitDefinitionRow> {
     return this.dataSource.transaction(async (m): Promise<TraitDefinitionRow> => {
       const row = await this.records.find(m, traitRecord, input.id);
+      const checks = new FieldChecks();
+      const name = kept(input.name);
+      if (name !== undefined && name.trim() === '') checks.refuse('name', 'Give the trait a name.');
       const meaning = given<Partial<TraitDefinitionRow>>({
         ...(input.unit !== undefined && { unit: trimmed(input.unit) ?? null }),
         ...(input.minimum !== undefined && { minimum: input.minimum }),
         ...(input.maximum !== undefined && { maximum: input.maximum }),
-        ...(input.grades !== undefined && { grades: checkedGrades(input.grades) }),
+        ...(input.grades !== undefined && {
+          grades: checks.keepNow(() => checkedGrades(input.grades)) ?? null,
+        }),
       });
       const next = { ...row, ...meaning };
-      expectRange(next.minimum, next.maximum);
+      checks.keepNow(() => expectRange(next.minimum, next.maximum));
+      const { fromAgeDays = row.fromAgeDays, toAgeDays = row.toAgeDays } = input;
+      checks.keepNow(() => expectAges(fromAgeDays, toAgeDays));
+      checks.expectNone();
       const changed =
         next.unit !== row.unit ||
         next.minimum !== row.minimum ||
         next.maximum !== row.maximum ||
         gradesText(next.grades) !== gradesText(row.grades);
-      const name = kept(input.name);
       const changes: Partial<TraitDefinitionRow> = {
         ...meaning,
         ...(name !== undefined && { name: name.trim() }),

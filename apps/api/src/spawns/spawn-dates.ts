@@ -1,17 +1,20 @@
 import { DAY } from '@linewright/care';
+import { FieldChecks } from '../errors/field-checks.js';
 import { fieldError } from '../errors/request-error.js';
 
 /** Refuses a day yet to come, and a hatch before the spawning. */
 export const expectSpawnDates = (spawnedOn: string | null, hatchDate: string | null): void => {
   // Somewhere it is tomorrow already.
   const latest = new Date(Date.now() + DAY).toISOString().slice(0, 10);
+  const checks = new FieldChecks();
   for (const [field, day] of Object.entries({ spawnedOn, hatchDate })) {
     if (day === null || day <= latest) continue;
-    throw fieldError({
+    checks.refuse(
       field,
-      message: `${day} is yet to come: give the day it happened, or leave it blank until then.`,
-    });
+      `${day} is yet to come: give the day it happened, or leave it blank until then.`,
+    );
   }
+  checks.expectNone();
   if (spawnedOn === null || hatchDate === null || spawnedOn <= hatchDate) return;
   throw fieldError({
     field: 'hatchDate',

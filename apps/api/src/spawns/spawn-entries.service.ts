@@ -4,6 +4,7 @@ import { DataSource, type EntityManager } from 'typeorm';
 import { trimmed } from '../database/given.js';
 import { RecordStore, type RecordType } from '../database/record-store.js';
 import { type SentEntry, onceAnEntry } from '../entries/once-an-entry.js';
+import { FieldChecks } from '../errors/field-checks.js';
 import { fieldError, notFound } from '../errors/request-error.js';
 import { LociService } from '../heredity/loci.service.js';
 import { readPhenotype } from '../heredity/phenotype-reading.js';
@@ -140,22 +141,20 @@ export class SpawnEntriesService {
   }
 
   async recordLoss(input: SpawnLossInput, keeper: SignedInKeeper): Promise<SpawnRow> {
-    expectCount(input.kind, input.number, 1);
-    const reason = trimmed(input.reason) ?? null;
-    if (reason === null)
-      throw fieldError({
-        field: 'reason',
-        message: `Say why ${input.number} ${input.kind}: the reason is what the line learns from.`,
-      });
-    const locus = input.locusId ? await this.loci.find(input.locusId) : null;
-    const seen = trimmed(input.phenotype) ?? null;
-    if (seen !== null && locus === null)
-      throw fieldError({ field: 'locusId', message: 'Choose the locus at which it was seen.' });
-    const phenotype = seen === null || locus === null ? null : readPhenotype(locus, seen).id;
+    const reason = trimmed(input.reason) ?? '';
+    const checks = new FieldChecks();
+    checks.keepNow(() => expectCount(input.kind, input.number, 1));
+    if (reason === '')
+      checks.refuse(
+        'reason',
+        `Say why ${input.number} ${input.kind}: the reason is what the line learns from.`,
+      );
+    checks.expectNone();
     const sent = { id: input.entryId, kind: 'loss' as const, keeper };
     return this.inSpawnOnce(sent, input.spawnId, async (m, spawn) => {
       const { kind, number } = input;
       expectDayOfBrood('on', `${number} ${kind}`, input.on, spawn.spawnedOn);
+      const phenotype = await this.phenotypeOf(m, input);
       const row = {
         id: input.id ?? randomUUID(),
         spawnId: spawn.id,
@@ -173,14 +172,15 @@ export class SpawnEntriesService {
   }
 
   async recordClassCount(input: ClassCountInput, keeper: SignedInKeeper): Promise<SpawnRow> {
-    expectCount('of a class', input.number, 0);
-    for (const id of input.locusIds) await this.loci.find(id);
     const phenotype = input.phenotype.trim();
-    if (phenotype === '')
-      throw fieldError({ field: 'phenotype', message: 'Name the class that was counted.' });
+    const checks = new FieldChecks();
+    checks.keepNow(() => expectCount('of a class', input.number, 0));
+    if (phenotype === '') checks.refuse('phenotype', 'Name the class that was counted.');
+    checks.expectNone();
     const sent = { id: input.entryId, kind: 'class_count' as const, keeper };
     return this.inSpawnOnce(sent, input.spawnId, async (m, spawn) => {
       const { locusIds, number, countedOn } = input;
+      for (const id of locusIds) await this.loci.find(id, m);
       const row = {
         id: input.id ?? randomUUID(),
         spawnId: spawn.id,
@@ -250,6 +250,15 @@ export class SpawnEntriesService {
     expectSpawnDates(spawnedOn, hatchDate);
     const young = { spawnId: spawn.id, sireId, damId, hatchDate: hatchDate ?? spawnedOn };
     await expectPossibleParents(m, young);
+  }
+
+  /** Read where the entry is applied: sent again it is known, whatever became of the locus since. */
+  private async phenotypeOf(m: EntityManager, input: SpawnLossInput): Promise<string | null> {
+    const locus = input.locusId ? await this.loci.find(input.locusId, m) : null;
+    const seen = trimmed(input.phenotype) ?? null;
+    if (seen === null) return null;
+    if (locus !== null) return readPhenotype(locus, seen).id;
+    throw fieldError({ field: 'locusId', message: 'Choose the locus at which it was seen.' });
   }
 
   private async standingSpawn(m: EntityManager, spawnId: string): Promise<SpawnRow> {

@@ -5,6 +5,7 @@ import { given, kept, trimmed } from '../database/given.js';
 import { RecordStore } from '../database/record-store.js';
 import { orTaken } from '../database/unique.js';
 import { RequestError, fieldError } from '../errors/request-error.js';
+import { FieldChecks } from '../errors/field-checks.js';
 import { fishRecord } from '../fish/fish.service.js';
 import { FishRow } from '../fish/fish.entity.js';
 import { type KeysetPage, keysetPage } from '../graphql/keyset.js';
@@ -73,9 +74,8 @@ export class SpawnsService {
   }
 
   create(input: CreateSpawnInput, keeper: SignedInKeeper): Promise<SpawnRow> {
-    const tag = checkedSpawnTag(input.tag);
-    const save = this.dataSource.transaction((m) => this.createIn(m, { ...input, tag }, keeper));
-    return orTaken(save, 'spawn_tag_once', 'tag', taken(tag));
+    const save = this.dataSource.transaction((m) => this.createIn(m, input, keeper));
+    return orTaken(save, 'spawn_tag_once', 'tag', taken(input.tag.trim()));
   }
 
   /** The same in another feature's transaction (a planned pairing that spawned). */
@@ -86,19 +86,18 @@ export class SpawnsService {
   ): Promise<SpawnRow> {
     const spawnedOn = input.spawnedOn ?? null;
     const hatchDate = input.hatchDate ?? null;
-    expectSpawnDates(spawnedOn, hatchDate);
     const sireId = input.sireId ?? null;
     const damId = input.damId ?? null;
-    await expectPossibleParents(m, {
-      spawnId: null,
-      sireId,
-      damId,
-      hatchDate: hatchDate ?? spawnedOn,
-    });
+    const parents = { spawnId: null, sireId, damId, hatchDate: hatchDate ?? spawnedOn };
+    const checks = new FieldChecks();
+    const tag = checks.keepNow(() => checkedSpawnTag(input.tag)) ?? '';
+    checks.keepNow(() => expectSpawnDates(spawnedOn, hatchDate));
+    await checks.keep(() => expectPossibleParents(m, parents));
+    checks.expectNone();
     const row = {
       id: input.id ?? randomUUID(),
       keeperId: keeper.id,
-      tag: checkedSpawnTag(input.tag),
+      tag,
       lineId: input.lineId ?? null,
       sireId,
       damId,
@@ -124,16 +123,20 @@ export class SpawnsService {
           hatchDate: input.hatchDate,
         }),
       };
-      expectSpawnDates(next.spawnedOn, next.hatchDate);
-      await expectPossibleParents(m, {
+      const parents = {
         spawnId: row.id,
         sireId: next.sireId,
         damId: next.damId,
         hatchDate: next.hatchDate ?? next.spawnedOn,
-      });
+      };
+      const checks = new FieldChecks();
+      const checkedTag = tag === undefined ? undefined : checks.keepNow(() => checkedSpawnTag(tag));
+      checks.keepNow(() => expectSpawnDates(next.spawnedOn, next.hatchDate));
+      await checks.keep(() => expectPossibleParents(m, parents));
+      checks.expectNone();
       const failed = kept(input.failed);
       const changes = given<Partial<SpawnRow>>({
-        ...(tag !== undefined && { tag: checkedSpawnTag(tag) }),
+        ...(checkedTag !== undefined && { tag: checkedTag }),
         ...(input.lineId !== undefined && { lineId: input.lineId }),
         sireId: next.sireId,
         damId: next.damId,

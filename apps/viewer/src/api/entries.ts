@@ -29,9 +29,15 @@ export const BENCH = graphql(
             }
           }
         }
+        counts {
+          stage
+          countedOn
+          number
+        }
         losses {
           id
           kind
+          on
           number
           reason
           heritable
@@ -55,6 +61,7 @@ export const BENCH = graphql(
         fromAgeDays
         toAgeDays
         description
+        version
       }
       scoreSheets {
         id

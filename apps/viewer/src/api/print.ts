@@ -12,8 +12,8 @@ export const PRINT_ADDRESS = graphql(`
 
 /** What can be printed, by tag: for choosing and for the preview. */
 export const PRINTABLE_FISH = graphql(`
-  query PrintableFish($filter: FishFilter, $first: Int!) {
-    fishList(filter: $filter, sort: { field: TAG, direction: ASC }, first: $first) {
+  query PrintableFish($filter: FishFilter, $first: Int!, $after: String) {
+    fishList(filter: $filter, sort: { field: TAG, direction: ASC }, first: $first, after: $after) {
       edges {
         node {
           id
@@ -21,6 +21,10 @@ export const PRINTABLE_FISH = graphql(`
           sex
           hatchDate
         }
+      }
+      pageInfo {
+        hasNextPage
+        endCursor
       }
       totalCount
     }

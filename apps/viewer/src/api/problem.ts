@@ -14,6 +14,13 @@ export interface Problem {
   reference: string | null;
 }
 
+export const messageOf = (fields: readonly FieldProblem[]): string =>
+  fields.map((each) => each.message).join(' ');
+
+/** Whether the message says nothing beyond what the fields say. */
+export const isOfFields = ({ message, fields }: Problem): boolean =>
+  fields.length > 0 && message === messageOf(fields);
+
 const UNREACHABLE: Problem = {
   code: 'UNREACHABLE',
   message:

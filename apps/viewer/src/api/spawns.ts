@@ -120,6 +120,7 @@ export const SPAWN_FISH = graphql(
         tag
         fish {
           ...FishRow
+          dispositionDate
           dispositionReason
         }
       }

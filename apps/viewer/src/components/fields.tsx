@@ -1,6 +1,7 @@
 import { Checkbox, NativeSelect, PasswordInput, Textarea, TextInput } from '@mantine/core';
 import type { ReactNode } from 'react';
 import { useController, useFormContext } from 'react-hook-form';
+import { useShownField } from './shown-fields.js';
 
 interface FieldProps {
   name: string;
@@ -10,6 +11,7 @@ interface FieldProps {
 }
 
 function useField(name: string) {
+  useShownField(name);
   const { register, getFieldState, formState } = useFormContext();
   const { error } = getFieldState(name, formState);
   return { registered: register(name), error: error?.message };
@@ -110,6 +112,7 @@ export function ChoiceField({
   required = false,
   choices,
 }: FieldProps & { choices: readonly Choice[] }) {
+  useShownField(name);
   const { field, fieldState } = useController({ name });
   return (
     <NativeSelect

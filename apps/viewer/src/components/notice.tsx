@@ -1,6 +1,6 @@
 import { Button } from '@mantine/core';
 import { useEffect, useRef, type ReactNode } from 'react';
-import type { Problem } from '../api/problem.js';
+import { isOfFields, type Problem } from '../api/problem.js';
 
 /** What went wrong and what to do, announced to screen readers. */
 export function ProblemNotice({
@@ -21,9 +21,11 @@ export function ProblemNotice({
     <div ref={notice} className="lw-notice lw-notice-problem" role="alert">
       <p>
         <strong aria-hidden="true">! </strong>
-        {problem.message}
+        {isOfFields(problem) && problem.fields.length > 1
+          ? `${problem.fields.length} things to mend:`
+          : problem.message}
       </p>
-      {problem.fields.length > 0 && (
+      {problem.fields.length > (isOfFields(problem) ? 1 : 0) && (
         <ul>
           {problem.fields.map((each) => (
             <li key={`${each.field} ${each.message}`}>{each.message}</li>

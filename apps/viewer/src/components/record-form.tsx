@@ -1,8 +1,9 @@
 import { Button } from '@mantine/core';
-import { useEffect, type ReactNode } from 'react';
+import { useEffect, useState, type ReactNode } from 'react';
 import { FormProvider, type FieldValues, type UseFormReturn } from 'react-hook-form';
-import type { Problem } from '../api/problem.js';
+import { isOfFields, messageOf, type FieldProblem, type Problem } from '../api/problem.js';
 import { ProblemNotice } from './notice.js';
+import { fieldOf, ShownFields } from './shown-fields.js';
 
 interface RecordFormProps<Input extends FieldValues, Output> {
   form: UseFormReturn<Input, unknown, Output>;
@@ -15,10 +16,6 @@ interface RecordFormProps<Input extends FieldValues, Output> {
   cancel?: string;
   danger?: boolean;
   children: ReactNode;
-}
-
-function lastStep(path: string): string {
-  return path.slice(path.lastIndexOf('.') + 1);
 }
 
 /**
@@ -36,57 +33,66 @@ export function RecordForm<Input extends FieldValues, Output>({
   danger = false,
   children,
 }: RecordFormProps<Input, Output>) {
-  const known = Object.keys(form.getValues());
+  const [shown] = useState(() => new Set<string>());
+  const [rest, setRest] = useState<Problem | null>(null);
   useEffect(() => {
-    for (const { field, message } of problem?.fields ?? []) {
-      const name = lastStep(field);
-      if (known.includes(name)) {
-        form.setError(name as never, { type: 'server', message }, { shouldFocus: true });
+    const elsewhere: FieldProblem[] = [];
+    let shouldFocus = true;
+    for (const each of problem?.fields ?? []) {
+      const name = fieldOf(each, shown);
+      if (name === null) elsewhere.push(each);
+      else {
+        form.setError(name as never, { type: 'server', message: each.message }, { shouldFocus });
+        shouldFocus = false;
       }
     }
+    setRest(problem === null ? null : restOf(problem, elsewhere));
     // Runs once for each answer of the API, not for each change of the form.
     // eslint-disable-next-line react-hooks/exhaustive-deps
   }, [problem]);
-  const rest =
-    problem === null
-      ? null
-      : {
-          ...problem,
-          fields: problem.fields.filter((each) => !known.includes(lastStep(each.field))),
-        };
   return (
     <FormProvider {...form}>
-      <form
-        className="lw-form"
-        noValidate
-        onSubmit={(event) => {
-          // A form in a sheet sits inside another form's tree: React would pass the event on.
-          event.stopPropagation();
-          void form.handleSubmit(async (values) => {
-            await onSubmit(values);
-          })(event);
-        }}
-      >
-        {children}
-        <ProblemNotice problem={rest} />
-        <div className="lw-form-buttons">
-          <Button
-            type="submit"
-            variant="filled"
-            loading={saving}
-            className={danger ? 'lw-danger' : 'lw-primary'}
-          >
-            {submit}
-          </Button>
-          {onCancel !== undefined && (
-            <Button type="button" onClick={onCancel}>
-              {cancel}
+      <ShownFields value={shown}>
+        <form
+          className="lw-form"
+          noValidate
+          onSubmit={(event) => {
+            // A form in a sheet sits inside another form's tree: React would pass the event on.
+            event.stopPropagation();
+            void form.handleSubmit(async (values) => {
+              await onSubmit(values);
+            })(event);
+          }}
+        >
+          {children}
+          <ProblemNotice problem={rest} />
+          <div className="lw-form-buttons">
+            <Button
+              type="submit"
+              variant="filled"
+              loading={saving}
+              className={danger ? 'lw-danger' : 'lw-primary'}
+            >
+              {submit}
             </Button>
-          )}
-        </div>
-      </form>
+            {onCancel !== undefined && (
+              <Button type="button" onClick={onCancel}>
+                {cancel}
+              </Button>
+            )}
+          </div>
+        </form>
+      </ShownFields>
     </FormProvider>
   );
+}
+
+/** What is left to say when each field says its own; nothing when that is all. */
+function restOf(problem: Problem, elsewhere: FieldProblem[]): Problem | null {
+  if (problem.fields.length === 0) return problem;
+  if (!isOfFields(problem)) return { ...problem, fields: elsewhere };
+  if (elsewhere.length === 0) return null;
+  return { ...problem, message: messageOf(elsewhere), fields: elsewhere };
 }
 
 /** Fields side by side where there is room. */

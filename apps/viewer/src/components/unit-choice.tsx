@@ -1,4 +1,5 @@
 import { useController } from 'react-hook-form';
+import { useShownField } from './shown-fields.js';
 import { ammoniaUnitChoices } from '../wording/water-words.js';
 
 interface UnitChoiceProps {
@@ -44,6 +45,7 @@ export function UnitChoice({ value, onChange, name, error }: UnitChoiceProps) {
 }
 
 export function UnitChoiceField({ name }: { name: string }) {
+  useShownField(name);
   const { field, fieldState } = useController({ name });
   return (
     <UnitChoice

@@ -11,7 +11,8 @@ interface DeviceSchema extends DBSchema {
 
 export type Device = IDBPDatabase<DeviceSchema>;
 
-export function openDevice(name = 'linewright'): Promise<Device> {
+/** `closed` is called when the browser ends the connection by itself, as phones do to pages in the background. */
+export function openDevice(closed: () => void, name = 'linewright'): Promise<Device> {
   return openDB<DeviceSchema>(name, 1, {
     upgrade(database) {
       const entries = database.createObjectStore('entries', {
@@ -26,7 +27,9 @@ export function openDevice(name = 'linewright'): Promise<Device> {
     blocking(_current, _blocked, event) {
       // A newer page in another tab needs another shape: let it, this tab opens again on its next reload.
       (event.target as IDBDatabase).close();
+      closed();
     },
+    terminated: closed,
   });
 }
 
@@ -34,32 +37,32 @@ const told = (error: unknown): never => {
   if (error instanceof DOMException && error.name === 'QuotaExceededError') {
     throw new StoreError(
       'DEVICE_FULL',
-      'This device has no room left, so the entry was NOT kept: free some space, then enter it again.',
+      'This device has no room left, so the entry was NOT kept and is still filled in here: free some space, then enter it again.',
     );
   }
   throw new StoreError(
     'DEVICE_REFUSED',
-    `This device could not keep the entry (${error instanceof Error ? error.message : 'no reason given'}): reload the page, then enter it again.`,
+    `This device could not keep the entry (${error instanceof Error ? error.message : 'no reason given'}): the entry is still filled in here; reload the page, then enter it again.`,
   );
 };
 
 /** Entries in IndexedDB: there after a reload, a restart of the browser and a flat battery. */
-export function deviceStore(device: Device): OutboxStore {
+export function deviceStore(open: () => Promise<Device>): OutboxStore {
   const strict = { durability: 'strict' } as const;
   return {
-    add: async (entry) => {
+    add: async (given) => {
       try {
-        const transaction = device.transaction('entries', 'readwrite', strict);
+        const transaction = (await open()).transaction('entries', 'readwrite', strict);
         // The key is made by the store; the type asks for it before it is there.
-        const sequence = await transaction.store.add({ ...entry } as Entry);
-        await transaction.done;
-        return { ...entry, sequence };
+        const adding = given.map((entry) => transaction.store.add({ ...entry } as Entry));
+        const [sequences] = await Promise.all([Promise.all(adding), transaction.done]);
+        return given.map((entry, index) => ({ ...entry, sequence: sequences[index] ?? 0 }));
       } catch (error) {
         return told(error);
       }
     },
     read: async (keeperId) => {
-      const transaction = device.transaction(['entries', 'sent']);
+      const transaction = (await open()).transaction(['entries', 'sent']);
       const [entries, sent] = await Promise.all([
         transaction.objectStore('entries').index('keeper').getAll(keeperId),
         transaction.objectStore('sent').index('keeper').getAll(keeperId),
@@ -67,7 +70,7 @@ export function deviceStore(device: Device): OutboxStore {
       return { entries: entries.sort((a, b) => a.sequence - b.sequence), sent: trimSent(sent) };
     },
     change: async (id, change) => {
-      const transaction = device.transaction('entries', 'readwrite', strict);
+      const transaction = (await open()).transaction('entries', 'readwrite', strict);
       const entry = await transaction.store.index('id').get(id);
       const changed = entry === undefined ? null : change(entry);
       if (entry !== undefined && changed === null) await transaction.store.delete(entry.sequence);
@@ -76,7 +79,7 @@ export function deviceStore(device: Device): OutboxStore {
       return changed;
     },
     changeAll: async (keeperId, change) => {
-      const transaction = device.transaction('entries', 'readwrite', strict);
+      const transaction = (await open()).transaction('entries', 'readwrite', strict);
       for (const entry of await transaction.store.index('keeper').getAll(keeperId)) {
         const changed = change(entry);
         if (changed !== entry) await transaction.store.put(changed);
@@ -84,7 +87,7 @@ export function deviceStore(device: Device): OutboxStore {
       await transaction.done;
     },
     settle: async (entry) => {
-      const transaction = device.transaction(['entries', 'sent'], 'readwrite', strict);
+      const transaction = (await open()).transaction(['entries', 'sent'], 'readwrite', strict);
       const sent = transaction.objectStore('sent');
       await transaction.objectStore('entries').delete(entry.sequence);
       await sent.put(entry);
@@ -96,8 +99,20 @@ export function deviceStore(device: Device): OutboxStore {
       for (const each of all) if (!kept.has(each.id)) await sent.delete(each.id);
       await transaction.done;
     },
+    markSeen: async (keeperId, ids) => {
+      const transaction = (await open()).transaction('sent', 'readwrite');
+      const marked = (await transaction.store.index('keeper').getAll(keeperId)).map((each) =>
+        ids.includes(each.id) ? { ...each, seen: true } : each,
+      );
+      const kept = new Set(trimSent(marked).map((each) => each.id));
+      for (const each of marked) {
+        if (!kept.has(each.id)) await transaction.store.delete(each.id);
+        else if (ids.includes(each.id)) await transaction.store.put(each);
+      }
+      await transaction.done;
+    },
     forgetSent: async (keeperId) => {
-      const transaction = device.transaction('sent', 'readwrite');
+      const transaction = (await open()).transaction('sent', 'readwrite');
       for (const key of await transaction.store.index('keeper').getAllKeys(keeperId))
         await transaction.store.delete(key);
       await transaction.done;

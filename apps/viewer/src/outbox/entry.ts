@@ -46,7 +46,12 @@ export interface Entry extends NewEntry {
   /** Above 0 once it may have reached the server. */
   readonly attempts: number;
   readonly state: EntryState;
-  readonly problem?: { readonly code: string; readonly message: string };
+  readonly problem?: {
+    readonly code: string;
+    readonly message: string;
+    /** Names of the fields that the server could not take. */
+    readonly fields?: readonly string[];
+  };
   readonly theirs?: TheirFish;
 }
 
@@ -56,6 +61,8 @@ export interface SentEntry extends Entry {
   /** Revision of the subject that it made, where it has one. */
   readonly revisionAfter: number | null;
   readonly undone: boolean;
+  /** The records as last read for its spawn show it. */
+  readonly seen?: boolean;
 }
 
 export const isUndoOf = (entry: Entry, id: string): boolean =>

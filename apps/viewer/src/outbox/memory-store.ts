@@ -11,12 +11,13 @@ export function memoryStore(): OutboxStore {
       .filter((entry) => entry.keeperId === keeperId)
       .sort((a, b) => a.sequence - b.sequence);
   return {
-    add: async (entry) => {
-      sequence += 1;
-      const added = { ...entry, sequence };
-      entries.set(added.id, added);
-      return added;
-    },
+    add: async (given) =>
+      given.map((entry) => {
+        sequence += 1;
+        const added = { ...entry, sequence };
+        entries.set(added.id, added);
+        return added;
+      }),
     read: async (keeperId) => ({
       entries: inOrder(keeperId),
       sent: sentEntries.filter((entry) => entry.keeperId === keeperId),
@@ -39,6 +40,11 @@ export function memoryStore(): OutboxStore {
         each.id === undone ? { ...each, undone: true } : each,
       );
       sentEntries = trimSent([...marked, sent]);
+    },
+    markSeen: async (_keeperId, ids) => {
+      sentEntries = trimSent(
+        sentEntries.map((each) => (ids.includes(each.id) ? { ...each, seen: true } : each)),
+      );
     },
     forgetSent: async (keeperId) => {
       sentEntries = sentEntries.filter((entry) => entry.keeperId !== keeperId);

@@ -274,6 +274,72 @@ describe('the outbox', () => {
     expect(api.arrived).toEqual([]);
   });
 
+  it('takes what was entered between a sending and the screen’s knowing of it as made on top', async () => {
+    const api = server();
+    const outbox = device(api.send).tab();
+    await outbox.enter(decide('a', 'KEEPER'));
+    await outbox.send();
+    // The screen still shows revision 1.
+    await outbox.enter(decide('a', 'PLACED', 1));
+    expect(await outbox.send()).toBe('sent');
+    expect(api.of('a')).toEqual({ revision: 3, disposition: 'PLACED' });
+    // What others changed after it is a conflict all the same.
+    api.of('a').revision += 1;
+    await outbox.enter(decide('a', 'HOLD', 3));
+    await outbox.send();
+    expect(outbox.current().entries.map((entry) => entry.state)).toEqual(['conflict']);
+  });
+
+  it('goes on when the device’s own storage failed for a moment', async () => {
+    const api = server();
+    const store = memoryStore();
+    let broken = false;
+    const read: typeof store.read = async (keeperId) => {
+      if (broken) throw new Error('the connection was closed');
+      return store.read(keeperId);
+    };
+    const shared = device(api.send, { ...store, read });
+    shared.connect(false);
+    const outbox = shared.tab();
+    await outbox.enter(decide('a', 'KEEPER'));
+    shared.connect(true);
+    broken = true;
+    expect(await outbox.send()).toBe('device');
+    expect(outbox.current()).toMatchObject({ sending: false, stopped: 'device' });
+    broken = false;
+    expect(await outbox.send()).toBe('sent');
+    expect(api.arrived).toEqual(['a KEEPER']);
+  });
+
+  it('keeps sent entries until they were seen, however many, and the last sixty after that', async () => {
+    const api = server();
+    const { tab, store } = device(api.send);
+    const outbox = tab();
+    const all = Array.from({ length: 150 }, (_, n) => score(`f${n}`, n));
+    await outbox.enter(...all);
+    await outbox.send();
+    expect((await store.read('keeper')).sent).toHaveLength(150);
+    await outbox.seen(outbox.current().sent.map((entry) => entry.id));
+    expect(outbox.current().sent).toHaveLength(60);
+    expect(outbox.current().sent.at(-1)?.subject).toBe('f149');
+  });
+
+  it('sends all that was refused again at once', async () => {
+    const api = server();
+    let down = true;
+    const { tab } = device(async (entry) =>
+      down ? { kind: 'refused', code: 'INTERNAL', message: 'down' } : api.send(entry),
+    );
+    const outbox = tab();
+    await outbox.enter(decide('a', 'KEEPER'), decide('b', 'HOLD'));
+    await outbox.send();
+    expect(outbox.current().entries.map((entry) => entry.state)).toEqual(['refused', 'refused']);
+    down = false;
+    await outbox.tryAllAgain();
+    await outbox.send();
+    expect(api.arrived).toEqual(['a KEEPER', 'b HOLD']);
+  });
+
   it('says so when the device has no room, and keeps what it had', async () => {
     const api = server();
     const store = memoryStore();
@@ -300,11 +366,23 @@ describe('undoing', () => {
     connect(false);
     await outbox.enter(decide('a', 'KEEPER'));
     await outbox.enter(score('b', 1), decide('b', 'CULLED'));
-    expect((await outbox.undoLast())?.label).toBe('b CULLED');
+    expect((await outbox.undoLast('spawn'))?.label).toBe('b CULLED');
     expect(outbox.current().entries.map((entry) => entry.label)).toEqual(['a KEEPER']);
     connect(true);
     await outbox.send();
     expect(api.arrived).toEqual(['a KEEPER']);
+  });
+
+  it('takes back the last thing done at this bench, not at another', async () => {
+    const api = server();
+    const { tab, connect } = device(api.send);
+    const outbox = tab();
+    connect(false);
+    await outbox.enter(decide('a', 'KEEPER'));
+    await outbox.enter({ ...decide('z', 'CULLED'), spawnId: 'another' });
+    expect((await outbox.undoLast('spawn'))?.label).toBe('a KEEPER');
+    expect(await outbox.undoLast('spawn')).toBeNull();
+    expect(outbox.current().entries.map((entry) => entry.label)).toEqual(['z CULLED']);
   });
 
   it('corrects what was sent, and what comes after still applies', async () => {
@@ -312,11 +390,11 @@ describe('undoing', () => {
     const outbox = device(api.send).tab();
     await outbox.enter(decide('a', 'CULLED'));
     await outbox.send();
-    await outbox.undoLast();
+    await outbox.undoLast('spawn');
     await outbox.send();
     expect(api.of('a')).toEqual({ revision: 3, disposition: 'UNSORTED' });
     expect(undoable(outbox.current())).toEqual([]);
-    expect(await outbox.undoLast()).toBeNull();
+    expect(await outbox.undoLast('spawn')).toBeNull();
   });
 
   it('sends the correction behind an entry whose answer was lost, and rebases the next decision', async () => {
@@ -325,7 +403,7 @@ describe('undoing', () => {
     api.answer('lost');
     await outbox.enter(decide('a', 'CULLED'));
     await outbox.send();
-    await outbox.undoLast();
+    await outbox.undoLast('spawn');
     await outbox.enter(decide('a', 'KEEPER', 1));
     api.answer('given');
     await outbox.send();
@@ -339,7 +417,7 @@ describe('undoing', () => {
     api.answer('none');
     await outbox.enter(decide('a', 'NONSENSE'));
     await outbox.send();
-    await outbox.undoLast();
+    await outbox.undoLast('spawn');
     expect(outbox.current().entries).toHaveLength(2);
     api.answer('given');
     expect(await outbox.send()).toBe('sent');

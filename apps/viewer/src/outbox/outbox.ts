@@ -45,22 +45,20 @@ export class Outbox {
 
   /** Resolves when the device has the entries; sending goes on by itself. */
   async enter(...given: NewEntry[]): Promise<Entry[]> {
-    const entries: Entry[] = [];
+    let entries: Entry[];
     const group = newId();
     try {
-      for (const entry of given) {
-        entries.push(
-          await this.parts.store.add({
-            ...entry,
-            id: newId(),
-            keeperId: this.parts.keeperId,
-            group,
-            madeAt: this.parts.now(),
-            attempts: 0,
-            state: 'waiting',
-          }),
-        );
-      }
+      entries = await this.parts.store.add(
+        given.map((entry) => ({
+          ...entry,
+          id: newId(),
+          keeperId: this.parts.keeperId,
+          group,
+          madeAt: this.parts.now(),
+          attempts: 0,
+          state: 'waiting',
+        })),
+      );
     } finally {
       // Whatever went wrong with keeping is told by its own error, not by one of looking again.
       await this.refresh().catch(() => undefined);
@@ -96,9 +94,11 @@ export class Outbox {
     });
   }
 
-  /** Takes back the last thing done with one tap; answers what it was. */
-  async undoLast(): Promise<Entry | null> {
-    const all = undoable(await this.parts.store.read(this.parts.keeperId));
+  /** Takes back the last thing done with one tap at the bench of a spawn; answers what it was. */
+  async undoLast(spawnId: string): Promise<Entry | null> {
+    const all = undoable(await this.parts.store.read(this.parts.keeperId)).filter(
+      (entry) => entry.spawnId === spawnId,
+    );
     const last = all[0];
     if (last === undefined) return null;
     const together = all.filter((entry) => entry.group === last.group);
@@ -131,6 +131,18 @@ export class Outbox {
     return this.resume(id, (entry) => ({ ...entry.input, ...changes }));
   }
 
+  /** Everything that was refused, once more: for when the cause was the server's and is over. */
+  async tryAllAgain(): Promise<void> {
+    const { entries } = await this.parts.store.read(this.parts.keeperId);
+    for (const { id, state } of entries) if (state === 'refused') await this.tryAgain(id);
+  }
+
+  /** The records as kept on this device now show these sent entries. */
+  async seen(ids: readonly string[]): Promise<void> {
+    await this.parts.store.markSeen(this.parts.keeperId, ids);
+    await this.refresh();
+  }
+
   /** Lets go of an entry that was not applied: what the server has stands. */
   async letGo(id: string): Promise<void> {
     await this.parts.store.change(id, (entry) => (entry.state === 'waiting' ? entry : null));
@@ -154,6 +166,10 @@ export class Outbox {
         const kept = await this.parts.store.read(this.parts.keeperId);
         this.show({ ...kept, sending: false, stopped });
       }
+    } catch {
+      // The device's own storage failed: nothing is lost, and the next try may find it open again.
+      stopped = 'device';
+      this.show({ sending: false, stopped });
     } finally {
       this.underWay = null;
     }

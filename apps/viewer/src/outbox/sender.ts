@@ -1,5 +1,5 @@
 import { holds, isRevised, isUndoOf, type Entry, type TheirFish } from './entry.js';
-import type { OutboxStore } from './store.js';
+import type { Kept, OutboxStore } from './store.js';
 
 /** What came of sending one entry. */
 export type Outcome =
@@ -9,13 +9,14 @@ export type Outcome =
       readonly code: string;
       readonly message: string;
       readonly theirs?: TheirFish;
+      readonly fields?: readonly string[];
     }
   /** No answer, or one that says nothing about the entry: it may or may not have been applied. */
   | { readonly kind: 'unanswered'; readonly message: string }
   | { readonly kind: 'signed_out' }
   | { readonly kind: 'fault'; readonly message: string };
 
-export type Stopped = 'sent' | 'unanswered' | 'signed_out' | 'fault';
+export type Stopped = 'sent' | 'unanswered' | 'signed_out' | 'fault' | 'device';
 
 /** After this many faults of the server at one entry the others go first. */
 const FAULTS_BORNE = 3;
@@ -49,6 +50,16 @@ function onTopOf(sent: Entry, revisionAfter: number): (entry: Entry) => Entry {
       : entry;
 }
 
+/** Entered in the moment between a sending and the screen's knowing of it: on top of what was sent all the same. */
+const caughtUp = (entry: Entry, sent: Kept['sent']): Entry =>
+  sent
+    .filter((each) => isRevised(each) && each.sequence < entry.sequence)
+    .reduce(
+      (moved, { revisionAfter, ...each }) =>
+        revisionAfter === null ? moved : onTopOf(each, revisionAfter)(moved),
+      entry,
+    );
+
 async function settle(parts: SenderParts, entry: Entry, revisionAfter: number | null) {
   if (revisionAfter !== null && isRevised(entry)) {
     await parts.store.changeAll(entry.keeperId, onTopOf(entry, revisionAfter));
@@ -60,7 +71,7 @@ async function stop(
   parts: SenderParts,
   entry: Entry,
   state: 'conflict' | 'refused',
-  { code, message, theirs }: { code: string; message: string; theirs?: TheirFish },
+  { code, message, theirs, fields }: Extract<Outcome, { code: string }>,
 ) {
   const { entries } = await parts.store.read(entry.keeperId);
   const undo = entries.find((each) => isUndoOf(each, entry.id));
@@ -74,16 +85,20 @@ async function stop(
     ...each,
     state,
     attempts: 0,
-    problem: { code, message },
+    problem: { code, message, ...(fields !== undefined && { fields }) },
     ...(theirs !== undefined && { theirs }),
   }));
 }
 
-async function sendOne(parts: SenderParts, next: Entry): Promise<Stopped | 'next'> {
+async function sendOne(
+  parts: SenderParts,
+  next: Entry,
+  sent: Kept['sent'],
+): Promise<Stopped | 'next'> {
   const { store } = parts;
   // Taken back in another tab just now? Then there is nothing to send.
   const entry = await store.change(next.id, (each) =>
-    each.state === 'waiting' ? { ...each, attempts: each.attempts + 1 } : each,
+    each.state === 'waiting' ? { ...caughtUp(each, sent), attempts: each.attempts + 1 } : each,
   );
   if (entry === null || entry.state !== 'waiting') return 'next';
   const outcome = await parts.send(entry);
@@ -97,7 +112,7 @@ async function sendOne(parts: SenderParts, next: Entry): Promise<Stopped | 'next
       return 'next';
     case 'fault':
       if (entry.attempts < FAULTS_BORNE) return 'fault';
-      await stop(parts, entry, 'refused', { code: 'INTERNAL', message: outcome.message });
+      await stop(parts, entry, 'refused', { ...outcome, kind: 'refused', code: 'INTERNAL' });
       return 'next';
     case 'unanswered':
     case 'signed_out':
@@ -112,9 +127,10 @@ async function sendOne(parts: SenderParts, next: Entry): Promise<Stopped | 'next
 export function sendWaiting(parts: SenderParts, keeperId: string): Promise<Stopped> {
   return parts.alone(async () => {
     for (;;) {
-      const next = nextToSend((await parts.store.read(keeperId)).entries);
+      const kept = await parts.store.read(keeperId);
+      const next = nextToSend(kept.entries);
       if (next === undefined) return 'sent';
-      const stopped = await sendOne(parts, next);
+      const stopped = await sendOne(parts, next, kept.sent);
       parts.changed();
       if (stopped !== 'next') return stopped;
     }

@@ -1,5 +1,5 @@
 import { Button, TextInput } from '@mantine/core';
-import { useState } from 'react';
+import { useState, type FormEvent, type ReactNode } from 'react';
 import { DataTable } from '../components/data-table.js';
 import type { Entry } from './entry.js';
 import { useOutbox } from './use-outbox.js';
@@ -38,13 +38,22 @@ export function StoppedEntry({ entry }: { entry: Entry }) {
       )}
       {gone && <p>The fish was withdrawn there: {theirs.withdrawnReason}.</p>}
       {problem?.code === 'TAG_TAKEN' && <AnotherTag entry={entry} />}
+      {dayOf(entry) !== null && <AnotherDay entry={entry} />}
       <div className="lw-form-buttons">
         {canTakeMine && (
           <Button size="md" onClick={() => void outbox.takeMine(entry.id)}>
             Take mine
           </Button>
         )}
-        {entry.state === 'refused' && (
+        {hasLocus(entry) && (
+          <Button
+            size="md"
+            onClick={() => void outbox.tryAgain(entry.id, { locusId: null, phenotype: null })}
+          >
+            Send without the locus
+          </Button>
+        )}
+        {canSendAgain(entry) && (
           <Button size="md" onClick={() => void outbox.tryAgain(entry.id)}>
             Send again
           </Button>
@@ -55,6 +64,22 @@ export function StoppedEntry({ entry }: { entry: Entry }) {
       </div>
     </div>
   );
+}
+
+/** A conflict of which the server's side is not known is found out by sending again. */
+const canSendAgain = ({ state, kind, theirs, problem }: Entry): boolean =>
+  state === 'refused' ||
+  (theirs === undefined && kind !== 'undo' && problem?.code === 'CONFLICT_REVISION');
+
+const hasLocus = ({ kind, input, problem }: Entry): boolean =>
+  kind === 'loss' &&
+  typeof input['locusId'] === 'string' &&
+  problem?.code.startsWith('LOCUS_') === true;
+
+/** The field of the day, when the day is what the server could not take. */
+function dayOf({ input, problem }: Entry): string | null {
+  const days = ['on', 'scoredOn', 'countedOn'].filter((key) => typeof input[key] === 'string');
+  return days.find((key) => problem?.fields?.includes(key)) ?? null;
 }
 
 function words(entry: Entry): string {
@@ -68,10 +93,9 @@ function AnotherTag({ entry }: { entry: Entry }) {
   const { open } = useOutbox();
   const [tag, setTag] = useState('');
   return (
-    <form
-      className="lw-filter"
-      onSubmit={(event) => {
-        event.preventDefault();
+    <AnotherValue
+      submit="Use this tag"
+      onSubmit={() => {
         if (tag.trim() !== '') void open?.outbox.tryAgain(entry.id, { tag: tag.trim() });
       }}
     >
@@ -80,8 +104,50 @@ function AnotherTag({ entry }: { entry: Entry }) {
         value={tag}
         onChange={(event) => setTag(event.currentTarget.value)}
       />
+    </AnotherValue>
+  );
+}
+
+function AnotherDay({ entry }: { entry: Entry }) {
+  const { open } = useOutbox();
+  const key = dayOf(entry);
+  const [day, setDay] = useState(key === null ? '' : String(entry.input[key]));
+  if (key === null) return null;
+  return (
+    <AnotherValue
+      submit="Use this day"
+      onSubmit={() => {
+        if (day !== '') void open?.outbox.tryAgain(entry.id, { [key]: day });
+      }}
+    >
+      <TextInput
+        label="Another day"
+        type="date"
+        value={day}
+        onChange={(event) => setDay(event.currentTarget.value)}
+      />
+    </AnotherValue>
+  );
+}
+
+interface AnotherValueProps {
+  submit: string;
+  onSubmit: () => void;
+  children: ReactNode;
+}
+
+function AnotherValue({ submit, onSubmit, children }: AnotherValueProps) {
+  return (
+    <form
+      className="lw-filter"
+      onSubmit={(event: FormEvent) => {
+        event.preventDefault();
+        onSubmit();
+      }}
+    >
+      {children}
       <Button type="submit" size="md">
-        Use this tag
+        {submit}
       </Button>
     </form>
   );

@@ -2,6 +2,8 @@ import type { Entry, SentEntry } from './entry.js';
 
 /** Sent entries kept for undoing, for each keeper. */
 export const SENT_KEPT = 60;
+/** Those that no reading has shown yet are kept beyond it, so that the bench goes on showing them; never more than this. */
+const UNSEEN_KEPT = 2_000;
 
 export type StoreErrorCode = 'DEVICE_FULL' | 'DEVICE_REFUSED';
 
@@ -28,7 +30,8 @@ export interface Kept {
  * do so one after the other, and a change is on the disk when the promise resolves.
  */
 export interface OutboxStore {
-  add(entry: Omit<Entry, 'sequence'>): Promise<Entry>;
+  /** All of them or none. */
+  add(entries: readonly Omit<Entry, 'sequence'>[]): Promise<Entry[]>;
   read(keeperId: string): Promise<Kept>;
   /** `change` gets the entry as it is now; `null` removes it. Answers what is kept, or `null`. */
   change(id: string, change: (entry: Entry) => Entry | null): Promise<Entry | null>;
@@ -36,9 +39,15 @@ export interface OutboxStore {
   changeAll(keeperId: string, change: (entry: Entry) => Entry): Promise<void>;
   /** Moves an entry to the sent ones and marks what it undid. */
   settle(sent: SentEntry): Promise<void>;
+  /** Sent entries that the records as kept on this device show. */
+  markSeen(keeperId: string, ids: readonly string[]): Promise<void>;
   forgetSent(keeperId: string): Promise<void>;
 }
 
 /** Newest kept, oldest let go. */
-export const trimSent = (sent: readonly SentEntry[]): SentEntry[] =>
-  [...sent].sort((a, b) => a.sequence - b.sequence).slice(-SENT_KEPT);
+export const trimSent = (sent: readonly SentEntry[]): SentEntry[] => {
+  const inOrder = [...sent].sort((a, b) => a.sequence - b.sequence).slice(-UNSEEN_KEPT);
+  return inOrder.filter(
+    (entry, index) => entry.seen !== true || index >= inOrder.length - SENT_KEPT,
+  );
+};

@@ -1,4 +1,5 @@
 import type { BenchFacts } from '../api/entries.js';
+import { forgetPlaces } from './kept-places.js';
 import { device } from './this-device.js';
 
 /** One spawn's bench as it was read, kept on the device so that it opens without a connection. */
@@ -6,6 +7,8 @@ export interface TakenAlong {
   readonly facts: BenchFacts;
   /** When it was asked for, by this device's clock. */
   readonly at: string;
+  /** Sent entries that were settled before it was asked for, which it shows; absent in what an earlier version kept. */
+  readonly settled?: readonly string[];
 }
 
 const keyOf = (keeperId: string, spawnId: string) => `${keeperId} ${spawnId}`;
@@ -19,8 +22,19 @@ export async function takenAlong(keeperId: string, spawnId: string): Promise<Tak
   return (row?.what as TakenAlong | undefined) ?? null;
 }
 
+/** Every spawn's bench that is kept here for the keeper. */
+export async function allTakenAlong(keeperId: string): Promise<TakenAlong[]> {
+  try {
+    const rows = (await (await device())?.getAll('taken')) ?? [];
+    return rows.filter((row) => row.keeperId === keeperId).map((row) => row.what as TakenAlong);
+  } catch {
+    return [];
+  }
+}
+
 /** At signing out: the records themselves leave the device; entries not yet sent stay. */
 export async function leaveBehind(keeperId: string): Promise<void> {
+  forgetPlaces(keeperId);
   const open = await device();
   if (open === null) return;
   for (const row of await open.getAll('taken'))

@@ -8,8 +8,21 @@ let opened: Promise<Device | null> | null = null;
 
 /** `null` where the browser keeps nothing, as some private windows do. */
 export function device(): Promise<Device | null> {
-  opened ??= openDevice().catch(() => null);
+  // Some browsers refuse at once and not in the answer.
+  opened ??= Promise.resolve()
+    .then(() =>
+      openDevice(() => {
+        opened = null;
+      }),
+    )
+    .catch(() => null);
   return opened;
+}
+
+async function openAgain(): Promise<Device> {
+  const database = await device();
+  if (database === null) throw new Error('its storage is closed');
+  return database;
 }
 
 interface KeptOutbox {
@@ -33,7 +46,7 @@ async function alone<Result>(work: () => Promise<Result>): Promise<Result> {
 
 async function open(keeperId: string): Promise<KeptOutbox> {
   const database = await device();
-  const store: OutboxStore = database === null ? memoryStore() : deviceStore(database);
+  const store: OutboxStore = database === null ? memoryStore() : deviceStore(openAgain);
   const channel = 'BroadcastChannel' in window ? new BroadcastChannel(CHANNEL) : null;
   const outbox = new Outbox({
     store,
@@ -53,6 +66,8 @@ async function open(keeperId: string): Promise<KeptOutbox> {
 export function outboxOf(keeperId: string): Promise<KeptOutbox> {
   const known = outboxes.get(keeperId) ?? open(keeperId);
   outboxes.set(keeperId, known);
+  // What could not be opened is tried again by whoever asks next.
+  known.catch(() => outboxes.delete(keeperId));
   return known;
 }
 

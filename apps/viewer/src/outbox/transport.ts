@@ -23,7 +23,7 @@ const PATIENCE = 20_000;
 
 interface Answer {
   data?: Record<string, unknown> | null;
-  errors?: { message: string; extensions?: { code?: unknown } }[];
+  errors?: { message: string; extensions?: { code?: unknown; fields?: { field?: unknown }[] } }[];
 }
 
 /** `null` when nothing that answers like the API was reached. */
@@ -47,13 +47,29 @@ async function post(
   }
 }
 
-async function theirFish(entry: Entry): Promise<TheirFish | undefined> {
+/** `null` when nothing answered; without `fish` when the entry speaks of something else (an undone count of fry). */
+async function theirFish(entry: Entry): Promise<{ fish?: TheirFish } | null> {
   const answer = await post(FISH_NOW, { id: entry.subject }, entry.keeperId);
-  const fish = answer?.data?.['fish'] as
-    (Omit<TheirFish, 'withdrawnReason'> & { withdrawn: { reason: string } | null }) | undefined;
-  if (fish === undefined) return undefined;
+  if (answer === null) return null;
+  const fish = answer.data?.['fish'] as
+    | (Omit<TheirFish, 'withdrawnReason'> & { withdrawn: { reason: string } | null })
+    | null
+    | undefined;
+  if (fish === undefined || fish === null) return {};
   const { withdrawn, ...state } = fish;
-  return { ...state, withdrawnReason: withdrawn?.reason ?? null };
+  return { fish: { ...state, withdrawnReason: withdrawn?.reason ?? null } };
+}
+
+/** Someone else entered the very same: no one has to choose. */
+function saysTheSame({ kind, input }: Entry, theirs: TheirFish): boolean {
+  if (theirs.withdrawnReason !== null) return false;
+  if (kind === 'sex') return theirs.sex === input['sex'];
+  return (
+    kind === 'decision' &&
+    theirs.disposition === input['disposition'] &&
+    theirs.dispositionDate === input['on'] &&
+    theirs.dispositionReason === (input['reason'] ?? null)
+  );
 }
 
 function revisionAfter(entry: Entry, data: Record<string, unknown>): number | null {
@@ -68,15 +84,25 @@ function revisionAfter(entry: Entry, data: Record<string, unknown>): number | nu
   return entry.kind === 'decision' || entry.kind === 'sex' ? (answer.revision ?? null) : null;
 }
 
-async function failed(entry: Entry, code: string, message: string): Promise<Outcome> {
+async function failed(
+  entry: Entry,
+  code: string,
+  message: string,
+  fields: readonly string[],
+): Promise<Outcome> {
   switch (code) {
     case 'SIGN_IN_NEEDED':
     case 'OTHER_KEEPER':
       announceSignedOut();
       return { kind: 'signed_out' };
     case 'CONFLICT_REVISION': {
-      const theirs = await theirFish(entry);
-      if (theirs === undefined) return { kind: 'unanswered', message };
+      const answer = await theirFish(entry);
+      if (answer === null) return { kind: 'unanswered', message };
+      const { fish: theirs } = answer;
+      if (theirs === undefined) return { kind: 'conflict', code, message };
+      const { revision } = theirs;
+      if (saysTheSame(entry, theirs) && revision !== entry.input['revision'])
+        return sendEntry({ ...entry, input: { ...entry.input, revision } });
       return { kind: 'conflict', code, message, theirs };
     }
     case 'TAG_TAKEN':
@@ -84,7 +110,7 @@ async function failed(entry: Entry, code: string, message: string): Promise<Outc
     case 'INTERNAL':
       return { kind: 'fault', message };
     default:
-      return { kind: 'refused', code, message };
+      return { kind: 'refused', code, message, fields };
   }
 }
 
@@ -96,7 +122,8 @@ export async function sendEntry(entry: Entry): Promise<Outcome> {
   const error = answer.errors?.[0];
   if (error !== undefined) {
     const code = error.extensions?.code;
-    return failed(entry, typeof code === 'string' ? code : 'INTERNAL', error.message);
+    const fields = (error.extensions?.fields ?? []).map(({ field }) => String(field));
+    return failed(entry, typeof code === 'string' ? code : 'INTERNAL', error.message, fields);
   }
   if (answer.data == null) return { kind: 'unanswered', message: 'The answer was empty.' };
   return { kind: 'applied', revisionAfter: revisionAfter(entry, answer.data) };

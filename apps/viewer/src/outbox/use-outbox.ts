@@ -24,7 +24,7 @@ function keepSending(outbox: Outbox): () => void {
     const { sending, stopped } = outbox.current();
     if (sending || timer !== null) return;
     if (stopped === 'sent') failures = 0;
-    if (stopped !== 'unanswered' && stopped !== 'fault') return;
+    if (stopped === null || stopped === 'sent' || stopped === 'signed_out') return;
     timer = setTimeout(send, Math.min(LONGEST_WAIT, 2_000 * 2 ** failures));
     failures += 1;
   };
@@ -49,9 +49,18 @@ export function useOpenOutbox(keeperId: string | null, session: object): OpenOut
   useEffect(() => {
     let wanted = true;
     setOpen(null);
-    if (keeperId !== null) void outboxOf(keeperId).then((kept) => wanted && setOpen(kept));
+    let timer: ReturnType<typeof setTimeout> | undefined;
+    const tryToOpen = (): void => {
+      if (!wanted || keeperId === null) return;
+      outboxOf(keeperId).then(
+        (kept) => wanted && setOpen(kept),
+        () => (timer = setTimeout(tryToOpen, 2_000)),
+      );
+    };
+    tryToOpen();
     return () => {
       wanted = false;
+      clearTimeout(timer);
     };
   }, [keeperId]);
   useEffect(() => {

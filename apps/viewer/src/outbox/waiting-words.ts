@@ -26,6 +26,8 @@ function whyWaiting({ stopped, sending }: OutboxState): string {
       return 'sign in to send';
     case 'fault':
       return 'the server failed; tried again';
+    case 'device':
+      return 'this device’s own storage does not answer: reload the page';
     default:
       return '';
   }

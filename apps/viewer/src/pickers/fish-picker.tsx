@@ -6,6 +6,7 @@ import { FISH_CHOICES, FISH_NAME } from '../api/fish.js';
 import { useRead } from '../api/use-read.js';
 import { ageToday } from '../wording/figures.js';
 import { dispositionWord, sexWord, type Sex } from '../wording/words.js';
+import { useShownField } from '../components/shown-fields.js';
 
 interface FishPickerProps {
   label: string;
@@ -86,6 +87,7 @@ interface FishFieldProps extends Omit<FishPickerProps, 'value' | 'onChange' | 'e
 /** A fish picker as a field of a form; its value is an id, or '' for none. */
 export function FishField({ name, ...rest }: FishFieldProps) {
   const { control } = useFormContext();
+  useShownField(name);
   return (
     <Controller
       control={control}

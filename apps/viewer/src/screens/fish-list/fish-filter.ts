@@ -18,6 +18,13 @@ const dispositions: readonly string[] = [
 ];
 const sortFields: readonly string[] = ['TAG', 'HATCH_DATE', 'CREATED_AT', 'LINE', 'DISPOSITION'];
 
+/** Fish that are here: kept, held or not sorted yet. */
+const here: Disposition[] = ['UNSORTED', 'KEEPER', 'HOLD'];
+
+/** Neither a disposition nor a use was asked for: the list shows the fish that are here. */
+export const isHereOnly = (search: URLSearchParams): boolean =>
+  (search.get('disposition') ?? '') === '' && (search.get('use') ?? '') === '';
+
 /** The filter lives in the address, so that it can be kept, shared and gone back to. */
 export function filterFrom(search: URLSearchParams): Filter {
   const text = search.get('text') ?? '';
@@ -29,14 +36,19 @@ export function filterFrom(search: URLSearchParams): Filter {
     ...(text === '' ? {} : { text }),
     ...(line === '' ? {} : { lineIds: [line] }),
     ...(sexes.includes(sex) ? { sexes: [sex as Sex] } : {}),
-    ...(dispositions.includes(disposition) ? { dispositions: [disposition as Disposition] } : {}),
+    ...(dispositions.includes(disposition)
+      ? { dispositions: [disposition as Disposition] }
+      : isHereOnly(search)
+        ? { dispositions: here }
+        : {}),
     ...(use === 'yes' ? { inUse: true } : use === 'no' ? { inUse: false } : {}),
     ...(search.get('withdrawn') === 'yes' ? { includeWithdrawn: true } : {}),
   };
 }
 
 export function sortFrom(search: URLSearchParams): ListSort<FishSortField> {
-  const field = search.get('sort') ?? 'TAG';
+  const field = search.get('sort');
+  if (field === null) return { field: 'HATCH_DATE', direction: 'DESC' };
   return {
     field: sortFields.includes(field) ? (field as FishSortField) : 'TAG',
     direction: search.get('order') === 'down' ? 'DESC' : 'ASC',

@@ -15,7 +15,7 @@ import { useLineChoices } from '../../pickers/line-field.js';
 import { ageToday, percent, plural } from '../../wording/figures.js';
 import { dispositionWord, optionsOf, sexWord } from '../../wording/words.js';
 import { NewFishForm } from '../fish/new-fish-form.js';
-import { filterFrom, sortFrom, type FishSortField } from './fish-filter.js';
+import { filterFrom, isHereOnly, sortFrom, type FishSortField } from './fish-filter.js';
 
 const PAGE = 100;
 
@@ -141,10 +141,17 @@ function FilterBar() {
       )}
       {choice('sex', 'Sex', optionsOf(sexWord))}
       {choice('disposition', 'Disposition', optionsOf(dispositionWord))}
-      {choice('use', 'In use', [
-        { value: 'yes', label: 'in use' },
-        { value: 'no', label: 'out of use' },
-      ])}
+      <NativeSelect
+        label="Show"
+        value={search.get('use') ?? ''}
+        onChange={(event) => set('use', event.currentTarget.value)}
+        data={[
+          { value: '', label: 'here now' },
+          { value: 'yes', label: 'in use' },
+          { value: 'no', label: 'out of use' },
+          { value: 'all', label: 'all fish' },
+        ]}
+      />
       <Checkbox
         label="Withdrawn too"
         checked={search.get('withdrawn') === 'yes'}
@@ -163,16 +170,24 @@ export function FishListScreen() {
   const filter = filterFrom(search);
   const sort = sortFrom(search);
   const pages = usePages(FISH_LIST, { filter, sort, first: PAGE }, pageOf);
-  const filtered = Object.keys(filter).length > 0;
+  const hereOnly = isHereOnly(search);
+  const filtered = Object.keys(filter).length > (hereOnly ? 1 : 0);
+  const all = new URLSearchParams(search);
+  all.set('use', 'all');
   const empty = pages.totalCount === 0 && !pages.loading;
   return (
     <Screen
       title="Fish"
       fill
       lead={
-        pages.totalCount === null
-          ? ''
-          : `${plural(pages.totalCount, 'fish', 'fish')}${filtered ? ' fit the filter' : ''}`
+        <>
+          {pages.totalCount === null
+            ? ''
+            : `${plural(pages.totalCount, 'fish', 'fish')}${hereOnly ? ' here: kept, held or not sorted yet' : ''}${filtered ? ', by the filter' : ''}. `}
+          {hereOnly && pages.totalCount !== null && (
+            <Link to={`/fish?${all.toString()}`}>Show culled, died and placed too</Link>
+          )}
+        </>
       }
       actions={
         <>
@@ -228,7 +243,7 @@ export function FishListScreen() {
 
 function NoneFit() {
   return (
-    <Empty action={<Link to="/fish">Show all fish</Link>}>
+    <Empty action={<Link to="/fish?use=all">Show all fish</Link>}>
       No fish fits this filter. Widen it, or tick “Withdrawn too” if the record may have been
       withdrawn.
     </Empty>

@@ -9,6 +9,7 @@ import { Screen } from '../../components/screen.js';
 import { Sheet } from '../../components/sheet.js';
 import { Shown } from '../../components/states.js';
 import { WithdrawForm } from '../../components/withdraw-form.js';
+import { KeptOnDevice } from '../../panels/kept-on-device.js';
 import { HistoryPanel } from '../../panels/history-panel.js';
 import { percent } from '../../wording/figures.js';
 import { CarriersSection } from './carriers-section.js';
@@ -35,6 +36,7 @@ export function FishScreen() {
         <Shown read={read} what="the fish">
           {() => null}
         </Shown>
+        <KeptOnDevice problem={read.problem} fishId={id} />
       </Screen>
     );
   }

@@ -2,6 +2,7 @@ import { daysBetween } from '@linewright/care';
 import { useController, useFormContext } from 'react-hook-form';
 import type { SheetLine, SheetVersion } from '../../api/score-sheets.js';
 import { NumberField } from '../../components/fields.js';
+import { useShownField } from '../../components/shown-fields.js';
 import { plainNumber, plural } from '../../wording/figures.js';
 import { gradeOf, rangeText } from '../../wording/scores.js';
 import { severityWord, windowText } from '../../wording/sheet-words.js';
@@ -71,6 +72,7 @@ function GradeName({ line: { trait } }: { line: SheetLine }) {
 }
 
 function GradeLine({ line: { trait }, choices }: { line: SheetLine; choices: readonly number[] }) {
+  useShownField(`values.${trait.id}`);
   const { field, fieldState } = useController<Filled>({ name: `values.${trait.id}` });
   const word = (value: number) =>
     trait.kind === 'YES_NO'

@@ -65,7 +65,7 @@ function LinePage({ line }: { line: LineFacts }) {
               { name: 'Fish in use', value: line.inUseCount },
               {
                 name: 'Fish recorded',
-                value: <Link to={`/fish?line=${line.id}`}>{line.fishCount}</Link>,
+                value: <Link to={`/fish?line=${line.id}&use=all`}>{line.fishCount}</Link>,
               },
               {
                 name: 'Spawns',
@@ -122,7 +122,7 @@ function FishInUse({ line }: { line: LineFacts }) {
   return (
     <Section
       title="Fish in use"
-      actions={<Link to={`/fish?line=${line.id}`}>All fish of this line</Link>}
+      actions={<Link to={`/fish?line=${line.id}&use=all`}>All fish of this line</Link>}
     >
       <Shown read={read} what="the fish">
         {({ fishList }) =>

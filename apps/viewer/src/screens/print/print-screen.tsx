@@ -39,9 +39,24 @@ const ownSheet: Omit<SheetText, 'grid'> = {
   gapY: '0',
 };
 
+/** Servers and what stands before them cut longer addresses off. */
+const LONGEST_QUERY = 6_000;
+
 /** Tells whether the PDF was made; a refusal comes with its reason. */
-async function fetchPdf(path: string, name: string): Promise<Problem | null> {
-  const response = await fetch(path, { credentials: 'same-origin' }).catch(() => null);
+async function fetchPdf(
+  path: string,
+  query: URLSearchParams,
+  name: string,
+): Promise<Problem | null> {
+  const many = query.toString().length > LONGEST_QUERY;
+  const response = await fetch(many ? path : `${path}?${query.toString()}`, {
+    credentials: 'same-origin',
+    ...(many && {
+      method: 'POST',
+      headers: { 'content-type': 'application/json' },
+      body: JSON.stringify(Object.fromEntries(query)),
+    }),
+  }).catch(() => null);
   if (response?.ok === true) {
     const address = URL.createObjectURL(await response.blob());
     const link = document.createElement('a');
@@ -113,7 +128,7 @@ function PrintForm({ kind, search }: { kind: PrintKind; search: URLSearchParams 
     query.set('start', String(skip + 1));
     if (address.trim() !== '') query.set('address', address.trim());
     setMade(false);
-    const refused = await fetchPdf(`/export/print/${kind}.pdf?${query.toString()}`, kind);
+    const refused = await fetchPdf(`/export/print/${kind}.pdf`, query, kind);
     setProblem(refused);
     setMade(refused === null);
   };

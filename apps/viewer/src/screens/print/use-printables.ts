@@ -1,9 +1,10 @@
-import { PRINTABLE_FISH, PRINTABLE_ONE, PRINTABLE_SPAWNS } from '../../api/print.js';
+import { PRINTABLE_ONE, PRINTABLE_SPAWNS } from '../../api/print.js';
 import { LINE_CHOICES } from '../../api/lines.js';
 import { useRead } from '../../api/use-read.js';
 import type { Problem } from '../../api/problem.js';
 import { filterFrom } from '../fish-list/fish-filter.js';
 import type { PrintKind } from './sheet-text.js';
+import { usePrintableFish } from './use-printable-fish.js';
 
 export interface Printable {
   readonly id: string;
@@ -37,11 +38,7 @@ export function usePrintables(kind: PrintKind, search: URLSearchParams): Printab
       ? {}
       : { dispositions: ['UNSORTED' as const, 'KEEPER' as const, 'HOLD' as const] }),
   };
-  const fish = useRead(
-    PRINTABLE_FISH,
-    { filter, first: MOST },
-    { pause: kind !== 'jar-labels' || fishId !== null },
-  );
+  const fish = usePrintableFish(filter, kind !== 'jar-labels' || fishId !== null);
   const spawns = useRead(PRINTABLE_SPAWNS, { first: MOST }, { pause: kind !== 'spawn-cards' });
   const lines = useRead(LINE_CHOICES, {}, { pause: kind !== 'line-cards' });
   const read =
@@ -62,12 +59,12 @@ export function usePrintables(kind: PrintKind, search: URLSearchParams): Printab
     if (fishId !== null) {
       return one.data === undefined ? [] : [{ id: one.data.fish.id, label: one.data.fish.tag }];
     }
-    return (fish.data?.fishList.edges ?? []).map(({ node }) => ({ id: node.id, label: node.tag }));
+    return fish.list.map(({ id, tag }) => ({ id, label: tag }));
   };
   const shown = list();
   const total =
     kind === 'jar-labels' && fishId === null
-      ? (fish.data?.fishList.totalCount ?? 0)
+      ? fish.total
       : kind === 'spawn-cards'
         ? (spawns.data?.spawnList.totalCount ?? 0)
         : shown.length;

@@ -1,7 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import type { Entry, NewEntry, SentEntry } from '../../outbox/entry.js';
 import type { TakenAlong } from '../../outbox/taken-along.js';
-import { benchOf, classOf, fitsAge, nextTags, type BenchTrait } from './bench-facts.js';
+import {
+  benchOf,
+  classOf,
+  fitsAge,
+  nextTags,
+  type BenchFish,
+  type BenchTrait,
+} from './bench-facts.js';
+import { nextUnsorted } from './use-fish-card.js';
 
 const trait = (fromAgeDays: number | null, toAgeDays: number | null): BenchTrait => ({
   id: 'spread',
@@ -13,6 +21,7 @@ const trait = (fromAgeDays: number | null, toAgeDays: number | null): BenchTrait
   fromAgeDays,
   toAgeDays,
   description: null,
+  version: 1,
 });
 
 const fish = (id: string, disposition: 'UNSORTED' | 'KEEPER', revision: number) => ({
@@ -36,6 +45,7 @@ const taken: TakenAlong = {
       hatchDate: null,
       withdrawn: null,
       fish: [fish('01', 'UNSORTED', 1), fish('02', 'KEEPER', 2)],
+      counts: [],
       losses: [],
       classCounts: [],
     },
@@ -100,6 +110,34 @@ describe('the bench as shown', () => {
 
   it('lets the server speak for what was sent before it was read', () => {
     expect(first([], [sent(decision('HOLD'), EARLIER, 2)])?.disposition).toBe('UNSORTED');
+  });
+
+  it('tells what a reading shows by what was settled before it, whatever the clock said', () => {
+    const held = sent(decision('HOLD'), '2031-01-01T00:00:00Z', 2);
+    const read = (settled: string[]) =>
+      benchOf({ ...taken, settled }, { entries: [], sent: [held] }).fish[0]?.disposition;
+    expect([read([]), read([held.id])]).toEqual(['HOLD', 'UNSORTED']);
+  });
+
+  it('puts the fish in the order people count', () => {
+    const facts = {
+      ...taken.facts,
+      spawn: {
+        ...taken.facts.spawn,
+        fish: ['100', '99', '02'].map((id) => fish(id, 'UNSORTED', 1)),
+      },
+    };
+    const bench = benchOf({ ...taken, facts }, { entries: [], sent: [] });
+    expect(bench.fish.map((each) => each.id)).toEqual(['02', '99', '100']);
+  });
+
+  it('goes on with the next unsorted fish, from the beginning when none is left after', () => {
+    const marks = (...sorted: string[]) =>
+      sorted.map((each) => ({ disposition: each === '-' ? 'UNSORTED' : 'KEEPER' })) as BenchFish[];
+    expect(nextUnsorted(marks('k', 'k', 'k', '-'), 1)).toBe(3);
+    expect(nextUnsorted(marks('-', 'k', '-', 'k'), 2)).toBe(0);
+    expect(nextUnsorted(marks('k', 'k', '-'), 2)).toBe(2);
+    expect(nextUnsorted(marks('k', 'k', 'k'), 0)).toBe(1);
   });
 
   it('shows the server’s version while an entry is in conflict', () => {

@@ -2,6 +2,8 @@ import type { BenchFacts } from '../../api/entries.js';
 import { isUndoOf, type Entry, type FishState, type SentEntry } from '../../outbox/entry.js';
 import type { Kept } from '../../outbox/store.js';
 import type { TakenAlong } from '../../outbox/taken-along.js';
+import type { BroodEntries } from '../../wording/brood-left.js';
+import { compareTags } from '../../wording/tags.js';
 import type { Disposition, Sex } from '../../wording/words.js';
 
 export type BenchTrait = BenchFacts['traits'][number];
@@ -47,6 +49,10 @@ export interface Bench {
   readonly culledFry: number;
   /** Most used first. */
   readonly reasons: readonly string[];
+  /** Why it was withdrawn; `null` for a spawn that stands. */
+  readonly withdrawnReason: string | null;
+  /** What tells how many fry can be left. */
+  readonly brood: BroodEntries;
   readonly waiting: number;
 }
 
@@ -57,7 +63,7 @@ type Mutable = { -readonly [Key in keyof BenchFish]: BenchFish[Key] } & {
 interface Work {
   fish: Map<string, Mutable>;
   classes: ClassSeen[];
-  losses: { id: string; kind: string; number: number; reason: string }[];
+  losses: { id: string; kind: string; on: string; number: number; reason: string }[];
 }
 
 function fromServer({ facts }: TakenAlong): Work {
@@ -134,9 +140,9 @@ function apply(work: Work, entry: Entry): void {
       break;
     }
     case 'loss': {
-      const { id, kind, number, reason } = input as unknown as Work['losses'][number];
+      const { id, kind, on, number, reason } = input as unknown as Work['losses'][number];
       if (!work.losses.some((each) => each.id === id))
-        work.losses.push({ id, kind, number, reason });
+        work.losses.push({ id, kind, on, number, reason });
       break;
     }
     case 'undo':
@@ -168,13 +174,17 @@ const isSent = (entry: Entry | SentEntry): entry is SentEntry => 'sentAt' in ent
 /** The spawn as the server had it, with what was entered here since: sent but not yet read back, or still waiting. */
 export function benchOf(taken: TakenAlong, kept: Kept): Bench {
   const { spawn, traits, loci } = taken.facts;
-  // Facts that were taken along by an earlier version have no sheets.
+  // Facts that were taken along by an earlier version have no sheets and no counts.
   const { scoreSheets: sheets = [] } = taken.facts as Partial<BenchFacts>;
+  const { counts = [] } = spawn as Partial<BenchFacts['spawn']>;
   const ours = <Each extends Entry>(entries: readonly Each[]) =>
     entries.filter((entry) => entry.spawnId === spawn.id);
   const waiting = ours(kept.entries);
   const sent = ours(kept.sent);
-  const since = [...sent.filter((entry) => entry.sentAt >= taken.at), ...waiting].sort(
+  const settled = new Set(taken.settled);
+  const isShown = (entry: SentEntry): boolean =>
+    taken.settled === undefined ? entry.sentAt < taken.at : settled.has(entry.id);
+  const since = [...sent.filter((entry) => !isShown(entry)), ...waiting].sort(
     (a, b) => a.sequence - b.sequence,
   );
   const work = fromServer(taken);
@@ -194,7 +204,7 @@ export function benchOf(taken: TakenAlong, kept: Kept): Bench {
     id: spawn.id,
     tag: spawn.tag,
     hatchDate: spawn.hatchDate,
-    fish: [...work.fish.values()].sort((a, b) => (a.tag < b.tag ? -1 : 1)),
+    fish: [...work.fish.values()].sort((a, b) => compareTags(a.tag, b.tag)),
     traits,
     sheets,
     loci,
@@ -203,6 +213,8 @@ export function benchOf(taken: TakenAlong, kept: Kept): Bench {
       .filter((each) => each.kind === 'CULLED')
       .reduce((sum, each) => sum + each.number, 0),
     reasons: mostUsed(reasons),
+    withdrawnReason: spawn.withdrawn?.reason ?? null,
+    brood: { counts, losses: work.losses, fish: [...work.fish.values()] },
     waiting: waiting.length,
   };
 }

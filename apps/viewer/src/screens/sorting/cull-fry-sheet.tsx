@@ -3,6 +3,7 @@ import { useState } from 'react';
 import { Sheet } from '../../components/sheet.js';
 import { plural } from '../../wording/figures.js';
 import { CullCaution } from '../fish/decide-form.js';
+import { tooMany } from '../../wording/brood-left.js';
 import { phenotypesOf, reasonsFor } from './reasons.js';
 import type { BenchParts } from './sorting-screen.js';
 
@@ -27,14 +28,21 @@ function CullFryForm({ bench, entries, say, onClose, locusId: counting }: CullFr
   const [heritable, setHeritable] = useState(false);
   const [locusId, setLocusId] = useState(counting ?? '');
   const [phenotype, setPhenotype] = useState('');
-  const [slip, setSlip] = useState<string | null>(null);
+  const [slips, setSlips] = useState<{ number?: string; reason?: string }>({});
+  const [warned, setWarned] = useState<string | null>(null);
   const locus = bench.loci.find((each) => each.id === locusId);
   const save = async () => {
     const count = Number(number);
-    if (!Number.isInteger(count) || count < 1 || count > 5000)
-      return setSlip('Give a whole number of fry, 1 to 5000.');
-    if (reason.trim() === '') return setSlip('Give the reason: it is what the line learns from.');
-    setSlip(null);
+    const wrong = {
+      ...((!Number.isInteger(count) || count < 1 || count > 5000) && {
+        number: 'Give a whole number of fry, 1 to 5000.',
+      }),
+      ...(reason.trim() === '' && { reason: 'Give the reason: it is what the line learns from.' }),
+    };
+    setSlips(wrong);
+    if (Object.keys(wrong).length > 0) return undefined;
+    const excess = tooMany(bench.brood, count);
+    if (excess !== null && warned !== excess) return setWarned(excess);
     const seen =
       heritable && locus !== undefined && phenotype !== '' ? { locusId, phenotype } : null;
     const entered = await entries.cullFry({
@@ -61,11 +69,16 @@ function CullFryForm({ bench, entries, say, onClose, locusId: counting }: CullFr
         inputMode="numeric"
         value={number}
         data-autofocus
-        onChange={(event) => setNumber(event.currentTarget.value)}
+        error={slips.number}
+        onChange={(event) => {
+          setNumber(event.currentTarget.value);
+          setWarned(null);
+        }}
       />
       <TextInput
         label="Reason"
         value={reason}
+        error={slips.reason}
         onChange={(event) => setReason(event.currentTarget.value)}
       />
       <div className="lw-bench-chips" role="group" aria-label="Reasons used before">
@@ -111,14 +124,14 @@ function CullFryForm({ bench, entries, say, onClose, locusId: counting }: CullFr
         />
       )}
       <CullCaution />
-      {slip !== null && (
-        <p className="lw-field-error" role="alert">
-          {slip}
-        </p>
+      {warned !== null && (
+        <div className="lw-notice lw-notice-problem" role="alert">
+          <p>{warned}</p>
+        </div>
       )}
       <div className="lw-form-buttons">
         <Button type="submit" size="md" className="lw-primary">
-          Record the cull
+          {warned === null ? 'Record the cull' : `Record ${number} all the same`}
         </Button>
         <Button size="md" onClick={onClose}>
           Not now

@@ -84,6 +84,7 @@ export function FishCards(props: FishCardsProps) {
             ...bench.loci.map(({ id, name }) => ({ value: id, label: name })),
           ]}
         />
+        <GoToFish bench={bench} fish={fish} card={card} />
       </article>
       <FishCardDock fish={fish} card={card} keysOn={keysOn} onKeys={setKeysOn} />
     </div>
@@ -122,6 +123,22 @@ function CardHead({ fish, card: { index, count, age } }: CardPartProps) {
         )}
       </span>
     </div>
+  );
+}
+
+/** Any fish of a large brood without passing all those between. */
+function GoToFish({ bench, fish, card }: ScoresProps) {
+  if (bench.fish.length < 2) return null;
+  return (
+    <NativeSelect
+      label="Go to fish"
+      value={fish.id}
+      onChange={(event) => card.goToFish(event.currentTarget.value)}
+      data={bench.fish.map(({ id, tag, disposition }) => ({
+        value: id,
+        label: `${tag}, ${dispositionWord[disposition]}`,
+      }))}
+    />
   );
 }
 

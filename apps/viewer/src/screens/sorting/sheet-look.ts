@@ -88,7 +88,12 @@ export function lookEntry(bench: Bench, fish: BenchFish, on: string, look: Sheet
       sheetVersion: sheet.version,
       scoredOn: on,
       note,
-      entries: [...values].map(([traitId, value]) => ({ id: newId(), traitId, value })),
+      entries: [...values].map(([traitId, value]) => {
+        const version = sheet.current.lines.find(({ trait }) => trait.id === traitId)?.trait
+          .version;
+        const seen = version === undefined ? {} : { traitVersion: version };
+        return { id: newId(), traitId, value, ...seen };
+      }),
       faultIds,
     },
   };

@@ -1,8 +1,7 @@
 import { NativeSelect, TextInput } from '@mantine/core';
-import { useCallback, useRef, useState, type KeyboardEvent } from 'react';
+import { useCallback, useEffect, useRef, useState, type KeyboardEvent } from 'react';
 import { DispositionMark, FishLink, SexMark } from '../../components/fish-marks.js';
 import { StoppedEntry } from '../../outbox/stopped-entry.js';
-import { today } from '../../wording/figures.js';
 import { scoreText } from '../../wording/scores.js';
 import type { Disposition } from '../../wording/words.js';
 import { CullCaution } from '../fish/decide-form.js';
@@ -10,23 +9,33 @@ import type { BenchFish, BenchTrait } from './bench-facts.js';
 import { decisions } from './decisions.js';
 import { readScores } from './score-sheet.js';
 import { nothingScored } from './sheet-look.js';
+import type { BenchPlaceKept } from './use-bench-place.js';
 import type { BenchParts } from './sorting-screen.js';
 import type { BenchEntries } from './use-bench-entries.js';
 
 interface SortingListProps extends BenchParts {
+  place: BenchPlaceKept;
+  dateError: string | null;
   onDate: (on: string) => void;
 }
 
 /** All fish in a table, for a desk: one row a fish, one key a decision, one trait scored down the column. */
-export function SortingList({ bench, entries, on, say, onDate }: SortingListProps) {
+export function SortingList(props: SortingListProps) {
+  const { bench, entries, on, say, onDate, place, dateError } = props;
   const { fish, traits } = bench;
   const [reason, setReason] = useState('');
   const [reasonMissing, setReasonMissing] = useState(false);
   const [traitId, setTraitId] = useState('');
-  const [current, setCurrent] = useState(0);
+  const [current, setCurrent] = useState(() => fish.findIndex(({ id }) => id === place.fishId));
+  const inReach = current === -1 ? 0 : current;
   const body = useRef<HTMLTableSectionElement>(null);
   const reasonInput = useRef<HTMLInputElement>(null);
   const trait = traits.find((each) => each.id === traitId);
+  useEffect(() => {
+    if (current > 0) body.current?.children[current]?.scrollIntoView({ block: 'center' });
+    // Where the keeper was when the page was left, once.
+    // eslint-disable-next-line react-hooks/exhaustive-deps
+  }, []);
 
   const focusRow = useCallback((index: number) => {
     const row = body.current?.children[index];
@@ -69,7 +78,8 @@ export function SortingList({ bench, entries, on, say, onDate }: SortingListProp
           label="Date"
           type="date"
           value={on}
-          onChange={(event) => onDate(event.currentTarget.value || today())}
+          error={dateError}
+          onChange={(event) => onDate(event.currentTarget.value)}
         />
         <TextInput
           ref={reasonInput}
@@ -126,10 +136,13 @@ export function SortingList({ bench, entries, on, say, onDate }: SortingListProp
             {fish.map((each, index) => (
               <tr
                 key={each.id}
-                tabIndex={index === current ? 0 : -1}
+                tabIndex={index === inReach ? 0 : -1}
                 aria-label={each.tag}
                 className={index === current ? 'lw-current' : undefined}
-                onFocus={() => setCurrent(index)}
+                onFocus={() => {
+                  setCurrent(index);
+                  place.goTo(each.id);
+                }}
                 onKeyDown={(event) => onKey(event, index)}
               >
                 <td>

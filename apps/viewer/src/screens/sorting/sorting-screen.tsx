@@ -2,17 +2,19 @@ import './sorting.css';
 import { Button, TextInput } from '@mantine/core';
 import { useState } from 'react';
 import { Link, useParams, useSearchParams } from 'react-router';
-import { ProblemNotice } from '../../components/notice.js';
+import { Caution, ProblemNotice } from '../../components/notice.js';
 import { Screen } from '../../components/screen.js';
 import { Empty, Loading } from '../../components/states.js';
-import { showTime, today } from '../../wording/figures.js';
+import { showTime } from '../../wording/figures.js';
 import type { Disposition } from '../../wording/words.js';
 import type { Bench } from './bench-facts.js';
 import { CullFrySheet } from './cull-fry-sheet.js';
 import { FishCards } from './fish-cards.js';
 import { JarSheet } from './jar-sheet.js';
 import { SortingList } from './sorting-list.js';
+import { dayTrouble, useToday } from './use-today.js';
 import { useBench, type ReadBench } from './use-bench.js';
+import { useBenchPlace } from './use-bench-place.js';
 import { useBenchEntries, type BenchEntries } from './use-bench-entries.js';
 
 /** A spawn's fish sorted one after another; works without a connection once it was opened on this device. */
@@ -41,10 +43,14 @@ type OpenSheet = 'fry' | 'jar' | null;
 
 function BenchScreen({ bench, read }: { bench: Bench; read: ReadBench }) {
   const [search, setSearch] = useSearchParams();
-  const [on, setOn] = useState(today());
+  const place = useBenchPlace(bench.id);
+  const day = useToday();
+  const on = place.day ?? day;
+  const setOn = (chosen: string) => place.choose(chosen === '' || chosen === day ? null : chosen);
+  const dateError = dayTrouble(on, bench.hatchDate);
   const [sheet, setSheet] = useState<OpenSheet>(null);
   const [said, setSaid] = useState('');
-  const entries = useBenchEntries(bench, on);
+  const entries = useBenchEntries(bench, on, dateError);
   const asked = search.get('as');
   const wide = window.matchMedia('(min-width: 720px)').matches;
   const asList = asked === null ? wide : asked === 'list';
@@ -75,9 +81,17 @@ function BenchScreen({ bench, read }: { bench: Bench; read: ReadBench }) {
         </>
       }
     >
-      <p className="lw-heard" role="status">
+      <p className={said.startsWith('Undone') ? 'lw-quiet' : 'lw-heard'} role="status">
         {said}
       </p>
+      {bench.withdrawnReason !== null && (
+        <Caution>
+          This spawn was withdrawn ({bench.withdrawnReason}): its fish can still be sorted, fry
+          without a record can not be culled in it.
+        </Caution>
+      )}
+      {dateError !== null && <Caution>{dateError}</Caution>}
+      {dateError === null && on !== day && <p className="lw-quiet">Entries are dated {on}.</p>}
       <Trouble entries={entries} />
       {bench.fish.length === 0 ? (
         <Empty action={<Link to={`/spawns/${bench.id}`}>Back to the spawn</Link>}>
@@ -85,10 +99,11 @@ function BenchScreen({ bench, read }: { bench: Bench; read: ReadBench }) {
           you.
         </Empty>
       ) : asList ? (
-        <SortingList {...parts} onDate={setOn} />
+        <SortingList {...parts} place={place} dateError={dateError} onDate={setOn} />
       ) : (
         <FishCards
           {...parts}
+          place={place}
           locusId={search.get('locus')}
           onLocus={(locusId) => choose('locus', locusId)}
           sheetAsked={search.get('sheet')}
@@ -101,7 +116,8 @@ function BenchScreen({ bench, read }: { bench: Bench; read: ReadBench }) {
           label="Date of the entries"
           type="date"
           value={on}
-          onChange={(event) => setOn(event.currentTarget.value || today())}
+          error={dateError}
+          onChange={(event) => setOn(event.currentTarget.value)}
         />
       )}
       <p className="lw-quiet lw-bench-foot">

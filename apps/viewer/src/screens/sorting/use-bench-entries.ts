@@ -80,7 +80,11 @@ function scoresEntry(
     input: {
       fishId: fish.id,
       scoredOn: on,
-      entries: [...values].map(([traitId, value]) => ({ id: newId(), traitId, value })),
+      entries: [...values].map(([traitId, value]) => {
+        const version = bench.traits.find((each) => each.id === traitId)?.version;
+        const seen = version === undefined ? {} : { traitVersion: version };
+        return { id: newId(), traitId, value, ...seen };
+      }),
     },
   };
 }
@@ -95,25 +99,33 @@ function scoredEntries(bench: Bench, fish: BenchFish, on: string, scored: Scored
 }
 
 /** Everything that can be entered at the bench. Each resolves once the device has it; `trouble` says when it has not. */
-export function useBenchEntries(bench: Bench, on: string) {
+export function useBenchEntries(bench: Bench, on: string, dateError: string | null) {
   const { open } = useOutbox();
   const [trouble, setTrouble] = useState<string | null>(null);
 
   const enter = useCallback(
     async (...entries: NewEntry[]): Promise<boolean> => {
-      if (open === null || entries.length === 0) return false;
+      if (open === null) return false;
+      if (dateError !== null) {
+        setTrouble(`Not entered. ${dateError}`);
+        return false;
+      }
+      if (entries.length === 0) return true;
       try {
         await open.outbox.enter(...entries);
         setTrouble(null);
         void askToKeep();
         return true;
       } catch (error) {
-        if (!(error instanceof StoreError)) throw error;
-        setTrouble(error.message);
+        setTrouble(
+          error instanceof StoreError
+            ? error.message
+            : `The entry was NOT kept (${String(error)}): it is still filled in here; reload the page, then enter it again.`,
+        );
         return false;
       }
     },
-    [open],
+    [open, dateError],
   );
 
   return useMemo(
@@ -182,7 +194,7 @@ export function useBenchEntries(bench: Bench, on: string) {
             };
           }),
         ),
-      undo: () => open?.outbox.undoLast() ?? Promise.resolve(null),
+      undo: () => open?.outbox.undoLast(bench.id) ?? Promise.resolve(null),
     }),
     [bench, enter, on, open, trouble],
   );

@@ -23,35 +23,51 @@ export function useBench(spawnId: string): ReadBench {
   const session = useSession();
   const keeperId = session.keeper?.id ?? '';
   const { open, state } = useOutbox();
-  const [taken, setTaken] = useState<TakenAlong | null>(null);
+  const [shown, setShown] = useState<{ taken: TakenAlong; reading: number } | null>(null);
+  // Readings are told apart by a count and not by the clock, which may be set back at any time.
+  const readings = useRef(0);
+  const taken = shown?.taken ?? null;
+  const outbox = open?.outbox;
   const [kept, setKept] = useState(false);
   const [problem, setProblem] = useState<Problem | null>(null);
 
-  const newer = useCallback((next: TakenAlong) => {
-    setTaken((before) => (before === null || before.at < next.at ? next : before));
+  const newer = useCallback((next: TakenAlong, reading: number) => {
+    setShown((before) =>
+      before === null || before.reading < reading ? { taken: next, reading } : before,
+    );
   }, []);
 
   const read = useCallback(async () => {
+    if (outbox === undefined) return;
     const at = new Date().toISOString();
+    const settled = outbox.current().sent.map((entry) => entry.id);
+    readings.current += 1;
+    const reading = readings.current;
     const { data, error } = await client
       .query(BENCH, { id: spawnId }, { requestPolicy: 'network-only' })
       .toPromise();
     if (error !== undefined) setProblem(problemFrom(error));
     if (data == null) return;
     setProblem(null);
-    newer({ facts: data, at });
-    await takeAlong(keeperId, spawnId, { facts: data, at }).then(
-      () => setKept(true),
-      () => setKept(false),
-    );
-  }, [client, keeperId, newer, spawnId]);
+    const next = { facts: data, at, settled };
+    newer(next, reading);
+    try {
+      await takeAlong(keeperId, spawnId, next);
+      setKept(true);
+      const ofSpawn = outbox.current().sent.filter((entry) => entry.spawnId === spawnId);
+      const unseen = ofSpawn.filter(({ id, seen }) => seen !== true && settled.includes(id));
+      if (unseen.length > 0) await outbox.seen(unseen.map(({ id }) => id));
+    } catch {
+      setKept(false);
+    }
+  }, [client, keeperId, newer, outbox, spawnId]);
 
   useEffect(() => {
     let wanted = true;
     void takenAlong(keeperId, spawnId).then((here) => {
       if (!wanted || here === null) return;
       setKept(true);
-      newer(here);
+      newer(here, 0);
     });
     return () => {
       wanted = false;

@@ -1,39 +1,27 @@
 import { daysBetween } from '@linewright/care';
-import { useMemo, useState } from 'react';
+import { useEffect, useMemo, useState } from 'react';
 import { dispositionWord, type Disposition } from '../../wording/words.js';
 import { fitsAge, type BenchFish } from './bench-facts.js';
+import { blank, isBlank, type Filled } from './bench-place.js';
 import { reasonsFor, type Reason } from './reasons.js';
 import { readScores } from './score-sheet.js';
+import type { BenchPlaceKept } from './use-bench-place.js';
 import { chosenSheet, isOnSheet, scoredOn } from './sheet-look.js';
 import type { BenchParts } from './sorting-screen.js';
 
 const firstUnsorted = (fish: readonly BenchFish[], from: number): number =>
   fish.findIndex((each, index) => index >= from && each.disposition === 'UNSORTED');
 
-/** What is typed and tapped for one fish, until it is entered. */
-interface Filled {
-  readonly typed: ReadonlyMap<string, string>;
-  readonly faultIds: ReadonlySet<string>;
-  readonly note: string;
-  readonly reason: string;
-  /** Class at the counted locus. */
-  readonly seen: string | null;
-  readonly culling: boolean;
-  /** A note was to be entered with neither a score nor a fault. */
-  readonly noteAlone: boolean;
+/** The next that is not sorted, after this one or else from the beginning; when all are, simply the next. */
+export function nextUnsorted(all: readonly BenchFish[], index: number): number {
+  const later = firstUnsorted(all, index + 1);
+  if (later !== -1) return later;
+  const before = firstUnsorted(all.slice(0, index), 0);
+  return before === -1 ? Math.min(index + 1, all.length - 1) : before;
 }
 
-const blank: Filled = {
-  typed: new Map(),
-  faultIds: new Set(),
-  note: '',
-  reason: '',
-  seen: null,
-  culling: false,
-  noteAlone: false,
-};
-
 export interface FishCardsProps extends BenchParts {
+  place: BenchPlaceKept;
   locusId: string | null;
   onLocus: (locusId: string) => void;
   /** As asked for in the address; `null`: the one made for the age. */
@@ -42,14 +30,28 @@ export interface FishCardsProps extends BenchParts {
 }
 
 /** The fish in hand: what it is scored on, what was filled in, and what can be done with it. */
-export function useFishCard({ bench, entries, on, say, locusId, sheetAsked }: FishCardsProps) {
+export function useFishCard({
+  bench,
+  entries,
+  on,
+  say,
+  locusId,
+  sheetAsked,
+  place,
+}: FishCardsProps) {
   const { fish: all } = bench;
-  const [currentId, setCurrentId] = useState(() => all[Math.max(0, firstUnsorted(all, 0))]?.id);
-  const [filled, setFilled] = useState(blank);
-  const [allTraits, setAllTraits] = useState(false);
-  const found = all.findIndex((each) => each.id === currentId);
-  const index = Math.max(0, found);
+  const found = all.findIndex((each) => each.id === place.fishId);
+  // Withdrawn elsewhere, or at the bench for the first time: the first that is not sorted.
+  const index = Math.max(0, found === -1 ? firstUnsorted(all, 0) : found);
   const fish = all[index];
+  const filled = fish === undefined ? blank : place.filledOf(fish.id);
+  const [allTraits, setAllTraits] = useState(false);
+  const fishId = fish?.id;
+  useEffect(() => {
+    if (fishId !== undefined) place.goTo(fishId);
+    // The place follows the fish that is shown; `goTo` is the same throughout.
+    // eslint-disable-next-line react-hooks/exhaustive-deps
+  }, [fishId]);
   const age = fish == null || fish.hatchDate === null ? null : daysBetween(fish.hatchDate, on);
   const sheet = chosenSheet(bench.sheets, sheetAsked, age);
   const { typed, faultIds, note, reason, seen, culling } = filled;
@@ -66,13 +68,29 @@ export function useFishCard({ bench, entries, on, say, locusId, sheetAsked }: Fi
   const scored = scoredOn(sheet, values, faultIds, note);
   const locus = bench.loci.find((each) => each.id === locusId);
   const reasons = useMemo(() => reasonsFor(bench, locus), [bench, locus]);
-  const fill = (change: Partial<Filled>) => setFilled((before) => ({ ...before, ...change }));
+  const change = (next: (before: Filled) => Filled) => {
+    if (fish !== undefined) place.fill(fish.id, next);
+  };
+  const fill = (given: Partial<Filled>) => change((before) => ({ ...before, ...given }));
 
   const goTo = (next: number) => {
     const target = all[Math.min(Math.max(next, 0), all.length - 1)];
     if (target === undefined) return;
-    setCurrentId(target.id);
-    setFilled(blank);
+    if (culling) fill({ culling: false });
+    place.goTo(target.id);
+  };
+
+  /** Goes on at once; what the device could not keep is filled in again, at its fish. */
+  const enter = (entering: Promise<boolean>, next: number) => {
+    if (fish === undefined) return;
+    const { id } = fish;
+    place.fill(id, () => blank);
+    goTo(next);
+    void entering.then((entered) => {
+      if (entered) return;
+      place.fill(id, (now) => (isBlank(now) ? filled : now));
+      place.goTo(id);
+    });
   };
 
   /** Whether what is filled in can be entered; says why not. */
@@ -88,8 +106,9 @@ export function useFishCard({ bench, entries, on, say, locusId, sheetAsked }: Fi
 
   const move = (step: number) => {
     if (fish === undefined || !isReady()) return;
-    if (scored.look !== null || scored.plain.size > 0) void entries.score(fish, scored);
-    goTo(index + step);
+    if (scored.look !== null || scored.plain.size > 0)
+      enter(entries.score(fish, scored), index + step);
+    else goTo(index + step);
     say(all[index + step]?.tag ?? 'No more fish this way');
   };
 
@@ -102,13 +121,11 @@ export function useFishCard({ bench, entries, on, say, locusId, sheetAsked }: Fi
       return;
     }
     const counted = locusId === null || phenotype === null ? null : { locusId, phenotype };
-    void entries.decide(fish, disposition, words, scored, counted);
-    const later = firstUnsorted(all, index + 1);
-    const next = later === -1 ? Math.min(index + 1, all.length - 1) : later;
+    const next = nextUnsorted(all, index);
     say(
       `${fish.tag} ${dispositionWord[disposition]}. ${next === index ? '' : (all[next]?.tag ?? '')}`,
     );
-    goTo(next);
+    enter(entries.decide(fish, disposition, words, scored, counted), next);
   };
 
   const pick = (chosen: Reason) => {
@@ -128,13 +145,17 @@ export function useFishCard({ bench, entries, on, say, locusId, sheetAsked }: Fi
     ...{ fish, index, count: all.length, age, locus, reasons, filled, fill },
     ...{ sheet, sheetTraits, traits, values, slips, showAllTraits: () => setAllTraits(true) },
     type: (traitId: string, text: string) =>
-      setFilled((before) => ({ ...before, typed: new Map(before.typed).set(traitId, text) })),
+      change((before) => ({ ...before, typed: new Map(before.typed).set(traitId, text) })),
     toggleFault: (id: string) =>
-      setFilled((before) => {
+      change((before) => {
         const now = new Set(before.faultIds);
         if (!now.delete(id)) now.add(id);
         return { ...before, faultIds: now, noteAlone: false };
       }),
+    goToFish: (id: string) => {
+      place.goTo(id);
+      say(all.find((each) => each.id === id)?.tag ?? '');
+    },
     ...{ move, decide, pick, undo },
   };
 }

@@ -4,7 +4,7 @@ import { useState } from 'react';
 import { useForm, useWatch } from 'react-hook-form';
 import { z } from 'zod';
 import { LOCUS_CHOICES } from '../../api/heredity.js';
-import { RECORD_SPAWN_LOSS, type SpawnFacts } from '../../api/spawns.js';
+import { RECORD_SPAWN_LOSS, SPAWN_FISH, type SpawnFacts } from '../../api/spawns.js';
 import { useRead } from '../../api/use-read.js';
 import { useSave } from '../../api/use-save.js';
 import { DataTable } from '../../components/data-table.js';
@@ -26,6 +26,7 @@ import { FieldRow, RecordForm } from '../../components/record-form.js';
 import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty } from '../../components/states.js';
+import { tooMany } from '../../wording/brood-left.js';
 import { plural, today } from '../../wording/figures.js';
 import { lossWord } from '../../wording/words.js';
 import { CullCaution } from '../fish/decide-form.js';
@@ -80,7 +81,7 @@ export function LossesSection({ spawn }: { spawn: SpawnFacts }) {
         opened={open}
         onClose={() => setOpen(false)}
       >
-        <LossForm spawnId={spawn.id} onClose={() => setOpen(false)} />
+        <LossForm spawn={spawn} onClose={() => setOpen(false)} />
       </Sheet>
       {withdrawal.sheet}
     </Section>
@@ -98,7 +99,10 @@ const schema = z.object({
   note: optionalText,
 });
 
-function LossForm({ spawnId, onClose }: { spawnId: string; onClose: () => void }) {
+function LossForm({ spawn, onClose }: { spawn: SpawnFacts; onClose: () => void }) {
+  const spawnId = spawn.id;
+  const fish = useRead(SPAWN_FISH, { id: spawnId }).data?.spawn.fish ?? [];
+  const [warned, setWarned] = useState<string | null>(null);
   const form = useForm({
     resolver: zodResolver(schema),
     defaultValues: {
@@ -122,12 +126,16 @@ function LossForm({ spawnId, onClose }: { spawnId: string; onClose: () => void }
   return (
     <RecordForm
       form={form}
-      submit="Save losses"
+      submit={warned === null ? 'Save losses' : 'Save all the same'}
       saving={saving}
       problem={problem}
       onCancel={onClose}
       onSubmit={async (values) => {
+        const { counts, losses } = spawn;
+        const excess = tooMany({ counts, losses, fish }, values.number);
+        if (excess !== null && excess !== warned) return setWarned(excess);
         if ((await save({ input: { spawnId, ...values } })) !== null) onClose();
+        return undefined;
       }}
     >
       <FieldRow>
@@ -169,6 +177,11 @@ function LossForm({ spawnId, onClose }: { spawnId: string; onClose: () => void }
       )}
       <TextField name="note" label="Note" />
       {kind === 'CULLED' && <CullCaution />}
+      {warned !== null && (
+        <div className="lw-notice lw-notice-problem" role="alert">
+          <p>{warned}</p>
+        </div>
+      )}
     </RecordForm>
   );
 }

@@ -11,6 +11,7 @@ import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
 import { Shown } from '../../components/states.js';
 import { WithdrawForm } from '../../components/withdraw-form.js';
+import { KeptOnDevice } from '../../panels/kept-on-device.js';
 import { HistoryPanel } from '../../panels/history-panel.js';
 import { WaterReadings } from '../../panels/water-readings.js';
 import { ageToday, percent } from '../../wording/figures.js';
@@ -36,6 +37,7 @@ export function SpawnScreen() {
         <Shown read={read} what="the spawn">
           {() => null}
         </Shown>
+        <KeptOnDevice problem={read.problem} spawnId={id} />
       </Screen>
     );
   }

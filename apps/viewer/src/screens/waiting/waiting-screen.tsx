@@ -5,6 +5,7 @@ import { Section } from '../../components/section.js';
 import { Empty } from '../../components/states.js';
 import { StoppedEntry } from '../../outbox/stopped-entry.js';
 import { useOutbox } from '../../outbox/use-outbox.js';
+import { KeptBenches } from '../../panels/kept-on-device.js';
 import { stoppedEntries } from '../../outbox/waiting-words.js';
 import { plural, showTime } from '../../wording/figures.js';
 
@@ -33,6 +34,11 @@ export function WaitingScreen() {
     >
       {stopped.length > 0 && (
         <Section title="These need you" aside={plural(stopped.length, 'entry', 'entries')}>
+          {stopped.filter((entry) => entry.state === 'refused').length > 1 && (
+            <Button size="md" onClick={() => void open?.outbox.tryAllAgain()}>
+              Send all refused again
+            </Button>
+          )}
           {stopped.map((entry) => (
             <StoppedEntry key={entry.id} entry={entry} />
           ))}
@@ -59,6 +65,7 @@ export function WaitingScreen() {
           </ol>
         )}
       </Section>
+      <KeptBenches />
       {state.sent.length > 0 && (
         <Section title="Sent last" aside="the server has these">
           <ol className="lw-waiting-list">

@@ -1,0 +1,64 @@
+import { useEffect, useState } from 'react';
+import { useClient } from 'urql';
+import type { VariablesOf } from '../../api/graphql.js';
+import { PRINTABLE_FISH } from '../../api/print.js';
+import { problemFrom, type Problem } from '../../api/problem.js';
+import { compareTags } from '../../wording/tags.js';
+
+const PAGE = 200;
+/** As many as the server prints at once. */
+const MOST = 1_000;
+
+interface PrintableFish {
+  readonly list: readonly { id: string; tag: string }[];
+  readonly total: number;
+  readonly loading: boolean;
+  readonly problem: Problem | null;
+}
+
+const nothing: PrintableFish = { list: [], total: 0, loading: true, problem: null };
+
+/** The fish that fit, page after page, so that a whole brood can be printed at once. */
+export function usePrintableFish(
+  filter: NonNullable<VariablesOf<typeof PRINTABLE_FISH>['filter']>,
+  pause: boolean,
+): PrintableFish {
+  const client = useClient();
+  const [state, setState] = useState(nothing);
+  const key = JSON.stringify(filter);
+  useEffect(() => {
+    if (pause) return;
+    let wanted = true;
+    const read = async () => {
+      let list: PrintableFish['list'] = [];
+      let after: string | null = null;
+      do {
+        const variables: VariablesOf<typeof PRINTABLE_FISH> = {
+          filter: JSON.parse(key) as typeof filter,
+          first: PAGE,
+          after,
+        };
+        const { data, error } = await client.query(PRINTABLE_FISH, variables).toPromise();
+        if (!wanted) return;
+        if (data == null) {
+          const problem = error === undefined ? null : problemFrom(error);
+          return setState((before) => ({ ...before, loading: false, problem }));
+        }
+        const { edges, pageInfo, totalCount } = data.fishList;
+        list = [...list, ...edges.map(({ node }) => node)];
+        setState({
+          list: [...list].sort((a, b) => compareTags(a.tag, b.tag)),
+          total: totalCount,
+          loading: false,
+          problem: null,
+        });
+        after = pageInfo.hasNextPage ? pageInfo.endCursor : null;
+      } while (after !== null && list.length < MOST);
+    };
+    void read();
+    return () => {
+      wanted = false;
+    };
+  }, [client, key, pause]);
+  return state;
+}
