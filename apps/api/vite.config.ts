@@ -30,6 +30,7 @@ export default defineConfig({
         import: 'src/shell/import.ts',
         export: 'src/shell/export.ts',
         'carrier-worker': 'src/carriers/worker.ts',
+        'import-worker': 'src/exchange/import-worker.ts',
       },
       output: {
         format: 'es',

@@ -4,6 +4,7 @@ import { CareCalendar1764071000000 } from './1764071000000-care-calendar.js';
 import { ReceivedEntries1764072000000 } from './1764072000000-received-entries.js';
 import { Water1764073000000 } from './1764073000000-water.js';
 import { ScoreSheetsAndPhotos1764074000000 } from './1764074000000-score-sheets-and-photos.js';
+import { ImportRuns1764079000000 } from './1764079000000-import-runs.js';
 
 /** Frozen history of the schema, oldest first. A change is a new file, never an edit of an old one. */
 export const migrations = [
@@ -13,4 +14,5 @@ export const migrations = [
   ReceivedEntries1764072000000,
   Water1764073000000,
   ScoreSheetsAndPhotos1764074000000,
+  ImportRuns1764079000000,
 ];
