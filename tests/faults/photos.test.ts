@@ -1,61 +1,13 @@
-import { type ChildProcess, spawn } from 'node:child_process';
+import type { ChildProcess } from 'node:child_process';
 import { randomUUID } from 'node:crypto';
 import { mkdtempSync, readdirSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import pg from 'pg';
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { PASSWORD, type RunningApi, startApi } from '../api/harness.js';
-
-const root = fileURLToPath(new URL('../..', import.meta.url));
-
-/** The built server as a second process on the same database and the same folder of pictures. */
-const startSecond = async (
-  databaseUrl: string,
-  photosDir: string,
-): Promise<{ child: ChildProcess; url: string }> => {
-  const child = spawn(process.execPath, ['apps/api/dist/main.js'], {
-    cwd: root,
-    env: { ...process.env, PORT: '0', DATABASE_URL: databaseUrl, PHOTOS_DIR: photosDir },
-    stdio: ['ignore', 'pipe', 'pipe'],
-  });
-  const url = await new Promise<string>((resolve, reject) => {
-    let said = '';
-    const read = (chunk: Buffer): void => {
-      said += chunk.toString();
-      const found = /is at (http:\S+)/.exec(said)?.[1];
-      if (found !== undefined) resolve(found);
-    };
-    child.stdout.on('data', read);
-    child.stderr.on('data', read);
-    child.on('exit', (code) => reject(new Error(`It stopped with ${code}: ${said}`)));
-  });
-  return { child, url };
-};
-
-const signIn = async (url: string): Promise<string> => {
-  const response = await fetch(`${url}/graphql`, {
-    method: 'POST',
-    headers: { 'content-type': 'application/json' },
-    body: JSON.stringify({
-      query: 'mutation ($password: String!) { signIn(password: $password) { signedIn } }',
-      variables: { password: PASSWORD },
-    }),
-  });
-  const cookie = response.headers.get('set-cookie')?.split(';')[0];
-  if (cookie === undefined) throw new Error(await response.text());
-  return cookie;
-};
-
-const until = async (holds: () => boolean | Promise<boolean>): Promise<void> => {
-  const end = Date.now() + 30_000;
-  while (!(await holds())) {
-    if (Date.now() > end) throw new Error('It did not come about in 30 seconds.');
-    await new Promise((resolve) => setTimeout(resolve, 50));
-  }
-};
+import { type RunningApi, startApi } from '../api/harness.js';
+import { killNow, signIn, startSecond, until } from './second-process.js';
 
 describe('a process killed between the file of a photo and its record', () => {
   let api: RunningApi;
@@ -81,7 +33,7 @@ describe('a process killed between the file of a photo and its record', () => {
     const { createFish } = await api.graphql<{ createFish: { id: string } }>(
       'mutation { createFish(input: { tag: "K-1", sex: MALE }) { id } }',
     );
-    const second = await startSecond(api.served.databaseUrl, photosDir);
+    const second = await startSecond(api.served.databaseUrl, { PHOTOS_DIR: photosDir });
     child = second.child;
     const cookie = await signIn(second.url);
     const body = new Uint8Array(
@@ -111,9 +63,7 @@ describe('a process killed between the file of a photo and its record', () => {
       );
       return rows.length > 0;
     });
-    const gone = new Promise((resolve) => second.child.once('exit', resolve));
-    second.child.kill('SIGKILL');
-    await gone;
+    await killNow(second.child);
     expect(await upload).toBe('cut off');
     await holder.query('ROLLBACK');
     await until(async () => {

@@ -22,6 +22,14 @@ const asColumns = (row: NewRecord): Record<string, unknown> =>
 /** An empty row of the table: its bare name would be taken for a built-in type where there is one, as for "line". */
 export const rowType = (table: string): string => `(SELECT t FROM "${table}" t LIMIT 0)`;
 
+/** What the history tells of a new record: every field that holds something. */
+export const firstChanges = (row: NewRecord): ToldChange['changes'] =>
+  Object.fromEntries(
+    Object.entries(row)
+      .filter(([field, value]) => !untold.has(field) && value !== null && value !== undefined)
+      .map(([field, after]) => [field, { before: null, after }]),
+  );
+
 export interface ToldChange {
   readonly id: string;
   readonly revision: number;
@@ -69,15 +77,7 @@ export const insertRecords = async (
       [JSON.stringify(batch)],
     );
   }
-  const told = rows.map((row) => ({
-    id: row.id,
-    revision: 1,
-    changes: Object.fromEntries(
-      Object.entries(row)
-        .filter(([field, value]) => !untold.has(field) && value !== null && value !== undefined)
-        .map(([field, after]) => [field, { before: null, after }]),
-    ),
-  }));
+  const told = rows.map((row) => ({ id: row.id, revision: 1, changes: firstChanges(row) }));
   await tellMany(manager, kind, told, by, action);
 };
 

@@ -10,6 +10,7 @@ import { FishRow } from '../fish/fish.entity.js';
 import { GenotypeRow } from '../heredity/genotype.entity.js';
 import { LocusSettingRow } from '../heredity/locus-setting.entity.js';
 import { OwnLocusRow, OwnLocusVersionRow } from '../heredity/own-locus.entity.js';
+import { ImportRunRow } from '../exchange/import-run.entity.js';
 import { PhenotypeRow } from '../heredity/phenotype.entity.js';
 import { HistoryRow } from '../history/history.entity.js';
 import { ComputationRow } from '../jobs/computation.entity.js';
@@ -69,4 +70,5 @@ export const entities = [
   ReceivedEntryRow,
   WaterReadingRow,
   WaterRuleRow,
+  ImportRunRow,
 ];

@@ -16,6 +16,8 @@ export type RequestErrorCode =
   | 'IN_USE'
   | 'CURSOR_INVALID'
   | 'IMPORT_INVALID'
+  | 'IMPORT_LONG'
+  | 'IMPORT_BUSY'
   | 'SHARE_INVALID'
   | 'PHOTO_INVALID'
   | 'PHOTO_TOO_LARGE'

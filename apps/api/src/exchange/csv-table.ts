@@ -16,6 +16,9 @@ export interface CsvTable {
 
 const delimiters = [',', ';', '\t'] as const;
 
+/** Rows between two words on how far the reading is. */
+const REPORT_EVERY = 5_000;
+
 /** The separator that stands most often in the header, outside quotes; a comma when none does. */
 const delimiterOf = (text: string): CsvTable['delimiter'] => {
   const counts = { ',': 0, ';': 0, '\t': 0 };
@@ -28,9 +31,18 @@ const delimiterOf = (text: string): CsvTable['delimiter'] => {
   return delimiters.reduce((best, d) => (counts[d] > counts[best] ? d : best));
 };
 
-const readRecords = (text: string, delimiter: string): CsvRow[] => {
+const readRecords = (
+  text: string,
+  delimiter: string,
+  onShare: (share: number) => void,
+): CsvRow[] => {
+  let read = 0;
   const records = parse(text, {
     delimiter,
+    on_record: (record: string[], { bytes }: { bytes: number }) => {
+      if (++read % REPORT_EVERY === 0) onShare(Math.min(1, bytes / text.length));
+      return record;
+    },
     info: true,
     relax_column_count: true,
     skip_empty_lines: false,
@@ -75,12 +87,15 @@ const lengthProblems = (header: readonly string[], rows: readonly CsvRow[]): Imp
  * Reads delimited text (RFC 4180 quoting; comma, semicolon or tab; any line ends; a byte order mark is passed over) and
  * keeps for every row the line it begins on. Blank lines are passed over. Cost: linear in the text.
  */
-export const readTable = (text: string): CsvTable => {
+export const readTable = (
+  text: string,
+  onShare: (share: number) => void = () => undefined,
+): CsvTable => {
   // The reader counts both letters of a line end within quotes.
   const plain = text.replace(/^\uFEFF/, '').replace(/\r\n?/g, '\n');
   const delimiter = delimiterOf(plain);
   try {
-    const [first, ...rows] = readRecords(plain, delimiter);
+    const [first, ...rows] = readRecords(plain, delimiter, onShare);
     if (first === undefined) {
       return { delimiter, header: [], rows: [], problems: [emptyFile('The file is empty.')] };
     }

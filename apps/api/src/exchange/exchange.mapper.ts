@@ -1,5 +1,7 @@
-import { PROBLEMS_SHOWN } from './exchange.service.js';
-import type { ImportPreviewModel } from './exchange.model.js';
+import { toComputation } from '../jobs/computation.mapper.js';
+import type { ImportPreviewModel, ImportRunModel } from './exchange.model.js';
+import { PROBLEMS_SHOWN } from './import-problem.js';
+import type { ImportRun } from './import-runs.service.js';
 import type { ImportPlan } from './plan-import.js';
 
 export const toPreview = (
@@ -23,4 +25,19 @@ export const toPreview = (
   newLines: plan.lines.map((line) => line.code),
   newSpawns: plan.spawns.length,
   scores: plan.scores.length,
+});
+
+export const toImportRun = ({
+  id,
+  purpose,
+  fileName,
+  answer,
+  computation,
+}: ImportRun): ImportRunModel => ({
+  id,
+  purpose,
+  fileName,
+  preview: answer?.preview ?? null,
+  result: answer?.counts ?? null,
+  computation: computation === null ? null : toComputation(computation),
 });

@@ -1,4 +1,5 @@
 import { Field, ID, InputType, Int, ObjectType, registerEnumType } from '@nestjs/graphql';
+import { ComputationModel } from '../jobs/computation.model.js';
 import { ImportColumnRole } from './import-columns.js';
 
 registerEnumType(ImportColumnRole, {
@@ -144,4 +145,69 @@ export class ImportResultModel {
     description: 'Fish of the file that were recorded already and stay as they are.',
   })
   unchanged: number;
+}
+
+export const ImportPurpose = { LOOK: 'look', TAKE: 'take' } as const;
+export type ImportPurpose = (typeof ImportPurpose)[keyof typeof ImportPurpose];
+registerEnumType(ImportPurpose, {
+  name: 'ImportPurpose',
+  description: 'What is to be done with a pedigree file.',
+  valuesMap: {
+    LOOK: { description: 'Tell what its import would do; nothing is written.' },
+    TAKE: { description: 'Take it in: all of it, or nothing when there is any problem.' },
+  },
+});
+
+@InputType({ description: 'A pedigree file, and what is to be done with it.' })
+export class BeginImportInput {
+  @Field(() => ID, { description: 'A new UUID: sent twice, it is begun once.' })
+  id: string;
+
+  @Field(() => ImportPurpose, { description: 'What is to be done.' })
+  purpose: ImportPurpose;
+
+  @Field(() => String, { description: 'Name of the file.' })
+  fileName: string;
+
+  @Field(() => String, { description: 'All of its text.' })
+  text: string;
+
+  @Field(() => [ImportColumnInput], {
+    nullable: true,
+    description:
+      'What columns are to be read as; a column left out is read as its header suggests.',
+  })
+  columns?: ImportColumnInput[] | null;
+}
+
+@ObjectType('ImportRun', {
+  description: 'A look at a pedigree file, or its taking in: the answer, or how far it is.',
+})
+export class ImportRunModel {
+  @Field(() => ID, { description: 'The UUID it was begun under.' })
+  id: string;
+
+  @Field(() => ImportPurpose, { description: 'What is done.' })
+  purpose: ImportPurpose;
+
+  @Field(() => String, { description: 'Name of the file.' })
+  fileName: string;
+
+  @Field(() => ImportPreviewModel, {
+    nullable: true,
+    description: 'What a look told; empty before its end.',
+  })
+  preview: ImportPreviewModel | null;
+
+  @Field(() => ImportResultModel, {
+    nullable: true,
+    description: 'What was written; empty before its end, and then nothing is.',
+  })
+  result: ImportResultModel | null;
+
+  @Field(() => ComputationModel, {
+    nullable: true,
+    description: 'The long computation at it; empty for a file small enough to be done at once.',
+  })
+  computation: ComputationModel | null;
 }

@@ -1,13 +1,15 @@
 import { Module } from '@nestjs/common';
 import { AccountsModule } from '../accounts/accounts.module.js';
+import { JobsModule } from '../jobs/jobs.module.js';
 import { ExchangeController } from './exchange.controller.js';
 import { ExchangeResolver } from './exchange.resolver.js';
 import { ExchangeService } from './exchange.service.js';
+import { ImportRunsService } from './import-runs.service.js';
 
 @Module({
-  imports: [AccountsModule],
+  imports: [AccountsModule, JobsModule],
   controllers: [ExchangeController],
-  providers: [ExchangeService, ExchangeResolver],
+  providers: [ExchangeService, ImportRunsService, ExchangeResolver],
   exports: [ExchangeService],
 })
 export class ExchangeModule {}

@@ -1,18 +1,29 @@
-import { Args, Mutation, Resolver } from '@nestjs/graphql';
+import { Args, ID, Mutation, Query, Resolver } from '@nestjs/graphql';
 import { CurrentKeeper } from '../accounts/session.guard.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
-import { toPreview } from './exchange.mapper.js';
-import { ImportColumnInput, ImportPreviewModel, ImportResultModel } from './exchange.model.js';
+import { toImportRun } from './exchange.mapper.js';
+import {
+  BeginImportInput,
+  ImportColumnInput,
+  ImportPreviewModel,
+  ImportResultModel,
+  ImportRunModel,
+} from './exchange.model.js';
 import { ExchangeService } from './exchange.service.js';
+import { ImportRunsService } from './import-runs.service.js';
 
 @Resolver()
 export class ExchangeResolver {
-  constructor(private readonly exchange: ExchangeService) {}
+  constructor(
+    private readonly exchange: ExchangeService,
+    private readonly runs: ImportRunsService,
+  ) {}
 
   @Mutation(() => ImportPreviewModel, {
-    description: 'Looks at a pedigree file and tells what its import would do. Writes nothing.',
+    description:
+      'Looks at a pedigree file and tells what its import would do. Writes nothing. A file too large to wait for is refused (IMPORT_LONG): use beginImport.',
   })
-  async previewImport(
+  previewImport(
     @CurrentKeeper() keeper: SignedInKeeper,
     @Args('fileName', { type: () => String, description: 'Name of the file.' }) fileName: string,
     @Args('text', { type: () => String, description: 'All of its text.' }) text: string,
@@ -24,17 +35,13 @@ export class ExchangeResolver {
     })
     columns: ImportColumnInput[] | null,
   ): Promise<ImportPreviewModel> {
-    const plan = await this.exchange.plan(text, columns ?? [], keeper);
-    return toPreview(plan, {
-      fileName,
-      token: this.exchange.tokenOf(text),
-      sampleRows: this.exchange.sampleRows(text),
-    });
+    this.runs.expectShort(text, 'look');
+    return this.exchange.look({ fileName, text, columns: columns ?? [] }, keeper);
   }
 
   @Mutation(() => ImportResultModel, {
     description:
-      'Takes a pedigree file in: all of it, or nothing when there is any problem (IMPORT_INVALID).',
+      'Takes a pedigree file in: all of it, or nothing when there is any problem (IMPORT_INVALID). A file too large to wait for is refused (IMPORT_LONG): use beginImport.',
   })
   confirmImport(
     @CurrentKeeper() keeper: SignedInKeeper,
@@ -46,6 +53,35 @@ export class ExchangeResolver {
     })
     columns: ImportColumnInput[],
   ): Promise<ImportResultModel> {
-    return this.exchange.confirm(fileName, text, columns, keeper);
+    this.runs.expectShort(text, 'take');
+    return this.exchange.take({ fileName, text, columns }, keeper);
+  }
+
+  @Mutation(() => ImportRunModel, {
+    description:
+      'Looks at a pedigree file of any size, or takes it in. A small one is answered at once, a large one by a long computation: ask importRun, or stop it with cancelComputation. All of a file is saved, or nothing.',
+  })
+  async beginImport(
+    @CurrentKeeper() keeper: SignedInKeeper,
+    @Args('input', { type: () => BeginImportInput, description: 'The file.' })
+    { id, purpose, fileName, text, columns }: BeginImportInput,
+  ): Promise<ImportRunModel> {
+    const file = { fileName, text, columns: columns ?? [] };
+    return toImportRun(await this.runs.begin(id, purpose, file, keeper));
+  }
+
+  @Query(() => ImportRunModel, { description: 'How far a large file is, and what came out.' })
+  async importRun(
+    @CurrentKeeper() keeper: SignedInKeeper,
+    @Args('id', { type: () => ID, description: 'The UUID it was begun under.' }) id: string,
+  ): Promise<ImportRunModel> {
+    return toImportRun(await this.runs.one(id, keeper));
+  }
+
+  @Query(() => [ImportRunModel], {
+    description: 'Large files being taken in, or taken in lately, newest first.',
+  })
+  async importRuns(@CurrentKeeper() keeper: SignedInKeeper): Promise<ImportRunModel[]> {
+    return (await this.runs.list(keeper)).map(toImportRun);
   }
 }

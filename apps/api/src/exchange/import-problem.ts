@@ -1,3 +1,6 @@
+/** Problems that one answer carries; `problemCount` tells them all. */
+export const PROBLEMS_SHOWN = 2_000;
+
 export type ImportProblemCode =
   | 'IMPORT_EMPTY'
   | 'IMPORT_UNREADABLE'

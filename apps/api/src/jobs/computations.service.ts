@@ -7,11 +7,13 @@ import {
 } from '@nestjs/common';
 import { DataSource, Not } from 'typeorm';
 import { toldError } from '../errors/format-error.js';
-import { fieldError, notFound } from '../errors/request-error.js';
+import { RequestError, fieldError, notFound } from '../errors/request-error.js';
 import { ComputationRow } from './computation.entity.js';
 import { JobQueue } from './job-queue.js';
 
 export interface Watcher {
+  /** Of the computation itself, for work that ends it together with what it saves. */
+  readonly id: string;
   readonly onProgress: (share: number) => void;
   readonly signal: AbortSignal;
 }
@@ -105,7 +107,7 @@ export class ComputationsService implements OnApplicationBootstrap, OnModuleDest
   /** The computation wanted, begun when nobody has asked for it yet. One that was stopped stays stopped. */
   async want(wanted: Wanted, by: string): Promise<ComputationRow> {
     const standing = await this.latest(wanted);
-    if (standing !== null) return this.revived(standing);
+    if (standing !== null) return standing;
     await this.repository
       .createQueryBuilder()
       .insert()
@@ -125,6 +127,18 @@ export class ComputationsService implements OnApplicationBootstrap, OnModuleDest
       select: { id: true, result: true },
     });
     return row?.result ?? null;
+  }
+
+  /**
+   * The newest asked for, whatever became of it, save one that is outdated: the records may be as they were again.
+   * Sent once more where its process is gone.
+   */
+  async latest({ kind, subject, evidence }: Wanted): Promise<ComputationRow | null> {
+    const row = await this.repository.findOne({
+      where: { kind, subject, evidence, state: Not('outdated') },
+      order: { createdAt: 'DESC' },
+    });
+    return row === null ? null : this.revived(row);
   }
 
   async cancel(id: string): Promise<ComputationRow> {
@@ -157,14 +171,6 @@ export class ComputationsService implements OnApplicationBootstrap, OnModuleDest
     return this.dataSource.getRepository(ComputationRow);
   }
 
-  /** An outdated one does not stand: the records may be as they were again. */
-  private latest({ kind, subject, evidence }: Wanted): Promise<ComputationRow | null> {
-    return this.repository.findOne({
-      where: { kind, subject, evidence, state: Not('outdated') },
-      order: { createdAt: 'DESC' },
-    });
-  }
-
   /** Sends one whose process is gone, or that was never taken up, once more. */
   private async revived(row: ComputationRow): Promise<ComputationRow> {
     const heard = (row.seenAt ?? row.createdAt).getTime();
@@ -194,6 +200,7 @@ export class ComputationsService implements OnApplicationBootstrap, OnModuleDest
       const worker = this.workers.get(row.kind);
       if (worker === undefined) throw new Error(`Nothing here works out "${row.kind}".`);
       const result = await worker(row.subject, row.evidence, {
+        id,
         onProgress: (now) => (share = now),
         signal: controller.signal,
       });
@@ -210,7 +217,7 @@ export class ComputationsService implements OnApplicationBootstrap, OnModuleDest
   private async endBadly(id: string, error: unknown, aborted: boolean): Promise<void> {
     if (aborted && this.stopping) {
       await this.dataSource.query(REQUEUE, [id]);
-    } else if (aborted) {
+    } else if (aborted || (error instanceof RequestError && error.code === 'JOB_CANCELLED')) {
       await this.end(id, 'cancelled', null, 'JOB_CANCELLED', 'It was stopped before its end.');
     } else if (error instanceof EvidenceMoved) {
       await this.end(

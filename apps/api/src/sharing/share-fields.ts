@@ -1,3 +1,4 @@
+import { CareAction } from '../care/care.enums.js';
 import type { RecordKind } from '../history/record-kind.js';
 import {
   Disposition,
@@ -9,9 +10,18 @@ import {
   SpawnStage,
   TraitKind,
 } from '../graphql/enums.js';
+import { AmmoniaUnit, NitrogenForm } from '../water/water.enums.js';
+import {
+  frequencies,
+  grades,
+  type JsonForm,
+  ownLocus,
+  sheetVersions,
+  traitsOfVersions,
+} from './share-json.js';
 
 export type FieldType =
-  'id' | 'text' | 'date' | 'instant' | 'integer' | 'number' | 'boolean' | 'texts';
+  'id' | 'text' | 'date' | 'instant' | 'integer' | 'number' | 'boolean' | 'texts' | 'json';
 
 export interface SharedField {
   readonly name: string;
@@ -20,6 +30,12 @@ export interface SharedField {
   readonly oneOf?: readonly string[];
   /** For an id: the group of records in the file that it points into. */
   readonly pointsTo?: ShareGroup | 'keepers';
+  /** For a structure: how it is checked and written. */
+  readonly form?: JsonForm;
+  /** For a structure with `pointsTo`: the ids in it. */
+  readonly idsIn?: (value: unknown) => string[];
+  /** Version of the format that brought it; older files say nothing of it. */
+  readonly since?: number;
 }
 
 export interface SharedKind {
@@ -29,11 +45,18 @@ export interface SharedKind {
   readonly fields: readonly SharedField[];
   /** Fields that no two records may have alike, and the word used for the clash. */
   readonly unique: readonly string[];
+  /** Version of the format that brought it. */
+  readonly since: number;
+  /** Fields kept in a table of their own: the SQL that reads each beside the record `t`. */
+  readonly apart: Readonly<Record<string, string>>;
 }
 
 export const shareGroups = [
   'lines',
   'traits',
+  'scoreSheets',
+  'ownLoci',
+  'locusSettings',
   'fish',
   'pairings',
   'spawns',
@@ -41,8 +64,12 @@ export const shareGroups = [
   'spawnCounts',
   'spawnLosses',
   'classCounts',
+  'sheetScorings',
   'scores',
   'genotypes',
+  'phenotypes',
+  'careEntries',
+  'waterReadings',
 ] as const;
 export type ShareGroup = (typeof shareGroups)[number];
 
@@ -69,7 +96,24 @@ const kind = (
   table: string,
   fields: readonly SharedField[],
   unique: readonly string[] = [],
-): SharedKind => ({ group, kind: recordKind, table, fields: [...fields, ...withdrawal], unique });
+  more: Partial<Pick<SharedKind, 'since' | 'apart'>> = {},
+): SharedKind => ({
+  group,
+  kind: recordKind,
+  table,
+  fields: [...fields, ...withdrawal],
+  unique,
+  since: 1,
+  apart: {},
+  ...more,
+});
+
+/** Brought by version 2 of the format. */
+const second = { since: 2 };
+
+const VERSIONS = `(SELECT jsonb_agg(jsonb_build_object('version', v.version, 'fromAgeDays', v.from_age_days,
+  'toAgeDays', v.to_age_days, 'lines', v.lines, 'faults', v.faults, 'deductions', v.deductions) ORDER BY v.version)
+  FROM score_sheet_version v WHERE v.sheet_id = t.id)`;
 
 /** What of each record is shared, in the order in which the groups stand in the file. */
 export const sharedKinds: readonly SharedKind[] = [
@@ -97,8 +141,52 @@ export const sharedKinds: readonly SharedKind[] = [
       may('integer', 'toAgeDays'),
       may('text', 'description'),
       field('integer', 'version'),
+      may('json', 'grades', { ...second, form: grades }),
     ],
     ['keeperId', 'key'],
+  ),
+  kind(
+    'scoreSheets',
+    'score_sheet',
+    'score_sheet',
+    [
+      to('keeperId', 'keepers'),
+      field('text', 'name'),
+      may('text', 'description'),
+      field('integer', 'version'),
+      field('json', 'versions', {
+        form: sheetVersions,
+        pointsTo: 'traits',
+        idsIn: traitsOfVersions,
+      }),
+    ],
+    [],
+    { ...second, apart: { versions: VERSIONS } },
+  ),
+  kind(
+    'ownLoci',
+    'locus',
+    'own_locus',
+    [
+      to('keeperId', 'keepers'),
+      field('text', 'locusId'),
+      field('json', 'definition', { form: ownLocus }),
+    ],
+    ['locusId'],
+    second,
+  ),
+  kind(
+    'locusSettings',
+    'locus_setting',
+    'locus_setting',
+    [
+      to('lineId', 'lines'),
+      field('text', 'locusId'),
+      may('json', 'frequencies', { form: frequencies }),
+      may('number', 'misScoring'),
+    ],
+    ['lineId', 'locusId'],
+    second,
   ),
   kind(
     'fish',
@@ -181,6 +269,23 @@ export const sharedKinds: readonly SharedKind[] = [
     field('date', 'countedOn'),
     may('text', 'note'),
   ]),
+  kind(
+    'sheetScorings',
+    'sheet_scoring',
+    'sheet_scoring',
+    [
+      to('fishId', 'fish'),
+      to('sheetId', 'scoreSheets'),
+      field('integer', 'sheetVersion'),
+      field('date', 'scoredOn'),
+      may('integer', 'ageDays'),
+      field('text', 'scorer'),
+      may('text', 'note'),
+      field('texts', 'faultIds'),
+    ],
+    [],
+    second,
+  ),
   kind('scores', 'score', 'score', [
     to('fishId', 'fish'),
     to('traitId', 'traits'),
@@ -191,6 +296,7 @@ export const sharedKinds: readonly SharedKind[] = [
     field('text', 'scorer'),
     may('text', 'note'),
     mayTo('correctsId', 'scores'),
+    may('id', 'scoringId', { pointsTo: 'sheetScorings', ...second }),
   ]),
   kind(
     'genotypes',
@@ -204,5 +310,57 @@ export const sharedKinds: readonly SharedKind[] = [
       may('text', 'note'),
     ],
     ['fishId', 'locusId'],
+  ),
+  kind(
+    'phenotypes',
+    'phenotype',
+    'phenotype',
+    [
+      to('fishId', 'fish'),
+      field('text', 'locusId'),
+      field('text', 'phenotype'),
+      field('date', 'seenOn'),
+      may('integer', 'ageDays'),
+      may('text', 'note'),
+    ],
+    [],
+    second,
+  ),
+  kind(
+    'careEntries',
+    'care_entry',
+    'care_entry',
+    [
+      to('spawnId', 'spawns'),
+      field('text', 'step'),
+      field('instant', 'at'),
+      choice('action', CareAction),
+      may('text', 'note'),
+    ],
+    [],
+    second,
+  ),
+  kind(
+    'waterReadings',
+    'water_reading',
+    'water_reading',
+    [
+      to('keeperId', 'keepers'),
+      to('spawnId', 'spawns'),
+      may('text', 'vessel'),
+      field('instant', 'takenAt'),
+      may('number', 'totalAmmonia'),
+      may('text', 'ammoniaUnit', { oneOf: Object.values(AmmoniaUnit) }),
+      may('number', 'ph'),
+      may('number', 'celsius'),
+      may('number', 'nitrite'),
+      may('text', 'nitriteForm', { oneOf: Object.values(NitrogenForm) }),
+      may('number', 'nitrate'),
+      may('text', 'nitrateForm', { oneOf: Object.values(NitrogenForm) }),
+      may('text', 'kit'),
+      may('text', 'note'),
+    ],
+    [],
+    second,
   ),
 ];

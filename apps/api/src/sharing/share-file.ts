@@ -10,7 +10,9 @@ import {
 } from './share-fields.js';
 
 export const SHARE_FORMAT = 'linewright-line';
-export const SHARE_VERSION = 1;
+export const SHARE_VERSION = 2;
+/** Older files are read: they say nothing of what came later. */
+const OLDEST_VERSION = 1;
 
 /** The shared fields of one record, and its id; empty fields are `null`. */
 export type SharedRecord = Readonly<Record<string, unknown>> & { readonly id: string };
@@ -23,7 +25,7 @@ export interface SharedKeeper {
 /** One line as it travels between installs. */
 export interface ShareFile {
   readonly format: typeof SHARE_FORMAT;
-  readonly version: typeof SHARE_VERSION;
+  readonly version: number;
   readonly exportedAt: string;
   /** Who sends it. */
   readonly keeper: SharedKeeper;
@@ -56,6 +58,7 @@ const fits: Readonly<Record<SharedField['type'], (value: unknown) => boolean>> =
   number: (value) => typeof value === 'number' && Number.isFinite(value),
   boolean: (value) => typeof value === 'boolean',
   texts: (value) => Array.isArray(value) && value.every((item) => fits.text(item)),
+  json: () => true,
 };
 
 const isObject = (value: unknown): value is Record<string, unknown> =>
@@ -67,11 +70,12 @@ export const canonicalRecord = (
   raw: Readonly<Record<string, unknown>>,
 ): SharedRecord => {
   const record: Record<string, unknown> = { id: raw['id'] };
-  for (const { name, type } of kind.fields) {
+  for (const { name, type, form } of kind.fields) {
     const value = raw[name] ?? null;
     // Databases keep microseconds and clocks give milliseconds.
-    record[name] =
-      type === 'instant' && typeof value === 'string' ? new Date(value).toISOString() : value;
+    if (type === 'instant' && typeof value === 'string')
+      record[name] = new Date(value).toISOString();
+    else record[name] = form === undefined || value === null ? value : form.canonical(value);
   }
   return record as SharedRecord;
 };
@@ -93,12 +97,14 @@ export const contentHash = (kind: SharedKind, record: SharedRecord): string => {
 const checkRecord = (kind: SharedKind, raw: unknown, place: string): SharedRecord => {
   if (!isObject(raw)) throw invalid(`${place} is not a record.`);
   if (!fits.id(raw['id'])) throw invalid(`${place} has no id (a UUID in small letters).`);
-  for (const { name, type, optional, oneOf } of kind.fields) {
+  for (const { name, type, optional, oneOf, form } of kind.fields) {
     const value = raw[name] ?? null;
     const shown = (JSON.stringify(value) ?? '').slice(0, 80);
     if (value === null && !optional) throw invalid(`${place} has no "${name}".`);
     if (value !== null && !fits[type](value))
       throw invalid(`${place} has ${shown} as "${name}", which is no ${type}.`);
+    const wrong = value === null ? null : (form?.problem(value) ?? null);
+    if (wrong !== null) throw invalid(`${place}: its "${name}" ${wrong}.`);
     if (value !== null && oneOf !== undefined && !oneOf.includes(value as string)) {
       throw invalid(`${place} has ${shown} as "${name}": it is one of ${oneOf.join(', ')}.`);
     }
@@ -118,7 +124,7 @@ const checkKeeper = (raw: unknown, place: string): SharedKeeper => {
   return { id: raw['id'] as string, name: raw['name'] };
 };
 
-const checkRecords = (raw: unknown): Record<ShareGroup, SharedRecord[]> => {
+const checkRecords = (raw: unknown, version: number): Record<ShareGroup, SharedRecord[]> => {
   if (!isObject(raw)) throw invalid('it has no records.');
   const records = Object.fromEntries(shareGroups.map((group) => [group, []])) as unknown as Record<
     ShareGroup,
@@ -126,7 +132,7 @@ const checkRecords = (raw: unknown): Record<ShareGroup, SharedRecord[]> => {
   >;
   const seen = new Set<string>();
   for (const kind of sharedKinds) {
-    const list = raw[kind.group];
+    const list = raw[kind.group] ?? (kind.since > version ? [] : undefined);
     if (!Array.isArray(list)) throw invalid(`its records have no list "${kind.group}".`);
     for (const [index, item] of list.entries()) {
       const record = checkRecord(kind, item, `number ${index + 1} of "${kind.group}"`);
@@ -161,22 +167,27 @@ export const readShareFile = (text: string): ShareFile => {
       `its format is not "${SHARE_FORMAT}". Choose a file made with "share this line".`,
     );
   }
-  if (raw['version'] !== SHARE_VERSION) {
+  const version = raw['version'];
+  if (
+    !Number.isInteger(version) ||
+    (version as number) < OLDEST_VERSION ||
+    (version as number) > SHARE_VERSION
+  ) {
     throw invalid(
-      `it has version ${JSON.stringify(raw['version'])}, and this program reads version ${SHARE_VERSION}: use the same release on both sides.`,
+      `it has version ${JSON.stringify(version)}, and this program reads versions ${OLDEST_VERSION} to ${SHARE_VERSION}: use the newer release on both sides.`,
     );
   }
   if (!fits.instant(raw['exportedAt']))
     throw invalid('it does not say when it was made ("exportedAt").');
   if (!Array.isArray(raw['keepers'])) throw invalid('it has no list of keepers.');
-  const records = checkRecords(raw['records']);
+  const records = checkRecords(raw['records'], version as number);
   const lineId = raw['lineId'];
   if (typeof lineId !== 'string' || !records.lines.some((line) => line.id === lineId)) {
     throw invalid('the line it is about ("lineId") is not among its lines.');
   }
   return {
     format: SHARE_FORMAT,
-    version: SHARE_VERSION,
+    version: version as number,
     exportedAt: raw['exportedAt'] as string,
     keeper: checkKeeper(raw['keeper'], 'the sender'),
     keepers: raw['keepers'].map((keeper, index) => checkKeeper(keeper, `keeper ${index + 1}`)),

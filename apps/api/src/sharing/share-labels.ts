@@ -10,14 +10,33 @@ export const labeller = (file: ShareFile): ((kind: SharedKind, record: SharedRec
   ] as SharedRecord[]) {
     names.set(id, String(record['tag']));
   }
-  for (const trait of file.records.traits) names.set(trait.id, String(trait['name']));
+  for (const { id, ...record } of [
+    ...file.records.traits,
+    ...file.records.scoreSheets,
+    ...file.records.lines,
+  ] as SharedRecord[]) {
+    names.set(id, String(record['name']));
+  }
   const name = (id: unknown): string => names.get(id) ?? String(id);
   return ({ group }, record) => {
     switch (group) {
       case 'lines':
         return String(record['code']);
       case 'traits':
+      case 'scoreSheets':
         return String(record['name']);
+      case 'ownLoci':
+        return String(record['locusId']);
+      case 'locusSettings':
+        return `${String(record['locusId'])}, ${name(record['lineId'])}`;
+      case 'sheetScorings':
+        return `${name(record['fishId'])}, ${name(record['sheetId'])}, ${String(record['scoredOn'])}`;
+      case 'phenotypes':
+        return `${name(record['fishId'])}, ${String(record['locusId'])}: ${String(record['phenotype'])}`;
+      case 'careEntries':
+        return `${name(record['spawnId'])}, ${String(record['step']).replaceAll('_', ' ')}`;
+      case 'waterReadings':
+        return `${name(record['spawnId'])}, ${String(record['takenAt']).slice(0, 10)}`;
       case 'fish':
       case 'spawns':
         return String(record['tag']);

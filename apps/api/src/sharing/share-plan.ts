@@ -33,7 +33,22 @@ export interface SharePlanItem {
   readonly changes: readonly FieldChangeValue[];
   /** A different record here holds what must be unique: the id of that record. */
   readonly clashesWith: string | null;
+  /** What it rests on and is left out with. */
+  readonly leftOutWith: string | null;
 }
+
+const isStructure = (value: unknown): value is Record<string, unknown> =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
+
+/** A structure differs in its parts: the whole of it twice tells nobody what changed. */
+const partsOf = (field: string, before: unknown, after: unknown): FieldChangeValue[] =>
+  isStructure(before) && isStructure(after)
+    ? [...new Set([...Object.keys(before), ...Object.keys(after)])].map((key) => ({
+        field: `${field} ${key}`,
+        before: before[key] ?? null,
+        after: after[key] ?? null,
+      }))
+    : [{ field, before, after }];
 
 export const changesOf = (
   kind: SharedKind,
@@ -41,12 +56,20 @@ export const changesOf = (
   incoming: SharedRecord,
 ): FieldChangeValue[] =>
   kind.fields
-    .map(({ name }) => ({
-      field: name,
-      before: local?.[name] ?? null,
-      after: incoming[name] ?? null,
-    }))
+    .flatMap(({ name }) => partsOf(name, local?.[name] ?? null, incoming[name] ?? null))
     .filter(({ before, after }) => JSON.stringify(before) !== JSON.stringify(after));
+
+/** An older file says nothing of fields that came later: there, what stands here is taken for what it says. */
+export const asTold = (
+  kind: SharedKind,
+  record: SharedRecord,
+  local: SharedRecord | null,
+  version: number,
+): SharedRecord => {
+  const unsaid = kind.fields.filter(({ since }) => (since ?? 1) > version);
+  if (local === null || unsaid.length === 0) return record;
+  return { ...record, ...Object.fromEntries(unsaid.map(({ name }) => [name, local[name]])) };
+};
 
 /**
  * What becomes of one incoming record beside the one recorded here.

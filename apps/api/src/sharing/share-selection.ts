@@ -20,19 +20,36 @@ const FISH_IDS = `
   )
   SELECT id FROM wanted`;
 
+const LINES = `line_id = $1 OR line_id IN (SELECT line_id FROM fish WHERE id = ANY($2)) OR line_id IN (SELECT line_id FROM spawn WHERE id = ANY($3))`;
+const OF_LINE = `spawn_id IN (SELECT id FROM spawn WHERE line_id = $1)`;
+const SHEETS = `SELECT sheet_id FROM sheet_scoring WHERE fish_id = ANY($2)`;
+
 /** For each group, which records of its table go out: $1 the line, $2 the fish, $3 the spawns. */
 const chosen: Readonly<Record<ShareGroup, string>> = {
   lines: `id = $1 OR id IN (SELECT line_id FROM fish WHERE id = ANY($2)) OR id IN (SELECT line_id FROM spawn WHERE id = ANY($3))`,
-  traits: `id IN (SELECT trait_id FROM score WHERE fish_id = ANY($2))`,
+  traits: `id IN (SELECT trait_id FROM score WHERE fish_id = ANY($2)) OR id IN (
+    SELECT (l ->> 'traitId')::uuid FROM score_sheet_version v CROSS JOIN jsonb_array_elements(v.lines) l
+    WHERE v.sheet_id IN (${SHEETS}))`,
+  scoreSheets: `id IN (${SHEETS})`,
+  // All those that a record in the file names.
+  ownLoci: `locus_id IN (
+    SELECT locus_id FROM genotype WHERE fish_id = ANY($2) UNION SELECT locus_id FROM phenotype WHERE fish_id = ANY($2)
+    UNION SELECT unnest(locus_ids) FROM class_count WHERE ${OF_LINE}
+    UNION SELECT locus_id FROM spawn_loss WHERE ${OF_LINE} UNION SELECT locus_id FROM locus_setting WHERE ${LINES})`,
+  locusSettings: LINES,
   fish: `id = ANY($2)`,
   pairings: `sire_id = ANY($2) AND dam_id = ANY($2)`,
   spawns: `id = ANY($3)`,
-  spawnEvents: `spawn_id IN (SELECT id FROM spawn WHERE line_id = $1)`,
-  spawnCounts: `spawn_id IN (SELECT id FROM spawn WHERE line_id = $1)`,
-  spawnLosses: `spawn_id IN (SELECT id FROM spawn WHERE line_id = $1)`,
-  classCounts: `spawn_id IN (SELECT id FROM spawn WHERE line_id = $1)`,
+  spawnEvents: OF_LINE,
+  spawnCounts: OF_LINE,
+  spawnLosses: OF_LINE,
+  classCounts: OF_LINE,
   scores: `fish_id = ANY($2)`,
+  sheetScorings: `fish_id = ANY($2)`,
   genotypes: `fish_id = ANY($2)`,
+  phenotypes: `fish_id = ANY($2)`,
+  careEntries: OF_LINE,
+  waterReadings: OF_LINE,
 };
 
 /** A table's row, as JSON has it, in the field names of the file. */
@@ -41,8 +58,17 @@ export const fromTable = (kind: SharedKind, row: Readonly<Record<string, unknown
     kind,
     Object.fromEntries([
       ['id', row['id']],
-      ...kind.fields.map(({ name }) => [name, row[columnName(name)]] as const),
+      ...kind.fields.map(
+        ({ name }) => [name, row[name in kind.apart ? name : columnName(name)]] as const,
+      ),
     ]),
+  );
+
+/** A record of the table `t` as JSON, with what is kept apart from it. */
+export const rowOf = (kind: SharedKind): string =>
+  Object.entries(kind.apart).reduce(
+    (row, [name, sql]) => `${row} || jsonb_build_object('${name}', ${sql})`,
+    'to_jsonb(t)',
   );
 
 /** All records that one line needs to stand by itself in another install. */
@@ -64,7 +90,7 @@ export const selectLine = async (
   for (const kind of sharedKinds) {
     const rows: { row: Record<string, unknown> }[] = await manager.query(
       `WITH given AS (SELECT $1::uuid AS line, $2::uuid[] AS fish, $3::uuid[] AS spawns)
-       SELECT to_jsonb(t) AS row FROM "${kind.table}" t, given WHERE ${chosen[kind.group]
+       SELECT ${rowOf(kind)} AS row FROM "${kind.table}" t, given WHERE ${chosen[kind.group]
          .replaceAll('$1', 'given.line')
          .replaceAll('$2', 'given.fish')
          .replaceAll('$3', 'given.spawns')} ORDER BY t.id`,

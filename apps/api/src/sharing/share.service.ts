@@ -15,19 +15,24 @@ import { type SharedKind, sharedKinds, type ShareGroup } from './share-fields.js
 import {
   contentHash,
   readShareFile,
+  SHARE_FORMAT,
+  SHARE_VERSION,
   type ShareFile,
   type SharedKeeper,
   type SharedRecord,
 } from './share-file.js';
+import { rowsOf, writeApart } from './share-apart.js';
 import { labeller } from './share-labels.js';
+import { leaveOut } from './share-left-out.js';
 import {
   type Agreement,
+  asTold,
   changesOf,
   outcomeOf,
   type ShareOutcome,
   type SharePlanItem,
 } from './share-plan.js';
-import { fromTable, selectLine } from './share-selection.js';
+import { fromTable, rowOf, selectLine } from './share-selection.js';
 
 export interface ShareReportItem {
   readonly recordKind: RecordKind;
@@ -85,21 +90,17 @@ export class ShareService {
         sent.map((s) => s.id),
       );
       const keeperIds = new Set(
-        [
-          ...records.lines,
-          ...records.traits,
-          ...records.fish,
-          ...records.pairings,
-          ...records.spawns,
-        ].map((r) => r['keeperId']),
+        sharedKinds.flatMap((kind) =>
+          records[kind.group].flatMap((r) => (r['keeperId'] === undefined ? [] : [r['keeperId']])),
+        ),
       );
       const keepers: SharedKeeper[] = await manager.query(
         `SELECT id, name FROM keeper WHERE id = ANY($1::uuid[]) ORDER BY id`,
         [[...keeperIds]],
       );
       return {
-        format: 'linewright-line',
-        version: 1,
+        format: SHARE_FORMAT,
+        version: SHARE_VERSION,
         exportedAt: sentAt.toISOString(),
         keeper: { id: sender.id, name: sender.name },
         keepers,
@@ -148,10 +149,14 @@ export class ShareService {
         records.map((r) => r.id),
       );
       const clashes = await this.clashes(manager, kind, records);
-      for (const record of records) {
-        const ours = local.get(record.id) ?? null;
+      const alike = await this.alikeLoci(manager, kind, records, clashes);
+      for (const said of records) {
+        const ours = local.get(said.id) ?? null;
+        const record = asTold(kind, said, ours, file.version);
         const incoming = { record, agreedHash: file.agreed[record.id], sentAt };
-        const outcome = outcomeOf(kind, ours, agreements.get(record.id), incoming);
+        const outcome = alike.has(record.id)
+          ? 'unchanged'
+          : outcomeOf(kind, ours, agreements.get(record.id), incoming);
         const writes = outcome === 'added' || outcome === 'updated';
         const clashesWith = writes ? (clashes.get(record.id) ?? null) : null;
         const changes =
@@ -162,11 +167,12 @@ export class ShareService {
           local: ours,
           changes,
           clashesWith,
+          leftOutWith: null,
           outcome: clashesWith === null ? outcome : 'conflict',
         });
       }
     }
-    return items;
+    return leaveOut(items, labeller(file));
   }
 
   private async local(
@@ -175,7 +181,7 @@ export class ShareService {
     ids: string[],
   ): Promise<Map<string, SharedRecord>> {
     const rows: { row: Record<string, unknown> }[] = await manager.query(
-      `SELECT to_jsonb(t) AS row FROM "${kind.table}" t WHERE id = ANY($1::uuid[])`,
+      `SELECT ${rowOf(kind)} AS row FROM "${kind.table}" t WHERE id = ANY($1::uuid[])`,
       [ids],
     );
     return new Map(
@@ -192,7 +198,9 @@ export class ShareService {
     if (kind.unique.length === 0) return new Map();
     // A withdrawn genotype makes room for another at its locus; tags and codes are never used again.
     const inForce =
-      kind.group === 'genotypes' ? ' AND t.withdrawn_at IS NULL AND r.withdrawn_at IS NULL' : '';
+      kind.group === 'genotypes' || kind.group === 'locusSettings'
+        ? ' AND t.withdrawn_at IS NULL AND r.withdrawn_at IS NULL'
+        : '';
     const same = kind.unique
       .map((name) => `t."${columnName(name)}" = r."${columnName(name)}"`)
       .join(' AND ');
@@ -209,6 +217,23 @@ export class ShareService {
     return new Map(rows.map((row) => [row.id, row.other]));
   }
 
+  /** Of loci with the same short name, those that mean the same: defined alike on both sides, they are one locus. */
+  private async alikeLoci(
+    manager: EntityManager,
+    kind: SharedKind,
+    records: readonly SharedRecord[],
+    clashes: ReadonlyMap<string, string>,
+  ): Promise<Set<string>> {
+    if (kind.group !== 'ownLoci' || clashes.size === 0) return new Set();
+    const ours = await this.local(manager, kind, [...clashes.values()]);
+    const meaning = (record: SharedRecord | undefined): string =>
+      JSON.stringify(record?.['definition']);
+    const alike = records.filter(
+      (record) => meaning(record) === meaning(ours.get(clashes.get(record.id) ?? '')),
+    );
+    return new Set(alike.map(({ id }) => id));
+  }
+
   /** Whatever a record points to is in the file or recorded here. */
   private async checkReferences(manager: EntityManager, file: ShareFile): Promise<void> {
     const wanted = new Map<ShareGroup | 'keepers', Map<string, string>>();
@@ -219,13 +244,16 @@ export class ShareService {
       ),
     ]);
     for (const kind of sharedKinds) {
-      for (const { name, pointsTo } of kind.fields) {
+      for (const { name, pointsTo, idsIn } of kind.fields) {
         if (pointsTo === undefined) continue;
         for (const record of file.records[kind.group]) {
-          const id = record[name] as string | null;
-          if (id === null || has.get(pointsTo)?.has(id)) continue;
-          const missing = wanted.get(pointsTo) ?? new Map<string, string>();
-          wanted.set(pointsTo, missing.set(id, `the ${kind.kind} ${record.id} ("${name}")`));
+          const value = record[name];
+          if (value === null) continue;
+          for (const id of idsIn === undefined ? [value as string] : idsIn(value)) {
+            if (has.get(pointsTo)?.has(id)) continue;
+            const missing = wanted.get(pointsTo) ?? new Map<string, string>();
+            wanted.set(pointsTo, missing.set(id, `the ${kind.kind} ${record.id} ("${name}")`));
+          }
         }
       }
     }
@@ -263,8 +291,10 @@ export class ShareService {
       const own = items.filter((item) => item.kind === kind);
       const added = own.filter((item) => item.outcome === 'added').map((item) => item.record);
       const updated = own.filter((item) => item.outcome === 'updated');
-      await insertRecords(manager, kind.table, kind.kind, added, by, 'received');
+      const rows = await rowsOf(manager, kind, added);
+      await insertRecords(manager, kind.table, kind.kind, rows, by, 'received');
       await this.update(manager, kind, updated, by);
+      await writeApart(manager, kind, [...added, ...updated.map(({ record }) => record)], by);
     }
     const agreed = items
       .filter(
@@ -285,11 +315,8 @@ export class ShareService {
     by: string,
   ): Promise<void> {
     if (items.length === 0) return;
-    await updateRecords(
-      manager,
-      kind.table,
-      items.map((item) => item.record),
-    );
+    const records = items.map((item) => item.record);
+    await updateRecords(manager, kind.table, await rowsOf(manager, kind, records));
     const revisions: { id: string; revision: number }[] = await manager.query(
       `SELECT id, revision FROM "${kind.table}" WHERE id = ANY($1::uuid[])`,
       [items.map((item) => item.record.id)],
@@ -395,13 +422,17 @@ const report = (
     unchanged: count('unchanged', 'kept_local'),
     conflicts: count('conflict'),
     items: items
-      .map(({ kind, record, outcome, changes, clashesWith }) => ({
+      .map(({ kind, record, outcome, changes, clashesWith, leftOutWith }) => ({
         recordKind: kind.kind,
         recordId: record.id,
         label: labelOf(kind, record),
         outcome,
         changes:
-          clashesWith === null ? changes : [{ field: 'id', before: clashesWith, after: record.id }],
+          leftOutWith !== null
+            ? [{ field: 'restsOn', before: null, after: leftOutWith }]
+            : clashesWith === null
+              ? changes
+              : [{ field: 'id', before: clashesWith, after: record.id }],
       }))
       .toSorted((a, b) => outcomeOrder.indexOf(a.outcome) - outcomeOrder.indexOf(b.outcome)),
     applied,

@@ -8,20 +8,25 @@ import { ShellError } from './owner.js';
 import { runJob } from './run.js';
 
 /** Written beside the file and then put in its place, so that a failed export leaves an older one whole. */
-const write = async (file: string, pieces: Iterable<string>): Promise<void> => {
+const write = async (
+  file: string,
+  pieces: Iterable<string>,
+  signal: AbortSignal,
+): Promise<void> => {
   const draft = `${file}.part-${process.pid}`;
   try {
-    await pipeline(Readable.from(pieces), createWriteStream(draft));
+    await pipeline(Readable.from(pieces), createWriteStream(draft), { signal });
     await rename(draft, file);
   } catch (error) {
     await rm(draft, { force: true });
+    if (signal.aborted) throw new ShellError(`Stopped: ${file} is as it was.`);
     throw error;
   }
 };
 
 await runJob({
   usage: 'npm run export -- FILE.csv [--line CODE]',
-  async run(dataSource, keeper, file, { line }) {
+  async run(dataSource, keeper, file, { line, signal }) {
     const lines: { id: string }[] =
       line === undefined
         ? []
@@ -39,7 +44,7 @@ await runJob({
         yield piece;
       }
     };
-    await write(file, counted());
+    await write(file, counted(), signal);
     process.stdout.write(`${rows} fish written to ${file}.\n`);
     return 0;
   },

@@ -4,7 +4,9 @@ import { basename } from 'node:path';
 import { ExchangeService } from '../exchange/exchange.service.js';
 import type { ImportProblem } from '../exchange/import-problem.js';
 import { RequestError } from '../errors/request-error.js';
+import { runImport } from '../exchange/import-runner.js';
 import { ShellError } from './owner.js';
+import { progressLine } from './progress-line.js';
 import { runJob } from './run.js';
 
 const readText = async (file: string): Promise<string> => {
@@ -26,19 +28,30 @@ const listProblems = (problems: readonly ImportProblem[]): void => {
 
 await runJob({
   usage: 'npm run import -- FILE.csv [--keeper NAME]',
-  async run(dataSource, keeper, file) {
-    const exchange = new ExchangeService(dataSource);
+  async run(dataSource, keeper, file, { signal }) {
     const text = await readText(file);
+    const progress = progressLine();
     try {
-      const made = await exchange.confirm(basename(file), text, [], keeper);
+      const task = {
+        purpose: 'take',
+        fileName: basename(file),
+        text,
+        columns: [],
+        keeper,
+        computationId: null,
+      } as const;
+      const { counts } = await runImport(dataSource, task, { onProgress: progress.show, signal });
+      progress.end();
+      const made = counts!;
       process.stdout.write(
         `${made.fish + made.unchanged} rows read for ${keeper.name}: ${made.fish} fish, ${made.spawns} spawns, ` +
           `${made.lines} lines, ${made.traits} traits, ${made.scores} scores recorded; ` +
           `${made.unchanged} fish were there already.\n`,
       );
     } catch (error) {
+      progress.end();
       if (!(error instanceof RequestError) || error.code !== 'IMPORT_INVALID') throw error;
-      listProblems((await exchange.plan(text, [], keeper)).problems);
+      listProblems(await new ExchangeService(dataSource).problems(text, keeper));
       return 1;
     }
     return 0;

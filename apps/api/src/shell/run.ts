@@ -18,7 +18,12 @@ export interface ShellJob {
 
 export interface ShellOptions {
   readonly line: string | undefined;
+  /** Aborted by Ctrl-C. */
+  readonly signal: AbortSignal;
 }
+
+/** What shells expect of a program that Ctrl-C ended. */
+const INTERRUPTED = 130;
 
 const readArguments = (usage: string) => {
   try {
@@ -49,17 +54,29 @@ const withDatabase = async (
   }
 };
 
-/** Runs one job from the shell; the exit code is 0 only when it was done. */
+/** Runs one job from the shell; the exit code is 0 only when it was done. Ctrl-C asks it to stop and leaves nothing behind. */
 export const runJob = async (job: ShellJob): Promise<void> => {
+  const controller = new AbortController();
+  const { signal } = controller;
+  const stop = (): void => {
+    if (signal.aborted) return;
+    process.stderr.write('\nStopping.\n');
+    controller.abort();
+  };
+  process.on('SIGINT', stop);
+  process.on('SIGTERM', stop);
   try {
     const { file, keeper: newKeeper, line } = readArguments(job.usage);
     const config = readConfig(process.env);
     process.exitCode = await withDatabase(config, async (dataSource) => {
       const keeper = await ownerOf(dataSource, config, newKeeper);
-      return job.run(dataSource, keeper, file, { line });
+      return job.run(dataSource, keeper, file, { line, signal });
     });
   } catch (error) {
     process.stderr.write(`${error instanceof Error ? error.message : String(error)}\n`);
-    process.exitCode = 1;
+    process.exitCode = signal.aborted ? INTERRUPTED : 1;
+  } finally {
+    process.off('SIGINT', stop);
+    process.off('SIGTERM', stop);
   }
 };

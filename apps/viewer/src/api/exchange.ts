@@ -1,54 +1,101 @@
+import { computationParts } from './carriers.js';
 import { graphql, type ResultOf } from './graphql.js';
 
-export const PREVIEW_IMPORT = graphql(`
-  mutation PreviewImport($fileName: String!, $text: String!, $columns: [ImportColumnInput!]) {
-    previewImport(fileName: $fileName, text: $text, columns: $columns) {
-      token
+const previewParts = graphql(`
+  fragment PreviewParts on ImportPreview {
+    token
+    fileName
+    rowCount
+    problemCount
+    ready
+    newFish
+    knownFish
+    newLines
+    newSpawns
+    scores
+    sampleRows
+    columns {
+      header
+      role
+      traitId
+      traitName
+      sample
+    }
+    problems {
+      line
+      column
+      code
+      value
+      message
+      remedy
+    }
+  }
+`);
+
+export type ImportPreview = ResultOf<typeof previewParts>;
+
+const runParts = graphql(
+  `
+    fragment RunParts on ImportRun {
+      id
+      purpose
       fileName
-      rowCount
-      problemCount
-      ready
-      newFish
-      knownFish
-      newLines
-      newSpawns
-      scores
-      sampleRows
-      columns {
-        header
-        role
-        traitId
-        traitName
-        sample
+      preview {
+        ...PreviewParts
       }
-      problems {
-        line
-        column
-        code
-        value
-        message
-        remedy
+      result {
+        fish
+        spawns
+        lines
+        scores
+        traits
+        unchanged
+      }
+      computation {
+        ...ComputationParts
+        createdAt
+        endedAt
       }
     }
-  }
-`);
+  `,
+  [previewParts, computationParts],
+);
 
-export type ImportPreview = ResultOf<typeof PREVIEW_IMPORT>['previewImport'];
+export type ImportRun = ResultOf<typeof runParts>;
+export type ImportResult = NonNullable<ImportRun['result']>;
 
-export const CONFIRM_IMPORT = graphql(`
-  mutation ConfirmImport($fileName: String!, $text: String!, $columns: [ImportColumnInput!]!) {
-    confirmImport(fileName: $fileName, text: $text, columns: $columns) {
-      fish
-      spawns
-      lines
-      scores
-      traits
-      unchanged
+export const BEGIN_IMPORT = graphql(
+  `
+    mutation BeginImport($input: BeginImportInput!) {
+      beginImport(input: $input) {
+        ...RunParts
+      }
     }
-  }
-`);
+  `,
+  [runParts],
+);
 
-export type ImportResult = ResultOf<typeof CONFIRM_IMPORT>['confirmImport'];
+export const IMPORT_RUN = graphql(
+  `
+    query ImportRun($id: ID!) {
+      importRun(id: $id) {
+        ...RunParts
+      }
+    }
+  `,
+  [runParts],
+);
+
+export const IMPORT_RUNS = graphql(
+  `
+    query ImportRuns {
+      importRuns {
+        ...RunParts
+      }
+    }
+  `,
+  [runParts],
+);
 
 const shareParts = graphql(`
   fragment ShareParts on ShareReport {

@@ -17,12 +17,22 @@ interface WaitingComputationProps {
   computation: Computation;
   /** What is worked out: "double tail". */
   what: string;
+  /** In place of "Working out", for work of another kind. */
+  doing?: string;
+  /** Said once it was stopped, in place of the plain fact. */
+  stoppedText?: string;
   /** Called once when the answer is there. */
   onDone: () => void;
 }
 
 /** A long computation under way: how far it is, and a way to stop it. Any process of the server may be at it. */
-export function WaitingComputation({ computation, what, onDone }: WaitingComputationProps) {
+export function WaitingComputation({
+  computation,
+  what,
+  doing = 'Working out',
+  stoppedText,
+  onDone,
+}: WaitingComputationProps) {
   const { id } = computation;
   const read = useRead(COMPUTATION, { id });
   const stop = useSave(CANCEL_COMPUTATION);
@@ -46,7 +56,7 @@ export function WaitingComputation({ computation, what, onDone }: WaitingComputa
       {going ? (
         <>
           <label>
-            Working out {what}: {Math.round(progress * 100)} % <progress value={progress} max={1} />
+            {doing} {what}: {Math.round(progress * 100)} % <progress value={progress} max={1} />
           </label>
           <Button size="xs" loading={stop.saving} onClick={() => void stop.save({ id })}>
             Stop
@@ -55,7 +65,11 @@ export function WaitingComputation({ computation, what, onDone }: WaitingComputa
       ) : (
         state !== 'DONE' && (
           <>
-            <span>{errorMessage ?? 'It was stopped.'}</span>
+            <span>
+              {(state === 'CANCELLED' ? stoppedText : undefined) ??
+                errorMessage ??
+                'It was stopped.'}
+            </span>
             <Button
               size="xs"
               loading={again.saving}

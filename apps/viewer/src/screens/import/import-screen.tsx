@@ -2,11 +2,12 @@ import { Button } from '@mantine/core';
 import { useState } from 'react';
 import { Link } from 'react-router';
 import {
-  CONFIRM_IMPORT,
-  PREVIEW_IMPORT,
+  BEGIN_IMPORT,
   type ImportPreview,
   type ImportResult,
+  type ImportRun,
 } from '../../api/exchange.js';
+import { newId } from '../../api/new-id.js';
 import { useSave } from '../../api/use-save.js';
 import { Done, ProblemNotice } from '../../components/notice.js';
 import { Screen } from '../../components/screen.js';
@@ -14,7 +15,9 @@ import { Section } from '../../components/section.js';
 import { TextFile } from '../../components/text-file.js';
 import { plural } from '../../wording/figures.js';
 import { ImportColumns, type ColumnChoice } from './import-columns.js';
+import { ImportHistory } from './import-history.js';
 import { ImportProblems } from './import-problems.js';
+import { ImportUnderWay } from './import-under-way.js';
 
 interface Source {
   fileName: string;
@@ -30,43 +33,62 @@ export function ImportScreen() {
   const [preview, setPreview] = useState<ImportPreview | null>(null);
   const [columns, setColumns] = useState<readonly ColumnChoice[]>([]);
   const [result, setResult] = useState<ImportResult | null>(null);
-  const looking = useSave(PREVIEW_IMPORT);
-  const confirming = useSave(CONFIRM_IMPORT);
+  /** A large file: some process of the server is at it. */
+  const [waiting, setWaiting] = useState<ImportRun | null>(null);
+  const looking = useSave(BEGIN_IMPORT);
+  const confirming = useSave(BEGIN_IMPORT);
 
+  const show = (run: ImportRun) => {
+    setWaiting(run.preview === null && run.result === null ? run : null);
+    if (run.preview !== null) {
+      setPreview(run.preview);
+      setColumns(choicesOf(run.preview));
+    }
+    if (run.result !== null) {
+      setResult(run.result);
+      setPreview(null);
+      setSource(null);
+    }
+  };
   const look = async (from: Source, chosen: readonly ColumnChoice[] | null) => {
     setSource(from);
     setResult(null);
     confirming.clear();
-    const seen = await looking.save({ ...from, columns: chosen === null ? null : [...chosen] });
-    if (seen === null) return;
-    setPreview(seen.previewImport);
-    setColumns(choicesOf(seen.previewImport));
+    const columns = chosen === null ? null : [...chosen];
+    const input = { id: newId(), purpose: 'LOOK' as const, ...from, columns };
+    const seen = await looking.save({ input });
+    if (seen !== null) show(seen.beginImport);
   };
   const restart = () => {
     setSource(null);
     setPreview(null);
     setResult(null);
+    setWaiting(null);
     looking.clear();
     confirming.clear();
   };
   const confirm = async () => {
     if (source === null) return;
-    const saved = await confirming.save({ ...source, columns: [...columns] });
-    if (saved === null) return;
-    setResult(saved.confirmImport);
-    setPreview(null);
-    setSource(null);
+    const input = { id: newId(), purpose: 'TAKE' as const, ...source, columns: [...columns] };
+    const saved = await confirming.save({ input });
+    if (saved !== null) show(saved.beginImport);
   };
+  const taking = waiting?.purpose === 'TAKE';
 
   return (
     <Screen
       title="Import"
       lead="A CSV pedigree: one fish a row, rows in any order."
-      actions={preview === null ? undefined : <Button onClick={restart}>Another file</Button>}
+      actions={
+        preview === null && waiting === null ? undefined : (
+          <Button onClick={restart}>Another file</Button>
+        )
+      }
     >
       {result !== null && <Imported result={result} />}
       <ProblemNotice problem={looking.problem} />
-      {preview === null && (
+      {waiting !== null && !taking && <ImportUnderWay run={waiting} onAnswer={show} />}
+      {preview === null && waiting === null && (
         <>
           <p className="lw-words">
             The first row names the columns: tag, sire, dam, sex, hatch date, line, and a column for
@@ -80,6 +102,7 @@ export function ImportScreen() {
             busy={looking.saving}
             onText={(fileName, text) => void look({ fileName, text }, null)}
           />
+          <ImportHistory />
         </>
       )}
       {preview !== null && source !== null && (
@@ -87,7 +110,7 @@ export function ImportScreen() {
           <ImportColumns
             preview={preview}
             columns={columns}
-            busy={looking.saving}
+            busy={looking.saving || (waiting !== null && !taking)}
             onChange={(next) => {
               setColumns(next);
               void look(source, next);
@@ -101,10 +124,18 @@ export function ImportScreen() {
                 ? `${sentence(preview)} All rows are saved together, or none.`
                 : `Nothing can be saved yet: mend ${plural(preview.problemCount, 'problem')} in the file (or choose other columns), then look at it again.`}
             </p>
-            <div className="lw-form-buttons">
+            {taking && (
+              <>
+                <ImportUnderWay key={waiting.id} run={waiting} onAnswer={show} />
+                <p className="lw-quiet">
+                  You can leave this page: it goes on, and stands here when you come back.
+                </p>
+              </>
+            )}
+            <div className="lw-form-buttons" hidden={taking}>
               <Button
                 className="lw-primary"
-                disabled={!preview.ready || looking.saving}
+                disabled={!preview.ready || looking.saving || waiting !== null}
                 loading={confirming.saving}
                 onClick={() => void confirm()}
               >

@@ -7,6 +7,17 @@ import { fieldWord, outcomeWord, recordWord, type ShareOutcome } from '../../wor
 const SHOWN = 300;
 const order: ShareOutcome[] = ['CONFLICT', 'UPDATED', 'ADDED', 'KEPT_LOCAL', 'UNCHANGED'];
 
+/** What the API calls that which a record is left out with. */
+const RESTS_ON = 'restsOn';
+
+type Item = ShareReport['items'][number];
+
+function conflictWord({ changes }: Item): string {
+  if (changes.some(({ field }) => field === RESTS_ON)) return 'left out';
+  if (changes.some(({ field }) => field === 'id')) return 'another record here bears its name';
+  return outcomeWord.CONFLICT;
+}
+
 /** Record by record what the file brings; conflicts first. */
 export function ShareItems({ report }: { report: ShareReport }) {
   const [outcome, setOutcome] = useState<ShareOutcome | ''>('');
@@ -46,7 +57,7 @@ export function ShareItems({ report }: { report: ShareReport }) {
               title: 'Outcome',
               cell: (item) =>
                 item.outcome === 'CONFLICT' ? (
-                  <strong>{outcomeWord.CONFLICT}</strong>
+                  <strong>{conflictWord(item)}</strong>
                 ) : (
                   outcomeWord[item.outcome]
                 ),
@@ -58,9 +69,10 @@ export function ShareItems({ report }: { report: ShareReport }) {
                 item.outcome === 'ADDED'
                   ? ''
                   : item.changes.map((change) => (
-                      <div key={change.field}>
-                        {fieldWord(change.field)}: {change.before ?? 'blank'} →{' '}
-                        {change.after ?? 'blank'}
+                      <div key={change.field} style={{ overflowWrap: 'anywhere' }}>
+                        {change.field === RESTS_ON
+                          ? `it rests on the ${change.after ?? ''}, which is not taken in`
+                          : `${fieldWord(change.field)}: ${change.before ?? 'blank'} → ${change.after ?? 'blank'}`}
                       </div>
                     )),
             },

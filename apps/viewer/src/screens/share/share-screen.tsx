@@ -41,8 +41,14 @@ function GiveSection() {
           return (
             <>
               <p className="lw-words">
-                The file holds the line’s fish, the ancestors they need, its spawns and scores, and
-                keeps every record’s identity, so that later files join up.
+                The file holds the line’s fish, the ancestors they need, its spawns with counts,
+                care and water readings, scores with their sheets, what was seen on the fish, and
+                your own loci with the line’s settings. It keeps every record’s identity, so that
+                later files join up.
+              </p>
+              <p className="lw-words">
+                Not in it: <strong>photos</strong> (send those apart), care plans, and settings of
+                loci that hold for all lines.
               </p>
               <div className="lw-filter">
                 <NativeSelect
@@ -125,7 +131,8 @@ function TakeSection() {
           {report.conflicts > 0 && (
             <p>
               A record changed here and at the partner’s is not overwritten: both values are shown
-              below, and yours stays.
+              below, and yours stays. What rests on a record that is not taken in is left out with
+              it.
             </p>
           )}
           <ProblemNotice problem={accepting.problem} />

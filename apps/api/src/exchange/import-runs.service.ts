@@ -1,0 +1,181 @@
+import { promisify } from 'node:util';
+import { gunzip, gzip } from 'node:zlib';
+import { Inject, Injectable } from '@nestjs/common';
+import { DataSource } from 'typeorm';
+import type { Config } from '../config.js';
+import { CONFIG } from '../config.token.js';
+import { RequestError, notFound } from '../errors/request-error.js';
+import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { ComputationRow } from '../jobs/computation.entity.js';
+import { ComputationsService, type Watcher } from '../jobs/computations.service.js';
+import { ExchangeService, type PedigreeFile } from './exchange.service.js';
+import { ImportRunRow } from './import-run.entity.js';
+import { runImport } from './import-runner.js';
+import type { ImportAnswer, ImportTask } from './import-work.js';
+
+export type ImportPurpose = ImportTask['purpose'];
+
+/** Where a file stands: what came out, or the long computation that is at it. */
+export interface ImportRun {
+  readonly id: string;
+  readonly purpose: ImportPurpose;
+  readonly fileName: string;
+  readonly answer: ImportAnswer | null;
+  readonly computation: ComputationRow | null;
+}
+
+/** Looking at a row costs about a tenth of taking it in. */
+const LOOK_FACTOR = 10;
+const LISTED = 10;
+
+const KINDS: Readonly<Record<ImportPurpose, string>> = { look: 'import_look', take: 'import' };
+
+/** Files looked at before the one at hand, and what is left of old imports. */
+const TIDY_LOOKS = `
+  DELETE FROM import_run r WHERE keeper_id = $1 AND purpose = 'look' AND NOT EXISTS (
+    SELECT 1 FROM computation c WHERE c.kind = 'import_look' AND c.subject = r.id::text AND c.state IN ('queued', 'running'))`;
+const TIDY_OLD = `DELETE FROM import_run WHERE created_at < now() - interval '30 days'`;
+const TIDY_ANSWERS = `
+  DELETE FROM computation c WHERE c.kind IN ('import', 'import_look') AND c.ended_at IS NOT NULL
+    AND NOT EXISTS (SELECT 1 FROM import_run r WHERE r.id::text = c.subject)`;
+
+const linesIn = (text: string): number => {
+  let lines = 0;
+  for (let at = text.indexOf('\n'); at >= 0; at = text.indexOf('\n', at + 1)) lines++;
+  // Old line ends are a single carriage return.
+  return lines > 1 ? lines : text.split('\r').length;
+};
+
+/** Pedigree files large enough to take a while: begun, followed and stopped through any process. */
+@Injectable()
+export class ImportRunsService {
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly exchange: ExchangeService,
+    private readonly computations: ComputationsService,
+    @Inject(CONFIG) private readonly config: Config,
+  ) {
+    for (const purpose of ['look', 'take'] as const)
+      computations.register(KINDS[purpose], (id, _, watcher) => this.work(id, watcher));
+  }
+
+  isLong(text: string, purpose: ImportPurpose): boolean {
+    const { longFromFish } = this.config;
+    return linesIn(text) > (purpose === 'look' ? LOOK_FACTOR * longFromFish : longFromFish);
+  }
+
+  /** For answers that come with the request. */
+  expectShort(text: string, purpose: ImportPurpose): void {
+    if (!this.isLong(text, purpose)) return;
+    throw new RequestError(
+      'IMPORT_LONG',
+      `This file has ${linesIn(text)} lines, too many to wait for: send it with beginImport, which shows how far it is and can be stopped.`,
+    );
+  }
+
+  /** Does a short file at once, and begins a long computation for another. Sent twice, it is begun once. */
+  async begin(
+    id: string,
+    purpose: ImportPurpose,
+    file: PedigreeFile,
+    keeper: SignedInKeeper,
+  ): Promise<ImportRun> {
+    const { fileName, text, columns } = file;
+    if (!this.isLong(text, purpose)) {
+      const answer =
+        purpose === 'look'
+          ? { preview: await this.exchange.look(file, keeper) }
+          : { counts: await this.exchange.take(file, keeper) };
+      return { id, purpose, fileName, answer, computation: null };
+    }
+    await this.tidy(keeper);
+    const body = await promisify(gzip)(text);
+    await this.dataSource
+      .createQueryBuilder()
+      .insert()
+      .into(ImportRunRow)
+      .values({ id, keeperId: keeper.id, purpose, fileName, columns: [...columns], body })
+      .orIgnore()
+      .execute();
+    const computation = await this.computations.want(
+      { kind: KINDS[purpose], subject: id, evidence: '' },
+      keeper.name,
+    );
+    return this.told({ id, purpose, fileName }, computation);
+  }
+
+  async one(id: string, keeper: SignedInKeeper): Promise<ImportRun> {
+    const row = await this.repository.findOneBy({ id, keeperId: keeper.id });
+    const computation = row === null ? null : await this.computationOf(row);
+    if (row === null || computation === null) throw notFound('import', id);
+    return this.told(row, computation);
+  }
+
+  /** Files being taken in or taken in lately, newest first. */
+  async list(keeper: SignedInKeeper): Promise<ImportRun[]> {
+    const rows = await this.repository.find({
+      where: { keeperId: keeper.id, purpose: 'take' },
+      order: { createdAt: 'DESC' },
+      take: LISTED,
+    });
+    const runs: ImportRun[] = [];
+    for (const row of rows) {
+      const computation = await this.computationOf(row);
+      if (computation !== null) runs.push(await this.told(row, computation));
+    }
+    return runs;
+  }
+
+  private get repository() {
+    return this.dataSource.getRepository(ImportRunRow);
+  }
+
+  private computationOf({ id, purpose }: Pick<ImportRunRow, 'id' | 'purpose'>) {
+    return this.computations.latest({
+      kind: KINDS[purpose as ImportPurpose],
+      subject: id,
+      evidence: '',
+    });
+  }
+
+  private async told(
+    { id, purpose, fileName }: Pick<ImportRunRow, 'id' | 'purpose' | 'fileName'>,
+    computation: ComputationRow,
+  ): Promise<ImportRun> {
+    const wanted = { kind: KINDS[purpose as ImportPurpose], subject: id, evidence: '' };
+    const answer =
+      computation.state === 'done'
+        ? ((await this.computations.answer(wanted)) as ImportAnswer | null)
+        : null;
+    return { id, purpose: purpose as ImportPurpose, fileName, answer, computation };
+  }
+
+  private async tidy(keeper: SignedInKeeper): Promise<void> {
+    await this.dataSource.query(TIDY_LOOKS, [keeper.id]);
+    await this.dataSource.query(TIDY_OLD);
+    await this.dataSource.query(TIDY_ANSWERS);
+  }
+
+  private async work(id: string, watcher: Watcher): Promise<ImportAnswer> {
+    const row = await this.repository
+      .createQueryBuilder('run')
+      .addSelect('run.body')
+      .where({ id })
+      .getOne();
+    const body = row?.body ?? null;
+    if (row === null || body === null) throw notFound('import', id);
+    const keepers: SignedInKeeper[] = await this.dataSource.query(
+      `SELECT id, name FROM keeper WHERE id = $1`,
+      [row.keeperId],
+    );
+    const task: ImportTask = {
+      purpose: row.purpose as ImportPurpose,
+      fileName: row.fileName,
+      text: (await promisify(gunzip)(body)).toString('utf8'),
+      columns: row.columns,
+      keeper: keepers[0]!,
+      computationId: row.purpose === 'take' ? watcher.id : null,
+    };
+    return runImport(this.dataSource, task, watcher);
+  }
+}

@@ -1,0 +1,71 @@
+import { parentPort } from 'node:worker_threads';
+import { DataSource } from 'typeorm';
+import { RequestError, type RequestErrorCode } from '../errors/request-error.js';
+import { type ImportAnswer, type ImportTask, workImport } from './import-work.js';
+
+export type ToImportWorker =
+  | { readonly kind: 'task'; readonly databaseUrl: string; readonly task: ImportTask }
+  | { readonly kind: 'keep' };
+
+/** What the thread says: how far it is, that all is ready to be kept, then the answer or the error. */
+export type FromImportWorker =
+  | { readonly kind: 'progress'; readonly share: number }
+  | { readonly kind: 'ready' }
+  | { readonly kind: 'answer'; readonly answer: ImportAnswer }
+  | {
+      readonly kind: 'error';
+      readonly code: RequestErrorCode | null;
+      readonly message: string;
+      readonly details: Readonly<Record<string, unknown>>;
+    };
+
+const EVERY_MS = 100;
+
+const say = (message: FromImportWorker): void => parentPort?.postMessage(message);
+
+let keep: () => void = () => undefined;
+
+/** A connection of the thread's own: when the thread is ended, PostgreSQL undoes what it had begun. */
+const work = async (databaseUrl: string, task: ImportTask): Promise<void> => {
+  const dataSource = new DataSource({
+    type: 'postgres',
+    url: databaseUrl,
+    installExtensions: false,
+    applicationName: 'linewright import',
+    extra: { max: 1 },
+  });
+  let last = 0;
+  try {
+    await dataSource.initialize();
+    const answer = await workImport(dataSource, task, {
+      onProgress: (share) => {
+        const now = performance.now();
+        if (now - last < EVERY_MS) return;
+        last = now;
+        say({ kind: 'progress', share });
+      },
+      // Whoever holds the thread either says so or ends it.
+      mayKeep: () =>
+        new Promise((resolve) => {
+          keep = () => resolve(true);
+          say({ kind: 'ready' });
+        }),
+    });
+    say({ kind: 'answer', answer });
+  } catch (error) {
+    const told = error instanceof RequestError;
+    say({
+      kind: 'error',
+      code: told ? error.code : null,
+      message: error instanceof Error ? error.message : String(error),
+      details: told ? error.details : {},
+    });
+  } finally {
+    if (dataSource.isInitialized) await dataSource.destroy();
+  }
+};
+
+parentPort?.on('message', (said: ToImportWorker) => {
+  if (said.kind === 'keep') keep();
+  else void work(said.databaseUrl, said.task);
+});
