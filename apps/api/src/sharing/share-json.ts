@@ -1,5 +1,6 @@
 import { catalogue, defineLocus, type Locus, type LocusDefinition } from '@linewright/heredity';
 import { sheetTotal } from '@linewright/merit';
+import { FieldChecks } from '../errors/field-checks.js';
 import { expectLines, expectWindow } from '../score-sheets/sheet-checks.js';
 import { FaultSeverity, type SheetContent } from '../score-sheets/sheet-content.js';
 
@@ -118,8 +119,10 @@ const versionProblem = (value: unknown): string | null => {
 
 const contentProblem = (content: SheetContent): string | null => {
   try {
-    expectWindow(content.fromAgeDays, content.toAgeDays);
-    expectLines(content, new Map());
+    const checks = new FieldChecks();
+    expectWindow(content.fromAgeDays, content.toAgeDays, checks);
+    expectLines(content, new Map(), checks);
+    checks.expectNone();
     sheetTotal(
       content.lines.map(({ traitId, ...line }) => ({ trait: traitId, ...line })),
       new Map(),
