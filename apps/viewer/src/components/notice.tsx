@@ -17,15 +17,17 @@ export function ProblemNotice({
     void notice.current?.scrollIntoView({ block: 'nearest' });
   }, [problem]);
   if (problem === null) return null;
+  // A single field's message is often the whole message.
+  const fields = problem.fields.filter(({ message }) => message !== problem.message);
   return (
     <div ref={notice} className="lw-notice lw-notice-problem" role="alert">
       <p>
         <strong aria-hidden="true">! </strong>
         {problem.message}
       </p>
-      {problem.fields.length > 0 && (
+      {fields.length > 0 && (
         <ul>
-          {problem.fields.map((each) => (
+          {fields.map((each) => (
             <li key={`${each.field} ${each.message}`}>{each.message}</li>
           ))}
         </ul>

@@ -48,7 +48,7 @@ export function WaitingComputation({ computation, what, onDone }: WaitingComputa
           <label>
             Working out {what}: {Math.round(progress * 100)} % <progress value={progress} max={1} />
           </label>
-          <Button size="xs" loading={stop.saving} onClick={() => void stop.save({ id })}>
+          <Button size="md" loading={stop.saving} onClick={() => void stop.save({ id })}>
             Stop
           </Button>
         </>
@@ -57,7 +57,7 @@ export function WaitingComputation({ computation, what, onDone }: WaitingComputa
           <>
             <span>{errorMessage ?? 'It was stopped.'}</span>
             <Button
-              size="xs"
+              size="md"
               loading={again.saving}
               onClick={() => void again.save({ id }).then(onDone)}
             >
