@@ -178,6 +178,29 @@ describe('the health of a line of many fish', () => {
     expect((await ended(api, asked.waiting?.id ?? '')).state).toBe('DONE');
   });
 
+  it('has a map of one of each sex of every pair’s young, with figures as of the whole', async () => {
+    const map = `query ($lineIds: [ID!], $fishIds: [ID!]) { relationshipMap(lineIds: $lineIds, fishIds: $fishIds) {
+      inUseCount fish { standsFor fish { id tag } } coancestry } }`;
+    interface Mapped {
+      inUseCount: number;
+      fish: { standsFor: number; fish: { id: string; tag: string } }[];
+      coancestry: number[];
+    }
+    const read = async (variables: object): Promise<Mapped> =>
+      (await api.graphql<{ relationshipMap: Mapped }>(map, variables)).relationshipMap;
+    const { inUseCount, fish, coancestry } = await read({ lineIds: [lineId] });
+    expect(inUseCount).toBe((await healthOf(atOnce, lineId)).inUseCount);
+    expect(inUseCount).toBeGreaterThan(500);
+    expect(fish.reduce((sum, one) => sum + one.standsFor, 0)).toBe(inUseCount);
+    expect(fish.length).toBeLessThanOrEqual(500);
+    // One of each of the spawns, unsexed all of them, and each of 14 young.
+    expect(new Set(fish.map((one) => one.standsFor))).toEqual(new Set([14]));
+    expect(new Set(fish.map((one) => one.fish.tag.replace(/-[^-]+$/, ''))).size).toBe(fish.length);
+    const alone = await read({ fishIds: fish.map((one) => one.fish.id) });
+    const sorted = (values: number[]) => values.map((x) => x.toFixed(9)).sort();
+    expect(sorted(alone.coancestry)).toEqual(sorted(coancestry));
+  });
+
   it('a line without fish in use has nothing to wait for', async () => {
     const empty = await newLine(api, 'EE');
     expect(await healthOf(api, empty)).toMatchObject({ waiting: null, figures: null });

@@ -9,6 +9,8 @@ import type { FounderBlock } from './founder-relationship.js';
  * Parents stand at lower numbers than their young. Scratch arrays are kept between traces.
  */
 export class AncestorTrace {
+  /** Sire and dam of each parent side by side: one cache line for both. */
+  readonly #parents: Int32Array;
   readonly #share: Float64Array;
   readonly #queue: AncestorQueue;
   readonly #founderShare: Float64Array | undefined;
@@ -18,13 +20,18 @@ export class AncestorTrace {
    * @param position of each parent in the founder block, -1 for the others; needed with a block only.
    */
   constructor(
-    readonly sire: Int32Array,
-    readonly dam: Int32Array,
+    sire: Int32Array,
+    dam: Int32Array,
     /** Within-family variance of each parent, filled by the caller before it is reached. */
     readonly variance: Float64Array,
     readonly block?: FounderBlock,
     readonly position?: Int32Array,
   ) {
+    this.#parents = new Int32Array(2 * sire.length);
+    for (let p = 0; p < sire.length; p++) {
+      this.#parents[2 * p] = sire[p]!;
+      this.#parents[2 * p + 1] = dam[p]!;
+    }
     this.#share = new Float64Array(sire.length);
     this.#queue = ancestorQueue(sire.length);
     this.#founderShare = block === undefined ? undefined : new Float64Array(block.founders.length);
@@ -32,7 +39,8 @@ export class AncestorTrace {
 
   /** Sum of squared shares for a young of these two parents, without the young's own within-family variance. */
   ofPair(first: number, second: number): number {
-    const { sire, dam, variance, position } = this;
+    const { variance, position } = this;
+    const parents = this.#parents;
     const share = this.#share;
     const { word, summary } = this.#queue;
     enqueue(this.#queue, first);
@@ -52,7 +60,7 @@ export class AncestorTrace {
           if (position !== undefined && position[at]! >= 0) this.#addFounder(position[at]!, value);
           else sum += value * value * variance[at]!;
           const half = 0.5 * value;
-          const s = sire[at]!;
+          const s = parents[2 * at]!;
           if (s >= 0) {
             share[s]! += half;
             const target = s >> 5;
@@ -60,7 +68,7 @@ export class AncestorTrace {
             word[target] = old | (1 << s);
             if (old === 0) summary[target >> 5]! |= 1 << target;
           }
-          const d = dam[at]!;
+          const d = parents[2 * at + 1]!;
           if (d >= 0) {
             share[d]! += half;
             const target = d >> 5;

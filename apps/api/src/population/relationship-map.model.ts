@@ -6,6 +6,12 @@ export class MappedFishModel {
   @Field(() => NamedFishModel, { description: 'The fish.' })
   fish: NamedFishModel;
 
+  @Field(() => Int, {
+    description:
+      'Fish in use that it stands for: itself, and its full sibs of the same sex where all would be too many for a map.',
+  })
+  standsFor: number;
+
   @Field(() => Int, { description: 'Its family: place in `families`.' })
   family: number;
 
@@ -53,6 +59,9 @@ export class RelationshipMapModel {
       'Coancestries, each pair once: row by row, row i with the columns 0 to i. n (n + 1) / 2 values.',
   })
   coancestry: number[];
+
+  @Field(() => Int, { description: 'Fish that the map is about, shown or stood for.' })
+  inUseCount: number;
 
   @Field(() => String, { nullable: true, description: 'Why the map is empty.' })
   whyNone: string | null;

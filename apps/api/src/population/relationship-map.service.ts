@@ -4,7 +4,7 @@ import { fieldError, notFound } from '../errors/request-error.js';
 import { PedigreeService } from '../kinship/pedigree.service.js';
 import type { NamedFishModel } from './named-fish.model.js';
 import type { RelationshipMapModel } from './relationship-map.model.js';
-import { StockService } from './stock.service.js';
+import { type SibInUse, StockService } from './stock.service.js';
 
 /** A map of 500 fish is 125,250 figures and 2 MB of answer. */
 export const MOST_MAPPED = 500;
@@ -25,7 +25,8 @@ export class RelationshipMapService {
   async of(choice: MapChoice): Promise<RelationshipMapModel> {
     const fish = await (choice.fishIds === null ? this.inUse(choice) : this.given(choice.fishIds));
     if (fish.length === 0) {
-      return { fish: [], families: [], familyAt: 0, coancestry: [], whyNone: whyEmpty(choice) };
+      const whyNone = whyEmpty(choice);
+      return { fish: [], families: [], familyAt: 0, coancestry: [], inUseCount: 0, whyNone };
     }
     // Asked for after the fish, so that it has every one of them.
     const { pedigree, inbreeding } = await this.pedigrees.state();
@@ -38,6 +39,7 @@ export class RelationshipMapService {
     return {
       fish: order.map((index, i) => ({
         fish: byIndex.get(index)!,
+        standsFor: byIndex.get(index)!.standsFor,
         family: family[i] ?? 0,
         inbreedingCoefficient: inbreeding[index] ?? 0,
         meanKinship: rows[i]!.reduce((sum, value) => sum + value, 0) / size,
@@ -45,22 +47,25 @@ export class RelationshipMapService {
       families: families.map((each) => ({ ...each })),
       familyAt,
       coancestry: rows.flatMap((row, i) => [...row.subarray(0, i + 1)]),
+      inUseCount: fish.reduce((sum, { standsFor }) => sum + standsFor, 0),
       whyNone: null,
     };
   }
 
-  private async inUse({ lineIds, includeUnsorted }: MapChoice): Promise<NamedFishModel[]> {
+  private async inUse({ lineIds, includeUnsorted }: MapChoice): Promise<SibInUse[]> {
     await this.stock.expectLines(lineIds ?? []);
     const fish = await this.stock.inUse(lineIds, includeUnsorted, MOST_MAPPED);
-    if (fish.length <= MOST_MAPPED) return fish;
+    if (fish.length <= MOST_MAPPED) return fish.map(itself);
+    const sibs = await this.stock.oneOfEachSib(lineIds, includeUnsorted, MOST_MAPPED);
+    if (sibs.length <= MOST_MAPPED) return sibs;
     const count = await this.stock.countInUse(lineIds, includeUnsorted);
     throw fieldError({
       field: 'lineIds',
-      message: `${count} fish are in use; a map takes ${MOST_MAPPED}. Name fewer lines, or the fish.`,
+      message: `${count} fish are in use; a map takes ${MOST_MAPPED}, and one of each sex of every pair's young are more. Choose a line.`,
     });
   }
 
-  private async given(ids: readonly string[]): Promise<NamedFishModel[]> {
+  private async given(ids: readonly string[]): Promise<SibInUse[]> {
     const wanted = [...new Set(ids.map((id) => id.toLowerCase()))];
     if (wanted.length > MOST_MAPPED) {
       throw fieldError({
@@ -72,10 +77,12 @@ export class RelationshipMapService {
     return wanted.map((id) => {
       const fish = named.get(id);
       if (fish === undefined) throw notFound('fish', id);
-      return fish;
+      return itself(fish);
     });
   }
 }
+
+const itself = (fish: NamedFishModel): SibInUse => ({ ...fish, standsFor: 1 });
 
 const whyEmpty = ({ lineIds, fishIds, includeUnsorted }: MapChoice): string => {
   if (fishIds !== null) return 'No fish was named.';

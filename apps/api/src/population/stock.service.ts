@@ -12,6 +12,9 @@ const NAMED = `
 export const inUseDispositions = (includeUnsorted: boolean): Disposition[] =>
   includeUnsorted ? ['keeper', 'hold', 'unsorted'] : ['keeper', 'hold'];
 
+/** A fish in use, and how many full sibs of its sex it stands for, itself included. */
+export type SibInUse = NamedFishModel & { readonly standsFor: number };
+
 /** Reads the fish that figures about a stock are about, each list in one query. */
 @Injectable()
 export class StockService {
@@ -33,6 +36,29 @@ export class StockService {
     return this.dataSource.query(
       `${NAMED} WHERE f.withdrawn_at IS NULL AND f.disposition = ANY($1)
          AND ($2::uuid[] IS NULL OR f.line_id = ANY($2::uuid[])) ORDER BY f.tag, f.id LIMIT $3`,
+      [inUseDispositions(includeUnsorted), lineIds, most + 1],
+    );
+  }
+
+  /**
+   * Of the fish in use one of each sex of every pair's young, the first by tag, with how many it stands for; fish with a parent
+   * unknown stand for themselves.
+   */
+  oneOfEachSib(
+    lineIds: readonly string[] | null,
+    includeUnsorted: boolean,
+    most: number,
+  ): Promise<SibInUse[]> {
+    return this.dataSource.query(
+      `SELECT id, tag, sex, disposition, "hatchDate", "lineCode", "standsFor" FROM (
+         SELECT f.id, f.tag, f.sex, f.disposition, f.hatch_date::text AS "hatchDate", l.code AS "lineCode",
+           row_number() OVER sibs AS place,
+           (count(*) OVER (PARTITION BY coalesce(s.sire_id::text || s.dam_id::text, f.id::text), f.sex))::int AS "standsFor"
+         FROM fish f LEFT JOIN line l ON l.id = f.line_id LEFT JOIN spawn s ON s.id = f.spawn_id
+         WHERE f.withdrawn_at IS NULL AND f.disposition = ANY($1)
+           AND ($2::uuid[] IS NULL OR f.line_id = ANY($2::uuid[]))
+         WINDOW sibs AS (PARTITION BY coalesce(s.sire_id::text || s.dam_id::text, f.id::text), f.sex ORDER BY f.tag, f.id)
+       ) AS ranked WHERE place = 1 ORDER BY tag, id LIMIT $3`,
       [inUseDispositions(includeUnsorted), lineIds, most + 1],
     );
   }

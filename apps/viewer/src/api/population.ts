@@ -203,6 +203,7 @@ export const RELATIONSHIP_MAP = graphql(
           fish {
             ...NamedFishParts
           }
+          standsFor
           family
           inbreedingCoefficient
           meanKinship
@@ -214,6 +215,7 @@ export const RELATIONSHIP_MAP = graphql(
         }
         familyAt
         coancestry
+        inUseCount
         whyNone
       }
     }

@@ -58,7 +58,7 @@ export function WaitingComputation({
           <label>
             {doing} {what}: {Math.round(progress * 100)} % <progress value={progress} max={1} />
           </label>
-          <Button size="xs" loading={stop.saving} onClick={() => void stop.save({ id })}>
+          <Button size="md" loading={stop.saving} onClick={() => void stop.save({ id })}>
             Stop
           </Button>
         </>
@@ -71,7 +71,7 @@ export function WaitingComputation({
                 'It was stopped.'}
             </span>
             <Button
-              size="xs"
+              size="md"
               loading={again.saving}
               onClick={() => void again.save({ id }).then(onDone)}
             >

@@ -58,7 +58,7 @@ export function FoundersSection({ figures }: { figures: LineFigures }) {
           { key: 'founder', title: 'Founder', cell: (row) => <SourceLink {...row} /> },
           {
             key: 'share',
-            title: 'Share among the fish in use',
+            title: 'Share in use',
             number: true,
             cell: ({ contribution }) => percent(contribution, 1),
           },

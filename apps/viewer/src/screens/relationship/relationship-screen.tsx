@@ -108,6 +108,13 @@ function MapSections({ map }: { map: RelationshipMapAnswer }) {
             ancestors count as unrelated.
           </p>
         </Why>
+        {map.inUseCount > map.fish.length && (
+          <p className="lw-words">
+            {map.inUseCount.toLocaleString('en')} fish are too many for one map. It shows one of
+            each sex of every pair’s young, the first by tag. Its full sibs stand to the other fish
+            as it does, except to each other and to their own young.
+          </p>
+        )}
         <p className="lw-quiet">
           Choose a square for the pair’s figure; choose it again, press Enter or “Open pair” to see
           what the pair would give.
@@ -130,7 +137,10 @@ function MapSections({ map }: { map: RelationshipMapAnswer }) {
           label="Fish"
           value={map.fish[Math.max(0, one)]?.fish.id ?? ''}
           onChange={(event) => setChosen(event.currentTarget.value)}
-          data={map.fish.map(({ fish }) => ({ value: fish.id, label: fish.tag }))}
+          data={map.fish.map(({ fish, standsFor }) => ({
+            value: fish.id,
+            label: standsFor > 1 ? `${fish.tag}, for ${standsFor} sibs` : fish.tag,
+          }))}
         />
         <OneFishTable map={map} matrix={matrix} place={Math.max(0, one)} />
       </Section>
