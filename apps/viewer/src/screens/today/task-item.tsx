@@ -43,7 +43,11 @@ export function TaskItem({ task, underSpawn, saving, onDone, onSkip }: TaskItemP
   const about = `${step.title}, ${spawn.tag}`;
   const overdue = task.state === 'OVERDUE';
   return (
-    <li className={overdue ? 'lw-task lw-task-overdue' : 'lw-task'}>
+    <li
+      className={overdue ? 'lw-task lw-task-overdue' : 'lw-task'}
+      tabIndex={-1}
+      data-task={task.id}
+    >
       <div className="lw-task-line">
         <div>
           <p className="lw-task-title">{step.title}</p>
