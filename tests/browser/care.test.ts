@@ -146,8 +146,12 @@ describe('the breeder’s day on a phone', () => {
 
   it('lists what is due today, with its reason', async () => {
     await open('/today');
-    await page.getByRole('heading', { name: 'Overdue' }).waitFor();
+    await page.getByRole('heading', { name: 'Now' }).waitFor();
     await task('Take the dam out, cover the tank').waitFor();
+    // What presses comes first, on the first screen of the phone.
+    const first = page.locator('.lw-task').first();
+    expect(await first.textContent()).toContain('Take the dam out');
+    expect((await first.boundingBox())?.y).toBeLessThan(500);
     expect(await task('Take the dam out').textContent()).toMatch(/44 h overdue/);
     const hatch = task('Look for hatching');
     await hatch.getByRole('button', { name: /^Why/ }).tap();
@@ -169,7 +173,8 @@ describe('the breeder’s day on a phone', () => {
     await task('Take the dam out').waitFor({ state: 'detached' });
     await page.getByRole('button', { name: /^Seen: Look for hatching/ }).tap();
     await task('Look for hatching').waitFor({ state: 'detached' });
-    await page.getByRole('heading', { name: 'Overdue' }).waitFor({ state: 'detached' });
+    // The focus goes on where the task stood: by keyboard nobody starts at the top again.
+    await page.waitForFunction(() => document.activeElement?.classList.contains('lw-task'));
   });
 
   it('leaves a step out only with a reason', async () => {

@@ -70,7 +70,9 @@ export const anchorTimeOf = (
   const about = expected.window?.about ?? null;
   const recorded = records.firstDone(step.id);
   if (recorded !== undefined) {
-    const moved = about === null ? null : (recorded.at - about) / HOUR;
+    // What was expected after a time that is itself a guess, drawn from this very record, is no measure of it.
+    const sure = expected.reasons.every((reason) => reason.certainty === 'recorded');
+    const moved = about === null || !sure ? null : (recorded.at - about) / HOUR;
     const dayOnly = recorded.dayOnly ?? false;
     return { at: recorded.at, certainty: 'recorded', dayOnly, moved };
   }

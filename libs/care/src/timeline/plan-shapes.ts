@@ -32,7 +32,8 @@ export interface CareReason {
   readonly hours: number;
   /** True for the one that decides: of several anchors the one that ends last. */
   readonly decides: boolean;
-  /** Hours by which the anchor came later (+) or earlier (-) than was expected of it; `null` when nothing was expected. */
+  /** Hours by which the anchor came later (+) or earlier (-) than was expected of it; `null` when
+   * nothing was expected, or only after times that are guesses themselves. */
   readonly moved: number | null;
 }
 

@@ -116,6 +116,12 @@ describe('a plan follows the events', () => {
     ]);
   });
 
+  it('calls nothing sooner or later than expected where the expectation is a guess', () => {
+    // Only the spawning was written down: what led to it was never expected at any hour.
+    const plan = planAt(10, entry('decided', 0), entry('spawned', 0));
+    expect(stepOf(plan, 'hatched').reasons[0]).toMatchObject({ after: 'spawned', moved: null });
+  });
+
   it('a missed event moves the rest on with the time that goes by, and calls nothing due', () => {
     const plan = planAt(100, entry('spawned', 0));
     expect(stepOf(plan, 'hatched').state).toBe('overdue');

@@ -5,7 +5,7 @@ import { Link } from 'react-router';
 import type { CareTask } from '../../api/care.js';
 import { CareWhy } from '../../components/care-why.js';
 import { clockText, dayText, instantOf, lateText, whenText } from '../../wording/care-words.js';
-import { toDateText } from '../../wording/figures.js';
+import { toDateText, toLocalTimeText } from '../../wording/figures.js';
 
 export interface TaskItemProps {
   task: CareTask;
@@ -43,7 +43,11 @@ export function TaskItem({ task, underSpawn, saving, onDone, onSkip }: TaskItemP
   const about = `${step.title}, ${spawn.tag}`;
   const overdue = task.state === 'OVERDUE';
   return (
-    <li className={overdue ? 'lw-task lw-task-overdue' : 'lw-task'}>
+    <li
+      className={overdue ? 'lw-task lw-task-overdue' : 'lw-task'}
+      tabIndex={-1}
+      data-task={task.id}
+    >
       <div className="lw-task-line">
         <div>
           <p className="lw-task-title">{step.title}</p>
@@ -140,7 +144,10 @@ interface WithTextProps {
 }
 
 function WithText({ label, type, button, note = false, onGive }: WithTextProps) {
-  const [text, setText] = useState('');
+  // Mostly a little while ago: only the hour is left to change.
+  const [text, setText] = useState(() =>
+    type === 'datetime-local' ? toLocalTimeText(new Date()) : '',
+  );
   const [noteText, setNote] = useState('');
   return (
     <form

@@ -14,6 +14,7 @@ import { plural, toDateText } from '../../wording/figures.js';
 import { bySpawn, byTime, type TaskGroup } from './group-tasks.js';
 import { JustDone } from './just-done.js';
 import { TaskItem } from './task-item.js';
+import { useNextInFocus } from './use-next-in-focus.js';
 import { useTaskRecords } from './use-task-records.js';
 
 const DAYS = 3;
@@ -115,8 +116,9 @@ function NothingDue({ days }: { days: number }) {
 
 function Tasks({ groups, underSpawn }: { groups: readonly TaskGroup[]; underSpawn: boolean }) {
   const records = useTaskRecords();
+  const { list, leaving } = useNextInFocus(groups, records.saving);
   return (
-    <>
+    <div ref={list}>
       <ProblemNotice problem={records.problem} />
       {groups.map((group) => (
         <Section
@@ -134,8 +136,14 @@ function Tasks({ groups, underSpawn }: { groups: readonly TaskGroup[]; underSpaw
                 task={task}
                 underSpawn={underSpawn}
                 saving={records.saving}
-                onDone={records.done}
-                onSkip={records.skip}
+                onDone={(...given) => {
+                  leaving(task);
+                  records.done(...given);
+                }}
+                onSkip={(...given) => {
+                  leaving(task);
+                  records.skip(...given);
+                }}
               />
             ))}
           </ul>
@@ -146,6 +154,6 @@ function Tasks({ groups, underSpawn }: { groups: readonly TaskGroup[]; underSpaw
         Times are those of this device ({zoneHere()}). What a step follows and where the habit comes
         from is under each “why?”; change the steps under <Link to="/care-plans">Care plans</Link>.
       </p>
-    </>
+    </div>
   );
 }

@@ -27,6 +27,16 @@ describe('the water calculator', () => {
     expect(planWater({ ...typed, pH: '' }, limit)).toContain('pH');
     expect(planWater({ ...typed, unit: '' }, limit)).toContain('kit');
     expect(planWater({ ...typed, pH: '71' }, limit)).toContain('71');
+    expect(planWater({ ...typed, celsius: '78' }, limit)).toContain('25.6 °C');
+    expect(planWater({ ...typed, celsius: '-3' }, limit)).toContain('-3');
+  });
+
+  it('takes nothing for blank that was typed: a slip is no clean water', () => {
+    expect(planWater({ ...typed, sourcePH: '8,,2' }, limit)).toBe(
+      '“8,,2” (pH of the new water) is not a number: give one such as 7.5, or leave it blank.',
+    );
+    expect(planWater({ ...typed, sourceTotal: 'o.5' }, limit)).toContain('o.5');
+    expect(planWater({ ...typed, total: '-1' }, limit)).toContain('-1');
   });
 
   it('tells where it settles with a rise between changes', () => {

@@ -43,11 +43,33 @@ const read = (text: string): number | null => {
   return text.trim() === '' || !Number.isFinite(value) ? null : value;
 };
 
+const fieldWord: Readonly<Record<Exclude<keyof CalculatorText, 'unit'>, string>> = {
+  total: 'total ammonia now',
+  pH: 'pH now',
+  celsius: 'temperature now',
+  sourceTotal: 'ammonia of the new water',
+  sourcePH: 'pH of the new water',
+  sourceCelsius: 'temperature of the new water',
+  rise: 'rise between changes',
+};
+
+/** What was typed and is no number: taken for blank it would be taken for clean water. */
+const misread = (typed: CalculatorText): string | null => {
+  const field = (Object.keys(fieldWord) as (keyof typeof fieldWord)[]).find(
+    (name) => typed[name].trim() !== '' && read(typed[name]) === null,
+  );
+  return field === undefined
+    ? null
+    : `“${typed[field]}” (${fieldWord[field]}) is not a number: give one such as 7.5, or leave it blank.`;
+};
+
 /** The answer, or what is missing or wrong in words. Blank new water is taken as clean and like the tank's. */
 export function planWater(
   typed: CalculatorText,
   limit: { readonly value: number; readonly unit: AmmoniaUnit },
 ): CalculatorAnswer | string {
+  const wrong = misread(typed);
+  if (wrong !== null) return wrong;
   const [total, pH, celsius] = [read(typed.total), read(typed.pH), read(typed.celsius)];
   if (total === null || pH === null || celsius === null) {
     return 'Give total ammonia, pH and temperature.';
