@@ -286,5 +286,12 @@ describe('a posterior over ten thousand fish', () => {
     const answer = await dtOf(api, last);
     expect(answer.waiting).toBeNull();
     expect(answer.genotypes.reduce((sum, one) => sum + one.probability, 0)).toBeCloseTo(1, 6);
+    // One look more, which also takes the fish out of the count of its brood: both go into the model that is ready.
+    await recordsOn(api).seen(last, 'dt', 'double');
+    const more = await dtOf(api, last);
+    expect(more.waiting).toBeNull();
+    expect(more.genotypes.find((one) => one.genotype === 'dt/dt')?.probability).toBeGreaterThan(
+      0.9,
+    );
   });
 });

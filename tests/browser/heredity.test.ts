@@ -200,6 +200,74 @@ describe('heredity, looked at', () => {
     await sheet.getByText(/version 1,/).waitFor();
   });
 
+  it('a locus of your own goes by its name where a brood was counted at it', async () => {
+    await graphql(`
+      mutation {
+        defineLocus(
+          input: {
+            locusId: "ms-1"
+            name: "Mirror scales"
+            alleles: [{ symbol: "Ms", name: "plain" }, { symbol: "ms", name: "mirror" }]
+            looks: [
+              { genotype: "Ms/-", phenotype: "plain scales" }
+              { genotype: "ms/ms", phenotype: "mirror scales" }
+            ]
+          }
+        ) {
+          id
+        }
+        recordClassCount(
+          input: {
+            spawnId: "${ids.spawn}"
+            locusIds: ["ms-1"]
+            phenotype: "plain scales"
+            number: 12
+            countedOn: "2026-09-03"
+          }
+        ) {
+          id
+        }
+      }
+    `);
+    await settle(`/spawns/${ids.spawn}`);
+    await page.getByText(/12 fish counted at mirror scales/).waitFor();
+    expect(await page.getByText(/at ms-1/).count()).toBe(0);
+  });
+
+  it('the next pairing begins with pairs of one line, and cautions where lines are crossed', async () => {
+    await settle('/next-pairing');
+    const groups = page.locator('.lw-pair-group');
+    await groups.first().waitFor();
+    expect(await groups.first().innerText()).toMatch(/^Pairs of one line/);
+    // Hardly related fish are of different lines: those pairs stand under a heading with the caution.
+    await settle('/next-pairing?f=1');
+    await groups.filter({ hasText: 'An outcross is a trial' }).waitFor();
+    await page
+      .getByRole('button', { name: /^Explain/ })
+      .first()
+      .click();
+    await page
+      .getByText(/A cross between lines, .* split up in the next/)
+      .first()
+      .waitFor();
+    // A line chosen is where the screen opens the next time.
+    await page.getByRole('combobox', { name: 'Lines' }).fill('Reed');
+    // The choice of a line to outcross, farther down, has options of the same name.
+    await page
+      .getByRole('listbox')
+      .getByRole('option', { name: /Reedwater blue/ })
+      .click();
+    await page.waitForURL(/line=/);
+    await settle('/next-pairing');
+    await page
+      .getByRole('button', { name: /^Explain RB/ })
+      .first()
+      .waitFor();
+    expect(await groups.count()).toBe(0);
+    for (const row of await page.locator('.lw-pair-row').all())
+      expect((await row.innerText()).match(/RB\d\d-/g)?.length).toBeGreaterThanOrEqual(2);
+  });
+
   it.each(['a fish', 'a pair', 'a brood', 'contradictions', 'loci'] as const)(
     'free of accessibility faults, and fits a phone: %s',
     async (screen) => {

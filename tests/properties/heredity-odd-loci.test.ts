@@ -227,4 +227,37 @@ describe('carrier probabilities at odd loci', () => {
     expect(possible).toBeGreaterThan(150);
     expect(impossible).toBeGreaterThan(20);
   });
+
+  it('records put in and taken out one by one leave what building anew gives (seed 20260122)', () => {
+    let quick = 0;
+    fc.assert(
+      fc.property(drawn, fc.array(fc.nat(9), { maxLength: 6 }), (input, changes) => {
+        const one = caseOf(input);
+        const pedigree = pedigreeFromArrays(one.sire, one.dam);
+        const evidence = evidenceOf(input, one, pedigree.ids);
+        const base = {
+          pedigree,
+          locus: locusOf(input),
+          founders: { general: { alleles: letters(input.general) } },
+        };
+        if (evidence.length === 0 || bruteForce(input, { ...one, ofOther: [] }).likelihood === 0)
+          return;
+        let records = evidence;
+        let model = carrierModel({ ...base, evidence });
+        for (const change of changes) {
+          const record = evidence[change % evidence.length]!;
+          const isIn = records.some(({ id }) => id === record.id);
+          if (isIn ? model.takesOutQuickly(record.id) : model.takesInQuickly(record)) quick++;
+          model = isIn ? model.withoutRecord(record.id) : model.withRecord(record);
+          records = isIn ? records.filter(({ id }) => id !== record.id) : [...records, record];
+        }
+        const anew = carrierModel({ ...base, evidence: records });
+        const all = model.all();
+        Array.from(anew.all()).forEach((p, i) => expect(all[i]).toBeCloseTo(p, 9));
+        expect(model.logLikelihood).toBeCloseTo(anew.logLikelihood!, 7);
+      }),
+      { seed: 20260122, numRuns: 300 },
+    );
+    expect(quick).toBeGreaterThan(200);
+  });
 });

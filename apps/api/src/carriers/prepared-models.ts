@@ -2,28 +2,30 @@ import type { CarrierEvidence, CarrierModel } from '@linewright/heredity';
 import type { Pedigree } from '@linewright/pedigree';
 import type { CarrierTask } from './task.js';
 
-/** So many records are added to one model; a stock that changed more is worked out from the beginning. */
-const MOST_ADDED = 20;
+/** So many records are put in or taken out; a stock that changed more is worked out from the beginning. */
+const MOST_CHANGED = 20;
 
 interface State {
-  readonly records: ReadonlySet<string>;
+  /** Ids of the records by all they say. */
+  readonly records: ReadonlyMap<string, string>;
   readonly model: CarrierModel;
 }
 
 interface Held {
   readonly base: string;
   readonly pedigree: Pedigree;
-  /** As built: every later state is made from it, so that a record put right or withdrawn again does no harm. */
+  /** As built: a later state is made from it where it cannot be from the latest. */
   readonly built: State;
   latest: State;
 }
 
-const written = (records: readonly CarrierEvidence[]): string[] =>
-  records.map((one) => JSON.stringify(one));
+const written = (records: readonly CarrierEvidence[]): Map<string, string> =>
+  new Map(records.map((one) => [JSON.stringify(one), one.id]));
 
 /**
  * Exact models of the whole stock kept ready in this thread, the last used of each locus. A question about the same pedigree,
- * locus and founders with further records is answered from one by taking in those records alone. What is held here is a
+ * locus and founders whose records differ in a few is answered from one by putting in and taking out those alone. A look at a
+ * young fish, for one, changes the record of its brood as well, in whose count it was. What is held here is a
  * shortcut and nothing else: a thread without it builds the model and comes to the same answer.
  */
 export class PreparedModels {
@@ -33,7 +35,7 @@ export class PreparedModels {
 
   keep(task: CarrierTask, pedigree: Pedigree, model: CarrierModel): void {
     if (model.method.kind !== 'exact') return;
-    const built = { records: new Set(written(task.evidence)), model };
+    const built = { records: written(task.evidence), model };
     const { id } = task.locus;
     this.held.delete(id);
     this.held.set(id, { base: task.base, pedigree, built, latest: built });
@@ -50,15 +52,18 @@ export class PreparedModels {
     if (held?.base !== task.base) return null;
     const model = this.from(held.latest, task) ?? this.from(held.built, task);
     if (model === null) return null;
-    held.latest = { records: new Set(written(task.evidence)), model };
+    held.latest = { records: written(task.evidence), model };
     return { model, pedigree: held.pedigree };
   }
 
   private from({ records, model }: State, task: CarrierTask): CarrierModel | null {
-    const keys = written(task.evidence);
-    const added = task.evidence.filter((_, i) => !records.has(keys[i] ?? ''));
-    if (keys.length - added.length !== records.size || added.length > MOST_ADDED) return null;
+    const wanted = written(task.evidence);
+    const gone = [...records].flatMap(([text, id]) => (wanted.has(text) ? [] : [id]));
+    const added = task.evidence.filter((one) => !records.has(JSON.stringify(one)));
+    if (gone.length + added.length > MOST_CHANGED) return null;
+    if (!gone.every((id) => model.takesOutQuickly(id))) return null;
     if (!added.every((one) => model.takesInQuickly(one))) return null;
-    return added.reduce((now, one) => now.withRecord(one), model);
+    const rest = gone.reduce((now, id) => now.withoutRecord(id), model);
+    return added.reduce((now, one) => now.withRecord(one), rest);
   }
 }

@@ -29,6 +29,8 @@ export function CrossClasses({ cross }: { cross: ShownCross }) {
               key: 'chance',
               title: 'Chance',
               number: true,
+              // The fraction says the same: on a phone there is room for one of them.
+              wideOnly: true,
               cell: (each) => percent(each.probability),
             },
             ...(cross.classes.every((each) => each.expectedCount === null)
@@ -44,7 +46,7 @@ export function CrossClasses({ cross }: { cross: ShownCross }) {
                 ]),
             {
               key: 'fry',
-              title: 'Fry to see one (95 %)',
+              title: 'Fry for one (95 %)',
               number: true,
               cell: (each) => each.fryForOne95 ?? '',
             },

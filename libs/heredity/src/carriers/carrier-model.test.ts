@@ -109,16 +109,36 @@ describe('a record added', () => {
     { kind: 'genotype', id: '2', fish: 'apart', genotype: 'Dt/-' },
     { kind: 'brood', id: '2', sire: 'f', dam: 'm', counts: { single: 6, double: 1 } },
     { kind: 'brood', id: '2', sire: 'x', dam: 'apart', counts: { single: 6, double: 1 } },
+    { kind: 'brood', id: '2', sire: 'y', dam: 'apart', counts: { single: 6, double: 1 } },
     { kind: 'test-mating', id: '2', fish: 'y', partner: 'dt/dt', counts: { single: 4 } },
   ])('gives what building anew gives: %o', (record) => {
     const before = ask([first]);
-    // Two fish that have no young together share no table.
-    const strangers = record.kind === 'brood' && record.dam === 'apart';
+    // Two fish that have no young together share no table; of x only one genotype is left, which needs none.
+    const strangers = record.kind === 'brood' && record.sire === 'y';
     expect(before.takesInQuickly(record)).toBe(!strangers);
     const added = before.withRecord(record);
     const anew = ask([first, record]);
     Array.from(anew.all()).forEach((p, i) => expect(added.all()[i]).toBeCloseTo(p, 12));
     expect(added.logLikelihood).toBeCloseTo(anew.logLikelihood ?? NaN, 9);
+  });
+  it.each([0, 0.03])('and taken out again leaves what was before, mis-scoring %d', (misScoring) => {
+    const second: CarrierEvidence = { kind: 'brood', id: '2', sire: 'f', dam: 'm', counts: { single: 5, double: 2 }, misScoring }; // prettier-ignore
+    const third: CarrierEvidence = { ...first, id: '3', fish: 'apart', misScoring };
+    const whole = ask([first, second, third]);
+    // Without mis-scoring the records excluded genotypes: then it is built anew.
+    expect(whole.takesOutQuickly('2')).toBe(misScoring > 0);
+    for (const [id, rest] of [
+      ['2', [first, third]],
+      ['3', [first, second]],
+    ] as const) {
+      const without = whole.withoutRecord(id);
+      const anew = ask([...rest]);
+      Array.from(anew.all()).forEach((p, i) => expect(without.all()[i]).toBeCloseTo(p, 12));
+      expect(without.logLikelihood).toBeCloseTo(anew.logLikelihood ?? NaN, 9);
+      const back = without.withRecord(id === '2' ? second : third);
+      Array.from(whole.all()).forEach((p, i) => expect(back.all()[i]).toBeCloseTo(p, 12));
+    }
+    expect(() => whole.withoutRecord('no such')).toThrowError(code('ARGUMENT_INVALID'));
   });
   it('about a fish that was left out is not lost', () => {
     const few = carrierModel({ pedigree: family, locus, evidence: [], founders }, { fish: ['f'] });

@@ -206,10 +206,9 @@ export class CarrierModel {
   withRecord(record: CarrierEvidence): CarrierModel {
     const input = { ...this.#network.input, evidence: [...this.#network.input.evidence, record] };
     const { factor, log } = evidenceFactor(input, this.#network.tables, record);
+    const table = reduceFactor(factor, this.#reduced);
     // A fish left out of `fish` has no variable here, though it may have more than one genotype.
-    const quick = factor.fish.every((fish) => this.#known(fish))
-      ? this.#quickTree(reduceFactor(factor, this.#reduced))
-      : null;
+    const quick = factor.fish.every((fish) => this.#known(fish)) ? this.#quickTree(table) : null;
     if (!quick || !this.#elimination) return carrierModel(input, this.#options);
     const network: Network = {
       ...this.#network,
@@ -220,13 +219,63 @@ export class CarrierModel {
     if (quick.tree.logTotal === -Infinity || quick.logConstant === -Infinity) impossible(network);
     return new CarrierModel({
       network,
-      reduced: { ...this.#reduced, logConstant: this.#reduced.logConstant + quick.logConstant },
+      reduced: {
+        ...this.#reduced,
+        seen: [...this.#reduced.seen, table],
+        logConstant: this.#reduced.logConstant + quick.logConstant,
+      },
       options: this.#options,
       elimination: this.#elimination,
       tree: quick.tree,
       sampled: null,
       largest: this.method.largestTable,
     });
+  }
+
+  /**
+   * The model without one of its records. Where that record excluded nothing (no entry of its table is zero, as with some
+   * mis-scoring) only the way from it to the root is redone; otherwise the model is built anew.
+   * @throws HeredityError `ARGUMENT_INVALID` for a record that is not there; else as {@link carrierModel}.
+   */
+  withoutRecord(id: string): CarrierModel {
+    const { input } = this.#network;
+    const at = input.evidence.findIndex((one) => one.id === id);
+    const record = input.evidence[at];
+    if (!record)
+      throw new HeredityError('ARGUMENT_INVALID', `There is no record ${id} in this model.`);
+    const others = <T>(list: readonly T[]) => list.filter((_, i) => i !== at);
+    const rest = { ...input, evidence: others(input.evidence) };
+    const table = this.#reduced.seen[at];
+    if (!this.#tree || !table || !this.takesOutQuickly(id))
+      return carrierModel(rest, this.#options);
+    const { log } = evidenceFactor(input, this.#network.tables, record);
+    const constant = table.variables.length === 0 ? Math.log(table.values[0] ?? 0) : 0;
+    return new CarrierModel({
+      network: {
+        ...this.#network,
+        input: rest,
+        seen: others(this.#network.seen),
+        logScale: this.#network.logScale - log,
+      },
+      reduced: {
+        ...this.#reduced,
+        seen: others(this.#reduced.seen),
+        logConstant: this.#reduced.logConstant - constant,
+      },
+      options: this.#options,
+      elimination: this.#elimination,
+      tree: this.#tree.without(table),
+      sampled: null,
+      largest: this.method.largestTable,
+    });
+  }
+
+  /** Whether {@link withoutRecord} would take the record out without building the model anew. */
+  takesOutQuickly(id: string): boolean {
+    const at = this.#network.input.evidence.findIndex((one) => one.id === id);
+    const factor = this.#network.seen[at];
+    // What a zero struck out is not in the tree any more.
+    return this.#tree !== null && factor !== undefined && factor.table.every((x) => x > 0);
   }
 
   /** Whether {@link withRecord} would take the record in without building the model anew. Throws as {@link withRecord}. */

@@ -236,8 +236,23 @@ export class CliqueTree {
   /** The tree with one more table, whose variables must lie in one clique. */
   with(table: StateTable): CliqueTree {
     const clique = this.cliqueOf(table.variables);
+    return this.#redone(clique, [...(this.#factors[clique] ?? []), table]);
+  }
+
+  /** The tree without a table it was given, named by the object itself. */
+  without(table: StateTable): CliqueTree {
+    const clique = this.#factors.findIndex((list) => list.includes(table));
+    return clique < 0
+      ? this
+      : this.#redone(
+          clique,
+          (this.#factors[clique] ?? []).filter((one) => one !== table),
+        );
+  }
+
+  #redone(clique: number, tables: readonly StateTable[]): CliqueTree {
     const factors = [...this.#factors];
-    factors[clique] = [...(factors[clique] ?? []), table];
+    factors[clique] = tables;
     const up = [...this.#up];
     const logs = [...this.#logs];
     for (let c = clique; c >= 0; c = this.#structure.cliques[c]?.parent ?? -1) {

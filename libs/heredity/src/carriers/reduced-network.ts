@@ -14,6 +14,8 @@ export interface ReducedNetwork {
   readonly genotypesOf: readonly (readonly number[])[];
   readonly graph: StateGraph;
   readonly tables: readonly StateTable[];
+  /** The table of each record, in the order of the network's `seen`; without variables where it is over constants only. */
+  readonly seen: readonly StateTable[];
   /** ln of the tables over constants only. */
   readonly logConstant: number;
 }
@@ -63,7 +65,8 @@ export function relevantFish(network: Network, wanted: Iterable<number>): Uint8A
 export function reduceNetwork(network: Network, keep: Uint8Array): ReducedNetwork | null {
   const { size } = network.tables;
   const fish = network.input.pedigree.size;
-  const factors = [...network.inheritance.filter((_, i) => keep[i]), ...network.seen];
+  const inherited = network.inheritance.filter((_, i) => keep[i]);
+  const factors = [...inherited, ...network.seen];
   const domains = fullDomains(fish, size);
   if (!strikeOut(factors, size, domains)) return null;
   const variableOf = new Int32Array(fish).fill(-1);
@@ -78,9 +81,11 @@ export function reduceNetwork(network: Network, keep: Uint8Array): ReducedNetwor
   }
   const neighbours = fishOf.map(() => new Set<number>());
   const tables: StateTable[] = [];
+  const reducedTables = factors.map((factor) =>
+    reduceFactor(factor, { size, domains, variableOf, genotypesOf }),
+  );
   let logConstant = 0;
-  for (const factor of factors) {
-    const table = reduceFactor(factor, { size, domains, variableOf, genotypesOf });
+  for (const table of reducedTables) {
     if (table.variables.length === 0) {
       logConstant += Math.log(table.values[0] ?? 0);
       continue;
@@ -98,6 +103,7 @@ export function reduceNetwork(network: Network, keep: Uint8Array): ReducedNetwor
     genotypesOf,
     graph: { states: genotypesOf.map((list) => list.length), neighbours },
     tables,
+    seen: reducedTables.slice(inherited.length),
     logConstant,
   };
 }

@@ -51,7 +51,9 @@ function Clash({ clash }: { clash: Contradiction }) {
       <p>
         {clash.records.length === 1
           ? 'This record cannot be true of the locus:'
-          : `${clash.records.length === 2 ? 'These 2 records cannot both' : `These ${clash.records.length} records cannot all`} be true; without any one of them the rest can be:`}
+          : clash.records.length === 2
+            ? 'These 2 records cannot both be true; without either the other can be:'
+            : `These ${clash.records.length} records cannot all be true; without any one of them the rest can be:`}
       </p>
       <ol className="lw-evidence">
         {clash.records.map((one) => (

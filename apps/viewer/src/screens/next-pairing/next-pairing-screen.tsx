@@ -124,6 +124,9 @@ function JudgedPairs({ choice, onChange }: JudgedPairsProps) {
       {pages.nodes.length > 0 && (
         <>
           <p className="lw-quiet" role="status">
+            {grouped &&
+              choice.lineIds.length === 0 &&
+              'Choose a line above to work within it: this device remembers it. '}
             The first {pages.nodes.length} are shown. F counts only ancestors on record. Bands of F
             and merit are guides, not limits or forecasts.
           </p>
