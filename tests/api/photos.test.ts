@@ -128,6 +128,37 @@ describe('photos', () => {
     expect((await small.metadata()).width).toBe(480);
   });
 
+  it('keeps of a moving picture its first, and of none the position in XMP', async () => {
+    const frames = Buffer.concat(
+      await Promise.all(
+        [200, 90].map((red) => picture(60, 40, red).removeAlpha().raw().toBuffer()),
+      ),
+    );
+    const moving = await sharp(frames, {
+      raw: { width: 60, height: 80, channels: 3, pageHeight: 40 },
+    })
+      .webp({ delay: [100, 100], lossless: true })
+      .toBuffer();
+    expect((await sharp(moving).metadata()).pages).toBe(2);
+    const still = await added(moving);
+    expect([still.width, still.height]).toEqual([60, 40]);
+    const kept = Buffer.from(await (await api.http(still.path)).arrayBuffer());
+    expect((await sharp(kept).metadata()).pages ?? 1).toBe(1);
+    expect((await sharp(kept).stats()).channels[0]?.mean).toBeGreaterThan(150);
+
+    const xmp = `<x:xmpmeta xmlns:x="adobe:ns:meta/"><rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#"><rdf:Description xmlns:exif="http://ns.adobe.com/exif/1.0/" exif:GPSLatitude="51,30.0N"/></rdf:RDF></x:xmpmeta>`;
+    for (const format of ['jpeg', 'png', 'webp'] as const) {
+      const sent = await picture().toFormat(format).withXmp(xmp).toBuffer();
+      expect((await sharp(sent).metadata()).xmp?.includes('GPSLatitude'), format).toBe(true);
+      const photo = await added(sent);
+      for (const path of [photo.path, photo.smallPath]) {
+        const bytes = Buffer.from(await (await api.http(path)).arrayBuffer());
+        expect((await sharp(bytes).metadata()).xmp, format).toBeUndefined();
+        expect(bytes.includes('GPSLatitude'), format).toBe(false);
+      }
+    }
+  });
+
   it.each([
     ['text', Buffer.from('GPS is not a picture'), /JPEG, PNG or WebP/],
     ['a drawing in SVG', Buffer.from('<svg xmlns="http://www.w3.org/2000/svg"/>'), /JPEG, PNG/],

@@ -1,3 +1,4 @@
+import { randomUUID } from 'node:crypto';
 import { createRequire } from 'node:module';
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { GlobalFonts, type SKRSContext2D, createCanvas, loadImage } from '@napi-rs/canvas';
@@ -359,6 +360,77 @@ describe('labels and cards', () => {
     expect(
       await refused(`/export/print/spawn-cards.pdf?spawn=${fish[0]!.spawn.id}&grid=A4-3x8`),
     ).toContain('fewer cards');
+  });
+
+  it('prints a line card of a line with a locus of the keeper’s own', async () => {
+    await api.graphql(
+      'mutation ($input: DefineLocusInput!) { defineLocus(input: $input) { id } }',
+      {
+        input: {
+          locusId: 'printed',
+          name: 'Printed locus',
+          alleles: [
+            { symbol: 'Pr', name: 'plain' },
+            { symbol: 'pr', name: 'marked' },
+          ],
+          looks: [
+            { genotype: 'Pr/-', phenotype: 'plain' },
+            { genotype: 'pr/pr', phenotype: 'marked' },
+          ],
+        },
+      },
+    );
+    const line = randomUUID();
+    await api.graphql('mutation ($input: CreateLineInput!) { createLine(input: $input) { id } }', {
+      input: { id: line, code: 'OWN', name: 'Own locus' },
+    });
+    const fishId = await named('Marked', 'OWN-1');
+    await api.graphql(
+      'mutation ($input: CorrectFishInput!) { correctFish(input: $input) { id } }',
+      { input: { id: fishId, revision: 1, lineId: line } },
+    );
+    await api.graphql(
+      'mutation ($input: RecordGenotypeInput!) { recordGenotype(input: $input) { id } }',
+      { input: { fishId, locusId: 'printed', genotype: 'Pr/pr', basis: 'TEST_MATING' } },
+    );
+    const pages = await pdf(`/export/print/line-cards.pdf?line=${line}&address=${ADDRESS}`);
+    expect(pages[0]!.texts.map((text) => text.words).join(' ')).toContain('Printed locus: Pr/pr');
+  });
+
+  it('prints a thousand labels with long tags in one go, as people count', async () => {
+    const spawnId = randomUUID();
+    const tag = 'Long-tag-of-a-spawn-26-01-forty';
+    await api.graphql(
+      'mutation ($input: CreateSpawnInput!) { createSpawn(input: $input) { id } }',
+      { input: { id: spawnId, tag } },
+    );
+    for (let k = 0; k < 5; k += 1)
+      await api.graphql(
+        'mutation ($input: AddFishToSpawnInput!) { addFishToSpawn(input: $input) { id } }',
+        { input: { spawnId, number: 200 } },
+      );
+    const { spawn } = await api.graphql<{ spawn: { fish: { id: string; tag: string }[] } }>(
+      'query ($id: ID!) { spawn(id: $id) { fish { id tag } } }',
+      { id: spawnId },
+    );
+    const numbers = spawn.fish.map((fish) => Number(fish.tag.slice(tag.length + 1)));
+    expect(numbers).toEqual(Array.from({ length: 1000 }, (_, k) => k + 1));
+    const labels = (fish: string) =>
+      api.http('/export/print/jar-labels.pdf', {
+        method: 'POST',
+        headers: { 'content-type': 'application/json' },
+        body: JSON.stringify({ fish, grid: 'A4-3x8', address: ADDRESS }),
+      });
+    const ids = spawn.fish.map((fish) => fish.id);
+    const made = await labels(ids.join(','));
+    expect(made.status).toBe(200);
+    const pages = await readPdf(new Uint8Array(await made.arrayBuffer()));
+    expect(pages).toHaveLength(Math.ceil(1000 / 24));
+    const words = pages.at(-1)!.texts.map((text) => text.words);
+    expect(words.some((text) => text.startsWith('Long-tag'))).toBe(true);
+    const tooMany = await labels([...ids, await named('One more', 'ONE-MORE')].join(','));
+    expect(tooMany.status).toBe(400);
+    expect(((await tooMany.json()) as { message: string }).message).toMatch(/More than 1000 fish/);
   });
 
   it('prints nothing without a session', async () => {

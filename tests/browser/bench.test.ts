@@ -86,6 +86,13 @@ describe('the sorting bench on a phone', () => {
       .getByRole('button', { name: reason })
       .tap();
   };
+  /** Any fish of the brood, past those between. */
+  const goToFish = async (number: string) => {
+    const choice = page.getByLabel('Go to fish');
+    const option = choice.locator('option', { hasText: `W26-01-${number},` });
+    await choice.selectOption((await option.getAttribute('value')) ?? '');
+    await card(number).waitFor();
+  };
   const everythingSent = () => strip().getByRole('link').waitFor({ state: 'detached' });
   const violations = (): Promise<string[]> => accessibilityFaults(page);
 
@@ -426,7 +433,7 @@ describe('the sorting bench on a phone', () => {
     await sheetOf('Any day');
     await sheetOf('Newly jarred', { fromAgeDays: 0, toAgeDays: 20 });
     await page.goto(`${road.url}/spawns/${spawnId}/sort`);
-    await card('01').waitFor();
+    await goToFish('01');
     const choice = page.getByLabel('Score on');
     // What the device kept is shown at once; the sheets come with the answer of the server.
     await expect.poll(() => choice.locator('option').count(), { timeout: 20_000 }).toBe(3);
@@ -581,7 +588,7 @@ describe('the sorting bench on a phone', () => {
     await page.getByText('13 of 53 sorted').waitFor();
     await everythingSent();
     await page.reload();
-    await card('14').waitFor();
+    await goToFish('14');
     const unsorted = (await brood()).fish.filter((each) => each.disposition === 'UNSORTED');
     const started = performance.now();
     for (let n = 0; n < unsorted.length; n += 1) {
@@ -605,6 +612,231 @@ describe('the sorting bench on a phone', () => {
     await page.getByRole('row').nth(3).waitFor();
     await page.screenshot({ path: join(folder, 'bench-list.png') });
     expect(await violations()).toEqual([]);
+  });
+
+  /** A brood of its own for one test: no step before it has sorted its fish. */
+  const freshBrood = async (tag: string, number: number, more: object = {}) => {
+    const id = crypto.randomUUID();
+    await api('mutation ($input: CreateSpawnInput!) { createSpawn(input: $input) { id } }', {
+      input: { id, tag, ...more },
+    });
+    await api('mutation ($input: AddFishToSpawnInput!) { addFishToSpawn(input: $input) { id } }', {
+      input: { spawnId: id, number },
+    });
+    await page.setViewportSize(PHONE);
+    await page.goto(`${road.url}/spawns/${id}/sort?as=cards`);
+    const fish = (n: string) => page.getByRole('article', { name: `Fish ${tag}-${n}` });
+    await fish('01').waitFor();
+    return { id, fish };
+  };
+
+  it('comes back without a connection to the fish in hand and what is half typed', async () => {
+    const { id, fish } = await freshBrood('R26-01', 4);
+    await page.getByRole('button', { name: 'Next →' }).tap();
+    await page.getByRole('button', { name: 'Next →' }).tap();
+    await fish('03').waitFor();
+    await page.waitForLoadState('networkidle');
+    await context.setOffline(true);
+    await page.getByRole('textbox', { name: 'Spread of R26-01-03' }).fill('16');
+    await page.getByPlaceholder('Reason in your words').fill('bent spi');
+    await page.getByLabel('Date of the entries').fill('2026-11-01');
+    await page.reload();
+    await fish('03').waitFor();
+    const typed = page.getByRole('textbox', { name: 'Spread of R26-01-03' });
+    expect(await typed.inputValue()).toBe('16');
+    expect(await page.getByPlaceholder('Reason in your words').inputValue()).toBe('bent spi');
+    expect(await page.getByLabel('Date of the entries').inputValue()).toBe('2026-11-01');
+    // Another look elsewhere, and a draft of its own for each fish.
+    await page.goto(`${road.url}/spawns/${id}`);
+    await page.getByText('Kept on this device: spawn R26-01').waitFor();
+    await page.screenshot({ path: join(folder, 'spawn-kept-phone.png') });
+    await page.getByRole('link', { name: 'Open the bench of R26-01' }).tap();
+    await fish('03').waitFor();
+    expect(await typed.inputValue()).toBe('16');
+    await context.setOffline(false);
+    await page.getByLabel('Date of the entries').fill('');
+    await typed.fill('166');
+    await page.getByPlaceholder('Reason in your words').fill('');
+    await page.getByRole('button', { name: 'Hold R26-01-03', exact: true }).tap();
+    await fish('04').waitFor();
+    await everythingSent();
+    await page.reload();
+    await fish('04').waitFor();
+  });
+
+  it('gives back what was typed when the device has no room for it', async () => {
+    const { fish } = await freshBrood('R26-02', 3);
+    await page.evaluate(() => {
+      const stores = window as unknown as { room: boolean };
+      stores.room = false;
+      IDBObjectStore.prototype.add = new Proxy(IDBObjectStore.prototype.add, {
+        apply: (add, store, given) => {
+          if (!stores.room) throw new DOMException('full', 'QuotaExceededError');
+          return Reflect.apply(add, store, given) as IDBRequest<IDBValidKey>;
+        },
+      });
+    });
+    await page.getByRole('textbox', { name: 'Spread of R26-02-01' }).fill('171');
+    await page.getByRole('button', { name: 'Keep R26-02-01', exact: true }).tap();
+    await page.getByText(/has no room left, so the entry was NOT kept/).waitFor();
+    await fish('01').waitFor();
+    const typed = page.getByRole('textbox', { name: 'Spread of R26-02-01' });
+    expect(await typed.inputValue()).toBe('171');
+    await page.evaluate(() => Object.assign(window, { room: true }));
+    await page.getByRole('button', { name: 'Keep R26-02-01', exact: true }).tap();
+    await fish('02').waitFor();
+    await everythingSent();
+  });
+
+  it('warns at entry of a cull larger than the brood left, with the figures', async () => {
+    const { id } = await freshBrood('R26-03', 5);
+    await api('mutation ($input: SpawnCountInput!) { recordSpawnCount(input: $input) { id } }', {
+      input: { spawnId: id, stage: 'FREE_SWIMMING', countedOn: '2026-09-04', number: 30 },
+    });
+    await page.reload();
+    await page.getByRole('button', { name: 'Cull fry' }).tap();
+    const form = page.getByRole('dialog');
+    await form.getByRole('button', { name: 'Record the cull' }).tap();
+    // Both told at once, each beside its field.
+    await form.getByText('Give a whole number of fry, 1 to 5000.').waitFor();
+    await form.getByText(/Give the reason/).waitFor();
+    await form.getByLabel('Number of fry').fill('26');
+    await form.getByRole('button', { name: 'stunted' }).tap();
+    await form.getByRole('button', { name: 'Record the cull' }).tap();
+    await form
+      .getByText(
+        /26 is more than can be left: 25 fry without a record \(30 counted \(free-swimming/,
+      )
+      .waitFor();
+    expect(await violations()).toEqual([]);
+    await form.getByLabel('Number of fry').fill('25');
+    await form.getByRole('button', { name: 'Record the cull' }).tap();
+    await form.waitFor({ state: 'detached' });
+    await everythingSent();
+    // Undone after it was withdrawn elsewhere: told, and nothing else is held up by it.
+    const { spawn } = await api<{ spawn: { losses: { id: string }[] } }>(
+      'query ($id: ID!) { spawn(id: $id) { losses { id } } }',
+      { id },
+    );
+    await api(
+      'mutation ($input: WithdrawSpawnEntryInput!) { withdrawSpawnEntry(input: $input) { id } }',
+      { input: { spawnId: id, entryId: spawn.losses[0]?.id, reason: 'miscounted' } },
+    );
+    await page.getByRole('button', { name: 'Undo' }).tap();
+    await strip().getByText('1 entry needs you', { exact: true }).waitFor();
+    await page.getByRole('button', { name: /^Hold R26-03-01/ }).tap();
+    await expect
+      .poll(async () => {
+        const answer = await api<{ spawn: { fish: { disposition: string }[] } }>(
+          'query ($id: ID!) { spawn(id: $id) { fish { disposition } } }',
+          { id },
+        );
+        return answer.spawn.fish[0]?.disposition;
+      })
+      .toBe('HOLD');
+    await strip().getByRole('link').tap();
+    await page.getByRole('button', { name: 'Let go of this entry' }).tap();
+    await everythingSent();
+  });
+
+  it('lets a day be changed that the server could not take', async () => {
+    const { fish } = await freshBrood('R26-04', 2, { hatchDate: '2026-09-01' });
+    await page.getByLabel('Date of the entries').fill('2026-08-01');
+    await page
+      .getByText(/2026-08-01 is before these fish hatched/)
+      .first()
+      .waitFor();
+    await page.getByRole('button', { name: 'Keep R26-04-01', exact: true }).tap();
+    await page.getByText(/^Not entered/).waitFor();
+    await fish('01').waitFor();
+    await page.getByLabel('Date of the entries').fill('2199-01-01');
+    await page.getByRole('button', { name: 'Keep R26-04-01', exact: true }).tap();
+    await strip().getByText('1 entry needs you', { exact: true }).waitFor();
+    await page.getByLabel('Date of the entries').fill('');
+    await strip().getByRole('link').tap();
+    await page.getByLabel('Another day').fill('2026-11-20');
+    await page.getByRole('button', { name: 'Use this day' }).tap();
+    await everythingSent();
+    await page.getByRole('link', { name: 'Sort R26-04' }).tap();
+    await fish('02').waitFor();
+    await page.getByText('1 of 2 sorted').waitFor();
+  });
+
+  it('works where the browser keeps nothing, and says so', async () => {
+    const { id } = await freshBrood('R26-05', 2);
+    const denied = await browser.newContext({
+      viewport: PHONE,
+      storageState: await context.storageState(),
+    });
+    await denied.addInitScript(() => {
+      const deny = () => {
+        throw new DOMException('denied', 'SecurityError');
+      };
+      IDBFactory.prototype.open = deny;
+      for (const name of ['localStorage', 'sessionStorage'])
+        Object.defineProperty(window, name, { get: deny });
+    });
+    const other = await denied.newPage();
+    other.on('pageerror', (error) => faults.push(error.message));
+    await other.goto(`${road.url}/spawns/${id}/sort`);
+    await other.getByRole('article', { name: 'Fish R26-05-01' }).waitFor();
+    await denied.setOffline(true);
+    await other.getByRole('button', { name: 'Place R26-05-01', exact: true }).click();
+    await other.getByText(/This browser keeps nothing/).waitFor();
+    await denied.setOffline(false);
+    const there = other.getByRole('status', { name: 'Entries on this device' });
+    await there.getByRole('link').waitFor({ state: 'detached' });
+    await denied.close();
+    const { spawn } = await api<{ spawn: { fish: { disposition: string }[] } }>(
+      'query ($id: ID!) { spawn(id: $id) { fish { disposition } } }',
+      { id },
+    );
+    expect(spawn.fish[0]?.disposition).toBe('PLACED');
+  });
+
+  it('shows sorted fish as sorted all the while a hundred entries are sent', async () => {
+    await freshBrood('R26-06', 100);
+    await page.locator('h1').click();
+    await context.setOffline(true);
+    for (let n = 0; n < 100; n += 1) await page.keyboard.press('k');
+    await strip()
+      .getByRole('link', { name: /^100 entries wait/ })
+      .waitFor();
+    const seen = new Set<string>();
+    await context.setOffline(false);
+    const progress = page.getByRole('group', { name: 'Progress' });
+    for (let tries = 0; tries < 600; tries += 1) {
+      seen.add(/^\d+ of \d+ sorted/.exec(await progress.innerText())?.[0] ?? 'none');
+      if ((await strip().getByRole('link').count()) === 0) break;
+      await page.waitForTimeout(50);
+    }
+    expect([...seen]).toEqual(['100 of 100 sorted']);
+  });
+
+  it('opens the fish list on the fish that are here, newest first, with a way to all', async () => {
+    await page.goto(`${road.url}/fish`);
+    await page.getByText(/fish here: kept, held or not sorted yet/).waitFor();
+    const here = await page.locator('.lw-lead').innerText();
+    expect(await page.getByText('culled ·').count()).toBe(0);
+    await page.screenshot({ path: join(folder, 'fish-list-phone.png') });
+    await page.getByRole('link', { name: 'Show culled, died and placed too' }).tap();
+    await page.waitForURL(/use=all/);
+    await expect
+      .poll(async () => Number.parseInt(await page.locator('.lw-lead').innerText(), 10))
+      .toBeGreaterThan(Number.parseInt(here, 10));
+  });
+
+  it('tells what the server cannot take beside its field, once', async () => {
+    await page.goto(`${road.url}/fish`);
+    await page.getByRole('button', { name: 'New fish' }).tap();
+    const form = page.getByRole('dialog');
+    await form.getByLabel(/^Tag/).fill('W25-01-01');
+    await form
+      .getByRole('button', { name: /save|record|add/i })
+      .last()
+      .tap();
+    await form.getByText(/"W25-01-01" is on another of your fish/).waitFor();
+    expect(await form.getByText(/is on another of your fish/).count()).toBe(1);
   });
 
   it('without a fault in the page', () => {
