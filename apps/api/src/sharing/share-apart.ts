@@ -11,9 +11,10 @@ export const rowsOf = async (
   records: readonly SharedRecord[],
 ): Promise<NewRecord[]> => {
   if (kind.group === 'scoreSheets')
-    return records.map(({ id, ...record }) => {
-      const { versions: _, ...row } = record as Record<string, unknown>;
-      return { id, ...row };
+    return records.map((record) => {
+      const row: NewRecord & { versions?: unknown } = { ...record };
+      delete row.versions;
+      return row;
     });
   if (kind.group !== 'ownLoci' || records.length === 0) return [...records];
   const standing: { id: string; version: number }[] = await manager.query(

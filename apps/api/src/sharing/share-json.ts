@@ -63,10 +63,14 @@ const definitionOf = (value: Record<string, unknown>): LocusDefinition => {
 };
 
 /** A locus as its keeper defined it, without the number of its version: versions are counted in each install. */
-const sharedLocus = (value: unknown): Omit<Locus, 'version'> => {
+const sharedLocus = (value: unknown): Partial<Locus> => {
   const raw = value as Record<string, unknown>;
-  const { version: _, ...locus } = defineLocus(definitionOf(raw));
-  return { ...locus, status: raw['status'] === 'withdrawn' ? 'withdrawn' : 'current' };
+  const locus: Partial<Locus> & { version?: number } = {
+    ...defineLocus(definitionOf(raw)),
+    status: raw['status'] === 'withdrawn' ? 'withdrawn' : 'current',
+  };
+  delete locus.version;
+  return locus;
 };
 
 const locusProblem = (value: unknown): string | null => {

@@ -10,7 +10,12 @@ import { progressLine } from './progress-line.js';
 import { runJob } from './run.js';
 
 const readText = async (file: string): Promise<string> => {
-  const bytes = await readFile(file);
+  const bytes = await readFile(file).catch((error: NodeJS.ErrnoException) => {
+    if (error.code === 'ENOENT')
+      throw new ShellError(`There is no file ${file}: give its path from where you stand.`);
+    if (error.code === 'EISDIR') throw new ShellError(`${file} is a folder: give a CSV file.`);
+    throw error;
+  });
   try {
     return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
   } catch {

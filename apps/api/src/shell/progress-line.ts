@@ -21,7 +21,9 @@ export const progressLine = (): ProgressLine => {
       const step = isTTY ? Math.floor(share * 100) : Math.floor(share * 10) * 10;
       if (now - start < QUIET_MS || step <= told || (isTTY && now - last < EVERY_MS)) return;
       [last, told] = [now, step];
-      process.stderr.write(isTTY ? `\rImporting: ${step} %   (Ctrl-C stops it)` : `${step} %\n`);
+      process.stderr.write(
+        isTTY ? `\rImporting: ${step} %   (Ctrl-C stops it)` : `Importing: ${step} %\n`,
+      );
     },
     end: () => {
       if (isTTY && told >= 0) process.stderr.write('\r\u001B[K');

@@ -19,6 +19,8 @@ interface WaitingComputationProps {
   what: string;
   /** In place of "Working out", for work of another kind. */
   doing?: string;
+  /** Said below while it goes on. */
+  whileGoing?: string;
   /** Said once it was stopped, in place of the plain fact. */
   stoppedText?: string;
   /** Called once when the answer is there. */
@@ -30,6 +32,7 @@ export function WaitingComputation({
   computation,
   what,
   doing = 'Working out',
+  whileGoing,
   stoppedText,
   onDone,
 }: WaitingComputationProps) {
@@ -61,6 +64,7 @@ export function WaitingComputation({
           <Button size="md" loading={stop.saving} onClick={() => void stop.save({ id })}>
             Stop
           </Button>
+          {whileGoing !== undefined && <span className="lw-quiet">{whileGoing}</span>}
         </>
       ) : (
         state !== 'DONE' && (

@@ -107,16 +107,20 @@ export function ImportScreen() {
       )}
       {preview !== null && source !== null && (
         <>
-          <ImportColumns
-            preview={preview}
-            columns={columns}
-            busy={looking.saving || (waiting !== null && !taking)}
-            onChange={(next) => {
-              setColumns(next);
-              void look(source, next);
-            }}
-          />
-          <ImportProblems preview={preview} />
+          {!taking && (
+            <>
+              <ImportColumns
+                preview={preview}
+                columns={columns}
+                busy={looking.saving || (waiting !== null && !taking)}
+                onChange={(next) => {
+                  setColumns(next);
+                  void look(source, next);
+                }}
+              />
+              <ImportProblems preview={preview} />
+            </>
+          )}
           <Section title="Confirm">
             <ProblemNotice problem={confirming.problem} />
             <p>
@@ -124,25 +128,26 @@ export function ImportScreen() {
                 ? `${sentence(preview)} All rows are saved together, or none.`
                 : `Nothing can be saved yet: mend ${plural(preview.problemCount, 'problem')} in the file (or choose other columns), then look at it again.`}
             </p>
-            {taking && (
-              <>
-                <ImportUnderWay key={waiting.id} run={waiting} onAnswer={show} />
-                <p className="lw-quiet">
-                  You can leave this page: it goes on, and stands here when you come back.
-                </p>
-              </>
+            {taking ? (
+              <ImportUnderWay
+                key={waiting.id}
+                run={waiting}
+                whileGoing="You can leave this page: it goes on, and stands here when you come back."
+                onAnswer={show}
+              />
+            ) : (
+              <div className="lw-form-buttons">
+                <Button
+                  className="lw-primary"
+                  disabled={!preview.ready || looking.saving || waiting !== null}
+                  loading={confirming.saving}
+                  onClick={() => void confirm()}
+                >
+                  Import {plural(preview.rowCount, 'row')}
+                </Button>
+                <Button onClick={restart}>Cancel</Button>
+              </div>
             )}
-            <div className="lw-form-buttons" hidden={taking}>
-              <Button
-                className="lw-primary"
-                disabled={!preview.ready || looking.saving || waiting !== null}
-                loading={confirming.saving}
-                onClick={() => void confirm()}
-              >
-                Import {plural(preview.rowCount, 'row')}
-              </Button>
-              <Button onClick={restart}>Cancel</Button>
-            </div>
           </Section>
         </>
       )}

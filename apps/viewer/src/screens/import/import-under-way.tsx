@@ -6,12 +6,14 @@ import { ProblemNotice } from '../../components/notice.js';
 
 interface ImportUnderWayProps {
   run: ImportRun;
+  /** Said below while it goes on. */
+  whileGoing?: string;
   /** Called with the run once its answer is there. */
   onAnswer: (run: ImportRun) => void;
 }
 
 /** A large file being looked at or taken in by some process of the server: how far it is, and a stop. */
-export function ImportUnderWay({ run: begun, onAnswer }: ImportUnderWayProps) {
+export function ImportUnderWay({ run: begun, whileGoing, onAnswer }: ImportUnderWayProps) {
   const read = useRead(IMPORT_RUN, { id: begun.id });
   const run = read.data?.importRun ?? begun;
   const answered = run.preview !== null || run.result !== null;
@@ -29,6 +31,7 @@ export function ImportUnderWay({ run: begun, onAnswer }: ImportUnderWayProps) {
       computation={computation}
       doing={take ? 'Importing' : 'Looking at'}
       what={run.fileName}
+      {...(whileGoing !== undefined && { whileGoing })}
       {...(take && { stoppedText: 'Stopped: nothing of it was saved.' })}
       onDone={read.reload}
     />
