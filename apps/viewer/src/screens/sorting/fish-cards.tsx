@@ -136,7 +136,7 @@ function GoToFish({ bench, fish, card }: ScoresProps) {
       onChange={(event) => card.goToFish(event.currentTarget.value)}
       data={bench.fish.map(({ id, tag, disposition }) => ({
         value: id,
-        label: `${tag}, ${dispositionWord[disposition]}`,
+        label: disposition === 'UNSORTED' ? tag : `${tag}, ${dispositionWord[disposition]}`,
       }))}
     />
   );
