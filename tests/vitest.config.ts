@@ -22,27 +22,23 @@ export default defineConfig({
     // Two at least: most of a test of a server or a browser is waiting.
     maxWorkers: Math.max(2, availableParallelism() - 1),
     // A limit against a test that hangs, not a measure of speed: a busy machine takes its time.
-    testTimeout: 60_000,
+    testTimeout: 240_000,
+    hookTimeout: 240_000,
     expect: { poll: { timeout: 30_000 } },
     projects: [
       kind('unit', ['libs/*/src/**/*.test.ts', 'db/*/src/**/*.test.ts', 'apps/*/src/**/*.test.ts']),
       kind('published', ['tests/published/**/*.test.ts']),
-      kind('properties', ['tests/properties/**/*.test.ts'], { testTimeout: 120_000 }),
+      kind('properties', ['tests/properties/**/*.test.ts']),
       kind('docs', ['tests/docs/**/*.test.ts']),
       // Those that start servers and browsers run one group after the other: two cores are soon full.
       kind('api', ['tests/api/**/*.test.ts'], {
-        hookTimeout: 240_000,
         sequence: { groupOrder: 1 },
       }),
       kind('faults', ['tests/faults/**/*.test.ts'], {
-        testTimeout: 240_000,
-        hookTimeout: 240_000,
         fileParallelism: false,
         sequence: { groupOrder: 2 },
       }),
       kind('browser', ['tests/browser/**/*.test.ts'], {
-        testTimeout: 240_000,
-        hookTimeout: 240_000,
         globalSetup: ['tests/browser/setup.ts'],
         sequence: { groupOrder: 3 },
       }),

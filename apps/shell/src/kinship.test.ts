@@ -38,7 +38,7 @@ const HEADER = 'tag,inbreeding_coefficient,complete_generation_equivalents';
 beforeAll(() => {
   // The first call may have to build.
   expect(kinship('--help').status).toBe(0);
-}, 120_000);
+});
 
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
