@@ -42,6 +42,26 @@ describe('relationshipMap', () => {
     expect(relationshipMap(line, [0, 1]).families).toHaveLength(2);
   });
 
+  it('keeps full sibs together where the others are closer still', () => {
+    // Eight full sibs of 0 x 1 in four pairs, two young each: 3/8 within, 1/4 between; and two sibs of strangers, 1/4.
+    const sibs = [2, 3, 4, 5, 6, 7, 8, 9];
+    const pairs = [2, 4, 6, 8, 10];
+    const sire = [-1, -1, ...sibs.map(() => 0), -1, -1, ...pairs, ...pairs];
+    const dam = [-1, -1, ...sibs.map(() => 1), -1, -1, ...[...pairs, ...pairs].map((p) => p + 1)];
+    const stock = pedigreeFromArrays(Int32Array.from(sire), Int32Array.from(dam));
+    const young = Array.from({ length: 10 }, (_, k) => 12 + k);
+    const { families, familyAt, order } = relationshipMap(stock, young);
+    expect(familyAt).toBe(1 / 4 + (3 / 4) * (1 / 8));
+    expect(families.map(({ count }) => count)).toEqual([2, 2, 2, 2, 2]);
+    for (const { start, joinedAt } of families) {
+      const strangers = sire[order[start]!] === 10;
+      expect([sire[order[start + 1]!], joinedAt]).toEqual([
+        sire[order[start]!],
+        strangers ? 1 / 4 : 3 / 8,
+      ]);
+    }
+  });
+
   it('gives the coancestries in that order', () => {
     expect(map.coancestry[0]).toBe(1 / 2);
     const first = map.families[0]!;

@@ -43,7 +43,9 @@ export function relationshipMap(
 ): RelationshipMap {
   checkGroup(pedigree, fish);
   const coancestry = coancestryBlock(pedigree, fish, fish, options);
-  const { places, families, familyAt } = familiesOf(coancestry, fish.length, options.familyAt);
+  const familyAt = options.familyAt ?? aboveTheMiddle(coancestry, fish.length);
+  const spawns = fullSibs(pedigree, fish);
+  const { places, families } = orderByLikeness(coancestry, fish.length, familyAt, spawns);
   const ordered = new Float64Array(coancestry.length);
   for (let row = 0; row < fish.length; row++) {
     for (let column = 0; column < fish.length; column++) {
@@ -56,13 +58,6 @@ export function relationshipMap(
 
 const HALF_SIBS = 1 / 8;
 
-function familiesOf(coancestry: Float64Array, size: number, given: number | undefined) {
-  const familyAt = given ?? aboveTheMiddle(coancestry, size);
-  const found = orderByLikeness(coancestry, size, familyAt);
-  if (given !== undefined || found.families.length < size) return { ...found, familyAt };
-  return { ...orderByLikeness(coancestry, size, HALF_SIBS), familyAt: HALF_SIBS };
-}
-
 function aboveTheMiddle(coancestry: Float64Array, size: number): number {
   if (size < 2) return HALF_SIBS;
   const pairs = new Float64Array((size * (size - 1)) / 2);
@@ -71,24 +66,43 @@ function aboveTheMiddle(coancestry: Float64Array, size: number): number {
     for (let column = 0; column < row; column++) pairs[k++] = coancestry[row * size + column]!;
   }
   const middle = pairs.sort()[(pairs.length - 1) >> 1]!;
-  return middle + (1 - middle) * HALF_SIBS;
+  const above = middle + (1 - middle) * HALF_SIBS;
+  return pairs.at(-1)! < above ? HALF_SIBS : above;
 }
 
-/** The ordering itself, on any symmetric matrix of likenesses (m x m, row-major). */
+/** The places of the fish of each pair of known parents, where there is more than one. */
+function fullSibs(pedigree: Pedigree, fish: ArrayLike<number>): number[][] {
+  const byParents = new Map<string, number[]>();
+  for (let place = 0; place < fish.length; place++) {
+    const sire = pedigree.sire[fish[place]!]!;
+    const dam = pedigree.dam[fish[place]!]!;
+    if (sire < 0 || dam < 0) continue;
+    const sibs = byParents.get(`${sire} ${dam}`);
+    if (sibs === undefined) byParents.set(`${sire} ${dam}`, [place]);
+    else sibs.push(place);
+  }
+  return [...byParents.values()].filter((sibs) => sibs.length > 1);
+}
+
+/**
+ * The ordering itself, on any symmetric matrix of likenesses (m x m, row-major). `together` names places, each in
+ * ascending order, that are joined before all others, whatever their likeness.
+ */
 export function orderByLikeness(
   likeness: Float64Array,
   size: number,
   familyAt: number,
+  together: readonly (readonly number[])[] = [],
 ): { places: number[]; families: FishFamily[] } {
   // Members of each group, in order, kept under its lowest place.
   const members = Array.from({ length: size }, (_, place) => [place]);
   const joinedAt = new Float64Array(size);
   let families: number[][] | undefined;
-  for (const { first, second, level } of averageLinkage(likeness, size)) {
+  for (const { first, second, level, mean } of averageLinkage(likeness, size, together)) {
     if (level < familyAt) families ??= members.filter((group) => group.length > 0);
     members[first] = turnedTogether(members[first]!, members[second]!, likeness, size);
     members[second] = [];
-    if (level >= familyAt) joinedAt[first] = level;
+    if (level >= familyAt) joinedAt[first] = mean;
   }
   const places = members[0] ?? [];
   families ??= [places];
@@ -130,16 +144,38 @@ interface Join {
   readonly first: number;
   readonly second: number;
   /** Mean likeness between them. */
+  readonly mean: number;
+  /** The same as the order of joins takes it: infinite where they belong together. */
   readonly level: number;
 }
 
 /** All joins, from the likest down; a group is always made before it is joined further. */
-function averageLinkage(likeness: Float64Array, size: number): Join[] {
+function averageLinkage(
+  likeness: Float64Array,
+  size: number,
+  together: readonly (readonly number[])[],
+): Join[] {
   const mean = likeness.slice();
   const count = new Int32Array(size).fill(1);
   const madeAt = new Float64Array(size).fill(Infinity);
   const alive = new Uint8Array(size).fill(1);
   const joins: Join[] = [];
+  const join = (first: number, second: number, level: number): void => {
+    joins.push({ first, second, level, mean: Math.min(mean[first * size + second]!, level) });
+    madeAt[first] = level;
+    const [n, m] = [count[first]!, count[second]!];
+    for (let other = 0; other < size; other++) {
+      if (alive[other] === 0) continue;
+      const value = (n * mean[first * size + other]! + m * mean[second * size + other]!) / (n + m);
+      mean[first * size + other] = value;
+      mean[other * size + first] = value;
+    }
+    count[first] = n + m;
+    alive[second] = 0;
+  };
+  for (const [first, ...others] of together) {
+    for (const second of others) join(first!, second, Infinity);
+  }
   const chain: number[] = [];
   while (joins.length < size - 1) {
     if (chain.length === 0) chain.push(alive.indexOf(1));
@@ -159,18 +195,7 @@ function averageLinkage(likeness: Float64Array, size: number): Join[] {
     const first = Math.min(tip, before);
     const second = Math.max(tip, before);
     // Rounding must not put a group above the parts it is made of.
-    const level = Math.min(mean[tip * size + before]!, madeAt[first]!, madeAt[second]!);
-    joins.push({ first, second, level });
-    madeAt[first] = level;
-    const [n, m] = [count[first]!, count[second]!];
-    for (let other = 0; other < size; other++) {
-      if (alive[other] === 0) continue;
-      const value = (n * mean[first * size + other]! + m * mean[second * size + other]!) / (n + m);
-      mean[first * size + other] = value;
-      mean[other * size + first] = value;
-    }
-    count[first] = n + m;
-    alive[second] = 0;
+    join(first, second, Math.min(mean[tip * size + before]!, madeAt[first]!, madeAt[second]!));
   }
   // The sort is stable: of equal joins the one made first stays first.
   return joins.sort((a, b) => b.level - a.level);

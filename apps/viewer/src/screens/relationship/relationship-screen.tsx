@@ -103,9 +103,9 @@ function MapSections({ map }: { map: RelationshipMapAnswer }) {
             of one gene of a common ancestor, which is the F their brood would have. Relatives stand
             side by side: groups are joined by the largest mean coancestry between them, and each
             join is turned so that the likest ends meet (average linkage, Sokal & Michener 1958).
-            Ruled lines part families, joined at a mean of {percent(map.familyAt)} or more here:
-            half sibs (12.5 %), counted from what the middle pair of this map shares. Unknown
-            ancestors count as unrelated.
+            Ruled lines part families: full sibs, and groups joined at a mean of{' '}
+            {percent(map.familyAt)} or more here: half sibs (12.5 %), counted from what the middle
+            pair of this map shares. Unknown ancestors count as unrelated.
           </p>
         </Why>
         {map.inUseCount > map.fish.length && (
