@@ -93,7 +93,23 @@ describe('the sorting bench on a phone', () => {
     await choice.selectOption((await option.getAttribute('value')) ?? '');
     await card(number).waitFor();
   };
-  const everythingSent = () => strip().getByRole('link').waitFor({ state: 'detached' });
+  /** What was just tapped may be on its way into the device's store: counting in there waits behind it. */
+  const keptOnDevice = () =>
+    page.evaluate(async () => {
+      const done = <T>(request: IDBRequest<T>): Promise<T> =>
+        new Promise((resolve, reject) => {
+          request.onsuccess = () => resolve(request.result);
+          request.onerror = () => reject(request.error ?? new Error('no reason given'));
+        });
+      const database = await done(indexedDB.open('linewright'));
+      const count = await done(database.transaction('entries').objectStore('entries').count());
+      database.close();
+      return count;
+    });
+  const everythingSent = async (): Promise<void> => {
+    await expect.poll(keptOnDevice).toBe(0);
+    await strip().getByRole('link').waitFor({ state: 'detached' });
+  };
   const violations = (): Promise<string[]> => accessibilityFaults(page);
 
   it('goes from a planned pair to a spawn with jarred fish', async () => {
@@ -451,6 +467,14 @@ describe('the sorting bench on a phone', () => {
     await fault('major', 'Gap at the dorsal').tap();
     await fault('slight', 'Torn fin').tap();
     await fault('slight', 'Torn fin').tap();
+    // With another choice the mark is told, not lost.
+    const others = await choice.inputValue();
+    await choice.selectOption('none');
+    await page.getByText(/^Marked on the sheet “Any day”: Gap at the dorsal/).waitFor();
+    await tapDecision('Hold', '02');
+    await card('02').waitFor();
+    await choice.selectOption(others);
+    await page.getByText(/^Marked on the sheet/).waitFor({ state: 'detached' });
     await page.getByLabel('Note on this look').fill('left side');
     // (3 x 0.75 + 1) / 4 of 100, less 10.
     await page.getByText('71.3 of 100').waitFor();

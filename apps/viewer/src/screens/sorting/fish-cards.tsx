@@ -66,6 +66,11 @@ export function FishCards(props: FishCardsProps) {
           ))}
         </div>
         <SheetChoice sheets={bench.sheets} sheet={card.sheet} age={card.age} onSheet={onSheet} />
+        {card.left !== null && (
+          <p className="lw-field-error" role="alert">
+            {card.left}
+          </p>
+        )}
         <div className="lw-bench-scores" ref={steps.ref} onFocus={steps.onFocus}>
           <Scores bench={bench} fish={fish} card={card} />
         </div>

@@ -2,7 +2,14 @@ import { describe, expect, it } from 'vitest';
 import type { FaultSeverity, SheetLine } from '../../api/score-sheets.js';
 import type { Bench, BenchFish, BenchSheet } from './bench-facts.js';
 import { stepsOf } from './score-sheet.js';
-import { chosenSheet, faultsByClass, lookEntry, NO_SHEET, scoredOn } from './sheet-look.js';
+import {
+  chosenSheet,
+  faultsByClass,
+  leftOnOtherSheet,
+  lookEntry,
+  NO_SHEET,
+  scoredOn,
+} from './sheet-look.js';
 
 const line = (id: string, noneAt: number, fullAt: number, weight: number | null): SheetLine => ({
   weight,
@@ -101,6 +108,20 @@ describe('what was scored', () => {
     expect(scoredOn(young, new Map(), new Set(), 'a note').look).toBeNull();
     expect(scoredOn(null, values, new Set(['gap']), '')).toEqual({ look: null, plain: values });
     expect(scoredOn(young, new Map(), new Set(['gap']), '').look).not.toBeNull();
+  });
+
+  it('leaves nothing behind on a sheet that is no longer chosen', () => {
+    const other = { ...grown, current: { ...grown.current, faults: [fault('bent', 'MAJOR', 10)] } };
+    const left = (chosen: BenchSheet | null, seen: string[], note: string) =>
+      leftOnOtherSheet([young, other], chosen, new Set(seen), note);
+    expect(left(young, ['gap'], 'left side')).toBeNull();
+    expect(left(other, ['gap', 'bent'], '')).toMatch(
+      /“Sheet young”: gap\. Choose that sheet again/,
+    );
+    expect(left(null, ['gap'], '')).toMatch(/“Sheet young”: gap\./);
+    expect(left(null, [], ' left side ')).toMatch(/^The note “left side”/);
+    expect(left(null, [], '  ')).toBeNull();
+    expect(leftOnOtherSheet([], null, new Set(), 'left side')).toBeNull();
   });
 
   it('makes one entry, with its total in words', () => {

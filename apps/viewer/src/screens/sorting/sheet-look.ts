@@ -35,6 +35,29 @@ export function chosenSheet(
 export const isOnSheet = (sheet: BenchSheet, traitId: string): boolean =>
   sheet.current.lines.some((line) => line.trait.id === traitId);
 
+/**
+ * What was marked on a sheet that is no longer the chosen one, in words that say how not to lose it; null when nothing was.
+ * Typed values are never left behind: they are entered beside the sheet.
+ */
+export function leftOnOtherSheet(
+  sheets: readonly BenchSheet[],
+  sheet: BenchSheet | null,
+  seen: ReadonlySet<string>,
+  note: string,
+): string | null {
+  const here = new Set(sheet?.current.faults.map(({ id }) => id));
+  const left = [...seen].filter((id) => !here.has(id));
+  for (const other of sheets) {
+    const names = other.current.faults
+      .filter(({ id }) => left.includes(id))
+      .map(({ name }) => name);
+    if (names.length === 0) continue;
+    return `Marked on the sheet “${other.name}”: ${names.join(', ')}. Choose that sheet again to enter it, or to take the mark off.`;
+  }
+  if (sheet !== null || sheets.length === 0 || note.trim() === '') return null;
+  return `The note “${note.trim()}” belongs to a look on a sheet: choose the sheet again to enter it, or to empty the note.`;
+}
+
 /** Parts what was typed: what the sheet asks for makes the look, the rest stays plain scores. */
 export function scoredOn(
   sheet: BenchSheet | null,

@@ -6,7 +6,7 @@ import { blank, isBlank, type Filled } from './bench-place.js';
 import { reasonsFor, type Reason } from './reasons.js';
 import { readScores } from './score-sheet.js';
 import type { BenchPlaceKept } from './use-bench-place.js';
-import { chosenSheet, isOnSheet, scoredOn } from './sheet-look.js';
+import { chosenSheet, isOnSheet, leftOnOtherSheet, scoredOn } from './sheet-look.js';
 import type { BenchParts } from './sorting-screen.js';
 
 const firstUnsorted = (fish: readonly BenchFish[], from: number): number =>
@@ -66,6 +66,7 @@ export function useFishCard({
     typed,
   );
   const scored = scoredOn(sheet, values, faultIds, note);
+  const left = leftOnOtherSheet(bench.sheets, sheet, faultIds, note);
   const locus = bench.loci.find((each) => each.id === locusId);
   const reasons = useMemo(() => reasonsFor(bench, locus), [bench, locus]);
   const change = (next: (before: Filled) => Filled) => {
@@ -97,6 +98,10 @@ export function useFishCard({
   const isReady = (): boolean => {
     if (slips.size > 0) {
       say([...slips.values()].join(' '));
+      return false;
+    }
+    if (left !== null) {
+      say(left);
       return false;
     }
     if (sheet === null || scored.look !== null || note.trim() === '') return true;
@@ -143,7 +148,7 @@ export function useFishCard({
 
   return {
     ...{ fish, index, count: all.length, age, locus, reasons, filled, fill },
-    ...{ sheet, sheetTraits, traits, values, slips, showAllTraits: () => setAllTraits(true) },
+    ...{ sheet, sheetTraits, left, traits, values, slips, showAllTraits: () => setAllTraits(true) },
     type: (traitId: string, text: string) =>
       change((before) => ({ ...before, typed: new Map(before.typed).set(traitId, text) })),
     toggleFault: (id: string) =>
