@@ -10,12 +10,19 @@ const IN_USE_HOURS = 14 * 24;
 const NITRATE_PER_N = (14.007 + 3 * 15.999) / 14.007;
 
 const percent = (share: number): string => `${Math.ceil(share * 100)} %`;
-const milligrams = (value: number): string => `${Number(value.toPrecision(2))} mg/L`;
+const rounded = (value: number, digits: number): number => Number(value.toPrecision(digits));
+/** To two digits, or as many as part it from its limit: "0.02, your limit is 0.02" explains nothing. */
+export const besideLimit = (value: number, limit: number): string => {
+  let digits = 2;
+  while (digits < 6 && value !== limit && rounded(value, digits) === rounded(limit, digits))
+    digits++;
+  return `${rounded(value, digits)} mg/L`;
+};
 
 const ammonia = ({ latest }: WaterPlaceModel, rule: WaterRuleModel): Told[] => {
   const { unionised, standing, change } = latest;
   if (unionised === null || (standing !== 'over' && standing !== 'near')) return [];
-  const found = `Un-ionised ammonia ${milligrams(unionised.asNH3)} as NH3; your limit is ${milligrams(rule.limitAsNH3)}.`;
+  const found = `Un-ionised ammonia ${besideLimit(unionised.asNH3, rule.limitAsNH3)} as NH3; your limit is ${rule.limitAsNH3} mg/L.`;
   if (standing === 'near') {
     return [{ kind: 'ammonia_near', severity: 'caution', message: `${found} Read it again soon.` }];
   }
