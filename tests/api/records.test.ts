@@ -168,6 +168,51 @@ describe('records', () => {
     expect(read.history[0]?.changes).toEqual([{ field: 'sex', after: 'male' }]);
   });
 
+  it('finds fish and spawns by text in every order, a page at a time, marks of patterns taken as they stand', async () => {
+    for (const [tag, hatchDate] of [
+      ['FIND_1', '2025-02-01'],
+      ['FIND_2', null],
+      ['FIND-3', '2025-03-01'],
+    ])
+      await fish({ tag, sex: 'UNSEXED', ...(hatchDate !== null && { hatchDate }) });
+    await api.graphql(
+      'mutation ($input: CreateSpawnInput!) { createSpawn(input: $input) { id } }',
+      {
+        input: { tag: 'S-sought', purpose: '50 % find_it', spawnedOn: '2025-01-01' },
+      },
+    );
+    const { fields } = await api.graphql<{ fields: { enumValues: { name: string }[] } }>(
+      '{ fields: __type(name: "FishSortField") { enumValues { name } } }',
+    );
+    const tagsOf = async (list: string, filter: string, field: string, direction: string) => {
+      const tags: string[] = [];
+      for (let after = ''; ;) {
+        type Page = {
+          edges: { node: { tag: string } }[];
+          pageInfo: { hasNextPage: boolean; endCursor: string };
+        };
+        const { page } = await api.graphql<{ page: Page }>(
+          `{ page: ${list}(filter: { text: "${filter}" }, sort: { field: ${field}, direction: ${direction} }, first: 1 ${after}) {
+             edges { node { tag } } pageInfo { hasNextPage endCursor } } }`,
+        );
+        tags.push(...page.edges.map(({ node }) => node.tag));
+        if (!page.pageInfo.hasNextPage) return tags;
+        after = `, after: "${page.pageInfo.endCursor}"`;
+      }
+    };
+    for (const { name } of fields.enumValues) {
+      for (const direction of ['ASC', 'DESC'])
+        expect((await tagsOf('fishList', 'find_', name, direction)).sort(), name).toEqual([
+          'FIND_1',
+          'FIND_2',
+        ]);
+    }
+    expect(await tagsOf('fishList', 'find_', 'HATCH_DATE', 'DESC')).toEqual(['FIND_1', 'FIND_2']);
+    expect(await tagsOf('fishList', 'find', 'TAG', 'DESC')).toHaveLength(3);
+    for (const field of ['TAG', 'SPAWNED_ON'])
+      expect(await tagsOf('spawnList', '0 % find_', field, 'DESC')).toEqual(['S-sought']);
+  });
+
   it('a cull needs a reason; a withdrawn fish leaves the list and stays readable', async () => {
     const made = await fish({ tag: 'F-1', sex: 'MALE' });
     const decide =

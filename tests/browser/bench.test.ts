@@ -470,11 +470,14 @@ describe('the sorting bench on a phone', () => {
     // With another choice the mark is told, not lost.
     const others = await choice.inputValue();
     await choice.selectOption('none');
-    await page.getByText(/^Marked on the sheet “Any day”: Gap at the dorsal/).waitFor();
+    const left = page
+      .getByRole('alert')
+      .filter({ hasText: /^Marked on the sheet “Any day”: Gap at/ });
+    await left.waitFor();
     await tapDecision('Hold', '02');
     await card('02').waitFor();
     await choice.selectOption(others);
-    await page.getByText(/^Marked on the sheet/).waitFor({ state: 'detached' });
+    await left.waitFor({ state: 'detached' });
     await page.getByLabel('Note on this look').fill('left side');
     // (3 x 0.75 + 1) / 4 of 100, less 10.
     await page.getByText('71.3 of 100').waitFor();

@@ -1,4 +1,5 @@
 import type { DataSource } from 'typeorm';
+import { likePattern } from '../database/like-pattern.js';
 import { type KeysetOrder, type KeysetPage, keysetPage } from '../graphql/keyset.js';
 import { FishRow } from './fish.entity.js';
 import type { FishFilter, FishSort } from './fish.inputs.js';
@@ -21,8 +22,6 @@ const newestFirst: KeysetOrder = {
   direction: 'ASC',
 };
 
-const likePattern = (text: string): string => `%${text.replace(/[\\%_]/g, '\\$&')}%`;
-
 /** The filtered, sorted fish, a page at a time. */
 export const listFish = (
   dataSource: DataSource,
@@ -37,8 +36,9 @@ export const listFish = (
     .leftJoin('line', 'l', 'l.id = f.line_id');
   const text = filter.text?.trim();
   if (text !== undefined && text !== '') {
-    query.andWhere('(f.tag ILIKE :text OR f.name ILIKE :text OR f.note ILIKE :text)', {
-      text: likePattern(text),
+    query.andWhere('(f.tag ILIKE :sought OR f.name ILIKE :sought OR f.note ILIKE :sought)', {
+      // Not `text`: the query builder would take the cast `::text` of an order for it.
+      sought: likePattern(text),
     });
   }
   if (filter.lineIds?.length)

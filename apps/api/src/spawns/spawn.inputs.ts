@@ -20,7 +20,7 @@ registerEnumType(SpawnSortField, {
 
 @InputType({ description: 'Which spawns to list; absent fields do not filter.' })
 export class SpawnFilter {
-  @Field(() => String, { nullable: true, description: 'Part of the tag.' })
+  @Field(() => String, { nullable: true, description: 'Part of the tag, the purpose or the note.' })
   text?: string | null;
 
   @Field(() => [ID], { nullable: true, description: 'Of these lines.' })

@@ -5,6 +5,7 @@ import { given, kept, trimmed } from '../database/given.js';
 import { RecordStore } from '../database/record-store.js';
 import { orTaken } from '../database/unique.js';
 import { RequestError, fieldError } from '../errors/request-error.js';
+import { likePattern } from '../database/like-pattern.js';
 import { FieldChecks } from '../errors/field-checks.js';
 import { fishRecord } from '../fish/fish.service.js';
 import { FishRow } from '../fish/fish.entity.js';
@@ -58,7 +59,11 @@ export class SpawnsService {
   ): Promise<KeysetPage<SpawnRow>> {
     const query = this.dataSource.getRepository(SpawnRow).createQueryBuilder('s');
     const text = filter.text?.trim();
-    if (text) query.andWhere('s.tag ILIKE :text', { text: `%${text.replace(/[\\%_]/g, '\\$&')}%` });
+    if (text) {
+      query.andWhere('(s.tag ILIKE :sought OR s.purpose ILIKE :sought OR s.note ILIKE :sought)', {
+        sought: likePattern(text),
+      });
+    }
     if (filter.lineIds?.length)
       query.andWhere('s.line_id = ANY(:lineIds)', { lineIds: filter.lineIds });
     if (filter.sireId) query.andWhere('s.sire_id = :sireId', { sireId: filter.sireId });
