@@ -212,9 +212,11 @@ describe('a line’s health and its relationship map, looked at', () => {
     expect(page.url()).toContain('/relationship');
     await canvas.click({ position: at });
     await page.waitForURL('**/pair/**');
-    const title = await page.locator('h1').innerText();
-    expect(title).toContain(first!.fish.tag);
-    expect(title).toContain(second!.fish.tag);
+    // The address is there before the page.
+    await page
+      .locator('h1', { hasText: first!.fish.tag })
+      .filter({ hasText: second!.fish.tag })
+      .waitFor();
     await page.goBack();
     await page.waitForURL('**/relationship');
   });
