@@ -5,9 +5,11 @@ import type { CarrierTask } from './task.js';
 /** So many records are put in or taken out; a stock that changed more is worked out from the beginning. */
 const MOST_CHANGED = 20;
 
+/** The records, each by all it says. */
+type Records = ReadonlyMap<string, CarrierEvidence>;
+
 interface State {
-  /** Ids of the records by all they say. */
-  readonly records: ReadonlyMap<string, string>;
+  readonly records: Records;
   readonly model: CarrierModel;
 }
 
@@ -19,8 +21,8 @@ interface Held {
   latest: State;
 }
 
-const written = (records: readonly CarrierEvidence[]): Map<string, string> =>
-  new Map(records.map((one) => [JSON.stringify(one), one.id]));
+const written = (records: readonly CarrierEvidence[]): Records =>
+  new Map(records.map((one) => [JSON.stringify(one), one]));
 
 /**
  * Exact models of the whole stock kept ready in this thread, the last used of each locus. A question about the same pedigree,
@@ -50,16 +52,16 @@ export class PreparedModels {
   find(task: CarrierTask): { model: CarrierModel; pedigree: Pedigree } | null {
     const held = this.held.get(task.locus.id);
     if (held?.base !== task.base) return null;
-    const model = this.from(held.latest, task) ?? this.from(held.built, task);
+    const records = written(task.evidence);
+    const model = this.from(held.latest, records) ?? this.from(held.built, records);
     if (model === null) return null;
-    held.latest = { records: written(task.evidence), model };
+    held.latest = { records, model };
     return { model, pedigree: held.pedigree };
   }
 
-  private from({ records, model }: State, task: CarrierTask): CarrierModel | null {
-    const wanted = written(task.evidence);
-    const gone = [...records].flatMap(([text, id]) => (wanted.has(text) ? [] : [id]));
-    const added = task.evidence.filter((one) => !records.has(JSON.stringify(one)));
+  private from({ records, model }: State, wanted: Records): CarrierModel | null {
+    const gone = [...records].flatMap(([text, { id }]) => (wanted.has(text) ? [] : [id]));
+    const added = [...wanted].flatMap(([text, one]) => (records.has(text) ? [] : [one]));
     if (gone.length + added.length > MOST_CHANGED) return null;
     if (!gone.every((id) => model.takesOutQuickly(id))) return null;
     if (!added.every((one) => model.takesInQuickly(one))) return null;

@@ -1,14 +1,10 @@
-import { existsSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
 import { Injectable, type OnApplicationShutdown } from '@nestjs/common';
+import { threadFile } from '../jobs/thread.js';
 import { PreparedModels } from './prepared-models.js';
 import { type CarrierAnswer, type CarrierTask, runTask } from './task.js';
 import { type RunOptions, stopped, TaskThread } from './task-thread.js';
 
-/** The thread's program stands beside the bundle; when run from the source it is taken from the last build. */
-const workerFile = ['./carrier-worker.js', '../carrier-worker.js', '../../dist/carrier-worker.js']
-  .map((place) => fileURLToPath(new URL(place, import.meta.url)))
-  .find((path) => existsSync(path));
+const workerFile = threadFile('carrier-worker.js');
 
 /** Threads kept after a long computation, each with the model of one locus ready. */
 const MOST_KEPT = 3;

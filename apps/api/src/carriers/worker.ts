@@ -1,5 +1,6 @@
 import { parentPort } from 'node:worker_threads';
 import { HeredityError } from '@linewright/heredity';
+import { paced } from '../jobs/thread.js';
 import { PreparedModels } from './prepared-models.js';
 import { type CarrierTask, runTask } from './task.js';
 
@@ -16,7 +17,6 @@ export type FromWorker =
   | { readonly kind: 'answer'; readonly answer: unknown }
   | { readonly kind: 'error'; readonly code: string | null; readonly message: string };
 
-const EVERY_MS = 100;
 /** Loci; a model of ten thousand fish takes some 25 MB. */
 const MOST_PREPARED = 6;
 const prepared = new PreparedModels(MOST_PREPARED);
@@ -24,16 +24,13 @@ const prepared = new PreparedModels(MOST_PREPARED);
 /** The thread in which carrier probabilities are worked out, one task after another. */
 parentPort?.on('message', ({ task, onlyPrepared }: ToWorker) => {
   const say = (message: FromWorker): void => parentPort?.postMessage(message);
-  let last = 0;
+  const tell = paced((share) => say({ kind: 'progress', share }));
   let highest = 0;
   try {
     const onProgress = (done: number, total: number): void => {
       // Building and reading out each count from nothing: the share never goes back.
       highest = Math.max(highest, total > 0 ? done / total : 0);
-      const now = performance.now();
-      if (now - last < EVERY_MS) return;
-      last = now;
-      say({ kind: 'progress', share: highest });
+      tell(highest);
     };
     const answer = runTask(task, prepared, { onlyPrepared, onProgress });
     say({ kind: 'answer', answer });

@@ -1,8 +1,7 @@
-import { existsSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
 import { Worker } from 'node:worker_threads';
 import type { DataSource } from 'typeorm';
 import { RequestError } from '../errors/request-error.js';
+import { threadFile } from '../jobs/thread.js';
 import {
   type ImportAnswer,
   type ImportTask,
@@ -11,10 +10,7 @@ import {
 } from './import-work.js';
 import type { FromImportWorker, ToImportWorker } from './import-worker.js';
 
-/** The thread's program stands beside the bundle; when run from the source it is taken from the last build. */
-const workerFile = ['./import-worker.js', '../import-worker.js', '../../dist/import-worker.js']
-  .map((place) => fileURLToPath(new URL(place, import.meta.url)))
-  .find((path) => existsSync(path));
+const workerFile = threadFile('import-worker.js');
 
 type Watched = Pick<ImportWatcher, 'onProgress' | 'signal'>;
 

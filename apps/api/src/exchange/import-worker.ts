@@ -1,6 +1,7 @@
 import { parentPort } from 'node:worker_threads';
 import { DataSource } from 'typeorm';
 import { RequestError, type RequestErrorCode } from '../errors/request-error.js';
+import { paced } from '../jobs/thread.js';
 import { type ImportAnswer, type ImportTask, workImport } from './import-work.js';
 
 export type ToImportWorker =
@@ -19,8 +20,6 @@ export type FromImportWorker =
       readonly details: Readonly<Record<string, unknown>>;
     };
 
-const EVERY_MS = 100;
-
 const say = (message: FromImportWorker): void => parentPort?.postMessage(message);
 
 let keep: () => void = () => undefined;
@@ -34,16 +33,10 @@ const work = async (databaseUrl: string, task: ImportTask): Promise<void> => {
     applicationName: 'linewright import',
     extra: { max: 1 },
   });
-  let last = 0;
   try {
     await dataSource.initialize();
     const answer = await workImport(dataSource, task, {
-      onProgress: (share) => {
-        const now = performance.now();
-        if (now - last < EVERY_MS) return;
-        last = now;
-        say({ kind: 'progress', share });
-      },
+      onProgress: paced((share) => say({ kind: 'progress', share })),
       // Whoever holds the thread either says so or ends it.
       mayKeep: () =>
         new Promise((resolve) => {

@@ -52,20 +52,28 @@ export const runInThread = async <Answer>(
 
 const EVERY_MS = 100;
 
+/** Passes on how far a thread is, ten times a second at the most: a message has its price. */
+export const paced = (say: (share: number) => void): ((share: number) => void) => {
+  let last = 0;
+  return (share) => {
+    const now = performance.now();
+    if (now - last < EVERY_MS) return;
+    last = now;
+    say(share);
+  };
+};
+
 /** The program of such a thread: takes one task and answers it. */
 export const answerInThread = <Task>(
   run: (task: Task, onProgress: (share: number) => void) => unknown,
 ): void => {
   parentPort?.on('message', (task: Task) => {
     const say = (said: Said): void => parentPort?.postMessage(said);
-    let last = 0;
     try {
-      const answer = run(task, (share) => {
-        const now = performance.now();
-        if (now - last < EVERY_MS) return;
-        last = now;
-        say({ kind: 'progress', share });
-      });
+      const answer = run(
+        task,
+        paced((share) => say({ kind: 'progress', share })),
+      );
       say({ kind: 'answer', answer });
     } catch (error) {
       say({ kind: 'error', message: error instanceof Error ? error.message : String(error) });
