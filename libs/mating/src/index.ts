@@ -20,6 +20,13 @@ export {
   type RestDays,
   type ScoreWeights,
 } from './settings.js';
+export {
+  planningEffect,
+  standingWarnings,
+  type FishStanding,
+  type PlanningEffect,
+} from './fish-standing.js';
+export { readinessWarnings } from './fish-readiness.js';
 export { INBREEDING_BANDS, inbreedingBand, type InbreedingBand } from './inbreeding-bands.js';
 export type { PairingCandidate, PastPairing, TraitScore, TraitWish } from './candidate.js';
 export { wishLabel, type ClassWish } from './class-wishes.js';

@@ -1,4 +1,4 @@
-import { type DemoPicture, type DemoScoreSheet, demoScenario } from '@linewright/seed';
+import { type DemoFish, type DemoPicture, type DemoScoreSheet, demoScenario } from '@linewright/seed';
 import { Injectable, Logger } from '@nestjs/common';
 import { DataSource, type EntityManager, type EntityTarget, type ObjectLiteral } from 'typeorm';
 import { KeeperRow } from '../accounts/keeper.entity.js';
@@ -7,6 +7,7 @@ import { InstallStateRow } from '../database/install-state.entity.js';
 import { entities } from '../database/entities.js';
 import { RequestError } from '../errors/request-error.js';
 import { FishRow } from '../fish/fish.entity.js';
+import { usualPlace } from '../fish/fish-place.js';
 import { GenotypeRow } from '../heredity/genotype.entity.js';
 import { LocusSettingRow } from '../heredity/locus-setting.entity.js';
 import { PhenotypeRow } from '../heredity/phenotype.entity.js';
@@ -37,6 +38,11 @@ const withoutVersions = ({ versions: _, ...sheet }: DemoScoreSheet): object => s
 const versionRows = ({ id, versions }: DemoScoreSheet): object[] =>
   versions.map((version) => ({ ...version, sheetId: id }));
 
+const withPlace = (fish: DemoFish) => ({
+  ...fish,
+  swimsWithId: usualPlace(fish.keeperId, fish.disposition),
+});
+
 /** Loads the demo scenario into an empty database, and clears it again. */
 @Injectable()
 export class DemoService {
@@ -55,7 +61,7 @@ export class DemoService {
       await this.insert(m, LineRow, scenario.lines, 'line');
       await this.insert(m, PairingRow, scenario.pairings, 'pairing');
       await this.insert(m, SpawnRow, scenario.spawns, 'spawn');
-      await this.insert(m, FishRow, scenario.fish, 'fish');
+      await this.insert(m, FishRow, scenario.fish.map(withPlace), 'fish');
       await this.insert(m, SpawnEventRow, scenario.spawnEvents, 'spawn_event');
       await this.insert(m, CareEntryRow, scenario.careEntries, 'care_entry');
       await this.insert(m, SpawnCountRow, scenario.spawnCounts, 'spawn_count');

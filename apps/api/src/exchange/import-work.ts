@@ -109,7 +109,7 @@ const partsOf = (plan: ImportPlan, { fileName, keeper }: ImportTask): Part[] => 
     {
       table: 'fish',
       kind: 'fish',
-      rows: plan.fish.map((f) => ({ ...f, keeperId, disposition: 'keeper' })),
+      rows: plan.fish.map((f) => ({ ...f, keeperId, swimsWithId: keeperId, disposition: 'keeper' })),
     },
     {
       table: 'trait_definition',

@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager, IsNull } from 'typeorm';
+import { KeeperRow } from '../accounts/keeper.entity.js';
 import { given, kept, trimmed } from '../database/given.js';
 import { RecordStore, type RecordType } from '../database/record-store.js';
 import { orTaken } from '../database/unique.js';
@@ -23,6 +24,7 @@ import type {
   FishSort,
 } from './fish.inputs.js';
 import { listFish } from './fish-list.js';
+import { placeAfter, usualPlace } from './fish-place.js';
 
 export const fishRecord: RecordType<FishRow> = { target: FishRow, kind: 'fish', word: 'fish' };
 
@@ -124,6 +126,7 @@ export class FishService {
       origin: trimmed(input.origin) ?? null,
       note: trimmed(input.note) ?? null,
       disposition: input.disposition,
+      swimsWithId: usualPlace(keeper.id, input.disposition),
     };
     return this.records.create<FishRow>(m, fishRecord, row, keeper.name);
   }
@@ -170,6 +173,9 @@ export class FishService {
       spawnId,
       ...(input.origin !== undefined && { origin: trimmed(input.origin) ?? null }),
       ...(input.note !== undefined && { note: trimmed(input.note) ?? null }),
+      ...(input.swimsWithId !== undefined && {
+        swimsWithId: await this.expectKeeper(m, input.swimsWithId),
+      }),
     });
     return this.records.correct<FishRow>(
       m,
@@ -191,15 +197,18 @@ export class FishService {
       );
     checks.keepNow(() => expectHappened('on', input.on));
     checks.expectNone();
-    const changes: Partial<FishRow> = {
-      disposition: input.disposition,
-      dispositionDate: input.on,
-      dispositionReason: reason,
-    };
     const sent = { id: input.entryId, kind: 'decision' as const, keeper };
     return this.dataSource.transaction((m) => {
       const decided = async () => {
         const { id, on } = input;
+        const before = await this.records.find(m, fishRecord, id);
+        const said = await this.expectKeeper(m, input.swimsWithId);
+        const changes: Partial<FishRow> = {
+          disposition: input.disposition,
+          dispositionDate: on,
+          dispositionReason: reason,
+          swimsWithId: placeAfter(input.disposition, before, said, keeper.id),
+        };
         const row = await this.records.correct<FishRow>(
           m,
           fishRecord,
@@ -245,6 +254,19 @@ export class FishService {
         input.revision,
       );
     });
+  }
+
+  private async expectKeeper<Id extends string | null | undefined>(
+    m: EntityManager,
+    id: Id,
+  ): Promise<Id> {
+    if (id && !(await m.existsBy(KeeperRow, { id: id as string }))) {
+      throw fieldError({
+        field: 'swimsWithId',
+        message: `There is nobody with id ${id} on record: choose a partner whose line you took in, or leave it as not known.`,
+      });
+    }
+    return id;
   }
 
   private async correctedSpawn(

@@ -91,7 +91,11 @@ export class ShareService {
       );
       const keeperIds = new Set(
         sharedKinds.flatMap((kind) =>
-          records[kind.group].flatMap((r) => (r['keeperId'] === undefined ? [] : [r['keeperId']])),
+          records[kind.group].flatMap((r) =>
+            kind.fields.flatMap(({ name, pointsTo }) =>
+              pointsTo === 'keepers' && r[name] !== null ? [r[name]] : [],
+            ),
+          ),
         ),
       );
       const keepers: SharedKeeper[] = await manager.query(

@@ -9,6 +9,7 @@ import { likePattern } from '../database/like-pattern.js';
 import { FieldChecks } from '../errors/field-checks.js';
 import { fishRecord } from '../fish/fish.service.js';
 import { FishRow } from '../fish/fish.entity.js';
+import { usualPlace } from '../fish/fish-place.js';
 import { type KeysetPage, keysetPage } from '../graphql/keyset.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
@@ -215,6 +216,7 @@ export class SpawnsService {
           lineId: spawn.lineId,
           spawnId: spawn.id,
           disposition: input.disposition,
+          swimsWithId: usualPlace(keeper.id, input.disposition),
         };
         made.push(await this.records.create<FishRow>(m, fishRecord, row, keeper.name));
       }
