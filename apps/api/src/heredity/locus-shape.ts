@@ -1,5 +1,6 @@
 import { defineLocus, type Locus, type LocusDefinition } from '@linewright/heredity';
 import { z } from 'zod';
+import { storedJson } from '../database/stored-json.js';
 import { LENGTHS } from '../limits/lengths.js';
 
 const words = (longest: number) =>
@@ -61,17 +62,38 @@ export const toLocusDefinition = (read: z.infer<typeof locusDefinitionShape>): L
     Object.entries(read).filter(([, part]) => part !== undefined),
   ) as unknown as LocusDefinition;
 
-/** A stored locus again as it was defined, or why it cannot be used. */
-export const readStoredLocus = (value: unknown): Locus | string => {
-  const read = locusDefinitionShape.safeParse(value);
-  if (!read.success) {
-    const [issue] = read.error.issues;
-    return `its "${issue?.path.join('.') ?? 'definition'}" cannot be read`;
-  }
+/** A stored locus with the parts that computing needs; older rows may carry more. */
+export const storedLocusShape = locusDefinitionShape.superRefine((read, context) => {
   try {
-    defineLocus(toLocusDefinition(read.data));
-    return value as Locus;
+    defineLocus(toLocusDefinition(read));
   } catch (error) {
-    return error instanceof Error ? error.message : String(error);
+    const message = error instanceof Error ? error.message : String(error);
+    context.addIssue({ code: 'custom', message });
   }
+});
+
+const textOf = (value: unknown, key: string): string | null => {
+  const part = (value as Record<string, unknown> | null)?.[key];
+  return typeof part === 'string' && part !== '' ? part.slice(0, LENGTHS.name) : null;
 };
+
+/** Stands for a stored locus that cannot be used: it is listed with the reason, and nothing is computed of it. */
+export const unusableLocus = (value: unknown, why: string): Locus => ({
+  id: textOf(value, 'id') ?? 'unreadable',
+  version: 1,
+  name: textOf(value, 'name') ?? textOf(value, 'id') ?? 'unreadable',
+  origin: 'keeper',
+  status: textOf(value, 'status') === 'withdrawn' ? 'withdrawn' : 'current',
+  layer: 'body',
+  ...{ alleles: [], notations: [], phenotypes: [], expression: [], hiddenBy: [], viability: [] },
+  ...{ fertility: [], interplay: [], risks: [], sources: [], notes: [] },
+  dominance: 'unknown',
+  dominanceNote: '',
+  scoring: { fromWeeks: null, note: 'Not stated.', basis: 'the keeper' },
+  confidence: 'practice',
+  computable: false,
+  whyNot: `What is stored of it cannot be read (${why}). Change it and state it anew, or withdraw it.`,
+  testable: false,
+});
+
+export const storedLocus = storedJson('locus', storedLocusShape, unusableLocus);

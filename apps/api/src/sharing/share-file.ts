@@ -70,7 +70,7 @@ const recordsShape = (version: number) =>
 
 const keeperShape = z.object({
   id: shapes.id,
-  name: shapes.name.refine((name) => name.trim() !== '', 'is empty'),
+  name: shapes.name.refine((name) => name.trim() !== '', 'it is empty'),
 });
 
 const formatShape = z.looseObject({ format: z.literal(SHARE_FORMAT) });

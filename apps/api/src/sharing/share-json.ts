@@ -3,9 +3,16 @@ import { sheetTotal } from '@linewright/merit';
 import { z } from 'zod';
 import { FieldChecks } from '../errors/field-checks.js';
 import { locusDefinitionShape, toLocusDefinition } from '../heredity/locus-shape.js';
-import { LARGEST_INTEGER, LENGTHS, LONGEST_LIST, MOST_DAYS } from '../limits/lengths.js';
+import { LARGEST_INTEGER, MOST_DAYS } from '../limits/lengths.js';
+import {
+  frequenciesShape,
+  gradesShape,
+  sheetDeductionsShape,
+  sheetFaultsShape,
+  sheetLinesShape,
+} from '../limits/record-shapes.js';
 import { expectLines, expectWindow } from '../score-sheets/sheet-checks.js';
-import { FaultSeverity, type SheetContent } from '../score-sheets/sheet-content.js';
+import type { SheetContent } from '../score-sheets/sheet-content.js';
 
 /** Parts of records that are structures of their own: each is checked, and read in one way only. */
 
@@ -25,30 +32,15 @@ export const inOrder = (value: unknown): unknown => {
   );
 };
 
-/** A text that a database can keep. */
-export const text = (longest: number) =>
-  z
-    .string()
-    .max(longest, { error: ({ input }) => tooLong(String(input), longest) })
-    .refine((value) => !value.includes('\0'), 'holds a character that cannot be kept');
-
-const tooLong = (given: string, longest: number): string =>
-  `has ${given.length} characters: at most ${longest} are taken`;
-
 const told = (error: unknown): string => (error instanceof Error ? error.message : String(error));
 
-export const grades = z
-  .array(z.looseObject({ from: z.number(), name: text(LENGTHS.name) }))
-  .max(LONGEST_LIST)
-  .transform(inOrder);
+export const grades = gradesShape.transform(inOrder);
 
-export const frequencies = z
-  .record(text(LENGTHS.word), z.number().min(0).max(1))
-  .refine((shares) => Object.keys(shares).length <= LONGEST_LIST, 'names too many alleles')
+export const frequencies = frequenciesShape
   .superRefine((shares, context) => {
     const sum = Object.values(shares).reduce((a, b) => a + b, 0);
     if (Math.abs(sum - 1) > 1e-9)
-      context.addIssue({ code: 'custom', message: `has frequencies that sum to ${sum}, not 1` });
+      context.addIssue({ code: 'custom', message: `they sum to ${sum}, not 1` });
   })
   .transform(inOrder);
 
@@ -61,7 +53,7 @@ export const ownLocus = locusDefinitionShape
       context.addIssue({ code: 'custom', message });
       return z.NEVER;
     };
-    if (listed !== undefined) return refuse(`is called as the catalogue's ${listed.name} is`);
+    if (listed !== undefined) return refuse(`it is called as the catalogue's ${listed.name} is`);
     try {
       const locus: Partial<Locus> & { version?: number } = {
         ...defineLocus(toLocusDefinition(read)),
@@ -70,12 +62,10 @@ export const ownLocus = locusDefinitionShape
       delete locus.version;
       return inOrder(locus);
     } catch (error) {
-      return refuse(`cannot be used: ${told(error)}`);
+      return refuse(`it cannot be used: ${told(error)}`);
     }
   });
 
-const severity = z.enum(FaultSeverity);
-const level = z.number().nullish().default(null);
 const days = z.int().min(0).max(MOST_DAYS).nullish().default(null);
 
 const sheetVersion = z
@@ -83,21 +73,9 @@ const sheetVersion = z
     version: z.int().min(1).max(LARGEST_INTEGER),
     fromAgeDays: days,
     toAgeDays: days,
-    lines: z
-      .array(
-        z.looseObject({
-          traitId: z.uuid(),
-          traitVersion: z.int().min(1).max(LARGEST_INTEGER),
-          weight: level,
-          noneAt: level,
-          fullAt: level,
-        }),
-      )
-      .max(LONGEST_LIST),
-    faults: z
-      .array(z.looseObject({ id: text(LENGTHS.word), name: text(LENGTHS.name), severity }))
-      .max(LONGEST_LIST),
-    deductions: z.partialRecord(severity, z.number().min(0).max(100)),
+    lines: sheetLinesShape,
+    faults: sheetFaultsShape,
+    deductions: sheetDeductionsShape,
   })
   .superRefine((content, context) => {
     const wrong = contentProblem(content as unknown as SheetContent);
@@ -117,7 +95,7 @@ const contentProblem = (content: SheetContent): string | null => {
     );
     return null;
   } catch (error) {
-    return `cannot be scored on: ${told(error)}`;
+    return `it cannot be scored on: ${told(error)}`;
   }
 };
 
@@ -128,7 +106,7 @@ export const sheetVersions = z
   .superRefine((versions, context) => {
     const at = versions.findIndex(({ version }, index) => version !== index + 1);
     if (at >= 0)
-      context.addIssue({ code: 'custom', message: `has no version ${at + 1} in its place` });
+      context.addIssue({ code: 'custom', message: `version ${at + 1} is not in its place` });
   })
   .transform(inOrder);
 
