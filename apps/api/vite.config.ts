@@ -31,6 +31,7 @@ export default defineConfig({
         export: 'src/shell/export.ts',
         'carrier-worker': 'src/carriers/worker.ts',
         'line-worker': 'src/population/line-worker.ts',
+        'pair-worker': 'src/pairing/pair-worker.ts',
         'import-worker': 'src/exchange/import-worker.ts',
       },
       output: {

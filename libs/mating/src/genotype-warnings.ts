@@ -52,7 +52,9 @@ export class GenotypeWarnings {
     males: readonly PairingCandidate[],
     females: readonly PairingCandidate[],
   ): (m: number, f: number) => number {
-    const [ofMales, ofFemales] = [males, females].map((list) => list.map((one) => this.#kindOf(one)));
+    const [ofMales, ofFemales] = [males, females].map((list) =>
+      list.map((one) => this.#kindOf(one)),
+    );
     if (!ofMales || !ofFemales) return () => 0;
     if ([...ofMales, ...ofFemales].some(({ traits }) => traits.length > 0)) {
       return (m, f) => {

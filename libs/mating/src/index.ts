@@ -44,10 +44,13 @@ export { BAND_CAUTION, MID_PARENT_CAUTION, SCORE_CAUTION } from './pairing-reaso
 export type { LocusShares, RankedPairing, WishOutcome } from './pairing-row.js';
 export {
   explainPairing,
+  judgePairings,
   rankPairings,
+  type PairIds,
   type PairingBrief,
   type PairingExplanation,
   type PairingRanking,
+  type RankingOptions,
 } from './rank-pairings.js';
 export type { WantedAnswer, WantedInPartner, WantedOutcome } from './wanted-in-partner.js';
 export {

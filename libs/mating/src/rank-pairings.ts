@@ -35,8 +35,16 @@ export interface PairingRanking {
   rows(from?: number, count?: number): readonly RankedPairing[];
   /** The two ids and the figures the list is sorted by, without the cost of a row. */
   brief(from?: number, count?: number): readonly PairingBrief[];
+  /** The ids alone, without any further cost. */
+  pairs(from?: number, count?: number): readonly PairIds[];
   /** Position of a pairing in the list, or -1 when it was filtered out, stands behind `most`, or was not judged. */
   positionOf(sireId: string, damId: string): number;
+}
+
+/** Names one pairing. */
+export interface PairIds {
+  readonly sireId: string;
+  readonly damId: string;
 }
 
 /** How far to go. */
@@ -129,6 +137,11 @@ export function rankPairings(
           discouraged: judge.gravest(m, f) === 'stop',
         };
       }),
+    pairs: (from = 0, count = sorted.length) =>
+      Array.from(slice(from, count), (pair) => ({
+        sireId: judge.males[Math.floor(pair / columns)]?.id ?? '',
+        damId: judge.females[pair % columns]?.id ?? '',
+      })),
     positionOf: (sireId, damId) => {
       const m = judge.males.findIndex(({ id }) => id === sireId);
       const f = judge.females.findIndex(({ id }) => id === damId);
@@ -152,11 +165,8 @@ export function explainPairing(
   damId: string,
   pathLimit = 50,
 ): PairingExplanation {
-  const judge = new PairingJudge(inIdOrder(input), (of) => new CoancestryStrip().of(of));
-  const m = judge.males.findIndex(({ id }) => id === sireId);
-  const f = judge.females.findIndex(({ id }) => id === damId);
-  if (m < 0) throw wrongSex(input, sireId, 'male');
-  if (f < 0) throw wrongSex(input, damId, 'female');
+  const judge = judgeOf(input);
+  const [m, f] = placesOf(judge, { sireId, damId });
   const paths = inbreedingPaths(
     judge.pedigree,
     judge.maleIndex[m] ?? 0,
@@ -171,6 +181,32 @@ export function explainPairing(
     SCORE_CAUTION,
   ];
   return { ...pairingRow(judge, m, f, 0), paths, cautions };
+}
+
+/**
+ * The rows of given pairings, as {@link rankPairings} with the same input makes them; `place` counts them as they were given.
+ *
+ * Throws as {@link rankPairings}; `MATING_WRONG_SEX` when a pair is not a male and a female of the candidates.
+ * Cost: what is known of each candidate once, then a row a pairing.
+ */
+export function judgePairings(
+  input: PairingInput,
+  pairs: readonly PairIds[],
+): readonly RankedPairing[] {
+  const judge = judgeOf(input);
+  return pairs.map((pair, k) => pairingRow(judge, ...placesOf(judge, pair), k + 1));
+}
+
+function judgeOf(input: PairingInput): PairingJudge {
+  return new PairingJudge(inIdOrder(input), (of) => new CoancestryStrip().of(of));
+}
+
+function placesOf(judge: PairingJudge, { sireId, damId }: PairIds): [number, number] {
+  const m = judge.males.findIndex(({ id }) => id === sireId);
+  const f = judge.females.findIndex(({ id }) => id === damId);
+  if (m < 0) throw wrongSex(judge.input, sireId, 'male');
+  if (f < 0) throw wrongSex(judge.input, damId, 'female');
+  return [m, f];
 }
 
 function wrongSex(input: PairingInput, id: string, sex: 'male' | 'female'): MatingError {
@@ -241,10 +277,7 @@ function ofOneLine(judge: PairingJudge, m: number, f: number): boolean {
 }
 
 /** The figure to sort by, made so that the least comes first. */
-function sortFigure(
-  judge: PairingJudge,
-  order: PairingOrder,
-): (m: number, f: number) => number {
+function sortFigure(judge: PairingJudge, order: PairingOrder): (m: number, f: number) => number {
   switch (order.by) {
     case 'score':
       return (m, f) => -judge.score(m, f);

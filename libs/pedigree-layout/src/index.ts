@@ -1,9 +1,9 @@
 export { layoutPedigree, type LayoutOptions } from './layout-pedigree.js';
 export { LayoutError, type LayoutErrorCode } from './layout-error.js';
 export {
-  HYPOTHETICAL_BROOD_ID,
-  withHypotheticalBrood,
-  type HypotheticalBrood,
+  PLANNED_BROOD_ID,
+  withPlannedBrood,
+  type PlannedBrood,
   type SliceFish,
 } from './slice.js';
 export { traceHighlight, type HighlightStep, type PathHighlight } from './highlight.js';

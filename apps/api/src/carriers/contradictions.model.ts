@@ -145,7 +145,10 @@ export class TestMatingsInput {
   })
   allele?: string | null;
 
-  @Field(() => ID, { nullable: true, description: 'Only partners of this line; of all when absent.' })
+  @Field(() => ID, {
+    nullable: true,
+    description: 'Only partners of this line; of all when absent.',
+  })
   lineId?: string | null;
 
   @Field(() => Int, { defaultValue: 20, description: 'Young that would be scored, at most 100.' })

@@ -77,7 +77,10 @@ export class TestMatingsService {
     const all = answer.all;
     const weighted = (id: string): WeightedGenotypeInput[] => normal(genotypes, all[id] ?? []);
     const allele = readAllele(locus, input.allele ?? null, genotypes, all[fishId] ?? []);
-    const rows = (await this.dataSource.query(PARTNERS, [fishId, input.lineId ?? null])) as Partner[];
+    const rows = (await this.dataSource.query(PARTNERS, [
+      fishId,
+      input.lineId ?? null,
+    ])) as Partner[];
     const alike = alikeIn(rows, (id) => all[id] ?? []);
     const judged = alike.slice(0, MOST_JUDGED);
     const partners = [

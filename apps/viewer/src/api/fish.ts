@@ -9,6 +9,11 @@ export const fishRow = graphql(`
     hatchDate
     disposition
     inUse
+    place
+    swimsWith {
+      id
+      name
+    }
     inbreedingCoefficient
     withdrawn {
       at
@@ -62,6 +67,11 @@ export const FISH_CHOICES = graphql(`
           name
           sex
           disposition
+          place
+          swimsWith {
+            id
+            name
+          }
           hatchDate
           line {
             code
@@ -95,6 +105,11 @@ export const FISH_FACTS = graphql(`
       dispositionDate
       dispositionReason
       inUse
+      place
+      swimsWith {
+        id
+        name
+      }
       origin
       note
       revision

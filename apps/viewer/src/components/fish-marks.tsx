@@ -1,5 +1,11 @@
 import { Link } from 'react-router';
-import { dispositionWord, sexWord, type Disposition, type Sex } from '../wording/words.js';
+import {
+  dispositionWord,
+  placeWords,
+  sexWord,
+  type Disposition,
+  type Sex,
+} from '../wording/words.js';
 
 const outline: Record<Sex, React.ReactNode> = {
   MALE: <rect x="2" y="2" width="10" height="10" />,
@@ -39,6 +45,12 @@ export function DispositionMark({ disposition }: { disposition: Disposition }) {
       {dispositionWord[disposition]}
     </span>
   );
+}
+
+/** With whom a fish swims that is not here; nothing of one that is. */
+export function PlaceMark({ fish }: { fish: Parameters<typeof placeWords>[0] }) {
+  const words = placeWords(fish);
+  return words === null ? null : <span className="lw-small">{words}</span>;
 }
 
 interface NamedFish {
