@@ -286,7 +286,7 @@ describe('the sorting bench on a phone', () => {
     for (const number of ['05', '06', '07'])
       expect(of(number)?.history.filter((each) => each.action === 'decided')).toHaveLength(1);
 
-    await page.getByRole('button', { name: 'Take mine' }).tap();
+    await page.getByRole('button', { name: 'Save what I entered' }).tap();
     await everythingSent();
     expect((await fishOf('04'))?.disposition).toBe('KEEPER');
   });

@@ -82,6 +82,9 @@ export interface NitrogenGuide {
   readonly confidence: Confidence;
 }
 
+const BOYD =
+  'Boyd 2014, Nitrite toxicity affected by species susceptibility, environmental conditions, Global Aquaculture Advocate (2 January 2014)';
+
 /** Figures for nitrite and nitrate to read beside a reading: guides, not limits. */
 export const nitrogenGuides: readonly NitrogenGuide[] = [
   {
@@ -89,7 +92,7 @@ export const nitrogenGuides: readonly NitrogenGuide[] = [
     value: 0.1,
     form: 'not stated',
     text: 'Below 0.1 mg/L is usual where fish are raised. Nitrite keeps the blood from carrying oxygen; chloride protects many species, but not all.',
-    source: 'Boyd, aquaculture water quality texts; no protection in largemouth bass: Tomasso 1986',
+    source: `${BOYD}; no protection in largemouth bass: Tomasso 1986, Comparative toxicity of nitrite to freshwater fishes, Aquatic Toxicology 8:129-137, abstract`,
     confidence: 'extension',
   },
   {
@@ -97,7 +100,7 @@ export const nitrogenGuides: readonly NitrogenGuide[] = [
     value: 40,
     form: 'ion',
     text: 'Keepers hold fry below 20-40 mg/L as NO3. The amounts that kill half within four days are mostly above 100 mg/L as N.',
-    source: 'common practice, no source; amounts that kill: Boyd',
+    source: `20-40 mg/L: common practice, no source; amounts that kill: ${BOYD}`,
     confidence: 'practice',
   },
 ];
