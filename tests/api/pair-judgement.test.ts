@@ -101,7 +101,7 @@ describe('the judgement of a pair', () => {
             input: {
               fishId: ids.get(tag),
               scoredOn: '2026-04-01',
-              scores: [{ traitId: createTrait.id, value: Math.floor(chance() * 10) }],
+              entries: [{ traitId: createTrait.id, value: Math.floor(chance() * 10) }],
             },
           },
         );
