@@ -69,9 +69,13 @@ const expectPassword = async (config: Config, accounts: AccountsService): Promis
   );
 };
 
-/** Opens the database, builds the API around it and listens. */
-export const serve = async (config: Config, log: (line: string) => void): Promise<Served> => {
-  const database = await openDatabase(config, log);
+/** Opens the database, builds the API around it and listens. Told by its signal to stop, it leaves nothing running and throws the signal's reason. */
+export const serve = async (
+  config: Config,
+  log: (line: string) => void,
+  signal?: AbortSignal,
+): Promise<Served> => {
+  const database = await openDatabase(config, log, signal);
   try {
     const app = await NestFactory.create<NestExpressApplication>(
       AppModule.with(config, database.dataSource),
@@ -88,6 +92,7 @@ export const serve = async (config: Config, log: (line: string) => void): Promis
     app.useGlobalFilters(new RequestErrorFilter());
     serveViewer(app);
     await expectPassword(config, app.get(AccountsService));
+    signal?.throwIfAborted();
     await app.listen(config.port, config.host);
     const address = app.getHttpServer().address() as { port: number };
     const host = config.host.includes(':') ? `[${config.host}]` : config.host;
@@ -96,8 +101,11 @@ export const serve = async (config: Config, log: (line: string) => void): Promis
       databaseUrl: database.url,
       app,
       close: async () => {
-        await app.close();
-        await database.close();
+        try {
+          await app.close();
+        } finally {
+          await database.close();
+        }
       },
     };
   } catch (error) {

@@ -1,4 +1,3 @@
-import { join } from 'node:path';
 import { type EmbeddedDatabase, startEmbeddedDatabase } from '@linewright/embedded-database';
 import { DataSource } from 'typeorm';
 import type { Config } from '../config.js';
@@ -29,25 +28,29 @@ const migrate = async (dataSource: DataSource): Promise<void> => {
 export const openDatabase = async (
   config: Config,
   log: (line: string) => void = () => {},
+  signal?: AbortSignal,
 ): Promise<OpenDatabase> => {
   const embedded: EmbeddedDatabase | null =
     config.databaseUrl === undefined
-      ? await startEmbeddedDatabase({ dataDir: join(config.dataDir), log })
+      ? await startEmbeddedDatabase({ dataDir: config.dataDir, log, ...(signal && { signal }) })
       : null;
   const url = config.databaseUrl ?? embedded?.url ?? '';
+  const dataSource = new DataSource(dataSourceOptions(url));
+  const close = async (): Promise<void> => {
+    try {
+      if (dataSource.isInitialized) await dataSource.destroy();
+    } finally {
+      await embedded?.stop();
+    }
+  };
   try {
-    const dataSource = await new DataSource(dataSourceOptions(url)).initialize();
+    signal?.throwIfAborted();
+    await dataSource.initialize();
     await migrate(dataSource);
-    return {
-      url,
-      dataSource,
-      close: async () => {
-        if (dataSource.isInitialized) await dataSource.destroy();
-        await embedded?.stop();
-      },
-    };
+    signal?.throwIfAborted();
+    return { url, dataSource, close };
   } catch (error) {
-    await embedded?.stop();
+    await close();
     throw error;
   }
 };
