@@ -1,5 +1,6 @@
 import { EmbeddedDatabaseError } from '@linewright/embedded-database';
 import { ConfigError, readConfig } from './config.js';
+import { DatabaseVersionError } from './database/schema-version.js';
 import { serve } from './serve.js';
 
 const say = (line: string): void => {
@@ -8,7 +9,11 @@ const say = (line: string): void => {
 
 const fail = (error: unknown): never => {
   const port = (error as { code?: string; port?: number } | null)?.code === 'EADDRINUSE';
-  if (error instanceof ConfigError || error instanceof EmbeddedDatabaseError) {
+  if (
+    error instanceof ConfigError ||
+    error instanceof EmbeddedDatabaseError ||
+    error instanceof DatabaseVersionError
+  ) {
     process.stderr.write(`${error.message}\n`);
   } else if (port) {
     process.stderr.write(

@@ -53,12 +53,20 @@ const serveViewer = (app: NestExpressApplication): void => {
 };
 
 /** An install reachable from elsewhere without a password would be anyone's. */
-const expectPassword = async (config: Config, accounts: AccountsService): Promise<void> => {
+const expectPassword = async (
+  config: Config,
+  accounts: AccountsService,
+  log: (line: string) => void,
+): Promise<void> => {
   const owner = await accounts.owner();
   if (config.ownerPassword !== undefined) {
     if (owner === null) await accounts.createOwner('Keeper', config.ownerPassword);
     else if (!(await accounts.hasPassword(owner.id)))
       await accounts.setPassword(owner.id, config.ownerPassword);
+    else
+      log(
+        'OWNER_PASSWORD sets the first password only, and there is one: it stays as it is. "npm run password" sets a new one.',
+      );
     return;
   }
   if (isLoopbackHost(config.host)) return;
@@ -91,7 +99,7 @@ export const serve = async (
     app.useBodyParser('json', { limit: LARGEST_BODY });
     app.useGlobalFilters(new RequestErrorFilter());
     serveViewer(app);
-    await expectPassword(config, app.get(AccountsService));
+    await expectPassword(config, app.get(AccountsService), log);
     signal?.throwIfAborted();
     await app.listen(config.port, config.host);
     const address = app.getHttpServer().address() as { port: number };

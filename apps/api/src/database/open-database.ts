@@ -2,6 +2,7 @@ import { type EmbeddedDatabase, startEmbeddedDatabase } from '@linewright/embedd
 import { DataSource } from 'typeorm';
 import type { Config } from '../config.js';
 import { dataSourceOptions } from './data-source.js';
+import { expectNotNewer, noteVersion } from './schema-version.js';
 
 export interface OpenDatabase {
   readonly url: string;
@@ -17,14 +18,16 @@ const migrate = async (dataSource: DataSource): Promise<void> => {
   const runner = dataSource.createQueryRunner();
   try {
     await runner.query('SELECT pg_advisory_lock($1)', [MIGRATION_LOCK]);
+    await expectNotNewer(dataSource);
     await dataSource.runMigrations({ transaction: 'each' });
+    await noteVersion(dataSource);
   } finally {
     await runner.query('SELECT pg_advisory_unlock($1)', [MIGRATION_LOCK]);
     await runner.release();
   }
 };
 
-/** Opens the database of the configuration, embedded or under `DATABASE_URL`, migrated to today's schema. */
+/** Opens the database of the configuration, embedded or under `DATABASE_URL`, migrated to today's schema; one that a newer program wrote is refused. */
 export const openDatabase = async (
   config: Config,
   log: (line: string) => void = () => {},
