@@ -3,7 +3,7 @@ import { createBrowserRouter, Navigate, type RouteObject } from 'react-router';
 import { Loading } from '../components/states.js';
 import { RouteError } from './route-error.js';
 import { SessionGate } from './session-gate.js';
-import { Shell } from './shell.js';
+import { Frame } from './frame.js';
 
 function at(path: string, load: () => Promise<ComponentType>): RouteObject {
   return { path, lazy: async () => ({ Component: await load() }), errorElement: <RouteError /> };
@@ -81,7 +81,7 @@ export const router = createBrowserRouter([
     path: '/',
     element: (
       <SessionGate>
-        <Shell />
+        <Frame />
       </SessionGate>
     ),
     errorElement: <RouteError />,

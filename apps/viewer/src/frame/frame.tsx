@@ -60,7 +60,7 @@ function BottomBar({ onMore, moreOpen }: { onMore: () => void; moreOpen: boolean
 }
 
 /** Navigation at the side (wide) or at the bottom (phone), and the screen. */
-export function Shell() {
+export function Frame() {
   const [moreOpen, setMoreOpen] = useState(false);
   const mainRef = useRef<HTMLElement>(null);
   const { pathname } = useLocation();
@@ -70,7 +70,7 @@ export function Shell() {
   }, [pathname]);
   return (
     <OutboxProvider>
-      <div className="lw-shell">
+      <div className="lw-frame">
         <a className="lw-skip" href="#content">
           Skip to the content
         </a>
