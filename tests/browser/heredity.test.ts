@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { ask } from './demo-stock.js';
 import { type OpenPage, type RunningServer, openDemo, openPage } from './harness.js';
 import { quiet, screenFaults, settleAt } from './looking.js';
 
@@ -13,6 +14,8 @@ interface Ids {
   sire: string;
   dam: string;
   spawn: string;
+  /** Day on which that brood was counted. */
+  countedOn: string;
 }
 
 describe('heredity, looked at', () => {
@@ -21,22 +24,18 @@ describe('heredity, looked at', () => {
   let page: Page;
   let ids: Ids;
 
-  const graphql = <Data>(query: string): Promise<Data> =>
-    page.evaluate(async (text) => {
-      const response = await fetch('/graphql', {
-        method: 'POST',
-        headers: { 'content-type': 'application/json' },
-        body: JSON.stringify({ query: text }),
-      });
-      return ((await response.json()) as { data: never }).data;
-    }, query);
+  const graphql = <Data>(query: string): Promise<Data> => ask<Data>(page, query);
 
   /** A blue fish of which it is not settled whether it carries double tail, a pair, and a counted brood. */
   const find = async (): Promise<Ids> => {
     type Fish = { node: { id: string; sex: string; line: { code: string } | null } };
     const { fishList, spawnList } = await graphql<{
       fishList: { edges: Fish[] };
-      spawnList: { edges: { node: { id: string; classCounts: { locusIds: string[] }[] } }[] };
+      spawnList: {
+        edges: {
+          node: { id: string; classCounts: { locusIds: string[]; countedOn: string }[] };
+        }[];
+      };
     }>(`
       {
         fishList(first: 200, filter: { dispositions: [KEEPER] }) {
@@ -56,6 +55,7 @@ describe('heredity, looked at', () => {
               id
               classCounts {
                 locusIds
+                countedOn
               }
             }
           }
@@ -74,10 +74,16 @@ describe('heredity, looked at', () => {
       break;
     }
     const of = (sex: string): string => blue.find((one) => one.sex === sex)?.id ?? '';
-    const spawn = spawnList.edges.find(({ node }) =>
-      node.classCounts.some((count) => count.locusIds.includes('dt')),
-    );
-    return { fish: fish ?? '', sire: of('MALE'), dam: of('FEMALE'), spawn: spawn?.node.id ?? '' };
+    const counted = spawnList.edges
+      .flatMap(({ node }) => node.classCounts.map((count) => ({ ...count, id: node.id })))
+      .find((count) => count.locusIds.includes('dt'));
+    return {
+      fish: fish ?? '',
+      sire: of('MALE'),
+      dam: of('FEMALE'),
+      spawn: counted?.id ?? '',
+      countedOn: counted?.countedOn ?? '',
+    };
   };
 
   const settle = (path: string): Promise<void> => settleAt(page, `${server.url}${path}`);
@@ -222,7 +228,7 @@ describe('heredity, looked at', () => {
             locusIds: ["ms-1"]
             phenotype: "plain scales"
             number: 12
-            countedOn: "2026-09-03"
+            countedOn: "${ids.countedOn}"
           }
         ) {
           id

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { blueBrood, findInList } from './demo-stock.js';
 import { type OpenPage, type RunningServer, openDemo, openPage, pictures } from './harness.js';
 import { PHONE, accessibilityFaults, settleAt } from './looking.js';
 
@@ -81,8 +82,9 @@ describe('score sheets and photos on a phone', () => {
 
   it('scores two fish on it, with totals by the weights', async () => {
     await settle('/fish');
-    await page.getByLabel('Find').fill('RB26-02');
-    const links = page.getByRole('link', { name: /^RB26-02-/ });
+    const brood = await blueBrood(page);
+    await findInList(page, brood);
+    const links = page.getByRole('link', { name: new RegExp(`^${brood}-`) });
     await links.first().waitFor();
     for (const k of [0, 1]) {
       const href = await links.nth(k).getAttribute('href');
