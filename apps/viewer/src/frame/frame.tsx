@@ -33,7 +33,7 @@ function SessionFoot() {
     <div className="lw-nav-foot">
       <ColourSchemeChoice />
       <p>
-        {session.demoOpen ? 'Demo records' : (session.keeper?.name ?? 'Keeper')}
+        {session.demoOpen ? 'Demo records' : (session.keeper?.name ?? 'Owner')}
         {session.demoOpen && <span className="lw-quiet"> (all invented)</span>}
       </p>
       <SignOut />
@@ -46,7 +46,7 @@ function BottomBar({ onMore, moreOpen }: { onMore: () => void; moreOpen: boolean
     .flatMap((group) => group.places)
     .filter((place) => place.inBar === true);
   return (
-    <nav className="lw-bar" aria-label="Main, short">
+    <nav className="lw-bar" aria-label="Main, short list">
       {inBar.map((place) => (
         <NavLink key={place.to} to={place.to}>
           {place.label}

@@ -68,7 +68,7 @@ const screens: RouteObject[] = [
   at('files', () => import('../screens/export/export-screen.js').then((m) => m.ExportScreen)),
   at('share', () => import('../screens/share/share-screen.js').then((m) => m.ShareScreen)),
   at('waiting', () => import('../screens/waiting/waiting-screen.js').then((m) => m.WaitingScreen)),
-  at('keepers', () => import('../screens/keepers/keepers-screen.js').then((m) => m.KeepersScreen)),
+  at('people', () => import('../screens/people/people-screen.js').then((m) => m.PeopleScreen)),
   at('water', () => import('../screens/water/water-screen.js').then((m) => m.WaterScreen)),
   at('print', () => import('../screens/print/print-screen.js').then((m) => m.PrintScreen)),
   at('cautions', () =>
