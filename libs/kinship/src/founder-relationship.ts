@@ -46,7 +46,7 @@ export function readFounderRelationship(
     if (pedigree.sire[founder] !== NO_PARENT || pedigree.dam[founder] !== NO_PARENT) {
       throw new KinshipError(
         'KINSHIP_NOT_A_FOUNDER',
-        `"${pedigree.ids[founder]!}" has a known parent, so its relationships follow from the pedigree. Leave it out of the founders.`,
+        `"${pedigree.ids[founder]!}" has a known parent, so its relationships follow from the pedigree. Remove it from the founders.`,
       );
     }
     positionOf.set(founder, position);
