@@ -11,7 +11,10 @@ import { RecordForm } from '../../components/record-form.js';
 import { Masthead } from './masthead.js';
 import { NewPasswordFields, newPassword, sameTwice, typedTwice } from './new-password.js';
 
-const own = { keeperName: requiredText('Give the name your records go by.'), ...newPassword };
+const own = {
+  keeperName: requiredText('Give your name: it stands beside your records.'),
+  ...newPassword,
+};
 const schema = z.object({ ...own, code: z.string() }).refine(sameTwice, typedTwice);
 const schemaWithCode = z
   .object({ ...own, code: requiredText('Type the code that the console of the server shows.') })
@@ -36,7 +39,7 @@ function SetUpForm({ codeNeeded, onReady }: { codeNeeded: boolean; onReady: () =
     >
       <TextField
         name="keeperName"
-        label="Keeper name"
+        label="Your name"
         hint="Shown beside your fish when you share a line."
         required
         autoComplete="name"
@@ -69,9 +72,9 @@ export function FirstStartScreen({ session, onReady }: { session: Session; onRea
       <SetUpForm codeNeeded={session.codeNeeded} onReady={onReady} />
       {session.demoOffered && (
         <section className="lw-alone-demo">
-          <h2>Or look round first</h2>
+          <h2>Or look around first</h2>
           <p>
-            The demo has two invented keepers and three lines over several generations. It needs no
+            The demo has two invented people and three lines over several generations. It needs no
             password and opens on this computer only.
           </p>
           <Button
