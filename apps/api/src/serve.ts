@@ -7,8 +7,11 @@ import type { NestExpressApplication } from '@nestjs/platform-express';
 import express, { type NextFunction, type Request, type Response } from 'express';
 import { AccountsService } from './accounts/accounts.service.js';
 import { AppModule } from './app.module.js';
-import { type Config, ConfigError, isLoopbackHost } from './config.js';
+import { SessionService } from './accounts/session.service.js';
+import { type Config, ConfigError } from './config.js';
 import { openDatabase } from './database/open-database.js';
+import { expectHost, readBodies } from './entrance/entrance.js';
+import { isLoopback } from './entrance/reach.js';
 import { RequestErrorFilter } from './errors/request-error.filter.js';
 
 export interface Served {
@@ -17,8 +20,6 @@ export interface Served {
   readonly app: NestExpressApplication;
   close(): Promise<void>;
 }
-
-const LARGEST_BODY = '64mb';
 
 /** The built viewer, from the bundle (`apps/api/dist`) and from the source (`apps/api/src`) alike. */
 const viewerFolder = fileURLToPath(new URL('../../viewer/dist', import.meta.url));
@@ -69,8 +70,11 @@ const expectPassword = async (
       );
     return;
   }
-  if (isLoopbackHost(config.host)) return;
-  if (owner !== null && (await accounts.hasPassword(owner.id))) return;
+  if (owner === null) {
+    log(`First start from another machine needs this code: ${accounts.firstStartCode}`);
+    return;
+  }
+  if (isLoopback(config.host) || (await accounts.hasPassword(owner.id))) return;
   throw new ConfigError(
     'HOST',
     `HOST is "${config.host}", which other machines can reach, and no password is set: start once without HOST and set one, or give OWNER_PASSWORD for this start.`,
@@ -96,7 +100,8 @@ export const serve = async (
     if (config.trustProxy) app.set('trust proxy', 1);
     app.getHttpAdapter().getInstance().disable('x-powered-by');
     app.use(securityHeaders);
-    app.useBodyParser('json', { limit: LARGEST_BODY });
+    app.use(expectHost(config));
+    app.use(readBodies(app.get(SessionService, { strict: false })));
     app.useGlobalFilters(new RequestErrorFilter());
     serveViewer(app);
     await expectPassword(config, app.get(AccountsService), log);

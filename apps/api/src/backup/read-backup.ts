@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { stat } from 'node:fs/promises';
-import type { Readable } from 'node:stream';
+import { type Readable, Writable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import { type Entry, type ZipFile, openPromise } from 'yauzl';
 import { knownChanges, unknownChanges } from '../database/schema-version.js';
@@ -227,7 +227,11 @@ export const verifyBackup = async (file: string, signal?: AbortSignal): Promise<
     for (const { name } of partsOf(backup.manifest)) {
       signal?.throwIfAborted();
       try {
-        for await (const _ of await backup.part(name)) signal?.throwIfAborted();
+        await pipeline(
+          await backup.part(name),
+          new Writable({ write: (_piece, _encoding, done) => done() }),
+          signal === undefined ? {} : { signal },
+        );
       } catch (error) {
         throw told(file, error);
       }

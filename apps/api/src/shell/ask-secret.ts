@@ -17,10 +17,10 @@ export const secretAsker = (signal: AbortSignal) => {
   return {
     ask: async (question: string): Promise<string> => {
       process.stderr.write(question);
-      const { value, done } = await Promise.race([waiting.next(), aborted]);
+      const line: IteratorResult<string, unknown> = await Promise.race([waiting.next(), aborted]);
       if (isTTY) process.stderr.write('\n');
-      if (done === true) throw new ShellError('No password was given: nothing was changed.');
-      return value;
+      if (line.done === true) throw new ShellError('No password was given: nothing was changed.');
+      return line.value;
     },
     asksTwice: isTTY,
     close: () => lines.close(),

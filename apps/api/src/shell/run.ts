@@ -59,7 +59,7 @@ const readArguments = (usage: string) =>
   readWith(usage, () => {
     const { values, positionals } = parseArgs({
       allowPositionals: true,
-      options: { keeper: { type: 'string' }, line: { type: 'string' } },
+      options: { owner: { type: 'string' }, line: { type: 'string' } },
     });
     return { file: oneFile(positionals), ...values };
   });
@@ -114,8 +114,8 @@ export const runShell = async <Arguments>(
 export const runJob = (job: ShellJob): Promise<void> =>
   runShell(
     () => readArguments(job.usage),
-    async ({ file, keeper: newKeeper, line }, { dataSource, config, signal }) => {
-      const keeper = await ownerOf(dataSource, config, newKeeper);
+    async ({ file, owner: newOwner, line }, { dataSource, config, signal }) => {
+      const keeper = await ownerOf(dataSource, config, newOwner);
       return job.run(dataSource, keeper, file, { line, signal });
     },
   );

@@ -148,7 +148,7 @@ export function fryToTell(
   if (rough ** 2 > 20_000) {
     throw new HeredityError(
       'ARGUMENT_INVALID',
-      'These shares are too close to be told apart by any practical number of fry.',
+      'These shares are too close to distinguish with any practical number of fry.',
     );
   }
   let fry = 0;
