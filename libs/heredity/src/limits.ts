@@ -18,6 +18,8 @@ export const MOST = Object.freeze({
   alleles: 7,
   /** Phenotypes of one locus. */
   phenotypes: 50,
+  /** Rules of one locus: one for each genotype, and some that are patterns. */
+  rules: 100,
   /** Loci in one cross. */
   loci: 40,
 });
