@@ -54,7 +54,7 @@ describe('a look that another locus hides', () => {
     expect(shows({ b: 'b/b' })).toBe('yes');
     expect(shows({ b: 'b/b', c: 'c/c' })).toBe('no');
     expect(shows({ b: 'b/b', c: 'C/c', al: 'al/-' })).toBe('possible');
-    expect(shows({ b: 'B/-' })).toBe('possible');
+    expect(shows({ b: 'b/-' })).toBe('possible');
     expect(shows({ c: 'C/c' })).toBe('unknown');
   });
 });
