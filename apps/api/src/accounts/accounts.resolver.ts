@@ -73,7 +73,7 @@ export class AccountsResolver {
     @Args('current', {
       type: () => String,
       nullable: true,
-      description: 'The password so far; needed when there is one.',
+      description: 'The current password; needed when there is one.',
     })
     current?: string | null,
   ): Promise<SessionModel> {

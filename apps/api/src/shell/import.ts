@@ -32,7 +32,7 @@ const listProblems = (problems: readonly ImportProblem[]): void => {
 };
 
 await runJob({
-  usage: 'npm run import -- FILE.csv [--keeper NAME]',
+  usage: 'npm run import -- FILE.csv [--owner NAME]',
   async run(dataSource, keeper, file, { signal }) {
     const text = await readText(file);
     const progress = progressLine();

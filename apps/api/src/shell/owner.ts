@@ -23,12 +23,12 @@ export const ownerOf = async (
   if (owner !== null) return { id: owner.id, name: owner.name };
   if (newKeeper === undefined) {
     throw new ShellError(
-      'This database has no keeper yet. Start the program once and set a password, or give --keeper NAME and set OWNER_PASSWORD.',
+      'This database has no owner yet. Start the program once and set a password, or give --owner NAME and set OWNER_PASSWORD.',
     );
   }
   if (config.ownerPassword === undefined) {
     throw new ShellError(
-      '--keeper makes the owner of an empty database: set OWNER_PASSWORD (at least 10 characters) as well.',
+      '--owner makes the owner of an empty database: set OWNER_PASSWORD (at least 10 characters) as well.',
     );
   }
   const made = await accounts.createOwner(newKeeper, config.ownerPassword);

@@ -29,7 +29,7 @@ const readArguments = (usage: string) => {
   try {
     const { values, positionals } = parseArgs({
       allowPositionals: true,
-      options: { keeper: { type: 'string' }, line: { type: 'string' } },
+      options: { owner: { type: 'string' }, line: { type: 'string' } },
     });
     const [file, ...more] = positionals;
     if (file === undefined || more.length > 0) throw new ShellError('Give one file.');
@@ -66,10 +66,10 @@ export const runJob = async (job: ShellJob): Promise<void> => {
   process.on('SIGINT', stop);
   process.on('SIGTERM', stop);
   try {
-    const { file, keeper: newKeeper, line } = readArguments(job.usage);
+    const { file, owner: newOwner, line } = readArguments(job.usage);
     const config = readConfig(process.env);
     process.exitCode = await withDatabase(config, async (dataSource) => {
-      const keeper = await ownerOf(dataSource, config, newKeeper);
+      const keeper = await ownerOf(dataSource, config, newOwner);
       return job.run(dataSource, keeper, file, { line, signal });
     });
   } catch (error) {

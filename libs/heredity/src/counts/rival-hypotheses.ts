@@ -154,7 +154,7 @@ export function fryToTell(
   if (rough ** 2 > MOST_TO_TELL) {
     throw new HeredityError(
       'ARGUMENT_INVALID',
-      `Shares of ${String(low)} and ${String(high)} are too close to be told apart by any number of fry that a pair gives: it takes some ${String(Math.ceil(rough ** 2 / 1000))},000.`,
+      `Shares of ${String(low)} and ${String(high)} are too close to distinguish with any practical number of fry: it takes some ${String(Math.ceil(rough ** 2 / 1000))},000.`,
       { first: a, second: b },
     );
   }

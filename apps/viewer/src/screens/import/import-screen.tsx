@@ -126,13 +126,13 @@ export function ImportScreen() {
             <p>
               {preview.ready
                 ? `${sentence(preview)} All rows are saved together, or none.`
-                : `Nothing can be saved yet: mend ${plural(preview.problemCount, 'problem')} in the file (or choose other columns), then look at it again.`}
+                : `Nothing can be saved yet: correct ${plural(preview.problemCount, 'problem')} in the file (or choose other columns), then look at it again.`}
             </p>
             {taking ? (
               <ImportUnderWay
                 key={waiting.id}
                 run={waiting}
-                whileGoing="You can leave this page: it goes on, and stands here when you come back."
+                whileGoing="You can leave this page: it goes on, and you find it here when you come back."
                 onAnswer={show}
               />
             ) : (

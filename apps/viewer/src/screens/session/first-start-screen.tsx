@@ -12,7 +12,10 @@ import { Masthead } from './masthead.js';
 import { NewPasswordFields, newPassword, sameTwice, typedTwice } from './new-password.js';
 
 const schema = z
-  .object({ keeperName: requiredText('Give the name your records go by.'), ...newPassword })
+  .object({
+    keeperName: requiredText('Give your name: it stands beside your records.'),
+    ...newPassword,
+  })
   .refine(sameTwice, typedTwice);
 
 function SetUpForm({ onReady }: { onReady: () => void }) {
@@ -33,7 +36,7 @@ function SetUpForm({ onReady }: { onReady: () => void }) {
     >
       <TextField
         name="keeperName"
-        label="Keeper name"
+        label="Your name"
         hint="Shown beside your fish when you share a line."
         required
         autoComplete="name"
@@ -57,9 +60,9 @@ export function FirstStartScreen({ session, onReady }: { session: Session; onRea
       <SetUpForm onReady={onReady} />
       {session.demoOffered && (
         <section className="lw-alone-demo">
-          <h2>Or look round first</h2>
+          <h2>Or look around first</h2>
           <p>
-            The demo has two invented keepers and three lines over several generations. It needs no
+            The demo has two invented people and three lines over several generations. It needs no
             password and opens on this computer only.
           </p>
           <Button
