@@ -65,7 +65,7 @@ function readShare(share: ClassShare, survival: Fraction): Reading {
     list.length,
     MOST.possiblePairs,
     'possible shares of the class',
-    'Leave out loci of which little is known.',
+    'Use fewer uncertain loci.',
   );
   const scale = fractionToNumber(survival);
   const read = list.map((one) => ({

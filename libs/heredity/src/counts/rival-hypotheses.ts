@@ -71,7 +71,7 @@ export function compareHypotheses(
   checkCounts(observed);
   if (hypotheses.length === 0)
     throw new HeredityError('ARGUMENT_INVALID', 'Give at least one hypothesis to compare.');
-  assertAtMost(hypotheses.length, MOST_RIVALS, 'hypotheses', 'Leave out the least likely.');
+  assertAtMost(hypotheses.length, MOST_RIVALS, 'hypotheses', 'Remove the least likely.');
   const scored = hypotheses.map(({ name, expected }) => ({
     name,
     fit: goodnessOfFit(observed, expected),

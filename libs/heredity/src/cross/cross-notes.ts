@@ -14,7 +14,7 @@ export function notesOn(
     for (const gate of interacting.has(locus.id) ? [] : locus.hiddenBy) {
       if (!ids.has(gate.locus)) {
         notes.push(
-          `${locus.name}: taken as not hidden by ${gate.locus}, which is left out here (${gate.why}).`,
+          `${locus.name}: assumed not hidden by ${gate.locus}, which is not in this cross (${gate.why}).`,
         );
       }
     }

@@ -51,7 +51,7 @@ export function crossMixture(
     possibilities.length,
     MOST.possiblePairs,
     'possible pairs',
-    'Leave out the least likely.',
+    'Remove the least likely.',
   );
   const raw = possibilities.map((one) => toProbability(one.weight, 'weight of a possible pair'));
   const total = sumFractions(raw);
