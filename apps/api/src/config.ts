@@ -115,9 +115,6 @@ export const webAddress = (value: string): string | null => {
   return /^https?:$/.test(url.protocol) && url.hostname !== '' && bare ? url.origin : null;
 };
 
-export const isLoopbackHost = (host: string): boolean =>
-  host === 'localhost' || host === '::1' || /^127\./.test(host);
-
 /** Reads the configuration from environment variables; throws {@link ConfigError} at the first wrong value. */
 export const readConfig = (environment: NodeJS.ProcessEnv): Config => ({
   host: text(environment, 'HOST') ?? '127.0.0.1',

@@ -12,6 +12,14 @@ export {
   type PedigreeRows,
 } from './build-pedigree.js';
 export {
+  findBroodConflicts,
+  pedigreeOfBroods,
+  type BroodConflict,
+  type BroodRows,
+  type HiddenParent,
+  type ParentRole,
+} from './broods.js';
+export {
   completeGenerationEquivalents,
   completenessByGeneration,
   generationDepth,

@@ -10,6 +10,7 @@ export interface FigureWords {
 
 type FigureName =
   | 'inbreeding'
+  | 'maleByFemale'
   | 'meanKinship'
   | 'completeness'
   | 'generationInterval'
@@ -33,10 +34,19 @@ export const figureWords: Record<FigureName, FigureWords> = {
     source:
       'Wright S (1922) American Naturalist 56:330-338; computed after Meuwissen & Luo (1992).',
   },
+  maleByFemale: {
+    name: 'Mean F of young, males by females',
+    meaning:
+      'The mean F that young would have if every male in use were paired with every female in use. Fish of unknown sex are left out.',
+    formula:
+      'The coancestry of each male with each female is the F of their young; here the mean over all these pairs.',
+    source:
+      'Malécot G (1948) Les mathématiques de l’hérédité (from memory): F of a fish is the coancestry of its parents.',
+  },
   meanKinship: {
     name: 'Mean kinship',
     meaning:
-      'The mean coancestry of the fish in use with each other and with themselves: the F their young would have, were the fish mated at random.',
+      'How alike the genes of the fish in use are: the mean coancestry of each fish with all of them, with its own sex and with itself. It is not an F of young: no fish mates with itself.',
     formula: 'The sum of all coancestries in the matrix of the fish in use, divided by its cells.',
     source:
       'Ballou JD & Lacy RC (1995) in Population Management for Survival and Recovery (from memory, confirmed by independent computation).',

@@ -36,6 +36,7 @@ export function InbreedingSections({ figures, code, counted }: InbreedingSection
               write: asPercent,
               beside: `from ${percent(figures.lowestInbreeding)} to ${percent(figures.highestInbreeding)}`,
             },
+            { words: figureWords.maleByFemale, figure: figures.maleByFemale, write: asPercent },
             { words: figureWords.meanKinship, figure: figures.meanKinship, write: asPercent },
             {
               words: figureWords.completeness,
