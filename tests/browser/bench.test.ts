@@ -238,7 +238,7 @@ describe('the sorting bench on a phone', () => {
     await form.getByLabel('Number of fry').fill('20');
     await form.getByRole('button', { name: 'bent spine' }).tap();
     await form.getByLabel('Thought to be heritable').check();
-    await form.getByLabel('Locus it is put down to').selectOption('dt');
+    await form.getByLabel('Locus thought to cause it').selectOption('dt');
     await form.getByLabel('Count them in this class').selectOption({ index: 1 });
     await form.getByRole('button', { name: 'Record the cull' }).tap();
     await form.waitFor({ state: 'detached' });
@@ -842,11 +842,11 @@ describe('the sorting bench on a phone', () => {
 
   it('opens the fish list on the fish that are here, newest first, with a way to all', async () => {
     await page.goto(`${road.url}/fish`);
-    await page.getByText(/fish here: kept, held or not sorted yet/).waitFor();
+    await page.getByText(/fish alive here/).waitFor();
     const here = await page.locator('.lw-lead').innerText();
     expect(await page.getByText('culled ·').count()).toBe(0);
     await page.screenshot({ path: join(folder, 'fish-list-phone.png') });
-    await page.getByRole('link', { name: 'Show culled, died and placed too' }).tap();
+    await page.getByRole('link', { name: 'Also show fish with partners, placed, culled and dead' }).tap();
     await page.waitForURL(/use=all/);
     await expect
       .poll(async () => Number.parseInt(await page.locator('.lw-lead').innerText(), 10))

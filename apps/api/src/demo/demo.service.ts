@@ -1,4 +1,9 @@
-import { type DemoFish, type DemoPicture, type DemoScoreSheet, demoScenario } from '@linewright/seed';
+import {
+  type DemoFish,
+  type DemoPicture,
+  type DemoScoreSheet,
+  demoScenario,
+} from '@linewright/seed';
 import { Injectable, Logger } from '@nestjs/common';
 import { DataSource, type EntityManager, type EntityTarget, type ObjectLiteral } from 'typeorm';
 import { KeeperRow } from '../accounts/keeper.entity.js';
@@ -90,7 +95,7 @@ export class DemoService {
         await this.photos.add(photo, bytes, { id: '', name: 'demo scenario' });
       }
     } catch (error) {
-      this.log.warn(`The demo's drawings were left out: ${String(error)}`);
+      this.log.warn(`The demo's drawings were not loaded: ${String(error)}`);
     }
   }
 

@@ -105,7 +105,7 @@ register(Disposition, 'Disposition', 'What was decided about a fish.', {
   CULLED: 'Culled, with a reason.',
   PLACED: 'Passed on to someone else.',
   DIED: 'Died.',
-  ELSEWHERE: 'Never here: known only as a parent.',
+  ELSEWHERE: 'Ancestor only: known as a parent, lived elsewhere.',
 });
 register(FishPlace, 'FishPlace', 'Where a fish swims, whoever keeps its record.', {
   HERE: 'In the tanks of this install.',

@@ -158,7 +158,7 @@ function FilterBar() {
         ]}
       />
       <Checkbox
-        label="Withdrawn too"
+        label="Include withdrawn"
         checked={search.get('withdrawn') === 'yes'}
         onChange={(event) => set('withdrawn', event.currentTarget.checked ? 'yes' : '')}
         style={{ alignSelf: 'center' }}
@@ -188,10 +188,10 @@ export function FishListScreen() {
         <>
           {pages.totalCount === null
             ? ''
-            : `${plural(pages.totalCount, 'fish', 'fish')}${hereOnly ? ' alive here' : ''}${filtered ? ', by the filter' : ''}. `}
+            : `${plural(pages.totalCount, 'fish', 'fish')}${hereOnly ? ' alive here' : ''}${filtered ? ', filtered' : ''}. `}
           {hereOnly && pages.totalCount !== null && (
             <Link to={`/fish?${all.toString()}`}>
-              Show those with partners, placed, culled and dead too
+              Also show fish with partners, placed, culled and dead
             </Link>
           )}
         </>
@@ -251,7 +251,7 @@ export function FishListScreen() {
 function NoneFit() {
   return (
     <Empty action={<Link to="/fish?use=all">Show all fish</Link>}>
-      No fish fits this filter. Widen it, or tick “Withdrawn too” if the record may have been
+      No fish fits this filter. Widen it, or tick “Include withdrawn” if the record may have been
       withdrawn.
     </Empty>
   );

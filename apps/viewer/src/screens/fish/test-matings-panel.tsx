@@ -55,7 +55,7 @@ export function TestMatingsPanel({ fishId, locus }: { fishId: string; locus: Car
           data={[{ value: '', label: 'any' }, ...lines]}
         />
         <TextInput
-          label="Young you would score"
+          label="Young you can score"
           inputMode="numeric"
           value={typed}
           error={fry.success ? undefined : 'Give a whole number from 1 to 100.'}
@@ -92,7 +92,7 @@ function Ranked({ found }: { found: TestMatings }) {
   return (
     <>
       <DataTable
-        caption="Test matings, most telling first"
+        caption="Test matings, most informative first"
         rows={found.matings}
         rowKey={(one) => one.name}
         columns={[
@@ -111,7 +111,7 @@ function Ranked({ found }: { found: TestMatings }) {
           },
           {
             key: 'tells',
-            title: 'Doubt removed',
+            title: 'Uncertainty removed',
             number: true,
             cell: (one) => chanceText(one.share),
           },
@@ -132,10 +132,10 @@ function Ranked({ found }: { found: TestMatings }) {
       />
       <p className="lw-quiet">{comparedWords(found)}</p>
       <p className="lw-quiet">
-        “Doubt removed” is the share of the uncertainty about its genotype that such a brood is
-        expected to take away. “Fry” are those to score for a carrier to have given itself away;
-        “out of reach” where this partner may not show it however many are raised. Every fry raised
-        needs a home.
+        “Uncertainty removed” is the share of the uncertainty about its genotype that such a brood
+        is expected to take away. “Fry” are those to score before a carrier would show itself; “out
+        of reach” where this partner may not show it however many are raised. Every fry raised needs
+        a home.
       </p>
     </>
   );

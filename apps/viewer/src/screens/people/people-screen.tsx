@@ -5,26 +5,26 @@ import { Screen } from '../../components/screen.js';
 import { Shown } from '../../components/states.js';
 import { PasswordSection } from './password-section.js';
 
-export function KeepersScreen() {
+export function PeopleScreen() {
   const read = useRead(KEEPERS, {});
   return (
     <Screen
-      title="Keepers"
+      title="People"
       lead="Whose records are here: your own, and those of partners whose lines you took in."
     >
-      <Shown read={read} what="the keepers">
+      <Shown read={read} what="the people">
         {({ keepers }) => (
           <DataTable
-            caption="Keepers"
+            caption="People"
             rows={keepers}
-            rowKey={(keeper) => keeper.id}
+            rowKey={(person) => person.id}
             columns={[
-              { key: 'name', title: 'Name', cell: (keeper) => keeper.name },
+              { key: 'name', title: 'Name', cell: (person) => person.name },
               {
                 key: 'here',
                 title: 'Records kept',
-                cell: (keeper) =>
-                  keeper.here ? 'here, by you' : 'elsewhere; came in with a shared line',
+                cell: (person) =>
+                  person.here ? 'here, by you' : 'elsewhere; came in with a shared line',
               },
             ]}
           />

@@ -12,8 +12,8 @@ const statements = [
 ];
 
 /** Where a fish swims, apart from whose record it is and from what was decided about it. */
-export class PlaceOfFish1764101000000 implements MigrationInterface {
-  readonly name = 'PlaceOfFish1764101000000';
+export class PlaceOfFish1764121000000 implements MigrationInterface {
+  readonly name = 'PlaceOfFish1764121000000';
 
   async up(runner: QueryRunner): Promise<void> {
     for (const statement of statements) await runner.query(statement);

@@ -33,7 +33,7 @@ function SessionFoot() {
     <div className="lw-nav-foot">
       <ColourSchemeChoice />
       <p>
-        {session.demoOpen ? 'Demo records' : (session.keeper?.name ?? 'Keeper')}
+        {session.demoOpen ? 'Demo records' : (session.keeper?.name ?? 'Owner')}
         {session.demoOpen && <span className="lw-quiet"> (all invented)</span>}
       </p>
       <SignOut />
@@ -46,7 +46,7 @@ function BottomBar({ onMore, moreOpen }: { onMore: () => void; moreOpen: boolean
     .flatMap((group) => group.places)
     .filter((place) => place.inBar === true);
   return (
-    <nav className="lw-bar" aria-label="Main, short">
+    <nav className="lw-bar" aria-label="Main, short list">
       {inBar.map((place) => (
         <NavLink key={place.to} to={place.to}>
           {place.label}
@@ -60,7 +60,7 @@ function BottomBar({ onMore, moreOpen }: { onMore: () => void; moreOpen: boolean
 }
 
 /** Navigation at the side (wide) or at the bottom (phone), and the screen. */
-export function Shell() {
+export function Frame() {
   const [moreOpen, setMoreOpen] = useState(false);
   const mainRef = useRef<HTMLElement>(null);
   const { pathname } = useLocation();
@@ -70,7 +70,7 @@ export function Shell() {
   }, [pathname]);
   return (
     <OutboxProvider>
-      <div className="lw-shell">
+      <div className="lw-frame">
         <a className="lw-skip" href="#content">
           Skip to the content
         </a>

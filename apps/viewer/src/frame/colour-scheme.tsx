@@ -1,7 +1,7 @@
 import { useMantineColorScheme, type MantineColorScheme } from '@mantine/core';
 
 const words: Record<MantineColorScheme, string> = {
-  auto: 'as the device',
+  auto: 'same as device',
   light: 'light',
   dark: 'dark',
 };

@@ -47,7 +47,7 @@ export const placeGroups: readonly PlaceGroup[] = [
     ],
   },
   {
-    title: 'Exchange',
+    title: 'Files and labels',
     places: [
       { to: '/import', label: 'Import' },
       { to: '/files', label: 'Export' },
@@ -56,10 +56,10 @@ export const placeGroups: readonly PlaceGroup[] = [
     ],
   },
   {
-    title: 'House',
+    title: 'General',
     places: [
       { to: '/waiting', label: 'On this device' },
-      { to: '/keepers', label: 'Keepers' },
+      { to: '/people', label: 'People' },
       { to: '/cautions', label: 'Cautions' },
     ],
   },

@@ -66,7 +66,7 @@ export function SessionGate({ children }: { children: ReactNode }) {
       <SessionContext value={session.signedIn ? session : lastOpen}>
         {children}
         <Sheet title="Sign in to go on" opened={!session.signedIn} onClose={leave}>
-          <p>Your session has ended. What you typed is still there behind this sheet.</p>
+          <p>Your session has ended. What you typed is still on the page behind this one.</p>
           {session.demoOffered ? (
             <OpenDemoButton onOpened={askAgain} />
           ) : (

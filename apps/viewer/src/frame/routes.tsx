@@ -3,7 +3,7 @@ import { createBrowserRouter, Navigate, type RouteObject } from 'react-router';
 import { Loading } from '../components/states.js';
 import { RouteError } from './route-error.js';
 import { SessionGate } from './session-gate.js';
-import { Shell } from './shell.js';
+import { Frame } from './frame.js';
 
 function at(path: string, load: () => Promise<ComponentType>): RouteObject {
   return { path, lazy: async () => ({ Component: await load() }), errorElement: <RouteError /> };
@@ -68,7 +68,7 @@ const screens: RouteObject[] = [
   at('files', () => import('../screens/export/export-screen.js').then((m) => m.ExportScreen)),
   at('share', () => import('../screens/share/share-screen.js').then((m) => m.ShareScreen)),
   at('waiting', () => import('../screens/waiting/waiting-screen.js').then((m) => m.WaitingScreen)),
-  at('keepers', () => import('../screens/keepers/keepers-screen.js').then((m) => m.KeepersScreen)),
+  at('people', () => import('../screens/people/people-screen.js').then((m) => m.PeopleScreen)),
   at('water', () => import('../screens/water/water-screen.js').then((m) => m.WaterScreen)),
   at('print', () => import('../screens/print/print-screen.js').then((m) => m.PrintScreen)),
   at('cautions', () =>
@@ -81,7 +81,7 @@ export const router = createBrowserRouter([
     path: '/',
     element: (
       <SessionGate>
-        <Shell />
+        <Frame />
       </SessionGate>
     ),
     errorElement: <RouteError />,

@@ -37,7 +37,7 @@ export function SignOut() {
         <p>
           {plural(waiting, 'entry has', 'entries have')} not reached the server. They stay on this
           device and are sent when you sign in here again; nobody else can send them. Until then
-          they are nowhere else.
+          they exist only here.
         </p>
         <ProblemNotice problem={problem} />
         <div className="lw-form-buttons">
@@ -51,7 +51,7 @@ export function SignOut() {
             Stay and send them
           </Button>
           <Button loading={saving} onClick={() => void signOut()}>
-            Sign out all the same
+            Sign out anyway
           </Button>
         </div>
       </Sheet>

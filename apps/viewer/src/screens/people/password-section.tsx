@@ -15,7 +15,7 @@ import { NewPasswordFields, newPassword, sameTwice, typedTwice } from '../sessio
 const schema = z.object({ current: z.string(), ...newPassword }).refine(sameTwice, typedTwice);
 const empty = { current: '', password: '', repeat: '' };
 
-/** Sets the owner's password, or changes it for who knows the one so far. */
+/** Sets the owner's password, or changes it for a person who knows the current one. */
 export function PasswordSection() {
   const read = useRead(SESSION, {});
   return (
@@ -34,7 +34,7 @@ function PasswordForm({ hasPassword }: { hasPassword: boolean }) {
   return (
     <>
       {!hasPassword && (
-        <p>No password is set: whoever uses this computer can open these records.</p>
+        <p>No password is set: anyone who uses this computer can open these records.</p>
       )}
       {changed && <Done>The password is changed. Other browsers have to sign in again.</Done>}
       <RecordForm
@@ -50,7 +50,7 @@ function PasswordForm({ hasPassword }: { hasPassword: boolean }) {
         }}
       >
         {hasPassword && (
-          <SecretField name="current" label="Password so far" autoComplete="current-password" />
+          <SecretField name="current" label="Current password" autoComplete="current-password" />
         )}
         <NewPasswordFields />
       </RecordForm>

@@ -8,12 +8,12 @@ export function RouteError() {
   const detail = error instanceof Error ? error.message : null;
   return (
     <main className="lw-alone">
-      <title>{missing ? 'No such page · Linewright' : 'A fault · Linewright'}</title>
+      <title>{missing ? 'No such page · Linewright' : 'Something failed · Linewright'}</title>
       <h1>{missing ? 'No such page' : 'This screen failed'}</h1>
       <div className="lw-notice lw-notice-problem" role="alert">
         <p>
           {missing
-            ? `Nothing lives at ${window.location.pathname}. The address may be mistyped.`
+            ? `There is no page at ${window.location.pathname}. Check the address for a typing mistake.`
             : 'The fault is in Linewright, not in your records; nothing was saved or lost. Load the page again; if it fails again, report the line below.'}
         </p>
         {detail !== null && <p className="lw-mono">{detail}</p>}
