@@ -238,7 +238,7 @@ describe('the sorting bench on a phone', () => {
     await form.getByLabel('Number of fry').fill('20');
     await form.getByRole('button', { name: 'bent spine' }).tap();
     await form.getByLabel('Thought to be heritable').check();
-    await form.getByLabel('Locus it is put down to').selectOption('dt');
+    await form.getByLabel('Locus thought to cause it').selectOption('dt');
     await form.getByLabel('Count them in this class').selectOption({ index: 1 });
     await form.getByRole('button', { name: 'Record the cull' }).tap();
     await form.waitFor({ state: 'detached' });
@@ -846,7 +846,7 @@ describe('the sorting bench on a phone', () => {
     const here = await page.locator('.lw-lead').innerText();
     expect(await page.getByText('culled ·').count()).toBe(0);
     await page.screenshot({ path: join(folder, 'fish-list-phone.png') });
-    await page.getByRole('link', { name: 'Show culled, died and placed too' }).tap();
+    await page.getByRole('link', { name: 'Also show culled, dead and placed fish' }).tap();
     await page.waitForURL(/use=all/);
     await expect
       .poll(async () => Number.parseInt(await page.locator('.lw-lead').innerText(), 10))

@@ -43,7 +43,7 @@ describe('the breeder’s day on a phone', () => {
 
   it('starts the log of a spawn with the decision to pair', async () => {
     await page.goto(server.url);
-    await page.getByLabel(/^Keeper name/).fill('Journey keeper');
+    await page.getByLabel(/^Your name/).fill('Journey keeper');
     await page
       .getByLabel(/^Password(?! again)/)
       .first()
@@ -181,9 +181,9 @@ describe('the breeder’s day on a phone', () => {
     // Six days away: beyond the three days shown at first.
     await page.getByRole('button', { name: 'Show two weeks' }).tap();
     const snails = task('Snails in against leftovers');
-    await snails.getByRole('button', { name: /^Leave out/ }).tap();
-    await snails.getByLabel('Why it is left out').fill('not allowed here');
-    await snails.getByRole('button', { name: 'Leave out', exact: true }).tap();
+    await snails.getByRole('button', { name: /^Skip/ }).tap();
+    await snails.getByLabel('Why it is skipped').fill('not allowed here');
+    await snails.getByRole('button', { name: 'Skip', exact: true }).tap();
     await snails.waitFor({ state: 'detached' });
   });
 

@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { blueBrood, findInList } from './demo-stock.js';
 import { type OpenPage, type RunningServer, openDemo, openPage, pictures } from './harness.js';
 import { screenFaults, settleAt } from './looking.js';
 
@@ -26,7 +27,7 @@ const screens = [
   '/import',
   '/files',
   '/share',
-  '/keepers',
+  '/people',
   '/water',
   '/print',
   '/cautions',
@@ -65,9 +66,10 @@ describe('the demo, looked at', () => {
   it('draws the pedigree of a line-bred fish, each fish once', async () => {
     await page.emulateMedia({ colorScheme: 'light' });
     await settle('/fish');
-    await page.getByLabel('Find').fill('RB26-02');
+    const brood = await blueBrood(page);
+    await findInList(page, brood);
     await page
-      .getByRole('link', { name: /^RB26-02-/ })
+      .getByRole('link', { name: new RegExp(`^${brood}-`) })
       .first()
       .click();
     // The list's own heading is there at once; the address changes when the fish's page has come.

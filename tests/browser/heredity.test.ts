@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { ask } from './demo-stock.js';
 import { type OpenPage, type RunningServer, openDemo, openPage } from './harness.js';
 import { quiet, screenFaults, settleAt } from './looking.js';
 
@@ -13,6 +14,8 @@ interface Ids {
   sire: string;
   dam: string;
   spawn: string;
+  /** Day on which that brood was counted. */
+  countedOn: string;
 }
 
 describe('heredity, looked at', () => {
@@ -21,22 +24,18 @@ describe('heredity, looked at', () => {
   let page: Page;
   let ids: Ids;
 
-  const graphql = <Data>(query: string): Promise<Data> =>
-    page.evaluate(async (text) => {
-      const response = await fetch('/graphql', {
-        method: 'POST',
-        headers: { 'content-type': 'application/json' },
-        body: JSON.stringify({ query: text }),
-      });
-      return ((await response.json()) as { data: never }).data;
-    }, query);
+  const graphql = <Data>(query: string): Promise<Data> => ask<Data>(page, query);
 
   /** A blue fish of which it is not settled whether it carries double tail, a pair, and a counted brood. */
   const find = async (): Promise<Ids> => {
     type Fish = { node: { id: string; sex: string; line: { code: string } | null } };
     const { fishList, spawnList } = await graphql<{
       fishList: { edges: Fish[] };
-      spawnList: { edges: { node: { id: string; classCounts: { locusIds: string[] }[] } }[] };
+      spawnList: {
+        edges: {
+          node: { id: string; classCounts: { locusIds: string[]; countedOn: string }[] };
+        }[];
+      };
     }>(`
       {
         fishList(first: 200, filter: { dispositions: [KEEPER] }) {
@@ -56,6 +55,7 @@ describe('heredity, looked at', () => {
               id
               classCounts {
                 locusIds
+                countedOn
               }
             }
           }
@@ -74,10 +74,16 @@ describe('heredity, looked at', () => {
       break;
     }
     const of = (sex: string): string => blue.find((one) => one.sex === sex)?.id ?? '';
-    const spawn = spawnList.edges.find(({ node }) =>
-      node.classCounts.some((count) => count.locusIds.includes('dt')),
-    );
-    return { fish: fish ?? '', sire: of('MALE'), dam: of('FEMALE'), spawn: spawn?.node.id ?? '' };
+    const counted = spawnList.edges
+      .flatMap(({ node }) => node.classCounts.map((count) => ({ ...count, id: node.id })))
+      .find((count) => count.locusIds.includes('dt'));
+    return {
+      fish: fish ?? '',
+      sire: of('MALE'),
+      dam: of('FEMALE'),
+      spawn: counted?.id ?? '',
+      countedOn: counted?.countedOn ?? '',
+    };
   };
 
   const settle = (path: string): Promise<void> => settleAt(page, `${server.url}${path}`);
@@ -105,7 +111,7 @@ describe('heredity, looked at', () => {
     await locus.getByText(/tried by leaving each out|moves it by itself/).waitFor();
     expect(await locus.innerText()).toMatch(/Before any record is looked at/);
     await page.screenshot({ path: join(folder, 'carriers-fish.png') });
-    await locus.getByRole('button', { name: 'Which mating would tell?' }).click();
+    await locus.getByRole('button', { name: 'Which test mating would show it?' }).click();
     const sheet = page.getByRole('dialog');
     await sheet.getByText(/any fish known to be dt\/dt/).waitFor();
     await page.keyboard.press('Escape');
@@ -119,7 +125,7 @@ describe('heredity, looked at', () => {
       .first()
       .waitFor();
     const before = await locus.innerText();
-    await page.getByRole('button', { name: 'Record what you see' }).click();
+    await page.getByRole('button', { name: 'Record appearance' }).click();
     const sheet = page.getByRole('dialog');
     await sheet.getByLabel('Locus').selectOption('dt');
     await sheet.getByLabel('What you see').selectOption('double');
@@ -164,39 +170,39 @@ describe('heredity, looked at', () => {
       .getByLabel('Name', { exact: true })
       .or(sheet.getByLabel('Name *'))
       .first()
-      .fill('Glow');
-    await sheet.getByLabel(/^Short name/).fill('glow');
+      .fill('Mottle');
+    await sheet.getByLabel(/^Short name/).fill('mottle');
     for (const [label, text] of [
-      ['Symbol of allele 1', 'Gl'],
+      ['Symbol of allele 1', 'Mo'],
       ['What allele 1 does', 'plain'],
-      ['Symbol of allele 2', 'gl'],
-      ['What allele 2 does', 'glowing'],
-      ['Genotype 1', 'Gl/-'],
-      ['Look 1', 'plain'],
-      ['Genotype 2', 'gl/gl'],
-      ['Look 2', 'glowing'],
+      ['Symbol of allele 2', 'mo'],
+      ['What allele 2 does', 'mottled'],
+      ['Genotype 1', 'Mo/-'],
+      ['Appearance 1', 'plain'],
+      ['Genotype 2', 'mo/mo'],
+      ['Appearance 2', 'mottled'],
     ] as const) {
       await sheet.getByLabel(label).fill(text);
     }
     await sheet.getByRole('button', { name: 'Define the locus' }).click();
-    const locus = page.getByRole('article', { name: 'Glow' });
+    const locus = page.getByRole('article', { name: 'Mottle' });
     await locus.getByText(/your own, version 1/).waitFor();
     // Its looks can be wanted of a brood, and the API takes them.
     await settle('/next-pairing');
-    await page.getByRole('combobox', { name: 'Looks wanted' }).fill('glowing');
-    await page.getByRole('option', { name: 'glowing · Glow' }).click();
-    await page.waitForURL(/look=[^&]*%3Aglowing/);
+    await page.getByRole('combobox', { name: 'Appearance wanted' }).fill('mottled');
+    await page.getByRole('option', { name: 'mottled · Mottle' }).click();
+    await page.waitForURL(/look=[^&]*%3Amottled/);
     await page.waitForLoadState('networkidle');
     expect(await page.getByRole('alert').count()).toBe(0);
     await settle('/loci');
-    await locus.getByRole('button', { name: 'Withdraw Glow' }).click();
+    await locus.getByRole('button', { name: 'Withdraw Mottle' }).click();
     await sheet
       .getByLabel(/Reason|Why/)
       .first()
       .fill('two loci after all');
     await sheet.getByRole('button', { name: 'Withdraw' }).click();
     await locus.getByText(/^Withdrawn:/).waitFor();
-    await locus.getByRole('button', { name: 'Versions of Glow' }).click();
+    await locus.getByRole('button', { name: 'Versions of Mottle' }).click();
     await sheet.getByText(/version 1,/).waitFor();
   });
 
@@ -222,7 +228,7 @@ describe('heredity, looked at', () => {
             locusIds: ["ms-1"]
             phenotype: "plain scales"
             number: 12
-            countedOn: "2026-09-03"
+            countedOn: "${ids.countedOn}"
           }
         ) {
           id

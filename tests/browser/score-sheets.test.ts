@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { blueBrood, findInList } from './demo-stock.js';
 import { type OpenPage, type RunningServer, openDemo, openPage, pictures } from './harness.js';
 import { PHONE, accessibilityFaults, settleAt } from './looking.js';
 
@@ -62,10 +63,10 @@ describe('score sheets and photos on a phone', () => {
     await page.getByLabel('Name', { exact: false }).first().fill('Evening look');
     await page.getByLabel('Add a trait').selectOption({ label: 'Caudal spread' });
     await page.getByLabel('Add a trait').selectOption({ label: 'Fin balance' });
-    await page.getByLabel('Nothing at').first().fill('120');
+    await page.getByLabel('No points at').first().fill('120');
     await page.getByLabel('Weight').first().fill('3');
     // A weight on one trait only is refused, and what was typed stays.
-    await page.getByLabel('All at').first().fill('180');
+    await page.getByLabel('Full points at').first().fill('180');
     await page.getByRole('button', { name: 'Save sheet' }).click();
     await page.getByText('Give every trait a weight').first().waitFor();
     await page.getByLabel('Weight').nth(1).fill('1');
@@ -81,8 +82,9 @@ describe('score sheets and photos on a phone', () => {
 
   it('scores two fish on it, with totals by the weights', async () => {
     await settle('/fish');
-    await page.getByLabel('Find').fill('RB26-02');
-    const links = page.getByRole('link', { name: /^RB26-02-/ });
+    const brood = await blueBrood(page);
+    await findInList(page, brood);
+    const links = page.getByRole('link', { name: new RegExp(`^${brood}-`) });
     await links.first().waitFor();
     for (const k of [0, 1]) {
       const href = await links.nth(k).getAttribute('href');
@@ -108,7 +110,7 @@ describe('score sheets and photos on a phone', () => {
       const total = k === 0 ? '76.3 of 100' : '100.0 of 100';
       await dialog.getByText(total).waitFor();
       if (k === 0) await inspect('score-on-sheet-phone');
-      await dialog.getByRole('button', { name: 'Save look' }).click();
+      await dialog.getByRole('button', { name: 'Save scores' }).click();
       await dialog.getByText('Saved.').waitFor();
       await dialog.getByText(total).waitFor();
       await page.keyboard.press('Escape');
@@ -144,7 +146,7 @@ describe('score sheets and photos on a phone', () => {
       .setInputFiles({ name: 'a.jpg', mimeType: 'image/jpeg', buffer: Buffer.from('no picture') });
     await page.getByRole('button', { name: 'Add photo' }).click();
     await page.getByText('not a JPEG, PNG or WebP').waitFor();
-    await page.getByRole('button', { name: 'Leave out' }).click();
+    await page.getByRole('button', { name: 'Remove' }).click();
     await inspect('fish-photos-phone');
   });
 

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readPdf } from '../api/read-pdf.js';
+import { blueBrood } from './demo-stock.js';
 import { type OpenPage, type RunningServer, openDemo, openPage } from './harness.js';
 import { PHONE, accessibilityFaults, screenFaults, settleAt } from './looking.js';
 
@@ -161,7 +162,8 @@ describe('water, survival and printing in a browser', () => {
   });
 
   it('makes jar labels whose PDF holds the chosen fish, from the address given', async () => {
-    await settle('/fish?text=RB26-02');
+    const brood = await blueBrood(page);
+    await settle(`/fish?text=${brood}`);
     await page.getByRole('link', { name: 'Print labels' }).click();
     await page.getByRole('heading', { name: 'Labels and cards', level: 1 }).waitFor();
     await page.getByText(/means “this machine”/).waitFor();
@@ -174,7 +176,7 @@ describe('water, survival and printing in a browser', () => {
     ]);
     const pages = await readPdf(new Uint8Array(readFileSync(await download.path())));
     const words = pages[0]!.texts.map((text) => text.words);
-    expect(words.some((word) => word.startsWith('RB26-02-'))).toBe(true);
+    expect(words.some((word) => word.startsWith(`${brood}-`))).toBe(true);
     // Fifth place of a grid three across: second row, second column.
     const [first] = pages[0]!.texts;
     expect(first!.x).toBeGreaterThan(pages[0]!.width / 3);

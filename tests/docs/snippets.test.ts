@@ -2,7 +2,12 @@ import { mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'nod
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 
-const pages = fileURLToPath(new URL('../../docs/methods', import.meta.url));
+const docs = fileURLToPath(new URL('../../docs', import.meta.url));
+const pages = [docs, `${docs}/methods`].flatMap((place) =>
+  readdirSync(place)
+    .filter((page) => page.endsWith('.md'))
+    .map((page) => ({ page, text: readFileSync(`${place}/${page}`, 'utf8') })),
+);
 // Beside this file, so that the snippets' imports are found as any test's are; removed afterwards.
 const folder = fileURLToPath(new URL('./.snippets', import.meta.url));
 
@@ -12,18 +17,15 @@ interface Snippet {
   readonly code: string;
 }
 
-const snippets = readdirSync(pages)
-  .filter((page) => page.endsWith('.md'))
-  .flatMap((page): Snippet[] => {
-    const text = readFileSync(`${pages}/${page}`, 'utf8');
-    const found = text.matchAll(/<!-- snippet -->\s*```ts\n(.*?)\n```/gs);
-    return [...found].map(([, code], k) => ({
-      name: `${page}, snippet ${k + 1}`,
-      file: `${folder}/${page.replace(/\.md$/, '')}-${k + 1}.ts`,
-      // A snippet without imports would not be a module.
-      code: `${code!}\nexport {};\n`,
-    }));
-  });
+const snippets = pages.flatMap(({ page, text }): Snippet[] => {
+  const found = text.matchAll(/<!-- snippet -->\s*```ts\n(.*?)\n```/gs);
+  return [...found].map(([, code], k) => ({
+    name: `${page}, snippet ${k + 1}`,
+    file: `${folder}/${page.replace(/\.md$/, '')}-${k + 1}.ts`,
+    // A snippet without imports would not be a module.
+    code: `${code!}\nexport {};\n`,
+  }));
+});
 
 beforeAll(() => {
   mkdirSync(folder, { recursive: true });
@@ -32,15 +34,12 @@ beforeAll(() => {
 
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-describe('snippets of docs/methods', () => {
+describe('snippets of docs and docs/methods', () => {
   it('are found: every marker is followed by code', () => {
-    const markers = readdirSync(pages)
-      .filter((page) => page.endsWith('.md'))
-      .reduce(
-        (sum, page) =>
-          sum + readFileSync(`${pages}/${page}`, 'utf8').split('<!-- snippet -->').length - 1,
-        0,
-      );
+    const markers = pages.reduce(
+      (sum, { text }) => sum + text.split('<!-- snippet -->').length - 1,
+      0,
+    );
     expect(snippets).toHaveLength(markers);
     expect(markers).toBeGreaterThan(0);
   });

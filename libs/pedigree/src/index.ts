@@ -12,6 +12,14 @@ export {
   type PedigreeRows,
 } from './build-pedigree.js';
 export {
+  findBroodConflicts,
+  pedigreeOfBroods,
+  type BroodConflict,
+  type BroodRows,
+  type HiddenParent,
+  type ParentRole,
+} from './broods.js';
+export {
   completeGenerationEquivalents,
   completenessByGeneration,
   generationDepth,
@@ -19,3 +27,7 @@ export {
 export { ancestors, degreesOfRelationship, descendants, relativesOfDegree } from './relatives.js';
 export { subset, withAncestors } from './subset.js';
 export { offspringLists, type OffspringLists } from './offspring.js';
+export { fileText, hasBrokenLetters, lettersToCheck, textEncoding } from './file/file-text.js';
+export type { FileText, TextEncoding, UnicodeDecoder } from './file/file-text.js';
+export { withGuard, withoutGuard } from './file/formula-guard.js';
+export { looseSpelling } from './file/spelling.js';

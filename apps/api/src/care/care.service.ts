@@ -64,7 +64,7 @@ export class CareService {
     expectHappened(at);
     const note = trimmed(input.reason) ?? null;
     if (note === null) {
-      throw fieldError({ field: 'reason', message: 'Say why it is left out.' });
+      throw fieldError({ field: 'reason', message: 'Say why it is skipped.' });
     }
     return this.save(keeper, {
       id: input.id ?? randomUUID(),

@@ -103,7 +103,7 @@ register(Disposition, 'Disposition', 'What was decided about a fish.', {
   CULLED: 'Culled, with a reason.',
   PLACED: 'Passed on to someone else.',
   DIED: 'Died.',
-  ELSEWHERE: 'Never here: known only as a parent.',
+  ELSEWHERE: 'Ancestor only: known as a parent, lived elsewhere.',
 });
 register(GenotypeBasis, 'GenotypeBasis', 'What makes a genotype believed.', {
   ASSUMED: 'Taken from its looks or from what the seller said.',

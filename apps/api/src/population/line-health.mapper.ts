@@ -57,6 +57,9 @@ export const toFigures = (
     inbreeding: toFigure(health.inbreeding),
     lowestInbreeding: health.inbreeding.lowest,
     highestInbreeding: health.inbreeding.highest,
+    maleByFemale: toFigure(health.maleByFemale, {
+      none: 'It takes a male and a female in use: sex the fish, or count the unsorted too.',
+    }),
     meanKinship: toFigure(health.meanKinship),
     completeness: toFigure({
       value: health.completeness.meanEquivalents,

@@ -243,7 +243,14 @@ export class LineFiguresModel {
   highestInbreeding: number;
 
   @Field(() => StockFigureModel, {
-    description: 'Mean coancestry of the fish in use with each other and themselves.',
+    description:
+      'Mean coancestry of males with females in use: the mean F of their young, were each male as likely to mate with each female.',
+  })
+  maleByFemale: StockFigureModel;
+
+  @Field(() => StockFigureModel, {
+    description:
+      'Mean coancestry of the fish in use with each other, their own sex and themselves included. Not an F of young.',
   })
   meanKinship: StockFigureModel;
 

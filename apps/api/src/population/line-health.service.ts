@@ -114,6 +114,8 @@ export class LineHealthService {
       dam: pedigree.dam,
       members: at(members),
       inUse: at(inUse),
+      sex: inUse.map(({ sex }) => (sex === 'male' || sex === 'female' ? sex : 'unknown')),
+      ...(pedigree.hidden !== undefined && { hidden: pedigree.hidden }),
       bornOn: Float64Array.from(pedigree.ids, (id) => daysOf(fish.get(id)?.hatchDate ?? null)),
     };
     return { pedigree, fish, task };

@@ -65,6 +65,9 @@ export const LINE_HEALTH = graphql(
           }
           lowestInbreeding
           highestInbreeding
+          maleByFemale {
+            ...StockFigureParts
+          }
           meanKinship {
             ...StockFigureParts
           }

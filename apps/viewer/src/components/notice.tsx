@@ -22,7 +22,7 @@ export function ProblemNotice({
       <p>
         <strong aria-hidden="true">! </strong>
         {isOfFields(problem) && problem.fields.length > 1
-          ? `${problem.fields.length} things to mend:`
+          ? `${problem.fields.length} things to correct:`
           : problem.message}
       </p>
       {problem.fields.length > (isOfFields(problem) ? 1 : 0) && (
@@ -33,7 +33,7 @@ export function ProblemNotice({
         </ul>
       )}
       {problem.reference !== null && (
-        <p className="lw-quiet">Reference for the log: {problem.reference}</p>
+        <p className="lw-quiet">Error reference in the log: {problem.reference}</p>
       )}
       {onRetry !== undefined && <Button onClick={onRetry}>Try again</Button>}
     </div>

@@ -153,7 +153,7 @@ function FilterBar() {
         ]}
       />
       <Checkbox
-        label="Withdrawn too"
+        label="Include withdrawn"
         checked={search.get('withdrawn') === 'yes'}
         onChange={(event) => set('withdrawn', event.currentTarget.checked ? 'yes' : '')}
         style={{ alignSelf: 'center' }}
@@ -183,9 +183,9 @@ export function FishListScreen() {
         <>
           {pages.totalCount === null
             ? ''
-            : `${plural(pages.totalCount, 'fish', 'fish')}${hereOnly ? ' here: kept, held or not sorted yet' : ''}${filtered ? ', by the filter' : ''}. `}
+            : `${plural(pages.totalCount, 'fish', 'fish')}${hereOnly ? ' here: kept, held or not sorted yet' : ''}${filtered ? ', filtered' : ''}. `}
           {hereOnly && pages.totalCount !== null && (
-            <Link to={`/fish?${all.toString()}`}>Show culled, died and placed too</Link>
+            <Link to={`/fish?${all.toString()}`}>Also show culled, dead and placed fish</Link>
           )}
         </>
       }
@@ -244,7 +244,7 @@ export function FishListScreen() {
 function NoneFit() {
   return (
     <Empty action={<Link to="/fish?use=all">Show all fish</Link>}>
-      No fish fits this filter. Widen it, or tick “Withdrawn too” if the record may have been
+      No fish fits this filter. Widen it, or tick “Include withdrawn” if the record may have been
       withdrawn.
     </Empty>
   );

@@ -18,7 +18,7 @@ const schema = z
   })
   .refine(({ disposition, reason }) => disposition !== 'CULLED' || reason !== null, {
     path: ['reason'],
-    message: 'Give the reason for the cull: it is what the line is judged by later.',
+    message: 'Give the reason for the cull: it is used to judge the line later.',
   });
 
 const choices = [
@@ -27,7 +27,7 @@ const choices = [
   { value: 'CULLED', label: 'cull' },
   { value: 'PLACED', label: 'place: gave or sold it' },
   { value: 'DIED', label: 'died' },
-  { value: 'ELSEWHERE', label: 'never here: known only as a parent' },
+  { value: 'ELSEWHERE', label: 'ancestor only: known as a parent, lived elsewhere' },
   { value: 'UNSORTED', label: 'unsorted' },
 ];
 

@@ -59,7 +59,7 @@ function LinePage({ line }: { line: LineFacts }) {
           <Facts
             facts={[
               {
-                name: 'Keeper',
+                name: 'Record kept by',
                 value: line.keeper.here ? `${line.keeper.name} (here)` : line.keeper.name,
               },
               { name: 'Fish in use', value: line.inUseCount },

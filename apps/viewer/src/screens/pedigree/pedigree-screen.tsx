@@ -73,7 +73,7 @@ function PedigreeOf({ fish, partnerId, onPartner }: PedigreeOfProps) {
         {choose('Generations down', down, setDown, ['0', ...generations.slice(0, 6)])}
         <div className="lw-filter-text">
           <FishPicker
-            label={asSire ? 'Drop in a pairing with dam' : 'Drop in a pairing with sire'}
+            label={asSire ? 'Preview a brood with dam' : 'Preview a brood with sire'}
             value={partnerId}
             onChange={onPartner}
             {...(partnerSexes === undefined ? {} : { sexes: partnerSexes })}
@@ -186,7 +186,7 @@ function PlannedBrood({ brood, up }: { brood: HypotheticalBrood; up: number }) {
       <Section
         title={`Why F of the planned brood would be ${percent(inbreedingCoefficient)}`}
         aside={`${sire.tag} (${sexWord[sire.sex]}) × ${dam.tag} (${sexWord[dam.sex]})`}
-        actions={<Link to={`/pair?sire=${sire.id}&dam=${dam.id}`}>Look at this pair</Link>}
+        actions={<Link to={`/pair?sire=${sire.id}&dam=${dam.id}`}>Show this pair</Link>}
       >
         <InbreedingPaths inbreeding={brood.inbreeding} chosen={chosen} onChoose={setChosen} />
       </Section>

@@ -132,8 +132,8 @@ function TakeSection() {
           {report.conflicts > 0 && (
             <p>
               A record changed here and at the partner’s is not overwritten: both values are shown
-              below, and yours stays. What rests on a record that is not taken in is left out with
-              it.
+              below, and yours stays. Records that depend on one that is not taken in are not taken
+              in either.
             </p>
           )}
           <ProblemNotice problem={accepting.problem} />

@@ -162,7 +162,7 @@ function SpawnFactsSection({ spawn }: { spawn: SpawnFacts }) {
               spawn.pairing === null ? 'recorded without a plan' : `on ${spawn.pairing.plannedOn}`,
           },
           {
-            name: 'Keeper',
+            name: 'Record kept by',
             value: spawn.keeper.here ? `${spawn.keeper.name} (here)` : spawn.keeper.name,
           },
           { name: 'Note', value: spawn.note },

@@ -30,7 +30,7 @@ export function WaterScreen() {
   return (
     <Screen
       title="Water"
-      lead="What harms fish is the un-ionised part of ammonia, and that hangs on pH and temperature."
+      lead="What harms fish is the un-ionised part of ammonia, and that depends on pH and temperature."
       actions={
         <Button className="lw-primary" onClick={() => setRecording(true)}>
           Record reading
@@ -115,7 +115,7 @@ function Places({ places }: { places: readonly WaterPlace[] }) {
         },
         {
           key: 'standing',
-          title: 'Standing',
+          title: 'Status',
           cell: ({ latest }) => (
             <span className={`lw-standing-${latest.standing}`}>
               {standingWord[latest.standing]}
