@@ -15,8 +15,8 @@ const statements = [
 ];
 
 /** What is known of parents that nobody knows: broods that were mixed, and founders known to be unrelated. */
-export class UnknownParents1764083000000 implements MigrationInterface {
-  readonly name = 'UnknownParents1764083000000';
+export class UnknownParents1764112000000 implements MigrationInterface {
+  readonly name = 'UnknownParents1764112000000';
 
   async up(runner: QueryRunner): Promise<void> {
     for (const statement of statements) await runner.query(statement);
