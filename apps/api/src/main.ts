@@ -22,9 +22,16 @@ const fail = (error: unknown): never => {
   process.exit(1);
 };
 
+const gone = (error: unknown): void => {
+  process.stderr.write(
+    'The database server is gone and cannot be started again: Linewright ends here. What was recorded is kept; mend the cause and start it again.\n',
+  );
+  fail(error);
+};
+
 const run = async (): Promise<void> => {
   const started = performance.now();
-  const served = await serve(readConfig(process.env), say);
+  const served = await serve(readConfig(process.env), say, gone);
   say(
     `Linewright is at ${served.url} (ready in ${((performance.now() - started) / 1000).toFixed(1)} s; Ctrl-C stops it)`,
   );

@@ -77,9 +77,13 @@ const expectPassword = async (
   );
 };
 
-/** Opens the database, builds the API around it and listens. */
-export const serve = async (config: Config, log: (line: string) => void): Promise<Served> => {
-  const database = await openDatabase(config, log);
+/** Opens the database, builds the API around it and listens; `onGone` hears of a database that cannot be brought back. */
+export const serve = async (
+  config: Config,
+  log: (line: string) => void,
+  onGone: (error: unknown) => void = () => undefined,
+): Promise<Served> => {
+  const database = await openDatabase(config, log, onGone);
   try {
     const app = await NestFactory.create<NestExpressApplication>(
       AppModule.with(config, database.dataSource),

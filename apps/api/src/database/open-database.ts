@@ -25,10 +25,14 @@ const migrate = async (dataSource: DataSource): Promise<void> => {
   }
 };
 
-/** Opens the database of the configuration, embedded or under `DATABASE_URL`, migrated to today's schema. */
+/**
+ * Opens the database of the configuration, embedded or under `DATABASE_URL`, migrated to today's schema. With `onGone` the
+ * embedded server is looked after: started again when it is gone, and told when that cannot be done.
+ */
 export const openDatabase = async (
   config: Config,
   log: (line: string) => void = () => {},
+  onGone?: (error: unknown) => void,
 ): Promise<OpenDatabase> => {
   const embedded: EmbeddedDatabase | null =
     config.databaseUrl === undefined
@@ -38,6 +42,12 @@ export const openDatabase = async (
   try {
     const dataSource = await new DataSource(dataSourceOptions(url)).initialize();
     await migrate(dataSource);
+    if (onGone !== undefined)
+      embedded?.watch({
+        onLost: () => log('The database server is gone: starting it again.'),
+        onBack: () => log('The database server is back.'),
+        onGivenUp: onGone,
+      });
     return {
       url,
       dataSource,

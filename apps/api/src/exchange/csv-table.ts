@@ -16,6 +16,11 @@ export interface CsvTable {
 
 const delimiters = [',', ';', '\t'] as const;
 
+/** Columns, rows and letters of a cell of one file. */
+export const MOST_COLUMNS = 200;
+export const MOST_ROWS = 200_000;
+const LONGEST_RECORD = 100_000;
+
 /** Rows between two words on how far the reading is. */
 const REPORT_EVERY = 5_000;
 
@@ -44,6 +49,7 @@ const readRecords = (
       return record;
     },
     info: true,
+    max_record_size: LONGEST_RECORD,
     relax_column_count: true,
     skip_empty_lines: false,
     trim: true,
@@ -55,6 +61,29 @@ const readRecords = (
     next = info.lines + 1;
   }
   return rows;
+};
+
+const tooLarge = (message: string, remedy: string): ImportProblem => ({
+  ...{ line: 1, column: null, code: 'IMPORT_TOO_LARGE', value: null, message, remedy },
+});
+
+/** Looked for before the table is built: one that is far too wide or long would be the whole memory. */
+const sizeProblem = (plain: string, delimiter: string): ImportProblem | null => {
+  const end = plain.indexOf('\n');
+  const header = plain.slice(0, end < 0 ? LONGEST_RECORD : Math.min(end, LONGEST_RECORD));
+  const columns = header.split(delimiter).length;
+  if (columns > MOST_COLUMNS || end > LONGEST_RECORD)
+    return tooLarge(
+      `The first line has more than ${MOST_COLUMNS} columns.`,
+      'Remove the columns that are not needed, or look whether the file is separated by another sign.',
+    );
+  let rows = 0;
+  for (let at = end; at >= 0; at = plain.indexOf('\n', at + 1)) if (++rows > MOST_ROWS + 1) break;
+  if (rows <= MOST_ROWS + 1) return null;
+  return tooLarge(
+    `The file has more than ${MOST_ROWS.toLocaleString('en')} rows.`,
+    'Split it into several files, ancestors first.',
+  );
 };
 
 const unreadable = (error: CsvError): ImportProblem => ({
@@ -94,6 +123,8 @@ export const readTable = (
   // The reader counts both letters of a line end within quotes.
   const plain = text.replace(/^\uFEFF/, '').replace(/\r\n?/g, '\n');
   const delimiter = delimiterOf(plain);
+  const size = sizeProblem(plain, delimiter);
+  if (size !== null) return { delimiter, header: [], rows: [], problems: [size] };
   try {
     const [first, ...rows] = readRecords(plain, delimiter, onShare);
     if (first === undefined) {

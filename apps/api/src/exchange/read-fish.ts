@@ -2,6 +2,7 @@ import { isCalendarDate } from '../graphql/date.scalar.js';
 import type { FishSex } from '../fish/fish.entity.js';
 import type { CsvRow, CsvTable } from './csv-table.js';
 import { type ImportColumnRole, type MatchedColumn, readNumber } from './import-columns.js';
+import { LENGTHS } from '../limits/lengths.js';
 import type { ImportProblem, ImportProblemCode } from './import-problem.js';
 
 /** One row of the file, read. */
@@ -180,6 +181,17 @@ export const readFish = (
         null,
         'The fish has no tag.',
         'Give it a tag, or remove the row.',
+      );
+      continue;
+    }
+    if (own.length > LENGTHS.word) {
+      report(
+        line,
+        tag,
+        'IMPORT_TAG_LONG',
+        own.slice(0, LENGTHS.word),
+        `The tag has ${own.length} characters.`,
+        `Give a tag of at most ${LENGTHS.word} characters.`,
       );
       continue;
     }
