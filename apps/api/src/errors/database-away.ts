@@ -13,7 +13,8 @@ export const isDatabaseAway = (error: unknown): boolean => {
       errors?: unknown;
     };
     if (typeof code === 'string' && AWAY.test(code)) return true;
-    if (WORDS.test(at.message)) return true;
+    // What TypeORM says of a transaction whose connection broke.
+    if (at.name === 'QueryRunnerAlreadyReleasedError' || WORDS.test(at.message)) return true;
     at = driverError ?? cause ?? (Array.isArray(errors) ? errors[0] : undefined);
   }
   return false;
