@@ -14,7 +14,8 @@ export const isDatabaseAway = (error: unknown): boolean => {
     };
     if (typeof code === 'string' && AWAY.test(code)) return true;
     // What TypeORM says of a transaction whose connection broke.
-    if (at.name === 'QueryRunnerAlreadyReleasedError' || WORDS.test(at.message)) return true;
+    if (/^QueryRunner(Provider)?AlreadyReleasedError$/.test(at.name) || WORDS.test(at.message))
+      return true;
     at = driverError ?? cause ?? (Array.isArray(errors) ? errors[0] : undefined);
   }
   return false;
