@@ -301,7 +301,7 @@ class RowReader {
         line: first.line,
         column: header,
         code: 'IMPORT_ONLY_TAG',
-        message: `${bare.length === 1 ? 'One row has' : `${bare.length} rows have`} only a tag and become fish: ${some}${more}. Remove what is not a fish from the file.`,
+        message: `${bare.length === 1 ? 'One row has only a tag and becomes a fish' : `${bare.length} rows have only a tag and become fish`}: ${some}${more}. Remove what is not a fish from the file.`,
       },
     ];
   }
