@@ -67,7 +67,7 @@ describe('water, survival and printing in a browser', () => {
     await tallPicture('spawn-wide-light');
     const before = await page.getByText(/^Survival \d+ % at day \d+/).textContent();
     await page.getByLabel('Culls count as').selectOption('deathsOnly');
-    await page.getByText(/where the weak are culled it flatters/).waitFor();
+    await page.getByText(/where weak fish are culled, it looks better/).waitFor();
     expect(await page.getByText(/^Survival \d+ % at day \d+/).textContent()).not.toBe(before);
     await page.getByLabel('Start from').selectOption('EGGS');
     await page.getByRole('img', { name: /^Share of the eggs still alive/ }).waitFor();
