@@ -123,6 +123,12 @@ export class CreateFishInput {
   @Field(() => String, { nullable: true, description: 'Where it came from.' })
   origin?: string | null;
 
+  @Field(() => Boolean, {
+    nullable: true,
+    description: 'Its unknown parents are known to be unrelated to the other fish.',
+  })
+  declaredUnrelated?: boolean | null;
+
   @Field(() => String, { nullable: true, description: 'Anything else.' })
   note?: string | null;
 
@@ -174,6 +180,12 @@ export class CorrectFishInput {
 
   @Field(() => String, { nullable: true, description: 'Where it came from.' })
   origin?: string | null;
+
+  @Field(() => Boolean, {
+    nullable: true,
+    description: 'Its unknown parents are known to be unrelated to the other fish.',
+  })
+  declaredUnrelated?: boolean | null;
 
   @Field(() => String, { nullable: true, description: 'Anything else.' })
   note?: string | null;

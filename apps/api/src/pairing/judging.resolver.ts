@@ -11,6 +11,7 @@ import type { SignedInKeeper } from '../graphql/request-context.js';
 import { toCrossExpectation } from '../heredity/heredity.mapper.js';
 import { toComputation } from '../jobs/computation.mapper.js';
 import { ExplanationMapper } from '../kinship/explanation.js';
+import { basisOfPair } from '../kinship/pedigree.service.js';
 import { SliceService } from '../kinship/slice.service.js';
 import { toReason, toRowClasses, toTraitMeans, toWarning } from './judging.mapper.js';
 import { type Judged, JudgingService } from './judging.service.js';
@@ -124,7 +125,8 @@ export class JudgingResolver {
     ]);
     return {
       ...(await this.judgement(row, judged, plans, context)),
-      inbreeding: await this.explanations.ofBrood(sireId, damId, 50, context),
+      inbreedingNote: await this.explanations.whyUncertain([sireId, damId]),
+      inbreeding: await this.explanations.ofBrood(sireId, damId, 50),
       slice: await this.slices.ofBrood(sireId, damId, DRAWN_GENERATIONS, row.inbreeding),
       classes: toCrossExpectation(row.expected, broodSize ?? null),
     };
@@ -155,19 +157,23 @@ export class JudgingResolver {
     plans: ReadonlyMap<string, string>,
     context: object,
   ): Promise<PairingCandidateModel> {
+    const ancestors = await this.judging.named(row.commonAncestry.ancestors.map(({ id }) => id));
     return {
       sire: await this.fish(row.sireId, context),
       dam: await this.fish(row.damId, context),
       inbreedingCoefficient: row.inbreeding,
+      inbreedingBasis: basisOfPair(
+        judged.state,
+        judged.state.pedigree.indexOf(row.sireId),
+        judged.state.pedigree.indexOf(row.damId),
+      ),
       merit: row.score,
       discouraged: row.discouraged,
-      mainAncestors: await Promise.all(
-        row.commonAncestry.ancestors.map(async (a) => ({
-          ancestor: await this.fish(a.id, context),
-          pathCount: a.pathCount,
-          contribution: a.contribution,
-        })),
-      ),
+      mainAncestors: row.commonAncestry.ancestors.map((a) => ({
+        ancestor: ancestors.get(a.id)!,
+        pathCount: a.pathCount,
+        contribution: a.contribution,
+      })),
       classes: toRowClasses(row),
       traitMeans: toTraitMeans(row.traits, judged.traits),
       warnings: row.warnings.map(toWarning),

@@ -3,7 +3,7 @@ import { DateScalar } from '../graphql/date.scalar.js';
 import { ComputationModel } from '../jobs/computation.model.js';
 import { PageInfo as PageInfoModel } from '../graphql/page.js';
 import { FishModel } from '../fish/fish.model.js';
-import { PairingState } from '../graphql/enums.js';
+import { PairingState, InbreedingBasis } from '../graphql/enums.js';
 import { CrossClassModel, CrossExpectationModel } from '../heredity/heredity.model.js';
 import {
   AncestorShareModel,
@@ -113,6 +113,9 @@ export class PairingCandidateModel {
 
   @Field(() => Float, { description: 'F of the brood.' })
   inbreedingCoefficient: number;
+
+  @Field(() => InbreedingBasis, { description: 'How far this F can be trusted.' })
+  inbreedingBasis: InbreedingBasis;
 
   @Field(() => Float, {
     description: 'Sum of the weighted terms; a guide for sorting.',
@@ -230,6 +233,16 @@ export class PlannedBroodModel {
 
   @Field(() => ID, { nullable: true, description: 'The plan, when this pair is planned already.' })
   plannedPairingId: string | null;
+
+  @Field(() => InbreedingBasis, { description: 'How far this F can be trusted.' })
+  inbreedingBasis: InbreedingBasis;
+
+  @Field(() => String, {
+    nullable: true,
+    description:
+      'Why its F is not wholly known: whose parents nobody knows; null when it is known.',
+  })
+  inbreedingNote: string | null;
 
   @Field(() => InbreedingExplanationModel, { description: 'Where F comes from.' })
   inbreeding: InbreedingExplanationModel;

@@ -19,6 +19,7 @@ import { FishModel } from '../fish/fish.model.js';
 import { PairingState } from '../graphql/enums.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { WithdrawInput } from '../graphql/withdraw.input.js';
+import { InbreedingBasis } from '../graphql/enums.js';
 import { PedigreeService } from '../kinship/pedigree.service.js';
 import { SpawnLoader } from '../spawns/spawn.loader.js';
 import { toSpawn } from '../spawns/spawn.mapper.js';
@@ -120,6 +121,11 @@ export class PairingResolver {
     const now = today();
     const day = plannedOn > now ? plannedOn : now;
     return (await this.obstaclesLoader.of.of(context).load({ sireId, damId, day })).map(toWarning);
+  }
+
+  @ResolveField(() => InbreedingBasis, { description: 'How far this F can be trusted.' })
+  inbreedingBasis(@Parent() pairing: PairingModel): Promise<InbreedingBasis> {
+    return this.pedigrees.basisOfBrood(pairing.sireId, pairing.damId);
   }
 
   @ResolveField(() => [SpawnModel], { description: 'Spawns recorded from it.' })

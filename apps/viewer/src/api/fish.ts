@@ -15,6 +15,7 @@ export const fishRow = graphql(`
       name
     }
     inbreedingCoefficient
+    inbreedingBasis
     withdrawn {
       at
       reason
@@ -111,10 +112,13 @@ export const FISH_FACTS = graphql(`
         name
       }
       origin
+      declaredUnrelated
+      inbreedingNote
       note
       revision
       createdAt
       inbreedingCoefficient
+      inbreedingBasis
       completeGenerationEquivalents
       offspringCount
       withdrawn {
@@ -164,11 +168,13 @@ export const inbreedingParts = graphql(`
         id
         tag
         sex
+        unknownParentOf
       }
       fish {
         id
         tag
         sex
+        unknownParentOf
       }
       sireSteps
       damSteps
@@ -180,6 +186,7 @@ export const inbreedingParts = graphql(`
         id
         tag
         sex
+        unknownParentOf
       }
       pathCount
       contribution
@@ -216,9 +223,11 @@ export const pedigreeParts = graphql(`
       spawnId
       spawnTag
       hatchDate
+      unknownParentOf
       lineCode
       disposition
       inbreedingCoefficient
+      inbreedingBasis
     }
   }
 `);
@@ -326,6 +335,7 @@ export const FISH_FAMILY = graphql(
           failed
           fishCount
           inbreedingCoefficient
+          inbreedingBasis
           sire {
             id
             tag

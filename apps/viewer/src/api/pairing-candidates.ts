@@ -33,6 +33,7 @@ export const PAIRING_CANDIDATES = graphql(
         edges {
           node {
             inbreedingCoefficient
+            inbreedingBasis
             merit
             discouraged
             plannedPairingId

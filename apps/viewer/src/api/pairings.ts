@@ -12,6 +12,7 @@ export const PAIRINGS = graphql(`
       note
       revision
       inbreedingCoefficient
+      inbreedingBasis
       withdrawn {
         at
         reason
@@ -95,6 +96,7 @@ export const PLANNED_BROOD = graphql(
             sex
           }
         }
+        inbreedingBasis
         sire {
           id
           tag
@@ -120,6 +122,7 @@ export const PLANNED_BROOD = graphql(
         inbreeding {
           ...InbreedingParts
         }
+        inbreedingNote
         slice {
           ...PedigreeParts
         }
