@@ -8,7 +8,7 @@ import { LARGEST_PAGE, pageSize, readCursor, writeCursor } from '../graphql/page
 import { toCrossExpectation } from '../heredity/heredity.mapper.js';
 import { ExplanationMapper } from '../kinship/explanation.js';
 import { SliceService } from '../kinship/slice.service.js';
-import { toReason, toRowClasses, toTraitMeans, toWarning } from './judging.mapper.js';
+import { parentsOf, toReason, toRowClasses, toTraitMeans, toWarning } from './judging.mapper.js';
 import { JudgingService } from './judging.service.js';
 import { OutcrossInput, PairingInput, PairingSortField } from './pairing.inputs.js';
 import {
@@ -80,7 +80,7 @@ export class JudgingResolver {
             contribution: a.contribution,
           })),
         ),
-        classes: toRowClasses(row),
+        classes: toRowClasses(row, judged.input),
         traitMeans: toTraitMeans(row.traits, judged.traits),
         warnings: row.warnings.map(toWarning),
         reasons: row.reasons.map(toReason),
@@ -124,7 +124,11 @@ export class JudgingResolver {
       inbreedingCoefficient: explanation.inbreeding,
       inbreeding: await this.explanations.ofBrood(sireId, damId, 50, context),
       slice: await this.slices.ofBrood(sireId, damId, DRAWN_GENERATIONS, explanation.inbreeding),
-      classes: toCrossExpectation(explanation.expected, broodSize ?? null),
+      classes: toCrossExpectation(
+        explanation.expected,
+        broodSize ?? null,
+        parentsOf(judged.input, sireId, damId),
+      ),
       warnings: explanation.warnings.map(toWarning),
       traitMeans: toTraitMeans(explanation.traits, judged.traits),
       reasons: explanation.reasons.map(toReason),
