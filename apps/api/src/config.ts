@@ -9,6 +9,8 @@ export interface Config {
   readonly dataDir: string;
   /** Where pictures lie; the same folder for every process on one database. */
   readonly photosDir: string;
+  /** Where backups are put by themselves; best a folder on another disk. */
+  readonly backupDir: string;
   /** True when the API sits behind a proxy that ends TLS and sets `X-Forwarded-Proto`. */
   readonly trustProxy: boolean;
   /** True when sign-in over plain HTTP beyond loopback was allowed by name. */
@@ -122,6 +124,7 @@ export const readConfig = (environment: NodeJS.ProcessEnv): Config => ({
   databaseUrl: databaseUrl(environment),
   dataDir: dataDir(environment),
   photosDir: resolve(text(environment, 'PHOTOS_DIR') ?? join(dataDir(environment), 'photos')),
+  backupDir: resolve(text(environment, 'BACKUP_DIR') ?? join(dataDir(environment), 'backups')),
   trustProxy: flag(environment, 'TRUST_PROXY'),
   plainHttp: flag(environment, 'PLAIN_HTTP'),
   publicAddress: publicAddress(environment),

@@ -64,6 +64,10 @@ const expectPassword = async (
     if (owner === null) await accounts.createOwner('Keeper', config.ownerPassword);
     else if (!(await accounts.hasPassword(owner.id)))
       await accounts.setPassword(owner.id, config.ownerPassword);
+    else
+      log(
+        'OWNER_PASSWORD sets the first password only, and there is one: it stays as it is. "npm run password" sets a new one.',
+      );
     return;
   }
   if (owner === null) {
@@ -77,9 +81,13 @@ const expectPassword = async (
   );
 };
 
-/** Opens the database, builds the API around it and listens. */
-export const serve = async (config: Config, log: (line: string) => void): Promise<Served> => {
-  const database = await openDatabase(config, log);
+/** Opens the database, builds the API around it and listens. Told by its signal to stop, it leaves nothing running and throws the signal's reason. */
+export const serve = async (
+  config: Config,
+  log: (line: string) => void,
+  signal?: AbortSignal,
+): Promise<Served> => {
+  const database = await openDatabase(config, log, signal);
   try {
     const app = await NestFactory.create<NestExpressApplication>(
       AppModule.with(config, database.dataSource),
@@ -97,6 +105,7 @@ export const serve = async (config: Config, log: (line: string) => void): Promis
     app.useGlobalFilters(new RequestErrorFilter());
     serveViewer(app);
     await expectPassword(config, app.get(AccountsService), log);
+    signal?.throwIfAborted();
     await app.listen(config.port, config.host);
     const address = app.getHttpServer().address() as { port: number };
     const host = config.host.includes(':') ? `[${config.host}]` : config.host;
@@ -105,8 +114,11 @@ export const serve = async (config: Config, log: (line: string) => void): Promis
       databaseUrl: database.url,
       app,
       close: async () => {
-        await app.close();
-        await database.close();
+        try {
+          await app.close();
+        } finally {
+          await database.close();
+        }
       },
     };
   } catch (error) {

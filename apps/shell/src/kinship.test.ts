@@ -76,6 +76,25 @@ describe('the kinship command', () => {
     ]);
   });
 
+  it('writes no cell that a spreadsheet would run, and reads what it wrote', () => {
+    const tags = ['=1+1', '@sum', '"\t-2"', "'=x", '-3'];
+    const { out } = kinship(
+      file('runs.csv', ['tag,sire,dam', ...tags.map((t) => `${t},,`)].join('\n')),
+    );
+    const written = out
+      .split('\n')
+      .slice(1, -1)
+      .map((row) => row.split(',')[0]);
+    // An apostrophe that stood before a formula was one of a guard.
+    expect(written).toEqual(["'=1+1", "'@sum", "'\t-2", "'=x", '-3']);
+    const again = kinship(
+      file('again.csv', ['tag,sire,dam', ...written.map((t) => `${t},,`)].join('\n')),
+    );
+    expect(again.out).toBe(out);
+    const pairs = kinship('again.csv', '--pairs', file('runs-pairs.csv', "=1+1,'@sum\n"));
+    expect(pairs.out.split('\n')[1]).toBe("'=1+1,'@sum,0.000000000000");
+  });
+
   it('prints the coancestry of pairs, with or without a header', () => {
     const pedigree = file('sibs.csv', SIBS.join('\n'));
     const wanted = 'first,second,coancestry\nred,blue,0.250000000000\nfry,fry,0.625000000000\n';

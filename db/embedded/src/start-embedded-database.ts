@@ -22,6 +22,8 @@ export interface EmbeddedDatabaseOptions {
    * cluster in a folder under /var/lib/linewright and leave a note in `dataDir`, or fail. Default `relocate`.
    */
   readonly onUnreachable?: 'relocate' | 'fail';
+  /** Ends the wait for other processes that start or stop the server; a start that is under way goes on to its end. */
+  readonly signal?: AbortSignal;
 }
 
 /** A running server that this process may use until it calls {@link EmbeddedDatabase.stop}. */
@@ -67,16 +69,22 @@ export async function startEmbeddedDatabase(
   const found = findPlatformPackage();
   const where = layOut(options.dataDir, options.onUnreachable ?? 'relocate');
   return guarded(where, () =>
-    withFolderLock(where.lockDir, LOCK_TIMEOUT_MS, async () => {
-      const binaries = prepareBinaries(found, where.account);
-      await readyCluster(where, binaries, found.major, log);
-      const { port, password, attached } = await serve(where, binaries, options.port);
-      const note = await attend(where.attendanceDir);
-      log(
-        `${attached ? 'Attached to the database' : 'Database started'} on 127.0.0.1:${port}, records in ${where.clusterDir}`,
-      );
-      return handle(where, binaries, { port, password, attached, note, log });
-    }),
+    withFolderLock(
+      where.lockDir,
+      LOCK_TIMEOUT_MS,
+      async () => {
+        options.signal?.throwIfAborted();
+        const binaries = prepareBinaries(found, where.account);
+        await readyCluster(where, binaries, found.major, log);
+        const { port, password, attached } = await serve(where, binaries, options.port);
+        const note = await attend(where.attendanceDir);
+        log(
+          `${attached ? 'Attached to the database' : 'Database started'} on 127.0.0.1:${port}, records in ${where.clusterDir}`,
+        );
+        return handle(where, binaries, { port, password, attached, note, log });
+      },
+      options.signal,
+    ),
   );
 }
 

@@ -27,3 +27,7 @@ export {
 export { ancestors, degreesOfRelationship, descendants, relativesOfDegree } from './relatives.js';
 export { subset, withAncestors } from './subset.js';
 export { offspringLists, type OffspringLists } from './offspring.js';
+export { fileText, hasBrokenLetters, lettersToCheck, textEncoding } from './file/file-text.js';
+export type { FileText, TextEncoding, UnicodeDecoder } from './file/file-text.js';
+export { withGuard, withoutGuard } from './file/formula-guard.js';
+export { looseSpelling } from './file/spelling.js';

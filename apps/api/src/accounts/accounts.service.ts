@@ -114,6 +114,12 @@ export class AccountsService {
       .upsert({ keeperId, passwordHash }, ['keeperId']);
   }
 
+  /** From the machine itself, for who lost the password: ends every session, and lets refused callers try again. */
+  async replacePassword(keeperId: string, password: string): Promise<void> {
+    await this.setPassword(keeperId, password);
+    await this.sessions.closeAll(keeperId);
+  }
+
   async signIn(req: HttpRequest, res: Response, password: string): Promise<void> {
     this.sessions.expectSafeConnection(req, this.config);
     const owner = await this.owner();

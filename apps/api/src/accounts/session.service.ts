@@ -117,6 +117,12 @@ export class SessionService {
       .delete({ keeperId, ...(token === undefined ? {} : { idHash: Not(hashToken(token)) }) });
   }
 
+  /** Ends every session of a keeper, and forgets the sign-ins that were refused. */
+  async closeAll(keeperId: string): Promise<void> {
+    await this.dataSource.getRepository(SessionRow).delete({ keeperId });
+    await this.attempts.forgetAll(signIns);
+  }
+
   /** Passwords travel only over TLS, over loopback, or where the owner allowed plain HTTP by name. */
   expectSafeConnection(req: Request, config: Config): void {
     if (config.plainHttp || connectionIsSecure(req)) return;

@@ -1,3 +1,4 @@
+import { hasBrokenLetters, withoutGuard } from '@linewright/pedigree';
 import { CsvError, parse } from 'csv-parse/sync';
 import type { ImportProblem } from './import-problem.js';
 
@@ -31,6 +32,8 @@ const delimiterOf = (text: string): CsvTable['delimiter'] => {
   return delimiters.reduce((best, d) => (counts[d] > counts[best] ? d : best));
 };
 
+const LINE_END = /\r\n|\n|\r/g;
+
 const readRecords = (
   text: string,
   delimiter: string,
@@ -43,16 +46,19 @@ const readRecords = (
       if (++read % REPORT_EVERY === 0) onShare(Math.min(1, bytes / text.length));
       return record;
     },
-    info: true,
+    info: false,
+    raw: true,
+    record_delimiter: ['\r\n', '\n', '\r'],
     relax_column_count: true,
     skip_empty_lines: false,
     trim: true,
-  }) as unknown as { record: string[]; info: { lines: number } }[];
+  }) as unknown as { record: string[]; raw: string }[];
   let next = 1;
   const rows: CsvRow[] = [];
-  for (const { record, info } of records) {
-    if (record.some((cell) => cell !== '')) rows.push({ line: next, cells: record });
-    next = info.lines + 1;
+  for (const { record, raw } of records) {
+    const cells = record.map(withoutGuard);
+    if (cells.some((cell) => cell !== '')) rows.push({ line: next, cells });
+    next += raw.match(LINE_END)?.length ?? 0;
   }
   return rows;
 };
@@ -66,6 +72,19 @@ const unreadable = (error: CsvError): ImportProblem => ({
   remedy:
     'Look for a quotation mark that is opened and not closed, or save the sheet again as CSV (UTF-8).',
 });
+
+/** Letters that were lost before the file came here cannot be guessed. */
+const brokenLetters = (rows: readonly CsvRow[]): ImportProblem[] =>
+  rows.flatMap(({ line, cells }) =>
+    cells.filter(hasBrokenLetters).map((cell): ImportProblem => ({
+      line,
+      column: null,
+      code: 'IMPORT_BROKEN_LETTERS',
+      value: cell,
+      message: `"${cell.replace(/\p{Cc}/gu, '\uFFFD')}" holds a letter that cannot be read.`,
+      remedy: 'Save the sheet again as CSV (UTF-8), or correct the cell.',
+    })),
+  );
 
 /** Separators after the last header make a nameless last column in some spreadsheets; it holds nothing. */
 const lengthProblems = (header: readonly string[], rows: readonly CsvRow[]): ImportProblem[] =>
@@ -85,21 +104,21 @@ const lengthProblems = (header: readonly string[], rows: readonly CsvRow[]): Imp
 
 /**
  * Reads delimited text (RFC 4180 quoting; comma, semicolon or tab; any line ends; a byte order mark is passed over) and
- * keeps for every row the line it begins on. Blank lines are passed over. Cost: linear in the text.
+ * keeps for every row the line it begins on. Blank lines are passed over. The apostrophe before what a spreadsheet would
+ * run is taken away. Cost: linear in the text.
  */
 export const readTable = (
   text: string,
   onShare: (share: number) => void = () => undefined,
 ): CsvTable => {
-  // The reader counts both letters of a line end within quotes.
-  const plain = text.replace(/^\uFEFF/, '').replace(/\r\n?/g, '\n');
+  const plain = text.replace(/^\uFEFF/, '');
   const delimiter = delimiterOf(plain);
   try {
     const [first, ...rows] = readRecords(plain, delimiter, onShare);
     if (first === undefined) {
       return { delimiter, header: [], rows: [], problems: [emptyFile('The file is empty.')] };
     }
-    const problems = lengthProblems(first.cells, rows);
+    const problems = [...lengthProblems(first.cells, rows), ...brokenLetters([first, ...rows])];
     if (rows.length === 0) problems.push(emptyFile('The file has a header and no rows.'));
     return { delimiter, header: first.cells, rows, problems };
   } catch (error) {

@@ -8,17 +8,20 @@ import type { SignedInKeeper } from '../graphql/request-context.js';
 /** A message for the person at the shell; its stack says nothing to them. */
 export class ShellError extends Error {}
 
+export const accountsOf = (dataSource: DataSource, config: Config): AccountsService =>
+  new AccountsService(
+    dataSource,
+    new SessionService(dataSource, new RefusedAttempts(dataSource)),
+    config,
+  );
+
 /** The keeper that files are read for; with a name and `OWNER_PASSWORD`, made on a database that has none. */
 export const ownerOf = async (
   dataSource: DataSource,
   config: Config,
   newKeeper: string | undefined,
 ): Promise<SignedInKeeper> => {
-  const accounts = new AccountsService(
-    dataSource,
-    new SessionService(dataSource, new RefusedAttempts(dataSource)),
-    config,
-  );
+  const accounts = accountsOf(dataSource, config);
   const owner = await accounts.owner();
   if (owner !== null) return { id: owner.id, name: owner.name };
   if (newKeeper === undefined) {

@@ -105,9 +105,9 @@ export const roleWord: Record<ImportColumnRole, string> = {
   SIRE: 'sire',
   DAM: 'dam',
   SEX: 'sex',
-  HATCH_DATE: 'hatch date',
+  HATCH_DATE: 'hatched',
   LINE: 'line',
-  TRAIT: 'trait score',
+  TRAIT: 'trait',
   IGNORE: 'skip',
 };
 
