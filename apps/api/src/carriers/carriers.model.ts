@@ -90,7 +90,7 @@ export class CarrierLocusModel {
 
   @Field(() => String, {
     description:
-      'What was assumed of the alleles of founders: the figures hang on it, so it stands beside them.',
+      'What was assumed of the alleles of founders: the figures depend on it, so it is shown beside them.',
   })
   founders: string;
 

@@ -74,7 +74,7 @@ export class PairLocusModel {
 
   @Field(() => String, {
     description:
-      'What was assumed of the alleles of founders: the figures hang on it, so it stands beside them.',
+      'What was assumed of the alleles of founders: the figures depend on it, so it is shown beside them.',
   })
   founders: string;
 
@@ -231,7 +231,7 @@ export class BroodLocusModel {
 
   @Field(() => String, {
     description:
-      'What was assumed of the alleles of founders: the figures hang on it, so it stands beside them.',
+      'What was assumed of the alleles of founders: the figures depend on it, so it is shown beside them.',
   })
   founders: string;
 
