@@ -1,6 +1,6 @@
 import type { introspection_types } from '../api/graphql-env.js';
 
-type EnumValues<Name extends keyof introspection_types> = introspection_types[Name] extends {
+export type EnumValues<Name extends keyof introspection_types> = introspection_types[Name] extends {
   enumValues: infer Values;
 }
   ? Values & string
