@@ -225,7 +225,7 @@ describe('the breeder’s day on a phone', () => {
     await open('/care-plans');
     expect(await page.locator('.lw-address code').count()).toBe(0);
     await page.getByRole('button', { name: 'Turn off' }).tap();
-    await page.getByText('Off: no address answers.').waitFor();
+    await page.getByText('Off: there is no address.').waitFor();
     expect((await fetch(address)).status).toBe(404);
   });
 
@@ -261,7 +261,7 @@ describe('the breeder’s day on a phone', () => {
     await form.getByRole('button', { name: 'Record as failed' }).tap();
     await page.getByText('failed: fry eaten by the sire').waitFor();
     await open('/today');
-    await page.getByText(/No spawn under way asks for anything/).waitFor();
+    await page.getByText(/No spawn needs anything/).waitFor();
   });
 
   it('without a fault in the page', () => {

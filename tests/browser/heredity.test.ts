@@ -108,8 +108,8 @@ describe('heredity, looked at', () => {
       .waitFor();
     expect(await locus.innerText()).toMatch(/\d+\.\d %/);
     await locus.getByRole('button', { name: /^Why Double tail/ }).click();
-    await locus.getByText(/tried by leaving each out|moves it by itself/).waitFor();
-    expect(await locus.innerText()).toMatch(/Before any record is looked at/);
+    await locus.getByText(/each tested by removing it|changes it alone/).waitFor();
+    expect(await locus.innerText()).toMatch(/Before any record is used/);
     await page.screenshot({ path: join(folder, 'carriers-fish.png') });
     await locus.getByRole('button', { name: 'Which test mating would show it?' }).click();
     const sheet = page.getByRole('dialog');
@@ -129,7 +129,7 @@ describe('heredity, looked at', () => {
     const sheet = page.getByRole('dialog');
     await sheet.getByLabel('Locus').selectOption('dt');
     await sheet.getByLabel('What you see').selectOption('double');
-    await sheet.getByRole('button', { name: 'Save what you see' }).click();
+    await sheet.getByRole('button', { name: 'Save appearance' }).click();
     await sheet.waitFor({ state: 'detached' });
     // A later look counts in place of the earlier one: a double tail after all, by far the likeliest.
     const first = locus.locator('.lw-chances > li').first();

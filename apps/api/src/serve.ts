@@ -81,13 +81,19 @@ const expectPassword = async (
   );
 };
 
-/** Opens the database, builds the API around it and listens. Told by its signal to stop, it leaves nothing running and throws the signal's reason. */
+/** Opens the database, builds the API around it and listens. Told by its signal to stop, it leaves nothing running and throws the signal's reason; `onGone` hears of a database that cannot be brought back. */
 export const serve = async (
   config: Config,
   log: (line: string) => void,
   signal?: AbortSignal,
+  onGone: (error: unknown) => void = () => undefined,
 ): Promise<Served> => {
   const database = await openDatabase(config, log, signal);
+  database.watch({
+    onLost: () => log('The database server is gone: starting it again.'),
+    onBack: () => log('The database server is back.'),
+    onGivenUp: onGone,
+  });
   try {
     const app = await NestFactory.create<NestExpressApplication>(
       AppModule.with(config, database.dataSource),

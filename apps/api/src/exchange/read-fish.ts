@@ -2,6 +2,7 @@ import { isCalendarDate } from '../graphql/date.scalar.js';
 import type { FishSex } from '../fish/fish.entity.js';
 import type { CsvRow, CsvTable } from './csv-table.js';
 import { type ImportColumnRole, type MatchedColumn, readNumber } from './import-columns.js';
+import { LENGTHS } from '../limits/lengths.js';
 import type { ImportNote, ImportProblem, ImportProblemCode } from './import-problem.js';
 import type { RecordedStock } from './recorded-stock.js';
 import { Spellings } from './spellings.js';
@@ -198,6 +199,13 @@ class RowReader {
       this.report(line, tagColumn ?? null, 'IMPORT_TAG_MISSING', null, message, remedy);
       return null;
     }
+    if (written.length > LENGTHS.word) {
+      const message = `The tag has ${written.length} characters.`;
+      const remedy = `Give a tag of at most ${LENGTHS.word} characters.`;
+      const shown = written.slice(0, LENGTHS.word);
+      this.report(line, tagColumn ?? null, 'IMPORT_TAG_LONG', shown, message, remedy);
+      return null;
+    }
     if (this.isSummary(row, written)) {
       this.summaries.push({
         line,
@@ -293,7 +301,7 @@ class RowReader {
         line: first.line,
         column: header,
         code: 'IMPORT_ONLY_TAG',
-        message: `${bare.length === 1 ? 'One row has' : `${bare.length} rows have`} only a tag and become fish: ${some}${more}. Remove what is not a fish from the file.`,
+        message: `${bare.length === 1 ? 'One row has only a tag and becomes a fish' : `${bare.length} rows have only a tag and become fish`}: ${some}${more}. Remove what is not a fish from the file.`,
       },
     ];
   }

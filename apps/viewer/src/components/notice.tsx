@@ -52,6 +52,24 @@ export function Caution({ children }: { children: ReactNode }) {
   );
 }
 
+/** Several cautions of one thing, in one notice: nothing when there are none. */
+export function Cautions({ of }: { of: readonly string[] }) {
+  if (of.length === 0) return null;
+  if (of.length === 1) return <Caution>{of[0]}</Caution>;
+  return (
+    <div className="lw-notice lw-notice-caution" role="note">
+      <p>
+        <strong>Caution.</strong>
+      </p>
+      <ul>
+        {of.map((caution) => (
+          <li key={caution}>{caution}</li>
+        ))}
+      </ul>
+    </div>
+  );
+}
+
 /** Something done, said once. */
 export function Done({ children }: { children: ReactNode }) {
   return (

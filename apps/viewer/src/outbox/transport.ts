@@ -107,6 +107,8 @@ async function failed(
     }
     case 'TAG_TAKEN':
       return { kind: 'conflict', code, message };
+    case 'DATABASE_AWAY':
+      return { kind: 'unanswered', message };
     case 'INTERNAL':
       return { kind: 'fault', message };
     default:

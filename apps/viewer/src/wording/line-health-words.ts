@@ -37,7 +37,7 @@ export const figureWords: Record<FigureName, FigureWords> = {
   maleByFemale: {
     name: 'Mean F of young, males by females',
     meaning:
-      'The mean F that young would have if every male in use were paired with every female in use. Fish of unknown sex are left out.',
+      'The mean F that young would have if every male in use were paired with every female in use. Fish of unknown sex are not counted.',
     formula:
       'The coancestry of each male with each female is the F of their young; here the mean over all these pairs.',
     source:

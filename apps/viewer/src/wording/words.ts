@@ -1,6 +1,6 @@
 import type { introspection_types } from '../api/graphql-env.js';
 
-type EnumValues<Name extends keyof introspection_types> = introspection_types[Name] extends {
+export type EnumValues<Name extends keyof introspection_types> = introspection_types[Name] extends {
   enumValues: infer Values;
 }
   ? Values & string
@@ -105,9 +105,9 @@ export const roleWord: Record<ImportColumnRole, string> = {
   SIRE: 'sire',
   DAM: 'dam',
   SEX: 'sex',
-  HATCH_DATE: 'hatch date',
+  HATCH_DATE: 'hatched',
   LINE: 'line',
-  TRAIT: 'trait score',
+  TRAIT: 'trait',
   IGNORE: 'skip',
 };
 

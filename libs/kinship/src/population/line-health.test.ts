@@ -90,7 +90,7 @@ describe('lineHealth', () => {
     const one = lineHealth({ pedigree: line, inUse: [4, 5], sex: ['male', 'unknown'], seed: 1 });
     expect(one.maleByFemale).toMatchObject({
       value: null,
-      inputs: { 'males in use': 1, 'females in use': 0, 'of unknown sex, left out': 1 },
+      inputs: { 'males in use': 1, 'females in use': 0, 'of unknown sex, not counted': 1 },
     });
     expect(lineHealth({ pedigree: line, inUse: [4, 5], seed: 1 }).maleByFemale.value).toBeNull();
   });

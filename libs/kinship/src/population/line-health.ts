@@ -226,7 +226,7 @@ function maleByFemale({ pedigree, inUse, sex }: LineHealthInput, options: Founde
   return exact(meanCoancestryBetween(pedigree, males, females, options), {
     'males in use': males.length,
     'females in use': females.length,
-    'of unknown sex, left out': inUse.length - males.length - females.length,
+    'of unknown sex, not counted': inUse.length - males.length - females.length,
   });
 }
 

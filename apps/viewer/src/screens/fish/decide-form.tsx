@@ -43,6 +43,16 @@ export function CullCaution() {
   );
 }
 
+/** Shown wherever it is recorded that fish go to somebody else. */
+export function PlacingCaution() {
+  return (
+    <Caution>
+      The law of your place says who may sell fish, give them away or send them, and how: ask your
+      authority first. <Link to="/cautions">All cautions</Link>
+    </Caution>
+  );
+}
+
 interface DecideFormProps {
   fish: FishFacts;
   onSaved: () => void;
@@ -82,6 +92,7 @@ export function DecideForm({ fish, onSaved, onCancel }: DecideFormProps) {
         hint="Such as: bent ventrals, best spread of the spawn."
       />
       {disposition === 'CULLED' && <CullCaution />}
+      {disposition === 'PLACED' && <PlacingCaution />}
     </RecordForm>
   );
 }

@@ -83,7 +83,7 @@ export function ImportScreen() {
   return (
     <Screen
       title="Import"
-      lead="A CSV pedigree: one fish a row, rows in any order."
+      lead="A CSV pedigree: one fish per row, rows in any order."
       actions={
         preview === null && waiting === null ? undefined : (
           <Button onClick={restart}>Another file</Button>

@@ -67,7 +67,8 @@ function GiveSection() {
               </div>
               <Caution>
                 With live fish, tell the partner of any disease seen, and have them kept apart on
-                arrival. <Link to="/cautions">All cautions</Link>
+                arrival. The law of your place says who may sell fish, give them away or send them:
+                ask first. <Link to="/cautions">All cautions</Link>
               </Caution>
             </>
           );

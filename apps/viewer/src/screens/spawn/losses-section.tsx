@@ -29,7 +29,7 @@ import { Empty } from '../../components/states.js';
 import { tooMany } from '../../wording/brood-left.js';
 import { plural, today } from '../../wording/figures.js';
 import { lossWord } from '../../wording/words.js';
-import { CullCaution } from '../fish/decide-form.js';
+import { CullCaution, PlacingCaution } from '../fish/decide-form.js';
 import { useEntryWithdrawal } from './use-entry-withdrawal.js';
 
 /** Fry that left without a record of their own: died, culled, placed, as counts with reasons. */
@@ -177,6 +177,7 @@ function LossForm({ spawn, onClose }: { spawn: SpawnFacts; onClose: () => void }
       )}
       <TextField name="note" label="Note" />
       {kind === 'CULLED' && <CullCaution />}
+      {kind === 'PLACED' && <PlacingCaution />}
       {warned !== null && (
         <div className="lw-notice lw-notice-problem" role="alert">
           <p>{warned}</p>

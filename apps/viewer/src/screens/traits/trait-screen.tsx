@@ -141,7 +141,7 @@ function Repeats({ answer, trait }: { answer: TraitReliability; trait: Trait }) 
   if (answer.scores.length === 0) return null;
   return (
     <div className="lw-columns">
-      <Section title="Repeats" aside="a row a fish">
+      <Section title="Repeats" aside="one row per fish">
         <RepeatDots
           title={`Repeated scores of ${trait.name}`}
           scorers={scorers}

@@ -1,4 +1,5 @@
 import '../../panels/water.css';
+import { electricityCaution } from '@linewright/care';
 import { Button } from '@mantine/core';
 import { useState } from 'react';
 import { Link, useSearchParams } from 'react-router';
@@ -62,8 +63,8 @@ export function WaterScreen() {
       <WaterRuleSection />
       <Caution>
         Gloves for work in tanks, cuts covered, and never start a siphon by mouth: bacteria of fish
-        tanks infect people. A fish that gasps or lies on its side needs a vet, not only a change of
-        water. <Link to="/cautions">All cautions</Link>
+        tanks infect people. {electricityCaution} A fish that gasps or lies on its side needs a vet,
+        not only a change of water. <Link to="/cautions">All cautions</Link>
       </Caution>
       <Sheet title="Record reading" opened={recording} onClose={() => setRecording(false)}>
         <RecordWaterForm
