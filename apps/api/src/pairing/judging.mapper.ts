@@ -1,5 +1,7 @@
+import type { GenotypeSet, Locus } from '@linewright/heredity';
 import {
   type MidParent,
+  type PairingInput,
   type PairingWarning,
   planningEffect,
   type RankedPairing,
@@ -39,5 +41,20 @@ export const toTraitMeans = (
     ];
   });
 
-export const toRowClasses = ({ expected }: RankedPairing): CrossClassModel[] =>
-  expected.expectation === null ? [] : toClasses(expected.expectation, null);
+/** The two of a pair as the heredity lib takes them. */
+export const parentsOf = (
+  { candidates, loci }: PairingInput,
+  sireId: string,
+  damId: string,
+): { sire: GenotypeSet; dam: GenotypeSet; loci: readonly Locus[] } => {
+  const of = (id: string): GenotypeSet => candidates.find((one) => one.id === id)?.genotypes ?? {};
+  return { sire: of(sireId), dam: of(damId), loci: loci ?? [] };
+};
+
+export const toRowClasses = (
+  { expected, sireId, damId }: RankedPairing,
+  input: PairingInput,
+): CrossClassModel[] =>
+  expected.expectation === null
+    ? []
+    : toClasses(expected.expectation, null, parentsOf(input, sireId, damId));

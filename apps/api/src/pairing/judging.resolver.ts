@@ -13,7 +13,7 @@ import { toComputation } from '../jobs/computation.mapper.js';
 import { ExplanationMapper } from '../kinship/explanation.js';
 import { basisOfPair } from '../kinship/pedigree.service.js';
 import { SliceService } from '../kinship/slice.service.js';
-import { toReason, toRowClasses, toTraitMeans, toWarning } from './judging.mapper.js';
+import { parentsOf, toReason, toRowClasses, toTraitMeans, toWarning } from './judging.mapper.js';
 import { type Judged, JudgingService } from './judging.service.js';
 import { PairListService } from './pair-list.service.js';
 import { OutcrossInput, PairingInput, PairingSortField } from './pairing.inputs.js';
@@ -128,7 +128,11 @@ export class JudgingResolver {
       inbreedingNote: await this.explanations.whyUncertain([sireId, damId]),
       inbreeding: await this.explanations.ofBrood(sireId, damId, 50),
       slice: await this.slices.ofBrood(sireId, damId, DRAWN_GENERATIONS, row.inbreeding),
-      classes: toCrossExpectation(row.expected, broodSize ?? null),
+      classes: toCrossExpectation(
+        row.expected,
+        broodSize ?? null,
+        parentsOf(judged.input, sireId, damId),
+      ),
     };
   }
 
@@ -174,7 +178,7 @@ export class JudgingResolver {
         pathCount: a.pathCount,
         contribution: a.contribution,
       })),
-      classes: toRowClasses(row),
+      classes: toRowClasses(row, judged.input),
       traitMeans: toTraitMeans(row.traits, judged.traits),
       warnings: row.warnings.map(toWarning),
       reasons: row.reasons.map(toReason),
