@@ -7,6 +7,8 @@ import type { NestExpressApplication } from '@nestjs/platform-express';
 import express, { type NextFunction, type Request, type Response } from 'express';
 import { AccountsService } from './accounts/accounts.service.js';
 import { AppModule } from './app.module.js';
+import { rememberZone } from './clock/asking-zone.js';
+import { machineClock } from './clock/machine-clock.js';
 import { type Config, ConfigError, isLoopbackHost } from './config.js';
 import { openDatabase } from './database/open-database.js';
 import { RequestErrorFilter } from './errors/request-error.filter.js';
@@ -70,11 +72,15 @@ const expectPassword = async (config: Config, accounts: AccountsService): Promis
 };
 
 /** Opens the database, builds the API around it and listens. */
-export const serve = async (config: Config, log: (line: string) => void): Promise<Served> => {
+export const serve = async (
+  config: Config,
+  log: (line: string) => void,
+  clock = machineClock(config.testClockAhead),
+): Promise<Served> => {
   const database = await openDatabase(config, log);
   try {
     const app = await NestFactory.create<NestExpressApplication>(
-      AppModule.with(config, database.dataSource),
+      AppModule.with(config, database.dataSource, clock),
       {
         logger: ['error', 'warn'],
         bodyParser: false,
@@ -84,6 +90,7 @@ export const serve = async (config: Config, log: (line: string) => void): Promis
     if (config.trustProxy) app.set('trust proxy', 1);
     app.getHttpAdapter().getInstance().disable('x-powered-by');
     app.use(securityHeaders);
+    app.use(rememberZone);
     app.useBodyParser('json', { limit: LARGEST_BODY });
     app.useGlobalFilters(new RequestErrorFilter());
     serveViewer(app);

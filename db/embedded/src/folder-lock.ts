@@ -46,11 +46,11 @@ export async function withFolderLock<T>(
 }
 
 async function myTurn(folder: string, mine: string, timeoutMs: number): Promise<void> {
-  const deadline = Date.now() + timeoutMs;
+  const deadline = performance.now() + timeoutMs;
   for (;;) {
     const ahead = (await living(folder)).filter((other) => other.choosing || other.file < mine);
     if (ahead.length === 0) return;
-    if (Date.now() > deadline) {
+    if (performance.now() > deadline) {
       const holder = ahead.map((other) => join(folder, other.file)).join(', ');
       throw new EmbeddedDatabaseError(
         'EMBEDDED_LOCK_TIMEOUT',

@@ -15,6 +15,7 @@ import {
 } from '@linewright/mating';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
+import { Clock } from '../clock/clock.js';
 import { RequestError, fieldError, notFound } from '../errors/request-error.js';
 import type { SortDirection } from '../graphql/enums.js';
 import { GenotypesService } from '../heredity/genotypes.service.js';
@@ -56,8 +57,6 @@ export interface Judged {
   readonly traits: Map<string, TraitDefinitionRow>;
 }
 
-const today = (): string => new Date().toISOString().slice(0, 10);
-
 /** Loads what the mating lib judges: fish in use, their genotypes and scores, past pairings, and the pedigree. */
 @Injectable()
 export class JudgingService {
@@ -68,6 +67,7 @@ export class JudgingService {
     private readonly loci: LociService,
     private readonly scores: ScoresService,
     private readonly traits: TraitsService,
+    private readonly clock: Clock,
   ) {}
 
   async rank(
@@ -177,7 +177,7 @@ export class JudgingService {
       input: {
         pedigree: state.pedigree,
         candidates,
-        asOf: today(),
+        asOf: this.clock.today(),
         pastPairings: past,
         names: await this.names(),
         traits: traits.map((t) => ({

@@ -3,6 +3,7 @@ import { randomUUID } from 'node:crypto';
 import { mkdir, open, readdir, rename, rm, stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import { Inject, Injectable, type OnApplicationBootstrap } from '@nestjs/common';
+import { Clock } from '../clock/clock.js';
 import { type Config, ConfigError } from '../config.js';
 import { CONFIG } from '../config.token.js';
 import type { PreparedPhoto } from './photo-image.js';
@@ -31,7 +32,10 @@ export class PhotoFiles implements OnApplicationBootstrap {
   private readonly folder: string;
   private readonly incoming: string;
 
-  constructor(@Inject(CONFIG) config: Config) {
+  constructor(
+    @Inject(CONFIG) config: Config,
+    private readonly clock: Clock,
+  ) {
     this.folder = config.photosDir;
     this.incoming = join(config.photosDir, 'incoming');
   }
@@ -88,7 +92,8 @@ export class PhotoFiles implements OnApplicationBootstrap {
     for (const name of names) {
       const path = join(this.incoming, name);
       const found = await stat(path).catch(() => null);
-      if (found !== null && Date.now() - found.mtimeMs > DAY) await rm(path, { force: true });
+      const age = this.clock.now().getTime() - (found?.mtimeMs ?? Infinity);
+      if (age > DAY) await rm(path, { force: true });
     }
   }
 }

@@ -33,7 +33,7 @@ const listProblems = (problems: readonly ImportProblem[]): void => {
 
 await runJob({
   usage: 'npm run import -- FILE.csv [--keeper NAME]',
-  async run(dataSource, keeper, file, { signal }) {
+  async run(dataSource, keeper, file, { clock, signal }) {
     const text = await readText(file);
     const progress = progressLine();
     try {
@@ -43,6 +43,8 @@ await runJob({
         text,
         columns: [],
         keeper,
+        at: clock.now().getTime(),
+        day: clock.today(),
         computationId: null,
       } as const;
       const { counts } = await runImport(dataSource, task, { onProgress: progress.show, signal });
@@ -56,7 +58,7 @@ await runJob({
     } catch (error) {
       progress.end();
       if (!(error instanceof RequestError) || error.code !== 'IMPORT_INVALID') throw error;
-      listProblems(await new ExchangeService(dataSource).problems(text, keeper));
+      listProblems(await new ExchangeService(dataSource, clock).problems(text, keeper));
       return 1;
     }
     return 0;

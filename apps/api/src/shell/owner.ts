@@ -2,6 +2,7 @@ import type { DataSource } from 'typeorm';
 import { AccountsService } from '../accounts/accounts.service.js';
 import { RefusedAttempts } from '../accounts/refused-attempts.service.js';
 import { SessionService } from '../accounts/session.service.js';
+import type { Clock } from '../clock/clock.js';
 import type { Config } from '../config.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 
@@ -13,10 +14,11 @@ export const ownerOf = async (
   dataSource: DataSource,
   config: Config,
   newKeeper: string | undefined,
+  clock: Clock,
 ): Promise<SignedInKeeper> => {
   const accounts = new AccountsService(
     dataSource,
-    new SessionService(dataSource, new RefusedAttempts(dataSource)),
+    new SessionService(dataSource, new RefusedAttempts(dataSource), clock),
     config,
   );
   const owner = await accounts.owner();

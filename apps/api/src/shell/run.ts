@@ -1,6 +1,8 @@
 import { resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import type { DataSource } from 'typeorm';
+import type { Clock } from '../clock/clock.js';
+import { machineClock } from '../clock/machine-clock.js';
 import { type Config, readConfig } from '../config.js';
 import { openDatabase } from '../database/open-database.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
@@ -18,6 +20,7 @@ export interface ShellJob {
 
 export interface ShellOptions {
   readonly line: string | undefined;
+  readonly clock: Clock;
   /** Aborted by Ctrl-C. */
   readonly signal: AbortSignal;
 }
@@ -68,9 +71,10 @@ export const runJob = async (job: ShellJob): Promise<void> => {
   try {
     const { file, keeper: newKeeper, line } = readArguments(job.usage);
     const config = readConfig(process.env);
+    const clock = machineClock(config.testClockAhead);
     process.exitCode = await withDatabase(config, async (dataSource) => {
-      const keeper = await ownerOf(dataSource, config, newKeeper);
-      return job.run(dataSource, keeper, file, { line, signal });
+      const keeper = await ownerOf(dataSource, config, newKeeper, clock);
+      return job.run(dataSource, keeper, file, { line, clock, signal });
     });
   } catch (error) {
     process.stderr.write(`${error instanceof Error ? error.message : String(error)}\n`);
