@@ -349,7 +349,7 @@ describe('what fish are likely to carry', () => {
       {
         ageDays: 11,
         name: 'double tail',
-        setAside: expect.stringMatching(/can be told from 56 days/),
+        setAside: expect.stringMatching(/is visible from 56 days/),
       },
     ]);
     expect(await records.chances(fry, 'dt')).toEqual({});

@@ -117,6 +117,46 @@ describe('pedigree files', () => {
     });
   });
 
+  it('takes no sum for a fish, makes no second line or fish of another spelling, and says so', async () => {
+    const notes = 'noteCount skippedRows notes { line column code message }';
+    const text = 'tag,sire,sex,line\nN1,s,f,r\nN2,N3,,R\nn3,,m,\nTotal,,3,\n';
+    const preview = (await ask(PREVIEW.replace('problemCount', `problemCount ${notes}`), { text }))
+      .data?.['previewImport'];
+    expect(preview).toMatchObject({
+      ready: true,
+      rowCount: 4,
+      newFish: 3,
+      newLines: [],
+      skippedRows: 1,
+      noteCount: 4,
+      notes: [
+        { line: 2, column: 'tag', code: 'IMPORT_SPELLING' },
+        { line: 2, column: 'line', code: 'IMPORT_SPELLING' },
+        { line: 3, column: 'tag', code: 'IMPORT_SPELLING' },
+        { line: 5, column: 'tag', code: 'IMPORT_SUMMARY_ROW' },
+      ],
+    });
+    const confirm = CONFIRM.replace('unchanged', 'unchanged skippedRows');
+    const taken = (await ask(confirm, { text, columns: [] })).data?.['confirmImport'];
+    expect(taken).toMatchObject({ fish: 3, lines: 0, skippedRows: 1 });
+    const found = async (tag: string) => (await ask(FISH, { tag })).data?.['fishByTag'];
+    expect(await found('N1')).toMatchObject({ sire: { tag: 'S' }, line: { code: 'R' } });
+    expect(await found('N2')).toMatchObject({ sire: { tag: 'n3' }, line: { code: 'R' } });
+    expect(await found('Total')).toBeNull();
+  });
+
+  it('exports no cell that a spreadsheet would run', async () => {
+    const text = 'tag,sire\n=cmd(),\n+N9,=cmd()\n';
+    expect((await ask(CONFIRM, { text, columns: [] })).data?.['confirmImport']).toMatchObject({
+      fish: 2,
+    });
+    const csv = await (await api.http('/export/pedigree.csv')).text();
+    expect(csv).toContain("\n'=cmd(),,");
+    expect(csv).toContain("\n'+N9,'=cmd(),");
+    const again = (await ask(PREVIEW, { text: csv })).data?.['previewImport'];
+    expect(again).toMatchObject({ ready: true, newFish: 0, newSpawns: 0 });
+  });
+
   it('gives the pedigree to nobody without a session', async () => {
     const response = await fetch(new URL('/export/pedigree.csv', api.url));
     expect(response.status).toBe(401);

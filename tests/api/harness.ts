@@ -104,7 +104,7 @@ export const startApi = async (
     ...options.environment,
   };
   const clock = machineClock(options.at === undefined ? AHEAD : aheadTo(options.at));
-  const served = await serve(readConfig(environment), () => {}, clock);
+  const served = await serve(readConfig(environment), () => {}, undefined, undefined, clock);
   const api = connect(served.url, served, options.zone, () => {
     rmSync(dataDir, { recursive: true, force: true });
   });

@@ -6,17 +6,17 @@ const DEFINE = `mutation ($input: DefineLocusInput!) { defineLocus(input: $input
   id own version recordId revision phenotypes { genotype phenotype } } }`;
 const REVISE = `mutation ($input: ReviseLocusInput!) { reviseLocus(input: $input) { id name version revision } }`;
 
-const glow = {
-  locusId: 'glow',
-  name: 'Glow',
+const mottle = {
+  locusId: 'mottle',
+  name: 'Mottle',
   alleles: [
-    { symbol: 'Gl', name: 'plain' },
-    { symbol: 'gl', name: 'glowing' },
+    { symbol: 'Mo', name: 'plain' },
+    { symbol: 'mo', name: 'mottled' },
   ],
   looks: [
-    { genotype: 'Gl/-', phenotype: 'plain' },
-    { genotype: 'gl/gl', phenotype: 'glowing', share: '9/10' },
-    { genotype: 'gl/gl', phenotype: 'plain', share: '1/10' },
+    { genotype: 'Mo/-', phenotype: 'plain' },
+    { genotype: 'mo/mo', phenotype: 'mottled', share: '9/10' },
+    { genotype: 'mo/mo', phenotype: 'plain', share: '1/10' },
   ],
   scorableFromDays: 42,
 };
@@ -37,7 +37,7 @@ describe("loci of the keeper's own", () => {
   beforeAll(async () => {
     api = await startApi();
     records = recordsOn(api);
-    ({ defineLocus: made } = await api.graphql<{ defineLocus: Made }>(DEFINE, { input: glow }));
+    ({ defineLocus: made } = await api.graphql<{ defineLocus: Made }>(DEFINE, { input: mottle }));
   });
   afterAll(() => api.close());
 
@@ -45,13 +45,13 @@ describe("loci of the keeper's own", () => {
     (await api.send(query, variables)).errors?.[0]?.extensions.code;
 
   it('stand beside the catalogue', async () => {
-    expect(made).toMatchObject({ id: 'glow', own: true, version: 1, revision: 1 });
+    expect(made).toMatchObject({ id: 'mottle', own: true, version: 1, revision: 1 });
     const { loci } = await api.graphql<{ loci: { id: string; own: boolean }[] }>(
       '{ loci { id own confidence dominance sources } }',
     );
     // The keeper's own claim, not breeders' practice; dominance follows from the looks.
     expect(loci.at(-1)).toEqual({
-      id: 'glow',
+      id: 'mottle',
       own: true,
       confidence: 'own',
       dominance: 'variable',
@@ -67,12 +67,12 @@ describe("loci of the keeper's own", () => {
       api.graphql(
         `mutation ($input: RecordGenotypeInput!) { recordGenotype(input: $input) { id } }`,
         {
-          input: { fishId, locusId, genotype: 'Gl/gl', basis: 'TEST_MATING' },
+          input: { fishId, locusId, genotype: 'Mo/mo', basis: 'TEST_MATING' },
         },
       );
-    await record('glow', sire);
-    await record('glow', dam);
-    await records.counted(spawn, 'glow', { plain: 30, glowing: 10 });
+    await record('mottle', sire);
+    await record('mottle', dam);
+    await records.counted(spawn, 'mottle', { plain: 30, mottled: 10 });
     await api.graphql(
       `mutation ($input: SpawnLossInput!) { recordSpawnLoss(input: $input) { id } }`,
       {
@@ -81,10 +81,10 @@ describe("loci of the keeper's own", () => {
           kind: 'CULLED',
           on: '2026-04-01',
           number: 2,
-          reason: 'glow',
+          reason: 'mottle',
           heritable: true,
-          locusId: 'glow',
-          phenotype: 'glowing',
+          locusId: 'mottle',
+          phenotype: 'mottled',
         },
       },
     );
@@ -93,42 +93,42 @@ describe("loci of the keeper's own", () => {
     }>(`query ($id: ID!) { spawnExpectation(spawnId: $id) { classes { phenotype fraction } } }`, {
       id: spawn,
     });
-    // A quarter gl/gl, nine in ten of which show it.
+    // A quarter mo/mo, nine in ten of which show it.
     expect(spawnExpectation.classes).toEqual([
       { phenotype: 'plain', fraction: '31/40' },
-      { phenotype: 'glowing', fraction: '9/40' },
+      { phenotype: 'mottled', fraction: '9/40' },
     ]);
     const [young] = await records.young(spawn, 1);
-    await records.seen(young?.id ?? '', 'glow', 'plain');
-    const chances = await records.chances(young?.id ?? '', 'glow');
+    await records.seen(young?.id ?? '', 'mottle', 'plain');
+    const chances = await records.chances(young?.id ?? '', 'mottle');
     // 1/4, 1/2 and 1/40 of the brood are plain, each read rightly 99 times in 100.
     const plain = [0.25 * 0.99, 0.5 * 0.99, 0.25 * (0.1 * 0.99 + 0.9 * 0.01)];
     const sum = plain.reduce((a, b) => a + b, 0);
-    expect(chances['gl/gl']).toBeCloseTo((plain[2] ?? 0) / sum, 9);
+    expect(chances['mo/mo']).toBeCloseTo((plain[2] ?? 0) / sum, 9);
   });
 
   it('are revised into versions that stay readable, and keep what records use', async () => {
     const { reviseLocus } = await api.graphql<{ reviseLocus: Made & { name: string } }>(REVISE, {
-      input: { id: made.recordId, revision: 1, name: 'Glow in the dark' },
+      input: { id: made.recordId, revision: 1, name: 'Mottle on the body' },
     });
-    expect(reviseLocus).toMatchObject({ name: 'Glow in the dark', version: 2, revision: 2 });
+    expect(reviseLocus).toMatchObject({ name: 'Mottle on the body', version: 2, revision: 2 });
     const { locusVersions } = await api.graphql<{
       locusVersions: { version: number; by: string; locus: { name: string } }[];
-    }>(`{ locusVersions(locusId: "glow") { version by locus { name } } }`);
+    }>(`{ locusVersions(locusId: "mottle") { version by locus { name } } }`);
     expect(locusVersions.map((one) => [one.version, one.locus.name])).toEqual([
-      [2, 'Glow in the dark'],
-      [1, 'Glow'],
+      [2, 'Mottle on the body'],
+      [1, 'Mottle'],
     ]);
     const without = {
       id: made.recordId,
       revision: 2,
       alleles: [
         { symbol: 'A', name: 'plain' },
-        { symbol: 'a', name: 'glowing' },
+        { symbol: 'a', name: 'mottled' },
       ],
       looks: [
         { genotype: 'A/-', phenotype: 'plain' },
-        { genotype: 'a/a', phenotype: 'glowing' },
+        { genotype: 'a/a', phenotype: 'mottled' },
       ],
     };
     expect(await code(REVISE, { input: without })).toMatch(/LOCUS_ALLELE_IN_USE|ALLELE_UNKNOWN/);
@@ -139,14 +139,14 @@ describe("loci of the keeper's own", () => {
 
   it('withdrawn, they are refused with a code, and what used them says so', async () => {
     const sire = await records.fish('W-1', 'MALE');
-    await records.seen(sire, 'glow', 'glowing');
+    await records.seen(sire, 'mottle', 'mottled');
     await api.graphql(
       `mutation ($input: WithdrawInput!) { withdrawLocus(input: $input) { isWithdrawn } }`,
       {
         input: { id: made.recordId, reason: 'two loci after all' },
       },
     );
-    await expect(records.seen(sire, 'glow', 'glowing')).rejects.toThrow(/LOCUS_WITHDRAWN/);
+    await expect(records.seen(sire, 'mottle', 'mottled')).rejects.toThrow(/LOCUS_WITHDRAWN/);
     const { fishCarriers } = await api.graphql<{
       fishCarriers: { loci: unknown[]; leftOut: { locusId: string; code: string }[] };
     }>(
@@ -154,41 +154,41 @@ describe("loci of the keeper's own", () => {
       { id: sire },
     );
     expect(fishCarriers.loci).toEqual([]);
-    expect(fishCarriers.leftOut).toContainEqual({ locusId: 'glow', code: 'LOCUS_WITHDRAWN' });
+    expect(fishCarriers.leftOut).toContainEqual({ locusId: 'mottle', code: 'LOCUS_WITHDRAWN' });
     expect(
       await code(`query ($input: CrossInput!) { cross(input: $input) { locusIds } }`, {
         input: {
-          sire: [{ locusId: 'glow', genotype: 'Gl/gl' }],
-          dam: [{ locusId: 'glow', genotype: 'gl/gl' }],
+          sire: [{ locusId: 'mottle', genotype: 'Mo/mo' }],
+          dam: [{ locusId: 'mottle', genotype: 'mo/mo' }],
         },
       }),
     ).toBe('LOCUS_WITHDRAWN');
     await api.graphql(`mutation ($id: ID!) { restoreLocus(id: $id) { isWithdrawn } }`, {
       id: made.recordId,
     });
-    await records.seen(sire, 'glow', 'glowing');
+    await records.seen(sire, 'mottle', 'mottled');
   });
 
   it('are refused when they cannot be: all problems at once', async () => {
-    const odd = { ...glow, locusId: 'odd' };
+    const odd = { ...mottle, locusId: 'odd' };
     expect(await code(DEFINE, { input: { ...odd, locusId: 'dt' } })).toBe('VALIDATION');
     expect(await code(DEFINE, { input: { ...odd, locusId: 'Not So Short' } })).toBe('VALIDATION');
-    expect(await code(DEFINE, { input: { ...odd, locusId: 'glow' } })).toBe('TAG_TAKEN');
+    expect(await code(DEFINE, { input: { ...odd, locusId: 'mottle' } })).toBe('TAG_TAKEN');
     expect(
       await code(DEFINE, {
-        input: { ...odd, looks: [{ genotype: 'gl/gl', phenotype: 'glowing' }] },
+        input: { ...odd, looks: [{ genotype: 'mo/mo', phenotype: 'mottled' }] },
       }),
     ).toBe('LOCUS_INVALID');
     const shares = [
-      ...glow.looks.slice(0, 2),
-      { genotype: 'gl/gl', phenotype: 'plain', share: '1/2' },
+      ...mottle.looks.slice(0, 2),
+      { genotype: 'mo/mo', phenotype: 'plain', share: '1/2' },
     ];
     expect(await code(DEFINE, { input: { ...odd, looks: shares } })).toBe('LOCUS_INVALID');
   });
 
   it('are written once when sent twice', async () => {
     const id = '6f1a2b34-0000-4000-8000-000000000001';
-    const input = { ...glow, locusId: 'twice', id };
+    const input = { ...mottle, locusId: 'twice', id };
     await api.graphql(DEFINE, { input });
     await api.graphql(DEFINE, { input });
     const { loci } = await api.graphql<{ loci: { id: string }[] }>('{ loci { id } }');

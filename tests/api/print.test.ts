@@ -250,15 +250,15 @@ describe('labels and cards', () => {
       `mutation ($input: DefineLocusInput!) { defineLocus(input: $input) { id } }`,
       {
         input: {
-          locusId: 'glow',
-          name: 'Glow',
+          locusId: 'mottle',
+          name: 'Mottle',
           alleles: [
-            { symbol: 'Gl', name: 'plain' },
-            { symbol: 'gl', name: 'glowing' },
+            { symbol: 'Mo', name: 'plain' },
+            { symbol: 'mo', name: 'mottled' },
           ],
           looks: [
-            { genotype: 'Gl/-', phenotype: 'plain' },
-            { genotype: 'gl/gl', phenotype: 'glowing' },
+            { genotype: 'Mo/-', phenotype: 'plain' },
+            { genotype: 'mo/mo', phenotype: 'mottled' },
           ],
         },
       },
@@ -270,21 +270,24 @@ describe('labels and cards', () => {
           { input },
         )
       )[name]?.id ?? '';
-    const line = await made('createLine', 'CreateLineInput', { code: 'GLOW', name: 'Glow line' });
+    const line = await made('createLine', 'CreateLineInput', {
+      code: 'MOTTLE',
+      name: 'Mottle line',
+    });
     const fishId = await made('createFish', 'CreateFishInput', {
-      tag: 'GLOW-1',
+      tag: 'MOTTLE-1',
       sex: 'MALE',
       lineId: line,
       disposition: 'KEEPER',
     });
     await made('recordGenotype', 'RecordGenotypeInput', {
       fishId,
-      locusId: 'glow',
-      genotype: 'gl/gl',
+      locusId: 'mottle',
+      genotype: 'mo/mo',
       basis: 'LABORATORY',
     });
     const [page] = await pdf(`/export/print/line-cards.pdf?line=${line}&address=${ADDRESS}`);
-    expect(page!.texts.map(({ words }) => words).join(' ')).toContain('Glow: gl/gl in 1 fish');
+    expect(page!.texts.map(({ words }) => words).join(' ')).toContain('Mottle: mo/mo in 1 fish');
   });
 
   const named = async (name: string, tag: string): Promise<string> => {

@@ -110,7 +110,7 @@ describe('records', () => {
     });
   });
 
-  it('young of unknown parents count as sibs once the parents have stand-ins', async () => {
+  it('young of one spawn are full sibs though nobody knows their parents, unless the brood was mixed', async () => {
     const { createSpawn } = await api.graphql<{ createSpawn: { id: string } }>(
       'mutation { createSpawn(input: {tag: "SHOP-1"}) { id } }',
     );
@@ -131,20 +131,16 @@ describe('records', () => {
       );
       return hypotheticalBrood.inbreedingCoefficient;
     };
-    expect(await coefficient()).toBe(0);
-    const record = () =>
-      api.graphql<{ recordStandInParents: Record<'sire' | 'dam', { tag: string }> }>(
-        'mutation ($id: ID!) { recordStandInParents(spawnId: $id) { sire { tag disposition } dam { tag disposition } } }',
-        { id: createSpawn.id },
-      );
-    const first = await record();
-    expect(first.recordStandInParents).toEqual({
-      sire: { tag: 'SHOP-1 sire', disposition: 'ELSEWHERE' },
-      dam: { tag: 'SHOP-1 dam', disposition: 'ELSEWHERE' },
-    });
     // Full sibs of unrelated parents: Wright 1922, F of their brood 1/4.
     expect(await coefficient()).toBe(0.25);
-    expect(await record()).toEqual(first);
+    const mixed = (mixedOrigin: boolean, revision: number) =>
+      api.graphql('mutation ($input: CorrectSpawnInput!) { correctSpawn(input: $input) { id } }', {
+        input: { id: createSpawn.id, revision, mixedOrigin },
+      });
+    await mixed(true, 1);
+    expect(await coefficient()).toBe(0);
+    await mixed(false, 2);
+    expect(await coefficient()).toBe(0.25);
   });
 
   it('a correction on an old revision is a conflict, and history tells each change', async () => {

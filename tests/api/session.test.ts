@@ -1,3 +1,6 @@
+import { chmodSync, mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { PASSWORD, type RunningApi, startApi } from './harness.js';
 
@@ -114,9 +117,13 @@ describe('the session', () => {
 });
 
 describe('a server that other machines can reach', () => {
-  it('does not start without a password, and says how to give one', async () => {
-    await expect(startApi({ signedIn: false, environment: { HOST: '0.0.0.0' } })).rejects.toThrow(
-      /OWNER_PASSWORD/,
-    );
+  it('does not start on a demo without a password, and says how to give one', async () => {
+    const dataDir = mkdtempSync(join(tmpdir(), 'linewright-open-'));
+    chmodSync(dataDir, 0o755);
+    const here = await startApi({ demo: true, environment: { DATA_DIR: dataDir } });
+    const environment = { HOST: '0.0.0.0', DATABASE_URL: here.served.databaseUrl };
+    await expect(startApi({ signedIn: false, environment })).rejects.toThrow(/OWNER_PASSWORD/);
+    await here.close();
+    rmSync(dataDir, { recursive: true, force: true });
   });
 });

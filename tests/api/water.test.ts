@@ -1,4 +1,5 @@
 import { randomUUID } from 'node:crypto';
+import { ammoniaIn, ammoniaNitrogen, changeAdvice, planChange } from '@linewright/care';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { hoursAgo } from '../clock.js';
 import { type RunningApi, startApi } from './harness.js';
@@ -7,8 +8,10 @@ const RECORD = `mutation ($input: RecordWaterInput!) { recordWater(input: $input
   id vessel revision totalAmmonia ammoniaUnit pH celsius nitriteForm spawn { tag }
   standing notComputed trust { state hoursLeft }
   unionised { asN asNH3 totalAsN share pKa beyondTables }
-  change { share steps shareOfEachStep afterAsNH3 warnings } } }`;
-const ALERTS = '{ waterAlerts { kind severity message place { name vessel spawn { tag } } } }';
+  change { outcome steps shareOfEachStep afterEachAsNH3 worstOnTheWayAsNH3 afterUsualAsNH3
+    raisedToAtMostAsNH3 warnings remedy cautions } } }`;
+const ALERTS =
+  '{ waterAlerts { kind severity message cautions place { name vessel spawn { tag } } } }';
 const SURVIVAL = `query ($id: ID!, $from: SurvivalStart, $line: Boolean) {
   spawnSurvival(spawnId: $id, from: $from, sameLine: $line) {
     from possible started startedOn left lastDay pastSpawns pastFish
@@ -28,7 +31,18 @@ interface Reading {
   readonly notComputed: string | null;
   readonly trust: { state: string; hoursLeft: number };
   readonly unionised: { asN: number; asNH3: number; totalAsN: number; share: number } | null;
-  readonly change: { share: number; steps: number; afterAsNH3: number; warnings: string[] } | null;
+  readonly change: {
+    outcome: string;
+    steps: number | null;
+    shareOfEachStep: number | null;
+    afterEachAsNH3: number[];
+    worstOnTheWayAsNH3: number | null;
+    afterUsualAsNH3: number | null;
+    raisedToAtMostAsNH3: number | null;
+    warnings: string[];
+    remedy: string;
+    cautions: string[];
+  } | null;
 }
 
 describe('water', () => {
@@ -54,7 +68,7 @@ describe('water', () => {
     expect(asNH4.unionised?.totalAsN).toBeCloseTo(1 / 1.2879, 4);
     expect(asNH4.unionised?.asNH3).toBeCloseTo((0.0502 / 1.2879) * 1.2159, 4);
     expect(asN.standing).toBe('OVER');
-    expect(asN.change?.afterAsNH3).toBeLessThanOrEqual(0.02 + 1e-9);
+    expect(asN.change?.afterEachAsNH3.at(-1)).toBeLessThanOrEqual(0.02 + 1e-9);
     expect(asN.trust).toMatchObject({ state: 'FRESH' });
   });
 
@@ -133,6 +147,7 @@ describe('water', () => {
             kind: string;
             severity: string;
             message: string;
+            cautions: string[];
             place: { name: string };
           }[];
         }>(ALERTS)
@@ -142,6 +157,12 @@ describe('water', () => {
     expect(await of('Tub 1')).toEqual(['AMMONIA_OVER']);
     expect(await of('Tub 3')).toEqual(['READING_OLD']);
     expect(await of('Tub 4')).toEqual(['NITRITE', 'NITRATE']);
+    for (const alert of (await alerts()).filter(({ place }) => place.name === 'Tub 4')) {
+      expect(alert.message).toContain('Change about a quarter of the water');
+      expect(alert.cautions.join(' ')).toContain('not chloramine');
+    }
+    const nitrite = (await alerts()).find(({ kind }) => kind === 'NITRITE');
+    expect(nitrite?.message).toContain('Do not add salt');
     expect(await of('Long gone')).toEqual([]);
     expect((await alerts())[0]).toMatchObject({ severity: 'stop', kind: 'AMMONIA_OVER' });
     await api.graphql(
@@ -175,8 +196,55 @@ describe('water', () => {
       pH: 7.6,
       celsius: 27,
     });
-    expect(worse.change?.warnings).toEqual(['PH_RISES', 'TEMPERATURE_DIFFERS', 'LARGE_CHANGE']);
-    expect(worse.change?.steps).toBeGreaterThan(1);
+    expect(worse.change?.warnings).toEqual(['PH_RISES', 'TEMPERATURE_DIFFERS']);
+    expect(worse.change).toMatchObject({ outcome: 'WORSE_ON_THE_WAY', steps: null });
+  });
+
+  it('tells on Today what the page of the water tells, and both what the library reckons', async () => {
+    const limit = ammoniaNitrogen(0.02, 'NH3');
+    const rule = { limit: 0.02, limitUnit: 'NH3', trustHours: 24 };
+    const cases = [
+      // Steps would stand at 2.5 times the start after the first.
+      { tank: [1, 7.5, 28], tap: 8.2, kind: 'AMMONIA_OVER', outcome: 'WORSE_ON_THE_WAY' },
+      { tank: [1, 7.5, 28], tap: 7.5, kind: 'AMMONIA_OVER', outcome: 'OFFERED' },
+      { tank: [1, 7.5, 28], tap: null, kind: 'AMMONIA_OVER', outcome: 'OFFERED' },
+      // Well now, eight times the limit after a usual change.
+      { tank: [3, 6.5, 27], tap: 8, kind: 'NEW_WATER', outcome: 'NOT_NEEDED' },
+    ] as const;
+    for (const [n, { tank, tap, kind, outcome }] of cases.entries()) {
+      await api.graphql(
+        'mutation ($input: WaterRuleInput!) { setWaterRule(input: $input) { own } }',
+        { input: { ...rule, sourcePH: tap } },
+      );
+      const [totalAmmonia, pH, celsius] = tank;
+      const vessel = `Told ${n}`;
+      const figures = { totalAmmonia, ammoniaUnit: 'N', pH, celsius };
+      const { change } = await record(vessel, 0.5, figures);
+      const plan = planChange(
+        { total: ammoniaNitrogen(totalAmmonia, 'N'), pH, celsius },
+        { total: ammoniaNitrogen(0, 'N'), pH: tap, celsius: null },
+        limit,
+      );
+      const { remedy, cautions } = changeAdvice(plan);
+      expect(change).toMatchObject({ outcome, remedy, cautions, steps: plan.steps?.times ?? null });
+      expect(change?.afterEachAsNH3).toEqual(
+        (plan.steps?.after ?? []).map((water) => ammoniaIn(water.unionisedAtMost, 'NH3')),
+      );
+      expect(change?.afterUsualAsNH3 ?? null).toBe(
+        plan.rise === null ? null : ammoniaIn(plan.rise.afterUsual, 'NH3'),
+      );
+      const { waterAlerts } = await api.graphql<{
+        waterAlerts: {
+          kind: string;
+          message: string;
+          cautions: string[];
+          place: { name: string };
+        }[];
+      }>(ALERTS);
+      const told = waterAlerts.filter(({ place }) => place.name === vessel);
+      expect(told).toMatchObject([{ kind, cautions }]);
+      if (outcome !== 'NOT_NEEDED') expect(told[0]?.message).toContain(remedy);
+    }
   });
 
   it('is for nobody without a session', async () => {

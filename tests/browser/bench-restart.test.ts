@@ -87,11 +87,11 @@ describe('the bench when the server and the browser are stopped', () => {
   });
 
   it('offers newer pages, and takes them only when told to', async () => {
-    const [worker, shell] = [built('sw.js'), built('index.html')];
-    const was = [readFileSync(worker, 'utf8'), readFileSync(shell, 'utf8')] as const;
+    const [worker, frame] = [built('sw.js'), built('index.html')];
+    const was = [readFileSync(worker, 'utf8'), readFileSync(frame, 'utf8')] as const;
     const kept = () => page.evaluate(async () => (await fetch('/index.html')).text());
     try {
-      writeFileSync(shell, was[1].replace('<title>Linewright', '<title>Newer Linewright'));
+      writeFileSync(frame, was[1].replace('<title>Linewright', '<title>Newer Linewright'));
       const newer = was[0].replace(/(url:"index.html",revision:")[0-9a-f]+/, '$1newer');
       expect(newer).not.toBe(was[0]);
       writeFileSync(worker, newer);
@@ -103,7 +103,7 @@ describe('the bench when the server and the browser are stopped', () => {
       await expect.poll(kept).toContain('Newer');
     } finally {
       writeFileSync(worker, was[0]);
-      writeFileSync(shell, was[1]);
+      writeFileSync(frame, was[1]);
     }
   });
 });

@@ -238,7 +238,7 @@ describe('the sorting bench on a phone', () => {
     await form.getByLabel('Number of fry').fill('20');
     await form.getByRole('button', { name: 'bent spine' }).tap();
     await form.getByLabel('Thought to be heritable').check();
-    await form.getByLabel('Locus it is put down to').selectOption('dt');
+    await form.getByLabel('Locus thought to cause it').selectOption('dt');
     await form.getByLabel('Count them in this class').selectOption({ index: 1 });
     await form.getByRole('button', { name: 'Record the cull' }).tap();
     await form.waitFor({ state: 'detached' });
@@ -335,7 +335,7 @@ describe('the sorting bench on a phone', () => {
 
   it('counts a class at a locus with a cull, on the fish it was seen in', async () => {
     await card('10').waitFor();
-    await page.getByLabel('Count a locus while sorting').selectOption('dt');
+    await page.getByLabel('Count by one locus while sorting').selectOption('dt');
     await tapDecision('Cull', '10');
     await page
       .getByRole('group', { name: 'Reason to cull W26-01-10' })
@@ -478,7 +478,7 @@ describe('the sorting bench on a phone', () => {
     await card('02').waitFor();
     await choice.selectOption(others);
     await left.waitFor({ state: 'detached' });
-    await page.getByLabel('Note on this look').fill('left side');
+    await page.getByLabel('Note on these scores').fill('left side');
     // (3 x 0.75 + 1) / 4 of 100, less 10.
     await page.getByText('71.3 of 100').waitFor();
     const small = await page.evaluate(() =>
@@ -502,10 +502,10 @@ describe('the sorting bench on a phone', () => {
       .waitFor();
 
     // A note alone is no look; a look taken back before it left; one with its decision.
-    await page.getByLabel('Note on this look').fill('stray');
+    await page.getByLabel('Note on these scores').fill('stray');
     await tapDecision('Hold', '03');
     await page.getByText('Score a trait or mark a fault too').waitFor();
-    await page.getByLabel('Note on this look').fill('');
+    await page.getByLabel('Note on these scores').fill('');
     await fault('slight', 'Torn fin').tap();
     await tapDecision('Hold', '03');
     await strip()
@@ -846,7 +846,7 @@ describe('the sorting bench on a phone', () => {
     const here = await page.locator('.lw-lead').innerText();
     expect(await page.getByText('culled ·').count()).toBe(0);
     await page.screenshot({ path: join(folder, 'fish-list-phone.png') });
-    await page.getByRole('link', { name: 'Show culled, died and placed too' }).tap();
+    await page.getByRole('link', { name: 'Also show culled, dead and placed fish' }).tap();
     await page.waitForURL(/use=all/);
     await expect
       .poll(async () => Number.parseInt(await page.locator('.lw-lead').innerText(), 10))

@@ -44,7 +44,7 @@ describe('the breeder’s day on a phone', () => {
 
   it('starts the log of a spawn with the decision to pair', async () => {
     await page.goto(server.url);
-    await page.getByLabel(/^Keeper name/).fill('Journey keeper');
+    await page.getByLabel(/^Your name/).fill('Journey keeper');
     await page
       .getByLabel(/^Password(?! again)/)
       .first()
@@ -182,9 +182,9 @@ describe('the breeder’s day on a phone', () => {
     // Six days away: beyond the three days shown at first.
     await page.getByRole('button', { name: 'Show two weeks' }).tap();
     const snails = task('Snails in against leftovers');
-    await snails.getByRole('button', { name: /^Leave out/ }).tap();
-    await snails.getByLabel('Why it is left out').fill('not allowed here');
-    await snails.getByRole('button', { name: 'Leave out', exact: true }).tap();
+    await snails.getByRole('button', { name: /^Skip/ }).tap();
+    await snails.getByLabel('Why it is skipped').fill('not allowed here');
+    await snails.getByRole('button', { name: 'Skip', exact: true }).tap();
     await snails.waitFor({ state: 'detached' });
   });
 
@@ -226,7 +226,7 @@ describe('the breeder’s day on a phone', () => {
     await open('/care-plans');
     expect(await page.locator('.lw-address code').count()).toBe(0);
     await page.getByRole('button', { name: 'Turn off' }).tap();
-    await page.getByText('Off: no address answers.').waitFor();
+    await page.getByText('Off: there is no address.').waitFor();
     expect((await fetch(address)).status).toBe(404);
   });
 
@@ -262,7 +262,7 @@ describe('the breeder’s day on a phone', () => {
     await form.getByRole('button', { name: 'Record as failed' }).tap();
     await page.getByText('failed: fry eaten by the sire').waitFor();
     await open('/today');
-    await page.getByText(/No spawn under way asks for anything/).waitFor();
+    await page.getByText(/No spawn needs anything/).waitFor();
   });
 
   it('without a fault in the page', () => {

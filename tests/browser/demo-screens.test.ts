@@ -27,7 +27,7 @@ const screens = [
   '/import',
   '/files',
   '/share',
-  '/keepers',
+  '/people',
   '/water',
   '/print',
   '/cautions',

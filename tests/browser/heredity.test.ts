@@ -108,10 +108,10 @@ describe('heredity, looked at', () => {
       .waitFor();
     expect(await locus.innerText()).toMatch(/\d+\.\d %/);
     await locus.getByRole('button', { name: /^Why Double tail/ }).click();
-    await locus.getByText(/tried by leaving each out|moves it by itself/).waitFor();
-    expect(await locus.innerText()).toMatch(/Before any record is looked at/);
+    await locus.getByText(/each tested by removing it|changes it alone/).waitFor();
+    expect(await locus.innerText()).toMatch(/Before any record is used/);
     await page.screenshot({ path: join(folder, 'carriers-fish.png') });
-    await locus.getByRole('button', { name: 'Which mating would tell?' }).click();
+    await locus.getByRole('button', { name: 'Which test mating would show it?' }).click();
     const sheet = page.getByRole('dialog');
     await sheet.getByText(/any fish known to be dt\/dt/).waitFor();
     await page.keyboard.press('Escape');
@@ -125,11 +125,11 @@ describe('heredity, looked at', () => {
       .first()
       .waitFor();
     const before = await locus.innerText();
-    await page.getByRole('button', { name: 'Record what you see' }).click();
+    await page.getByRole('button', { name: 'Record appearance' }).click();
     const sheet = page.getByRole('dialog');
     await sheet.getByLabel('Locus').selectOption('dt');
     await sheet.getByLabel('What you see').selectOption('double');
-    await sheet.getByRole('button', { name: 'Save what you see' }).click();
+    await sheet.getByRole('button', { name: 'Save appearance' }).click();
     await sheet.waitFor({ state: 'detached' });
     // A later look counts in place of the earlier one: a double tail after all, by far the likeliest.
     const first = locus.locator('.lw-chances > li').first();
@@ -170,39 +170,39 @@ describe('heredity, looked at', () => {
       .getByLabel('Name', { exact: true })
       .or(sheet.getByLabel('Name *'))
       .first()
-      .fill('Glow');
-    await sheet.getByLabel(/^Short name/).fill('glow');
+      .fill('Mottle');
+    await sheet.getByLabel(/^Short name/).fill('mottle');
     for (const [label, text] of [
-      ['Symbol of allele 1', 'Gl'],
+      ['Symbol of allele 1', 'Mo'],
       ['What allele 1 does', 'plain'],
-      ['Symbol of allele 2', 'gl'],
-      ['What allele 2 does', 'glowing'],
-      ['Genotype 1', 'Gl/-'],
-      ['Look 1', 'plain'],
-      ['Genotype 2', 'gl/gl'],
-      ['Look 2', 'glowing'],
+      ['Symbol of allele 2', 'mo'],
+      ['What allele 2 does', 'mottled'],
+      ['Genotype 1', 'Mo/-'],
+      ['Appearance 1', 'plain'],
+      ['Genotype 2', 'mo/mo'],
+      ['Appearance 2', 'mottled'],
     ] as const) {
       await sheet.getByLabel(label).fill(text);
     }
     await sheet.getByRole('button', { name: 'Define the locus' }).click();
-    const locus = page.getByRole('article', { name: 'Glow' });
+    const locus = page.getByRole('article', { name: 'Mottle' });
     await locus.getByText(/your own, version 1/).waitFor();
     // Its looks can be wanted of a brood, and the API takes them.
     await settle('/next-pairing');
-    await page.getByRole('combobox', { name: 'Looks wanted' }).fill('glowing');
-    await page.getByRole('option', { name: 'glowing · Glow' }).click();
-    await page.waitForURL(/look=[^&]*%3Aglowing/);
+    await page.getByRole('combobox', { name: 'Appearance wanted' }).fill('mottled');
+    await page.getByRole('option', { name: 'mottled · Mottle' }).click();
+    await page.waitForURL(/look=[^&]*%3Amottled/);
     await page.waitForLoadState('networkidle');
     expect(await page.getByRole('alert').count()).toBe(0);
     await settle('/loci');
-    await locus.getByRole('button', { name: 'Withdraw Glow' }).click();
+    await locus.getByRole('button', { name: 'Withdraw Mottle' }).click();
     await sheet
       .getByLabel(/Reason|Why/)
       .first()
       .fill('two loci after all');
     await sheet.getByRole('button', { name: 'Withdraw' }).click();
     await locus.getByText(/^Withdrawn:/).waitFor();
-    await locus.getByRole('button', { name: 'Versions of Glow' }).click();
+    await locus.getByRole('button', { name: 'Versions of Mottle' }).click();
     await sheet.getByText(/version 1,/).waitFor();
   });
 

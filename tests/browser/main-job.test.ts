@@ -34,7 +34,7 @@ describe('the main job in a browser', () => {
 
   it('sets up an owner at first start', async () => {
     await page.goto(server.url);
-    await page.getByLabel(/^Keeper name/).fill('Journey keeper');
+    await page.getByLabel(/^Your name/).fill('Journey keeper');
     await page
       .getByLabel(/^Password(?! again)/)
       .first()

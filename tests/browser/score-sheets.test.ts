@@ -63,10 +63,10 @@ describe('score sheets and photos on a phone', () => {
     await page.getByLabel('Name', { exact: false }).first().fill('Evening look');
     await page.getByLabel('Add a trait').selectOption({ label: 'Caudal spread' });
     await page.getByLabel('Add a trait').selectOption({ label: 'Fin balance' });
-    await page.getByLabel('Nothing at').first().fill('120');
+    await page.getByLabel('No points at').first().fill('120');
     await page.getByLabel('Weight').first().fill('3');
     // A weight on one trait only is refused, and what was typed stays.
-    await page.getByLabel('All at').first().fill('180');
+    await page.getByLabel('Full points at').first().fill('180');
     await page.getByRole('button', { name: 'Save sheet' }).click();
     await page.getByText('Give every trait a weight').first().waitFor();
     await page.getByLabel('Weight').nth(1).fill('1');
@@ -110,7 +110,7 @@ describe('score sheets and photos on a phone', () => {
       const total = k === 0 ? '76.3 of 100' : '100.0 of 100';
       await dialog.getByText(total).waitFor();
       if (k === 0) await inspect('score-on-sheet-phone');
-      await dialog.getByRole('button', { name: 'Save look' }).click();
+      await dialog.getByRole('button', { name: 'Save scores' }).click();
       await dialog.getByText('Saved.').waitFor();
       await dialog.getByText(total).waitFor();
       await page.keyboard.press('Escape');
@@ -146,7 +146,7 @@ describe('score sheets and photos on a phone', () => {
       .setInputFiles({ name: 'a.jpg', mimeType: 'image/jpeg', buffer: Buffer.from('no picture') });
     await page.getByRole('button', { name: 'Add photo' }).click();
     await page.getByText('not a JPEG, PNG or WebP').waitFor();
-    await page.getByRole('button', { name: 'Leave out' }).click();
+    await page.getByRole('button', { name: 'Remove' }).click();
     await inspect('fish-photos-phone');
   });
 

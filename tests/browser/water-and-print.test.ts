@@ -67,7 +67,7 @@ describe('water, survival and printing in a browser', () => {
     await tallPicture('spawn-wide-light');
     const before = await page.getByText(/^Survival \d+ % at day \d+/).textContent();
     await page.getByLabel('Culls count as').selectOption('deathsOnly');
-    await page.getByText(/where the weak are culled it flatters/).waitFor();
+    await page.getByText(/where weak fish are culled, it looks better/).waitFor();
     expect(await page.getByText(/^Survival \d+ % at day \d+/).textContent()).not.toBe(before);
     await page.getByLabel('Start from').selectOption('EGGS');
     await page.getByRole('img', { name: /^Share of the eggs still alive/ }).waitFor();
@@ -135,7 +135,30 @@ describe('water, survival and printing in a browser', () => {
     await page.getByLabel('pH of the new water').fill('8.0');
     await work.getByText(/new water has a higher pH/).waitFor();
     await page.getByLabel('Ammonia of the new water').fill('2');
-    await work.getByText(/No change with this water/).waitFor();
+    await work.getByText(/No change with this new water/).waitFor();
+  });
+
+  it('tells what to do where the way to the limit would be worse, and of harm where none is needed', async () => {
+    await settle('/water');
+    const work = page.getByRole('region', { name: 'Work it out' });
+    const fill = async (figures: Record<string, string>) => {
+      for (const [label, value] of Object.entries(figures)) {
+        await work.getByLabel(label).fill(value);
+      }
+    };
+    await work.getByRole('radio', { name: /as N / }).check();
+    await fill({ 'Total ammonia now': '1', 'pH now': '7.5', 'Temperature now': '28' });
+    await fill({ 'pH of the new water': '8.2' });
+    await work.getByText(/Do not change with this new water: .* move the fish/).waitFor();
+    await tallPicture('worse-on-the-way-light');
+    await fill({ 'Total ammonia now': '3', 'pH now': '6.5', 'Temperature now': '27' });
+    await fill({ 'pH of the new water': '8' });
+    await work.getByText(/no change is needed for it/).waitFor();
+    await work.getByText(/usual change of 25 %, 8\.4 times the limit/).waitFor();
+    await settle('/cautions');
+    for (const name of ['Selling and giving away', 'Electricity beside water', 'Water']) {
+      await page.getByRole('heading', { name, exact: true }).waitFor();
+    }
   });
 
   it('makes jar labels whose PDF holds the chosen fish, from the address given', async () => {

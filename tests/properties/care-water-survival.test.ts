@@ -18,9 +18,9 @@ import {
   planChange,
   plainGrids,
   pooledSurvival,
-  splitChange,
   afterRepeatedChanges,
   unionisedShare,
+  usualShare,
 } from '@linewright/care';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
@@ -71,52 +71,157 @@ describe(`water, seed ${SEED}`, () => {
     );
   });
 
-  it('split into steps it ends where one exchange would', () => {
+  it('repeated changes are one change of what they come to', () => {
     check(
       fc.property(
         amount,
         amount,
-        fc.double({ min: 0, max: 0.99, noNaN: true }),
-        fc.double({ min: 0.05, max: 1, noNaN: true }),
-        (before, source, share, most) => {
-          const { times, each } = splitChange(share, most);
-          expect(each).toBeLessThanOrEqual(most + 1e-9);
-          expect(afterRepeatedChanges(before, each, source, times)).toBeCloseTo(
-            afterChange(before, share, source),
-            6,
-          );
+        fc.double({ min: 0.01, max: 0.99, noNaN: true }),
+        fc.integer({ min: 1, max: 10 }),
+        (before, source, each, times) => {
+          let tank = before;
+          for (let n = 0; n < times; n += 1) tank = afterChange(tank, each, source);
+          expect(afterRepeatedChanges(before, each, source, times)).toBeCloseTo(tank, 9);
+          expect(afterChange(before, 1 - (1 - each) ** times, source)).toBeCloseTo(tank, 9);
         },
       ),
     );
   });
 
-  it('a planned change holds the limit in the mix, and a slightly smaller one does not', () => {
+  /** The bound told anew, from the shares alone: no function of the plan is leaned on. */
+  const worst = (tank: Water, source: Water, total: number, warmest: number): number =>
+    total * unionisedShare({ pH: Math.max(tank.pH, source.pH), celsius: warmest });
+
+  interface Water {
+    readonly total: AmmoniaNitrogen;
+    readonly pH: number;
+    readonly celsius: number;
+  }
+  const water = (most: number): fc.Arbitrary<Water> =>
+    fc.record({
+      total: fc.double({ min: 0, max: most, noNaN: true }).map((n) => ammoniaNitrogen(n, 'N')),
+      pH: fc.oneof(fc.double({ min: 6, max: 9, noNaN: true }), pH),
+      celsius: fc.oneof(fc.double({ min: 20, max: 32, noNaN: true }), celsius),
+    });
+  const limitOf = fc.double({ min: 0.001, max: 0.1, noNaN: true });
+
+  it('nothing offered stands above the start after any step, and it ends under the limit', () => {
+    const seen = { OFFERED: 0, WORSE_ON_THE_WAY: 0, IMPOSSIBLE: 0, NOT_NEEDED: 0 };
+    check(
+      fc.property(water(10), water(0.5), limitOf, (tank, source, limit) => {
+        const plan = planChange(tank, source, limit as AmmoniaNitrogen);
+        const now = tank.total * unionisedShare(tank);
+        seen[plan.outcome] += 1;
+        expect(plan.outcome === 'NOT_NEEDED').toBe(now <= limit);
+        expect(plan.steps === null).toBe(plan.outcome !== 'OFFERED');
+        if (plan.steps === null) return;
+        const { times, each, after } = plan.steps;
+        expect(each).toBeLessThanOrEqual(0.5);
+        expect(after).toHaveLength(times);
+        let [total, warmth] = [tank.total as number, tank.celsius];
+        for (const step of after) {
+          total = total * (1 - each) + source.total * each;
+          warmth = warmth * (1 - each) + source.celsius * each;
+          const bound = worst(tank, source, total, Math.max(tank.celsius, warmth));
+          expect(step.unionisedAtMost).toBeCloseTo(bound, 9);
+          expect(bound).toBeLessThanOrEqual(now * (1 + 1e-9));
+          // While new water goes in, nothing is diluted yet: at most twice the start.
+          expect(plan.rise?.atMost ?? now).toBeLessThanOrEqual(2 * now * (1 + 1e-9));
+        }
+        expect(after.at(-1)!.unionisedAtMost).toBeLessThanOrEqual(limit);
+      }),
+      3_000,
+    );
+    // A plan that never offers, or always does, would prove nothing.
+    for (const count of Object.values(seen)) expect(count).toBeGreaterThan(20);
+  });
+
+  it('what is not offered has no equal steps that would do, and a smaller change than offered would not', () => {
+    check(
+      fc.property(water(10), water(0.5), limitOf, (tank, source, limit) => {
+        const plan = planChange(tank, source, limit as AmmoniaNitrogen);
+        const now = tank.total * unionisedShare(tank);
+        if (plan.outcome === 'NOT_NEEDED') return;
+        const does = (times: number, each: number): boolean => {
+          const after = Array.from(
+            { length: times },
+            (_, n) => mix(tank, source, 1 - (1 - each) ** (n + 1)).unionisedAtMost,
+          );
+          return after.at(-1)! <= limit && Math.max(...after) <= now;
+        };
+        const most = plan.steps?.times ?? 11;
+        for (let times = 1; times < most; times += 1) {
+          for (let n = 1; n <= 50; n += 7) expect(does(times, n / 100)).toBe(false);
+          expect(does(times, 0.5)).toBe(false);
+        }
+        if (plan.steps !== null && plan.steps.each > 0.011) {
+          expect(does(plan.steps.times, plan.steps.each - 0.01)).toBe(false);
+        }
+      }),
+      400,
+    );
+  });
+
+  it('tells of every rise that new water can bring, whether or not a change is needed', () => {
+    let [without, unneeded] = [0, 0];
     check(
       fc.property(
-        amount,
-        pH,
-        celsius,
-        amount,
-        pH,
-        celsius,
-        fc.double({ min: 0.001, max: 0.1, noNaN: true }),
-        (t, p, c, st, sp, sc, limit) => {
-          const tank = { total: ammoniaNitrogen(t, 'N'), pH: p, celsius: c };
-          const source = { total: ammoniaNitrogen(st, 'N'), pH: sp, celsius: sc };
+        water(10),
+        water(2),
+        limitOf,
+        fc.double({ min: 0.001, max: 1, noNaN: true }),
+        (tank, source, limit, share) => {
           const plan = planChange(tank, source, limit as AmmoniaNitrogen);
-          if (plan.share === null) {
-            for (const share of [0, 0.25, 0.5, 0.75, 1]) {
-              expect(mix(tank, source, share).unionisedAtMost).toBeGreaterThan(limit);
-            }
-          } else {
-            expect(plan.after!.unionisedAtMost).toBeLessThanOrEqual(limit);
-            if (plan.share > 0.01) {
-              expect(mix(tank, source, plan.share - 0.002).unionisedAtMost).toBeGreaterThan(limit);
-            }
+          const now = tank.total * unionisedShare(tank);
+          const after = mix(tank, source, share).unionisedAtMost;
+          // Shares between the hundredths can pass the highest of them by a hair.
+          expect(after).toBeLessThanOrEqual((plan.rise?.atMost ?? now) * 1.001 + 1e-12);
+          if (plan.rise === null) without += 1;
+          else {
+            if (plan.outcome === 'NOT_NEEDED') unneeded += 1;
+            expect(plan.rise.atMost).toBeGreaterThan(now);
+            expect(plan.rise.afterUsual).toBe(mix(tank, source, usualShare).unionisedAtMost);
           }
         },
       ),
-      200,
+      1_000,
+    );
+    expect(without).toBeGreaterThan(50);
+    expect(unneeded).toBeGreaterThan(50);
+  });
+
+  it('charge balance: two waters mixed never stand above the higher pH of the two', () => {
+    // Carbonate system at 25 degrees C (pK 6.35, 10.33, water 14.0: usual textbook values, from memory), closed.
+    const [k1, k2, kw] = [10 ** -6.35, 10 ** -10.33, 1e-14];
+    const charges = (ph: number, carbon: number): number => {
+      const h = 10 ** -ph;
+      const whole = h * h + k1 * h + k1 * k2;
+      return (carbon * (k1 * h + 2 * k1 * k2)) / whole + kw / h - h;
+    };
+    const phOf = (alkalinity: number, carbon: number): number => {
+      let [low, high] = [0, 14];
+      for (let turn = 0; turn < 60; turn += 1) {
+        const middle = (low + high) / 2;
+        if (charges(middle, carbon) < alkalinity) low = middle;
+        else high = middle;
+      }
+      return low;
+    };
+    const carbon = fc.double({ min: 0, max: 0.01, noNaN: true });
+    check(
+      fc.property(
+        pH,
+        carbon,
+        pH,
+        carbon,
+        fc.double({ min: 0, max: 1, noNaN: true }),
+        (p1, c1, p2, c2, share) => {
+          const alkalinity = charges(p1, c1) * (1 - share) + charges(p2, c2) * share;
+          const mixed = phOf(alkalinity, c1 * (1 - share) + c2 * share);
+          expect(mixed).toBeLessThanOrEqual(Math.max(p1, p2) + 1e-6);
+          expect(mixed).toBeGreaterThanOrEqual(Math.min(p1, p2) - 1e-6);
+        },
+      ),
     );
   });
 

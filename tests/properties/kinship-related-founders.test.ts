@@ -401,15 +401,60 @@ describe('effective numbers with given coancestries', () => {
     );
     for (const figure of ['ancestors', 'genomesByRetention', 'sizeFromInbreeding'] as const) {
       expect(health.effective[figure].value).toBeNull();
-      expect(plain.effective[figure].value ?? Infinity).not.toBeNull();
     }
+    // By hand: shares 1/2, 1/4, 1/4; of founder 0, with two young, 3/4 of the genes are left, of the others 1/2 (Lacy 1989).
+    expect(plain.effective.ancestors.value).toBeCloseTo(8 / 3, 12);
+    expect(plain.effective.genomesByRetention.value).toBeCloseTo(12 / 7, 12);
     expect(health.founders).toEqual(plain.founders);
+  });
+
+  it('line health tells no size from a rise of F then, and tells it otherwise', () => {
+    const deeper = pedigreeFromArrays(
+      Int32Array.of(-1, -1, -1, 0, 0, 3),
+      Int32Array.of(-1, -1, -1, 1, 2, 4),
+    );
+    // A young of half sibs has F 1/8 (Wright 1922) after one generation in which F could rise: 1 / (2 x 1/8).
+    const plain = lineHealth({ pedigree: deeper, inUse: [5], seed: 1 });
+    expect(plain.effective.sizeFromInbreeding.value).toBeCloseTo(4, 12);
+    const related = lineHealth({ pedigree: deeper, inUse: [5], seed: 1, founders: sibs });
+    expect(related.effective.sizeFromInbreeding.value).toBeNull();
   });
 
   it('founders more alike than either is with itself are refused', () => {
     const impossible = { founders: [1, 2], coancestry: [0.5, 0.6, 0.6, 0.5] };
     expect(refused(() => inbreedingCoefficients(pedigree, { founders: impossible }))).toBe(
-      'KINSHIP_BAD_ARGUMENT',
+      'KINSHIP_IMPOSSIBLE_FOUNDERS',
+    );
+  });
+
+  it('a founder with less coancestry with itself than a fish that is not inbred has is refused by name', () => {
+    const odd = { founders: [1], coancestry: [0.3] };
+    expect(() => inbreedingCoefficients(pedigree, { founders: odd })).toThrow(
+      /Founder "1" has coancestry 0\.3 with itself, which gives F = -0\.4.*give 0\.5/,
+    );
+  });
+
+  it('founders each possible in pairs but not all three together are refused', () => {
+    // 0 and 1 all but the same fish, 1 and 2 too, and yet 0 and 2 unrelated: determinant 0.5 (0.25 - 2 x 0.16) < 0.
+    const given = [0.5, 0.4, 0, 0.4, 0.5, 0.4, 0, 0.4, 0.5];
+    const odd = { founders: [0, 1, 2], coancestry: given };
+    expect(refused(() => inbreedingCoefficients(pedigree, { founders: odd }))).toBe(
+      'KINSHIP_IMPOSSIBLE_FOUNDERS',
+    );
+    expect(() => coancestry(pedigree, 3, 4, { founders: odd })).toThrow(/0\.4 with "1"/);
+    const twins = [0.5, 0.5, 0, 0.5, 0.5, 0, 0, 0, 0.5];
+    const possible = { founders: [0, 1, 2], coancestry: twins };
+    expect(refused(() => inbreedingCoefficients(pedigree, { founders: possible }))).toBe(
+      'no error',
+    );
+  });
+
+  it('the matrix of any real pedigree passes, however many of its fish are alike', () => {
+    fc.assert(
+      fc.property(tellings(40), ({ cut, founders }) => {
+        expect(refused(() => inbreedingCoefficients(cut, { founders }))).toBe('no error');
+      }),
+      { seed, numRuns: 300 },
     );
   });
 });

@@ -17,6 +17,7 @@ import { DemoModule } from './demo/demo.module.js';
 import { EntriesModule } from './entries/entries.module.js';
 import { formatError } from './errors/format-error.js';
 import { ExchangeModule } from './exchange/exchange.module.js';
+import { boundSchema } from './graphql/bounded-schema.js';
 import { MOST_TOKENS, protection } from './graphql/limits.js';
 import { HealthController } from './health.controller.js';
 import { HistoryModule } from './history/history.module.js';
@@ -46,6 +47,7 @@ export class AppModule {
           driver: ApolloDriver,
           autoSchemaFile: true,
           sortSchema: true,
+          transformSchema: boundSchema,
           path: '/graphql',
           introspection: true,
           graphiql: false,

@@ -10,6 +10,8 @@ export interface Config {
   readonly dataDir: string;
   /** Where pictures lie; the same folder for every process on one database. */
   readonly photosDir: string;
+  /** Where backups are put by themselves; best a folder on another disk. */
+  readonly backupDir: string;
   /** True when the API sits behind a proxy that ends TLS and sets `X-Forwarded-Proto`. */
   readonly trustProxy: boolean;
   /** True when sign-in over plain HTTP beyond loopback was allowed by name. */
@@ -118,9 +120,6 @@ export const webAddress = (value: string): string | null => {
   return /^https?:$/.test(url.protocol) && url.hostname !== '' && bare ? url.origin : null;
 };
 
-export const isLoopbackHost = (host: string): boolean =>
-  host === 'localhost' || host === '::1' || /^127\./.test(host);
-
 const isBelow = (folder: string, path: string): boolean => path.startsWith(resolve(folder) + sep);
 
 /** Records of their own have neither: a folder for passing things, or a database made by the tests. */
@@ -154,6 +153,7 @@ export const readConfig = (environment: NodeJS.ProcessEnv): Config => ({
   databaseUrl: databaseUrl(environment),
   dataDir: dataDir(environment),
   photosDir: resolve(text(environment, 'PHOTOS_DIR') ?? join(dataDir(environment), 'photos')),
+  backupDir: resolve(text(environment, 'BACKUP_DIR') ?? join(dataDir(environment), 'backups')),
   trustProxy: flag(environment, 'TRUST_PROXY'),
   plainHttp: flag(environment, 'PLAIN_HTTP'),
   publicAddress: publicAddress(environment),

@@ -29,7 +29,7 @@ import { SpawnEntriesService } from './spawns/spawn-entries.service.js';
 import { SpawnFieldsResolver } from './spawns/spawn-fields.resolver.js';
 import { SpawnLoader } from './spawns/spawn.loader.js';
 import { SpawnsResolver } from './spawns/spawns.resolver.js';
-import { StandInParentsService } from './spawns/stand-in-parents.service.js';
+import { SibsService } from './spawns/sibs.service.js';
 import { SpawnsService } from './spawns/spawns.service.js';
 
 /** The records: fish, spawns, lines, traits, scores, genotypes and pairings, which all point at one another. */
@@ -42,7 +42,7 @@ import { SpawnsService } from './spawns/spawns.service.js';
     FishFieldsResolver,
     SpawnsService,
     SpawnEntriesService,
-    StandInParentsService,
+    SibsService,
     SpawnLoader,
     SpawnsResolver,
     SpawnFieldsResolver,

@@ -7,10 +7,13 @@ import type { NestExpressApplication } from '@nestjs/platform-express';
 import express, { type NextFunction, type Request, type Response } from 'express';
 import { AccountsService } from './accounts/accounts.service.js';
 import { AppModule } from './app.module.js';
+import { SessionService } from './accounts/session.service.js';
 import { rememberZone } from './clock/asking-zone.js';
 import { machineClock } from './clock/machine-clock.js';
-import { type Config, ConfigError, isLoopbackHost } from './config.js';
+import { type Config, ConfigError } from './config.js';
 import { openDatabase } from './database/open-database.js';
+import { expectHost, readBodies } from './entrance/entrance.js';
+import { isLoopback } from './entrance/reach.js';
 import { RequestErrorFilter } from './errors/request-error.filter.js';
 
 export interface Served {
@@ -19,8 +22,6 @@ export interface Served {
   readonly app: NestExpressApplication;
   close(): Promise<void>;
 }
-
-const LARGEST_BODY = '64mb';
 
 /** The built viewer, from the bundle (`apps/api/dist`) and from the source (`apps/api/src`) alike. */
 const viewerFolder = fileURLToPath(new URL('../../viewer/dist', import.meta.url));
@@ -55,29 +56,47 @@ const serveViewer = (app: NestExpressApplication): void => {
 };
 
 /** An install reachable from elsewhere without a password would be anyone's. */
-const expectPassword = async (config: Config, accounts: AccountsService): Promise<void> => {
+const expectPassword = async (
+  config: Config,
+  accounts: AccountsService,
+  log: (line: string) => void,
+): Promise<void> => {
   const owner = await accounts.owner();
   if (config.ownerPassword !== undefined) {
     if (owner === null) await accounts.createOwner('Keeper', config.ownerPassword);
     else if (!(await accounts.hasPassword(owner.id)))
       await accounts.setPassword(owner.id, config.ownerPassword);
+    else
+      log(
+        'OWNER_PASSWORD sets the first password only, and there is one: it stays as it is. "npm run password" sets a new one.',
+      );
     return;
   }
-  if (isLoopbackHost(config.host)) return;
-  if (owner !== null && (await accounts.hasPassword(owner.id))) return;
+  if (owner === null) {
+    log(`First start from another machine needs this code: ${accounts.firstStartCode}`);
+    return;
+  }
+  if (isLoopback(config.host) || (await accounts.hasPassword(owner.id))) return;
   throw new ConfigError(
     'HOST',
     `HOST is "${config.host}", which other machines can reach, and no password is set: start once without HOST and set one, or give OWNER_PASSWORD for this start.`,
   );
 };
 
-/** Opens the database, builds the API around it and listens. */
+/** Opens the database, builds the API around it and listens. Told by its signal to stop, it leaves nothing running and throws the signal's reason; `onGone` hears of a database that cannot be brought back. */
 export const serve = async (
   config: Config,
   log: (line: string) => void,
+  signal?: AbortSignal,
+  onGone: (error: unknown) => void = () => undefined,
   clock = machineClock(config.testClockAhead),
 ): Promise<Served> => {
-  const database = await openDatabase(config, log);
+  const database = await openDatabase(config, log, signal);
+  database.watch({
+    onLost: () => log('The database server is gone: starting it again.'),
+    onBack: () => log('The database server is back.'),
+    onGivenUp: onGone,
+  });
   try {
     const app = await NestFactory.create<NestExpressApplication>(
       AppModule.with(config, database.dataSource, clock),
@@ -91,10 +110,12 @@ export const serve = async (
     app.getHttpAdapter().getInstance().disable('x-powered-by');
     app.use(securityHeaders);
     app.use(rememberZone);
-    app.useBodyParser('json', { limit: LARGEST_BODY });
+    app.use(expectHost(config));
+    app.use(readBodies(app.get(SessionService, { strict: false })));
     app.useGlobalFilters(new RequestErrorFilter());
     serveViewer(app);
-    await expectPassword(config, app.get(AccountsService));
+    await expectPassword(config, app.get(AccountsService), log);
+    signal?.throwIfAborted();
     await app.listen(config.port, config.host);
     const address = app.getHttpServer().address() as { port: number };
     const host = config.host.includes(':') ? `[${config.host}]` : config.host;
@@ -103,8 +124,11 @@ export const serve = async (
       databaseUrl: database.url,
       app,
       close: async () => {
-        await app.close();
-        await database.close();
+        try {
+          await app.close();
+        } finally {
+          await database.close();
+        }
       },
     };
   } catch (error) {

@@ -1,3 +1,4 @@
+import { withoutGuard } from '@linewright/pedigree';
 import { doubled } from './tag-table.js';
 
 /** A fault of the CSV text itself. */
@@ -8,6 +9,7 @@ export interface CsvFault {
 
 const COMMA = 44;
 const QUOTE = 34;
+const APOSTROPHE = 39;
 const LF = 10;
 const CR = 13;
 
@@ -45,18 +47,20 @@ export class CsvReader {
     return this.#fields;
   }
 
-  /** Text of a field, without quotes and without blanks around an unquoted one. */
+  /** Text of a field, without quotes, without blanks around an unquoted one and without the guard against formulas. */
   field(index: number): string {
     const text = this.#decode(this.#starts[index]!, this.#ends[index]!);
-    return this.#quoted[index] === 1 ? text.replaceAll('""', '"') : text.trim();
+    return withoutGuard(this.#quoted[index] === 1 ? text.replaceAll('""', '"') : text.trim());
   }
 
   /**
-   * Bounds of a field in `bytes`, blanks left out, when its bytes are its text: neither quoted nor beyond ASCII. Otherwise
-   * `isPlain` is false and {@link field} must be asked.
+   * Bounds of a field in `bytes`, without blanks, when its bytes are its text: neither quoted, nor with an apostrophe at its
+   * beginning, nor beyond ASCII. Otherwise `isPlain` is false and {@link field} must be asked.
    */
   isPlain(index: number): boolean {
-    return this.#plain && this.#quoted[index] === 0;
+    return (
+      this.#plain && this.#quoted[index] === 0 && this.#bytes[this.start(index)] !== APOSTROPHE
+    );
   }
 
   get bytes(): Uint8Array {

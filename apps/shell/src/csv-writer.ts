@@ -1,5 +1,6 @@
 import { once } from 'node:events';
 import type { Writable } from 'node:stream';
+import { withGuard } from '@linewright/pedigree';
 import type { TagTable } from './tag-table.js';
 
 const ROOM = 1 << 18;
@@ -18,13 +19,15 @@ export class CsvWriter {
     for (let k = 0; k < text.length; k++) this.#bytes[this.#at++] = text.charCodeAt(k);
   }
 
-  /** Appends a tag, quoted where RFC 4180 asks for it. */
+  /** Appends a tag, guarded against being run by a spreadsheet, and quoted where RFC 4180 asks for it. */
   tag(tags: TagTable, tag: number): void {
-    const bytes = tags.bytes(tag);
+    const own = tags.bytes(tag);
+    const bytes = guarded(own);
     // Every byte may have to be doubled.
     if (this.#at + 2 * bytes.length + 2 > this.#bytes.length) this.#enlarge(2 * bytes.length + 2);
     if (!needsQuotes(bytes)) {
-      this.#at = tags.copy(tag, this.#bytes, this.#at);
+      if (bytes === own) this.#at = tags.copy(tag, this.#bytes, this.#at);
+      else this.#at += Buffer.from(bytes).copy(this.#bytes, this.#at);
       return;
     }
     this.#bytes[this.#at++] = QUOTE;
@@ -53,6 +56,22 @@ export class CsvWriter {
     this.#bytes = larger;
   }
 }
+
+const APOSTROPHE = 39;
+
+/** Most tags begin with a letter or digit and are passed on as they are. */
+function guarded(bytes: Uint8Array): Uint8Array {
+  const first = bytes[0];
+  if (first === undefined || isHarmless(first)) return bytes;
+  const text = utf8.decode(bytes);
+  const written = withGuard(text);
+  return written === text ? bytes : Buffer.from(written);
+}
+
+const isHarmless = (byte: number): boolean =>
+  byte > 32 && byte < 128 && byte !== APOSTROPHE && !'=+-@'.includes(String.fromCharCode(byte));
+
+const utf8 = new TextDecoder();
 
 function needsQuotes(bytes: Uint8Array): boolean {
   const last = bytes.length - 1;

@@ -1,7 +1,7 @@
 import './field-rules-setup.js';
 import '@mantine/core/styles.css';
 import './theme.css';
-import './shell/shell.css';
+import './frame/frame.css';
 import './components/components.css';
 import { localStorageColorSchemeManager, MantineProvider } from '@mantine/core';
 import { StrictMode } from 'react';
@@ -9,8 +9,8 @@ import { createRoot } from 'react-dom/client';
 import { RouterProvider } from 'react-router/dom';
 import { Provider } from 'urql';
 import { client } from './api/client.js';
-import { router } from './shell/routes.js';
-import { startServiceWorker } from './shell/service-worker.js';
+import { router } from './frame/routes.js';
+import { startServiceWorker } from './frame/service-worker.js';
 import { theme } from './theme.js';
 
 startServiceWorker();

@@ -19,12 +19,14 @@ interface Ticket {
  * killed process is simply passed over: unlike a lock file there is nothing to take over, and so no moment in which
  * two processes take it over at once.
  *
- * @throws EmbeddedDatabaseError `EMBEDDED_LOCK_TIMEOUT` when others hold it for longer than `timeoutMs`.
+ * @throws EmbeddedDatabaseError `EMBEDDED_LOCK_TIMEOUT` when others hold it for longer than `timeoutMs`; the signal's reason
+ * when it is told to stop waiting.
  */
 export async function withFolderLock<T>(
   folder: string,
   timeoutMs: number,
   work: () => Promise<T>,
+  signal?: AbortSignal,
 ): Promise<T> {
   await mkdir(folder, { recursive: true, mode: 0o700 });
   const me = `${processMark()}-${randomBytes(6).toString('hex')}`;
@@ -37,7 +39,7 @@ export async function withFolderLock<T>(
     ticket = join(folder, mine);
     await writeFile(ticket, '');
     await rm(choosing, { force: true });
-    await myTurn(folder, mine, timeoutMs);
+    await myTurn(folder, mine, timeoutMs, signal);
     return await work();
   } finally {
     await rm(choosing, { force: true });
@@ -45,11 +47,17 @@ export async function withFolderLock<T>(
   }
 }
 
-async function myTurn(folder: string, mine: string, timeoutMs: number): Promise<void> {
+async function myTurn(
+  folder: string,
+  mine: string,
+  timeoutMs: number,
+  signal: AbortSignal | undefined,
+): Promise<void> {
   const deadline = performance.now() + timeoutMs;
   for (;;) {
     const ahead = (await living(folder)).filter((other) => other.choosing || other.file < mine);
     if (ahead.length === 0) return;
+    signal?.throwIfAborted();
     if (performance.now() > deadline) {
       const holder = ahead.map((other) => join(folder, other.file)).join(', ');
       throw new EmbeddedDatabaseError(

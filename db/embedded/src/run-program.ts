@@ -24,6 +24,8 @@ export function runProgram(
       env: programEnvironment(),
       stdio: [input === undefined ? 'ignore' : 'pipe', 'pipe', 'pipe'],
       windowsHide: true,
+      // In a group of its own: Ctrl-C is ours to answer, and would end it half-way.
+      detached: process.platform !== 'win32',
       ...(account ? { uid: account.uid, gid: account.gid } : {}),
     });
     let output = '';

@@ -6,7 +6,9 @@ import { Water1764073000000 } from './1764073000000-water.js';
 import { ScoreSheetsAndPhotos1764074000000 } from './1764074000000-score-sheets-and-photos.js';
 import { RefusedAttempts1764078000000 } from './1764078000000-refused-attempts.js';
 import { ImportRuns1764079000000 } from './1764079000000-import-runs.js';
-import { ImportRunZone1764081100000 } from './1764081100000-import-run-zone.js';
+import { Backups1764111000000 } from './1764111000000-backups.js';
+import { UnknownParents1764112000000 } from './1764112000000-unknown-parents.js';
+import { ImportRunZone1764113000000 } from './1764113000000-import-run-zone.js';
 
 /** Frozen history of the schema, oldest first. A change is a new file, never an edit of an old one. */
 export const migrations = [
@@ -18,5 +20,7 @@ export const migrations = [
   ScoreSheetsAndPhotos1764074000000,
   RefusedAttempts1764078000000,
   ImportRuns1764079000000,
-  ImportRunZone1764081100000,
+  Backups1764111000000,
+  UnknownParents1764112000000,
+  ImportRunZone1764113000000,
 ];

@@ -12,7 +12,7 @@ import type {
 import type { SimulatedFish } from './simulated-fish.js';
 
 /** An invented visitor who looks at the same fish a day or two later, and sees spreads a little narrower. */
-const VISITOR = 'Bryony Saltmarsh';
+const VISITOR = 'Thimble Reedwhisker';
 const VISITED = 16;
 const LOOKED_TWICE = 6;
 

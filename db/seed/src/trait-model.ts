@@ -63,7 +63,7 @@ export const TRAITS: readonly TraitModel[] = [
     maximum: 120,
     higherIsBetter: null,
     fromAgeDays: 56,
-    description: 'From the snout to the end of the body, tail fin left out.',
+    description: 'From the snout to the end of the body, not counting the tail fin.',
     mean: [41, 35],
     additive: 1.4,
     environmental: 1.4,

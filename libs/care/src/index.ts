@@ -47,8 +47,6 @@ export {
   massPerNitrogen,
 } from './water/ammonia-units.js';
 export {
-  type ChangePlan,
-  type ChangeWarning,
   type MixedWater,
   type NeededChange,
   type SourceWater,
@@ -57,10 +55,26 @@ export {
   afterRepeatedChanges,
   mix,
   neededChange,
-  planChange,
-  splitChange,
   steadyPeak,
 } from './water/change-of-water.js';
+export {
+  type ChangeOutcome,
+  type ChangePlan,
+  type ChangeSteps,
+  type ChangeWarning,
+  type NewWater,
+  type RiseByNewWater,
+  planChange,
+  usualShare,
+} from './water/change-plan.js';
+export {
+  type ChangeAdvice,
+  changeAdvice,
+  electricityCaution,
+  neverAcidCaution,
+  standingPHCaution,
+  tapWaterCaution,
+} from './water/advice.js';
 export { type EpaCriteria, epaCriteria } from './water/epa-2013.js';
 export {
   type AmmoniaLimit,

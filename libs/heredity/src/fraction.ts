@@ -52,7 +52,17 @@ export function fraction(numerator: bigint | number, denominator: bigint | numbe
 const FRACTION_TEXT = /^\s*([+-]?\d+)\s*\/\s*(\d+)\s*$/;
 const DECIMAL_TEXT = /^\s*([+-]?)(\d*)(?:\.(\d*))?(?:[eE]([+-]?\d{1,3}))?\s*$/;
 
+/** Reading the digits takes time that grows with their square. */
+const LONGEST_TEXT = 4_000;
+
 function parseText(text: string): Fraction {
+  if (text.length > LONGEST_TEXT) {
+    throw new HeredityError(
+      'FRACTION_INVALID',
+      `A number of ${String(text.length)} letters is too long: write it with ${String(LONGEST_TEXT)} at most.`,
+      { length: text.length },
+    );
+  }
   const ratio = FRACTION_TEXT.exec(text);
   if (ratio) return fraction(BigInt(ratio[1] ?? '0'), BigInt(ratio[2] ?? '1'));
   const decimal = DECIMAL_TEXT.exec(text);
@@ -134,8 +144,11 @@ export function sumFractions(values: Iterable<Fraction>): Fraction {
   for (const value of values) {
     if (value.denominator === below) above += value.numerator;
     else {
-      above = above * value.denominator + value.numerator * below;
-      below *= value.denominator;
+      // Over the least common denominator: the product of many would fill pages.
+      const divisor = greatestCommonDivisor(below, value.denominator);
+      const scale = value.denominator / divisor;
+      above = above * scale + value.numerator * (below / divisor);
+      below *= scale;
     }
   }
   return fraction(above, below);

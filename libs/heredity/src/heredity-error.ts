@@ -26,6 +26,7 @@ export type HeredityErrorCode =
   | 'FISH_UNKNOWN'
   | 'EVIDENCE_IMPOSSIBLE'
   | 'TOO_DENSE'
+  | 'TOO_LARGE'
   | 'CANCELLED'
   | 'ARGUMENT_INVALID';
 

@@ -1,5 +1,6 @@
 export * from './heredity-error.js';
 export * from './fraction.js';
+export { MOST } from './limits.js';
 export * from './locus.js';
 export { catalogue, findLocus, looksWithoutLocus } from './catalogue/catalogue.js';
 export { sources } from './catalogue/sources.js';
@@ -9,6 +10,7 @@ export * from './cross/cross-types.js';
 export { cross } from './cross/cross.js';
 export { crossGenotypes } from './cross/cross-genotypes.js';
 export * from './cross/mixture.js';
+export { possibleShares, type PossibleShare } from './cross/possible-shares.js';
 export { matingSeries, type MatingSeriesInput } from './cross/mating-series.js';
 export { expectedCounts } from './cross/expected-counts.js';
 export { chiSquareUpperTail } from './counts/chi-square.js';
@@ -25,9 +27,16 @@ export { heterogeneity, type Heterogeneity } from './counts/heterogeneity.js';
 export { binomialTest } from './counts/binomial.js';
 export * from './counts/brood-size.js';
 export * from './counts/rival-hypotheses.js';
-export { type PairMember, type WarningTrait } from './pair/pair-member.js';
+export {
+  possibleGenotypes,
+  showsPhenotype,
+  type Answer,
+  type PairMember,
+  type WarningTrait,
+} from './pair/pair-member.js';
 export * from './pair/pair-warnings.js';
 export * from './pair/expect-phenotypes.js';
+export * from './pair/expect-look.js';
 export * from './keeper/define-locus.js';
 export { dominanceOfLooks } from './keeper/dominance-of-looks.js';
 export {

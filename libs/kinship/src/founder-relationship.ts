@@ -11,11 +11,15 @@ export interface FounderRelationship {
   readonly founders: ArrayLike<number>;
   /**
    * Coancestries among them, m x m, row-major, symmetric, each from 0 to 1. The diagonal is a founder's coancestry with
-   * itself, (1 + F) / 2: 0.5 for a non-inbred one. The matrix must be one that a real pedigree could give (positive
-   * semi-definite); of that only the pairs are checked: two founders cannot be more alike than either is with itself. Results are
-   * remembered for this object, so it must not be changed afterwards.
+   * itself, (1 + F) / 2: 0.5 for a non-inbred one and never less. The matrix must be positive semi-definite, as that of every
+   * real pedigree is; anything else is refused. Results are remembered for this object, so it must not be changed afterwards.
    */
   readonly coancestry: ArrayLike<number>;
+  /**
+   * True when each "founder" stands for a group of unknown parents ({@link groupUnknownParents}): the diagonal is then the mean
+   * coancestry between two different fish of the group and may be below 0.5; what is told as the F of such a one is none.
+   */
+  readonly areGroups?: boolean;
 }
 
 /** A founder relationship checked and doubled into additive relationships. */
@@ -25,6 +29,7 @@ export interface FounderBlock {
   readonly positionOf: ReadonlyMap<number, number>;
   /** a_ij = 2 x coancestry, row-major. */
   readonly relationship: Float64Array;
+  readonly areGroups: boolean;
 }
 
 export function readFounderRelationship(
@@ -41,7 +46,7 @@ export function readFounderRelationship(
     if (pedigree.sire[founder] !== NO_PARENT || pedigree.dam[founder] !== NO_PARENT) {
       throw new KinshipError(
         'KINSHIP_NOT_A_FOUNDER',
-        `"${pedigree.ids[founder]!}" has a known parent, so its relationships follow from the pedigree. Leave it out of the founders.`,
+        `"${pedigree.ids[founder]!}" has a known parent, so its relationships follow from the pedigree. Remove it from the founders.`,
       );
     }
     positionOf.set(founder, position);
@@ -62,24 +67,77 @@ export function readFounderRelationship(
       relationship[a * count + b] = 2 * value;
     }
   }
-  checkPairs(founders, relationship);
-  return { founders, positionOf, relationship };
+  const block = { founders, positionOf, relationship, areGroups: given.areGroups === true };
+  checkPossible(pedigree, block);
+  return block;
 }
 
-/** The two-by-two minors: cov(a, b)^2 <= var(a) var(b). */
-function checkPairs(founders: Int32Array, relationship: Float64Array): void {
+/** Relative to the largest diagonal: what rounding of a matrix computed elsewhere may leave below nothing. */
+const ROUNDING = 1e-9;
+
+/**
+ * Refuses a matrix that no fish can have: a founder less alike with itself than a non-inbred fish is, a pair more alike than either
+ * is with itself, and any other that is not positive semi-definite (a Cholesky factorisation meets a pivot below 0).
+ */
+function checkPossible(
+  pedigree: Pedigree,
+  { founders, relationship, areGroups }: FounderBlock,
+): void {
   const count = founders.length;
+  const name = (at: number): string => `"${pedigree.ids[founders[at]!]!}"`;
+  const refuse = (message: string): never => {
+    throw new KinshipError('KINSHIP_IMPOSSIBLE_FOUNDERS', message);
+  };
   for (let a = 0; a < count; a++) {
     const own = relationship[a * count + a]!;
+    if (!areGroups && own < 1 - ROUNDING) {
+      refuse(
+        `Founder ${name(a)} has coancestry ${own / 2} with itself, which gives F = ${plain(own - 1)}; it is (1 + F) / 2, so give 0.5 for a founder that is not inbred, more for an inbred one.`,
+      );
+    }
     for (let b = 0; b < a; b++) {
       const between = relationship[a * count + b]!;
-      if (between * between <= own * relationship[b * count + b]! * (1 + 1e-12)) continue;
-      throw new KinshipError(
-        'KINSHIP_BAD_ARGUMENT',
-        `Founders ${founders[a]!} and ${founders[b]!} have coancestry ${between / 2}, more than either has with itself. Raise the diagonal, (1 + F) / 2, or lower their coancestry.`,
+      if (between * between <= own * relationship[b * count + b]! * (1 + ROUNDING)) continue;
+      refuse(
+        `Founders ${name(a)} and ${name(b)} have coancestry ${between / 2}, more than either has with itself. Raise the diagonal, (1 + F) / 2, or lower their coancestry.`,
       );
     }
   }
+  const pivot = firstNegativePivot(relationship, count);
+  if (pivot === null) return;
+  const values = Array.from({ length: pivot.at }, (_, b) => b)
+    .sort((b, c) => relationship[pivot.at * count + c]! - relationship[pivot.at * count + b]!)
+    .slice(0, 4)
+    .map((b) => `${plain(relationship[pivot.at * count + b]! / 2)} with ${name(b)}`);
+  refuse(
+    `The coancestries of founder ${name(pivot.at)} (${values.join(', ')}) cannot all be true together with those of the others: the matrix is not positive semi-definite. Two that are both close to a third must be close to each other: raise their coancestry or lower the others.`,
+  );
+}
+
+const plain = (value: number): string => String(Number(value.toPrecision(6)));
+
+/** The first row at which Cholesky's factorisation fails; `null` for a positive semi-definite matrix. Cost: count^3 / 6. */
+function firstNegativePivot(matrix: Float64Array, count: number): { readonly at: number } | null {
+  const lower = new Float64Array(count * count);
+  for (let row = 0; row < count; row++) {
+    for (let column = 0; column <= row; column++) {
+      let rest = matrix[row * count + column]!;
+      for (let k = 0; k < column; k++) {
+        rest -= lower[row * count + k]! * lower[column * count + k]!;
+      }
+      const scale = matrix[row * count + row]!;
+      if (column === row) {
+        if (rest < -ROUNDING * scale) return { at: row };
+        lower[row * count + row] = rest <= ROUNDING * scale ? 0 : Math.sqrt(rest);
+        continue;
+      }
+      const pivot = lower[column * count + column]!;
+      // Beside a pivot of 0 a positive semi-definite matrix has nothing left; a square root of rounding may be.
+      if (pivot === 0 && Math.abs(rest) > Math.sqrt(ROUNDING) * scale) return { at: row };
+      lower[row * count + column] = pivot === 0 ? 0 : rest / pivot;
+    }
+  }
+  return null;
 }
 
 /** Options of functions that take given coancestries of founders. */
@@ -169,6 +227,7 @@ export function groupUnknownParents(
     founders: {
       founders: Array.from({ length: groups }, (_, group) => group),
       coancestry: unknown.coancestry,
+      areGroups: true,
     },
     groups,
   };

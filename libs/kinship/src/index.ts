@@ -14,7 +14,12 @@ export {
 } from './founder-relationship.js';
 export { tabularRelationship } from './tabular-relationship.js';
 export { coancestry, type CoancestryOptions } from './coancestry.js';
-export { meanKinship, multiplyRelationship, type ProductOptions } from './relationship-product.js';
+export {
+  meanCoancestryBetween,
+  meanKinship,
+  multiplyRelationship,
+  type ProductOptions,
+} from './relationship-product.js';
 export { coancestryBlock } from './coancestry-block.js';
 export * from './explain/index.js';
 export * from './population/index.js';

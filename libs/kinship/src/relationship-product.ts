@@ -66,6 +66,33 @@ export function meanKinship(
   return Float64Array.from(indices, (index) => relationship[index]! / 2);
 }
 
+/**
+ * Mean coancestry of the fish of one group with those of another, every fish of the one with every fish of the other: of males with
+ * females it is the mean F of their young, were each male as likely to mate with each female.
+ *
+ * @returns `null` when a group is empty.
+ * @throws {KinshipError} `KINSHIP_BAD_INDEX`.
+ * Cost: as one product A x.
+ * @example
+ * meanCoancestryBetween(pedigree, [brother], [sister]); // 0.25
+ */
+export function meanCoancestryBetween(
+  pedigree: Pedigree,
+  some: ArrayLike<number>,
+  others: ArrayLike<number>,
+  options: CoancestryOptions = {},
+): number | null {
+  checkIndices(pedigree, some);
+  checkIndices(pedigree, others);
+  if (some.length === 0 || others.length === 0) return null;
+  const weights = new Float64Array(pedigree.size);
+  for (let k = 0; k < some.length; k++) weights[some[k]!]! += 1 / some.length;
+  const relationship = multiplyRelationship(pedigree, weights, options);
+  let sum = 0;
+  for (let k = 0; k < others.length; k++) sum += relationship[others[k]!]!;
+  return sum / (2 * others.length);
+}
+
 /** The arrays a product needs; parents at lower indices than their young. */
 export interface RelationshipFactors {
   readonly sire: Int32Array;

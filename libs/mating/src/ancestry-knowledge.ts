@@ -1,10 +1,10 @@
-import { NO_PARENT, type Pedigree } from '@linewright/pedigree';
+import { isRecorded, NO_PARENT, type Pedigree } from '@linewright/pedigree';
 
 /**
  * How well each fish's ancestry is recorded: the known share of its 2 parents, 4 grandparents and so on, averaged over
  * `generations` generations (after MacCluer et al. 1983, from memory; the two sides are not combined here).
  *
- * K_0 = 1 for a fish on record; K_g = (K_{g-1}(sire) + K_{g-1}(dam)) / 2 with 0 for an unknown parent; the figure is the
+ * K_0 = 1 for a fish on record; K_g = (K_{g-1}(sire) + K_{g-1}(dam)) / 2 with 0 for an unknown or hidden parent; the figure is the
  * mean of K_1 to K_generations. 0: no parent known. 1: every ancestor of those generations known.
  *
  * Cost: generations x size. Returns one figure a fish, in index order.
@@ -18,7 +18,8 @@ export function knownAncestry(p: Pedigree, generations: number): Float64Array {
       const sire = p.sire[i] ?? NO_PARENT;
       const dam = p.dam[i] ?? NO_PARENT;
       const known =
-        (sire === NO_PARENT ? 0 : (share[sire] ?? 0)) + (dam === NO_PARENT ? 0 : (share[dam] ?? 0));
+        (isRecorded(p, sire) ? (share[sire] ?? 0) : 0) +
+        (isRecorded(p, dam) ? (share[dam] ?? 0) : 0);
       next[i] = known / 2;
       sum[i] = (sum[i] ?? 0) + known / 2;
     }

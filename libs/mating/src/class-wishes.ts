@@ -1,9 +1,15 @@
 import {
+  expectLook,
   expectPhenotypes,
   findLocus,
+  fractionToNumber,
+  lociBehind,
   type GenotypeInput,
+  type GenotypeSet,
   type Locus,
   type LocusId,
+  type PairExpectation,
+  type PairExpectationOptions,
   type PhenotypeId,
 } from '@linewright/heredity';
 import type { PairingCandidate } from './candidate.js';
@@ -56,17 +62,18 @@ export function checkWishes(
 /**
  * Expected shares of wished-for classes among the young of every pair.
  *
- * One locus at a time through `@linewright/heredity`, remembered by the two parents' genotypes; loci are treated as
- * unlinked, so the share of a class over several loci is the product. A phenotype of another locus that hides one of
- * these is not counted off.
+ * Asks `expectLook` and `expectPhenotypes` of `@linewright/heredity`, the one reckoning of what a brood shows: loci that hide a
+ * wished-for class are looked at with it, and only living young count. Remembered by the two parents' genotypes at the loci that
+ * matter. Loci are treated as unlinked.
  *
- * Cost: one small cross for each pair of genotypes met at a locus, then a look-up a locus.
+ * Cost: one small cross for each pair of sets of genotypes met at those loci, then a look-up.
  */
 export class WishShares {
   readonly #males: readonly PairingCandidate[];
   readonly #females: readonly PairingCandidate[];
-  readonly #loci: readonly Locus[] | undefined;
-  readonly #tables = new Map<LocusId, LocusTable>();
+  readonly #options: PairExpectationOptions;
+  readonly #shares = new Map<string, PairTable<number | null>>();
+  readonly #looks = new Map<LocusId, PairTable<ReadonlyMap<PhenotypeId, number> | null>>();
 
   constructor(
     males: readonly PairingCandidate[],
@@ -75,96 +82,98 @@ export class WishShares {
   ) {
     this.#males = males;
     this.#females = females;
-    this.#loci = loci;
+    this.#options = loci ? { loci } : {};
   }
 
   /**
    * Share of the young of male `m` and female `f` (positions in the lists) that fall in the wished-for class; `null` when
    * a genotype that matters is not known on one side.
    */
-  share(wish: ClassWish, m: number, f: number): number | null {
-    let product = 1;
-    let known = true;
-    for (const locus in wish.show) {
-      const shares = this.#tableOf(locus).at(m, f);
-      if (shares === null) known = false;
-      else product *= shares.get(wish.show[locus] ?? '') ?? 0;
-    }
-    // A class with one part that cannot occur cannot occur, whatever the unknown part.
-    return known || product === 0 ? product : null;
-  }
-
-  /** Shares of all phenotypes at one locus, or `null` when they cannot be computed for the pair. */
-  at(locus: LocusId, m: number, f: number): ReadonlyMap<PhenotypeId, number> | null {
-    return this.#tableOf(locus).at(m, f);
-  }
-
-  #tableOf(locus: LocusId): LocusTable {
-    let table = this.#tables.get(locus);
+  share({ show }: ClassWish, m: number, f: number): number | null {
+    const key = JSON.stringify(show);
+    let table = this.#shares.get(key);
     if (!table) {
-      table = new LocusTable(locus, this.#males, this.#females, this.#loci);
-      this.#tables.set(locus, table);
+      const behind = lociBehind(Object.keys(show), this.#options.loci);
+      table = new PairTable(behind, this.#males, this.#females, (sire, dam) => {
+        const share = expectLook(sire, dam, show, this.#options);
+        return share === null ? null : fractionToNumber(share);
+      });
+      this.#shares.set(key, table);
     }
-    return table;
+    return table.at(m, f);
+  }
+
+  /** Shares of all phenotypes at one locus, hidden ones apart, or `null` when they cannot be computed for the pair. */
+  at(locus: LocusId, m: number, f: number): ReadonlyMap<PhenotypeId, number> | null {
+    let table = this.#looks.get(locus);
+    if (!table) {
+      const behind = lociBehind([locus], this.#options.loci);
+      table = new PairTable(behind, this.#males, this.#females, (sire, dam) => {
+        return sharesAt(locus, expectPhenotypes(sire, dam, this.#options));
+      });
+      this.#looks.set(locus, table);
+    }
+    return table.at(m, f);
   }
 }
 
-/** Phenotype shares at one locus for every pair of genotypes that occurs. */
-class LocusTable {
-  readonly #locus: LocusId;
-  readonly #loci: readonly Locus[] | undefined;
-  readonly #genotypes: GenotypeInput[] = [];
+function sharesAt(
+  locus: LocusId,
+  { expectation, computed }: PairExpectation,
+): ReadonlyMap<PhenotypeId, number> | null {
+  if (!expectation || !computed.includes(locus)) return null;
+  const shares = new Map<PhenotypeId, number>();
+  for (const { parts, probability } of expectation.classes) {
+    const phenotype = parts.find((part) => part.loci.includes(locus))?.phenotype ?? '';
+    shares.set(phenotype, (shares.get(phenotype) ?? 0) + fractionToNumber(probability));
+  }
+  return shares;
+}
+
+/** Something worked out once for every pair of sets of genotypes that occurs at some loci. */
+class PairTable<T> {
+  readonly #loci: readonly LocusId[];
+  readonly #compute: (sire: GenotypeSet, dam: GenotypeSet) => T;
+  readonly #sets: GenotypeSet[] = [];
+  readonly #kinds = new Map<string, number>();
   readonly #maleKinds: Int32Array;
   readonly #femaleKinds: Int32Array;
-  readonly #shares: (ReadonlyMap<PhenotypeId, number> | null | undefined)[] = [];
-  readonly #kinds = new Map<string, number>();
+  readonly #known = new Map<number, T>();
 
   constructor(
-    locus: LocusId,
+    loci: readonly LocusId[],
     males: readonly PairingCandidate[],
     females: readonly PairingCandidate[],
-    loci: readonly Locus[] | undefined,
+    compute: (sire: GenotypeSet, dam: GenotypeSet) => T,
   ) {
-    this.#locus = locus;
     this.#loci = loci;
+    this.#compute = compute;
     this.#maleKinds = Int32Array.from(males, (fish) => this.#kindOf(fish));
     this.#femaleKinds = Int32Array.from(females, (fish) => this.#kindOf(fish));
   }
 
-  at(m: number, f: number): ReadonlyMap<PhenotypeId, number> | null {
-    const sire = this.#maleKinds[m] ?? -1;
-    const dam = this.#femaleKinds[f] ?? -1;
-    if (sire < 0 || dam < 0) return null;
-    const place = sire * this.#genotypes.length + dam;
-    const remembered = this.#shares[place];
-    if (remembered !== undefined) return remembered;
-    return (this.#shares[place] = this.#compute(sire, dam));
+  at(m: number, f: number): T {
+    const sire = this.#maleKinds[m] ?? 0;
+    const dam = this.#femaleKinds[f] ?? 0;
+    const place = sire * this.#sets.length + dam;
+    const known = this.#known.get(place);
+    if (known !== undefined) return known;
+    const made = this.#compute(this.#sets[sire] ?? {}, this.#sets[dam] ?? {});
+    this.#known.set(place, made);
+    return made;
   }
 
-  #compute(sire: number, dam: number): ReadonlyMap<PhenotypeId, number> | null {
-    const set = (kind: number): Record<LocusId, GenotypeInput> => ({
-      [this.#locus]: this.#genotypes[kind] ?? '-/-',
-    });
-    const options = this.#loci ? { loci: this.#loci } : {};
-    const { expectation } = expectPhenotypes(set(sire), set(dam), options);
-    if (!expectation) return null;
-    const shares = new Map<PhenotypeId, number>();
-    for (const { parts, probability } of expectation.classes) {
-      const phenotype = parts[0]?.phenotype ?? '';
-      const share = Number(probability.numerator) / Number(probability.denominator);
-      shares.set(phenotype, (shares.get(phenotype) ?? 0) + share);
-    }
-    return shares;
-  }
-
-  /** Genotypes are numbered as they are met, so that a pair of them is one number. */
+  /** Sets are numbered as they are met, so that a pair of them is one number. */
   #kindOf(fish: PairingCandidate): number {
-    const genotype = fish.genotypes?.[this.#locus];
-    if (genotype === undefined) return -1;
-    const key = typeof genotype === 'string' ? genotype : JSON.stringify(genotype, bigintAsText);
+    const set: Record<LocusId, GenotypeInput> = {};
+    for (const locus of this.#loci) {
+      const genotype = fish.genotypes?.[locus];
+      if (genotype !== undefined) set[locus] = genotype;
+    }
+    const key = JSON.stringify(set, bigintAsText);
     let kind = this.#kinds.get(key);
     if (kind === undefined) {
-      kind = this.#genotypes.push(genotype) - 1;
+      kind = this.#sets.push(set) - 1;
       this.#kinds.set(key, kind);
     }
     return kind;

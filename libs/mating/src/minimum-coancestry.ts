@@ -138,7 +138,7 @@ function checkedIds(pedigree: Pedigree, ids: readonly string[]): string[] {
       throw new MatingError(
         'MATING_UNKNOWN_FISH',
         id,
-        `Fish ${id} is not in the pedigree. Add it or leave it out.`,
+        `Fish ${id} is not in the pedigree. Add it, or remove it here.`,
       );
     }
     if (seen.has(id))

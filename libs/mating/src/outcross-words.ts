@@ -121,7 +121,7 @@ export function outcrossCautions(
       code: 'UNKNOWN_ANCESTRY',
       severity: 'note',
       concerns: 'pair',
-      text: `Only ${percent(facts.knownAncestry)} of its ancestors in ${String(settings.ancestryGenerations)} generations are on record: it may be related to the line all the same.`,
+      text: `Only ${percent(facts.knownAncestry)} of its ancestors in ${String(settings.ancestryGenerations)} generations are on record: it may still be related to the line.`,
       figures: { known: facts.knownAncestry, generations: settings.ancestryGenerations },
       basis: 'computed',
     });

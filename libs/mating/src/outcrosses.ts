@@ -258,7 +258,7 @@ function indicesOf(pedigree: Pedigree, fish: readonly PairingCandidate[]): Int32
     throw new MatingError(
       'MATING_UNKNOWN_FISH',
       id,
-      `Fish ${id} is not in the pedigree. Add it or leave it out.`,
+      `Fish ${id} is not in the pedigree. Add it, or remove it here.`,
     );
   });
 }

@@ -290,7 +290,7 @@ function checkCandidates({ pedigree, candidates }: PairingInput): void {
       throw new MatingError(
         'MATING_UNKNOWN_FISH',
         id,
-        `Fish ${id} is not in the pedigree. Add it or leave it out.`,
+        `Fish ${id} is not in the pedigree. Add it, or remove it here.`,
       );
     }
     if (seen.has(id))

@@ -234,7 +234,7 @@ function unsureReasons(
   return (mustNotGive ?? []).flatMap((wish): Reason[] => {
     if (judge.wishes.share(wish, m, f) !== null) return [];
     const label = wishLabel(wish);
-    const text = `It is not known whether ${label} may come out; the pairing was kept in the list all the same.`;
+    const text = `It is not known whether ${label} may come out; the pairing stays in the list.`;
     return [{ code: 'CLASS_NOT_KNOWN', leaning: 'neutral', text, figures: { class: label } }];
   });
 }

@@ -151,7 +151,7 @@ function known(pedigree: Pedigree, id: string): number {
     throw new MatingError(
       'MATING_UNKNOWN_FISH',
       id,
-      `Fish ${id} is not in the pedigree. Add it or leave it out.`,
+      `Fish ${id} is not in the pedigree. Add it, or remove it here.`,
     );
   }
   return pedigree.indexOf(id);

@@ -1,10 +1,10 @@
 import {
   findLocus,
-  parsePartialGenotype,
-  phenotypesOf,
+  lociWith,
+  possibleGenotypes,
+  showsPhenotype,
   type AlleleId,
-  type Genotype,
-  type GenotypeInput,
+  type Answer,
   type Locus,
   type LocusId,
   type PhenotypeId,
@@ -17,7 +17,7 @@ import { summariseTrait } from './mid-parent.js';
 export type WantedInPartner =
   /** It carries the allele, in one dose or two. */
   | { readonly kind: 'allele'; readonly locusId: LocusId; readonly alleleId: AlleleId }
-  /** It shows the phenotype itself. */
+  /** It shows the phenotype itself, no other locus hiding it. */
   | { readonly kind: 'phenotype'; readonly locusId: LocusId; readonly phenotypeId: PhenotypeId }
   /** Its latest score reaches a minimum, stays under a maximum, or both. */
   | {
@@ -29,7 +29,7 @@ export type WantedInPartner =
     };
 
 /** Whether a fish has what is wanted: `possible` when its genotype is only partly known and may hold it. */
-export type WantedAnswer = 'yes' | 'possible' | 'no' | 'unknown';
+export type WantedAnswer = Answer;
 
 /** A wanted thing, and whether a fish has it. */
 export interface WantedOutcome {
@@ -62,18 +62,21 @@ export function lookFor(
   }
   const locus = loci?.find(({ id }) => id === wanted.locusId) ?? findLocus(wanted.locusId);
   checkNamed(wanted, locus);
+  if (wanted.kind === 'phenotype') {
+    const { phenotypeId } = wanted;
+    const answer = showsPhenotype(fish.genotypes ?? {}, locus, phenotypeId, lociWith(loci));
+    return { wanted, label: phenotypeLabel(locus, phenotypeId), answer, value: null };
+  }
   const possible = possibleGenotypes(locus, fish.genotypes?.[wanted.locusId]);
-  const [label, holds] =
-    wanted.kind === 'allele'
-      ? [
-          alleleLabel(locus, wanted.alleleId),
-          (g: Genotype) => (g.includes(wanted.alleleId) ? 1 : 0),
-        ]
-      : [
-          phenotypeLabel(locus, wanted.phenotypeId),
-          (g: Genotype) => chanceOfShowing(locus, g, wanted.phenotypeId),
-        ];
-  return { wanted, label, answer: answerFrom(possible.map(holds)), value: null };
+  const holding = possible.filter((one) => one.includes(wanted.alleleId)).length;
+  const some = holding > 0 ? 'possible' : 'no';
+  const known = holding === possible.length ? 'yes' : some;
+  return {
+    wanted,
+    label: alleleLabel(locus, wanted.alleleId),
+    answer: possible.length === 0 ? 'unknown' : known,
+    value: null,
+  };
 }
 
 /** Refuses a misspelt allele or phenotype rather than answering "no". */
@@ -86,42 +89,6 @@ function checkNamed(wanted: Exclude<WantedInPartner, { kind: 'trait' }>, locus: 
   const ids = known.map(({ id }) => id).join(', ') || 'none';
   const text = `Locus ${locus.id} has no ${kind} "${sought}". It has: ${ids}.`;
   throw new MatingError('MATING_BAD_SETTING', sought, text);
-}
-
-function answerFrom(chances: readonly number[]): WantedAnswer {
-  if (chances.length === 0) return 'unknown';
-  if (chances.every((chance) => chance === 1)) return 'yes';
-  return chances.some((chance) => chance > 0) ? 'possible' : 'no';
-}
-
-/** Every genotype a record leaves open; none when nothing is recorded. */
-function possibleGenotypes(locus: Locus, input: GenotypeInput | undefined): readonly Genotype[] {
-  if (input === undefined) return [];
-  if (typeof input === 'string') return parsePartialGenotype(locus, input);
-  const genotypes: Genotype[] = [];
-  if (isGenotype(input)) genotypes.push(input);
-  else {
-    for (const { genotype } of input) {
-      genotypes.push(
-        ...(typeof genotype === 'string' ? parsePartialGenotype(locus, genotype) : [genotype]),
-      );
-    }
-  }
-  return genotypes;
-}
-
-function isGenotype(input: Exclude<GenotypeInput, string>): input is Genotype {
-  return typeof input[0] === 'string';
-}
-
-function chanceOfShowing(locus: Locus, genotype: Genotype, phenotypeId: PhenotypeId): number {
-  return phenotypesOf(locus, genotype)
-    .filter(({ phenotype }) => phenotype.id === phenotypeId)
-    .reduce(
-      (sum, { probability }) =>
-        sum + Number(probability.numerator) / Number(probability.denominator),
-      0,
-    );
 }
 
 function alleleLabel(locus: Locus, alleleId: AlleleId): string {

@@ -31,7 +31,10 @@ const sum = (values: readonly number[]): number => values.reduce((total, v) => t
 const expectGroups = (groups: readonly (readonly number[])[]): void => {
   for (const value of groups.flat()) {
     if (!Number.isFinite(value))
-      throw new MeritError('MERIT_NOT_A_NUMBER', `"${value}" is not a number: leave it out.`);
+      throw new MeritError(
+        'MERIT_NOT_A_NUMBER',
+        `"${value}" is not a number: correct or remove it.`,
+      );
   }
   const scores = groups.reduce((total, group) => total + group.length, 0);
   if (groups.length >= 2 && scores > groups.length && groups.every((g) => g.length > 0)) return;

@@ -31,7 +31,10 @@ const meansByScorer = (scores: readonly ScoredOnce[]): Map<string, Map<string, n
   const values = new Map<string, Map<string, number[]>>();
   for (const { fish, scorer, value } of scores) {
     if (!Number.isFinite(value))
-      throw new MeritError('MERIT_NOT_A_NUMBER', `"${value}" is not a number: leave it out.`);
+      throw new MeritError(
+        'MERIT_NOT_A_NUMBER',
+        `"${value}" is not a number: correct or remove it.`,
+      );
     const ofScorer = values.get(scorer) ?? new Map<string, number[]>();
     ofScorer.set(fish, [...(ofScorer.get(fish) ?? []), value]);
     values.set(scorer, ofScorer);

@@ -79,7 +79,8 @@ export interface PedigreeRows {
 
 /**
  * Builds the pedigree from row numbers in any order: for a reader that has told tags apart itself, without making strings.
- * The arrays may be kept and must not be changed afterwards.
+ * The arrays may be kept and must not be changed afterwards. Rows from `hiddenFrom` on stand for parents that nobody knows
+ * ({@link Pedigree.hidden}); none by default.
  *
  * @returns the pedigree, and the index each row got.
  * @throws {PedigreeError} `PEDIGREE_INVALID` as {@link buildPedigree}, `PEDIGREE_BAD_INDEX` for a parent that is no row.
@@ -88,6 +89,7 @@ export interface PedigreeRows {
 export function pedigreeFromRows(
   rows: PedigreeRows,
   options: Pick<PedigreeOptions, 'allowSelfing'> = {},
+  hiddenFrom: number = rows.sire.length,
 ): { readonly pedigree: Pedigree; readonly indexOfRow: Int32Array } {
   const { sire, dam } = rows;
   const size = sire.length;
@@ -127,22 +129,28 @@ export function pedigreeFromRows(
   };
   const none: PedigreeColumns = { ids: [], sire: [], dam: [] };
   const columns = rows.rows === undefined ? none : { ...none, rows: rows.rows };
-  return built(columns, interned, options);
+  return built(columns, interned, options, hiddenFrom);
 }
 
-function built(columns: PedigreeColumns, interned: InternedColumns, options: PedigreeOptions) {
+function built(
+  columns: PedigreeColumns,
+  interned: InternedColumns,
+  options: PedigreeOptions,
+  hiddenFrom: number = interned.sire.length,
+) {
   const { problems, generations } = collectProblems(columns, interned, options);
   if (problems.length > 0) {
     const first = problems[0]!.message;
     const more = problems.length === 1 ? '' : ` (and ${problems.length - 1} more problems)`;
     throw new PedigreeError('PEDIGREE_INVALID', first + more, problems);
   }
-  return inTopologicalOrder(interned, generations);
+  return inTopologicalOrder(interned, generations, hiddenFrom);
 }
 
 /**
  * Wraps arrays that are topological already: parents at lower indices, {@link NO_PARENT} for unknown.
- * The arrays are not copied and must not be changed afterwards. `ids` default to the index as text.
+ * The arrays are not copied and must not be changed afterwards. `ids` default to the index as text; `hidden` marks individuals that
+ * stand for parents nobody knows.
  *
  * @throws {PedigreeError} `PEDIGREE_NOT_TOPOLOGICAL`, `PEDIGREE_LENGTH_MISMATCH`; `PEDIGREE_INVALID` for a duplicate id,
  * raised when an id is first looked up.
@@ -152,11 +160,13 @@ export function pedigreeFromArrays(
   sire: Int32Array,
   dam: Int32Array,
   ids?: readonly string[],
+  hidden?: Uint8Array,
 ): Pedigree {
-  if (sire.length !== dam.length || (ids !== undefined && ids.length !== sire.length)) {
+  const lengths = [dam.length, ids?.length ?? dam.length, hidden?.length ?? dam.length];
+  if (lengths.some((length) => length !== sire.length)) {
     throw new PedigreeError(
       'PEDIGREE_LENGTH_MISMATCH',
-      `sire (${sire.length}), dam (${dam.length}) and ids must have one length.`,
+      `sire (${sire.length}), dam (${dam.length}), ids and hidden must have one length.`,
     );
   }
   for (let i = 0; i < sire.length; i++) {
@@ -170,7 +180,7 @@ export function pedigreeFromArrays(
     }
   }
   const makeIds = () => ids ?? Array.from(sire, (_, index) => String(index));
-  return new CompactPedigree(sire, dam, makeIds, undefined);
+  return new CompactPedigree(sire, dam, makeIds, undefined, undefined, hidden);
 }
 
 function toColumns(records: Iterable<ParentageRecord>): PedigreeColumns {
@@ -208,11 +218,13 @@ function checkLengths(columns: PedigreeColumns): void {
 function inTopologicalOrder(
   interned: InternedColumns,
   generations: GenerationCount | undefined,
+  hiddenFrom: number,
 ): { readonly pedigree: Pedigree; readonly indexOfRow: Int32Array } {
   const { rowOf, sire, dam } = interned;
   const size = sire.length;
   if (generations === undefined) {
-    const pedigree = new CompactPedigree(sire, dam, () => interned.ids, rowOf);
+    const hidden = hiddenFrom < size ? new Uint8Array(size).fill(1, hiddenFrom) : undefined;
+    const pedigree = new CompactPedigree(sire, dam, () => interned.ids, rowOf, undefined, hidden);
     return { pedigree, indexOfRow: Int32Array.from(sire.keys()) };
   }
   const order = orderByDepth(generations.depth, generations.deepest);
@@ -231,12 +243,15 @@ function inTopologicalOrder(
     const given = interned.ids;
     return Array.from(order, (row) => given[row]!);
   };
-  const pedigree = new CompactPedigree(orderedSire, orderedDam, ids, rowOf, indexOfRow);
+  const hidden = hiddenFrom < size ? new Uint8Array(size) : undefined;
+  for (let row = hiddenFrom; row < size; row++) hidden![indexOfRow[row]!] = 1;
+  const pedigree = new CompactPedigree(orderedSire, orderedDam, ids, rowOf, indexOfRow, hidden);
   return { pedigree, indexOfRow };
 }
 
 class CompactPedigree implements Pedigree {
   readonly size: number;
+  readonly hidden?: Uint8Array;
   #ids: readonly string[] | undefined;
   readonly #makeIds: () => readonly string[];
   #rowOf: ReadonlyMap<string, number> | undefined;
@@ -249,7 +264,9 @@ class CompactPedigree implements Pedigree {
     makeIds: () => readonly string[],
     rowOf: ReadonlyMap<string, number> | undefined,
     place?: Int32Array,
+    hidden?: Uint8Array,
   ) {
+    if (hidden !== undefined) this.hidden = hidden;
     this.size = sire.length;
     this.#makeIds = makeIds;
     this.#rowOf = rowOf;

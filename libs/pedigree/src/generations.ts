@@ -1,19 +1,31 @@
-import { NO_PARENT, type Pedigree } from './pedigree.js';
+import { isRecorded, type Pedigree } from './pedigree.js';
 import { checkIndex, checkWhole } from './checks.js';
 
+export interface HiddenOptions {
+  /** Whether hidden parents count as well. */
+  readonly hiddenCount?: boolean;
+}
+
+const parentCounts =
+  (pedigree: Pedigree, { hiddenCount }: HiddenOptions) =>
+  (parent: number): boolean =>
+    hiddenCount === true ? parent >= 0 : isRecorded(pedigree, parent);
+
 /**
- * Longest path of each individual to a founder, in generations: 0 for a founder.
+ * Longest path of each individual to a founder, in generations: 0 for a founder, and for a fish whose parents are all hidden
+ * unless `hiddenCount` is true.
  *
  * Cost: one pass.
  */
-export function generationDepth(pedigree: Pedigree): Int32Array {
+export function generationDepth(pedigree: Pedigree, options: HiddenOptions = {}): Int32Array {
   const { size, sire, dam } = pedigree;
   const depth = new Int32Array(size);
+  const counts = parentCounts(pedigree, options);
   for (let i = 0; i < size; i++) {
     const s = sire[i]!;
     const d = dam[i]!;
-    const above = s < 0 ? -1 : depth[s]!;
-    const beside = d < 0 ? -1 : depth[d]!;
+    const above = counts(s) ? depth[s]! : -1;
+    const beside = counts(d) ? depth[d]! : -1;
     depth[i] = 1 + (above > beside ? above : beside);
   }
   return depth;
@@ -24,18 +36,23 @@ export function generationDepth(pedigree: Pedigree): Int32Array {
  * between them (an ancestor counts once for each line of descent).
  *
  * Equals the number of generations when every ancestor is known down to unrelated founders. Computed as
- * g = ((1 + g_sire) + (1 + g_dam)) / 2, an unknown parent adding nothing.
+ * g = ((1 + g_sire) + (1 + g_dam)) / 2, an unknown parent adding nothing, nor a hidden one unless `hiddenCount` is true: what
+ * is asked then is not how much is known, but over how many generations F could rise.
  * Source: Maignel L, Boichard D & Verrier E (1996) Interbull Bulletin 14:49-54 (from memory; confirmed by independent
  * computation). Cost: one pass.
  */
-export function completeGenerationEquivalents(pedigree: Pedigree): Float64Array {
+export function completeGenerationEquivalents(
+  pedigree: Pedigree,
+  options: HiddenOptions = {},
+): Float64Array {
   const { size, sire, dam } = pedigree;
   const equivalents = new Float64Array(size);
+  const counts = parentCounts(pedigree, options);
   for (let i = 0; i < size; i++) {
     const s = sire[i]!;
     const d = dam[i]!;
-    const bySire = s < 0 ? 0 : 1 + equivalents[s]!;
-    const byDam = d < 0 ? 0 : 1 + equivalents[d]!;
+    const bySire = counts(s) ? 1 + equivalents[s]! : 0;
+    const byDam = counts(d) ? 1 + equivalents[d]! : 0;
     equivalents[i] = (bySire + byDam) / 2;
   }
   return equivalents;
@@ -63,7 +80,7 @@ export function completenessByGeneration(
     let total = 0;
     for (const [young, share] of places) {
       for (const parent of [sire[young]!, dam[young]!]) {
-        if (parent === NO_PARENT) continue;
+        if (!isRecorded(pedigree, parent)) continue;
         above.set(parent, (above.get(parent) ?? 0) + share / 2);
         total += share / 2;
       }

@@ -30,7 +30,17 @@ export interface Pedigree {
   readonly ids: readonly string[];
   readonly sire: Int32Array;
   readonly dam: Int32Array;
+  /**
+   * 1 where the individual is no recorded one but stands for a parent that nobody knows and that several young share; absent
+   * where there is none. It makes sibs of its young and counts as unknown wherever it is asked how much is known.
+   */
+  readonly hidden?: Uint8Array;
   /** Id to index; throws `PedigreeError` with code `PEDIGREE_UNKNOWN_ID` for an id that is not in the pedigree. */
   indexOf(id: string): number;
   has(id: string): boolean;
+}
+
+/** Whether a parent is on record: neither unknown nor a hidden one. */
+export function isRecorded(pedigree: Pedigree, parent: number): boolean {
+  return parent >= 0 && pedigree.hidden?.[parent] !== 1;
 }

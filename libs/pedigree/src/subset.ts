@@ -18,6 +18,7 @@ export function subset(pedigree: Pedigree, indices: ArrayLike<number>): Pedigree
   const sire = new Int32Array(count);
   const dam = new Int32Array(count);
   const ids = new Array<string>(count);
+  const hidden = pedigree.hidden === undefined ? undefined : new Uint8Array(count);
   for (let i = 0; i < pedigree.size; i++) {
     const index = place[i]!;
     if (index === NO_PARENT) continue;
@@ -26,8 +27,9 @@ export function subset(pedigree: Pedigree, indices: ArrayLike<number>): Pedigree
     sire[index] = s === NO_PARENT ? NO_PARENT : place[s]!;
     dam[index] = d === NO_PARENT ? NO_PARENT : place[d]!;
     ids[index] = pedigree.ids[i]!;
+    if (hidden !== undefined) hidden[index] = pedigree.hidden![i]!;
   }
-  return pedigreeFromArrays(sire, dam, ids);
+  return pedigreeFromArrays(sire, dam, ids, hidden);
 }
 
 /**

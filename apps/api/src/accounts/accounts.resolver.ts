@@ -29,7 +29,7 @@ export class AccountsResolver {
     @Context() { req, res }: RequestContext,
     @Args('input', { description: 'Name and password.' }) input: SetUpInput,
   ): Promise<SessionModel> {
-    await this.accounts.setUp(req, res, input.keeperName, input.password);
+    await this.accounts.setUp(req, res, input);
     return this.accounts.session(req);
   }
 
@@ -73,7 +73,7 @@ export class AccountsResolver {
     @Args('current', {
       type: () => String,
       nullable: true,
-      description: 'The password so far; needed when there is one.',
+      description: 'The current password; needed when there is one.',
     })
     current?: string | null,
   ): Promise<SessionModel> {

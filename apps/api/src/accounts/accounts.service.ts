@@ -7,9 +7,11 @@ import { CONFIG } from '../config.token.js';
 import { InstallStateRow } from '../database/install-state.entity.js';
 import { RequestError, fieldError } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
-import { addressIsLoopback } from './connection.js';
+import { isFromThisMachine } from '../entrance/reach.js';
+import { reachedBy } from './connection.js';
+import { firstStartCode, sameCode } from './first-start-code.js';
 import { CredentialRow, KeeperRow } from './keeper.entity.js';
-import type { SessionModel } from './session.model.js';
+import type { SessionModel, SetUpInput } from './session.model.js';
 import { SessionService } from './session.service.js';
 
 const SHORTEST_PASSWORD = 10;
@@ -27,6 +29,9 @@ type HttpRequest = Request & { keeper?: SignedInKeeper | null };
 /** First set-up, signing in and out, and opening the demo. */
 @Injectable()
 export class AccountsService {
+  /** What the console prints while there is no owner: asked for at a first start from another machine. */
+  readonly firstStartCode = firstStartCode();
+
   constructor(
     private readonly dataSource: DataSource,
     private readonly sessions: SessionService,
@@ -37,10 +42,11 @@ export class AccountsService {
     const signedIn = await this.sessions.keeperOf(req);
     const [owner, state] = await Promise.all([this.owner(), this.state()]);
     const hasPassword = owner !== null && (await this.hasPassword(owner.id));
-    const loopback = addressIsLoopback(req);
+    const loopback = this.isLocal(req);
     return {
       keeper: signedIn === null ? null : { ...signedIn, here: true },
       setUpNeeded: owner === null,
+      codeNeeded: owner === null && !loopback,
       demoOffered: loopback && !hasPassword && (owner === null || state.demo),
       demoOpen: state.demo,
       signedIn: signedIn !== null,
@@ -52,10 +58,10 @@ export class AccountsService {
   async setUp(
     req: HttpRequest,
     res: Response,
-    keeperName: string,
-    password: string,
+    { keeperName, password, code }: SetUpInput,
   ): Promise<void> {
-    this.sessions.expectSafeConnection(req, this.config.plainHttp);
+    this.sessions.expectSafeConnection(req, this.config);
+    if (!this.isLocal(req)) await this.expectCode(req, code ?? '');
     const keeper = await this.createOwner(keeperName, password);
     await this.sessions.open(req, res, keeper);
   }
@@ -66,15 +72,16 @@ export class AccountsService {
       throw fieldError({ field: 'keeperName', message: 'Give the name you keep fish under.' });
     }
     expectLongEnough(password);
+    const done = new RequestError(
+      'SET_UP_DONE',
+      'This install has an owner already: sign in instead.',
+    );
+    // Asked first: hashing costs much, and anyone may ask.
+    if ((await this.owner()) !== null) throw done;
     const passwordHash = await this.sessions.hashPassword(password);
     return this.dataSource.transaction(async (manager) => {
       await this.lockState(manager);
-      if ((await manager.findOneBy(KeeperRow, { here: true })) !== null) {
-        throw new RequestError(
-          'SET_UP_DONE',
-          'This install has an owner already: sign in instead.',
-        );
-      }
+      if ((await manager.findOneBy(KeeperRow, { here: true })) !== null) throw done;
       const keeper = await manager.save(
         manager.create(KeeperRow, { id: randomUUID(), name: keeperName.trim(), here: true }),
       );
@@ -90,7 +97,7 @@ export class AccountsService {
     password: string,
     current: string | null,
   ): Promise<void> {
-    this.sessions.expectSafeConnection(req, this.config.plainHttp);
+    this.sessions.expectSafeConnection(req, this.config);
     expectLongEnough(password);
     if (await this.hasPassword(keeperId))
       await this.sessions.verifyPassword(req, keeperId, current ?? '');
@@ -107,8 +114,14 @@ export class AccountsService {
       .upsert({ keeperId, passwordHash }, ['keeperId']);
   }
 
+  /** From the machine itself, for who lost the password: ends every session, and lets refused callers try again. */
+  async replacePassword(keeperId: string, password: string): Promise<void> {
+    await this.setPassword(keeperId, password);
+    await this.sessions.closeAll(keeperId);
+  }
+
   async signIn(req: HttpRequest, res: Response, password: string): Promise<void> {
-    this.sessions.expectSafeConnection(req, this.config.plainHttp);
+    this.sessions.expectSafeConnection(req, this.config);
     const owner = await this.owner();
     if (owner === null) {
       throw new RequestError(
@@ -141,11 +154,28 @@ export class AccountsService {
   }
 
   expectLoopback(req: HttpRequest): void {
-    if (addressIsLoopback(req)) return;
+    if (this.isLocal(req)) return;
     throw new RequestError(
       'LOOPBACK_ONLY',
       'This works only in a browser on the machine the server runs on (http://127.0.0.1): from elsewhere, sign in with a password.',
     );
+  }
+
+  private isLocal(req: HttpRequest): boolean {
+    return isFromThisMachine(reachedBy(req), this.config);
+  }
+
+  /** Whoever can read the console of the machine is its owner; whoever is first to find the page is not. */
+  private async expectCode(req: HttpRequest, code: string): Promise<void> {
+    const attempt = await this.sessions.noteAttempt(req);
+    if (!sameCode(code, this.firstStartCode)) {
+      throw fieldError({
+        field: 'code',
+        message:
+          'A first start from another machine needs the code that the console of the server shows: type it as it stands there.',
+      });
+    }
+    await this.sessions.forgetAttempt(attempt);
   }
 
   owner(): Promise<KeeperRow | null> {

@@ -1,4 +1,5 @@
 import type { Request } from 'express';
+import type { Reached } from '../entrance/reach.js';
 
 const COOKIE = 'linewright_session';
 
@@ -17,13 +18,14 @@ export const sessionCookie = (
 /** TLS ends here or in a trusted proxy (Express reads `X-Forwarded-Proto` only where `TRUST_PROXY` is set). */
 export const connectionIsSecure = (req: Request): boolean => req.secure;
 
-const loopback = (address: string | undefined): boolean =>
-  address !== undefined && /^(::1|(::ffff:)?127\.\d+\.\d+\.\d+)$/.test(address);
-
-/** True when the request comes from this machine itself: its own address, and nothing forwarded through a proxy. */
-export const addressIsLoopback = (req: Request): boolean =>
-  loopback(req.socket.remoteAddress) &&
-  loopback(req.ip) &&
-  req.headers['x-forwarded-for'] === undefined &&
-  req.headers.forwarded === undefined &&
-  /^(localhost|127\.\d+\.\d+\.\d+|\[::1\])(:\d+)?$/.test(req.headers.host ?? '');
+/** What is known of the way a request came. */
+export const reachedBy = (req: Request): Reached => ({
+  peer: req.socket.remoteAddress,
+  host: req.headers.host,
+  origin: req.headers.origin,
+  forwarded:
+    req.headers.forwarded !== undefined ||
+    Object.keys(req.headers).some((name) => name.startsWith('x-forwarded-')) ||
+    req.headers['x-real-ip'] !== undefined ||
+    req.headers.via !== undefined,
+});

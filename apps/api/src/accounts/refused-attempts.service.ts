@@ -46,6 +46,11 @@ export class RefusedAttempts {
     await this.dataSource.query('DELETE FROM refused_attempt WHERE sequence = $1', [sequence]);
   }
 
+  /** Every caller may try again. */
+  async forgetAll({ what }: AttemptLimit): Promise<void> {
+    await this.dataSource.query('DELETE FROM refused_attempt WHERE what = $1', [what]);
+  }
+
   private async count({ what, minutes }: AttemptLimit, address: string): Promise<number> {
     const [row] = (await this.dataSource.query(COUNT, [what, address, minutes])) as {
       count: number;

@@ -14,8 +14,16 @@ import { SessionService } from './session.service.js';
 
 const OPEN = 'open-without-session';
 
+/** Names of the operations that need no session. */
+export const openOperations: ReadonlySet<string> = new Set<string>();
+
 /** Marks the few operations that need no session: looking at the session, setting up, signing in. */
-export const WithoutSession = () => SetMetadata(OPEN, true);
+export const WithoutSession =
+  (): MethodDecorator =>
+  (target, name, descriptor): void => {
+    (openOperations as Set<string>).add(String(name));
+    SetMetadata(OPEN, true)(target, name, descriptor);
+  };
 
 const requestOf = (context: ExecutionContext): Request & { keeper?: SignedInKeeper | null } =>
   context.getType<'http' | 'graphql'>() === 'graphql'

@@ -26,6 +26,12 @@ export class SessionModel {
   setUpNeeded: boolean;
 
   @Field(() => Boolean, {
+    description:
+      'True when setting up from here needs the code that the console of the server shows.',
+  })
+  codeNeeded: boolean;
+
+  @Field(() => Boolean, {
     description: 'True when the demo scenario can be loaded or opened from here with one click.',
   })
   demoOffered: boolean;
@@ -52,4 +58,10 @@ export class SetUpInput {
 
   @Field(() => String, { description: 'Password, at least 10 characters.' })
   password: string;
+
+  @Field(() => String, {
+    nullable: true,
+    description: 'The code that the console of the server shows; needed from another machine.',
+  })
+  code?: string | null;
 }

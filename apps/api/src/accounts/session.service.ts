@@ -7,7 +7,9 @@ import { DataSource, LessThan, MoreThan, Not } from 'typeorm';
 import { Clock } from '../clock/clock.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { RequestError } from '../errors/request-error.js';
-import { addressIsLoopback, connectionIsSecure, readCookie, sessionCookie } from './connection.js';
+import type { Config } from '../config.js';
+import { isFromThisMachine } from '../entrance/reach.js';
+import { connectionIsSecure, reachedBy, readCookie, sessionCookie } from './connection.js';
 import { CredentialRow, KeeperRow, SessionRow } from './keeper.entity.js';
 import { type AttemptLimit, RefusedAttempts } from './refused-attempts.service.js';
 
@@ -55,14 +57,7 @@ export class SessionService {
   }
 
   async verifyPassword(req: Request, keeperId: string, password: string): Promise<void> {
-    // Noted before the password is looked at: guesses sent all at once are counted too.
-    const attempt = await this.attempts.note(signIns, req.ip ?? 'unknown');
-    if (attempt === null) {
-      throw new RequestError(
-        'TOO_MANY_ATTEMPTS',
-        `Too many refused sign-ins from this address: wait ${signIns.minutes} minutes.`,
-      );
-    }
+    const attempt = await this.noteAttempt(req);
     const credential = await this.dataSource.getRepository(CredentialRow).findOneBy({ keeperId });
     if (credential !== null && (await verify(credential.passwordHash, password))) {
       await this.attempts.forget(attempt);
@@ -72,6 +67,21 @@ export class SessionService {
       'PASSWORD_WRONG',
       'That password is not right: check capitals and try again.',
     );
+  }
+
+  /** Noted before a secret is looked at: guesses sent all at once are counted too. */
+  async noteAttempt(req: Request): Promise<string> {
+    const attempt = await this.attempts.note(signIns, req.ip ?? 'unknown');
+    if (attempt !== null) return attempt;
+    throw new RequestError(
+      'TOO_MANY_ATTEMPTS',
+      `Too many refused sign-ins from this address: wait ${signIns.minutes} minutes.`,
+    );
+  }
+
+  /** It turned out to be a good one. */
+  forgetAttempt(attempt: string): Promise<void> {
+    return this.attempts.forget(attempt);
   }
 
   async open(
@@ -111,9 +121,16 @@ export class SessionService {
       .delete({ keeperId, ...(token === undefined ? {} : { idHash: Not(hashToken(token)) }) });
   }
 
+  /** Ends every session of a keeper, and forgets the sign-ins that were refused. */
+  async closeAll(keeperId: string): Promise<void> {
+    await this.dataSource.getRepository(SessionRow).delete({ keeperId });
+    await this.attempts.forgetAll(signIns);
+  }
+
   /** Passwords travel only over TLS, over loopback, or where the owner allowed plain HTTP by name. */
-  expectSafeConnection(req: Request, plainHttp: boolean): void {
-    if (plainHttp || connectionIsSecure(req) || addressIsLoopback(req)) return;
+  expectSafeConnection(req: Request, config: Config): void {
+    if (config.plainHttp || connectionIsSecure(req)) return;
+    if (isFromThisMachine(reachedBy(req), config)) return;
     throw new RequestError(
       'SECURE_CONNECTION_NEEDED',
       'A password is not taken over plain HTTP from another machine: put a TLS proxy in front and set TRUST_PROXY=1, or set PLAIN_HTTP=1 on a network you trust.',

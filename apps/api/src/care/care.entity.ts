@@ -1,6 +1,8 @@
-import type { CareStep } from '@linewright/care';
+import { type CareStep, defaultTemplate } from '@linewright/care';
 import { Column, CreateDateColumn, Entity, ForeignKey, Index, PrimaryColumn } from 'typeorm';
 import { RecordRow } from '../database/record.entity.js';
+import { storedJson } from '../database/stored-json.js';
+import { careStepsShape } from '../limits/record-shapes.js';
 
 /** A step of care that was done or left out; events of the spawn itself are in `spawn_event`. */
 @Entity('care_entry')
@@ -41,7 +43,10 @@ export class CareTemplateRow extends RecordRow {
   @Column('text')
   name: string;
 
-  @Column('jsonb')
+  @Column('jsonb', {
+    // The built-in calendar stands in for one that cannot be read.
+    transformer: storedJson('calendar', careStepsShape, () => [...defaultTemplate.steps]),
+  })
   steps: CareStep[];
 }
 

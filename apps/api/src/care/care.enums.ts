@@ -44,7 +44,7 @@ registerEnumType(CareState, {
   description: 'Where a step of care stands.',
   valuesMap: {
     DONE: { description: 'Recorded.' },
-    SKIPPED: { description: 'Left out, with a reason.' },
+    SKIPPED: { description: 'Skipped, with a reason.' },
     DUE: { description: 'Its window is open.' },
     OVERDUE: { description: 'Its window has closed and it was not recorded.' },
     UPCOMING: { description: 'Its window is yet to come, or what it follows has not happened.' },
@@ -90,10 +90,10 @@ export const CareAction = { DONE: 'done', SKIPPED: 'skipped' } as const;
 export type CareAction = (typeof CareAction)[keyof typeof CareAction];
 registerEnumType(CareAction, {
   name: 'CareAction',
-  description: 'What an entry tells of a step.',
+  description: 'What a record says about a step.',
   valuesMap: {
     DONE: { description: 'It was done or seen.' },
-    SKIPPED: { description: 'It was left out.' },
+    SKIPPED: { description: 'It was skipped.' },
   },
 });
 

@@ -29,7 +29,7 @@ export class RecordCareInput {
   zone?: string | null;
 }
 
-@InputType({ description: 'A step that is left out.' })
+@InputType({ description: 'A step that is skipped.' })
 export class SkipCareInput {
   @Field(() => ID, {
     nullable: true,

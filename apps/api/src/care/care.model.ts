@@ -157,7 +157,7 @@ export class NoLongerModel {
   at: Date | null;
 }
 
-@ObjectType('CareEntry', { description: 'A record of a step: done, seen, or left out.' })
+@ObjectType('CareEntry', { description: 'A record of a step: done, seen, or skipped.' })
 export class CareEntryModel {
   @Field(() => ID, {
     description: 'UUID; for a day taken from the spawn itself, not a record of its own.',
@@ -173,10 +173,10 @@ export class CareEntryModel {
   @Field(() => Date, { description: 'When.' })
   at: Date;
 
-  @Field(() => CareAction, { description: 'Done or left out.' })
+  @Field(() => CareAction, { description: 'Done or skipped.' })
   action: CareAction;
 
-  @Field(() => String, { nullable: true, description: 'Note, or why it was left out.' })
+  @Field(() => String, { nullable: true, description: 'Note, or why it was skipped.' })
   note: string | null;
 
   @Field(() => Int, { description: 'Raised by one at each correction; 0 where it is no record.' })

@@ -66,7 +66,7 @@ export class CareService {
     expectTimeHappened(this.clock, at);
     const note = trimmed(input.reason) ?? null;
     if (note === null) {
-      throw fieldError({ field: 'reason', message: 'Say why it is left out.' });
+      throw fieldError({ field: 'reason', message: 'Say why it is skipped.' });
     }
     return this.save(keeper, {
       id: input.id ?? randomUUID(),

@@ -123,7 +123,7 @@ export const broodCount = (locus: Locus, rows: BroodRows): BroodCount => {
     aside(
       'class_count',
       counted[0]?.id ?? '',
-      `Spawn ${spawn.tag} was counted at ${age} days, before it can be told (${Math.round(from * 7)} days).`,
+      `Spawn ${spawn.tag} was counted at ${age} days, before it is visible (${Math.round(from * 7)} days).`,
     );
     return { record: null, setAside, countedOn, counts: all };
   }

@@ -88,7 +88,7 @@ export class CarrierLocusModel {
   @Field(() => String, { nullable: true, description: 'How it was worked out: exact or sampled.' })
   method: string | null;
 
-  @Field(() => [String], { description: 'What was taken for granted.' })
+  @Field(() => [String], { description: 'What was assumed.' })
   assumed: string[];
 
   @Field(() => String, {
@@ -111,7 +111,7 @@ export class FishCarriersModel {
   })
   loci: CarrierLocusModel[];
 
-  @Field(() => [LocusLeftOutModel], { description: 'Loci left out.' })
+  @Field(() => [LocusLeftOutModel], { description: 'Loci that were not worked out.' })
   leftOut: LocusLeftOutModel[];
 }
 
@@ -127,7 +127,7 @@ export class CarrierReasonModel {
   text: string;
 
   @Field(() => Float, {
-    description: 'How far the probabilities move when it is left out: 0 not at all, 1 wholly.',
+    description: 'How far the probabilities change when it is removed: 0 not at all, 1 completely.',
   })
   weight: number;
 
@@ -160,7 +160,7 @@ export class CarrierReasonsModel {
   })
   setAside: SetAsideModel[];
 
-  @Field(() => [String], { description: 'What was taken for granted.' })
+  @Field(() => [String], { description: 'What was assumed.' })
   assumed: string[];
 
   @Field(() => ComputationModel, {

@@ -24,7 +24,7 @@ export class CarriersResolver {
   }
 
   @Query(() => CarrierReasonsModel, {
-    description: 'Which records moved what is thought of a fish, each tried by leaving it out.',
+    description: 'Which records moved what is thought of a fish, each tested by removing it.',
     complexity: ({ childComplexity }) => 1 + childComplexity * 5,
   })
   async carrierReasons(

@@ -39,7 +39,7 @@ export interface LocusEvidence {
   readonly records: readonly EvidenceRecord[];
   readonly setAside: readonly SetAside[];
   readonly founders: FounderBeliefs;
-  /** What was taken for granted, in words. */
+  /** What was assumed, in words. */
   readonly assumed: readonly string[];
 }
 

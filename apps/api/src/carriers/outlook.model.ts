@@ -72,7 +72,7 @@ export class PairLocusModel {
   @Field(() => [String], { description: 'What can go wrong at this locus, from the catalogue.' })
   risks: string[];
 
-  @Field(() => [String], { description: 'What was taken for granted.' })
+  @Field(() => [String], { description: 'What was assumed.' })
   assumed: string[];
 
   @Field(() => String, { nullable: true, description: 'How it was worked out.' })
@@ -111,7 +111,7 @@ export class PairOutlookModel {
   @Field(() => [OutlookWarningModel], { description: 'What could go wrong, gravest first.' })
   warnings: OutlookWarningModel[];
 
-  @Field(() => [LocusLeftOutModel], { description: 'Loci left out.' })
+  @Field(() => [LocusLeftOutModel], { description: 'Loci that were not worked out.' })
   leftOut: LocusLeftOutModel[];
 }
 

@@ -4,6 +4,7 @@ import {
   RefusedAttemptRow,
   SessionRow,
 } from '../accounts/keeper.entity.js';
+import { BackupRunRow } from '../backup/backup-run.entity.js';
 import { CalendarAddressRow, CareEntryRow, CareTemplateRow } from '../care/care.entity.js';
 import { ReceivedEntryRow } from '../entries/received-entry.entity.js';
 import { FishRow } from '../fish/fish.entity.js';
@@ -71,4 +72,5 @@ export const entities = [
   WaterReadingRow,
   WaterRuleRow,
   ImportRunRow,
+  BackupRunRow,
 ];

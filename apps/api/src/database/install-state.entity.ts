@@ -13,4 +13,8 @@ export class InstallStateRow {
   /** Raised by triggers whenever parentage may have changed. */
   @Column('bigint', { name: 'pedigree_revision', default: 0 })
   pedigreeRevision: string;
+
+  /** Version of the program that last opened the database. */
+  @Column('text', { name: 'program_version', nullable: true })
+  programVersion: string | null;
 }

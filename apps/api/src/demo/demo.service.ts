@@ -90,7 +90,7 @@ export class DemoService {
         await this.photos.add(photo, bytes, { id: '', name: 'demo scenario' });
       }
     } catch (error) {
-      this.log.warn(`The demo's drawings were left out: ${String(error)}`);
+      this.log.warn(`The demo's drawings were not loaded: ${String(error)}`);
     }
   }
 

@@ -21,6 +21,10 @@ export type RequestErrorCode =
   | 'SHARE_INVALID'
   | 'PHOTO_INVALID'
   | 'PHOTO_TOO_LARGE'
+  | 'BACKUP_BUSY'
+  | 'BACKUP_DAMAGED'
+  | 'BACKUP_FAILED'
+  | 'BACKUP_NEWER'
   | 'ORIGIN_REFUSED'
   | 'JOB_CANCELLED';
 

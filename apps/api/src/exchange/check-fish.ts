@@ -53,7 +53,9 @@ export class FishCheck {
           'tag',
           'IMPORT_DUPLICATE_TAG',
           fish.tag,
-          `"${fish.tag}" stands on line ${first.line} already.`,
+          fish.written === first.written
+            ? `"${fish.written}" is already on line ${first.line}.`
+            : `"${fish.written}" and "${first.written}" on line ${first.line} differ only in capitals or blanks.`,
           'Keep one of the two rows, or give this fish another tag.',
         );
       }

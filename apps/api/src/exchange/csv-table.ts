@@ -1,3 +1,4 @@
+import { hasBrokenLetters, withoutGuard } from '@linewright/pedigree';
 import { CsvError, parse } from 'csv-parse/sync';
 import type { ImportProblem } from './import-problem.js';
 
@@ -16,6 +17,11 @@ export interface CsvTable {
 
 const delimiters = [',', ';', '\t'] as const;
 
+/** Columns, rows and letters of a cell of one file. */
+export const MOST_COLUMNS = 200;
+export const MOST_ROWS = 200_000;
+const LONGEST_RECORD = 100_000;
+
 /** Rows between two words on how far the reading is. */
 const REPORT_EVERY = 5_000;
 
@@ -31,6 +37,8 @@ const delimiterOf = (text: string): CsvTable['delimiter'] => {
   return delimiters.reduce((best, d) => (counts[d] > counts[best] ? d : best));
 };
 
+const LINE_END = /\r\n|\n|\r/g;
+
 const readRecords = (
   text: string,
   delimiter: string,
@@ -43,18 +51,46 @@ const readRecords = (
       if (++read % REPORT_EVERY === 0) onShare(Math.min(1, bytes / text.length));
       return record;
     },
-    info: true,
+    info: false,
+    max_record_size: LONGEST_RECORD,
+    raw: true,
+    record_delimiter: ['\r\n', '\n', '\r'],
     relax_column_count: true,
     skip_empty_lines: false,
     trim: true,
-  }) as unknown as { record: string[]; info: { lines: number } }[];
+  }) as unknown as { record: string[]; raw: string }[];
   let next = 1;
   const rows: CsvRow[] = [];
-  for (const { record, info } of records) {
-    if (record.some((cell) => cell !== '')) rows.push({ line: next, cells: record });
-    next = info.lines + 1;
+  for (const { record, raw } of records) {
+    const cells = record.map(withoutGuard);
+    if (cells.some((cell) => cell !== '')) rows.push({ line: next, cells });
+    next += raw.match(LINE_END)?.length ?? 0;
   }
   return rows;
+};
+
+const tooLarge = (message: string, remedy: string): ImportProblem => ({
+  ...{ line: 1, column: null, code: 'IMPORT_TOO_LARGE', value: null, message, remedy },
+});
+
+/** Looked for before the table is built: one that is far too wide or long would be the whole memory. */
+const sizeProblem = (plain: string, delimiter: string): ImportProblem | null => {
+  const end = plain.search(/[\r\n]/);
+  const header = plain.slice(0, end < 0 ? LONGEST_RECORD : Math.min(end, LONGEST_RECORD));
+  const columns = header.split(delimiter).length;
+  if (columns > MOST_COLUMNS || end > LONGEST_RECORD)
+    return tooLarge(
+      `The first line has more than ${MOST_COLUMNS} columns.`,
+      'Remove the columns that are not needed, or look whether the file is separated by another sign.',
+    );
+  let rows = 0;
+  const ends = plain.matchAll(LINE_END);
+  while (rows <= MOST_ROWS + 1 && ends.next().done !== true) rows += 1;
+  if (rows <= MOST_ROWS + 1) return null;
+  return tooLarge(
+    `The file has more than ${MOST_ROWS.toLocaleString('en')} rows.`,
+    'Split it into several files, ancestors first.',
+  );
 };
 
 const unreadable = (error: CsvError): ImportProblem => ({
@@ -66,6 +102,19 @@ const unreadable = (error: CsvError): ImportProblem => ({
   remedy:
     'Look for a quotation mark that is opened and not closed, or save the sheet again as CSV (UTF-8).',
 });
+
+/** Letters that were lost before the file came here cannot be guessed. */
+const brokenLetters = (rows: readonly CsvRow[]): ImportProblem[] =>
+  rows.flatMap(({ line, cells }) =>
+    cells.filter(hasBrokenLetters).map((cell): ImportProblem => ({
+      line,
+      column: null,
+      code: 'IMPORT_BROKEN_LETTERS',
+      value: cell,
+      message: `"${cell.replace(/\p{Cc}/gu, '\uFFFD')}" holds a letter that cannot be read.`,
+      remedy: 'Save the sheet again as CSV (UTF-8), or correct the cell.',
+    })),
+  );
 
 /** Separators after the last header make a nameless last column in some spreadsheets; it holds nothing. */
 const lengthProblems = (header: readonly string[], rows: readonly CsvRow[]): ImportProblem[] =>
@@ -85,21 +134,23 @@ const lengthProblems = (header: readonly string[], rows: readonly CsvRow[]): Imp
 
 /**
  * Reads delimited text (RFC 4180 quoting; comma, semicolon or tab; any line ends; a byte order mark is passed over) and
- * keeps for every row the line it begins on. Blank lines are passed over. Cost: linear in the text.
+ * keeps for every row the line it begins on. Blank lines are passed over. The apostrophe before what a spreadsheet would
+ * run is taken away. Cost: linear in the text.
  */
 export const readTable = (
   text: string,
   onShare: (share: number) => void = () => undefined,
 ): CsvTable => {
-  // The reader counts both letters of a line end within quotes.
-  const plain = text.replace(/^\uFEFF/, '').replace(/\r\n?/g, '\n');
+  const plain = text.replace(/^\uFEFF/, '');
   const delimiter = delimiterOf(plain);
+  const size = sizeProblem(plain, delimiter);
+  if (size !== null) return { delimiter, header: [], rows: [], problems: [size] };
   try {
     const [first, ...rows] = readRecords(plain, delimiter, onShare);
     if (first === undefined) {
       return { delimiter, header: [], rows: [], problems: [emptyFile('The file is empty.')] };
     }
-    const problems = lengthProblems(first.cells, rows);
+    const problems = [...lengthProblems(first.cells, rows), ...brokenLetters([first, ...rows])];
     if (rows.length === 0) problems.push(emptyFile('The file has a header and no rows.'));
     return { delimiter, header: first.cells, rows, problems };
   } catch (error) {

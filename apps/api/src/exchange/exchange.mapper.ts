@@ -19,6 +19,9 @@ export const toPreview = (
   })),
   problems: plan.problems.slice(0, PROBLEMS_SHOWN).map((problem) => ({ ...problem })),
   problemCount: plan.problems.length,
+  notes: plan.notes.slice(0, PROBLEMS_SHOWN).map((note) => ({ ...note })),
+  noteCount: plan.notes.length,
+  skippedRows: plan.skippedRows,
   ready: plan.problems.length === 0,
   newFish: plan.fish.length,
   knownFish: plan.knownFish,
@@ -26,6 +29,8 @@ export const toPreview = (
   newSpawns: plan.spawns.length,
   scores: plan.scores.length,
 });
+
+const noNotes = { notes: [], noteCount: 0, skippedRows: 0 };
 
 export const toImportRun = ({
   id,
@@ -37,7 +42,11 @@ export const toImportRun = ({
   id,
   purpose,
   fileName,
-  preview: answer?.preview ?? null,
-  result: answer?.counts ?? null,
+  preview: answer?.preview === undefined ? null : { ...noNotes, ...answer.preview },
+  // Answers stored before an update lack what it brought.
+  result:
+    answer?.counts === undefined
+      ? null
+      : { ...answer.counts, skippedRows: answer.counts.skippedRows ?? 0 },
   computation: computation === null ? null : toComputation(computation),
 });

@@ -80,6 +80,23 @@ export class ImportProblemModel {
   remedy: string;
 }
 
+@ObjectType('ImportNote', {
+  description: 'Something that is read otherwise than it stands in the file.',
+})
+export class ImportNoteModel {
+  @Field(() => Int, { description: 'Line of the file on which it stands first.' })
+  line: number;
+
+  @Field(() => String, { nullable: true, description: 'Header of the column.' })
+  column: string | null;
+
+  @Field(() => String, { description: 'Code of the note, IMPORT_….' })
+  code: string;
+
+  @Field(() => String, { description: 'How it is read.' })
+  message: string;
+}
+
 @ObjectType('ImportPreview', {
   description: 'What an import would write, and what stands in its way. Nothing is written.',
 })
@@ -101,6 +118,17 @@ export class ImportPreviewModel {
 
   @Field(() => Int, { description: 'How many problems there are.' })
   problemCount: number;
+
+  @Field(() => [ImportNoteModel], {
+    description: 'What is read otherwise than it stands in the file, by line, at most 2000.',
+  })
+  notes: ImportNoteModel[];
+
+  @Field(() => Int, { description: 'How many notes there are.' })
+  noteCount: number;
+
+  @Field(() => Int, { description: 'Rows that are no fish, such as sums, and are not taken in.' })
+  skippedRows: number;
 
   @Field(() => Boolean, { description: 'True when the file can be taken in as it is.' })
   ready: boolean;
@@ -145,6 +173,9 @@ export class ImportResultModel {
     description: 'Fish of the file that were recorded already and stay as they are.',
   })
   unchanged: number;
+
+  @Field(() => Int, { description: 'Rows that are no fish, such as sums, and were not taken in.' })
+  skippedRows: number;
 }
 
 export const ImportPurpose = { LOOK: 'look', TAKE: 'take' } as const;
@@ -175,7 +206,7 @@ export class BeginImportInput {
   @Field(() => [ImportColumnInput], {
     nullable: true,
     description:
-      'What columns are to be read as; a column left out is read as its header suggests.',
+      'What columns are to be read as; a column not named here is read as its header suggests.',
   })
   columns?: ImportColumnInput[] | null;
 }

@@ -31,7 +31,7 @@ export class ExchangeResolver {
       type: () => [ImportColumnInput],
       nullable: true,
       description:
-        'What columns are to be read as; a column left out is read as its header suggests.',
+        'What columns are to be read as; a column not named here is read as its header suggests.',
     })
     columns: ImportColumnInput[] | null,
   ): Promise<ImportPreviewModel> {

@@ -1,4 +1,4 @@
-import { generationDepth, pedigreeFromColumns } from '@linewright/pedigree';
+import { generationDepth, pedigreeFromColumns, withGuard } from '@linewright/pedigree';
 import { stringify } from 'csv-stringify/sync';
 import { plainHeader, roleOfHeader } from './import-columns.js';
 
@@ -73,9 +73,17 @@ const headersOf = (traits: readonly ExportTrait[]): string[] => {
   });
 };
 
+/** Blanks at either end and apostrophes of the guard are kept by quotation marks. */
+const csv = (rows: string[][]): string =>
+  stringify(
+    rows.map((row) => row.map(withGuard)),
+    { quoted_match: /^\s|\s$|[\t\r\n]/ },
+  );
+
 /**
  * The pedigree as CSV text in pieces of a thousand rows: tag, sire, dam, sex, hatch_date, line, then a column a trait with
- * the latest value that stands. An unsexed fish has an empty sex. Lines end in LF.
+ * the latest value that stands. An unsexed fish has an empty sex. What a spreadsheet would run stands
+ * behind an apostrophe, which an import takes away. Lines end in LF.
  */
 export function* pedigreeCsv(
   fish: readonly ExportFish[],
@@ -85,10 +93,10 @@ export function* pedigreeCsv(
   const tags = tagsOf(fish);
   const values = new Map(scores.map((s) => [`${s.fishId} ${s.traitId}`, s.value]));
   const tag = (id: string | null): string => (id === null ? '' : (tags.get(id) ?? ''));
-  yield stringify([[...standard, ...headersOf(traits)]]);
+  yield csv([[...standard, ...headersOf(traits)]]);
   const ordered = inExportOrder(fish);
   for (let start = 0; start < ordered.length; start += CHUNK) {
-    yield stringify(
+    yield csv(
       ordered.slice(start, start + CHUNK).map((f) => [
         tag(f.id),
         tag(f.sireId),

@@ -3,6 +3,8 @@ export const PROBLEMS_SHOWN = 2_000;
 
 export type ImportProblemCode =
   | 'IMPORT_EMPTY'
+  | 'IMPORT_TOO_LARGE'
+  | 'IMPORT_TAG_LONG'
   | 'IMPORT_UNREADABLE'
   | 'IMPORT_ROW_LENGTH'
   | 'IMPORT_NO_TAG_COLUMN'
@@ -23,6 +25,7 @@ export type ImportProblemCode =
   | 'IMPORT_BAD_SEX'
   | 'IMPORT_BAD_LINE'
   | 'IMPORT_BAD_NUMBER'
+  | 'IMPORT_BROKEN_LETTERS'
   | 'IMPORT_OUT_OF_RANGE';
 
 /** One reason why a file cannot be taken in, with the line it stands on and what to do. */
@@ -35,4 +38,15 @@ export interface ImportProblem {
   readonly value: string | null;
   readonly message: string;
   readonly remedy: string;
+}
+
+export type ImportNoteCode = 'IMPORT_SUMMARY_ROW' | 'IMPORT_SPELLING' | 'IMPORT_ONLY_TAG';
+
+/** Something that is read otherwise than it stands in the file; told before anything is saved, and no hindrance. */
+export interface ImportNote {
+  /** Line of the file on which it stands first, counted from 1. */
+  readonly line: number;
+  readonly column: string | null;
+  readonly code: ImportNoteCode;
+  readonly message: string;
 }

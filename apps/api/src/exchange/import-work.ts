@@ -9,7 +9,7 @@ import { readTable } from './csv-table.js';
 import { toPreview } from './exchange.mapper.js';
 import type { ImportPreviewModel } from './exchange.model.js';
 import type { ColumnChoice } from './import-columns.js';
-import { PROBLEMS_SHOWN } from './import-problem.js';
+import { type ImportNote, PROBLEMS_SHOWN } from './import-problem.js';
 import { loadStock } from './load-stock.js';
 import { type ImportPlan, planImport } from './plan-import.js';
 
@@ -20,6 +20,8 @@ export interface ImportCounts {
   readonly scores: number;
   readonly traits: number;
   readonly unchanged: number;
+  /** Rows that are no fish: sums under the table. */
+  readonly skippedRows: number;
 }
 
 /** One file to look at or to take in, as it is handed to a thread. */
@@ -48,6 +50,8 @@ export interface ImportWatcher {
 export interface ImportAnswer {
   readonly preview?: ImportPreviewModel;
   readonly counts?: ImportCounts;
+  /** What was read otherwise than it stands in the file. */
+  readonly notes?: readonly ImportNote[];
 }
 
 /** How much of the time each part took on 100,000 rows. */
@@ -204,7 +208,7 @@ const take = (
   dataSource: DataSource,
   task: ImportTask,
   watcher: ImportWatcher,
-): Promise<ImportCounts> => {
+): Promise<ImportAnswer> => {
   const from = (start: number, part: number) => (share: number) =>
     watcher.onProgress?.(start + part * share);
   const { read, check, write: writing, references } = SHARES;
@@ -228,11 +232,13 @@ const take = (
       scores: plan.scores.length,
       traits: plan.traits.length,
       unchanged: plan.knownFish,
+      skippedRows: plan.skippedRows,
     };
+    const answer = { counts, notes: plan.notes.slice(0, PROBLEMS_SHOWN) };
     expectGoing(watcher);
     if (watcher.mayKeep !== undefined && !(await watcher.mayKeep())) throw stopped();
-    if (task.computationId !== null) await endComputation(manager, task.computationId, { counts });
-    return counts;
+    if (task.computationId !== null) await endComputation(manager, task.computationId, answer);
+    return answer;
   });
 };
 
@@ -245,7 +251,7 @@ export const workImport = async (
   try {
     return task.purpose === 'look'
       ? { preview: await look(dataSource.manager, task, watcher) }
-      : { counts: await take(dataSource, task, watcher) };
+      : await take(dataSource, task, watcher);
   } catch (error) {
     // A stop breaks off the sending of rows with an error of its own.
     if (watcher.signal?.aborted === true) throw stopped();

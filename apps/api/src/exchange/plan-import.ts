@@ -7,7 +7,7 @@ import {
   matchColumns,
   plainHeader,
 } from './import-columns.js';
-import type { ImportProblem } from './import-problem.js';
+import type { ImportNote, ImportProblem } from './import-problem.js';
 import { readFish, type ReadFish } from './read-fish.js';
 import { broodKey, type RecordedStock } from './recorded-stock.js';
 
@@ -49,7 +49,11 @@ export interface ImportPlan {
   readonly columns: readonly MatchedColumn[];
   /** By line. */
   readonly problems: readonly ImportProblem[];
+  /** What is read otherwise than it stands, by line. */
+  readonly notes: readonly ImportNote[];
   readonly rowCount: number;
+  /** Rows that are no fish and are not taken in. */
+  readonly skippedRows: number;
   readonly fish: readonly PlannedFish[];
   readonly lines: readonly { readonly id: string; readonly code: string }[];
   readonly spawns: readonly PlannedSpawn[];
@@ -182,7 +186,7 @@ export const planImport = (
   newId: () => string,
 ): ImportPlan => {
   const matched = matchColumns(table, choices, stock.traits);
-  const read = readFish(table, matched.columns);
+  const read = readFish(table, matched.columns, stock);
   const check = new FishCheck(read.fish, matched.columns, stock.fish);
   const problems = [...table.problems, ...matched.problems, ...read.problems, ...check.problems];
   problems.sort((a, b) => a.line - b.line);
@@ -202,7 +206,9 @@ export const planImport = (
   return {
     columns: matched.columns,
     problems,
+    notes: read.notes,
     rowCount: table.rows.length,
+    skippedRows: read.skippedRows,
     fish,
     lines,
     spawns,

@@ -2,12 +2,18 @@ import { isCalendarDate } from '../graphql/date.scalar.js';
 import type { FishSex } from '../fish/fish.entity.js';
 import type { CsvRow, CsvTable } from './csv-table.js';
 import { type ImportColumnRole, type MatchedColumn, readNumber } from './import-columns.js';
-import type { ImportProblem, ImportProblemCode } from './import-problem.js';
+import { LENGTHS } from '../limits/lengths.js';
+import type { ImportNote, ImportProblem, ImportProblemCode } from './import-problem.js';
+import type { RecordedStock } from './recorded-stock.js';
+import { Spellings } from './spellings.js';
+import { namesSummary } from './summary-row.js';
 
 /** One row of the file, read. */
 export interface ReadFish {
   readonly line: number;
   readonly tag: string;
+  /** The tag as the row has it. */
+  readonly written: string;
   readonly sire: string | null;
   readonly dam: string | null;
   /** `null`: the file does not say. */
@@ -31,7 +37,7 @@ const sexes: Readonly<Record<string, FishSex>> = {
   uncertain: 'uncertain',
 };
 
-/** Ways in which pedigree files say that a parent is not known; a fish with such a tag in the file is a fish all the same. */
+/** Ways in which pedigree files say that a parent is not known, unless a fish in the file has that tag. */
 const notKnown = new Set(['0', 'na', 'n/a', '?', '-', 'unknown']);
 
 type Report = (
@@ -145,61 +151,186 @@ const readScore = (
 const columnOf = (columns: readonly MatchedColumn[], role: ImportColumnRole) =>
   columns.find((column) => column.role === role);
 
-/** Reads the cells of every row; a cell that cannot be read is reported and taken as empty. */
+/** How the rows of a file are read: which column is what, and how tags and codes are written. */
+class RowReader {
+  readonly problems: ImportProblem[] = [];
+  readonly summaries: ImportNote[] = [];
+  readonly tags: Spellings;
+  readonly lines: Spellings;
+  readonly column: Record<Exclude<ImportColumnRole, 'trait' | 'ignore'>, MatchedColumn | undefined>;
+  private readonly traits: readonly MatchedColumn[];
+  private readonly ownTags: ReadonlySet<string>;
+  private readonly named: ReadonlySet<string>;
+
+  constructor(
+    private readonly table: CsvTable,
+    columns: readonly MatchedColumn[],
+    private readonly stock: RecordedStock,
+  ) {
+    this.column = {
+      tag: columnOf(columns, 'tag'),
+      sire: columnOf(columns, 'sire'),
+      dam: columnOf(columns, 'dam'),
+      sex: columnOf(columns, 'sex'),
+      hatch_date: columnOf(columns, 'hatch_date'),
+      line: columnOf(columns, 'line'),
+    };
+    this.traits = columns.filter((column) => column.role === 'trait');
+    this.tags = new Spellings(stock.fish.keys());
+    this.lines = new Spellings(stock.lines.keys());
+    this.ownTags = new Set(table.rows.map((row) => this.cell(row, 'tag')));
+    for (const tag of this.ownTags) if (tag !== '') this.tags.add(tag);
+    this.named = new Set(
+      table.rows.flatMap((row) => [this.cell(row, 'sire'), this.cell(row, 'dam')]),
+    );
+  }
+
+  readonly report: Report = (line, column, code, value, message, remedy) =>
+    this.problems.push({ line, column: column?.header ?? null, code, value, message, remedy });
+
+  /** The fish of a row; `null` for one without a tag, and for a sum under the table. */
+  read(row: CsvRow): ReadFish | null {
+    const { line } = row;
+    const { tag: tagColumn, sex, hatch_date: hatched } = this.column;
+    const written = this.cell(row, 'tag');
+    if (written === '') {
+      const message = 'The fish has no tag.';
+      const remedy = 'Give it a tag, or remove the row.';
+      this.report(line, tagColumn ?? null, 'IMPORT_TAG_MISSING', null, message, remedy);
+      return null;
+    }
+    if (written.length > LENGTHS.word) {
+      const message = `The tag has ${written.length} characters.`;
+      const remedy = `Give a tag of at most ${LENGTHS.word} characters.`;
+      const shown = written.slice(0, LENGTHS.word);
+      this.report(line, tagColumn ?? null, 'IMPORT_TAG_LONG', shown, message, remedy);
+      return null;
+    }
+    if (this.isSummary(row, written)) {
+      this.summaries.push({
+        line,
+        column: tagColumn?.header ?? null,
+        code: 'IMPORT_SUMMARY_ROW',
+        message: `"${written}" looks like a sum of the rows and is not imported. If it is a fish, give it a sex, a hatch date or a parent in the file.`,
+      });
+      return null;
+    }
+    const scores = this.traits.flatMap((column) => {
+      const text = row.cells[column.index] ?? '';
+      const { delimiter } = this.table;
+      const value = text === '' ? null : readScore(text, line, column, delimiter, this.report);
+      return value === null ? [] : [{ column, value }];
+    });
+    return {
+      line,
+      tag: this.tags.read(written, line),
+      written,
+      sire: this.parent(row, 'sire'),
+      dam: this.parent(row, 'dam'),
+      sex: sex ? readSex(this.cell(row, 'sex'), line, sex, this.report) : null,
+      hatchDate: hatched
+        ? readDate(this.cell(row, 'hatch_date'), line, hatched, this.report)
+        : null,
+      lineCode: this.lineCode(row),
+      scores,
+    };
+  }
+
+  private cell(row: CsvRow, role: keyof RowReader['column']): string {
+    const column = this.column[role];
+    return column === undefined ? '' : (row.cells[column.index] ?? '');
+  }
+
+  private isNotKnown(text: string): boolean {
+    return text === '' || (notKnown.has(text.toLowerCase()) && !this.ownTags.has(text));
+  }
+
+  private parent(row: CsvRow, role: 'sire' | 'dam'): string | null {
+    const text = this.cell(row, role);
+    return this.isNotKnown(text) ? null : this.tags.read(text, row.line);
+  }
+
+  private lineCode(row: CsvRow): string | null {
+    const column = this.column.line;
+    if (column === undefined) return null;
+    const text = this.lines.read(this.cell(row, 'line'), row.line);
+    const code = this.stock.lines.has(text)
+      ? text
+      : readLineCode(text, row.line, column, this.report);
+    if (code !== null) this.lines.add(code);
+    return code;
+  }
+
+  /** Named like a sum, and nothing about it says that it is a fish. */
+  private isSummary(row: CsvRow, tag: string): boolean {
+    if (!namesSummary(tag) || this.named.has(tag) || this.stock.fish.has(tag)) return false;
+    const isFish = (text: string): boolean =>
+      !this.isNotKnown(text) && (this.ownTags.has(text) || this.stock.fish.has(text));
+    return (
+      sexes[this.cell(row, 'sex').toLowerCase()] === undefined &&
+      !isCalendarDate(this.cell(row, 'hatch_date')) &&
+      !isFish(this.cell(row, 'sire')) &&
+      !isFish(this.cell(row, 'dam'))
+    );
+  }
+
+  /** Rows of which nothing but the tag is filled, and that no other row names: a fish, or a remark under the table. */
+  onlyTags(fish: readonly ReadFish[]): ImportNote[] {
+    const header = this.column.tag?.header ?? null;
+    if (this.table.header.length < 2) return [];
+    const bare = fish.filter(
+      (one) =>
+        one.sire === null &&
+        one.dam === null &&
+        one.sex === null &&
+        one.hatchDate === null &&
+        one.lineCode === null &&
+        one.scores.length === 0 &&
+        !this.named.has(one.written) &&
+        !this.stock.fish.has(one.tag),
+    );
+    const [first] = bare;
+    if (first === undefined) return [];
+    const some = bare
+      .slice(0, 5)
+      .map((one) => `"${one.written}"`)
+      .join(', ');
+    const more = bare.length > 5 ? ` and ${bare.length - 5} more` : '';
+    return [
+      {
+        line: first.line,
+        column: header,
+        code: 'IMPORT_ONLY_TAG',
+        message: `${bare.length === 1 ? 'One row has only a tag and becomes a fish' : `${bare.length} rows have only a tag and become fish`}: ${some}${more}. Remove what is not a fish from the file.`,
+      },
+    ];
+  }
+}
+
+export interface ReadRows {
+  readonly fish: readonly ReadFish[];
+  readonly problems: readonly ImportProblem[];
+  /** By line. */
+  readonly notes: readonly ImportNote[];
+  /** Rows that are no fish: sums under the table. */
+  readonly skippedRows: number;
+}
+
+/** Reads the cells of every row; a cell that cannot be read is reported and taken as empty. Cost: linear in the cells. */
 export const readFish = (
   table: CsvTable,
   columns: readonly MatchedColumn[],
-): { fish: ReadFish[]; problems: ImportProblem[] } => {
-  const problems: ImportProblem[] = [];
-  const report: Report = (line, column, code, value, message, remedy) =>
-    problems.push({ line, column: column?.header ?? null, code, value, message, remedy });
-  const tag = columnOf(columns, 'tag');
-  if (tag === undefined) return { fish: [], problems };
-  const roles = {
-    sire: columnOf(columns, 'sire'),
-    dam: columnOf(columns, 'dam'),
-    sex: columnOf(columns, 'sex'),
-    hatched: columnOf(columns, 'hatch_date'),
-    line: columnOf(columns, 'line'),
-  };
-  const traits = columns.filter((column) => column.role === 'trait');
-  const tags = new Set(table.rows.map((row) => row.cells[tag.index] ?? ''));
-  const cell = (row: CsvRow, column: MatchedColumn | undefined): string =>
-    column === undefined ? '' : (row.cells[column.index] ?? '');
-  const parent = (text: string): string | null =>
-    text === '' || (notKnown.has(text.toLowerCase()) && !tags.has(text)) ? null : text;
-  const fish: ReadFish[] = [];
-  for (const row of table.rows) {
-    const { line } = row;
-    const own = cell(row, tag);
-    if (own === '') {
-      report(
-        line,
-        tag,
-        'IMPORT_TAG_MISSING',
-        null,
-        'The fish has no tag.',
-        'Give it a tag, or remove the row.',
-      );
-      continue;
-    }
-    const scores = traits.flatMap((column) => {
-      const text = cell(row, column);
-      const value = text === '' ? null : readScore(text, line, column, table.delimiter, report);
-      return value === null ? [] : [{ column, value }];
-    });
-    fish.push({
-      line,
-      tag: own,
-      sire: parent(cell(row, roles.sire)),
-      dam: parent(cell(row, roles.dam)),
-      sex: roles.sex ? readSex(cell(row, roles.sex), line, roles.sex, report) : null,
-      hatchDate: roles.hatched
-        ? readDate(cell(row, roles.hatched), line, roles.hatched, report)
-        : null,
-      lineCode: roles.line ? readLineCode(cell(row, roles.line), line, roles.line, report) : null,
-      scores,
-    });
-  }
-  return { fish, problems };
+  stock: RecordedStock,
+): ReadRows => {
+  const reader = new RowReader(table, columns, stock);
+  const { tag, line } = reader.column;
+  if (tag === undefined) return { fish: [], problems: [], notes: [], skippedRows: 0 };
+  const fish = table.rows.flatMap((row) => reader.read(row) ?? []);
+  const notes = [
+    ...reader.summaries,
+    ...reader.tags.notes(tag.header, 'tag'),
+    ...reader.lines.notes(line?.header ?? '', 'line'),
+    ...reader.onlyTags(fish),
+  ].sort((a, b) => a.line - b.line);
+  return { fish, problems: reader.problems, notes, skippedRows: reader.summaries.length };
 };

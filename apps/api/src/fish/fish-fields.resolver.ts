@@ -2,6 +2,7 @@ import { Args, Context, Float, Int, Parent, ResolveField, Resolver } from '@nest
 import { KeeperLoader } from '../accounts/keeper.loader.js';
 import { KeeperModel } from '../accounts/session.model.js';
 import { notFound } from '../errors/request-error.js';
+import { InbreedingBasis } from '../graphql/enums.js';
 import { GenotypesService } from '../heredity/genotypes.service.js';
 import { toGenotype } from '../heredity/genotype.mapper.js';
 import { GenotypeModel } from '../heredity/genotype.model.js';
@@ -77,6 +78,20 @@ export class FishFieldsResolver {
     return this.pedigrees.inbreedingOf(fish.id);
   }
 
+  @ResolveField(() => InbreedingBasis, { description: 'How far its F can be trusted.' })
+  inbreedingBasis(@Parent() fish: FishModel): Promise<InbreedingBasis> {
+    return this.pedigrees.basisOf(fish.id);
+  }
+
+  @ResolveField(() => String, {
+    nullable: true,
+    description:
+      'Why its F is not wholly known: whose parents nobody knows; null when it is known.',
+  })
+  async inbreedingNote(@Parent() fish: FishModel): Promise<string | null> {
+    return this.explanations.whyUncertain([fish.id]);
+  }
+
   @ResolveField(() => Float, {
     description: 'Complete generation equivalents: how much of its ancestry is on record.',
   })
@@ -96,9 +111,8 @@ export class FishFieldsResolver {
       description: 'Most paths to list, largest first.',
     })
     limit: number,
-    @Context() context: object,
   ): Promise<InbreedingExplanationModel> {
-    return this.explanations.ofFish(fish.id, limit, context);
+    return this.explanations.ofFish(fish.id, limit);
   }
 
   @ResolveField(() => [GenotypeModel], { description: 'What it is believed to carry.' })

@@ -40,6 +40,9 @@ export class FishRow extends RecordRow {
   @Column('text', { nullable: true })
   origin: string | null;
 
+  @Column('boolean', { name: 'declared_unrelated', nullable: true })
+  declaredUnrelated: boolean | null;
+
   @Column('text', { nullable: true })
   note: string | null;
 

@@ -120,6 +120,12 @@ export class CreateFishInput {
   @Field(() => String, { nullable: true, description: 'Where it came from.' })
   origin?: string | null;
 
+  @Field(() => Boolean, {
+    nullable: true,
+    description: 'Its unknown parents are known to be unrelated to the other fish.',
+  })
+  declaredUnrelated?: boolean | null;
+
   @Field(() => String, { nullable: true, description: 'Anything else.' })
   note?: string | null;
 
@@ -171,6 +177,12 @@ export class CorrectFishInput {
 
   @Field(() => String, { nullable: true, description: 'Where it came from.' })
   origin?: string | null;
+
+  @Field(() => Boolean, {
+    nullable: true,
+    description: 'Its unknown parents are known to be unrelated to the other fish.',
+  })
+  declaredUnrelated?: boolean | null;
 
   @Field(() => String, { nullable: true, description: 'Anything else.' })
   note?: string | null;

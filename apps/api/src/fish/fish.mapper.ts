@@ -18,6 +18,7 @@ export const toFish = (row: FishRow): FishModel => ({
   inUse: isInUse(row),
   note: row.note,
   origin: row.origin,
+  declaredUnrelated: row.declaredUnrelated ?? false,
   createdAt: row.createdAt,
   revision: row.revision,
   withdrawn: toWithdrawal(row),

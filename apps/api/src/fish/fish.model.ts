@@ -48,6 +48,12 @@ export class FishModel {
   @Field(() => String, { nullable: true, description: 'Where a founder or bought fish came from.' })
   origin: string | null;
 
+  @Field(() => Boolean, {
+    description:
+      'True when its unknown parents are known to be unrelated to the other fish: then an F that rests on them is known, not a lowest value.',
+  })
+  declaredUnrelated: boolean;
+
   @Field(() => Date, { description: 'When the record was made.' })
   createdAt: Date;
 

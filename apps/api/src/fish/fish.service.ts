@@ -125,6 +125,7 @@ export class FishService {
       lineId: input.lineId ?? spawn?.lineId ?? null,
       spawnId,
       origin: trimmed(input.origin) ?? null,
+      declaredUnrelated: input.declaredUnrelated ?? null,
       note: trimmed(input.note) ?? null,
       disposition: input.disposition,
     };
@@ -171,6 +172,9 @@ export class FishService {
       hatchDate,
       ...(input.lineId !== undefined && { lineId: input.lineId }),
       spawnId,
+      ...(typeof input.declaredUnrelated === 'boolean' && {
+        declaredUnrelated: input.declaredUnrelated,
+      }),
       ...(input.origin !== undefined && { origin: trimmed(input.origin) ?? null }),
       ...(input.note !== undefined && { note: trimmed(input.note) ?? null }),
     });

@@ -9,6 +9,13 @@ export const Sex = {
   UNCERTAIN: 'uncertain',
 } as const;
 export type Sex = (typeof Sex)[keyof typeof Sex];
+/** How far an F can be trusted. */
+export const InbreedingBasis = {
+  KNOWN: 'known',
+  AT_LEAST: 'at-least',
+  UNKNOWN: 'unknown',
+} as const;
+export type InbreedingBasis = (typeof InbreedingBasis)[keyof typeof InbreedingBasis];
 export const Disposition = {
   UNSORTED: 'unsorted',
   KEEPER: 'keeper',
@@ -90,6 +97,11 @@ const register = (
   });
 };
 
+register(InbreedingBasis, 'InbreedingBasis', 'How far an F can be trusted.', {
+  KNOWN: 'All that is behind it is on record or declared unrelated.',
+  AT_LEAST: 'Fish of unknown origin are behind it, taken as unrelated: F is this or more.',
+  UNKNOWN: 'A parent itself is not known: F is not known, and counts as 0 in other figures.',
+});
 register(Sex, 'Sex', 'Sex as recorded; unsexed and uncertain are values, never guesses.', {
   MALE: 'Male.',
   FEMALE: 'Female.',
@@ -103,7 +115,7 @@ register(Disposition, 'Disposition', 'What was decided about a fish.', {
   CULLED: 'Culled, with a reason.',
   PLACED: 'Passed on to someone else.',
   DIED: 'Died.',
-  ELSEWHERE: 'Never here: known only as a parent.',
+  ELSEWHERE: 'Ancestor only: known as a parent, lived elsewhere.',
 });
 register(GenotypeBasis, 'GenotypeBasis', 'What makes a genotype believed.', {
   ASSUMED: 'Taken from its looks or from what the seller said.',

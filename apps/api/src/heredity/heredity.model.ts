@@ -163,7 +163,7 @@ export class CrossClassModel {
   genotypes: GenotypeFractionModel[];
 }
 
-@ObjectType('NotComputed', { description: 'A locus that was left out, and why.' })
+@ObjectType('NotComputed', { description: 'A locus that was not worked out, and why.' })
 export class NotComputedModel {
   @Field(() => String, { description: 'Locus.' })
   locusId: string;
@@ -183,14 +183,14 @@ export class CrossExpectationModel {
   @Field(() => [CrossClassModel], { description: 'Classes, most frequent first.' })
   classes: CrossClassModel[];
 
-  @Field(() => [NotComputedModel], { description: 'Loci left out.' })
+  @Field(() => [NotComputedModel], { description: 'Loci that were not worked out.' })
   notComputed: NotComputedModel[];
 
   @Field(() => String, { nullable: true, description: 'Share of eggs lost to lethal classes.' })
   lostFraction: string | null;
 
   @Field(() => [String], {
-    description: 'What was taken for granted where a genotype is known only in part.',
+    description: 'What was assumed where a genotype is known only in part.',
   })
   assumed: string[];
 }

@@ -1,5 +1,7 @@
 import { Column, Entity, ForeignKey, Index } from 'typeorm';
 import { RecordRow } from '../database/record.entity.js';
+import { storedJson } from '../database/stored-json.js';
+import { frequenciesShape } from '../limits/record-shapes.js';
 
 /** What is taken for granted of a locus in a line: allele frequencies of its founders, and how often it is misread. */
 @Entity('locus_setting')
@@ -21,7 +23,10 @@ export class LocusSettingRow extends RecordRow {
   locusId: string;
 
   /** By allele id, summing to 1; null: every allele equally common. */
-  @Column('jsonb', { nullable: true })
+  @Column('jsonb', {
+    nullable: true,
+    transformer: storedJson('set of frequencies', frequenciesShape, () => null),
+  })
   frequencies: Record<string, number> | null;
 
   /** Share of fish put into a wrong class; null: the default. */

@@ -1,6 +1,7 @@
 import type { Locus } from '@linewright/heredity';
 import { Column, Entity, ForeignKey, Index, PrimaryColumn, Unique } from 'typeorm';
 import { RecordRow } from '../database/record.entity.js';
+import { storedLocus } from './locus-shape.js';
 
 /** A locus that the keeper defined. `revision` is the version of its definition; a withdrawn one stays readable. */
 @Entity('own_locus')
@@ -14,7 +15,7 @@ export class OwnLocusRow extends RecordRow {
   @Column({ type: 'text', name: 'locus_id', collation: 'C' })
   locusId: string;
 
-  @Column('jsonb')
+  @Column('jsonb', { transformer: storedLocus })
   definition: Locus;
 }
 
@@ -28,7 +29,7 @@ export class OwnLocusVersionRow {
   @PrimaryColumn('integer')
   version: number;
 
-  @Column('jsonb')
+  @Column('jsonb', { transformer: storedLocus })
   definition: Locus;
 
   @Column('text', { name: 'by_name' })

@@ -3,7 +3,7 @@ import { LocusModel } from './heredity.model.js';
 
 @InputType({ description: 'An allele of a locus of your own.' })
 export class OwnAlleleInput {
-  @Field(() => String, { description: 'How it is written in a genotype, such as `Gl`.' })
+  @Field(() => String, { description: 'How it is written in a genotype, such as `Mo`.' })
   symbol: string;
 
   @Field(() => String, { description: 'What it does.' })
@@ -13,7 +13,7 @@ export class OwnAlleleInput {
 @InputType({ description: 'What fish of a genotype look like; the first line that fits counts.' })
 export class OwnLookInput {
   @Field(() => String, {
-    description: 'Two alleles by symbol; `Gl/-` for at least one, `-/-` for every other.',
+    description: 'Two alleles by symbol; `Mo/-` for at least one, `-/-` for every other.',
   })
   genotype: string;
 
@@ -56,7 +56,7 @@ export class DefineLocusInput {
   @Field(() => [OwnLookInput], { description: 'Looks by genotype.' })
   looks: OwnLookInput[];
 
-  @Field(() => Int, { nullable: true, description: 'Age from which it can be told, in days.' })
+  @Field(() => Int, { nullable: true, description: 'Age from which it is visible, in days.' })
   scorableFromDays?: number | null;
 
   @Field(() => String, { nullable: true, description: 'What it rests on, and anything else.' })
@@ -80,7 +80,7 @@ export class ReviseLocusInput {
   @Field(() => [OwnLookInput], { nullable: true, description: 'All looks by genotype.' })
   looks?: OwnLookInput[] | null;
 
-  @Field(() => Int, { nullable: true, description: 'Age from which it can be told, in days.' })
+  @Field(() => Int, { nullable: true, description: 'Age from which it is visible, in days.' })
   scorableFromDays?: number | null;
 
   @Field(() => String, { nullable: true, description: 'What it rests on, and anything else.' })
@@ -112,7 +112,7 @@ export class AlleleFrequencyModel {
 }
 
 @ObjectType('LocusSetting', {
-  description: 'What is taken for granted of a locus in a line, until it is set otherwise.',
+  description: 'What is assumed about a locus in a line, until it is set otherwise.',
 })
 export class LocusSettingModel {
   @Field(() => ID, { description: 'UUID.' })
@@ -149,7 +149,7 @@ export class AlleleFrequencyInput {
 }
 
 @InputType({
-  description: 'Sets what is taken for granted of a locus in a line; replaces what was.',
+  description: 'Sets what is assumed about a locus in a line; replaces what was.',
 })
 export class SetLocusSettingInput {
   @Field(() => String, { description: 'Locus.' })

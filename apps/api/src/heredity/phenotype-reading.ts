@@ -22,5 +22,5 @@ export const readPhenotype = (locus: Locus, text: string): Phenotype => {
 export const tooYoung = (locus: Locus, ageDays: number | null): string | null => {
   const from = locus.scoring.fromWeeks;
   if (from === null || ageDays === null || ageDays >= from * 7) return null;
-  return `Seen at ${ageDays} days; ${locus.name.toLowerCase()} can be told from ${Math.round(from * 7)} days on. Look again then.`;
+  return `Seen at ${ageDays} days; ${locus.name.toLowerCase()} is visible from ${Math.round(from * 7)} days on. Look again then.`;
 };

@@ -36,7 +36,7 @@ export class PhenotypesResolver {
     private readonly loci: LociService,
   ) {}
 
-  @ResolveField(() => [PhenotypeModel], { description: 'What was seen on it, locus by locus.' })
+  @ResolveField(() => [PhenotypeModel], { description: 'What the fish shows, locus by locus.' })
   async phenotypesSeen(
     @Parent() fish: FishModel,
     @Context() context: object,

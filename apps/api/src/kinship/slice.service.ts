@@ -4,7 +4,9 @@ import { DataSource } from 'typeorm';
 import { RequestError } from '../errors/request-error.js';
 import type { Disposition, Sex } from '../graphql/enums.js';
 import type { PedigreeFishModel, PedigreeSliceModel } from './kinship.model.js';
-import { type PedigreeState, PedigreeService } from './pedigree.service.js';
+import { hiddenParent } from './hidden-parents.js';
+import { namedFish } from './named-fish.js';
+import { basisIn, basisOfPair, type PedigreeState, PedigreeService } from './pedigree.service.js';
 
 const FISH = `
   SELECT f.id, f.tag, f.sex, f.spawn_id AS "spawnId", s.tag AS "spawnTag", f.hatch_date::text AS "hatchDate",
@@ -73,6 +75,7 @@ export class SliceService {
       lineCode: null,
       disposition: 'unsorted',
       inbreedingCoefficient: inbreeding,
+      inbreedingBasis: basisOfPair(state, index, dam),
     };
     return {
       focusId: HYPOTHETICAL,
@@ -88,8 +91,15 @@ export class SliceService {
     const { pedigree } = state;
     const ids = indices.map((i) => pedigree.ids[i] ?? '');
     const shown = new Set(indices);
-    const rows = (await this.dataSource.query(FISH, [ids])) as SliceRow[];
-    const byId = new Map(rows.map((row) => [row.id, row]));
+    const recorded = ids.filter((id) => hiddenParent(id) === null);
+    const rows = (await this.dataSource.query(FISH, [recorded])) as SliceRow[];
+    const byId = new Map<string, SliceRow & { unknownParentOf?: string | null }>(
+      rows.map((row) => [row.id, row]),
+    );
+    const hidden = ids.filter((id) => hiddenParent(id) !== null);
+    for (const [id, one] of await namedFish(this.dataSource, hidden)) {
+      byId.set(id, { ...one, spawnId: null, spawnTag: null });
+    }
     const parent = (index: number | undefined): string | null =>
       index === undefined || index === NO_PARENT || !shown.has(index)
         ? null
@@ -103,6 +113,7 @@ export class SliceService {
           sireId: parent(pedigree.sire[i]),
           damId: parent(pedigree.dam[i]),
           inbreedingCoefficient: state.inbreeding[i] ?? 0,
+          inbreedingBasis: basisIn(state, i),
         },
       ];
     });

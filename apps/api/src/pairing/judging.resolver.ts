@@ -7,6 +7,7 @@ import { SortDirection } from '../graphql/enums.js';
 import { LARGEST_PAGE, pageSize, readCursor, writeCursor } from '../graphql/page.js';
 import { toCrossExpectation } from '../heredity/heredity.mapper.js';
 import { ExplanationMapper } from '../kinship/explanation.js';
+import { basisOfPair } from '../kinship/pedigree.service.js';
 import { SliceService } from '../kinship/slice.service.js';
 import { toReason, toRowClasses, toTraitMeans, toWarning } from './judging.mapper.js';
 import { JudgingService } from './judging.service.js';
@@ -66,20 +67,26 @@ export class JudgingResolver {
     const from = after === null || after === undefined ? 0 : this.placeBehind(after);
     const plans = new Map(planned.map((p) => [`${p.sireId} ${p.damId}`, p.id]));
     const rows = ranking.rows(from, size);
+    const ancestors = await this.judging.named(
+      rows.flatMap((row) => row.commonAncestry.ancestors.map(({ id }) => id)),
+    );
     const nodes = await Promise.all(
       rows.map(async (row): Promise<PairingCandidateModel> => ({
         sire: await this.fish(row.sireId, context),
         dam: await this.fish(row.damId, context),
         inbreedingCoefficient: row.inbreeding,
+        inbreedingBasis: basisOfPair(
+          judged.state,
+          judged.state.pedigree.indexOf(row.sireId),
+          judged.state.pedigree.indexOf(row.damId),
+        ),
         merit: row.score,
         discouraged: row.discouraged,
-        mainAncestors: await Promise.all(
-          row.commonAncestry.ancestors.map(async (a) => ({
-            ancestor: await this.fish(a.id, context),
-            pathCount: a.pathCount,
-            contribution: a.contribution,
-          })),
-        ),
+        mainAncestors: row.commonAncestry.ancestors.map((a) => ({
+          ancestor: ancestors.get(a.id)!,
+          pathCount: a.pathCount,
+          contribution: a.contribution,
+        })),
         classes: toRowClasses(row),
         traitMeans: toTraitMeans(row.traits, judged.traits),
         warnings: row.warnings.map(toWarning),
@@ -122,7 +129,13 @@ export class JudgingResolver {
       sire: await this.fish(sireId, context),
       dam: await this.fish(damId, context),
       inbreedingCoefficient: explanation.inbreeding,
-      inbreeding: await this.explanations.ofBrood(sireId, damId, 50, context),
+      inbreedingBasis: basisOfPair(
+        judged.state,
+        judged.state.pedigree.indexOf(sireId),
+        judged.state.pedigree.indexOf(damId),
+      ),
+      inbreedingNote: await this.explanations.whyUncertain([sireId, damId]),
+      inbreeding: await this.explanations.ofBrood(sireId, damId, 50),
       slice: await this.slices.ofBrood(sireId, damId, DRAWN_GENERATIONS, explanation.inbreeding),
       classes: toCrossExpectation(explanation.expected, broodSize ?? null),
       warnings: explanation.warnings.map(toWarning),

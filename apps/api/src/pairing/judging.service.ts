@@ -20,11 +20,14 @@ import { RequestError, fieldError, notFound } from '../errors/request-error.js';
 import type { SortDirection } from '../graphql/enums.js';
 import { GenotypesService } from '../heredity/genotypes.service.js';
 import { LociService } from '../heredity/loci.service.js';
-import { PedigreeService } from '../kinship/pedigree.service.js';
+import { hiddenParentId, hiddenParentTag } from '../kinship/hidden-parents.js';
+import { namedFish } from '../kinship/named-fish.js';
+import { type PedigreeState, PedigreeService } from '../kinship/pedigree.service.js';
 import { isStanding } from '../scores/score.loader.js';
 import { ScoresService } from '../scores/scores.service.js';
 import { TraitsService } from '../scores/traits.service.js';
 import type { TraitDefinitionRow } from '../scores/score.entity.js';
+import type { NamedFishModel } from '../population/named-fish.model.js';
 import type { OutcrossInput, PairingInput, PairingSortField } from './pairing.inputs.js';
 
 const CANDIDATES = `
@@ -53,6 +56,7 @@ interface CandidateRow {
 }
 
 export interface Judged {
+  readonly state: PedigreeState;
   readonly input: JudgedInput;
   readonly traits: Map<string, TraitDefinitionRow>;
 }
@@ -173,6 +177,7 @@ export class JudgingService {
         })),
     }));
     return {
+      state,
       traits: new Map(traits.map((t) => [t.id, t])),
       input: {
         pedigree: state.pedigree,
@@ -230,7 +235,20 @@ export class JudgingService {
     const rows = (await this.dataSource.query(
       `SELECT DISTINCT f.id, f.tag FROM fish f JOIN spawn s ON s.sire_id = f.id OR s.dam_id = f.id`,
     )) as { id: string; tag: string }[];
-    return new Map(rows.map((row) => [row.id, row.tag]));
+    const names = new Map(rows.map((row) => [row.id, row.tag]));
+    const spawns = (await this.dataSource.query(
+      'SELECT id, tag FROM spawn WHERE sire_id IS NULL OR dam_id IS NULL',
+    )) as { id: string; tag: string }[];
+    for (const { id, tag } of spawns) {
+      for (const role of ['sire', 'dam'] as const) {
+        names.set(hiddenParentId(id, role), hiddenParentTag(role, tag));
+      }
+    }
+    return names;
+  }
+
+  named(ids: readonly string[]): Promise<Map<string, NamedFishModel>> {
+    return namedFish(this.dataSource, [...new Set(ids)]);
   }
 
   private order(sort: PairingSortField, direction: SortDirection): PairingOrder {

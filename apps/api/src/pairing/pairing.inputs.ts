@@ -61,7 +61,7 @@ export class PairingInput {
   @Field(() => [ID], { nullable: true, description: 'Only these females.' })
   damIds?: string[] | null;
 
-  @Field(() => Float, { nullable: true, description: 'Leave out broods with a larger F.' })
+  @Field(() => Float, { nullable: true, description: 'Do not list broods with a larger F.' })
   maximumInbreeding?: number | null;
 
   @Field(() => [String], {

@@ -2,7 +2,7 @@ import { Field, Float, ID, Int, ObjectType } from '@nestjs/graphql';
 import { DateScalar } from '../graphql/date.scalar.js';
 import { PageInfo as PageInfoModel } from '../graphql/page.js';
 import { FishModel } from '../fish/fish.model.js';
-import { PairingState } from '../graphql/enums.js';
+import { PairingState, InbreedingBasis } from '../graphql/enums.js';
 import { CrossClassModel, CrossExpectationModel } from '../heredity/heredity.model.js';
 import {
   AncestorShareModel,
@@ -98,6 +98,9 @@ export class PairingCandidateModel {
   @Field(() => Float, { description: 'F of the brood.' })
   inbreedingCoefficient: number;
 
+  @Field(() => InbreedingBasis, { description: 'How far this F can be trusted.' })
+  inbreedingBasis: InbreedingBasis;
+
   @Field(() => Float, {
     description: 'Sum of the weighted terms; a guide for sorting.',
   })
@@ -183,6 +186,16 @@ export class HypotheticalBroodModel {
 
   @Field(() => Float, { description: 'F of the brood.' })
   inbreedingCoefficient: number;
+
+  @Field(() => InbreedingBasis, { description: 'How far this F can be trusted.' })
+  inbreedingBasis: InbreedingBasis;
+
+  @Field(() => String, {
+    nullable: true,
+    description:
+      'Why its F is not wholly known: whose parents nobody knows; null when it is known.',
+  })
+  inbreedingNote: string | null;
 
   @Field(() => InbreedingExplanationModel, { description: 'Where F comes from.' })
   inbreeding: InbreedingExplanationModel;

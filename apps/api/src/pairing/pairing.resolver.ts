@@ -19,6 +19,7 @@ import { FishModel } from '../fish/fish.model.js';
 import { PairingState } from '../graphql/enums.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { WithdrawInput } from '../graphql/withdraw.input.js';
+import { InbreedingBasis } from '../graphql/enums.js';
 import { PedigreeService } from '../kinship/pedigree.service.js';
 import { SpawnLoader } from '../spawns/spawn.loader.js';
 import { toSpawn } from '../spawns/spawn.mapper.js';
@@ -101,6 +102,11 @@ export class PairingResolver {
   @ResolveField(() => Float, { description: 'F of the brood.' })
   inbreedingCoefficient(@Parent() pairing: PairingModel): Promise<number> {
     return this.pedigrees.inbreedingOfBrood(pairing.sireId, pairing.damId);
+  }
+
+  @ResolveField(() => InbreedingBasis, { description: 'How far this F can be trusted.' })
+  inbreedingBasis(@Parent() pairing: PairingModel): Promise<InbreedingBasis> {
+    return this.pedigrees.basisOfBrood(pairing.sireId, pairing.damId);
   }
 
   @ResolveField(() => [SpawnModel], { description: 'Spawns recorded from it.' })

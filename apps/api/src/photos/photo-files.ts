@@ -6,22 +6,8 @@ import { Inject, Injectable, type OnApplicationBootstrap } from '@nestjs/common'
 import { Clock } from '../clock/clock.js';
 import { type Config, ConfigError } from '../config.js';
 import { CONFIG } from '../config.token.js';
+import { flushFolder } from '../files/flush-folder.js';
 import type { PreparedPhoto } from './photo-image.js';
-
-/** Flushes a file or folder to the disk; folders cannot be opened for that on every system. */
-const flushFolder = async (path: string): Promise<void> => {
-  try {
-    const folder = await open(path, 'r');
-    try {
-      await folder.sync();
-    } finally {
-      await folder.close();
-    }
-  } catch (error) {
-    if (!['EISDIR', 'EPERM', 'EINVAL'].includes((error as NodeJS.ErrnoException).code ?? ''))
-      throw error;
-  }
-};
 
 /**
  * Pictures as files named by the SHA-256 of their content, in `PHOTOS_DIR`. A file is written under a name of its own, flushed and then
@@ -29,8 +15,9 @@ const flushFolder = async (path: string): Promise<void> => {
  */
 @Injectable()
 export class PhotoFiles implements OnApplicationBootstrap {
-  private readonly folder: string;
-  private readonly incoming: string;
+  readonly folder: string;
+  /** For files that are not whole yet. */
+  readonly incoming: string;
 
   constructor(
     @Inject(CONFIG) config: Config,

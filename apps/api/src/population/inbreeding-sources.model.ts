@@ -12,9 +12,9 @@ export class FounderInbreedingModel extends FounderSourceModel {
   contribution: number;
 }
 
-@ObjectType('InbreedingOrigin', { description: 'An old fish in which a part of an F arose.' })
+@ObjectType('InbreedingOrigin', { description: 'An ancestor in which a part of an F arose.' })
 export class InbreedingOriginModel {
-  @Field(() => NamedFishModel, { description: 'The old fish.' })
+  @Field(() => NamedFishModel, { description: 'The ancestor.' })
   ancestor: NamedFishModel;
 
   @Field(() => Float, {
@@ -27,7 +27,7 @@ export class InbreedingOriginModel {
 }
 
 @ObjectType('InbreedingSources', {
-  description: 'Where an F comes from: whose genes are doubled, in which fish, how long ago.',
+  description: 'Where an F comes from: from which founders, in which ancestors, how long ago.',
 })
 export class InbreedingSourcesModel {
   @Field(() => Float, { description: 'F.' })

@@ -78,7 +78,7 @@ function founderParts(pedigree: Pedigree, fish: number) {
 
 /** Ends where the whole F is reached. */
 function byGenerations(pedigree: Pedigree, fish: number, whole: number): number[] {
-  const depth = generationDepth(pedigree)[fish] ?? 0;
+  const depth = generationDepth(pedigree, { hiddenCount: true })[fish] ?? 0;
   const found: number[] = [];
   for (let back = 1; back <= Math.min(depth, MOST_GENERATIONS); back++) {
     const recent = recentInbreeding(pedigree, [fish], back)[0]?.recent ?? 0;

@@ -1,4 +1,5 @@
 import { Field, Float, Int, ObjectType } from '@nestjs/graphql';
+import { InbreedingBasis } from '../graphql/enums.js';
 import { ComputationModel } from '../jobs/computation.model.js';
 import { LineModel } from '../lines/line.model.js';
 import { NamedFishModel } from './named-fish.model.js';
@@ -69,6 +70,9 @@ export class GenerationPointModel {
 
   @Field(() => Float, { description: 'Its F.' })
   inbreedingCoefficient: number;
+
+  @Field(() => InbreedingBasis, { description: 'How far this F can be trusted.' })
+  inbreedingBasis: InbreedingBasis;
 }
 
 @ObjectType('FounderSource', { description: 'Where genes of a stock enter the pedigree.' })
@@ -229,6 +233,9 @@ export class FishKinshipModel {
 
   @Field(() => Float, { description: 'Its own F.' })
   inbreedingCoefficient: number;
+
+  @Field(() => InbreedingBasis, { description: 'How far this F can be trusted.' })
+  inbreedingBasis: InbreedingBasis;
 }
 
 @ObjectType('LineFigures', { description: 'The figures of a line.' })
@@ -243,7 +250,14 @@ export class LineFiguresModel {
   highestInbreeding: number;
 
   @Field(() => StockFigureModel, {
-    description: 'Mean coancestry of the fish in use with each other and themselves.',
+    description:
+      'Mean coancestry of males with females in use: the mean F of their young, were each male as likely to mate with each female.',
+  })
+  maleByFemale: StockFigureModel;
+
+  @Field(() => StockFigureModel, {
+    description:
+      'Mean coancestry of the fish in use with each other, their own sex and themselves included. Not an F of young.',
   })
   meanKinship: StockFigureModel;
 

@@ -4,7 +4,7 @@ import {
   lineHealth,
   meanKinship,
 } from '@linewright/kinship';
-import { generationDepth, pedigreeFromArrays } from '@linewright/pedigree';
+import { generationDepth, pedigreeFromArrays, type Sex } from '@linewright/pedigree';
 
 /** The fish of a line and all their ancestors, by index. Task and answer can pass between threads. */
 export interface LineTask {
@@ -13,6 +13,12 @@ export interface LineTask {
   /** All fish of the line. */
   readonly members: Int32Array;
   readonly inUse: Int32Array;
+  /** Of each of `inUse`. */
+  readonly sex: readonly Sex[];
+  /** {@link Pedigree.hidden}, where there is one. */
+  readonly hidden?: Uint8Array;
+  /** What is of unknown origin, by index. */
+  readonly unknown: Uint8Array;
   /** Day of hatching of every fish as a number of days; `NaN` where unknown. */
   readonly bornOn: Float64Array;
 }
@@ -30,10 +36,10 @@ const SEED = 20_260_101;
 
 /** All figures of a line in one go. */
 export const runLineTask = (
-  { sire, dam, members, inUse, bornOn }: LineTask,
+  { sire, dam, hidden, members, inUse, sex, bornOn }: LineTask,
   onProgress?: (share: number) => void,
 ): LineAnswer => {
-  const pedigree = pedigreeFromArrays(sire, dam);
+  const pedigree = pedigreeFromArrays(sire, dam, undefined, hidden);
   const generation = generationDepth(pedigree);
   return {
     generation,
@@ -42,6 +48,7 @@ export const runLineTask = (
     health: lineHealth({
       pedigree,
       inUse,
+      sex,
       line: members,
       generation,
       bornOn,

@@ -16,6 +16,13 @@ export class NamedFishModel {
   @Field(() => Disposition, { description: 'Decision.' })
   disposition: Disposition;
 
+  @Field(() => ID, {
+    nullable: true,
+    description:
+      'For a parent that nobody knows: the spawn whose parent it is. There is no record of such a fish; null for a recorded one.',
+  })
+  unknownParentOf?: string | null;
+
   @Field(() => DateScalar, { nullable: true, description: 'Day of hatching.' })
   hatchDate: string | null;
 

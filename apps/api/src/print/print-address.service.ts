@@ -1,7 +1,8 @@
 import { Inject, Injectable } from '@nestjs/common';
 import type { Request } from 'express';
-import { type Config, isLoopbackHost, webAddress } from '../config.js';
+import { type Config, webAddress } from '../config.js';
 import { CONFIG } from '../config.token.js';
+import { isLoopback } from '../entrance/reach.js';
 import { fieldError } from '../errors/request-error.js';
 
 export interface PrintAddress {
@@ -35,6 +36,6 @@ export class PrintAddressService {
 
   private told(address: string, basis: PrintAddress['basis']): PrintAddress {
     const host = new URL(address).hostname.replace(/^\[|\]$/g, '');
-    return { address, basis, reachable: !isLoopbackHost(host) };
+    return { address, basis, reachable: !isLoopback(host) };
   }
 }

@@ -1,4 +1,4 @@
-import { generationDepth } from '@linewright/pedigree';
+import { generationDepth, type InbreedingBasis } from '@linewright/pedigree';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { fieldError, notFound } from '../errors/request-error.js';
@@ -52,7 +52,12 @@ interface LineFish {
   readonly inUse: boolean;
 }
 
-const percent = (value: number): string => `${(100 * value).toFixed(2)} %`;
+/** An F that rests on fish of unknown origin is told as a lowest value, one of unknown parents not at all. */
+const inbreedingText = (value: number, basis: InbreedingBasis): string => {
+  if (basis === 'unknown') return 'not known (a parent is unknown)';
+  const text = `${(100 * value).toFixed(2)} %`;
+  return basis === 'known' ? text : `at least ${text} (fish of unknown origin behind it)`;
+};
 const stageWord = (stage: string): string => stage.replaceAll('_', ' ');
 
 /** What is printed, read from the records. */
@@ -106,6 +111,7 @@ export class PrintContentService {
 
   private async spawnCard(row: SpawnFacts): Promise<Card> {
     const inbreeding = await this.pedigrees.inbreedingOfBrood(row.sireId, row.damId);
+    const basis = await this.pedigrees.basisOfBrood(row.sireId, row.damId);
     return {
       kind: 'Spawn',
       title: row.tag,
@@ -113,7 +119,7 @@ export class PrintContentService {
       facts: [
         ['Sire', row.sire ?? 'unknown'],
         ['Dam', row.dam ?? 'unknown'],
-        ['F of brood', percent(inbreeding)],
+        ['F of brood', inbreedingText(inbreeding, basis)],
         ['Line', row.line ?? ''],
         ['Purpose', row.purpose ?? ''],
         ['Spawned', row.spawnedOn ?? ''],

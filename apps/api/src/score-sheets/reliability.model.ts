@@ -105,7 +105,7 @@ export class TraitReliabilityModel {
   @Field(() => Int, { description: 'Version of the trait whose scores are counted.' })
   traitVersion: number;
 
-  @Field(() => Int, { description: 'Standing scores of older versions, left out.' })
+  @Field(() => Int, { description: 'Standing scores of older versions, not counted.' })
   otherVersions: number;
 
   @Field(() => Int, { description: 'Fish scored at all.' })

@@ -66,7 +66,7 @@ export const checkedDeductions = (
     if (severity === 'disqualifying')
       checks.refuse(
         field,
-        'A disqualifying fault rules the fish out and takes no points: leave them out.',
+        'A disqualifying fault disqualifies the fish and takes no points: give none.',
       );
     if (!(points >= 0 && points <= 100))
       checks.refuse(field, `${points} points for a ${severity} fault: give 0 to 100.`);

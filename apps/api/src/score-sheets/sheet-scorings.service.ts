@@ -29,7 +29,7 @@ const expectOnSheet = (input: ScoreOnSheetInput, version: ScoreSheetVersionRow):
   if (input.entries.length === 0 && input.faultIds.length === 0)
     checks.refuse('entries', 'Score at least one trait, or mark a fault.');
   const traits = new Set(version.lines.map((line) => line.traitId));
-  const of = `not on version ${version.version} of this sheet: leave it out, or revise the sheet.`;
+  const of = `not on version ${version.version} of this sheet: remove it, or revise the sheet.`;
   const scored = new Set<string>();
   for (const { traitId } of input.entries) {
     if (!traits.has(traitId)) checks.refuse('entries', `The trait ${traitId} is ${of}`);

@@ -1,6 +1,15 @@
 import { Column, CreateDateColumn, Entity, ForeignKey, Index, PrimaryColumn } from 'typeorm';
 import { RecordRow } from '../database/record.entity.js';
+import { storedJson } from '../database/stored-json.js';
+import {
+  idsShape,
+  sheetDeductionsShape,
+  sheetFaultsShape,
+  sheetLinesShape,
+} from '../limits/record-shapes.js';
 import type { SheetDeductions, SheetFaultContent, SheetLineContent } from './sheet-content.js';
+
+const none = (): never[] => [];
 
 @Entity('score_sheet')
 export class ScoreSheetRow extends RecordRow {
@@ -41,13 +50,15 @@ export class ScoreSheetVersionRow {
   @Column('integer', { name: 'to_age_days', nullable: true })
   toAgeDays: number | null;
 
-  @Column('jsonb')
+  @Column('jsonb', { transformer: storedJson('list of sheet lines', sheetLinesShape, none) })
   lines: SheetLineContent[];
 
-  @Column('jsonb')
+  @Column('jsonb', { transformer: storedJson('list of faults', sheetFaultsShape, none) })
   faults: SheetFaultContent[];
 
-  @Column('jsonb')
+  @Column('jsonb', {
+    transformer: storedJson('list of deductions', sheetDeductionsShape, () => ({})),
+  })
   deductions: SheetDeductions;
 }
 
@@ -80,6 +91,9 @@ export class SheetScoringRow extends RecordRow {
   note: string | null;
 
   /** Ids of the sheet's faults that were seen. */
-  @Column('jsonb', { name: 'fault_ids' })
+  @Column('jsonb', {
+    name: 'fault_ids',
+    transformer: storedJson('list of seen faults', idsShape, none),
+  })
   faultIds: string[];
 }

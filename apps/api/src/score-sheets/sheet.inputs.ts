@@ -16,7 +16,7 @@ export class ScoreSheetLineInput {
 
   @Field(() => Float, {
     nullable: true,
-    description: 'Value that earns nothing; leave out both levels for a trait that does not count.',
+    description: 'Value that earns no points; give neither level for a trait that does not count.',
   })
   noneAt?: number | null;
 

@@ -1,5 +1,7 @@
 import { Column, Entity, ForeignKey, Index, Unique } from 'typeorm';
 import { RecordRow } from '../database/record.entity.js';
+import { storedJson } from '../database/stored-json.js';
+import { gradesShape } from '../limits/record-shapes.js';
 
 /** The name given to values from `from` up to the next grade. */
 export interface TraitGrade {
@@ -45,7 +47,10 @@ export class TraitDefinitionRow extends RecordRow {
   description: string | null;
 
   /** Names of grades, each from a value up to the next: lowest first. */
-  @Column('jsonb', { nullable: true })
+  @Column('jsonb', {
+    nullable: true,
+    transformer: storedJson('list of grades', gradesShape, () => null),
+  })
   grades: TraitGrade[] | null;
 
   /** Raised when the meaning changes (unit, range, kind); scores keep the version they were given under. */

@@ -47,7 +47,7 @@ const versionSeen = (trait: TraitDefinitionRow, given: number | null | undefined
   if (Number.isInteger(version) && version >= 1 && version <= trait.version) return version;
   throw fieldError({
     field: 'traitVersion',
-    message: `${trait.name} has no version ${version}, the present one is ${trait.version}: leave it out.`,
+    message: `${trait.name} has no version ${version}, the present one is ${trait.version}: give no version.`,
   });
 };
 

@@ -1,3 +1,4 @@
+import { z } from 'zod';
 import { CareAction } from '../care/care.enums.js';
 import type { RecordKind } from '../history/record-kind.js';
 import {
@@ -11,27 +12,16 @@ import {
   TraitKind,
 } from '../graphql/enums.js';
 import { AmmoniaUnit, NitrogenForm } from '../water/water.enums.js';
-import {
-  frequencies,
-  grades,
-  type JsonForm,
-  ownLocus,
-  sheetVersions,
-  traitsOfVersions,
-} from './share-json.js';
-
-export type FieldType =
-  'id' | 'text' | 'date' | 'instant' | 'integer' | 'number' | 'boolean' | 'texts' | 'json';
+import { frequencies, grades, ownLocus, sheetVersions, traitsOfVersions } from './share-json.js';
+import { type FieldType, shapes } from './share-shapes.js';
 
 export interface SharedField {
   readonly name: string;
-  readonly type: FieldType;
+  /** What it may be; reading a value through it writes it in the one way of this format. */
+  readonly shape: z.ZodType;
   readonly optional: boolean;
-  readonly oneOf?: readonly string[];
   /** For an id: the group of records in the file that it points into. */
   readonly pointsTo?: ShareGroup | 'keepers';
-  /** For a structure: how it is checked and written. */
-  readonly form?: JsonForm;
   /** For a structure with `pointsTo`: the ids in it. */
   readonly idsIn?: (value: unknown) => string[];
   /** Version of the format that brought it; older files say nothing of it. */
@@ -73,22 +63,30 @@ export const shareGroups = [
 ] as const;
 export type ShareGroup = (typeof shareGroups)[number];
 
-const field = (type: FieldType, name: string, more: Partial<SharedField> = {}): SharedField => ({
+/** A field is of a type of the list, or of a shape of its own. */
+const field = (
+  type: FieldType | z.ZodType,
+  name: string,
+  more: Partial<SharedField> = {},
+): SharedField => ({
   name,
-  type,
+  shape: typeof type === 'string' ? shapes[type] : type,
   optional: false,
   ...more,
 });
-const may = (type: FieldType, name: string, more: Partial<SharedField> = {}): SharedField =>
-  field(type, name, { ...more, optional: true });
+const may = (
+  type: FieldType | z.ZodType,
+  name: string,
+  more: Partial<SharedField> = {},
+): SharedField => field(type, name, { ...more, optional: true });
 const choice = (name: string, values: Readonly<Record<string, string>>): SharedField =>
-  field('text', name, { oneOf: Object.values(values) });
+  field(z.enum(values), name);
 const to = (name: string, pointsTo: ShareGroup | 'keepers'): SharedField =>
   field('id', name, { pointsTo });
 const mayTo = (name: string, pointsTo: ShareGroup): SharedField => may('id', name, { pointsTo });
 
 /** A withdrawal travels with the record, so that the partner sees it too. */
-const withdrawal = [may('instant', 'withdrawnAt'), may('text', 'withdrawnReason')];
+const withdrawal = [may('instant', 'withdrawnAt'), may('sentence', 'withdrawnReason')];
 
 const kind = (
   group: ShareGroup,
@@ -121,7 +119,12 @@ export const sharedKinds: readonly SharedKind[] = [
     'lines',
     'line',
     'line',
-    [to('keeperId', 'keepers'), field('text', 'code'), field('text', 'name'), may('text', 'goal')],
+    [
+      to('keeperId', 'keepers'),
+      field('word', 'code'),
+      field('name', 'name'),
+      may('sentence', 'goal'),
+    ],
     ['keeperId', 'code'],
   ),
   kind(
@@ -130,10 +133,10 @@ export const sharedKinds: readonly SharedKind[] = [
     'trait_definition',
     [
       to('keeperId', 'keepers'),
-      field('text', 'key'),
-      field('text', 'name'),
+      field('word', 'key'),
+      field('name', 'name'),
       choice('kind', TraitKind),
-      may('text', 'unit'),
+      may('word', 'unit'),
       may('number', 'minimum'),
       may('number', 'maximum'),
       may('boolean', 'higherIsBetter'),
@@ -141,7 +144,7 @@ export const sharedKinds: readonly SharedKind[] = [
       may('integer', 'toAgeDays'),
       may('text', 'description'),
       field('integer', 'version'),
-      may('json', 'grades', { ...second, form: grades }),
+      may(grades, 'grades', second),
     ],
     ['keeperId', 'key'],
   ),
@@ -151,14 +154,10 @@ export const sharedKinds: readonly SharedKind[] = [
     'score_sheet',
     [
       to('keeperId', 'keepers'),
-      field('text', 'name'),
+      field('name', 'name'),
       may('text', 'description'),
       field('integer', 'version'),
-      field('json', 'versions', {
-        form: sheetVersions,
-        pointsTo: 'traits',
-        idsIn: traitsOfVersions,
-      }),
+      field(sheetVersions, 'versions', { pointsTo: 'traits', idsIn: traitsOfVersions }),
     ],
     [],
     { ...second, apart: { versions: VERSIONS } },
@@ -167,11 +166,7 @@ export const sharedKinds: readonly SharedKind[] = [
     'ownLoci',
     'locus',
     'own_locus',
-    [
-      to('keeperId', 'keepers'),
-      field('text', 'locusId'),
-      field('json', 'definition', { form: ownLocus }),
-    ],
+    [to('keeperId', 'keepers'), field('word', 'locusId'), field(ownLocus, 'definition')],
     ['locusId'],
     second,
   ),
@@ -181,8 +176,8 @@ export const sharedKinds: readonly SharedKind[] = [
     'locus_setting',
     [
       to('lineId', 'lines'),
-      field('text', 'locusId'),
-      may('json', 'frequencies', { form: frequencies }),
+      field('word', 'locusId'),
+      may(frequencies, 'frequencies'),
       may('number', 'misScoring'),
     ],
     ['lineId', 'locusId'],
@@ -194,17 +189,18 @@ export const sharedKinds: readonly SharedKind[] = [
     'fish',
     [
       to('keeperId', 'keepers'),
-      field('text', 'tag'),
-      may('text', 'name'),
+      field('word', 'tag'),
+      may('name', 'name'),
       choice('sex', Sex),
       may('date', 'hatchDate'),
       mayTo('lineId', 'lines'),
       mayTo('spawnId', 'spawns'),
-      may('text', 'origin'),
+      may('sentence', 'origin'),
+      may('boolean', 'declaredUnrelated'),
       may('text', 'note'),
       choice('disposition', Disposition),
       may('date', 'dispositionDate'),
-      may('text', 'dispositionReason'),
+      may('sentence', 'dispositionReason'),
     ],
     ['keeperId', 'tag'],
   ),
@@ -214,7 +210,7 @@ export const sharedKinds: readonly SharedKind[] = [
     to('damId', 'fish'),
     choice('state', PairingState),
     field('date', 'plannedOn'),
-    may('text', 'reason'),
+    may('sentence', 'reason'),
     may('text', 'note'),
   ]),
   kind(
@@ -223,17 +219,18 @@ export const sharedKinds: readonly SharedKind[] = [
     'spawn',
     [
       to('keeperId', 'keepers'),
-      field('text', 'tag'),
+      field('word', 'tag'),
       mayTo('lineId', 'lines'),
       mayTo('sireId', 'fish'),
       mayTo('damId', 'fish'),
       mayTo('pairingId', 'pairings'),
       may('date', 'spawnedOn'),
       may('date', 'hatchDate'),
-      may('text', 'purpose'),
+      may('sentence', 'purpose'),
       may('text', 'note'),
+      may('boolean', 'mixedOrigin'),
       field('boolean', 'failed'),
-      may('text', 'failedReason'),
+      may('sentence', 'failedReason'),
     ],
     ['keeperId', 'tag'],
   ),
@@ -247,25 +244,25 @@ export const sharedKinds: readonly SharedKind[] = [
     to('spawnId', 'spawns'),
     choice('stage', SpawnStage),
     field('date', 'countedOn'),
-    field('integer', 'number'),
+    field('count', 'number'),
     may('text', 'note'),
   ]),
   kind('spawnLosses', 'spawn_loss', 'spawn_loss', [
     to('spawnId', 'spawns'),
     choice('kind', LossKind),
     field('date', 'onDate'),
-    field('integer', 'number'),
-    field('text', 'reason'),
+    field('count', 'number'),
+    field('sentence', 'reason'),
     field('boolean', 'heritable'),
-    may('text', 'locusId'),
-    may('text', 'phenotype'),
+    may('word', 'locusId'),
+    may('sentence', 'phenotype'),
     may('text', 'note'),
   ]),
   kind('classCounts', 'class_count', 'class_count', [
     to('spawnId', 'spawns'),
-    field('texts', 'locusIds'),
-    field('text', 'phenotype'),
-    field('integer', 'number'),
+    field('words', 'locusIds'),
+    field('sentence', 'phenotype'),
+    field('count', 'number'),
     field('date', 'countedOn'),
     may('text', 'note'),
   ]),
@@ -279,9 +276,9 @@ export const sharedKinds: readonly SharedKind[] = [
       field('integer', 'sheetVersion'),
       field('date', 'scoredOn'),
       may('integer', 'ageDays'),
-      field('text', 'scorer'),
+      field('name', 'scorer'),
       may('text', 'note'),
-      field('texts', 'faultIds'),
+      field('words', 'faultIds'),
     ],
     [],
     second,
@@ -293,7 +290,7 @@ export const sharedKinds: readonly SharedKind[] = [
     field('number', 'value'),
     field('date', 'scoredOn'),
     may('integer', 'ageDays'),
-    field('text', 'scorer'),
+    field('name', 'scorer'),
     may('text', 'note'),
     mayTo('correctsId', 'scores'),
     may('id', 'scoringId', { pointsTo: 'sheetScorings', ...second }),
@@ -304,8 +301,8 @@ export const sharedKinds: readonly SharedKind[] = [
     'genotype',
     [
       to('fishId', 'fish'),
-      field('text', 'locusId'),
-      field('text', 'genotype'),
+      field('word', 'locusId'),
+      field('word', 'genotype'),
       choice('basis', GenotypeBasis),
       may('text', 'note'),
     ],
@@ -317,8 +314,8 @@ export const sharedKinds: readonly SharedKind[] = [
     'phenotype',
     [
       to('fishId', 'fish'),
-      field('text', 'locusId'),
-      field('text', 'phenotype'),
+      field('word', 'locusId'),
+      field('sentence', 'phenotype'),
       field('date', 'seenOn'),
       may('integer', 'ageDays'),
       may('text', 'note'),
@@ -332,7 +329,7 @@ export const sharedKinds: readonly SharedKind[] = [
     'care_entry',
     [
       to('spawnId', 'spawns'),
-      field('text', 'step'),
+      field('word', 'step'),
       field('instant', 'at'),
       choice('action', CareAction),
       may('text', 'note'),
@@ -347,17 +344,17 @@ export const sharedKinds: readonly SharedKind[] = [
     [
       to('keeperId', 'keepers'),
       to('spawnId', 'spawns'),
-      may('text', 'vessel'),
+      may('word', 'vessel'),
       field('instant', 'takenAt'),
       may('number', 'totalAmmonia'),
-      may('text', 'ammoniaUnit', { oneOf: Object.values(AmmoniaUnit) }),
+      may(z.enum(AmmoniaUnit), 'ammoniaUnit'),
       may('number', 'ph'),
       may('number', 'celsius'),
       may('number', 'nitrite'),
-      may('text', 'nitriteForm', { oneOf: Object.values(NitrogenForm) }),
+      may(z.enum(NitrogenForm), 'nitriteForm'),
       may('number', 'nitrate'),
-      may('text', 'nitrateForm', { oneOf: Object.values(NitrogenForm) }),
-      may('text', 'kit'),
+      may(z.enum(NitrogenForm), 'nitrateForm'),
+      may('sentence', 'kit'),
       may('text', 'note'),
     ],
     [],

@@ -1,13 +1,10 @@
 import { createHash } from 'node:crypto';
+import { z } from 'zod';
 import { RequestError } from '../errors/request-error.js';
-import { isCalendarDate } from '../graphql/date.scalar.js';
-import {
-  type SharedField,
-  type SharedKind,
-  sharedKinds,
-  type ShareGroup,
-  shareGroups,
-} from './share-fields.js';
+import { LENGTHS } from '../limits/lengths.js';
+import { type SharedKind, sharedKinds, type ShareGroup } from './share-fields.js';
+import { inOrder } from './share-json.js';
+import { shapes } from './share-shapes.js';
 
 export const SHARE_FORMAT = 'linewright-line';
 export const SHARE_VERSION = 2;
@@ -44,38 +41,103 @@ export interface ShareFile {
 const invalid = (message: string): RequestError =>
   new RequestError('SHARE_INVALID', `This is not a line file that can be read: ${message}`);
 
-const uuid = /^[\da-f]{8}(-[\da-f]{4}){3}-[\da-f]{12}$/;
+/** Records of one group, and people, in one file. */
+const MOST_RECORDS = 200_000;
+const MOST_KEEPERS = 1_000;
 
-const fits: Readonly<Record<SharedField['type'], (value: unknown) => boolean>> = {
-  id: (value) => typeof value === 'string' && uuid.test(value),
-  text: (value) => typeof value === 'string' && !value.includes('\0'),
-  date: (value) => typeof value === 'string' && isCalendarDate(value),
-  instant: (value) =>
-    typeof value === 'string' &&
-    /^\d{4}-\d\d-\d\dT/.test(value) &&
-    !Number.isNaN(Date.parse(value)),
-  integer: (value) => Number.isInteger(value) && Math.abs(value as number) < 2 ** 31,
-  number: (value) => typeof value === 'number' && Number.isFinite(value),
-  boolean: (value) => typeof value === 'boolean',
-  texts: (value) => Array.isArray(value) && value.every((item) => fits.text(item)),
-  json: () => true,
+/** One record as its kind has it; empty fields are `null`, keys that the format does not know are left out. */
+const recordShape = (kind: SharedKind): z.ZodType<SharedRecord> =>
+  z.object({
+    id: shapes.id,
+    ...Object.fromEntries(
+      kind.fields.map(({ name, shape, optional }) => [
+        name,
+        optional ? shape.nullish().transform((value) => value ?? null) : shape,
+      ]),
+    ),
+  }) as unknown as z.ZodType<SharedRecord>;
+
+/** Groups that came later are missing from older files: there they are empty. */
+const recordsShape = (version: number) =>
+  z.object(
+    Object.fromEntries(
+      sharedKinds.map((kind) => {
+        const list = z.array(recordShape(kind)).max(MOST_RECORDS);
+        return [kind.group, kind.since > version ? list.default([]) : list];
+      }),
+    ),
+  );
+
+const keeperShape = z.object({
+  id: shapes.id,
+  name: shapes.name.refine((name) => name.trim() !== '', 'it is empty'),
+});
+
+const formatShape = z.looseObject({ format: z.literal(SHARE_FORMAT) });
+
+const versionShape = z.object({ version: z.int().min(OLDEST_VERSION).max(SHARE_VERSION) });
+
+const shapeOf = (version: number) =>
+  z.object({
+    exportedAt: shapes.instant,
+    keeper: keeperShape,
+    keepers: z.array(keeperShape).max(MOST_KEEPERS),
+    lineId: shapes.id,
+    records: recordsShape(version),
+    agreed: z.record(shapes.id, z.string().max(LENGTHS.word)).default({}),
+  });
+
+/** Each is made once: a shape is slow to make and quick to use. */
+const shapesByVersion = new Map<number, ReturnType<typeof shapeOf>>();
+const fileShape = (version: number): ReturnType<typeof shapeOf> => {
+  const made = shapesByVersion.get(version) ?? shapeOf(version);
+  shapesByVersion.set(version, made);
+  return made;
 };
 
-const isObject = (value: unknown): value is Record<string, unknown> =>
-  typeof value === 'object' && value !== null && !Array.isArray(value);
+const valueAt = (raw: unknown, path: readonly PropertyKey[]): unknown =>
+  path.reduce<unknown>(
+    (at, key) =>
+      typeof at === 'object' && at !== null ? (at as Record<PropertyKey, unknown>)[key] : undefined,
+    raw,
+  );
 
-/** The record with exactly its shared fields, values in the one way this format writes them. */
+const shown = (value: unknown): string => {
+  const text = typeof value === 'string' ? value.slice(0, 80) : value;
+  return (JSON.stringify(text) ?? '').slice(0, 80);
+};
+
+/** Where it is and what is wrong with it: `number 3 of "fish": its "sex" is "boy" (…)`. */
+const wordsFor = (raw: unknown, { path, message }: z.core.$ZodIssue): string => {
+  const inRecord = path[0] === 'records' && typeof path[2] === 'number';
+  const place = inRecord ? `number ${(path[2] as number) + 1} of "${String(path[1])}": ` : '';
+  const name = path.slice(inRecord ? 3 : 0).join('.');
+  if (name === '') return `${place}it is no record.`;
+  const value = valueAt(raw, path);
+  if (value === undefined || value === null) return `${place}it has no "${name}".`;
+  return `${place}its "${name}" (${shown(value)}) cannot be taken: ${message.replace(/^Invalid input: /, '')}.`;
+};
+
+/** @throws RequestError `SHARE_INVALID` with the first thing that is wrong. */
+const expectShape = <T>(shape: z.ZodType<T>, raw: unknown): T => {
+  const read = shape.safeParse(raw);
+  if (read.success) return read.data;
+  throw invalid(wordsFor(raw, read.error.issues[0]!));
+};
+
+/**
+ * The record with exactly its shared fields, values in the one way this format writes them. What was recorded here under
+ * older rules and fits no longer stays as it is: it still compares equal to itself.
+ */
 export const canonicalRecord = (
   kind: SharedKind,
   raw: Readonly<Record<string, unknown>>,
 ): SharedRecord => {
   const record: Record<string, unknown> = { id: raw['id'] };
-  for (const { name, type, form } of kind.fields) {
+  for (const { name, shape } of kind.fields) {
     const value = raw[name] ?? null;
-    // Databases keep microseconds and clocks give milliseconds.
-    if (type === 'instant' && typeof value === 'string')
-      record[name] = new Date(value).toISOString();
-    else record[name] = form === undefined || value === null ? value : form.canonical(value);
+    const read = value === null ? null : shape.safeParse(value);
+    record[name] = read === null ? null : read.success ? read.data : inOrder(value);
   }
   return record as SharedRecord;
 };
@@ -94,107 +156,45 @@ export const contentHash = (kind: SharedKind, record: SharedRecord): string => {
     .digest('hex');
 };
 
-const checkRecord = (kind: SharedKind, raw: unknown, place: string): SharedRecord => {
-  if (!isObject(raw)) throw invalid(`${place} is not a record.`);
-  if (!fits.id(raw['id'])) throw invalid(`${place} has no id (a UUID in small letters).`);
-  for (const { name, type, optional, oneOf, form } of kind.fields) {
-    const value = raw[name] ?? null;
-    const shown = (JSON.stringify(value) ?? '').slice(0, 80);
-    if (value === null && !optional) throw invalid(`${place} has no "${name}".`);
-    if (value !== null && !fits[type](value))
-      throw invalid(`${place} has ${shown} as "${name}", which is no ${type}.`);
-    const wrong = value === null ? null : (form?.problem(value) ?? null);
-    if (wrong !== null) throw invalid(`${place}: its "${name}" ${wrong}.`);
-    if (value !== null && oneOf !== undefined && !oneOf.includes(value as string)) {
-      throw invalid(`${place} has ${shown} as "${name}": it is one of ${oneOf.join(', ')}.`);
-    }
-  }
-  return canonicalRecord(kind, raw);
-};
-
-const checkKeeper = (raw: unknown, place: string): SharedKeeper => {
-  if (
-    !isObject(raw) ||
-    !fits.id(raw['id']) ||
-    typeof raw['name'] !== 'string' ||
-    raw['name'].trim() === ''
-  ) {
-    throw invalid(`${place} needs an id and a name.`);
-  }
-  return { id: raw['id'] as string, name: raw['name'] };
-};
-
-const checkRecords = (raw: unknown, version: number): Record<ShareGroup, SharedRecord[]> => {
-  if (!isObject(raw)) throw invalid('it has no records.');
-  const records = Object.fromEntries(shareGroups.map((group) => [group, []])) as unknown as Record<
-    ShareGroup,
-    SharedRecord[]
-  >;
-  const seen = new Set<string>();
-  for (const kind of sharedKinds) {
-    const list = raw[kind.group] ?? (kind.since > version ? [] : undefined);
-    if (!Array.isArray(list)) throw invalid(`its records have no list "${kind.group}".`);
-    for (const [index, item] of list.entries()) {
-      const record = checkRecord(kind, item, `number ${index + 1} of "${kind.group}"`);
-      if (seen.has(record.id)) throw invalid(`the id ${record.id} stands twice.`);
-      seen.add(record.id);
-      records[kind.group].push(record);
-    }
-  }
-  return records;
-};
-
-const checkAgreed = (raw: unknown): Record<string, string> => {
-  if (raw === undefined) return {};
-  if (!isObject(raw) || !Object.values(raw).every((hash) => typeof hash === 'string')) {
-    throw invalid('"agreed" is not a list of fingerprints.');
-  }
-  return raw as Record<string, string>;
-};
-
-/** Reads a line file and checks its form; what the records say of each other is checked against the tables. */
-export const readShareFile = (text: string): ShareFile => {
-  let raw: unknown;
+const parsed = (text: string): unknown => {
   try {
-    raw = JSON.parse(text);
+    return JSON.parse(text);
   } catch (error) {
     throw invalid(
       `it is not JSON (${(error as Error).message}). Choose a file made with "share this line".`,
     );
   }
-  if (!isObject(raw) || raw['format'] !== SHARE_FORMAT) {
+};
+
+const expectIdsOnce = (records: ShareFile['records']): void => {
+  const seen = new Set<string>();
+  for (const { group } of sharedKinds)
+    for (const { id } of records[group]) {
+      if (seen.has(id)) throw invalid(`the id ${id} stands twice.`);
+      seen.add(id);
+    }
+};
+
+/** Reads a line file and checks its form; what the records say of each other is checked against the tables. */
+export const readShareFile = (text: string): ShareFile => {
+  const raw = parsed(text);
+  if (!formatShape.safeParse(raw).success) {
     throw invalid(
       `its format is not "${SHARE_FORMAT}". Choose a file made with "share this line".`,
     );
   }
-  const version = raw['version'];
-  if (
-    !Number.isInteger(version) ||
-    (version as number) < OLDEST_VERSION ||
-    (version as number) > SHARE_VERSION
-  ) {
+  const head = versionShape.safeParse(raw);
+  if (!head.success) {
     throw invalid(
-      `it has version ${JSON.stringify(version)}, and this program reads versions ${OLDEST_VERSION} to ${SHARE_VERSION}: use the newer release on both sides.`,
+      `it has version ${shown(valueAt(raw, ['version']))}, and this program reads versions ${OLDEST_VERSION} to ${SHARE_VERSION}: use the newer release on both sides.`,
     );
   }
-  if (!fits.instant(raw['exportedAt']))
-    throw invalid('it does not say when it was made ("exportedAt").');
-  if (!Array.isArray(raw['keepers'])) throw invalid('it has no list of keepers.');
-  const records = checkRecords(raw['records'], version as number);
-  const lineId = raw['lineId'];
-  if (typeof lineId !== 'string' || !records.lines.some((line) => line.id === lineId)) {
+  const { version } = head.data;
+  const read = expectShape(fileShape(version), raw);
+  const records = read.records as unknown as ShareFile['records'];
+  expectIdsOnce(records);
+  if (!records.lines.some((line) => line.id === read.lineId)) {
     throw invalid('the line it is about ("lineId") is not among its lines.');
   }
-  return {
-    format: SHARE_FORMAT,
-    version: version as number,
-    exportedAt: raw['exportedAt'] as string,
-    keeper: checkKeeper(raw['keeper'], 'the sender'),
-    keepers: raw['keepers'].map((keeper, index) => checkKeeper(keeper, `keeper ${index + 1}`)),
-    lineId,
-    records,
-    agreed: checkAgreed(raw['agreed']),
-    grants: null,
-    signature: null,
-  };
+  return { ...read, format: SHARE_FORMAT, version, records, grants: null, signature: null };
 };

@@ -1,26 +1,23 @@
 import 'reflect-metadata';
 import { readFile } from 'node:fs/promises';
 import { basename } from 'node:path';
+import { type FileText, fileText, lettersToCheck } from '@linewright/pedigree';
 import { ExchangeService } from '../exchange/exchange.service.js';
-import type { ImportProblem } from '../exchange/import-problem.js';
+import type { ImportNote, ImportProblem } from '../exchange/import-problem.js';
 import { RequestError } from '../errors/request-error.js';
 import { runImport } from '../exchange/import-runner.js';
 import { ShellError } from './owner.js';
 import { progressLine } from './progress-line.js';
 import { runJob } from './run.js';
 
-const readText = async (file: string): Promise<string> => {
+const readText = async (file: string): Promise<FileText> => {
   const bytes = await readFile(file).catch((error: NodeJS.ErrnoException) => {
     if (error.code === 'ENOENT')
       throw new ShellError(`There is no file ${file}: give its path from where you stand.`);
     if (error.code === 'EISDIR') throw new ShellError(`${file} is a folder: give a CSV file.`);
     throw error;
   });
-  try {
-    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
-  } catch {
-    throw new ShellError(`${file} is not UTF-8 text: save it again as CSV (UTF-8).`);
-  }
+  return fileText(bytes, (part, encoding) => new TextDecoder(encoding).decode(part));
 };
 
 const listProblems = (problems: readonly ImportProblem[]): void => {
@@ -31,10 +28,25 @@ const listProblems = (problems: readonly ImportProblem[]): void => {
   process.stderr.write(`Nothing was imported. Problems: ${problems.length}.\n`);
 };
 
+const tellEncoding = (file: string, { text, encoding }: FileText): void => {
+  if (encoding === 'UTF-8') return;
+  const letters = lettersToCheck(text);
+  const look = letters.length === 0 ? '' : ` Check these: ${letters.join(', ')}.`;
+  process.stderr.write(
+    `${file} was read as ${encoding}.${look} If letters are wrong, save it again as CSV (UTF-8).\n`,
+  );
+};
+
+const listNotes = (notes: readonly ImportNote[]): void => {
+  for (const { line, message } of notes) process.stderr.write(`line ${line}: ${message}\n`);
+};
+
 await runJob({
-  usage: 'npm run import -- FILE.csv [--keeper NAME]',
+  usage: 'npm run import -- FILE.csv [--owner NAME]',
   async run(dataSource, keeper, file, { clock, signal }) {
-    const text = await readText(file);
+    const read = await readText(file);
+    const { text } = read;
+    tellEncoding(file, read);
     const progress = progressLine();
     try {
       const task = {
@@ -47,13 +59,18 @@ await runJob({
         day: clock.today(),
         computationId: null,
       } as const;
-      const { counts } = await runImport(dataSource, task, { onProgress: progress.show, signal });
+      const { counts, notes = [] } = await runImport(dataSource, task, {
+        onProgress: progress.show,
+        signal,
+      });
       progress.end();
+      listNotes(notes);
       const made = counts!;
+      const skipped = made.skippedRows === 0 ? '' : ` ${made.skippedRows} not imported.`;
       process.stdout.write(
         `${made.fish + made.unchanged} rows read for ${keeper.name}: ${made.fish} fish, ${made.spawns} spawns, ` +
           `${made.lines} lines, ${made.traits} traits, ${made.scores} scores recorded; ` +
-          `${made.unchanged} fish were there already.\n`,
+          `${made.unchanged} fish were there already.${skipped}\n`,
       );
     } catch (error) {
       progress.end();

@@ -9,6 +9,13 @@ import type { SignedInKeeper } from '../graphql/request-context.js';
 /** A message for the person at the shell; its stack says nothing to them. */
 export class ShellError extends Error {}
 
+export const accountsOf = (dataSource: DataSource, config: Config, clock: Clock): AccountsService =>
+  new AccountsService(
+    dataSource,
+    new SessionService(dataSource, new RefusedAttempts(dataSource), clock),
+    config,
+  );
+
 /** The keeper that files are read for; with a name and `OWNER_PASSWORD`, made on a database that has none. */
 export const ownerOf = async (
   dataSource: DataSource,
@@ -16,21 +23,17 @@ export const ownerOf = async (
   newKeeper: string | undefined,
   clock: Clock,
 ): Promise<SignedInKeeper> => {
-  const accounts = new AccountsService(
-    dataSource,
-    new SessionService(dataSource, new RefusedAttempts(dataSource), clock),
-    config,
-  );
+  const accounts = accountsOf(dataSource, config, clock);
   const owner = await accounts.owner();
   if (owner !== null) return { id: owner.id, name: owner.name };
   if (newKeeper === undefined) {
     throw new ShellError(
-      'This database has no keeper yet. Start the program once and set a password, or give --keeper NAME and set OWNER_PASSWORD.',
+      'This database has no owner yet. Start the program once and set a password, or give --owner NAME and set OWNER_PASSWORD.',
     );
   }
   if (config.ownerPassword === undefined) {
     throw new ShellError(
-      '--keeper makes the owner of an empty database: set OWNER_PASSWORD (at least 10 characters) as well.',
+      '--owner makes the owner of an empty database: set OWNER_PASSWORD (at least 10 characters) as well.',
     );
   }
   const made = await accounts.createOwner(newKeeper, config.ownerPassword);

@@ -25,19 +25,26 @@ export interface ShellOptions {
   readonly signal: AbortSignal;
 }
 
+/** What a job without a file of its own works with. */
+export interface ShellWork {
+  readonly dataSource: DataSource;
+  readonly config: Config;
+  readonly clock: Clock;
+  /** Aborted by Ctrl-C. */
+  readonly signal: AbortSignal;
+}
+
 /** What shells expect of a program that Ctrl-C ended. */
 const INTERRUPTED = 130;
 
-const readArguments = (usage: string) => {
+/** npm runs scripts in the package's folder; a path is meant from where the person stands. */
+export const fromWhereOneStands = (path: string): string =>
+  resolve(process.env['INIT_CWD'] ?? process.cwd(), path);
+
+/** Reads arguments with `read`; whatever is wrong with them is told with the usage. */
+export const readWith = <Read>(usage: string, read: () => Read): Read => {
   try {
-    const { values, positionals } = parseArgs({
-      allowPositionals: true,
-      options: { keeper: { type: 'string' }, line: { type: 'string' } },
-    });
-    const [file, ...more] = positionals;
-    if (file === undefined || more.length > 0) throw new ShellError('Give one file.');
-    // npm runs scripts in the package's folder; the file is meant from where the person stands.
-    return { file: resolve(process.env['INIT_CWD'] ?? process.cwd(), file), ...values };
+    return read();
   } catch (error) {
     throw new ShellError(
       `${error instanceof Error ? error.message : String(error)}\nUsage: ${usage}`,
@@ -45,11 +52,28 @@ const readArguments = (usage: string) => {
   }
 };
 
+/** The one file that a command is given. */
+export const oneFile = (positionals: readonly string[]): string => {
+  const [file, ...more] = positionals;
+  if (file === undefined || more.length > 0) throw new ShellError('Give one file.');
+  return fromWhereOneStands(file);
+};
+
+const readArguments = (usage: string) =>
+  readWith(usage, () => {
+    const { values, positionals } = parseArgs({
+      allowPositionals: true,
+      options: { owner: { type: 'string' }, line: { type: 'string' } },
+    });
+    return { file: oneFile(positionals), ...values };
+  });
+
 const withDatabase = async (
   config: Config,
+  signal: AbortSignal,
   job: (dataSource: DataSource) => Promise<number>,
 ): Promise<number> => {
-  const { dataSource, close } = await openDatabase(config);
+  const { dataSource, close } = await openDatabase(config, () => undefined, signal);
   try {
     return await job(dataSource);
   } finally {
@@ -57,8 +81,14 @@ const withDatabase = async (
   }
 };
 
-/** Runs one job from the shell; the exit code is 0 only when it was done. Ctrl-C asks it to stop and leaves nothing behind. */
-export const runJob = async (job: ShellJob): Promise<void> => {
+/**
+ * Runs one command of the shell on the database; the exit code is 0 only when it was done. Ctrl-C asks it to stop and leaves
+ * nothing behind. `read` looks at the arguments before the database is opened.
+ */
+export const runShell = async <Arguments>(
+  read: () => Arguments,
+  work: (given: Arguments, on: ShellWork) => Promise<number>,
+): Promise<void> => {
   const controller = new AbortController();
   const { signal } = controller;
   const stop = (): void => {
@@ -69,18 +99,28 @@ export const runJob = async (job: ShellJob): Promise<void> => {
   process.on('SIGINT', stop);
   process.on('SIGTERM', stop);
   try {
-    const { file, keeper: newKeeper, line } = readArguments(job.usage);
+    const given = read();
     const config = readConfig(process.env);
     const clock = machineClock(config.testClockAhead);
-    process.exitCode = await withDatabase(config, async (dataSource) => {
-      const keeper = await ownerOf(dataSource, config, newKeeper, clock);
-      return job.run(dataSource, keeper, file, { line, clock, signal });
-    });
+    process.exitCode = await withDatabase(config, signal, (dataSource) =>
+      work(given, { dataSource, config, clock, signal }),
+    );
   } catch (error) {
-    process.stderr.write(`${error instanceof Error ? error.message : String(error)}\n`);
+    if (error !== signal.reason)
+      process.stderr.write(`${error instanceof Error ? error.message : String(error)}\n`);
     process.exitCode = signal.aborted ? INTERRUPTED : 1;
   } finally {
     process.off('SIGINT', stop);
     process.off('SIGTERM', stop);
   }
 };
+
+/** Runs one job on a file for the owner of the records. */
+export const runJob = (job: ShellJob): Promise<void> =>
+  runShell(
+    () => readArguments(job.usage),
+    async ({ file, owner: newOwner, line }, { dataSource, config, clock, signal }) => {
+      const keeper = await ownerOf(dataSource, config, newOwner, clock);
+      return job.run(dataSource, keeper, file, { line, clock, signal });
+    },
+  );

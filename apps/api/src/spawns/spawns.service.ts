@@ -111,6 +111,7 @@ export class SpawnsService {
       pairingId: input.pairingId ?? null,
       spawnedOn,
       hatchDate,
+      mixedOrigin: input.mixedOrigin ?? null,
       purpose: trimmed(input.purpose) ?? null,
       note: trimmed(input.note) ?? null,
     };
@@ -151,6 +152,7 @@ export class SpawnsService {
         hatchDate: next.hatchDate,
         ...(input.purpose !== undefined && { purpose: trimmed(input.purpose) ?? null }),
         ...(input.note !== undefined && { note: trimmed(input.note) ?? null }),
+        ...(typeof input.mixedOrigin === 'boolean' && { mixedOrigin: input.mixedOrigin }),
         ...(failed !== undefined && { failed }),
         ...(input.failedReason !== undefined && {
           failedReason: trimmed(input.failedReason) ?? null,

@@ -40,7 +40,7 @@ export class SurvivalStepModel {
   @Field(() => Int, { description: 'Counted as losses that day.' })
   deaths: number;
 
-  @Field(() => Int, { description: 'Taken out alive: placed, or still there on the last day.' })
+  @Field(() => Int, { description: 'No longer watched: placed, or still there on the last day.' })
   withdrawn: number;
 
   @Field(() => Float, { description: 'Estimated share alive after it, 0 to 1.' })

@@ -172,7 +172,7 @@ const tooEarly = (entries: SpawnEntries, from: SurvivalStart): Warnings => {
     .map((count) => ({
       code: 'COUNT_TOO_EARLY',
       day: dayNumber(count.on) - dayNumber(start.on),
-      message: `${numberOf(count)} counted on ${count.on}, before ${numberOf(start)} on ${start.on}: left out. One of the two days is wrong; ${AGAIN}`,
+      message: `${numberOf(count)} counted on ${count.on}, before ${numberOf(start)} on ${start.on}: not counted. One of the two days is wrong; ${AGAIN}`,
     }));
 };
 

@@ -4,8 +4,8 @@ import {
   ammoniaIn,
   ammoniaNitrogen,
   limitAsNitrogen,
+  changeAdvice,
   planChange,
-  splitChange,
   trustOf,
   type SourceWater,
   type UnionisedAmmonia,
@@ -15,8 +15,6 @@ import type { AmmoniaUnit, TrustState, WaterStanding } from './water.enums.js';
 import type { ChangeOfWaterModel, UnionisedAmmoniaModel, WaterTrustModel } from './water.model.js';
 import type { WaterReadingRow } from './water-reading.entity.js';
 import type { WaterRuleRow } from './water-rule.entity.js';
-
-const MOST_AT_ONCE = 0.5;
 
 export interface WaterJudgement {
   readonly unionised: UnionisedAmmoniaModel | null;
@@ -69,7 +67,7 @@ const computed = (row: WaterReadingRow, rule: WaterRuleRow): Omit<WaterJudgement
     unionised: toUnionised(found),
     notComputed: null,
     standing,
-    change: standing === 'over' ? changeFor({ ...state, total }, rule, limit) : null,
+    change: changeFor({ ...state, total }, rule, limit),
   };
 };
 
@@ -87,18 +85,27 @@ const changeFor = (
   rule: WaterRuleRow,
   limit: ReturnType<typeof limitAsNitrogen>,
 ): ChangeOfWaterModel => {
-  const source = {
-    total: ammoniaNitrogen(rule.sourceTotal, 'N'),
-    pH: rule.sourcePh ?? tank.pH,
-    celsius: rule.sourceCelsius ?? tank.celsius,
-  };
-  const plan = planChange(tank, source, limit);
-  const split = plan.share === null ? null : splitChange(plan.share, MOST_AT_ONCE);
+  const plan = planChange(
+    tank,
+    {
+      total: ammoniaNitrogen(rule.sourceTotal, 'N'),
+      pH: rule.sourcePh,
+      celsius: rule.sourceCelsius,
+    },
+    limit,
+  );
+  const { remedy, cautions } = changeAdvice(plan);
+  const { steps, rise } = plan;
   return {
-    share: plan.share,
-    steps: split?.times ?? null,
-    shareOfEachStep: split?.each ?? null,
-    afterAsNH3: plan.after === null ? null : ammoniaIn(plan.after.unionisedAtMost, 'NH3'),
+    outcome: plan.outcome,
+    steps: steps?.times ?? null,
+    shareOfEachStep: steps?.each ?? null,
+    afterEachAsNH3: (steps?.after ?? []).map((water) => ammoniaIn(water.unionisedAtMost, 'NH3')),
+    worstOnTheWayAsNH3: plan.worstOnTheWay === null ? null : ammoniaIn(plan.worstOnTheWay, 'NH3'),
+    afterUsualAsNH3: rise === null ? null : ammoniaIn(rise.afterUsual, 'NH3'),
+    raisedToAtMostAsNH3: rise === null ? null : ammoniaIn(rise.atMost, 'NH3'),
     warnings: [...plan.warnings],
+    remedy,
+    cautions: [...cautions],
   };
 };

@@ -1,4 +1,4 @@
-import { HOUR, nitrogenGuides } from '@linewright/care';
+import { HOUR, nitrogenGuides, tapWaterCaution } from '@linewright/care';
 import type { WaterAlertModel, WaterPlaceModel, WaterRuleModel } from './water.model.js';
 
 type Told = Omit<WaterAlertModel, 'place'>;
@@ -9,7 +9,6 @@ const IN_USE_HOURS = 14 * 24;
 /** Molar masses: N 14.007, O 15.999. */
 const NITRATE_PER_N = (14.007 + 3 * 15.999) / 14.007;
 
-const percent = (share: number): string => `${Math.ceil(share * 100)} %`;
 const rounded = (value: number, digits: number): number => Number(value.toPrecision(digits));
 /** To two digits, or as many as part it from its limit: "0.02, your limit is 0.02" explains nothing. */
 export const besideLimit = (value: number, limit: number): string => {
@@ -21,22 +20,31 @@ export const besideLimit = (value: number, limit: number): string => {
 
 const ammonia = ({ latest }: WaterPlaceModel, rule: WaterRuleModel): Told[] => {
   const { unionised, standing, change } = latest;
-  if (unionised === null || (standing !== 'over' && standing !== 'near')) return [];
+  if (unionised === null || change === null) return [];
+  const { cautions } = change;
   const found = `Un-ionised ammonia ${besideLimit(unionised.asNH3, rule.limitAsNH3)} as NH3; your limit is ${rule.limitAsNH3} mg/L.`;
-  if (standing === 'near') {
-    return [{ kind: 'ammonia_near', severity: 'caution', message: `${found} Read it again soon.` }];
+  if (standing === 'over') {
+    const message = `${found} ${change.remedy}`;
+    return [{ kind: 'ammonia_over', severity: 'stop', message, cautions }];
   }
-  const remedy =
-    change === null || change.share === null || change.steps === null
-      ? 'No change with your new water brings it under: look for cleaner water or a lower pH, and feed less.'
-      : change.steps > 1
-        ? `Change ${percent(change.shareOfEachStep ?? 0)} of the water ${change.steps} times, with time between.`
-        : `Change ${percent(change.share)} of the water.`;
-  return [{ kind: 'ammonia_over', severity: 'stop', message: `${found} ${remedy}` }];
+  if (standing === 'near') {
+    const message = `${found} Read it again soon.`;
+    return [{ kind: 'ammonia_near', severity: 'caution', message, cautions }];
+  }
+  if ((change.afterUsualAsNH3 ?? 0) <= rule.limitAsNH3) return [];
+  const message = `${found} A usual change with your new water could take it over.`;
+  return [{ kind: 'new_water', severity: 'caution', message, cautions }];
 };
 
-const otherNitrogen = ({ latest }: WaterPlaceModel): Told[] => {
+/** Where ammonia was not computed, new water is asked for all the same. */
+const newWaterCautions = ({ latest }: WaterPlaceModel): string[] => [
+  ...new Set([...(latest.change?.cautions ?? []), tapWaterCaution]),
+];
+
+const otherNitrogen = (place: WaterPlaceModel): Told[] => {
+  const { latest } = place;
   const told: Told[] = [];
+  const cautions = newWaterCautions(place);
   const guide = (of: 'nitrite' | 'nitrate') => nitrogenGuides.find((one) => one.of === of);
   const nitrite = guide('nitrite');
   // Without the form in its source, the guide is held against the figure as printed.
@@ -44,7 +52,8 @@ const otherNitrogen = ({ latest }: WaterPlaceModel): Told[] => {
     told.push({
       kind: 'nitrite',
       severity: 'caution',
-      message: `Nitrite ${latest.nitrite} mg/L; below ${nitrite.value} is usual. A guide, not a limit.`,
+      message: `Nitrite ${latest.nitrite} mg/L; below ${nitrite.value} is usual. A guide, not a limit. ${nitrite.remedy}`,
+      cautions,
     });
   }
   const nitrate = guide('nitrate');
@@ -54,7 +63,8 @@ const otherNitrogen = ({ latest }: WaterPlaceModel): Told[] => {
     told.push({
       kind: 'nitrate',
       severity: 'note',
-      message: `Nitrate ${asIon.toFixed(0)} mg/L as NO3; keepers hold fry below 20-40. Practice, without a source.`,
+      message: `Nitrate ${asIon.toFixed(0)} mg/L as NO3; keepers hold fry below 20-40. Practice, without a source. ${nitrate.remedy}`,
+      cautions,
     });
   }
   return told;
@@ -69,7 +79,8 @@ const age = ({ latest }: WaterPlaceModel, rule: WaterRuleModel, now: Date): Told
     {
       kind: 'reading_old',
       severity: 'note',
-      message: `Last read ${words} ago; you lean on a reading for ${rule.trustHours} hours.`,
+      message: `Last read ${words} ago; you lean on a reading for ${rule.trustHours} hours. Read it again.`,
+      cautions: [],
     },
   ];
 };

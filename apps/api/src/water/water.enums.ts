@@ -60,6 +60,7 @@ export const WaterAlertKind = {
   AMMONIA_NEAR: 'ammonia_near',
   NITRITE: 'nitrite',
   NITRATE: 'nitrate',
+  NEW_WATER: 'new_water',
   READING_OLD: 'reading_old',
 } as const;
 export type WaterAlertKind = (typeof WaterAlertKind)[keyof typeof WaterAlertKind];
@@ -71,15 +72,42 @@ registerEnumType(WaterAlertKind, {
     AMMONIA_NEAR: { description: 'Above half the limit.' },
     NITRITE: { description: 'Nitrite at or above its guide.' },
     NITRATE: { description: 'Nitrate at or above its guide.' },
+    NEW_WATER: {
+      description:
+        'Under the limit, but a usual change with the keeper’s new water could take it over.',
+    },
     READING_OLD: { description: 'The latest reading is past its time.' },
+  },
+});
+
+export const ChangeOutcome = {
+  NOT_NEEDED: 'NOT_NEEDED',
+  OFFERED: 'OFFERED',
+  WORSE_ON_THE_WAY: 'WORSE_ON_THE_WAY',
+  IMPOSSIBLE: 'IMPOSSIBLE',
+} as const;
+export type ChangeOutcome = (typeof ChangeOutcome)[keyof typeof ChangeOutcome];
+registerEnumType(ChangeOutcome, {
+  name: 'ChangeOutcome',
+  description: 'What changes of water with the keeper’s own new water can do.',
+  valuesMap: {
+    NOT_NEEDED: { description: 'Not over the limit.' },
+    OFFERED: {
+      description: 'Steps that end under the limit, none of them above the start.',
+    },
+    WORSE_ON_THE_WAY: {
+      description: 'Steps would end under the limit but stand above the start before: not offered.',
+    },
+    IMPOSSIBLE: { description: 'No changes with this water come under the limit.' },
   },
 });
 
 export const ChangeWarning = {
   PH_RISES: 'PH_RISES',
+  AMMONIA_RISES: 'AMMONIA_RISES',
+  PH_UNKNOWN: 'PH_UNKNOWN',
   TEMPERATURE_DIFFERS: 'TEMPERATURE_DIFFERS',
   LARGE_CHANGE: 'LARGE_CHANGE',
-  IMPOSSIBLE: 'IMPOSSIBLE',
 } as const;
 export type ChangeWarning = (typeof ChangeWarning)[keyof typeof ChangeWarning];
 registerEnumType(ChangeWarning, {
@@ -89,8 +117,11 @@ registerEnumType(ChangeWarning, {
     PH_RISES: {
       description: 'The new water has a higher pH: what ammonia is left turns more poisonous.',
     },
+    AMMONIA_RISES: { description: 'The new water holds more ammonia than the vessel.' },
+    PH_UNKNOWN: {
+      description: 'The pH of the new water was not given and is taken as that of the vessel.',
+    },
     TEMPERATURE_DIFFERS: { description: 'More than 2 °C between the waters.' },
-    LARGE_CHANGE: { description: 'More than half the water: better in steps.' },
-    IMPOSSIBLE: { description: 'No change with this water comes under the limit.' },
+    LARGE_CHANGE: { description: 'More than half the water in all.' },
   },
 });

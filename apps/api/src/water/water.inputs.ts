@@ -1,7 +1,7 @@
 import { Field, Float, ID, InputType, Int } from '@nestjs/graphql';
 import { AmmoniaUnit, NitrogenForm } from './water.enums.js';
 
-@InputType({ description: 'What was measured; leave out what was not.' })
+@InputType({ description: 'What was measured; give nothing for what was not.' })
 export class WaterFiguresInput {
   @Field(() => Float, { nullable: true, description: 'Total ammonia as the kit prints it, mg/L.' })
   totalAmmonia?: number | null;

@@ -2,6 +2,7 @@ import { Field, Float, ID, Int, ObjectType } from '@nestjs/graphql';
 import { WithdrawalModel } from '../history/history.model.js';
 import {
   AmmoniaUnit,
+  ChangeOutcome,
   ChangeWarning,
   NitrogenForm,
   TrustState,
@@ -36,26 +37,52 @@ export class UnionisedAmmoniaModel {
 }
 
 @ObjectType('ChangeOfWater', {
-  description: 'The change of water that brings un-ionised ammonia to the limit or under it.',
+  description:
+    'What changes with the keeper’s own new water do to un-ionised ammonia: every step by an upper bound, since nobody knows the pH of a mixture.',
 })
 export class ChangeOfWaterModel {
-  @Field(() => Float, {
-    nullable: true,
-    description: 'Share to change at once, 0 to 1; absent when none does.',
-  })
-  share: number | null;
+  @Field(() => ChangeOutcome, { description: 'What such changes can do.' })
+  outcome: ChangeOutcome;
 
-  @Field(() => Int, { nullable: true, description: 'In how many steps of at most half the water.' })
+  @Field(() => Int, {
+    nullable: true,
+    description: 'How many equal changes, each of at most half the water; absent unless offered.',
+  })
   steps: number | null;
 
-  @Field(() => Float, { nullable: true, description: 'Share of each step.' })
+  @Field(() => Float, { nullable: true, description: 'Share of each, in whole hundredths.' })
   shareOfEachStep: number | null;
 
-  @Field(() => Float, { nullable: true, description: 'Un-ionised after it, at most, mg/L as NH3.' })
-  afterAsNH3: number | null;
+  @Field(() => [Float], { description: 'Un-ionised after each, at most, mg/L as NH3.' })
+  afterEachAsNH3: number[];
+
+  @Field(() => Float, {
+    nullable: true,
+    description: 'Highest on the way of what is not offered, mg/L as NH3.',
+  })
+  worstOnTheWayAsNH3: number | null;
+
+  @Field(() => Float, {
+    nullable: true,
+    description:
+      'At most, after a usual change of a quarter, mg/L as NH3; absent when the new water cannot raise it at any share.',
+  })
+  afterUsualAsNH3: number | null;
+
+  @Field(() => Float, {
+    nullable: true,
+    description: 'At most, at any share and while new water goes in, mg/L as NH3; absent likewise.',
+  })
+  raisedToAtMostAsNH3: number | null;
 
   @Field(() => [ChangeWarning], { description: 'What to mind.' })
   warnings: ChangeWarning[];
+
+  @Field(() => String, { description: 'What to do, in words.' })
+  remedy: string;
+
+  @Field(() => [String], { description: 'What to mind, in words.' })
+  cautions: string[];
 }
 
 @ObjectType('WaterTrust', { description: 'How far a reading still speaks for its water.' })
@@ -135,7 +162,7 @@ export class WaterReadingModel {
   @Field(() => ChangeOfWaterModel, {
     nullable: true,
     description:
-      'What brings it under the limit with the keeper’s own new water; absent when nothing was computed or it is under.',
+      'What changes with the keeper’s own new water would do, needed or not; absent when nothing was computed.',
   })
   change: ChangeOfWaterModel | null;
 
@@ -212,6 +239,9 @@ export class WaterAlertModel {
 
   @Field(() => String, { description: 'In words, with what to do.' })
   message: string;
+
+  @Field(() => [String], { description: 'What to mind in doing it, as on the page of the water.' })
+  cautions: string[];
 
   @Field(() => WaterPlaceModel, { description: 'Whose water.' })
   place: WaterPlaceModel;

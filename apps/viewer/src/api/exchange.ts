@@ -7,6 +7,13 @@ const previewParts = graphql(`
     fileName
     rowCount
     problemCount
+    notes {
+      line
+      code
+      message
+    }
+    noteCount
+    skippedRows
     ready
     newFish
     knownFish
@@ -50,6 +57,7 @@ const runParts = graphql(
         scores
         traits
         unchanged
+        skippedRows
       }
       computation {
         ...ComputationParts

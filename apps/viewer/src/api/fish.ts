@@ -10,6 +10,7 @@ export const fishRow = graphql(`
     disposition
     inUse
     inbreedingCoefficient
+    inbreedingBasis
     withdrawn {
       at
       reason
@@ -96,10 +97,13 @@ export const FISH_FACTS = graphql(`
       dispositionReason
       inUse
       origin
+      declaredUnrelated
+      inbreedingNote
       note
       revision
       createdAt
       inbreedingCoefficient
+      inbreedingBasis
       completeGenerationEquivalents
       offspringCount
       withdrawn {
@@ -149,11 +153,13 @@ export const inbreedingParts = graphql(`
         id
         tag
         sex
+        unknownParentOf
       }
       fish {
         id
         tag
         sex
+        unknownParentOf
       }
       sireSteps
       damSteps
@@ -165,6 +171,7 @@ export const inbreedingParts = graphql(`
         id
         tag
         sex
+        unknownParentOf
       }
       pathCount
       contribution
@@ -201,9 +208,11 @@ export const pedigreeParts = graphql(`
       spawnId
       spawnTag
       hatchDate
+      unknownParentOf
       lineCode
       disposition
       inbreedingCoefficient
+      inbreedingBasis
     }
   }
 `);
@@ -311,6 +320,7 @@ export const FISH_FAMILY = graphql(
           failed
           fishCount
           inbreedingCoefficient
+          inbreedingBasis
           sire {
             id
             tag

@@ -25,6 +25,7 @@ export const PAIRING_CANDIDATES = graphql(`
       edges {
         node {
           inbreedingCoefficient
+          inbreedingBasis
           merit
           discouraged
           plannedPairingId

@@ -12,6 +12,7 @@ export const PAIRINGS = graphql(`
       note
       revision
       inbreedingCoefficient
+      inbreedingBasis
       withdrawn {
         at
         reason
@@ -77,6 +78,7 @@ export const HYPOTHETICAL_BROOD = graphql(
     query HypotheticalBrood($sireId: ID!, $damId: ID!, $broodSize: Int) {
       hypotheticalBrood(sireId: $sireId, damId: $damId, broodSize: $broodSize) {
         inbreedingCoefficient
+        inbreedingBasis
         sire {
           id
           tag
@@ -90,6 +92,7 @@ export const HYPOTHETICAL_BROOD = graphql(
         inbreeding {
           ...InbreedingParts
         }
+        inbreedingNote
         slice {
           ...PedigreeParts
         }

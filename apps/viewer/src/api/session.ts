@@ -8,6 +8,8 @@ const sessionParts = graphql(`
       here
     }
     setUpNeeded
+    codeNeeded
+    codeNeeded
     demoOffered
     demoOpen
     signedIn

@@ -31,11 +31,9 @@ const reading = graphql(`
       beyondTables
     }
     change {
-      share
-      steps
-      shareOfEachStep
-      afterAsNH3
-      warnings
+      outcome
+      remedy
+      cautions
     }
   }
 `);
@@ -102,6 +100,7 @@ export const WATER_ALERTS = graphql(`
       kind
       severity
       message
+      cautions
       place {
         name
         vessel

@@ -23,7 +23,7 @@ export function CareWhy({ step, reasons, from, to }: CareWhyProps) {
           {ordered.map((reason) => (
             <li key={reason.after}>
               {capital(reasonText(reason))}
-              {reason.decides && ordered.length > 1 && '; this decides'}
+              {reason.decides && ordered.length > 1 && '; this one decides'}
             </li>
           ))}
         </ul>
@@ -43,7 +43,7 @@ export function PublishedFigures({ step }: { step: CareStep }) {
   if (step.published.length === 0) return null;
   return (
     <div className="lw-care-published">
-      <p>Published, each under its own conditions (nothing is interpolated):</p>
+      <p>Published, each under its own conditions (no values in between are calculated):</p>
       <ul>
         {step.published.map((figure) => (
           <li key={`${figure.citation} ${figure.what} ${figure.from}`}>

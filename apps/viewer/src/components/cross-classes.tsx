@@ -14,8 +14,8 @@ export function CrossClasses({ cross }: { cross: ShownCross }) {
     <>
       {cross.classes.length === 0 ? (
         <p className="lw-quiet">
-          No locus is known on both sides, so no classes can be worked out. Record the genotypes of
-          both parents to see them.
+          No locus is known for both parents, so no classes can be worked out. Record the genotypes
+          of both parents to see them.
         </p>
       ) : (
         <DataTable
@@ -46,7 +46,7 @@ export function CrossClasses({ cross }: { cross: ShownCross }) {
                 ]),
             {
               key: 'fry',
-              title: 'Fry for one (95 %)',
+              title: 'Fry to see one (95 % sure)',
               number: true,
               cell: (each) => each.fryForOne95 ?? '',
             },
@@ -57,10 +57,7 @@ export function CrossClasses({ cross }: { cross: ShownCross }) {
         <p className="lw-quiet">Every fry raised needs a home: a rare class may not be worth it.</p>
       )}
       {cross.lostFraction !== null && (
-        <p>
-          {cross.lostFraction} of the embryos are expected to be lost and are left out of the
-          counts.
-        </p>
+        <p>{cross.lostFraction} of the embryos are expected to be lost and are not counted.</p>
       )}
       {cross.assumed.length > 0 && (
         <ul className="lw-quiet">

@@ -45,12 +45,18 @@ interface NamedFish {
   id: string;
   tag: string;
   sex?: Sex;
+  /** Of a parent that nobody knows: the spawn whose parent it is. */
+  unknownParentOf?: string | null;
 }
+
+/** A parent that nobody knows has no page of its own: its spawn has one. */
+const pathOfFish = ({ id, unknownParentOf }: NamedFish): string =>
+  unknownParentOf == null ? `/fish/${id}` : `/spawns/${unknownParentOf}`;
 
 export function FishLink({ fish }: { fish: NamedFish | null }) {
   if (fish === null) return <span className="lw-quiet">unknown</span>;
   return (
-    <Link className="lw-tag" to={`/fish/${fish.id}`}>
+    <Link className="lw-tag" to={pathOfFish(fish)}>
       {fish.sex !== undefined && <SexMark sex={fish.sex} bare />}
       {fish.tag}
     </Link>

@@ -29,7 +29,7 @@ function PathFish({ path }: { path: InbreedingPath }) {
 export function InbreedingPaths({ inbreeding, chosen = null, onChoose }: InbreedingPathsProps) {
   if (inbreeding.coefficient === 0) {
     return (
-      <p>No common ancestor of sire and dam is recorded, so F is 0 as far as the pedigree goes.</p>
+      <p>No common ancestor of sire and dam is recorded, so F is 0 as far as the records go.</p>
     );
   }
   const listed = inbreeding.paths.map((path, index) => ({ path, index }));
@@ -51,7 +51,7 @@ export function InbreedingPaths({ inbreeding, chosen = null, onChoose }: Inbreed
             key: 'paths',
             title: 'Paths',
             number: true,
-            cell: (share) => share.pathCount ?? 'beyond counting',
+            cell: (share) => share.pathCount ?? 'too many to count',
           },
           {
             key: 'adds',
@@ -63,8 +63,8 @@ export function InbreedingPaths({ inbreeding, chosen = null, onChoose }: Inbreed
       />
       <h3>Paths from sire to dam</h3>
       <p className="lw-quiet">
-        Each path adds (1/2)<sup>steps + 1</sup> × (1 + F of the common ancestor), where steps
-        counts both sides. {explained(inbreeding)}
+        Each path adds (1/2)<sup>steps + 1</sup> × (1 + F of the common ancestor), where the steps
+        of both sides are counted. {explained(inbreeding)}
       </p>
       <DataTable
         caption="Paths from sire to dam through common ancestors"
@@ -116,6 +116,6 @@ export function InbreedingPaths({ inbreeding, chosen = null, onChoose }: Inbreed
 
 function explained({ complete, pathCount, listedCount, explainedShare }: Inbreeding): string {
   if (complete) return `All ${listedCount} paths are listed; they add up to F exactly.`;
-  const total = pathCount === null ? 'more paths than are worth counting' : `${pathCount} paths`;
+  const total = pathCount === null ? 'too many paths to count' : `${pathCount} paths`;
   return `The ${listedCount} largest of ${total} are listed; together they make ${percent(explainedShare, 1)} of F.`;
 }

@@ -22,7 +22,7 @@ export function ProblemNotice({
       <p>
         <strong aria-hidden="true">! </strong>
         {isOfFields(problem) && problem.fields.length > 1
-          ? `${problem.fields.length} things to mend:`
+          ? `${problem.fields.length} things to correct:`
           : problem.message}
       </p>
       {problem.fields.length > (isOfFields(problem) ? 1 : 0) && (
@@ -33,7 +33,7 @@ export function ProblemNotice({
         </ul>
       )}
       {problem.reference !== null && (
-        <p className="lw-quiet">Reference for the log: {problem.reference}</p>
+        <p className="lw-quiet">Error reference in the log: {problem.reference}</p>
       )}
       {onRetry !== undefined && <Button onClick={onRetry}>Try again</Button>}
     </div>
@@ -48,6 +48,24 @@ export function Caution({ children }: { children: ReactNode }) {
         <strong>Caution. </strong>
         {children}
       </p>
+    </div>
+  );
+}
+
+/** Several cautions of one thing, in one notice: nothing when there are none. */
+export function Cautions({ of }: { of: readonly string[] }) {
+  if (of.length === 0) return null;
+  if (of.length === 1) return <Caution>{of[0]}</Caution>;
+  return (
+    <div className="lw-notice lw-notice-caution" role="note">
+      <p>
+        <strong>Caution.</strong>
+      </p>
+      <ul>
+        {of.map((caution) => (
+          <li key={caution}>{caution}</li>
+        ))}
+      </ul>
     </div>
   );
 }

@@ -78,8 +78,8 @@ export function TraitMeanTable({ means }: { means: readonly TraitMean[] }) {
         ]}
       />
       <p className="lw-quiet">
-        The mean describes the two parents as last scored. It is no forecast of the young and no
-        breeding value.
+        The mean describes the two parents as last scored. It is neither a forecast of the young nor
+        a breeding value.
       </p>
     </>
   );

@@ -77,7 +77,7 @@ function FigureWhy({
           <dt>Error</dt>
           <dd>
             {standardError === null
-              ? 'None to give: it follows from the recorded pedigree.'
+              ? 'None: it follows from the recorded pedigree.'
               : `Standard error ${write(standardError)}. ${words.error ?? ''}`}
           </dd>
           <dt>Source</dt>

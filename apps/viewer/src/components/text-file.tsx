@@ -1,3 +1,4 @@
+import { fileText, type FileText } from '@linewright/pedigree';
 import { FileButton, Button, Textarea } from '@mantine/core';
 import { useState } from 'react';
 
@@ -6,9 +7,15 @@ interface TextFileProps {
   choose: string;
   accept: string;
   pasteLabel: string;
-  onText: (name: string, text: string) => void;
+  /** `encoding` is how the letters of a file were found to be written; `null` for pasted text. */
+  onText: (name: string, text: string, encoding: FileText['encoding'] | null) => void;
   pastedName: string;
   busy: boolean;
+}
+
+async function readText(file: File): Promise<FileText> {
+  const bytes = new Uint8Array(await file.arrayBuffer());
+  return fileText(bytes, (part, encoding) => new TextDecoder(encoding).decode(part));
 }
 
 /** A text from a file, or pasted. */
@@ -21,7 +28,8 @@ export function TextFile({ choose, accept, pasteLabel, onText, pastedName, busy 
           accept={accept}
           inputProps={{ 'aria-label': choose }}
           onChange={(file) => {
-            if (file !== null) void file.text().then((text) => onText(file.name, text));
+            if (file !== null)
+              void readText(file).then(({ text, encoding }) => onText(file.name, text, encoding));
           }}
         >
           {(props) => (
@@ -43,7 +51,7 @@ export function TextFile({ choose, accept, pasteLabel, onText, pastedName, busy 
         <Button
           disabled={pasted.trim() === ''}
           loading={busy}
-          onClick={() => onText(pastedName, pasted)}
+          onClick={() => onText(pastedName, pasted, null)}
         >
           Look at the pasted text
         </Button>

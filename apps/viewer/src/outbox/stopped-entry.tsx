@@ -84,7 +84,7 @@ function dayOf({ input, problem }: Entry): string | null {
 
 function words(entry: Entry): string {
   if (entry.state === 'refused') return 'the server cannot take it as it is.';
-  if (entry.kind === 'undo') return 'changed again after it, so it is not taken back by itself.';
+  if (entry.kind === 'undo') return 'changed again after it, so it is not withdrawn by itself.';
   if (entry.theirs !== undefined) return 'the fish was changed elsewhere after you saw it.';
   return 'not taken.';
 }

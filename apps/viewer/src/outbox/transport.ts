@@ -112,6 +112,8 @@ async function failed(
     }
     case 'TAG_TAKEN':
       return { kind: 'conflict', code, message };
+    case 'DATABASE_AWAY':
+      return { kind: 'unanswered', message };
     case 'INTERNAL':
       return { kind: 'fault', message };
     default:
@@ -123,13 +125,23 @@ async function failed(
 export async function sendEntry(entry: Entry): Promise<Outcome> {
   const input = { ...entry.input, entryId: entry.id };
   const answer = await post(operations[entry.kind], { input }, entry);
-  if (answer === null) return { kind: 'unanswered', message: 'Linewright does not answer.' };
+  if (answer === null)
+    return {
+      kind: 'unanswered',
+      message:
+        'Linewright does not answer. Check the connection and that it is running; the entry stays on this device and is sent again by itself.',
+    };
   const error = answer.errors?.[0];
   if (error !== undefined) {
     const code = error.extensions?.code;
     const fields = (error.extensions?.fields ?? []).map(({ field }) => String(field));
     return failed(entry, typeof code === 'string' ? code : 'INTERNAL', error.message, fields);
   }
-  if (answer.data == null) return { kind: 'unanswered', message: 'The answer was empty.' };
+  if (answer.data == null)
+    return {
+      kind: 'unanswered',
+      message:
+        'The answer of the server was empty. The entry stays on this device; reload the page, then send it again.',
+    };
   return { kind: 'applied', revisionAfter: revisionAfter(entry, answer.data) };
 }

@@ -1,7 +1,7 @@
 import './outbox.css';
 import { useSyncExternalStore } from 'react';
 import { Link } from 'react-router';
-import { newerPages } from '../shell/service-worker.js';
+import { newerPages } from '../frame/service-worker.js';
 import { useOutbox } from './use-outbox.js';
 import { stoppedEntries, waitingWords } from './waiting-words.js';
 

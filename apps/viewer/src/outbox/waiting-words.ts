@@ -21,11 +21,11 @@ function whyWaiting({ stopped, sending }: OutboxState): string {
   if (sending) return 'sending';
   switch (stopped) {
     case 'unanswered':
-      return 'no connection';
+      return 'no connection: check the network; they are sent when it is back';
     case 'signed_out':
-      return 'sign in to send';
+      return 'sign in, then they are sent';
     case 'fault':
-      return 'the server failed; tried again';
+      return 'the server failed; they are sent again by themselves';
     case 'device':
       return 'this device’s own storage does not answer: reload the page';
     default:

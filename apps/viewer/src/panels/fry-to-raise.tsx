@@ -78,7 +78,7 @@ export function FryToRaise({ classes }: { classes: Cross['classes'] }) {
         />
         {field('atLeast', 'At least')}
         {field('certainty', 'Certainty, %')}
-        {field('survival', 'Live to be told, %')}
+        {field('survival', 'Survive to scoring, %')}
       </div>
       {input !== null && (
         <Shown read={answer} what="the number of fry">
@@ -88,7 +88,7 @@ export function FryToRaise({ classes }: { classes: Cross['classes'] }) {
               {input.atLeast} {wanted.phenotype} ({wanted.fraction} of the brood) in{' '}
               {Number((input.certainty * 100).toFixed(4))} of 100 such broods
               {input.survival < 1 &&
-                `, when ${Number((input.survival * 100).toFixed(4))} % live until it can be told`}
+                `, when ${Number((input.survival * 100).toFixed(4))} % survive until the class can be seen`}
               .
             </p>
           )}

@@ -79,7 +79,7 @@ export function WaitingComputation({
               loading={again.saving}
               onClick={() => void again.save({ id }).then(onDone)}
             >
-              Begin again
+              Start again
             </Button>
           </>
         )

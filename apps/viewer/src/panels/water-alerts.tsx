@@ -57,7 +57,7 @@ function AlertList({ alerts }: { alerts: readonly WaterAlert[] }) {
   if (alerts.length === 0) return null;
   return (
     <ul className="lw-water-alerts" aria-label="Water that asks for attention">
-      {alerts.map(({ kind, severity, message, place }) => (
+      {alerts.map(({ kind, severity, message, cautions, place }) => (
         <li key={`${kind} ${place.latest.id}`}>
           <SeverityMark severity={severity} />
           <span>
@@ -71,6 +71,13 @@ function AlertList({ alerts }: { alerts: readonly WaterAlert[] }) {
               {place.spawn === null ? place.name : `Spawn ${place.name}`}
             </Link>{' '}
             {message}
+            {cautions.length > 0 && (
+              <ul className="lw-alert-cautions" aria-label={`To mind: ${place.name}`}>
+                {cautions.map((caution) => (
+                  <li key={caution}>{caution}</li>
+                ))}
+              </ul>
+            )}
           </span>
         </li>
       ))}

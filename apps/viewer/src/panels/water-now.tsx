@@ -1,16 +1,9 @@
 import { ammoniaLimits } from '@linewright/care';
 import type { WaterFigures } from '../api/water.js';
-import { Caution } from '../components/notice.js';
+import { Cautions } from '../components/notice.js';
 import { Why } from '../components/why.js';
 import { plainNumber, showTime } from '../wording/figures.js';
-import {
-  ammoniaUnitWord,
-  changeWarningWord,
-  milligrams,
-  standingWord,
-  trustWord,
-  wholePercent,
-} from '../wording/water-words.js';
+import { ammoniaUnitWord, milligrams, standingWord, trustWord } from '../wording/water-words.js';
 
 /** The newest reading: what harms in it, where it stands, how long it is leaned on, and what to do. */
 export function WaterNow({ reading, limit }: { reading: WaterFigures; limit: number }) {
@@ -43,7 +36,7 @@ export function WaterNow({ reading, limit }: { reading: WaterFigures; limit: num
             : `, ${Math.ceil(trust.hoursLeft)} h left by your rule`}
         </span>
       </div>
-      {reading.standing === 'OVER' && change !== null && <Remedy change={change} />}
+      {change !== null && <Remedy change={change} />}
     </div>
   );
 }
@@ -86,19 +79,12 @@ function Steps({
 function Remedy({ change }: { change: NonNullable<WaterFigures['change']> }) {
   return (
     <>
-      {change.share !== null && change.steps !== null && (
+      {change.outcome !== 'NOT_NEEDED' && (
         <p>
-          <strong>
-            {change.steps === 1
-              ? `Change ${wholePercent(change.share)} of the water.`
-              : `Change ${wholePercent(change.shareOfEachStep ?? 0)} of the water ${change.steps} times.`}
-          </strong>{' '}
-          It then holds at most {milligrams(change.afterAsNH3 ?? 0)} mg/L.
+          <strong>{change.remedy}</strong>
         </p>
       )}
-      {change.warnings.map((warning) => (
-        <Caution key={warning}>{changeWarningWord[warning]}</Caution>
-      ))}
+      <Cautions of={change.cautions} />
     </>
   );
 }

@@ -49,5 +49,5 @@ export function broodLeft({ counts, losses, fish }: BroodEntries): BroodLeft | n
 export function tooMany(entries: BroodEntries, number: number): string | null {
   const brood = broodLeft(entries);
   if (brood === null || !Number.isFinite(number) || number <= brood.left) return null;
-  return `${number} is more than can be left: ${plural(brood.left, 'fry', 'fry')} without a record (${brood.words}). Correct the number, or count the brood again on the page of the spawn. If the count was too low, record it all the same.`;
+  return `${number} is more than can be left: ${plural(brood.left, 'fry', 'fry')} without a record (${brood.words}). Correct the number, or count the brood again on the page of the spawn. If the count was too low, record it anyway.`;
 }

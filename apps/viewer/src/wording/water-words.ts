@@ -9,7 +9,6 @@ type EnumValues<Name extends keyof introspection_types> = introspection_types[Na
 export type AmmoniaUnit = EnumValues<'AmmoniaUnit'>;
 export type NitrogenForm = EnumValues<'NitrogenForm'>;
 export type WaterStanding = EnumValues<'WaterStanding'>;
-export type ChangeWarning = EnumValues<'ChangeWarning'>;
 export type TrustState = EnumValues<'TrustState'>;
 export type SurvivalStart = EnumValues<'SurvivalStart'>;
 
@@ -39,15 +38,6 @@ export const trustWord: Record<TrustState, string> = {
   OLD: 'old',
 };
 
-export const changeWarningWord: Record<ChangeWarning, string> = {
-  PH_RISES:
-    'The new water has a higher pH: what ammonia is left turns more poisonous. The plan allows for it; a slow change gives fish time.',
-  TEMPERATURE_DIFFERS: 'More than 2 °C between the waters: bring the new one to temperature first.',
-  LARGE_CHANGE: 'More than half the water: make it in steps, hours apart.',
-  IMPOSSIBLE:
-    'No change with this water brings it under the limit: it needs cleaner water, or a lower pH.',
-};
-
 export const startWord: Record<SurvivalStart, string> = {
   EGGS: 'the eggs',
   HATCHED: 'the fry hatched',
@@ -58,8 +48,4 @@ export const startWord: Record<SurvivalStart, string> = {
 export function milligrams(value: number): string {
   if (value === 0) return '0';
   return value >= 100 ? value.toFixed(0) : String(Number(value.toPrecision(2)));
-}
-
-export function wholePercent(share: number): string {
-  return `${Math.ceil(share * 100 - 1e-9)} %`;
 }

@@ -1,6 +1,6 @@
 import type { introspection_types } from '../api/graphql-env.js';
 
-type EnumValues<Name extends keyof introspection_types> = introspection_types[Name] extends {
+export type EnumValues<Name extends keyof introspection_types> = introspection_types[Name] extends {
   enumValues: infer Values;
 }
   ? Values & string
@@ -36,11 +36,11 @@ export const dispositionWord: Record<Disposition, string> = {
   CULLED: 'culled',
   PLACED: 'placed',
   DIED: 'died',
-  ELSEWHERE: 'never here',
+  ELSEWHERE: 'ancestor only',
 };
 
 export const basisWord: Record<GenotypeBasis, string> = {
-  ASSUMED: 'assumed from looks',
+  ASSUMED: 'assumed from its appearance',
   PARENTS: 'follows from parents',
   PROGENY: 'shown by its young',
   TEST_MATING: 'test mating',
@@ -82,7 +82,7 @@ export const eventWord: Record<SpawnEventKind, string> = {
   SIDE_BY_SIDE: 'side by side',
   INTRODUCED: 'introduced',
   NEST: 'nest built',
-  RELEASED: 'dam released to sire',
+  RELEASED: 'dam released to the sire',
   SPAWNED: 'spawned',
   DAM_OUT: 'dam taken out',
   EYED: 'eyed eggs',
@@ -105,10 +105,10 @@ export const roleWord: Record<ImportColumnRole, string> = {
   SIRE: 'sire',
   DAM: 'dam',
   SEX: 'sex',
-  HATCH_DATE: 'hatch date',
+  HATCH_DATE: 'hatched',
   LINE: 'line',
-  TRAIT: 'trait score',
-  IGNORE: 'leave out',
+  TRAIT: 'trait',
+  IGNORE: 'skip',
 };
 
 export const outcomeWord: Record<ShareOutcome, string> = {
@@ -131,14 +131,14 @@ export const recordWord: Record<RecordKind, string> = {
   SPAWN_COUNT: 'spawn count',
   SPAWN_LOSS: 'spawn loss',
   CLASS_COUNT: 'class count',
-  PHENOTYPE: 'look at a fish',
+  PHENOTYPE: 'appearance of a fish',
   LOCUS: 'locus',
   LOCUS_SETTING: 'setting of a locus',
   CARE_ENTRY: 'care of a spawn',
   CARE_TEMPLATE: 'care plan',
   WATER_READING: 'water reading',
   SCORE_SHEET: 'score sheet',
-  SHEET_SCORING: 'look on a score sheet',
+  SHEET_SCORING: 'scores on a sheet',
   PHOTO: 'photo',
 };
 

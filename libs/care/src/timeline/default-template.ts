@@ -1,3 +1,4 @@
+import { electricityCaution, tapWaterCaution } from '../water/advice.js';
 import type { CareBasis, CareStep, CareTemplate, CareTiming } from './template.js';
 
 const practice: CareBasis = { kind: 'practice' };
@@ -16,12 +17,13 @@ const apart =
 const pairing: readonly CareStep[] = [
   {
     id: 'water_set',
-    title: 'Set water aside to age',
+    title: 'Treat water and set it aside to age',
     kind: 'prepare',
     after: [after('decided', 0, 0, 2 * DAY)],
     until: ['introduced', 'spawned'],
     why: 'The spawning tank is filled with water that has stood about a week.',
     basis: practice,
+    caution: tapWaterCaution,
   },
   {
     id: 'conditioning',
@@ -48,6 +50,7 @@ const pairing: readonly CareStep[] = [
     until: ['spawned'],
     why: 'He settles about half an hour before the dam is shown to him.',
     basis: practice,
+    caution: `The water there is as warm as his own, and of the same pH. ${electricityCaution}`,
   },
   {
     id: 'introduced',
@@ -144,6 +147,7 @@ const nursery: readonly CareStep[] = [
     until: ['jarred', 'sorted'],
     why: 'Set 24 hours before they are due: fry are first fed them about three days after hatching, and daily from then.',
     basis: practice,
+    caution: `Salt water, an air pump and a lamp stand close together here. ${electricityCaution}`,
   },
   {
     id: 'first_food',
@@ -163,6 +167,7 @@ const nursery: readonly CareStep[] = [
     lapseHours: 10 * DAY,
     why: 'About four days after hatching: a round vessel has no corners where food rots out of reach.',
     basis: practice,
+    caution: `Move them in their own water, and fill up slowly. ${tapWaterCaution} ${electricityCaution}`,
   },
   {
     id: 'helpers',
@@ -175,6 +180,51 @@ const nursery: readonly CareStep[] = [
     basis: practice,
     caution:
       'Keeping and moving some snails is restricted in many places: ask your plant-health authority first, and never release snails, eggs or tank water.',
+  },
+];
+
+const jars: readonly CareStep[] = [
+  {
+    id: 'jars_fed',
+    title: 'Feed the jars',
+    kind: 'feed',
+    after: [after('jarred', 12, 0, 30)],
+    repeat: { everyHours: DAY },
+    lapseHours: 3 * DAY,
+    why: 'At least daily, and what is left is taken out: it fouls a small volume fast.',
+    basis: practice,
+  },
+  {
+    id: 'jars_warm',
+    title: 'Check that the jars are warm and covered',
+    kind: 'observe',
+    after: [after('jarred', 12, 0, 30)],
+    repeat: { everyHours: DAY },
+    lapseHours: 3 * DAY,
+    why: 'A jar cools within hours of its heating failing: as warm as the tank they come from, with a lid that keeps the air above it warm and the fish in.',
+    basis: practice,
+    caution: electricityCaution,
+  },
+  {
+    id: 'jars_changed',
+    title: 'Change water in the jars',
+    kind: 'do',
+    after: [after('jarred', 2 * DAY, DAY, 3 * DAY)],
+    repeat: { everyHours: 2 * DAY },
+    lapseHours: 7 * DAY,
+    why: 'A jar has no filter, so ammonia rises with every feed. The interval is a reminder of our own; a reading decides.',
+    basis: practice,
+    caution: `${tapWaterCaution} Never start a siphon by mouth.`,
+  },
+  {
+    id: 'jars_roomy',
+    title: 'See whether each jar is still large enough',
+    kind: 'observe',
+    after: [after('jarred', 14 * DAY, 7 * DAY, 28 * DAY)],
+    repeat: { everyHours: 28 * DAY },
+    lapseHours: 28 * DAY,
+    why: 'One to four litres at the least for a young male while he is looked at, ten to twenty for a fish that stays. The interval is a reminder of our own.',
+    basis: practice,
   },
 ];
 
@@ -211,11 +261,11 @@ const raising: readonly CareStep[] = [
     until: ['jarred', 'sorted'],
     why: 'Daily from the first feed on, with care for fry that lie low.',
     basis: practice,
-    caution: 'Never start a siphon by mouth; gloves over cuts.',
+    caution: `Never start a siphon by mouth; gloves over cuts. ${tapWaterCaution} ${electricityCaution}`,
   },
   {
     id: 'topped_up',
-    title: 'Top up with aged water',
+    title: 'Top up with treated, aged water',
     kind: 'do',
     after: [after('moved', 3 * DAY, 2 * DAY, 5 * DAY)],
     repeat: { everyHours: 3 * DAY },
@@ -223,10 +273,11 @@ const raising: readonly CareStep[] = [
     until: ['jarred', 'sorted'],
     why: 'The level rises as they grow. The interval is a reminder; the fry decide.',
     basis: practice,
+    caution: `${tapWaterCaution} New water of a higher pH makes ammonia more poisonous: read the water first.`,
   },
   {
     id: 'water_set_again',
-    title: 'Set more water aside to age',
+    title: 'Treat more water and set it aside to age',
     kind: 'prepare',
     after: [after('hatched', 0, 0, 2 * DAY)],
     repeat: { everyHours: 7 * DAY },
@@ -234,6 +285,7 @@ const raising: readonly CareStep[] = [
     until: ['jarred', 'sorted'],
     why: 'What is topped up has stood about a week.',
     basis: practice,
+    caution: tapWaterCaution,
   },
   {
     id: 'jarred',
@@ -241,10 +293,11 @@ const raising: readonly CareStep[] = [
     kind: 'do',
     after: [after('hatched', 56 * DAY, 42 * DAY, 84 * DAY)],
     lapseHours: 60 * DAY,
-    why: 'When the first begin to nip, mostly six to twelve weeks after hatching. Record it with the last of them: the daily care of the vessel ends with it.',
+    why: 'When the first begin to nip, mostly six to twelve weeks after hatching. Record it with the last of them: the daily care of the vessel ends with it, and that of the jars begins. Jars filled earlier need the same care from their first day.',
     basis: practice,
     caution: 'Young males that nip are kept apart from then on, with something between the jars.',
   },
+  ...jars,
   {
     id: 'helpers_out',
     title: 'Snails out again',
@@ -275,7 +328,8 @@ const raising: readonly CareStep[] = [
     lapseHours: 30 * DAY,
     why: 'Nothing of it is left to decide; its calendar ends.',
     basis: practice,
-    caution: 'Never release fish.',
+    caution:
+      'Never release fish. The law of your place says who may sell fish, give them away or send them, and how: ask before you do.',
   },
 ];
 

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { CareError } from '../care-error.js';
 import { checkTemplate } from './check-template.js';
+import { electricityCaution, tapWaterCaution } from '../water/advice.js';
 import { defaultTemplate } from './default-template.js';
 import { outOfOrder } from './log-order.js';
 import { occurrences } from './occurrences.js';
@@ -196,6 +197,36 @@ describe('a plan follows the events', () => {
     const plan = planAt(30, entry('decided', 0), entry('conditioning', 1, 'skipped'));
     expect(stepOf(plan, 'conditioning').state).toBe('skipped');
     expect(stepOf(plan, 'side_by_side').waitsFor).toEqual(['water_set']);
+  });
+
+  it('keeps asking for food, water, warmth and room once the young are in jars', () => {
+    const raised = [entry('hatched', 0), entry('jarred', 1200)];
+    const jars = ['jars_fed', 'jars_warm', 'jars_changed', 'jars_roomy'];
+    const states = (hours: number, ...more: CareEntry[]) =>
+      jars.map((id) => stepOf(planAt(hours, ...raised, ...more), id).state);
+    expect(states(1214)).toEqual(['due', 'due', 'upcoming', 'upcoming']);
+    expect(states(1200 + 24 * 2.5)).toEqual(['overdue', 'overdue', 'due', 'upcoming']);
+    expect(states(1200 + 24 * 14)[3]).toBe('due');
+    // The last sorting ends none of it: the fish still live in jars.
+    expect(states(1214, entry('sorted', 1210))).toEqual(['due', 'due', 'upcoming', 'upcoming']);
+    expect(states(1214, entry('finished', 1212))).toEqual(Array(4).fill('no-longer'));
+    expect(jars.map((id) => stepOf(planAt(100, entry('hatched', 0)), id).state)).toEqual(
+      Array(4).fill('upcoming'),
+    );
+  });
+
+  it('asks for treated water wherever it asks for new water, and for care with electricity', () => {
+    const cautionOf = (id: string) => defaultTemplate.steps.find((step) => step.id === id)?.caution;
+    const asksForWater = ['water_set', 'water_set_again', 'topped_up', 'siphoned', 'moved'];
+    for (const id of [...asksForWater, 'jars_changed']) {
+      expect(cautionOf(id), id).toContain(tapWaterCaution);
+    }
+    for (const id of ['sire_settled', 'siphoned', 'moved', 'brine_shrimp_set', 'jars_warm']) {
+      expect(cautionOf(id), id).toContain(electricityCaution);
+    }
+    for (const { id, title, caution } of defaultTemplate.steps) {
+      if (/\bwater\b/i.test(title)) expect(caution, id).toContain('chloramine');
+    }
   });
 
   it('says that snails come out only where they went in', () => {

@@ -51,23 +51,6 @@ export function afterRepeatedChanges(
   return source + (before - source) * (1 - share) ** times;
 }
 
-/**
- * How many exchanges of at most `mostAtOnce` reach what one exchange of `share` would: n = ceil(ln(1 - share) /
- * ln(1 - mostAtOnce)), and the equal share of each, 1 - (1 - share)^(1/n). A whole exchange (`share` 1) is one.
- *
- * @throws CareError CARE_OUT_OF_RANGE when `mostAtOnce` is not above 0 and at most 1.
- * @example splitChange(0.75, 0.5) // { times: 2, each: 0.5 }
- */
-export function splitChange(share: number, mostAtOnce: number): { times: number; each: number } {
-  expectBetween('The share of water changed', share, 0, 1);
-  expectBetween('The most changed at once', mostAtOnce, 0.01, 1);
-  if (share <= mostAtOnce) return { times: 1, each: share };
-  if (share === 1) return { times: 1, each: 1 };
-  // A hair less, so that rounding in the logarithms does not ask for one exchange too many.
-  const times = Math.ceil(Math.log(1 - share) / Math.log(1 - mostAtOnce) - 1e-9);
-  return { times, each: 1 - (1 - share) ** (1 / times) };
-}
-
 export interface SteadyPeak {
   /** Just before each change, mg/L. */
   readonly before: number;
@@ -98,10 +81,13 @@ export function steadyPeak(rise: number, share: number, source: number): SteadyP
 
 export interface MixedWater {
   readonly total: AmmoniaNitrogen;
+  /** Just after mixing, by volume. */
   readonly celsius: number;
-  /** The higher of both waters' pH: the mix lies at or below it, and this errs on the safe side. */
+  /** The warmer of that and the vessel before: a heater warms a cooled vessel up again. */
+  readonly celsiusAtMost: number;
+  /** The higher of both waters' pH: see {@link mix}. */
   readonly pHAtMost: number;
-  /** Un-ionised ammonia at that pH, mg/L as N. */
+  /** Un-ionised ammonia at that pH and temperature, mg/L as N. */
   readonly unionisedAtMost: AmmoniaNitrogen;
 }
 
@@ -110,79 +96,20 @@ export interface SourceWater extends WaterState {
 }
 
 /**
- * The water after mixing in a share of new water. Ammonia and temperature mix by volume. pH does not (it depends on
- * what buffers each water), so the un-ionised share is recomputed at the higher pH of the two.
+ * The water after mixing in a share of new water. Ammonia and temperature mix by volume. pH does not: what it becomes
+ * hangs on the alkalinity of both, which nobody measured. It is bounded all the same. At a given pH the balance of
+ * charges is linear in the amounts dissolved, so waters at or below a pH mix to one at or below it: the higher of the
+ * two is an upper bound, however little is mixed in. It holds while no carbon dioxide leaves; so the pH of tap water
+ * counts once it has stood. `unionisedAtMost` is taken at that pH and at the warmer temperature.
  *
  * @example mix({ total, pH: 7, celsius: 28 }, { total: none, pH: 8, celsius: 22 }, 0.3).celsius // 26.2
  */
 export function mix(tank: SourceWater, source: SourceWater, share: number): MixedWater {
   const total = afterChange(tank.total, share, source.total) as AmmoniaNitrogen;
   const celsius = afterChange(tank.celsius, share, source.celsius);
+  const celsiusAtMost = Math.max(tank.celsius, celsius);
   const pHAtMost = share === 0 ? tank.pH : Math.max(tank.pH, source.pH);
-  const unionisedAtMost = (total * unionisedShare({ pH: pHAtMost, celsius })) as AmmoniaNitrogen;
-  return { total, celsius, pHAtMost, unionisedAtMost };
-}
-
-export interface ChangePlan {
-  /** Un-ionised ammonia now, mg/L as N. */
-  readonly now: AmmoniaNitrogen;
-  readonly limit: AmmoniaNitrogen;
-  /** Share to exchange at once; `null` when no exchange with this water comes under the limit. */
-  readonly share: number | null;
-  readonly after: MixedWater | null;
-  readonly warnings: readonly ChangeWarning[];
-}
-
-export type ChangeWarning =
-  /** The new water's pH is higher: what ammonia is left turns more poisonous. */
-  | 'PH_RISES'
-  /** The new water is more than 2 degrees warmer or colder. */
-  | 'TEMPERATURE_DIFFERS'
-  /** More than half the water: better in several steps. */
-  | 'LARGE_CHANGE'
-  /** No exchange with this water comes under the limit. */
-  | 'IMPOSSIBLE';
-
-const STEPS = 1_000;
-const DEGREES_APART = 2;
-const LARGE = 0.5;
-
-/**
- * Smallest exchange of water that brings un-ionised ammonia to a limit or under it, recomputing the un-ionised share
- * for the mix at each size (see {@link mix}). With the same pH and temperature in both waters it is
- * {@link neededChange}; otherwise it is searched in steps of 0.1 % and narrowed.
- *
- * @throws CareError for values out of range.
- */
-export function planChange(
-  tank: SourceWater,
-  source: SourceWater,
-  limit: AmmoniaNitrogen,
-): ChangePlan {
-  const now = (tank.total * unionisedShare(tank)) as AmmoniaNitrogen;
-  const share = smallestShare(tank, source, limit);
-  const warnings: ChangeWarning[] = [];
-  if (share !== 0 && source.pH > tank.pH) warnings.push('PH_RISES');
-  if (share !== 0 && Math.abs(source.celsius - tank.celsius) > DEGREES_APART) {
-    warnings.push('TEMPERATURE_DIFFERS');
-  }
-  if (share === null) warnings.push('IMPOSSIBLE');
-  else if (share > LARGE) warnings.push('LARGE_CHANGE');
-  return { now, limit, share, after: share === null ? null : mix(tank, source, share), warnings };
-}
-
-function smallestShare(tank: SourceWater, source: SourceWater, limit: number): number | null {
-  const under = (share: number) => mix(tank, source, share).unionisedAtMost <= limit;
-  if (under(0)) return 0;
-  let step = 1;
-  while (step <= STEPS && !under(step / STEPS)) step += 1;
-  if (step > STEPS) return null;
-  let low = (step - 1) / STEPS;
-  let high = step / STEPS;
-  for (let turn = 0; turn < 40; turn += 1) {
-    const middle = (low + high) / 2;
-    if (under(middle)) high = middle;
-    else low = middle;
-  }
-  return high;
+  const atMost = unionisedShare({ pH: pHAtMost, celsius: celsiusAtMost });
+  const unionisedAtMost = (total * atMost) as AmmoniaNitrogen;
+  return { total, celsius, celsiusAtMost, pHAtMost, unionisedAtMost };
 }

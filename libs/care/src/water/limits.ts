@@ -78,6 +78,8 @@ export interface NitrogenGuide {
   readonly value: number;
   readonly form: 'N' | 'ion' | 'not stated';
   readonly text: string;
+  /** What to do at or above it: common practice, no source. */
+  readonly remedy: string;
   readonly source: string;
   readonly confidence: Confidence;
 }
@@ -88,7 +90,9 @@ export const nitrogenGuides: readonly NitrogenGuide[] = [
     of: 'nitrite',
     value: 0.1,
     form: 'not stated',
-    text: 'Below 0.1 mg/L is usual where fish are raised. Nitrite keeps the blood from carrying oxygen; chloride protects many species, but not all.',
+    text: 'Below 0.1 mg/L is usual where fish are raised. Nitrite keeps the blood from carrying oxygen. Chloride in the water lessens that in many species and not in others; nothing was found for bettas, so it is no reason to add salt.',
+    remedy:
+      'Change about a quarter of the water with clean, treated water of the same pH and temperature, feed less, and read it again the next day. The filter is not ripe, or was disturbed: fewer fish, or a ripe filter, until it reads nothing. Do not add salt for it.',
     source: 'Boyd, aquaculture water quality texts; no protection in largemouth bass: Tomasso 1986',
     confidence: 'extension',
   },
@@ -97,6 +101,8 @@ export const nitrogenGuides: readonly NitrogenGuide[] = [
     value: 40,
     form: 'ion',
     text: 'Keepers hold fry below 20-40 mg/L as NO3. The amounts that kill half within four days are mostly above 100 mg/L as N.',
+    remedy:
+      'Change about a quarter of the water with clean, treated water of the same pH and temperature, and read it again.',
     source: 'common practice, no source; amounts that kill: Boyd',
     confidence: 'practice',
   },

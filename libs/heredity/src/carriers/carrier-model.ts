@@ -303,7 +303,7 @@ export class CarrierModel {
         'FISH_UNKNOWN',
         place < 0
           ? `Fish "${fish}" is not in the pedigree.`
-          : `Fish "${fish}" was left out of this computation; name it in \`fish\`.`,
+          : `Fish "${fish}" is not part of this computation; name it in \`fish\`.`,
         { fish },
       );
     }

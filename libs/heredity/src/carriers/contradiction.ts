@@ -49,7 +49,7 @@ function describe(record: CarrierEvidence, input: NetworkInput): string {
 function remedyFor(record: CarrierEvidence): string {
   switch (record.kind) {
     case 'phenotype':
-      return `Look at ${record.fish} again, at the age from which this can be told (record ${record.id}).`;
+      return `Look at ${record.fish} again, at the age from which this is visible (record ${record.id}).`;
     case 'genotype':
       return `Ask what the genotype of ${record.fish} rests on (record ${record.id}).`;
     case 'brood':

@@ -37,7 +37,7 @@ const sex = catalogueLocus({
   expression: [always('X/X', 'female'), always('Y/-', 'male')],
   notes: [
     'One to one is expected, but skewed broods are ordinary: a skew is never flagged as an error.',
-    'Sex-reversed males gave daughters only in one study and some mixed broods in another; an early account tells of broods nearly all of one sex.',
+    'Sex-reversed males gave daughters only in one study and some mixed broods in another; an early account describes broods nearly all of one sex.',
     'dmrt1 is the main gene in ornamental fish, with lower penetrance in wild ones.',
   ],
   scoring: {

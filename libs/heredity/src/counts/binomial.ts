@@ -1,29 +1,25 @@
 import { fractionToNumber, toProbability, type FractionInput } from '../fraction.js';
 import { HeredityError } from '../heredity-error.js';
 import { checkCounts } from './counts.js';
-import { logFactorials } from './multinomial.js';
+import { assertAtMost, MOST } from '../limits.js';
+import { binomialMass } from './binomial-mass.js';
 
-/** Probabilities of 0 ... n successes. */
+/** Probabilities of 0 ... n successes. Throws `TOO_LARGE`. Cost: n. */
 export function binomialProbabilities(n: number, p: number): Float64Array {
+  assertAtMost(n, MOST.fish, 'fish', 'Give the counts of a brood.');
   const out = new Float64Array(n + 1);
   if (p <= 0 || p >= 1) {
     out[p <= 0 ? 0 : n] = 1;
     return out;
   }
-  const table = logFactorials(n);
-  const whole = table[n] ?? 0;
-  const yes = Math.log(p);
-  const no = Math.log1p(-p);
-  for (let x = 0; x <= n; x++) {
-    out[x] = Math.exp(whole - (table[x] ?? 0) - (table[n - x] ?? 0) + x * yes + (n - x) * no);
-  }
+  for (let x = 0; x <= n; x++) out[x] = binomialMass(x, n, p);
   return out;
 }
 
 /**
  * Exact binomial test. Two-sided: all outcomes no more likely than the one seen (minimum-likelihood summation).
  *
- * @throws HeredityError `COUNT_*`, `PROBABILITY_OUT_OF_RANGE`, `ARGUMENT_INVALID`.
+ * @throws HeredityError `COUNT_*`, `PROBABILITY_OUT_OF_RANGE`, `ARGUMENT_INVALID`, `TOO_LARGE` (over a million trials).
  * Cost: linear in `trials`.
  * @example binomialTest({ successes: 682, trials: 925, probability: '3/4' }).pValue // 0.3825 (Conover 1971)
  */

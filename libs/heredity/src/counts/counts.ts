@@ -1,4 +1,5 @@
 import { HeredityError } from '../heredity-error.js';
+import { assertAtMost, MOST } from '../limits.js';
 
 function refusePercentages(observed: readonly number[]): void {
   const sum = observed.reduce((a, b) => a + b, 0);
@@ -15,7 +16,8 @@ function refusePercentages(observed: readonly number[]): void {
 /**
  * Checks that counts are whole numbers from 0 up, and that they add up to the number scored where that is given.
  *
- * @throws HeredityError `COUNT_NEGATIVE`, `COUNT_NOT_WHOLE`, `COUNT_IS_PERCENTAGE`, `COUNT_TOTAL_MISMATCH`.
+ * @throws HeredityError `COUNT_NEGATIVE`, `COUNT_NOT_WHOLE`, `COUNT_IS_PERCENTAGE`, `COUNT_TOTAL_MISMATCH`,
+ * `TOO_LARGE` (over a million fish, over 10,000 classes).
  */
 export function checkCounts(
   observed: readonly number[],
@@ -36,6 +38,8 @@ export function checkCounts(
     });
   }
   const total = observed.reduce((a, b) => a + b, 0);
+  assertAtMost(observed.length, MOST.classes, 'classes', 'Count fewer loci at a time.');
+  assertAtMost(total, MOST.fish, 'fish', 'Give the counts of one brood, or of a few.');
   if (options.scored !== undefined && options.scored !== total) {
     throw new HeredityError(
       'COUNT_TOTAL_MISMATCH',

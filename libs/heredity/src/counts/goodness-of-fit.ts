@@ -9,7 +9,8 @@ import {
 import { HeredityError } from '../heredity-error.js';
 import { chiSquareUpperTail } from './chi-square.js';
 import { checkCounts } from './counts.js';
-import { logMultinomial, outcomeCount, visitOutcomes } from './multinomial.js';
+import { logMultinomial, outcomeCount, TIE, visitOutcomes } from './multinomial.js';
+import { sampledMultinomial } from './sampled-multinomial.js';
 
 export interface FitOptions {
   readonly labels?: readonly string[];
@@ -43,8 +44,10 @@ export type FitVerdict = 'impossible' | 'poor' | 'doubtful' | 'agrees';
 export interface FitResult {
   readonly total: number;
   /** Which test gave `pValue`. */
-  readonly method: 'exact' | 'chi-square' | 'impossible';
+  readonly method: 'exact' | 'chi-square' | 'sampled' | 'impossible';
   readonly pValue: number;
+  /** Of `pValue` where it was sampled; null otherwise. */
+  readonly standardError: number | null;
   /** `impossible`: a class was seen that the hypothesis excludes; `poor` below 0.01, `doubtful` below 0.05. */
   readonly verdict: FitVerdict;
   readonly cells: readonly FitCell[];
@@ -78,8 +81,8 @@ export function sharesOf(expected: readonly FractionInput[], classes: number): F
   return parts.map((part) => divideFractions(part, total));
 }
 
-// Outcomes as likely as the observed one must count although rounding may put them a hair above it.
-const TIE = 1e-7;
+const MOST_EXACT = 1_000_000;
+const MOST_EXACT_CLASSES = 100;
 
 /**
  * Exact multinomial test: the summed probability of all outcomes no more likely than the observed one.
@@ -114,20 +117,20 @@ function poolSmall(
   expected: readonly number[],
   minimum: number,
 ): Pool[] {
-  const pools: Pool[] = observed.map((count, i) => ({
-    members: [i],
-    observed: count,
-    expected: expected[i] ?? 0,
-  }));
+  const pools: Pool[] = observed
+    .map((count, i) => ({ members: [i], observed: count, expected: expected[i] ?? 0 }))
+    .sort((a, b) => a.expected - b.expected);
   for (;;) {
-    pools.sort((a, b) => a.expected - b.expected);
     const [first, second] = pools;
     if (!first || !second || first.expected >= minimum) break;
-    pools.splice(0, 2, {
+    const both = {
       members: [...first.members, ...second.members].sort((a, b) => a - b),
       observed: first.observed + second.observed,
       expected: first.expected + second.expected,
-    });
+    };
+    pools.splice(0, 2);
+    const place = pools.findIndex((one) => one.expected > both.expected);
+    pools.splice(place < 0 ? pools.length : place, 0, both);
   }
   return pools.sort((a, b) => (a.members[0] ?? 0) - (b.members[0] ?? 0));
 }
@@ -170,13 +173,15 @@ function notesOn(observed: readonly number[], total: number, pooled: number): st
  * Tests whether counts agree with expected shares.
  *
  * Exact multinomial test by summing outcomes no more likely than the one seen, as long as the number of outcomes allows
- * (`exactLimit`, 200,000); Pearson's chi-square (1900) with classes pooled and degrees of freedom stated beyond that. Both
- * statistics, and G, are given whenever they can be computed.
+ * (`exactLimit`, 200,000, at most a million; 100 classes); Pearson's chi-square (1900) with classes pooled and degrees of
+ * freedom stated beyond that; where all classes pool into one, broods drawn at random under the expectation
+ * ({@link sampledMultinomial}). Both statistics, and G, are given whenever they can be computed.
  *
  * @param observed fish in each class: whole numbers, never percentages.
  * @param expected probabilities, or a ratio such as `[9, 3, 3, 1]`.
- * @throws HeredityError `COUNT_*`, `CLASSES_MISMATCH`, `PROBABILITY_OUT_OF_RANGE`, `ARGUMENT_INVALID` (no fish).
- * Cost: the number of possible outcomes for the exact test, else the number of classes.
+ * @throws HeredityError `COUNT_*`, `CLASSES_MISMATCH`, `PROBABILITY_OUT_OF_RANGE`, `ARGUMENT_INVALID` (no fish, or
+ * no degree of freedom left), `TOO_LARGE` (over a million fish, over 2,000 classes).
+ * Cost: the number of possible outcomes for the exact test, else the number of classes; 10,000 drawn broods at most.
  * @example goodnessOfFit([5474, 1850], [3, 1]).chiSquare.statistic // 0.263 (Mendel 1866, round and wrinkled)
  */
 export function goodnessOfFit(
@@ -212,6 +217,7 @@ export function goodnessOfFit(
       total,
       method: 'impossible',
       pValue: 0,
+      standardError: null,
       verdict: 'impossible',
       cells,
       exact: { pValue: 0, outcomes: 0 },
@@ -235,11 +241,14 @@ export function goodnessOfFit(
   );
   const tested = (statistic: number): FitStatistic | null =>
     df < 1 ? null : { statistic, df, pValue: chiSquareUpperTail(statistic, df) };
-  const affordable = outcomeCount(total, possible.length) <= (options.exactLimit ?? 200_000);
+  const affordable =
+    possible.length <= MOST_EXACT_CLASSES &&
+    outcomeCount(total, possible.length) <= Math.min(options.exactLimit ?? 200_000, MOST_EXACT);
   const chiSquare = tested(statistics.chiSquare);
-  // Without a chi-square to fall back on (all pooled into one class) the exact test is the only one.
-  const exact = affordable || chiSquare === null ? exactMultinomial(observed, probabilities) : null;
-  const pValue = exact?.pValue ?? chiSquare?.pValue ?? 1;
+  const exact = affordable ? exactMultinomial(observed, probabilities) : null;
+  // With all classes pooled into one there is no chi-square to fall back on.
+  const sampled = exact || chiSquare ? null : sampledMultinomial(observed, probabilities);
+  const pValue = exact?.pValue ?? chiSquare?.pValue ?? sampled?.pValue ?? 1;
   const pooled = pools
     .filter((pool) => pool.members.length > 1)
     .map((pool) => {
@@ -248,14 +257,22 @@ export function goodnessOfFit(
     });
   return {
     total,
-    method: exact ? 'exact' : 'chi-square',
+    method: exact ? 'exact' : chiSquare ? 'chi-square' : 'sampled',
     pValue,
+    standardError: sampled?.standardError ?? null,
     verdict: verdictOf(pValue),
     cells,
     exact,
     chiSquare,
     g: tested(statistics.g),
     pooled,
-    notes: notesOn(observed, total, pooled.length),
+    notes: [
+      ...notesOn(observed, total, pooled.length),
+      ...(sampled
+        ? [
+            `Too many outcomes to go through: p was found from ${sampled.draws.toLocaleString('en')} broods drawn at random under the expectation, the same ones each time.`,
+          ]
+        : []),
+    ],
   };
 }

@@ -1,8 +1,11 @@
 import { fractionToNumber, type FractionInput } from '../fraction.js';
 import { HeredityError } from '../heredity-error.js';
 import { chiSquareUpperTail } from './chi-square.js';
+import { assertAtMost } from '../limits.js';
 import { checkCounts } from './counts.js';
 import { fitStatistics, sharesOf, type FitStatistic } from './goodness-of-fit.js';
+
+const MOST_BROODS = 2_000;
 
 export interface Heterogeneity {
   readonly perBrood: readonly FitStatistic[];
@@ -22,13 +25,15 @@ export interface Heterogeneity {
  * cannot be negative; chi-square does so roughly.
  *
  * @param broods counts of each brood, classes in the same order.
- * @throws HeredityError as `goodnessOfFit`; `ARGUMENT_INVALID` for fewer than two broods or an empty one.
+ * @throws HeredityError as `goodnessOfFit`; `ARGUMENT_INVALID` for fewer than two broods or an empty one; `TOO_LARGE`
+ * (over 2,000 broods).
  */
 export function heterogeneity(
   broods: readonly (readonly number[])[],
   expected: readonly FractionInput[],
 ): { readonly g: Heterogeneity; readonly chiSquare: Heterogeneity } {
   const classes = expected.length;
+  assertAtMost(broods.length, MOST_BROODS, 'broods', 'Take a part of them.');
   const shares = sharesOf(expected, classes).map(fractionToNumber);
   if (broods.length < 2 || shares.some((p) => p === 0)) {
     throw new HeredityError(

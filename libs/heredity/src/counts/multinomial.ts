@@ -1,5 +1,10 @@
+import { logFactorial } from './binomial-mass.js';
+
+/** Outcomes as likely as the observed one must count although rounding may put them a hair above it. */
+export const TIE = 1e-7;
+
 /** ln n! for n = 0 ... `upTo`. */
-export function logFactorials(upTo: number): Float64Array {
+function logFactorials(upTo: number): Float64Array {
   const table = new Float64Array(upTo + 1);
   let carried = 0;
   for (let n = 2; n <= upTo; n++) {
@@ -26,10 +31,9 @@ export function logMultinomial(
   probabilities: readonly number[],
 ): number {
   const total = counts.reduce((a, b) => a + b, 0);
-  const table = logFactorials(total);
-  let log = table[total] ?? 0;
+  let log = logFactorial(total);
   counts.forEach((count, i) => {
-    if (count > 0) log += count * Math.log(probabilities[i] ?? 0) - (table[count] ?? 0);
+    if (count > 0) log += count * Math.log(probabilities[i] ?? 0) - logFactorial(count);
   });
   return log;
 }

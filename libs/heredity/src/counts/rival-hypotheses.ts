@@ -1,5 +1,6 @@
 import { fractionToNumber, toProbability, type FractionInput } from '../fraction.js';
 import { HeredityError } from '../heredity-error.js';
+import { assertAtMost } from '../limits.js';
 import { binomialProbabilities } from './binomial.js';
 import { checkCounts } from './counts.js';
 import { goodnessOfFit, sharesOf, type FitResult } from './goodness-of-fit.js';
@@ -29,6 +30,7 @@ export interface HypothesisComparison {
 }
 
 const CLEAR = 20;
+const MOST_RIVALS = 100;
 
 function verdictOn(ranked: readonly RankedHypothesis[]): string {
   const [best, second] = ranked;
@@ -69,6 +71,7 @@ export function compareHypotheses(
   checkCounts(observed);
   if (hypotheses.length === 0)
     throw new HeredityError('ARGUMENT_INVALID', 'Give at least one hypothesis to compare.');
+  assertAtMost(hypotheses.length, MOST_RIVALS, 'hypotheses', 'Remove the least likely.');
   const scored = hypotheses.map(({ name, expected }) => ({
     name,
     fit: goodnessOfFit(observed, expected),
@@ -120,11 +123,14 @@ function bestCut(
   return lower <= error ? { cut, errors: [upper, lower] } : null;
 }
 
+/** By a rough bound that is a good deal above the answer. */
+const MOST_TO_TELL = 4_000;
+
 /**
  * How many fry tell two shares of one class apart, such as 3/4 (3:1) from 9/16 (9:7): the smallest brood with a cut for
  * which each hypothesis is wrongly rejected with at most the stated chance. Exact binomial tails.
  *
- * @throws HeredityError `PROBABILITY_OUT_OF_RANGE`, `ARGUMENT_INVALID` when the shares are equal or too close (over 20,000 fry).
+ * @throws HeredityError `PROBABILITY_OUT_OF_RANGE`, `ARGUMENT_INVALID` when the shares are equal or too close (some 4,000 fry or more).
  * Cost: about n² / 2 steps for an answer of n.
  */
 export function fryToTell(
@@ -145,10 +151,11 @@ export function fryToTell(
   }
   const spread = Math.sqrt(low * (1 - low)) + Math.sqrt(high * (1 - high));
   const rough = (Math.sqrt(-2 * Math.log(error)) * spread) / (high - low);
-  if (rough ** 2 > 20_000) {
+  if (rough ** 2 > MOST_TO_TELL) {
     throw new HeredityError(
       'ARGUMENT_INVALID',
-      'These shares are too close to be told apart by any practical number of fry.',
+      `Shares of ${String(low)} and ${String(high)} are too close to distinguish with any practical number of fry: it takes some ${String(Math.ceil(rough ** 2 / 1000))},000.`,
+      { first: a, second: b },
     );
   }
   let fry = 0;

@@ -1,12 +1,9 @@
 import { compareFractions, fraction, sumFractions, type Fraction } from '../fraction.js';
 import { formatGenotype } from '../genotype.js';
-import { HeredityError } from '../heredity-error.js';
+import { assertAtMost, MOST } from '../limits.js';
 import type { Genotype, Locus } from '../locus.js';
 import type { LocusGenotypes, PhenotypeClass, PhenotypePart } from './cross-types.js';
 import type { GroupClasses } from './groups.js';
-
-/** More classes than this are of no use to anyone and would fill memory. */
-export const MOST_CLASSES = 200_000;
 
 interface Combined {
   readonly parts: readonly PhenotypePart[];
@@ -20,13 +17,13 @@ function combineClasses(groups: readonly GroupClasses[]): {
   let list: Combined[] = [{ parts: [], numerator: 1n }];
   let denominator = 1n;
   for (const group of groups) {
-    const count = list.length * group.classes.length;
-    if (count > MOST_CLASSES) {
-      throw new HeredityError(
-        'ARGUMENT_INVALID',
-        `This cross has more than ${String(MOST_CLASSES)} phenotype classes; look at fewer loci at a time.`,
-      );
-    }
+    // More are of no use to anyone, and would fill memory.
+    assertAtMost(
+      list.length * group.classes.length,
+      MOST.crossClasses,
+      'phenotype classes of a cross',
+      'Look at fewer loci at a time.',
+    );
     let common = 1n;
     for (const { share } of group.classes) {
       if (share.denominator !== common) {

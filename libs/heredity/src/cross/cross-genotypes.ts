@@ -1,8 +1,8 @@
 import { multiplyFractions, ONE, type Fraction } from '../fraction.js';
 import { formatGenotype } from '../genotype.js';
-import { HeredityError } from '../heredity-error.js';
+import { assertAtMost, MOST } from '../limits.js';
 import type { Genotype, LocusId, LocusReference } from '../locus.js';
-import { byFrequency, MOST_CLASSES } from './class-lists.js';
+import { byFrequency } from './class-lists.js';
 import { buildGroups, resolveLoci } from './cross.js';
 import type { CrossOptions, CrossParents, GenotypeClass } from './cross-types.js';
 import { groupClasses, totalLoss } from './groups.js';
@@ -33,12 +33,12 @@ export function crossGenotypes(
     { genotypes: {}, probability: ONE },
   ];
   for (const result of results) {
-    if (list.length * result.genotypes.length > MOST_CLASSES) {
-      throw new HeredityError(
-        'ARGUMENT_INVALID',
-        'Too many genotypes to list; look at fewer loci at a time.',
-      );
-    }
+    assertAtMost(
+      list.length * result.genotypes.length,
+      MOST.crossClasses,
+      'genotypes of a cross',
+      'Look at fewer loci at a time.',
+    );
     list = list.flatMap((one) =>
       result.genotypes.map(({ genotypes, share }) => ({
         genotypes: { ...one.genotypes, ...genotypes },

@@ -14,7 +14,7 @@ export function notesOn(
     for (const gate of interacting.has(locus.id) ? [] : locus.hiddenBy) {
       if (!ids.has(gate.locus)) {
         notes.push(
-          `${locus.name}: classes as they are where ${gate.locus} lets them show; ${gate.why}.`,
+          `${locus.name}: assumed not hidden by ${gate.locus}, which is not in this cross (${gate.why}).`,
         );
       }
     }

@@ -178,7 +178,7 @@ describe('loci that hide others', () => {
   });
   it('says what it takes for granted when the hiding locus is not in the cross', () => {
     expect(cross({ sire: { bl: 'Bl/bl' }, dam: { bl: 'Bl/bl' } }, ['bl']).notes.join()).toContain(
-      'si lets them show',
+      'not hidden by si',
     );
   });
 });

@@ -1,7 +1,10 @@
 import { fraction, type Fraction } from '../fraction.js';
 import type { WeightedGenotype } from '../genotype.js';
+import { assertAtMost } from '../limits.js';
 import type { AlleleId, Locus } from '../locus.js';
 import type { Phase } from './cross-types.js';
+
+const MOST_PATHS = 1_000_000;
 
 /** Gametes of one parent at the loci of one chromosome: allele places by locus, with whole-number weights over `total`. */
 export interface GameteTable {
@@ -40,7 +43,7 @@ function phases(
  * Gametes of a parent over one row of loci.
  *
  * Either chromosome is followed from the first locus with probability 1/2 and left for the other in interval i with its
- * recombination fraction. Uncertain genotypes are averaged over. Weights are exact.
+ * recombination fraction. Uncertain genotypes are averaged over. Weights are exact. Throws `TOO_LARGE`.
  */
 export function gameteTable(
   loci: readonly Locus[],
@@ -48,6 +51,15 @@ export function gameteTable(
   recombination: readonly Fraction[],
   phase: Phase,
 ): GameteTable {
+  assertAtMost(
+    genotypes.reduce(
+      (product, list) => product * list.length * 2,
+      phase === 'unknown' ? 2 ** loci.length : 1,
+    ),
+    MOST_PATHS,
+    `ways to pass on ${loci.map((locus) => locus.id).join(', ')}, which are linked`,
+    'Look at fewer linked loci at a time.',
+  );
   const place = loci.map((locus) => new Map(locus.alleles.map((one, i) => [one.id, i])));
   const placeOf = (locus: number, id: AlleleId) => place[locus]?.get(id) ?? 0;
   const commons = genotypes.map((list) => commonDenominator(list.map((g) => g.probability)));

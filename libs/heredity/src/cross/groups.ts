@@ -1,16 +1,19 @@
 import {
   addFractions,
+  divideFractions,
   fraction,
   multiplyFractions,
   ONE,
   subtractFractions,
+  sumFractions,
   toProbability,
   ZERO,
   type Fraction,
 } from '../fraction.js';
-import { genotypeFits } from '../genotype.js';
+import { genotypeFits, type WeightedGenotype } from '../genotype.js';
 import { HeredityError } from '../heredity-error.js';
-import type { Locus, LocusId } from '../locus.js';
+import { assertAtMost, MOST } from '../limits.js';
+import type { Genotype, Locus, LocusId } from '../locus.js';
 import type { PhenotypePart, ViabilityRule } from './cross-types.js';
 import { expressTraits, type Genotypes, type Trait } from './expression.js';
 import { genotypeAt, type ZygoteTable } from './zygotes.js';
@@ -18,10 +21,22 @@ import { genotypeAt, type ZygoteTable } from './zygotes.js';
 /** Chromosomes whose loci must be looked at together: one trait, one viability rule or one gate spans them. */
 export interface Group {
   readonly loci: readonly Locus[];
-  readonly blocks: readonly { readonly loci: readonly Locus[]; readonly zygotes: ZygoteTable }[];
   readonly traits: readonly Trait[];
   readonly viability: readonly ViabilityRule[];
+  /** What each parent may be at a locus of the group. */
+  genotypes(locus: Locus, parent: Parent): readonly WeightedGenotype[];
+  /** The young on each chromosome, of parents that may be all they may be, but for what is fixed. */
+  blocks(
+    fixed: FixedPair,
+  ): readonly { readonly loci: readonly Locus[]; readonly zygotes: ZygoteTable }[];
 }
+
+export type Parent = 'sire' | 'dam';
+
+/** Genotypes of one pair that may be, at some of the loci. */
+export type FixedPair = Readonly<Record<Parent, Readonly<Record<LocusId, Genotype>>>>;
+
+const NOTHING_FIXED: FixedPair = { sire: {}, dam: {} };
 
 export interface GroupClasses {
   readonly classes: readonly {
@@ -106,15 +121,110 @@ class Tally<T> {
   }
 }
 
-/** Phenotype classes and genotypes of one group. Throws `NO_SURVIVORS` when every zygote dies. */
+/** Every pair that may be at `loci`, with its weight. Throws `TOO_LARGE`. */
+export function pairsThatMayBe(
+  group: Group,
+  loci: readonly Locus[],
+): { readonly weight: Fraction; readonly fixed: FixedPair }[] {
+  let list: { weight: Fraction; fixed: FixedPair }[] = [{ weight: ONE, fixed: NOTHING_FIXED }];
+  for (const locus of loci) {
+    for (const parent of ['sire', 'dam'] as const) {
+      const open = group.genotypes(locus, parent);
+      assertAtMost(
+        list.length * open.length,
+        MOST.possiblePairs,
+        'pairs that the two may be',
+        'Look at fewer uncertain loci at a time.',
+      );
+      list = list.flatMap(({ weight, fixed }) =>
+        open.map(({ genotype, probability }) => ({
+          weight: multiplyFractions(weight, probability),
+          fixed: { ...fixed, [parent]: { ...fixed[parent], [locus.id]: genotype } },
+        })),
+      );
+    }
+  }
+  return list;
+}
+
+const isUncertain = (group: Group, locus: Locus): boolean =>
+  group.genotypes(locus, 'sire').length > 1 || group.genotypes(locus, 'dam').length > 1;
+
+/** Loci of a group that are not certain in both parents, and of those the ones on which it hangs how many young live. */
+export function uncertainLoci(group: Group): { readonly all: Locus[]; readonly deciding: Locus[] } {
+  const ruled = new Set(group.viability.flatMap((rule) => Object.keys(rule.when)));
+  const all = group.loci.filter((locus) => isUncertain(group, locus));
+  return {
+    all,
+    deciding: all.filter((locus) => locus.viability.length > 0 || ruled.has(locus.id)),
+  };
+}
+
+/**
+ * Phenotype classes and genotypes of one group.
+ *
+ * A brood comes from one pair, whatever it is, and is known by its living young. Where it is uncertain how many of them live,
+ * the classes are therefore worked out for each pair that may be, as shares of *its* living young, and averaged with the weights
+ * of the pairs; pairs with no living young are left out. Pooling the zygotes of all pairs first would count the pairs by the
+ * young they keep.
+ *
+ * Throws `NO_SURVIVORS` when every zygote of every pair dies, `TOO_LARGE`.
+ */
 export function groupClasses(group: Group): GroupClasses {
+  const { deciding } = uncertainLoci(group);
+  const pairs = pairsThatMayBe(group, deciding).map(({ weight, fixed }) => ({
+    weight,
+    found: classesOfPair(group, fixed),
+  }));
+  const living = pairs.flatMap(({ weight, found }) => (found ? [{ weight, found }] : []));
+  const [only] = living;
+  if (!only) {
+    throw new HeredityError(
+      'NO_SURVIVORS',
+      'No young of this cross survive: every genotype falls into a lethal class.',
+    );
+  }
+  if (pairs.length === 1) return only.found;
+  const total = sumFractions(living.map((one) => one.weight));
+  const classes = new Tally<readonly PhenotypePart[]>();
+  const genotypes = new Tally<Genotypes>();
+  let survival = ZERO;
+  for (const { weight, found } of living) {
+    const own = divideFractions(weight, total);
+    survival = addFractions(survival, multiplyFractions(weight, found.survival));
+    for (const { parts, share } of found.classes)
+      classes.add(classKey(parts), () => parts, multiplyFractions(share, own));
+    for (const { genotypes: young, share } of found.genotypes)
+      genotypes.add(JSON.stringify(young), () => young, multiplyFractions(share, own));
+  }
+  return {
+    classes: classes.entries().map(({ value, weight }) => ({ parts: value, share: weight })),
+    genotypes: genotypes
+      .entries()
+      .map(({ value, weight }) => ({ genotypes: value, share: weight })),
+    survival,
+  };
+}
+
+const classKey = (parts: readonly PhenotypePart[]): string =>
+  parts.map((part) => part.phenotype).join('|');
+
+/** Null when every zygote dies. */
+export function classesOfPair(group: Group, fixed: FixedPair): GroupClasses | null {
   const classes = new Tally<readonly PhenotypePart[]>();
   const found: { genotypes: Genotypes; share: Fraction }[] = [];
-  const total = group.blocks.reduce((product, block) => product * block.zygotes.total, 1n);
+  const blocks = group.blocks(fixed);
+  const total = blocks.reduce((product, block) => product * block.zygotes.total, 1n);
+  assertAtMost(
+    blocks.reduce((product, block) => product * block.zygotes.zygotes.length, 1),
+    MOST.jointGenotypes,
+    `joint genotypes at ${group.loci.map((locus) => locus.id).join(', ')}, which depend on one another`,
+    'Look at fewer of these loci at a time.',
+  );
   let survivors = ZERO;
 
   const visit = (depth: number, genotypes: Genotypes, weight: bigint) => {
-    const block = group.blocks[depth];
+    const block = blocks[depth];
     if (!block) {
       const survival = survivalOf(group, genotypes);
       if (survival.numerator === 0n) return;
@@ -129,7 +239,7 @@ export function groupClasses(group: Group): GroupClasses {
       found.push({ genotypes, share });
       for (const { parts, probability } of expressTraits(group.traits, genotypes)) {
         classes.add(
-          parts.map((part) => part.phenotype).join('|'),
+          classKey(parts),
           () => parts,
           probability.denominator === 1n
             ? share
@@ -150,13 +260,7 @@ export function groupClasses(group: Group): GroupClasses {
     }
   };
   visit(0, {}, 1n);
-
-  if (survivors.numerator === 0n) {
-    throw new HeredityError(
-      'NO_SURVIVORS',
-      'No young of this cross survive: every genotype falls into a lethal class.',
-    );
-  }
+  if (survivors.numerator === 0n) return null;
   // Left unreduced: classes over one denominator are cheap to combine, and are reduced once at the end.
   const share = (weight: Fraction): Fraction =>
     survivors.numerator === survivors.denominator

@@ -1,10 +1,11 @@
 import {
   addFractions,
+  divideFractions,
   formatFraction,
-  fraction,
   fractionToNumber,
   multiplyFractions,
   ONE,
+  subtractFractions,
   sumFractions,
   toProbability,
   ZERO,
@@ -12,6 +13,7 @@ import {
   type FractionInput,
 } from '../fraction.js';
 import { HeredityError } from '../heredity-error.js';
+import { assertAtMost, MOST } from '../limits.js';
 import type { Genotype, LocusId, LocusReference } from '../locus.js';
 import { byFrequency } from './class-lists.js';
 import { cross, genotypeOf, resolveLoci } from './cross.js';
@@ -30,7 +32,10 @@ export interface PairPossibility extends CrossParents {
 
 /**
  * The brood of a pair that may be any of several: each possibility's classes, weighted. Weights must sum to 1.
- * @throws HeredityError as {@link cross}; `PROBABILITIES_NOT_ONE`.
+ *
+ * As in {@link cross}, classes are the mean of the shares among each pair's living young; a pair with none of them is left out
+ * of the classes and of `components`, whose weights then sum to 1 again, but counts in `loss`.
+ * @throws HeredityError as {@link cross}; `PROBABILITIES_NOT_ONE`; `TOO_LARGE` (over 10,000 possibilities).
  */
 export function crossMixture(
   possibilities: readonly PairPossibility[],
@@ -42,6 +47,12 @@ export function crossMixture(
     readonly expectation: CrossExpectation;
   }[];
 } {
+  assertAtMost(
+    possibilities.length,
+    MOST.possiblePairs,
+    'possible pairs',
+    'Remove the least likely.',
+  );
   const raw = possibilities.map((one) => toProbability(one.weight, 'weight of a possible pair'));
   const total = sumFractions(raw);
   if (Math.abs(fractionToNumber(total) - 1) > 1e-9) {
@@ -51,23 +62,34 @@ export function crossMixture(
       { sum: formatFraction(total) },
     );
   }
-  const components = possibilities.flatMap((one, i) => {
-    const weight = raw[i] ?? ZERO;
-    if (weight.numerator === 0n) return [];
-    const exact = fraction(
-      weight.numerator * total.denominator,
-      weight.denominator * total.numerator,
-    );
-    return [{ weight: exact, expectation: cross(one, references, options) }];
+  const all = possibilities.flatMap((one, i) => {
+    const weight = divideFractions(raw[i] ?? ZERO, total);
+    return weight.numerator === 0n
+      ? []
+      : [{ weight, expectation: livingYoung(one, references, options) }];
   });
+  const lost = sumFractions(all.flatMap((one) => (one.expectation ? [] : [one.weight])));
+  const living = subtractFractions(ONE, lost);
+  const components = all.flatMap(({ weight, expectation }) =>
+    expectation ? [{ weight: divideFractions(weight, living), expectation }] : [],
+  );
   const first = components[0]?.expectation;
-  if (!first)
+  if (all.length === 0)
     throw new HeredityError('ARGUMENT_INVALID', 'A mixture needs at least one possible pair.');
+  if (!first) {
+    throw new HeredityError(
+      'NO_SURVIVORS',
+      'Whatever the pair is, none of its young survive: every genotype falls into a lethal class.',
+    );
+  }
   const classes = new Map<string, PhenotypeClass>();
   const genotypes = new Map<LocusId, Map<string, LocusGenotypes['genotypes'][number]>>();
-  let loss = ZERO;
+  let loss = lost;
   for (const { weight, expectation } of components) {
-    loss = addFractions(loss, multiplyFractions(weight, expectation.loss));
+    loss = addFractions(
+      loss,
+      multiplyFractions(multiplyFractions(weight, living), expectation.loss),
+    );
     for (const one of expectation.classes) mix(classes, one.key, one, weight);
     for (const { locus, genotypes: list } of expectation.perLocus) {
       const at = genotypes.get(locus) ?? new Map<string, LocusGenotypes['genotypes'][number]>();
@@ -89,6 +111,20 @@ export function crossMixture(
   };
 }
 
+/** Null where none of the young live. */
+function livingYoung(
+  parents: CrossParents,
+  references: readonly LocusReference[],
+  options: CrossOptions,
+): CrossExpectation | null {
+  try {
+    return cross(parents, references, options);
+  } catch (error) {
+    if (error instanceof HeredityError && error.code === 'NO_SURVIVORS') return null;
+    throw error;
+  }
+}
+
 function mix<T extends { readonly probability: Fraction }>(
   into: Map<string, T>,
   key: string,
@@ -102,7 +138,7 @@ function mix<T extends { readonly probability: Fraction }>(
 
 /**
  * Every certain pair an uncertain one may be, with weights, treating loci and parents as independent: the input of
- * {@link crossMixture}. Throws `ARGUMENT_INVALID` beyond 10,000 possibilities.
+ * {@link crossMixture}. Throws `TOO_LARGE` beyond 10,000 possibilities.
  */
 export function certainPairs(
   parents: CrossParents,
@@ -116,12 +152,12 @@ export function certainPairs(
   for (const locus of resolveLoci(references)) {
     for (const parent of ['sire', 'dam'] as const) {
       const options = genotypeOf(parents[parent], locus, parent);
-      if (list.length * options.length > 10_000) {
-        throw new HeredityError(
-          'ARGUMENT_INVALID',
-          'Too many possible pairs; look at fewer uncertain loci at a time.',
-        );
-      }
+      assertAtMost(
+        list.length * options.length,
+        MOST.possiblePairs,
+        'pairs that the two may be',
+        'Look at fewer uncertain loci at a time.',
+      );
       list = list.flatMap((one) =>
         options.map(({ genotype, probability }) => ({
           ...one,

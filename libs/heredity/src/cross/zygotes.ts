@@ -1,3 +1,4 @@
+import { assertAtMost } from '../limits.js';
 import type { Genotype, Locus } from '../locus.js';
 import type { GameteTable } from './gametes.js';
 
@@ -10,6 +11,7 @@ export interface ZygoteTable {
   readonly total: bigint;
 }
 
+const MOST_UNIONS = 1_000_000;
 const LARGEST_EXACT = BigInt(Number.MAX_SAFE_INTEGER);
 
 /**
@@ -21,6 +23,12 @@ export function zygoteTable(
   dam: GameteTable,
   loci: readonly Locus[],
 ): ZygoteTable {
+  assertAtMost(
+    sire.gametes.length * dam.gametes.length,
+    MOST_UNIONS,
+    `unions of gametes at ${loci.map((locus) => locus.id).join(', ')}, which are linked`,
+    'Look at fewer linked loci at a time.',
+  );
   const total = sire.total * dam.total;
   const zygotes =
     total <= LARGEST_EXACT

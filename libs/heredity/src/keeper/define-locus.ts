@@ -104,7 +104,7 @@ export function reviseLocus(
   if (lost.length > 0) {
     throw new HeredityError(
       'LOCUS_ALLELE_IN_USE',
-      `Records use ${lost.join(', ')}, which the new version of "${previous.id}" leaves out. Keep it, or correct those records first.`,
+      `Records use ${lost.join(', ')}, which the new version of "${previous.id}" no longer has. Keep it, or correct those records first.`,
       { locus: previous.id, lost },
     );
   }

@@ -1,12 +1,14 @@
 import { compareFractions, formatFraction, ONE, sumFractions, toProbability } from '../fraction.js';
 import { allGenotypes, genotypeFits } from '../genotype.js';
 import { HeredityError } from '../heredity-error.js';
+import { MOST } from '../limits.js';
 import type { ExpressionRule, Locus } from '../locus.js';
 
 export type LocusProblemCode =
   | 'ID_INVALID'
   | 'NAME_EMPTY'
   | 'ALLELES_TOO_FEW'
+  | 'TOO_MANY'
   | 'ALLELE_REPEATED'
   | 'SYMBOL_INVALID'
   | 'PHENOTYPE_REPEATED'
@@ -27,6 +29,31 @@ const problem = (code: LocusProblemCode, message: string): LocusProblem => ({ co
 
 function repeated(values: readonly string[]): string[] {
   return [...new Set(values.filter((value, i) => values.indexOf(value) !== i))];
+}
+
+/** Before anything else is looked at: the work grows with the product of these. */
+function sizeProblems(locus: Locus): LocusProblem[] {
+  const over = (count: number, most: number, what: string): LocusProblem[] =>
+    count <= most
+      ? []
+      : [
+          problem(
+            'TOO_MANY',
+            `${count.toLocaleString('en')} ${what}: a locus has at most ${String(most)}. Put those that cannot be told apart together.`,
+          ),
+        ];
+  return [
+    ...over(locus.alleles.length, MOST.alleles, 'alleles'),
+    ...over(locus.phenotypes.length, MOST.phenotypes, 'phenotypes'),
+    ...over(locus.expression.length, MOST.rules, 'rules'),
+    ...over(locus.viability.length, MOST.rules, 'rules of survival'),
+    ...over(locus.hiddenBy.length, MOST.loci, 'loci that hide it'),
+    ...over(
+      Math.max(0, ...locus.expression.map((rule) => rule.shows.length)),
+      MOST.phenotypes,
+      'looks in one rule',
+    ),
+  ];
 }
 
 function nameProblems(locus: Locus): LocusProblem[] {
@@ -155,6 +182,8 @@ function viabilityProblems(locus: Locus): LocusProblem[] {
 
 /** Everything wrong with a locus as data, at once; empty when it can be computed with. */
 export function findLocusProblems(locus: Locus): LocusProblem[] {
+  const sizes = sizeProblems(locus);
+  if (sizes.length > 0) return sizes;
   const names = nameProblems(locus);
   const ids = new Set(locus.alleles.map((one) => one.id));
   const notations = locus.notations.flatMap((one) =>

@@ -1,11 +1,25 @@
 import { catalogue, findLocus } from '../catalogue/catalogue.js';
 import { cross } from '../cross/cross.js';
 import type { CrossExpectation, CrossOptions } from '../cross/cross-types.js';
-import { parsePartialGenotype, type GenotypeInput, type GenotypeSet } from '../genotype.js';
-import type { Locus, LocusId } from '../locus.js';
+import {
+  allGenotypes,
+  canonicalGenotype,
+  parsePartialGenotype,
+  type GenotypeInput,
+  type GenotypeSet,
+} from '../genotype.js';
+import { HeredityError } from '../heredity-error.js';
+import type { Genotype, HiddenBy, Locus, LocusId } from '../locus.js';
+import { phenotypesOf } from '../phenotypes.js';
+import { possibleGenotypes } from './pair-member.js';
 
 export type NotComputedReason =
-  'unknown-in-sire' | 'unknown-in-dam' | 'partly-known' | 'not-computable';
+  | 'unknown-in-sire'
+  | 'unknown-in-dam'
+  | 'partly-known'
+  | 'not-computable'
+  | 'may-be-hidden'
+  | 'no-young-live';
 
 export interface NotComputed {
   readonly locus: LocusId;
@@ -27,26 +41,35 @@ export interface PairExpectationOptions extends CrossOptions {
   readonly loci?: readonly Locus[];
 }
 
+/** The catalogue with a keeper's own loci, which stand in the place of those with their id. */
+export function lociWith(own: readonly Locus[] = []): Locus[] {
+  const ids = new Set(own.map((locus) => locus.id));
+  return [...catalogue.filter((locus) => !ids.has(locus.id)), ...own];
+}
+
 function isPartial(locus: Locus, input: GenotypeInput): boolean {
   if (typeof input !== 'string') return false;
   return input.includes('-') && parsePartialGenotype(locus, input).length > 1;
 }
 
+const because = (locus: Locus, reason: NotComputedReason, text: string): NotComputed => ({
+  locus: locus.id,
+  name: locus.name,
+  reason,
+  text: `${locus.name}: ${text}`,
+});
+
 function obstacle(locus: Locus, sire: GenotypeSet, dam: GenotypeSet): NotComputed | null {
-  const because = (reason: NotComputedReason, text: string): NotComputed => ({
-    locus: locus.id,
-    name: locus.name,
-    reason,
-    text,
-  });
-  if (!locus.computable) return because('not-computable', locus.whyNot ?? 'Recorded only.');
+  if (!locus.computable) {
+    return { ...because(locus, 'not-computable', ''), text: locus.whyNot ?? 'Recorded only.' };
+  }
   const ofSire = sire[locus.id];
   const ofDam = dam[locus.id];
   if (ofSire === undefined) {
-    return because('unknown-in-sire', `${locus.name}: the sire's genotype is not known.`);
+    return because(locus, 'unknown-in-sire', "the sire's genotype is not known.");
   }
   if (ofDam === undefined) {
-    return because('unknown-in-dam', `${locus.name}: the dam's genotype is not known.`);
+    return because(locus, 'unknown-in-dam', "the dam's genotype is not known.");
   }
   const partial = [
     ...(isPartial(locus, ofSire) ? ['sire'] : []),
@@ -54,17 +77,69 @@ function obstacle(locus: Locus, sire: GenotypeSet, dam: GenotypeSet): NotCompute
   ];
   return partial.length > 0
     ? because(
+        locus,
         'partly-known',
-        `${locus.name}: the genotype of the ${partial.join(' and the ')} is only partly known; a probability for each possible genotype would allow an expectation.`,
+        `the genotype of the ${partial.join(' and the ')} is only partly known; a probability for each possible genotype would allow an expectation.`,
       )
     : null;
+}
+
+/** Whether some young of parents that may be these would show one of the phenotypes that hide. */
+function mayHide(
+  hider: Locus,
+  gate: HiddenBy,
+  sire: readonly Genotype[],
+  dam: readonly Genotype[],
+): boolean {
+  const passed = (genotypes: readonly Genotype[]) => [...new Set(genotypes.flat())];
+  return passed(sire).some((a) =>
+    passed(dam).some((b) =>
+      phenotypesOf(hider, canonicalGenotype(hider, [a, b])).some(
+        (one) => one.probability.numerator > 0n && gate.phenotypes.includes(one.phenotype.id),
+      ),
+    ),
+  );
+}
+
+/**
+ * Why a locus whose own genotypes are known still gives no classes: a locus that hides it is on record for one parent only (or in
+ * part), and may hide some of the young. Where such a locus is on record for neither, it is taken not to hide anything, and a
+ * note of the expectation says so.
+ */
+function hidden(
+  locus: Locus,
+  computed: ReadonlySet<LocusId>,
+  sire: GenotypeSet,
+  dam: GenotypeSet,
+  known: readonly Locus[],
+): NotComputed | null {
+  for (const gate of locus.hiddenBy) {
+    const hider = known.find((one) => one.id === gate.locus);
+    if (!hider?.computable || hider.status !== 'current' || computed.has(hider.id)) continue;
+    const [ofSire, ofDam] = [sire, dam].map((set) => possibleGenotypes(hider, set[hider.id]));
+    if (!ofSire || !ofDam || ofSire.length + ofDam.length === 0) continue;
+    const all = allGenotypes(hider);
+    const open = [ofSire.length > 0 ? ofSire : all, ofDam.length > 0 ? ofDam : all] as const;
+    if (!mayHide(hider, gate, ...open)) continue;
+    const missing = ofSire.length === 0 ? 'sire' : ofDam.length === 0 ? 'dam' : null;
+    return because(
+      locus,
+      'may-be-hidden',
+      `${gate.why}, and whether the young show that is not known${missing === null ? '' : ` without the ${missing}'s genotype at ${hider.name.toLowerCase()}`}.`,
+    );
+  }
+  return null;
 }
 
 /**
  * The expected classes at every locus known in both parents, and for every other locus why nothing is computed.
  *
- * Loci are taken in the order of the catalogue. Written alleles that cannot be read are errors, not gaps.
- * @throws HeredityError `LOCUS_UNKNOWN`, `LOCUS_WITHDRAWN`, and those of `cross`.
+ * This is the one reckoning of what a brood shows: loci that hide one another are looked at together, and so is what does not
+ * live. Lists, wishes, drawings and forecasts take their classes from here or from the crosses below it.
+ *
+ * Loci are taken in the order of the catalogue. Written alleles that cannot be read are errors, not gaps. Where no young of the
+ * pair live, `expectation` is null and each locus that kills them is named.
+ * @throws HeredityError `LOCUS_UNKNOWN`, `LOCUS_WITHDRAWN`, and those of `cross` but `NO_SURVIVORS`.
  * @example
  * expectPhenotypes({ dt: 'Dt/dt', m: 'm/m' }, { dt: 'Dt/dt' }).notComputed[0].reason; // 'unknown-in-dam' (m)
  */
@@ -73,22 +148,38 @@ export function expectPhenotypes(
   dam: GenotypeSet,
   options: PairExpectationOptions = {},
 ): PairExpectation {
-  const own = options.loci ?? [];
-  const ownIds = new Set(own.map((locus) => locus.id));
-  const known = [...catalogue.filter((locus) => !ownIds.has(locus.id)), ...own];
+  const known = lociWith(options.loci);
   const asked = new Set([...Object.keys(sire), ...Object.keys(dam)]);
   const found = [...asked].map((id) => findLocus(id, known));
   found.sort((a, b) => known.indexOf(a) - known.indexOf(b));
-  const computed: Locus[] = [];
-  const notComputed: NotComputed[] = [];
+  const notComputed = new Map<LocusId, NotComputed>();
   for (const locus of found) {
     const reason = obstacle(locus, sire, dam);
-    if (reason) notComputed.push(reason);
-    else computed.push(locus);
+    if (reason) notComputed.set(locus.id, reason);
   }
-  return {
-    expectation: computed.length > 0 ? cross({ sire, dam }, computed, options) : null,
-    computed: computed.map((locus) => locus.id),
-    notComputed,
-  };
+  const computed = () => found.filter((locus) => !notComputed.has(locus.id));
+  // A locus left out may itself have hidden another.
+  for (let before = -1; before !== notComputed.size;) {
+    before = notComputed.size;
+    const left = new Set(computed().map((locus) => locus.id));
+    for (const locus of computed()) {
+      const reason = hidden(locus, left, sire, dam, known);
+      if (reason) notComputed.set(locus.id, reason);
+    }
+  }
+  const loci = computed();
+  const all = () => found.flatMap((locus) => notComputed.get(locus.id) ?? []);
+  if (loci.length === 0) return { expectation: null, computed: [], notComputed: all() };
+  try {
+    return {
+      expectation: cross({ sire, dam }, loci, options),
+      computed: loci.map((locus) => locus.id),
+      notComputed: all(),
+    };
+  } catch (error) {
+    if (!(error instanceof HeredityError) || error.code !== 'NO_SURVIVORS') throw error;
+    for (const locus of loci)
+      notComputed.set(locus.id, because(locus, 'no-young-live', 'no young of this pair live.'));
+    return { expectation: null, computed: [], notComputed: all() };
+  }
 }

@@ -75,7 +75,7 @@ function melano(sire: PairMember, dam: PairMember): Finding[] {
       code: 'MELANO_DAUGHTERS',
       severity: 'note',
       title: 'Melano daughters',
-      text: 'Some young will be melano. Keep melano males and carrier females for breeding: melano daughters will not give fry.',
+      text: 'Some young will be melano (m/m), also where another locus such as albino hides it. Keep melano males and carrier females for breeding: melano daughters will not give fry.',
       locus: 'm',
     });
   }

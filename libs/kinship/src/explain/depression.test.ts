@@ -34,8 +34,8 @@ describe('inbreedingBand', () => {
     [1 / 8, 'half sibs'],
     [1 / 4 - 1e-15, 'full sibs'],
     [1 / 4, 'full sibs'],
-    [3 / 8, 'full sibs twice over'],
-    [1, 'full sibs twice over'],
+    [3 / 8, 'two generations of full sibs'],
+    [1, 'two generations of full sibs'],
   ])('puts F = %f into "%s"', (inbreeding, name) => {
     expect(inbreedingBand(inbreeding).name).toBe(name);
   });

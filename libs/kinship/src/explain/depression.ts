@@ -131,7 +131,7 @@ export interface InbreedingBand {
 
 /**
  * Bands for showing F. Guides only, of our own making: the borders are those of well-known matings (first cousins 1/16, half
- * sibs 1/8, full sibs 1/4, full sibs twice over 3/8), not steps in any measured harm. A handbook for food fish advises to stay
+ * sibs 1/8, full sibs 1/4, two generations of full sibs 3/8), not steps in any measured harm. A handbook for food fish advises to stay
  * under 0.05 to 0.10 (Tave 1999, FAO Fisheries Technical Paper 392, figure from memory); a line bred for show passes that with
  * one sib mating, so there is no bar here to be over or under.
  */
@@ -156,7 +156,7 @@ export const inbreedingBands: readonly InbreedingBand[] = [
   },
   {
     from: 3 / 8,
-    name: 'full sibs twice over',
+    name: 'two generations of full sibs',
     meaning:
       'As after two full-sib matings in a row, or more. Usual in long-bred lines; count and compare the spawns.',
   },

@@ -60,7 +60,7 @@ export function inbreedingByAge(
   options: FounderOptions = {},
 ): Float64Array {
   checkIndex(pedigree, fish);
-  const depth = generationDepth(pedigree)[fish]!;
+  const depth = generationDepth(pedigree, { hiddenCount: true })[fish]!;
   const whole = knownInbreeding(pedigree, undefined)[fish]!;
   const given = options.founders !== undefined;
   const byAge = new Float64Array(given ? depth + 1 : depth).fill(whole);

@@ -66,12 +66,13 @@ export function localAncestry(
   };
 }
 
-function among(given: Int32Array, { positionOf, founders, relationship }: FounderBlock) {
+function among(given: Int32Array, { positionOf, founders, relationship, areGroups }: FounderBlock) {
   const positions = Array.from(given, (founder) => positionOf.get(founder)!);
   return {
     founders: positions.map((_, local) => local),
     coancestry: positions.flatMap((a) =>
       positions.map((b) => relationship[a * founders.length + b]! / 2),
     ),
+    areGroups,
   };
 }

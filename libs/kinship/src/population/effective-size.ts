@@ -1,8 +1,8 @@
 import { completeGenerationEquivalents, type Pedigree } from '@linewright/pedigree';
 import { refuseRelatedFounders, type FounderOptions } from '../founder-relationship.js';
-import { knownInbreeding } from '../inbreeding.js';
 import { KinshipError } from '../kinship-error.js';
 import { checkGroup } from './founders.js';
+import { shareNotAlike } from './share-not-alike.js';
 
 export interface RealisedEffectiveSize {
   /** N_e = 1 / (2 x mean increase); infinite when no fish is inbred, `null` when no fish of the group counts. */
@@ -10,7 +10,10 @@ export interface RealisedEffectiveSize {
   /** 2 N_e^2 x sd / sqrt(n): shows how uneven the fish are, not how right the pedigree is. `null` where N_e is not finite. */
   readonly standardError: number | null;
   readonly meanIncrease: number;
-  /** Fish counted: those with more than one complete generation equivalent, for the others an increase has no meaning. */
+  /**
+   * Fish counted: those with more than one complete generation equivalent, for the others an increase has no meaning; and not
+   * those whose F is so near to 1 in so large an ancestry that the rest cannot be told (see `shareNotAlike`).
+   */
   readonly counted: number;
   readonly leftOut: number;
 }
@@ -37,16 +40,16 @@ export function realisedEffectiveSize(
     'The realised effective size',
     'the generations in which the founders became related are not on record. Leave the founders’ coancestries out.',
   );
-  const inbreeding = knownInbreeding(pedigree, undefined);
-  const equivalents = completeGenerationEquivalents(pedigree);
+  const notAlike = shareNotAlike(pedigree, group);
+  const equivalents = completeGenerationEquivalents(pedigree, { hiddenCount: true });
   const lessOne = options.exponent === 'generations' ? 0 : 1;
   let counted = 0;
   let sum = 0;
   let squares = 0;
   for (let k = 0; k < group.length; k++) {
     const t = equivalents[group[k]!]!;
-    if (t <= 1) continue;
-    const increase = 1 - (1 - inbreeding[group[k]!]!) ** (1 / (t - lessOne));
+    if (t <= 1 || Number.isNaN(notAlike[k])) continue;
+    const increase = 1 - notAlike[k]! ** (1 / (t - lessOne));
     counted++;
     sum += increase;
     squares += increase * increase;

@@ -1,11 +1,13 @@
 import {
   completeGenerationEquivalents,
   generationDepth,
+  isRecorded,
   type Pedigree,
 } from '@linewright/pedigree';
 import { checkIndices, checkLength } from '../checks.js';
 import type { FounderOptions } from '../founder-relationship.js';
 import { knownInbreeding } from '../inbreeding.js';
+import { shareNotAlike } from './share-not-alike.js';
 
 /** F of the fish of one generation, of one line where lines are told apart. */
 export interface GenerationInbreeding {
@@ -13,6 +15,8 @@ export interface GenerationInbreeding {
   readonly line: string | null;
   readonly count: number;
   readonly mean: number;
+  /** Mean of 1 - F, with its digits also where F is all but 1; `NaN` where it cannot be told. */
+  readonly meanNotAlike: number;
   readonly lowest: number;
   readonly highest: number;
   readonly inbred: number;
@@ -46,14 +50,24 @@ export function inbreedingByGeneration(
   checkIndices(pedigree, fish);
   const inbreeding = knownInbreeding(pedigree, options.founders);
   const equivalents = completeGenerationEquivalents(pedigree);
-  const rows = new Map<string, { line: string | null; generation: number; fish: number[] }>();
+  const notAlike =
+    options.founders === undefined
+      ? shareNotAlike(pedigree, fish)
+      : Float64Array.from(fish, (i) => 1 - inbreeding[i]!);
+  const rows = new Map<
+    string,
+    { line: string | null; generation: number; fish: number[]; places: number[] }
+  >();
   for (let k = 0; k < fish.length; k++) {
     const i = fish[k]!;
-    const group = { line: line?.[i] ?? null, generation: generation[i]!, fish: [i] };
+    const group = { line: line?.[i] ?? null, generation: generation[i]!, fish: [i], places: [k] };
     const key = JSON.stringify([group.line, group.generation]);
     const row = rows.get(key);
     if (row === undefined) rows.set(key, group);
-    else row.fish.push(i);
+    else {
+      row.fish.push(i);
+      row.places.push(k);
+    }
   }
   const mean = (values: readonly number[]): number =>
     values.reduce((sum, value) => sum + value, 0) / values.length;
@@ -65,6 +79,7 @@ export function inbreedingByGeneration(
         line: row.line,
         count: f.length,
         mean: mean(f),
+        meanNotAlike: mean(Array.from(row.places, (k) => notAlike[k]!)),
         lowest: f.reduce((least, value) => Math.min(least, value), 1),
         highest: f.reduce((most, value) => Math.max(most, value), 0),
         inbred: f.filter((value) => value > 0).length,
@@ -94,12 +109,14 @@ export interface InbreedingRate {
  * Source: the regression form of dF = (F_t - F_(t-1)) / (1 - F_(t-1)), Falconer & Mackay (1996) ch. 4 (from memory).
  */
 export function inbreedingRate(
-  rows: readonly Pick<GenerationInbreeding, 'generation' | 'mean'>[],
+  rows: readonly (Pick<GenerationInbreeding, 'generation' | 'mean'> &
+    Partial<Pick<GenerationInbreeding, 'meanNotAlike'>>)[],
 ): InbreedingRate | null {
-  if (rows.length < 2 || rows.some((row) => row.mean >= 1)) return null;
+  const left = rows.map((row) => row.meanNotAlike ?? 1 - row.mean);
+  if (rows.length < 2 || !left.every((share) => share > 0)) return null;
   const n = rows.length;
   const meanGeneration = rows.reduce((sum, row) => sum + row.generation, 0) / n;
-  const logs = rows.map((row) => Math.log1p(-row.mean));
+  const logs = left.map((share) => Math.log(share));
   const meanLog = logs.reduce((sum, value) => sum + value, 0) / n;
   let products = 0;
   let squares = 0;
@@ -134,9 +151,11 @@ export function meanCompleteness(
     for (let i = 0; i < size; i++) {
       const half = share[i]! / 2;
       if (half === 0) continue;
-      if (sire[i]! >= 0) above[sire[i]!]! += half;
-      if (dam[i]! >= 0) above[dam[i]!]! += half;
-      total += half * (Number(sire[i]! >= 0) + Number(dam[i]! >= 0));
+      for (const parent of [sire[i]!, dam[i]!]) {
+        if (!isRecorded(pedigree, parent)) continue;
+        above[parent]! += half;
+        total += half;
+      }
     }
     known[generation] = total;
     if (total === 0) break;

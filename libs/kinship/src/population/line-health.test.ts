@@ -69,6 +69,32 @@ describe('lineHealth', () => {
     });
   });
 
+  it('tells the F of young from what genes drawn at random share', () => {
+    // Two unrelated fish: no young of theirs is inbred. Brother and sister: Wright's 1/4 for their young.
+    const unrelated = lineHealth({
+      pedigree: line,
+      inUse: [0, 1],
+      sex: ['male', 'female'],
+      seed: 1,
+    });
+    expect(unrelated.maleByFemale.value).toBe(0);
+    expect(unrelated.meanKinship.value).toBe(1 / 4);
+    const sibs = lineHealth({
+      pedigree: line,
+      inUse: [4, 5],
+      sex: ['male', 'female'],
+      seed: 1,
+    });
+    expect(sibs.maleByFemale.value).toBe(1 / 4);
+    expect(sibs.meanKinship.value).toBe(3 / 8);
+    const one = lineHealth({ pedigree: line, inUse: [4, 5], sex: ['male', 'unknown'], seed: 1 });
+    expect(one.maleByFemale).toMatchObject({
+      value: null,
+      inputs: { 'males in use': 1, 'females in use': 0, 'of unknown sex, not counted': 1 },
+    });
+    expect(lineHealth({ pedigree: line, inUse: [4, 5], seed: 1 }).maleByFemale.value).toBeNull();
+  });
+
   it('needs a fish in use', () => {
     expect(() => lineHealth({ pedigree: line, inUse: [], seed: 1 })).toThrow(
       expect.objectContaining({ code: 'KINSHIP_BAD_ARGUMENT' }),

@@ -2,11 +2,12 @@ import {
   completeGenerationEquivalents,
   generationDepth,
   type Pedigree,
+  type Sex,
 } from '@linewright/pedigree';
 import { checkLength } from '../checks.js';
 import type { FounderOptions } from '../founder-relationship.js';
 import { knownInbreeding } from '../inbreeding.js';
-import { meanKinship } from '../relationship-product.js';
+import { meanCoancestryBetween, meanKinship } from '../relationship-product.js';
 import {
   founderSharesOverTime,
   overContributors,
@@ -59,7 +60,15 @@ export interface EffectiveNumbers {
 export interface LineHealth {
   /** F of the fish in use. */
   readonly inbreeding: Figure & { readonly lowest: number; readonly highest: number };
-  /** Mean coancestry of the fish in use with each other and themselves: the F their young would have, mated at random. */
+  /**
+   * Mean coancestry of the males in use with the females in use: the mean F of their young, were each male as likely to mate with
+   * each female. `null` without a fish of either sex, and where `sex` was not given. Fish of unknown sex are left out.
+   */
+  readonly maleByFemale: Figure;
+  /**
+   * Mean coancestry of the fish in use with each other, their own sex and themselves included: what genes drawn at random from them
+   * share. Always above {@link maleByFemale} in a small stock, and no F of any young.
+   */
   readonly meanKinship: Figure;
   readonly byGeneration: readonly GenerationInbreeding[];
   readonly rate: InbreedingRate | null;
@@ -88,6 +97,8 @@ export interface LineHealthInput extends FounderOptions {
   readonly line?: ArrayLike<number>;
   /** Generation number of every fish of the pedigree; by default its longest line to a founder. */
   readonly generation?: ArrayLike<number>;
+  /** Sex of every fish of `inUse`, in their order. */
+  readonly sex?: ArrayLike<Sex>;
   /** Birth date of every fish of the pedigree as a number, for example in days; `NaN` where unknown. */
   readonly bornOn?: ArrayLike<number>;
   /** Seed of the gene drops that stand in where exact retention is too costly. */
@@ -143,6 +154,7 @@ export function lineHealth(input: LineHealthInput): LineHealth {
   reached(PROGRESS.shares);
   const health: LineHealth = {
     inbreeding: inbreedingOf(pedigree, inUse, options),
+    maleByFemale: maleByFemale(input, options),
     meanKinship: exact(kinship, { 'fish in use': inUse.length }),
     byGeneration,
     rate: inbreedingRate(byGeneration),
@@ -203,6 +215,19 @@ function inbreedingOf(
     lowest: values.reduce((least, value) => Math.min(least, value), 1),
     highest: values.reduce((most, value) => Math.max(most, value), 0),
   };
+}
+
+function maleByFemale({ pedigree, inUse, sex }: LineHealthInput, options: FounderOptions): Figure {
+  if (sex !== undefined) checkLength('sex', sex.length, inUse.length);
+  const of = (wanted: Sex): number[] =>
+    Array.from(inUse).filter((_, k) => (sex?.[k] ?? 'unknown') === wanted);
+  const males = of('male');
+  const females = of('female');
+  return exact(meanCoancestryBetween(pedigree, males, females, options), {
+    'males in use': males.length,
+    'females in use': females.length,
+    'of unknown sex, not counted': inUse.length - males.length - females.length,
+  });
 }
 
 function genomesByRetention(

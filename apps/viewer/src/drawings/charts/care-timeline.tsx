@@ -101,9 +101,9 @@ export function CareTimeline(props: CareTimelineProps) {
         </svg>
       </div>
       <p className="lw-quiet-text">
-        Days from {zeroLabel}. Bar: the window expected, its line the time about which (dashed while
-        it may still move). Filled diamond: recorded. Hollow bracket: published, under its own
-        conditions.
+        Days from {zeroLabel}. Bar: the expected window; its line: the most likely time (dashed
+        while it may still change). Filled diamond: recorded. Hollow bracket: published, under its
+        own conditions.
       </p>
       <TableAlternative
         caption="Steps in time"

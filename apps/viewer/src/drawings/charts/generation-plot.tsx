@@ -173,7 +173,7 @@ export function GenerationPlot(props: GenerationPlotProps) {
         </text>
       </svg>
       <p className="lw-quiet-text">
-        Dots: one a fish. Bars joined by the line: mean of the generation. Dashed: guides, not
+        Each dot is a fish. Bars joined by the line: mean of the generation. Dashed: guides, not
         limits.
       </p>
       <TableAlternative
@@ -182,8 +182,8 @@ export function GenerationPlot(props: GenerationPlotProps) {
           { heading: 'Generation', numeric: true },
           { heading: 'Fish', numeric: true },
           { heading: 'Mean F', numeric: true },
-          { heading: 'Least', numeric: true },
-          { heading: 'Most', numeric: true },
+          { heading: 'Lowest', numeric: true },
+          { heading: 'Highest', numeric: true },
           { heading: 'Most inbred' },
         ]}
         rows={() =>

@@ -109,7 +109,7 @@ export function SurvivalCurve(props: SurvivalCurveProps) {
         caption={title}
         columns={[
           { heading: 'Day', numeric: true },
-          { heading: 'At risk', numeric: true },
+          { heading: 'Watched', numeric: true },
           { heading: 'Lost', numeric: true },
           { heading: 'Left alive', numeric: true },
           { heading: 'Share alive', numeric: true },
@@ -234,7 +234,7 @@ function CurveKey({ past, band, unknown }: { past: boolean; band: boolean; unkno
       {unknown && (
         <li>
           {sample(<line className="lw-curve-unknown" x1="0" y1="2" x2="28" y2="10" />)}
-          missing at a count: some day between
+          missing at a count: lost on some day between
         </li>
       )}
     </ul>

@@ -37,10 +37,10 @@ export function SurvivalSteps({ stages, title }: SurvivalStepsProps) {
               Count
             </th>
             <th scope="col" className="lw-number">
-              Of the last
+              Of the stage before
             </th>
             <th scope="col" className="lw-number">
-              Of the first
+              Of the first stage
             </th>
             <td aria-hidden="true" className="lw-bar-cell" />
           </tr>
@@ -94,7 +94,7 @@ export function SurvivalSteps({ stages, title }: SurvivalStepsProps) {
         </tbody>
       </table>
       <p className="lw-quiet-text">
-        Solid: counted at the stage. Crossed: gone since the stage counted before.
+        Solid: counted at the stage. Crossed: lost since the stage before.
       </p>
     </figure>
   );

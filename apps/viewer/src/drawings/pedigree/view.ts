@@ -7,7 +7,7 @@ import {
   type PedigreeScene,
   type SliceFish,
 } from '@linewright/pedigree-layout';
-import { coefficient } from '../figures.js';
+import { markedF } from '../figures.js';
 import type { PedigreeDrawingProps, PedigreeFish, PlannedBrood } from './types.js';
 
 /** Mean width of a character of a tag, pixels. */
@@ -19,7 +19,8 @@ function sliceOf(
 ): readonly SliceFish[] {
   const slice = fish.map((one): SliceFish => {
     const label = [];
-    if (typeof one.inbreeding === 'number') label.push(`F ${coefficient(one.inbreeding)}`);
+    if (one.unknownParent === true) label.push('not recorded');
+    else if (typeof one.inbreeding === 'number') label.push(markedF(one.inbreeding, one.basis));
     if (typeof one.note === 'string' && one.note !== '') label.push(one.note);
     return {
       id: one.id,
@@ -38,7 +39,7 @@ function sliceOf(
     sireId: planned.sireId,
     damId: planned.damId,
     label: planned.label,
-    lines: known ? [`F ${coefficient(planned.inbreeding ?? 0)}`] : [],
+    lines: known ? [markedF(planned.inbreeding ?? 0, planned.basis)] : [],
     ...(known ? { parentsRelated: (planned.inbreeding ?? 0) > 0 } : {}),
   });
 }

@@ -174,7 +174,7 @@ function ChosenPhoto({ of, one, subjects, onChange, onSend, onLeaveOut }: Chosen
             {one.failure === null ? 'Add photo' : 'Try again'}
           </Button>
           <Button disabled={sending} onClick={onLeaveOut}>
-            Leave out
+            Remove
           </Button>
         </div>
       </div>

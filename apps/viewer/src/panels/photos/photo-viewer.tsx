@@ -95,7 +95,7 @@ export function PhotoViewer({ of, photos, shown, onShow, onClose, onChanged }: P
           </>
         )}
         <span className="lw-quiet">
-          {photo.takenOn === null ? 'day not recorded' : `taken on ${photo.takenOn}`}, added on{' '}
+          {photo.takenOn === null ? 'date not recorded' : `taken on ${photo.takenOn}`}, added on{' '}
           {photo.addedAt.slice(0, 10)}
         </span>
       </p>
@@ -156,7 +156,7 @@ function CaptionForm({ photo, onSaved, onCancel }: PhotoFormProps) {
         <TextField
           name="caption"
           label="Caption"
-          hint="What it shows; read out to who cannot see it."
+          hint="What it shows; screen readers read it aloud."
         />
         <DateField name="takenOn" label="Taken on" />
       </FieldRow>

@@ -36,7 +36,7 @@ export function CalendarAddressSection() {
     <Section title="In your calendar program">
       <p className="lw-words">
         A calendar program can show the tasks by subscribing to an address (an iCalendar feed). It
-        needs no sign-in: whoever knows the address can read the tasks, so keep it to yourself.
+        needs no sign-in: anyone who knows the address can read the tasks, so keep it to yourself.
         Nothing can be changed through it.
       </p>
       <Shown read={read} what="the address">
@@ -46,7 +46,7 @@ export function CalendarAddressSection() {
               {calendarAddress.on && calendarAddress.since !== null
                 ? `On since ${showTime(calendarAddress.since)}.`
                 : address === null
-                  ? 'Off: no address answers.'
+                  ? 'Off: there is no address.'
                   : 'On.'}
             </p>
             {address !== null && (
@@ -65,8 +65,8 @@ export function CalendarAddressSection() {
                 </p>
                 {onThisMachine && (
                   <p>
-                    This address means “this machine”: a phone gets nowhere with it. Open Linewright
-                    by the address your phone reaches it under, and make the address there.
+                    This address means “this machine”: a phone cannot open it. Open Linewright by
+                    the address your phone reaches it under, and make the address there.
                   </p>
                 )}
               </div>

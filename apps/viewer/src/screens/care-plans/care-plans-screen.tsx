@@ -35,7 +35,7 @@ export function CarePlansScreen() {
   return (
     <Screen
       title="Care plans"
-      lead="What a spawn asks for and when, counted from what happened. A line can have a plan of its own."
+      lead="What a spawn needs and when, counted from what was recorded. A line can have a plan of its own."
     >
       <Shown read={read} what="the plans">
         {({ careTemplates }) =>
@@ -90,8 +90,8 @@ function PlanSection({
     >
       {id === null && (
         <p className="lw-words">
-          As breeders commonly do it; no published source stands behind any of its steps. Published
-          figures are shown beside a step with the conditions they hold for, and do not move it.
+          Common practice of breeders; none of its steps has a published source. Published figures
+          are shown beside a step with the conditions they hold for, and do not move it.
         </p>
       )}
       <Button size="xs" aria-expanded={open} onClick={() => setOpen(!open)}>

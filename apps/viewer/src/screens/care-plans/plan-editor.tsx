@@ -91,10 +91,10 @@ export function PlanEditor({ from, copy, onClose }: PlanEditorProps) {
             </button>
             <button
               type="button"
-              aria-label={`Leave out ${step.title}`}
+              aria-label={`Remove ${step.title}`}
               onClick={() => setSteps(steps.filter((each) => each !== step))}
             >
-              Leave out
+              Remove
             </button>
           </div>
         )}

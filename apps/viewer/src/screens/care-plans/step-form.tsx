@@ -137,14 +137,14 @@ export function StepForm({ step, steps, onSave, onCancel }: StepFormProps) {
         <NumberField name="everyHours" label="Then every" unit="hours" hint="Blank: once." />
         <ChoiceField
           name="until"
-          label="Ends once"
+          label="Ends when"
           choices={[{ value: '', label: 'never' }, ...anchors]}
         />
         <NumberField
           name="lapseHours"
-          label="Dropped after its window by"
+          label="Removed from Today after"
           unit="hours"
-          hint="Blank: it stays."
+          hint="Counted from the latest time. Blank: it stays."
         />
       </FieldRow>
       <LongTextField name="why" label="Why" />

@@ -1,3 +1,9 @@
+import {
+  electricityCaution,
+  neverAcidCaution,
+  standingPHCaution,
+  tapWaterCaution,
+} from '@linewright/care';
 import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
 
@@ -15,6 +21,28 @@ const cautions: readonly { title: string; paragraphs: readonly string[] }[] = [
     paragraphs: [
       'Adult males, and some females, wound or kill one another. Jar them when nipping begins, keep a lid and a visual barrier between neighbours, and stay near when a pair is put together: take the female out when she is chased or torn.',
       'Staging fights is cruel and a crime in many places. Linewright keeps no record of fights and no score for aggression towards another fish.',
+    ],
+  },
+  {
+    title: 'Selling and giving away',
+    paragraphs: [
+      'In many places the law says who may sell animals, whether a licence or a register is needed, how fish may be kept for sale, packed and sent, and what papers go with them; in some it holds for gifts, swaps and online offers too, and taxes may follow. Ask your authority before you sell, give away or post a fish.',
+      'Tell the next owner what the fish is, its age and parents, what water and warmth it is used to, and what illness was in your tanks. Send nothing that is ill, and nothing in weather that the parcel does not stand. Some carriers refuse live animals.',
+    ],
+  },
+  {
+    title: 'Water',
+    paragraphs: [
+      `${tapWaterCaution} ${standingPHCaution}`,
+      `Ammonia does most harm at a high pH. Before you change or top up water, compare the pH of both waters: new water of a higher pH can make harmless ammonia poisonous. ${neverAcidCaution}`,
+      'Salt, and chloride in it, is no remedy that was tested in bettas. A fish that gasps or lies on its side needs a vet as well as better water.',
+    ],
+  },
+  {
+    title: 'Electricity beside water',
+    paragraphs: [
+      `${electricityCaution} Let each cable hang in a loop lower than its socket, so that drops do not run into it, keep sockets above and away from tanks, and use a residual-current device (RCD, GFCI): it can save a life.`,
+      'A heater out of the water overheats and can burst: unplug it before the water goes down and let it cool. Do not use a heater, pump or lamp with a cracked glass or a bare wire. If water has reached a plug, switch off at the fuse box first; wiring is work for an electrician.',
     ],
   },
   {

@@ -14,7 +14,7 @@ export function ContradictionsScreen() {
   return (
     <Screen
       title="Contradictions"
-      lead="Records that cannot all be true, if every look was read rightly and every parentage holds."
+      lead="Records that cannot all be true if every appearance was read correctly and every parentage is right."
       actions={<Link to="/loci">Loci</Link>}
     >
       <Shown read={read} what="the contradictions">
@@ -67,7 +67,7 @@ function Clash({ clash }: { clash: Contradiction }) {
       </ol>
       {clash.parentages.length > 0 && (
         <>
-          <p>A wrong parentage would explain it as well. Make sure of:</p>
+          <p>A wrong parentage would explain it as well. Check these:</p>
           <ul>
             {clash.parentages.map((one) => (
               <li key={one.young?.id ?? ''}>
@@ -80,8 +80,8 @@ function Clash({ clash }: { clash: Contradiction }) {
       )}
       {clash.restsOnFounders && (
         <p>
-          It rests on the founders as well: an allele is set to a frequency of 0 there, so none of
-          their young can have it. Look at the frequencies under <Link to="/loci">Loci</Link>.
+          The settings for founders matter too: an allele is set to a frequency of 0 there, so none
+          of their young can have it. Look at the frequencies under <Link to="/loci">Loci</Link>.
         </p>
       )}
       {!clash.smallest && (

@@ -43,8 +43,8 @@ export function FitSection({ cross }: { cross: Cross }) {
   return (
     <Section title="Does a brood fit?">
       <p className="lw-quiet">
-        Count a brood by class, at an age when the classes can be told apart, and type the counts.
-        Blank is 0.
+        Count a brood by class, at an age when the classes can be distinguished, and type the
+        counts. Blank is 0.
       </p>
       <div className="lw-counts" role="group" aria-label="Observed counts">
         {cross.classes.map(({ phenotype }) => {

@@ -12,7 +12,8 @@ import { Sheet } from '../../components/sheet.js';
 import { Empty, Loading } from '../../components/states.js';
 import { VirtualList, type ListColumn } from '../../components/virtual-list.js';
 import { useLineChoices } from '../../pickers/line-field.js';
-import { ageToday, percent, plural } from '../../wording/figures.js';
+import { ageToday, plural } from '../../wording/figures.js';
+import { inbreedingText } from '../../wording/inbreeding-words.js';
 import { dispositionWord, optionsOf, sexWord } from '../../wording/words.js';
 import { NewFishForm } from '../fish/new-fish-form.js';
 import { filterFrom, isHereOnly, sortFrom, type FishSortField } from './fish-filter.js';
@@ -59,7 +60,7 @@ const columns: readonly ListColumn<FishRow, FishSortField>[] = [
     title: 'Dam',
     cell: (fish) => (fish.dam === null ? '' : <FishLink fish={fish.dam} />),
   },
-  { key: 'f', title: 'F', number: true, cell: (fish) => percent(fish.inbreedingCoefficient) },
+  { key: 'f', title: 'F', number: true, cell: (fish) => inbreedingText(fish) },
   {
     key: 'disposition',
     title: 'Disposition',
@@ -76,7 +77,7 @@ function compactRow(fish: FishRow) {
   return (
     <>
       <RowLink fish={fish} /> <SexMark sex={fish.sex} />{' '}
-      <span style={{ float: 'right' }}>F {percent(fish.inbreedingCoefficient)}</span>
+      <span style={{ float: 'right' }}>F {inbreedingText(fish)}</span>
       <span className="lw-row-second">
         {[dispositionWord[fish.disposition], ageToday(fish.hatchDate), parents]
           .filter((part) => part !== null)
@@ -153,7 +154,7 @@ function FilterBar() {
         ]}
       />
       <Checkbox
-        label="Withdrawn too"
+        label="Include withdrawn"
         checked={search.get('withdrawn') === 'yes'}
         onChange={(event) => set('withdrawn', event.currentTarget.checked ? 'yes' : '')}
         style={{ alignSelf: 'center' }}
@@ -183,9 +184,9 @@ export function FishListScreen() {
         <>
           {pages.totalCount === null
             ? ''
-            : `${plural(pages.totalCount, 'fish', 'fish')}${hereOnly ? ' here: kept, held or not sorted yet' : ''}${filtered ? ', by the filter' : ''}. `}
+            : `${plural(pages.totalCount, 'fish', 'fish')}${hereOnly ? ' here: kept, held or not sorted yet' : ''}${filtered ? ', filtered' : ''}. `}
           {hereOnly && pages.totalCount !== null && (
-            <Link to={`/fish?${all.toString()}`}>Show culled, died and placed too</Link>
+            <Link to={`/fish?${all.toString()}`}>Also show culled, dead and placed fish</Link>
           )}
         </>
       }
@@ -244,7 +245,7 @@ export function FishListScreen() {
 function NoneFit() {
   return (
     <Empty action={<Link to="/fish?use=all">Show all fish</Link>}>
-      No fish fits this filter. Widen it, or tick “Withdrawn too” if the record may have been
+      No fish fits this filter. Widen it, or tick “Include withdrawn” if the record may have been
       withdrawn.
     </Empty>
   );

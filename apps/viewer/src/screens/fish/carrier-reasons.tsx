@@ -34,21 +34,21 @@ function Reasons({ found }: { found: CarrierReasons }) {
     <>
       {found.beforeRecords.length > 0 && (
         <>
-          <p>Before any record is looked at:</p>
+          <p>Before any record is used:</p>
           <GenotypeChances chances={found.beforeRecords} />
         </>
       )}
       {found.reasons.length === 0 ? (
         <p>
           {found.tried === 0
-            ? 'No record within reach bears on it.'
-            : `None of the ${plural(found.tried, 'nearest record')} moves it by itself: several say the same, or none says anything.`}
+            ? 'No record of a near relative says anything about it.'
+            : `None of the ${plural(found.tried, 'nearest record')} changes it alone: several say the same, or none says anything.`}
         </p>
       ) : (
         <>
           <p>
-            Records that move it, strongest first, of the {plural(found.tried, 'nearest record')}{' '}
-            tried by leaving each out:
+            Records that change it, strongest first (of the {plural(found.tried, 'nearest record')}{' '}
+            each tested by removing it):
           </p>
           <ol className="lw-evidence">
             {found.reasons.map((one) => (
@@ -58,7 +58,7 @@ function Reasons({ found }: { found: CarrierReasons }) {
                 {one.fish !== null && <Link to={`/fish/${one.fish.id}`}>{one.fish.tag}</Link>}{' '}
                 {withoutTag(one.text, one.fish?.tag ?? one.spawn?.tag ?? '')}
                 <span className="lw-small">
-                  Without it <GenotypeChances chances={one.without} />
+                  If removed <GenotypeChances chances={one.without} />
                 </span>
               </li>
             ))}
@@ -76,7 +76,7 @@ function Reasons({ found }: { found: CarrierReasons }) {
         </details>
       )}
       <details className="lw-folded">
-        <summary>Taken for granted</summary>
+        <summary>Assumptions</summary>
         <ul>
           {found.assumed.map((text) => (
             <li key={text}>{text}</li>

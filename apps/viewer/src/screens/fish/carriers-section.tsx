@@ -37,15 +37,15 @@ export function CarriersSection({ fish }: { fish: FishFacts }) {
           <>
             {fishCarriers.loci.length === 0 && (
               <Empty>
-                No record of this fish or its kin says anything of a locus that can be worked out.
-                Record what you see on it, or count a brood of it by class.
+                No record of this fish or its relatives says anything about a locus that can be
+                worked out. Record its appearance, or count one of its broods by class.
               </Empty>
             )}
             {fishCarriers.loci.filter((locus) => locus.informed).map(shown)}
             {fishCarriers.loci.some((locus) => !locus.informed) && (
               <details className="lw-folded">
                 <summary>
-                  Nothing seen on it or its near kin:{' '}
+                  Nothing recorded about it or its near relatives:{' '}
                   {fishCarriers.loci
                     .filter((locus) => !locus.informed)
                     .map((locus) => locus.name.toLowerCase())
@@ -56,7 +56,7 @@ export function CarriersSection({ fish }: { fish: FishFacts }) {
             )}
             {fishCarriers.leftOut.length > 0 && (
               <details className="lw-folded">
-                <summary>Loci left out</summary>
+                <summary>Loci not worked out</summary>
                 <ul>
                   {fishCarriers.leftOut.map((one) => (
                     <li key={one.locusId}>
@@ -116,7 +116,7 @@ function Locus({ fish, locus, order, onDone }: LocusProps) {
           </Why>
           {open && (
             <Button size="xs" onClick={() => setTesting(true)}>
-              Which mating would tell?
+              Which test mating would show it?
             </Button>
           )}
           <Sheet

@@ -51,7 +51,7 @@ export function CorrectScoreForm({
       {trait.kind === 'YES_NO' ? (
         <ChoiceField
           name="value"
-          label="Right value"
+          label="Correct value"
           choices={[
             { value: '1', label: 'yes' },
             { value: '0', label: 'no' },
@@ -61,7 +61,7 @@ export function CorrectScoreForm({
       ) : (
         <NumberField
           name="value"
-          label="Right value"
+          label="Correct value"
           unit={trait.unit}
           hint={rangeText(trait)}
           required

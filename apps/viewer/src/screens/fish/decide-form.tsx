@@ -18,7 +18,7 @@ const schema = z
   })
   .refine(({ disposition, reason }) => disposition !== 'CULLED' || reason !== null, {
     path: ['reason'],
-    message: 'Give the reason for the cull: it is what the line is judged by later.',
+    message: 'Give the reason for the cull: it is used to judge the line later.',
   });
 
 const choices = [
@@ -27,7 +27,7 @@ const choices = [
   { value: 'CULLED', label: 'cull' },
   { value: 'PLACED', label: 'place: gave or sold it' },
   { value: 'DIED', label: 'died' },
-  { value: 'ELSEWHERE', label: 'never here: known only as a parent' },
+  { value: 'ELSEWHERE', label: 'ancestor only: known as a parent, lived elsewhere' },
   { value: 'UNSORTED', label: 'unsorted' },
 ];
 
@@ -39,6 +39,16 @@ export function CullCaution() {
       must be killed, ask a vet how it is done humanely and what your local law asks; wear gloves
       with a sick one. Never release a fish, and never keep two fighting fish in one jar.{' '}
       <Link to="/cautions">All cautions</Link>
+    </Caution>
+  );
+}
+
+/** Shown wherever it is recorded that fish go to somebody else. */
+export function PlacingCaution() {
+  return (
+    <Caution>
+      The law of your place says who may sell fish, give them away or send them, and how: ask your
+      authority first. <Link to="/cautions">All cautions</Link>
     </Caution>
   );
 }
@@ -82,6 +92,7 @@ export function DecideForm({ fish, onSaved, onCancel }: DecideFormProps) {
         hint="Such as: bent ventrals, best spread of the spawn."
       />
       {disposition === 'CULLED' && <CullCaution />}
+      {disposition === 'PLACED' && <PlacingCaution />}
     </RecordForm>
   );
 }

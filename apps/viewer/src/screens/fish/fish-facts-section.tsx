@@ -52,7 +52,7 @@ export function FishFactsSection({ fish }: { fish: FishFacts }) {
           },
           { name: 'Recorded young', value: fish.offspringCount },
           {
-            name: 'Keeper',
+            name: 'Record kept by',
             value: fish.keeper.here ? `${fish.keeper.name} (here)` : fish.keeper.name,
           },
           { name: 'Origin', value: fish.origin },

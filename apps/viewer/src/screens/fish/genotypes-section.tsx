@@ -66,7 +66,7 @@ export function GenotypesSection({ fish }: { fish: FishFacts }) {
                 },
                 {
                   key: 'basis',
-                  title: 'Believed because',
+                  title: 'Basis',
                   cell: (each) =>
                     basisWord[each.basis] + (each.note === null ? '' : `: ${each.note}`),
                 },
@@ -174,18 +174,11 @@ function RecordGenotypeForm({ fishId, loci, onClose }: RecordGenotypeFormProps) 
         ) : (
           <TextField name="genotype" label="Genotype" required hint="Two alleles with a slash." />
         )}
-        <ChoiceField
-          name="basis"
-          label="Believed because"
-          choices={optionsOf(basisWord)}
-          required
-        />
+        <ChoiceField name="basis" label="Basis" choices={optionsOf(basisWord)} required />
       </FieldRow>
       <TextField name="note" label="Note" hint="Such as the count that shows it." />
       {locus !== undefined && !locus.computable && (
-        <Caution>
-          It is recorded but not worked with in crosses. {locus.whyNotComputable ?? ''}
-        </Caution>
+        <Caution>It is recorded but not used in crosses. {locus.whyNotComputable ?? ''}</Caution>
       )}
     </RecordForm>
   );

@@ -9,7 +9,7 @@ import { Shown } from '../../components/states.js';
 import { Why } from '../../components/why.js';
 import { percent, plainNumber } from '../../wording/figures.js';
 
-/** Whose genes are doubled in a fish, in which old fish that arose, and how long ago. */
+/** Founders behind this F in a fish, in which old fish that arose, and how long ago. */
 export function InbreedingSourcesSection({ fish }: { fish: FishFacts }) {
   const inbred = fish.inbreedingCoefficient > 0;
   const read = useRead(INBREEDING_SOURCES, { id: fish.id }, { pause: !inbred });
@@ -39,7 +39,7 @@ function ByFounder({ sources }: { sources: InbreedingSources }) {
   const { byFounder, coefficient } = sources;
   return (
     <div>
-      <h3>Whose genes are doubled</h3>
+      <h3>Founders behind this F</h3>
       <Why
         about="Partial inbreeding by founder"
         figure={`They add up to F ${percent(coefficient)}`}
@@ -85,28 +85,28 @@ function ByOrigin({ sources }: { sources: InbreedingSources }) {
   const { byOrigin, meanGenerations, complete } = sources;
   return (
     <div>
-      <h3>In which fish the two genes were last one</h3>
+      <h3>Ancestors in which this F arose</h3>
       <Why
-        about="The age of this F"
+        about="Age of this F"
         figure={`On average ${plainNumber(meanGenerations ?? 0, 1)} generations back`}
       >
         <p>
-          Both lines are followed up until they meet in one gene. Where they meet in an inbred fish
-          but in its two genes, they are followed further. Unlike the paths above, the parts show
-          old inbreeding where it arose; they too add up to F
+          Both lines of descent are followed back until they meet in one gene. Where they meet in an
+          inbred fish, but in its two different genes, they are followed further back. Unlike the
+          paths above, these parts show old inbreeding where it arose; they also add up to F
           {complete ? '.' : ', as far as the lines could be followed.'} Our own form of a standard
           argument.
         </p>
       </Why>
       <DataTable
-        caption="F by the fish it arose in"
+        caption="F by the ancestor in which it arose"
         low
         rows={byOrigin}
         rowKey={({ ancestor }) => ancestor.id}
         columns={[
           {
             key: 'ancestor',
-            title: 'Old fish',
+            title: 'Ancestor',
             cell: ({ ancestor }) => <FishLink fish={ancestor} />,
           },
           {
@@ -138,11 +138,11 @@ function ByAge({ sources }: { sources: InbreedingSources }) {
         figure={`Ancestral inbreeding ${percent(ancestralInbreeding)}`}
       >
         <p>
-          The chance that a gene of the fish has been one of two alike in some inbred ancestor, and
-          so has been through the selection that inbreeding brings. It takes a gene’s history and
-          its bearer’s inbreeding as independent, which they are not quite. It does not say that old
-          inbreeding is harmless. Source: Ballou JD (1997) Journal of Heredity 88:169-178, formula
-          from memory, confirmed by independent computation.
+          The chance that a gene of the fish was one of two equal copies in some inbred ancestor,
+          and so has already passed the selection that inbreeding brings. It assumes that the
+          history of a gene and the inbreeding of the fish that has it are independent, which is not
+          quite true. It does not say that old inbreeding is harmless. Source: Ballou JD (1997)
+          Journal of Heredity 88:169-178, formula from memory, confirmed by independent computation.
         </p>
       </Why>
       <DataTable

@@ -29,7 +29,7 @@ export function AgeAdvice({ fish, version }: { fish: ScoredFish; version: SheetV
   return (
     <div className="lw-notice lw-notice-caution" role="note">
       {fish.tag} was {plural(age, 'day')} old then; this sheet is meant for {windowText(from, to)}.
-      It can be saved all the same.
+      You can save it anyway.
     </div>
   );
 }

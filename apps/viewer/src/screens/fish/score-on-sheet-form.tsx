@@ -73,7 +73,7 @@ export function ScoreOnSheetForm({ fish, sheet, onSaved, onCancel }: ScoreOnShee
   return (
     <RecordForm
       form={form}
-      submit="Save look"
+      submit="Save scores"
       saving={saving}
       problem={problem}
       onCancel={onCancel}

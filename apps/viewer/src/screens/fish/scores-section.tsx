@@ -169,7 +169,7 @@ function AllScores({ scores, onCorrect, onWithdraw }: AllScoresProps) {
         { key: 'on', title: 'Date', number: true, cell: (score) => score.scoredOn },
         {
           key: 'state',
-          title: 'Standing',
+          title: 'Status',
           cell: (score) =>
             score.withdrawn !== null
               ? `withdrawn: ${score.withdrawn.reason}`

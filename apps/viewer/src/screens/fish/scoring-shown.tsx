@@ -55,14 +55,14 @@ export function ScoringShown({ scoring, onWithdraw }: ScoringShownProps) {
           ))}
           {total.total !== null && total.missing > 0 && (
             <div className="lw-quiet">
-              Of the traits scored only: not to be compared with a full sheet.
+              From the scored traits only: do not compare it with a full sheet.
             </div>
           )}
           {onWithdraw !== undefined && (
             <button
               type="button"
               className="lw-small-button"
-              aria-label={`Withdraw the look of ${scoring.scoredOn} on ${sheet.name}`}
+              aria-label={`Withdraw the scores of ${scoring.scoredOn} on ${sheet.name}`}
               onClick={onWithdraw}
             >
               Withdraw
@@ -116,14 +116,14 @@ function TotalExplained({ scoring: { total, faults } }: { scoring: SheetScoring 
       />
       <p className="lw-quiet">
         {total.equalWeights
-          ? 'You set no weights on this version, so all counted traits count alike.'
+          ? 'You set no weights in this version, so all counted traits count equally.'
           : 'Points are the share earned times your weight, brought to 100.'}{' '}
         {faults.length === 0
           ? 'No fault was marked.'
           : `Faults take off ${plainNumber(total.deducted)}: ${faults
               .map(
                 (fault) =>
-                  `${fault.name} ${fault.severity === 'DISQUALIFYING' ? 'rules out' : fault.points === null ? '(no points set)' : plainNumber(fault.points)}`,
+                  `${fault.name} ${fault.severity === 'DISQUALIFYING' ? 'disqualifies' : fault.points === null ? '(no points set)' : plainNumber(fault.points)}`,
               )
               .join(', ')}.`}
       </p>

@@ -32,10 +32,10 @@ export function SeenSection({ fish }: { fish: FishFacts }) {
   const nameOf = (id: string) => loci.data?.loci.find((one) => one.id === id)?.name ?? id;
   return (
     <Section
-      title="Seen on it"
+      title="Appearance"
       actions={
         <Button size="xs" onClick={() => setRecording(true)}>
-          Record what you see
+          Record appearance
         </Button>
       }
     >
@@ -43,14 +43,18 @@ export function SeenSection({ fish }: { fish: FishFacts }) {
         {({ fish: { phenotypesSeen } }) =>
           phenotypesSeen.length === 0 ? (
             <Empty>
-              Nothing recorded. What a fish shows tells of its parents and young as well.
+              Nothing recorded. What a fish shows also tells about its parents and its young.
             </Empty>
           ) : (
             <SeenTable rows={phenotypesSeen} nameOf={nameOf} onWithdraw={setWithdrawing} />
           )
         }
       </Shown>
-      <Sheet title={`Seen on ${fish.tag}`} opened={recording} onClose={() => setRecording(false)}>
+      <Sheet
+        title={`Appearance of ${fish.tag}`}
+        opened={recording}
+        onClose={() => setRecording(false)}
+      >
         <Shown read={loci} what="the loci">
           {(data) => <SeenForm fish={fish} loci={data.loci} onClose={() => setRecording(false)} />}
         </Shown>
@@ -75,14 +79,14 @@ interface SeenTableProps {
 function SeenTable({ rows, nameOf, onWithdraw }: SeenTableProps) {
   return (
     <DataTable
-      caption="Seen on it"
+      caption="Appearance"
       rows={rows}
       rowKey={(each) => each.id}
       columns={[
         { key: 'locus', title: 'Locus', cell: (each) => nameOf(each.locusId) },
         {
           key: 'seen',
-          title: 'Seen',
+          title: 'Shows',
           cell: (each) => (
             <>
               <strong>{each.name}</strong>
@@ -95,7 +99,7 @@ function SeenTable({ rows, nameOf, onWithdraw }: SeenTableProps) {
         },
         {
           key: 'on',
-          title: 'On',
+          title: 'Seen on',
           unbroken: true,
           cell: (each) =>
             `${each.seenOn}${each.ageDays === null ? '' : ` (${ageText(each.ageDays)})`}`,
@@ -144,7 +148,7 @@ function SeenForm({ fish, loci, onClose }: SeenFormProps) {
   return (
     <RecordForm
       form={form}
-      submit="Save what you see"
+      submit="Save appearance"
       saving={saving}
       problem={problem}
       onCancel={onClose}
@@ -191,7 +195,7 @@ function WithdrawSeenSheet({ seen, locus, onClose }: WithdrawSeenSheetProps) {
   return (
     <Sheet title={`Withdraw ${seen.name}`} opened onClose={onClose}>
       <WithdrawForm
-        what={`what was seen at ${locus}`}
+        what={`the appearance at ${locus}`}
         saving={saving}
         problem={problem}
         onCancel={onClose}

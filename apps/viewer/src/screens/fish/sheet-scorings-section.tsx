@@ -33,7 +33,7 @@ export function SheetScoringsSection({ fish }: { fish: FishFacts }) {
           sheetScorings.length === 0 ? (
             <Empty>
               Not scored on a sheet yet. A <Link to="/score-sheets">score sheet</Link> takes all
-              traits and faults of one look at once.
+              traits and faults of one day at once.
             </Empty>
           ) : (
             <>
@@ -55,7 +55,7 @@ export function SheetScoringsSection({ fish }: { fish: FishFacts }) {
       {withdrawn !== null && (
         <Sheet title={`Withdraw ${withdrawn.sheet.name}`} opened onClose={() => setWithdrawn(null)}>
           <WithdrawForm
-            what={`the look of ${withdrawn.scoredOn} with all its values`}
+            what={`the scores of ${withdrawn.scoredOn} with all their values`}
             saving={withdrawal.saving}
             problem={withdrawal.problem}
             onCancel={() => setWithdrawn(null)}

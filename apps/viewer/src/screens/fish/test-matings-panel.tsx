@@ -37,7 +37,7 @@ export function TestMatingsPanel({ fishId, locus }: { fishId: string; locus: Car
           }))}
         />
         <TextInput
-          label="Young you would score"
+          label="Young you can score"
           inputMode="numeric"
           value={typed}
           error={fry.success ? undefined : 'Give a whole number from 1 to 100.'}
@@ -65,7 +65,7 @@ function Ranked({ found }: { found: TestMatings }) {
   return (
     <>
       <DataTable
-        caption="Test matings, most telling first"
+        caption="Test matings, most informative first"
         rows={found.matings}
         rowKey={(one) => one.name}
         columns={[
@@ -84,7 +84,7 @@ function Ranked({ found }: { found: TestMatings }) {
           },
           {
             key: 'tells',
-            title: 'Doubt removed',
+            title: 'Uncertainty removed',
             number: true,
             cell: (one) => chanceText(one.share),
           },
@@ -104,10 +104,10 @@ function Ranked({ found }: { found: TestMatings }) {
         ]}
       />
       <p className="lw-quiet">
-        “Doubt removed” is the share of the uncertainty about its genotype that such a brood is
-        expected to take away. “Fry” are those to score for a carrier to have given itself away;
-        “out of reach” where this partner may not show it however many are raised. Every fry raised
-        needs a home.
+        “Uncertainty removed” is the share of the uncertainty about its genotype that such a brood
+        is expected to take away. “Fry” are those to score before a carrier would show itself; “out
+        of reach” where this partner may not show it however many are raised. Every fry raised needs
+        a home.
       </p>
     </>
   );

@@ -48,11 +48,11 @@ export function ImportColumns({ preview, columns, busy, onChange }: ImportColumn
           },
           {
             key: 'role',
-            title: 'Taken for',
+            title: 'Read as',
             cell: ({ choice }) => (
               <NativeSelect
                 size="xs"
-                aria-label={`Column ${choice.header} is taken for`}
+                aria-label={`Column ${choice.header} is read as`}
                 value={choice.role}
                 data={optionsOf(roleWord)}
                 onChange={(event) => {

@@ -11,20 +11,20 @@ export function ImportHistory() {
   const runs = read.data?.importRuns ?? [];
   if (runs.length === 0) return null;
   return (
-    <Section title="Large files of late">
+    <Section title="Recent large files">
       <DataTable
-        caption="Large files taken in of late"
+        caption="Recently imported large files"
         rows={runs}
         rowKey={(run) => run.id}
         columns={[
           { key: 'file', title: 'File', cell: (run) => run.fileName },
           {
             key: 'begun',
-            title: 'Begun',
+            title: 'Started',
             wideOnly: true,
             cell: ({ computation }) => computation !== null && showTime(computation.createdAt),
           },
-          { key: 'state', title: 'What became of it', cell: (run) => state(run, read.reload) },
+          { key: 'state', title: 'Result', cell: (run) => state(run, read.reload) },
         ]}
       />
     </Section>
@@ -34,5 +34,5 @@ export function ImportHistory() {
 function state(run: ImportRun, onAnswer: () => void) {
   const { result } = run;
   if (result === null) return <ImportUnderWay run={run} onAnswer={onAnswer} />;
-  return `${plural(result.fish, 'fish', 'fish')} recorded, ${result.unchanged} known already`;
+  return `${plural(result.fish, 'fish', 'fish')} recorded, ${result.unchanged} already known`;
 }

@@ -1,3 +1,4 @@
+import type { FileText } from '@linewright/pedigree';
 import { Button } from '@mantine/core';
 import { useState } from 'react';
 import { Link } from 'react-router';
@@ -15,6 +16,7 @@ import { Section } from '../../components/section.js';
 import { TextFile } from '../../components/text-file.js';
 import { plural } from '../../wording/figures.js';
 import { ImportColumns, type ColumnChoice } from './import-columns.js';
+import { ImportEncoding } from './import-encoding.js';
 import { ImportHistory } from './import-history.js';
 import { ImportProblems } from './import-problems.js';
 import { ImportUnderWay } from './import-under-way.js';
@@ -22,7 +24,10 @@ import { ImportUnderWay } from './import-under-way.js';
 interface Source {
   fileName: string;
   text: string;
+  encoding: FileText['encoding'] | null;
 }
+
+const file = ({ fileName, text }: Source) => ({ fileName, text });
 
 const choicesOf = ({ columns }: ImportPreview): ColumnChoice[] =>
   columns.map(({ header, role, traitId, traitName }) => ({ header, role, traitId, traitName }));
@@ -55,7 +60,7 @@ export function ImportScreen() {
     setResult(null);
     confirming.clear();
     const columns = chosen === null ? null : [...chosen];
-    const input = { id: newId(), purpose: 'LOOK' as const, ...from, columns };
+    const input = { id: newId(), purpose: 'LOOK' as const, ...file(from), columns };
     const seen = await looking.save({ input });
     if (seen !== null) show(seen.beginImport);
   };
@@ -69,7 +74,7 @@ export function ImportScreen() {
   };
   const confirm = async () => {
     if (source === null) return;
-    const input = { id: newId(), purpose: 'TAKE' as const, ...source, columns: [...columns] };
+    const input = { id: newId(), purpose: 'TAKE' as const, ...file(source), columns: [...columns] };
     const saved = await confirming.save({ input });
     if (saved !== null) show(saved.beginImport);
   };
@@ -78,7 +83,7 @@ export function ImportScreen() {
   return (
     <Screen
       title="Import"
-      lead="A CSV pedigree: one fish a row, rows in any order."
+      lead="A CSV pedigree: one fish per row, rows in any order."
       actions={
         preview === null && waiting === null ? undefined : (
           <Button onClick={restart}>Another file</Button>
@@ -100,7 +105,7 @@ export function ImportScreen() {
             pasteLabel="Or paste the rows"
             pastedName="pasted.csv"
             busy={looking.saving}
-            onText={(fileName, text) => void look({ fileName, text }, null)}
+            onText={(fileName, text, encoding) => void look({ fileName, text, encoding }, null)}
           />
           <ImportHistory />
         </>
@@ -118,6 +123,7 @@ export function ImportScreen() {
                   void look(source, next);
                 }}
               />
+              <ImportEncoding text={source.text} encoding={source.encoding} />
               <ImportProblems preview={preview} />
             </>
           )}
@@ -125,14 +131,14 @@ export function ImportScreen() {
             <ProblemNotice problem={confirming.problem} />
             <p>
               {preview.ready
-                ? `${sentence(preview)} All rows are saved together, or none.`
-                : `Nothing can be saved yet: mend ${plural(preview.problemCount, 'problem')} in the file (or choose other columns), then look at it again.`}
+                ? `${sentence(preview)} All of it is saved together, or nothing.`
+                : `Nothing can be saved yet: correct ${plural(preview.problemCount, 'problem')} in the file (or choose other columns), then look at it again.`}
             </p>
             {taking ? (
               <ImportUnderWay
                 key={waiting.id}
                 run={waiting}
-                whileGoing="You can leave this page: it goes on, and stands here when you come back."
+                whileGoing="You can leave this page: it goes on, and you find it here when you come back."
                 onAnswer={show}
               />
             ) : (
@@ -143,7 +149,7 @@ export function ImportScreen() {
                   loading={confirming.saving}
                   onClick={() => void confirm()}
                 >
-                  Import {plural(preview.rowCount, 'row')}
+                  Import {plural(preview.rowCount - preview.skippedRows, 'row')}
                 </Button>
                 <Button onClick={restart}>Cancel</Button>
               </div>
@@ -160,7 +166,9 @@ function sentence(preview: ImportPreview): string {
     preview.newLines.length === 0
       ? ''
       : `, ${plural(preview.newLines.length, 'new line')} (${preview.newLines.join(', ')})`;
-  return `${plural(preview.newFish, 'new fish', 'new fish')}, ${preview.knownFish} known already, ${plural(preview.newSpawns, 'new spawn')}, ${plural(preview.scores, 'score')}${lines}.`;
+  const skipped =
+    preview.skippedRows === 0 ? '' : ` ${plural(preview.skippedRows, 'row')} not imported.`;
+  return `${plural(preview.newFish, 'new fish', 'new fish')}, ${preview.knownFish} already recorded, ${plural(preview.newSpawns, 'new spawn')}, ${plural(preview.scores, 'score')}${lines}.${skipped}`;
 }
 
 function Imported({ result }: { result: ImportResult }) {
@@ -170,7 +178,10 @@ function Imported({ result }: { result: ImportResult }) {
         <strong>Imported.</strong> {plural(result.fish, 'fish', 'fish')},{' '}
         {plural(result.spawns, 'spawn')}, {plural(result.lines, 'line')},{' '}
         {plural(result.scores, 'score')}, {plural(result.traits, 'trait')}; {result.unchanged}{' '}
-        unchanged. <Link to="/fish">See the fish</Link>
+        unchanged
+        {result.skippedRows > 0 &&
+          `; ${plural(result.skippedRows, 'row')} not imported, because ${result.skippedRows === 1 ? 'it is no fish' : 'they are no fish'}`}
+        . <Link to="/fish">See the fish</Link>
       </p>
     </Done>
   );

@@ -24,33 +24,34 @@ function OverContributors({ figures }: { figures: LineFigures }) {
     shares.map((share) => ({ role, ...share }));
   const rows = [...as('sire', sires), ...as('dam', dams), ...as('founder', founders)];
   return (
-    <Section title="Who contributes more than an equal part">
+    <Section title="Who contributes more than an equal share">
       <Why
-        about="Who contributes more than an equal part"
+        about="Who contributes more than an equal share"
         figure={`${plural(sires.length, 'sire')}, ${plural(dams.length, 'dam')}, ${plural(founders.length, 'founder')}`}
       >
         <p className="lw-words">
-          A sire’s part is half the share of the fish in use that are his young; the equal part is
-          that of all sires of fish in use divided by their number. Dams likewise. A founder’s part
-          is its expected share of the genes; the equal part is one divided by the number of
-          founders. Half of any uneven lot stands above the mean: look for those far above it.
+          A sire’s share is half of the part of the fish in use that are his young; the equal share
+          is that of all sires of fish in use divided by their number. The same holds for dams. A
+          founder’s share is its expected share of the genes; the equal share is one divided by the
+          number of founders. In any uneven group about half are above the mean: look for those far
+          above it.
         </p>
       </Why>
       {rows.length === 0 ? (
-        <p>All contribute the same.</p>
+        <p>All contribute equally.</p>
       ) : (
         <DataTable
-          caption="Who contributes more than an equal part"
+          caption="Who contributes more than an equal share"
           low
           rows={rows}
           rowKey={({ role, fish, unknownParent }) => `${role} ${fish.id} ${String(unknownParent)}`}
           columns={[
             { key: 'who', title: 'Fish', cell: (row) => <SourceLink {...row} /> },
             { key: 'role', title: 'As', cell: ({ role }) => role },
-            { key: 'share', title: 'Part', number: true, cell: ({ share }) => percent(share, 1) },
+            { key: 'share', title: 'Share', number: true, cell: ({ share }) => percent(share, 1) },
             {
               key: 'equal',
-              title: 'Equal',
+              title: 'Equal share',
               number: true,
               cell: ({ equalShare }) => percent(equalShare, 1),
             },
@@ -70,11 +71,11 @@ function OverContributors({ figures }: { figures: LineFigures }) {
 function RarestFounders({ figures }: { figures: LineFigures }) {
   return (
     <Section title="Fish in use that carry the rarest founders">
-      <Why about="Carriers of the rarest founders" figure="The founders with the smallest part">
+      <Why about="Carriers of the rarest founders" figure="The founders with the smallest share">
         <p className="lw-words">
           The share of a fish’s genes from a founder is the mean of its parents’ shares, from 1 in
-          the founder itself. To breed from these fish is how such a founder’s genes stay in the
-          line; whether they are worth keeping, the figure does not know.
+          the founder itself. Breeding from these fish keeps such a founder’s genes in the line. The
+          figure does not say whether they are worth keeping.
         </p>
       </Why>
       <DataTable
@@ -85,7 +86,7 @@ function RarestFounders({ figures }: { figures: LineFigures }) {
           { key: 'founder', title: 'Founder', cell: (row) => <SourceLink {...row} /> },
           {
             key: 'part',
-            title: 'Part in all',
+            title: 'Share of all genes',
             number: true,
             cell: ({ contribution }) => percent(contribution, 1),
           },
@@ -99,7 +100,7 @@ function RarestFounders({ figures }: { figures: LineFigures }) {
                     <FishLink fish={fish} /> {percent(share, 1)}
                   </li>
                 ))}
-                {moreAsMuch > 0 && <li>and {moreAsMuch} more with as much</li>}
+                {moreAsMuch > 0 && <li>and {moreAsMuch} more with the same share</li>}
               </ul>
             ),
           },

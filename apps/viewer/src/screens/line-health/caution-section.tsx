@@ -54,8 +54,8 @@ export function CautionSection() {
       </Why>
       <Why about="Bands of F" figure="Bands of F are guides, not limits">
         <p className="lw-words">
-          They are of our own making: their borders are the matings of otherwise unrelated fish that
-          give as much, not steps in any measured harm.
+          The bands are our own: each border is the F of a simple mating of otherwise unrelated
+          fish, not a step in any measured harm.
         </p>
         <DataTable
           caption="Bands of F"

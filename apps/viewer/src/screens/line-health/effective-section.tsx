@@ -14,7 +14,7 @@ export function EffectiveSection({ figures }: { figures: LineFigures }) {
       <Section title="Effective numbers">
         <div className="lw-two-up">
           <div>
-            <h3>Of founders and ancestors</h3>
+            <h3>Founders and ancestors</h3>
             <StockFigures
               figures={[
                 { words: figureWords.founders, figure: effective.founders },
@@ -27,7 +27,7 @@ export function EffectiveSection({ figures }: { figures: LineFigures }) {
             />
           </div>
           <div>
-            <h3>Of genomes: two figures of unlike kinds</h3>
+            <h3>Genomes: two different figures</h3>
             <StockFigures
               figures={[
                 { words: figureWords.genomesByRetention, figure: effective.genomesByRetention },
@@ -35,8 +35,9 @@ export function EffectiveSection({ figures }: { figures: LineFigures }) {
               ]}
             />
             <p className="lw-quiet">
-              The first asks what is left of each founder, the second how alike the fish are. Their
-              names are alike and they are not: never compare one with the other.
+              The first shows what is left of each founder, the second how similar the fish are.
+              Their names are similar, but they measure different things: never compare one with the
+              other.
             </p>
           </div>
         </div>
@@ -51,9 +52,9 @@ export function EffectiveSection({ figures }: { figures: LineFigures }) {
           ]}
         />
         <p className="lw-quiet">
-          The number of fish of an ideal stock that would lose variety as fast. The first two look
-          back over the pedigree; the last two look at the parents of the fish in use alone, and
-          differ from them where the line was narrower before.
+          The number of fish of an ideal stock that would lose variety as fast. The first two cover
+          the whole pedigree; the last two only the parents of the fish in use, and they differ from
+          the first where the line had fewer parents before.
         </p>
       </Section>
     </>
@@ -71,11 +72,16 @@ function MainAncestors({ ancestors }: Pick<LineFigures, 'ancestors'>) {
         { key: 'ancestor', title: 'Ancestor', cell: (row) => <SourceLink {...row} /> },
         {
           key: 'alone',
-          title: 'Explains alone',
+          title: 'Own share',
           number: true,
           cell: ({ marginal }) => percent(marginal, 1),
         },
-        { key: 'total', title: 'In all', number: true, cell: ({ total }) => percent(total, 1) },
+        {
+          key: 'total',
+          title: 'Total so far',
+          number: true,
+          cell: ({ total }) => percent(total, 1),
+        },
       ]}
     />
   );

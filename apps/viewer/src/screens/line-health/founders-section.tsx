@@ -37,15 +37,15 @@ export function FoundersSection({ figures }: { figures: LineFigures }) {
         figure="Share among the fish in use, genes left, any left"
       >
         <p className="lw-words">
-          This is among the fish in use, which are of more than one generation: the drawing’s last
-          generation may show another share. Share among the fish in use: the chance that a gene
-          drawn from a fish in use came down from that founder (each generation halves it). Genes
-          left: the part of the founder’s own genes that at least one fish in use still has, on
-          average over all genes. Any left: the chance that at least one of its two copies of a gene
-          is still there. The unknown parent of a half-known fish counts as a founder of which one
-          gene came in. Source: Lacy RC (1989) Zoo Biology 8:111-123.{' '}
+          These figures are for the fish in use, which may be of more than one generation: the last
+          generation of the drawing may show another share. Share among the fish in use: the chance
+          that a gene drawn from a fish in use came down from that founder (each generation halves
+          it). Genes left: the part of the founder’s own genes that at least one fish in use still
+          has, on average over all genes. Any left: the chance that at least one of its two copies
+          of a gene is still there. The unknown parent of a half-known fish counts as a founder of
+          which one gene came in. Source: Lacy RC (1989) Zoo Biology 8:111-123.{' '}
           {simulated
-            ? 'Genes left were found by dropping genes down the pedigree 1,000 times, the same coins each time; the error stands beside them.'
+            ? 'Genes left were found by following the genes down the pedigree 1,000 times by chance, with the same random numbers each time; the error stands beside them.'
             : 'All are exact for the recorded pedigree.'}
         </p>
       </Why>

@@ -11,7 +11,7 @@ import { figureWords } from '../../wording/line-health-words.js';
 const guides = [
   { at: 0.125, label: 'half sibs' },
   { at: 0.25, label: 'full sibs' },
-  { at: 0.375, label: 'full sibs twice over' },
+  { at: 0.375, label: 'two generations of full sibs' },
 ] as const;
 
 const forebears = ['parents', 'grandparents', 'great-grandparents'];
@@ -36,6 +36,7 @@ export function InbreedingSections({ figures, code, counted }: InbreedingSection
               write: asPercent,
               beside: `from ${percent(figures.lowestInbreeding)} to ${percent(figures.highestInbreeding)}`,
             },
+            { words: figureWords.maleByFemale, figure: figures.maleByFemale, write: asPercent },
             { words: figureWords.meanKinship, figure: figures.meanKinship, write: asPercent },
             {
               words: figureWords.completeness,
@@ -107,8 +108,8 @@ function ByGeneration({ figures, code }: { figures: LineFigures; code: string })
             { key: 'g', title: 'Generation', number: true, cell: (row) => row.generation },
             { key: 'n', title: 'Fish', number: true, cell: (row) => row.count },
             { key: 'mean', title: 'Mean F', number: true, cell: (row) => percent(row.mean) },
-            { key: 'least', title: 'Least', number: true, cell: (row) => percent(row.lowest) },
-            { key: 'most', title: 'Most', number: true, cell: (row) => percent(row.highest) },
+            { key: 'least', title: 'Lowest', number: true, cell: (row) => percent(row.lowest) },
+            { key: 'most', title: 'Highest', number: true, cell: (row) => percent(row.highest) },
             {
               key: 'known',
               title: 'Full generations',

@@ -51,7 +51,7 @@ export function LineListScreen() {
                 },
                 {
                   key: 'keeper',
-                  title: 'Keeper',
+                  title: 'Kept by',
                   wideOnly: true,
                   cell: (line) => line.keeper.name,
                 },

@@ -34,7 +34,7 @@ export function LociScreen() {
   return (
     <Screen
       title="Loci"
-      lead="What is known of each locus, how far it may be trusted, and where it comes from."
+      lead="What is known about each locus, how sure it is, and where it comes from."
       actions={
         <>
           <Button onClick={() => setDefining(true)}>Define a locus</Button>
@@ -48,7 +48,7 @@ export function LociScreen() {
           className="lw-filter-text"
           label="Find"
           type="search"
-          placeholder="Name, symbol or look"
+          placeholder="Name, symbol or appearance"
           value={text}
           onChange={(event) => setText(event.currentTarget.value)}
         />
@@ -125,7 +125,7 @@ function Locus({ locus }: { locus: LocusEntry }) {
         <div>
           {locus.phenotypes.length > 0 && (
             <DataTable
-              caption={`Looks by genotype: ${locus.name}`}
+              caption={`Appearance by genotype: ${locus.name}`}
               rows={locus.phenotypes}
               rowKey={({ genotype }) => genotype}
               columns={[
@@ -134,7 +134,7 @@ function Locus({ locus }: { locus: LocusEntry }) {
                   title: 'Genotype',
                   cell: ({ genotype }) => <span className="lw-symbol">{genotype}</span>,
                 },
-                { key: 'look', title: 'Look', cell: ({ phenotype }) => phenotype },
+                { key: 'look', title: 'Appearance', cell: ({ phenotype }) => phenotype },
               ]}
             />
           )}
@@ -176,14 +176,14 @@ function factsOf(locus: LocusEntry) {
     },
     {
       name: 'Dominance',
-      value: `${dominanceText(locus.dominance)}${locus.own ? ' (as the looks you defined say)' : ''}`,
+      value: `${dominanceText(locus.dominance)}${locus.own ? ' (from the appearances you defined)' : ''}`,
     },
-    ...optional('More on it', locus.confidenceNote),
+    ...optional('More about it', locus.confidenceNote),
     ...optional('With other loci', locus.epistasis),
     ...optional('Risks', locus.risks),
     {
-      name: 'Can be told',
-      value: locus.scorableFromDays === null ? null : `from ${ageText(locus.scorableFromDays)} old`,
+      name: 'Visible from',
+      value: locus.scorableFromDays === null ? null : `${ageText(locus.scorableFromDays)} of age`,
     },
     ...(locus.alternativeSymbols.length === 0
       ? []

@@ -10,18 +10,18 @@ import { LongTextField, NumberField, TextField } from '../../components/fields.j
 import { FieldRow, RecordForm } from '../../components/record-form.js';
 
 const schema = z.object({
-  locusId: requiredText('Give a short name, such as glow.'),
+  locusId: requiredText('Give a short name, such as mottle.'),
   name: requiredText('Give the locus a name.'),
   alleles: z.array(
     z.object({
-      symbol: requiredText('Give a symbol, such as Gl.'),
+      symbol: requiredText('Give a symbol, such as Mo.'),
       name: requiredText('Say what it does.'),
     }),
   ),
   looks: z.array(
     z.object({
-      genotype: requiredText('Give the genotype, such as Gl/- or gl/gl.'),
-      phenotype: requiredText('Say what is seen.'),
+      genotype: requiredText('Give the genotype, such as Mo/- or mo/mo.'),
+      phenotype: requiredText('Say what the fish shows.'),
       share: optionalText,
       survival: optionalText,
     }),
@@ -98,10 +98,10 @@ export function OwnLocusForm({
             name="locusId"
             label="Short name"
             required
-            hint="Small letters; it stays for good."
+            hint="Small letters; it cannot be changed later."
           />
         )}
-        <NumberField name="scorableFromDays" label="Can be told from" unit="days" />
+        <NumberField name="scorableFromDays" label="Visible from" unit="days" />
       </FieldRow>
       <fieldset className="lw-locus-looks">
         <legend>Alleles, most dominant first</legend>
@@ -113,7 +113,7 @@ export function OwnLocusForm({
         ))}
         <div className="lw-row-buttons">
           <Button size="xs" type="button" onClick={() => alleles.append({ symbol: '', name: '' })}>
-            Another allele
+            Add an allele
           </Button>
           {alleles.fields.length > 2 && (
             <Button
@@ -121,39 +121,39 @@ export function OwnLocusForm({
               type="button"
               onClick={() => alleles.remove(alleles.fields.length - 1)}
             >
-              One allele fewer
+              Remove the last allele
             </Button>
           )}
         </div>
       </fieldset>
       <fieldset className="lw-locus-looks">
-        <legend>Looks by genotype</legend>
+        <legend>Appearance by genotype</legend>
         <p className="lw-quiet">
-          Write <span className="lw-symbol">Gl/-</span> for at least one Gl and{' '}
+          Write <span className="lw-symbol">Mo/-</span> for at least one Mo and{' '}
           <span className="lw-symbol">-/-</span> for every other; the first line that fits counts.
-          Where only some show it, give the share (9/10) and another line with the same genotype for
-          the rest. A share that lives of 0 is a lethal genotype.
+          Where only some fish show it, give the share (9/10), and add another line with the same
+          genotype for the rest. A surviving share of 0 marks a lethal genotype.
         </p>
         {looks.fields.map((field, i) => (
           <FieldRow key={field.id}>
             <TextField name={`looks.${i}.genotype`} label={`Genotype ${i + 1}`} required />
-            <TextField name={`looks.${i}.phenotype`} label={`Look ${i + 1}`} required />
-            <TextField name={`looks.${i}.share`} label={`Share that show ${i + 1}`} />
-            <TextField name={`looks.${i}.survival`} label={`Share that live ${i + 1}`} />
+            <TextField name={`looks.${i}.phenotype`} label={`Appearance ${i + 1}`} required />
+            <TextField name={`looks.${i}.share`} label={`Share that shows it ${i + 1}`} />
+            <TextField name={`looks.${i}.survival`} label={`Surviving share ${i + 1}`} />
           </FieldRow>
         ))}
         <div className="lw-row-buttons">
           <Button size="xs" type="button" onClick={() => looks.append(blankLook)}>
-            Another look
+            Add an appearance
           </Button>
           {looks.fields.length > 1 && (
             <Button size="xs" type="button" onClick={() => looks.remove(looks.fields.length - 1)}>
-              One look fewer
+              Remove the last appearance
             </Button>
           )}
         </div>
       </fieldset>
-      <LongTextField name="note" label="What it rests on" />
+      <LongTextField name="note" label="What it is based on" />
     </RecordForm>
   );
 }

@@ -76,7 +76,7 @@ export function SettingForm({ loci, lines, setting, onClose }: SettingFormProps)
           name="lineId"
           label="Line"
           choices={[
-            { value: '', label: 'all others' },
+            { value: '', label: 'all other lines' },
             ...lines.map((line) => ({ value: line.id, label: `${line.code} ${line.name}` })),
           ]}
         />
@@ -89,16 +89,16 @@ export function SettingForm({ loci, lines, setting, onClose }: SettingFormProps)
               name={`frequencies.${i}`}
               label={`${allele.symbol}, ${allele.name}`}
               unit="%"
-              hint="Of founders’ alleles; together 100. Blank: equally common."
+              hint="Percent of the founders’ alleles; together 100. Blank: equally common."
             />
           ))}
         </FieldRow>
       )}
       <NumberField
         name="misScoring"
-        label="Looks read wrongly"
+        label="Appearances misread"
         unit="in 100"
-        hint="Blank: 1 in 100. 0 makes a single slip a contradiction."
+        hint="Blank: 1 in 100. With 0, a single mistake is a contradiction."
       />
     </RecordForm>
   );

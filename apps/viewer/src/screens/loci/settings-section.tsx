@@ -23,16 +23,16 @@ export function SettingsSection({ loci }: { loci: readonly LocusEntry[] }) {
   const nameOf = (locusId: string) => loci.find((one) => one.id === locusId)?.name ?? locusId;
   return (
     <Section
-      title="What is taken for granted"
+      title="Assumptions"
       actions={
         <Button size="xs" onClick={() => setOpen('new')}>
-          Set for a locus
+          Change for a locus
         </Button>
       }
     >
       <p className="lw-words">
         Carrier probabilities start from how common each allele is among founders. Where nothing is
-        set, every allele is taken as equally common, and 1 look in 100 as read wrongly.
+        set, every allele is assumed to be equally common, and 1 appearance in 100 to be misread.
       </p>
       <Shown read={read} what="the settings">
         {({ locusSettings, lines }) => (
@@ -53,7 +53,7 @@ export function SettingsSection({ loci }: { loci: readonly LocusEntry[] }) {
                     title: 'Line',
                     cell: (one) =>
                       one.lineId === null
-                        ? 'all others'
+                        ? 'all other lines'
                         : (lines.find((line) => line.id === one.lineId)?.code ?? one.lineId),
                   },
                   {
@@ -70,7 +70,7 @@ export function SettingsSection({ loci }: { loci: readonly LocusEntry[] }) {
                   },
                   {
                     key: 'wrong',
-                    title: 'Read wrongly',
+                    title: 'Misread',
                     number: true,
                     cell: (one) => `${((one.misScoring ?? 0.01) * 100).toFixed(1)} %`,
                   },
@@ -100,7 +100,7 @@ export function SettingsSection({ loci }: { loci: readonly LocusEntry[] }) {
               />
             )}
             <Sheet
-              title="What is taken for granted of a locus"
+              title="Assumptions for a locus"
               opened={open !== null}
               onClose={() => setOpen(null)}
             >

@@ -5,6 +5,7 @@ import type { Candidate } from '../../api/pairing-candidates.js';
 import { FishLink, PairLinks } from '../../components/fish-marks.js';
 import { SeverityCounts } from '../../components/severity-mark.js';
 import { percent, plainNumber } from '../../wording/figures.js';
+import { inbreedingText } from '../../wording/inbreeding-words.js';
 import { bandText } from '../../wording/pairing-words.js';
 import { CandidateExplanation } from './candidate-explanation.js';
 import {
@@ -173,7 +174,7 @@ function CandidateRow(props: CandidateProps) {
           <span className="lw-small">{dam.line?.code ?? 'no line'}</span>
         </td>
         <td className="lw-number">
-          <span className="lw-pair-figure">{percent(inbreedingCoefficient)}</span>
+          <span className="lw-pair-figure">{inbreedingText(candidate)}</span>
           <span className="lw-small">{bandText(inbreedingCoefficient)}</span>
         </td>
         <td className="lw-number lw-pair-figure">{meritText(merit)}</td>
@@ -209,7 +210,7 @@ function CandidateBlock(props: CandidateProps) {
       </h3>
       <div className="lw-pair-block-figures">
         <span>
-          F <b>{percent(inbreedingCoefficient)}</b> {bandText(inbreedingCoefficient)}
+          F <b>{inbreedingText(candidate)}</b> {bandText(inbreedingCoefficient)}
         </span>
         <span>
           Merit <b>{meritText(merit)}</b>

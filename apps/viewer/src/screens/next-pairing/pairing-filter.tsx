@@ -48,7 +48,7 @@ const sortChoices: { value: PairingSort; label: string }[] = [
 const pairsChoices: { value: LinesOfPair; label: string }[] = [
   { value: 'WITHIN_FIRST', label: 'of one line first' },
   { value: 'WITHIN', label: 'of one line only' },
-  { value: 'ANY', label: 'of any lines alike' },
+  { value: 'ANY', label: 'of any lines' },
 ];
 
 const orderLabels: Record<PairingSort, Record<Direction, string>> = {
@@ -95,7 +95,7 @@ export function PairingFilter({ choice, onChange }: PairingFilterProps) {
         />
         <div className="lw-filter-wide">
           <SeveralField
-            label="Looks wanted"
+            label="Appearance wanted"
             none="none in particular"
             choices={looks}
             value={choice.looks}
@@ -146,8 +146,8 @@ function Weights({ choice, onChange }: PairingFilterProps) {
       <p className="lw-quiet lw-words">
         Merit adds up points and only puts the list in order. Each trait gives its weight for every
         standard deviation by which the parents’ mean is better than that of the fish in use, times
-        5; each 1 % of F takes points off; warnings and unknown ancestry take off more. 0 leaves a
-        trait out; blank is the usual weight, which is 1, or 0 where neither end is better.
+        5; each 1 % of F takes points off; warnings and unknown ancestry take off more. 0 ignores a
+        trait; blank is the usual weight, which is 1, or 0 where neither end is better.
       </p>
       <Shown read={read} what="the traits">
         {({ traits }) => (

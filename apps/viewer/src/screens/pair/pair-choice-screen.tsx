@@ -37,7 +37,7 @@ export function PairChoiceScreen() {
           <FishPicker label="Dam" value={damId} onChange={setDamId} sexes={damSexes} />
         </div>
         <Button type="submit" className="lw-primary" disabled={sireId === null || damId === null}>
-          Look at this pair
+          Show this pair
         </Button>
       </form>
     </Screen>

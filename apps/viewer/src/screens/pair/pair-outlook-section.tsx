@@ -59,8 +59,8 @@ export function PairOutlookSection({ sire, dam }: PairOutlookSectionProps) {
             {pairOutlook.loci.length === 0 && (
               <Empty>
                 No record of <Link to={`/fish/${sire.id}`}>{sire.tag}</Link> or{' '}
-                <Link to={`/fish/${dam.id}`}>{dam.tag}</Link> and their kin says anything of a locus
-                that can be worked out. Record what you see on them.
+                <Link to={`/fish/${dam.id}`}>{dam.tag}</Link> or their relatives says anything about
+                a locus that can be worked out. Record their appearance.
               </Empty>
             )}
             {pairOutlook.loci.map((locus) => (
@@ -68,7 +68,7 @@ export function PairOutlookSection({ sire, dam }: PairOutlookSectionProps) {
             ))}
             {pairOutlook.leftOut.length > 0 && (
               <p className="lw-quiet">
-                Left out: {pairOutlook.leftOut.map((one) => one.reason).join(' ')}
+                Not worked out: {pairOutlook.leftOut.map((one) => one.reason).join(' ')}
               </p>
             )}
           </>
@@ -139,7 +139,7 @@ function Locus({ locus, young, onDone }: { locus: PairLocus; young: string; onDo
               },
               {
                 key: 'fry',
-                title: 'Fry for one (95 %)',
+                title: 'Fry to see one (95 % sure)',
                 number: true,
                 cell: (one) => one.fryForOne95 ?? 'out of reach',
               },
@@ -209,8 +209,8 @@ function PairReasons({ locus }: { locus: PairLocus }) {
         ))}
       </ul>
       <p className="lw-quiet">
-        The range is what 95 of 100 such broods would hold. {locus.method ?? ''} Which records say
-        so is told on the page of each fish.
+        The range is what 95 of 100 such broods would hold. {locus.method ?? ''} The page of each
+        fish shows which records say so.
       </p>
     </>
   );

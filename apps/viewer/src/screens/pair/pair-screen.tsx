@@ -15,8 +15,9 @@ import { Why } from '../../components/why.js';
 import { PedigreeDrawing } from '../../drawings/index.js';
 import { PlanPairingSheet } from '../../panels/plan-pairing-sheet.js';
 import { percent, plural } from '../../wording/figures.js';
+import { inbreedingText } from '../../wording/inbreeding-words.js';
 import { bandSentence } from '../../wording/pairing-words.js';
-import { drawnFish } from '../pedigree/drawn-fish.js';
+import { drawnBasis, drawnFish, drawnPath } from '../pedigree/drawn-fish.js';
 import { BroodClasses } from './brood-classes.js';
 import { PairOutlookSection } from './pair-outlook-section.js';
 
@@ -68,15 +69,16 @@ function Pair({ brood }: { brood: HypotheticalBrood }) {
       </div>
       <Section title="F of the brood">
         <Why
-          about={`F of the brood is ${percent(inbreedingCoefficient)}`}
+          about={`F of the brood is ${inbreedingText(brood)}`}
           figure={
             <>
-              F {percent(inbreedingCoefficient)}: {bandSentence(inbreedingCoefficient)}
+              F {inbreedingText(brood)}: {bandSentence(inbreedingCoefficient)}
             </>
           }
         >
           <InbreedingPaths inbreeding={brood.inbreeding} chosen={chosen} onChoose={setChosen} />
         </Why>
+        {brood.inbreedingNote !== null && <p className="lw-words">{brood.inbreedingNote}</p>}
         <BroodPedigree brood={brood} chosen={chosen} />
       </Section>
       <BroodClasses brood={brood} />
@@ -110,8 +112,9 @@ function BroodPedigree({ brood, chosen }: { brood: HypotheticalBrood; chosen: nu
       damId: dam.id,
       label: `${sire.tag} × ${dam.tag}`,
       inbreeding: inbreedingCoefficient,
+      basis: drawnBasis[brood.inbreedingBasis],
     }),
-    [sire, dam, inbreedingCoefficient],
+    [sire, dam, inbreedingCoefficient, brood.inbreedingBasis],
   );
   const path = chosen === null ? undefined : inbreeding.paths[chosen];
   const pathIds = useMemo(() => path?.fish.map((each) => each.id) ?? null, [path]);
@@ -133,7 +136,7 @@ function BroodPedigree({ brood, chosen }: { brood: HypotheticalBrood; chosen: nu
         scope="all"
         hypothetical={hypothetical}
         highlightedPath={pathIds}
-        onOpenFish={(id) => void navigate(`/fish/${id}`)}
+        onOpenFish={(id) => void navigate(drawnPath(slice, id))}
         height="min(64vh, 640px)"
         title={`Planned brood of ${sire.tag} and ${dam.tag}`}
       />

@@ -11,8 +11,9 @@ import { Shown } from '../../components/states.js';
 import { PedigreeDrawing } from '../../drawings/index.js';
 import { FishPicker } from '../../pickers/fish-picker.js';
 import { percent } from '../../wording/figures.js';
+import { inbreedingText } from '../../wording/inbreeding-words.js';
 import { damSexes, sexWord, sireSexes } from '../../wording/words.js';
-import { drawnFish } from './drawn-fish.js';
+import { drawnBasis, drawnFish, drawnPath } from './drawn-fish.js';
 
 const generations = ['1', '2', '3', '4', '5', '6', '8', '10', '12'];
 
@@ -29,8 +30,7 @@ export function PedigreeScreen() {
           title={`Pedigree of ${fish.tag}`}
           lead={
             <>
-              F {percent(fish.inbreedingCoefficient)} ·{' '}
-              <Link to={`/fish/${fish.id}`}>all about {fish.tag}</Link>
+              F {inbreedingText(fish)} · <Link to={`/fish/${fish.id}`}>all about {fish.tag}</Link>
             </>
           }
         >
@@ -73,7 +73,7 @@ function PedigreeOf({ fish, partnerId, onPartner }: PedigreeOfProps) {
         {choose('Generations down', down, setDown, ['0', ...generations.slice(0, 6)])}
         <div className="lw-filter-text">
           <FishPicker
-            label={asSire ? 'Drop in a pairing with dam' : 'Drop in a pairing with sire'}
+            label={asSire ? 'Preview a brood with dam' : 'Preview a brood with sire'}
             value={partnerId}
             onChange={onPartner}
             {...(partnerSexes === undefined ? {} : { sexes: partnerSexes })}
@@ -119,14 +119,14 @@ function OwnPedigree({ fish, up, down }: { fish: FishFacts; up: number; down: nu
               highlightedPath={pathIds}
               maxAncestorGenerations={up}
               maxDescendantGenerations={down}
-              onOpenFish={(id) => void navigate(`/fish/${id}/pedigree`)}
+              onOpenFish={(id) => void navigate(drawnPath(pedigree, id, '/pedigree'))}
               height="min(72vh, 820px)"
               title={`Pedigree of ${fish.tag}`}
             />
           </>
         )}
       </Shown>
-      <Section title={`Why F of ${fish.tag} is ${percent(fish.inbreedingCoefficient)}`}>
+      <Section title={`Why F of ${fish.tag} is ${inbreedingText(fish)}`}>
         <Shown read={inbreeding} what="the paths">
           {(data) => (
             <InbreedingPaths
@@ -165,8 +165,9 @@ function PlannedBrood({ brood, up }: { brood: HypotheticalBrood; up: number }) {
       damId: dam.id,
       label: `${sire.tag} × ${dam.tag}`,
       inbreeding: inbreedingCoefficient,
+      basis: drawnBasis[brood.inbreedingBasis],
     }),
-    [sire, dam, inbreedingCoefficient],
+    [sire, dam, inbreedingCoefficient, brood.inbreedingBasis],
   );
   const path = chosen === null ? undefined : brood.inbreeding.paths[chosen];
   const pathIds = useMemo(() => path?.fish.map((each) => each.id) ?? null, [path]);
@@ -179,14 +180,14 @@ function PlannedBrood({ brood, up }: { brood: HypotheticalBrood; up: number }) {
         hypothetical={hypothetical}
         highlightedPath={pathIds}
         maxAncestorGenerations={up}
-        onOpenFish={(id) => void navigate(`/fish/${id}`)}
+        onOpenFish={(id) => void navigate(drawnPath(brood.slice, id))}
         height="min(72vh, 820px)"
         title={`Planned brood of ${sire.tag} and ${dam.tag}`}
       />
       <Section
-        title={`Why F of the planned brood would be ${percent(inbreedingCoefficient)}`}
+        title={`Why F of the planned brood would be ${inbreedingText(brood)}`}
         aside={`${sire.tag} (${sexWord[sire.sex]}) × ${dam.tag} (${sexWord[dam.sex]})`}
-        actions={<Link to={`/pair?sire=${sire.id}&dam=${dam.id}`}>Look at this pair</Link>}
+        actions={<Link to={`/pair?sire=${sire.id}&dam=${dam.id}`}>Show this pair</Link>}
       >
         <InbreedingPaths inbreeding={brood.inbreeding} chosen={chosen} onChoose={setChosen} />
       </Section>

@@ -10,7 +10,7 @@ import { Screen } from '../../components/screen.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
 import { WithdrawForm } from '../../components/withdraw-form.js';
-import { percent } from '../../wording/figures.js';
+import { inbreedingText } from '../../wording/inbreeding-words.js';
 import type { PairingState } from '../../wording/words.js';
 import { PairingSpawnForm } from './pairing-spawn-form.js';
 
@@ -106,7 +106,7 @@ function PairingTable({ pairings, onSpawn, onDrop }: PairingTableProps) {
           key: 'f',
           title: 'F of brood',
           number: true,
-          cell: (pairing) => percent(pairing.inbreedingCoefficient),
+          cell: (pairing) => inbreedingText(pairing),
         },
         {
           key: 'state',

@@ -69,7 +69,9 @@ async function fetchPdf(
   const told = (await response?.json().catch(() => null)) as { message?: string } | null;
   return {
     code: 'PRINT',
-    message: told?.message ?? 'The server could not be reached: try again.',
+    message:
+      told?.message ??
+      'Linewright does not answer. Check the connection and that it is running, then try again. What you chose is kept.',
     fields: [],
     reference: null,
   };
@@ -177,7 +179,7 @@ function PrintForm({ kind, search }: { kind: PrintKind; search: URLSearchParams 
             />
           )}
           <ProblemNotice problem={problem} />
-          {made && <Done>Made. Open the file and print it at actual size.</Done>}
+          {made && <Done>The PDF is ready. Open the file and print it at actual size.</Done>}
           <div className="lw-form-buttons">
             <Button
               className="lw-primary"
@@ -216,9 +218,8 @@ function AddressField({
           </p>
           {!told.reachable && (
             <Caution>
-              That address means “this machine” to whoever reads it, so a phone gets nowhere with
-              it. Give the address by which your phone reaches Linewright, or set PUBLIC_ADDRESS on
-              the server.
+              That address means “this machine” on every device, so a phone cannot open it. Give the
+              address by which your phone reaches Linewright, or set PUBLIC_ADDRESS on the server.
             </Caution>
           )}
         </>

@@ -29,7 +29,7 @@ export function SheetFields({ kind, text, onChange }: SheetFieldsProps) {
         onChange={(event) => onChange({ ...text, grid: event.currentTarget.value })}
         data={[
           ...gridsFor(kind).map(({ id, sheet }) => ({ value: id, label: gridWords(sheet) })),
-          { value: OWN, label: 'measures of my own sheets' },
+          { value: OWN, label: 'measurements of my own sheets' },
         ]}
       />
       {text.grid === OWN && (

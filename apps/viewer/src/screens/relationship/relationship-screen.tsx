@@ -102,8 +102,8 @@ function MapSections({ map }: { map: RelationshipMapAnswer }) {
             A square is the coancestry of a pair: the chance that a gene drawn from each is a copy
             of one gene of a common ancestor, which is the F their brood would have. Relatives stand
             side by side: groups are joined by the largest mean coancestry between them, and each
-            join is turned so that the likest ends meet (average linkage, Sokal & Michener 1958).
-            Ruled lines part families: full sibs, and groups joined at a mean of{' '}
+            join is turned so that the most similar ends meet (average linkage, Sokal & Michener
+            1958). Lines separate families: full sibs, and groups joined at a mean of{' '}
             {percent(map.familyAt)} or more here: half sibs (12.5 %), counted from what the middle
             pair of this map shares. Unknown ancestors count as unrelated.
           </p>

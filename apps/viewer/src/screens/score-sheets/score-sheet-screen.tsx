@@ -75,7 +75,9 @@ function SheetPage({ sheet }: { sheet: ScoreSheet }) {
       <div className="lw-columns">
         <Section
           title="Traits"
-          aside={weighted ? 'with your weights' : 'no weights set: all that count, count alike'}
+          aside={
+            weighted ? 'with your weights' : 'no weights set: all counted traits count equally'
+          }
         >
           <LineTable lines={current.lines} weighted={weighted} />
         </Section>
@@ -137,7 +139,7 @@ function LineTable({ lines, weighted }: { lines: readonly SheetLine[]; weighted:
             </>
           ),
         },
-        { key: 'levels', title: 'Nothing to all', number: true, cell: levelText },
+        { key: 'levels', title: 'No points to full points', number: true, cell: levelText },
         ...(weighted
           ? [
               {
@@ -161,7 +163,7 @@ function FaultsSection({ version }: { version: SheetVersion }) {
   return (
     <Section title="Faults">
       {version.faults.length === 0 ? (
-        <Empty>No fault is looked for on this sheet.</Empty>
+        <Empty>This sheet has no faults.</Empty>
       ) : (
         <>
           <DataTable
@@ -177,14 +179,14 @@ function FaultsSection({ version }: { version: SheetVersion }) {
                 number: true,
                 cell: (fault) =>
                   fault.severity === 'DISQUALIFYING'
-                    ? 'rules out'
+                    ? 'disqualifies'
                     : fault.points === null
                       ? 'not set'
                       : plainNumber(fault.points),
               },
             ]}
           />
-          <p className="lw-quiet">Points by class, yours to set: {points.join(', ')}.</p>
+          <p className="lw-quiet">Points by class, set by you: {points.join(', ')}.</p>
         </>
       )}
     </Section>
@@ -200,7 +202,12 @@ function VersionsSection({ sheet }: { sheet: ScoreSheet }) {
         rowKey={(version) => String(version.version)}
         columns={[
           { key: 'version', title: 'Version', number: true, cell: (version) => version.version },
-          { key: 'made', title: 'Made', unbroken: true, cell: ({ madeAt }) => madeAt.slice(0, 10) },
+          {
+            key: 'made',
+            title: 'Created',
+            unbroken: true,
+            cell: ({ madeAt }) => madeAt.slice(0, 10),
+          },
           {
             key: 'traits',
             title: 'Traits',

@@ -28,7 +28,7 @@ export function ScoreSheetsScreen() {
   return (
     <Screen
       title="Score sheets"
-      lead="Traits and faults looked at together. Weights and points are yours to set."
+      lead="Traits and faults scored together. You set the weights and points."
       actions={
         <>
           <Button className="lw-primary" onClick={() => setOpen('new')}>
@@ -42,8 +42,8 @@ export function ScoreSheetsScreen() {
         {({ scoreSheets }) =>
           scoreSheets.length === 0 ? (
             <Empty>
-              No sheet yet. Put together what you look at on one day, or start from what is commonly
-              looked at by age and change it. Fish are scored on their own pages.
+              No sheet yet. Put together what you score on one day, or start from what is commonly
+              scored at each age and change it. Fish are scored on their own pages.
             </Empty>
           ) : (
             <SheetTable sheets={scoreSheets} />
@@ -95,7 +95,7 @@ function SheetTable({ sheets }: { sheets: readonly ScoreSheetRow[] }) {
           title: 'Weights',
           wideOnly: true,
           cell: ({ current }) =>
-            current.lines.every((line) => line.weight === null) ? 'none: all alike' : 'yours',
+            current.lines.every((line) => line.weight === null) ? 'none: all equal' : 'yours',
         },
         {
           key: 'faults',
@@ -115,13 +115,13 @@ function Starts({ onMade }: { onMade: (id: string) => void }) {
   const { save, saving, problem } = useSave(START_SHEET);
   const [id] = useState(newId);
   return (
-    <Shown read={read} what="the beginnings">
+    <Shown read={read} what="the starting sheets">
       {({ sheetStarts }) => (
         <>
           <p className="lw-words">
-            What is commonly looked at, by age. None of it is a rule: every trait, fault, class and
-            age can be changed, and weights and points start empty. Traits you lack are defined for
-            you; yours with the same key are used as they are.
+            What is commonly scored at each age. None of it is a rule: every trait, fault, class and
+            age can be changed, and weights and points start empty. Traits that you do not have yet
+            are defined for you; yours with the same key are used as they are.
           </p>
           <ProblemNotice problem={problem} />
           <ul className="lw-start-list">

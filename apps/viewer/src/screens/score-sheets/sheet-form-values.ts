@@ -49,7 +49,7 @@ export const sheetSchema = z
     faults: z.array(
       z.object({
         id: z.string(),
-        name: requiredText('Name the fault, or take it out.'),
+        name: requiredText('Name the fault, or remove it.'),
         severity,
       }),
     ),

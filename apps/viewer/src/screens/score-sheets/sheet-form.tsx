@@ -99,8 +99,8 @@ function Lines({ traits }: { traits: readonly Trait[] }) {
     <>
       <h3>Traits</h3>
       <p className="lw-quiet">
-        Weights are yours to set: none, and all traits count alike. A trait counts only with both
-        levels, the value that earns nothing and the one that earns all.
+        You set the weights; with none set, all traits count equally. A trait counts only with both
+        levels: the value that earns no points and the value that earns full points.
       </p>
       {fields.map((field, k) => {
         const trait = byId.get(field.traitId);
@@ -118,10 +118,14 @@ function Lines({ traits }: { traits: readonly Trait[] }) {
             <FieldRow>
               <NumberField
                 name={`lines.${k}.noneAt`}
-                label="Nothing at"
+                label="No points at"
                 unit={trait?.unit ?? null}
               />
-              <NumberField name={`lines.${k}.fullAt`} label="All at" unit={trait?.unit ?? null} />
+              <NumberField
+                name={`lines.${k}.fullAt`}
+                label="Full points at"
+                unit={trait?.unit ?? null}
+              />
               <NumberField name={`lines.${k}.weight`} label="Weight" />
             </FieldRow>
             <span className="lw-row-buttons">
@@ -141,8 +145,8 @@ function Lines({ traits }: { traits: readonly Trait[] }) {
               >
                 Down
               </button>
-              <button type="button" aria-label={`Take out ${name}`} onClick={() => remove(k)}>
-                Take out
+              <button type="button" aria-label={`Remove ${name}`} onClick={() => remove(k)}>
+                Remove
               </button>
             </span>
           </fieldset>
@@ -177,8 +181,8 @@ function Faults() {
     <>
       <h3>Faults</h3>
       <p className="lw-quiet">
-        Looked for and marked when seen. What each class takes off 100 is yours to set; blank takes
-        nothing. A disqualifying fault rules the fish out whatever its total.
+        Marked when seen. You set how many points of 100 each class takes off; blank takes none. A
+        disqualifying fault disqualifies the fish whatever its total.
       </p>
       <FieldRow>
         {deductingSeverities.map((of) => (
@@ -203,10 +207,10 @@ function Faults() {
           <span className="lw-row-buttons">
             <button
               type="button"
-              aria-label={`Take out fault ${names[k]?.name ?? k + 1}`}
+              aria-label={`Remove fault ${names[k]?.name ?? k + 1}`}
               onClick={() => remove(k)}
             >
-              Take out
+              Remove
             </button>
           </span>
         </div>

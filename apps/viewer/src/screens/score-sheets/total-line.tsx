@@ -21,7 +21,7 @@ export function TotalLine({ version, values, faultIds }: TotalLineProps) {
         {' '}
         {version.lines.some((line) => line.weight !== null)
           ? 'by your weights'
-          : 'all traits counting alike'}
+          : 'all traits count equally'}
         {missing.length > 0 && `, ${plural(missing.length, 'counted trait')} to go`}
         {disqualified && ', disqualified by a fault'}
       </span>

@@ -11,14 +11,19 @@ import { RecordForm } from '../../components/record-form.js';
 import { Masthead } from './masthead.js';
 import { NewPasswordFields, newPassword, sameTwice, typedTwice } from './new-password.js';
 
-const schema = z
-  .object({ keeperName: requiredText('Give the name your records go by.'), ...newPassword })
+const own = {
+  keeperName: requiredText('Give your name: it stands beside your records.'),
+  ...newPassword,
+};
+const schema = z.object({ ...own, code: z.string() }).refine(sameTwice, typedTwice);
+const schemaWithCode = z
+  .object({ ...own, code: requiredText('Type the code that the console of the server shows.') })
   .refine(sameTwice, typedTwice);
 
-function SetUpForm({ onReady }: { onReady: () => void }) {
+function SetUpForm({ codeNeeded, onReady }: { codeNeeded: boolean; onReady: () => void }) {
   const form = useForm({
-    resolver: zodResolver(schema),
-    defaultValues: { keeperName: '', password: '', repeat: '' },
+    resolver: zodResolver(codeNeeded ? schemaWithCode : schema),
+    defaultValues: { keeperName: '', password: '', repeat: '', code: '' },
   });
   const { save, saving, problem } = useSave(SET_UP);
   return (
@@ -27,18 +32,28 @@ function SetUpForm({ onReady }: { onReady: () => void }) {
       submit="Start keeping records"
       saving={saving}
       problem={problem}
-      onSubmit={async ({ keeperName, password }) => {
-        if ((await save({ input: { keeperName, password } })) !== null) onReady();
+      onSubmit={async ({ keeperName, password, code }) => {
+        const input = { keeperName, password, ...(codeNeeded && { code }) };
+        if ((await save({ input })) !== null) onReady();
       }}
     >
       <TextField
         name="keeperName"
-        label="Keeper name"
+        label="Your name"
         hint="Shown beside your fish when you share a line."
         required
         autoComplete="name"
       />
       <NewPasswordFields />
+      {codeNeeded && (
+        <TextField
+          name="code"
+          label="Code"
+          hint="The console where the server was started shows it. It proves that this install is yours."
+          required
+          autoComplete="one-time-code"
+        />
+      )}
     </RecordForm>
   );
 }
@@ -51,15 +66,15 @@ export function FirstStartScreen({ session, onReady }: { session: Session; onRea
       <Masthead />
       <h1>First start</h1>
       <p>
-        Records stay on this computer. Set a name and a password, then add fish by hand or import a
-        CSV file.
+        Records stay on the computer that runs Linewright. Set a name and a password, then add fish
+        by hand or import a CSV file.
       </p>
-      <SetUpForm onReady={onReady} />
+      <SetUpForm codeNeeded={session.codeNeeded} onReady={onReady} />
       {session.demoOffered && (
         <section className="lw-alone-demo">
-          <h2>Or look round first</h2>
+          <h2>Or look around first</h2>
           <p>
-            The demo has two invented keepers and three lines over several generations. It needs no
+            The demo has two invented people and three lines over several generations. It needs no
             password and opens on this computer only.
           </p>
           <Button

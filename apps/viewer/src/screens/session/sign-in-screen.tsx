@@ -57,8 +57,8 @@ export function SignInScreen({ session, onReady }: { session: Session; onReady: 
         <>
           <h1>The demo</h1>
           <p>
-            The records here are the demo: invented keepers and fish. It has no password and opens
-            on this computer only.
+            The records here are the demo: invented people and fish. It has no password and opens on
+            this computer only.
           </p>
           <OpenDemoButton onOpened={onReady} />
         </>

@@ -13,8 +13,8 @@ const RESTS_ON = 'restsOn';
 type Item = ShareReport['items'][number];
 
 function conflictWord({ changes }: Item): string {
-  if (changes.some(({ field }) => field === RESTS_ON)) return 'left out';
-  if (changes.some(({ field }) => field === 'id')) return 'another record here bears its name';
+  if (changes.some(({ field }) => field === RESTS_ON)) return 'not taken in';
+  if (changes.some(({ field }) => field === 'id')) return 'another record here has the same name';
   return outcomeWord.CONFLICT;
 }
 
@@ -71,7 +71,7 @@ export function ShareItems({ report }: { report: ShareReport }) {
                   : item.changes.map((change) => (
                       <div key={change.field} style={{ overflowWrap: 'anywhere' }}>
                         {change.field === RESTS_ON
-                          ? `it rests on the ${change.after ?? ''}, which is not taken in`
+                          ? `it depends on the ${change.after ?? ''}, which is not taken in`
                           : `${fieldWord(change.field)}: ${change.before ?? 'blank'} → ${change.after ?? 'blank'}`}
                       </div>
                     )),

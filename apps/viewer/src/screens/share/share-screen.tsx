@@ -67,7 +67,8 @@ function GiveSection() {
               </div>
               <Caution>
                 With live fish, tell the partner of any disease seen, and have them kept apart on
-                arrival. <Link to="/cautions">All cautions</Link>
+                arrival. The law of your place says who may sell fish, give them away or send them:
+                ask first. <Link to="/cautions">All cautions</Link>
               </Caution>
             </>
           );
@@ -131,8 +132,8 @@ function TakeSection() {
           {report.conflicts > 0 && (
             <p>
               A record changed here and at the partner’s is not overwritten: both values are shown
-              below, and yours stays. What rests on a record that is not taken in is left out with
-              it.
+              below, and yours stays. Records that depend on one that is not taken in are not taken
+              in either.
             </p>
           )}
           <ProblemNotice problem={accepting.problem} />

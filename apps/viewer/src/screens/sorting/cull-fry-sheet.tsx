@@ -37,7 +37,9 @@ function CullFryForm({ bench, entries, say, onClose, locusId: counting }: CullFr
       ...((!Number.isInteger(count) || count < 1 || count > 5000) && {
         number: 'Give a whole number of fry, 1 to 5000.',
       }),
-      ...(reason.trim() === '' && { reason: 'Give the reason: it is what the line learns from.' }),
+      ...(reason.trim() === '' && {
+        reason: 'Give the reason: it is used to judge the line later.',
+      }),
     };
     setSlips(wrong);
     if (Object.keys(wrong).length > 0) return undefined;
@@ -102,7 +104,7 @@ function CullFryForm({ bench, entries, say, onClose, locusId: counting }: CullFr
       />
       {heritable && (
         <NativeSelect
-          label="Locus it is put down to"
+          label="Locus thought to cause it"
           value={locusId}
           onChange={(event) => {
             setLocusId(event.currentTarget.value);
@@ -117,7 +119,7 @@ function CullFryForm({ bench, entries, say, onClose, locusId: counting }: CullFr
       {heritable && locus !== undefined && (
         <NativeSelect
           label="Count them in this class"
-          description="The brood’s class counts speak of the parents; count the sound fry too."
+          description="Class counts of the brood tell about the parents; count the sound fry too."
           value={phenotype}
           onChange={(event) => setPhenotype(event.currentTarget.value)}
           data={[{ value: '', label: 'do not count' }, ...phenotypesOf(locus)]}
@@ -131,10 +133,10 @@ function CullFryForm({ bench, entries, say, onClose, locusId: counting }: CullFr
       )}
       <div className="lw-form-buttons">
         <Button type="submit" size="md" className="lw-primary">
-          {warned === null ? 'Record the cull' : `Record ${number} all the same`}
+          {warned === null ? 'Record the cull' : `Record ${number} anyway`}
         </Button>
         <Button size="md" onClick={onClose}>
-          Not now
+          Cancel
         </Button>
       </div>
     </form>

@@ -87,7 +87,7 @@ function Reasons({ fish, card: { filled, fill, reasons, pick, decide } }: CardPr
               Cull
             </Button>
             <Button size="md" onClick={() => fill({ culling: false })}>
-              Not now
+              Cancel
             </Button>
           </>
         )}

@@ -76,11 +76,11 @@ export function FishCards(props: FishCardsProps) {
         </div>
         <ClassChips bench={bench} fish={fish} card={card} />
         <NativeSelect
-          label="Count a locus while sorting"
+          label="Count by one locus while sorting"
           description={
             card.locus === undefined
               ? undefined
-              : 'Count the sound fish too: a class counted alone says nothing of the parents.'
+              : 'Count the sound fish too: one class alone says nothing about the parents.'
           }
           value={locusId ?? ''}
           onChange={(event) => onLocus(event.currentTarget.value)}

@@ -75,7 +75,7 @@ function JarForm({ bench, entries, say, onClose }: JarSheetProps) {
           Jar them
         </Button>
         <Button size="md" onClick={onClose}>
-          Not now
+          Cancel
         </Button>
       </div>
     </form>

@@ -59,7 +59,7 @@ export function FaultChips({ sheet, seen, onToggle }: FaultChipsProps) {
           {severityWord[severity]}{' '}
           <span className="lw-quiet">
             {severity === 'DISQUALIFYING'
-              ? 'rules the fish out'
+              ? 'disqualifies the fish'
               : points === null
                 ? 'takes no points'
                 : `takes ${plainNumber(points)} each`}
@@ -99,7 +99,7 @@ export function LookNote({ note, alone, onNote }: LookNoteProps) {
   return (
     <TextInput
       className="lw-bench-sheet"
-      label="Note on this look"
+      label="Note on these scores"
       value={note}
       maxLength={MOST_NOTE}
       error={alone ? 'Score a trait or mark a fault too, or clear the note.' : undefined}

@@ -149,7 +149,7 @@ describe('what was scored', () => {
     });
   });
 
-  it('says when a fault rules the fish out, even with no total', () => {
+  it('says when a fault disqualifies the fish, even with no total', () => {
     const { look } = scoredOn(young, new Map(), new Set(['blind']), '');
     if (look === null) throw new Error('No look.');
     expect(lookEntry(bench, fish, '2026-11-25', look).label).toBe(

@@ -52,10 +52,10 @@ export function leftOnOtherSheet(
       .filter(({ id }) => left.includes(id))
       .map(({ name }) => name);
     if (names.length === 0) continue;
-    return `Marked on the sheet “${other.name}”: ${names.join(', ')}. Choose that sheet again to enter it, or to take the mark off.`;
+    return `Marked on the sheet “${other.name}”: ${names.join(', ')}. Choose that sheet again to enter it, or to remove the mark.`;
   }
   if (sheet !== null || sheets.length === 0 || note.trim() === '') return null;
-  return `The note “${note.trim()}” belongs to a look on a sheet: choose the sheet again to enter it, or to empty the note.`;
+  return `The note “${note.trim()}” belongs to scores on a sheet: choose the sheet again to enter it, or to empty the note.`;
 }
 
 /** Parts what was typed: what the sheet asks for makes the look, the rest stays plain scores. */

@@ -4,7 +4,7 @@ import { DispositionMark, FishLink, SexMark } from '../../components/fish-marks.
 import { StoppedEntry } from '../../outbox/stopped-entry.js';
 import { scoreText } from '../../wording/scores.js';
 import type { Disposition } from '../../wording/words.js';
-import { CullCaution } from '../fish/decide-form.js';
+import { CullCaution, PlacingCaution } from '../fish/decide-form.js';
 import type { BenchFish, BenchTrait } from './bench-facts.js';
 import { decisions } from './decisions.js';
 import { readScores } from './score-sheet.js';
@@ -106,6 +106,7 @@ export function SortingList(props: SortingListProps) {
         and goes down.
       </p>
       <CullCaution />
+      <PlacingCaution />
       {fish
         .flatMap((each) => each.stopped)
         .map((entry) => (

@@ -87,7 +87,7 @@ function BenchScreen({ bench, read }: { bench: Bench; read: ReadBench }) {
       {bench.withdrawnReason !== null && (
         <Caution>
           This spawn was withdrawn ({bench.withdrawnReason}): its fish can still be sorted, fry
-          without a record can not be culled in it.
+          without a record cannot be culled in it.
         </Caution>
       )}
       {dateError !== null && <Caution>{dateError}</Caution>}
@@ -175,7 +175,7 @@ function TakenWords({ read: { at, kept, problem, reload } }: { read: ReadBench }
         ? `Kept on this device (as of ${time}): opens without a connection.`
         : `As of ${time}; this device could not keep it for working without a connection.`}
       {problem !== null &&
-        ` ${problem.code === 'UNREACHABLE' ? 'No connection now.' : problem.message}`}
+        ` ${problem.code === 'UNREACHABLE' ? 'No connection: check the network and that Linewright is running, then read again.' : problem.message}`}
       <button type="button" className="lw-link-button" onClick={reload}>
         Read again
       </button>

@@ -114,7 +114,7 @@ export function useFishCard({
     if (scored.look !== null || scored.plain.size > 0)
       enter(entries.score(fish, scored), index + step);
     else goTo(index + step);
-    say(all[index + step]?.tag ?? 'No more fish this way');
+    say(all[index + step]?.tag ?? 'No more fish in this direction');
   };
 
   const decide = (disposition: Disposition, why = reason, phenotype = seen) => {

@@ -22,10 +22,10 @@ export function BroodOutlookSection({ spawn }: { spawn: SpawnFacts }) {
   const [counting, setCounting] = useState(false);
   return (
     <Section
-      title="What the brood says of its parents"
+      title="What the brood says about its parents"
       actions={
         <Button size="xs" onClick={() => setCounting(true)}>
-          Count at a locus
+          Count by one locus
         </Button>
       }
     >
@@ -34,8 +34,8 @@ export function BroodOutlookSection({ spawn }: { spawn: SpawnFacts }) {
           <>
             {broodOutlook.loci.length === 0 && broodOutlook.setAside.length === 0 && (
               <Empty>
-                Not counted by class at any locus yet. Whole fish by what is seen, with the day:
-                that tells more of the parents than any look at them.
+                Not counted at any locus yet. Count whole fish by what they show, with the date:
+                that says more about the parents than their own appearance.
               </Empty>
             )}
             {broodOutlook.loci.map((locus) => (
@@ -55,7 +55,7 @@ export function BroodOutlookSection({ spawn }: { spawn: SpawnFacts }) {
         )}
       </Shown>
       <Sheet
-        title={`Count spawn ${spawn.tag} at a locus`}
+        title={`Count spawn ${spawn.tag} by one locus`}
         opened={counting}
         onClose={() => setCounting(false)}
       >
@@ -114,12 +114,12 @@ function Locus({ locus, onDone }: { locus: BroodLocus; onDone: () => void }) {
         <p>
           {locus.verdict}
           {locus.fryToTell !== null &&
-            ` About ${plural(locus.fryToTell, 'young', 'young')} scored would tell these two apart: raise no more than there are homes for.`}
+            ` About ${plural(locus.fryToTell, 'young', 'young')} scored would show which of these two is right: raise no more than there are homes for.`}
         </p>
       )}
       {locus.rivals.length > 0 && (
         <details className="lw-folded">
-          <summary>Rival explanations</summary>
+          <summary>Other explanations</summary>
           <RivalsTable locus={locus} />
         </details>
       )}
@@ -153,7 +153,7 @@ function ParentsTable({ locus }: { locus: BroodLocus }) {
       />
       {locus.fit !== null && (
         <>
-          <h4>Against the likeliest parents</h4>
+          <h4>Compared with the likeliest parents</h4>
           <FitResult fit={locus.fit} />
         </>
       )}
@@ -164,14 +164,14 @@ function ParentsTable({ locus }: { locus: BroodLocus }) {
 function RivalsTable({ locus }: { locus: BroodLocus }) {
   return (
     <DataTable
-      caption={`Rival explanations at ${locus.name}`}
+      caption={`Other explanations at ${locus.name}`}
       rows={locus.rivals}
       rowKey={(one) => one.name}
       columns={[
         { key: 'name', title: 'Explanation', cell: (one) => one.name },
         {
           key: 'odds',
-          title: 'Against the best',
+          title: 'Compared with the best',
           cell: (one) => oddsText(one.timesLessLikely),
         },
         {

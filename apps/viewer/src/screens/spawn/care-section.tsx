@@ -72,7 +72,7 @@ function Plan({ care }: { care: SpawnCare }) {
 
 const stateWord: Record<PlannedStep['state'], string> = {
   DONE: 'done',
-  SKIPPED: 'left out',
+  SKIPPED: 'skipped',
   DUE: 'due',
   OVERDUE: 'overdue',
   UPCOMING: 'to come',
@@ -88,7 +88,7 @@ const becauseText = ({ noLonger, step }: PlannedStep): string => {
       return `past, as “${noLonger.by ?? ''}” shows`;
     case 'LAPSED':
       return step.everyHours === null
-        ? 'too late to be of use'
+        ? 'too late to be useful'
         : 'not recorded for long: record it to start again';
     case 'NOT_NEEDED':
       return `without “${noLonger.by ?? ''}” there is no need`;

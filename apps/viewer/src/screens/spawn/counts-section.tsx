@@ -112,7 +112,7 @@ function CountForm({ spawnId, onClose }: { spawnId: string; onClose: () => void 
         <NumberField name="number" label="Number" required />
         <DateField name="countedOn" label="Counted on" required />
       </FieldRow>
-      <TextField name="note" label="Note" hint="Such as: estimate, give or take 20." />
+      <TextField name="note" label="Note" hint="Such as: estimate, 20 more or less." />
     </RecordForm>
   );
 }

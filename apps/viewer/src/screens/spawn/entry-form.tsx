@@ -49,7 +49,7 @@ export function EntryForm({ spawnId, entry, onClose }: EntryFormProps) {
         <TextField name="at" label="When" type="datetime-local" required />
         <TextField name="note" label="Note" />
       </RecordForm>
-      <h3>Or take it back</h3>
+      <h3>Or withdraw it</h3>
       <WithdrawForm
         what={`“${entry.title}”`}
         saving={undoing.saving}

@@ -48,8 +48,8 @@ export function FailedForm({ spawn, onSaved, onCancel }: FailedFormProps) {
       }}
     >
       <p>
-        A failed spawn is kept: it tells about the pair and about the water. Its calendar ends; take
-        the entry back in the log if it was a slip.
+        A failed spawn is kept: it tells about the pair and about the water. Its calendar ends;
+        withdraw the record in the log if it was a mistake.
       </p>
       <TextField name="failedReason" label="How it failed" required autoFocus />
       <TextField name="at" label="When it was seen" type="datetime-local" hint="Blank: now." />

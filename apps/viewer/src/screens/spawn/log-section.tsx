@@ -104,7 +104,7 @@ function LogTable(props: LogTableProps) {
           title: 'What',
           cell: (entry) => (
             <>
-              {entry.action === 'SKIPPED' && 'left out: '}
+              {entry.action === 'SKIPPED' && 'skipped: '}
               {entry.title}
               {entry.note !== null && <span className="lw-quiet"> {entry.note}</span>}
               <PhotoThumbs

@@ -71,7 +71,7 @@ export function LogTaps({ spawn, care }: { spawn: SpawnFacts; care: SpawnCare })
       <p className="lw-quiet">
         Ended: {care.endedBy}.{' '}
         <button type="button" className="lw-link-button" onClick={() => setMore(true)}>
-          Record something all the same
+          Record something anyway
         </button>
       </p>
     );
@@ -139,7 +139,7 @@ function tapHint(planned: PlannedStep): string {
   if (planned.state === 'OVERDUE' && planned.to !== null)
     return `overdue since ${whenText(planned.to)}`;
   if (planned.state === 'DUE' && planned.to !== null) return `until ${whenText(planned.to)}`;
-  if (planned.state === 'SKIPPED') return 'left out';
-  if (planned.state === 'NO_LONGER') return 'not called for';
+  if (planned.state === 'SKIPPED') return 'skipped';
+  if (planned.state === 'NO_LONGER') return 'not needed';
   return planned.about === null ? 'no time yet' : `about ${whenText(planned.about)}`;
 }

@@ -31,7 +31,7 @@ describe('warnings of a log', () => {
       hatched,
     ]);
     expect(warning).toMatch(
-      /^“free-swimming” \(Wed 2026-03-11.*\) stands before “hatched” \(Thu 2026-03-12.*\): correct/,
+      /^“free-swimming” \(Wed 2026-03-11.*\) is dated before “hatched” \(Thu 2026-03-12.*\): correct/,
     );
     expect(more).toEqual([]);
   });

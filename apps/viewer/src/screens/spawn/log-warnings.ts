@@ -23,7 +23,7 @@ export function logWarnings(
       ({ title, at, dayOnly }) =>
         `“${title}” (${happenedText({ at: new Date(at).toISOString(), dayOnly })})`,
     );
-    return `${before ?? ''} stands before ${after ?? ''}: correct the time of one of the two.`;
+    return `${before ?? ''} is dated before ${after ?? ''}: correct the time of one of the two.`;
   });
   const days = [
     { word: 'Spawned', step: 'spawned', day: spawnedOn },

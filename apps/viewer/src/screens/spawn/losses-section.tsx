@@ -29,7 +29,7 @@ import { Empty } from '../../components/states.js';
 import { tooMany } from '../../wording/brood-left.js';
 import { plural, today } from '../../wording/figures.js';
 import { lossWord } from '../../wording/words.js';
-import { CullCaution } from '../fish/decide-form.js';
+import { CullCaution, PlacingCaution } from '../fish/decide-form.js';
 import { useEntryWithdrawal } from './use-entry-withdrawal.js';
 
 /** Fry that left without a record of their own: died, culled, placed, as counts with reasons. */
@@ -126,7 +126,7 @@ function LossForm({ spawn, onClose }: { spawn: SpawnFacts; onClose: () => void }
   return (
     <RecordForm
       form={form}
-      submit={warned === null ? 'Save losses' : 'Save all the same'}
+      submit={warned === null ? 'Save losses' : 'Save anyway'}
       saving={saving}
       problem={problem}
       onCancel={onClose}
@@ -157,7 +157,7 @@ function LossForm({ spawn, onClose }: { spawn: SpawnFacts; onClose: () => void }
       {heritable && (
         <ChoiceField
           name="locusId"
-          label="Locus it is put down to"
+          label="Locus thought to cause it"
           choices={[
             { value: '', label: 'none in particular' },
             ...(loci.data?.loci ?? []).map((locus) => ({ value: locus.id, label: locus.name })),
@@ -168,15 +168,16 @@ function LossForm({ spawn, onClose }: { spawn: SpawnFacts; onClose: () => void }
         <ChoiceField
           name="phenotype"
           label="What was seen at it"
-          hint="With it they count as evidence on the parents, when a class count follows."
+          hint="If given, they count as evidence about the parents once the brood is counted by class."
           choices={[
-            { value: '', label: 'not said' },
+            { value: '', label: 'not given' },
             ...visible.map(({ id, name }) => ({ value: id, label: name })),
           ]}
         />
       )}
       <TextField name="note" label="Note" />
       {kind === 'CULLED' && <CullCaution />}
+      {kind === 'PLACED' && <PlacingCaution />}
       {warned !== null && (
         <div className="lw-notice lw-notice-problem" role="alert">
           <p>{warned}</p>

@@ -20,7 +20,7 @@ export function ObservedClassesSection({ spawn }: { spawn: SpawnFacts }) {
       title="Classes: expected and counted"
       actions={
         <Button size="xs" onClick={() => setCounting(true)} disabled={read.data === undefined}>
-          Record class counts
+          Count by expected class
         </Button>
       }
     >
@@ -29,7 +29,7 @@ export function ObservedClassesSection({ spawn }: { spawn: SpawnFacts }) {
           <>
             <Comparison spawn={spawn} cross={spawnExpectation} />
             <Sheet
-              title={`Record class counts of spawn ${spawn.tag}`}
+              title={`Count spawn ${spawn.tag} by expected class`}
               opened={counting}
               onClose={() => setCounting(false)}
             >
@@ -55,8 +55,8 @@ function Comparison({ spawn, cross }: { spawn: SpawnFacts; cross: Cross }) {
       <>
         <CrossClasses cross={cross} />
         <Empty>
-          Nothing counted yet. Count the brood by class when the classes can be told apart, and the
-          counts are set against these fractions.
+          Nothing counted yet. Count the brood by class when the classes can be distinguished; the
+          counts are then compared with these fractions.
         </Empty>
       </>
     );
@@ -77,8 +77,8 @@ function Comparison({ spawn, cross }: { spawn: SpawnFacts; cross: Cross }) {
       ))}
       {day.scorings.length > 1 && (
         <p className="lw-quiet">
-          Each set of loci is set against its own expectation: the same fish may be in more than one
-          of them, so their numbers are not added up.
+          Each set of loci is compared with its own expectation: the same fish may be in more than
+          one of them, so their numbers are not added up.
         </p>
       )}
       {cross.classes.length === 0 && <CrossClasses cross={cross} />}

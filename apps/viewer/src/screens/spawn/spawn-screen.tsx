@@ -14,7 +14,8 @@ import { WithdrawForm } from '../../components/withdraw-form.js';
 import { KeptOnDevice } from '../../panels/kept-on-device.js';
 import { HistoryPanel } from '../../panels/history-panel.js';
 import { WaterReadings } from '../../panels/water-readings.js';
-import { ageToday, percent } from '../../wording/figures.js';
+import { ageToday } from '../../wording/figures.js';
+import { inbreedingText } from '../../wording/inbreeding-words.js';
 import { BroodOutlookSection } from './brood-outlook-section.js';
 import { CorrectSpawnForm } from './correct-spawn-form.js';
 import { CountsSection } from './counts-section.js';
@@ -127,7 +128,7 @@ function SpawnFactsSection({ spawn }: { spawn: SpawnFacts }) {
             name: 'F of the brood',
             value: (
               <>
-                <strong>{percent(spawn.inbreedingCoefficient)}</strong>
+                <strong>{inbreedingText(spawn)}</strong>
                 {spawn.sire !== null && spawn.dam !== null && (
                   <>
                     {' '}
@@ -162,7 +163,7 @@ function SpawnFactsSection({ spawn }: { spawn: SpawnFacts }) {
               spawn.pairing === null ? 'recorded without a plan' : `on ${spawn.pairing.plannedOn}`,
           },
           {
-            name: 'Keeper',
+            name: 'Record kept by',
             value: spawn.keeper.here ? `${spawn.keeper.name} (here)` : spawn.keeper.name,
           },
           { name: 'Note', value: spawn.note },

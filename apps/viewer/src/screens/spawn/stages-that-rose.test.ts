@@ -7,7 +7,7 @@ describe('stages that count more than the one before', () => {
   it('are named, over a stage that was not counted', () => {
     const stages = [stage('Hatched', 100), stage('Free-swimming', null), stage('Two weeks', 150)];
     expect(stagesThatRose(stages)).toEqual([
-      '150 two weeks of 100 hatched: one of the two counts is wrong; withdraw it and record it anew.',
+      '150 two weeks of 100 hatched: one of the two counts is wrong; withdraw it and record it again.',
     ]);
   });
 

@@ -9,6 +9,6 @@ export function stagesThatRose(stages: readonly CountedStage[]): string[] {
   return counted.slice(1).flatMap((after, i) => {
     const before = counted[i];
     if (before === undefined || (after.count ?? 0) <= (before.count ?? 0)) return [];
-    return `${after.count} ${after.label.toLowerCase()} of ${before.count} ${before.label.toLowerCase()}: one of the two counts is wrong; withdraw it and record it anew.`;
+    return `${after.count} ${after.label.toLowerCase()} of ${before.count} ${before.label.toLowerCase()}: one of the two counts is wrong; withdraw it and record it again.`;
   });
 }

@@ -42,11 +42,11 @@ export function SurvivalSection({ spawnId, tag }: { spawnId: string; tag: string
                   onChange={(event) => setReading(event.currentTarget.value as Reading)}
                   data={[
                     { value: 'allLosses', label: 'losses' },
-                    { value: 'deathsOnly', label: 'taken out alive' },
+                    { value: 'deathsOnly', label: 'not losses' },
                   ]}
                 />
                 <Checkbox
-                  label="Past of this line only"
+                  label="Only past spawns of this line"
                   checked={sameLine}
                   onChange={(event) => setSameLine(event.currentTarget.checked)}
                   style={{ alignSelf: 'center' }}
@@ -85,7 +85,7 @@ function Curve({ survival, figures, reading, tag }: CurveProps) {
       {last !== undefined && (
         <Why
           about={`the survival of spawn ${tag}`}
-          figure={`Survival ${percent(last.survival, 0)} at day ${last.day}, ${reading === 'allLosses' ? 'culls counted as losses' : 'culls taken out alive'}`}
+          figure={`Survival ${percent(last.survival, 0)} at day ${last.day}, ${reading === 'allLosses' ? 'culls counted as losses' : 'culls not counted as losses'}`}
         >
           <WhyCurve survival={survival} reading={reading} />
         </Why>
@@ -93,12 +93,13 @@ function Curve({ survival, figures, reading, tag }: CurveProps) {
       <Place survival={survival} figures={figures} />
       {reading === 'deathsOnly' && (
         <p className="lw-quiet">
-          Culled fish are taken out alive here. The curve says what deaths alone did only if the
-          culled would have died like the rest; where the weak are culled it flatters the brood.
+          Culls do not count as losses here. The curve shows deaths alone only if the culled fish
+          would have died as often as the rest; where weak fish are culled, it looks better than the
+          brood was.
         </p>
       )}
       <SurvivalCurve
-        title={`Share of ${startWord[survival.from]} still alive in spawn ${tag}${reading === 'deathsOnly' ? ', culls taken out alive' : ''}`}
+        title={`Share of ${startWord[survival.from]} still alive in spawn ${tag}${reading === 'deathsOnly' ? ', culls not counted as losses' : ''}`}
         steps={figures.steps}
         lastDay={survival.lastDay ?? 0}
         pooled={figures.pooled}
@@ -151,8 +152,8 @@ function WhyCurve({ survival, reading }: { survival: SpawnSurvival; reading: Rea
       </p>
       <p className="lw-quiet">
         Kaplan and Meier 1958; interval by Greenwood&apos;s variance on the log-log scale. It
-        supposes that fish die independently. Fry of one tank do not, so compare with the past
-        spawns rather than with the interval. Past: {plural(survival.pastSpawns, 'spawn')} with{' '}
+        assumes that fish die independently. Fry of one tank do not, so compare with the past spawns
+        rather than with the interval. Past: {plural(survival.pastSpawns, 'spawn')} with{' '}
         {plural(survival.pastFish, 'fish', 'fish')} at the start. Watched to day 180 at most.
       </p>
     </>

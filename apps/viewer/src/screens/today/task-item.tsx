@@ -90,18 +90,18 @@ export function TaskItem({ task, underSpawn, saving, onDone, onSkip }: TaskItemP
         <button
           type="button"
           aria-expanded={open === 'time'}
-          aria-label={`Another time: ${about}`}
+          aria-label={`Done earlier: ${about}`}
           onClick={() => toggle('time')}
         >
-          another time
+          done earlier
         </button>
         <button
           type="button"
           aria-expanded={open === 'skip'}
-          aria-label={`Leave out: ${about}`}
+          aria-label={`Skip: ${about}`}
           onClick={() => toggle('skip')}
         >
-          leave out
+          skip
         </button>
       </div>
       {open === 'why' && (
@@ -123,9 +123,9 @@ export function TaskItem({ task, underSpawn, saving, onDone, onSkip }: TaskItemP
       )}
       {open === 'skip' && (
         <WithText
-          label="Why it is left out"
+          label="Why it is skipped"
           type="text"
-          button="Leave out"
+          button="Skip"
           onGive={(reason) => {
             setOpen(null);
             onSkip(task, reason);

@@ -108,8 +108,8 @@ function NothingDue({ days }: { days: number }) {
         </p>
       }
     >
-      No spawn under way asks for anything in the next {days} days. Record a spawn, or start the log
-      of a planned pairing: what comes next then shows here.
+      No spawn needs anything in the next {days} days. Record a spawn, or start the log of a planned
+      pairing: what comes next then shows here.
     </Empty>
   );
 }
@@ -151,8 +151,8 @@ function Tasks({ groups, underSpawn }: { groups: readonly TaskGroup[]; underSpaw
       ))}
       <JustDone recorded={records.last} undoing={records.undoing} onUndo={records.undo} />
       <p className="lw-quiet">
-        Times are those of this device ({zoneHere()}). What a step follows and where the habit comes
-        from is under each “why?”; change the steps under <Link to="/care-plans">Care plans</Link>.
+        Times are those of this device ({zoneHere()}). “why?” shows what a step follows and where
+        the practice comes from; change the steps under <Link to="/care-plans">Care plans</Link>.
       </p>
     </div>
   );

@@ -60,7 +60,7 @@ export function useTaskRecords(): TaskRecords {
       setLast({
         entryId: saved.skipCare,
         spawnId: task.spawn.id,
-        what: `Left out: ${task.step.title}, ${task.spawn.tag}.`,
+        what: `Skipped: ${task.step.title}, ${task.spawn.tag}.`,
       });
     },
     [leaveOut],

@@ -24,7 +24,7 @@ const gradesText = z
   .string()
   .refine(
     (text) => linesOf(text).every((line) => gradeLine.test(line)),
-    'Give one grade a line: the value it begins at, then its name, such as 160 superdelta.',
+    'Give one grade per line: the value it begins at, then its name, such as 160 superdelta.',
   )
   .transform((text) =>
     linesOf(text).map((line) => {
@@ -161,7 +161,7 @@ export function TraitForm({ trait, onSaved, onCancel }: TraitFormProps) {
       <LongTextField
         name="grades"
         label="Names of grades"
-        hint="One a line, such as 160 superdelta: from that value up to the next."
+        hint="One per line, such as 160 superdelta: from that value up to the next."
       />
       {trait !== null && (
         <p className="lw-quiet">

@@ -34,7 +34,9 @@ export function TraitScreen() {
       <Screen title="Trait">
         <Shown read={read} what="the trait">
           {() => (
-            <Empty>There is no trait with this address: it may live in another install.</Empty>
+            <Empty>
+              There is no trait with this address: it may belong to another installation.
+            </Empty>
           )}
         </Shown>
       </Screen>
@@ -68,7 +70,7 @@ function TraitPage({ trait }: { trait: Trait }) {
         <Section title="Repeatability">
           <NativeSelect
             label="Scores count as repeats within"
-            description="Fish grow and change: scores further apart tell of that instead."
+            description="Fish grow and change: scores further apart show that instead."
             value={windowDays}
             data={windows}
             onChange={(event) => setWindowDays(event.currentTarget.value)}
@@ -126,7 +128,7 @@ function RepeatabilityShown({ answer, trait }: { answer: TraitReliability; trait
         {plural(answer.fishRepeated, 'fish', 'fish')} of {answer.fishScored} scored more than once
         within the window, under version {answer.traitVersion}
         {answer.otherVersions > 0 &&
-          `; ${plural(answer.otherVersions, 'score')} of older versions left out`}
+          `; ${plural(answer.otherVersions, 'score')} of older versions not counted`}
         .
       </p>
     </>
@@ -139,7 +141,7 @@ function Repeats({ answer, trait }: { answer: TraitReliability; trait: Trait }) 
   if (answer.scores.length === 0) return null;
   return (
     <div className="lw-columns">
-      <Section title="Repeats" aside="a row a fish">
+      <Section title="Repeats" aside="one row per fish">
         <RepeatDots
           title={`Repeated scores of ${trait.name}`}
           scorers={scorers}
@@ -203,9 +205,9 @@ function ScorersCompared({ answer, unit, title }: ScorersComparedProps) {
       />
       <p className="lw-quiet">
         On fish that both scored; a scorer who looked twice counts by the mean. An interval that
-        leaves out 0 speaks of a real difference
+        does not include 0 shows a real difference
         {answer.scorers.length > 1 && ', though among several pairs one may do so by chance'}.
-        {few && ' Fewer than five fish in common tell little.'}
+        {few && ' Fewer than five fish in common say little.'}
       </p>
     </>
   );

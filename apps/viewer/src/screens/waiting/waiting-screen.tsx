@@ -33,7 +33,10 @@ export function WaitingScreen() {
       }
     >
       {stopped.length > 0 && (
-        <Section title="These need you" aside={plural(stopped.length, 'entry', 'entries')}>
+        <Section
+          title="These need your decision"
+          aside={plural(stopped.length, 'entry', 'entries')}
+        >
           {stopped.filter((entry) => entry.state === 'refused').length > 1 && (
             <Button size="md" onClick={() => void open?.outbox.tryAllAgain()}>
               Send all refused again
@@ -67,7 +70,7 @@ export function WaitingScreen() {
       </Section>
       <KeptBenches />
       {state.sent.length > 0 && (
-        <Section title="Sent last" aside="the server has these">
+        <Section title="Sent recently" aside="the server has these">
           <ol className="lw-waiting-list">
             {state.sent
               .slice(-20)

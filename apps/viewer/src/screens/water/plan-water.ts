@@ -2,14 +2,15 @@ import {
   type AmmoniaNitrogen,
   type AmmoniaUnit,
   CareError,
+  type ChangeAdvice,
   type ChangePlan,
   type EpaCriteria,
   type UnionisedAmmonia,
   ammoniaNitrogen,
+  changeAdvice,
   epaCriteria,
   limitAsNitrogen,
   planChange,
-  splitChange,
   steadyPeak,
   unionisedAmmonia,
 } from '@linewright/care';
@@ -30,13 +31,11 @@ export interface CalculatorAnswer {
   readonly found: UnionisedAmmonia;
   readonly limit: AmmoniaNitrogen;
   readonly plan: ChangePlan;
-  readonly steps: { readonly times: number; readonly each: number } | null;
+  readonly advice: ChangeAdvice;
   /** Total ammonia before and after each change once settled, mg/L as N; `null` without a rise or a change. */
   readonly settled: { readonly before: number; readonly after: number } | null;
   readonly criteria: EpaCriteria;
 }
-
-const MOST_AT_ONCE = 0.5;
 
 const read = (text: string): number | null => {
   const value = Number(text.trim().replace(',', '.'));
@@ -80,22 +79,25 @@ export function planWater(
     const tank = { total: ammoniaNitrogen(total, unit), pH, celsius };
     const source = {
       total: ammoniaNitrogen(read(typed.sourceTotal) ?? 0, unit),
-      pH: read(typed.sourcePH) ?? pH,
-      celsius: read(typed.sourceCelsius) ?? celsius,
+      pH: read(typed.sourcePH),
+      celsius: read(typed.sourceCelsius),
     };
     const asNitrogen = limitAsNitrogen(limit);
     const plan = planChange(tank, source, asNitrogen);
-    const steps = plan.share === null ? null : splitChange(plan.share, MOST_AT_ONCE);
     const rise = read(typed.rise);
     return {
       found: unionisedAmmonia(tank.total, tank),
       limit: asNitrogen,
       plan,
-      steps,
+      advice: changeAdvice(plan),
       settled:
-        rise === null || plan.share === null || plan.share === 0
+        rise === null || plan.steps === null
           ? null
-          : steadyPeak(ammoniaNitrogen(rise, unit), plan.share, source.total),
+          : steadyPeak(
+              ammoniaNitrogen(rise, unit),
+              1 - (1 - plan.steps.each) ** plan.steps.times,
+              source.total,
+            ),
       criteria: epaCriteria(tank),
     };
   } catch (error) {

@@ -1,12 +1,18 @@
 import { NativeSelect, TextInput } from '@mantine/core';
-import { type AmmoniaNitrogen, ammoniaIn, ammoniaLimits } from '@linewright/care';
+import {
+  type AmmoniaNitrogen,
+  ammoniaIn,
+  ammoniaLimits,
+  standingPHCaution,
+  tapWaterCaution,
+} from '@linewright/care';
 import { useState } from 'react';
 import { WATER_RULE } from '../../api/water.js';
 import { useRead } from '../../api/use-read.js';
-import { Caution } from '../../components/notice.js';
+import { Caution, Cautions } from '../../components/notice.js';
 import { Section } from '../../components/section.js';
 import { UnitChoice } from '../../components/unit-choice.js';
-import { changeWarningWord, milligrams, wholePercent } from '../../wording/water-words.js';
+import { milligrams } from '../../wording/water-words.js';
 import { type CalculatorAnswer, type CalculatorText, planWater } from './plan-water.js';
 
 const blank: CalculatorText = {
@@ -63,8 +69,8 @@ export function WaterCalculator() {
             {field('sourceCelsius', 'Its temperature', '°C')}
           </div>
           <p className="lw-hint">
-            Blank: clean water, with pH and temperature as in the tank. Tap water treated with
-            chloramine holds ammonia of its own.
+            Blank: clean water, with pH and temperature as in the tank. {tapWaterCaution} Tap water
+            treated with chloramine holds ammonia of its own. {standingPHCaution}
           </p>
           <div className="lw-field-row">
             <NativeSelect
@@ -108,7 +114,7 @@ export function WaterCalculator() {
 const asNH3 = (amount: AmmoniaNitrogen): string => milligrams(ammoniaIn(amount, 'NH3'));
 
 function Answer({ answer }: { answer: CalculatorAnswer }) {
-  const { found, plan, steps, settled, criteria, limit } = answer;
+  const { found, advice, settled, criteria } = answer;
   return (
     <>
       <div className="lw-water-now">
@@ -123,27 +129,9 @@ function Answer({ answer }: { answer: CalculatorAnswer }) {
         </Caution>
       )}
       <p>
-        <strong>{remedy(answer)}</strong>
-        {plan.share !== null && plan.share > 0 && plan.after !== null && (
-          <>
-            {' '}
-            After it: at most {asNH3(plan.after.unionisedAtMost)} mg/L as NH3 at{' '}
-            {plan.after.celsius.toFixed(1)} °C and pH {plan.after.pHAtMost} or lower. The limit is{' '}
-            {asNH3(limit)}.
-          </>
-        )}
+        <strong>{advice.remedy}</strong> The limit is {asNH3(answer.limit)} mg/L as NH3.
       </p>
-      {steps !== null && steps.times > 1 && (
-        <p>
-          In {steps.times} changes of {wholePercent(steps.each)} with the same new water you arrive
-          at the same.
-        </p>
-      )}
-      {plan.warnings
-        .filter((warning) => warning !== 'IMPOSSIBLE')
-        .map((warning) => (
-          <Caution key={warning}>{changeWarningWord[warning]}</Caution>
-        ))}
+      <Cautions of={advice.cautions} />
       {settled !== null && (
         <p>
           With that rise between such changes total ammonia settles at {milligrams(settled.before)}{' '}
@@ -159,10 +147,4 @@ function Answer({ answer }: { answer: CalculatorAnswer }) {
       </p>
     </>
   );
-}
-
-function remedy({ plan }: CalculatorAnswer): string {
-  if (plan.share === null) return changeWarningWord.IMPOSSIBLE;
-  if (plan.share === 0) return 'It is not over this limit: no change is needed for it.';
-  return `Change ${wholePercent(plan.share)} of the water.`;
 }

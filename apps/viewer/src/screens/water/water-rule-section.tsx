@@ -1,6 +1,6 @@
 import { zodResolver } from '@hookform/resolvers/zod';
 import { Button } from '@mantine/core';
-import { ammoniaLimits, nitrogenGuides } from '@linewright/care';
+import { ammoniaLimits, nitrogenGuides, standingPHCaution } from '@linewright/care';
 import { useState } from 'react';
 import { useForm } from 'react-hook-form';
 import { z } from 'zod';
@@ -56,7 +56,7 @@ export function WaterRuleSection() {
             what: `${guide.of === 'nitrite' ? 'Nitrite' : 'Nitrate'}, a guide`,
             value: `${guide.value}${guide.form === 'ion' ? ' as the ion' : ''}`,
             source: guide.source,
-            remark: guide.text,
+            remark: `${guide.text} ${guide.remedy}`,
           })),
         ]}
         rowKey={(row) => row.key}
@@ -149,7 +149,7 @@ function RuleForm({ rule, onClose }: { rule: WaterRule; onClose: () => void }) {
       </FieldRow>
       <p className="lw-hint">
         Blank pH or temperature: taken as in the tank. Measure them: a higher pH makes what ammonia
-        is left more poisonous.
+        is left more poisonous. {standingPHCaution}
       </p>
     </RecordForm>
   );

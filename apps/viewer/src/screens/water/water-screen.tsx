@@ -1,4 +1,5 @@
 import '../../panels/water.css';
+import { electricityCaution } from '@linewright/care';
 import { Button } from '@mantine/core';
 import { useState } from 'react';
 import { Link, useSearchParams } from 'react-router';
@@ -29,7 +30,7 @@ export function WaterScreen() {
   return (
     <Screen
       title="Water"
-      lead="What harms fish is the un-ionised part of ammonia, and that hangs on pH and temperature."
+      lead="What harms fish is the un-ionised part of ammonia, and that depends on pH and temperature."
       actions={
         <Button className="lw-primary" onClick={() => setRecording(true)}>
           Record reading
@@ -62,8 +63,8 @@ export function WaterScreen() {
       <WaterRuleSection />
       <Caution>
         Gloves for work in tanks, cuts covered, and never start a siphon by mouth: bacteria of fish
-        tanks infect people. A fish that gasps or lies on its side needs a vet, not only a change of
-        water. <Link to="/cautions">All cautions</Link>
+        tanks infect people. {electricityCaution} A fish that gasps or lies on its side needs a vet,
+        not only a change of water. <Link to="/cautions">All cautions</Link>
       </Caution>
       <Sheet title="Record reading" opened={recording} onClose={() => setRecording(false)}>
         <RecordWaterForm
@@ -114,7 +115,7 @@ function Places({ places }: { places: readonly WaterPlace[] }) {
         },
         {
           key: 'standing',
-          title: 'Standing',
+          title: 'Status',
           cell: ({ latest }) => (
             <span className={`lw-standing-${latest.standing}`}>
               {standingWord[latest.standing]}

@@ -1,0 +1,120 @@
+import express, {
+  type NextFunction,
+  type Request,
+  type RequestHandler,
+  type Response,
+} from 'express';
+import type { SessionService } from '../accounts/session.service.js';
+import { openOperations } from '../accounts/session.guard.js';
+import type { Config } from '../config.js';
+import { toldError } from '../errors/format-error.js';
+import type { SignedInKeeper } from '../graphql/request-context.js';
+import { isWithin, type JsonBounds } from './json-shape.js';
+import { isOpenDocument } from './open-document.js';
+import { isAllowedHost } from './reach.js';
+
+/** Before sign-in: a name and a password. */
+export const LARGEST_BODY_OPEN = 64 * 1024;
+/** After it: a file of the longest kind as a JSON text. */
+export const LARGEST_BODY = 24 * 1024 * 1024;
+
+const BOUNDS_OPEN: JsonBounds = { depth: 8, parts: 200 };
+const BOUNDS: JsonBounds = { depth: 24, parts: 50_000 };
+
+const refuse = (res: Response, status: number, code: string, message: string): void => {
+  // The rest of the body is not waited for.
+  res.setHeader('Connection', 'close');
+  // Both kinds of caller find their form of it: GraphQL's, and that of the plain routes.
+  res.status(status).json({ code, message, errors: [{ message, extensions: { code } }] });
+};
+
+const tellHost = ({ trustProxy }: Config): string =>
+  `Give the address that was typed as PUBLIC_ADDRESS when you start Linewright${trustProxy ? ', and let the proxy pass the Host header on' : ''}; or use the address of the machine in numbers.`;
+
+/** Refuses requests under a name that is not this install's: a page elsewhere may have turned its own name to this machine. */
+export const expectHost =
+  (config: Config): RequestHandler =>
+  (req, res, next) => {
+    if (isAllowedHost(req.headers.host, config)) return next();
+    const host = (req.headers.host ?? '').slice(0, 100);
+    refuse(
+      res,
+      421,
+      'HOST_REFUSED',
+      `"${host}" is not a name of this install. ${tellHost(config)}`,
+    );
+  };
+
+const isJson = (req: Request): boolean =>
+  /^application\/json\b/i.test(req.headers['content-type'] ?? '');
+
+const megabytes = (bytes: number): string =>
+  bytes < 1024 * 1024 ? `${bytes / 1024} KB` : `${bytes / 1024 / 1024} MB`;
+
+const rawBodies = (limit: number): RequestHandler =>
+  express.raw({ type: isJson as never, limit, inflate: false });
+const readOpen = rawBodies(LARGEST_BODY_OPEN);
+const readSignedIn = rawBodies(LARGEST_BODY);
+
+const read = (req: Request, res: Response, signedIn: boolean): Promise<boolean> =>
+  new Promise((resolve, reject) => {
+    (signedIn ? readSignedIn : readOpen)(req, res, (error?: unknown) => {
+      const status = (error as { status?: number } | undefined)?.status;
+      if (error === undefined) return resolve(true);
+      if (status === undefined || status >= 500) return reject(error as Error);
+      if (status === 413) {
+        const most = megabytes(signedIn ? LARGEST_BODY : LARGEST_BODY_OPEN);
+        const remedy = signedIn ? 'send less at once' : 'sign in first';
+        refuse(res, 413, 'REQUEST_TOO_LARGE', `This is more than ${most}: ${remedy}.`);
+      } else refuse(res, status, 'BAD_REQUEST', 'The body cannot be read: send plain JSON.');
+      resolve(false);
+    });
+  });
+
+const parseInto = (req: Request, res: Response, signedIn: boolean): boolean => {
+  const raw = req.body as unknown;
+  if (!Buffer.isBuffer(raw) || raw.length === 0) {
+    req.body = undefined;
+    return true;
+  }
+  if (!isWithin(raw, signedIn ? BOUNDS : BOUNDS_OPEN)) {
+    refuse(res, 400, 'BAD_REQUEST', 'This has more parts inside one another than is taken.');
+    return false;
+  }
+  try {
+    req.body = JSON.parse(raw.toString('utf8')) as unknown;
+    return true;
+  } catch {
+    refuse(res, 400, 'BAD_REQUEST', 'The body is not JSON.');
+    return false;
+  }
+};
+
+/** True when GraphQL may look at it without a session; a GET carries its document in the address. */
+const mayRunOpen = (req: Request): boolean => {
+  if (!/^\/graphql\/?$/.test(req.path)) return true;
+  const { query } = (req.method === 'GET' ? req.query : (req.body ?? {})) as { query?: unknown };
+  return isOpenDocument(query, openOperations);
+};
+
+/**
+ * Reads JSON bodies: the session is looked up first, so that whoever has none is held to little, sent plain, not deep, and
+ * to the few operations that are open to all. The rest is refused here, before a word of it is parsed or run.
+ */
+export const readBodies =
+  (sessions: SessionService): RequestHandler =>
+  (req: Request & { keeper?: SignedInKeeper | null }, res: Response, next: NextFunction) => {
+    const graphql = /^\/graphql(\/|$)/.test(req.path);
+    if (!graphql && (req.method === 'GET' || !isJson(req))) return next();
+    const enter = async (): Promise<void> => {
+      const signedIn = (await sessions.keeperOf(req)) !== null;
+      if (!(await read(req, res, signedIn)) || !parseInto(req, res, signedIn)) return;
+      if (signedIn || mayRunOpen(req)) return next();
+      refuse(res, 401, 'SIGN_IN_NEEDED', 'Sign in first: this needs the keeper of the records.');
+    };
+    enter().catch((error: unknown) => {
+      const told = toldError(error);
+      if (told === null) next(error);
+      else refuse(res, told.code === 'DATABASE_AWAY' ? 503 : 400, told.code, told.message);
+    });
+  };

@@ -1,0 +1,27 @@
+import { useMantineColorScheme, type MantineColorScheme } from '@mantine/core';
+
+const words: Record<MantineColorScheme, string> = {
+  auto: 'same as device',
+  light: 'light',
+  dark: 'dark',
+};
+
+/** Light, dark or as the device says; kept on this device. */
+export function ColourSchemeChoice() {
+  const { colorScheme, setColorScheme } = useMantineColorScheme();
+  return (
+    <label className="lw-scheme">
+      <span>Colours</span>
+      <select
+        value={colorScheme}
+        onChange={(event) => setColorScheme(event.currentTarget.value as MantineColorScheme)}
+      >
+        {(['auto', 'light', 'dark'] as const).map((scheme) => (
+          <option key={scheme} value={scheme}>
+            {words[scheme]}
+          </option>
+        ))}
+      </select>
+    </label>
+  );
+}

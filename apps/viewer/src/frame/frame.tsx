@@ -1,0 +1,108 @@
+import { Drawer } from '@mantine/core';
+import { useEffect, useRef, useState } from 'react';
+import { NavLink, Outlet, ScrollRestoration, useLocation } from 'react-router';
+import { OutboxProvider } from '../outbox/outbox-provider.js';
+import { WaitingStrip } from '../outbox/waiting-strip.js';
+import { ColourSchemeChoice } from './colour-scheme.js';
+import { placeGroups } from './navigation.js';
+import { useSession } from './session-context.js';
+import { SignOut } from './sign-out.js';
+
+function Places({ onGo }: { onGo?: () => void }) {
+  return placeGroups.map((group) => (
+    <div key={group.title} className="lw-nav-group" role="group" aria-label={group.title}>
+      <p className="lw-nav-title" aria-hidden="true">
+        {group.title}
+      </p>
+      <ul>
+        {group.places.map((place) => (
+          <li key={place.to}>
+            <NavLink to={place.to} {...(onGo === undefined ? {} : { onClick: onGo })}>
+              {place.label}
+            </NavLink>
+          </li>
+        ))}
+      </ul>
+    </div>
+  ));
+}
+
+function SessionFoot() {
+  const session = useSession();
+  return (
+    <div className="lw-nav-foot">
+      <ColourSchemeChoice />
+      <p>
+        {session.demoOpen ? 'Demo records' : (session.keeper?.name ?? 'Owner')}
+        {session.demoOpen && <span className="lw-quiet"> (all invented)</span>}
+      </p>
+      <SignOut />
+    </div>
+  );
+}
+
+function BottomBar({ onMore, moreOpen }: { onMore: () => void; moreOpen: boolean }) {
+  const inBar = placeGroups
+    .flatMap((group) => group.places)
+    .filter((place) => place.inBar === true);
+  return (
+    <nav className="lw-bar" aria-label="Main, short list">
+      {inBar.map((place) => (
+        <NavLink key={place.to} to={place.to}>
+          {place.label}
+        </NavLink>
+      ))}
+      <button type="button" onClick={onMore} aria-expanded={moreOpen} aria-haspopup="dialog">
+        More
+      </button>
+    </nav>
+  );
+}
+
+/** Navigation at the side (wide) or at the bottom (phone), and the screen. */
+export function Frame() {
+  const [moreOpen, setMoreOpen] = useState(false);
+  const mainRef = useRef<HTMLElement>(null);
+  const { pathname } = useLocation();
+  useEffect(() => {
+    // In a block: where scrolling answers with a promise, the effect must not return it.
+    void mainRef.current?.scrollTo(0, 0);
+  }, [pathname]);
+  return (
+    <OutboxProvider>
+      <div className="lw-frame">
+        <a className="lw-skip" href="#content">
+          Skip to the content
+        </a>
+        <nav className="lw-side" aria-label="Main">
+          <NavLink to="/fish" className="lw-mark">
+            <img src="/mark.svg" alt="" width="22" height="22" /> Linewright
+          </NavLink>
+          <Places />
+          <SessionFoot />
+        </nav>
+        <main id="content" ref={mainRef} className="lw-main" tabIndex={-1}>
+          <WaitingStrip />
+          <Outlet />
+        </main>
+        <BottomBar onMore={() => setMoreOpen(true)} moreOpen={moreOpen} />
+        <Drawer
+          opened={moreOpen}
+          onClose={() => setMoreOpen(false)}
+          position="bottom"
+          size="85%"
+          title="All places"
+          closeButtonProps={{ 'aria-label': 'Close' }}
+          transitionProps={{ duration: 0 }}
+          classNames={{ body: 'lw-more' }}
+        >
+          <nav aria-label="All places">
+            <Places onGo={() => setMoreOpen(false)} />
+          </nav>
+          <SessionFoot />
+        </Drawer>
+        <ScrollRestoration />
+      </div>
+    </OutboxProvider>
+  );
+}

@@ -1,0 +1,91 @@
+import type { ComponentType } from 'react';
+import { createBrowserRouter, Navigate, type RouteObject } from 'react-router';
+import { Loading } from '../components/states.js';
+import { RouteError } from './route-error.js';
+import { SessionGate } from './session-gate.js';
+import { Frame } from './frame.js';
+
+function at(path: string, load: () => Promise<ComponentType>): RouteObject {
+  return { path, lazy: async () => ({ Component: await load() }), errorElement: <RouteError /> };
+}
+
+const screens: RouteObject[] = [
+  { index: true, element: <Navigate to="/fish" replace /> },
+  at('today', () => import('../screens/today/today-screen.js').then((m) => m.TodayScreen)),
+  at('care-plans', () =>
+    import('../screens/care-plans/care-plans-screen.js').then((m) => m.CarePlansScreen),
+  ),
+  at('fish', () =>
+    import('../screens/fish-list/fish-list-screen.js').then((m) => m.FishListScreen),
+  ),
+  at('fish/:id', () => import('../screens/fish/fish-screen.js').then((m) => m.FishScreen)),
+  at('fish/:id/pedigree', () =>
+    import('../screens/pedigree/pedigree-screen.js').then((m) => m.PedigreeScreen),
+  ),
+  at('spawns', () =>
+    import('../screens/spawn-list/spawn-list-screen.js').then((m) => m.SpawnListScreen),
+  ),
+  at('spawns/:id', () => import('../screens/spawn/spawn-screen.js').then((m) => m.SpawnScreen)),
+  at('spawns/:id/sort', () =>
+    import('../screens/sorting/sorting-screen.js').then((m) => m.SortingScreen),
+  ),
+  at('lines', () => import('../screens/lines/line-list-screen.js').then((m) => m.LineListScreen)),
+  at('lines/:id', () => import('../screens/lines/line-screen.js').then((m) => m.LineScreen)),
+  at('lines/:id/health', () =>
+    import('../screens/line-health/line-health-screen.js').then((m) => m.LineHealthScreen),
+  ),
+  at('lines/:id/relationship', () =>
+    import('../screens/relationship/relationship-screen.js').then((m) => m.RelationshipScreen),
+  ),
+  at('relationship', () =>
+    import('../screens/relationship/relationship-screen.js').then((m) => m.RelationshipScreen),
+  ),
+  { path: 'pairing', element: <Navigate to="/next-pairing" replace /> },
+  at('next-pairing', () =>
+    import('../screens/next-pairing/next-pairing-screen.js').then((m) => m.NextPairingScreen),
+  ),
+  at('pair', () => import('../screens/pair/pair-choice-screen.js').then((m) => m.PairChoiceScreen)),
+  at('pair/:sireId/:damId', () =>
+    import('../screens/pair/pair-screen.js').then((m) => m.PairScreen),
+  ),
+  at('planned', () => import('../screens/planned/planned-screen.js').then((m) => m.PlannedScreen)),
+  at('crosses', () => import('../screens/crosses/crosses-screen.js').then((m) => m.CrossesScreen)),
+  at('loci', () => import('../screens/loci/loci-screen.js').then((m) => m.LociScreen)),
+  at('contradictions', () =>
+    import('../screens/contradictions/contradictions-screen.js').then(
+      (m) => m.ContradictionsScreen,
+    ),
+  ),
+  at('traits', () => import('../screens/traits/traits-screen.js').then((m) => m.TraitsScreen)),
+  at('traits/:id', () => import('../screens/traits/trait-screen.js').then((m) => m.TraitScreen)),
+  at('score-sheets', () =>
+    import('../screens/score-sheets/score-sheets-screen.js').then((m) => m.ScoreSheetsScreen),
+  ),
+  at('score-sheets/:id', () =>
+    import('../screens/score-sheets/score-sheet-screen.js').then((m) => m.ScoreSheetScreen),
+  ),
+  at('import', () => import('../screens/import/import-screen.js').then((m) => m.ImportScreen)),
+  at('files', () => import('../screens/export/export-screen.js').then((m) => m.ExportScreen)),
+  at('share', () => import('../screens/share/share-screen.js').then((m) => m.ShareScreen)),
+  at('waiting', () => import('../screens/waiting/waiting-screen.js').then((m) => m.WaitingScreen)),
+  at('people', () => import('../screens/people/people-screen.js').then((m) => m.PeopleScreen)),
+  at('water', () => import('../screens/water/water-screen.js').then((m) => m.WaterScreen)),
+  at('print', () => import('../screens/print/print-screen.js').then((m) => m.PrintScreen)),
+  at('cautions', () =>
+    import('../screens/cautions/cautions-screen.js').then((m) => m.CautionsScreen),
+  ),
+];
+
+export const router = createBrowserRouter([
+  {
+    path: '/',
+    element: (
+      <SessionGate>
+        <Frame />
+      </SessionGate>
+    ),
+    errorElement: <RouteError />,
+    hydrateFallbackElement: <Loading what="the screen" />,
+    children: screens,
+  },
+]);

@@ -1,0 +1,398 @@
+import { randomUUID } from 'node:crypto';
+import {
+  existsSync,
+  mkdtempSync,
+  readFileSync,
+  readdirSync,
+  rmSync,
+  statSync,
+  truncateSync,
+  writeFileSync,
+} from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import sharp from 'sharp';
+import { DataSource } from 'typeorm';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { carriedTables, leftOut } from '../../apps/api/src/backup/carried-tables.js';
+import { beginBackup } from '../../apps/api/src/backup/make-backup.js';
+import { openBackup, verifyBackup } from '../../apps/api/src/backup/read-backup.js';
+import { restoreBackup } from '../../apps/api/src/backup/restore-backup.js';
+import { PhotoFiles } from '../../apps/api/src/photos/photo-files.js';
+import { type Entries, manifestOf, readZip, sealed, sha256, writeZip } from './backup-files.js';
+import { PASSWORD, type RunningApi, startApi } from './harness.js';
+import { now } from '../clock.js';
+
+const dataSourceOf = (api: RunningApi): DataSource => api.served.app.get(DataSource);
+const photosOf = (api: RunningApi): PhotoFiles => api.served.app.get(PhotoFiles);
+const never = new AbortController().signal;
+
+const backUp = async (api: RunningApi, folder: string): Promise<string> => {
+  const begun = await beginBackup({
+    dataSource: dataSourceOf(api),
+    photos: photosOf(api),
+    kind: 'shell',
+    folder,
+    now: () => new Date(now()),
+    signal: never,
+  });
+  if (begun === null) throw new Error('not begun');
+  return (await begun.done).path;
+};
+
+const restore = (api: RunningApi, file: string) =>
+  restoreBackup({ dataSource: dataSourceOf(api), photos: photosOf(api) }, file, never);
+
+/** Every row of every table that is carried, as text, in an order of its own. */
+const rowsOf = async (api: RunningApi): Promise<Record<string, string[]>> => {
+  const dataSource = dataSourceOf(api);
+  const found: Record<string, string[]> = {};
+  for (const table of carriedTables(dataSource)) {
+    const rows = (await dataSource.query(
+      `SELECT to_jsonb(t)::text AS row FROM "${table}" t ORDER BY 1`,
+    )) as { row: string }[];
+    found[table] = rows.map(({ row }) => row);
+  }
+  return found;
+};
+
+/** Every file of a picture with its content's hash, by its place under the folder. */
+const picturesOf = (api: RunningApi): Record<string, string> => {
+  const { folder, incoming } = photosOf(api);
+  const found: Record<string, string> = {};
+  for (const name of existsSync(folder) ? readdirSync(folder, { recursive: true }) : []) {
+    const path = join(folder, String(name));
+    if (path.startsWith(incoming) || !statSync(path).isFile()) continue;
+    found[String(name)] = sha256(readFileSync(path));
+  }
+  return found;
+};
+
+const addPhoto = async (api: RunningApi, fishId: string): Promise<string> => {
+  const id = randomUUID();
+  const png = await sharp({
+    create: { width: 640, height: 480, channels: 3, background: { r: 20, g: 90, b: 160 } },
+  })
+    .png()
+    .toBuffer();
+  const response = await api.http(`/photos/${id}?kind=fish&of=${fishId}&taken=2026-03-14`, {
+    method: 'PUT',
+    body: new Uint8Array(png),
+    headers: { 'content-type': 'image/png', origin: api.url },
+  });
+  if (!response.ok) throw new Error(await response.text());
+  return id;
+};
+
+let folder = '';
+let source: RunningApi;
+let file = '';
+let entries: Entries;
+
+beforeAll(async () => {
+  folder = mkdtempSync(join(tmpdir(), 'linewright-backup-'));
+  source = await startApi({ demo: true });
+  await source.graphql(`mutation { setPassword(password: "${PASSWORD}") { signedIn } }`);
+  const { fishList } = await source.graphql<{
+    fishList: { edges: { node: { id: string; revision: number } }[] };
+  }>('{ fishList(first: 3) { edges { node { id revision } } } }');
+  const [one, two] = fishList.edges.map((edge) => edge.node);
+  await source.graphql(
+    'mutation ($input: CorrectFishInput!) { correctFish(input: $input) { id } }',
+    {
+      input: {
+        id: one?.id,
+        revision: one?.revision,
+        note: 'tab\there, back\\slash, "quote",\nnew line, ปลากัด, 🐟',
+        entryId: randomUUID(),
+      },
+    },
+  );
+  const { createFish } = await source.graphql<{ createFish: { id: string; revision: number } }>(
+    'mutation { createFish(input: {tag: "BACKUP-1", sex: UNSEXED}) { id revision } }',
+  );
+  await addPhoto(source, createFish.id);
+  const gone = await addPhoto(source, two?.id ?? '');
+  await source.graphql(
+    'mutation ($input: WithdrawInput!) { withdrawPhoto(input: $input) { id } }',
+    {
+      input: { id: gone, revision: 1, reason: 'blurred' },
+    },
+  );
+  await source.graphql('mutation ($input: WithdrawInput!) { withdrawFish(input: $input) { id } }', {
+    input: { ...createFish, reason: 'written down twice' },
+  });
+  file = await backUp(source, folder);
+  entries = await readZip(file);
+});
+afterAll(async () => {
+  await source.close();
+  rmSync(folder, { recursive: true, force: true });
+});
+
+const withFresh = async (work: (fresh: RunningApi) => Promise<void>): Promise<void> => {
+  const fresh = await startApi({ signedIn: false });
+  try {
+    await work(fresh);
+  } finally {
+    await fresh.close();
+  }
+};
+
+describe('the tables of a backup', () => {
+  it('are all of the schema, save those that are left out by name and with a reason', async () => {
+    const tables = (await dataSourceOf(source).query(
+      `SELECT relname AS name FROM pg_class WHERE relkind IN ('r', 'p') AND relnamespace = current_schema()::regnamespace`,
+    )) as { name: string }[];
+    const known = [...carriedTables(dataSourceOf(source)), ...Object.keys(leftOut)].sort();
+    expect(tables.map((table) => table.name).sort()).toEqual(known);
+    for (const reason of Object.values(leftOut)) expect(reason.length).toBeGreaterThan(10);
+  });
+});
+
+describe('a restore into a fresh install', () => {
+  it('brings back every row of every table and every picture, and the way in', async () => {
+    const before = await rowsOf(source);
+    const pictures = picturesOf(source);
+    // What is to be brought back is there at all.
+    for (const table of ['fish', 'score', 'record_history', 'photo', 'received_entry', 'genotype'])
+      expect([table, before[table]?.length]).not.toEqual([table, 0]);
+    expect(Object.keys(pictures).length).toBeGreaterThan(3);
+    await withFresh(async (fresh) => {
+      await restore(fresh, file);
+      expect(await rowsOf(fresh)).toEqual(before);
+      expect(picturesOf(fresh)).toEqual(pictures);
+      const { signIn } = await fresh.graphql<{ signIn: { signedIn: boolean } }>(
+        `mutation { signIn(password: "${PASSWORD}") { signedIn } }`,
+      );
+      expect(signIn.signedIn).toBe(true);
+      // Numbers given by the database go on: a new record is told in the history.
+      await fresh.graphql('mutation { createLine(input: {code: "NEXT", name: "Next"}) { id } }');
+      await expect(restore(fresh, file)).rejects.toMatchObject({
+        code: 'DATABASE_NOT_EMPTY',
+        message: expect.stringMatching(/fish.*DATA_DIR/) as unknown,
+      });
+    });
+  });
+
+  it('is allowed where there is an owner and no record, who then is the one of the backup', async () => {
+    const fresh = await startApi();
+    try {
+      await restore(fresh, file);
+      expect(await rowsOf(fresh)).toEqual(await rowsOf(source));
+    } finally {
+      await fresh.close();
+    }
+  });
+
+  it('takes a backup of an older schema, which then goes on to the one of today', async () => {
+    const manifest = manifestOf(entries);
+    const older = new Map(entries);
+    const state = (older.get('tables/install_state.copy') ?? Buffer.alloc(0)).toString();
+    const part = manifest.tables.find(({ table }) => table === 'install_state');
+    const at = part?.columns.indexOf('program_version') ?? -1;
+    expect(at).toBeGreaterThan(0);
+    older.set(
+      'tables/install_state.copy',
+      Buffer.from(`${state.trimEnd().split('\t').toSpliced(at, 1).join('\t')}\n`),
+    );
+    const olderFile = join(folder, 'older.zip');
+    await writeZip(olderFile, [
+      ...sealed(older, {
+        ...manifest,
+        changes: manifest.changes.filter((name) => !name.startsWith('Backups')),
+        tables: manifest.tables.map((table) =>
+          table.table === 'install_state'
+            ? { ...table, columns: table.columns.toSpliced(at, 1) }
+            : table,
+        ),
+      }),
+    ]);
+    await withFresh(async (fresh) => {
+      await restore(fresh, olderFile);
+      expect(await rowsOf(fresh)).toEqual(await rowsOf(source));
+      const { upQueries } = await dataSourceOf(fresh).driver.createSchemaBuilder().log();
+      expect(upQueries).toEqual([]);
+    });
+  });
+});
+
+describe('a file that is not as it was written', () => {
+  let fresh: RunningApi;
+  beforeAll(async () => {
+    fresh = await startApi({ signedIn: false });
+  });
+  afterAll(() => fresh.close());
+
+  const refused = async (name: string, code = 'BACKUP_DAMAGED', words = /Nothing was changed/) => {
+    const before = await rowsOf(fresh);
+    await expect(restore(fresh, join(folder, name))).rejects.toMatchObject({
+      code,
+      message: expect.stringMatching(words) as unknown,
+    });
+    expect(await rowsOf(fresh)).toEqual(before);
+    expect(picturesOf(fresh)).toEqual({});
+  };
+
+  it('cut off anywhere, it is refused', async () => {
+    const { size } = statSync(file);
+    for (const [index, share] of [0.2, 0.6, 0.999].entries()) {
+      const cut = join(folder, `cut-${index}.zip`);
+      writeFileSync(cut, readFileSync(file));
+      truncateSync(cut, Math.floor(size * share));
+      await expect(verifyBackup(cut)).rejects.toMatchObject({ code: 'BACKUP_DAMAGED' });
+    }
+    await refused('cut-2.zip');
+  });
+
+  it('with any byte altered, it is refused or nothing that counts was altered', async () => {
+    const bytes = readFileSync(file);
+    const altered = join(folder, 'altered.zip');
+    let refusals = 0;
+    for (let at = 100; at < bytes.length; at += Math.floor(bytes.length / 23)) {
+      const copy = Buffer.from(bytes);
+      copy[at] = (copy[at] ?? 0) ^ 0x55;
+      writeFileSync(altered, copy);
+      const failed = await verifyBackup(altered).then(
+        () => null,
+        (error: unknown) => error,
+      );
+      if (failed !== null) {
+        expect(failed).toMatchObject({ code: 'BACKUP_DAMAGED' });
+        refusals++;
+      }
+    }
+    expect(refusals).toBeGreaterThan(20);
+  });
+
+  it('with rows that do not fit together, sealed anew, it is refused and nothing is kept', async () => {
+    const without = new Map(entries);
+    without.set('tables/spawn.copy', Buffer.alloc(0));
+    await writeZip(join(folder, 'torn.zip'), [...sealed(without, manifestOf(entries))]);
+    await refused('torn.zip', 'BACKUP_DAMAGED', /do not fit together/);
+  });
+
+  it('made by a newer program, it is refused by name', async () => {
+    const manifest = manifestOf(entries);
+    const newer = {
+      ...manifest,
+      program: '9.8.7',
+      changes: [...manifest.changes, 'FarAhead1999999999999'],
+    };
+    await writeZip(join(folder, 'newer.zip'), [...sealed(entries, newer)]);
+    await refused('newer.zip', 'BACKUP_NEWER', /9\.8\.7.*FarAhead1999999999999.*newer version/);
+  });
+
+  it('with names that lead out of the folder, doubled, or not in the manifest, it is refused', async () => {
+    const list = [...entries];
+    await writeZip(join(folder, 'slip.zip'), [...list, ['../../evil', Buffer.from('x')]]);
+    await refused('slip.zip', 'BACKUP_DAMAGED');
+    await writeZip(join(folder, 'twice.zip'), [...list, list[0] ?? ['', Buffer.alloc(0)]]);
+    await expect(openBackup(join(folder, 'twice.zip'))).rejects.toMatchObject({
+      message: expect.stringMatching(/twice/) as unknown,
+    });
+    await writeZip(join(folder, 'more.zip'), [...list, ['photos/extra', Buffer.from('x')]]);
+    await expect(openBackup(join(folder, 'more.zip'))).rejects.toMatchObject({
+      message: expect.stringMatching(/photos\/extra/) as unknown,
+    });
+    const manifest = manifestOf(entries);
+    const sly = {
+      ...manifest.tables[0]!,
+      table: 'migration',
+      columns: ['id', 'timestamp', 'name'],
+    };
+    await writeZip(join(folder, 'sly.zip'), [
+      ...sealed(new Map([...entries, ['tables/migration.copy', Buffer.from('9\t9\tx\n')]]), {
+        ...manifest,
+        tables: [...manifest.tables, sly],
+      }),
+    ]);
+    await refused('sly.zip', 'BACKUP_DAMAGED', /migration/);
+  });
+
+  it('that would unpack without end, it is refused before it is unpacked', async () => {
+    const zeros = Buffer.alloc(200_000_000);
+    await writeZip(join(folder, 'bomb.zip'), [['tables/fish.copy', zeros]]);
+    expect(statSync(join(folder, 'bomb.zip')).size).toBeLessThan(300_000);
+    await expect(openBackup(join(folder, 'bomb.zip'))).rejects.toMatchObject({
+      code: 'BACKUP_DAMAGED',
+      message: expect.stringMatching(/unpack/) as unknown,
+    });
+  });
+
+  it('that is none, or not there, it is told so', async () => {
+    writeFileSync(join(folder, 'plain.zip'), 'tag,sire,dam\n');
+    await refused('plain.zip');
+    await expect(openBackup(join(folder, 'nowhere.zip'))).rejects.toMatchObject({
+      code: 'NOT_FOUND',
+    });
+  });
+});
+
+describe('while others write', () => {
+  it('it holds one moment: every record with its history', async () => {
+    const api = await startApi();
+    let writing = true;
+    let made = 0;
+    const writer = (async () => {
+      for (; writing; made++)
+        await api.graphql(
+          `mutation { createLine(input: {code: "W${made}", name: "Line ${made}"}) { id } }`,
+        );
+    })();
+    try {
+      await expect.poll(() => made).toBeGreaterThan(3);
+      const taken = await backUp(api, folder);
+      await expect.poll(() => made).toBeGreaterThan(6);
+      writing = false;
+      await writer;
+      await withFresh(async (fresh) => {
+        await restore(fresh, taken);
+        const [count] = (await dataSourceOf(fresh).query(
+          `SELECT (SELECT count(*)::int FROM line) AS lines, (SELECT count(*)::int FROM record_history) AS told`,
+        )) as { lines: number; told: number }[];
+        expect(count?.lines).toBeGreaterThan(0);
+        expect(count?.told).toBe(count?.lines);
+      });
+    } finally {
+      writing = false;
+      await writer.catch(() => undefined);
+      await api.close();
+    }
+  });
+
+  it('no second one begins, and one that fails is told with the remedy', async () => {
+    const order = {
+      dataSource: dataSourceOf(source),
+      photos: photosOf(source),
+      kind: 'shell' as const,
+      folder,
+      now: () => new Date(now()),
+      signal: never,
+    };
+    const first = await beginBackup(order);
+    await expect(beginBackup(order)).rejects.toMatchObject({ code: 'BACKUP_BUSY' });
+    await first?.done;
+    const blocked = join(folder, 'blocked');
+    writeFileSync(blocked, '');
+    const failing = await beginBackup({ ...order, folder: blocked });
+    await expect(failing?.done).rejects.toMatchObject({
+      code: 'BACKUP_FAILED',
+      message: expect.stringMatching(/BACKUP_DIR/) as unknown,
+    });
+    expect(readdirSync(folder).filter((name) => name.startsWith('.unfinished'))).toEqual([]);
+  });
+
+  it('a picture whose file is gone is told, and the rest is kept', async () => {
+    const [first] = Object.keys(picturesOf(source)).filter((name) => !name.endsWith('.small'));
+    const path = join(photosOf(source).folder, first ?? '');
+    const bytes = readFileSync(path);
+    rmSync(path);
+    try {
+      const manifest = await verifyBackup(await backUp(source, folder));
+      expect(manifest.photosAmiss).toEqual([first?.split('/').at(-1)]);
+    } finally {
+      writeFileSync(path, bytes);
+    }
+  });
+});
