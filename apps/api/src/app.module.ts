@@ -6,6 +6,7 @@ import { TypeOrmModule } from '@nestjs/typeorm';
 import type { DataSource } from 'typeorm';
 import { AccountsModule } from './accounts/accounts.module.js';
 import { SessionGuard } from './accounts/session.guard.js';
+import { BackupModule } from './backup/backup.module.js';
 import { CarriersModule } from './carriers/carriers.module.js';
 import { CareModule } from './care/care.module.js';
 import type { Clock } from './clock/clock.js';
@@ -74,6 +75,7 @@ export class AppModule {
         WaterModule,
         SurvivalModule,
         PrintModule,
+        BackupModule,
       ],
       controllers: [HealthController],
       providers: [{ provide: APP_GUARD, useClass: SessionGuard }],

@@ -43,7 +43,7 @@ for (const signal of ENDS) process.on(signal, stop);
 /** The database server is gone for good. */
 const gone = (error: unknown): void => {
   process.stderr.write(
-    'The database server is gone and cannot be started again: Linewright ends here. What was recorded is kept; mend the cause and start it again.\n',
+    'The database server is gone and cannot be started again: Linewright ends here. What was recorded is kept; remove the cause, then start it again.\n',
   );
   broken ??= error;
   stop();

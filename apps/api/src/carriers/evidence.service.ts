@@ -77,6 +77,7 @@ export class EvidenceService {
         state: rows.state,
         parentages,
         lineOf: new Map(rows.fish.map((one) => [one.id, one.lineId])),
+        spawnOf: new Map(rows.fish.map((one) => [one.id, one.spawnId])),
         tags: tagsOf(rows.fish, parentages),
         byLocus,
         notComputed,

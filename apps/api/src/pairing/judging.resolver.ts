@@ -9,7 +9,7 @@ import { toCrossExpectation } from '../heredity/heredity.mapper.js';
 import { ExplanationMapper } from '../kinship/explanation.js';
 import { basisOfPair } from '../kinship/pedigree.service.js';
 import { SliceService } from '../kinship/slice.service.js';
-import { toReason, toRowClasses, toTraitMeans, toWarning } from './judging.mapper.js';
+import { parentsOf, toReason, toRowClasses, toTraitMeans, toWarning } from './judging.mapper.js';
 import { JudgingService } from './judging.service.js';
 import { OutcrossInput, PairingInput, PairingSortField } from './pairing.inputs.js';
 import {
@@ -87,7 +87,7 @@ export class JudgingResolver {
           pathCount: a.pathCount,
           contribution: a.contribution,
         })),
-        classes: toRowClasses(row),
+        classes: toRowClasses(row, judged.input),
         traitMeans: toTraitMeans(row.traits, judged.traits),
         warnings: row.warnings.map(toWarning),
         reasons: row.reasons.map(toReason),
@@ -137,7 +137,11 @@ export class JudgingResolver {
       inbreedingNote: await this.explanations.whyUncertain([sireId, damId]),
       inbreeding: await this.explanations.ofBrood(sireId, damId, 50),
       slice: await this.slices.ofBrood(sireId, damId, DRAWN_GENERATIONS, explanation.inbreeding),
-      classes: toCrossExpectation(explanation.expected, broodSize ?? null),
+      classes: toCrossExpectation(
+        explanation.expected,
+        broodSize ?? null,
+        parentsOf(judged.input, sireId, damId),
+      ),
       warnings: explanation.warnings.map(toWarning),
       traitMeans: toTraitMeans(explanation.traits, judged.traits),
       reasons: explanation.reasons.map(toReason),

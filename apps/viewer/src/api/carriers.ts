@@ -47,6 +47,7 @@ export const FISH_CARRIERS = graphql(
         loci {
           locusId
           name
+          founders
           recordCount
           informed
           method
@@ -183,6 +184,7 @@ export const PAIR_OUTLOOK = graphql(
         loci {
           locusId
           name
+          founders
           lostShare
           risks
           assumed
@@ -225,6 +227,7 @@ export const BROOD_OUTLOOK = graphql(
         loci {
           locusId
           name
+          founders
           total
           counted
           verdict
@@ -246,6 +249,7 @@ export const BROOD_OUTLOOK = graphql(
           }
           fit {
             method
+            standardError
             statistic
             degreesOfFreedom
             pValue

@@ -62,6 +62,10 @@ export const PAIRING_CANDIDATES = graphql(`
             probability
             expectedCount
             fryForOne95
+            shares {
+              weight
+              fraction
+            }
             genotypes {
               genotype
               fraction

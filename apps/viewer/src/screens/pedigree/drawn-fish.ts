@@ -17,7 +17,9 @@ const dead: readonly string[] = ['CULLED', 'DIED'];
 export function drawnFish(slice: PedigreeSlice) {
   return slice.fish.map((fish) => ({
     id: fish.id,
-    tag: fish.tag,
+    // Its young say of which spawn; the whole name has no room in a drawing.
+    tag:
+      fish.unknownParentOf === null ? fish.tag : `unknown ${fish.sex === 'MALE' ? 'sire' : 'dam'}`,
     sex: drawnSex[fish.sex],
     sireId: fish.sireId,
     damId: fish.damId,

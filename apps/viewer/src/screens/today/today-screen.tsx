@@ -11,6 +11,7 @@ import { Section } from '../../components/section.js';
 import { Empty, Shown } from '../../components/states.js';
 import { WaterAlerts } from '../../panels/water-alerts.js';
 import { plural, toDateText } from '../../wording/figures.js';
+import { BackupNotice } from './backup-notice.js';
 import { bySpawn, byTime, type TaskGroup } from './group-tasks.js';
 import { JustDone } from './just-done.js';
 import { TaskItem } from './task-item.js';
@@ -64,6 +65,7 @@ export function TodayScreen() {
       }
       actions={<ViewChoice view={view} onView={setView} />}
     >
+      <BackupNotice />
       <WaterAlerts brief />
       <Shown read={read} what="the tasks">
         {(data) =>
