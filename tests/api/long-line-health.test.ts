@@ -36,12 +36,12 @@ const stateOf = async (api: RunningApi, id: string) =>
 
 const ended = async (api: RunningApi, id: string): Promise<{ state: string; seen: number[] }> => {
   const seen: number[] = [];
-  const end = Date.now() + 120_000;
+  const end = performance.now() + 120_000;
   for (;;) {
     const { state, progress } = await stateOf(api, id);
     seen.push(progress);
     if (state !== 'QUEUED' && state !== 'RUNNING') return { state, seen };
-    if (Date.now() > end) throw new Error(`Waited in vain: ${state} ${progress}`);
+    if (performance.now() > end) throw new Error(`Waited in vain: ${state} ${progress}`);
     await new Promise((resolve) => setTimeout(resolve, 30));
   }
 };

@@ -8,6 +8,7 @@ import { Injectable, Logger } from '@nestjs/common';
 import { DataSource, type EntityManager, type EntityTarget, type ObjectLiteral } from 'typeorm';
 import { KeeperRow } from '../accounts/keeper.entity.js';
 import { CareEntryRow } from '../care/care.entity.js';
+import { Clock } from '../clock/clock.js';
 import { InstallStateRow } from '../database/install-state.entity.js';
 import { entities } from '../database/entities.js';
 import { RequestError } from '../errors/request-error.js';
@@ -56,10 +57,15 @@ export class DemoService {
   constructor(
     private readonly dataSource: DataSource,
     private readonly photos: PhotosService,
+    private readonly clock: Clock,
   ) {}
 
   async load(): Promise<void> {
-    const scenario = demoScenario({ seed: SEED, today: new Date().toISOString().slice(0, 10) });
+    const scenario = demoScenario({
+      seed: SEED,
+      today: this.clock.today(),
+      zone: this.clock.zone(),
+    });
     await this.dataSource.transaction(async (m) => {
       await this.expectEmpty(m);
       await this.insert(m, KeeperRow, scenario.keepers);
@@ -144,7 +150,8 @@ export class DemoService {
     kind?: RecordKind,
   ): Promise<void> {
     for (let from = 0; from < rows.length; from += ROWS_AT_ONCE) {
-      const some = rows.slice(from, from + ROWS_AT_ONCE) as (ObjectLiteral & { id: string })[];
+      const part = rows.slice(from, from + ROWS_AT_ONCE) as (ObjectLiteral & { id: string })[];
+      const some = part.map((row) => ({ createdAt: this.clock.now(), ...row }));
       await m.insert(target, some);
       if (kind === undefined) continue;
       const entries = some.map((row) => ({

@@ -2,13 +2,14 @@ import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager, IsNull } from 'typeorm';
 import { KeeperRow } from '../accounts/keeper.entity.js';
+import { Clock } from '../clock/clock.js';
+import { expectDayHappened } from '../clock/expect-happened.js';
 import { given, kept, trimmed } from '../database/given.js';
 import { RecordStore, type RecordType } from '../database/record-store.js';
 import { orTaken } from '../database/unique.js';
 import { onceAnEntry } from '../entries/once-an-entry.js';
 import { FieldChecks } from '../errors/field-checks.js';
 import { RequestError, fieldError } from '../errors/request-error.js';
-import { expectHappened } from '../graphql/happened.js';
 import type { KeysetPage } from '../graphql/keyset.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
@@ -52,6 +53,7 @@ export class FishService {
   constructor(
     private readonly dataSource: DataSource,
     private readonly records: RecordStore,
+    private readonly clock: Clock,
   ) {}
 
   list(
@@ -99,7 +101,8 @@ export class FishService {
     const hatchDate = input.hatchDate ?? null;
     const checks = new FieldChecks();
     const tag = checks.keepNow(() => checkedTag(input.tag)) ?? '';
-    if (hatchDate !== null) checks.keepNow(() => expectHappened('hatchDate', hatchDate));
+    if (hatchDate !== null)
+      checks.keepNow(() => expectDayHappened(this.clock, 'hatchDate', hatchDate));
     const spawnId =
       input.spawnId ??
       (await checks.keep(() =>
@@ -199,7 +202,7 @@ export class FishService {
         'reason',
         'Say why the fish is culled: the reason is what the line learns from.',
       );
-    checks.keepNow(() => expectHappened('on', input.on));
+    checks.keepNow(() => expectDayHappened(this.clock, 'on', input.on));
     checks.expectNone();
     const sent = { id: input.entryId, kind: 'decision' as const, keeper };
     return this.dataSource.transaction((m) => {

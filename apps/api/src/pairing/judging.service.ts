@@ -11,6 +11,7 @@ import {
 } from '@linewright/mating';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
+import { Clock } from '../clock/clock.js';
 import { RequestError, fieldError } from '../errors/request-error.js';
 import { GenotypesService } from '../heredity/genotypes.service.js';
 import { LociService } from '../heredity/loci.service.js';
@@ -35,8 +36,6 @@ export interface Judged {
   readonly traits: Map<string, TraitDefinitionRow>;
 }
 
-export const today = (): string => new Date().toISOString().slice(0, 10);
-
 /** Loads what the mating lib judges: fish in use, their genotypes and scores, past pairings, and the pedigree. */
 @Injectable()
 export class JudgingService {
@@ -47,15 +46,20 @@ export class JudgingService {
     private readonly loci: LociService,
     private readonly scores: ScoresService,
     private readonly traits: TraitsService,
+    private readonly clock: Clock,
   ) {}
 
   /** All that the pairs of a choice are judged by, the named fish among it. */
-  async stock(input: Partial<PairingInput>, named: readonly string[] = []): Promise<Judged> {
+  async stock(
+    input: Partial<PairingInput>,
+    named: readonly string[] = [],
+    asOf = this.clock.today(),
+  ): Promise<Judged> {
     const ids = [...named, ...(input.sireIds ?? []), ...(input.damIds ?? [])];
     const partners = input.includePartners === true;
     const { manager } = this.dataSource;
     const rows = await candidateRows(manager, ids, { lineIds: input.lineIds ?? null, partners });
-    return this.judge(rows, input);
+    return this.judge(rows, input, asOf);
   }
 
   /** One pair, judged as the list of that choice judges it. */
@@ -83,7 +87,7 @@ export class JudgingService {
           'This line has no fish in use here: mark its keepers first, or offer those with partners too.',
       });
     }
-    const { input: judged } = await this.judge(rows, {});
+    const { input: judged } = await this.judge(rows, {}, this.clock.today());
     return suggestOutcrosses({
       pedigree: judged.pedigree,
       ...(judged.loci !== undefined && { loci: judged.loci }),
@@ -106,7 +110,11 @@ export class JudgingService {
     });
   }
 
-  private async judge(rows: CandidateRow[], input: Partial<PairingInput>): Promise<Judged> {
+  private async judge(
+    rows: CandidateRow[],
+    input: Partial<PairingInput>,
+    asOf: string,
+  ): Promise<Judged> {
     const ids = rows.map((row) => row.id);
     const [state, sets, scores, traits, past, own] = await Promise.all([
       this.pedigrees.state(),
@@ -142,7 +150,7 @@ export class JudgingService {
       input: {
         pedigree: state.pedigree,
         candidates,
-        asOf: today(),
+        asOf,
         pastPairings: past,
         names: await this.names(),
         traits: traits.map((t) => ({

@@ -61,7 +61,8 @@ export class PairListService {
       : await countAway(this.dataSource.manager, choice.input.lineIds ?? null);
     const task = taskOf(judged, choice);
     if (!this.isLong(judged)) return { judged, away, answer: runPairTask(task), waiting: null };
-    const wanted = { kind: KIND, subject: JSON.stringify(choice), evidence: stateOf(task) };
+    const subject = JSON.stringify([choice, judged.input.asOf]);
+    const wanted = { kind: KIND, subject, evidence: stateOf(task) };
     const stored = await this.computations.answer(wanted);
     if (stored !== null) return { judged, away, answer: stored as PairAnswer, waiting: null };
     await this.dataSource.query(FORGET, [KIND]);
@@ -76,8 +77,9 @@ export class PairListService {
   }
 
   private async workOut(subject: string, state: string, watcher: Watcher): Promise<PairAnswer> {
-    const choice = JSON.parse(subject) as PairChoice;
-    const task = taskOf(await this.judging.stock(choice.input), choice);
+    // The day is the asker's: the thread's machine may be on another one.
+    const [choice, asOf] = JSON.parse(subject) as [PairChoice, string];
+    const task = taskOf(await this.judging.stock(choice.input, [], asOf), choice);
     if (stateOf(task) !== state) throw new EvidenceMoved();
     return threadProgram === undefined
       ? runPairTask(task, watcher.onProgress)

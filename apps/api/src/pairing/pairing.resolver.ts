@@ -10,6 +10,7 @@ import {
   Resolver,
 } from '@nestjs/graphql';
 import { KeeperLoader } from '../accounts/keeper.loader.js';
+import { Clock } from '../clock/clock.js';
 import { CurrentKeeper } from '../accounts/session.guard.js';
 import { KeeperModel } from '../accounts/session.model.js';
 import { notFound } from '../errors/request-error.js';
@@ -27,7 +28,6 @@ import { SpawnModel } from '../spawns/spawn.model.js';
 import { toPairing } from './pairing.mapper.js';
 import { PairObstaclesLoader } from './pair-obstacles.loader.js';
 import { toWarning } from './judging.mapper.js';
-import { today } from './judging.service.js';
 import { PairWarningModel, PairingModel } from './pairing.model.js';
 import { PairingSpawnInput, PlanPairingInput } from './pairing.inputs.js';
 import { PairingsService } from './pairings.service.js';
@@ -41,6 +41,7 @@ export class PairingResolver {
     private readonly keepers: KeeperLoader,
     private readonly pedigrees: PedigreeService,
     private readonly obstaclesLoader: PairObstaclesLoader,
+    private readonly clock: Clock,
   ) {}
 
   @Query(() => [PairingModel], { description: 'Planned pairings, newest first.' })
@@ -118,7 +119,7 @@ export class PairingResolver {
   ): Promise<PairWarningModel[]> {
     if (pairing.state !== 'planned') return [];
     const { sireId, damId, plannedOn } = pairing;
-    const now = today();
+    const now = this.clock.today();
     const day = plannedOn > now ? plannedOn : now;
     return (await this.obstaclesLoader.of.of(context).load({ sireId, damId, day })).map(toWarning);
   }

@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager, IsNull } from 'typeorm';
+import { Clock } from '../clock/clock.js';
 import { given, kept, trimmed } from '../database/given.js';
 import { RecordStore } from '../database/record-store.js';
 import { orTaken } from '../database/unique.js';
@@ -46,6 +47,7 @@ export class SpawnsService {
   constructor(
     private readonly dataSource: DataSource,
     private readonly records: RecordStore,
+    private readonly clock: Clock,
   ) {}
 
   one(id: string): Promise<SpawnRow> {
@@ -97,7 +99,7 @@ export class SpawnsService {
     const parents = { spawnId: null, sireId, damId, hatchDate: hatchDate ?? spawnedOn };
     const checks = new FieldChecks();
     const tag = checks.keepNow(() => checkedSpawnTag(input.tag)) ?? '';
-    checks.keepNow(() => expectSpawnDates(spawnedOn, hatchDate));
+    checks.keepNow(() => expectSpawnDates(this.clock, spawnedOn, hatchDate));
     await checks.keep(() => expectPossibleParents(m, parents));
     checks.expectNone();
     const row = {
@@ -138,7 +140,7 @@ export class SpawnsService {
       };
       const checks = new FieldChecks();
       const checkedTag = tag === undefined ? undefined : checks.keepNow(() => checkedSpawnTag(tag));
-      checks.keepNow(() => expectSpawnDates(next.spawnedOn, next.hatchDate));
+      checks.keepNow(() => expectSpawnDates(this.clock, next.spawnedOn, next.hatchDate));
       await checks.keep(() => expectPossibleParents(m, parents));
       checks.expectNone();
       const failed = kept(input.failed);
