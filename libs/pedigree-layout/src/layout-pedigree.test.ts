@@ -160,9 +160,9 @@ describe('a planned brood', () => {
     expect(
       codeOf(() => withPlannedBrood(backcross, { ...planned, sireId: 'a', damId: 'no' })),
     ).toBe('LAYOUT_UNKNOWN_PARENT');
-    expect(
-      codeOf(() => withPlannedBrood(backcross, { ...planned, sireId: 'a', damId: 'a' })),
-    ).toBe('LAYOUT_SAME_PARENTS');
+    expect(codeOf(() => withPlannedBrood(backcross, { ...planned, sireId: 'a', damId: 'a' }))).toBe(
+      'LAYOUT_SAME_PARENTS',
+    );
   });
 });
 
