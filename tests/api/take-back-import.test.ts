@@ -1,5 +1,6 @@
 import { DataSource } from 'typeorm';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { PastImports1764123000000 } from '../../db/migrations/src/1764123000000-past-imports.js';
 import { type RunningApi, startApi } from './harness.js';
 
 const TAKE = `mutation ($text: String!, $fileName: String!) {
@@ -12,7 +13,7 @@ const FISH = `query ($tag: String!) {
   fishByTag(tag: $tag) { id tag withdrawn { reason } sire { tag } line { id code } spawn { id tag }
     history { action by changes { field before after } } } }`;
 const PAIR = `mutation ($input: PlanPairingInput!) { planPairing(input: $input) { id } }`;
-const UNPAIR = `mutation ($input: WithdrawInput!) { withdrawPairing(input: $input) { id } }`;
+const UNPAIR = `mutation ($input: WithdrawInput!) { dropPairing(input: $input) { id } }`;
 const DECIDE = `mutation ($input: DecideFishInput!) { decideFish(input: $input) { id } }`;
 const WITHDRAW_FISH = `mutation ($input: WithdrawInput!) { withdrawFish(input: $input) { id } }`;
 
@@ -96,13 +97,13 @@ describe('taking an import back', () => {
     const [{ id } = { id: '' }] = await past();
     const [sire, dam] = [await fish('S'), await fish('Y2')];
     const { planPairing } = await api.graphql<{ planPairing: { id: string } }>(PAIR, {
-      input: { sireId: sire!.id, damId: dam!.id },
+      input: { sireId: sire!.id, damId: dam!.id, plannedOn: '2025-01-01', confirmed: true },
     });
     await take(
       'tag,sire,dam,sex,hatch_date,line,length\nZ,Y1,Y2,,2025-01-01,RED,12\n',
       'young.csv',
     );
-    await api.graphql(DECIDE, { input: { id: dam!.id, disposition: 'BREEDER' } });
+    await api.graphql(DECIDE, { input: { id: dam!.id, disposition: 'HOLD', on: '2025-01-01' } });
     const state = await look(id);
     expect(state).toEqual({
       ready: false,
@@ -215,9 +216,9 @@ describe('taking an import back', () => {
     const classes = { locus_ids: ['x'], phenotype: 'x', number: 1, counted_on: on };
     await write('class_count', { ...spawn, ...classes });
     await write('care_entry', { ...spawn, step: 'x', at: on, action: 'done' });
-    const { keeper_id } = ((await db.query(`SELECT keeper_id FROM fish LIMIT 1`)) as [
-      { keeper_id: string },
-    ])[0];
+    const { keeper_id } = (
+      (await db.query(`SELECT keeper_id FROM fish LIMIT 1`)) as [{ keeper_id: string }]
+    )[0];
     await write('water_reading', { ...spawn, keeper_id, taken_at: on });
     await write('locus_setting', { line_id: a.line.id, locus_id: 'x' });
     await write('care_template', { keeper_id, line_id: a.line.id, name: 'x', steps: '[]' });
@@ -241,19 +242,32 @@ describe('taking an import back', () => {
     });
     const { resting } = (await look(id)) as { resting: { kind: string; names: string[] }[] };
     expect(Object.fromEntries(resting.map(({ kind, names }) => [kind, names]))).toEqual({
-      CARE_ENTRY: ['RED-S0002'],
+      CARE_ENTRY: ['RED-S0001'],
       CARE_TEMPLATE: ['RED'],
-      CLASS_COUNT: ['RED-S0002'],
+      CLASS_COUNT: ['RED-S0001'],
       GENOTYPE: ['S'],
       LOCUS_SETTING: ['RED'],
       PHENOTYPE: ['S'],
       PHOTO: ['S'],
       SCORE_SHEET: ['Show'],
       SHEET_SCORING: ['S'],
-      SPAWN_COUNT: ['RED-S0002'],
-      SPAWN_EVENT: ['RED-S0002'],
-      SPAWN_LOSS: ['RED-S0002'],
-      WATER_READING: ['RED-S0002'],
+      SPAWN_COUNT: ['RED-S0001'],
+      SPAWN_EVENT: ['RED-S0001'],
+      SPAWN_LOSS: ['RED-S0001'],
+      WATER_READING: ['RED-S0001'],
     });
+  });
+
+  it('finds the imports made before they were noted, from the history', async () => {
+    const [noted] = await past();
+    const before = await look(noted!.id);
+    await db.transaction(async (manager) => {
+      await manager.query(`DROP TABLE past_import_record, past_import`);
+      await new PastImports1764123000000().up(manager.queryRunner!);
+    });
+    const all = await past();
+    expect(all).toHaveLength(4);
+    expect(all[0]).toMatchObject({ fileName: null, fish: 4, spawns: 2, lines: 1, scores: 4 });
+    expect(await look(all[0]!.id)).toEqual(before);
   });
 });

@@ -49,6 +49,10 @@ const kindOf = (table: string): string =>
 const ownName = (entity: EntityMetadata): string | undefined =>
   ['tag', 'code'].find((name) => entity.columns.some((column) => column.databaseName === name));
 
+/** A pairing is not withdrawn but dropped. */
+const inUse = (table: string): string =>
+  `d.withdrawn_at IS NULL${table === 'pairing' ? ` AND d.state <> 'dropped'` : ''}`;
+
 /** Every column of the schema that points to what an import can make, so that a new table is never forgotten. */
 const pointers = ({ entityMetadatas }: DataSource): string[] =>
   entityMetadatas
@@ -63,7 +67,7 @@ const pointers = ({ entityMetadatas }: DataSource): string[] =>
           `SELECT '${kindOf(entity.tableName)}' AS kind, d.id, ${own === undefined ? target.name : `d."${own}"`} AS name
            FROM made m JOIN "${target.table}" t ON t.id = m.record_id
            JOIN "${entity.tableName}" d ON d."${column}" = t.id
-           WHERE m.record_kind = '${target.kind}' AND d.withdrawn_at IS NULL`,
+           WHERE m.record_kind = '${target.kind}' AND ${inUse(entity.tableName)}`,
         ];
       }),
     );
@@ -120,7 +124,7 @@ export const expectNothingRests = ({ resting }: TakeBackState): void => {
   );
   throw new RequestError(
     'IN_USE',
-    `This import was not taken back: ${count === 1 ? 'one later record depends' : `${count} later records depend`} on it. Withdraw ${count === 1 ? 'it' : 'them'} first, then take the import back. ${names.join('; ')}.`,
+    `This import was not taken back: ${count === 1 ? 'one later record depends' : `${count} later records depend`} on it. Withdraw ${count === 1 ? 'it' : 'them'} first (drop a pairing), then take the import back. ${names.join('; ')}.`,
     { resting },
   );
 };

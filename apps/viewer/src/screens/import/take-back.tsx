@@ -62,7 +62,7 @@ function Resting({ preview, onCancel }: { preview: TakeBackPreview; onCancel: ()
     <>
       <p>
         <strong>This import cannot be taken back yet.</strong> The records below were made later and
-        depend on it. Withdraw them first (a later import: take that back first). Nothing was
+        depend on it. Withdraw them first; drop a pairing; take a later import back. Nothing was
         changed.
       </p>
       <DataTable
