@@ -1,4 +1,9 @@
+import { randomUUID } from 'node:crypto';
+import { GraphQLSchemaHost } from '@nestjs/graphql';
+import { isInputObjectType, isObjectType } from 'graphql';
+import { DataSource } from 'typeorm';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { limitOf } from '../../apps/api/src/graphql/input-limits.js';
 import { type RunningApi, startApi } from './harness.js';
 
 describe('limits on one request', () => {
@@ -45,6 +50,114 @@ describe('limits on one request', () => {
     const { status, message } = await refusal(costly);
     expect(status).toBe(400);
     expect(message).toMatch(/limit is/);
+  });
+
+  it('lists inside one another, paged or not', async () => {
+    const brood = 'spawnList(first: 200) { edges { node { fish { spawn { fish { id } } } } } }';
+    const { status, message } = await refusal(`{ ${brood} }`);
+    expect(status).toBe(400);
+    expect(message).toMatch(/limit is/);
+  });
+
+  it('an answer that grows too large while it is made', async () => {
+    const db = api.served.app.get(DataSource);
+    const [keeper] = (await db.query('SELECT id FROM keeper')) as { id: string }[];
+    const spawn = randomUUID();
+    await db.query(`INSERT INTO spawn (id, keeper_id, tag) VALUES ($1, $2, 'B')`, [
+      spawn,
+      keeper?.id,
+    ]);
+    await db.query(
+      `INSERT INTO fish (id, keeper_id, tag, sex, spawn_id, disposition)
+       SELECT gen_random_uuid(), $1, 'B-' || n, 'unsexed', $2, 'unsorted' FROM generate_series(1, 900) n`,
+      [keeper?.id, spawn],
+    );
+    const query = `{ spawn(id: "${spawn}") { fish { id spawn { fish { tag } } } } }`;
+    const response = await api.http('/graphql', {
+      method: 'POST',
+      headers: { 'content-type': 'application/json' },
+      body: JSON.stringify({ query }),
+    });
+    const text = await response.text();
+    expect(text).toContain('ANSWER_TOO_LARGE');
+    expect(text.length).toBeLessThan(10_000);
+  });
+
+  it('every text, number and list of the schema', () => {
+    const without: string[] = [];
+    const { schema } = api.served.app.get(GraphQLSchemaHost);
+    const look = (place: string, type: Parameters<typeof limitOf>[1]): void => {
+      const { characters, items, size } = limitOf(place, type);
+      const named = String(type).replace(/[![\]]/g, '');
+      if ((named === 'String' || named === 'ID') && !(characters! <= 16_000_000))
+        without.push(place);
+      if ((named === 'Int' || named === 'Float') && !(size! <= 2 ** 31)) without.push(place);
+      if (String(type).includes('[') && !(items! <= 1_000)) without.push(place);
+    };
+    let files = 0;
+    for (const type of Object.values(schema.getTypeMap())) {
+      if (type.name.startsWith('__')) continue;
+      if (isInputObjectType(type))
+        for (const { name, type: of } of Object.values(type.getFields()))
+          look(`${type.name}.${name}`, of);
+      if (isObjectType(type))
+        for (const field of Object.values(type.getFields()))
+          for (const { name, type: of } of field.args) {
+            look(`${type.name}.${field.name}.${name}`, of);
+            if (limitOf(`${type.name}.${field.name}.${name}`, of).characters === 16_000_000)
+              files += 1;
+          }
+    }
+    expect(without).toEqual([]);
+    expect(files).toBe(4);
+  });
+
+  it.each([
+    ['createLine', 'CreateLineInput', { code: 'A', name: 'x'.repeat(10_000) }, 'name'],
+    ['createFish', 'CreateFishInput', { tag: 'x'.repeat(500), sex: 'MALE' }, 'tag'],
+    [
+      'createTrait',
+      'CreateTraitInput',
+      {
+        ...{ key: 'a', name: 'A', kind: 'MEASURED' },
+        grades: [
+          { from: 1, name: 'g' },
+          { from: 2, name: 'x'.repeat(300) },
+        ],
+      },
+      'grades.1.name',
+    ],
+  ])('%s tells the field that is too long, and by how much', async (name, type, input, field) => {
+    const { errors } = await api.send(
+      `mutation ($input: ${type}!) { ${name}(input: $input) { id } }`,
+      { input },
+    );
+    const { code, fields } = (errors?.[0]?.extensions ?? {}) as {
+      code?: string;
+      fields?: object[];
+    };
+    expect(code).toBe('VALIDATION');
+    expect(fields).toEqual([{ field, message: expect.stringMatching(/at most \d+/) as string }]);
+  });
+
+  it('a table far too wide is refused before it is built', async () => {
+    const text = `tag,${'a,'.repeat(50_000)}\n${`x,${'1,'.repeat(50_000)}\n`.repeat(20)}`;
+    const { previewImport } = await api.graphql<{
+      previewImport: { problems: { code: string }[] };
+    }>(
+      'mutation ($text: String!) { previewImport(fileName: "a.csv", text: $text) { problems { code } } }',
+      { text },
+    );
+    expect(previewImport.problems.map(({ code }) => code)).toContain('IMPORT_TOO_LARGE');
+  });
+
+  it('a name kept from before there were limits is printed, cut short', async () => {
+    const db = api.served.app.get(DataSource);
+    const [fish] = (await db.query(
+      `UPDATE fish SET name = repeat('name ', 40000) WHERE tag = 'B-1' RETURNING id`,
+    )) as [{ id: string }[]];
+    const response = await api.http(`/export/print/jar-labels.pdf?fish=${fish?.[0]?.id ?? ''}`);
+    expect(response.status).toBe(200);
   });
 
   it('a page larger than the largest', async () => {

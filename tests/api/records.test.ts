@@ -110,7 +110,7 @@ describe('records', () => {
     });
   });
 
-  it('young of unknown parents count as sibs once the parents have stand-ins', async () => {
+  it('young of one spawn are full sibs though nobody knows their parents, unless the brood was mixed', async () => {
     const { createSpawn } = await api.graphql<{ createSpawn: { id: string } }>(
       'mutation { createSpawn(input: {tag: "SHOP-1"}) { id } }',
     );
@@ -123,28 +123,24 @@ describe('records', () => {
     );
     const [one, two] = [added.male[0]?.id, added.female[0]?.id];
     const coefficient = async (): Promise<number> => {
-      const { hypotheticalBrood } = await api.graphql<{
-        hypotheticalBrood: { inbreedingCoefficient: number };
+      const { plannedBrood } = await api.graphql<{
+        plannedBrood: { inbreedingCoefficient: number };
       }>(
-        'query ($one: ID!, $two: ID!) { hypotheticalBrood(sireId: $one, damId: $two) { inbreedingCoefficient } }',
+        'query ($one: ID!, $two: ID!) { plannedBrood(sireId: $one, damId: $two) { inbreedingCoefficient } }',
         { one, two },
       );
-      return hypotheticalBrood.inbreedingCoefficient;
+      return plannedBrood.inbreedingCoefficient;
     };
-    expect(await coefficient()).toBe(0);
-    const record = () =>
-      api.graphql<{ recordStandInParents: Record<'sire' | 'dam', { tag: string }> }>(
-        'mutation ($id: ID!) { recordStandInParents(spawnId: $id) { sire { tag disposition } dam { tag disposition } } }',
-        { id: createSpawn.id },
-      );
-    const first = await record();
-    expect(first.recordStandInParents).toEqual({
-      sire: { tag: 'SHOP-1 sire', disposition: 'ELSEWHERE' },
-      dam: { tag: 'SHOP-1 dam', disposition: 'ELSEWHERE' },
-    });
     // Full sibs of unrelated parents: Wright 1922, F of their brood 1/4.
     expect(await coefficient()).toBe(0.25);
-    expect(await record()).toEqual(first);
+    const mixed = (mixedOrigin: boolean, revision: number) =>
+      api.graphql('mutation ($input: CorrectSpawnInput!) { correctSpawn(input: $input) { id } }', {
+        input: { id: createSpawn.id, revision, mixedOrigin },
+      });
+    await mixed(true, 1);
+    expect(await coefficient()).toBe(0);
+    await mixed(false, 2);
+    expect(await coefficient()).toBe(0.25);
   });
 
   it('a correction on an old revision is a conflict, and history tells each change', async () => {
@@ -366,7 +362,7 @@ describe('the demo scenario', () => {
   });
   afterAll(() => api.close());
 
-  it('offers pairs with reasons, draws a hypothetical brood and suggests outcrosses', async () => {
+  it('offers pairs with reasons, draws a planned brood and suggests outcrosses', async () => {
     const { pairingCandidates, lines } = await api.graphql<{
       lines: { id: string; fishCount: number }[];
       pairingCandidates: {
@@ -387,19 +383,19 @@ describe('the demo scenario', () => {
     expect(lines.reduce((sum, line) => sum + line.fishCount, 0)).toBeGreaterThanOrEqual(400);
     const worst = pairingCandidates.edges[0]?.node;
     expect(worst?.reasons.length).toBeGreaterThan(0);
-    const { hypotheticalBrood: brood } = await api.graphql<{
-      hypotheticalBrood: {
+    const { plannedBrood: brood } = await api.graphql<{
+      plannedBrood: {
         inbreedingCoefficient: number;
         inbreeding: { coefficient: number; complete: boolean; paths: { contribution: number }[] };
         slice: { fish: { id: string }[] };
       };
     }>(
-      'query ($s: ID!, $d: ID!) { hypotheticalBrood(sireId: $s, damId: $d) { inbreedingCoefficient inbreeding { coefficient complete paths { contribution } } slice { fish { id } } } }',
+      'query ($s: ID!, $d: ID!) { plannedBrood(sireId: $s, damId: $d) { inbreedingCoefficient inbreeding { coefficient complete paths { contribution } } slice { fish { id } } } }',
       { s: worst?.sire.id, d: worst?.dam.id },
     );
     expect(brood.inbreedingCoefficient).toBeCloseTo(worst?.inbreedingCoefficient ?? -1, 12);
     expect(brood.inbreeding.coefficient).toBeCloseTo(brood.inbreedingCoefficient, 12);
-    expect(brood.slice.fish.some((f) => f.id === 'hypothetical')).toBe(true);
+    expect(brood.slice.fish.some((f) => f.id === 'planned')).toBe(true);
     const { outcrosses } = await api.graphql<{
       outcrosses: { meanCoancestry: number; reasons: unknown[] }[];
     }>(

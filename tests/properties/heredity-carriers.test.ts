@@ -125,6 +125,7 @@ describe('carrier probabilities on small looped pedigrees', () => {
   });
 
   it('adding a record to a model is the same as building it with the record (seed 20260102)', () => {
+    let compared = 0;
     fc.assert(
       fc.property(drawn(8), (input) => {
         const { brute, evidence } = build(input);
@@ -134,22 +135,26 @@ describe('carrier probabilities on small looped pedigrees', () => {
         const base = { pedigree: brute.pedigree, locus, founders };
         const before = carrierModel({ ...base, evidence: evidence.slice(0, -1) });
         const added = before.withRecord(last);
+        compared++;
         const anew = carrierModel({ ...base, evidence });
         Array.from(anew.all()).forEach((p, i) => expect(added.all()[i]).toBeCloseTo(p, 10));
         expect(added.logLikelihood).toBeCloseTo(anew.logLikelihood!, 8);
       }),
       { seed: 20260102, numRuns: 200 },
     );
+    expect(compared).toBeGreaterThan(50);
   });
 
   it('sampled ones lie within five standard errors of the exact (seed 20260103)', () => {
     let compared = 0;
     let far = 0;
+    let used = 0;
     fc.assert(
       fc.property(drawn(8), (input) => {
         const { brute, evidence } = build(input);
         const truth = bruteForce(brute);
         if (truth.likelihood < 1e-12) return;
+        used++;
         const model = carrierModel(
           {
             pedigree: brute.pedigree,
@@ -169,6 +174,7 @@ describe('carrier probabilities on small looped pedigrees', () => {
       }),
       { seed: 20260103, numRuns: 40 },
     );
+    expect(used).toBeGreaterThan(20);
     expect(compared).toBeGreaterThan(500);
     // Batch means of twenty batches have heavy tails: a handful in a thousand may fall outside.
     expect(far).toBeLessThanOrEqual(compared / 200);

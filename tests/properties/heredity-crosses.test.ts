@@ -203,8 +203,36 @@ describe('exact fit test', () => {
           const ratio = cells.map(([, share]) => share);
           const fit = goodnessOfFit(counts, ratio);
           expect(fit.method).toBe('exact');
-          expect(fit.pValue).toBeGreaterThan(0);
-          expect(fit.pValue).toBeLessThanOrEqual(1);
+          // Written apart: every outcome in turn, its chance from whole numbers.
+          const total = counts.reduce((a, b) => a + b, 0);
+          const whole = ratio.reduce((a, b) => a + b, 0);
+          const ways = (of: readonly number[]) => {
+            let product = 1n;
+            let left = BigInt(total);
+            of.forEach((count, i) => {
+              for (let k = 1n; k <= BigInt(count); k++, left--) product = (product * left) / k;
+              product *= BigInt(ratio[i] ?? 0) ** BigInt(count);
+            });
+            return product;
+          };
+          const seen = ways(counts);
+          let unlikely = 0n;
+          let most = 0n;
+          let best: readonly number[] = [];
+          const go = (made: readonly number[], left: number): void => {
+            if (made.length === ratio.length - 1) {
+              const outcome = [...made, left];
+              const chance = ways(outcome);
+              if (chance <= seen) unlikely += chance;
+              if (chance > most) [most, best] = [chance, outcome];
+              return;
+            }
+            for (let k = 0; k <= left; k++) go([...made, k], left - k);
+          };
+          go([], total);
+          const p = Number((unlikely * 10n ** 15n) / BigInt(whole) ** BigInt(total)) / 1e15;
+          expect(fit.pValue).toBeCloseTo(p, 9);
+          expect(goodnessOfFit(best, ratio).pValue).toBeCloseTo(1, 9);
           const turned = goodnessOfFit([...counts].reverse(), [...ratio].reverse());
           expect(turned.pValue).toBeCloseTo(fit.pValue, 9);
         },

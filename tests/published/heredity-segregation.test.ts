@@ -6,12 +6,15 @@
  * segregation table could be read; none is made up). Cystic fibrosis case: Mercer University, answers (read in the source).
  */
 import {
+  chanceOfAtLeast,
   cross,
   crossGenotypes,
   expectPhenotypes,
   formatFraction,
+  ONE,
   parseGenotype,
   ratioText,
+  subtractFractions,
   twoAlleleLocus,
   type Interaction,
 } from '@linewright/heredity';
@@ -148,9 +151,18 @@ describe('two carriers of a recessive', () => {
     symbols: ['D', 'd'],
     looks: ['normal', 'affected'],
   });
-  const normal = cross({ sire: { d: 'D/d' }, dam: { d: 'D/d' } }, [d]).classes[0];
-  it('first child normal 3/4, two affected 1/16', () => {
-    expect(formatFraction(normal!.probability)).toBe('3/4');
-    expect((1 - 3 / 4) ** 2).toBe(1 / 16);
+  const shares = crossGenotypes({ sire: { d: 'D/d' }, dam: { d: 'D/d' } }, [d]).classes;
+  const affected = cross({ sire: { d: 'D/d' }, dam: { d: 'D/d' } }, [d]).classes.find(
+    (one) => one.label === 'affected',
+  );
+  it('first child normal 3/4, carrier 1/2; two of two affected 1/16', () => {
+    expect(formatFraction(subtractFractions(ONE, affected!.probability))).toBe('3/4');
+    expect(shares.map((one) => [one.label, formatFraction(one.probability)])).toEqual([
+      ['D/d', '1/2'],
+      ['D/D', '1/4'],
+      ['d/d', '1/4'],
+    ]);
+    const both = chanceOfAtLeast({ probability: affected!.probability, atLeast: 2, fry: 2 });
+    expect(both).toBeCloseTo(1 / 16, 12);
   });
 });

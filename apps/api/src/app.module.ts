@@ -6,8 +6,11 @@ import { TypeOrmModule } from '@nestjs/typeorm';
 import type { DataSource } from 'typeorm';
 import { AccountsModule } from './accounts/accounts.module.js';
 import { SessionGuard } from './accounts/session.guard.js';
+import { BackupModule } from './backup/backup.module.js';
 import { CarriersModule } from './carriers/carriers.module.js';
 import { CareModule } from './care/care.module.js';
+import type { Clock } from './clock/clock.js';
+import { ClockModule } from './clock/clock.module.js';
 import type { Config } from './config.js';
 import { ConfigModule } from './config.module.js';
 import { dataSourceOptions } from './database/data-source.js';
@@ -15,6 +18,7 @@ import { DemoModule } from './demo/demo.module.js';
 import { EntriesModule } from './entries/entries.module.js';
 import { formatError } from './errors/format-error.js';
 import { ExchangeModule } from './exchange/exchange.module.js';
+import { boundSchema } from './graphql/bounded-schema.js';
 import { MOST_TOKENS, protection } from './graphql/limits.js';
 import { HealthController } from './health.controller.js';
 import { HistoryModule } from './history/history.module.js';
@@ -30,11 +34,12 @@ import { WaterModule } from './water/water.module.js';
 /** The API around a database that is already open. */
 @Module({})
 export class AppModule {
-  static with(config: Config, dataSource: DataSource): DynamicModule {
+  static with(config: Config, dataSource: DataSource, clock: Clock): DynamicModule {
     return {
       module: AppModule,
       imports: [
         ConfigModule.with(config),
+        ClockModule.with(clock),
         TypeOrmModule.forRootAsync({
           useFactory: () => dataSourceOptions(''),
           dataSourceFactory: () => Promise.resolve(dataSource),
@@ -43,6 +48,7 @@ export class AppModule {
           driver: ApolloDriver,
           autoSchemaFile: true,
           sortSchema: true,
+          transformSchema: boundSchema,
           path: '/graphql',
           introspection: true,
           graphiql: false,
@@ -69,6 +75,7 @@ export class AppModule {
         WaterModule,
         SurvivalModule,
         PrintModule,
+        BackupModule,
       ],
       controllers: [HealthController],
       providers: [{ provide: APP_GUARD, useClass: SessionGuard }],

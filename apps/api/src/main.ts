@@ -40,6 +40,14 @@ const stop = (): void => {
   ending.abort();
 };
 for (const signal of ENDS) process.on(signal, stop);
+/** The database server is gone for good. */
+const gone = (error: unknown): void => {
+  process.stderr.write(
+    'The database server is gone and cannot be started again: Linewright ends here. What was recorded is kept; remove the cause, then start it again.\n',
+  );
+  broken ??= error;
+  stop();
+};
 process.on('uncaughtException', (error) => {
   broken ??= error;
   stop();
@@ -47,7 +55,7 @@ process.on('uncaughtException', (error) => {
 
 const run = async (): Promise<void> => {
   const started = performance.now();
-  const served = await serve(readConfig(process.env), say, ending.signal);
+  const served = await serve(readConfig(process.env), say, ending.signal, gone);
   if (!ending.signal.aborted) {
     say(
       `Linewright is at ${served.url} (ready in ${((performance.now() - started) / 1000).toFixed(1)} s; Ctrl-C stops it)`,

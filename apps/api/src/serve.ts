@@ -8,6 +8,8 @@ import express, { type NextFunction, type Request, type Response } from 'express
 import { AccountsService } from './accounts/accounts.service.js';
 import { AppModule } from './app.module.js';
 import { SessionService } from './accounts/session.service.js';
+import { rememberZone } from './clock/asking-zone.js';
+import { machineClock } from './clock/machine-clock.js';
 import { type Config, ConfigError } from './config.js';
 import { openDatabase } from './database/open-database.js';
 import { expectHost, readBodies } from './entrance/entrance.js';
@@ -81,16 +83,23 @@ const expectPassword = async (
   );
 };
 
-/** Opens the database, builds the API around it and listens. Told by its signal to stop, it leaves nothing running and throws the signal's reason. */
+/** Opens the database, builds the API around it and listens. Told by its signal to stop, it leaves nothing running and throws the signal's reason; `onGone` hears of a database that cannot be brought back. */
 export const serve = async (
   config: Config,
   log: (line: string) => void,
   signal?: AbortSignal,
+  onGone: (error: unknown) => void = () => undefined,
+  clock = machineClock(config.testClockAhead),
 ): Promise<Served> => {
   const database = await openDatabase(config, log, signal);
+  database.watch({
+    onLost: () => log('The database server is gone: starting it again.'),
+    onBack: () => log('The database server is back.'),
+    onGivenUp: onGone,
+  });
   try {
     const app = await NestFactory.create<NestExpressApplication>(
-      AppModule.with(config, database.dataSource),
+      AppModule.with(config, database.dataSource, clock),
       {
         logger: ['error', 'warn'],
         bodyParser: false,
@@ -100,6 +109,7 @@ export const serve = async (
     if (config.trustProxy) app.set('trust proxy', 1);
     app.getHttpAdapter().getInstance().disable('x-powered-by');
     app.use(securityHeaders);
+    app.use(rememberZone);
     app.use(expectHost(config));
     app.use(readBodies(app.get(SessionService, { strict: false })));
     app.useGlobalFilters(new RequestErrorFilter());

@@ -147,6 +147,39 @@ describe('the kinship command', () => {
     }
   });
 
+  it('takes young of one spawn for full sibs, whether or not their parents are known', () => {
+    const rows = ['spawn,tag,sire,dam', 'shop,a,,', 'shop,b,,', ',c,,', 'half,d,c,', 'half,e,c,'];
+    const young = ['home,ab,a,b', 'home,de,d,e', 'home,cb,c,b'];
+    const { out, error } = kinship(file('bought.csv', [...rows, ...young].join('\n')));
+    expect(error).toBe('');
+    // Wright 1922: young of full sibs 1/4; parents nobody knows are no generation on record.
+    expect(out).toContain('\nab,0.250000000000,1.000000');
+    expect(out).toContain('\nde,0.250000000000,1.500000');
+    expect(out).toContain('\ncb,0.000000000000,1.000000');
+    expect(out).not.toContain('unknown');
+    const pairs = file('bought-pairs.csv', 'a,b\na,c\nd,e\n');
+    expect(kinship('bought.csv', '--pairs', pairs).out).toContain('a,b,0.250000000000\na,c,0.0');
+    const bad = kinship(file('two.csv', 'tag,sire,dam,spawn\np,,,\nq,,,\na,p,,s\nb,q,,s\nc,,,s\n'));
+    expect({ out: bad.out, status: bad.status }).toEqual({ out: '', status: 1 });
+    expect(bad.error).toMatch(/Line 5: "b" has the sire "q".*"a" \(line 4\).*spawn "s"/);
+  });
+
+  it.each(['0', 'unknown', '?', '-', 'NA'])(
+    'takes %s as a parent for an unknown one and says so',
+    (word) => {
+      const text = `tag,sire,dam\na,${word},m\nb,${word},n\nm,,\nn,,${word}\nab,a,b\n`;
+      for (const options of [[], ['--add-unlisted']]) {
+        const { out, error, status } = kinship(file('word.csv', text), ...options);
+        expect(status).toBe(0);
+        expect(out).toContain('\nab,0.000000000000');
+        expect(out.trim().split('\n')).toHaveLength(6);
+        expect(error).toContain(`"${word}" as a parent was taken as not known (3 times)`);
+      }
+      const own = kinship(file('own.csv', `${text}${word},,\n`));
+      expect(own.error).not.toContain('was taken');
+    },
+  );
+
   it('takes unlisted parents for founders when told to', () => {
     const text = 'tag,sire,dam\nfry,red,blue\n';
     expect(kinship(file('short.csv', text)).status).toBe(1);

@@ -1,8 +1,9 @@
 import {
+  findBroodConflicts,
   NO_PARENT,
   pedigreeFromColumns,
   PedigreeError,
-  pedigreeFromRows,
+  pedigreeOfBroods,
   type Pedigree,
   type PedigreeOptions,
 } from '@linewright/pedigree';
@@ -16,6 +17,8 @@ export interface PedigreeFile {
   /** Tag number and index in the pedigree of each row. */
   readonly tagOfRow: Int32Array;
   readonly indexOfRow: Int32Array;
+  /** What was taken for granted in reading it, for the reader to know. */
+  readonly notes: readonly string[];
 }
 
 /** Everything wrong with an input, one message a line. */
@@ -26,7 +29,8 @@ export class InputError extends Error {
 }
 
 /**
- * Reads columns tag, sire and dam, found by their headers in any order and case; other columns are passed over.
+ * Reads columns tag, sire and dam, and spawn where there is one, found by their headers in any order and case; other columns are
+ * passed over. Rows with the same spawn are full sibs, also when their parents are not given.
  *
  * @throws {InputError} with every fault and its line.
  */
@@ -53,6 +57,12 @@ class Rows {
   #sire = new Int32Array(1 << 12);
   #dam = new Int32Array(1 << 12);
   #line = new Int32Array(1 << 12);
+  readonly #spawns = new TagTable();
+  #spawn = new Int32Array(1 << 12);
+  /** By spelling, how many parents were given by a word that stands for an unknown one. */
+  readonly #unknownWords = new Map<string, number>();
+  /** Tags that turned out to be words for an unknown parent. */
+  readonly #noFish = new Set<number>();
   #lastSire = NO_PARENT;
   #lastDam = NO_PARENT;
 
@@ -61,7 +71,7 @@ class Rows {
       this.#places = findColumns(record);
       return;
     }
-    const { tag, sire, dam, count } = this.#places;
+    const { tag, sire, dam, spawn, count } = this.#places;
     if (record.fieldCount !== count) {
       const message = `there are ${record.fieldCount} fields where the header has ${count}. Correct the commas or quote the field.`;
       this.faults.push({ line: record.line, message });
@@ -71,26 +81,29 @@ class Rows {
       this.#tag = doubled(this.#tag);
       this.#sire = doubled(this.#sire);
       this.#dam = doubled(this.#dam);
+      this.#spawn = doubled(this.#spawn);
       this.#line = doubled(this.#line);
     }
     const row = this.#count++;
     this.#tag[row] = this.#numberOf(record, tag, NO_PARENT);
     this.#sire[row] = this.#lastSire = this.#numberOf(record, sire, this.#lastSire);
     this.#dam[row] = this.#lastDam = this.#numberOf(record, dam, this.#lastDam);
+    this.#spawn[row] =
+      spawn < 0 ? NO_PARENT : this.#numberOf(record, spawn, NO_PARENT, this.#spawns);
     this.#line[row] = record.line;
   }
 
   /** Number of the tag in a field, -1 when the field is empty; `likely` saves a look-up within a spawn. */
-  #numberOf(record: CsvReader, field: number, likely: number): number {
+  #numberOf(record: CsvReader, field: number, likely: number, tags = this.#tags): number {
     if (record.isPlain(field)) {
       const start = record.start(field);
       const end = record.end(field);
       if (start >= end) return NO_PARENT;
-      if (likely >= 0 && this.#tags.matches(likely, record.bytes, start, end)) return likely;
-      return this.#tags.number(record.bytes, start, end);
+      if (likely >= 0 && tags.matches(likely, record.bytes, start, end)) return likely;
+      return tags.number(record.bytes, start, end);
     }
     const bytes = utf8.encode(record.field(field));
-    return bytes.length === 0 ? NO_PARENT : this.#tags.number(bytes, 0, bytes.length);
+    return bytes.length === 0 ? NO_PARENT : tags.number(bytes, 0, bytes.length);
   }
 
   build(options: PedigreeOptions): PedigreeFile {
@@ -99,17 +112,71 @@ class Rows {
         'The file is empty. Its first line must name the columns tag, sire and dam.',
       ]);
     }
+    this.#takeUnknownWords();
     const resolved = this.faults.length === 0 ? this.#resolve(options) : undefined;
     if (resolved === undefined) this.#explain(options);
     const { sire, dam, tagOfRow } = resolved;
     const ids = () => Array.from(tagOfRow, (tag) => this.#tags.text(tag));
+    const brood = new Int32Array(sire.length).fill(NO_PARENT);
+    brood.set(this.#spawn.subarray(0, this.#count));
+    this.#expectOneBrood(sire, dam, brood, ids);
+    const hiddenId = (of: number, role: string) => `unknown ${role} of ${this.#spawns.text(of)}`;
     try {
-      const built = pedigreeFromRows({ sire, dam, ids, rows: this.#line }, options);
-      return { ...built, tags: this.#tags, tagOfRow };
+      const { pedigree, indexOfRow } = pedigreeOfBroods(
+        { sire, dam, brood, ids, hiddenId, rows: this.#line },
+        options,
+      );
+      return { pedigree, indexOfRow, tags: this.#tags, tagOfRow, notes: this.#notes() };
     } catch (error) {
       if (error instanceof PedigreeError) this.#explain(options);
       throw error;
     }
+  }
+
+  /** A parent given as "0" or "unknown" is not known, unless a row bears that very tag. */
+  #takeUnknownWords(): void {
+    const rows = new Set(this.#tag.subarray(0, this.#count));
+    const words = new Map<number, string>();
+    for (let tag = 0; tag < this.#tags.count; tag++) {
+      if (rows.has(tag)) continue;
+      const text = this.#tags.text(tag);
+      if (UNKNOWN_PARENT.has(text.toLowerCase())) words.set(tag, text);
+    }
+    if (words.size === 0) return;
+    for (const parents of [this.#sire, this.#dam]) {
+      for (let row = 0; row < this.#count; row++) {
+        const word = words.get(parents[row]!);
+        if (word === undefined) continue;
+        parents[row] = NO_PARENT;
+        this.#unknownWords.set(word, (this.#unknownWords.get(word) ?? 0) + 1);
+      }
+    }
+    for (const tag of words.keys()) this.#noFish.add(tag);
+  }
+
+  #notes(): string[] {
+    return Array.from(
+      this.#unknownWords,
+      ([word, times]) =>
+        `"${word}" as a parent was taken as not known (${times} ${times === 1 ? 'time' : 'times'}), not as one fish. Give a fish of that name a row of its own if there is one.`,
+    );
+  }
+
+  #expectOneBrood(
+    sire: Int32Array,
+    dam: Int32Array,
+    brood: Int32Array,
+    ids: () => readonly string[],
+  ): void {
+    const conflicts = findBroodConflicts({ sire, dam, brood });
+    if (conflicts.length === 0) return;
+    const names = ids();
+    throw new InputError(
+      conflicts.map(({ brood: of, role, rows: [one, other] }) => {
+        const parents = role === 'sire' ? sire : dam;
+        return `Line ${this.#line[other]!}: "${names[other]!}" has the ${role} "${names[parents[other]!]!}", and "${names[one]!}" (line ${this.#line[one]!}) of the same spawn "${this.#spawns.text(of)}" has "${names[parents[one]!]!}", while another of that spawn has none. Give each brood a spawn of its own.`;
+      }),
+    );
   }
 
   /** Parents as rows; undefined when a tag is missing, given twice, or names no row. */
@@ -121,11 +188,12 @@ class Rows {
       rowOfTag[tag] = row;
     }
     let size = this.#count;
-    if (size < this.#tags.count && options.unlistedParents !== 'add') return undefined;
-    const tagOfRow = new Int32Array(this.#tags.count);
+    if (size < this.#tags.count - this.#noFish.size && options.unlistedParents !== 'add')
+      return undefined;
+    const tagOfRow = new Int32Array(this.#tags.count - this.#noFish.size);
     tagOfRow.set(this.#tag.subarray(0, size));
     for (let tag = 0; tag < rowOfTag.length; tag++) {
-      if (rowOfTag[tag]! >= 0) continue;
+      if (rowOfTag[tag]! >= 0 || this.#noFish.has(tag)) continue;
       rowOfTag[tag] = size;
       tagOfRow[size++] = tag;
     }
@@ -169,12 +237,20 @@ class Rows {
   }
 }
 
+/** What files write for a parent that is not known. */
+const UNKNOWN_PARENT: ReadonlySet<string> = new Set(['0', 'unknown', '?', '-', 'na', 'n/a']);
+
+/** Headers of the column that tells spawns apart. */
+const SPAWN_HEADERS: readonly string[] = ['spawn', 'sibs'];
+
 const utf8 = new TextEncoder();
 
 interface ColumnPlaces {
   readonly tag: number;
   readonly sire: number;
   readonly dam: number;
+  /** -1 where there is none. */
+  readonly spawn: number;
   readonly count: number;
 }
 
@@ -199,6 +275,7 @@ function findColumns(header: CsvReader): ColumnPlaces {
     tag: names.indexOf('tag'),
     sire: names.indexOf('sire'),
     dam: names.indexOf('dam'),
+    spawn: names.findIndex((name) => SPAWN_HEADERS.includes(name)),
     count: names.length,
   };
 }

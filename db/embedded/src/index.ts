@@ -4,4 +4,5 @@ export {
   type EmbeddedDatabase,
   type EmbeddedDatabaseOptions,
   startEmbeddedDatabase,
+  type WatchOptions,
 } from './start-embedded-database.js';

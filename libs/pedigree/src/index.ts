@@ -1,4 +1,5 @@
 export * from './pedigree.js';
+export { basisOfInbreeding, unknownOrigin, type InbreedingBasis } from './unknown-origin.js';
 export { PedigreeError } from './pedigree-error.js';
 export type { PedigreeErrorCode, PedigreeProblem, PedigreeProblemCode } from './pedigree-error.js';
 export type { PedigreeColumns, PedigreeOptions } from './columns.js';

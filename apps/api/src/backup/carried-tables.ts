@@ -7,7 +7,7 @@ export const leftOut: Readonly<Record<string, string>> = {
   refused_attempt: 'refused sign-ins of the last day',
   computation: 'answers that are worked out again from the records',
   import_run: 'files that are being taken in: choose the file again',
-  backup_run: 'tells of backup files on this machine',
+  backup_run: 'lists backup files on this machine',
 };
 
 /** May hold a row in an install without records: its state, and an owner with a password. */

@@ -60,11 +60,11 @@ export class BroodOutlookService {
     const { evidence, record, observed } = counted;
     const { locus } = evidence;
     const [sire = '', dam = ''] = record.fishIds;
-    // What was thought of the parents before this brood: held against it, not made from it.
+    // What was thought of the parents before this brood: no record of it, of its young or of theirs.
     const before = await this.posteriors.ask(
       stock,
       evidence,
-      { kind: 'pair', sire, dam, without: record.evidence.id },
+      { kind: 'pair', sire, dam, without: recordsOfBrood(stock, evidence, record.spawnId ?? '') },
       keeper.name,
     );
     const after = await this.posteriors.ask(
@@ -82,6 +82,7 @@ export class BroodOutlookService {
       locusId: locus.id,
       name: locus.name,
       total,
+      founders: evidence.founderWords,
       counted: record.text,
       classes: classesOf(locus, prior, observed, total),
       pairs: pairsOf(prior, posterior),
@@ -99,6 +100,27 @@ export class BroodOutlookService {
     };
   }
 }
+
+/**
+ * Ids of all records that there are only because of a brood: its counts, those of its young with a record of their own, of all
+ * that descend from them, and of broods that one of these is a parent of.
+ */
+export const recordsOfBrood = (
+  stock: Pick<StockEvidence, 'parentages' | 'spawnOf'>,
+  { records }: Pick<LocusEvidence, 'records'>,
+  spawnId: string,
+): string[] => {
+  const young = new Map<string, string[]>();
+  for (const { id, sire, dam } of stock.parentages)
+    for (const parent of [sire, dam])
+      if (parent !== null) young.set(parent, [...(young.get(parent) ?? []), id]);
+  const own = stock.parentages.flatMap(({ id }) => (stock.spawnOf.get(id) === spawnId ? [id] : []));
+  const descending = new Set(own);
+  for (const fish of descending) for (const id of young.get(fish) ?? []) descending.add(id);
+  return records
+    .filter((one) => one.spawnId === spawnId || one.fishIds.some((id) => descending.has(id)))
+    .map((one) => one.evidence.id);
+};
 
 const looksOf = (evidence: LocusEvidence, fish: readonly string[]): string[] =>
   evidence.records.flatMap(({ evidence: one }) =>

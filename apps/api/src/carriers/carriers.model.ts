@@ -88,6 +88,12 @@ export class CarrierLocusModel {
   @Field(() => String, { nullable: true, description: 'How it was worked out: exact or sampled.' })
   method: string | null;
 
+  @Field(() => String, {
+    description:
+      'What was assumed of the alleles of founders: the figures depend on it, so it is shown beside them.',
+  })
+  founders: string;
+
   @Field(() => [String], { description: 'What was assumed.' })
   assumed: string[];
 

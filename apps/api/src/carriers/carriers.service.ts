@@ -72,6 +72,7 @@ export class CarriersService {
       recordCount: evidence.records.length,
       informed: nearRecords(stock, evidence.records, fishId, 1, NEAR_KIN).length > 0,
       method: answer?.method?.note ?? null,
+      founders: evidence.founderWords,
       assumed: [...evidence.assumed],
       impossible: answer?.impossible ?? null,
       waiting: waiting === null ? null : toComputation(waiting),

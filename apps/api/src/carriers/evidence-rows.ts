@@ -7,6 +7,8 @@ export interface FishLine {
   spawnId: string | null;
   sire: string | null;
   dam: string | null;
+  mixed: boolean;
+  spawnTag: string | null;
 }
 export interface SeenRow {
   id: string;
@@ -77,7 +79,8 @@ const STATE = `
   )) AS state`;
 
 const FISH = `
-  SELECT f.id, f.tag, f.line_id AS "lineId", f.spawn_id AS "spawnId", s.sire_id AS sire, s.dam_id AS dam
+  SELECT f.id, f.tag, f.line_id AS "lineId", f.spawn_id AS "spawnId", s.sire_id AS sire, s.dam_id AS dam,
+    s.mixed_origin IS TRUE AS mixed, s.tag AS "spawnTag"
   FROM fish f LEFT JOIN spawn s ON s.id = f.spawn_id ORDER BY f.id`;
 const SEEN = `
   SELECT p.id, p.fish_id AS "fishId", p.locus_id AS "locusId", p.phenotype, p.seen_on::text AS "seenOn",

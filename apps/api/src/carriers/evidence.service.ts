@@ -3,7 +3,8 @@ import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { LociService } from '../heredity/loci.service.js';
 import { LocusSettingsService } from '../heredity/locus-settings.service.js';
-import type { LocusEvidence, StockEvidence } from './evidence.js';
+import { hiddenParent, hiddenParentTag, pedigreeOfRows } from '../kinship/hidden-parents.js';
+import type { LocusEvidence, Parentage, StockEvidence } from './evidence.js';
 import { type EvidenceRows, readEvidenceRows, readState } from './evidence-rows.js';
 import { locusEvidence } from './locus-evidence.js';
 
@@ -43,7 +44,7 @@ export class EvidenceService {
       const rows = await readEvidenceRows(m);
       const loci = await this.loci.all(m);
       const settings = await this.settings.list(m);
-      const parentages = rows.fish.map(({ id, sire, dam }) => ({ id, sire, dam }));
+      const parentages = parentagesOf(rows.fish);
       const pedigree = digest(parentages);
       const byLocus = new Map<string, LocusEvidence>();
       const notComputed: StockEvidence['notComputed'][number][] = [];
@@ -76,13 +77,35 @@ export class EvidenceService {
         state: rows.state,
         parentages,
         lineOf: new Map(rows.fish.map((one) => [one.id, one.lineId])),
-        tags: new Map(rows.fish.map((one) => [one.id, one.tag])),
+        spawnOf: new Map(rows.fish.map((one) => [one.id, one.spawnId])),
+        tags: tagsOf(rows.fish, parentages),
         byLocus,
         notComputed,
       };
     });
   }
 }
+
+/** Parents first; hidden ones of broods among them, so that their young are full sibs here as well. */
+const parentagesOf = (fish: EvidenceRows['fish']): Parentage[] => {
+  const { ids, sire, dam } = pedigreeOfRows(fish);
+  return ids.map((id, i) => ({ id, sire: ids[sire[i]!] ?? null, dam: ids[dam[i]!] ?? null }));
+};
+
+const tagsOf = (
+  fish: EvidenceRows['fish'],
+  parentages: readonly Parentage[],
+): Map<string, string> => {
+  const tags = new Map(fish.map((one) => [one.id, one.tag]));
+  const spawns = new Map(fish.map((one) => [one.spawnId, one.spawnTag]));
+  for (const { id } of parentages) {
+    const hidden = hiddenParent(id);
+    if (hidden !== null) {
+      tags.set(id, hiddenParentTag(hidden.role, spawns.get(hidden.spawnId) ?? hidden.spawnId));
+    }
+  }
+  return tags;
+};
 
 const digest = (value: unknown): string =>
   createHash('sha256').update(JSON.stringify(value)).digest('hex').slice(0, 32);

@@ -39,6 +39,8 @@ export interface LocusEvidence {
   readonly records: readonly EvidenceRecord[];
   readonly setAside: readonly SetAside[];
   readonly founders: FounderBeliefs;
+  /** What was assumed of the alleles of founders, in a few words that stand beside each figure. */
+  readonly founderWords: string;
   /** What was assumed, in words. */
   readonly assumed: readonly string[];
 }
@@ -49,6 +51,8 @@ export interface StockEvidence {
   readonly parentages: readonly Parentage[];
   readonly lineOf: ReadonlyMap<string, string | null>;
   readonly tags: ReadonlyMap<string, string>;
+  /** The spawn a fish comes from. */
+  readonly spawnOf: ReadonlyMap<string, string | null>;
   readonly byLocus: ReadonlyMap<string, LocusEvidence>;
   /** Loci that records name but nothing is computed of. */
   readonly notComputed: readonly { locusId: string; name: string; code: string; reason: string }[];

@@ -91,7 +91,9 @@ const beliefsOf = (
   locus: Locus,
   stock: Stock,
   settings: readonly LocusSettingRow[],
-): Pick<LocusEvidence, 'founders' | 'assumed'> & { misScoring(lineId: string | null): number } => {
+): Pick<LocusEvidence, 'founders' | 'founderWords' | 'assumed'> & {
+  misScoring(lineId: string | null): number;
+} => {
   const ofLocus = settings.filter((one) => one.locusId === locus.id);
   const general = ofLocus.find((one) => one.lineId === null);
   const byLine = new Map(ofLocus.map((one) => [one.lineId, one]));
@@ -110,6 +112,11 @@ const beliefsOf = (
       .join(', ');
   return {
     founders: { general: belief(general?.frequencies ?? null), byFish },
+    founderWords: `${
+      general?.frequencies == null
+        ? `If every allele is equally common in founders (${written(null)}): nothing is set, so a fish of which little is known looks like a likely carrier.`
+        : `If alleles are as common in founders as set (${written(general.frequencies)}).`
+    }${Object.keys(byFish).length > 0 ? ` ${Object.keys(byFish).length} founders by what is set for their line.` : ''}`,
     assumed: [
       general?.frequencies == null
         ? `Founders without a setting: every allele taken as equally common (${written(null)}). Set what you know of your lines under Loci.`
@@ -214,5 +221,6 @@ export const locusEvidence = (
       records.push(withMisScoring(brood.record, beliefs.misScoring(line)));
     }
   }
-  return { locus, records, setAside, founders: beliefs.founders, assumed: beliefs.assumed };
+  const { founders, founderWords, assumed } = beliefs;
+  return { locus, records, setAside, founders, founderWords, assumed };
 };

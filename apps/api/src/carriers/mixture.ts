@@ -4,9 +4,13 @@ import {
   HeredityError,
   type JointPosterior,
   type Locus,
+  type Fraction,
+  type Genotype,
   fractionToNumber,
   formatGenotype,
+  HIDDEN,
   ratioText,
+  sumFractions,
 } from '@linewright/heredity';
 
 /** One thing a pair may be, with the shares of the classes it gives, in the order of the locus's phenotypes. */
@@ -15,37 +19,88 @@ export interface PairShares {
   readonly sire: string;
   readonly dam: string;
   readonly shares: readonly number[];
+  /** Share of the living young on which nothing is to be seen at the locus. */
+  readonly hidden: number;
   readonly ratio: string;
   readonly loss: number;
 }
 
-/** What each possible pair gives. */
-export const pairShares = (locus: Locus, joint: readonly JointPosterior[]): PairShares[] =>
-  joint
-    .map(({ sire, dam, probability }): PairShares | null => {
+/** A locus that hides another, with what the pair may be there. */
+export interface HidingLocus {
+  readonly locus: Locus;
+  readonly joint: readonly JointPosterior[];
+}
+
+/** Rarer possibilities are dropped where there are too many to go through. */
+const RARE = 1e-4;
+const MOST_PAIRS = 2_000;
+
+interface Possible {
+  readonly weight: number;
+  readonly sire: Record<string, Genotype>;
+  readonly dam: Record<string, Genotype>;
+}
+
+const withLocus = (list: readonly Possible[], { locus, joint }: HidingLocus): Possible[] =>
+  list.flatMap((one) =>
+    joint.map(({ sire, dam, probability }) => ({
+      weight: one.weight * probability,
+      sire: { ...one.sire, [locus.id]: sire },
+      dam: { ...one.dam, [locus.id]: dam },
+    })),
+  );
+
+const possiblePairs = (loci: readonly HidingLocus[]): Possible[] => {
+  const every = loci.reduce<Possible[]>(withLocus, [{ weight: 1, sire: {}, dam: {} }]);
+  return every.length <= MOST_PAIRS ? every : every.filter((one) => one.weight >= RARE);
+};
+
+/**
+ * What each possible pair gives, by the crosses of the heredity lib: among its living young, with what the loci in `hiding`
+ * make invisible apart. Loci are taken as independent of one another. A pair none of whose young would live gives no class.
+ */
+export const pairShares = (
+  locus: Locus,
+  joint: readonly JointPosterior[],
+  hiding: readonly HidingLocus[] = [],
+): PairShares[] =>
+  possiblePairs([{ locus, joint }, ...hiding])
+    .map(({ weight, sire, dam }): PairShares | null => {
       try {
-        const brood = cross({ sire: { [locus.id]: sire }, dam: { [locus.id]: dam } }, [locus]);
-        const byName = new Map(brood.classes.map((one) => [one.label, one.probability]));
-        const present = locus.phenotypes.flatMap((one) => byName.get(one.name) ?? []);
+        const brood = cross({ sire, dam }, [locus, ...hiding.map((one) => one.locus)]);
+        const shareOf = (phenotype: string): Fraction =>
+          sumFractions(
+            brood.classes
+              .filter((one) =>
+                one.parts.some(
+                  (part) => part.loci.includes(locus.id) && part.phenotype === phenotype,
+                ),
+              )
+              .map((one) => one.probability),
+          );
+        const exact = locus.phenotypes.map((one) => shareOf(one.id));
+        const present = exact.filter((one) => one.numerator > 0n);
         return {
-          weight: probability,
-          sire: formatGenotype(locus, sire),
-          dam: formatGenotype(locus, dam),
-          shares: locus.phenotypes.map((one) => {
-            const share = byName.get(one.name);
-            return share === undefined ? 0 : fractionToNumber(share);
-          }),
+          weight,
+          sire: textAt(locus, sire),
+          dam: textAt(locus, dam),
+          shares: exact.map(fractionToNumber),
+          hidden: fractionToNumber(shareOf(HIDDEN)),
           ratio: present.length === 1 ? 'all alike' : ratioText(present),
           loss: fractionToNumber(brood.loss),
         };
       } catch (error) {
-        // A pair none of whose young would live gives no class at all.
         if (error instanceof HeredityError && error.code === 'NO_SURVIVORS') return null;
         throw error;
       }
     })
     .filter((one) => one !== null)
     .toSorted((a, b) => b.weight - a.weight);
+
+const textAt = (locus: Locus, set: Record<string, Genotype>): string => {
+  const genotype = set[locus.id];
+  return genotype === undefined ? '' : formatGenotype(locus, genotype);
+};
 
 /** Chances of 0, 1, … n fish of a class of share p. */
 const binomial = (n: number, p: number): Float64Array => {
@@ -75,6 +130,9 @@ export interface ClassOutlook {
   readonly fryForOne95: number | null;
 }
 
+/** Name of the class of young on which another locus hides what there would be to see. */
+export const HIDDEN_CLASS = 'not visible: hidden by another locus';
+
 /** Rarer possibilities do not widen the range of shares shown. */
 const NEGLIGIBLE = 0.001;
 
@@ -97,11 +155,16 @@ export const classOutlooks = (
   broodSize: number,
 ): ClassOutlook[] => {
   const total = pairs.reduce((sum, one) => sum + one.weight, 0);
-  return locus.phenotypes
-    .map((phenotype, p): ClassOutlook => {
+  const seen = locus.phenotypes.map(({ name }, p) => ({
+    name,
+    shareOf: (one: PairShares) => one.shares[p] ?? 0,
+  }));
+  const hidden = { name: HIDDEN_CLASS, shareOf: (one: PairShares) => one.hidden };
+  return [...seen, hidden]
+    .map((phenotype): ClassOutlook => {
       const shares = pairs.map((one) => ({
         weight: total > 0 ? one.weight / total : 0,
-        probability: one.shares[p] ?? 0,
+        probability: phenotype.shareOf(one),
       }));
       const counts = new Float64Array(broodSize + 1);
       for (const { weight, probability } of shares)

@@ -72,6 +72,12 @@ export class PairLocusModel {
   @Field(() => [String], { description: 'What can go wrong at this locus, from the catalogue.' })
   risks: string[];
 
+  @Field(() => String, {
+    description:
+      'What was assumed of the alleles of founders: the figures depend on it, so it is shown beside them.',
+  })
+  founders: string;
+
   @Field(() => [String], { description: 'What was assumed.' })
   assumed: string[];
 
@@ -222,6 +228,12 @@ export class BroodLocusModel {
 
   @Field(() => Int, { description: 'Fish counted in all.' })
   total: number;
+
+  @Field(() => String, {
+    description:
+      'What was assumed of the alleles of founders: the figures depend on it, so it is shown beside them.',
+  })
+  founders: string;
 
   @Field(() => String, { description: 'What was counted, and how it was put together.' })
   counted: string;

@@ -1,4 +1,5 @@
 import {
+  catalogue,
   fractionToNumber,
   type GenotypeSet,
   type JointPosterior,
@@ -14,9 +15,9 @@ import { toComputation } from '../jobs/computation.mapper.js';
 import { CarriersService } from './carriers.service.js';
 import type { LocusEvidence, StockEvidence } from './evidence.js';
 import { NEAR_KIN, nearRecords } from './kin.js';
-import { classOutlooks, pairShares } from './mixture.js';
+import { classOutlooks, type HidingLocus, pairShares } from './mixture.js';
 import type { PairLocusModel, PairOutlookModel } from './outlook.model.js';
-import { PosteriorsService } from './posteriors.service.js';
+import { type Answered, PosteriorsService } from './posteriors.service.js';
 
 /** A genotype less likely than this is not warned of. */
 const UNLIKELY = 0.01;
@@ -47,6 +48,7 @@ export class PairOutlookService {
     const leftOut = [...stock.notComputed];
     const sire: Record<string, GenotypeSet[string]> = {};
     const dam: Record<string, GenotypeSet[string]> = {};
+    const found = new Map<string, { evidence: LocusEvidence; answered: Answered }>();
     for (const evidence of stock.byLocus.values()) {
       const near = [sireId, damId].some(
         (id) => nearRecords(stock, evidence.records, id, 1, NEAR_KIN).length > 0,
@@ -60,19 +62,25 @@ export class PairOutlookService {
         });
         continue;
       }
-      const { answer, waiting } = await this.posteriors.ask(
-        stock,
-        evidence,
-        { kind: 'pair', sire: sireId, dam: damId },
-        keeper.name,
-      );
+      const question = { kind: 'pair', sire: sireId, dam: damId } as const;
+      const answered = await this.posteriors.ask(stock, evidence, question, keeper.name);
+      found.set(evidence.locus.id, { evidence, answered });
+    }
+    for (const { evidence, answered } of found.values()) {
+      const { answer, waiting } = answered;
       const joint = answer?.joint ?? [];
       if (joint.length > 0) {
         sire[evidence.locus.id] = marginal(joint, 'sire');
         dam[evidence.locus.id] = marginal(joint, 'dam');
       }
+      const { hiding, assumed } = hidingLoci(evidence.locus, (id) => {
+        const other = found.get(id);
+        return other && { locus: other.evidence.locus, joint: other.answered.answer?.joint ?? [] };
+      });
       loci.push({
-        ...shapeOf(evidence, joint, broodSize),
+        ...shapeOf(evidence, joint, hiding, broodSize),
+        assumed: [...evidence.assumed, ...assumed],
+        founders: evidence.founderWords,
         method: answer?.method?.note ?? null,
         impossible: answer?.impossible ?? null,
         waiting: waiting === null ? null : toComputation(waiting),
@@ -82,17 +90,40 @@ export class PairOutlookService {
   }
 }
 
+/** What hides a locus, as far as anything is known of it in this pair; the rest is assumed not to. */
+const hidingLoci = (
+  locus: Locus,
+  find: (id: string) => HidingLocus | undefined,
+): { hiding: HidingLocus[]; assumed: string[] } => {
+  const hiding: HidingLocus[] = [];
+  const assumed: string[] = [];
+  for (const gate of locus.hiddenBy) {
+    const known = find(gate.locus);
+    if (known !== undefined && known.joint.length > 0) hiding.push(known);
+    else
+      assumed.push(
+        `Assumed that no young are hidden by ${findHider(gate.locus)}, of which nothing is known in this pair (${gate.why}).`,
+      );
+  }
+  return { hiding, assumed };
+};
+
+const findHider = (id: string): string =>
+  catalogue.find((one) => one.id === id)?.name.toLowerCase() ?? id;
+
 const shapeOf = (
-  { locus, assumed }: LocusEvidence,
+  { locus }: LocusEvidence,
   joint: readonly JointPosterior[],
+  hiding: readonly HidingLocus[],
   broodSize: number,
-): Omit<PairLocusModel, 'method' | 'impossible' | 'waiting'> => {
+): Omit<PairLocusModel, 'assumed' | 'founders' | 'method' | 'impossible' | 'waiting'> => {
   const pairs = pairShares(locus, joint);
+  const seen = hiding.length === 0 ? pairs : pairShares(locus, joint, hiding);
   const weight = pairs.reduce((sum, one) => sum + one.weight, 0);
   return {
     locusId: locus.id,
     name: locus.name,
-    classes: pairs.length === 0 ? [] : classOutlooks(locus, pairs, broodSize),
+    classes: seen.length === 0 ? [] : classOutlooks(locus, seen, broodSize),
     pairs: pairs
       .slice(0, 12)
       .map((one) => ({ sire: one.sire, dam: one.dam, probability: one.weight, ratio: one.ratio })),
@@ -100,7 +131,6 @@ const shapeOf = (
       pairs.reduce((sum, one) => sum + one.weight * one.loss, 0) +
       Math.max(0, 1 - weight) * (joint.length > 0 ? 1 : 0),
     risks: [...locus.risks, ...lethalRisks(locus)],
-    assumed: [...assumed],
   };
 };
 

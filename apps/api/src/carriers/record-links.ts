@@ -2,6 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { FishLoader } from '../fish/fish.loader.js';
 import { toFish } from '../fish/fish.mapper.js';
 import type { FishModel } from '../fish/fish.model.js';
+import { hiddenParent } from '../kinship/hidden-parents.js';
 import { SpawnLoader } from '../spawns/spawn.loader.js';
 import { toSpawn } from '../spawns/spawn.mapper.js';
 import type { SpawnModel } from '../spawns/spawn.model.js';
@@ -15,7 +16,10 @@ export class RecordLinks {
   ) {}
 
   async fish(id: string | null | undefined, context: object): Promise<FishModel | null> {
-    const row = id == null ? null : await this.fishLoader.byId.of(context).load(id);
+    const row =
+      id == null || hiddenParent(id) !== null
+        ? null
+        : await this.fishLoader.byId.of(context).load(id);
     return row === null ? null : toFish(row);
   }
 

@@ -19,12 +19,12 @@ import type { PreparedModels } from './prepared-models.js';
 export type Ask =
   | { readonly kind: 'all' }
   | { readonly kind: 'fish'; readonly fish: readonly string[] }
-  /** `without`: a record left out, such as the brood that is to be held against the answer. */
+  /** `without`: records left out, such as those of a brood that is to be held against the answer. */
   | {
       readonly kind: 'pair';
       readonly sire: string;
       readonly dam: string;
-      readonly without?: string;
+      readonly without?: readonly string[];
     }
   /** The same fish with each of these records left out in turn, and with none at all. */
   | { readonly kind: 'why'; readonly fish: string; readonly records: readonly string[] }
@@ -200,7 +200,7 @@ const fullAnswer = (
   }
   if (ask.kind === 'pair') {
     const { sire, dam, without } = ask;
-    const kept = evidence.filter((one) => one.id !== without);
+    const kept = evidence.filter((one) => !(without ?? []).includes(one.id));
     const options = { ...watch, fish: [sire, dam], pairs: [{ sire, dam }] };
     return answerPair(carrierModel({ ...input, evidence: kept }, options), sire, dam);
   }

@@ -1,4 +1,8 @@
-import { type EmbeddedDatabase, startEmbeddedDatabase } from '@linewright/embedded-database';
+import {
+  type EmbeddedDatabase,
+  startEmbeddedDatabase,
+  type WatchOptions,
+} from '@linewright/embedded-database';
 import { DataSource } from 'typeorm';
 import type { Config } from '../config.js';
 import { dataSourceOptions } from './data-source.js';
@@ -9,6 +13,8 @@ export interface OpenDatabase {
   readonly dataSource: DataSource;
   /** Closes the pool, then leaves the embedded server (which stops with its last user). */
   readonly close: () => Promise<void>;
+  /** Looks after the embedded server until it is closed; a server under `DATABASE_URL` is looked after by others. */
+  readonly watch: (options: WatchOptions) => void;
 }
 
 /** Arbitrary but fixed: processes starting together migrate one after the other. */
@@ -51,7 +57,7 @@ export const openDatabase = async (
     await dataSource.initialize();
     await migrate(dataSource);
     signal?.throwIfAborted();
-    return { url, dataSource, close };
+    return { url, dataSource, close, watch: (options) => embedded?.watch(options) };
   } catch (error) {
     await close();
     throw error;

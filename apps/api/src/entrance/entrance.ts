@@ -7,6 +7,7 @@ import express, {
 import type { SessionService } from '../accounts/session.service.js';
 import { openOperations } from '../accounts/session.guard.js';
 import type { Config } from '../config.js';
+import { toldError } from '../errors/format-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { isWithin, type JsonBounds } from './json-shape.js';
 import { isOpenDocument } from './open-document.js';
@@ -111,5 +112,9 @@ export const readBodies =
       if (signedIn || mayRunOpen(req)) return next();
       refuse(res, 401, 'SIGN_IN_NEEDED', 'Sign in first: this needs the keeper of the records.');
     };
-    enter().catch(next);
+    enter().catch((error: unknown) => {
+      const told = toldError(error);
+      if (told === null) next(error);
+      else refuse(res, told.code === 'DATABASE_AWAY' ? 503 : 400, told.code, told.message);
+    });
   };

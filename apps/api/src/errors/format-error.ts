@@ -9,6 +9,7 @@ import { MatingError } from '@linewright/mating';
 import { MeritError } from '@linewright/merit';
 import { PedigreeError } from '@linewright/pedigree';
 import { QueryFailedError } from 'typeorm';
+import { isDatabaseAway } from './database-away.js';
 import { RequestError } from './request-error.js';
 
 const log = new Logger('errors');
@@ -34,8 +35,18 @@ export const toldError = (error: unknown): Told | null => {
     const details = error instanceof HeredityError ? error.details : {};
     return { code: error.code, message: error.message, details };
   }
-  return notAnId(error);
+  return notAnId(error) ?? databaseAway(error);
 };
+
+const databaseAway = (error: unknown): Told | null =>
+  isDatabaseAway(error)
+    ? {
+        code: 'DATABASE_AWAY',
+        message:
+          'The database is away for a moment and is being started again. What was saved is kept; this was not: try again in a few seconds.',
+        details: {},
+      }
+    : null;
 
 /** PostgreSQL read a text as a UUID and could not: an id that was cut or mistyped, not a fault of the server. */
 const notAnId = (error: unknown): Told | null => {
@@ -63,6 +74,7 @@ const codesOfGraphql = new Set([
   'OPERATION_RESOLUTION_FAILURE',
   'PERSISTED_QUERY_NOT_FOUND',
   'QUERY_TOO_COSTLY',
+  'ANSWER_TOO_LARGE',
   'VALIDATION',
 ]);
 

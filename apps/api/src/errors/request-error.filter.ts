@@ -16,6 +16,7 @@ const statusOf: Record<string, number> = {
   ORIGIN_REFUSED: 403,
   PHOTO_TOO_LARGE: 413,
   PHOTO_INVALID: 415,
+  DATABASE_AWAY: 503,
 };
 
 /** Errors of the few plain HTTP routes (exports, health), in the same words as GraphQL's; GraphQL's own pass through. */

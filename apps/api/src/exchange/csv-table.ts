@@ -17,6 +17,11 @@ export interface CsvTable {
 
 const delimiters = [',', ';', '\t'] as const;
 
+/** Columns, rows and letters of a cell of one file. */
+export const MOST_COLUMNS = 200;
+export const MOST_ROWS = 200_000;
+const LONGEST_RECORD = 100_000;
+
 /** Rows between two words on how far the reading is. */
 const REPORT_EVERY = 5_000;
 
@@ -47,6 +52,7 @@ const readRecords = (
       return record;
     },
     info: false,
+    max_record_size: LONGEST_RECORD,
     raw: true,
     record_delimiter: ['\r\n', '\n', '\r'],
     relax_column_count: true,
@@ -61,6 +67,30 @@ const readRecords = (
     next += raw.match(LINE_END)?.length ?? 0;
   }
   return rows;
+};
+
+const tooLarge = (message: string, remedy: string): ImportProblem => ({
+  ...{ line: 1, column: null, code: 'IMPORT_TOO_LARGE', value: null, message, remedy },
+});
+
+/** Looked for before the table is built: one that is far too wide or long would be the whole memory. */
+const sizeProblem = (plain: string, delimiter: string): ImportProblem | null => {
+  const end = plain.search(/[\r\n]/);
+  const header = plain.slice(0, end < 0 ? LONGEST_RECORD : Math.min(end, LONGEST_RECORD));
+  const columns = header.split(delimiter).length;
+  if (columns > MOST_COLUMNS || end > LONGEST_RECORD)
+    return tooLarge(
+      `The first line has more than ${MOST_COLUMNS} columns.`,
+      'Remove the columns that are not needed, or look whether the file is separated by another sign.',
+    );
+  let rows = 0;
+  const ends = plain.matchAll(LINE_END);
+  while (rows <= MOST_ROWS + 1 && ends.next().done !== true) rows += 1;
+  if (rows <= MOST_ROWS + 1) return null;
+  return tooLarge(
+    `The file has more than ${MOST_ROWS.toLocaleString('en')} rows.`,
+    'Split it into several files, ancestors first.',
+  );
 };
 
 const unreadable = (error: CsvError): ImportProblem => ({
@@ -113,6 +143,8 @@ export const readTable = (
 ): CsvTable => {
   const plain = text.replace(/^\uFEFF/, '');
   const delimiter = delimiterOf(plain);
+  const size = sizeProblem(plain, delimiter);
+  if (size !== null) return { delimiter, header: [], rows: [], problems: [size] };
   try {
     const [first, ...rows] = readRecords(plain, delimiter, onShare);
     if (first === undefined) {

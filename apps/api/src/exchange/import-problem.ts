@@ -3,6 +3,8 @@ export const PROBLEMS_SHOWN = 2_000;
 
 export type ImportProblemCode =
   | 'IMPORT_EMPTY'
+  | 'IMPORT_TOO_LARGE'
+  | 'IMPORT_TAG_LONG'
   | 'IMPORT_UNREADABLE'
   | 'IMPORT_ROW_LENGTH'
   | 'IMPORT_NO_TAG_COLUMN'

@@ -2,6 +2,7 @@ import { isCalendarDate } from '../graphql/date.scalar.js';
 import type { FishSex } from '../fish/fish.entity.js';
 import type { CsvRow, CsvTable } from './csv-table.js';
 import { type ImportColumnRole, type MatchedColumn, readNumber } from './import-columns.js';
+import { LENGTHS } from '../limits/lengths.js';
 import type { ImportNote, ImportProblem, ImportProblemCode } from './import-problem.js';
 import type { RecordedStock } from './recorded-stock.js';
 import { Spellings } from './spellings.js';
@@ -196,6 +197,13 @@ class RowReader {
       const message = 'The fish has no tag.';
       const remedy = 'Give it a tag, or remove the row.';
       this.report(line, tagColumn ?? null, 'IMPORT_TAG_MISSING', null, message, remedy);
+      return null;
+    }
+    if (written.length > LENGTHS.word) {
+      const message = `The tag has ${written.length} characters.`;
+      const remedy = `Give a tag of at most ${LENGTHS.word} characters.`;
+      const shown = written.slice(0, LENGTHS.word);
+      this.report(line, tagColumn ?? null, 'IMPORT_TAG_LONG', shown, message, remedy);
       return null;
     }
     if (this.isSummary(row, written)) {

@@ -2,6 +2,7 @@ import { Args, Context, Float, Int, Parent, ResolveField, Resolver } from '@nest
 import { KeeperLoader } from '../accounts/keeper.loader.js';
 import { KeeperModel } from '../accounts/session.model.js';
 import { notFound } from '../errors/request-error.js';
+import { FishPlace, InbreedingBasis } from '../graphql/enums.js';
 import { GenotypesService } from '../heredity/genotypes.service.js';
 import { toGenotype } from '../heredity/genotype.mapper.js';
 import { GenotypeModel } from '../heredity/genotype.model.js';
@@ -46,6 +47,24 @@ export class FishFieldsResolver {
     return row;
   }
 
+  @ResolveField(() => KeeperModel, {
+    nullable: true,
+    description: 'With whom it swims, or swam when it died; null when that is not known.',
+  })
+  async swimsWith(
+    @Parent() fish: FishModel,
+    @Context() context: object,
+  ): Promise<KeeperModel | null> {
+    return fish.swimsWithId === null ? null : this.keepers.byId.of(context).load(fish.swimsWithId);
+  }
+
+  @ResolveField(() => FishPlace, { description: 'Where it swims, or swam when it died.' })
+  async place(@Parent() fish: FishModel, @Context() context: object): Promise<FishPlace> {
+    const keeper = await this.swimsWith(fish, context);
+    if (keeper === null) return FishPlace.UNKNOWN;
+    return keeper.here ? FishPlace.HERE : FishPlace.PARTNER;
+  }
+
   @ResolveField(() => LineModel, { nullable: true, description: 'Its line.' })
   async line(@Parent() fish: FishModel, @Context() context: object): Promise<LineModel | null> {
     const row = fish.lineId === null ? null : await this.lines.byId.of(context).load(fish.lineId);
@@ -77,6 +96,20 @@ export class FishFieldsResolver {
     return this.pedigrees.inbreedingOf(fish.id);
   }
 
+  @ResolveField(() => InbreedingBasis, { description: 'How far its F can be trusted.' })
+  inbreedingBasis(@Parent() fish: FishModel): Promise<InbreedingBasis> {
+    return this.pedigrees.basisOf(fish.id);
+  }
+
+  @ResolveField(() => String, {
+    nullable: true,
+    description:
+      'Why its F is not wholly known: whose parents nobody knows; null when it is known.',
+  })
+  async inbreedingNote(@Parent() fish: FishModel): Promise<string | null> {
+    return this.explanations.whyUncertain([fish.id]);
+  }
+
   @ResolveField(() => Float, {
     description: 'Complete generation equivalents: how much of its ancestry is on record.',
   })
@@ -96,9 +129,8 @@ export class FishFieldsResolver {
       description: 'Most paths to list, largest first.',
     })
     limit: number,
-    @Context() context: object,
   ): Promise<InbreedingExplanationModel> {
-    return this.explanations.ofFish(fish.id, limit, context);
+    return this.explanations.ofFish(fish.id, limit);
   }
 
   @ResolveField(() => [GenotypeModel], { description: 'What it is believed to carry.' })

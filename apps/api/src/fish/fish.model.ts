@@ -38,7 +38,8 @@ export class FishModel {
   dispositionReason: string | null;
 
   @Field(() => Boolean, {
-    description: 'True for keepers and fish on hold: those a next pairing may use.',
+    description:
+      'True for keepers, fish on hold, and fish passed on to someone on record: those that may breed, wherever they swim.',
   })
   inUse: boolean;
 
@@ -47,6 +48,12 @@ export class FishModel {
 
   @Field(() => String, { nullable: true, description: 'Where a founder or bought fish came from.' })
   origin: string | null;
+
+  @Field(() => Boolean, {
+    description:
+      'True when its unknown parents are known to be unrelated to the other fish: then an F that rests on them is known, not a lowest value.',
+  })
+  declaredUnrelated: boolean;
 
   @Field(() => Date, { description: 'When the record was made.' })
   createdAt: Date;
@@ -63,6 +70,7 @@ export class FishModel {
   keeperId: string;
   lineId: string | null;
   spawnId: string | null;
+  swimsWithId: string | null;
 }
 
 @ObjectType('FishEdge', { description: 'A fish in a list, with its cursor.' })

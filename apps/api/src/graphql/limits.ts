@@ -1,12 +1,27 @@
 import type { ApolloServerPlugin, BaseContext } from '@apollo/server';
 import { ApolloArmor } from '@escape.tech/graphql-armor';
-import { GraphQLError, type GraphQLSchema } from 'graphql';
-import { fieldExtensionsEstimator, getComplexity, simpleEstimator } from 'graphql-query-complexity';
+import {
+  type DocumentNode,
+  getNamedType,
+  getNullableType,
+  GraphQLError,
+  type GraphQLOutputType,
+  type GraphQLSchema,
+  isListType,
+  isObjectType,
+} from 'graphql';
+import { wholeAnswers } from './answer-size.js';
+import {
+  type ComplexityEstimatorArgs,
+  fieldExtensionsEstimator,
+  getComplexity,
+  simpleEstimator,
+} from 'graphql-query-complexity';
 
 /** Tokens of one document; graphql-js stops reading there. */
 export const MOST_TOKENS = 2_000;
 
-const LARGEST_COST = 25_000;
+export const LARGEST_COST = 25_000;
 
 /** What one request may ask for. The viewer's largest operation stays below half of each. */
 const armor = new ApolloArmor({
@@ -18,34 +33,39 @@ const armor = new ApolloArmor({
   costLimit: { enabled: false },
 });
 
-/** A list costs its page size times what each of its rows costs. */
-const rowsAsked = ({
-  args,
-  childComplexity,
-}: {
-  args: Record<string, unknown>;
-  childComplexity: number;
-}): number | undefined => {
-  const first = args['first'];
-  return typeof first === 'number' ? 1 + Math.max(1, first) * childComplexity * 0.5 : undefined;
+/** Rows to reckon with in a list that is not paged: a spawn has its whole brood, most other lists are short. */
+const usualLength = (list: GraphQLOutputType): number =>
+  getNamedType(list).name === 'Fish' ? 100 : 10;
+
+/** A list costs its page size, or its usual length, times what each of its rows costs. */
+const rowsAsked = ({ type, field, args, childComplexity }: ComplexityEstimatorArgs) => {
+  const first: unknown = args['first'];
+  // The rows of a page are counted where it is asked for.
+  if (isObjectType(type) && type.name.endsWith('Connection')) return undefined;
+  if (typeof first !== 'number' && !isListType(getNullableType(field.type))) return undefined;
+  const rows = typeof first === 'number' ? Math.max(1, first) : usualLength(field.type);
+  return 1 + rows * childComplexity * 0.5;
 };
 
-/** Counts the fields a request could touch before any of it runs. */
+/** About how many fields a document touches, counted before any of it runs. */
+export const costOf = (
+  schema: GraphQLSchema,
+  query: DocumentNode,
+  variables: Record<string, unknown>,
+  operationName?: string,
+): number =>
+  getComplexity({
+    ...{ schema, query, variables },
+    ...(operationName !== undefined && { operationName }),
+    estimators: [fieldExtensionsEstimator(), rowsAsked, simpleEstimator({ defaultComplexity: 1 })],
+  });
+
 const fieldCost = (schema: () => GraphQLSchema): ApolloServerPlugin<BaseContext> => ({
   requestDidStart: () =>
     Promise.resolve({
       didResolveOperation: ({ request, document }) => {
-        const cost = getComplexity({
-          schema: schema(),
-          query: document,
-          ...(request.operationName !== undefined && { operationName: request.operationName }),
-          variables: request.variables ?? {},
-          estimators: [
-            fieldExtensionsEstimator(),
-            rowsAsked,
-            simpleEstimator({ defaultComplexity: 1 }),
-          ],
-        });
+        const { variables = {}, operationName } = request;
+        const cost = costOf(schema(), document, variables, operationName);
         if (cost <= LARGEST_COST) return Promise.resolve();
         throw new GraphQLError(
           `This request would touch about ${Math.round(cost)} fields; the limit is ${LARGEST_COST}. Ask for fewer rows ("first") or fewer fields.`,
@@ -76,6 +96,7 @@ export const protection = (): {
     plugins: [
       keepSchema,
       fieldCost(known),
+      wholeAnswers,
       ...(plugins as unknown as ApolloServerPlugin<BaseContext>[]),
     ],
     validationRules,

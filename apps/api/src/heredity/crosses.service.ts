@@ -56,7 +56,7 @@ export class CrossesService {
   ): CrossExpectationModel {
     const own = loci.filter((one) => one.origin === 'keeper');
     const found = expectPhenotypes(sire, dam, { loci: own });
-    return toCrossExpectation(found, broodSize, [
+    return toCrossExpectation(found, broodSize, { sire, dam, loci: own }, [
       ...assumptions('sire', sire, loci, found.computed),
       ...assumptions('dam', dam, loci, found.computed),
     ]);

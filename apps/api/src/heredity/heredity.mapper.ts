@@ -2,14 +2,21 @@ import {
   type CrossExpectation,
   type FitResult,
   type Locus,
+  type GenotypeSet,
+  HeredityError,
   type PairExpectation,
+  type PhenotypeClass,
+  type PossibleShare,
   allGenotypes,
   broodSizeFor,
   dominanceOfLooks,
+  findLocus,
   formatFraction,
   formatGenotype,
   fractionToNumber,
+  lociWith,
   phenotypesOf,
+  possibleShares,
   sources,
 } from '@linewright/heredity';
 import type {
@@ -82,34 +89,91 @@ export const toLocus = (locus: Locus): LocusModel => ({
 
 const CERTAINTY = 0.95;
 
+/** What share each class may be, pair by pair that two uncertain parents may be. */
+type SharesOf = (phenotypeClass: PhenotypeClass) => readonly PossibleShare[];
+
+const certain: SharesOf = ({ probability }) => [{ weight: 1, probability }];
+
+const fryForOne = (shares: readonly PossibleShare[]): number | null => {
+  if (shares.length === 0) return null;
+  try {
+    return broodSizeFor({ probability: shares, atLeast: 1, certainty: CERTAINTY });
+  } catch (error) {
+    if (error instanceof HeredityError && error.code === 'BROOD_SIZE_UNREACHABLE') return null;
+    throw error;
+  }
+};
+
+const sharesOf = (pair: PairParents, loci: readonly string[]): SharesOf => {
+  const among = lociWith(pair.loci);
+  const named = loci.map((id) => findLocus(id, among));
+  const found = unlessTooMany(() => possibleShares(pair, named));
+  return (one) => (found === null ? [] : (unlessTooMany(() => found(one)) ?? []));
+};
+
+/** Null where a pair may be more things than can be gone through. */
+const unlessTooMany = <T>(work: () => T): T | null => {
+  try {
+    return work();
+  } catch (error) {
+    if (error instanceof HeredityError && error.code === 'TOO_LARGE') return null;
+    throw error;
+  }
+};
+
+interface PairParents {
+  readonly sire: GenotypeSet;
+  readonly dam: GenotypeSet;
+  readonly loci: readonly Locus[];
+}
+
+const isCertain = ({ sire, dam }: PairParents, loci: readonly string[]): boolean =>
+  [sire, dam].every((set) =>
+    loci.every((id) => {
+      const input = set[id];
+      return typeof input === 'string' || typeof input?.[0] === 'string';
+    }),
+  );
+
 export const toClasses = (
   expectation: CrossExpectation,
   broodSize: number | null,
-): CrossClassModel[] =>
-  expectation.classes.map((c) => {
+  parents: PairParents,
+): CrossClassModel[] => {
+  const shares = isCertain(parents, expectation.loci)
+    ? certain
+    : sharesOf(parents, expectation.loci);
+  return expectation.classes.map((c) => {
     const probability = fractionToNumber(c.probability);
+    const possible = shares(c);
     return {
       phenotype: c.label,
       parts: c.parts.map(({ loci, name }) => ({ locusIds: [...loci], phenotype: name })),
       fraction: formatFraction(c.probability),
       probability,
       expectedCount: broodSize === null ? null : broodSize * probability,
-      fryForOne95:
-        probability > 0
-          ? broodSizeFor({ probability: c.probability, atLeast: 1, certainty: CERTAINTY })
-          : null,
+      fryForOne95: fryForOne(possible),
+      shares: possible.map((one) => ({
+        weight: one.weight,
+        fraction: formatFraction(one.probability),
+      })),
       genotypes: [],
     };
   });
+};
 
 export const toCrossExpectation = (
   pair: PairExpectation,
   broodSize: number | null,
+  parents: PairParents,
   assumed: string[] = [],
 ): CrossExpectationModel => ({
-  assumed,
+  assumed: [
+    ...assumed,
+    ...(pair.expectation?.notes.filter((one) => one.includes('not hidden')) ?? []),
+  ],
   locusIds: [...pair.computed],
-  classes: pair.expectation === null ? [] : toClasses(pair.expectation, broodSize),
+  classes: pair.expectation === null ? [] : toClasses(pair.expectation, broodSize, parents),
   notComputed: pair.notComputed.map((n) => ({
     locusId: n.locus,
     name: n.name,
@@ -137,6 +201,7 @@ export const toFitResult = (fit: FitResult): FitResultModel => ({
   statistic: fit.chiSquare?.statistic ?? null,
   degreesOfFreedom: fit.chiSquare?.df ?? null,
   pValue: fit.pValue,
+  standardError: fit.standardError,
   pooled: fit.pooled.map((p) => `${p.label}: ${p.from.join(' + ')}`),
   cells: fit.cells.map((c) => ({
     name: c.label,

@@ -134,6 +134,26 @@ export class CrossClassPartModel {
   phenotype: string;
 }
 
+@ObjectType('PossibleShare', {
+  description: 'A share that a class may be of the living young, and how likely that is.',
+})
+export class PossibleShareModel {
+  @Field(() => Float, { description: 'Weight among all that the pair may be.' })
+  weight: number;
+
+  @Field(() => String, { description: 'Exact share, such as 3/16.' })
+  fraction: string;
+}
+
+@InputType({ description: 'A share that a class may be, and how likely that is.' })
+export class PossibleShareInput {
+  @Field(() => Float, { description: 'Weight among all that the pair may be; they sum to 1.' })
+  weight: number;
+
+  @Field(() => String, { description: 'Share, such as 3/16.' })
+  fraction: string;
+}
+
 @ObjectType('CrossClass', { description: 'A phenotype class of a brood.' })
 export class CrossClassModel {
   @Field(() => String, { description: 'The class.' })
@@ -155,9 +175,16 @@ export class CrossClassModel {
 
   @Field(() => Int, {
     nullable: true,
-    description: 'Fry to raise to see at least one with 95 in 100 certainty.',
+    description:
+      'Fry to raise to see at least one with 95 in 100 certainty; null when no number reaches it.',
   })
   fryForOne95: number | null;
+
+  @Field(() => [PossibleShareModel], {
+    description:
+      'The shares it may be, pair by pair that uncertain parents may be; one when certain, none when too many to go through.',
+  })
+  shares: PossibleShareModel[];
 
   @Field(() => [GenotypeFractionModel], { description: 'Genotypes behind it, where listed.' })
   genotypes: GenotypeFractionModel[];
@@ -221,6 +248,12 @@ export class BroodSizeInput {
   @Field(() => String, { description: 'Share of the class, such as 1/4.' })
   fraction: string;
 
+  @Field(() => [PossibleShareInput], {
+    nullable: true,
+    description: 'In place of the one share: all it may be, for uncertain parents.',
+  })
+  shares?: PossibleShareInput[] | null;
+
   @Field(() => Int, {
     defaultValue: 1,
     description: 'How many of the class to see.',
@@ -272,7 +305,7 @@ export class FitCellModel {
 
 @ObjectType('FitResult', { description: 'A test of fit.' })
 export class FitResultModel {
-  @Field(() => String, { description: 'exact or chi-square.' })
+  @Field(() => String, { description: 'exact, chi-square or sampled.' })
   method: string;
 
   @Field(() => Float, { nullable: true, description: 'The statistic, for chi-square.' })
@@ -283,6 +316,12 @@ export class FitResultModel {
 
   @Field(() => Float, { description: 'Chance of a brood at least as unlikely.' })
   pValue: number;
+
+  @Field(() => Float, {
+    nullable: true,
+    description: 'Standard error of that chance where it was sampled.',
+  })
+  standardError: number | null;
 
   @Field(() => [String], { description: 'Cells that were pooled.' })
   pooled: string[];

@@ -53,8 +53,9 @@ export class HeredityResolver {
   broodSize(
     @Args('input', { description: 'Share, number and certainty.' }) input: BroodSizeInput,
   ): number {
-    const { fraction, atLeast, certainty, survival } = input;
-    return broodSizeFor({ probability: fraction, atLeast, certainty, survival });
+    const { fraction, shares, atLeast, certainty, survival } = input;
+    const possible = shares?.map((one) => ({ weight: one.weight, probability: one.fraction }));
+    return broodSizeFor({ probability: possible ?? fraction, atLeast, certainty, survival });
   }
 
   @Query(() => FitResultModel, {

@@ -1,9 +1,9 @@
 import { Injectable } from '@nestjs/common';
 import type { PathExplanation } from '@linewright/kinship';
-import { FishLoader } from '../fish/fish.loader.js';
-import { toFish } from '../fish/fish.mapper.js';
-import type { FishModel } from '../fish/fish.model.js';
+import { DataSource } from 'typeorm';
 import { notFound } from '../errors/request-error.js';
+import type { NamedFishModel } from '../population/named-fish.model.js';
+import { namedFish } from './named-fish.js';
 import type { InbreedingExplanationModel } from './kinship.model.js';
 import { type PedigreeState, PedigreeService } from './pedigree.service.js';
 
@@ -14,31 +14,25 @@ export const LONGEST_LISTING = 500;
 export class ExplanationMapper {
   constructor(
     private readonly pedigrees: PedigreeService,
-    private readonly fish: FishLoader,
+    private readonly dataSource: DataSource,
   ) {}
 
-  async ofFish(id: string, limit: number, context: object): Promise<InbreedingExplanationModel> {
+  async ofFish(id: string, limit: number): Promise<InbreedingExplanationModel> {
     const most = Math.min(limit, LONGEST_LISTING);
     const { state, explanation } = await this.pedigrees.pathsOf(id, most);
-    return this.toModel(state, explanation, most, context);
+    return this.toModel(state, explanation, most);
   }
 
-  async ofBrood(
-    sireId: string,
-    damId: string,
-    limit: number,
-    context: object,
-  ): Promise<InbreedingExplanationModel> {
+  async ofBrood(sireId: string, damId: string, limit: number): Promise<InbreedingExplanationModel> {
     const most = Math.min(limit, LONGEST_LISTING);
     const { state, explanation } = await this.pedigrees.pathsOfBrood(sireId, damId, most);
-    return this.toModel(state, explanation, most, context);
+    return this.toModel(state, explanation, most);
   }
 
   private async toModel(
     state: PedigreeState,
     explanation: PathExplanation | null,
     mostAncestors: number,
-    context: object,
   ): Promise<InbreedingExplanationModel> {
     if (explanation === null) {
       return {
@@ -51,17 +45,27 @@ export class ExplanationMapper {
         byAncestor: [],
       };
     }
-    const at = (index: number): Promise<FishModel> => this.at(state, index, context);
-    const paths = await Promise.all(
-      explanation.paths.map(async (path) => ({
-        ancestor: await at(path.ancestor),
-        fish: await Promise.all(path.fish.map(at)),
-        sireSteps: path.sireSteps,
-        damSteps: path.damSteps,
-        ancestorInbreeding: path.ancestorInbreeding,
-        contribution: path.contribution,
-      })),
-    );
+    const shares = explanation.ancestors.slice(0, mostAncestors);
+    const shown = [
+      ...explanation.paths.flatMap((path) => [path.ancestor, ...path.fish]),
+      ...shares.map(({ ancestor }) => ancestor),
+    ];
+    const ids = state.pedigree.ids;
+    const named = await namedFish(this.dataSource, [...new Set(shown.map((i) => ids[i] ?? ''))]);
+    const at = (index: number): NamedFishModel => {
+      const id = ids[index] ?? '';
+      const one = named.get(id);
+      if (one === undefined) throw notFound('fish', id);
+      return one;
+    };
+    const paths = explanation.paths.map((path) => ({
+      ancestor: at(path.ancestor),
+      fish: Array.from(path.fish, at),
+      sireSteps: path.sireSteps,
+      damSteps: path.damSteps,
+      ancestorInbreeding: path.ancestorInbreeding,
+      contribution: path.contribution,
+    }));
     return {
       coefficient: explanation.coefficient,
       complete: explanation.complete,
@@ -69,20 +73,31 @@ export class ExplanationMapper {
       listedCount: paths.length,
       explainedShare: explanation.explained,
       paths,
-      byAncestor: await Promise.all(
-        explanation.ancestors.slice(0, mostAncestors).map(async (share) => ({
-          ancestor: await at(share.ancestor),
-          pathCount: share.pathCount,
-          contribution: share.contribution,
-        })),
-      ),
+      byAncestor: shares.map((share) => ({
+        ancestor: at(share.ancestor),
+        pathCount: share.pathCount,
+        contribution: share.contribution,
+      })),
     };
   }
 
-  private async at(state: PedigreeState, index: number, context: object): Promise<FishModel> {
-    const id = state.pedigree.ids[index] ?? '';
-    const row = await this.fish.byId.of(context).load(id);
-    if (row === null) throw notFound('fish', id);
-    return toFish(row);
+  /** Why an F that these fish lead to is not wholly known; `null` when it is. */
+  async whyUncertain(fishIds: readonly string[]): Promise<string | null> {
+    const places = await Promise.all(fishIds.map((id) => this.pedigrees.index(id)));
+    const [first] = places;
+    if (first === undefined) return null;
+    const behind = this.pedigrees.unknownBehind(
+      first.state,
+      places.map(({ index }) => index),
+    );
+    if (behind.length === 0) return null;
+    const nearest = behind.slice(-MOST_NAMED).reverse();
+    const named = await namedFish(this.dataSource, nearest);
+    const tags = nearest.map((id) => named.get(id)?.tag ?? id);
+    const more = behind.length - tags.length;
+    const whose = `${tags.join(', ')}${more > 0 ? ` and ${more} more` : ''}`;
+    return `Not all parents are known, of ${whose}. Unknown parents are reckoned as unrelated, so the true F may be higher. If you know that such a fish is unrelated to the others, say so on its page.`;
   }
 }
+
+const MOST_NAMED = 4;

@@ -1,17 +1,17 @@
 import { Field, Float, ID, Int, ObjectType } from '@nestjs/graphql';
 import { DateScalar } from '../graphql/date.scalar.js';
-import { FishModel } from '../fish/fish.model.js';
-import { Disposition, Sex } from '../graphql/enums.js';
+import { NamedFishModel } from '../population/named-fish.model.js';
+import { Disposition, Sex, InbreedingBasis } from '../graphql/enums.js';
 
 @ObjectType('InbreedingPath', {
   description: 'One path from the sire through a common ancestor to the dam.',
 })
 export class InbreedingPathModel {
-  @Field(() => FishModel, { description: 'The common ancestor.' })
-  ancestor: FishModel;
+  @Field(() => NamedFishModel, { description: 'The common ancestor.' })
+  ancestor: NamedFishModel;
 
-  @Field(() => [FishModel], { description: 'All fish along it, sire first, dam last.' })
-  fish: FishModel[];
+  @Field(() => [NamedFishModel], { description: 'All fish along it, sire first, dam last.' })
+  fish: NamedFishModel[];
 
   @Field(() => Int, {
     description: 'Generations from the sire up to the ancestor.',
@@ -32,8 +32,8 @@ export class InbreedingPathModel {
 
 @ObjectType('AncestorShare', { description: 'What one common ancestor adds to F.' })
 export class AncestorShareModel {
-  @Field(() => FishModel, { description: 'The ancestor.' })
-  ancestor: FishModel;
+  @Field(() => NamedFishModel, { description: 'The ancestor.' })
+  ancestor: NamedFishModel;
 
   @Field(() => Float, {
     nullable: true,
@@ -98,6 +98,13 @@ export class PedigreeFishModel {
   @Field(() => String, { nullable: true, description: 'Tag of its spawn.' })
   spawnTag: string | null;
 
+  @Field(() => ID, {
+    nullable: true,
+    description:
+      'For a parent that nobody knows: the spawn whose parent it is; null for a recorded fish.',
+  })
+  unknownParentOf?: string | null;
+
   @Field(() => DateScalar, { nullable: true, description: 'Day of hatching.' })
   hatchDate: string | null;
 
@@ -109,6 +116,9 @@ export class PedigreeFishModel {
 
   @Field(() => Float, { description: 'F.' })
   inbreedingCoefficient: number;
+
+  @Field(() => InbreedingBasis, { description: 'How far this F can be trusted.' })
+  inbreedingBasis: InbreedingBasis;
 }
 
 @ObjectType('PedigreeSlice', { description: 'Part of the pedigree around a fish.' })

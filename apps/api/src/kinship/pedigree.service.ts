@@ -6,15 +6,18 @@ import {
   type PathExplanation,
 } from '@linewright/kinship';
 import {
+  type InbreedingBasis,
   NO_PARENT,
   type Pedigree,
   ancestors,
-  buildPedigree,
+  basisOfInbreeding,
   completeGenerationEquivalents,
   descendants,
+  unknownOrigin,
 } from '@linewright/pedigree';
 import { DataSource } from 'typeorm';
 import { notFound } from '../errors/request-error.js';
+import { type ParentageRow, hiddenParent, pedigreeOfRows } from './hidden-parents.js';
 
 /** The whole recorded pedigree as one process computed it, tied to the database's pedigree revision. */
 export interface PedigreeState {
@@ -22,10 +25,15 @@ export interface PedigreeState {
   readonly pedigree: Pedigree;
   readonly inbreeding: Float64Array;
   readonly completeGenerations: Float64Array;
+  /** 1 where something behind a fish is of unknown origin. */
+  readonly unknown: Uint8Array;
+  /** Fish whose unknown parents are known to be unrelated to all others. */
+  readonly declared: Uint8Array;
 }
 
 const ALL = `
-  SELECT f.id, s.sire_id AS sire, s.dam_id AS dam
+  SELECT f.id, s.sire_id AS sire, s.dam_id AS dam, f.spawn_id AS "spawnId", s.mixed_origin IS TRUE AS mixed,
+    f.declared_unrelated IS TRUE AS declared
   FROM fish f LEFT JOIN spawn s ON s.id = f.spawn_id
   ORDER BY f.id`;
 
@@ -51,13 +59,41 @@ export class PedigreeService {
 
   async index(id: string): Promise<{ state: PedigreeState; index: number }> {
     const state = await this.state();
-    if (!state.pedigree.has(id)) throw notFound('fish', id);
+    if (!state.pedigree.has(id) || hiddenParent(id) !== null) throw notFound('fish', id);
     return { state, index: state.pedigree.indexOf(id) };
   }
 
   async inbreedingOf(id: string): Promise<number> {
     const { state, index } = await this.index(id);
     return state.inbreeding[index] ?? 0;
+  }
+
+  async basisOf(id: string): Promise<InbreedingBasis> {
+    const { state, index } = await this.index(id);
+    return basisIn(state, index);
+  }
+
+  /** How far the F of a brood of these two can be trusted. */
+  async basisOfBrood(sireId: string | null, damId: string | null): Promise<InbreedingBasis> {
+    if (sireId === null || damId === null) return 'unknown';
+    const { state, index } = await this.index(sireId);
+    return basisOfPair(state, index, (await this.index(damId)).index);
+  }
+
+  /** Fish of unknown origin behind these, themselves included: those whose parents nobody knows; the nearest last. */
+  unknownBehind(state: PedigreeState, indices: readonly number[]): string[] {
+    const { pedigree, unknown, declared } = state;
+    const all = new Set<number>(indices);
+    for (const index of indices) for (const one of ancestors(pedigree, index)) all.add(one);
+    return [...all]
+      .sort((a, b) => a - b)
+      .filter((one) => unknown[one] === 1 && pedigree.hidden?.[one] !== 1 && declared[one] !== 1)
+      .filter((one) =>
+        [pedigree.sire[one]!, pedigree.dam[one]!].some(
+          (parent) => parent < 0 || pedigree.hidden?.[parent] === 1,
+        ),
+      )
+      .map((one) => pedigree.ids[one] ?? '');
   }
 
   /** F of a brood of these two; 0 where a parent is unknown, since an unknown parent is taken as unrelated. */
@@ -125,17 +161,27 @@ export class PedigreeService {
   }
 
   private async compute(revision: string): Promise<PedigreeState> {
-    const rows = (await this.dataSource.query(ALL)) as {
-      id: string;
-      sire: string | null;
-      dam: string | null;
-    }[];
-    const pedigree = buildPedigree(rows);
+    const rows = (await this.dataSource.query(ALL)) as (ParentageRow & { declared: boolean })[];
+    const pedigree = pedigreeOfRows(rows);
+    const declared = new Uint8Array(pedigree.size);
+    for (const row of rows) if (row.declared) declared[pedigree.indexOf(row.id)] = 1;
     return {
       revision,
       pedigree,
       inbreeding: inbreedingCoefficients(pedigree),
       completeGenerations: completeGenerationEquivalents(pedigree),
+      declared,
+      unknown: unknownOrigin(pedigree, declared),
     };
   }
 }
+
+export const basisIn = ({ pedigree, unknown }: PedigreeState, index: number): InbreedingBasis =>
+  basisOfInbreeding(pedigree, unknown, index);
+
+/** How far the F of a brood can be trusted. */
+export const basisOfPair = (
+  { unknown }: PedigreeState,
+  sire: number,
+  dam: number,
+): InbreedingBasis => (unknown[sire] === 1 || unknown[dam] === 1 ? 'at-least' : 'known');

@@ -4,7 +4,9 @@ import { DataSource } from 'typeorm';
 import { RequestError } from '../errors/request-error.js';
 import type { Disposition, Sex } from '../graphql/enums.js';
 import type { PedigreeFishModel, PedigreeSliceModel } from './kinship.model.js';
-import { type PedigreeState, PedigreeService } from './pedigree.service.js';
+import { hiddenParent } from './hidden-parents.js';
+import { namedFish } from './named-fish.js';
+import { basisIn, basisOfPair, type PedigreeState, PedigreeService } from './pedigree.service.js';
 
 const FISH = `
   SELECT f.id, f.tag, f.sex, f.spawn_id AS "spawnId", s.tag AS "spawnTag", f.hatch_date::text AS "hatchDate",
@@ -23,7 +25,7 @@ interface SliceRow {
   disposition: Disposition;
 }
 
-export const HYPOTHETICAL = 'hypothetical';
+export const PLANNED = 'planned';
 const MOST_GENERATIONS = 60;
 const MOST_FISH = 5_000;
 
@@ -49,7 +51,7 @@ export class SliceService {
     return { focusId: fishId, fish: await this.fish(state, indices), truncated };
   }
 
-  /** Ancestors of both and the brood they would give, drawn as one fish with the id `hypothetical`. */
+  /** Ancestors of both and the brood they would give, drawn as one fish with the id `planned`. */
   async ofBrood(
     sireId: string,
     damId: string,
@@ -62,7 +64,7 @@ export class SliceService {
     const two = this.pedigrees.around(state, dam, up, 0, MOST_FISH);
     const indices = [...new Set([...one.indices, ...two.indices])].sort((a, b) => a - b);
     const brood: PedigreeFishModel = {
-      id: HYPOTHETICAL,
+      id: PLANNED,
       tag: 'planned brood',
       sex: 'unsexed',
       sireId,
@@ -73,9 +75,10 @@ export class SliceService {
       lineCode: null,
       disposition: 'unsorted',
       inbreedingCoefficient: inbreeding,
+      inbreedingBasis: basisOfPair(state, index, dam),
     };
     return {
-      focusId: HYPOTHETICAL,
+      focusId: PLANNED,
       fish: [...(await this.fish(state, indices)), brood],
       truncated: one.truncated || two.truncated,
     };
@@ -88,8 +91,15 @@ export class SliceService {
     const { pedigree } = state;
     const ids = indices.map((i) => pedigree.ids[i] ?? '');
     const shown = new Set(indices);
-    const rows = (await this.dataSource.query(FISH, [ids])) as SliceRow[];
-    const byId = new Map(rows.map((row) => [row.id, row]));
+    const recorded = ids.filter((id) => hiddenParent(id) === null);
+    const rows = (await this.dataSource.query(FISH, [recorded])) as SliceRow[];
+    const byId = new Map<string, SliceRow & { unknownParentOf?: string | null }>(
+      rows.map((row) => [row.id, row]),
+    );
+    const hidden = ids.filter((id) => hiddenParent(id) !== null);
+    for (const [id, one] of await namedFish(this.dataSource, hidden)) {
+      byId.set(id, { ...one, spawnId: null, spawnTag: null });
+    }
     const parent = (index: number | undefined): string | null =>
       index === undefined || index === NO_PARENT || !shown.has(index)
         ? null
@@ -103,6 +113,7 @@ export class SliceService {
           sireId: parent(pedigree.sire[i]),
           damId: parent(pedigree.dam[i]),
           inbreedingCoefficient: state.inbreeding[i] ?? 0,
+          inbreedingBasis: basisIn(state, i),
         },
       ];
     });

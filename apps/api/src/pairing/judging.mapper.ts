@@ -1,4 +1,12 @@
-import type { MidParent, PairingWarning, RankedPairing, Reason } from '@linewright/mating';
+import type { GenotypeSet, Locus } from '@linewright/heredity';
+import {
+  type MidParent,
+  type PairingInput,
+  type PairingWarning,
+  planningEffect,
+  type RankedPairing,
+  type Reason,
+} from '@linewright/mating';
 import { toClasses } from '../heredity/heredity.mapper.js';
 import type { CrossClassModel } from '../heredity/heredity.model.js';
 import type { TraitDefinitionRow } from '../scores/score.entity.js';
@@ -11,12 +19,10 @@ export const toReason = ({ code, text, figures }: Reason): ReasonModel => ({
   figure: Object.values(figures).find((value) => typeof value === 'number') ?? null,
 });
 
-export const toWarning = ({ code, severity, text, basis }: PairingWarning): PairWarningModel => ({
-  code,
-  severity,
-  text,
-  basis,
-});
+export const toWarning = (warning: PairingWarning): PairWarningModel => {
+  const { code, severity, text, basis } = warning;
+  return { code, severity, text, basis, planning: planningEffect(warning) };
+};
 
 export const toTraitMeans = (
   means: readonly MidParent[],
@@ -35,5 +41,20 @@ export const toTraitMeans = (
     ];
   });
 
-export const toRowClasses = ({ expected }: RankedPairing): CrossClassModel[] =>
-  expected.expectation === null ? [] : toClasses(expected.expectation, null);
+/** The two of a pair as the heredity lib takes them. */
+export const parentsOf = (
+  { candidates, loci }: PairingInput,
+  sireId: string,
+  damId: string,
+): { sire: GenotypeSet; dam: GenotypeSet; loci: readonly Locus[] } => {
+  const of = (id: string): GenotypeSet => candidates.find((one) => one.id === id)?.genotypes ?? {};
+  return { sire: of(sireId), dam: of(damId), loci: loci ?? [] };
+};
+
+export const toRowClasses = (
+  { expected, sireId, damId }: RankedPairing,
+  input: PairingInput,
+): CrossClassModel[] =>
+  expected.expectation === null
+    ? []
+    : toClasses(expected.expectation, null, parentsOf(input, sireId, damId));

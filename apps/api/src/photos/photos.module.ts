@@ -18,6 +18,6 @@ import { PhotosService } from './photos.service.js';
     FishPhotosResolver,
     SpawnPhotosResolver,
   ],
-  exports: [PhotosService],
+  exports: [PhotosService, PhotoFiles],
 })
 export class PhotosModule {}

@@ -7,6 +7,7 @@ import type {
   ParentAge,
   Share,
 } from '@linewright/kinship';
+import { basisOfInbreeding } from '@linewright/pedigree';
 import { toComputation } from '../jobs/computation.mapper.js';
 import { toLine } from '../lines/line.mapper.js';
 import type {
@@ -53,6 +54,7 @@ export const toFigures = (
 ): LineFiguresModel => {
   const { members, inUse } = stock.task;
   const named = fishOf(stock);
+  const basis = (i: number) => basisOfInbreeding(stock.pedigree, stock.task.unknown, i);
   return {
     inbreeding: toFigure(health.inbreeding),
     lowestInbreeding: health.inbreeding.lowest,
@@ -79,6 +81,7 @@ export const toFigures = (
             fish: named(i),
             generation: generation[i] ?? 0,
             inbreedingCoefficient: inbreeding[i] ?? 0,
+            inbreedingBasis: basis(i),
           })),
     rate: toRate(health.rate),
     sharesOverTime: toShares(health, named),
@@ -118,6 +121,7 @@ export const toFigures = (
       fish: named(i),
       meanKinship: kinship[k] ?? 0,
       inbreedingCoefficient: inbreeding[i] ?? 0,
+      inbreedingBasis: basis(i),
     })).sort((a, b) => a.meanKinship - b.meanKinship || a.fish.tag.localeCompare(b.fish.tag, 'en')),
   };
 };

@@ -1,4 +1,5 @@
 import { Field, Float, Int, ObjectType } from '@nestjs/graphql';
+import { InbreedingBasis } from '../graphql/enums.js';
 import { ComputationModel } from '../jobs/computation.model.js';
 import { LineModel } from '../lines/line.model.js';
 import { NamedFishModel } from './named-fish.model.js';
@@ -69,6 +70,9 @@ export class GenerationPointModel {
 
   @Field(() => Float, { description: 'Its F.' })
   inbreedingCoefficient: number;
+
+  @Field(() => InbreedingBasis, { description: 'How far this F can be trusted.' })
+  inbreedingBasis: InbreedingBasis;
 }
 
 @ObjectType('FounderSource', { description: 'Where genes of a stock enter the pedigree.' })
@@ -229,6 +233,9 @@ export class FishKinshipModel {
 
   @Field(() => Float, { description: 'Its own F.' })
   inbreedingCoefficient: number;
+
+  @Field(() => InbreedingBasis, { description: 'How far this F can be trusted.' })
+  inbreedingBasis: InbreedingBasis;
 }
 
 @ObjectType('LineFigures', { description: 'The figures of a line.' })

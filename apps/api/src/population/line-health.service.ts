@@ -88,7 +88,10 @@ export class LineHealthService {
   private async fishOf(lineId: string, includeUnsorted: boolean) {
     const members = await this.stock.ofLine(lineId);
     const wanted = new Set<string>(inUseDispositions(includeUnsorted));
-    return { members, inUse: members.filter((fish) => wanted.has(fish.disposition)) };
+    return {
+      members,
+      inUse: members.filter((fish) => wanted.has(fish.disposition) || fish.placedOnRecord === true),
+    };
   }
 
   private async read(
@@ -96,7 +99,7 @@ export class LineHealthService {
     inUse: readonly NamedFishModel[],
   ): Promise<LineStock> {
     // Asked for after the fish, so that it has every one of them.
-    const { pedigree: whole } = await this.pedigrees.state();
+    const { pedigree: whole, unknown } = await this.pedigrees.state();
     const pedigree = subset(
       whole,
       withAncestors(
@@ -115,6 +118,7 @@ export class LineHealthService {
       members: at(members),
       inUse: at(inUse),
       sex: inUse.map(({ sex }) => (sex === 'male' || sex === 'female' ? sex : 'unknown')),
+      unknown: Uint8Array.from(pedigree.ids, (id) => unknown[whole.indexOf(id)] ?? 0),
       ...(pedigree.hidden !== undefined && { hidden: pedigree.hidden }),
       bornOn: Float64Array.from(pedigree.ids, (id) => daysOf(fish.get(id)?.hatchDate ?? null)),
     };
@@ -128,6 +132,7 @@ const daysOf = (date: string | null): number => (date === null ? NaN : Date.pars
 const stateOf = ({ pedigree, fish, task }: LineStock): string => {
   const hash = createHash('sha256');
   hash.update(task.sire).update(task.dam).update(task.members).update(task.inUse);
+  hash.update(task.unknown).update(task.hidden ?? '');
   for (const id of pedigree.ids) hash.update(JSON.stringify(fish.get(id) ?? null));
   return hash.digest('hex');
 };

@@ -17,6 +17,8 @@ export interface LineTask {
   readonly sex: readonly Sex[];
   /** {@link Pedigree.hidden}, where there is one. */
   readonly hidden?: Uint8Array;
+  /** What is of unknown origin, by index. */
+  readonly unknown: Uint8Array;
   /** Day of hatching of every fish as a number of days; `NaN` where unknown. */
   readonly bornOn: Float64Array;
 }

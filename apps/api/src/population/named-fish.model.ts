@@ -16,9 +16,19 @@ export class NamedFishModel {
   @Field(() => Disposition, { description: 'Decision.' })
   disposition: Disposition;
 
+  @Field(() => ID, {
+    nullable: true,
+    description:
+      'For a parent that nobody knows: the spawn whose parent it is. There is no record of such a fish; null for a recorded one.',
+  })
+  unknownParentOf?: string | null;
+
   @Field(() => DateScalar, { nullable: true, description: 'Day of hatching.' })
   hatchDate: string | null;
 
   @Field(() => String, { nullable: true, description: 'Code of its line.' })
   lineCode: string | null;
+
+  /** Passed on to someone on record, and so in use with them. */
+  placedOnRecord?: boolean;
 }

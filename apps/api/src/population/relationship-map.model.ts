@@ -1,4 +1,5 @@
 import { Field, Float, Int, ObjectType } from '@nestjs/graphql';
+import { InbreedingBasis } from '../graphql/enums.js';
 import { NamedFishModel } from './named-fish.model.js';
 
 @ObjectType('MappedFish', { description: 'A fish in a relationship map.' })
@@ -17,6 +18,9 @@ export class MappedFishModel {
 
   @Field(() => Float, { description: 'Its own F.' })
   inbreedingCoefficient: number;
+
+  @Field(() => InbreedingBasis, { description: 'How far this F can be trusted.' })
+  inbreedingBasis: InbreedingBasis;
 
   @Field(() => Float, { description: 'Mean coancestry with all fish of the map, itself included.' })
   meanKinship: number;

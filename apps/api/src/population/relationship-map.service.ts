@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { relationshipMap } from '@linewright/kinship';
 import { fieldError, notFound } from '../errors/request-error.js';
-import { PedigreeService } from '../kinship/pedigree.service.js';
+import { basisIn, PedigreeService } from '../kinship/pedigree.service.js';
 import type { NamedFishModel } from './named-fish.model.js';
 import type { RelationshipMapModel } from './relationship-map.model.js';
 import { type SibInUse, StockService } from './stock.service.js';
@@ -29,7 +29,8 @@ export class RelationshipMapService {
       return { fish: [], families: [], familyAt: 0, coancestry: [], inUseCount: 0, whyNone };
     }
     // Asked for after the fish, so that it has every one of them.
-    const { pedigree, inbreeding } = await this.pedigrees.state();
+    const state = await this.pedigrees.state();
+    const { pedigree, inbreeding } = state;
     const indices = fish.map(({ id }) => pedigree.indexOf(id));
     const { order, coancestry, families, familyAt } = relationshipMap(pedigree, indices);
     const byIndex = new Map(indices.map((index, k) => [index, fish[k]!]));
@@ -42,6 +43,7 @@ export class RelationshipMapService {
         standsFor: byIndex.get(index)!.standsFor,
         family: family[i] ?? 0,
         inbreedingCoefficient: inbreeding[index] ?? 0,
+        inbreedingBasis: basisIn(state, index),
         meanKinship: rows[i]!.reduce((sum, value) => sum + value, 0) / size,
       })),
       families: families.map((each) => ({ ...each })),

@@ -1,16 +1,27 @@
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
+import { namedFish } from '../kinship/named-fish.js';
 import { notFound } from '../errors/request-error.js';
+import { inUseSql } from '../fish/fish-place.js';
 import type { Disposition } from '../graphql/enums.js';
 import type { NamedFishModel } from './named-fish.model.js';
 
 const NAMED = `
-  SELECT f.id, f.tag, f.sex, f.disposition, f.hatch_date::text AS "hatchDate", l.code AS "lineCode"
+  SELECT f.id, f.tag, f.sex, f.disposition, f.hatch_date::text AS "hatchDate", l.code AS "lineCode",
+    f.disposition = 'placed' AND f.swims_with_id IS NOT NULL AS "placedOnRecord"
   FROM fish f LEFT JOIN line l ON l.id = f.line_id`;
 
-/** Dispositions of fish in use: keepers and those on hold; the undecided too where they are asked for. */
+const IN_USE = `(f.disposition = ANY($1) OR ${inUseSql('f')})`;
+
+/**
+ * Dispositions of fish in use wherever they swim: keepers and those on hold; the undecided too where they are asked for. A fish
+ * passed on to someone on record is in use beside them.
+ */
 export const inUseDispositions = (includeUnsorted: boolean): Disposition[] =>
   includeUnsorted ? ['keeper', 'hold', 'unsorted'] : ['keeper', 'hold'];
+
+/** Full sibs have it alike: young of one pair, and young of one spawn whose parents are not all known. */
+const BROOD = `coalesce(s.sire_id::text || s.dam_id::text, CASE WHEN s.mixed_origin IS NOT TRUE THEN s.id::text END, f.id::text)`;
 
 /** A fish in use, and how many full sibs of its sex it stands for, itself included. */
 export type SibInUse = NamedFishModel & { readonly standsFor: number };
@@ -34,15 +45,15 @@ export class StockService {
     most: number,
   ): Promise<NamedFishModel[]> {
     return this.dataSource.query(
-      `${NAMED} WHERE f.withdrawn_at IS NULL AND f.disposition = ANY($1)
+      `${NAMED} WHERE f.withdrawn_at IS NULL AND ${IN_USE}
          AND ($2::uuid[] IS NULL OR f.line_id = ANY($2::uuid[])) ORDER BY f.tag, f.id LIMIT $3`,
       [inUseDispositions(includeUnsorted), lineIds, most + 1],
     );
   }
 
   /**
-   * Of the fish in use one of each sex of every pair's young, the first by tag, with how many it stands for; fish with a parent
-   * unknown stand for themselves.
+   * Of the fish in use one of each sex of every pair's young, the first by tag, with how many it stands for; fish without a
+   * spawn, and those of a mixed one with a parent unknown, stand for themselves.
    */
   oneOfEachSib(
     lineIds: readonly string[] | null,
@@ -53,11 +64,11 @@ export class StockService {
       `SELECT id, tag, sex, disposition, "hatchDate", "lineCode", "standsFor" FROM (
          SELECT f.id, f.tag, f.sex, f.disposition, f.hatch_date::text AS "hatchDate", l.code AS "lineCode",
            row_number() OVER sibs AS place,
-           (count(*) OVER (PARTITION BY coalesce(s.sire_id::text || s.dam_id::text, f.id::text), f.sex))::int AS "standsFor"
+           (count(*) OVER (PARTITION BY ${BROOD}, f.sex))::int AS "standsFor"
          FROM fish f LEFT JOIN line l ON l.id = f.line_id LEFT JOIN spawn s ON s.id = f.spawn_id
-         WHERE f.withdrawn_at IS NULL AND f.disposition = ANY($1)
+         WHERE f.withdrawn_at IS NULL AND ${IN_USE}
            AND ($2::uuid[] IS NULL OR f.line_id = ANY($2::uuid[]))
-         WINDOW sibs AS (PARTITION BY coalesce(s.sire_id::text || s.dam_id::text, f.id::text), f.sex ORDER BY f.tag, f.id)
+         WINDOW sibs AS (PARTITION BY ${BROOD}, f.sex ORDER BY f.tag, f.id)
        ) AS ranked WHERE place = 1 ORDER BY tag, id LIMIT $3`,
       [inUseDispositions(includeUnsorted), lineIds, most + 1],
     );
@@ -65,7 +76,7 @@ export class StockService {
 
   async countInUse(lineIds: readonly string[] | null, includeUnsorted: boolean): Promise<number> {
     const [row] = (await this.dataSource.query(
-      `SELECT count(*)::int AS count FROM fish f WHERE f.withdrawn_at IS NULL AND f.disposition = ANY($1)
+      `SELECT count(*)::int AS count FROM fish f WHERE f.withdrawn_at IS NULL AND ${IN_USE}
          AND ($2::uuid[] IS NULL OR f.line_id = ANY($2::uuid[]))`,
       [inUseDispositions(includeUnsorted), lineIds],
     )) as { count: number }[];
@@ -74,11 +85,7 @@ export class StockService {
 
   /** By id, withdrawn ones too: an ancestor stays an ancestor. */
   async named(ids: readonly string[]): Promise<Map<string, NamedFishModel>> {
-    if (ids.length === 0) return new Map();
-    const rows = (await this.dataSource.query(`${NAMED} WHERE f.id = ANY($1::uuid[])`, [
-      ids,
-    ])) as NamedFishModel[];
-    return new Map(rows.map((row) => [row.id, row]));
+    return ids.length === 0 ? new Map() : namedFish(this.dataSource, ids);
   }
 
   /** @throws RequestError `NOT_FOUND` for the first that is not recorded. */

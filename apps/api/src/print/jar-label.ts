@@ -10,6 +10,10 @@ export interface JarLabel {
   readonly hatchDate: string | null;
   readonly line: string | null;
   readonly spawn: string | null;
+  /** The partner it swims with; null when it swims here or nobody knows where. */
+  readonly swimsWith: string | null;
+  /** The partner whose record it is; null for one's own. */
+  readonly recordOf: string | null;
 }
 
 /** Nothing is printed closer to the edge of a label, mm: printers and cutters are that far off. */
@@ -46,6 +50,8 @@ const draw = (ink: PdfInk, label: JarLabel, place: Area, address: string): void 
       .filter((part) => part !== '')
       .join(', '),
     label.name ?? '',
+    label.swimsWith === null ? '' : `swims with ${label.swimsWith}`,
+    label.recordOf === null ? '' : `record of ${label.recordOf}`,
   ].filter((part) => part !== '');
   rest.forEach((words, i) => {
     ink.text(

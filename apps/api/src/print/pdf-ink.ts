@@ -24,6 +24,9 @@ export const inset = (area: Area, by: number): Area => ({
 
 /** Smallest module of a code that phones read from a wet jar, mm. */
 const LEAST_MODULE = 0.25;
+/** Letters of one line, and of one text, that are looked at: no sheet has room for more, and measuring each costs time. */
+const LONGEST_LINE = 400;
+const LONGEST_TEXT = 10_000;
 /** Light modules around a code (ISO/IEC 18004). */
 const QUIET = 4;
 
@@ -55,10 +58,11 @@ export class PdfInk {
 
   /** One line of text with its top at `y`, made smaller to fit the width; cut with an ellipsis below `least` points. */
   text(
-    words: string,
+    text: string,
     at: { readonly x: number; readonly y: number; readonly width: number },
     options: { size: number; least?: number; bold?: boolean; quiet?: boolean } = { size: 9 },
   ): void {
+    const words = shortened(text, LONGEST_LINE);
     const weight = options.bold === true ? 'bold' : 'plain';
     const width = at.width * POINTS_PER_MM;
     const natural = this.lettering.width(words, weight);
@@ -88,7 +92,8 @@ export class PdfInk {
     const fits = (line: string) =>
       this.lettering.width(line, 'plain') * size <= widthMm * POINTS_PER_MM;
     const lines: string[] = [];
-    for (const { word, gap } of unbroken(words)) {
+    for (const { word, gap } of unbroken(shortened(words, LONGEST_TEXT))) {
+      if (lines.length > most) break;
       const longer = lines.length === 0 ? word : `${lines.at(-1) ?? ''}${gap}${word}`;
       if (lines.length > 0 && fits(longer)) lines[lines.length - 1] = longer;
       else lines.push(word);
@@ -176,6 +181,9 @@ export class PdfInk {
 
 const letters = new Intl.Segmenter('th', { granularity: 'grapheme' });
 const thaiWords = new Intl.Segmenter('th', { granularity: 'word' });
+
+const shortened = (words: string, most: number): string =>
+  words.length <= most ? words : `${words.slice(0, most)}…`;
 
 function cutToWidth(words: string, fits: (part: string) => boolean): string {
   if (fits(words)) return words;

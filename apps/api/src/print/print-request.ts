@@ -1,5 +1,6 @@
 import { type LabelSheet, type PageSize, cardGrids, pageSizes, plainGrids } from '@linewright/care';
 import { fieldError } from '../errors/request-error.js';
+import { LENGTHS, MOST_IDS } from '../limits/lengths.js';
 
 export type PrintQuery = Readonly<Record<string, string | undefined>>;
 
@@ -58,7 +59,11 @@ export const skipOf = (query: PrintQuery): number =>
 
 export const idsOf = (text: string | undefined, field: string): string[] => {
   const ids = (text ?? '').split(',').filter((id) => id !== '');
-  const wrong = ids.find((id) => !UUID.test(id));
+  if (ids.length > MOST_IDS) {
+    const message = `${ids.length} records are chosen: choose at most ${MOST_IDS} for one print.`;
+    throw fieldError({ field, message });
+  }
+  const wrong = ids.find((id) => !UUID.test(id))?.slice(0, LENGTHS.word);
   if (wrong === undefined) return ids;
   throw fieldError({ field, message: `"${wrong}" is not the id of a record.` });
 };

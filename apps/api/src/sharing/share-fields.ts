@@ -1,5 +1,7 @@
 import { z } from 'zod';
 import { CareAction } from '../care/care.enums.js';
+import type { FishDisposition } from '../fish/fish.entity.js';
+import { usualPlace } from '../fish/fish-place.js';
 import type { RecordKind } from '../history/record-kind.js';
 import {
   Disposition,
@@ -26,6 +28,8 @@ export interface SharedField {
   readonly idsIn?: (value: unknown) => string[];
   /** Version of the format that brought it; older files say nothing of it. */
   readonly since?: number;
+  /** What the rest of the record says of it as long as nothing else is told: that value is no part of the fingerprint. */
+  readonly usual?: (record: Readonly<Record<string, unknown>>) => unknown;
 }
 
 export interface SharedKind {
@@ -196,10 +200,17 @@ export const sharedKinds: readonly SharedKind[] = [
       mayTo('lineId', 'lines'),
       mayTo('spawnId', 'spawns'),
       may('sentence', 'origin'),
+      may('boolean', 'declaredUnrelated'),
       may('text', 'note'),
       choice('disposition', Disposition),
       may('date', 'dispositionDate'),
       may('sentence', 'dispositionReason'),
+      may('id', 'swimsWithId', {
+        pointsTo: 'keepers',
+        since: 3,
+        usual: ({ keeperId, disposition }) =>
+          usualPlace(keeperId as string, disposition as FishDisposition),
+      }),
     ],
     ['keeperId', 'tag'],
   ),
@@ -227,6 +238,7 @@ export const sharedKinds: readonly SharedKind[] = [
       may('date', 'hatchDate'),
       may('sentence', 'purpose'),
       may('text', 'note'),
+      may('boolean', 'mixedOrigin'),
       field('boolean', 'failed'),
       may('sentence', 'failedReason'),
     ],

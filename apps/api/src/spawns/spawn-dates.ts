@@ -1,11 +1,15 @@
-import { DAY, daysAsEntries, impossibleIntervals, impossibleIntervalText } from '@linewright/care';
+import { daysAsEntries, impossibleIntervals, impossibleIntervalText } from '@linewright/care';
+import type { Clock } from '../clock/clock.js';
 import { FieldChecks } from '../errors/field-checks.js';
 import { fieldError } from '../errors/request-error.js';
 
 /** Refuses a day yet to come, and a hatch before the spawning or longer after it than any brood takes. */
-export const expectSpawnDates = (spawnedOn: string | null, hatchDate: string | null): void => {
-  // Somewhere it is tomorrow already.
-  const latest = new Date(Date.now() + DAY).toISOString().slice(0, 10);
+export const expectSpawnDates = (
+  clock: Clock,
+  spawnedOn: string | null,
+  hatchDate: string | null,
+): void => {
+  const latest = clock.latestDay();
   const checks = new FieldChecks();
   for (const [field, day] of Object.entries({ spawnedOn, hatchDate })) {
     if (day === null || day <= latest) continue;

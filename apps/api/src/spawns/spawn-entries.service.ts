@@ -1,6 +1,8 @@
 import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager } from 'typeorm';
+import { Clock } from '../clock/clock.js';
+import { expectTimeHappened } from '../clock/expect-happened.js';
 import { trimmed } from '../database/given.js';
 import { RecordStore, type RecordType } from '../database/record-store.js';
 import { type SentEntry, onceAnEntry } from '../entries/once-an-entry.js';
@@ -10,7 +12,7 @@ import { LociService } from '../heredity/loci.service.js';
 import { readPhenotype } from '../heredity/phenotype-reading.js';
 import { expectPossibleParents } from '../kinship/parentage.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
-import { expectDayOfBrood, expectHappened } from './expect-happened.js';
+import { expectDayOfBrood } from './day-of-brood.js';
 import { SpawnRow } from './spawn.entity.js';
 import {
   ClassCountRow,
@@ -80,10 +82,11 @@ export class SpawnEntriesService {
     private readonly dataSource: DataSource,
     private readonly records: RecordStore,
     private readonly loci: LociService,
+    private readonly clock: Clock,
   ) {}
 
   async recordEvent(input: SpawnEventInput, keeper: SignedInKeeper): Promise<SpawnRow> {
-    expectHappened(input.at);
+    expectTimeHappened(this.clock, input.at);
     return this.inSpawn(input.spawnId, async (m, spawn) => {
       const { kind, at } = input;
       const row = {
@@ -97,7 +100,7 @@ export class SpawnEntriesService {
       const saved = await this.records.create<SpawnEventRow>(m, event, row, keeper.name);
       // Sent again by a device that did not hear the answer, after it was taken back: it stays taken back.
       if (saved.withdrawnAt !== null) return;
-      const zone = input.zone ?? 'UTC';
+      const zone = input.zone ?? this.clock.zone();
       // Sent again it is known, and whatever was recorded since has nothing to say against it.
       const moved = again ? null : saved;
       await this.followEvent(m, spawn, { before: null, after: saved, zone }, keeper, moved);
@@ -105,7 +108,7 @@ export class SpawnEntriesService {
   }
 
   async correctEvent(input: CorrectEvent, keeper: SignedInKeeper): Promise<SpawnRow> {
-    if (input.at != null) expectHappened(input.at);
+    if (input.at != null) expectTimeHappened(this.clock, input.at);
     return this.inSpawn(input.spawnId, async (m, spawn) => {
       const where = { id: input.entryId, spawnId: spawn.id };
       const before = await m.findOneBy(SpawnEventRow, where);
@@ -122,7 +125,7 @@ export class SpawnEntriesService {
         changes,
         keeper.name,
       );
-      const zone = input.zone ?? 'UTC';
+      const zone = input.zone ?? this.clock.zone();
       const moved = before.at.getTime() === after.at.getTime() ? null : after;
       await this.followEvent(m, spawn, { before, after, zone }, keeper, moved);
     });
@@ -132,7 +135,13 @@ export class SpawnEntriesService {
     const { stage, countedOn, number } = input;
     expectCount(spoken(stage), number, 0);
     return this.inSpawn(input.spawnId, async (m, spawn) => {
-      expectDayOfBrood('countedOn', `Counted ${spoken(stage)}`, countedOn, spawn.spawnedOn);
+      expectDayOfBrood(
+        this.clock,
+        'countedOn',
+        `Counted ${spoken(stage)}`,
+        countedOn,
+        spawn.spawnedOn,
+      );
       const row = {
         id: input.id ?? randomUUID(),
         spawnId: spawn.id,
@@ -158,7 +167,7 @@ export class SpawnEntriesService {
     const sent = { id: input.entryId, kind: 'loss' as const, keeper };
     return this.inSpawnOnce(sent, input.spawnId, async (m, spawn) => {
       const { kind, number } = input;
-      expectDayOfBrood('on', `${number} ${kind}`, input.on, spawn.spawnedOn);
+      expectDayOfBrood(this.clock, 'on', `${number} ${kind}`, input.on, spawn.spawnedOn);
       const phenotype = await this.phenotypeOf(m, input);
       const row = {
         id: input.id ?? randomUUID(),
@@ -221,7 +230,7 @@ export class SpawnEntriesService {
         );
         if (type === event) {
           const before = await m.findOneByOrFail(SpawnEventRow, where);
-          const zone = input.zone ?? 'UTC';
+          const zone = input.zone ?? this.clock.zone();
           await this.followEvent(m, spawn, { before, after: null, zone }, keeper);
         }
         return;
@@ -255,7 +264,7 @@ export class SpawnEntriesService {
 
   private async expectPossible(m: EntityManager, spawn: SpawnRow): Promise<void> {
     const { spawnedOn, hatchDate, sireId, damId } = spawn;
-    expectSpawnDates(spawnedOn, hatchDate);
+    expectSpawnDates(this.clock, spawnedOn, hatchDate);
     const young = { spawnId: spawn.id, sireId, damId, hatchDate: hatchDate ?? spawnedOn };
     await expectPossibleParents(m, young);
   }

@@ -8,6 +8,7 @@ import { FishModel } from '../fish/fish.model.js';
 import { toHistoryEntry } from '../history/history.mapper.js';
 import { HistoryEntryModel } from '../history/history.model.js';
 import { HistoryService } from '../history/history.service.js';
+import { InbreedingBasis } from '../graphql/enums.js';
 import { PedigreeService } from '../kinship/pedigree.service.js';
 import { LineLoader } from '../lines/line.loader.js';
 import { toLine } from '../lines/line.mapper.js';
@@ -76,6 +77,13 @@ export class SpawnFieldsResolver {
   @ResolveField(() => Float, { description: 'Inbreeding coefficient of its young.' })
   inbreedingCoefficient(@Parent() spawn: SpawnModel): Promise<number> {
     return this.pedigrees.inbreedingOfBrood(spawn.sireId, spawn.damId);
+  }
+
+  @ResolveField(() => InbreedingBasis, {
+    description: 'How far the F of its young can be trusted.',
+  })
+  inbreedingBasis(@Parent() spawn: SpawnModel): Promise<InbreedingBasis> {
+    return this.pedigrees.basisOfBrood(spawn.sireId, spawn.damId);
   }
 
   @ResolveField(() => [SpawnEventModel], { description: 'What happened, in order.' })

@@ -45,6 +45,9 @@ export class SpawnRow extends RecordRow {
   @Column('text', { nullable: true })
   note: string | null;
 
+  @Column('boolean', { name: 'mixed_origin', nullable: true })
+  mixedOrigin: boolean | null;
+
   @Column('boolean', { default: false })
   failed: boolean;
 

@@ -72,6 +72,12 @@ export class CreateSpawnInput {
   @Field(() => ID, { nullable: true, description: 'Sire, when known.' })
   sireId?: string | null;
 
+  @Field(() => Boolean, {
+    nullable: true,
+    description: 'Its young are of several broods and no full sibs.',
+  })
+  mixedOrigin?: boolean | null;
+
   @Field(() => ID, { nullable: true, description: 'Dam, when known.' })
   damId?: string | null;
 
@@ -107,6 +113,12 @@ export class CorrectSpawnInput {
 
   @Field(() => ID, { nullable: true, description: 'Sire.' })
   sireId?: string | null;
+
+  @Field(() => Boolean, {
+    nullable: true,
+    description: 'Its young are of several broods and no full sibs.',
+  })
+  mixedOrigin?: boolean | null;
 
   @Field(() => ID, { nullable: true, description: 'Dam.' })
   damId?: string | null;
@@ -182,7 +194,7 @@ export class SpawnEventInput {
   @Field(() => String, {
     nullable: true,
     description:
-      "The keeper's time zone (IANA name), in which the day of the event is read; UTC when absent.",
+      "The keeper's time zone (IANA name), in which the day of the event is read; that of the request when absent.",
   })
   zone?: string | null;
 }

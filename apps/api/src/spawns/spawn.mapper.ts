@@ -23,6 +23,7 @@ export const toSpawn = (row: SpawnRow): SpawnModel => ({
   hatchDate: row.hatchDate,
   purpose: row.purpose,
   note: row.note,
+  mixedOrigin: row.mixedOrigin ?? false,
   failed: row.failed,
   failedReason: row.failedReason,
   revision: row.revision,

@@ -30,6 +30,12 @@ export class SpawnModel {
   @Field(() => Boolean, { description: 'True when no young were raised.' })
   failed: boolean;
 
+  @Field(() => Boolean, {
+    description:
+      'True when its young are of several broods, such as a bag from a shop: then they are sibs only by the parents on record. Otherwise they are full sibs, also with unknown parents.',
+  })
+  mixedOrigin: boolean;
+
   @Field(() => String, { nullable: true, description: 'Why it failed.' })
   failedReason: string | null;
 

@@ -20,14 +20,14 @@ import {
 import { toSpawn } from './spawn.mapper.js';
 import { SpawnConnectionModel, SpawnModel } from './spawn.model.js';
 import { SpawnsService } from './spawns.service.js';
-import { StandInParentsService } from './stand-in-parents.service.js';
+import { SibsService } from './sibs.service.js';
 
 @Resolver(() => SpawnModel)
 export class SpawnsResolver {
   constructor(
     private readonly spawns: SpawnsService,
     private readonly entries: SpawnEntriesService,
-    private readonly standIns: StandInParentsService,
+    private readonly sibs: SibsService,
   ) {}
 
   @Query(() => SpawnModel, { description: 'One spawn.' })
@@ -95,13 +95,15 @@ export class SpawnsResolver {
 
   @Mutation(() => SpawnModel, {
     description:
-      'Records a stand-in for each unknown parent of a spawn, so that its young count as full sibs.',
+      'Says of fish already recorded that they are full sibs: those without a spawn join the spawn of the others, or get a new one whose parents are unknown.',
   })
-  async recordStandInParents(
-    @Args('spawnId', { type: () => ID, description: 'The spawn.' }) spawnId: string,
+  async recordSibs(
+    @Args('fishIds', { type: () => [ID], description: 'The sibs, two or more.' })
+    fishIds: string[],
+    @Args('tag', { description: 'Tag of the spawn, where one has to be made.' }) tag: string,
     @CurrentKeeper() keeper: SignedInKeeper,
   ): Promise<SpawnModel> {
-    return toSpawn(await this.standIns.record(spawnId, keeper));
+    return toSpawn(await this.sibs.record(fishIds, tag, keeper));
   }
 
   @Mutation(() => SpawnModel, { description: 'Records what happened in a spawn.' })

@@ -47,6 +47,7 @@ export const FISH_CARRIERS = graphql(
         loci {
           locusId
           name
+          founders
           recordCount
           informed
           method
@@ -142,6 +143,8 @@ export const TEST_MATINGS = graphql(
         allele
         carries
         uncertainty
+        partnerCount
+        judgedCount
         matings {
           name
           bits
@@ -183,6 +186,7 @@ export const PAIR_OUTLOOK = graphql(
         loci {
           locusId
           name
+          founders
           lostShare
           risks
           assumed
@@ -225,6 +229,7 @@ export const BROOD_OUTLOOK = graphql(
         loci {
           locusId
           name
+          founders
           total
           counted
           verdict
@@ -246,6 +251,7 @@ export const BROOD_OUTLOOK = graphql(
           }
           fit {
             method
+            standardError
             statistic
             degreesOfFreedom
             pValue

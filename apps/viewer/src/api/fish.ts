@@ -9,7 +9,13 @@ export const fishRow = graphql(`
     hatchDate
     disposition
     inUse
+    place
+    swimsWith {
+      id
+      name
+    }
     inbreedingCoefficient
+    inbreedingBasis
     withdrawn {
       at
       reason
@@ -62,6 +68,11 @@ export const FISH_CHOICES = graphql(`
           name
           sex
           disposition
+          place
+          swimsWith {
+            id
+            name
+          }
           hatchDate
           line {
             code
@@ -95,11 +106,19 @@ export const FISH_FACTS = graphql(`
       dispositionDate
       dispositionReason
       inUse
+      place
+      swimsWith {
+        id
+        name
+      }
       origin
+      declaredUnrelated
+      inbreedingNote
       note
       revision
       createdAt
       inbreedingCoefficient
+      inbreedingBasis
       completeGenerationEquivalents
       offspringCount
       withdrawn {
@@ -149,11 +168,13 @@ export const inbreedingParts = graphql(`
         id
         tag
         sex
+        unknownParentOf
       }
       fish {
         id
         tag
         sex
+        unknownParentOf
       }
       sireSteps
       damSteps
@@ -165,6 +186,7 @@ export const inbreedingParts = graphql(`
         id
         tag
         sex
+        unknownParentOf
       }
       pathCount
       contribution
@@ -201,9 +223,11 @@ export const pedigreeParts = graphql(`
       spawnId
       spawnTag
       hatchDate
+      unknownParentOf
       lineCode
       disposition
       inbreedingCoefficient
+      inbreedingBasis
     }
   }
 `);
@@ -311,6 +335,7 @@ export const FISH_FAMILY = graphql(
           failed
           fishCount
           inbreedingCoefficient
+          inbreedingBasis
           sire {
             id
             tag

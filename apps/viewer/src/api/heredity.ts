@@ -15,6 +15,10 @@ export const crossParts = graphql(`
       probability
       expectedCount
       fryForOne95
+      shares {
+        weight
+        fraction
+      }
       genotypes {
         genotype
         fraction
@@ -73,6 +77,7 @@ export const GOODNESS_OF_FIT = graphql(`
   query GoodnessOfFit($input: FitInput!) {
     goodnessOfFit(input: $input) {
       method
+      standardError
       statistic
       degreesOfFreedom
       pValue

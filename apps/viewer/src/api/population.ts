@@ -18,6 +18,7 @@ export type StockFigure = ResultOf<typeof figureParts>;
 const namedFish = graphql(`
   fragment NamedFishParts on NamedFish {
     id
+    unknownParentOf
     tag
     sex
     disposition
@@ -97,6 +98,7 @@ export const LINE_HEALTH = graphql(
             }
             generation
             inbreedingCoefficient
+            inbreedingBasis
           }
           sharesOverTime {
             founders {
@@ -187,6 +189,7 @@ export const LINE_HEALTH = graphql(
             }
             meanKinship
             inbreedingCoefficient
+            inbreedingBasis
           }
         }
       }
@@ -209,6 +212,7 @@ export const RELATIONSHIP_MAP = graphql(
           standsFor
           family
           inbreedingCoefficient
+          inbreedingBasis
           meanKinship
         }
         families {

@@ -8,8 +8,10 @@ const spawnRow = graphql(`
     spawnedOn
     hatchDate
     failed
+    mixedOrigin
     fishCount
     inbreedingCoefficient
+    inbreedingBasis
     purpose
     withdrawn {
       at
@@ -164,11 +166,11 @@ export const ADD_FISH_TO_SPAWN = graphql(`
   }
 `);
 
-export const STAND_IN_PARENTS = graphql(`
-  mutation StandInParents($spawnId: ID!) {
-    recordStandInParents(spawnId: $spawnId) {
+export const RECORD_SIBS = graphql(`
+  mutation RecordSibs($fishIds: [ID!]!, $tag: String!) {
+    recordSibs(fishIds: $fishIds, tag: $tag) {
       id
-      revision
+      tag
     }
   }
 `);

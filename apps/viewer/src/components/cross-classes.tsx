@@ -48,7 +48,8 @@ export function CrossClasses({ cross }: { cross: ShownCross }) {
               key: 'fry',
               title: 'Fry to see one (95 % sure)',
               number: true,
-              cell: (each) => each.fryForOne95 ?? '',
+              cell: (each) =>
+                each.fryForOne95 ?? (each.shares.length === 0 ? 'not worked out' : 'never'),
             },
           ]}
         />

@@ -16,8 +16,9 @@ export function FitResult({ fit }: { fit: Fit }) {
         Method: {fit.method}
         {fit.statistic !== null &&
           `; statistic ${plainNumber(fit.statistic, 2)} with ${plural(fit.degreesOfFreedom ?? 0, 'degree')} of freedom`}
-        ; p {pText(fit.pValue)}, the chance of counts at least this far off if the fractions are
-        right.
+        ; p {pText(fit.pValue)}
+        {fit.standardError !== null && ` ± ${fit.standardError.toFixed(3)}`}, the chance of counts
+        at least this far off if the fractions are right.
         {fit.pooled.length > 0 && ' Classes with small expectations were tested together:'}
       </p>
       {fit.pooled.length > 0 && (

@@ -29,7 +29,7 @@ function PathFish({ path }: { path: InbreedingPath }) {
 export function InbreedingPaths({ inbreeding, chosen = null, onChoose }: InbreedingPathsProps) {
   if (inbreeding.coefficient === 0) {
     return (
-      <p>No common ancestor of sire and dam is recorded, so F is 0 as far as the pedigree goes.</p>
+      <p>No common ancestor of sire and dam is recorded, so F is 0 as far as the records go.</p>
     );
   }
   const listed = inbreeding.paths.map((path, index) => ({ path, index }));

@@ -4,6 +4,12 @@ export function coefficient(value: number): string {
   return value < 0.0005 ? '<0.1 %' : `${(100 * value).toFixed(1)} %`;
 }
 
+/** F with its mark: `≥` where fish of unknown origin are behind it, words where a parent itself is not known. */
+export function markedF(value: number, basis: 'known' | 'at-least' | 'unknown' = 'known'): string {
+  if (basis === 'unknown') return 'F not known';
+  return `F ${basis === 'at-least' ? '≥ ' : ''}${coefficient(value)}`;
+}
+
 export function percent(share: number): string {
   return `${(100 * share).toFixed(share > 0 && share < 0.1 ? 1 : 0)} %`;
 }

@@ -50,7 +50,7 @@ export const placeGroups: readonly PlaceGroup[] = [
     title: 'Files and labels',
     places: [
       { to: '/import', label: 'Import' },
-      { to: '/files', label: 'Export' },
+      { to: '/files', label: 'Export and backup' },
       { to: '/share', label: 'Share a line' },
       { to: '/print', label: 'Labels and cards' },
     ],

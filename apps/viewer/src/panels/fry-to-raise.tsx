@@ -47,7 +47,14 @@ export function FryToRaise({ classes }: { classes: Cross['classes'] }) {
   const { errors } = read(asked);
   const answer = useRead(
     BROOD_SIZE,
-    { input: { fraction: wanted?.fraction ?? '1', ...(input ?? {}) } },
+    {
+      input: {
+        fraction: wanted?.fraction ?? '1',
+        // Uncertain parents: a brood comes from one pair, so all that the share may be counts, not its mean.
+        ...(wanted !== undefined && wanted.shares.length > 1 && { shares: wanted.shares }),
+        ...(input ?? {}),
+      },
+    },
     { pause: wanted === undefined || input === null },
   );
   if (wanted === undefined) return null;

@@ -63,6 +63,10 @@ export function PedigreeDrawing(props: PedigreeDrawingProps) {
   const steps = useMemo(() => navigate(scene), [scene]);
   const names = useMemo(() => nameNodes(scene, steps), [scene, steps]);
   const highlights = useMemo(() => highlightsOf(scene, paths, planned), [scene, paths, planned]);
+  const nobodyKnows = useMemo(
+    () => new Set(fish.filter((one) => one.unknownParent === true).map((one) => one.id)),
+    [fish],
+  );
   const dead = useMemo(
     () => new Set(fish.filter((one) => one.dead === true).map((one) => one.id)),
     [fish],
@@ -225,6 +229,7 @@ export function PedigreeDrawing(props: PedigreeDrawingProps) {
                 onPath={pathFish.has(node.id)}
                 commonAncestor={ancestors.has(node.id)}
                 dead={dead.has(node.id)}
+                unknownParent={nobodyKnows.has(node.id)}
               />
             ))}
             <PathBadges scene={scene} highlights={highlights} />

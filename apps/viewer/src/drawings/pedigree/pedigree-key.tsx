@@ -17,6 +17,23 @@ export function PedigreeKey() {
             {sex === 'unknown' ? 'sex unknown' : sex}
           </li>
         ))}
+        <li className="lw-node-unknown">
+          <svg width="40" height="32" aria-hidden="true">
+            <SexSymbol sex="male" x={20} y={16} size={22} />
+            <text className="lw-glyph" x={20} y={21} textAnchor="middle">
+              ?
+            </text>
+          </svg>
+          a parent that nobody knows, shared by sibs
+        </li>
+        <li>
+          <svg width="40" height="32" aria-hidden="true">
+            <text className="lw-node-line" x="20" y="20" textAnchor="middle">
+              F ≥
+            </text>
+          </svg>
+          fish of unknown origin are behind this F: it is this or more
+        </li>
         <li>
           <svg width="40" height="32" aria-hidden="true">
             <polygon className="lw-symbol" points="20,2 34,16 20,30 6,16" />
@@ -60,7 +77,9 @@ export function PedigreeKey() {
       </p>
       <p className="lw-key-text">
         Symbols after the standard pedigree nomenclature of human genetics (Bennett et al. 1995,
-        2008, 2022).
+        2008, 2022). No symbol is filled or dotted: there a filled one is affected, and a dot means
+        carrier. The fish this drawing is about has the arrow and a thicker outline; a planned brood
+        has a broken one. The signs inside the symbols are ours.
       </p>
     </details>
   );

@@ -11,6 +11,7 @@ export interface PedigreeNodeProps {
   readonly onPath: boolean;
   readonly commonAncestor: boolean;
   readonly dead: boolean;
+  readonly unknownParent: boolean;
 }
 
 /** One fish, or a fold of sibs. Events are handled by the stage, which finds the node by its `data-node`. */
@@ -20,6 +21,7 @@ export const PedigreeNode = memo(function PedigreeNode(props: PedigreeNodeProps)
     'lw-node',
     node.kind === 'fish' && node.isFocus ? 'lw-node-focus' : '',
     node.kind === 'fish' && node.hypothetical ? 'lw-node-planned' : '',
+    props.unknownParent ? 'lw-node-unknown' : '',
     props.onPath ? 'lw-node-on-path' : '',
     tabbable ? 'lw-node-selected' : '',
   ];
@@ -58,6 +60,7 @@ function FishFace({
   down,
   commonAncestor,
   dead,
+  unknownParent,
 }: PedigreeNodeProps & { readonly node: SceneFish }) {
   const { x, y } = node.symbol;
   const text = textPlace(node, down);
@@ -69,7 +72,7 @@ function FishFace({
       )}
       <SexSymbol sex={node.sex} x={x} y={y} />
       <text className="lw-glyph" x={x} y={y + 5} textAnchor="middle">
-        {node.hypothetical ? 'P' : SEX_GLYPH[node.sex]}
+        {node.hypothetical ? 'P' : unknownParent ? '?' : SEX_GLYPH[node.sex]}
       </text>
       {dead && <line className="lw-struck" x1={x - 17} y1={y + 17} x2={x + 17} y2={y - 17} />}
       {node.isFocus && <FocusArrow x={x - 17} y={y + 3} />}

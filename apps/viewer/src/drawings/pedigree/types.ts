@@ -10,6 +10,10 @@ export interface PedigreeFish {
   readonly spawnId?: string | null;
   /** F from the whole pedigree. Above 0 the parents' line is drawn double, at 0 single; absent: judged from the list. */
   readonly inbreeding?: number | null;
+  /** How far that F can be trusted; left out, it is taken as known. */
+  readonly basis?: 'known' | 'at-least' | 'unknown';
+  /** A parent that nobody knows, drawn because several young share it. */
+  readonly unknownParent?: boolean;
   /** One short line under the tag, such as colour or line. */
   readonly note?: string | null;
   /** Dead or culled: struck through, as the standard strikes through the deceased. */
@@ -21,6 +25,7 @@ export interface PlannedBrood {
   readonly damId: string;
   readonly label: string;
   readonly inbreeding?: number | null;
+  readonly basis?: 'known' | 'at-least' | 'unknown';
 }
 
 export interface PedigreeDrawingProps {

@@ -1,13 +1,13 @@
 import {
-  HYPOTHETICAL_BROOD_ID,
+  PLANNED_BROOD_ID,
   layoutPedigree,
   traceHighlight,
-  withHypotheticalBrood,
+  withPlannedBrood,
   type PathHighlight,
   type PedigreeScene,
   type SliceFish,
 } from '@linewright/pedigree-layout';
-import { coefficient } from '../figures.js';
+import { markedF } from '../figures.js';
 import type { PedigreeDrawingProps, PedigreeFish, PlannedBrood } from './types.js';
 
 /** Mean width of a character of a tag, pixels. */
@@ -19,7 +19,8 @@ function sliceOf(
 ): readonly SliceFish[] {
   const slice = fish.map((one): SliceFish => {
     const label = [];
-    if (typeof one.inbreeding === 'number') label.push(`F ${coefficient(one.inbreeding)}`);
+    if (one.unknownParent === true) label.push('not recorded');
+    else if (typeof one.inbreeding === 'number') label.push(markedF(one.inbreeding, one.basis));
     if (typeof one.note === 'string' && one.note !== '') label.push(one.note);
     return {
       id: one.id,
@@ -34,11 +35,11 @@ function sliceOf(
   });
   if (planned === null) return slice;
   const known = typeof planned.inbreeding === 'number';
-  return withHypotheticalBrood(slice, {
+  return withPlannedBrood(slice, {
     sireId: planned.sireId,
     damId: planned.damId,
     label: planned.label,
-    lines: known ? [`F ${coefficient(planned.inbreeding ?? 0)}`] : [],
+    lines: known ? [markedF(planned.inbreeding ?? 0, planned.basis)] : [],
     ...(known ? { parentsRelated: (planned.inbreeding ?? 0) > 0 } : {}),
   });
 }
@@ -89,6 +90,6 @@ export function highlightsOf(
     .map((path) => {
       const ends = new Set([path[0], path.at(-1)]);
       const ofPlanned = planned !== null && ends.has(planned.sireId) && ends.has(planned.damId);
-      return traceHighlight(scene, path, ofPlanned ? HYPOTHETICAL_BROOD_ID : scene.focusId);
+      return traceHighlight(scene, path, ofPlanned ? PLANNED_BROOD_ID : scene.focusId);
     });
 }

@@ -5,15 +5,18 @@ import { DataTable } from '../../components/data-table.js';
 import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
 import { Empty, Shown } from '../../components/states.js';
+import { BackupSection } from '../../panels/backup-section.js';
 
 export function ExportScreen() {
   const read = useRead(LINES, {});
   return (
-    <Screen title="Export" lead="Your records as files of your own.">
-      <Section title="Everything">
+    <Screen title="Export and backup" lead="Your records as files of your own.">
+      <BackupSection />
+      <Section title="The pedigree for a spreadsheet">
         <p className="lw-words">
           One CSV file with every fish: tag, sire, dam, sex, hatch date, line and the latest score
-          of each trait. It can be imported again.
+          of each trait. Names, notes, losses, culls, logs and photos are not in it: it is no
+          backup.
         </p>
         <p>
           <a href="/export/pedigree.csv" download>

@@ -114,6 +114,7 @@ function Locus({ fish, locus, order, onDone }: LocusProps) {
           >
             <CarrierReasonsList fishId={fish.id} locus={locus} />
           </Why>
+          <p className="lw-quiet">{locus.founders}</p>
           {open && (
             <Button size="xs" onClick={() => setTesting(true)}>
               Which test mating would show it?

@@ -5,7 +5,8 @@ import { DataTable } from '../../components/data-table.js';
 import { DispositionMark, FishLink, SexMark } from '../../components/fish-marks.js';
 import { Section } from '../../components/section.js';
 import { Empty, Shown } from '../../components/states.js';
-import { percent, plural } from '../../wording/figures.js';
+import { plural } from '../../wording/figures.js';
+import { inbreedingText } from '../../wording/inbreeding-words.js';
 
 /** Spawns the fish is a parent of, and its sibs. */
 export function FishFamilySections({ fishId }: { fishId: string }) {
@@ -50,7 +51,7 @@ export function FishFamilySections({ fishId }: { fishId: string }) {
                       key: 'f',
                       title: 'F',
                       number: true,
-                      cell: (spawn) => percent(spawn.inbreedingCoefficient),
+                      cell: (spawn) => inbreedingText(spawn),
                     },
                   ]}
                 />

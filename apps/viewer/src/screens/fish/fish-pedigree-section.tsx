@@ -12,8 +12,10 @@ import { Section } from '../../components/section.js';
 import { Shown } from '../../components/states.js';
 import { Why } from '../../components/why.js';
 import { PedigreeDrawing } from '../../drawings/index.js';
-import { percent, plainNumber } from '../../wording/figures.js';
-import { drawnFish } from '../pedigree/drawn-fish.js';
+import { plainNumber } from '../../wording/figures.js';
+import { inbreedingText } from '../../wording/inbreeding-words.js';
+import { drawnFish, drawnPath } from '../pedigree/drawn-fish.js';
+import { UnknownOrigin } from './unknown-origin.js';
 
 /** F with its paths, and the pedigree in which a chosen path is drawn. */
 export function FishPedigreeSection({ fish }: { fish: FishFacts }) {
@@ -27,12 +29,12 @@ export function FishPedigreeSection({ fish }: { fish: FishFacts }) {
       title="Inbreeding and pedigree"
       actions={<Link to={`/fish/${fish.id}/pedigree`}>Whole pedigree</Link>}
     >
-      <Why about={`F of ${fish.tag}`} figure={`F ${percent(fish.inbreedingCoefficient)}`}>
+      <Why about={`F of ${fish.tag}`} figure={`F ${inbreedingText(fish)}`}>
         <p>
           F is the chance that both copies of a gene in this fish come from one copy in a common
           ancestor of its sire and dam. It counts only what is recorded: this pedigree is known over{' '}
-          {plainNumber(fish.completeGenerationEquivalents, 1)} full generations, and the founders
-          are taken as unrelated.
+          {plainNumber(fish.completeGenerationEquivalents, 1)} full generations. Unknown parents are
+          reckoned as unrelated.
         </p>
         <Shown read={inbreeding} what="the paths">
           {(data) => (
@@ -44,6 +46,7 @@ export function FishPedigreeSection({ fish }: { fish: FishFacts }) {
           )}
         </Shown>
       </Why>
+      <UnknownOrigin fish={fish} />
       <p className="lw-quiet">
         Recorded pedigree: {plainNumber(fish.completeGenerationEquivalents, 1)} full generations.
         Choose a path under “why?” to see it drawn.
@@ -69,7 +72,7 @@ function Drawing({ slice, tag, path }: DrawingProps) {
       fish={fish}
       focusId={slice.focusId}
       highlightedPath={path}
-      onOpenFish={(id) => void navigate(`/fish/${id}`)}
+      onOpenFish={(id) => void navigate(drawnPath(slice, id))}
       height="min(60vh, 480px)"
       title={`Pedigree of ${tag}`}
     />

@@ -11,7 +11,7 @@ import { Shown } from '../../components/states.js';
 import { WithdrawForm } from '../../components/withdraw-form.js';
 import { KeptOnDevice } from '../../panels/kept-on-device.js';
 import { HistoryPanel } from '../../panels/history-panel.js';
-import { percent } from '../../wording/figures.js';
+import { inbreedingText } from '../../wording/inbreeding-words.js';
 import { CarriersSection } from './carriers-section.js';
 import { CorrectFishForm } from './correct-fish-form.js';
 import { DecideForm } from './decide-form.js';
@@ -60,7 +60,7 @@ function FishPage({ fish }: { fish: FishFacts }) {
       lead={
         <>
           <SexMark sex={fish.sex} /> · <DispositionMark disposition={fish.disposition} /> ·{' '}
-          <strong>F {percent(fish.inbreedingCoefficient)}</strong>
+          <strong>F {inbreedingText(fish)}</strong>
           {fish.line !== null && (
             <>
               {' '}

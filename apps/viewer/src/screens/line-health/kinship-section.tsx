@@ -5,6 +5,7 @@ import { FishLink, SexMark } from '../../components/fish-marks.js';
 import { Section } from '../../components/section.js';
 import { Why } from '../../components/why.js';
 import { percent } from '../../wording/figures.js';
+import { inbreedingText } from '../../wording/inbreeding-words.js';
 import { figureWords } from '../../wording/line-health-words.js';
 
 /** Every fish in use by its mean kinship, the least related to the rest first. */
@@ -51,7 +52,7 @@ export function KinshipSection({ figures, lineId }: { figures: LineFigures; line
             key: 'f',
             title: 'F',
             number: true,
-            cell: ({ inbreedingCoefficient }) => percent(inbreedingCoefficient),
+            cell: inbreedingText,
           },
         ]}
       />

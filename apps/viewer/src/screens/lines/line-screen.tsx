@@ -14,7 +14,8 @@ import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
 import { WithdrawForm } from '../../components/withdraw-form.js';
 import { HistoryPanel } from '../../panels/history-panel.js';
-import { ageToday, percent } from '../../wording/figures.js';
+import { ageToday } from '../../wording/figures.js';
+import { inbreedingText } from '../../wording/inbreeding-words.js';
 import { CorrectLineForm } from './line-form.js';
 
 export function LineScreen() {
@@ -154,7 +155,7 @@ function FishInUse({ line }: { line: LineFacts }) {
                     key: 'f',
                     title: 'F',
                     number: true,
-                    cell: (fish) => percent(fish.inbreedingCoefficient),
+                    cell: (fish) => inbreedingText(fish),
                   },
                   {
                     key: 'now',

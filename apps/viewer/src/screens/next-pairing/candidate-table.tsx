@@ -2,9 +2,10 @@ import { Button } from '@mantine/core';
 import { Fragment, useState } from 'react';
 import { Link } from 'react-router';
 import type { Candidate } from '../../api/pairing-candidates.js';
-import { FishLink, PairLinks } from '../../components/fish-marks.js';
+import { FishLink, PairLinks, PlaceMark } from '../../components/fish-marks.js';
 import { SeverityCounts } from '../../components/severity-mark.js';
 import { percent, plainNumber } from '../../wording/figures.js';
+import { inbreedingText } from '../../wording/inbreeding-words.js';
 import { bandText } from '../../wording/pairing-words.js';
 import { CandidateExplanation } from './candidate-explanation.js';
 import {
@@ -28,6 +29,8 @@ interface CandidateTableProps {
   isPlanned: (candidate: Candidate) => boolean;
   onPlan: (candidate: Candidate) => void;
   phone: boolean;
+  /** The choice of the list, for the address of a pair's page. */
+  pairQuery: string;
 }
 
 const columns: { title: string; sort?: PairingSort; number?: boolean }[] = [
@@ -167,13 +170,15 @@ function CandidateRow(props: CandidateProps) {
         <td>
           <FishLink fish={sire} />
           <span className="lw-small">{sire.line?.code ?? 'no line'}</span>
+          <PlaceMark fish={sire} />
         </td>
         <td>
           <FishLink fish={dam} />
           <span className="lw-small">{dam.line?.code ?? 'no line'}</span>
+          <PlaceMark fish={dam} />
         </td>
         <td className="lw-number">
-          <span className="lw-pair-figure">{percent(inbreedingCoefficient)}</span>
+          <span className="lw-pair-figure">{inbreedingText(candidate)}</span>
           <span className="lw-small">{bandText(inbreedingCoefficient)}</span>
         </td>
         <td className="lw-number lw-pair-figure">{meritText(merit)}</td>
@@ -191,7 +196,7 @@ function CandidateRow(props: CandidateProps) {
       {open && (
         <tr className="lw-pair-open">
           <td colSpan={columns.length + 1}>
-            <CandidateExplanation candidate={candidate} />
+            <CandidateExplanation candidate={candidate} pairQuery={props.pairQuery} />
           </td>
         </tr>
       )}
@@ -207,9 +212,10 @@ function CandidateBlock(props: CandidateProps) {
       <h3>
         <PairLinks sire={sire} dam={dam} />
       </h3>
+      <PlaceMark fish={sire} /> <PlaceMark fish={dam} />
       <div className="lw-pair-block-figures">
         <span>
-          F <b>{percent(inbreedingCoefficient)}</b> {bandText(inbreedingCoefficient)}
+          F <b>{inbreedingText(candidate)}</b> {bandText(inbreedingCoefficient)}
         </span>
         <span>
           Merit <b>{meritText(merit)}</b>
@@ -221,7 +227,7 @@ function CandidateBlock(props: CandidateProps) {
       </div>
       <span className="lw-small">Classes: {classesShort(candidate)}</span>
       <CandidateActions {...props} />
-      {open && <CandidateExplanation candidate={candidate} />}
+      {open && <CandidateExplanation candidate={candidate} pairQuery={props.pairQuery} />}
     </div>
   );
 }

@@ -145,6 +145,7 @@ function Locus({ locus, young, onDone }: { locus: PairLocus; young: string; onDo
               },
             ]}
           />
+          <p className="lw-quiet">{locus.founders}</p>
           <p className="lw-quiet">
             Every fry raised needs a home: a rare class may not be worth it.
           </p>

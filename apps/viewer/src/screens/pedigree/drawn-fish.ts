@@ -8,6 +8,8 @@ const drawnSex: Record<Sex, 'male' | 'female' | 'unknown'> = {
   UNCERTAIN: 'unknown',
 };
 
+export const drawnBasis = { KNOWN: 'known', AT_LEAST: 'at-least', UNKNOWN: 'unknown' } as const;
+
 const gone: readonly string[] = ['CULLED', 'PLACED', 'DIED', 'ELSEWHERE'];
 const dead: readonly string[] = ['CULLED', 'DIED'];
 
@@ -15,13 +17,26 @@ const dead: readonly string[] = ['CULLED', 'DIED'];
 export function drawnFish(slice: PedigreeSlice) {
   return slice.fish.map((fish) => ({
     id: fish.id,
-    tag: fish.tag,
+    // Its young say of which spawn; the whole name has no room in a drawing.
+    tag:
+      fish.unknownParentOf === null ? fish.tag : `unknown ${fish.sex === 'MALE' ? 'sire' : 'dam'}`,
     sex: drawnSex[fish.sex],
     sireId: fish.sireId,
     damId: fish.damId,
     spawnId: fish.spawnId,
     inbreeding: fish.inbreedingCoefficient,
-    note: gone.includes(fish.disposition) ? dispositionWord[fish.disposition] : null,
+    basis: drawnBasis[fish.inbreedingBasis],
+    unknownParent: fish.unknownParentOf !== null,
+    note:
+      fish.unknownParentOf === null && gone.includes(fish.disposition)
+        ? dispositionWord[fish.disposition]
+        : null,
     dead: dead.includes(fish.disposition),
   }));
+}
+
+/** Where a drawn fish leads to: its own page, or of a parent that nobody knows the page of its spawn. */
+export function drawnPath(slice: PedigreeSlice, id: string, part = ''): string {
+  const spawnId = slice.fish.find((one) => one.id === id)?.unknownParentOf ?? null;
+  return spawnId === null ? `/fish/${id}${part}` : `/spawns/${spawnId}`;
 }

@@ -2,7 +2,7 @@ import { NativeSelect } from '@mantine/core';
 import { useMemo, useState } from 'react';
 import { Link, useNavigate, useParams, useSearchParams } from 'react-router';
 import { FISH_FACTS, FISH_INBREEDING, FISH_PEDIGREE, type FishFacts } from '../../api/fish.js';
-import { HYPOTHETICAL_BROOD, type HypotheticalBrood } from '../../api/pairings.js';
+import { PLANNED_BROOD, type PlannedBrood } from '../../api/pairings.js';
 import { useRead } from '../../api/use-read.js';
 import { InbreedingPaths } from '../../components/inbreeding-paths.js';
 import { Screen } from '../../components/screen.js';
@@ -11,8 +11,9 @@ import { Shown } from '../../components/states.js';
 import { PedigreeDrawing } from '../../drawings/index.js';
 import { FishPicker } from '../../pickers/fish-picker.js';
 import { percent } from '../../wording/figures.js';
+import { inbreedingText } from '../../wording/inbreeding-words.js';
 import { damSexes, sexWord, sireSexes } from '../../wording/words.js';
-import { drawnFish } from './drawn-fish.js';
+import { drawnBasis, drawnFish, drawnPath } from './drawn-fish.js';
 
 const generations = ['1', '2', '3', '4', '5', '6', '8', '10', '12'];
 
@@ -29,8 +30,7 @@ export function PedigreeScreen() {
           title={`Pedigree of ${fish.tag}`}
           lead={
             <>
-              F {percent(fish.inbreedingCoefficient)} ·{' '}
-              <Link to={`/fish/${fish.id}`}>all about {fish.tag}</Link>
+              F {inbreedingText(fish)} · <Link to={`/fish/${fish.id}`}>all about {fish.tag}</Link>
             </>
           }
         >
@@ -119,14 +119,14 @@ function OwnPedigree({ fish, up, down }: { fish: FishFacts; up: number; down: nu
               highlightedPath={pathIds}
               maxAncestorGenerations={up}
               maxDescendantGenerations={down}
-              onOpenFish={(id) => void navigate(`/fish/${id}/pedigree`)}
+              onOpenFish={(id) => void navigate(drawnPath(pedigree, id, '/pedigree'))}
               height="min(72vh, 820px)"
               title={`Pedigree of ${fish.tag}`}
             />
           </>
         )}
       </Shown>
-      <Section title={`Why F of ${fish.tag} is ${percent(fish.inbreedingCoefficient)}`}>
+      <Section title={`Why F of ${fish.tag} is ${inbreedingText(fish)}`}>
         <Shown read={inbreeding} what="the paths">
           {(data) => (
             <InbreedingPaths
@@ -142,21 +142,21 @@ function OwnPedigree({ fish, up, down }: { fish: FishFacts; up: number; down: nu
 }
 
 function PlannedPedigree({ sireId, damId, up }: { sireId: string; damId: string; up: number }) {
-  const read = useRead(HYPOTHETICAL_BROOD, { sireId, damId, broodSize: 100 });
+  const read = useRead(PLANNED_BROOD, { sireId, damId, broodSize: 100 });
   return (
     <Shown read={read} what="the planned brood">
-      {({ hypotheticalBrood }) => <PlannedBrood brood={hypotheticalBrood} up={up} />}
+      {({ plannedBrood }) => <PlannedBrood brood={plannedBrood} up={up} />}
     </Shown>
   );
 }
 
-function PlannedBrood({ brood, up }: { brood: HypotheticalBrood; up: number }) {
+function PlannedBrood({ brood, up }: { brood: PlannedBrood; up: number }) {
   const navigate = useNavigate();
   const [chosen, setChosen] = useState<number | null>(null);
   const { sire, dam, inbreedingCoefficient } = brood;
   // The API's slice may carry the brood itself; the drawing adds it from `hypothetical`.
   const drawn = useMemo(
-    () => drawnFish(brood.slice).filter((each) => each.id !== 'hypothetical'),
+    () => drawnFish(brood.slice).filter((each) => each.id !== 'planned'),
     [brood.slice],
   );
   const hypothetical = useMemo(
@@ -165,8 +165,9 @@ function PlannedBrood({ brood, up }: { brood: HypotheticalBrood; up: number }) {
       damId: dam.id,
       label: `${sire.tag} × ${dam.tag}`,
       inbreeding: inbreedingCoefficient,
+      basis: drawnBasis[brood.inbreedingBasis],
     }),
-    [sire, dam, inbreedingCoefficient],
+    [sire, dam, inbreedingCoefficient, brood.inbreedingBasis],
   );
   const path = chosen === null ? undefined : brood.inbreeding.paths[chosen];
   const pathIds = useMemo(() => path?.fish.map((each) => each.id) ?? null, [path]);
@@ -179,12 +180,12 @@ function PlannedBrood({ brood, up }: { brood: HypotheticalBrood; up: number }) {
         hypothetical={hypothetical}
         highlightedPath={pathIds}
         maxAncestorGenerations={up}
-        onOpenFish={(id) => void navigate(`/fish/${id}`)}
+        onOpenFish={(id) => void navigate(drawnPath(brood.slice, id))}
         height="min(72vh, 820px)"
         title={`Planned brood of ${sire.tag} and ${dam.tag}`}
       />
       <Section
-        title={`Why F of the planned brood would be ${percent(inbreedingCoefficient)}`}
+        title={`Why F of the planned brood would be ${inbreedingText(brood)}`}
         aside={`${sire.tag} (${sexWord[sire.sex]}) × ${dam.tag} (${sexWord[dam.sex]})`}
         actions={<Link to={`/pair?sire=${sire.id}&dam=${dam.id}`}>Show this pair</Link>}
       >

@@ -3,6 +3,7 @@ import type { RelationshipMapAnswer } from '../../api/population.js';
 import { DataTable } from '../../components/data-table.js';
 import { FishLink, SexMark } from '../../components/fish-marks.js';
 import { percent } from '../../wording/figures.js';
+import { inbreedingText } from '../../wording/inbreeding-words.js';
 import { pairPath } from './mapped-pair.js';
 
 interface OneFishTableProps {
@@ -27,7 +28,7 @@ export function OneFishTable({ map, matrix, place }: OneFishTableProps) {
   return (
     <>
       <p className="lw-quiet">
-        <FishLink fish={own.fish} />: F {percent(own.inbreedingCoefficient)}, mean kinship{' '}
+        <FishLink fish={own.fish} />: F {inbreedingText(own)}, mean kinship{' '}
         {percent(own.meanKinship)}.
       </p>
       <DataTable

@@ -66,6 +66,10 @@ export function SignInScreen({ session, onReady }: { session: Session; onReady: 
         <>
           <h1>Sign in</h1>
           <SignInForm onSignedIn={onReady} />
+          <p className="lw-quiet">
+            Lost the password? On the computer that Linewright runs on, in its folder, type{' '}
+            <code>npm run password</code>: it asks for a new one. No record is touched.
+          </p>
         </>
       )}
     </main>

@@ -12,7 +12,8 @@ import { Sheet } from '../../components/sheet.js';
 import { Empty, Loading } from '../../components/states.js';
 import { VirtualList, type ListColumn, type ListSort } from '../../components/virtual-list.js';
 import { useLineChoices } from '../../pickers/line-field.js';
-import { percent, plural } from '../../wording/figures.js';
+import { plural } from '../../wording/figures.js';
+import { inbreedingText } from '../../wording/inbreeding-words.js';
 import { NewSpawnForm } from './new-spawn-form.js';
 
 type SortField = 'TAG' | 'SPAWNED_ON';
@@ -44,7 +45,7 @@ const columns: readonly ListColumn<SpawnRow, SortField>[] = [
   },
   { key: 'sire', title: 'Sire', cell: (spawn) => <FishLink fish={spawn.sire} /> },
   { key: 'dam', title: 'Dam', cell: (spawn) => <FishLink fish={spawn.dam} /> },
-  { key: 'f', title: 'F', number: true, cell: (spawn) => percent(spawn.inbreedingCoefficient) },
+  { key: 'f', title: 'F', number: true, cell: (spawn) => inbreedingText(spawn) },
   { key: 'fish', title: 'Fish', number: true, cell: (spawn) => spawn.fishCount },
   {
     key: 'purpose',
@@ -57,7 +58,7 @@ function compactRow(spawn: SpawnRow) {
   return (
     <>
       <RowLink spawn={spawn} /> {spawn.failed ? 'failed' : plural(spawn.fishCount, 'fish', 'fish')}
-      <span style={{ float: 'right' }}>F {percent(spawn.inbreedingCoefficient)}</span>
+      <span style={{ float: 'right' }}>F {inbreedingText(spawn)}</span>
       <span className="lw-row-second">
         {spawn.spawnedOn ?? 'no date'} · {spawn.sire?.tag ?? '?'} × {spawn.dam?.tag ?? '?'}
       </span>

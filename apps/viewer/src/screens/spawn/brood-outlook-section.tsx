@@ -98,6 +98,7 @@ function Locus({ locus, onDone }: { locus: BroodLocus; onDone: () => void }) {
             .join(', ')}.`}
         />
       )}
+      {locus.classes.length > 0 && <p className="lw-quiet">{locus.founders}</p>}
       {best !== undefined && (
         <Why
           about={`what the parents are at ${locus.name}`}

@@ -14,7 +14,8 @@ import { WithdrawForm } from '../../components/withdraw-form.js';
 import { KeptOnDevice } from '../../panels/kept-on-device.js';
 import { HistoryPanel } from '../../panels/history-panel.js';
 import { WaterReadings } from '../../panels/water-readings.js';
-import { ageToday, percent } from '../../wording/figures.js';
+import { ageToday } from '../../wording/figures.js';
+import { inbreedingText } from '../../wording/inbreeding-words.js';
 import { BroodOutlookSection } from './brood-outlook-section.js';
 import { CorrectSpawnForm } from './correct-spawn-form.js';
 import { CountsSection } from './counts-section.js';
@@ -127,7 +128,7 @@ function SpawnFactsSection({ spawn }: { spawn: SpawnFacts }) {
             name: 'F of the brood',
             value: (
               <>
-                <strong>{percent(spawn.inbreedingCoefficient)}</strong>
+                <strong>{inbreedingText(spawn)}</strong>
                 {spawn.sire !== null && spawn.dam !== null && (
                   <>
                     {' '}

@@ -1,24 +1,28 @@
 import { Button } from '@mantine/core';
-import { STAND_IN_PARENTS, type SpawnFacts } from '../../api/spawns.js';
+import { CORRECT_SPAWN, type SpawnFacts } from '../../api/spawns.js';
 import { useSave } from '../../api/use-save.js';
 import { ProblemNotice } from '../../components/notice.js';
 
-/** Sibs whose parents have no record would count as unrelated: says so, and offers the remedy. */
+/** Young of one spawn are full sibs though nobody knows their parents: says so, and lets a mixed brood be marked. */
 export function UnknownParents({ spawn }: { spawn: SpawnFacts }) {
-  const { save, saving, problem } = useSave(STAND_IN_PARENTS);
+  const { save, saving, problem } = useSave(CORRECT_SPAWN);
   const missing = [spawn.sire === null && 'sire', spawn.dam === null && 'dam'].filter(Boolean);
   if (missing.length === 0 || spawn.fishCount < 2 || spawn.withdrawn !== null) return null;
+  const { id, revision, mixedOrigin, fishCount } = spawn;
+  const unknown = `The ${missing.join(' and the ')} of these ${fishCount} fish ${missing.length === 1 ? 'is' : 'are'} unknown.`;
   return (
     <div className="lw-notice lw-notice-caution" role="note">
       <p>
-        The {missing.join(' and the ')} of these {spawn.fishCount} fish{' '}
-        {missing.length === 1 ? 'is' : 'are'} unknown, so they count as{' '}
-        {missing.length === 1 ? 'half sibs' : 'unrelated'} and F comes out too low. A stand-in
-        record for each unknown parent makes them the full sibs they are.
+        {mixedOrigin
+          ? `${unknown} They are of several broods, so they count as ${missing.length === 1 ? 'half sibs by the known parent' : 'fish of unknown origin, not as sibs'}.`
+          : `${unknown} They count as full sibs of one unknown ${missing.length === 1 ? 'parent' : 'pair'}. If they came from several broods, such as a mixed bag from a shop, say so.`}
       </p>
       <ProblemNotice problem={problem} />
-      <Button loading={saving} onClick={() => void save({ spawnId: spawn.id })}>
-        Record stand-in parents
+      <Button
+        loading={saving}
+        onClick={() => void save({ input: { id, revision, mixedOrigin: !mixedOrigin } })}
+      >
+        {mixedOrigin ? 'They are full sibs' : 'They are of several broods'}
       </Button>
     </div>
   );

@@ -1,0 +1,14 @@
+import { Module } from '@nestjs/common';
+import { AccountsModule } from '../accounts/accounts.module.js';
+import { PhotosModule } from '../photos/photos.module.js';
+import { BackupController } from './backup.controller.js';
+import { BackupResolver } from './backup.resolver.js';
+import { BackupsService } from './backups.service.js';
+import { DailyBackup } from './daily-backup.js';
+
+@Module({
+  imports: [AccountsModule, PhotosModule],
+  controllers: [BackupController],
+  providers: [BackupsService, DailyBackup, BackupResolver],
+})
+export class BackupModule {}

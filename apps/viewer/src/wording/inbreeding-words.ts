@@ -1,0 +1,21 @@
+import type { EnumValues } from './words.js';
+import { percent } from './figures.js';
+
+export type InbreedingBasis = EnumValues<'InbreedingBasis'>;
+
+/** An F and how far it can be trusted. */
+export interface ToldInbreeding {
+  inbreedingCoefficient: number;
+  inbreedingBasis: InbreedingBasis;
+}
+
+/** F as every table, card and heading writes it: "12.50 %", "≥ 12.50 %" with fish of unknown origin behind it, "not known". */
+export function inbreedingText({ inbreedingCoefficient, inbreedingBasis }: ToldInbreeding): string {
+  if (inbreedingBasis === 'UNKNOWN') return 'not known';
+  const text = percent(inbreedingCoefficient);
+  return inbreedingBasis === 'AT_LEAST' ? `≥ ${text}` : text;
+}
+
+/** What the marks of {@link inbreedingText} mean, for the foot of a table. */
+export const INBREEDING_MARKS =
+  '≥: fish of unknown origin are behind this F. They are reckoned as unrelated, so the true F is this or more. Not known: a parent itself is not known.';

@@ -1,0 +1,184 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type Records, recordsOn } from './carrier-records.js';
+import { type RunningApi, startApi } from './harness.js';
+
+/**
+ * Figures of the screens against an enumeration written apart: every genotype two parents may pass on, what hides what, and
+ * what does not live. Genotypes are drawn from a fixed seed.
+ */
+const SYMBOLS: Record<string, [string, string]> = {
+  al: ['Al', 'al'],
+  c: ['C', 'c'],
+  b: ['B', 'b'],
+  m: ['M', 'm'],
+};
+type Set = Record<string, string>;
+type Dose = Record<string, number>;
+
+let state = 77;
+const random = () => (state = (state * 48_271) % 2_147_483_647) / 2_147_483_647;
+const pick = <T>(from: readonly T[]): T => from[Math.floor(random() * from.length)] as T;
+const genotype = (id: string, dose: number): string => {
+  const [dominant, recessive] = SYMBOLS[id] ?? ['', ''];
+  return dose === 0 ? `${dominant}/${dominant}` : dose === 1 ? `${dominant}/${recessive}` : `${recessive}/${recessive}`;
+}; // prettier-ignore
+
+/** Chance that a parent with so many recessive copies passes one on. */
+const passes = (dose: number) => dose / 2;
+
+/** Every young by recessive copies, with its chance. */
+const young = (sire: Dose, dam: Dose): { dose: Dose; chance: number }[] =>
+  Object.keys(sire).reduce<{ dose: Dose; chance: number }[]>(
+    (list, id) =>
+      list.flatMap(({ dose, chance }) => {
+        const [s, d] = [passes(sire[id] ?? 0), passes(dam[id] ?? 0)];
+        return [(1 - s) * (1 - d), s * (1 - d) + (1 - s) * d, s * d].flatMap((p, copies) =>
+          p > 0 ? [{ dose: { ...dose, [id]: copies }, chance: chance * p }] : [],
+        );
+      }),
+    [{ dose: {}, chance: 1 }],
+  );
+
+/** What is to be seen at a locus; null where another locus hides it. */
+const seen = (dose: Dose, id: string): string | null => {
+  const albino = dose['al'] === 2;
+  if (id === 'c') return albino ? null : dose['c'] === 2 ? 'cambodian' : 'dark';
+  if (id === 'b') return albino || dose['c'] === 2 ? null : dose['b'] === 2 ? 'blond' : 'full';
+  if (id === 'm') return albino ? null : dose['m'] === 2 ? 'melano' : 'ordinary';
+  if (id === 'al') return albino ? 'albino' : 'pigmented';
+  throw new Error(`No locus ${id} here.`);
+};
+const shareSeen = (sire: Dose, dam: Dose, id: string, look: string): number =>
+  young(sire, dam).reduce((sum, one) => sum + (seen(one.dose, id) === look ? one.chance : 0), 0);
+const fryFor = (share: number): number | null => {
+  if (share === 0) return null;
+  let n = 1;
+  while ((1 - share) ** n > 0.05 + 1e-12) n++;
+  return n;
+};
+
+const CANDIDATES = `query ($input: PairingInput!) { pairingCandidates(input: $input, first: 100) { edges { node {
+  sire { id } dam { id } reasons { code figure } classes { fraction probability fryForOne95 parts { locusIds phenotype } } } } } }`;
+const PAIR = `query ($sireId: ID!, $damId: ID!) { pairOutlook(sireId: $sireId, damId: $damId, broodSize: 40) {
+  loci { locusId founders assumed classes { phenotype probability canGive } } } }`;
+const CROSS = `query ($input: CrossInput!) { cross(input: $input) { assumed lostFraction
+  classes { probability fraction fryForOne95 shares { weight fraction } parts { locusIds phenotype } } } }`;
+const BROOD = `query ($spawnId: ID!) { broodOutlook(spawnId: $spawnId) { loci { locusId founders
+  classes { phenotype observed expectedShare } pairs { before after } } } }`;
+
+interface Class {
+  fraction: string;
+  probability: number;
+  fryForOne95: number | null;
+  shares: { weight: number; fraction: string }[];
+  parts: { locusIds: string[]; phenotype: string }[];
+}
+const NAMES: Record<string, string> = {
+  melano: 'melano (dense black)',
+  blond: 'blond, red brighter',
+};
+
+describe('figures of the screens', () => {
+  let api: RunningApi;
+  let records: Records;
+  const stock: { id: string; male: boolean; dose: Dose }[] = [];
+
+  beforeAll(async () => {
+    api = await startApi();
+    records = recordsOn(api);
+    for (let i = 0; i < 6; i++) {
+      const male = i % 2 === 0;
+      const dose: Dose = {};
+      const id = await records.fish(`Z-${i}`, male ? 'MALE' : 'FEMALE', { disposition: 'KEEPER' });
+      for (const locusId of ['al', 'c', 'b', 'm']) {
+        dose[locusId] = pick([0, 1, 1, 2]);
+        await api.graphql(
+          `mutation ($input: RecordGenotypeInput!) { recordGenotype(input: $input) { id } }`,
+          { input: { fishId: id, locusId, genotype: genotype(locusId, dose[locusId] ?? 0), basis: 'LABORATORY' } },
+        ); // prettier-ignore
+      }
+      stock.push({ id, male, dose });
+    }
+  }, 120_000);
+  afterAll(() => api.close());
+
+  const doseOf = (id: string): Dose => stock.find((one) => one.id === id)?.dose ?? {};
+
+  it.each([
+    ['m', 'melano'],
+    ['b', 'blond'],
+    ['c', 'cambodian'],
+  ])('next pairing: a wish for %s: %s is what is to be seen, in the reason and in the classes', async (locusId, look) => {
+    const { pairingCandidates } = await api.graphql<{
+      pairingCandidates: {
+        edges: { node: { sire: { id: string }; dam: { id: string }; reasons: { code: string; figure: number | null }[]; classes: Class[] } }[];
+      };
+    }>(CANDIDATES, { input: { wantClasses: [`${locusId}:${look}`] } });
+    expect(pairingCandidates.edges).toHaveLength(9);
+    for (const { node } of pairingCandidates.edges) {
+      const share = shareSeen(doseOf(node.sire.id), doseOf(node.dam.id), locusId, look);
+      expect(node.reasons.find((one) => one.code === 'WANTED_CLASS')?.figure).toBeCloseTo(share, 9);
+      const shown = node.classes.filter((one) =>
+        one.parts.some((part) => part.locusIds[0] === locusId && part.phenotype === (NAMES[look] ?? look)),
+      );
+      expect(shown.reduce((sum, one) => sum + one.probability, 0)).toBeCloseTo(share, 9);
+      for (const one of node.classes) expect(one.fryForOne95).toBe(fryFor(one.probability));
+    }
+  }); // prettier-ignore
+
+  it("a pair's outlook leaves out what another locus hides, and says what it assumes of founders", async () => {
+    for (const sire of stock.filter((one) => one.male)) {
+      const dam = stock.find((one) => !one.male);
+      const { pairOutlook } = await api.graphql<{
+        pairOutlook: { loci: { locusId: string; founders: string; classes: { phenotype: string; probability: number }[] }[] };
+      }>(PAIR, { sireId: sire.id, damId: dam?.id });
+      for (const [locusId, look] of [['m', 'melano'], ['b', 'blond'], ['c', 'cambodian'], ['al', 'albino']] as const) {
+        const locus = pairOutlook.loci.find((one) => one.locusId === locusId);
+        expect(locus?.founders).toContain('equally common');
+        const name = look === 'albino' ? 'albino (red eye)' : (NAMES[look] ?? look);
+        const found = locus?.classes.find((one) => one.phenotype === name)?.probability ?? 0;
+        expect(found).toBeCloseTo(shareSeen(sire.dose, dam?.dose ?? {}, locusId, look), 9);
+        expect(locus?.classes.reduce((sum, one) => sum + one.probability, 0)).toBeCloseTo(1, 9);
+      }
+    }
+  }); // prettier-ignore
+
+  it('a cross of parents known in part: fry to raise count all that the share may be, and never is null', async () => {
+    const set = (of: Set) => Object.entries(of).map(([locusId, text]) => ({ locusId, genotype: text }));
+    const { cross } = await api.graphql<{ cross: { classes: Class[] } }>(CROSS, {
+      input: { sire: set({ m: 'M/-' }), dam: set({ m: 'm/m' }) },
+    });
+    // M/- is M/M with 1/3: those pairs give no melano, whatever is raised.
+    const melano = cross.classes.find((one) => one.parts[0]?.phenotype === 'melano (dense black)');
+    expect(melano?.probability).toBeCloseTo(1 / 3, 9);
+    expect(melano?.fryForOne95).toBeNull();
+    expect(melano?.shares.map((one) => one.fraction).sort()).toEqual(['0', '1/2']);
+    const refused = await api.send('query ($input: BroodSizeInput!) { broodSize(input: $input) }', {
+      input: { fraction: '1/3', shares: melano?.shares, certainty: 0.95 },
+    });
+    expect(refused.errors?.[0]?.extensions.code).toBe('BROOD_SIZE_UNREACHABLE');
+  }); // prettier-ignore
+
+  it('before a brood is without its young and theirs: two double tails on record change nothing', async () => {
+    const [sire, dam] = [await records.fish('Y-1', 'MALE'), await records.fish('Y-2', 'FEMALE')];
+    const spawn = await records.spawn('Y26-01', sire, dam);
+    await records.counted(spawn, 'dt', { 'single tail': 30, 'double tail': 10 });
+    const ask = async () =>
+      (
+        await api.graphql<{
+          broodOutlook: { loci: { locusId: string; classes: { phenotype: string; expectedShare: number }[] }[] };
+        }>(BROOD, { spawnId: spawn })
+      ).broodOutlook.loci.find((one) => one.locusId === 'dt');
+    const double = (found: Awaited<ReturnType<typeof ask>>) =>
+      found?.classes.find((one) => one.phenotype === 'double tail')?.expectedShare;
+    // Founders with both alleles equally common: a young fish has two with 1/4.
+    expect(double(await ask())).toBeCloseTo(1 / 4, 9);
+    const [first, second] = await records.young(spawn, 2);
+    for (const one of [first, second]) await records.seen(one?.id ?? '', 'dt', 'double');
+    expect(double(await ask())).toBeCloseTo(1 / 4, 9);
+    const mate = await records.fish('Y-3', 'FEMALE');
+    const next = await records.spawn('Y26-02', first?.id ?? '', mate);
+    await records.counted(next, 'dt', { 'double tail': 20 });
+    expect(double(await ask())).toBeCloseTo(1 / 4, 9);
+  }); // prettier-ignore
+});
