@@ -4,7 +4,7 @@ import { drawnPictures } from './drawn-pictures.js';
 import { History } from './history.js';
 import { setUpLiveSpawns } from './live-spawns.js';
 import { knownGenotypes } from './known-genotypes.js';
-import { KEEPER_NAMES, LINES } from './line-plans.js';
+import { isUnrelated, KEEPER_NAMES, LINES } from './line-plans.js';
 import { RandomSource } from './random-source.js';
 import type { DemoFish, DemoKeeper, DemoLine, DemoScenario } from './scenario.js';
 import { scoreRecords, traitDefinitions } from './score-records.js';
@@ -155,6 +155,7 @@ function fishRecord(
     lineId: lineIds[fish.line] ?? '',
     spawnId: fish.spawnId,
     origin: fish.origin,
+    declaredUnrelated: isUnrelated(fish.origin),
     note: fish.note,
     disposition: fish.disposition,
     dispositionDate: fish.dispositionDay === null ? null : dateOf(fish.dispositionDay),

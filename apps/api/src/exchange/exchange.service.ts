@@ -36,9 +36,12 @@ const EXPORT_FISH = `
     WHERE p.parent IS NOT NULL
   )
   SELECT f.id, f.tag, f.sex, f.hatch_date::text AS "hatchDate", l.code AS "lineCode",
-    s.sire_id AS "sireId", s.dam_id AS "damId", k.name AS "keeperName", f.keeper_id = $1 AS own
+    s.sire_id AS "sireId", s.dam_id AS "damId", k.name AS "keeperName", f.keeper_id = $1 AS own,
+    f.declared_unrelated IS TRUE AS "declaredUnrelated",
+    CASE WHEN s.id IS NOT NULL THEN json_build_object('id', s.id, 'tag', s.tag, 'mixedOrigin', s.mixed_origin IS TRUE,
+      'keeperName', sk.name, 'own', s.keeper_id = $1) END AS spawn
   FROM wanted w JOIN fish f ON f.id = w.id JOIN keeper k ON k.id = f.keeper_id
-  LEFT JOIN line l ON l.id = f.line_id LEFT JOIN spawn s ON s.id = f.spawn_id`;
+  LEFT JOIN line l ON l.id = f.line_id LEFT JOIN spawn s ON s.id = f.spawn_id LEFT JOIN keeper sk ON sk.id = s.keeper_id`;
 
 /** Pedigree files in and out. */
 @Injectable()

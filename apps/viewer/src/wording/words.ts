@@ -125,6 +125,8 @@ export const roleWord: Record<ImportColumnRole, string> = {
   DAM: 'dam',
   SEX: 'sex',
   HATCH_DATE: 'hatched',
+  SPAWN: 'spawn (same one: full sibs)',
+  UNRELATED: 'unknown parents are unrelated (yes/no)',
   LINE: 'line',
   TRAIT: 'trait',
   IGNORE: 'skip',
