@@ -4,7 +4,6 @@ import { PAST_IMPORTS, type PastImport } from '../../api/past-imports.js';
 import { useRead } from '../../api/use-read.js';
 import { DataTable } from '../../components/data-table.js';
 import { Section } from '../../components/section.js';
-import { Sheet } from '../../components/sheet.js';
 import { Shown } from '../../components/states.js';
 import { plural, showTime } from '../../wording/figures.js';
 import { TakeBack } from './take-back.js';
@@ -31,19 +30,17 @@ export function PastImports() {
           )
         }
       </Shown>
-      <Sheet title="Take an import back" opened={chosen !== null} onClose={close}>
-        {chosen !== null && (
-          <TakeBack
-            id={chosen.id}
-            what={`${nameOf(chosen)}, imported ${showTime(chosen.at)}: ${made(chosen)}`}
-            onCancel={close}
-            onDone={() => {
-              close();
-              read.reload();
-            }}
-          />
-        )}
-      </Sheet>
+      {chosen !== null && (
+        <TakeBack
+          id={chosen.id}
+          what={`${nameOf(chosen)}, imported ${showTime(chosen.at)}: ${made(chosen)}`}
+          onCancel={close}
+          onDone={() => {
+            close();
+            read.reload();
+          }}
+        />
+      )}
     </Section>
   );
 }

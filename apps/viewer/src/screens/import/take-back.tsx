@@ -3,6 +3,7 @@ import { TAKE_BACK, TAKE_BACK_PREVIEW, type TakeBackPreview } from '../../api/pa
 import { useRead } from '../../api/use-read.js';
 import { useSave } from '../../api/use-save.js';
 import { DataTable } from '../../components/data-table.js';
+import { Sheet } from '../../components/sheet.js';
 import { Shown } from '../../components/states.js';
 import { WithdrawForm } from '../../components/withdraw-form.js';
 import { plural } from '../../wording/figures.js';
@@ -20,29 +21,32 @@ interface TakeBackProps {
 export function TakeBack({ id, what, onCancel, onDone }: TakeBackProps) {
   const read = useRead(TAKE_BACK_PREVIEW, { id });
   const { save, saving, problem } = useSave(TAKE_BACK);
+  // Opened with its content there, so that the reason has the focus and not the cross.
   return (
-    <Shown read={read} what="what depends on this import">
-      {({ takeBackPreview: preview }) =>
-        preview.ready ? (
-          <>
-            <Changed preview={preview} />
-            <WithdrawForm
-              what={what}
-              verb="Take back"
-              saving={saving}
-              problem={problem}
-              onCancel={onCancel}
-              onSubmit={async (reason) => {
-                if ((await save({ id, reason })) !== null) onDone();
-                else read.reload();
-              }}
-            />
-          </>
-        ) : (
-          <Resting preview={preview} onCancel={onCancel} />
-        )
-      }
-    </Shown>
+    <Sheet title="Take an import back" opened={!read.loading} onClose={onCancel}>
+      <Shown read={read} what="what depends on this import">
+        {({ takeBackPreview: preview }) =>
+          preview.ready ? (
+            <>
+              <Changed preview={preview} />
+              <WithdrawForm
+                what={what}
+                verb="Take back"
+                saving={saving}
+                problem={problem}
+                onCancel={onCancel}
+                onSubmit={async (reason) => {
+                  if ((await save({ id, reason })) !== null) onDone();
+                  else read.reload();
+                }}
+              />
+            </>
+          ) : (
+            <Resting preview={preview} onCancel={onCancel} />
+          )
+        }
+      </Shown>
+    </Sheet>
   );
 }
 
