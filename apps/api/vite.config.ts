@@ -35,6 +35,7 @@ export default defineConfig({
         'carrier-worker': 'src/carriers/worker.ts',
         'line-worker': 'src/population/line-worker.ts',
         'import-worker': 'src/exchange/import-worker.ts',
+        'request-worker': 'src/request-work/worker.ts',
       },
       output: {
         format: 'es',

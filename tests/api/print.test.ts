@@ -433,7 +433,7 @@ describe('labels and cards', () => {
     expect(words.some((text) => text.startsWith('Long-tag'))).toBe(true);
     const tooMany = await labels([...ids, await named('One more', 'ONE-MORE')].join(','));
     expect(tooMany.status).toBe(400);
-    expect(((await tooMany.json()) as { message: string }).message).toMatch(/More than 1000 fish/);
+    expect(((await tooMany.json()) as { message: string }).message).toMatch(/1001 records are chosen/);
   });
 
   it('prints nothing without a session', async () => {

@@ -1,4 +1,4 @@
-import { type DemoPicture, type DemoScoreSheet, demoScenario } from '@linewright/seed';
+import type { DemoPicture, DemoScoreSheet } from '@linewright/seed';
 import { Injectable, Logger } from '@nestjs/common';
 import { DataSource, type EntityManager, type EntityTarget, type ObjectLiteral } from 'typeorm';
 import { KeeperRow } from '../accounts/keeper.entity.js';
@@ -20,6 +20,7 @@ import {
   ScoreSheetVersionRow,
   SheetScoringRow,
 } from '../score-sheets/sheet.entity.js';
+import { besideTheLoop } from '../request-work/beside.js';
 import { ScoreRow, TraitDefinitionRow } from '../scores/score.entity.js';
 import {
   ClassCountRow,
@@ -48,7 +49,9 @@ export class DemoService {
   ) {}
 
   async load(): Promise<void> {
-    const scenario = demoScenario({ seed: SEED, today: new Date().toISOString().slice(0, 10) });
+    await this.dataSource.transaction((m) => this.expectEmpty(m));
+    const today = new Date().toISOString().slice(0, 10);
+    const scenario = await besideTheLoop('demoScenario', { seed: SEED, today });
     await this.dataSource.transaction(async (m) => {
       await this.expectEmpty(m);
       await this.insert(m, KeeperRow, scenario.keepers);
