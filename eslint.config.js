@@ -68,6 +68,35 @@ export default tseslint.config(
     files: ['apps/viewer/src/drawings/**'],
     rules: { '@typescript-eslint/unbound-method': 'off' },
   },
+  {
+    // One clock for all: it is handed in, so that a test can say what day it is. Waits are measured by performance.now().
+    ignores: [
+      'apps/api/src/clock/machine-clock.ts',
+      'apps/viewer/src/clock/clock.ts',
+      'tests/clock.ts',
+    ],
+    rules: {
+      'no-restricted-syntax': [
+        'error',
+        ...[
+          'NewExpression[callee.name="Date"][arguments.length=0]',
+          'CallExpression[callee.name="Date"]',
+          'MemberExpression[object.name="Date"][property.name="now"]',
+          'MemberExpression[object.name="Temporal"][property.name="Now"]',
+        ].map((selector) => ({
+          selector,
+          message:
+            'Take the time from the clock: Clock in the API, clock/clock.js in the viewer, tests/clock.js in tests; performance.now() for how long something takes.',
+        })),
+        {
+          // Brackets keep it from finding itself.
+          selector:
+            ':matches(Literal[value=/current[_]date|now\\(\\)::[d]ate/i], TemplateElement[value.raw=/current[_]date|now\\(\\)::[d]ate/i])',
+          message: 'The database does not know the keeper’s day: pass one from the clock.',
+        },
+      ],
+    },
+  },
   { files: ['**/*.cjs'], languageOptions: { globals: { module: 'writable' } } },
   { files: ['tests/bench/**'], rules: { 'no-console': 'off' } },
   {

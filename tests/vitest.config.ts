@@ -10,6 +10,13 @@ const kind = (name: string, include: string[], more: Record<string, unknown> = {
   test: { name, include, ...more },
 });
 
+/** Days and zones that every run looks at beside its own; all of them: `npm run test:days`. */
+const onAnotherDay = (zone: string, day: string, include: string[], groupOrder: number) =>
+  kind(`days ${zone} ${day}`, include, {
+    env: { TZ: zone, TEST_DAY: day },
+    sequence: { groupOrder },
+  });
+
 export default defineConfig({
   root,
   resolve: {
@@ -42,6 +49,13 @@ export default defineConfig({
         globalSetup: ['tests/browser/setup.ts'],
         sequence: { groupOrder: 3 },
       }),
+      onAnotherDay(
+        'Pacific/Auckland',
+        '2026-12-31T23:30',
+        ['tests/api/care.test.ts', 'tests/api/spawn-log.test.ts'],
+        1,
+      ),
+      onAnotherDay('America/Los_Angeles', '2027-03-13T23:40', ['tests/browser/care.test.ts'], 3),
     ],
   },
 });

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { BackupsService } from '../../apps/api/src/backup/backups.service.js';
 import { verifyBackup } from '../../apps/api/src/backup/read-backup.js';
+import { now } from '../clock.js';
 import { type RunningApi, startApi } from './harness.js';
 
 const STATE = `{ backupState { folder sameDisk underWay demo failed { message }
@@ -44,7 +45,7 @@ describe('backups', () => {
   });
 
   it('are not made by themselves of an install without fish', async () => {
-    await daily(new Date());
+    await daily(new Date(now()));
     expect((await atRest()).backups).toEqual([]);
   });
 
@@ -65,7 +66,7 @@ describe('backups', () => {
 
   it('are made by themselves once each day of use, by one of several that look at once', async () => {
     const made = (await state()).backups.length;
-    const today = new Date();
+    const today = new Date(now());
     await daily(today);
     expect((await atRest()).backups).toHaveLength(made);
     const tomorrow = new Date(today.getTime() + 26 * 60 * 60 * 1000);

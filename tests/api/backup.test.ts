@@ -21,6 +21,7 @@ import { restoreBackup } from '../../apps/api/src/backup/restore-backup.js';
 import { PhotoFiles } from '../../apps/api/src/photos/photo-files.js';
 import { type Entries, manifestOf, readZip, sealed, sha256, writeZip } from './backup-files.js';
 import { PASSWORD, type RunningApi, startApi } from './harness.js';
+import { now } from '../clock.js';
 
 const dataSourceOf = (api: RunningApi): DataSource => api.served.app.get(DataSource);
 const photosOf = (api: RunningApi): PhotoFiles => api.served.app.get(PhotoFiles);
@@ -32,7 +33,7 @@ const backUp = async (api: RunningApi, folder: string): Promise<string> => {
     photos: photosOf(api),
     kind: 'shell',
     folder,
-    now: () => new Date(),
+    now: () => new Date(now()),
     signal: never,
   });
   if (begun === null) throw new Error('not begun');
@@ -366,7 +367,7 @@ describe('while others write', () => {
       photos: photosOf(source),
       kind: 'shell' as const,
       folder,
-      now: () => new Date(),
+      now: () => new Date(now()),
       signal: never,
     };
     const first = await beginBackup(order);

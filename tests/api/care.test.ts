@@ -1,7 +1,8 @@
 import { randomUUID } from 'node:crypto';
-import { HOUR } from '@linewright/care';
+import { HOUR, dayIn } from '@linewright/care';
 import ICAL from 'ical.js';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { ZONE, hoursAgo, now } from '../clock.js';
 import { PASSWORD, type RunningApi, startApi } from './harness.js';
 
 interface Entry {
@@ -37,8 +38,7 @@ interface Task {
   about: string;
 }
 
-const hoursAgo = (hours: number): string => new Date(Date.now() - hours * HOUR).toISOString();
-const dayOf = (at: number): string => new Date(at).toISOString().slice(0, 10);
+const dayOf = (at: number): string => dayIn(at, ZONE);
 
 const PLAN = `query ($id: ID!, $at: DateTime) { spawn(id: $id) { spawnedOn hatchDate failed failedReason
   care(at: $at) { endedBy template { id name revision }
@@ -114,9 +114,9 @@ describe('care of a spawn', () => {
     expect(stepOf(spawned, 'conditioning').noLonger).toEqual({ because: 'PAST', by: 'spawned' });
     expect(stepOf(spawned, 'dam_out').state).toBe('OVERDUE');
     expect(stepOf(spawned, 'hatched').state).toBe('DUE');
-    await recordCare({ spawnId, step: 'hatched', at: hoursAgo(30), zone: 'UTC' });
+    await recordCare({ spawnId, step: 'hatched', at: hoursAgo(30), zone: ZONE });
     const after = await read(spawnId);
-    expect(after.hatchDate).toBe(hoursAgo(30).slice(0, 10));
+    expect(after.hatchDate).toBe(dayOf(now() - 30 * HOUR));
     const swim = stepOf(after.care, 'free_swimming');
     expect(swim.reasons[0]).toMatchObject({
       after: 'hatched',
@@ -124,11 +124,11 @@ describe('care of a spawn', () => {
       decides: true,
     });
     expect(swim.reasons[0]?.moved).toBeCloseTo(-24, 3);
-    expect(Date.parse(swim.about ?? '') - Date.now()).toBeCloseTo(-6 * HOUR, -5);
+    expect(Date.parse(swim.about ?? '') - now()).toBeCloseTo(-6 * HOUR, -5);
   });
 
   it('takes the same record twice as one, from two servers on one database at once too', async () => {
-    const spawnId = await newSpawn({ spawnedOn: dayOf(Date.now()) });
+    const spawnId = await newSpawn({ spawnedOn: dayOf(now()) });
     const other = await startApi({
       signedIn: false,
       environment: { DATABASE_URL: api.served.databaseUrl },
@@ -215,7 +215,7 @@ describe('care of a spawn', () => {
   });
 
   it('leaves a step out with a reason, never without', async () => {
-    const spawnId = await newSpawn({ hatchDate: dayOf(Date.now() - 6 * 24 * HOUR) });
+    const spawnId = await newSpawn({ hatchDate: dayOf(now() - 6 * 24 * HOUR) });
     const skip = 'mutation ($input: SkipCareInput!) { skipCare(input: $input) }';
     const input = { spawnId, step: 'helpers', at: hoursAgo(1), reason: ' ' };
     expect((await refused(skip, { input })).message).toContain('why');
@@ -283,9 +283,9 @@ describe('care of a spawn', () => {
     const tasks = async () =>
       (
         await api.graphql<{ careTasks: Task[] }>(TASKS, {
-          from: dayOf(Date.now()),
-          to: dayOf(Date.now() + 2 * 24 * HOUR),
-          zone: 'UTC',
+          from: dayOf(now()),
+          to: dayOf(now() + 2 * 24 * HOUR),
+          zone: ZONE,
         })
       ).careTasks.filter((task) => task.spawn.id === spawnId);
     const before = await tasks();

@@ -34,11 +34,11 @@ const stateOf = async (api: RunningApi, id: string) =>
     .computation;
 
 const until = async <T>(ask: () => Promise<T>, fits: (value: T) => boolean): Promise<T> => {
-  const end = Date.now() + 60_000;
+  const end = performance.now() + 60_000;
   for (;;) {
     const value = await ask();
     if (fits(value)) return value;
-    if (Date.now() > end) throw new Error(`Waited in vain: ${JSON.stringify(value)}`);
+    if (performance.now() > end) throw new Error(`Waited in vain: ${JSON.stringify(value)}`);
     await new Promise((resolve) => setTimeout(resolve, 50));
   }
 };

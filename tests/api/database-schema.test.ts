@@ -18,7 +18,7 @@ describe('the migrated database', () => {
   it('is injected by type, so decorator metadata is emitted', async () => {
     const { FishService } = await import('../../apps/api/src/fish/fish.service.js');
     const parameters = Reflect.getMetadata('design:paramtypes', FishService) as unknown[];
-    expect(parameters).toHaveLength(2);
+    expect(parameters).toHaveLength(3);
     expect(parameters[0]).toBe(DataSource);
   });
 });

@@ -19,13 +19,16 @@ const FISH = `query ($tag: String!) {
 }`;
 
 const inOurOrder = [
-  'tag,sire,dam,sex,hatch_date,line,length,marble',
-  'D,,,female,2024-01-01,R,38.5,1',
-  'S,,,male,2024-01-01,R,40,0',
-  'A,S,D,male,2024-06-01,R,,',
-  'B,S,D,female,2024-06-01,R,41,',
-  'C,S,,,2024-07-01,,,',
-  'E,A,B,uncertain,2025-01-01,R,12.25,1',
+  'tag,sire,dam,sex,hatch_date,line,spawn,unrelated,length,marble',
+  'D,,,female,2024-01-01,R,,yes,38.5,1',
+  'S,,,male,2024-01-01,R,,yes,40,0',
+  'P,,,female,2024-02-01,R,BAG-1,,,',
+  'Q,,,male,2024-02-01,R,BAG-1,,,',
+  'A,S,D,male,2024-06-01,R,R-S0001,,,',
+  'B,S,D,female,2024-06-01,R,R-S0001,,41,',
+  'C,S,,,2024-07-01,,SPAWN-S0001,,,',
+  'X,Q,P,,2024-08-01,,SPAWN-S0002,,,',
+  'E,A,B,uncertain,2025-01-01,R,R-S0002,,12.25,1',
   '',
 ].join('\n');
 const reversed = ((lines) => [lines[0], ...lines.slice(1, -1).reverse(), ''].join('\r\n'))(
@@ -70,8 +73,8 @@ describe('pedigree files', () => {
     const preview = (await ask(PREVIEW, { text: reversed })).data?.['previewImport'];
     expect(preview).toMatchObject({
       ready: true,
-      newFish: 6,
-      newSpawns: 3,
+      newFish: 9,
+      newSpawns: 5,
       newLines: ['R'],
       scores: 7,
     });
@@ -79,7 +82,7 @@ describe('pedigree files', () => {
       ({ header, role }) => ({ header, role }),
     );
     const result = (await ask(CONFIRM, { text: reversed, columns })).data?.['confirmImport'];
-    expect(result).toEqual({ fish: 6, spawns: 3, lines: 1, scores: 7, traits: 2, unchanged: 0 });
+    expect(result).toEqual({ fish: 9, spawns: 5, lines: 1, scores: 7, traits: 2, unchanged: 0 });
     const response = await api.http('/export/pedigree.csv');
     expect(response.headers.get('content-type')).toContain('text/csv');
     expect(response.headers.get('content-disposition')).toContain('pedigree.csv');
@@ -107,9 +110,16 @@ describe('pedigree files', () => {
     expect(a?.data?.['fishByTag']?.['spawn']).toEqual(b?.data?.['fishByTag']?.['spawn']);
   });
 
+  it('makes full sibs of fish whose parents nobody knows, and tells them from unrelated ones', async () => {
+    const query = `query ($tag: String!) { fishByTag(tag: $tag) { inbreedingCoefficient inbreedingBasis } }`;
+    const told = async (tag: string) => (await ask(query, { tag })).data?.['fishByTag'];
+    expect(await told('X')).toEqual({ inbreedingCoefficient: 0.25, inbreedingBasis: 'AT_LEAST' });
+    expect(await told('E')).toEqual({ inbreedingCoefficient: 0.25, inbreedingBasis: 'KNOWN' });
+  });
+
   it('changes nothing when the same file comes again, and refuses a tag with other parents', async () => {
     const again = (await ask(CONFIRM, { text: inOurOrder, columns: [] })).data?.['confirmImport'];
-    expect(again).toEqual({ fish: 0, spawns: 0, lines: 0, scores: 0, traits: 0, unchanged: 6 });
+    expect(again).toEqual({ fish: 0, spawns: 0, lines: 0, scores: 0, traits: 0, unchanged: 9 });
     const other = (await ask(PREVIEW, { text: 'tag,sire,dam\nE,S,D\n' })).data?.['previewImport'];
     expect(other).toMatchObject({
       ready: false,

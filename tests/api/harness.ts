@@ -1,8 +1,10 @@
 import { chmodSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { machineClock } from '../../apps/api/src/clock/machine-clock.js';
 import { readConfig } from '../../apps/api/src/config.js';
 import { type Served, serve } from '../../apps/api/src/serve.js';
+import { AHEAD, aheadTo } from '../clock.js';
 
 export interface GraphqlAnswer<Data> {
   readonly data: Data | null;
@@ -29,11 +31,17 @@ export interface RunningApi {
 
 export const PASSWORD = 'correct-horse-pond';
 
-const connect = (url: string, served: Served, tidy: () => void): RunningApi => {
+const connect = (
+  url: string,
+  served: Served,
+  zone: string | undefined,
+  tidy: () => void,
+): RunningApi => {
   let cookie = '';
   const http = async (path: string, init: RequestInit = {}): Promise<Response> => {
     const headers = new Headers(init.headers);
     if (cookie !== '') headers.set('cookie', cookie);
+    if (zone !== undefined && !headers.has('linewright-zone')) headers.set('linewright-zone', zone);
     const response = await fetch(`${url}${path}`, { ...init, headers });
     const set = response.headers.get('set-cookie');
     if (set !== null) cookie = set.split(';')[0] ?? '';
@@ -76,7 +84,15 @@ const connect = (url: string, served: Served, tidy: () => void): RunningApi => {
  * unless `signedIn` is false.
  */
 export const startApi = async (
-  options: { demo?: boolean; signedIn?: boolean; environment?: Record<string, string> } = {},
+  options: {
+    demo?: boolean;
+    signedIn?: boolean;
+    environment?: Record<string, string>;
+    /** What time it is when it starts, ISO; that of the run when absent. */
+    at?: string;
+    /** Time zone that requests say they come from; none when absent, as from a program. */
+    zone?: string;
+  } = {},
 ): Promise<RunningApi> => {
   const dataDir = mkdtempSync(join(tmpdir(), 'linewright-api-'));
   // Started as root, the database server runs as someone else and has to reach its folder.
@@ -87,8 +103,9 @@ export const startApi = async (
     ...(await freshDatabase()),
     ...options.environment,
   };
-  const served = await serve(readConfig(environment), () => {});
-  const api = connect(served.url, served, () => {
+  const clock = machineClock(options.at === undefined ? AHEAD : aheadTo(options.at));
+  const served = await serve(readConfig(environment), () => {}, undefined, undefined, clock);
+  const api = connect(served.url, served, options.zone, () => {
     rmSync(dataDir, { recursive: true, force: true });
   });
   if (options.signedIn === false) return api;

@@ -123,13 +123,13 @@ describe('records', () => {
     );
     const [one, two] = [added.male[0]?.id, added.female[0]?.id];
     const coefficient = async (): Promise<number> => {
-      const { hypotheticalBrood } = await api.graphql<{
-        hypotheticalBrood: { inbreedingCoefficient: number };
+      const { plannedBrood } = await api.graphql<{
+        plannedBrood: { inbreedingCoefficient: number };
       }>(
-        'query ($one: ID!, $two: ID!) { hypotheticalBrood(sireId: $one, damId: $two) { inbreedingCoefficient } }',
+        'query ($one: ID!, $two: ID!) { plannedBrood(sireId: $one, damId: $two) { inbreedingCoefficient } }',
         { one, two },
       );
-      return hypotheticalBrood.inbreedingCoefficient;
+      return plannedBrood.inbreedingCoefficient;
     };
     // Full sibs of unrelated parents: Wright 1922, F of their brood 1/4.
     expect(await coefficient()).toBe(0.25);
@@ -362,7 +362,7 @@ describe('the demo scenario', () => {
   });
   afterAll(() => api.close());
 
-  it('offers pairs with reasons, draws a hypothetical brood and suggests outcrosses', async () => {
+  it('offers pairs with reasons, draws a planned brood and suggests outcrosses', async () => {
     const { pairingCandidates, lines } = await api.graphql<{
       lines: { id: string; fishCount: number }[];
       pairingCandidates: {
@@ -383,19 +383,19 @@ describe('the demo scenario', () => {
     expect(lines.reduce((sum, line) => sum + line.fishCount, 0)).toBeGreaterThanOrEqual(400);
     const worst = pairingCandidates.edges[0]?.node;
     expect(worst?.reasons.length).toBeGreaterThan(0);
-    const { hypotheticalBrood: brood } = await api.graphql<{
-      hypotheticalBrood: {
+    const { plannedBrood: brood } = await api.graphql<{
+      plannedBrood: {
         inbreedingCoefficient: number;
         inbreeding: { coefficient: number; complete: boolean; paths: { contribution: number }[] };
         slice: { fish: { id: string }[] };
       };
     }>(
-      'query ($s: ID!, $d: ID!) { hypotheticalBrood(sireId: $s, damId: $d) { inbreedingCoefficient inbreeding { coefficient complete paths { contribution } } slice { fish { id } } } }',
+      'query ($s: ID!, $d: ID!) { plannedBrood(sireId: $s, damId: $d) { inbreedingCoefficient inbreeding { coefficient complete paths { contribution } } slice { fish { id } } } }',
       { s: worst?.sire.id, d: worst?.dam.id },
     );
     expect(brood.inbreedingCoefficient).toBeCloseTo(worst?.inbreedingCoefficient ?? -1, 12);
     expect(brood.inbreeding.coefficient).toBeCloseTo(brood.inbreedingCoefficient, 12);
-    expect(brood.slice.fish.some((f) => f.id === 'hypothetical')).toBe(true);
+    expect(brood.slice.fish.some((f) => f.id === 'planned')).toBe(true);
     const { outcrosses } = await api.graphql<{
       outcrosses: { meanCoancestry: number; reasons: unknown[] }[];
     }>(

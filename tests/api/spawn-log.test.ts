@@ -1,10 +1,6 @@
-import { DAY, HOUR } from '@linewright/care';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { daysAgo, hoursAgo } from '../clock.js';
 import { PASSWORD, type RunningApi, startApi } from './harness.js';
-
-const hoursAgo = (hours: number): string => new Date(Date.now() - hours * HOUR).toISOString();
-const dayAgo = (days: number): string =>
-  new Date(Date.now() - days * DAY).toISOString().slice(0, 10);
 
 interface Facts {
   spawnedOn: string | null;
@@ -78,20 +74,20 @@ describe('what a spawn’s log and its own dates tell each other', () => {
   };
 
   it('taking an event back leaves a day that was typed by hand, however near it lies', async () => {
-    const typed = await newSpawn({ spawnedOn: dayAgo(3) });
+    const typed = await newSpawn({ spawnedOn: daysAgo(3) });
     await undo(typed, await record(typed, 'spawned', hoursAgo(72)));
-    expect((await facts(typed)).spawnedOn).toBe(dayAgo(3));
+    expect((await facts(typed)).spawnedOn).toBe(daysAgo(3));
     // Read off an event first, then corrected by hand: from then on it is the keeper's.
     const corrected = await newSpawn();
     const entryId = await record(corrected, 'spawned', hoursAgo(72));
     expect((await facts(corrected)).spawnedOn).toBe(hoursAgo(72).slice(0, 10));
-    await correctSpawn(corrected, { spawnedOn: dayAgo(4) });
+    await correctSpawn(corrected, { spawnedOn: daysAgo(4) });
     await api.graphql(CORRECT, {
       input: { spawnId: corrected, entryId, at: hoursAgo(48), zone: 'UTC' },
     });
-    expect((await facts(corrected)).spawnedOn).toBe(dayAgo(4));
+    expect((await facts(corrected)).spawnedOn).toBe(daysAgo(4));
     await undo(corrected, entryId);
-    expect((await facts(corrected)).spawnedOn).toBe(dayAgo(4));
+    expect((await facts(corrected)).spawnedOn).toBe(daysAgo(4));
     // Nothing typed: the day goes with its event.
     const read = await newSpawn();
     await undo(read, await record(read, 'spawned', hoursAgo(72)));
@@ -108,14 +104,14 @@ describe('what a spawn’s log and its own dates tell each other', () => {
     await undo(id, late);
     expect((await facts(id)).spawnedOn).toBeNull();
     // The day was read where it was recorded; another note on the event does not read it again elsewhere.
-    const abroad = await record(id, 'spawned', `${dayAgo(3)}T23:30:00.000Z`, {
+    const abroad = await record(id, 'spawned', `${daysAgo(3)}T23:30:00.000Z`, {
       zone: 'Asia/Tokyo',
     });
-    expect((await facts(id)).spawnedOn).toBe(dayAgo(2));
+    expect((await facts(id)).spawnedOn).toBe(daysAgo(2));
     await api.graphql(CORRECT, {
       input: { spawnId: id, entryId: abroad, note: 'at dawn', zone: 'UTC' },
     });
-    expect((await facts(id)).spawnedOn).toBe(dayAgo(2));
+    expect((await facts(id)).spawnedOn).toBe(daysAgo(2));
   });
 
   it('two who record the spawning at once leave the earlier day', async () => {
@@ -159,7 +155,7 @@ describe('what a spawn’s log and its own dates tell each other', () => {
     const [sireId, damId] = [await fish('S1', 'MALE'), await fish('D1', 'FEMALE')];
     const { planPairing } = await api.graphql<{ planPairing: { id: string } }>(
       'mutation ($input: PlanPairingInput!) { planPairing(input: $input) { id } }',
-      { input: { sireId, damId, plannedOn: dayAgo(20) } },
+      { input: { sireId, damId, plannedOn: daysAgo(20) } },
     );
     const START =
       'mutation ($input: PairingSpawnInput!) { recordPairingSpawn(input: $input) { id } }';
@@ -176,26 +172,26 @@ describe('what a spawn’s log and its own dates tell each other', () => {
     expect((await facts(first)).failed).toBe(true);
     const again = await facts(second);
     expect(again.failed).toBe(false);
-    expect(decided(again)).toMatchObject({ at: `${dayAgo(20)}T12:00:00.000Z`, dayOnly: true });
+    expect(decided(again)).toMatchObject({ at: `${daysAgo(20)}T12:00:00.000Z`, dayOnly: true });
     // Correcting days of the spawn does not move the day of the plan.
-    await correctSpawn(second, { spawnedOn: dayAgo(30) });
+    await correctSpawn(second, { spawnedOn: daysAgo(30) });
     const moved = await facts(second);
-    expect(decided(moved)?.at).toBe(`${dayAgo(20)}T12:00:00.000Z`);
+    expect(decided(moved)?.at).toBe(`${daysAgo(20)}T12:00:00.000Z`);
     const hatch = moved.care.steps.find(({ step }) => step.id === 'hatched');
     expect(hatch?.reasons).toEqual([{ after: 'spawned', dayOnly: true }]);
   });
 
   it('refuses a hatch before the spawning, young older than their parents, and times that cannot be', async () => {
-    const id = await newSpawn({ spawnedOn: dayAgo(5) });
+    const id = await newSpawn({ spawnedOn: daysAgo(5) });
     const input = { spawnId: id, zone: 'UTC' };
     const early = await refusal(RECORD, { ...input, step: 'hatched', at: hoursAgo(24 * 8) });
     expect(early.message).toBe(
-      `Hatched on ${hoursAgo(24 * 8).slice(0, 10)}, before the spawning on ${dayAgo(5)}: correct one of the dates.`,
+      `Hatched on ${hoursAgo(24 * 8).slice(0, 10)}, before the spawning on ${daysAgo(5)}: correct one of the dates.`,
     );
     expect((await facts(id)).care.log.map(({ step }) => step)).not.toContain('hatched');
     const { createFish } = await api.graphql<{ createFish: { id: string } }>(
       'mutation ($input: CreateFishInput!) { createFish(input: $input) { id } }',
-      { input: { tag: 'YOUNG', sex: 'MALE', hatchDate: dayAgo(10) } },
+      { input: { tag: 'YOUNG', sex: 'MALE', hatchDate: daysAgo(10) } },
     );
     const ofYoung = await newSpawn({ sireId: createFish.id });
     const tooOld = { spawnId: ofYoung, zone: 'UTC', step: 'spawned', at: hoursAgo(24 * 20) };
@@ -215,6 +211,38 @@ describe('what a spawn’s log and its own dates tell each other', () => {
     );
   });
 
+  it('refuses events nearer together or further apart than any brood’s', async () => {
+    const id = await newSpawn();
+    const input = { spawnId: id, zone: 'UTC' };
+    const EVENT = 'mutation ($input: SpawnEventInput!) { recordSpawnEvent(input: $input) { id } }';
+    const spawnedId = await record(id, 'spawned', hoursAgo(72));
+    const early = await refusal(RECORD, { ...input, step: 'hatched', at: hoursAgo(72) });
+    expect(early.extensions.code).toBe('VALIDATION');
+    expect(early.message).toBe(
+      '“hatched” stands 0 min after “spawned”, and it takes at least 18 h: give the time it happened, or correct the time of “spawned” first.',
+    );
+    const swim = { spawnId: id, kind: 'FREE_SWIMMING', at: hoursAgo(71.5) };
+    expect((await refusal(EVENT, swim)).message).toContain('“free-swimming” stands 30 min after');
+    expect((await facts(id)).hatchDate).toBeNull();
+
+    const hatched = { ...input, id: crypto.randomUUID(), step: 'hatched', at: hoursAgo(40) };
+    await api.graphql(RECORD, { input: hatched });
+    const nearer = { ...input, entryId: spawnedId, at: hoursAgo(41) };
+    expect((await refusal(CORRECT, nearer)).message).toContain('“hatched” stands 1 h after');
+    const soon = { ...input, step: 'jarred', at: hoursAgo(1) };
+    expect((await refusal(RECORD, soon)).message).toContain('it takes at least 11 d');
+    // What is known is known: sent again it is not judged anew, and a note can be mended.
+    await api.graphql(RECORD, { input: hatched });
+    await api.graphql(CORRECT, { input: { ...input, entryId: hatched.id, note: 'at dusk' } });
+
+    const byDay = await newSpawn({ spawnedOn: daysAgo(30) });
+    const late = { spawnId: byDay, zone: 'UTC', step: 'hatched', at: hoursAgo(1) };
+    expect((await refusal(RECORD, late)).message).toContain('and it comes within 7 d');
+    const CREATE = 'mutation ($input: CreateSpawnInput!) { createSpawn(input: $input) { id } }';
+    const dates = { tag: 'L26-FAR', spawnedOn: daysAgo(300), hatchDate: daysAgo(30) };
+    expect((await refusal(CREATE, dates)).message).toContain('“hatched” stands 270 d after');
+  });
+
   it('two who correct one entry: the second is told, and nothing is lost', async () => {
     const spawnId = await newSpawn();
     for (const step of ['nest', 'topped_up']) {
@@ -229,12 +257,12 @@ describe('what a spawn’s log and its own dates tell each other', () => {
   });
 
   it('counts and losses that cannot be are named with the remedy', async () => {
-    const spawnId = await newSpawn({ spawnedOn: dayAgo(5) });
-    const aCount = { spawnId, stage: 'FREE_SWIMMING', countedOn: dayAgo(1), number: 80 };
+    const spawnId = await newSpawn({ spawnedOn: daysAgo(5) });
+    const aCount = { spawnId, stage: 'FREE_SWIMMING', countedOn: daysAgo(1), number: 80 };
     const aLoss = {
       spawnId,
       kind: 'DIED',
-      on: dayAgo(1),
+      on: daysAgo(1),
       number: 5,
       reason: 'fungus',
       heritable: false,
@@ -248,25 +276,25 @@ describe('what a spawn’s log and its own dates tell each other', () => {
       ],
       [
         COUNT,
-        { ...aCount, countedOn: dayAgo(-9) },
-        `Counted free swimming on ${dayAgo(-9)}, which is yet to come`,
+        { ...aCount, countedOn: daysAgo(-9) },
+        `Counted free swimming on ${daysAgo(-9)}, which is yet to come`,
       ],
       [
         COUNT,
-        { ...aCount, stage: 'EGGS', countedOn: dayAgo(7) },
-        `Counted eggs on ${dayAgo(7)}, before the spawning on ${dayAgo(5)}: correct one`,
+        { ...aCount, stage: 'EGGS', countedOn: daysAgo(7) },
+        `Counted eggs on ${daysAgo(7)}, before the spawning on ${daysAgo(5)}: correct one`,
       ],
       [LOSS, { ...aLoss, number: 0 }, '0 died cannot be: give a whole number from 1'],
       [LOSS, { ...aLoss, reason: ' ' }, 'Say why 5 died'],
       [
         LOSS,
-        { ...aLoss, on: dayAgo(-9) },
-        `5 died on ${dayAgo(-9)}, which is yet to come: give the day`,
+        { ...aLoss, on: daysAgo(-9) },
+        `5 died on ${daysAgo(-9)}, which is yet to come: give the day`,
       ],
       [
         LOSS,
-        { ...aLoss, on: dayAgo(6) },
-        `5 died on ${dayAgo(6)}, before the spawning on ${dayAgo(5)}`,
+        { ...aLoss, on: daysAgo(6) },
+        `5 died on ${daysAgo(6)}, before the spawning on ${daysAgo(5)}`,
       ],
     ];
     for (const [query, input, message] of cases) {

@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto';
-import { HOUR, ammoniaIn, ammoniaNitrogen, changeAdvice, planChange } from '@linewright/care';
+import { ammoniaIn, ammoniaNitrogen, changeAdvice, planChange } from '@linewright/care';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { hoursAgo } from '../clock.js';
 import { type RunningApi, startApi } from './harness.js';
 
 const RECORD = `mutation ($input: RecordWaterInput!) { recordWater(input: $input) {
@@ -20,7 +21,6 @@ const SURVIVAL = `query ($id: ID!, $from: SurvivalStart, $line: Boolean) {
       comparison { day here place band { low high } } }
     deathsOnly { steps { day atRisk deaths withdrawn survival } } } }`;
 
-const hoursAgo = (hours: number): string => new Date(Date.now() - hours * HOUR).toISOString();
 const dayOf = (offset: number): string =>
   new Date(Date.UTC(2026, 2, 1 + offset)).toISOString().slice(0, 10);
 

@@ -1,10 +1,10 @@
 import { mkdirSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { DAY } from '@linewright/care';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type RunningServer, openBrowser, startServer } from './harness.js';
+import { daysAgo } from '../clock.js';
+import { type RunningServer, openBrowser, openContext, startServer } from './harness.js';
 import { accessibilityFaults, PHONE, quiet, screenFaults, settleAt } from './looking.js';
 import { type LosingRoad, losingRoad } from './losing-road.js';
 
@@ -35,7 +35,7 @@ describe('the sorting bench on a phone', () => {
     mkdirSync(folder, { recursive: true });
     [server, browser] = await Promise.all([startServer(), openBrowser()]);
     road = await losingRoad(server.url);
-    context = await browser.newContext({ viewport: PHONE, hasTouch: true });
+    context = await openContext(browser, { viewport: PHONE, hasTouch: true });
     page = await context.newPage();
     page.setDefaultTimeout(30_000);
     page.on('pageerror', (error) => faults.push(error.message));
@@ -286,7 +286,7 @@ describe('the sorting bench on a phone', () => {
     for (const number of ['05', '06', '07'])
       expect(of(number)?.history.filter((each) => each.action === 'decided')).toHaveLength(1);
 
-    await page.getByRole('button', { name: 'Take mine' }).tap();
+    await page.getByRole('button', { name: 'Save what I entered' }).tap();
     await everythingSent();
     expect((await fishOf('04'))?.disposition).toBe('KEEPER');
   });
@@ -544,7 +544,7 @@ describe('the sorting bench on a phone', () => {
 
   it('offers the sheet of the age first, and keeps a look that the server refuses', async () => {
     const id = crypto.randomUUID();
-    const day = new Date(Date.now() - 10 * DAY).toISOString().slice(0, 10);
+    const day = daysAgo(10);
     await api('mutation ($input: CreateSpawnInput!) { createSpawn(input: $input) { id } }', {
       input: { id, tag: 'W26-02', hatchDate: day },
     });
@@ -791,7 +791,7 @@ describe('the sorting bench on a phone', () => {
 
   it('works where the browser keeps nothing, and says so', async () => {
     const { id } = await freshBrood('R26-05', 2);
-    const denied = await browser.newContext({
+    const denied = await openContext(browser, {
       viewport: PHONE,
       storageState: await context.storageState(),
     });
@@ -842,11 +842,13 @@ describe('the sorting bench on a phone', () => {
 
   it('opens the fish list on the fish that are here, newest first, with a way to all', async () => {
     await page.goto(`${road.url}/fish`);
-    await page.getByText(/fish here: kept, held or not sorted yet/).waitFor();
+    await page.getByText(/fish alive here/).waitFor();
     const here = await page.locator('.lw-lead').innerText();
     expect(await page.getByText('culled ·').count()).toBe(0);
     await page.screenshot({ path: join(folder, 'fish-list-phone.png') });
-    await page.getByRole('link', { name: 'Also show culled, dead and placed fish' }).tap();
+    await page
+      .getByRole('link', { name: 'Also show fish with partners, placed, culled and dead' })
+      .tap();
     await page.waitForURL(/use=all/);
     await expect
       .poll(async () => Number.parseInt(await page.locator('.lw-lead').innerText(), 10))

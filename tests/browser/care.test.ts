@@ -2,12 +2,13 @@ import { HOUR } from '@linewright/care';
 import type { Page } from 'playwright-core';
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { now } from '../clock.js';
 import { type OpenPage, type RunningServer, openPage } from './harness.js';
 import { PHONE, accessibilityFaults, screenFaults, settleAt } from './looking.js';
 
 /** As an input of type datetime-local takes it, in the clock of the browser, which runs beside the test. */
 const localTime = (hoursAgo: number): string => {
-  const at = new Date(Date.now() - hoursAgo * HOUR);
+  const at = new Date(now() - hoursAgo * HOUR);
   return new Date(at.getTime() - at.getTimezoneOffset() * 60_000).toISOString().slice(0, 16);
 };
 
@@ -99,7 +100,7 @@ describe('the breeder’s day on a phone', () => {
       { id: spawn.split('/')[2] },
     );
     const at = read.events.find((event) => event.kind === 'CONDITIONING')?.at ?? '';
-    expect((Date.now() - Date.parse(at)) / HOUR).toBeCloseTo(288, 0);
+    expect((now() - Date.parse(at)) / HOUR).toBeCloseTo(288, 0);
   });
 
   it('takes a photo of an entry of the log, keeps it when sending fails, and shows it in the row', async () => {

@@ -10,6 +10,7 @@ import {
   chromium,
   type Page,
 } from 'playwright-core';
+import { AHEAD, ZONE } from '../clock.js';
 import { PHONE } from './looking.js';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
@@ -66,14 +67,43 @@ export const browserPath = async (): Promise<string> =>
 export const openBrowser = async (): Promise<Browser> =>
   chromium.launch({ executablePath: await browserPath(), args: quiet });
 
+/** Puts the clock of a page ahead; it goes on ticking. */
+const putAhead = (ahead: number): void => {
+  const Machine = Date;
+  globalThis.Date = class extends Machine {
+    constructor(...given: [] | [string]) {
+      if (given.length === 0) super(Machine.now() + ahead);
+      else super(...given);
+    }
+    static override now(): number {
+      return Machine.now() + ahead;
+    }
+  } as DateConstructor;
+};
+
+/** Where and when the person before the browser is: as the test says, on another day than the machine's if need be. */
+const onTheDay = async (context: BrowserContext): Promise<BrowserContext> => {
+  if (AHEAD !== 0) await context.addInitScript(putAhead, AHEAD);
+  return context;
+};
+
+/** A context on the day and in the time zone of the run. */
+export const openContext = async (
+  browser: Browser,
+  options: BrowserContextOptions,
+): Promise<BrowserContext> => onTheDay(await browser.newContext({ timezoneId: ZONE, ...options }));
+
 /** A browser that keeps what it stored in `folder`: closed and opened again it is the same keeper's phone. */
 export const openPhone = async (folder: string): Promise<BrowserContext> =>
-  chromium.launchPersistentContext(folder, {
-    executablePath: await browserPath(),
-    args: quiet,
-    viewport: PHONE,
-    hasTouch: true,
-  });
+  onTheDay(
+    await chromium.launchPersistentContext(folder, {
+      executablePath: await browserPath(),
+      args: quiet,
+      viewport: PHONE,
+      hasTouch: true,
+      timezoneId: ZONE,
+    }),
+  );
 
 export interface RunningServer {
   readonly url: string;
@@ -110,7 +140,15 @@ export const startServer = async (
   const dataDir = goOn?.dataDir ?? dataFolder();
   const child = spawn(process.execPath, ['apps/api/dist/main.js'], {
     cwd: root,
-    env: { ...process.env, PORT: goOn?.port ?? '0', DATA_DIR: dataDir, DATABASE_URL: '' },
+    // A server stands where it stands: days are those of the person before the browser.
+    env: {
+      ...process.env,
+      ...(AHEAD !== 0 && { TEST_CLOCK_AHEAD: String(AHEAD) }),
+      TZ: 'UTC',
+      PORT: goOn?.port ?? '0',
+      DATA_DIR: dataDir,
+      DATABASE_URL: '',
+    },
     stdio: ['ignore', 'pipe', 'pipe'],
   });
   const url = await firstAddress(child);
@@ -136,7 +174,7 @@ export interface OpenPage {
 /** A page of a browser before a server of its own; nothing is opened in it yet. Pages kept on the device are off. */
 export const openPage = async (options: BrowserContextOptions): Promise<OpenPage> => {
   const [server, browser] = await Promise.all([startServer(), openBrowser()]);
-  const context = await browser.newContext({ serviceWorkers: 'block', ...options });
+  const context = await openContext(browser, { serviceWorkers: 'block', ...options });
   const page = await context.newPage();
   page.setDefaultTimeout(60_000);
   const faults: string[] = [];

@@ -10,19 +10,19 @@ export const PHONE = { width: 390, height: 844 };
 /** Waits until nothing was asked of the server for a moment: a screen asks its next question at once. */
 export const quiet = async (page: Page, during: () => Promise<unknown>): Promise<void> => {
   const open = new Set<Request>();
-  let since = Date.now();
+  let since = performance.now();
   const asked = (request: Request): void => {
     open.add(request);
-    since = Date.now();
+    since = performance.now();
   };
   const answered = (request: Request): void => {
     open.delete(request);
-    since = Date.now();
+    since = performance.now();
   };
   page.on('request', asked).on('requestfinished', answered).on('requestfailed', answered);
   try {
     await during();
-    while (open.size > 0 || Date.now() - since < QUIET_MS) await page.waitForTimeout(25);
+    while (open.size > 0 || performance.now() - since < QUIET_MS) await page.waitForTimeout(25);
   } finally {
     page.off('request', asked).off('requestfinished', answered).off('requestfailed', answered);
   }

@@ -60,9 +60,10 @@ export const until = async (
   everyMs = 50,
   atMostMs = 30_000,
 ): Promise<void> => {
-  const end = Date.now() + atMostMs;
+  const end = performance.now() + atMostMs;
   while (!(await holds())) {
-    if (Date.now() > end) throw new Error(`It did not come about in ${atMostMs / 1000} seconds.`);
+    if (performance.now() > end)
+      throw new Error(`It did not come about in ${atMostMs / 1000} seconds.`);
     await new Promise((resolve) => setTimeout(resolve, everyMs));
   }
 };

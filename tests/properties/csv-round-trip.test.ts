@@ -1,8 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { readTable } from '../../apps/api/src/exchange/csv-table.js';
-import { pedigreeCsv, type ExportFish } from '../../apps/api/src/exchange/export-pedigree.js';
-import { planImport } from '../../apps/api/src/exchange/plan-import.js';
+import {
+  pedigreeCsv,
+  type ExportFish,
+  type ExportSpawn,
+} from '../../apps/api/src/exchange/export-pedigree.js';
+import { planImport, type ImportPlan } from '../../apps/api/src/exchange/plan-import.js';
+import { coancestry } from '@linewright/kinship';
+import { type ParentageRow, pedigreeOfRows } from '../../apps/api/src/kinship/hidden-parents.js';
 import { looseSpelling, withGuard, withoutGuard } from '@linewright/pedigree';
 
 const seed = 20261126;
@@ -18,6 +24,14 @@ const cell = fc.array(piece, { minLength: 1, maxLength: 8 }).map((parts) => part
 const runs = /^\s*[=+\-@\t\r＝]/;
 const number = /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i;
 
+const spawnOf = (tag: string, mixedOrigin = false): ExportSpawn => ({
+  id: `spawn-${tag}`,
+  tag,
+  mixedOrigin,
+  keeperName: 'Owner',
+  own: true,
+});
+
 const fishOf = (tags: readonly string[], traits: number): ExportFish[] =>
   tags.map((tag, k) => ({
     id: `id-${k}`,
@@ -27,9 +41,42 @@ const fishOf = (tags: readonly string[], traits: number): ExportFish[] =>
     lineCode: traits > 0 ? 'RED' : null,
     sireId: k > 1 ? 'id-0' : null,
     damId: k > 1 ? 'id-1' : null,
+    spawn: k > 1 ? spawnOf('P') : null,
+    declaredUnrelated: k === 0,
     keeperName: 'Owner',
     own: true,
   }));
+
+/** The plan of a file's import into empty records. */
+const imported = (text: string): ImportPlan => {
+  let next = 0;
+  const empty = {
+    fish: new Map(),
+    lines: new Map(),
+    traits: [],
+    spawns: new Map(),
+    spawnsByTag: new Map(),
+    standing: new Map(),
+  };
+  return planImport(readTable(text), [], empty, () => `new-${++next}`);
+};
+
+/** Coancestry of every two fish, by their tags. */
+const coancestries = (
+  rows: readonly (ParentageRow & { readonly tag: string })[],
+): ReadonlyMap<string, number> => {
+  const pedigree = pedigreeOfRows(rows);
+  const index = new Map(pedigree.ids.map((id, k) => [id, k]));
+  const sorted = rows.toSorted((a, b) => (a.tag < b.tag ? -1 : 1));
+  return new Map(
+    sorted.flatMap((a) =>
+      sorted.map((b) => [
+        `${a.tag} ${b.tag}`,
+        coancestry(pedigree, index.get(a.id)!, index.get(b.id)!),
+      ]),
+    ),
+  );
+};
 
 describe('a pedigree that is exported', () => {
   it('the guard of a cell is taken away exactly, and what stays cannot run', () => {
@@ -77,6 +124,8 @@ describe('a pedigree that is exported', () => {
                   one.sex,
                   one.hatchDate,
                   one.lineCode,
+                  one.spawn?.tag ?? '',
+                  one.declaredUnrelated ? 'yes' : '',
                   String(value),
                 ]),
               ),
@@ -85,6 +134,58 @@ describe('a pedigree that is exported', () => {
         },
       ),
       { seed, numRuns: 500 },
+    );
+  });
+
+  it('and imported has the same sibs, the same unrelated founders and the same coancestry of every two fish', () => {
+    const origins = [
+      { spawn: null, sire: false, dam: false },
+      { spawn: spawnOf('known'), sire: true, dam: true },
+      { spawn: spawnOf('BAG'), sire: false, dam: false },
+      { spawn: spawnOf('OTHER BAG'), sire: false, dam: false },
+      { spawn: spawnOf('half'), sire: true, dam: false },
+      { spawn: spawnOf('mixed bag', true), sire: false, dam: false },
+      { spawn: spawnOf('mixed young', true), sire: false, dam: true },
+    ] as const;
+    const one = fc.record({ origin: fc.constantFrom(...origins), unrelated: fc.boolean() });
+    fc.assert(
+      fc.property(fc.array(one, { minLength: 2, maxLength: 9 }), (young) => {
+        const parents = fishOf(['S', 'D'], 0);
+        const fish = [
+          ...parents,
+          ...young.map(({ origin, unrelated }, k): ExportFish => ({
+            ...parents[0]!,
+            id: `id-y${k}`,
+            tag: `Y${k}`,
+            hatchDate: '2025-06-01',
+            sireId: origin.sire ? 'id-0' : null,
+            damId: origin.dam ? 'id-1' : null,
+            spawn: origin.spawn,
+            declaredUnrelated: unrelated,
+          })),
+        ];
+        const plan = imported([...pedigreeCsv(fish, [], [])].join(''));
+        expect(plan.problems).toEqual([]);
+        const spawns = new Map(plan.spawns.map((spawn) => [spawn.id, spawn]));
+        const back = plan.fish.map(({ id, spawnId, tag, declaredUnrelated }) => ({
+          id,
+          tag,
+          declaredUnrelated,
+          spawnId,
+          sire: spawns.get(spawnId ?? '')?.sireId ?? null,
+          dam: spawns.get(spawnId ?? '')?.damId ?? null,
+          mixed: false,
+        }));
+        const before = fish.map(({ id, tag, sireId, damId, spawn }) => {
+          const mixed = spawn?.mixedOrigin ?? false;
+          return { id, tag, sire: sireId, dam: damId, spawnId: spawn?.id ?? null, mixed };
+        });
+        expect(coancestries(back)).toEqual(coancestries(before));
+        expect(back.map((f) => [f.tag, f.declaredUnrelated ?? false]).sort()).toEqual(
+          fish.map((f) => [f.tag, f.declaredUnrelated]).sort(),
+        );
+      }),
+      { seed, numRuns: 300 },
     );
   });
 
@@ -101,20 +202,7 @@ describe('a pedigree that is exported', () => {
     );
     fc.assert(
       fc.property(names, (tags) => {
-        let next = 0;
-        const plan = planImport(
-          readTable([...pedigreeCsv(fishOf(tags, 0), [], [])].join('')),
-          [],
-          {
-            fish: new Map(),
-            lines: new Map(),
-            traits: [],
-            spawns: new Map(),
-            spawnTags: new Set(),
-            standing: new Map(),
-          },
-          () => `new-${++next}`,
-        );
+        const plan = imported([...pedigreeCsv(fishOf(tags, 0), [], [])].join(''));
         expect(plan.problems).toEqual([]);
         expect(plan.notes).toEqual([]);
         expect(new Set(plan.fish.map((one) => one.tag))).toEqual(new Set(tags));

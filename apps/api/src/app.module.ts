@@ -9,6 +9,8 @@ import { SessionGuard } from './accounts/session.guard.js';
 import { BackupModule } from './backup/backup.module.js';
 import { CarriersModule } from './carriers/carriers.module.js';
 import { CareModule } from './care/care.module.js';
+import type { Clock } from './clock/clock.js';
+import { ClockModule } from './clock/clock.module.js';
 import type { Config } from './config.js';
 import { ConfigModule } from './config.module.js';
 import { dataSourceOptions } from './database/data-source.js';
@@ -32,11 +34,12 @@ import { WaterModule } from './water/water.module.js';
 /** The API around a database that is already open. */
 @Module({})
 export class AppModule {
-  static with(config: Config, dataSource: DataSource): DynamicModule {
+  static with(config: Config, dataSource: DataSource, clock: Clock): DynamicModule {
     return {
       module: AppModule,
       imports: [
         ConfigModule.with(config),
+        ClockModule.with(clock),
         TypeOrmModule.forRootAsync({
           useFactory: () => dataSourceOptions(''),
           dataSourceFactory: () => Promise.resolve(dataSource),

@@ -1,4 +1,5 @@
-import { join, resolve } from 'node:path';
+import { tmpdir } from 'node:os';
+import { join, resolve, sep } from 'node:path';
 
 /** What the environment may set; every value is checked, and a wrong one is named with its remedy. */
 export interface Config {
@@ -21,6 +22,8 @@ export interface Config {
   readonly ownerPassword: string | undefined;
   /** From so many fish in a pedigree on, carrier probabilities are worked out as a long computation with progress. */
   readonly longFromFish: number;
+  /** Milliseconds that a test puts the clock ahead; 0 outside of tests. */
+  readonly testClockAhead: number;
 }
 
 export class ConfigError extends Error {
@@ -117,6 +120,32 @@ export const webAddress = (value: string): string | null => {
   return /^https?:$/.test(url.protocol) && url.hostname !== '' && bare ? url.origin : null;
 };
 
+const isBelow = (folder: string, path: string): boolean => path.startsWith(resolve(folder) + sep);
+
+/** Records of their own have neither: a folder for passing things, or a database made by the tests. */
+const isForTests = (environment: NodeJS.ProcessEnv): boolean => {
+  const url = databaseUrl(environment);
+  if (url !== undefined) return new URL(url).pathname.startsWith('/linewright_test');
+  return [tmpdir(), '/tmp'].some((folder) => isBelow(folder, dataDir(environment)));
+};
+
+/** Records dated by a clock that was put ahead would be wrong for good: it is refused for all but a test's own. */
+const testClockAhead = (environment: NodeJS.ProcessEnv): number => {
+  const value = text(environment, 'TEST_CLOCK_AHEAD');
+  if (value === undefined) return 0;
+  if (!/^-?\d{1,15}$/.test(value)) {
+    throw new ConfigError(
+      'TEST_CLOCK_AHEAD',
+      `TEST_CLOCK_AHEAD is "${value}": give whole milliseconds, or leave it unset.`,
+    );
+  }
+  if (environment['NODE_ENV'] !== 'production' && isForTests(environment)) return Number(value);
+  throw new ConfigError(
+    'TEST_CLOCK_AHEAD',
+    'TEST_CLOCK_AHEAD puts the clock ahead for tests, and these may be true records: unset it. Tests keep theirs in the folder for temporary files or in a database whose name begins with linewright_test.',
+  );
+};
+
 /** Reads the configuration from environment variables; throws {@link ConfigError} at the first wrong value. */
 export const readConfig = (environment: NodeJS.ProcessEnv): Config => ({
   host: text(environment, 'HOST') ?? '127.0.0.1',
@@ -130,4 +159,5 @@ export const readConfig = (environment: NodeJS.ProcessEnv): Config => ({
   publicAddress: publicAddress(environment),
   ownerPassword: ownerPassword(environment),
   longFromFish: longFromFish(environment),
+  testClockAhead: testClockAhead(environment),
 });

@@ -17,7 +17,10 @@ import { LineLoader } from './lines/line.loader.js';
 import { LinesResolver } from './lines/lines.resolver.js';
 import { LinesService } from './lines/lines.service.js';
 import { JudgingResolver } from './pairing/judging.resolver.js';
+import { JobsModule } from './jobs/jobs.module.js';
 import { JudgingService } from './pairing/judging.service.js';
+import { PairListService } from './pairing/pair-list.service.js';
+import { PairObstaclesLoader } from './pairing/pair-obstacles.loader.js';
 import { PairingLoader } from './pairing/pairing.loader.js';
 import { PairingResolver } from './pairing/pairing.resolver.js';
 import { PairingsService } from './pairing/pairings.service.js';
@@ -34,7 +37,7 @@ import { SpawnsService } from './spawns/spawns.service.js';
 
 /** The records: fish, spawns, lines, traits, scores, genotypes and pairings, which all point at one another. */
 @Module({
-  imports: [AccountsModule, HistoryModule, LociModule],
+  imports: [AccountsModule, HistoryModule, LociModule, JobsModule],
   providers: [
     FishService,
     FishLoader,
@@ -65,6 +68,8 @@ import { SpawnsService } from './spawns/spawns.service.js';
     PairingResolver,
     JudgingService,
     JudgingResolver,
+    PairListService,
+    PairObstaclesLoader,
   ],
   exports: [
     PedigreeService,

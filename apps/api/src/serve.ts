@@ -8,6 +8,8 @@ import express, { type NextFunction, type Request, type Response } from 'express
 import { AccountsService } from './accounts/accounts.service.js';
 import { AppModule } from './app.module.js';
 import { SessionService } from './accounts/session.service.js';
+import { rememberZone } from './clock/asking-zone.js';
+import { machineClock } from './clock/machine-clock.js';
 import { type Config, ConfigError } from './config.js';
 import { openDatabase } from './database/open-database.js';
 import { expectHost, readBodies } from './entrance/entrance.js';
@@ -87,6 +89,7 @@ export const serve = async (
   log: (line: string) => void,
   signal?: AbortSignal,
   onGone: (error: unknown) => void = () => undefined,
+  clock = machineClock(config.testClockAhead),
 ): Promise<Served> => {
   const database = await openDatabase(config, log, signal);
   database.watch({
@@ -96,7 +99,7 @@ export const serve = async (
   });
   try {
     const app = await NestFactory.create<NestExpressApplication>(
-      AppModule.with(config, database.dataSource),
+      AppModule.with(config, database.dataSource, clock),
       {
         logger: ['error', 'warn'],
         bodyParser: false,
@@ -106,6 +109,7 @@ export const serve = async (
     if (config.trustProxy) app.set('trust proxy', 1);
     app.getHttpAdapter().getInstance().disable('x-powered-by');
     app.use(securityHeaders);
+    app.use(rememberZone);
     app.use(expectHost(config));
     app.use(readBodies(app.get(SessionService, { strict: false })));
     app.useGlobalFilters(new RequestErrorFilter());

@@ -53,12 +53,12 @@ async function myTurn(
   timeoutMs: number,
   signal: AbortSignal | undefined,
 ): Promise<void> {
-  const deadline = Date.now() + timeoutMs;
+  const deadline = performance.now() + timeoutMs;
   for (;;) {
     const ahead = (await living(folder)).filter((other) => other.choosing || other.file < mine);
     if (ahead.length === 0) return;
     signal?.throwIfAborted();
-    if (Date.now() > deadline) {
+    if (performance.now() > deadline) {
       const holder = ahead.map((other) => join(folder, other.file)).join(', ');
       throw new EmbeddedDatabaseError(
         'EMBEDDED_LOCK_TIMEOUT',

@@ -26,7 +26,7 @@ export async function findServer(
   password: string,
   timeoutMs = READY_TIMEOUT_MS,
 ): Promise<number | undefined> {
-  const deadline = Date.now() + timeoutMs;
+  const deadline = performance.now() + timeoutMs;
   for (;;) {
     const file = readPostmasterFile(where.clusterDir);
     if (file === undefined) return undefined;
@@ -44,7 +44,7 @@ export async function findServer(
         { pid: file.pid, path: where.clusterDir },
       );
     }
-    if (Date.now() > deadline) {
+    if (performance.now() > deadline) {
       throw new EmbeddedDatabaseError(
         'EMBEDDED_SERVER_UNRESPONSIVE',
         `A PostgreSQL server (process ${file.pid}) holds ${where.clusterDir} but has not answered for ` +
@@ -62,7 +62,7 @@ export async function startServer(
   binaries: Binaries,
   fixedPort: number | undefined,
 ): Promise<number> {
-  const deadline = Date.now() + READY_TIMEOUT_MS;
+  const deadline = performance.now() + READY_TIMEOUT_MS;
   let busyPorts = 0;
   for (;;) {
     const port = fixedPort ?? (await freePort());
@@ -71,7 +71,7 @@ export async function startServer(
     const kind = failureKind(words);
     // Free ports are asked for and then let go, so another program may take one in between.
     if (kind === 'port' && fixedPort === undefined && ++busyPorts < 5) continue;
-    if (kind === 'still-in-use' && Date.now() < deadline) {
+    if (kind === 'still-in-use' && performance.now() < deadline) {
       const file = readPostmasterFile(where.clusterDir);
       if (file && !servesFolder(file.pid, where.clusterDir)) disownPostmasterFile(where.clusterDir);
       await pause(200);

@@ -35,7 +35,7 @@ export const supervise = (server: Supervised, options: SupervisionOptions): Supe
   const ended = new AbortController();
   const restarts: number[] = [];
   const bringBack = async (): Promise<void> => {
-    const now = Date.now();
+    const now = performance.now();
     while (restarts[0] !== undefined && restarts[0] < now - options.withinMs) restarts.shift();
     if (restarts.length >= options.restarts) throw tooOften(restarts.length + 1, options.withinMs);
     restarts.push(now);

@@ -8,6 +8,8 @@ import { RefusedAttempts1764078000000 } from './1764078000000-refused-attempts.j
 import { ImportRuns1764079000000 } from './1764079000000-import-runs.js';
 import { Backups1764111000000 } from './1764111000000-backups.js';
 import { UnknownParents1764112000000 } from './1764112000000-unknown-parents.js';
+import { ImportRunZone1764113000000 } from './1764113000000-import-run-zone.js';
+import { PlaceOfFish1764121000000 } from './1764121000000-place-of-fish.js';
 
 /** Frozen history of the schema, oldest first. A change is a new file, never an edit of an old one. */
 export const migrations = [
@@ -21,4 +23,6 @@ export const migrations = [
   ImportRuns1764079000000,
   Backups1764111000000,
   UnknownParents1764112000000,
+  ImportRunZone1764113000000,
+  PlaceOfFish1764121000000,
 ];

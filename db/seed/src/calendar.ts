@@ -1,4 +1,7 @@
+import { startOfDay } from '@linewright/care';
+
 const DAY_MS = 86_400_000;
+const HOUR_MS = 3_600_000;
 
 /** Whole days since 1970-01-01 for a date `YYYY-MM-DD`. */
 export function dayOf(date: string): number {
@@ -13,7 +16,8 @@ export function dateOf(day: number): string {
   return new Date(day * DAY_MS).toISOString().slice(0, 10);
 }
 
-/** ISO time on a day, at an hour that may have a fraction. */
-export function timeOf(day: number, hour: number): string {
-  return new Date(day * DAY_MS + Math.round(hour * 60) * 60_000).toISOString();
+/** ISO time so many hours, whole or not, after the beginning of a day in a time zone. */
+export function timeOf(day: number, hour: number, zone: string): string {
+  const begun = startOfDay(dateOf(day), zone);
+  return new Date(begun + Math.round((hour * HOUR_MS) / 60_000) * 60_000).toISOString();
 }

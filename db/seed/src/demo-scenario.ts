@@ -4,7 +4,7 @@ import { drawnPictures } from './drawn-pictures.js';
 import { History } from './history.js';
 import { setUpLiveSpawns } from './live-spawns.js';
 import { knownGenotypes } from './known-genotypes.js';
-import { KEEPER_NAMES, LINES } from './line-plans.js';
+import { isUnrelated, KEEPER_NAMES, LINES } from './line-plans.js';
 import { RandomSource } from './random-source.js';
 import type { DemoFish, DemoKeeper, DemoLine, DemoScenario } from './scenario.js';
 import { scoreRecords, traitDefinitions } from './score-records.js';
@@ -19,6 +19,8 @@ export interface DemoOptions {
   readonly seed: number;
   /** The day the demo is looked at, `YYYY-MM-DD`: everything in it lies on or before this day. */
   readonly today: string;
+  /** Time zone in which it is looked at, an IANA name; UTC when absent. Hours of the day are those there. */
+  readonly zone?: string;
 }
 
 /**
@@ -33,7 +35,7 @@ export interface DemoOptions {
  * @throws RangeError when `today` is not a date.
  * @example demoScenario({ seed: 7, today: '2026-03-14' }).fish.length // several hundred
  */
-export function demoScenario({ seed, today }: DemoOptions): DemoScenario {
+export function demoScenario({ seed, today, zone = 'UTC' }: DemoOptions): DemoScenario {
   const random = new RandomSource(seed);
   const ids = new RandomSource(seed ^ 0x5eed);
   const day = dayOf(today);
@@ -52,13 +54,14 @@ export function demoScenario({ seed, today }: DemoOptions): DemoScenario {
   }));
   const lineIds = lines.map((line) => line.id);
   const definitions = traitDefinitions(keeperIds[0] ?? '', ids);
-  const history = new History({ today: day, random, ids, keeperIds, lineIds });
+  const history = new History({ today: day, zone, random, ids, keeperIds, lineIds });
   history.play();
   settleToday(history.fish, day, random);
   planNext(history, day, random);
   // Sources of their own, so that the rest of the scenario stays as it was.
   const careEntries = setUpLiveSpawns(history, {
     today: day,
+    zone,
     random: new RandomSource(seed ^ 0x11fe),
     ids: new RandomSource(seed ^ 0xca1e),
     keeperIds,
@@ -91,7 +94,7 @@ export function demoScenario({ seed, today }: DemoOptions): DemoScenario {
     spawnLosses: history.cards.flatMap((card) => card.losses),
     classCounts: history.cards.flatMap((card) => card.classCounts),
     ...seenPhenotypes(history.fish, day, ids),
-    waterReadings: waterReadings(history.spawns, keeperIds[0] ?? '', day, seed),
+    waterReadings: waterReadings(history.spawns, keeperIds[0] ?? '', day, zone, seed),
     scoreSheets: sheets.scoreSheets,
     sheetScorings: sheets.sheetScorings,
     pictures: drawnPictures(
@@ -152,6 +155,7 @@ function fishRecord(
     lineId: lineIds[fish.line] ?? '',
     spawnId: fish.spawnId,
     origin: fish.origin,
+    declaredUnrelated: isUnrelated(fish.origin),
     note: fish.note,
     disposition: fish.disposition,
     dispositionDate: fish.dispositionDay === null ? null : dateOf(fish.dispositionDay),

@@ -18,6 +18,7 @@ import { type Makings, foundingMakings, youngMakings } from './young-fish.js';
 
 interface Setting {
   readonly today: number;
+  readonly zone: string;
   readonly random: RandomSource;
   readonly ids: RandomSource;
   readonly keeperIds: readonly string[];
@@ -164,10 +165,10 @@ export class History {
     pair: Pair,
     hatch: number,
   ): void {
-    const { ids, random, today } = this.setting;
+    const { ids, random, today, zone } = this.setting;
     const days = broodDays(hatch, random);
     const keeper = mating.keeper ?? 0;
-    const card = new SpawnCard(ids.uuid(), today, ids);
+    const card = new SpawnCard(ids.uuid(), today, zone, ids);
     const tag = this.tag(line, keeper, days.spawn);
     pair.sire.lastSpawnDay = days.spawn;
     pair.dam.lastSpawnDay = days.spawn;

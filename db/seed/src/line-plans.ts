@@ -42,6 +42,7 @@ export interface LinePlan {
   readonly avoids?: (sire: SimulatedFish, dam: SimulatedFish) => boolean;
 }
 
+const UNRELATED = 'bought from a breeder of another region: unrelated to the other fish';
 const BOUGHT = 'bought from a hobbyist, parents not known';
 const carriesDoubleTail = (fish: Pick<SimulatedFish, 'genome'>) => doses(fish, 'dt') === 1;
 const mating = (kind: MatingKind, purpose: string, more: Partial<MatingPlan> = {}): MatingPlan => ({
@@ -72,10 +73,10 @@ const reed: LinePlan = {
   loci: ['bl', 'dt'],
   counted: 'bl',
   founders: [
-    { name: 'Sallow', sex: 'male', doses: { bl: 1 }, origin: BOUGHT },
-    { name: 'Mere', sex: 'female', doses: { bl: 2 }, origin: BOUGHT },
-    { name: null, sex: 'male', doses: { bl: 2 }, origin: BOUGHT },
-    { name: null, sex: 'female', doses: { bl: 0 }, origin: BOUGHT },
+    { name: 'Sallow', sex: 'male', doses: { bl: 1 }, origin: UNRELATED },
+    { name: 'Mere', sex: 'female', doses: { bl: 2 }, origin: UNRELATED },
+    { name: null, sex: 'male', doses: { bl: 2 }, origin: UNRELATED },
+    { name: null, sex: 'female', doses: { bl: 0 }, origin: UNRELATED },
   ],
   generations: [
     [firstPair, secondPair],
@@ -87,7 +88,7 @@ const reed: LinePlan = {
           name: 'Bramble',
           sex: 'female',
           doses: { bl: 1, dt: 1 },
-          origin: BOUGHT,
+          origin: UNRELATED,
           note: 'Single tail with a very wide dorsal. Her grandchildren showed that she carries double tail.',
         },
         wanted: (fry) => (carriesDoubleTail(fry) ? 2 : 0),
@@ -136,10 +137,10 @@ const soot: LinePlan = {
   loci: ['m', 'bl'],
   counted: 'm',
   founders: [
-    { name: 'Cinder', sex: 'male', doses: { m: 2, bl: 2 }, origin: BOUGHT },
-    { name: 'Flint', sex: 'female', doses: { m: 1, bl: 2 }, origin: BOUGHT },
-    { name: null, sex: 'male', doses: { m: 1, bl: 2 }, origin: BOUGHT },
-    { name: null, sex: 'female', doses: { m: 1, bl: 2 }, origin: BOUGHT },
+    { name: 'Cinder', sex: 'male', doses: { m: 2, bl: 2 }, origin: UNRELATED },
+    { name: 'Flint', sex: 'female', doses: { m: 1, bl: 2 }, origin: UNRELATED },
+    { name: null, sex: 'male', doses: { m: 1, bl: 2 }, origin: UNRELATED },
+    { name: null, sex: 'female', doses: { m: 1, bl: 2 }, origin: UNRELATED },
   ],
   generations: [
     [
@@ -194,10 +195,10 @@ const pale: LinePlan = {
   loci: ['c'],
   counted: 'c',
   founders: [
-    { name: 'Tallow', sex: 'male', doses: { c: 2 }, origin: BOUGHT },
-    { name: 'Rowan', sex: 'female', doses: { c: 1 }, origin: BOUGHT },
-    { name: null, sex: 'male', doses: { c: 1 }, origin: BOUGHT },
-    { name: null, sex: 'female', doses: { c: 1 }, origin: BOUGHT },
+    { name: 'Tallow', sex: 'male', doses: { c: 2 }, origin: UNRELATED },
+    { name: 'Rowan', sex: 'female', doses: { c: 1 }, origin: UNRELATED },
+    { name: null, sex: 'male', doses: { c: 1 }, origin: UNRELATED },
+    { name: null, sex: 'female', doses: { c: 1 }, origin: UNRELATED },
   ],
   generations: [
     [firstPair, secondPair],
@@ -207,7 +208,7 @@ const pale: LinePlan = {
     [back, open],
     [
       mating('any', 'new blood for deeper red', {
-        outcross: { name: 'Garnet', sex: 'male', doses: { c: 0 }, origin: BOUGHT },
+        outcross: { name: 'Garnet', sex: 'male', doses: { c: 0 }, origin: UNRELATED },
       }),
       halfSibs,
     ],
@@ -225,3 +226,6 @@ export const GENERATION_DAYS = 172;
 export const LINES: readonly LinePlan[] = [reed, soot, pale];
 /** Both invented; so are the names of lines and fish. */
 export const KEEPER_NAMES = ['Odo Quillfeather', 'Wren Tidewhistle'] as const;
+
+/** The keeper knows where such a fish comes from; of the others nobody knows whom they are kin to. */
+export const isUnrelated = (origin: string | null): boolean => origin === UNRELATED;

@@ -8,6 +8,7 @@ import { SpawnCard } from './spawn-records.js';
 
 interface Setting {
   readonly today: number;
+  readonly zone: string;
   readonly random: RandomSource;
   readonly ids: RandomSource;
   readonly keeperIds: readonly string[];
@@ -81,10 +82,10 @@ export function setUpLiveSpawns(history: History, setting: Setting): readonly De
 }
 
 function setUp(plan: LivePlan, history: History, setting: Setting): DemoCareEntry[] {
-  const { today, ids, keeperIds, lineIds } = setting;
+  const { today, zone, ids, keeperIds, lineIds } = setting;
   const day = today - (plan.spawnedDaysAgo ?? -7);
   const pair = pairOf(plan, history, setting, Math.min(day, today));
-  const card = new SpawnCard(ids.uuid(), today, ids);
+  const card = new SpawnCard(ids.uuid(), today, zone, ids);
   const line = LINES[plan.line];
   if (pair === null || line === undefined) return [];
   if (plan.spawnedDaysAgo !== null) {
@@ -112,7 +113,7 @@ function setUp(plan: LivePlan, history: History, setting: Setting): DemoCareEntr
     card.event(kind, today - daysAgo, hour, note ?? null);
   }
   return plan.care.map(([step, daysAgo, hour]) =>
-    entry(card.spawnId, step, today - daysAgo, hour, ids),
+    entry(card.spawnId, step, timeOf(today - daysAgo, hour, zone), ids),
   );
 }
 
@@ -135,14 +136,17 @@ function pairOf(plan: LivePlan, history: History, setting: Setting, day: number)
 }
 
 /** Fry of two weeks are fed and cleaned daily: the last week of it is written down. */
-function tendTheYoungest(history: History, { today, ids, keeperIds }: Setting): DemoCareEntry[] {
+function tendTheYoungest(
+  history: History,
+  { today, zone, ids, keeperIds }: Setting,
+): DemoCareEntry[] {
   const young = history.spawns.find(
     ({ hatchDate, keeperId }) => hatchDate === dateOf(today - 14) && keeperId === keeperIds[0],
   );
   if (young === undefined) return [];
   const entries: DemoCareEntry[] = [];
   const write = (step: string, daysAgo: number, hour: number): void => {
-    entries.push(entry(young.id, step, today - daysAgo, hour, ids));
+    entries.push(entry(young.id, step, timeOf(today - daysAgo, hour, zone), ids));
   };
   for (let daysAgo = 7; daysAgo >= 1; daysAgo -= 1) {
     write('brine_shrimp_set', daysAgo, 17);
@@ -155,12 +159,6 @@ function tendTheYoungest(history: History, { today, ids, keeperIds }: Setting): 
   return entries;
 }
 
-function entry(
-  spawnId: string,
-  step: string,
-  day: number,
-  hour: number,
-  ids: RandomSource,
-): DemoCareEntry {
-  return { id: ids.uuid(), spawnId, step, at: timeOf(day, hour), action: 'done', note: null };
+function entry(spawnId: string, step: string, at: string, ids: RandomSource): DemoCareEntry {
+  return { id: ids.uuid(), spawnId, step, at, action: 'done', note: null };
 }

@@ -49,6 +49,8 @@ export interface DemoFish {
   /** The spawn it came from, which names its parents; `null` for a founder or bought fish. */
   readonly spawnId: string | null;
   readonly origin: string | null;
+  /** Its unknown parents are known to be unrelated to the other fish. */
+  readonly declaredUnrelated: boolean;
   readonly note: string | null;
   readonly disposition: DemoDisposition;
   readonly dispositionDate: DateText | null;

@@ -21,6 +21,7 @@ export class SpawnCard {
   constructor(
     readonly spawnId: string,
     private readonly today: number,
+    private readonly zone: string,
     private readonly ids: RandomSource,
   ) {}
 
@@ -30,7 +31,7 @@ export class SpawnCard {
       id: this.ids.uuid(),
       spawnId: this.spawnId,
       kind,
-      at: timeOf(day, hour),
+      at: timeOf(day, hour, this.zone),
       note,
     });
   }

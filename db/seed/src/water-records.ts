@@ -25,6 +25,7 @@ export function waterReadings(
   spawns: readonly DemoSpawn[],
   keeperId: string,
   today: number,
+  zone: string,
   seed: number,
 ): DemoWaterReading[] {
   const random = new RandomSource(seed ^ 0x3a7e4);
@@ -34,7 +35,8 @@ export function waterReadings(
       keeperId,
       spawnId: course.spawnId,
       vessel: course.vessel,
-      takenAt: back === 0 ? timeOf(today, 0.5) : timeOf(today - back, random.between(17, 20)),
+      // Today's as the day began: which hour it is when the demo is opened is not known.
+      takenAt: timeOf(today - back, back === 0 ? 0 : random.between(17, 20), zone),
       totalAmmonia: rounded(course.ammonia(n) * random.between(0.95, 1.05), 2),
       ammoniaUnit: 'NH4',
       ph: rounded(course.pH + random.between(-0.05, 0.05), 1),

@@ -1,4 +1,5 @@
 import type { Sex } from '@linewright/pedigree';
+import type { FishStanding } from './fish-standing.js';
 import type { GenotypeSet, WarningTrait } from '@linewright/heredity';
 
 /** One dated score of one trait. A corrected score is left out by the caller: only what stands is passed. */
@@ -20,6 +21,8 @@ export interface PairingCandidate {
   /** What people call it; the id stands in when absent. */
   readonly tag?: string;
   readonly sex: Sex;
+  /** Whether it is there to be paired; alive and here when left out. */
+  readonly standing?: FishStanding;
   /** ISO date. */
   readonly hatchedOn?: string;
   /** ISO date of its latest spawn. */

@@ -1,12 +1,14 @@
 import { addDays, daysBetween } from './calendar.js';
 import { nameOf, type PairingCandidate } from './candidate.js';
+import { isGone, standingWarnings } from './fish-standing.js';
 import type { OwnWarningCode, PairingWarning, Severity } from './reason.js';
 import type { PairingSettings } from './settings.js';
 
 const PRACTICE = 'common practice, no source';
 
 /**
- * Warnings about one fish on the day `asOf`: its age and its rest since the last spawn.
+ * Warnings about one fish on the day `asOf`: whether it is there to be paired, its age, and its rest since the last spawn. Of a
+ * dead, culled or withdrawn fish only that is told.
  *
  * An unknown hatch date is a note; an unknown last spawn is taken for none. All limits are settings; their defaults are
  * breeders' practice. A fish that hatches or spawns after `asOf` counts as 0 days old or rested.
@@ -17,8 +19,10 @@ export function readinessWarnings(
   asOf: string,
   settings: PairingSettings,
 ): PairingWarning[] {
+  const standing = standingWarnings(fish, role);
+  if (isGone(fish)) return standing;
   const found = [ageWarning(fish, role, asOf, settings), restWarning(fish, role, asOf, settings)];
-  return found.flatMap((warning) => (warning ? [warning] : []));
+  return [...standing, ...found.flatMap((warning) => (warning ? [warning] : []))];
 }
 
 function ageWarning(

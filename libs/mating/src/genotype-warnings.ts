@@ -5,7 +5,7 @@ import {
   type PairWarning,
 } from '@linewright/heredity';
 import type { PairingCandidate } from './candidate.js';
-import type { PairingWarning } from './reason.js';
+import type { PairingWarning, Severity } from './reason.js';
 
 /** What is known of a fish's genotypes and visible traits, numbered so that it can be looked up quickly. */
 interface Kind {
@@ -40,6 +40,43 @@ export class GenotypeWarnings {
       this.#together.set(key, warnings);
     }
     return warnings;
+  }
+
+  /**
+   * Counts of the warnings on every pair, without putting their texts together: for male `m` and female `f` (positions in the
+   * lists) the count of each severity, packed by {@link packed}.
+   *
+   * Cost: a look-up a recorded locus; a small cross for each pair of genotypes met at a locus.
+   */
+  counter(
+    males: readonly PairingCandidate[],
+    females: readonly PairingCandidate[],
+  ): (m: number, f: number) => number {
+    const [ofMales, ofFemales] = [males, females].map((list) =>
+      list.map((one) => this.#kindOf(one)),
+    );
+    if (!ofMales || !ofFemales) return () => 0;
+    if ([...ofMales, ...ofFemales].some(({ traits }) => traits.length > 0)) {
+      return (m, f) => {
+        const [sire, dam] = [males[m], females[f]];
+        return sire && dam ? packed(this.of(sire, dam)) : 0;
+      };
+    }
+    const loci = new Set([...ofMales, ...ofFemales].flatMap(({ numbers }) => [...numbers.keys()]));
+    const tables = Array.from(loci, (locus) => new CountTable(locus, ofMales, ofFemales));
+    const count = (table: CountTable, m: number, f: number): number => {
+      const known = table.at(m, f);
+      if (known >= 0) return known;
+      const [sire, dam] = [ofMales[m], ofFemales[f]];
+      const found = sire && dam ? packed(this.#at(table.locus, sire, dam)) : 0;
+      table.set(m, f, found);
+      return found;
+    };
+    return (m, f) => {
+      let sum = 0;
+      for (const table of tables) sum += count(table, m, f);
+      return sum;
+    };
   }
 
   #putTogether(sire: Kind, dam: Kind): readonly PairingWarning[] {
@@ -106,6 +143,55 @@ export class GenotypeWarnings {
 }
 
 const NONE: readonly PairingWarning[] = [];
+
+const SHIFT = { note: 0, caution: 10, stop: 20 } as const;
+
+/** Counts by severity in one number, ten bits each: no pair has a thousand warnings. */
+export function packed(warnings: readonly { readonly severity: Severity }[]): number {
+  let sum = 0;
+  for (const { severity } of warnings) sum += 1 << SHIFT[severity];
+  return sum;
+}
+
+/** One count out of a packed number. */
+export function unpacked(counts: number, severity: Severity): number {
+  return (counts >> SHIFT[severity]) & 1023;
+}
+
+/** Packed counts at one locus for every pair of genotypes recorded there; -1 where not worked out yet. */
+class CountTable {
+  readonly locus: LocusId;
+  readonly #rows: Int32Array;
+  readonly #columns: Int32Array;
+  readonly #width: number;
+  readonly #counts: Int32Array;
+
+  constructor(locus: LocusId, males: readonly Kind[], females: readonly Kind[]) {
+    this.locus = locus;
+    const places = new Map<number, number>();
+    const place = ({ numbers }: Kind): number => {
+      const number = numbers.get(locus) ?? -1;
+      const known = places.get(number) ?? places.size;
+      places.set(number, known);
+      return known;
+    };
+    this.#rows = Int32Array.from(males, place);
+    this.#columns = Int32Array.from(females, place);
+    this.#width = places.size;
+    this.#counts = new Int32Array(places.size ** 2).fill(-1);
+    // Where neither side is recorded, no warning rests on the locus.
+    const neither = places.get(-1);
+    if (neither !== undefined) this.#counts[neither * this.#width + neither] = 0;
+  }
+
+  at(m: number, f: number): number {
+    return this.#counts[(this.#rows[m] ?? 0) * this.#width + (this.#columns[f] ?? 0)] ?? 0;
+  }
+
+  set(m: number, f: number, counts: number): void {
+    this.#counts[(this.#rows[m] ?? 0) * this.#width + (this.#columns[f] ?? 0)] = counts;
+  }
+}
 
 /** One key for two numbers; they stay far below 2^26, so it is a safe integer. */
 function together(sire: number, dam: number): number {

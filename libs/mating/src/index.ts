@@ -20,6 +20,13 @@ export {
   type RestDays,
   type ScoreWeights,
 } from './settings.js';
+export {
+  planningEffect,
+  standingWarnings,
+  type FishStanding,
+  type PlanningEffect,
+} from './fish-standing.js';
+export { readinessWarnings } from './fish-readiness.js';
 export { INBREEDING_BANDS, inbreedingBand, type InbreedingBand } from './inbreeding-bands.js';
 export type { PairingCandidate, PastPairing, TraitScore, TraitWish } from './candidate.js';
 export { wishLabel, type ClassWish } from './class-wishes.js';
@@ -37,10 +44,13 @@ export { BAND_CAUTION, MID_PARENT_CAUTION, SCORE_CAUTION } from './pairing-reaso
 export type { LocusShares, RankedPairing, WishOutcome } from './pairing-row.js';
 export {
   explainPairing,
+  judgePairings,
   rankPairings,
+  type PairIds,
   type PairingBrief,
   type PairingExplanation,
   type PairingRanking,
+  type RankingOptions,
 } from './rank-pairings.js';
 export type { WantedAnswer, WantedInPartner, WantedOutcome } from './wanted-in-partner.js';
 export {

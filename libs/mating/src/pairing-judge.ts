@@ -15,7 +15,7 @@ import {
   type TraitSpread,
 } from './mid-parent.js';
 import type { PairingInput } from './pairing-input.js';
-import { GenotypeWarnings } from './genotype-warnings.js';
+import { GenotypeWarnings, packed, unpacked } from './genotype-warnings.js';
 import { PAIR_RULES, type PairFacts } from './pairing-rules.js';
 import { severityRank, type PairingWarning, type Severity } from './reason.js';
 import { completeSettings, type PairingSettings } from './settings.js';
@@ -79,9 +79,15 @@ export class PairingJudge {
   readonly #inbreedingOf: (m: number, f: number) => number;
   readonly #readiness: { males: readonly PairingWarning[][]; females: readonly PairingWarning[][] };
   readonly #genotypeWarnings = new GenotypeWarnings();
-  readonly #past: ReadonlyMap<string, ReadonlyMap<string, readonly PastPairing[]>>;
+  /** Packed counts of the warnings on each fish alone. */
+  readonly #ofMales: Int32Array;
+  readonly #ofFemales: Int32Array;
+  readonly #genotypeCounts: (m: number, f: number) => number;
+  /** By position of the male, then of the female. */
+  readonly #past: ReadonlyMap<number, ReadonlyMap<number, readonly PastPairing[]>>;
   readonly #terms: readonly TermDefinition[];
-  readonly #counted = { pair: -1, caution: 0, stop: 0 };
+  readonly #counted = { pair: -1, counts: 0 };
+  #facts: Mutable<PairFacts> | null = null;
   #allInbreeding: Float64Array | null = null;
   #names: ReadonlyMap<string, string> | null = null;
 
@@ -114,7 +120,11 @@ export class PairingJudge {
         readinessWarnings(fish, 'dam', input.asOf, this.settings),
       ),
     };
-    this.#past = pastByPair(input.pastPairings ?? []);
+    this.#ofMales = Int32Array.from(this.#readiness.males, packed);
+    this.#ofFemales = Int32Array.from(this.#readiness.females, packed);
+    this.#genotypeCounts = this.#genotypeWarnings.counter(this.males, this.females);
+    this.#past = pastByPair(input.pastPairings ?? [], this.males, this.females);
+
     this.#terms = this.#termDefinitions();
     this.#inbreedingOf = inbreedingFor(this);
   }
@@ -136,14 +146,14 @@ export class PairingJudge {
   }
 
   pastPairings(m: number, f: number): readonly PastPairing[] {
-    return this.#past.get(this.males[m]?.id ?? '')?.get(this.females[f]?.id ?? '') ?? NONE;
+    return this.#past.get(m)?.get(f) ?? NONE;
   }
 
   /** Calls `take` with the code and severity of each warning on a pair, without making its text. */
   eachWarning(m: number, f: number, take: (code: string, severity: Severity) => void): void {
     for (const { code, severity } of this.#readiness.males[m] ?? []) take(code, severity);
     for (const { code, severity } of this.#readiness.females[f] ?? []) take(code, severity);
-    const facts = this.#facts(m, f);
+    const facts = this.#factsOf(m, f);
     for (const { code, severity } of this.#genotypeWarnings.of(facts.sire, facts.dam))
       take(code, severity);
     for (const rule of PAIR_RULES) {
@@ -154,7 +164,7 @@ export class PairingJudge {
 
   /** The warnings on a pair in full, gravest first. */
   warnings(m: number, f: number): readonly PairingWarning[] {
-    const facts = this.#facts(m, f);
+    const facts = this.#factsOf(m, f);
     const own = PAIR_RULES.flatMap((rule): PairingWarning[] => {
       const severity = rule.severity(facts, this.settings);
       return severity
@@ -192,14 +202,23 @@ export class PairingJudge {
     });
   }
 
-  #facts(m: number, f: number): PairFacts {
-    return {
-      sire: at(this.males, m),
-      dam: at(this.females, f),
-      inbreeding: this.inbreeding(m, f),
-      leastKnownAncestry: Math.min(this.maleAncestry[m] ?? 0, this.femaleAncestry[f] ?? 0),
-      failures: this.pastPairings(m, f).filter(isFailure),
-    };
+  /** One object for all pairs, filled anew: the list asks for millions of them. Nobody keeps it. */
+  #factsOf(m: number, f: number): PairFacts {
+    const [sire, dam] = [at(this.males, m), at(this.females, f)];
+    const facts = (this.#facts ??= {
+      sire,
+      dam,
+      inbreeding: 0,
+      leastKnownAncestry: 0,
+      failures: NONE,
+    });
+    facts.sire = sire;
+    facts.dam = dam;
+    facts.inbreeding = this.inbreeding(m, f);
+    facts.leastKnownAncestry = Math.min(this.maleAncestry[m] ?? 0, this.femaleAncestry[f] ?? 0);
+    const past = this.pastPairings(m, f);
+    facts.failures = past.length === 0 ? NONE : past.filter(isFailure);
+    return facts;
   }
 
   #termDefinitions(): TermDefinition[] {
@@ -254,20 +273,32 @@ export class PairingJudge {
     ];
   }
 
-  /** Both counts come from one pass, and the terms ask for them one after the other. */
-  #count(m: number, f: number, wanted: 'caution' | 'stop'): number {
+  /** The gravest severity of the warnings on a pair, or `null`. */
+  gravest(m: number, f: number): Severity | null {
+    for (const severity of ['stop', 'caution', 'note'] as const)
+      if (this.#count(m, f, severity) > 0) return severity;
+    return null;
+  }
+
+  /** All counts come from one pass, and those who ask do so one after the other. */
+  #count(m: number, f: number, wanted: Severity): number {
     const pair = m * this.females.length + f;
     const counted = this.#counted;
     if (counted.pair !== pair) {
       counted.pair = pair;
-      counted.caution = counted.stop = 0;
-      this.eachWarning(m, f, (_code, severity) => {
-        if (severity !== 'note') counted[severity]++;
-      });
+      counted.counts =
+        (this.#ofMales[m] ?? 0) + (this.#ofFemales[f] ?? 0) + this.#genotypeCounts(m, f);
+      const facts = this.#factsOf(m, f);
+      for (const rule of PAIR_RULES) {
+        const severity = rule.severity(facts, this.settings);
+        if (severity) counted.counts += packed([{ severity }]);
+      }
     }
-    return counted[wanted];
+    return unpacked(counted.counts, wanted);
   }
 }
+
+type Mutable<T> = { -readonly [Key in keyof T]: T[Key] };
 
 function isFailure({ outcome }: PastPairing): boolean {
   return outcome === 'failed';
@@ -308,21 +339,29 @@ function leftOutFor(fish: PairingCandidate): LeftOutCandidate {
   return { id: fish.id, why: 'SEX_NOT_KNOWN', text };
 }
 
-/** Earlier pairings by sire and dam, oldest first. */
-function pastByPair(past: readonly PastPairing[]): Map<string, Map<string, PastPairing[]>> {
-  const bySire = new Map<string, Map<string, PastPairing[]>>();
+/** Earlier pairings by the positions of sire and dam, oldest first. */
+function pastByPair(
+  past: readonly PastPairing[],
+  males: readonly PairingCandidate[],
+  females: readonly PairingCandidate[],
+): Map<number, Map<number, PastPairing[]>> {
+  const places = (list: readonly PairingCandidate[]) => new Map(list.map(({ id }, i) => [id, i]));
+  const [sires, dams] = [places(males), places(females)];
+  const found = new Map<number, Map<number, PastPairing[]>>();
   const oldestFirst = past.toSorted((a, b) => {
     const [x, y] = [a.on ?? '', b.on ?? ''];
     return x < y ? -1 : x > y ? 1 : 0;
   });
   for (const pairing of oldestFirst) {
-    const byDam = bySire.get(pairing.sireId) ?? new Map<string, PastPairing[]>();
-    bySire.set(
-      pairing.sireId,
-      byDam.set(pairing.damId, [...(byDam.get(pairing.damId) ?? []), pairing]),
-    );
+    const [m, f] = [sires.get(pairing.sireId), dams.get(pairing.damId)];
+    if (m === undefined || f === undefined) continue;
+    const byDam = found.get(m) ?? new Map<number, PastPairing[]>();
+    found.set(m, byDam);
+    const ofPair = byDam.get(f);
+    if (ofPair) ofPair.push(pairing);
+    else byDam.set(f, [pairing]);
   }
-  return bySire;
+  return found;
 }
 
 function at(fish: readonly PairingCandidate[], position: number): PairingCandidate {

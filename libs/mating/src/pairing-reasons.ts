@@ -14,7 +14,7 @@ export const MID_PARENT_CAUTION =
 
 /** Said with every score. */
 export const SCORE_CAUTION =
-  'The score adds up the weights you set and only puts the list in order.';
+  'The score adds up weights, built in unless they are given, and only puts the list in order.';
 
 type RowFacts = Omit<RankedPairing, 'reasons'>;
 

@@ -1,6 +1,9 @@
 import { linesOf, nameOf, type PairingCandidate, type PastPairing } from './candidate.js';
 import { percent, type OwnWarningCode, type PairingWarning, type Severity } from './reason.js';
-import type { PairingSettings } from './settings.js';
+import { DEFAULT_SETTINGS, type PairingSettings } from './settings.js';
+
+/** A limit that is not built in: whoever asked gave it. */
+const GIVEN = 'limit given with the question';
 
 /** What a rule may look at in one pairing. */
 export interface PairFacts {
@@ -30,9 +33,12 @@ export const PAIR_RULES: readonly PairRule[] = [
       inbreeding > inbreedingCeiling + 1e-12 ? 'caution' : null,
     describe: ({ inbreeding }, { inbreedingCeiling }) => ({
       concerns: 'brood',
-      text: `The brood's F of ${percent(inbreeding)} is above the ceiling of ${percent(inbreedingCeiling)} in your settings.`,
+      text: `The brood's F of ${percent(inbreeding)} is above the guide of ${percent(inbreedingCeiling)}.`,
       figures: { inbreeding, ceiling: inbreedingCeiling },
-      basis: "keeper's own setting",
+      basis:
+        inbreedingCeiling === DEFAULT_SETTINGS.inbreedingCeiling
+          ? 'built-in guide, no source: the F of young of a half-brother and half-sister from unrelated stock'
+          : GIVEN,
     }),
   },
   {
@@ -98,13 +104,13 @@ export const PAIR_RULES: readonly PairRule[] = [
     },
     describe: ({ sire, dam }) => ({
       concerns: 'pair',
-      text: `Body lengths of ${String(sire.bodyLength)} mm (male) and ${String(dam.bodyLength)} mm (female) lie outside the limits you set.`,
+      text: `Body lengths of ${String(sire.bodyLength)} mm (male) and ${String(dam.bodyLength)} mm (female) lie outside the limits given.`,
       figures: {
         sireLength: sire.bodyLength ?? 0,
         damLength: dam.bodyLength ?? 0,
         ratio: lengthRatio(sire, dam) ?? 0,
       },
-      basis: "keeper's own setting",
+      basis: GIVEN,
     }),
   },
 ];

@@ -1,11 +1,8 @@
-import {
-  coancestry,
-  coancestryBlock,
-  inbreedingPaths,
-  type PathExplanation,
-} from '@linewright/kinship';
-import { linesOf, nameOf } from './candidate.js';
+import { inbreedingPaths, type PathExplanation } from '@linewright/kinship';
+import { linesOf, nameOf, type PairingCandidate } from './candidate.js';
 import { checkWishes, wishLabel } from './class-wishes.js';
+import { CoancestryStrip } from './coancestry-strip.js';
+import { FirstOfOrder } from './first-of-order.js';
 import { MatingError } from './mating-error.js';
 import { midParentMean } from './mid-parent.js';
 import type { PairingFilter, PairingInput, PairingOrder } from './pairing-input.js';
@@ -29,6 +26,8 @@ export interface PairingRanking {
   /** Pairings judged: every male by every female. */
   readonly considered: number;
   /** Pairings that passed the filter. */
+  readonly passed: number;
+  /** Pairings listed: all that passed, or the first `most` of them. */
   readonly length: number;
   /** Candidates that were put to no other fish. */
   readonly leftOut: readonly LeftOutCandidate[];
@@ -36,8 +35,24 @@ export interface PairingRanking {
   rows(from?: number, count?: number): readonly RankedPairing[];
   /** The two ids and the figures the list is sorted by, without the cost of a row. */
   brief(from?: number, count?: number): readonly PairingBrief[];
-  /** Position of a pairing in the list, or -1 when it was filtered out or not judged. */
+  /** The ids alone, without any further cost. */
+  pairs(from?: number, count?: number): readonly PairIds[];
+  /** Position of a pairing in the list, or -1 when it was filtered out, stands behind `most`, or was not judged. */
   positionOf(sireId: string, damId: string): number;
+}
+
+/** Names one pairing. */
+export interface PairIds {
+  readonly sireId: string;
+  readonly damId: string;
+}
+
+/** How far to go. */
+export interface RankingOptions {
+  /** Keeps only so many pairings, the first of the order; all are judged all the same. All are kept when left out. */
+  readonly most?: number;
+  /** Called with the share done, 0 to 1, some hundred times at the most; it may throw to end the work. */
+  readonly onProgress?: (share: number) => void;
 }
 
 /** The light form of a row. */
@@ -58,7 +73,8 @@ export interface PairingBrief {
  *
  * Throws `MatingError`: `MATING_UNKNOWN_FISH`, `MATING_DUPLICATE_FISH`, `MATING_BAD_DATE`, `MATING_BAD_SETTING`; and
  * `HeredityError` for a genotype that cannot be read.
- * Cost: one coancestry block and one light pass over males x females; a row costs more and is made on demand.
+ * Cost: coancestries of all males with all females and one light pass over them; a row costs more and is made on demand.
+ * Memory grows with the pairings kept, not with those judged: give `most` where there are millions.
  *
  * @example
  * const ranking = rankPairings({ pedigree, candidates, asOf: '2026-11-25' }, { maximumInbreeding: 0.125 });
@@ -68,23 +84,40 @@ export function rankPairings(
   input: PairingInput,
   filter: PairingFilter = {},
   order: PairingOrder = { by: 'score' },
+  { most = Infinity, onProgress }: RankingOptions = {},
 ): PairingRanking {
   checkWishes(filter.mustGive, input.loci);
   checkWishes(filter.mustNotGive, input.loci);
-  const judge = new PairingJudge(inIdOrder(input), blockOf);
+  const strip = new CoancestryStrip();
+  const judge = new PairingJudge(inIdOrder(input), (of) => strip.of(of));
   const columns = judge.females.length;
-  const pairs = judge.males.length * columns;
-  const score = new Float64Array(pairs);
-  for (let pair = 0; pair < pairs; pair++)
-    score[pair] = judge.score(Math.floor(pair / columns), pair % columns);
-  const kept = keptPairs(judge, filter);
-  const sorted = sortPairs(judge, kept, score, order);
-  const slice = (from: number, count: number): Int32Array =>
+  const first = new FirstOfOrder(most);
+  const pass = pairFilter(judge, filter);
+  const figureOf = sortFigure(judge, order);
+  const apart = order.withinLineFirst === true;
+  const sign = order.reversed === true ? -1 : 1;
+  const rows = strip.rowsFor(columns);
+  for (let from = 0; from < judge.males.length && columns > 0; from += rows) {
+    const to = Math.min(from + rows, judge.males.length);
+    strip.fill(judge, from, to);
+    for (let m = from; m < to; m++) {
+      for (let f = 0; f < columns; f++) {
+        if (!pass(m, f)) continue;
+        const group = apart && !ofOneLine(judge, m, f) ? 1 : 0;
+        first.add(m * columns + f, group, sign * figureOf(m, f), judge.inbreeding(m, f));
+      }
+    }
+    onProgress?.(to / judge.males.length);
+  }
+  const sorted = first.sorted();
+  strip.drop();
+  const slice = (from: number, count: number): Float64Array =>
     sorted.subarray(Math.max(0, from), Math.max(0, from) + count);
   return {
     maleCount: judge.males.length,
     femaleCount: columns,
-    considered: pairs,
+    considered: judge.males.length * columns,
+    passed: first.offered,
     length: sorted.length,
     leftOut: judge.leftOut,
     rows: (from = 0, count = sorted.length) =>
@@ -100,10 +133,15 @@ export function rankPairings(
           sireId: judge.males[m]?.id ?? '',
           damId: judge.females[f]?.id ?? '',
           inbreeding: judge.inbreeding(m, f),
-          score: score[pair] ?? 0,
-          discouraged: gravestRank(judge, m, f) === severityRank('stop'),
+          score: judge.score(m, f),
+          discouraged: judge.gravest(m, f) === 'stop',
         };
       }),
+    pairs: (from = 0, count = sorted.length) =>
+      Array.from(slice(from, count), (pair) => ({
+        sireId: judge.males[Math.floor(pair / columns)]?.id ?? '',
+        damId: judge.females[pair % columns]?.id ?? '',
+      })),
     positionOf: (sireId, damId) => {
       const m = judge.males.findIndex(({ id }) => id === sireId);
       const f = judge.females.findIndex(({ id }) => id === damId);
@@ -127,21 +165,8 @@ export function explainPairing(
   damId: string,
   pathLimit = 50,
 ): PairingExplanation {
-  const judge = new PairingJudge(inIdOrder(input), (of) => {
-    const remembered = new Map<number, number>();
-    return (m, f) => {
-      const pair = m * of.females.length + f;
-      const known =
-        remembered.get(pair) ??
-        coancestry(of.pedigree, of.maleIndex[m] ?? 0, of.femaleIndex[f] ?? 0);
-      remembered.set(pair, known);
-      return known;
-    };
-  });
-  const m = judge.males.findIndex(({ id }) => id === sireId);
-  const f = judge.females.findIndex(({ id }) => id === damId);
-  if (m < 0) throw wrongSex(input, sireId, 'male');
-  if (f < 0) throw wrongSex(input, damId, 'female');
+  const judge = judgeOf(input);
+  const [m, f] = placesOf(judge, { sireId, damId });
   const paths = inbreedingPaths(
     judge.pedigree,
     judge.maleIndex[m] ?? 0,
@@ -156,6 +181,32 @@ export function explainPairing(
     SCORE_CAUTION,
   ];
   return { ...pairingRow(judge, m, f, 0), paths, cautions };
+}
+
+/**
+ * The rows of given pairings, as {@link rankPairings} with the same input makes them; `place` counts them as they were given.
+ *
+ * Throws as {@link rankPairings}; `MATING_WRONG_SEX` when a pair is not a male and a female of the candidates.
+ * Cost: what is known of each candidate once, then a row a pairing.
+ */
+export function judgePairings(
+  input: PairingInput,
+  pairs: readonly PairIds[],
+): readonly RankedPairing[] {
+  const judge = judgeOf(input);
+  return pairs.map((pair, k) => pairingRow(judge, ...placesOf(judge, pair), k + 1));
+}
+
+function judgeOf(input: PairingInput): PairingJudge {
+  return new PairingJudge(inIdOrder(input), (of) => new CoancestryStrip().of(of));
+}
+
+function placesOf(judge: PairingJudge, { sireId, damId }: PairIds): [number, number] {
+  const m = judge.males.findIndex(({ id }) => id === sireId);
+  const f = judge.females.findIndex(({ id }) => id === damId);
+  if (m < 0) throw wrongSex(judge.input, sireId, 'male');
+  if (f < 0) throw wrongSex(judge.input, damId, 'female');
+  return [m, f];
 }
 
 function wrongSex(input: PairingInput, id: string, sex: 'male' | 'female'): MatingError {
@@ -176,34 +227,15 @@ function inIdOrder(input: PairingInput): PairingInput {
   return { ...input, candidates: input.candidates.toSorted((a, b) => compare(a.id, b.id)) };
 }
 
-function blockOf(judge: PairingJudge): (m: number, f: number) => number {
-  const block = coancestryBlock(judge.pedigree, judge.maleIndex, judge.femaleIndex);
-  const columns = judge.females.length;
-  return (m, f) => block[m * columns + f] ?? 0;
-}
-
-function gravestRank(judge: PairingJudge, m: number, f: number): number {
-  let rank = 0;
-  judge.eachWarning(m, f, (_code, severity) => {
-    rank = Math.max(rank, severityRank(severity));
-  });
-  return rank;
-}
-
-function keptPairs(judge: PairingJudge, filter: PairingFilter): Int32Array {
-  const sires = filter.sireIds ? new Set(filter.sireIds) : null;
-  const dams = filter.damIds ? new Set(filter.damIds) : null;
-  const columns = judge.females.length;
-  const kept = new Int32Array(judge.males.length * columns);
-  let length = 0;
-  judge.males.forEach((sire, m) => {
-    if (sires && !sires.has(sire.id)) return;
-    judge.females.forEach((dam, f) => {
-      if (dams && !dams.has(dam.id)) return;
-      if (passes(judge, filter, m, f)) kept[length++] = m * columns + f;
-    });
-  });
-  return kept.subarray(0, length);
+/** What lets a pairing into the list. */
+function pairFilter(judge: PairingJudge, filter: PairingFilter): (m: number, f: number) => boolean {
+  const among = (list: readonly PairingCandidate[], ids: readonly string[] | undefined) => {
+    const wanted = ids && new Set(ids);
+    return Uint8Array.from(list, ({ id }) => (!wanted || wanted.has(id) ? 1 : 0));
+  };
+  const sires = among(judge.males, filter.sireIds);
+  const dams = among(judge.females, filter.damIds);
+  return (m, f) => sires[m] === 1 && dams[f] === 1 && passes(judge, filter, m, f);
 }
 
 function passes(judge: PairingJudge, filter: PairingFilter, m: number, f: number): boolean {
@@ -215,7 +247,7 @@ function passes(judge: PairingJudge, filter: PairingFilter, m: number, f: number
   if (mustGive && !mustGive.every((wish) => (judge.wishes.share(wish, m, f) ?? 0) > 0))
     return false;
   if (mustNotGive?.some((wish) => (judge.wishes.share(wish, m, f) ?? 0) > 0)) return false;
-  if (leaveOutFrom && gravestRank(judge, m, f) >= severityRank(leaveOutFrom)) return false;
+  if (leaveOutFrom && severityRank(judge.gravest(m, f)) >= severityRank(leaveOutFrom)) return false;
   if (!leaveOutWarnings || leaveOutWarnings.length === 0) return true;
   let raised = false;
   judge.eachWarning(m, f, (code) => {
@@ -244,48 +276,11 @@ function ofOneLine(judge: PairingJudge, m: number, f: number): boolean {
   return sire !== undefined && dam !== undefined && linesOf(sire, dam) === 'same';
 }
 
-/** Sorts by the order's figure (least first, `NaN` last either way), then F, then the two ids. */
-function sortPairs(
-  judge: PairingJudge,
-  kept: Int32Array,
-  score: Float64Array,
-  order: PairingOrder,
-): Int32Array {
-  const columns = judge.females.length;
-  const figure = new Float64Array(score.length);
-  const inbreeding = new Float64Array(score.length);
-  const figureOf = sortFigure(judge, score, order);
-  const apart = new Uint8Array(order.withinLineFirst === true ? score.length : 0);
-  for (const pair of kept) {
-    const [m, f] = [Math.floor(pair / columns), pair % columns];
-    if (apart.length > 0 && !ofOneLine(judge, m, f)) apart[pair] = 1;
-    const value = figureOf(m, f, pair);
-    figure[pair] = order.reversed === true ? -value : value;
-    inbreeding[pair] = judge.inbreeding(m, f);
-  }
-  return kept.slice().sort((a, b) => {
-    const groups = (apart[a] ?? 0) - (apart[b] ?? 0);
-    if (groups !== 0) return groups;
-    const [x, y] = [figure[a] ?? 0, figure[b] ?? 0];
-    if (x !== y && !(Number.isNaN(x) && Number.isNaN(y))) {
-      if (Number.isNaN(x)) return 1;
-      if (Number.isNaN(y)) return -1;
-      return x - y;
-    }
-    // Males and females stand in id order, so the pair's number is the last tie-break.
-    return (inbreeding[a] ?? 0) - (inbreeding[b] ?? 0) || a - b;
-  });
-}
-
 /** The figure to sort by, made so that the least comes first. */
-function sortFigure(
-  judge: PairingJudge,
-  score: Float64Array,
-  order: PairingOrder,
-): (m: number, f: number, pair: number) => number {
+function sortFigure(judge: PairingJudge, order: PairingOrder): (m: number, f: number) => number {
   switch (order.by) {
     case 'score':
-      return (_m, _f, pair) => -(score[pair] ?? 0);
+      return (m, f) => -judge.score(m, f);
     case 'inbreeding':
       return (m, f) => judge.inbreeding(m, f);
     case 'wanted':

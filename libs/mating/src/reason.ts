@@ -27,6 +27,13 @@ export interface PairingWarning {
 
 /** The warnings this library raises itself; those on genotypes come from `@linewright/heredity`. */
 export type OwnWarningCode =
+  | 'WITHDRAWN'
+  | 'DEAD'
+  | 'CULLED'
+  | 'PARENT_ONLY'
+  | 'PLACED'
+  | 'WITH_PARTNER'
+  | 'PLACE_UNKNOWN'
   | 'TOO_YOUNG'
   | 'YOUNG'
   | 'PAST_BEST_AGE'

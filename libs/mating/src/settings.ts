@@ -39,7 +39,7 @@ export interface ScoreWeights {
   readonly stop: number;
 }
 
-/** All that the keeper may set about the judging of pairings. */
+/** The limits and weights that pairings are judged by: built-in guides ({@link DEFAULT_SETTINGS}) unless the caller gives others. */
 export interface PairingSettings {
   /** F of the brood above which a pairing gets a caution. A guide, not a bar. */
   readonly inbreedingCeiling: number;
@@ -67,7 +67,7 @@ export interface PairingSettingsInput extends Partial<
  * Defaults. Ages and rests are *Betta splendens* practice (basis: common practice, no source): capable at 12 weeks,
  * preferred from 20, at best from 4 to 12 months, fertility usually falling after 12 to 18 months; females rest 14 to 21
  * days, males 7 to 14, and for welfare the longer figure is preferred. The ceiling is the F of a half-brother by
- * half-sister mating: one brother by sister mating already doubles it, so it is meant to be moved by the keeper.
+ * half-sister mating, chosen by convention: one brother by sister mating already doubles it.
  */
 export const DEFAULT_SETTINGS: PairingSettings = {
   inbreedingCeiling: 0.125,

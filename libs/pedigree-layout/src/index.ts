@@ -1,11 +1,6 @@
 export { layoutPedigree, type LayoutOptions } from './layout-pedigree.js';
 export { LayoutError, type LayoutErrorCode } from './layout-error.js';
-export {
-  HYPOTHETICAL_BROOD_ID,
-  withHypotheticalBrood,
-  type HypotheticalBrood,
-  type SliceFish,
-} from './slice.js';
+export { PLANNED_BROOD_ID, withPlannedBrood, type PlannedBrood, type SliceFish } from './slice.js';
 export { traceHighlight, type HighlightStep, type PathHighlight } from './highlight.js';
 export { navigate, type Move, type Navigator, type NodeKin } from './navigation.js';
 export {

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { LayoutError } from './layout-error.js';
 import { layoutPedigree } from './layout-pedigree.js';
 import { matingIdOf, type PedigreeScene, type SceneFish } from './scene.js';
-import { withHypotheticalBrood, type SliceFish } from './slice.js';
+import { withPlannedBrood, type SliceFish } from './slice.js';
 
 const fish = (
   id: string,
@@ -143,7 +143,7 @@ describe('folding', () => {
 
 describe('a planned brood', () => {
   it('is drawn with its parents and their ancestors', () => {
-    const slice = withHypotheticalBrood([...backcross, fish('o')], {
+    const slice = withPlannedBrood([...backcross, fish('o')], {
       sireId: 'o',
       damId: 'f',
       label: 'planned',
@@ -158,11 +158,11 @@ describe('a planned brood', () => {
   it('refuses parents that are not there or are one fish', () => {
     const planned = { label: 'planned' };
     expect(
-      codeOf(() => withHypotheticalBrood(backcross, { ...planned, sireId: 'a', damId: 'no' })),
+      codeOf(() => withPlannedBrood(backcross, { ...planned, sireId: 'a', damId: 'no' })),
     ).toBe('LAYOUT_UNKNOWN_PARENT');
-    expect(
-      codeOf(() => withHypotheticalBrood(backcross, { ...planned, sireId: 'a', damId: 'a' })),
-    ).toBe('LAYOUT_SAME_PARENTS');
+    expect(codeOf(() => withPlannedBrood(backcross, { ...planned, sireId: 'a', damId: 'a' }))).toBe(
+      'LAYOUT_SAME_PARENTS',
+    );
   });
 });
 

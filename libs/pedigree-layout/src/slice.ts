@@ -20,7 +20,7 @@ export interface SliceFish {
 }
 
 /** A planned brood to be dropped into a slice. */
-export interface HypotheticalBrood {
+export interface PlannedBrood {
   readonly id?: string;
   readonly sireId: string;
   readonly damId: string;
@@ -30,20 +30,20 @@ export interface HypotheticalBrood {
 }
 
 /** Id that a hypothetical brood gets when none is given. */
-export const HYPOTHETICAL_BROOD_ID = 'hypothetical-brood';
+export const PLANNED_BROOD_ID = 'planned-brood';
 
 /**
  * The slice with one more fish: a planned brood of the given pair, marked `hypothetical`.
  *
  * @throws LayoutError `LAYOUT_UNKNOWN_PARENT` when a parent is not in the slice, `LAYOUT_SAME_PARENTS` when both are one fish,
  * `LAYOUT_DUPLICATE_ID` when the id is taken.
- * @example withHypotheticalBrood(slice, { sireId: 'a', damId: 'b', label: 'planned' })
+ * @example withPlannedBrood(slice, { sireId: 'a', damId: 'b', label: 'planned' })
  */
-export function withHypotheticalBrood(
+export function withPlannedBrood(
   slice: readonly SliceFish[],
-  brood: HypotheticalBrood,
+  brood: PlannedBrood,
 ): readonly SliceFish[] {
-  const id = brood.id ?? HYPOTHETICAL_BROOD_ID;
+  const id = brood.id ?? PLANNED_BROOD_ID;
   const ids = new Set(slice.map((fish) => fish.id));
   for (const parent of [brood.sireId, brood.damId]) {
     if (!ids.has(parent)) {

@@ -4,6 +4,7 @@ import { Injectable } from '@nestjs/common';
 import { hash, verify } from '@node-rs/argon2';
 import type { Request, Response } from 'express';
 import { DataSource, LessThan, MoreThan, Not } from 'typeorm';
+import { Clock } from '../clock/clock.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { RequestError } from '../errors/request-error.js';
 import type { Config } from '../config.js';
@@ -26,6 +27,7 @@ export class SessionService {
   constructor(
     private readonly dataSource: DataSource,
     private readonly attempts: RefusedAttempts,
+    private readonly clock: Clock,
   ) {}
 
   hashPassword(password: string): Promise<string> {
@@ -45,7 +47,7 @@ export class SessionService {
   private async lookUp(token: string): Promise<SignedInKeeper | null> {
     const session = await this.dataSource.getRepository(SessionRow).findOneBy({
       idHash: hashToken(token),
-      expiresAt: MoreThan(new Date()),
+      expiresAt: MoreThan(this.clock.now()),
     });
     if (session === null) return null;
     const keeper = await this.dataSource
@@ -88,11 +90,13 @@ export class SessionService {
     keeper: KeeperRow,
   ): Promise<void> {
     const token = randomBytes(32).toString('base64url');
-    const expiresAt = new Date(Date.now() + SESSION_DAYS * DAY);
+    const expiresAt = new Date(this.clock.now().getTime() + SESSION_DAYS * DAY);
     await this.dataSource
       .getRepository(SessionRow)
       .insert({ idHash: hashToken(token), keeperId: keeper.id, expiresAt });
-    await this.dataSource.getRepository(SessionRow).delete({ expiresAt: LessThan(new Date()) });
+    await this.dataSource
+      .getRepository(SessionRow)
+      .delete({ expiresAt: LessThan(this.clock.now()) });
     res.setHeader(
       'Set-Cookie',
       sessionCookie(token, (SESSION_DAYS * DAY) / 1000, { secure: connectionIsSecure(req) }),

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import type { Readable } from 'node:stream';
 import { Inject, Injectable, Logger, type OnModuleDestroy } from '@nestjs/common';
 import { DataSource } from 'typeorm';
+import { Clock } from '../clock/clock.js';
 import { type Config } from '../config.js';
 import { CONFIG } from '../config.token.js';
 import { FishRow } from '../fish/fish.entity.js';
@@ -51,6 +52,7 @@ export class BackupsService implements OnModuleDestroy {
     private readonly dataSource: DataSource,
     private readonly photos: PhotoFiles,
     @Inject(CONFIG) private readonly config: Config,
+    private readonly clock: Clock,
   ) {}
 
   async onModuleDestroy(): Promise<void> {
@@ -89,7 +91,7 @@ export class BackupsService implements OnModuleDestroy {
       photos: this.photos,
       kind,
       folder: this.config.backupDir,
-      now: () => new Date(),
+      now: () => this.clock.now(),
       signal: this.ending.signal,
       ...(stillWanted && { stillWanted }),
     });

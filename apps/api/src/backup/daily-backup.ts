@@ -4,6 +4,7 @@ import {
   type OnApplicationBootstrap,
   type OnModuleDestroy,
 } from '@nestjs/common';
+import { Clock } from '../clock/clock.js';
 import { BackupsService } from './backups.service.js';
 
 /** Soon enough for who opens the program for a few minutes a day, late enough not to slow its start. */
@@ -17,7 +18,10 @@ export class DailyBackup implements OnApplicationBootstrap, OnModuleDestroy {
   private first: NodeJS.Timeout | null = null;
   private timer: NodeJS.Timeout | null = null;
 
-  constructor(private readonly backups: BackupsService) {}
+  constructor(
+    private readonly backups: BackupsService,
+    private readonly clock: Clock,
+  ) {}
 
   onApplicationBootstrap(): void {
     this.first = setTimeout(() => this.look(), FIRST_LOOK_MS).unref();
@@ -30,7 +34,7 @@ export class DailyBackup implements OnApplicationBootstrap, OnModuleDestroy {
   }
 
   private look(): void {
-    this.backups.daily(new Date()).catch((error: unknown) => {
+    this.backups.daily(this.clock.now()).catch((error: unknown) => {
       this.log.error(`The day's backup could not be begun: ${String(error)}`);
     });
   }

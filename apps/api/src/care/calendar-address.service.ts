@@ -2,6 +2,7 @@ import { createHash, randomBytes, timingSafeEqual } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { KeeperRow } from '../accounts/keeper.entity.js';
+import { Clock } from '../clock/clock.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { CalendarAddressRow } from './care.entity.js';
 import type { CalendarAddressModel } from './care.model.js';
@@ -17,7 +18,10 @@ const sameText = (a: string, b: string): boolean =>
 /** The secret address of a keeper's calendar: off until made, replaced at will, and known only to whoever it was told. */
 @Injectable()
 export class CalendarAddressService {
-  constructor(private readonly dataSource: DataSource) {}
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly clock: Clock,
+  ) {}
 
   async state(keeper: SignedInKeeper): Promise<CalendarAddressModel> {
     const row = await this.dataSource
@@ -28,7 +32,7 @@ export class CalendarAddressService {
 
   async renew(keeper: SignedInKeeper): Promise<CalendarAddressModel> {
     const secret = newSecret();
-    const since = new Date();
+    const since = this.clock.now();
     await this.dataSource
       .getRepository(CalendarAddressRow)
       .upsert({ keeperId: keeper.id, secretHash: hashOf(secret), createdAt: since }, ['keeperId']);

@@ -2,6 +2,7 @@ import { Controller, Get, Param, Req, Res } from '@nestjs/common';
 import type { Request, Response } from 'express';
 import { type AttemptLimit, RefusedAttempts } from '../accounts/refused-attempts.service.js';
 import { WithoutSession } from '../accounts/session.guard.js';
+import { Clock } from '../clock/clock.js';
 import { CalendarAddressService } from './calendar-address.service.js';
 import { calendarFeed } from './calendar-feed.js';
 import { CarePlansService } from './care-plans.service.js';
@@ -16,6 +17,7 @@ export class CalendarController {
     private readonly addresses: CalendarAddressService,
     private readonly plans: CarePlansService,
     private readonly refused: RefusedAttempts,
+    private readonly clock: Clock,
   ) {}
 
   @WithoutSession()
@@ -40,7 +42,7 @@ export class CalendarController {
       else res.status(404).type('text').send('There is no calendar at this address.');
       return;
     }
-    const now = new Date();
+    const now = this.clock.now();
     const text = calendarFeed(await this.plans.live(keeper, now, req), now);
     res.status(200).setHeader('Content-Type', 'text/calendar; charset=utf-8');
     res.setHeader('Content-Disposition', 'inline; filename="linewright.ics"');

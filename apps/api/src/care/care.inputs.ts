@@ -24,7 +24,7 @@ export class RecordCareInput {
   @Field(() => String, {
     nullable: true,
     description:
-      "The keeper's time zone (IANA name), in which the day of an event is read; UTC when absent.",
+      "The keeper's time zone (IANA name), in which the day of an event is read; that of the request when absent.",
   })
   zone?: string | null;
 }

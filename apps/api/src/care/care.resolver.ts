@@ -9,6 +9,7 @@ import {
   Resolver,
 } from '@nestjs/graphql';
 import { CurrentKeeper } from '../accounts/session.guard.js';
+import { Clock } from '../clock/clock.js';
 import { DateScalar } from '../graphql/date.scalar.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { WithdrawInput } from '../graphql/withdraw.input.js';
@@ -45,6 +46,7 @@ export class SpawnCareResolver {
   constructor(
     private readonly plans: CarePlansService,
     private readonly spawns: SpawnsService,
+    private readonly clock: Clock,
   ) {}
 
   @ResolveField(() => CarePlanModel, {
@@ -58,7 +60,7 @@ export class SpawnCareResolver {
     @Context() context: object,
   ): Promise<CarePlanModel> {
     const row = await this.spawns.one(spawn.id);
-    const made = await this.plans.ofSpawn(row, at ?? new Date(), context);
+    const made = await this.plans.ofSpawn(row, at ?? this.clock.now(), context);
     return toPlan(made.inUse, made.plan, made.log);
   }
 }
@@ -72,6 +74,7 @@ export class CareResolver {
     private readonly addresses: CalendarAddressService,
     private readonly lines: LineLoader,
     private readonly spawns: SpawnsService,
+    private readonly clock: Clock,
   ) {}
 
   @Query(() => [CareTaskModel], {
@@ -91,7 +94,12 @@ export class CareResolver {
     @CurrentKeeper() keeper: SignedInKeeper,
     @Context() context: object,
   ): Promise<CareTaskModel[]> {
-    const tasks = await this.plans.tasks(keeper, { from, to, zone }, at ?? new Date(), context);
+    const tasks = await this.plans.tasks(
+      keeper,
+      { from, to, zone },
+      at ?? this.clock.now(),
+      context,
+    );
     return tasks.map(({ from: plan, one, day }) =>
       toTask(plan.inUse.template, toSpawn(plan.spawn), one, day),
     );

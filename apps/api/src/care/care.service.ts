@@ -2,12 +2,13 @@ import { randomUUID } from 'node:crypto';
 import { isSpawnEvent } from '@linewright/care';
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager } from 'typeorm';
+import { Clock } from '../clock/clock.js';
+import { expectTimeHappened } from '../clock/expect-happened.js';
 import { trimmed } from '../database/given.js';
 import { RecordStore, type RecordType } from '../database/record-store.js';
 import { fieldError, notFound } from '../errors/request-error.js';
 import type { SpawnEventKind } from '../graphql/enums.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
-import { expectHappened } from '../spawns/expect-happened.js';
 import { SpawnEventRow } from '../spawns/spawn-entries.entity.js';
 import { SpawnEntriesService } from '../spawns/spawn-entries.service.js';
 import type { SpawnRow } from '../spawns/spawn.entity.js';
@@ -42,6 +43,7 @@ export class CareService {
     private readonly records: RecordStore,
     private readonly spawns: SpawnsService,
     private readonly events: SpawnEntriesService,
+    private readonly clock: Clock,
   ) {}
 
   async record(input: RecordCareInput, keeper: SignedInKeeper): Promise<string> {
@@ -50,7 +52,7 @@ export class CareService {
     const id = input.id ?? randomUUID();
     const note = trimmed(input.note) ?? null;
     if (!isSpawnEvent(step)) {
-      expectHappened(at);
+      expectTimeHappened(this.clock, at);
       return this.save(keeper, { id, spawnId, step, at, action: 'done', note });
     }
     const event = { id, spawnId, kind: step as SpawnEventKind, at, note, zone: input.zone ?? null };
@@ -61,7 +63,7 @@ export class CareService {
   skip(input: SkipCareInput, keeper: SignedInKeeper): Promise<string> {
     const { spawnId, step, at } = input;
     expectStep(step);
-    expectHappened(at);
+    expectTimeHappened(this.clock, at);
     const note = trimmed(input.reason) ?? null;
     if (note === null) {
       throw fieldError({ field: 'reason', message: 'Say why it is skipped.' });
@@ -82,7 +84,7 @@ export class CareService {
       await this.events.correctEvent(input, keeper);
       return;
     }
-    if (input.at != null) expectHappened(input.at);
+    if (input.at != null) expectTimeHappened(this.clock, input.at);
     await this.inSpawn(spawnId, async (m) => {
       await this.expectEntry(m, entryId, spawnId);
       const changes: Partial<CareEntryRow> = {

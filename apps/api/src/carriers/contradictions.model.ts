@@ -111,8 +111,18 @@ export class TestMatingsModel {
   @Field(() => Float, { description: 'Uncertainty of its genotype now, in bits.' })
   uncertainty: number;
 
-  @Field(() => [TestMatingModel], { description: 'Most telling first.' })
+  @Field(() => [TestMatingModel], { description: 'Most telling first; the first twenty.' })
   matings: TestMatingModel[];
+
+  @Field(() => Int, {
+    description: 'Fish in use here that could be its partner, of the line that was asked for.',
+  })
+  partnerCount: number;
+
+  @Field(() => Int, {
+    description: 'Of those, how many were compared; fewer when too much differs between them.',
+  })
+  judgedCount: number;
 
   @Field(() => ComputationModel, {
     nullable: true,
@@ -134,6 +144,12 @@ export class TestMatingsInput {
     description: 'Allele by id or symbol; the least certain one when absent.',
   })
   allele?: string | null;
+
+  @Field(() => ID, {
+    nullable: true,
+    description: 'Only partners of this line; of all when absent.',
+  })
+  lineId?: string | null;
 
   @Field(() => Int, { defaultValue: 20, description: 'Young that would be scored, at most 100.' })
   fry: number;

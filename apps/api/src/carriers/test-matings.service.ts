@@ -11,6 +11,7 @@ import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { fieldError } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
+import { inUseSql, placeHereSql } from '../fish/fish-place.js';
 import { toComputation } from '../jobs/computation.mapper.js';
 import { CarriersService } from './carriers.service.js';
 import type { TestMatingsInput, TestMatingsModel } from './contradictions.model.js';
@@ -20,10 +21,13 @@ import { looksByGenotype } from './chances.js';
 
 const PARTNERS = `
   SELECT f.id, f.tag FROM fish f JOIN fish me ON me.id = $1
-  WHERE f.withdrawn_at IS NULL AND f.id <> me.id AND f.disposition IN ('keeper', 'hold')
+  WHERE f.withdrawn_at IS NULL AND f.id <> me.id AND ${inUseSql('f')} AND ${placeHereSql('f')}
     AND f.sex IN ('male', 'female') AND (me.sex NOT IN ('male', 'female') OR f.sex <> me.sex)
-  ORDER BY f.tag LIMIT 500`;
+    AND ($2::uuid IS NULL OR f.line_id = $2)
+  ORDER BY f.tag, f.id`;
 const MOST_SHOWN = 20;
+/** Partners of whom different things are believed: each costs a walk through all broods there may be. */
+const MOST_JUDGED = 500;
 const MOST_FRY = 100;
 
 @Injectable()
@@ -64,6 +68,8 @@ export class TestMatingsService {
         carries: 0,
         uncertainty: 0,
         matings: [],
+        partnerCount: 0,
+        judgedCount: 0,
         waiting: waiting === null ? null : toComputation(waiting),
       };
     }
@@ -71,7 +77,12 @@ export class TestMatingsService {
     const all = answer.all;
     const weighted = (id: string): WeightedGenotypeInput[] => normal(genotypes, all[id] ?? []);
     const allele = readAllele(locus, input.allele ?? null, genotypes, all[fishId] ?? []);
-    const rows = (await this.dataSource.query(PARTNERS, [fishId])) as { id: string; tag: string }[];
+    const rows = (await this.dataSource.query(PARTNERS, [
+      fishId,
+      input.lineId ?? null,
+    ])) as Partner[];
+    const alike = alikeIn(rows, (id) => all[id] ?? []);
+    const judged = alike.slice(0, MOST_JUDGED);
     const partners = [
       ...genotypes
         .filter(([a, b]) => a === b)
@@ -79,7 +90,7 @@ export class TestMatingsService {
           name: `any fish known to be ${formatGenotype(locus, one)} (${looksByGenotype(locus).get(formatGenotype(locus, one)) ?? ''})`,
           genotype: one,
         })),
-      ...rows.map((row) => ({ name: row.id, genotype: weighted(row.id) })),
+      ...judged.map(([first]) => ({ name: first.id, genotype: weighted(first.id) })),
     ];
     const ranked = rankTestMatings({
       locus,
@@ -88,14 +99,23 @@ export class TestMatingsService {
       partners,
       fry,
     });
+    const groups = new Map(judged.map((group) => [group[0].id, group]));
     const names = new Map(rows.map((row) => [row.id, row.tag]));
+    const shown = ranked
+      .flatMap((one) => {
+        const group = groups.get(one.name);
+        return group === undefined ? [one] : group.map(({ id }) => ({ ...one, name: id }));
+      })
+      .slice(0, MOST_SHOWN);
     return {
       allele: allele.symbol,
       carries: carries(genotypes, all[fishId] ?? [], allele.id),
       uncertainty: ranked[0]?.uncertainty ?? 0,
       waiting: null,
+      partnerCount: rows.length,
+      judgedCount: judged.reduce((sum, group) => sum + group.length, 0),
       matings: await Promise.all(
-        ranked.slice(0, MOST_SHOWN).map(async (one) => ({
+        shown.map(async (one) => ({
           partner: names.has(one.name) ? await this.links.fish(one.name, context) : null,
           name: names.has(one.name)
             ? `${names.get(one.name) ?? ''}, ${likeliest(locus, genotypes, all[one.name] ?? [])}`
@@ -109,6 +129,26 @@ export class TestMatingsService {
     };
   }
 }
+
+interface Partner {
+  readonly id: string;
+  readonly tag: string;
+}
+
+/** Partners of whom the same is believed tell the same: they are judged once, in the order of the first of each. */
+const alikeIn = (
+  partners: readonly Partner[],
+  believed: (id: string) => readonly number[],
+): [Partner, ...Partner[]][] => {
+  const groups = new Map<string, [Partner, ...Partner[]]>();
+  for (const partner of partners) {
+    const key = believed(partner.id).join(' ');
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, [partner]);
+    else group.push(partner);
+  }
+  return [...groups.values()];
+};
 
 const normal = (
   genotypes: readonly Genotype[],

@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import type { DeepPartial, EntityManager, EntityTarget } from 'typeorm';
+import { Clock } from '../clock/clock.js';
 import { RequestError, fieldError, notFound } from '../errors/request-error.js';
 import { HistoryService } from '../history/history.service.js';
 import type { RecordKind } from '../history/record-kind.js';
@@ -18,7 +19,10 @@ export interface RecordType<Row extends RecordRow> {
  */
 @Injectable()
 export class RecordStore {
-  constructor(private readonly history: HistoryService) {}
+  constructor(
+    private readonly history: HistoryService,
+    private readonly clock: Clock,
+  ) {}
 
   async find<Row extends RecordRow>(
     manager: EntityManager,
@@ -41,7 +45,8 @@ export class RecordStore {
     await manager.query('SELECT pg_advisory_xact_lock(hashtextextended($1, 0))', [row.id]);
     const existing = await manager.findOne(type.target, { where: { id: row.id } as never });
     if (existing !== null) return existing;
-    const saved = (await manager.save(manager.create(type.target, row))) as Row;
+    const made = { createdAt: this.clock.now(), ...row } as DeepPartial<Row>;
+    const saved = (await manager.save(manager.create(type.target, made))) as Row;
     await this.history.record(manager, type.kind, null, saved, 'recorded', by);
     return saved;
   }
@@ -78,7 +83,10 @@ export class RecordStore {
     if (reason.trim() === '') {
       throw fieldError({ field: 'reason', message: 'Say why the record is withdrawn.' });
     }
-    const changes = { withdrawnAt: new Date(), withdrawnReason: reason.trim() } as Partial<Row>;
+    const changes = {
+      withdrawnAt: this.clock.now(),
+      withdrawnReason: reason.trim(),
+    } as Partial<Row>;
     return this.correct(manager, type, id, expectedRevision, changes, by, 'withdrawn');
   }
 

@@ -1,12 +1,14 @@
-import type { DemoPicture, DemoScoreSheet } from '@linewright/seed';
+import type { DemoFish, DemoPicture, DemoScoreSheet } from '@linewright/seed';
 import { Injectable, Logger } from '@nestjs/common';
 import { DataSource, type EntityManager, type EntityTarget, type ObjectLiteral } from 'typeorm';
 import { KeeperRow } from '../accounts/keeper.entity.js';
 import { CareEntryRow } from '../care/care.entity.js';
+import { Clock } from '../clock/clock.js';
 import { InstallStateRow } from '../database/install-state.entity.js';
 import { entities } from '../database/entities.js';
 import { RequestError } from '../errors/request-error.js';
 import { FishRow } from '../fish/fish.entity.js';
+import { usualPlace } from '../fish/fish-place.js';
 import { GenotypeRow } from '../heredity/genotype.entity.js';
 import { LocusSettingRow } from '../heredity/locus-setting.entity.js';
 import { PhenotypeRow } from '../heredity/phenotype.entity.js';
@@ -38,6 +40,11 @@ const withoutVersions = ({ versions: _, ...sheet }: DemoScoreSheet): object => s
 const versionRows = ({ id, versions }: DemoScoreSheet): object[] =>
   versions.map((version) => ({ ...version, sheetId: id }));
 
+const withPlace = (fish: DemoFish) => ({
+  ...fish,
+  swimsWithId: usualPlace(fish.keeperId, fish.disposition),
+});
+
 /** Loads the demo scenario into an empty database, and clears it again. */
 @Injectable()
 export class DemoService {
@@ -46,19 +53,23 @@ export class DemoService {
   constructor(
     private readonly dataSource: DataSource,
     private readonly photos: PhotosService,
+    private readonly clock: Clock,
   ) {}
 
   async load(): Promise<void> {
     await this.dataSource.transaction((m) => this.expectEmpty(m));
-    const today = new Date().toISOString().slice(0, 10);
-    const scenario = await besideTheLoop('demoScenario', { seed: SEED, today });
+    const scenario = await besideTheLoop('demoScenario', {
+      seed: SEED,
+      today: this.clock.today(),
+      zone: this.clock.zone(),
+    });
     await this.dataSource.transaction(async (m) => {
       await this.expectEmpty(m);
       await this.insert(m, KeeperRow, scenario.keepers);
       await this.insert(m, LineRow, scenario.lines, 'line');
       await this.insert(m, PairingRow, scenario.pairings, 'pairing');
       await this.insert(m, SpawnRow, scenario.spawns, 'spawn');
-      await this.insert(m, FishRow, scenario.fish, 'fish');
+      await this.insert(m, FishRow, scenario.fish.map(withPlace), 'fish');
       await this.insert(m, SpawnEventRow, scenario.spawnEvents, 'spawn_event');
       await this.insert(m, CareEntryRow, scenario.careEntries, 'care_entry');
       await this.insert(m, SpawnCountRow, scenario.spawnCounts, 'spawn_count');
@@ -136,7 +147,8 @@ export class DemoService {
     kind?: RecordKind,
   ): Promise<void> {
     for (let from = 0; from < rows.length; from += ROWS_AT_ONCE) {
-      const some = rows.slice(from, from + ROWS_AT_ONCE) as (ObjectLiteral & { id: string })[];
+      const part = rows.slice(from, from + ROWS_AT_ONCE) as (ObjectLiteral & { id: string })[];
+      const some = part.map((row) => ({ createdAt: this.clock.now(), ...row }));
       await m.insert(target, some);
       if (kind === undefined) continue;
       const entries = some.map((row) => ({

@@ -134,6 +134,14 @@ export class FishCheck {
       if (fish.lineCode !== null && fish.lineCode !== known.lineCode) {
         differs('line', 'line', fish.lineCode, known.lineCode);
       }
+      if (fish.spawn !== null && fish.spawn !== known.spawn) {
+        differs('spawn', 'spawn', fish.spawn, known.spawn);
+      }
+      if (fish.unrelated !== null && fish.unrelated !== known.declaredUnrelated) {
+        const word = (unrelated: boolean) => (unrelated ? 'unrelated' : 'not told');
+        const record = word(known.declaredUnrelated);
+        differs('unrelated', 'unknown parents', word(fish.unrelated), record);
+      }
     }
   }
 

@@ -12,6 +12,13 @@ registerEnumType(ImportColumnRole, {
     SEX: { description: 'Its sex.' },
     HATCH_DATE: { description: 'The day it hatched, YYYY-MM-DD.' },
     LINE: { description: 'Code of its line.' },
+    SPAWN: {
+      description:
+        'Tag or number of its spawn: fish with the same one are full sibs, also when nobody knows their parents.',
+    },
+    UNRELATED: {
+      description: 'Yes when its unknown parents are known to be unrelated to the other fish.',
+    },
     TRAIT: { description: 'Values of one trait.' },
     IGNORE: { description: 'Not read.' },
   },

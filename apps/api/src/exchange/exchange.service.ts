@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
+import { Clock } from '../clock/clock.js';
 import { notFound } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { readTable } from './csv-table.js';
@@ -13,7 +14,7 @@ import {
 } from './export-pedigree.js';
 import type { ColumnChoice } from './import-columns.js';
 import type { ImportProblem } from './import-problem.js';
-import { type ImportCounts, workImport } from './import-work.js';
+import { type ImportCounts, type ImportTask, workImport } from './import-work.js';
 import { loadStock, STANDING_SCORES } from './load-stock.js';
 import { planImport } from './plan-import.js';
 
@@ -35,14 +36,20 @@ const EXPORT_FISH = `
     WHERE p.parent IS NOT NULL
   )
   SELECT f.id, f.tag, f.sex, f.hatch_date::text AS "hatchDate", l.code AS "lineCode",
-    s.sire_id AS "sireId", s.dam_id AS "damId", k.name AS "keeperName", f.keeper_id = $1 AS own
+    s.sire_id AS "sireId", s.dam_id AS "damId", k.name AS "keeperName", f.keeper_id = $1 AS own,
+    f.declared_unrelated IS TRUE AS "declaredUnrelated",
+    CASE WHEN s.id IS NOT NULL THEN json_build_object('id', s.id, 'tag', s.tag, 'mixedOrigin', s.mixed_origin IS TRUE,
+      'keeperName', sk.name, 'own', s.keeper_id = $1) END AS spawn
   FROM wanted w JOIN fish f ON f.id = w.id JOIN keeper k ON k.id = f.keeper_id
-  LEFT JOIN line l ON l.id = f.line_id LEFT JOIN spawn s ON s.id = f.spawn_id`;
+  LEFT JOIN line l ON l.id = f.line_id LEFT JOIN spawn s ON s.id = f.spawn_id LEFT JOIN keeper sk ON sk.id = s.keeper_id`;
 
 /** Pedigree files in and out. */
 @Injectable()
 export class ExchangeService {
-  constructor(private readonly dataSource: DataSource) {}
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly clock: Clock,
+  ) {}
 
   /** Every problem of a file, however many. */
   async problems(text: string, keeper: SignedInKeeper): Promise<readonly ImportProblem[]> {
@@ -52,14 +59,30 @@ export class ExchangeService {
 
   /** What taking a file in would do; writes nothing. */
   async look(file: PedigreeFile, keeper: SignedInKeeper): Promise<ImportPreviewModel> {
-    const task = { ...file, purpose: 'look', keeper, computationId: null } as const;
+    const task = {
+      ...file,
+      purpose: 'look',
+      keeper,
+      ...this.moment(),
+      computationId: null,
+    } as const;
     return (await workImport(this.dataSource, task, {})).preview!;
   }
 
   /** Takes the whole file in, in one transaction, or nothing of it. */
   async take(file: PedigreeFile, keeper: SignedInKeeper): Promise<ImportCounts> {
-    const task = { ...file, purpose: 'take', keeper, computationId: null } as const;
+    const task = {
+      ...file,
+      purpose: 'take',
+      keeper,
+      ...this.moment(),
+      computationId: null,
+    } as const;
     return (await workImport(this.dataSource, task, {})).counts!;
+  }
+
+  private moment(): Pick<ImportTask, 'at' | 'day'> {
+    return { at: this.clock.now().getTime(), day: this.clock.today() };
   }
 
   /** The pedigree as CSV in pieces; with a line, its fish and the ancestors they need. */

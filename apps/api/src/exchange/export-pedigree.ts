@@ -1,6 +1,7 @@
 import { generationDepth, pedigreeFromColumns, withGuard } from '@linewright/pedigree';
 import { stringify } from 'csv-stringify/sync';
 import { plainHeader, roleOfHeader } from './import-columns.js';
+import { spawnCell } from './spawn-column.js';
 
 export interface ExportFish {
   readonly id: string;
@@ -10,6 +11,16 @@ export interface ExportFish {
   readonly lineCode: string | null;
   readonly sireId: string | null;
   readonly damId: string | null;
+  readonly spawn: ExportSpawn | null;
+  readonly declaredUnrelated: boolean;
+  readonly keeperName: string;
+  readonly own: boolean;
+}
+
+export interface ExportSpawn {
+  readonly id: string;
+  readonly tag: string;
+  readonly mixedOrigin: boolean;
   readonly keeperName: string;
   readonly own: boolean;
 }
@@ -26,7 +37,7 @@ export interface ExportScore {
 }
 
 const CHUNK = 1_000;
-const standard = ['tag', 'sire', 'dam', 'sex', 'hatch_date', 'line'] as const;
+const standard = ['tag', 'sire', 'dam', 'sex', 'hatch_date', 'line', 'spawn', 'unrelated'] as const;
 const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
 /** Parents before young: by generation (longest path to a founder), then hatch date (unknown last), then tag. */
@@ -47,8 +58,10 @@ export const inExportOrder = (fish: readonly ExportFish[]): ExportFish[] => {
   );
 };
 
-/** A partner's fish may bear a tag of ours: then its keeper's name is added, for a file names each fish once. */
-const tagsOf = (fish: readonly ExportFish[]): Map<string, string> => {
+/** A partner's fish or spawn may bear a tag of ours: then its keeper's name is added, for a file names each once. */
+const tagsOf = (
+  fish: readonly Pick<ExportFish, 'id' | 'tag' | 'own' | 'keeperName'>[],
+): Map<string, string> => {
   const own = new Set(fish.filter((f) => f.own).map((f) => f.tag));
   const taken = new Set(own);
   return new Map(
@@ -81,8 +94,8 @@ const csv = (rows: string[][]): string =>
   );
 
 /**
- * The pedigree as CSV text in pieces of a thousand rows: tag, sire, dam, sex, hatch_date, line, then a column a trait with
- * the latest value that stands. An unsexed fish has an empty sex. What a spreadsheet would run stands
+ * The pedigree as CSV text in pieces of a thousand rows: tag, sire, dam, sex, hatch_date, line, spawn (full sibs have the same one),
+ * unrelated (yes where the unknown parents are known to be so), then a column a trait with the latest value that stands. An unsexed fish has an empty sex. What a spreadsheet would run stands
  * behind an apostrophe, which an import takes away. Lines end in LF.
  */
 export function* pedigreeCsv(
@@ -91,6 +104,20 @@ export function* pedigreeCsv(
   scores: readonly ExportScore[],
 ): Generator<string> {
   const tags = tagsOf(fish);
+  const spawns = [
+    ...new Map(fish.flatMap(({ spawn }) => (spawn ? [[spawn.id, spawn]] : []))).values(),
+  ];
+  const spawnTags = tagsOf(spawns);
+  const spawn = (f: ExportFish): string =>
+    spawnCell(
+      {
+        spawnTag: f.spawn === null ? null : (spawnTags.get(f.spawn.id) ?? null),
+        mixedOrigin: f.spawn?.mixedOrigin ?? false,
+        hasSire: f.sireId !== null,
+        hasDam: f.damId !== null,
+      },
+      tag(f.id),
+    ) ?? '';
   const values = new Map(scores.map((s) => [`${s.fishId} ${s.traitId}`, s.value]));
   const tag = (id: string | null): string => (id === null ? '' : (tags.get(id) ?? ''));
   yield csv([[...standard, ...headersOf(traits)]]);
@@ -104,6 +131,8 @@ export function* pedigreeCsv(
         f.sex === 'unsexed' ? '' : f.sex,
         f.hatchDate ?? '',
         f.lineCode ?? '',
+        spawn(f),
+        f.declaredUnrelated ? 'yes' : '',
         ...traits.map((trait) => {
           const value = values.get(`${f.id} ${trait.id}`);
           return value === undefined ? '' : String(value);

@@ -9,6 +9,8 @@ export const ImportColumnRole = {
   SEX: 'sex',
   HATCH_DATE: 'hatch_date',
   LINE: 'line',
+  SPAWN: 'spawn',
+  UNRELATED: 'unrelated',
   TRAIT: 'trait',
   IGNORE: 'ignore',
 } as const;
@@ -47,6 +49,8 @@ const words: Readonly<Partial<Record<ImportColumnRole, readonly string[]>>> = {
     'date of birth',
   ],
   line: ['line', 'line code', 'strain'],
+  spawn: ['spawn', 'spawn tag', 'brood', 'sibs', 'siblings'],
+  unrelated: ['unrelated', 'unrelated founder'],
 };
 
 /** Headers are compared without regard to capitals, underscores and punctuation. */

@@ -14,6 +14,8 @@ const fish = (tag: string, more: Partial<RecordedFish> = {}): [string, RecordedF
     lineCode: null,
     sireTag: null,
     damTag: null,
+    spawn: null,
+    declaredUnrelated: false,
     isSire: false,
     isDam: false,
     withdrawn: false,
@@ -26,7 +28,7 @@ const stock = (recorded: [string, RecordedFish][] = [], lines: string[] = []): R
   lines: new Map(lines.map((code) => [code, `id-${code}`])),
   traits: [],
   spawns: new Map(),
-  spawnTags: new Set(),
+  spawnsByTag: new Map(),
   standing: new Map(),
 });
 

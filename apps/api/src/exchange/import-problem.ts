@@ -25,6 +25,8 @@ export type ImportProblemCode =
   | 'IMPORT_BAD_SEX'
   | 'IMPORT_BAD_LINE'
   | 'IMPORT_BAD_NUMBER'
+  | 'IMPORT_BAD_YES_NO'
+  | 'IMPORT_SPAWN_PARENTS'
   | 'IMPORT_BROKEN_LETTERS'
   | 'IMPORT_OUT_OF_RANGE';
 

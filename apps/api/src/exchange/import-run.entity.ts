@@ -22,6 +22,10 @@ export class ImportRunRow {
   @Column('jsonb')
   columns: ColumnChoice[];
 
+  /** IANA name of the zone it was sent from, for the day of import; null in files sent before zones were noted. */
+  @Column('text', { nullable: true })
+  zone: string | null;
+
   /** The text, gzipped; null once it was taken in. */
   @Column('bytea', { nullable: true, select: false })
   body: Buffer | null;

@@ -1,7 +1,9 @@
 import { promisify } from 'node:util';
 import { gunzip, gzip } from 'node:zlib';
+import { dayIn } from '@linewright/care';
 import { Inject, Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
+import { Clock } from '../clock/clock.js';
 import type { Config } from '../config.js';
 import { CONFIG } from '../config.token.js';
 import { RequestError, notFound } from '../errors/request-error.js';
@@ -56,6 +58,7 @@ export class ImportRunsService {
     private readonly exchange: ExchangeService,
     private readonly computations: ComputationsService,
     @Inject(CONFIG) private readonly config: Config,
+    private readonly clock: Clock,
   ) {
     for (const purpose of ['look', 'take'] as const)
       computations.register(KINDS[purpose], (id, _, watcher) => this.work(id, watcher));
@@ -97,7 +100,15 @@ export class ImportRunsService {
       .createQueryBuilder()
       .insert()
       .into(ImportRunRow)
-      .values({ id, keeperId: keeper.id, purpose, fileName, columns: [...columns], body })
+      .values({
+        id,
+        keeperId: keeper.id,
+        purpose,
+        fileName,
+        columns: [...columns],
+        body,
+        zone: this.clock.zone(),
+      })
       .orIgnore()
       .execute();
     const computation = await this.computations.want(
@@ -171,12 +182,15 @@ export class ImportRunsService {
       `SELECT id, name FROM keeper WHERE id = $1`,
       [row.keeperId],
     );
+    const at = this.clock.now().getTime();
     const task: ImportTask = {
       purpose: row.purpose as ImportPurpose,
       fileName: row.fileName,
       text: (await promisify(gunzip)(body)).toString('utf8'),
       columns: row.columns,
       keeper: keepers[0]!,
+      at,
+      day: dayIn(at, row.zone ?? this.clock.zone()),
       computationId: row.purpose === 'take' ? watcher.id : null,
     };
     return runImport(this.dataSource, task, watcher);

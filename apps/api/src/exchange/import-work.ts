@@ -31,6 +31,10 @@ export interface ImportTask {
   readonly text: string;
   readonly columns: readonly ColumnChoice[];
   readonly keeper: SignedInKeeper;
+  /** When it is taken in, in milliseconds since 1970. */
+  readonly at: number;
+  /** That day where the keeper is, `YYYY-MM-DD`. */
+  readonly day: string;
   /** The long computation that it is: ended in the same transaction as the rows are saved. */
   readonly computationId: string | null;
 }
@@ -55,9 +59,6 @@ const SHARES = { read: 0.1, check: 0.1, write: 0.6, references: 0.2 };
 
 /** How long a file waits for another one that is being taken in; a long computation waits until it is stopped. */
 const LOCK_WAIT = '5s';
-
-/** The calendar day on the clock of the machine that keeps the records. */
-const today = (): string => new Date().toLocaleDateString('sv-SE');
 
 const stopped = (): RequestError =>
   new RequestError('JOB_CANCELLED', 'The import was stopped: nothing of it was saved.');
@@ -97,12 +98,10 @@ interface Part {
   readonly rows: readonly NewRecord[];
 }
 
-const partsOf = (plan: ImportPlan, { fileName, keeper }: ImportTask): Part[] => {
+const partsOf = (plan: ImportPlan, { fileName, keeper, at, day }: ImportTask): Part[] => {
   const keeperId = keeper.id;
-  const start = Date.now();
   const note = `from ${fileName}, which gives no day of scoring: dated on the day of import`;
-  const scoredOn = today();
-  const given = { scoredOn, scorer: keeper.name, note };
+  const given = { scoredOn: day, scorer: keeper.name, note };
   return [
     {
       table: 'line',
@@ -113,7 +112,12 @@ const partsOf = (plan: ImportPlan, { fileName, keeper }: ImportTask): Part[] => 
     {
       table: 'fish',
       kind: 'fish',
-      rows: plan.fish.map((f) => ({ ...f, keeperId, disposition: 'keeper' })),
+      rows: plan.fish.map((f) => ({
+        ...f,
+        keeperId,
+        swimsWithId: keeperId,
+        disposition: 'keeper',
+      })),
     },
     {
       table: 'trait_definition',
@@ -122,7 +126,7 @@ const partsOf = (plan: ImportPlan, { fileName, keeper }: ImportTask): Part[] => 
       rows: plan.traits.map((t, i) => ({
         ...t,
         keeperId,
-        createdAt: new Date(start + i).toISOString(),
+        createdAt: new Date(at + i).toISOString(),
       })),
     },
     { table: 'score', kind: 'score', rows: plan.scores.map((s) => ({ ...s, ...given })) },

@@ -3,14 +3,14 @@ import { readTable } from './csv-table.js';
 import { pedigreeCsv, type ExportFish } from './export-pedigree.js';
 import type { ColumnChoice } from './import-columns.js';
 import { planImport, type ImportPlan } from './plan-import.js';
-import type { RecordedFish, RecordedStock } from './recorded-stock.js';
+import type { RecordedFish, RecordedSpawn, RecordedStock } from './recorded-stock.js';
 
 const nothing: RecordedStock = {
   fish: new Map(),
   lines: new Map(),
   traits: [],
   spawns: new Map(),
-  spawnTags: new Set(),
+  spawnsByTag: new Map(),
   standing: new Map(),
 };
 
@@ -21,10 +21,20 @@ const recorded = (fish: Partial<RecordedFish> & { tag: string }): RecordedFish =
   lineCode: null,
   sireTag: null,
   damTag: null,
+  spawn: null,
+  declaredUnrelated: false,
   isSire: false,
   isDam: false,
   withdrawn: false,
   ...fish,
+});
+
+const recordedSpawn = (spawn: Partial<RecordedSpawn> = {}): RecordedSpawn => ({
+  id: 'id-spawn',
+  sireTag: null,
+  damTag: null,
+  withdrawn: false,
+  ...spawn,
 });
 
 const stockOf = (...fish: RecordedFish[]): RecordedStock => ({
@@ -192,7 +202,10 @@ describe('planning', () => {
   it('makes one spawn a brood and none for founders', () => {
     const text =
       'tag,sire,dam,hatch_date,line\nS,,,,R\nD,,,,R\nA,S,D,2025-06-01,R\nB,S,D,2025-06-01,R\nC,S,D,2025-09-01,R\nE,S,,,\n';
-    const { spawns, fish, lines } = plan(text, { ...nothing, spawnTags: new Set(['R-S0001']) });
+    const { spawns, fish, lines } = plan(text, {
+      ...nothing,
+      spawnsByTag: new Map([['R-S0001', recordedSpawn()]]),
+    });
     expect(spawns.map((s) => s.tag)).toEqual(['R-S0002', 'R-S0003', 'SPAWN-S0001']);
     expect(spawns[2]?.damId).toBeNull();
     expect(fish.map((f) => f.spawnId === null)).toEqual([true, true, false, false, false, false]);
@@ -231,6 +244,68 @@ describe('planning', () => {
   });
 });
 
+describe('sibs whose parents nobody knows', () => {
+  it('join the spawn that their rows name, and no other row does', () => {
+    const text = 'tag,hatch_date,spawn\nA,2025-02-01,BAG-1\nB,,BAG-1\nC,,BAG-2\nD,,\nE,,?\n';
+    const { fish, spawns, problems } = plan(text);
+    expect(problems).toEqual([]);
+    expect(
+      spawns.map(({ tag, sireId, damId, hatchDate }) => [tag, sireId, damId, hatchDate]),
+    ).toEqual([
+      ['BAG-1', null, null, '2025-02-01'],
+      ['BAG-2', null, null, null],
+    ]);
+    const [one, other] = spawns.map(({ id }) => id);
+    expect(fish.map(({ spawnId }) => spawnId)).toEqual([one, one, other, null, null]);
+  });
+
+  it('join a recorded spawn of that tag and have its parents', () => {
+    const stock = {
+      ...stockOf(recorded({ tag: 'S' }), recorded({ tag: 'K', sireTag: 'S', spawn: 'BAG-1' })),
+      spawnsByTag: new Map([['BAG-1', recordedSpawn({ sireTag: 'S' })]]),
+    };
+    const { fish, spawns, problems, knownFish } = plan(
+      'tag,sire,sibs\nA,,bag-1\nK,,BAG-1\n',
+      stock,
+    );
+    expect([problems, spawns, knownFish]).toEqual([[], [], 1]);
+    expect(fish.map(({ spawnId }) => spawnId)).toEqual(['id-spawn']);
+    expect(found('tag,sire,spawn\nX,,\nA,X,BAG-1\n', stock)).toEqual([
+      [3, 'sire', 'IMPORT_SPAWN_PARENTS', 'X'],
+    ]);
+  });
+
+  it('share a parent that one of them names, and may not name two', () => {
+    const { fish, spawns, problems } = plan('tag,sire,spawn\nS,,\nA,S,X\nB,,X\n');
+    expect([problems, spawns.length]).toEqual([[], 1]);
+    expect(fish[2]?.spawnId).toBe(fish[1]?.spawnId);
+    expect(found('tag,sire,spawn\nS,,\nT,,\nA,S,X\nB,T,X\n')).toEqual([
+      [5, 'sire', 'IMPORT_SPAWN_PARENTS', 'T'],
+    ]);
+  });
+
+  it('are not made of a withdrawn spawn, nor of a fish that is recorded otherwise', () => {
+    const spawnsByTag = new Map([['X', recordedSpawn({ withdrawn: true })]]);
+    expect(found('tag,spawn\nA,X\n', { ...nothing, spawnsByTag })).toEqual([
+      [2, 'spawn', 'IMPORT_SPAWN_PARENTS', 'X'],
+    ]);
+    expect(found('tag,spawn\nA,X\n', stockOf(recorded({ tag: 'A' })))).toEqual([
+      [2, 'spawn', 'IMPORT_TAG_TAKEN', 'A'],
+    ]);
+  });
+
+  it('are told from fish whose unknown parents are known to be unrelated', () => {
+    const { fish } = plan('tag,unrelated\nA,yes\nB,no\nC,\n');
+    expect(fish.map(({ declaredUnrelated }) => declaredUnrelated)).toEqual([true, false, null]);
+    expect(found('tag,unrelated\nA,perhaps\n')).toEqual([
+      [2, 'unrelated', 'IMPORT_BAD_YES_NO', 'perhaps'],
+    ]);
+    expect(found('tag,unrelated\nA,yes\n', stockOf(recorded({ tag: 'A' })))).toEqual([
+      [2, 'unrelated', 'IMPORT_TAG_TAKEN', 'A'],
+    ]);
+  });
+});
+
 describe('writing a pedigree', () => {
   const fish = (tag: string, more: Partial<ExportFish> = {}): ExportFish => ({
     id: `id-${tag}`,
@@ -240,6 +315,8 @@ describe('writing a pedigree', () => {
     lineCode: null,
     sireId: null,
     damId: null,
+    spawn: null,
+    declaredUnrelated: false,
     keeperName: 'Us',
     own: true,
     ...more,
@@ -258,7 +335,7 @@ describe('writing a pedigree', () => {
       ),
     ].join('');
     expect(text).toBe(
-      'tag,sire,dam,sex,hatch_date,line,line (score)\nz,,,male,,,\nz (Them),,,female,,,0.1\n"a,b",z,z (Them),male,2025-01-01,,\n',
+      'tag,sire,dam,sex,hatch_date,line,spawn,unrelated,line (score)\nz,,,male,,,,,\nz (Them),,,female,,,,,0.1\n"a,b",z,z (Them),male,2025-01-01,,,,\n',
     );
   });
 });

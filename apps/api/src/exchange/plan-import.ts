@@ -18,6 +18,8 @@ export interface PlannedFish {
   readonly hatchDate: string | null;
   readonly lineId: string | null;
   readonly spawnId: string | null;
+  /** `null`: the file does not say. */
+  readonly declaredUnrelated: boolean | null;
 }
 
 export interface PlannedSpawn {
@@ -101,20 +103,28 @@ const planFish = (
     tag === null ? null : (fishIds.get(tag) ?? stock.fish.get(tag)?.id ?? null);
   const spawnIds = new Map(stock.spawns);
   const spawns: PlannedSpawn[] = [];
-  const tagFor = spawnTagger(stock.spawnTags);
+  const firstDate = new Map<string, string>();
+  for (const { spawn, hatchDate } of rows) {
+    if (spawn !== null && hatchDate !== null && !firstDate.has(spawn))
+      firstDate.set(spawn, hatchDate);
+  }
+  const named = rows.flatMap(({ spawn }) => spawn ?? []);
+  const tagFor = spawnTagger(new Set([...stock.spawnsByTag.keys(), ...named]));
   const spawnOf = (row: ReadFish, lineId: string | null): string | null => {
     const [sireId, damId] = [idOf(row.sire), idOf(row.dam)];
-    if (sireId === null && damId === null) return null;
-    const key = broodKey(sireId, damId, row.hatchDate, lineId);
-    const existing = spawnIds.get(key);
+    if (row.spawn === null && sireId === null && damId === null) return null;
+    const key =
+      row.spawn === null ? broodKey(sireId, damId, row.hatchDate, lineId) : `spawn ${row.spawn}`;
+    const recorded = row.spawn === null ? undefined : stock.spawnsByTag.get(row.spawn)?.id;
+    const existing = recorded ?? spawnIds.get(key);
     if (existing !== undefined) return existing;
     const spawn = {
       id: newId(),
-      tag: tagFor(row.lineCode),
+      tag: row.spawn ?? tagFor(row.lineCode),
       lineId,
       sireId,
       damId,
-      hatchDate: row.hatchDate,
+      hatchDate: row.spawn === null ? row.hatchDate : (firstDate.get(row.spawn) ?? null),
     };
     spawnIds.set(key, spawn.id);
     spawns.push(spawn);
@@ -129,6 +139,7 @@ const planFish = (
       hatchDate: row.hatchDate,
       lineId,
       spawnId: spawnOf(row, lineId),
+      declaredUnrelated: row.unrelated,
     };
   });
   return { fish, spawns, idOf };

@@ -5,6 +5,7 @@ import { type ImportColumnRole, type MatchedColumn, readNumber } from './import-
 import { LENGTHS } from '../limits/lengths.js';
 import type { ImportNote, ImportProblem, ImportProblemCode } from './import-problem.js';
 import type { RecordedStock } from './recorded-stock.js';
+import { withParentsOfSpawn } from './spawn-column.js';
 import { Spellings } from './spellings.js';
 import { namesSummary } from './summary-row.js';
 
@@ -20,6 +21,10 @@ export interface ReadFish {
   readonly sex: FishSex | null;
   readonly hatchDate: string | null;
   readonly lineCode: string | null;
+  /** Its spawn: rows with the same one are full sibs. */
+  readonly spawn: string | null;
+  /** `null`: the file does not say. */
+  readonly unrelated: boolean | null;
   readonly scores: readonly { readonly column: MatchedColumn; readonly value: number }[];
 }
 
@@ -39,6 +44,21 @@ const sexes: Readonly<Record<string, FishSex>> = {
 
 /** Ways in which pedigree files say that a parent is not known, unless a fish in the file has that tag. */
 const notKnown = new Set(['0', 'na', 'n/a', '?', '-', 'unknown']);
+
+const yesNo: Readonly<Record<string, boolean>> = {
+  yes: true,
+  y: true,
+  true: true,
+  x: true,
+  '1': true,
+  unrelated: true,
+  no: false,
+  n: false,
+  false: false,
+  '0': false,
+};
+
+const SPAWN_TAG_LENGTH = 60;
 
 type Report = (
   line: number,
@@ -157,6 +177,7 @@ class RowReader {
   readonly summaries: ImportNote[] = [];
   readonly tags: Spellings;
   readonly lines: Spellings;
+  readonly spawns: Spellings;
   readonly column: Record<Exclude<ImportColumnRole, 'trait' | 'ignore'>, MatchedColumn | undefined>;
   private readonly traits: readonly MatchedColumn[];
   private readonly ownTags: ReadonlySet<string>;
@@ -174,10 +195,13 @@ class RowReader {
       sex: columnOf(columns, 'sex'),
       hatch_date: columnOf(columns, 'hatch_date'),
       line: columnOf(columns, 'line'),
+      spawn: columnOf(columns, 'spawn'),
+      unrelated: columnOf(columns, 'unrelated'),
     };
     this.traits = columns.filter((column) => column.role === 'trait');
     this.tags = new Spellings(stock.fish.keys());
     this.lines = new Spellings(stock.lines.keys());
+    this.spawns = new Spellings(stock.spawnsByTag.keys());
     this.ownTags = new Set(table.rows.map((row) => this.cell(row, 'tag')));
     for (const tag of this.ownTags) if (tag !== '') this.tags.add(tag);
     this.named = new Set(
@@ -232,6 +256,8 @@ class RowReader {
         ? readDate(this.cell(row, 'hatch_date'), line, hatched, this.report)
         : null,
       lineCode: this.lineCode(row),
+      spawn: this.spawn(row),
+      unrelated: this.unrelated(row),
       scores,
     };
   }
@@ -261,6 +287,41 @@ class RowReader {
     return code;
   }
 
+  private spawn(row: CsvRow): string | null {
+    const text = this.cell(row, 'spawn');
+    if (text === '' || notKnown.has(text.toLowerCase())) return null;
+    if (text.length <= SPAWN_TAG_LENGTH) {
+      const tag = this.spawns.read(text, row.line);
+      this.spawns.add(tag);
+      return tag;
+    }
+    this.report(
+      row.line,
+      this.column.spawn ?? null,
+      'IMPORT_TAG_LONG',
+      text.slice(0, SPAWN_TAG_LENGTH),
+      `The spawn has ${text.length} characters.`,
+      `Give it a tag of at most ${SPAWN_TAG_LENGTH} characters.`,
+    );
+    return null;
+  }
+
+  private unrelated(row: CsvRow): boolean | null {
+    const text = this.cell(row, 'unrelated');
+    if (text === '') return null;
+    const said = yesNo[text.toLowerCase()];
+    if (said !== undefined) return said;
+    this.report(
+      row.line,
+      this.column.unrelated ?? null,
+      'IMPORT_BAD_YES_NO',
+      text,
+      `"${text}" is neither yes nor no.`,
+      'Write yes when the unknown parents of this fish are known to be unrelated to the other fish; otherwise leave the cell empty.',
+    );
+    return null;
+  }
+
   /** Named like a sum, and nothing about it says that it is a fish. */
   private isSummary(row: CsvRow, tag: string): boolean {
     if (!namesSummary(tag) || this.named.has(tag) || this.stock.fish.has(tag)) return false;
@@ -285,6 +346,8 @@ class RowReader {
         one.sex === null &&
         one.hatchDate === null &&
         one.lineCode === null &&
+        one.spawn === null &&
+        one.unrelated === null &&
         one.scores.length === 0 &&
         !this.named.has(one.written) &&
         !this.stock.fish.has(one.tag),
@@ -325,11 +388,15 @@ export const readFish = (
   const reader = new RowReader(table, columns, stock);
   const { tag, line } = reader.column;
   if (tag === undefined) return { fish: [], problems: [], notes: [], skippedRows: 0 };
-  const fish = table.rows.flatMap((row) => reader.read(row) ?? []);
+  const rows = table.rows.flatMap((row) => reader.read(row) ?? []);
+  const fish = withParentsOfSpawn(rows, stock.spawnsByTag, (one, role, ...told) =>
+    reader.report(one.line, reader.column[role] ?? null, ...told),
+  );
   const notes = [
     ...reader.summaries,
     ...reader.tags.notes(tag.header, 'tag'),
     ...reader.lines.notes(line?.header ?? '', 'line'),
+    ...reader.spawns.notes(reader.column.spawn?.header ?? '', 'spawn'),
     ...reader.onlyTags(fish),
   ].sort((a, b) => a.line - b.line);
   return { fish, problems: reader.problems, notes, skippedRows: reader.summaries.length };

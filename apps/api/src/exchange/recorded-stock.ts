@@ -9,8 +9,18 @@ export interface RecordedFish {
   readonly lineCode: string | null;
   readonly sireTag: string | null;
   readonly damTag: string | null;
+  /** What the spawn column of an export says of it. */
+  readonly spawn: string | null;
+  readonly declaredUnrelated: boolean;
   readonly isSire: boolean;
   readonly isDam: boolean;
+  readonly withdrawn: boolean;
+}
+
+export interface RecordedSpawn {
+  readonly id: string;
+  readonly sireTag: string | null;
+  readonly damTag: string | null;
   readonly withdrawn: boolean;
 }
 
@@ -32,7 +42,8 @@ export interface RecordedStock {
   readonly traits: readonly RecordedTrait[];
   /** {@link broodKey} to spawn id. */
   readonly spawns: ReadonlyMap<string, string>;
-  readonly spawnTags: ReadonlySet<string>;
+  /** Every spawn of the keeper by its tag. */
+  readonly spawnsByTag: ReadonlyMap<string, RecordedSpawn>;
   /** `fishId traitId` to the latest value that stands. */
   readonly standing: ReadonlyMap<string, number>;
 }

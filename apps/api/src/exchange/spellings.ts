@@ -44,7 +44,7 @@ export class Spellings {
   }
 
   /** One note for each other way of writing. */
-  notes(column: string, what: 'tag' | 'line'): ImportNote[] {
+  notes(column: string, what: 'tag' | 'line' | 'spawn'): ImportNote[] {
     return [...this.matched].map(([text, { as, line, rows }]) => ({
       line,
       column,

@@ -2,7 +2,7 @@ import { Args, Context, Float, Int, Parent, ResolveField, Resolver } from '@nest
 import { KeeperLoader } from '../accounts/keeper.loader.js';
 import { KeeperModel } from '../accounts/session.model.js';
 import { notFound } from '../errors/request-error.js';
-import { InbreedingBasis } from '../graphql/enums.js';
+import { FishPlace, InbreedingBasis } from '../graphql/enums.js';
 import { GenotypesService } from '../heredity/genotypes.service.js';
 import { toGenotype } from '../heredity/genotype.mapper.js';
 import { GenotypeModel } from '../heredity/genotype.model.js';
@@ -45,6 +45,24 @@ export class FishFieldsResolver {
     const row = await this.keepers.byId.of(context).load(fish.keeperId);
     if (row === null) throw notFound('keeper', fish.keeperId);
     return row;
+  }
+
+  @ResolveField(() => KeeperModel, {
+    nullable: true,
+    description: 'With whom it swims, or swam when it died; null when that is not known.',
+  })
+  async swimsWith(
+    @Parent() fish: FishModel,
+    @Context() context: object,
+  ): Promise<KeeperModel | null> {
+    return fish.swimsWithId === null ? null : this.keepers.byId.of(context).load(fish.swimsWithId);
+  }
+
+  @ResolveField(() => FishPlace, { description: 'Where it swims, or swam when it died.' })
+  async place(@Parent() fish: FishModel, @Context() context: object): Promise<FishPlace> {
+    const keeper = await this.swimsWith(fish, context);
+    if (keeper === null) return FishPlace.UNKNOWN;
+    return keeper.here ? FishPlace.HERE : FishPlace.PARTNER;
   }
 
   @ResolveField(() => LineModel, { nullable: true, description: 'Its line.' })

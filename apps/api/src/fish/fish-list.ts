@@ -1,7 +1,9 @@
 import type { DataSource } from 'typeorm';
 import { likePattern } from '../database/like-pattern.js';
 import { type KeysetOrder, type KeysetPage, keysetPage } from '../graphql/keyset.js';
+import type { FishPlace } from '../graphql/enums.js';
 import { FishRow } from './fish.entity.js';
+import { inUseSql, placeHereSql, placePartnerSql } from './fish-place.js';
 import type { FishFilter, FishSort } from './fish.inputs.js';
 
 const orders: Record<FishSort['field'], { key: string; type: string }> = {
@@ -13,6 +15,12 @@ const orders: Record<FishSort['field'], { key: string; type: string }> = {
   CREATED_AT: { key: 'f.created_at', type: 'timestamptz' },
   LINE: { key: `coalesce(l.code, '') || ' ' || f.tag`, type: 'text' },
   DISPOSITION: { key: `f.disposition || ' ' || f.tag`, type: 'text' },
+};
+
+const places: Record<FishPlace, string> = {
+  here: placeHereSql('f'),
+  partner: placePartnerSql('f'),
+  unknown: 'f.swims_with_id IS NULL',
 };
 
 /** Newest first, and the fish of one day in the order of their tags. */
@@ -48,8 +56,9 @@ export const listFish = (
     query.andWhere('f.disposition = ANY(:dispositions)', { dispositions: filter.dispositions });
   }
   if (typeof filter.inUse === 'boolean') {
-    query.andWhere(`(f.disposition IN ('keeper', 'hold')) = :inUse`, { inUse: filter.inUse });
+    query.andWhere(`${inUseSql('f')} = :inUse`, { inUse: filter.inUse });
   }
+  if (filter.place) query.andWhere(places[filter.place]);
   if (filter.spawnId) query.andWhere('f.spawn_id = :spawnId', { spawnId: filter.spawnId });
   if (filter.sireId || filter.damId) query.innerJoin('spawn', 's', 's.id = f.spawn_id');
   if (filter.sireId) query.andWhere('s.sire_id = :sireId', { sireId: filter.sireId });

@@ -46,6 +46,12 @@ export class FishRow extends RecordRow {
   @Column('text', { nullable: true })
   note: string | null;
 
+  /** The keeper in whose tanks it swims; null when that is not known. Whose record it is stands in `keeperId`. */
+  @Index('fish_by_place')
+  @ForeignKey('KeeperRow', { name: 'fish_swims_with', deferrable: 'INITIALLY DEFERRED' })
+  @Column('uuid', { name: 'swims_with_id', nullable: true })
+  swimsWithId: string | null;
+
   @Index('fish_by_disposition')
   @Column('text', { default: 'unsorted' })
   disposition: FishDisposition;

@@ -1,7 +1,7 @@
 import { Field, ID, InputType, Int } from '@nestjs/graphql';
 import { registerEnumType } from '@nestjs/graphql';
 import { DateScalar } from '../graphql/date.scalar.js';
-import { Disposition, Sex, SortDirection } from '../graphql/enums.js';
+import { Disposition, FishPlace, Sex, SortDirection } from '../graphql/enums.js';
 
 export const FishSortField = {
   TAG: 'TAG',
@@ -42,6 +42,9 @@ export class FishFilter {
     description: 'Only fish in use, or only those not in use.',
   })
   inUse?: boolean | null;
+
+  @Field(() => FishPlace, { nullable: true, description: 'Where it swims.' })
+  place?: FishPlace | null;
 
   @Field(() => ID, { nullable: true, description: 'Of this spawn.' })
   spawnId?: string | null;
@@ -189,6 +192,12 @@ export class CorrectFishInput {
 
   @Field(() => ID, {
     nullable: true,
+    description: 'The keeper with whom it swims; null when that is not known.',
+  })
+  swimsWithId?: string | null;
+
+  @Field(() => ID, {
+    nullable: true,
     description: "UUID of the entry on the sender's device; sending it twice applies it once.",
   })
   entryId?: string | null;
@@ -207,6 +216,13 @@ export class DecideFishInput {
 
   @Field(() => String, { nullable: true, description: 'Why; needed for a cull.' })
   reason?: string | null;
+
+  @Field(() => ID, {
+    nullable: true,
+    description:
+      'The keeper with whom it swims from then on; null for someone not on record. Absent: a fish that is placed leaves for an unknown place, and every other stays where it is.',
+  })
+  swimsWithId?: string | null;
 
   @Field(() => Int, { nullable: true, description: 'Revision the fish was read at.' })
   revision?: number | null;

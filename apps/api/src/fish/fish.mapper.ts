@@ -1,10 +1,7 @@
 import { toWithdrawal } from '../history/history.model.js';
 import type { FishRow } from './fish.entity.js';
 import type { FishModel } from './fish.model.js';
-
-/** Fish that a next pairing may use: decided for, and alive here. */
-export const isInUse = (row: { disposition: string; withdrawnAt: Date | null }): boolean =>
-  row.withdrawnAt === null && (row.disposition === 'keeper' || row.disposition === 'hold');
+import { isInUse } from './fish-place.js';
 
 export const toFish = (row: FishRow): FishModel => ({
   id: row.id,
@@ -25,4 +22,5 @@ export const toFish = (row: FishRow): FishModel => ({
   keeperId: row.keeperId,
   lineId: row.lineId,
   spawnId: row.spawnId,
+  swimsWithId: row.swimsWithId,
 });

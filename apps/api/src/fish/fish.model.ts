@@ -38,7 +38,8 @@ export class FishModel {
   dispositionReason: string | null;
 
   @Field(() => Boolean, {
-    description: 'True for keepers and fish on hold: those a next pairing may use.',
+    description:
+      'True for keepers, fish on hold, and fish passed on to someone on record: those that may breed, wherever they swim.',
   })
   inUse: boolean;
 
@@ -69,6 +70,7 @@ export class FishModel {
   keeperId: string;
   lineId: string | null;
   spawnId: string | null;
+  swimsWithId: string | null;
 }
 
 @ObjectType('FishEdge', { description: 'A fish in a list, with its cursor.' })

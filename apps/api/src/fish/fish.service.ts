@@ -1,13 +1,15 @@
 import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager, IsNull } from 'typeorm';
+import { KeeperRow } from '../accounts/keeper.entity.js';
+import { Clock } from '../clock/clock.js';
+import { expectDayHappened } from '../clock/expect-happened.js';
 import { given, kept, trimmed } from '../database/given.js';
 import { RecordStore, type RecordType } from '../database/record-store.js';
 import { orTaken } from '../database/unique.js';
 import { onceAnEntry } from '../entries/once-an-entry.js';
 import { FieldChecks } from '../errors/field-checks.js';
 import { RequestError, fieldError } from '../errors/request-error.js';
-import { expectHappened } from '../graphql/happened.js';
 import type { KeysetPage } from '../graphql/keyset.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
@@ -23,6 +25,7 @@ import type {
   FishSort,
 } from './fish.inputs.js';
 import { listFish } from './fish-list.js';
+import { placeAfter, usualPlace } from './fish-place.js';
 
 export const fishRecord: RecordType<FishRow> = { target: FishRow, kind: 'fish', word: 'fish' };
 
@@ -50,6 +53,7 @@ export class FishService {
   constructor(
     private readonly dataSource: DataSource,
     private readonly records: RecordStore,
+    private readonly clock: Clock,
   ) {}
 
   list(
@@ -97,7 +101,8 @@ export class FishService {
     const hatchDate = input.hatchDate ?? null;
     const checks = new FieldChecks();
     const tag = checks.keepNow(() => checkedTag(input.tag)) ?? '';
-    if (hatchDate !== null) checks.keepNow(() => expectHappened('hatchDate', hatchDate));
+    if (hatchDate !== null)
+      checks.keepNow(() => expectDayHappened(this.clock, 'hatchDate', hatchDate));
     const spawnId =
       input.spawnId ??
       (await checks.keep(() =>
@@ -125,6 +130,7 @@ export class FishService {
       declaredUnrelated: input.declaredUnrelated ?? null,
       note: trimmed(input.note) ?? null,
       disposition: input.disposition,
+      swimsWithId: usualPlace(keeper.id, input.disposition),
     };
     return this.records.create<FishRow>(m, fishRecord, row, keeper.name);
   }
@@ -174,6 +180,9 @@ export class FishService {
       }),
       ...(input.origin !== undefined && { origin: trimmed(input.origin) ?? null }),
       ...(input.note !== undefined && { note: trimmed(input.note) ?? null }),
+      ...(input.swimsWithId !== undefined && {
+        swimsWithId: await this.expectKeeper(m, input.swimsWithId),
+      }),
     });
     return this.records.correct<FishRow>(
       m,
@@ -193,17 +202,20 @@ export class FishService {
         'reason',
         'Say why the fish is culled: the reason is what the line learns from.',
       );
-    checks.keepNow(() => expectHappened('on', input.on));
+    checks.keepNow(() => expectDayHappened(this.clock, 'on', input.on));
     checks.expectNone();
-    const changes: Partial<FishRow> = {
-      disposition: input.disposition,
-      dispositionDate: input.on,
-      dispositionReason: reason,
-    };
     const sent = { id: input.entryId, kind: 'decision' as const, keeper };
     return this.dataSource.transaction((m) => {
       const decided = async () => {
         const { id, on } = input;
+        const before = await this.records.find(m, fishRecord, id);
+        const said = await this.expectKeeper(m, input.swimsWithId);
+        const changes: Partial<FishRow> = {
+          disposition: input.disposition,
+          dispositionDate: on,
+          dispositionReason: reason,
+          swimsWithId: placeAfter(input.disposition, before, said, keeper.id),
+        };
         const row = await this.records.correct<FishRow>(
           m,
           fishRecord,
@@ -249,6 +261,19 @@ export class FishService {
         input.revision,
       );
     });
+  }
+
+  private async expectKeeper<Id extends string | null | undefined>(
+    m: EntityManager,
+    id: Id,
+  ): Promise<Id> {
+    if (id && !(await m.existsBy(KeeperRow, { id: id as string }))) {
+      throw fieldError({
+        field: 'swimsWithId',
+        message: `There is nobody with id ${id} on record: choose a partner whose line you took in, or leave it as not known.`,
+      });
+    }
+    return id;
   }
 
   private async correctedSpawn(

@@ -26,6 +26,8 @@ export const Disposition = {
   ELSEWHERE: 'elsewhere',
 } as const;
 export type Disposition = (typeof Disposition)[keyof typeof Disposition];
+export const FishPlace = { HERE: 'here', PARTNER: 'partner', UNKNOWN: 'unknown' } as const;
+export type FishPlace = (typeof FishPlace)[keyof typeof FishPlace];
 export const GenotypeBasis = {
   ASSUMED: 'assumed',
   PARENTS: 'parents',
@@ -109,13 +111,18 @@ register(Sex, 'Sex', 'Sex as recorded; unsexed and uncertain are values, never g
   UNCERTAIN: 'Looked at, and not clear.',
 });
 register(Disposition, 'Disposition', 'What was decided about a fish.', {
-  UNSORTED: 'Not decided yet; alive here.',
-  KEEPER: 'Kept for breeding or showing; alive here.',
-  HOLD: 'Held back for a later look; alive here.',
+  UNSORTED: 'Not decided yet; alive.',
+  KEEPER: 'Kept for breeding or showing; alive.',
+  HOLD: 'Held back for a later look; alive.',
   CULLED: 'Culled, with a reason.',
   PLACED: 'Passed on to someone else.',
   DIED: 'Died.',
   ELSEWHERE: 'Ancestor only: known as a parent, lived elsewhere.',
+});
+register(FishPlace, 'FishPlace', 'Where a fish swims, whoever keeps its record.', {
+  HERE: 'In the tanks of this install.',
+  PARTNER: 'With a partner on record.',
+  UNKNOWN: 'Not known: passed on to someone who is not on record, or never here.',
 });
 register(GenotypeBasis, 'GenotypeBasis', 'What makes a genotype believed.', {
   ASSUMED: 'Taken from its looks or from what the seller said.',

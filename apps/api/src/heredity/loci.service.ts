@@ -14,6 +14,7 @@ import {
 } from '@linewright/heredity';
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager } from 'typeorm';
+import { Clock } from '../clock/clock.js';
 import { RecordStore, type RecordType } from '../database/record-store.js';
 import { orTaken } from '../database/unique.js';
 import { fieldError, notFound } from '../errors/request-error.js';
@@ -40,6 +41,7 @@ export class LociService {
   constructor(
     private readonly dataSource: DataSource,
     private readonly records: RecordStore,
+    private readonly clock: Clock,
   ) {}
 
   /** The keeper's own, oldest first; withdrawn ones carry their status, so that using one is a clear error. */
@@ -173,7 +175,7 @@ export class LociService {
       version: row.definition.version,
       definition: row.definition as never,
       byName: keeper.name,
-      at: new Date(),
+      at: this.clock.now(),
     });
   }
 

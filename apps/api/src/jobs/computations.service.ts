@@ -39,6 +39,8 @@ const CLAIM = `
   UPDATE computation SET state = 'running', started_at = now(), seen_at = now(), progress = 0
   WHERE id = $1 AND (state = 'queued' OR (state = 'running' AND seen_at < now() - ${LOST}))
   RETURNING id, kind, subject, evidence`;
+/** Nothing was heard of it: by the clock of the database, which is one for all processes. */
+const SILENT = `SELECT 1 FROM computation WHERE id = $1 AND coalesce(seen_at, created_at) < now() - ${LOST}`;
 const BEAT = `
   UPDATE computation SET seen_at = now(), progress = greatest(progress, $2)
   WHERE id = $1 AND state = 'running' RETURNING stop_asked AS "stopAsked"`;
@@ -87,8 +89,8 @@ export class ComputationsService implements OnApplicationBootstrap, OnModuleDest
   async onModuleDestroy(): Promise<void> {
     this.stopping = true;
     for (const controller of this.running.values()) controller.abort();
-    const until = Date.now() + 5_000;
-    while (this.running.size > 0 && Date.now() < until)
+    const until = performance.now() + 5_000;
+    while (this.running.size > 0 && performance.now() < until)
       await new Promise((resolve) => setTimeout(resolve, 20));
     await this.queue.stop();
   }
@@ -173,9 +175,9 @@ export class ComputationsService implements OnApplicationBootstrap, OnModuleDest
 
   /** Sends one whose process is gone, or that was never taken up, once more. */
   private async revived(row: ComputationRow): Promise<ComputationRow> {
-    const heard = (row.seenAt ?? row.createdAt).getTime();
-    const lost = ['queued', 'running'].includes(row.state) && Date.now() - heard > 30_000;
-    if (lost) await this.queue.send(row.id);
+    if (!['queued', 'running'].includes(row.state)) return row;
+    const [silent] = (await this.dataSource.query(SILENT, [row.id])) as object[];
+    if (silent !== undefined) await this.queue.send(row.id);
     else if (row.state === 'queued') await this.queue.join();
     return row;
   }

@@ -25,7 +25,7 @@ interface SliceRow {
   disposition: Disposition;
 }
 
-export const HYPOTHETICAL = 'hypothetical';
+export const PLANNED = 'planned';
 const MOST_GENERATIONS = 60;
 const MOST_FISH = 5_000;
 
@@ -51,7 +51,7 @@ export class SliceService {
     return { focusId: fishId, fish: await this.fish(state, indices), truncated };
   }
 
-  /** Ancestors of both and the brood they would give, drawn as one fish with the id `hypothetical`. */
+  /** Ancestors of both and the brood they would give, drawn as one fish with the id `planned`. */
   async ofBrood(
     sireId: string,
     damId: string,
@@ -64,7 +64,7 @@ export class SliceService {
     const two = this.pedigrees.around(state, dam, up, 0, MOST_FISH);
     const indices = [...new Set([...one.indices, ...two.indices])].sort((a, b) => a - b);
     const brood: PedigreeFishModel = {
-      id: HYPOTHETICAL,
+      id: PLANNED,
       tag: 'planned brood',
       sex: 'unsexed',
       sireId,
@@ -78,7 +78,7 @@ export class SliceService {
       inbreedingBasis: basisOfPair(state, index, dam),
     };
     return {
-      focusId: HYPOTHETICAL,
+      focusId: PLANNED,
       fish: [...(await this.fish(state, indices)), brood],
       truncated: one.truncated || two.truncated,
     };

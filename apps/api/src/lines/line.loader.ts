@@ -3,6 +3,7 @@ import DataLoader from 'dataloader';
 import { DataSource } from 'typeorm';
 import { PerRequest } from '../graphql/per-request.js';
 import { rowsById } from '../graphql/row-loader.js';
+import { inUseSql } from '../fish/fish-place.js';
 import { LineRow } from './line.entity.js';
 
 export interface LineCounts {
@@ -15,7 +16,7 @@ const COUNTS = `
   SELECT l.id,
     (SELECT count(*)::int FROM fish f WHERE f.line_id = l.id AND f.withdrawn_at IS NULL) AS fish,
     (SELECT count(*)::int FROM fish f WHERE f.line_id = l.id AND f.withdrawn_at IS NULL
-       AND f.disposition IN ('keeper', 'hold')) AS "inUse",
+       AND ${inUseSql('f')}) AS "inUse",
     (SELECT count(*)::int FROM spawn s WHERE s.line_id = l.id AND s.withdrawn_at IS NULL) AS spawns
   FROM line l WHERE l.id = ANY($1::uuid[])`;
 

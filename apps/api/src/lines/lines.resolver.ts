@@ -83,7 +83,10 @@ export class LinesResolver {
     return (await this.loader.counts.of(context).load(line.id)).fish;
   }
 
-  @ResolveField(() => Int, { description: 'Fish in use: keepers and those on hold.' })
+  @ResolveField(() => Int, {
+    description:
+      'Fish in use: keepers, those on hold and those passed on to someone on record, wherever they swim.',
+  })
   async inUseCount(@Parent() line: LineModel, @Context() context: object): Promise<number> {
     return (await this.loader.counts.of(context).load(line.id)).inUse;
   }

@@ -1,10 +1,11 @@
 import type { GenotypeSet, Locus } from '@linewright/heredity';
-import type {
-  MidParent,
-  PairingInput,
-  PairingWarning,
-  RankedPairing,
-  Reason,
+import {
+  type MidParent,
+  type PairingInput,
+  type PairingWarning,
+  planningEffect,
+  type RankedPairing,
+  type Reason,
 } from '@linewright/mating';
 import { toClasses } from '../heredity/heredity.mapper.js';
 import type { CrossClassModel } from '../heredity/heredity.model.js';
@@ -18,12 +19,10 @@ export const toReason = ({ code, text, figures }: Reason): ReasonModel => ({
   figure: Object.values(figures).find((value) => typeof value === 'number') ?? null,
 });
 
-export const toWarning = ({ code, severity, text, basis }: PairingWarning): PairWarningModel => ({
-  code,
-  severity,
-  text,
-  basis,
-});
+export const toWarning = (warning: PairingWarning): PairWarningModel => {
+  const { code, severity, text, basis } = warning;
+  return { code, severity, text, basis, planning: planningEffect(warning) };
+};
 
 export const toTraitMeans = (
   means: readonly MidParent[],

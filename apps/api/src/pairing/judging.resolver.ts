@@ -1,19 +1,24 @@
+import { judgePairings, type RankedPairing } from '@linewright/mating';
 import { Args, Context, ID, Int, Query, Resolver } from '@nestjs/graphql';
+import { CurrentKeeper } from '../accounts/session.guard.js';
 import { notFound } from '../errors/request-error.js';
 import { FishLoader } from '../fish/fish.loader.js';
 import { toFish } from '../fish/fish.mapper.js';
 import type { FishModel } from '../fish/fish.model.js';
 import { SortDirection } from '../graphql/enums.js';
 import { LARGEST_PAGE, pageSize, readCursor, writeCursor } from '../graphql/page.js';
+import type { SignedInKeeper } from '../graphql/request-context.js';
 import { toCrossExpectation } from '../heredity/heredity.mapper.js';
+import { toComputation } from '../jobs/computation.mapper.js';
 import { ExplanationMapper } from '../kinship/explanation.js';
 import { basisOfPair } from '../kinship/pedigree.service.js';
 import { SliceService } from '../kinship/slice.service.js';
 import { parentsOf, toReason, toRowClasses, toTraitMeans, toWarning } from './judging.mapper.js';
-import { JudgingService } from './judging.service.js';
+import { type Judged, JudgingService } from './judging.service.js';
+import { PairListService } from './pair-list.service.js';
 import { OutcrossInput, PairingInput, PairingSortField } from './pairing.inputs.js';
 import {
-  HypotheticalBroodModel,
+  PlannedBroodModel,
   OutcrossSuggestionModel,
   PairingCandidateConnectionModel,
   type PairingCandidateModel,
@@ -22,10 +27,11 @@ import { PairingsService } from './pairings.service.js';
 
 const DRAWN_GENERATIONS = 8;
 
-@Resolver(() => HypotheticalBroodModel)
+@Resolver(() => PlannedBroodModel)
 export class JudgingResolver {
   constructor(
     private readonly judging: JudgingService,
+    private readonly lists: PairListService,
     private readonly pairings: PairingsService,
     private readonly fishLoader: FishLoader,
     private readonly explanations: ExplanationMapper,
@@ -57,63 +63,45 @@ export class JudgingResolver {
     first: number,
     @Args('after', { type: () => String, nullable: true, description: 'Cursor to start behind.' })
     after: string | null,
+    @CurrentKeeper() keeper: SignedInKeeper,
     @Context() context: object,
   ): Promise<PairingCandidateConnectionModel> {
     const size = pageSize(first);
-    const [{ judged, ranking }, planned] = await Promise.all([
-      this.judging.rank(input, sort, direction),
-      this.pairings.list(['planned']),
-    ]);
     const from = after === null || after === undefined ? 0 : this.placeBehind(after);
-    const plans = new Map(planned.map((p) => [`${p.sireId} ${p.damId}`, p.id]));
-    const rows = ranking.rows(from, size);
-    const ancestors = await this.judging.named(
-      rows.flatMap((row) => row.commonAncestry.ancestors.map(({ id }) => id)),
-    );
+    const [list, plans] = await Promise.all([
+      this.lists.of({ input, sort, direction }, keeper.name),
+      this.plans(),
+    ]);
+    const { judged, answer, waiting, away } = list;
+    const page = answer?.pairs.slice(from, from + size) ?? [];
     const nodes = await Promise.all(
-      rows.map(async (row): Promise<PairingCandidateModel> => ({
-        sire: await this.fish(row.sireId, context),
-        dam: await this.fish(row.damId, context),
-        inbreedingCoefficient: row.inbreeding,
-        inbreedingBasis: basisOfPair(
-          judged.state,
-          judged.state.pedigree.indexOf(row.sireId),
-          judged.state.pedigree.indexOf(row.damId),
-        ),
-        merit: row.score,
-        discouraged: row.discouraged,
-        mainAncestors: row.commonAncestry.ancestors.map((a) => ({
-          ancestor: ancestors.get(a.id)!,
-          pathCount: a.pathCount,
-          contribution: a.contribution,
-        })),
-        classes: toRowClasses(row, judged.input),
-        traitMeans: toTraitMeans(row.traits, judged.traits),
-        warnings: row.warnings.map(toWarning),
-        reasons: row.reasons.map(toReason),
-        plannedPairingId: plans.get(`${row.sireId} ${row.damId}`) ?? null,
-      })),
+      judgePairings(judged.input, page).map((row) => this.judgement(row, judged, plans, context)),
     );
     const edges = nodes.map((node, i) => ({
       node,
       cursor: writeCursor(String(from + i + 1), node.sire.id),
     }));
+    const listedCount = answer?.pairs.length ?? 0;
     return {
       edges,
       pageInfo: {
-        hasNextPage: from + nodes.length < ranking.length,
+        hasNextPage: from + nodes.length < listedCount,
         endCursor: edges.at(-1)?.cursor ?? null,
       },
-      totalCount: ranking.length,
-      maleCount: ranking.maleCount,
-      femaleCount: ranking.femaleCount,
+      totalCount: answer?.passed ?? 0,
+      listedCount,
+      maleCount: answer?.maleCount ?? 0,
+      femaleCount: answer?.femaleCount ?? 0,
+      unsexedCount: answer?.unsexed ?? 0,
+      awayCount: away,
+      waiting: waiting === null ? null : toComputation(waiting),
     };
   }
 
-  @Query(() => HypotheticalBroodModel, {
+  @Query(() => PlannedBroodModel, {
     description: 'What a pair would give: F with its paths, classes, means, warnings.',
   })
-  async hypotheticalBrood(
+  async plannedBrood(
     @Args('sireId', { type: () => ID, description: 'The male.' }) sireId: string,
     @Args('damId', { type: () => ID, description: 'The female.' }) damId: string,
     @Args('broodSize', {
@@ -122,29 +110,29 @@ export class JudgingResolver {
       description: 'Young to expect counts for.',
     })
     broodSize: number | null,
+    @Args('input', {
+      type: () => PairingInput,
+      nullable: true,
+      description:
+        'The choice whose list it is compared with, so that both say the same; all fish in use here when absent.',
+    })
+    input: PairingInput | null,
     @Context() context: object,
-  ): Promise<HypotheticalBroodModel> {
-    const { judged, explanation } = await this.judging.explain(sireId, damId);
+  ): Promise<PlannedBroodModel> {
+    const [{ judged, row }, plans] = await Promise.all([
+      this.judging.explain(sireId, damId, input ?? {}),
+      this.plans(),
+    ]);
     return {
-      sire: await this.fish(sireId, context),
-      dam: await this.fish(damId, context),
-      inbreedingCoefficient: explanation.inbreeding,
-      inbreedingBasis: basisOfPair(
-        judged.state,
-        judged.state.pedigree.indexOf(sireId),
-        judged.state.pedigree.indexOf(damId),
-      ),
+      ...(await this.judgement(row, judged, plans, context)),
       inbreedingNote: await this.explanations.whyUncertain([sireId, damId]),
       inbreeding: await this.explanations.ofBrood(sireId, damId, 50),
-      slice: await this.slices.ofBrood(sireId, damId, DRAWN_GENERATIONS, explanation.inbreeding),
+      slice: await this.slices.ofBrood(sireId, damId, DRAWN_GENERATIONS, row.inbreeding),
       classes: toCrossExpectation(
-        explanation.expected,
+        row.expected,
         broodSize ?? null,
         parentsOf(judged.input, sireId, damId),
       ),
-      warnings: explanation.warnings.map(toWarning),
-      traitMeans: toTraitMeans(explanation.traits, judged.traits),
-      reasons: explanation.reasons.map(toReason),
     };
   }
 
@@ -164,6 +152,43 @@ export class JudgingResolver {
         warnings: s.cautions.map(toWarning),
       })),
     );
+  }
+
+  /** One pair as every screen tells it. */
+  private async judgement(
+    row: RankedPairing,
+    judged: Judged,
+    plans: ReadonlyMap<string, string>,
+    context: object,
+  ): Promise<PairingCandidateModel> {
+    const ancestors = await this.judging.named(row.commonAncestry.ancestors.map(({ id }) => id));
+    return {
+      sire: await this.fish(row.sireId, context),
+      dam: await this.fish(row.damId, context),
+      inbreedingCoefficient: row.inbreeding,
+      inbreedingBasis: basisOfPair(
+        judged.state,
+        judged.state.pedigree.indexOf(row.sireId),
+        judged.state.pedigree.indexOf(row.damId),
+      ),
+      merit: row.score,
+      discouraged: row.discouraged,
+      mainAncestors: row.commonAncestry.ancestors.map((a) => ({
+        ancestor: ancestors.get(a.id)!,
+        pathCount: a.pathCount,
+        contribution: a.contribution,
+      })),
+      classes: toRowClasses(row, judged.input),
+      traitMeans: toTraitMeans(row.traits, judged.traits),
+      warnings: row.warnings.map(toWarning),
+      reasons: row.reasons.map(toReason),
+      plannedPairingId: plans.get(`${row.sireId} ${row.damId}`) ?? null,
+    };
+  }
+
+  private async plans(): Promise<Map<string, string>> {
+    const planned = await this.pairings.list(['planned']);
+    return new Map(planned.map((p) => [`${p.sireId} ${p.damId}`, p.id]));
   }
 
   private placeBehind(cursor: string): number {

@@ -3,20 +3,16 @@ import {
   type ClassWish,
   type OutcrossSuggestion,
   type PairingCandidate,
-  type PairingExplanation,
-  type PairingFilter,
   type PairingInput as JudgedInput,
-  type PairingOrder,
-  type PairingRanking,
   type PastPairing,
-  explainPairing,
-  rankPairings,
+  type RankedPairing,
+  judgePairings,
   suggestOutcrosses,
 } from '@linewright/mating';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
-import { RequestError, fieldError, notFound } from '../errors/request-error.js';
-import type { SortDirection } from '../graphql/enums.js';
+import { Clock } from '../clock/clock.js';
+import { RequestError, fieldError } from '../errors/request-error.js';
 import { GenotypesService } from '../heredity/genotypes.service.js';
 import { LociService } from '../heredity/loci.service.js';
 import { hiddenParentId, hiddenParentTag } from '../kinship/hidden-parents.js';
@@ -27,40 +23,18 @@ import { ScoresService } from '../scores/scores.service.js';
 import { TraitsService } from '../scores/traits.service.js';
 import type { TraitDefinitionRow } from '../scores/score.entity.js';
 import type { NamedFishModel } from '../population/named-fish.model.js';
-import type { OutcrossInput, PairingInput, PairingSortField } from './pairing.inputs.js';
-
-const CANDIDATES = `
-  SELECT f.id, f.tag, f.sex, f.hatch_date::text AS "hatchedOn", f.spawn_id AS "spawnId", f.line_id AS "lineId",
-    l.name AS "lineName",
-    (SELECT max(coalesce(s.spawned_on, s.hatch_date))::text FROM spawn s
-      WHERE (s.sire_id = f.id OR s.dam_id = f.id) AND s.withdrawn_at IS NULL) AS "lastSpawnedOn"
-  FROM fish f LEFT JOIN line l ON l.id = f.line_id
-  WHERE f.withdrawn_at IS NULL AND (f.id = ANY($1::uuid[])
-    OR ($2 AND f.disposition IN ('keeper', 'hold') AND ($3::uuid[] IS NULL OR f.line_id = ANY($3::uuid[]))))
-  ORDER BY f.tag, f.id LIMIT 2000`;
+import { type CandidateRow, candidateRows, toCandidate } from './candidate-rows.js';
+import type { OutcrossInput, PairingInput } from './pairing.inputs.js';
 
 const PAST = `
   SELECT sire_id AS "sireId", dam_id AS "damId", spawned_on::text AS "on", failed, failed_reason AS reason
   FROM spawn WHERE withdrawn_at IS NULL AND sire_id = ANY($1::uuid[]) AND dam_id = ANY($1::uuid[])`;
-
-interface CandidateRow {
-  id: string;
-  tag: string;
-  sex: string;
-  hatchedOn: string | null;
-  spawnId: string | null;
-  lineId: string | null;
-  lineName: string | null;
-  lastSpawnedOn: string | null;
-}
 
 export interface Judged {
   readonly state: PedigreeState;
   readonly input: JudgedInput;
   readonly traits: Map<string, TraitDefinitionRow>;
 }
-
-const today = (): string => new Date().toISOString().slice(0, 10);
 
 /** Loads what the mating lib judges: fish in use, their genotypes and scores, past pairings, and the pedigree. */
 @Injectable()
@@ -72,56 +46,48 @@ export class JudgingService {
     private readonly loci: LociService,
     private readonly scores: ScoresService,
     private readonly traits: TraitsService,
+    private readonly clock: Clock,
   ) {}
 
-  async rank(
-    input: PairingInput,
-    sort: PairingSortField,
-    direction: SortDirection,
-  ): Promise<{ judged: Judged; ranking: PairingRanking }> {
-    const rows = await this.candidates(
-      [...(input.sireIds ?? []), ...(input.damIds ?? [])],
-      input.lineIds ?? null,
-      true,
-    );
-    const judged = await this.judge(rows, input);
-    const filter: PairingFilter = {
-      ...(input.sireIds?.length ? { sireIds: input.sireIds } : {}),
-      ...(input.damIds?.length ? { damIds: input.damIds } : {}),
-      ...(typeof input.maximumInbreeding === 'number' && {
-        maximumInbreeding: input.maximumInbreeding,
-      }),
-      ...(input.linesOfPair === 'WITHIN' && { withinLine: true }),
-      ...(!input.includeDiscouraged && { leaveOutFrom: 'stop' as const }),
-    };
-    return {
-      judged,
-      ranking: rankPairings(judged.input, filter, {
-        ...this.order(sort, direction),
-        withinLineFirst: input.linesOfPair === 'WITHIN_FIRST',
-      }),
-    };
+  /** All that the pairs of a choice are judged by, the named fish among it. */
+  async stock(
+    input: Partial<PairingInput>,
+    named: readonly string[] = [],
+    asOf = this.clock.today(),
+  ): Promise<Judged> {
+    const ids = [...named, ...(input.sireIds ?? []), ...(input.damIds ?? [])];
+    const partners = input.includePartners === true;
+    const { manager } = this.dataSource;
+    const rows = await candidateRows(manager, ids, { lineIds: input.lineIds ?? null, partners });
+    return this.judge(rows, input, asOf);
   }
 
+  /** One pair, judged as the list of that choice judges it. */
   async explain(
     sireId: string,
     damId: string,
-  ): Promise<{ judged: Judged; explanation: PairingExplanation }> {
-    const rows = await this.candidates([sireId, damId], null, false);
-    const judged = await this.judge(rows, {});
-    return { judged, explanation: explainPairing(judged.input, sireId, damId, 1) };
+    input: Partial<PairingInput>,
+  ): Promise<{ judged: Judged; row: RankedPairing }> {
+    const judged = await this.stock(input, [sireId, damId]);
+    const [row] = judgePairings(judged.input, [{ sireId, damId }]);
+    if (row === undefined) throw new Error('A pair was asked for and none came back.');
+    return { judged, row };
   }
 
   async outcrosses(input: OutcrossInput): Promise<readonly OutcrossSuggestion[]> {
-    const rows = await this.candidates([], null, true);
+    const rows = await candidateRows(this.dataSource.manager, [], {
+      lineIds: null,
+      partners: input.includePartners === true,
+    });
     const inLine = new Set(rows.filter((row) => row.lineId === input.lineId).map((row) => row.id));
     if (inLine.size === 0) {
       throw fieldError({
         field: 'lineId',
-        message: 'This line has no fish in use: mark its keepers first.',
+        message:
+          'This line has no fish in use here: mark its keepers first, or offer those with partners too.',
       });
     }
-    const { input: judged } = await this.judge(rows, {});
+    const { input: judged } = await this.judge(rows, {}, this.clock.today());
     return suggestOutcrosses({
       pedigree: judged.pedigree,
       ...(judged.loci !== undefined && { loci: judged.loci }),
@@ -144,7 +110,11 @@ export class JudgingService {
     });
   }
 
-  private async judge(rows: CandidateRow[], input: Partial<PairingInput>): Promise<Judged> {
+  private async judge(
+    rows: CandidateRow[],
+    input: Partial<PairingInput>,
+    asOf: string,
+  ): Promise<Judged> {
     const ids = rows.map((row) => row.id);
     const [state, sets, scores, traits, past, own] = await Promise.all([
       this.pedigrees.state(),
@@ -157,24 +127,22 @@ export class JudgingService {
     const loci = own.filter((one) => one.status === 'current');
     const standing = scores.filter(isStanding);
     const weights = new Map((input.traitWeights ?? []).map((w) => [w.traitId, w.weight]));
+    const scored = new Map<string, typeof standing>();
+    for (const score of standing) {
+      const ofFish = scored.get(score.fishId);
+      if (ofFish === undefined) scored.set(score.fishId, [score]);
+      else ofFish.push(score);
+    }
     const candidates = rows.map((row): PairingCandidate => ({
-      id: row.id,
-      tag: row.tag,
-      sex: row.sex === 'male' || row.sex === 'female' ? row.sex : 'unknown',
-      ...(row.hatchedOn !== null && { hatchedOn: row.hatchedOn }),
-      ...(row.lastSpawnedOn !== null && { lastSpawnedOn: row.lastSpawnedOn }),
-      ...(row.spawnId !== null && { spawnId: row.spawnId }),
-      ...(row.lineId !== null && { line: { id: row.lineId, name: row.lineName ?? '' } }),
+      ...toCandidate(row),
       genotypes: sets.get(row.id) ?? {},
-      scores: standing
-        .filter((s) => s.fishId === row.id)
-        .map((s) => ({
-          traitId: s.traitId,
-          value: s.value,
-          scoredOn: s.scoredOn,
-          traitVersion: s.traitVersion,
-          ...(s.ageDays !== null && { ageDays: s.ageDays }),
-        })),
+      scores: (scored.get(row.id) ?? []).map((s) => ({
+        traitId: s.traitId,
+        value: s.value,
+        scoredOn: s.scoredOn,
+        traitVersion: s.traitVersion,
+        ...(s.ageDays !== null && { ageDays: s.ageDays }),
+      })),
     }));
     return {
       state,
@@ -182,7 +150,7 @@ export class JudgingService {
       input: {
         pedigree: state.pedigree,
         candidates,
-        asOf: today(),
+        asOf,
         pastPairings: past,
         names: await this.names(),
         traits: traits.map((t) => ({
@@ -200,18 +168,6 @@ export class JudgingService {
         }),
       },
     };
-  }
-
-  private async candidates(
-    ids: string[],
-    lineIds: string[] | null,
-    inUse: boolean,
-  ): Promise<CandidateRow[]> {
-    const lines = lineIds?.length ? lineIds : null;
-    const rows = (await this.dataSource.query(CANDIDATES, [ids, inUse, lines])) as CandidateRow[];
-    const missing = ids.find((id) => !rows.some((row) => row.id === id));
-    if (missing !== undefined) throw notFound('fish', missing);
-    return rows;
   }
 
   private async past(ids: string[]): Promise<PastPairing[]> {
@@ -249,14 +205,6 @@ export class JudgingService {
 
   named(ids: readonly string[]): Promise<Map<string, NamedFishModel>> {
     return namedFish(this.dataSource, [...new Set(ids)]);
-  }
-
-  private order(sort: PairingSortField, direction: SortDirection): PairingOrder {
-    const by = ({ MERIT: 'score', INBREEDING: 'inbreeding', SIRE: 'sire', DAM: 'dam' } as const)[
-      sort
-    ];
-    const natural = by === 'score' ? 'DESC' : 'ASC';
-    return { by, reversed: direction !== natural };
   }
 }
 

@@ -89,6 +89,13 @@ export class PairingInput {
     description: 'How pairs of one line and crosses between lines stand in the list.',
   })
   linesOfPair?: LinesOfPair | null;
+
+  @Field(() => Boolean, {
+    nullable: true,
+    defaultValue: false,
+    description: 'Fish that swim with partners, or nobody knows where, too.',
+  })
+  includePartners?: boolean | null;
 }
 
 @InputType({ description: 'An allele wanted in a partner.' })
@@ -123,6 +130,13 @@ export class OutcrossInput {
   @Field(() => [TraitMinimumInput], { nullable: true, description: 'Traits it should have.' })
   minimumTraits?: TraitMinimumInput[] | null;
 
+  @Field(() => Boolean, {
+    nullable: true,
+    defaultValue: false,
+    description: 'Fish that swim with partners, or nobody knows where, too.',
+  })
+  includePartners?: boolean | null;
+
   @Field(() => Int, { nullable: true, defaultValue: 20, description: 'How many to suggest.' })
   first: number;
 }
@@ -140,6 +154,14 @@ export class PlanPairingInput {
 
   @Field(() => ID, { description: 'The female.' })
   damId: string;
+
+  @Field(() => Boolean, {
+    nullable: true,
+    defaultValue: false,
+    description:
+      'Plans the pair in spite of warnings that ask for confirmation, such as a fish that swims with a partner, is too young, or rests.',
+  })
+  confirmed?: boolean | null;
 
   @Field(() => DateScalar, { description: 'Day of the plan.' })
   plannedOn: string;

@@ -1,5 +1,6 @@
-import { Field, Float, ID, Int, ObjectType } from '@nestjs/graphql';
+import { Field, Float, ID, Int, ObjectType, registerEnumType } from '@nestjs/graphql';
 import { DateScalar } from '../graphql/date.scalar.js';
+import { ComputationModel } from '../jobs/computation.model.js';
 import { PageInfo as PageInfoModel } from '../graphql/page.js';
 import { FishModel } from '../fish/fish.model.js';
 import { PairingState, InbreedingBasis } from '../graphql/enums.js';
@@ -55,6 +56,18 @@ export class ReasonModel {
   figure: number | null;
 }
 
+export const PlanningEffect = { FREE: 'free', CONFIRM: 'confirm', REFUSE: 'refuse' } as const;
+export type PlanningEffect = (typeof PlanningEffect)[keyof typeof PlanningEffect];
+registerEnumType(PlanningEffect, {
+  name: 'PlanningEffect',
+  description: 'What a warning means for planning a pair.',
+  valuesMap: {
+    FREE: { description: 'It may be planned.' },
+    CONFIRM: { description: 'It may be planned when that is confirmed.' },
+    REFUSE: { description: 'It cannot be planned.' },
+  },
+});
+
 @ObjectType('PairWarning', { description: 'A warning about a pairing.' })
 export class PairWarningModel {
   @Field(() => String, { description: 'Code.' })
@@ -68,6 +81,9 @@ export class PairWarningModel {
 
   @Field(() => String, { description: 'What it rests on.' })
   basis: string;
+
+  @Field(() => PlanningEffect, { description: 'What it means for planning the pair.' })
+  planning: PlanningEffect;
 }
 
 @ObjectType('TraitMean', {
@@ -149,8 +165,27 @@ export class PairingCandidateConnectionModel {
   @Field(() => PageInfoModel, { description: 'Whether more follow.' })
   pageInfo: PageInfoModel;
 
-  @Field(() => Int, { description: 'Pairs in the filtered list.' })
+  @Field(() => Int, { description: 'Pairs that pass the filter; all of them are judged.' })
   totalCount: number;
+
+  @Field(() => Int, {
+    description: 'Of those, how many can be paged through: the first of the order.',
+  })
+  listedCount: number;
+
+  @Field(() => Int, { description: 'Fish in use that are unsexed or uncertain, and in no pair.' })
+  unsexedCount: number;
+
+  @Field(() => Int, {
+    description: 'Fish in use that were left out because they do not swim here.',
+  })
+  awayCount: number;
+
+  @Field(() => ComputationModel, {
+    nullable: true,
+    description: 'The long computation that the list is waited from; there are no edges then.',
+  })
+  waiting: ComputationModel | null;
 
   @Field(() => Int, { description: 'Males considered.' })
   maleCount: number;
@@ -176,8 +211,8 @@ export class OutcrossSuggestionModel {
   warnings: PairWarningModel[];
 }
 
-@ObjectType('HypotheticalBrood', { description: 'What a pair would give.' })
-export class HypotheticalBroodModel {
+@ObjectType('PlannedBrood', { description: 'What a pair would give.' })
+export class PlannedBroodModel {
   @Field(() => FishModel, { description: 'The male.' })
   sire: FishModel;
 
@@ -186,6 +221,18 @@ export class HypotheticalBroodModel {
 
   @Field(() => Float, { description: 'F of the brood.' })
   inbreedingCoefficient: number;
+
+  @Field(() => Float, { description: 'Sum of the weighted terms; a guide for sorting.' })
+  merit: number;
+
+  @Field(() => Boolean, { description: 'True when a warning says stop.' })
+  discouraged: boolean;
+
+  @Field(() => [AncestorShareModel], { description: 'Main common ancestors.' })
+  mainAncestors: AncestorShareModel[];
+
+  @Field(() => ID, { nullable: true, description: 'The plan, when this pair is planned already.' })
+  plannedPairingId: string | null;
 
   @Field(() => InbreedingBasis, { description: 'How far this F can be trusted.' })
   inbreedingBasis: InbreedingBasis;
@@ -201,7 +248,7 @@ export class HypotheticalBroodModel {
   inbreeding: InbreedingExplanationModel;
 
   @Field(() => PedigreeSliceModel, {
-    description: 'Ancestors of both and the brood itself, whose id is `hypothetical`.',
+    description: 'Ancestors of both and the brood itself, whose id is `planned`.',
   })
   slice: PedigreeSliceModel;
 

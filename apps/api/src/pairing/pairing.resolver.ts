@@ -10,6 +10,7 @@ import {
   Resolver,
 } from '@nestjs/graphql';
 import { KeeperLoader } from '../accounts/keeper.loader.js';
+import { Clock } from '../clock/clock.js';
 import { CurrentKeeper } from '../accounts/session.guard.js';
 import { KeeperModel } from '../accounts/session.model.js';
 import { notFound } from '../errors/request-error.js';
@@ -25,7 +26,9 @@ import { SpawnLoader } from '../spawns/spawn.loader.js';
 import { toSpawn } from '../spawns/spawn.mapper.js';
 import { SpawnModel } from '../spawns/spawn.model.js';
 import { toPairing } from './pairing.mapper.js';
-import { PairingModel } from './pairing.model.js';
+import { PairObstaclesLoader } from './pair-obstacles.loader.js';
+import { toWarning } from './judging.mapper.js';
+import { PairWarningModel, PairingModel } from './pairing.model.js';
 import { PairingSpawnInput, PlanPairingInput } from './pairing.inputs.js';
 import { PairingsService } from './pairings.service.js';
 
@@ -37,6 +40,8 @@ export class PairingResolver {
     private readonly spawnLoader: SpawnLoader,
     private readonly keepers: KeeperLoader,
     private readonly pedigrees: PedigreeService,
+    private readonly obstaclesLoader: PairObstaclesLoader,
+    private readonly clock: Clock,
   ) {}
 
   @Query(() => [PairingModel], { description: 'Planned pairings, newest first.' })
@@ -102,6 +107,21 @@ export class PairingResolver {
   @ResolveField(() => Float, { description: 'F of the brood.' })
   inbreedingCoefficient(@Parent() pairing: PairingModel): Promise<number> {
     return this.pedigrees.inbreedingOfBrood(pairing.sireId, pairing.damId);
+  }
+
+  @ResolveField(() => [PairWarningModel], {
+    description:
+      'What stands in the way of a pair that is still planned: a fish that died, was placed, swims with a partner, is too young or rests.',
+  })
+  async obstacles(
+    @Parent() pairing: PairingModel,
+    @Context() context: object,
+  ): Promise<PairWarningModel[]> {
+    if (pairing.state !== 'planned') return [];
+    const { sireId, damId, plannedOn } = pairing;
+    const now = this.clock.today();
+    const day = plannedOn > now ? plannedOn : now;
+    return (await this.obstaclesLoader.of.of(context).load({ sireId, damId, day })).map(toWarning);
   }
 
   @ResolveField(() => InbreedingBasis, { description: 'How far this F can be trusted.' })

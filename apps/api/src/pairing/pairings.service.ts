@@ -11,6 +11,7 @@ import type { WithdrawInput } from '../graphql/withdraw.input.js';
 import { expectPossibleParents } from '../kinship/parentage.js';
 import type { SpawnRow } from '../spawns/spawn.entity.js';
 import { SpawnsService } from '../spawns/spawns.service.js';
+import { expectPlannable } from './pair-obstacles.js';
 import { PairingRow } from './pairing.entity.js';
 import type { PairingSpawnInput, PlanPairingInput } from './pairing.inputs.js';
 
@@ -36,7 +37,6 @@ export class PairingsService {
     return this.dataSource.getRepository(PairingRow).find({
       where: { withdrawnAt: IsNull(), ...(states !== null && { state: In(states) }) },
       order: { plannedOn: 'DESC', createdAt: 'DESC', id: 'ASC' },
-      take: 1_000,
     });
   }
 
@@ -51,6 +51,7 @@ export class PairingsService {
         withdrawnAt: IsNull(),
       });
       if (standing !== null) return standing;
+      await expectPlannable(m, { sireId, damId, plannedOn, confirmed: input.confirmed === true });
       const row = {
         id: input.id ?? randomUUID(),
         keeperId: keeper.id,

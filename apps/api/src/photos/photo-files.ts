@@ -3,6 +3,7 @@ import { randomUUID } from 'node:crypto';
 import { mkdir, open, readdir, rename, rm, stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import { Inject, Injectable, type OnApplicationBootstrap } from '@nestjs/common';
+import { Clock } from '../clock/clock.js';
 import { type Config, ConfigError } from '../config.js';
 import { CONFIG } from '../config.token.js';
 import { flushFolder } from '../files/flush-folder.js';
@@ -18,7 +19,10 @@ export class PhotoFiles implements OnApplicationBootstrap {
   /** For files that are not whole yet. */
   readonly incoming: string;
 
-  constructor(@Inject(CONFIG) config: Config) {
+  constructor(
+    @Inject(CONFIG) config: Config,
+    private readonly clock: Clock,
+  ) {
     this.folder = config.photosDir;
     this.incoming = join(config.photosDir, 'incoming');
   }
@@ -75,7 +79,8 @@ export class PhotoFiles implements OnApplicationBootstrap {
     for (const name of names) {
       const path = join(this.incoming, name);
       const found = await stat(path).catch(() => null);
-      if (found !== null && Date.now() - found.mtimeMs > DAY) await rm(path, { force: true });
+      const age = this.clock.now().getTime() - (found?.mtimeMs ?? Infinity);
+      if (age > DAY) await rm(path, { force: true });
     }
   }
 }

@@ -88,7 +88,10 @@ export class LineHealthService {
   private async fishOf(lineId: string, includeUnsorted: boolean) {
     const members = await this.stock.ofLine(lineId);
     const wanted = new Set<string>(inUseDispositions(includeUnsorted));
-    return { members, inUse: members.filter((fish) => wanted.has(fish.disposition)) };
+    return {
+      members,
+      inUse: members.filter((fish) => wanted.has(fish.disposition) || fish.placedOnRecord === true),
+    };
   }
 
   private async read(

@@ -28,4 +28,7 @@ export class NamedFishModel {
 
   @Field(() => String, { nullable: true, description: 'Code of its line.' })
   lineCode: string | null;
+
+  /** Passed on to someone on record, and so in use with them. */
+  placedOnRecord?: boolean;
 }

@@ -2,14 +2,21 @@ import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { namedFish } from '../kinship/named-fish.js';
 import { notFound } from '../errors/request-error.js';
+import { inUseSql } from '../fish/fish-place.js';
 import type { Disposition } from '../graphql/enums.js';
 import type { NamedFishModel } from './named-fish.model.js';
 
 const NAMED = `
-  SELECT f.id, f.tag, f.sex, f.disposition, f.hatch_date::text AS "hatchDate", l.code AS "lineCode"
+  SELECT f.id, f.tag, f.sex, f.disposition, f.hatch_date::text AS "hatchDate", l.code AS "lineCode",
+    f.disposition = 'placed' AND f.swims_with_id IS NOT NULL AS "placedOnRecord"
   FROM fish f LEFT JOIN line l ON l.id = f.line_id`;
 
-/** Dispositions of fish in use: keepers and those on hold; the undecided too where they are asked for. */
+const IN_USE = `(f.disposition = ANY($1) OR ${inUseSql('f')})`;
+
+/**
+ * Dispositions of fish in use wherever they swim: keepers and those on hold; the undecided too where they are asked for. A fish
+ * passed on to someone on record is in use beside them.
+ */
 export const inUseDispositions = (includeUnsorted: boolean): Disposition[] =>
   includeUnsorted ? ['keeper', 'hold', 'unsorted'] : ['keeper', 'hold'];
 
@@ -38,7 +45,7 @@ export class StockService {
     most: number,
   ): Promise<NamedFishModel[]> {
     return this.dataSource.query(
-      `${NAMED} WHERE f.withdrawn_at IS NULL AND f.disposition = ANY($1)
+      `${NAMED} WHERE f.withdrawn_at IS NULL AND ${IN_USE}
          AND ($2::uuid[] IS NULL OR f.line_id = ANY($2::uuid[])) ORDER BY f.tag, f.id LIMIT $3`,
       [inUseDispositions(includeUnsorted), lineIds, most + 1],
     );
@@ -59,7 +66,7 @@ export class StockService {
            row_number() OVER sibs AS place,
            (count(*) OVER (PARTITION BY ${BROOD}, f.sex))::int AS "standsFor"
          FROM fish f LEFT JOIN line l ON l.id = f.line_id LEFT JOIN spawn s ON s.id = f.spawn_id
-         WHERE f.withdrawn_at IS NULL AND f.disposition = ANY($1)
+         WHERE f.withdrawn_at IS NULL AND ${IN_USE}
            AND ($2::uuid[] IS NULL OR f.line_id = ANY($2::uuid[]))
          WINDOW sibs AS (PARTITION BY ${BROOD}, f.sex ORDER BY f.tag, f.id)
        ) AS ranked WHERE place = 1 ORDER BY tag, id LIMIT $3`,
@@ -69,7 +76,7 @@ export class StockService {
 
   async countInUse(lineIds: readonly string[] | null, includeUnsorted: boolean): Promise<number> {
     const [row] = (await this.dataSource.query(
-      `SELECT count(*)::int AS count FROM fish f WHERE f.withdrawn_at IS NULL AND f.disposition = ANY($1)
+      `SELECT count(*)::int AS count FROM fish f WHERE f.withdrawn_at IS NULL AND ${IN_USE}
          AND ($2::uuid[] IS NULL OR f.line_id = ANY($2::uuid[]))`,
       [inUseDispositions(includeUnsorted), lineIds],
     )) as { count: number }[];

@@ -10,6 +10,10 @@ export interface JarLabel {
   readonly hatchDate: string | null;
   readonly line: string | null;
   readonly spawn: string | null;
+  /** The partner it swims with; null when it swims here or nobody knows where. */
+  readonly swimsWith: string | null;
+  /** The partner whose record it is; null for one's own. */
+  readonly recordOf: string | null;
 }
 
 /** Nothing is printed closer to the edge of a label, mm: printers and cutters are that far off. */
@@ -46,12 +50,20 @@ const draw = (ink: PdfInk, label: JarLabel, place: Area, address: string): void 
       .filter((part) => part !== '')
       .join(', '),
     label.name ?? '',
+    [
+      label.swimsWith === null ? '' : `swims with ${label.swimsWith}`,
+      label.recordOf === null ? '' : `record of ${label.recordOf}`,
+    ]
+      .filter((part) => part !== '')
+      .join(', '),
   ].filter((part) => part !== '');
+  // Three lines as wide apart as they like; more of them share the height that is there.
+  const step = Math.min(0.95, (5.4 - 2.8) / rest.length);
   rest.forEach((words, i) => {
     ink.text(
       words,
-      { x: area.x, y: area.y + unit * (2.8 + i * 0.95), width },
-      { size: size(0.75), least: 4 },
+      { x: area.x, y: area.y + unit * (2.8 + i * step), width },
+      { size: size(Math.min(0.75, step)), least: 4 },
     );
   });
 };

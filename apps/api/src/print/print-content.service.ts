@@ -2,6 +2,7 @@ import { generationDepth, type InbreedingBasis } from '@linewright/pedigree';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { fieldError, notFound } from '../errors/request-error.js';
+import { aliveHereSql, inUseSql, placePartnerSql } from '../fish/fish-place.js';
 import { compareTags } from '../fish/tag-order.js';
 import { LociService } from '../heredity/loci.service.js';
 import { PedigreeService } from '../kinship/pedigree.service.js';
@@ -12,7 +13,9 @@ export const MOST_PRINTED = 1_000;
 
 const LABELS = `
   SELECT f.id, f.tag, f.name, f.sex, coalesce(f.hatch_date, s.hatch_date)::text AS "hatchDate",
-    l.code AS line, s.tag AS spawn
+    l.code AS line, s.tag AS spawn,
+    CASE WHEN ${placePartnerSql('f')} THEN (SELECT name FROM keeper WHERE id = f.swims_with_id) END AS "swimsWith",
+    (SELECT name FROM keeper WHERE id = f.keeper_id AND NOT here) AS "recordOf"
   FROM fish f LEFT JOIN spawn s ON s.id = f.spawn_id LEFT JOIN line l ON l.id = f.line_id
   WHERE f.withdrawn_at IS NULL AND `;
 
@@ -75,7 +78,7 @@ export class PrintContentService {
     spawnId?: string;
     lineId?: string;
   }): Promise<JarLabel[]> {
-    const here = `f.disposition IN ('unsorted', 'keeper', 'hold') ORDER BY f.tag LIMIT ${MOST_PRINTED + 1}`;
+    const here = `${aliveHereSql('f')} ORDER BY f.tag LIMIT ${MOST_PRINTED + 1}`;
     const rows: JarLabel[] =
       which.spawnId !== undefined
         ? await this.dataSource.query(`${LABELS} f.spawn_id = $1 AND ${here}`, [which.spawnId])
@@ -144,8 +147,8 @@ export class PrintContentService {
     goal: string | null;
   }): Promise<Card> {
     const fish: LineFish[] = await this.dataSource.query(
-      `SELECT id, tag, name, spawn_id AS "spawnId", disposition IN ('keeper', 'hold') AS "inUse"
-       FROM fish WHERE line_id = $1 AND withdrawn_at IS NULL ORDER BY hatch_date NULLS FIRST, tag`,
+      `SELECT id, tag, name, spawn_id AS "spawnId", ${inUseSql('f')} AS "inUse"
+       FROM fish f WHERE line_id = $1 AND withdrawn_at IS NULL ORDER BY hatch_date NULLS FIRST, tag`,
       [line.id],
     );
     const inUse = fish.filter((one) => one.inUse);

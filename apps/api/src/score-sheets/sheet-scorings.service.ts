@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager } from 'typeorm';
+import { Clock } from '../clock/clock.js';
 import { trimmed } from '../database/given.js';
 import { RecordStore, type RecordType } from '../database/record-store.js';
 import { onceAnEntry } from '../entries/once-an-entry.js';
@@ -52,6 +53,7 @@ export class SheetScoringsService {
     private readonly records: RecordStore,
     private readonly scores: ScoresService,
     private readonly sheets: SheetsService,
+    private readonly clock: Clock,
   ) {}
 
   record(input: ScoreOnSheetInput, keeper: SignedInKeeper): Promise<SheetScoringRow> {
@@ -105,7 +107,7 @@ export class SheetScoringsService {
       note: trimmed(input.note) ?? null,
       faultIds: [...new Set(input.faultIds)],
     };
-    if (entries.length === 0) expectScoredOn(fish, scoredOn);
+    if (entries.length === 0) expectScoredOn(this.clock, fish, scoredOn);
     const saved = await this.records.create<SheetScoringRow>(m, scoringRecord, row, keeper.name);
     if (entries.length > 0)
       await this.scores.recordIn(m, { fishId, scoredOn, scorer, entries }, keeper, saved.id);

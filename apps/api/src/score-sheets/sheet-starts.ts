@@ -48,8 +48,8 @@ const measured = (unit: string, minimum: number, maximum: number, better: boolea
 
 /**
  * Beginnings for sheets, in the trade's words: what is commonly looked at, at which age, and which faults are named. They
- * are common practice and follow no organisation's form; weights, levels and points are left open for the keeper to
- * set, and the classes of faults are a first guess to be changed.
+ * are common practice; the classes of faults are those of the trade's published show standards (from memory), and which fault
+ * stands in which is a first guess to be changed. Weights, levels and points are left open for the keeper to set.
  */
 export const sheetStarts: readonly SheetStart[] = [
   {

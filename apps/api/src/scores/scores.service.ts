@@ -2,13 +2,14 @@ import { daysBetween } from '@linewright/care';
 import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager, In } from 'typeorm';
+import { Clock } from '../clock/clock.js';
+import { expectDayHappened } from '../clock/expect-happened.js';
 import { trimmed } from '../database/given.js';
 import { RecordStore, type RecordType } from '../database/record-store.js';
 import { onceAnEntry } from '../entries/once-an-entry.js';
 import { FieldChecks } from '../errors/field-checks.js';
 import { fieldError } from '../errors/request-error.js';
 import { fishRecord } from '../fish/fish.service.js';
-import { expectHappened } from '../graphql/happened.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
 import { ScoreRow, type TraitDefinitionRow } from './score.entity.js';
@@ -52,10 +53,11 @@ const versionSeen = (trait: TraitDefinitionRow, given: number | null | undefined
 
 /** Refuses a day on which the fish cannot have been looked at. */
 export const expectScoredOn = (
+  clock: Clock,
   fish: { readonly tag: string; readonly hatchDate: string | null },
   scoredOn: string,
 ): void => {
-  expectHappened('scoredOn', scoredOn);
+  expectDayHappened(clock, 'scoredOn', scoredOn);
   if (fish.hatchDate === null || scoredOn >= fish.hatchDate) return;
   throw fieldError({
     field: 'scoredOn',
@@ -68,6 +70,7 @@ export class ScoresService {
   constructor(
     private readonly dataSource: DataSource,
     private readonly records: RecordStore,
+    private readonly clock: Clock,
   ) {}
 
   record(input: RecordScoresInput, keeper: SignedInKeeper): Promise<KnownScore[]> {
@@ -102,7 +105,7 @@ export class ScoresService {
       });
     }
     const checks = new FieldChecks();
-    checks.keepNow(() => expectScoredOn(fish, input.scoredOn));
+    checks.keepNow(() => expectScoredOn(this.clock, fish, input.scoredOn));
     const traits = await this.checkedEntries(m, input.entries, checks);
     checks.expectNone();
     const ids: string[] = [];

@@ -1,5 +1,7 @@
 import { z } from 'zod';
 import { CareAction } from '../care/care.enums.js';
+import type { FishDisposition } from '../fish/fish.entity.js';
+import { usualPlace } from '../fish/fish-place.js';
 import type { RecordKind } from '../history/record-kind.js';
 import {
   Disposition,
@@ -26,6 +28,8 @@ export interface SharedField {
   readonly idsIn?: (value: unknown) => string[];
   /** Version of the format that brought it; older files say nothing of it. */
   readonly since?: number;
+  /** What the rest of the record says of it as long as nothing else is told: that value is no part of the fingerprint. */
+  readonly usual?: (record: Readonly<Record<string, unknown>>) => unknown;
 }
 
 export interface SharedKind {
@@ -201,6 +205,12 @@ export const sharedKinds: readonly SharedKind[] = [
       choice('disposition', Disposition),
       may('date', 'dispositionDate'),
       may('sentence', 'dispositionReason'),
+      may('id', 'swimsWithId', {
+        pointsTo: 'keepers',
+        since: 3,
+        usual: ({ keeperId, disposition }) =>
+          usualPlace(keeperId as string, disposition as FishDisposition),
+      }),
     ],
     ['keeperId', 'tag'],
   ),

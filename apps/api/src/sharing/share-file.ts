@@ -8,9 +8,12 @@ import { inOrder } from './share-json.js';
 import { shapes } from './share-shapes.js';
 
 export const SHARE_FORMAT = 'linewright-line';
-export const SHARE_VERSION = 2;
+export const SHARE_VERSION = 3;
 /** Older files are read: they say nothing of what came later. */
 const OLDEST_VERSION = 1;
+
+/** Stands in a fingerprint for an empty field that would usually hold something. */
+const UNKNOWN = 'unknown';
 
 /** The shared fields of one record, and its id; empty fields are `null`. */
 export type SharedRecord = Readonly<Record<string, unknown>> & { readonly id: string };
@@ -144,12 +147,17 @@ export const canonicalRecord = (
 };
 
 /**
- * Fingerprint of a record's shared content: SHA-256 over its kind and its fields by name, empty ones left out. Revision and
+ * Fingerprint of a record's shared content: SHA-256 over its kind and its fields by name, empty ones left out, and so is a
+ * field that holds what the rest of the record says anyway: fingerprints of before that field came still hold. Revision and
  * times of recording are no part of it, for they differ between installs.
  */
 export const contentHash = (kind: SharedKind, record: SharedRecord): string => {
   const content = kind.fields
-    .map(({ name }) => [name, record[name] ?? null] as const)
+    .map(({ name, usual }) => {
+      const value = record[name] ?? null;
+      if (usual === undefined) return [name, value] as const;
+      return [name, value === usual(record) ? null : (value ?? UNKNOWN)] as const;
+    })
     .filter(([, value]) => value !== null)
     .sort(([a], [b]) => (a < b ? -1 : 1));
   return createHash('sha256')

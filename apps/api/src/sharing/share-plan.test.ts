@@ -86,7 +86,7 @@ describe('reading a line file', () => {
   it.each([
     ['no JSON', '{'],
     ['another format', JSON.stringify({ ...good, format: 'x' })],
-    ['a later version', JSON.stringify({ ...good, version: 3 })],
+    ['a later version', JSON.stringify({ ...good, version: 4 })],
     ['no line', JSON.stringify({ ...good, lineId: keeperId })],
     ['a group missing', JSON.stringify({ ...good, records: { lines: good.records.lines } })],
     [

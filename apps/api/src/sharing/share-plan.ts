@@ -59,7 +59,10 @@ export const changesOf = (
     .flatMap(({ name }) => partsOf(name, local?.[name] ?? null, incoming[name] ?? null))
     .filter(({ before, after }) => JSON.stringify(before) !== JSON.stringify(after));
 
-/** An older file says nothing of fields that came later: there, what stands here is taken for what it says. */
+/**
+ * An older file says nothing of fields that came later: there, what stands here is taken for what it says. A field that follows
+ * from the others is made from them when the record is new or those others change.
+ */
 export const asTold = (
   kind: SharedKind,
   record: SharedRecord,
@@ -67,8 +70,12 @@ export const asTold = (
   version: number,
 ): SharedRecord => {
   const unsaid = kind.fields.filter(({ since }) => (since ?? 1) > version);
-  if (local === null || unsaid.length === 0) return record;
-  return { ...record, ...Object.fromEntries(unsaid.map(({ name }) => [name, local[name]])) };
+  const said = unsaid.flatMap(({ name, usual }): [string, unknown][] => {
+    const made = usual?.(record);
+    if (usual !== undefined && (local === null || usual(local) !== made)) return [[name, made]];
+    return local === null ? [] : [[name, local[name]]];
+  });
+  return { ...record, ...Object.fromEntries(said) };
 };
 
 /**

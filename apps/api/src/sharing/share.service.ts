@@ -1,6 +1,7 @@
 import { findColumnProblems } from '@linewright/pedigree';
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager } from 'typeorm';
+import { Clock } from '../clock/clock.js';
 import {
   columnName,
   insertRecords,
@@ -79,13 +80,16 @@ const carrying: readonly ShareGroup[] = ['lines', 'traits', 'fish', 'spawns'];
 /** Lines out to a partner, and in from one. */
 @Injectable()
 export class ShareService {
-  constructor(private readonly dataSource: DataSource) {}
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly clock: Clock,
+  ) {}
 
   /** One line with all it needs; what is sent for the first time is noted as agreed. */
   exportLine(lineId: string, sender: SignedInKeeper): Promise<ShareFile> {
     return this.dataSource.transaction('REPEATABLE READ', async (manager) => {
       const records = await selectLine(manager, lineId);
-      const sentAt = new Date();
+      const sentAt = this.clock.now();
       const sent = sharedKinds.flatMap((kind) =>
         records[kind.group].map((r) => ({ id: r.id, kind: kind.kind, hash: contentHash(kind, r) })),
       );
@@ -96,7 +100,11 @@ export class ShareService {
       );
       const keeperIds = new Set(
         sharedKinds.flatMap((kind) =>
-          records[kind.group].flatMap((r) => (r['keeperId'] === undefined ? [] : [r['keeperId']])),
+          records[kind.group].flatMap((r) =>
+            kind.fields.flatMap(({ name, pointsTo }) =>
+              pointsTo === 'keepers' && r[name] !== null ? [r[name]] : [],
+            ),
+          ),
         ),
       );
       const keepers: SharedKeeper[] = await manager.query(

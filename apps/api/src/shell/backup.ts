@@ -13,13 +13,13 @@ await runShell(
       const { to } = parseArgs({ options: { to: { type: 'string' } } }).values;
       return to === undefined ? undefined : fromWhereOneStands(to);
     }),
-  async (to, { dataSource, config, signal }) => {
+  async (to, { dataSource, config, clock, signal }) => {
     const begun = await beginBackup({
       dataSource,
-      photos: new PhotoFiles(config),
+      photos: new PhotoFiles(config, clock),
       kind: 'shell',
       folder: to ?? config.backupDir,
-      now: () => new Date(),
+      now: () => clock.now(),
       signal,
     });
     if (begun === null) throw new ShellError('Nothing was backed up.');

@@ -26,7 +26,7 @@ const write = async (
 
 await runJob({
   usage: 'npm run export -- FILE.csv [--line CODE]',
-  async run(dataSource, keeper, file, { line, signal }) {
+  async run(dataSource, keeper, file, { line, clock, signal }) {
     const lines: { id: string }[] =
       line === undefined
         ? []
@@ -36,7 +36,10 @@ await runJob({
           ]);
     if (line !== undefined && lines.length === 0)
       throw new ShellError(`There is no line with code "${line}".`);
-    const pieces = await new ExchangeService(dataSource).exportPedigree(keeper, lines[0]?.id);
+    const pieces = await new ExchangeService(dataSource, clock).exportPedigree(
+      keeper,
+      lines[0]?.id,
+    );
     let rows = -1;
     const counted = function* (): Generator<string> {
       for (const piece of pieces) {

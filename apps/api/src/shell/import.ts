@@ -43,7 +43,7 @@ const listNotes = (notes: readonly ImportNote[]): void => {
 
 await runJob({
   usage: 'npm run import -- FILE.csv [--owner NAME]',
-  async run(dataSource, keeper, file, { signal }) {
+  async run(dataSource, keeper, file, { clock, signal }) {
     const read = await readText(file);
     const { text } = read;
     tellEncoding(file, read);
@@ -55,6 +55,8 @@ await runJob({
         text,
         columns: [],
         keeper,
+        at: clock.now().getTime(),
+        day: clock.today(),
         computationId: null,
       } as const;
       const { counts, notes = [] } = await runImport(dataSource, task, {
@@ -73,7 +75,7 @@ await runJob({
     } catch (error) {
       progress.end();
       if (!(error instanceof RequestError) || error.code !== 'IMPORT_INVALID') throw error;
-      listProblems(await new ExchangeService(dataSource).problems(text, keeper));
+      listProblems(await new ExchangeService(dataSource, clock).problems(text, keeper));
       return 1;
     }
     return 0;

@@ -2,16 +2,17 @@ import type { DataSource } from 'typeorm';
 import { AccountsService } from '../accounts/accounts.service.js';
 import { RefusedAttempts } from '../accounts/refused-attempts.service.js';
 import { SessionService } from '../accounts/session.service.js';
+import type { Clock } from '../clock/clock.js';
 import type { Config } from '../config.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 
 /** A message for the person at the shell; its stack says nothing to them. */
 export class ShellError extends Error {}
 
-export const accountsOf = (dataSource: DataSource, config: Config): AccountsService =>
+export const accountsOf = (dataSource: DataSource, config: Config, clock: Clock): AccountsService =>
   new AccountsService(
     dataSource,
-    new SessionService(dataSource, new RefusedAttempts(dataSource)),
+    new SessionService(dataSource, new RefusedAttempts(dataSource), clock),
     config,
   );
 
@@ -20,8 +21,9 @@ export const ownerOf = async (
   dataSource: DataSource,
   config: Config,
   newKeeper: string | undefined,
+  clock: Clock,
 ): Promise<SignedInKeeper> => {
-  const accounts = accountsOf(dataSource, config);
+  const accounts = accountsOf(dataSource, config, clock);
   const owner = await accounts.owner();
   if (owner !== null) return { id: owner.id, name: owner.name };
   if (newKeeper === undefined) {

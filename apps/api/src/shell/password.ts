@@ -18,8 +18,8 @@ const newPassword = async (signal: AbortSignal): Promise<string> => {
 
 await runShell(
   () => readWith('npm run password', () => parseArgs({ options: {} })),
-  async (_, { dataSource, config, signal }) => {
-    const accounts = accountsOf(dataSource, config);
+  async (_, { dataSource, config, clock, signal }) => {
+    const accounts = accountsOf(dataSource, config, clock);
     const owner = await accounts.owner();
     if (owner === null)
       throw new ShellError(

@@ -9,9 +9,9 @@ await runShell(
     readWith('npm run restore -- FILE', () =>
       oneFile(parseArgs({ allowPositionals: true }).positionals),
     ),
-  async (file, { dataSource, config, signal }) => {
+  async (file, { dataSource, config, clock, signal }) => {
     const { madeAt, tables } = await restoreBackup(
-      { dataSource, photos: new PhotoFiles(config) },
+      { dataSource, photos: new PhotoFiles(config, clock) },
       file,
       signal,
     );

@@ -1,6 +1,8 @@
 import { resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import type { DataSource } from 'typeorm';
+import type { Clock } from '../clock/clock.js';
+import { machineClock } from '../clock/machine-clock.js';
 import { type Config, readConfig } from '../config.js';
 import { openDatabase } from '../database/open-database.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
@@ -18,6 +20,7 @@ export interface ShellJob {
 
 export interface ShellOptions {
   readonly line: string | undefined;
+  readonly clock: Clock;
   /** Aborted by Ctrl-C. */
   readonly signal: AbortSignal;
 }
@@ -26,6 +29,7 @@ export interface ShellOptions {
 export interface ShellWork {
   readonly dataSource: DataSource;
   readonly config: Config;
+  readonly clock: Clock;
   /** Aborted by Ctrl-C. */
   readonly signal: AbortSignal;
 }
@@ -97,8 +101,9 @@ export const runShell = async <Arguments>(
   try {
     const given = read();
     const config = readConfig(process.env);
+    const clock = machineClock(config.testClockAhead);
     process.exitCode = await withDatabase(config, signal, (dataSource) =>
-      work(given, { dataSource, config, signal }),
+      work(given, { dataSource, config, clock, signal }),
     );
   } catch (error) {
     if (error !== signal.reason)
@@ -114,8 +119,8 @@ export const runShell = async <Arguments>(
 export const runJob = (job: ShellJob): Promise<void> =>
   runShell(
     () => readArguments(job.usage),
-    async ({ file, owner: newOwner, line }, { dataSource, config, signal }) => {
-      const keeper = await ownerOf(dataSource, config, newOwner);
-      return job.run(dataSource, keeper, file, { line, signal });
+    async ({ file, owner: newOwner, line }, { dataSource, config, clock, signal }) => {
+      const keeper = await ownerOf(dataSource, config, newOwner, clock);
+      return job.run(dataSource, keeper, file, { line, clock, signal });
     },
   );

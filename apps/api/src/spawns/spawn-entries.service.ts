@@ -1,6 +1,8 @@
 import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager } from 'typeorm';
+import { Clock } from '../clock/clock.js';
+import { expectTimeHappened } from '../clock/expect-happened.js';
 import { trimmed } from '../database/given.js';
 import { RecordStore, type RecordType } from '../database/record-store.js';
 import { type SentEntry, onceAnEntry } from '../entries/once-an-entry.js';
@@ -10,7 +12,7 @@ import { LociService } from '../heredity/loci.service.js';
 import { readPhenotype } from '../heredity/phenotype-reading.js';
 import { expectPossibleParents } from '../kinship/parentage.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
-import { expectDayOfBrood, expectHappened } from './expect-happened.js';
+import { expectDayOfBrood } from './day-of-brood.js';
 import { SpawnRow } from './spawn.entity.js';
 import {
   ClassCountRow,
@@ -18,6 +20,7 @@ import {
   SpawnEventRow,
   SpawnLossRow,
 } from './spawn-entries.entity.js';
+import { expectPossibleIntervals } from './event-intervals.js';
 import { type EventChange, factsAfter } from './spawn-event-facts.js';
 import { expectSpawnDates } from './spawn-dates.js';
 import { spawnRecord } from './spawn-record.js';
@@ -79,10 +82,11 @@ export class SpawnEntriesService {
     private readonly dataSource: DataSource,
     private readonly records: RecordStore,
     private readonly loci: LociService,
+    private readonly clock: Clock,
   ) {}
 
   async recordEvent(input: SpawnEventInput, keeper: SignedInKeeper): Promise<SpawnRow> {
-    expectHappened(input.at);
+    expectTimeHappened(this.clock, input.at);
     return this.inSpawn(input.spawnId, async (m, spawn) => {
       const { kind, at } = input;
       const row = {
@@ -92,16 +96,19 @@ export class SpawnEntriesService {
         at,
         note: trimmed(input.note) ?? null,
       };
+      const again = await m.existsBy(SpawnEventRow, { id: row.id });
       const saved = await this.records.create<SpawnEventRow>(m, event, row, keeper.name);
       // Sent again by a device that did not hear the answer, after it was taken back: it stays taken back.
       if (saved.withdrawnAt !== null) return;
-      const zone = input.zone ?? 'UTC';
-      await this.followEvent(m, spawn, { before: null, after: saved, zone }, keeper);
+      const zone = input.zone ?? this.clock.zone();
+      // Sent again it is known, and whatever was recorded since has nothing to say against it.
+      const moved = again ? null : saved;
+      await this.followEvent(m, spawn, { before: null, after: saved, zone }, keeper, moved);
     });
   }
 
   async correctEvent(input: CorrectEvent, keeper: SignedInKeeper): Promise<SpawnRow> {
-    if (input.at != null) expectHappened(input.at);
+    if (input.at != null) expectTimeHappened(this.clock, input.at);
     return this.inSpawn(input.spawnId, async (m, spawn) => {
       const where = { id: input.entryId, spawnId: spawn.id };
       const before = await m.findOneBy(SpawnEventRow, where);
@@ -118,8 +125,9 @@ export class SpawnEntriesService {
         changes,
         keeper.name,
       );
-      const zone = input.zone ?? 'UTC';
-      await this.followEvent(m, spawn, { before, after, zone }, keeper);
+      const zone = input.zone ?? this.clock.zone();
+      const moved = before.at.getTime() === after.at.getTime() ? null : after;
+      await this.followEvent(m, spawn, { before, after, zone }, keeper, moved);
     });
   }
 
@@ -127,7 +135,13 @@ export class SpawnEntriesService {
     const { stage, countedOn, number } = input;
     expectCount(spoken(stage), number, 0);
     return this.inSpawn(input.spawnId, async (m, spawn) => {
-      expectDayOfBrood('countedOn', `Counted ${spoken(stage)}`, countedOn, spawn.spawnedOn);
+      expectDayOfBrood(
+        this.clock,
+        'countedOn',
+        `Counted ${spoken(stage)}`,
+        countedOn,
+        spawn.spawnedOn,
+      );
       const row = {
         id: input.id ?? randomUUID(),
         spawnId: spawn.id,
@@ -153,7 +167,7 @@ export class SpawnEntriesService {
     const sent = { id: input.entryId, kind: 'loss' as const, keeper };
     return this.inSpawnOnce(sent, input.spawnId, async (m, spawn) => {
       const { kind, number } = input;
-      expectDayOfBrood('on', `${number} ${kind}`, input.on, spawn.spawnedOn);
+      expectDayOfBrood(this.clock, 'on', `${number} ${kind}`, input.on, spawn.spawnedOn);
       const phenotype = await this.phenotypeOf(m, input);
       const row = {
         id: input.id ?? randomUUID(),
@@ -216,7 +230,7 @@ export class SpawnEntriesService {
         );
         if (type === event) {
           const before = await m.findOneByOrFail(SpawnEventRow, where);
-          const zone = input.zone ?? 'UTC';
+          const zone = input.zone ?? this.clock.zone();
           await this.followEvent(m, spawn, { before, after: null, zone }, keeper);
         }
         return;
@@ -225,12 +239,13 @@ export class SpawnEntriesService {
     });
   }
 
-  /** Some events are also facts of the spawn itself: its dates, and that it failed. */
+  /** Some events are also facts of the spawn itself: its dates, and that it failed. `moved` is the event whose time is new. */
   private async followEvent(
     m: EntityManager,
     spawn: SpawnRow,
     change: EventChange,
     keeper: SignedInKeeper,
+    moved: SpawnEventRow | null = null,
   ): Promise<void> {
     // Two who record at once: the second waits here, and sees what the first made of it.
     const locked = await m.findOneOrFail(SpawnRow, {
@@ -238,16 +253,18 @@ export class SpawnEntriesService {
       lock: { mode: 'pessimistic_write' },
     });
     const changes = await factsAfter(m, locked, change);
-    if (Object.keys(changes).length === 0) return;
     const next = { ...locked, ...changes };
     // Taking back is never refused: what then does not fit is told where it shows.
-    if (change.after !== null) await this.expectPossible(m, next);
+    const isNewDay = 'spawnedOn' in changes || 'hatchDate' in changes;
+    if (change.after !== null && isNewDay) await this.expectPossible(m, next);
+    if (moved !== null) await expectPossibleIntervals(m, locked, moved);
+    if (Object.keys(changes).length === 0) return;
     await this.records.correct<SpawnRow>(m, spawnRecord, spawn.id, undefined, changes, keeper.name);
   }
 
   private async expectPossible(m: EntityManager, spawn: SpawnRow): Promise<void> {
     const { spawnedOn, hatchDate, sireId, damId } = spawn;
-    expectSpawnDates(spawnedOn, hatchDate);
+    expectSpawnDates(this.clock, spawnedOn, hatchDate);
     const young = { spawnId: spawn.id, sireId, damId, hatchDate: hatchDate ?? spawnedOn };
     await expectPossibleParents(m, young);
   }

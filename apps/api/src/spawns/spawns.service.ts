@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager, IsNull } from 'typeorm';
+import { Clock } from '../clock/clock.js';
 import { given, kept, trimmed } from '../database/given.js';
 import { RecordStore } from '../database/record-store.js';
 import { orTaken } from '../database/unique.js';
@@ -9,6 +10,7 @@ import { likePattern } from '../database/like-pattern.js';
 import { FieldChecks } from '../errors/field-checks.js';
 import { fishRecord } from '../fish/fish.service.js';
 import { FishRow } from '../fish/fish.entity.js';
+import { usualPlace } from '../fish/fish-place.js';
 import { type KeysetPage, keysetPage } from '../graphql/keyset.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
@@ -45,6 +47,7 @@ export class SpawnsService {
   constructor(
     private readonly dataSource: DataSource,
     private readonly records: RecordStore,
+    private readonly clock: Clock,
   ) {}
 
   one(id: string): Promise<SpawnRow> {
@@ -96,7 +99,7 @@ export class SpawnsService {
     const parents = { spawnId: null, sireId, damId, hatchDate: hatchDate ?? spawnedOn };
     const checks = new FieldChecks();
     const tag = checks.keepNow(() => checkedSpawnTag(input.tag)) ?? '';
-    checks.keepNow(() => expectSpawnDates(spawnedOn, hatchDate));
+    checks.keepNow(() => expectSpawnDates(this.clock, spawnedOn, hatchDate));
     await checks.keep(() => expectPossibleParents(m, parents));
     checks.expectNone();
     const row = {
@@ -137,7 +140,9 @@ export class SpawnsService {
       };
       const checks = new FieldChecks();
       const checkedTag = tag === undefined ? undefined : checks.keepNow(() => checkedSpawnTag(tag));
-      checks.keepNow(() => expectSpawnDates(next.spawnedOn, next.hatchDate));
+      // Days that came in contradicting one another do not keep a note from being mended.
+      if (next.spawnedOn !== row.spawnedOn || next.hatchDate !== row.hatchDate)
+        checks.keepNow(() => expectSpawnDates(this.clock, next.spawnedOn, next.hatchDate));
       await checks.keep(() => expectPossibleParents(m, parents));
       checks.expectNone();
       const failed = kept(input.failed);
@@ -217,6 +222,7 @@ export class SpawnsService {
           lineId: spawn.lineId,
           spawnId: spawn.id,
           disposition: input.disposition,
+          swimsWithId: usualPlace(keeper.id, input.disposition),
         };
         made.push(await this.records.create<FishRow>(m, fishRecord, row, keeper.name));
       }

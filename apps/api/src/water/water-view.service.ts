@@ -1,4 +1,5 @@
 import { Injectable } from '@nestjs/common';
+import { Clock } from '../clock/clock.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { alertsOf } from './water-alerts.js';
 import { toWaterReading, toWaterRule } from './water.mapper.js';
@@ -18,10 +19,11 @@ export class WaterViewService {
   constructor(
     private readonly water: WaterService,
     private readonly rules: WaterRulesService,
+    private readonly clock: Clock,
   ) {}
 
   async reading(row: WaterReadingRow, keeper: SignedInKeeper): Promise<WaterReadingModel> {
-    return toWaterReading(row, (await this.rules.of(keeper.id)).rule, new Date());
+    return toWaterReading(row, (await this.rules.of(keeper.id)).rule, this.clock.now());
   }
 
   async readings(
@@ -29,7 +31,7 @@ export class WaterViewService {
     keeper: SignedInKeeper,
   ): Promise<WaterReadingModel[]> {
     const { rule } = await this.rules.of(keeper.id);
-    const now = new Date();
+    const now = this.clock.now();
     return rows.map((row) => toWaterReading(row, rule, now));
   }
 
@@ -43,7 +45,7 @@ export class WaterViewService {
       this.rules.of(keeper.id),
       this.water.places(keeper),
     ]);
-    const now = new Date();
+    const now = this.clock.now();
     return places.map(({ latest, ...place }) => ({
       ...place,
       latest: toWaterReading(latest, rule, now),
@@ -52,6 +54,6 @@ export class WaterViewService {
 
   async alerts(keeper: SignedInKeeper): Promise<WaterAlertModel[]> {
     const [rule, places] = await Promise.all([this.rule(keeper), this.places(keeper)]);
-    return alertsOf(places, rule, new Date());
+    return alertsOf(places, rule, this.clock.now());
   }
 }

@@ -1,7 +1,8 @@
-import { HOUR, fahrenheitHint } from '@linewright/care';
+import { fahrenheitHint } from '@linewright/care';
 import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { DataSource, IsNull } from 'typeorm';
+import { Clock } from '../clock/clock.js';
 import { trimmed } from '../database/given.js';
 import { RecordStore, type RecordType } from '../database/record-store.js';
 import { fieldError } from '../errors/request-error.js';
@@ -79,8 +80,8 @@ const checkedFigures = (figures: WaterFiguresInput): Partial<WaterReadingRow> =>
   };
 };
 
-const expectPast = (takenAt: Date): void => {
-  if (Number.isNaN(takenAt.getTime()) || takenAt.getTime() > Date.now() + HOUR) {
+const expectPast = (clock: Clock, takenAt: Date): void => {
+  if (Number.isNaN(takenAt.getTime()) || takenAt > clock.latestTime()) {
     throw fieldError({
       field: 'takenAt',
       message: 'The water was not taken yet: give a time in the past.',
@@ -93,6 +94,7 @@ export class WaterService {
   constructor(
     private readonly dataSource: DataSource,
     private readonly records: RecordStore,
+    private readonly clock: Clock,
   ) {}
 
   /** Newest first. */
@@ -152,7 +154,7 @@ export class WaterService {
         message: 'Give the vessel a name of 1 to 60 characters.',
       });
     }
-    expectPast(input.takenAt);
+    expectPast(this.clock, input.takenAt);
     const figures = checkedFigures(input.figures);
     return this.dataSource.transaction(async (m): Promise<WaterReadingRow> => {
       if (spawnId !== null) this.expectSpawn(await this.records.find(m, spawnRecord, spawnId));
@@ -169,7 +171,7 @@ export class WaterService {
   }
 
   correct(input: CorrectWaterInput, keeper: SignedInKeeper): Promise<WaterReadingRow> {
-    expectPast(input.takenAt);
+    expectPast(this.clock, input.takenAt);
     const changes = { takenAt: input.takenAt, ...checkedFigures(input.figures) };
     return this.dataSource.transaction((m) =>
       this.records.correct<WaterReadingRow>(

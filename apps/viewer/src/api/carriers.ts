@@ -143,6 +143,8 @@ export const TEST_MATINGS = graphql(
         allele
         carries
         uncertainty
+        partnerCount
+        judgedCount
         matings {
           name
           bits

@@ -1,4 +1,5 @@
 import { cacheExchange, Client, fetchExchange, mapExchange } from 'urql';
+import { zoneHeader } from '../clock/clock.js';
 import { hasCode } from './problem.js';
 
 type Listener = () => void;
@@ -24,7 +25,7 @@ export const EVERY_RECORD = { additionalTypenames: ['Record'] };
 export const client = new Client({
   url: '/graphql',
   preferGetMethod: false,
-  fetchOptions: { credentials: 'same-origin' },
+  fetchOptions: () => ({ credentials: 'same-origin', headers: zoneHeader() }),
   requestPolicy: 'cache-and-network',
   exchanges: [
     mapExchange({

@@ -9,6 +9,11 @@ export const fishRow = graphql(`
     hatchDate
     disposition
     inUse
+    place
+    swimsWith {
+      id
+      name
+    }
     inbreedingCoefficient
     inbreedingBasis
     withdrawn {
@@ -63,6 +68,11 @@ export const FISH_CHOICES = graphql(`
           name
           sex
           disposition
+          place
+          swimsWith {
+            id
+            name
+          }
           hatchDate
           line {
             code
@@ -96,6 +106,11 @@ export const FISH_FACTS = graphql(`
       dispositionDate
       dispositionReason
       inUse
+      place
+      swimsWith {
+        id
+        name
+      }
       origin
       declaredUnrelated
       inbreedingNote

@@ -1,105 +1,126 @@
+import { computationParts } from './carriers.js';
 import { graphql, type ResultOf } from './graphql.js';
 
-export const PAIRING_CANDIDATES = graphql(`
-  query PairingCandidates(
-    $input: PairingInput!
-    $sort: PairingSortField
-    $direction: SortDirection
-    $first: Int
-    $after: String
-  ) {
-    pairingCandidates(
-      input: $input
-      sort: $sort
-      direction: $direction
-      first: $first
-      after: $after
+export const PAIRING_CANDIDATES = graphql(
+  `
+    query PairingCandidates(
+      $input: PairingInput!
+      $sort: PairingSortField
+      $direction: SortDirection
+      $first: Int
+      $after: String
     ) {
-      totalCount
-      maleCount
-      femaleCount
-      pageInfo {
-        hasNextPage
-        endCursor
-      }
-      edges {
-        node {
-          inbreedingCoefficient
-          inbreedingBasis
-          merit
-          discouraged
-          plannedPairingId
-          sire {
-            id
-            tag
-            sex
-            line {
-              id
-              code
-            }
-          }
-          dam {
-            id
-            tag
-            sex
-            line {
-              id
-              code
-            }
-          }
-          mainAncestors {
-            pathCount
-            contribution
-            ancestor {
+      pairingCandidates(
+        input: $input
+        sort: $sort
+        direction: $direction
+        first: $first
+        after: $after
+      ) {
+        totalCount
+        maleCount
+        femaleCount
+        listedCount
+        unsexedCount
+        awayCount
+        waiting {
+          ...ComputationParts
+        }
+        pageInfo {
+          hasNextPage
+          endCursor
+        }
+        edges {
+          node {
+            inbreedingCoefficient
+            inbreedingBasis
+            merit
+            discouraged
+            plannedPairingId
+            sire {
               id
               tag
               sex
+              place
+              swimsWith {
+                id
+                name
+              }
+              line {
+                id
+                code
+              }
             }
-          }
-          classes {
-            phenotype
-            fraction
-            probability
-            expectedCount
-            fryForOne95
-            shares {
-              weight
-              fraction
-            }
-            genotypes {
-              genotype
-              fraction
-            }
-          }
-          traitMeans {
-            sireValue
-            damValue
-            mean
-            trait {
+            dam {
               id
-              name
-              unit
-              kind
-              minimum
-              maximum
+              tag
+              sex
+              place
+              swimsWith {
+                id
+                name
+              }
+              line {
+                id
+                code
+              }
             }
-          }
-          warnings {
-            code
-            severity
-            text
-            basis
-          }
-          reasons {
-            code
-            text
-            figure
+            mainAncestors {
+              pathCount
+              contribution
+              ancestor {
+                id
+                tag
+                sex
+              }
+            }
+            classes {
+              phenotype
+              fraction
+              probability
+              expectedCount
+              fryForOne95
+              shares {
+                weight
+                fraction
+              }
+              genotypes {
+                genotype
+                fraction
+              }
+            }
+            traitMeans {
+              sireValue
+              damValue
+              mean
+              trait {
+                id
+                name
+                unit
+                kind
+                minimum
+                maximum
+              }
+            }
+            warnings {
+              code
+              severity
+              text
+              basis
+              planning
+            }
+            reasons {
+              code
+              text
+              figure
+            }
           }
         }
       }
     }
-  }
-`);
+  `,
+  [computationParts],
+);
 
 export type Candidates = ResultOf<typeof PAIRING_CANDIDATES>['pairingCandidates'];
 export type Candidate = Candidates['edges'][number]['node'];
@@ -115,6 +136,11 @@ export const OUTCROSSES = graphql(`
         id
         tag
         sex
+        place
+        swimsWith {
+          id
+          name
+        }
         line {
           code
         }
@@ -129,6 +155,7 @@ export const OUTCROSSES = graphql(`
         severity
         text
         basis
+        planning
       }
     }
   }

@@ -35,6 +35,13 @@ export const PAIRINGS = graphql(`
           code
         }
       }
+      obstacles {
+        code
+        severity
+        text
+        basis
+        planning
+      }
       spawns {
         id
         tag
@@ -73,21 +80,44 @@ export const RECORD_PAIRING_SPAWN = graphql(`
   }
 `);
 
-export const HYPOTHETICAL_BROOD = graphql(
+export const PLANNED_BROOD = graphql(
   `
-    query HypotheticalBrood($sireId: ID!, $damId: ID!, $broodSize: Int) {
-      hypotheticalBrood(sireId: $sireId, damId: $damId, broodSize: $broodSize) {
+    query PlannedBrood($sireId: ID!, $damId: ID!, $broodSize: Int, $input: PairingInput) {
+      plannedBrood(sireId: $sireId, damId: $damId, broodSize: $broodSize, input: $input) {
         inbreedingCoefficient
+        merit
+        plannedPairingId
+        mainAncestors {
+          pathCount
+          contribution
+          ancestor {
+            id
+            tag
+            sex
+          }
+        }
         inbreedingBasis
         sire {
           id
           tag
           sex
+          disposition
+          place
+          swimsWith {
+            id
+            name
+          }
         }
         dam {
           id
           tag
           sex
+          disposition
+          place
+          swimsWith {
+            id
+            name
+          }
         }
         inbreeding {
           ...InbreedingParts
@@ -104,6 +134,7 @@ export const HYPOTHETICAL_BROOD = graphql(
           severity
           text
           basis
+          planning
         }
         traitMeans {
           sireValue
@@ -129,4 +160,4 @@ export const HYPOTHETICAL_BROOD = graphql(
   [inbreedingParts, pedigreeParts, crossParts],
 );
 
-export type HypotheticalBrood = ResultOf<typeof HYPOTHETICAL_BROOD>['hypotheticalBrood'];
+export type PlannedBrood = ResultOf<typeof PLANNED_BROOD>['plannedBrood'];

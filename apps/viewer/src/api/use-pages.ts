@@ -2,16 +2,19 @@ import { useCallback, useEffect, useRef, useState } from 'react';
 import { useClient, type AnyVariables, type TypedDocumentNode } from 'urql';
 import { problemFrom, type Problem } from './problem.js';
 
-export interface Page<Node> {
+export interface Page<Node, Rest = undefined> {
   nodes: readonly Node[];
   hasNextPage: boolean;
   endCursor: string | null;
   totalCount: number;
+  /** What stands beside the rows, where the list has such. */
+  rest?: Rest;
 }
 
-export interface Pages<Node> {
+export interface Pages<Node, Rest = undefined> {
   nodes: readonly Node[];
   totalCount: number | null;
+  rest: Rest | undefined;
   hasNextPage: boolean;
   loading: boolean;
   problem: Problem | null;
@@ -19,10 +22,10 @@ export interface Pages<Node> {
   reload: () => void;
 }
 
-interface Gathered<Node> {
+interface Gathered<Node, Rest> {
   key: string;
   nodes: readonly Node[];
-  page: Page<Node> | null;
+  page: Page<Node, Rest> | null;
   problem: Problem | null;
 }
 
@@ -32,15 +35,15 @@ interface Gathered<Node> {
  *
  * @param pageOf picks the connection out of the answer; must be stable (defined outside the component).
  */
-export function usePages<Data, Variables extends AnyVariables, Node>(
+export function usePages<Data, Variables extends AnyVariables, Node, Rest = undefined>(
   query: TypedDocumentNode<Data, Variables>,
   variables: Omit<Variables & object, 'after'>,
-  pageOf: (data: Data) => Page<Node>,
-): Pages<Node> {
+  pageOf: (data: Data) => Page<Node, Rest>,
+): Pages<Node, Rest> {
   const client = useClient();
   const [round, setRound] = useState(0);
   const key = `${round} ${JSON.stringify(variables)}`;
-  const [gathered, setGathered] = useState<Gathered<Node>>({
+  const [gathered, setGathered] = useState<Gathered<Node, Rest>>({
     key: '',
     nodes: [],
     page: null,
@@ -89,6 +92,7 @@ export function usePages<Data, Variables extends AnyVariables, Node>(
   return {
     nodes: gathered.nodes,
     totalCount: gathered.page?.totalCount ?? null,
+    rest: gathered.page?.rest,
     hasNextPage,
     loading: gathered.key !== key,
     problem: gathered.problem,

@@ -1,5 +1,6 @@
 import { Button } from '@mantine/core';
 import { useEffect, useRef } from 'react';
+import { LEAVE_STANDING, SAVE_ENTERED } from '../wording/conflict-words.js';
 import { DataTable } from './data-table.js';
 
 export interface FieldConflict {
@@ -28,22 +29,22 @@ export function ConflictNotice({ conflicts, onKeepMine, onTakeSaved }: ConflictN
         Look at both versions, then choose.
       </p>
       {conflicts.length === 0 ? (
-        <p>What you typed equals what is saved now.</p>
+        <p>What you typed equals what stands now.</p>
       ) : (
         <DataTable
-          caption="Yours and the saved version"
+          caption="What you typed and what stands now"
           rows={conflicts}
           rowKey={(each) => each.field}
           columns={[
             { key: 'field', title: 'Field', cell: (each) => each.field },
-            { key: 'mine', title: 'You typed', cell: (each) => each.mine || 'blank' },
-            { key: 'saved', title: 'Saved now', cell: (each) => each.saved || 'blank' },
+            { key: 'mine', title: 'Entered here', cell: (each) => each.mine || 'blank' },
+            { key: 'saved', title: 'Stands now', cell: (each) => each.saved || 'blank' },
           ]}
         />
       )}
       <div className="lw-form-buttons">
-        <Button onClick={onKeepMine}>Save mine over it</Button>
-        <Button onClick={onTakeSaved}>Take the saved version</Button>
+        <Button onClick={onKeepMine}>{SAVE_ENTERED}</Button>
+        <Button onClick={onTakeSaved}>{LEAVE_STANDING}</Button>
       </div>
     </div>
   );

@@ -111,7 +111,8 @@ export function ChoiceField({
   hint,
   required = false,
   choices,
-}: FieldProps & { choices: readonly Choice[] }) {
+  onChosen,
+}: FieldProps & { choices: readonly Choice[]; onChosen?: (value: string) => void }) {
   useShownField(name);
   const { field, fieldState } = useController({ name });
   return (
@@ -125,7 +126,10 @@ export function ChoiceField({
       name={field.name}
       ref={field.ref}
       value={typeof field.value === 'string' ? field.value : ''}
-      onChange={field.onChange}
+      onChange={(event) => {
+        field.onChange(event);
+        onChosen?.(event.currentTarget.value);
+      }}
       onBlur={field.onBlur}
     />
   );

@@ -1,6 +1,13 @@
 import { Link } from 'react-router';
-import { dispositionWord, sexWord, type Disposition, type Sex } from '../wording/words.js';
+import {
+  dispositionWord,
+  placeWords,
+  sexWord,
+  type Disposition,
+  type Sex,
+} from '../wording/words.js';
 
+// No dot and no filling: in the nomenclature a dot is a carrier, and a filled symbol an affected individual.
 const outline: Record<Sex, React.ReactNode> = {
   MALE: <rect x="2" y="2" width="10" height="10" />,
   FEMALE: <circle cx="7" cy="7" r="5.2" />,
@@ -8,7 +15,7 @@ const outline: Record<Sex, React.ReactNode> = {
   UNCERTAIN: (
     <>
       <path d="M7 1.2 12.8 7 7 12.8 1.2 7z" />
-      <circle cx="7" cy="7" r="1.1" fill="currentColor" />
+      <path d="M5.6 5.7c0-2 2.8-2 2.8-.2 0 1.1-1.4 1.1-1.4 2.2M7 9.1v.9" strokeWidth="1.1" />
     </>
   ),
 };
@@ -39,6 +46,12 @@ export function DispositionMark({ disposition }: { disposition: Disposition }) {
       {dispositionWord[disposition]}
     </span>
   );
+}
+
+/** With whom a fish swims that is not here; nothing of one that is. */
+export function PlaceMark({ fish }: { fish: Parameters<typeof placeWords>[0] }) {
+  const words = placeWords(fish);
+  return words === null ? null : <span className="lw-small">{words}</span>;
 }
 
 interface NamedFish {

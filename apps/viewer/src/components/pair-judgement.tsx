@@ -1,7 +1,8 @@
-import type { PairReason, PairWarning, TraitMean } from '../api/pairing-candidates.js';
-import { plural } from '../wording/figures.js';
+import type { Candidate, PairReason, PairWarning, TraitMean } from '../api/pairing-candidates.js';
+import { percent, plural } from '../wording/figures.js';
 import { scoreText } from '../wording/scores.js';
 import { DataTable } from './data-table.js';
+import { FishLink } from './fish-marks.js';
 import { SeverityMark } from './severity-mark.js';
 
 const traitReasons = ['MID_PARENT', 'MID_PARENT_MISSING', 'TRAIT_VERSIONS_DIFFER'];
@@ -47,6 +48,40 @@ export function WarningList({ warnings }: { warnings: readonly PairWarning[] }) 
         </li>
       ))}
     </ul>
+  );
+}
+
+/** The ancestors that add most to F; nothing where there is none. */
+export function MainAncestors({ ancestors }: { ancestors: Candidate['mainAncestors'] }) {
+  if (ancestors.length === 0) return null;
+  return (
+    <>
+      <h3>Main common ancestors</h3>
+      <DataTable
+        caption="Main common ancestors"
+        rows={ancestors}
+        rowKey={({ ancestor }) => ancestor.id}
+        columns={[
+          {
+            key: 'ancestor',
+            title: 'Ancestor',
+            cell: ({ ancestor }) => <FishLink fish={ancestor} />,
+          },
+          {
+            key: 'paths',
+            title: 'Paths',
+            number: true,
+            cell: ({ pathCount }) => pathCount ?? 'beyond counting',
+          },
+          {
+            key: 'adds',
+            title: 'Adds to F',
+            number: true,
+            cell: ({ contribution }) => percent(contribution, 3),
+          },
+        ]}
+      />
+    </>
   );
 }
 

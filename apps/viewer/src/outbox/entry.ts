@@ -43,6 +43,8 @@ export interface Entry extends NewEntry {
   /** Place in the order of entering, across reloads and tabs. */
   readonly sequence: number;
   readonly madeAt: string;
+  /** Time zone of the device then: its days are read there, wherever it is sent from. Kept by older versions without. */
+  readonly zone?: string;
   /** Above 0 once it may have reached the server. */
   readonly attempts: number;
   readonly state: EntryState;

@@ -91,6 +91,7 @@ function device(send: OutboxParts['send'], store = memoryStore(), alone = oneAtA
       send,
       alone,
       now: () => '2026-11-25T12:00:00Z',
+      zone: () => 'Europe/Berlin',
       tellOthers: () => undefined,
       reachable: () => reachable,
     });
@@ -266,6 +267,7 @@ describe('the outbox', () => {
       send: api.send,
       alone: oneAtATime(),
       now: () => '',
+      zone: () => 'UTC',
       tellOthers: () => undefined,
       reachable: () => true,
     });

@@ -14,6 +14,8 @@ export interface OutboxParts {
   readonly send: SenderParts['send'];
   readonly alone: SenderParts['alone'];
   readonly now: () => string;
+  /** Time zone of the device. */
+  readonly zone: () => string;
   /** Tells the other tabs of this device. */
   readonly tellOthers: () => void;
   /** Whether there is a use in trying now. */
@@ -55,6 +57,7 @@ export class Outbox {
           keeperId: this.parts.keeperId,
           group,
           madeAt: this.parts.now(),
+          zone: this.parts.zone(),
           attempts: 0,
           state: 'waiting',
         })),

@@ -4,6 +4,7 @@ import { DataTable } from '../components/data-table.js';
 import type { Entry } from './entry.js';
 import { useOutbox } from './use-outbox.js';
 import { bothSides } from './waiting-words.js';
+import { LEAVE_STANDING, SAVE_ENTERED } from '../wording/conflict-words.js';
 
 /** An entry that was not taken: why, both versions where there are two, and what can be done. */
 export function StoppedEntry({ entry }: { entry: Entry }) {
@@ -32,7 +33,7 @@ export function StoppedEntry({ entry }: { entry: Entry }) {
           columns={[
             { key: 'what', title: 'What', cell: (side) => side.what },
             { key: 'mine', title: 'Entered here', cell: (side) => side.mine },
-            { key: 'theirs', title: 'On the server now', cell: (side) => side.theirs },
+            { key: 'theirs', title: 'Stands now', cell: (side) => side.theirs },
           ]}
         />
       )}
@@ -42,7 +43,7 @@ export function StoppedEntry({ entry }: { entry: Entry }) {
       <div className="lw-form-buttons">
         {canTakeMine && (
           <Button size="md" onClick={() => void outbox.takeMine(entry.id)}>
-            Take mine
+            {SAVE_ENTERED}
           </Button>
         )}
         {hasLocus(entry) && (
@@ -59,7 +60,7 @@ export function StoppedEntry({ entry }: { entry: Entry }) {
           </Button>
         )}
         <Button size="md" onClick={() => void outbox.letGo(entry.id)}>
-          {theirs === undefined ? 'Let go of this entry' : 'Take theirs'}
+          {theirs === undefined ? 'Let go of this entry' : LEAVE_STANDING}
         </Button>
       </div>
     </div>

@@ -1,3 +1,4 @@
+import { now, zoneHere } from '../clock/clock.js';
 import { deviceStore, openDevice, type Device } from './device-store.js';
 import { memoryStore } from './memory-store.js';
 import { Outbox } from './outbox.js';
@@ -53,7 +54,8 @@ async function open(keeperId: string): Promise<KeptOutbox> {
     keeperId,
     send: sendEntry,
     alone,
-    now: () => new Date().toISOString(),
+    now: () => now().toISOString(),
+    zone: zoneHere,
     tellOthers: () => channel?.postMessage('changed'),
     reachable: () => navigator.onLine,
   });

@@ -4,6 +4,7 @@ import { announceSignedOut } from '../api/client.js';
 import { FISH_NOW, LOOK_ON_SHEET, UNDO_ENTRY } from '../api/entries.js';
 import { CORRECT_FISH, CREATE_FISH, DECIDE_FISH, RECORD_SCORES } from '../api/fish.js';
 import { RECORD_CLASS_COUNT, RECORD_SPAWN_LOSS } from '../api/spawns.js';
+import { zoneHeader } from '../clock/clock.js';
 import type { Entry, EntryKind, TheirFish } from './entry.js';
 import type { Outcome } from './sender.js';
 
@@ -30,13 +31,17 @@ interface Answer {
 async function post(
   document: DocumentNode,
   variables: object,
-  keeperId: string,
+  { keeperId, zone }: Pick<Entry, 'keeperId' | 'zone'>,
 ): Promise<Answer | null> {
   try {
     const response = await fetch('/graphql', {
       method: 'POST',
       credentials: 'same-origin',
-      headers: { 'content-type': 'application/json', 'linewright-keeper': keeperId },
+      headers: {
+        'content-type': 'application/json',
+        'linewright-keeper': keeperId,
+        ...zoneHeader(zone),
+      },
       body: JSON.stringify({ query: stringifyDocument(document), variables }),
       signal: AbortSignal.timeout(PATIENCE),
     });
@@ -49,7 +54,7 @@ async function post(
 
 /** `null` when nothing answered; without `fish` when the entry speaks of something else (an undone count of fry). */
 async function theirFish(entry: Entry): Promise<{ fish?: TheirFish } | null> {
-  const answer = await post(FISH_NOW, { id: entry.subject }, entry.keeperId);
+  const answer = await post(FISH_NOW, { id: entry.subject }, entry);
   if (answer === null) return null;
   const fish = answer.data?.['fish'] as
     | (Omit<TheirFish, 'withdrawnReason'> & { withdrawn: { reason: string } | null })
@@ -119,7 +124,7 @@ async function failed(
 /** Sends one entry as the mutation it is, and says what came of it. */
 export async function sendEntry(entry: Entry): Promise<Outcome> {
   const input = { ...entry.input, entryId: entry.id };
-  const answer = await post(operations[entry.kind], { input }, entry.keeperId);
+  const answer = await post(operations[entry.kind], { input }, entry);
   if (answer === null)
     return {
       kind: 'unanswered',

@@ -4,16 +4,23 @@ import { useState } from 'react';
 import { useForm } from 'react-hook-form';
 import { Link } from 'react-router';
 import { z } from 'zod';
+import type { PairWarning } from '../api/pairing-candidates.js';
 import { PLAN_PAIRING } from '../api/pairings.js';
 import { useSave } from '../api/use-save.js';
 import { given, optionalText, requiredDate } from '../components/field-rules.js';
-import { DateField, TextField } from '../components/fields.js';
+import { DateField, TextField, TickField } from '../components/fields.js';
 import { Done } from '../components/notice.js';
+import { WarningList } from '../components/pair-judgement.js';
 import { RecordForm } from '../components/record-form.js';
 import { Sheet } from '../components/sheet.js';
 import { today } from '../wording/figures.js';
 
-const schema = z.object({ plannedOn: requiredDate, reason: optionalText, note: optionalText });
+const schema = z.object({
+  plannedOn: requiredDate,
+  reason: optionalText,
+  note: optionalText,
+  confirmed: z.boolean(),
+});
 
 interface PlannedFish {
   id: string;
@@ -23,18 +30,26 @@ interface PlannedFish {
 interface PlanPairingSheetProps {
   sire: PlannedFish;
   dam: PlannedFish;
+  /** What is said of the pair: some of it refuses a plan, some asks to be confirmed. */
+  warnings: readonly PairWarning[];
   onClose: () => void;
   onPlanned: () => void;
 }
 
 /** Records the plan to pair two fish, then offers the way on. */
-export function PlanPairingSheet({ sire, dam, onClose, onPlanned }: PlanPairingSheetProps) {
+export function PlanPairingSheet(props: PlanPairingSheetProps) {
+  const { sire, dam, warnings, onClose, onPlanned } = props;
+  const standing = warnings.filter(({ planning }) => planning !== 'FREE');
+  const refused = warnings.some(({ planning }) => planning === 'REFUSE');
   const [planned, setPlanned] = useState(false);
   const form = useForm({
     resolver: zodResolver(schema),
-    defaultValues: { plannedOn: today(), reason: '', note: '' },
+    defaultValues: { plannedOn: today(), reason: '', note: '', confirmed: false },
   });
   const { save, saving, problem } = useSave(PLAN_PAIRING);
+  // The day chosen may raise a warning that the pair had not today.
+  const asks =
+    standing.length > 0 || problem?.fields.some(({ field }) => field === 'confirmed') === true;
   return (
     <Sheet title={`Plan ${sire.tag} by ${dam.tag}`} opened onClose={onClose}>
       {planned ? (
@@ -53,6 +68,14 @@ export function PlanPairingSheet({ sire, dam, onClose, onPlanned }: PlanPairingS
             <Button onClick={onClose}>Done</Button>
           </div>
         </>
+      ) : refused ? (
+        <>
+          <WarningList warnings={standing} />
+          <p>This pair cannot be planned.</p>
+          <div className="lw-form-buttons">
+            <Button onClick={onClose}>Close</Button>
+          </div>
+        </>
       ) : (
         <RecordForm
           form={form}
@@ -60,16 +83,19 @@ export function PlanPairingSheet({ sire, dam, onClose, onPlanned }: PlanPairingS
           saving={saving}
           problem={problem}
           onCancel={onClose}
-          onSubmit={async ({ plannedOn, ...words }) => {
-            const input = { sireId: sire.id, damId: dam.id, plannedOn, ...given(words) };
+          onSubmit={async ({ plannedOn, confirmed, ...words }) => {
+            const pair = { sireId: sire.id, damId: dam.id };
+            const input = { ...pair, plannedOn, confirmed, ...given(words) };
             if ((await save({ input })) === null) return;
             setPlanned(true);
             onPlanned();
           }}
         >
+          {standing.length > 0 && <WarningList warnings={standing} />}
           <DateField name="plannedOn" label="Planned on" required />
           <TextField name="reason" label="Reason" hint="Why these two. You may leave it blank." />
           <TextField name="note" label="Note" />
+          {asks && <TickField name="confirmed" label="Plan this pair all the same" />}
         </RecordForm>
       )}
     </Sheet>

@@ -5,6 +5,7 @@ import { useForm } from 'react-hook-form';
 import { z } from 'zod';
 import { CORRECT_WATER, RECORD_WATER, type WaterFigures } from '../api/water.js';
 import { useSave } from '../api/use-save.js';
+import { now } from '../clock/clock.js';
 import { optionalNumber, optionalText } from '../components/field-rules.js';
 import { ChoiceField, NumberField, TextField } from '../components/fields.js';
 import { FieldRow, RecordForm } from '../components/record-form.js';
@@ -67,9 +68,7 @@ export function RecordWaterForm({ target, before, correcting, onClose }: RecordW
       nitriteForm: before?.nitriteForm ?? 'ION',
       nitrate: typed(correcting?.nitrate),
       nitrateForm: before?.nitrateForm ?? 'ION',
-      takenAt: toLocalTimeText(
-        correcting === undefined ? new Date() : new Date(correcting.takenAt),
-      ),
+      takenAt: toLocalTimeText(correcting === undefined ? now() : new Date(correcting.takenAt)),
       kit: before?.kit ?? '',
       note: correcting?.note ?? '',
     },

@@ -5,7 +5,7 @@ import { Controller, useFormContext } from 'react-hook-form';
 import { FISH_CHOICES, FISH_NAME } from '../api/fish.js';
 import { useRead } from '../api/use-read.js';
 import { ageToday } from '../wording/figures.js';
-import { dispositionWord, sexWord, type Sex } from '../wording/words.js';
+import { dispositionWord, placeWords, sexWord, type Sex } from '../wording/words.js';
 import { useShownField } from '../components/shown-fields.js';
 
 interface FishPickerProps {
@@ -43,6 +43,7 @@ export function FishPicker(props: FishPickerProps) {
       sexWord[node.sex],
       ageToday(node.hatchDate),
       node.disposition === 'KEEPER' ? null : dispositionWord[node.disposition],
+      placeWords(node),
       node.name,
     ]
       .filter((part) => part !== null && part !== '')

@@ -1,9 +1,7 @@
 import { DAY, HOUR, hoursText } from '@linewright/care';
 import type { CareReason } from '../api/care.js';
+import { now } from '../clock/clock.js';
 import { showTime, toDateText } from './figures.js';
-
-/** The time zone of this device, as the API takes it. */
-export const zoneHere = (): string => Intl.DateTimeFormat().resolvedOptions().timeZone;
 
 const weekday = new Intl.DateTimeFormat('en', { weekday: 'short' });
 
@@ -13,7 +11,7 @@ export function clockText(iso: string): string {
 
 /** "today", "tomorrow", "yesterday", else "Fri 2026-03-13". */
 export function dayText(day: string): string {
-  const away = Math.round((Date.parse(day) - Date.parse(toDateText(new Date()))) / DAY);
+  const away = Math.round((Date.parse(day) - Date.parse(toDateText(now()))) / DAY);
   if (away === 0) return 'today';
   if (away === 1) return 'tomorrow';
   if (away === -1) return 'yesterday';
@@ -33,7 +31,7 @@ export function happenedText({ at, dayOnly }: { at: string; dayOnly: boolean }):
 
 /** How late something is that should have been done by `to`. */
 export function lateText(to: string): string {
-  return hoursText((Date.now() - Date.parse(to)) / HOUR);
+  return hoursText((now().getTime() - Date.parse(to)) / HOUR);
 }
 
 const certaintyWord: Record<CareReason['certainty'], string> = {
@@ -57,5 +55,5 @@ export function reasonText(reason: CareReason): string {
 
 /** Joins a day's date and a clock time typed into an input of type datetime-local to an instant. */
 export function instantOf(local: string): string {
-  return (local === '' ? new Date() : new Date(local)).toISOString();
+  return (local === '' ? now() : new Date(local)).toISOString();
 }

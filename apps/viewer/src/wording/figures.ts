@@ -1,4 +1,5 @@
 import { daysBetween } from '@linewright/care';
+import { now } from '../clock/clock.js';
 
 /** F or coancestry as a percentage with two decimals: 0.2656 -> "26.56 %". */
 export function percent(value: number, decimals = 2): string {
@@ -11,7 +12,7 @@ export function plainNumber(value: number, decimals = 2): string {
 }
 
 export function today(): string {
-  return toDateText(new Date());
+  return toDateText(now());
 }
 
 export function toDateText(date: Date): string {

@@ -8,6 +8,7 @@ export type EnumValues<Name extends keyof introspection_types> = introspection_t
 
 export type Sex = EnumValues<'Sex'>;
 export type Disposition = EnumValues<'Disposition'>;
+export type FishPlace = EnumValues<'FishPlace'>;
 export type GenotypeBasis = EnumValues<'GenotypeBasis'>;
 export type TraitKind = EnumValues<'TraitKind'>;
 export type SpawnStage = EnumValues<'SpawnStage'>;
@@ -38,6 +39,24 @@ export const dispositionWord: Record<Disposition, string> = {
   DIED: 'died',
   ELSEWHERE: 'ancestor only',
 };
+
+export const placeWord: Record<FishPlace, string> = {
+  HERE: 'here',
+  PARTNER: 'with a partner',
+  UNKNOWN: 'not known',
+};
+
+/** Where a fish swims, in a few words; nothing of one that swims here or is gone. */
+export function placeWords(fish: {
+  place: FishPlace;
+  swimsWith: { name: string } | null;
+  disposition?: Disposition;
+}): string | null {
+  if (fish.place === 'HERE' || fish.disposition === 'DIED' || fish.disposition === 'CULLED')
+    return null;
+  if (fish.swimsWith !== null) return `with ${fish.swimsWith.name}`;
+  return fish.disposition === 'ELSEWHERE' ? null : 'place not known';
+}
 
 export const basisWord: Record<GenotypeBasis, string> = {
   ASSUMED: 'assumed from its appearance',
@@ -106,6 +125,8 @@ export const roleWord: Record<ImportColumnRole, string> = {
   DAM: 'dam',
   SEX: 'sex',
   HATCH_DATE: 'hatched',
+  SPAWN: 'spawn (same one: full sibs)',
+  UNRELATED: 'unknown parents are unrelated (yes/no)',
   LINE: 'line',
   TRAIT: 'trait',
   IGNORE: 'skip',

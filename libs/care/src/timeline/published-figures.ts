@@ -12,8 +12,10 @@ export interface PublishedFigure {
   readonly citation: string;
 }
 
-const valentin = 'Valentin et al., Zygote (online 2013), abstract';
-const celik = 'Celik et al. 2022, Acta Natura et Scientia 3(2):137-147, abstract';
+const valentin =
+  'Valentin et al. 2013, Early development of Betta splendens under stereomicroscopy and scanning electron microscopy, Zygote (published online), abstract';
+const celik =
+  'Celik, Celik & Akalin 2022, Larval development of Siamese fighting fish (Betta splendens Regan, 1910), Acta Natura et Scientia 3(2):137-147, abstract';
 
 /**
  * Figures to be shown beside the calendar, each with its conditions. They are single observations at single temperatures:
@@ -30,7 +32,8 @@ export const publishedFigures: readonly PublishedFigure[] = [
     unit: 'days',
     what: 'pair fed apart behind glass before spawning',
     conditions: 'design of one feeding trial, not a recommendation',
-    citation: 'Biokani et al. 2014, Mar. Sci. 4:33-37, abstract',
+    citation:
+      'Biokani, Jamili, Amini & Sarkhosh 2014, The study of different foods on spawning efficiency of Siamese fighting fish, Marine Science 4(2):33-37, abstract',
   },
   {
     step: 'hatched',
@@ -61,7 +64,8 @@ export const publishedFigures: readonly PublishedFigure[] = [
     unit: 'hours',
     what: 'hatched',
     conditions: 'temperature not given in the abstract; counted from fertilisation',
-    citation: 'Ontogeny of Betta splendens, SciELO 2012, abstract',
+    citation:
+      'Ontogeny and embryonic description of Betta splendens, Perciformes (Regan, 1910), 2012, abstract on SciELO; authors not given there; journal and volume from memory: Rev. Bras. Saúde Prod. Anim. 13(3)',
   },
   {
     step: 'free_swimming',
@@ -122,7 +126,8 @@ export const publishedFigures: readonly PublishedFigure[] = [
     what: 'labyrinth organ visible',
     conditions:
       'temperature not given in the abstract; when fry come to depend on it is not known, so the cover stays on from the start',
-    citation: 'Chinabut et al. 1991, abstract',
+    citation:
+      'Chinabut, Chanrat & Laohavisuti 1991, Study on organogenesis and histology of Siamese fighting fish, Betta splendens Regan, Agriculture and Natural Resources 25(4):421-429, abstract',
   },
   {
     step: 'jarred',

@@ -84,6 +84,9 @@ export interface NitrogenGuide {
   readonly confidence: Confidence;
 }
 
+const BOYD =
+  'Boyd 2014, Nitrite toxicity affected by species susceptibility, environmental conditions, Global Aquaculture Advocate (2 January 2014)';
+
 /** Figures for nitrite and nitrate to read beside a reading: guides, not limits. */
 export const nitrogenGuides: readonly NitrogenGuide[] = [
   {
@@ -93,7 +96,7 @@ export const nitrogenGuides: readonly NitrogenGuide[] = [
     text: 'Below 0.1 mg/L is usual where fish are raised. Nitrite keeps the blood from carrying oxygen. Chloride in the water lessens that in many species and not in others; nothing was found for bettas, so it is no reason to add salt.',
     remedy:
       'Change about a quarter of the water with clean, treated water of the same pH and temperature, feed less, and read it again the next day. The filter is not ripe, or was disturbed: fewer fish, or a ripe filter, until it reads nothing. Do not add salt for it.',
-    source: 'Boyd, aquaculture water quality texts; no protection in largemouth bass: Tomasso 1986',
+    source: `${BOYD}; no protection in largemouth bass: Tomasso 1986, Comparative toxicity of nitrite to freshwater fishes, Aquatic Toxicology 8:129-137, abstract`,
     confidence: 'extension',
   },
   {
@@ -103,7 +106,7 @@ export const nitrogenGuides: readonly NitrogenGuide[] = [
     text: 'Keepers hold fry below 20-40 mg/L as NO3. The amounts that kill half within four days are mostly above 100 mg/L as N.',
     remedy:
       'Change about a quarter of the water with clean, treated water of the same pH and temperature, and read it again.',
-    source: 'common practice, no source; amounts that kill: Boyd',
+    source: `20-40 mg/L: common practice, no source; amounts that kill: ${BOYD}`,
     confidence: 'practice',
   },
 ];

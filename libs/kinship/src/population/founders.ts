@@ -89,7 +89,8 @@ export function expectedShares(pedigree: Pedigree, group: ArrayLike<number>): Fl
  * unknown parent of a fish whose other parent is known counts as a founder of its own. Founders without a share are left out.
  *
  * p_f = mean over the group of the sum over lines of descent from f of (1/2)^generations.
- * Source: James JW (1972) Theor. Popul. Biol. 3:272 (from memory); Lacy RC (1989) Zoo Biology 8:111-123.
+ * Source: James JW (1972) Computation of genetic contributions from pedigrees, Theor. Appl. Genet. 42:272-273 (from memory);
+ * Lacy RC (1989) Zoo Biology 8:111-123.
  * Cost: one pass over the pedigree.
  * @throws {KinshipError} `KINSHIP_BAD_ARGUMENT` for an empty group, `KINSHIP_BAD_INDEX`.
  * @example

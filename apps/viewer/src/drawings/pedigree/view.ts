@@ -1,8 +1,8 @@
 import {
-  HYPOTHETICAL_BROOD_ID,
+  PLANNED_BROOD_ID,
   layoutPedigree,
   traceHighlight,
-  withHypotheticalBrood,
+  withPlannedBrood,
   type PathHighlight,
   type PedigreeScene,
   type SliceFish,
@@ -35,7 +35,7 @@ function sliceOf(
   });
   if (planned === null) return slice;
   const known = typeof planned.inbreeding === 'number';
-  return withHypotheticalBrood(slice, {
+  return withPlannedBrood(slice, {
     sireId: planned.sireId,
     damId: planned.damId,
     label: planned.label,
@@ -90,6 +90,6 @@ export function highlightsOf(
     .map((path) => {
       const ends = new Set([path[0], path.at(-1)]);
       const ofPlanned = planned !== null && ends.has(planned.sireId) && ends.has(planned.damId);
-      return traceHighlight(scene, path, ofPlanned ? HYPOTHETICAL_BROOD_ID : scene.focusId);
+      return traceHighlight(scene, path, ofPlanned ? PLANNED_BROOD_ID : scene.focusId);
     });
 }

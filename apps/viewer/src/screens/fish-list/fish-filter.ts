@@ -1,7 +1,7 @@
 import type { VariablesOf } from '../../api/graphql.js';
 import type { FISH_LIST } from '../../api/fish.js';
 import type { ListSort } from '../../components/virtual-list.js';
-import type { Disposition, Sex } from '../../wording/words.js';
+import type { Disposition, FishPlace, Sex } from '../../wording/words.js';
 
 export type FishSortField = 'TAG' | 'HATCH_DATE' | 'CREATED_AT' | 'LINE' | 'DISPOSITION';
 type Filter = NonNullable<VariablesOf<typeof FISH_LIST>['filter']>;
@@ -18,12 +18,14 @@ const dispositions: readonly string[] = [
 ];
 const sortFields: readonly string[] = ['TAG', 'HATCH_DATE', 'CREATED_AT', 'LINE', 'DISPOSITION'];
 
-/** Fish that are here: kept, held or not sorted yet. */
-const here: Disposition[] = ['UNSORTED', 'KEEPER', 'HOLD'];
+const places: readonly string[] = ['HERE', 'PARTNER', 'UNKNOWN'];
 
-/** Neither a disposition nor a use was asked for: the list shows the fish that are here. */
+/** Fish that are alive: kept, held, not sorted yet, or placed (with the keeper of this install, where they are here). */
+const alive: Disposition[] = ['UNSORTED', 'KEEPER', 'HOLD', 'PLACED'];
+
+/** Neither a disposition nor a use nor a place was asked for: the list shows the fish that are alive and here. */
 export const isHereOnly = (search: URLSearchParams): boolean =>
-  (search.get('disposition') ?? '') === '' && (search.get('use') ?? '') === '';
+  ['disposition', 'use', 'place'].every((name) => (search.get(name) ?? '') === '');
 
 /** The filter lives in the address, so that it can be kept, shared and gone back to. */
 export function filterFrom(search: URLSearchParams): Filter {
@@ -32,14 +34,21 @@ export function filterFrom(search: URLSearchParams): Filter {
   const sex = search.get('sex') ?? '';
   const disposition = search.get('disposition') ?? '';
   const use = search.get('use') ?? '';
+  const place = search.get('place') ?? '';
+  const here = isHereOnly(search);
   return {
     ...(text === '' ? {} : { text }),
     ...(line === '' ? {} : { lineIds: [line] }),
     ...(sexes.includes(sex) ? { sexes: [sex as Sex] } : {}),
     ...(dispositions.includes(disposition)
       ? { dispositions: [disposition as Disposition] }
-      : isHereOnly(search)
-        ? { dispositions: here }
+      : here || (use === '' && place !== '')
+        ? { dispositions: alive }
+        : {}),
+    ...(here
+      ? { place: 'HERE' as const }
+      : places.includes(place)
+        ? { place: place as FishPlace }
         : {}),
     ...(use === 'yes' ? { inUse: true } : use === 'no' ? { inUse: false } : {}),
     ...(search.get('withdrawn') === 'yes' ? { includeWithdrawn: true } : {}),

@@ -5,7 +5,7 @@ import { Link, useNavigate, useSearchParams } from 'react-router';
 import { FISH_LIST, type FishRow } from '../../api/fish.js';
 import type { ResultOf } from '../../api/graphql.js';
 import { usePages } from '../../api/use-pages.js';
-import { DispositionMark, FishLink, SexMark } from '../../components/fish-marks.js';
+import { DispositionMark, FishLink, PlaceMark, SexMark } from '../../components/fish-marks.js';
 import { ProblemNotice } from '../../components/notice.js';
 import { Screen } from '../../components/screen.js';
 import { Sheet } from '../../components/sheet.js';
@@ -14,7 +14,7 @@ import { VirtualList, type ListColumn } from '../../components/virtual-list.js';
 import { useLineChoices } from '../../pickers/line-field.js';
 import { ageToday, plural } from '../../wording/figures.js';
 import { inbreedingText } from '../../wording/inbreeding-words.js';
-import { dispositionWord, optionsOf, sexWord } from '../../wording/words.js';
+import { dispositionWord, optionsOf, placeWord, placeWords, sexWord } from '../../wording/words.js';
 import { NewFishForm } from '../fish/new-fish-form.js';
 import { filterFrom, isHereOnly, sortFrom, type FishSortField } from './fish-filter.js';
 
@@ -65,7 +65,11 @@ const columns: readonly ListColumn<FishRow, FishSortField>[] = [
     key: 'disposition',
     title: 'Disposition',
     sort: 'DISPOSITION',
-    cell: (fish) => <DispositionMark disposition={fish.disposition} />,
+    cell: (fish) => (
+      <>
+        <DispositionMark disposition={fish.disposition} /> <PlaceMark fish={fish} />
+      </>
+    ),
   },
 ];
 
@@ -79,7 +83,7 @@ function compactRow(fish: FishRow) {
       <RowLink fish={fish} /> <SexMark sex={fish.sex} />{' '}
       <span style={{ float: 'right' }}>F {inbreedingText(fish)}</span>
       <span className="lw-row-second">
-        {[dispositionWord[fish.disposition], ageToday(fish.hatchDate), parents]
+        {[dispositionWord[fish.disposition], placeWords(fish), ageToday(fish.hatchDate), parents]
           .filter((part) => part !== null)
           .join(' · ')}
       </span>
@@ -142,6 +146,7 @@ function FilterBar() {
       )}
       {choice('sex', 'Sex', optionsOf(sexWord))}
       {choice('disposition', 'Disposition', optionsOf(dispositionWord))}
+      {choice('place', 'Swims', optionsOf(placeWord))}
       <NativeSelect
         label="Show"
         value={search.get('use') ?? ''}
@@ -172,7 +177,7 @@ export function FishListScreen() {
   const sort = sortFrom(search);
   const pages = usePages(FISH_LIST, { filter, sort, first: PAGE }, pageOf);
   const hereOnly = isHereOnly(search);
-  const filtered = Object.keys(filter).length > (hereOnly ? 1 : 0);
+  const filtered = Object.keys(filter).length > (hereOnly ? 2 : 0);
   const all = new URLSearchParams(search);
   all.set('use', 'all');
   const empty = pages.totalCount === 0 && !pages.loading;
@@ -184,9 +189,11 @@ export function FishListScreen() {
         <>
           {pages.totalCount === null
             ? ''
-            : `${plural(pages.totalCount, 'fish', 'fish')}${hereOnly ? ' here: kept, held or not sorted yet' : ''}${filtered ? ', filtered' : ''}. `}
+            : `${plural(pages.totalCount, 'fish', 'fish')}${hereOnly ? ' alive here' : ''}${filtered ? ', filtered' : ''}. `}
           {hereOnly && pages.totalCount !== null && (
-            <Link to={`/fish?${all.toString()}`}>Also show culled, dead and placed fish</Link>
+            <Link to={`/fish?${all.toString()}`}>
+              Also show fish with partners, placed, culled and dead
+            </Link>
           )}
         </>
       }
@@ -209,7 +216,7 @@ export function FishListScreen() {
         <VirtualList
           label="Fish"
           columns={columns}
-          template="minmax(110px, 1.3fr) 96px 56px 92px 72px minmax(90px, 1fr) minmax(90px, 1fr) 76px 92px"
+          template="minmax(110px, 1.3fr) 96px 56px 92px 72px minmax(90px, 1fr) minmax(90px, 1fr) 76px minmax(92px, 1fr)"
           rows={pages.nodes}
           rowKey={(fish) => fish.id}
           totalCount={pages.totalCount}

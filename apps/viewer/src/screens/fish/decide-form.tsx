@@ -3,8 +3,10 @@ import { useForm, useWatch } from 'react-hook-form';
 import { Link } from 'react-router';
 import { z } from 'zod';
 import { DECIDE_FISH, type FishFacts } from '../../api/fish.js';
+import { KEEPERS } from '../../api/session.js';
+import { useRead } from '../../api/use-read.js';
 import { useSave } from '../../api/use-save.js';
-import { optionalText, requiredDate } from '../../components/field-rules.js';
+import { optionalId, optionalText, requiredDate } from '../../components/field-rules.js';
 import { ChoiceField, DateField, TextField } from '../../components/fields.js';
 import { Caution } from '../../components/notice.js';
 import { FieldRow, RecordForm } from '../../components/record-form.js';
@@ -15,6 +17,7 @@ const schema = z
     disposition: z.enum(['KEEPER', 'HOLD', 'CULLED', 'PLACED', 'DIED', 'ELSEWHERE', 'UNSORTED']),
     on: requiredDate,
     reason: optionalText,
+    swimsWithId: optionalId,
   })
   .refine(({ disposition, reason }) => disposition !== 'CULLED' || reason !== null, {
     path: ['reason'],
@@ -66,9 +69,19 @@ export function DecideForm({ fish, onSaved, onCancel }: DecideFormProps) {
       disposition: fish.disposition === 'UNSORTED' ? ('KEEPER' as const) : fish.disposition,
       on: today(),
       reason: '',
+      swimsWithId: fish.swimsWith?.id ?? '',
     },
   });
   const disposition = useWatch({ control: form.control, name: 'disposition' });
+  const keepers = useRead(KEEPERS, {}).data?.keepers ?? [];
+  const owner = keepers.find(({ here }) => here)?.id;
+  // A fish that is placed leaves; one that is taken back is here again.
+  const placeFollows = (decided: string): void => {
+    const place = form.getValues('swimsWithId');
+    if (decided === 'ELSEWHERE' || (decided === 'PLACED' && place === owner))
+      form.setValue('swimsWithId', '');
+    else if (decided !== 'PLACED' && place === '') form.setValue('swimsWithId', owner ?? '');
+  };
   const { save, saving, problem } = useSave(DECIDE_FISH);
   return (
     <RecordForm
@@ -77,14 +90,31 @@ export function DecideForm({ fish, onSaved, onCancel }: DecideFormProps) {
       saving={saving}
       problem={problem}
       onCancel={onCancel}
-      onSubmit={async ({ disposition: decided, on, reason }) => {
-        const input = { id: fish.id, disposition: decided, on, reason, revision: fish.revision };
+      onSubmit={async ({ disposition: decided, ...given }) => {
+        const input = { id: fish.id, disposition: decided, ...given, revision: fish.revision };
         if ((await save({ input })) !== null) onSaved();
       }}
     >
       <FieldRow>
-        <ChoiceField name="disposition" label="Decision" choices={choices} required />
+        <ChoiceField
+          name="disposition"
+          label="Decision"
+          choices={choices}
+          required
+          onChosen={placeFollows}
+        />
         <DateField name="on" label="Date" required />
+        <ChoiceField
+          name="swimsWithId"
+          label="Where it swims"
+          choices={[
+            ...keepers.map(({ id, name, here }) => ({
+              value: id,
+              label: here ? 'here' : `with ${name}`,
+            })),
+            { value: '', label: 'not known, or with someone not on record' },
+          ]}
+        />
       </FieldRow>
       <TextField
         name="reason"

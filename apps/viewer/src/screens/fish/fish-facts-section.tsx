@@ -50,6 +50,15 @@ export function FishFactsSection({ fish }: { fish: FishFacts }) {
               </>
             ),
           },
+          {
+            name: gone ? 'Swam' : 'Swims',
+            value:
+              fish.place === 'HERE'
+                ? 'here'
+                : fish.swimsWith === null
+                  ? 'not known where'
+                  : `with ${fish.swimsWith.name}`,
+          },
           { name: 'Recorded young', value: fish.offspringCount },
           {
             name: 'Record kept by',

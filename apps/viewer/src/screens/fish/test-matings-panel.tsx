@@ -7,7 +7,9 @@ import { wholeNumber } from '../../components/field-rules.js';
 import { FishLink } from '../../components/fish-marks.js';
 import { Shown } from '../../components/states.js';
 import { WaitingComputation } from '../../panels/waiting-computation.js';
+import { useLineChoices } from '../../pickers/line-field.js';
 import { chanceText } from '../../wording/chances.js';
+import { plural } from '../../wording/figures.js';
 
 const fryRule = wholeNumber(1, 100);
 
@@ -18,10 +20,20 @@ export function TestMatingsPanel({ fishId, locus }: { fishId: string; locus: Car
   );
   const [allele, setAllele] = useState(uncertain[0]?.alleleId ?? '');
   const [typed, setTyped] = useState('20');
+  const [lineId, setLineId] = useState('');
+  const lines = useLineChoices();
   const fry = fryRule.safeParse(typed);
   const read = useRead(
     TEST_MATINGS,
-    { input: { fishId, locusId: locus.locusId, allele, fry: fry.success ? fry.data : 20 } },
+    {
+      input: {
+        fishId,
+        locusId: locus.locusId,
+        allele,
+        fry: fry.success ? fry.data : 20,
+        ...(lineId !== '' && { lineId }),
+      },
+    },
     { pause: !fry.success },
   );
   return (
@@ -35,6 +47,12 @@ export function TestMatingsPanel({ fishId, locus }: { fishId: string; locus: Car
             value: one.alleleId,
             label: `${one.symbol} · ${one.name} (${chanceText(one.probability)})`,
           }))}
+        />
+        <NativeSelect
+          label="Partners of line"
+          value={lineId}
+          onChange={(event) => setLineId(event.currentTarget.value)}
+          data={[{ value: '', label: 'any' }, ...lines]}
         />
         <TextInput
           label="Young you can score"
@@ -59,6 +77,15 @@ export function TestMatingsPanel({ fishId, locus }: { fishId: string; locus: Car
       </Shown>
     </>
   );
+}
+
+function comparedWords({ partnerCount, judgedCount, matings }: TestMatings): string {
+  const fish = plural(partnerCount, 'fish', 'fish');
+  const here = `${fish} in use here could be the partner`;
+  const told = matings.filter(({ partner }) => partner !== null).length;
+  const shown = told < judgedCount ? ` The ${told} most telling are listed.` : '';
+  if (judgedCount === partnerCount) return `${here}; all were compared.${shown}`;
+  return `${here}; ${judgedCount.toLocaleString('en')} were compared, the first by tag. Choose a line to compare others.${shown}`;
 }
 
 function Ranked({ found }: { found: TestMatings }) {
@@ -103,6 +130,7 @@ function Ranked({ found }: { found: TestMatings }) {
           },
         ]}
       />
+      <p className="lw-quiet">{comparedWords(found)}</p>
       <p className="lw-quiet">
         “Uncertainty removed” is the share of the uncertainty about its genotype that such a brood
         is expected to take away. “Fry” are those to score before a carrier would show itself; “out

@@ -1,13 +1,16 @@
 import { Link } from 'react-router';
 import type { Candidate } from '../../api/pairing-candidates.js';
 import { CrossClasses } from '../../components/cross-classes.js';
-import { DataTable } from '../../components/data-table.js';
-import { FishLink } from '../../components/fish-marks.js';
-import { ReasonList, TraitMeanTable, WarningList } from '../../components/pair-judgement.js';
-import { percent } from '../../wording/figures.js';
+import {
+  MainAncestors,
+  ReasonList,
+  TraitMeanTable,
+  WarningList,
+} from '../../components/pair-judgement.js';
 
 /** Everything that stands behind one row. */
-export function CandidateExplanation({ candidate }: { candidate: Candidate }) {
+export function CandidateExplanation(props: { candidate: Candidate; pairQuery: string }) {
+  const { candidate, pairQuery } = props;
   const { sire, dam, reasons, warnings, classes, traitMeans, mainAncestors } = candidate;
   return (
     <div className="lw-two-up">
@@ -16,37 +19,9 @@ export function CandidateExplanation({ candidate }: { candidate: Candidate }) {
         <ReasonList reasons={reasons} />
         <h3>Warnings</h3>
         <WarningList warnings={warnings} />
-        {mainAncestors.length > 0 && (
-          <>
-            <h3>Main common ancestors</h3>
-            <DataTable
-              caption="Main common ancestors"
-              rows={mainAncestors}
-              rowKey={({ ancestor }) => ancestor.id}
-              columns={[
-                {
-                  key: 'ancestor',
-                  title: 'Ancestor',
-                  cell: ({ ancestor }) => <FishLink fish={ancestor} />,
-                },
-                {
-                  key: 'paths',
-                  title: 'Paths',
-                  number: true,
-                  cell: ({ pathCount }) => pathCount ?? 'beyond counting',
-                },
-                {
-                  key: 'adds',
-                  title: 'Adds to F',
-                  number: true,
-                  cell: ({ contribution }) => percent(contribution, 3),
-                },
-              ]}
-            />
-          </>
-        )}
+        <MainAncestors ancestors={mainAncestors} />
         <p>
-          <Link to={`/pair/${sire.id}/${dam.id}`}>
+          <Link to={`/pair/${sire.id}/${dam.id}?${pairQuery}`}>
             Look at {sire.tag} by {dam.tag}: paths, pedigree and brood
           </Link>
         </p>

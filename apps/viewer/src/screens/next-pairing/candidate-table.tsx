@@ -2,7 +2,7 @@ import { Button } from '@mantine/core';
 import { Fragment, useState } from 'react';
 import { Link } from 'react-router';
 import type { Candidate } from '../../api/pairing-candidates.js';
-import { FishLink, PairLinks } from '../../components/fish-marks.js';
+import { FishLink, PairLinks, PlaceMark } from '../../components/fish-marks.js';
 import { SeverityCounts } from '../../components/severity-mark.js';
 import { percent, plainNumber } from '../../wording/figures.js';
 import { inbreedingText } from '../../wording/inbreeding-words.js';
@@ -29,6 +29,8 @@ interface CandidateTableProps {
   isPlanned: (candidate: Candidate) => boolean;
   onPlan: (candidate: Candidate) => void;
   phone: boolean;
+  /** The choice of the list, for the address of a pair's page. */
+  pairQuery: string;
 }
 
 const columns: { title: string; sort?: PairingSort; number?: boolean }[] = [
@@ -168,10 +170,12 @@ function CandidateRow(props: CandidateProps) {
         <td>
           <FishLink fish={sire} />
           <span className="lw-small">{sire.line?.code ?? 'no line'}</span>
+          <PlaceMark fish={sire} />
         </td>
         <td>
           <FishLink fish={dam} />
           <span className="lw-small">{dam.line?.code ?? 'no line'}</span>
+          <PlaceMark fish={dam} />
         </td>
         <td className="lw-number">
           <span className="lw-pair-figure">{inbreedingText(candidate)}</span>
@@ -192,7 +196,7 @@ function CandidateRow(props: CandidateProps) {
       {open && (
         <tr className="lw-pair-open">
           <td colSpan={columns.length + 1}>
-            <CandidateExplanation candidate={candidate} />
+            <CandidateExplanation candidate={candidate} pairQuery={props.pairQuery} />
           </td>
         </tr>
       )}
@@ -208,6 +212,7 @@ function CandidateBlock(props: CandidateProps) {
       <h3>
         <PairLinks sire={sire} dam={dam} />
       </h3>
+      <PlaceMark fish={sire} /> <PlaceMark fish={dam} />
       <div className="lw-pair-block-figures">
         <span>
           F <b>{inbreedingText(candidate)}</b> {bandText(inbreedingCoefficient)}
@@ -222,7 +227,7 @@ function CandidateBlock(props: CandidateProps) {
       </div>
       <span className="lw-small">Classes: {classesShort(candidate)}</span>
       <CandidateActions {...props} />
-      {open && <CandidateExplanation candidate={candidate} />}
+      {open && <CandidateExplanation candidate={candidate} pairQuery={props.pairQuery} />}
     </div>
   );
 }

@@ -1,6 +1,6 @@
 import type { Candidate } from '../../api/pairing-candidates.js';
 import { meanText } from '../../components/pair-judgement.js';
-import { percent } from '../../wording/figures.js';
+import { percent, plural } from '../../wording/figures.js';
 
 const SHOWN = 3;
 const TRAITS_SHOWN = 2;
@@ -28,6 +28,30 @@ function firstFew(parts: readonly string[], none: string, shown = SHOWN): string
   if (parts.length === 0) return none;
   const more = parts.length - shown;
   return parts.slice(0, shown).join(', ') + (more > 0 ? ` and ${more} more` : '');
+}
+
+/** What of the stock stands in no pair, or behind the end of the list, and what to do about it. */
+export function leftOutWords(list: {
+  totalCount: number;
+  listedCount: number;
+  unsexedCount: number;
+  awayCount: number;
+}): string {
+  const { totalCount, listedCount, unsexedCount, awayCount } = list;
+  const words = (count: number) => plural(count, 'fish', 'fish');
+  return [
+    listedCount < totalCount
+      ? `All ${totalCount.toLocaleString('en')} pairs were judged; the list ends after the first ${listedCount.toLocaleString('en')}. Choose a line, or allow a smaller F, to see others.`
+      : '',
+    unsexedCount > 0
+      ? `${words(unsexedCount)} in use of unknown sex: in no pair until the sex is recorded.`
+      : '',
+    awayCount > 0
+      ? `${words(awayCount)} in use not here: left out unless you tick “Offer fish that swim with partners too”.`
+      : '',
+  ]
+    .filter((part) => part !== '')
+    .join(' ');
 }
 
 export const ancestorsShort = ({ mainAncestors }: Candidate): string =>

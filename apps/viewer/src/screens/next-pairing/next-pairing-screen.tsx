@@ -12,10 +12,11 @@ import { ProblemNotice } from '../../components/notice.js';
 import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
 import { Empty, Loading } from '../../components/states.js';
+import { WaitingComputation } from '../../panels/waiting-computation.js';
 import { PlanPairingSheet } from '../../panels/plan-pairing-sheet.js';
 import { plural } from '../../wording/figures.js';
 import { CandidateTable } from './candidate-table.js';
-import { pairKey } from './candidate-words.js';
+import { leftOutWords, pairKey } from './candidate-words.js';
 import { OutcrossSection } from './outcross-section.js';
 import { lastLine, rememberLine } from './last-line.js';
 import {
@@ -34,6 +35,7 @@ const pageOf = ({ pairingCandidates }: ResultOf<typeof PAIRING_CANDIDATES>) => (
   hasNextPage: pairingCandidates.pageInfo.hasNextPage,
   endCursor: pairingCandidates.pageInfo.endCursor,
   totalCount: pairingCandidates.totalCount,
+  rest: pairingCandidates,
 });
 
 /** Every male in use by every female in use, judged, with the reasons in each row. */
@@ -78,7 +80,7 @@ export function NextPairingScreen() {
       ) : (
         <Loading what="the judged pairs" />
       )}
-      <OutcrossSection lineId={choice.lineIds[0] ?? ''} />
+      <OutcrossSection lineId={choice.lineIds[0] ?? ''} partners={choice.partners} />
     </Screen>
   );
 }
@@ -110,6 +112,21 @@ function JudgedPairs({ choice, onChange }: JudgedPairsProps) {
     choice.pairs === 'WITHIN' ||
     choice.largestF !== '' ||
     !choice.discouraged;
+  const { rest } = pages;
+  if (rest?.waiting != null && !pages.loading) {
+    return (
+      <Section title="Pairs">
+        <WaitingComputation
+          key={rest.waiting.id}
+          computation={rest.waiting}
+          what="the pairs: every male by every female"
+          doing="Judging"
+          whileGoing="Choose one line above for a shorter list."
+          onDone={pages.reload}
+        />
+      </Section>
+    );
+  }
   return (
     <Section title="Pairs" aside={pages.totalCount !== null && plural(pages.totalCount, 'pair')}>
       <ProblemNotice problem={pages.problem} onRetry={pages.reload} />
@@ -119,6 +136,7 @@ function JudgedPairs({ choice, onChange }: JudgedPairsProps) {
           {filtered
             ? 'No pair fits. Allow a larger F, choose other lines, or show discouraged pairs.'
             : 'There is no pair to judge: it takes at least one male and one female that are keepers or on hold. Record the sexes and mark your keepers.'}
+          {rest !== undefined && ` ${leftOutWords(rest)}`}
         </Empty>
       )}
       {pages.nodes.length > 0 && (
@@ -127,8 +145,9 @@ function JudgedPairs({ choice, onChange }: JudgedPairsProps) {
             {grouped &&
               choice.lineIds.length === 0 &&
               'Choose a line above to work within it: this device remembers it. '}
-            The first {pages.nodes.length} are shown. F counts only ancestors on record. Bands of F
-            and merit are guides, not limits or forecasts.
+            The first {pages.nodes.length} are shown. {rest !== undefined && leftOutWords(rest)} F
+            counts only ancestors on record. Bands of F and merit are guides, not limits or
+            forecasts.
           </p>
           <CandidateTable
             candidates={pages.nodes}
@@ -139,6 +158,7 @@ function JudgedPairs({ choice, onChange }: JudgedPairsProps) {
             isPlanned={(each) => each.plannedPairingId !== null || planned.has(pairKey(each))}
             onPlan={setPlanning}
             phone={phone}
+            pairQuery={new URLSearchParams(writeChoice(choice)).toString()}
           />
           {pages.hasNextPage && (
             <p>
@@ -151,6 +171,7 @@ function JudgedPairs({ choice, onChange }: JudgedPairsProps) {
         <PlanPairingSheet
           sire={planning.sire}
           dam={planning.dam}
+          warnings={planning.warnings}
           onClose={() => setPlanning(null)}
           onPlanned={() => setPlanned((before) => new Set(before).add(pairKey(planning)))}
         />

@@ -5,7 +5,7 @@ import { LOCI } from '../../api/crosses.js';
 import { OUTCROSSES, type Outcross } from '../../api/pairing-candidates.js';
 import { TRAITS } from '../../api/traits.js';
 import { useRead } from '../../api/use-read.js';
-import { FishLink } from '../../components/fish-marks.js';
+import { FishLink, PlaceMark } from '../../components/fish-marks.js';
 import { ReasonList, WarningList } from '../../components/pair-judgement.js';
 import { Section } from '../../components/section.js';
 import { Empty, Shown } from '../../components/states.js';
@@ -17,7 +17,7 @@ import { numberProblem, typedNumber } from './pairing-choice.js';
 const SUGGESTIONS = 12;
 
 /** Partners from outside a line, least related first, that carry what is wanted. */
-export function OutcrossSection({ lineId }: { lineId: string }) {
+export function OutcrossSection({ lineId, partners }: { lineId: string; partners: boolean }) {
   const [chosen, setChosen] = useState<string | null>(null);
   const [alleles, setAlleles] = useState<string[]>([]);
   const [traitId, setTraitId] = useState('');
@@ -80,6 +80,7 @@ export function OutcrossSection({ lineId }: { lineId: string }) {
         {line !== '' && (
           <Suggestions
             lineId={line}
+            partners={partners}
             alleles={alleles}
             trait={traitId === '' ? null : { traitId, minimum: typedNumber(least) }}
           />
@@ -91,15 +92,17 @@ export function OutcrossSection({ lineId }: { lineId: string }) {
 
 interface SuggestionsProps {
   lineId: string;
+  partners: boolean;
   alleles: readonly string[];
   trait: { traitId: string; minimum: number | null } | null;
 }
 
-function Suggestions({ lineId, alleles, trait }: SuggestionsProps) {
+function Suggestions({ lineId, partners, alleles, trait }: SuggestionsProps) {
   const read = useRead(OUTCROSSES, {
     input: {
       lineId,
       first: SUGGESTIONS,
+      ...(partners && { includePartners: true }),
       ...(alleles.length > 0 && {
         wantAlleles: alleles.map((each) => {
           const [locusId = '', alleleId = ''] = each.split(':');
@@ -141,7 +144,7 @@ function Suggestion({ suggestion }: { suggestion: Outcross }) {
   return (
     <div className="lw-outcross" role="listitem">
       <h3>
-        <FishLink fish={fish} />{' '}
+        <FishLink fish={fish} /> <PlaceMark fish={fish} />{' '}
         <span className="lw-quiet">
           {fish.line?.code ?? 'no line'} · mean coancestry with the line {percent(meanCoancestry)}
         </span>

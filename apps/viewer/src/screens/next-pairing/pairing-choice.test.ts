@@ -16,6 +16,7 @@ const full: PairingChoice = {
   weights: { t1: '2', t2: '0' },
   inbreedingPoints: '0.5',
   discouraged: false,
+  partners: true,
   sort: 'INBREEDING',
   direction: 'DESC',
 };
@@ -50,6 +51,7 @@ describe('choice of pairings', () => {
     expect(toPairingInput(full)).toEqual({
       includeDiscouraged: false,
       linesOfPair: 'WITHIN',
+      includePartners: true,
       lineIds: ['a', 'b'],
       maximumInbreeding: 0.125,
       wantClasses: ['bl:royal'],

@@ -16,6 +16,8 @@ export interface PairingChoice {
   /** Points off for each 1 % of F, as typed. */
   inbreedingPoints: string;
   discouraged: boolean;
+  /** Fish that swim with partners, or nobody knows where, too. */
+  partners: boolean;
   sort: PairingSort;
   direction: Direction;
 }
@@ -66,6 +68,7 @@ export function readChoice(search: URLSearchParams, begin: readonly string[] = [
     ),
     inbreedingPoints: search.get('points') ?? '',
     discouraged: search.get('discouraged') !== 'no',
+    partners: search.get('partners') === 'yes',
     sort,
     direction: direction === 'ASC' || direction === 'DESC' ? direction : firstDirection[sort],
   };
@@ -90,6 +93,7 @@ export function writeChoice(
     ...(weights.length > 0 && { weights: weights.map((each) => each.join('=')).join(',') }),
     ...(choice.inbreedingPoints !== '' && { points: choice.inbreedingPoints }),
     ...(!choice.discouraged && { discouraged: 'no' }),
+    ...(choice.partners && { partners: 'yes' }),
     ...(choice.sort !== 'MERIT' && { sort: choice.sort }),
     ...(choice.direction !== firstDirection[choice.sort] && { order: choice.direction }),
   };
@@ -124,6 +128,7 @@ export function toPairingInput(choice: PairingChoice) {
   return {
     includeDiscouraged: choice.discouraged,
     linesOfPair: choice.pairs,
+    ...(choice.partners && { includePartners: true }),
     ...(choice.lineIds.length > 0 && { lineIds: choice.lineIds }),
     ...(largest !== null && { maximumInbreeding: largest / 100 }),
     ...(choice.looks.length > 0 && { wantClasses: choice.looks }),

@@ -133,6 +133,12 @@ export function PairingFilter({ choice, onChange }: PairingFilterProps) {
         checked={choice.discouraged}
         onChange={(event) => onChange({ discouraged: event.currentTarget.checked })}
       />
+      <Checkbox
+        size="md"
+        label="Offer fish that swim with partners too"
+        checked={choice.partners}
+        onChange={(event) => onChange({ partners: event.currentTarget.checked })}
+      />
       <Weights choice={choice} onChange={onChange} />
     </>
   );

@@ -1,7 +1,7 @@
 import { TextInput } from '@mantine/core';
 import { useState } from 'react';
 import { Link } from 'react-router';
-import type { HypotheticalBrood } from '../../api/pairings.js';
+import type { PlannedBrood } from '../../api/pairings.js';
 import { CrossClasses } from '../../components/cross-classes.js';
 import { wholeNumber } from '../../components/field-rules.js';
 import { Section } from '../../components/section.js';
@@ -11,7 +11,7 @@ import { FryToRaise } from '../../panels/fry-to-raise.js';
 const broodRule = wholeNumber(1, 5000);
 
 /** Classes expected of the pair for a brood of the keeper's size, and how many fry it takes to see one. */
-export function BroodClasses({ brood }: { brood: HypotheticalBrood }) {
+export function BroodClasses({ brood }: { brood: PlannedBrood }) {
   const [typed, setTyped] = useState('100');
   const { sire, dam, classes: cross } = brood;
   const read = broodRule.safeParse(typed);

@@ -1,12 +1,17 @@
 import '../../components/pair-judgement.css';
 import { Button } from '@mantine/core';
 import { useMemo, useState } from 'react';
-import { Link, useNavigate, useParams } from 'react-router';
-import { HYPOTHETICAL_BROOD, type HypotheticalBrood } from '../../api/pairings.js';
+import { Link, useLocation, useNavigate, useParams, useSearchParams } from 'react-router';
+import { PLANNED_BROOD, type PlannedBrood } from '../../api/pairings.js';
 import { useRead } from '../../api/use-read.js';
-import { FishLink } from '../../components/fish-marks.js';
+import { FishLink, PlaceMark } from '../../components/fish-marks.js';
 import { InbreedingPaths } from '../../components/inbreeding-paths.js';
-import { ReasonList, TraitMeanTable, WarningList } from '../../components/pair-judgement.js';
+import {
+  MainAncestors,
+  ReasonList,
+  TraitMeanTable,
+  WarningList,
+} from '../../components/pair-judgement.js';
 import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
 import { SeverityCounts } from '../../components/severity-mark.js';
@@ -17,6 +22,7 @@ import { PlanPairingSheet } from '../../panels/plan-pairing-sheet.js';
 import { percent, plural } from '../../wording/figures.js';
 import { inbreedingText } from '../../wording/inbreeding-words.js';
 import { bandSentence } from '../../wording/pairing-words.js';
+import { readChoice, toPairingInput } from '../next-pairing/pairing-choice.js';
 import { drawnBasis, drawnFish, drawnPath } from '../pedigree/drawn-fish.js';
 import { BroodClasses } from './brood-classes.js';
 import { PairOutlookSection } from './pair-outlook-section.js';
@@ -24,18 +30,21 @@ import { PairOutlookSection } from './pair-outlook-section.js';
 /** What one pair would give, before it is made. */
 export function PairScreen() {
   const { sireId = '', damId = '' } = useParams();
-  const read = useRead(HYPOTHETICAL_BROOD, { sireId, damId, broodSize: null });
+  const [search] = useSearchParams();
+  // Judged by the choice of the list it was opened from, so that both say the same.
+  const choice = toPairingInput(readChoice(search));
+  const read = useRead(PLANNED_BROOD, { sireId, damId, broodSize: null, input: choice });
   return (
     <Shown read={read} what="the pair">
-      {({ hypotheticalBrood }) => <Pair key={`${sireId} ${damId}`} brood={hypotheticalBrood} />}
+      {({ plannedBrood }) => <Pair key={`${sireId} ${damId}`} brood={plannedBrood} />}
     </Shown>
   );
 }
 
-function Pair({ brood }: { brood: HypotheticalBrood }) {
-  const { sire, dam, inbreedingCoefficient, warnings } = brood;
-  // With two candidates the parents' mean is the candidates' mean: that comparison says nothing here.
-  const reasons = brood.reasons.filter(({ code }) => code !== 'MID_PARENT');
+function Pair({ brood }: { brood: PlannedBrood }) {
+  const { sire, dam, inbreedingCoefficient, warnings, reasons, mainAncestors } = brood;
+  const { search } = useLocation();
+  const refused = warnings.some(({ planning }) => planning === 'REFUSE');
   const [planning, setPlanning] = useState(false);
   const [chosen, setChosen] = useState<number | null>(null);
   return (
@@ -43,16 +52,19 @@ function Pair({ brood }: { brood: HypotheticalBrood }) {
       title={`${sire.tag} by ${dam.tag}`}
       lead={
         <>
-          Sire <FishLink fish={sire} /> · dam <FishLink fish={dam} />
+          Sire <FishLink fish={sire} /> <PlaceMark fish={sire} /> · dam <FishLink fish={dam} />{' '}
+          <PlaceMark fish={dam} />
         </>
       }
       actions={
         <>
-          <Button className="lw-primary" onClick={() => setPlanning(true)}>
-            Plan this pair
-          </Button>
+          {!refused && (
+            <Button className="lw-primary" onClick={() => setPlanning(true)}>
+              Plan this pair
+            </Button>
+          )}
           <Link to="/planned">Planned pairings</Link>
-          <Link to="/next-pairing">Next pairing</Link>
+          <Link to={`/next-pairing${search}`}>Next pairing</Link>
         </>
       }
     >
@@ -65,6 +77,7 @@ function Pair({ brood }: { brood: HypotheticalBrood }) {
         </Section>
         <Section title="Reasons">
           <ReasonList reasons={reasons} />
+          <MainAncestors ancestors={mainAncestors} />
         </Section>
       </div>
       <Section title="F of the brood">
@@ -90,6 +103,7 @@ function Pair({ brood }: { brood: HypotheticalBrood }) {
         <PlanPairingSheet
           sire={sire}
           dam={dam}
+          warnings={warnings}
           onClose={() => setPlanning(false)}
           onPlanned={() => undefined}
         />
@@ -98,14 +112,11 @@ function Pair({ brood }: { brood: HypotheticalBrood }) {
   );
 }
 
-function BroodPedigree({ brood, chosen }: { brood: HypotheticalBrood; chosen: number | null }) {
+function BroodPedigree({ brood, chosen }: { brood: PlannedBrood; chosen: number | null }) {
   const navigate = useNavigate();
   const { sire, dam, inbreedingCoefficient, slice, inbreeding } = brood;
   // The slice carries the brood itself, which the drawing adds from `hypothetical`.
-  const drawn = useMemo(
-    () => drawnFish(slice).filter((each) => each.id !== 'hypothetical'),
-    [slice],
-  );
+  const drawn = useMemo(() => drawnFish(slice).filter((each) => each.id !== 'planned'), [slice]);
   const hypothetical = useMemo(
     () => ({
       sireId: sire.id,

@@ -2,7 +2,7 @@ import { NativeSelect } from '@mantine/core';
 import { useMemo, useState } from 'react';
 import { Link, useNavigate, useParams, useSearchParams } from 'react-router';
 import { FISH_FACTS, FISH_INBREEDING, FISH_PEDIGREE, type FishFacts } from '../../api/fish.js';
-import { HYPOTHETICAL_BROOD, type HypotheticalBrood } from '../../api/pairings.js';
+import { PLANNED_BROOD, type PlannedBrood } from '../../api/pairings.js';
 import { useRead } from '../../api/use-read.js';
 import { InbreedingPaths } from '../../components/inbreeding-paths.js';
 import { Screen } from '../../components/screen.js';
@@ -142,21 +142,21 @@ function OwnPedigree({ fish, up, down }: { fish: FishFacts; up: number; down: nu
 }
 
 function PlannedPedigree({ sireId, damId, up }: { sireId: string; damId: string; up: number }) {
-  const read = useRead(HYPOTHETICAL_BROOD, { sireId, damId, broodSize: 100 });
+  const read = useRead(PLANNED_BROOD, { sireId, damId, broodSize: 100 });
   return (
     <Shown read={read} what="the planned brood">
-      {({ hypotheticalBrood }) => <PlannedBrood brood={hypotheticalBrood} up={up} />}
+      {({ plannedBrood }) => <PlannedBrood brood={plannedBrood} up={up} />}
     </Shown>
   );
 }
 
-function PlannedBrood({ brood, up }: { brood: HypotheticalBrood; up: number }) {
+function PlannedBrood({ brood, up }: { brood: PlannedBrood; up: number }) {
   const navigate = useNavigate();
   const [chosen, setChosen] = useState<number | null>(null);
   const { sire, dam, inbreedingCoefficient } = brood;
   // The API's slice may carry the brood itself; the drawing adds it from `hypothetical`.
   const drawn = useMemo(
-    () => drawnFish(brood.slice).filter((each) => each.id !== 'hypothetical'),
+    () => drawnFish(brood.slice).filter((each) => each.id !== 'planned'),
     [brood.slice],
   );
   const hypothetical = useMemo(

@@ -1,3 +1,4 @@
+import '../../components/pair-judgement.css';
 import { Button, NativeSelect } from '@mantine/core';
 import { useState } from 'react';
 import { Link, useNavigate } from 'react-router';
@@ -6,6 +7,7 @@ import { useRead } from '../../api/use-read.js';
 import { useSave } from '../../api/use-save.js';
 import { DataTable } from '../../components/data-table.js';
 import { FishLink } from '../../components/fish-marks.js';
+import { WarningList } from '../../components/pair-judgement.js';
 import { Screen } from '../../components/screen.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
@@ -95,10 +97,11 @@ function PairingTable({ pairings, onSpawn, onDrop }: PairingTableProps) {
         {
           key: 'pair',
           title: 'Pair',
-          cell: ({ sire, dam, reason }) => (
+          cell: ({ sire, dam, reason, obstacles }) => (
             <>
               <FishLink fish={sire} /> × <FishLink fish={dam} />
               {reason !== null && <div className="lw-quiet">{reason}</div>}
+              {obstacles.length > 0 && <WarningList warnings={obstacles} />}
             </>
           ),
         },

@@ -147,7 +147,7 @@ function KeysHelp({ keysOn, onKeys }: { keysOn: boolean; onKeys: (on: boolean) =
     <p className="lw-keys lw-quiet lw-bench-keys">
       <kbd>K</kbd> keep <kbd>H</kbd> hold <kbd>C</kbd> cull <kbd>P</kbd> place <kbd>1</kbd>–
       <kbd>9</kbd> reason <kbd>←</kbd> <kbd>→</kbd> move <kbd>U</kbd> undo <kbd>M</kbd> <kbd>F</kbd>{' '}
-      <kbd>Y</kbd> <kbd>X</kbd> sex <kbd>S</kbd> next score{' '}
+      <kbd>Q</kbd> <kbd>N</kbd> male, female, uncertain, unsexed <kbd>S</kbd> next score{' '}
       <label>
         <input
           type="checkbox"

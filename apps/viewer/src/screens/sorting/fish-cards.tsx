@@ -16,8 +16,8 @@ import { useScoreSteps } from './use-score-steps.js';
 const sexes: { sex: Sex; key: string }[] = [
   { sex: 'MALE', key: 'm' },
   { sex: 'FEMALE', key: 'f' },
-  { sex: 'UNCERTAIN', key: 'y' },
-  { sex: 'UNSEXED', key: 'x' },
+  { sex: 'UNCERTAIN', key: 'q' },
+  { sex: 'UNSEXED', key: 'n' },
 ];
 
 /** One fish at a time: sex, scores or a score sheet, class, reason, decision, next. */

@@ -2,6 +2,7 @@ import { useCallback, useEffect, useMemo, useRef, useState } from 'react';
 import { useClient } from 'urql';
 import { BENCH } from '../../api/entries.js';
 import { problemFrom, type Problem } from '../../api/problem.js';
+import { now } from '../../clock/clock.js';
 import { takeAlong, takenAlong, type TakenAlong } from '../../outbox/taken-along.js';
 import { useOutbox } from '../../outbox/use-outbox.js';
 import { useSession } from '../../frame/session-context.js';
@@ -39,7 +40,7 @@ export function useBench(spawnId: string): ReadBench {
 
   const read = useCallback(async () => {
     if (outbox === undefined) return;
-    const at = new Date().toISOString();
+    const at = now().toISOString();
     const settled = outbox.current().sent.map((entry) => entry.id);
     readings.current += 1;
     const reading = readings.current;

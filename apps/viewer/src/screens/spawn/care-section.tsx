@@ -4,6 +4,7 @@ import { useState } from 'react';
 import { Link } from 'react-router';
 import { SPAWN_CARE, type PlannedStep, type SpawnCare } from '../../api/care.js';
 import { useRead } from '../../api/use-read.js';
+import { now as clockNow } from '../../clock/clock.js';
 import { CareWhy } from '../../components/care-why.js';
 import { DataTable } from '../../components/data-table.js';
 import { Section } from '../../components/section.js';
@@ -26,7 +27,7 @@ export function CareSection({ spawnId }: { spawnId: string }) {
 }
 
 function Plan({ care }: { care: SpawnCare }) {
-  const [now] = useState(() => Date.now());
+  const [now] = useState(() => clockNow().getTime());
   const young = timelineOf(care, 'first days', now);
   const [span, setSpan] = useState<TimelineSpan>(
     young.zero + 13 * DAY < now ? 'whole' : 'first days',

@@ -3,11 +3,11 @@ import { useForm } from 'react-hook-form';
 import { z } from 'zod';
 import { CORRECT_CARE, UNDO_CARE, type LogEntry } from '../../api/care.js';
 import { useSave } from '../../api/use-save.js';
+import { zoneHere } from '../../clock/clock.js';
 import { optionalText, requiredText } from '../../components/field-rules.js';
 import { TextField } from '../../components/fields.js';
 import { RecordForm } from '../../components/record-form.js';
 import { WithdrawForm } from '../../components/withdraw-form.js';
-import { zoneHere } from '../../wording/care-words.js';
 import { toLocalTimeText } from '../../wording/figures.js';
 
 const schema = z.object({ at: requiredText('Give the time it happened.'), note: optionalText });

@@ -4,10 +4,11 @@ import { z } from 'zod';
 import { RECORD_CARE } from '../../api/care.js';
 import type { SpawnFacts } from '../../api/spawns.js';
 import { useSave } from '../../api/use-save.js';
+import { zoneHere } from '../../clock/clock.js';
 import { requiredText } from '../../components/field-rules.js';
 import { TextField } from '../../components/fields.js';
 import { RecordForm } from '../../components/record-form.js';
-import { instantOf, zoneHere } from '../../wording/care-words.js';
+import { instantOf } from '../../wording/care-words.js';
 import { newId } from '../../wording/new-id.js';
 
 const schema = z.object({

@@ -3,6 +3,7 @@ import { Button, TextInput } from '@mantine/core';
 import { useState } from 'react';
 import { Link } from 'react-router';
 import type { CareTask } from '../../api/care.js';
+import { now } from '../../clock/clock.js';
 import { CareWhy } from '../../components/care-why.js';
 import { clockText, dayText, instantOf, lateText, whenText } from '../../wording/care-words.js';
 import { toDateText, toLocalTimeText } from '../../wording/figures.js';
@@ -26,7 +27,7 @@ const doneWord: Record<CareTask['step']['kind'], string> = {
 function timeText(task: CareTask): string {
   if (task.state === 'OVERDUE') {
     // Of something days late the hour tells nothing.
-    return Date.now() - Date.parse(task.to) < 48 * HOUR ? ` · by ${whenText(task.to)}` : '';
+    return now().getTime() - Date.parse(task.to) < 48 * HOUR ? ` · by ${whenText(task.to)}` : '';
   }
   if (task.state === 'DUE') return `until ${whenText(task.to)}`;
   const day = toDateText(new Date(task.about));
@@ -67,7 +68,7 @@ export function TaskItem({ task, underSpawn, saving, onDone, onSkip }: TaskItemP
           variant={overdue || task.state === 'DUE' ? 'filled' : 'default'}
           disabled={saving}
           aria-label={`${doneWord[step.kind]}: ${about}`}
-          onClick={() => onDone(task, new Date().toISOString(), null)}
+          onClick={() => onDone(task, now().toISOString(), null)}
         >
           {doneWord[step.kind]}
         </Button>
@@ -145,9 +146,7 @@ interface WithTextProps {
 
 function WithText({ label, type, button, note = false, onGive }: WithTextProps) {
   // Mostly a little while ago: only the hour is left to change.
-  const [text, setText] = useState(() =>
-    type === 'datetime-local' ? toLocalTimeText(new Date()) : '',
-  );
+  const [text, setText] = useState(() => (type === 'datetime-local' ? toLocalTimeText(now()) : ''));
   const [noteText, setNote] = useState('');
   return (
     <form

@@ -4,12 +4,12 @@ import { useEffect, useMemo, useState } from 'react';
 import { Link } from 'react-router';
 import { CARE_TASKS, type CareTask } from '../../api/care.js';
 import { useRead } from '../../api/use-read.js';
+import { now as clockNow, zoneHere } from '../../clock/clock.js';
 import { ProblemNotice } from '../../components/notice.js';
 import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
 import { Empty, Shown } from '../../components/states.js';
 import { WaterAlerts } from '../../panels/water-alerts.js';
-import { zoneHere } from '../../wording/care-words.js';
 import { plural, toDateText } from '../../wording/figures.js';
 import { BackupNotice } from './backup-notice.js';
 import { bySpawn, byTime, type TaskGroup } from './group-tasks.js';
@@ -26,7 +26,7 @@ type View = 'time' | 'spawn';
 
 /** What the spawns under way ask for: overdue, today, and the days to come. */
 export function TodayScreen() {
-  const [now, setNow] = useState(() => Date.now());
+  const [now, setNow] = useState(() => clockNow().getTime());
   const [view, setView] = useState<View>('time');
   const [days, setDays] = useState(DAYS);
   const today = toDateText(new Date(now));
@@ -40,7 +40,7 @@ export function TodayScreen() {
   useEffect(() => {
     const again = () => {
       if (document.visibilityState === 'hidden') return;
-      setNow(Date.now());
+      setNow(clockNow().getTime());
       reload();
     };
     const timer = setInterval(again, MINUTES_BETWEEN_READS * 60_000);

@@ -2,7 +2,7 @@ import { useCallback, useState } from 'react';
 import { RECORD_CARE, SKIP_CARE, UNDO_CARE, type CareTask } from '../../api/care.js';
 import type { Problem } from '../../api/problem.js';
 import { useSave } from '../../api/use-save.js';
-import { zoneHere } from '../../wording/care-words.js';
+import { now, zoneHere } from '../../clock/clock.js';
 import { newId } from '../../wording/new-id.js';
 import type { Recorded } from './just-done.js';
 
@@ -52,7 +52,7 @@ export function useTaskRecords(): TaskRecords {
         id: newId(),
         spawnId: task.spawn.id,
         step: task.step.id,
-        at: new Date().toISOString(),
+        at: now().toISOString(),
         reason,
       };
       const saved = await leaveOut({ input });

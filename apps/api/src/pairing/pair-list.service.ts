@@ -1,0 +1,130 @@
+import { createHash } from 'node:crypto';
+import { type PairingFilter, type PairingOrder } from '@linewright/mating';
+import { subset, withAncestors } from '@linewright/pedigree';
+import { Inject, Injectable } from '@nestjs/common';
+import { DataSource } from 'typeorm';
+import type { Config } from '../config.js';
+import { CONFIG } from '../config.token.js';
+import type { SortDirection } from '../graphql/enums.js';
+import type { ComputationRow } from '../jobs/computation.entity.js';
+import { ComputationsService, EvidenceMoved, type Watcher } from '../jobs/computations.service.js';
+import { runInThread, threadFile } from '../jobs/thread.js';
+import { countAway } from './candidate-rows.js';
+import { type Judged, JudgingService } from './judging.service.js';
+import { type PairAnswer, type PairTask, runPairTask } from './pair-task.js';
+import type { PairingInput, PairingSortField } from './pairing.inputs.js';
+
+const KIND = 'pairs';
+const threadProgram = threadFile('pair-worker.js');
+
+/** Pairs judged within a request at most: some tenth of a second. */
+const MOST_AT_ONCE = 50_000;
+/** Answers to choices that nobody came back to. */
+const FORGET = `DELETE FROM computation WHERE kind = $1 AND state IN ('done', 'cancelled', 'failed', 'outdated')
+  AND ended_at < now() - interval '1 day'`;
+
+export interface PairChoice {
+  readonly input: PairingInput;
+  readonly sort: PairingSortField;
+  readonly direction: SortDirection;
+}
+
+export interface PairList {
+  readonly judged: Judged;
+  /** `null` while it is waited for. */
+  readonly answer: PairAnswer | null;
+  readonly waiting: ComputationRow | null;
+  /** Fish in use that are left out because they do not swim here. */
+  readonly away: number;
+}
+
+/**
+ * The pairs of a choice in order: every male by every female, within the request for a stock of ordinary size, through a long
+ * computation that all processes share for a large one.
+ */
+@Injectable()
+export class PairListService {
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly judging: JudgingService,
+    private readonly computations: ComputationsService,
+    @Inject(CONFIG) private readonly config: Config,
+  ) {
+    computations.register(KIND, (subject, state, watcher) => this.workOut(subject, state, watcher));
+  }
+
+  async of(choice: PairChoice, by: string): Promise<PairList> {
+    const judged = await this.judging.stock(choice.input);
+    const partners = choice.input.includePartners === true;
+    const away = partners
+      ? 0
+      : await countAway(this.dataSource.manager, choice.input.lineIds ?? null);
+    const task = taskOf(judged, choice);
+    if (!this.isLong(judged)) return { judged, away, answer: runPairTask(task), waiting: null };
+    const subject = JSON.stringify([choice, judged.input.asOf]);
+    const wanted = { kind: KIND, subject, evidence: stateOf(task) };
+    const stored = await this.computations.answer(wanted);
+    if (stored !== null) return { judged, away, answer: stored as PairAnswer, waiting: null };
+    await this.dataSource.query(FORGET, [KIND]);
+    const waiting = await this.computations.want(wanted, by);
+    return { judged, away, answer: null, waiting };
+  }
+
+  private isLong({ input: { candidates } }: Judged): boolean {
+    const males = candidates.filter(({ sex }) => sex === 'male').length;
+    const females = candidates.filter(({ sex }) => sex === 'female').length;
+    return males * females > MOST_AT_ONCE || candidates.length >= this.config.longFromFish;
+  }
+
+  private async workOut(subject: string, state: string, watcher: Watcher): Promise<PairAnswer> {
+    // The day is the asker's: the thread's machine may be on another one.
+    const [choice, asOf] = JSON.parse(subject) as [PairChoice, string];
+    const task = taskOf(await this.judging.stock(choice.input, [], asOf), choice);
+    if (stateOf(task) !== state) throw new EvidenceMoved();
+    return threadProgram === undefined
+      ? runPairTask(task, watcher.onProgress)
+      : runInThread<PairAnswer>(threadProgram, task, watcher);
+  }
+}
+
+const filterOf = (input: PairingInput): PairingFilter => ({
+  ...(input.sireIds?.length ? { sireIds: input.sireIds } : {}),
+  ...(input.damIds?.length ? { damIds: input.damIds } : {}),
+  ...(typeof input.maximumInbreeding === 'number' && {
+    maximumInbreeding: input.maximumInbreeding,
+  }),
+  ...(input.linesOfPair === 'WITHIN' && { withinLine: true }),
+  ...(!input.includeDiscouraged && { leaveOutFrom: 'stop' as const }),
+});
+
+const orderOf = ({ input, sort, direction }: PairChoice): PairingOrder => {
+  const by = ({ MERIT: 'score', INBREEDING: 'inbreeding', SIRE: 'sire', DAM: 'dam' } as const)[
+    sort
+  ];
+  const natural = by === 'score' ? 'DESC' : 'ASC';
+  return {
+    by,
+    reversed: direction !== natural,
+    withinLineFirst: input.linesOfPair === 'WITHIN_FIRST',
+  };
+};
+
+const taskOf = ({ input: { pedigree, ...input } }: Judged, choice: PairChoice): PairTask => {
+  const indices = input.candidates.map(({ id }) => pedigree.indexOf(id));
+  const { ids, sire, dam } = subset(pedigree, withAncestors(pedigree, indices));
+  // Names are said in rows, and rows are made elsewhere.
+  const { names: _, ...judged } = input;
+  return { ids, sire, dam, input: judged, filter: filterOf(choice.input), order: orderOf(choice) };
+};
+
+/** Changes with everything that the order is made from. */
+const stateOf = ({ sire, dam, ids, input, filter, order }: PairTask): string =>
+  createHash('sha256')
+    .update(sire)
+    .update(dam)
+    .update(
+      JSON.stringify([ids, input, filter, order], (_key, value: unknown) =>
+        typeof value === 'bigint' ? String(value) : value,
+      ),
+    )
+    .digest('hex');

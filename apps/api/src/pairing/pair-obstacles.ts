@@ -1,0 +1,46 @@
+import {
+  completeSettings,
+  type PairingWarning,
+  planningEffect,
+  readinessWarnings,
+} from '@linewright/mating';
+import type { EntityManager } from 'typeorm';
+import { fieldError } from '../errors/request-error.js';
+import { type CandidateRow, candidateRows, toCandidate } from './candidate-rows.js';
+
+const settings = completeSettings();
+
+/** Warnings that stand in the way of planning a pair for a day: those that ask for confirmation, and those that refuse it. */
+export const obstaclesOf = (sire: CandidateRow, dam: CandidateRow, day: string): PairingWarning[] =>
+  [
+    ...readinessWarnings(toCandidate(sire), 'sire', day, settings),
+    ...readinessWarnings(toCandidate(dam), 'dam', day, settings),
+  ].filter((warning) => planningEffect(warning) !== 'free');
+
+/**
+ * @throws RequestError `VALIDATION`: on the fish that cannot be paired, or on `confirmed` when a warning asks for confirmation
+ * and none was given.
+ */
+export const expectPlannable = async (
+  manager: EntityManager,
+  plan: { sireId: string; damId: string; plannedOn: string; confirmed: boolean },
+): Promise<void> => {
+  const rows = await candidateRows(manager, [plan.sireId, plan.damId], null);
+  const row = (id: string): CandidateRow => rows.find((one) => one.id === id.toLowerCase())!;
+  const found = obstaclesOf(row(plan.sireId), row(plan.damId), plan.plannedOn);
+  const refused = found.filter((warning) => planningEffect(warning) === 'refuse');
+  if (refused.length > 0) {
+    throw fieldError(
+      ...refused.map(({ concerns, text }) => ({
+        field: concerns === 'sire' ? 'sireId' : 'damId',
+        message: text,
+      })),
+    );
+  }
+  if (found.length === 0 || plan.confirmed) return;
+  const texts = found.map(({ text }) => text).join(' ');
+  throw fieldError({
+    field: 'confirmed',
+    message: `${texts} Confirm that the pair is to be planned all the same.`,
+  });
+};

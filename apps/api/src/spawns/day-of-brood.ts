@@ -1,0 +1,23 @@
+import type { Clock } from '../clock/clock.js';
+import { fieldError } from '../errors/request-error.js';
+
+/** Refuses a day yet to come, or before the spawning: nothing of a brood was counted or lost before it. */
+export const expectDayOfBrood = (
+  clock: Clock,
+  field: string,
+  what: string,
+  day: string,
+  spawnedOn: string | null,
+): void => {
+  if (day > clock.latestDay()) {
+    throw fieldError({
+      field,
+      message: `${what} on ${day}, which is yet to come: give the day it happened.`,
+    });
+  }
+  if (spawnedOn === null || day >= spawnedOn) return;
+  throw fieldError({
+    field,
+    message: `${what} on ${day}, before the spawning on ${spawnedOn}: correct one of the two days.`,
+  });
+};

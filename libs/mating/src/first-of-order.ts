@@ -1,0 +1,98 @@
+/** Pairs held beside the wanted ones before they are sorted and cut. */
+const SPARE = 50_000;
+
+/**
+ * Keeps the first `most` of the pairs offered to it: by group, then by figure (least first, `NaN` last), then by F, then by
+ * number. What is offered may be far more than what is kept.
+ *
+ * Cost: a comparison for a pair that cannot come in; a sort each time the spare places are full.
+ */
+export class FirstOfOrder {
+  readonly #most: number;
+  #pairs = new Float64Array(1024);
+  #groups = new Uint8Array(1024);
+  #figures = new Float64Array(1024);
+  #inbreeding = new Float64Array(1024);
+  #length = 0;
+  /** A pair behind this one is not needed any more. */
+  #last: { group: number; figure: number } | null = null;
+  /** Pairs offered so far. */
+  offered = 0;
+
+  constructor(most: number) {
+    this.#most = most;
+  }
+
+  add(pair: number, group: number, figure: number, inbreeding: number): void {
+    this.offered++;
+    const last = this.#last;
+    if (last && (group > last.group || (group === last.group && behind(figure, last.figure))))
+      return;
+    if (this.#length === this.#pairs.length) this.#grow();
+    const at = this.#length++;
+    this.#pairs[at] = pair;
+    this.#groups[at] = group;
+    this.#figures[at] = figure;
+    this.#inbreeding[at] = inbreeding;
+    if (this.#length >= this.#most + SPARE) this.#cut();
+  }
+
+  /** Numbers of the pairs kept, in order. */
+  sorted(): Float64Array {
+    this.#cut();
+    return this.#pairs.slice(0, this.#length);
+  }
+
+  #cut(): void {
+    const order = Uint32Array.from({ length: this.#length }, (_, at) => at).sort((a, b) =>
+      this.#compare(a, b),
+    );
+    const kept = order.subarray(0, Math.min(this.#length, this.#most));
+    const pick = <List extends Float64Array | Uint8Array>(list: List): List => {
+      const copy = list.slice() as List;
+      kept.forEach((from, to) => {
+        copy[to] = list[from] ?? 0;
+      });
+      return copy;
+    };
+    this.#pairs = pick(this.#pairs);
+    this.#groups = pick(this.#groups);
+    this.#figures = pick(this.#figures);
+    this.#inbreeding = pick(this.#inbreeding);
+    this.#length = kept.length;
+    const end = this.#length - 1;
+    if (this.#length === this.#most && end >= 0)
+      this.#last = { group: this.#groups[end] ?? 0, figure: this.#figures[end] ?? 0 };
+  }
+
+  #compare(a: number, b: number): number {
+    const groups = (this.#groups[a] ?? 0) - (this.#groups[b] ?? 0);
+    if (groups !== 0) return groups;
+    const [x, y] = [this.#figures[a] ?? 0, this.#figures[b] ?? 0];
+    if (behind(x, y)) return 1;
+    if (behind(y, x)) return -1;
+    // Males and females stand in id order, so the pair's number is the last tie-break.
+    return (
+      (this.#inbreeding[a] ?? 0) - (this.#inbreeding[b] ?? 0) ||
+      (this.#pairs[a] ?? 0) - (this.#pairs[b] ?? 0)
+    );
+  }
+
+  #grow(): void {
+    const larger = <List extends Float64Array | Uint8Array>(list: List, empty: List): List => {
+      empty.set(list);
+      return empty;
+    };
+    const size = this.#pairs.length * 2;
+    this.#pairs = larger(this.#pairs, new Float64Array(size));
+    this.#groups = larger(this.#groups, new Uint8Array(size));
+    this.#figures = larger(this.#figures, new Float64Array(size));
+    this.#inbreeding = larger(this.#inbreeding, new Float64Array(size));
+  }
+}
+
+/** Whether the first figure comes after the second; `NaN` comes after all. */
+function behind(a: number, b: number): boolean {
+  if (Number.isNaN(a)) return !Number.isNaN(b);
+  return a > b;
+}

@@ -1,0 +1,94 @@
+import { nameOf, type PairingCandidate } from './candidate.js';
+import type { OwnWarningCode, PairingWarning, Severity } from './reason.js';
+
+/** What is on record about whether a fish is there to be paired. */
+export interface FishStanding {
+  /** `parent-only`: never here, on record as somebody's parent. */
+  readonly state: 'alive' | 'died' | 'culled' | 'placed' | 'parent-only';
+  /** ISO date of that decision. */
+  readonly on?: string;
+  /** Why, in the keeper's words. */
+  readonly reason?: string;
+  /** With whom it swims when that is not here: a name, or `null` when nobody wrote it down. */
+  readonly swimsWith?: string | null;
+  /** Set when its record was withdrawn: why. */
+  readonly withdrawn?: string;
+}
+
+/** What a warning means for planning the pair: it may be planned, only after a word of confirmation, or not at all. */
+export type PlanningEffect = 'free' | 'confirm' | 'refuse';
+
+const REFUSES: readonly string[] = ['WITHDRAWN', 'DEAD', 'CULLED'] satisfies OwnWarningCode[];
+const CONFIRMS: readonly string[] = [
+  'PARENT_ONLY',
+  'PLACED',
+  'WITH_PARTNER',
+  'PLACE_UNKNOWN',
+  'TOO_YOUNG',
+  'RESTING',
+] satisfies OwnWarningCode[];
+
+/** What a warning means for planning. */
+export function planningEffect({ code }: Pick<PairingWarning, 'code'>): PlanningEffect {
+  if (REFUSES.includes(code)) return 'refuse';
+  return CONFIRMS.includes(code) ? 'confirm' : 'free';
+}
+
+/**
+ * Warnings about whether one fish is there to be paired: dead, culled, withdrawn, passed on, with a partner, or never here. A fish
+ * without a standing is taken as alive and here. At most one is given, the gravest.
+ */
+export function standingWarnings(fish: PairingCandidate, role: 'sire' | 'dam'): PairingWarning[] {
+  const { standing } = fish;
+  const told = standing === undefined ? null : tell(nameOf(fish), standing);
+  if (told === null) return [];
+  const [code, severity, text] = told;
+  const figures = {
+    fish: nameOf(fish),
+    ...(standing?.on !== undefined && { on: standing.on }),
+    ...(standing?.swimsWith != null && { swimsWith: standing.swimsWith }),
+  };
+  return [{ code, severity, concerns: role, text, figures, basis: 'its record' }];
+}
+
+/** True when the fish can be paired no more, so that its age and rest do not matter. */
+export function isGone({ standing }: PairingCandidate): boolean {
+  return (
+    standing?.withdrawn !== undefined || standing?.state === 'died' || standing?.state === 'culled'
+  );
+}
+
+function tell(name: string, standing: FishStanding): [OwnWarningCode, Severity, string] | null {
+  const { state, on, reason, swimsWith, withdrawn } = standing;
+  const when = on === undefined ? '' : ` on ${on}`;
+  const why = reason === undefined ? '' : ` (${reason})`;
+  if (withdrawn !== undefined) {
+    const text = `The record of ${name} was withdrawn (${withdrawn}), so it cannot be paired.`;
+    return ['WITHDRAWN', 'stop', text];
+  }
+  switch (state) {
+    case 'died':
+      return ['DEAD', 'stop', `${name} died${when}${why}, so it cannot be paired.`];
+    case 'culled': {
+      const text = `${name} was culled${when}${why}, so it cannot be paired. If it is alive, record it as a keeper first.`;
+      return ['CULLED', 'stop', text];
+    }
+    case 'parent-only': {
+      const text = `${name} is on record only as a parent and was never here.`;
+      return ['PARENT_ONLY', 'stop', text];
+    }
+    case 'placed':
+    case 'alive':
+      break;
+  }
+  if (swimsWith === undefined) return null;
+  if (swimsWith !== null) {
+    const text = `${name} swims with ${swimsWith}, not here: ask them before you plan with it.`;
+    return ['WITH_PARTNER', 'caution', text];
+  }
+  if (state === 'placed') {
+    const text = `${name} was placed${when}${why}, and who has it now is not on record.`;
+    return ['PLACED', 'stop', text];
+  }
+  return ['PLACE_UNKNOWN', 'caution', `Where ${name} swims is not on record.`];
+}
