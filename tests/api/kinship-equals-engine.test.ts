@@ -133,22 +133,22 @@ describe('figures over GraphQL equal the engine on a pedigree written out by han
 
       const pairs = males.flatMap((sireId) => females.map((damId) => ({ sireId, damId })));
       for (const { sireId, damId } of pairs.filter((_, k) => k % 5 === 0)) {
-        const { hypotheticalBrood } = await api.graphql<{
-          hypotheticalBrood: {
+        const { plannedBrood } = await api.graphql<{
+          plannedBrood: {
             inbreedingCoefficient: number;
             inbreeding: { coefficient: number; paths: { contribution: number }[] };
             slice: { fish: { id: string; inbreedingCoefficient: number }[] };
           };
         }>(
-          `query ($sireId: ID!, $damId: ID!) { hypotheticalBrood(sireId: $sireId, damId: $damId) {
+          `query ($sireId: ID!, $damId: ID!) { plannedBrood(sireId: $sireId, damId: $damId) {
           inbreedingCoefficient inbreeding { coefficient paths { contribution ancestor { tag } fish { tag } } }
           slice { fish { id inbreedingCoefficient } } } }`,
           { sireId, damId },
         );
         const expected = kin(sireId, damId);
-        expect(hypotheticalBrood.inbreedingCoefficient).toBeCloseTo(expected, digits);
-        expect(hypotheticalBrood.inbreeding.coefficient).toBeCloseTo(expected, digits);
-        for (const one of hypotheticalBrood.slice.fish) {
+        expect(plannedBrood.inbreedingCoefficient).toBeCloseTo(expected, digits);
+        expect(plannedBrood.inbreeding.coefficient).toBeCloseTo(expected, digits);
+        for (const one of plannedBrood.slice.fish) {
           if (!ids.includes(one.id)) continue;
           expect(one.inbreedingCoefficient).toBeCloseTo(f[at(one.id)]!, digits);
         }
@@ -236,12 +236,12 @@ describe('figures over GraphQL equal the engine on a pedigree written out by han
     const basis = async (sireId: string, damId: string) =>
       (
         await api.graphql<{
-          hypotheticalBrood: { inbreedingBasis: string; inbreedingNote: string | null };
+          plannedBrood: { inbreedingBasis: string; inbreedingNote: string | null };
         }>(
-          'query ($sireId: ID!, $damId: ID!) { hypotheticalBrood(sireId: $sireId, damId: $damId) { inbreedingBasis inbreedingNote } }',
+          'query ($sireId: ID!, $damId: ID!) { plannedBrood(sireId: $sireId, damId: $damId) { inbreedingBasis inbreedingNote } }',
           { sireId, damId },
         )
-      ).hypotheticalBrood;
+      ).plannedBrood;
     expect(await basis(a, b)).toEqual({ inbreedingBasis: 'KNOWN', inbreedingNote: null });
     const unknown = await basis(a, c);
     expect(unknown.inbreedingBasis).toBe('AT_LEAST');

@@ -156,7 +156,10 @@ describe('the health of a line of many fish', () => {
   it('is worked out anew when a fish goes, and not taken from the state before', async () => {
     const db = api.served.app.get(DataSource);
     const decide = (disposition: string) =>
-      db.query(`UPDATE fish SET disposition = $1 WHERE tag = 'LL-S1-6'`, [disposition]);
+      db.query(
+        `UPDATE fish SET disposition = $1, swims_with_id = CASE WHEN $1 = 'keeper' THEN keeper_id END WHERE tag = 'LL-S1-6'`,
+        [disposition],
+      );
     const before = await healthOf(api, lineId);
     await decide('placed');
     const waiting = await healthOf(api, lineId);

@@ -152,7 +152,7 @@ describe('score sheets', () => {
     [
       'points for a disqualifying fault',
       { deductions: [{ severity: 'DISQUALIFYING', points: 5 }] },
-      /rules the fish out/,
+      /disqualifies the fish and takes no points/,
     ],
     ['points above 100', { deductions: [{ severity: 'MINOR', points: 101 }] }, /0 to 100/],
     ['a fault without a name', { faults: [{ name: ' ', severity: 'MINOR' }] }, /no name/],

@@ -211,6 +211,38 @@ describe('what a spawn’s log and its own dates tell each other', () => {
     );
   });
 
+  it('refuses events nearer together or further apart than any brood’s', async () => {
+    const id = await newSpawn();
+    const input = { spawnId: id, zone: 'UTC' };
+    const EVENT = 'mutation ($input: SpawnEventInput!) { recordSpawnEvent(input: $input) { id } }';
+    const spawnedId = await record(id, 'spawned', hoursAgo(72));
+    const early = await refusal(RECORD, { ...input, step: 'hatched', at: hoursAgo(72) });
+    expect(early.extensions.code).toBe('VALIDATION');
+    expect(early.message).toBe(
+      '“hatched” stands 0 min after “spawned”, and it takes at least 18 h: give the time it happened, or correct the time of “spawned” first.',
+    );
+    const swim = { spawnId: id, kind: 'FREE_SWIMMING', at: hoursAgo(71.5) };
+    expect((await refusal(EVENT, swim)).message).toContain('“free-swimming” stands 30 min after');
+    expect((await facts(id)).hatchDate).toBeNull();
+
+    const hatched = { ...input, id: crypto.randomUUID(), step: 'hatched', at: hoursAgo(40) };
+    await api.graphql(RECORD, { input: hatched });
+    const nearer = { ...input, entryId: spawnedId, at: hoursAgo(41) };
+    expect((await refusal(CORRECT, nearer)).message).toContain('“hatched” stands 1 h after');
+    const soon = { ...input, step: 'jarred', at: hoursAgo(1) };
+    expect((await refusal(RECORD, soon)).message).toContain('it takes at least 11 d');
+    // What is known is known: sent again it is not judged anew, and a note can be mended.
+    await api.graphql(RECORD, { input: hatched });
+    await api.graphql(CORRECT, { input: { ...input, entryId: hatched.id, note: 'at dusk' } });
+
+    const byDay = await newSpawn({ spawnedOn: daysAgo(30) });
+    const late = { spawnId: byDay, zone: 'UTC', step: 'hatched', at: hoursAgo(1) };
+    expect((await refusal(RECORD, late)).message).toContain('and it comes within 7 d');
+    const CREATE = 'mutation ($input: CreateSpawnInput!) { createSpawn(input: $input) { id } }';
+    const dates = { tag: 'L26-FAR', spawnedOn: daysAgo(300), hatchDate: daysAgo(30) };
+    expect((await refusal(CREATE, dates)).message).toContain('“hatched” stands 270 d after');
+  });
+
   it('two who correct one entry: the second is told, and nothing is lost', async () => {
     const spawnId = await newSpawn();
     for (const step of ['nest', 'topped_up']) {

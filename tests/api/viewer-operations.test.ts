@@ -9,6 +9,7 @@ import {
   type GraphQLSchema,
   Kind,
   type NamedTypeNode,
+  type OperationDefinitionNode,
   parse,
   typeFromAST,
   visit,
@@ -58,14 +59,20 @@ const operations = documents.flatMap((document) => {
     : [];
 });
 
+/** The largest page a screen asks for; a row of pairs holds much, so few are asked for at once. */
+const pageOf = ({ name }: OperationDefinitionNode): number =>
+  name?.value === 'PairingCandidates' ? 100 : 200;
+
 const variablesOf = (schema: GraphQLSchema, { definitions }: DocumentNode) => {
   const [operation] = definitions;
   if (operation?.kind !== Kind.OPERATION_DEFINITION) return {};
   return Object.fromEntries(
     (operation.variableDefinitions ?? []).map(({ variable: { name }, type }) => {
       const found = typeFromAST(schema, type as NamedTypeNode) as GraphQLInputType;
-      // The largest page a screen asks for.
-      return [name.value, name.value === 'first' ? 200 : valueOf(found, modest, name.value)];
+      return [
+        name.value,
+        name.value === 'first' ? pageOf(operation) : valueOf(found, modest, name.value),
+      ];
     }),
   );
 };

@@ -13,8 +13,17 @@ vi.setConfig({ testTimeout: 60_000 });
 
 interface Outcome {
   readonly out: string;
+  /** Standard error without {@link origin}. */
   readonly error: string;
+  /** What it says of fish of unknown origin. */
+  readonly origin: string;
   readonly status: number | null;
+}
+
+function withoutOrigin(stderr: string): [rest: string, origin: string] {
+  const isOrigin = (line: string) => line.includes(': every F takes fish with unknown parents');
+  const lines = stderr.split('\n');
+  return [lines.filter((line) => !isOrigin(line)).join('\n'), lines.filter(isOrigin).join('\n')];
 }
 
 function kinship(...parts: string[]): Outcome {
@@ -24,7 +33,8 @@ function kinship(...parts: string[]): Outcome {
     env: { ...process.env, INIT_CWD: folder },
     maxBuffer: 2 ** 28,
   });
-  return { out: stdout, error: stderr, status };
+  const [error, origin] = withoutOrigin(stderr);
+  return { out: stdout, error, origin, status };
 }
 
 function file(name: string, text: string | Uint8Array): string {
@@ -43,6 +53,14 @@ beforeAll(() => {
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 describe('the kinship command', () => {
+  it('says how many F rest on unknown parents, which leaves its columns alone', () => {
+    const { out, origin } = kinship(file('origin.csv', SIBS.join('\n')));
+    expect(origin).toBe(
+      'origin.csv: every F takes fish with unknown parents as unrelated. Of 5 fish, 2 lack a parent themselves (their F is not known) and 3 have such fish behind them (their F is the value given or more).',
+    );
+    expect(out.split('\n')[0]).toBe(HEADER);
+  });
+
   it('prints F and complete generation equivalents in the order of the file', () => {
     const { out, error, status } = kinship(file('sibs.csv', `${SIBS.join('\n')}\n`));
     expect({ error, status }).toEqual({ error: '', status: 0 });
@@ -253,7 +271,7 @@ describe('the kinship command', () => {
       encoding: 'utf8',
       env: { ...process.env, INIT_CWD: folder },
     });
-    expect(stderr).toBe('');
+    expect(withoutOrigin(stderr)[0]).toBe('');
     expect(stdout.trim().split('\n')).toEqual([HEADER, 'fish 0,0.000000000000,0.000000', '0']);
   });
 

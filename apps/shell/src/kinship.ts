@@ -2,7 +2,13 @@ import { createReadStream } from 'node:fs';
 import { resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import { coancestry, inbreedingCoefficients } from '@linewright/kinship';
-import { completeGenerationEquivalents, type PedigreeOptions } from '@linewright/pedigree';
+import {
+  basisOfInbreeding,
+  completeGenerationEquivalents,
+  type InbreedingBasis,
+  type PedigreeOptions,
+  unknownOrigin,
+} from '@linewright/pedigree';
 import { CsvWriter } from './csv-writer.js';
 import { readPairs } from './read-pairs.js';
 import { InputError, readPedigree, type PedigreeFile } from './read-pedigree.js';
@@ -12,7 +18,8 @@ const USAGE = `Usage: npm run -s kinship -- FILE.csv [--pairs PAIRS.csv] [--add-
 FILE.csv has columns tag, sire and dam in any order, rows in any order, empty where a parent is unknown; - reads
 standard input. Prints each fish's inbreeding coefficient and complete generation equivalents; with --pairs (two
 columns of tags) the coancestry of each pair instead. 0, NA, N/A, ?, - and unknown as a parent mean that it is not
-known, unless a row bears that tag; what was taken so is told on standard error.
+known, unless a row bears that tag; what was taken so is told on standard error, with the number of fish whose F rests on
+unknown parents.
 
 A column called spawn (or sibs) tells broods apart: rows with the same value in it are full sibs, also when a parent is
 not given. Leave it empty for fish that are no sibs, such as a bag bought of several broods.
@@ -35,9 +42,21 @@ async function main(): Promise<void> {
   const read = await named(file, () => readPedigree(open(file), options));
   for (const note of read.notes) process.stderr.write(`${file}: ${note}\n`);
   const writer = new CsvWriter(process.stdout);
+  const leastNote = noteOnUnknownOrigin(read);
+  if (leastNote !== null) process.stderr.write(`${file}: ${leastNote}\n`);
   if (values.pairs === undefined) await writeFish(read, writer);
   else await writePairs(read, values.pairs, writer);
   await writer.flush();
+}
+
+/** A file cannot say of a founder that it is unrelated, so every unknown parent counts. */
+function noteOnUnknownOrigin({ pedigree, indexOfRow }: PedigreeFile): string | null {
+  const unknown = unknownOrigin(pedigree, new Uint8Array(pedigree.size));
+  const basis = Array.from(indexOfRow, (index) => basisOfInbreeding(pedigree, unknown, index));
+  const of = (wanted: InbreedingBasis) => basis.filter((each) => each === wanted).length;
+  const [least, own] = [of('at-least'), of('unknown')];
+  if (least + own === 0) return null;
+  return `every F takes fish with unknown parents as unrelated. Of ${basis.length} fish, ${own} lack a parent themselves (their F is not known) and ${least} have such fish behind them (their F is the value given or more).`;
 }
 
 function readArguments() {

@@ -37,6 +37,14 @@ export type {
 export { carePlan, type CarePlanInput } from './timeline/plan.js';
 export { occurrences, type CareOccurrence } from './timeline/occurrences.js';
 export { outOfOrder, type OutOfOrder } from './timeline/log-order.js';
+export {
+  daysAsEntries,
+  impossibleIntervals,
+  impossibleIntervalText,
+  possibleIntervals,
+  type ImpossibleInterval,
+  type PossibleInterval,
+} from './timeline/possible-intervals.js';
 export { dayAfter, dayIn, startOfDay } from './timeline/zoned-days.js';
 export {
   type AmmoniaNitrogen,

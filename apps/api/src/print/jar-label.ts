@@ -50,14 +50,20 @@ const draw = (ink: PdfInk, label: JarLabel, place: Area, address: string): void 
       .filter((part) => part !== '')
       .join(', '),
     label.name ?? '',
-    label.swimsWith === null ? '' : `swims with ${label.swimsWith}`,
-    label.recordOf === null ? '' : `record of ${label.recordOf}`,
+    [
+      label.swimsWith === null ? '' : `swims with ${label.swimsWith}`,
+      label.recordOf === null ? '' : `record of ${label.recordOf}`,
+    ]
+      .filter((part) => part !== '')
+      .join(', '),
   ].filter((part) => part !== '');
+  // Three lines as wide apart as they like; more of them share the height that is there.
+  const step = Math.min(0.95, (5.4 - 2.8) / rest.length);
   rest.forEach((words, i) => {
     ink.text(
       words,
-      { x: area.x, y: area.y + unit * (2.8 + i * 0.95), width },
-      { size: size(0.75), least: 4 },
+      { x: area.x, y: area.y + unit * (2.8 + i * step), width },
+      { size: size(Math.min(0.75, step)), least: 4 },
     );
   });
 };

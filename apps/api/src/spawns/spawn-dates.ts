@@ -1,8 +1,9 @@
+import { daysAsEntries, impossibleIntervals, impossibleIntervalText } from '@linewright/care';
 import type { Clock } from '../clock/clock.js';
 import { FieldChecks } from '../errors/field-checks.js';
 import { fieldError } from '../errors/request-error.js';
 
-/** Refuses a day yet to come, and a hatch before the spawning. */
+/** Refuses a day yet to come, and a hatch before the spawning or longer after it than any brood takes. */
 export const expectSpawnDates = (
   clock: Clock,
   spawnedOn: string | null,
@@ -18,9 +19,14 @@ export const expectSpawnDates = (
     );
   }
   checks.expectNone();
-  if (spawnedOn === null || hatchDate === null || spawnedOn <= hatchDate) return;
-  throw fieldError({
-    field: 'hatchDate',
-    message: `Hatched on ${hatchDate}, before the spawning on ${spawnedOn}: correct one of the dates.`,
-  });
+  if (spawnedOn === null || hatchDate === null) return;
+  if (hatchDate < spawnedOn) {
+    throw fieldError({
+      field: 'hatchDate',
+      message: `Hatched on ${hatchDate}, before the spawning on ${spawnedOn}: correct one of the dates.`,
+    });
+  }
+  const [impossible] = impossibleIntervals(daysAsEntries({ spawnedOn, hatchDate }));
+  if (impossible === undefined) return;
+  throw fieldError({ field: 'hatchDate', message: impossibleIntervalText(impossible) });
 };

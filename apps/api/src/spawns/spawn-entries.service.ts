@@ -20,6 +20,7 @@ import {
   SpawnEventRow,
   SpawnLossRow,
 } from './spawn-entries.entity.js';
+import { expectPossibleIntervals } from './event-intervals.js';
 import { type EventChange, factsAfter } from './spawn-event-facts.js';
 import { expectSpawnDates } from './spawn-dates.js';
 import { spawnRecord } from './spawn-record.js';
@@ -95,11 +96,14 @@ export class SpawnEntriesService {
         at,
         note: trimmed(input.note) ?? null,
       };
+      const again = await m.existsBy(SpawnEventRow, { id: row.id });
       const saved = await this.records.create<SpawnEventRow>(m, event, row, keeper.name);
       // Sent again by a device that did not hear the answer, after it was taken back: it stays taken back.
       if (saved.withdrawnAt !== null) return;
       const zone = input.zone ?? this.clock.zone();
-      await this.followEvent(m, spawn, { before: null, after: saved, zone }, keeper);
+      // Sent again it is known, and whatever was recorded since has nothing to say against it.
+      const moved = again ? null : saved;
+      await this.followEvent(m, spawn, { before: null, after: saved, zone }, keeper, moved);
     });
   }
 
@@ -122,7 +126,8 @@ export class SpawnEntriesService {
         keeper.name,
       );
       const zone = input.zone ?? this.clock.zone();
-      await this.followEvent(m, spawn, { before, after, zone }, keeper);
+      const moved = before.at.getTime() === after.at.getTime() ? null : after;
+      await this.followEvent(m, spawn, { before, after, zone }, keeper, moved);
     });
   }
 
@@ -234,12 +239,13 @@ export class SpawnEntriesService {
     });
   }
 
-  /** Some events are also facts of the spawn itself: its dates, and that it failed. */
+  /** Some events are also facts of the spawn itself: its dates, and that it failed. `moved` is the event whose time is new. */
   private async followEvent(
     m: EntityManager,
     spawn: SpawnRow,
     change: EventChange,
     keeper: SignedInKeeper,
+    moved: SpawnEventRow | null = null,
   ): Promise<void> {
     // Two who record at once: the second waits here, and sees what the first made of it.
     const locked = await m.findOneOrFail(SpawnRow, {
@@ -247,10 +253,12 @@ export class SpawnEntriesService {
       lock: { mode: 'pessimistic_write' },
     });
     const changes = await factsAfter(m, locked, change);
-    if (Object.keys(changes).length === 0) return;
     const next = { ...locked, ...changes };
     // Taking back is never refused: what then does not fit is told where it shows.
-    if (change.after !== null) await this.expectPossible(m, next);
+    const isNewDay = 'spawnedOn' in changes || 'hatchDate' in changes;
+    if (change.after !== null && isNewDay) await this.expectPossible(m, next);
+    if (moved !== null) await expectPossibleIntervals(m, locked, moved);
+    if (Object.keys(changes).length === 0) return;
     await this.records.correct<SpawnRow>(m, spawnRecord, spawn.id, undefined, changes, keeper.name);
   }
 

@@ -140,7 +140,9 @@ export class SpawnsService {
       };
       const checks = new FieldChecks();
       const checkedTag = tag === undefined ? undefined : checks.keepNow(() => checkedSpawnTag(tag));
-      checks.keepNow(() => expectSpawnDates(this.clock, next.spawnedOn, next.hatchDate));
+      // Days that came in contradicting one another do not keep a note from being mended.
+      if (next.spawnedOn !== row.spawnedOn || next.hatchDate !== row.hatchDate)
+        checks.keepNow(() => expectSpawnDates(this.clock, next.spawnedOn, next.hatchDate));
       await checks.keep(() => expectPossibleParents(m, parents));
       checks.expectNone();
       const failed = kept(input.failed);

@@ -19,3 +19,10 @@ export function inbreedingText({ inbreedingCoefficient, inbreedingBasis }: ToldI
 /** What the marks of {@link inbreedingText} mean, for the foot of a table. */
 export const INBREEDING_MARKS =
   '≥: fish of unknown origin are behind this F. They are reckoned as unrelated, so the true F is this or more. Not known: a parent itself is not known.';
+
+/** Put behind a mean or a range of F: empty when every F of it is known. */
+export function leastText(fish: readonly Pick<ToldInbreeding, 'inbreedingBasis'>[]): string {
+  const unknown = fish.filter((one) => one.inbreedingBasis !== 'KNOWN').length;
+  if (unknown === 0) return '';
+  return `, or more: fish of unknown origin are behind ${unknown} of ${fish.length} of these F`;
+}

@@ -13,7 +13,7 @@ const development: readonly SpawnEventId[] = [
 ];
 
 /** Where only the day is known, in whatever zone, the hour can be off by so much. */
-const DAY_ONLY_SLACK = 26 * HOUR;
+export const DAY_ONLY_SLACK = 26 * HOUR;
 
 /** Two events recorded in an order that no brood goes through: `earlier` was recorded for a time after `later`. */
 export interface OutOfOrder<Entry extends CareEntry = CareEntry> {

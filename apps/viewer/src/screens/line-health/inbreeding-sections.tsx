@@ -1,3 +1,4 @@
+import { leastText } from '../../wording/inbreeding-words.js';
 import { useMemo } from 'react';
 import { useNavigate } from 'react-router';
 import type { LineFigures } from '../../api/population.js';
@@ -34,7 +35,7 @@ export function InbreedingSections({ figures, code, counted }: InbreedingSection
               words: figureWords.inbreeding,
               figure: figures.inbreeding,
               write: asPercent,
-              beside: `from ${percent(figures.lowestInbreeding)} to ${percent(figures.highestInbreeding)}`,
+              beside: `from ${percent(figures.lowestInbreeding)} to ${percent(figures.highestInbreeding)}${leastText(figures.kinship)}`,
             },
             { words: figureWords.maleByFemale, figure: figures.maleByFemale, write: asPercent },
             { words: figureWords.meanKinship, figure: figures.meanKinship, write: asPercent },
@@ -88,6 +89,9 @@ function ByGeneration({ figures, code }: { figures: LineFigures; code: string })
         {plural(fish, 'fish', 'fish')} recorded in the line, in use or not. A fish’s generation is
         the longest line of descent that leads to it from a founder.
       </p>
+      {points && leastText(points) !== '' && (
+        <p className="lw-quiet">F by generation{leastText(points)}</p>
+      )}
       {drawn !== null && (
         <div className="lw-drawing-frame">
           <GenerationPlot

@@ -43,6 +43,15 @@ describe('warnings of a log', () => {
     expect(logWarnings(none, [dayOnly('2026-03-14T12:00:00Z'), swim])).toHaveLength(1);
   });
 
+  it('says of records that came in so when a brood cannot have gone as they say', () => {
+    const swim = entry('free_swimming', '2026-03-12T12:30:00Z');
+    expect(logWarnings(none, [spawned, hatched, swim])).toEqual([
+      expect.stringMatching(
+        /^“free-swimming” stands 30 min after “hatched”, and it takes at least 12 h/,
+      ),
+    ]);
+  });
+
   it('says when a corrected day and its event tell of two days', () => {
     expect(logWarnings({ spawnedOn: '2026-03-05', hatchDate: null }, [spawned])).toEqual([
       'Spawned on 2026-03-05 as on the spawn, but on 2026-03-10 in the log: the calendar follows the log. Correct one of the two.',

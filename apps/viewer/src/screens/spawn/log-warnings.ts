@@ -1,4 +1,9 @@
-import { daysBetween, outOfOrder } from '@linewright/care';
+import {
+  daysBetween,
+  impossibleIntervals,
+  impossibleIntervalText,
+  outOfOrder,
+} from '@linewright/care';
 import type { LogEntry } from '../../api/care.js';
 import { happenedText } from '../../wording/care-words.js';
 import { toDateText } from '../../wording/figures.js';
@@ -18,13 +23,19 @@ export function logWarnings(
     at: Date.parse(entry.at),
     action: entry.action === 'SKIPPED' ? ('skipped' as const) : ('done' as const),
   }));
-  const order = outOfOrder(entries).map(({ earlier, later }) => {
+  const swapped = outOfOrder(entries);
+  const order = swapped.map(({ earlier, later }) => {
     const [before, after] = [later, earlier].map(
       ({ title, at, dayOnly }) =>
         `“${title}” (${happenedText({ at: new Date(at).toISOString(), dayOnly })})`,
     );
     return `${before ?? ''} is dated before ${after ?? ''}: correct the time of one of the two.`;
   });
+  // What stands the wrong way round is told once, with both times.
+  const told = new Set(swapped.flatMap(({ earlier, later }) => [earlier, later]));
+  const apart = impossibleIntervals(entries)
+    .filter(({ second }) => !told.has(second))
+    .map(impossibleIntervalText);
   const days = [
     { word: 'Spawned', step: 'spawned', day: spawnedOn },
     { word: 'Hatched', step: 'hatched', day: hatchDate },
@@ -36,5 +47,5 @@ export function logWarnings(
     if (Math.abs(daysBetween(day, logged)) <= 1) return [];
     return `${word} on ${day} as on the spawn, but on ${logged} in the log: the calendar follows the log. Correct one of the two.`;
   });
-  return [...order, ...days];
+  return [...order, ...apart, ...days];
 }

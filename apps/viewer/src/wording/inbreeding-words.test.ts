@@ -1,0 +1,10 @@
+import { expect, it } from 'vitest';
+import { leastText } from './inbreeding-words.js';
+
+it('a mean of F says how many of them are lowest values, and nothing when all are known', () => {
+  const known = { inbreedingBasis: 'KNOWN' } as const;
+  expect(leastText([known, known])).toBe('');
+  expect(leastText([known, { inbreedingBasis: 'AT_LEAST' }, { inbreedingBasis: 'UNKNOWN' }])).toBe(
+    ', or more: fish of unknown origin are behind 2 of 3 of these F',
+  );
+});

@@ -1,0 +1,153 @@
+import { DAY, HOUR, hoursText } from '../time-units.js';
+import { DAY_ONLY_SLACK } from './log-order.js';
+import type { CareEntry } from './plan-shapes.js';
+import type { SpawnEventId } from './template.js';
+
+/** How far apart two events of a brood can be at all, in hours, and what says so. */
+export interface PossibleInterval {
+  readonly from: SpawnEventId;
+  readonly to: SpawnEventId;
+  readonly leastHours: number;
+  /** `null` where nothing bounds it: young are jarred or sorted as late as the keeper likes. */
+  readonly mostHours: number | null;
+  readonly basis: string;
+}
+
+const days = (n: number): number => n * 24;
+
+/** The last eggs are laid up to six hours after the first (breeders' practice), and either may be what was written down. */
+const SPAWNING_HOURS = 6;
+
+const celik = 'Celik et al. 2022, abstract';
+const ours =
+  'The upper bound is our own, several times what is usual: it is there for slips of the pen, not for slow broods';
+
+/**
+ * Bounds outside of which a time is taken for a slip, not for a fast or slow brood. They are wide on purpose: development follows
+ * temperature, and no series over several temperatures was found for this species, so nothing is reckoned from one.
+ *
+ * Basis: named at each; what is called practice is what breeders tell, without a published source.
+ */
+export const possibleIntervals: readonly PossibleInterval[] = [
+  {
+    from: 'spawned',
+    to: 'eyed',
+    leastHours: 18 - SPAWNING_HOURS,
+    mostHours: days(7),
+    basis: `Eyes show 18 to 36 h after spawning (practice), less the length of a spawning. ${ours}.`,
+  },
+  {
+    from: 'spawned',
+    to: 'hatched',
+    leastHours: 24 - SPAWNING_HOURS,
+    mostHours: days(7),
+    basis: `Hatching takes 24 to 48 h (practice; 28 to 32 h at 28 °C: ${celik}), less the length of a spawning. ${ours}.`,
+  },
+  {
+    from: 'spawned',
+    to: 'free_swimming',
+    leastHours: 24 + 18 - 2 * SPAWNING_HOURS,
+    mostHours: days(21),
+    basis: `The two intervals that it is made of. ${ours}.`,
+  },
+  {
+    from: 'hatched',
+    to: 'free_swimming',
+    leastHours: 18 - SPAWNING_HOURS,
+    mostHours: days(14),
+    basis: `Fry swim level 18 h after hatching at the earliest (practice; 4 days: ${celik}), less what the last eggs lag behind. ${ours}.`,
+  },
+  ...(['jarred', 'sorted'] as const).flatMap((to): PossibleInterval[] => [
+    {
+      from: 'hatched',
+      to,
+      leastHours: days(11),
+      mostHours: null,
+      basis: `Before the bend of the tail, 11 to 12 days after hatching (${celik}), they are larvae; breeders jar after weeks.`,
+    },
+    {
+      from: 'free_swimming',
+      to,
+      leastHours: days(11 - 4),
+      mostHours: null,
+      basis: `The same, less the 4 days from hatching to swimming freely (${celik}).`,
+    },
+    {
+      from: 'spawned',
+      to,
+      leastHours: days(11),
+      mostHours: null,
+      basis: `The same bound as from hatching, which comes later (${celik}).`,
+    },
+  ]),
+];
+
+/** Two recorded times that cannot both be right. */
+export interface ImpossibleInterval<Entry extends CareEntry = CareEntry> {
+  readonly first: Entry;
+  readonly second: Entry;
+  /** From the first to the second; negative when they stand the wrong way round. */
+  readonly hours: number;
+  readonly bound: PossibleInterval;
+}
+
+/**
+ * Pairs of events of a brood nearer together or further apart than any brood's, such as a hatch in the minute of spawning. Of
+ * several records of an event the first counts; where only a day is known, the bounds are wider by what the hour may be off.
+ *
+ * Cost: entries × intervals.
+ * @example impossibleIntervals(log).map(impossibleIntervalText)
+ */
+export const impossibleIntervals = <Entry extends CareEntry>(
+  entries: readonly Entry[],
+): ImpossibleInterval<Entry>[] => {
+  const firstOf = new Map<string, Entry>();
+  for (const entry of entries) {
+    const known = firstOf.get(entry.step);
+    if (entry.action === 'skipped' || (known !== undefined && known.at <= entry.at)) continue;
+    firstOf.set(entry.step, entry);
+  }
+  return possibleIntervals.flatMap((bound) => {
+    const first = firstOf.get(bound.from);
+    const second = firstOf.get(bound.to);
+    if (first === undefined || second === undefined) return [];
+    const slack = first.dayOnly === true || second.dayOnly === true ? DAY_ONLY_SLACK / HOUR : 0;
+    const hours = (second.at - first.at) / HOUR;
+    const possible =
+      hours >= bound.leastHours - slack &&
+      (bound.mostHours === null || hours <= bound.mostHours + slack);
+    return possible ? [] : [{ first, second, hours, bound }];
+  });
+};
+
+const words: Readonly<Partial<Record<SpawnEventId, string>>> = {
+  spawned: 'spawned',
+  eyed: 'eyed eggs',
+  hatched: 'hatched',
+  free_swimming: 'free-swimming',
+  jarred: 'jarred',
+  sorted: 'sorted',
+};
+
+const wordOf = (event: SpawnEventId): string => `“${words[event] ?? event}”`;
+
+/** What is wrong with the two times, and what to do about it. */
+export const impossibleIntervalText = ({ hours, bound }: ImpossibleInterval): string => {
+  const { from, to, leastHours, mostHours } = bound;
+  const apart = hoursText(hours);
+  const stands = `${wordOf(to)} stands ${apart} ${hours < 0 ? 'before' : 'after'} ${wordOf(from)}`;
+  const limit =
+    mostHours !== null && hours > mostHours
+      ? `it comes within ${hoursText(mostHours)}`
+      : `it takes at least ${hoursText(leastHours)}`;
+  return `${stands}, and ${limit}: give the time it happened, or correct the time of ${wordOf(from)} first.`;
+};
+
+/** The day of spawning and of hatching, as two entries whose hours nobody knows. */
+export const daysAsEntries = (days: {
+  readonly spawnedOn: string | null;
+  readonly hatchDate: string | null;
+}): CareEntry[] =>
+  Object.entries({ spawned: days.spawnedOn, hatched: days.hatchDate }).flatMap(([step, day]) =>
+    day === null ? [] : [{ id: `day:${step}`, step, at: Date.parse(day) + DAY / 2, dayOnly: true }],
+  );
