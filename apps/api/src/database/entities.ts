@@ -12,6 +12,7 @@ import { GenotypeRow } from '../heredity/genotype.entity.js';
 import { LocusSettingRow } from '../heredity/locus-setting.entity.js';
 import { OwnLocusRow, OwnLocusVersionRow } from '../heredity/own-locus.entity.js';
 import { ImportRunRow } from '../exchange/import-run.entity.js';
+import { PastImportRecordRow, PastImportRow } from '../exchange/past-import.entity.js';
 import { PhenotypeRow } from '../heredity/phenotype.entity.js';
 import { HistoryRow } from '../history/history.entity.js';
 import { ComputationRow } from '../jobs/computation.entity.js';
@@ -72,5 +73,7 @@ export const entities = [
   WaterReadingRow,
   WaterRuleRow,
   ImportRunRow,
+  PastImportRow,
+  PastImportRecordRow,
   BackupRunRow,
 ];

@@ -2,7 +2,10 @@ import { toComputation } from '../jobs/computation.mapper.js';
 import type { ImportPreviewModel, ImportRunModel } from './exchange.model.js';
 import { PROBLEMS_SHOWN } from './import-problem.js';
 import type { ImportRun } from './import-runs.service.js';
+import type { PastImportRow } from './past-import.entity.js';
+import type { PastImportModel, TakeBackPreviewModel } from './past-import.model.js';
 import type { ImportPlan } from './plan-import.js';
+import type { TakeBackState } from './take-back.js';
 
 export const toPreview = (
   plan: ImportPlan,
@@ -49,4 +52,27 @@ export const toImportRun = ({
       ? null
       : { ...answer.counts, skippedRows: answer.counts.skippedRows ?? 0 },
   computation: computation === null ? null : toComputation(computation),
+});
+
+export const toPastImport = ({ counts, byName, ...row }: PastImportRow): PastImportModel => ({
+  id: row.id,
+  fileName: row.fileName,
+  by: byName,
+  at: row.at,
+  fish: counts.fish,
+  spawns: counts.spawns,
+  lines: counts.lines,
+  scores: counts.scores,
+  traits: counts.traits,
+  takenBackAt: row.takenBackAt,
+  takenBackBy: row.takenBackBy,
+  takenBackReason: row.takenBackReason,
+});
+
+export const toTakeBackPreview = (id: string, state: TakeBackState): TakeBackPreviewModel => ({
+  id,
+  ready: state.resting.length === 0,
+  resting: state.resting.map((each) => ({ ...each, names: [...each.names] })),
+  changed: state.changed,
+  changedNames: [...state.changedNames],
 });

@@ -5,11 +5,19 @@ import { ExchangeController } from './exchange.controller.js';
 import { ExchangeResolver } from './exchange.resolver.js';
 import { ExchangeService } from './exchange.service.js';
 import { ImportRunsService } from './import-runs.service.js';
+import { PastImportsResolver } from './past-imports.resolver.js';
+import { PastImportsService } from './past-imports.service.js';
 
 @Module({
   imports: [AccountsModule, JobsModule],
   controllers: [ExchangeController],
-  providers: [ExchangeService, ImportRunsService, ExchangeResolver],
+  providers: [
+    ExchangeService,
+    ImportRunsService,
+    ExchangeResolver,
+    PastImportsService,
+    PastImportsResolver,
+  ],
   exports: [ExchangeService],
 })
 export class ExchangeModule {}

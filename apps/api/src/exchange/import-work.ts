@@ -11,6 +11,7 @@ import type { ImportPreviewModel } from './exchange.model.js';
 import type { ColumnChoice } from './import-columns.js';
 import { type ImportNote, PROBLEMS_SHOWN } from './import-problem.js';
 import { loadStock } from './load-stock.js';
+import { PastImportRow } from './past-import.entity.js';
 import { type ImportPlan, planImport } from './plan-import.js';
 
 export interface ImportCounts {
@@ -57,6 +58,9 @@ export interface ImportAnswer {
 /** How much of the time each part took on 100,000 rows. */
 const SHARES = { read: 0.1, check: 0.1, write: 0.6, references: 0.2 };
 
+/** Records noted by one statement. */
+const NOTED_AT_ONCE = 20_000;
+
 /** How long a file waits for another one that is being taken in; a long computation waits until it is stopped. */
 const LOCK_WAIT = '5s';
 
@@ -78,7 +82,7 @@ const expectGoing = ({ signal }: ImportWatcher): void => {
 };
 
 /** Two imports at once would both be checked against the same stock. */
-const lockStock = async (manager: EntityManager, patient: boolean): Promise<void> => {
+export const lockStock = async (manager: EntityManager, patient: boolean): Promise<void> => {
   if (!patient) await manager.query(`SET LOCAL lock_timeout = '${LOCK_WAIT}'`);
   try {
     await manager.query(`SELECT 1 FROM install_state WHERE id = 1 FOR UPDATE`);
@@ -173,6 +177,35 @@ const checkReferences = async (
   }
 };
 
+/** Notes which records the import made, so that they can be taken back together. */
+const noteImport = async (
+  manager: EntityManager,
+  parts: readonly Part[],
+  { fileName, keeper, at }: ImportTask,
+  { fish, spawns, lines, scores, traits }: ImportCounts,
+): Promise<void> => {
+  if (parts.every(({ rows }) => rows.length === 0)) return;
+  const id = randomUUID();
+  await manager.insert(PastImportRow, {
+    id,
+    keeperId: keeper.id,
+    fileName,
+    byName: keeper.name,
+    at: new Date(at),
+    counts: { fish, spawns, lines, scores, traits },
+  });
+  for (const { kind, rows } of parts) {
+    for (let start = 0; start < rows.length; start += NOTED_AT_ONCE) {
+      const ids = rows.slice(start, start + NOTED_AT_ONCE).map((row) => row.id);
+      await manager.query(
+        `INSERT INTO past_import_record (past_import_id, record_id, record_kind)
+         SELECT $1, record_id, $2 FROM unnest($3::uuid[]) AS record_id`,
+        [id, kind, ids],
+      );
+    }
+  }
+};
+
 /** Ends the computation with the rows: whoever asked for a stop before this finds nothing saved, later it is too late. */
 const endComputation = async (
   manager: EntityManager,
@@ -227,9 +260,6 @@ const take = (
     const parts = partsOf(plan, task);
     from(read, check)(1);
     await write(manager, parts, task.keeper.name, watcher, from(read + check, writing));
-    const tables = parts.filter(({ rows }) => rows.length > 0).map((part) => part.table);
-    const onShare = from(read + check + writing, references);
-    await checkReferences(manager, tables, watcher, onShare);
     const counts = {
       fish: plan.fish.length,
       spawns: plan.spawns.length,
@@ -239,6 +269,10 @@ const take = (
       unchanged: plan.knownFish,
       skippedRows: plan.skippedRows,
     };
+    await noteImport(manager, parts, task, counts);
+    const tables = parts.filter(({ rows }) => rows.length > 0).map((part) => part.table);
+    const onShare = from(read + check + writing, references);
+    await checkReferences(manager, tables, watcher, onShare);
     const answer = { counts, notes: plan.notes.slice(0, PROBLEMS_SHOWN) };
     expectGoing(watcher);
     if (watcher.mayKeep !== undefined && !(await watcher.mayKeep())) throw stopped();

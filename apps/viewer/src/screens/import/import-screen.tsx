@@ -20,6 +20,7 @@ import { ImportEncoding } from './import-encoding.js';
 import { ImportHistory } from './import-history.js';
 import { ImportProblems } from './import-problems.js';
 import { ImportUnderWay } from './import-under-way.js';
+import { PastImports } from './past-imports.js';
 
 interface Source {
   fileName: string;
@@ -108,6 +109,7 @@ export function ImportScreen() {
             onText={(fileName, text, encoding) => void look({ fileName, text, encoding }, null)}
           />
           <ImportHistory />
+          <PastImports />
         </>
       )}
       {preview !== null && source !== null && (

@@ -1,0 +1,40 @@
+import { Args, ID, Mutation, Query, Resolver } from '@nestjs/graphql';
+import { CurrentKeeper } from '../accounts/session.guard.js';
+import type { SignedInKeeper } from '../graphql/request-context.js';
+import { toPastImport, toTakeBackPreview } from './exchange.mapper.js';
+import { PastImportModel, TakeBackPreviewModel } from './past-import.model.js';
+import { PastImportsService } from './past-imports.service.js';
+
+@Resolver()
+export class PastImportsResolver {
+  constructor(private readonly imports: PastImportsService) {}
+
+  @Query(() => [PastImportModel], {
+    description: 'The latest 50 pedigree files that were taken in, newest first.',
+  })
+  async pastImports(@CurrentKeeper() keeper: SignedInKeeper): Promise<PastImportModel[]> {
+    return (await this.imports.list(keeper)).map(toPastImport);
+  }
+
+  @Query(() => TakeBackPreviewModel, {
+    description: 'What has come to rest on an import since, and what of it was changed.',
+  })
+  async takeBackPreview(
+    @CurrentKeeper() keeper: SignedInKeeper,
+    @Args('id', { type: () => ID, description: 'The import.' }) id: string,
+  ): Promise<TakeBackPreviewModel> {
+    return toTakeBackPreview(id, await this.imports.look(id, keeper));
+  }
+
+  @Mutation(() => PastImportModel, {
+    description:
+      'Takes an import back: withdraws all that it made, and frees its tags, line codes and trait keys. Refused while later records depend on it (IN_USE).',
+  })
+  async takeBackImport(
+    @CurrentKeeper() keeper: SignedInKeeper,
+    @Args('id', { type: () => ID, description: 'The import.' }) id: string,
+    @Args('reason', { type: () => String, description: 'Why.' }) reason: string,
+  ): Promise<PastImportModel> {
+    return toPastImport(await this.imports.takeBack(id, reason, keeper));
+  }
+}

@@ -1,0 +1,72 @@
+import { Injectable } from '@nestjs/common';
+import { DataSource, type EntityManager } from 'typeorm';
+import { Clock } from '../clock/clock.js';
+import { fieldError, notFound } from '../errors/request-error.js';
+import type { SignedInKeeper } from '../graphql/request-context.js';
+import { lockStock } from './import-work.js';
+import { PastImportRow } from './past-import.entity.js';
+import {
+  expectNothingRests,
+  type TakeBackState,
+  takeBackState,
+  withdrawImport,
+} from './take-back.js';
+
+const LISTED = 50;
+
+/** Files that were taken in, and the way to take one back as a whole. */
+@Injectable()
+export class PastImportsService {
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly clock: Clock,
+  ) {}
+
+  /** The latest ones, newest first. */
+  list(keeper: SignedInKeeper): Promise<PastImportRow[]> {
+    return this.dataSource.getRepository(PastImportRow).find({
+      where: { keeperId: keeper.id },
+      order: { at: 'DESC', id: 'DESC' },
+      take: LISTED,
+    });
+  }
+
+  /** What has come to rest on an import; writes nothing. */
+  async look(id: string, keeper: SignedInKeeper): Promise<TakeBackState> {
+    const { manager } = this.dataSource;
+    await this.standing(manager, id, keeper);
+    return takeBackState(manager, id);
+  }
+
+  /** Withdraws all that an import made, in one transaction, or nothing while something in use rests on it. */
+  takeBack(id: string, reason: string, keeper: SignedInKeeper): Promise<PastImportRow> {
+    const why = reason.trim();
+    if (why === '')
+      throw fieldError({ field: 'reason', message: 'Say why the import is taken back.' });
+    return this.dataSource.transaction(async (manager) => {
+      await lockStock(manager, false);
+      const row = await this.standing(manager, id, keeper);
+      const at = this.clock.now();
+      await withdrawImport(manager, id, { by: keeper.name, reason: why, at });
+      // Asked once the rows are held, so that what others saved meanwhile is seen.
+      expectNothingRests(await takeBackState(manager, id));
+      return manager.save(
+        Object.assign(row, { takenBackAt: at, takenBackBy: keeper.name, takenBackReason: why }),
+      );
+    });
+  }
+
+  private async standing(
+    manager: EntityManager,
+    id: string,
+    keeper: SignedInKeeper,
+  ): Promise<PastImportRow> {
+    const row = await manager.findOneBy(PastImportRow, { id, keeperId: keeper.id });
+    if (row === null) throw notFound('import', id);
+    if (row.takenBackAt === null) return row;
+    throw fieldError({
+      field: 'id',
+      message: `This import was taken back already (${row.takenBackReason ?? 'no reason given'}): there is nothing left to do.`,
+    });
+  }
+}
