@@ -11,8 +11,10 @@ import {
 export interface Making {
   text(place: string): string;
   number(place: string): number;
-  /** Items of a list. */
-  length(place: string): number;
+  /** Items of a list; `depth` counts the lists and structures around it. */
+  length(place: string, depth: number): number;
+  /** A new one where it is absent. */
+  id?(place: string): string;
   /** Whether what may be left out is given too. */
   readonly all: boolean;
 }
@@ -31,7 +33,7 @@ export const valueOf = (
 ): unknown => {
   if (isNonNullType(type)) return valueOf(type.ofType as GraphQLInputType, making, place, depth);
   if (isListType(type))
-    return Array.from({ length: depth > 2 ? 1 : making.length(place) }, () =>
+    return Array.from({ length: making.length(place, depth) }, () =>
       valueOf(type.ofType as GraphQLInputType, making, place, depth + 1),
     );
   if (isEnumType(type)) return type.getValues()[0]?.name;
@@ -51,7 +53,7 @@ export const valueOf = (
     case 'Boolean':
       return true;
     case 'ID':
-      return randomUUID();
+      return making.id?.(place) ?? randomUUID();
     case 'Date':
       return '2026-01-01';
     case 'DateTime':

@@ -4,6 +4,7 @@ import { FishFieldsResolver } from './fish/fish-fields.resolver.js';
 import { FishLoader } from './fish/fish.loader.js';
 import { FishResolver } from './fish/fish.resolver.js';
 import { FishService } from './fish/fish.service.js';
+import { FishTogetherService } from './fish/fish-together.service.js';
 import { CrossesService } from './heredity/crosses.service.js';
 import { GenotypesService } from './heredity/genotypes.service.js';
 import { LociModule } from './heredity/loci.module.js';
@@ -40,6 +41,7 @@ import { SpawnsService } from './spawns/spawns.service.js';
   imports: [AccountsModule, HistoryModule, LociModule, JobsModule],
   providers: [
     FishService,
+    FishTogetherService,
     FishLoader,
     FishResolver,
     FishFieldsResolver,

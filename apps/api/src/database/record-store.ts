@@ -79,6 +79,7 @@ export class RecordStore {
     reason: string,
     by: string,
     expectedRevision?: number,
+    action = 'withdrawn',
   ): Promise<Row> {
     if (reason.trim() === '') {
       throw fieldError({ field: 'reason', message: 'Say why the record is withdrawn.' });
@@ -87,7 +88,7 @@ export class RecordStore {
       withdrawnAt: this.clock.now(),
       withdrawnReason: reason.trim(),
     } as Partial<Row>;
-    return this.correct(manager, type, id, expectedRevision, changes, by, 'withdrawn');
+    return this.correct(manager, type, id, expectedRevision, changes, by, action);
   }
 
   private async lock<Row extends RecordRow>(

@@ -1,9 +1,4 @@
-import {
-  type DemoFish,
-  type DemoPicture,
-  type DemoScoreSheet,
-  demoScenario,
-} from '@linewright/seed';
+import type { DemoFish, DemoPicture, DemoScoreSheet } from '@linewright/seed';
 import { Injectable, Logger } from '@nestjs/common';
 import { DataSource, type EntityManager, type EntityTarget, type ObjectLiteral } from 'typeorm';
 import { KeeperRow } from '../accounts/keeper.entity.js';
@@ -27,6 +22,7 @@ import {
   ScoreSheetVersionRow,
   SheetScoringRow,
 } from '../score-sheets/sheet.entity.js';
+import { besideTheLoop } from '../request-work/beside.js';
 import { ScoreRow, TraitDefinitionRow } from '../scores/score.entity.js';
 import {
   ClassCountRow,
@@ -61,7 +57,8 @@ export class DemoService {
   ) {}
 
   async load(): Promise<void> {
-    const scenario = demoScenario({
+    await this.dataSource.transaction((m) => this.expectEmpty(m));
+    const scenario = await besideTheLoop('demoScenario', {
       seed: SEED,
       today: this.clock.today(),
       zone: this.clock.zone(),

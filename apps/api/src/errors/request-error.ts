@@ -26,7 +26,8 @@ export type RequestErrorCode =
   | 'BACKUP_FAILED'
   | 'BACKUP_NEWER'
   | 'ORIGIN_REFUSED'
-  | 'JOB_CANCELLED';
+  | 'JOB_CANCELLED'
+  | 'WORK_TOO_LONG';
 
 export interface FieldProblem {
   readonly field: string;

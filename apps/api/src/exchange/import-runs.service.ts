@@ -28,6 +28,8 @@ export interface ImportRun {
 
 /** Looking at a row costs about a tenth of taking it in. */
 const LOOK_FACTOR = 10;
+/** Some 100 letters a row of the most rows: beyond it a few long lines cost as much as many. */
+const MOST_CHARACTERS_AT_ONCE = 2_000_000;
 const LISTED = 10;
 
 const KINDS: Readonly<Record<ImportPurpose, string>> = { look: 'import_look', take: 'import' };
@@ -63,6 +65,7 @@ export class ImportRunsService {
   }
 
   isLong(text: string, purpose: ImportPurpose): boolean {
+    if (text.length > MOST_CHARACTERS_AT_ONCE) return true;
     const { longFromFish } = this.config;
     return linesIn(text) > (purpose === 'look' ? LOOK_FACTOR * longFromFish : longFromFish);
   }
@@ -72,7 +75,7 @@ export class ImportRunsService {
     if (!this.isLong(text, purpose)) return;
     throw new RequestError(
       'IMPORT_LONG',
-      `This file has ${linesIn(text)} lines, too many to wait for: send it with beginImport, which shows how far it is and can be stopped.`,
+      `This file has ${linesIn(text)} lines and ${text.length.toLocaleString('en')} characters, too many to wait for: send it with beginImport, which shows how far it is and can be stopped.`,
     );
   }
 

@@ -195,72 +195,96 @@ export class FishService {
   }
 
   decide(input: DecideFishInput, keeper: SignedInKeeper): Promise<FishRow> {
-    const reason = trimmed(input.reason) ?? null;
+    this.expectDecision(input);
+    const sent = { id: input.entryId, kind: 'decision' as const, keeper };
+    return this.dataSource.transaction((m) =>
+      onceAnEntry(
+        m,
+        sent,
+        this.oneFish(m, () => this.decideIn(m, input, keeper)),
+      ),
+    );
+  }
+
+  /** @throws RequestError `VALIDATION` for a cull without a reason and a day that is yet to come. */
+  expectDecision(input: Pick<DecideFishInput, 'disposition' | 'reason' | 'on'>): void {
     const checks = new FieldChecks();
-    if (input.disposition === 'culled' && reason === null)
+    if (input.disposition === 'culled' && (trimmed(input.reason) ?? null) === null)
       checks.refuse(
         'reason',
         'Say why the fish is culled: the reason is what the line learns from.',
       );
     checks.keepNow(() => expectDayHappened(this.clock, 'on', input.on));
     checks.expectNone();
-    const sent = { id: input.entryId, kind: 'decision' as const, keeper };
-    return this.dataSource.transaction((m) => {
-      const decided = async () => {
-        const { id, on } = input;
-        const before = await this.records.find(m, fishRecord, id);
-        const said = await this.expectKeeper(m, input.swimsWithId);
-        const changes: Partial<FishRow> = {
-          disposition: input.disposition,
-          dispositionDate: on,
-          dispositionReason: reason,
-          swimsWithId: placeAfter(input.disposition, before, said, keeper.id),
-        };
-        const row = await this.records.correct<FishRow>(
-          m,
-          fishRecord,
-          id,
-          input.revision ?? undefined,
-          changes,
-          keeper.name,
-          'decided',
-        );
-        if (row.hatchDate === null || on >= row.hatchDate) return row;
-        throw fieldError({
-          field: 'on',
-          message: `Decided on ${on}, before ${row.tag} hatched (${row.hatchDate}): correct the day.`,
-        });
-      };
-      return onceAnEntry(m, sent, this.oneFish(m, decided));
+  }
+
+  /** In the caller's transaction; `action` is what the history says was done. */
+  async decideIn(
+    m: EntityManager,
+    input: DecideFishInput,
+    keeper: SignedInKeeper,
+    action = 'decided',
+  ): Promise<FishRow> {
+    const { id, on } = input;
+    const before = await this.records.find(m, fishRecord, id);
+    const said = await this.expectKeeper(m, input.swimsWithId);
+    const changes: Partial<FishRow> = {
+      disposition: input.disposition,
+      dispositionDate: on,
+      dispositionReason: trimmed(input.reason) ?? null,
+      swimsWithId: placeAfter(input.disposition, before, said, keeper.id),
+    };
+    const row = await this.records.correct<FishRow>(
+      m,
+      fishRecord,
+      id,
+      input.revision ?? undefined,
+      changes,
+      keeper.name,
+      action,
+    );
+    if (row.hatchDate === null || on >= row.hatchDate) return row;
+    throw fieldError({
+      field: 'on',
+      message: `Decided on ${on}, before ${row.tag} hatched (${row.hatchDate}): correct the day.`,
     });
   }
 
   withdraw(input: WithdrawInput, keeper: SignedInKeeper): Promise<FishRow> {
-    return this.dataSource.transaction(async (m): Promise<FishRow> => {
-      const spawn = await m.findOne(SpawnRow, {
-        where: [
-          { sireId: input.id, withdrawnAt: IsNull() },
-          { damId: input.id, withdrawnAt: IsNull() },
-        ],
-      });
-      if (spawn !== null) {
-        throw new RequestError(
-          'IN_USE',
-          `This fish is a parent of spawn ${spawn.tag}: correct or withdraw that spawn first.`,
-          {
-            spawnId: spawn.id,
-          },
-        );
-      }
-      return this.records.withdraw<FishRow>(
-        m,
-        fishRecord,
-        input.id,
-        input.reason,
-        keeper.name,
-        input.revision,
-      );
+    return this.dataSource.transaction((m) => this.withdrawIn(m, input, keeper));
+  }
+
+  /** In the caller's transaction; `action` is what the history says was done. */
+  async withdrawIn(
+    m: EntityManager,
+    input: WithdrawInput,
+    keeper: SignedInKeeper,
+    action = 'withdrawn',
+  ): Promise<FishRow> {
+    const spawn = await m.findOne(SpawnRow, {
+      where: [
+        { sireId: input.id, withdrawnAt: IsNull() },
+        { damId: input.id, withdrawnAt: IsNull() },
+      ],
     });
+    if (spawn !== null) {
+      throw new RequestError(
+        'IN_USE',
+        `This fish is a parent of spawn ${spawn.tag}: correct or withdraw that spawn first.`,
+        {
+          spawnId: spawn.id,
+        },
+      );
+    }
+    return this.records.withdraw<FishRow>(
+      m,
+      fishRecord,
+      input.id,
+      input.reason,
+      keeper.name,
+      input.revision,
+      action,
+    );
   }
 
   private async expectKeeper<Id extends string | null | undefined>(

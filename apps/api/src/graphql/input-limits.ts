@@ -15,6 +15,7 @@ import {
   LONGEST_FILE,
   LONGEST_LIST,
   MOST_IDS,
+  MOST_WISHES,
 } from '../limits/lengths.js';
 
 /** What one value of an input may be: characters of a text, items of a list, or the size of a number. */
@@ -48,12 +49,14 @@ const limits = new Map<string, InputLimit>([
     'reason goal origin purpose failedReason phenotype caption citation conditions',
     sentence,
   ),
-  ...named('kit confirm header after cursor wantClasses', sentence),
+  ...named('kit confirm header after cursor', sentence),
   ...named('note description caution why', note),
   ...named('Mutation.previewImport.text Mutation.confirmImport.text BeginImportInput.text', file),
   ...named('Mutation.previewShare.text Mutation.acceptShare.text', file),
   ...named('fishIds sireIds damIds', ids),
   ['tags', { ...word, ...ids }],
+  // Each is looked for in every pair of the stock.
+  ['wantClasses', { ...sentence, items: MOST_WISHES }],
   ...named('revision version traitVersion sheetVersion', version),
 ]);
 

@@ -1,20 +1,20 @@
 import {
-  expectPhenotypes,
   findLocus,
-  formatGenotype,
-  type GenotypeInput,
   type GenotypeSet,
   type Locus,
   parsePartialGenotype,
-  type WeightedGenotypeInput,
 } from '@linewright/heredity';
 import { Injectable } from '@nestjs/common';
+import { besideTheLoop } from '../request-work/beside.js';
+import { crossOf } from './cross-of.js';
 import { GenotypesService } from './genotypes.service.js';
-import { toCrossExpectation } from './heredity.mapper.js';
 import type { CrossExpectationModel, CrossInput, LocusGenotypeInput } from './heredity.model.js';
 import { LociService } from './loci.service.js';
 import { LocusSettingsService } from './locus-settings.service.js';
 import { spellOut } from './partial-genotype.js';
+
+/** Each further locus may double or triple the work; more are worked out in a thread. */
+const MOST_LOCI_AT_ONCE = 5;
 
 /** Expected classes from genotypes, those known only in part spelled out by allele frequencies. */
 @Injectable()
@@ -53,34 +53,10 @@ export class CrossesService {
     dam: GenotypeSet,
     loci: readonly Locus[],
     broodSize: number | null,
-  ): CrossExpectationModel {
-    const own = loci.filter((one) => one.origin === 'keeper');
-    const found = expectPhenotypes(sire, dam, { loci: own });
-    return toCrossExpectation(found, broodSize, { sire, dam, loci: own }, [
-      ...assumptions('sire', sire, loci, found.computed),
-      ...assumptions('dam', dam, loci, found.computed),
-    ]);
+  ): Promise<CrossExpectationModel> {
+    const named = new Set([sire, dam].flatMap(Object.keys));
+    return named.size > MOST_LOCI_AT_ONCE
+      ? besideTheLoop('crossOf', sire, dam, loci, broodSize)
+      : Promise.resolve(crossOf(sire, dam, loci, broodSize));
   }
 }
-
-const isSpelledOut = (input: GenotypeInput | undefined): input is WeightedGenotypeInput[] =>
-  Array.isArray(input) && typeof input[0] === 'object';
-
-/** "The sire at double tail: Dt/Dt 33 %, Dt/dt 67 %": the brood is then an average over pairs that may be. */
-const assumptions = (
-  role: string,
-  set: GenotypeSet,
-  loci: readonly Locus[],
-  computed: readonly string[],
-): string[] =>
-  Object.entries(set).flatMap(([id, input]) => {
-    const locus = loci.find((one) => one.id === id);
-    if (locus === undefined || !computed.includes(id) || !isSpelledOut(input)) return [];
-    const parts = input.map(({ genotype, probability }) => {
-      const text = typeof genotype === 'string' ? genotype : formatGenotype(locus, genotype);
-      return `${text} ${(Number(probability) * 100).toFixed(1)} %`;
-    });
-    return [
-      `${locus.name}: the ${role} is known in part; taken as ${parts.join(', ')} by the allele frequencies of founders. One real pair is one of these, so a brood may differ from the average.`,
-    ];
-  });

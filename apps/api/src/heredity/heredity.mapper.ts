@@ -121,6 +121,25 @@ const unlessTooMany = <T>(work: () => T): T | null => {
   }
 };
 
+/** Shares of all classes of one cross together: more than anyone reads, and each costs time. */
+const MOST_SHARES = 10_000;
+
+/** By class; none at all where there are too many, for some alone would be taken for a statement about the others. */
+const sharesOfAll = (
+  classes: readonly PhenotypeClass[],
+  shares: SharesOf,
+): readonly (readonly PossibleShare[])[] => {
+  const told: (readonly PossibleShare[])[] = [];
+  let sum = 0;
+  for (const one of classes) {
+    const possible = shares(one);
+    sum += possible.length;
+    if (sum > MOST_SHARES) return [];
+    told.push(possible);
+  }
+  return told;
+};
+
 interface PairParents {
   readonly sire: GenotypeSet;
   readonly dam: GenotypeSet;
@@ -143,9 +162,10 @@ export const toClasses = (
   const shares = isCertain(parents, expectation.loci)
     ? certain
     : sharesOf(parents, expectation.loci);
-  return expectation.classes.map((c) => {
+  const told = sharesOfAll(expectation.classes, shares);
+  return expectation.classes.map((c, i) => {
     const probability = fractionToNumber(c.probability);
-    const possible = shares(c);
+    const possible = told[i] ?? [];
     return {
       phenotype: c.label,
       parts: c.parts.map(({ loci, name }) => ({ locusIds: [...loci], phenotype: name })),

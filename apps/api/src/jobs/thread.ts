@@ -1,12 +1,20 @@
 import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { parentPort, Worker } from 'node:worker_threads';
+import { toldError } from '../errors/format-error.js';
+import { RequestError, type RequestErrorCode } from '../errors/request-error.js';
 
 /** What a thread says: how far it is, then the answer or the error. */
 type Said =
   | { readonly kind: 'progress'; readonly share: number }
   | { readonly kind: 'answer'; readonly answer: unknown }
-  | { readonly kind: 'error'; readonly message: string };
+  | {
+      readonly kind: 'error';
+      readonly message: string;
+      /** Of an error for whoever asked; else null. */
+      readonly code: string | null;
+      readonly details: Readonly<Record<string, unknown>>;
+    };
 
 export interface ThreadOptions {
   readonly onProgress: (share: number) => void;
@@ -18,6 +26,10 @@ export const threadFile = (name: string): string | undefined =>
   [`./${name}`, `../${name}`, `../../dist/${name}`]
     .map((place) => fileURLToPath(new URL(place, import.meta.url)))
     .find((path) => existsSync(path));
+
+/** A lib's error comes back with its code and details, as an answer to the request. */
+const errorSaid = ({ message, code, details }: Extract<Said, { kind: 'error' }>): Error =>
+  code === null ? new Error(message) : new RequestError(code as RequestErrorCode, message, details);
 
 /**
  * Works one task out in a thread of its own, so that the process goes on answering; the thread ends with it, or at once when the
@@ -41,7 +53,7 @@ export const runInThread = async <Answer>(
       thread.on('message', (said: Said) => {
         if (said.kind === 'progress') onProgress(said.share);
         else if (said.kind === 'answer') resolve(said.answer as Answer);
-        else reject(new Error(said.message));
+        else reject(errorSaid(said));
       });
       thread.postMessage(task);
     });
@@ -67,16 +79,20 @@ export const paced = (say: (share: number) => void): ((share: number) => void) =
 export const answerInThread = <Task>(
   run: (task: Task, onProgress: (share: number) => void) => unknown,
 ): void => {
-  parentPort?.on('message', (task: Task) => {
-    const say = (said: Said): void => parentPort?.postMessage(said);
+  const say = (said: Said): void => parentPort?.postMessage(said);
+  const work = async (task: Task): Promise<void> => {
     try {
-      const answer = run(
+      const answer = await run(
         task,
         paced((share) => say({ kind: 'progress', share })),
       );
       say({ kind: 'answer', answer });
     } catch (error) {
-      say({ kind: 'error', message: error instanceof Error ? error.message : String(error) });
+      const told = toldError(error);
+      const message = error instanceof Error ? error.message : String(error);
+      const { code, details } = told ?? { code: null, details: {} };
+      say({ kind: 'error', message, code, details });
     }
-  });
+  };
+  parentPort?.on('message', (task: Task) => void work(task));
 };

@@ -19,6 +19,9 @@ export const LONGEST_FILE = 16_000_000;
 /** Items of a list of a form. */
 export const LONGEST_LIST = 200;
 
+/** Classes wished for of a pair: one for each of the loci that one can see. */
+export const MOST_WISHES = 40;
+
 /** Ids chosen at once: a whole brood, or the fish of a map. */
 export const MOST_IDS = 1_000;
 

@@ -1,4 +1,4 @@
-import { PDFDocument, type PDFPage, rgb } from 'pdf-lib';
+import { PDFDocument, PDFOperator, type PDFOperatorNames, type PDFPage, rgb } from 'pdf-lib';
 import QRCode from 'qrcode';
 import { fieldError } from '../errors/request-error.js';
 import { Lettering } from './lettering.js';
@@ -134,7 +134,7 @@ export class PdfInk {
         : sex === 'female'
           ? `M0 ${half}A${half} ${half} 0 0 1 ${side} ${half}A${half} ${half} 0 0 1 0 ${half}Z`
           : `M${half} 0L${side} ${half}L${half} ${side}L0 ${half}Z`;
-    this.path(shape, x, y, { stroke: true });
+    this.path(shape, x, y);
   }
 
   /** A QR code with its quiet zone inside the square. */
@@ -154,22 +154,29 @@ export class PdfInk {
         if (data[row * size + column] === 0) continue;
         const from = column;
         while (column + 1 < size && data[row * size + column + 1] !== 0) column += 1;
-        const [left, right] = [from, column + 1].map((edge) => (edge + QUIET) * module);
-        runs.push(
-          `M${left} ${(row + QUIET) * module}H${right}V${(row + QUIET + 1) * module}H${left}Z`,
-        );
+        runs.push(`${from + QUIET} ${-(row + QUIET + 1)} ${column + 1 - from} 1 re`);
       }
     }
-    this.path(runs.join(''), x, y, { stroke: false });
+    this.squares(runs, x, y, module);
   }
 
-  private path(shape: string, x: number, y: number, { stroke }: { stroke: boolean }): void {
+  /** Filled rectangles in units of `side`, as one operator: an object for each would take a megabyte a code. */
+  private squares(rectangles: readonly string[], x: number, y: number, side: number): void {
+    const page = this.sheet();
+    const scale = (side * POINTS_PER_MM).toFixed(5);
+    const at = `${(x * POINTS_PER_MM).toFixed(3)} ${(page.getHeight() - y * POINTS_PER_MM).toFixed(3)}`;
+    const drawing = `q 0 0 0 rg ${scale} 0 0 ${scale} ${at} cm ${rectangles.join(' ')} f Q`;
+    page.pushOperators(PDFOperator.of(drawing as PDFOperatorNames));
+  }
+
+  private path(shape: string, x: number, y: number): void {
     const page = this.sheet();
     page.drawSvgPath(shape, {
       x: x * POINTS_PER_MM,
       y: page.getHeight() - y * POINTS_PER_MM,
       scale: POINTS_PER_MM,
-      ...(stroke ? { borderColor: black, borderWidth: 0.3 } : { color: black }),
+      borderColor: black,
+      borderWidth: 0.3,
     });
   }
 

@@ -12,8 +12,7 @@ import {
 } from '@nestjs/common';
 import type { Request } from 'express';
 import { SessionGuard } from '../accounts/session.guard.js';
-import { cards } from './cards.js';
-import { jarLabels } from './jar-label.js';
+import { besideTheLoop } from '../request-work/beside.js';
 import { PrintAddressService } from './print-address.service.js';
 import { PrintContentService } from './print-content.service.js';
 import { idsOf, plainQuery, sheetOf, skipOf } from './print-request.js';
@@ -48,7 +47,7 @@ export class PrintController {
     });
     const { address } = this.addresses.of(req, query['address']);
     return pdf(
-      await jarLabels(labels, sheetOf(query, 'A4-3x8'), skipOf(query), address),
+      await besideTheLoop('jarLabels', labels, sheetOf(query, 'A4-3x8'), skipOf(query), address),
       'jar-labels',
     );
   }
@@ -74,7 +73,14 @@ export class PrintController {
     const list = await this.content.spawnCards(idsOf(query['spawn'], 'spawn'));
     const { address } = this.addresses.of(req, query['address']);
     return pdf(
-      await cards('Spawn cards', list, sheetOf(query, 'A4-2x2'), skipOf(query), address),
+      await besideTheLoop(
+        'cards',
+        'Spawn cards',
+        list,
+        sheetOf(query, 'A4-2x2'),
+        skipOf(query),
+        address,
+      ),
       'spawn-cards',
     );
   }
@@ -89,7 +95,14 @@ export class PrintController {
     const list = await this.content.lineCards(idsOf(query['line'], 'line'));
     const { address } = this.addresses.of(req, query['address']);
     return pdf(
-      await cards('Line cards', list, sheetOf(query, 'A4-2x2'), skipOf(query), address),
+      await besideTheLoop(
+        'cards',
+        'Line cards',
+        list,
+        sheetOf(query, 'A4-2x2'),
+        skipOf(query),
+        address,
+      ),
       'line-cards',
     );
   }

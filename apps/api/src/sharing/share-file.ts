@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto';
 import { z } from 'zod';
+import { isWithin, type JsonBounds } from '../entrance/json-shape.js';
 import { RequestError } from '../errors/request-error.js';
 import { LENGTHS } from '../limits/lengths.js';
 import { type SharedKind, sharedKinds, type ShareGroup } from './share-fields.js';
@@ -164,6 +165,17 @@ export const contentHash = (kind: SharedKind, record: SharedRecord): string => {
     .digest('hex');
 };
 
+/** Of a file as such: parsing takes memory for every part before any of them is looked at. */
+const BOUNDS: JsonBounds = { depth: 16, parts: 500_000 };
+
+/** @throws RequestError `SHARE_INVALID` for what no line file holds, before any of it is built. */
+export const expectShareSize = (text: string): void => {
+  if (isWithin(Buffer.from(text), BOUNDS)) return;
+  throw invalid(
+    `it has more than ${BOUNDS.parts.toLocaleString('en')} values, or more than ${BOUNDS.depth} lists inside one another. Choose a file made with "share this line".`,
+  );
+};
+
 const parsed = (text: string): unknown => {
   try {
     return JSON.parse(text);
@@ -185,6 +197,7 @@ const expectIdsOnce = (records: ShareFile['records']): void => {
 
 /** Reads a line file and checks its form; what the records say of each other is checked against the tables. */
 export const readShareFile = (text: string): ShareFile => {
+  expectShareSize(text);
   const raw = parsed(text);
   if (!formatShape.safeParse(raw).success) {
     throw invalid(

@@ -12,9 +12,11 @@ import {
 import { RequestError } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { RecordKind } from '../history/record-kind.js';
+import { besideTheLoop } from '../request-work/beside.js';
 import { type SharedKind, sharedKinds, type ShareGroup } from './share-fields.js';
 import {
   contentHash,
+  expectShareSize,
   readShareFile,
   SHARE_FORMAT,
   SHARE_VERSION,
@@ -60,6 +62,9 @@ interface AgreementRow {
   readonly kind: RecordKind;
   readonly hash: string;
 }
+
+/** Characters; a longer file is read in a thread. */
+const LARGEST_READ_AT_ONCE = 200_000;
 
 const outcomeOrder: readonly ShareOutcome[] = [
   'conflict',
@@ -121,9 +126,15 @@ export class ShareService {
     });
   }
 
+  private async read(text: string): Promise<ShareFile> {
+    if (text.length <= LARGEST_READ_AT_ONCE) return readShareFile(text);
+    expectShareSize(text);
+    return besideTheLoop('readShareFile', text);
+  }
+
   /** What taking the file in would do. Writes nothing. */
   async preview(text: string): Promise<ShareReport> {
-    const file = readShareFile(text);
+    const file = await this.read(text);
     return this.dataSource.transaction('REPEATABLE READ', async (manager) =>
       report(file, await this.plan(manager, file), false),
     );
@@ -131,7 +142,7 @@ export class ShareService {
 
   /** Takes the file in, in one transaction: conflicts are listed and left as they are here. */
   async accept(text: string, keeper: SignedInKeeper): Promise<ShareReport> {
-    const file = readShareFile(text);
+    const file = await this.read(text);
     return this.dataSource.transaction(async (manager) => {
       // One file at a time, and no parent changed between the check and the end.
       await manager.query(`SELECT 1 FROM install_state WHERE id = 1 FOR UPDATE`);

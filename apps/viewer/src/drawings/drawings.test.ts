@@ -7,6 +7,7 @@ import { FounderShares } from './charts/founder-shares.js';
 import { GenerationPlot } from './charts/generation-plot.js';
 import { PunnettSquare } from './charts/punnett-square.js';
 import { cellAt, measureMap } from './charts/relationship-map-paint.js';
+import { RelationshipMap } from './charts/relationship-map.js';
 import { SurvivalSteps } from './charts/survival-steps.js';
 import { coefficient, expectedCount, percent, roman } from './figures.js';
 import { highlightLines, roundedPath } from './pedigree/line-paths.js';
@@ -217,5 +218,25 @@ describe('relationship map', () => {
     expect(cellAt(measures, 3, measures.left - 1, inside)).toBeNull();
     expect(cellAt(measures, 3, measures.left + 3 * measures.cell + 1, inside)).toBeNull();
     expect(measures.most).toBe(0.5);
+  });
+});
+
+describe('relationship map', () => {
+  const told = (originKnown: boolean): string =>
+    renderToStaticMarkup(
+      createElement(RelationshipMap, {
+        fish: [
+          { id: 'a', tag: 'A-1', sex: 'male', originKnown: true },
+          { id: 'b', tag: 'B-1', sex: 'female', originKnown },
+        ],
+        coancestry: [0.5, 0.25, 0.25, 0.5],
+        title: 'Coancestry',
+      }),
+    );
+
+  it('tells a coancestry with fish of unknown origin behind it as a lowest value, and a known one not', () => {
+    expect(told(false)).toContain('or more (fish of unknown origin are behind it)');
+    expect(told(true)).toContain('A-1');
+    expect(told(true)).not.toContain('or more');
   });
 });

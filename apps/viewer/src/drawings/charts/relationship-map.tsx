@@ -11,6 +11,8 @@ export interface MapFish {
   readonly sex: Sex;
   /** Neighbours of one group are set off by lines, and the group is named. */
   readonly group?: string | null;
+  /** False when fish of unknown origin are behind it: its coancestries are lowest values then, and the words say so. */
+  readonly originKnown?: boolean;
 }
 
 export interface RelationshipMapProps {
@@ -188,8 +190,12 @@ function pairWords(fish: readonly MapFish[], coancestry: ArrayLike<number>, cell
   if (a === undefined || b === undefined) return 'No fish to compare.';
   const value = coancestry[cell.row * fish.length + cell.column] ?? 0;
   if (a.id === b.id) return `${a.tag} with itself: coancestry ${coefficient(value)}`;
-  return `${a.tag} (${sexName(a.sex)}) and ${b.tag} (${sexName(b.sex)}): coancestry ${coefficient(value)}, the F that their brood would have`;
+  const least = atLeast(a, b) ? ' or more (fish of unknown origin are behind it)' : '';
+  return `${a.tag} (${sexName(a.sex)}) and ${b.tag} (${sexName(b.sex)}): coancestry ${coefficient(value)}${least}, the F that their brood would have`;
 }
+
+const atLeast = (a: MapFish, b: MapFish): boolean =>
+  a.originKnown === false || b.originKnown === false;
 
 function extremePairs(fish: readonly MapFish[], coancestry: ArrayLike<number>) {
   const pairs: { readonly a: number; readonly b: number; readonly value: number }[] = [];
@@ -200,7 +206,7 @@ function extremePairs(fish: readonly MapFish[], coancestry: ArrayLike<number>) {
   const shown = pairs.length <= 60 ? pairs : [...pairs.slice(0, 30), ...pairs.slice(-30)];
   return shown.map((pair) => [
     `${fish[pair.a]!.tag} and ${fish[pair.b]!.tag}`,
-    coefficient(pair.value),
+    `${atLeast(fish[pair.a]!, fish[pair.b]!) ? '≥ ' : ''}${coefficient(pair.value)}`,
   ]);
 }
 

@@ -3,7 +3,7 @@ import type { RelationshipMapAnswer } from '../../api/population.js';
 import { DataTable } from '../../components/data-table.js';
 import { FishLink, SexMark } from '../../components/fish-marks.js';
 import { percent } from '../../wording/figures.js';
-import { inbreedingText } from '../../wording/inbreeding-words.js';
+import { INBREEDING_MARKS, inbreedingText } from '../../wording/inbreeding-words.js';
 import { pairPath } from './mapped-pair.js';
 
 interface OneFishTableProps {
@@ -18,9 +18,10 @@ export function OneFishTable({ map, matrix, place }: OneFishTableProps) {
   const own = map.fish[place];
   if (own === undefined) return null;
   const others = map.fish
-    .map(({ fish, family }, column) => ({
+    .map(({ fish, family, inbreedingBasis }, column) => ({
       fish,
       family,
+      known: own.inbreedingBasis === 'KNOWN' && inbreedingBasis === 'KNOWN',
       coancestry: matrix[place * map.fish.length + column] ?? 0,
     }))
     .filter(({ fish }) => fish.id !== own.fish.id)
@@ -31,6 +32,7 @@ export function OneFishTable({ map, matrix, place }: OneFishTableProps) {
         <FishLink fish={own.fish} />: F {inbreedingText(own)}, mean kinship{' '}
         {percent(own.meanKinship)}.
       </p>
+      {others.some(({ known }) => !known) && <p className="lw-quiet">{INBREEDING_MARKS}</p>}
       <DataTable
         caption={`Coancestry of ${own.fish.tag} with all others`}
         low
@@ -55,7 +57,7 @@ export function OneFishTable({ map, matrix, place }: OneFishTableProps) {
             key: 'coancestry',
             title: 'Coancestry',
             number: true,
-            cell: ({ coancestry }) => percent(coancestry),
+            cell: ({ coancestry, known }) => `${known ? '' : '≥ '}${percent(coancestry)}`,
           },
           {
             key: 'pair',

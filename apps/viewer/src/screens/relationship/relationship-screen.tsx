@@ -78,8 +78,9 @@ function MapSections({ map }: { map: RelationshipMapAnswer }) {
   const matrix = useMemo(() => wholeMatrix(map.coancestry, map.fish.length), [map]);
   const drawn = useMemo(
     () =>
-      map.fish.map(({ fish, family }) => ({
+      map.fish.map(({ fish, family, inbreedingBasis }) => ({
         id: fish.id,
+        originKnown: inbreedingBasis === 'KNOWN',
         tag: fish.tag,
         sex: drawnSex[fish.sex],
         // Fish that stand alone are not parted from each other: the rules would hatch the map.

@@ -1,0 +1,41 @@
+import { readFileSync } from 'node:fs';
+import { setInterval } from 'node:timers';
+import { isMainThread } from 'node:worker_threads';
+
+/**
+ * Given to a server with `node --import`: measures how long its main thread works between two turns of the event loop, and
+ * answers each message of its parent with the longest since the message before.
+ *
+ * Processor time of that thread alone, not time on a clock: a busy machine makes a server wait, but not work more.
+ */
+
+const TURN_MS = 5;
+const schedule = `/proc/self/task/${process.pid}/schedstat`;
+
+const threadMs = () => {
+  try {
+    // Linux: nanoseconds on a processor stand first.
+    return Number(readFileSync(schedule, 'latin1').split(' ')[0]) / 1e6;
+  } catch {
+    // Elsewhere: of all threads of the process, which is more and never less.
+    const { user, system } = process.cpuUsage();
+    return (user + system) / 1e3;
+  }
+};
+
+if (isMainThread && process.send !== undefined) {
+  let last = threadMs();
+  let longest = 0;
+  const turn = () => {
+    const now = threadMs();
+    longest = Math.max(longest, now - last);
+    last = now;
+  };
+  setInterval(turn, TURN_MS).unref();
+  process.on('message', () => {
+    turn();
+    process.send({ standMs: longest, peakMb: process.resourceUsage().maxRSS / 1024 });
+    longest = 0;
+  });
+  process.channel?.unref();
+}
