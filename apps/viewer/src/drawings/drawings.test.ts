@@ -158,6 +158,18 @@ describe('FounderShares', () => {
     expect(html).toContain('unknown, generation 1: 20 %');
     expect(html).not.toContain('unknown, generation 0');
   });
+
+  it('names one founder left over in the singular', () => {
+    const html = renderToStaticMarkup(
+      createElement(FounderShares, {
+        founders: ['p', 'q'].map((id) => ({ id, tag: id })),
+        generations: [{ label: '0', shares: [0.7, 0.3] }],
+        largest: 1,
+      }),
+    );
+    expect(html).toContain('1 other');
+    expect(html).not.toContain('1 others');
+  });
 });
 
 describe('GenerationPlot', () => {
