@@ -22,7 +22,7 @@ interface Standing {
   readonly day: number;
 }
 
-/** Below this many fish a figure is shown with the advice not to lean on it. */
+/** Below this many fish a figure is shown with the advice not to rely on it. */
 const ENOUGH_FISH = 10;
 const MOST_DRAWN = 200;
 

@@ -79,7 +79,7 @@ const age = ({ latest }: WaterPlaceModel, rule: WaterRuleModel, now: Date): Told
     {
       kind: 'reading_old',
       severity: 'note',
-      message: `Last read ${words} ago; you lean on a reading for ${rule.trustHours} hours. Read it again.`,
+      message: `Last measured ${words} ago; by your rule a reading counts for ${rule.trustHours} hours. Measure again.`,
       cautions: [],
     },
   ];

@@ -32,7 +32,7 @@ export function WaterNow({ reading, limit }: { reading: WaterFigures; limit: num
         <span className="lw-quiet">
           taken {showTime(reading.takenAt)}, {trustWord[trust.state]}
           {trust.state === 'OLD'
-            ? ': read it again before you lean on it'
+            ? ': measure again before you use it'
             : `, ${Math.ceil(trust.hoursLeft)} h left by your rule`}
         </span>
       </div>
