@@ -73,6 +73,9 @@ describe('PedigreeDrawing', () => {
   it('drops in a planned brood, which cannot be opened', () => {
     const hypothetical = { sireId: 'c', damId: 'd', label: 'planned', inbreeding: 0.25 };
     const html = draw({ hypothetical });
+    // In the standard nomenclature n is a number not known, and P a pregnancy.
+    expect(html).toMatch(/class="lw-glyph"[^>]*>n</);
+    expect(html).not.toMatch(/class="lw-glyph"[^>]*>P</);
     expect(html).toContain('planned, planned brood, F 25.0 %');
   });
 });
