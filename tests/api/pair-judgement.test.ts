@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type Records, recordsOn } from './carrier-records.js';
+import { daysAgo, today } from '../clock.js';
 import { type RunningApi, startApi } from './harness.js';
 
 const JUDGEMENT = `inbreedingCoefficient merit discouraged plannedPairingId sire { id tag } dam { id tag }
@@ -136,7 +137,7 @@ describe('the judgement of a pair', () => {
     await fish('GONE', 'MALE', { lineId: lines[0] });
     await fish('WITHDRAWN', 'FEMALE', { lineId: lines[0] });
     await fish('YOUNG', 'FEMALE', {
-      hatchDate: new Date(Date.now() - 20 * 86_400_000).toISOString().slice(0, 10),
+      hatchDate: daysAgo(20),
     });
     await fish('PLAIN', 'MALE', {});
     await fish('ODD', 'MALE', {});
@@ -203,7 +204,7 @@ describe('the judgement of a pair', () => {
         input: {
           sireId: ids.get(s),
           damId: ids.get(d),
-          plannedOn: new Date().toISOString().slice(0, 10),
+          plannedOn: today(),
           ...more,
         },
       });

@@ -46,7 +46,7 @@ describe('water, survival and printing in a browser', () => {
     const alerts = page.getByRole('list', { name: 'Water that asks for attention' });
     await alerts.waitFor();
     expect(await alerts.getByText(/Change \d+ % of the water/).count()).toBeGreaterThan(0);
-    expect(await alerts.getByText(/Last read \d+ days ago/).count()).toBe(1);
+    expect(await alerts.getByText(/Last measured \d+ days ago/).count()).toBe(1);
     await tallPicture('water-wide-light');
     await alerts.getByRole('link').first().click();
     await page.getByRole('heading', { name: /^Water of spawn / }).waitFor();

@@ -74,7 +74,7 @@ function tell(name: string, standing: FishStanding): [OwnWarningCode, Severity, 
       return ['CULLED', 'stop', text];
     }
     case 'parent-only': {
-      const text = `${name} is on record only as a parent and was never here.`;
+      const text = `${name} is recorded as an ancestor only: it lived elsewhere.`;
       return ['PARENT_ONLY', 'stop', text];
     }
     case 'placed':

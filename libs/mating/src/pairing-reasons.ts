@@ -92,7 +92,7 @@ function relationshipReasons(
 function ancestryReasons({ knownAncestry }: RowFacts, { settings }: PairingJudge): Reason[] {
   const known = Math.min(knownAncestry.sire, knownAncestry.dam);
   if (known === 1) return [];
-  const text = `Ancestors on record over ${String(settings.ancestryGenerations)} generations: ${percent(knownAncestry.sire)} on the sire's side, ${percent(knownAncestry.dam)} on the dam's. F may be higher than shown.`;
+  const text = `Ancestors on record over ${String(settings.ancestryGenerations)} generations: ${percent(knownAncestry.sire)} on the sire's side, ${percent(knownAncestry.dam)} on the dam's. F may be higher than shown, unless the parents not on record are known to be unrelated.`;
   const figures = {
     sire: knownAncestry.sire,
     dam: knownAncestry.dam,
@@ -179,7 +179,8 @@ function meanWords({ yesNo, unit, range, count }: MidParent, mean: number): stri
     return `${yes}, as last scored`;
   }
   const [low, high] = range ?? [mean, mean];
-  const spread = count > 1 ? `, between ${rounded(low)} and ${rounded(high)}` : '';
+  const [from, to] = [rounded(low), rounded(high)];
+  const spread = count < 2 ? '' : from === to ? `, each ${from}` : `, between ${from} and ${to}`;
   return `parents' mean ${rounded(mean)}${unit === null ? '' : ` ${unit}`} from ${String(count)} scores${spread}`;
 }
 

@@ -47,7 +47,7 @@ export const PAIR_RULES: readonly PairRule[] = [
       leastKnownAncestry < knownAncestryFrom ? 'note' : null,
     describe: ({ leastKnownAncestry }, { ancestryGenerations, knownAncestryFrom }) => ({
       concerns: 'pair',
-      text: `Only ${percent(leastKnownAncestry)} of the ancestors in ${String(ancestryGenerations)} generations are on record on the lesser-known side: F is a lower bound.`,
+      text: `Only ${percent(leastKnownAncestry)} of the ancestors in ${String(ancestryGenerations)} generations are on record on the lesser-known side: F may be higher than shown, unless the parents not on record are known to be unrelated.`,
       figures: {
         known: leastKnownAncestry,
         from: knownAncestryFrom,

@@ -166,6 +166,28 @@ describe('rankPairings', () => {
     expect(missing?.reasons.find(({ code }) => code === 'MID_PARENT_MISSING')?.text).toContain(
       'the dam is not scored',
     );
+    const alike = rankPairings({
+      ...input,
+      candidates: candidates.map((one) =>
+        one.id === 'f1' ? { ...one, scores: spread(180) } : one,
+      ),
+      traits: [{ traitId: 't', name: 'tail spread', unit: 'degrees' }],
+    });
+    const same = alike.rows()[alike.positionOf('m1', 'f1')];
+    expect(same?.reasons.find(({ code }) => code === 'MID_PARENT')?.text).toContain(
+      "parents' mean 180 degrees from 2 scores, each 180;",
+    );
+  });
+
+  it('does not call F a lower bound where the parents not on record may be known to be unrelated', () => {
+    const ranking = rankPairings(input);
+    const row = ranking.rows()[ranking.positionOf('m1', 'f1')];
+    for (const said of [...(row?.warnings ?? []), ...(row?.reasons ?? [])]) {
+      if (said.code !== 'UNKNOWN_ANCESTRY') continue;
+      expect(said.text).toContain('unless the parents not on record are known to be unrelated');
+    }
+    expect(row?.reasons.map(({ code }) => code)).toContain('UNKNOWN_ANCESTRY');
+    expect(row?.warnings.map(({ code }) => code)).toContain('UNKNOWN_ANCESTRY');
   });
 
   it('warns of the ceiling, the same spawn, little known ancestry and a failure before', () => {

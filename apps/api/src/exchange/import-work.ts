@@ -11,7 +11,6 @@ import type { ImportPreviewModel } from './exchange.model.js';
 import type { ColumnChoice } from './import-columns.js';
 import { type ImportNote, PROBLEMS_SHOWN } from './import-problem.js';
 import { loadStock } from './load-stock.js';
-import { PastImportRow } from './past-import.entity.js';
 import { type ImportPlan, planImport } from './plan-import.js';
 
 export interface ImportCounts {
@@ -186,14 +185,12 @@ const noteImport = async (
 ): Promise<void> => {
   if (parts.every(({ rows }) => rows.length === 0)) return;
   const id = randomUUID();
-  await manager.insert(PastImportRow, {
-    id,
-    keeperId: keeper.id,
-    fileName,
-    byName: keeper.name,
-    at: new Date(at),
-    counts: { fish, spawns, lines, scores, traits },
-  });
+  const counts = { fish, spawns, lines, scores, traits };
+  // Written by hand: the thread's connection knows no entities.
+  await manager.query(
+    `INSERT INTO past_import (id, keeper_id, file_name, by_name, at, counts) VALUES ($1, $2, $3, $4, $5, $6)`,
+    [id, keeper.id, fileName, keeper.name, new Date(at), JSON.stringify(counts)],
+  );
   for (const { kind, rows } of parts) {
     for (let start = 0; start < rows.length; start += NOTED_AT_ONCE) {
       const ids = rows.slice(start, start + NOTED_AT_ONCE).map((row) => row.id);

@@ -122,7 +122,7 @@ register(Disposition, 'Disposition', 'What was decided about a fish.', {
 register(FishPlace, 'FishPlace', 'Where a fish swims, whoever keeps its record.', {
   HERE: 'In the tanks of this install.',
   PARTNER: 'With a partner on record.',
-  UNKNOWN: 'Not known: passed on to someone who is not on record, or never here.',
+  UNKNOWN: 'Not known: passed on to someone who is not on record, or an ancestor only.',
 });
 register(GenotypeBasis, 'GenotypeBasis', 'What makes a genotype believed.', {
   ASSUMED: 'Taken from its looks or from what the seller said.',

@@ -41,6 +41,6 @@ export const expectPlannable = async (
   const texts = found.map(({ text }) => text).join(' ');
   throw fieldError({
     field: 'confirmed',
-    message: `${texts} Confirm that the pair is to be planned all the same.`,
+    message: `${texts} If you want to plan the pair anyway, confirm it.`,
   });
 };

@@ -177,7 +177,7 @@ export class PairingCandidateConnectionModel {
   unsexedCount: number;
 
   @Field(() => Int, {
-    description: 'Fish in use that were left out because they do not swim here.',
+    description: 'Fish in use that are not listed because they do not swim here.',
   })
   awayCount: number;
 

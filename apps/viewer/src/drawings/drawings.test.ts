@@ -73,6 +73,9 @@ describe('PedigreeDrawing', () => {
   it('drops in a planned brood, which cannot be opened', () => {
     const hypothetical = { sireId: 'c', damId: 'd', label: 'planned', inbreeding: 0.25 };
     const html = draw({ hypothetical });
+    // In the standard nomenclature n is a number not known, and P a pregnancy.
+    expect(html).toMatch(/class="lw-glyph"[^>]*>n</);
+    expect(html).not.toMatch(/class="lw-glyph"[^>]*>P</);
     expect(html).toContain('planned, planned brood, F 25.0 %');
   });
 });
@@ -157,6 +160,18 @@ describe('FounderShares', () => {
     expect(html).toContain('2 others');
     expect(html).toContain('unknown, generation 1: 20 %');
     expect(html).not.toContain('unknown, generation 0');
+  });
+
+  it('names one founder left over in the singular', () => {
+    const html = renderToStaticMarkup(
+      createElement(FounderShares, {
+        founders: ['p', 'q'].map((id) => ({ id, tag: id })),
+        generations: [{ label: '0', shares: [0.7, 0.3] }],
+        largest: 1,
+      }),
+    );
+    expect(html).toContain('1 other');
+    expect(html).not.toContain('1 others');
   });
 });
 

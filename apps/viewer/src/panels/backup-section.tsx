@@ -71,8 +71,8 @@ function State({ state }: { state: BackupState }) {
       </p>
       <p className="lw-words lw-quiet">
         {state.demo
-          ? 'Of the demo none is made by itself. '
-          : `One is made by itself each day of use, in ${state.folder}; the last 7 days and 4 weeks are kept. `}
+          ? 'The demo is not backed up automatically. '
+          : `A backup is made automatically on each day of use, in ${state.folder}; the last 7 days and 4 weeks are kept. `}
         {state.sameDisk === true &&
           'That folder is on the same disk as the records: it helps after a mistake, not when the disk dies or is stolen. Take a file along now and then, or set BACKUP_DIR to a folder on another disk.'}
       </p>

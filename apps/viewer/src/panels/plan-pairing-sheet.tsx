@@ -95,7 +95,7 @@ export function PlanPairingSheet(props: PlanPairingSheetProps) {
           <DateField name="plannedOn" label="Planned on" required />
           <TextField name="reason" label="Reason" hint="Why these two. You may leave it blank." />
           <TextField name="note" label="Note" />
-          {asks && <TickField name="confirmed" label="Plan this pair all the same" />}
+          {asks && <TickField name="confirmed" label="Plan this pair anyway" />}
         </RecordForm>
       )}
     </Sheet>

@@ -214,7 +214,7 @@ const jars: readonly CareStep[] = [
     lapseHours: 7 * DAY,
     why: 'A jar has no filter, so ammonia rises with every feed. The interval is a reminder of our own; a reading decides.',
     basis: practice,
-    caution: `${tapWaterCaution} Never start a siphon by mouth.`,
+    caution: `Never start a siphon by mouth. ${tapWaterCaution} ${electricityCaution}`,
   },
   {
     id: 'jars_roomy',

@@ -221,7 +221,14 @@ describe('a plan follows the events', () => {
     for (const id of [...asksForWater, 'jars_changed']) {
       expect(cautionOf(id), id).toContain(tapWaterCaution);
     }
-    for (const id of ['sire_settled', 'siphoned', 'moved', 'brine_shrimp_set', 'jars_warm']) {
+    for (const id of [
+      'sire_settled',
+      'siphoned',
+      'moved',
+      'brine_shrimp_set',
+      'jars_warm',
+      'jars_changed',
+    ]) {
       expect(cautionOf(id), id).toContain(electricityCaution);
     }
     for (const { id, title, caution } of defaultTemplate.steps) {

@@ -95,7 +95,7 @@ export const nitrogenGuides: readonly NitrogenGuide[] = [
     form: 'not stated',
     text: 'Below 0.1 mg/L is usual where fish are raised. Nitrite keeps the blood from carrying oxygen. Chloride in the water lessens that in many species and not in others; nothing was found for bettas, so it is no reason to add salt.',
     remedy:
-      'Change about a quarter of the water with clean, treated water of the same pH and temperature, feed less, and read it again the next day. The filter is not ripe, or was disturbed: fewer fish, or a ripe filter, until it reads nothing. Do not add salt for it.',
+      'Change about a quarter of the water with clean, treated water of the same pH and temperature, feed less, and read it again the next day. The filter is not ripe, or was disturbed: keep fewer fish, or use a ripe filter, until nitrite reads 0. Do not add salt for it.',
     source: `${BOYD}; no protection in largemouth bass: Tomasso 1986, Comparative toxicity of nitrite to freshwater fishes, Aquatic Toxicology 8:129-137, abstract`,
     confidence: 'extension',
   },

@@ -174,6 +174,7 @@ describe('loci that hide others', () => {
     const brood = cross({ sire: three, dam: three }, ['al', 'c', 'b']);
     const albino = brood.classes.filter((one) => one.parts[0]?.phenotype === 'albino');
     expect(albino).toHaveLength(1);
+    expect(albino[0]?.parts.map((part) => part.name)).toContain('cambodian not visible');
     expect(formatFraction(albino[0]!.probability)).toBe('1/4');
   });
   it('says what it takes for granted when the hiding locus is not in the cross', () => {

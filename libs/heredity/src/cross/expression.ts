@@ -188,7 +188,7 @@ function hide(
     ),
   );
   return hidden && trait
-    ? { loci: part.loci, phenotype: HIDDEN, name: `${trait.name.toLowerCase()} not to be seen` }
+    ? { loci: part.loci, phenotype: HIDDEN, name: `${trait.name.toLowerCase()} not visible` }
     : part;
 }
 

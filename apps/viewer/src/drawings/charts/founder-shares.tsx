@@ -40,7 +40,12 @@ function bandsOf(props: FounderSharesProps): Band[] {
   }));
   const pooled = generations.map((one) => d3.sum(rest, (f) => one.shares[f] ?? 0));
   if (rest.length > 0)
-    bands.push({ key: 'rest', label: `${rest.length} others`, fill: 'rest', shares: pooled });
+    bands.push({
+      key: 'rest',
+      label: rest.length === 1 ? '1 other' : `${rest.length} others`,
+      fill: 'rest',
+      shares: pooled,
+    });
   const unknown = generations.map((one) => Math.max(0, 1 - d3.sum(one.shares)));
   if (unknown.some((share) => share > 1e-9))
     bands.push({ key: 'unknown', label: 'unknown', fill: 'unknown', shares: unknown });

@@ -79,7 +79,8 @@ export function PedigreeKey() {
         Symbols after the standard pedigree nomenclature of human genetics (Bennett et al. 1995,
         2008, 2022). No symbol is filled or dotted: there a filled one is affected, and a dot means
         carrier. The fish this drawing is about has the arrow and a thicker outline; a planned brood
-        has a broken one. The signs inside the symbols are ours.
+        has a broken one, and the n of a number not known. The other signs inside the symbols are
+        ours.
       </p>
     </details>
   );

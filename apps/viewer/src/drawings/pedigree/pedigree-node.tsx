@@ -72,7 +72,7 @@ function FishFace({
       )}
       <SexSymbol sex={node.sex} x={x} y={y} />
       <text className="lw-glyph" x={x} y={y + 5} textAnchor="middle">
-        {node.hypothetical ? 'P' : unknownParent ? '?' : SEX_GLYPH[node.sex]}
+        {node.hypothetical ? 'n' : unknownParent ? '?' : SEX_GLYPH[node.sex]}
       </text>
       {dead && <line className="lw-struck" x1={x - 17} y1={y + 17} x2={x + 17} y2={y - 17} />}
       {node.isFocus && <FocusArrow x={x - 17} y={y + 3} />}

@@ -4,7 +4,7 @@ import { Link } from 'react-router';
 import type { Candidate } from '../../api/pairing-candidates.js';
 import { FishLink, PairLinks, PlaceMark } from '../../components/fish-marks.js';
 import { SeverityCounts } from '../../components/severity-mark.js';
-import { percent, plainNumber } from '../../wording/figures.js';
+import { plainNumber } from '../../wording/figures.js';
 import { inbreedingText } from '../../wording/inbreeding-words.js';
 import { bandText } from '../../wording/pairing-words.js';
 import { CandidateExplanation } from './candidate-explanation.js';

@@ -47,7 +47,7 @@ export function leftOutWords(list: {
       ? `${words(unsexedCount)} in use of unknown sex: in no pair until the sex is recorded.`
       : '',
     awayCount > 0
-      ? `${words(awayCount)} in use not here: left out unless you tick “Offer fish that swim with partners too”.`
+      ? `${words(awayCount)} in use not here: not listed unless you tick “Offer fish that swim with partners too”.`
       : '',
   ]
     .filter((part) => part !== '')

@@ -19,7 +19,7 @@ import { Shown } from '../../components/states.js';
 import { Why } from '../../components/why.js';
 import { PedigreeDrawing } from '../../drawings/index.js';
 import { PlanPairingSheet } from '../../panels/plan-pairing-sheet.js';
-import { percent, plural } from '../../wording/figures.js';
+import { plural } from '../../wording/figures.js';
 import { inbreedingText } from '../../wording/inbreeding-words.js';
 import { bandSentence } from '../../wording/pairing-words.js';
 import { readChoice, toPairingInput } from '../next-pairing/pairing-choice.js';

@@ -10,7 +10,6 @@ import { Section } from '../../components/section.js';
 import { Shown } from '../../components/states.js';
 import { PedigreeDrawing } from '../../drawings/index.js';
 import { FishPicker } from '../../pickers/fish-picker.js';
-import { percent } from '../../wording/figures.js';
 import { inbreedingText } from '../../wording/inbreeding-words.js';
 import { damSexes, sexWord, sireSexes } from '../../wording/words.js';
 import { drawnBasis, drawnFish, drawnPath } from './drawn-fish.js';

@@ -121,7 +121,7 @@ function BenchScreen({ bench, read }: { bench: Bench; read: ReadBench }) {
         />
       )}
       <p className="lw-quiet lw-bench-foot">
-        <Link to={`/spawns/${bench.id}`}>Back to the spawn</Link>
+        {bench.fish.length > 0 && <Link to={`/spawns/${bench.id}`}>Back to the spawn</Link>}
         <TakenWords read={read} />
       </p>
       <CullFrySheet
