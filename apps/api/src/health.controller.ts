@@ -1,5 +1,6 @@
 import { Controller, Get } from '@nestjs/common';
 import { DataSource } from 'typeorm';
+import { asSystem } from './access/acting.js';
 import { WithoutSession } from './accounts/session.guard.js';
 
 @Controller('healthz')
@@ -10,7 +11,7 @@ export class HealthController {
   @WithoutSession()
   @Get()
   async health(): Promise<{ status: 'ok' }> {
-    await this.dataSource.query('SELECT 1');
+    await asSystem('health', () => this.dataSource.query('SELECT 1'));
     return { status: 'ok' };
   }
 }

@@ -5,6 +5,7 @@ import { fileURLToPath } from 'node:url';
 import { NestFactory } from '@nestjs/core';
 import type { NestExpressApplication } from '@nestjs/platform-express';
 import express, { type NextFunction, type Request, type Response } from 'express';
+import { asSystem, awaitActor } from './access/acting.js';
 import { AccountsService } from './accounts/accounts.service.js';
 import { AppModule } from './app.module.js';
 import { SessionService } from './accounts/session.service.js';
@@ -18,6 +19,7 @@ import { RequestErrorFilter } from './errors/request-error.filter.js';
 
 export interface Served {
   readonly url: string;
+  /** Where the records lie, as whoever owns the tables: the policies do not hold it. */
   readonly databaseUrl: string;
   readonly app: NestExpressApplication;
   close(): Promise<void>;
@@ -110,18 +112,19 @@ export const serve = async (
     app.getHttpAdapter().getInstance().disable('x-powered-by');
     app.use(securityHeaders);
     app.use(rememberZone);
+    app.use(awaitActor);
     app.use(expectHost(config));
     app.use(readBodies(app.get(SessionService, { strict: false })));
     app.useGlobalFilters(new RequestErrorFilter());
     serveViewer(app);
-    await expectPassword(config, app.get(AccountsService), log);
+    await asSystem('entrance', () => expectPassword(config, app.get(AccountsService), log));
     signal?.throwIfAborted();
     await app.listen(config.port, config.host);
     const address = app.getHttpServer().address() as { port: number };
     const host = config.host.includes(':') ? `[${config.host}]` : config.host;
     return {
       url: `http://${host}:${address.port}`,
-      databaseUrl: database.url,
+      databaseUrl: database.ownerUrl,
       app,
       close: async () => {
         try {

@@ -1,7 +1,7 @@
 import { Args, Context, Mutation, Query, Resolver } from '@nestjs/graphql';
 import type { RequestContext, SignedInKeeper } from '../graphql/request-context.js';
 import { AccountsService } from './accounts.service.js';
-import { CurrentKeeper, WithoutSession } from './session.guard.js';
+import { CurrentKeeper, ForAnyAccount, WithoutSession } from './session.guard.js';
 import { KeeperModel, SessionModel, SetUpInput } from './session.model.js';
 
 @Resolver(() => SessionModel)
@@ -44,6 +44,7 @@ export class AccountsResolver {
     return this.accounts.session(req);
   }
 
+  @ForAnyAccount()
   @Mutation(() => SessionModel, {
     description: 'Ends this session on the server and in the browser.',
   })
@@ -61,6 +62,7 @@ export class AccountsResolver {
     return this.accounts.session(req);
   }
 
+  @ForAnyAccount()
   @Mutation(() => SessionModel, {
     description:
       'Sets or changes the password of the signed-in owner, and ends every other session.',

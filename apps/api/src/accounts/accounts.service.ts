@@ -2,6 +2,7 @@ import { randomUUID } from 'node:crypto';
 import { Inject, Injectable } from '@nestjs/common';
 import type { Request, Response } from 'express';
 import { DataSource, type EntityManager } from 'typeorm';
+import { asSystem } from '../access/acting.js';
 import type { Config } from '../config.js';
 import { CONFIG } from '../config.token.js';
 import { InstallStateRow } from '../database/install-state.entity.js';
@@ -44,7 +45,10 @@ export class AccountsService {
     const hasPassword = owner !== null && (await this.hasPassword(owner.id));
     const loopback = this.isLocal(req);
     return {
-      keeper: signedIn === null ? null : { ...signedIn, here: true },
+      keeper:
+        signedIn === null
+          ? null
+          : { id: signedIn.id, name: signedIn.name, here: signedIn.role === 'owner' },
       setUpNeeded: owner === null,
       codeNeeded: owner === null && !loopback,
       demoOffered: loopback && !hasPassword && (owner === null || state.demo),
@@ -79,15 +83,22 @@ export class AccountsService {
     // Asked first: hashing costs much, and anyone may ask.
     if ((await this.owner()) !== null) throw done;
     const passwordHash = await this.sessions.hashPassword(password);
-    return this.dataSource.transaction(async (manager) => {
-      await this.lockState(manager);
-      if ((await manager.findOneBy(KeeperRow, { here: true })) !== null) throw done;
-      const keeper = await manager.save(
-        manager.create(KeeperRow, { id: randomUUID(), name: keeperName.trim(), here: true }),
-      );
-      await manager.insert(CredentialRow, { keeperId: keeper.id, passwordHash });
-      return keeper;
-    });
+    return this.entering((dataSource) =>
+      dataSource.transaction(async (manager) => {
+        await this.lockState(manager);
+        if ((await manager.findOneBy(KeeperRow, { here: true })) !== null) throw done;
+        const keeper = await manager.save(
+          manager.create(KeeperRow, {
+            id: randomUUID(),
+            name: keeperName.trim(),
+            here: true,
+            role: 'owner',
+          }),
+        );
+        await manager.insert(CredentialRow, { keeperId: keeper.id, passwordHash });
+        return keeper;
+      }),
+    );
   }
 
   /** Whoever finds an open browser cannot lock the owner out: the password so far is asked for. */
@@ -109,9 +120,9 @@ export class AccountsService {
   async setPassword(keeperId: string, password: string): Promise<void> {
     expectLongEnough(password);
     const passwordHash = await this.sessions.hashPassword(password);
-    await this.dataSource
-      .getRepository(CredentialRow)
-      .upsert({ keeperId, passwordHash }, ['keeperId']);
+    await this.entering((dataSource) =>
+      dataSource.getRepository(CredentialRow).upsert({ keeperId, passwordHash }, ['keeperId']),
+    );
   }
 
   /** From the machine itself, for who lost the password: ends every session, and lets refused callers try again. */
@@ -179,11 +190,15 @@ export class AccountsService {
   }
 
   owner(): Promise<KeeperRow | null> {
-    return this.dataSource.getRepository(KeeperRow).findOneBy({ here: true });
+    return this.entering((dataSource) =>
+      dataSource.getRepository(KeeperRow).findOneBy({ here: true }),
+    );
   }
 
   async hasPassword(keeperId: string): Promise<boolean> {
-    return this.dataSource.getRepository(CredentialRow).existsBy({ keeperId });
+    return this.entering((dataSource) =>
+      dataSource.getRepository(CredentialRow).existsBy({ keeperId }),
+    );
   }
 
   keepers(): Promise<KeeperRow[]> {
@@ -191,7 +206,14 @@ export class AccountsService {
   }
 
   private state(): Promise<InstallStateRow> {
-    return this.dataSource.getRepository(InstallStateRow).findOneByOrFail({ id: 1 });
+    return this.entering((dataSource) =>
+      dataSource.getRepository(InstallStateRow).findOneByOrFail({ id: 1 }),
+    );
+  }
+
+  /** Before it is known who asks. */
+  private entering<Answer>(work: (dataSource: DataSource) => Promise<Answer>): Promise<Answer> {
+    return asSystem('entrance', () => work(this.dataSource));
   }
 
   private async lockState(manager: EntityManager): Promise<void> {

@@ -1,4 +1,5 @@
 import {
+  Check,
   Column,
   CreateDateColumn,
   Entity,
@@ -7,8 +8,13 @@ import {
   PrimaryColumn,
   PrimaryGeneratedColumn,
 } from 'typeorm';
+import type { AccountRole } from '../access/actor.js';
 
 @Entity('keeper')
+@Check(
+  'keeper_role',
+  `role IN ('owner', 'guest') AND here = (role = 'owner') OR role IS NULL AND NOT here`,
+)
 export class KeeperRow {
   @PrimaryColumn('uuid')
   id: string;
@@ -20,6 +26,10 @@ export class KeeperRow {
   @Index('keeper_here_once', { unique: true, where: 'here' })
   @Column('boolean', { default: false })
   here: boolean;
+
+  /** Null for people met through shared lines, who have no account here. */
+  @Column('text', { nullable: true })
+  role: AccountRole | null;
 
   @CreateDateColumn({ name: 'created_at', type: 'timestamptz' })
   createdAt: Date;

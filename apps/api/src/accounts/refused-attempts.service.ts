@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
+import { asSystem } from '../access/acting.js';
 
 /** What is counted, and how many refusals of one caller are borne in how many minutes. */
 export interface AttemptLimit {
@@ -26,15 +27,13 @@ export class RefusedAttempts {
 
   /** Notes a refusal; answers its number, or `null` when it is one too many: then it is not kept. */
   async note(limit: AttemptLimit, address: string): Promise<string | null> {
-    const [row] = (await this.dataSource.query(
+    const [row] = (await this.query(
       'INSERT INTO refused_attempt (what, address) VALUES ($1, $2) RETURNING sequence',
       [limit.what, address],
     )) as { sequence: string }[];
     const sequence = row?.sequence ?? '';
     if ((await this.count(limit, address)) <= limit.allowed) {
-      await this.dataSource.query(
-        `DELETE FROM refused_attempt WHERE at < now() - interval '1 day'`,
-      );
+      await this.query(`DELETE FROM refused_attempt WHERE at < now() - interval '1 day'`);
       return sequence;
     }
     await this.forget(sequence);
@@ -43,16 +42,21 @@ export class RefusedAttempts {
 
   /** Takes a note back: the attempt turned out to be a good one. */
   async forget(sequence: string): Promise<void> {
-    await this.dataSource.query('DELETE FROM refused_attempt WHERE sequence = $1', [sequence]);
+    await this.query('DELETE FROM refused_attempt WHERE sequence = $1', [sequence]);
   }
 
   /** Every caller may try again. */
   async forgetAll({ what }: AttemptLimit): Promise<void> {
-    await this.dataSource.query('DELETE FROM refused_attempt WHERE what = $1', [what]);
+    await this.query('DELETE FROM refused_attempt WHERE what = $1', [what]);
+  }
+
+  /** Counted before it is known who asks. */
+  private query(sql: string, given: unknown[] = []): Promise<unknown> {
+    return asSystem('entrance', () => this.dataSource.query(sql, given));
   }
 
   private async count({ what, minutes }: AttemptLimit, address: string): Promise<number> {
-    const [row] = (await this.dataSource.query(COUNT, [what, address, minutes])) as {
+    const [row] = (await this.query(COUNT, [what, address, minutes])) as {
       count: number;
     }[];
     return row?.count ?? 0;

@@ -8,11 +8,14 @@ import {
 import { Reflector } from '@nestjs/core';
 import { GqlExecutionContext } from '@nestjs/graphql';
 import type { Request } from 'express';
+import { DataSource } from 'typeorm';
+import { letIn } from '../access/acting.js';
 import { RequestError } from '../errors/request-error.js';
 import type { RequestContext, SignedInKeeper } from '../graphql/request-context.js';
 import { SessionService } from './session.service.js';
 
 const OPEN = 'open-without-session';
+const OWN = 'about-the-account-itself';
 
 /** Names of the operations that need no session. */
 export const openOperations: ReadonlySet<string> = new Set<string>();
@@ -24,6 +27,9 @@ export const WithoutSession =
     (openOperations as Set<string>).add(String(name));
     SetMetadata(OPEN, true)(target, name, descriptor);
   };
+
+/** Marks what an account may do of itself, whatever it was granted: leave, and change its password. */
+export const ForAnyAccount = (): MethodDecorator => SetMetadata(OWN, true);
 
 const requestOf = (context: ExecutionContext): Request & { keeper?: SignedInKeeper | null } =>
   context.getType<'http' | 'graphql'>() === 'graphql'
@@ -40,29 +46,45 @@ const expectKeeper = (request: Request, keeper: SignedInKeeper): void => {
   );
 };
 
-/** Everything needs a session unless it says otherwise. */
+/** Everything needs a session unless it says otherwise, and more than that of whoever is not the owner. */
 @Injectable()
 export class SessionGuard implements CanActivate {
   constructor(
     private readonly reflector: Reflector,
     private readonly sessions: SessionService,
+    private readonly dataSource: DataSource,
   ) {}
 
   async canActivate(context: ExecutionContext): Promise<boolean> {
-    if (
-      this.reflector.getAllAndOverride<boolean>(OPEN, [context.getHandler(), context.getClass()])
-    ) {
-      return true;
-    }
+    if (this.isMarked(OPEN, context)) return true;
     const request = requestOf(context);
     const keeper = await this.sessions.keeperOf(request);
     if (keeper !== null) {
       expectKeeper(request, keeper);
+      letIn({ kind: 'account', ...keeper });
+      if (keeper.role !== 'owner' && !this.isMarked(OWN, context)) await this.expectGrant();
       return true;
     }
     throw new RequestError(
       'SIGN_IN_NEEDED',
       'Sign in first: this needs the keeper of the records.',
+    );
+  }
+
+  private isMarked(mark: string, context: ExecutionContext): boolean {
+    const places = [context.getHandler(), context.getClass()];
+    return this.reflector.getAllAndOverride<boolean | undefined>(mark, places) === true;
+  }
+
+  /** Who was granted nothing is told so at once; for the others each table's policies say what they may see. */
+  private async expectGrant(): Promise<void> {
+    const [found] = (await this.dataSource.query(
+      'SELECT cardinality(door_lines()) > 0 AS any',
+    )) as { any: boolean }[];
+    if (found?.any === true) return;
+    throw new RequestError(
+      'NOT_ALLOWED',
+      'Nothing here was shared with your account: ask the owner of the records to share a line with you.',
     );
   }
 }

@@ -3,7 +3,16 @@ import { createHash, randomBytes } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { hash, verify } from '@node-rs/argon2';
 import type { Request, Response } from 'express';
-import { DataSource, LessThan, MoreThan, Not } from 'typeorm';
+import {
+  DataSource,
+  type EntityTarget,
+  LessThan,
+  MoreThan,
+  Not,
+  type ObjectLiteral,
+  type Repository,
+} from 'typeorm';
+import { asSystem } from '../access/acting.js';
 import { Clock } from '../clock/clock.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { RequestError } from '../errors/request-error.js';
@@ -18,6 +27,10 @@ const signIns: AttemptLimit = { what: 'sign-in', allowed: 10, minutes: 10 };
 
 /** argon2id; 19 MiB, two passes, one lane: the first choice of RFC 9106's successors for interactive sign-in. */
 const argon = { memoryCost: 19_456, timeCost: 2, parallelism: 1 } as const;
+
+/** Whom a row of people stands for here; `null` for whoever has no account. */
+export const accountOf = (row: KeeperRow | null): SignedInKeeper | null =>
+  row === null || row.role === null ? null : { id: row.id, name: row.name, role: row.role };
 
 const hashToken = (token: string): string => createHash('sha256').update(token).digest('hex');
 
@@ -45,20 +58,16 @@ export class SessionService {
   }
 
   private async lookUp(token: string): Promise<SignedInKeeper | null> {
-    const session = await this.dataSource.getRepository(SessionRow).findOneBy({
-      idHash: hashToken(token),
-      expiresAt: MoreThan(this.clock.now()),
-    });
+    const session = await this.in(SessionRow, (rows) =>
+      rows.findOneBy({ idHash: hashToken(token), expiresAt: MoreThan(this.clock.now()) }),
+    );
     if (session === null) return null;
-    const keeper = await this.dataSource
-      .getRepository(KeeperRow)
-      .findOneBy({ id: session.keeperId });
-    return keeper === null ? null : { id: keeper.id, name: keeper.name };
+    return accountOf(await this.in(KeeperRow, (rows) => rows.findOneBy({ id: session.keeperId })));
   }
 
   async verifyPassword(req: Request, keeperId: string, password: string): Promise<void> {
     const attempt = await this.noteAttempt(req);
-    const credential = await this.dataSource.getRepository(CredentialRow).findOneBy({ keeperId });
+    const credential = await this.in(CredentialRow, (rows) => rows.findOneBy({ keeperId }));
     if (credential !== null && (await verify(credential.passwordHash, password))) {
       await this.attempts.forget(attempt);
       return;
@@ -91,23 +100,21 @@ export class SessionService {
   ): Promise<void> {
     const token = randomBytes(32).toString('base64url');
     const expiresAt = new Date(this.clock.now().getTime() + SESSION_DAYS * DAY);
-    await this.dataSource
-      .getRepository(SessionRow)
-      .insert({ idHash: hashToken(token), keeperId: keeper.id, expiresAt });
-    await this.dataSource
-      .getRepository(SessionRow)
-      .delete({ expiresAt: LessThan(this.clock.now()) });
+    await this.in(SessionRow, async (rows) => {
+      await rows.insert({ idHash: hashToken(token), keeperId: keeper.id, expiresAt });
+      await rows.delete({ expiresAt: LessThan(this.clock.now()) });
+    });
     res.setHeader(
       'Set-Cookie',
       sessionCookie(token, (SESSION_DAYS * DAY) / 1000, { secure: connectionIsSecure(req) }),
     );
-    req.keeper = { id: keeper.id, name: keeper.name };
+    req.keeper = accountOf(keeper);
   }
 
   async close(req: Request & { keeper?: SignedInKeeper | null }, res: Response): Promise<void> {
     const token = readCookie(req);
     if (token !== undefined) {
-      await this.dataSource.getRepository(SessionRow).delete({ idHash: hashToken(token) });
+      await this.in(SessionRow, (rows) => rows.delete({ idHash: hashToken(token) }));
     }
     res.setHeader('Set-Cookie', sessionCookie('', 0, { secure: connectionIsSecure(req) }));
     req.keeper = null;
@@ -116,14 +123,13 @@ export class SessionService {
   /** A new password ends what was opened with the old one, except the session it was changed in. */
   async closeOthers(req: Request, keeperId: string): Promise<void> {
     const token = readCookie(req);
-    await this.dataSource
-      .getRepository(SessionRow)
-      .delete({ keeperId, ...(token === undefined ? {} : { idHash: Not(hashToken(token)) }) });
+    const others = token === undefined ? {} : { idHash: Not(hashToken(token)) };
+    await this.in(SessionRow, (rows) => rows.delete({ keeperId, ...others }));
   }
 
   /** Ends every session of a keeper, and forgets the sign-ins that were refused. */
   async closeAll(keeperId: string): Promise<void> {
-    await this.dataSource.getRepository(SessionRow).delete({ keeperId });
+    await this.in(SessionRow, (rows) => rows.delete({ keeperId }));
     await this.attempts.forgetAll(signIns);
   }
 
@@ -135,5 +141,13 @@ export class SessionService {
       'SECURE_CONNECTION_NEEDED',
       'A password is not taken over plain HTTP from another machine: put a TLS proxy in front and set TRUST_PROXY=1, or set PLAIN_HTTP=1 on a network you trust.',
     );
+  }
+
+  /** Sessions and accounts are looked up before it is known who asks. */
+  private in<Row extends ObjectLiteral, Answer>(
+    target: EntityTarget<Row>,
+    work: (rows: Repository<Row>) => Promise<Answer>,
+  ): Promise<Answer> {
+    return asSystem('entrance', () => work(this.dataSource.getRepository(target)));
   }
 }

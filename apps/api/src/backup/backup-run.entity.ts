@@ -12,6 +12,10 @@ export class BackupRunRow {
   @Column('text')
   kind: BackupKind;
 
+  /** The account that asked for it; null for the daily one and from the shell. */
+  @Column('uuid', { name: 'asked_by_account_id', nullable: true, default: () => 'door_account()' })
+  askedByAccountId: string | null;
+
   /** `running`, `done` or `failed`. */
   @Column('text', { default: 'running' })
   state: string;

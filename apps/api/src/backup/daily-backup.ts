@@ -4,6 +4,7 @@ import {
   type OnApplicationBootstrap,
   type OnModuleDestroy,
 } from '@nestjs/common';
+import { asSystem } from '../access/acting.js';
 import { Clock } from '../clock/clock.js';
 import { BackupsService } from './backups.service.js';
 
@@ -34,7 +35,7 @@ export class DailyBackup implements OnApplicationBootstrap, OnModuleDestroy {
   }
 
   private look(): void {
-    this.backups.daily(this.clock.now()).catch((error: unknown) => {
+    asSystem('backup', () => this.backups.daily(this.clock.now())).catch((error: unknown) => {
       this.log.error(`The day's backup could not be begun: ${String(error)}`);
     });
   }

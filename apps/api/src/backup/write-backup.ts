@@ -8,6 +8,7 @@ import pg from 'pg';
 import { to as copyTo } from 'pg-copy-streams';
 import type { DataSource } from 'typeorm';
 import { ZipFile } from 'yazl';
+import { actorSetting } from '../access/actor.js';
 import { changesMade } from '../database/schema-version.js';
 import { flushFolder } from '../files/flush-folder.js';
 import type { PhotoFiles } from '../photos/photo-files.js';
@@ -95,8 +96,9 @@ const addTables = async (dataSource: DataSource, archive: Archive): Promise<Snap
     (await client.query(sql, parameters)).rows;
   try {
     await client.query('BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY');
-    // Rather an error than rows left out because somebody may not see them.
-    await client.query('SET LOCAL row_security = off');
+    await client.query(`SELECT set_config('linewright.actor', $1, true)`, [
+      actorSetting({ kind: 'system', purpose: 'backup' }),
+    ]);
     const names = carriedTables(dataSource);
     // Nobody may empty a table under the snapshot.
     await client.query(`LOCK TABLE ${names.map(quoted).join(', ')} IN ACCESS SHARE MODE`);

@@ -1,7 +1,9 @@
 import { createHash, randomBytes, timingSafeEqual } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
+import { asSystem } from '../access/acting.js';
 import { KeeperRow } from '../accounts/keeper.entity.js';
+import { accountOf } from '../accounts/session.service.js';
 import { Clock } from '../clock/clock.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { CalendarAddressRow } from './care.entity.js';
@@ -51,9 +53,12 @@ export class CalendarAddressService {
   async keeperOf(secret: string): Promise<SignedInKeeper | null> {
     if (!/^[\w-]{43}$/.test(secret)) return null;
     const secretHash = hashOf(secret);
-    const row = await this.dataSource.getRepository(CalendarAddressRow).findOneBy({ secretHash });
-    if (row === null || !sameText(row.secretHash, secretHash)) return null;
-    const keeper = await this.dataSource.getRepository(KeeperRow).findOneBy({ id: row.keeperId });
-    return keeper === null ? null : { id: keeper.id, name: keeper.name };
+    // The secret is all that is known of whoever asks.
+    return asSystem('entrance', async () => {
+      const row = await this.dataSource.getRepository(CalendarAddressRow).findOneBy({ secretHash });
+      if (row === null || !sameText(row.secretHash, secretHash)) return null;
+      const { keeperId } = row;
+      return accountOf(await this.dataSource.getRepository(KeeperRow).findOneBy({ id: keeperId }));
+    });
   }
 }

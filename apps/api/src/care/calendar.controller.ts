@@ -1,5 +1,6 @@
 import { Controller, Get, Param, Req, Res } from '@nestjs/common';
 import type { Request, Response } from 'express';
+import { actAs } from '../access/acting.js';
 import { type AttemptLimit, RefusedAttempts } from '../accounts/refused-attempts.service.js';
 import { WithoutSession } from '../accounts/session.guard.js';
 import { Clock } from '../clock/clock.js';
@@ -43,7 +44,10 @@ export class CalendarController {
       return;
     }
     const now = this.clock.now();
-    const text = calendarFeed(await this.plans.live(keeper, now, req), now);
+    const plans = await actAs({ kind: 'account', ...keeper }, () =>
+      this.plans.live(keeper, now, req),
+    );
+    const text = calendarFeed(plans, now);
     res.status(200).setHeader('Content-Type', 'text/calendar; charset=utf-8');
     res.setHeader('Content-Disposition', 'inline; filename="linewright.ics"');
     res.send(text);

@@ -1,10 +1,12 @@
 import { migrations } from '@linewright/migrations';
 import type { DataSourceOptions } from 'typeorm';
+import { doorDriver } from '../access/door-pool.js';
 import { entities } from './entities.js';
 
-/** Options of the one data source: the same for the embedded server and for `DATABASE_URL`. */
+/** Options of every data source: the same for the embedded server and for `DATABASE_URL`, for the product and for the owner of the tables. */
 export const dataSourceOptions = (url: string): DataSourceOptions => ({
   type: 'postgres',
+  driver: doorDriver,
   url,
   entities,
   migrations,

@@ -1,3 +1,4 @@
+import { LineGrantRow } from '../access/line-grant.entity.js';
 import {
   CredentialRow,
   KeeperRow,
@@ -45,6 +46,7 @@ export const entities = [
   SessionRow,
   RefusedAttemptRow,
   LineRow,
+  LineGrantRow,
   FishRow,
   SpawnRow,
   SpawnEventRow,

@@ -4,13 +4,19 @@ import {
   type WatchOptions,
 } from '@linewright/embedded-database';
 import { DataSource } from 'typeorm';
+import { asSystem } from '../access/acting.js';
 import type { Config } from '../config.js';
 import { dataSourceOptions } from './data-source.js';
+import { productAccess } from './product-role.js';
 import { expectNotNewer, noteVersion } from './schema-version.js';
 
 export interface OpenDatabase {
-  readonly url: string;
+  /** Address as whoever owns the tables; the password is in it. */
+  readonly ownerUrl: string;
+  /** Connected as the product, which owns nothing. */
   readonly dataSource: DataSource;
+  /** Does what only the owner of the tables may: take them away and make them anew. The policies do not hold it. */
+  asOwner<Answer>(work: (owner: DataSource) => Promise<Answer>): Promise<Answer>;
   /** Closes the pool, then leaves the embedded server (which stops with its last user). */
   readonly close: () => Promise<void>;
   /** Looks after the embedded server until it is closed; a server under `DATABASE_URL` is looked after by others. */
@@ -20,13 +26,35 @@ export interface OpenDatabase {
 /** Arbitrary but fixed: processes starting together migrate one after the other. */
 const MIGRATION_LOCK = 7_040_021;
 
-const migrate = async (dataSource: DataSource): Promise<void> => {
-  const runner = dataSource.createQueryRunner();
+const connected = async <Answer>(
+  url: string,
+  work: (dataSource: DataSource) => Promise<Answer>,
+): Promise<Answer> => {
+  const dataSource = new DataSource(dataSourceOptions(url));
+  await dataSource.initialize();
+  try {
+    return await work(dataSource);
+  } finally {
+    await dataSource.destroy();
+  }
+};
+
+/** Brings the schema up to today's and hands its tables out; answers where the product connects. */
+const makeReady = async (
+  owner: DataSource,
+  url: string,
+  embedded: boolean,
+  log: (line: string) => void,
+): Promise<string> => {
+  const runner = owner.createQueryRunner();
   try {
     await runner.query('SELECT pg_advisory_lock($1)', [MIGRATION_LOCK]);
-    await expectNotNewer(dataSource);
-    await dataSource.runMigrations({ transaction: 'each' });
-    await noteVersion(dataSource);
+    await expectNotNewer(owner);
+    await owner.runMigrations({ transaction: 'each' });
+    await noteVersion(owner);
+    const product = await productAccess({ owner, url, embedded });
+    if (product.told !== null) log(product.told);
+    return product.url;
   } finally {
     await runner.query('SELECT pg_advisory_unlock($1)', [MIGRATION_LOCK]);
     await runner.release();
@@ -43,21 +71,31 @@ export const openDatabase = async (
     config.databaseUrl === undefined
       ? await startEmbeddedDatabase({ dataDir: config.dataDir, log, ...(signal && { signal }) })
       : null;
-  const url = config.databaseUrl ?? embedded?.url ?? '';
-  const dataSource = new DataSource(dataSourceOptions(url));
+  const ownerUrl = config.databaseUrl ?? embedded?.url ?? '';
+  const asOwner: OpenDatabase['asOwner'] = (work) =>
+    asSystem('migration', () => connected(ownerUrl, work));
+  let dataSource: DataSource | null = null;
   const close = async (): Promise<void> => {
     try {
-      if (dataSource.isInitialized) await dataSource.destroy();
+      if (dataSource?.isInitialized === true) await dataSource.destroy();
     } finally {
       await embedded?.stop();
     }
   };
   try {
     signal?.throwIfAborted();
-    await dataSource.initialize();
-    await migrate(dataSource);
+    const url = await asOwner((owner) => makeReady(owner, ownerUrl, embedded !== null, log));
+    const product = new DataSource(dataSourceOptions(url));
+    dataSource = product;
+    await asSystem('migration', () => product.initialize());
     signal?.throwIfAborted();
-    return { url, dataSource, close, watch: (options) => embedded?.watch(options) };
+    return {
+      ownerUrl,
+      dataSource: product,
+      asOwner,
+      close,
+      watch: (options) => embedded?.watch(options),
+    };
   } catch (error) {
     await close();
     throw error;

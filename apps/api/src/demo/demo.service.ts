@@ -1,6 +1,7 @@
 import type { DemoFish, DemoPicture, DemoScoreSheet } from '@linewright/seed';
 import { Injectable, Logger } from '@nestjs/common';
 import { DataSource, type EntityManager, type EntityTarget, type ObjectLiteral } from 'typeorm';
+import { asSystem } from '../access/acting.js';
 import { KeeperRow } from '../accounts/keeper.entity.js';
 import { CareEntryRow } from '../care/care.entity.js';
 import { Clock } from '../clock/clock.js';
@@ -40,6 +41,8 @@ const withoutVersions = ({ versions: _, ...sheet }: DemoScoreSheet): object => s
 const versionRows = ({ id, versions }: DemoScoreSheet): object[] =>
   versions.map((version) => ({ ...version, sheetId: id }));
 
+const withRole = (keeper: { here: boolean }) => ({ ...keeper, role: keeper.here ? 'owner' : null });
+
 const withPlace = (fish: DemoFish) => ({
   ...fish,
   swimsWithId: usualPlace(fish.keeperId, fish.disposition),
@@ -56,7 +59,11 @@ export class DemoService {
     private readonly clock: Clock,
   ) {}
 
-  async load(): Promise<void> {
+  load(): Promise<void> {
+    return asSystem('demo', () => this.fill());
+  }
+
+  private async fill(): Promise<void> {
     await this.dataSource.transaction((m) => this.expectEmpty(m));
     const scenario = await besideTheLoop('demoScenario', {
       seed: SEED,
@@ -65,7 +72,7 @@ export class DemoService {
     });
     await this.dataSource.transaction(async (m) => {
       await this.expectEmpty(m);
-      await this.insert(m, KeeperRow, scenario.keepers);
+      await this.insert(m, KeeperRow, scenario.keepers.map(withRole));
       await this.insert(m, LineRow, scenario.lines, 'line');
       await this.insert(m, PairingRow, scenario.pairings, 'pairing');
       await this.insert(m, SpawnRow, scenario.spawns, 'spawn');
@@ -95,7 +102,7 @@ export class DemoService {
       const { default: sharp } = await import('sharp');
       for (const { svg, ...photo } of pictures) {
         const bytes = await sharp(Buffer.from(svg)).png().toBuffer();
-        await this.photos.add(photo, bytes, { id: '', name: 'demo scenario' });
+        await this.photos.add(photo, bytes, 'demo scenario');
       }
     } catch (error) {
       this.log.warn(`The demo's drawings were not loaded: ${String(error)}`);
@@ -106,19 +113,15 @@ export class DemoService {
   async clear(): Promise<void> {
     await this.dataSource.transaction(async (m) => {
       const state = await this.lockedState(m);
-      if (!state.demo) {
+      if (state?.demo !== true) {
         throw new RequestError(
           'NOT_FOUND',
           'The records here are not the demo: nothing was cleared.',
         );
       }
-      const tables = entities
-        .filter((entity) => entity !== InstallStateRow)
-        .map(
-          (entity) =>
-            `"${m.getRepository(entity as EntityTarget<ObjectLiteral>).metadata.tableName}"`,
-        );
-      await m.query(`TRUNCATE ${tables.join(', ')}`);
+      // Row by row, and not by emptying the tables: that the policies would not see.
+      for (const entity of entities.filter((one) => one !== InstallStateRow))
+        await m.createQueryBuilder().delete().from<ObjectLiteral>(entity).execute();
       await m.update(InstallStateRow, { id: 1 }, { demo: false });
     });
   }
@@ -133,8 +136,8 @@ export class DemoService {
     }
   }
 
-  private lockedState(m: EntityManager): Promise<InstallStateRow> {
-    return m.findOneOrFail(InstallStateRow, {
+  private lockedState(m: EntityManager): Promise<InstallStateRow | null> {
+    return m.findOne(InstallStateRow, {
       where: { id: 1 },
       lock: { mode: 'pessimistic_write' },
     });

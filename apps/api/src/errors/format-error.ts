@@ -35,8 +35,20 @@ export const toldError = (error: unknown): Told | null => {
     const details = error instanceof HeredityError ? error.details : {};
     return { code: error.code, message: error.message, details };
   }
-  return notAnId(error) ?? databaseAway(error);
+  return notAnId(error) ?? refusedByPolicy(error) ?? databaseAway(error);
 };
+
+/** The database's own door: SQLSTATE 42501, a row that a policy does not let in. */
+const refusedByPolicy = (error: unknown): Told | null =>
+  error instanceof QueryFailedError &&
+  (error.driverError as { code?: unknown } | undefined)?.code === '42501' &&
+  /row-level security/.test(error.message)
+    ? {
+        code: 'NOT_ALLOWED',
+        message: 'Your account may not change these records: ask their owner.',
+        details: {},
+      }
+    : null;
 
 const databaseAway = (error: unknown): Told | null =>
   isDatabaseAway(error)

@@ -11,6 +11,7 @@ import { toldError } from './format-error.js';
 
 const statusOf: Record<string, number> = {
   SIGN_IN_NEEDED: 401,
+  NOT_ALLOWED: 403,
   NOT_FOUND: 404,
   LOOPBACK_ONLY: 403,
   ORIGIN_REFUSED: 403,

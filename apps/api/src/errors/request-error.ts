@@ -2,6 +2,7 @@
 export type RequestErrorCode =
   | 'SIGN_IN_NEEDED'
   | 'OTHER_KEEPER'
+  | 'NOT_ALLOWED'
   | 'SET_UP_NEEDED'
   | 'SET_UP_DONE'
   | 'PASSWORD_WRONG'

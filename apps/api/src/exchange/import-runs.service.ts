@@ -179,7 +179,7 @@ export class ImportRunsService {
     const body = row?.body ?? null;
     if (row === null || body === null) throw notFound('import', id);
     const keepers: SignedInKeeper[] = await this.dataSource.query(
-      `SELECT id, name FROM keeper WHERE id = $1`,
+      `SELECT id, name, role FROM keeper WHERE id = $1`,
       [row.keeperId],
     );
     const at = this.clock.now().getTime();

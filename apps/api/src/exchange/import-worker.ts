@@ -1,5 +1,7 @@
 import { parentPort } from 'node:worker_threads';
 import { DataSource } from 'typeorm';
+import { actAs } from '../access/acting.js';
+import { doorDriver } from '../access/door-pool.js';
 import { RequestError, type RequestErrorCode } from '../errors/request-error.js';
 import { paced } from '../jobs/thread.js';
 import { type ImportAnswer, type ImportTask, workImport } from './import-work.js';
@@ -25,9 +27,13 @@ const say = (message: FromImportWorker): void => parentPort?.postMessage(message
 let keep: () => void = () => undefined;
 
 /** A connection of the thread's own: when the thread is ended, PostgreSQL undoes what it had begun. */
-const work = async (databaseUrl: string, task: ImportTask): Promise<void> => {
+const work = (databaseUrl: string, task: ImportTask): Promise<void> =>
+  actAs({ kind: 'account', ...task.keeper }, () => workFor(databaseUrl, task));
+
+const workFor = async (databaseUrl: string, task: ImportTask): Promise<void> => {
   const dataSource = new DataSource({
     type: 'postgres',
+    driver: doorDriver,
     url: databaseUrl,
     installExtensions: false,
     applicationName: 'linewright import',

@@ -28,6 +28,10 @@ export class PastImportRow {
   @Column('text', { name: 'by_name' })
   byName: string;
 
+  /** The account that took it in. */
+  @Column('uuid', { name: 'by_account_id', nullable: true, default: () => 'door_account()' })
+  byAccountId: string | null;
+
   @Column('timestamptz')
   at: Date;
 
@@ -39,6 +43,9 @@ export class PastImportRow {
 
   @Column('text', { name: 'taken_back_by', nullable: true })
   takenBackBy: string | null;
+
+  @Column('uuid', { name: 'taken_back_by_account_id', nullable: true })
+  takenBackByAccountId: string | null;
 
   @Column('text', { name: 'taken_back_reason', nullable: true })
   takenBackReason: string | null;

@@ -51,7 +51,12 @@ export class PastImportsService {
       // Asked once the rows are held, so that what others saved meanwhile is seen.
       expectNothingRests(await takeBackState(manager, id));
       return manager.save(
-        Object.assign(row, { takenBackAt: at, takenBackBy: keeper.name, takenBackReason: why }),
+        Object.assign(row, {
+          takenBackAt: at,
+          takenBackBy: keeper.name,
+          takenBackByAccountId: keeper.id,
+          takenBackReason: why,
+        }),
       );
     });
   }

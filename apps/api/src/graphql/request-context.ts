@@ -1,10 +1,8 @@
 import type { Request, Response } from 'express';
+import type { AccountActor } from '../access/actor.js';
 
 /** Who is asking, as the session cookie says. */
-export interface SignedInKeeper {
-  readonly id: string;
-  readonly name: string;
-}
+export type SignedInKeeper = Omit<AccountActor, 'kind'>;
 
 /** One GraphQL request: loaders and the session are tied to it and forgotten with it. */
 export interface RequestContext {

@@ -35,6 +35,10 @@ export class OwnLocusVersionRow {
   @Column('text', { name: 'by_name' })
   byName: string;
 
+  /** The account that did it. */
+  @Column('uuid', { name: 'by_account_id', nullable: true, default: () => 'door_account()' })
+  byAccountId: string | null;
+
   @Index('own_locus_version_at')
   @Column('timestamptz')
   at: Date;

@@ -22,6 +22,10 @@ export class HistoryRow {
   @Column('text', { name: 'by_name' })
   byName: string;
 
+  /** The account that did it, from the connection; null for the program itself, and where only a name is known. */
+  @Column('uuid', { name: 'by_account_id', nullable: true, default: () => 'door_account()' })
+  byAccountId: string | null;
+
   @Column('text')
   action: string;
 

@@ -34,6 +34,10 @@ export class ComputationRow {
   @Column('text', { name: 'asked_by' })
   askedBy: string;
 
+  /** The account that asked, for which it is worked out. */
+  @Column('uuid', { name: 'asked_by_account_id', nullable: true, default: () => 'door_account()' })
+  askedByAccountId: string | null;
+
   @CreateDateColumn({ name: 'created_at', type: 'timestamptz' })
   createdAt: Date;
 

@@ -6,6 +6,10 @@ import {
   type OnModuleDestroy,
 } from '@nestjs/common';
 import { DataSource, Not } from 'typeorm';
+import { accountOf } from '../accounts/session.service.js';
+import { KeeperRow } from '../accounts/keeper.entity.js';
+import { actAs, asSystem } from '../access/acting.js';
+import type { Actor } from '../access/actor.js';
 import { toldError } from '../errors/format-error.js';
 import { RequestError, fieldError, notFound } from '../errors/request-error.js';
 import { ComputationRow } from './computation.entity.js';
@@ -38,7 +42,7 @@ const LOST = `interval '30 seconds'`;
 const CLAIM = `
   UPDATE computation SET state = 'running', started_at = now(), seen_at = now(), progress = 0
   WHERE id = $1 AND (state = 'queued' OR (state = 'running' AND seen_at < now() - ${LOST}))
-  RETURNING id, kind, subject, evidence`;
+  RETURNING id, kind, subject, evidence, asked_by_account_id AS "askedByAccountId"`;
 /** Nothing was heard of it: by the clock of the database, which is one for all processes. */
 const SILENT = `SELECT 1 FROM computation WHERE id = $1 AND coalesce(seen_at, created_at) < now() - ${LOST}`;
 const BEAT = `
@@ -72,7 +76,8 @@ export class ComputationsService implements OnApplicationBootstrap, OnModuleDest
     private readonly dataSource: DataSource,
     private readonly queue: JobQueue,
   ) {
-    queue.onWork((id) => this.work(id));
+    // The queue hands work out in the context of whoever started it.
+    queue.onWork((id) => asSystem('jobs', () => this.work(id)));
   }
 
   /** Says how computations of a kind are worked out. */
@@ -81,7 +86,9 @@ export class ComputationsService implements OnApplicationBootstrap, OnModuleDest
   }
 
   async onApplicationBootstrap(): Promise<void> {
-    const waiting = await this.repository.existsBy([{ state: 'queued' }, { state: 'running' }]);
+    const waiting = await asSystem('jobs', () =>
+      this.repository.existsBy([{ state: 'queued' }, { state: 'running' }]),
+    );
     if (waiting) this.queue.join().catch((error: Error) => this.log.error(error.message));
   }
 
@@ -201,11 +208,13 @@ export class ComputationsService implements OnApplicationBootstrap, OnModuleDest
     try {
       const worker = this.workers.get(row.kind);
       if (worker === undefined) throw new Error(`Nothing here works out "${row.kind}".`);
-      const result = await worker(row.subject, row.evidence, {
+      const watcher = {
         id,
-        onProgress: (now) => (share = now),
+        onProgress: (now: number) => (share = now),
         signal: controller.signal,
-      });
+      };
+      const asker = await this.askerOf(row);
+      const result = await actAs(asker, () => worker(row.subject, row.evidence, watcher));
       await this.end(id, 'done', JSON.stringify(result), null, null);
       await this.dataSource.query(FORGET, [row.kind, row.subject, row.evidence]);
     } catch (error) {
@@ -214,6 +223,18 @@ export class ComputationsService implements OnApplicationBootstrap, OnModuleDest
       clearInterval(beat);
       this.running.delete(id);
     }
+  }
+
+  /** For whom it is worked out: what they may not see stays out of it. Asked for before accounts were noted, it is the owner's. */
+  private async askerOf({ askedByAccountId }: ComputationRow): Promise<Actor> {
+    const account = accountOf(
+      await this.dataSource
+        .getRepository(KeeperRow)
+        .findOneBy(askedByAccountId === null ? { here: true } : { id: askedByAccountId }),
+    );
+    if (account === null)
+      throw new RequestError('JOB_CANCELLED', 'Whoever asked for it has no account here any more.');
+    return { kind: 'account', ...account };
   }
 
   private async endBadly(id: string, error: unknown, aborted: boolean): Promise<void> {

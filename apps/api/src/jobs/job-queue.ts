@@ -1,6 +1,7 @@
 import { Injectable, Logger } from '@nestjs/common';
 import PgBoss from 'pg-boss';
 import { DataSource } from 'typeorm';
+import { JOBS_SCHEMA } from '../database/product-role.js';
 
 const QUEUE = 'computation';
 /** Arbitrary but fixed: processes that start the queue together lay its tables out one after the other. */
@@ -54,7 +55,7 @@ export class JobQueue {
     const boss = new PgBoss({
       connectionString: url ?? '',
       application_name: 'linewright jobs',
-      schema: 'pgboss',
+      schema: JOBS_SCHEMA,
       max: 2,
       schedule: false,
     });

@@ -16,6 +16,7 @@ import {
   unknownOrigin,
 } from '@linewright/pedigree';
 import { DataSource } from 'typeorm';
+import { asSystem } from '../access/acting.js';
 import { notFound } from '../errors/request-error.js';
 import { type ParentageRow, hiddenParent, pedigreeOfRows } from './hidden-parents.js';
 
@@ -154,14 +155,18 @@ export class PedigreeService {
   }
 
   private async revision(): Promise<string> {
-    const [row] = (await this.dataSource.query(
-      'SELECT pedigree_revision::text AS revision FROM install_state WHERE id = 1',
+    const [row] = (await asSystem('pedigree', () =>
+      this.dataSource.query(
+        'SELECT pedigree_revision::text AS revision FROM install_state WHERE id = 1',
+      ),
     )) as { revision: string }[];
     return row?.revision ?? '0';
   }
 
   private async compute(revision: string): Promise<PedigreeState> {
-    const rows = (await this.dataSource.query(ALL)) as (ParentageRow & { declared: boolean })[];
+    const rows = (await asSystem('pedigree', () => this.dataSource.query(ALL))) as (ParentageRow & {
+      declared: boolean;
+    })[];
     const pedigree = pedigreeOfRows(rows);
     const declared = new Uint8Array(pedigree.size);
     for (const row of rows) if (row.declared) declared[pedigree.indexOf(row.id)] = 1;

@@ -63,7 +63,7 @@ export class PhotosController {
     expectSameOrigin(req);
     const photo = readQuery(id, query);
     const bytes = await readBody(req, LARGEST_PHOTO);
-    return toPhoto(await this.photos.add(photo, bytes, keeper));
+    return toPhoto(await this.photos.add(photo, bytes, keeper.name));
   }
 
   @Get(':id')

@@ -53,7 +53,7 @@ export class PhotosService {
   ) {}
 
   /** The file first, then its record: whatever stops it in between, no record lacks its file. */
-  async add(photo: NewPhoto, bytes: Buffer, keeper: SignedInKeeper): Promise<PhotoRow> {
+  async add(photo: NewPhoto, bytes: Buffer, by: string): Promise<PhotoRow> {
     const caption = checkedCaption(photo.caption);
     const known = await this.dataSource.getRepository(PhotoRow).findOneBy({ id: photo.id });
     if (known !== null) return known;
@@ -67,12 +67,7 @@ export class PhotosService {
       await m.query('SELECT pg_advisory_xact_lock(hashtextextended($1, 0))', [photo.id]);
       const page = await pageOf(m, subjectKind, subjectId);
       const row = { ...photo, ...page, caption, sha256, mediaType, width, height };
-      return this.records.create<PhotoRow>(
-        m,
-        photoRecord,
-        { ...row, bytes: file.length },
-        keeper.name,
-      );
+      return this.records.create<PhotoRow>(m, photoRecord, { ...row, bytes: file.length }, by);
     });
   }
 

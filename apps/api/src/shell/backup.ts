@@ -1,5 +1,6 @@
 import 'reflect-metadata';
 import { parseArgs } from 'node:util';
+import { asSystem } from '../access/acting.js';
 import { beginBackup } from '../backup/make-backup.js';
 import { PhotoFiles } from '../photos/photo-files.js';
 import { ShellError } from './owner.js';
@@ -14,14 +15,16 @@ await runShell(
       return to === undefined ? undefined : fromWhereOneStands(to);
     }),
   async (to, { dataSource, config, clock, signal }) => {
-    const begun = await beginBackup({
-      dataSource,
-      photos: new PhotoFiles(config, clock),
-      kind: 'shell',
-      folder: to ?? config.backupDir,
-      now: () => clock.now(),
-      signal,
-    });
+    const begun = await asSystem('backup', () =>
+      beginBackup({
+        dataSource,
+        photos: new PhotoFiles(config, clock),
+        kind: 'shell',
+        folder: to ?? config.backupDir,
+        now: () => clock.now(),
+        signal,
+      }),
+    );
     if (begun === null) throw new ShellError('Nothing was backed up.');
     const { path, bytes, manifest } = await begun.done;
     const rows = (table: string): number =>

@@ -25,7 +25,7 @@ export const ownerOf = async (
 ): Promise<SignedInKeeper> => {
   const accounts = accountsOf(dataSource, config, clock);
   const owner = await accounts.owner();
-  if (owner !== null) return { id: owner.id, name: owner.name };
+  if (owner !== null) return { id: owner.id, name: owner.name, role: 'owner' };
   if (newKeeper === undefined) {
     throw new ShellError(
       'This database has no owner yet. Start the program once and set a password, or give --owner NAME and set OWNER_PASSWORD.',
@@ -37,5 +37,5 @@ export const ownerOf = async (
     );
   }
   const made = await accounts.createOwner(newKeeper, config.ownerPassword);
-  return { id: made.id, name: made.name };
+  return { id: made.id, name: made.name, role: 'owner' };
 };

@@ -9,11 +9,10 @@ await runShell(
     readWith('npm run restore -- FILE', () =>
       oneFile(parseArgs({ allowPositionals: true }).positionals),
     ),
-  async (file, { dataSource, config, clock, signal }) => {
-    const { madeAt, tables } = await restoreBackup(
-      { dataSource, photos: new PhotoFiles(config, clock) },
-      file,
-      signal,
+  async (file, { asOwner, config, clock, signal }) => {
+    const photos = new PhotoFiles(config, clock);
+    const { madeAt, tables } = await asOwner((dataSource) =>
+      restoreBackup({ dataSource, photos }, file, signal),
     );
     const rows = (table: string): number => tables.find((part) => part.table === table)?.rows ?? 0;
     process.stdout.write(

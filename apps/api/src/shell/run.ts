@@ -1,10 +1,11 @@
 import { resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import type { DataSource } from 'typeorm';
+import { actAs } from '../access/acting.js';
 import type { Clock } from '../clock/clock.js';
 import { machineClock } from '../clock/machine-clock.js';
 import { type Config, readConfig } from '../config.js';
-import { openDatabase } from '../database/open-database.js';
+import { type OpenDatabase, openDatabase } from '../database/open-database.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { ownerOf, ShellError } from './owner.js';
 
@@ -28,6 +29,8 @@ export interface ShellOptions {
 /** What a job without a file of its own works with. */
 export interface ShellWork {
   readonly dataSource: DataSource;
+  /** For what only the owner of the tables may. */
+  readonly asOwner: OpenDatabase['asOwner'];
   readonly config: Config;
   readonly clock: Clock;
   /** Aborted by Ctrl-C. */
@@ -71,13 +74,13 @@ const readArguments = (usage: string) =>
 const withDatabase = async (
   config: Config,
   signal: AbortSignal,
-  job: (dataSource: DataSource) => Promise<number>,
+  job: (database: OpenDatabase) => Promise<number>,
 ): Promise<number> => {
-  const { dataSource, close } = await openDatabase(config, () => undefined, signal);
+  const database = await openDatabase(config, () => undefined, signal);
   try {
-    return await job(dataSource);
+    return await job(database);
   } finally {
-    await close();
+    await database.close();
   }
 };
 
@@ -102,8 +105,8 @@ export const runShell = async <Arguments>(
     const given = read();
     const config = readConfig(process.env);
     const clock = machineClock(config.testClockAhead);
-    process.exitCode = await withDatabase(config, signal, (dataSource) =>
-      work(given, { dataSource, config, clock, signal }),
+    process.exitCode = await withDatabase(config, signal, ({ dataSource, asOwner }) =>
+      work(given, { dataSource, asOwner, config, clock, signal }),
     );
   } catch (error) {
     if (error !== signal.reason)
@@ -121,6 +124,8 @@ export const runJob = (job: ShellJob): Promise<void> =>
     () => readArguments(job.usage),
     async ({ file, owner: newOwner, line }, { dataSource, config, clock, signal }) => {
       const keeper = await ownerOf(dataSource, config, newOwner, clock);
-      return job.run(dataSource, keeper, file, { line, clock, signal });
+      return actAs({ kind: 'account', ...keeper }, () =>
+        job.run(dataSource, keeper, file, { line, clock, signal }),
+      );
     },
   );

@@ -1,0 +1,58 @@
+import pg from 'pg';
+import { currentActor } from './acting.js';
+import { actorSetting } from './actor.js';
+
+type Taken = (
+  error: Error | undefined,
+  client: pg.PoolClient | undefined,
+  release: (error?: Error | boolean) => void,
+) => void;
+
+/** What each connection was last told; one that was never told has no actor, and sees nothing. */
+const told = new WeakMap<pg.PoolClient, string>();
+
+/** Between transactions: what is told within one is taken back with it. */
+const isIdle = (client: pg.PoolClient): boolean =>
+  (client as { getTransactionStatus?: () => string | null }).getTransactionStatus?.() === 'I';
+
+const tell = async (client: pg.PoolClient, setting: string): Promise<void> => {
+  if (!isIdle(client)) throw new Error('A connection came back in the middle of a transaction.');
+  if (told.get(client) === setting) return;
+  told.delete(client);
+  await client.query(`SELECT set_config('linewright.actor', $1, false)`, [setting]);
+  told.set(client, setting);
+};
+
+/**
+ * A pool whose connections know for whom they are taken: before one is handed out, it is told the actor of whoever takes it, unless it
+ * was for the same one before. So no connection keeps a former actor, and an owner alone pays one statement a connection.
+ */
+class DoorPool extends pg.Pool {
+  override connect(): Promise<pg.PoolClient>;
+  override connect(taken: Taken): void;
+  override connect(taken?: Taken): Promise<pg.PoolClient> | void {
+    const client = this.takeFor();
+    if (taken === undefined) return client;
+    client.then(
+      (found) => taken(undefined, found, (error) => found.release(error)),
+      (error: Error) => taken(error, undefined, () => undefined),
+    );
+  }
+
+  private async takeFor(): Promise<pg.PoolClient> {
+    const setting = actorSetting(currentActor());
+    const client = await super.connect();
+    try {
+      await tell(client, setting);
+      return client;
+    } catch (error) {
+      client.release(true);
+      throw error;
+    }
+  }
+}
+
+/** The driver as the data source is given it. */
+export const doorDriver: typeof pg = Object.assign(Object.create(pg) as typeof pg, {
+  Pool: DoorPool,
+});
