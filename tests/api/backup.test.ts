@@ -14,13 +14,14 @@ import { join } from 'node:path';
 import sharp from 'sharp';
 import { DataSource } from 'typeorm';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { asSystem } from '../../apps/api/src/access/acting.js';
 import { carriedTables, leftOut } from '../../apps/api/src/backup/carried-tables.js';
 import { beginBackup } from '../../apps/api/src/backup/make-backup.js';
 import { openBackup, verifyBackup } from '../../apps/api/src/backup/read-backup.js';
 import { restoreBackup } from '../../apps/api/src/backup/restore-backup.js';
 import { PhotoFiles } from '../../apps/api/src/photos/photo-files.js';
 import { type Entries, manifestOf, readZip, sealed, sha256, writeZip } from './backup-files.js';
-import { PASSWORD, type RunningApi, startApi } from './harness.js';
+import { PASSWORD, recordsOf, type RunningApi, startApi } from './harness.js';
 import { now } from '../clock.js';
 
 const dataSourceOf = (api: RunningApi): DataSource => api.served.app.get(DataSource);
@@ -28,24 +29,27 @@ const photosOf = (api: RunningApi): PhotoFiles => api.served.app.get(PhotoFiles)
 const never = new AbortController().signal;
 
 const backUp = async (api: RunningApi, folder: string): Promise<string> => {
-  const begun = await beginBackup({
-    dataSource: dataSourceOf(api),
-    photos: photosOf(api),
-    kind: 'shell',
-    folder,
-    now: () => new Date(now()),
-    signal: never,
-  });
+  const begun = await asSystem('backup', () =>
+    beginBackup({
+      dataSource: dataSourceOf(api),
+      photos: photosOf(api),
+      kind: 'shell',
+      folder,
+      now: () => new Date(now()),
+      signal: never,
+    }),
+  );
   if (begun === null) throw new Error('not begun');
   return (await begun.done).path;
 };
 
-const restore = (api: RunningApi, file: string) =>
-  restoreBackup({ dataSource: dataSourceOf(api), photos: photosOf(api) }, file, never);
+/** As the shell does it: as whoever owns the tables, since they are made anew. */
+const restore = async (api: RunningApi, file: string) =>
+  restoreBackup({ dataSource: await recordsOf(api), photos: photosOf(api) }, file, never);
 
 /** Every row of every table that is carried, as text, in an order of its own. */
 const rowsOf = async (api: RunningApi): Promise<Record<string, string[]>> => {
-  const dataSource = dataSourceOf(api);
+  const dataSource = await recordsOf(api);
   const found: Record<string, string[]> = {};
   for (const table of carriedTables(dataSource)) {
     const rows = (await dataSource.query(
@@ -141,7 +145,9 @@ const withFresh = async (work: (fresh: RunningApi) => Promise<void>): Promise<vo
 
 describe('the tables of a backup', () => {
   it('are all of the schema, save those that are left out by name and with a reason', async () => {
-    const tables = (await dataSourceOf(source).query(
+    const tables = (await (
+      await recordsOf(source)
+    ).query(
       `SELECT relname AS name FROM pg_class WHERE relkind IN ('r', 'p') AND relnamespace = current_schema()::regnamespace`,
     )) as { name: string }[];
     const known = [...carriedTables(dataSourceOf(source)), ...Object.keys(leftOut)].sort();
@@ -211,7 +217,7 @@ describe('a restore into a fresh install', () => {
     await withFresh(async (fresh) => {
       await restore(fresh, olderFile);
       expect(await rowsOf(fresh)).toEqual(await rowsOf(source));
-      const { upQueries } = await dataSourceOf(fresh).driver.createSchemaBuilder().log();
+      const { upQueries } = await (await recordsOf(fresh)).driver.createSchemaBuilder().log();
       expect(upQueries).toEqual([]);
     });
   });
@@ -348,7 +354,9 @@ describe('while others write', () => {
       await writer;
       await withFresh(async (fresh) => {
         await restore(fresh, taken);
-        const [count] = (await dataSourceOf(fresh).query(
+        const [count] = (await (
+          await recordsOf(fresh)
+        ).query(
           `SELECT (SELECT count(*)::int FROM line) AS lines, (SELECT count(*)::int FROM record_history) AS told`,
         )) as { lines: number; told: number }[];
         expect(count?.lines).toBeGreaterThan(0);
@@ -370,12 +378,13 @@ describe('while others write', () => {
       now: () => new Date(now()),
       signal: never,
     };
-    const first = await beginBackup(order);
-    await expect(beginBackup(order)).rejects.toMatchObject({ code: 'BACKUP_BUSY' });
+    const begin = (one: typeof order) => asSystem('backup', () => beginBackup(one));
+    const first = await begin(order);
+    await expect(begin(order)).rejects.toMatchObject({ code: 'BACKUP_BUSY' });
     await first?.done;
     const blocked = join(folder, 'blocked');
     writeFileSync(blocked, '');
-    const failing = await beginBackup({ ...order, folder: blocked });
+    const failing = await begin({ ...order, folder: blocked });
     await expect(failing?.done).rejects.toMatchObject({
       code: 'BACKUP_FAILED',
       message: expect.stringMatching(/BACKUP_DIR/) as unknown,

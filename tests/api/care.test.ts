@@ -3,7 +3,7 @@ import { HOUR, dayIn } from '@linewright/care';
 import ICAL from 'ical.js';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { ZONE, hoursAgo, now } from '../clock.js';
-import { PASSWORD, type RunningApi, startApi } from './harness.js';
+import { PASSWORD, type RunningApi, startApi, recordsOf } from './harness.js';
 
 interface Entry {
   id: string;
@@ -397,10 +397,7 @@ describe('care of a spawn', () => {
 
     it('keeps only a hash of the secret', async () => {
       const secret = /calendar\/(.*)\.ics/.exec(await renew())?.[1] ?? '';
-      const { DataSource } = await import('typeorm');
-      const rows: unknown = await api.served.app
-        .get(DataSource)
-        .query('SELECT * FROM calendar_address');
+      const rows: unknown = await (await recordsOf(api)).query('SELECT * FROM calendar_address');
       expect(JSON.stringify(rows)).not.toContain(secret);
     });
 

@@ -1,8 +1,7 @@
 import { randomUUID } from 'node:crypto';
-import { DataSource } from 'typeorm';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { type Records, recordsOn } from './carrier-records.js';
-import { PASSWORD, type RunningApi, startApi } from './harness.js';
+import { PASSWORD, type RunningApi, startApi, recordsOf } from './harness.js';
 
 const CARRIERS = `query ($fishId: ID!) { fishCarriers(fishId: $fishId) { loci { locusId impossible
   genotypes { genotype probability } waiting { id state progress } } } }`;
@@ -65,7 +64,7 @@ const bigStock = async (
   api: RunningApi,
   shape: { fish: number; lines: number; pairs: number },
 ): Promise<{ last: string; broods: number }> => {
-  const db = api.served.app.get(DataSource);
+  const db = await recordsOf(api);
   const [keeper] = (await db.query('SELECT id FROM keeper')) as { id: string }[];
   const rows: { id: string; tag: string; spawn: string | null }[] = [];
   const spawns: { id: string; tag: string; sire: string; dam: string }[] = [];

@@ -1,6 +1,6 @@
 import { DataSource } from 'typeorm';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type RunningApi, startApi } from './harness.js';
+import { recordsOf, type RunningApi, startApi } from './harness.js';
 
 describe('the migrated database', () => {
   let api: RunningApi;
@@ -10,7 +10,7 @@ describe('the migrated database', () => {
   afterAll(() => api.close());
 
   it('is what the entities say: a generated migration would be empty', async () => {
-    const dataSource = api.served.app.get(DataSource);
+    const dataSource = await recordsOf(api);
     const { upQueries } = await dataSource.driver.createSchemaBuilder().log();
     expect(upQueries.map((query) => query.query)).toEqual([]);
   });

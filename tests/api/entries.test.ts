@@ -1,7 +1,6 @@
 import { randomUUID } from 'node:crypto';
-import { DataSource } from 'typeorm';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type RunningApi, startApi } from './harness.js';
+import { type RunningApi, startApi, recordsOf } from './harness.js';
 
 const DECIDE =
   'mutation ($input: DecideFishInput!) { decideFish(input: $input) { id disposition revision } }';
@@ -362,14 +361,14 @@ describe('entries made on a device', () => {
   });
 
   const later = async (days: number) => {
-    await api.served.app
-      .get(DataSource)
-      .query('UPDATE received_entry SET at = at - make_interval(days => $1)', [days]);
+    await (
+      await recordsOf(api)
+    ).query('UPDATE received_entry SET at = at - make_interval(days => $1)', [days]);
   };
   const kept = async (id: string): Promise<boolean> => {
-    const rows: unknown[] = await api.served.app
-      .get(DataSource)
-      .query('SELECT 1 FROM received_entry WHERE id = $1', [id]);
+    const rows: unknown[] = await (
+      await recordsOf(api)
+    ).query('SELECT 1 FROM received_entry WHERE id = $1', [id]);
     return rows.length > 0;
   };
 

@@ -1,8 +1,11 @@
 import { chmodSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import pg from 'pg';
+import { DataSource } from 'typeorm';
 import { machineClock } from '../../apps/api/src/clock/machine-clock.js';
 import { readConfig } from '../../apps/api/src/config.js';
+import { dataSourceOptions } from '../../apps/api/src/database/data-source.js';
 import { type Served, serve } from '../../apps/api/src/serve.js';
 import { AHEAD, aheadTo } from '../clock.js';
 
@@ -28,6 +31,19 @@ export interface RunningApi {
   forgetSession(): void;
   close(): Promise<void>;
 }
+
+const opened = new WeakMap<RunningApi, Promise<DataSource>>();
+
+/** The records themselves, as whoever owns the tables reaches them: no policy holds it, and nobody need be named. */
+export const recordsOf = (api: RunningApi): Promise<DataSource> => {
+  let records = opened.get(api);
+  if (records === undefined) {
+    const options = { ...dataSourceOptions(api.served.databaseUrl), driver: pg };
+    records = new DataSource(options).initialize();
+    opened.set(api, records);
+  }
+  return records;
+};
 
 export const PASSWORD = 'correct-horse-pond';
 
@@ -58,7 +74,7 @@ const connect = (
     });
     return (await response.json()) as GraphqlAnswer<Data>;
   };
-  return {
+  const api: RunningApi = {
     url,
     served,
     http,
@@ -72,10 +88,12 @@ const connect = (
       cookie = '';
     },
     close: async () => {
+      await (await opened.get(api))?.destroy();
       await served.close();
       tidy();
     },
   };
+  return api;
 };
 
 /**

@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto';
-import { DataSource } from 'typeorm';
+import type { DataSource } from 'typeorm';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { PASSWORD, type RunningApi, startApi } from './harness.js';
+import { PASSWORD, type RunningApi, startApi, recordsOf } from './harness.js';
 
 const RUN = `id purpose fileName preview { ready rowCount newFish problemCount columns { header role } }
   result { fish spawns lines scores traits unchanged } computation { id state progress errorCode errorMessage }`;
@@ -41,7 +41,7 @@ describe('large pedigree files', () => {
 
   beforeAll(async () => {
     api = await startApi({ environment: { LONG_FROM_FISH: '30' } });
-    db = api.served.app.get(DataSource);
+    db = await recordsOf(api);
   });
   afterAll(() => api.close());
 

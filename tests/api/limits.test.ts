@@ -1,10 +1,9 @@
 import { randomUUID } from 'node:crypto';
 import { GraphQLSchemaHost } from '@nestjs/graphql';
 import { isInputObjectType, isObjectType } from 'graphql';
-import { DataSource } from 'typeorm';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { limitOf } from '../../apps/api/src/graphql/input-limits.js';
-import { type RunningApi, startApi } from './harness.js';
+import { type RunningApi, startApi, recordsOf } from './harness.js';
 
 describe('limits on one request', () => {
   let api: RunningApi;
@@ -60,7 +59,7 @@ describe('limits on one request', () => {
   });
 
   it('an answer that grows too large while it is made', async () => {
-    const db = api.served.app.get(DataSource);
+    const db = await recordsOf(api);
     const [keeper] = (await db.query('SELECT id FROM keeper')) as { id: string }[];
     const spawn = randomUUID();
     await db.query(`INSERT INTO spawn (id, keeper_id, tag) VALUES ($1, $2, 'B')`, [
@@ -152,7 +151,7 @@ describe('limits on one request', () => {
   });
 
   it('a name kept from before there were limits is printed, cut short', async () => {
-    const db = api.served.app.get(DataSource);
+    const db = await recordsOf(api);
     const [fish] = (await db.query(
       `UPDATE fish SET name = repeat('name ', 40000) WHERE tag = 'B-1' RETURNING id`,
     )) as [{ id: string }[]];

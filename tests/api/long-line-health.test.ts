@@ -1,7 +1,6 @@
 import { randomUUID } from 'node:crypto';
-import { DataSource } from 'typeorm';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { PASSWORD, type RunningApi, startApi } from './harness.js';
+import { PASSWORD, type RunningApi, startApi, recordsOf } from './harness.js';
 
 const HEALTH = `query ($lineId: ID!) { lineHealth(lineId: $lineId) { fishCount inUseCount whyNone
   waiting { id state progress }
@@ -67,7 +66,7 @@ const newLine = async (api: RunningApi, code: string): Promise<string> =>
 
 /** A line of many generations from 24 founders, 12 pairs a generation; every third young is kept. */
 const fill = async (api: RunningApi, lineId: string, code: string, fish: number): Promise<void> => {
-  const db = api.served.app.get(DataSource);
+  const db = await recordsOf(api);
   const [keeper] = (await db.query('SELECT id FROM keeper')) as { id: string }[];
   const rows: {
     id: string;
@@ -154,7 +153,7 @@ describe('the health of a line of many fish', () => {
   });
 
   it('is worked out anew when a fish goes, and not taken from the state before', async () => {
-    const db = api.served.app.get(DataSource);
+    const db = await recordsOf(api);
     const decide = (disposition: string) =>
       db.query(
         `UPDATE fish SET disposition = $1, swims_with_id = CASE WHEN $1 = 'keeper' THEN keeper_id END WHERE tag = 'LL-S1-6'`,
@@ -174,7 +173,7 @@ describe('the health of a line of many fish', () => {
   });
 
   it('one that was outdated when its turn came does not stand in the way', async () => {
-    const db = api.served.app.get(DataSource);
+    const db = await recordsOf(api);
     await db.query(`UPDATE computation SET state = 'outdated' WHERE kind = 'line health'`);
     const asked = await healthOf(api, lineId);
     expect(asked.waiting?.state).toBe('QUEUED');

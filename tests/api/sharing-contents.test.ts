@@ -1,7 +1,6 @@
 import { randomUUID } from 'node:crypto';
-import { DataSource } from 'typeorm';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type RunningApi, startApi } from './harness.js';
+import { type RunningApi, startApi, recordsOf } from './harness.js';
 
 const REPORT = `added updated unchanged conflicts applied
   items { recordKind recordId label outcome changes { field before after } }`;
@@ -59,8 +58,8 @@ describe('what goes along with a shared line', () => {
         { input },
       )
     )[name] as Data;
-  const query = (api: RunningApi, sql: string, values: unknown[] = []): Promise<unknown[]> =>
-    api.served.app.get(DataSource).query(sql, values);
+  const query = async (api: RunningApi, sql: string, values: unknown[] = []): Promise<unknown[]> =>
+    (await recordsOf(api)).query(sql, values);
   const exported = async (api: RunningApi): Promise<string> => {
     const response = await api.http(`/export/line/${id('R')}.json`);
     expect(response.status).toBe(200);

@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { daysAgo, hoursAgo } from '../clock.js';
-import { PASSWORD, type RunningApi, startApi } from './harness.js';
+import { PASSWORD, type RunningApi, startApi, recordsOf } from './harness.js';
 
 interface Facts {
   spawnedOn: string | null;
@@ -331,10 +331,9 @@ describe('what a spawn’s log and its own dates tell each other', () => {
       expect(wrong).toBeLessThanOrEqual(10);
       expect(new Set(codes(answers))).toEqual(new Set(['PASSWORD_WRONG', 'TOO_MANY_ATTEMPTS']));
       // What was refused only for its number is not held against the caller: the wait is not drawn out.
-      const { DataSource } = await import('typeorm');
-      const rows: { count: number }[] = await api.served.app
-        .get(DataSource)
-        .query(`SELECT count(*)::int AS count FROM refused_attempt WHERE what = 'sign-in'`);
+      const rows: { count: number }[] = await (
+        await recordsOf(api)
+      ).query(`SELECT count(*)::int AS count FROM refused_attempt WHERE what = 'sign-in'`);
       expect(rows[0]?.count).toBe(wrong);
     });
   });

@@ -1,12 +1,11 @@
-import { DataSource } from 'typeorm';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type RunningApi, startApi } from './harness.js';
+import { type RunningApi, startApi, recordsOf } from './harness.js';
 
 /** What an older program or a file may have left behind, put in past all checks. */
 describe('records that cannot be read any more', () => {
   let api: RunningApi;
-  const sql = (text: string, values: unknown[] = []): Promise<unknown> =>
-    api.served.app.get(DataSource).query(text, values);
+  const sql = async (text: string, values: unknown[] = []): Promise<unknown> =>
+    (await recordsOf(api)).query(text, values);
   beforeAll(async () => {
     api = await startApi({ demo: true });
   });

@@ -1,7 +1,7 @@
-import { DataSource } from 'typeorm';
+import type { DataSource } from 'typeorm';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { PastImports1764123000000 } from '../../db/migrations/src/1764123000000-past-imports.js';
-import { type RunningApi, startApi } from './harness.js';
+import { type RunningApi, startApi, recordsOf } from './harness.js';
 
 const TAKE = `mutation ($text: String!, $fileName: String!) {
   confirmImport(fileName: $fileName, text: $text, columns: []) { fish spawns lines scores traits unchanged } }`;
@@ -37,7 +37,7 @@ describe('taking an import back', () => {
   let db: DataSource;
   beforeAll(async () => {
     api = await startApi();
-    db = api.served.app.get(DataSource);
+    db = await recordsOf(api);
   });
   afterAll(() => api.close());
 
@@ -264,6 +264,10 @@ describe('taking an import back', () => {
     await db.transaction(async (manager) => {
       await manager.query(`DROP TABLE past_import_record, past_import`);
       await new PastImports1764123000000().up(manager.queryRunner!);
+      // What later changes of the schema added.
+      await manager.query(
+        'ALTER TABLE past_import ADD by_account_id uuid, ADD taken_back_by_account_id uuid',
+      );
     });
     const all = await past();
     expect(all).toHaveLength(4);

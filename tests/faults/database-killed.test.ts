@@ -1,7 +1,6 @@
 import { randomUUID } from 'node:crypto';
-import { DataSource } from 'typeorm';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type GraphqlAnswer, type RunningApi, startApi } from '../api/harness.js';
+import { type GraphqlAnswer, type RunningApi, startApi, recordsOf } from '../api/harness.js';
 import { postmasterPid, query } from './processes.js';
 import { until } from './second-process.js';
 
@@ -60,7 +59,7 @@ describe('the embedded server, killed again and again while the API runs', () =>
     }
     done = true;
     await Promise.all(writers);
-    const rows = (await api.served.app.get(DataSource).query('SELECT id FROM fish')) as {
+    const rows = (await (await recordsOf(api)).query('SELECT id FROM fish')) as {
       id: string;
     }[];
     const kept = new Set(rows.map(({ id }) => id));

@@ -1,7 +1,6 @@
 import { spawn } from 'node:child_process';
-import { DataSource } from 'typeorm';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { PASSWORD, type RunningApi, startApi } from '../api/harness.js';
+import { PASSWORD, type RunningApi, startApi, recordsOf } from '../api/harness.js';
 import { repository } from './processes.js';
 
 interface Ended {
@@ -71,7 +70,7 @@ describe('a lost password', () => {
 
 describe('a database that a newer program wrote', () => {
   it('is refused by name by every program, and nothing is written', async () => {
-    const dataSource = api.served.app.get(DataSource);
+    const dataSource = await recordsOf(api);
     await dataSource.query(
       `INSERT INTO migration ("timestamp", name) VALUES (1999999999999, 'FarAhead1999999999999')`,
     );

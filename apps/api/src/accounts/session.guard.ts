@@ -16,6 +16,7 @@ import { SessionService } from './session.service.js';
 
 const OPEN = 'open-without-session';
 const OWN = 'about-the-account-itself';
+const INSTALL = 'about-the-whole-install';
 
 /** Names of the operations that need no session. */
 export const openOperations: ReadonlySet<string> = new Set<string>();
@@ -30,6 +31,9 @@ export const WithoutSession =
 
 /** Marks what an account may do of itself, whatever it was granted: leave, and change its password. */
 export const ForAnyAccount = (): MethodDecorator => SetMetadata(OWN, true);
+
+/** Marks what is about the whole install and no part of it that could be granted. */
+export const ForOwner = (): MethodDecorator & ClassDecorator => SetMetadata(INSTALL, true);
 
 const requestOf = (context: ExecutionContext): Request & { keeper?: SignedInKeeper | null } =>
   context.getType<'http' | 'graphql'>() === 'graphql'
@@ -62,7 +66,7 @@ export class SessionGuard implements CanActivate {
     if (keeper !== null) {
       expectKeeper(request, keeper);
       letIn({ kind: 'account', ...keeper });
-      if (keeper.role !== 'owner' && !this.isMarked(OWN, context)) await this.expectGrant();
+      if (keeper.role !== 'owner' && !this.isMarked(OWN, context)) await this.expectGrant(context);
       return true;
     }
     throw new RequestError(
@@ -77,7 +81,13 @@ export class SessionGuard implements CanActivate {
   }
 
   /** Who was granted nothing is told so at once; for the others each table's policies say what they may see. */
-  private async expectGrant(): Promise<void> {
+  private async expectGrant(context: ExecutionContext): Promise<void> {
+    if (this.isMarked(INSTALL, context)) {
+      throw new RequestError(
+        'NOT_ALLOWED',
+        'This is about all records of this install: only their owner may do it.',
+      );
+    }
     const [found] = (await this.dataSource.query(
       'SELECT cardinality(door_lines()) > 0 AS any',
     )) as { any: boolean }[];

@@ -1,9 +1,10 @@
 import { Controller, Get, Param, StreamableFile, UseGuards } from '@nestjs/common';
-import { SessionGuard } from '../accounts/session.guard.js';
+import { ForOwner, SessionGuard } from '../accounts/session.guard.js';
 import { BackupsService } from './backups.service.js';
 
 @Controller('export/backup')
 @UseGuards(SessionGuard)
+@ForOwner()
 export class BackupController {
   constructor(private readonly backups: BackupsService) {}
 

@@ -1,8 +1,10 @@
 import { Mutation, Query, Resolver } from '@nestjs/graphql';
+import { ForOwner } from '../accounts/session.guard.js';
 import { BackupStateModel, toBackupState } from './backup.model.js';
 import { BackupsService } from './backups.service.js';
 
 @Resolver()
+@ForOwner()
 export class BackupResolver {
   constructor(private readonly backups: BackupsService) {}
 

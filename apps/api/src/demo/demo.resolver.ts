@@ -1,6 +1,6 @@
 import { Args, Context, Mutation, Resolver } from '@nestjs/graphql';
 import { AccountsService } from '../accounts/accounts.service.js';
-import { WithoutSession } from '../accounts/session.guard.js';
+import { ForOwner, WithoutSession } from '../accounts/session.guard.js';
 import { SessionModel } from '../accounts/session.model.js';
 import { fieldError } from '../errors/request-error.js';
 import type { RequestContext } from '../graphql/request-context.js';
@@ -25,6 +25,7 @@ export class DemoResolver {
     return this.accounts.session(req);
   }
 
+  @ForOwner()
   @Mutation(() => SessionModel, {
     description:
       'Clears the demo scenario with everything recorded in it, so that your own records can begin.',

@@ -46,6 +46,6 @@ export const pedigreeOfRows = (rows: readonly ParentageRow[]): Pedigree => {
   }).pedigree;
 };
 
-/** What a hidden parent is called on screens and prints. */
-export const hiddenParentTag = (role: ParentRole, spawnTag: string): string =>
-  `unknown ${role} of ${spawnTag}`;
+/** What a hidden parent is called on screens and prints; without the spawn where that may not be seen. */
+export const hiddenParentTag = (role: ParentRole, spawnTag: string | undefined): string =>
+  spawnTag === undefined ? `unknown ${role}` : `unknown ${role} of ${spawnTag}`;

@@ -16,7 +16,8 @@ import {
   unknownOrigin,
 } from '@linewright/pedigree';
 import { DataSource } from 'typeorm';
-import { asSystem } from '../access/acting.js';
+import { asSystem, currentActor } from '../access/acting.js';
+import { seesAll } from '../access/actor.js';
 import { notFound } from '../errors/request-error.js';
 import { type ParentageRow, hiddenParent, pedigreeOfRows } from './hidden-parents.js';
 
@@ -60,8 +61,18 @@ export class PedigreeService {
 
   async index(id: string): Promise<{ state: PedigreeState; index: number }> {
     const state = await this.state();
-    if (!state.pedigree.has(id) || hiddenParent(id) !== null) throw notFound('fish', id);
+    if (!state.pedigree.has(id) || hiddenParent(id) !== null || !(await this.isSeen(id)))
+      throw notFound('fish', id);
     return { state, index: state.pedigree.indexOf(id) };
+  }
+
+  /** What is held in memory is whole: what of it may be asked for, the database says. */
+  private async isSeen(id: string): Promise<boolean> {
+    if (seesAll(currentActor())) return true;
+    const rows = (await this.dataSource.query('SELECT 1 FROM fish WHERE id = $1', [
+      id,
+    ])) as object[];
+    return rows.length > 0;
   }
 
   async inbreedingOf(id: string): Promise<number> {

@@ -5,6 +5,7 @@ import { RequestError } from '../errors/request-error.js';
 import type { Disposition, Sex } from '../graphql/enums.js';
 import type { PedigreeFishModel, PedigreeSliceModel } from './kinship.model.js';
 import { hiddenParent } from './hidden-parents.js';
+import { maskedFish } from './masked-fish.js';
 import { namedFish } from './named-fish.js';
 import { basisIn, basisOfPair, type PedigreeState, PedigreeService } from './pedigree.service.js';
 
@@ -97,8 +98,12 @@ export class SliceService {
       rows.map((row) => [row.id, row]),
     );
     const hidden = ids.filter((id) => hiddenParent(id) !== null);
-    for (const [id, one] of await namedFish(this.dataSource, hidden)) {
-      byId.set(id, { ...one, spawnId: null, spawnTag: null });
+    const unseen = recorded.filter((id) => !byId.has(id));
+    for (const one of [
+      ...(await namedFish(this.dataSource, hidden)).values(),
+      ...(await maskedFish(this.dataSource, unseen)),
+    ]) {
+      byId.set(one.id, { ...one, spawnId: null, spawnTag: null });
     }
     const parent = (index: number | undefined): string | null =>
       index === undefined || index === NO_PARENT || !shown.has(index)

@@ -1,0 +1,30 @@
+import type { DataSource } from 'typeorm';
+import { asSystem, currentActor } from '../access/acting.js';
+import { seesAll } from '../access/actor.js';
+import type { Sex } from '../graphql/enums.js';
+import type { NamedFishModel } from '../population/named-fish.model.js';
+
+/** In place of a tag that whoever asks may not see. */
+export const NOT_SHOWN = 'not shown';
+
+/**
+ * Fish that the pedigree holds and whoever asks may not see: they stay in the drawing, with their sex and their links, and nothing else is
+ * told of them. Costs nothing for who sees all.
+ */
+export const maskedFish = async (
+  dataSource: DataSource,
+  ids: readonly string[],
+): Promise<NamedFishModel[]> => {
+  if (ids.length === 0 || seesAll(currentActor())) return [];
+  const rows = (await asSystem('masking', () =>
+    dataSource.query('SELECT id, sex FROM fish WHERE id = ANY($1::uuid[])', [ids]),
+  )) as { id: string; sex: Sex }[];
+  return rows.map(({ id, sex }) => ({
+    id,
+    tag: NOT_SHOWN,
+    sex,
+    disposition: 'elsewhere',
+    hatchDate: null,
+    lineCode: null,
+  }));
+};

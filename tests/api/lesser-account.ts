@@ -1,0 +1,112 @@
+import { createHash, randomBytes, randomUUID } from 'node:crypto';
+import type { DataSource } from 'typeorm';
+import { now } from '../clock.js';
+import { type GraphqlAnswer, recordsOf, type RunningApi } from './harness.js';
+
+/** An account that is not the owner's, signed in; no screen makes one yet, so it is put into the tables. */
+export interface LesserAccount {
+  readonly id: string;
+  http(path: string, init?: RequestInit): Promise<Response>;
+  send(
+    query: string,
+    variables?: object,
+  ): Promise<GraphqlAnswer<unknown> & { readonly text: string }>;
+}
+
+const signedIn = async (records: DataSource, accountId: string): Promise<string> => {
+  const token = randomBytes(32).toString('base64url');
+  await records.query(`INSERT INTO session (id_hash, keeper_id, expires_at) VALUES ($1, $2, $3)`, [
+    createHash('sha256').update(token).digest('hex'),
+    accountId,
+    new Date(now() + 86_400_000),
+  ]);
+  return `linewright_session=${token}`;
+};
+
+export const lesserAccount = async (
+  api: RunningApi,
+  lineIds: readonly string[] = [],
+): Promise<LesserAccount> => {
+  const records = await recordsOf(api);
+  const id = randomUUID();
+  await records.query(`INSERT INTO keeper (id, name, role) VALUES ($1, 'Visitor', 'guest')`, [id]);
+  for (const lineId of lineIds)
+    await records.query('INSERT INTO line_grant (account_id, line_id) VALUES ($1, $2)', [
+      id,
+      lineId,
+    ]);
+  const cookie = await signedIn(records, id);
+  const http = (path: string, init: RequestInit = {}): Promise<Response> => {
+    const headers = new Headers(init.headers);
+    headers.set('cookie', cookie);
+    return fetch(`${api.url}${path}`, { ...init, headers });
+  };
+  return {
+    id,
+    http,
+    send: async (query, variables = {}) => {
+      const response = await http('/graphql', {
+        method: 'POST',
+        headers: { 'content-type': 'application/json' },
+        body: JSON.stringify({ query, variables }),
+      });
+      const text = await response.text();
+      return { ...(JSON.parse(text) as GraphqlAnswer<unknown>), text };
+    },
+  };
+};
+
+/** Content of every table but those of being signed in, so that any change of any record shows. */
+export const fingerprint = async (records: DataSource): Promise<Record<string, string>> => {
+  const found: Record<string, string> = {};
+  for (const { tableName } of records.entityMetadatas) {
+    const [row] = (await records.query(
+      `SELECT count(*) || ' ' || coalesce(md5(string_agg(t::text, '|' ORDER BY t::text)), '') AS print FROM "${tableName}" t`,
+    )) as { print: string }[];
+    found[tableName] = row?.print ?? '';
+  }
+  return found;
+};
+
+const TOLD = `('tag', 'code', 'name', 'note', 'goal', 'caption', 'reason', 'file_name', 'by_name', 'asked_by', 'scorer', 'origin')`;
+const SHORTEST = 5;
+
+/** Words and ids by which hidden records would be known: all that the tables hold of them, but what is told to everyone. */
+export const secretsOf = async (
+  records: DataSource,
+  toldToAll: readonly string[],
+): Promise<string[]> => {
+  const columns = (await records.query(
+    `SELECT table_name AS table, column_name AS name FROM information_schema.columns
+     WHERE table_schema = current_schema() AND table_name <> 'migration' AND (data_type = 'uuid' OR column_name IN ${TOLD})`,
+  )) as { table: string; name: string }[];
+  const found = new Set<string>();
+  for (const { table, name } of columns) {
+    const rows = (await records.query(
+      `SELECT DISTINCT "${name}"::text AS word FROM "${table}" WHERE "${name}" IS NOT NULL`,
+    )) as { word: string }[];
+    for (const { word } of rows) if (word.length >= SHORTEST) found.add(word);
+  }
+  for (const word of toldToAll) found.delete(word);
+  return [...found];
+};
+
+const UUID = /[\da-f]{8}(?:-[\da-f]{4}){3}-[\da-f]{12}/gi;
+
+/** The same variables with every id exchanged for one that is nowhere, and the pairs of ids. */
+export const withMissingIds = (
+  variables: object,
+): { variables: object; pairs: [string, string][] } => {
+  const given = JSON.stringify(variables);
+  const pairs = [...new Set(given.match(UUID))].map((id): [string, string] => [id, randomUUID()]);
+  let text = given;
+  for (const [hidden, missing] of pairs) text = text.replaceAll(hidden, missing);
+  return { variables: JSON.parse(text) as object, pairs };
+};
+
+/** An answer with its ids numbered: two answers that differ in nothing else are the same. */
+export const numbered = (text: string, ids: readonly string[]): string => {
+  let told = text;
+  ids.forEach((id, index) => (told = told.replaceAll(id, `#${index}`)));
+  return told;
+};
