@@ -68,7 +68,9 @@ export const fingerprint = async (records: DataSource): Promise<Record<string, s
   return found;
 };
 
-const TOLD = `('tag', 'code', 'name', 'note', 'goal', 'caption', 'reason', 'file_name', 'by_name', 'asked_by', 'scorer', 'origin')`;
+/** Columns in which people write; the name of a trait or a sheet may be one that everyone is offered. */
+const WRITTEN = `(column_name IN ('tag', 'code', 'note', 'goal', 'caption', 'file_name', 'by_name', 'asked_by')
+  OR column_name = 'name' AND table_name IN ('fish', 'line', 'keeper'))`;
 const SHORTEST = 5;
 
 /** Words and ids by which hidden records would be known: all that the tables hold of them, but what is told to everyone. */
@@ -78,7 +80,7 @@ export const secretsOf = async (
 ): Promise<string[]> => {
   const columns = (await records.query(
     `SELECT table_name AS table, column_name AS name FROM information_schema.columns
-     WHERE table_schema = current_schema() AND table_name <> 'migration' AND (data_type = 'uuid' OR column_name IN ${TOLD})`,
+     WHERE table_schema = current_schema() AND table_name <> 'migration' AND (data_type = 'uuid' OR ${WRITTEN})`,
   )) as { table: string; name: string }[];
   const found = new Set<string>();
   for (const { table, name } of columns) {

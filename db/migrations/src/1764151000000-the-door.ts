@@ -58,6 +58,8 @@ const policies = [
     `CREATE POLICY "door_whole" ON "${table}" USING (${OPEN}) WITH CHECK (${OPEN})`,
   ]),
   `CREATE POLICY "door_own" ON "keeper" FOR SELECT USING ("id" = (SELECT door_account()))`,
+  // Whose records they are is no secret to whoever was let in.
+  `CREATE POLICY "door_here" ON "keeper" FOR SELECT USING ("here" AND (SELECT door_account()) IS NOT NULL)`,
   `CREATE POLICY "door_own" ON "line_grant" FOR SELECT USING ("account_id" = (SELECT door_account()))`,
   `CREATE POLICY "door_granted" ON "line" FOR SELECT USING ("id" = ANY (${LINES}))`,
   `CREATE POLICY "door_granted" ON "fish" FOR SELECT USING ("line_id" = ANY (${LINES}))`,

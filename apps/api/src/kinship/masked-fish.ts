@@ -1,11 +1,9 @@
 import type { DataSource } from 'typeorm';
 import { asSystem, currentActor } from '../access/acting.js';
 import { seesAll } from '../access/actor.js';
+import { NOT_SHOWN } from '../access/masking.js';
 import type { Sex } from '../graphql/enums.js';
 import type { NamedFishModel } from '../population/named-fish.model.js';
-
-/** In place of a tag that whoever asks may not see. */
-export const NOT_SHOWN = 'not shown';
 
 /**
  * Fish that the pedigree holds and whoever asks may not see: they stay in the drawing, with their sex and their links, and nothing else is

@@ -9,11 +9,12 @@ const NAMED = `
 
 /**
  * By id, withdrawn ones too: an ancestor stays an ancestor. Hidden parents are named after their spawn; of fish that whoever asks may not
- * see, the tag is not shown.
+ * see, the tag is not shown, or they are left out where they were asked for by id.
  */
 export const namedFish = async (
   dataSource: DataSource,
   ids: readonly string[],
+  unseen: 'masked' | 'left out' = 'masked',
 ): Promise<Map<string, NamedFishModel>> => {
   const hidden = ids.flatMap((id) => {
     const parent = hiddenParent(id);
@@ -22,8 +23,8 @@ export const namedFish = async (
   const recorded = ids.filter((id) => hiddenParent(id) === null);
   const rows = (await dataSource.query(NAMED, [recorded])) as NamedFishModel[];
   const named = new Map(rows.map((row) => [row.id, row]));
-  const unseen = recorded.filter((id) => !named.has(id));
-  for (const one of await maskedFish(dataSource, unseen)) named.set(one.id, one);
+  const others = unseen === 'masked' ? recorded.filter((id) => !named.has(id)) : [];
+  for (const one of await maskedFish(dataSource, others)) named.set(one.id, one);
   if (hidden.length === 0) return named;
   const spawns = (await dataSource.query('SELECT id, tag FROM spawn WHERE id = ANY($1::uuid[])', [
     [...new Set(hidden.map(({ spawnId }) => spawnId))],

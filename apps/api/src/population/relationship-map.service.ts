@@ -75,7 +75,7 @@ export class RelationshipMapService {
         message: `${wanted.length} fish were named; a map takes ${MOST_MAPPED}. Name fewer.`,
       });
     }
-    const named = await this.stock.named(wanted);
+    const named = await this.stock.seen(wanted);
     return wanted.map((id) => {
       const fish = named.get(id);
       if (fish === undefined) throw notFound('fish', id);

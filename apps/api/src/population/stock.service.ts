@@ -88,6 +88,11 @@ export class StockService {
     return ids.length === 0 ? new Map() : namedFish(this.dataSource, ids);
   }
 
+  /** Those of the ids that whoever asks may see. */
+  async seen(ids: readonly string[]): Promise<Map<string, NamedFishModel>> {
+    return ids.length === 0 ? new Map() : namedFish(this.dataSource, ids, 'left out');
+  }
+
   /** @throws RequestError `NOT_FOUND` for the first that is not recorded. */
   async expectLines(ids: readonly string[]): Promise<void> {
     if (ids.length === 0) return;
