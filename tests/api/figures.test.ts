@@ -73,6 +73,36 @@ interface Class {
   shares: { weight: number; fraction: string }[];
   parts: { locusIds: string[]; phenotype: string }[];
 }
+const DEFINE = `mutation ($input: DefineLocusInput!) { defineLocus(input: $input) { id } }`;
+const GENOTYPE = `mutation ($input: RecordGenotypeInput!) { recordGenotype(input: $input) { id } }`;
+const OWN_PAIR = `query ($sireId: ID!, $damId: ID!) { pairOutlook(sireId: $sireId, damId: $damId, broodSize: 40) {
+  loci { locusId lostShare classes { phenotype probability fryForOne95 } pairs { sire dam probability } } } }`;
+
+/** Two loci of a keeper's own: shares of the looks in fifths, survival in thirds; the second number is copies of the small letter. */
+const OWN: Record<string, { symbols: [string, string]; veiledFifths: number[]; livesThirds: number[]; looks: [string, string] }> = {
+  veil: { symbols: ['V', 'v'], looks: ['plain', 'veiled'], veiledFifths: [0, 4, 5], livesThirds: [3, 3, 0] },
+  frost: { symbols: ['F', 'f'], looks: ['clear', 'frosted'], veiledFifths: [0, 0, 5], livesThirds: [3, 3, 1] },
+}; // prettier-ignore
+const copies = (genotype: string) => genotype.split('/').filter((one) => one === one.toLowerCase());
+/** Of the four unions of two parents at a locus: fifteenths (of each union) that live and show the first or second look. */
+const unions = (locusId: string, sire: string, dam: string): [number, number] => {
+  const { veiledFifths, livesThirds } = OWN[locusId] ?? { veiledFifths: [], livesThirds: [] };
+  const sum: [number, number] = [0, 0];
+  for (const one of sire.split('/'))
+    for (const other of dam.split('/')) {
+      const at = copies(`${one}/${other}`).length;
+      const [veiled, lives] = [veiledFifths[at] ?? NaN, livesThirds[at] ?? NaN];
+      sum[0] += (5 - veiled) * lives;
+      sum[1] += veiled * lives;
+    }
+  return sum;
+};
+const reduced = (n: number, of: number): string => {
+  const common = (a: number, b: number): number => (b === 0 ? a : common(b, a % b));
+  const by = common(n, of);
+  return of === by ? String(n / by) : `${String(n / by)}/${String(of / by)}`;
+};
+
 const NAMES: Record<string, string> = {
   melano: 'melano (dense black)',
   blond: 'blond, red brighter',
@@ -180,5 +210,108 @@ describe('figures of the screens', () => {
     const next = await records.spawn('Y26-02', first?.id ?? '', mate);
     await records.counted(next, 'dt', { 'double tail': 20 });
     expect(double(await ask())).toBeCloseTo(1 / 4, 9);
+  }); // prettier-ignore
+
+  describe("loci of the keeper's own with a genotype that does not live, or of which few live", () => {
+    beforeAll(async () => {
+      for (const [locusId, { symbols, looks, veiledFifths, livesThirds }] of Object.entries(OWN)) {
+        const [big, small] = symbols;
+        const lines = [`${big}/${big}`, `${big}/${small}`, `${small}/${small}`].flatMap((genotype, at) =>
+          looks.flatMap((phenotype, second) => {
+            const fifths = second === 1 ? (veiledFifths[at] ?? 0) : 5 - (veiledFifths[at] ?? 0);
+            const survival = livesThirds[at] === 3 ? {} : { survival: `${String(livesThirds[at])}/3` };
+            return fifths === 0 ? [] : [{ genotype, phenotype, share: `${String(fifths)}/5`, ...survival }];
+          }),
+        );
+        const alleles = symbols.map((symbol, i) => ({ symbol, name: looks[i] }));
+        await api.graphql(DEFINE, { input: { locusId, name: locusId, alleles, looks: lines } });
+      }
+    });
+    let made = 0;
+    const known = async (sex: 'MALE' | 'FEMALE', locusId: string, text: string) => {
+      const id = await records.fish(`O-${String(++made)}`, sex);
+      await api.graphql(GENOTYPE, { input: { fishId: id, locusId, genotype: text, basis: 'LABORATORY' } });
+      return id;
+    };
+    interface Outlook {
+      locusId: string;
+      lostShare: number;
+      classes: { phenotype: string; probability: number; fryForOne95: number | null }[];
+      pairs: { sire: string; dam: string; probability: number }[];
+    }
+    const outlook = async (sireId: string, damId: string, locusId: string) =>
+      (await api.graphql<{ pairOutlook: { loci: Outlook[] } }>(OWN_PAIR, { sireId, damId })).pairOutlook.loci.find(
+        (one) => one.locusId === locusId,
+      );
+
+    it.each([
+      ['veil', 'V/v', 'V/v'],
+      ['veil', 'V/V', 'V/v'],
+      ['frost', 'F/f', 'F/f'],
+      ['frost', 'f/f', 'F/f'],
+      ['frost', 'f/f', 'f/f'],
+    ])('%s, %s x %s: shares of the living young, and the share of eggs lost', async (locusId, sire, dam) => {
+      const found = await outlook(await known('MALE', locusId, sire), await known('FEMALE', locusId, dam), locusId);
+      const shown = unions(locusId, sire, dam);
+      const living = shown[0] + shown[1];
+      OWN[locusId]?.looks.forEach((look, i) => {
+        const one = found?.classes.find(({ phenotype }) => phenotype === look);
+        const share = (shown[i] ?? NaN) / living;
+        expect(one?.probability ?? 0).toBeCloseTo(share, 9);
+        expect(one?.fryForOne95 ?? null).toBe(fryFor(share));
+      });
+      expect(found?.lostShare).toBeCloseTo(1 - living / 60, 9);
+    });
+
+    it('a sire of which only the look is known: the mean over what it may be, of those that live', async () => {
+      const [grandsire, granddam] = [await known('MALE', 'veil', 'V/v'), await known('FEMALE', 'veil', 'V/v')];
+      const [young] = await records.young(await records.spawn('O26-01', grandsire, granddam), 1);
+      await records.seen(young?.id ?? '', 'veil', 'plain');
+      const partner = await known('FEMALE', 'veil', 'V/v');
+      const readAs = (look: 'plain' | 'veiled', [plain, veiled]: readonly [number, number]) =>
+        ((look === 'plain' ? plain : veiled) * 0.99 + (look === 'plain' ? veiled : plain) * 0.01) / (plain + veiled);
+      const holds = async (weights: number[]) => {
+        const total = weights.reduce((a, b) => a + b, 0);
+        const found = await outlook(young?.id ?? '', partner, 'veil');
+        const expected = { veiled: 0, lost: 0 };
+        ['V/V', 'V/v'].forEach((text, at) => {
+          const weight = (weights[at] ?? NaN) / total;
+          const [plain, veiled] = unions('veil', text, 'V/v');
+          expected.veiled += (weight * veiled) / (plain + veiled);
+          expected.lost += weight * (1 - (plain + veiled) / 60);
+          expect(found?.pairs.find((one) => one.sire === text)?.probability).toBeCloseTo(weight, 9);
+        });
+        expect(found?.pairs).toHaveLength(2);
+        expect(found?.classes.find((one) => one.phenotype === 'veiled')?.probability).toBeCloseTo(expected.veiled, 9);
+        expect(found?.lostShare).toBeCloseTo(expected.lost, 9);
+      };
+      // V/V and V/v come 1 : 2 and v/v dies; each look is read rightly 99 times in 100; one in five of V/v is plain.
+      const weights = [readAs('plain', [1, 0]), 2 * readAs('plain', [1, 4])];
+      await holds(weights);
+      // A young of his that lived long enough to be seen tells of him by the shares of the living young of each pair.
+      const mate = await known('FEMALE', 'veil', 'V/v');
+      const [grandchild] = await records.young(await records.spawn('O26-02', young?.id ?? '', mate), 1);
+      await records.seen(grandchild?.id ?? '', 'veil', 'plain');
+      await holds(['V/V', 'V/v'].map((text, at) => (weights[at] ?? NaN) * readAs('plain', unions('veil', text, 'V/v'))));
+    });
+
+    it('a cross at both: every class and the eggs lost, as exact fractions', async () => {
+      const [sire, dam] = [{ veil: 'V/v', frost: 'F/f' }, { veil: 'V/v', frost: 'f/f' }];
+      const set = (of: Set) => Object.entries(of).map(([locusId, text]) => ({ locusId, genotype: text }));
+      const { cross } = await api.graphql<{ cross: { classes: Class[]; lostFraction: string | null } }>(CROSS, {
+        input: { sire: set(sire), dam: set(dam) },
+      });
+      const [veil, frost] = [unions('veil', sire.veil, dam.veil), unions('frost', sire.frost, dam.frost)];
+      const living = (veil[0] + veil[1]) * (frost[0] + frost[1]);
+      const expected = veil.flatMap((v, i) =>
+        frost.map((f, j) => [`${OWN['veil']?.looks[i] ?? ''} ${OWN['frost']?.looks[j] ?? ''}`, reduced(v * f, living)]),
+      );
+      const look = (one: Class, id: string) => one.parts.find((part) => part.locusIds[0] === id)?.phenotype ?? '';
+      expect(cross.classes.map((one) => [`${look(one, 'veil')} ${look(one, 'frost')}`, one.fraction]).toSorted()).toEqual(
+        expected.toSorted(),
+      );
+      expect(cross.lostFraction).toBe(reduced(3600 - living, 3600));
+      for (const one of cross.classes) expect(one.fryForOne95).toBe(fryFor(one.probability));
+    });
   }); // prettier-ignore
 });

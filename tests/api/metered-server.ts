@@ -11,7 +11,7 @@ const meter = new URL('./loop-meter.mjs', import.meta.url).href;
 export interface Measured {
   /** The longest it worked between two turns of the event loop, ms of processor time. */
   readonly standMs: number;
-  /** The most memory that the process ever held, MB. */
+  /** The most memory that the process held meanwhile, MB. */
   readonly peakMb: number;
 }
 
@@ -38,11 +38,15 @@ const addressOf = (child: ChildProcess, said: () => string): Promise<string> =>
 export const startMetered = async (): Promise<MeteredServer> => {
   const dataDir = mkdtempSync(join(tmpdir(), 'linewright-metered-'));
   chmodSync(dataDir, 0o755);
-  const child = spawn(process.execPath, ['--import', meter, 'apps/api/dist/main.js'], {
-    cwd: repository,
-    env: { ...process.env, PORT: '0', DATA_DIR: dataDir, DATABASE_URL: '' },
-    stdio: ['ignore', 'pipe', 'pipe', 'ipc'],
-  });
+  const child = spawn(
+    process.execPath,
+    ['--expose-gc', '--import', meter, 'apps/api/dist/main.js'],
+    {
+      cwd: repository,
+      env: { ...process.env, PORT: '0', DATA_DIR: dataDir, DATABASE_URL: '' },
+      stdio: ['ignore', 'pipe', 'pipe', 'ipc'],
+    },
+  );
   let words = '';
   for (const stream of [child.stdout, child.stderr])
     stream?.on('data', (chunk: Buffer) => (words = (words + chunk.toString()).slice(-20_000)));

@@ -27,7 +27,7 @@ export const blueBrood = async (page: Page): Promise<string> => {
     `{
       fishList(
         first: 200
-        filter: { dispositions: [KEEPER, HOLD, UNSORTED] }
+        filter: { dispositions: [KEEPER, HOLD, UNSORTED], place: HERE }
         sort: { field: HATCH_DATE, direction: DESC }
       ) {
         edges {

@@ -124,9 +124,10 @@ describe('the main job in a browser', () => {
     expect(lines).toHaveLength(10);
     expect(lines.find((line) => line.startsWith('Q26-04-01,'))).toContain('Q25-03-01,Q25-03-02');
     expect(lines.find((line) => line.startsWith('Q26-04-01,'))).toContain('168');
-    expect(
-      lines.some((line) => line.startsWith('Q24-02-01,Q23-01-01,Q23-01-02,male,2024-06-01,Q,170')),
-    ).toBe(true);
+    const young = lines.find((line) =>
+      line.startsWith('Q24-02-01,Q23-01-01,Q23-01-02,male,2024-06-01,'),
+    );
+    expect(young?.split(',')).toEqual(expect.arrayContaining(['Q', '170']));
   });
 
   it('without a fault in the page', () => {

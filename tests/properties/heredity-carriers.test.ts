@@ -1,5 +1,6 @@
 import {
   carrierModel,
+  defineLocus,
   HeredityError,
   twoAlleleLocus,
   type CarrierEvidence,
@@ -122,6 +123,34 @@ describe('carrier probabilities on small looped pedigrees', () => {
       { seed: 20260101, numRuns: 300 },
     );
     expect(possible).toBeGreaterThan(100);
+  });
+
+  it('records that hold one family at a time, and not together, are refused', () => {
+    // Both parents have two alike. A mixed young makes them differ; one with two alike makes them the same.
+    const either = defineLocus({
+      id: 'd',
+      name: 'D',
+      alleles: ['D', 'd'].map((id) => ({ id, symbol: id, name: id })),
+      phenotypes: ['alike', 'mixed'].map((id) => ({ id, name: id })),
+      expression: [
+        { genotype: 'D/d', shows: [{ phenotype: 'mixed', probability: '1' }] },
+        { genotype: '-/-', shows: [{ phenotype: 'alike', probability: '1' }] },
+      ],
+    });
+    const pedigree = pedigreeFromArrays(Int32Array.of(-1, -1, 0, 0), Int32Array.of(-1, -1, 1, 1));
+    const look = (fish: number, phenotype: string): CarrierEvidence =>
+      ({ kind: 'phenotype', id: `p${fish}`, fish: pedigree.ids[fish]!, phenotype }) as const;
+    const ask = (...young: string[]) =>
+      carrierModel({
+        pedigree,
+        locus: either,
+        evidence: ['alike', 'alike', ...young].map((phenotype, fish) => look(fish, phenotype)),
+        founders: { general: { alleles: { D: 0.5, d: 0.5 } } },
+      });
+    expect(ask('mixed', 'mixed').carries(pedigree.ids[0]!, 'd')).toBeCloseTo(0.5, 12);
+    expect(() => ask('mixed', 'alike')).toThrowError(
+      expect.objectContaining({ code: 'EVIDENCE_IMPOSSIBLE' }) as Error,
+    );
   });
 
   it('adding a record to a model is the same as building it with the record (seed 20260102)', () => {

@@ -12,7 +12,7 @@ describe('a clock put ahead', () => {
   });
 
   it.each([
-    ['a folder of records', {}],
+    ['a folder of records', { DATA_DIR: '/srv/fish/records' }],
     ['a folder named so as to look temporary', { DATA_DIR: '/tmporary/records' }],
     ['a database', { DATABASE_URL: 'postgres://u:p@db:5432/linewright', DATA_DIR: '/tmp/x' }],
     ['production', { DATA_DIR: '/tmp/linewright-x', NODE_ENV: 'production' }],

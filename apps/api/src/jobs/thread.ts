@@ -19,6 +19,8 @@ type Said =
 export interface ThreadOptions {
   readonly onProgress: (share: number) => void;
   readonly signal: AbortSignal;
+  /** Largest heap of the thread in MB: what is no longer used is given back early. None: as the runtime sees fit. */
+  readonly heap?: { readonly young: number; readonly old: number };
 }
 
 /** A thread's program stands beside the bundle; when run from the source it is taken from the last build. */
@@ -38,10 +40,14 @@ const errorSaid = ({ message, code, details }: Extract<Said, { kind: 'error' }>)
 export const runInThread = async <Answer>(
   file: string,
   task: object,
-  { onProgress, signal }: ThreadOptions,
+  { onProgress, signal, heap }: ThreadOptions,
 ): Promise<Answer> => {
   signal.throwIfAborted();
-  const thread = new Worker(file);
+  const thread = new Worker(file, {
+    ...(heap !== undefined && {
+      resourceLimits: { maxYoungGenerationSizeMb: heap.young, maxOldGenerationSizeMb: heap.old },
+    }),
+  });
   // A server that stops must not wait for it.
   thread.unref();
   try {

@@ -11,6 +11,11 @@ const MOST_THREADS = 2;
 const MOST_WAITING = 20;
 /** The longest that one may take, waiting apart. Four times the largest that the limits let in, on a slow machine. */
 const BUDGET_MS = 60_000;
+/** Heap of a thread, MB: two of them beside the server stay within what a small machine has. */
+const HEAP = { young: 16, old: 256 };
+
+const isOutOfMemory = (error: unknown): boolean =>
+  (error as { code?: unknown }).code === 'ERR_WORKER_OUT_OF_MEMORY';
 
 const turns = new Turns(MOST_THREADS, MOST_WAITING);
 
@@ -31,9 +36,16 @@ export const besideTheLoop = <Name extends keyof Programs>(
     try {
       return await runInThread<Answer>(threadProgram, task, {
         signal,
+        heap: HEAP,
         onProgress: () => undefined,
       });
     } catch (error) {
+      if (isOutOfMemory(error)) {
+        throw new RequestError(
+          'WORK_TOO_LONG',
+          `This took more than ${HEAP.old} MB of memory and was stopped: ask for less at once.`,
+        );
+      }
       if (!signal.aborted) throw error;
       throw new RequestError(
         'WORK_TOO_LONG',
