@@ -56,7 +56,7 @@ describe('statements of one request', () => {
     );
     const sireId = await records.fish('P-1', 'MALE', { spawnId: grandparents });
     const damId = await records.fish('P-2', 'FEMALE', { spawnId: grandparents });
-    const young = await records.fish('Y-1', 'UNSEXED');
+    const young = await records.fish('Y-1', 'FEMALE');
     const inbreeding = async (): Promise<unknown> =>
       api.graphql('query ($id: ID!) { fish(id: $id) { inbreedingCoefficient } }', { id: young });
     expect(await inbreeding()).toEqual({ fish: { inbreedingCoefficient: 0 } });

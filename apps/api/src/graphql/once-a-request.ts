@@ -21,7 +21,7 @@ export const keepWhileReading: ApolloServerPlugin<BaseContext> = {
     Promise.resolve({
       didResolveOperation: ({ operation }) => {
         const request = underWay.getStore();
-        if (request !== undefined && operation.operation === OperationTypeNode.QUERY)
+        if (request !== undefined && operation?.operation === OperationTypeNode.QUERY)
           request.kept = new Map();
         return Promise.resolve();
       },
