@@ -74,6 +74,7 @@ import { SpawnsService } from './spawns/spawns.service.js';
     PairObstaclesLoader,
   ],
   exports: [
+    GenotypesService,
     PedigreeService,
     FishLoader,
     LineLoader,
