@@ -1,4 +1,5 @@
 import type { MigrationInterface, QueryRunner } from 'typeorm';
+import { guarded } from './guarded.js';
 
 /** Every table of before, and the grants. */
 const tables = [
@@ -8,7 +9,7 @@ const tables = [
   ...['photo', 'genotype', 'pairing', 'record_history', 'share_base', 'phenotype'],
   ...['own_locus', 'own_locus_version', 'locus_setting', 'computation', 'care_entry'],
   ...['care_template', 'calendar_address', 'received_entry', 'water_reading', 'water_rule'],
-  ...['import_run', 'past_import', 'past_import_record', 'backup_run'],
+  ...['import_run', 'past_import', 'past_import_record', 'backup_run', 'fish_act'],
 ];
 
 /** Where a name alone told who did it. */
@@ -49,14 +50,10 @@ const functions = [
 ];
 
 /** In brackets with SELECT: asked once a statement, not once a row. */
-const OPEN = '(SELECT door_open())';
 const LINES = '((SELECT door_lines())::uuid[])';
 
 const policies = [
-  ...tables.flatMap((table) => [
-    `ALTER TABLE "${table}" ENABLE ROW LEVEL SECURITY`,
-    `CREATE POLICY "door_whole" ON "${table}" USING (${OPEN}) WITH CHECK (${OPEN})`,
-  ]),
+  ...tables.flatMap(guarded),
   `CREATE POLICY "door_own" ON "keeper" FOR SELECT USING ("id" = (SELECT door_account()))`,
   // Whose records they are is no secret to whoever was let in.
   `CREATE POLICY "door_here" ON "keeper" FOR SELECT USING ("here" AND (SELECT door_account()) IS NOT NULL)`,
