@@ -72,6 +72,8 @@ export const fingerprint = async (records: DataSource): Promise<Record<string, s
 const WRITTEN = `(column_name IN ('tag', 'code', 'note', 'goal', 'caption', 'file_name', 'by_name', 'asked_by')
   OR column_name = 'name' AND table_name IN ('fish', 'line', 'keeper'))`;
 const SHORTEST = 5;
+/** Such as "outcross", which screens say of anything. */
+const PLAIN_WORD = /^[a-z]+$/;
 
 /** Words and ids by which hidden records would be known: all that the tables hold of them, but what is told to everyone. */
 export const secretsOf = async (
@@ -87,7 +89,8 @@ export const secretsOf = async (
     const rows = (await records.query(
       `SELECT DISTINCT "${name}"::text AS word FROM "${table}" WHERE "${name}" IS NOT NULL`,
     )) as { word: string }[];
-    for (const { word } of rows) if (word.length >= SHORTEST) found.add(word);
+    for (const { word } of rows)
+      if (word.length >= SHORTEST && !PLAIN_WORD.test(word)) found.add(word);
   }
   for (const word of toldToAll) found.delete(word);
   return [...found];

@@ -1,4 +1,5 @@
 import { run as database } from './database.bench.js';
+import { run as door } from './door.bench.js';
 import { run as exchange } from './exchange.bench.js';
 import { run as heredity } from './heredity.bench.js';
 import { run as kinship } from './kinship.bench.js';
@@ -6,7 +7,7 @@ import { run as layout } from './layout.bench.js';
 import { run as mating } from './mating.bench.js';
 import { run as population } from './population.bench.js';
 
-const benches = { database, exchange, heredity, kinship, layout, mating, population };
+const benches = { database, door, exchange, heredity, kinship, layout, mating, population };
 
 /** `npm run bench`, or `npm run bench -- mating layout` for some of them. */
 const wanted = process.argv.slice(2);

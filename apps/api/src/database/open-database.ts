@@ -16,7 +16,7 @@ export interface OpenDatabase {
   /** Connected as the product, which owns nothing. */
   readonly dataSource: DataSource;
   /** Does what only the owner of the tables may: take them away and make them anew. The policies do not hold it. */
-  asOwner<Answer>(work: (owner: DataSource) => Promise<Answer>): Promise<Answer>;
+  readonly asOwner: <Answer>(work: (owner: DataSource) => Promise<Answer>) => Promise<Answer>;
   /** Closes the pool, then leaves the embedded server (which stops with its last user). */
   readonly close: () => Promise<void>;
   /** Looks after the embedded server until it is closed; a server under `DATABASE_URL` is looked after by others. */
