@@ -1,4 +1,5 @@
-import type { Candidate, PairReason, PairWarning, TraitMean } from '../api/pairing-candidates.js';
+import type { PairReason, PairWarning, TraitMean } from '../api/judgement.js';
+import type { Candidate } from '../api/pairing-candidates.js';
 import { percent, plural } from '../wording/figures.js';
 import { scoreText } from '../wording/scores.js';
 import { DataTable } from './data-table.js';

@@ -26,3 +26,12 @@ export function leastText(fish: readonly Pick<ToldInbreeding, 'inbreedingBasis'>
   if (unknown === 0) return '';
   return `, or more: fish of unknown origin are behind ${unknown} of ${fish.length} of these F`;
 }
+
+/** Put beside a mean of coancestries of these fish: null when the origin of each is known. */
+export function leastMeanText(
+  fish: readonly Pick<ToldInbreeding, 'inbreedingBasis'>[],
+): string | null {
+  const unknown = fish.filter((one) => one.inbreedingBasis !== 'KNOWN').length;
+  if (unknown === 0) return null;
+  return `this or more: fish of unknown origin are behind ${unknown} of ${fish.length} fish in use`;
+}

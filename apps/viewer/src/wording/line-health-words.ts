@@ -54,7 +54,7 @@ export const figureWords: Record<FigureName, FigureWords> = {
   completeness: {
     name: 'Full generations on record',
     meaning:
-      'How far back the records reach. An ancestor that is not recorded counts as unrelated to all, so every F and kinship here is the lowest it can be.',
+      'How far back the records reach. An ancestor that is not recorded counts as unrelated to all, so F and kinship may be higher than shown, unless it is known to be unrelated.',
     formula:
       'For each fish the sum of (1/2)^n over its known ancestors n generations back; here the mean over the fish in use.',
     source:

@@ -1,4 +1,4 @@
-import { leastText } from '../../wording/inbreeding-words.js';
+import { leastMeanText, leastText } from '../../wording/inbreeding-words.js';
 import { useMemo } from 'react';
 import { useNavigate } from 'react-router';
 import type { LineFigures } from '../../api/population.js';
@@ -26,6 +26,8 @@ interface InbreedingSectionsProps {
 
 /** Where the fish in use stand, and how F came to be over the generations. */
 export function InbreedingSections({ figures, code, counted }: InbreedingSectionsProps) {
+  const least = leastMeanText(figures.kinship);
+  const meanBeside = least === null ? {} : { beside: least };
   return (
     <>
       <Section title="The fish in use" aside={counted}>
@@ -37,8 +39,18 @@ export function InbreedingSections({ figures, code, counted }: InbreedingSection
               write: asPercent,
               beside: `from ${percent(figures.lowestInbreeding)} to ${percent(figures.highestInbreeding)}${leastText(figures.kinship)}`,
             },
-            { words: figureWords.maleByFemale, figure: figures.maleByFemale, write: asPercent },
-            { words: figureWords.meanKinship, figure: figures.meanKinship, write: asPercent },
+            {
+              words: figureWords.maleByFemale,
+              figure: figures.maleByFemale,
+              write: asPercent,
+              ...meanBeside,
+            },
+            {
+              words: figureWords.meanKinship,
+              figure: figures.meanKinship,
+              write: asPercent,
+              ...meanBeside,
+            },
             {
               words: figureWords.completeness,
               figure: figures.completeness,
