@@ -56,7 +56,8 @@ function functionsOf(path) {
   return found;
 }
 
-const at = (sorted, share) => sorted[Math.min(sorted.length - 1, Math.floor(sorted.length * share))];
+const at = (sorted, share) =>
+  sorted[Math.min(sorted.length - 1, Math.floor(sorted.length * share))];
 
 for (const folder of folders) {
   const functions = sourcesUnder(folder).flatMap(functionsOf);
@@ -66,6 +67,8 @@ for (const folder of folders) {
       `${lengths.filter((lines) => lines > 60).length} over 60, longest ${lengths.at(-1)}\n`,
   );
   if (over === undefined) continue;
-  for (const each of functions.filter((each) => each.lines > over).sort((a, b) => b.lines - a.lines))
+  for (const each of functions
+    .filter((each) => each.lines > over)
+    .sort((a, b) => b.lines - a.lines))
     process.stdout.write(`  ${each.lines}  ${each.path}:${each.line}  ${each.name}\n`);
 }

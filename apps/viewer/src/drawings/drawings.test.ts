@@ -111,7 +111,9 @@ describe('ClassBars', () => {
         ],
       }),
     );
-    expect(html).toContain('<td class="lw-drawing-number">1/4</td><td class="lw-drawing-number">12.5</td>');
+    expect(html).toContain(
+      '<td class="lw-drawing-number">1/4</td><td class="lw-drawing-number">12.5</td>',
+    );
     expect(html).toContain('<td class="lw-drawing-number">9</td>');
     expect(html).toContain('<td class="lw-drawing-number">–</td>');
   });
