@@ -395,6 +395,17 @@ describe('while others write', () => {
     expect(readdirSync(folder).filter((name) => name.startsWith('.unfinished'))).toEqual([]);
   });
 
+  it('is not written while a policy could leave rows out of it', async () => {
+    const records = await recordsOf(source);
+    await records.query('ALTER POLICY door_whole ON score RENAME TO some_of_it');
+    try {
+      await expect(backUp(source, folder)).rejects.toThrow(/Rows of score could be hidden/);
+    } finally {
+      await records.query('ALTER POLICY some_of_it ON score RENAME TO door_whole');
+    }
+    await backUp(source, folder);
+  });
+
   it('a picture whose file is gone is told, and the rest is kept', async () => {
     const [first] = Object.keys(picturesOf(source)).filter((name) => !name.endsWith('.small'));
     const path = join(photosOf(source).folder, first ?? '');

@@ -81,6 +81,25 @@ interface Snapshot {
   readonly pictures: readonly string[];
 }
 
+/** Rather an error than rows left out because a policy hides them from whoever reads. */
+const expectWhole = async (
+  query: (sql: string, parameters: unknown[]) => Promise<unknown>,
+  names: readonly string[],
+): Promise<void> => {
+  const hiding = (await query(
+    `SELECT relname AS name FROM pg_class c
+     WHERE relnamespace = current_schema()::regnamespace AND relname = ANY($1::text[]) AND relrowsecurity
+       AND NOT (door_open()
+         AND EXISTS (SELECT 1 FROM pg_policy p WHERE p.polrelid = c.oid AND p.polname = 'door_whole')
+         AND NOT EXISTS (SELECT 1 FROM pg_policy p WHERE p.polrelid = c.oid AND NOT p.polpermissive))`,
+    [names],
+  )) as { name: string }[];
+  if (hiding.length === 0) return;
+  throw new Error(
+    `Rows of ${hiding.map(({ name }) => name).join(', ')} could be hidden from the backup by a policy of the table.`,
+  );
+};
+
 /** All tables as they stand at one moment, while others go on writing. */
 const addTables = async (dataSource: DataSource, archive: Archive): Promise<Snapshot> => {
   // A connection of its own: one that is given up in the middle of a COPY is of no more use to a pool.
@@ -100,6 +119,7 @@ const addTables = async (dataSource: DataSource, archive: Archive): Promise<Snap
       actorSetting({ kind: 'system', purpose: 'backup' }),
     ]);
     const names = carriedTables(dataSource);
+    await expectWhole(query, names);
     // Nobody may empty a table under the snapshot.
     await client.query(`LOCK TABLE ${names.map(quoted).join(', ')} IN ACCESS SHARE MODE`);
     const changes = await changesMade({ query });
