@@ -8,6 +8,8 @@ type Taken = (
   release: (error?: Error | boolean) => void,
 ) => void;
 
+const unheard = (): void => undefined;
+
 /** What each connection was last told; one that was never told has no actor, and sees nothing. */
 const told = new WeakMap<pg.PoolClient, string>();
 
@@ -42,12 +44,16 @@ class DoorPool extends pg.Pool {
   private async takeFor(): Promise<pg.PoolClient> {
     const setting = actorSetting(currentActor());
     const client = await super.connect();
+    // Between the pool's own listener and that of whoever takes it: a server that dies then is told by the statement that waits.
+    client.on('error', unheard);
     try {
       await tell(client, setting);
       return client;
     } catch (error) {
       client.release(true);
       throw error;
+    } finally {
+      client.off('error', unheard);
     }
   }
 }

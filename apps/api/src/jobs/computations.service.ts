@@ -76,7 +76,6 @@ export class ComputationsService implements OnApplicationBootstrap, OnModuleDest
     private readonly dataSource: DataSource,
     private readonly queue: JobQueue,
   ) {
-    // The queue hands work out in the context of whoever started it.
     queue.onWork((id) => asSystem('jobs', () => this.work(id)));
   }
 

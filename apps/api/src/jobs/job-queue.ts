@@ -1,3 +1,4 @@
+import { AsyncResource } from 'node:async_hooks';
 import { Injectable, Logger } from '@nestjs/common';
 import PgBoss from 'pg-boss';
 import { DataSource } from 'typeorm';
@@ -17,6 +18,8 @@ export class JobQueue {
   private starting: Promise<PgBoss> | null = null;
   private stopped = false;
   private work: ((id: string) => Promise<void>) | null = null;
+  /** Made with the queue, so outside of every request: the one that starts it must not lend its own to all work after it. */
+  private readonly outside = new AsyncResource('linewright jobs');
 
   constructor(private readonly dataSource: DataSource) {}
 
@@ -73,7 +76,7 @@ export class JobQueue {
       QUEUE,
       { pollingIntervalSeconds: 0.5, batchSize: 1 },
       async (jobs) => {
-        for (const job of jobs) await this.work?.(job.data.id);
+        for (const job of jobs) await this.outside.runInAsyncScope(() => this.work?.(job.data.id));
       },
     );
     return boss;
