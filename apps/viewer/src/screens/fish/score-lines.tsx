@@ -1,4 +1,4 @@
-import { daysBetween } from '@linewright/care';
+import { daysBetween, decimalIn } from '@linewright/care';
 import { useController, useFormContext } from 'react-hook-form';
 import type { SheetLine, SheetVersion } from '../../api/score-sheets.js';
 import { NumberField } from '../../components/fields.js';
@@ -6,7 +6,6 @@ import { useShownField } from '../../components/shown-fields.js';
 import { plainNumber, plural } from '../../wording/figures.js';
 import { gradeOf, rangeText } from '../../wording/scores.js';
 import { severityWord, windowText } from '../../wording/sheet-words.js';
-import { numberIn } from '../score-sheets/filled-sheet.js';
 import { TotalLine } from '../score-sheets/total-line.js';
 import type { ScoredFish } from './score-on-sheet.js';
 
@@ -61,7 +60,7 @@ export function ScoreLine({ line }: { line: SheetLine }) {
 
 function GradeName({ line: { trait } }: { line: SheetLine }) {
   const { watch } = useFormContext<Filled>();
-  const value = numberIn(watch(`values.${trait.id}`) ?? '');
+  const value = decimalIn(watch(`values.${trait.id}`) ?? '');
   if (trait.grades.length === 0) return null;
   return (
     <div className="lw-quiet" aria-live="polite">
@@ -135,7 +134,7 @@ export function RunningTotal({ version }: { version: SheetVersion }) {
   const { watch } = useFormContext<Filled>();
   const values = new Map(
     Object.entries(watch('values')).flatMap(([id, text]) => {
-      const value = numberIn(text ?? '');
+      const value = decimalIn(text ?? '');
       return value === null ? [] : [[id, value] as const];
     }),
   );

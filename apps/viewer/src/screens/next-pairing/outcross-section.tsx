@@ -1,3 +1,4 @@
+import { decimalIn } from '@linewright/care';
 import { NativeSelect, TextInput } from '@mantine/core';
 import { useDebouncedValue } from '@mantine/hooks';
 import { useState } from 'react';
@@ -12,7 +13,7 @@ import { Empty, Shown } from '../../components/states.js';
 import { useLineChoices } from '../../pickers/line-field.js';
 import { SeveralField } from '../../pickers/several-field.js';
 import { percent, plural } from '../../wording/figures.js';
-import { numberProblem, typedNumber } from './pairing-choice.js';
+import { numberProblem } from './pairing-choice.js';
 
 const SUGGESTIONS = 12;
 
@@ -82,7 +83,7 @@ export function OutcrossSection({ lineId, partners }: { lineId: string; partners
             lineId={line}
             partners={partners}
             alleles={alleles}
-            trait={traitId === '' ? null : { traitId, minimum: typedNumber(least) }}
+            trait={traitId === '' ? null : { traitId, minimum: decimalIn(least) }}
           />
         )}
       </Section>

@@ -1,6 +1,6 @@
+import { decimalIn } from '@linewright/care';
 import { plainNumber } from '../../wording/figures.js';
 import { gradeOf, rangeText, scoreText } from '../../wording/scores.js';
-import { numberIn } from '../score-sheets/filled-sheet.js';
 import type { BenchFish } from './bench-facts.js';
 import { stepsOf, type ScoredTrait } from './score-sheet.js';
 
@@ -69,7 +69,7 @@ export function ScoreFields({ fish, traits, typed, slips, onType }: ScoreFieldsP
 
 /** The grade of what is typed; before that, where the grades begin. */
 function GradeName({ trait: { grades = [] }, text }: { trait: ScoredTrait; text: string }) {
-  const value = numberIn(text);
+  const value = decimalIn(text);
   if (grades.length === 0) return null;
   return (
     <span className="lw-quiet lw-bench-grade" aria-live="polite">
