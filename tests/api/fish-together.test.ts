@@ -14,7 +14,7 @@ interface State extends Fish {
 }
 
 const CHANGE = `mutation ($input: ChangeFishTogetherInput!) {
-  changeFishTogether(input: $input) { id tag revision } }`;
+  changeFishTogether(input: $input) { id fishCount } }`;
 
 describe('several fish changed in one act', () => {
   let api: RunningApi;
@@ -36,7 +36,9 @@ describe('several fish changed in one act', () => {
   };
   const chosen = (fish: Fish[]) => fish.map(({ id, revision }) => ({ id, revision }));
   const change = (fish: Fish[], act: object) =>
-    api.send<{ changeFishTogether: Fish[] }>(CHANGE, { input: { fish: chosen(fish), ...act } });
+    api.send<{ changeFishTogether: { id: string; fishCount: number } }>(CHANGE, {
+      input: { fish: chosen(fish), ...act },
+    });
   const states = (fish: Fish[]) =>
     Promise.all(
       fish.map(

@@ -9,6 +9,12 @@ export interface FieldChangeValue {
   readonly after: unknown;
 }
 
+/** What the history says was done, and the act for several records that it is part of. */
+export interface Doing {
+  readonly action: string;
+  readonly actId: string;
+}
+
 const bookkeeping = new Set(['id', 'revision', 'createdAt', 'updatedAt', 'withdrawnAt']);
 
 const comparable = (value: unknown): unknown =>
@@ -35,7 +41,7 @@ export class HistoryService {
     kind: RecordKind,
     before: object | null,
     after: { id: string; revision: number },
-    action: string,
+    doing: string | Doing,
     by: string,
   ): Promise<void> {
     const changes = Object.fromEntries(
@@ -44,12 +50,13 @@ export class HistoryService {
         { before: c.before, after: c.after },
       ]),
     );
+    const told = typeof doing === 'string' ? { action: doing } : doing;
     await manager.insert(HistoryRow, {
       recordKind: kind,
       recordId: after.id,
       revision: after.revision,
       byName: by,
-      action,
+      ...told,
       changes: changes as never,
     });
   }
@@ -59,5 +66,12 @@ export class HistoryService {
     return this.dataSource
       .getRepository(HistoryRow)
       .find({ where: { recordId }, order: { sequence: 'DESC' }, take: 500 });
+  }
+
+  /** What an act for several records did, and what its taking back did, newest first. */
+  async ofAct(actId: string): Promise<HistoryRow[]> {
+    return this.dataSource
+      .getRepository(HistoryRow)
+      .find({ where: { actId }, order: { sequence: 'DESC' } });
   }
 }
