@@ -56,7 +56,13 @@ export const stepWords = (template: CareTemplate, step: string): string =>
   step.replaceAll('_', ' ');
 
 /** The spawn's log: its events, its care, and the days that stand on the spawn itself where no event tells them. */
-export const logOf = ({ spawn, events, entries, pairing, hasYoung }: CareRecords): readonly LogEntry[] => {
+export const logOf = ({
+  spawn,
+  events,
+  entries,
+  pairing,
+  hasYoung,
+}: CareRecords): readonly LogEntry[] => {
   const log: LogEntry[] = [
     ...events.map((row) => ({
       id: row.id,
