@@ -1,3 +1,4 @@
+import { decimalIn } from '@linewright/care';
 import { NativeSelect, TextInput } from '@mantine/core';
 import { useDebouncedValue } from '@mantine/hooks';
 import { useState } from 'react';
@@ -13,7 +14,8 @@ import { useLineChoices } from '../../pickers/line-field.js';
 import { SeveralField } from '../../pickers/several-field.js';
 import { plural } from '../../wording/figures.js';
 import { leastPercent } from '../../wording/inbreeding-words.js';
-import { numberProblem, typedNumber } from './pairing-choice.js';
+import { numberProblem } from './pairing-choice.js';
+import styles from './outcross-section.module.css';
 
 const SUGGESTIONS = 12;
 
@@ -83,7 +85,7 @@ export function OutcrossSection({ lineId, partners }: { lineId: string; partners
             lineId={line}
             partners={partners}
             alleles={alleles}
-            trait={traitId === '' ? null : { traitId, minimum: typedNumber(least) }}
+            trait={traitId === '' ? null : { traitId, minimum: decimalIn(least) }}
           />
         )}
       </Section>
@@ -143,7 +145,7 @@ function Suggestions({ lineId, partners, alleles, trait }: SuggestionsProps) {
 function Suggestion({ suggestion }: { suggestion: Outcross }) {
   const { fish, meanCoancestry, basis, reasons, warnings } = suggestion;
   return (
-    <div className="lw-outcross" role="listitem">
+    <div className={styles['outcross']} role="listitem">
       <h3>
         <FishLink fish={fish} /> <PlaceMark fish={fish} />{' '}
         <span className="lw-quiet">
