@@ -39,7 +39,7 @@ interface VirtualListProps<Row, Field extends string> {
 const WIDE_ROW = 33;
 const PHONE_ROW = 60;
 const CHOOSING_ROW = 46;
-const BOX = '32px';
+const BOX = '44px';
 
 /** A long list: only the rows in view are drawn, and the next page is asked for before the end is reached. */
 export function VirtualList<Row, Field extends string>(props: VirtualListProps<Row, Field>) {

@@ -17,8 +17,11 @@ describe('a change in words', () => {
 
   it('calls decisions as the screens do, and leaves other values as they are', () => {
     expect(words('disposition', 'keeper', 'elsewhere')).toBe('disposition: keeper → ancestor only');
-    expect(words('dispositionReason', null, 'bent spine')).toBe(
-      'disposition reason: blank → bent spine',
-    );
+    expect(words('dispositionReason', null, 'bent spine')).toBe('reason: blank → bent spine');
+  });
+
+  it('says that a record was withdrawn or came back', () => {
+    expect(words('withdrawnReason', null, 'entered twice')).toBe('withdrawn: entered twice');
+    expect(words('withdrawnReason', 'entered twice', null)).toBe('no longer withdrawn');
   });
 });

@@ -19,8 +19,16 @@ export function valueWords(field: string, value: string | null, names: RecordNam
   return names.get(value) ?? value;
 }
 
+const words: Readonly<Record<string, string>> = {
+  swimsWithId: 'swims',
+  dispositionDate: 'decided on',
+  dispositionReason: 'reason',
+};
+
 /** "line: RED → BLUE". */
 export function changeWords({ field, before, after }: FieldChange, names: RecordNames): string {
-  const word = field === 'swimsWithId' ? 'swims' : fieldWord(field);
+  if (field === 'withdrawnReason' && after !== null) return `withdrawn: ${after}`;
+  if (field === 'withdrawnReason') return 'no longer withdrawn';
+  const word = words[field] ?? fieldWord(field);
   return `${word}: ${valueWords(field, before, names)} → ${valueWords(field, after, names)}`;
 }

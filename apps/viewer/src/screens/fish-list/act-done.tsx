@@ -2,6 +2,7 @@ import { Button } from '@mantine/core';
 import { Link } from 'react-router';
 import { TAKE_BACK_FISH_ACT, type FishAct } from '../../api/fish-acts.js';
 import { useSave } from '../../api/use-save.js';
+import { Focused } from '../../components/focused.js';
 import { Done, ProblemNotice } from '../../components/notice.js';
 import { plural } from '../../wording/figures.js';
 
@@ -20,7 +21,7 @@ export function ActDone({ act, onTakenBack, onClose }: ActDoneProps) {
   };
   const fish = plural(act.fishCount, 'fish', 'fish');
   return (
-    <>
+    <Focused key={act.takenBackAt ?? act.id}>
       <Done>
         <p>
           {act.takenBackAt === null
@@ -38,6 +39,6 @@ export function ActDone({ act, onTakenBack, onClose }: ActDoneProps) {
         </div>
       </Done>
       <ProblemNotice problem={problem} />
-    </>
+    </Focused>
   );
 }

@@ -1,6 +1,7 @@
 import { Button } from '@mantine/core';
-import { useState } from 'react';
+import { useRef, useState } from 'react';
 import type { FishAct, FishActInput } from '../../api/fish-acts.js';
+import { Focused } from '../../components/focused.js';
 import { ProblemNotice } from '../../components/notice.js';
 import { Sheet } from '../../components/sheet.js';
 import { plural } from '../../wording/figures.js';
@@ -25,6 +26,11 @@ export function ChangeTogetherSheet(props: ChangeTogetherSheetProps) {
   const [given, setGiven] = useState<FishActInput>({});
   const Form = actForms[kind];
   const { looked } = act;
+  const form = useRef<HTMLDivElement>(null);
+  const save = async () => {
+    const done = await act.keep();
+    if (done !== null) onDone(done);
+  };
   return (
     <Sheet
       title={`${actTitle[kind]}: ${plural(choice.length, 'fish', 'fish')}`}
@@ -33,7 +39,7 @@ export function ChangeTogetherSheet(props: ChangeTogetherSheetProps) {
       size={720}
     >
       {/* Hidden and not taken away, so that what was typed is there to go back to. */}
-      <div hidden={looked !== null}>
+      <div hidden={looked !== null} ref={form} tabIndex={-1} style={{ outline: 'none' }}>
         <p>{named(choice)}</p>
         <Form
           asking={act.asking}
@@ -46,7 +52,7 @@ export function ChangeTogetherSheet(props: ChangeTogetherSheetProps) {
         />
       </div>
       {looked !== null && (
-        <>
+        <Focused>
           <ActPreview
             preview={looked.preview}
             onLeaveOut={(ids) => {
@@ -58,28 +64,33 @@ export function ChangeTogetherSheet(props: ChangeTogetherSheetProps) {
           />
           <ProblemNotice
             problem={act.problem ?? act.askProblem}
-            onRetry={() => void act.look(choice, given)}
+            // An answer may have been lost: the same act sent again is done once.
+            onRetry={() =>
+              void (act.problem?.code === 'UNREACHABLE' ? save() : act.look(choice, given))
+            }
           />
           <div className="lw-form-buttons">
             <Button
               className={kind === 'withdrawal' ? 'lw-danger' : 'lw-primary'}
               variant="filled"
-              data-autofocus
               loading={act.saving}
               disabled={countOf(looked) === 0 || act.asking}
-              onClick={() =>
-                void act.keep().then((done) => {
-                  if (done !== null) onDone(done);
-                })
-              }
+              onClick={() => void save()}
             >
-              {kind === 'withdrawal' ? 'Withdraw' : 'Save for'}{' '}
-              {plural(countOf(looked), 'fish', 'fish')}
+              {saveWords(kind, countOf(looked))}
             </Button>
-            <Button onClick={act.back}>Back</Button>
+            <Button
+              onClick={() => {
+                act.back();
+                // Once it is shown again.
+                requestAnimationFrame(() => form.current?.focus());
+              }}
+            >
+              Back
+            </Button>
             <Button onClick={onClose}>Cancel</Button>
           </div>
-        </>
+        </Focused>
       )}
     </Sheet>
   );
@@ -88,6 +99,12 @@ export function ChangeTogetherSheet(props: ChangeTogetherSheetProps) {
 /** Fish that would change; none while one stands in the way. */
 const countOf = ({ preview: { fish, inTheWay } }: Looked): number =>
   inTheWay.length > 0 ? 0 : fish.filter(({ changes }) => changes.length > 0).length;
+
+function saveWords(kind: ActKind, count: number): string {
+  const verb = kind === 'withdrawal' ? 'Withdraw' : 'Save';
+  if (count === 0) return verb;
+  return `${verb}${kind === 'withdrawal' ? '' : ' for'} ${plural(count, 'fish', 'fish')}`;
+}
 
 const NAMED = 12;
 

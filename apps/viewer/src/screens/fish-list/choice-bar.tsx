@@ -1,4 +1,5 @@
 import { Button } from '@mantine/core';
+import { Link } from 'react-router';
 import { FISH_COUNT } from '../../api/fish-acts.js';
 import type { VariablesOf } from '../../api/graphql.js';
 import { useRead } from '../../api/use-read.js';
@@ -33,7 +34,8 @@ export function ChoiceBar({ fish, filter, totalCount, onAll, onAct }: ChoiceBarP
   return (
     <div className={styles['bar']} role="group" aria-label="Chosen fish">
       <p className={styles['told']} role="status">
-        {choiceWords({ chosen: ids.length, inFilter, beyond })}
+        {choiceWords({ chosen: ids.length, inFilter, beyond })}{' '}
+        <Link to="/fish-acts">Earlier changes</Link>
       </p>
       <div className={styles['buttons']}>
         <Button disabled={totalCount === null || totalCount === 0} onClick={onAll}>

@@ -213,6 +213,7 @@ export function FishListScreen() {
           </Link>
           <Button aria-pressed={fish.choosing} onClick={() => fish.setChoosing(!fish.choosing)}>
             Choose several
+            {!fish.choosing && fish.choice.length > 0 && ` (${fish.choice.length} chosen)`}
           </Button>
           <Button className="lw-primary" onClick={() => setAdding(true)}>
             New fish
