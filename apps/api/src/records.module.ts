@@ -78,6 +78,7 @@ import { SpawnsService } from './spawns/spawns.service.js';
     PairObstaclesLoader,
   ],
   exports: [
+    GenotypesService,
     PedigreeService,
     FishLoader,
     LineLoader,

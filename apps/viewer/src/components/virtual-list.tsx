@@ -1,6 +1,7 @@
 import { useVirtualizer } from '@tanstack/react-virtual';
 import { useEffect, useRef, type ReactNode } from 'react';
 import { ChooseRow, type RowChoice } from './choose-row.js';
+import styles from './virtual-list.module.css';
 
 export interface ListColumn<Row, Field extends string> {
   key: string;
@@ -62,7 +63,7 @@ export function VirtualList<Row, Field extends string>(props: VirtualListProps<R
   return (
     <div
       ref={frame}
-      className="lw-list"
+      className={styles['list']}
       style={
         {
           '--lw-list-columns': choice === undefined ? template : `${BOX} ${template}`,
@@ -81,14 +82,14 @@ export function VirtualList<Row, Field extends string>(props: VirtualListProps<R
           choosing={choice !== undefined}
         />
       )}
-      <div className="lw-list-body" role="rowgroup" style={{ height: virtual.getTotalSize() }}>
+      <div className={styles['body']} role="rowgroup" style={{ height: virtual.getTotalSize() }}>
         {items.map((item) => {
           const row = rows[item.index];
           if (row === undefined) return null;
           return (
             <div
               key={rowKey(row)}
-              className="lw-list-row"
+              className={styles['row']}
               role="row"
               aria-rowindex={item.index + 2}
               style={{ height, transform: `translateY(${item.start}px)` }}
@@ -115,7 +116,7 @@ export function VirtualList<Row, Field extends string>(props: VirtualListProps<R
           );
         })}
       </div>
-      {props.foot !== undefined && <div className="lw-list-foot">{props.foot}</div>}
+      {props.foot !== undefined && <div className={styles['foot']}>{props.foot}</div>}
     </div>
   );
 }
@@ -131,7 +132,7 @@ function ListHead<Row, Field extends string>(props: ListHeadProps<Row, Field>) {
   const { columns, sort, onSort, choosing } = props;
   return (
     <div role="rowgroup">
-      <div className="lw-list-head" role="row" aria-rowindex={1}>
+      <div className={styles['head']} role="row" aria-rowindex={1}>
         {choosing && (
           <div role="columnheader">
             <span className="lw-heard">Chosen</span>

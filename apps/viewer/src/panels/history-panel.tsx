@@ -8,6 +8,7 @@ import { Shown } from '../components/states.js';
 import { showTime } from '../wording/figures.js';
 import type { RecordKind } from '../wording/words.js';
 import { changeWords } from './change-words.js';
+import styles from './history-panel.module.css';
 import { useRecordNames } from './use-record-names.js';
 
 interface HistoryPanelProps {
@@ -38,7 +39,7 @@ function Entries({ recordKind, recordId }: HistoryPanelProps) {
   return (
     <Shown read={read} what="the history">
       {({ history }) => (
-        <ol className="lw-history" reversed>
+        <ol className={styles['history']} reversed>
           {history.map((entry) => (
             <li key={entry.id}>
               <strong>
