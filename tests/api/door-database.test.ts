@@ -111,17 +111,21 @@ describe('the door of the database', () => {
     ).rejects.toThrow(/permission denied/);
   });
 
-  it.skipIf(process.env['TEST_DATABASE_URL'] !== undefined)(
-    'is signed in to as that role, on the embedded server, and not as its superuser',
-    async () => {
+  it('is signed in to as that role, on the embedded server, and not as its superuser', async () => {
+    const embedded = await startApi({ embedded: true });
+    try {
       const [session] = (await asSystem('health', () =>
-        product.query(
-          'SELECT session_user AS name, (SELECT rolsuper FROM pg_roles WHERE rolname = session_user) AS super',
-        ),
+        embedded.served.app
+          .get(DataSource)
+          .query(
+            'SELECT session_user AS name, (SELECT rolsuper FROM pg_roles WHERE rolname = session_user) AS super',
+          ),
       )) as { name: string; super: boolean }[];
       expect(session).toEqual({ name: 'linewright_product', super: false });
-    },
-  );
+    } finally {
+      await embedded.close();
+    }
+  });
 
   it('shows a connection that was told of nobody no row of any table, and takes none from it', async () => {
     const { url } = product.options as { url: string };

@@ -4,7 +4,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import pg from 'pg';
 import { DataSource } from 'typeorm';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
+import '../database/new-database.js';
 import { migrations } from '@linewright/migrations';
 import { actAs, asSystem } from '../../apps/api/src/access/acting.js';
 import type { Actor } from '../../apps/api/src/access/actor.js';
@@ -39,7 +40,7 @@ describe('the door on a server', () => {
 
   /** A database of its own, owned by a user with the rights named; answers its address. */
   const databaseOf = async (rights: string): Promise<string> => {
-    const name = `linewright_test_${randomUUID().slice(0, 8)}`;
+    const name = `${inject('database').name}_${randomUUID().slice(0, 8)}`;
     await server.query(`CREATE ROLE "${name}" LOGIN PASSWORD 'a+b%20c' ${rights}`);
     await server.query(`CREATE DATABASE "${name}" OWNER "${name}"`);
     const url = new URL(api.served.databaseUrl);

@@ -78,6 +78,17 @@ const makeRole = async (
   if (!there || !member) await runner.query(`GRANT ${quoted(role)} TO ${quoted(user)}`);
 };
 
+/** In a copied or renamed database it is another role's; what waits in it is sent anew. */
+const makeJobsSchema = async (runner: QueryRunner, role: string): Promise<void> => {
+  const [found] = (await runner.query(
+    'SELECT pg_get_userbyid(nspowner) AS owner FROM pg_namespace WHERE nspname = $1',
+    [JOBS_SCHEMA],
+  )) as { owner: string }[];
+  if (found?.owner === role) return;
+  if (found !== undefined) await runner.query(`DROP SCHEMA ${JOBS_SCHEMA} CASCADE`);
+  await runner.query(`CREATE SCHEMA ${JOBS_SCHEMA} AUTHORIZATION ${quoted(role)}`);
+};
+
 /** Rows may be read and written, as far as the policies let; no table may be emptied, changed or dropped. */
 const grantTables = async (
   runner: QueryRunner,
@@ -93,7 +104,7 @@ const grantTables = async (
   await runner.query(
     `ALTER DEFAULT PRIVILEGES IN SCHEMA ${quoted(schema)} GRANT ${rights} TABLES TO ${to}`,
   );
-  await runner.query(`CREATE SCHEMA IF NOT EXISTS ${JOBS_SCHEMA} AUTHORIZATION ${to}`);
+  await makeJobsSchema(runner, role);
   // pg-boss asks for its schema even when it is there.
   await runner.query(`GRANT CREATE, TEMPORARY ON DATABASE ${quoted(database)} TO ${to}`);
   const { may } = await one<{ may: boolean }>(
