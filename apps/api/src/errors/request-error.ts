@@ -15,6 +15,7 @@ export type RequestErrorCode =
   | 'TAG_TAKEN'
   | 'IN_USE'
   | 'CURSOR_INVALID'
+  | 'HISTORY_LONG'
   | 'IMPORT_INVALID'
   | 'IMPORT_LONG'
   | 'IMPORT_BUSY'

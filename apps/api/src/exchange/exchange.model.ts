@@ -1,4 +1,5 @@
 import { Field, ID, InputType, Int, ObjectType, registerEnumType } from '@nestjs/graphql';
+import { connectionOf } from '../graphql/connection.js';
 import { ComputationModel } from '../jobs/computation.model.js';
 import { ImportColumnRole } from './import-columns.js';
 
@@ -249,3 +250,10 @@ export class ImportRunModel {
   })
   computation: ComputationModel | null;
 }
+
+@ObjectType('ImportRunConnection', { description: 'One page of the imports of large files.' })
+export class ImportRunConnectionModel extends connectionOf(
+  ImportRunModel,
+  'ImportRun',
+  'imports of large files',
+) {}

@@ -1,4 +1,5 @@
 import { Field, ID, Int, ObjectType } from '@nestjs/graphql';
+import { connectionOf } from '../graphql/connection.js';
 import { recordKinds, type RecordKind } from '../history/record-kind.js';
 
 @ObjectType('PastImport', {
@@ -44,6 +45,13 @@ export class PastImportModel {
   @Field(() => String, { nullable: true, description: 'Why it was taken back.' })
   takenBackReason: string | null;
 }
+
+@ObjectType('PastImportConnection', { description: 'One page of the past imports.' })
+export class PastImportConnectionModel extends connectionOf(
+  PastImportModel,
+  'PastImport',
+  'past imports',
+) {}
 
 @ObjectType('RestingRecords', {
   description: 'Later records of one kind that depend on records of an import.',

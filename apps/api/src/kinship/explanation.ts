@@ -43,6 +43,7 @@ export class ExplanationMapper {
         explainedShare: 1,
         paths: [],
         byAncestor: [],
+        ancestorCount: 0,
       };
     }
     const shares = explanation.ancestors.slice(0, mostAncestors);
@@ -78,6 +79,7 @@ export class ExplanationMapper {
         pathCount: share.pathCount,
         contribution: share.contribution,
       })),
+      ancestorCount: explanation.ancestors.length,
     };
   }
 

@@ -30,6 +30,16 @@ const PAST = `
   SELECT sire_id AS "sireId", dam_id AS "damId", spawned_on::text AS "on", failed, failed_reason AS reason
   FROM spawn WHERE withdrawn_at IS NULL AND sire_id = ANY($1::uuid[]) AND dam_id = ANY($1::uuid[])`;
 
+const MOST_OUTCROSSES = 100;
+
+const expectFirst = (first: number): number => {
+  if (first >= 1 && first <= MOST_OUTCROSSES) return first;
+  throw fieldError({
+    field: 'first',
+    message: `${first} partners to suggest: give a whole number from 1 to ${MOST_OUTCROSSES}.`,
+  });
+};
+
 export interface Judged {
   readonly state: PedigreeState;
   readonly input: JudgedInput;
@@ -75,6 +85,7 @@ export class JudgingService {
   }
 
   async outcrosses(input: OutcrossInput): Promise<readonly OutcrossSuggestion[]> {
+    const limit = expectFirst(input.first);
     const rows = await candidateRows(this.dataSource.manager, [], {
       lineIds: null,
       partners: input.includePartners === true,
@@ -94,7 +105,7 @@ export class JudgingService {
       line: judged.candidates.filter((c) => inLine.has(c.id)),
       candidates: judged.candidates.filter((c) => !inLine.has(c.id)),
       asOf: judged.asOf,
-      limit: Math.min(Math.max(input.first, 1), 100),
+      limit,
       wanted: [
         ...(input.wantAlleles ?? []).map((w) => ({
           kind: 'allele' as const,

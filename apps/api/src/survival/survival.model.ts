@@ -195,6 +195,11 @@ export class SpawnSurvivalModel {
   @Field(() => Int, { description: 'Past spawns compared with.' })
   pastSpawns: number;
 
+  @Field(() => Int, {
+    description: 'Earlier spawns not looked at: the newest 200 are.',
+  })
+  pastSpawnsPassedOver: number;
+
   @Field(() => Int, { description: 'Their fish at the start.' })
   pastFish: number;
 }

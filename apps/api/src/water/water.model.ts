@@ -1,4 +1,5 @@
 import { Field, Float, ID, Int, ObjectType } from '@nestjs/graphql';
+import { connectionOf } from '../graphql/connection.js';
 import { WithdrawalModel } from '../history/history.model.js';
 import {
   AmmoniaUnit,
@@ -206,6 +207,13 @@ export class WaterRuleModel {
   @Field(() => Boolean, { description: 'False while the usual values stand.' })
   own: boolean;
 }
+
+@ObjectType('WaterReadingConnection', { description: 'One page of the readings.' })
+export class WaterReadingConnectionModel extends connectionOf(
+  WaterReadingModel,
+  'WaterReading',
+  'readings',
+) {}
 
 @ObjectType('WaterPlace', {
   description: 'Water that has readings: a spawn’s or a named vessel’s.',

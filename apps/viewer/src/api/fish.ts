@@ -181,6 +181,7 @@ export const inbreedingParts = graphql(`
       ancestorInbreeding
       contribution
     }
+    ancestorCount
     byAncestor {
       ancestor {
         id
@@ -354,19 +355,28 @@ export const FISH_FAMILY = graphql(
 );
 
 export const RECORD_HISTORY = graphql(`
-  query RecordHistory($recordKind: RecordKind!, $recordId: ID!) {
-    history(recordKind: $recordKind, recordId: $recordId) {
-      id
-      revision
-      at
-      by
-      action
-      recordKind
-      changes {
-        field
-        before
-        after
+  query RecordHistory($recordKind: RecordKind!, $recordId: ID!, $after: String) {
+    history(recordKind: $recordKind, recordId: $recordId, after: $after) {
+      edges {
+        node {
+          id
+          revision
+          at
+          by
+          action
+          recordKind
+          changes {
+            field
+            before
+            after
+          }
+        }
       }
+      pageInfo {
+        hasNextPage
+        endCursor
+      }
+      totalCount
     }
   }
 `);

@@ -246,6 +246,7 @@ export const INBREEDING_SOURCES = graphql(
             unknownParent
             contribution
           }
+          originCount
           byOrigin {
             ancestor {
               ...NamedFishParts

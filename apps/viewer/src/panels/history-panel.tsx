@@ -2,6 +2,7 @@ import { useState } from 'react';
 import { Button } from '@mantine/core';
 import { RECORD_HISTORY } from '../api/fish.js';
 import { useRead } from '../api/use-read.js';
+import { MorePages } from '../components/more-pages.js';
 import { Section } from '../components/section.js';
 import { Shown } from '../components/states.js';
 import { showTime } from '../wording/figures.js';
@@ -29,29 +30,50 @@ export function HistoryPanel({ recordKind, recordId }: HistoryPanelProps) {
   );
 }
 
-function Entries({ recordKind, recordId }: HistoryPanelProps) {
-  const read = useRead(RECORD_HISTORY, { recordKind, recordId });
+interface EntriesProps extends HistoryPanelProps {
+  /** Where the page before ended, and how many changes were listed by then. */
+  after?: string | null;
+  before?: number;
+}
+
+function Entries({ recordKind, recordId, after = null, before = 0 }: EntriesProps) {
+  const read = useRead(RECORD_HISTORY, { recordKind, recordId, after });
   return (
     <Shown read={read} what="the history">
       {({ history }) => (
-        <ol className="lw-history" reversed>
-          {history.map((entry) => (
-            <li key={entry.id}>
-              <strong>{entry.action}</strong> by {entry.by}, {showTime(entry.at)}{' '}
-              <span className="lw-quiet">(revision {entry.revision})</span>
-              {entry.changes.length > 0 && (
-                <ul>
-                  {entry.changes.map((change) => (
-                    <li key={change.field}>
-                      {fieldWord(change.field)}: {change.before ?? 'blank'} →{' '}
-                      {change.after ?? 'blank'}
-                    </li>
-                  ))}
-                </ul>
-              )}
-            </li>
-          ))}
-        </ol>
+        <>
+          <ol className="lw-history" reversed start={history.totalCount - before}>
+            {history.edges.map(({ node: entry }) => (
+              <li key={entry.id}>
+                <strong>{entry.action}</strong> by {entry.by}, {showTime(entry.at)}{' '}
+                <span className="lw-quiet">(revision {entry.revision})</span>
+                {entry.changes.length > 0 && (
+                  <ul>
+                    {entry.changes.map((change) => (
+                      <li key={change.field}>
+                        {fieldWord(change.field)}: {change.before ?? 'blank'} →{' '}
+                        {change.after ?? 'blank'}
+                      </li>
+                    ))}
+                  </ul>
+                )}
+              </li>
+            ))}
+          </ol>
+          <MorePages
+            page={history}
+            listed={before + history.edges.length}
+            what="changes"
+            next={(cursor) => (
+              <Entries
+                recordKind={recordKind}
+                recordId={recordId}
+                after={cursor}
+                before={before + history.edges.length}
+              />
+            )}
+          />
+        </>
       )}
     </Shown>
   );

@@ -7,6 +7,7 @@ import { FishLink } from '../../components/fish-marks.js';
 import { Section } from '../../components/section.js';
 import { Shown } from '../../components/states.js';
 import { Why } from '../../components/why.js';
+import { restWords } from '../../wording/list-ends.js';
 import { percent, plainNumber } from '../../wording/figures.js';
 
 /** Founders behind this F in a fish, in which old fish that arose, and how long ago. */
@@ -82,7 +83,8 @@ function ByFounder({ sources }: { sources: InbreedingSources }) {
 }
 
 function ByOrigin({ sources }: { sources: InbreedingSources }) {
-  const { byOrigin, meanGenerations, complete } = sources;
+  const { byOrigin, originCount, meanGenerations, complete, coefficient } = sources;
+  const rest = restWords(byOrigin, originCount, coefficient, 'ancestors');
   return (
     <div>
       <h3>Ancestors in which this F arose</h3>
@@ -123,6 +125,7 @@ function ByOrigin({ sources }: { sources: InbreedingSources }) {
           },
         ]}
       />
+      {rest !== null && <p className="lw-quiet">{rest}</p>}
     </div>
   );
 }

@@ -1,4 +1,4 @@
-import { NativeSelect, TextInput } from '@mantine/core';
+import { Button, NativeSelect, TextInput } from '@mantine/core';
 import { useDebouncedValue } from '@mantine/hooks';
 import { useState } from 'react';
 import { LOCI } from '../../api/crosses.js';
@@ -15,6 +15,8 @@ import { percent, plural } from '../../wording/figures.js';
 import { numberProblem, typedNumber } from './pairing-choice.js';
 
 const SUGGESTIONS = 12;
+/** As many as the server lists. */
+const MOST_SUGGESTIONS = 100;
 
 /** Partners from outside a line, least related first, that carry what is wanted. */
 export function OutcrossSection({ lineId, partners }: { lineId: string; partners: boolean }) {
@@ -98,10 +100,11 @@ interface SuggestionsProps {
 }
 
 function Suggestions({ lineId, partners, alleles, trait }: SuggestionsProps) {
+  const [first, setFirst] = useState(SUGGESTIONS);
   const read = useRead(OUTCROSSES, {
     input: {
       lineId,
-      first: SUGGESTIONS,
+      first,
       ...(partners && { includePartners: true }),
       ...(alleles.length > 0 && {
         wantAlleles: alleles.map((each) => {
@@ -125,13 +128,27 @@ function Suggestions({ lineId, partners, alleles, trait }: SuggestionsProps) {
           <>
             <p className="lw-quiet" role="status">
               {plural(outcrosses.length, 'partner')}, the best first
-              {outcrosses.length === SUGGESTIONS && ` (the first ${SUGGESTIONS})`}.
+              {outcrosses.length === first && ', and there may be more'}.
             </p>
             <div role="list" aria-label="Suggested outcross partners">
               {outcrosses.map((each) => (
                 <Suggestion key={each.fish.id} suggestion={each} />
               ))}
             </div>
+            {outcrosses.length === first && (
+              <p className="lw-quiet">
+                {first < MOST_SUGGESTIONS ? (
+                  <Button
+                    size="xs"
+                    onClick={() => setFirst(Math.min(MOST_SUGGESTIONS, first + SUGGESTIONS))}
+                  >
+                    Show more
+                  </Button>
+                ) : (
+                  `No more than ${MOST_SUGGESTIONS} are listed: ask above for alleles or a trait to see others.`
+                )}
+              </p>
+            )}
           </>
         )
       }

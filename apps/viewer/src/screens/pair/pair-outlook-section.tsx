@@ -10,6 +10,7 @@ import { SeverityMark } from '../../components/severity-mark.js';
 import { Empty, Shown } from '../../components/states.js';
 import { Why } from '../../components/why.js';
 import { WaitingComputation } from '../../panels/waiting-computation.js';
+import { otherChances } from '../../wording/list-ends.js';
 import { chanceText } from '../../wording/chances.js';
 
 const broodRule = wholeNumber(1, 5000);
@@ -172,11 +173,13 @@ function Locus({ locus, young, onDone }: { locus: PairLocus; young: string; onDo
 }
 
 function PairReasons({ locus }: { locus: PairLocus }) {
+  const listed = locus.pairs.filter((one) => one.probability >= 0.0005);
+  const others = otherChances(listed.map((one) => one.probability));
   return (
     <>
       <DataTable
         caption={`What the pair may be at ${locus.name}`}
-        rows={locus.pairs.filter((one) => one.probability >= 0.0005)}
+        rows={listed}
         rowKey={(one) => `${one.sire} ${one.dam}`}
         columns={[
           {
@@ -197,6 +200,7 @@ function PairReasons({ locus }: { locus: PairLocus }) {
           },
         ]}
       />
+      {others !== null && <p className="lw-quiet">{others}</p>}
       {locus.risks.length > 0 && (
         <ul>
           {locus.risks.map((text) => (

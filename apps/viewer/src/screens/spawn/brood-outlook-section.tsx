@@ -12,6 +12,7 @@ import { Empty, Shown } from '../../components/states.js';
 import { Why } from '../../components/why.js';
 import { ClassBars } from '../../drawings/index.js';
 import { WaitingComputation } from '../../panels/waiting-computation.js';
+import { otherChances } from '../../wording/list-ends.js';
 import { chanceText, oddsText } from '../../wording/chances.js';
 import { plural } from '../../wording/figures.js';
 import { LocusCountForm } from './locus-count-form.js';
@@ -130,6 +131,7 @@ function Locus({ locus, onDone }: { locus: BroodLocus; onDone: () => void }) {
 }
 
 function ParentsTable({ locus }: { locus: BroodLocus }) {
+  const others = otherChances(locus.pairs.map((one) => one.after));
   return (
     <>
       <p>{locus.counted}</p>
@@ -152,6 +154,7 @@ function ParentsTable({ locus }: { locus: BroodLocus }) {
           { key: 'after', title: 'With it', number: true, cell: (one) => chanceText(one.after) },
         ]}
       />
+      {others !== null && <p className="lw-quiet">{others}</p>}
       {locus.fit !== null && (
         <>
           <h4>Compared with the likeliest parents</h4>

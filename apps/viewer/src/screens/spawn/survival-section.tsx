@@ -154,7 +154,10 @@ function WhyCurve({ survival, reading }: { survival: SpawnSurvival; reading: Rea
         Kaplan and Meier 1958; interval by Greenwood&apos;s variance on the log-log scale. It
         assumes that fish die independently. Fry of one tank do not, so compare with the past spawns
         rather than with the interval. Past: {plural(survival.pastSpawns, 'spawn')} with{' '}
-        {plural(survival.pastFish, 'fish', 'fish')} at the start. Watched to day 180 at most.
+        {plural(survival.pastFish, 'fish', 'fish')} at the start
+        {survival.pastSpawnsPassedOver > 0 &&
+          `; ${plural(survival.pastSpawnsPassedOver, 'older spawn was', 'older spawns were')} not looked at, only the newest 200`}
+        . Watched to day 180 at most.
       </p>
     </>
   );

@@ -139,16 +139,22 @@ function Repeats({ answer, trait }: { answer: TraitReliability; trait: Trait }) 
   const scorers = [...new Set(answer.scores.map((score) => score.scorer))].sort();
   const unit = trait.unit ?? '';
   if (answer.scores.length === 0) return null;
+  const drawn = new Set(answer.scores.map((score) => score.fishId)).size;
   return (
     <div className="lw-columns">
-      <Section title="Repeats" aside="one row per fish">
+      <Section
+        title="Repeats"
+        aside={
+          drawn < answer.fishRepeated
+            ? `one row per fish, the ${drawn} of ${answer.fishRepeated} scored most often`
+            : 'one row per fish'
+        }
+      >
         <RepeatDots
           title={`Repeated scores of ${trait.name}`}
           scorers={scorers}
           words={(value) => `${plainNumber(value)}${unit === '' ? '' : ` ${unit}`}`}
-          dots={answer.scores
-            .slice(0, 400)
-            .map(({ scoredOn, ...dot }) => ({ ...dot, on: scoredOn }))}
+          dots={answer.scores.map(({ scoredOn, ...dot }) => ({ ...dot, on: scoredOn }))}
         />
       </Section>
       <Section title="Scorers">

@@ -9,6 +9,8 @@ import { KeptBenches } from '../../panels/kept-on-device.js';
 import { stoppedEntries } from '../../outbox/waiting-words.js';
 import { plural, showTime } from '../../wording/figures.js';
 
+const SENT_SHOWN = 20;
+
 /** What was entered on this device: what waits, what needs the keeper, what was sent last. */
 export function WaitingScreen() {
   const { open, state } = useOutbox();
@@ -70,10 +72,17 @@ export function WaitingScreen() {
       </Section>
       <KeptBenches />
       {state.sent.length > 0 && (
-        <Section title="Sent recently" aside="the server has these">
+        <Section
+          title="Sent recently"
+          aside={
+            state.sent.length > SENT_SHOWN
+              ? `the last ${SENT_SHOWN}; the server has these and all before`
+              : 'the server has these'
+          }
+        >
           <ol className="lw-waiting-list">
             {state.sent
-              .slice(-20)
+              .slice(-SENT_SHOWN)
               .reverse()
               .map((entry) => (
                 <li key={entry.id}>
