@@ -92,7 +92,7 @@ describe('several fish changed in one act', () => {
       { id: sire.id },
     );
     const { errors } = await change([sire, other], { withdrawal: { reason: 'mistake' } });
-    expect(errors?.[0]?.message).toContain('1 of 2 fish stand in the way. V-1: ');
+    expect(errors?.[0]?.message).toContain('1 of 2 fish cannot be changed. V-1: ');
     expect((await states([other]))[0]?.withdrawn).toBeNull();
     expect((await change([other], { withdrawal: { reason: 'mistake' } })).errors).toBeUndefined();
     expect((await states([other]))[0]?.withdrawn?.reason).toBe('mistake');

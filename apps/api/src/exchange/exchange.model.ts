@@ -135,7 +135,7 @@ export class ImportPreviewModel {
   @Field(() => Int, { description: 'How many notes there are.' })
   noteCount: number;
 
-  @Field(() => Int, { description: 'Rows that are no fish, such as sums, and are not taken in.' })
+  @Field(() => Int, { description: 'Rows that are not fish, such as sums, and are not taken in.' })
   skippedRows: number;
 
   @Field(() => Boolean, { description: 'True when the file can be taken in as it is.' })
@@ -182,7 +182,7 @@ export class ImportResultModel {
   })
   unchanged: number;
 
-  @Field(() => Int, { description: 'Rows that are no fish, such as sums, and were not taken in.' })
+  @Field(() => Int, { description: 'Rows that are not fish, such as sums, and were not taken in.' })
   skippedRows: number;
 }
 

@@ -85,7 +85,7 @@ export class TakeBackPreviewModel {
   resting: RestingRecordsModel[];
 
   @Field(() => Int, {
-    description: 'Records of the import that were changed since: they go with it.',
+    description: 'Records of the import that were changed since: they are withdrawn too.',
   })
   changed: number;
 

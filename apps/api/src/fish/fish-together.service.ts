@@ -97,7 +97,7 @@ const refusal = (inTheWay: readonly InTheWay[], count: number): RequestError => 
   const more = inTheWay.length > told.length ? ` And ${inTheWay.length - told.length} more.` : '';
   return new RequestError(
     'VALIDATION',
-    `Nothing was changed: ${inTheWay.length} of ${count} fish stand in the way. ${told.join(' ')}${more}`,
+    `Nothing was changed: ${inTheWay.length} of ${count} fish cannot be changed. ${told.join(' ')}${more}`,
     { fish: inTheWay },
   );
 };

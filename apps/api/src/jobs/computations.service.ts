@@ -230,7 +230,7 @@ export class ComputationsService implements OnApplicationBootstrap, OnModuleDest
         'outdated',
         null,
         null,
-        'Records changed meanwhile: it is worked out anew when asked for.',
+        'Records changed meanwhile: it is worked out again when asked for.',
       );
     } else {
       const told = toldError(error);
@@ -240,7 +240,7 @@ export class ComputationsService implements OnApplicationBootstrap, OnModuleDest
         'failed',
         null,
         told?.code ?? 'INTERNAL',
-        told?.message ?? "Something went wrong; the server's log tells more.",
+        told?.message ?? "Something went wrong; details are in the server's log.",
       );
     }
   }

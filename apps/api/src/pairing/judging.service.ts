@@ -224,14 +224,14 @@ const toWish = (text: string, loci: readonly Locus[]): ClassWish => {
   if (locusId === undefined || phenotypeId === undefined) {
     throw new RequestError(
       'VALIDATION',
-      `"${text}" is not a wanted look: give locus:phenotype, such as bl:royal.`,
+      `"${text}" is not a wanted appearance: give locus:phenotype, such as bl:royal.`,
     );
   }
   const locus = findLocus(locusId, loci);
   if (!locus.phenotypes.some((p) => p.id === phenotypeId)) {
     throw new RequestError(
       'VALIDATION',
-      `${locus.name} has no look "${phenotypeId}": give one of ${locus.phenotypes.map((p) => p.id).join(', ')}.`,
+      `${locus.name} has no appearance "${phenotypeId}": give one of ${locus.phenotypes.map((p) => p.id).join(', ')}.`,
     );
   }
   return { show: { [locusId]: phenotypeId } };

@@ -188,7 +188,7 @@ export class SpawnSurvivalModel {
   @Field(() => SurvivalReadingModel, {
     nullable: true,
     description:
-      'Culled fish leave alive: what deaths alone did, if the culled would have died like the rest.',
+      'Culled fish count as moved out alive: what deaths alone did, if the culled would have died like the rest.',
   })
   deathsOnly: SurvivalReadingModel | null;
 

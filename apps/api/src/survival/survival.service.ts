@@ -81,7 +81,7 @@ const words: Readonly<Record<string, string>> = {
   sorted: 'sorted',
 };
 const stageOrder = Object.keys(words);
-const AGAIN = 'withdraw the wrong one and record it anew.';
+const AGAIN = 'withdraw the wrong one and record it again.';
 const numberOf = ({ stage, number }: SpawnCount): string => `${number} ${words[stage] ?? stage}`;
 
 /**

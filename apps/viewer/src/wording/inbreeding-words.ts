@@ -18,7 +18,7 @@ export function inbreedingText({ inbreedingCoefficient, inbreedingBasis }: ToldI
 
 /** What the marks of {@link inbreedingText} mean, for the foot of a table. */
 export const INBREEDING_MARKS =
-  '≥: fish of unknown origin are behind this F. They are reckoned as unrelated, so the true F is this or more. Not known: a parent itself is not known.';
+  '≥: fish of unknown origin are behind this F. They count as unrelated, so the true F is this or more. Not known: a parent itself is not known.';
 
 /** Put behind a mean or a range of F: empty when every F of it is known. */
 export function leastText(fish: readonly Pick<ToldInbreeding, 'inbreedingBasis'>[]): string {

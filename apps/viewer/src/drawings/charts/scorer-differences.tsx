@@ -56,7 +56,7 @@ export function ScorerDifferences({ pairs, unit, title }: ScorerDifferencesProps
           return (
             <g key={`${first} ${second}`} transform={`translate(0 ${y})`}>
               <text className="lw-axis lw-row-tag" x={MARGIN.left} y={14}>
-                {`${first} less ${second}, ${fish} fish`}
+                {`${first} minus ${second}, ${fish} fish`}
               </text>
               {interval !== null && (
                 <path

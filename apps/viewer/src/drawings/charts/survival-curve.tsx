@@ -109,9 +109,9 @@ export function SurvivalCurve(props: SurvivalCurveProps) {
         caption={title}
         columns={[
           { heading: 'Day', numeric: true },
-          { heading: 'Watched', numeric: true },
+          { heading: 'Alive before', numeric: true },
           { heading: 'Lost', numeric: true },
-          { heading: 'Left alive', numeric: true },
+          { heading: 'Moved out alive', numeric: true },
           { heading: 'Share alive', numeric: true },
           { heading: '95 % interval', numeric: true },
         ]}
@@ -217,7 +217,7 @@ function CurveKey({ past, band, unknown }: { past: boolean; band: boolean; unkno
       </li>
       <li>
         {sample(<path className="lw-curve-left" d="M14 1v10" />)}
-        fish left alive
+        fish moved out alive
       </li>
       {past && (
         <li>

@@ -10,6 +10,7 @@ import { SeverityMark } from '../../components/severity-mark.js';
 import { Empty, Shown } from '../../components/states.js';
 import { Why } from '../../components/why.js';
 import { WaitingComputation } from '../../panels/waiting-computation.js';
+import { span } from '../../wording/figures.js';
 import { otherChances } from '../../wording/list-ends.js';
 import { chanceText } from '../../wording/chances.js';
 
@@ -112,7 +113,7 @@ function Locus({ locus, young, onDone }: { locus: PairLocus; young: string; onDo
                     {chanceText(one.probability)}
                     {one.highestShare - one.lowestShare > 0.0005 && (
                       <span className="lw-small">
-                        {chanceText(one.lowestShare)} to {chanceText(one.highestShare)}
+                        {span(chanceText(one.lowestShare), chanceText(one.highestShare))}
                       </span>
                     )}
                   </>
@@ -123,7 +124,7 @@ function Locus({ locus, young, onDone }: { locus: PairLocus; young: string; onDo
                 title: `Of ${young}`,
                 number: true,
                 unbroken: true,
-                cell: (one) => `${one.countLow} to ${one.countHigh}`,
+                cell: (one) => span(String(one.countLow), String(one.countHigh)),
               },
               {
                 key: 'can',

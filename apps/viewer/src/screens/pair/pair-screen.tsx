@@ -52,8 +52,12 @@ function Pair({ brood }: { brood: PlannedBrood }) {
       title={`${sire.tag} by ${dam.tag}`}
       lead={
         <>
-          Sire <FishLink fish={sire} /> <PlaceMark fish={sire} /> · dam <FishLink fish={dam} />{' '}
-          <PlaceMark fish={dam} />
+          <span className="lw-lead-part">
+            Sire <FishLink fish={sire} /> <PlaceMark fish={sire} />
+          </span>{' '}
+          <span className="lw-lead-part">
+            Dam <FishLink fish={dam} /> <PlaceMark fish={dam} />
+          </span>
         </>
       }
       actions={

@@ -14,7 +14,7 @@ import { ClassBars } from '../../drawings/index.js';
 import { WaitingComputation } from '../../panels/waiting-computation.js';
 import { otherChances } from '../../wording/list-ends.js';
 import { chanceText, oddsText } from '../../wording/chances.js';
-import { plural } from '../../wording/figures.js';
+import { plural, span } from '../../wording/figures.js';
 import { LocusCountForm } from './locus-count-form.js';
 
 /** The brood as counted against what all other records lead to expect of its parents. */
@@ -95,7 +95,7 @@ function Locus({ locus, onDone }: { locus: BroodLocus; onDone: () => void }) {
             observed: one.observed,
           }))}
           caption={`Expected before this brood was counted; 95 of 100 such broods would hold ${locus.classes
-            .map((one) => `${one.countLow} to ${one.countHigh} ${one.phenotype}`)
+            .map((one) => `${span(String(one.countLow), String(one.countHigh))} ${one.phenotype}`)
             .join(', ')}.`}
         />
       )}
