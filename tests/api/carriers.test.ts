@@ -337,6 +337,56 @@ describe('what fish are likely to carry', () => {
     expect(carrier?.fryNeeded).toBe(11);
   });
 
+  it('a test mating counts only young that can be seen: albino hides melano', async () => {
+    const genotype = async (fishId: string, locusId: string, text: string): Promise<void> => {
+      await api.graphql(
+        'mutation ($input: RecordGenotypeInput!) { recordGenotype(input: $input) { id } }',
+        { input: { fishId, locusId, genotype: text, basis: 'TEST_MATING' } },
+      );
+    };
+    const lineId = await records.line('Q');
+    const more = { disposition: 'KEEPER', lineId };
+    const female = await records.fish('Q-1', 'FEMALE', more);
+    await genotype(female, 'al', 'Al/al');
+    await records.seen(female, 'm', 'ordinary');
+    for (const tag of ['Q-2', 'Q-3', 'Q-4', 'Q-5']) {
+      const male = await records.fish(tag, 'MALE', more);
+      await genotype(male, 'm', 'm/m');
+      if (tag === 'Q-2') await genotype(male, 'al', 'Al/Al');
+      if (tag === 'Q-3') await records.seen(male, 'al', 'albino');
+      if (tag === 'Q-4') await genotype(male, 'al', 'al/al');
+    }
+    const { testMatings } = await api.graphql<{
+      testMatings: {
+        assumed: string[];
+        notKnownCount: number;
+        matings: {
+          partner: { tag: string } | null;
+          bits: number | null;
+          showing: number | null;
+          fryNeeded: number | null;
+          notKnown: string | null;
+        }[];
+      };
+    }>(
+      `query ($input: TestMatingsInput!) { testMatings(input: $input) {
+         assumed notKnownCount
+         matings { bits showing fryNeeded notKnown partner { tag } } } }`,
+      { input: { fishId: female, locusId: 'm', allele: 'm', fry: 12, lineId } },
+    );
+    const told = new Map(testMatings.matings.map((one) => [one.partner?.tag, one]));
+    const close = (value: number) => expect.closeTo(value, 9) as number;
+    expect(told.get('Q-2')).toMatchObject({ showing: close(1 / 2), fryNeeded: 5, notKnown: null });
+    // Half of the young are albino, be it on record as a genotype or only as a look.
+    expect(told.get('Q-3')).toMatchObject({ showing: close(1 / 4), fryNeeded: 11, notKnown: null });
+    expect(told.get('Q-4')).toMatchObject({ showing: close(1 / 4), fryNeeded: 11 });
+    expect(told.get('Q-3')?.bits).toBeCloseTo(told.get('Q-4')?.bits ?? 0, 12);
+    expect(told.get('Q-5')).toMatchObject({ bits: null, showing: null, fryNeeded: null });
+    expect(told.get('Q-5')?.notKnown).toMatch(/Record the partner's genotype at albino/);
+    expect(testMatings.notKnownCount).toBe(1);
+    expect(testMatings.assumed).toEqual([]);
+  });
+
   it('keeps a look at fry too young to tell, and does not count it', async () => {
     const fry = await records.fish('Y-1', 'MALE', { hatchDate: '2026-04-20' });
     await records.seen(fry, 'dt', 'double');

@@ -14,7 +14,7 @@ interface State extends Fish {
 }
 
 const CHANGE = `mutation ($input: ChangeFishTogetherInput!) {
-  changeFishTogether(input: $input) { id tag revision } }`;
+  changeFishTogether(input: $input) { id fishCount } }`;
 
 describe('several fish changed in one act', () => {
   let api: RunningApi;
@@ -36,7 +36,9 @@ describe('several fish changed in one act', () => {
   };
   const chosen = (fish: Fish[]) => fish.map(({ id, revision }) => ({ id, revision }));
   const change = (fish: Fish[], act: object) =>
-    api.send<{ changeFishTogether: Fish[] }>(CHANGE, { input: { fish: chosen(fish), ...act } });
+    api.send<{ changeFishTogether: { id: string; fishCount: number } }>(CHANGE, {
+      input: { fish: chosen(fish), ...act },
+    });
   const states = (fish: Fish[]) =>
     Promise.all(
       fish.map(
@@ -92,7 +94,7 @@ describe('several fish changed in one act', () => {
       { id: sire.id },
     );
     const { errors } = await change([sire, other], { withdrawal: { reason: 'mistake' } });
-    expect(errors?.[0]?.message).toContain('1 of 2 fish cannot be changed. V-1: ');
+    expect(errors?.[0]?.message).toContain('1 of 2 fish stand in the way. V-1: ');
     expect((await states([other]))[0]?.withdrawn).toBeNull();
     expect((await change([other], { withdrawal: { reason: 'mistake' } })).errors).toBeUndefined();
     expect((await states([other]))[0]?.withdrawn?.reason).toBe('mistake');

@@ -1,5 +1,7 @@
 import { Module } from '@nestjs/common';
 import { AccountsModule } from './accounts/accounts.module.js';
+import { FishActsResolver } from './fish/fish-acts.resolver.js';
+import { FishActsService } from './fish/fish-acts.service.js';
 import { FishFieldsResolver } from './fish/fish-fields.resolver.js';
 import { FishLoader } from './fish/fish.loader.js';
 import { FishResolver } from './fish/fish.resolver.js';
@@ -42,6 +44,8 @@ import { SpawnsService } from './spawns/spawns.service.js';
   providers: [
     FishService,
     FishTogetherService,
+    FishActsService,
+    FishActsResolver,
     FishLoader,
     FishResolver,
     FishFieldsResolver,
@@ -74,6 +78,7 @@ import { SpawnsService } from './spawns/spawns.service.js';
     PairObstaclesLoader,
   ],
   exports: [
+    GenotypesService,
     PedigreeService,
     FishLoader,
     LineLoader,

@@ -9,6 +9,7 @@ import { AccountsService } from './accounts/accounts.service.js';
 import { AppModule } from './app.module.js';
 import { SessionService } from './accounts/session.service.js';
 import { rememberZone } from './clock/asking-zone.js';
+import { rememberAnswers } from './graphql/once-a-request.js';
 import { machineClock } from './clock/machine-clock.js';
 import { type Config, ConfigError } from './config.js';
 import { openDatabase } from './database/open-database.js';
@@ -110,6 +111,7 @@ export const serve = async (
     app.getHttpAdapter().getInstance().disable('x-powered-by');
     app.use(securityHeaders);
     app.use(rememberZone);
+    app.use(rememberAnswers);
     app.use(expectHost(config));
     app.use(readBodies(app.get(SessionService, { strict: false })));
     app.useGlobalFilters(new RequestErrorFilter());

@@ -11,6 +11,7 @@ import { UnknownParents1764112000000 } from './1764112000000-unknown-parents.js'
 import { ImportRunZone1764113000000 } from './1764113000000-import-run-zone.js';
 import { PlaceOfFish1764121000000 } from './1764121000000-place-of-fish.js';
 import { PastImports1764123000000 } from './1764123000000-past-imports.js';
+import { FishActs1764150000000 } from './1764150000000-fish-acts.js';
 
 /** Frozen history of the schema, oldest first. A change is a new file, never an edit of an old one. */
 export const migrations = [
@@ -27,4 +28,5 @@ export const migrations = [
   ImportRunZone1764113000000,
   PlaceOfFish1764121000000,
   PastImports1764123000000,
+  FishActs1764150000000,
 ];

@@ -1,15 +1,14 @@
-import { startOfDay } from '@linewright/care';
+import { isCalendarDate, startOfDay } from '@linewright/care';
 
 const DAY_MS = 86_400_000;
 const HOUR_MS = 3_600_000;
 
 /** Whole days since 1970-01-01 for a date `YYYY-MM-DD`. */
 export function dayOf(date: string): number {
-  const milliseconds = Date.parse(`${date}T00:00:00Z`);
-  if (!/^\d{4}-\d{2}-\d{2}$/.test(date) || Number.isNaN(milliseconds)) {
+  if (!isCalendarDate(date)) {
     throw new RangeError(`"${date}" is not a date written YYYY-MM-DD.`);
   }
-  return milliseconds / DAY_MS;
+  return Date.parse(`${date}T00:00:00Z`) / DAY_MS;
 }
 
 export function dateOf(day: number): string {

@@ -35,7 +35,14 @@ export {
   type WarningTrait,
 } from './pair/pair-member.js';
 export * from './pair/pair-warnings.js';
-export * from './pair/expect-phenotypes.js';
+export {
+  expectPhenotypes,
+  lociWith,
+  type NotComputed,
+  type NotComputedReason,
+  type PairExpectation,
+  type PairExpectationOptions,
+} from './pair/expect-phenotypes.js';
 export * from './pair/expect-look.js';
 export * from './keeper/define-locus.js';
 export { dominanceOfLooks } from './keeper/dominance-of-looks.js';
@@ -60,4 +67,11 @@ export {
   type Contradiction,
   type ContradictionOptions,
 } from './carriers/contradiction.js';
-export * from './carriers/test-mating.js';
+export {
+  testMatingSteps,
+  testMatingWorth,
+  type TestMatingInput,
+  type TestMatingWorth,
+} from './carriers/test-mating.js';
+export * from './carriers/rank-test-matings.js';
+export * from './carriers/hidden-young.js';

@@ -10,3 +10,4 @@ export {
   type SheetPart,
   type SheetTotal,
 } from './sheet-total.js';
+export { isWholeScale, type ScoreScale, type ScoreSlip, scoreSlip } from './valid-score.js';

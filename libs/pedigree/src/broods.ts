@@ -32,18 +32,23 @@ export interface BroodConflict {
  * The broods in which a parent of some row is unknown while other rows of that brood name two different ones. Broods whose parents
  * are all known are not looked at. Cost: linear in rows.
  */
-export function findBroodConflicts({
-  sire,
-  dam,
-  brood,
-}: Pick<BroodRows, 'sire' | 'dam' | 'brood'>): BroodConflict[] {
-  return (['sire', 'dam'] as const).flatMap((role) =>
-    sharedParents(role === 'sire' ? sire : dam, brood).conflicts.map((conflict) => ({
-      ...conflict,
-      role,
-    })),
-  );
+export function findBroodConflicts(
+  rows: Pick<BroodRows, 'sire' | 'dam' | 'brood'>,
+): BroodConflict[] {
+  return conflictsIn(sharedOf(rows));
 }
+
+type SharedOf = Readonly<Record<ParentRole, ReturnType<typeof sharedParents>>>;
+
+const sharedOf = ({ sire, dam, brood }: Pick<BroodRows, 'sire' | 'dam' | 'brood'>): SharedOf => ({
+  sire: sharedParents(sire, brood),
+  dam: sharedParents(dam, brood),
+});
+
+const conflictsIn = (shared: SharedOf): BroodConflict[] =>
+  (['sire', 'dam'] as const).flatMap((role) =>
+    shared[role].conflicts.map((conflict) => ({ ...conflict, role })),
+  );
 
 /**
  * {@link pedigreeFromRows} for rows that tell broods apart: young of one brood are full sibs, also when nobody knows their parents.
@@ -78,7 +83,8 @@ export function pedigreeOfBroods(
       `sire has ${size} rows, brood has ${brood.length}.`,
     );
   }
-  const [conflict] = findBroodConflicts(rows);
+  const shared = sharedOf(rows);
+  const [conflict] = conflictsIn(shared);
   if (conflict !== undefined) {
     const ids = rows.ids();
     throw new PedigreeError(
@@ -89,7 +95,7 @@ export function pedigreeOfBroods(
   const added: { brood: number; role: ParentRole }[] = [];
   const completed = (role: ParentRole): Int32Array => {
     const given = role === 'sire' ? rows.sire : rows.dam;
-    const { known, missing } = sharedParents(given, brood);
+    const { known, missing } = shared[role];
     const place = new Map<number, number>();
     return given.map((parent, row) => {
       const of = brood[row]!;
@@ -131,8 +137,8 @@ export function pedigreeOfBroods(
 
 /** By brood: the parent that some row names, and the broods of two rows or more in which a row lacks it. */
 function sharedParents(parents: Int32Array, brood: Int32Array) {
-  const first = new Map<number, number>();
-  const missing = new Set<number>();
+  const seen = new Set<number>();
+  const several = new Set<number>();
   const lacking = new Set<number>();
   const known = new Map<number, number>();
   const knownAt = new Map<number, number>();
@@ -140,6 +146,8 @@ function sharedParents(parents: Int32Array, brood: Int32Array) {
   for (let row = 0; row < brood.length; row++) {
     const of = brood[row]!;
     if (of < 0) continue;
+    if (seen.has(of)) several.add(of);
+    else seen.add(of);
     const parent = parents[row]!;
     if (parent < 0) lacking.add(of);
     else if (!known.has(of)) {
@@ -148,10 +156,8 @@ function sharedParents(parents: Int32Array, brood: Int32Array) {
     } else if (known.get(of) !== parent && !different.has(of)) {
       different.set(of, [knownAt.get(of)!, row]);
     }
-    if (!first.has(of)) first.set(of, row);
-    else missing.add(of);
   }
-  for (const of of missing) if (!lacking.has(of)) missing.delete(of);
+  const missing = new Set([...several].filter((of) => lacking.has(of)));
   const conflicts = [...different]
     .filter(([of]) => missing.has(of))
     .map(([of, rows]) => ({ brood: of, rows }));

@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { readdir, rm, stat } from 'node:fs/promises';
 import { join } from 'node:path';
+import { DAY } from '@linewright/care';
 import type { DataSource, QueryRunner } from 'typeorm';
 import { RequestError } from '../errors/request-error.js';
 import { type BackupKind, BackupRunRow } from './backup-run.entity.js';
@@ -11,7 +12,6 @@ import { type BackupSource, type WrittenBackup, writeBackup } from './write-back
 const BACKUP_LOCK = 7_040_029;
 /** Rows that tell of backups of before. */
 const TOLD_DAYS = 400;
-const UNFINISHED_MS = 24 * 60 * 60 * 1000;
 
 export interface BackupOrder extends BackupSource {
   readonly kind: BackupKind;
@@ -54,7 +54,7 @@ export const someoneBacksUp = async (dataSource: DataSource): Promise<boolean> =
 };
 
 /** What a person is told of a backup that failed: what happened, and what to do. */
-export const failureOf = (error: unknown, folder: string): string => {
+const failureOf = (error: unknown, folder: string): string => {
   if (error instanceof RequestError) return error.message;
   const { code, message } = error as NodeJS.ErrnoException;
   switch (code) {
@@ -73,13 +73,13 @@ export const failureOf = (error: unknown, folder: string): string => {
   }
 };
 
-/** Drafts of processes that were killed, and daily backups that have had their time. */
+/** Drafts a day old, of processes that were killed, and daily backups that have had their time. */
 const tidyFolder = async (folder: string, now: Date): Promise<void> => {
   const names = await readdir(folder);
   for (const name of outdated(names)) await rm(join(folder, name), { force: true });
   for (const name of names.filter((other) => other.startsWith('.unfinished-'))) {
     const found = await stat(join(folder, name)).catch(() => null);
-    if (found !== null && now.getTime() - found.mtimeMs > UNFINISHED_MS)
+    if (found !== null && now.getTime() - found.mtimeMs > DAY)
       await rm(join(folder, name), { force: true });
   }
 };
@@ -139,7 +139,7 @@ export const beginBackup = async (order: BackupOrder): Promise<BackupUnderWay | 
     );
     const at = order.now();
     await dataSource.query('DELETE FROM backup_run WHERE started_at < $1', [
-      new Date(at.getTime() - TOLD_DAYS * UNFINISHED_MS),
+      new Date(at.getTime() - TOLD_DAYS * DAY),
     ]);
     const id = randomUUID();
     await runs.insert({ id, kind, folder, startedAt: at });

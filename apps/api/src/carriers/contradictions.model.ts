@@ -90,20 +90,38 @@ export class TestMatingModel {
   @Field(() => String, { description: 'The partner in words, with its likeliest genotype.' })
   name: string;
 
-  @Field(() => Float, { description: 'Expected loss of uncertainty, in bits.' })
-  bits: number;
+  @Field(() => Float, {
+    nullable: true,
+    description: 'Expected loss of uncertainty, in bits; null when it is not known.',
+  })
+  bits: number | null;
 
-  @Field(() => Float, { description: 'Share of the uncertainty that it is expected to remove.' })
-  share: number;
+  @Field(() => Float, {
+    nullable: true,
+    description: 'Share of the uncertainty that it is expected to remove; null when not known.',
+  })
+  share: number | null;
 
-  @Field(() => Float, { description: 'Share of young that would show it if the fish carries it.' })
-  showing: number;
+  @Field(() => Float, {
+    nullable: true,
+    description:
+      'Share of young that would show it if the fish carries it, those that another locus hides not counted; null when not known.',
+  })
+  showing: number | null;
 
   @Field(() => Int, {
     nullable: true,
-    description: 'Fry after which a carrier has given itself away with 95 in 100 certainty.',
+    description:
+      'Fry after which a carrier has given itself away with 95 in 100 certainty; null when out of reach, or not known.',
   })
   fryNeeded: number | null;
+
+  @Field(() => String, {
+    nullable: true,
+    description:
+      'Why the figures are not known, as where another locus may hide the young, and what to record; null when they are.',
+  })
+  notKnown: string | null;
 }
 
 @ObjectType('TestMatings', { description: 'Matings that would tell what a fish carries, ranked.' })
@@ -129,6 +147,14 @@ export class TestMatingsModel {
     description: 'Of those, how many were compared; fewer when too much differs between them.',
   })
   judgedCount: number;
+
+  @Field(() => Int, {
+    description: 'Of those compared, how many cannot be told: what hides the young is not known.',
+  })
+  notKnownCount: number;
+
+  @Field(() => [String], { description: 'What was assumed of loci that may hide this one.' })
+  assumed: string[];
 
   @Field(() => ComputationModel, {
     nullable: true,

@@ -3,8 +3,9 @@ import {
   formatGenotype,
   type Genotype,
   HeredityError,
+  type GenotypeSet,
   type Locus,
-  rankTestMatings,
+  testMatingSteps,
   type WeightedGenotypeInput,
 } from '@linewright/heredity';
 import { Injectable } from '@nestjs/common';
@@ -12,12 +13,17 @@ import { DataSource } from 'typeorm';
 import { fieldError } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { inUseSql, placeHereSql } from '../fish/fish-place.js';
+import { GenotypesService } from '../heredity/genotypes.service.js';
+import { LociService } from '../heredity/loci.service.js';
 import { toComputation } from '../jobs/computation.mapper.js';
+import { besideTheLoop } from '../request-work/beside.js';
+import { setsAtHiders } from './at-hiders.js';
 import { CarriersService } from './carriers.service.js';
 import type { TestMatingsInput, TestMatingsModel } from './contradictions.model.js';
 import { PosteriorsService } from './posteriors.service.js';
 import { RecordLinks } from './record-links.js';
 import { looksByGenotype } from './chances.js';
+import type { StockEvidence } from './evidence.js';
 
 const PARTNERS = `
   SELECT f.id, f.tag FROM fish f JOIN fish me ON me.id = $1
@@ -28,6 +34,8 @@ const PARTNERS = `
 const MOST_SHOWN = 20;
 /** Partners of whom different things are believed: each costs a walk through all broods there may be. */
 const MOST_JUDGED = 500;
+/** Steps of those walks, all partners together. */
+const MOST_STEPS = 50_000_000;
 const MOST_FRY = 100;
 
 @Injectable()
@@ -37,6 +45,8 @@ export class TestMatingsService {
     private readonly carriers: CarriersService,
     private readonly posteriors: PosteriorsService,
     private readonly links: RecordLinks,
+    private readonly genotypes: GenotypesService,
+    private readonly loci: LociService,
   ) {}
 
   async rank(
@@ -68,8 +78,10 @@ export class TestMatingsService {
         carries: 0,
         uncertainty: 0,
         matings: [],
+        assumed: [],
         partnerCount: 0,
         judgedCount: 0,
+        notKnownCount: 0,
         waiting: waiting === null ? null : toComputation(waiting),
       };
     }
@@ -81,8 +93,9 @@ export class TestMatingsService {
       fishId,
       input.lineId ?? null,
     ])) as Partner[];
-    const alike = alikeIn(rows, (id) => all[id] ?? []);
-    const judged = alike.slice(0, MOST_JUDGED);
+    const atHiders = await this.atHiders(stock, locus, [fishId, ...rows.map((row) => row.id)]);
+    const alike = alikeIn(rows, (id) => [all[id] ?? [], atHiders(id)]);
+    const judged = alike.slice(0, mostJudged(locus, fry));
     const partners = [
       ...genotypes
         .filter(([a, b]) => a === b)
@@ -90,14 +103,20 @@ export class TestMatingsService {
           name: `any fish known to be ${formatGenotype(locus, one)} (${looksByGenotype(locus).get(formatGenotype(locus, one)) ?? ''})`,
           genotype: one,
         })),
-      ...judged.map(([first]) => ({ name: first.id, genotype: weighted(first.id) })),
+      ...judged.map(([first]) => ({
+        name: first.id,
+        genotype: weighted(first.id),
+        atHiders: atHiders(first.id),
+      })),
     ];
-    const ranked = rankTestMatings({
+    const ranked = await besideTheLoop('rankTestMatings', {
       locus,
       fish: weighted(fishId),
       allele: allele.id,
       partners,
       fry,
+      atHiders: atHiders(fishId),
+      loci: (await this.loci.own()).filter((one) => one.status === 'current'),
     });
     const groups = new Map(judged.map((group) => [group[0].id, group]));
     const names = new Map(rows.map((row) => [row.id, row.tag]));
@@ -114,6 +133,11 @@ export class TestMatingsService {
       waiting: null,
       partnerCount: rows.length,
       judgedCount: judged.reduce((sum, group) => sum + group.length, 0),
+      notKnownCount: ranked.reduce(
+        (sum, one) => sum + (one.notKnown === null ? 0 : (groups.get(one.name)?.length ?? 0)),
+        0,
+      ),
+      assumed: [...new Set(ranked.flatMap((one) => one.assumed))],
       matings: await Promise.all(
         shown.map(async (one) => ({
           partner: names.has(one.name) ? await this.links.fish(one.name, context) : null,
@@ -121,28 +145,44 @@ export class TestMatingsService {
             ? `${names.get(one.name) ?? ''}, ${likeliest(locus, genotypes, all[one.name] ?? [])}`
             : one.name,
           bits: one.bits,
-          share: one.uncertainty > 0 ? one.bits / one.uncertainty : 0,
+          share: one.bits === null ? null : one.uncertainty > 0 ? one.bits / one.uncertainty : 0,
           showing: one.showing,
           fryNeeded: one.fryNeeded,
+          notKnown: one.notKnown,
         })),
       ),
     };
   }
+
+  private async atHiders(
+    stock: StockEvidence,
+    locus: Locus,
+    fishIds: string[],
+  ): Promise<(fishId: string) => GenotypeSet> {
+    const recorded =
+      locus.hiddenBy.length === 0
+        ? new Map<string, GenotypeSet>()
+        : await this.genotypes.setsOf(fishIds);
+    return setsAtHiders(locus, stock, recorded);
+  }
 }
+
+const mostJudged = (locus: Locus, fry: number): number =>
+  Math.max(10, Math.min(MOST_JUDGED, Math.floor(MOST_STEPS / testMatingSteps(locus, fry))));
 
 interface Partner {
   readonly id: string;
   readonly tag: string;
 }
 
-/** Partners of whom the same is believed tell the same: they are judged once, in the order of the first of each. */
+/** Partners of whom the same is known, here and at loci that hide this one, tell the same: they are judged once, in the order of the first of each. */
 const alikeIn = (
   partners: readonly Partner[],
-  believed: (id: string) => readonly number[],
+  known: (id: string) => unknown,
 ): [Partner, ...Partner[]][] => {
   const groups = new Map<string, [Partner, ...Partner[]]>();
   for (const partner of partners) {
-    const key = believed(partner.id).join(' ');
+    const key = JSON.stringify(known(partner.id));
     const group = groups.get(key);
     if (group === undefined) groups.set(key, [partner]);
     else group.push(partner);

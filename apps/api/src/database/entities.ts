@@ -7,6 +7,7 @@ import {
 import { BackupRunRow } from '../backup/backup-run.entity.js';
 import { CalendarAddressRow, CareEntryRow, CareTemplateRow } from '../care/care.entity.js';
 import { ReceivedEntryRow } from '../entries/received-entry.entity.js';
+import { FishActRow } from '../fish/fish-act.entity.js';
 import { FishRow } from '../fish/fish.entity.js';
 import { GenotypeRow } from '../heredity/genotype.entity.js';
 import { LocusSettingRow } from '../heredity/locus-setting.entity.js';
@@ -60,6 +61,7 @@ export const entities = [
   GenotypeRow,
   PairingRow,
   HistoryRow,
+  FishActRow,
   ShareBaseRow,
   PhenotypeRow,
   OwnLocusRow,

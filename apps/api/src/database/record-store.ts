@@ -2,7 +2,7 @@ import { Injectable } from '@nestjs/common';
 import type { DeepPartial, EntityManager, EntityTarget } from 'typeorm';
 import { Clock } from '../clock/clock.js';
 import { RequestError, fieldError, notFound } from '../errors/request-error.js';
-import { HistoryService } from '../history/history.service.js';
+import { type Doing, HistoryService } from '../history/history.service.js';
 import type { RecordKind } from '../history/record-kind.js';
 import type { RecordRow } from './record.entity.js';
 
@@ -58,17 +58,47 @@ export class RecordStore {
     expectedRevision: number | undefined,
     changes: Partial<Row>,
     by: string,
-    action = 'corrected',
+    doing: string | Doing = 'corrected',
   ): Promise<Row> {
     const row = await this.lock(manager, type, id);
     this.expectRevision(type.word, row, expectedRevision);
     this.expectInForce(type.word, row);
+    return this.change(manager, type, row, changes, by, doing);
+  }
+
+  /**
+   * Takes back what one change of a record did, a withdrawal too: `before` are the values that it changed.
+   *
+   * @throws RequestError `CONFLICT_REVISION` when the record is no longer at the revision that the change made.
+   */
+  async reinstate<Row extends RecordRow>(
+    manager: EntityManager,
+    type: RecordType<Row>,
+    made: { readonly id: string; readonly revision: number },
+    before: Partial<Row>,
+    by: string,
+    doing: string | Doing,
+  ): Promise<Row> {
+    const row = await this.lock(manager, type, made.id);
+    this.expectRevision(type.word, row, made.revision);
+    const inForce = (before.withdrawnReason === null ? { withdrawnAt: null } : {}) as Partial<Row>;
+    return this.change(manager, type, row, { ...before, ...inForce }, by, doing);
+  }
+
+  private async change<Row extends RecordRow>(
+    manager: EntityManager,
+    type: RecordType<Row>,
+    row: Row,
+    changes: Partial<Row>,
+    by: string,
+    doing: string | Doing,
+  ): Promise<Row> {
     const before = { ...row };
     Object.assign(row, changes);
     if (this.history.changesBetween(before, row).length === 0) return row;
     row.revision += 1;
     const saved = (await manager.save(row)) as Row;
-    await this.history.record(manager, type.kind, before, saved, action, by);
+    await this.history.record(manager, type.kind, before, saved, doing, by);
     return saved;
   }
 
@@ -79,7 +109,7 @@ export class RecordStore {
     reason: string,
     by: string,
     expectedRevision?: number,
-    action = 'withdrawn',
+    doing: string | Doing = 'withdrawn',
   ): Promise<Row> {
     if (reason.trim() === '') {
       throw fieldError({ field: 'reason', message: 'Say why the record is withdrawn.' });
@@ -88,7 +118,7 @@ export class RecordStore {
       withdrawnAt: this.clock.now(),
       withdrawnReason: reason.trim(),
     } as Partial<Row>;
-    return this.correct(manager, type, id, expectedRevision, changes, by, action);
+    return this.correct(manager, type, id, expectedRevision, changes, by, doing);
   }
 
   private async lock<Row extends RecordRow>(

@@ -1,3 +1,4 @@
+import { decimalIn } from '@linewright/care';
 import type { CsvTable } from './csv-table.js';
 import type { ImportProblem } from './import-problem.js';
 import type { RecordedTrait } from './recorded-stock.js';
@@ -71,12 +72,8 @@ export const roleOfHeader = (header: string): ImportColumnRole | undefined =>
   roleByWord.get(plainHeader(header));
 
 /** A number as the file may write it; the comma is a decimal sign only where it does not separate the columns. */
-export const readNumber = (text: string, delimiter: string): number | null => {
-  const point = delimiter === ',' ? text : text.replace(',', '.');
-  return /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i.test(point) && Number.isFinite(Number(point))
-    ? Number(point)
-    : null;
-};
+export const readNumber = (text: string, delimiter: string): number | null =>
+  decimalIn(text, { comma: delimiter !== ',' });
 
 const sampleOf = (table: CsvTable, index: number): string[] => {
   const sample: string[] = [];

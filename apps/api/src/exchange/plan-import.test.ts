@@ -242,6 +242,22 @@ describe('planning', () => {
       [2, 'length', 'IMPORT_OUT_OF_RANGE', '91'],
     ]);
   });
+
+  it.each([
+    ['ordinal', '7.5', [[2, 'form', 'IMPORT_OUT_OF_RANGE', '7.5']]],
+    ['ordinal', '7', []],
+    ['count', '7.5', [[2, 'form', 'IMPORT_OUT_OF_RANGE', '7.5']]],
+    ['measured', '7.5', []],
+  ] as const)(
+    'takes of a trait that is %s the value %s as a form does',
+    (kind, value, problems) => {
+      const stock: RecordedStock = {
+        ...stockOf(recorded({ tag: 'A' })),
+        traits: [{ id: 't', key: 'form', name: 'Form', kind, minimum: 1, maximum: 10, version: 1 }],
+      };
+      expect(found(`tag,form\nA,${value}\n`, stock)).toEqual(problems);
+    },
+  );
 });
 
 describe('sibs whose parents nobody knows', () => {

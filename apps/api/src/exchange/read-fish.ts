@@ -1,4 +1,5 @@
-import { isCalendarDate } from '../graphql/date.scalar.js';
+import { isCalendarDate } from '@linewright/care';
+import { type ScoreSlip, scoreSlip } from '@linewright/merit';
 import type { FishSex } from '../fish/fish.entity.js';
 import type { CsvRow, CsvTable } from './csv-table.js';
 import { type ImportColumnRole, type MatchedColumn, readNumber } from './import-columns.js';
@@ -127,6 +128,15 @@ const readLineCode = (
   return null;
 };
 
+const allowed: Readonly<
+  Record<Exclude<ScoreSlip, 'not-a-number'>, (low: number, high: number) => string>
+> = {
+  'not-yes-or-no': () => '1 for yes or 0 for no',
+  'not-whole': () => 'a whole number',
+  below: (low, high) => `a value from ${low} to ${high}`,
+  above: (low, high) => `a value from ${low} to ${high}`,
+};
+
 const readScore = (
   cell: string,
   line: number,
@@ -147,22 +157,15 @@ const readScore = (
     return null;
   }
   const { trait } = column;
-  const low = trait?.minimum ?? -Infinity;
-  const high = trait?.maximum ?? Infinity;
-  const whole = trait?.kind === 'count' && !Number.isInteger(value);
-  const yesNo = trait?.kind === 'yes_no' && value !== 0 && value !== 1;
-  if (value >= low && value <= high && !whole && !yesNo) return value;
-  const range = yesNo
-    ? '1 for yes or 0 for no'
-    : whole
-      ? 'a whole number'
-      : `a value from ${low} to ${high}`;
+  const slip = trait === null ? null : scoreSlip(trait, value);
+  if (trait === null || slip === null || slip === 'not-a-number') return value;
+  const range = allowed[slip](trait.minimum ?? -Infinity, trait.maximum ?? Infinity);
   report(
     line,
     column,
     'IMPORT_OUT_OF_RANGE',
     cell,
-    `${value} is outside what "${trait?.name ?? ''}" allows.`,
+    `${value} is outside what "${trait.name}" allows.`,
     `Give ${range}, or match the column to another trait.`,
   );
   return null;

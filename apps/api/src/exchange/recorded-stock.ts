@@ -1,3 +1,4 @@
+import type { ScoreScale } from '@linewright/merit';
 import type { FishSex } from '../fish/fish.entity.js';
 
 /** A fish of this keeper that the tables hold already, as far as an import has to know it. */
@@ -28,7 +29,7 @@ export interface RecordedTrait {
   readonly id: string;
   readonly key: string;
   readonly name: string;
-  readonly kind: string;
+  readonly kind: ScoreScale['kind'];
   readonly minimum: number | null;
   readonly maximum: number | null;
   readonly version: number;

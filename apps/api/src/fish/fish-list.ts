@@ -49,6 +49,7 @@ export const listFish = (
       sought: likePattern(text),
     });
   }
+  if (filter.ids) query.andWhere('f.id = ANY(:ids)', { ids: filter.ids });
   if (filter.lineIds?.length)
     query.andWhere('f.line_id = ANY(:lineIds)', { lineIds: filter.lineIds });
   if (filter.sexes?.length) query.andWhere('f.sex = ANY(:sexes)', { sexes: filter.sexes });

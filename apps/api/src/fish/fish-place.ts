@@ -6,7 +6,7 @@ const OWNER = `(SELECT id FROM keeper WHERE here)`;
 /** Nobody is asked where a fish goes that was passed on, or where one is that was never here. */
 const away: readonly FishDisposition[] = ['placed', 'elsewhere'];
 
-export const isAway = (disposition: FishDisposition): boolean => away.includes(disposition);
+const isAway = (disposition: FishDisposition): boolean => away.includes(disposition);
 
 /**
  * With whom a fish is taken to swim as long as nothing else is said: with the keeper whose record it is; of one that was passed

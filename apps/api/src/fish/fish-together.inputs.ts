@@ -42,6 +42,12 @@ export class WithdrawTogetherInput {
   description: 'One act for several fish: give exactly one of `line`, `decision` and `withdrawal`.',
 })
 export class ChangeFishTogetherInput {
+  @Field(() => ID, {
+    nullable: true,
+    description: 'UUID of the act, made by the sender; sending it twice does it once.',
+  })
+  id?: string | null;
+
   @Field(() => [ChosenFishInput], { description: 'The fish, each once.' })
   fish: ChosenFishInput[];
 

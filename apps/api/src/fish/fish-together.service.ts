@@ -1,20 +1,43 @@
+import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager } from 'typeorm';
+import { Clock } from '../clock/clock.js';
 import { RecordStore } from '../database/record-store.js';
-import { RequestError, fieldError } from '../errors/request-error.js';
+import { fieldError } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
+import { HistoryRow } from '../history/history.entity.js';
 import { LineRow } from '../lines/line.entity.js';
+import { FishActRow } from './fish-act.entity.js';
+import { expectNoneInTheWay, forEachFish, type InTheWay, rolledBack } from './fish-in-the-way.js';
 import { FishRow } from './fish.entity.js';
 import { FishService, fishRecord } from './fish.service.js';
 import type { ChangeFishTogetherInput, ChosenFishInput } from './fish-together.inputs.js';
 
-interface InTheWay {
-  readonly id: string;
-  readonly tag: string;
-  readonly why: string;
+/** What an act would do. */
+export interface TriedAct {
+  readonly done: readonly {
+    readonly id: string;
+    readonly tag: string;
+    readonly changes: HistoryRow['changes'];
+  }[];
+  readonly inTheWay: readonly InTheWay[];
 }
 
-type ChangeOne = (m: EntityManager, fish: ChosenFishInput) => Promise<FishRow>;
+interface Act {
+  /** In words, with the names of today. */
+  readonly what: string;
+  readonly changeOne: (fish: ChosenFishInput) => Promise<FishRow>;
+}
+
+const decided: Record<FishRow['disposition'], string> = {
+  unsorted: 'put back to unsorted',
+  keeper: 'kept',
+  hold: 'put on hold',
+  culled: 'culled',
+  placed: 'placed',
+  died: 'recorded as dead',
+  elsewhere: 'marked as ancestors only',
+};
 
 /** One act for several fish, all or none, in one transaction; each fish's history says that it was one of several. */
 @Injectable()
@@ -23,67 +46,106 @@ export class FishTogetherService {
     private readonly dataSource: DataSource,
     private readonly records: RecordStore,
     private readonly fish: FishService,
+    private readonly clock: Clock,
   ) {}
 
   /**
+   * Sending the same act twice does it once.
+   *
    * @throws RequestError `VALIDATION` when no fish or not exactly one act is given, when the act itself cannot be done
-   * (a cull without a reason), and when fish stand in the way: then `fish` holds the id, tag and reason of each.
+   * (a cull without a reason) or changes nothing, and when fish stand in the way: then `fish` holds the id, tag and
+   * reason of each.
    */
-  async change(input: ChangeFishTogetherInput, keeper: SignedInKeeper): Promise<FishRow[]> {
-    const chosen = [...input.fish].sort((a, b) => (a.id < b.id ? -1 : 1));
-    const ids = new Set(chosen.map((one) => one.id));
-    if (chosen.length === 0 || ids.size < chosen.length)
-      throw fieldError({ field: 'fish', message: 'Choose at least one fish, and each once.' });
-    const changeOne = this.act(input, keeper);
+  change(input: ChangeFishTogetherInput, keeper: SignedInKeeper): Promise<FishActRow> {
+    const id = input.id ?? randomUUID();
     return this.dataSource.transaction(async (m) => {
-      await this.expectLine(m, input.line?.lineId);
-      const changed: FishRow[] = [];
-      const inTheWay: InTheWay[] = [];
-      // Sorted by id: two acts on the same fish wait for each other instead of locking each other out.
-      for (const one of chosen) {
-        try {
-          changed.push(await changeOne(m, one));
-        } catch (error) {
-          if (!(error instanceof RequestError)) throw error;
-          const row = await m.findOneBy(FishRow, { id: one.id });
-          inTheWay.push({ id: one.id, tag: row?.tag ?? one.id, why: error.message });
-        }
-      }
-      if (inTheWay.length > 0) throw refusal(inTheWay, chosen.length);
-      return changed;
+      await m.query('SELECT pg_advisory_xact_lock(hashtextextended($1, 0))', [id]);
+      const done = await m.findOneBy(FishActRow, { id, keeperId: keeper.id });
+      if (done !== null) return done;
+      const act = await this.act(m, id, input, keeper);
+      const { inTheWay } = await forEachFish(m, input.fish, act.changeOne);
+      expectNoneInTheWay(inTheWay, input.fish.length);
+      const fishCount = await m.countBy(HistoryRow, { actId: id });
+      if (fishCount === 0)
+        throw fieldError({
+          field: 'fish',
+          message: 'Nothing would change: all of these fish are so already.',
+        });
+      const row = { id, keeperId: keeper.id, what: act.what, fishCount, byName: keeper.name };
+      return m.save(m.create(FishActRow, { ...row, at: this.clock.now() }));
     });
   }
 
-  private act(input: ChangeFishTogetherInput, keeper: SignedInKeeper): ChangeOne {
-    const { line, decision, withdrawal } = input;
+  /** What the act would change and what stands in its way; nothing is saved. Throws for an act that cannot be done at all. */
+  tryOut(input: ChangeFishTogetherInput, keeper: SignedInKeeper): Promise<TriedAct> {
+    const id = randomUUID();
+    return rolledBack(this.dataSource.manager, async (m) => {
+      const act = await this.act(m, id, input, keeper);
+      const { rows, inTheWay } = await forEachFish(m, input.fish, act.changeOne);
+      const told = await m.findBy(HistoryRow, { actId: id });
+      const changes = new Map(told.map((entry) => [entry.recordId, entry.changes]));
+      const done = rows.map((row) => ({
+        id: row.id,
+        tag: row.tag,
+        changes: changes.get(row.id) ?? {},
+      }));
+      return { done, inTheWay };
+    });
+  }
+
+  private async act(
+    m: EntityManager,
+    actId: string,
+    input: ChangeFishTogetherInput,
+    keeper: SignedInKeeper,
+  ): Promise<Act> {
+    const { line, decision, withdrawal, fish } = input;
+    if (fish.length === 0 || new Set(fish.map((one) => one.id)).size < fish.length)
+      throw fieldError({ field: 'fish', message: 'Choose at least one fish, and each once.' });
     const given = [line, decision, withdrawal].filter((one) => one !== null && one !== undefined);
     if (given.length !== 1)
       throw fieldError({
         field: 'line',
         message: 'Give exactly one of line, decision and withdrawal.',
       });
-    const together = (action: string) => `${action}, ${input.fish.length} fish in one act`;
+    const doing = (action: string) => ({ actId, action: inOneAct(action, fish.length) });
     if (decision) {
       this.fish.expectDecision(decision);
-      const action = together('decided');
-      return (m, one) => this.fish.decideIn(m, { ...decision, ...one }, keeper, action);
+      return {
+        what: `${decided[decision.disposition]} on ${decision.on}${because(decision.reason)}`,
+        changeOne: (one) =>
+          this.fish.decideIn(m, { ...decision, ...one }, keeper, doing('decided')),
+      };
     }
     if (withdrawal) {
       if (withdrawal.reason.trim() === '')
         throw fieldError({ field: 'reason', message: 'Say why the records are withdrawn.' });
-      const action = together('withdrawn');
-      return (m, one) => this.fish.withdrawIn(m, { ...withdrawal, ...one }, keeper, action);
+      return {
+        what: `withdrawn${because(withdrawal.reason)}`,
+        changeOne: (one) =>
+          this.fish.withdrawIn(m, { ...withdrawal, ...one }, keeper, doing('withdrawn')),
+      };
     }
-    const changes = { lineId: line?.lineId ?? null };
-    const action = together('corrected');
-    return (m, { id, revision }) =>
-      this.records.correct<FishRow>(m, fishRecord, id, revision, changes, keeper.name, action);
+    const lineId = line?.lineId ?? null;
+    const row = lineId === null ? null : await this.expectLine(m, lineId);
+    return {
+      what: row === null ? 'taken out of their line' : `moved to line ${row.code}`,
+      changeOne: ({ id, revision }) =>
+        this.records.correct<FishRow>(
+          m,
+          fishRecord,
+          id,
+          revision,
+          { lineId },
+          keeper.name,
+          doing('corrected'),
+        ),
+    };
   }
 
-  private async expectLine(m: EntityManager, id: string | null | undefined): Promise<void> {
-    if (id === null || id === undefined) return;
+  private async expectLine(m: EntityManager, id: string): Promise<LineRow> {
     const row = await m.findOneBy(LineRow, { id });
-    if (row !== null && row.withdrawnAt === null) return;
+    if (row !== null && row.withdrawnAt === null) return row;
     const message =
       row === null
         ? `There is no line with id ${id}: choose one that is on record.`
@@ -92,12 +154,10 @@ export class FishTogetherService {
   }
 }
 
-const refusal = (inTheWay: readonly InTheWay[], count: number): RequestError => {
-  const told = inTheWay.slice(0, 10).map(({ tag, why }) => `${tag}: ${why}`);
-  const more = inTheWay.length > told.length ? ` And ${inTheWay.length - told.length} more.` : '';
-  return new RequestError(
-    'VALIDATION',
-    `Nothing was changed: ${inTheWay.length} of ${count} fish cannot be changed. ${told.join(' ')}${more}`,
-    { fish: inTheWay },
-  );
+export const inOneAct = (action: string, count: number): string =>
+  `${action}, ${count} fish in one act`;
+
+const because = (reason: string | null | undefined): string => {
+  const why = reason?.trim() ?? '';
+  return why === '' ? '' : `: ${why}`;
 };

@@ -25,6 +25,9 @@ registerEnumType(FishSortField, {
 
 @InputType({ description: 'Which fish to list; absent fields do not filter.' })
 export class FishFilter {
+  @Field(() => [ID], { nullable: true, description: 'Of these alone.' })
+  ids?: string[] | null;
+
   @Field(() => String, { nullable: true, description: 'Part of the tag, name or note.' })
   text?: string | null;
 

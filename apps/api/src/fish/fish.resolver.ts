@@ -12,15 +12,10 @@ import {
 import { toFish } from './fish.mapper.js';
 import { FishConnectionModel, FishModel } from './fish.model.js';
 import { FishService } from './fish.service.js';
-import { ChangeFishTogetherInput } from './fish-together.inputs.js';
-import { FishTogetherService } from './fish-together.service.js';
 
 @Resolver(() => FishModel)
 export class FishResolver {
-  constructor(
-    private readonly service: FishService,
-    private readonly together: FishTogetherService,
-  ) {}
+  constructor(private readonly service: FishService) {}
 
   @Query(() => FishModel, { description: 'One fish.' })
   async fish(
@@ -94,16 +89,5 @@ export class FishResolver {
     @CurrentKeeper() keeper: SignedInKeeper,
   ): Promise<FishModel> {
     return toFish(await this.service.withdraw(input, keeper));
-  }
-
-  @Mutation(() => [FishModel], {
-    description:
-      'Moves several fish to a line, decides about them, or withdraws them: all of them or none. When some stand in the way, the error names each with its reason in `fish`.',
-  })
-  async changeFishTogether(
-    @Args('input', { description: 'Which fish, and what is done.' }) input: ChangeFishTogetherInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
-  ): Promise<FishModel[]> {
-    return (await this.together.change(input, keeper)).map(toFish);
   }
 }

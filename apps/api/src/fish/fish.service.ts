@@ -13,6 +13,7 @@ import { RequestError, fieldError } from '../errors/request-error.js';
 import type { KeysetPage } from '../graphql/keyset.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
+import type { Doing } from '../history/history.service.js';
 import { expectNotOwnAncestor, expectPossibleParents } from '../kinship/parentage.js';
 import { SpawnRow } from '../spawns/spawn.entity.js';
 import { spawnRecord } from '../spawns/spawn-record.js';
@@ -218,12 +219,12 @@ export class FishService {
     checks.expectNone();
   }
 
-  /** In the caller's transaction; `action` is what the history says was done. */
+  /** In the caller's transaction; `doing` is what the history says was done. */
   async decideIn(
     m: EntityManager,
     input: DecideFishInput,
     keeper: SignedInKeeper,
-    action = 'decided',
+    doing: string | Doing = 'decided',
   ): Promise<FishRow> {
     const { id, on } = input;
     const before = await this.records.find(m, fishRecord, id);
@@ -241,7 +242,7 @@ export class FishService {
       input.revision ?? undefined,
       changes,
       keeper.name,
-      action,
+      doing,
     );
     if (row.hatchDate === null || on >= row.hatchDate) return row;
     throw fieldError({
@@ -254,12 +255,12 @@ export class FishService {
     return this.dataSource.transaction((m) => this.withdrawIn(m, input, keeper));
   }
 
-  /** In the caller's transaction; `action` is what the history says was done. */
+  /** In the caller's transaction; `doing` is what the history says was done. */
   async withdrawIn(
     m: EntityManager,
     input: WithdrawInput,
     keeper: SignedInKeeper,
-    action = 'withdrawn',
+    doing: string | Doing = 'withdrawn',
   ): Promise<FishRow> {
     const spawn = await m.findOne(SpawnRow, {
       where: [
@@ -283,7 +284,7 @@ export class FishService {
       input.reason,
       keeper.name,
       input.revision,
-      action,
+      doing,
     );
   }
 

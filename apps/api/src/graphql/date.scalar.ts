@@ -1,11 +1,5 @@
+import { isCalendarDate } from '@linewright/care';
 import { GraphQLError, GraphQLScalarType, Kind } from 'graphql';
-
-/** True for a real calendar day written YYYY-MM-DD. */
-export const isCalendarDate = (value: string): boolean => {
-  if (!/^\d{4}-\d{2}-\d{2}$/.test(value)) return false;
-  const time = Date.parse(`${value}T00:00:00Z`);
-  return !Number.isNaN(time) && new Date(time).toISOString().slice(0, 10) === value;
-};
 
 const parse = (value: unknown): string => {
   if (typeof value === 'string' && isCalendarDate(value)) return value;

@@ -10,6 +10,7 @@ import {
   isListType,
   isObjectType,
 } from 'graphql';
+import { keepWhileReading } from './once-a-request.js';
 import { wholeAnswers } from './answer-size.js';
 import {
   type ComplexityEstimatorArgs,
@@ -97,6 +98,7 @@ export const protection = (): {
       keepSchema,
       fieldCost(known),
       wholeAnswers,
+      keepWhileReading,
       ...(plugins as unknown as ApolloServerPlugin<BaseContext>[]),
     ],
     validationRules,

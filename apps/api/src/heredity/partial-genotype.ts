@@ -1,5 +1,7 @@
 import {
+  type Genotype,
   type GenotypeInput,
+  genotypesShowing,
   type Locus,
   parsePartialGenotype,
   type WeightedGenotypeInput,
@@ -29,6 +31,24 @@ export const spellOut = (
   if (!text.includes('-') || !locus.computable) return text.trim();
   const possible = parsePartialGenotype(locus, text);
   if (possible.length < 2) return text.trim();
+  return weighed(locus, possible, set);
+};
+
+/** A fish of which only the look is known, as the genotypes it may be, weighted as {@link spellOut} does; null when none shows it. */
+export const fromLook = (
+  locus: Locus,
+  phenotype: string,
+  set: Readonly<Record<string, number>> | null,
+): GenotypeInput | null => {
+  const possible = genotypesShowing(locus, phenotype);
+  return possible.length === 0 ? null : weighed(locus, possible, set);
+};
+
+const weighed = (
+  locus: Locus,
+  possible: readonly Genotype[],
+  set: Readonly<Record<string, number>> | null,
+): WeightedGenotypeInput[] => {
   const frequencies = frequenciesOf(locus, set);
   const weights = possible.map(
     ([a, b]) => (a === b ? 1 : 2) * (frequencies[a] ?? 0) * (frequencies[b] ?? 0),

@@ -3,6 +3,7 @@ import { Column, Entity, Index, PrimaryGeneratedColumn } from 'typeorm';
 /** One line of a record's history: written in the same transaction as the change it tells of. */
 @Entity('record_history')
 @Index('record_history_by_record', ['recordId', 'sequence'])
+@Index('record_history_by_act', ['actId'], { where: 'act_id IS NOT NULL' })
 export class HistoryRow {
   @PrimaryGeneratedColumn('identity', { type: 'bigint', generatedIdentity: 'ALWAYS' })
   sequence: string;
@@ -27,4 +28,8 @@ export class HistoryRow {
 
   @Column('jsonb')
   changes: Record<string, { before: unknown; after: unknown }>;
+
+  /** The act for several records that the change is part of; its taking back is part of it too. */
+  @Column('uuid', { name: 'act_id', nullable: true })
+  actId: string | null;
 }

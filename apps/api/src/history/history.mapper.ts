@@ -15,6 +15,7 @@ export const toHistoryEntry = (row: HistoryRow): HistoryEntryModel => ({
   at: row.at,
   by: row.byName,
   action: row.action,
+  actId: row.actId,
   changes: Object.entries(row.changes).map(([field, change]) => ({
     field,
     before: changeText(change.before),

@@ -42,6 +42,12 @@ export class HistoryEntryModel {
   })
   action: string;
 
+  @Field(() => ID, {
+    nullable: true,
+    description: 'The act for several fish that it was part of (`fishAct`); null for one alone.',
+  })
+  actId: string | null;
+
   @Field(() => [FieldChangeModel], { description: 'The fields that changed.' })
   changes: FieldChangeModel[];
 }

@@ -24,6 +24,12 @@ const sequenceIn = (cursor: string): string => {
   );
 };
 
+/** What the history says was done, and the act for several records that it is part of. */
+export interface Doing {
+  readonly action: string;
+  readonly actId: string;
+}
+
 const bookkeeping = new Set(['id', 'revision', 'createdAt', 'updatedAt', 'withdrawnAt']);
 
 const comparable = (value: unknown): unknown =>
@@ -50,7 +56,7 @@ export class HistoryService {
     kind: RecordKind,
     before: object | null,
     after: { id: string; revision: number },
-    action: string,
+    doing: string | Doing,
     by: string,
   ): Promise<void> {
     const changes = Object.fromEntries(
@@ -59,12 +65,13 @@ export class HistoryService {
         { before: c.before, after: c.after },
       ]),
     );
+    const told = typeof doing === 'string' ? { action: doing } : doing;
     await manager.insert(HistoryRow, {
       recordKind: kind,
       recordId: after.id,
       revision: after.revision,
       byName: by,
-      action,
+      ...told,
       changes: changes as never,
     });
   }
@@ -117,5 +124,12 @@ export class HistoryService {
 
   private get repository() {
     return this.dataSource.getRepository(HistoryRow);
+  }
+
+  /** What an act for several records did, and what its taking back did, newest first. */
+  async ofAct(actId: string): Promise<HistoryRow[]> {
+    return this.dataSource
+      .getRepository(HistoryRow)
+      .find({ where: { actId }, order: { sequence: 'DESC' } });
   }
 }

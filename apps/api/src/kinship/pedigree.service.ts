@@ -16,6 +16,7 @@ import {
   unknownOrigin,
 } from '@linewright/pedigree';
 import { DataSource } from 'typeorm';
+import { onceARequest } from '../graphql/once-a-request.js';
 import { notFound } from '../errors/request-error.js';
 import { type ParentageRow, hiddenParent, pedigreeOfRows } from './hidden-parents.js';
 
@@ -45,7 +46,12 @@ export class PedigreeService {
 
   constructor(private readonly dataSource: DataSource) {}
 
-  async state(): Promise<PedigreeState> {
+  /** As the database has it now; as it was at the first question, within a request that only reads. */
+  state(): Promise<PedigreeState> {
+    return onceARequest(this, () => this.present());
+  }
+
+  private async present(): Promise<PedigreeState> {
     const revision = await this.revision();
     if (this.held === null || this.heldRevision !== revision) {
       this.heldRevision = revision;

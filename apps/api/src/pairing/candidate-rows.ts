@@ -14,7 +14,9 @@ const CANDIDATES = `
   FROM fish f LEFT JOIN line l ON l.id = f.line_id LEFT JOIN keeper p ON p.id = f.swims_with_id
   WHERE f.id = ANY($1::uuid[])`;
 
-const IN_USE = `f.withdrawn_at IS NULL AND ${inUseSql('f')} AND ($2::uuid[] IS NULL OR f.line_id = ANY($2::uuid[]))`;
+/** In use, of the lines that a parameter names; of all when it is null. */
+const inUseOf = (lines: string): string =>
+  `f.withdrawn_at IS NULL AND ${inUseSql('f')} AND (${lines}::uuid[] IS NULL OR f.line_id = ANY(${lines}::uuid[]))`;
 
 export interface CandidateRow {
   readonly id: string;
@@ -52,10 +54,11 @@ export const candidateRows = async (
   const rows = (await (inUse === null
     ? manager.query(`${CANDIDATES} ${order}`, [ids])
     : manager.query(
-        `${CANDIDATES} OR (${IN_USE}${inUse.partners ? '' : ` AND ${placeHereSql('f')}`}) ${order}`,
+        `${CANDIDATES} OR (${inUseOf('$2')}${inUse.partners ? '' : ` AND ${placeHereSql('f')}`}) ${order}`,
         [ids, inUse.lineIds?.length ? inUse.lineIds : null],
       ))) as CandidateRow[];
-  const missing = ids.find((id) => !rows.some((row) => row.id === id.toLowerCase()));
+  const found = new Set(rows.map(({ id }) => id));
+  const missing = ids.find((id) => !found.has(id.toLowerCase()));
   if (missing !== undefined) throw notFound('fish', missing);
   return rows;
 };
@@ -67,7 +70,7 @@ export const countAway = async (
 ): Promise<number> => {
   const [row] = (await manager.query(
     `SELECT count(*)::int AS count FROM fish f
-     WHERE ${IN_USE.replaceAll('$2', '$1')} AND (${placeHereSql('f')}) IS NOT TRUE`,
+     WHERE ${inUseOf('$1')} AND (${placeHereSql('f')}) IS NOT TRUE`,
     [lineIds?.length ? lineIds : null],
   )) as { count: number }[];
   return row?.count ?? 0;

@@ -7,7 +7,7 @@ import {
 import { pedigreeFromArrays } from '@linewright/pedigree';
 
 /** Pairs listed at most: all are judged, and the first of the order are kept. */
-export const MOST_LISTED = 2_000;
+const MOST_LISTED = 2_000;
 
 /** A ranking to be made. Task and answer can pass between threads. */
 export interface PairTask {

@@ -3,7 +3,7 @@ import type { Request, Response } from 'express';
 import { pipeline } from 'node:stream/promises';
 import { CurrentKeeper, SessionGuard } from '../accounts/session.guard.js';
 import { fieldError, notFound } from '../errors/request-error.js';
-import { isCalendarDate } from '../graphql/date.scalar.js';
+import { isCalendarDate } from '@linewright/care';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { LARGEST_PHOTO } from './photo-image.js';
 import { PhotoSubject, isPhotoSubject } from './photo-subject.js';

@@ -14,7 +14,7 @@ import { toFigures } from './line-health.mapper.js';
 import type { LineFiguresModel } from './line-health.model.js';
 import { type LineAnswer, type LineTask, runLineTask } from './line-task.js';
 import type { NamedFishModel } from './named-fish.model.js';
-import { StockService, inUseDispositions } from './stock.service.js';
+import { StockService } from './stock.service.js';
 
 const KIND = 'line health';
 const threadProgram = threadFile('line-worker.js');
@@ -87,11 +87,9 @@ export class LineHealthService {
 
   private async fishOf(lineId: string, includeUnsorted: boolean) {
     const members = await this.stock.ofLine(lineId);
-    const wanted = new Set<string>(inUseDispositions(includeUnsorted));
-    return {
-      members,
-      inUse: members.filter((fish) => wanted.has(fish.disposition) || fish.placedOnRecord === true),
-    };
+    const counts = (fish: NamedFishModel): boolean =>
+      fish.inUse === true || (includeUnsorted && fish.disposition === 'unsorted');
+    return { members, inUse: members.filter(counts) };
   }
 
   private async read(

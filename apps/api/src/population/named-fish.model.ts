@@ -29,6 +29,6 @@ export class NamedFishModel {
   @Field(() => String, { nullable: true, description: 'Code of its line.' })
   lineCode: string | null;
 
-  /** Passed on to someone on record, and so in use with them. */
-  placedOnRecord?: boolean;
+  /** Set where a stock is read: in use, wherever it swims. */
+  inUse?: boolean;
 }

@@ -3,22 +3,15 @@ import { DataSource } from 'typeorm';
 import { namedFish } from '../kinship/named-fish.js';
 import { notFound } from '../errors/request-error.js';
 import { inUseSql } from '../fish/fish-place.js';
-import type { Disposition } from '../graphql/enums.js';
 import type { NamedFishModel } from './named-fish.model.js';
 
 const NAMED = `
   SELECT f.id, f.tag, f.sex, f.disposition, f.hatch_date::text AS "hatchDate", l.code AS "lineCode",
-    f.disposition = 'placed' AND f.swims_with_id IS NOT NULL AS "placedOnRecord"
+    ${inUseSql('f')} AS "inUse"
   FROM fish f LEFT JOIN line l ON l.id = f.line_id`;
 
-const IN_USE = `(f.disposition = ANY($1) OR ${inUseSql('f')})`;
-
-/**
- * Dispositions of fish in use wherever they swim: keepers and those on hold; the undecided too where they are asked for. A fish
- * passed on to someone on record is in use beside them.
- */
-export const inUseDispositions = (includeUnsorted: boolean): Disposition[] =>
-  includeUnsorted ? ['keeper', 'hold', 'unsorted'] : ['keeper', 'hold'];
+/** $1: the undecided too. */
+const IN_USE = `(${inUseSql('f')} OR ($1 AND f.disposition = 'unsorted'))`;
 
 /** Full sibs have it alike: young of one pair, and young of one spawn whose parents are not all known. */
 const BROOD = `coalesce(s.sire_id::text || s.dam_id::text, CASE WHEN s.mixed_origin IS NOT TRUE THEN s.id::text END, f.id::text)`;
@@ -47,7 +40,7 @@ export class StockService {
     return this.dataSource.query(
       `${NAMED} WHERE f.withdrawn_at IS NULL AND ${IN_USE}
          AND ($2::uuid[] IS NULL OR f.line_id = ANY($2::uuid[])) ORDER BY f.tag, f.id LIMIT $3`,
-      [inUseDispositions(includeUnsorted), lineIds, most + 1],
+      [includeUnsorted, lineIds, most + 1],
     );
   }
 
@@ -70,7 +63,7 @@ export class StockService {
            AND ($2::uuid[] IS NULL OR f.line_id = ANY($2::uuid[]))
          WINDOW sibs AS (PARTITION BY ${BROOD}, f.sex ORDER BY f.tag, f.id)
        ) AS ranked WHERE place = 1 ORDER BY tag, id LIMIT $3`,
-      [inUseDispositions(includeUnsorted), lineIds, most + 1],
+      [includeUnsorted, lineIds, most + 1],
     );
   }
 
@@ -78,7 +71,7 @@ export class StockService {
     const [row] = (await this.dataSource.query(
       `SELECT count(*)::int AS count FROM fish f WHERE f.withdrawn_at IS NULL AND ${IN_USE}
          AND ($2::uuid[] IS NULL OR f.line_id = ANY($2::uuid[]))`,
-      [inUseDispositions(includeUnsorted), lineIds],
+      [includeUnsorted, lineIds],
     )) as { count: number }[];
     return row?.count ?? 0;
   }

@@ -27,6 +27,10 @@ const sexWord: Readonly<Record<string, string>> = {
   uncertain: 'sex uncertain',
 };
 
+/** From one of the lower lines to the next, and the height of its letters, in units of the label. */
+const LINE_STEP = 0.95;
+const LINE_SIZE = 0.75;
+
 const draw = (ink: PdfInk, label: JarLabel, place: Area, address: string): void => {
   const area = inset(place, LABEL_INSET);
   const side = Math.min(area.height, Math.max(SMALLEST_CODE, area.width * 0.42));
@@ -57,13 +61,16 @@ const draw = (ink: PdfInk, label: JarLabel, place: Area, address: string): void 
       .filter((part) => part !== '')
       .join(', '),
   ].filter((part) => part !== '');
-  // Three lines as wide apart as they like; more of them share the height that is there.
-  const step = Math.min(0.95, (5.4 - 2.8) / rest.length);
+  // Up to three lines stand as wide apart as they like; more of them share the same height, letters and all.
+  const step = Math.min(
+    LINE_STEP,
+    (2 * LINE_STEP + LINE_SIZE) / (rest.length - 1 + LINE_SIZE / LINE_STEP),
+  );
   rest.forEach((words, i) => {
     ink.text(
       words,
       { x: area.x, y: area.y + unit * (2.8 + i * step), width },
-      { size: size(Math.min(0.75, step)), least: 4 },
+      { size: size((LINE_SIZE * step) / LINE_STEP), least: 4 },
     );
   });
 };

@@ -1,4 +1,11 @@
-import { type LabelSheet, type PageSize, cardGrids, pageSizes, plainGrids } from '@linewright/care';
+import {
+  type LabelSheet,
+  type PageSize,
+  cardGrids,
+  decimalIn,
+  pageSizes,
+  plainGrids,
+} from '@linewright/care';
 import { fieldError } from '../errors/request-error.js';
 import { LENGTHS, MOST_IDS } from '../limits/lengths.js';
 
@@ -17,8 +24,8 @@ const UUID = /^[\da-f]{8}(-[\da-f]{4}){3}-[\da-f]{12}$/i;
 
 const number = (query: PrintQuery, field: string): number => {
   const text = query[field]?.trim() ?? '';
-  const value = Number(text.replace(',', '.'));
-  if (text !== '' && Number.isFinite(value)) return value;
+  const value = decimalIn(text);
+  if (value !== null) return value;
   throw fieldError({
     field,
     message: `"${text}" (${field}) is not a number: give it in millimetres.`,

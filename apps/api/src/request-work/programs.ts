@@ -1,3 +1,4 @@
+import { rankTestMatings } from '@linewright/heredity';
 import { demoScenario } from '@linewright/seed';
 import { crossOf } from '../heredity/cross-of.js';
 import { cards } from '../print/cards.js';
@@ -5,7 +6,7 @@ import { jarLabels } from '../print/jar-label.js';
 import { readShareFile } from '../sharing/share-file.js';
 
 /** What a request may have worked out beside the event loop. Arguments and answers can pass between threads. */
-export const programs = { cards, crossOf, demoScenario, jarLabels, readShareFile };
+export const programs = { cards, crossOf, demoScenario, jarLabels, rankTestMatings, readShareFile };
 
 export type Programs = typeof programs;
 

@@ -1,3 +1,4 @@
+import type { ScoreScale } from '@linewright/merit';
 import { Column, Entity, ForeignKey, Index, Unique } from 'typeorm';
 import { RecordRow } from '../database/record.entity.js';
 import { storedJson } from '../database/stored-json.js';
@@ -23,7 +24,7 @@ export class TraitDefinitionRow extends RecordRow {
   name: string;
 
   @Column('text')
-  kind: string;
+  kind: ScoreScale['kind'];
 
   @Column('text', { nullable: true })
   unit: string | null;

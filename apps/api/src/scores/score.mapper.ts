@@ -1,4 +1,3 @@
-import type { TraitKind } from '../graphql/enums.js';
 import { toWithdrawal } from '../history/history.model.js';
 import type { ScoreRow, TraitDefinitionRow } from './score.entity.js';
 import type { ScoreModel, TraitDefinitionModel } from './score.model.js';
@@ -7,7 +6,7 @@ export const toTrait = (row: TraitDefinitionRow): TraitDefinitionModel => ({
   id: row.id,
   key: row.key,
   name: row.name,
-  kind: row.kind as TraitKind,
+  kind: row.kind,
   unit: row.unit,
   minimum: row.minimum,
   maximum: row.maximum,

@@ -1,4 +1,5 @@
 import { daysBetween } from '@linewright/care';
+import { type ScoreSlip, scoreSlip } from '@linewright/merit';
 import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager, In } from 'typeorm';
@@ -22,23 +23,23 @@ export const scoreRecord: RecordType<ScoreRow> = { target: ScoreRow, kind: 'scor
 export const ageInDays = (hatchDate: string | null, on: string): number | null =>
   hatchDate === null ? null : daysBetween(hatchDate, on);
 
+const remedies: Readonly<Record<ScoreSlip, (trait: TraitDefinitionRow) => string>> = {
+  'not-a-number': () => 'is not a number.',
+  below: ({ minimum }) => `is below ${minimum}: give ${minimum} or more.`,
+  above: ({ maximum }) => `is above ${maximum}: give ${maximum} or less.`,
+  'not-yes-or-no': () => 'is neither yes (1) nor no (0).',
+  'not-whole': () => 'is not a whole number.',
+};
+
 const expectValue = (
   trait: TraitDefinitionRow,
   value: number,
   field = trait.key,
   ranged = true,
 ): void => {
-  const say = (remedy: string): never => {
-    throw fieldError({ field, message: `${trait.name}: "${value}" ${remedy}` });
-  };
-  if (!Number.isFinite(value)) say('is not a number.');
-  if (ranged && trait.minimum !== null && value < trait.minimum)
-    say(`is below ${trait.minimum}: give ${trait.minimum} or more.`);
-  if (ranged && trait.maximum !== null && value > trait.maximum)
-    say(`is above ${trait.maximum}: give ${trait.maximum} or less.`);
-  if (trait.kind === 'yes_no' && value !== 0 && value !== 1) say('is neither yes (1) nor no (0).');
-  if ((trait.kind === 'count' || trait.kind === 'ordinal') && !Number.isInteger(value))
-    say('is not a whole number.');
+  const slip = scoreSlip(trait, value, ranged);
+  if (slip === null) return;
+  throw fieldError({ field, message: `${trait.name}: "${value}" ${remedies[slip](trait)}` });
 };
 
 /** Version that the value is of: scored without a connection, it may be older than the present one. */

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { isCalendarDate } from '../graphql/date.scalar.js';
+import { isCalendarDate } from '@linewright/care';
 import { LARGEST_INTEGER, LENGTHS, LONGEST_LIST } from '../limits/lengths.js';
 import { text } from '../limits/record-shapes.js';
 

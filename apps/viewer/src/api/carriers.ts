@@ -146,12 +146,15 @@ export const TEST_MATINGS = graphql(
         uncertainty
         partnerCount
         judgedCount
+        notKnownCount
+        assumed
         matings {
           name
           bits
           share
           showing
           fryNeeded
+          notKnown
           partner {
             id
             tag

@@ -364,6 +364,7 @@ export const RECORD_HISTORY = graphql(`
           at
           by
           action
+          actId
           recordKind
           changes {
             field

@@ -1,36 +1,45 @@
 import { graphql, type ResultOf } from './graphql.js';
 
-export const crossParts = graphql(`
-  fragment CrossParts on CrossExpectation {
-    locusIds
-    lostFraction
-    assumed
-    classes {
-      phenotype
-      parts {
-        locusIds
-        phenotype
-      }
+export const crossClassParts = graphql(`
+  fragment CrossClassParts on CrossClass {
+    phenotype
+    fraction
+    probability
+    expectedCount
+    fryForOne95
+    shares {
+      weight
       fraction
-      probability
-      expectedCount
-      fryForOne95
-      shares {
-        weight
-        fraction
-      }
-      genotypes {
-        genotype
-        fraction
-      }
     }
-    notComputed {
-      name
-      locusId
-      reason
+    genotypes {
+      genotype
+      fraction
     }
   }
 `);
+
+export const crossParts = graphql(
+  `
+    fragment CrossParts on CrossExpectation {
+      locusIds
+      lostFraction
+      assumed
+      classes {
+        ...CrossClassParts
+        parts {
+          locusIds
+          phenotype
+        }
+      }
+      notComputed {
+        name
+        locusId
+        reason
+      }
+    }
+  `,
+  [crossClassParts],
+);
 
 export type Cross = ResultOf<typeof crossParts>;
 

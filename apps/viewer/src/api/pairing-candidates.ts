@@ -1,5 +1,7 @@
 import { computationParts } from './carriers.js';
 import { graphql, type ResultOf } from './graphql.js';
+import { crossClassParts } from './heredity.js';
+import { judgementParts, pairFishParts, reasonParts, warningParts } from './judgement.js';
 
 export const PAIRING_CANDIDATES = graphql(
   `
@@ -38,127 +40,66 @@ export const PAIRING_CANDIDATES = graphql(
             discouraged
             plannedPairingId
             sire {
-              id
-              tag
-              sex
-              place
-              swimsWith {
-                id
-                name
-              }
+              ...PairFishParts
               line {
                 id
                 code
               }
             }
             dam {
-              id
-              tag
-              sex
-              place
-              swimsWith {
-                id
-                name
-              }
+              ...PairFishParts
               line {
                 id
                 code
               }
             }
             mainAncestors {
-              pathCount
-              contribution
-              ancestor {
-                id
-                tag
-                sex
-              }
+              ...AncestorShareParts
             }
             classes {
-              phenotype
-              fraction
-              probability
-              expectedCount
-              fryForOne95
-              shares {
-                weight
-                fraction
-              }
-              genotypes {
-                genotype
-                fraction
-              }
+              ...CrossClassParts
             }
             traitMeans {
-              sireValue
-              damValue
-              mean
-              trait {
-                id
-                name
-                unit
-                kind
-                minimum
-                maximum
-              }
+              ...TraitMeanParts
             }
             warnings {
-              code
-              severity
-              text
-              basis
-              planning
+              ...WarningParts
             }
             reasons {
-              code
-              text
-              figure
+              ...ReasonParts
             }
           }
         }
       }
     }
   `,
-  [computationParts],
+  [computationParts, crossClassParts, ...judgementParts],
 );
 
 export type Candidates = ResultOf<typeof PAIRING_CANDIDATES>['pairingCandidates'];
 export type Candidate = Candidates['edges'][number]['node'];
-export type PairWarning = Candidate['warnings'][number];
-export type PairReason = Candidate['reasons'][number];
-export type TraitMean = Candidate['traitMeans'][number];
 
-export const OUTCROSSES = graphql(`
-  query Outcrosses($input: OutcrossInput!) {
-    outcrosses(input: $input) {
-      meanCoancestry
-      fish {
-        id
-        tag
-        sex
-        place
-        swimsWith {
-          id
-          name
+export const OUTCROSSES = graphql(
+  `
+    query Outcrosses($input: OutcrossInput!) {
+      outcrosses(input: $input) {
+        meanCoancestry
+        fish {
+          ...PairFishParts
+          line {
+            code
+          }
         }
-        line {
-          code
+        reasons {
+          ...ReasonParts
         }
-      }
-      reasons {
-        code
-        text
-        figure
-      }
-      warnings {
-        code
-        severity
-        text
-        basis
-        planning
+        warnings {
+          ...WarningParts
+        }
       }
     }
-  }
-`);
+  `,
+  [pairFishParts, reasonParts, warningParts],
+);
 
 export type Outcross = ResultOf<typeof OUTCROSSES>['outcrosses'][number];

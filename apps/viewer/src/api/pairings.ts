@@ -1,6 +1,7 @@
 import { inbreedingParts, pedigreeParts } from './fish.js';
 import { graphql, type ResultOf } from './graphql.js';
 import { crossParts } from './heredity.js';
+import { judgementParts } from './judgement.js';
 
 export const PAIRINGS = graphql(`
   query Pairings($states: [PairingState!]) {
@@ -88,36 +89,16 @@ export const PLANNED_BROOD = graphql(
         merit
         plannedPairingId
         mainAncestors {
-          pathCount
-          contribution
-          ancestor {
-            id
-            tag
-            sex
-          }
+          ...AncestorShareParts
         }
         inbreedingBasis
         sire {
-          id
-          tag
-          sex
+          ...PairFishParts
           disposition
-          place
-          swimsWith {
-            id
-            name
-          }
         }
         dam {
-          id
-          tag
-          sex
+          ...PairFishParts
           disposition
-          place
-          swimsWith {
-            id
-            name
-          }
         }
         inbreeding {
           ...InbreedingParts
@@ -130,34 +111,18 @@ export const PLANNED_BROOD = graphql(
           ...CrossParts
         }
         warnings {
-          code
-          severity
-          text
-          basis
-          planning
+          ...WarningParts
         }
         traitMeans {
-          sireValue
-          damValue
-          mean
-          trait {
-            id
-            name
-            unit
-            kind
-            minimum
-            maximum
-          }
+          ...TraitMeanParts
         }
         reasons {
-          code
-          text
-          figure
+          ...ReasonParts
         }
       }
     }
   `,
-  [inbreedingParts, pedigreeParts, crossParts],
+  [inbreedingParts, pedigreeParts, crossParts, ...judgementParts],
 );
 
 export type PlannedBrood = ResultOf<typeof PLANNED_BROOD>['plannedBrood'];

@@ -1,4 +1,6 @@
+import { decimalIn, isCalendarDate } from '@linewright/care';
 import { z } from 'zod';
+import { type ScoredTrait, scoreProblem } from '../wording/scores.js';
 
 /** Rules for form fields: each reads the typed text and says what to do when it does not fit. */
 
@@ -11,22 +13,20 @@ export function requiredText(message: string) {
   return z.string().trim().min(1, message);
 }
 
-const dateText = /^\d{4}-\d{2}-\d{2}$/;
-
 export const optionalDate = z
   .string()
   .refine(
-    (text) => text === '' || dateText.test(text),
+    (text) => text === '' || isCalendarDate(text),
     'Give the date as year-month-day, such as 2026-03-14.',
   )
   .transform((text) => (text === '' ? null : text));
 
 export const requiredDate = z
   .string()
-  .regex(dateText, 'Give the date as year-month-day, such as 2026-03-14.');
+  .refine(isCalendarDate, 'Give the date as year-month-day, such as 2026-03-14.');
 
 function toNumber(text: string): number {
-  return Number(text.trim().replace(',', '.'));
+  return decimalIn(text) ?? Number.NaN;
 }
 
 export const optionalNumber = z
@@ -39,10 +39,7 @@ export const optionalNumber = z
 
 export const requiredNumber = z
   .string()
-  .refine(
-    (text) => text.trim() !== '' && Number.isFinite(toNumber(text)),
-    'Give a number, such as 12 or 3.5.',
-  )
+  .refine((text) => Number.isFinite(toNumber(text)), 'Give a number, such as 12 or 3.5.')
   .transform(toNumber);
 
 /** A whole number from `least` up. */
@@ -52,7 +49,7 @@ export function wholeNumber(least: number, most = 1_000_000) {
     .refine(
       (text) => {
         const value = toNumber(text);
-        return text.trim() !== '' && Number.isInteger(value) && value >= least && value <= most;
+        return Number.isInteger(value) && value >= least && value <= most;
       },
       `Give a whole number from ${least} to ${most.toLocaleString('en')}.`,
     )
@@ -66,6 +63,28 @@ export const optionalWholeNumber = z
     'Give a whole number of 0 or more, or leave it blank.',
   )
   .transform((text) => (text.trim() === '' ? null : toNumber(text)));
+
+/** A value of a trait. */
+export function requiredScore(trait: ScoredTrait & { name: string }) {
+  return z
+    .string()
+    .superRefine((text, context) => {
+      const problem = scoreProblem(trait, toNumber(text));
+      if (problem !== null) context.addIssue({ code: 'custom', message: `${problem}.` });
+    })
+    .transform(toNumber);
+}
+
+export function optionalScore(trait: ScoredTrait & { name: string }) {
+  return z
+    .string()
+    .superRefine((text, context) => {
+      const problem = text.trim() === '' ? null : scoreProblem(trait, toNumber(text));
+      if (problem !== null)
+        context.addIssue({ code: 'custom', message: `${problem}, or leave it blank.` });
+    })
+    .transform((text) => (text.trim() === '' ? null : toNumber(text)));
+}
 
 export const optionalId = z.string().transform((text) => (text === '' ? null : text));
 

@@ -1,5 +1,6 @@
-import './pair-judgement.css';
+import { clsx } from 'clsx';
 import { severitiesInOrder, toSeverity, type Severity } from '../wording/pairing-words.js';
+import styles from './judgement.module.css';
 
 const outline: Record<Severity, React.ReactNode> = {
   stop: (
@@ -38,7 +39,7 @@ interface SeverityMarkProps {
 export function SeverityMark({ severity, count }: SeverityMarkProps) {
   const known = toSeverity(severity);
   return (
-    <span className={`lw-severity lw-severity-${known}`}>
+    <span className={clsx(styles['severity'], styles[`severity-${known}`])}>
       <svg
         viewBox="0 0 14 14"
         width="13"
@@ -65,7 +66,7 @@ export function SeverityCounts({ warnings }: { warnings: readonly { severity: st
     }))
     .filter(({ count }) => count > 0);
   return (
-    <span className="lw-severities">
+    <span className={styles['severities']}>
       {counted.map(({ severity, count }, i) => (
         <span key={severity}>
           <SeverityMark severity={severity} count={count} />

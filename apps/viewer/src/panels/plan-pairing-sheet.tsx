@@ -4,7 +4,7 @@ import { useState } from 'react';
 import { useForm } from 'react-hook-form';
 import { Link } from 'react-router';
 import { z } from 'zod';
-import type { PairWarning } from '../api/pairing-candidates.js';
+import type { PairWarning } from '../api/judgement.js';
 import { PLAN_PAIRING } from '../api/pairings.js';
 import { useSave } from '../api/use-save.js';
 import { given, optionalText, requiredDate } from '../components/field-rules.js';

@@ -39,7 +39,7 @@ const stumbled: readonly RegExp[] = [
   /\bto mend\b|\bmend (it|them|the)\b/i,
   /\btells? of\b/i,
   /\bgets? nowhere\b/i,
-  /(?<!-)\breckon/i,
+  /\breckon(?!ing$)/i,
   /\banew\b/i,
   /\byet to come\b/i,
   /\bput down as\b/i,

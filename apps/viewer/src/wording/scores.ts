@@ -1,3 +1,4 @@
+import { isWholeScale, scoreSlip } from '@linewright/merit';
 import { plainNumber, span } from './figures.js';
 import type { TraitKind } from './words.js';
 
@@ -11,7 +12,7 @@ export function gradeOf(value: number, grades: readonly Grade[] = []): string | 
   return grades.findLast((grade) => value >= grade.from)?.name ?? null;
 }
 
-interface ScoredTrait {
+export interface ScoredTrait {
   kind: TraitKind;
   unit: string | null;
   minimum: number | null;
@@ -46,4 +47,16 @@ export function rangeText({
   if (minimum !== null) return `from ${plainNumber(minimum)}`;
   if (maximum !== null) return `up to ${plainNumber(maximum)}`;
   return '';
+}
+
+/** What is wrong with a value of a trait, and what to give, without a full stop; `null` when it may be recorded. */
+export function scoreProblem(trait: ScoredTrait & { name: string }, value: number): string | null {
+  const { minimum, maximum, unit } = trait;
+  const kind = trait.kind.toLowerCase() as Lowercase<TraitKind>;
+  if (scoreSlip({ kind, minimum, maximum }, value) === null) return null;
+  if (kind === 'yes_no') return `${trait.name}: give 1 for yes or 0 for no`;
+  const whole = isWholeScale({ kind }) ? 'whole ' : '';
+  return [`${trait.name}: give a ${whole}number`, rangeText(trait), unit ?? '']
+    .filter((part) => part !== '')
+    .join(' ');
 }

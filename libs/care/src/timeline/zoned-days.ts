@@ -1,5 +1,6 @@
 import { CareError } from '../care-error.js';
 import { DAY, HOUR } from '../time-units.js';
+import { isCalendarDate } from '../written/figures.js';
 import type { Instant } from './plan-shapes.js';
 
 const formats = new Map<string, Intl.DateTimeFormat>();
@@ -58,11 +59,10 @@ const offsetAt = (at: Instant, zone: string): number => {
 };
 
 const midnightUtc = (day: string): Instant => {
-  const at = Date.parse(`${day}T00:00:00Z`);
-  if (!/^\d{4}-\d{2}-\d{2}$/.test(day) || Number.isNaN(at)) {
+  if (!isCalendarDate(day)) {
     throw new CareError('CARE_OUT_OF_RANGE', `"${day}" is not a day written YYYY-MM-DD.`, { day });
   }
-  return at;
+  return Date.parse(`${day}T00:00:00Z`);
 };
 
 /**

@@ -59,7 +59,8 @@ const because = (locus: Locus, reason: NotComputedReason, text: string): NotComp
   text: `${locus.name}: ${text}`,
 });
 
-function obstacle(locus: Locus, sire: GenotypeSet, dam: GenotypeSet): NotComputed | null {
+/** Why nothing can be computed of a locus from what is known of it in the two. */
+export function obstacle(locus: Locus, sire: GenotypeSet, dam: GenotypeSet): NotComputed | null {
   if (!locus.computable) {
     return { ...because(locus, 'not-computable', ''), text: locus.whyNot ?? 'Recorded only.' };
   }
@@ -101,10 +102,51 @@ function mayHide(
   );
 }
 
+/** A locus that may hide some of the young, and the parent whose genotype there would tell whether it does. */
+export interface OpenGate {
+  readonly gate: HiddenBy;
+  readonly hider: Locus;
+  /** Null when both are on record, one or both in part. */
+  readonly missing: 'sire' | 'dam' | null;
+}
+
+/** The locus of this id, when it is one that can hide anything. */
+export function hiderOf(gate: HiddenBy, known: readonly Locus[]): Locus | null {
+  const hider = known.find((one) => one.id === gate.locus);
+  return hider?.computable && hider.status === 'current' ? hider : null;
+}
+
 /**
- * Why a locus whose own genotypes are known still gives no classes: a locus that hides it is on record for one parent only (or in
- * part), and may hide some of the young. Where such a locus is on record for neither, it is taken not to hide anything, and a
- * note of the expectation says so.
+ * The first locus that hides `locus` in some of the young or does not, as far as the records tell: it is on record for one parent
+ * only (or in part), and may hide. Loci in `computed` are known, and one on record for neither is taken not to hide anything.
+ */
+export function openGate(
+  locus: Locus,
+  computed: ReadonlySet<LocusId>,
+  sire: GenotypeSet,
+  dam: GenotypeSet,
+  known: readonly Locus[],
+): OpenGate | null {
+  for (const gate of locus.hiddenBy) {
+    const hider = hiderOf(gate, known);
+    if (hider === null || computed.has(hider.id)) continue;
+    const [ofSire, ofDam] = [sire, dam].map((set) => possibleGenotypes(hider, set[hider.id]));
+    if (!ofSire || !ofDam || ofSire.length + ofDam.length === 0) continue;
+    const all = allGenotypes(hider);
+    const open = [ofSire.length > 0 ? ofSire : all, ofDam.length > 0 ? ofDam : all] as const;
+    if (!mayHide(hider, gate, ...open)) continue;
+    return {
+      gate,
+      hider,
+      missing: ofSire.length === 0 ? 'sire' : ofDam.length === 0 ? 'dam' : null,
+    };
+  }
+  return null;
+}
+
+/**
+ * Why a locus whose own genotypes are known still gives no classes: see {@link openGate}. Where such a locus is on record for
+ * neither, a note of the expectation says so.
  */
 function hidden(
   locus: Locus,
@@ -113,22 +155,14 @@ function hidden(
   dam: GenotypeSet,
   known: readonly Locus[],
 ): NotComputed | null {
-  for (const gate of locus.hiddenBy) {
-    const hider = known.find((one) => one.id === gate.locus);
-    if (!hider?.computable || hider.status !== 'current' || computed.has(hider.id)) continue;
-    const [ofSire, ofDam] = [sire, dam].map((set) => possibleGenotypes(hider, set[hider.id]));
-    if (!ofSire || !ofDam || ofSire.length + ofDam.length === 0) continue;
-    const all = allGenotypes(hider);
-    const open = [ofSire.length > 0 ? ofSire : all, ofDam.length > 0 ? ofDam : all] as const;
-    if (!mayHide(hider, gate, ...open)) continue;
-    const missing = ofSire.length === 0 ? 'sire' : ofDam.length === 0 ? 'dam' : null;
-    return because(
-      locus,
-      'may-be-hidden',
-      `${gate.why}, and whether the young show that is not known${missing === null ? '' : ` without the ${missing}'s genotype at ${hider.name.toLowerCase()}`}.`,
-    );
-  }
-  return null;
+  const open = openGate(locus, computed, sire, dam, known);
+  if (open === null) return null;
+  const { gate, hider, missing } = open;
+  return because(
+    locus,
+    'may-be-hidden',
+    `${gate.why}, and whether the young show that is not known${missing === null ? '' : ` without the ${missing}'s genotype at ${hider.name.toLowerCase()}`}.`,
+  );
 }
 
 /**

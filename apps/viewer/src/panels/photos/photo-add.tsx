@@ -4,8 +4,10 @@ import { newId } from '../../api/new-id.js';
 import { sendPhoto } from '../../api/photos.js';
 import { Done } from '../../components/notice.js';
 import { FieldRow } from '../../components/record-form.js';
+import { useUnsaved } from '../../components/unsaved.js';
 import { plural, toDateText } from '../../wording/figures.js';
 import type { PhotoSubjectChoice } from './photos-section.js';
+import styles from './photos.module.css';
 
 interface Chosen {
   id: string;
@@ -35,6 +37,7 @@ export function PhotoAdd({ of, subjects, onSent }: PhotoAddProps) {
   const [chosen, setChosen] = useState<Chosen[]>([]);
   const [sent, setSent] = useState(0);
   useForgottenPreviews(chosen);
+  useUnsaved(chosen.length > 0);
   const change = (id: string, changes: Partial<Chosen>) =>
     setChosen((all) => all.map((one) => (one.id === id ? { ...one, ...changes } : one)));
   const leaveOut = (id: string) => setChosen((all) => all.filter((one) => one.id !== id));
@@ -127,7 +130,7 @@ interface ChosenPhotoProps {
 function ChosenPhoto({ of, one, subjects, onChange, onSend, onLeaveOut }: ChosenPhotoProps) {
   const sending = one.share !== null;
   return (
-    <div className="lw-photo-chosen" role="group" aria-label={`Chosen: ${one.file.name}`}>
+    <div className={styles['chosen']} role="group" aria-label={`Chosen: ${one.file.name}`}>
       <img src={one.preview} alt={`Chosen file ${one.file.name}`} />
       <div className="lw-form">
         <FieldRow>

@@ -11,6 +11,7 @@ import { FieldRow, RecordForm } from '../../components/record-form.js';
 import { Sheet } from '../../components/sheet.js';
 import { WithdrawForm } from '../../components/withdraw-form.js';
 import { photoWords } from './photos-section.js';
+import styles from './photos.module.css';
 
 interface PhotoViewerProps {
   of: string;
@@ -50,23 +51,23 @@ export function PhotoViewer({ of, photos, shown, onShow, onClose, onChanged }: P
       size={1000}
     >
       <img
-        className="lw-photo-large"
+        className={styles['large']}
         src={photo.path}
         alt={photoWords(photo, of)}
         width={photo.width}
         height={photo.height}
         style={{ height: 'auto' }}
       />
-      <div className="lw-photo-steps">
+      <div className={styles['steps']}>
         <div>
           <Button
-            disabled={before === undefined}
+            disabled={before === undefined || doing !== null}
             onClick={() => before !== undefined && onShow(before.id)}
           >
             ← Before
           </Button>
           <Button
-            disabled={after === undefined}
+            disabled={after === undefined || doing !== null}
             onClick={() => after !== undefined && onShow(after.id)}
           >
             Next →

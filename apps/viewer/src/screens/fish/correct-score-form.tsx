@@ -1,17 +1,13 @@
 import { zodResolver } from '@hookform/resolvers/zod';
+import { useMemo } from 'react';
 import { useForm } from 'react-hook-form';
 import { z } from 'zod';
 import type { FishEvidence } from '../../api/fish.js';
 import type { Problem } from '../../api/problem.js';
-import { requiredNumber, requiredText } from '../../components/field-rules.js';
+import { requiredScore, requiredText } from '../../components/field-rules.js';
 import { ChoiceField, NumberField, TextField } from '../../components/fields.js';
 import { RecordForm } from '../../components/record-form.js';
 import { rangeText, scoreText } from '../../wording/scores.js';
-
-const schema = z.object({
-  value: requiredNumber,
-  reason: requiredText('Say what was wrong, such as: misread the ruler.'),
-});
 
 interface CorrectScoreFormProps {
   trait: FishEvidence['scores'][number]['trait'];
@@ -31,6 +27,14 @@ export function CorrectScoreForm({
   onSubmit,
   onCancel,
 }: CorrectScoreFormProps) {
+  const schema = useMemo(
+    () =>
+      z.object({
+        value: requiredScore(trait),
+        reason: requiredText('Say what was wrong, such as: misread the ruler.'),
+      }),
+    [trait],
+  );
   const form = useForm({
     resolver: zodResolver(schema),
     defaultValues: { value: String(was), reason: '' },

@@ -7,7 +7,7 @@ import { RECORD_SCORES } from '../../api/fish.js';
 import { TRAITS, type Trait } from '../../api/traits.js';
 import { useRead } from '../../api/use-read.js';
 import { useSave } from '../../api/use-save.js';
-import { optionalText, requiredDate } from '../../components/field-rules.js';
+import { optionalScore, optionalText, requiredDate } from '../../components/field-rules.js';
 import { ChoiceField, DateField, NumberField, TextField } from '../../components/fields.js';
 import { FieldRow, RecordForm } from '../../components/record-form.js';
 import { Empty, Shown } from '../../components/states.js';
@@ -39,21 +39,6 @@ export function RecordScoresForm(props: RecordScoresFormProps) {
   );
 }
 
-function valueRule(trait: Trait) {
-  const low = trait.minimum ?? -Infinity;
-  const high = trait.maximum ?? Infinity;
-  return z
-    .string()
-    .refine(
-      (text) => {
-        const value = Number(text.replace(',', '.'));
-        return text.trim() === '' || (Number.isFinite(value) && value >= low && value <= high);
-      },
-      `${trait.name}: give a number ${rangeText(trait)}${trait.unit === null ? '' : ` ${trait.unit}`}, or leave it blank.`,
-    )
-    .transform((text) => (text.trim() === '' ? null : Number(text.replace(',', '.'))));
-}
-
 function whenScored({ fromAgeDays, toAgeDays }: Trait): string | null {
   if (fromAgeDays === null && toAgeDays === null) return null;
   if (toAgeDays === null) return `from ${ageText(fromAgeDays ?? 0)}`;
@@ -71,7 +56,9 @@ function TraitSheet({
       z.object({
         scoredOn: requiredDate,
         scorer: optionalText,
-        values: z.object(Object.fromEntries(traits.map((trait) => [trait.id, valueRule(trait)]))),
+        values: z.object(
+          Object.fromEntries(traits.map((trait) => [trait.id, optionalScore(trait)])),
+        ),
       }),
     [traits],
   );

@@ -1,4 +1,4 @@
-import { daysBetween } from '@linewright/care';
+import { daysBetween, decimalIn } from '@linewright/care';
 import { useController, useFormContext } from 'react-hook-form';
 import type { SheetLine, SheetVersion } from '../../api/score-sheets.js';
 import { NumberField } from '../../components/fields.js';
@@ -6,9 +6,9 @@ import { useShownField } from '../../components/shown-fields.js';
 import { plainNumber, plural } from '../../wording/figures.js';
 import { gradeOf, rangeText } from '../../wording/scores.js';
 import { severityWord, windowText } from '../../wording/sheet-words.js';
-import { numberIn } from '../score-sheets/filled-sheet.js';
 import { TotalLine } from '../score-sheets/total-line.js';
 import type { ScoredFish } from './score-on-sheet.js';
+import styles from '../../components/scoring.module.css';
 
 const MOST_BUTTONS = 12;
 
@@ -47,7 +47,7 @@ export function ScoreLine({ line }: { line: SheetLine }) {
   const choices = steps(line);
   if (choices !== null) return <GradeLine line={line} choices={choices} />;
   return (
-    <div className="lw-score-line">
+    <div className={styles['score-line']}>
       <NumberField
         name={`values.${trait.id}`}
         label={trait.name}
@@ -61,7 +61,7 @@ export function ScoreLine({ line }: { line: SheetLine }) {
 
 function GradeName({ line: { trait } }: { line: SheetLine }) {
   const { watch } = useFormContext<Filled>();
-  const value = numberIn(watch(`values.${trait.id}`) ?? '');
+  const value = decimalIn(watch(`values.${trait.id}`) ?? '');
   if (trait.grades.length === 0) return null;
   return (
     <div className="lw-quiet" aria-live="polite">
@@ -81,10 +81,10 @@ function GradeLine({ line: { trait }, choices }: { line: SheetLine; choices: rea
         : 'no'
       : `${value}${trait.grades.some((g) => g.from === value) ? ` ${gradeOf(value, trait.grades)}` : ''}`;
   return (
-    <div className="lw-score-line" role="group" aria-label={trait.name}>
+    <div className={styles['score-line']} role="group" aria-label={trait.name}>
       <div className="lw-label">{trait.name}</div>
       {trait.description !== null && <div className="lw-hint">{trait.description}</div>}
-      <div className="lw-grades">
+      <div className={styles['grades']}>
         {choices.map((value) => {
           const chosen = field.value === String(value);
           return (
@@ -111,9 +111,9 @@ function GradeLine({ line: { trait }, choices }: { line: SheetLine; choices: rea
 export function FaultTicks({ version }: { version: SheetVersion }) {
   const { register } = useFormContext<Filled>();
   return (
-    <fieldset className="lw-sheet-block">
+    <fieldset className={styles['sheet-block']}>
       <legend>Faults seen</legend>
-      <div className="lw-fault-list">
+      <div className={styles['fault-list']}>
         {version.faults.map((fault) => (
           <label key={fault.id}>
             <input type="checkbox" value={fault.id} {...register('faultIds')} />
@@ -135,12 +135,12 @@ export function RunningTotal({ version }: { version: SheetVersion }) {
   const { watch } = useFormContext<Filled>();
   const values = new Map(
     Object.entries(watch('values')).flatMap(([id, text]) => {
-      const value = numberIn(text ?? '');
+      const value = decimalIn(text ?? '');
       return value === null ? [] : [[id, value] as const];
     }),
   );
   return (
-    <div className="lw-running-total" aria-live="polite">
+    <div className={styles['running-total']} aria-live="polite">
       <TotalLine version={version} values={values} faultIds={new Set(watch('faultIds'))} />
     </div>
   );

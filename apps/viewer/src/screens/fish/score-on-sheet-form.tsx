@@ -3,36 +3,14 @@ import { useMemo, useState } from 'react';
 import { useForm } from 'react-hook-form';
 import { z } from 'zod';
 import { newId } from '../../api/new-id.js';
-import {
-  SCORE_ON_SHEET,
-  type ScoreSheetRow,
-  type SheetLine,
-  type SheetScoring,
-} from '../../api/score-sheets.js';
+import { SCORE_ON_SHEET, type ScoreSheetRow, type SheetScoring } from '../../api/score-sheets.js';
 import { useSave } from '../../api/use-save.js';
-import { optionalText, requiredDate } from '../../components/field-rules.js';
+import { optionalScore, optionalText, requiredDate } from '../../components/field-rules.js';
 import { DateField, LongTextField, TextField } from '../../components/fields.js';
 import { FieldRow, RecordForm } from '../../components/record-form.js';
 import { today } from '../../wording/figures.js';
-import { rangeText } from '../../wording/scores.js';
-import { numberIn } from '../score-sheets/filled-sheet.js';
 import { AgeAdvice, FaultTicks, RunningTotal, ScoreLine } from './score-lines.js';
 import type { ScoredFish } from './score-on-sheet.js';
-
-function valueRule({ trait }: SheetLine) {
-  const low = trait.minimum ?? -Infinity;
-  const high = trait.maximum ?? Infinity;
-  return z
-    .string()
-    .refine(
-      (text) => {
-        const value = numberIn(text);
-        return text.trim() === '' || (value !== null && value >= low && value <= high);
-      },
-      `${trait.name}: give a number ${rangeText(trait)}${trait.unit === null ? '' : ` ${trait.unit}`}, or leave it blank.`,
-    )
-    .transform(numberIn);
-}
 
 interface ScoreOnSheetFormProps {
   fish: ScoredFish;
@@ -50,7 +28,9 @@ export function ScoreOnSheetForm({ fish, sheet, onSaved, onCancel }: ScoreOnShee
         scoredOn: requiredDate,
         scorer: optionalText,
         note: optionalText,
-        values: z.object(Object.fromEntries(lines.map((l) => [l.trait.id, valueRule(l)]))),
+        values: z.object(
+          Object.fromEntries(lines.map((l) => [l.trait.id, optionalScore(l.trait)])),
+        ),
         faultIds: z.array(z.string()),
       }),
     [lines],

@@ -99,43 +99,59 @@ function Ranked({ found }: { found: TestMatings }) {
           {
             key: 'partner',
             title: 'Partner',
-            cell: (one) =>
-              one.partner === null ? (
-                one.name
-              ) : (
-                <>
-                  <FishLink fish={one.partner} />
-                  {one.name.slice(one.partner.tag.length)}
-                </>
-              ),
+            cell: (one) => (
+              <>
+                {one.partner === null ? (
+                  one.name
+                ) : (
+                  <>
+                    <FishLink fish={one.partner} />
+                    {one.name.slice(one.partner.tag.length)}
+                  </>
+                )}
+                {one.notKnown !== null && <div className="lw-quiet">{one.notKnown}</div>}
+              </>
+            ),
           },
           {
             key: 'tells',
             title: 'Uncertainty removed',
             number: true,
-            cell: (one) => chanceText(one.share),
+            cell: (one) => (one.share === null ? 'not known' : chanceText(one.share)),
           },
           {
             key: 'shows',
             title: 'Young that show it',
             number: true,
             wideOnly: true,
-            cell: (one) => (one.showing > 0 ? chanceText(one.showing) : 'none'),
+            cell: ({ showing }) =>
+              showing === null ? 'not known' : showing > 0 ? chanceText(showing) : 'none',
           },
           {
             key: 'fry',
             title: 'Fry to be 95 % sure',
             number: true,
-            cell: (one) => one.fryNeeded ?? 'out of reach',
+            cell: (one) => one.fryNeeded ?? (one.notKnown === null ? 'out of reach' : 'not known'),
           },
         ]}
       />
       <p className="lw-quiet">{comparedWords(found)}</p>
+      {found.notKnownCount > 0 && (
+        <p className="lw-quiet">
+          Of {plural(found.notKnownCount, 'fish', 'fish')} it is not known, because other loci may
+          hide what there would be to see: these stand last.
+        </p>
+      )}
+      {found.assumed.map((one) => (
+        <p className="lw-quiet" key={one}>
+          {one}
+        </p>
+      ))}
       <p className="lw-quiet">
         “Uncertainty removed” is the share of the uncertainty about its genotype that such a brood
         is expected to take away. “Fry” are those to score before a carrier would show itself; “out
-        of reach” where this partner may not show it however many are raised. Every fry raised needs
-        a home.
+        of reach” where this partner may not show it however many are raised. Young on which another
+        locus hides it do not count. Every fry raised needs a home.
       </p>
     </>
   );

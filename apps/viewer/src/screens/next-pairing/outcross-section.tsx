@@ -1,3 +1,4 @@
+import { decimalIn } from '@linewright/care';
 import { Button, NativeSelect, TextInput } from '@mantine/core';
 import { useDebouncedValue } from '@mantine/hooks';
 import { useState } from 'react';
@@ -12,7 +13,8 @@ import { Empty, Shown } from '../../components/states.js';
 import { useLineChoices } from '../../pickers/line-field.js';
 import { SeveralField } from '../../pickers/several-field.js';
 import { percent, plural } from '../../wording/figures.js';
-import { numberProblem, typedNumber } from './pairing-choice.js';
+import { numberProblem } from './pairing-choice.js';
+import styles from './outcross-section.module.css';
 
 const SUGGESTIONS = 12;
 /** As many as the server lists. */
@@ -84,7 +86,7 @@ export function OutcrossSection({ lineId, partners }: { lineId: string; partners
             lineId={line}
             partners={partners}
             alleles={alleles}
-            trait={traitId === '' ? null : { traitId, minimum: typedNumber(least) }}
+            trait={traitId === '' ? null : { traitId, minimum: decimalIn(least) }}
           />
         )}
       </Section>
@@ -159,7 +161,7 @@ function Suggestions({ lineId, partners, alleles, trait }: SuggestionsProps) {
 function Suggestion({ suggestion }: { suggestion: Outcross }) {
   const { fish, meanCoancestry, reasons, warnings } = suggestion;
   return (
-    <div className="lw-outcross" role="listitem">
+    <div className={styles['outcross']} role="listitem">
       <h3>
         <FishLink fish={fish} /> <PlaceMark fish={fish} />{' '}
         <span className="lw-quiet">

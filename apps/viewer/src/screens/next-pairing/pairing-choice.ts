@@ -1,3 +1,4 @@
+import { decimalIn } from '@linewright/care';
 export type PairingSort = 'MERIT' | 'INBREEDING' | 'SIRE' | 'DAM';
 export type Direction = 'ASC' | 'DESC';
 /** Pairs of one line first, only those, or all by merit alone. */
@@ -99,30 +100,24 @@ export function writeChoice(
   };
 }
 
-/** A typed number, or null when it is blank or none. */
-export function typedNumber(text: string): number | null {
-  const value = Number(text.trim().replace(',', '.'));
-  return text.trim() === '' || !Number.isFinite(value) ? null : value;
-}
-
 /** What is wrong with a typed percentage of F, if anything. */
 export function largestFProblem(text: string): string | undefined {
-  const value = typedNumber(text);
+  const value = decimalIn(text);
   if (text.trim() === '' || (value !== null && value >= 0 && value <= 100)) return undefined;
   return 'Give a percentage from 0 to 100, such as 12.5.';
 }
 
 export function numberProblem(text: string): string | undefined {
-  return text.trim() === '' || typedNumber(text) !== null ? undefined : 'Give a number.';
+  return text.trim() === '' || decimalIn(text) !== null ? undefined : 'Give a number.';
 }
 
 /** The choice as the API takes it; slips of typing are left out, since their fields say so. */
 export function toPairingInput(choice: PairingChoice) {
   const largest =
-    largestFProblem(choice.largestF) === undefined ? typedNumber(choice.largestF) : null;
-  const points = typedNumber(choice.inbreedingPoints);
+    largestFProblem(choice.largestF) === undefined ? decimalIn(choice.largestF) : null;
+  const points = decimalIn(choice.inbreedingPoints);
   const weights = Object.entries(choice.weights).flatMap(([traitId, text]) => {
-    const weight = typedNumber(text);
+    const weight = decimalIn(text);
     return weight === null ? [] : [{ traitId, weight }];
   });
   return {

@@ -1,3 +1,4 @@
+import { clsx } from 'clsx';
 import { TextInput } from '@mantine/core';
 import { useState } from 'react';
 import { Link } from 'react-router';
@@ -13,6 +14,8 @@ import { WaitingComputation } from '../../panels/waiting-computation.js';
 import { span } from '../../wording/figures.js';
 import { otherChances } from '../../wording/list-ends.js';
 import { chanceText } from '../../wording/chances.js';
+import judgementStyles from '../../components/judgement.module.css';
+import carrierStyles from '../../components/carrier.module.css';
 
 const broodRule = wholeNumber(1, 5000);
 
@@ -47,7 +50,10 @@ export function PairOutlookSection({ sire, dam }: PairOutlookSectionProps) {
             {pairOutlook.warnings.length > 0 && (
               <>
                 <h3>What could go wrong</h3>
-                <ul className="lw-judged lw-warnings" aria-label="What could go wrong">
+                <ul
+                  className={clsx(judgementStyles['judged'], judgementStyles['warnings'])}
+                  aria-label="What could go wrong"
+                >
                   {pairOutlook.warnings.map((one) => (
                     <li key={one.title}>
                       <SeverityMark severity={one.severity} /> <strong>{one.title}.</strong>{' '}
@@ -82,7 +88,7 @@ export function PairOutlookSection({ sire, dam }: PairOutlookSectionProps) {
 
 function Locus({ locus, young, onDone }: { locus: PairLocus; young: string; onDone: () => void }) {
   return (
-    <article className="lw-carrier" aria-label={`${locus.name} in the brood`}>
+    <article className={carrierStyles['carrier']} aria-label={`${locus.name} in the brood`}>
       <h3>{locus.name}</h3>
       {locus.impossible !== null && (
         <p>

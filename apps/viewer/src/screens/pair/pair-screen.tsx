@@ -1,4 +1,3 @@
-import '../../components/pair-judgement.css';
 import { Button } from '@mantine/core';
 import { useMemo, useState } from 'react';
 import { Link, useLocation, useNavigate, useParams, useSearchParams } from 'react-router';
@@ -26,6 +25,7 @@ import { readChoice, toPairingInput } from '../next-pairing/pairing-choice.js';
 import { drawnBasis, drawnFish, drawnPath } from '../pedigree/drawn-fish.js';
 import { BroodClasses } from './brood-classes.js';
 import { PairOutlookSection } from './pair-outlook-section.js';
+import styles from './pair-screen.module.css';
 
 /** What one pair would give, before it is made. */
 export function PairScreen() {
@@ -52,10 +52,10 @@ function Pair({ brood }: { brood: PlannedBrood }) {
       title={`${sire.tag} by ${dam.tag}`}
       lead={
         <>
-          <span className="lw-lead-part">
+          <span className={styles['part']}>
             Sire <FishLink fish={sire} /> <PlaceMark fish={sire} />
           </span>{' '}
-          <span className="lw-lead-part">
+          <span className={styles['part']}>
             Dam <FishLink fish={dam} /> <PlaceMark fish={dam} />
           </span>
         </>

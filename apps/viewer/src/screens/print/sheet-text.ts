@@ -5,6 +5,7 @@ import {
   cardGrids,
   expectSheetFits,
   plainGrids,
+  decimalIn,
 } from '@linewright/care';
 
 export type PrintKind = 'jar-labels' | 'spawn-cards' | 'line-cards';
@@ -46,8 +47,7 @@ export const gridWords = ({ page, columns, rows, labelWidth, labelHeight }: Labe
   return `${page === 'A4' ? 'A4' : 'Letter'}, ${columns} across and ${rows} down, ${mm(labelWidth)} by ${mm(labelHeight)} mm`;
 };
 
-const toNumber = (text: string): number =>
-  text.trim() === '' ? Number.NaN : Number(text.trim().replace(',', '.'));
+const toNumber = (text: string): number => decimalIn(text) ?? Number.NaN;
 
 /** The sheet, or what is wrong with it. */
 export function sheetFrom(text: SheetText, kind: PrintKind): LabelSheet | string {

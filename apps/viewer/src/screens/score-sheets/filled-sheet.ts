@@ -1,12 +1,6 @@
 import { sheetTotal, type SheetTotal } from '@linewright/merit';
 import type { SheetVersion } from '../../api/score-sheets.js';
 
-/** A number as typed, with a comma or a point; `null` for a blank box or something else. */
-export const numberIn = (text: string): number | null => {
-  const value = Number(text.trim().replace(',', '.'));
-  return text.trim() === '' || !Number.isFinite(value) ? null : value;
-};
-
 interface AgeWindow {
   readonly fromAgeDays: number | null;
   readonly toAgeDays: number | null;

@@ -1,11 +1,13 @@
 import { Button, Checkbox, NativeSelect, TextInput } from '@mantine/core';
 import { useState } from 'react';
 import { Sheet } from '../../components/sheet.js';
+import { useUnsaved } from '../../components/unsaved.js';
 import { plural } from '../../wording/figures.js';
 import { CullCaution } from '../fish/decide-form.js';
 import { tooMany } from '../../wording/brood-left.js';
 import { phenotypesOf, reasonsFor } from './reasons.js';
 import type { BenchParts } from './sorting-screen.js';
+import styles from './sorting.module.css';
 
 interface CullFrySheetProps extends BenchParts {
   opened: boolean;
@@ -30,6 +32,7 @@ function CullFryForm({ bench, entries, say, onClose, locusId: counting }: CullFr
   const [phenotype, setPhenotype] = useState('');
   const [slips, setSlips] = useState<{ number?: string; reason?: string }>({});
   const [warned, setWarned] = useState<string | null>(null);
+  useUnsaved(number !== '' || reason !== '' || heritable);
   const locus = bench.loci.find((each) => each.id === locusId);
   const save = async () => {
     const count = Number(number);
@@ -83,12 +86,12 @@ function CullFryForm({ bench, entries, say, onClose, locusId: counting }: CullFr
         error={slips.reason}
         onChange={(event) => setReason(event.currentTarget.value)}
       />
-      <div className="lw-bench-chips" role="group" aria-label="Reasons used before">
+      <div className={styles['chips']} role="group" aria-label="Reasons used before">
         {reasonsFor(bench, undefined).map(({ words }) => (
           <button
             key={words}
             type="button"
-            className="lw-bench-chip"
+            className={styles['chip']}
             aria-pressed={reason === words}
             onClick={() => setReason(words)}
           >

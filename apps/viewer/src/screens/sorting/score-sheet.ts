@@ -1,4 +1,5 @@
-import { gradeOf, rangeText, type Grade } from '../../wording/scores.js';
+import { decimalIn } from '@linewright/care';
+import { gradeOf, scoreProblem, type Grade } from '../../wording/scores.js';
 import type { TraitKind } from '../../wording/words.js';
 
 /** A trait of the plain list or of a sheet; grades are named on sheets. */
@@ -18,20 +19,6 @@ export interface ReadScores {
   readonly slips: ReadonlyMap<string, string>;
 }
 
-function slipOf(trait: ScoredTrait, value: number): string | null {
-  const whole = trait.kind === 'COUNT' || trait.kind === 'ORDINAL';
-  const low = trait.minimum ?? -Infinity;
-  const high = trait.maximum ?? Infinity;
-  if (
-    Number.isFinite(value) &&
-    value >= low &&
-    value <= high &&
-    (!whole || Number.isInteger(value))
-  )
-    return null;
-  return `${trait.name}: give a ${whole ? 'whole ' : ''}number ${rangeText(trait)}`.trim() + '.';
-}
-
 /** What was typed, as numbers; blank boxes are left out. */
 export function readScores(
   traits: readonly ScoredTrait[],
@@ -42,10 +29,10 @@ export function readScores(
   for (const trait of traits) {
     const text = typed.get(trait.id)?.trim() ?? '';
     if (text === '') continue;
-    const value = Number(text.replace(',', '.'));
-    const slip = slipOf(trait, value);
-    if (slip === null) values.set(trait.id, value);
-    else slips.set(trait.id, slip);
+    const value = decimalIn(text) ?? Number.NaN;
+    const problem = scoreProblem(trait, value);
+    if (problem === null) values.set(trait.id, value);
+    else slips.set(trait.id, `${problem}.`);
   }
   return { values, slips };
 }

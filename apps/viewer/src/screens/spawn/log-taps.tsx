@@ -6,10 +6,12 @@ import { useSave } from '../../api/use-save.js';
 import { zoneHere } from '../../clock/clock.js';
 import { ProblemNotice } from '../../components/notice.js';
 import { FieldRow } from '../../components/record-form.js';
+import { useUnsaved } from '../../components/unsaved.js';
 import { happenedText, instantOf, whenText } from '../../wording/care-words.js';
 import { eventWord, type SpawnEventKind } from '../../wording/words.js';
 import { newId } from '../../wording/new-id.js';
 import { JustDone, type Recorded } from '../today/just-done.js';
+import styles from './log-taps.module.css';
 
 const NEXT_SHOWN = 4;
 
@@ -35,6 +37,7 @@ export function LogTaps({ spawn, care }: { spawn: SpawnFacts; care: SpawnCare })
   const [time, setTime] = useState('');
   const [note, setNote] = useState('');
   const [last, setLast] = useState<Recorded | null>(null);
+  useUnsaved(time !== '' || note.trim() !== '');
   const recording = useSave(RECORD_CARE);
   const undoing = useSave(UNDO_CARE);
   const next = nextSteps(care.steps);
@@ -81,7 +84,7 @@ export function LogTaps({ spawn, care }: { spawn: SpawnFacts; care: SpawnCare })
       {next.length > 0 && (
         <>
           <p className="lw-quiet">Next, one tap each:</p>
-          <div className="lw-log-taps">{next.map((planned) => tap(planned, true))}</div>
+          <div className={styles['taps']}>{next.map((planned) => tap(planned, true))}</div>
         </>
       )}
       <Button size="xs" aria-expanded={more} onClick={() => setMore(!more)}>
@@ -104,7 +107,7 @@ export function LogTaps({ spawn, care }: { spawn: SpawnFacts; care: SpawnCare })
               onChange={(event) => setNote(event.currentTarget.value)}
             />
           </FieldRow>
-          <div className="lw-log-taps" role="group" aria-label="All steps">
+          <div className={styles['taps']} role="group" aria-label="All steps">
             {care.steps.map((planned) => tap(planned, false))}
           </div>
         </>

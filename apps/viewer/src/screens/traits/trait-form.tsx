@@ -1,3 +1,4 @@
+import { decimalIn } from '@linewright/care';
 import { zodResolver } from '@hookform/resolvers/zod';
 import { useForm } from 'react-hook-form';
 import { z } from 'zod';
@@ -29,7 +30,7 @@ const gradesText = z
   .transform((text) =>
     linesOf(text).map((line) => {
       const [, from = '', name = ''] = gradeLine.exec(line) ?? [];
-      return { from: Number(from.replace(',', '.')), name };
+      return { from: decimalIn(from) ?? Number.NaN, name };
     }),
   );
 

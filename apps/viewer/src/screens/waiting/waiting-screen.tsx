@@ -8,6 +8,7 @@ import { useOutbox } from '../../outbox/use-outbox.js';
 import { KeptBenches } from '../../panels/kept-on-device.js';
 import { stoppedEntries } from '../../outbox/waiting-words.js';
 import { plural, showTime } from '../../wording/figures.js';
+import styles from '../../outbox/waiting-list.module.css';
 
 const SENT_SHOWN = 20;
 
@@ -60,7 +61,7 @@ export function WaitingScreen() {
               : 'Nothing else waits: the server has the rest.'}
           </Empty>
         ) : (
-          <ol className="lw-waiting-list">
+          <ol className={styles['list']}>
             {waiting.map((entry) => (
               <li key={entry.id}>
                 <span>{entry.label}</span>
@@ -80,7 +81,7 @@ export function WaitingScreen() {
               : 'the server has these'
           }
         >
-          <ol className="lw-waiting-list">
+          <ol className={styles['list']}>
             {state.sent
               .slice(-SENT_SHOWN)
               .reverse()

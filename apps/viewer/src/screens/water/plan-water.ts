@@ -13,6 +13,7 @@ import {
   planChange,
   steadyPeak,
   unionisedAmmonia,
+  decimalIn,
 } from '@linewright/care';
 
 /** What is typed into the calculator, as text. */
@@ -37,11 +38,6 @@ export interface CalculatorAnswer {
   readonly criteria: EpaCriteria;
 }
 
-const read = (text: string): number | null => {
-  const value = Number(text.trim().replace(',', '.'));
-  return text.trim() === '' || !Number.isFinite(value) ? null : value;
-};
-
 const fieldWord: Readonly<Record<Exclude<keyof CalculatorText, 'unit'>, string>> = {
   total: 'total ammonia now',
   pH: 'pH now',
@@ -55,7 +51,7 @@ const fieldWord: Readonly<Record<Exclude<keyof CalculatorText, 'unit'>, string>>
 /** What was typed and is no number: taken for blank it would be taken for clean water. */
 const misread = (typed: CalculatorText): string | null => {
   const field = (Object.keys(fieldWord) as (keyof typeof fieldWord)[]).find(
-    (name) => typed[name].trim() !== '' && read(typed[name]) === null,
+    (name) => typed[name].trim() !== '' && decimalIn(typed[name]) === null,
   );
   return field === undefined
     ? null
@@ -69,7 +65,11 @@ export function planWater(
 ): CalculatorAnswer | string {
   const wrong = misread(typed);
   if (wrong !== null) return wrong;
-  const [total, pH, celsius] = [read(typed.total), read(typed.pH), read(typed.celsius)];
+  const [total, pH, celsius] = [
+    decimalIn(typed.total),
+    decimalIn(typed.pH),
+    decimalIn(typed.celsius),
+  ];
   if (total === null || pH === null || celsius === null) {
     return 'Give total ammonia, pH and temperature.';
   }
@@ -78,13 +78,13 @@ export function planWater(
   try {
     const tank = { total: ammoniaNitrogen(total, unit), pH, celsius };
     const source = {
-      total: ammoniaNitrogen(read(typed.sourceTotal) ?? 0, unit),
-      pH: read(typed.sourcePH),
-      celsius: read(typed.sourceCelsius),
+      total: ammoniaNitrogen(decimalIn(typed.sourceTotal) ?? 0, unit),
+      pH: decimalIn(typed.sourcePH),
+      celsius: decimalIn(typed.sourceCelsius),
     };
     const asNitrogen = limitAsNitrogen(limit);
     const plan = planChange(tank, source, asNitrogen);
-    const rise = read(typed.rise);
+    const rise = decimalIn(typed.rise);
     return {
       found: unionisedAmmonia(tank.total, tank),
       limit: asNitrogen,

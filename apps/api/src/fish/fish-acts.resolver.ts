@@ -1,0 +1,108 @@
+import {
+  Args,
+  Context,
+  ID,
+  Mutation,
+  Parent,
+  Query,
+  ResolveField,
+  Resolver,
+} from '@nestjs/graphql';
+import { CurrentKeeper } from '../accounts/session.guard.js';
+import type { SignedInKeeper } from '../graphql/request-context.js';
+import { toHistoryEntry } from '../history/history.mapper.js';
+import { HistoryEntryModel } from '../history/history.model.js';
+import { HistoryService } from '../history/history.service.js';
+import { FishActsService } from './fish-acts.service.js';
+import { toFishAct, toFishActPreview } from './fish-act.mapper.js';
+import { FishActModel, FishActPreviewModel, FishInTheWayModel } from './fish-act.model.js';
+import { FishLoader } from './fish.loader.js';
+import { toFish } from './fish.mapper.js';
+import { FishModel } from './fish.model.js';
+import { ChangeFishTogetherInput } from './fish-together.inputs.js';
+import { FishTogetherService } from './fish-together.service.js';
+import { compareTags } from './tag-order.js';
+
+@Resolver(() => FishActModel)
+export class FishActsResolver {
+  constructor(
+    private readonly together: FishTogetherService,
+    private readonly acts: FishActsService,
+    private readonly histories: HistoryService,
+    private readonly loader: FishLoader,
+  ) {}
+
+  @Query(() => [FishActModel], {
+    description: 'The latest 50 acts for several fish, newest first.',
+  })
+  async fishActs(@CurrentKeeper() keeper: SignedInKeeper): Promise<FishActModel[]> {
+    return (await this.acts.list(keeper)).map(toFishAct);
+  }
+
+  @Query(() => FishActModel, { description: 'One act for several fish.' })
+  async fishAct(
+    @Args('id', { type: () => ID, description: 'Its id.' }) id: string,
+    @CurrentKeeper() keeper: SignedInKeeper,
+  ): Promise<FishActModel> {
+    return toFishAct(await this.acts.one(id, keeper));
+  }
+
+  @Query(() => FishActPreviewModel, {
+    description: 'What an act for several fish would change, and what stands in its way.',
+  })
+  async previewFishTogether(
+    @Args('input', { description: 'Which fish, and what is done.' }) input: ChangeFishTogetherInput,
+    @CurrentKeeper() keeper: SignedInKeeper,
+  ): Promise<FishActPreviewModel> {
+    return toFishActPreview(await this.together.tryOut(input, keeper));
+  }
+
+  @Mutation(() => FishActModel, {
+    description:
+      'Moves several fish to a line, decides about them, or withdraws them: all of them or none. When some stand in the way, the error names each with its reason in `fish`.',
+  })
+  async changeFishTogether(
+    @Args('input', { description: 'Which fish, and what is done.' }) input: ChangeFishTogetherInput,
+    @CurrentKeeper() keeper: SignedInKeeper,
+  ): Promise<FishActModel> {
+    return toFishAct(await this.together.change(input, keeper));
+  }
+
+  @Mutation(() => FishActModel, {
+    description:
+      'Takes an act for several fish back: puts each to what it was before, withdrawn ones too, or none. When some were changed since, the error names each with its reason in `fish`.',
+  })
+  async takeBackFishAct(
+    @Args('id', { type: () => ID, description: 'The act.' }) id: string,
+    @CurrentKeeper() keeper: SignedInKeeper,
+  ): Promise<FishActModel> {
+    return toFishAct(await this.acts.takeBack(id, keeper));
+  }
+
+  @ResolveField(() => [FishModel], { description: 'The fish that it changed, by tag.' })
+  async fish(@Parent() act: FishActModel, @Context() context: object): Promise<FishModel[]> {
+    const ids = new Set((await this.histories.ofAct(act.id)).map((entry) => entry.recordId));
+    const rows = await Promise.all([...ids].map((id) => this.loader.byId.of(context).load(id)));
+    return rows
+      .filter((row) => row !== null)
+      .sort(compareTags)
+      .map(toFish);
+  }
+
+  @ResolveField(() => [HistoryEntryModel], {
+    description: 'All that it changed and, once it is taken back, all that this put back.',
+  })
+  async history(@Parent() act: FishActModel): Promise<HistoryEntryModel[]> {
+    return (await this.histories.ofAct(act.id)).map(toHistoryEntry);
+  }
+
+  @ResolveField(() => [FishInTheWayModel], {
+    description: 'The fish that keep it from being taken back now, by tag.',
+  })
+  async inTheWay(
+    @Parent() act: FishActModel,
+    @CurrentKeeper() keeper: SignedInKeeper,
+  ): Promise<FishInTheWayModel[]> {
+    return [...(await this.acts.inTheWay(act.id, keeper))];
+  }
+}

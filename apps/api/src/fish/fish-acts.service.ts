@@ -1,0 +1,146 @@
+import { Injectable } from '@nestjs/common';
+import { DataSource, type EntityManager, IsNull, Not } from 'typeorm';
+import { Clock } from '../clock/clock.js';
+import { RecordStore } from '../database/record-store.js';
+import { fieldError, notFound } from '../errors/request-error.js';
+import type { SignedInKeeper } from '../graphql/request-context.js';
+import { HistoryRow } from '../history/history.entity.js';
+import { LineRow } from '../lines/line.entity.js';
+import { SpawnRow } from '../spawns/spawn.entity.js';
+import { FishActRow } from './fish-act.entity.js';
+import {
+  expectNoneInTheWay,
+  forEachFish,
+  type InTheWay,
+  rolledBack,
+  type Went,
+} from './fish-in-the-way.js';
+import { FishRow } from './fish.entity.js';
+import { fishRecord } from './fish.service.js';
+import { inOneAct } from './fish-together.service.js';
+
+const LISTED = 50;
+
+/** Acts for several fish, and the way to take one back as a whole. */
+@Injectable()
+export class FishActsService {
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly records: RecordStore,
+    private readonly clock: Clock,
+  ) {}
+
+  /** The latest ones, newest first. */
+  list(keeper: SignedInKeeper): Promise<FishActRow[]> {
+    return this.dataSource.getRepository(FishActRow).find({
+      where: { keeperId: keeper.id },
+      order: { at: 'DESC', id: 'DESC' },
+      take: LISTED,
+    });
+  }
+
+  async one(id: string, keeper: SignedInKeeper): Promise<FishActRow> {
+    const row = await this.dataSource.manager.findOneBy(FishActRow, { id, keeperId: keeper.id });
+    if (row === null) throw notFound('act for several fish', id);
+    return row;
+  }
+
+  /** The fish that keep an act from being taken back; none of one that was taken back already. */
+  async inTheWay(id: string, keeper: SignedInKeeper): Promise<readonly InTheWay[]> {
+    const row = await this.one(id, keeper);
+    if (row.takenBackAt !== null) return [];
+    const went = await rolledBack(this.dataSource.manager, (m) => this.undo(m, row, keeper.name));
+    return went.inTheWay;
+  }
+
+  /**
+   * Puts every fish back to what it was before the act, or none.
+   *
+   * @throws RequestError `VALIDATION` when it was taken back already, and when fish stand in the way: then `fish` holds the
+   * id, tag and reason of each.
+   */
+  takeBack(id: string, keeper: SignedInKeeper): Promise<FishActRow> {
+    return this.dataSource.transaction(async (m) => {
+      const row = await m.findOne(FishActRow, {
+        where: { id, keeperId: keeper.id },
+        lock: { mode: 'pessimistic_write' },
+      });
+      if (row === null) throw notFound('act for several fish', id);
+      if (row.takenBackAt !== null)
+        throw fieldError({
+          field: 'id',
+          message: 'This act was taken back already: there is nothing left to do.',
+        });
+      const { inTheWay } = await this.undo(m, row, keeper.name);
+      expectNoneInTheWay(inTheWay, row.fishCount);
+      const at = this.clock.now();
+      return m.save(Object.assign(row, { takenBackAt: at, takenBackBy: keeper.name }));
+    });
+  }
+
+  private async undo(m: EntityManager, act: FishActRow, by: string): Promise<Went> {
+    const told = await m.findBy(HistoryRow, { actId: act.id });
+    const fish = told.map(({ recordId, revision, changes }) => ({
+      id: recordId,
+      revision,
+      before: Object.fromEntries(
+        Object.entries(changes).map(([field, change]) => [field, change.before]),
+      ) as Partial<FishRow>,
+    }));
+    const doing = { action: inOneAct('taken back', act.fishCount), actId: act.id };
+    return forEachFish(m, fish, async (made) => {
+      await this.expectUntouched(m, made);
+      const row = await this.records.reinstate<FishRow>(
+        m,
+        fishRecord,
+        made,
+        made.before,
+        by,
+        doing,
+      );
+      await this.expectStanding(m, row, made.before);
+      return row;
+    });
+  }
+
+  /** Says who did what since; `reinstate` holds the row and looks again. */
+  private async expectUntouched(
+    m: EntityManager,
+    made: { readonly id: string; readonly revision: number },
+  ): Promise<void> {
+    const last = await m.findOne(HistoryRow, {
+      where: { recordId: made.id },
+      order: { sequence: 'DESC' },
+    });
+    if (last === null || last.revision === made.revision) return;
+    throw fieldError({
+      field: 'id',
+      message: `It was changed since (${last.action}, by ${last.byName}): correct it by hand.`,
+    });
+  }
+
+  /** What the fish goes back to may have been withdrawn since. */
+  private async expectStanding(
+    m: EntityManager,
+    row: FishRow,
+    before: Partial<FishRow>,
+  ): Promise<void> {
+    const gone = { withdrawnAt: Not(IsNull()) };
+    const comesBack = before.withdrawnReason === null;
+    if (row.lineId !== null && (comesBack || before.lineId !== undefined)) {
+      const line = await m.findOneBy(LineRow, { id: row.lineId, ...gone });
+      if (line !== null)
+        throw fieldError({
+          field: 'lineId',
+          message: `Its line ${line.code} was withdrawn since.`,
+        });
+    }
+    if (row.spawnId === null || !comesBack) return;
+    const spawn = await m.findOneBy(SpawnRow, { id: row.spawnId, ...gone });
+    if (spawn !== null)
+      throw fieldError({
+        field: 'spawnId',
+        message: `Its spawn ${spawn.tag} was withdrawn since.`,
+      });
+  }
+}

@@ -1,0 +1,70 @@
+import {
+  Button,
+  createTheme,
+  Modal,
+  NativeSelect,
+  PasswordInput,
+  Textarea,
+  TextInput,
+  Select,
+  type MantineColorsTuple,
+} from '@mantine/core';
+
+/** Placeholder shades: every colour on screen comes from tokens.css, which follows light and dark. */
+const water: MantineColorsTuple = [
+  '#e6f2f0',
+  '#cfe5e2',
+  '#a3ccc7',
+  '#73b1aa',
+  '#4d9a92',
+  '#2f857d',
+  '#17726b',
+  '#0a5c57',
+  '#084a46',
+  '#053733',
+];
+
+const fieldClasses = {
+  input: 'lw-input',
+  label: 'lw-label',
+  description: 'lw-hint',
+  error: 'lw-field-error',
+};
+
+export const theme = createTheme({
+  primaryColor: 'water',
+  primaryShade: 7,
+  colors: { water },
+  autoContrast: false,
+  defaultRadius: 2,
+  fontFamily: 'var(--lw-font)',
+  fontFamilyMonospace: 'var(--lw-mono)',
+  headings: { fontFamily: 'var(--lw-font)' },
+  fontSizes: { xs: '12px', sm: '14px', md: '15px', lg: '17px', xl: '20px' },
+  respectReducedMotion: true,
+  cursorType: 'pointer',
+  components: {
+    Button: Button.extend({
+      defaultProps: { variant: 'default', size: 'sm' },
+      classNames: { root: 'lw-button' },
+    }),
+    TextInput: TextInput.extend({ classNames: fieldClasses }),
+    PasswordInput: PasswordInput.extend({
+      classNames: fieldClasses,
+    }),
+    Textarea: Textarea.extend({
+      classNames: fieldClasses,
+      defaultProps: { autosize: true, minRows: 2 },
+    }),
+    NativeSelect: NativeSelect.extend({ classNames: fieldClasses }),
+    Select: Select.extend({ classNames: fieldClasses }),
+    Modal: Modal.extend({
+      defaultProps: { centered: true, size: 560, closeButtonProps: { 'aria-label': 'Close' } },
+      classNames: {
+        content: 'lw-sheet',
+        header: 'lw-sheet-head',
+        title: 'lw-sheet-title',
+      },
+    }),
+  },
+});
