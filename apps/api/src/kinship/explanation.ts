@@ -5,7 +5,7 @@ import { notFound } from '../errors/request-error.js';
 import type { NamedFishModel } from '../population/named-fish.model.js';
 import { namedFish } from './named-fish.js';
 import type { InbreedingExplanationModel } from './kinship.model.js';
-import { type PedigreeState, PedigreeService } from './pedigree.service.js';
+import { type PedigreeState, PedigreeService, basisIn } from './pedigree.service.js';
 
 export const LONGEST_LISTING = 500;
 
@@ -65,6 +65,7 @@ export class ExplanationMapper {
       sireSteps: path.sireSteps,
       damSteps: path.damSteps,
       ancestorInbreeding: path.ancestorInbreeding,
+      ancestorBasis: basisIn(state, path.ancestor),
       contribution: path.contribution,
     }));
     return {

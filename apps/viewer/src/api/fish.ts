@@ -179,6 +179,7 @@ export const inbreedingParts = graphql(`
       sireSteps
       damSteps
       ancestorInbreeding
+      ancestorBasis
       contribution
     }
     ancestorCount
