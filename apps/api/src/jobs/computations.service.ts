@@ -12,6 +12,7 @@ import { actAs, asSystem } from '../access/acting.js';
 import type { Actor } from '../access/actor.js';
 import { toldError } from '../errors/format-error.js';
 import { RequestError, fieldError, notFound } from '../errors/request-error.js';
+import { type KeysetPage, keysetPage } from '../graphql/keyset.js';
 import { ComputationRow } from './computation.entity.js';
 import { JobQueue } from './job-queue.js';
 
@@ -108,8 +109,10 @@ export class ComputationsService implements OnApplicationBootstrap, OnModuleDest
   }
 
   /** Newest first. */
-  list(): Promise<ComputationRow[]> {
-    return this.repository.find({ order: { createdAt: 'DESC' }, take: 50 });
+  list(first: number, after: string | null): Promise<KeysetPage<ComputationRow>> {
+    const newestFirst = { key: 'c.created_at', type: 'timestamptz', direction: 'DESC' } as const;
+    const query = this.repository.createQueryBuilder('c');
+    return keysetPage(query, 'c', newestFirst, first, after ?? undefined);
   }
 
   /** The computation wanted, begun when nobody has asked for it yet. One that was stopped stays stopped. */
@@ -247,7 +250,7 @@ export class ComputationsService implements OnApplicationBootstrap, OnModuleDest
         'outdated',
         null,
         null,
-        'Records changed meanwhile: it is worked out anew when asked for.',
+        'Records changed meanwhile: it is worked out again when asked for.',
       );
     } else {
       const told = toldError(error);
@@ -257,7 +260,7 @@ export class ComputationsService implements OnApplicationBootstrap, OnModuleDest
         'failed',
         null,
         told?.code ?? 'INTERNAL',
-        told?.message ?? "Something went wrong; the server's log tells more.",
+        told?.message ?? "Something went wrong; details are in the server's log.",
       );
     }
   }
