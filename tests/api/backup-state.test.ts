@@ -2,6 +2,7 @@ import { mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { asSystem } from '../../apps/api/src/access/acting.js';
 import { BackupsService } from '../../apps/api/src/backup/backups.service.js';
 import { verifyBackup } from '../../apps/api/src/backup/read-backup.js';
 import { now } from '../clock.js';
@@ -37,7 +38,8 @@ describe('backups', () => {
     await expect.poll(async () => (await state()).underWay).toBe(false);
     return state();
   };
-  const daily = (now: Date) => api.served.app.get(BackupsService).daily(now);
+  const daily = (now: Date) =>
+    asSystem('backup', () => api.served.app.get(BackupsService).daily(now));
 
   it('need a session, for the file too', async () => {
     const without = await fetch(`${api.url}/export/backup/00000000-0000-4000-8000-000000000000`);

@@ -1,4 +1,4 @@
-import type { RunningApi } from './harness.js';
+import { recordsOf, type RunningApi } from './harness.js';
 
 const CHANGE =
   'mutation ($input: ChangeFishTogetherInput!) { changeFishTogether(input: $input) { id } }';
@@ -20,6 +20,12 @@ export const fillEveryTable = async (api: RunningApi): Promise<void> => {
   const own = lines.find(({ keeper }) => keeper.here);
   const partner = partners.edges[0]?.node.keeper;
   if (partner?.here !== false) throw new Error('The demo has no partner.');
+  // No screen grants one yet.
+  const records = await recordsOf(api);
+  await records.query(
+    'INSERT INTO line_grant (account_id, line_id) SELECT id, $1 FROM keeper WHERE here',
+    [own?.id],
+  );
   await api.graphql('mutation { renewCalendarAddress { path } }');
   const step = { id: 'cover', title: 'Cover', kind: 'DO', basis: 'OWN' };
   await api.graphql(

@@ -1,7 +1,7 @@
-import { DataSource } from 'typeorm';
+import type { DataSource } from 'typeorm';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type Records, recordsOn } from './carrier-records.js';
-import { type RunningApi, startApi } from './harness.js';
+import { type RunningApi, startApi, recordsOf } from './harness.js';
 
 interface Page {
   edges: { cursor: string; node: { id: string } }[];
@@ -54,7 +54,7 @@ describe('lists that grow without end', () => {
   let fish: string;
   beforeAll(async () => {
     api = await startApi();
-    const db = api.served.app.get(DataSource);
+    const db = await recordsOf(api);
     fish = await recordsOn(api).fish('A-1', 'MALE');
     const [keeper] = (await db.query('SELECT id FROM keeper')) as { id: string }[];
     for (const kind of ['history', 'waterReadings', 'pastImports', 'importRuns', 'computations'])
@@ -108,7 +108,7 @@ describe('lists of the largest parts say how many others there are', () => {
   beforeAll(async () => {
     api = await startApi();
     records = recordsOn(api);
-    db = api.served.app.get(DataSource);
+    db = await recordsOf(api);
   });
   afterAll(() => api.close());
 
