@@ -2,7 +2,7 @@ import { chmodSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { machineClock } from '../../apps/api/src/clock/machine-clock.js';
-import { readConfig } from '../../apps/api/src/config.js';
+import { readConfig } from '../../apps/api/src/config/config.js';
 import { type Served, serve } from '../../apps/api/src/serve.js';
 import { AHEAD, aheadTo } from '../clock.js';
 

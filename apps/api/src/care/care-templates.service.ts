@@ -2,13 +2,13 @@ import { randomUUID } from 'node:crypto';
 import { checkTemplate, defaultTemplate } from '@linewright/care';
 import { Injectable } from '@nestjs/common';
 import { DataSource, IsNull } from 'typeorm';
-import { RecordStore, type RecordType } from '../database/record-store.js';
+import { RecordStore, type RecordType } from '../stock/record-store.js';
 import { orTaken } from '../database/unique.js';
 import { fieldError } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
 import { LinesService } from '../lines/lines.service.js';
-import { CareTemplateRow } from './care.entity.js';
+import { CareTemplateRow } from '../stock/rows/care.entity.js';
 import type { SaveCareTemplateInput } from './care.inputs.js';
 import { fromStep, type TemplateInUse } from './care.mapper.js';
 

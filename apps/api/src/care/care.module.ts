@@ -1,7 +1,7 @@
 import { Module } from '@nestjs/common';
 import { AccountsModule } from '../accounts/accounts.module.js';
 import { HistoryModule } from '../history/history.module.js';
-import { RecordsModule } from '../records.module.js';
+import { RecordsModule } from '../schema/records.module.js';
 import { CalendarAddressService } from './calendar-address.service.js';
 import { CalendarController } from './calendar.controller.js';
 import { CarePlansService } from './care-plans.service.js';

@@ -1,8 +1,8 @@
 import { Module } from '@nestjs/common';
 import { AccountsModule } from '../accounts/accounts.module.js';
-import { LociModule } from '../heredity/loci.module.js';
+import { LociModule } from '../loci/loci.module.js';
 import { JobsModule } from '../jobs/jobs.module.js';
-import { RecordsModule } from '../records.module.js';
+import { RecordsModule } from '../schema/records.module.js';
 import { CarriersResolver } from './carriers.resolver.js';
 import { CarriersService } from './carriers.service.js';
 import { BroodOutlookService } from './brood-outlook.service.js';

@@ -1,8 +1,8 @@
 import { HeredityError } from '@linewright/heredity';
 import { Inject, Injectable } from '@nestjs/common';
-import type { Config } from '../config.js';
-import { CONFIG } from '../config.token.js';
-import type { ComputationRow } from '../jobs/computation.entity.js';
+import type { Config } from '../config/config.js';
+import { CONFIG } from '../config/config.token.js';
+import type { ComputationRow } from '../stock/rows/computation.entity.js';
 import {
   ComputationsService,
   EvidenceMoved,

@@ -4,7 +4,7 @@ import {
   type WatchOptions,
 } from '@linewright/embedded-database';
 import { DataSource } from 'typeorm';
-import type { Config } from '../config.js';
+import type { Config } from '../config/config.js';
 import { dataSourceOptions } from './data-source.js';
 import { expectNotNewer, noteVersion } from './schema-version.js';
 

@@ -1,5 +1,5 @@
 import { Field, ID, InputType, Int, ObjectType } from '@nestjs/graphql';
-import { recordKinds, type RecordKind } from '../history/record-kind.js';
+import { recordKinds, type RecordKind } from '../database/record-kind.js';
 
 @ObjectType('EntryChange', { description: 'What an entry did to one record.' })
 export class EntryChangeModel {

@@ -1,5 +1,5 @@
 import { findColumnProblems, type PedigreeProblem, type Sex } from '@linewright/pedigree';
-import type { FishSex } from '../fish/fish.entity.js';
+import type { FishSex } from '../stock/rows/fish.entity.js';
 import type { MatchedColumn } from './import-columns.js';
 import type { ImportProblem, ImportProblemCode } from './import-problem.js';
 import type { ReadFish } from './read-fish.js';

@@ -4,14 +4,14 @@ import { dayIn } from '@linewright/care';
 import { Inject, Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { Clock } from '../clock/clock.js';
-import type { Config } from '../config.js';
-import { CONFIG } from '../config.token.js';
+import type { Config } from '../config/config.js';
+import { CONFIG } from '../config/config.token.js';
 import { RequestError, notFound } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
-import type { ComputationRow } from '../jobs/computation.entity.js';
+import type { ComputationRow } from '../stock/rows/computation.entity.js';
 import { ComputationsService, type Watcher } from '../jobs/computations.service.js';
 import { ExchangeService, type PedigreeFile } from './exchange.service.js';
-import { ImportRunRow } from './import-run.entity.js';
+import { ImportRunRow } from '../stock/rows/import-run.entity.js';
 import { runImport } from './import-runner.js';
 import type { ImportAnswer, ImportTask } from './import-work.js';
 

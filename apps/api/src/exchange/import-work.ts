@@ -4,7 +4,7 @@ import { copyRecords } from '../database/copy-in.js';
 import type { NewRecord } from '../database/bulk-insert.js';
 import { RequestError } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
-import type { RecordKind } from '../history/record-kind.js';
+import type { RecordKind } from '../database/record-kind.js';
 import { readTable } from './csv-table.js';
 import { toPreview } from './exchange.mapper.js';
 import type { ImportPreviewModel } from './exchange.model.js';

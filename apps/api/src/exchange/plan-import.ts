@@ -1,4 +1,4 @@
-import type { FishSex } from '../fish/fish.entity.js';
+import type { FishSex } from '../stock/rows/fish.entity.js';
 import { FishCheck } from './check-fish.js';
 import type { CsvTable } from './csv-table.js';
 import {

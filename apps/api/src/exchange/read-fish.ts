@@ -1,6 +1,6 @@
 import { isCalendarDate } from '@linewright/care';
 import { type ScoreSlip, scoreSlip } from '@linewright/merit';
-import type { FishSex } from '../fish/fish.entity.js';
+import type { FishSex } from '../stock/rows/fish.entity.js';
 import type { CsvRow, CsvTable } from './csv-table.js';
 import { type ImportColumnRole, type MatchedColumn, readNumber } from './import-columns.js';
 import { LENGTHS } from '../limits/lengths.js';

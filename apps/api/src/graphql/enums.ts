@@ -1,5 +1,5 @@
 import { registerEnumType } from '@nestjs/graphql';
-import { recordKinds } from '../history/record-kind.js';
+import { recordKinds } from '../database/record-kind.js';
 
 /** GraphQL enums: the schema's names to the left, what the tables hold to the right. */
 export const Sex = {

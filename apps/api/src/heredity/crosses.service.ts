@@ -5,13 +5,13 @@ import {
   parsePartialGenotype,
 } from '@linewright/heredity';
 import { Injectable } from '@nestjs/common';
-import { besideTheLoop } from '../request-work/beside.js';
+import { besideTheLoop } from '../jobs/beside.js';
 import { crossOf } from './cross-of.js';
-import { GenotypesService } from './genotypes.service.js';
-import type { CrossExpectationModel, CrossInput, LocusGenotypeInput } from './heredity.model.js';
-import { LociService } from './loci.service.js';
-import { LocusSettingsService } from './locus-settings.service.js';
-import { spellOut } from './partial-genotype.js';
+import { GenotypesService } from '../loci/genotypes.service.js';
+import type { CrossExpectationModel, CrossInput, LocusGenotypeInput } from '../shapes/heredity.model.js';
+import { LociService } from '../loci/loci.service.js';
+import { LocusSettingsService } from '../loci/locus-settings.service.js';
+import { spellOut } from '../loci/partial-genotype.js';
 
 /** Each further locus may double or triple the work; more are worked out in a thread. */
 const MOST_LOCI_AT_ONCE = 5;

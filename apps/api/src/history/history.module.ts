@@ -1,7 +1,7 @@
 import { Module } from '@nestjs/common';
-import { RecordStore } from '../database/record-store.js';
+import { RecordStore } from '../stock/record-store.js';
 import { HistoryResolver } from './history.resolver.js';
-import { HistoryService } from './history.service.js';
+import { HistoryService } from '../stock/history.service.js';
 
 @Module({
   providers: [HistoryService, HistoryResolver, RecordStore],

@@ -1,8 +1,8 @@
 import { Args, ID, Query, Resolver } from '@nestjs/graphql';
-import { toHistoryEntry } from './history.mapper.js';
-import { HistoryEntryModel } from './history.model.js';
-import { HistoryService } from './history.service.js';
-import { recordKinds, type RecordKind } from './record-kind.js';
+import { toHistoryEntry } from '../shapes/history.mapper.js';
+import { HistoryEntryModel } from '../shapes/history.model.js';
+import { HistoryService } from '../stock/history.service.js';
+import { recordKinds, type RecordKind } from '../database/record-kind.js';
 
 @Resolver(() => HistoryEntryModel)
 export class HistoryResolver {

@@ -8,7 +8,7 @@ import {
 import { DataSource, Not } from 'typeorm';
 import { toldError } from '../errors/format-error.js';
 import { RequestError, fieldError, notFound } from '../errors/request-error.js';
-import { ComputationRow } from './computation.entity.js';
+import { ComputationRow } from '../stock/rows/computation.entity.js';
 import { JobQueue } from './job-queue.js';
 
 export interface Watcher {

@@ -2,14 +2,14 @@ import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { DataSource, IsNull } from 'typeorm';
 import { given, kept, trimmed } from '../database/given.js';
-import { RecordStore, type RecordType } from '../database/record-store.js';
+import { RecordStore, type RecordType } from '../stock/record-store.js';
 import { orTaken } from '../database/unique.js';
 import { FieldChecks } from '../errors/field-checks.js';
 import { fieldError, RequestError } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
-import { LineRow } from './line.entity.js';
-import type { CorrectLineInput, CreateLineInput } from './line.model.js';
+import { LineRow } from '../stock/rows/line.entity.js';
+import type { CorrectLineInput, CreateLineInput } from '../shapes/line.model.js';
 
 export const lineRecord: RecordType<LineRow> = { target: LineRow, kind: 'line', word: 'line' };
 

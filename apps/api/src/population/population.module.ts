@@ -1,7 +1,7 @@
 import { Module } from '@nestjs/common';
 import { AccountsModule } from '../accounts/accounts.module.js';
 import { JobsModule } from '../jobs/jobs.module.js';
-import { RecordsModule } from '../records.module.js';
+import { RecordsModule } from '../schema/records.module.js';
 import { InbreedingSourcesService } from './inbreeding-sources.service.js';
 import { LineHealthService } from './line-health.service.js';
 import { InbreedingSourcesResolver, PopulationResolver } from './population.resolver.js';

@@ -12,7 +12,7 @@ import {
 } from '@nestjs/common';
 import type { Request } from 'express';
 import { SessionGuard } from '../accounts/session.guard.js';
-import { besideTheLoop } from '../request-work/beside.js';
+import { besideTheLoop } from '../jobs/beside.js';
 import { PrintAddressService } from './print-address.service.js';
 import { PrintContentService } from './print-content.service.js';
 import { idsOf, plainQuery, sheetOf, skipOf } from './print-request.js';

@@ -1,7 +1,7 @@
 import { Module } from '@nestjs/common';
 import { AccountsModule } from '../accounts/accounts.module.js';
-import { LociModule } from '../heredity/loci.module.js';
-import { RecordsModule } from '../records.module.js';
+import { LociModule } from '../loci/loci.module.js';
+import { RecordsModule } from '../schema/records.module.js';
 import { PrintAddressService } from './print-address.service.js';
 import { PrintContentService } from './print-content.service.js';
 import { PrintController } from './print.controller.js';

@@ -11,8 +11,8 @@ import {
 } from '../database/bulk-insert.js';
 import { RequestError } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
-import type { RecordKind } from '../history/record-kind.js';
-import { besideTheLoop } from '../request-work/beside.js';
+import type { RecordKind } from '../database/record-kind.js';
+import { besideTheLoop } from '../jobs/beside.js';
 import { type SharedKind, sharedKinds, type ShareGroup } from './share-fields.js';
 import {
   contentHash,

@@ -1,5 +1,5 @@
 import { Field, Float, ID, Int, ObjectType } from '@nestjs/graphql';
-import { WithdrawalModel } from '../history/history.model.js';
+import { WithdrawalModel } from '../shapes/history.model.js';
 import {
   AmmoniaUnit,
   ChangeOutcome,
@@ -8,7 +8,7 @@ import {
   TrustState,
   WaterAlertKind,
   WaterStanding,
-} from './water.enums.js';
+} from '../shapes/water.enums.js';
 
 @ObjectType('UnionisedAmmonia', {
   description:

@@ -1,7 +1,7 @@
 import { Module } from '@nestjs/common';
 import { AccountsModule } from '../accounts/accounts.module.js';
 import { HistoryModule } from '../history/history.module.js';
-import { WaterPlaceFieldsResolver, WaterReadingFieldsResolver } from './water-fields.resolver.js';
+import { WaterPlaceFieldsResolver, WaterReadingFieldsResolver } from '../schema/water-fields.resolver.js';
 import { WaterLoader } from './water.loader.js';
 import { WaterResolver } from './water.resolver.js';
 import { WaterRulesService } from './water-rules.service.js';
