@@ -24,6 +24,7 @@ import { PosteriorsService } from './posteriors.service.js';
 import { RecordLinks } from './record-links.js';
 import { looksByGenotype } from './chances.js';
 import type { StockEvidence } from './evidence.js';
+import { ranking } from './ranking-program.js';
 
 const PARTNERS = `
   SELECT f.id, f.tag FROM fish f JOIN fish me ON me.id = $1
@@ -109,7 +110,7 @@ export class TestMatingsService {
         atHiders: atHiders(first.id),
       })),
     ];
-    const ranked = await besideTheLoop('rankTestMatings', {
+    const ranked = await besideTheLoop(ranking, {
       locus,
       fish: weighted(fishId),
       allele: allele.id,

@@ -32,6 +32,7 @@ import {
 } from '../stock/rows/spawn-entries.entity.js';
 import { SpawnRow } from '../stock/rows/spawn.entity.js';
 import { WaterReadingRow } from '../stock/rows/water-reading.entity.js';
+import { scenarioProgram } from './scenario-program.js';
 
 const SEED = 20_261;
 const ROWS_AT_ONCE = 500;
@@ -58,7 +59,7 @@ export class DemoService {
 
   async load(): Promise<void> {
     await this.dataSource.transaction((m) => this.expectEmpty(m));
-    const scenario = await besideTheLoop('demoScenario', {
+    const scenario = await besideTheLoop(scenarioProgram, {
       seed: SEED,
       today: this.clock.today(),
       zone: this.clock.zone(),

@@ -4,16 +4,19 @@ import { trimmed } from '../database/given.js';
 import { RecordStore, type RecordType } from '../stock/record-store.js';
 import type { RecordRow } from '../database/record.entity.js';
 import { RequestError, notFound } from '../errors/request-error.js';
-import { fishRecord } from '../fish/fish.service.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { HistoryRow } from '../stock/rows/history.entity.js';
-import { scoringRecord } from '../scores/sheets/sheet-scorings.service.js';
 import { ScoreRow } from '../stock/rows/score.entity.js';
-import { scoreRecord } from '../scores/scores.service.js';
-import { classCountRecord, lossRecord } from '../spawns/spawn-entries.service.js';
 import type { UndoEntryInput } from './entry.model.js';
 import { DAYS_KEPT, onceAnEntry } from '../stock/once-an-entry.js';
 import { type EntryChange, ReceivedEntryRow } from '../stock/rows/received-entry.entity.js';
+import {
+  classCountRecord,
+  fishRecord,
+  lossRecord,
+  scoreRecord,
+  scoringRecord,
+} from '../stock/record-types.js';
 
 /** Kinds of records that an entry of the sorting bench can touch. */
 const undoable = new Map<string, RecordType<RecordRow>>(

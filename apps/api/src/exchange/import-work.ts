@@ -8,7 +8,7 @@ import type { RecordKind } from '../database/record-kind.js';
 import { readTable } from './csv-table.js';
 import { toPreview } from './exchange.mapper.js';
 import type { ImportPreviewModel } from './exchange.model.js';
-import type { ColumnChoice } from './import-columns.js';
+import type { ColumnChoice } from '../stock/rows/import-column-choice.js';
 import { type ImportNote, PROBLEMS_SHOWN } from './import-problem.js';
 import { loadStock } from './load-stock.js';
 import { type ImportPlan, planImport } from './plan-import.js';

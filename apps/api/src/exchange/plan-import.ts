@@ -1,12 +1,8 @@
 import type { FishSex } from '../stock/rows/fish.entity.js';
 import { FishCheck } from './check-fish.js';
 import type { CsvTable } from './csv-table.js';
-import {
-  type ColumnChoice,
-  type MatchedColumn,
-  matchColumns,
-  plainHeader,
-} from './import-columns.js';
+import { type MatchedColumn, matchColumns, plainHeader } from './import-columns.js';
+import { type ColumnChoice } from '../stock/rows/import-column-choice.js';
 import type { ImportNote, ImportProblem } from './import-problem.js';
 import { readFish, type ReadFish } from './read-fish.js';
 import { broodKey, type RecordedStock } from './recorded-stock.js';

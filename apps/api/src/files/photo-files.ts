@@ -7,7 +7,16 @@ import { Clock } from '../clock/clock.js';
 import { type Config, ConfigError } from '../config/config.js';
 import { CONFIG } from '../config/config.token.js';
 import { flushFolder } from './flush-folder.js';
-import type { PreparedPhoto } from '../photos/photo-image.js';
+
+/** A picture ready to be kept: upright, without metadata, with its thumbnail (WebP). */
+export interface PreparedPhoto {
+  readonly file: Buffer;
+  readonly small: Buffer;
+  readonly sha256: string;
+  readonly mediaType: string;
+  readonly width: number;
+  readonly height: number;
+}
 
 /**
  * Pictures as files named by the SHA-256 of their content, in `PHOTOS_DIR`. A file is written under a name of its own, flushed and then

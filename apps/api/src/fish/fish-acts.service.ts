@@ -16,8 +16,8 @@ import {
   type Went,
 } from './fish-in-the-way.js';
 import { FishRow } from '../stock/rows/fish.entity.js';
-import { fishRecord } from './fish.service.js';
 import { inOneAct } from './fish-together.service.js';
+import { fishRecord } from '../stock/record-types.js';
 
 const LISTED = 50;
 

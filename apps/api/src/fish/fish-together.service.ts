@@ -10,8 +10,9 @@ import { LineRow } from '../stock/rows/line.entity.js';
 import { FishActRow } from '../stock/rows/fish-act.entity.js';
 import { expectNoneInTheWay, forEachFish, type InTheWay, rolledBack } from './fish-in-the-way.js';
 import { FishRow } from '../stock/rows/fish.entity.js';
-import { FishService, fishRecord } from './fish.service.js';
+import { FishService } from './fish.service.js';
 import type { ChangeFishTogetherInput, ChosenFishInput } from './fish-together.inputs.js';
+import { fishRecord } from '../stock/record-types.js';
 
 /** What an act would do. */
 export interface TriedAct {

@@ -5,7 +5,7 @@ import { KeeperRow } from '../stock/rows/keeper.entity.js';
 import { Clock } from '../clock/clock.js';
 import { expectDayHappened } from '../clock/expect-happened.js';
 import { given, kept, trimmed } from '../database/given.js';
-import { RecordStore, type RecordType } from '../stock/record-store.js';
+import { RecordStore } from '../stock/record-store.js';
 import { orTaken } from '../database/unique.js';
 import { onceAnEntry } from '../stock/once-an-entry.js';
 import { FieldChecks } from '../errors/field-checks.js';
@@ -16,7 +16,6 @@ import type { WithdrawInput } from '../graphql/withdraw.input.js';
 import type { Doing } from '../stock/history.service.js';
 import { expectNotOwnAncestor, expectPossibleParents } from '../kinship/parentage.js';
 import { SpawnRow } from '../stock/rows/spawn.entity.js';
-import { spawnRecord } from '../stock/record-types.js';
 import { FishRow } from '../stock/rows/fish.entity.js';
 import type {
   CorrectFishInput,
@@ -27,8 +26,7 @@ import type {
 } from './fish.inputs.js';
 import { listFish } from './fish-list.js';
 import { placeAfter, usualPlace } from '../stock/fish-place.js';
-
-export const fishRecord: RecordType<FishRow> = { target: FishRow, kind: 'fish', word: 'fish' };
+import { fishRecord, spawnRecord } from '../stock/record-types.js';
 
 const taken = (tag: string): string =>
   `The tag "${tag}" is on another of your fish, and tags are never reused: choose another.`;

@@ -5,7 +5,6 @@ import { DataSource, In, IsNull } from 'typeorm';
 import { trimmed } from '../database/given.js';
 import { RecordStore, type RecordType } from '../stock/record-store.js';
 import { fieldError } from '../errors/request-error.js';
-import { fishRecord } from '../fish/fish.service.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { rowsByOwner } from '../graphql/row-loader.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
@@ -13,6 +12,7 @@ import { LociService } from '../loci/loci.service.js';
 import { PhenotypeRow } from '../stock/rows/phenotype.entity.js';
 import type { RecordPhenotypeInput } from './phenotype.model.js';
 import { readPhenotype } from '../loci/phenotype-reading.js';
+import { fishRecord } from '../stock/record-types.js';
 
 const phenotypeRecord: RecordType<PhenotypeRow> = {
   target: PhenotypeRow,

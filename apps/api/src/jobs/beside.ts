@@ -1,6 +1,6 @@
 import { RequestError } from '../errors/request-error.js';
 import { runInThread, threadFile } from './thread.js';
-import { type Programs, type RequestTask, runProgram } from '../schema/programs.js';
+import { type RequestProgram, type RequestTask, runProgram } from './request-programs.js';
 import { Turns } from './turns.js';
 
 const threadProgram = threadFile('request-worker.js');
@@ -24,12 +24,12 @@ const turns = new Turns(MOST_THREADS, MOST_WAITING);
  *
  * @throws RequestError `WORK_TOO_LONG` when its time is spent, or too many wait already; and what the program throws.
  */
-export const besideTheLoop = <Name extends keyof Programs>(
-  program: Name,
-  ...given: Parameters<Programs[Name]>
-): Promise<Awaited<ReturnType<Programs[Name]>>> => {
-  type Answer = Awaited<ReturnType<Programs[Name]>>;
-  const task: RequestTask = { program, given };
+export const besideTheLoop = <Given extends readonly unknown[], Returned>(
+  program: RequestProgram<Given, Returned>,
+  ...given: Given
+): Promise<Awaited<Returned>> => {
+  type Answer = Awaited<Returned>;
+  const task: RequestTask = { program: program.name, given };
   return turns.take(async (): Promise<Answer> => {
     if (threadProgram === undefined) return (await runProgram(task)) as Answer;
     const signal = AbortSignal.timeout(BUDGET_MS);

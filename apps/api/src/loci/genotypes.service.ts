@@ -11,7 +11,6 @@ import { DataSource, In, IsNull } from 'typeorm';
 import { trimmed } from '../database/given.js';
 import { RecordStore, type RecordType } from '../stock/record-store.js';
 import { fieldError } from '../errors/request-error.js';
-import { fishRecord } from '../fish/fish.service.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { rowsByOwner } from '../graphql/row-loader.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
@@ -20,6 +19,7 @@ import type { RecordGenotypeInput } from './genotype.model.js';
 import { LociService } from './loci.service.js';
 import { LocusSettingsService } from './locus-settings.service.js';
 import { spellOut } from './partial-genotype.js';
+import { fishRecord } from '../stock/record-types.js';
 
 const genotypeRecord: RecordType<GenotypeRow> = {
   target: GenotypeRow,

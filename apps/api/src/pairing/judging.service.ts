@@ -18,9 +18,7 @@ import { LociService } from '../loci/loci.service.js';
 import { hiddenParentId, hiddenParentTag } from '../kinship/hidden-parents.js';
 import { namedFish } from '../kinship/named-fish.js';
 import { type PedigreeState, PedigreeService } from '../kinship/pedigree.service.js';
-import { isStanding } from '../stock/score.loader.js';
-import { ScoresService } from '../scores/scores.service.js';
-import { TraitsService } from '../scores/traits.service.js';
+import { isStanding, scoresOfFish, traitsInForce } from '../stock/score.loader.js';
 import type { TraitDefinitionRow } from '../stock/rows/score.entity.js';
 import type { NamedFishModel } from '../shapes/named-fish.model.js';
 import { type CandidateRow, candidateRows, toCandidate } from './candidate-rows.js';
@@ -44,8 +42,6 @@ export class JudgingService {
     private readonly pedigrees: PedigreeService,
     private readonly genotypes: GenotypesService,
     private readonly loci: LociService,
-    private readonly scores: ScoresService,
-    private readonly traits: TraitsService,
     private readonly clock: Clock,
   ) {}
 
@@ -119,8 +115,8 @@ export class JudgingService {
     const [state, sets, scores, traits, past, own] = await Promise.all([
       this.pedigrees.state(),
       this.genotypes.setsOf(ids),
-      this.scores.ofFish(ids),
-      this.traits.list(false),
+      scoresOfFish(this.dataSource, ids),
+      traitsInForce(this.dataSource),
       this.past(ids),
       this.loci.own(),
     ]);

@@ -9,7 +9,9 @@ import { ComputationsService, EvidenceMoved, type Watcher } from '../jobs/comput
 import { runInThread, threadFile } from '../jobs/thread.js';
 import { PedigreeService } from '../kinship/pedigree.service.js';
 import type { LineRow } from '../stock/rows/line.entity.js';
-import { LinesService } from '../lines/lines.service.js';
+import { RecordStore } from '../stock/record-store.js';
+import { lineRecord } from '../stock/record-types.js';
+import { DataSource } from 'typeorm';
 import { toFigures } from './line-health.mapper.js';
 import type { LineFiguresModel } from './line-health.model.js';
 import { type LineAnswer, type LineTask, runLineTask } from './line-task.js';
@@ -43,7 +45,8 @@ export interface LineStanding {
 @Injectable()
 export class LineHealthService {
   constructor(
-    private readonly lines: LinesService,
+    private readonly dataSource: DataSource,
+    private readonly records: RecordStore,
     private readonly pedigrees: PedigreeService,
     private readonly stock: StockService,
     private readonly computations: ComputationsService,
@@ -53,7 +56,7 @@ export class LineHealthService {
   }
 
   async of(lineId: string, includeUnsorted: boolean, by: string): Promise<LineStanding> {
-    const line = await this.lines.one(lineId);
+    const line = await this.records.find(this.dataSource.manager, lineRecord, lineId);
     const { members, inUse } = await this.fishOf(line.id, includeUnsorted);
     const counts = { line, fishCount: members.length, inUseCount: inUse.length };
     if (inUse.length === 0) return { ...counts, figures: null, waiting: null };

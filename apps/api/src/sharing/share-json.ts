@@ -11,7 +11,7 @@ import {
   sheetFaultsShape,
   sheetLinesShape,
 } from '../stock/rows/record-shapes.js';
-import { expectLines, expectWindow } from '../scores/sheets/sheet-checks.js';
+import { expectLines, expectWindow } from '../stock/valid-sheet.js';
 import type { SheetContent } from '../stock/rows/sheet-content.js';
 
 /** Parts of records that are structures of their own: each is checked, and read in one way only. */

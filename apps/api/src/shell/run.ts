@@ -4,7 +4,7 @@ import type { DataSource } from 'typeorm';
 import type { Clock } from '../clock/clock.js';
 import { machineClock } from '../clock/machine-clock.js';
 import { type Config, readConfig } from '../config/config.js';
-import { openDatabase } from '../database/open-database.js';
+import { openDatabase } from '../stock/open-database.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { ownerOf, ShellError } from './owner.js';
 

@@ -23,7 +23,6 @@ import {
 import { expectPossibleIntervals } from './event-intervals.js';
 import { type EventChange, factsAfter } from './spawn-event-facts.js';
 import { expectSpawnDates } from './spawn-dates.js';
-import { spawnRecord } from '../stock/record-types.js';
 import type {
   ClassCountInput,
   SpawnCountInput,
@@ -31,6 +30,7 @@ import type {
   SpawnLossInput,
   WithdrawSpawnEntryInput,
 } from './spawn.inputs.js';
+import { classCountRecord, lossRecord, spawnRecord } from '../stock/record-types.js';
 
 const event: RecordType<SpawnEventRow> = {
   target: SpawnEventRow,
@@ -42,17 +42,6 @@ const count: RecordType<SpawnCountRow> = {
   kind: 'spawn_count',
   word: 'count',
 };
-export const lossRecord: RecordType<SpawnLossRow> = {
-  target: SpawnLossRow,
-  kind: 'spawn_loss',
-  word: 'loss',
-};
-export const classCountRecord: RecordType<ClassCountRow> = {
-  target: ClassCountRow,
-  kind: 'class_count',
-  word: 'class count',
-};
-
 export interface CorrectEvent {
   readonly spawnId: string;
   readonly entryId: string;

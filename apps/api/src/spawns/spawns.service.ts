@@ -8,7 +8,6 @@ import { orTaken } from '../database/unique.js';
 import { RequestError, fieldError } from '../errors/request-error.js';
 import { likePattern } from '../database/like-pattern.js';
 import { FieldChecks } from '../errors/field-checks.js';
-import { fishRecord } from '../fish/fish.service.js';
 import { FishRow } from '../stock/rows/fish.entity.js';
 import { usualPlace } from '../stock/fish-place.js';
 import { type KeysetPage, keysetPage } from '../graphql/keyset.js';
@@ -17,7 +16,6 @@ import type { WithdrawInput } from '../graphql/withdraw.input.js';
 import { expectPossibleParents } from '../kinship/parentage.js';
 import { expectSpawnDates } from './spawn-dates.js';
 import { SpawnRow } from '../stock/rows/spawn.entity.js';
-import { spawnRecord } from '../stock/record-types.js';
 import type {
   AddFishToSpawnInput,
   CorrectSpawnInput,
@@ -25,6 +23,7 @@ import type {
   SpawnFilter,
   SpawnSort,
 } from './spawn.inputs.js';
+import { fishRecord, spawnRecord } from '../stock/record-types.js';
 
 const MOST_FISH_AT_ONCE = 600;
 

@@ -1,9 +1,4 @@
-import {
-  CredentialRow,
-  KeeperRow,
-  RefusedAttemptRow,
-  SessionRow,
-} from './rows/keeper.entity.js';
+import { CredentialRow, KeeperRow, RefusedAttemptRow, SessionRow } from './rows/keeper.entity.js';
 import { BackupRunRow } from './rows/backup-run.entity.js';
 import { CalendarAddressRow, CareEntryRow, CareTemplateRow } from './rows/care.entity.js';
 import { ReceivedEntryRow } from './rows/received-entry.entity.js';
@@ -20,11 +15,7 @@ import { ComputationRow } from './rows/computation.entity.js';
 import { LineRow } from './rows/line.entity.js';
 import { PairingRow } from './rows/pairing.entity.js';
 import { PhotoRow } from './rows/photo.entity.js';
-import {
-  ScoreSheetRow,
-  ScoreSheetVersionRow,
-  SheetScoringRow,
-} from './rows/sheet.entity.js';
+import { ScoreSheetRow, ScoreSheetVersionRow, SheetScoringRow } from './rows/sheet.entity.js';
 import { ScoreRow, TraitDefinitionRow } from './rows/score.entity.js';
 import { ShareBaseRow } from './rows/share-base.entity.js';
 import {

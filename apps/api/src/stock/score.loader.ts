@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { DataSource, In } from 'typeorm';
+import { DataSource, In, IsNull } from 'typeorm';
 import { rowsById, rowsByOwner } from '../graphql/row-loader.js';
 import { ScoreRow, TraitDefinitionRow } from './rows/score.entity.js';
 
@@ -24,6 +24,13 @@ const markCorrected = (rows: ScoreRow[]): KnownScore[] => {
   );
   return rows.map((row) => Object.assign(row, { corrected: corrected.has(row.id) }));
 };
+
+/** Traits that are not withdrawn, by name. */
+export const traitsInForce = (dataSource: DataSource): Promise<TraitDefinitionRow[]> =>
+  dataSource.getRepository(TraitDefinitionRow).find({
+    where: { withdrawnAt: IsNull() },
+    order: { name: 'ASC', id: 'ASC' },
+  });
 
 /** The values given in looks at whole fish on sheets. */
 export const scoresOfScorings = async (

@@ -9,10 +9,10 @@ import { fieldError } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
 import { SpawnRow } from '../stock/rows/spawn.entity.js';
-import { spawnRecord } from '../stock/record-types.js';
 import { expectFigure } from './expect-figure.js';
 import type { CorrectWaterInput, RecordWaterInput, WaterFiguresInput } from './water.inputs.js';
 import { WaterReadingRow } from '../stock/rows/water-reading.entity.js';
+import { spawnRecord } from '../stock/record-types.js';
 
 export const waterReadingRecord: RecordType<WaterReadingRow> = {
   target: WaterReadingRow,

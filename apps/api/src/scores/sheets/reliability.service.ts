@@ -9,8 +9,8 @@ import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { RecordStore } from '../../stock/record-store.js';
 import { fieldError } from '../../errors/request-error.js';
-import { traitRecord } from '../traits.service.js';
 import type { RepeatabilityModel, TraitReliabilityModel } from './reliability.model.js';
+import { traitRecord } from '../../stock/record-types.js';
 
 interface Standing {
   readonly fish: string;

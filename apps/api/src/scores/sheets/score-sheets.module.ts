@@ -1,7 +1,7 @@
 import { Module } from '@nestjs/common';
 import { AccountsModule } from '../../accounts/accounts.module.js';
-import { HistoryModule } from '../../history/history.module.js';
-import { RecordsModule } from '../../schema/records.module.js';
+import { StockModule } from '../../stock/stock.module.js';
+import { ScoresModule } from '../scores.module.js';
 import { ReliabilityResolver } from './reliability.resolver.js';
 import { ReliabilityService } from './reliability.service.js';
 import { SheetLoader } from './sheet.loader.js';
@@ -16,7 +16,7 @@ import { SheetsService } from './sheets.service.js';
 
 /** Score sheets, looks at fish on them, and how far scorers agree. */
 @Module({
-  imports: [AccountsModule, HistoryModule, RecordsModule],
+  imports: [AccountsModule, StockModule, ScoresModule],
   providers: [
     SheetsService,
     SheetScoringsService,

@@ -2,25 +2,19 @@ import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager } from 'typeorm';
 import { Clock } from '../../clock/clock.js';
 import { trimmed } from '../../database/given.js';
-import { RecordStore, type RecordType } from '../../stock/record-store.js';
+import { RecordStore } from '../../stock/record-store.js';
 import { onceAnEntry } from '../../stock/once-an-entry.js';
 import { FieldChecks } from '../../errors/field-checks.js';
 import { fieldError } from '../../errors/request-error.js';
 import type { SignedInKeeper } from '../../graphql/request-context.js';
 import type { WithdrawInput } from '../../graphql/withdraw.input.js';
 import { ScoreRow } from '../../stock/rows/score.entity.js';
-import { ScoresService, ageInDays, expectScoredOn, scoreRecord } from '../scores.service.js';
+import { ScoresService, ageInDays, expectScoredOn } from '../scores.service.js';
 import { FishRow } from '../../stock/rows/fish.entity.js';
-import { fishRecord } from '../../fish/fish.service.js';
 import { type ScoreSheetVersionRow, SheetScoringRow } from '../../stock/rows/sheet.entity.js';
 import type { ScoreOnSheetInput } from './sheet.inputs.js';
-import { SheetsService, sheetRecord } from './sheets.service.js';
-
-export const scoringRecord: RecordType<SheetScoringRow> = {
-  target: SheetScoringRow,
-  kind: 'sheet_scoring',
-  word: 'look on a score sheet',
-};
+import { SheetsService } from './sheets.service.js';
+import { fishRecord, scoreRecord, scoringRecord, sheetRecord } from '../../stock/record-types.js';
 
 const MOST_NOTE = 2_000;
 

@@ -1,7 +1,11 @@
 import { Injectable } from '@nestjs/common';
 import { DataSource, In } from 'typeorm';
 import { rowsById, rowsByOwner } from '../../graphql/row-loader.js';
-import { ScoreSheetRow, ScoreSheetVersionRow, SheetScoringRow } from '../../stock/rows/sheet.entity.js';
+import {
+  ScoreSheetRow,
+  ScoreSheetVersionRow,
+  SheetScoringRow,
+} from '../../stock/rows/sheet.entity.js';
 
 @Injectable()
 export class SheetLoader {

@@ -2,7 +2,11 @@ import { type SheetTotal, sheetTotal } from '@linewright/merit';
 import { toWithdrawal } from '../../shapes/history.model.js';
 import { type KnownScore, isStanding } from '../../stock/score.loader.js';
 import type { FaultSeverity, SheetFaultContent } from '../../stock/rows/sheet-content.js';
-import type { ScoreSheetRow, ScoreSheetVersionRow, SheetScoringRow } from '../../stock/rows/sheet.entity.js';
+import type {
+  ScoreSheetRow,
+  ScoreSheetVersionRow,
+  SheetScoringRow,
+} from '../../stock/rows/sheet.entity.js';
 import type {
   ScoreSheetModel,
   ScoreSheetVersionModel,

@@ -3,21 +3,14 @@ import { sheetTotal } from '@linewright/merit';
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager, In, IsNull } from 'typeorm';
 import { trimmed } from '../../database/given.js';
-import { RecordStore, type RecordType } from '../../stock/record-store.js';
+import { expectLines, expectWindow } from '../../stock/valid-sheet.js';
+import { RecordStore } from '../../stock/record-store.js';
 import { FieldChecks } from '../../errors/field-checks.js';
 import { fieldError, notFound } from '../../errors/request-error.js';
 import type { SignedInKeeper } from '../../graphql/request-context.js';
 import type { WithdrawInput } from '../../graphql/withdraw.input.js';
 import { TraitDefinitionRow } from '../../stock/rows/score.entity.js';
-import { traitRecord } from '../traits.service.js';
-import {
-  checkedDeductions,
-  checkedName,
-  contentText,
-  expectLines,
-  expectWindow,
-  refuse,
-} from './sheet-checks.js';
+import { checkedDeductions, checkedName, contentText, refuse } from './sheet-checks.js';
 import type { SheetContent } from '../../stock/rows/sheet-content.js';
 import { ScoreSheetRow, ScoreSheetVersionRow } from '../../stock/rows/sheet.entity.js';
 import type {
@@ -27,12 +20,7 @@ import type {
   StartScoreSheetInput,
 } from './sheet.inputs.js';
 import { type SheetStart, type StartTrait, sheetStarts } from './sheet-starts.js';
-
-export const sheetRecord: RecordType<ScoreSheetRow> = {
-  target: ScoreSheetRow,
-  kind: 'score_sheet',
-  word: 'score sheet',
-};
+import { sheetRecord, traitRecord } from '../../stock/record-types.js';
 
 @Injectable()
 export class SheetsService {

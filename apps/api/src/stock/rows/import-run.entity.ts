@@ -1,5 +1,5 @@
 import { Column, CreateDateColumn, Entity, ForeignKey, Index, PrimaryColumn } from 'typeorm';
-import type { ColumnChoice } from '../../exchange/import-columns.js';
+import type { ColumnChoice } from './import-column-choice.js';
 
 /** A large pedigree file that is looked at or taken in by a long computation, so that any process can go about it. */
 @Entity('import_run')

@@ -1,6 +1,6 @@
 import { migrations } from '@linewright/migrations';
 import type { DataSourceOptions } from 'typeorm';
-import { entities } from '../stock/entities.js';
+import { entities } from './entities.js';
 
 /** Options of the one data source: the same for the embedded server and for `DATABASE_URL`. */
 export const dataSourceOptions = (url: string): DataSourceOptions => ({

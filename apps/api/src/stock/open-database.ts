@@ -6,7 +6,7 @@ import {
 import { DataSource } from 'typeorm';
 import type { Config } from '../config/config.js';
 import { dataSourceOptions } from './data-source.js';
-import { expectNotNewer, noteVersion } from './schema-version.js';
+import { expectNotNewer, noteVersion } from '../database/schema-version.js';
 
 export interface OpenDatabase {
   readonly url: string;
