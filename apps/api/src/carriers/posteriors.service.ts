@@ -11,7 +11,8 @@ import {
 } from '../jobs/computations.service.js';
 import { EvidenceService } from './evidence.service.js';
 import type { LocusEvidence, StockEvidence } from './evidence.js';
-import type { Ask, CarrierAnswer, CarrierTask } from './task.js';
+import type { CarrierAnswer } from './task.js';
+import type { Ask, CarrierTask } from './carrier-task.js';
 import { TaskRunner } from './task-runner.js';
 
 const KIND = 'carriers';

@@ -13,18 +13,8 @@ import { ComputationsService, type Watcher } from '../jobs/computations.service.
 import { ExchangeService, type PedigreeFile } from './exchange.service.js';
 import { ImportRunRow } from '../stock/rows/import-run.entity.js';
 import { runImport } from './import-runner.js';
-import type { ImportAnswer, ImportTask } from './import-work.js';
-
-export type ImportPurpose = ImportTask['purpose'];
-
-/** Where a file stands: what came out, or the long computation that is at it. */
-export interface ImportRun {
-  readonly id: string;
-  readonly purpose: ImportPurpose;
-  readonly fileName: string;
-  readonly answer: ImportAnswer | null;
-  readonly computation: ComputationRow | null;
-}
+import type { ImportAnswer, ImportTask } from './import-task.js';
+import type { ImportPurpose, ImportRun } from './import-run.js';
 
 /** Looking at a row costs about a tenth of taking it in. */
 const LOOK_FACTOR = 10;

@@ -4,7 +4,8 @@ import type { CsvTable } from './csv-table.js';
 import { type MatchedColumn, matchColumns, plainHeader } from './import-columns.js';
 import { type ColumnChoice } from '../stock/rows/import-column-choice.js';
 import type { ImportNote, ImportProblem } from './import-problem.js';
-import { readFish, type ReadFish } from './read-fish.js';
+import { readFish } from './read-fish.js';
+import { type ReadFish } from './fish-row.js';
 import { broodKey, type RecordedStock } from './recorded-stock.js';
 
 export interface PlannedFish {

@@ -19,7 +19,7 @@ import type {
   StockFigureModel,
   UnequalShareModel,
 } from './line-health.model.js';
-import type { LineStanding, LineStock } from './line-health.service.js';
+import type { LineStanding, LineStock } from './line-stock.js';
 import type { LineAnswer } from './line-task.js';
 import type { NamedFishModel } from '../shapes/named-fish.model.js';
 import { largestFirst } from './stock.service.js';
