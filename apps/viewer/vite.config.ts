@@ -1,3 +1,4 @@
+import { basename } from 'node:path';
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
@@ -36,9 +37,13 @@ const pagesOnTheDevice = VitePWA({
   },
 });
 
+/** A class is named after the sheet it stands in, which stands beside its component: `today_task` of `today.module.css`. */
+const classOf = (name: string, file: string): string => `${basename(file, '.module.css')}_${name}`;
+
 export default defineConfig({
   plugins: [react(), pagesOnTheDevice],
   resolve: { conditions: ['linewright-source', 'module', 'browser', 'development|production'] },
+  css: { modules: { generateScopedName: classOf } },
   build: { outDir: 'dist', emptyOutDir: true, sourcemap: false, chunkSizeWarningLimit: 700 },
   server: {
     proxy: Object.fromEntries(

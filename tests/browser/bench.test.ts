@@ -172,7 +172,7 @@ describe('the sorting bench on a phone', () => {
     await page.getByRole('textbox', { name: 'Spread of W26-01-01' }).fill('175');
     await page.getByRole('group', { name: 'Ventrals' }).getByRole('button', { name: '4' }).tap();
     const small = await page.evaluate(() =>
-      [...document.querySelectorAll('.lw-bench button:not(.lw-link-button), .lw-bench-box')]
+      [...document.querySelectorAll('.sorting_bench button:not(.lw-link-button), .sorting_box')]
         .map((each) => each.getBoundingClientRect())
         .filter((box) => box.width > 0 && (box.height < 48 || box.width < 48)),
     );
@@ -482,7 +482,11 @@ describe('the sorting bench on a phone', () => {
     // (3 x 0.75 + 1) / 4 of 100, less 10.
     await page.getByText('71.3 of 100').waitFor();
     const small = await page.evaluate(() =>
-      [...document.querySelectorAll('.lw-bench :is(button:not(.lw-link-button), select, input)')]
+      [
+        ...document.querySelectorAll(
+          '.sorting_bench :is(button:not(.lw-link-button), select, input)',
+        ),
+      ]
         .map((each) => each.getBoundingClientRect())
         .filter((box) => box.width > 18 && (box.height < 48 || box.width < 48)),
     );
@@ -843,7 +847,7 @@ describe('the sorting bench on a phone', () => {
   it('opens the fish list on the fish that are here, newest first, with a way to all', async () => {
     await page.goto(`${road.url}/fish`);
     await page.getByText(/fish alive here/).waitFor();
-    const here = await page.locator('.lw-lead').innerText();
+    const here = await page.locator('.screen_lead').innerText();
     expect(await page.getByText('culled ·').count()).toBe(0);
     await page.screenshot({ path: join(folder, 'fish-list-phone.png') });
     await page
@@ -851,7 +855,7 @@ describe('the sorting bench on a phone', () => {
       .tap();
     await page.waitForURL(/use=all/);
     await expect
-      .poll(async () => Number.parseInt(await page.locator('.lw-lead').innerText(), 10))
+      .poll(async () => Number.parseInt(await page.locator('.screen_lead').innerText(), 10))
       .toBeGreaterThan(Number.parseInt(here, 10));
   });
 

@@ -150,7 +150,7 @@ describe('the breeder’s day on a phone', () => {
     await page.getByRole('heading', { name: 'Now' }).waitFor();
     await task('Take the dam out, cover the tank').waitFor();
     // What presses comes first, on the first screen of the phone.
-    const first = page.locator('.lw-task').first();
+    const first = page.locator('.today_task').first();
     expect(await first.textContent()).toContain('Take the dam out');
     expect((await first.boundingBox())?.y).toBeLessThan(500);
     expect(await task('Take the dam out').textContent()).toMatch(/44 h overdue/);
@@ -175,7 +175,7 @@ describe('the breeder’s day on a phone', () => {
     await page.getByRole('button', { name: /^Seen: Look for hatching/ }).tap();
     await task('Look for hatching').waitFor({ state: 'detached' });
     // The focus goes on where the task stood: by keyboard nobody starts at the top again.
-    await page.waitForFunction(() => document.activeElement?.classList.contains('lw-task'));
+    await page.waitForFunction(() => document.activeElement?.classList.contains('today_task'));
   });
 
   it('leaves a step out only with a reason', async () => {
@@ -219,12 +219,13 @@ describe('the breeder’s day on a phone', () => {
   it('opens a calendar address, and shows it once', async () => {
     await open('/care-plans');
     await page.getByRole('button', { name: 'Turn on' }).tap();
-    const address = (await page.locator('.lw-address code').textContent()) ?? '';
+    const address =
+      (await page.locator('.calendar-address-section_address code').textContent()) ?? '';
     const calendar = await fetch(address);
     expect(calendar.headers.get('content-type')).toContain('text/calendar');
     expect(await calendar.text()).toContain('T26-01: Look for free-swimming fry');
     await open('/care-plans');
-    expect(await page.locator('.lw-address code').count()).toBe(0);
+    expect(await page.locator('.calendar-address-section_address code').count()).toBe(0);
     await page.getByRole('button', { name: 'Turn off' }).tap();
     await page.getByText('Off: there is no address.').waitFor();
     expect((await fetch(address)).status).toBe(404);
@@ -243,7 +244,9 @@ describe('the breeder’s day on a phone', () => {
   it('has targets large enough for a wet thumb', async () => {
     await open('/today');
     const small: string[] = [];
-    const targets = page.locator('.lw-bar a, .lw-bar button, .lw-task-done, .lw-task-more button');
+    const targets = page.locator(
+      '.frame_bar a, .frame_bar button, .today_done, .today_more button',
+    );
     for (const target of await targets.all()) {
       const box = await target.boundingBox();
       // The last part of a line of words may be narrow; its height is what the thumb needs.

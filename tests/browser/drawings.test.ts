@@ -56,13 +56,13 @@ afterAll(async () => {
 describe('the pedigree drawing', () => {
   it('is walked with the keyboard and opens a fish with Enter', async () => {
     const page = await show('pedigree');
-    await page.locator('.lw-stage-svg [tabindex="0"]').focus();
+    await page.locator('.pedigree_stage-svg [tabindex="0"]').focus();
     const start = await page.evaluate<string>(ACTIVE_NODE);
     await page.keyboard.press('s');
     const sire = await page.evaluate<string>(ACTIVE_NODE);
     expect(sire).not.toBe(start);
     const startName = await page.locator(`[data-node="${start}"]`).getAttribute('aria-label');
-    const sireName = await page.locator(`[data-node="${sire}"] .lw-tag`).textContent();
+    const sireName = await page.locator(`[data-node="${sire}"] .pedigree_tag`).textContent();
     expect(startName).toContain(`sire ${sireName}`);
     await page.keyboard.press('ArrowDown');
     const young = await page.evaluate<string>(ACTIVE_NODE);
@@ -70,22 +70,22 @@ describe('the pedigree drawing', () => {
     expect(youngName).toContain(`sire ${sireName}`);
     await page.keyboard.press('Enter');
     expect(await page.title()).toBe(`opened ${young}`);
-    expect(await page.locator('.lw-stage-svg [tabindex="0"]').count()).toBe(1);
+    expect(await page.locator('.pedigree_stage-svg [tabindex="0"]').count()).toBe(1);
     await page.close();
   });
 
   it('zooms by keys, wheel and button, and pans by dragging', async () => {
     const page = await show('pedigree');
-    const scene = page.locator('.lw-stage-svg > g');
+    const scene = page.locator('.pedigree_stage-svg > g');
     const scale = async (): Promise<number> =>
       Number(/scale\(([\d.]+)/.exec((await scene.getAttribute('transform')) ?? '')?.[1]);
     const first = await scale();
-    await page.locator('.lw-stage-svg [tabindex="0"]').focus();
+    await page.locator('.pedigree_stage-svg [tabindex="0"]').focus();
     await page.keyboard.press('+');
     expect(await scale()).toBeGreaterThan(first);
     await page.getByRole('button', { name: 'Zoom out' }).click();
     expect(await scale()).toBeCloseTo(first, 3);
-    const box = (await page.locator('.lw-stage').boundingBox())!;
+    const box = (await page.locator('.pedigree_stage').boundingBox())!;
     await page.mouse.move(box.x + 20, box.y + 300);
     await page.mouse.wheel(0, -200);
     expect(await scale()).toBeGreaterThan(first);
@@ -112,7 +112,7 @@ describe('the pedigree drawing', () => {
   it('draws 900 fish and stays quick to select in', async () => {
     const page = await show('large');
     expect(await page.locator('[data-node]').count()).toBe(901);
-    await page.locator('.lw-stage-svg [tabindex="0"]').focus();
+    await page.locator('.pedigree_stage-svg [tabindex="0"]').focus();
     const before = await page.evaluate<string>(ACTIVE_NODE);
     await page.keyboard.press('s');
     expect(await page.evaluate<string>(ACTIVE_NODE)).not.toBe(before);
@@ -124,7 +124,7 @@ describe('the relationship map', () => {
   it('names the pair under the keyboard and opens it', async () => {
     const page = await show('map');
     await page.getByRole('application').focus();
-    const words = () => page.locator('.lw-selected').textContent();
+    const words = () => page.locator('.selected_selected').textContent();
     const before = await words();
     await page.keyboard.press('ArrowDown');
     expect(await words()).not.toBe(before);
@@ -146,7 +146,7 @@ describe('accessibility of every drawing', () => {
     await page.locator('.lw-drawing details').evaluateAll((all) => {
       for (const one of all) (one as HTMLDetailsElement).open = true;
     });
-    await page.waitForSelector('.lw-table-alternative table');
+    await page.waitForSelector('.table-alternative_table-scroll table');
     await page.evaluate(axe);
     const found = await page.evaluate<{ violations: string[]; passes: string[] }>(
       `axe.run('.lw-drawing', { runOnly: ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa'] })

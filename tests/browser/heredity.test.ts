@@ -132,7 +132,7 @@ describe('heredity, looked at', () => {
     await sheet.getByRole('button', { name: 'Save appearance' }).click();
     await sheet.waitFor({ state: 'detached' });
     // A later look counts in place of the earlier one: a double tail after all, by far the likeliest.
-    const first = locus.locator('.lw-chances > li').first();
+    const first = locus.locator('.genotype-chances_chances > li').first();
     await first.filter({ hasText: /^dt\/dt/ }).waitFor();
     expect(await locus.innerText()).not.toBe(before);
   });
@@ -242,7 +242,7 @@ describe('heredity, looked at', () => {
 
   it('the next pairing begins with pairs of one line, and cautions where lines are crossed', async () => {
     await settle('/next-pairing');
-    const groups = page.locator('.lw-pair-group');
+    const groups = page.locator('.candidate-table_group');
     await groups.first().waitFor();
     expect(await groups.first().innerText()).toMatch(/^Pairs of one line/);
     // Hardly related fish are of different lines: those pairs stand under a heading with the caution.
@@ -270,7 +270,7 @@ describe('heredity, looked at', () => {
       .first()
       .waitFor();
     expect(await groups.count()).toBe(0);
-    for (const row of await page.locator('.lw-pair-row').all())
+    for (const row of await page.locator('.candidate-table_row').all())
       expect((await row.innerText()).match(/RB\d\d-/g)?.length).toBeGreaterThanOrEqual(2);
   });
 
@@ -286,7 +286,7 @@ describe('heredity, looked at', () => {
           loci: '/loci',
         }[screen],
       );
-      const buttons = page.locator('.lw-carrier .lw-why-button');
+      const buttons = page.locator('.carrier_carrier .why_button');
       if ((await buttons.count()) > 0) await quiet(page, () => buttons.first().click());
       expect(await screenFaults(page)).toEqual([]);
     },

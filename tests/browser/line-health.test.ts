@@ -68,7 +68,7 @@ describe('a line’s health and its relationship map, looked at', () => {
 
   const fact = (name: string): Promise<string> =>
     page
-      .locator('.lw-figures .lw-facts > div')
+      .locator('.stock-figures_figures .facts_facts > div')
       .filter({ has: page.locator('dt', { hasText: new RegExp(`^${name}$`) }) })
       .locator('.lw-figure')
       .innerText();
@@ -117,7 +117,7 @@ describe('a line’s health and its relationship map, looked at', () => {
 
   it('explains a figure in place, and gives the plots as tables', async () => {
     await page.getByRole('button', { name: 'Why Effective founders?' }).click();
-    const why = page.locator('.lw-why-body:visible');
+    const why = page.locator('.why_body:visible');
     expect(await why.innerText()).toContain('1 / sum of p²');
     expect(await why.innerText()).toContain('Lacy RC (1989)');
     expect(await why.innerText()).toContain('founders with a part');
@@ -133,7 +133,7 @@ describe('a line’s health and its relationship map, looked at', () => {
       input: { tag: 'RB-undecided', sex: 'UNSEXED', disposition: 'UNSORTED', lineId },
     });
     await settle(`/lines/${lineId}/health`);
-    const counted = page.locator('.lw-aside', { hasText: 'recorded' });
+    const counted = page.locator('.section_aside', { hasText: 'recorded' });
     const count = async (): Promise<number> => Number.parseInt(await counted.innerText(), 10);
     const before = await count();
     const box = page.getByLabel('Count the unsorted too');
@@ -196,7 +196,7 @@ describe('a line’s health and its relationship map, looked at', () => {
 
   it('goes to a pair by click: one to choose, one to open; and back', async () => {
     await settle(`/lines/${lineId}/relationship`);
-    const canvas = page.locator('.lw-map-scroll canvas');
+    const canvas = page.locator('.relationship-map_scroll canvas');
     const box = (await canvas.boundingBox())!;
     const { fish } = await mapOf([lineId]);
     const button = page.getByRole('button', { name: 'Open pair' });
@@ -207,7 +207,7 @@ describe('a line’s health and its relationship map, looked at', () => {
       if ((await button.count()) > 0) break;
     }
     expect(await button.count()).toBe(1);
-    const words = await page.locator('.lw-map .lw-selected').innerText();
+    const words = await page.locator('.lw-drawing .selected_selected').innerText();
     const [first, second] = fish.filter((one) => words.includes(one.fish.tag));
     expect(page.url()).toContain('/relationship');
     await canvas.click({ position: at });

@@ -33,7 +33,7 @@ export const settleAt = (page: Page, address: string): Promise<void> =>
   quiet(page, async () => {
     await page.goto(address);
     await page.locator('h1').first().waitFor();
-    await page.waitForFunction(() => document.querySelector('.lw-loading') === null);
+    await page.waitForFunction(() => document.querySelector('.states_loading') === null);
   });
 
 interface Found {
@@ -66,7 +66,7 @@ export const screenFaults = async (page: Page): Promise<string[]> => {
   const width = await page.evaluate(() =>
     Math.max(
       document.documentElement.scrollWidth,
-      document.querySelector('.lw-main')?.scrollWidth ?? 0,
+      document.querySelector('.frame_main')?.scrollWidth ?? 0,
     ),
   );
   if (width > PHONE.width) found.push(`${width} px wide on a phone`);

@@ -1,8 +1,7 @@
 import './field-rules-setup.js';
 import '@mantine/core/styles.css';
-import './theme.css';
-import './frame/frame.css';
-import './components/components.css';
+import './look/tokens.css';
+import './look/base.css';
 import { localStorageColorSchemeManager, MantineProvider } from '@mantine/core';
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
@@ -11,7 +10,7 @@ import { Provider } from 'urql';
 import { client } from './api/client.js';
 import { router } from './frame/routes.js';
 import { startServiceWorker } from './frame/service-worker.js';
-import { theme } from './theme.js';
+import { theme } from './look/theme.js';
 
 startServiceWorker();
 

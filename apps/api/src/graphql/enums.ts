@@ -1,5 +1,6 @@
 import { registerEnumType } from '@nestjs/graphql';
 import { recordKinds } from '../database/record-kind.js';
+import { entryKinds } from '../database/entry-kind.js';
 
 /** GraphQL enums: the schema's names to the left, what the tables hold to the right. */
 export const Sex = {
@@ -151,3 +152,18 @@ register(SortDirection, 'SortDirection', 'Order of a list.', {
   DESC: 'Largest, latest or last letter first.',
 });
 register(recordKinds, 'RecordKind', 'Kinds of records that have a history.', {});
+register(
+  entryKinds,
+  'EntryKind',
+  'What a device can enter; each is one mutation with an entryId.',
+  {
+    DECISION: 'What becomes of a fish.',
+    SEX: 'The sex of a fish.',
+    SCORES: 'Scores of a fish.',
+    SHEET_LOOK: 'A look at a fish on a score sheet.',
+    NEW_FISH: 'A fish that gets a record.',
+    LOSS: 'Fry lost or culled without a record.',
+    CLASS_COUNT: 'Young counted as a class of a locus.',
+    UNDO: 'An earlier entry taken back.',
+  },
+);

@@ -1,4 +1,5 @@
 import type { CareStep } from '../api/care.js';
+import styles from './care-basis.module.css';
 
 const basisText: Record<CareStep['basis'], string> = {
   PRACTICE: 'common practice, no source',
@@ -9,7 +10,7 @@ const basisText: Record<CareStep['basis'], string> = {
 /** Where a step of care comes from, in words. */
 export function CareBasis({ step }: { step: CareStep }) {
   return (
-    <span className="lw-care-basis">
+    <span className={styles['basis']}>
       {basisText[step.basis]}
       {step.basis === 'PUBLISHED' && `: ${step.citation ?? ''}; ${step.conditions ?? ''}`}
     </span>

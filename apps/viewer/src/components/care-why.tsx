@@ -2,6 +2,7 @@ import type { CareReason, CareStep } from '../api/care.js';
 import { reasonText, whenText } from '../wording/care-words.js';
 import { capital } from '../wording/words.js';
 import { CareBasis } from './care-basis.js';
+import styles from './care-why.module.css';
 
 interface CareWhyProps {
   step: CareStep;
@@ -14,7 +15,7 @@ interface CareWhyProps {
 export function CareWhy({ step, reasons, from, to }: CareWhyProps) {
   const ordered = [...reasons].sort((a, b) => Number(b.decides) - Number(a.decides));
   return (
-    <div className="lw-care-why">
+    <div className={styles['why']}>
       <p>
         {step.why} <CareBasis step={step} />.
       </p>
@@ -42,7 +43,7 @@ export function CareWhy({ step, reasons, from, to }: CareWhyProps) {
 export function PublishedFigures({ step }: { step: CareStep }) {
   if (step.published.length === 0) return null;
   return (
-    <div className="lw-care-published">
+    <div className={styles['published']}>
       <p>Published, each under its own conditions (no values in between are calculated):</p>
       <ul>
         {step.published.map((figure) => (

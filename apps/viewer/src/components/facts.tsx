@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react';
+import styles from './facts.module.css';
 
 export interface Fact {
   name: string;
@@ -8,7 +9,7 @@ export interface Fact {
 /** Names and values in ruled rows. A value of null or undefined is shown as not recorded. */
 export function Facts({ facts }: { facts: readonly Fact[] }) {
   return (
-    <dl className="lw-facts">
+    <dl className={styles['facts']}>
       {facts.map(({ name, value }) => (
         <div key={name}>
           <dt>{name}</dt>

@@ -1,3 +1,4 @@
+import { clsx } from 'clsx';
 import { Link } from 'react-router';
 import {
   dispositionWord,
@@ -6,6 +7,7 @@ import {
   type Disposition,
   type Sex,
 } from '../wording/words.js';
+import styles from './fish-marks.module.css';
 
 // No dot and no filling: in the nomenclature a dot is a carrier, and a filled symbol an affected individual.
 const outline: Record<Sex, React.ReactNode> = {
@@ -23,7 +25,7 @@ const outline: Record<Sex, React.ReactNode> = {
 /** Pedigree symbol (square male, circle female, diamond not known) with the word beside it. */
 export function SexMark({ sex, bare = false }: { sex: Sex; bare?: boolean }) {
   return (
-    <span className="lw-sex">
+    <span className={styles['sex']}>
       <svg
         viewBox="0 0 14 14"
         width="13"
@@ -42,7 +44,9 @@ export function SexMark({ sex, bare = false }: { sex: Sex; bare?: boolean }) {
 
 export function DispositionMark({ disposition }: { disposition: Disposition }) {
   return (
-    <span className={`lw-disposition lw-disposition-${disposition.toLowerCase()}`}>
+    <span
+      className={clsx(styles['disposition'], styles[`disposition-${disposition.toLowerCase()}`])}
+    >
       {dispositionWord[disposition]}
     </span>
   );
@@ -79,7 +83,7 @@ export function FishLink({ fish }: { fish: NamedFish | null }) {
 /** "sire × dam", each a link. */
 export function PairLinks({ sire, dam }: { sire: NamedFish | null; dam: NamedFish | null }) {
   return (
-    <span className="lw-pair">
+    <span className={styles['pair']}>
       <FishLink fish={sire} /> <span aria-label="by">×</span> <FishLink fish={dam} />
     </span>
   );

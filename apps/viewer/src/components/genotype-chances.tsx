@@ -1,5 +1,5 @@
-import './carriers.css';
 import { chanceText } from '../wording/chances.js';
+import styles from './genotype-chances.module.css';
 
 interface Chance {
   genotype: string;
@@ -12,7 +12,7 @@ interface Chance {
 export function GenotypeChances({ chances }: { chances: readonly Chance[] }) {
   const shown = chances.filter((one) => one.probability >= 0.0005);
   return (
-    <ul className="lw-chances">
+    <ul className={styles['chances']}>
       {shown.map((one) => (
         <li key={one.genotype}>
           <span className="lw-symbol">{one.genotype}</span>{' '}

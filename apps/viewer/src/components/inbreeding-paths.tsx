@@ -2,6 +2,7 @@ import type { Inbreeding } from '../api/fish.js';
 import { percent } from '../wording/figures.js';
 import { DataTable } from './data-table.js';
 import { FishLink } from './fish-marks.js';
+import styles from './inbreeding-paths.module.css';
 
 export type InbreedingPath = Inbreeding['paths'][number];
 
@@ -14,7 +15,7 @@ interface InbreedingPathsProps {
 
 function PathFish({ path }: { path: InbreedingPath }) {
   return (
-    <span className="lw-path">
+    <span className={styles['path']}>
       {path.fish.map((fish, place) => (
         <span key={`${fish.id} ${place}`}>
           {place > 0 && <span aria-hidden="true">{place <= path.sireSteps ? ' ↑ ' : ' ↓ '}</span>}

@@ -1,5 +1,7 @@
+import { clsx } from 'clsx';
 import { useEffect, useRef, type ReactNode } from 'react';
 import { NavigationType, useLocation, useNavigationType } from 'react-router';
+import styles from './screen.module.css';
 
 interface ScreenProps {
   title: string;
@@ -25,14 +27,14 @@ export function Screen({ title, heading, lead, actions, fill = false, children }
     shownPath.current = pathname;
   }, [pathname, moved]);
   return (
-    <div className={fill ? 'lw-screen lw-screen-fill' : 'lw-screen'}>
+    <div className={fill ? clsx(styles['screen'], styles['fill']) : styles['screen']}>
       <title>{`${title} · Linewright`}</title>
-      <header className="lw-screen-head">
+      <header className={styles['head']}>
         <div>
           <h1 ref={headingRef} tabIndex={-1}>
             {heading ?? title}
           </h1>
-          {lead !== undefined && <div className="lw-lead">{lead}</div>}
+          {lead !== undefined && <div className={styles['lead']}>{lead}</div>}
         </div>
         {actions !== undefined && <div className="lw-actions">{actions}</div>}
       </header>

@@ -1,4 +1,5 @@
 import { useId, type ReactNode } from 'react';
+import styles from './section.module.css';
 
 interface SectionProps {
   title: string;
@@ -12,10 +13,10 @@ interface SectionProps {
 export function Section({ title, aside, actions, children }: SectionProps) {
   const id = useId();
   return (
-    <section className="lw-section" aria-labelledby={id}>
-      <div className="lw-section-head">
+    <section className={styles['section']} aria-labelledby={id}>
+      <div className={styles['head']}>
         <h2 id={id}>{title}</h2>
-        {aside !== undefined && <span className="lw-aside">{aside}</span>}
+        {aside !== undefined && <span className={styles['aside']}>{aside}</span>}
         {actions !== undefined && <div className="lw-actions">{actions}</div>}
       </div>
       {children}

@@ -1,5 +1,6 @@
-import './pair-judgement.css';
+import { clsx } from 'clsx';
 import { severitiesInOrder, toSeverity, type Severity } from '../wording/pairing-words.js';
+import styles from './judgement.module.css';
 
 const outline: Record<Severity, React.ReactNode> = {
   stop: (
@@ -32,7 +33,7 @@ interface SeverityMarkProps {
 export function SeverityMark({ severity, count }: SeverityMarkProps) {
   const known = toSeverity(severity);
   return (
-    <span className={`lw-severity lw-severity-${known}`}>
+    <span className={clsx(styles['severity'], styles[`severity-${known}`])}>
       <svg
         viewBox="0 0 14 14"
         width="13"
@@ -53,7 +54,7 @@ export function SeverityMark({ severity, count }: SeverityMarkProps) {
 export function SeverityCounts({ warnings }: { warnings: readonly { severity: string }[] }) {
   if (warnings.length === 0) return <span className="lw-quiet">none</span>;
   return (
-    <span className="lw-severities">
+    <span className={styles['severities']}>
       {severitiesInOrder.map((severity) => {
         const count = warnings.filter((each) => toSeverity(each.severity) === severity).length;
         return count === 0 ? null : (

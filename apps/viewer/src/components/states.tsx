@@ -1,10 +1,11 @@
 import type { ReactNode } from 'react';
 import type { Read } from '../api/use-read.js';
 import { ProblemNotice } from './notice.js';
+import styles from './states.module.css';
 
 export function Loading({ what = 'records' }: { what?: string }) {
   return (
-    <p className="lw-loading" role="status">
+    <p className={styles['loading']} role="status">
       Fetching {what}…
     </p>
   );
@@ -13,7 +14,7 @@ export function Loading({ what = 'records' }: { what?: string }) {
 /** Nothing here yet, and what to do about it. */
 export function Empty({ children, action }: { children: ReactNode; action?: ReactNode }) {
   return (
-    <div className="lw-empty">
+    <div className={styles['empty']}>
       <p>{children}</p>
       {action}
     </div>

@@ -1,9 +1,9 @@
-import './stock-figures.css';
 import type { StockFigure } from '../api/population.js';
 import type { FigureWords } from '../wording/line-health-words.js';
 import { percent, plainNumber } from '../wording/figures.js';
 import { Facts } from './facts.js';
 import { Why } from './why.js';
+import styles from './stock-figures.module.css';
 
 export interface ShownFigure {
   words: FigureWords;
@@ -36,7 +36,7 @@ const inputDecimals = (name: string, value: number): number =>
 /** Figures by name, each with what it means, how it is made, what went in and where it was published. */
 export function StockFigures({ figures }: { figures: readonly ShownFigure[] }) {
   return (
-    <div className="lw-figures">
+    <div className={styles['figures']}>
       <Facts
         facts={figures.map((shown) => ({
           name: shown.words.name,
@@ -65,7 +65,7 @@ function FigureWhy({
     <>
       <Why about={words.name} figure={figureText}>
         <p>{words.meaning}</p>
-        <dl className="lw-reckoning">
+        <dl className={styles['reckoning']}>
           <dt>How</dt>
           <dd>{words.formula}</dd>
           {inputs.length > 0 && (

@@ -1,6 +1,7 @@
 import { useController } from 'react-hook-form';
 import { useShownField } from './shown-fields.js';
 import { ammoniaUnitChoices } from '../wording/water-words.js';
+import styles from './unit-choice.module.css';
 
 interface UnitChoiceProps {
   value: string;
@@ -12,7 +13,7 @@ interface UnitChoiceProps {
 /** Which unit a kit prints, told apart by what stands beside its scale. */
 export function UnitChoice({ value, onChange, name, error }: UnitChoiceProps) {
   return (
-    <fieldset className="lw-unit-choice">
+    <fieldset className={styles['choice']}>
       <legend>What does the kit print beside its scale?</legend>
       <div>
         {ammoniaUnitChoices.map((choice) => (

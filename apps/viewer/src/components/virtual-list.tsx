@@ -1,5 +1,6 @@
 import { useVirtualizer } from '@tanstack/react-virtual';
 import { useEffect, useRef, type ReactNode } from 'react';
+import styles from './virtual-list.module.css';
 
 export interface ListColumn<Row, Field extends string> {
   key: string;
@@ -56,7 +57,7 @@ export function VirtualList<Row, Field extends string>(props: VirtualListProps<R
   return (
     <div
       ref={frame}
-      className="lw-list"
+      className={styles['list']}
       style={
         { '--lw-list-columns': phone ? 'minmax(0, 1fr)' : props.template } as React.CSSProperties
       }
@@ -66,14 +67,14 @@ export function VirtualList<Row, Field extends string>(props: VirtualListProps<R
       aria-rowcount={(props.totalCount ?? rows.length) + 1}
     >
       {!phone && <ListHead columns={columns} sort={props.sort} onSort={props.onSort} />}
-      <div className="lw-list-body" role="rowgroup" style={{ height: virtual.getTotalSize() }}>
+      <div className={styles['body']} role="rowgroup" style={{ height: virtual.getTotalSize() }}>
         {items.map((item) => {
           const row = rows[item.index];
           if (row === undefined) return null;
           return (
             <div
               key={rowKey(row)}
-              className="lw-list-row"
+              className={styles['row']}
               role="row"
               aria-rowindex={item.index + 2}
               style={{ height, transform: `translateY(${item.start}px)` }}
@@ -95,7 +96,7 @@ export function VirtualList<Row, Field extends string>(props: VirtualListProps<R
           );
         })}
       </div>
-      {props.foot !== undefined && <div className="lw-list-foot">{props.foot}</div>}
+      {props.foot !== undefined && <div className={styles['foot']}>{props.foot}</div>}
     </div>
   );
 }
@@ -109,7 +110,7 @@ interface ListHeadProps<Row, Field extends string> {
 function ListHead<Row, Field extends string>({ columns, sort, onSort }: ListHeadProps<Row, Field>) {
   return (
     <div role="rowgroup">
-      <div className="lw-list-head" role="row" aria-rowindex={1}>
+      <div className={styles['head']} role="row" aria-rowindex={1}>
         {columns.map((column) => {
           const field = column.sort;
           const active = field !== undefined && field === sort.field;

@@ -1,4 +1,5 @@
 import { useId, useState, type ReactNode } from 'react';
+import styles from './why.module.css';
 
 interface WhyProps {
   /** What the reason is about, read out with the button: "Why F of T24-07-12?". */
@@ -13,11 +14,11 @@ export function Why({ about, figure, children, open = false }: WhyProps) {
   const [shown, setShown] = useState(open);
   const id = useId();
   return (
-    <div className="lw-why">
+    <div>
       <span className="lw-figure">{figure}</span>
       <button
         type="button"
-        className="lw-why-button"
+        className={styles['button']}
         aria-expanded={shown}
         aria-controls={id}
         aria-label={`Why ${about}?`}
@@ -25,7 +26,7 @@ export function Why({ about, figure, children, open = false }: WhyProps) {
       >
         why?
       </button>
-      <div id={id} className="lw-why-body" hidden={!shown}>
+      <div id={id} className={styles['body']} hidden={!shown}>
         {shown && children}
       </div>
     </div>

@@ -1,4 +1,5 @@
 import { useState, type ReactNode } from 'react';
+import styles from './table-alternative.module.css';
 
 export interface TableColumn {
   readonly heading: string;
@@ -17,13 +18,10 @@ export interface TableAlternativeProps {
 export function TableAlternative({ summary, caption, columns, rows }: TableAlternativeProps) {
   const [open, setOpen] = useState(false);
   return (
-    <details
-      className="lw-table-alternative"
-      onToggle={(event) => setOpen(event.currentTarget.open)}
-    >
+    <details onToggle={(event) => setOpen(event.currentTarget.open)}>
       <summary>{summary ?? 'As a table'}</summary>
       {open && (
-        <div className="lw-table-scroll" tabIndex={0} role="region" aria-label={caption}>
+        <div className={styles['table-scroll']} tabIndex={0} role="region" aria-label={caption}>
           <table>
             <caption>{caption}</caption>
             <thead>
@@ -32,7 +30,7 @@ export function TableAlternative({ summary, caption, columns, rows }: TableAlter
                   <th
                     key={column.heading}
                     scope="col"
-                    className={column.numeric ? 'lw-number' : ''}
+                    className={column.numeric ? 'lw-drawing-number' : ''}
                   >
                     {column.heading}
                   </th>
@@ -43,7 +41,7 @@ export function TableAlternative({ summary, caption, columns, rows }: TableAlter
               {rows().map((row, i) => (
                 <tr key={i}>
                   {row.map((cell, j) => {
-                    const className = columns[j]?.numeric === true ? 'lw-number' : '';
+                    const className = columns[j]?.numeric === true ? 'lw-drawing-number' : '';
                     return j === 0 ? (
                       <th key={j} scope="row" className={className}>
                         {cell}

@@ -1,4 +1,5 @@
 import { useMantineColorScheme, type MantineColorScheme } from '@mantine/core';
+import styles from './frame.module.css';
 
 const words: Record<MantineColorScheme, string> = {
   auto: 'same as device',
@@ -10,7 +11,7 @@ const words: Record<MantineColorScheme, string> = {
 export function ColourSchemeChoice() {
   const { colorScheme, setColorScheme } = useMantineColorScheme();
   return (
-    <label className="lw-scheme">
+    <label className={styles['scheme']}>
       <span>Colours</span>
       <select
         value={colorScheme}

@@ -1,4 +1,5 @@
 import { Drawer } from '@mantine/core';
+import { clsx } from 'clsx';
 import { useEffect, useRef, useState } from 'react';
 import { NavLink, Outlet, ScrollRestoration, useLocation } from 'react-router';
 import { OutboxProvider } from '../outbox/outbox-provider.js';
@@ -7,11 +8,12 @@ import { ColourSchemeChoice } from './colour-scheme.js';
 import { placeGroups } from './navigation.js';
 import { useSession } from './session-context.js';
 import { SignOut } from './sign-out.js';
+import styles from './frame.module.css';
 
 function Places({ onGo }: { onGo?: () => void }) {
   return placeGroups.map((group) => (
-    <div key={group.title} className="lw-nav-group" role="group" aria-label={group.title}>
-      <p className="lw-nav-title" aria-hidden="true">
+    <div key={group.title} className={styles['nav-group']} role="group" aria-label={group.title}>
+      <p className={styles['nav-title']} aria-hidden="true">
         {group.title}
       </p>
       <ul>
@@ -30,7 +32,7 @@ function Places({ onGo }: { onGo?: () => void }) {
 function SessionFoot() {
   const session = useSession();
   return (
-    <div className="lw-nav-foot">
+    <div className={styles['nav-foot']}>
       <ColourSchemeChoice />
       <p>
         {session.demoOpen ? 'Demo records' : (session.keeper?.name ?? 'Owner')}
@@ -46,7 +48,7 @@ function BottomBar({ onMore, moreOpen }: { onMore: () => void; moreOpen: boolean
     .flatMap((group) => group.places)
     .filter((place) => place.inBar === true);
   return (
-    <nav className="lw-bar" aria-label="Main, short list">
+    <nav className={styles['bar']} aria-label="Main, short list">
       {inBar.map((place) => (
         <NavLink key={place.to} to={place.to}>
           {place.label}
@@ -70,18 +72,18 @@ export function Frame() {
   }, [pathname]);
   return (
     <OutboxProvider>
-      <div className="lw-frame">
-        <a className="lw-skip" href="#content">
+      <div className={styles['frame']}>
+        <a className={styles['skip']} href="#content">
           Skip to the content
         </a>
-        <nav className="lw-side" aria-label="Main">
-          <NavLink to="/fish" className="lw-mark">
+        <nav className={styles['side']} aria-label="Main">
+          <NavLink to="/fish" className={clsx(styles['mark'])}>
             <img src="/mark.svg" alt="" width="22" height="22" /> Linewright
           </NavLink>
           <Places />
           <SessionFoot />
         </nav>
-        <main id="content" ref={mainRef} className="lw-main" tabIndex={-1}>
+        <main id="content" ref={mainRef} className={styles['main']} tabIndex={-1}>
           <WaitingStrip />
           <Outlet />
         </main>
@@ -94,7 +96,7 @@ export function Frame() {
           title="All places"
           closeButtonProps={{ 'aria-label': 'Close' }}
           transitionProps={{ duration: 0 }}
-          classNames={{ body: 'lw-more' }}
+          classNames={{ body: styles['more'] }}
         >
           <nav aria-label="All places">
             <Places onGo={() => setMoreOpen(false)} />

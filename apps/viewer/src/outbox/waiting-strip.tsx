@@ -1,9 +1,10 @@
-import './outbox.css';
+import { clsx } from 'clsx';
 import { useSyncExternalStore } from 'react';
 import { Link } from 'react-router';
 import { newerPages } from '../frame/service-worker.js';
 import { useOutbox } from './use-outbox.js';
 import { stoppedEntries, waitingWords } from './waiting-words.js';
+import styles from './waiting-strip.module.css';
 
 /** On every screen while something waits: how much, why, and the way to the list. */
 export function WaitingStrip() {
@@ -16,7 +17,7 @@ export function WaitingStrip() {
       <div role="status" aria-label="Entries on this device">
         {count !== '' && (
           <div
-            className={needsKeeper ? 'lw-waiting-strip lw-waiting-strip-needs' : 'lw-waiting-strip'}
+            className={needsKeeper ? clsx(styles['strip'], styles['strip-needs']) : styles['strip']}
           >
             <Link to="/waiting">{count}</Link>
             {why !== '' && <span className="lw-quiet">{why}</span>}
@@ -27,7 +28,7 @@ export function WaitingStrip() {
         )}
       </div>
       {takeNewer !== null && (
-        <div className="lw-waiting-strip">
+        <div className={styles['strip']}>
           <span>A newer Linewright is ready.</span>
           <button type="button" className="lw-link-button" onClick={takeNewer}>
             Load it now

@@ -6,6 +6,7 @@ import { Section } from '../components/section.js';
 import { Shown } from '../components/states.js';
 import { showTime } from '../wording/figures.js';
 import { fieldWord, type RecordKind } from '../wording/words.js';
+import styles from './history-panel.module.css';
 
 interface HistoryPanelProps {
   recordKind: RecordKind;
@@ -34,7 +35,7 @@ function Entries({ recordKind, recordId }: HistoryPanelProps) {
   return (
     <Shown read={read} what="the history">
       {({ history }) => (
-        <ol className="lw-history" reversed>
+        <ol className={styles['history']} reversed>
           {history.map((entry) => (
             <li key={entry.id}>
               <strong>{entry.action}</strong> by {entry.by}, {showTime(entry.at)}{' '}

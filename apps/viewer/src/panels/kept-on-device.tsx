@@ -9,6 +9,7 @@ import { showTime } from '../wording/figures.js';
 import { scoreText } from '../wording/scores.js';
 import { compareTags } from '../wording/tags.js';
 import { dispositionWord, sexWord } from '../wording/words.js';
+import styles from '../outbox/waiting-list.module.css';
 
 type KeptFish = TakenAlong['facts']['spawn']['fish'][number];
 
@@ -87,7 +88,7 @@ export function KeptBenches() {
   if (all.length === 0) return null;
   return (
     <Section title="Benches kept here" aside="open without a connection">
-      <ul className="lw-waiting-list">
+      <ul className={styles['list']}>
         {[...all]
           .sort((a, b) => compareTags(a.facts.spawn.tag, b.facts.spawn.tag))
           .map(({ facts: { spawn }, at }) => (

@@ -1,4 +1,3 @@
-import './water.css';
 import { zodResolver } from '@hookform/resolvers/zod';
 import { useRef } from 'react';
 import { useForm } from 'react-hook-form';
@@ -12,6 +11,7 @@ import { FieldRow, RecordForm } from '../components/record-form.js';
 import { UnitChoiceField } from '../components/unit-choice.js';
 import { toLocalTimeText } from '../wording/figures.js';
 import type { AmmoniaUnit, NitrogenForm } from '../wording/water-words.js';
+import styles from './record-water-form.module.css';
 
 export type WaterTarget = { readonly spawnId: string } | { readonly vessel: string | null };
 
@@ -77,7 +77,7 @@ export function RecordWaterForm({ target, before, correcting, onClose }: RecordW
   const correction = useSave(CORRECT_WATER);
   const { saving, problem } = correcting === undefined ? recording : correction;
   return (
-    <div className="lw-water-form">
+    <div className={styles['form']}>
       <RecordForm
         form={form}
         submit={correcting === undefined ? 'Save reading' : 'Save correction'}

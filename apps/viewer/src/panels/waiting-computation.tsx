@@ -1,4 +1,3 @@
-import '../components/carriers.css';
 import { Button } from '@mantine/core';
 import { useEffect } from 'react';
 import { useRead } from '../api/use-read.js';
@@ -10,6 +9,7 @@ import {
 } from '../api/carriers.js';
 import { useSave } from '../api/use-save.js';
 import { ProblemNotice } from '../components/notice.js';
+import styles from './waiting-computation.module.css';
 
 const EVERY_MS = 700;
 
@@ -55,7 +55,7 @@ export function WaitingComputation({
     // eslint-disable-next-line react-hooks/exhaustive-deps
   }, [state]);
   return (
-    <div className="lw-waiting" role="status">
+    <div className={styles['waiting']} role="status">
       {going ? (
         <>
           <label>

@@ -1,10 +1,10 @@
-import './water.css';
 import { Link } from 'react-router';
 import { WATER_ALERTS, type WaterAlert } from '../api/water.js';
 import { useRead } from '../api/use-read.js';
 import { SeverityMark } from '../components/severity-mark.js';
 import { Shown } from '../components/states.js';
 import { plural } from '../wording/figures.js';
+import styles from './water-alerts.module.css';
 
 interface WaterAlertsProps {
   /** Said when nothing asks for attention; nothing is drawn then when left out. */
@@ -46,7 +46,7 @@ function TheRest({ alerts }: { alerts: readonly WaterAlert[] }) {
     of('note') > 0 ? plural(of('note'), 'note') : '',
   ].filter((text) => text !== '');
   return (
-    <details className="lw-water-rest">
+    <details className={styles['rest']}>
       <summary>Water: {counts.join(', ')}</summary>
       <AlertList alerts={alerts} />
     </details>
@@ -56,7 +56,7 @@ function TheRest({ alerts }: { alerts: readonly WaterAlert[] }) {
 function AlertList({ alerts }: { alerts: readonly WaterAlert[] }) {
   if (alerts.length === 0) return null;
   return (
-    <ul className="lw-water-alerts" aria-label="Water that asks for attention">
+    <ul className={styles['alerts']} aria-label="Water that asks for attention">
       {alerts.map(({ kind, severity, message, cautions, place }) => (
         <li key={`${kind} ${place.latest.id}`}>
           <SeverityMark severity={severity} />
@@ -72,7 +72,7 @@ function AlertList({ alerts }: { alerts: readonly WaterAlert[] }) {
             </Link>{' '}
             {message}
             {cautions.length > 0 && (
-              <ul className="lw-alert-cautions" aria-label={`To mind: ${place.name}`}>
+              <ul className={styles['alert-cautions']} aria-label={`To mind: ${place.name}`}>
                 {cautions.map((caution) => (
                   <li key={caution}>{caution}</li>
                 ))}

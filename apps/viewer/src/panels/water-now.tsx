@@ -4,13 +4,14 @@ import { Cautions } from '../components/notice.js';
 import { Why } from '../components/why.js';
 import { plainNumber, showTime } from '../wording/figures.js';
 import { ammoniaUnitWord, milligrams, standingWord, trustWord } from '../wording/water-words.js';
+import styles from './water-now.module.css';
 
 /** The newest reading: what harms in it, where it stands, how long it is leaned on, and what to do. */
 export function WaterNow({ reading, limit }: { reading: WaterFigures; limit: number }) {
   const { unionised, change, trust } = reading;
   return (
     <div>
-      <div className="lw-water-now">
+      <div className={styles['now']}>
         {unionised === null ? (
           <span>{reading.notComputed}</span>
         ) : (
@@ -25,7 +26,7 @@ export function WaterNow({ reading, limit }: { reading: WaterFigures; limit: num
             <Steps reading={reading} unionised={unionised} limit={limit} />
           </Why>
         )}
-        <span className={`lw-standing-${reading.standing}`}>
+        <span className={styles[`standing-${reading.standing}`]}>
           {standingWord[reading.standing]}
           {unionised !== null && ` of ${milligrams(limit)}`}
         </span>

@@ -1,4 +1,3 @@
-import './water.css';
 import { Button } from '@mantine/core';
 import { useState } from 'react';
 import { WATER_READINGS, WITHDRAW_WATER, type WaterFigures } from '../api/water.js';
@@ -14,6 +13,7 @@ import { plainNumber, showTime } from '../wording/figures.js';
 import { ammoniaUnitWord, milligrams } from '../wording/water-words.js';
 import { RecordWaterForm, type WaterTarget } from './record-water-form.js';
 import { WaterNow } from './water-now.js';
+import styles from './water-now.module.css';
 
 const SHOWN = 60;
 
@@ -118,7 +118,9 @@ function ReadingTable({ readings, of, target }: ReadingTableProps) {
               ) : (
                 <>
                   {milligrams(one.unionised.asNH3)}
-                  {one.standing === 'OVER' && <span className="lw-standing-OVER"> over</span>}
+                  {one.standing === 'OVER' && (
+                    <span className={styles['standing-OVER']}> over</span>
+                  )}
                 </>
               ),
           },

@@ -1,7 +1,10 @@
+import { clsx } from 'clsx';
 import { useId } from 'react';
 import * as d3 from 'd3';
 import { expectedCount } from '../figures.js';
 import { FillDefinitions, fillId } from './fills.js';
+import barTableStyles from './bar-table.module.css';
+import chartsStyles from './charts.module.css';
 
 export interface ExpectedClass {
   readonly id: string;
@@ -28,29 +31,29 @@ export function ClassBars({ classes, broodSize, title, caption }: ClassBarsProps
     d3.max(classes, (one) => Math.max(one.probability * broodSize, one.observed ?? 0)) ?? 1;
   const width = d3.scaleLinear([0, Math.max(most, 1e-9)], [0, 100]);
   return (
-    <figure className="lw-drawing lw-class-bars">
+    <figure className={clsx(barTableStyles['class-bars'], 'lw-drawing')}>
       <figcaption>{title ?? `Expected in a brood of ${broodSize}`}</figcaption>
       <table>
         <thead>
           <tr>
             <th scope="col">Class</th>
-            <th scope="col" className="lw-number">
+            <th scope="col" className="lw-drawing-number">
               Share
             </th>
-            <th scope="col" className="lw-number">
+            <th scope="col" className="lw-drawing-number">
               Expected
             </th>
             {seen && (
-              <th scope="col" className="lw-number">
+              <th scope="col" className="lw-drawing-number">
                 Observed
               </th>
             )}
-            <td aria-hidden="true" className="lw-bar-cell">
-              <span className="lw-bar-key">
+            <td aria-hidden="true" className={barTableStyles['bar-cell']}>
+              <span className={barTableStyles['bar-key']}>
                 <Swatch scope={scope} fill={1} /> expected
               </span>
               {seen && (
-                <span className="lw-bar-key">
+                <span className={barTableStyles['bar-key']}>
                   <Swatch scope={scope} fill={0} /> observed
                 </span>
               )}
@@ -63,10 +66,10 @@ export function ClassBars({ classes, broodSize, title, caption }: ClassBarsProps
             return (
               <tr key={one.id}>
                 <th scope="row">{one.label}</th>
-                <td className="lw-number">{one.fraction}</td>
-                <td className="lw-number">{expectedCount(expected)}</td>
-                {seen && <td className="lw-number">{one.observed ?? '–'}</td>}
-                <td aria-hidden="true" className="lw-bar-cell">
+                <td className="lw-drawing-number">{one.fraction}</td>
+                <td className="lw-drawing-number">{expectedCount(expected)}</td>
+                {seen && <td className="lw-drawing-number">{one.observed ?? '–'}</td>}
+                <td aria-hidden="true" className={barTableStyles['bar-cell']}>
                   <svg width="100%" height={seen ? 26 : 16}>
                     <rect
                       x="1"
@@ -93,7 +96,7 @@ export function ClassBars({ classes, broodSize, title, caption }: ClassBarsProps
         </tbody>
       </table>
       {/* Patterns live in one small drawing, which must not be display:none or they vanish with it. */}
-      <svg width="0" height="0" className="lw-definitions" aria-hidden="true">
+      <svg width="0" height="0" className={chartsStyles['definitions']} aria-hidden="true">
         <FillDefinitions scope={scope} />
       </svg>
       {caption !== undefined && <p className="lw-quiet-text">{caption}</p>}
@@ -103,7 +106,7 @@ export function ClassBars({ classes, broodSize, title, caption }: ClassBarsProps
 
 export function Swatch({ scope, fill }: { readonly scope: string; readonly fill: number }) {
   return (
-    <svg width="18" height="14" aria-hidden="true" className="lw-swatch">
+    <svg width="18" height="14" aria-hidden="true" className={chartsStyles['swatch']}>
       <rect
         x="0.5"
         y="0.5"

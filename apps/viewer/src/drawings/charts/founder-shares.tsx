@@ -1,3 +1,4 @@
+import { clsx } from 'clsx';
 import { useId, useMemo } from 'react';
 import * as d3 from 'd3';
 import { percent, shorten } from '../figures.js';
@@ -5,6 +6,8 @@ import { TableAlternative } from '../table-alternative.js';
 import { useWidth } from '../use-width.js';
 import { Swatch } from './class-bars.js';
 import { FILL_COUNT, FillDefinitions, fillId } from './fills.js';
+import chartsStyles from './charts.module.css';
+import styles from './founder-shares.module.css';
 
 export interface FounderSharesProps {
   readonly founders: readonly { readonly id: string; readonly tag: string }[];
@@ -73,7 +76,7 @@ export function FounderShares(props: FounderSharesProps) {
         ? 'var(--d-paper)'
         : `url(#${fillId(scope, fill)})`;
   return (
-    <figure className="lw-drawing lw-plot" ref={ref}>
+    <figure className={clsx(chartsStyles['plot'], 'lw-drawing')} ref={ref}>
       <figcaption>{title}</figcaption>
       <svg
         width={width}
@@ -98,7 +101,7 @@ export function FounderShares(props: FounderSharesProps) {
                 return (
                   <g key={band.key}>
                     <rect
-                      className="lw-share"
+                      className={styles['share']}
                       x={x(g)!}
                       y={y(above)}
                       width={x.bandwidth()}
@@ -118,7 +121,7 @@ export function FounderShares(props: FounderSharesProps) {
                 );
               })}
               <text
-                className="lw-axis"
+                className={chartsStyles['axis']}
                 x={x(g)! + x.bandwidth() / 2}
                 y={height - BOTTOM + 16}
                 textAnchor="middle"
@@ -127,7 +130,7 @@ export function FounderShares(props: FounderSharesProps) {
               </text>
               {generation.fishCount !== undefined && (
                 <text
-                  className="lw-axis"
+                  className={chartsStyles['axis']}
                   x={x(g)! + x.bandwidth() / 2}
                   y={height - BOTTOM + 31}
                   textAnchor="middle"
@@ -139,13 +142,13 @@ export function FounderShares(props: FounderSharesProps) {
           );
         })}
       </svg>
-      <ul className="lw-legend">
+      <ul className={chartsStyles['legend']}>
         {bands.map((band) => (
           <li key={band.key}>
             {typeof band.fill === 'number' ? (
               <Swatch scope={scope} fill={band.fill} />
             ) : (
-              <svg width="18" height="14" aria-hidden="true" className="lw-swatch">
+              <svg width="18" height="14" aria-hidden="true" className={chartsStyles['swatch']}>
                 <rect
                   x="0.5"
                   y="0.5"
@@ -186,8 +189,20 @@ function ShareLabel({
   const half = 4 + text.length * 3.4;
   return (
     <g aria-hidden="true">
-      <rect className="lw-share-plate" x={x - half} y={y - 8} width={2 * half} height={16} rx={3} />
-      <text className="lw-axis lw-share-label" x={x} y={y + 4} textAnchor="middle">
+      <rect
+        className={styles['plate']}
+        x={x - half}
+        y={y - 8}
+        width={2 * half}
+        height={16}
+        rx={3}
+      />
+      <text
+        className={clsx(chartsStyles['axis'], styles['label'])}
+        x={x}
+        y={y + 4}
+        textAnchor="middle"
+      >
         {text}
       </text>
     </g>

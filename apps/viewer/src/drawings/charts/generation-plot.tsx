@@ -1,8 +1,11 @@
+import { clsx } from 'clsx';
 import { useMemo } from 'react';
 import * as d3 from 'd3';
 import { coefficient } from '../figures.js';
 import { TableAlternative } from '../table-alternative.js';
 import { useWidth } from '../use-width.js';
+import chartsStyles from './charts.module.css';
+import styles from './generation-plot.module.css';
 
 export interface GenerationPoint {
   readonly id: string;
@@ -103,7 +106,7 @@ export function GenerationPlot(props: GenerationPlotProps) {
   const bottom = height - MARGIN.bottom;
   const shownGuides = guides.filter((one) => one.at <= y.domain()[1]!);
   return (
-    <figure className="lw-drawing lw-plot" ref={ref}>
+    <figure className={clsx(chartsStyles['plot'], 'lw-drawing')} ref={ref}>
       <figcaption>{title}</figcaption>
       <svg
         width={width}
@@ -113,8 +116,8 @@ export function GenerationPlot(props: GenerationPlotProps) {
       >
         {y.ticks(5).map((tick) => (
           <g key={tick} transform={`translate(0 ${y(tick)})`}>
-            <line className="lw-gridline" x1={MARGIN.left} x2={width - MARGIN.right} />
-            <text className="lw-axis" x={MARGIN.left - 8} y={4} textAnchor="end">
+            <line className={chartsStyles['gridline']} x1={MARGIN.left} x2={width - MARGIN.right} />
+            <text className={chartsStyles['axis']} x={MARGIN.left - 8} y={4} textAnchor="end">
               {wholePercent(tick)}
             </text>
           </g>
@@ -122,7 +125,7 @@ export function GenerationPlot(props: GenerationPlotProps) {
         {shownGuides.map((guide) => (
           <line
             key={guide.label}
-            className="lw-guide"
+            className={chartsStyles['guide']}
             x1={MARGIN.left}
             x2={width - MARGIN.right}
             y1={y(guide.at)}
@@ -132,7 +135,11 @@ export function GenerationPlot(props: GenerationPlotProps) {
         {placed.map((point) => (
           <circle
             key={point.id}
-            className={onOpenFish === undefined ? 'lw-point' : 'lw-point lw-point-open'}
+            className={
+              onOpenFish === undefined
+                ? styles['point']
+                : clsx(styles['point'], styles['point-open'])
+            }
             cx={point.x}
             cy={point.y}
             r={3.4}
@@ -141,11 +148,19 @@ export function GenerationPlot(props: GenerationPlotProps) {
             <title>{`${point.tag}: F ${coefficient(point.inbreeding)}`}</title>
           </circle>
         ))}
-        <path className="lw-mean-line" d={mean(rows) ?? ''} />
+        <path className={styles['mean-line']} d={mean(rows) ?? ''} />
         {rows.map(([generation, row]) => (
           <g key={generation}>
-            <path className="lw-mean-mark" d={`M${middle(generation) - 11} ${y(row.mean)}h22`} />
-            <text className="lw-axis" x={middle(generation)} y={bottom + 16} textAnchor="middle">
+            <path
+              className={styles['mean-mark']}
+              d={`M${middle(generation) - 11} ${y(row.mean)}h22`}
+            />
+            <text
+              className={chartsStyles['axis']}
+              x={middle(generation)}
+              y={bottom + 16}
+              textAnchor="middle"
+            >
               {generation}
             </text>
           </g>
@@ -153,7 +168,7 @@ export function GenerationPlot(props: GenerationPlotProps) {
         {shownGuides.map((guide) => (
           <text
             key={guide.label}
-            className="lw-axis lw-guide-label"
+            className={clsx(chartsStyles['axis'], chartsStyles['guide-label'])}
             x={MARGIN.left + 6}
             y={y(guide.at) - 5}
           >
@@ -161,14 +176,19 @@ export function GenerationPlot(props: GenerationPlotProps) {
           </text>
         ))}
         <text
-          className="lw-axis"
+          className={chartsStyles['axis']}
           x={(MARGIN.left + width - MARGIN.right) / 2}
           y={height - 6}
           textAnchor="middle"
         >
           Generation
         </text>
-        <text className="lw-axis" x={MARGIN.left - 8} y={MARGIN.top - 17} textAnchor="end">
+        <text
+          className={chartsStyles['axis']}
+          x={MARGIN.left - 8}
+          y={MARGIN.top - 17}
+          textAnchor="end"
+        >
           F
         </text>
       </svg>

@@ -1,5 +1,7 @@
+import { clsx } from 'clsx';
 import { useId } from 'react';
 import { FillDefinitions, fillId } from './fills.js';
+import styles from './genotype-bar.module.css';
 
 export interface GenotypeShare {
   readonly genotype: string;
@@ -21,7 +23,7 @@ export function GenotypeBar({ shares, order }: GenotypeBarProps) {
   });
   const starts = parts.map((_, i) => parts.slice(0, i).reduce((sum, one) => sum + one.share, 0));
   return (
-    <svg className="lw-drawing lw-genotype-bar" width="100%" height="16" aria-hidden="true">
+    <svg className={clsx(styles['bar'], 'lw-drawing')} width="100%" height="16" aria-hidden="true">
       <FillDefinitions scope={scope} />
       {parts.map(({ genotype, fill, share }, i) => (
         <rect

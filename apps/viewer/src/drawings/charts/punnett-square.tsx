@@ -1,6 +1,10 @@
+import { clsx } from 'clsx';
 import { useId } from 'react';
 import { FillDefinitions } from './fills.js';
 import { Swatch } from './class-bars.js';
+import styles from './punnett-square.module.css';
+import chartsStyles from './charts.module.css';
+import tableAlternativeStyles from '../table-alternative.module.css';
 
 export interface GameteList {
   readonly tag: string;
@@ -29,16 +33,21 @@ export function PunnettSquare({ sire, dam, cells, classes, title }: PunnettSquar
   const index = new Map(classes.map((one, i) => [one.id, i] as const));
   const name = title ?? `Punnett square: ${sire.tag} × ${dam.tag}`;
   return (
-    <figure className="lw-drawing lw-punnett">
+    <figure className={clsx(styles['punnett'], 'lw-drawing')}>
       <figcaption>{name}</figcaption>
-      <svg width="0" height="0" className="lw-definitions" aria-hidden="true">
+      <svg width="0" height="0" className={chartsStyles['definitions']} aria-hidden="true">
         <FillDefinitions scope={scope} />
       </svg>
-      <div className="lw-table-scroll" tabIndex={0} role="region" aria-label={name}>
+      <div
+        className={tableAlternativeStyles['table-scroll']}
+        tabIndex={0}
+        role="region"
+        aria-label={name}
+      >
         <table>
           <thead>
             <tr>
-              <td className="lw-punnett-corner">
+              <td className={styles['corner']}>
                 dam {dam.tag} ↓ · sire {sire.tag} →
               </td>
               {sire.gametes.map((gamete, i) => (
@@ -61,7 +70,7 @@ export function PunnettSquare({ sire, dam, cells, classes, title }: PunnettSquar
                   return (
                     <td key={c}>
                       <span
-                        className="lw-punnett-class"
+                        className={styles['class']}
                         aria-label={classes[at]?.label ?? cell.classId}
                       >
                         <Swatch scope={scope} fill={at} />
@@ -76,7 +85,7 @@ export function PunnettSquare({ sire, dam, cells, classes, title }: PunnettSquar
           </tbody>
         </table>
       </div>
-      <ul className="lw-legend">
+      <ul className={chartsStyles['legend']}>
         {classes.map((one, i) => (
           <li key={one.id}>
             <Swatch scope={scope} fill={i} /> <b>{letter(i)}</b> {one.label}{' '}

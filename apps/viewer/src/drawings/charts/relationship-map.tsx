@@ -4,6 +4,9 @@ import { coefficient, sexName } from '../figures.js';
 import { TableAlternative } from '../table-alternative.js';
 import { useWidth } from '../use-width.js';
 import { cellAt, measureMap, paintMap, type MapMeasures } from './relationship-map-paint.js';
+import styles from './relationship-map.module.css';
+import selectedStyles from '../selected.module.css';
+import chartsStyles from './charts.module.css';
 
 export interface MapFish {
   readonly id: string;
@@ -114,11 +117,11 @@ export function RelationshipMap(props: RelationshipMapProps) {
   const words = pairWords(fish, coancestry, cell);
   const refused = refusal(cell);
   return (
-    <figure className="lw-drawing lw-map" ref={figureRef}>
+    <figure className="lw-drawing" ref={figureRef}>
       <figcaption>{title}</figcaption>
       <div
         ref={scrollRef}
-        className="lw-map-scroll"
+        className={styles['scroll']}
         tabIndex={0}
         role="application"
         aria-roledescription="relationship map"
@@ -143,7 +146,7 @@ export function RelationshipMap(props: RelationshipMapProps) {
           }}
         />
       </div>
-      <div className="lw-selected">
+      <div className={selectedStyles['selected']}>
         <div aria-live="polite">{words}</div>
         {onOpenPair !== undefined && cell.row !== cell.column && refused === null && (
           <button type="button" onClick={() => openPair(cell)}>
@@ -213,7 +216,7 @@ function extremePairs(fish: readonly MapFish[], coancestry: ArrayLike<number>) {
 function MapLegend({ most }: { readonly most: number }) {
   const levels = [0.1, 0.25, 0.5, 0.75, 1];
   return (
-    <ul className="lw-legend" aria-label="Size and shade of the squares">
+    <ul className={chartsStyles['legend']} aria-label="Size and shade of the squares">
       {levels.map((level) => {
         const side = 18 * Math.sqrt(level);
         return (

@@ -1,8 +1,10 @@
+import { clsx } from 'clsx';
 import { useMemo } from 'react';
 import * as d3 from 'd3';
 import { TableAlternative } from '../table-alternative.js';
 import { useWidth } from '../use-width.js';
-import './repeat-dots.css';
+import chartsStyles from './charts.module.css';
+import styles from './repeat-dots.module.css';
 
 export interface RepeatedDot {
   readonly fishId: string;
@@ -42,11 +44,14 @@ export function scorerShape(scorers: readonly string[], scorer: string): string 
 
 export function ScorerKey({ scorers }: { scorers: readonly string[] }) {
   return (
-    <ul className="lw-legend">
+    <ul className={chartsStyles['legend']}>
       {scorers.map((scorer, k) => (
         <li key={scorer}>
           <svg width="18" height="18" viewBox="-9 -9 18 18" aria-hidden="true">
-            <path className={`lw-scorer lw-scorer-${k % 4}`} d={scorerShape(scorers, scorer)} />
+            <path
+              className={clsx(styles['scorer'], styles[`scorer-${k % 4}`])}
+              d={scorerShape(scorers, scorer)}
+            />
           </svg>
           {scorer}
         </li>
@@ -77,7 +82,7 @@ export function RepeatDots({ dots, scorers, words, title }: RepeatDotsProps) {
   const height = MARGIN.top + MARGIN.bottom + rows.length * ROW;
   const bottom = height - MARGIN.bottom;
   return (
-    <figure className="lw-drawing lw-plot" ref={ref}>
+    <figure className={clsx(chartsStyles['plot'], 'lw-drawing')} ref={ref}>
       <figcaption>{title}</figcaption>
       <ScorerKey scorers={scorers} />
       <svg
@@ -88,8 +93,8 @@ export function RepeatDots({ dots, scorers, words, title }: RepeatDotsProps) {
       >
         {x.ticks(5).map((tick) => (
           <g key={tick} transform={`translate(${x(tick)} 0)`}>
-            <line className="lw-gridline" y1={MARGIN.top} y2={bottom} />
-            <text className="lw-axis" y={bottom + 16} textAnchor="middle">
+            <line className={chartsStyles['gridline']} y1={MARGIN.top} y2={bottom} />
+            <text className={chartsStyles['axis']} y={bottom + 16} textAnchor="middle">
               {tick}
             </text>
           </g>
@@ -99,18 +104,26 @@ export function RepeatDots({ dots, scorers, words, title }: RepeatDotsProps) {
           const values = row.dots.map((dot) => dot.value);
           return (
             <g key={row.id} transform={`translate(0 ${y})`}>
-              <text className="lw-axis lw-row-tag" x={MARGIN.left - 10} y={4} textAnchor="end">
+              <text
+                className={clsx(chartsStyles['axis'], styles['row-tag'])}
+                x={MARGIN.left - 10}
+                y={4}
+                textAnchor="end"
+              >
                 {row.tag}
               </text>
               <line
-                className="lw-repeat-span"
+                className={styles['repeat-span']}
                 x1={x(d3.min(values) ?? 0)}
                 x2={x(d3.max(values) ?? 0)}
               />
               {row.dots.map((dot, j) => (
                 <path
                   key={j}
-                  className={`lw-scorer lw-scorer-${Math.max(0, scorers.indexOf(dot.scorer)) % 4}`}
+                  className={clsx(
+                    styles['scorer'],
+                    styles[`scorer-${Math.max(0, scorers.indexOf(dot.scorer)) % 4}`],
+                  )}
                   transform={`translate(${x(dot.value)} 0)`}
                   d={scorerShape(scorers, dot.scorer)}
                 >

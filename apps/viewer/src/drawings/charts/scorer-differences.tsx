@@ -1,6 +1,8 @@
+import { clsx } from 'clsx';
 import * as d3 from 'd3';
 import { useWidth } from '../use-width.js';
-import './repeat-dots.css';
+import chartsStyles from './charts.module.css';
+import repeatDotsStyles from './repeat-dots.module.css';
 
 export interface ScorerPair {
   readonly first: string;
@@ -31,7 +33,7 @@ export function ScorerDifferences({ pairs, unit, title }: ScorerDifferencesProps
   const height = MARGIN.top + MARGIN.bottom + pairs.length * ROW;
   const bottom = height - MARGIN.bottom;
   return (
-    <figure className="lw-drawing lw-plot" ref={ref}>
+    <figure className={clsx(chartsStyles['plot'], 'lw-drawing')} ref={ref}>
       <figcaption>{title}</figcaption>
       <svg
         width={width}
@@ -42,11 +44,11 @@ export function ScorerDifferences({ pairs, unit, title }: ScorerDifferencesProps
         {x.ticks(5).map((tick) => (
           <g key={tick} transform={`translate(${x(tick)} 0)`}>
             <line
-              className={tick === 0 ? 'lw-no-difference' : 'lw-gridline'}
+              className={tick === 0 ? repeatDotsStyles['no-difference'] : chartsStyles['gridline']}
               y1={MARGIN.top}
               y2={bottom}
             />
-            <text className="lw-axis" y={bottom + 16} textAnchor="middle">
+            <text className={chartsStyles['axis']} y={bottom + 16} textAnchor="middle">
               {tick > 0 ? `+${tick}` : tick}
             </text>
           </g>
@@ -55,21 +57,30 @@ export function ScorerDifferences({ pairs, unit, title }: ScorerDifferencesProps
           const y = MARGIN.top + k * ROW;
           return (
             <g key={`${first} ${second}`} transform={`translate(0 ${y})`}>
-              <text className="lw-axis lw-row-tag" x={MARGIN.left} y={14}>
+              <text
+                className={clsx(chartsStyles['axis'], repeatDotsStyles['row-tag'])}
+                x={MARGIN.left}
+                y={14}
+              >
                 {`${first} less ${second}, ${fish} fish`}
               </text>
               {interval !== null && (
                 <path
-                  className="lw-difference-span"
+                  className={repeatDotsStyles['difference-span']}
                   d={`M${x(interval.low)} 24v8m0 -4H${x(interval.high)}m0 -4v8`}
                   fill="none"
                 />
               )}
-              <circle className="lw-difference-mean" cx={x(difference)} cy={28} r={4.5} />
+              <circle
+                className={repeatDotsStyles['difference-mean']}
+                cx={x(difference)}
+                cy={28}
+                r={4.5}
+              />
             </g>
           );
         })}
-        <text className="lw-axis" x={width / 2} y={height - 4} textAnchor="middle">
+        <text className={chartsStyles['axis']} x={width / 2} y={height - 4} textAnchor="middle">
           {`difference${unit === '' ? '' : `, ${unit}`}`}
         </text>
       </svg>

@@ -1,8 +1,10 @@
-import './care-charts.css';
+import { clsx } from 'clsx';
 import * as d3 from 'd3';
 import { percent } from '../figures.js';
 import { TableAlternative } from '../table-alternative.js';
 import { useWidth } from '../use-width.js';
+import chartsStyles from './charts.module.css';
+import styles from './survival-curve.module.css';
 
 export interface CurveStep {
   readonly day: number;
@@ -58,7 +60,7 @@ export function SurvivalCurve(props: SurvivalCurveProps) {
     points.map(({ day, survival }): Point => [day, survival]);
   const bandUntil = Math.min(end, band.at(-1)?.day ?? 0);
   return (
-    <figure className="lw-drawing lw-plot" ref={ref}>
+    <figure className={clsx(chartsStyles['plot'], 'lw-drawing')} ref={ref}>
       <figcaption>{title}</figcaption>
       <svg
         width={width}
@@ -70,14 +72,14 @@ export function SurvivalCurve(props: SurvivalCurveProps) {
         {bandUntil > 0 && (
           <>
             <path
-              className="lw-curve-band"
+              className={styles['band']}
               d={line(
                 band.map(({ day, low }): Point => [day, low]),
                 bandUntil,
               )}
             />
             <path
-              className="lw-curve-band"
+              className={styles['band']}
               d={line(
                 band.map(({ day, high }): Point => [day, high]),
                 bandUntil,
@@ -85,23 +87,23 @@ export function SurvivalCurve(props: SurvivalCurveProps) {
             />
           </>
         )}
-        {pooled.length > 0 && <path className="lw-curve-past" d={line(of(pooled), end)} />}
-        <path className="lw-curve-interval" d={intervalPath(steps, lastDay, x, y)} />
+        {pooled.length > 0 && <path className={styles['past']} d={line(of(pooled), end)} />}
+        <path className={styles['interval']} d={intervalPath(steps, lastDay, x, y)} />
         {props.unknown.map(({ from, to }) => (
           <line
             key={to}
-            className="lw-curve-unknown"
+            className={styles['unknown']}
             x1={x(from)}
             x2={x(to)}
             y1={y(shareAt(steps, to - 1))}
             y2={y(shareAt(steps, to))}
           />
         ))}
-        <path className="lw-curve" d={line(of(steps), lastDay)} />
+        <path className={styles['curve']} d={line(of(steps), lastDay)} />
         {steps
           .filter(({ withdrawn }) => withdrawn > 0)
           .map(({ day, survival }) => (
-            <path key={day} className="lw-curve-left" d={`M${x(day)} ${y(survival) - 5}v10`} />
+            <path key={day} className={styles['left']} d={`M${x(day)} ${y(survival) - 5}v10`} />
           ))}
       </svg>
       <CurveKey past={pooled.length > 0} band={bandUntil > 0} unknown={props.unknown.length > 0} />
@@ -169,8 +171,8 @@ function Axes({
     <>
       {[0, 0.25, 0.5, 0.75, 1].map((tick) => (
         <g key={tick} transform={`translate(0 ${y(tick)})`}>
-          <line className="lw-gridline" x1={MARGIN.left} x2={width - MARGIN.right} />
-          <text className="lw-axis" x={MARGIN.left - 6} y={4} textAnchor="end">
+          <line className={chartsStyles['gridline']} x1={MARGIN.left} x2={width - MARGIN.right} />
+          <text className={chartsStyles['axis']} x={MARGIN.left - 6} y={4} textAnchor="end">
             {tick * 100} %
           </text>
         </g>
@@ -178,7 +180,7 @@ function Axes({
       {x.ticks(Math.max(2, Math.floor(width / 90))).map((tick) => (
         <text
           key={tick}
-          className="lw-axis"
+          className={chartsStyles['axis']}
           x={x(tick)}
           y={height - MARGIN.bottom + 16}
           textAnchor="middle"
@@ -187,7 +189,7 @@ function Axes({
         </text>
       ))}
       <text
-        className="lw-axis"
+        className={chartsStyles['axis']}
         x={(MARGIN.left + width - MARGIN.right) / 2}
         y={height - 4}
         textAnchor="middle"
@@ -205,35 +207,35 @@ function CurveKey({ past, band, unknown }: { past: boolean; band: boolean; unkno
     </svg>
   );
   return (
-    <ul className="lw-chart-key">
+    <ul className={styles['chart-key']}>
       <li>
         {sample(
           <>
-            <rect className="lw-curve-interval" width="28" height="12" />
-            <path className="lw-curve" d="M0 6H28" />
+            <rect className={styles['interval']} width="28" height="12" />
+            <path className={styles['curve']} d="M0 6H28" />
           </>,
         )}
         this spawn, 95 % interval
       </li>
       <li>
-        {sample(<path className="lw-curve-left" d="M14 1v10" />)}
+        {sample(<path className={styles['left']} d="M14 1v10" />)}
         fish left alive
       </li>
       {past && (
         <li>
-          {sample(<path className="lw-curve-past" d="M0 6H28" />)}
+          {sample(<path className={styles['past']} d="M0 6H28" />)}
           past spawns, all fish as one
         </li>
       )}
       {band && (
         <li>
-          {sample(<path className="lw-curve-band" d="M0 2H28M0 10H28" />)}
+          {sample(<path className={styles['band']} d="M0 2H28M0 10H28" />)}
           past spawns, 10th to 90th percentile
         </li>
       )}
       {unknown && (
         <li>
-          {sample(<line className="lw-curve-unknown" x1="0" y1="2" x2="28" y2="10" />)}
+          {sample(<line className={styles['unknown']} x1="0" y1="2" x2="28" y2="10" />)}
           missing at a count: lost on some day between
         </li>
       )}

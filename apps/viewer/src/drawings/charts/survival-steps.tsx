@@ -1,6 +1,9 @@
+import { clsx } from 'clsx';
 import { useId } from 'react';
 import { percent } from '../figures.js';
 import { FillDefinitions, fillId } from './fills.js';
+import barTableStyles from './bar-table.module.css';
+import chartsStyles from './charts.module.css';
 
 export interface SurvivalStage {
   readonly id: string;
@@ -24,25 +27,25 @@ export function SurvivalSteps({ stages, title }: SurvivalStepsProps) {
   const first = counted[0]?.count ?? 0;
   const most = Math.max(1, ...counted.map((stage) => stage.count ?? 0));
   return (
-    <figure className="lw-drawing lw-survival">
+    <figure className={clsx(barTableStyles['survival'], 'lw-drawing')}>
       <figcaption>{title ?? 'From egg to jar'}</figcaption>
-      <svg width="0" height="0" className="lw-definitions" aria-hidden="true">
+      <svg width="0" height="0" className={chartsStyles['definitions']} aria-hidden="true">
         <FillDefinitions scope={scope} />
       </svg>
       <table>
         <thead>
           <tr>
             <th scope="col">Stage</th>
-            <th scope="col" className="lw-number">
+            <th scope="col" className="lw-drawing-number">
               Count
             </th>
-            <th scope="col" className="lw-number">
+            <th scope="col" className="lw-drawing-number">
               Of the stage before
             </th>
-            <th scope="col" className="lw-number">
+            <th scope="col" className="lw-drawing-number">
               Of the first stage
             </th>
-            <td aria-hidden="true" className="lw-bar-cell" />
+            <td aria-hidden="true" className={barTableStyles['bar-cell']} />
           </tr>
         </thead>
         <tbody>
@@ -60,12 +63,12 @@ export function SurvivalSteps({ stages, title }: SurvivalStepsProps) {
                     <small>{[stage.on, stage.note].filter((text) => text).join(' · ')}</small>
                   )}
                 </th>
-                <td className="lw-number">{stage.count ?? 'not counted'}</td>
-                <td className="lw-number">{share(before)}</td>
-                <td className="lw-number">
+                <td className="lw-drawing-number">{stage.count ?? 'not counted'}</td>
+                <td className="lw-drawing-number">{share(before)}</td>
+                <td className="lw-drawing-number">
                   {stage.count === first && before === null ? '' : share(first)}
                 </td>
-                <td aria-hidden="true" className="lw-bar-cell">
+                <td aria-hidden="true" className={barTableStyles['bar-cell']}>
                   {stage.count !== null && (
                     <svg width="100%" height="22">
                       <rect

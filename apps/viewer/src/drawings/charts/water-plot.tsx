@@ -1,8 +1,10 @@
+import { clsx } from 'clsx';
 import { DAY } from '@linewright/care';
-import './care-charts.css';
 import * as d3 from 'd3';
 import { TableAlternative } from '../table-alternative.js';
 import { useWidth } from '../use-width.js';
+import chartsStyles from './charts.module.css';
+import styles from './water-plot.module.css';
 
 export interface WaterPoint {
   readonly id: string;
@@ -42,7 +44,7 @@ export function WaterPlot({ title, points, limit }: WaterPlotProps) {
     .x(({ at }) => x(at))
     .y(({ unionised }) => y(unionised));
   return (
-    <figure className="lw-drawing lw-plot" ref={ref}>
+    <figure className={clsx(chartsStyles['plot'], 'lw-drawing')} ref={ref}>
       <figcaption>{title}</figcaption>
       <svg
         width={width}
@@ -52,8 +54,8 @@ export function WaterPlot({ title, points, limit }: WaterPlotProps) {
       >
         {y.ticks(4).map((tick) => (
           <g key={tick} transform={`translate(0 ${y(tick)})`}>
-            <line className="lw-gridline" x1={MARGIN.left} x2={width - MARGIN.right} />
-            <text className="lw-axis" x={MARGIN.left - 6} y={4} textAnchor="end">
+            <line className={chartsStyles['gridline']} x1={MARGIN.left} x2={width - MARGIN.right} />
+            <text className={chartsStyles['axis']} x={MARGIN.left - 6} y={4} textAnchor="end">
               {y.tickFormat(4)(tick)}
             </text>
           </g>
@@ -61,7 +63,7 @@ export function WaterPlot({ title, points, limit }: WaterPlotProps) {
         {x.ticks(Math.max(2, Math.floor(width / 130))).map((tick) => (
           <text
             key={tick.getTime()}
-            className="lw-axis"
+            className={chartsStyles['axis']}
             x={x(tick)}
             y={height - 6}
             textAnchor="middle"
@@ -70,18 +72,18 @@ export function WaterPlot({ title, points, limit }: WaterPlotProps) {
           </text>
         ))}
         <line
-          className="lw-guide"
+          className={chartsStyles['guide']}
           x1={MARGIN.left}
           x2={width - MARGIN.right}
           y1={y(limit)}
           y2={y(limit)}
         />
-        <path className="lw-water-line" d={line(ordered) ?? ''} />
+        <path className={styles['line']} d={line(ordered) ?? ''} />
         {ordered.map((point) =>
           point.unionised > limit ? (
             <rect
               key={point.id}
-              className="lw-water-over"
+              className={styles['over']}
               x={x(point.at) - 5}
               y={y(point.unionised) - 5}
               width={10}
@@ -90,14 +92,18 @@ export function WaterPlot({ title, points, limit }: WaterPlotProps) {
           ) : (
             <circle
               key={point.id}
-              className="lw-water-point"
+              className={styles['point']}
               cx={x(point.at)}
               cy={y(point.unionised)}
               r={4.5}
             />
           ),
         )}
-        <text className="lw-axis lw-guide-label" x={MARGIN.left + 4} y={y(limit) - 5}>
+        <text
+          className={clsx(chartsStyles['axis'], chartsStyles['guide-label'])}
+          x={MARGIN.left + 4}
+          y={y(limit) - 5}
+        >
           your limit
         </text>
       </svg>

@@ -1,6 +1,6 @@
 import { StrictMode, useState, type ReactNode } from 'react';
 import { createRoot } from 'react-dom/client';
-import '../../theme.css';
+import '../../look/tokens.css';
 import {
   ClassBars,
   FounderShares,

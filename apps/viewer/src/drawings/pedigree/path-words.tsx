@@ -1,6 +1,7 @@
 import type { PathHighlight } from '@linewright/pedigree-layout';
 import type { NodeNames } from './node-names.js';
 import { PATH_STYLES } from './pedigree-lines.js';
+import styles from './pedigree.module.css';
 
 /** The highlighted paths in words, each beside a sample of its line. */
 export function PathWords({
@@ -12,16 +13,16 @@ export function PathWords({
 }) {
   if (highlights.length === 0) return null;
   return (
-    <ol className="lw-path-words" aria-label="Highlighted paths">
+    <ol className={styles['path-words']} aria-label="Highlighted paths">
       {highlights.map((highlight, i) => (
         <li key={i}>
           <svg
-            className={`lw-path lw-path-${i % PATH_STYLES}`}
+            className={styles[`path-${i % PATH_STYLES}`]}
             width="44"
             height="14"
             aria-hidden="true"
           >
-            <path className="lw-path-line" d="M2 7H42" />
+            <path className={styles['path-line']} d="M2 7H42" />
           </svg>
           <span>
             {highlights.length > 1 ? `${i + 1}. ` : ''}

@@ -1,3 +1,4 @@
+import { clsx } from 'clsx';
 import { useCallback, useEffect, useId, useMemo, useRef, useState } from 'react';
 import { navigate, type Move } from '@linewright/pedigree-layout';
 import { roman } from '../figures.js';
@@ -11,6 +12,7 @@ import { SelectedFish } from './selected-fish.js';
 import type { PedigreeDrawingProps } from './types.js';
 import { useStage } from './use-stage.js';
 import { highlightsOf, sceneOf } from './view.js';
+import styles from './pedigree.module.css';
 
 const MOVES: Readonly<Record<'down' | 'right', Readonly<Record<string, Move>>>> = {
   down: { ArrowUp: 'parent', ArrowDown: 'young', ArrowLeft: 'before', ArrowRight: 'after' },
@@ -161,10 +163,10 @@ export function PedigreeDrawing(props: PedigreeDrawingProps) {
   const selected = byId.get(selectedId);
   const down = orientation === 'down';
   return (
-    <figure className="lw-drawing lw-pedigree" aria-labelledby={titleId}>
-      <div className="lw-stage-head">
+    <figure className="lw-drawing" aria-labelledby={titleId}>
+      <div className={styles['stage-head']}>
         <figcaption id={titleId}>{title}</figcaption>
-        <div className="lw-stage-tools" role="group" aria-label="View">
+        <div className={styles['stage-tools']} role="group" aria-label="View">
           <button type="button" onClick={() => stage.zoomBy(1.25)} aria-label="Zoom in">
             +
           </button>
@@ -184,10 +186,10 @@ export function PedigreeDrawing(props: PedigreeDrawingProps) {
           )}
         </div>
       </div>
-      <div className="lw-stage" style={{ height: props.height ?? 'min(76vh, 720px)' }}>
+      <div className={styles['stage']} style={{ height: props.height ?? 'min(76vh, 720px)' }}>
         <svg
           ref={stage.svgRef}
-          className={`lw-stage-svg${paths.length > 0 ? ' lw-has-path' : ''}`}
+          className={clsx(styles['stage-svg'], paths.length > 0 && styles['has-path'])}
           role="group"
           aria-labelledby={`${titleId}-name`}
           aria-describedby={`${titleId}-about`}
@@ -273,8 +275,8 @@ function Generation({
   const place = down ? { x: x - 36, y: layer.from + 19 } : { x: layer.from + 14, y: y - 14 };
   return (
     <g aria-hidden="true">
-      <rect className="lw-band" {...band} rx={8} />
-      <text className="lw-generation" {...place} textAnchor={down ? 'start' : 'middle'}>
+      <rect className={styles['band']} {...band} rx={8} />
+      <text className={styles['generation']} {...place} textAnchor={down ? 'start' : 'middle'}>
         {roman(index + 1)}
       </text>
     </g>

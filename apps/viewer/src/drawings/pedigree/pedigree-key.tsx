@@ -1,26 +1,27 @@
 import { SEX_GLYPH, SexSymbol } from './symbols.js';
+import styles from './pedigree.module.css';
 
 /** What the symbols mean. */
 export function PedigreeKey() {
   return (
-    <details className="lw-key">
+    <details>
       <summary>Symbols and keys</summary>
-      <ul className="lw-key-list">
+      <ul className={styles['key-list']}>
         {(['male', 'female', 'unknown'] as const).map((sex) => (
           <li key={sex}>
             <svg width="40" height="32" aria-hidden="true">
               <SexSymbol sex={sex} x={20} y={16} size={22} />
-              <text className="lw-glyph" x={20} y={21} textAnchor="middle">
+              <text className={styles['glyph']} x={20} y={21} textAnchor="middle">
                 {SEX_GLYPH[sex]}
               </text>
             </svg>
             {sex === 'unknown' ? 'sex unknown' : sex}
           </li>
         ))}
-        <li className="lw-node-unknown">
+        <li className={styles['node-unknown']}>
           <svg width="40" height="32" aria-hidden="true">
             <SexSymbol sex="male" x={20} y={16} size={22} />
-            <text className="lw-glyph" x={20} y={21} textAnchor="middle">
+            <text className={styles['glyph']} x={20} y={21} textAnchor="middle">
               ?
             </text>
           </svg>
@@ -28,7 +29,7 @@ export function PedigreeKey() {
         </li>
         <li>
           <svg width="40" height="32" aria-hidden="true">
-            <text className="lw-node-line" x="20" y="20" textAnchor="middle">
+            <text className={styles['node-line']} x="20" y="20" textAnchor="middle">
               F ≥
             </text>
           </svg>
@@ -36,8 +37,8 @@ export function PedigreeKey() {
         </li>
         <li>
           <svg width="40" height="32" aria-hidden="true">
-            <polygon className="lw-symbol" points="20,2 34,16 20,30 6,16" />
-            <text className="lw-fold-count" x="20" y="20" textAnchor="middle">
+            <polygon className={styles['symbol']} points="20,2 34,16 20,30 6,16" />
+            <text className={styles['fold-count']} x="20" y="20" textAnchor="middle">
               9
             </text>
           </svg>
@@ -45,37 +46,37 @@ export function PedigreeKey() {
         </li>
         <li>
           <svg width="40" height="32" aria-hidden="true">
-            <path className="lw-link" d="M2 16H38" />
+            <path className={styles['link']} d="M2 16H38" />
           </svg>
           mates
         </li>
         <li>
           <svg width="40" height="32" aria-hidden="true">
-            <path className="lw-related-outer" d="M2 16H38" />
-            <path className="lw-related-inner" d="M2 16H38" />
+            <path className={styles['related-outer']} d="M2 16H38" />
+            <path className={styles['related-inner']} d="M2 16H38" />
           </svg>
           mates related by descent
         </li>
         <li>
           <svg width="40" height="32" aria-hidden="true">
             <SexSymbol sex="male" x={20} y={16} size={20} />
-            <line className="lw-struck" x1="6" y1="30" x2="34" y2="2" />
+            <line className={styles['struck']} x1="6" y1="30" x2="34" y2="2" />
           </svg>
           dead or culled
         </li>
         <li>
           <svg width="40" height="32" aria-hidden="true">
-            <path className="lw-focus-arrow" d="M8 28L22 14M13 14L22 14L21 22" />
+            <path className={styles['focus-arrow']} d="M8 28L22 14M13 14L22 14L21 22" />
           </svg>
           the fish this drawing is about
         </li>
       </ul>
-      <p className="lw-key-text">
+      <p className={styles['key-text']}>
         Keys: arrow up, nearest parent; down, nearest young; left and right, along the generation; S
         sire; D dam; M mate; Enter opens the fish or shows the sibs; + and − zoom; 0 shows all; F
         goes to the fish this drawing is about.
       </p>
-      <p className="lw-key-text">
+      <p className={styles['key-text']}>
         Symbols after the standard pedigree nomenclature of human genetics (Bennett et al. 1995,
         2008, 2022). No symbol is filled or dotted: there a filled one is affected, and a dot means
         carrier. The fish this drawing is about has the arrow and a thicker outline; a planned brood

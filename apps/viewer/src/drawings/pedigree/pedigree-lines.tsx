@@ -1,6 +1,8 @@
+import { clsx } from 'clsx';
 import { memo } from 'react';
 import type { PathHighlight, PedigreeScene, ScenePoint } from '@linewright/pedigree-layout';
 import { highlightLines, roundedPath } from './line-paths.js';
+import styles from './pedigree.module.css';
 
 const joinedPath = (lines: readonly (readonly ScenePoint[])[]): string =>
   lines.map((points) => roundedPath(points)).join('');
@@ -12,7 +14,7 @@ export const PedigreeLines = memo(function PedigreeLines({
   readonly scene: PedigreeScene;
 }) {
   return (
-    <g className="lw-lines" aria-hidden="true">
+    <g aria-hidden="true">
       {[false, true].map((planned) => {
         const links = scene.links.filter((link) => link.hypothetical === planned);
         const related = scene.matings.filter(
@@ -20,15 +22,15 @@ export const PedigreeLines = memo(function PedigreeLines({
         );
         const double = joinedPath(related.map((mating) => mating.line));
         return (
-          <g key={String(planned)} className={planned ? 'lw-link-planned' : ''}>
-            <path className="lw-link" d={joinedPath(links.map((link) => link.points))} />
-            <path className="lw-related-outer" d={double} />
-            <path className="lw-related-inner" d={double} />
+          <g key={String(planned)} className={planned ? styles['link-planned'] : undefined}>
+            <path className={styles['link']} d={joinedPath(links.map((link) => link.points))} />
+            <path className={styles['related-outer']} d={double} />
+            <path className={styles['related-inner']} d={double} />
           </g>
         );
       })}
       {scene.matings.map((mating) => (
-        <circle key={mating.id} className="lw-mating" cx={mating.x} cy={mating.y} r={2.6} />
+        <circle key={mating.id} className={styles['mating']} cx={mating.x} cy={mating.y} r={2.6} />
       ))}
     </g>
   );
@@ -55,7 +57,7 @@ export function KinLines({
   return (
     <g aria-hidden="true">
       {near.map((link) => (
-        <path key={link.id} className="lw-link-kin" d={roundedPath(link.points)} />
+        <path key={link.id} className={styles['link-kin']} d={roundedPath(link.points)} />
       ))}
     </g>
   );
@@ -79,14 +81,14 @@ export function PathLines({
       {drawn.map((steps, i) => (
         <g
           key={i}
-          className={`lw-path lw-path-${i % PATH_STYLES}`}
+          className={styles[`path-${i % PATH_STYLES}`]}
           transform={`translate(${shift(i)} ${shift(i)})`}
         >
           {steps.map((step) => (
-            <path key={`${step.key}-under`} className="lw-path-under" d={step.path} />
+            <path key={`${step.key}-under`} className={styles['path-under']} d={step.path} />
           ))}
           {steps.map((step) => (
-            <path key={step.key} className="lw-path-line" d={step.path} />
+            <path key={step.key} className={styles['path-line']} d={step.path} />
           ))}
         </g>
       ))}
@@ -106,7 +108,7 @@ export function PathBadges({
   return (
     <g aria-hidden="true">
       {highlights.map((highlight, i) => (
-        <g key={i} className={`lw-path-badges lw-path-${i % PATH_STYLES}`}>
+        <g key={i} className={clsx(styles['path-badges'], styles[`path-${i % PATH_STYLES}`])}>
           {highlightLines(scene, highlight).map((step) => {
             if (step.badge === null) return null;
             const text = several ? `${i + 1}.${step.number}` : String(step.number);

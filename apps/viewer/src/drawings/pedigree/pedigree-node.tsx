@@ -2,6 +2,7 @@ import { memo } from 'react';
 import type { SceneFish, SceneFold, SceneNode } from '@linewright/pedigree-layout';
 import { shorten } from '../figures.js';
 import { SEX_GLYPH, SexSymbol } from './symbols.js';
+import styles from './pedigree.module.css';
 
 export interface PedigreeNodeProps {
   readonly node: SceneNode;
@@ -18,12 +19,12 @@ export interface PedigreeNodeProps {
 export const PedigreeNode = memo(function PedigreeNode(props: PedigreeNodeProps) {
   const { node, down, name, tabbable } = props;
   const classes = [
-    'lw-node',
-    node.kind === 'fish' && node.isFocus ? 'lw-node-focus' : '',
-    node.kind === 'fish' && node.hypothetical ? 'lw-node-planned' : '',
-    props.unknownParent ? 'lw-node-unknown' : '',
-    props.onPath ? 'lw-node-on-path' : '',
-    tabbable ? 'lw-node-selected' : '',
+    styles['node'],
+    node.kind === 'fish' && node.isFocus ? styles['node-focus'] : '',
+    node.kind === 'fish' && node.hypothetical ? styles['node-planned'] : '',
+    props.unknownParent ? styles['node-unknown'] : '',
+    props.onPath ? styles['node-on-path'] : '',
+    tabbable ? styles['node-selected'] : '',
   ];
   const fold = node.kind === 'fold';
   return (
@@ -37,7 +38,7 @@ export const PedigreeNode = memo(function PedigreeNode(props: PedigreeNodeProps)
       {...(node.kind === 'fish' && node.isFocus ? { 'aria-current': 'true' as const } : {})}
     >
       <rect
-        className="lw-node-box"
+        className={styles['node-box']}
         x={node.x - node.width / 2 - 2}
         y={node.y - node.height / 2 - 3}
         width={node.width + 4}
@@ -68,21 +69,23 @@ function FishFace({
   return (
     <>
       {commonAncestor && (
-        <SexSymbol sex={node.sex} x={x} y={y} size={35} className="lw-ancestor-ring" />
+        <SexSymbol sex={node.sex} x={x} y={y} size={35} className={styles['ancestor-ring']} />
       )}
       <SexSymbol sex={node.sex} x={x} y={y} />
-      <text className="lw-glyph" x={x} y={y + 5} textAnchor="middle">
+      <text className={styles['glyph']} x={x} y={y + 5} textAnchor="middle">
         {node.hypothetical ? 'n' : unknownParent ? '?' : SEX_GLYPH[node.sex]}
       </text>
-      {dead && <line className="lw-struck" x1={x - 17} y1={y + 17} x2={x + 17} y2={y - 17} />}
+      {dead && (
+        <line className={styles['struck']} x1={x - 17} y1={y + 17} x2={x + 17} y2={y - 17} />
+      )}
       {node.isFocus && <FocusArrow x={x - 17} y={y + 3} />}
-      <text className="lw-tag" x={text.x} y={text.y} textAnchor={text.anchor}>
+      <text className={styles['tag']} x={text.x} y={text.y} textAnchor={text.anchor}>
         {shorten(node.tag, room)}
       </text>
       {node.label.map((line, i) => (
         <text
           key={i}
-          className="lw-node-line"
+          className={styles['node-line']}
           x={text.x}
           y={text.y + 13 * (i + 1)}
           textAnchor={text.anchor}
@@ -98,7 +101,7 @@ function FishFace({
 function FocusArrow({ x, y }: { readonly x: number; readonly y: number }) {
   return (
     <path
-      className="lw-focus-arrow"
+      className={styles['focus-arrow']}
       d={`M${x - 15} ${y + 9}L${x} ${y}M${x - 7} ${y - 1}L${x} ${y}L${x - 3} ${y + 6}`}
     />
   );
@@ -112,16 +115,16 @@ function FoldFace({ node, down }: { readonly node: SceneFold; readonly down: boo
   return (
     <>
       <polygon
-        className="lw-symbol lw-symbol-fold"
+        className={styles['symbol']}
         points={`${x},${y - tip} ${x + tip},${y} ${x},${y + tip} ${x - tip},${y}`}
       />
-      <text className="lw-fold-count" x={x} y={y + 4} textAnchor="middle">
+      <text className={styles['fold-count']} x={x} y={y + 4} textAnchor="middle">
         {node.count}
       </text>
-      <text className="lw-tag" x={text.x} y={text.y} textAnchor={text.anchor}>
+      <text className={styles['tag']} x={text.x} y={text.y} textAnchor={text.anchor}>
         {node.count} sibs
       </text>
-      <text className="lw-node-line" x={text.x} y={text.y + 13} textAnchor={text.anchor}>
+      <text className={styles['node-line']} x={text.x} y={text.y + 13} textAnchor={text.anchor}>
         {foldMix(node)}
       </text>
     </>

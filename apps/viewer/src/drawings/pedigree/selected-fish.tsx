@@ -1,6 +1,7 @@
 import type { NodeKin, SceneNode } from '@linewright/pedigree-layout';
 import { sexName } from '../figures.js';
 import type { NodeNames } from './node-names.js';
+import styles from '../selected.module.css';
 
 export interface SelectedFishProps {
   readonly node: SceneNode;
@@ -21,7 +22,7 @@ export function SelectedFish({ node, kin, names, onOpen }: SelectedFishProps) {
     ? node.memberTags.join(', ')
     : [planned ? 'planned brood' : sexName(node.sex), ...node.label].join(' · ');
   return (
-    <div className="lw-selected" aria-live="polite">
+    <div className={styles['selected']} aria-live="polite">
       <div>
         <strong>{names.tag(node.id)}</strong> <span>{about}</span>
         <div className="lw-quiet-text">{parents}</div>

@@ -1,15 +1,16 @@
 import type { Sex } from '@linewright/pedigree';
+import styles from './pedigree.module.css';
 
 export interface SexSymbolProps {
   readonly sex: Sex;
   readonly x: number;
   readonly y: number;
   readonly size?: number;
-  readonly className?: string;
+  readonly className?: string | undefined;
 }
 
 /** Square male, circle female, diamond sex unknown: standard pedigree nomenclature (Bennett et al. 1995, 2008, 2022). */
-export function SexSymbol({ sex, x, y, size = 26, className = 'lw-symbol' }: SexSymbolProps) {
+export function SexSymbol({ sex, x, y, size = 26, className = styles['symbol'] }: SexSymbolProps) {
   const half = size / 2;
   if (sex === 'female') return <circle className={className} cx={x} cy={y} r={half} />;
   if (sex === 'male') {

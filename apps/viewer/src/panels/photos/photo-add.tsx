@@ -6,6 +6,7 @@ import { Done } from '../../components/notice.js';
 import { FieldRow } from '../../components/record-form.js';
 import { plural, toDateText } from '../../wording/figures.js';
 import type { PhotoSubjectChoice } from './photos-section.js';
+import styles from './photos.module.css';
 
 interface Chosen {
   id: string;
@@ -127,7 +128,7 @@ interface ChosenPhotoProps {
 function ChosenPhoto({ of, one, subjects, onChange, onSend, onLeaveOut }: ChosenPhotoProps) {
   const sending = one.share !== null;
   return (
-    <div className="lw-photo-chosen" role="group" aria-label={`Chosen: ${one.file.name}`}>
+    <div className={styles['chosen']} role="group" aria-label={`Chosen: ${one.file.name}`}>
       <img src={one.preview} alt={`Chosen file ${one.file.name}`} />
       <div className="lw-form">
         <FieldRow>

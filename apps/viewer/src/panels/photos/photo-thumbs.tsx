@@ -1,8 +1,8 @@
-import './photos.css';
 import { useState } from 'react';
 import type { Photo } from '../../api/photos.js';
 import { photoWords } from './photos-section.js';
 import { PhotoViewer } from './photo-viewer.js';
+import styles from './photos.module.css';
 
 interface PhotoThumbsProps {
   /** What they show: "conditioning begun of spawn T24-07". */
@@ -17,12 +17,12 @@ export function PhotoThumbs({ of, photos, onChanged }: PhotoThumbsProps) {
   if (photos.length === 0) return null;
   return (
     <>
-      <ul className="lw-photo-thumbs">
+      <ul className={styles['thumbs']}>
         {photos.map((photo) => (
           <li key={photo.id}>
             <button
               type="button"
-              className="lw-photo-open"
+              className={styles['open']}
               onClick={() => setShown(photo.id)}
               aria-label={`Open: ${photoWords(photo, of)}`}
             >

@@ -11,6 +11,7 @@ import { FieldRow, RecordForm } from '../../components/record-form.js';
 import { Sheet } from '../../components/sheet.js';
 import { WithdrawForm } from '../../components/withdraw-form.js';
 import { photoWords } from './photos-section.js';
+import styles from './photos.module.css';
 
 interface PhotoViewerProps {
   of: string;
@@ -50,14 +51,14 @@ export function PhotoViewer({ of, photos, shown, onShow, onClose, onChanged }: P
       size={1000}
     >
       <img
-        className="lw-photo-large"
+        className={styles['large']}
         src={photo.path}
         alt={photoWords(photo, of)}
         width={photo.width}
         height={photo.height}
         style={{ height: 'auto' }}
       />
-      <div className="lw-photo-steps">
+      <div className={styles['steps']}>
         <div>
           <Button
             disabled={before === undefined}

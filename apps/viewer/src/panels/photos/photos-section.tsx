@@ -1,4 +1,3 @@
-import './photos.css';
 import { useState } from 'react';
 import type { Photo, PhotoToSend } from '../../api/photos.js';
 import { Section } from '../../components/section.js';
@@ -6,6 +5,7 @@ import { Empty } from '../../components/states.js';
 import { plural } from '../../wording/figures.js';
 import { PhotoAdd } from './photo-add.js';
 import { PhotoViewer } from './photo-viewer.js';
+import styles from './photos.module.css';
 
 /** What a picture may be filed under on this page, the fish or spawn itself first. */
 export interface PhotoSubjectChoice {
@@ -42,18 +42,18 @@ export function PhotosSection({ of, subjects, photos, onChanged }: PhotosSection
           camera data in a picture are taken out before it is kept.
         </Empty>
       ) : (
-        <ul className="lw-photos">
+        <ul className={styles['photos']}>
           {photos.map((photo) => (
             <li key={photo.id}>
               <button
                 type="button"
-                className="lw-photo-open"
+                className={styles['open']}
                 onClick={() => setShown(photo.id)}
                 aria-label={`Open: ${photoWords(photo, of)}`}
               >
                 <img src={photo.smallPath} alt={photoWords(photo, of)} loading="lazy" />
               </button>
-              <div className="lw-photo-words">
+              <div className={styles['words']}>
                 {photo.takenOn ?? photo.addedAt.slice(0, 10)}
                 {photo.caption !== null && ` · ${photo.caption}`}
               </div>

@@ -11,6 +11,7 @@ import { ProblemNotice } from '../../components/notice.js';
 import { Section } from '../../components/section.js';
 import { Shown } from '../../components/states.js';
 import { showTime } from '../../wording/figures.js';
+import styles from './calendar-address-section.module.css';
 
 /** Browsers offer the clipboard on secure origins only. */
 const canCopy = window.isSecureContext;
@@ -55,7 +56,7 @@ export function CalendarAddressSection() {
                   Your address, shown this once (only a fingerprint of it is kept). Copy it into the
                   calendar program now; if it is lost, make a new one.
                 </p>
-                <p className="lw-address">
+                <p className={styles['address']}>
                   <code>{address}</code>
                   {canCopy && (
                     <Button onClick={() => void navigator.clipboard.writeText(address)}>

@@ -1,4 +1,3 @@
-import '../../components/care.css';
 import { Button } from '@mantine/core';
 import { useState } from 'react';
 import { Link } from 'react-router';

@@ -3,6 +3,7 @@ import type { CareStep } from '../../api/care.js';
 import { CareBasis } from '../../components/care-basis.js';
 import { PublishedFigures } from '../../components/care-why.js';
 import { scheduleText, stepKindWord } from './step-words.js';
+import styles from './step-list.module.css';
 
 interface StepListProps {
   steps: readonly CareStep[];
@@ -12,7 +13,7 @@ interface StepListProps {
 /** The steps of a plan with when, why, where it comes from, and published figures beside. */
 export function StepList({ steps, actions }: StepListProps) {
   return (
-    <ol className="lw-plan-steps">
+    <ol className={styles['steps']}>
       {steps.map((step) => (
         <li key={step.id}>
           <div>
@@ -25,7 +26,7 @@ export function StepList({ steps, actions }: StepListProps) {
               {step.why} <CareBasis step={step} />
             </p>
             {step.caution !== null && (
-              <p className="lw-task-caution">
+              <p className="lw-caution">
                 <strong>Caution.</strong> {step.caution}
               </p>
             )}

@@ -7,6 +7,7 @@ import { Empty, Shown } from '../../components/states.js';
 import { WaitingComputation } from '../../panels/waiting-computation.js';
 import { withoutTag } from '../../wording/chances.js';
 import { plural } from '../../wording/figures.js';
+import styles from '../../components/carrier.module.css';
 
 /** Records that cannot all be true, the fewest that clash, with what would settle it. */
 export function ContradictionsScreen() {
@@ -46,7 +47,7 @@ export function ContradictionsScreen() {
 
 function Clash({ clash }: { clash: Contradiction }) {
   return (
-    <article className="lw-carrier" aria-label={`Contradiction at ${clash.name}`}>
+    <article className={styles['carrier']} aria-label={`Contradiction at ${clash.name}`}>
       <h2>{clash.name}</h2>
       <p>
         {clash.records.length === 1
@@ -55,7 +56,7 @@ function Clash({ clash }: { clash: Contradiction }) {
             ? 'These 2 records cannot both be true; without either the other can be:'
             : `These ${clash.records.length} records cannot all be true; without any one of them the rest can be:`}
       </p>
-      <ol className="lw-evidence">
+      <ol className={styles['evidence']}>
         {clash.records.map((one) => (
           <li key={one.recordId}>
             {one.fish !== null && <FishLink fish={one.fish} />}

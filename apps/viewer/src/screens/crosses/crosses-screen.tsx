@@ -1,4 +1,3 @@
-import '../../components/pair-judgement.css';
 import { Button, NativeSelect, TextInput } from '@mantine/core';
 import { useDebouncedValue } from '@mantine/hooks';
 import { useState } from 'react';
@@ -15,6 +14,8 @@ import { FryToRaise } from '../../panels/fry-to-raise.js';
 import { confidenceText } from '../../wording/pairing-words.js';
 import { FitSection } from './fit-section.js';
 import { squareOf, startAt, type ChosenLocus } from './chosen-loci.js';
+import crossesStyles from './crosses.module.css';
+import judgementStyles from '../../components/judgement.module.css';
 
 const broodRule = wholeNumber(1, 5000);
 
@@ -64,7 +65,7 @@ function ChosenLoci({ loci, chosen, onChange }: ChosenLociProps) {
     onChange(chosen.map((each) => (each.locusId === locusId ? { ...each, ...part } : each)));
   return (
     <>
-      <ul className="lw-cross-rows" aria-label="Loci of the cross">
+      <ul className={crossesStyles['rows']} aria-label="Loci of the cross">
         {chosen.map((each) => {
           const locus = loci.find(({ id }) => id === each.locusId);
           if (locus === undefined) return null;
@@ -80,8 +81,8 @@ function ChosenLoci({ loci, chosen, onChange }: ChosenLociProps) {
             />
           );
           return (
-            <li key={locus.id} className="lw-cross-row">
-              <span className="lw-cross-name">
+            <li key={locus.id} className={crossesStyles['row']}>
+              <span className={crossesStyles['name']}>
                 <strong>{locus.name}</strong>
                 <span className="lw-small">{confidenceText(locus.confidence)}</span>
               </span>
@@ -196,7 +197,7 @@ function NotWorkedOut({ loci }: { loci: readonly LocusEntry[] }) {
   return (
     <Section title="Loci not worked out">
       <p className="lw-quiet">They may be recorded for a fish, but no expectation is computed.</p>
-      <ul className="lw-judged">
+      <ul className={judgementStyles['judged']}>
         {loci.map((locus) => (
           <li key={locus.id}>
             <strong>{locus.name}</strong> ({confidenceText(locus.confidence)}):{' '}

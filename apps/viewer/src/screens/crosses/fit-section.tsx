@@ -9,6 +9,7 @@ import { Section } from '../../components/section.js';
 import { Shown } from '../../components/states.js';
 import { ClassBars } from '../../drawings/index.js';
 import { plural } from '../../wording/figures.js';
+import styles from './crosses.module.css';
 
 type Typed = Readonly<Record<string, string>>;
 
@@ -46,7 +47,7 @@ export function FitSection({ cross }: { cross: Cross }) {
         Count a brood by class, at an age when the classes can be distinguished, and type the
         counts. Blank is 0.
       </p>
-      <div className="lw-counts" role="group" aria-label="Observed counts">
+      <div className={styles['counts']} role="group" aria-label="Observed counts">
         {cross.classes.map(({ phenotype }) => {
           const text = typed[phenotype] ?? '';
           const ok = optionalWholeNumber.safeParse(text).success;

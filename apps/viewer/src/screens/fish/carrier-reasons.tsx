@@ -6,6 +6,7 @@ import { Shown } from '../../components/states.js';
 import { WaitingComputation } from '../../panels/waiting-computation.js';
 import { withoutTag } from '../../wording/chances.js';
 import { plural } from '../../wording/figures.js';
+import styles from '../../components/carrier.module.css';
 
 /** The records that moved what is thought of a fish, each with what would be thought without it. */
 export function CarrierReasonsList({ fishId, locus }: { fishId: string; locus: CarrierLocus }) {
@@ -50,7 +51,7 @@ function Reasons({ found }: { found: CarrierReasons }) {
             Records that change it, strongest first (of the {plural(found.tried, 'nearest record')}{' '}
             each tested by removing it):
           </p>
-          <ol className="lw-evidence">
+          <ol className={styles['evidence']}>
             {found.reasons.map((one) => (
               <li key={one.recordId}>
                 <strong>{one.relation}</strong>:{' '}

@@ -1,4 +1,3 @@
-import '../../components/pair-judgement.css';
 import type { FishFacts } from '../../api/fish.js';
 import { INBREEDING_SOURCES, type InbreedingSources } from '../../api/population.js';
 import { useRead } from '../../api/use-read.js';

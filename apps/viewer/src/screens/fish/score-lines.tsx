@@ -8,6 +8,7 @@ import { gradeOf, rangeText } from '../../wording/scores.js';
 import { severityWord, windowText } from '../../wording/sheet-words.js';
 import { TotalLine } from '../score-sheets/total-line.js';
 import type { ScoredFish } from './score-on-sheet.js';
+import styles from '../../components/scoring.module.css';
 
 const MOST_BUTTONS = 12;
 
@@ -46,7 +47,7 @@ export function ScoreLine({ line }: { line: SheetLine }) {
   const choices = steps(line);
   if (choices !== null) return <GradeLine line={line} choices={choices} />;
   return (
-    <div className="lw-score-line">
+    <div className={styles['score-line']}>
       <NumberField
         name={`values.${trait.id}`}
         label={trait.name}
@@ -80,10 +81,10 @@ function GradeLine({ line: { trait }, choices }: { line: SheetLine; choices: rea
         : 'no'
       : `${value}${trait.grades.some((g) => g.from === value) ? ` ${gradeOf(value, trait.grades)}` : ''}`;
   return (
-    <div className="lw-score-line" role="group" aria-label={trait.name}>
+    <div className={styles['score-line']} role="group" aria-label={trait.name}>
       <div className="lw-label">{trait.name}</div>
       {trait.description !== null && <div className="lw-hint">{trait.description}</div>}
-      <div className="lw-grades">
+      <div className={styles['grades']}>
         {choices.map((value) => {
           const chosen = field.value === String(value);
           return (
@@ -110,9 +111,9 @@ function GradeLine({ line: { trait }, choices }: { line: SheetLine; choices: rea
 export function FaultTicks({ version }: { version: SheetVersion }) {
   const { register } = useFormContext<Filled>();
   return (
-    <fieldset className="lw-sheet-block">
+    <fieldset className={styles['sheet-block']}>
       <legend>Faults seen</legend>
-      <div className="lw-fault-list">
+      <div className={styles['fault-list']}>
         {version.faults.map((fault) => (
           <label key={fault.id}>
             <input type="checkbox" value={fault.id} {...register('faultIds')} />
@@ -139,7 +140,7 @@ export function RunningTotal({ version }: { version: SheetVersion }) {
     }),
   );
   return (
-    <div className="lw-running-total" aria-live="polite">
+    <div className={styles['running-total']} aria-live="polite">
       <TotalLine version={version} values={values} faultIds={new Set(watch('faultIds'))} />
     </div>
   );

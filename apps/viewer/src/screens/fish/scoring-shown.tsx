@@ -5,6 +5,7 @@ import { Why } from '../../components/why.js';
 import { ageText, plainNumber, plural } from '../../wording/figures.js';
 import { scoreText } from '../../wording/scores.js';
 import { pointsText, severityWord } from '../../wording/sheet-words.js';
+import styles from '../../components/scoring.module.css';
 
 function totalText({ total }: SheetScoring): string {
   const figure = total.total === null ? 'no total' : `${pointsText(total.total)} of 100`;
@@ -24,7 +25,7 @@ interface ScoringShownProps {
 export function ScoringShown({ scoring, onWithdraw }: ScoringShownProps) {
   const { sheet, total, faults } = scoring;
   return (
-    <div className="lw-score-line">
+    <div className={styles['score-line']}>
       <div>
         <Link to={`/score-sheets/${sheet.id}`}>{sheet.name}</Link>{' '}
         <span className="lw-quiet">

@@ -5,6 +5,7 @@ import { Section } from '../../components/section.js';
 import { Why } from '../../components/why.js';
 import { percent, plural } from '../../wording/figures.js';
 import { SourceLink } from './source-link.js';
+import styles from './line-health.module.css';
 
 /** Who gives more than an equal part, and which fish carry the founders about to be lost. */
 export function BalanceSections({ figures }: { figures: LineFigures }) {
@@ -94,7 +95,7 @@ function RarestFounders({ figures }: { figures: LineFigures }) {
             key: 'carriers',
             title: 'Carried most by',
             cell: ({ carriers, moreAsMuch }) => (
-              <ul className="lw-inline-list">
+              <ul className={styles['inline-list']}>
                 {carriers.map(({ fish, share }) => (
                   <li key={fish.id}>
                     <FishLink fish={fish} /> {percent(share, 1)}

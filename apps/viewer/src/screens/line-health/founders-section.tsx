@@ -7,6 +7,7 @@ import { FounderShares } from '../../drawings/index.js';
 import { percent, plural } from '../../wording/figures.js';
 import { sourceText } from '../../wording/line-health-words.js';
 import { SourceLink } from './source-link.js';
+import styles from './line-health.module.css';
 
 /** Founders' shares over the generations, and what is left of each in the fish in use. */
 export function FoundersSection({ figures }: { figures: LineFigures }) {
@@ -28,7 +29,7 @@ export function FoundersSection({ figures }: { figures: LineFigures }) {
   const simulated = founders.some((founder) => founder.standardError > 0);
   return (
     <Section title="Founders" aside={plural(founders.length, 'founder')}>
-      <div className="lw-drawing-frame">
+      <div className={styles['drawing-frame']}>
         <FounderShares {...drawn} title="Founders’ shares, generation by generation" />
       </div>
       <h3>What is left of each founder in the fish in use</h3>

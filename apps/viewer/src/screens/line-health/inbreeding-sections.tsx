@@ -8,6 +8,7 @@ import { asPercent, StockFigures } from '../../components/stock-figures.js';
 import { GenerationPlot } from '../../drawings/index.js';
 import { ageText, percent, plainNumber, plural } from '../../wording/figures.js';
 import { figureWords } from '../../wording/line-health-words.js';
+import styles from './line-health.module.css';
 
 const guides = [
   { at: 0.125, label: 'half sibs' },
@@ -105,7 +106,7 @@ function ByGeneration({ figures, code }: { figures: LineFigures; code: string })
         <p className="lw-quiet">F by generation{leastText(points)}</p>
       )}
       {drawn !== null && (
-        <div className="lw-drawing-frame">
+        <div className={styles['drawing-frame']}>
           <GenerationPlot
             points={drawn}
             guides={guides}

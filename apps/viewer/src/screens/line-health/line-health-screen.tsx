@@ -1,4 +1,3 @@
-import '../../components/pair-judgement.css';
 import { Link, useParams } from 'react-router';
 import { LINE } from '../../api/lines.js';
 import { LINE_HEALTH, type LineHealth } from '../../api/population.js';

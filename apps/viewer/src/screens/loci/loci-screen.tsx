@@ -1,4 +1,3 @@
-import '../../components/pair-judgement.css';
 import { Button, NativeSelect, TextInput } from '@mantine/core';
 import { useState } from 'react';
 import { Link } from 'react-router';
@@ -14,6 +13,8 @@ import { OwnLocusForm } from './own-locus-form.js';
 import { SettingsSection } from './settings-section.js';
 import { ageText, plural } from '../../wording/figures.js';
 import { confidenceText, confidenceWord, dominanceText } from '../../wording/pairing-words.js';
+import styles from './loci-screen.module.css';
+import judgementStyles from '../../components/judgement.module.css';
 
 function fits(locus: LocusEntry, text: string): boolean {
   const words = [
@@ -99,8 +100,8 @@ export function LociScreen() {
 function Locus({ locus }: { locus: LocusEntry }) {
   const titleId = `locus-${locus.id}`;
   return (
-    <article className="lw-locus" aria-labelledby={titleId}>
-      <div className="lw-locus-head">
+    <article className={styles['locus']} aria-labelledby={titleId}>
+      <div className={styles['head']}>
         <h2 id={titleId}>{locus.name}</h2>
         <span>{confidenceText(locus.confidence)}</span>
         <span className="lw-quiet">
@@ -145,7 +146,7 @@ function Locus({ locus }: { locus: LocusEntry }) {
               <summary aria-label={`Sources of ${locus.name}`}>
                 {plural(locus.sources.length, 'source')}
               </summary>
-              <ul className="lw-judged">
+              <ul className={judgementStyles['judged']}>
                 {locus.sources.map((source) => (
                   <li key={source}>{source}</li>
                 ))}
@@ -165,7 +166,7 @@ function factsOf(locus: LocusEntry) {
     {
       name: 'Alleles',
       value: (
-        <ul className="lw-plain-list">
+        <ul className={styles['plain-list']}>
           {locus.alleles.map(({ id, symbol, name }) => (
             <li key={id}>
               <span className="lw-symbol">{symbol}</span> {name}
@@ -191,7 +192,7 @@ function factsOf(locus: LocusEntry) {
           {
             name: 'Other symbols',
             value: (
-              <ul className="lw-plain-list">
+              <ul className={styles['plain-list']}>
                 {locus.alternativeSymbols.map((each) => (
                   <li key={each}>{each}</li>
                 ))}

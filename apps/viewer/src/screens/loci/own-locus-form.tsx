@@ -8,6 +8,7 @@ import { useSave } from '../../api/use-save.js';
 import { optionalText, optionalWholeNumber, requiredText } from '../../components/field-rules.js';
 import { LongTextField, NumberField, TextField } from '../../components/fields.js';
 import { FieldRow, RecordForm } from '../../components/record-form.js';
+import styles from './own-locus-form.module.css';
 
 const schema = z.object({
   locusId: requiredText('Give a short name, such as mottle.'),
@@ -103,7 +104,7 @@ export function OwnLocusForm({
         )}
         <NumberField name="scorableFromDays" label="Visible from" unit="days" />
       </FieldRow>
-      <fieldset className="lw-locus-looks">
+      <fieldset className={styles['looks']}>
         <legend>Alleles, most dominant first</legend>
         {alleles.fields.map((field, i) => (
           <FieldRow key={field.id}>
@@ -126,7 +127,7 @@ export function OwnLocusForm({
           )}
         </div>
       </fieldset>
-      <fieldset className="lw-locus-looks">
+      <fieldset className={styles['looks']}>
         <legend>Appearance by genotype</legend>
         <p className="lw-quiet">
           Write <span className="lw-symbol">Mo/-</span> for at least one Mo and{' '}

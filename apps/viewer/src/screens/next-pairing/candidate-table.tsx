@@ -1,3 +1,4 @@
+import { clsx } from 'clsx';
 import { Button } from '@mantine/core';
 import { Fragment, useState } from 'react';
 import { Link } from 'react-router';
@@ -18,6 +19,7 @@ import {
   pairWords,
 } from './candidate-words.js';
 import { firstDirection, type Direction, type PairingSort } from './pairing-choice.js';
+import styles from './candidate-table.module.css';
 
 interface CandidateTableProps {
   candidates: readonly Candidate[];
@@ -75,7 +77,7 @@ export function CandidateTable(props: CandidateTableProps) {
   }
   return (
     <div className="lw-table-frame" tabIndex={0} role="group" aria-label="Pairs">
-      <table className="lw-table lw-pairs">
+      <table className={clsx(styles['pairs'], 'lw-table')}>
         <caption className="lw-heard">Pairs</caption>
         <thead>
           <tr>
@@ -90,7 +92,7 @@ export function CandidateTable(props: CandidateTableProps) {
         {parts.map(({ title, candidates }) => (
           <tbody key={title ?? 'all'}>
             {title !== null && (
-              <tr className="lw-pair-group">
+              <tr className={styles['group']}>
                 <th scope="rowgroup" colSpan={columns.length + 1}>
                   <GroupHead title={title} />
                 </th>
@@ -108,7 +110,7 @@ export function CandidateTable(props: CandidateTableProps) {
 
 function GroupHead({ title }: { title: string }) {
   return (
-    <div className="lw-pair-group-head">
+    <div className={styles['group-head']}>
       <strong>{title}</strong>
       {title === BETWEEN && (
         <span className="lw-small">
@@ -166,7 +168,7 @@ function CandidateRow(props: CandidateProps) {
   const { sire, dam, inbreedingCoefficient, merit, warnings, discouraged } = candidate;
   return (
     <Fragment>
-      <tr className={open ? 'lw-pair-row lw-pair-open' : 'lw-pair-row'}>
+      <tr className={open ? clsx(styles['row'], styles['open']) : styles['row']}>
         <td>
           <FishLink fish={sire} />
           <span className="lw-small">{sire.line?.code ?? 'no line'}</span>
@@ -178,13 +180,13 @@ function CandidateRow(props: CandidateProps) {
           <PlaceMark fish={dam} />
         </td>
         <td className="lw-number">
-          <span className="lw-pair-figure">{inbreedingText(candidate)}</span>
+          <span className={styles['figure']}>{inbreedingText(candidate)}</span>
           <span className="lw-small">{bandText(inbreedingCoefficient)}</span>
         </td>
-        <td className="lw-number lw-pair-figure">{meritText(merit)}</td>
-        <td className="lw-pair-words">{ancestorsShort(candidate)}</td>
-        <td className="lw-pair-words">{classesShort(candidate)}</td>
-        <td className="lw-pair-words">{meansShort(candidate)}</td>
+        <td className={clsx(styles['figure'], 'lw-number')}>{meritText(merit)}</td>
+        <td className={styles['words']}>{ancestorsShort(candidate)}</td>
+        <td className={styles['words']}>{classesShort(candidate)}</td>
+        <td className={styles['words']}>{meansShort(candidate)}</td>
         <td>
           <SeverityCounts warnings={warnings} />
           {discouraged && <span className="lw-small">discouraged</span>}
@@ -194,7 +196,7 @@ function CandidateRow(props: CandidateProps) {
         </td>
       </tr>
       {open && (
-        <tr className="lw-pair-open">
+        <tr className={styles['open']}>
           <td colSpan={columns.length + 1}>
             <CandidateExplanation candidate={candidate} pairQuery={props.pairQuery} />
           </td>
@@ -208,12 +210,12 @@ function CandidateBlock(props: CandidateProps) {
   const { candidate, open } = props;
   const { sire, dam, inbreedingCoefficient, merit, warnings, discouraged } = candidate;
   return (
-    <div className="lw-pair-block" role="listitem">
+    <div className={styles['block']} role="listitem">
       <h3>
         <PairLinks sire={sire} dam={dam} />
       </h3>
       <PlaceMark fish={sire} /> <PlaceMark fish={dam} />
-      <div className="lw-pair-block-figures">
+      <div className={styles['block-figures']}>
         <span>
           F <b>{inbreedingText(candidate)}</b> {bandText(inbreedingCoefficient)}
         </span>

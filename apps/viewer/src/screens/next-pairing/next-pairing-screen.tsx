@@ -1,4 +1,3 @@
-import '../../components/pair-judgement.css';
 import { Button } from '@mantine/core';
 import { useDebouncedValue, useMediaQuery } from '@mantine/hooks';
 import { useState } from 'react';

@@ -14,6 +14,7 @@ import { useLineChoices } from '../../pickers/line-field.js';
 import { SeveralField } from '../../pickers/several-field.js';
 import { percent, plural } from '../../wording/figures.js';
 import { numberProblem } from './pairing-choice.js';
+import styles from './outcross-section.module.css';
 
 const SUGGESTIONS = 12;
 
@@ -143,7 +144,7 @@ function Suggestions({ lineId, partners, alleles, trait }: SuggestionsProps) {
 function Suggestion({ suggestion }: { suggestion: Outcross }) {
   const { fish, meanCoancestry, reasons, warnings } = suggestion;
   return (
-    <div className="lw-outcross" role="listitem">
+    <div className={styles['outcross']} role="listitem">
       <h3>
         <FishLink fish={fish} /> <PlaceMark fish={fish} />{' '}
         <span className="lw-quiet">

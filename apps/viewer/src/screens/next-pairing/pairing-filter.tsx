@@ -16,6 +16,7 @@ import {
   type PairingChoice,
   type PairingSort,
 } from './pairing-choice.js';
+import styles from './pairing-filter.module.css';
 
 interface PairingFilterProps {
   choice: PairingChoice;
@@ -147,7 +148,7 @@ export function PairingFilter({ choice, onChange }: PairingFilterProps) {
 function Weights({ choice, onChange }: PairingFilterProps) {
   const read = useRead(TRAITS, { includeWithdrawn: false });
   return (
-    <details className="lw-weights">
+    <details className={styles['weights']}>
       <summary>What counts towards merit</summary>
       <p className="lw-quiet lw-words">
         Merit adds up points and only puts the list in order. Each trait gives its weight for every

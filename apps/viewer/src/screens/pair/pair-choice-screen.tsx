@@ -1,4 +1,3 @@
-import '../../components/pair-judgement.css';
 import { Button } from '@mantine/core';
 import { useState } from 'react';
 import { Link, Navigate, useNavigate, useSearchParams } from 'react-router';

@@ -1,3 +1,4 @@
+import { clsx } from 'clsx';
 import { TextInput } from '@mantine/core';
 import { useState } from 'react';
 import { Link } from 'react-router';
@@ -11,6 +12,8 @@ import { Empty, Shown } from '../../components/states.js';
 import { Why } from '../../components/why.js';
 import { WaitingComputation } from '../../panels/waiting-computation.js';
 import { chanceText } from '../../wording/chances.js';
+import judgementStyles from '../../components/judgement.module.css';
+import carrierStyles from '../../components/carrier.module.css';
 
 const broodRule = wholeNumber(1, 5000);
 
@@ -45,7 +48,10 @@ export function PairOutlookSection({ sire, dam }: PairOutlookSectionProps) {
             {pairOutlook.warnings.length > 0 && (
               <>
                 <h3>What could go wrong</h3>
-                <ul className="lw-judged lw-warnings" aria-label="What could go wrong">
+                <ul
+                  className={clsx(judgementStyles['judged'], judgementStyles['warnings'])}
+                  aria-label="What could go wrong"
+                >
                   {pairOutlook.warnings.map((one) => (
                     <li key={one.title}>
                       <SeverityMark severity={one.severity} /> <strong>{one.title}.</strong>{' '}
@@ -80,7 +86,7 @@ export function PairOutlookSection({ sire, dam }: PairOutlookSectionProps) {
 
 function Locus({ locus, young, onDone }: { locus: PairLocus; young: string; onDone: () => void }) {
   return (
-    <article className="lw-carrier" aria-label={`${locus.name} in the brood`}>
+    <article className={carrierStyles['carrier']} aria-label={`${locus.name} in the brood`}>
       <h3>{locus.name}</h3>
       {locus.impossible !== null && (
         <p>

@@ -1,4 +1,3 @@
-import '../../components/pair-judgement.css';
 import { Button } from '@mantine/core';
 import { useMemo, useState } from 'react';
 import { Link, useLocation, useNavigate, useParams, useSearchParams } from 'react-router';

@@ -1,4 +1,3 @@
-import '../../components/pair-judgement.css';
 import { Button, NativeSelect } from '@mantine/core';
 import { useState } from 'react';
 import { Link, useNavigate } from 'react-router';

@@ -1,6 +1,7 @@
 import { Button } from '@mantine/core';
 import { plural } from '../../wording/figures.js';
 import type { Printable } from './use-printables.js';
+import styles from './print.module.css';
 
 interface ChoiceListProps {
   what: string;
@@ -36,7 +37,7 @@ export function ChoiceList({ what, list, total, chosen, onChange }: ChoiceListPr
           </span>
         )}
       </div>
-      <ul className="lw-print-choices" tabIndex={0} aria-label={`Which ${what} to print`}>
+      <ul className={styles['choices']} tabIndex={0} aria-label={`Which ${what} to print`}>
         {list.map(({ id, label }) => (
           <li key={id}>
             <label>

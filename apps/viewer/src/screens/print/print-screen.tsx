@@ -1,4 +1,3 @@
-import './print.css';
 import { Button, NativeSelect, TextInput } from '@mantine/core';
 import { useState } from 'react';
 import { useSearchParams } from 'react-router';
@@ -14,6 +13,7 @@ import { SheetFields } from './sheet-fields.js';
 import { SheetPreview } from './sheet-preview.js';
 import { type PrintKind, type SheetText, sheetFrom, sheetQuery, usualGrid } from './sheet-text.js';
 import { usePrintables } from './use-printables.js';
+import styles from './print.module.css';
 
 const kinds: readonly { value: PrintKind; label: string }[] = [
   { value: 'jar-labels', label: 'jar labels' },
@@ -135,7 +135,7 @@ function PrintForm({ kind, search }: { kind: PrintKind; search: URLSearchParams 
     setMade(refused === null);
   };
   return (
-    <div className="lw-print">
+    <div className={styles['print']}>
       <div>
         <Section title="Which" aside={`${picked.length} chosen`}>
           <ProblemNotice problem={printables.problem} />

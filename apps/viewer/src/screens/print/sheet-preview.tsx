@@ -1,4 +1,5 @@
 import { type LabelSheet, labelPlaces, pageSizes } from '@linewright/care';
+import styles from './print.module.css';
 
 interface SheetPreviewProps {
   sheet: LabelSheet;
@@ -19,18 +20,18 @@ export function SheetPreview({ sheet, labels, skip, onStart }: SheetPreviewProps
   return (
     <>
       <svg
-        className="lw-sheet-preview"
+        className={styles['sheet-preview']}
         viewBox={`-1 -1 ${page.width + 2} ${page.height + 2}`}
         role="img"
         aria-label={`First of ${sheets} sheets: labels in places ${skip + 1} to ${Math.min(perPage, skip + labels.length)} of ${perPage}.`}
       >
-        <rect className="lw-sheet-page" width={page.width} height={page.height} />
+        <rect className={styles['sheet-page']} width={page.width} height={page.height} />
         {places.map((place, i) => {
           const words = i >= skip ? labels[i - skip] : undefined;
           return (
             <g key={i} onClick={() => onStart(i + 1)} style={{ cursor: 'pointer' }}>
               <rect
-                className={words === undefined ? 'lw-sheet-place' : 'lw-sheet-filled'}
+                className={words === undefined ? styles['sheet-place'] : styles['sheet-filled']}
                 pointerEvents="all"
                 x={place.x}
                 y={place.y}

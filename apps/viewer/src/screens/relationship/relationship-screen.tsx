@@ -1,4 +1,3 @@
-import '../../components/stock-figures.css';
 import { NativeSelect } from '@mantine/core';
 import { useMemo, useState } from 'react';
 import { Link, useNavigate, useParams } from 'react-router';
@@ -134,7 +133,6 @@ function MapSections({ map }: { map: RelationshipMapAnswer }) {
       </Section>
       <Section title="One fish and all others">
         <NativeSelect
-          className="lw-select-one"
           label="Fish"
           value={map.fish[Math.max(0, one)]?.fish.id ?? ''}
           onChange={(event) => setChosen(event.currentTarget.value)}

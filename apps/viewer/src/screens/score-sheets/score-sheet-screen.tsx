@@ -1,4 +1,3 @@
-import './score-sheets.css';
 import { Button } from '@mantine/core';
 import { useState } from 'react';
 import { Link, useNavigate, useParams } from 'react-router';

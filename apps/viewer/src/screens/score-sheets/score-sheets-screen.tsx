@@ -1,4 +1,3 @@
-import './score-sheets.css';
 import { Button } from '@mantine/core';
 import { useState } from 'react';
 import { Link, useNavigate } from 'react-router';
@@ -18,6 +17,7 @@ import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
 import { windowText } from '../../wording/sheet-words.js';
 import { SheetForm } from './sheet-form.js';
+import styles from './score-sheets-screen.module.css';
 
 /** The keeper's score sheets, and ways to begin one. */
 export function ScoreSheetsScreen() {
@@ -124,7 +124,7 @@ function Starts({ onMade }: { onMade: (id: string) => void }) {
             are defined for you; yours with the same key are used as they are.
           </p>
           <ProblemNotice problem={problem} />
-          <ul className="lw-start-list">
+          <ul className={styles['start-list']}>
             {sheetStarts.map((start) => (
               <li key={start.key}>
                 <strong>{start.name}</strong>

@@ -1,4 +1,3 @@
-import './score-sheets.css';
 import { zodResolver } from '@hookform/resolvers/zod';
 import { Button, NativeSelect } from '@mantine/core';
 import { useState } from 'react';
@@ -16,6 +15,7 @@ import { rangeText } from '../../wording/scores.js';
 import { deductingSeverities, severityWord } from '../../wording/sheet-words.js';
 import { capital, optionsOf } from '../../wording/words.js';
 import { contentOf, lineOf, sheetSchema, valuesOf, type SheetValues } from './sheet-form-values.js';
+import styles from '../../components/scoring.module.css';
 
 interface SheetFormProps {
   sheet: ScoreSheet | null;
@@ -97,7 +97,7 @@ function Lines({ traits }: { traits: readonly Trait[] }) {
   const left = traits.filter((trait) => !on.has(trait.id));
   return (
     <>
-      <h3>Traits</h3>
+      <h3 className={styles['title']}>Traits</h3>
       <p className="lw-quiet">
         You set the weights; with none set, all traits count equally. A trait counts only with both
         levels: the value that earns no points and the value that earns full points.
@@ -106,7 +106,7 @@ function Lines({ traits }: { traits: readonly Trait[] }) {
         const trait = byId.get(field.traitId);
         const name = trait?.name ?? 'a withdrawn trait';
         return (
-          <fieldset key={field.id} className="lw-sheet-block">
+          <fieldset key={field.id} className={styles['sheet-block']}>
             <legend>
               {k + 1}. {name}{' '}
               {trait !== undefined && (
@@ -179,7 +179,7 @@ function Faults() {
   const names = watch('faults');
   return (
     <>
-      <h3>Faults</h3>
+      <h3 className={styles['title']}>Faults</h3>
       <p className="lw-quiet">
         Marked when seen. You set how many points of 100 each class takes off; blank takes none. A
         disqualifying fault disqualifies the fish whatever its total.
@@ -195,7 +195,7 @@ function Faults() {
         ))}
       </FieldRow>
       {fields.map((field, k) => (
-        <div key={field.row} className="lw-sheet-block">
+        <div key={field.row} className={styles['sheet-block']}>
           <FieldRow>
             <TextField name={`faults.${k}.name`} label={`Fault ${k + 1}`} />
             <ChoiceField

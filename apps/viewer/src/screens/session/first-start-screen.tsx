@@ -10,6 +10,7 @@ import { ProblemNotice } from '../../components/notice.js';
 import { RecordForm } from '../../components/record-form.js';
 import { Masthead } from './masthead.js';
 import { NewPasswordFields, newPassword, sameTwice, typedTwice } from './new-password.js';
+import styles from './session.module.css';
 
 const own = {
   keeperName: requiredText('Give your name: it stands beside your records.'),
@@ -71,7 +72,7 @@ export function FirstStartScreen({ session, onReady }: { session: Session; onRea
       </p>
       <SetUpForm codeNeeded={session.codeNeeded} onReady={onReady} />
       {session.demoOffered && (
-        <section className="lw-alone-demo">
+        <section className={styles['alone-demo']}>
           <h2>Or look around first</h2>
           <p>
             The demo has two invented people and three lines over several generations. It needs no

@@ -6,6 +6,7 @@ import { CullCaution } from '../fish/decide-form.js';
 import { tooMany } from '../../wording/brood-left.js';
 import { phenotypesOf, reasonsFor } from './reasons.js';
 import type { BenchParts } from './sorting-screen.js';
+import styles from './sorting.module.css';
 
 interface CullFrySheetProps extends BenchParts {
   opened: boolean;
@@ -83,12 +84,12 @@ function CullFryForm({ bench, entries, say, onClose, locusId: counting }: CullFr
         error={slips.reason}
         onChange={(event) => setReason(event.currentTarget.value)}
       />
-      <div className="lw-bench-chips" role="group" aria-label="Reasons used before">
+      <div className={styles['chips']} role="group" aria-label="Reasons used before">
         {reasonsFor(bench, undefined).map(({ words }) => (
           <button
             key={words}
             type="button"
-            className="lw-bench-chip"
+            className={styles['chip']}
             aria-pressed={reason === words}
             onClick={() => setReason(words)}
           >

@@ -1,9 +1,11 @@
+import { clsx } from 'clsx';
 import { Button, TextInput } from '@mantine/core';
 import { CullCaution } from '../fish/decide-form.js';
 import { TotalLine } from '../score-sheets/total-line.js';
 import type { BenchFish } from './bench-facts.js';
 import { decisions } from './decisions.js';
 import type { FishCard } from './use-fish-card.js';
+import styles from './sorting.module.css';
 
 interface DockProps {
   fish: BenchFish;
@@ -16,9 +18,9 @@ interface DockProps {
 export function FishCardDock({ fish, card, keysOn, onKeys }: DockProps) {
   const { sheet, values, filled } = card;
   return (
-    <div className="lw-bench-dock">
+    <div className={styles['dock']}>
       {sheet !== null && (
-        <div className="lw-bench-total" aria-live="polite">
+        <div aria-live="polite">
           <TotalLine version={sheet.current} values={values} faultIds={filled.faultIds} />
         </div>
       )}
@@ -38,7 +40,7 @@ interface CardProps {
 function Reasons({ fish, card: { filled, fill, reasons, pick, decide } }: CardProps) {
   const { reason, culling } = filled;
   return (
-    <div className={culling ? 'lw-bench-reasons lw-bench-asks' : 'lw-bench-reasons'}>
+    <div className={culling ? clsx(styles['reasons'], styles['asks']) : styles['reasons']}>
       {culling && (
         <>
           <strong>Cull {fish.tag}: why?</strong>
@@ -46,7 +48,7 @@ function Reasons({ fish, card: { filled, fill, reasons, pick, decide } }: CardPr
         </>
       )}
       <div
-        className="lw-bench-chips lw-bench-scroll"
+        className={clsx(styles['chips'], styles['scroll'])}
         role="group"
         aria-label={culling ? `Reason to cull ${fish.tag}` : 'Reason'}
         tabIndex={0}
@@ -55,12 +57,12 @@ function Reasons({ fish, card: { filled, fill, reasons, pick, decide } }: CardPr
           <button
             key={each.words}
             type="button"
-            className="lw-bench-chip"
+            className={styles['chip']}
             aria-pressed={reason === each.words}
             aria-keyshortcuts={String(number + 1)}
             onClick={() => pick(each)}
           >
-            <kbd className="lw-bench-key" aria-hidden="true">
+            <kbd className={styles['key']} aria-hidden="true">
               {number + 1}
             </kbd>
             {each.words}
@@ -68,7 +70,7 @@ function Reasons({ fish, card: { filled, fill, reasons, pick, decide } }: CardPr
         ))}
       </div>
       <form
-        className="lw-bench-own"
+        className={styles['own']}
         onSubmit={(event) => {
           event.preventDefault();
           if (culling && reason.trim() !== '') decide('CULLED');
@@ -98,12 +100,12 @@ function Reasons({ fish, card: { filled, fill, reasons, pick, decide } }: CardPr
 
 function Decisions({ fish, card: { decide } }: CardProps) {
   return (
-    <div className="lw-bench-decisions" role="group" aria-label={`Decide on ${fish.tag}`}>
+    <div className={styles['decisions']} role="group" aria-label={`Decide on ${fish.tag}`}>
       {decisions.map(({ key, disposition, word }) => (
         <button
           key={key}
           type="button"
-          className={`lw-bench-decision lw-bench-${disposition.toLowerCase()}`}
+          className={styles['decision']}
           aria-label={`${word} ${fish.tag}`}
           aria-keyshortcuts={key}
           aria-pressed={fish.disposition === disposition}
@@ -118,21 +120,21 @@ function Decisions({ fish, card: { decide } }: CardProps) {
 
 function Moves({ card: { index, count, move, undo } }: { card: FishCard }) {
   return (
-    <div className="lw-bench-moves">
+    <div className={styles['moves']}>
       <button
         type="button"
-        className="lw-bench-chip"
+        className={styles['chip']}
         onClick={() => move(-1)}
         disabled={index === 0}
       >
         ← Back
       </button>
-      <button type="button" className="lw-bench-chip" onClick={() => void undo()}>
+      <button type="button" className={styles['chip']} onClick={() => void undo()}>
         Undo
       </button>
       <button
         type="button"
-        className="lw-bench-chip"
+        className={styles['chip']}
         onClick={() => move(1)}
         disabled={index === count - 1}
       >
@@ -144,7 +146,7 @@ function Moves({ card: { index, count, move, undo } }: { card: FishCard }) {
 
 function KeysHelp({ keysOn, onKeys }: { keysOn: boolean; onKeys: (on: boolean) => void }) {
   return (
-    <p className="lw-keys lw-quiet lw-bench-keys">
+    <p className={clsx(styles['hints'], styles['keys'], 'lw-quiet')}>
       <kbd>K</kbd> keep <kbd>H</kbd> hold <kbd>C</kbd> cull <kbd>P</kbd> place <kbd>1</kbd>–
       <kbd>9</kbd> reason <kbd>←</kbd> <kbd>→</kbd> move <kbd>U</kbd> undo <kbd>M</kbd> <kbd>F</kbd>{' '}
       <kbd>Q</kbd> <kbd>N</kbd> male, female, uncertain, unsexed <kbd>S</kbd> next score{' '}

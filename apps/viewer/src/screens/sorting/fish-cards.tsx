@@ -12,6 +12,7 @@ import { FaultChips, LookNote, SheetChoice } from './sheet-look-fields.js';
 import { useBenchKeys, useKeysOn } from './use-bench-keys.js';
 import { useFishCard, type FishCard, type FishCardsProps } from './use-fish-card.js';
 import { useScoreSteps } from './use-score-steps.js';
+import styles from './sorting.module.css';
 
 const sexes: { sex: Sex; key: string }[] = [
   { sex: 'MALE', key: 'm' },
@@ -45,18 +46,18 @@ export function FishCards(props: FishCardsProps) {
   );
   if (fish === undefined) return null;
   return (
-    <div className="lw-bench">
-      <article className="lw-bench-card" aria-label={`Fish ${fish.tag}`}>
+    <div className={styles['bench']}>
+      <article className={styles['card']} aria-label={`Fish ${fish.tag}`}>
         <CardHead fish={fish} card={card} />
         {fish.stopped.map((entry) => (
           <StoppedEntry key={entry.id} entry={entry} />
         ))}
-        <div className="lw-bench-chips" role="group" aria-label="Sex">
+        <div className={styles['chips']} role="group" aria-label="Sex">
           {sexes.map(({ sex, key }) => (
             <button
               key={sex}
               type="button"
-              className="lw-bench-chip"
+              className={styles['chip']}
               aria-pressed={fish.sex === sex}
               aria-keyshortcuts={key}
               onClick={() => fish.sex !== sex && void entries.setSex(fish, sex)}
@@ -71,7 +72,7 @@ export function FishCards(props: FishCardsProps) {
             {card.left}
           </p>
         )}
-        <div className="lw-bench-scores" ref={steps.ref} onFocus={steps.onFocus}>
+        <div className={styles['scores']} ref={steps.ref} onFocus={steps.onFocus}>
           <Scores bench={bench} fish={fish} card={card} />
         </div>
         <ClassChips bench={bench} fish={fish} card={card} />
@@ -108,7 +109,7 @@ function CardHead({ fish, card: { index, count, age } }: CardPartProps) {
     heading.current?.scrollIntoView({ block: 'nearest' });
   }, [fish.id]);
   return (
-    <div className="lw-bench-head">
+    <div className={styles['head']}>
       <h2 ref={heading}>
         <FishLink fish={{ id: fish.id, tag: fish.tag }} />
       </h2>
@@ -120,7 +121,7 @@ function CardHead({ fish, card: { index, count, age } }: CardPartProps) {
         <DispositionMark disposition={fish.disposition} />
         {fish.dispositionReason !== null && `, ${fish.dispositionReason}`}
         {fish.waiting > 0 && (
-          <span className="lw-bench-waits">
+          <span className={styles['waits']}>
             {' '}
             waits here
             {fish.onServer !== null && `; on the server: ${dispositionWord[fish.onServer]}`}
@@ -187,12 +188,12 @@ function ClassChips({ bench, fish, card: { locus, filled, fill } }: ScoresProps)
   const counted = classOf(bench, fish, locus.id);
   const { seen } = filled;
   return (
-    <div className="lw-bench-chips" role="group" aria-label={`Class: ${locus.name}`}>
+    <div className={styles['chips']} role="group" aria-label={`Class: ${locus.name}`}>
       {phenotypesOf(locus).map((phenotype) => (
         <button
           key={phenotype}
           type="button"
-          className="lw-bench-chip"
+          className={styles['chip']}
           disabled={counted !== undefined}
           aria-pressed={(counted?.phenotype ?? seen) === phenotype}
           onClick={() => fill({ seen: seen === phenotype ? null : phenotype })}

@@ -1,8 +1,10 @@
 import { decimalIn } from '@linewright/care';
+import { clsx } from 'clsx';
 import { plainNumber } from '../../wording/figures.js';
 import { gradeOf, rangeText, scoreText } from '../../wording/scores.js';
 import type { BenchFish } from './bench-facts.js';
 import { stepsOf, type ScoredTrait } from './score-sheet.js';
+import styles from './sorting.module.css';
 
 interface ScoreFieldsProps {
   fish: BenchFish;
@@ -20,8 +22,8 @@ export function ScoreFields({ fish, traits, typed, slips, onType }: ScoreFieldsP
     const steps = stepsOf(trait);
     const name = trait.unit === null ? trait.name : `${trait.name}, ${trait.unit}`;
     return (
-      <div key={trait.id} className="lw-bench-score" role="group" aria-label={trait.name}>
-        <span className="lw-bench-trait">
+      <div key={trait.id} className={styles['score']} role="group" aria-label={trait.name}>
+        <span className={styles['trait']}>
           {name}{' '}
           <span className="lw-quiet">
             {known === undefined ? rangeText(trait) : `now ${scoreText(known.value, trait)}`}
@@ -29,7 +31,7 @@ export function ScoreFields({ fish, traits, typed, slips, onType }: ScoreFieldsP
         </span>
         {steps === null ? (
           <input
-            className="lw-bench-box"
+            className={styles['box']}
             inputMode="decimal"
             aria-label={`${trait.name} of ${fish.tag}`}
             aria-invalid={slip !== undefined}
@@ -42,12 +44,12 @@ export function ScoreFields({ fish, traits, typed, slips, onType }: ScoreFieldsP
             }}
           />
         ) : (
-          <span className="lw-bench-chips">
+          <span className={styles['chips']}>
             {steps.map(({ value, label }) => (
               <button
                 key={value}
                 type="button"
-                className="lw-bench-chip"
+                className={styles['chip']}
                 aria-pressed={typed.get(trait.id) === value}
                 onClick={() => onType(trait.id, typed.get(trait.id) === value ? '' : value)}
               >
@@ -72,7 +74,7 @@ function GradeName({ trait: { grades = [] }, text }: { trait: ScoredTrait; text:
   const value = decimalIn(text);
   if (grades.length === 0) return null;
   return (
-    <span className="lw-quiet lw-bench-grade" aria-live="polite">
+    <span className={clsx(styles['grade'], 'lw-quiet')} aria-live="polite">
       {(value === null ? null : gradeOf(value, grades)) ??
         grades.map((grade) => `${grade.name} from ${plainNumber(grade.from)}`).join(', ')}
     </span>

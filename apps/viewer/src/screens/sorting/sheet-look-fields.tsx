@@ -1,9 +1,11 @@
+import { clsx } from 'clsx';
 import { NativeSelect, TextInput } from '@mantine/core';
 import { ageText, plainNumber } from '../../wording/figures.js';
 import { severityWord, windowText } from '../../wording/sheet-words.js';
 import { isMeantFor } from '../score-sheets/filled-sheet.js';
 import type { BenchSheet } from './bench-facts.js';
 import { faultsByClass, NO_SHEET } from './sheet-look.js';
+import styles from './sorting.module.css';
 
 interface SheetChoiceProps {
   sheets: readonly BenchSheet[];
@@ -29,7 +31,7 @@ export function SheetChoice({ sheets, sheet, age, onSheet }: SheetChoiceProps) {
   ];
   return (
     <NativeSelect
-      className="lw-bench-sheet"
+      className={styles['sheet']}
       label="Score on"
       value={sheet?.id ?? NO_SHEET}
       onChange={(event) => onSheet(event.currentTarget.value)}
@@ -51,11 +53,11 @@ export function FaultChips({ sheet, seen, onToggle }: FaultChipsProps) {
     return (
       <div
         key={severity}
-        className="lw-bench-faults"
+        className={styles['faults']}
         role="group"
         aria-label={`Faults, ${severityWord[severity]}`}
       >
-        <span className="lw-bench-trait">
+        <span className={styles['trait']}>
           {severityWord[severity]}{' '}
           <span className="lw-quiet">
             {severity === 'DISQUALIFYING'
@@ -65,16 +67,16 @@ export function FaultChips({ sheet, seen, onToggle }: FaultChipsProps) {
                 : `takes ${plainNumber(points)} each`}
           </span>
         </span>
-        <span className="lw-bench-chips">
+        <span className={styles['chips']}>
           {faults.map(({ id, name }) => (
             <button
               key={id}
               type="button"
-              className="lw-bench-chip lw-bench-fault"
+              className={clsx(styles['chip'], styles['fault'])}
               aria-pressed={seen.has(id)}
               onClick={() => onToggle(id)}
             >
-              <span className="lw-bench-tick" aria-hidden="true">
+              <span className={styles['tick']} aria-hidden="true">
                 {seen.has(id) ? '✓' : ''}
               </span>
               {name}
@@ -98,7 +100,7 @@ const MOST_NOTE = 2_000;
 export function LookNote({ note, alone, onNote }: LookNoteProps) {
   return (
     <TextInput
-      className="lw-bench-sheet"
+      className={styles['sheet']}
       label="Note on these scores"
       value={note}
       maxLength={MOST_NOTE}

@@ -1,3 +1,4 @@
+import { clsx } from 'clsx';
 import { NativeSelect, TextInput } from '@mantine/core';
 import { useCallback, useEffect, useRef, useState, type KeyboardEvent } from 'react';
 import { DispositionMark, FishLink, SexMark } from '../../components/fish-marks.js';
@@ -12,6 +13,7 @@ import { nothingScored } from './sheet-look.js';
 import type { BenchPlaceKept } from './use-bench-place.js';
 import type { BenchParts } from './sorting-screen.js';
 import type { BenchEntries } from './use-bench-entries.js';
+import styles from './sorting.module.css';
 
 interface SortingListProps extends BenchParts {
   place: BenchPlaceKept;
@@ -100,7 +102,7 @@ export function SortingList(props: SortingListProps) {
           ]}
         />
       </div>
-      <p className="lw-keys lw-quiet">
+      <p className={clsx(styles['hints'], 'lw-quiet')}>
         On a row: <kbd>K</kbd> keep, <kbd>H</kbd> hold, <kbd>C</kbd> cull, <kbd>P</kbd> place,{' '}
         <kbd>U</kbd> undo, <kbd>↑</kbd> <kbd>↓</kbd> move. In a score box: <kbd>Enter</kbd> saves
         and goes down.
@@ -113,7 +115,7 @@ export function SortingList(props: SortingListProps) {
           <StoppedEntry key={entry.id} entry={entry} />
         ))}
       <div className="lw-table-frame">
-        <table className="lw-table lw-sorting">
+        <table className="lw-table">
           <caption className="lw-heard">Fish to sort</caption>
           <thead>
             <tr>
@@ -154,7 +156,7 @@ export function SortingList(props: SortingListProps) {
                 </td>
                 <td className="lw-wide">
                   <DispositionMark disposition={each.disposition} />
-                  {each.waiting > 0 && <span className="lw-bench-waits"> waits here</span>}
+                  {each.waiting > 0 && <span className={styles['waits']}> waits here</span>}
                 </td>
                 <td>
                   <span className="lw-row-buttons">
@@ -226,7 +228,7 @@ function ScoreCell({ fish, trait, entries }: ScoreCellProps) {
         {known === undefined ? '' : `${scoreText(known.value, trait)} `}
       </span>
       <input
-        className="lw-cell-input"
+        className={styles['cell-input']}
         inputMode="decimal"
         aria-label={`${trait.name} of ${fish.tag}`}
         aria-invalid={slip !== null}

@@ -1,4 +1,4 @@
-import './sorting.css';
+import { clsx } from 'clsx';
 import { Button, TextInput } from '@mantine/core';
 import { useState } from 'react';
 import { Link, useParams, useSearchParams } from 'react-router';
@@ -16,6 +16,7 @@ import { dayTrouble, useToday } from './use-today.js';
 import { useBench, type ReadBench } from './use-bench.js';
 import { useBenchPlace } from './use-bench-place.js';
 import { useBenchEntries, type BenchEntries } from './use-bench-entries.js';
+import styles from './sorting.module.css';
 
 /** A spawn's fish sorted one after another; works without a connection once it was opened on this device. */
 export function SortingScreen() {
@@ -112,7 +113,7 @@ function BenchScreen({ bench, read }: { bench: Bench; read: ReadBench }) {
       )}
       {!asList && bench.fish.length > 0 && (
         <TextInput
-          className="lw-bench-date"
+          className={styles['date']}
           label="Date of the entries"
           type="date"
           value={on}
@@ -120,7 +121,7 @@ function BenchScreen({ bench, read }: { bench: Bench; read: ReadBench }) {
           onChange={(event) => setOn(event.currentTarget.value)}
         />
       )}
-      <p className="lw-quiet lw-bench-foot">
+      <p className={clsx(styles['foot'], 'lw-quiet')}>
         {bench.fish.length > 0 && <Link to={`/spawns/${bench.id}`}>Back to the spawn</Link>}
         <TakenWords read={read} />
       </p>

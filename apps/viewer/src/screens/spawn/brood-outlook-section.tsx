@@ -15,6 +15,7 @@ import { WaitingComputation } from '../../panels/waiting-computation.js';
 import { chanceText, oddsText } from '../../wording/chances.js';
 import { plural } from '../../wording/figures.js';
 import { LocusCountForm } from './locus-count-form.js';
+import styles from '../../components/carrier.module.css';
 
 /** The brood as counted against what all other records lead to expect of its parents. */
 export function BroodOutlookSection({ spawn }: { spawn: SpawnFacts }) {
@@ -68,7 +69,7 @@ export function BroodOutlookSection({ spawn }: { spawn: SpawnFacts }) {
 function Locus({ locus, onDone }: { locus: BroodLocus; onDone: () => void }) {
   const [best] = locus.pairs;
   return (
-    <article className="lw-carrier" aria-label={`${locus.name} in the brood`}>
+    <article className={styles['carrier']} aria-label={`${locus.name} in the brood`}>
       <h3>{locus.name}</h3>
       {locus.impossible !== null && (
         <p>

@@ -1,5 +1,5 @@
+import { clsx } from 'clsx';
 import { DAY } from '@linewright/care';
-import '../../components/care.css';
 import { useState } from 'react';
 import { Link } from 'react-router';
 import { SPAWN_CARE, type PlannedStep, type SpawnCare } from '../../api/care.js';
@@ -13,6 +13,8 @@ import { Why } from '../../components/why.js';
 import { CareTimeline } from '../../drawings/index.js';
 import { happenedText, whenText } from '../../wording/care-words.js';
 import { timelineOf, type TimelineSpan } from './timeline-rows.js';
+import viewChoiceStyles from '../../components/view-choice.module.css';
+import styles from './care-section.module.css';
 
 /** The plan of one spawn: drawn against what happened, and step by step with its reasons. */
 export function CareSection({ spawnId }: { spawnId: string }) {
@@ -35,7 +37,7 @@ function Plan({ care }: { care: SpawnCare }) {
   const drawn = span === 'first days' ? young : timelineOf(care, 'whole', now);
   return (
     <>
-      <div className="lw-view-choice" role="group" aria-label="Stretch of time">
+      <div className={viewChoiceStyles['choice']} role="group" aria-label="Stretch of time">
         <button
           type="button"
           aria-pressed={span === 'first days'}
@@ -56,7 +58,7 @@ function Plan({ care }: { care: SpawnCare }) {
         timeText={(time) => whenText(new Date(time).toISOString())}
       />
       <details>
-        <summary className="lw-plan-summary">
+        <summary className={styles['plan-summary']}>
           Every step, with why ({care.template.name}
           {care.template.id !== null && `, version ${care.template.revision}`})
         </summary>
@@ -124,7 +126,7 @@ function StepTable({ steps }: { steps: readonly PlannedStep[] }) {
                 to={planned.to}
               />
               {planned.step.caution !== null && (
-                <p className="lw-task-caution">
+                <p className="lw-caution">
                   <strong>Caution.</strong> {planned.step.caution}
                 </p>
               )}
@@ -135,7 +137,7 @@ function StepTable({ steps }: { steps: readonly PlannedStep[] }) {
           key: 'state',
           title: 'State',
           cell: (planned) => (
-            <span className={`lw-care-state lw-care-state-${planned.state.toLowerCase()}`}>
+            <span className={clsx(styles['state'], styles[`state-${planned.state.toLowerCase()}`])}>
               {stateWord[planned.state]}
             </span>
           ),

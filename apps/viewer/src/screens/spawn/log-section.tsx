@@ -1,4 +1,3 @@
-import '../../components/care.css';
 import { useState } from 'react';
 import { SPAWN_CARE, type LogEntry } from '../../api/care.js';
 import { SPAWN_PHOTOS, type Photo } from '../../api/photos.js';
@@ -15,6 +14,7 @@ import { showTime } from '../../wording/figures.js';
 import { EntryForm } from './entry-form.js';
 import { LogTaps } from './log-taps.js';
 import { logWarnings } from './log-warnings.js';
+import styles from './log-section.module.css';
 
 /** The spawn's log: each event and each bit of care, recorded with one tap as it happens. */
 export function LogSection({ spawn }: { spawn: SpawnFacts }) {
@@ -120,7 +120,7 @@ function LogTable(props: LogTableProps) {
           title: <span className="lw-heard">Actions</span>,
           cell: (entry) =>
             entry.editable && (
-              <div className="lw-log-actions">
+              <div className={styles['actions']}>
                 {takesPhotos(entry) && (
                   <button
                     type="button"

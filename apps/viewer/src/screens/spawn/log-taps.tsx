@@ -10,6 +10,7 @@ import { happenedText, instantOf, whenText } from '../../wording/care-words.js';
 import { eventWord, type SpawnEventKind } from '../../wording/words.js';
 import { newId } from '../../wording/new-id.js';
 import { JustDone, type Recorded } from '../today/just-done.js';
+import styles from './log-taps.module.css';
 
 const NEXT_SHOWN = 4;
 
@@ -81,7 +82,7 @@ export function LogTaps({ spawn, care }: { spawn: SpawnFacts; care: SpawnCare })
       {next.length > 0 && (
         <>
           <p className="lw-quiet">Next, one tap each:</p>
-          <div className="lw-log-taps">{next.map((planned) => tap(planned, true))}</div>
+          <div className={styles['taps']}>{next.map((planned) => tap(planned, true))}</div>
         </>
       )}
       <Button size="xs" aria-expanded={more} onClick={() => setMore(!more)}>
@@ -104,7 +105,7 @@ export function LogTaps({ spawn, care }: { spawn: SpawnFacts; care: SpawnCare })
               onChange={(event) => setNote(event.currentTarget.value)}
             />
           </FieldRow>
-          <div className="lw-log-taps" role="group" aria-label="All steps">
+          <div className={styles['taps']} role="group" aria-label="All steps">
             {care.steps.map((planned) => tap(planned, false))}
           </div>
         </>

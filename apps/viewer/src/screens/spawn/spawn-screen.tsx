@@ -28,6 +28,7 @@ import { SpawnFishSection } from './spawn-fish-section.js';
 import { UnknownParents } from './unknown-parents.js';
 import { SurvivalSection } from './survival-section.js';
 import { SpawnPhotos } from './spawn-photos.js';
+import styles from './spawn-screen.module.css';
 
 export function SpawnScreen() {
   const { id = '' } = useParams();
@@ -80,7 +81,7 @@ function SpawnPage({ spawn }: { spawn: SpawnFacts }) {
           <SpawnFactsSection spawn={spawn} />
           <CountsSection spawn={spawn} />
         </div>
-        <div className="lw-first-on-phone">
+        <div className={styles['first-on-phone']}>
           <LogSection spawn={spawn} />
           <LossesSection spawn={spawn} />
         </div>

@@ -1,4 +1,5 @@
 import { Button } from '@mantine/core';
+import styles from './today.module.css';
 
 export interface Recorded {
   readonly entryId: string;
@@ -17,7 +18,7 @@ export function JustDone({
   onUndo: (recorded: Recorded) => void;
 }) {
   return (
-    <div role="status" className={recorded === null ? 'lw-heard' : 'lw-just-done'}>
+    <div role="status" className={recorded === null ? 'lw-heard' : styles['just-done']}>
       {recorded !== null && (
         <>
           <p>{recorded.what}</p>

@@ -1,3 +1,4 @@
+import { clsx } from 'clsx';
 import { HOUR } from '@linewright/care';
 import { Button, TextInput } from '@mantine/core';
 import { useState } from 'react';
@@ -7,6 +8,8 @@ import { now } from '../../clock/clock.js';
 import { CareWhy } from '../../components/care-why.js';
 import { clockText, dayText, instantOf, lateText, whenText } from '../../wording/care-words.js';
 import { toDateText, toLocalTimeText } from '../../wording/figures.js';
+import todayStyles from './today.module.css';
+import whyStyles from '../../components/why.module.css';
 
 export interface TaskItemProps {
   task: CareTask;
@@ -45,26 +48,30 @@ export function TaskItem({ task, underSpawn, saving, onDone, onSkip }: TaskItemP
   const overdue = task.state === 'OVERDUE';
   return (
     <li
-      className={overdue ? 'lw-task lw-task-overdue' : 'lw-task'}
+      className={overdue ? clsx(todayStyles['task'], todayStyles['overdue']) : todayStyles['task']}
       tabIndex={-1}
       data-task={task.id}
     >
-      <div className="lw-task-line">
+      <div className={todayStyles['line']}>
         <div>
-          <p className="lw-task-title">{step.title}</p>
-          <div className="lw-task-when">
+          <p className={todayStyles['title']}>{step.title}</p>
+          <div className={todayStyles['when']}>
             {!underSpawn && (
               <>
                 <Link to={`/spawns/${spawn.id}`}>{spawn.tag}</Link>
                 {' · '}
               </>
             )}
-            {overdue && <span className="lw-task-late">! {lateText(task.to)} overdue</span>}
+            {overdue && <span className={todayStyles['late']}>! {lateText(task.to)} overdue</span>}
             {timeText(task)}
           </div>
         </div>
         <Button
-          className={overdue || task.state === 'DUE' ? 'lw-task-done lw-primary' : 'lw-task-done'}
+          className={
+            overdue || task.state === 'DUE'
+              ? clsx(todayStyles['done'], 'lw-primary')
+              : todayStyles['done']
+          }
           variant={overdue || task.state === 'DUE' ? 'filled' : 'default'}
           disabled={saving}
           aria-label={`${doneWord[step.kind]}: ${about}`}
@@ -74,11 +81,11 @@ export function TaskItem({ task, underSpawn, saving, onDone, onSkip }: TaskItemP
         </Button>
       </div>
       {step.caution !== null && task.state !== 'UPCOMING' && (
-        <p className="lw-task-caution">
+        <p className="lw-caution">
           <strong>Caution.</strong> {step.caution}
         </p>
       )}
-      <div className="lw-task-more">
+      <div className={todayStyles['more']}>
         <button
           type="button"
           aria-expanded={open === 'why'}
@@ -105,7 +112,7 @@ export function TaskItem({ task, underSpawn, saving, onDone, onSkip }: TaskItemP
         </button>
       </div>
       {open === 'why' && (
-        <div className="lw-why-body">
+        <div className={whyStyles['body']}>
           <CareWhy step={step} reasons={task.reasons} from={task.from} to={task.to} />
         </div>
       )}

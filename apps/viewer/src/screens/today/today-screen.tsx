@@ -1,4 +1,3 @@
-import '../../components/care.css';
 import { Button } from '@mantine/core';
 import { useEffect, useMemo, useState } from 'react';
 import { Link } from 'react-router';
@@ -17,6 +16,8 @@ import { JustDone } from './just-done.js';
 import { TaskItem } from './task-item.js';
 import { useNextInFocus } from './use-next-in-focus.js';
 import { useTaskRecords } from './use-task-records.js';
+import viewChoiceStyles from '../../components/view-choice.module.css';
+import todayStyles from './today.module.css';
 
 const DAYS = 3;
 const MORE_DAYS = 14;
@@ -90,7 +91,7 @@ export function TodayScreen() {
 
 function ViewChoice({ view, onView }: { view: View; onView: (view: View) => void }) {
   return (
-    <div className="lw-view-choice" role="group" aria-label="Grouped">
+    <div className={viewChoiceStyles['choice']} role="group" aria-label="Grouped">
       <button type="button" aria-pressed={view === 'time'} onClick={() => onView('time')}>
         By time
       </button>
@@ -131,7 +132,7 @@ function Tasks({ groups, underSpawn }: { groups: readonly TaskGroup[]; underSpaw
             underSpawn ? <Link to={`/spawns/${group.key}`}>Log of {group.title}</Link> : null
           }
         >
-          <ul className="lw-tasks">
+          <ul className={todayStyles['tasks']}>
             {group.tasks.map((task: CareTask) => (
               <TaskItem
                 key={task.id}

@@ -8,6 +8,7 @@ import { useOutbox } from '../../outbox/use-outbox.js';
 import { KeptBenches } from '../../panels/kept-on-device.js';
 import { stoppedEntries } from '../../outbox/waiting-words.js';
 import { plural, showTime } from '../../wording/figures.js';
+import styles from '../../outbox/waiting-list.module.css';
 
 /** What was entered on this device: what waits, what needs the keeper, what was sent last. */
 export function WaitingScreen() {
@@ -58,7 +59,7 @@ export function WaitingScreen() {
               : 'Nothing else waits: the server has the rest.'}
           </Empty>
         ) : (
-          <ol className="lw-waiting-list">
+          <ol className={styles['list']}>
             {waiting.map((entry) => (
               <li key={entry.id}>
                 <span>{entry.label}</span>
@@ -71,7 +72,7 @@ export function WaitingScreen() {
       <KeptBenches />
       {state.sent.length > 0 && (
         <Section title="Sent recently" aside="the server has these">
-          <ol className="lw-waiting-list">
+          <ol className={styles['list']}>
             {state.sent
               .slice(-20)
               .reverse()

@@ -1,3 +1,4 @@
+import { clsx } from 'clsx';
 import { NativeSelect, TextInput } from '@mantine/core';
 import {
   type AmmoniaNitrogen,
@@ -14,6 +15,9 @@ import { Section } from '../../components/section.js';
 import { UnitChoice } from '../../components/unit-choice.js';
 import { milligrams } from '../../wording/water-words.js';
 import { type CalculatorAnswer, type CalculatorText, planWater } from './plan-water.js';
+import styles from './water-calculator.module.css';
+import recordWaterFormStyles from '../../panels/record-water-form.module.css';
+import waterNowStyles from '../../panels/water-now.module.css';
 
 const blank: CalculatorText = {
   total: '',
@@ -51,7 +55,7 @@ export function WaterCalculator() {
   );
   return (
     <Section title="Work it out" aside="nothing is saved">
-      <div className="lw-calculator lw-water-form">
+      <div className={clsx(styles['calculator'], recordWaterFormStyles['form'])}>
         <div className="lw-form">
           <div className="lw-field-row">
             {field('total', 'Total ammonia now', 'mg/L')}
@@ -117,7 +121,7 @@ function Answer({ answer }: { answer: CalculatorAnswer }) {
   const { found, advice, settled, criteria } = answer;
   return (
     <>
-      <div className="lw-water-now">
+      <div className={waterNowStyles['now']}>
         <span>
           <strong>{asNH3(found.amount)}</strong> mg/L un-ionised as NH3 ({milligrams(found.amount)}{' '}
           as N), {(100 * found.share).toFixed(2)} % of the total

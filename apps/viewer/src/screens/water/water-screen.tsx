@@ -1,4 +1,3 @@
-import '../../panels/water.css';
 import { electricityCaution } from '@linewright/care';
 import { Button } from '@mantine/core';
 import { useState } from 'react';
@@ -18,6 +17,7 @@ import { showTime } from '../../wording/figures.js';
 import { milligrams, standingWord, trustWord } from '../../wording/water-words.js';
 import { WaterCalculator } from './water-calculator.js';
 import { WaterRuleSection } from './water-rule-section.js';
+import styles from '../../panels/water-now.module.css';
 
 export function WaterScreen() {
   const [search] = useSearchParams();
@@ -117,7 +117,7 @@ function Places({ places }: { places: readonly WaterPlace[] }) {
           key: 'standing',
           title: 'Status',
           cell: ({ latest }) => (
-            <span className={`lw-standing-${latest.standing}`}>
+            <span className={styles[`standing-${latest.standing}`]}>
               {standingWord[latest.standing]}
             </span>
           ),

@@ -10,7 +10,7 @@ import {
   type MantineColorsTuple,
 } from '@mantine/core';
 
-/** Placeholder shades: every colour on screen comes from theme.css, which follows light and dark. */
+/** Placeholder shades: every colour on screen comes from tokens.css, which follows light and dark. */
 const water: MantineColorsTuple = [
   '#e6f2f0',
   '#cfe5e2',
@@ -50,7 +50,7 @@ export const theme = createTheme({
     }),
     TextInput: TextInput.extend({ classNames: fieldClasses }),
     PasswordInput: PasswordInput.extend({
-      classNames: { ...fieldClasses, innerInput: 'lw-inner-input' },
+      classNames: fieldClasses,
     }),
     Textarea: Textarea.extend({
       classNames: fieldClasses,
@@ -64,7 +64,6 @@ export const theme = createTheme({
         content: 'lw-sheet',
         header: 'lw-sheet-head',
         title: 'lw-sheet-title',
-        overlay: 'lw-overlay',
       },
     }),
   },
