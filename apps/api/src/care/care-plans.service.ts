@@ -12,7 +12,7 @@ import {
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { fieldError } from '../errors/request-error.js';
-import { FishLoader } from '../fish/fish.loader.js';
+import { FishLoader } from '../stock/fish.loader.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { PairingLoader } from '../stock/pairing.loader.js';
 import type { SpawnRow } from '../stock/rows/spawn.entity.js';
