@@ -5,7 +5,7 @@ import { notFound } from '../errors/request-error.js';
 import type { NamedFishModel } from '../shapes/named-fish.model.js';
 import { namedFish } from './named-fish.js';
 import type { InbreedingExplanationModel } from './kinship.model.js';
-import { type PedigreeState, PedigreeService } from './pedigree.service.js';
+import { type PedigreeState, PedigreeService, basisIn } from './pedigree.service.js';
 
 export const LONGEST_LISTING = 500;
 
@@ -64,6 +64,7 @@ export class ExplanationMapper {
       sireSteps: path.sireSteps,
       damSteps: path.damSteps,
       ancestorInbreeding: path.ancestorInbreeding,
+      ancestorBasis: basisIn(state, path.ancestor),
       contribution: path.contribution,
     }));
     return {

@@ -24,6 +24,9 @@ export class InbreedingPathModel {
   @Field(() => Float, { description: "The ancestor's own F." })
   ancestorInbreeding: number;
 
+  @Field(() => InbreedingBasis, { description: 'How far that F can be trusted.' })
+  ancestorBasis: InbreedingBasis;
+
   @Field(() => Float, {
     description: "What it adds to F: (1/2)^(steps + 1) times (1 + the ancestor's F).",
   })

@@ -86,6 +86,7 @@ export class JudgingService {
     const { input: judged } = await this.judge(rows, {}, this.clock.today());
     return suggestOutcrosses({
       pedigree: judged.pedigree,
+      unrelatedOrigin: judged.unrelatedOrigin ?? [],
       ...(judged.loci !== undefined && { loci: judged.loci }),
       line: judged.candidates.filter((c) => inLine.has(c.id)),
       candidates: judged.candidates.filter((c) => !inLine.has(c.id)),
@@ -145,6 +146,7 @@ export class JudgingService {
       traits: new Map(traits.map((t) => [t.id, t])),
       input: {
         pedigree: state.pedigree,
+        unrelatedOrigin: state.pedigree.ids.filter((_, i) => state.declared[i] === 1),
         candidates,
         asOf,
         pastPairings: past,

@@ -73,7 +73,11 @@ export const toFigures = (
     }),
     completenessByGeneration: [...health.completeness.byGeneration],
     generationInterval: toInterval(health.generationInterval),
-    byGeneration: health.byGeneration.map((row) => ({ ...row })),
+    byGeneration: health.byGeneration.map((row) => ({
+      ...row,
+      notKnownCount: members.filter((i) => generation[i] === row.generation && basis(i) !== 'known')
+        .length,
+    })),
     points:
       members.length > MOST_POINTS
         ? null

@@ -53,6 +53,12 @@ export class GenerationInbreedingModel {
   @Field(() => Float, { description: 'Highest F.' })
   highest: number;
 
+  @Field(() => Int, {
+    description:
+      'How many of these F are not wholly known: with any, mean, lowest and highest are the least that they can be.',
+  })
+  notKnownCount: number;
+
   @Field(() => Int, { description: 'Fish with F above 0.' })
   inbred: number;
 

@@ -179,6 +179,7 @@ export const inbreedingParts = graphql(`
       sireSteps
       damSteps
       ancestorInbreeding
+      ancestorBasis
       contribution
     }
     byAncestor {
@@ -361,6 +362,7 @@ export const RECORD_HISTORY = graphql(`
       at
       by
       action
+      actId
       recordKind
       changes {
         field

@@ -89,6 +89,7 @@ export const LINE_HEALTH = graphql(
             lowest
             highest
             inbred
+            notKnownCount
             meanEquivalents
           }
           points {

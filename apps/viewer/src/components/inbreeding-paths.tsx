@@ -1,4 +1,5 @@
 import type { Inbreeding } from '../api/fish.js';
+import { inbreedingText } from '../wording/inbreeding-words.js';
 import { percent } from '../wording/figures.js';
 import { DataTable } from './data-table.js';
 import { FishLink } from './fish-marks.js';
@@ -101,7 +102,11 @@ export function InbreedingPaths({ inbreeding, chosen = null, onChoose }: Inbreed
             key: 'ancestor',
             title: 'F of ancestor',
             number: true,
-            cell: ({ path }) => percent(path.ancestorInbreeding),
+            cell: ({ path }) =>
+              inbreedingText({
+                inbreedingCoefficient: path.ancestorInbreeding,
+                inbreedingBasis: path.ancestorBasis,
+              }),
           },
           {
             key: 'adds',

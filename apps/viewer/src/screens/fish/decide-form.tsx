@@ -12,19 +12,26 @@ import { Caution } from '../../components/notice.js';
 import { FieldRow, RecordForm } from '../../components/record-form.js';
 import { today } from '../../wording/figures.js';
 
-const schema = z
-  .object({
-    disposition: z.enum(['KEEPER', 'HOLD', 'CULLED', 'PLACED', 'DIED', 'ELSEWHERE', 'UNSORTED']),
-    on: requiredDate,
-    reason: optionalText,
-    swimsWithId: optionalId,
-  })
-  .refine(({ disposition, reason }) => disposition !== 'CULLED' || reason !== null, {
-    path: ['reason'],
-    message: 'Give the reason for the cull: it is used to judge the line later.',
-  });
+/** What is asked of every decision, about one fish or several. */
+export const decisionFields = {
+  disposition: z.enum(['KEEPER', 'HOLD', 'CULLED', 'PLACED', 'DIED', 'ELSEWHERE', 'UNSORTED']),
+  on: requiredDate,
+  reason: optionalText,
+};
 
-const choices = [
+export const cullHasReason = (given: { disposition: string; reason: string | null }): boolean =>
+  given.disposition !== 'CULLED' || given.reason !== null;
+
+export const CULL_WITHOUT_REASON = {
+  path: ['reason'],
+  message: 'Give the reason for the cull: it is used to judge the line later.',
+};
+
+const schema = z
+  .object({ ...decisionFields, swimsWithId: optionalId })
+  .refine(cullHasReason, CULL_WITHOUT_REASON);
+
+export const decisions = [
   { value: 'KEEPER', label: 'keep: keeper' },
   { value: 'HOLD', label: 'hold: look again later' },
   { value: 'CULLED', label: 'cull' },
@@ -99,7 +106,7 @@ export function DecideForm({ fish, onSaved, onCancel }: DecideFormProps) {
         <ChoiceField
           name="disposition"
           label="Decision"
-          choices={choices}
+          choices={decisions}
           required
           onChosen={placeFollows}
         />

@@ -1,4 +1,10 @@
-import { leastMeanText, leastText } from '../../wording/inbreeding-words.js';
+import {
+  allKnown,
+  INBREEDING_MARKS,
+  leastMeanText,
+  leastPercent,
+  leastText,
+} from '../../wording/inbreeding-words.js';
 import { useMemo } from 'react';
 import { useNavigate } from 'react-router';
 import type { LineFigures } from '../../api/population.js';
@@ -29,6 +35,7 @@ interface InbreedingSectionsProps {
 export function InbreedingSections({ figures, code, counted }: InbreedingSectionsProps) {
   const least = leastMeanText(figures.kinship);
   const meanBeside = least === null ? {} : { beside: least };
+  const writeMean = (value: number) => leastPercent(value, allKnown(figures.kinship));
   return (
     <>
       <Section title="The fish in use" aside={counted}>
@@ -37,19 +44,19 @@ export function InbreedingSections({ figures, code, counted }: InbreedingSection
             {
               words: figureWords.inbreeding,
               figure: figures.inbreeding,
-              write: asPercent,
+              write: writeMean,
               beside: `from ${percent(figures.lowestInbreeding)} to ${percent(figures.highestInbreeding)}${leastText(figures.kinship)}`,
             },
             {
               words: figureWords.maleByFemale,
               figure: figures.maleByFemale,
-              write: asPercent,
+              write: writeMean,
               ...meanBeside,
             },
             {
               words: figureWords.meanKinship,
               figure: figures.meanKinship,
-              write: asPercent,
+              write: writeMean,
               ...meanBeside,
             },
             {
@@ -81,6 +88,9 @@ const knownText = (known: readonly number[]): string => {
     .map((share, back) => `${percent(share, 0)} of ${forebears[back] ?? `generation ${back + 1}`}`);
   return parts.length === 0 ? 'no parent is known' : `known: ${parts.join(', ')}`;
 };
+
+const ofGeneration = ({ notKnownCount }: { notKnownCount: number }, value: number): string =>
+  leastPercent(value, notKnownCount === 0);
 
 function ByGeneration({ figures, code }: { figures: LineFigures; code: string }) {
   const navigate = useNavigate();
@@ -115,6 +125,9 @@ function ByGeneration({ figures, code }: { figures: LineFigures; code: string })
           />
         </div>
       )}
+      {drawn === null && byGeneration.some(({ notKnownCount }) => notKnownCount > 0) && (
+        <p className="lw-quiet">{INBREEDING_MARKS}</p>
+      )}
       {drawn === null && (
         <DataTable
           caption="F by generation"
@@ -124,9 +137,24 @@ function ByGeneration({ figures, code }: { figures: LineFigures; code: string })
           columns={[
             { key: 'g', title: 'Generation', number: true, cell: (row) => row.generation },
             { key: 'n', title: 'Fish', number: true, cell: (row) => row.count },
-            { key: 'mean', title: 'Mean F', number: true, cell: (row) => percent(row.mean) },
-            { key: 'least', title: 'Lowest', number: true, cell: (row) => percent(row.lowest) },
-            { key: 'most', title: 'Highest', number: true, cell: (row) => percent(row.highest) },
+            {
+              key: 'mean',
+              title: 'Mean F',
+              number: true,
+              cell: (row) => ofGeneration(row, row.mean),
+            },
+            {
+              key: 'least',
+              title: 'Lowest',
+              number: true,
+              cell: (row) => ofGeneration(row, row.lowest),
+            },
+            {
+              key: 'most',
+              title: 'Highest',
+              number: true,
+              cell: (row) => ofGeneration(row, row.highest),
+            },
             {
               key: 'known',
               title: 'Full generations',

@@ -12,7 +12,8 @@ import { Section } from '../../components/section.js';
 import { Empty, Shown } from '../../components/states.js';
 import { useLineChoices } from '../../pickers/line-field.js';
 import { SeveralField } from '../../pickers/several-field.js';
-import { percent, plural } from '../../wording/figures.js';
+import { plural } from '../../wording/figures.js';
+import { leastPercent } from '../../wording/inbreeding-words.js';
 import { numberProblem } from './pairing-choice.js';
 import styles from './outcross-section.module.css';
 
@@ -142,13 +143,14 @@ function Suggestions({ lineId, partners, alleles, trait }: SuggestionsProps) {
 }
 
 function Suggestion({ suggestion }: { suggestion: Outcross }) {
-  const { fish, meanCoancestry, reasons, warnings } = suggestion;
+  const { fish, meanCoancestry, basis, reasons, warnings } = suggestion;
   return (
     <div className={styles['outcross']} role="listitem">
       <h3>
         <FishLink fish={fish} /> <PlaceMark fish={fish} />{' '}
         <span className="lw-quiet">
-          {fish.line?.code ?? 'no line'} · mean coancestry with the line {percent(meanCoancestry)}
+          {fish.line?.code ?? 'no line'} · mean coancestry with the line{' '}
+          {leastPercent(meanCoancestry, basis === 'KNOWN')}
         </span>
       </h3>
       <div className="lw-two-up">
