@@ -56,6 +56,7 @@ export default defineConfig({
         sequence: { groupOrder: 2 },
       }),
       kind('browser', ['tests/browser/**/*.test.ts'], {
+        isolate: false,
         globalSetup: [database, 'tests/browser/setup.ts'],
         sequence: { groupOrder: 3 },
       }),

@@ -11,6 +11,7 @@ import {
   type Page,
 } from 'playwright-core';
 import { AHEAD, ZONE } from '../clock.js';
+import { copyOf, demoKind, EMPTY, type Template, templateOf } from '../database/new-database.js';
 import { PHONE } from './looking.js';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
@@ -64,8 +65,13 @@ export const browserPath = async (): Promise<string> =>
   systemBrowsers.find((path) => path !== undefined && path !== '' && existsSync(path)) ??
   (await carriedBrowser());
 
-export const openBrowser = async (): Promise<Browser> =>
-  chromium.launch({ executablePath: await browserPath(), args: quiet });
+let browser: Promise<Browser> | null = null;
+
+/** One browser for all files that a worker runs, whose contexts know nothing of each other: close those, not it. It ends with the worker. */
+export const openBrowser = (): Promise<Browser> =>
+  (browser ??= browserPath().then((executablePath) =>
+    chromium.launch({ executablePath, args: quiet }),
+  ));
 
 /** Puts the clock of a page ahead; it goes on ticking. */
 const putAhead = (ahead: number): void => {
@@ -133,11 +139,42 @@ export const dataFolder = (): string => {
   return dataDir;
 };
 
-/** The built server as a keeper starts it, on a database of its own unless it is told to go on with one. */
+type Settings = Readonly<Record<string, string>>;
+
+const emptyTemplate = (): Promise<Template> =>
+  templateOf(EMPTY, async (url) => {
+    await (await startServer(null, { DATABASE_URL: url })).stop();
+  });
+
+const demoTemplate = async (): Promise<Template> =>
+  templateOf(
+    demoKind(),
+    async (url, photosDir) => {
+      const server = await startServer(null, { DATABASE_URL: url, PHOTOS_DIR: photosDir });
+      const answer = await fetch(`${server.url}/graphql`, {
+        method: 'POST',
+        headers: { 'content-type': 'application/json', 'linewright-zone': ZONE },
+        body: JSON.stringify({ query: 'mutation { loadDemo { signedIn } }' }),
+      });
+      const { errors } = (await answer.json()) as { errors?: unknown };
+      await server.stop();
+      if (errors !== undefined) throw new Error(JSON.stringify(errors));
+    },
+    await emptyTemplate(),
+  );
+
+/**
+ * The built server as a keeper starts it, on a database of its own on the run's server; told to go on with a folder, on the embedded
+ * database in there.
+ */
 export const startServer = async (
   goOn: { dataDir: string; port: string } | null = null,
+  settings: Settings = {},
+  template = emptyTemplate,
 ): Promise<RunningServer> => {
   const dataDir = goOn?.dataDir ?? dataFolder();
+  const given = goOn !== null || settings['DATABASE_URL'] !== undefined;
+  const database = given ? null : await copyOf(await template(), join(dataDir, 'photos'));
   const child = spawn(process.execPath, ['apps/api/dist/main.js'], {
     cwd: root,
     // A server stands where it stands: days are those of the person before the browser.
@@ -147,7 +184,8 @@ export const startServer = async (
       TZ: 'UTC',
       PORT: goOn?.port ?? '0',
       DATA_DIR: dataDir,
-      DATABASE_URL: '',
+      DATABASE_URL: database?.url ?? '',
+      ...settings,
     },
     stdio: ['ignore', 'pipe', 'pipe'],
   });
@@ -158,6 +196,7 @@ export const startServer = async (
       const ended = new Promise((resolve) => child.on('exit', resolve));
       child.kill('SIGINT');
       await ended;
+      await database?.drop();
       if (goOn === null) rmSync(dataDir, { recursive: true, force: true });
     },
   };
@@ -171,10 +210,11 @@ export interface OpenPage {
   stop(): Promise<void>;
 }
 
-/** A page of a browser before a server of its own; nothing is opened in it yet. Pages kept on the device are off. */
-export const openPage = async (options: BrowserContextOptions): Promise<OpenPage> => {
-  const [server, browser] = await Promise.all([startServer(), openBrowser()]);
-  const context = await openContext(browser, { serviceWorkers: 'block', ...options });
+const pageBefore = async (
+  server: RunningServer,
+  options: BrowserContextOptions,
+): Promise<OpenPage> => {
+  const context = await openContext(await openBrowser(), { serviceWorkers: 'block', ...options });
   const page = await context.newPage();
   page.setDefaultTimeout(60_000);
   const faults: string[] = [];
@@ -184,15 +224,28 @@ export const openPage = async (options: BrowserContextOptions): Promise<OpenPage
     page,
     faults,
     stop: async () => {
-      await browser.close();
+      await context.close();
       await server.stop();
     },
   };
 };
 
-/** Opens the demo on an empty server as a newcomer does. */
+/** A page of a browser before a server of its own; nothing is opened in it yet. Pages kept on the device are off. */
+export const openPage = async (
+  options: BrowserContextOptions,
+  settings: Settings = {},
+): Promise<OpenPage> => pageBefore(await startServer(null, settings), options);
+
+/** Opens the demo as a newcomer does: on an empty server it is loaded first. */
 export const openDemo = async ({ page, server }: OpenPage): Promise<void> => {
   await page.goto(server.url);
   await page.getByRole('button', { name: /demo/i }).first().click();
   await page.getByRole('heading', { name: 'Fish', level: 1 }).waitFor();
+};
+
+/** A page of a browser before a demo of its own, which was loaded beforehand. */
+export const openDemoPage = async (options: BrowserContextOptions): Promise<OpenPage> => {
+  const opened = await pageBefore(await startServer(null, {}, demoTemplate), options);
+  await openDemo(opened);
+  return opened;
 };

@@ -5,7 +5,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readPdf } from '../api/read-pdf.js';
 import { blueBrood } from './demo-stock.js';
-import { type OpenPage, type RunningServer, openDemo, openPage } from './harness.js';
+import { type OpenPage, type RunningServer, openDemoPage } from './harness.js';
 import { PHONE, accessibilityFaults, screenFaults, settleAt } from './looking.js';
 
 const folder = join(tmpdir(), 'linewright-water-pictures');
@@ -19,12 +19,11 @@ describe('water, survival and printing in a browser', () => {
 
   beforeAll(async () => {
     mkdirSync(folder, { recursive: true });
-    opened = await openPage({
+    opened = await openDemoPage({
       viewport: wide,
       acceptDownloads: true,
     });
     ({ server, page } = opened);
-    await openDemo(opened);
   });
   afterAll(() => opened?.stop());
 
