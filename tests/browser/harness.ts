@@ -1,5 +1,5 @@
 import { type ChildProcess, spawn } from 'node:child_process';
-import { chmodSync, existsSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { chmodSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -9,9 +9,12 @@ import {
   type BrowserContextOptions,
   chromium,
   type Page,
+  type Download,
 } from 'playwright-core';
+import { inject } from 'vitest';
 import { AHEAD, ZONE } from '../clock.js';
 import { copyOf, demoKind, EMPTY, type Template, templateOf } from '../database/new-database.js';
+import { browserPath, quiet } from './browser-path.js';
 import { PHONE } from './looking.js';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
@@ -19,59 +22,11 @@ const root = fileURLToPath(new URL('../..', import.meta.url));
 /** Where the browser run leaves its pictures; the README's picture is copied from here. */
 export const pictures = join(root, 'docs', 'pictures');
 
-const systemBrowsers = [
-  process.env['CHROMIUM_PATH'],
-  '/usr/bin/chromium',
-  '/usr/bin/chromium-browser',
-  '/usr/bin/google-chrome',
-  '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome',
-];
-
-const quiet = [
-  '--no-sandbox',
-  '--disable-gpu',
-  '--disable-quic',
-  '--no-first-run',
-  '--disable-background-networking',
-  '--disable-component-update',
-  '--disable-sync',
-];
-
-const carriedBrowser = async (): Promise<string> => {
-  if (process.platform !== 'linux' || process.arch !== 'x64') {
-    throw new Error(
-      'No Chromium was found: install Chromium or Chrome, or name one with CHROMIUM_PATH, and run the tests again.',
-    );
-  }
-  // The package unpacks its libraries only where it believes itself on that runtime.
-  process.env['AWS_LAMBDA_JS_RUNTIME'] ??= 'nodejs20.x';
-  const cache = join(root, 'node_modules', '.cache', 'linewright-chromium');
-  mkdirSync(cache, { recursive: true });
-  process.env['TMPDIR'] = cache;
-  const { default: carried } = await import('@sparticuz/chromium');
-  const path = await carried.executablePath();
-  // The carried font settings name /tmp/fonts; the fonts were unpacked here, and without one the browser dies.
-  const settings = join(cache, 'fonts-here.conf');
-  writeFileSync(
-    settings,
-    `<?xml version="1.0"?><!DOCTYPE fontconfig SYSTEM "fonts.dtd"><fontconfig><dir>${cache}/fonts</dir><cachedir>${cache}/fonts-cache</cachedir></fontconfig>`,
-  );
-  process.env['FONTCONFIG_FILE'] = settings;
-  return path;
-};
-
-/** A Chromium of the system, or the one carried in an npm package; fails with what to install, never skips. */
-export const browserPath = async (): Promise<string> =>
-  systemBrowsers.find((path) => path !== undefined && path !== '' && existsSync(path)) ??
-  (await carriedBrowser());
-
 let browser: Promise<Browser> | null = null;
 
-/** One browser for all files that a worker runs, whose contexts know nothing of each other: close those, not it. It ends with the worker. */
+/** The run's one browser, whose contexts know nothing of each other: close those, not it. What it downloads is saved with `saveAs`. */
 export const openBrowser = (): Promise<Browser> =>
-  (browser ??= browserPath().then((executablePath) =>
-    chromium.launch({ executablePath, args: quiet }),
-  ));
+  (browser ??= chromium.connect(inject('browser')));
 
 /** Puts the clock of a page ahead; it goes on ticking. */
 const putAhead = (ahead: number): void => {
@@ -248,4 +203,15 @@ export const openDemoPage = async (options: BrowserContextOptions): Promise<Open
   const opened = await pageBefore(await startServer(null, {}, demoTemplate), options);
   await openDemo(opened);
   return opened;
+};
+
+/** The bytes of what a page downloaded. */
+export const downloaded = async (download: Download): Promise<Buffer> => {
+  const folder = mkdtempSync(join(tmpdir(), 'linewright-download-'));
+  try {
+    await download.saveAs(join(folder, 'file'));
+    return readFileSync(join(folder, 'file'));
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
 };
