@@ -276,6 +276,40 @@ describe('care of a spawn', () => {
     expect(days.map((task) => task.day)).toEqual(['2026-03-30']);
   });
 
+  it('asks nothing for an old brood that is written up today without its days', async () => {
+    const asked = async () =>
+      (
+        await api.graphql<{ careTasks: Task[] }>(TASKS, {
+          from: dayOf(now()),
+          to: dayOf(now() + 2 * 24 * HOUR),
+          zone: ZONE,
+        })
+      ).careTasks;
+    const about = async (spawnId: string) =>
+      (await asked()).filter((task) => task.spawn.id === spawnId).map((task) => task.step.id);
+    const withFish = await newSpawn();
+    const counted = await newSpawn();
+    const heardOf = await newSpawn();
+    const setUp = await newSpawn();
+    expect(await about(withFish)).toContain('conditioning');
+    await api.graphql(
+      'mutation ($input: AddFishToSpawnInput!) { addFishToSpawn(input: $input) { id } }',
+      { input: { spawnId: withFish, number: 2 } },
+    );
+    await api.graphql(
+      'mutation ($input: SpawnCountInput!) { recordSpawnCount(input: $input) { id } }',
+      { input: { spawnId: counted, stage: 'JARRED', countedOn: '2024-05-01', number: 40 } },
+    );
+    await recordCare({ spawnId: heardOf, step: 'jarred', at: '2024-06-01T10:00:00Z' });
+    for (const old of [withFish, counted, heardOf]) expect(await about(old)).toEqual([]);
+    expect(await about(setUp)).toContain('conditioning');
+    expect((await read(withFish)).care.log).toEqual([]);
+    expect(stepOf((await read(withFish)).care, 'conditioning').state).toBe('UPCOMING');
+    // A day of its own brings it back.
+    await recordCare({ spawnId: withFish, step: 'hatched', at: hoursAgo(30) });
+    expect(await about(withFish)).not.toEqual([]);
+  });
+
   it('moves the task list when an event is recorded, under ids that stay', async () => {
     const spawnId = await newSpawn();
     await recordCare({ spawnId, step: 'hatched', at: hoursAgo(80) });

@@ -68,6 +68,8 @@ export const openPhone = async (folder: string): Promise<BrowserContext> =>
 
 export interface RunningServer {
   readonly url: string;
+  /** What it printed on its console so far. */
+  said(): string;
   stop(): Promise<void>;
 }
 
@@ -144,9 +146,12 @@ export const startServer = async (
     },
     stdio: ['ignore', 'pipe', 'pipe'],
   });
+  let said = '';
+  child.stdout.on('data', (chunk: Buffer) => (said += chunk.toString()));
   const url = await firstAddress(child);
   return {
     url,
+    said: () => said,
     stop: async () => {
       const ended = new Promise((resolve) => child.on('exit', resolve));
       child.kill('SIGINT');

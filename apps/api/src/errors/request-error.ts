@@ -13,6 +13,7 @@ export type RequestErrorCode =
   | 'VALIDATION'
   | 'CONFLICT_REVISION'
   | 'TAG_TAKEN'
+  | 'SPAWN_RECORDED'
   | 'IN_USE'
   | 'CURSOR_INVALID'
   | 'IMPORT_INVALID'

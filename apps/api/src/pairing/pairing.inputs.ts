@@ -198,4 +198,12 @@ export class PairingSpawnInput {
 
   @Field(() => String, { nullable: true, description: 'Anything else.' })
   note?: string | null;
+
+  @Field(() => Boolean, {
+    nullable: true,
+    defaultValue: false,
+    description:
+      'Saves it although a spawn of the same pair and day is recorded; without it the answer is SPAWN_RECORDED, with the tag of that one.',
+  })
+  confirmed?: boolean | null;
 }

@@ -1,6 +1,7 @@
 import type { ComponentType } from 'react';
 import { createBrowserRouter, Navigate, type RouteObject } from 'react-router';
 import { Loading } from '../components/states.js';
+import { LeaveGuard } from './leave-guard.js';
 import { RouteError } from './route-error.js';
 import { SessionGate } from './session-gate.js';
 import { Frame } from './frame.js';
@@ -80,9 +81,11 @@ export const router = createBrowserRouter([
   {
     path: '/',
     element: (
-      <SessionGate>
-        <Frame />
-      </SessionGate>
+      <LeaveGuard>
+        <SessionGate>
+          <Frame />
+        </SessionGate>
+      </LeaveGuard>
     ),
     errorElement: <RouteError />,
     hydrateFallbackElement: <Loading what="the screen" />,

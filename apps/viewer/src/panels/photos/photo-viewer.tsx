@@ -61,13 +61,13 @@ export function PhotoViewer({ of, photos, shown, onShow, onClose, onChanged }: P
       <div className={styles['steps']}>
         <div>
           <Button
-            disabled={before === undefined}
+            disabled={before === undefined || doing !== null}
             onClick={() => before !== undefined && onShow(before.id)}
           >
             ← Before
           </Button>
           <Button
-            disabled={after === undefined}
+            disabled={after === undefined || doing !== null}
             onClick={() => after !== undefined && onShow(after.id)}
           >
             Next →

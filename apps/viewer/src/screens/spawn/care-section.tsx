@@ -34,6 +34,14 @@ function Plan({ care }: { care: SpawnCare }) {
   const [span, setSpan] = useState<TimelineSpan>(
     young.zero + 13 * DAY < now ? 'whole' : 'first days',
   );
+  if (care.log.length === 0) {
+    return (
+      <p className="lw-quiet">
+        No day of this spawn is recorded. Record when it spawned or hatched: the plan follows from
+        that.
+      </p>
+    );
+  }
   const drawn = span === 'first days' ? young : timelineOf(care, 'whole', now);
   return (
     <>

@@ -6,6 +6,7 @@ import { Link } from 'react-router';
 import type { CareTask } from '../../api/care.js';
 import { now } from '../../clock/clock.js';
 import { CareWhy } from '../../components/care-why.js';
+import { useUnsaved } from '../../components/unsaved.js';
 import { clockText, dayText, instantOf, lateText, whenText } from '../../wording/care-words.js';
 import { toDateText, toLocalTimeText } from '../../wording/figures.js';
 import todayStyles from './today.module.css';
@@ -153,8 +154,10 @@ interface WithTextProps {
 
 function WithText({ label, type, button, note = false, onGive }: WithTextProps) {
   // Mostly a little while ago: only the hour is left to change.
-  const [text, setText] = useState(() => (type === 'datetime-local' ? toLocalTimeText(now()) : ''));
+  const [offered] = useState(() => (type === 'datetime-local' ? toLocalTimeText(now()) : ''));
+  const [text, setText] = useState(offered);
   const [noteText, setNote] = useState('');
+  useUnsaved(text !== offered || noteText.trim() !== '');
   return (
     <form
       className="lw-field-row"
