@@ -23,6 +23,12 @@ const screens: RouteObject[] = [
   at('fish/:id/pedigree', () =>
     import('../screens/pedigree/pedigree-screen.js').then((m) => m.PedigreeScreen),
   ),
+  at('fish-acts', () =>
+    import('../screens/fish-acts/fish-acts-screen.js').then((m) => m.FishActsScreen),
+  ),
+  at('fish-acts/:id', () =>
+    import('../screens/fish-acts/fish-act-screen.js').then((m) => m.FishActScreen),
+  ),
   at('spawns', () =>
     import('../screens/spawn-list/spawn-list-screen.js').then((m) => m.SpawnListScreen),
   ),
