@@ -76,6 +76,9 @@ export class InbreedingExplanationModel {
       'The same by common ancestor, over all paths, listed or not; as many ancestors as paths were asked for.',
   })
   byAncestor: AncestorShareModel[];
+
+  @Field(() => Int, { description: 'Common ancestors, listed or not.' })
+  ancestorCount: number;
 }
 
 @ObjectType('PedigreeFish', { description: 'A fish as a pedigree drawing needs it.' })

@@ -28,6 +28,16 @@ const PAST = `
   SELECT sire_id AS "sireId", dam_id AS "damId", spawned_on::text AS "on", failed, failed_reason AS reason
   FROM spawn WHERE withdrawn_at IS NULL AND sire_id = ANY($1::uuid[]) AND dam_id = ANY($1::uuid[])`;
 
+const MOST_OUTCROSSES = 100;
+
+const expectFirst = (first: number): number => {
+  if (first >= 1 && first <= MOST_OUTCROSSES) return first;
+  throw fieldError({
+    field: 'first',
+    message: `${first} partners to suggest: give a whole number from 1 to ${MOST_OUTCROSSES}.`,
+  });
+};
+
 export interface Judged {
   readonly state: PedigreeState;
   readonly input: JudgedInput;
@@ -71,6 +81,7 @@ export class JudgingService {
   }
 
   async outcrosses(input: OutcrossInput): Promise<readonly OutcrossSuggestion[]> {
+    const limit = expectFirst(input.first);
     const rows = await candidateRows(this.dataSource.manager, [], {
       lineIds: null,
       partners: input.includePartners === true,
@@ -91,7 +102,7 @@ export class JudgingService {
       line: judged.candidates.filter((c) => inLine.has(c.id)),
       candidates: judged.candidates.filter((c) => !inLine.has(c.id)),
       asOf: judged.asOf,
-      limit: Math.min(Math.max(input.first, 1), 100),
+      limit,
       wanted: [
         ...(input.wantAlleles ?? []).map((w) => ({
           kind: 'allele' as const,
@@ -211,14 +222,14 @@ const toWish = (text: string, loci: readonly Locus[]): ClassWish => {
   if (locusId === undefined || phenotypeId === undefined) {
     throw new RequestError(
       'VALIDATION',
-      `"${text}" is not a wanted look: give locus:phenotype, such as bl:royal.`,
+      `"${text}" is not a wanted appearance: give locus:phenotype, such as bl:royal.`,
     );
   }
   const locus = findLocus(locusId, loci);
   if (!locus.phenotypes.some((p) => p.id === phenotypeId)) {
     throw new RequestError(
       'VALIDATION',
-      `${locus.name} has no look "${phenotypeId}": give one of ${locus.phenotypes.map((p) => p.id).join(', ')}.`,
+      `${locus.name} has no appearance "${phenotypeId}": give one of ${locus.phenotypes.map((p) => p.id).join(', ')}.`,
     );
   }
   return { show: { [locusId]: phenotypeId } };

@@ -301,7 +301,8 @@ export class LineFiguresModel {
   founders: FounderStandingModel[];
 
   @Field(() => [AncestorStandingModel], {
-    description: 'The 20 ancestors that explain most, the largest first.',
+    description:
+      'The 20 ancestors that explain most, the largest first; what the last `total` lacks of 1 is explained by others.',
   })
   ancestors: AncestorStandingModel[];
 
