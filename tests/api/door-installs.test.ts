@@ -9,10 +9,10 @@ import '../database/new-database.js';
 import { migrations } from '@linewright/migrations';
 import { actAs, asSystem } from '../../apps/api/src/access/acting.js';
 import type { Actor } from '../../apps/api/src/access/actor.js';
-import { readConfig } from '../../apps/api/src/config.js';
+import { readConfig } from '../../apps/api/src/config/config.js';
 import { copyRecords } from '../../apps/api/src/database/copy-in.js';
-import { dataSourceOptions } from '../../apps/api/src/database/data-source.js';
-import { type OpenDatabase, openDatabase } from '../../apps/api/src/database/open-database.js';
+import { dataSourceOptions } from '../../apps/api/src/stock/data-source.js';
+import { type OpenDatabase, openDatabase } from '../../apps/api/src/stock/open-database.js';
 import { productRole } from '../../apps/api/src/database/product-role.js';
 import { recordsOf, type RunningApi, startApi } from './harness.js';
 

@@ -7,9 +7,9 @@ import { DataSource } from 'typeorm';
 import 'reflect-metadata';
 import { actAs } from '../../apps/api/src/access/acting.js';
 import type { Actor } from '../../apps/api/src/access/actor.js';
-import { readConfig } from '../../apps/api/src/config.js';
-import { dataSourceOptions } from '../../apps/api/src/database/data-source.js';
-import { openDatabase } from '../../apps/api/src/database/open-database.js';
+import { readConfig } from '../../apps/api/src/config/config.js';
+import { dataSourceOptions } from '../../apps/api/src/stock/data-source.js';
+import { openDatabase } from '../../apps/api/src/stock/open-database.js';
 import { listFish } from '../../apps/api/src/fish/fish-list.js';
 
 const FISH = 10_000;

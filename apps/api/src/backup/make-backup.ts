@@ -5,7 +5,7 @@ import { DAY } from '@linewright/care';
 import type { DataSource, QueryRunner } from 'typeorm';
 import { asSystem } from '../access/acting.js';
 import { RequestError } from '../errors/request-error.js';
-import { type BackupKind, BackupRunRow } from './backup-run.entity.js';
+import { type BackupKind, BackupRunRow } from '../stock/rows/backup-run.entity.js';
 import { backupName, outdated } from './rotation.js';
 import { type BackupSource, type WrittenBackup, writeBackup } from './write-backup.js';
 

@@ -11,8 +11,8 @@ import { ZipFile } from 'yazl';
 import { actorSetting } from '../access/actor.js';
 import { changesMade } from '../database/schema-version.js';
 import { flushFolder } from '../files/flush-folder.js';
-import type { PhotoFiles } from '../photos/photo-files.js';
-import { PROGRAM_VERSION } from '../program-version.js';
+import type { PhotoFiles } from '../files/photo-files.js';
+import { PROGRAM_VERSION } from '../config/program-version.js';
 import { carriedTables, columnsOf, quoted } from './carried-tables.js';
 import {
   FORMAT,

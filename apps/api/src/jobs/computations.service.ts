@@ -7,13 +7,13 @@ import {
 } from '@nestjs/common';
 import { DataSource, Not } from 'typeorm';
 import { accountOf } from '../accounts/session.service.js';
-import { KeeperRow } from '../accounts/keeper.entity.js';
+import { KeeperRow } from '../stock/rows/keeper.entity.js';
 import { actAs, asSystem } from '../access/acting.js';
 import type { Actor } from '../access/actor.js';
 import { toldError } from '../errors/format-error.js';
 import { RequestError, fieldError, notFound } from '../errors/request-error.js';
+import { ComputationRow } from '../stock/rows/computation.entity.js';
 import { type KeysetPage, keysetPage } from '../graphql/keyset.js';
-import { ComputationRow } from './computation.entity.js';
 import { JobQueue } from './job-queue.js';
 
 export interface Watcher {

@@ -3,7 +3,7 @@ import { asSystem, currentActor } from '../access/acting.js';
 import { seesAll } from '../access/actor.js';
 import { NOT_SHOWN } from '../access/masking.js';
 import type { Sex } from '../graphql/enums.js';
-import type { NamedFishModel } from '../population/named-fish.model.js';
+import type { NamedFishModel } from '../shapes/named-fish.model.js';
 
 /**
  * Fish that the pedigree holds and whoever asks may not see: they stay in the drawing, with their sex and their links, and nothing else is

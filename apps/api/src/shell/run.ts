@@ -4,8 +4,8 @@ import type { DataSource } from 'typeorm';
 import { actAs } from '../access/acting.js';
 import type { Clock } from '../clock/clock.js';
 import { machineClock } from '../clock/machine-clock.js';
-import { type Config, readConfig } from '../config.js';
-import { type OpenDatabase, openDatabase } from '../database/open-database.js';
+import { type Config, readConfig } from '../config/config.js';
+import { type OpenDatabase, openDatabase } from '../stock/open-database.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { ownerOf, ShellError } from './owner.js';
 

@@ -1,0 +1,31 @@
+import DataLoader from 'dataloader';
+import { Injectable } from '@nestjs/common';
+import { DataSource, In } from 'typeorm';
+import { currentActor } from '../access/acting.js';
+import { seesAll } from '../access/actor.js';
+import { NOT_SHOWN } from '../access/masking.js';
+import { PerRequest } from '../graphql/per-request.js';
+import { KeeperRow } from './rows/keeper.entity.js';
+
+/** What is told of people beside a record. */
+type TellsOf = Pick<KeeperRow, 'id' | 'name' | 'here'>;
+
+/** People by id, one loader a request. Whose name the asker may not see, of them a record says that there is somebody. */
+@Injectable()
+export class KeeperLoader {
+  readonly byId: PerRequest<DataLoader<string, TellsOf | null>>;
+
+  constructor(dataSource: DataSource) {
+    this.byId = new PerRequest(
+      () =>
+        new DataLoader<string, TellsOf | null>(async (ids) => {
+          const rows = await dataSource.getRepository(KeeperRow).findBy({ id: In([...ids]) });
+          const byId = new Map<string, TellsOf>(rows.map((row) => [row.id, row]));
+          const masked = !seesAll(currentActor());
+          return ids.map(
+            (id) => byId.get(id) ?? (masked ? { id, name: NOT_SHOWN, here: false } : null),
+          );
+        }),
+    );
+  }
+}
