@@ -7,7 +7,7 @@ import { DataTable } from '../components/data-table.js';
 import { Section } from '../components/section.js';
 import { Sheet } from '../components/sheet.js';
 import { Empty, Shown } from '../components/states.js';
-import { WithdrawForm } from '../components/withdraw-form.js';
+import { WithdrawSheet } from '../components/withdraw-form.js';
 import { WaterPlot } from '../drawings/index.js';
 import { plainNumber, showTime } from '../wording/figures.js';
 import { ammoniaUnitWord, milligrams } from '../wording/water-words.js';
@@ -173,19 +173,19 @@ function ReadingTable({ readings, of, target }: ReadingTableProps) {
           </button>
         </p>
       </Sheet>
-      <Sheet title="Withdraw reading" opened={leaving !== null} onClose={() => setLeaving(null)}>
-        <WithdrawForm
-          what={`the reading of ${leaving === null ? '' : showTime(leaving.takenAt)}`}
-          saving={withdrawal.saving}
-          problem={withdrawal.problem}
-          onCancel={() => setLeaving(null)}
-          onSubmit={async (reason) => {
-            if (leaving === null) return;
-            const input = { id: leaving.id, reason, revision: leaving.revision };
-            if ((await withdrawal.save({ input })) !== null) setLeaving(null);
-          }}
-        />
-      </Sheet>
+      <WithdrawSheet
+        title="Withdraw reading"
+        opened={leaving !== null}
+        onClose={() => setLeaving(null)}
+        what={`the reading of ${leaving === null ? '' : showTime(leaving.takenAt)}`}
+        saving={withdrawal.saving}
+        problem={withdrawal.problem}
+        onSubmit={async (reason) => {
+          if (leaving === null) return;
+          const input = { id: leaving.id, reason, revision: leaving.revision };
+          if ((await withdrawal.save({ input })) !== null) setLeaving(null);
+        }}
+      />
     </>
   );
 }

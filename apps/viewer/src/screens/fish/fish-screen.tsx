@@ -8,7 +8,7 @@ import { DispositionMark, SexMark } from '../../components/fish-marks.js';
 import { Screen } from '../../components/screen.js';
 import { Sheet } from '../../components/sheet.js';
 import { Shown } from '../../components/states.js';
-import { WithdrawForm } from '../../components/withdraw-form.js';
+import { WithdrawSheet } from '../../components/withdraw-form.js';
 import { KeptOnDevice } from '../../panels/kept-on-device.js';
 import { HistoryPanel } from '../../panels/history-panel.js';
 import { inbreedingText } from '../../wording/inbreeding-words.js';
@@ -110,20 +110,20 @@ function FishPage({ fish }: { fish: FishFacts }) {
       <Sheet title={`Correct ${fish.tag}`} opened={sheet === 'correct'} onClose={close}>
         <CorrectFishForm fish={fish} onSaved={close} onCancel={close} />
       </Sheet>
-      <Sheet title={`Withdraw ${fish.tag}`} opened={sheet === 'withdraw'} onClose={close}>
-        <WithdrawForm
-          what={`fish ${fish.tag}`}
-          saving={withdrawal.saving}
-          problem={withdrawal.problem}
-          onCancel={close}
-          onSubmit={async (reason) => {
-            const saved = await withdrawal.save({
-              input: { id: fish.id, reason, revision: fish.revision },
-            });
-            if (saved !== null) void navigate('/fish');
-          }}
-        />
-      </Sheet>
+      <WithdrawSheet
+        title={`Withdraw ${fish.tag}`}
+        opened={sheet === 'withdraw'}
+        onClose={close}
+        what={`fish ${fish.tag}`}
+        saving={withdrawal.saving}
+        problem={withdrawal.problem}
+        onSubmit={async (reason) => {
+          const saved = await withdrawal.save({
+            input: { id: fish.id, reason, revision: fish.revision },
+          });
+          if (saved !== null) void navigate('/fish');
+        }}
+      />
     </Screen>
   );
 }

@@ -21,7 +21,7 @@ import { FieldRow, RecordForm } from '../../components/record-form.js';
 import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
-import { WithdrawForm } from '../../components/withdraw-form.js';
+import { WithdrawSheet } from '../../components/withdraw-form.js';
 import { basisWord, optionsOf } from '../../wording/words.js';
 
 type Genotype = FishEvidence['genotypes'][number];
@@ -193,17 +193,17 @@ interface WithdrawGenotypeSheetProps {
 function WithdrawGenotypeSheet({ genotype, locus, onClose }: WithdrawGenotypeSheetProps) {
   const { save, saving, problem } = useSave(WITHDRAW_GENOTYPE);
   return (
-    <Sheet title={`Withdraw ${genotype.genotype}`} opened onClose={onClose}>
-      <WithdrawForm
-        what={`the genotype at ${locus}`}
-        saving={saving}
-        problem={problem}
-        onCancel={onClose}
-        onSubmit={async (reason) => {
-          const input = { id: genotype.id, reason, revision: genotype.revision };
-          if ((await save({ input })) !== null) onClose();
-        }}
-      />
-    </Sheet>
+    <WithdrawSheet
+      title={`Withdraw ${genotype.genotype}`}
+      opened
+      onClose={onClose}
+      what={`the genotype at ${locus}`}
+      saving={saving}
+      problem={problem}
+      onSubmit={async (reason) => {
+        const input = { id: genotype.id, reason, revision: genotype.revision };
+        if ((await save({ input })) !== null) onClose();
+      }}
+    />
   );
 }

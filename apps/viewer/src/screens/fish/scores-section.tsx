@@ -13,7 +13,7 @@ import { DataTable } from '../../components/data-table.js';
 import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
-import { WithdrawForm } from '../../components/withdraw-form.js';
+import { WithdrawSheet } from '../../components/withdraw-form.js';
 import { ageText } from '../../wording/figures.js';
 import { scoreText } from '../../wording/scores.js';
 import { CorrectScoreForm } from './correct-score-form.js';
@@ -100,17 +100,17 @@ function ScoreSheet({
       />
     </Sheet>
   ) : (
-    <Sheet title={`Withdraw ${score.trait.name}`} opened onClose={onClose}>
-      <WithdrawForm
-        what={`the score of ${score.scoredOn}`}
-        saving={withdrawal.saving}
-        problem={withdrawal.problem}
-        onCancel={onClose}
-        onSubmit={async (reason) => {
-          if ((await withdrawal.save({ input: { id: score.id, reason } })) !== null) onClose();
-        }}
-      />
-    </Sheet>
+    <WithdrawSheet
+      title={`Withdraw ${score.trait.name}`}
+      opened
+      onClose={onClose}
+      what={`the score of ${score.scoredOn}`}
+      saving={withdrawal.saving}
+      problem={withdrawal.problem}
+      onSubmit={async (reason) => {
+        if ((await withdrawal.save({ input: { id: score.id, reason } })) !== null) onClose();
+      }}
+    />
   );
 }
 

@@ -8,7 +8,7 @@ import { useSave } from '../../api/use-save.js';
 import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
-import { WithdrawForm } from '../../components/withdraw-form.js';
+import { WithdrawSheet } from '../../components/withdraw-form.js';
 import { ScoreOnSheet } from './score-on-sheet.js';
 import { ScoringShown } from './scoring-shown.js';
 
@@ -52,19 +52,19 @@ export function SheetScoringsSection({ fish }: { fish: FishFacts }) {
         <ScoreOnSheet fish={fish} onClose={() => setScoring(false)} />
       </Sheet>
       {withdrawn !== null && (
-        <Sheet title={`Withdraw ${withdrawn.sheet.name}`} opened onClose={() => setWithdrawn(null)}>
-          <WithdrawForm
-            what={`the scores of ${withdrawn.scoredOn} with all their values`}
-            saving={withdrawal.saving}
-            problem={withdrawal.problem}
-            onCancel={() => setWithdrawn(null)}
-            onSubmit={async (reason) => {
-              const { id, revision } = withdrawn;
-              if ((await withdrawal.save({ input: { id, reason, revision } })) !== null)
-                setWithdrawn(null);
-            }}
-          />
-        </Sheet>
+        <WithdrawSheet
+          title={`Withdraw ${withdrawn.sheet.name}`}
+          opened
+          onClose={() => setWithdrawn(null)}
+          what={`the scores of ${withdrawn.scoredOn} with all their values`}
+          saving={withdrawal.saving}
+          problem={withdrawal.problem}
+          onSubmit={async (reason) => {
+            const { id, revision } = withdrawn;
+            if ((await withdrawal.save({ input: { id, reason, revision } })) !== null)
+              setWithdrawn(null);
+          }}
+        />
       )}
     </Section>
   );

@@ -12,7 +12,7 @@ import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
-import { WithdrawForm } from '../../components/withdraw-form.js';
+import { WithdrawSheet } from '../../components/withdraw-form.js';
 import { HistoryPanel } from '../../panels/history-panel.js';
 import { ageToday } from '../../wording/figures.js';
 import { inbreedingText } from '../../wording/inbreeding-words.js';
@@ -96,18 +96,18 @@ function LinePage({ line }: { line: LineFacts }) {
       <Sheet title={`Correct line ${line.code}`} opened={sheet === 'correct'} onClose={close}>
         <CorrectLineForm line={line} onSaved={close} onCancel={close} />
       </Sheet>
-      <Sheet title={`Withdraw line ${line.code}`} opened={sheet === 'withdraw'} onClose={close}>
-        <WithdrawForm
-          what={`line ${line.code}`}
-          saving={withdrawal.saving}
-          problem={withdrawal.problem}
-          onCancel={close}
-          onSubmit={async (reason) => {
-            const input = { id: line.id, reason, revision: line.revision };
-            if ((await withdrawal.save({ input })) !== null) void navigate('/lines');
-          }}
-        />
-      </Sheet>
+      <WithdrawSheet
+        title={`Withdraw line ${line.code}`}
+        opened={sheet === 'withdraw'}
+        onClose={close}
+        what={`line ${line.code}`}
+        saving={withdrawal.saving}
+        problem={withdrawal.problem}
+        onSubmit={async (reason) => {
+          const input = { id: line.id, reason, revision: line.revision };
+          if ((await withdrawal.save({ input })) !== null) void navigate('/lines');
+        }}
+      />
     </Screen>
   );
 }

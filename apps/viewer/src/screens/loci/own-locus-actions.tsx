@@ -7,7 +7,7 @@ import { useSave } from '../../api/use-save.js';
 import { ProblemNotice } from '../../components/notice.js';
 import { Sheet } from '../../components/sheet.js';
 import { Shown } from '../../components/states.js';
-import { WithdrawForm } from '../../components/withdraw-form.js';
+import { WithdrawSheet } from '../../components/withdraw-form.js';
 import { showTime } from '../../wording/figures.js';
 import { OwnLocusForm } from './own-locus-form.js';
 
@@ -57,18 +57,18 @@ export function OwnLocusActions({ locus }: { locus: LocusEntry }) {
       <Sheet title={`Versions of ${locus.name}`} opened={open === 'versions'} onClose={close}>
         <Versions locusId={locus.id} />
       </Sheet>
-      <Sheet title={`Withdraw ${locus.name}`} opened={open === 'withdraw'} onClose={close}>
-        <WithdrawForm
-          what={`the locus ${locus.name}`}
-          saving={withdrawal.saving}
-          problem={withdrawal.problem}
-          onCancel={close}
-          onSubmit={async (reason) => {
-            const input = { id, reason, revision: locus.revision ?? 0 };
-            if ((await withdrawal.save({ input })) !== null) close();
-          }}
-        />
-      </Sheet>
+      <WithdrawSheet
+        title={`Withdraw ${locus.name}`}
+        opened={open === 'withdraw'}
+        onClose={close}
+        what={`the locus ${locus.name}`}
+        saving={withdrawal.saving}
+        problem={withdrawal.problem}
+        onSubmit={async (reason) => {
+          const input = { id, reason, revision: locus.revision ?? 0 };
+          if ((await withdrawal.save({ input })) !== null) close();
+        }}
+      />
     </>
   );
 }

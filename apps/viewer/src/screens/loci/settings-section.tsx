@@ -8,7 +8,7 @@ import { DataTable } from '../../components/data-table.js';
 import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
 import { Shown } from '../../components/states.js';
-import { WithdrawForm } from '../../components/withdraw-form.js';
+import { WithdrawSheet } from '../../components/withdraw-form.js';
 import { SettingForm } from './setting-form.js';
 
 /** How common alleles are among founders and how often a look is wrong, by line: what carrier probabilities start from. */
@@ -115,18 +115,18 @@ export function SettingsSection({ loci }: { loci: readonly LocusEntry[] }) {
         )}
       </Shown>
       {leaving !== null && (
-        <Sheet title="Go back to the default" opened onClose={() => setLeaving(null)}>
-          <WithdrawForm
-            what={`the setting of ${nameOf(leaving.locusId)}`}
-            saving={saving}
-            problem={problem}
-            onCancel={() => setLeaving(null)}
-            onSubmit={async (reason) => {
-              const input = { id: leaving.id, reason, revision: leaving.revision };
-              if ((await save({ input })) !== null) setLeaving(null);
-            }}
-          />
-        </Sheet>
+        <WithdrawSheet
+          title="Go back to the default"
+          opened
+          onClose={() => setLeaving(null)}
+          what={`the setting of ${nameOf(leaving.locusId)}`}
+          saving={saving}
+          problem={problem}
+          onSubmit={async (reason) => {
+            const input = { id: leaving.id, reason, revision: leaving.revision };
+            if ((await save({ input })) !== null) setLeaving(null);
+          }}
+        />
       )}
     </Section>
   );

@@ -10,7 +10,7 @@ import { WarningList } from '../../components/pair-judgement.js';
 import { Screen } from '../../components/screen.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
-import { WithdrawForm } from '../../components/withdraw-form.js';
+import { WithdrawSheet } from '../../components/withdraw-form.js';
 import { inbreedingText } from '../../wording/inbreeding-words.js';
 import type { PairingState } from '../../wording/words.js';
 import { PairingSpawnForm } from './pairing-spawn-form.js';
@@ -166,18 +166,18 @@ function PairingTable({ pairings, onSpawn, onDrop }: PairingTableProps) {
 function DropSheet({ pairing, onClose }: { pairing: PairingRow; onClose: () => void }) {
   const { save, saving, problem } = useSave(DROP_PAIRING);
   return (
-    <Sheet title={`Drop ${pairing.sire.tag} by ${pairing.dam.tag}`} opened onClose={onClose}>
-      <WithdrawForm
-        what="this plan"
-        verb="Drop"
-        saving={saving}
-        problem={problem}
-        onCancel={onClose}
-        onSubmit={async (reason) => {
-          const input = { id: pairing.id, reason, revision: pairing.revision };
-          if ((await save({ input })) !== null) onClose();
-        }}
-      />
-    </Sheet>
+    <WithdrawSheet
+      title={`Drop ${pairing.sire.tag} by ${pairing.dam.tag}`}
+      opened
+      onClose={onClose}
+      what="this plan"
+      verb="Drop"
+      saving={saving}
+      problem={problem}
+      onSubmit={async (reason) => {
+        const input = { id: pairing.id, reason, revision: pairing.revision };
+        if ((await save({ input })) !== null) onClose();
+      }}
+    />
   );
 }

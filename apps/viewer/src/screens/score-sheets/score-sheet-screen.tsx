@@ -15,7 +15,7 @@ import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
-import { WithdrawForm } from '../../components/withdraw-form.js';
+import { WithdrawSheet } from '../../components/withdraw-form.js';
 import { HistoryPanel } from '../../panels/history-panel.js';
 import { plainNumber, plural } from '../../wording/figures.js';
 import { deductingSeverities, severityWord, windowText } from '../../wording/sheet-words.js';
@@ -87,18 +87,18 @@ function SheetPage({ sheet }: { sheet: ScoreSheet }) {
       <Sheet title={`Revise ${sheet.name}`} opened={open === 'revise'} onClose={close} size={720}>
         <SheetForm sheet={sheet} onSaved={close} onCancel={close} />
       </Sheet>
-      <Sheet title={`Withdraw ${sheet.name}`} opened={open === 'withdraw'} onClose={close}>
-        <WithdrawForm
-          what={`score sheet ${sheet.name}`}
-          saving={withdrawal.saving}
-          problem={withdrawal.problem}
-          onCancel={close}
-          onSubmit={async (reason) => {
-            const input = { id: sheet.id, reason, revision: sheet.revision };
-            if ((await withdrawal.save({ input })) !== null) void navigate('/score-sheets');
-          }}
-        />
-      </Sheet>
+      <WithdrawSheet
+        title={`Withdraw ${sheet.name}`}
+        opened={open === 'withdraw'}
+        onClose={close}
+        what={`score sheet ${sheet.name}`}
+        saving={withdrawal.saving}
+        problem={withdrawal.problem}
+        onSubmit={async (reason) => {
+          const input = { id: sheet.id, reason, revision: sheet.revision };
+          if ((await withdrawal.save({ input })) !== null) void navigate('/score-sheets');
+        }}
+      />
     </Screen>
   );
 }

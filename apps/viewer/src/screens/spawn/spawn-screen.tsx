@@ -10,7 +10,7 @@ import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
 import { Shown } from '../../components/states.js';
-import { WithdrawForm } from '../../components/withdraw-form.js';
+import { WithdrawSheet } from '../../components/withdraw-form.js';
 import { KeptOnDevice } from '../../panels/kept-on-device.js';
 import { HistoryPanel } from '../../panels/history-panel.js';
 import { WaterReadings } from '../../panels/water-readings.js';
@@ -102,18 +102,18 @@ function SpawnPage({ spawn }: { spawn: SpawnFacts }) {
       <Sheet title={`Spawn ${spawn.tag} failed`} opened={sheet === 'failed'} onClose={close}>
         <FailedForm spawn={spawn} onSaved={close} onCancel={close} />
       </Sheet>
-      <Sheet title={`Withdraw spawn ${spawn.tag}`} opened={sheet === 'withdraw'} onClose={close}>
-        <WithdrawForm
-          what={`spawn ${spawn.tag}`}
-          saving={withdrawal.saving}
-          problem={withdrawal.problem}
-          onCancel={close}
-          onSubmit={async (reason) => {
-            const input = { id: spawn.id, reason, revision: spawn.revision };
-            if ((await withdrawal.save({ input })) !== null) void navigate('/spawns');
-          }}
-        />
-      </Sheet>
+      <WithdrawSheet
+        title={`Withdraw spawn ${spawn.tag}`}
+        opened={sheet === 'withdraw'}
+        onClose={close}
+        what={`spawn ${spawn.tag}`}
+        saving={withdrawal.saving}
+        problem={withdrawal.problem}
+        onSubmit={async (reason) => {
+          const input = { id: spawn.id, reason, revision: spawn.revision };
+          if ((await withdrawal.save({ input })) !== null) void navigate('/spawns');
+        }}
+      />
     </Screen>
   );
 }

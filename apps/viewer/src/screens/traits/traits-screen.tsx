@@ -8,7 +8,7 @@ import { DataTable } from '../../components/data-table.js';
 import { Screen } from '../../components/screen.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
-import { WithdrawForm } from '../../components/withdraw-form.js';
+import { WithdrawSheet } from '../../components/withdraw-form.js';
 import { ageText } from '../../wording/figures.js';
 import { rangeText } from '../../wording/scores.js';
 import { traitKindWord } from '../../wording/words.js';
@@ -131,17 +131,17 @@ export function TraitsScreen() {
 function WithdrawTraitSheet({ trait, onClose }: { trait: Trait; onClose: () => void }) {
   const { save, saving, problem } = useSave(WITHDRAW_TRAIT);
   return (
-    <Sheet title={`Withdraw ${trait.name}`} opened onClose={onClose}>
-      <WithdrawForm
-        what={`trait ${trait.name}`}
-        saving={saving}
-        problem={problem}
-        onCancel={onClose}
-        onSubmit={async (reason) => {
-          const input = { id: trait.id, reason, revision: trait.revision };
-          if ((await save({ input })) !== null) onClose();
-        }}
-      />
-    </Sheet>
+    <WithdrawSheet
+      title={`Withdraw ${trait.name}`}
+      opened
+      onClose={onClose}
+      what={`trait ${trait.name}`}
+      saving={saving}
+      problem={problem}
+      onSubmit={async (reason) => {
+        const input = { id: trait.id, reason, revision: trait.revision };
+        if ((await save({ input })) !== null) onClose();
+      }}
+    />
   );
 }
