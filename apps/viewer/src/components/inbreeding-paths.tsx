@@ -3,6 +3,7 @@ import { percent } from '../wording/figures.js';
 import { DataTable } from './data-table.js';
 import { FishLink } from './fish-marks.js';
 import styles from './inbreeding-paths.module.css';
+import type { Column } from './data-table.js';
 
 export type InbreedingPath = Inbreeding['paths'][number];
 
@@ -42,25 +43,7 @@ export function InbreedingPaths({ inbreeding, chosen = null, onChoose }: Inbreed
         low
         rows={inbreeding.byAncestor}
         rowKey={(share) => share.ancestor.id}
-        columns={[
-          {
-            key: 'ancestor',
-            title: 'Common ancestor',
-            cell: (share) => <FishLink fish={share.ancestor} />,
-          },
-          {
-            key: 'paths',
-            title: 'Paths',
-            number: true,
-            cell: (share) => share.pathCount ?? 'too many to count',
-          },
-          {
-            key: 'adds',
-            title: 'Adds to F',
-            number: true,
-            cell: (share) => percent(share.contribution, 3),
-          },
-        ]}
+        columns={ancestorColumns()}
       />
       <h3>Paths from sire to dam</h3>
       <p className="lw-quiet">
@@ -73,46 +56,75 @@ export function InbreedingPaths({ inbreeding, chosen = null, onChoose }: Inbreed
         rows={listed}
         rowKey={({ index }) => String(index)}
         rowClass={({ index }) => (index === chosen ? 'lw-chosen' : undefined)}
-        columns={[
-          {
-            key: 'path',
-            title: 'Path (common ancestor in bold)',
-            cell: ({ path, index }) =>
-              onChoose === undefined ? (
-                <PathFish path={path} />
-              ) : (
-                <button
-                  type="button"
-                  className="lw-link-button"
-                  aria-pressed={index === chosen}
-                  onClick={() => onChoose(index === chosen ? null : index)}
-                >
-                  <PathFish path={path} />
-                </button>
-              ),
-          },
-          {
-            key: 'steps',
-            title: 'Steps',
-            number: true,
-            cell: ({ path }) => `${path.sireSteps} + ${path.damSteps}`,
-          },
-          {
-            key: 'ancestor',
-            title: 'F of ancestor',
-            number: true,
-            cell: ({ path }) => percent(path.ancestorInbreeding),
-          },
-          {
-            key: 'adds',
-            title: 'Adds to F',
-            number: true,
-            cell: ({ path }) => percent(path.contribution, 3),
-          },
-        ]}
+        columns={pathColumns(onChoose, chosen)}
       />
     </>
   );
+}
+
+function pathColumns(
+  onChoose: ((index: number | null) => void) | undefined,
+  chosen: number | null,
+): readonly Column<{ path: Inbreeding['paths'][number]; index: number }>[] {
+  return [
+    {
+      key: 'path',
+      title: 'Path (common ancestor in bold)',
+      cell: ({ path, index }) =>
+        onChoose === undefined ? (
+          <PathFish path={path} />
+        ) : (
+          <button
+            type="button"
+            className="lw-link-button"
+            aria-pressed={index === chosen}
+            onClick={() => onChoose(index === chosen ? null : index)}
+          >
+            <PathFish path={path} />
+          </button>
+        ),
+    },
+    {
+      key: 'steps',
+      title: 'Steps',
+      number: true,
+      cell: ({ path }) => `${path.sireSteps} + ${path.damSteps}`,
+    },
+    {
+      key: 'ancestor',
+      title: 'F of ancestor',
+      number: true,
+      cell: ({ path }) => percent(path.ancestorInbreeding),
+    },
+    {
+      key: 'adds',
+      title: 'Adds to F',
+      number: true,
+      cell: ({ path }) => percent(path.contribution, 3),
+    },
+  ];
+}
+
+function ancestorColumns(): readonly Column<Inbreeding['byAncestor'][number]>[] {
+  return [
+    {
+      key: 'ancestor',
+      title: 'Common ancestor',
+      cell: (share) => <FishLink fish={share.ancestor} />,
+    },
+    {
+      key: 'paths',
+      title: 'Paths',
+      number: true,
+      cell: (share) => share.pathCount ?? 'too many to count',
+    },
+    {
+      key: 'adds',
+      title: 'Adds to F',
+      number: true,
+      cell: (share) => percent(share.contribution, 3),
+    },
+  ];
 }
 
 function explained({ complete, pathCount, listedCount, explainedShare }: Inbreeding): string {

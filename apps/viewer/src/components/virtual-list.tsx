@@ -1,4 +1,4 @@
-import { useVirtualizer } from '@tanstack/react-virtual';
+import { useVirtualizer, type VirtualItem } from '@tanstack/react-virtual';
 import { useEffect, useRef, type ReactNode } from 'react';
 import styles from './virtual-list.module.css';
 
@@ -72,27 +72,15 @@ export function VirtualList<Row, Field extends string>(props: VirtualListProps<R
           const row = rows[item.index];
           if (row === undefined) return null;
           return (
-            <div
+            <ListRow
               key={rowKey(row)}
-              className={styles['row']}
-              role="row"
-              aria-rowindex={item.index + 2}
-              style={{ height, transform: `translateY(${item.start}px)` }}
-            >
-              {phone ? (
-                <div role="cell">{props.compact(row)}</div>
-              ) : (
-                columns.map((column) => (
-                  <div
-                    key={column.key}
-                    role="cell"
-                    className={column.number === true ? 'lw-number' : undefined}
-                  >
-                    {column.cell(row)}
-                  </div>
-                ))
-              )}
-            </div>
+              item={item}
+              height={height}
+              phone={phone}
+              props={props}
+              row={row}
+              columns={columns}
+            />
           );
         })}
       </div>
@@ -105,6 +93,45 @@ interface ListHeadProps<Row, Field extends string> {
   columns: readonly ListColumn<Row, Field>[];
   sort: ListSort<Field>;
   onSort: (sort: ListSort<Field>) => void;
+}
+
+function ListRow<Row, Field extends string>({
+  item,
+  height,
+  phone,
+  props,
+  row,
+  columns,
+}: {
+  item: VirtualItem;
+  height: number;
+  phone: boolean;
+  props: VirtualListProps<Row, Field>;
+  row: Row & ({} | null);
+  columns: readonly ListColumn<Row, Field>[];
+}) {
+  return (
+    <div
+      className={styles['row']}
+      role="row"
+      aria-rowindex={item.index + 2}
+      style={{ height, transform: `translateY(${item.start}px)` }}
+    >
+      {phone ? (
+        <div role="cell">{props.compact(row)}</div>
+      ) : (
+        columns.map((column) => (
+          <div
+            key={column.key}
+            role="cell"
+            className={column.number === true ? 'lw-number' : undefined}
+          >
+            {column.cell(row)}
+          </div>
+        ))
+      )}
+    </div>
+  );
 }
 
 function ListHead<Row, Field extends string>({ columns, sort, onSort }: ListHeadProps<Row, Field>) {

@@ -1,5 +1,5 @@
 import { Button } from '@mantine/core';
-import { useState } from 'react';
+import { useState, type SetStateAction, type Dispatch } from 'react';
 import { WATER_READINGS, WITHDRAW_WATER, type WaterFigures } from '../api/water.js';
 import { useRead } from '../api/use-read.js';
 import { useSave } from '../api/use-save.js';
@@ -14,6 +14,7 @@ import { ammoniaUnitWord, milligrams } from '../wording/water-words.js';
 import { RecordWaterForm, type WaterTarget } from './record-water-form.js';
 import { WaterNow } from './water-now.js';
 import styles from './water-now.module.css';
+import type { Column } from '../components/data-table.js';
 
 const SHOWN = 60;
 
@@ -91,88 +92,15 @@ function ReadingTable({ readings, of, target }: ReadingTableProps) {
         low
         rows={readings}
         rowKey={(reading) => reading.id}
-        columns={[
-          { key: 'at', title: 'Taken', cell: (one) => <TakenAt iso={one.takenAt} /> },
-          {
-            key: 'total',
-            title: 'Ammonia',
-            number: true,
-            cell: (one) =>
-              one.totalAmmonia === null || one.ammoniaUnit === null
-                ? '–'
-                : `${plainNumber(one.totalAmmonia)} ${ammoniaUnitWord[one.ammoniaUnit]}`,
-          },
-          {
-            key: 'state',
-            title: 'pH, °C',
-            number: true,
-            cell: (one) => `${optional(one.pH)}, ${optional(one.celsius)}`,
-          },
-          {
-            key: 'nh3',
-            title: 'NH3',
-            number: true,
-            cell: (one) =>
-              one.unionised === null ? (
-                '–'
-              ) : (
-                <>
-                  {milligrams(one.unionised.asNH3)}
-                  {one.standing === 'OVER' && (
-                    <span className={styles['standing-OVER']}> over</span>
-                  )}
-                </>
-              ),
-          },
-          {
-            key: 'no',
-            title: 'NO2, NO3',
-            number: true,
-            wideOnly: true,
-            cell: (one) => `${optional(one.nitrite)}, ${optional(one.nitrate)}`,
-          },
-          {
-            key: 'do',
-            title: <span className="lw-heard">Actions</span>,
-            cell: (one) => (
-              <button
-                type="button"
-                className="lw-small-button"
-                aria-label={`Correct reading of ${showTime(one.takenAt)}`}
-                onClick={() => setCorrecting(one)}
-              >
-                Correct
-              </button>
-            ),
-          },
-        ]}
+        columns={readingColumns(optional, setCorrecting)}
       />
-      <Sheet
-        title={`Correct a reading of ${of}`}
-        opened={correcting !== null}
-        onClose={() => setCorrecting(null)}
-      >
-        {correcting !== null && (
-          <RecordWaterForm
-            target={target}
-            before={correcting}
-            correcting={correcting}
-            onClose={() => setCorrecting(null)}
-          />
-        )}
-        <p>
-          <button
-            type="button"
-            className="lw-link-button"
-            onClick={() => {
-              setLeaving(correcting);
-              setCorrecting(null);
-            }}
-          >
-            Withdraw it instead
-          </button>
-        </p>
-      </Sheet>
+      <CorrectReading
+        of={of}
+        correcting={correcting}
+        setCorrecting={setCorrecting}
+        target={target}
+        setLeaving={setLeaving}
+      />
       <WithdrawSheet
         title="Withdraw reading"
         opened={leaving !== null}
@@ -188,6 +116,108 @@ function ReadingTable({ readings, of, target }: ReadingTableProps) {
       />
     </>
   );
+}
+
+function CorrectReading({
+  of,
+  correcting,
+  setCorrecting,
+  target,
+  setLeaving,
+}: {
+  of: string;
+  correcting: WaterFigures | null;
+  setCorrecting: Dispatch<SetStateAction<WaterFigures | null>>;
+  target: WaterTarget;
+  setLeaving: Dispatch<SetStateAction<WaterFigures | null>>;
+}) {
+  return (
+    <Sheet
+      title={`Correct a reading of ${of}`}
+      opened={correcting !== null}
+      onClose={() => setCorrecting(null)}
+    >
+      {correcting !== null && (
+        <RecordWaterForm
+          target={target}
+          before={correcting}
+          correcting={correcting}
+          onClose={() => setCorrecting(null)}
+        />
+      )}
+      <p>
+        <button
+          type="button"
+          className="lw-link-button"
+          onClick={() => {
+            setLeaving(correcting);
+            setCorrecting(null);
+          }}
+        >
+          Withdraw it instead
+        </button>
+      </p>
+    </Sheet>
+  );
+}
+
+function readingColumns(
+  optional: (value: number | null) => string,
+  setCorrecting: Dispatch<SetStateAction<WaterFigures | null>>,
+): readonly Column<WaterFigures>[] {
+  return [
+    { key: 'at', title: 'Taken', cell: (one) => <TakenAt iso={one.takenAt} /> },
+    {
+      key: 'total',
+      title: 'Ammonia',
+      number: true,
+      cell: (one) =>
+        one.totalAmmonia === null || one.ammoniaUnit === null
+          ? '–'
+          : `${plainNumber(one.totalAmmonia)} ${ammoniaUnitWord[one.ammoniaUnit]}`,
+    },
+    {
+      key: 'state',
+      title: 'pH, °C',
+      number: true,
+      cell: (one) => `${optional(one.pH)}, ${optional(one.celsius)}`,
+    },
+    {
+      key: 'nh3',
+      title: 'NH3',
+      number: true,
+      cell: (one) =>
+        one.unionised === null ? (
+          '–'
+        ) : (
+          <>
+            {milligrams(one.unionised.asNH3)}
+            {one.standing === 'OVER' && <span className={styles['standing-OVER']}> over</span>}
+          </>
+        ),
+    },
+    {
+      key: 'no',
+      title: 'NO2, NO3',
+      number: true,
+      wideOnly: true,
+      cell: (one) => `${optional(one.nitrite)}, ${optional(one.nitrate)}`,
+    },
+    {
+      key: 'do',
+      title: <span className="lw-heard">Actions</span>,
+      cell: (one) => (
+        <button
+          type="button"
+          className="lw-small-button"
+          aria-label={`Correct reading of ${showTime(one.takenAt)}`}
+          onClick={() => setCorrecting(one)}
+        >
+          Correct
+        </button>
+      ),
+    },
+  ];
 }
 
 /** The day stays whole where the line is narrow. */

@@ -146,15 +146,13 @@ export function RelationshipMap(props: RelationshipMapProps) {
           }}
         />
       </div>
-      <div className={selectedStyles['selected']}>
-        <div aria-live="polite">{words}</div>
-        {onOpenPair !== undefined && cell.row !== cell.column && refused === null && (
-          <button type="button" onClick={() => openPair(cell)}>
-            Open pair
-          </button>
-        )}
-        {cell.row !== cell.column && refused !== null && <p className="lw-quiet-text">{refused}</p>}
-      </div>
+      <ChosenPair
+        words={words}
+        onOpenPair={onOpenPair}
+        cell={cell}
+        refused={refused}
+        openPair={openPair}
+      />
       <MapLegend most={measures.most} />
       <TableAlternative
         summary="Closest and most distant pairs, as a table"
@@ -163,6 +161,32 @@ export function RelationshipMap(props: RelationshipMapProps) {
         rows={() => extremePairs(fish, coancestry)}
       />
     </figure>
+  );
+}
+
+function ChosenPair({
+  words,
+  onOpenPair,
+  cell,
+  refused,
+  openPair,
+}: {
+  words: string;
+  onOpenPair: ((aId: string, bId: string) => void) | undefined;
+  cell: Cell;
+  refused: string | null;
+  openPair: (at: Cell) => void;
+}) {
+  return (
+    <div className={selectedStyles['selected']}>
+      <div aria-live="polite">{words}</div>
+      {onOpenPair !== undefined && cell.row !== cell.column && refused === null && (
+        <button type="button" onClick={() => openPair(cell)}>
+          Open pair
+        </button>
+      )}
+      {cell.row !== cell.column && refused !== null && <p className="lw-quiet-text">{refused}</p>}
+    </div>
   );
 }
 

@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { useState, type SetStateAction, type Dispatch } from 'react';
 import type { Photo, PhotoToSend } from '../../api/photos.js';
 import { Section } from '../../components/section.js';
 import { Empty } from '../../components/states.js';
@@ -42,24 +42,7 @@ export function PhotosSection({ of, subjects, photos, onChanged }: PhotosSection
           camera data in a picture are taken out before it is kept.
         </Empty>
       ) : (
-        <ul className={styles['photos']}>
-          {photos.map((photo) => (
-            <li key={photo.id}>
-              <button
-                type="button"
-                className={styles['open']}
-                onClick={() => setShown(photo.id)}
-                aria-label={`Open: ${photoWords(photo, of)}`}
-              >
-                <img src={photo.smallPath} alt={photoWords(photo, of)} loading="lazy" />
-              </button>
-              <div className={styles['words']}>
-                {photo.takenOn ?? photo.addedAt.slice(0, 10)}
-                {photo.caption !== null && ` · ${photo.caption}`}
-              </div>
-            </li>
-          ))}
-        </ul>
+        <PhotoList photos={photos} setShown={setShown} of={of} />
       )}
       <PhotoViewer
         of={of}
@@ -70,5 +53,36 @@ export function PhotosSection({ of, subjects, photos, onChanged }: PhotosSection
         onChanged={onChanged}
       />
     </Section>
+  );
+}
+
+function PhotoList({
+  photos,
+  setShown,
+  of,
+}: {
+  photos: readonly Photo[];
+  setShown: Dispatch<SetStateAction<string | null>>;
+  of: string;
+}) {
+  return (
+    <ul className={styles['photos']}>
+      {photos.map((photo) => (
+        <li key={photo.id}>
+          <button
+            type="button"
+            className={styles['open']}
+            onClick={() => setShown(photo.id)}
+            aria-label={`Open: ${photoWords(photo, of)}`}
+          >
+            <img src={photo.smallPath} alt={photoWords(photo, of)} loading="lazy" />
+          </button>
+          <div className={styles['words']}>
+            {photo.takenOn ?? photo.addedAt.slice(0, 10)}
+            {photo.caption !== null && ` · ${photo.caption}`}
+          </div>
+        </li>
+      ))}
+    </ul>
   );
 }

@@ -95,27 +95,7 @@ export function DecideForm({ fish, onSaved, onCancel }: DecideFormProps) {
         if ((await save({ input })) !== null) onSaved();
       }}
     >
-      <FieldRow>
-        <ChoiceField
-          name="disposition"
-          label="Decision"
-          choices={choices}
-          required
-          onChosen={placeFollows}
-        />
-        <DateField name="on" label="Date" required />
-        <ChoiceField
-          name="swimsWithId"
-          label="Where it swims"
-          choices={[
-            ...keepers.map(({ id, name, here }) => ({
-              value: id,
-              label: here ? 'here' : `with ${name}`,
-            })),
-            { value: '', label: 'not known, or with someone not on record' },
-          ]}
-        />
-      </FieldRow>
+      <DecisionFields placeFollows={placeFollows} keepers={keepers} />
       <TextField
         name="reason"
         label="Reason"
@@ -124,5 +104,37 @@ export function DecideForm({ fish, onSaved, onCancel }: DecideFormProps) {
       {disposition === 'CULLED' && <CullCaution />}
       {disposition === 'PLACED' && <PlacingCaution />}
     </RecordForm>
+  );
+}
+
+function DecisionFields({
+  placeFollows,
+  keepers,
+}: {
+  placeFollows: (decided: string) => void;
+  keepers: { id: string; name: string; here: boolean }[];
+}) {
+  return (
+    <FieldRow>
+      <ChoiceField
+        name="disposition"
+        label="Decision"
+        choices={choices}
+        required
+        onChosen={placeFollows}
+      />
+      <DateField name="on" label="Date" required />
+      <ChoiceField
+        name="swimsWithId"
+        label="Where it swims"
+        choices={[
+          ...keepers.map(({ id, name, here }) => ({
+            value: id,
+            label: here ? 'here' : `with ${name}`,
+          })),
+          { value: '', label: 'not known, or with someone not on record' },
+        ]}
+      />
+    </FieldRow>
   );
 }

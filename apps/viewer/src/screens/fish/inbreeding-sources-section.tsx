@@ -7,6 +7,7 @@ import { Section } from '../../components/section.js';
 import { Shown } from '../../components/states.js';
 import { Why } from '../../components/why.js';
 import { percent, plainNumber } from '../../wording/figures.js';
+import type { Column } from '../../components/data-table.js';
 
 /** Founders behind this F in a fish, in which old fish that arose, and how long ago. */
 export function InbreedingSourcesSection({ fish }: { fish: FishFacts }) {
@@ -56,28 +57,32 @@ function ByFounder({ sources }: { sources: InbreedingSources }) {
           low
           rows={byFounder}
           rowKey={({ fish, unknownParent }) => `${fish.id} ${String(unknownParent)}`}
-          columns={[
-            {
-              key: 'founder',
-              title: 'Founder',
-              cell: ({ fish, unknownParent }) => (
-                <>
-                  {unknownParent && 'unknown parent of '}
-                  <FishLink fish={fish} />
-                </>
-              ),
-            },
-            {
-              key: 'adds',
-              title: 'Part of F',
-              number: true,
-              cell: ({ contribution }) => percent(contribution, 3),
-            },
-          ]}
+          columns={founderColumns()}
         />
       )}
     </div>
   );
+}
+
+function founderColumns(): readonly Column<NonNullable<InbreedingSources['byFounder']>[number]>[] {
+  return [
+    {
+      key: 'founder',
+      title: 'Founder',
+      cell: ({ fish, unknownParent }) => (
+        <>
+          {unknownParent && 'unknown parent of '}
+          <FishLink fish={fish} />
+        </>
+      ),
+    },
+    {
+      key: 'adds',
+      title: 'Part of F',
+      number: true,
+      cell: ({ contribution }) => percent(contribution, 3),
+    },
+  ];
 }
 
 function ByOrigin({ sources }: { sources: InbreedingSources }) {
@@ -102,28 +107,32 @@ function ByOrigin({ sources }: { sources: InbreedingSources }) {
         low
         rows={byOrigin}
         rowKey={({ ancestor }) => ancestor.id}
-        columns={[
-          {
-            key: 'ancestor',
-            title: 'Ancestor',
-            cell: ({ ancestor }) => <FishLink fish={ancestor} />,
-          },
-          {
-            key: 'back',
-            title: 'Generations back',
-            number: true,
-            cell: (origin) => plainNumber(origin.meanGenerations, 1),
-          },
-          {
-            key: 'adds',
-            title: 'Part of F',
-            number: true,
-            cell: ({ contribution }) => percent(contribution, 3),
-          },
-        ]}
+        columns={originColumns()}
       />
     </div>
   );
+}
+
+function originColumns(): readonly Column<InbreedingSources['byOrigin'][number]>[] {
+  return [
+    {
+      key: 'ancestor',
+      title: 'Ancestor',
+      cell: ({ ancestor }) => <FishLink fish={ancestor} />,
+    },
+    {
+      key: 'back',
+      title: 'Generations back',
+      number: true,
+      cell: (origin) => plainNumber(origin.meanGenerations, 1),
+    },
+    {
+      key: 'adds',
+      title: 'Part of F',
+      number: true,
+      cell: ({ contribution }) => percent(contribution, 3),
+    },
+  ];
 }
 
 function ByAge({ sources }: { sources: InbreedingSources }) {
@@ -149,22 +158,26 @@ function ByAge({ sources }: { sources: InbreedingSources }) {
         low
         rows={rows}
         rowKey={({ back }) => String(back)}
-        columns={[
-          { key: 'back', title: 'Generations back', cell: ({ back }) => back },
-          {
-            key: 'recent',
-            title: 'F from these',
-            number: true,
-            cell: ({ within }) => percent(within, 3),
-          },
-          {
-            key: 'old',
-            title: 'From older ones',
-            number: true,
-            cell: ({ within }) => percent(Math.max(0, coefficient - within), 3),
-          },
-        ]}
+        columns={ageColumns(coefficient)}
       />
     </div>
   );
+}
+
+function ageColumns(coefficient: number): readonly Column<{ back: number; within: number }>[] {
+  return [
+    { key: 'back', title: 'Generations back', cell: ({ back }) => back },
+    {
+      key: 'recent',
+      title: 'F from these',
+      number: true,
+      cell: ({ within }) => percent(within, 3),
+    },
+    {
+      key: 'old',
+      title: 'From older ones',
+      number: true,
+      cell: ({ within }) => percent(Math.max(0, coefficient - within), 3),
+    },
+  ];
 }

@@ -1,5 +1,5 @@
 import { Button } from '@mantine/core';
-import { useState } from 'react';
+import { useState, type SetStateAction, type Dispatch } from 'react';
 import {
   CORRECT_SCORE,
   FISH_EVIDENCE,
@@ -7,7 +7,7 @@ import {
   type FishEvidence,
   type FishFacts,
 } from '../../api/fish.js';
-import { useRead } from '../../api/use-read.js';
+import { useRead, type Read } from '../../api/use-read.js';
 import { useSave } from '../../api/use-save.js';
 import { DataTable } from '../../components/data-table.js';
 import { Section } from '../../components/section.js';
@@ -44,24 +44,7 @@ export function ScoresSection({ fish }: { fish: FishFacts }) {
         </>
       }
     >
-      <Shown read={read} what="the scores">
-        {({ fish: evidence }) =>
-          evidence.scores.length === 0 ? (
-            <Empty>
-              Not scored yet. Record what you see and measure; each score keeps its date and the age
-              of the fish.
-            </Empty>
-          ) : all ? (
-            <AllScores
-              scores={evidence.scores}
-              onCorrect={(score) => setSheet({ kind: 'correct', score })}
-              onWithdraw={(score) => setSheet({ kind: 'withdraw', score })}
-            />
-          ) : (
-            <LatestScores scores={evidence.latestScores} />
-          )
-        }
-      </Shown>
+      <StandingScores read={read} all={all} setSheet={setSheet} />
       <Sheet
         title={`Record scores of ${fish.tag}`}
         opened={sheet?.kind === 'record'}
@@ -72,6 +55,37 @@ export function ScoresSection({ fish }: { fish: FishFacts }) {
       </Sheet>
       {sheet !== null && sheet.kind !== 'record' && <ScoreSheet sheet={sheet} onClose={close} />}
     </Section>
+  );
+}
+
+function StandingScores({
+  read,
+  all,
+  setSheet,
+}: {
+  read: Read<{ fish: FishEvidence }>;
+  all: boolean;
+  setSheet: Dispatch<SetStateAction<OpenSheet>>;
+}) {
+  return (
+    <Shown read={read} what="the scores">
+      {({ fish: evidence }) =>
+        evidence.scores.length === 0 ? (
+          <Empty>
+            Not scored yet. Record what you see and measure; each score keeps its date and the age
+            of the fish.
+          </Empty>
+        ) : all ? (
+          <AllScores
+            scores={evidence.scores}
+            onCorrect={(score) => setSheet({ kind: 'correct', score })}
+            onWithdraw={(score) => setSheet({ kind: 'withdraw', score })}
+          />
+        ) : (
+          <LatestScores scores={evidence.latestScores} />
+        )
+      }
+    </Shown>
   );
 }
 

@@ -1,6 +1,6 @@
 import { zodResolver } from '@hookform/resolvers/zod';
 import { Button } from '@mantine/core';
-import { useState } from 'react';
+import { useState, type SetStateAction, type Dispatch } from 'react';
 import { useForm, useWatch } from 'react-hook-form';
 import { z } from 'zod';
 import {
@@ -11,7 +11,7 @@ import {
 } from '../../api/carriers.js';
 import type { FishFacts } from '../../api/fish.js';
 import { LOCUS_CHOICES, type LocusChoice } from '../../api/heredity.js';
-import { useRead } from '../../api/use-read.js';
+import { useRead, type Read } from '../../api/use-read.js';
 import { useSave } from '../../api/use-save.js';
 import { DataTable } from '../../components/data-table.js';
 import { optionalText, requiredDate, requiredId } from '../../components/field-rules.js';
@@ -39,17 +39,7 @@ export function SeenSection({ fish }: { fish: FishFacts }) {
         </Button>
       }
     >
-      <Shown read={read} what="what was seen">
-        {({ fish: { phenotypesSeen } }) =>
-          phenotypesSeen.length === 0 ? (
-            <Empty>
-              Nothing recorded. What a fish shows also tells about its parents and its young.
-            </Empty>
-          ) : (
-            <SeenTable rows={phenotypesSeen} nameOf={nameOf} onWithdraw={setWithdrawing} />
-          )
-        }
-      </Shown>
+      <SeenList read={read} nameOf={nameOf} setWithdrawing={setWithdrawing} />
       <Sheet
         title={`Appearance of ${fish.tag}`}
         opened={recording}
@@ -74,6 +64,30 @@ interface SeenTableProps {
   rows: readonly SeenPhenotype[];
   nameOf: (locusId: string) => string;
   onWithdraw: (seen: SeenPhenotype) => void;
+}
+
+function SeenList({
+  read,
+  nameOf,
+  setWithdrawing,
+}: {
+  read: Read<{ fish: { id: string; phenotypesSeen: SeenPhenotype[] } }>;
+  nameOf: (id: string) => string;
+  setWithdrawing: Dispatch<SetStateAction<SeenPhenotype | null>>;
+}) {
+  return (
+    <Shown read={read} what="what was seen">
+      {({ fish: { phenotypesSeen } }) =>
+        phenotypesSeen.length === 0 ? (
+          <Empty>
+            Nothing recorded. What a fish shows also tells about its parents and its young.
+          </Empty>
+        ) : (
+          <SeenTable rows={phenotypesSeen} nameOf={nameOf} onWithdraw={setWithdrawing} />
+        )
+      }
+    </Shown>
+  );
 }
 
 function SeenTable({ rows, nameOf, onWithdraw }: SeenTableProps) {

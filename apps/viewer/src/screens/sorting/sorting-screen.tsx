@@ -111,16 +111,7 @@ function BenchScreen({ bench, read }: { bench: Bench; read: ReadBench }) {
           onSheet={(sheetId) => choose('sheet', sheetId)}
         />
       )}
-      {!asList && bench.fish.length > 0 && (
-        <TextInput
-          className={styles['date']}
-          label="Date of the entries"
-          type="date"
-          value={on}
-          error={dateError}
-          onChange={(event) => setOn(event.currentTarget.value)}
-        />
-      )}
+      <EntryDate asList={asList} bench={bench} on={on} dateError={dateError} setOn={setOn} />
       <p className={clsx(styles['foot'], 'lw-quiet')}>
         {bench.fish.length > 0 && <Link to={`/spawns/${bench.id}`}>Back to the spawn</Link>}
         <TakenWords read={read} />
@@ -143,6 +134,34 @@ export interface BenchParts {
   readonly on: string;
   /** Said to screen readers. */
   readonly say: (words: string) => void;
+}
+
+function EntryDate({
+  asList,
+  bench,
+  on,
+  dateError,
+  setOn,
+}: {
+  asList: boolean;
+  bench: Bench;
+  on: string;
+  dateError: string | null;
+  setOn: (chosen: string) => void;
+}) {
+  return (
+    !asList &&
+    bench.fish.length > 0 && (
+      <TextInput
+        className={styles['date']}
+        label="Date of the entries"
+        type="date"
+        value={on}
+        error={dateError}
+        onChange={(event) => setOn(event.currentTarget.value)}
+      />
+    )
+  );
 }
 
 function Progress({ bench }: { bench: Bench }) {

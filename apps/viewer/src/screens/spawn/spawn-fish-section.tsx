@@ -17,6 +17,8 @@ import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
 import { plural } from '../../wording/figures.js';
 import { optionsOf, sexWord } from '../../wording/words.js';
+import type { Column } from '../../components/data-table.js';
+import type { ResultOf } from '../../api/graphql.js';
 
 export function SpawnFishSection({ spawnId }: { spawnId: string }) {
   const [adding, setAdding] = useState(false);
@@ -47,25 +49,7 @@ export function SpawnFishSection({ spawnId }: { spawnId: string }) {
               caption="Fish of this spawn"
               rows={spawn.fish}
               rowKey={(each) => each.id}
-              columns={[
-                {
-                  key: 'tag',
-                  title: 'Tag',
-                  cell: (each) => <FishLink fish={{ id: each.id, tag: each.tag }} />,
-                },
-                { key: 'sex', title: 'Sex', cell: (each) => <SexMark sex={each.sex} /> },
-                {
-                  key: 'now',
-                  title: 'Disposition',
-                  cell: (each) => <DispositionMark disposition={each.disposition} />,
-                },
-                {
-                  key: 'why',
-                  title: 'Reason',
-                  wideOnly: true,
-                  cell: (each) => each.dispositionReason ?? '',
-                },
-              ]}
+              columns={fishColumns()}
             />
           )
         }
@@ -82,6 +66,28 @@ const schema = z.object({
   sex: z.enum(['MALE', 'FEMALE', 'UNSEXED', 'UNCERTAIN']),
   disposition: z.enum(['UNSORTED', 'KEEPER', 'HOLD']),
 });
+
+function fishColumns(): readonly Column<ResultOf<typeof SPAWN_FISH>['spawn']['fish'][number]>[] {
+  return [
+    {
+      key: 'tag',
+      title: 'Tag',
+      cell: (each) => <FishLink fish={{ id: each.id, tag: each.tag }} />,
+    },
+    { key: 'sex', title: 'Sex', cell: (each) => <SexMark sex={each.sex} /> },
+    {
+      key: 'now',
+      title: 'Disposition',
+      cell: (each) => <DispositionMark disposition={each.disposition} />,
+    },
+    {
+      key: 'why',
+      title: 'Reason',
+      wideOnly: true,
+      cell: (each) => each.dispositionReason ?? '',
+    },
+  ];
+}
 
 function AddFishForm({ spawnId, onClose }: { spawnId: string; onClose: () => void }) {
   const form = useForm({

@@ -3,7 +3,7 @@ import { WITHDRAW_SPAWN_ENTRY } from '../../api/spawns.js';
 import { useSave } from '../../api/use-save.js';
 import { WithdrawSheet } from '../../components/withdraw-form.js';
 
-interface EntryWithdrawal {
+export interface EntryWithdrawal {
   /** A small button that asks for the reason. */
   button: (entryId: string, what: string) => ReactNode;
   /** The sheet; put it once in the section. */

@@ -6,7 +6,7 @@ import { now, zoneHere } from '../../clock/clock.js';
 import { newId } from '../../wording/new-id.js';
 import type { Recorded } from './just-done.js';
 
-interface TaskRecords {
+export interface TaskRecords {
   done: (task: CareTask, at: string, note: string | null) => void;
   skip: (task: CareTask, reason: string) => void;
   undo: (recorded: Recorded) => void;

@@ -4,11 +4,13 @@ import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
 import { Empty } from '../../components/states.js';
 import { StoppedEntry } from '../../outbox/stopped-entry.js';
-import { useOutbox } from '../../outbox/use-outbox.js';
+import { useOutbox, type OpenOutbox } from '../../outbox/use-outbox.js';
 import { KeptBenches } from '../../panels/kept-on-device.js';
 import { stoppedEntries } from '../../outbox/waiting-words.js';
 import { plural, showTime } from '../../wording/figures.js';
 import styles from '../../outbox/waiting-list.module.css';
+import type { OutboxState } from '../../outbox/outbox.js';
+import type { Entry } from '../../outbox/entry.js';
 
 /** What was entered on this device: what waits, what needs the keeper, what was sent last. */
 export function WaitingScreen() {
@@ -33,21 +35,7 @@ export function WaitingScreen() {
         )
       }
     >
-      {stopped.length > 0 && (
-        <Section
-          title="These need your decision"
-          aside={plural(stopped.length, 'entry', 'entries')}
-        >
-          {stopped.filter((entry) => entry.state === 'refused').length > 1 && (
-            <Button size="md" onClick={() => void open?.outbox.tryAllAgain()}>
-              Send all refused again
-            </Button>
-          )}
-          {stopped.map((entry) => (
-            <StoppedEntry key={entry.id} entry={entry} />
-          ))}
-        </Section>
-      )}
+      <NeedDecision stopped={stopped} open={open} />
       <Section
         title="Waiting"
         aside={waiting.length > 0 ? plural(waiting.length, 'entry', 'entries') : undefined}
@@ -70,24 +58,45 @@ export function WaitingScreen() {
         )}
       </Section>
       <KeptBenches />
-      {state.sent.length > 0 && (
-        <Section title="Sent recently" aside="the server has these">
-          <ol className={styles['list']}>
-            {state.sent
-              .slice(-20)
-              .reverse()
-              .map((entry) => (
-                <li key={entry.id}>
-                  <span className={entry.undone ? 'lw-struck' : undefined}>{entry.label}</span>
-                  <span className="lw-quiet">
-                    {entry.undone ? 'undone, ' : ''}
-                    {showTime(entry.sentAt)}
-                  </span>
-                </li>
-              ))}
-          </ol>
-        </Section>
-      )}
+      {state.sent.length > 0 && <SentRecently state={state} />}
     </Screen>
+  );
+}
+
+function NeedDecision({ stopped, open }: { stopped: Entry[]; open: OpenOutbox | null }) {
+  return (
+    stopped.length > 0 && (
+      <Section title="These need your decision" aside={plural(stopped.length, 'entry', 'entries')}>
+        {stopped.filter((entry) => entry.state === 'refused').length > 1 && (
+          <Button size="md" onClick={() => void open?.outbox.tryAllAgain()}>
+            Send all refused again
+          </Button>
+        )}
+        {stopped.map((entry) => (
+          <StoppedEntry key={entry.id} entry={entry} />
+        ))}
+      </Section>
+    )
+  );
+}
+
+function SentRecently({ state }: { state: OutboxState }) {
+  return (
+    <Section title="Sent recently" aside="the server has these">
+      <ol className={styles['list']}>
+        {state.sent
+          .slice(-20)
+          .reverse()
+          .map((entry) => (
+            <li key={entry.id}>
+              <span className={entry.undone ? 'lw-struck' : undefined}>{entry.label}</span>
+              <span className="lw-quiet">
+                {entry.undone ? 'undone, ' : ''}
+                {showTime(entry.sentAt)}
+              </span>
+            </li>
+          ))}
+      </ol>
+    </Section>
   );
 }
