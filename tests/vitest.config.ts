@@ -2,6 +2,8 @@ import { availableParallelism } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 
+/** One PostgreSQL server for all that need one. */
+const database = 'tests/database/setup.ts';
 const root = fileURLToPath(new URL('..', import.meta.url));
 
 /** One project a kind of test, so that a kind can be run alone: `npx vitest run -c tests/vitest.config.ts --project published`. */
@@ -14,6 +16,7 @@ const kind = (name: string, include: string[], more: Record<string, unknown> = {
 const onAnotherDay = (zone: string, day: string, include: string[], groupOrder: number) =>
   kind(`days ${zone} ${day}`, include, {
     env: { TZ: zone, TEST_DAY: day },
+    globalSetup: [database],
     sequence: { groupOrder },
   });
 
@@ -33,20 +36,27 @@ export default defineConfig({
     hookTimeout: 240_000,
     expect: { poll: { timeout: 30_000 } },
     projects: [
-      kind('unit', ['libs/*/src/**/*.test.ts', 'db/*/src/**/*.test.ts', 'apps/*/src/**/*.test.ts']),
-      kind('published', ['tests/published/**/*.test.ts']),
-      kind('properties', ['tests/properties/**/*.test.ts']),
-      kind('docs', ['tests/docs/**/*.test.ts']),
+      kind(
+        'unit',
+        ['libs/*/src/**/*.test.ts', 'db/*/src/**/*.test.ts', 'apps/*/src/**/*.test.ts'],
+        { isolate: false },
+      ),
+      kind('published', ['tests/published/**/*.test.ts'], { isolate: false }),
+      kind('properties', ['tests/properties/**/*.test.ts'], { isolate: false }),
+      kind('docs', ['tests/docs/**/*.test.ts'], { isolate: false }),
       // Those that start servers and browsers run one group after the other: two cores are soon full.
       kind('api', ['tests/api/**/*.test.ts'], {
+        isolate: false,
+        globalSetup: [database],
         sequence: { groupOrder: 1 },
       }),
       kind('faults', ['tests/faults/**/*.test.ts'], {
         fileParallelism: false,
+        globalSetup: [database],
         sequence: { groupOrder: 2 },
       }),
       kind('browser', ['tests/browser/**/*.test.ts'], {
-        globalSetup: ['tests/browser/setup.ts'],
+        globalSetup: [database, 'tests/browser/setup.ts'],
         sequence: { groupOrder: 3 },
       }),
       onAnotherDay(

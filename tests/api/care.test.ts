@@ -5,6 +5,10 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { ZONE, hoursAgo, now } from '../clock.js';
 import { PASSWORD, type RunningApi, startApi } from './harness.js';
 
+interface History {
+  edges: { node: { action: string } }[];
+}
+
 interface Entry {
   id: string;
   step: string;
@@ -142,11 +146,11 @@ describe('care of a spawn', () => {
         );
         expect(new Set(sent)).toEqual(new Set([input.id]));
         expect(stepOf((await read(spawnId)).care, step).entries).toHaveLength(1);
-        const { history } = await api.graphql<{ history: { action: string }[] }>(
-          'query ($kind: RecordKind!, $id: ID!) { history(recordKind: $kind, recordId: $id) { action } }',
+        const { history } = await api.graphql<{ history: History }>(
+          'query ($kind: RecordKind!, $id: ID!) { history(recordKind: $kind, recordId: $id) { edges { node { action } } } }',
           { kind: step === 'dam_out' ? 'SPAWN_EVENT' : 'CARE_ENTRY', id: input.id },
         );
-        expect(history).toEqual([{ action: 'recorded' }]);
+        expect(history.edges).toEqual([{ node: { action: 'recorded' } }]);
       }
       // What one server records, the other's plan knows at once.
       await recordCare({ spawnId, step: 'moved', at: hoursAgo(1) }, other);
@@ -276,6 +280,40 @@ describe('care of a spawn', () => {
     expect(days.map((task) => task.day)).toEqual(['2026-03-30']);
   });
 
+  it('asks nothing for an old brood that is written up today without its days', async () => {
+    const asked = async () =>
+      (
+        await api.graphql<{ careTasks: Task[] }>(TASKS, {
+          from: dayOf(now()),
+          to: dayOf(now() + 2 * 24 * HOUR),
+          zone: ZONE,
+        })
+      ).careTasks;
+    const about = async (spawnId: string) =>
+      (await asked()).filter((task) => task.spawn.id === spawnId).map((task) => task.step.id);
+    const withFish = await newSpawn();
+    const counted = await newSpawn();
+    const heardOf = await newSpawn();
+    const setUp = await newSpawn();
+    expect(await about(withFish)).toContain('conditioning');
+    await api.graphql(
+      'mutation ($input: AddFishToSpawnInput!) { addFishToSpawn(input: $input) { id } }',
+      { input: { spawnId: withFish, number: 2 } },
+    );
+    await api.graphql(
+      'mutation ($input: SpawnCountInput!) { recordSpawnCount(input: $input) { id } }',
+      { input: { spawnId: counted, stage: 'JARRED', countedOn: '2024-05-01', number: 40 } },
+    );
+    await recordCare({ spawnId: heardOf, step: 'jarred', at: '2024-06-01T10:00:00Z' });
+    for (const old of [withFish, counted, heardOf]) expect(await about(old)).toEqual([]);
+    expect(await about(setUp)).toContain('conditioning');
+    expect((await read(withFish)).care.log).toEqual([]);
+    expect(stepOf((await read(withFish)).care, 'conditioning').state).toBe('UPCOMING');
+    // A day of its own brings it back.
+    await recordCare({ spawnId: withFish, step: 'hatched', at: hoursAgo(30) });
+    expect(await about(withFish)).not.toEqual([]);
+  });
+
   it('moves the task list when an event is recorded, under ids that stay', async () => {
     const spawnId = await newSpawn();
     await recordCare({ spawnId, step: 'hatched', at: hoursAgo(80) });
@@ -345,11 +383,11 @@ describe('care of a spawn', () => {
     expect(
       (await refused(save, { input: { ...input, id: made.id, revision: 1 } })).extensions.code,
     ).toBe('CONFLICT_REVISION');
-    const { history } = await api.graphql<{ history: { action: string }[] }>(
-      'query ($id: ID!) { history(recordKind: CARE_TEMPLATE, recordId: $id) { action } }',
+    const { history } = await api.graphql<{ history: History }>(
+      'query ($id: ID!) { history(recordKind: CARE_TEMPLATE, recordId: $id) { edges { node { action } } } }',
       { id: made.id },
     );
-    expect(history.map((entry) => entry.action)).toEqual(['corrected', 'recorded']);
+    expect(history.edges.map(({ node }) => node.action)).toEqual(['corrected', 'recorded']);
     await api.graphql('mutation ($input: WithdrawInput!) { withdrawCareTemplate(input: $input) }', {
       input: { id: made.id, reason: 'back to practice' },
     });

@@ -1,10 +1,12 @@
-import { chmodSync, mkdtempSync, rmSync } from 'node:fs';
+import { chmodSync, cpSync, existsSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { machineClock } from '../../apps/api/src/clock/machine-clock.js';
 import { readConfig } from '../../apps/api/src/config.js';
+import { openDatabase } from '../../apps/api/src/database/open-database.js';
 import { type Served, serve } from '../../apps/api/src/serve.js';
-import { AHEAD, aheadTo } from '../clock.js';
+import { AHEAD, aheadTo, today, ZONE } from '../clock.js';
+import { copyOf, type Template, templateOf } from '../database/new-database.js';
 
 export interface GraphqlAnswer<Data> {
   readonly data: Data | null;
@@ -35,7 +37,7 @@ const connect = (
   url: string,
   served: Served,
   zone: string | undefined,
-  tidy: () => void,
+  tidy: () => Promise<void>,
 ): RunningApi => {
   let cookie = '';
   const http = async (path: string, init: RequestInit = {}): Promise<Response> => {
@@ -73,61 +75,80 @@ const connect = (
     },
     close: async () => {
       await served.close();
-      tidy();
+      await tidy();
     },
   };
 };
 
+export interface ApiOptions {
+  readonly demo?: boolean;
+  readonly signedIn?: boolean;
+  /** With `DATABASE_URL` in it, a further server on the database of another one. */
+  readonly environment?: Record<string, string>;
+  /** What time it is when it starts, ISO; that of the run when absent. */
+  readonly at?: string;
+  /** Time zone that requests say they come from; none when absent, as from a program. */
+  readonly zone?: string;
+  /** On an embedded PostgreSQL of its own, as a keeper starts it: for what tells of the database server itself. */
+  readonly embedded?: boolean;
+}
+
+const quietly = (environment: Record<string, string>, at?: string): Promise<Served> => {
+  const clock = machineClock(at === undefined ? AHEAD : aheadTo(at));
+  return serve(readConfig({ PORT: '0', ...environment }), () => {}, undefined, undefined, clock);
+};
+
+const emptyTemplate = (): Promise<Template> =>
+  templateOf('empty', async (url) => {
+    const { close } = await openDatabase(readConfig({ DATABASE_URL: url }));
+    await close();
+  });
+
+const SET_UP = 'mutation ($input: SetUpInput!) { setUp(input: $input) { signedIn } }';
+const LOAD_DEMO = 'mutation { loadDemo { signedIn } }';
+
+/** The demo tells of the days before it is loaded, on the day it is where its server stands. */
+const demoTemplate = async (): Promise<Template> =>
+  templateOf(
+    `demo ${today()} ${ZONE}`,
+    async (url, photosDir) => {
+      const served = await quietly({ DATABASE_URL: url, PHOTOS_DIR: photosDir });
+      await connect(served.url, served, undefined, async () => {}).graphql(LOAD_DEMO);
+      await served.close();
+    },
+    await emptyTemplate(),
+  );
+
 /**
- * The API over HTTP on a real PostgreSQL: a fresh embedded server, or a fresh database on the server of
- * `TEST_DATABASE_URL`. `demo` loads the demo scenario; otherwise an owner is set up. Signed in either way
- * unless `signedIn` is false.
+ * The API over HTTP on a real PostgreSQL, on a database of its own on the run's server. `demo` opens the demo scenario;
+ * otherwise an owner is set up. Signed in either way unless `signedIn` is false, which leaves the database empty.
  */
-export const startApi = async (
-  options: {
-    demo?: boolean;
-    signedIn?: boolean;
-    environment?: Record<string, string>;
-    /** What time it is when it starts, ISO; that of the run when absent. */
-    at?: string;
-    /** Time zone that requests say they come from; none when absent, as from a program. */
-    zone?: string;
-  } = {},
-): Promise<RunningApi> => {
+export const startApi = async (options: ApiOptions = {}): Promise<RunningApi> => {
+  const { signedIn = true, demo = false, embedded = false, environment = {}, at, zone } = options;
   const dataDir = mkdtempSync(join(tmpdir(), 'linewright-api-'));
   // Started as root, the database server runs as someone else and has to reach its folder.
   chmodSync(dataDir, 0o755);
-  const environment = {
-    PORT: '0',
-    DATA_DIR: dataDir,
-    ...(await freshDatabase()),
-    ...options.environment,
-  };
-  const clock = machineClock(options.at === undefined ? AHEAD : aheadTo(options.at));
-  const served = await serve(readConfig(environment), () => {}, undefined, undefined, clock);
-  const api = connect(served.url, served, options.zone, () => {
+  // Of any other day it is told anew.
+  const ready = signedIn && demo && at === undefined && zone === undefined;
+  const template = ready ? demoTemplate : emptyTemplate;
+  const own = embedded || environment['DATABASE_URL'] !== undefined ? null : await template();
+  const database = own === null ? null : await copyOf(own);
+  const settings: Record<string, string> = { DATA_DIR: dataDir, ...environment };
+  if (ready && own !== null && existsSync(own.photosDir)) {
+    const photosDir = settings['PHOTOS_DIR'] ?? join(settings['DATA_DIR'] ?? dataDir, 'photos');
+    cpSync(own.photosDir, photosDir, { recursive: true });
+  }
+  const served = await quietly(
+    { ...(database !== null && { DATABASE_URL: database.url }), ...settings },
+    at,
+  );
+  const api = connect(served.url, served, zone, async () => {
+    await database?.drop();
     rmSync(dataDir, { recursive: true, force: true });
   });
-  if (options.signedIn === false) return api;
-  if (options.demo === true) await api.graphql('mutation { loadDemo { signedIn } }');
-  else {
-    await api.graphql('mutation ($input: SetUpInput!) { setUp(input: $input) { signedIn } }', {
-      input: { keeperName: 'Test keeper', password: PASSWORD },
-    });
-  }
+  if (!signedIn) return api;
+  if (ready && own !== null) await api.graphql('mutation { openDemo { signedIn } }');
+  else if (demo) await api.graphql(LOAD_DEMO);
+  else await api.graphql(SET_UP, { input: { keeperName: 'Test keeper', password: PASSWORD } });
   return api;
-};
-
-const freshDatabase = async (): Promise<Record<string, string>> => {
-  const server = process.env['TEST_DATABASE_URL'];
-  if (server === undefined) return {};
-  const { Client } = await import('pg');
-  const client = new Client({ connectionString: server });
-  await client.connect();
-  const name = `linewright_test_${process.pid}_${Math.random().toString(36).slice(2, 10)}`;
-  await client.query(`CREATE DATABASE ${name}`);
-  await client.end();
-  const url = new URL(server);
-  url.pathname = `/${name}`;
-  return { DATABASE_URL: url.href };
 };

@@ -1,11 +1,11 @@
 import { randomUUID } from 'node:crypto';
 import { createRequire } from 'node:module';
 import { mkdirSync, writeFileSync } from 'node:fs';
-import { GlobalFonts, type SKRSContext2D, createCanvas, loadImage } from '@napi-rs/canvas';
+import { type Canvas, GlobalFonts, createCanvas } from '@napi-rs/canvas';
 import { type LabelSheet, labelPlaces, pageSizes, plainGrids } from '@linewright/care';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type RunningApi, startApi } from './harness.js';
-import { type PrintedPage, type PrintedText, readPdf } from './read-pdf.js';
+import { type Area, type PrintedPage, type PrintedText, readPdf } from './read-pdf.js';
 
 const POINTS = 72 / 25.4;
 const ADDRESS = 'http://192.168.1.20:4700';
@@ -26,20 +26,32 @@ const fontFiles = {
   thai: '@fontsource/noto-sans-thai/files/noto-sans-thai-thai-400-normal.woff',
 };
 
-/** Where ink is, in a window around a line of text that `draw` puts on white at the scale given. */
-const inkOf = (
-  { x, y, width, size }: PrintedText,
-  draw: (context: SKRSContext2D) => void,
-): boolean[] => {
-  const [w, h] = [Math.ceil((width + 2) * SCALE), Math.ceil(size * 1.5 * SCALE)];
-  const context = createCanvas(w, h).getContext('2d');
+/** The window around a line of text. */
+const around = ({ x, y, width, size }: PrintedText): Area => ({
+  x: x - 1,
+  y: y - size * 0.28,
+  width: width + 2,
+  height: size * 1.5,
+});
+
+/** Where ink is in a window of a page, given what is drawn there. */
+const inkOf = (canvas: Canvas): boolean[] => {
+  const { data } = canvas.getContext('2d').getImageData(0, 0, canvas.width, canvas.height);
+  return Array.from({ length: canvas.width * canvas.height }, (_, i) => data[4 * i]! < 128);
+};
+
+/** Words set by the canvas itself on white, where a line of text stands in its window. */
+const setThere = (text: PrintedText, words: string, font: string): Canvas => {
+  const { x, y, width, height } = around(text);
+  const canvas = createCanvas(Math.ceil(width * SCALE), Math.ceil(height * SCALE));
+  const context = canvas.getContext('2d');
   context.fillStyle = '#fff';
-  context.fillRect(0, 0, w, h);
+  context.fillRect(0, 0, canvas.width, canvas.height);
   context.fillStyle = '#000';
-  context.translate(-(x - 1) * SCALE, -(y - size * 0.28) * SCALE);
-  draw(context);
-  const { data } = context.getImageData(0, 0, w, h);
-  return Array.from({ length: w * h }, (_, i) => data[4 * i]! < 128);
+  context.translate(-x * SCALE, -y * SCALE);
+  context.font = `${text.size * SCALE}px "${font}"`;
+  context.fillText(words, text.x * SCALE, (text.y + text.size * 0.78) * SCALE);
+  return canvas;
 };
 
 /** Share of the ink of two pictures that is in both. */
@@ -56,17 +68,8 @@ const sharedWith = async (
   all: readonly string[],
 ): Promise<number[]> => {
   GlobalFonts.registerFromPath(resolve(fontFiles[font]), `test ${font}`);
-  const picture = await loadImage(await page.picture(SCALE));
-  const printed = inkOf(text, (context) => context.drawImage(picture, 0, 0));
-  return all.map((words) =>
-    shared(
-      printed,
-      inkOf(text, (context) => {
-        context.font = `${text.size * SCALE}px "test ${font}"`;
-        context.fillText(words, text.x * SCALE, (text.y + text.size * 0.78) * SCALE);
-      }),
-    ),
-  );
+  const printed = inkOf(await page.draw(SCALE, around(text)));
+  return all.map((words) => shared(printed, inkOf(setThere(text, words, `test ${font}`))));
 };
 
 describe('labels and cards', () => {
@@ -94,7 +97,7 @@ describe('labels and cards', () => {
       const name = path.replace(/^.*\/(.*)\.pdf.*$/, '$1');
       writeFileSync(
         `${folder}/${name}-${pages.length}-${pages[0]!.texts.length}.png`,
-        await pages[0]!.picture(2),
+        (await pages[0]!.draw(2)).toBuffer('image/png'),
       );
     }
     return pages;

@@ -1,6 +1,6 @@
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
-import { createCanvas } from '@napi-rs/canvas';
+import { type Canvas, createCanvas } from '@napi-rs/canvas';
 import jsQR from 'jsqr';
 import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
 
@@ -16,13 +16,22 @@ export interface PrintedText {
   readonly size: number;
 }
 
+/** A rectangle of a page, points from its top left. */
+export interface Area {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}
+
 export interface PrintedPage {
   readonly width: number;
   readonly height: number;
   readonly texts: readonly PrintedText[];
-  /** Content of the code in a rectangle of the page, points from the top left; `null` when none is read. */
-  code(area: { x: number; y: number; width: number; height: number }): Promise<string | null>;
-  picture(scale: number): Promise<Buffer>;
+  /** Content of the code in an area; `null` when none is read. */
+  code(area: Area): Promise<string | null>;
+  /** The page, or an area of it, drawn so many dots a point. */
+  draw(scale: number, area?: Area): Promise<Canvas>;
 }
 
 /** Reads a PDF back with a library that did not write it. */
@@ -39,16 +48,19 @@ export const readPdf = async (bytes: Uint8Array): Promise<PrintedPage[]> => {
       const [, , , size = 0, x = 0, baseline = 0] = item.transform as number[];
       return [{ words: item.str, x, y: height - baseline - size * 0.78, width: item.width, size }];
     });
-    const draw = async (scale: number) => {
-      const viewport = page.getViewport({ scale });
-      const canvas = createCanvas(Math.ceil(viewport.width), Math.ceil(viewport.height));
+    const draw = async (
+      scale: number,
+      area: Area = { x: 0, y: 0, width, height },
+    ): Promise<Canvas> => {
+      const [offsetX, offsetY] = [-area.x * scale, -area.y * scale];
+      const canvas = createCanvas(Math.ceil(area.width * scale), Math.ceil(area.height * scale));
       const canvasContext = canvas.getContext('2d');
       canvasContext.fillStyle = '#fff';
       canvasContext.fillRect(0, 0, canvas.width, canvas.height);
       await page.render({
         canvas: null,
         canvasContext: canvasContext as unknown as CanvasRenderingContext2D,
-        viewport,
+        viewport: page.getViewport({ scale, offsetX, offsetY }),
       }).promise;
       return canvas;
     };
@@ -56,15 +68,11 @@ export const readPdf = async (bytes: Uint8Array): Promise<PrintedPage[]> => {
       width,
       height,
       texts,
-      picture: async (scale) => (await draw(scale)).toBuffer('image/png'),
+      draw,
       code: async (area) => {
-        const scale = 4;
-        const canvas = await draw(scale);
-        const [x, y, w, h] = [area.x, area.y, area.width, area.height].map((side) =>
-          Math.round(side * scale),
-        ) as [number, number, number, number];
-        const { data } = canvas.getContext('2d').getImageData(x, y, w, h);
-        return jsQR(new Uint8ClampedArray(data.buffer), w, h)?.data ?? null;
+        const canvas = await draw(4, area);
+        const { data } = canvas.getContext('2d').getImageData(0, 0, canvas.width, canvas.height);
+        return jsQR(new Uint8ClampedArray(data.buffer), canvas.width, canvas.height)?.data ?? null;
       },
     });
   }

@@ -107,6 +107,8 @@ export const openPhone = async (folder: string): Promise<BrowserContext> =>
 
 export interface RunningServer {
   readonly url: string;
+  /** What it printed on its console so far. */
+  said(): string;
   stop(): Promise<void>;
 }
 
@@ -136,6 +138,7 @@ export const dataFolder = (): string => {
 /** The built server as a keeper starts it, on a database of its own unless it is told to go on with one. */
 export const startServer = async (
   goOn: { dataDir: string; port: string } | null = null,
+  settings: Readonly<Record<string, string>> = {},
 ): Promise<RunningServer> => {
   const dataDir = goOn?.dataDir ?? dataFolder();
   const child = spawn(process.execPath, ['apps/api/dist/main.js'], {
@@ -148,12 +151,16 @@ export const startServer = async (
       PORT: goOn?.port ?? '0',
       DATA_DIR: dataDir,
       DATABASE_URL: '',
+      ...settings,
     },
     stdio: ['ignore', 'pipe', 'pipe'],
   });
+  let said = '';
+  child.stdout.on('data', (chunk: Buffer) => (said += chunk.toString()));
   const url = await firstAddress(child);
   return {
     url,
+    said: () => said,
     stop: async () => {
       const ended = new Promise((resolve) => child.on('exit', resolve));
       child.kill('SIGINT');
@@ -172,8 +179,11 @@ export interface OpenPage {
 }
 
 /** A page of a browser before a server of its own; nothing is opened in it yet. Pages kept on the device are off. */
-export const openPage = async (options: BrowserContextOptions): Promise<OpenPage> => {
-  const [server, browser] = await Promise.all([startServer(), openBrowser()]);
+export const openPage = async (
+  options: BrowserContextOptions,
+  settings: Readonly<Record<string, string>> = {},
+): Promise<OpenPage> => {
+  const [server, browser] = await Promise.all([startServer(null, settings), openBrowser()]);
   const context = await openContext(browser, { serviceWorkers: 'block', ...options });
   const page = await context.newPage();
   page.setDefaultTimeout(60_000);

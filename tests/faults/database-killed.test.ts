@@ -21,7 +21,7 @@ describe('the embedded server, killed again and again while the API runs', () =>
   const told = new Set<string | undefined>();
 
   beforeAll(async () => {
-    api = await startApi({ environment: { LONG_FROM_FISH: '1' } });
+    api = await startApi({ embedded: true, environment: { LONG_FROM_FISH: '1' } });
     const [row] = (await query(
       api.served.databaseUrl,
       `SELECT current_setting('data_directory') AS folder`,

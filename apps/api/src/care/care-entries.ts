@@ -19,6 +19,8 @@ export interface CareRecords {
   readonly events: readonly SpawnEventRow[];
   readonly entries: readonly CareEntryRow[];
   readonly pairing: PairingRow | null;
+  /** Whether young of it were counted or have records. */
+  readonly hasYoung: boolean;
 }
 
 /** Without an hour, noon is the time least wrong. */
@@ -54,7 +56,13 @@ export const stepWords = (template: CareTemplate, step: string): string =>
   step.replaceAll('_', ' ');
 
 /** The spawn's log: its events, its care, and the days that stand on the spawn itself where no event tells them. */
-export const logOf = ({ spawn, events, entries, pairing }: CareRecords): readonly LogEntry[] => {
+export const logOf = ({
+  spawn,
+  events,
+  entries,
+  pairing,
+  hasYoung,
+}: CareRecords): readonly LogEntry[] => {
   const log: LogEntry[] = [
     ...events.map((row) => ({
       id: row.id,
@@ -88,6 +96,8 @@ export const logOf = ({ spawn, events, entries, pairing }: CareRecords): readonl
   }
   const created = spawn.createdAt.getTime();
   if (pairing === null) {
+    // Of a brood without any day the records were made later than all that the plan begins with.
+    if (log.length === 0 && hasYoung) return log;
     const first = Math.min(...log.map((entry) => entry.at), created);
     read('decided', first, 'the day of its first record');
   } else {

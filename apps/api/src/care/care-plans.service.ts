@@ -12,6 +12,7 @@ import {
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { fieldError } from '../errors/request-error.js';
+import { FishLoader } from '../fish/fish.loader.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { PairingLoader } from '../pairing/pairing.loader.js';
 import type { SpawnRow } from '../spawns/spawn.entity.js';
@@ -24,13 +25,20 @@ import type { TemplateInUse } from './care.mapper.js';
 const QUIET_DAYS = 200;
 const MOST_DAYS = 62;
 
-/** Spawns of a keeper that may still ask for something: not failed, not closed, and heard of not too long ago. */
+/**
+ * Spawns of a keeper that may still ask for something: not failed, not closed, and heard of not too long ago. The day of
+ * recording says how old a spawn is only when nothing else does: an old one may be written up today.
+ */
 const LIVE = `
   SELECT s.id FROM spawn s
   WHERE s.keeper_id = $1 AND s.withdrawn_at IS NULL AND NOT s.failed
     AND NOT EXISTS (SELECT 1 FROM spawn_event e WHERE e.spawn_id = s.id
       AND e.withdrawn_at IS NULL AND e.kind IN ('finished', 'failed'))
-    AND (coalesce(s.hatch_date, s.spawned_on, s.created_at::date) >= $2::date
+    AND (coalesce(s.hatch_date, s.spawned_on) >= $2::date
+      OR (coalesce(s.hatch_date, s.spawned_on) IS NULL AND s.created_at >= $2::timestamptz
+        AND NOT EXISTS (SELECT 1 FROM fish f WHERE f.spawn_id = s.id AND f.withdrawn_at IS NULL)
+        AND NOT EXISTS (SELECT 1 FROM spawn_event e WHERE e.spawn_id = s.id AND e.withdrawn_at IS NULL)
+        AND NOT EXISTS (SELECT 1 FROM spawn_count c WHERE c.spawn_id = s.id AND c.withdrawn_at IS NULL))
       OR EXISTS (SELECT 1 FROM spawn_event e WHERE e.spawn_id = s.id
         AND e.withdrawn_at IS NULL AND e.at >= $2::timestamptz))
   ORDER BY s.tag, s.id`;
@@ -54,19 +62,28 @@ export class CarePlansService {
   constructor(
     private readonly dataSource: DataSource,
     private readonly spawns: SpawnLoader,
+    private readonly fish: FishLoader,
     private readonly pairings: PairingLoader,
     private readonly loader: CareLoader,
   ) {}
 
   async ofSpawn(spawn: SpawnRow, at: Date, context: object): Promise<SpawnPlan> {
-    const [events, entries, pairing, row] = await Promise.all([
+    const [events, counts, fish, entries, pairing, row] = await Promise.all([
       this.spawns.events.of(context).load(spawn.id),
+      this.spawns.counts.of(context).load(spawn.id),
+      this.fish.bySpawn.of(context).load(spawn.id),
       this.loader.entries.of(context).load(spawn.id),
       spawn.pairingId === null ? null : this.pairings.byId.of(context).load(spawn.pairingId),
       spawn.lineId === null ? null : this.loader.templates.of(context).load(spawn.lineId),
     ]);
     const template = row === null ? defaultTemplate : { name: row.name, steps: row.steps };
-    const log = logOf({ spawn, events, entries, pairing });
+    const log = logOf({
+      spawn,
+      events,
+      entries,
+      pairing,
+      hasYoung: counts.length > 0 || fish.length > 0,
+    });
     const plan = carePlan({ template, entries: log, now: at.getTime() });
     return { spawn, inUse: { template, row }, log, plan };
   }
@@ -93,7 +110,7 @@ export class CarePlansService {
     if (to < from || to > dayAfter(from, MOST_DAYS)) {
       throw fieldError({
         field: 'to',
-        message: `${from} to ${to} is no span of days: give up to ${MOST_DAYS} days, the first first.`,
+        message: `${from} to ${to} is not a possible period: give up to ${MOST_DAYS} days, the earlier day first.`,
       });
     }
     const end = startOfDay(dayAfter(to, 1), zone) - 1;

@@ -1,4 +1,5 @@
 import { Field, ID, InputType, Int, ObjectType } from '@nestjs/graphql';
+import { entryKinds, type EntryKind } from './entry-kind.js';
 import { recordKinds, type RecordKind } from '../history/record-kind.js';
 
 @ObjectType('EntryChange', { description: 'What an entry did to one record.' })
@@ -20,11 +21,8 @@ export class ReceivedEntryModel {
   @Field(() => ID, { description: 'UUID made by the device.' })
   id: string;
 
-  @Field(() => String, {
-    description:
-      'What it is: decision, sex, scores, sheet_look, new_fish, loss, class_count or undo.',
-  })
-  kind: string;
+  @Field(() => entryKinds, { description: 'What it is.' })
+  kind: EntryKind;
 
   @Field(() => Date, { description: 'When it arrived.' })
   at: Date;

@@ -1,10 +1,8 @@
 import type { EntityManager } from 'typeorm';
 import { fieldError } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { EntryKind } from './entry-kind.js';
 import { type EntryChange, ReceivedEntryRow } from './received-entry.entity.js';
-
-export type EntryKind =
-  'decision' | 'sex' | 'scores' | 'sheet_look' | 'new_fish' | 'loss' | 'class_count' | 'undo';
 
 export interface SentEntry {
   /** The sender's own UUID; absent when the sender keeps no entries. */

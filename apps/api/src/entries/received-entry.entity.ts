@@ -1,4 +1,5 @@
 import { Column, Entity, ForeignKey, Index, PrimaryColumn } from 'typeorm';
+import type { EntryKind } from './entry-kind.js';
 
 /** What one entry did to one record: enough to undo exactly that. */
 export interface EntryChange {
@@ -19,7 +20,7 @@ export class ReceivedEntryRow {
   keeperId: string;
 
   @Column('text')
-  kind: string;
+  kind: EntryKind;
 
   @Column('timestamptz', { default: () => 'now()' })
   at: Date;

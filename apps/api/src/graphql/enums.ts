@@ -1,4 +1,5 @@
 import { registerEnumType } from '@nestjs/graphql';
+import { entryKinds } from '../entries/entry-kind.js';
 import { recordKinds } from '../history/record-kind.js';
 
 /** GraphQL enums: the schema's names to the left, what the tables hold to the right. */
@@ -125,7 +126,7 @@ register(FishPlace, 'FishPlace', 'Where a fish swims, whoever keeps its record.'
   UNKNOWN: 'Not known: passed on to someone who is not on record, or an ancestor only.',
 });
 register(GenotypeBasis, 'GenotypeBasis', 'What makes a genotype believed.', {
-  ASSUMED: 'Taken from its looks or from what the seller said.',
+  ASSUMED: 'Taken from its appearance or from what the seller said.',
   PARENTS: "Follows from its parents' genotypes.",
   PROGENY: 'Shown by its own young.',
   TEST_MATING: 'Shown by a mating made to test it.',
@@ -151,3 +152,18 @@ register(SortDirection, 'SortDirection', 'Order of a list.', {
   DESC: 'Largest, latest or last letter first.',
 });
 register(recordKinds, 'RecordKind', 'Kinds of records that have a history.', {});
+register(
+  entryKinds,
+  'EntryKind',
+  'What a device can enter; each is one mutation with an entryId.',
+  {
+    DECISION: 'What becomes of a fish.',
+    SEX: 'The sex of a fish.',
+    SCORES: 'Scores of a fish.',
+    SHEET_LOOK: 'A look at a fish on a score sheet.',
+    NEW_FISH: 'A fish that gets a record.',
+    LOSS: 'Fry lost or culled without a record.',
+    CLASS_COUNT: 'Young counted as a class of a locus.',
+    UNDO: 'An earlier entry taken back.',
+  },
+);

@@ -137,7 +137,11 @@ export class OutcrossInput {
   })
   includePartners?: boolean | null;
 
-  @Field(() => Int, { nullable: true, defaultValue: 20, description: 'How many to suggest.' })
+  @Field(() => Int, {
+    nullable: true,
+    defaultValue: 20,
+    description: 'How many to suggest, at most 100.',
+  })
   first: number;
 }
 
@@ -198,4 +202,12 @@ export class PairingSpawnInput {
 
   @Field(() => String, { nullable: true, description: 'Anything else.' })
   note?: string | null;
+
+  @Field(() => Boolean, {
+    nullable: true,
+    defaultValue: false,
+    description:
+      'Saves it although a spawn of the same pair and day is recorded; without it the answer is SPAWN_RECORDED, with the tag of that one.',
+  })
+  confirmed?: boolean | null;
 }

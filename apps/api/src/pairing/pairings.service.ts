@@ -104,6 +104,7 @@ export class PairingsService {
           spawnedOn: input.spawnedOn ?? null,
           purpose: pairing.reason,
           note: input.note ?? null,
+          confirmed: input.confirmed ?? false,
         },
         keeper,
       );

@@ -95,6 +95,14 @@ export class CreateSpawnInput {
 
   @Field(() => String, { nullable: true, description: 'Anything else.' })
   note?: string | null;
+
+  @Field(() => Boolean, {
+    nullable: true,
+    defaultValue: false,
+    description:
+      'Saves it although a spawn of the same pair and day is recorded; without it the answer is SPAWN_RECORDED, with the tag of that one.',
+  })
+  confirmed?: boolean | null;
 }
 
 @InputType({ description: 'Corrects a spawn; absent fields stay, null clears.' })
@@ -140,6 +148,14 @@ export class CorrectSpawnInput {
 
   @Field(() => String, { nullable: true, description: 'Why it failed.' })
   failedReason?: string | null;
+
+  @Field(() => Boolean, {
+    nullable: true,
+    defaultValue: false,
+    description:
+      'Saves it although a spawn of the same pair and day is recorded; without it the answer is SPAWN_RECORDED, with the tag of that one.',
+  })
+  confirmed?: boolean | null;
 }
 
 @InputType({ description: 'Gives records to fish of a spawn, when they are jarred and looked at.' })

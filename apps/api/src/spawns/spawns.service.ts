@@ -15,6 +15,7 @@ import { type KeysetPage, keysetPage } from '../graphql/keyset.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
 import { expectPossibleParents } from '../kinship/parentage.js';
+import { expectNotRecordedYet, isOtherBrood } from './same-brood.js';
 import { expectSpawnDates } from './spawn-dates.js';
 import { SpawnRow } from './spawn.entity.js';
 import { spawnRecord } from './spawn-record.js';
@@ -102,8 +103,11 @@ export class SpawnsService {
     checks.keepNow(() => expectSpawnDates(this.clock, spawnedOn, hatchDate));
     await checks.keep(() => expectPossibleParents(m, parents));
     checks.expectNone();
+    const id = input.id ?? randomUUID();
+    if (input.confirmed !== true)
+      await expectNotRecordedYet(m, { id, sireId, damId, spawnedOn, hatchDate });
     const row = {
-      id: input.id ?? randomUUID(),
+      id,
       keeperId: keeper.id,
       tag,
       lineId: input.lineId ?? null,
@@ -145,14 +149,17 @@ export class SpawnsService {
         checks.keepNow(() => expectSpawnDates(this.clock, next.spawnedOn, next.hatchDate));
       await checks.keep(() => expectPossibleParents(m, parents));
       checks.expectNone();
+      const { sireId, damId, spawnedOn, hatchDate } = next;
+      if (input.confirmed !== true && isOtherBrood(row, next))
+        await expectNotRecordedYet(m, { id: row.id, sireId, damId, spawnedOn, hatchDate });
       const failed = kept(input.failed);
       const changes = given<Partial<SpawnRow>>({
         ...(checkedTag !== undefined && { tag: checkedTag }),
         ...(input.lineId !== undefined && { lineId: input.lineId }),
-        sireId: next.sireId,
-        damId: next.damId,
-        spawnedOn: next.spawnedOn,
-        hatchDate: next.hatchDate,
+        sireId,
+        damId,
+        spawnedOn,
+        hatchDate,
         ...(input.purpose !== undefined && { purpose: trimmed(input.purpose) ?? null }),
         ...(input.note !== undefined && { note: trimmed(input.note) ?? null }),
         ...(typeof input.mixedOrigin === 'boolean' && { mixedOrigin: input.mixedOrigin }),

@@ -20,6 +20,8 @@ export interface Pages<Node, Rest = undefined> {
   problem: Problem | null;
   next: () => void;
   reload: () => void;
+  /** Begins again from the first page; the old rows stay in view meanwhile. */
+  refresh: () => void;
 }
 
 interface Gathered<Node, Rest> {
@@ -99,6 +101,7 @@ export function usePages<Data, Variables extends AnyVariables, Node, Rest = unde
     next: () => {
       if (hasNextPage && cursor !== null) void fetchPage(cursor);
     },
+    refresh: () => setRound((count) => count + 1),
     reload: () => {
       if (gathered.key === key && gathered.nodes.length > 0) {
         setGathered((before) => ({ ...before, problem: null }));

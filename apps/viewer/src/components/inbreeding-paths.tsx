@@ -1,4 +1,6 @@
 import type { Inbreeding } from '../api/fish.js';
+import { inbreedingText } from '../wording/inbreeding-words.js';
+import { restWords } from '../wording/list-ends.js';
 import { percent } from '../wording/figures.js';
 import { DataTable } from './data-table.js';
 import { FishLink } from './fish-marks.js';
@@ -45,6 +47,7 @@ export function InbreedingPaths({ inbreeding, chosen = null, onChoose }: Inbreed
         rowKey={(share) => share.ancestor.id}
         columns={ancestorColumns()}
       />
+      <RestOfAncestors inbreeding={inbreeding} />
       <h3>Paths from sire to dam</h3>
       <p className="lw-quiet">
         Each path adds (1/2)<sup>steps + 1</sup> × (1 + F of the common ancestor), where the steps
@@ -65,7 +68,7 @@ export function InbreedingPaths({ inbreeding, chosen = null, onChoose }: Inbreed
 function pathColumns(
   onChoose: ((index: number | null) => void) | undefined,
   chosen: number | null,
-): readonly Column<{ path: Inbreeding['paths'][number]; index: number }>[] {
+): readonly Column<{ path: InbreedingPath; index: number }>[] {
   return [
     {
       key: 'path',
@@ -94,7 +97,11 @@ function pathColumns(
       key: 'ancestor',
       title: 'F of ancestor',
       number: true,
-      cell: ({ path }) => percent(path.ancestorInbreeding),
+      cell: ({ path }) =>
+        inbreedingText({
+          inbreedingCoefficient: path.ancestorInbreeding,
+          inbreedingBasis: path.ancestorBasis,
+        }),
     },
     {
       key: 'adds',
@@ -125,6 +132,12 @@ function ancestorColumns(): readonly Column<Inbreeding['byAncestor'][number]>[] 
       cell: (share) => percent(share.contribution, 3),
     },
   ];
+}
+
+function RestOfAncestors({ inbreeding }: { inbreeding: Inbreeding }) {
+  const { byAncestor, ancestorCount, coefficient } = inbreeding;
+  const rest = restWords(byAncestor, ancestorCount, coefficient, 'common ancestors');
+  return rest === null ? null : <p className="lw-quiet">{rest}</p>;
 }
 
 function explained({ complete, pathCount, listedCount, explainedShare }: Inbreeding): string {

@@ -1,9 +1,10 @@
 import { Button } from '@mantine/core';
-import { useEffect, useState, type ReactNode } from 'react';
+import { useEffect, useRef, useState, type ReactNode } from 'react';
 import { FormProvider, type FieldValues, type UseFormReturn } from 'react-hook-form';
 import { isOfFields, messageOf, type FieldProblem, type Problem } from '../api/problem.js';
 import { ProblemNotice } from './notice.js';
 import { fieldOf, ShownFields } from './shown-fields.js';
+import { useUnsaved } from './unsaved.js';
 
 interface RecordFormProps<Input extends FieldValues, Output> {
   form: UseFormReturn<Input, unknown, Output>;
@@ -15,6 +16,8 @@ interface RecordFormProps<Input extends FieldValues, Output> {
   /** Wording of the way out; "Cancel" unless given. */
   cancel?: string;
   danger?: boolean;
+  /** Nothing that would be missed, such as a password: it is left without a question. */
+  fleeting?: boolean;
   children: ReactNode;
 }
 
@@ -31,11 +34,14 @@ export function RecordForm<Input extends FieldValues, Output>({
   onCancel,
   cancel = 'Cancel',
   danger = false,
+  fleeting = false,
   children,
 }: RecordFormProps<Input, Output>) {
   const [shown] = useState(() => new Set<string>());
   const [rest, setRest] = useState<Problem | null>(null);
+  const saves = useSavesOf(form, fleeting);
   useEffect(() => {
+    if (problem !== null) saves.refused();
     const elsewhere: FieldProblem[] = [];
     let shouldFocus = true;
     for (const each of problem?.fields ?? []) {
@@ -59,9 +65,7 @@ export function RecordForm<Input extends FieldValues, Output>({
           onSubmit={(event) => {
             // A form in a sheet sits inside another form's tree: React would pass the event on.
             event.stopPropagation();
-            void form.handleSubmit(async (values) => {
-              await onSubmit(values);
-            })(event);
+            void form.handleSubmit((values) => saves.under(() => onSubmit(values)))(event);
           }}
         >
           {children}
@@ -85,6 +89,37 @@ export function RecordForm<Input extends FieldValues, Output>({
       </ShownFields>
     </FormProvider>
   );
+}
+
+/** Knows whether what stands in a form is saved: what was sent counts as saved until the API refuses it. */
+function useSavesOf<Input extends FieldValues, Output>(
+  form: UseFormReturn<Input, unknown, Output>,
+  fleeting: boolean,
+) {
+  const { isDirty } = form.formState;
+  const underWay = useRef(false);
+  const sent = useRef<string | null>(null);
+  const typed = () => JSON.stringify(form.getValues());
+  useUnsaved((leaving) => {
+    if (fleeting || !isDirty) return false;
+    // The screen that follows a save may come before the answer is seen here; only the keeper goes back or reloads.
+    if (underWay.current) return leaving !== 'onward';
+    return sent.current !== typed();
+  });
+  return {
+    refused: () => {
+      sent.current = null;
+    },
+    under: async (save: () => unknown) => {
+      sent.current = typed();
+      underWay.current = true;
+      try {
+        await save();
+      } finally {
+        underWay.current = false;
+      }
+    },
+  };
 }
 
 /** What is left to say when each field says its own; nothing when that is all. */

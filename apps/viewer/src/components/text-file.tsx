@@ -1,6 +1,7 @@
 import { fileText, type FileText } from '@linewright/pedigree';
 import { FileButton, Button, Textarea } from '@mantine/core';
 import { useState } from 'react';
+import { useUnsaved } from './unsaved.js';
 
 interface TextFileProps {
   /** Accessible name of the file button: "Choose a CSV file". */
@@ -21,6 +22,8 @@ async function readText(file: File): Promise<FileText> {
 /** A text from a file, or pasted. */
 export function TextFile({ choose, accept, pasteLabel, onText, pastedName, busy }: TextFileProps) {
   const [pasted, setPasted] = useState('');
+  const [given, setGiven] = useState('');
+  useUnsaved(pasted.trim() !== '' && pasted !== given);
   return (
     <div className="lw-form">
       <div className="lw-form-buttons">
@@ -51,7 +54,10 @@ export function TextFile({ choose, accept, pasteLabel, onText, pastedName, busy 
         <Button
           disabled={pasted.trim() === ''}
           loading={busy}
-          onClick={() => onText(pastedName, pasted, null)}
+          onClick={() => {
+            setGiven(pasted);
+            onText(pastedName, pasted, null);
+          }}
         >
           Look at the pasted text
         </Button>

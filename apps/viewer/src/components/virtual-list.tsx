@@ -1,5 +1,6 @@
 import { useVirtualizer, type VirtualItem } from '@tanstack/react-virtual';
 import { useEffect, useRef, type ReactNode } from 'react';
+import { ChooseRow, type RowChoice } from './choose-row.js';
 import styles from './virtual-list.module.css';
 
 export interface ListColumn<Row, Field extends string> {
@@ -32,16 +33,21 @@ interface VirtualListProps<Row, Field extends string> {
   compact: (row: Row) => ReactNode;
   phone: boolean;
   foot?: ReactNode;
+  /** Given while rows are being chosen: each has a box to choose it by, as high as a finger. */
+  choice?: RowChoice<Row> | undefined;
 }
 
 const WIDE_ROW = 33;
 const PHONE_ROW = 60;
+const CHOOSING_ROW = 46;
+const BOX = '44px';
 
 /** A long list: only the rows in view are drawn, and the next page is asked for before the end is reached. */
 export function VirtualList<Row, Field extends string>(props: VirtualListProps<Row, Field>) {
-  const { rows, rowKey, hasNextPage, onNeedMore, columns, phone } = props;
+  const { rows, rowKey, hasNextPage, onNeedMore, columns, phone, choice } = props;
   const frame = useRef<HTMLDivElement>(null);
-  const height = phone ? PHONE_ROW : WIDE_ROW;
+  const height = phone ? PHONE_ROW : choice === undefined ? WIDE_ROW : CHOOSING_ROW;
+  const template = phone ? 'minmax(0, 1fr)' : props.template;
   const virtual = useVirtualizer({
     count: rows.length,
     getScrollElement: () => frame.current,
@@ -59,14 +65,23 @@ export function VirtualList<Row, Field extends string>(props: VirtualListProps<R
       ref={frame}
       className={styles['list']}
       style={
-        { '--lw-list-columns': phone ? 'minmax(0, 1fr)' : props.template } as React.CSSProperties
+        {
+          '--lw-list-columns': choice === undefined ? template : `${BOX} ${template}`,
+        } as React.CSSProperties
       }
       tabIndex={0}
       role="table"
       aria-label={props.label}
       aria-rowcount={(props.totalCount ?? rows.length) + 1}
     >
-      {!phone && <ListHead columns={columns} sort={props.sort} onSort={props.onSort} />}
+      {!phone && (
+        <ListHead
+          columns={columns}
+          sort={props.sort}
+          onSort={props.onSort}
+          choosing={choice !== undefined}
+        />
+      )}
       <div className={styles['body']} role="rowgroup" style={{ height: virtual.getTotalSize() }}>
         {items.map((item) => {
           const row = rows[item.index];
@@ -76,9 +91,10 @@ export function VirtualList<Row, Field extends string>(props: VirtualListProps<R
               key={rowKey(row)}
               item={item}
               height={height}
+              choice={choice}
+              row={row}
               phone={phone}
               props={props}
-              row={row}
               columns={columns}
             />
           );
@@ -93,21 +109,24 @@ interface ListHeadProps<Row, Field extends string> {
   columns: readonly ListColumn<Row, Field>[];
   sort: ListSort<Field>;
   onSort: (sort: ListSort<Field>) => void;
+  choosing: boolean;
 }
 
 function ListRow<Row, Field extends string>({
   item,
   height,
+  choice,
+  row,
   phone,
   props,
-  row,
   columns,
 }: {
   item: VirtualItem;
   height: number;
+  choice: RowChoice<Row> | undefined;
+  row: Row & ({} | null);
   phone: boolean;
   props: VirtualListProps<Row, Field>;
-  row: Row & ({} | null);
   columns: readonly ListColumn<Row, Field>[];
 }) {
   return (
@@ -117,6 +136,11 @@ function ListRow<Row, Field extends string>({
       aria-rowindex={item.index + 2}
       style={{ height, transform: `translateY(${item.start}px)` }}
     >
+      {choice !== undefined && (
+        <div role="cell">
+          <ChooseRow row={row} choice={choice} />
+        </div>
+      )}
       {phone ? (
         <div role="cell">{props.compact(row)}</div>
       ) : (
@@ -134,10 +158,16 @@ function ListRow<Row, Field extends string>({
   );
 }
 
-function ListHead<Row, Field extends string>({ columns, sort, onSort }: ListHeadProps<Row, Field>) {
+function ListHead<Row, Field extends string>(props: ListHeadProps<Row, Field>) {
+  const { columns, sort, onSort, choosing } = props;
   return (
     <div role="rowgroup">
       <div className={styles['head']} role="row" aria-rowindex={1}>
+        {choosing && (
+          <div role="columnheader">
+            <span className="lw-heard">Chosen</span>
+          </div>
+        )}
         {columns.map((column) => {
           const field = column.sort;
           const active = field !== undefined && field === sort.field;

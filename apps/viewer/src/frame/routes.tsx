@@ -1,6 +1,7 @@
 import type { ComponentType } from 'react';
 import { createBrowserRouter, Navigate, type RouteObject } from 'react-router';
 import { Loading } from '../components/states.js';
+import { LeaveGuard } from './leave-guard.js';
 import { RouteError } from './route-error.js';
 import { SessionGate } from './session-gate.js';
 import { Frame } from './frame.js';
@@ -21,6 +22,12 @@ const screens: RouteObject[] = [
   at('fish/:id', () => import('../screens/fish/fish-screen.js').then((m) => m.FishScreen)),
   at('fish/:id/pedigree', () =>
     import('../screens/pedigree/pedigree-screen.js').then((m) => m.PedigreeScreen),
+  ),
+  at('fish-acts', () =>
+    import('../screens/fish-acts/fish-acts-screen.js').then((m) => m.FishActsScreen),
+  ),
+  at('fish-acts/:id', () =>
+    import('../screens/fish-acts/fish-act-screen.js').then((m) => m.FishActScreen),
   ),
   at('spawns', () =>
     import('../screens/spawn-list/spawn-list-screen.js').then((m) => m.SpawnListScreen),
@@ -80,9 +87,11 @@ export const router = createBrowserRouter([
   {
     path: '/',
     element: (
-      <SessionGate>
-        <Frame />
-      </SessionGate>
+      <LeaveGuard>
+        <SessionGate>
+          <Frame />
+        </SessionGate>
+      </LeaveGuard>
     ),
     errorElement: <RouteError />,
     hydrateFallbackElement: <Loading what="the screen" />,

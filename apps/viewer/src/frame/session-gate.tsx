@@ -65,7 +65,7 @@ export function SessionGate({ children }: { children: ReactNode }) {
     return (
       <SessionContext value={session.signedIn ? session : lastOpen}>
         {children}
-        <Sheet title="Sign in to go on" opened={!session.signedIn} onClose={leave}>
+        <Sheet title="Sign in to go on" opened={!session.signedIn} onClose={leave} leavesScreen>
           <p>Your session has ended. What you typed is still on the page behind this one.</p>
           {session.demoOffered ? (
             <OpenDemoButton onOpened={askAgain} />

@@ -6,6 +6,7 @@ import { ProblemNotice } from '../components/notice.js';
 import { Sheet } from '../components/sheet.js';
 import { leaveBehind } from '../outbox/taken-along.js';
 import { useOutbox, type OpenOutbox } from '../outbox/use-outbox.js';
+import { keepChoice } from '../screens/fish-list/choice-memory.js';
 import { plural } from '../wording/figures.js';
 import { useSession } from './session-context.js';
 import { rememberSession } from './session-memory.js';
@@ -21,7 +22,10 @@ export function SignOut() {
   const signOut = async () => {
     if ((await save({})) === null) return;
     rememberSession(null);
-    if (session.keeper !== null) await leaveBehind(session.keeper.id);
+    if (session.keeper !== null) {
+      keepChoice(session.keeper.id, []);
+      await leaveBehind(session.keeper.id);
+    }
     // A fresh page leaves nothing of the records in memory.
     window.location.assign('/');
   };

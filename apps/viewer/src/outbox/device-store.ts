@@ -91,8 +91,7 @@ export function deviceStore(open: () => Promise<Device>): OutboxStore {
       const sent = transaction.objectStore('sent');
       await transaction.objectStore('entries').delete(entry.sequence);
       await sent.put(entry);
-      const undoes = entry.kind === 'undo' ? entry.input['undoes'] : undefined;
-      const undone = typeof undoes === 'string' ? await sent.get(undoes) : undefined;
+      const undone = entry.kind === 'undo' ? await sent.get(entry.input.undoes) : undefined;
       if (undone !== undefined) await sent.put({ ...undone, undone: true });
       const all = await sent.index('keeper').getAll(entry.keeperId);
       const kept = new Set(trimSent(all).map((each) => each.id));

@@ -35,7 +35,7 @@ export function memoryStore(): OutboxStore {
     },
     settle: async (sent) => {
       entries.delete(sent.id);
-      const undone = sent.kind === 'undo' ? sent.input['undoes'] : undefined;
+      const undone = sent.kind === 'undo' ? sent.input.undoes : undefined;
       const marked = sentEntries.map((each) =>
         each.id === undone ? { ...each, undone: true } : each,
       );

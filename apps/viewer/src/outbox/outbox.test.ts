@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import type { Entry, NewEntry, TheirFish } from './entry.js';
+import type { Disposition } from '../wording/words.js';
+import { revisionOf, type Entry, type NewEntry, type TheirFish } from './entry.js';
 import { memoryStore } from './memory-store.js';
 import { Outbox, undoable, type OutboxParts } from './outbox.js';
 import type { Outcome } from './sender.js';
@@ -7,13 +8,15 @@ import { StoreError } from './store.js';
 
 interface ServedFish {
   revision: number;
-  disposition: string;
+  disposition: Disposition;
 }
+
+const TODAY = '2026-11-25';
 
 /** As the API: each entry applied once, decisions only on the revision that was seen. */
 function server() {
   const fish = new Map<string, ServedFish>();
-  const received = new Map<string, { subject: string; before: string }>();
+  const received = new Map<string, { subject: string; before: Disposition }>();
   const arrived: string[] = [];
   let answers: 'given' | 'lost' | 'none' = 'given';
   let signedIn = true;
@@ -34,18 +37,18 @@ function server() {
   const apply = (entry: Entry): Outcome => {
     const state = of(entry.subject);
     if (received.has(entry.id)) return { kind: 'applied', revisionAfter: state.revision };
-    if (entry.input['disposition'] === 'NONSENSE')
-      return { kind: 'refused', code: 'VALIDATION', message: 'no such decision' };
     if (entry.kind === 'decision') {
-      if (entry.input['revision'] !== state.revision) {
+      if (entry.input.on > TODAY)
+        return { kind: 'refused', code: 'VALIDATION', message: 'no such day yet' };
+      if (revisionOf(entry) !== state.revision) {
         const conflict = { code: 'CONFLICT_REVISION', message: 'changed meanwhile' };
         return { kind: 'conflict', ...conflict, theirs: theirs(entry.subject) };
       }
       received.set(entry.id, { subject: entry.subject, before: state.disposition });
       state.revision += 1;
-      state.disposition = String(entry.input['disposition']);
+      state.disposition = entry.input.disposition;
     } else if (entry.kind === 'undo') {
-      const target = received.get(String(entry.input['undoes']));
+      const target = received.get(entry.input.undoes);
       if (target === undefined) return { kind: 'refused', code: 'NOT_FOUND', message: 'no entry' };
       received.set(entry.id, target);
       state.revision += 1;
@@ -98,19 +101,24 @@ function device(send: OutboxParts['send'], store = memoryStore(), alone = oneAtA
   return { tab, store, connect: (on: boolean) => (reachable = on) };
 }
 
-const decide = (subject: string, disposition: string, revision = 1): NewEntry => ({
+const decide = (
+  subject: string,
+  disposition: Disposition,
+  revision = 1,
+  on = TODAY,
+): NewEntry<'decision'> => ({
   kind: 'decision',
   spawnId: 'spawn',
   subject,
   label: `${subject} ${disposition}`,
-  input: { id: subject, disposition, on: '2026-11-25', revision },
+  input: { id: subject, disposition, on, revision },
 });
 const score = (subject: string, value: number): NewEntry => ({
   kind: 'scores',
   spawnId: 'spawn',
   subject,
   label: `${subject} ${value}`,
-  input: { fishId: subject, entries: [{ value }] },
+  input: { fishId: subject, scoredOn: TODAY, entries: [{ traitId: 'spread', value }] },
 });
 
 describe('the outbox', () => {
@@ -207,11 +215,11 @@ describe('the outbox', () => {
   it('keeps a refused entry, and never lets it block the rest', async () => {
     const api = server();
     const outbox = device(api.send).tab();
-    await outbox.enter(decide('a', 'NONSENSE'), decide('b', 'HOLD'));
+    await outbox.enter(decide('a', 'KEEPER', 1, '2026-11-26'), decide('b', 'HOLD'));
     expect(await outbox.send()).toBe('sent');
     expect(api.arrived).toEqual(['b HOLD']);
-    expect(outbox.current().entries[0]?.problem?.message).toBe('no such decision');
-    await outbox.tryAgain(outbox.current().entries[0]?.id ?? '', { disposition: 'KEEPER' });
+    expect(outbox.current().entries[0]?.problem?.message).toBe('no such day yet');
+    await outbox.tryAgain(outbox.current().entries[0]?.id ?? '', { field: 'on', value: TODAY });
     await outbox.send();
     expect(api.of('a').disposition).toBe('KEEPER');
   });
@@ -417,7 +425,7 @@ describe('undoing', () => {
     const api = server();
     const outbox = device(api.send).tab();
     api.answer('none');
-    await outbox.enter(decide('a', 'NONSENSE'));
+    await outbox.enter(decide('a', 'KEEPER', 1, '2026-11-26'));
     await outbox.send();
     await outbox.undoLast('spawn');
     expect(outbox.current().entries).toHaveLength(2);

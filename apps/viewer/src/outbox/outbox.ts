@@ -1,4 +1,15 @@
-import { holds, isUndoOf, newId, type Entry, type NewEntry, type SentEntry } from './entry.js';
+import {
+  holds,
+  isUndoOf,
+  mended,
+  newId,
+  onRevision,
+  revisionOf,
+  type Entry,
+  type Mended,
+  type NewEntry,
+  type SentEntry,
+} from './entry.js';
 import { sendWaiting, type SenderParts, type Stopped } from './sender.js';
 import type { Kept, OutboxStore } from './store.js';
 
@@ -117,21 +128,19 @@ export class Outbox {
     if (mine !== undefined && revision !== undefined) {
       // What was made on top of it goes with it.
       await this.parts.store.changeAll(mine.keeperId, (entry) =>
-        holds(mine, entry) && entry.input['revision'] === mine.input['revision']
-          ? { ...entry, input: { ...entry.input, revision } }
+        holds(mine, entry) && revisionOf(entry) === revisionOf(mine)
+          ? onRevision(entry, revision)
           : entry,
       );
     }
     return this.resume(id, (entry) =>
-      entry.theirs === undefined
-        ? entry.input
-        : { ...entry.input, revision: entry.theirs.revision },
+      entry.theirs === undefined ? entry : onRevision(entry, entry.theirs.revision),
     );
   }
 
-  /** Sends a refused entry again, with `changes` to what it says (another tag). */
-  tryAgain(id: string, changes: Record<string, unknown> = {}): Promise<void> {
-    return this.resume(id, (entry) => ({ ...entry.input, ...changes }));
+  /** Sends a refused entry again, with a change to what it says (another tag). */
+  tryAgain(id: string, change?: Mended): Promise<void> {
+    return this.resume(id, (entry) => (change === undefined ? entry : mended(entry, change)));
   }
 
   /** Everything that was refused, once more: for when the cause was the server's and is over. */
@@ -190,13 +199,10 @@ export class Outbox {
     return sendWaiting({ store, send, alone, now, changed }, keeperId);
   }
 
-  private async resume(
-    id: string,
-    input: (entry: Entry) => Readonly<Record<string, unknown>>,
-  ): Promise<void> {
+  private async resume(id: string, change: (entry: Entry) => Entry): Promise<void> {
     await this.parts.store.change(id, (entry) => {
       if (entry.state === 'waiting') return entry;
-      const sentAgain: Entry = { ...entry, state: 'waiting', attempts: 0, input: input(entry) };
+      const sentAgain: Entry = { ...change(entry), state: 'waiting', attempts: 0 };
       delete (sentAgain as { problem?: unknown }).problem;
       delete (sentAgain as { theirs?: unknown }).theirs;
       return sentAgain;
@@ -219,7 +225,7 @@ export class Outbox {
 /** What can be undone, newest first: whatever is not itself an undoing nor undone already. */
 export function undoable(state: Kept): (Entry | SentEntry)[] {
   const taken = new Set(
-    state.entries.filter((entry) => entry.kind === 'undo').map((entry) => entry.input['undoes']),
+    state.entries.flatMap((entry) => (entry.kind === 'undo' ? [entry.input.undoes] : [])),
   );
   return [...state.entries, ...state.sent]
     .filter(

@@ -1,4 +1,12 @@
-import { holds, isRevised, isUndoOf, type Entry, type TheirFish } from './entry.js';
+import {
+  holds,
+  isRevised,
+  isUndoOf,
+  onRevision,
+  revisionOf,
+  type Entry,
+  type TheirFish,
+} from './entry.js';
 import type { Kept, OutboxStore } from './store.js';
 
 /** What came of sending one entry. */
@@ -40,14 +48,11 @@ function nextToSend(entries: readonly Entry[]): Entry | undefined {
 
 /** Later entries were made on top of this one, so they expect the revision it made. */
 function onTopOf(sent: Entry, revisionAfter: number): (entry: Entry) => Entry {
-  const given = sent.input['revision'];
-  const from = typeof given === 'number' ? given : revisionAfter - 1;
+  const from = revisionOf(sent) ?? revisionAfter - 1;
   // An answer to a repeated entry shows the fish as it is now, perhaps with others' later changes: those stay unseen.
   const to = Math.min(revisionAfter, from + 1);
   return (entry) =>
-    entry.subject === sent.subject && isRevised(entry) && entry.input['revision'] === from
-      ? { ...entry, input: { ...entry.input, revision: to } }
-      : entry;
+    entry.subject === sent.subject && revisionOf(entry) === from ? onRevision(entry, to) : entry;
 }
 
 /** Entered in the moment between a sending and the screen's knowing of it: on top of what was sent all the same. */

@@ -1,7 +1,7 @@
 import { Button, TextInput } from '@mantine/core';
 import { useState, type FormEvent, type ReactNode } from 'react';
 import { DataTable } from '../components/data-table.js';
-import type { Entry, TheirFish } from './entry.js';
+import { dayOf, type Entry, type TheirFish } from './entry.js';
 import { useOutbox } from './use-outbox.js';
 import { bothSides } from './waiting-words.js';
 import { LEAVE_STANDING, SAVE_ENTERED } from '../wording/conflict-words.js';
@@ -34,13 +34,13 @@ export function StoppedEntry({ entry }: { entry: Entry }) {
           columns={[
             { key: 'what', title: 'What', cell: (side) => side.what },
             { key: 'mine', title: 'Entered here', cell: (side) => side.mine },
-            { key: 'theirs', title: 'Stands now', cell: (side) => side.theirs },
+            { key: 'theirs', title: 'Recorded now', cell: (side) => side.theirs },
           ]}
         />
       )}
       {gone && <p>The fish was withdrawn there: {theirs.withdrawnReason}.</p>}
       {problem?.code === 'TAG_TAKEN' && <AnotherTag entry={entry} />}
-      {dayOf(entry) !== null && <AnotherDay entry={entry} />}
+      {refusedDay(entry) !== null && <AnotherDay entry={entry} />}
       <StoppedButtons canTakeMine={canTakeMine} outbox={outbox} entry={entry} theirs={theirs} />
     </div>
   );
@@ -51,10 +51,10 @@ const canSendAgain = ({ state, kind, theirs, problem }: Entry): boolean =>
   state === 'refused' ||
   (theirs === undefined && kind !== 'undo' && problem?.code === 'CONFLICT_REVISION');
 
-const hasLocus = ({ kind, input, problem }: Entry): boolean =>
-  kind === 'loss' &&
-  typeof input['locusId'] === 'string' &&
-  problem?.code.startsWith('LOCUS_') === true;
+const hasLocus = (entry: Entry): boolean =>
+  entry.kind === 'loss' &&
+  typeof entry.input.locusId === 'string' &&
+  entry.problem?.code.startsWith('LOCUS_') === true;
 
 function StoppedButtons({
   canTakeMine,
@@ -77,7 +77,7 @@ function StoppedButtons({
       {hasLocus(entry) && (
         <Button
           size="md"
-          onClick={() => void outbox.tryAgain(entry.id, { locusId: null, phenotype: null })}
+          onClick={() => void outbox.tryAgain(entry.id, { field: 'locus', value: null })}
         >
           Send without the locus
         </Button>
@@ -88,16 +88,16 @@ function StoppedButtons({
         </Button>
       )}
       <Button size="md" onClick={() => void outbox.letGo(entry.id)}>
-        {theirs === undefined ? 'Let go of this entry' : LEAVE_STANDING}
+        {theirs === undefined ? 'Discard this entry' : LEAVE_STANDING}
       </Button>
     </div>
   );
 }
 
-/** The field of the day, when the day is what the server could not take. */
-function dayOf({ input, problem }: Entry): string | null {
-  const days = ['on', 'scoredOn', 'countedOn'].filter((key) => typeof input[key] === 'string');
-  return days.find((key) => problem?.fields?.includes(key)) ?? null;
+/** The day, when it is what the server could not take. */
+function refusedDay(entry: Entry): ReturnType<typeof dayOf> {
+  const day = dayOf(entry);
+  return day !== null && entry.problem?.fields?.includes(day.field) === true ? day : null;
 }
 
 function words(entry: Entry): string {
@@ -114,7 +114,9 @@ function AnotherTag({ entry }: { entry: Entry }) {
     <AnotherValue
       submit="Use this tag"
       onSubmit={() => {
-        if (tag.trim() !== '') void open?.outbox.tryAgain(entry.id, { tag: tag.trim() });
+        if (tag.trim() !== '') {
+          void open?.outbox.tryAgain(entry.id, { field: 'tag', value: tag.trim() });
+        }
       }}
     >
       <TextInput
@@ -128,14 +130,15 @@ function AnotherTag({ entry }: { entry: Entry }) {
 
 function AnotherDay({ entry }: { entry: Entry }) {
   const { open } = useOutbox();
-  const key = dayOf(entry);
-  const [day, setDay] = useState(key === null ? '' : String(entry.input[key]));
-  if (key === null) return null;
+  const refused = refusedDay(entry);
+  const [day, setDay] = useState(refused?.day ?? '');
+  if (refused === null) return null;
   return (
     <AnotherValue
       submit="Use this day"
       onSubmit={() => {
-        if (day !== '') void open?.outbox.tryAgain(entry.id, { [key]: day });
+        if (day === '') return;
+        void open?.outbox.tryAgain(entry.id, { field: refused.field, value: day });
       }}
     >
       <TextInput

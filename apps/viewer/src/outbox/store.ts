@@ -1,4 +1,4 @@
-import type { Entry, SentEntry } from './entry.js';
+import type { Entry, EntryToKeep, SentEntry } from './entry.js';
 
 /** Sent entries kept for undoing, for each keeper. */
 export const SENT_KEPT = 60;
@@ -31,7 +31,7 @@ export interface Kept {
  */
 export interface OutboxStore {
   /** All of them or none. */
-  add(entries: readonly Omit<Entry, 'sequence'>[]): Promise<Entry[]>;
+  add(entries: readonly EntryToKeep[]): Promise<Entry[]>;
   read(keeperId: string): Promise<Kept>;
   /** `change` gets the entry as it is now; `null` removes it. Answers what is kept, or `null`. */
   change(id: string, change: (entry: Entry) => Entry | null): Promise<Entry | null>;

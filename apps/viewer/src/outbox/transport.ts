@@ -1,38 +1,25 @@
-import type { DocumentNode } from 'graphql';
-import { stringifyDocument } from 'urql';
+import { stringifyDocument, type TypedDocumentNode } from 'urql';
 import { announceSignedOut } from '../api/client.js';
-import { FISH_NOW, LOOK_ON_SHEET, UNDO_ENTRY } from '../api/entries.js';
-import { CORRECT_FISH, CREATE_FISH, DECIDE_FISH, RECORD_SCORES } from '../api/fish.js';
-import { RECORD_CLASS_COUNT, RECORD_SPAWN_LOSS } from '../api/spawns.js';
+import { FISH_NOW } from '../api/entries.js';
+import type { ResultOf } from '../api/graphql.js';
 import { zoneHeader } from '../clock/clock.js';
-import type { Entry, EntryKind, TheirFish } from './entry.js';
+import { entryOperations, onRevision, revisionOf, type Entry, type TheirFish } from './entry.js';
 import type { Outcome } from './sender.js';
-
-const operations: Record<EntryKind, DocumentNode> = {
-  decision: DECIDE_FISH,
-  sex: CORRECT_FISH,
-  scores: RECORD_SCORES,
-  sheet_look: LOOK_ON_SHEET,
-  new_fish: CREATE_FISH,
-  loss: RECORD_SPAWN_LOSS,
-  class_count: RECORD_CLASS_COUNT,
-  undo: UNDO_ENTRY,
-};
 
 /** Longer than this and the line is taken for dead; the entry is sent again later, which does no harm. */
 const PATIENCE = 20_000;
 
-interface Answer {
-  data?: Record<string, unknown> | null;
+interface Answer<Data> {
+  data?: Data | null;
   errors?: { message: string; extensions?: { code?: unknown; fields?: { field?: unknown }[] } }[];
 }
 
 /** `null` when nothing that answers like the API was reached. */
-async function post(
-  document: DocumentNode,
-  variables: object,
+async function post<Data, Variables extends object>(
+  document: TypedDocumentNode<Data, Variables>,
+  variables: Variables,
   { keeperId, zone }: Pick<Entry, 'keeperId' | 'zone'>,
-): Promise<Answer | null> {
+): Promise<Answer<Data> | null> {
   try {
     const response = await fetch('/graphql', {
       method: 'POST',
@@ -56,37 +43,35 @@ async function post(
 async function theirFish(entry: Entry): Promise<{ fish?: TheirFish } | null> {
   const answer = await post(FISH_NOW, { id: entry.subject }, entry);
   if (answer === null) return null;
-  const fish = answer.data?.['fish'] as
-    | (Omit<TheirFish, 'withdrawnReason'> & { withdrawn: { reason: string } | null })
-    | null
-    | undefined;
-  if (fish === undefined || fish === null) return {};
+  const fish = answer.data?.fish;
+  if (fish === undefined) return {};
   const { withdrawn, ...state } = fish;
   return { fish: { ...state, withdrawnReason: withdrawn?.reason ?? null } };
 }
 
 /** Someone else entered the very same: no one has to choose. */
-function saysTheSame({ kind, input }: Entry, theirs: TheirFish): boolean {
+function saysTheSame(entry: Entry, theirs: TheirFish): boolean {
   if (theirs.withdrawnReason !== null) return false;
-  if (kind === 'sex') return theirs.sex === input['sex'];
+  if (entry.kind === 'sex') return theirs.sex === entry.input.sex;
   return (
-    kind === 'decision' &&
-    theirs.disposition === input['disposition'] &&
-    theirs.dispositionDate === input['on'] &&
-    theirs.dispositionReason === (input['reason'] ?? null)
+    entry.kind === 'decision' &&
+    theirs.disposition === entry.input.disposition &&
+    theirs.dispositionDate === entry.input.on &&
+    theirs.dispositionReason === (entry.input.reason ?? null)
   );
 }
 
-function revisionAfter(entry: Entry, data: Record<string, unknown>): number | null {
-  const answer = Object.values(data)[0] as {
-    revision?: number;
-    changes?: { recordId: string; revision: number }[];
-  };
-  if (entry.kind === 'undo') {
-    const change = answer.changes?.find((each) => each.recordId === entry.subject);
-    return change?.revision ?? null;
-  }
-  return entry.kind === 'decision' || entry.kind === 'sex' ? (answer.revision ?? null) : null;
+/** What one of the mutations answers. */
+type Applied = ResultOf<(typeof entryOperations)[Entry['kind']]>;
+
+/** Revision of the subject after it, where the entry changes one. */
+function revisionAfter(entry: Entry, data: Applied): number | null {
+  if ('undoEntry' in data)
+    return (
+      data.undoEntry.changes.find(({ recordId }) => recordId === entry.subject)?.revision ?? null
+    );
+  if ('decideFish' in data) return data.decideFish.revision;
+  return 'correctFish' in data ? data.correctFish.revision : null;
 }
 
 async function failed(
@@ -106,8 +91,8 @@ async function failed(
       const { fish: theirs } = answer;
       if (theirs === undefined) return { kind: 'conflict', code, message };
       const { revision } = theirs;
-      if (saysTheSame(entry, theirs) && revision !== entry.input['revision'])
-        return sendEntry({ ...entry, input: { ...entry.input, revision } });
+      if (saysTheSame(entry, theirs) && revision !== revisionOf(entry))
+        return sendEntry(onRevision(entry, revision));
       return { kind: 'conflict', code, message, theirs };
     }
     case 'TAG_TAKEN':
@@ -123,8 +108,8 @@ async function failed(
 
 /** Sends one entry as the mutation it is, and says what came of it. */
 export async function sendEntry(entry: Entry): Promise<Outcome> {
-  const input = { ...entry.input, entryId: entry.id };
-  const answer = await post(operations[entry.kind], { input }, entry);
+  const operation = entryOperations[entry.kind] as TypedDocumentNode<Applied, { input: object }>;
+  const answer = await post(operation, { input: { ...entry.input, entryId: entry.id } }, entry);
   if (answer === null)
     return {
       kind: 'unanswered',

@@ -1,5 +1,5 @@
 import { plural } from '../wording/figures.js';
-import { dispositionWord, sexWord, type Disposition, type Sex } from '../wording/words.js';
+import { dispositionWord, sexWord, type Disposition } from '../wording/words.js';
 import type { Entry, TheirFish } from './entry.js';
 import type { OutboxState } from './outbox.js';
 
@@ -39,28 +39,24 @@ interface Side {
   readonly theirs: string;
 }
 
-const decisionText = (disposition: unknown, on: unknown, reason: unknown): string =>
-  [
-    dispositionWord[disposition as Disposition],
-    typeof on === 'string' ? `on ${on}` : '',
-    typeof reason === 'string' ? reason : '',
-  ]
+interface Decision {
+  readonly disposition: Disposition;
+  readonly on: string | null;
+  readonly reason?: string | null;
+}
+
+const decisionText = ({ disposition, on, reason }: Decision): string =>
+  [dispositionWord[disposition], on === null ? '' : `on ${on}`, reason ?? '']
     .filter(Boolean)
     .join(', ');
 
 /** The entry beside what the server has now. */
 export function bothSides(entry: Entry, theirs: TheirFish): Side[] {
-  const { input } = entry;
-  const decided = decisionText(
-    theirs.disposition,
-    theirs.dispositionDate,
-    theirs.dispositionReason,
-  );
   if (entry.kind === 'sex') {
-    const mine = sexWord[input['sex'] as Sex];
-    return [{ what: 'sex', mine, theirs: sexWord[theirs.sex as Sex] }];
+    const { sex } = entry.input;
+    return [{ what: 'sex', mine: sex == null ? '' : sexWord[sex], theirs: sexWord[theirs.sex] }];
   }
-  if (entry.kind === 'undo') return [{ what: 'decision', mine: entry.label, theirs: decided }];
-  const mine = decisionText(input['disposition'], input['on'], input['reason']);
-  return [{ what: 'decision', mine, theirs: decided }];
+  const mine = entry.kind === 'decision' ? decisionText(entry.input) : entry.label;
+  const { disposition, dispositionDate: on, dispositionReason: reason } = theirs;
+  return [{ what: 'decision', mine, theirs: decisionText({ disposition, on, reason }) }];
 }

@@ -244,7 +244,7 @@ function GenerationTable({
         { heading: 'Mean F', numeric: true },
         { heading: 'Lowest', numeric: true },
         { heading: 'Highest', numeric: true },
-        { heading: 'Most inbred' },
+        { heading: 'Most inbred (3 at most)' },
       ]}
       rows={() =>
         rows.map(([generation, row]) => [

@@ -100,7 +100,7 @@ function PairRow({
         x={MARGIN.left}
         y={14}
       >
-        {`${first} less ${second}, ${fish} fish`}
+        {`${first} minus ${second}, ${fish} fish`}
       </text>
       {interval !== null && (
         <path

@@ -132,9 +132,9 @@ function StepTable({ title, steps }: { title: string; steps: readonly CurveStep[
       caption={title}
       columns={[
         { heading: 'Day', numeric: true },
-        { heading: 'Watched', numeric: true },
+        { heading: 'Alive before', numeric: true },
         { heading: 'Lost', numeric: true },
-        { heading: 'Left alive', numeric: true },
+        { heading: 'Moved out alive', numeric: true },
         { heading: 'Share alive', numeric: true },
         { heading: '95 % interval', numeric: true },
       ]}
@@ -239,7 +239,7 @@ function CurveKey({ past, band, unknown }: { past: boolean; band: boolean; unkno
       </li>
       <li>
         {sample(<path className={styles['left']} d="M14 1v10" />)}
-        fish left alive
+        fish moved out alive
       </li>
       {past && (
         <li>

@@ -4,6 +4,7 @@ import { newId } from '../../api/new-id.js';
 import { sendPhoto } from '../../api/photos.js';
 import { Done } from '../../components/notice.js';
 import { FieldRow } from '../../components/record-form.js';
+import { useUnsaved } from '../../components/unsaved.js';
 import { plural, toDateText } from '../../wording/figures.js';
 import type { PhotoSubjectChoice } from './photos-section.js';
 import styles from './photos.module.css';
@@ -36,6 +37,7 @@ export function PhotoAdd({ of, subjects, onSent }: PhotoAddProps) {
   const [chosen, setChosen] = useState<Chosen[]>([]);
   const [sent, setSent] = useState(0);
   useForgottenPreviews(chosen);
+  useUnsaved(chosen.length > 0);
   const change = (id: string, changes: Partial<Chosen>) =>
     setChosen((all) => all.map((one) => (one.id === id ? { ...one, ...changes } : one)));
   const leaveOut = (id: string) => setChosen((all) => all.filter((one) => one.id !== id));

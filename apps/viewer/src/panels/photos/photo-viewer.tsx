@@ -60,9 +60,9 @@ export function PhotoViewer({ of, photos, shown, onShow, onClose, onChanged }: P
       />
       <ViewerSteps
         before={before}
+        doing={doing}
         onShow={onShow}
         after={after}
-        doing={doing}
         setDoing={setDoing}
       />
       <PhotoFacts photo={photo} />
@@ -160,28 +160,28 @@ function WithdrawShown({
 
 function ViewerSteps({
   before,
+  doing,
   onShow,
   after,
-  doing,
   setDoing,
 }: {
   before: Photo | undefined;
+  doing: string | null;
   onShow: (id: string) => void;
   after: Photo | undefined;
-  doing: string | null;
   setDoing: Dispatch<SetStateAction<'caption' | 'withdraw' | null>>;
 }) {
   return (
     <div className={styles['steps']}>
       <div>
         <Button
-          disabled={before === undefined}
+          disabled={before === undefined || doing !== null}
           onClick={() => before !== undefined && onShow(before.id)}
         >
           ← Before
         </Button>
         <Button
-          disabled={after === undefined}
+          disabled={after === undefined || doing !== null}
           onClick={() => after !== undefined && onShow(after.id)}
         >
           Next →

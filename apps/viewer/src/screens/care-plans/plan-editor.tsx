@@ -5,6 +5,7 @@ import { useSave } from '../../api/use-save.js';
 import { ProblemNotice } from '../../components/notice.js';
 import { FieldRow } from '../../components/record-form.js';
 import { Sheet } from '../../components/sheet.js';
+import { useUnsaved } from '../../components/unsaved.js';
 import { useLineChoices } from '../../pickers/line-field.js';
 import { newId } from '../../wording/new-id.js';
 import { newStep, stepInput } from './edited-steps.js';
@@ -23,12 +24,19 @@ interface PlanEditorProps {
 export function PlanEditor({ from, copy, onClose }: PlanEditorProps) {
   const lines = useLineChoices();
   const [id] = useState(() => (copy ? newId() : from.id));
-  const [name, setName] = useState(copy ? `${from.name}, changed` : from.name);
-  const [lineId, setLineId] = useState(copy ? '' : (from.line?.id ?? ''));
-  const [steps, setSteps] = useState<readonly CareStep[]>(from.steps);
+  const [first] = useState({
+    name: copy ? `${from.name}, changed` : from.name,
+    lineId: copy ? '' : (from.line?.id ?? ''),
+    steps: from.steps as readonly CareStep[],
+  });
+  const [name, setName] = useState(first.name);
+  const [lineId, setLineId] = useState(first.lineId);
+  const [steps, setSteps] = useState(first.steps);
+  const changed = name !== first.name || lineId !== first.lineId || steps !== first.steps;
   const [open, setOpen] = useState<CareStep | null>(null);
   const [missing, setMissing] = useState<string | null>(null);
   const { save, saving, problem } = useSave(SAVE_CARE_TEMPLATE);
+  useUnsaved(changed);
   const put = (step: CareStep) => {
     setSteps((before) =>
       before.some((each) => each.id === step.id)

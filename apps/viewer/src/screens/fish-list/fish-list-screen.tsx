@@ -3,6 +3,7 @@ import { useDebouncedCallback, useMediaQuery } from '@mantine/hooks';
 import { useState } from 'react';
 import { Link, useNavigate, useSearchParams } from 'react-router';
 import { FISH_LIST, type FishRow } from '../../api/fish.js';
+import type { FishAct } from '../../api/fish-acts.js';
 import type { ResultOf } from '../../api/graphql.js';
 import { usePages } from '../../api/use-pages.js';
 import { DispositionMark, FishLink, PlaceMark, SexMark } from '../../components/fish-marks.js';
@@ -16,7 +17,12 @@ import { ageToday, plural } from '../../wording/figures.js';
 import { inbreedingText } from '../../wording/inbreeding-words.js';
 import { dispositionWord, optionsOf, placeWord, placeWords, sexWord } from '../../wording/words.js';
 import { NewFishForm } from '../fish/new-fish-form.js';
+import { ActDone } from './act-done.js';
+import type { ActKind } from './act-kind.js';
+import { ChangeTogetherSheet } from './change-together-sheet.js';
+import { ChoiceBar } from './choice-bar.js';
 import { filterFrom, isHereOnly, sortFrom, type FishSortField } from './fish-filter.js';
+import { useFishChoice } from './use-choice.js';
 
 const PAGE = 100;
 
@@ -173,6 +179,9 @@ export function FishListScreen() {
   const phone = useMediaQuery('(max-width: 719px)') ?? false;
   const navigate = useNavigate();
   const [adding, setAdding] = useState(false);
+  const [act, setAct] = useState<ActKind | null>(null);
+  const [done, setDone] = useState<FishAct | null>(null);
+  const fish = useFishChoice();
   const filter = filterFrom(search);
   const sort = sortFrom(search);
   const pages = usePages(FISH_LIST, { filter, sort, first: PAGE }, pageOf);
@@ -202,6 +211,10 @@ export function FishListScreen() {
           <Link className="lw-link-button" to={`/print?${search.toString()}`}>
             Print labels
           </Link>
+          <Button aria-pressed={fish.choosing} onClick={() => fish.setChoosing(!fish.choosing)}>
+            Choose several
+            {!fish.choosing && fish.choice.length > 0 && ` (${fish.choice.length} chosen)`}
+          </Button>
           <Button className="lw-primary" onClick={() => setAdding(true)}>
             New fish
           </Button>
@@ -209,7 +222,18 @@ export function FishListScreen() {
       }
     >
       <FilterBar />
+      {done !== null && (
+        <ActDone
+          act={done}
+          onTakenBack={(takenBack) => {
+            setDone(takenBack);
+            pages.refresh();
+          }}
+          onClose={() => setDone(null)}
+        />
+      )}
       <ProblemNotice problem={pages.problem} onRetry={pages.reload} />
+      <ProblemNotice problem={fish.problem} />
       {pages.totalCount === null && pages.problem === null && <Loading what="the fish" />}
       {empty && (filtered ? <NoneFit /> : <NoFishYet onAdd={() => setAdding(true)} />)}
       {pages.nodes.length > 0 && (
@@ -236,7 +260,31 @@ export function FishListScreen() {
           }
           compact={compactRow}
           phone={phone}
+          choice={fish.choosing ? fish.rowsOf(pages.nodes) : undefined}
           {...(pages.hasNextPage ? { foot: 'Fetching more…' } : {})}
+        />
+      )}
+      {fish.choosing && (
+        <ChoiceBar
+          fish={fish}
+          filter={filter}
+          totalCount={pages.totalCount}
+          onAll={() => void fish.chooseAll({ filter, sort })}
+          onAct={setAct}
+        />
+      )}
+      {act !== null && (
+        <ChangeTogetherSheet
+          kind={act}
+          choice={fish.choice}
+          onLeaveOut={fish.leaveOut}
+          onClose={() => setAct(null)}
+          onDone={(saved) => {
+            setAct(null);
+            setDone(saved);
+            fish.clear();
+            pages.refresh();
+          }}
         />
       )}
       <Sheet title="New fish" opened={adding} onClose={() => setAdding(false)}>

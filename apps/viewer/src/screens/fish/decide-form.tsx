@@ -12,19 +12,26 @@ import { Caution } from '../../components/notice.js';
 import { FieldRow, RecordForm } from '../../components/record-form.js';
 import { today } from '../../wording/figures.js';
 
-const schema = z
-  .object({
-    disposition: z.enum(['KEEPER', 'HOLD', 'CULLED', 'PLACED', 'DIED', 'ELSEWHERE', 'UNSORTED']),
-    on: requiredDate,
-    reason: optionalText,
-    swimsWithId: optionalId,
-  })
-  .refine(({ disposition, reason }) => disposition !== 'CULLED' || reason !== null, {
-    path: ['reason'],
-    message: 'Give the reason for the cull: it is used to judge the line later.',
-  });
+/** What is asked of every decision, about one fish or several. */
+export const decisionFields = {
+  disposition: z.enum(['KEEPER', 'HOLD', 'CULLED', 'PLACED', 'DIED', 'ELSEWHERE', 'UNSORTED']),
+  on: requiredDate,
+  reason: optionalText,
+};
 
-const choices = [
+export const cullHasReason = (given: { disposition: string; reason: string | null }): boolean =>
+  given.disposition !== 'CULLED' || given.reason !== null;
+
+export const CULL_WITHOUT_REASON = {
+  path: ['reason'],
+  message: 'Give the reason for the cull: it is used to judge the line later.',
+};
+
+const schema = z
+  .object({ ...decisionFields, swimsWithId: optionalId })
+  .refine(cullHasReason, CULL_WITHOUT_REASON);
+
+export const decisions = [
   { value: 'KEEPER', label: 'keep: keeper' },
   { value: 'HOLD', label: 'hold: look again later' },
   { value: 'CULLED', label: 'cull' },
@@ -51,7 +58,8 @@ export function PlacingCaution() {
   return (
     <Caution>
       The law of your place says who may sell fish, give them away or send them, and how: ask your
-      authority first. <Link to="/cautions">All cautions</Link>
+      authority first. Never release a fish, and tell the new owner that fighting fish have to be
+      kept apart. <Link to="/cautions">All cautions</Link>
     </Caution>
   );
 }
@@ -119,7 +127,7 @@ function DecisionFields({
       <ChoiceField
         name="disposition"
         label="Decision"
-        choices={choices}
+        choices={decisions}
         required
         onChosen={placeFollows}
       />

@@ -14,6 +14,7 @@ import { Done, ProblemNotice } from '../../components/notice.js';
 import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
 import { TextFile } from '../../components/text-file.js';
+import { useUnsaved } from '../../components/unsaved.js';
 import { plural } from '../../wording/figures.js';
 import { ImportColumns, type ColumnChoice } from './import-columns.js';
 import { ImportEncoding } from './import-encoding.js';
@@ -38,6 +39,7 @@ export function ImportScreen() {
   const [source, setSource] = useState<Source | null>(null);
   const [preview, setPreview] = useState<ImportPreview | null>(null);
   const [columns, setColumns] = useState<readonly ColumnChoice[]>([]);
+  const [matched, setMatched] = useState(false);
   const [result, setResult] = useState<ImportResult | null>(null);
   /** A large file: some process of the server is at it. */
   const [waiting, setWaiting] = useState<ImportRun | null>(null);
@@ -59,6 +61,7 @@ export function ImportScreen() {
   const look = async (from: Source, chosen: readonly ColumnChoice[] | null) => {
     setSource(from);
     setResult(null);
+    if (chosen === null) setMatched(false);
     confirming.clear();
     const columns = chosen === null ? null : [...chosen];
     const input = { id: newId(), purpose: 'LOOK' as const, ...file(from), columns };
@@ -80,6 +83,8 @@ export function ImportScreen() {
     if (saved !== null) show(saved.beginImport);
   };
   const taking = waiting?.purpose === 'TAKE';
+  // The file can be chosen again; what its columns are was said by hand.
+  useUnsaved(matched && preview !== null && !taking && !confirming.saving);
 
   return (
     <Screen
@@ -105,6 +110,7 @@ export function ImportScreen() {
                 busy={looking.saving || (waiting !== null && !taking)}
                 onChange={(next) => {
                   setColumns(next);
+                  setMatched(true);
                   void look(source, next);
                 }}
               />
@@ -222,7 +228,7 @@ function Imported({ result }: { result: ImportResult }) {
         {plural(result.scores, 'score')}, {plural(result.traits, 'trait')}; {result.unchanged}{' '}
         unchanged
         {result.skippedRows > 0 &&
-          `; ${plural(result.skippedRows, 'row')} not imported, because ${result.skippedRows === 1 ? 'it is no fish' : 'they are no fish'}`}
+          `; ${plural(result.skippedRows, 'row')} not imported, because ${result.skippedRows === 1 ? 'it is not a fish' : 'they are not fish'}`}
         . <Link to="/fish">See the fish</Link>
       </p>
     </Done>

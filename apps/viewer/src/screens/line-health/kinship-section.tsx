@@ -4,8 +4,7 @@ import { DataTable } from '../../components/data-table.js';
 import { FishLink, SexMark } from '../../components/fish-marks.js';
 import { Section } from '../../components/section.js';
 import { Why } from '../../components/why.js';
-import { percent } from '../../wording/figures.js';
-import { inbreedingText } from '../../wording/inbreeding-words.js';
+import { allKnown, inbreedingText, leastPercent } from '../../wording/inbreeding-words.js';
 import { figureWords } from '../../wording/line-health-words.js';
 import type { Column } from '../../components/data-table.js';
 
@@ -13,6 +12,8 @@ import type { Column } from '../../components/data-table.js';
 export function KinshipSection({ figures, lineId }: { figures: LineFigures; lineId: string }) {
   const { kinship } = figures;
   const mean = figures.meanKinship.value ?? 0;
+  // Each fish's mean has its coancestry with every other in it.
+  const known = allKnown(kinship);
   const below = kinship.filter(({ meanKinship }) => meanKinship < mean).length;
   return (
     <Section
@@ -21,7 +22,7 @@ export function KinshipSection({ figures, lineId }: { figures: LineFigures; line
     >
       <Why
         about="Mean kinship of each fish"
-        figure={`${below} of ${kinship.length} fish are below the mean of ${percent(mean)}`}
+        figure={`${below} of ${kinship.length} fish are below the mean of ${leastPercent(mean, known)}`}
       >
         <p className="lw-words">
           A fish’s mean kinship is the mean of its coancestries with all fish in use, itself
@@ -35,13 +36,13 @@ export function KinshipSection({ figures, lineId }: { figures: LineFigures; line
         low
         rows={kinship}
         rowKey={({ fish }) => fish.id}
-        columns={kinshipColumns()}
+        columns={kinshipColumns(known)}
       />
     </Section>
   );
 }
 
-function kinshipColumns(): readonly Column<LineFigures['kinship'][number]>[] {
+function kinshipColumns(known: boolean): readonly Column<LineFigures['kinship'][number]>[] {
   return [
     { key: 'fish', title: 'Fish', cell: ({ fish }) => <FishLink fish={fish} /> },
     {
@@ -54,7 +55,7 @@ function kinshipColumns(): readonly Column<LineFigures['kinship'][number]>[] {
       key: 'kinship',
       title: 'Mean kinship',
       number: true,
-      cell: ({ meanKinship }) => percent(meanKinship),
+      cell: ({ meanKinship }) => leastPercent(meanKinship, known),
     },
     {
       key: 'f',

@@ -13,12 +13,14 @@ import {
 import { DateField, TextField } from '../../components/fields.js';
 import { FieldRow, RecordForm } from '../../components/record-form.js';
 import { LineField } from '../../pickers/line-field.js';
+import { OtherBroodField } from '../spawn/other-brood-field.js';
 
 const schema = z.object({
   tag: requiredText('Give the spawn a tag, such as T24-07.'),
   lineId: optionalId,
   spawnedOn: optionalDate,
   note: optionalText,
+  confirmed: z.boolean(),
 });
 
 interface PairingSpawnFormProps {
@@ -32,7 +34,7 @@ export function PairingSpawnForm({ pairing, onCancel }: PairingSpawnFormProps) {
   const sharedLine = sire.line !== null && sire.line.id === dam.line?.id ? sire.line.id : '';
   const form = useForm({
     resolver: zodResolver(schema),
-    defaultValues: { tag: '', lineId: sharedLine, spawnedOn: '', note: '' },
+    defaultValues: { tag: '', lineId: sharedLine, spawnedOn: '', note: '', confirmed: false },
   });
   const { save, saving, problem } = useSave(RECORD_PAIRING_SPAWN);
   return (
@@ -57,6 +59,7 @@ export function PairingSpawnForm({ pairing, onCancel }: PairingSpawnFormProps) {
         />
       </FieldRow>
       <TextField name="note" label="Note" />
+      <OtherBroodField problem={problem} />
     </RecordForm>
   );
 }

@@ -179,10 +179,10 @@ function PairingActions({
       )}
       <Button
         size="xs"
-        aria-label={`Look at ${pairWords(pairing)}`}
+        aria-label={`Open the pair ${pairWords(pairing)}`}
         onClick={() => void navigate(`/pair?sire=${pairing.sire.id}&dam=${pairing.dam.id}`)}
       >
-        Look
+        Open
       </Button>
       {pairing.state === 'PLANNED' && (
         <Button size="xs" aria-label={`Drop ${pairWords(pairing)}`} onClick={() => onDrop(pairing)}>

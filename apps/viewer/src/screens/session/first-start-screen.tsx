@@ -29,6 +29,7 @@ function SetUpForm({ codeNeeded, onReady }: { codeNeeded: boolean; onReady: () =
   const { save, saving, problem } = useSave(SET_UP);
   return (
     <RecordForm
+      fleeting
       form={form}
       submit="Start keeping records"
       saving={saving}

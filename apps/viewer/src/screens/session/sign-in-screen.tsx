@@ -16,6 +16,7 @@ export function SignInForm({ onSignedIn }: { onSignedIn: () => void }) {
   const { save, saving, problem } = useSave(SIGN_IN);
   return (
     <RecordForm
+      fleeting
       form={form}
       submit="Sign in"
       saving={saving}

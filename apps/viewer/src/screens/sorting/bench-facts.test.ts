@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import type { Entry, NewEntry, SentEntry } from '../../outbox/entry.js';
+import type { Entry, EntryKind, NewEntry, SentEntry } from '../../outbox/entry.js';
+import type { Disposition } from '../../wording/words.js';
 import type { TakenAlong } from '../../outbox/taken-along.js';
 import {
   benchOf,
@@ -56,7 +57,11 @@ const taken: TakenAlong = {
 };
 
 let sequence = 0;
-const entry = (given: Partial<NewEntry> & Pick<NewEntry, 'kind' | 'input'>): Entry => {
+type Given = {
+  [Kind in EntryKind]: Pick<NewEntry<Kind>, 'kind' | 'input'> &
+    Partial<Pick<NewEntry<Kind>, 'subject' | 'before'>>;
+}[EntryKind];
+const entry = (given: Given): Entry => {
   sequence += 1;
   return {
     spawnId: 'spawn',
@@ -80,7 +85,7 @@ const sent = (given: Entry, sentAt: string, revisionAfter: number | null): SentE
 });
 const LATER = '2026-11-25T12:00:05Z';
 const EARLIER = '2026-11-25T11:59:00Z';
-const decision = (disposition: string, subject = '01', revision = 1) =>
+const decision = (disposition: Disposition, subject = '01', revision = 1) =>
   entry({
     kind: 'decision',
     subject,
@@ -157,7 +162,11 @@ describe('the bench as shown', () => {
   it('shows the values of a look on a sheet, and takes them back', () => {
     const look = entry({
       kind: 'sheet_look',
-      input: { id: 'look', entries: [{ id: 'new', traitId: 'spread', value: 165 }], faultIds: [] },
+      input: {
+        ...{ id: 'look', fishId: '01', sheetId: 'sheet', sheetVersion: 1, scoredOn: '2026-11-25' },
+        entries: [{ id: 'new', traitId: 'spread', value: 165 }],
+        faultIds: [],
+      },
     });
     expect(first([look])?.scores.get('spread')?.value).toBe(165);
     const undo = entry({ kind: 'undo', input: { undoes: look.id } });
@@ -188,7 +197,10 @@ describe('the bench as shown', () => {
     const bench = shown([
       entry({
         kind: 'scores',
-        input: { entries: [{ id: 'new', traitId: 'spread', value: 170 }] },
+        input: {
+          ...{ fishId: '01', scoredOn: '2026-11-25' },
+          entries: [{ id: 'new', traitId: 'spread', value: 170 }],
+        },
       }),
       entry({
         kind: 'new_fish',
@@ -198,12 +210,18 @@ describe('the bench as shown', () => {
       entry({
         kind: 'loss',
         subject: 'spawn',
-        input: { id: 'l1', kind: 'CULLED', number: 20, reason: 'bent spine' },
+        input: {
+          ...{ id: 'l1', spawnId: 'spawn', on: '2026-11-25' },
+          ...{ kind: 'CULLED', number: 20, reason: 'bent spine' },
+        },
       }),
       entry({
         kind: 'class_count',
         subject: 'spawn',
-        input: { id: 'c1', locusIds: ['dt'], phenotype: 'split', number: 1, note: 'T26-01-01' },
+        input: {
+          ...{ id: 'c1', spawnId: 'spawn', countedOn: '2026-11-25' },
+          ...{ locusIds: ['dt'], phenotype: 'split', number: 1, note: 'T26-01-01' },
+        },
       }),
     ]);
     const [one, , three] = bench.fish;

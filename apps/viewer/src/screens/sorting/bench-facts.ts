@@ -89,13 +89,13 @@ function fromServer({ facts }: TakenAlong): Work {
   };
 }
 
-function newFish(input: Entry['input']): Mutable {
+function newFish({ subject, input }: Entry<'new_fish'>): Mutable {
   return {
-    id: String(input['id']),
-    tag: String(input['tag']),
-    hatchDate: (input['hatchDate'] as string | undefined) ?? null,
+    id: subject,
+    tag: input.tag,
+    hatchDate: input.hatchDate ?? null,
     revision: 1,
-    sex: input['sex'] as Sex,
+    sex: input.sex,
     disposition: 'UNSORTED',
     dispositionDate: null,
     dispositionReason: null,
@@ -106,41 +106,39 @@ function newFish(input: Entry['input']): Mutable {
   };
 }
 
-interface ScoreLine {
-  id: string;
-  traitId: string;
-  value: number;
-}
+/** Id of the record that an entry makes: the sender's own, or the entry's. */
+const recordOf = (entry: Entry<'class_count' | 'loss'>): string => entry.input.id ?? entry.id;
 
 function apply(work: Work, entry: Entry): void {
-  const { input } = entry;
   const fish = work.fish.get(entry.subject);
   switch (entry.kind) {
     case 'new_fish':
-      if (fish === undefined) work.fish.set(entry.subject, newFish(input));
+      if (fish === undefined) work.fish.set(entry.subject, newFish(entry));
       break;
     case 'decision':
       if (fish === undefined) break;
-      fish.disposition = input['disposition'] as Disposition;
-      fish.dispositionDate = String(input['on']);
-      fish.dispositionReason = (input['reason'] as string | null | undefined) ?? null;
+      fish.disposition = entry.input.disposition;
+      fish.dispositionDate = entry.input.on;
+      fish.dispositionReason = entry.input.reason ?? null;
       break;
     case 'sex':
-      if (fish !== undefined) fish.sex = input['sex'] as Sex;
+      if (fish !== undefined && entry.input.sex != null) fish.sex = entry.input.sex;
       break;
     case 'scores':
     case 'sheet_look':
-      for (const { id, traitId, value } of input['entries'] as ScoreLine[])
-        fish?.scores.set(traitId, { id, value });
+      for (const { id, traitId, value } of entry.input.entries)
+        fish?.scores.set(traitId, { id: id ?? entry.id, value });
       break;
     case 'class_count': {
-      const { id, locusIds, phenotype, number, note } = input as unknown as ClassSeen;
+      const { locusIds, phenotype, number, note = null } = entry.input;
+      const id = recordOf(entry);
       if (!work.classes.some((each) => each.id === id))
         work.classes.push({ id, locusIds, phenotype, number, note });
       break;
     }
     case 'loss': {
-      const { id, kind, on, number, reason } = input as unknown as Work['losses'][number];
+      const { kind, on, number, reason } = entry.input;
+      const id = recordOf(entry);
       if (!work.losses.some((each) => each.id === id))
         work.losses.push({ id, kind, on, number, reason });
       break;
@@ -153,17 +151,17 @@ function apply(work: Work, entry: Entry): void {
 /** Takes back what the server already showed when the facts were read. */
 function takeBack(work: Work, entry: Entry): void {
   const fish = work.fish.get(entry.subject);
-  const { input, before } = entry;
+  const { before } = entry;
   if (entry.kind === 'new_fish') work.fish.delete(entry.subject);
   else if (entry.kind === 'class_count')
-    work.classes = work.classes.filter((each) => each.id !== input['id']);
+    work.classes = work.classes.filter((each) => each.id !== recordOf(entry));
   else if (entry.kind === 'loss')
-    work.losses = work.losses.filter((each) => each.id !== input['id']);
+    work.losses = work.losses.filter((each) => each.id !== recordOf(entry));
   else if (entry.kind === 'scores' || entry.kind === 'sheet_look') {
-    for (const { id, traitId } of input['entries'] as ScoreLine[])
-      if (fish?.scores.get(traitId)?.id === id) fish.scores.delete(traitId);
+    for (const { id, traitId } of entry.input.entries)
+      if (fish?.scores.get(traitId)?.id === (id ?? entry.id)) fish?.scores.delete(traitId);
   } else if (fish !== undefined && before !== undefined) {
-    const { sex, ...decided } = before as FishState & { sex: Sex; disposition: Disposition };
+    const { sex, ...decided } = before;
     if (entry.kind === 'sex') fish.sex = sex;
     else Object.assign(fish, decided);
   }

@@ -1,6 +1,7 @@
 import { Button, Checkbox, NativeSelect, TextInput } from '@mantine/core';
 import { useState, type SetStateAction, type Dispatch } from 'react';
 import { Sheet } from '../../components/sheet.js';
+import { useUnsaved } from '../../components/unsaved.js';
 import { plural } from '../../wording/figures.js';
 import { CullCaution } from '../fish/decide-form.js';
 import { tooMany } from '../../wording/brood-left.js';
@@ -33,6 +34,7 @@ function CullFryForm({ bench, entries, say, onClose, locusId: counting }: CullFr
   const [phenotype, setPhenotype] = useState('');
   const [slips, setSlips] = useState<{ number?: string; reason?: string }>({});
   const [warned, setWarned] = useState<string | null>(null);
+  useUnsaved(number !== '' || reason !== '' || heritable);
   const locus = bench.loci.find((each) => each.id === locusId);
   const save = async () => {
     const count = Number(number);

@@ -1,6 +1,7 @@
 import { Button, NativeSelect, TextInput } from '@mantine/core';
 import { useState } from 'react';
 import { Sheet } from '../../components/sheet.js';
+import { useUnsaved } from '../../components/unsaved.js';
 import { plural } from '../../wording/figures.js';
 import { optionsOf, sexWord, type Sex } from '../../wording/words.js';
 import { nextTags } from './bench-facts.js';
@@ -25,6 +26,7 @@ export function JarSheet(props: JarSheetProps) {
 function JarForm({ bench, entries, say, onClose }: JarSheetProps) {
   const [number, setNumber] = useState('1');
   const [sex, setSex] = useState<Sex>('UNSEXED');
+  useUnsaved(number !== '1' || sex !== 'UNSEXED');
   const count = Number(number);
   const valid = Number.isInteger(count) && count >= 1 && count <= MOST;
   const tags = valid ? nextTags(bench, count) : [];

@@ -117,7 +117,7 @@ export function lookEntry(bench: Bench, fish: BenchFish, on: string, look: Sheet
         const seen = version === undefined ? {} : { traitVersion: version };
         return { id: newId(), traitId, value, ...seen };
       }),
-      faultIds,
+      faultIds: [...faultIds],
     },
   };
 }

@@ -5,6 +5,7 @@ import { useSave } from '../../api/use-save.js';
 import { given } from '../../components/field-rules.js';
 import { RecordForm } from '../../components/record-form.js';
 import { today } from '../../wording/figures.js';
+import { OtherBroodField } from '../spawn/other-brood-field.js';
 import { SpawnFields, spawnSchema } from '../spawn/spawn-fields.js';
 
 interface NewSpawnFormProps {
@@ -24,6 +25,7 @@ export function NewSpawnForm({ onSaved, onCancel }: NewSpawnFormProps) {
       hatchDate: '',
       purpose: '',
       note: '',
+      confirmed: false,
     },
   });
   const { save, saving, problem } = useSave(CREATE_SPAWN);
@@ -40,6 +42,7 @@ export function NewSpawnForm({ onSaved, onCancel }: NewSpawnFormProps) {
       }}
     >
       <SpawnFields />
+      <OtherBroodField problem={problem} />
     </RecordForm>
   );
 }

@@ -7,6 +7,7 @@ import { CORRECT_SPAWN, SPAWN, type SpawnFacts } from '../../api/spawns.js';
 import { useSave } from '../../api/use-save.js';
 import { ConflictNotice, type FieldConflict } from '../../components/conflict-notice.js';
 import { RecordForm } from '../../components/record-form.js';
+import { OtherBroodField } from './other-brood-field.js';
 import { SpawnFields, spawnFieldNames, spawnSchema } from './spawn-fields.js';
 
 type Values = z.input<typeof spawnSchema>;
@@ -21,6 +22,7 @@ function valuesOf(spawn: SpawnFacts): Values {
     hatchDate: spawn.hatchDate ?? '',
     purpose: spawn.purpose ?? '',
     note: spawn.note ?? '',
+    confirmed: false,
   };
 }
 
@@ -59,6 +61,7 @@ export function CorrectSpawnForm({ spawn, onSaved, onCancel }: CorrectSpawnFormP
       onSubmit={submit(opened.revision)}
     >
       <SpawnFields />
+      <OtherBroodField problem={correction.problem} />
       <p className="lw-quiet">A change of sire or dam changes the F of every fish of this spawn.</p>
       {conflict && saved !== null && (
         <ConflictNotice
@@ -78,7 +81,7 @@ function conflictsBetween(mine: Values, saved: SpawnFacts): FieldConflict[] {
     sireId: saved.sire?.tag ?? '',
     damId: saved.dam?.tag ?? '',
   };
-  return (Object.keys(spawnFieldNames) as (keyof Values)[])
+  return (Object.keys(spawnFieldNames) as (keyof typeof spawnFieldNames)[])
     .filter((field) => mine[field] !== theirs[field])
     .map((field) => ({
       field: spawnFieldNames[field],

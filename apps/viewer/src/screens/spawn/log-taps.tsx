@@ -6,6 +6,7 @@ import { useSave } from '../../api/use-save.js';
 import { zoneHere } from '../../clock/clock.js';
 import { ProblemNotice } from '../../components/notice.js';
 import { FieldRow } from '../../components/record-form.js';
+import { useUnsaved } from '../../components/unsaved.js';
 import { happenedText, instantOf, whenText } from '../../wording/care-words.js';
 import { eventWord, type SpawnEventKind } from '../../wording/words.js';
 import { newId } from '../../wording/new-id.js';
@@ -36,6 +37,7 @@ export function LogTaps({ spawn, care }: { spawn: SpawnFacts; care: SpawnCare })
   const [time, setTime] = useState('');
   const [note, setNote] = useState('');
   const [last, setLast] = useState<Recorded | null>(null);
+  useUnsaved(time !== '' || note.trim() !== '');
   const recording = useSave(RECORD_CARE);
   const undoing = useSave(UNDO_CARE);
   const next = nextSteps(care.steps);

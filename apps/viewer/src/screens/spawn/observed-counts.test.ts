@@ -13,6 +13,7 @@ const classesOf = (sire: Genotypes, dam: Genotypes, loci: string[]) => ({
     probability: fractionToNumber(one.probability),
     expectedCount: null,
     fryForOne95: null,
+    shares: [],
     genotypes: [],
   })),
 });

@@ -20,6 +20,7 @@ export const spawnSchema = z.object({
   hatchDate: optionalDate,
   purpose: optionalText,
   note: optionalText,
+  confirmed: z.boolean(),
 });
 
 export const spawnFieldNames = {
@@ -31,7 +32,7 @@ export const spawnFieldNames = {
   hatchDate: 'Hatch date',
   purpose: 'Purpose',
   note: 'Note',
-} satisfies Record<keyof z.input<typeof spawnSchema>, string>;
+} satisfies Record<Exclude<keyof z.input<typeof spawnSchema>, 'confirmed'>, string>;
 
 export function SpawnFields() {
   return (

@@ -6,7 +6,15 @@ import { Link } from 'react-router';
 import type { CareTask } from '../../api/care.js';
 import { now } from '../../clock/clock.js';
 import { CareWhy } from '../../components/care-why.js';
-import { clockText, dayText, instantOf, lateText, whenText } from '../../wording/care-words.js';
+import { useUnsaved } from '../../components/unsaved.js';
+import {
+  afterWords,
+  clockText,
+  dayText,
+  instantOf,
+  lateText,
+  whenText,
+} from '../../wording/care-words.js';
 import { toDateText, toLocalTimeText } from '../../wording/figures.js';
 import todayStyles from './today.module.css';
 import whyStyles from '../../components/why.module.css';
@@ -36,7 +44,7 @@ function timeText(task: CareTask): string {
   if (task.state === 'DUE') return `until ${whenText(task.to)}`;
   const day = toDateText(new Date(task.about));
   return task.waitsFor.length > 0
-    ? `expected ${dayText(day)}, once ${task.waitsFor.join(', ')}`
+    ? `expected ${dayText(day)}, ${afterWords(task.waitsFor)}`
     : `about ${dayText(day)} ${clockText(task.about)}`;
 }
 
@@ -233,8 +241,10 @@ function MoreButtons({
 
 function WithText({ label, type, button, note = false, onGive }: WithTextProps) {
   // Mostly a little while ago: only the hour is left to change.
-  const [text, setText] = useState(() => (type === 'datetime-local' ? toLocalTimeText(now()) : ''));
+  const [offered] = useState(() => (type === 'datetime-local' ? toLocalTimeText(now()) : ''));
+  const [text, setText] = useState(offered);
   const [noteText, setNote] = useState('');
+  useUnsaved(text !== offered || noteText.trim() !== '');
   return (
     <form
       className="lw-field-row"

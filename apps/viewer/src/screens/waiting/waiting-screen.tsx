@@ -12,6 +12,8 @@ import styles from '../../outbox/waiting-list.module.css';
 import type { OutboxState } from '../../outbox/outbox.js';
 import type { Entry } from '../../outbox/entry.js';
 
+const SENT_SHOWN = 20;
+
 /** What was entered on this device: what waits, what needs the keeper, what was sent last. */
 export function WaitingScreen() {
   const { open, state } = useOutbox();
@@ -82,10 +84,17 @@ function NeedDecision({ stopped, open }: { stopped: Entry[]; open: OpenOutbox | 
 
 function SentRecently({ state }: { state: OutboxState }) {
   return (
-    <Section title="Sent recently" aside="the server has these">
+    <Section
+      title="Sent recently"
+      aside={
+        state.sent.length > SENT_SHOWN
+          ? `the last ${SENT_SHOWN}; the server has these and all before`
+          : 'the server has these'
+      }
+    >
       <ol className={styles['list']}>
         {state.sent
-          .slice(-20)
+          .slice(-SENT_SHOWN)
           .reverse()
           .map((entry) => (
             <li key={entry.id}>

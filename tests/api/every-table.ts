@@ -1,0 +1,78 @@
+import type { RunningApi } from './harness.js';
+
+const CHANGE =
+  'mutation ($input: ChangeFishTogetherInput!) { changeFishTogether(input: $input) { id } }';
+const DECIDE = 'mutation ($input: DecideFishInput!) { decideFish(input: $input) { place } }';
+
+interface Stock {
+  fishList: { edges: { node: { id: string; tag: string; revision: number } }[] };
+  partners: { edges: { node: { keeper: { id: string; here: boolean } } }[] };
+  lines: { id: string; keeper: { here: boolean } }[];
+}
+
+/** On the demo, what a keeper does that the demo itself does not hold, so that no table of the records stays empty. */
+export const fillEveryTable = async (api: RunningApi): Promise<void> => {
+  const { fishList, partners, lines } = await api.graphql<Stock>(`{
+    fishList(first: 4, filter: { place: HERE }) { edges { node { id tag revision } } }
+    partners: fishList(first: 1, filter: { place: PARTNER }) { edges { node { keeper { id here } } } }
+    lines { id keeper { here } } }`);
+  const [first, second, third] = fishList.edges.map(({ node }) => node);
+  const own = lines.find(({ keeper }) => keeper.here);
+  const partner = partners.edges[0]?.node.keeper;
+  if (partner?.here !== false) throw new Error('The demo has no partner.');
+  await api.graphql('mutation { renewCalendarAddress { path } }');
+  const step = { id: 'cover', title: 'Cover', kind: 'DO', basis: 'OWN' };
+  await api.graphql(
+    'mutation ($input: SaveCareTemplateInput!) { saveCareTemplate(input: $input) { id } }',
+    {
+      input: {
+        lineId: own?.id,
+        name: 'Short',
+        steps: [{ ...step, after: [{ after: 'spawned', hours: 6 }] }],
+      },
+    },
+  );
+  await api.graphql('mutation ($input: DefineLocusInput!) { defineLocus(input: $input) { id } }', {
+    input: {
+      locusId: 'mottle',
+      name: 'Mottle',
+      alleles: [
+        { symbol: 'Mo', name: 'plain' },
+        { symbol: 'mo', name: 'mottled' },
+      ],
+      looks: [
+        { genotype: 'Mo/-', phenotype: 'plain' },
+        { genotype: 'mo/mo', phenotype: 'mottled' },
+      ],
+    },
+  });
+  await api.graphql(
+    'mutation ($input: WaterRuleInput!) { setWaterRule(input: $input) { limit } }',
+    {
+      input: { limit: 0.03, limitUnit: 'NH3', trustHours: 24 },
+    },
+  );
+  await api.graphql(
+    'mutation { confirmImport(fileName: "more.csv", text: "tag,sex\\nMORE-1,male\\n", columns: []) { fish } }',
+  );
+  await api.graphql(CHANGE, {
+    input: {
+      fish: [first, second].map((fish) => ({ id: fish?.id, revision: fish?.revision })),
+      line: { lineId: null },
+    },
+  });
+  // Where a fish swims and whose record it is are two things.
+  await api.graphql(DECIDE, {
+    input: {
+      id: third?.id,
+      disposition: 'PLACED',
+      on: '2026-01-02',
+      reason: 'to keep the line apart',
+      swimsWithId: partner.id,
+    },
+  });
+  const file = await (await api.http(`/export/line/${own?.id ?? ''}.json`)).text();
+  await api.graphql('mutation ($text: String!) { acceptShare(text: $text) { added } }', {
+    text: file,
+  });
+};
