@@ -7,7 +7,7 @@ import { FieldRow } from '../../components/record-form.js';
 import { Sheet } from '../../components/sheet.js';
 import { useUnsaved } from '../../components/unsaved.js';
 import { useLineChoices } from '../../pickers/line-field.js';
-import { newId } from '../../wording/new-id.js';
+import { newId } from '../../api/new-id.js';
 import { newStep, stepInput } from './edited-steps.js';
 import { StepForm } from './step-form.js';
 import { StepList } from './step-list.js';

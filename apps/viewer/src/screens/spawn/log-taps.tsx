@@ -9,7 +9,7 @@ import { FieldRow } from '../../components/record-form.js';
 import { useUnsaved } from '../../components/unsaved.js';
 import { happenedText, instantOf, whenText } from '../../wording/care-words.js';
 import { eventWord, type SpawnEventKind } from '../../wording/words.js';
-import { newId } from '../../wording/new-id.js';
+import { newId } from '../../api/new-id.js';
 import { JustDone, type Recorded } from '../today/just-done.js';
 import styles from './log-taps.module.css';
 
