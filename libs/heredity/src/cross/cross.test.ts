@@ -194,6 +194,9 @@ describe('uncertain parents', () => {
     const brood = cross(parents, [a]);
     expect(shares(brood)).toEqual({ A: '2/3', a: '1/3' });
     expect(brood.notes.join()).toContain('uncertain');
+    // By its name: a symbol says nothing to who has not learnt it.
+    const { notes } = cross({ sire: { c: 'C/c' }, dam: { c: 'C/c' } }, ['c']);
+    expect(notes.join()).toContain('Cambodian: assumed not hidden by albino, which is not in');
     const mixture = crossMixture(certainPairs(parents, [a]), [a]);
     expect(shares(mixture)).toEqual(shares(brood));
     expect(mixture.components).toHaveLength(2);
