@@ -28,7 +28,7 @@ export function FishCardDock({ fish, card, keysOn, onKeys }: DockProps) {
       <Reasons fish={fish} card={card} />
       {!filled.culling && <Decisions fish={fish} card={card} />}
       {!filled.culling && (
-        <p className="lw-quiet">
+        <p className="lw-quiet" style={{ margin: 0 }}>
           Before you place a fish: <Link to="/cautions">the law</Link>, and never release one.
         </p>
       )}
