@@ -41,7 +41,7 @@ describe('the sorting bench on a phone', () => {
     page.on('pageerror', (error) => faults.push(error.message));
   });
   afterAll(async () => {
-    await browser?.close();
+    await context?.close();
     await road?.close();
     await server?.stop();
   });
