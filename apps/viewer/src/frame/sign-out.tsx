@@ -1,16 +1,15 @@
 import { Button } from '@mantine/core';
-import { useState, type SetStateAction, type Dispatch } from 'react';
+import { useState } from 'react';
 import { SIGN_OUT } from '../api/session.js';
 import { useSave } from '../api/use-save.js';
 import { ProblemNotice } from '../components/notice.js';
 import { Sheet } from '../components/sheet.js';
 import { leaveBehind } from '../outbox/taken-along.js';
-import { useOutbox, type OpenOutbox } from '../outbox/use-outbox.js';
+import { useOutbox } from '../outbox/use-outbox.js';
 import { keepChoice } from '../screens/fish-list/choice-memory.js';
 import { plural } from '../wording/figures.js';
-import { useSession } from './session-context.js';
-import { rememberSession } from './session-memory.js';
-import type { Problem } from '../api/problem.js';
+import { useSession } from '../session/session-context.js';
+import { rememberSession } from '../session/session-memory.js';
 
 /** Ends the session; asks first while entries wait on this device. */
 export function SignOut() {
@@ -38,58 +37,28 @@ export function SignOut() {
       >
         Sign out
       </Button>
-      <LeaveWaiting
-        asked={asked}
-        setAsked={setAsked}
-        waiting={waiting}
-        problem={problem}
-        open={open}
-        saving={saving}
-        signOut={signOut}
-      />
+      <Sheet title="Entries wait on this device" opened={asked} onClose={() => setAsked(false)}>
+        <p>
+          {plural(waiting, 'entry has', 'entries have')} not reached the server. They stay on this
+          device and are sent when you sign in here again; nobody else can send them. Until then
+          they exist only here.
+        </p>
+        <ProblemNotice problem={problem} />
+        <div className="lw-form-buttons">
+          <Button
+            className="lw-primary"
+            onClick={() => {
+              setAsked(false);
+              void open?.outbox.send();
+            }}
+          >
+            Stay and send them
+          </Button>
+          <Button loading={saving} onClick={() => void signOut()}>
+            Sign out anyway
+          </Button>
+        </div>
+      </Sheet>
     </>
-  );
-}
-
-function LeaveWaiting({
-  asked,
-  setAsked,
-  waiting,
-  problem,
-  open,
-  saving,
-  signOut,
-}: {
-  asked: boolean;
-  setAsked: Dispatch<SetStateAction<boolean>>;
-  waiting: number;
-  problem: Problem | null;
-  open: OpenOutbox | null;
-  saving: boolean;
-  signOut: () => Promise<void>;
-}) {
-  return (
-    <Sheet title="Entries wait on this device" opened={asked} onClose={() => setAsked(false)}>
-      <p>
-        {plural(waiting, 'entry has', 'entries have')} not reached the server. They stay on this
-        device and are sent when you sign in here again; nobody else can send them. Until then they
-        exist only here.
-      </p>
-      <ProblemNotice problem={problem} />
-      <div className="lw-form-buttons">
-        <Button
-          className="lw-primary"
-          onClick={() => {
-            setAsked(false);
-            void open?.outbox.send();
-          }}
-        >
-          Stay and send them
-        </Button>
-        <Button loading={saving} onClick={() => void signOut()}>
-          Sign out anyway
-        </Button>
-      </div>
-    </Sheet>
   );
 }

@@ -1,18 +1,12 @@
-import { useState, type SetStateAction, type Dispatch } from 'react';
-import type { Photo, PhotoToSend } from '../../api/photos.js';
+import { useState } from 'react';
+import type { Photo } from '../../api/photos.js';
 import { Section } from '../../components/section.js';
 import { Empty } from '../../components/states.js';
 import { plural } from '../../wording/figures.js';
 import { PhotoAdd } from './photo-add.js';
 import { PhotoViewer } from './photo-viewer.js';
 import styles from './photos.module.css';
-
-/** What a picture may be filed under on this page, the fish or spawn itself first. */
-export interface PhotoSubjectChoice {
-  kind: PhotoToSend['kind'];
-  id: string;
-  label: string;
-}
+import { type PhotoSubjectChoice, photoWords } from './photo-words.js';
 
 interface PhotosSectionProps {
   /** "T24-07-12" or "spawn T24-07". */
@@ -20,11 +14,6 @@ interface PhotosSectionProps {
   subjects: readonly PhotoSubjectChoice[];
   photos: readonly Photo[];
   onChanged: () => void;
-}
-
-/** What a picture shows, in words: its caption, or whose it is and from when. */
-export function photoWords(photo: Photo, of: string): string {
-  return photo.caption ?? `Photo of ${of} on ${photo.takenOn ?? photo.addedAt.slice(0, 10)}`;
 }
 
 /** The pictures of a fish or a spawn: adding, looking, captions. */
@@ -42,7 +31,24 @@ export function PhotosSection({ of, subjects, photos, onChanged }: PhotosSection
           camera data in a picture are taken out before it is kept.
         </Empty>
       ) : (
-        <PhotoList photos={photos} setShown={setShown} of={of} />
+        <ul className={styles['photos']}>
+          {photos.map((photo) => (
+            <li key={photo.id}>
+              <button
+                type="button"
+                className={styles['open']}
+                onClick={() => setShown(photo.id)}
+                aria-label={`Open: ${photoWords(photo, of)}`}
+              >
+                <img src={photo.smallPath} alt={photoWords(photo, of)} loading="lazy" />
+              </button>
+              <div className={styles['words']}>
+                {photo.takenOn ?? photo.addedAt.slice(0, 10)}
+                {photo.caption !== null && ` · ${photo.caption}`}
+              </div>
+            </li>
+          ))}
+        </ul>
       )}
       <PhotoViewer
         of={of}
@@ -53,36 +59,5 @@ export function PhotosSection({ of, subjects, photos, onChanged }: PhotosSection
         onChanged={onChanged}
       />
     </Section>
-  );
-}
-
-function PhotoList({
-  photos,
-  setShown,
-  of,
-}: {
-  photos: readonly Photo[];
-  setShown: Dispatch<SetStateAction<string | null>>;
-  of: string;
-}) {
-  return (
-    <ul className={styles['photos']}>
-      {photos.map((photo) => (
-        <li key={photo.id}>
-          <button
-            type="button"
-            className={styles['open']}
-            onClick={() => setShown(photo.id)}
-            aria-label={`Open: ${photoWords(photo, of)}`}
-          >
-            <img src={photo.smallPath} alt={photoWords(photo, of)} loading="lazy" />
-          </button>
-          <div className={styles['words']}>
-            {photo.takenOn ?? photo.addedAt.slice(0, 10)}
-            {photo.caption !== null && ` · ${photo.caption}`}
-          </div>
-        </li>
-      ))}
-    </ul>
   );
 }

@@ -9,7 +9,7 @@ import { useSave } from '../../api/use-save.js';
 import { optionalId, optionalText, requiredDate } from '../../components/field-rules.js';
 import { ChoiceField, DateField, TextField } from '../../components/fields.js';
 import { Caution } from '../../components/notice.js';
-import { FieldRow, RecordForm } from '../../components/record-form.js';
+import { RecordForm } from '../../components/record-form.js';
 import { today } from '../../wording/figures.js';
 
 /** What is asked of every decision, about one fish or several. */
@@ -103,27 +103,7 @@ export function DecideForm({ fish, onSaved, onCancel }: DecideFormProps) {
         if ((await save({ input })) !== null) onSaved();
       }}
     >
-      <DecisionFields placeFollows={placeFollows} keepers={keepers} />
-      <TextField
-        name="reason"
-        label="Reason"
-        hint="Such as: bent ventrals, best spread of the spawn."
-      />
-      {disposition === 'CULLED' && <CullCaution />}
-      {disposition === 'PLACED' && <PlacingCaution />}
-    </RecordForm>
-  );
-}
-
-function DecisionFields({
-  placeFollows,
-  keepers,
-}: {
-  placeFollows: (decided: string) => void;
-  keepers: { id: string; name: string; here: boolean }[];
-}) {
-  return (
-    <FieldRow>
+      {/* Each on a line of its own: on a phone half a line cuts the choices short. */}
       <ChoiceField
         name="disposition"
         label="Decision"
@@ -131,7 +111,6 @@ function DecisionFields({
         required
         onChosen={placeFollows}
       />
-      <DateField name="on" label="Date" required />
       <ChoiceField
         name="swimsWithId"
         label="Where it swims"
@@ -143,6 +122,14 @@ function DecisionFields({
           { value: '', label: 'not known, or with someone not on record' },
         ]}
       />
-    </FieldRow>
+      <DateField name="on" label="Date" required />
+      <TextField
+        name="reason"
+        label="Reason"
+        hint="Such as: bent ventrals, best spread of the spawn."
+      />
+      {disposition === 'CULLED' && <CullCaution />}
+      {disposition === 'PLACED' && <PlacingCaution />}
+    </RecordForm>
   );
 }

@@ -7,9 +7,6 @@ import { Section } from '../../components/section.js';
 import { Empty, Shown } from '../../components/states.js';
 import { plural } from '../../wording/figures.js';
 import { inbreedingText } from '../../wording/inbreeding-words.js';
-import type { Column } from '../../components/data-table.js';
-import type { FishRow } from '../../api/fish.js';
-import type { ResultOf } from '../../api/graphql.js';
 
 /** Spawns the fish is a parent of, and its sibs. */
 export function FishFamilySections({ fishId }: { fishId: string }) {
@@ -30,90 +27,70 @@ export function FishFamilySections({ fishId }: { fishId: string }) {
                   caption="Spawns as parent"
                   rows={fish.spawnsAsParent}
                   rowKey={(spawn) => spawn.id}
-                  columns={parentColumns(fishId)}
+                  columns={[
+                    {
+                      key: 'tag',
+                      title: 'Spawn',
+                      cell: (spawn) => <Link to={`/spawns/${spawn.id}`}>{spawn.tag}</Link>,
+                    },
+                    {
+                      key: 'mate',
+                      title: 'With',
+                      cell: (spawn) => (
+                        <FishLink fish={spawn.sire?.id === fishId ? spawn.dam : spawn.sire} />
+                      ),
+                    },
+                    {
+                      key: 'on',
+                      title: 'Spawned',
+                      number: true,
+                      cell: (spawn) => (spawn.failed ? 'failed' : (spawn.spawnedOn ?? '')),
+                    },
+                    { key: 'fish', title: 'Fish', number: true, cell: (spawn) => spawn.fishCount },
+                    {
+                      key: 'f',
+                      title: 'F',
+                      number: true,
+                      cell: (spawn) => inbreedingText(spawn),
+                    },
+                  ]}
                 />
               )}
             </Section>
-            <SibsSection fish={fish} sibs={sibs} />
+            <Section
+              title="Sibs"
+              aside={
+                fish.spawn === null
+                  ? undefined
+                  : `${plural(sibs.length, 'other')} recorded from spawn ${fish.spawn.tag}`
+              }
+            >
+              {sibs.length === 0 ? (
+                <Empty>No sib from the same spawn has a record of its own.</Empty>
+              ) : (
+                <DataTable
+                  caption="Sibs from the same spawn"
+                  rows={sibs}
+                  rowKey={(sib) => sib.id}
+                  columns={[
+                    {
+                      key: 'tag',
+                      title: 'Tag',
+                      cell: (sib) => <FishLink fish={{ id: sib.id, tag: sib.tag }} />,
+                    },
+                    { key: 'sex', title: 'Sex', cell: (sib) => <SexMark sex={sib.sex} /> },
+                    {
+                      key: 'now',
+                      title: 'Decision',
+                      cell: (sib) => <DispositionMark disposition={sib.disposition} />,
+                    },
+                  ]}
+                />
+              )}
+            </Section>
           </div>
         );
       }}
     </Shown>
   );
-}
-
-function SibsSection({
-  fish,
-  sibs,
-}: {
-  fish: ResultOf<typeof FISH_FAMILY>['fish'];
-  sibs: FishRow[];
-}) {
-  return (
-    <Section
-      title="Sibs"
-      aside={
-        fish.spawn === null
-          ? undefined
-          : `${plural(sibs.length, 'other')} recorded from spawn ${fish.spawn.tag}`
-      }
-    >
-      {sibs.length === 0 ? (
-        <Empty>No sib from the same spawn has a record of its own.</Empty>
-      ) : (
-        <DataTable
-          caption="Sibs from the same spawn"
-          rows={sibs}
-          rowKey={(sib) => sib.id}
-          columns={sibColumns()}
-        />
-      )}
-    </Section>
-  );
-}
-
-function sibColumns(): readonly Column<FishRow>[] {
-  return [
-    {
-      key: 'tag',
-      title: 'Tag',
-      cell: (sib) => <FishLink fish={{ id: sib.id, tag: sib.tag }} />,
-    },
-    { key: 'sex', title: 'Sex', cell: (sib) => <SexMark sex={sib.sex} /> },
-    {
-      key: 'now',
-      title: 'Disposition',
-      cell: (sib) => <DispositionMark disposition={sib.disposition} />,
-    },
-  ];
-}
-
-function parentColumns(
-  fishId: string,
-): readonly Column<ResultOf<typeof FISH_FAMILY>['fish']['spawnsAsParent'][number]>[] {
-  return [
-    {
-      key: 'tag',
-      title: 'Spawn',
-      cell: (spawn) => <Link to={`/spawns/${spawn.id}`}>{spawn.tag}</Link>,
-    },
-    {
-      key: 'mate',
-      title: 'With',
-      cell: (spawn) => <FishLink fish={spawn.sire?.id === fishId ? spawn.dam : spawn.sire} />,
-    },
-    {
-      key: 'on',
-      title: 'Spawned',
-      number: true,
-      cell: (spawn) => (spawn.failed ? 'failed' : (spawn.spawnedOn ?? '')),
-    },
-    { key: 'fish', title: 'Fish', number: true, cell: (spawn) => spawn.fishCount },
-    {
-      key: 'f',
-      title: 'F',
-      number: true,
-      cell: (spawn) => inbreedingText(spawn),
-    },
-  ];
 }

@@ -1,10 +1,10 @@
 import { Button } from '@mantine/core';
 import { useState } from 'react';
-import { Link, useNavigate, useParams, type NavigateFunction } from 'react-router';
+import { Link, useNavigate, useParams } from 'react-router';
 import { FISH_LIST } from '../../api/fish.js';
 import { LINE, WITHDRAW_LINE, type LineFacts } from '../../api/lines.js';
 import { useRead } from '../../api/use-read.js';
-import { useSave, type Save } from '../../api/use-save.js';
+import { useSave } from '../../api/use-save.js';
 import { DataTable } from '../../components/data-table.js';
 import { Facts } from '../../components/facts.js';
 import { DispositionMark, FishLink, SexMark } from '../../components/fish-marks.js';
@@ -12,13 +12,11 @@ import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
-import { WithdrawSheet } from '../../components/withdraw-form.js';
+import { WithdrawForm } from '../../components/withdraw-form.js';
 import { HistoryPanel } from '../../panels/history-panel.js';
 import { ageToday } from '../../wording/figures.js';
 import { inbreedingText } from '../../wording/inbreeding-words.js';
 import { CorrectLineForm } from './line-form.js';
-import type { Column } from '../../components/data-table.js';
-import type { FishRow } from '../../api/fish.js';
 
 export function LineScreen() {
   const { id = '' } = useParams();
@@ -58,102 +56,63 @@ function LinePage({ line }: { line: LineFacts }) {
       }
     >
       <div className="lw-columns">
-        <LineFacts line={line} />
-        <ShareSection line={line} />
+        <Section title="Facts">
+          <Facts
+            facts={[
+              {
+                name: 'Record kept by',
+                value: line.keeper.here ? `${line.keeper.name} (here)` : line.keeper.name,
+              },
+              { name: 'Fish in use', value: line.inUseCount },
+              {
+                name: 'Fish recorded',
+                value: <Link to={`/fish?line=${line.id}&use=all`}>{line.fishCount}</Link>,
+              },
+              {
+                name: 'Spawns',
+                value: <Link to={`/spawns?line=${line.id}`}>{line.spawnCount}</Link>,
+              },
+              { name: 'Goal', value: line.goal },
+            ]}
+          />
+        </Section>
+        <Section title="Share and export">
+          <p className="lw-words">
+            The line’s file carries its fish, the ancestors they need, its spawns and scores. A
+            partner takes it in under “Share a line”; nothing of theirs is overwritten.
+          </p>
+          <div className="lw-form-buttons">
+            <a href={`/export/line/${line.id}.json`} download>
+              Download the line’s file
+            </a>
+            <a href={`/export/pedigree.csv?line=${line.id}`} download>
+              Download as CSV
+            </a>
+          </div>
+        </Section>
       </div>
       <FishInUse line={line} />
       <HistoryPanel recordKind="LINE" recordId={line.id} />
       <Sheet title={`Correct line ${line.code}`} opened={sheet === 'correct'} onClose={close}>
         <CorrectLineForm line={line} onSaved={close} onCancel={close} />
       </Sheet>
-      <WithdrawLine
-        line={line}
-        sheet={sheet}
-        close={close}
-        withdrawal={withdrawal}
-        navigate={navigate}
-      />
+      <Sheet title={`Withdraw line ${line.code}`} opened={sheet === 'withdraw'} onClose={close}>
+        <WithdrawForm
+          what={`line ${line.code}`}
+          saving={withdrawal.saving}
+          problem={withdrawal.problem}
+          onCancel={close}
+          onSubmit={async (reason) => {
+            const input = { id: line.id, reason, revision: line.revision };
+            if ((await withdrawal.save({ input })) !== null) void navigate('/lines');
+          }}
+        />
+      </Sheet>
     </Screen>
   );
 }
 
 const SHOWN = 100;
-
-function ShareSection({ line }: { line: LineFacts }) {
-  return (
-    <Section title="Share and export">
-      <p className="lw-words">
-        The line’s file carries its fish, the ancestors they need, its spawns and scores. A partner
-        takes it in under “Share a line”; nothing of theirs is overwritten.
-      </p>
-      <div className="lw-form-buttons">
-        <a href={`/export/line/${line.id}.json`} download>
-          Download the line’s file
-        </a>
-        <a href={`/export/pedigree.csv?line=${line.id}`} download>
-          Download as CSV
-        </a>
-      </div>
-    </Section>
-  );
-}
-
-function LineFacts({ line }: { line: LineFacts }) {
-  return (
-    <Section title="Facts">
-      <Facts
-        facts={[
-          {
-            name: 'Record kept by',
-            value: line.keeper.here ? `${line.keeper.name} (here)` : line.keeper.name,
-          },
-          { name: 'Fish in use', value: line.inUseCount },
-          {
-            name: 'Fish recorded',
-            value: <Link to={`/fish?line=${line.id}&use=all`}>{line.fishCount}</Link>,
-          },
-          {
-            name: 'Spawns',
-            value: <Link to={`/spawns?line=${line.id}`}>{line.spawnCount}</Link>,
-          },
-          { name: 'Goal', value: line.goal },
-        ]}
-      />
-    </Section>
-  );
-}
-
-function WithdrawLine({
-  line,
-  sheet,
-  close,
-  withdrawal,
-  navigate,
-}: {
-  line: LineFacts;
-  sheet: string | null;
-  close: () => void;
-  withdrawal: Save<
-    { withdrawLine: { id: string } },
-    { input: { revision?: number | null; reason: string; id: string } }
-  >;
-  navigate: NavigateFunction;
-}) {
-  return (
-    <WithdrawSheet
-      title={`Withdraw line ${line.code}`}
-      opened={sheet === 'withdraw'}
-      onClose={close}
-      what={`line ${line.code}`}
-      saving={withdrawal.saving}
-      problem={withdrawal.problem}
-      onSubmit={async (reason) => {
-        const input = { id: line.id, reason, revision: line.revision };
-        if ((await withdrawal.save({ input })) !== null) void navigate('/lines');
-      }}
-    />
-  );
-}
 
 function FishInUse({ line }: { line: LineFacts }) {
   const read = useRead(FISH_LIST, {
@@ -179,7 +138,32 @@ function FishInUse({ line }: { line: LineFacts }) {
                 caption="Fish in use"
                 rows={fishList.edges.map((edge) => edge.node)}
                 rowKey={(fish) => fish.id}
-                columns={fishInUseColumns()}
+                columns={[
+                  {
+                    key: 'tag',
+                    title: 'Tag',
+                    cell: (fish) => <FishLink fish={{ id: fish.id, tag: fish.tag }} />,
+                  },
+                  { key: 'sex', title: 'Sex', cell: (fish) => <SexMark sex={fish.sex} /> },
+                  {
+                    key: 'age',
+                    title: 'Age',
+                    number: true,
+                    cell: (fish) => ageToday(fish.hatchDate) ?? '',
+                  },
+                  {
+                    key: 'f',
+                    title: 'F',
+                    number: true,
+                    cell: (fish) => inbreedingText(fish),
+                  },
+                  {
+                    key: 'now',
+                    title: 'Decision',
+                    wideOnly: true,
+                    cell: (fish) => <DispositionMark disposition={fish.disposition} />,
+                  },
+                ]}
               />
               {fishList.totalCount > SHOWN && (
                 <p className="lw-quiet">
@@ -193,33 +177,4 @@ function FishInUse({ line }: { line: LineFacts }) {
       </Shown>
     </Section>
   );
-}
-
-function fishInUseColumns(): readonly Column<FishRow>[] {
-  return [
-    {
-      key: 'tag',
-      title: 'Tag',
-      cell: (fish) => <FishLink fish={{ id: fish.id, tag: fish.tag }} />,
-    },
-    { key: 'sex', title: 'Sex', cell: (fish) => <SexMark sex={fish.sex} /> },
-    {
-      key: 'age',
-      title: 'Age',
-      number: true,
-      cell: (fish) => ageToday(fish.hatchDate) ?? '',
-    },
-    {
-      key: 'f',
-      title: 'F',
-      number: true,
-      cell: (fish) => inbreedingText(fish),
-    },
-    {
-      key: 'now',
-      title: 'Disposition',
-      wideOnly: true,
-      cell: (fish) => <DispositionMark disposition={fish.disposition} />,
-    },
-  ];
 }

@@ -111,7 +111,16 @@ function BenchScreen({ bench, read }: { bench: Bench; read: ReadBench }) {
           onSheet={(sheetId) => choose('sheet', sheetId)}
         />
       )}
-      <EntryDate asList={asList} bench={bench} on={on} dateError={dateError} setOn={setOn} />
+      {!asList && bench.fish.length > 0 && (
+        <TextInput
+          className={styles['date']}
+          label="Date of the entries"
+          type="date"
+          value={on}
+          error={dateError}
+          onChange={(event) => setOn(event.currentTarget.value)}
+        />
+      )}
       <p className={clsx(styles['foot'], 'lw-quiet')}>
         {bench.fish.length > 0 && <Link to={`/spawns/${bench.id}`}>Back to the spawn</Link>}
         <TakenWords read={read} />
@@ -124,43 +133,6 @@ function BenchScreen({ bench, read }: { bench: Bench; read: ReadBench }) {
       />
       <JarSheet {...parts} opened={sheet === 'jar'} onClose={() => setSheet(null)} />
     </Screen>
-  );
-}
-
-/** What every part of the bench is given. */
-export interface BenchParts {
-  readonly bench: Bench;
-  readonly entries: BenchEntries;
-  readonly on: string;
-  /** Said to screen readers. */
-  readonly say: (words: string) => void;
-}
-
-function EntryDate({
-  asList,
-  bench,
-  on,
-  dateError,
-  setOn,
-}: {
-  asList: boolean;
-  bench: Bench;
-  on: string;
-  dateError: string | null;
-  setOn: (chosen: string) => void;
-}) {
-  return (
-    !asList &&
-    bench.fish.length > 0 && (
-      <TextInput
-        className={styles['date']}
-        label="Date of the entries"
-        type="date"
-        value={on}
-        error={dateError}
-        onChange={(event) => setOn(event.currentTarget.value)}
-      />
-    )
   );
 }
 

@@ -17,8 +17,6 @@ import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
 import { plural } from '../../wording/figures.js';
 import { optionsOf, sexWord } from '../../wording/words.js';
-import type { Column } from '../../components/data-table.js';
-import type { ResultOf } from '../../api/graphql.js';
 
 export function SpawnFishSection({ spawnId }: { spawnId: string }) {
   const [adding, setAdding] = useState(false);
@@ -49,7 +47,25 @@ export function SpawnFishSection({ spawnId }: { spawnId: string }) {
               caption="Fish of this spawn"
               rows={spawn.fish}
               rowKey={(each) => each.id}
-              columns={fishColumns()}
+              columns={[
+                {
+                  key: 'tag',
+                  title: 'Tag',
+                  cell: (each) => <FishLink fish={{ id: each.id, tag: each.tag }} />,
+                },
+                { key: 'sex', title: 'Sex', cell: (each) => <SexMark sex={each.sex} /> },
+                {
+                  key: 'now',
+                  title: 'Decision',
+                  cell: (each) => <DispositionMark disposition={each.disposition} />,
+                },
+                {
+                  key: 'why',
+                  title: 'Reason',
+                  wideOnly: true,
+                  cell: (each) => each.dispositionReason ?? '',
+                },
+              ]}
             />
           )
         }
@@ -66,28 +82,6 @@ const schema = z.object({
   sex: z.enum(['MALE', 'FEMALE', 'UNSEXED', 'UNCERTAIN']),
   disposition: z.enum(['UNSORTED', 'KEEPER', 'HOLD']),
 });
-
-function fishColumns(): readonly Column<ResultOf<typeof SPAWN_FISH>['spawn']['fish'][number]>[] {
-  return [
-    {
-      key: 'tag',
-      title: 'Tag',
-      cell: (each) => <FishLink fish={{ id: each.id, tag: each.tag }} />,
-    },
-    { key: 'sex', title: 'Sex', cell: (each) => <SexMark sex={each.sex} /> },
-    {
-      key: 'now',
-      title: 'Disposition',
-      cell: (each) => <DispositionMark disposition={each.disposition} />,
-    },
-    {
-      key: 'why',
-      title: 'Reason',
-      wideOnly: true,
-      cell: (each) => each.dispositionReason ?? '',
-    },
-  ];
-}
 
 function AddFishForm({ spawnId, onClose }: { spawnId: string; onClose: () => void }) {
   const form = useForm({
@@ -111,7 +105,7 @@ function AddFishForm({ spawnId, onClose }: { spawnId: string; onClose: () => voi
         <ChoiceField name="sex" label="Sex" choices={optionsOf(sexWord)} />
         <ChoiceField
           name="disposition"
-          label="Disposition"
+          label="Decision"
           choices={[
             { value: 'UNSORTED', label: 'unsorted' },
             { value: 'KEEPER', label: 'keeper' },
