@@ -192,6 +192,7 @@ export const PAIR_OUTLOOK = graphql(
           founders
           lostShare
           risks
+          rareLeftOut
           assumed
           method
           impossible
