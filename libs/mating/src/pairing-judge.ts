@@ -349,7 +349,7 @@ function checkCandidates({ pedigree, candidates }: PairingInput): void {
 }
 
 function leftOutFor(fish: PairingCandidate): LeftOutCandidate {
-  const text = `${nameOf(fish)} is not sexed, so it was put to no other fish. Record its sex to include it.`;
+  const text = `${nameOf(fish)} is not sexed, so it was compared with no other fish. Record its sex to include it.`;
   return { id: fish.id, why: 'SEX_NOT_KNOWN', text };
 }
 

@@ -5,13 +5,13 @@ import type { Readable } from 'node:stream';
 import { Inject, Injectable, Logger, type OnModuleDestroy } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { Clock } from '../clock/clock.js';
-import { type Config } from '../config.js';
-import { CONFIG } from '../config.token.js';
-import { FishRow } from '../fish/fish.entity.js';
+import { type Config } from '../config/config.js';
+import { CONFIG } from '../config/config.token.js';
+import { FishRow } from '../stock/rows/fish.entity.js';
 import { InstallStateRow } from '../database/install-state.entity.js';
 import { RequestError } from '../errors/request-error.js';
-import { PhotoFiles } from '../photos/photo-files.js';
-import { type BackupKind, BackupRunRow } from './backup-run.entity.js';
+import { PhotoFiles } from '../files/photo-files.js';
+import { type BackupKind, BackupRunRow } from '../stock/rows/backup-run.entity.js';
 import { beginBackup, dayOf, someoneBacksUp } from './make-backup.js';
 import { isBackupName } from './rotation.js';
 
@@ -30,6 +30,8 @@ export interface BackupState {
   readonly underWay: boolean;
   /** Newest first. */
   readonly kept: readonly KeptBackup[];
+  /** Backups that were made, listed or not. */
+  readonly madeCount: number;
   /** The newest one that failed, when none was made after it. */
   readonly failed: BackupRunRow | null;
   readonly demo: boolean;
@@ -62,11 +64,12 @@ export class BackupsService implements OnModuleDestroy {
 
   async state(): Promise<BackupState> {
     const runs = this.dataSource.getRepository(BackupRunRow);
-    const [busy, done, [last], install] = await Promise.all([
+    const [busy, done, [last], install, madeCount] = await Promise.all([
       someoneBacksUp(this.dataSource),
       runs.find({ where: { state: 'done' }, order: { startedAt: 'DESC' }, take: SHOWN }),
       runs.find({ order: { startedAt: 'DESC' }, take: 1 }),
       this.dataSource.getRepository(InstallStateRow).findOneByOrFail({ id: 1 }),
+      runs.countBy({ state: 'done' }),
     ]);
     const kept: KeptBackup[] = [];
     for (const run of done) {
@@ -79,6 +82,7 @@ export class BackupsService implements OnModuleDestroy {
       sameDisk: await this.sameDisk(),
       underWay: busy,
       kept,
+      madeCount,
       failed,
       demo: install.demo,
     };

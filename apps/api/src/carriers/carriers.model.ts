@@ -1,7 +1,7 @@
 import { Field, Float, ID, Int, ObjectType } from '@nestjs/graphql';
 import { ComputationModel } from '../jobs/computation.model.js';
-import { FishModel } from '../fish/fish.model.js';
-import { SpawnModel } from '../spawns/spawn.model.js';
+import { FishModel } from '../shapes/fish.model.js';
+import { SpawnModel } from '../shapes/spawn.model.js';
 
 @ObjectType('GenotypeChance', { description: 'A genotype, and how likely it is.' })
 export class GenotypeChanceModel {
@@ -160,6 +160,9 @@ export class CarrierReasonsModel {
 
   @Field(() => Int, { description: 'Nearest records that were tried by leaving each out.' })
   tried: number;
+
+  @Field(() => Int, { description: 'Records of its kin within six steps, tried or not.' })
+  nearCount: number;
 
   @Field(() => [SetAsideModel], {
     description: 'Records of the fish and its near kin not counted.',

@@ -1,7 +1,7 @@
 import { Field, Float, ID, InputType, Int, ObjectType } from '@nestjs/graphql';
-import { FishModel } from '../fish/fish.model.js';
+import { FishModel } from '../shapes/fish.model.js';
 import { ComputationModel } from '../jobs/computation.model.js';
-import { SpawnModel } from '../spawns/spawn.model.js';
+import { SpawnModel } from '../shapes/spawn.model.js';
 
 @ObjectType('ClashingRecord', { description: 'One of the records that cannot all be true.' })
 export class ClashingRecordModel {
@@ -65,6 +65,12 @@ export class ContradictionModel {
 export class ContradictionsModel {
   @Field(() => [ContradictionModel], { description: 'Contradictions, locus by locus.' })
   found: ContradictionModel[];
+
+  @Field(() => [String], {
+    description:
+      'Names of loci at which six were found, concerning whatever fish. No more are searched for at once: there may be others.',
+  })
+  moreAt: string[];
 
   @Field(() => Int, { description: 'Loci that were looked at.' })
   lociLookedAt: number;

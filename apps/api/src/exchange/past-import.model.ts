@@ -1,5 +1,6 @@
 import { Field, ID, Int, ObjectType } from '@nestjs/graphql';
-import { recordKinds, type RecordKind } from '../history/record-kind.js';
+import { recordKinds, type RecordKind } from '../database/record-kind.js';
+import { connectionOf } from '../graphql/connection.js';
 
 @ObjectType('PastImport', {
   description: 'A pedigree file that was taken in, with the number of records it made.',
@@ -45,6 +46,13 @@ export class PastImportModel {
   takenBackReason: string | null;
 }
 
+@ObjectType('PastImportConnection', { description: 'One page of the past imports.' })
+export class PastImportConnectionModel extends connectionOf(
+  PastImportModel,
+  'PastImport',
+  'past imports',
+) {}
+
 @ObjectType('RestingRecords', {
   description: 'Later records of one kind that depend on records of an import.',
 })
@@ -77,7 +85,7 @@ export class TakeBackPreviewModel {
   resting: RestingRecordsModel[];
 
   @Field(() => Int, {
-    description: 'Records of the import that were changed since: they go with it.',
+    description: 'Records of the import that were changed since: they are withdrawn too.',
   })
   changed: number;
 

@@ -1,21 +1,25 @@
-import { Args, ID, Query, Resolver } from '@nestjs/graphql';
-import { toHistoryEntry } from './history.mapper.js';
-import { HistoryEntryModel } from './history.model.js';
-import { HistoryService } from './history.service.js';
-import { recordKinds, type RecordKind } from './record-kind.js';
+import { Args, ID, Query, Resolver, Int } from '@nestjs/graphql';
+import { toHistoryEntry } from '../shapes/history.mapper.js';
+import { HistoryEntryModel, HistoryConnectionModel } from '../shapes/history.model.js';
+import { HistoryService } from '../stock/history.service.js';
+import { recordKinds, type RecordKind } from '../database/record-kind.js';
+import { mapPage } from '../graphql/connection.js';
 
 @Resolver(() => HistoryEntryModel)
 export class HistoryResolver {
   constructor(private readonly histories: HistoryService) {}
 
-  @Query(() => [HistoryEntryModel], { description: 'The history of one record, newest first.' })
+  @Query(() => HistoryConnectionModel, {
+    description: 'The history of one record, newest first, a page at a time.',
+  })
   async history(
     @Args('recordKind', { type: () => recordKinds, description: 'Kind of the record.' })
     kind: RecordKind,
     @Args('recordId', { type: () => ID, description: 'Its id.' }) recordId: string,
-  ): Promise<HistoryEntryModel[]> {
-    return (await this.histories.of(recordId))
-      .filter((r) => r.recordKind === kind)
-      .map(toHistoryEntry);
+    @Args('first', { type: () => Int, defaultValue: 50, description: 'How many.' }) first: number,
+    @Args('after', { type: () => String, nullable: true, description: 'Cursor to start behind.' })
+    after: string | null,
+  ): Promise<HistoryConnectionModel> {
+    return mapPage(await this.histories.page(kind, recordId, first, after), toHistoryEntry);
   }
 }

@@ -1,6 +1,6 @@
 import { Field, Float, ID, Int, ObjectType } from '@nestjs/graphql';
 import { DateScalar } from '../graphql/date.scalar.js';
-import { NamedFishModel } from '../population/named-fish.model.js';
+import { NamedFishModel } from '../shapes/named-fish.model.js';
 import { Disposition, Sex, InbreedingBasis } from '../graphql/enums.js';
 
 @ObjectType('InbreedingPath', {
@@ -76,6 +76,9 @@ export class InbreedingExplanationModel {
       'The same by common ancestor, over all paths, listed or not; as many ancestors as paths were asked for.',
   })
   byAncestor: AncestorShareModel[];
+
+  @Field(() => Int, { description: 'Common ancestors, listed or not.' })
+  ancestorCount: number;
 }
 
 @ObjectType('PedigreeFish', { description: 'A fish as a pedigree drawing needs it.' })

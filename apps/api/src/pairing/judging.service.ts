@@ -13,22 +13,30 @@ import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { Clock } from '../clock/clock.js';
 import { RequestError, fieldError } from '../errors/request-error.js';
-import { GenotypesService } from '../heredity/genotypes.service.js';
-import { LociService } from '../heredity/loci.service.js';
+import { GenotypesService } from '../loci/genotypes.service.js';
+import { LociService } from '../loci/loci.service.js';
 import { hiddenParentId, hiddenParentTag } from '../kinship/hidden-parents.js';
 import { namedFish } from '../kinship/named-fish.js';
 import { type PedigreeState, PedigreeService } from '../kinship/pedigree.service.js';
-import { isStanding } from '../scores/score.loader.js';
-import { ScoresService } from '../scores/scores.service.js';
-import { TraitsService } from '../scores/traits.service.js';
-import type { TraitDefinitionRow } from '../scores/score.entity.js';
-import type { NamedFishModel } from '../population/named-fish.model.js';
+import { isStanding, scoresOfFish, traitsInForce } from '../stock/score.loader.js';
+import type { TraitDefinitionRow } from '../stock/rows/score.entity.js';
+import type { NamedFishModel } from '../shapes/named-fish.model.js';
 import { type CandidateRow, candidateRows, toCandidate } from './candidate-rows.js';
 import type { OutcrossInput, PairingInput } from './pairing.inputs.js';
 
 const PAST = `
   SELECT sire_id AS "sireId", dam_id AS "damId", spawned_on::text AS "on", failed, failed_reason AS reason
   FROM spawn WHERE withdrawn_at IS NULL AND sire_id = ANY($1::uuid[]) AND dam_id = ANY($1::uuid[])`;
+
+const MOST_OUTCROSSES = 100;
+
+const expectFirst = (first: number): number => {
+  if (first >= 1 && first <= MOST_OUTCROSSES) return first;
+  throw fieldError({
+    field: 'first',
+    message: `${first} partners to suggest: give a whole number from 1 to ${MOST_OUTCROSSES}.`,
+  });
+};
 
 export interface Judged {
   readonly state: PedigreeState;
@@ -44,8 +52,6 @@ export class JudgingService {
     private readonly pedigrees: PedigreeService,
     private readonly genotypes: GenotypesService,
     private readonly loci: LociService,
-    private readonly scores: ScoresService,
-    private readonly traits: TraitsService,
     private readonly clock: Clock,
   ) {}
 
@@ -75,6 +81,7 @@ export class JudgingService {
   }
 
   async outcrosses(input: OutcrossInput): Promise<readonly OutcrossSuggestion[]> {
+    const limit = expectFirst(input.first);
     const rows = await candidateRows(this.dataSource.manager, [], {
       lineIds: null,
       partners: input.includePartners === true,
@@ -95,7 +102,7 @@ export class JudgingService {
       line: judged.candidates.filter((c) => inLine.has(c.id)),
       candidates: judged.candidates.filter((c) => !inLine.has(c.id)),
       asOf: judged.asOf,
-      limit: Math.min(Math.max(input.first, 1), 100),
+      limit,
       wanted: [
         ...(input.wantAlleles ?? []).map((w) => ({
           kind: 'allele' as const,
@@ -120,8 +127,8 @@ export class JudgingService {
     const [state, sets, scores, traits, past, own] = await Promise.all([
       this.pedigrees.state(),
       this.genotypes.setsOf(ids),
-      this.scores.ofFish(ids),
-      this.traits.list(false),
+      scoresOfFish(this.dataSource, ids),
+      traitsInForce(this.dataSource),
       this.past(ids),
       this.loci.own(),
     ]);
@@ -215,14 +222,14 @@ const toWish = (text: string, loci: readonly Locus[]): ClassWish => {
   if (locusId === undefined || phenotypeId === undefined) {
     throw new RequestError(
       'VALIDATION',
-      `"${text}" is not a wanted look: give locus:phenotype, such as bl:royal.`,
+      `"${text}" is not a wanted appearance: give locus:phenotype, such as bl:royal.`,
     );
   }
   const locus = findLocus(locusId, loci);
   if (!locus.phenotypes.some((p) => p.id === phenotypeId)) {
     throw new RequestError(
       'VALIDATION',
-      `${locus.name} has no look "${phenotypeId}": give one of ${locus.phenotypes.map((p) => p.id).join(', ')}.`,
+      `${locus.name} has no appearance "${phenotypeId}": give one of ${locus.phenotypes.map((p) => p.id).join(', ')}.`,
     );
   }
   return { show: { [locusId]: phenotypeId } };

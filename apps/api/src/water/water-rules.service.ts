@@ -3,7 +3,7 @@ import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { expectFigure } from './expect-figure.js';
 import type { WaterRuleInput } from './water.inputs.js';
-import { WaterRuleRow } from './water-rule.entity.js';
+import { WaterRuleRow } from '../stock/rows/water-rule.entity.js';
 
 const usualLimit = ammoniaLimits.find((limit) => limit.id === 'guidance');
 
@@ -30,7 +30,7 @@ export class WaterRulesService {
 
   async set(keeperId: string, input: WaterRuleInput): Promise<void> {
     expectFigure('limit', 'The limit (mg/L)', input.limit, 0.0001, 10);
-    expectFigure('trustHours', 'The hours a reading is leaned on', input.trustHours, 1, 720);
+    expectFigure('trustHours', 'The hours for which a reading counts', input.trustHours, 1, 720);
     expectFigure('sourceTotalAsN', 'Ammonia of the new water (mg/L)', input.sourceTotalAsN, 0, 100);
     expectFigure('sourcePH', 'The pH of the new water', input.sourcePH, 4, 11);
     expectFigure(

@@ -1,5 +1,5 @@
 import { Field, Float, ID, InputType, Int } from '@nestjs/graphql';
-import { AmmoniaUnit, NitrogenForm } from './water.enums.js';
+import { AmmoniaUnit, NitrogenForm } from '../shapes/water.enums.js';
 
 @InputType({ description: 'What was measured; give nothing for what was not.' })
 export class WaterFiguresInput {
@@ -81,7 +81,7 @@ export class WaterRuleInput {
   @Field(() => AmmoniaUnit, { description: 'What the limit counts.' })
   limitUnit: AmmoniaUnit;
 
-  @Field(() => Int, { description: 'Hours a reading is leaned on, 1 to 720.' })
+  @Field(() => Int, { description: 'Hours for which a reading counts, 1 to 720.' })
   trustHours: number;
 
   @Field(() => Float, { nullable: true, description: 'Total ammonia of the new water, mg/L as N.' })

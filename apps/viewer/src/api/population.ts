@@ -247,6 +247,7 @@ export const INBREEDING_SOURCES = graphql(
             unknownParent
             contribution
           }
+          originCount
           byOrigin {
             ancestor {
               ...NamedFishParts

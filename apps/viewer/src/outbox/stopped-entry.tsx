@@ -1,5 +1,6 @@
 import { Button, TextInput } from '@mantine/core';
 import { useState, type FormEvent, type ReactNode } from 'react';
+import { useUnsaved } from '../components/unsaved.js';
 import { DataTable } from '../components/data-table.js';
 import { dayOf, type Entry } from './entry.js';
 import { useOutbox } from './use-outbox.js';
@@ -33,7 +34,7 @@ export function StoppedEntry({ entry }: { entry: Entry }) {
           columns={[
             { key: 'what', title: 'What', cell: (side) => side.what },
             { key: 'mine', title: 'Entered here', cell: (side) => side.mine },
-            { key: 'theirs', title: 'Stands now', cell: (side) => side.theirs },
+            { key: 'theirs', title: 'Recorded now', cell: (side) => side.theirs },
           ]}
         />
       )}
@@ -60,7 +61,7 @@ export function StoppedEntry({ entry }: { entry: Entry }) {
           </Button>
         )}
         <Button size="md" onClick={() => void outbox.letGo(entry.id)}>
-          {theirs === undefined ? 'Let go of this entry' : LEAVE_STANDING}
+          {theirs === undefined ? 'Discard this entry' : LEAVE_STANDING}
         </Button>
       </div>
     </div>
@@ -93,6 +94,7 @@ function words(entry: Entry): string {
 function AnotherTag({ entry }: { entry: Entry }) {
   const { open } = useOutbox();
   const [tag, setTag] = useState('');
+  useUnsaved(tag.trim() !== '');
   return (
     <AnotherValue
       submit="Use this tag"

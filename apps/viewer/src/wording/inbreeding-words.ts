@@ -18,7 +18,7 @@ export function inbreedingText({ inbreedingCoefficient, inbreedingBasis }: ToldI
 
 /** What the marks of {@link inbreedingText} mean, for the foot of a table. */
 export const INBREEDING_MARKS =
-  '≥: fish of unknown origin are behind this F. They are reckoned as unrelated, so the true F is this or more. Not known: a parent itself is not known.';
+  '≥: fish of unknown origin are behind this F. They count as unrelated, so the true F is this or more. Not known: a parent itself is not known.';
 
 /** A mean, range or sum of F or coancestries of fish of which some may be of unknown origin: "≥ 12.50 %" then. */
 export function leastPercent(value: number, known: boolean, decimals?: number): string {

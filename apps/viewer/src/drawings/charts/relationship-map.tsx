@@ -1,5 +1,4 @@
 import { useCallback, useEffect, useRef, useState } from 'react';
-import type { Sex } from '@linewright/pedigree';
 import { coefficient, sexName } from '../figures.js';
 import { TableAlternative } from '../table-alternative.js';
 import { useWidth } from '../use-width.js';
@@ -7,16 +6,7 @@ import { cellAt, measureMap, paintMap, type MapMeasures } from './relationship-m
 import styles from './relationship-map.module.css';
 import selectedStyles from '../selected.module.css';
 import chartsStyles from './charts.module.css';
-
-export interface MapFish {
-  readonly id: string;
-  readonly tag: string;
-  readonly sex: Sex;
-  /** Neighbours of one group are set off by lines, and the group is named. */
-  readonly group?: string | null;
-  /** False when fish of unknown origin are behind it: its coancestries are lowest values then, and the words say so. */
-  readonly originKnown?: boolean;
-}
+import type { MapFish } from './map-fish.js';
 
 export interface RelationshipMapProps {
   /** In the order to be drawn. */
@@ -157,7 +147,7 @@ export function RelationshipMap(props: RelationshipMapProps) {
       </div>
       <MapLegend most={measures.most} />
       <TableAlternative
-        summary="Closest and most distant pairs, as a table"
+        summary={tableSummary(fish.length)}
         caption={title}
         columns={[{ heading: 'Pair' }, { heading: 'Coancestry', numeric: true }]}
         rows={() => extremePairs(fish, coancestry)}
@@ -200,13 +190,26 @@ function pairWords(fish: readonly MapFish[], coancestry: ArrayLike<number>, cell
 const atLeast = (a: MapFish, b: MapFish): boolean =>
   a.originKnown === false || b.originKnown === false;
 
+/** Pairs in the table: all, or so many of either end. */
+const LISTED_AT_ONCE = 60;
+const LISTED_OF_EITHER_END = 30;
+
+function tableSummary(fish: number): string {
+  const pairs = (fish * (fish - 1)) / 2;
+  return pairs <= LISTED_AT_ONCE
+    ? `All ${pairs} pairs, as a table`
+    : `The ${LISTED_OF_EITHER_END} closest and the ${LISTED_OF_EITHER_END} most distant of ${pairs.toLocaleString('en')} pairs, as a table`;
+}
+
 function extremePairs(fish: readonly MapFish[], coancestry: ArrayLike<number>) {
   const pairs: { readonly a: number; readonly b: number; readonly value: number }[] = [];
   for (let a = 0; a < fish.length; a++) {
     for (let b = 0; b < a; b++) pairs.push({ a, b, value: coancestry[a * fish.length + b] ?? 0 });
   }
   pairs.sort((p, q) => q.value - p.value || p.a - q.a || p.b - q.b);
-  const shown = pairs.length <= 60 ? pairs : [...pairs.slice(0, 30), ...pairs.slice(-30)];
+  const end = LISTED_OF_EITHER_END;
+  const shown =
+    pairs.length <= LISTED_AT_ONCE ? pairs : [...pairs.slice(0, end), ...pairs.slice(-end)];
   return shown.map((pair) => [
     `${fish[pair.a]!.tag} and ${fish[pair.b]!.tag}`,
     `${atLeast(fish[pair.a]!, fish[pair.b]!) ? '≥ ' : ''}${coefficient(pair.value)}`,

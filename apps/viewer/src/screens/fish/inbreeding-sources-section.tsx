@@ -6,6 +6,7 @@ import { FishLink } from '../../components/fish-marks.js';
 import { Section } from '../../components/section.js';
 import { Shown } from '../../components/states.js';
 import { Why } from '../../components/why.js';
+import { restWords } from '../../wording/list-ends.js';
 import { percent, plainNumber } from '../../wording/figures.js';
 import { inbreedingText, leastPercent } from '../../wording/inbreeding-words.js';
 
@@ -87,7 +88,8 @@ function ByFounder({ sources, fish }: SourcesProps) {
 }
 
 function ByOrigin({ sources }: { sources: InbreedingSources }) {
-  const { byOrigin, meanGenerations, complete } = sources;
+  const { byOrigin, originCount, meanGenerations, complete, coefficient } = sources;
+  const rest = restWords(byOrigin, originCount, coefficient, 'ancestors');
   return (
     <div>
       <h3>Ancestors in which this F arose</h3>
@@ -128,6 +130,7 @@ function ByOrigin({ sources }: { sources: InbreedingSources }) {
           },
         ]}
       />
+      {rest !== null && <p className="lw-quiet">{rest}</p>}
     </div>
   );
 }

@@ -31,6 +31,11 @@ interface InbreedingSectionsProps {
   counted: string;
 }
 
+const rangeOf = ({ lowestInbreeding, highestInbreeding }: LineFigures): string => {
+  const [lowest, highest] = [percent(lowestInbreeding), percent(highestInbreeding)];
+  return lowest === highest ? `${lowest} in each` : `from ${lowest} to ${highest}`;
+};
+
 /** Where the fish in use stand, and how F came to be over the generations. */
 export function InbreedingSections({ figures, code, counted }: InbreedingSectionsProps) {
   const least = leastMeanText(figures.kinship);
@@ -45,7 +50,7 @@ export function InbreedingSections({ figures, code, counted }: InbreedingSection
               words: figureWords.inbreeding,
               figure: figures.inbreeding,
               write: writeMean,
-              beside: `from ${percent(figures.lowestInbreeding)} to ${percent(figures.highestInbreeding)}${leastText(figures.kinship)}`,
+              beside: `${rangeOf(figures)}${leastText(figures.kinship)}`,
             },
             {
               words: figureWords.maleByFemale,

@@ -1,5 +1,5 @@
 import { decimalIn } from '@linewright/care';
-import { NativeSelect, TextInput } from '@mantine/core';
+import { Button, NativeSelect, TextInput } from '@mantine/core';
 import { useDebouncedValue } from '@mantine/hooks';
 import { useState } from 'react';
 import { LOCI } from '../../api/crosses.js';
@@ -18,6 +18,8 @@ import { numberProblem } from './pairing-choice.js';
 import styles from './outcross-section.module.css';
 
 const SUGGESTIONS = 12;
+/** As many as the server lists. */
+const MOST_SUGGESTIONS = 100;
 
 /** Partners from outside a line, least related first, that carry what is wanted. */
 export function OutcrossSection({ lineId, partners }: { lineId: string; partners: boolean }) {
@@ -101,10 +103,11 @@ interface SuggestionsProps {
 }
 
 function Suggestions({ lineId, partners, alleles, trait }: SuggestionsProps) {
+  const [first, setFirst] = useState(SUGGESTIONS);
   const read = useRead(OUTCROSSES, {
     input: {
       lineId,
-      first: SUGGESTIONS,
+      first,
       ...(partners && { includePartners: true }),
       ...(alleles.length > 0 && {
         wantAlleles: alleles.map((each) => {
@@ -128,13 +131,27 @@ function Suggestions({ lineId, partners, alleles, trait }: SuggestionsProps) {
           <>
             <p className="lw-quiet" role="status">
               {plural(outcrosses.length, 'partner')}, the best first
-              {outcrosses.length === SUGGESTIONS && ` (the first ${SUGGESTIONS})`}.
+              {outcrosses.length === first && ', and there may be more'}.
             </p>
             <div role="list" aria-label="Suggested outcross partners">
               {outcrosses.map((each) => (
                 <Suggestion key={each.fish.id} suggestion={each} />
               ))}
             </div>
+            {outcrosses.length === first && (
+              <p className="lw-quiet">
+                {first < MOST_SUGGESTIONS ? (
+                  <Button
+                    size="xs"
+                    onClick={() => setFirst(Math.min(MOST_SUGGESTIONS, first + SUGGESTIONS))}
+                  >
+                    Show more
+                  </Button>
+                ) : (
+                  `No more than ${MOST_SUGGESTIONS} are listed: ask above for alleles or a trait to see others.`
+                )}
+              </p>
+            )}
           </>
         )
       }
