@@ -125,7 +125,11 @@ describe('classes that another locus hides', () => {
   // Albino hides melano in a quarter of the young: 9/16 plain, 3/16 melano, 4/16 not to be told.
   const carriers = { m: 'M/m', al: 'Al/al' };
   const crossed = classesOf(carriers, carriers, ['m', 'al']);
-  const [plain, melano, hidden] = ['not melano', 'melano (dense black)', 'melano black not visible'];
+  const [plain, melano, hidden] = [
+    'not melano',
+    'melano (dense black)',
+    'melano black not visible',
+  ];
   const testedOf = (counts: [string, number][]) => {
     const classCounts = counts.map(([phenotype, number]) => count(['m'], phenotype, number));
     const found = observedDays({ classCounts }, crossed)[0]!.scorings[0]!;
