@@ -1,7 +1,7 @@
 import { Field, Float, ID, Int, ObjectType } from '@nestjs/graphql';
-import { FitResultModel } from '../heredity/heredity.model.js';
+import { FitResultModel } from '../shapes/heredity.model.js';
 import { ComputationModel } from '../jobs/computation.model.js';
-import { SpawnModel } from '../spawns/spawn.model.js';
+import { SpawnModel } from '../shapes/spawn.model.js';
 import { LocusLeftOutModel } from './carriers.model.js';
 
 @ObjectType('PossiblePair', { description: 'What a pair may be at a locus.' })
@@ -83,6 +83,13 @@ export class PairLocusModel {
 
   @Field(() => [String], { description: 'What was assumed.' })
   assumed: string[];
+
+  @Field(() => String, {
+    nullable: true,
+    description:
+      'What the pair may be that the classes leave out as too rare, and how likely that is together; null where nothing is left out. Shown beside the figures.',
+  })
+  rareLeftOut: string | null;
 
   @Field(() => String, { nullable: true, description: 'How it was worked out.' })
   method: string | null;

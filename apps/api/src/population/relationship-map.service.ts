@@ -2,7 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { relationshipMap } from '@linewright/kinship';
 import { fieldError, notFound } from '../errors/request-error.js';
 import { basisIn, PedigreeService } from '../kinship/pedigree.service.js';
-import type { NamedFishModel } from './named-fish.model.js';
+import type { NamedFishModel } from '../shapes/named-fish.model.js';
 import type { RelationshipMapModel } from './relationship-map.model.js';
 import { type SibInUse, StockService } from './stock.service.js';
 
@@ -14,6 +14,12 @@ export interface MapChoice {
   readonly fishIds: readonly string[] | null;
   readonly includeUnsorted: boolean;
 }
+
+/** Who looks at one line already has to have fewer fish in use there. */
+const fewer = (lineIds: readonly string[] | null | undefined): string =>
+  lineIds?.length === 1
+    ? 'Decide which fish of the line you keep: those that are culled, placed or dead are not counted.'
+    : 'Choose one line.';
 
 @Injectable()
 export class RelationshipMapService {
@@ -63,7 +69,7 @@ export class RelationshipMapService {
     const count = await this.stock.countInUse(lineIds, includeUnsorted);
     throw fieldError({
       field: 'lineIds',
-      message: `${count} fish are in use; a map takes ${MOST_MAPPED}, and one of each sex of every pair's young are more. Choose a line.`,
+      message: `${count} fish are in use, and a map takes ${MOST_MAPPED}. One male and one female of each pair's young would still be more. ${fewer(lineIds)}`,
     });
   }
 

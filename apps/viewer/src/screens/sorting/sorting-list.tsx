@@ -12,7 +12,7 @@ import { decisions } from './decisions.js';
 import { readScores } from './score-sheet.js';
 import { nothingScored } from './sheet-look.js';
 import type { BenchPlaceKept } from './use-bench-place.js';
-import type { BenchParts } from './sorting-screen.js';
+import type { BenchParts } from './bench-parts.js';
 import type { BenchEntries } from './use-bench-entries.js';
 import styles from './sorting.module.css';
 
