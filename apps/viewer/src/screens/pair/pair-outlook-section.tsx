@@ -122,6 +122,7 @@ function Locus({ locus, young, onDone }: { locus: PairLocus; young: string; onDo
             columns={outlookColumns(young)}
           />
           <p className="lw-quiet">{locus.founders}</p>
+          {locus.rareLeftOut !== null && <p className="lw-quiet">{locus.rareLeftOut}</p>}
           <p className="lw-quiet">
             Every fry raised needs a home: a rare class may not be worth it.
           </p>
