@@ -18,6 +18,7 @@ import {
   phenotypesOf,
   possibleShares,
   sources,
+  HIDDEN,
 } from '@linewright/heredity';
 import type {
   CrossClassModel,
@@ -46,6 +47,9 @@ const citation = (id: string): string => {
   return source === undefined ? id : `${source.citation} (${source.basis})`;
 };
 
+const asSentence = (text: string): string =>
+  `${text.charAt(0).toUpperCase()}${text.slice(1).replace(/\.$/, '')}.`;
+
 export const toLocus = (locus: Locus): LocusModel => ({
   id: locus.id,
   own: locus.origin === 'keeper',
@@ -73,7 +77,7 @@ export const toLocus = (locus: Locus): LocusModel => ({
   whyNotComputable: locus.whyNot ?? null,
   confidence: locus.origin === 'keeper' ? 'own' : locus.confidence,
   confidenceNote: locus.dominanceNote === '' ? null : locus.dominanceNote,
-  epistasis: orNull([...locus.interplay, ...locus.hiddenBy.map((h) => h.why)]),
+  epistasis: orNull([...locus.interplay, ...locus.hiddenBy.map((h) => asSentence(h.why))]),
   risks: orNull(locus.risks),
   scorableFromDays:
     locus.scoring.fromWeeks === null ? null : Math.round(locus.scoring.fromWeeks * 7),
@@ -168,7 +172,11 @@ export const toClasses = (
     const possible = told[i] ?? [];
     return {
       phenotype: c.label,
-      parts: c.parts.map(({ loci, name }) => ({ locusIds: [...loci], phenotype: name })),
+      parts: c.parts.map(({ loci, name, phenotype }) => ({
+        locusIds: [...loci],
+        phenotype: name,
+        hidden: phenotype === HIDDEN,
+      })),
       fraction: formatFraction(c.probability),
       probability,
       expectedCount: broodSize === null ? null : broodSize * probability,
