@@ -2,8 +2,9 @@ import { availableParallelism } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 
-/** One PostgreSQL server for all that need one. */
+/** One PostgreSQL server for all that need one; one browser. */
 const database = 'tests/database/setup.ts';
+const browser = 'tests/browser/setup.ts';
 const root = fileURLToPath(new URL('..', import.meta.url));
 
 /** One project a kind of test, so that a kind can be run alone: `npx vitest run -c tests/vitest.config.ts --project published`. */
@@ -13,10 +14,17 @@ const kind = (name: string, include: string[], more: Record<string, unknown> = {
 });
 
 /** Days and zones that every run looks at beside its own; all of them: `npm run test:days`. */
-const onAnotherDay = (zone: string, day: string, include: string[], groupOrder: number) =>
+const onAnotherDay = (
+  zone: string,
+  day: string,
+  include: string[],
+  groupOrder: number,
+  globalSetup = [database],
+) =>
   kind(`days ${zone} ${day}`, include, {
+    isolate: false,
     env: { TZ: zone, TEST_DAY: day },
-    globalSetup: [database],
+    globalSetup,
     sequence: { groupOrder },
   });
 
@@ -56,7 +64,8 @@ export default defineConfig({
         sequence: { groupOrder: 2 },
       }),
       kind('browser', ['tests/browser/**/*.test.ts'], {
-        globalSetup: [database, 'tests/browser/setup.ts'],
+        isolate: false,
+        globalSetup: [database, browser],
         sequence: { groupOrder: 3 },
       }),
       onAnotherDay(
@@ -65,7 +74,10 @@ export default defineConfig({
         ['tests/api/care.test.ts', 'tests/api/spawn-log.test.ts'],
         1,
       ),
-      onAnotherDay('America/Los_Angeles', '2027-03-13T23:40', ['tests/browser/care.test.ts'], 3),
+      onAnotherDay('America/Los_Angeles', '2027-03-13T23:40', ['tests/browser/care.test.ts'], 3, [
+        database,
+        browser,
+      ]),
     ],
   },
 });

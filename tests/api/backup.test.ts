@@ -127,6 +127,7 @@ beforeAll(async () => {
   await source.graphql('mutation ($input: WithdrawInput!) { withdrawFish(input: $input) { id } }', {
     input: { ...createFish, reason: 'written down twice' },
   });
+  await fillEveryTable(source);
   file = await backUp(source, folder);
   entries = await readZip(file);
 });

@@ -5,6 +5,10 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { ZONE, hoursAgo, now } from '../clock.js';
 import { PASSWORD, type RunningApi, startApi } from './harness.js';
 
+interface History {
+  edges: { node: { action: string } }[];
+}
+
 interface Entry {
   id: string;
   step: string;
@@ -142,11 +146,11 @@ describe('care of a spawn', () => {
         );
         expect(new Set(sent)).toEqual(new Set([input.id]));
         expect(stepOf((await read(spawnId)).care, step).entries).toHaveLength(1);
-        const { history } = await api.graphql<{ history: { action: string }[] }>(
-          'query ($kind: RecordKind!, $id: ID!) { history(recordKind: $kind, recordId: $id) { action } }',
+        const { history } = await api.graphql<{ history: History }>(
+          'query ($kind: RecordKind!, $id: ID!) { history(recordKind: $kind, recordId: $id) { edges { node { action } } } }',
           { kind: step === 'dam_out' ? 'SPAWN_EVENT' : 'CARE_ENTRY', id: input.id },
         );
-        expect(history).toEqual([{ action: 'recorded' }]);
+        expect(history.edges).toEqual([{ node: { action: 'recorded' } }]);
       }
       // What one server records, the other's plan knows at once.
       await recordCare({ spawnId, step: 'moved', at: hoursAgo(1) }, other);
@@ -379,11 +383,11 @@ describe('care of a spawn', () => {
     expect(
       (await refused(save, { input: { ...input, id: made.id, revision: 1 } })).extensions.code,
     ).toBe('CONFLICT_REVISION');
-    const { history } = await api.graphql<{ history: { action: string }[] }>(
-      'query ($id: ID!) { history(recordKind: CARE_TEMPLATE, recordId: $id) { action } }',
+    const { history } = await api.graphql<{ history: History }>(
+      'query ($id: ID!) { history(recordKind: CARE_TEMPLATE, recordId: $id) { edges { node { action } } } }',
       { id: made.id },
     );
-    expect(history.map((entry) => entry.action)).toEqual(['corrected', 'recorded']);
+    expect(history.edges.map(({ node }) => node.action)).toEqual(['corrected', 'recorded']);
     await api.graphql('mutation ($input: WithdrawInput!) { withdrawCareTemplate(input: $input) }', {
       input: { id: made.id, reason: 'back to practice' },
     });

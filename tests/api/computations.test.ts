@@ -221,10 +221,11 @@ describe('long computations', () => {
   it('one that is not there is a clear error, and one that is done is not begun again', async () => {
     const gone = await api.send(COMPUTATION, { id: randomUUID() });
     expect(gone.errors?.[0]?.extensions.code).toBe('NOT_FOUND');
-    const { computations } = await api.graphql<{ computations: Waiting[] }>(
-      '{ computations { id state progress } }',
-    );
-    const done = computations.find((one) => one.state === 'DONE');
+    const { computations } = await api.graphql<{
+      computations: { edges: { node: Waiting }[]; totalCount: number };
+    }>('{ computations { edges { node { id state progress } } totalCount } }');
+    expect(computations.edges).toHaveLength(computations.totalCount);
+    const done = computations.edges.map(({ node }) => node).find((one) => one.state === 'DONE');
     const again = await api.send(`mutation ($id: ID!) { restartComputation(id: $id) { id } }`, {
       id: done?.id,
     });

@@ -6,17 +6,20 @@ const DECIDE = 'mutation ($input: DecideFishInput!) { decideFish(input: $input) 
 
 interface Stock {
   fishList: { edges: { node: { id: string; tag: string; revision: number } }[] };
-  lines: { id: string; keeper: { id: string; here: boolean } }[];
+  partners: { edges: { node: { keeper: { id: string; here: boolean } } }[] };
+  lines: { id: string; keeper: { here: boolean } }[];
 }
 
 /** On the demo, what a keeper does that the demo itself does not hold, so that no table of the records stays empty. */
 export const fillEveryTable = async (api: RunningApi): Promise<void> => {
-  const { fishList, lines } = await api.graphql<Stock>(`{
+  const { fishList, partners, lines } = await api.graphql<Stock>(`{
     fishList(first: 4, filter: { place: HERE }) { edges { node { id tag revision } } }
-    lines { id keeper { id here } } }`);
+    partners: fishList(first: 1, filter: { place: PARTNER }) { edges { node { keeper { id here } } } }
+    lines { id keeper { here } } }`);
   const [first, second, third] = fishList.edges.map(({ node }) => node);
   const own = lines.find(({ keeper }) => keeper.here);
-  const partner = lines.find(({ keeper }) => !keeper.here)?.keeper;
+  const partner = partners.edges[0]?.node.keeper;
+  if (partner?.here !== false) throw new Error('The demo has no partner.');
   await api.graphql('mutation { renewCalendarAddress { path } }');
   const step = { id: 'cover', title: 'Cover', kind: 'DO', basis: 'OWN' };
   await api.graphql(
@@ -44,12 +47,18 @@ export const fillEveryTable = async (api: RunningApi): Promise<void> => {
     },
   });
   await api.graphql(
-    'mutation { confirmImport(fileName: "more.csv", text: "tag,sex\\nMORE-1,male\\n") { fish } }',
+    'mutation ($input: WaterRuleInput!) { setWaterRule(input: $input) { limit } }',
+    {
+      input: { limit: 0.03, limitUnit: 'NH3', trustHours: 24 },
+    },
+  );
+  await api.graphql(
+    'mutation { confirmImport(fileName: "more.csv", text: "tag,sex\\nMORE-1,male\\n", columns: []) { fish } }',
   );
   await api.graphql(CHANGE, {
     input: {
       fish: [first, second].map((fish) => ({ id: fish?.id, revision: fish?.revision })),
-      lineId: own?.id,
+      line: { lineId: null },
     },
   });
   // Where a fish swims and whose record it is are two things.
@@ -59,7 +68,7 @@ export const fillEveryTable = async (api: RunningApi): Promise<void> => {
       disposition: 'PLACED',
       on: '2026-01-02',
       reason: 'to keep the line apart',
-      swimsWithId: partner?.id,
+      swimsWithId: partner.id,
     },
   });
   const file = await (await api.http(`/export/line/${own?.id ?? ''}.json`)).text();

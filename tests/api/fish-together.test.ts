@@ -60,11 +60,13 @@ describe('several fish changed in one act', () => {
     expect((await change(fish, { line: { lineId: createLine.id } })).errors).toBeUndefined();
     expect((await states(fish)).map((one) => one.line?.id)).toEqual([createLine.id, createLine.id]);
     for (const { id } of fish) {
-      const { history } = await api.graphql<{ history: { action: string }[] }>(
-        'query ($id: ID!) { history(recordKind: FISH, recordId: $id) { action } }',
+      const { history } = await api.graphql<{
+        history: { edges: { node: { action: string } }[] };
+      }>(
+        'query ($id: ID!) { history(recordKind: FISH, recordId: $id) { edges { node { action } } } }',
         { id },
       );
-      expect(history[0]?.action).toBe('corrected, 2 fish in one act');
+      expect(history.edges[0]?.node.action).toBe('corrected, 2 fish in one act');
     }
   });
 

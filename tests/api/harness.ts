@@ -1,12 +1,12 @@
-import { chmodSync, cpSync, existsSync, mkdtempSync, rmSync } from 'node:fs';
+import { chmodSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { machineClock } from '../../apps/api/src/clock/machine-clock.js';
 import { readConfig } from '../../apps/api/src/config.js';
 import { openDatabase } from '../../apps/api/src/database/open-database.js';
 import { type Served, serve } from '../../apps/api/src/serve.js';
-import { AHEAD, aheadTo, today, ZONE } from '../clock.js';
-import { copyOf, type Template, templateOf } from '../database/new-database.js';
+import { AHEAD, aheadTo } from '../clock.js';
+import { copyOf, demoKind, EMPTY, type Template, templateOf } from '../database/new-database.js';
 
 export interface GraphqlAnswer<Data> {
   readonly data: Data | null;
@@ -99,7 +99,7 @@ const quietly = (environment: Record<string, string>, at?: string): Promise<Serv
 };
 
 const emptyTemplate = (): Promise<Template> =>
-  templateOf('empty', async (url) => {
+  templateOf(EMPTY, async (url) => {
     const { close } = await openDatabase(readConfig({ DATABASE_URL: url }));
     await close();
   });
@@ -107,10 +107,9 @@ const emptyTemplate = (): Promise<Template> =>
 const SET_UP = 'mutation ($input: SetUpInput!) { setUp(input: $input) { signedIn } }';
 const LOAD_DEMO = 'mutation { loadDemo { signedIn } }';
 
-/** The demo tells of the days before it is loaded, on the day it is where its server stands. */
 const demoTemplate = async (): Promise<Template> =>
   templateOf(
-    `demo ${today()} ${ZONE}`,
+    demoKind(),
     async (url, photosDir) => {
       const served = await quietly({ DATABASE_URL: url, PHOTOS_DIR: photosDir });
       await connect(served.url, served, undefined, async () => {}).graphql(LOAD_DEMO);
@@ -132,12 +131,9 @@ export const startApi = async (options: ApiOptions = {}): Promise<RunningApi> =>
   const ready = signedIn && demo && at === undefined && zone === undefined;
   const template = ready ? demoTemplate : emptyTemplate;
   const own = embedded || environment['DATABASE_URL'] !== undefined ? null : await template();
-  const database = own === null ? null : await copyOf(own);
   const settings: Record<string, string> = { DATA_DIR: dataDir, ...environment };
-  if (ready && own !== null && existsSync(own.photosDir)) {
-    const photosDir = settings['PHOTOS_DIR'] ?? join(settings['DATA_DIR'] ?? dataDir, 'photos');
-    cpSync(own.photosDir, photosDir, { recursive: true });
-  }
+  const photosDir = settings['PHOTOS_DIR'] ?? join(settings['DATA_DIR'] ?? dataDir, 'photos');
+  const database = own === null ? null : await copyOf(own, photosDir);
   const served = await quietly(
     { ...(database !== null && { DATABASE_URL: database.url }), ...settings },
     at,

@@ -150,10 +150,11 @@ describe('large pedigree files', () => {
       });
       const done = await until(id, ended, second);
       expect(done.result).toMatchObject({ fish: 100, unchanged: 200, scores: 100 });
-      const { importRuns } = await second.graphql<{ importRuns: Run[] }>(
-        `{ importRuns { ${RUN} } }`,
-      );
-      expect(importRuns[0]).toMatchObject({ id, result: { fish: 100 } });
+      const { importRuns } = await second.graphql<{
+        importRuns: { edges: { node: Run }[]; totalCount: number };
+      }>(`{ importRuns { edges { node { ${RUN} } } totalCount } }`);
+      expect(importRuns.edges).toHaveLength(importRuns.totalCount);
+      expect(importRuns.edges[0]?.node).toMatchObject({ id, result: { fish: 100 } });
     } finally {
       await second.close();
     }

@@ -3,6 +3,7 @@ import {
   inbreedingCoefficients,
   meanCoancestryBetween,
   meanKinship,
+  type FounderRelationship,
 } from '@linewright/kinship';
 import { buildPedigree, type Pedigree } from '@linewright/pedigree';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -30,7 +31,30 @@ interface Stock {
   fish: Told[];
   pedigree: Pedigree;
   f: Float64Array;
+  /** Whether something behind a fish is of unknown origin, gone through fish by fish. */
+  open: (id: string) => boolean;
 }
+
+/**
+ * The same stock told the other way: young of a spawn of which neither parent is known are founders, each pair of them with the
+ * coancestry of full sibs, 1/4.
+ */
+const relatedFounders = (fish: readonly Told[]) => {
+  const unknown = (one: Told) => one.sire?.startsWith('sire of') && one.dam?.startsWith('dam of');
+  const rows = fish.map((one) => (unknown(one) ? { id: one.id } : one));
+  const halfKnown = fish
+    .filter((one) => !unknown(one))
+    .flatMap(({ sire, dam }) => [sire, dam].filter((id) => id?.includes(' of ')));
+  const pedigree = buildPedigree([...[...new Set(halfKnown)].map((id) => ({ id: id! })), ...rows]);
+  const sibs = fish.filter(unknown);
+  const founders: FounderRelationship = {
+    founders: sibs.map(({ id }) => pedigree.indexOf(id)),
+    coancestry: sibs.flatMap((a) =>
+      sibs.map((b) => (a === b ? 0.5 : a.sire === b.sire ? 0.25 : 0)),
+    ),
+  };
+  return { pedigree, founders, pairsOfSibs: sibs.length };
+};
 
 const digits = 10;
 
@@ -54,6 +78,7 @@ describe('figures over GraphQL equal the engine on a pedigree written out by han
     const lineId = await made('createLine', 'CreateLineInput', { code: `K${seed}`, name: 'kin' });
     const fish: Told[] = [];
     const hidden = new Set<string>();
+    const declared = new Set<string>();
     const sexes = ['MALE', 'FEMALE'] as const;
     const pick = (sex: Told['sex']): string => {
       const some = fish.filter((one) => one.sex === sex);
@@ -62,13 +87,11 @@ describe('figures over GraphQL equal the engine on a pedigree written out by han
     for (let k = 0; k < 4; k++) {
       const sex = sexes[k % 2]!;
       const tag = `K${seed}-F${k}`;
-      const input = { tag, sex, disposition: 'KEEPER', lineId };
-      fish.push({
-        id: await made('createFish', 'CreateFishInput', input),
-        sex,
-        sire: null,
-        dam: null,
-      });
+      const declaredUnrelated = k < 2 || random(2) === 0;
+      const input = { tag, sex, disposition: 'KEEPER', lineId, declaredUnrelated };
+      const id = await made('createFish', 'CreateFishInput', input);
+      if (declaredUnrelated) declared.add(id);
+      fish.push({ id, sex, sire: null, dam: null });
     }
     const brood = async (
       name: string,
@@ -100,22 +123,34 @@ describe('figures over GraphQL equal the engine on a pedigree written out by han
     await brood('dam known', 2, { damId: pick('FEMALE') });
     await brood('mixed by one sire', 2, { sireId: pick('MALE') }, true);
     await brood('alone', 1, {});
+    await brood('of the known', 2, { sireId: fish[0]!.id, damId: fish[1]!.id });
     const bought = fish.filter(({ sire }) => sire === 'sire of bought');
     await brood('of sibs', 3, { sireId: bought[0]!.id, damId: bought[1]!.id });
     for (let k = 0; k < 5; k++) {
       await brood(`S${k}`, 2 + random(2), { sireId: pick('MALE'), damId: pick('FEMALE') });
     }
     const pedigree = buildPedigree([...[...hidden].map((id) => ({ id })), ...fish]);
-    return { lineId, fish, pedigree, f: inbreedingCoefficients(pedigree) };
+    const parentsOf = new Map(fish.map(({ id, sire, dam }) => [id, [sire, dam]]));
+    const open = (id: string): boolean =>
+      parentsOf.get(id)?.some((parent) => (parent === null ? !declared.has(id) : open(parent))) ??
+      true;
+    return { lineId, fish, pedigree, f: inbreedingCoefficients(pedigree), open };
   };
 
   it.each([1, 2, 3])(
     'in list, pair page, next pairing, line health and map, stock %i',
     async (seed) => {
-      const { lineId, fish, pedigree, f } = await stockOf(seed);
+      const { lineId, fish, pedigree, f, open } = await stockOf(seed);
       const at = (id: string): number => pedigree.indexOf(id);
       const kin = (a: string, b: string): number => coancestry(pedigree, at(a), at(b));
       expect(f.filter((value) => value > 0).length).toBeGreaterThan(1);
+      expect(new Set(fish.map(({ id }) => open(id))).size).toBe(2);
+      const other = relatedFounders(fish);
+      expect(other.pairsOfSibs).toBeGreaterThan(2);
+      const asRelated = (a: string, b: string): number =>
+        coancestry(other.pedigree, other.pedigree.indexOf(a), other.pedigree.indexOf(b), {
+          founders: other.founders,
+        });
       const ids = fish.map(({ id }) => id);
       const males = fish.filter(({ sex }) => sex === 'MALE').map(({ id }) => id);
       const females = fish.filter(({ sex }) => sex === 'FEMALE').map(({ id }) => id);
@@ -157,18 +192,43 @@ describe('figures over GraphQL equal the engine on a pedigree written out by han
       const { pairingCandidates } = await api.graphql<{
         pairingCandidates: {
           edges: {
-            node: { sire: { id: string }; dam: { id: string }; inbreedingCoefficient: number };
+            node: {
+              sire: { id: string };
+              dam: { id: string };
+              inbreedingCoefficient: number;
+              inbreedingBasis: string;
+              merit: number;
+              warnings: { code: string; text: string }[];
+              reasons: { code: string; text: string }[];
+            };
           }[];
         };
       }>(
         `query ($lineIds: [ID!]) { pairingCandidates(first: 200, input: {lineIds: $lineIds, includeDiscouraged: true}) {
-        edges { node { sire { id } dam { id } inbreedingCoefficient mainAncestors { ancestor { tag } contribution } } } } }`,
+        edges { node { sire { id } dam { id } inbreedingCoefficient inbreedingBasis merit warnings { code text }
+          reasons { code text } mainAncestors { ancestor { tag } contribution } } } } }`,
         { lineIds: [lineId] },
       );
       expect(pairingCandidates.edges).toHaveLength(Math.min(200, pairs.length));
       for (const { node } of pairingCandidates.edges) {
         expect(node.inbreedingCoefficient).toBeCloseTo(kin(node.sire.id, node.dam.id), digits);
+        expect(node.inbreedingCoefficient).toBeCloseTo(
+          asRelated(node.sire.id, node.dam.id),
+          digits,
+        );
+        // Said as the least that it can be exactly where something behind the two is of unknown origin.
+        const least = open(node.sire.id) || open(node.dam.id);
+        expect(node.inbreedingBasis).toBe(least ? 'AT_LEAST' : 'KNOWN');
+        expect(node.reasons[0]?.text.includes('is at least')).toBe(least);
+        expect(node.reasons.some(({ code }) => code === 'UNKNOWN_ANCESTRY')).toBe(least);
+        if (!least) expect(node.warnings.map(({ code }) => code)).not.toContain('UNKNOWN_ANCESTRY');
       }
+      // The list is in the order of the very figures that its rows tell.
+      const merits = pairingCandidates.edges.map(({ node }) => node.merit);
+      merits.slice(1).forEach((merit, k) => expect(merit).toBeLessThanOrEqual(merits[k]! + 1e-9));
+      expect(pairingCandidates.edges.some(({ node }) => node.inbreedingBasis === 'KNOWN')).toBe(
+        true,
+      );
 
       const { lineHealth } = await api.graphql<{
         lineHealth: {
@@ -177,11 +237,13 @@ describe('figures over GraphQL equal the engine on a pedigree written out by han
             maleByFemale: { value: number };
             meanKinship: { value: number };
             kinship: { fish: { id: string }; meanKinship: number; inbreedingCoefficient: number }[];
+            byGeneration: { count: number; notKnownCount: number; mean: number }[];
           };
         };
       }>(
         `query ($lineId: ID!) { lineHealth(lineId: $lineId) { figures { inbreeding { value } maleByFemale { value }
-        meanKinship { value } founders { fish { tag } } kinship { fish { id } meanKinship inbreedingCoefficient } } } }`,
+        meanKinship { value } founders { fish { tag } }
+        byGeneration { count notKnownCount mean } kinship { fish { id } meanKinship inbreedingCoefficient } } } }`,
         { lineId },
       );
       const { figures } = lineHealth;
@@ -197,6 +259,15 @@ describe('figures over GraphQL equal the engine on a pedigree written out by han
       );
       expect(figures.maleByFemale.value).toBeCloseTo(
         mean(pairs.map(({ sireId, damId }) => kin(sireId, damId))),
+        digits,
+      );
+      const sumOf = (values: readonly number[]): number => values.reduce((sum, x) => sum + x, 0);
+      expect(sumOf(figures.byGeneration.map(({ count }) => count))).toBe(fish.length);
+      expect(sumOf(figures.byGeneration.map(({ notKnownCount }) => notKnownCount))).toBe(
+        ids.filter(open).length,
+      );
+      expect(sumOf(figures.byGeneration.map(({ count, mean: of }) => count * of))).toBeCloseTo(
+        sumOf(indices.map((i) => f[i]!)),
         digits,
       );
       expect(figures.kinship).toHaveLength(fish.length);
@@ -222,6 +293,61 @@ describe('figures over GraphQL equal the engine on a pedigree written out by han
           expect(relationshipMap.coancestry[cell++]).toBeCloseTo(kin(one.id, other.id), digits);
         }
       });
+
+      // A line apart, that looks for new blood among these.
+      const ownLine = await made('createLine', 'CreateLineInput', {
+        code: `L${seed}`,
+        name: 'own',
+      });
+      const moved = [males.at(-1)!, females.at(-1)!, females.at(-2)!];
+      const own: string[] = [];
+      const sireId = moved[0]!;
+      for (const [k, damId] of moved.slice(1).entries()) {
+        const tag = `L${seed}-${k}`;
+        const spawnId = await made('createSpawn', 'CreateSpawnInput', {
+          tag,
+          sireId,
+          damId,
+          lineId: ownLine,
+        });
+        for (const sex of ['MALE', 'FEMALE']) {
+          const { addFishToSpawn } = await api.graphql<{ addFishToSpawn: { id: string }[] }>(
+            'mutation ($input: AddFishToSpawnInput!) { addFishToSpawn(input: $input) { id } }',
+            { input: { spawnId, sex, disposition: 'KEEPER' } },
+          );
+          own.push(addFishToSpawn[0]!.id);
+        }
+      }
+      const wider = buildPedigree([
+        ...pedigree.ids.filter((id) => id.includes(' of ')).map((id) => ({ id })),
+        ...fish,
+        ...own.map((id, k) => ({ id, sire: sireId, dam: moved[k < 2 ? 1 : 2]! })),
+      ]);
+      const openOwn = [sireId, moved[1]!, moved[2]!].some(open);
+      const { outcrosses } = await api.graphql<{
+        outcrosses: {
+          fish: { id: string };
+          meanCoancestry: number;
+          basis: string;
+          reasons: { code: string; text: string; figure: number | null }[];
+        }[];
+      }>(
+        'query ($input: OutcrossInput!) { outcrosses(input: $input) { fish { id } meanCoancestry basis reasons { code text figure } } }',
+        { input: { lineId: ownLine, first: 100 } },
+      );
+      expect(outcrosses.length).toBeGreaterThanOrEqual(fish.length);
+      for (const one of outcrosses) {
+        if (!ids.includes(one.fish.id)) continue;
+        const withLine = (id: string): number =>
+          coancestry(wider, wider.indexOf(one.fish.id), wider.indexOf(id));
+        expect(one.meanCoancestry).toBeCloseTo(mean(own.map(withLine)), digits);
+        const least = openOwn || open(one.fish.id);
+        expect(one.basis).toBe(least ? 'AT_LEAST' : 'KNOWN');
+        const mates = own.filter((_, k) => (k % 2 === 0) !== males.includes(one.fish.id));
+        const first = one.reasons.find(({ code }) => code === 'FIRST_CROSS');
+        expect(first?.figure).toBeCloseTo(mean(mates.map(withLine)), digits);
+        expect(first?.text.includes('averages at least')).toBe(least);
+      }
     },
   );
 

@@ -67,7 +67,7 @@ describe('pairs of one line and crosses between lines', () => {
       expect(cautions.map((one) => one.severity)).toEqual(between ? ['caution'] : []);
     }
     expect(found.edges[3]?.node.reasons.map((one) => one.text).join(' ')).toMatch(
-      /F of the brood is 25\.00 %/,
+      /F of the brood is at least 25\.00 %/,
     );
   });
 

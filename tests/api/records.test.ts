@@ -94,11 +94,11 @@ describe('records', () => {
     });
   });
 
-  it('refuses a spawning that is yet to come', async () => {
+  it('refuses a spawning that is in the future', async () => {
     const answer = await api.send(
       'mutation { createSpawn(input: {tag: "AHEAD-1", spawnedOn: "2999-01-01"}) { id } }',
     );
-    expect(answer.errors?.[0]?.message).toContain('2999-01-01 is yet to come');
+    expect(answer.errors?.[0]?.message).toContain('2999-01-01 is in the future');
   });
 
   it('refuses a tag twice, but takes the same record twice as one', async () => {

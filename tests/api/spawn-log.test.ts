@@ -277,7 +277,7 @@ describe('what a spawn’s log and its own dates tell each other', () => {
       [
         COUNT,
         { ...aCount, countedOn: daysAgo(-9) },
-        `Counted free swimming on ${daysAgo(-9)}, which is yet to come`,
+        `Counted free swimming on ${daysAgo(-9)}, which is in the future`,
       ],
       [
         COUNT,
@@ -289,7 +289,7 @@ describe('what a spawn’s log and its own dates tell each other', () => {
       [
         LOSS,
         { ...aLoss, on: daysAgo(-9) },
-        `5 died on ${daysAgo(-9)}, which is yet to come: give the day`,
+        `5 died on ${daysAgo(-9)}, which is in the future: give the day`,
       ],
       [
         LOSS,

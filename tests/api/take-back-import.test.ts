@@ -5,7 +5,7 @@ import { type RunningApi, startApi } from './harness.js';
 
 const TAKE = `mutation ($text: String!, $fileName: String!) {
   confirmImport(fileName: $fileName, text: $text, columns: []) { fish spawns lines scores traits unchanged } }`;
-const PAST = `{ pastImports { id fileName by fish spawns lines scores traits takenBackAt takenBackBy takenBackReason } }`;
+const PAST = `{ pastImports { edges { node { id fileName by fish spawns lines scores traits takenBackAt takenBackBy takenBackReason } } } }`;
 const LOOK = `query ($id: ID!) { takeBackPreview(id: $id) { ready resting { kind count names } changed changedNames } }`;
 const BACK = `mutation ($id: ID!, $reason: String!) {
   takeBackImport(id: $id, reason: $reason) { id takenBackAt takenBackBy takenBackReason } }`;
@@ -43,7 +43,10 @@ describe('taking an import back', () => {
 
   const take = async (text: string, fileName: string) =>
     (await api.graphql<{ confirmImport: object }>(TAKE, { text, fileName })).confirmImport;
-  const past = async () => (await api.graphql<{ pastImports: Past[] }>(PAST)).pastImports;
+  const past = async () =>
+    (await api.graphql<{ pastImports: { edges: { node: Past }[] } }>(PAST)).pastImports.edges.map(
+      ({ node }) => node,
+    );
   const look = async (id: string) =>
     (await api.graphql<{ takeBackPreview: object }>(LOOK, { id })).takeBackPreview;
   const fish = async (tag: string) =>

@@ -105,17 +105,22 @@ describe('water', () => {
     const input = { id, vessel: 'Tub 2', takenAt: hoursAgo(3), figures: { pH: 7, celsius: 27 } };
     await api.graphql(RECORD, { input });
     await api.graphql(RECORD, { input });
-    const list = () =>
-      api.graphql<{ waterReadings: { id: string; pH: number; history: { action: string }[] }[] }>(
-        '{ waterReadings(vessel: "Tub 2") { id pH history { action } } }',
+    interface Listed {
+      edges: { node: { id: string; pH: number; history: { action: string }[] } }[];
+    }
+    const list = async () => {
+      const { waterReadings } = await api.graphql<{ waterReadings: Listed }>(
+        '{ waterReadings(vessel: "Tub 2") { edges { node { id pH history { action } } } } }',
       );
-    expect((await list()).waterReadings).toHaveLength(1);
+      return waterReadings.edges.map(({ node }) => node);
+    };
+    expect(await list()).toHaveLength(1);
     const correct = `mutation ($input: CorrectWaterInput!) { correctWater(input: $input) { revision } }`;
     const corrected = { id, revision: 1, takenAt: input.takenAt, figures: { pH: 7.2 } };
     await api.graphql(correct, { input: corrected });
     const again = await api.send(correct, { input: corrected });
     expect(again.errors?.[0]?.extensions.code).toBe('CONFLICT_REVISION');
-    expect((await list()).waterReadings[0]).toMatchObject({
+    expect((await list())[0]).toMatchObject({
       pH: 7.2,
       history: [{ action: 'corrected' }, { action: 'recorded' }],
     });
@@ -123,7 +128,7 @@ describe('water', () => {
       'mutation ($input: WithdrawInput!) { withdrawWater(input: $input) { withdrawn { reason } } }',
       { input: { id, reason: 'wrong tub' } },
     );
-    expect((await list()).waterReadings).toEqual([]);
+    expect(await list()).toEqual([]);
   });
 
   it('raises alerts from the newest reading of each water only, by the keeper’s rule', async () => {

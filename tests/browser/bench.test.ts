@@ -41,7 +41,7 @@ describe('the sorting bench on a phone', () => {
     page.on('pageerror', (error) => faults.push(error.message));
   });
   afterAll(async () => {
-    await browser?.close();
+    await context?.close();
     await road?.close();
     await server?.stop();
   });
@@ -593,7 +593,7 @@ describe('the sorting bench on a phone', () => {
     await strip().getByRole('link').tap();
     await page.getByText(/W26-02-01 was withdrawn \(entered twice\)/).waitFor();
     await page.screenshot({ path: join(folder, 'bench-sheet-refused.png') });
-    await page.getByRole('button', { name: 'Let go of this entry' }).tap();
+    await page.getByRole('button', { name: 'Discard this entry' }).tap();
     await everythingSent();
   });
 
@@ -766,7 +766,7 @@ describe('the sorting bench on a phone', () => {
       })
       .toBe('HOLD');
     await strip().getByRole('link').tap();
-    await page.getByRole('button', { name: 'Let go of this entry' }).tap();
+    await page.getByRole('button', { name: 'Discard this entry' }).tap();
     await everythingSent();
   });
 

@@ -181,7 +181,7 @@ describe('the breeder’s day on a phone', () => {
   it('leaves a step out only with a reason', async () => {
     // Six days away: beyond the three days shown at first.
     await page.getByRole('button', { name: 'Show two weeks' }).tap();
-    const snails = task('Snails in against leftovers');
+    const snails = task('Put snails in to eat the leftovers');
     await snails.getByRole('button', { name: /^Skip/ }).tap();
     await snails.getByLabel('Why it is skipped').fill('not allowed here');
     await snails.getByRole('button', { name: 'Skip', exact: true }).tap();
@@ -196,7 +196,7 @@ describe('the breeder’s day on a phone', () => {
     const form = page.getByRole('dialog');
     await form.getByLabel('About', { exact: true }).fill('12');
     await form.getByLabel('Earliest', { exact: true }).fill('20');
-    await form.getByRole('button', { name: 'Put into the plan' }).tap();
+    await form.getByRole('button', { name: 'Add to the plan' }).tap();
     await page.getByRole('button', { name: 'Save the plan' }).tap();
     // Refused with the reason, and what was typed is still there.
     await page
@@ -206,7 +206,7 @@ describe('the breeder’s day on a phone', () => {
       .waitFor();
     await page.getByRole('button', { name: 'Change Look for free-swimming fry' }).tap();
     await form.getByLabel('Earliest', { exact: true }).fill('6');
-    await form.getByRole('button', { name: 'Put into the plan' }).tap();
+    await form.getByRole('button', { name: 'Add to the plan' }).tap();
     await page.getByRole('button', { name: 'Save the plan' }).tap();
     await page.getByRole('heading', { name: /^T · Common practice, changed/ }).waitFor();
     await open('/today');

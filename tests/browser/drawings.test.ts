@@ -49,7 +49,7 @@ beforeAll(async () => {
 });
 
 afterAll(async () => {
-  await browser?.close();
+  for (const context of browser?.contexts() ?? []) await context.close();
   await new Promise((done) => server.httpServer.close(done));
 });
 

@@ -1,5 +1,5 @@
 import { type ChildProcess, spawn } from 'node:child_process';
-import { chmodSync, existsSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { chmodSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -9,8 +9,12 @@ import {
   type BrowserContextOptions,
   chromium,
   type Page,
+  type Download,
 } from 'playwright-core';
+import { inject } from 'vitest';
 import { AHEAD, ZONE } from '../clock.js';
+import { copyOf, demoKind, EMPTY, type Template, templateOf } from '../database/new-database.js';
+import { browserPath, quiet } from './browser-path.js';
 import { PHONE } from './looking.js';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
@@ -18,54 +22,11 @@ const root = fileURLToPath(new URL('../..', import.meta.url));
 /** Where the browser run leaves its pictures; the README's picture is copied from here. */
 export const pictures = join(root, 'docs', 'pictures');
 
-const systemBrowsers = [
-  process.env['CHROMIUM_PATH'],
-  '/usr/bin/chromium',
-  '/usr/bin/chromium-browser',
-  '/usr/bin/google-chrome',
-  '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome',
-];
+let browser: Promise<Browser> | null = null;
 
-const quiet = [
-  '--no-sandbox',
-  '--disable-gpu',
-  '--disable-quic',
-  '--no-first-run',
-  '--disable-background-networking',
-  '--disable-component-update',
-  '--disable-sync',
-];
-
-const carriedBrowser = async (): Promise<string> => {
-  if (process.platform !== 'linux' || process.arch !== 'x64') {
-    throw new Error(
-      'No Chromium was found: install Chromium or Chrome, or name one with CHROMIUM_PATH, and run the tests again.',
-    );
-  }
-  // The package unpacks its libraries only where it believes itself on that runtime.
-  process.env['AWS_LAMBDA_JS_RUNTIME'] ??= 'nodejs20.x';
-  const cache = join(root, 'node_modules', '.cache', 'linewright-chromium');
-  mkdirSync(cache, { recursive: true });
-  process.env['TMPDIR'] = cache;
-  const { default: carried } = await import('@sparticuz/chromium');
-  const path = await carried.executablePath();
-  // The carried font settings name /tmp/fonts; the fonts were unpacked here, and without one the browser dies.
-  const settings = join(cache, 'fonts-here.conf');
-  writeFileSync(
-    settings,
-    `<?xml version="1.0"?><!DOCTYPE fontconfig SYSTEM "fonts.dtd"><fontconfig><dir>${cache}/fonts</dir><cachedir>${cache}/fonts-cache</cachedir></fontconfig>`,
-  );
-  process.env['FONTCONFIG_FILE'] = settings;
-  return path;
-};
-
-/** A Chromium of the system, or the one carried in an npm package; fails with what to install, never skips. */
-export const browserPath = async (): Promise<string> =>
-  systemBrowsers.find((path) => path !== undefined && path !== '' && existsSync(path)) ??
-  (await carriedBrowser());
-
-export const openBrowser = async (): Promise<Browser> =>
-  chromium.launch({ executablePath: await browserPath(), args: quiet });
+/** The run's one browser, whose contexts know nothing of each other: close those, not it. What it downloads is saved with `saveAs`. */
+export const openBrowser = (): Promise<Browser> =>
+  (browser ??= chromium.connect(inject('browser')));
 
 /** Puts the clock of a page ahead; it goes on ticking. */
 const putAhead = (ahead: number): void => {
@@ -135,12 +96,42 @@ export const dataFolder = (): string => {
   return dataDir;
 };
 
-/** The built server as a keeper starts it, on a database of its own unless it is told to go on with one. */
+type Settings = Readonly<Record<string, string>>;
+
+const emptyTemplate = (): Promise<Template> =>
+  templateOf(EMPTY, async (url) => {
+    await (await startServer(null, { DATABASE_URL: url })).stop();
+  });
+
+const demoTemplate = async (): Promise<Template> =>
+  templateOf(
+    demoKind(),
+    async (url, photosDir) => {
+      const server = await startServer(null, { DATABASE_URL: url, PHOTOS_DIR: photosDir });
+      const answer = await fetch(`${server.url}/graphql`, {
+        method: 'POST',
+        headers: { 'content-type': 'application/json', 'linewright-zone': ZONE },
+        body: JSON.stringify({ query: 'mutation { loadDemo { signedIn } }' }),
+      });
+      const { errors } = (await answer.json()) as { errors?: unknown };
+      await server.stop();
+      if (errors !== undefined) throw new Error(JSON.stringify(errors));
+    },
+    await emptyTemplate(),
+  );
+
+/**
+ * The built server as a keeper starts it, on a database of its own on the run's server; told to go on with a folder, on the embedded
+ * database in there.
+ */
 export const startServer = async (
   goOn: { dataDir: string; port: string } | null = null,
-  settings: Readonly<Record<string, string>> = {},
+  settings: Settings = {},
+  template = emptyTemplate,
 ): Promise<RunningServer> => {
   const dataDir = goOn?.dataDir ?? dataFolder();
+  const given = goOn !== null || settings['DATABASE_URL'] !== undefined;
+  const database = given ? null : await copyOf(await template(), join(dataDir, 'photos'));
   const child = spawn(process.execPath, ['apps/api/dist/main.js'], {
     cwd: root,
     // A server stands where it stands: days are those of the person before the browser.
@@ -150,7 +141,7 @@ export const startServer = async (
       TZ: 'UTC',
       PORT: goOn?.port ?? '0',
       DATA_DIR: dataDir,
-      DATABASE_URL: '',
+      DATABASE_URL: database?.url ?? '',
       ...settings,
     },
     stdio: ['ignore', 'pipe', 'pipe'],
@@ -165,6 +156,7 @@ export const startServer = async (
       const ended = new Promise((resolve) => child.on('exit', resolve));
       child.kill('SIGINT');
       await ended;
+      await database?.drop();
       if (goOn === null) rmSync(dataDir, { recursive: true, force: true });
     },
   };
@@ -178,13 +170,11 @@ export interface OpenPage {
   stop(): Promise<void>;
 }
 
-/** A page of a browser before a server of its own; nothing is opened in it yet. Pages kept on the device are off. */
-export const openPage = async (
+const pageBefore = async (
+  server: RunningServer,
   options: BrowserContextOptions,
-  settings: Readonly<Record<string, string>> = {},
 ): Promise<OpenPage> => {
-  const [server, browser] = await Promise.all([startServer(null, settings), openBrowser()]);
-  const context = await openContext(browser, { serviceWorkers: 'block', ...options });
+  const context = await openContext(await openBrowser(), { serviceWorkers: 'block', ...options });
   const page = await context.newPage();
   page.setDefaultTimeout(60_000);
   const faults: string[] = [];
@@ -194,15 +184,39 @@ export const openPage = async (
     page,
     faults,
     stop: async () => {
-      await browser.close();
+      await context.close();
       await server.stop();
     },
   };
 };
 
-/** Opens the demo on an empty server as a newcomer does. */
+/** A page of a browser before a server of its own; nothing is opened in it yet. Pages kept on the device are off. */
+export const openPage = async (
+  options: BrowserContextOptions,
+  settings: Settings = {},
+): Promise<OpenPage> => pageBefore(await startServer(null, settings), options);
+
+/** Opens the demo as a newcomer does: on an empty server it is loaded first. */
 export const openDemo = async ({ page, server }: OpenPage): Promise<void> => {
   await page.goto(server.url);
   await page.getByRole('button', { name: /demo/i }).first().click();
   await page.getByRole('heading', { name: 'Fish', level: 1 }).waitFor();
+};
+
+/** A page of a browser before a demo of its own, which was loaded beforehand. */
+export const openDemoPage = async (options: BrowserContextOptions): Promise<OpenPage> => {
+  const opened = await pageBefore(await startServer(null, {}, demoTemplate), options);
+  await openDemo(opened);
+  return opened;
+};
+
+/** The bytes of what a page downloaded. */
+export const downloaded = async (download: Download): Promise<Buffer> => {
+  const folder = mkdtempSync(join(tmpdir(), 'linewright-download-'));
+  try {
+    await download.saveAs(join(folder, 'file'));
+    return readFileSync(join(folder, 'file'));
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
 };

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { ask } from './demo-stock.js';
-import { type OpenPage, type RunningServer, openDemo, openPage } from './harness.js';
+import { type OpenPage, type RunningServer, openDemoPage } from './harness.js';
 import { quiet, screenFaults, settleAt } from './looking.js';
 
 const folder = join(tmpdir(), 'linewright-pictures');
@@ -90,11 +90,10 @@ describe('heredity, looked at', () => {
 
   beforeAll(async () => {
     mkdirSync(folder, { recursive: true });
-    opened = await openPage({
+    opened = await openDemoPage({
       viewport: { width: 1280, height: 860 },
     });
     ({ server, page } = opened);
-    await openDemo(opened);
     ids = await find();
   });
   afterAll(() => opened?.stop());

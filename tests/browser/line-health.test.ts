@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type OpenPage, type RunningServer, openDemo, openPage } from './harness.js';
+import { type OpenPage, type RunningServer, openDemoPage } from './harness.js';
 import { accessibilityFaults, screenFaults, settleAt } from './looking.js';
 
 const folder = join(tmpdir(), 'linewright-pictures');
@@ -41,11 +41,10 @@ describe('a line’s health and its relationship map, looked at', () => {
 
   beforeAll(async () => {
     mkdirSync(folder, { recursive: true });
-    opened = await openPage({
+    opened = await openDemoPage({
       viewport: { width: 1280, height: 860 },
     });
     ({ server, page } = opened);
-    await openDemo(opened);
   });
   afterAll(() => opened?.stop());
 

@@ -1,9 +1,9 @@
-import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type OpenPage, type RunningServer, openPage } from './harness.js';
+import { type OpenPage, type RunningServer, downloaded, openPage } from './harness.js';
 
 /** Two founders, two of their young, and two young of that pair: F of the last is 1/4 by two paths. */
 const pedigree = [
@@ -118,9 +118,7 @@ describe('the main job in a browser', () => {
       page.waitForEvent('download'),
       page.getByRole('link', { name: 'Download the pedigree as CSV' }).click(),
     ]);
-    const lines = readFileSync(await download.path(), 'utf8')
-      .trim()
-      .split('\n');
+    const lines = (await downloaded(download)).toString().trim().split('\n');
     expect(lines).toHaveLength(10);
     expect(lines.find((line) => line.startsWith('Q26-04-01,'))).toContain('Q25-03-01,Q25-03-02');
     expect(lines.find((line) => line.startsWith('Q26-04-01,'))).toContain('168');

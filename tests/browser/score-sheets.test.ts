@@ -5,7 +5,7 @@ import type { Page } from 'playwright-core';
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { blueBrood, findInList } from './demo-stock.js';
-import { type OpenPage, type RunningServer, openDemo, openPage, pictures } from './harness.js';
+import { type OpenPage, type RunningServer, openDemoPage, pictures } from './harness.js';
 import { PHONE, accessibilityFaults, settleAt } from './looking.js';
 
 const folder =
@@ -30,13 +30,12 @@ describe('score sheets and photos on a phone', () => {
 
   beforeAll(async () => {
     mkdirSync(folder, { recursive: true });
-    opened = await openPage({
+    opened = await openDemoPage({
       viewport: PHONE,
       hasTouch: true,
       isMobile: true,
     });
     ({ server, page } = opened);
-    await openDemo(opened);
   });
   afterAll(() => opened?.stop());
 

@@ -1,11 +1,11 @@
-import { mkdirSync, readFileSync } from 'node:fs';
+import { mkdirSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readPdf } from '../api/read-pdf.js';
 import { blueBrood } from './demo-stock.js';
-import { type OpenPage, type RunningServer, openDemo, openPage } from './harness.js';
+import { type OpenPage, type RunningServer, downloaded, openDemoPage } from './harness.js';
 import { PHONE, accessibilityFaults, screenFaults, settleAt } from './looking.js';
 
 const folder = join(tmpdir(), 'linewright-water-pictures');
@@ -19,12 +19,11 @@ describe('water, survival and printing in a browser', () => {
 
   beforeAll(async () => {
     mkdirSync(folder, { recursive: true });
-    opened = await openPage({
+    opened = await openDemoPage({
       viewport: wide,
       acceptDownloads: true,
     });
     ({ server, page } = opened);
-    await openDemo(opened);
   });
   afterAll(() => opened?.stop());
 
@@ -174,7 +173,7 @@ describe('water, survival and printing in a browser', () => {
       page.waitForEvent('download'),
       page.getByRole('button', { name: 'Make the PDF' }).click(),
     ]);
-    const pages = await readPdf(new Uint8Array(readFileSync(await download.path())));
+    const pages = await readPdf(new Uint8Array(await downloaded(download)));
     const words = pages[0]!.texts.map((text) => text.words);
     expect(words.some((word) => word.startsWith(`${brood}-`))).toBe(true);
     // Fifth place of a grid three across: second row, second column.

@@ -1,7 +1,9 @@
-import { randomBytes } from 'node:crypto';
+import { createHash, randomBytes } from 'node:crypto';
+import { cpSync, existsSync } from 'node:fs';
 import { join } from 'node:path';
 import pg from 'pg';
 import { inject } from 'vitest';
+import { today, ZONE } from '../clock.js';
 
 /** The run's one server. */
 export interface RunDatabase {
@@ -19,8 +21,8 @@ declare module 'vitest' {
   }
 }
 
-const onServer = async <T>(work: (client: pg.Client) => Promise<T>): Promise<T> => {
-  const client = new pg.Client({ connectionString: inject('database').server });
+const on = async <T>(url: string, work: (client: pg.Client) => Promise<T>): Promise<T> => {
+  const client = new pg.Client({ connectionString: url });
   await client.connect();
   try {
     return await work(client);
@@ -29,11 +31,25 @@ const onServer = async <T>(work: (client: pg.Client) => Promise<T>): Promise<T> 
   }
 };
 
+const onServer = <T>(work: (client: pg.Client) => Promise<T>): Promise<T> =>
+  on(inject('database').server, work);
+
 const addressOf = (name: string): string => {
   const url = new URL(inject('database').server);
   url.pathname = `/${name}`;
   return url.href;
 };
+
+/** Takes away what the program made for one database beside it: roles named after it, with all that is theirs. */
+const dropRoles = (database: string, server: string): Promise<void> =>
+  on(server, async (client) => {
+    const { rows } = await client.query<{ rolname: string }>(
+      'SELECT rolname FROM pg_roles WHERE starts_with(rolname, $1)',
+      [`${database}_`],
+    );
+    for (const { rolname } of rows) await client.query(`DROP OWNED BY ${rolname} CASCADE`);
+    for (const { rolname } of rows) await client.query(`DROP ROLE ${rolname}`);
+  });
 
 /** A filled database that others are copied from, and where its photos lie. */
 export interface Template {
@@ -44,6 +60,10 @@ export interface Template {
 /** Fills a new database at an address, from one process or another; leaves no connection behind. */
 export type Fill = (url: string, photosDir: string) => Promise<void>;
 
+/** The kinds of start. The demo tells of the days before it is loaded, on the day it is where the keeper stands. */
+export const EMPTY = 'empty';
+export const demoKind = (): string => `demo on ${today()} in ${ZONE}`;
+
 /** The template of that kind: made by the first in the run who asks, while the others wait. */
 export const templateOf = async (
   kind: string,
@@ -51,7 +71,7 @@ export const templateOf = async (
   from: Template | null = null,
 ): Promise<Template> => {
   const { name: run, folder } = inject('database');
-  const name = `${run}_${kind.toLowerCase().replace(/[^a-z0-9]+/g, '_')}`;
+  const name = `${run}_t${createHash('sha256').update(kind).digest('hex').slice(0, 8)}`;
   const photosDir = join(folder, `${name}-photos`);
   await onServer(async (client) => {
     await client.query('SELECT pg_advisory_lock(hashtextextended($1, 0))', [name]);
@@ -64,6 +84,7 @@ export const templateOf = async (
     if (rows.length > 0) await client.query(`DROP DATABASE ${name} WITH (FORCE)`);
     await client.query(`CREATE DATABASE ${name} TEMPLATE ${from?.name ?? 'template1'}`);
     await fill(addressOf(name), photosDir);
+    await dropRoles(name, addressOf(name));
     await client.query(`ALTER DATABASE ${name} IS_TEMPLATE true`);
   });
   return { name, photosDir };
@@ -75,14 +96,17 @@ export interface NewDatabase {
   drop(): Promise<void>;
 }
 
-/** A database of its own, with what the template holds. */
-export const copyOf = async (template: Template): Promise<NewDatabase> => {
-  const name = `${inject('database').name}_${randomBytes(5).toString('hex')}`;
+/** A database of its own, with what the template holds; its photos go to a folder. */
+export const copyOf = async (template: Template, photosDir: string): Promise<NewDatabase> => {
+  const { name: run, server } = inject('database');
+  const name = `${run}_${randomBytes(5).toString('hex')}`;
   await onServer((client) => client.query(`CREATE DATABASE ${name} TEMPLATE ${template.name}`));
+  if (existsSync(template.photosDir)) cpSync(template.photosDir, photosDir, { recursive: true });
   return {
     url: addressOf(name),
     drop: async () => {
       await onServer((client) => client.query(`DROP DATABASE ${name} WITH (FORCE)`));
+      await dropRoles(name, server);
     },
   };
 };

@@ -18,11 +18,11 @@ const USAGE = `Usage: npm run -s kinship -- FILE.csv [--pairs PAIRS.csv] [--add-
 FILE.csv has columns tag, sire and dam in any order, rows in any order, empty where a parent is unknown; - reads
 standard input. Prints each fish's inbreeding coefficient and complete generation equivalents; with --pairs (two
 columns of tags) the coancestry of each pair instead. 0, NA, N/A, ?, - and unknown as a parent mean that it is not
-known, unless a row bears that tag; what was taken so is told on standard error, with the number of fish whose F rests on
+known, unless a row has that tag; what was read this way is told on standard error, with the number of fish whose F rests on
 unknown parents.
 
 A column called spawn (or sibs) tells broods apart: rows with the same value in it are full sibs, also when a parent is
-not given. Leave it empty for fish that are no sibs, such as a bag bought of several broods.
+not given. Leave it empty for fish that are not sibs, such as a bag bought of several broods.
 
   --add-unlisted   take a parent without a row of its own for a founder
   --allow-selfing  accept one individual as both parents`;

@@ -76,14 +76,13 @@ export {
   planChange,
   usualShare,
 } from './water/change-plan.js';
+export { type ChangeAdvice, changeAdvice } from './water/advice.js';
 export {
-  type ChangeAdvice,
-  changeAdvice,
   electricityCaution,
   neverAcidCaution,
   standingPHCaution,
   tapWaterCaution,
-} from './water/advice.js';
+} from './water/cautions.js';
 export { type EpaCriteria, epaCriteria } from './water/epa-2013.js';
 export {
   type AmmoniaLimit,

@@ -36,7 +36,7 @@ export {
   type CloseRelationship,
 } from './close-relationship.js';
 export { commonAncestors, type CommonAncestor, type CommonAncestry } from './common-ancestors.js';
-export { knownAncestry } from './ancestry-knowledge.js';
+export { ancestryKnowledge, type AncestryKnowledge } from './ancestry-knowledge.js';
 export type { MidParent, ParentTrait, TraitSpread } from './mid-parent.js';
 export type { PairingFilter, PairingInput, PairingOrder } from './pairing-input.js';
 export type { LeftOutCandidate, ScoreTerm } from './pairing-judge.js';

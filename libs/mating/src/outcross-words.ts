@@ -1,13 +1,17 @@
 import type { OutcrossFacts } from './outcrosses.js';
-import { percent, type PairingWarning, type Reason } from './reason.js';
+import { leastOr, percent, type PairingWarning, type Reason } from './reason.js';
 import type { PairingSettings } from './settings.js';
 import type { WantedOutcome } from './wanted-in-partner.js';
 
 /** Why a partner stands where it does. */
-export function outcrossReasons(facts: OutcrossFacts, names: (id: string) => string): Reason[] {
+export function outcrossReasons(
+  facts: OutcrossFacts,
+  names: (id: string) => string,
+  settings: PairingSettings,
+): Reason[] {
   return [
     ...facts.wanted.map(wantedReason),
-    relationReason(facts, names),
+    relationReason(facts, names, settings),
     ...crossReasons(facts, names),
   ];
 }
@@ -47,28 +51,35 @@ function wantedReason({ wanted, label, answer, value }: WantedOutcome): Reason {
 }
 
 function relationReason(
-  { meanCoancestry, closest }: OutcrossFacts,
+  { meanCoancestry, closest, basis, knownAncestry }: OutcrossFacts,
   names: (id: string) => string,
+  { knownAncestryFrom }: PairingSettings,
 ): Reason {
   const figures = { meanCoancestry, closest: closest.id, closestCoancestry: closest.coancestry };
   if (closest.coancestry === 0) {
-    const text = 'No common ancestor on record with any fish of the line in use.';
-    return { code: 'MEAN_COANCESTRY', leaning: 'for', text, figures };
+    const text =
+      basis === 'known'
+        ? 'No common ancestor with any fish of the line in use.'
+        : 'No common ancestor on record with any fish of the line in use; the origin of some fish is not known.';
+    const known = basis === 'known' || knownAncestry >= knownAncestryFrom;
+    return { code: 'MEAN_COANCESTRY', leaning: known ? 'for' : 'neutral', text, figures };
   }
-  const text = `Mean coancestry with the line's fish in use ${percent(meanCoancestry)}; closest to ${names(closest.id)} at ${percent(closest.coancestry)}.`;
+  const text = `Mean coancestry with the line's fish in use ${leastOr(basis)}${percent(meanCoancestry)}; closest to ${names(closest.id)} at ${percent(closest.coancestry)}.`;
   return { code: 'MEAN_COANCESTRY', leaning: 'neutral', text, figures };
 }
 
 function crossReasons(facts: OutcrossFacts, names: (id: string) => string): Reason[] {
-  const { firstCross, returnToLine, returnToParent, withinLine } = facts;
+  const { firstCross, returnToLine, returnToParent, withinLine, basis, basisWithinLine } = facts;
   if (!firstCross) return [];
   const compared =
-    withinLine === null ? '' : `; the line's own pairings average ${percent(withinLine)}`;
+    withinLine === null
+      ? ''
+      : `; the line's own pairings average ${leastOr(basisWithinLine)}${percent(withinLine)}`;
   const reasons: Reason[] = [
     {
       code: 'FIRST_CROSS',
       leaning: withinLine !== null && firstCross.mean < withinLine ? 'for' : 'neutral',
-      text: `F of the first cross averages ${percent(firstCross.mean)} over its mates in the line (least with ${names(firstCross.bestMateId)}, ${percent(firstCross.least)})${compared}.`,
+      text: `F of the first cross averages ${leastOr(basis)}${percent(firstCross.mean)} over its mates in the line (least with ${names(firstCross.bestMateId)}, ${percent(firstCross.least)})${compared}.`,
       figures: {
         mean: firstCross.mean,
         least: firstCross.least,
@@ -86,7 +97,7 @@ function crossReasons(facts: OutcrossFacts, names: (id: string) => string): Reas
     reasons.push({
       code: 'RETURN_TO_LINE',
       leaning: 'neutral',
-      text: `Young of that cross have half their genes from this fish. Returned to the line their broods have F ${others}${percent(returnToParent)} with their own line parent.`,
+      text: `Young of that cross have half their genes from this fish. Returned to the line their broods have F of ${leastOr(basis)}${others}${percent(returnToParent)} with their own line parent.`,
       figures: { returnToParent, ...(returnToLine === null ? {} : { returnToLine }) },
     });
   }
@@ -103,7 +114,7 @@ export function outcrossCautions(
       code: 'OUTCROSS_IS_A_TRIAL',
       severity: 'note',
       concerns: 'brood',
-      text: 'An outcross is a trial too. Among zebrafish lines both inbreeding and outbreeding depression were found (Monson & Sadler 2010): raise one brood, compare hatch, growth and type with the line, and keep the line going beside it.',
+      text: 'An outcross is a trial too. Among zebrafish lines both inbreeding and outbreeding depression were found (Monson CA & Sadler KC 2010, Inbreeding depression and outbreeding depression are evident in wild-type zebrafish lines, Zebrafish 7:189-197): raise one brood, compare hatch, growth and type with the line, and keep the line going beside it.',
       figures: {},
       basis: 'read in the source (abstract)',
     },
@@ -116,12 +127,12 @@ export function outcrossCautions(
       basis: 'read second-hand',
     },
   ];
-  if (facts.knownAncestry < settings.knownAncestryFrom) {
+  if (facts.basis === 'at-least' && facts.knownAncestry < settings.knownAncestryFrom) {
     cautions.push({
       code: 'UNKNOWN_ANCESTRY',
       severity: 'note',
       concerns: 'pair',
-      text: `Only ${percent(facts.knownAncestry)} of its ancestors in ${String(settings.ancestryGenerations)} generations are on record: it may still be related to the line.`,
+      text: `Only ${percent(facts.knownAncestry)} of its ancestors in ${String(settings.ancestryGenerations)} generations are known: it may still be related to the line.`,
       figures: { known: facts.knownAncestry, generations: settings.ancestryGenerations },
       basis: 'computed',
     });

@@ -104,7 +104,27 @@ describe('suggestOutcrosses', () => {
     expect(
       suggestOutcrosses(input)[0]?.cautions.find(({ code }) => code === 'OUTCROSS_IS_A_TRIAL')
         ?.text,
-    ).toContain('Monson & Sadler 2010');
+    ).toContain('Monson CA & Sadler KC 2010');
+  });
+
+  it('says "at least" of every figure that an unknown origin may raise, and of no other', () => {
+    const founders = input.pedigree.ids.filter(
+      (_, i) => (input.pedigree.sire[i] ?? -1) < 0 || (input.pedigree.dam[i] ?? -1) < 0,
+    );
+    const said = (unrelatedOrigin: string[]) =>
+      suggestOutcrosses({ ...input, unrelatedOrigin }).flatMap(({ reasons, cautions }) =>
+        [...reasons, ...cautions].filter(({ code }) =>
+          ['MEAN_COANCESTRY', 'FIRST_CROSS', 'RETURN_TO_LINE', 'UNKNOWN_ANCESTRY'].includes(code),
+        ),
+      );
+    const open = said([]);
+    expect(open.some(({ code }) => code === 'UNKNOWN_ANCESTRY')).toBe(true);
+    for (const { code, text } of open)
+      if (code !== 'UNKNOWN_ANCESTRY')
+        expect(text).toMatch(/at least|origin of some fish is not known/);
+    const closed = said([...founders]);
+    expect(closed.length).toBeGreaterThan(0);
+    for (const { text } of closed) expect(text).not.toMatch(/at least|is not known|are known:/);
   });
 
   it('keeps to the limit and refuses an empty line', () => {

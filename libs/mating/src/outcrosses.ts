@@ -1,7 +1,7 @@
 import { coancestryBlock } from '@linewright/kinship';
 import type { Locus } from '@linewright/heredity';
-import type { Pedigree } from '@linewright/pedigree';
-import { knownAncestry } from './ancestry-knowledge.js';
+import type { InbreedingBasis, Pedigree } from '@linewright/pedigree';
+import { ancestryKnowledge } from './ancestry-knowledge.js';
 import { dayNumber } from './calendar.js';
 import { nameOf, type PairingCandidate } from './candidate.js';
 import { readinessWarnings } from './fish-readiness.js';
@@ -29,6 +29,8 @@ export interface OutcrossInput {
   /** ISO date. */
   readonly asOf: string;
   readonly settings?: PairingSettingsInput;
+  /** Ids of fish whose unknown parents are known to be unrelated to all others. */
+  readonly unrelatedOrigin?: readonly string[];
   /** The keeper's own loci, added to the catalogue. */
   readonly loci?: readonly Locus[];
   /** How many suggestions; all when left out. */
@@ -62,8 +64,11 @@ export interface OutcrossFacts {
   /** Wanted things it surely has, and those it may have. */
   readonly has: number;
   readonly mayHave: number;
-  /** Known share of its ancestors over the generations looked at. */
+  /** Known share of its ancestors over the generations looked at, on record or known to be unrelated. */
   readonly knownAncestry: number;
+  /** Whether the coancestries and F told of it are known, or the least that they can be; the line's own are told apart. */
+  readonly basis: Exclude<InbreedingBasis, 'unknown'>;
+  readonly basisWithinLine: Exclude<InbreedingBasis, 'unknown'>;
 }
 
 /** One possible partner for a line, with what speaks for it and what to beware of. */
@@ -81,7 +86,7 @@ export interface OutcrossSuggestion extends OutcrossFacts {
  * F = theta(P, L), and a young of it put to K has F = (theta(P, K) + theta(L, K)) / 2, here averaged over all L of the
  * other sex than P and all K other than L. Put back to L itself it has (theta(P, L) + (1 + F_L) / 2) / 2.
  *
- * A partner of which nothing is recorded looks unrelated; its `knownAncestry` and a caution say so.
+ * A partner of which nothing is recorded looks unrelated; `basis`, `knownAncestry` and a caution say so.
  *
  * Throws `MatingError`: `MATING_TOO_FEW_FISH` for an empty line, `MATING_UNKNOWN_FISH`, `MATING_BAD_DATE`,
  * `MATING_BAD_SETTING`; `HeredityError` for an unknown locus. Cost: coancestry of the line with itself and the candidates.
@@ -92,12 +97,23 @@ export function suggestOutcrosses(input: OutcrossInput): readonly OutcrossSugges
   const settings = completeSettings(input.settings);
   const inLine = new Set(input.line.map(({ id }) => id));
   const partners = input.candidates.filter(({ id }) => !inLine.has(id));
-  const ancestry = knownAncestry(input.pedigree, settings.ancestryGenerations);
+  const { known, open } = ancestryKnowledge(
+    input.pedigree,
+    settings.ancestryGenerations,
+    input.unrelatedOrigin,
+  );
+  const openLine = line.indices.some((index) => open[index] === 1);
   const indices = indicesOf(input.pedigree, partners);
   const block = coancestryBlock(input.pedigree, indices, line.indices);
   const found = partners.map((fish, k) => {
     const withLine = block.subarray(k * line.size, (k + 1) * line.size);
-    return { fish, facts: factsOf(input, line, fish, withLine, ancestry[indices[k] ?? 0] ?? 0) };
+    const index = indices[k] ?? 0;
+    const origin = {
+      knownAncestry: known[index] ?? 0,
+      basis: openLine || open[index] === 1 ? 'at-least' : 'known',
+      basisWithinLine: openLine ? 'at-least' : 'known',
+    } as const;
+    return { fish, facts: { ...factsOf(input, line, fish, withLine), ...origin } };
   });
   const genotypeWarnings = new GenotypeWarnings();
   return found
@@ -109,7 +125,7 @@ export function suggestOutcrosses(input: OutcrossInput): readonly OutcrossSugges
         ...mateWarnings(fish, line.find(facts.firstCross?.bestMateId), genotypeWarnings),
         ...outcrossCautions(facts, settings),
       ].toSorted((a, b) => severityRank(b.severity) - severityRank(a.severity));
-      const reasons = outcrossReasons(facts, (id) => nameOf(line.find(id) ?? fish));
+      const reasons = outcrossReasons(facts, (id) => nameOf(line.find(id) ?? fish), settings);
       return { ...facts, reasons, cautions, severity: gravest(cautions) };
     });
 }
@@ -119,8 +135,7 @@ function factsOf(
   line: LineFigures,
   fish: PairingCandidate,
   withLine: Float64Array,
-  known: number,
-): OutcrossFacts {
+): Omit<OutcrossFacts, 'knownAncestry' | 'basis' | 'basisWithinLine'> {
   const mates = line.matesOf(fish);
   const closest = withLine.reduce(
     (best, value, k) => (value > (withLine[best] ?? 0) ? k : best),
@@ -139,7 +154,6 @@ function factsOf(
     wanted,
     has: wanted.filter(({ answer }) => answer === 'yes').length,
     mayHave: wanted.filter(({ answer }) => answer === 'possible').length,
-    knownAncestry: known,
   };
 }
 

@@ -21,6 +21,8 @@ export interface PairingInput {
   /** The keeper's own loci, added to the catalogue. */
   readonly loci?: readonly Locus[];
   readonly settings?: PairingSettingsInput;
+  /** Ids of fish whose unknown parents are known to be unrelated to all others. */
+  readonly unrelatedOrigin?: readonly string[];
   /** Names of other fish by id, for the ancestors in the reasons; the id stands in where none is given. */
   readonly names?: ReadonlyMap<string, string>;
 }

@@ -1,6 +1,6 @@
 import { inbreedingCoefficients } from '@linewright/kinship';
-import type { Pedigree } from '@linewright/pedigree';
-import { knownAncestry } from './ancestry-knowledge.js';
+import type { InbreedingBasis, Pedigree } from '@linewright/pedigree';
+import { ancestryKnowledge } from './ancestry-knowledge.js';
 import { dayNumber } from './calendar.js';
 import { nameOf, type PairingCandidate, type PastPairing, type TraitWish } from './candidate.js';
 import { checkWishes, WishShares, wishLabel, type ClassWish } from './class-wishes.js';
@@ -76,6 +76,7 @@ export class PairingJudge {
   readonly femaleIndex: Int32Array;
   readonly maleAncestry: Float64Array;
   readonly femaleAncestry: Float64Array;
+  readonly #open: Uint8Array;
   readonly #inbreedingOf: (m: number, f: number) => number;
   readonly #readiness: { males: readonly PairingWarning[][]; females: readonly PairingWarning[][] };
   readonly #genotypeWarnings = new GenotypeWarnings();
@@ -109,9 +110,14 @@ export class PairingJudge {
     );
     this.maleIndex = Int32Array.from(this.males, ({ id }) => input.pedigree.indexOf(id));
     this.femaleIndex = Int32Array.from(this.females, ({ id }) => input.pedigree.indexOf(id));
-    const ancestry = knownAncestry(input.pedigree, this.settings.ancestryGenerations);
-    this.maleAncestry = Float64Array.from(this.maleIndex, (i) => ancestry[i] ?? 0);
-    this.femaleAncestry = Float64Array.from(this.femaleIndex, (i) => ancestry[i] ?? 0);
+    const { known, open } = ancestryKnowledge(
+      input.pedigree,
+      this.settings.ancestryGenerations,
+      input.unrelatedOrigin,
+    );
+    this.#open = open;
+    this.maleAncestry = Float64Array.from(this.maleIndex, (i) => known[i] ?? 0);
+    this.femaleAncestry = Float64Array.from(this.femaleIndex, (i) => known[i] ?? 0);
     this.traits = (input.traits ?? []).map((wish) => judgedTrait(wish, this.males, this.females));
     this.wishes = new WishShares(this.males, this.females, input.loci);
     this.#readiness = {
@@ -132,6 +138,12 @@ export class PairingJudge {
   /** F of the brood. */
   inbreeding(m: number, f: number): number {
     return this.#inbreedingOf(m, f);
+  }
+
+  /** Whether F of the brood is known, or the least that it can be. */
+  basis(m: number, f: number): Exclude<InbreedingBasis, 'unknown'> {
+    const open = (index: number | undefined) => this.#open[index ?? 0] === 1;
+    return open(this.maleIndex[m]) || open(this.femaleIndex[f]) ? 'at-least' : 'known';
   }
 
   /** F of every fish of the pedigree; computed when first asked for. */
@@ -209,12 +221,14 @@ export class PairingJudge {
       sire,
       dam,
       inbreeding: 0,
+      basis: 'known',
       leastKnownAncestry: 0,
       failures: NONE,
     });
     facts.sire = sire;
     facts.dam = dam;
     facts.inbreeding = this.inbreeding(m, f);
+    facts.basis = this.basis(m, f);
     facts.leastKnownAncestry = Math.min(this.maleAncestry[m] ?? 0, this.femaleAncestry[f] ?? 0);
     const past = this.pastPairings(m, f);
     facts.failures = past.length === 0 ? NONE : past.filter(isFailure);
@@ -254,7 +268,7 @@ export class PairingJudge {
       ...traitTerms,
       {
         term: 'unknownAncestry',
-        label: 'unrecorded ancestry',
+        label: 'ancestry not known',
         weight: weights.unknownAncestry,
         amount: (m, f) => 1 - Math.min(this.maleAncestry[m] ?? 0, this.femaleAncestry[f] ?? 0),
       },
@@ -335,7 +349,7 @@ function checkCandidates({ pedigree, candidates }: PairingInput): void {
 }
 
 function leftOutFor(fish: PairingCandidate): LeftOutCandidate {
-  const text = `${nameOf(fish)} is not sexed, so it was put to no other fish. Record its sex to include it.`;
+  const text = `${nameOf(fish)} is not sexed, so it was compared with no other fish. Record its sex to include it.`;
   return { id: fish.id, why: 'SEX_NOT_KNOWN', text };
 }
 

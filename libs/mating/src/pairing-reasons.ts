@@ -2,7 +2,7 @@ import { RELATIONSHIP_TEXT } from './close-relationship.js';
 import type { MidParent } from './mid-parent.js';
 import type { PairingJudge } from './pairing-judge.js';
 import type { RankedPairing, WishOutcome } from './pairing-row.js';
-import { percent, type Reason } from './reason.js';
+import { leastOr, percent, type Reason } from './reason.js';
 
 /** Said with every list: what the bands of F are. */
 export const BAND_CAUTION =
@@ -32,14 +32,19 @@ export function pairingReasons(row: RowFacts, judge: PairingJudge): Reason[] {
 }
 
 function inbreedingReason(
-  { inbreeding, band, knownAncestry }: RowFacts,
+  { inbreeding, band, basis, knownAncestry }: RowFacts,
   { settings }: PairingJudge,
 ): Reason {
   const figures = { inbreeding, band: band.id, ceiling: settings.inbreedingCeiling };
   if (inbreeding === 0) {
-    const text = 'No common ancestor on record: F of the brood is 0.';
+    const text =
+      basis === 'known'
+        ? 'No common ancestor: F of the brood is 0.'
+        : 'No common ancestor on record: F of the brood is at least 0, and more if ancestors that are not known are related.';
     // Nothing on record speaks for a pairing only where something could be on record.
-    const known = Math.min(knownAncestry.sire, knownAncestry.dam) >= settings.knownAncestryFrom;
+    const known =
+      basis === 'known' ||
+      Math.min(knownAncestry.sire, knownAncestry.dam) >= settings.knownAncestryFrom;
     return {
       code: 'UNRELATED',
       leaning: known ? 'for' : 'neutral',
@@ -51,7 +56,7 @@ function inbreedingReason(
   return {
     code: 'BROOD_INBREEDING',
     leaning: inbreeding > settings.inbreedingCeiling + 1e-12 ? 'against' : 'neutral',
-    text: `F of the brood is ${percent(inbreeding)}: ${band.text}.`,
+    text: `F of the brood is ${leastOr(basis)}${percent(inbreeding)}: ${basis === 'known' ? '' : 'by what is known, '}${band.text}.`,
     figures,
     term: 'inbreeding',
   };
@@ -89,10 +94,11 @@ function relationshipReasons(
   return reasons;
 }
 
-function ancestryReasons({ knownAncestry }: RowFacts, { settings }: PairingJudge): Reason[] {
+/** Nothing to say where every origin is known; the figures may be less than 1 all the same only where one is not. */
+function ancestryReasons({ basis, knownAncestry }: RowFacts, { settings }: PairingJudge): Reason[] {
+  if (basis === 'known') return [];
   const known = Math.min(knownAncestry.sire, knownAncestry.dam);
-  if (known === 1) return [];
-  const text = `Ancestors on record over ${String(settings.ancestryGenerations)} generations: ${percent(knownAncestry.sire)} on the sire's side, ${percent(knownAncestry.dam)} on the dam's. F may be higher than shown, unless the parents not on record are known to be unrelated.`;
+  const text = `Ancestors known over ${String(settings.ancestryGenerations)} generations: ${percent(knownAncestry.sire)} on the sire's side, ${percent(knownAncestry.dam)} on the dam's. The origin of some is not known, so F may be higher than shown.`;
   const figures = {
     sire: knownAncestry.sire,
     dam: knownAncestry.dam,

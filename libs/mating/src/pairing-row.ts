@@ -5,6 +5,7 @@ import {
   type PairExpectation,
   type PhenotypeId,
 } from '@linewright/heredity';
+import type { InbreedingBasis } from '@linewright/pedigree';
 import { nameOf, type PairingCandidate, type PastPairing } from './candidate.js';
 import { wishLabel, type ClassWish } from './class-wishes.js';
 import { closeRelationship, type CloseRelationship } from './close-relationship.js';
@@ -40,11 +41,13 @@ export interface RankedPairing {
   readonly damName: string;
   /** F of the brood: the coancestry of the two. */
   readonly inbreeding: number;
+  /** Whether that F is known, or the least that it can be. */
+  readonly basis: Exclude<InbreedingBasis, 'unknown'>;
   readonly band: InbreedingBand;
   readonly relationship: CloseRelationship | null;
   /** Main common ancestors by what each adds to F. */
   readonly commonAncestry: CommonAncestry;
-  /** Known share of each one's ancestors over the generations looked at. */
+  /** Known share of each one's ancestors over the generations looked at, on record or known to be unrelated. */
   readonly knownAncestry: { readonly sire: number; readonly dam: number };
   /** Phenotypes expected at each locus known on both sides, as shares of the brood. */
   readonly byLocus: readonly LocusShares[];
@@ -93,6 +96,7 @@ export function pairingRow(
     sireName: nameOf(sire),
     damName: nameOf(dam),
     inbreeding,
+    basis: judge.basis(m, f),
     band: inbreedingBand(inbreeding),
     relationship: closeRelationship(judge.pedigree, sireIndex, damIndex),
     commonAncestry: ancestryOf(judge, sireIndex, damIndex, inbreeding),

@@ -1,5 +1,12 @@
+import type { InbreedingBasis } from '@linewright/pedigree';
 import { linesOf, nameOf, type PairingCandidate, type PastPairing } from './candidate.js';
-import { percent, type OwnWarningCode, type PairingWarning, type Severity } from './reason.js';
+import {
+  leastOr,
+  percent,
+  type OwnWarningCode,
+  type PairingWarning,
+  type Severity,
+} from './reason.js';
 import { DEFAULT_SETTINGS, type PairingSettings } from './settings.js';
 
 /** A limit that is not built in: whoever asked gave it. */
@@ -11,6 +18,8 @@ export interface PairFacts {
   readonly dam: PairingCandidate;
   /** F of the brood. */
   readonly inbreeding: number;
+  /** Whether that F is known, or the least that it can be. */
+  readonly basis: Exclude<InbreedingBasis, 'unknown'>;
   /** Known share of ancestors, the lesser-known side. */
   readonly leastKnownAncestry: number;
   /** Earlier pairings of the same two fish that failed. */
@@ -31,9 +40,9 @@ export const PAIR_RULES: readonly PairRule[] = [
     // A sum of powers of two may come out a rounding above the ceiling that it equals.
     severity: ({ inbreeding }, { inbreedingCeiling }) =>
       inbreeding > inbreedingCeiling + 1e-12 ? 'caution' : null,
-    describe: ({ inbreeding }, { inbreedingCeiling }) => ({
+    describe: ({ inbreeding, basis }, { inbreedingCeiling }) => ({
       concerns: 'brood',
-      text: `The brood's F of ${percent(inbreeding)} is above the guide of ${percent(inbreedingCeiling)}.`,
+      text: `The brood's F of ${leastOr(basis)}${percent(inbreeding)} is above the guide of ${percent(inbreedingCeiling)}.`,
       figures: { inbreeding, ceiling: inbreedingCeiling },
       basis:
         inbreedingCeiling === DEFAULT_SETTINGS.inbreedingCeiling
@@ -43,11 +52,11 @@ export const PAIR_RULES: readonly PairRule[] = [
   },
   {
     code: 'UNKNOWN_ANCESTRY',
-    severity: ({ leastKnownAncestry }, { knownAncestryFrom }) =>
-      leastKnownAncestry < knownAncestryFrom ? 'note' : null,
+    severity: ({ basis, leastKnownAncestry }, { knownAncestryFrom }) =>
+      basis === 'at-least' && leastKnownAncestry < knownAncestryFrom ? 'note' : null,
     describe: ({ leastKnownAncestry }, { ancestryGenerations, knownAncestryFrom }) => ({
       concerns: 'pair',
-      text: `Only ${percent(leastKnownAncestry)} of the ancestors in ${String(ancestryGenerations)} generations are on record on the lesser-known side: F may be higher than shown, unless the parents not on record are known to be unrelated.`,
+      text: `Only ${percent(leastKnownAncestry)} of the ancestors in ${String(ancestryGenerations)} generations are known on the lesser-known side: F may be higher than shown.`,
       figures: {
         known: leastKnownAncestry,
         from: knownAncestryFrom,

@@ -1,4 +1,4 @@
-import { buildPedigree } from '@linewright/pedigree';
+import { buildPedigree, pedigreeFromArrays } from '@linewright/pedigree';
 import { describe, expect, it } from 'vitest';
 import type { PairingCandidate, TraitScore } from './candidate.js';
 import type { PairingInput } from './pairing-input.js';
@@ -179,15 +179,56 @@ describe('rankPairings', () => {
     );
   });
 
-  it('does not call F a lower bound where the parents not on record may be known to be unrelated', () => {
-    const ranking = rankPairings(input);
-    const row = ranking.rows()[ranking.positionOf('m1', 'f1')];
-    for (const said of [...(row?.warnings ?? []), ...(row?.reasons ?? [])]) {
-      if (said.code !== 'UNKNOWN_ANCESTRY') continue;
-      expect(said.text).toContain('unless the parents not on record are known to be unrelated');
-    }
-    expect(row?.reasons.map(({ code }) => code)).toContain('UNKNOWN_ANCESTRY');
-    expect(row?.warnings.map(({ code }) => code)).toContain('UNKNOWN_ANCESTRY');
+  it('calls F the least that it can be exactly where an origin is unknown and not said to be unrelated', () => {
+    const judged = (unrelatedOrigin: string[], sireId = 'm1', damId = 'f1') => {
+      const ranking = rankPairings({ ...input, unrelatedOrigin });
+      const row = ranking.rows()[ranking.positionOf(sireId, damId)];
+      return {
+        basis: row?.basis,
+        codes: [...(row?.warnings ?? []), ...(row?.reasons ?? [])].map(({ code }) => code),
+        said: row?.reasons[0]?.text,
+        points: row?.terms.find(({ term }) => term === 'unknownAncestry')?.points,
+        known: row?.knownAncestry.sire,
+      };
+    };
+    // A and B are the parents of both: F = 1/4 exactly once both are said to be unrelated to all others.
+    const open = judged([]);
+    expect(open).toMatchObject({ basis: 'at-least', known: 1 / 4 });
+    expect(open.codes.filter((code) => code === 'UNKNOWN_ANCESTRY')).toHaveLength(2);
+    expect(open.said).toMatch(/^F of the brood is at least 25\.00 %: by what is known, /);
+    const half = judged(['A']);
+    expect(half).toMatchObject({ basis: 'at-least', known: (1 + 3 / 2) / 4 });
+    expect(half.points).toBeGreaterThan(open.points ?? 0);
+    const closed = judged(['A', 'B']);
+    expect(closed).toMatchObject({ basis: 'known', known: 1 });
+    expect(closed.points).toBeCloseTo(0, 12);
+    expect(closed.codes).not.toContain('UNKNOWN_ANCESTRY');
+    expect(closed.said).toMatch(/^F of the brood is 25\.00 %: at least that of a full-sib mating/);
+    expect(judged([], 'm1', 'f2').said).toMatch(/on record: F of the brood is at least 0/);
+    expect(judged(['A', 'B', 'C', 'D'], 'm1', 'f2').said).toBe(
+      'No common ancestor: F of the brood is 0.',
+    );
+  });
+
+  it('young of a spawn without known parents: one of them said to be unrelated tells for its sibs', () => {
+    const sibs = pedigreeFromArrays(
+      Int32Array.of(-1, -1, 0, 0),
+      Int32Array.of(-1, -1, 1, 1),
+      ['P', 'Q', 'm1', 'f1'],
+      Uint8Array.of(1, 1, 0, 0),
+    );
+    const two = candidates.filter(({ id }) => id === 'm1' || id === 'f1');
+    const basis = (unrelatedOrigin: string[]) => {
+      const [row] = rankPairings({
+        ...input,
+        pedigree: sibs,
+        candidates: two,
+        unrelatedOrigin,
+      }).rows();
+      return [row?.basis, row?.knownAncestry.sire, row?.inbreeding];
+    };
+    expect(basis([])).toEqual(['at-least', 0, 1 / 4]);
+    expect(basis(['m1'])).toEqual(['known', 1, 1 / 4]);
   });
 
   it('warns of the ceiling, the same spawn, little known ancestry and a failure before', () => {

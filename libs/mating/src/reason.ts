@@ -1,3 +1,4 @@
+import type { InbreedingBasis } from '@linewright/pedigree';
 /** How much weight a warning carries: worth knowing, think twice, or do not pair these two now. */
 export type Severity = 'note' | 'caution' | 'stop';
 
@@ -90,6 +91,11 @@ export interface Reason {
 export function percent(share: number): string {
   if (share > 0 && share < 0.00005) return 'under 0.01 %';
   return `${(share * 100).toFixed(2)} %`;
+}
+
+/** What stands before an F that is the least it can be: something behind it is of unknown origin. */
+export function leastOr(basis: InbreedingBasis): string {
+  return basis === 'known' ? '' : 'at least ';
 }
 
 /** Rank of a severity, 1 (note) to 3 (stop); 0 stands for no warning. */

@@ -47,7 +47,7 @@ export interface PairingSettings {
   readonly rest: { readonly male: RestDays; readonly female: RestDays };
   /** Generations of ancestors looked at when asking how well a fish's ancestry is known. */
   readonly ancestryGenerations: number;
-  /** Known share of those ancestors below which F is called a lower bound. */
+  /** Known share of those ancestors below which it is noted that F may be higher than shown. */
   readonly knownAncestryFrom: number;
   /** Dam's body length over sire's outside of which sizes are called mismatched; `null` asks for no such check. */
   readonly bodyLengthRatio: { readonly least: number; readonly most: number } | null;

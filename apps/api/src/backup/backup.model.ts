@@ -64,8 +64,11 @@ export class BackupStateModel {
   @Field(() => Boolean, { description: 'True while a backup is being made.' })
   underWay: boolean;
 
-  @Field(() => [BackupModel], { description: 'The latest backups, newest first.' })
+  @Field(() => [BackupModel], { description: 'The latest 12 backups, newest first.' })
   backups: BackupModel[];
+
+  @Field(() => Int, { description: 'Backups that were made, listed or not.' })
+  madeCount: number;
 
   @Field(() => BackupFailureModel, {
     nullable: true,
@@ -95,6 +98,7 @@ export const toBackupState = ({
   sameDisk,
   underWay,
   kept,
+  madeCount,
   failed,
   demo,
 }: BackupState): BackupStateModel => ({
@@ -103,6 +107,7 @@ export const toBackupState = ({
   underWay,
   demo,
   backups: kept.map(toBackup),
+  madeCount,
   failed:
     failed === null
       ? null

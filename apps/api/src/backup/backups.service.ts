@@ -30,6 +30,8 @@ export interface BackupState {
   readonly underWay: boolean;
   /** Newest first. */
   readonly kept: readonly KeptBackup[];
+  /** Backups that were made, listed or not. */
+  readonly madeCount: number;
   /** The newest one that failed, when none was made after it. */
   readonly failed: BackupRunRow | null;
   readonly demo: boolean;
@@ -62,11 +64,12 @@ export class BackupsService implements OnModuleDestroy {
 
   async state(): Promise<BackupState> {
     const runs = this.dataSource.getRepository(BackupRunRow);
-    const [busy, done, [last], install] = await Promise.all([
+    const [busy, done, [last], install, madeCount] = await Promise.all([
       someoneBacksUp(this.dataSource),
       runs.find({ where: { state: 'done' }, order: { startedAt: 'DESC' }, take: SHOWN }),
       runs.find({ order: { startedAt: 'DESC' }, take: 1 }),
       this.dataSource.getRepository(InstallStateRow).findOneByOrFail({ id: 1 }),
+      runs.countBy({ state: 'done' }),
     ]);
     const kept: KeptBackup[] = [];
     for (const run of done) {
@@ -79,6 +82,7 @@ export class BackupsService implements OnModuleDestroy {
       sameDisk: await this.sameDisk(),
       underWay: busy,
       kept,
+      madeCount,
       failed,
       demo: install.demo,
     };

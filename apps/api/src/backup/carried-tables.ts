@@ -3,7 +3,7 @@ import type { DataSource, QueryRunner } from 'typeorm';
 /** Tables that a backup leaves out, each with the reason. Every other table of the schema is carried. */
 export const leftOut: Readonly<Record<string, string>> = {
   migration: 'names the schema changes: the manifest names them, and a restore makes them',
-  session: 'browsers that are signed in: after a restore everyone signs in anew',
+  session: 'browsers that are signed in: after a restore everyone signs in again',
   refused_attempt: 'refused sign-ins of the last day',
   computation: 'answers that are worked out again from the records',
   import_run: 'files that are being taken in: choose the file again',

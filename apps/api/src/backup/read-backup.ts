@@ -68,7 +68,8 @@ const readEntries = async (
 };
 
 const textOf = async (zip: ZipFile, file: string, entry: Entry | undefined): Promise<Buffer> => {
-  if (entry === undefined) throw damaged(file, 'it is no backup of Linewright, it has no manifest');
+  if (entry === undefined)
+    throw damaged(file, 'it is not a backup of Linewright, it has no manifest');
   if (entry.uncompressedSize > LARGEST_MANIFEST) throw damaged(file, 'its manifest is too long');
   const pieces: Buffer[] = [];
   for await (const piece of (await zip.openReadStreamPromise(entry)) as AsyncIterable<Buffer>)
@@ -78,7 +79,7 @@ const textOf = async (zip: ZipFile, file: string, entry: Entry | undefined): Pro
 
 const expectReadable = (file: string, found: unknown): void => {
   const { format, formatVersion, program, changes } = (found ?? {}) as Record<string, unknown>;
-  if (format !== FORMAT) throw damaged(file, 'it is no backup of Linewright');
+  if (format !== FORMAT) throw damaged(file, 'it is not a backup of Linewright');
   const names = Array.isArray(changes) ? changes.filter((c) => typeof c === 'string') : [];
   const unknown = unknownChanges(names);
   const newer = typeof formatVersion === 'number' && formatVersion > FORMAT_VERSION;
@@ -177,7 +178,7 @@ const told = (file: string, error: unknown): unknown => {
   if (code === 'EISDIR')
     return new RequestError('NOT_FOUND', `${file} is a folder: give a backup file.`);
   if (code !== undefined && !code.startsWith('Z_')) return error;
-  return damaged(file, `it is no whole ZIP file (${error.message})`);
+  return damaged(file, `it is not a complete ZIP file (${error.message})`);
 };
 
 /** Opens a backup and looks at its list of contents. Reads no part yet. */

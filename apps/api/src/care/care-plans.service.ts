@@ -110,7 +110,7 @@ export class CarePlansService {
     if (to < from || to > dayAfter(from, MOST_DAYS)) {
       throw fieldError({
         field: 'to',
-        message: `${from} to ${to} is no span of days: give up to ${MOST_DAYS} days, the first first.`,
+        message: `${from} to ${to} is not a possible period: give up to ${MOST_DAYS} days, the earlier day first.`,
       });
     }
     const end = startOfDay(dayAfter(to, 1), zone) - 1;

@@ -47,7 +47,7 @@ registerEnumType(CareState, {
     SKIPPED: { description: 'Skipped, with a reason.' },
     DUE: { description: 'Its window is open.' },
     OVERDUE: { description: 'Its window has closed and it was not recorded.' },
-    UPCOMING: { description: 'Its window is yet to come, or what it follows has not happened.' },
+    UPCOMING: { description: 'Its window has not come yet, or what it follows has not happened.' },
     NO_LONGER: { description: 'Not called for any more.' },
   },
 });

@@ -179,7 +179,9 @@ export class CareEntryModel {
   @Field(() => String, { nullable: true, description: 'Note, or why it was skipped.' })
   note: string | null;
 
-  @Field(() => Int, { description: 'Raised by one at each correction; 0 where it is no record.' })
+  @Field(() => Int, {
+    description: 'Raised by one at each correction; 0 where it is not a record.',
+  })
   revision: number;
 
   @Field(() => Boolean, {

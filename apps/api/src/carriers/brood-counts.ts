@@ -78,7 +78,7 @@ export const broodCount = (locus: Locus, rows: BroodRows): BroodCount => {
       aside(
         'spawn_loss',
         cull.id,
-        `${cull.number} culled of ${spawn.tag}: how many were free of it was not counted, so it says nothing of the share.`,
+        `${cull.number} culled of ${spawn.tag}: how many were free of it was not counted, so it says nothing about the share.`,
       );
     return none;
   }
@@ -113,7 +113,7 @@ export const broodCount = (locus: Locus, rows: BroodRows): BroodCount => {
     aside(
       'class_count',
       counted[0]?.id ?? '',
-      `Spawn ${spawn.tag} was counted, but a parent is not on record: a stand-in for it, recorded on the spawn, lets the count speak.`,
+      `Spawn ${spawn.tag} was counted, but a parent is not on record: record a stand-in for it on the spawn, and the count can be used.`,
     );
     return { record: null, setAside, countedOn, counts: all };
   }

@@ -204,7 +204,7 @@ const heterogeneityOf = (
       pValue,
       verdict:
         pValue < 0.05
-          ? 'The broods differ among themselves more than chance lets expect: look for a wrong parent, another way of scoring, or losses that hit one class.'
+          ? 'The broods differ among themselves more than chance explains: look for a wrong parent, another way of scoring, or losses that hit one class.'
           : 'The broods agree with one another: they may be taken together.',
       broods: same.map((one, i) => ({
         spawnId: one.spawnId ?? '',

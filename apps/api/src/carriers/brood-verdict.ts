@@ -38,9 +38,10 @@ export const compareExplanations = (
   const { counts, hypotheses } = rivalsFor(locus, observed, possible, before, looks);
   const none = (verdict: string) => ({ rivals: [], fryToTell: null, verdict });
   const [likeliest] = possible;
-  if (likeliest === undefined) return none('Nothing is worked out of the parents.');
+  if (likeliest === undefined) return none('Nothing can be worked out about the parents.');
   if (counts.every((n) => n === 0)) return none('No young are counted.');
-  if (counts.length < 2) return none('Only one look can come and was seen: nothing to explain.');
+  if (counts.length < 2)
+    return none('Only one appearance is possible and it was seen: there is nothing to explain.');
   if (hypotheses.length < 2) {
     const fit = fitOf(locus, likeliest, observed);
     return none(

@@ -161,6 +161,9 @@ export class CarrierReasonsModel {
   @Field(() => Int, { description: 'Nearest records that were tried by leaving each out.' })
   tried: number;
 
+  @Field(() => Int, { description: 'Records of its kin within six steps, tried or not.' })
+  nearCount: number;
+
   @Field(() => [SetAsideModel], {
     description: 'Records of the fish and its near kin not counted.',
   })

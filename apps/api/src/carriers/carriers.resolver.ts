@@ -38,6 +38,7 @@ export class CarriersResolver {
       beforeRecords: found.before,
       now: found.now,
       tried: found.tried,
+      nearCount: found.nearCount,
       assumed: [...found.assumed],
       setAside: found.setAside.map(({ recordId, why }) => ({ recordId, why })),
       waiting: found.answered.waiting === null ? null : toComputation(found.answered.waiting),

@@ -33,6 +33,7 @@ export interface Reasons {
   readonly now: GenotypeChanceModel[];
   readonly reasons: readonly Reason[];
   readonly tried: number;
+  readonly nearCount: number;
   readonly setAside: readonly SetAside[];
   readonly assumed: readonly string[];
 }
@@ -82,7 +83,8 @@ export class CarriersService {
   async reasons(fishId: string, locusId: string, keeper: SignedInKeeper): Promise<Reasons> {
     const stock = await this.stockWith(fishId);
     const evidence = this.locusIn(stock, locusId);
-    const near = nearRecords(stock, evidence.records, fishId, MOST_TRIED);
+    const all = nearRecords(stock, evidence.records, fishId, Infinity);
+    const near = all.slice(0, MOST_TRIED);
     const answered = await this.posteriors.ask(
       stock,
       evidence,
@@ -106,9 +108,8 @@ export class CarriersService {
       now: toGenotypeChances(locus, why?.whole ?? []),
       reasons: reasons.toSorted((a, b) => b.weight - a.weight),
       tried: near.length,
-      setAside: evidence.setAside
-        .filter((one) => one.fishId === null || kin.has(one.fishId))
-        .slice(0, 20),
+      nearCount: all.length,
+      setAside: evidence.setAside.filter((one) => one.fishId === null || kin.has(one.fishId)),
       assumed: evidence.assumed,
     };
   }

@@ -66,6 +66,12 @@ export class ContradictionsModel {
   @Field(() => [ContradictionModel], { description: 'Contradictions, locus by locus.' })
   found: ContradictionModel[];
 
+  @Field(() => [String], {
+    description:
+      'Names of loci at which six were found, concerning whatever fish. No more are searched for at once: there may be others.',
+  })
+  moreAt: string[];
+
   @Field(() => Int, { description: 'Loci that were looked at.' })
   lociLookedAt: number;
 

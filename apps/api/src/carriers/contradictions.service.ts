@@ -6,7 +6,7 @@ import type { EvidenceRecord, StockEvidence } from './evidence.js';
 import { EvidenceService } from './evidence.service.js';
 import { PosteriorsService } from './posteriors.service.js';
 import { RecordLinks } from './record-links.js';
-import type { FoundContradiction } from './task.js';
+import { type FoundContradiction, MOST_CONTRADICTIONS } from './task.js';
 
 @Injectable()
 export class ContradictionsService {
@@ -24,6 +24,7 @@ export class ContradictionsService {
     const stock = await this.evidence.stock();
     const found: ContradictionModel[] = [];
     const waiting: ContradictionsModel['waiting'] = [];
+    const moreAt: string[] = [];
     for (const evidence of stock.byLocus.values()) {
       const asked = await this.posteriors.ask(
         stock,
@@ -32,7 +33,9 @@ export class ContradictionsService {
         keeper.name,
       );
       if (asked.waiting !== null) waiting.push(toComputation(asked.waiting));
-      for (const one of asked.answer?.contradictions ?? []) {
+      const contradictions = asked.answer?.contradictions ?? [];
+      if (contradictions.length >= MOST_CONTRADICTIONS) moreAt.push(evidence.locus.name);
+      for (const one of contradictions) {
         const records = one.records.flatMap(
           (id) => evidence.records.find((record) => record.evidence.id === id) ?? [],
         );
@@ -55,7 +58,7 @@ export class ContradictionsService {
         });
       }
     }
-    return { found, lociLookedAt: stock.byLocus.size, waiting };
+    return { found, moreAt, lociLookedAt: stock.byLocus.size, waiting };
   }
 
   private async toRecord(stock: StockEvidence, record: EvidenceRecord, context: object) {

@@ -58,23 +58,23 @@ const fromGenotype = (locus: Locus, row: GenotypeLine, tag: string): EvidenceRec
   const derived = row.basis === 'parents';
   if (look === null) {
     return derived
-      ? `${tag} ${row.genotype} was put down as following from its parents: that is worked out here anew, and no one look goes with it.`
-      : `${tag} ${row.genotype} was assumed, and no one look goes with it: it is not counted.`;
+      ? `${tag} ${row.genotype} was recorded as following from its parents: that is worked out here again, and it fits more than one appearance.`
+      : `${tag} ${row.genotype} was assumed, and it fits more than one appearance: it is not counted.`;
   }
   const name = locus.phenotypes.find((one) => one.id === look)?.name ?? look;
   return {
     ...base,
     evidence: { kind: 'phenotype', id: row.id, fish: row.fishId, phenotype: look },
     text: derived
-      ? `${tag} put down as ${row.genotype} from its parents: that is worked out here anew, only its look counts, ${name}`
-      : `${tag} assumed to be ${row.genotype}: counted as its look, ${name}`,
+      ? `${tag} recorded as ${row.genotype} from its parents: that is worked out here again, only its appearance counts, ${name}`
+      : `${tag} assumed to be ${row.genotype}: counted as its appearance, ${name}`,
   };
 };
 
 const fromSeen = (locus: Locus, row: SeenRow, tag: string): EvidenceRecord | string => {
   const known = locus.phenotypes.find((one) => one.id === row.phenotype);
   if (known === undefined)
-    return `${tag}: "${row.phenotype}" is no longer among the looks of ${locus.name.toLowerCase()}.`;
+    return `${tag}: "${row.phenotype}" is no longer among the appearances of ${locus.name.toLowerCase()}.`;
   const young = tooYoung(locus, row.ageDays);
   if (young !== null) return `${tag}: ${young}`;
   return {
@@ -125,8 +125,8 @@ const beliefsOf = (
         ? [`${Object.keys(byFish).length} founders by the frequencies set for their line.`]
         : []),
       general?.misScoring == null
-        ? `Looks: ${MIS_SCORING * 100} in 100 taken as read wrongly where nothing is set.`
-        : `Looks: ${Number((general.misScoring * 100).toFixed(3))} in 100 taken as read wrongly, as set.`,
+        ? `Appearances: ${MIS_SCORING * 100} in 100 are assumed to be misread where nothing is set.`
+        : `Appearances: ${Number((general.misScoring * 100).toFixed(3))} in 100 are assumed to be misread, as set.`,
     ],
     misScoring: (lineId) =>
       (lineId === null ? undefined : byLine.get(lineId)?.misScoring) ??
@@ -179,13 +179,13 @@ export const locusEvidence = (
     take('phenotype', row, (tag) =>
       latest.get(row.fishId) === row.id
         ? fromSeen(locus, row, tag)
-        : `${tag}: the look on ${row.seenOn} was followed by a later one, which counts.`,
+        : `${tag}: the appearance of ${row.seenOn} was followed by a later one, which counts.`,
     );
   }
   for (const row of rows.genotypes.filter((one) => one.locusId === locus.id)) {
     take('genotype', row, (tag) =>
       !AS_FACT.has(row.basis) && latest.has(row.fishId)
-        ? `${tag} ${row.genotype} ${row.basis === 'parents' ? 'was put down as following from its parents, and its looks' : 'was assumed from its looks, which'} are on record themselves.`
+        ? `${tag} ${row.genotype} ${row.basis === 'parents' ? 'was recorded as following from its parents, and its appearances' : 'was assumed from its appearance, whose records'} are on record themselves.`
         : fromGenotype(locus, row, tag),
     );
   }

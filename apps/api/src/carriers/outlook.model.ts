@@ -63,7 +63,10 @@ export class PairLocusModel {
   @Field(() => [OutlookClassModel], { description: 'Classes, most frequent first.' })
   classes: OutlookClassModel[];
 
-  @Field(() => [PossiblePairModel], { description: 'What the pair may be, likeliest first.' })
+  @Field(() => [PossiblePairModel], {
+    description:
+      'What the pair may be, the 12 likeliest; what their probabilities lack of 1 is that of all others.',
+  })
   pairs: PossiblePairModel[];
 
   @Field(() => Float, { description: 'Share of eggs expected to be lost to lethal genotypes.' })
@@ -241,7 +244,10 @@ export class BroodLocusModel {
   @Field(() => [BroodClassModel], { description: 'Observed against expected.' })
   classes: BroodClassModel[];
 
-  @Field(() => [BroodPairModel], { description: 'What the parents may be, likeliest first.' })
+  @Field(() => [BroodPairModel], {
+    description:
+      'What the parents may be, the 8 likeliest; what their probabilities lack of 1 is that of all others.',
+  })
   pairs: BroodPairModel[];
 
   @Field(() => FitResultModel, {

@@ -121,7 +121,8 @@ const leaveOut = (
   return { whole: solve(task.evidence), nothing: solve([]), without };
 };
 
-const MOST_CONTRADICTIONS = 6;
+/** Contradictions searched for at one locus: each search takes a while. */
+export const MOST_CONTRADICTIONS = 6;
 
 /** One after another, each searched for among the records that the ones before left over. */
 const contradictionsIn = (task: CarrierTask, pedigree: Pedigree): FoundContradiction[] => {

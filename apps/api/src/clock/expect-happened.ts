@@ -8,7 +8,7 @@ export const expectDayHappened = (clock: Clock, field: string, day: string): voi
   if (day <= clock.latestDay()) return;
   throw fieldError({
     field,
-    message: `${day} is yet to come by the clock of the server: give the day it happened, and see that clock and time zone of the device are right.`,
+    message: `${day} is in the future by the clock of the server: give the day it happened, and see that clock and time zone of the device are right.`,
   });
 };
 
@@ -17,7 +17,7 @@ export const expectTimeHappened = (clock: Clock, at: Date): void => {
   if (at.getUTCFullYear() < EARLIEST_YEAR) {
     throw fieldError({
       field: 'at',
-      message: `${at.toISOString()} is no time of ours: give the year with all four digits.`,
+      message: `${at.toISOString()} is not a possible time: give the year with all four digits.`,
     });
   }
   if (at <= clock.latestTime()) return;

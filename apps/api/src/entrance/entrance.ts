@@ -78,7 +78,7 @@ const parseInto = (req: Request, res: Response, signedIn: boolean): boolean => {
     return true;
   }
   if (!isWithin(raw, signedIn ? BOUNDS : BOUNDS_OPEN)) {
-    refuse(res, 400, 'BAD_REQUEST', 'This has more parts inside one another than is taken.');
+    refuse(res, 400, 'BAD_REQUEST', 'This has too many parts inside one another.');
     return false;
   }
   try {

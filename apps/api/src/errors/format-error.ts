@@ -101,7 +101,7 @@ export const formatError = (
     `${id} ${original instanceof Error ? (original.stack ?? original.message) : String(original)}`,
   );
   return {
-    message: `Something went wrong here, not with what you sent. The server's log tells more under ${id}.`,
+    message: `Something went wrong here, not with what you sent. Details are in the server's log under ${id}.`,
     ...place,
     extensions: { code: 'INTERNAL', id },
   };

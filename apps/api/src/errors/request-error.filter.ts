@@ -41,7 +41,7 @@ export class RequestErrorFilter implements ExceptionFilter {
       );
       response.status(500).json({
         code: 'INTERNAL',
-        message: `Something went wrong here. The server's log tells more under ${id}.`,
+        message: `Something went wrong here. Details are in the server's log under ${id}.`,
       });
     }
   }

@@ -16,6 +16,7 @@ export type RequestErrorCode =
   | 'SPAWN_RECORDED'
   | 'IN_USE'
   | 'CURSOR_INVALID'
+  | 'HISTORY_LONG'
   | 'IMPORT_INVALID'
   | 'IMPORT_LONG'
   | 'IMPORT_BUSY'

@@ -81,7 +81,7 @@ const sizeProblem = (plain: string, delimiter: string): ImportProblem | null => 
   if (columns > MOST_COLUMNS || end > LONGEST_RECORD)
     return tooLarge(
       `The first line has more than ${MOST_COLUMNS} columns.`,
-      'Remove the columns that are not needed, or look whether the file is separated by another sign.',
+      'Remove the columns that are not needed, or check whether the file uses another separator.',
     );
   let rows = 0;
   const ends = plain.matchAll(LINE_END);

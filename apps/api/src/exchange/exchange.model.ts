@@ -1,4 +1,5 @@
 import { Field, ID, InputType, Int, ObjectType, registerEnumType } from '@nestjs/graphql';
+import { connectionOf } from '../graphql/connection.js';
 import { ComputationModel } from '../jobs/computation.model.js';
 import { ImportColumnRole } from './import-columns.js';
 
@@ -134,7 +135,7 @@ export class ImportPreviewModel {
   @Field(() => Int, { description: 'How many notes there are.' })
   noteCount: number;
 
-  @Field(() => Int, { description: 'Rows that are no fish, such as sums, and are not taken in.' })
+  @Field(() => Int, { description: 'Rows that are not fish, such as sums, and are not taken in.' })
   skippedRows: number;
 
   @Field(() => Boolean, { description: 'True when the file can be taken in as it is.' })
@@ -181,7 +182,7 @@ export class ImportResultModel {
   })
   unchanged: number;
 
-  @Field(() => Int, { description: 'Rows that are no fish, such as sums, and were not taken in.' })
+  @Field(() => Int, { description: 'Rows that are not fish, such as sums, and were not taken in.' })
   skippedRows: number;
 }
 
@@ -249,3 +250,10 @@ export class ImportRunModel {
   })
   computation: ComputationModel | null;
 }
+
+@ObjectType('ImportRunConnection', { description: 'One page of the imports of large files.' })
+export class ImportRunConnectionModel extends connectionOf(
+  ImportRunModel,
+  'ImportRun',
+  'imports of large files',
+) {}

@@ -1,5 +1,6 @@
-import { Args, ID, Mutation, Query, Resolver } from '@nestjs/graphql';
+import { Args, ID, Int, Mutation, Query, Resolver } from '@nestjs/graphql';
 import { CurrentKeeper } from '../accounts/session.guard.js';
+import { mapPage } from '../graphql/connection.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { toImportRun } from './exchange.mapper.js';
 import {
@@ -7,6 +8,7 @@ import {
   ImportColumnInput,
   ImportPreviewModel,
   ImportResultModel,
+  ImportRunConnectionModel,
   ImportRunModel,
 } from './exchange.model.js';
 import { ExchangeService } from './exchange.service.js';
@@ -78,10 +80,16 @@ export class ExchangeResolver {
     return toImportRun(await this.runs.one(id, keeper));
   }
 
-  @Query(() => [ImportRunModel], {
-    description: 'Large files being taken in, or taken in lately, newest first.',
+  @Query(() => ImportRunConnectionModel, {
+    description:
+      'Large files being taken in, or taken in within 30 days, newest first, a page at a time.',
   })
-  async importRuns(@CurrentKeeper() keeper: SignedInKeeper): Promise<ImportRunModel[]> {
-    return (await this.runs.list(keeper)).map(toImportRun);
+  async importRuns(
+    @CurrentKeeper() keeper: SignedInKeeper,
+    @Args('first', { type: () => Int, defaultValue: 10, description: 'How many.' }) first: number,
+    @Args('after', { type: () => String, nullable: true, description: 'Cursor to start behind.' })
+    after: string | null,
+  ): Promise<ImportRunConnectionModel> {
+    return mapPage(await this.runs.list(keeper, first, after), toImportRun);
   }
 }

@@ -7,6 +7,7 @@ import { Clock } from '../clock/clock.js';
 import type { Config } from '../config.js';
 import { CONFIG } from '../config.token.js';
 import { RequestError, notFound } from '../errors/request-error.js';
+import { type KeysetPage, keysetPage } from '../graphql/keyset.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { ComputationRow } from '../jobs/computation.entity.js';
 import { ComputationsService, type Watcher } from '../jobs/computations.service.js';
@@ -30,7 +31,6 @@ export interface ImportRun {
 const LOOK_FACTOR = 10;
 /** Some 100 letters a row of the most rows: beyond it a few long lines cost as much as many. */
 const MOST_CHARACTERS_AT_ONCE = 2_000_000;
-const LISTED = 10;
 
 const KINDS: Readonly<Record<ImportPurpose, string>> = { look: 'import_look', take: 'import' };
 
@@ -38,6 +38,7 @@ const KINDS: Readonly<Record<ImportPurpose, string>> = { look: 'import_look', ta
 const TIDY_LOOKS = `
   DELETE FROM import_run r WHERE keeper_id = $1 AND purpose = 'look' AND NOT EXISTS (
     SELECT 1 FROM computation c WHERE c.kind = 'import_look' AND c.subject = r.id::text AND c.state IN ('queued', 'running'))`;
+const HAS_COMPUTATION = `EXISTS (SELECT 1 FROM computation c WHERE c.kind = 'import' AND c.subject = r.id::text AND c.state <> 'outdated')`;
 const TIDY_OLD = `DELETE FROM import_run WHERE created_at < now() - interval '30 days'`;
 const TIDY_ANSWERS = `
   DELETE FROM computation c WHERE c.kind IN ('import', 'import_look') AND c.ended_at IS NOT NULL
@@ -125,19 +126,24 @@ export class ImportRunsService {
     return this.told(row, computation);
   }
 
-  /** Files being taken in or taken in lately, newest first. */
-  async list(keeper: SignedInKeeper): Promise<ImportRun[]> {
-    const rows = await this.repository.find({
-      where: { keeperId: keeper.id, purpose: 'take' },
-      order: { createdAt: 'DESC' },
-      take: LISTED,
-    });
-    const runs: ImportRun[] = [];
-    for (const row of rows) {
+  /** Files being taken in or taken in within 30 days, newest first. */
+  async list(
+    keeper: SignedInKeeper,
+    first: number,
+    after: string | null,
+  ): Promise<KeysetPage<ImportRun>> {
+    const query = this.repository
+      .createQueryBuilder('r')
+      .where("r.keeper_id = :keeperId AND r.purpose = 'take'", { keeperId: keeper.id })
+      .andWhere(HAS_COMPUTATION);
+    const newestFirst = { key: 'r.created_at', type: 'timestamptz', direction: 'DESC' } as const;
+    const page = await keysetPage(query, 'r', newestFirst, first, after ?? undefined);
+    const edges: KeysetPage<ImportRun>['edges'] = [];
+    for (const { cursor, node: row } of page.edges) {
       const computation = await this.computationOf(row);
-      if (computation !== null) runs.push(await this.told(row, computation));
+      if (computation !== null) edges.push({ cursor, node: await this.told(row, computation) });
     }
-    return runs;
+    return { ...page, edges };
   }
 
   private get repository() {

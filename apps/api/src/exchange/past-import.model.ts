@@ -1,4 +1,5 @@
 import { Field, ID, Int, ObjectType } from '@nestjs/graphql';
+import { connectionOf } from '../graphql/connection.js';
 import { recordKinds, type RecordKind } from '../history/record-kind.js';
 
 @ObjectType('PastImport', {
@@ -45,6 +46,13 @@ export class PastImportModel {
   takenBackReason: string | null;
 }
 
+@ObjectType('PastImportConnection', { description: 'One page of the past imports.' })
+export class PastImportConnectionModel extends connectionOf(
+  PastImportModel,
+  'PastImport',
+  'past imports',
+) {}
+
 @ObjectType('RestingRecords', {
   description: 'Later records of one kind that depend on records of an import.',
 })
@@ -77,7 +85,7 @@ export class TakeBackPreviewModel {
   resting: RestingRecordsModel[];
 
   @Field(() => Int, {
-    description: 'Records of the import that were changed since: they go with it.',
+    description: 'Records of the import that were changed since: they are withdrawn too.',
   })
   changed: number;
 

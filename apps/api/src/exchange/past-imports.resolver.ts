@@ -1,19 +1,29 @@
-import { Args, ID, Mutation, Query, Resolver } from '@nestjs/graphql';
+import { Args, ID, Int, Mutation, Query, Resolver } from '@nestjs/graphql';
 import { CurrentKeeper } from '../accounts/session.guard.js';
+import { mapPage } from '../graphql/connection.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { toPastImport, toTakeBackPreview } from './exchange.mapper.js';
-import { PastImportModel, TakeBackPreviewModel } from './past-import.model.js';
+import {
+  PastImportConnectionModel,
+  PastImportModel,
+  TakeBackPreviewModel,
+} from './past-import.model.js';
 import { PastImportsService } from './past-imports.service.js';
 
 @Resolver()
 export class PastImportsResolver {
   constructor(private readonly imports: PastImportsService) {}
 
-  @Query(() => [PastImportModel], {
-    description: 'The latest 50 pedigree files that were taken in, newest first.',
+  @Query(() => PastImportConnectionModel, {
+    description: 'Pedigree files that were taken in, newest first, a page at a time.',
   })
-  async pastImports(@CurrentKeeper() keeper: SignedInKeeper): Promise<PastImportModel[]> {
-    return (await this.imports.list(keeper)).map(toPastImport);
+  async pastImports(
+    @CurrentKeeper() keeper: SignedInKeeper,
+    @Args('first', { type: () => Int, defaultValue: 50, description: 'How many.' }) first: number,
+    @Args('after', { type: () => String, nullable: true, description: 'Cursor to start behind.' })
+    after: string | null,
+  ): Promise<PastImportConnectionModel> {
+    return mapPage(await this.imports.list(keeper, first, after), toPastImport);
   }
 
   @Query(() => TakeBackPreviewModel, {

@@ -2,6 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager } from 'typeorm';
 import { Clock } from '../clock/clock.js';
 import { fieldError, notFound } from '../errors/request-error.js';
+import { type KeysetPage, keysetPage } from '../graphql/keyset.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { lockStock } from './import-work.js';
 import { PastImportRow } from './past-import.entity.js';
@@ -12,8 +13,6 @@ import {
   withdrawImport,
 } from './take-back.js';
 
-const LISTED = 50;
-
 /** Files that were taken in, and the way to take one back as a whole. */
 @Injectable()
 export class PastImportsService {
@@ -22,13 +21,18 @@ export class PastImportsService {
     private readonly clock: Clock,
   ) {}
 
-  /** The latest ones, newest first. */
-  list(keeper: SignedInKeeper): Promise<PastImportRow[]> {
-    return this.dataSource.getRepository(PastImportRow).find({
-      where: { keeperId: keeper.id },
-      order: { at: 'DESC', id: 'DESC' },
-      take: LISTED,
-    });
+  /** Newest first. */
+  list(
+    keeper: SignedInKeeper,
+    first: number,
+    after: string | null,
+  ): Promise<KeysetPage<PastImportRow>> {
+    const query = this.dataSource
+      .getRepository(PastImportRow)
+      .createQueryBuilder('p')
+      .where('p.keeper_id = :keeperId', { keeperId: keeper.id });
+    const newestFirst = { key: 'p.at', type: 'timestamptz', direction: 'DESC' } as const;
+    return keysetPage(query, 'p', newestFirst, first, after ?? undefined);
   }
 
   /** What has come to rest on an import; writes nothing. */

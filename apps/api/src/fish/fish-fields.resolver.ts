@@ -168,7 +168,8 @@ export class FishFieldsResolver {
   }
 
   @ResolveField(() => [HistoryEntryModel], {
-    description: 'Every change of its record, newest first.',
+    description:
+      'Every change of its record, newest first; refused beyond 500, which the query history reads.',
   })
   async history(@Parent() fish: FishModel): Promise<HistoryEntryModel[]> {
     return (await this.histories.of(fish.id)).map(toHistoryEntry);

@@ -126,7 +126,7 @@ register(FishPlace, 'FishPlace', 'Where a fish swims, whoever keeps its record.'
   UNKNOWN: 'Not known: passed on to someone who is not on record, or an ancestor only.',
 });
 register(GenotypeBasis, 'GenotypeBasis', 'What makes a genotype believed.', {
-  ASSUMED: 'Taken from its looks or from what the seller said.',
+  ASSUMED: 'Taken from its appearance or from what the seller said.',
   PARENTS: "Follows from its parents' genotypes.",
   PROGENY: 'Shown by its own young.',
   TEST_MATING: 'Shown by a mating made to test it.',

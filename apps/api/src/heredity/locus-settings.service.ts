@@ -72,7 +72,7 @@ export class LocusSettingsService {
     if (misScoring !== null && !(misScoring >= 0 && misScoring <= 0.5)) {
       throw new HeredityError(
         'PROBABILITY_OUT_OF_RANGE',
-        `${misScoring} is not a share of fish read wrongly: give a number from 0 to 0.5.`,
+        `${misScoring} is not a share of fish misread: give a number from 0 to 0.5.`,
       );
     }
     const lineId = input.lineId ?? null;

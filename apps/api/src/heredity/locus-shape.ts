@@ -92,7 +92,7 @@ export const unusableLocus = (value: unknown, why: string): Locus => ({
   scoring: { fromWeeks: null, note: 'Not stated.', basis: 'the keeper' },
   confidence: 'practice',
   computable: false,
-  whyNot: `What is stored of it cannot be read (${why}). Change it and state it anew, or withdraw it.`,
+  whyNot: `What is stored of it cannot be read (${why}). Enter it again, or withdraw it.`,
   testable: false,
 });
 

@@ -13,7 +13,7 @@ export const readPhenotype = (locus: Locus, text: string): Phenotype => {
   if (found !== undefined) return found;
   throw new HeredityError(
     'PHENOTYPE_UNKNOWN',
-    `"${text}" is nothing that can be seen at ${locus.name}: give one of ${locus.phenotypes.map((one) => one.name).join(', ')}.`,
+    `"${text}" is not an appearance at ${locus.name}: give one of ${locus.phenotypes.map((one) => one.name).join(', ')}.`,
     { locus: locus.id, phenotype: text },
   );
 };

@@ -1,4 +1,5 @@
 import { Field, ID, Int, ObjectType } from '@nestjs/graphql';
+import { connectionOf } from '../graphql/connection.js';
 import '../graphql/enums.js';
 import { recordKinds, type RecordKind } from './record-kind.js';
 
@@ -50,6 +51,13 @@ export class HistoryEntryModel {
   @Field(() => [FieldChangeModel], { description: 'The fields that changed.' })
   changes: FieldChangeModel[];
 }
+
+@ObjectType('HistoryConnection', { description: 'One page of the changes of a record.' })
+export class HistoryConnectionModel extends connectionOf(
+  HistoryEntryModel,
+  'History',
+  'changes of a record',
+) {}
 
 @ObjectType('Withdrawal', {
   description: 'When and why a record was withdrawn; it stays readable.',

@@ -6,6 +6,7 @@ import {
   ObjectType,
   registerEnumType,
 } from '@nestjs/graphql';
+import { connectionOf } from '../graphql/connection.js';
 
 export const ComputationState = {
   QUEUED: 'queued',
@@ -66,3 +67,10 @@ export class ComputationModel {
   @Field(() => String, { nullable: true, description: 'The error in words.' })
   errorMessage: string | null;
 }
+
+@ObjectType('ComputationConnection', { description: 'One page of the long computations.' })
+export class ComputationConnectionModel extends connectionOf(
+  ComputationModel,
+  'Computation',
+  'long computations',
+) {}

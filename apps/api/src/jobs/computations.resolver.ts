@@ -1,8 +1,9 @@
-import { Args, ID, Mutation, Query, Resolver } from '@nestjs/graphql';
+import { Args, ID, Int, Mutation, Query, Resolver } from '@nestjs/graphql';
 import { CurrentKeeper } from '../accounts/session.guard.js';
+import { mapPage } from '../graphql/connection.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { toComputation } from './computation.mapper.js';
-import { ComputationModel } from './computation.model.js';
+import { ComputationConnectionModel, ComputationModel } from './computation.model.js';
 import { ComputationsService } from './computations.service.js';
 
 @Resolver(() => ComputationModel)
@@ -16,9 +17,15 @@ export class ComputationsResolver {
     return toComputation(await this.service.one(id));
   }
 
-  @Query(() => [ComputationModel], { description: 'The latest long computations, newest first.' })
-  async computations(): Promise<ComputationModel[]> {
-    return (await this.service.list()).map(toComputation);
+  @Query(() => ComputationConnectionModel, {
+    description: 'The long computations, newest first, a page at a time.',
+  })
+  async computations(
+    @Args('first', { type: () => Int, defaultValue: 50, description: 'How many.' }) first: number,
+    @Args('after', { type: () => String, nullable: true, description: 'Cursor to start behind.' })
+    after: string | null,
+  ): Promise<ComputationConnectionModel> {
+    return mapPage(await this.service.list(first, after), toComputation);
   }
 
   @Mutation(() => ComputationModel, {

@@ -8,6 +8,7 @@ import {
 import { DataSource, Not } from 'typeorm';
 import { toldError } from '../errors/format-error.js';
 import { RequestError, fieldError, notFound } from '../errors/request-error.js';
+import { type KeysetPage, keysetPage } from '../graphql/keyset.js';
 import { ComputationRow } from './computation.entity.js';
 import { JobQueue } from './job-queue.js';
 
@@ -102,8 +103,10 @@ export class ComputationsService implements OnApplicationBootstrap, OnModuleDest
   }
 
   /** Newest first. */
-  list(): Promise<ComputationRow[]> {
-    return this.repository.find({ order: { createdAt: 'DESC' }, take: 50 });
+  list(first: number, after: string | null): Promise<KeysetPage<ComputationRow>> {
+    const newestFirst = { key: 'c.created_at', type: 'timestamptz', direction: 'DESC' } as const;
+    const query = this.repository.createQueryBuilder('c');
+    return keysetPage(query, 'c', newestFirst, first, after ?? undefined);
   }
 
   /** The computation wanted, begun when nobody has asked for it yet. One that was stopped stays stopped. */
@@ -227,7 +230,7 @@ export class ComputationsService implements OnApplicationBootstrap, OnModuleDest
         'outdated',
         null,
         null,
-        'Records changed meanwhile: it is worked out anew when asked for.',
+        'Records changed meanwhile: it is worked out again when asked for.',
       );
     } else {
       const told = toldError(error);
@@ -237,7 +240,7 @@ export class ComputationsService implements OnApplicationBootstrap, OnModuleDest
         'failed',
         null,
         told?.code ?? 'INTERNAL',
-        told?.message ?? "Something went wrong; the server's log tells more.",
+        told?.message ?? "Something went wrong; details are in the server's log.",
       );
     }
   }

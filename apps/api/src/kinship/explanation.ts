@@ -5,7 +5,7 @@ import { notFound } from '../errors/request-error.js';
 import type { NamedFishModel } from '../population/named-fish.model.js';
 import { namedFish } from './named-fish.js';
 import type { InbreedingExplanationModel } from './kinship.model.js';
-import { type PedigreeState, PedigreeService } from './pedigree.service.js';
+import { type PedigreeState, PedigreeService, basisIn } from './pedigree.service.js';
 
 export const LONGEST_LISTING = 500;
 
@@ -43,6 +43,7 @@ export class ExplanationMapper {
         explainedShare: 1,
         paths: [],
         byAncestor: [],
+        ancestorCount: 0,
       };
     }
     const shares = explanation.ancestors.slice(0, mostAncestors);
@@ -64,6 +65,7 @@ export class ExplanationMapper {
       sireSteps: path.sireSteps,
       damSteps: path.damSteps,
       ancestorInbreeding: path.ancestorInbreeding,
+      ancestorBasis: basisIn(state, path.ancestor),
       contribution: path.contribution,
     }));
     return {
@@ -78,6 +80,7 @@ export class ExplanationMapper {
         pathCount: share.pathCount,
         contribution: share.contribution,
       })),
+      ancestorCount: explanation.ancestors.length,
     };
   }
 
@@ -96,7 +99,7 @@ export class ExplanationMapper {
     const tags = nearest.map((id) => named.get(id)?.tag ?? id);
     const more = behind.length - tags.length;
     const whose = `${tags.join(', ')}${more > 0 ? ` and ${more} more` : ''}`;
-    return `Not all parents are known, of ${whose}. Unknown parents are reckoned as unrelated, so the true F may be higher. If you know that such a fish is unrelated to the others, say so on its page.`;
+    return `Not all parents are known, of ${whose}. Unknown parents count as unrelated, so the true F may be higher. If you know that such a fish is unrelated to the others, say so on its page.`;
   }
 }
 

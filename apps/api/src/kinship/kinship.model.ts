@@ -24,6 +24,9 @@ export class InbreedingPathModel {
   @Field(() => Float, { description: "The ancestor's own F." })
   ancestorInbreeding: number;
 
+  @Field(() => InbreedingBasis, { description: 'How far that F can be trusted.' })
+  ancestorBasis: InbreedingBasis;
+
   @Field(() => Float, {
     description: "What it adds to F: (1/2)^(steps + 1) times (1 + the ancestor's F).",
   })
@@ -73,6 +76,9 @@ export class InbreedingExplanationModel {
       'The same by common ancestor, over all paths, listed or not; as many ancestors as paths were asked for.',
   })
   byAncestor: AncestorShareModel[];
+
+  @Field(() => Int, { description: 'Common ancestors, listed or not.' })
+  ancestorCount: number;
 }
 
 @ObjectType('PedigreeFish', { description: 'A fish as a pedigree drawing needs it.' })

@@ -11,7 +11,6 @@ import type { SignedInKeeper } from '../graphql/request-context.js';
 import { toCrossExpectation } from '../heredity/heredity.mapper.js';
 import { toComputation } from '../jobs/computation.mapper.js';
 import { ExplanationMapper } from '../kinship/explanation.js';
-import { basisOfPair } from '../kinship/pedigree.service.js';
 import { SliceService } from '../kinship/slice.service.js';
 import { parentsOf, toReason, toRowClasses, toTraitMeans, toWarning } from './judging.mapper.js';
 import { type Judged, JudgingService } from './judging.service.js';
@@ -148,6 +147,7 @@ export class JudgingResolver {
       found.map(async (s) => ({
         fish: await this.fish(s.fishId, context),
         meanCoancestry: s.meanCoancestry,
+        basis: s.basis,
         reasons: s.reasons.map(toReason),
         warnings: s.cautions.map(toWarning),
       })),
@@ -166,11 +166,7 @@ export class JudgingResolver {
       sire: await this.fish(row.sireId, context),
       dam: await this.fish(row.damId, context),
       inbreedingCoefficient: row.inbreeding,
-      inbreedingBasis: basisOfPair(
-        judged.state,
-        judged.state.pedigree.indexOf(row.sireId),
-        judged.state.pedigree.indexOf(row.damId),
-      ),
+      inbreedingBasis: row.basis,
       merit: row.score,
       discouraged: row.discouraged,
       mainAncestors: row.commonAncestry.ancestors.map((a) => ({

@@ -30,6 +30,16 @@ const PAST = `
   SELECT sire_id AS "sireId", dam_id AS "damId", spawned_on::text AS "on", failed, failed_reason AS reason
   FROM spawn WHERE withdrawn_at IS NULL AND sire_id = ANY($1::uuid[]) AND dam_id = ANY($1::uuid[])`;
 
+const MOST_OUTCROSSES = 100;
+
+const expectFirst = (first: number): number => {
+  if (first >= 1 && first <= MOST_OUTCROSSES) return first;
+  throw fieldError({
+    field: 'first',
+    message: `${first} partners to suggest: give a whole number from 1 to ${MOST_OUTCROSSES}.`,
+  });
+};
+
 export interface Judged {
   readonly state: PedigreeState;
   readonly input: JudgedInput;
@@ -75,6 +85,7 @@ export class JudgingService {
   }
 
   async outcrosses(input: OutcrossInput): Promise<readonly OutcrossSuggestion[]> {
+    const limit = expectFirst(input.first);
     const rows = await candidateRows(this.dataSource.manager, [], {
       lineIds: null,
       partners: input.includePartners === true,
@@ -90,11 +101,12 @@ export class JudgingService {
     const { input: judged } = await this.judge(rows, {}, this.clock.today());
     return suggestOutcrosses({
       pedigree: judged.pedigree,
+      unrelatedOrigin: judged.unrelatedOrigin ?? [],
       ...(judged.loci !== undefined && { loci: judged.loci }),
       line: judged.candidates.filter((c) => inLine.has(c.id)),
       candidates: judged.candidates.filter((c) => !inLine.has(c.id)),
       asOf: judged.asOf,
-      limit: Math.min(Math.max(input.first, 1), 100),
+      limit,
       wanted: [
         ...(input.wantAlleles ?? []).map((w) => ({
           kind: 'allele' as const,
@@ -149,6 +161,7 @@ export class JudgingService {
       traits: new Map(traits.map((t) => [t.id, t])),
       input: {
         pedigree: state.pedigree,
+        unrelatedOrigin: state.pedigree.ids.filter((_, i) => state.declared[i] === 1),
         candidates,
         asOf,
         pastPairings: past,
@@ -213,14 +226,14 @@ const toWish = (text: string, loci: readonly Locus[]): ClassWish => {
   if (locusId === undefined || phenotypeId === undefined) {
     throw new RequestError(
       'VALIDATION',
-      `"${text}" is not a wanted look: give locus:phenotype, such as bl:royal.`,
+      `"${text}" is not a wanted appearance: give locus:phenotype, such as bl:royal.`,
     );
   }
   const locus = findLocus(locusId, loci);
   if (!locus.phenotypes.some((p) => p.id === phenotypeId)) {
     throw new RequestError(
       'VALIDATION',
-      `${locus.name} has no look "${phenotypeId}": give one of ${locus.phenotypes.map((p) => p.id).join(', ')}.`,
+      `${locus.name} has no appearance "${phenotypeId}": give one of ${locus.phenotypes.map((p) => p.id).join(', ')}.`,
     );
   }
   return { show: { [locusId]: phenotypeId } };

@@ -111,17 +111,30 @@ const orderOf = ({ input, sort, direction }: PairChoice): PairingOrder => {
 
 const taskOf = ({ input: { pedigree, ...input } }: Judged, choice: PairChoice): PairTask => {
   const indices = input.candidates.map(({ id }) => pedigree.indexOf(id));
-  const { ids, sire, dam } = subset(pedigree, withAncestors(pedigree, indices));
+  const behind = subset(pedigree, withAncestors(pedigree, indices));
+  const { ids, sire, dam, hidden } = behind;
   // Names are said in rows, and rows are made elsewhere.
   const { names: _, ...judged } = input;
-  return { ids, sire, dam, input: judged, filter: filterOf(choice.input), order: orderOf(choice) };
+  return {
+    ids,
+    sire,
+    dam,
+    ...(hidden && { hidden }),
+    input: {
+      ...judged,
+      unrelatedOrigin: (judged.unrelatedOrigin ?? []).filter((id) => behind.has(id)),
+    },
+    filter: filterOf(choice.input),
+    order: orderOf(choice),
+  };
 };
 
 /** Changes with everything that the order is made from. */
-const stateOf = ({ sire, dam, ids, input, filter, order }: PairTask): string =>
+const stateOf = ({ sire, dam, hidden, ids, input, filter, order }: PairTask): string =>
   createHash('sha256')
     .update(sire)
     .update(dam)
+    .update(hidden ?? '')
     .update(
       JSON.stringify([ids, input, filter, order], (_key, value: unknown) =>
         typeof value === 'bigint' ? String(value) : value,

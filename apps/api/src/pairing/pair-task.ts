@@ -14,6 +14,8 @@ export interface PairTask {
   readonly ids: readonly string[];
   readonly sire: Int32Array;
   readonly dam: Int32Array;
+  /** Marks those that stand for parents nobody knows. */
+  readonly hidden?: Uint8Array;
   readonly input: Omit<PairingInput, 'pedigree'>;
   readonly filter: PairingFilter;
   readonly order: PairingOrder;
@@ -32,10 +34,10 @@ export interface PairAnswer {
 
 /** Judges every male by every female and puts the first of them in order. */
 export const runPairTask = (
-  { ids, sire, dam, input, filter, order }: PairTask,
+  { ids, sire, dam, hidden, input, filter, order }: PairTask,
   onProgress?: (share: number) => void,
 ): PairAnswer => {
-  const pedigree = pedigreeFromArrays(sire, dam, ids);
+  const pedigree = pedigreeFromArrays(sire, dam, ids, hidden);
   const ranking = rankPairings({ ...input, pedigree }, filter, order, {
     most: MOST_LISTED,
     ...(onProgress && { onProgress }),

@@ -137,7 +137,11 @@ export class OutcrossInput {
   })
   includePartners?: boolean | null;
 
-  @Field(() => Int, { nullable: true, defaultValue: 20, description: 'How many to suggest.' })
+  @Field(() => Int, {
+    nullable: true,
+    defaultValue: 20,
+    description: 'How many to suggest, at most 100.',
+  })
   first: number;
 }
 

@@ -204,6 +204,12 @@ export class OutcrossSuggestionModel {
   })
   meanCoancestry: number;
 
+  @Field(() => InbreedingBasis, {
+    description:
+      'How far that mean can be trusted: the least that it can be where an origin is unknown.',
+  })
+  basis: InbreedingBasis;
+
   @Field(() => [ReasonModel], { description: 'Why.' })
   reasons: ReasonModel[];
 

@@ -1,4 +1,4 @@
-import { Field, Float, ObjectType } from '@nestjs/graphql';
+import { Field, Float, Int, ObjectType } from '@nestjs/graphql';
 import { FounderSourceModel } from './line-health.model.js';
 import { NamedFishModel } from './named-fish.model.js';
 
@@ -44,6 +44,9 @@ export class InbreedingSourcesModel {
     description: 'By the fish in which the two genes were last one, largest first, at most 50.',
   })
   byOrigin: InbreedingOriginModel[];
+
+  @Field(() => Int, { description: 'In how many ancestors a part of F arose, listed or not.' })
+  originCount: number;
 
   @Field(() => Float, {
     nullable: true,

@@ -61,6 +61,7 @@ export class InbreedingSourcesService {
         ({ contribution }) => contribution,
         ({ ancestor }) => ancestor,
       ),
+      originCount: origins.length,
       meanGenerations,
       complete,
       byGenerations: coefficient === 0 ? [] : byGenerations(pedigree, fish, coefficient),

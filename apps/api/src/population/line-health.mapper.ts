@@ -60,7 +60,7 @@ export const toFigures = (
     lowestInbreeding: health.inbreeding.lowest,
     highestInbreeding: health.inbreeding.highest,
     maleByFemale: toFigure(health.maleByFemale, {
-      none: 'It takes a male and a female in use: sex the fish, or count the unsorted too.',
+      none: 'At least one male and one female in use are needed: record the sex of the fish, or count the unsorted too.',
     }),
     meanKinship: toFigure(health.meanKinship),
     completeness: toFigure({
@@ -73,7 +73,11 @@ export const toFigures = (
     }),
     completenessByGeneration: [...health.completeness.byGeneration],
     generationInterval: toInterval(health.generationInterval),
-    byGeneration: health.byGeneration.map((row) => ({ ...row })),
+    byGeneration: health.byGeneration.map((row) => ({
+      ...row,
+      notKnownCount: members.filter((i) => generation[i] === row.generation && basis(i) !== 'known')
+        .length,
+    })),
     points:
       members.length > MOST_POINTS
         ? null

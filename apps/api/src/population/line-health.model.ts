@@ -53,6 +53,12 @@ export class GenerationInbreedingModel {
   @Field(() => Float, { description: 'Highest F.' })
   highest: number;
 
+  @Field(() => Int, {
+    description:
+      'How many of these F are not wholly known: with any, mean, lowest and highest are the least that they can be.',
+  })
+  notKnownCount: number;
+
   @Field(() => Int, { description: 'Fish with F above 0.' })
   inbred: number;
 
@@ -295,7 +301,8 @@ export class LineFiguresModel {
   founders: FounderStandingModel[];
 
   @Field(() => [AncestorStandingModel], {
-    description: 'The 20 ancestors that explain most, the largest first.',
+    description:
+      'The 20 ancestors that explain most, the largest first; what the last `total` lacks of 1 is explained by others.',
   })
   ancestors: AncestorStandingModel[];
 

@@ -126,9 +126,12 @@ export class LineHealthService {
 
 const daysOf = (date: string | null): number => (date === null ? NaN : Date.parse(date) / DAY);
 
+/** Raised whenever the figures get another shape: those stored in an older one are not served. */
+const SHAPE = '2';
+
 /** Changes with everything that the figures are made from or written with. */
 const stateOf = ({ pedigree, fish, task }: LineStock): string => {
-  const hash = createHash('sha256');
+  const hash = createHash('sha256').update(SHAPE);
   hash.update(task.sire).update(task.dam).update(task.members).update(task.inUse);
   hash.update(task.unknown).update(task.hidden ?? '');
   for (const id of pedigree.ids) hash.update(JSON.stringify(fish.get(id) ?? null));

@@ -45,7 +45,10 @@ export const sheetOf = (query: PrintQuery, fallback: string): LabelSheet => {
   }
   const page = query['page'] ?? 'A4';
   if (!(page in pageSizes)) {
-    throw fieldError({ field: 'page', message: `"${page}" is no page size: give A4 or LETTER.` });
+    throw fieldError({
+      field: 'page',
+      message: `"${page}" is not a page size: give A4 or LETTER.`,
+    });
   }
   return {
     page: page as PageSize,

@@ -122,7 +122,7 @@ export class TraitReliabilityModel {
 
   @Field(() => String, {
     nullable: true,
-    description: 'Why there is no figure, or why it should not be leaned on yet.',
+    description: 'Why there is no figure, or why it should not be relied on yet.',
   })
   tooFew: string | null;
 

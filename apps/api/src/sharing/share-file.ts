@@ -116,7 +116,7 @@ const wordsFor = (raw: unknown, { path, message }: z.core.$ZodIssue): string => 
   const inRecord = path[0] === 'records' && typeof path[2] === 'number';
   const place = inRecord ? `number ${(path[2] as number) + 1} of "${String(path[1])}": ` : '';
   const name = path.slice(inRecord ? 3 : 0).join('.');
-  if (name === '') return `${place}it is no record.`;
+  if (name === '') return `${place}it is not a record.`;
   const value = valueAt(raw, path);
   if (value === undefined || value === null) return `${place}it has no "${name}".`;
   return `${place}its "${name}" (${shown(value)}) cannot be taken: ${message.replace(/^Invalid input: /, '')}.`;
@@ -190,7 +190,7 @@ const expectIdsOnce = (records: ShareFile['records']): void => {
   const seen = new Set<string>();
   for (const { group } of sharedKinds)
     for (const { id } of records[group]) {
-      if (seen.has(id)) throw invalid(`the id ${id} stands twice.`);
+      if (seen.has(id)) throw invalid(`the id ${id} occurs twice.`);
       seen.add(id);
     }
 };

@@ -7,18 +7,18 @@ const uuid = /^[\da-f]{8}(-[\da-f]{4}){3}-[\da-f]{12}$/;
 
 /** What a field of a record may be, by the word used for it in the table of kinds. */
 export const shapes = {
-  id: z.string().regex(uuid, 'it is no UUID in small letters'),
+  id: z.string().regex(uuid, 'it is not a UUID in small letters'),
   /** Tags, codes, keys, short names. */
   word: text(LENGTHS.word),
   name: text(LENGTHS.name),
   sentence: text(LENGTHS.sentence),
   text: text(LENGTHS.note),
-  date: z.string().refine(isCalendarDate, 'it is no calendar day (YYYY-MM-DD)'),
+  date: z.string().refine(isCalendarDate, 'it is not a calendar day (YYYY-MM-DD)'),
   instant: z
     .string()
     .max(40)
-    .regex(/^\d{4}-\d\d-\d\dT/, 'it is no time')
-    .refine((value) => !Number.isNaN(Date.parse(value)), 'it is no time')
+    .regex(/^\d{4}-\d\d-\d\dT/, 'it is not a time')
+    .refine((value) => !Number.isNaN(Date.parse(value)), 'it is not a time')
     // Databases keep microseconds and clocks give milliseconds.
     .transform((value) => new Date(value).toISOString()),
   integer: z.int().min(-LARGEST_INTEGER).max(LARGEST_INTEGER),

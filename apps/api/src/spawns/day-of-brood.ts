@@ -12,7 +12,7 @@ export const expectDayOfBrood = (
   if (day > clock.latestDay()) {
     throw fieldError({
       field,
-      message: `${what} on ${day}, which is yet to come: give the day it happened.`,
+      message: `${what} on ${day}, which is in the future: give the day it happened.`,
     });
   }
   if (spawnedOn === null || day >= spawnedOn) return;

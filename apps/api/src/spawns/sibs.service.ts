@@ -23,7 +23,7 @@ export class SibsService {
     if (ids.length < 2) {
       throw fieldError({
         field: 'fishIds',
-        message: 'Sibs are two fish or more: choose them all.',
+        message: 'Sibs are two or more fish: choose all of them.',
       });
     }
     const named = tag.trim();

@@ -15,7 +15,7 @@ export const expectSpawnDates = (
     if (day === null || day <= latest) continue;
     checks.refuse(
       field,
-      `${day} is yet to come: give the day it happened, or leave it blank until then.`,
+      `${day} is in the future: give the day it happened, or leave it blank until then.`,
     );
   }
   checks.expectNone();

@@ -128,7 +128,8 @@ export class SpawnFieldsResolver {
   }
 
   @ResolveField(() => [HistoryEntryModel], {
-    description: 'Every change of its record, newest first.',
+    description:
+      'Every change of its record, newest first; refused beyond 500, which the query history reads.',
   })
   async history(@Parent() spawn: SpawnModel): Promise<HistoryEntryModel[]> {
     return (await this.histories.of(spawn.id)).map(toHistoryEntry);

@@ -188,12 +188,17 @@ export class SpawnSurvivalModel {
   @Field(() => SurvivalReadingModel, {
     nullable: true,
     description:
-      'Culled fish leave alive: what deaths alone did, if the culled would have died like the rest.',
+      'Culled fish count as moved out alive: what deaths alone did, if the culled would have died like the rest.',
   })
   deathsOnly: SurvivalReadingModel | null;
 
   @Field(() => Int, { description: 'Past spawns compared with.' })
   pastSpawns: number;
+
+  @Field(() => Int, {
+    description: 'Earlier spawns not looked at: the newest 200 are.',
+  })
+  pastSpawnsPassedOver: number;
 
   @Field(() => Int, { description: 'Their fish at the start.' })
   pastFish: number;

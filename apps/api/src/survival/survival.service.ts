@@ -60,11 +60,16 @@ const ENTRIES = `
   FROM spawn s WHERE s.id = ANY($1::uuid[])`;
 
 const PAST = `
-  SELECT p.id FROM spawn p JOIN spawn s ON s.id = $1
+  SELECT p.id, count(*) OVER ()::int AS "inAll" FROM spawn p JOIN spawn s ON s.id = $1
   WHERE p.keeper_id = s.keeper_id AND p.id <> s.id AND p.withdrawn_at IS NULL
     AND coalesce(p.spawned_on, p.hatch_date) < coalesce(s.spawned_on, s.hatch_date)
     AND (NOT $2::boolean OR p.line_id IS NOT DISTINCT FROM s.line_id)
   ORDER BY coalesce(p.spawned_on, p.hatch_date) DESC LIMIT ${MOST_PAST_SPAWNS}`;
+
+interface PastSpawn {
+  readonly id: string;
+  readonly inAll: number;
+}
 
 const starts: readonly SurvivalStart[] = ['eggs', 'hatched', 'free_swimming'];
 const words: Readonly<Record<string, string>> = {
@@ -76,7 +81,7 @@ const words: Readonly<Record<string, string>> = {
   sorted: 'sorted',
 };
 const stageOrder = Object.keys(words);
-const AGAIN = 'withdraw the wrong one and record it anew.';
+const AGAIN = 'withdraw the wrong one and record it again.';
 const numberOf = ({ stage, number }: SpawnCount): string => `${number} ${words[stage] ?? stage}`;
 
 /**
@@ -195,7 +200,8 @@ export class SurvivalService {
     const from = wanted ?? usual;
     const record = recordFrom(entries, from);
     const own = record === null ? null : broodLives(record, LAST_DAY);
-    const past = own === null ? [] : await this.past(spawnId, from, sameLine);
+    const { past, passedOver } =
+      own === null ? { past: [], passedOver: 0 } : await this.past(spawnId, from, sameLine);
     return {
       spawnId,
       from,
@@ -214,6 +220,7 @@ export class SurvivalService {
       allLosses: own === null ? null : toReading(own, past, 'all-losses'),
       deathsOnly: own === null ? null : toReading(own, past, 'deaths-only'),
       pastSpawns: past.length,
+      pastSpawnsPassedOver: passedOver,
       pastFish: past.reduce((sum, lives) => sum + lives.started, 0),
     };
   }
@@ -222,12 +229,13 @@ export class SurvivalService {
     spawnId: string,
     from: SurvivalStart,
     sameLine: boolean,
-  ): Promise<BroodLives[]> {
-    const ids = (await this.dataSource.query(PAST, [spawnId, sameLine])) as { id: string }[];
-    const broods = await this.entries(ids.map(({ id }) => id));
-    return broods
+  ): Promise<{ past: BroodLives[]; passedOver: number }> {
+    const found = (await this.dataSource.query(PAST, [spawnId, sameLine])) as PastSpawn[];
+    const broods = await this.entries(found.map(({ id }) => id));
+    const past = broods
       .map((entries) => livesFrom(entries, from))
       .filter((lives) => lives !== null && lives.started > 0) as BroodLives[];
+    return { past, passedOver: (found[0]?.inAll ?? 0) - found.length };
   }
 
   private async entries(ids: readonly string[]): Promise<SpawnEntries[]> {

@@ -28,7 +28,7 @@ const ammonia = ({ latest }: WaterPlaceModel, rule: WaterRuleModel): Told[] => {
     return [{ kind: 'ammonia_over', severity: 'stop', message, cautions }];
   }
   if (standing === 'near') {
-    const message = `${found} Read it again soon.`;
+    const message = `${found} Measure it again soon.`;
     return [{ kind: 'ammonia_near', severity: 'caution', message, cautions }];
   }
   if ((change.afterUsualAsNH3 ?? 0) <= rule.limitAsNH3) return [];

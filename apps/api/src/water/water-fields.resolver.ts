@@ -31,7 +31,10 @@ export class WaterReadingFieldsResolver {
     return spawnOf(this.loader, reading.spawnId, context);
   }
 
-  @ResolveField(() => [HistoryEntryModel], { description: 'Every change of it, newest first.' })
+  @ResolveField(() => [HistoryEntryModel], {
+    description:
+      'Every change of it, newest first; refused beyond 500, which the query history reads.',
+  })
   async history(@Parent() reading: WaterReadingModel): Promise<HistoryEntryModel[]> {
     return (await this.histories.of(reading.id)).map(toHistoryEntry);
   }

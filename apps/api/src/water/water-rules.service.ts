@@ -30,7 +30,7 @@ export class WaterRulesService {
 
   async set(keeperId: string, input: WaterRuleInput): Promise<void> {
     expectFigure('limit', 'The limit (mg/L)', input.limit, 0.0001, 10);
-    expectFigure('trustHours', 'The hours a reading is leaned on', input.trustHours, 1, 720);
+    expectFigure('trustHours', 'The hours for which a reading counts', input.trustHours, 1, 720);
     expectFigure('sourceTotalAsN', 'Ammonia of the new water (mg/L)', input.sourceTotalAsN, 0, 100);
     expectFigure('sourcePH', 'The pH of the new water', input.sourcePH, 4, 11);
     expectFigure(

@@ -1,11 +1,14 @@
 import { Injectable } from '@nestjs/common';
 import { Clock } from '../clock/clock.js';
+import { mapPage } from '../graphql/connection.js';
+import type { KeysetPage } from '../graphql/keyset.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { alertsOf } from './water-alerts.js';
 import { toWaterReading, toWaterRule } from './water.mapper.js';
 import type {
   WaterAlertModel,
   WaterPlaceModel,
+  WaterReadingConnectionModel,
   WaterReadingModel,
   WaterRuleModel,
 } from './water.model.js';
@@ -27,12 +30,12 @@ export class WaterViewService {
   }
 
   async readings(
-    rows: readonly WaterReadingRow[],
+    page: KeysetPage<WaterReadingRow>,
     keeper: SignedInKeeper,
-  ): Promise<WaterReadingModel[]> {
+  ): Promise<WaterReadingConnectionModel> {
     const { rule } = await this.rules.of(keeper.id);
     const now = this.clock.now();
-    return rows.map((row) => toWaterReading(row, rule, now));
+    return mapPage(page, (row) => toWaterReading(row, rule, now));
   }
 
   async rule(keeper: SignedInKeeper): Promise<WaterRuleModel> {

@@ -112,7 +112,7 @@ export const ChangeWarning = {
 export type ChangeWarning = (typeof ChangeWarning)[keyof typeof ChangeWarning];
 registerEnumType(ChangeWarning, {
   name: 'ChangeWarning',
-  description: 'What to mind in a change of water.',
+  description: 'What to be careful about in a change of water.',
   valuesMap: {
     PH_RISES: {
       description: 'The new water has a higher pH: what ammonia is left turns more poisonous.',

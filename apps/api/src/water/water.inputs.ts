@@ -81,7 +81,7 @@ export class WaterRuleInput {
   @Field(() => AmmoniaUnit, { description: 'What the limit counts.' })
   limitUnit: AmmoniaUnit;
 
-  @Field(() => Int, { description: 'Hours a reading is leaned on, 1 to 720.' })
+  @Field(() => Int, { description: 'Hours for which a reading counts, 1 to 720.' })
   trustHours: number;
 
   @Field(() => Float, { nullable: true, description: 'Total ammonia of the new water, mg/L as N.' })

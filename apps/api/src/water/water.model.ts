@@ -1,4 +1,5 @@
 import { Field, Float, ID, Int, ObjectType } from '@nestjs/graphql';
+import { connectionOf } from '../graphql/connection.js';
 import { WithdrawalModel } from '../history/history.model.js';
 import {
   AmmoniaUnit,
@@ -75,13 +76,13 @@ export class ChangeOfWaterModel {
   })
   raisedToAtMostAsNH3: number | null;
 
-  @Field(() => [ChangeWarning], { description: 'What to mind.' })
+  @Field(() => [ChangeWarning], { description: 'What to be careful about.' })
   warnings: ChangeWarning[];
 
   @Field(() => String, { description: 'What to do, in words.' })
   remedy: string;
 
-  @Field(() => [String], { description: 'What to mind, in words.' })
+  @Field(() => [String], { description: 'What to be careful about, in words.' })
   cautions: string[];
 }
 
@@ -101,7 +102,7 @@ export class WaterReadingModel {
 
   @Field(() => String, {
     nullable: true,
-    description: 'Name of the vessel, when it is no spawn’s.',
+    description: 'Name of the vessel, when it is not that of a spawn.',
   })
   vessel: string | null;
 
@@ -184,7 +185,7 @@ export class WaterRuleModel {
   limitAsNH3: number;
 
   @Field(() => Int, {
-    description: 'Hours a reading is leaned on: a rule of practice, without a source.',
+    description: 'Hours for which a reading counts: a rule of practice, without a source.',
   })
   trustHours: number;
 
@@ -207,6 +208,13 @@ export class WaterRuleModel {
   own: boolean;
 }
 
+@ObjectType('WaterReadingConnection', { description: 'One page of the readings.' })
+export class WaterReadingConnectionModel extends connectionOf(
+  WaterReadingModel,
+  'WaterReading',
+  'readings',
+) {}
+
 @ObjectType('WaterPlace', {
   description: 'Water that has readings: a spawn’s or a named vessel’s.',
 })
@@ -216,7 +224,7 @@ export class WaterPlaceModel {
 
   @Field(() => String, {
     nullable: true,
-    description: 'Name of the vessel, when it is no spawn’s.',
+    description: 'Name of the vessel, when it is not that of a spawn.',
   })
   vessel: string | null;
 
@@ -240,7 +248,9 @@ export class WaterAlertModel {
   @Field(() => String, { description: 'In words, with what to do.' })
   message: string;
 
-  @Field(() => [String], { description: 'What to mind in doing it, as on the page of the water.' })
+  @Field(() => [String], {
+    description: 'What to be careful about in doing it, as on the page of the water.',
+  })
   cautions: string[];
 
   @Field(() => WaterPlaceModel, { description: 'Whose water.' })

@@ -6,6 +6,7 @@ import { CorrectWaterInput, RecordWaterInput, WaterRuleInput } from './water.inp
 import {
   WaterAlertModel,
   WaterPlaceModel,
+  WaterReadingConnectionModel,
   WaterReadingModel,
   WaterRuleModel,
 } from './water.model.js';
@@ -21,10 +22,8 @@ export class WaterResolver {
     private readonly views: WaterViewService,
   ) {}
 
-  @Query(() => [WaterReadingModel], {
-    description: 'Readings of one spawn, of one vessel, or all, newest first.',
-    complexity: ({ args, childComplexity }) =>
-      1 + Math.min(500, Number(args['first'])) * childComplexity * 0.5,
+  @Query(() => WaterReadingConnectionModel, {
+    description: 'Readings of one spawn, of one vessel, or all, newest first, a page at a time.',
   })
   async waterReadings(
     @CurrentKeeper() keeper: SignedInKeeper,
@@ -32,11 +31,12 @@ export class WaterResolver {
     spawnId: string | null,
     @Args('vessel', { type: () => String, nullable: true, description: 'Of this vessel.' })
     vessel: string | null,
-    @Args('first', { type: () => Int, defaultValue: 60, description: 'How many, at most 500.' })
-    first: number,
-  ): Promise<WaterReadingModel[]> {
+    @Args('first', { type: () => Int, defaultValue: 60, description: 'How many.' }) first: number,
+    @Args('after', { type: () => String, nullable: true, description: 'Cursor to start behind.' })
+    after: string | null,
+  ): Promise<WaterReadingConnectionModel> {
     return this.views.readings(
-      await this.water.readings({ spawnId, vessel }, keeper, first),
+      await this.water.readings({ spawnId, vessel }, keeper, { first, after }),
       keeper,
     );
   }

@@ -1,11 +1,12 @@
 import { fahrenheitHint } from '@linewright/care';
 import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
-import { DataSource, IsNull } from 'typeorm';
+import { DataSource } from 'typeorm';
 import { Clock } from '../clock/clock.js';
 import { trimmed } from '../database/given.js';
 import { RecordStore, type RecordType } from '../database/record-store.js';
 import { fieldError } from '../errors/request-error.js';
+import { type KeysetPage, keysetPage } from '../graphql/keyset.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
 import { SpawnRow } from '../spawns/spawn.entity.js';
@@ -28,8 +29,6 @@ export interface WaterPlaceRow {
   readonly readingCount: number;
   readonly latest: WaterReadingRow;
 }
-
-const MOST_READINGS = 500;
 
 const checkedFigures = (figures: WaterFiguresInput): Partial<WaterReadingRow> => {
   expectFigure('totalAmmonia', 'Total ammonia (mg/L)', figures.totalAmmonia, 0, 100);
@@ -101,18 +100,18 @@ export class WaterService {
   readings(
     place: { spawnId?: string | null; vessel?: string | null },
     keeper: SignedInKeeper,
-    first: number,
-  ): Promise<WaterReadingRow[]> {
+    page: { first: number; after: string | null },
+  ): Promise<KeysetPage<WaterReadingRow>> {
     const vessel = trimmed(place.vessel) ?? null;
-    return this.dataSource.getRepository(WaterReadingRow).find({
-      where: {
-        withdrawnAt: IsNull(),
-        ...(place.spawnId ? { spawnId: place.spawnId } : { keeperId: keeper.id }),
-        ...(vessel !== null && { vessel }),
-      },
-      order: { takenAt: 'DESC', id: 'ASC' },
-      take: Math.min(Math.max(1, first), MOST_READINGS),
-    });
+    const query = this.dataSource
+      .getRepository(WaterReadingRow)
+      .createQueryBuilder('w')
+      .where('w.withdrawn_at IS NULL');
+    if (place.spawnId) query.andWhere('w.spawn_id = :spawnId', { spawnId: place.spawnId });
+    else query.andWhere('w.keeper_id = :keeperId', { keeperId: keeper.id });
+    if (vessel !== null) query.andWhere('w.vessel = :vessel', { vessel });
+    const newestFirst = { key: 'w.taken_at', type: 'timestamptz', direction: 'DESC' } as const;
+    return keysetPage(query, 'w', newestFirst, page.first, page.after ?? undefined);
   }
 
   /** Every spawn and vessel with readings, the one read last first. */

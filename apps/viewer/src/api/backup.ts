@@ -10,6 +10,7 @@ const backupStateParts = graphql(`
       at
       message
     }
+    madeCount
     backups {
       id
       kind

@@ -88,6 +88,7 @@ export const CARRIER_REASONS = graphql(
     query CarrierReasons($fishId: ID!, $locusId: String!) {
       carrierReasons(fishId: $fishId, locusId: $locusId) {
         tried
+        nearCount
         assumed
         beforeRecords {
           genotype
@@ -308,6 +309,7 @@ export const CONTRADICTIONS = graphql(
     query Contradictions($fishId: ID, $spawnId: ID) {
       contradictions(fishId: $fishId, spawnId: $spawnId) {
         lociLookedAt
+        moreAt
         found {
           locusId
           name

@@ -96,9 +96,18 @@ export const IMPORT_RUN = graphql(
 
 export const IMPORT_RUNS = graphql(
   `
-    query ImportRuns {
-      importRuns {
-        ...RunParts
+    query ImportRuns($after: String) {
+      importRuns(after: $after) {
+        edges {
+          node {
+            ...RunParts
+          }
+        }
+        pageInfo {
+          hasNextPage
+          endCursor
+        }
+        totalCount
       }
     }
   `,

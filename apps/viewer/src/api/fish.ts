@@ -179,8 +179,10 @@ export const inbreedingParts = graphql(`
       sireSteps
       damSteps
       ancestorInbreeding
+      ancestorBasis
       contribution
     }
+    ancestorCount
     byAncestor {
       ancestor {
         id
@@ -354,20 +356,29 @@ export const FISH_FAMILY = graphql(
 );
 
 export const RECORD_HISTORY = graphql(`
-  query RecordHistory($recordKind: RecordKind!, $recordId: ID!) {
-    history(recordKind: $recordKind, recordId: $recordId) {
-      id
-      revision
-      at
-      by
-      action
-      actId
-      recordKind
-      changes {
-        field
-        before
-        after
+  query RecordHistory($recordKind: RecordKind!, $recordId: ID!, $after: String) {
+    history(recordKind: $recordKind, recordId: $recordId, after: $after) {
+      edges {
+        node {
+          id
+          revision
+          at
+          by
+          action
+          actId
+          recordKind
+          changes {
+            field
+            before
+            after
+          }
+        }
       }
+      pageInfo {
+        hasNextPage
+        endCursor
+      }
+      totalCount
     }
   }
 `);

@@ -84,6 +84,7 @@ export const OUTCROSSES = graphql(
     query Outcrosses($input: OutcrossInput!) {
       outcrosses(input: $input) {
         meanCoancestry
+        basis
         fish {
           ...PairFishParts
           line {

@@ -20,9 +20,18 @@ export type PastImport = ResultOf<typeof pastParts>;
 
 export const PAST_IMPORTS = graphql(
   `
-    query PastImports {
-      pastImports {
-        ...PastImportParts
+    query PastImports($after: String) {
+      pastImports(after: $after) {
+        edges {
+          node {
+            ...PastImportParts
+          }
+        }
+        pageInfo {
+          hasNextPage
+          endCursor
+        }
+        totalCount
       }
     }
   `,

@@ -89,6 +89,7 @@ export const LINE_HEALTH = graphql(
             lowest
             highest
             inbred
+            notKnownCount
             meanEquivalents
           }
           points {
@@ -246,6 +247,7 @@ export const INBREEDING_SOURCES = graphql(
             unknownParent
             contribution
           }
+          originCount
           byOrigin {
             ancestor {
               ...NamedFishParts

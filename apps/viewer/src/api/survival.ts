@@ -50,6 +50,7 @@ export const SPAWN_SURVIVAL = graphql(
         left
         lastDay
         pastSpawns
+        pastSpawnsPassedOver
         pastFish
         days {
           day

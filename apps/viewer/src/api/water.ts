@@ -42,9 +42,18 @@ export type WaterFigures = ResultOf<typeof reading>;
 
 export const WATER_READINGS = graphql(
   `
-    query WaterReadings($spawnId: ID, $vessel: String, $first: Int!) {
-      waterReadings(spawnId: $spawnId, vessel: $vessel, first: $first) {
-        ...WaterFigures
+    query WaterReadings($spawnId: ID, $vessel: String, $after: String) {
+      waterReadings(spawnId: $spawnId, vessel: $vessel, after: $after) {
+        edges {
+          node {
+            ...WaterFigures
+          }
+        }
+        pageInfo {
+          hasNextPage
+          endCursor
+        }
+        totalCount
       }
       waterRule {
         limitAsNH3

@@ -1,5 +1,6 @@
 import type { CareReason, CareStep } from '../api/care.js';
 import { reasonText, whenText } from '../wording/care-words.js';
+import { span } from '../wording/figures.js';
 import { capital } from '../wording/words.js';
 import { CareBasis } from './care-basis.js';
 import styles from './care-why.module.css';
@@ -30,9 +31,7 @@ export function CareWhy({ step, reasons, from, to }: CareWhyProps) {
         </ul>
       )}
       {from !== null && to !== null && (
-        <p className="lw-quiet">
-          Window: {whenText(from)} to {whenText(to)}.
-        </p>
+        <p className="lw-quiet">Window: {span(whenText(from), whenText(to))}.</p>
       )}
       <PublishedFigures step={step} />
     </div>

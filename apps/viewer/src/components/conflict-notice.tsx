@@ -29,16 +29,16 @@ export function ConflictNotice({ conflicts, onKeepMine, onTakeSaved }: ConflictN
         Look at both versions, then choose.
       </p>
       {conflicts.length === 0 ? (
-        <p>What you typed equals what stands now.</p>
+        <p>What you typed is the same as what is recorded now.</p>
       ) : (
         <DataTable
-          caption="What you typed and what stands now"
+          caption="What you typed and what is recorded now"
           rows={conflicts}
           rowKey={(each) => each.field}
           columns={[
             { key: 'field', title: 'Field', cell: (each) => each.field },
             { key: 'mine', title: 'Entered here', cell: (each) => each.mine || 'blank' },
-            { key: 'saved', title: 'Stands now', cell: (each) => each.saved || 'blank' },
+            { key: 'saved', title: 'Recorded now', cell: (each) => each.saved || 'blank' },
           ]}
         />
       )}

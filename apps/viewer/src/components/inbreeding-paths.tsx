@@ -1,4 +1,6 @@
 import type { Inbreeding } from '../api/fish.js';
+import { inbreedingText } from '../wording/inbreeding-words.js';
+import { restWords } from '../wording/list-ends.js';
 import { percent } from '../wording/figures.js';
 import { DataTable } from './data-table.js';
 import { FishLink } from './fish-marks.js';
@@ -62,6 +64,7 @@ export function InbreedingPaths({ inbreeding, chosen = null, onChoose }: Inbreed
           },
         ]}
       />
+      <RestOfAncestors inbreeding={inbreeding} />
       <h3>Paths from sire to dam</h3>
       <p className="lw-quiet">
         Each path adds (1/2)<sup>steps + 1</sup> × (1 + F of the common ancestor), where the steps
@@ -101,7 +104,11 @@ export function InbreedingPaths({ inbreeding, chosen = null, onChoose }: Inbreed
             key: 'ancestor',
             title: 'F of ancestor',
             number: true,
-            cell: ({ path }) => percent(path.ancestorInbreeding),
+            cell: ({ path }) =>
+              inbreedingText({
+                inbreedingCoefficient: path.ancestorInbreeding,
+                inbreedingBasis: path.ancestorBasis,
+              }),
           },
           {
             key: 'adds',
@@ -113,6 +120,12 @@ export function InbreedingPaths({ inbreeding, chosen = null, onChoose }: Inbreed
       />
     </>
   );
+}
+
+function RestOfAncestors({ inbreeding }: { inbreeding: Inbreeding }) {
+  const { byAncestor, ancestorCount, coefficient } = inbreeding;
+  const rest = restWords(byAncestor, ancestorCount, coefficient, 'common ancestors');
+  return rest === null ? null : <p className="lw-quiet">{rest}</p>;
 }
 
 function explained({ complete, pathCount, listedCount, explainedShare }: Inbreeding): string {

@@ -23,6 +23,12 @@ const outline: Record<Severity, React.ReactNode> = {
   ),
 };
 
+const many: Record<Severity, string> = { stop: 'stops', caution: 'cautions', note: 'notes' };
+
+/** "1 stop", "2 notes". */
+const countWords = (severity: Severity, count: number): string =>
+  `${count} ${count === 1 ? severity : many[severity]}`;
+
 interface SeverityMarkProps {
   severity: string;
   /** How many warnings of this severity; not shown when left out. */
@@ -45,22 +51,28 @@ export function SeverityMark({ severity, count }: SeverityMarkProps) {
       >
         {outline[known]}
       </svg>
-      {count === undefined ? known : `${count} ${known}`}
+      {count === undefined ? known : countWords(known, count)}
     </span>
   );
 }
 
-/** Warnings counted by severity, gravest first: "1 stop  2 caution". */
+/** Warnings counted by severity, gravest first: "1 stop, 2 cautions". */
 export function SeverityCounts({ warnings }: { warnings: readonly { severity: string }[] }) {
   if (warnings.length === 0) return <span className="lw-quiet">none</span>;
+  const counted = severitiesInOrder
+    .map((severity) => ({
+      severity,
+      count: warnings.filter((each) => toSeverity(each.severity) === severity).length,
+    }))
+    .filter(({ count }) => count > 0);
   return (
     <span className={styles['severities']}>
-      {severitiesInOrder.map((severity) => {
-        const count = warnings.filter((each) => toSeverity(each.severity) === severity).length;
-        return count === 0 ? null : (
-          <SeverityMark key={severity} severity={severity} count={count} />
-        );
-      })}
+      {counted.map(({ severity, count }, i) => (
+        <span key={severity}>
+          <SeverityMark severity={severity} count={count} />
+          {i < counted.length - 1 && ','}
+        </span>
+      ))}
     </span>
   );
 }

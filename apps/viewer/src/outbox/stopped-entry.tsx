@@ -33,7 +33,7 @@ export function StoppedEntry({ entry }: { entry: Entry }) {
           columns={[
             { key: 'what', title: 'What', cell: (side) => side.what },
             { key: 'mine', title: 'Entered here', cell: (side) => side.mine },
-            { key: 'theirs', title: 'Stands now', cell: (side) => side.theirs },
+            { key: 'theirs', title: 'Recorded now', cell: (side) => side.theirs },
           ]}
         />
       )}
@@ -60,7 +60,7 @@ export function StoppedEntry({ entry }: { entry: Entry }) {
           </Button>
         )}
         <Button size="md" onClick={() => void outbox.letGo(entry.id)}>
-          {theirs === undefined ? 'Let go of this entry' : LEAVE_STANDING}
+          {theirs === undefined ? 'Discard this entry' : LEAVE_STANDING}
         </Button>
       </div>
     </div>

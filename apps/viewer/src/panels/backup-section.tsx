@@ -76,6 +76,12 @@ function State({ state }: { state: BackupState }) {
         {state.sameDisk === true &&
           'That folder is on the same disk as the records: it helps after a mistake, not when the disk dies or is stolen. Take a file along now and then, or set BACKUP_DIR to a folder on another disk.'}
       </p>
+      {state.backups.length < state.madeCount && (
+        <p className="lw-quiet">
+          The latest {state.backups.length} of {state.madeCount} are listed; those that were not
+          deleted since are in the folder.
+        </p>
+      )}
       {state.backups.length > 0 && (
         <DataTable
           caption="Latest backups"

@@ -8,6 +8,9 @@ import { wholeNumber, requiredNumber } from '../components/field-rules.js';
 import { Shown } from '../components/states.js';
 import { plural } from '../wording/figures.js';
 
+/** "3/4", or "all" for a class that every young belongs to. */
+const shareWords = (fraction: string): string => (fraction === '1' ? 'all' : fraction);
+
 interface Asked {
   atLeast: string;
   certainty: string;
@@ -80,7 +83,7 @@ export function FryToRaise({ classes }: { classes: Cross['classes'] }) {
           onChange={(event) => setChosen(event.currentTarget.value)}
           data={classes.map((each) => ({
             value: each.phenotype,
-            label: `${each.phenotype} (${each.fraction})`,
+            label: `${each.phenotype} (${shareWords(each.fraction)})`,
           }))}
         />
         {field('atLeast', 'At least')}
@@ -92,7 +95,7 @@ export function FryToRaise({ classes }: { classes: Cross['classes'] }) {
           {({ broodSize }) => (
             <p role="status">
               Start with <strong>{plural(broodSize, 'fry', 'fry')}</strong> to see at least{' '}
-              {input.atLeast} {wanted.phenotype} ({wanted.fraction} of the brood) in{' '}
+              {input.atLeast} {wanted.phenotype} ({shareWords(wanted.fraction)} of the brood) in{' '}
               {Number((input.certainty * 100).toFixed(4))} of 100 such broods
               {input.survival < 1 &&
                 `, when ${Number((input.survival * 100).toFixed(4))} % survive until the class can be seen`}

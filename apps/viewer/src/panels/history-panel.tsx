@@ -3,6 +3,7 @@ import { Button } from '@mantine/core';
 import { Link } from 'react-router';
 import { RECORD_HISTORY } from '../api/fish.js';
 import { useRead } from '../api/use-read.js';
+import { MorePages } from '../components/more-pages.js';
 import { Section } from '../components/section.js';
 import { Shown } from '../components/states.js';
 import { showTime } from '../wording/figures.js';
@@ -33,34 +34,55 @@ export function HistoryPanel({ recordKind, recordId }: HistoryPanelProps) {
   );
 }
 
-function Entries({ recordKind, recordId }: HistoryPanelProps) {
-  const read = useRead(RECORD_HISTORY, { recordKind, recordId });
+interface EntriesProps extends HistoryPanelProps {
+  /** Where the page before ended, and how many changes were listed by then. */
+  after?: string | null;
+  before?: number;
+}
+
+function Entries({ recordKind, recordId, after = null, before = 0 }: EntriesProps) {
+  const read = useRead(RECORD_HISTORY, { recordKind, recordId, after });
   const names = useRecordNames();
   return (
     <Shown read={read} what="the history">
       {({ history }) => (
-        <ol className={styles['history']} reversed>
-          {history.map((entry) => (
-            <li key={entry.id}>
-              <strong>
-                {entry.actId === null ? (
-                  entry.action
-                ) : (
-                  <Link to={`/fish-acts/${entry.actId}`}>{entry.action}</Link>
+        <>
+          <ol className={styles['history']} reversed start={history.totalCount - before}>
+            {history.edges.map(({ node: entry }) => (
+              <li key={entry.id}>
+                <strong>
+                  {entry.actId === null ? (
+                    entry.action
+                  ) : (
+                    <Link to={`/fish-acts/${entry.actId}`}>{entry.action}</Link>
+                  )}
+                </strong>{' '}
+                by {entry.by}, {showTime(entry.at)}{' '}
+                <span className="lw-quiet">(revision {entry.revision})</span>
+                {entry.changes.length > 0 && (
+                  <ul>
+                    {entry.changes.map((change) => (
+                      <li key={change.field}>{changeWords(change, names)}</li>
+                    ))}
+                  </ul>
                 )}
-              </strong>{' '}
-              by {entry.by}, {showTime(entry.at)}{' '}
-              <span className="lw-quiet">(revision {entry.revision})</span>
-              {entry.changes.length > 0 && (
-                <ul>
-                  {entry.changes.map((change) => (
-                    <li key={change.field}>{changeWords(change, names)}</li>
-                  ))}
-                </ul>
-              )}
-            </li>
-          ))}
-        </ol>
+              </li>
+            ))}
+          </ol>
+          <MorePages
+            page={history}
+            listed={before + history.edges.length}
+            what="changes"
+            next={(cursor) => (
+              <Entries
+                recordKind={recordKind}
+                recordId={recordId}
+                after={cursor}
+                before={before + history.edges.length}
+              />
+            )}
+          />
+        </>
       )}
     </Shown>
   );

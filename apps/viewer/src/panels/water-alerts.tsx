@@ -72,7 +72,7 @@ function AlertList({ alerts }: { alerts: readonly WaterAlert[] }) {
             </Link>{' '}
             {message}
             {cautions.length > 0 && (
-              <ul className={styles['alert-cautions']} aria-label={`To mind: ${place.name}`}>
+              <ul className={styles['alert-cautions']} aria-label={`Caution: ${place.name}`}>
                 {cautions.map((caution) => (
                   <li key={caution}>{caution}</li>
                 ))}

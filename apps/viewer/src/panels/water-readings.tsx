@@ -4,6 +4,7 @@ import { WATER_READINGS, WITHDRAW_WATER, type WaterFigures } from '../api/water.
 import { useRead } from '../api/use-read.js';
 import { useSave } from '../api/use-save.js';
 import { DataTable } from '../components/data-table.js';
+import { MorePages } from '../components/more-pages.js';
 import { Section } from '../components/section.js';
 import { Sheet } from '../components/sheet.js';
 import { Empty, Shown } from '../components/states.js';
@@ -14,8 +15,6 @@ import { ammoniaUnitWord, milligrams } from '../wording/water-words.js';
 import { RecordWaterForm, type WaterTarget } from './record-water-form.js';
 import { WaterNow } from './water-now.js';
 import styles from './water-now.module.css';
-
-const SHOWN = 60;
 
 interface WaterReadingsProps {
   target: WaterTarget;
@@ -29,8 +28,8 @@ export function WaterReadings({ target, of, title = 'Water' }: WaterReadingsProp
   const [recording, setRecording] = useState(false);
   const spawnId = 'spawnId' in target ? target.spawnId : null;
   const vessel = 'vessel' in target ? target.vessel : null;
-  const read = useRead(WATER_READINGS, { spawnId, vessel, first: SHOWN });
-  const latest = read.data?.waterReadings[0] ?? null;
+  const read = useRead(WATER_READINGS, { spawnId, vessel, after: null });
+  const latest = read.data?.waterReadings.edges[0]?.node ?? null;
   return (
     <Section
       title={title}
@@ -41,8 +40,9 @@ export function WaterReadings({ target, of, title = 'Water' }: WaterReadingsProp
       }
     >
       <Shown read={read} what="the readings">
-        {({ waterReadings, waterRule }) =>
-          latest === null ? (
+        {({ waterReadings, waterRule }) => {
+          const readings = waterReadings.edges.map(({ node }) => node);
+          return latest === null ? (
             <Empty>
               No reading yet. Total ammonia, pH and temperature together give the part that harms
               fish.
@@ -50,26 +50,72 @@ export function WaterReadings({ target, of, title = 'Water' }: WaterReadingsProp
           ) : (
             <>
               <WaterNow reading={latest} limit={waterRule.limitAsNH3} />
-              {waterReadings.filter(({ unionised }) => unionised !== null).length > 1 && (
+              {readings.filter(({ unionised }) => unionised !== null).length > 1 && (
                 <WaterPlot
                   title={`Un-ionised ammonia of ${of}`}
                   limit={waterRule.limitAsNH3}
-                  points={waterReadings.flatMap(({ id, takenAt, unionised }) =>
+                  points={readings.flatMap(({ id, takenAt, unionised }) =>
                     unionised === null
                       ? []
                       : [{ id, at: new Date(takenAt), unionised: unionised.asNH3 }],
                   )}
                 />
               )}
-              <ReadingTable readings={waterReadings} of={of} target={target} />
+              <ReadingTable readings={readings} of={of} target={target} />
+              <MorePages
+                page={waterReadings}
+                listed={readings.length}
+                what="readings"
+                next={(after) => (
+                  <OlderReadings of={of} target={target} after={after} before={readings.length} />
+                )}
+              />
             </>
-          )
-        }
+          );
+        }}
       </Shown>
       <Sheet title={`Water of ${of}`} opened={recording} onClose={() => setRecording(false)}>
         <RecordWaterForm target={target} before={latest} onClose={() => setRecording(false)} />
       </Sheet>
     </Section>
+  );
+}
+
+interface OlderReadingsProps {
+  of: string;
+  target: WaterTarget;
+  /** Where the page before ended, and how many readings were listed by then. */
+  after: string;
+  before: number;
+}
+
+function OlderReadings({ of, target, after, before }: OlderReadingsProps) {
+  const spawnId = 'spawnId' in target ? target.spawnId : null;
+  const vessel = 'vessel' in target ? target.vessel : null;
+  const read = useRead(WATER_READINGS, { spawnId, vessel, after });
+  return (
+    <Shown read={read} what="the readings">
+      {({ waterReadings }) => {
+        const listed = before + waterReadings.edges.length;
+        return (
+          <>
+            <ReadingTable
+              readings={waterReadings.edges.map(({ node }) => node)}
+              of={of}
+              target={target}
+            />
+            <MorePages
+              page={waterReadings}
+              listed={listed}
+              what="readings"
+              next={(cursor) => (
+                <OlderReadings of={of} target={target} after={cursor} before={listed} />
+              )}
+            />
+          </>
+        );
+      }}
+    </Shown>
   );
 }
 

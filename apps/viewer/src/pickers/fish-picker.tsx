@@ -49,13 +49,26 @@ export function FishPicker(props: FishPickerProps) {
       .filter((part) => part !== null && part !== '')
       .join(' · '),
   }));
-  const data =
+  const offered =
     chosenFish === undefined || found.some((each) => each.value === chosenFish.id)
       ? found
       : [
           { value: chosenFish.id, label: `${chosenFish.tag} · ${sexWord[chosenFish.sex]}` },
           ...found,
         ];
+  const more = (choices.data?.fishList.totalCount ?? 0) - found.length;
+  // The list ends after the first page: without a word the fish looked for would seem not to be there.
+  const data =
+    more > 0
+      ? [
+          ...offered,
+          {
+            value: 'more',
+            label: `${more.toLocaleString('en')} more: type more of the tag`,
+            disabled: true,
+          },
+        ]
+      : offered;
   return (
     <Select
       label={label}

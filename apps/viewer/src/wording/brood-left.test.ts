@@ -29,7 +29,7 @@ describe('fry left in a brood', () => {
     expect(broodLeft(brood)).toEqual({
       left: 47,
       words:
-        '60 counted (free-swimming, 2026-05-10), less 11 lost, culled or placed since, less 2 fish here with a record of their own',
+        '60 counted (free-swimming, 2026-05-10), minus 11 lost, culled or placed since, minus 2 fish here with a record of their own',
     });
   });
 

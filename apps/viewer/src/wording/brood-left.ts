@@ -37,8 +37,8 @@ export function broodLeft({ counts, losses, fish }: BroodEntries): BroodLeft | n
     left: Math.max(0, last.number - lost - goneSince - here),
     words: [
       `${last.number} counted (${stage}, ${last.countedOn})`,
-      lost + goneSince > 0 ? `less ${lost + goneSince} lost, culled or placed since` : '',
-      here > 0 ? `less ${plural(here, 'fish', 'fish')} here with a record of their own` : '',
+      lost + goneSince > 0 ? `minus ${lost + goneSince} lost, culled or placed since` : '',
+      here > 0 ? `minus ${plural(here, 'fish', 'fish')} here with a record of their own` : '',
     ]
       .filter(Boolean)
       .join(', '),

@@ -34,6 +34,11 @@ export function lateText(to: string): string {
   return hoursText((now().getTime() - Date.parse(to)) / HOUR);
 }
 
+/** What is waited for: "after “nest built”". */
+export function afterWords(steps: readonly string[]): string {
+  return `after ${steps.map((step) => `“${step}”`).join(' and ')}`;
+}
+
 const certaintyWord: Record<CareReason['certainty'], string> = {
   RECORDED: 'recorded',
   ESTIMATED: 'not recorded; estimated',

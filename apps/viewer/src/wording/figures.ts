@@ -46,6 +46,11 @@ export function ageToday(hatchDate: string | null): string | null {
   return hatchDate === null ? null : ageText(daysBetween(hatchDate, today()));
 }
 
+/** A range in words: "3 to 8"; one value where both ends read the same. */
+export function span(from: string, to: string): string {
+  return from === to ? from : `${from} to ${to}`;
+}
+
 export function plural(count: number, one: string, many = `${one}s`): string {
   return `${count.toLocaleString('en')} ${count === 1 ? one : many}`;
 }

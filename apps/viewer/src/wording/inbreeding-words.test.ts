@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { leastMeanText, leastText } from './inbreeding-words.js';
+import { allKnown, leastMeanText, leastText, leastPercent } from './inbreeding-words.js';
 
 it('a mean of F says how many of them are lowest values, and nothing when all are known', () => {
   const known = { inbreedingBasis: 'KNOWN' } as const;
@@ -15,4 +15,12 @@ it('a mean coancestry says that it is a lowest value where the origin of some fi
   expect(leastMeanText([known, { inbreedingBasis: 'AT_LEAST' }])).toBe(
     'this or more: fish of unknown origin are behind 1 of 2 fish in use',
   );
+});
+
+it('a mean of F says that it is the least it can be where an origin is unknown', () => {
+  expect(leastPercent(0.125, true)).toBe('12.50 %');
+  expect(leastPercent(0.125, false)).toBe('≥ 12.50 %');
+  expect(allKnown([{ inbreedingBasis: 'KNOWN' }, { inbreedingBasis: 'KNOWN' }])).toBe(true);
+  expect(allKnown([{ inbreedingBasis: 'KNOWN' }, { inbreedingBasis: 'AT_LEAST' }])).toBe(false);
+  expect(allKnown([{ inbreedingBasis: 'UNKNOWN' }])).toBe(false);
 });

@@ -18,7 +18,16 @@ export function inbreedingText({ inbreedingCoefficient, inbreedingBasis }: ToldI
 
 /** What the marks of {@link inbreedingText} mean, for the foot of a table. */
 export const INBREEDING_MARKS =
-  '≥: fish of unknown origin are behind this F. They are reckoned as unrelated, so the true F is this or more. Not known: a parent itself is not known.';
+  '≥: fish of unknown origin are behind this F. They count as unrelated, so the true F is this or more. Not known: a parent itself is not known.';
+
+/** A mean, range or sum of F or coancestries of fish of which some may be of unknown origin: "≥ 12.50 %" then. */
+export function leastPercent(value: number, known: boolean, decimals?: number): string {
+  return `${known ? '' : '≥ '}${percent(value, decimals)}`;
+}
+
+/** Whether the origin of each of these fish is known, so that a mean of their F or coancestries is one too. */
+export const allKnown = (fish: readonly Pick<ToldInbreeding, 'inbreedingBasis'>[]): boolean =>
+  fish.every((one) => one.inbreedingBasis === 'KNOWN');
 
 /** Put behind a mean or a range of F: empty when every F of it is known. */
 export function leastText(fish: readonly Pick<ToldInbreeding, 'inbreedingBasis'>[]): string {

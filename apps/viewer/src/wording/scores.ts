@@ -1,5 +1,5 @@
 import { isWholeScale, scoreSlip } from '@linewright/merit';
-import { plainNumber } from './figures.js';
+import { plainNumber, span } from './figures.js';
 import type { TraitKind } from './words.js';
 
 export interface Grade {
@@ -43,8 +43,7 @@ export function rangeText({
   minimum: number | null;
   maximum: number | null;
 }): string {
-  if (minimum !== null && maximum !== null)
-    return `${plainNumber(minimum)} to ${plainNumber(maximum)}`;
+  if (minimum !== null && maximum !== null) return span(plainNumber(minimum), plainNumber(maximum));
   if (minimum !== null) return `from ${plainNumber(minimum)}`;
   if (maximum !== null) return `up to ${plainNumber(maximum)}`;
   return '';

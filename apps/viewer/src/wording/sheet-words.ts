@@ -1,5 +1,5 @@
 import type { FaultSeverity } from '../api/score-sheets.js';
-import { ageText } from './figures.js';
+import { ageText, span } from './figures.js';
 
 export const severityWord: Record<FaultSeverity, string> = {
   SLIGHT: 'slight',
@@ -18,7 +18,7 @@ export const deductingSeverities = severitiesInOrder.filter((one) => one !== 'DI
 export function windowText(from: number | null, to: number | null): string {
   if (from === null && to === null) return 'any age';
   if (to === null) return `from ${ageText(from ?? 0)}`;
-  return from === null ? `up to ${ageText(to)}` : `${ageText(from)} to ${ageText(to)}`;
+  return from === null ? `up to ${ageText(to)}` : span(ageText(from), ageText(to));
 }
 
 /** A total out of 100 with one decimal: "81.3". */

@@ -97,7 +97,7 @@ function expectNumber(what: string, number: number): void {
   if (Number.isInteger(number) && number >= 0) return;
   throw new CareError(
     'CARE_BAD_COUNT',
-    `${number} ${what} is no number of fish: give a whole number of 0 or more.`,
+    `${number} ${what} is not a number of fish: give a whole number of 0 or more.`,
     { number },
   );
 }
@@ -125,7 +125,7 @@ class Watch {
         this.warnings.push({
           code: 'MORE_LOST_THAN_THERE',
           day,
-          message: `${number} recorded as ${kind} on day ${day} when only ${this.left} can have been left: counted as ${this.left}. Withdraw the loss or the count that is wrong and record it anew.`,
+          message: `${number} recorded as ${kind} on day ${day} when only ${this.left} can have been left: counted as ${this.left}. Withdraw the loss or the count that is wrong and record it again.`,
         });
       }
       this.add(day, kind, Math.min(number, this.left), null);
@@ -138,7 +138,7 @@ class Watch {
       this.warnings.push({
         code: 'COUNT_ROSE',
         day,
-        message: `${number} counted (${label}) on day ${day} when at most ${this.left} can have been left: the curve keeps ${this.left}. This count is wrong, or a count or loss before it: withdraw that one and record it anew.`,
+        message: `${number} counted (${label}) on day ${day} when at most ${this.left} can have been left: the curve keeps ${this.left}. This count is wrong, or a count or loss before it: withdraw that one and record it again.`,
       });
     }
     if (number < this.left) this.add(day, 'missing', this.left - number, this.countedOn);

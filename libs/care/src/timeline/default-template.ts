@@ -1,4 +1,4 @@
-import { electricityCaution, tapWaterCaution } from '../water/advice.js';
+import { electricityCaution, neverAcidCaution, tapWaterCaution } from '../water/cautions.js';
 import type { CareBasis, CareStep, CareTemplate, CareTiming } from './template.js';
 
 const practice: CareBasis = { kind: 'practice' };
@@ -12,7 +12,7 @@ const after = (id: string, hours: number, earliest = hours, latest = hours): Car
 });
 
 const apart =
-  'Fighting fish are kept apart: stay near while the two can reach each other, and part them when one is torn or hunted.';
+  'Fighting fish are kept apart: stay near while the two can reach each other, and separate them when one is wounded or chased.';
 
 const pairing: readonly CareStep[] = [
   {
@@ -44,13 +44,13 @@ const pairing: readonly CareStep[] = [
   },
   {
     id: 'sire_settled',
-    title: 'Sire into the spawning tank',
+    title: 'Put the sire into the spawning tank',
     kind: 'do',
     after: [after('side_by_side', DAY, 20, 36)],
     until: ['spawned'],
     why: 'He settles about half an hour before the dam is shown to him.',
     basis: practice,
-    caution: `The water there is as warm as his own, and of the same pH. ${electricityCaution}`,
+    caution: `The water there is as warm as his own, and of the same pH. ${neverAcidCaution} ${electricityCaution}`,
   },
   {
     id: 'introduced',
@@ -74,7 +74,7 @@ const pairing: readonly CareStep[] = [
     title: 'Let the dam out to him',
     kind: 'do',
     after: [after('nest', 0, 0, 6)],
-    why: 'The nest stands; a dam let out before it is hunted for nothing.',
+    why: 'The nest stands; a dam let out earlier is chased and gains nothing.',
     basis: practice,
     caution: apart,
   },
@@ -83,7 +83,7 @@ const pairing: readonly CareStep[] = [
     title: 'Look for spawning',
     kind: 'observe',
     after: [after('released', 12, 0, 2 * DAY)],
-    why: 'Most pairs that will spawn do so within a day or two; the hour is what the rest is counted from.',
+    why: 'Most pairs that will spawn do so within a day or two; all later steps are counted from this time.',
     basis: practice,
     caution: apart,
   },
@@ -171,7 +171,7 @@ const nursery: readonly CareStep[] = [
   },
   {
     id: 'helpers',
-    title: 'Snails in against leftovers',
+    title: 'Put snails in to eat the leftovers',
     kind: 'do',
     after: [after('hatched', 5 * DAY, 4.5 * DAY, 8 * DAY)],
     until: ['jarred', 'sorted'],
@@ -223,7 +223,7 @@ const jars: readonly CareStep[] = [
     after: [after('jarred', 14 * DAY, 7 * DAY, 28 * DAY)],
     repeat: { everyHours: 28 * DAY },
     lapseHours: 28 * DAY,
-    why: 'One to four litres at the least for a young male while he is looked at, ten to twenty for a fish that stays. The interval is a reminder of our own.',
+    why: 'One to four litres at least for a young male until he is judged, ten to twenty for a fish that you keep. The interval is a reminder of our own.',
     basis: practice,
   },
 ];
@@ -259,7 +259,7 @@ const raising: readonly CareStep[] = [
     repeat: { everyHours: DAY },
     lapseHours: 3 * DAY,
     until: ['jarred', 'sorted'],
-    why: 'Daily from the first feed on, with care for fry that lie low.',
+    why: 'Daily from the first feed on, with care for fry on the bottom.',
     basis: practice,
     caution: `Never start a siphon by mouth; gloves over cuts. ${tapWaterCaution} ${electricityCaution}`,
   },
@@ -273,7 +273,7 @@ const raising: readonly CareStep[] = [
     until: ['jarred', 'sorted'],
     why: 'The level rises as they grow. The interval is a reminder; the fry decide.',
     basis: practice,
-    caution: `${tapWaterCaution} New water of a higher pH makes ammonia more poisonous: read the water first.`,
+    caution: `${tapWaterCaution} New water of a higher pH makes ammonia more poisonous: measure the water first. ${neverAcidCaution}`,
   },
   {
     id: 'water_set_again',
@@ -300,7 +300,7 @@ const raising: readonly CareStep[] = [
   ...jars,
   {
     id: 'helpers_out',
-    title: 'Snails out again',
+    title: 'Take the snails out again',
     kind: 'do',
     after: [after('jarred', DAY, 0, 7 * DAY)],
     onlyIf: 'helpers',

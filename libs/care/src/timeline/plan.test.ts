@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { CareError } from '../care-error.js';
 import { checkTemplate } from './check-template.js';
-import { electricityCaution, tapWaterCaution } from '../water/advice.js';
+import { electricityCaution, tapWaterCaution } from '../water/cautions.js';
 import { defaultTemplate } from './default-template.js';
 import { outOfOrder } from './log-order.js';
 import { occurrences } from './occurrences.js';

@@ -20,7 +20,7 @@ const SPAWNING_HOURS = 6;
 
 const celik = 'Celik et al. 2022, abstract';
 const ours =
-  'The upper bound is our own, several times what is usual: it is there for slips of the pen, not for slow broods';
+  'The upper bound is our own, several times what is usual: it is there to find typing mistakes, not slow broods';
 
 /**
  * Bounds outside of which a time is taken for a slip, not for a fast or slow brood. They are wide on purpose: development follows
@@ -34,14 +34,14 @@ export const possibleIntervals: readonly PossibleInterval[] = [
     to: 'eyed',
     leastHours: 18 - SPAWNING_HOURS,
     mostHours: days(7),
-    basis: `Eyes show 18 to 36 h after spawning (practice), less the length of a spawning. ${ours}.`,
+    basis: `Eyes show 18 to 36 h after spawning (practice), minus the length of a spawning. ${ours}.`,
   },
   {
     from: 'spawned',
     to: 'hatched',
     leastHours: 24 - SPAWNING_HOURS,
     mostHours: days(7),
-    basis: `Hatching takes 24 to 48 h (practice; 28 to 32 h at 28 °C: ${celik}), less the length of a spawning. ${ours}.`,
+    basis: `Hatching takes 24 to 48 h (practice; 28 to 32 h at 28 °C: ${celik}), minus the length of a spawning. ${ours}.`,
   },
   {
     from: 'spawned',
@@ -55,7 +55,7 @@ export const possibleIntervals: readonly PossibleInterval[] = [
     to: 'free_swimming',
     leastHours: 18 - SPAWNING_HOURS,
     mostHours: days(14),
-    basis: `Fry swim level 18 h after hatching at the earliest (practice; 4 days: ${celik}), less what the last eggs lag behind. ${ours}.`,
+    basis: `Fry swim level 18 h after hatching at the earliest (practice; 4 days: ${celik}), minus the delay of the last eggs. ${ours}.`,
   },
   ...(['jarred', 'sorted'] as const).flatMap((to): PossibleInterval[] => [
     {
@@ -70,7 +70,7 @@ export const possibleIntervals: readonly PossibleInterval[] = [
       to,
       leastHours: days(11 - 4),
       mostHours: null,
-      basis: `The same, less the 4 days from hatching to swimming freely (${celik}).`,
+      basis: `The same, minus the 4 days from hatching to swimming freely (${celik}).`,
     },
     {
       from: 'spawned',

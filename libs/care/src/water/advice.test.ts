@@ -1,7 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { changeAdvice, neverAcidCaution, standingPHCaution, tapWaterCaution } from './advice.js';
+import { defaultTemplate } from '../timeline/default-template.js';
+import { changeAdvice } from './advice.js';
 import { ammoniaIn, ammoniaNitrogen } from './ammonia-units.js';
+import { neverAcidCaution, standingPHCaution, tapWaterCaution } from './cautions.js';
 import { type NewWater, planChange } from './change-plan.js';
+import { nitrogenGuides } from './limits.js';
 
 const limit = ammoniaNitrogen(0.02, 'NH3');
 const clean: NewWater = { total: ammoniaNitrogen(0, 'N'), pH: null, celsius: null };
@@ -46,6 +49,24 @@ describe('a change of water in words', () => {
       expect(cautions).toContain(tapWaterCaution);
       expect(remedy).not.toMatch(/lower pH(?!:)/);
     }
+  });
+
+  it('says never to pour in acid, once, wherever one pH is called better than another', () => {
+    const pHs = [null, 6.5, 7.5, 8, 8.2];
+    const advised = pHs.flatMap((pH) =>
+      [0.02, 1, 3].map((total) => {
+        const ammonia = ammoniaNitrogen(total, 'N');
+        const advice = changeAdvice(
+          planChange({ ...tank, total: ammonia }, { ...clean, pH }, limit),
+        );
+        return [advice.remedy, ...advice.cautions].join(' ');
+      }),
+    );
+    const steps = defaultTemplate.steps.map(({ caution }) => caution ?? '');
+    const texts = [...advised, ...steps, ...nitrogenGuides.map(({ remedy }) => remedy)];
+    const ofPH = texts.filter((text) => /(same|own|higher|lower) pH\b/.test(text));
+    expect(ofPH.length).toBeGreaterThan(9);
+    for (const text of ofPH) expect(text.split(neverAcidCaution)).toHaveLength(2);
   });
 
   it('says so when the pH of the new water is only taken as that of the tank', () => {

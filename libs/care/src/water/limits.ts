@@ -1,3 +1,4 @@
+import { neverAcidCaution } from './cautions.js';
 import { type AmmoniaNitrogen, type AmmoniaUnit, ammoniaNitrogen } from './ammonia-units.js';
 
 /** How far a figure can be leaned on. */
@@ -93,9 +94,8 @@ export const nitrogenGuides: readonly NitrogenGuide[] = [
     of: 'nitrite',
     value: 0.1,
     form: 'not stated',
-    text: 'Below 0.1 mg/L is usual where fish are raised. Nitrite keeps the blood from carrying oxygen. Chloride in the water lessens that in many species and not in others; nothing was found for bettas, so it is no reason to add salt.',
-    remedy:
-      'Change about a quarter of the water with clean, treated water of the same pH and temperature, feed less, and read it again the next day. The filter is not ripe, or was disturbed: keep fewer fish, or use a ripe filter, until nitrite reads 0. Do not add salt for it.',
+    text: 'Below 0.1 mg/L is usual where fish are raised. Nitrite keeps the blood from carrying oxygen. Chloride in the water lessens that in many species and not in others; nothing was found for bettas, so do not add salt because of it.',
+    remedy: `Change about a quarter of the water with clean, treated water of the same pH and temperature, feed less, and read it again the next day. The filter has too few bacteria yet, or was disturbed: keep fewer fish, or use a filter that has run in a healthy tank, until nitrite reads 0. Do not add salt for it. ${neverAcidCaution}`,
     source: `${BOYD}; no protection in largemouth bass: Tomasso 1986, Comparative toxicity of nitrite to freshwater fishes, Aquatic Toxicology 8:129-137, abstract`,
     confidence: 'extension',
   },
@@ -104,8 +104,7 @@ export const nitrogenGuides: readonly NitrogenGuide[] = [
     value: 40,
     form: 'ion',
     text: 'Keepers hold fry below 20-40 mg/L as NO3. The amounts that kill half within four days are mostly above 100 mg/L as N.',
-    remedy:
-      'Change about a quarter of the water with clean, treated water of the same pH and temperature, and read it again.',
+    remedy: `Change about a quarter of the water with clean, treated water of the same pH and temperature, and read it again. ${neverAcidCaution}`,
     source: `20-40 mg/L: common practice, no source; amounts that kill: ${BOYD}`,
     confidence: 'practice',
   },

@@ -45,7 +45,7 @@ const blond = catalogueLocus({
     HIDDEN_BY_ALBINO,
   ],
   notes: [
-    'Not an allele of cambodian. Whether the two are linked was not to be found: test it where a brood allows.',
+    'Not an allele of cambodian. Whether the two are linked was not found: test it where a brood allows.',
   ],
   scoring: COLOUR_SCORING,
   confidence: 'established',

@@ -45,7 +45,7 @@ const marble = catalogueLocus({
   interplay: ['Can hide or imitate melano, cellophane, butterfly and red loss.'],
   notes: [
     'A mobile element is one hypothesis, an immune mechanism a rival one; neither has been shown.',
-    'Where marble is about, colour counts are not held against a ratio.',
+    'Where marble is in the line, colour counts are not held against a ratio.',
   ],
   scoring: { ...UNKNOWN_SCORING, note: 'Patches may move for life: no age settles it.' },
   confidence: 'disputed',
@@ -68,7 +68,7 @@ const finSpot = catalogueLocus({
   confidence: 'molecular',
   sources: ['wang-2021'],
   computable: false,
-  whyNot: 'Mapped to one major locus, but the dominance was not to be found.',
+  whyNot: 'Mapped to one major locus, but the dominance was not found.',
 });
 
 export const patternLoci: readonly Locus[] = [variegatedFins, marble, finSpot];

@@ -56,7 +56,7 @@ function melano(sire: PairMember, dam: PairMember): Finding[] {
       code: 'MELANO_DAM_EGGS_DO_NOT_HATCH',
       severity: 'stop',
       title: 'Melano dam',
-      text: 'She is melano (m/m): such females lay, but the eggs do not hatch. Put a melano male to a carrier female instead; half the young are then melano. A fertile black is another black: correct her record if so.',
+      text: 'She is melano (m/m): such females lay, but the eggs do not hatch. Pair a melano male with a carrier female instead; half the young are then melano. A fertile black is another black: correct her record if so.',
       locus: 'm',
     });
   } else if (damIs === 'possible') {
@@ -117,7 +117,7 @@ function rosetail(sire: PairMember, dam: PairMember): Finding[] {
         code: 'ROSETAIL_PAIR',
         severity: 'caution',
         title: 'Rosetail to rosetail',
-        text: 'The faults that come with extreme branching add up: small dorsal and ventrals, scale faults, slow growth, poor swimming, tail biting. Pair to a clean-finned fish.',
+        text: 'The faults that come with extreme branching add up: small dorsal and ventrals, scale faults, slow growth, poor swimming, tail biting. Pair with a fish of sound fins.',
         locus: 'rt',
       },
     ];
@@ -128,7 +128,7 @@ function rosetail(sire: PairMember, dam: PairMember): Finding[] {
           code: 'ROSETAIL_PARENT',
           severity: 'note',
           title: 'Rosetail parent',
-          text: 'Rosetail runs in lines, how is not known: look the brood over for small fins and scale faults.',
+          text: 'Rosetail runs in lines, how is not known: check the brood for small fins and scale faults.',
           locus: 'rt',
         },
       ]
@@ -155,7 +155,7 @@ const SIMPLE_RULES: readonly SimpleRule[] = [
     pattern: 'Mb/-',
     title: 'Marble: colours unpredictable',
     severity: 'caution',
-    one: 'Marble young may change for life and can pass for melano, cellophane, butterfly or red loss. Expected colour classes are not to be relied on, and colour counts should not be tested against a ratio.',
+    one: 'Marble young may change for life and can pass for melano, cellophane, butterfly or red loss. Do not rely on expected colour classes, and colour counts should not be tested against a ratio.',
   },
   {
     code: 'OPAQUE_EYES',

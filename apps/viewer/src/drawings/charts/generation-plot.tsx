@@ -204,7 +204,7 @@ export function GenerationPlot(props: GenerationPlotProps) {
           { heading: 'Mean F', numeric: true },
           { heading: 'Lowest', numeric: true },
           { heading: 'Highest', numeric: true },
-          { heading: 'Most inbred' },
+          { heading: 'Most inbred (3 at most)' },
         ]}
         rows={() =>
           rows.map(([generation, row]) => [

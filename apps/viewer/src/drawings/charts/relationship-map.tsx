@@ -157,7 +157,7 @@ export function RelationshipMap(props: RelationshipMapProps) {
       </div>
       <MapLegend most={measures.most} />
       <TableAlternative
-        summary="Closest and most distant pairs, as a table"
+        summary={tableSummary(fish.length)}
         caption={title}
         columns={[{ heading: 'Pair' }, { heading: 'Coancestry', numeric: true }]}
         rows={() => extremePairs(fish, coancestry)}
@@ -200,13 +200,26 @@ function pairWords(fish: readonly MapFish[], coancestry: ArrayLike<number>, cell
 const atLeast = (a: MapFish, b: MapFish): boolean =>
   a.originKnown === false || b.originKnown === false;
 
+/** Pairs in the table: all, or so many of either end. */
+const LISTED_AT_ONCE = 60;
+const LISTED_OF_EITHER_END = 30;
+
+function tableSummary(fish: number): string {
+  const pairs = (fish * (fish - 1)) / 2;
+  return pairs <= LISTED_AT_ONCE
+    ? `All ${pairs} pairs, as a table`
+    : `The ${LISTED_OF_EITHER_END} closest and the ${LISTED_OF_EITHER_END} most distant of ${pairs.toLocaleString('en')} pairs, as a table`;
+}
+
 function extremePairs(fish: readonly MapFish[], coancestry: ArrayLike<number>) {
   const pairs: { readonly a: number; readonly b: number; readonly value: number }[] = [];
   for (let a = 0; a < fish.length; a++) {
     for (let b = 0; b < a; b++) pairs.push({ a, b, value: coancestry[a * fish.length + b] ?? 0 });
   }
   pairs.sort((p, q) => q.value - p.value || p.a - q.a || p.b - q.b);
-  const shown = pairs.length <= 60 ? pairs : [...pairs.slice(0, 30), ...pairs.slice(-30)];
+  const end = LISTED_OF_EITHER_END;
+  const shown =
+    pairs.length <= LISTED_AT_ONCE ? pairs : [...pairs.slice(0, end), ...pairs.slice(-end)];
   return shown.map((pair) => [
     `${fish[pair.a]!.tag} and ${fish[pair.b]!.tag}`,
     `${atLeast(fish[pair.a]!, fish[pair.b]!) ? '≥ ' : ''}${coefficient(pair.value)}`,

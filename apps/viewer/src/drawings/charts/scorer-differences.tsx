@@ -62,7 +62,7 @@ export function ScorerDifferences({ pairs, unit, title }: ScorerDifferencesProps
                 x={MARGIN.left}
                 y={14}
               >
-                {`${first} less ${second}, ${fish} fish`}
+                {`${first} minus ${second}, ${fish} fish`}
               </text>
               {interval !== null && (
                 <path

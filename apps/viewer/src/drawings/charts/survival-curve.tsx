@@ -111,9 +111,9 @@ export function SurvivalCurve(props: SurvivalCurveProps) {
         caption={title}
         columns={[
           { heading: 'Day', numeric: true },
-          { heading: 'Watched', numeric: true },
+          { heading: 'Alive before', numeric: true },
           { heading: 'Lost', numeric: true },
-          { heading: 'Left alive', numeric: true },
+          { heading: 'Moved out alive', numeric: true },
           { heading: 'Share alive', numeric: true },
           { heading: '95 % interval', numeric: true },
         ]}
@@ -219,7 +219,7 @@ function CurveKey({ past, band, unknown }: { past: boolean; band: boolean; unkno
       </li>
       <li>
         {sample(<path className={styles['left']} d="M14 1v10" />)}
-        fish left alive
+        fish moved out alive
       </li>
       {past && (
         <li>

@@ -70,7 +70,7 @@ export function StepForm({ step, steps, onSave, onCancel }: StepFormProps) {
   return (
     <RecordForm
       form={form}
-      submit="Put into the plan"
+      submit="Add to the plan"
       saving={false}
       problem={null}
       onCancel={onCancel}

@@ -54,7 +54,7 @@ const cautions: readonly { title: string; paragraphs: readonly string[] }[] = [
   {
     title: 'Snails and other helpers',
     paragraphs: [
-      'Some snails sold to clean fry tanks are plant pests, and keeping, moving or selling them is restricted in many countries; the rules have changed more than once. Ask your plant-health authority before you get, move or pass on any apple snail, and destroy eggs rather than bin them.',
+      'Some snails sold to clean fry tanks are plant pests, and keeping, moving or selling them is restricted in many countries; the rules have changed more than once. Ask your plant-health authority before you get, move or pass on any apple snail, and destroy the eggs; the bin alone is not enough.',
     ],
   },
   {
@@ -79,7 +79,7 @@ const cautions: readonly { title: string; paragraphs: readonly string[] }[] = [
   {
     title: 'Inbreeding',
     paragraphs: [
-      'F tells what the recorded pedigree makes likely, not what a brood will be. No measured figures for inbreeding depression in bettas were found; in trout and zebrafish, closer mating gave fewer and weaker young. An outcross is no sure gain either. Count your spawns and let the counts decide.',
+      'F tells what the recorded pedigree makes likely, not what a brood will be. No measured figures for inbreeding depression in bettas were found; in trout and zebrafish, closer mating gave fewer and weaker young. An outcross is not a sure gain either. Count your spawns and let the counts decide.',
     ],
   },
 ];

@@ -35,6 +35,12 @@ export function ContradictionsScreen() {
                 be true.
               </Empty>
             )}
+            {contradictions.moreAt.length > 0 && (
+              <p role="note">
+                At {contradictions.moreAt.join(', ')} there may be more than are listed: six are
+                searched for at a time. Correct these, then look here again.
+              </p>
+            )}
             {contradictions.found.map((one) => (
               <Clash key={one.locusId + one.records.map((r) => r.recordId).join()} clash={one} />
             ))}

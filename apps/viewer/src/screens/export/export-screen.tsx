@@ -15,7 +15,7 @@ export function ExportScreen() {
       <Section title="The pedigree for a spreadsheet">
         <p className="lw-words">
           One CSV file with every fish: tag, sire, dam, sex, hatch date, line and the latest score
-          of each trait. Names, notes, losses, culls, logs and photos are not in it: it is no
+          of each trait. Names, notes, losses, culls, logs and photos are not in it: it is not a
           backup.
         </p>
         <p>

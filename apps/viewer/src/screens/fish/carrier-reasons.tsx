@@ -30,6 +30,11 @@ export function CarrierReasonsList({ fishId, locus }: { fishId: string; locus: C
   );
 }
 
+const triedWords = ({ tried, nearCount }: CarrierReasons): string =>
+  tried < nearCount
+    ? `${tried} nearest of ${nearCount} records of relatives`
+    : plural(tried, 'nearest record');
+
 function Reasons({ found }: { found: CarrierReasons }) {
   return (
     <>
@@ -43,13 +48,13 @@ function Reasons({ found }: { found: CarrierReasons }) {
         <p>
           {found.tried === 0
             ? 'No record of a near relative says anything about it.'
-            : `None of the ${plural(found.tried, 'nearest record')} changes it alone: several say the same, or none says anything.`}
+            : `None of the ${triedWords(found)} changes it alone: several say the same, or none says anything.`}
         </p>
       ) : (
         <>
           <p>
-            Records that change it, strongest first (of the {plural(found.tried, 'nearest record')}{' '}
-            each tested by removing it):
+            Records that change it, strongest first (of the {triedWords(found)}, each tested by
+            removing it):
           </p>
           <ol className={styles['evidence']}>
             {found.reasons.map((one) => (

@@ -58,7 +58,8 @@ export function PlacingCaution() {
   return (
     <Caution>
       The law of your place says who may sell fish, give them away or send them, and how: ask your
-      authority first. <Link to="/cautions">All cautions</Link>
+      authority first. Never release a fish, and tell the new owner that fighting fish have to be
+      kept apart. <Link to="/cautions">All cautions</Link>
     </Caution>
   );
 }

@@ -34,7 +34,7 @@ export function FishPedigreeSection({ fish }: { fish: FishFacts }) {
           F is the chance that both copies of a gene in this fish come from one copy in a common
           ancestor of its sire and dam. It counts only what is recorded: this pedigree is known over{' '}
           {plainNumber(fish.completeGenerationEquivalents, 1)} full generations. Unknown parents are
-          reckoned as unrelated.
+          counted as unrelated.
         </p>
         <Shown read={inbreeding} what="the paths">
           {(data) => (

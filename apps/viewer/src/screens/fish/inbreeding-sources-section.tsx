@@ -6,7 +6,9 @@ import { FishLink } from '../../components/fish-marks.js';
 import { Section } from '../../components/section.js';
 import { Shown } from '../../components/states.js';
 import { Why } from '../../components/why.js';
+import { restWords } from '../../wording/list-ends.js';
 import { percent, plainNumber } from '../../wording/figures.js';
+import { inbreedingText, leastPercent } from '../../wording/inbreeding-words.js';
 
 /** Founders behind this F in a fish, in which old fish that arose, and how long ago. */
 export function InbreedingSourcesSection({ fish }: { fish: FishFacts }) {
@@ -16,32 +18,37 @@ export function InbreedingSourcesSection({ fish }: { fish: FishFacts }) {
   return (
     <Section title="Where this F comes from">
       <Shown read={read} what="the sources">
-        {(data) => <Sources sources={data.fish.inbreedingSources} />}
+        {(data) => <Sources sources={data.fish.inbreedingSources} fish={fish} />}
       </Shown>
     </Section>
   );
 }
 
-function Sources({ sources }: { sources: InbreedingSources }) {
+interface SourcesProps {
+  sources: InbreedingSources;
+  fish: FishFacts;
+}
+
+function Sources({ sources, fish }: SourcesProps) {
   return (
     <>
       <div className="lw-two-up">
-        <ByFounder sources={sources} />
+        <ByFounder sources={sources} fish={fish} />
         <ByOrigin sources={sources} />
-        <ByAge sources={sources} />
+        <ByAge sources={sources} fish={fish} />
       </div>
     </>
   );
 }
 
-function ByFounder({ sources }: { sources: InbreedingSources }) {
-  const { byFounder, coefficient } = sources;
+function ByFounder({ sources, fish }: SourcesProps) {
+  const { byFounder } = sources;
   return (
     <div>
       <h3>Founders behind this F</h3>
       <Why
         about="Partial inbreeding by founder"
-        figure={`They add up to F ${percent(coefficient)}`}
+        figure={`They add up to F ${inbreedingText(fish)}`}
       >
         <p>
           The chance that both genes of the fish are copies of one gene of that founder. Source:
@@ -81,7 +88,8 @@ function ByFounder({ sources }: { sources: InbreedingSources }) {
 }
 
 function ByOrigin({ sources }: { sources: InbreedingSources }) {
-  const { byOrigin, meanGenerations, complete } = sources;
+  const { byOrigin, originCount, meanGenerations, complete, coefficient } = sources;
+  const rest = restWords(byOrigin, originCount, coefficient, 'ancestors');
   return (
     <div>
       <h3>Ancestors in which this F arose</h3>
@@ -122,11 +130,13 @@ function ByOrigin({ sources }: { sources: InbreedingSources }) {
           },
         ]}
       />
+      {rest !== null && <p className="lw-quiet">{rest}</p>}
     </div>
   );
 }
 
-function ByAge({ sources }: { sources: InbreedingSources }) {
+function ByAge({ sources, fish }: SourcesProps) {
+  const known = fish.inbreedingBasis === 'KNOWN';
   const { byGenerations, ancestralInbreeding, coefficient } = sources;
   const rows = byGenerations.map((within, k) => ({ back: k + 1, within }));
   return (
@@ -134,7 +144,7 @@ function ByAge({ sources }: { sources: InbreedingSources }) {
       <h3>Recent and old</h3>
       <Why
         about="Ancestral inbreeding"
-        figure={`Ancestral inbreeding ${percent(ancestralInbreeding)}`}
+        figure={`Ancestral inbreeding ${leastPercent(ancestralInbreeding, known)}`}
       >
         <p>
           The chance that a gene of the fish was one of two equal copies in some inbred ancestor,
@@ -155,7 +165,7 @@ function ByAge({ sources }: { sources: InbreedingSources }) {
             key: 'recent',
             title: 'F from these',
             number: true,
-            cell: ({ within }) => percent(within, 3),
+            cell: ({ within }) => leastPercent(within, known, 3),
           },
           {
             key: 'old',

@@ -11,7 +11,7 @@ import { optionalScore, optionalText, requiredDate } from '../../components/fiel
 import { ChoiceField, DateField, NumberField, TextField } from '../../components/fields.js';
 import { FieldRow, RecordForm } from '../../components/record-form.js';
 import { Empty, Shown } from '../../components/states.js';
-import { ageText, plainNumber, today } from '../../wording/figures.js';
+import { ageText, plainNumber, span, today } from '../../wording/figures.js';
 import { rangeText } from '../../wording/scores.js';
 
 interface RecordScoresFormProps {
@@ -42,7 +42,7 @@ export function RecordScoresForm(props: RecordScoresFormProps) {
 function whenScored({ fromAgeDays, toAgeDays }: Trait): string | null {
   if (fromAgeDays === null && toAgeDays === null) return null;
   if (toAgeDays === null) return `from ${ageText(fromAgeDays ?? 0)}`;
-  return `at ${ageText(fromAgeDays ?? 0)} to ${ageText(toAgeDays)}`;
+  return `at ${span(ageText(fromAgeDays ?? 0), ageText(toAgeDays))}`;
 }
 
 function TraitSheet({

@@ -1,19 +1,37 @@
 import { IMPORT_RUNS, type ImportRun } from '../../api/exchange.js';
 import { useRead } from '../../api/use-read.js';
 import { DataTable } from '../../components/data-table.js';
+import { MorePages } from '../../components/more-pages.js';
 import { Section } from '../../components/section.js';
 import { plural, showTime } from '../../wording/figures.js';
 import { ImportUnderWay } from './import-under-way.js';
 
 /** Large files that are being taken in, whoever's screen began it, and what became of the latest. */
 export function ImportHistory() {
-  const read = useRead(IMPORT_RUNS, {});
-  const runs = read.data?.importRuns ?? [];
-  if (runs.length === 0) return null;
+  const read = useRead(IMPORT_RUNS, { after: null });
+  if ((read.data?.importRuns.totalCount ?? 0) === 0) return null;
   return (
-    <Section title="Recent large files">
+    <Section title="Large files of the last 30 days">
+      <Runs after={null} before={0} />
+    </Section>
+  );
+}
+
+interface RunsProps {
+  /** Where the page before ended, and how many imports were listed by then. */
+  after: string | null;
+  before: number;
+}
+
+function Runs({ after, before }: RunsProps) {
+  const read = useRead(IMPORT_RUNS, { after });
+  const page = read.data?.importRuns;
+  if (page === undefined) return null;
+  const runs = page.edges.map(({ node }) => node);
+  return (
+    <>
       <DataTable
-        caption="Recently imported large files"
+        caption="Large files imported in the last 30 days"
         rows={runs}
         rowKey={(run) => run.id}
         columns={[
@@ -27,7 +45,13 @@ export function ImportHistory() {
           { key: 'state', title: 'Result', cell: (run) => state(run, read.reload) },
         ]}
       />
-    </Section>
+      <MorePages
+        page={page}
+        listed={before + runs.length}
+        what="imports"
+        next={(cursor) => <Runs after={cursor} before={before + runs.length} />}
+      />
+    </>
   );
 }
 

@@ -188,7 +188,7 @@ function Imported({ result }: { result: ImportResult }) {
         {plural(result.scores, 'score')}, {plural(result.traits, 'trait')}; {result.unchanged}{' '}
         unchanged
         {result.skippedRows > 0 &&
-          `; ${plural(result.skippedRows, 'row')} not imported, because ${result.skippedRows === 1 ? 'it is no fish' : 'they are no fish'}`}
+          `; ${plural(result.skippedRows, 'row')} not imported, because ${result.skippedRows === 1 ? 'it is not a fish' : 'they are not fish'}`}
         . <Link to="/fish">See the fish</Link>
       </p>
     </Done>

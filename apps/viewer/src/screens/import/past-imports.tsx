@@ -3,6 +3,7 @@ import { useState } from 'react';
 import { PAST_IMPORTS, type PastImport } from '../../api/past-imports.js';
 import { useRead } from '../../api/use-read.js';
 import { DataTable } from '../../components/data-table.js';
+import { MorePages } from '../../components/more-pages.js';
 import { Section } from '../../components/section.js';
 import { Shown } from '../../components/states.js';
 import { plural, showTime } from '../../wording/figures.js';
@@ -12,21 +13,45 @@ const nameOf = ({ fileName }: PastImport): string => fileName ?? 'a file (its na
 
 /** Files that were imported, what each made, and the way to take one back as a whole. */
 export function PastImports() {
-  const read = useRead(PAST_IMPORTS, {});
-  const [chosen, setChosen] = useState<PastImport | null>(null);
-  const close = () => setChosen(null);
   return (
     <Section title="Past imports">
       <p className="lw-words lw-quiet">
         Imported the wrong file? Take it back, correct the file, then import it again with the same
         tags.
       </p>
+      <PastPage />
+    </Section>
+  );
+}
+
+interface PastPageProps {
+  /** Where the page before ended, and how many imports were listed by then. */
+  after?: string | null;
+  before?: number;
+}
+
+function PastPage({ after = null, before = 0 }: PastPageProps) {
+  const read = useRead(PAST_IMPORTS, { after });
+  const [chosen, setChosen] = useState<PastImport | null>(null);
+  const close = () => setChosen(null);
+  return (
+    <>
       <Shown read={read} what="the past imports">
         {({ pastImports }) =>
-          pastImports.length === 0 ? (
+          pastImports.totalCount === 0 ? (
             <p>No file has been imported yet.</p>
           ) : (
-            <PastTable imports={pastImports} onChoose={setChosen} />
+            <>
+              <PastTable imports={pastImports.edges.map(({ node }) => node)} onChoose={setChosen} />
+              <MorePages
+                page={pastImports}
+                listed={before + pastImports.edges.length}
+                what="imports"
+                next={(cursor) => (
+                  <PastPage after={cursor} before={before + pastImports.edges.length} />
+                )}
+              />
+            </>
           )
         }
       </Shown>
@@ -41,7 +66,7 @@ export function PastImports() {
           }}
         />
       )}
-    </Section>
+    </>
   );
 }
 

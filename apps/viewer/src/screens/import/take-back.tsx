@@ -57,7 +57,8 @@ function Changed({ preview: { changed, changedNames } }: { preview: TakeBackPrev
     <p>
       {plural(changed, 'record of it was', 'records of it were')} changed since the import:{' '}
       <strong>{changedNames.join(', ')}</strong>
-      {changedNames.length < changed && ' and others'}. These changes go with it.
+      {changedNames.length < changed && ` and ${changed - changedNames.length} others`}. These
+      changes are taken back too.
     </p>
   );
 }

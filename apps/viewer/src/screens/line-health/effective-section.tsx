@@ -62,27 +62,36 @@ export function EffectiveSection({ figures }: { figures: LineFigures }) {
 }
 
 function MainAncestors({ ancestors }: Pick<LineFigures, 'ancestors'>) {
+  const others = 1 - (ancestors.at(-1)?.total ?? 1);
   return (
-    <DataTable
-      caption="Ancestors that explain most"
-      low
-      rows={ancestors}
-      rowKey={({ fish, unknownParent }) => `${fish.id} ${String(unknownParent)}`}
-      columns={[
-        { key: 'ancestor', title: 'Ancestor', cell: (row) => <SourceLink {...row} /> },
-        {
-          key: 'alone',
-          title: 'Own share',
-          number: true,
-          cell: ({ marginal }) => percent(marginal, 1),
-        },
-        {
-          key: 'total',
-          title: 'Total so far',
-          number: true,
-          cell: ({ total }) => percent(total, 1),
-        },
-      ]}
-    />
+    <>
+      <DataTable
+        caption="Ancestors that explain most"
+        low
+        rows={ancestors}
+        rowKey={({ fish, unknownParent }) => `${fish.id} ${String(unknownParent)}`}
+        columns={[
+          { key: 'ancestor', title: 'Ancestor', cell: (row) => <SourceLink {...row} /> },
+          {
+            key: 'alone',
+            title: 'Own share',
+            number: true,
+            cell: ({ marginal }) => percent(marginal, 1),
+          },
+          {
+            key: 'total',
+            title: 'Total so far',
+            number: true,
+            cell: ({ total }) => percent(total, 1),
+          },
+        ]}
+      />
+      {others > 0.0005 && (
+        <p className="lw-quiet">
+          The {ancestors.length} that explain most are listed; others explain the remaining{' '}
+          {percent(others, 1)}.
+        </p>
+      )}
+    </>
   );
 }

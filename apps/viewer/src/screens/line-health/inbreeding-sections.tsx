@@ -1,4 +1,10 @@
-import { leastMeanText, leastText } from '../../wording/inbreeding-words.js';
+import {
+  allKnown,
+  INBREEDING_MARKS,
+  leastMeanText,
+  leastPercent,
+  leastText,
+} from '../../wording/inbreeding-words.js';
 import { useMemo } from 'react';
 import { useNavigate } from 'react-router';
 import type { LineFigures } from '../../api/population.js';
@@ -25,10 +31,16 @@ interface InbreedingSectionsProps {
   counted: string;
 }
 
+const rangeOf = ({ lowestInbreeding, highestInbreeding }: LineFigures): string => {
+  const [lowest, highest] = [percent(lowestInbreeding), percent(highestInbreeding)];
+  return lowest === highest ? `${lowest} in each` : `from ${lowest} to ${highest}`;
+};
+
 /** Where the fish in use stand, and how F came to be over the generations. */
 export function InbreedingSections({ figures, code, counted }: InbreedingSectionsProps) {
   const least = leastMeanText(figures.kinship);
   const meanBeside = least === null ? {} : { beside: least };
+  const writeMean = (value: number) => leastPercent(value, allKnown(figures.kinship));
   return (
     <>
       <Section title="The fish in use" aside={counted}>
@@ -37,19 +49,19 @@ export function InbreedingSections({ figures, code, counted }: InbreedingSection
             {
               words: figureWords.inbreeding,
               figure: figures.inbreeding,
-              write: asPercent,
-              beside: `from ${percent(figures.lowestInbreeding)} to ${percent(figures.highestInbreeding)}${leastText(figures.kinship)}`,
+              write: writeMean,
+              beside: `${rangeOf(figures)}${leastText(figures.kinship)}`,
             },
             {
               words: figureWords.maleByFemale,
               figure: figures.maleByFemale,
-              write: asPercent,
+              write: writeMean,
               ...meanBeside,
             },
             {
               words: figureWords.meanKinship,
               figure: figures.meanKinship,
-              write: asPercent,
+              write: writeMean,
               ...meanBeside,
             },
             {
@@ -81,6 +93,9 @@ const knownText = (known: readonly number[]): string => {
     .map((share, back) => `${percent(share, 0)} of ${forebears[back] ?? `generation ${back + 1}`}`);
   return parts.length === 0 ? 'no parent is known' : `known: ${parts.join(', ')}`;
 };
+
+const ofGeneration = ({ notKnownCount }: { notKnownCount: number }, value: number): string =>
+  leastPercent(value, notKnownCount === 0);
 
 function ByGeneration({ figures, code }: { figures: LineFigures; code: string }) {
   const navigate = useNavigate();
@@ -115,6 +130,9 @@ function ByGeneration({ figures, code }: { figures: LineFigures; code: string })
           />
         </div>
       )}
+      {drawn === null && byGeneration.some(({ notKnownCount }) => notKnownCount > 0) && (
+        <p className="lw-quiet">{INBREEDING_MARKS}</p>
+      )}
       {drawn === null && (
         <DataTable
           caption="F by generation"
@@ -124,9 +142,24 @@ function ByGeneration({ figures, code }: { figures: LineFigures; code: string })
           columns={[
             { key: 'g', title: 'Generation', number: true, cell: (row) => row.generation },
             { key: 'n', title: 'Fish', number: true, cell: (row) => row.count },
-            { key: 'mean', title: 'Mean F', number: true, cell: (row) => percent(row.mean) },
-            { key: 'least', title: 'Lowest', number: true, cell: (row) => percent(row.lowest) },
-            { key: 'most', title: 'Highest', number: true, cell: (row) => percent(row.highest) },
+            {
+              key: 'mean',
+              title: 'Mean F',
+              number: true,
+              cell: (row) => ofGeneration(row, row.mean),
+            },
+            {
+              key: 'least',
+              title: 'Lowest',
+              number: true,
+              cell: (row) => ofGeneration(row, row.lowest),
+            },
+            {
+              key: 'most',
+              title: 'Highest',
+              number: true,
+              cell: (row) => ofGeneration(row, row.highest),
+            },
             {
               key: 'known',
               title: 'Full generations',

@@ -4,14 +4,15 @@ import { DataTable } from '../../components/data-table.js';
 import { FishLink, SexMark } from '../../components/fish-marks.js';
 import { Section } from '../../components/section.js';
 import { Why } from '../../components/why.js';
-import { percent } from '../../wording/figures.js';
-import { inbreedingText } from '../../wording/inbreeding-words.js';
+import { allKnown, inbreedingText, leastPercent } from '../../wording/inbreeding-words.js';
 import { figureWords } from '../../wording/line-health-words.js';
 
 /** Every fish in use by its mean kinship, the least related to the rest first. */
 export function KinshipSection({ figures, lineId }: { figures: LineFigures; lineId: string }) {
   const { kinship } = figures;
   const mean = figures.meanKinship.value ?? 0;
+  // Each fish's mean has its coancestry with every other in it.
+  const known = allKnown(kinship);
   const below = kinship.filter(({ meanKinship }) => meanKinship < mean).length;
   return (
     <Section
@@ -20,7 +21,7 @@ export function KinshipSection({ figures, lineId }: { figures: LineFigures; line
     >
       <Why
         about="Mean kinship of each fish"
-        figure={`${below} of ${kinship.length} fish are below the mean of ${percent(mean)}`}
+        figure={`${below} of ${kinship.length} fish are below the mean of ${leastPercent(mean, known)}`}
       >
         <p className="lw-words">
           A fish’s mean kinship is the mean of its coancestries with all fish in use, itself
@@ -46,7 +47,7 @@ export function KinshipSection({ figures, lineId }: { figures: LineFigures; line
             key: 'kinship',
             title: 'Mean kinship',
             number: true,
-            cell: ({ meanKinship }) => percent(meanKinship),
+            cell: ({ meanKinship }) => leastPercent(meanKinship, known),
           },
           {
             key: 'f',

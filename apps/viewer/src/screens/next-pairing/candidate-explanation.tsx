@@ -22,7 +22,7 @@ export function CandidateExplanation(props: { candidate: Candidate; pairQuery: s
         <MainAncestors ancestors={mainAncestors} />
         <p>
           <Link to={`/pair/${sire.id}/${dam.id}?${pairQuery}`}>
-            Look at {sire.tag} by {dam.tag}: paths, pedigree and brood
+            Open {sire.tag} by {dam.tag}: paths, pedigree and brood
           </Link>
         </p>
       </div>

@@ -134,7 +134,7 @@ function JudgedPairs({ choice, onChange }: JudgedPairsProps) {
         <Empty action={filtered ? undefined : <Link to="/fish">Go to the fish</Link>}>
           {filtered
             ? 'No pair fits. Allow a larger F, choose other lines, or show discouraged pairs.'
-            : 'There is no pair to judge: it takes at least one male and one female that are keepers or on hold. Record the sexes and mark your keepers.'}
+            : 'There is no pair to judge: at least one male and one female that are keepers or on hold are needed. Record the sexes and mark your keepers.'}
           {rest !== undefined && ` ${leftOutWords(rest)}`}
         </Empty>
       )}

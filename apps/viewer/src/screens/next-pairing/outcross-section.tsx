@@ -1,5 +1,5 @@
 import { decimalIn } from '@linewright/care';
-import { NativeSelect, TextInput } from '@mantine/core';
+import { Button, NativeSelect, TextInput } from '@mantine/core';
 import { useDebouncedValue } from '@mantine/hooks';
 import { useState } from 'react';
 import { LOCI } from '../../api/crosses.js';
@@ -12,11 +12,14 @@ import { Section } from '../../components/section.js';
 import { Empty, Shown } from '../../components/states.js';
 import { useLineChoices } from '../../pickers/line-field.js';
 import { SeveralField } from '../../pickers/several-field.js';
-import { percent, plural } from '../../wording/figures.js';
+import { plural } from '../../wording/figures.js';
+import { leastPercent } from '../../wording/inbreeding-words.js';
 import { numberProblem } from './pairing-choice.js';
 import styles from './outcross-section.module.css';
 
 const SUGGESTIONS = 12;
+/** As many as the server lists. */
+const MOST_SUGGESTIONS = 100;
 
 /** Partners from outside a line, least related first, that carry what is wanted. */
 export function OutcrossSection({ lineId, partners }: { lineId: string; partners: boolean }) {
@@ -100,10 +103,11 @@ interface SuggestionsProps {
 }
 
 function Suggestions({ lineId, partners, alleles, trait }: SuggestionsProps) {
+  const [first, setFirst] = useState(SUGGESTIONS);
   const read = useRead(OUTCROSSES, {
     input: {
       lineId,
-      first: SUGGESTIONS,
+      first,
       ...(partners && { includePartners: true }),
       ...(alleles.length > 0 && {
         wantAlleles: alleles.map((each) => {
@@ -127,13 +131,27 @@ function Suggestions({ lineId, partners, alleles, trait }: SuggestionsProps) {
           <>
             <p className="lw-quiet" role="status">
               {plural(outcrosses.length, 'partner')}, the best first
-              {outcrosses.length === SUGGESTIONS && ` (the first ${SUGGESTIONS})`}.
+              {outcrosses.length === first && ', and there may be more'}.
             </p>
             <div role="list" aria-label="Suggested outcross partners">
               {outcrosses.map((each) => (
                 <Suggestion key={each.fish.id} suggestion={each} />
               ))}
             </div>
+            {outcrosses.length === first && (
+              <p className="lw-quiet">
+                {first < MOST_SUGGESTIONS ? (
+                  <Button
+                    size="xs"
+                    onClick={() => setFirst(Math.min(MOST_SUGGESTIONS, first + SUGGESTIONS))}
+                  >
+                    Show more
+                  </Button>
+                ) : (
+                  `No more than ${MOST_SUGGESTIONS} are listed: ask above for alleles or a trait to see others.`
+                )}
+              </p>
+            )}
           </>
         )
       }
@@ -142,13 +160,14 @@ function Suggestions({ lineId, partners, alleles, trait }: SuggestionsProps) {
 }
 
 function Suggestion({ suggestion }: { suggestion: Outcross }) {
-  const { fish, meanCoancestry, reasons, warnings } = suggestion;
+  const { fish, meanCoancestry, basis, reasons, warnings } = suggestion;
   return (
     <div className={styles['outcross']} role="listitem">
       <h3>
         <FishLink fish={fish} /> <PlaceMark fish={fish} />{' '}
         <span className="lw-quiet">
-          {fish.line?.code ?? 'no line'} · mean coancestry with the line {percent(meanCoancestry)}
+          {fish.line?.code ?? 'no line'} · mean coancestry with the line{' '}
+          {leastPercent(meanCoancestry, basis === 'KNOWN')}
         </span>
       </h3>
       <div className="lw-two-up">

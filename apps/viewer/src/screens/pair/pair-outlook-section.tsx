@@ -11,6 +11,8 @@ import { SeverityMark } from '../../components/severity-mark.js';
 import { Empty, Shown } from '../../components/states.js';
 import { Why } from '../../components/why.js';
 import { WaitingComputation } from '../../panels/waiting-computation.js';
+import { span } from '../../wording/figures.js';
+import { otherChances } from '../../wording/list-ends.js';
 import { chanceText } from '../../wording/chances.js';
 import judgementStyles from '../../components/judgement.module.css';
 import carrierStyles from '../../components/carrier.module.css';
@@ -117,7 +119,7 @@ function Locus({ locus, young, onDone }: { locus: PairLocus; young: string; onDo
                     {chanceText(one.probability)}
                     {one.highestShare - one.lowestShare > 0.0005 && (
                       <span className="lw-small">
-                        {chanceText(one.lowestShare)} to {chanceText(one.highestShare)}
+                        {span(chanceText(one.lowestShare), chanceText(one.highestShare))}
                       </span>
                     )}
                   </>
@@ -128,7 +130,7 @@ function Locus({ locus, young, onDone }: { locus: PairLocus; young: string; onDo
                 title: `Of ${young}`,
                 number: true,
                 unbroken: true,
-                cell: (one) => `${one.countLow} to ${one.countHigh}`,
+                cell: (one) => span(String(one.countLow), String(one.countHigh)),
               },
               {
                 key: 'can',
@@ -178,11 +180,13 @@ function Locus({ locus, young, onDone }: { locus: PairLocus; young: string; onDo
 }
 
 function PairReasons({ locus }: { locus: PairLocus }) {
+  const listed = locus.pairs.filter((one) => one.probability >= 0.0005);
+  const others = otherChances(listed.map((one) => one.probability));
   return (
     <>
       <DataTable
         caption={`What the pair may be at ${locus.name}`}
-        rows={locus.pairs.filter((one) => one.probability >= 0.0005)}
+        rows={listed}
         rowKey={(one) => `${one.sire} ${one.dam}`}
         columns={[
           {
@@ -203,6 +207,7 @@ function PairReasons({ locus }: { locus: PairLocus }) {
           },
         ]}
       />
+      {others !== null && <p className="lw-quiet">{others}</p>}
       {locus.risks.length > 0 && (
         <ul>
           {locus.risks.map((text) => (

@@ -25,6 +25,7 @@ import { readChoice, toPairingInput } from '../next-pairing/pairing-choice.js';
 import { drawnBasis, drawnFish, drawnPath } from '../pedigree/drawn-fish.js';
 import { BroodClasses } from './brood-classes.js';
 import { PairOutlookSection } from './pair-outlook-section.js';
+import styles from './pair-screen.module.css';
 
 /** What one pair would give, before it is made. */
 export function PairScreen() {
@@ -51,8 +52,12 @@ function Pair({ brood }: { brood: PlannedBrood }) {
       title={`${sire.tag} by ${dam.tag}`}
       lead={
         <>
-          Sire <FishLink fish={sire} /> <PlaceMark fish={sire} /> · dam <FishLink fish={dam} />{' '}
-          <PlaceMark fish={dam} />
+          <span className={styles['part']}>
+            Sire <FishLink fish={sire} /> <PlaceMark fish={sire} />
+          </span>{' '}
+          <span className={styles['part']}>
+            Dam <FishLink fish={dam} /> <PlaceMark fish={dam} />
+          </span>
         </>
       }
       actions={

@@ -141,10 +141,10 @@ function PairingTable({ pairings, onSpawn, onDrop }: PairingTableProps) {
               )}
               <Button
                 size="xs"
-                aria-label={`Look at ${pairWords(pairing)}`}
+                aria-label={`Open the pair ${pairWords(pairing)}`}
                 onClick={() => void navigate(`/pair?sire=${pairing.sire.id}&dam=${pairing.dam.id}`)}
               >
-                Look
+                Open
               </Button>
               {pairing.state === 'PLANNED' && (
                 <Button

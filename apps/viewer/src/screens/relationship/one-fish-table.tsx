@@ -2,8 +2,12 @@ import { Link } from 'react-router';
 import type { RelationshipMapAnswer } from '../../api/population.js';
 import { DataTable } from '../../components/data-table.js';
 import { FishLink, SexMark } from '../../components/fish-marks.js';
-import { percent } from '../../wording/figures.js';
-import { INBREEDING_MARKS, inbreedingText } from '../../wording/inbreeding-words.js';
+import {
+  allKnown,
+  INBREEDING_MARKS,
+  inbreedingText,
+  leastPercent,
+} from '../../wording/inbreeding-words.js';
 import { pairPath } from './mapped-pair.js';
 
 interface OneFishTableProps {
@@ -30,7 +34,7 @@ export function OneFishTable({ map, matrix, place }: OneFishTableProps) {
     <>
       <p className="lw-quiet">
         <FishLink fish={own.fish} />: F {inbreedingText(own)}, mean kinship{' '}
-        {percent(own.meanKinship)}.
+        {leastPercent(own.meanKinship, allKnown(map.fish))}.
       </p>
       {others.some(({ known }) => !known) && <p className="lw-quiet">{INBREEDING_MARKS}</p>}
       <DataTable
@@ -57,7 +61,7 @@ export function OneFishTable({ map, matrix, place }: OneFishTableProps) {
             key: 'coancestry',
             title: 'Coancestry',
             number: true,
-            cell: ({ coancestry, known }) => `${known ? '' : '≥ '}${percent(coancestry)}`,
+            cell: ({ coancestry, known }) => leastPercent(coancestry, known),
           },
           {
             key: 'pair',

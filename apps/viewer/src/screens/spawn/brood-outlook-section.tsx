@@ -12,8 +12,9 @@ import { Empty, Shown } from '../../components/states.js';
 import { Why } from '../../components/why.js';
 import { ClassBars } from '../../drawings/index.js';
 import { WaitingComputation } from '../../panels/waiting-computation.js';
+import { otherChances } from '../../wording/list-ends.js';
 import { chanceText, oddsText } from '../../wording/chances.js';
-import { plural } from '../../wording/figures.js';
+import { plural, span } from '../../wording/figures.js';
 import { LocusCountForm } from './locus-count-form.js';
 import styles from '../../components/carrier.module.css';
 
@@ -95,7 +96,7 @@ function Locus({ locus, onDone }: { locus: BroodLocus; onDone: () => void }) {
             observed: one.observed,
           }))}
           caption={`Expected before this brood was counted; 95 of 100 such broods would hold ${locus.classes
-            .map((one) => `${one.countLow} to ${one.countHigh} ${one.phenotype}`)
+            .map((one) => `${span(String(one.countLow), String(one.countHigh))} ${one.phenotype}`)
             .join(', ')}.`}
         />
       )}
@@ -131,6 +132,7 @@ function Locus({ locus, onDone }: { locus: BroodLocus; onDone: () => void }) {
 }
 
 function ParentsTable({ locus }: { locus: BroodLocus }) {
+  const others = otherChances(locus.pairs.map((one) => one.after));
   return (
     <>
       <p>{locus.counted}</p>
@@ -153,6 +155,7 @@ function ParentsTable({ locus }: { locus: BroodLocus }) {
           { key: 'after', title: 'With it', number: true, cell: (one) => chanceText(one.after) },
         ]}
       />
+      {others !== null && <p className="lw-quiet">{others}</p>}
       {locus.fit !== null && (
         <>
           <h4>Compared with the likeliest parents</h4>

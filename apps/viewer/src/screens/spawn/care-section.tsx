@@ -11,7 +11,7 @@ import { Section } from '../../components/section.js';
 import { Shown } from '../../components/states.js';
 import { Why } from '../../components/why.js';
 import { CareTimeline } from '../../drawings/index.js';
-import { happenedText, whenText } from '../../wording/care-words.js';
+import { afterWords, happenedText, whenText } from '../../wording/care-words.js';
 import { timelineOf, type TimelineSpan } from './timeline-rows.js';
 import viewChoiceStyles from '../../components/view-choice.module.css';
 import styles from './care-section.module.css';
@@ -86,7 +86,7 @@ const stateWord: Record<PlannedStep['state'], string> = {
   DUE: 'due',
   OVERDUE: 'overdue',
   UPCOMING: 'to come',
-  NO_LONGER: 'no longer',
+  NO_LONGER: 'not needed now',
 };
 
 const becauseText = ({ noLonger, step }: PlannedStep): string => {
@@ -95,13 +95,13 @@ const becauseText = ({ noLonger, step }: PlannedStep): string => {
     case 'ENDED':
       return `the spawn ended: ${noLonger.by ?? ''}`;
     case 'PAST':
-      return `past, as “${noLonger.by ?? ''}” shows`;
+      return `“${noLonger.by ?? ''}” came after it: it is past`;
     case 'LAPSED':
       return step.everyHours === null
         ? 'too late to be useful'
-        : 'not recorded for long: record it to start again';
+        : 'not recorded for a long time: record it to start again';
     case 'NOT_NEEDED':
-      return `without “${noLonger.by ?? ''}” there is no need`;
+      return `only needed with “${noLonger.by ?? ''}”`;
   }
 };
 
@@ -110,8 +110,8 @@ const whenOf = (planned: PlannedStep): string => {
   if (planned.state === 'DONE' || planned.state === 'SKIPPED')
     return last === undefined ? '' : happenedText(last);
   if (planned.state === 'NO_LONGER') return becauseText(planned);
-  if (planned.about === null) return `once ${planned.waitsFor.join(', ')}`;
-  const after = planned.waitsFor.length > 0 ? `, once ${planned.waitsFor.join(', ')}` : '';
+  if (planned.about === null) return afterWords(planned.waitsFor);
+  const after = planned.waitsFor.length > 0 ? `, ${afterWords(planned.waitsFor)}` : '';
   return `about ${whenText(planned.about)}${after}`;
 };
 

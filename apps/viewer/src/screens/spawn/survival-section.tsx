@@ -7,7 +7,7 @@ import { Section } from '../../components/section.js';
 import { Empty, Shown } from '../../components/states.js';
 import { Why } from '../../components/why.js';
 import { SurvivalCurve } from '../../drawings/index.js';
-import { percent, plural } from '../../wording/figures.js';
+import { percent, plural, span } from '../../wording/figures.js';
 import { startWord, type SurvivalStart } from '../../wording/water-words.js';
 
 type Reading = 'allLosses' | 'deathsOnly';
@@ -131,7 +131,7 @@ function Place({ survival, figures }: { survival: SpawnSurvival; figures: Surviv
   return (
     <p>
       <strong>{where}</strong>: {percent(comparison.here, 0)} on day {comparison.day}, and{' '}
-      {percent(comparison.band.low, 0)} to {percent(comparison.band.high, 0)} in{' '}
+      {span(percent(comparison.band.low, 0), percent(comparison.band.high, 0))} in{' '}
       {plural(comparison.band.spawns, 'past spawn')} (10th to 90th percentile).
     </p>
   );
@@ -146,15 +146,20 @@ function WhyCurve({ survival, reading }: { survival: SpawnSurvival; reading: Rea
         Of {plural(survival.started ?? 0, 'fish', 'fish')} ({startWord[survival.from]},{' '}
         {survival.startedOn}) {sum('died')} were recorded as died, {sum('missing')} were missing at
         a count, {sum('culled')} culled and {sum('placed')} placed; {survival.left} are left. Each
-        step multiplies by the share of those still watched that lived on
-        {reading === 'allLosses' ? '; culls count as losses' : '; culls leave alive'}, and fish
-        placed leave alive.
+        step multiplies by the share of the fish followed until then that stayed alive
+        {reading === 'allLosses'
+          ? '; culls count as losses'
+          : '; fish culled count as moved out alive'}
+        , and fish placed count as moved out alive.
       </p>
       <p className="lw-quiet">
         Kaplan and Meier 1958; interval by Greenwood&apos;s variance on the log-log scale. It
         assumes that fish die independently. Fry of one tank do not, so compare with the past spawns
         rather than with the interval. Past: {plural(survival.pastSpawns, 'spawn')} with{' '}
-        {plural(survival.pastFish, 'fish', 'fish')} at the start. Watched to day 180 at most.
+        {plural(survival.pastFish, 'fish', 'fish')} at the start
+        {survival.pastSpawnsPassedOver > 0 &&
+          `; ${plural(survival.pastSpawnsPassedOver, 'older spawn was', 'older spawns were')} not looked at, only the newest 200`}
+        . Followed to day 180 at most.
       </p>
     </>
   );

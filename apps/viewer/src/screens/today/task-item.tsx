@@ -7,7 +7,14 @@ import type { CareTask } from '../../api/care.js';
 import { now } from '../../clock/clock.js';
 import { CareWhy } from '../../components/care-why.js';
 import { useUnsaved } from '../../components/unsaved.js';
-import { clockText, dayText, instantOf, lateText, whenText } from '../../wording/care-words.js';
+import {
+  afterWords,
+  clockText,
+  dayText,
+  instantOf,
+  lateText,
+  whenText,
+} from '../../wording/care-words.js';
 import { toDateText, toLocalTimeText } from '../../wording/figures.js';
 import todayStyles from './today.module.css';
 import whyStyles from '../../components/why.module.css';
@@ -36,7 +43,7 @@ function timeText(task: CareTask): string {
   if (task.state === 'DUE') return `until ${whenText(task.to)}`;
   const day = toDateText(new Date(task.about));
   return task.waitsFor.length > 0
-    ? `expected ${dayText(day)}, once ${task.waitsFor.join(', ')}`
+    ? `expected ${dayText(day)}, ${afterWords(task.waitsFor)}`
     : `about ${dayText(day)} ${clockText(task.about)}`;
 }
 

@@ -12,7 +12,7 @@ import { Empty, Shown } from '../../components/states.js';
 import { Why } from '../../components/why.js';
 import { RepeatDots, ScorerDifferences } from '../../drawings/index.js';
 import { HistoryPanel } from '../../panels/history-panel.js';
-import { plainNumber, plural } from '../../wording/figures.js';
+import { plainNumber, plural, span } from '../../wording/figures.js';
 import { rangeText } from '../../wording/scores.js';
 import { windowText } from '../../wording/sheet-words.js';
 import { traitKindWord } from '../../wording/words.js';
@@ -112,7 +112,7 @@ function RepeatabilityShown({ answer, trait }: { answer: TraitReliability; trait
           </p>
           <p>
             1 would mean that repeats never differ; 0 that one score tells nothing about the fish.
-            It bounds what selection on single scores can do. Differences between scorers lower it.
+            It limits what selection on single scores can do. Differences between scorers lower it.
             {figure.approximate &&
               ' Fish were scored unequally often, so the interval is approximate.'}
           </p>
@@ -139,16 +139,22 @@ function Repeats({ answer, trait }: { answer: TraitReliability; trait: Trait }) 
   const scorers = [...new Set(answer.scores.map((score) => score.scorer))].sort();
   const unit = trait.unit ?? '';
   if (answer.scores.length === 0) return null;
+  const drawn = new Set(answer.scores.map((score) => score.fishId)).size;
   return (
     <div className="lw-columns">
-      <Section title="Repeats" aside="one row per fish">
+      <Section
+        title="Repeats"
+        aside={
+          drawn < answer.fishRepeated
+            ? `one row per fish, the ${drawn} of ${answer.fishRepeated} scored most often`
+            : 'one row per fish'
+        }
+      >
         <RepeatDots
           title={`Repeated scores of ${trait.name}`}
           scorers={scorers}
           words={(value) => `${plainNumber(value)}${unit === '' ? '' : ` ${unit}`}`}
-          dots={answer.scores
-            .slice(0, 400)
-            .map(({ scoredOn, ...dot }) => ({ ...dot, on: scoredOn }))}
+          dots={answer.scores.map(({ scoredOn, ...dot }) => ({ ...dot, on: scoredOn }))}
         />
       </Section>
       <Section title="Scorers">
@@ -184,7 +190,7 @@ function ScorersCompared({ answer, unit, title }: ScorersComparedProps) {
         rows={answer.scorers}
         rowKey={(pair) => `${pair.first} ${pair.second}`}
         columns={[
-          { key: 'pair', title: 'Scorers', cell: (pair) => `${pair.first} less ${pair.second}` },
+          { key: 'pair', title: 'Scorers', cell: (pair) => `${pair.first} minus ${pair.second}` },
           { key: 'fish', title: 'Fish', number: true, cell: (pair) => pair.fish },
           {
             key: 'difference',
@@ -199,7 +205,7 @@ function ScorersCompared({ answer, unit, title }: ScorersComparedProps) {
             cell: (pair) =>
               pair.interval === null
                 ? 'one fish only'
-                : `${plainNumber(pair.interval.low)} to ${plainNumber(pair.interval.high)}`,
+                : span(plainNumber(pair.interval.low), plainNumber(pair.interval.high)),
           },
         ]}
       />

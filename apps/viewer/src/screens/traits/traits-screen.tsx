@@ -9,7 +9,7 @@ import { Screen } from '../../components/screen.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
 import { WithdrawForm } from '../../components/withdraw-form.js';
-import { ageText } from '../../wording/figures.js';
+import { ageText, span } from '../../wording/figures.js';
 import { rangeText } from '../../wording/scores.js';
 import { traitKindWord } from '../../wording/words.js';
 import { TraitForm } from './trait-form.js';
@@ -19,7 +19,7 @@ type OpenSheet = { kind: 'new' } | { kind: 'correct' | 'withdraw'; trait: Trait 
 function scoringAge({ fromAgeDays, toAgeDays }: Trait): string {
   if (fromAgeDays === null && toAgeDays === null) return 'any age';
   if (toAgeDays === null) return `from ${ageText(fromAgeDays ?? 0)}`;
-  return `${ageText(fromAgeDays ?? 0)} to ${ageText(toAgeDays)}`;
+  return span(ageText(fromAgeDays ?? 0), ageText(toAgeDays));
 }
 
 export function TraitsScreen() {

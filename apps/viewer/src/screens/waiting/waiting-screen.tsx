@@ -10,6 +10,8 @@ import { stoppedEntries } from '../../outbox/waiting-words.js';
 import { plural, showTime } from '../../wording/figures.js';
 import styles from '../../outbox/waiting-list.module.css';
 
+const SENT_SHOWN = 20;
+
 /** What was entered on this device: what waits, what needs the keeper, what was sent last. */
 export function WaitingScreen() {
   const { open, state } = useOutbox();
@@ -71,10 +73,17 @@ export function WaitingScreen() {
       </Section>
       <KeptBenches />
       {state.sent.length > 0 && (
-        <Section title="Sent recently" aside="the server has these">
+        <Section
+          title="Sent recently"
+          aside={
+            state.sent.length > SENT_SHOWN
+              ? `the last ${SENT_SHOWN}; the server has these and all before`
+              : 'the server has these'
+          }
+        >
           <ol className={styles['list']}>
             {state.sent
-              .slice(-20)
+              .slice(-SENT_SHOWN)
               .reverse()
               .map((entry) => (
                 <li key={entry.id}>

@@ -146,8 +146,8 @@ function Answer({ answer }: { answer: CalculatorAnswer }) {
       <p className="lw-quiet">
         For reference, not a limit for fry: US EPA criteria of 2013 at this pH and temperature are{' '}
         {milligrams(criteria.acute)} mg/L of total ammonia as N for an hour and{' '}
-        {milligrams(criteria.chronic)} over 30 days. Salmonids are in the first, and mussels drive
-        the second.
+        {milligrams(criteria.chronic)} over 30 days. The first includes salmon and trout; mussels
+        decide the second.
       </p>
     </>
   );

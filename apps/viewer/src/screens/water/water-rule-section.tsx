@@ -1,6 +1,11 @@
 import { zodResolver } from '@hookform/resolvers/zod';
 import { Button } from '@mantine/core';
-import { ammoniaLimits, nitrogenGuides, standingPHCaution } from '@linewright/care';
+import {
+  ammoniaLimits,
+  neverAcidCaution,
+  nitrogenGuides,
+  standingPHCaution,
+} from '@linewright/care';
 import { useState } from 'react';
 import { useForm } from 'react-hook-form';
 import { z } from 'zod';
@@ -149,7 +154,7 @@ function RuleForm({ rule, onClose }: { rule: WaterRule; onClose: () => void }) {
       </FieldRow>
       <p className="lw-hint">
         Blank pH or temperature: taken as in the tank. Measure them: a higher pH makes what ammonia
-        is left more poisonous. {standingPHCaution}
+        is left more poisonous. {standingPHCaution} {neverAcidCaution}
       </p>
     </RecordForm>
   );

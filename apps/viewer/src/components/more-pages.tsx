@@ -1,0 +1,34 @@
+import { Button } from '@mantine/core';
+import { type ReactNode, useState } from 'react';
+
+export interface PageOfList {
+  readonly pageInfo: { readonly hasNextPage: boolean; readonly endCursor: string | null };
+  readonly totalCount: number;
+}
+
+interface MorePagesProps {
+  page: PageOfList;
+  /** Rows in view, those of the pages before included. */
+  listed: number;
+  /** The rows in words, plural. */
+  what: string;
+  /** Draws the next page; it asks for its own rows. */
+  next: (after: string) => ReactNode;
+}
+
+/** Under a page of a list: how many more there are, and a way to them. Nothing when all are in view. */
+export function MorePages({ page, listed, what, next }: MorePagesProps) {
+  const [open, setOpen] = useState(false);
+  const { hasNextPage, endCursor } = page.pageInfo;
+  if (!hasNextPage || endCursor === null) return null;
+  if (open) return next(endCursor);
+  return (
+    <p className="lw-quiet">
+      The newest {listed.toLocaleString('en')} of {page.totalCount.toLocaleString('en')} {what} are
+      listed.{' '}
+      <Button size="xs" onClick={() => setOpen(true)}>
+        Show older {what}
+      </Button>
+    </p>
+  );
+}
