@@ -6,6 +6,61 @@ const onlyFrom = (name, from, allowed) => ({
   to: { path: '^(libs|apps|db|tests)/', pathNot: allowed },
 });
 
+/**
+ * Rooms by floor, the lowest first. A room imports from lower floors only, so that none reaches itself and no feature knows another;
+ * files beside the rooms (main, the modules' list) stand on the roof and may import all.
+ */
+const API_FLOORS = [
+  ['access'],
+  ['config', 'errors', 'limits'],
+  ['clock'],
+  ['database', 'files'],
+  ['graphql'],
+  ['stock'],
+  ['accounts', 'shapes'],
+  ['jobs', 'kinship', 'loci'],
+  ['spawns'],
+  [
+    ...['backup', 'care', 'carriers', 'entrance', 'entries', 'exchange', 'fish', 'heredity'],
+    ...['history', 'lines', 'pairing', 'photos', 'population', 'print', 'scores', 'sharing'],
+    ...['survival', 'water'],
+  ],
+  ['demo', 'schema', 'shell'],
+];
+
+const VIEWER_FLOORS = [
+  ['clock', 'look'],
+  ['api', 'drawings'],
+  ['session', 'wording'],
+  ['components'],
+  ['outbox', 'pickers'],
+  ['panels'],
+  ['screens'],
+  ['frame'],
+];
+
+const floorRules = (app, floors) => {
+  const at = (rooms) => `^apps/${app}/src/(${rooms.join('|')})/`;
+  const known = floors.flat();
+  return [
+    {
+      name: `${app}-rooms-have-a-floor`,
+      comment: 'A new room is put on a floor above.',
+      severity: 'error',
+      from: { path: `^apps/${app}/src/[^/]+/`, pathNot: at(known) },
+      to: {},
+    },
+    ...floors.flatMap((floor, k) =>
+      floor.map((room) => ({
+        name: `${app}-floor-of-${room}`,
+        severity: 'error',
+        from: { path: at([room]), pathNot: '\\.test\\.tsx?$' },
+        to: { path: `^apps/${app}/src/`, pathNot: at([room, ...floors.slice(0, k).flat()]) },
+      })),
+    ),
+  ];
+};
+
 module.exports = {
   forbidden: [
     {
@@ -20,6 +75,16 @@ module.exports = {
       from: { path: '^libs/' },
       to: { circular: true, viaOnly: { dependencyTypesNot: ['type-only'] } },
     },
+    {
+      name: 'no-cycles-in-apps',
+      comment: 'Types count: what two files need of each other stands in a third.',
+      severity: 'error',
+      from: { path: '^apps/' },
+      to: { circular: true },
+    },
+    ...floorRules('api', API_FLOORS),
+    ...floorRules('viewer', VIEWER_FLOORS),
+    onlyFrom('shell-imports-libs', '^apps/shell/', '^(apps/shell|libs)/'),
     onlyFrom('pedigree-imports-nothing', '^libs/pedigree/', '^libs/pedigree/'),
     onlyFrom('kinship-imports-pedigree', '^libs/kinship/', '^libs/(kinship|pedigree)/'),
     onlyFrom('heredity-imports-pedigree', '^libs/heredity/', '^libs/(heredity|pedigree)/'),

@@ -51,7 +51,7 @@ export default defineConfig({
       ),
       kind('published', ['tests/published/**/*.test.ts'], { isolate: false }),
       kind('properties', ['tests/properties/**/*.test.ts'], { isolate: false }),
-      kind('docs', ['tests/docs/**/*.test.ts'], { isolate: false }),
+      kind('docs', ['tests/docs/**/*.test.ts', 'tests/house/**/*.test.ts'], { isolate: false }),
       // Those that start servers and browsers run one group after the other: two cores are soon full.
       kind('api', ['tests/api/**/*.test.ts'], {
         isolate: false,

@@ -36,7 +36,7 @@ export default defineConfig({
         'line-worker': 'src/population/line-worker.ts',
         'pair-worker': 'src/pairing/pair-worker.ts',
         'import-worker': 'src/exchange/import-worker.ts',
-        'request-worker': 'src/request-work/worker.ts',
+        'request-worker': 'src/request-worker.ts',
       },
       output: {
         format: 'es',

@@ -473,7 +473,7 @@ describe('the address set on the server', () => {
   });
 
   it('is refused when it is none', async () => {
-    const { readConfig } = await import('../../apps/api/src/config.js');
+    const { readConfig } = await import('../../apps/api/src/config/config.js');
     expect(() => readConfig({ PUBLIC_ADDRESS: 'my house' })).toThrow(
       /PUBLIC_ADDRESS is "my house"/,
     );

@@ -11,9 +11,9 @@ import { CarriersModule } from './carriers/carriers.module.js';
 import { CareModule } from './care/care.module.js';
 import type { Clock } from './clock/clock.js';
 import { ClockModule } from './clock/clock.module.js';
-import type { Config } from './config.js';
-import { ConfigModule } from './config.module.js';
-import { dataSourceOptions } from './database/data-source.js';
+import type { Config } from './config/config.js';
+import { ConfigModule } from './config/config.module.js';
+import { dataSourceOptions } from './stock/data-source.js';
 import { DemoModule } from './demo/demo.module.js';
 import { EntriesModule } from './entries/entries.module.js';
 import { formatError } from './errors/format-error.js';
@@ -25,11 +25,20 @@ import { HistoryModule } from './history/history.module.js';
 import { PopulationModule } from './population/population.module.js';
 import { PrintModule } from './print/print.module.js';
 import { PhotosModule } from './photos/photos.module.js';
-import { RecordsModule } from './records.module.js';
-import { ScoreSheetsModule } from './score-sheets/score-sheets.module.js';
+import { ScoreSheetsModule } from './scores/sheets/score-sheets.module.js';
 import { SharingModule } from './sharing/sharing.module.js';
 import { SurvivalModule } from './survival/survival.module.js';
 import { WaterModule } from './water/water.module.js';
+import { StockModule } from './stock/stock.module.js';
+import { KinshipModule } from './kinship/kinship.module.js';
+import { LociModule } from './loci/loci.module.js';
+import { SpawnsModule } from './spawns/spawns.module.js';
+import { FishModule } from './fish/fish.module.js';
+import { LinesModule } from './lines/lines.module.js';
+import { ScoresModule } from './scores/scores.module.js';
+import { HeredityModule } from './heredity/heredity.module.js';
+import { PairingModule } from './pairing/pairing.module.js';
+import { SchemaModule } from './schema/schema.module.js';
 
 /** The API around a database that is already open. */
 @Module({})
@@ -62,7 +71,16 @@ export class AppModule {
         }),
         AccountsModule,
         HistoryModule,
-        RecordsModule,
+        StockModule,
+        KinshipModule,
+        LociModule,
+        SpawnsModule,
+        FishModule,
+        LinesModule,
+        ScoresModule,
+        HeredityModule,
+        PairingModule,
+        SchemaModule,
         PopulationModule,
         ScoreSheetsModule,
         PhotosModule,

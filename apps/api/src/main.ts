@@ -1,5 +1,5 @@
 import { EmbeddedDatabaseError } from '@linewright/embedded-database';
-import { ConfigError, readConfig } from './config.js';
+import { ConfigError, readConfig } from './config/config.js';
 import { DatabaseVersionError } from './database/schema-version.js';
 import { serve } from './serve.js';
 

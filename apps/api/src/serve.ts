@@ -11,10 +11,10 @@ import { SessionService } from './accounts/session.service.js';
 import { rememberZone } from './clock/asking-zone.js';
 import { rememberAnswers } from './graphql/once-a-request.js';
 import { machineClock } from './clock/machine-clock.js';
-import { type Config, ConfigError } from './config.js';
-import { openDatabase } from './database/open-database.js';
+import { type Config, ConfigError } from './config/config.js';
+import { openDatabase } from './stock/open-database.js';
 import { expectHost, readBodies } from './entrance/entrance.js';
-import { isLoopback } from './entrance/reach.js';
+import { isLoopback } from './config/reach.js';
 import { RequestErrorFilter } from './errors/request-error.filter.js';
 
 export interface Served {

@@ -9,7 +9,7 @@ import { RouterProvider } from 'react-router/dom';
 import { Provider } from 'urql';
 import { client } from './api/client.js';
 import { router } from './frame/routes.js';
-import { startServiceWorker } from './frame/service-worker.js';
+import { startServiceWorker } from './session/service-worker.js';
 import { theme } from './look/theme.js';
 
 startServiceWorker();

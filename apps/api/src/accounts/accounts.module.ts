@@ -1,12 +1,13 @@
 import { Module } from '@nestjs/common';
 import { AccountsResolver } from './accounts.resolver.js';
 import { AccountsService } from './accounts.service.js';
-import { KeeperLoader } from './keeper.loader.js';
+import { StockModule } from '../stock/stock.module.js';
 import { RefusedAttempts } from './refused-attempts.service.js';
 import { SessionService } from './session.service.js';
 
 @Module({
-  providers: [AccountsResolver, AccountsService, SessionService, KeeperLoader, RefusedAttempts],
-  exports: [AccountsService, SessionService, KeeperLoader, RefusedAttempts],
+  imports: [StockModule],
+  providers: [AccountsResolver, AccountsService, SessionService, RefusedAttempts],
+  exports: [AccountsService, SessionService, RefusedAttempts],
 })
 export class AccountsModule {}

@@ -1,5 +1,5 @@
 import type { Request } from 'express';
-import type { Reached } from '../entrance/reach.js';
+import type { Reached } from '../config/reach.js';
 
 const COOKIE = 'linewright_session';
 

@@ -7,10 +7,10 @@ import { DataSource, LessThan, MoreThan, Not } from 'typeorm';
 import { Clock } from '../clock/clock.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { RequestError } from '../errors/request-error.js';
-import type { Config } from '../config.js';
-import { isFromThisMachine } from '../entrance/reach.js';
+import type { Config } from '../config/config.js';
+import { isFromThisMachine } from '../config/reach.js';
 import { connectionIsSecure, reachedBy, readCookie, sessionCookie } from './connection.js';
-import { CredentialRow, KeeperRow, SessionRow } from './keeper.entity.js';
+import { CredentialRow, KeeperRow, SessionRow } from '../stock/rows/keeper.entity.js';
 import { type AttemptLimit, RefusedAttempts } from './refused-attempts.service.js';
 
 const SESSION_DAYS = 30;

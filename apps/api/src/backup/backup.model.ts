@@ -1,6 +1,6 @@
 import { Field, Float, ID, Int, ObjectType, registerEnumType } from '@nestjs/graphql';
 import type { BackupState, KeptBackup } from './backups.service.js';
-import type { BackupKind } from './backup-run.entity.js';
+import type { BackupKind } from '../stock/rows/backup-run.entity.js';
 
 const backupKinds = { DAILY: 'daily', ASKED: 'asked', SHELL: 'shell' } as const;
 registerEnumType(backupKinds, {

@@ -5,13 +5,13 @@ import type { Readable } from 'node:stream';
 import { Inject, Injectable, Logger, type OnModuleDestroy } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { Clock } from '../clock/clock.js';
-import { type Config } from '../config.js';
-import { CONFIG } from '../config.token.js';
-import { FishRow } from '../fish/fish.entity.js';
+import { type Config } from '../config/config.js';
+import { CONFIG } from '../config/config.token.js';
+import { FishRow } from '../stock/rows/fish.entity.js';
 import { InstallStateRow } from '../database/install-state.entity.js';
 import { RequestError } from '../errors/request-error.js';
-import { PhotoFiles } from '../photos/photo-files.js';
-import { type BackupKind, BackupRunRow } from './backup-run.entity.js';
+import { PhotoFiles } from '../files/photo-files.js';
+import { type BackupKind, BackupRunRow } from '../stock/rows/backup-run.entity.js';
 import { beginBackup, dayOf, someoneBacksUp } from './make-backup.js';
 import { isBackupName } from './rotation.js';
 

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { DAY } from '@linewright/care';
 import type { DataSource, QueryRunner } from 'typeorm';
 import { RequestError } from '../errors/request-error.js';
-import { type BackupKind, BackupRunRow } from './backup-run.entity.js';
+import { type BackupKind, BackupRunRow } from '../stock/rows/backup-run.entity.js';
 import { backupName, outdated } from './rotation.js';
 import { type BackupSource, type WrittenBackup, writeBackup } from './write-backup.js';
 

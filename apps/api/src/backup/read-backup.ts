@@ -5,7 +5,7 @@ import { pipeline } from 'node:stream/promises';
 import { type Entry, type ZipFile, openPromise } from 'yauzl';
 import { knownChanges, unknownChanges } from '../database/schema-version.js';
 import { RequestError } from '../errors/request-error.js';
-import { PROGRAM_VERSION } from '../program-version.js';
+import { PROGRAM_VERSION } from '../config/program-version.js';
 import {
   FORMAT,
   FORMAT_VERSION,

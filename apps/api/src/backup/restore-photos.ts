@@ -4,7 +4,7 @@ import { mkdir, open, rename, rm } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { pipeline } from 'node:stream/promises';
 import { flushFolder } from '../files/flush-folder.js';
-import type { PhotoFiles } from '../photos/photo-files.js';
+import type { PhotoFiles } from '../files/photo-files.js';
 import { photoFile } from './manifest.js';
 import type { OpenBackup } from './read-backup.js';
 

@@ -1,10 +1,10 @@
 import { createHash, randomBytes, timingSafeEqual } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
-import { KeeperRow } from '../accounts/keeper.entity.js';
+import { KeeperRow } from '../stock/rows/keeper.entity.js';
 import { Clock } from '../clock/clock.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
-import { CalendarAddressRow } from './care.entity.js';
+import { CalendarAddressRow } from '../stock/rows/care.entity.js';
 import type { CalendarAddressModel } from './care.model.js';
 
 const hashOf = (secret: string): string => createHash('sha256').update(secret).digest('hex');

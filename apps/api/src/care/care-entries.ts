@@ -1,8 +1,8 @@
 import type { CareEntry, CareTemplate } from '@linewright/care';
-import type { PairingRow } from '../pairing/pairing.entity.js';
-import type { SpawnEventRow } from '../spawns/spawn-entries.entity.js';
-import type { SpawnRow } from '../spawns/spawn.entity.js';
-import type { CareEntryRow } from './care.entity.js';
+import type { PairingRow } from '../stock/rows/pairing.entity.js';
+import type { SpawnEventRow } from '../stock/rows/spawn-entries.entity.js';
+import type { SpawnRow } from '../stock/rows/spawn.entity.js';
+import type { CareEntryRow } from '../stock/rows/care.entity.js';
 
 /** An entry of a spawn's log, with what is only for people to read. */
 export interface LogEntry extends CareEntry {

@@ -12,11 +12,11 @@ import {
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { fieldError } from '../errors/request-error.js';
-import { FishLoader } from '../fish/fish.loader.js';
+import { FishLoader } from '../stock/fish.loader.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
-import { PairingLoader } from '../pairing/pairing.loader.js';
-import type { SpawnRow } from '../spawns/spawn.entity.js';
-import { SpawnLoader } from '../spawns/spawn.loader.js';
+import { PairingLoader } from '../stock/pairing.loader.js';
+import type { SpawnRow } from '../stock/rows/spawn.entity.js';
+import { SpawnLoader } from '../stock/spawn.loader.js';
 import { type LogEntry, logOf } from './care-entries.js';
 import { CareLoader } from './care.loader.js';
 import type { TemplateInUse } from './care.mapper.js';

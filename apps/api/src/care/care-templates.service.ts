@@ -2,13 +2,13 @@ import { randomUUID } from 'node:crypto';
 import { checkTemplate, defaultTemplate } from '@linewright/care';
 import { Injectable } from '@nestjs/common';
 import { DataSource, IsNull } from 'typeorm';
-import { RecordStore, type RecordType } from '../database/record-store.js';
+import { RecordStore, type RecordType } from '../stock/record-store.js';
 import { orTaken } from '../database/unique.js';
 import { fieldError } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
-import { LinesService } from '../lines/lines.service.js';
-import { CareTemplateRow } from './care.entity.js';
+import { lineRecord } from '../stock/record-types.js';
+import { CareTemplateRow } from '../stock/rows/care.entity.js';
 import type { SaveCareTemplateInput } from './care.inputs.js';
 import { fromStep, type TemplateInUse } from './care.mapper.js';
 
@@ -28,7 +28,6 @@ export class CareTemplatesService {
   constructor(
     private readonly dataSource: DataSource,
     private readonly records: RecordStore,
-    private readonly lines: LinesService,
   ) {}
 
   /** The built-in calendar first, then the keeper's own. */
@@ -48,7 +47,7 @@ export class CareTemplatesService {
         ...problems.map(({ step, message }) => ({ field: step ?? 'steps', message })),
       );
     }
-    await this.lines.one(input.lineId);
+    await this.records.find(this.dataSource.manager, lineRecord, input.lineId);
     const row = { ...template, lineId: input.lineId };
     const saving = this.dataSource.transaction((m) =>
       input.revision == null

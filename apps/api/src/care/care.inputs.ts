@@ -1,5 +1,5 @@
 import { Field, Float, ID, InputType, Int } from '@nestjs/graphql';
-import { CareBasisKind, CareStepKind } from './care.enums.js';
+import { CareBasisKind, CareStepKind } from '../shapes/care.enums.js';
 
 @InputType({ description: 'A step that was done or seen.' })
 export class RecordCareInput {

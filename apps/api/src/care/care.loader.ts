@@ -3,7 +3,7 @@ import DataLoader from 'dataloader';
 import { DataSource, In, IsNull } from 'typeorm';
 import { PerRequest } from '../graphql/per-request.js';
 import { rowsByOwner } from '../graphql/row-loader.js';
-import { CareEntryRow, CareTemplateRow } from './care.entity.js';
+import { CareEntryRow, CareTemplateRow } from '../stock/rows/care.entity.js';
 
 @Injectable()
 export class CareLoader {

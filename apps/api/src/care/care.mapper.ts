@@ -10,9 +10,9 @@ import {
   type NoLonger,
   type PlannedStep,
 } from '@linewright/care';
-import type { SpawnModel } from '../spawns/spawn.model.js';
+import type { SpawnModel } from '../shapes/spawn.model.js';
 import { type LogEntry, stepWords } from './care-entries.js';
-import type { CareTemplateRow } from './care.entity.js';
+import type { CareTemplateRow } from '../stock/rows/care.entity.js';
 import type { CareStepInput, CareTimingInput } from './care.inputs.js';
 import type {
   CareEntryModel,

@@ -1,7 +1,7 @@
 import { Field, Float, ID, Int, ObjectType } from '@nestjs/graphql';
 import { DateScalar } from '../graphql/date.scalar.js';
-import { LineModel } from '../lines/line.model.js';
-import { SpawnModel } from '../spawns/spawn.model.js';
+import { LineModel } from '../shapes/line.model.js';
+import { SpawnModel } from '../shapes/spawn.model.js';
 import {
   AnchorCertainty,
   CareAction,
@@ -10,7 +10,7 @@ import {
   CareStepKind,
   FigureUnit,
   NoLongerBecause,
-} from './care.enums.js';
+} from '../shapes/care.enums.js';
 
 @ObjectType('CareTiming', { description: 'When a step is due after another.' })
 export class CareTimingModel {

@@ -1,7 +1,7 @@
 import { Module } from '@nestjs/common';
+import { SpawnsModule } from '../spawns/spawns.module.js';
+import { StockModule } from '../stock/stock.module.js';
 import { AccountsModule } from '../accounts/accounts.module.js';
-import { HistoryModule } from '../history/history.module.js';
-import { RecordsModule } from '../records.module.js';
 import { CalendarAddressService } from './calendar-address.service.js';
 import { CalendarController } from './calendar.controller.js';
 import { CarePlansService } from './care-plans.service.js';
@@ -12,7 +12,7 @@ import { CareService } from './care.service.js';
 
 /** The spawn log and the care calendar. */
 @Module({
-  imports: [AccountsModule, HistoryModule, RecordsModule],
+  imports: [AccountsModule, StockModule, SpawnsModule],
   controllers: [CalendarController],
   providers: [
     CareLoader,

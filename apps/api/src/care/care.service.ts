@@ -5,15 +5,15 @@ import { DataSource, type EntityManager } from 'typeorm';
 import { Clock } from '../clock/clock.js';
 import { expectTimeHappened } from '../clock/expect-happened.js';
 import { trimmed } from '../database/given.js';
-import { RecordStore, type RecordType } from '../database/record-store.js';
+import { RecordStore, type RecordType } from '../stock/record-store.js';
 import { fieldError, notFound } from '../errors/request-error.js';
 import type { SpawnEventKind } from '../graphql/enums.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
-import { SpawnEventRow } from '../spawns/spawn-entries.entity.js';
+import { SpawnEventRow } from '../stock/rows/spawn-entries.entity.js';
 import { SpawnEntriesService } from '../spawns/spawn-entries.service.js';
-import type { SpawnRow } from '../spawns/spawn.entity.js';
+import type { SpawnRow } from '../stock/rows/spawn.entity.js';
 import { SpawnsService } from '../spawns/spawns.service.js';
-import { CareEntryRow } from './care.entity.js';
+import { CareEntryRow } from '../stock/rows/care.entity.js';
 import type {
   CorrectCareInput,
   RecordCareInput,

@@ -1,5 +1,5 @@
 import { atHidersOf, type GenotypeSet, type Locus } from '@linewright/heredity';
-import { fromLook } from '../heredity/partial-genotype.js';
+import { fromLook } from '../loci/partial-genotype.js';
 import type { StockEvidence } from './evidence.js';
 
 /**

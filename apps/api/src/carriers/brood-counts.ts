@@ -1,6 +1,6 @@
 import { daysBetween } from '@linewright/care';
 import type { Locus } from '@linewright/heredity';
-import { findPhenotype } from '../heredity/phenotype-reading.js';
+import { findPhenotype } from '../loci/phenotype-reading.js';
 import type { EvidenceRecord, SetAside } from './evidence.js';
 import type { CountRow, CullRow, SpawnLine } from './evidence-rows.js';
 

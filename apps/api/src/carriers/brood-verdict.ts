@@ -7,7 +7,7 @@ import {
   type JointPosterior,
   type Locus,
 } from '@linewright/heredity';
-import { toFitResult } from '../heredity/heredity.mapper.js';
+import { toFitResult } from '../shapes/heredity.mapper.js';
 import type { PairShares } from './mixture.js';
 import type { BroodLocusModel } from './outlook.model.js';
 import { rivalsFor } from './rivals.js';

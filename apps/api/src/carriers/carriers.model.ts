@@ -1,7 +1,7 @@
 import { Field, Float, ID, Int, ObjectType } from '@nestjs/graphql';
 import { ComputationModel } from '../jobs/computation.model.js';
-import { FishModel } from '../fish/fish.model.js';
-import { SpawnModel } from '../spawns/spawn.model.js';
+import { FishModel } from '../shapes/fish.model.js';
+import { SpawnModel } from '../shapes/spawn.model.js';
 
 @ObjectType('GenotypeChance', { description: 'A genotype, and how likely it is.' })
 export class GenotypeChanceModel {

@@ -1,8 +1,10 @@
 import { Module } from '@nestjs/common';
+import { SpawnsModule } from '../spawns/spawns.module.js';
+import { KinshipModule } from '../kinship/kinship.module.js';
+import { StockModule } from '../stock/stock.module.js';
 import { AccountsModule } from '../accounts/accounts.module.js';
-import { LociModule } from '../heredity/loci.module.js';
+import { LociModule } from '../loci/loci.module.js';
 import { JobsModule } from '../jobs/jobs.module.js';
-import { RecordsModule } from '../records.module.js';
 import { CarriersResolver } from './carriers.resolver.js';
 import { CarriersService } from './carriers.service.js';
 import { BroodOutlookService } from './brood-outlook.service.js';
@@ -17,7 +19,7 @@ import { TaskRunner } from './task-runner.js';
 
 /** What fish are likely to carry, worked out from the records of the whole stock. */
 @Module({
-  imports: [AccountsModule, LociModule, RecordsModule, JobsModule],
+  imports: [AccountsModule, StockModule, KinshipModule, LociModule, SpawnsModule, JobsModule],
   providers: [
     EvidenceService,
     PosteriorsService,

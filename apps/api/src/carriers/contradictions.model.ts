@@ -1,7 +1,7 @@
 import { Field, Float, ID, InputType, Int, ObjectType } from '@nestjs/graphql';
-import { FishModel } from '../fish/fish.model.js';
+import { FishModel } from '../shapes/fish.model.js';
 import { ComputationModel } from '../jobs/computation.model.js';
-import { SpawnModel } from '../spawns/spawn.model.js';
+import { SpawnModel } from '../shapes/spawn.model.js';
 
 @ObjectType('ClashingRecord', { description: 'One of the records that cannot all be true.' })
 export class ClashingRecordModel {

@@ -1,8 +1,8 @@
 import { createHash } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
-import { LociService } from '../heredity/loci.service.js';
-import { LocusSettingsService } from '../heredity/locus-settings.service.js';
+import { LociService } from '../loci/loci.service.js';
+import { LocusSettingsService } from '../loci/locus-settings.service.js';
 import { hiddenParent, hiddenParentTag, pedigreeOfRows } from '../kinship/hidden-parents.js';
 import type { LocusEvidence, Parentage, StockEvidence } from './evidence.js';
 import { type EvidenceRows, readEvidenceRows, readState } from './evidence-rows.js';

@@ -6,10 +6,10 @@ import {
   parsePartialGenotype,
   phenotypesOf,
 } from '@linewright/heredity';
-import type { LocusSettingRow } from '../heredity/locus-setting.entity.js';
-import { MIS_SCORING } from '../heredity/locus-settings.service.js';
-import { frequenciesOf } from '../heredity/partial-genotype.js';
-import { tooYoung } from '../heredity/phenotype-reading.js';
+import type { LocusSettingRow } from '../stock/rows/locus-setting.entity.js';
+import { MIS_SCORING } from '../loci/locus-settings.service.js';
+import { frequenciesOf } from '../loci/partial-genotype.js';
+import { tooYoung } from '../loci/phenotype-reading.js';
 import { broodCount } from './brood-counts.js';
 import type { EvidenceRecord, LocusEvidence, SetAside } from './evidence.js';
 import type { EvidenceRows, FishLine, GenotypeLine, SeenRow, SpawnLine } from './evidence-rows.js';

@@ -1,7 +1,7 @@
 import { Field, Float, ID, Int, ObjectType } from '@nestjs/graphql';
-import { FitResultModel } from '../heredity/heredity.model.js';
+import { FitResultModel } from '../shapes/heredity.model.js';
 import { ComputationModel } from '../jobs/computation.model.js';
-import { SpawnModel } from '../spawns/spawn.model.js';
+import { SpawnModel } from '../shapes/spawn.model.js';
 import { LocusLeftOutModel } from './carriers.model.js';
 
 @ObjectType('PossiblePair', { description: 'What a pair may be at a locus.' })

@@ -1,8 +1,8 @@
 import { HeredityError } from '@linewright/heredity';
 import { Inject, Injectable } from '@nestjs/common';
-import type { Config } from '../config.js';
-import { CONFIG } from '../config.token.js';
-import type { ComputationRow } from '../jobs/computation.entity.js';
+import type { Config } from '../config/config.js';
+import { CONFIG } from '../config/config.token.js';
+import type { ComputationRow } from '../stock/rows/computation.entity.js';
 import {
   ComputationsService,
   EvidenceMoved,
@@ -11,7 +11,8 @@ import {
 } from '../jobs/computations.service.js';
 import { EvidenceService } from './evidence.service.js';
 import type { LocusEvidence, StockEvidence } from './evidence.js';
-import type { Ask, CarrierAnswer, CarrierTask } from './task.js';
+import type { CarrierAnswer } from './task.js';
+import type { Ask, CarrierTask } from './carrier-task.js';
 import { TaskRunner } from './task-runner.js';
 
 const KIND = 'carriers';

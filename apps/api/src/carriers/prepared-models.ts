@@ -1,6 +1,6 @@
 import type { CarrierEvidence, CarrierModel } from '@linewright/heredity';
 import type { Pedigree } from '@linewright/pedigree';
-import type { CarrierTask } from './task.js';
+import type { CarrierTask } from './carrier-task.js';
 
 /** So many records are put in or taken out; a stock that changed more is worked out from the beginning. */
 const MOST_CHANGED = 20;

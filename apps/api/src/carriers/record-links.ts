@@ -1,11 +1,11 @@
 import { Injectable } from '@nestjs/common';
-import { FishLoader } from '../fish/fish.loader.js';
-import { toFish } from '../fish/fish.mapper.js';
-import type { FishModel } from '../fish/fish.model.js';
+import { FishLoader } from '../stock/fish.loader.js';
+import { toFish } from '../shapes/fish.mapper.js';
+import type { FishModel } from '../shapes/fish.model.js';
 import { hiddenParent } from '../kinship/hidden-parents.js';
-import { SpawnLoader } from '../spawns/spawn.loader.js';
-import { toSpawn } from '../spawns/spawn.mapper.js';
-import type { SpawnModel } from '../spawns/spawn.model.js';
+import { SpawnLoader } from '../stock/spawn.loader.js';
+import { toSpawn } from '../shapes/spawn.mapper.js';
+import type { SpawnModel } from '../shapes/spawn.model.js';
 
 /** The fish and spawns that records point at, loaded in batches. */
 @Injectable()

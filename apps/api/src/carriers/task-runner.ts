@@ -1,7 +1,8 @@
 import { Injectable, type OnApplicationShutdown } from '@nestjs/common';
 import { threadFile } from '../jobs/thread.js';
 import { PreparedModels } from './prepared-models.js';
-import { type CarrierAnswer, type CarrierTask, runTask } from './task.js';
+import { type CarrierAnswer, runTask } from './task.js';
+import { type CarrierTask } from './carrier-task.js';
 import { type RunOptions, stopped, TaskThread } from './task-thread.js';
 
 const workerFile = threadFile('carrier-worker.js');

@@ -1,6 +1,7 @@
 import { Worker } from 'node:worker_threads';
 import { HeredityError, type HeredityErrorCode } from '@linewright/heredity';
-import type { CarrierAnswer, CarrierTask } from './task.js';
+import type { CarrierAnswer } from './task.js';
+import type { CarrierTask } from './carrier-task.js';
 import type { FromWorker, ToWorker } from './worker.js';
 
 export interface RunOptions {

@@ -12,11 +12,11 @@ import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { fieldError } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
-import { inUseSql, placeHereSql } from '../fish/fish-place.js';
-import { GenotypesService } from '../heredity/genotypes.service.js';
-import { LociService } from '../heredity/loci.service.js';
+import { inUseSql, placeHereSql } from '../stock/fish-place.js';
+import { GenotypesService } from '../loci/genotypes.service.js';
+import { LociService } from '../loci/loci.service.js';
 import { toComputation } from '../jobs/computation.mapper.js';
-import { besideTheLoop } from '../request-work/beside.js';
+import { besideTheLoop } from '../jobs/beside.js';
 import { setsAtHiders } from './at-hiders.js';
 import { CarriersService } from './carriers.service.js';
 import type { TestMatingsInput, TestMatingsModel } from './contradictions.model.js';
@@ -24,6 +24,7 @@ import { PosteriorsService } from './posteriors.service.js';
 import { RecordLinks } from './record-links.js';
 import { looksByGenotype } from './chances.js';
 import type { StockEvidence } from './evidence.js';
+import { ranking } from './ranking-program.js';
 
 const PARTNERS = `
   SELECT f.id, f.tag FROM fish f JOIN fish me ON me.id = $1
@@ -109,7 +110,7 @@ export class TestMatingsService {
         atHiders: atHiders(first.id),
       })),
     ];
-    const ranked = await besideTheLoop('rankTestMatings', {
+    const ranked = await besideTheLoop(ranking, {
       locus,
       fish: weighted(fishId),
       allele: allele.id,

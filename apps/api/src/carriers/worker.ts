@@ -2,7 +2,8 @@ import { parentPort } from 'node:worker_threads';
 import { HeredityError } from '@linewright/heredity';
 import { paced } from '../jobs/thread.js';
 import { PreparedModels } from './prepared-models.js';
-import { type CarrierTask, runTask } from './task.js';
+import { runTask } from './task.js';
+import { type CarrierTask } from './carrier-task.js';
 
 /** What the thread is asked. */
 export interface ToWorker {

@@ -1,6 +1,6 @@
 import { migrations } from '@linewright/migrations';
 import type { DataSource, EntityManager } from 'typeorm';
-import { PROGRAM_VERSION } from '../program-version.js';
+import { PROGRAM_VERSION } from '../config/program-version.js';
 
 /** The database cannot be served by this program; the message says what to do. */
 export class DatabaseVersionError extends Error {

@@ -1,37 +1,38 @@
 import type { DemoFish, DemoPicture, DemoScoreSheet } from '@linewright/seed';
 import { Injectable, Logger } from '@nestjs/common';
 import { DataSource, type EntityManager, type EntityTarget, type ObjectLiteral } from 'typeorm';
-import { KeeperRow } from '../accounts/keeper.entity.js';
-import { CareEntryRow } from '../care/care.entity.js';
+import { KeeperRow } from '../stock/rows/keeper.entity.js';
+import { CareEntryRow } from '../stock/rows/care.entity.js';
 import { Clock } from '../clock/clock.js';
 import { InstallStateRow } from '../database/install-state.entity.js';
-import { entities } from '../database/entities.js';
+import { entities } from '../stock/entities.js';
 import { RequestError } from '../errors/request-error.js';
-import { FishRow } from '../fish/fish.entity.js';
-import { usualPlace } from '../fish/fish-place.js';
-import { GenotypeRow } from '../heredity/genotype.entity.js';
-import { LocusSettingRow } from '../heredity/locus-setting.entity.js';
-import { PhenotypeRow } from '../heredity/phenotype.entity.js';
-import { HistoryRow } from '../history/history.entity.js';
-import type { RecordKind } from '../history/record-kind.js';
-import { LineRow } from '../lines/line.entity.js';
-import { PairingRow } from '../pairing/pairing.entity.js';
+import { FishRow } from '../stock/rows/fish.entity.js';
+import { usualPlace } from '../stock/fish-place.js';
+import { GenotypeRow } from '../stock/rows/genotype.entity.js';
+import { LocusSettingRow } from '../stock/rows/locus-setting.entity.js';
+import { PhenotypeRow } from '../stock/rows/phenotype.entity.js';
+import { HistoryRow } from '../stock/rows/history.entity.js';
+import type { RecordKind } from '../database/record-kind.js';
+import { LineRow } from '../stock/rows/line.entity.js';
+import { PairingRow } from '../stock/rows/pairing.entity.js';
 import { PhotosService } from '../photos/photos.service.js';
 import {
   ScoreSheetRow,
   ScoreSheetVersionRow,
   SheetScoringRow,
-} from '../score-sheets/sheet.entity.js';
-import { besideTheLoop } from '../request-work/beside.js';
-import { ScoreRow, TraitDefinitionRow } from '../scores/score.entity.js';
+} from '../stock/rows/sheet.entity.js';
+import { besideTheLoop } from '../jobs/beside.js';
+import { ScoreRow, TraitDefinitionRow } from '../stock/rows/score.entity.js';
 import {
   ClassCountRow,
   SpawnCountRow,
   SpawnEventRow,
   SpawnLossRow,
-} from '../spawns/spawn-entries.entity.js';
-import { SpawnRow } from '../spawns/spawn.entity.js';
-import { WaterReadingRow } from '../water/water-reading.entity.js';
+} from '../stock/rows/spawn-entries.entity.js';
+import { SpawnRow } from '../stock/rows/spawn.entity.js';
+import { WaterReadingRow } from '../stock/rows/water-reading.entity.js';
+import { scenarioProgram } from './scenario-program.js';
 
 const SEED = 20_261;
 const ROWS_AT_ONCE = 500;
@@ -58,7 +59,7 @@ export class DemoService {
 
   async load(): Promise<void> {
     await this.dataSource.transaction((m) => this.expectEmpty(m));
-    const scenario = await besideTheLoop('demoScenario', {
+    const scenario = await besideTheLoop(scenarioProgram, {
       seed: SEED,
       today: this.clock.today(),
       zone: this.clock.zone(),

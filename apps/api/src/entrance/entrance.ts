@@ -6,12 +6,12 @@ import express, {
 } from 'express';
 import type { SessionService } from '../accounts/session.service.js';
 import { openOperations } from '../accounts/session.guard.js';
-import type { Config } from '../config.js';
+import type { Config } from '../config/config.js';
 import { toldError } from '../errors/format-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
-import { isWithin, type JsonBounds } from './json-shape.js';
+import { isWithin, type JsonBounds } from '../limits/json-shape.js';
 import { isOpenDocument } from './open-document.js';
-import { isAllowedHost } from './reach.js';
+import { isAllowedHost } from '../config/reach.js';
 
 /** Before sign-in: a name and a password. */
 export const LARGEST_BODY_OPEN = 64 * 1024;

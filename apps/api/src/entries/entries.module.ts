@@ -1,12 +1,12 @@
 import { Module } from '@nestjs/common';
+import { StockModule } from '../stock/stock.module.js';
 import { AccountsModule } from '../accounts/accounts.module.js';
-import { HistoryModule } from '../history/history.module.js';
 import { EntriesResolver } from './entries.resolver.js';
 import { EntriesService } from './entries.service.js';
 
 /** Entries made on a keeper's device: applied once, and taken back on request. */
 @Module({
-  imports: [AccountsModule, HistoryModule],
+  imports: [AccountsModule, StockModule],
   providers: [EntriesService, EntriesResolver],
 })
 export class EntriesModule {}

@@ -1,19 +1,22 @@
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager, IsNull } from 'typeorm';
 import { trimmed } from '../database/given.js';
-import { RecordStore, type RecordType } from '../database/record-store.js';
+import { RecordStore, type RecordType } from '../stock/record-store.js';
 import type { RecordRow } from '../database/record.entity.js';
 import { RequestError, notFound } from '../errors/request-error.js';
-import { fishRecord } from '../fish/fish.service.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
-import { HistoryRow } from '../history/history.entity.js';
-import { scoringRecord } from '../score-sheets/sheet-scorings.service.js';
-import { ScoreRow } from '../scores/score.entity.js';
-import { scoreRecord } from '../scores/scores.service.js';
-import { classCountRecord, lossRecord } from '../spawns/spawn-entries.service.js';
+import { HistoryRow } from '../stock/rows/history.entity.js';
+import { ScoreRow } from '../stock/rows/score.entity.js';
 import type { UndoEntryInput } from './entry.model.js';
-import { DAYS_KEPT, onceAnEntry } from './once-an-entry.js';
-import { type EntryChange, ReceivedEntryRow } from './received-entry.entity.js';
+import { DAYS_KEPT, onceAnEntry } from '../stock/once-an-entry.js';
+import { type EntryChange, ReceivedEntryRow } from '../stock/rows/received-entry.entity.js';
+import {
+  classCountRecord,
+  fishRecord,
+  lossRecord,
+  scoreRecord,
+  scoringRecord,
+} from '../stock/record-types.js';
 
 /** Kinds of records that an entry of the sorting bench can touch. */
 const undoable = new Map<string, RecordType<RecordRow>>(

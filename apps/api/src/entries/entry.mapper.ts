@@ -1,6 +1,6 @@
-import type { RecordKind } from '../history/record-kind.js';
+import type { RecordKind } from '../database/record-kind.js';
 import type { ReceivedEntryModel } from './entry.model.js';
-import type { ReceivedEntryRow } from './received-entry.entity.js';
+import type { ReceivedEntryRow } from '../stock/rows/received-entry.entity.js';
 
 export const toReceivedEntry = (row: ReceivedEntryRow): ReceivedEntryModel => ({
   id: row.id,

@@ -1,6 +1,6 @@
 import { Field, ID, InputType, Int, ObjectType } from '@nestjs/graphql';
-import { entryKinds, type EntryKind } from './entry-kind.js';
-import { recordKinds, type RecordKind } from '../history/record-kind.js';
+import { recordKinds, type RecordKind } from '../database/record-kind.js';
+import { entryKinds, type EntryKind } from '../database/entry-kind.js';
 
 @ObjectType('EntryChange', { description: 'What an entry did to one record.' })
 export class EntryChangeModel {

@@ -1,8 +1,8 @@
 import { findColumnProblems, type PedigreeProblem, type Sex } from '@linewright/pedigree';
-import type { FishSex } from '../fish/fish.entity.js';
+import type { FishSex } from '../stock/rows/fish.entity.js';
 import type { MatchedColumn } from './import-columns.js';
 import type { ImportProblem, ImportProblemCode } from './import-problem.js';
-import type { ReadFish } from './read-fish.js';
+import type { ReadFish } from './fish-row.js';
 import type { RecordedFish } from './recorded-stock.js';
 
 type Role = 'sire' | 'dam';

@@ -1,8 +1,8 @@
 import { toComputation } from '../jobs/computation.mapper.js';
 import type { ImportPreviewModel, ImportRunModel } from './exchange.model.js';
 import { PROBLEMS_SHOWN } from './import-problem.js';
-import type { ImportRun } from './import-runs.service.js';
-import type { PastImportRow } from './past-import.entity.js';
+import type { ImportRun } from './import-run.js';
+import type { PastImportRow } from '../stock/rows/past-import.entity.js';
 import type { PastImportModel, TakeBackPreviewModel } from './past-import.model.js';
 import type { ImportPlan } from './plan-import.js';
 import type { TakeBackState } from './take-back.js';

@@ -1,7 +1,7 @@
 import { Field, ID, InputType, Int, ObjectType, registerEnumType } from '@nestjs/graphql';
 import { connectionOf } from '../graphql/connection.js';
 import { ComputationModel } from '../jobs/computation.model.js';
-import { ImportColumnRole } from './import-columns.js';
+import { ImportColumnRole } from '../stock/rows/import-column-choice.js';
 
 registerEnumType(ImportColumnRole, {
   name: 'ImportColumnRole',

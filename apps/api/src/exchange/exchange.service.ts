@@ -12,9 +12,10 @@ import {
   type ExportTrait,
   pedigreeCsv,
 } from './export-pedigree.js';
-import type { ColumnChoice } from './import-columns.js';
+import type { ColumnChoice } from '../stock/rows/import-column-choice.js';
 import type { ImportProblem } from './import-problem.js';
-import { type ImportCounts, type ImportTask, workImport } from './import-work.js';
+import { workImport } from './import-work.js';
+import { type ImportCounts, type ImportTask } from './import-task.js';
 import { loadStock, STANDING_SCORES } from './load-stock.js';
 import { planImport } from './plan-import.js';
 

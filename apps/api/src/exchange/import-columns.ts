@@ -2,27 +2,7 @@ import { decimalIn } from '@linewright/care';
 import type { CsvTable } from './csv-table.js';
 import type { ImportProblem } from './import-problem.js';
 import type { RecordedTrait } from './recorded-stock.js';
-
-export const ImportColumnRole = {
-  TAG: 'tag',
-  SIRE: 'sire',
-  DAM: 'dam',
-  SEX: 'sex',
-  HATCH_DATE: 'hatch_date',
-  LINE: 'line',
-  SPAWN: 'spawn',
-  UNRELATED: 'unrelated',
-  TRAIT: 'trait',
-  IGNORE: 'ignore',
-} as const;
-export type ImportColumnRole = (typeof ImportColumnRole)[keyof typeof ImportColumnRole];
-
-export interface ColumnChoice {
-  readonly header: string;
-  readonly role: ImportColumnRole;
-  readonly traitId?: string | null;
-  readonly traitName?: string | null;
-}
+import { type ColumnChoice, ImportColumnRole } from '../stock/rows/import-column-choice.js';
 
 export interface MatchedColumn {
   readonly header: string;

@@ -2,13 +2,9 @@ import { Worker } from 'node:worker_threads';
 import type { DataSource } from 'typeorm';
 import { RequestError } from '../errors/request-error.js';
 import { threadFile } from '../jobs/thread.js';
-import {
-  type ImportAnswer,
-  type ImportTask,
-  type ImportWatcher,
-  workImport,
-} from './import-work.js';
-import type { FromImportWorker, ToImportWorker } from './import-worker.js';
+import { workImport } from './import-work.js';
+import { type ImportAnswer, type ImportTask, type ImportWatcher } from './import-task.js';
+import type { FromImportWorker, ToImportWorker } from './import-messages.js';
 
 const workerFile = threadFile('import-worker.js');
 

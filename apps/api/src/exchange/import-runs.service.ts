@@ -4,28 +4,18 @@ import { dayIn } from '@linewright/care';
 import { Inject, Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { Clock } from '../clock/clock.js';
-import type { Config } from '../config.js';
-import { CONFIG } from '../config.token.js';
+import type { Config } from '../config/config.js';
+import { CONFIG } from '../config/config.token.js';
 import { RequestError, notFound } from '../errors/request-error.js';
 import { type KeysetPage, keysetPage } from '../graphql/keyset.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
-import type { ComputationRow } from '../jobs/computation.entity.js';
+import type { ComputationRow } from '../stock/rows/computation.entity.js';
 import { ComputationsService, type Watcher } from '../jobs/computations.service.js';
 import { ExchangeService, type PedigreeFile } from './exchange.service.js';
-import { ImportRunRow } from './import-run.entity.js';
+import { ImportRunRow } from '../stock/rows/import-run.entity.js';
 import { runImport } from './import-runner.js';
-import type { ImportAnswer, ImportTask } from './import-work.js';
-
-export type ImportPurpose = ImportTask['purpose'];
-
-/** Where a file stands: what came out, or the long computation that is at it. */
-export interface ImportRun {
-  readonly id: string;
-  readonly purpose: ImportPurpose;
-  readonly fileName: string;
-  readonly answer: ImportAnswer | null;
-  readonly computation: ComputationRow | null;
-}
+import type { ImportAnswer, ImportTask } from './import-task.js';
+import type { ImportPurpose, ImportRun } from './import-run.js';
 
 /** Looking at a row costs about a tenth of taking it in. */
 const LOOK_FACTOR = 10;

@@ -3,56 +3,14 @@ import type { DataSource, EntityManager } from 'typeorm';
 import { copyRecords } from '../database/copy-in.js';
 import type { NewRecord } from '../database/bulk-insert.js';
 import { RequestError } from '../errors/request-error.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
-import type { RecordKind } from '../history/record-kind.js';
+import type { RecordKind } from '../database/record-kind.js';
 import { readTable } from './csv-table.js';
 import { toPreview } from './exchange.mapper.js';
 import type { ImportPreviewModel } from './exchange.model.js';
-import type { ColumnChoice } from './import-columns.js';
-import { type ImportNote, PROBLEMS_SHOWN } from './import-problem.js';
+import { PROBLEMS_SHOWN } from './import-problem.js';
 import { loadStock } from './load-stock.js';
 import { type ImportPlan, planImport } from './plan-import.js';
-
-export interface ImportCounts {
-  readonly fish: number;
-  readonly spawns: number;
-  readonly lines: number;
-  readonly scores: number;
-  readonly traits: number;
-  readonly unchanged: number;
-  /** Rows that are no fish: sums under the table. */
-  readonly skippedRows: number;
-}
-
-/** One file to look at or to take in, as it is handed to a thread. */
-export interface ImportTask {
-  readonly purpose: 'look' | 'take';
-  readonly fileName: string;
-  readonly text: string;
-  readonly columns: readonly ColumnChoice[];
-  readonly keeper: SignedInKeeper;
-  /** When it is taken in, in milliseconds since 1970. */
-  readonly at: number;
-  /** That day where the keeper is, `YYYY-MM-DD`. */
-  readonly day: string;
-  /** The long computation that it is: ended in the same transaction as the rows are saved. */
-  readonly computationId: string | null;
-}
-
-export interface ImportWatcher {
-  readonly onProgress?: (share: number) => void;
-  /** Looked at between steps, and while rows are sent. */
-  readonly signal?: AbortSignal;
-  /** Asked when all is written and checked, before it is kept. */
-  readonly mayKeep?: () => Promise<boolean>;
-}
-
-export interface ImportAnswer {
-  readonly preview?: ImportPreviewModel;
-  readonly counts?: ImportCounts;
-  /** What was read otherwise than it stands in the file. */
-  readonly notes?: readonly ImportNote[];
-}
+import type { ImportAnswer, ImportCounts, ImportTask, ImportWatcher } from './import-task.js';
 
 /** How much of the time each part took on 100,000 rows. */
 const SHARES = { read: 0.1, check: 0.1, write: 0.6, references: 0.2 };

@@ -1,24 +1,10 @@
 import { parentPort } from 'node:worker_threads';
 import { DataSource } from 'typeorm';
-import { RequestError, type RequestErrorCode } from '../errors/request-error.js';
+import { RequestError } from '../errors/request-error.js';
 import { paced } from '../jobs/thread.js';
-import { type ImportAnswer, type ImportTask, workImport } from './import-work.js';
-
-export type ToImportWorker =
-  | { readonly kind: 'task'; readonly databaseUrl: string; readonly task: ImportTask }
-  | { readonly kind: 'keep' };
-
-/** What the thread says: how far it is, that all is ready to be kept, then the answer or the error. */
-export type FromImportWorker =
-  | { readonly kind: 'progress'; readonly share: number }
-  | { readonly kind: 'ready' }
-  | { readonly kind: 'answer'; readonly answer: ImportAnswer }
-  | {
-      readonly kind: 'error';
-      readonly code: RequestErrorCode | null;
-      readonly message: string;
-      readonly details: Readonly<Record<string, unknown>>;
-    };
+import { workImport } from './import-work.js';
+import { type ImportTask } from './import-task.js';
+import type { ToImportWorker, FromImportWorker } from './import-messages.js';
 
 const say = (message: FromImportWorker): void => parentPort?.postMessage(message);
 

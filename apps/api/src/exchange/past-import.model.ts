@@ -1,6 +1,6 @@
 import { Field, ID, Int, ObjectType } from '@nestjs/graphql';
+import { recordKinds, type RecordKind } from '../database/record-kind.js';
 import { connectionOf } from '../graphql/connection.js';
-import { recordKinds, type RecordKind } from '../history/record-kind.js';
 
 @ObjectType('PastImport', {
   description: 'A pedigree file that was taken in, with the number of records it made.',

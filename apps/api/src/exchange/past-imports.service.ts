@@ -5,7 +5,7 @@ import { fieldError, notFound } from '../errors/request-error.js';
 import { type KeysetPage, keysetPage } from '../graphql/keyset.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { lockStock } from './import-work.js';
-import { PastImportRow } from './past-import.entity.js';
+import { PastImportRow } from '../stock/rows/past-import.entity.js';
 import {
   expectNothingRests,
   type TakeBackState,

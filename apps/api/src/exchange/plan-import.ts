@@ -1,14 +1,11 @@
-import type { FishSex } from '../fish/fish.entity.js';
+import type { FishSex } from '../stock/rows/fish.entity.js';
 import { FishCheck } from './check-fish.js';
 import type { CsvTable } from './csv-table.js';
-import {
-  type ColumnChoice,
-  type MatchedColumn,
-  matchColumns,
-  plainHeader,
-} from './import-columns.js';
+import { type MatchedColumn, matchColumns, plainHeader } from './import-columns.js';
+import { type ColumnChoice } from '../stock/rows/import-column-choice.js';
 import type { ImportNote, ImportProblem } from './import-problem.js';
-import { readFish, type ReadFish } from './read-fish.js';
+import { readFish } from './read-fish.js';
+import { type ReadFish } from './fish-row.js';
 import { broodKey, type RecordedStock } from './recorded-stock.js';
 
 export interface PlannedFish {

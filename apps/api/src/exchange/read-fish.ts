@@ -1,33 +1,16 @@
 import { isCalendarDate } from '@linewright/care';
 import { type ScoreSlip, scoreSlip } from '@linewright/merit';
-import type { FishSex } from '../fish/fish.entity.js';
+import type { FishSex } from '../stock/rows/fish.entity.js';
 import type { CsvRow, CsvTable } from './csv-table.js';
-import { type ImportColumnRole, type MatchedColumn, readNumber } from './import-columns.js';
+import { type MatchedColumn, readNumber } from './import-columns.js';
+import { type ImportColumnRole } from '../stock/rows/import-column-choice.js';
 import { LENGTHS } from '../limits/lengths.js';
 import type { ImportNote, ImportProblem, ImportProblemCode } from './import-problem.js';
 import type { RecordedStock } from './recorded-stock.js';
 import { withParentsOfSpawn } from './spawn-column.js';
 import { Spellings } from './spellings.js';
 import { namesSummary } from './summary-row.js';
-
-/** One row of the file, read. */
-export interface ReadFish {
-  readonly line: number;
-  readonly tag: string;
-  /** The tag as the row has it. */
-  readonly written: string;
-  readonly sire: string | null;
-  readonly dam: string | null;
-  /** `null`: the file does not say. */
-  readonly sex: FishSex | null;
-  readonly hatchDate: string | null;
-  readonly lineCode: string | null;
-  /** Its spawn: rows with the same one are full sibs. */
-  readonly spawn: string | null;
-  /** `null`: the file does not say. */
-  readonly unrelated: boolean | null;
-  readonly scores: readonly { readonly column: MatchedColumn; readonly value: number }[];
-}
+import type { ReadFish } from './fish-row.js';
 
 const sexes: Readonly<Record<string, FishSex>> = {
   m: 'male',

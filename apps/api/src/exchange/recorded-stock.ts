@@ -1,5 +1,5 @@
 import type { ScoreScale } from '@linewright/merit';
-import type { FishSex } from '../fish/fish.entity.js';
+import type { FishSex } from '../stock/rows/fish.entity.js';
 
 /** A fish of this keeper that the tables hold already, as far as an import has to know it. */
 export interface RecordedFish {

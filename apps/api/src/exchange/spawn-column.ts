@@ -1,5 +1,5 @@
 import type { ImportProblemCode } from './import-problem.js';
-import type { ReadFish } from './read-fish.js';
+import type { ReadFish } from './fish-row.js';
 import type { RecordedSpawn } from './recorded-stock.js';
 
 /** A fish of a recorded spawn, as far as the spawn column of a file depends on it. */

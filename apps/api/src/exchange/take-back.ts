@@ -1,6 +1,6 @@
 import type { DataSource, EntityManager, EntityMetadata } from 'typeorm';
 import { RequestError } from '../errors/request-error.js';
-import type { RecordKind } from '../history/record-kind.js';
+import type { RecordKind } from '../database/record-kind.js';
 
 /** Records of one kind that people made since, and that point to records of the import. */
 export interface Resting {

@@ -1,5 +1,5 @@
-import { changeText } from '../history/history.mapper.js';
-import type { FishActRow } from './fish-act.entity.js';
+import { changeText } from '../shapes/history.mapper.js';
+import type { FishActRow } from '../stock/rows/fish-act.entity.js';
 import type { FishActModel, FishActPreviewModel } from './fish-act.model.js';
 import type { TriedAct } from './fish-together.service.js';
 

@@ -1,5 +1,5 @@
 import { Field, ID, Int, ObjectType } from '@nestjs/graphql';
-import { FieldChangeModel } from '../history/history.model.js';
+import { FieldChangeModel } from '../shapes/history.model.js';
 
 @ObjectType('FishAct', {
   description: 'One act for several fish. It can be taken back as a whole.',

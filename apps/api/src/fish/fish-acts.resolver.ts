@@ -10,18 +10,18 @@ import {
 } from '@nestjs/graphql';
 import { CurrentKeeper } from '../accounts/session.guard.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
-import { toHistoryEntry } from '../history/history.mapper.js';
-import { HistoryEntryModel } from '../history/history.model.js';
-import { HistoryService } from '../history/history.service.js';
+import { toHistoryEntry } from '../shapes/history.mapper.js';
+import { HistoryEntryModel } from '../shapes/history.model.js';
+import { HistoryService } from '../stock/history.service.js';
 import { FishActsService } from './fish-acts.service.js';
 import { toFishAct, toFishActPreview } from './fish-act.mapper.js';
 import { FishActModel, FishActPreviewModel, FishInTheWayModel } from './fish-act.model.js';
-import { FishLoader } from './fish.loader.js';
-import { toFish } from './fish.mapper.js';
-import { FishModel } from './fish.model.js';
+import { FishLoader } from '../stock/fish.loader.js';
+import { toFish } from '../shapes/fish.mapper.js';
+import { FishModel } from '../shapes/fish.model.js';
 import { ChangeFishTogetherInput } from './fish-together.inputs.js';
 import { FishTogetherService } from './fish-together.service.js';
-import { compareTags } from './tag-order.js';
+import { compareTags } from '../stock/tag-order.js';
 
 @Resolver(() => FishActModel)
 export class FishActsResolver {

@@ -1,13 +1,13 @@
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager, IsNull, Not } from 'typeorm';
 import { Clock } from '../clock/clock.js';
-import { RecordStore } from '../database/record-store.js';
+import { RecordStore } from '../stock/record-store.js';
 import { fieldError, notFound } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
-import { HistoryRow } from '../history/history.entity.js';
-import { LineRow } from '../lines/line.entity.js';
-import { SpawnRow } from '../spawns/spawn.entity.js';
-import { FishActRow } from './fish-act.entity.js';
+import { HistoryRow } from '../stock/rows/history.entity.js';
+import { LineRow } from '../stock/rows/line.entity.js';
+import { SpawnRow } from '../stock/rows/spawn.entity.js';
+import { FishActRow } from '../stock/rows/fish-act.entity.js';
 import {
   expectNoneInTheWay,
   forEachFish,
@@ -15,9 +15,9 @@ import {
   rolledBack,
   type Went,
 } from './fish-in-the-way.js';
-import { FishRow } from './fish.entity.js';
-import { fishRecord } from './fish.service.js';
+import { FishRow } from '../stock/rows/fish.entity.js';
 import { inOneAct } from './fish-together.service.js';
+import { fishRecord } from '../stock/record-types.js';
 
 const LISTED = 50;
 

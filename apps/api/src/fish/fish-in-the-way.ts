@@ -1,7 +1,7 @@
 import type { EntityManager } from 'typeorm';
 import { RequestError } from '../errors/request-error.js';
-import { FishRow } from './fish.entity.js';
-import { compareTags } from './tag-order.js';
+import { FishRow } from '../stock/rows/fish.entity.js';
+import { compareTags } from '../stock/tag-order.js';
 
 /** A fish for which an act cannot be done, and why. */
 export interface InTheWay {

@@ -2,8 +2,8 @@ import type { DataSource } from 'typeorm';
 import { likePattern } from '../database/like-pattern.js';
 import { type KeysetOrder, type KeysetPage, keysetPage } from '../graphql/keyset.js';
 import type { FishPlace } from '../graphql/enums.js';
-import { FishRow } from './fish.entity.js';
-import { inUseSql, placeHereSql, placePartnerSql } from './fish-place.js';
+import { FishRow } from '../stock/rows/fish.entity.js';
+import { inUseSql, placeHereSql, placePartnerSql } from '../stock/fish-place.js';
 import type { FishFilter, FishSort } from './fish.inputs.js';
 
 const orders: Record<FishSort['field'], { key: string; type: string }> = {

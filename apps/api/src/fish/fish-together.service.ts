@@ -2,16 +2,17 @@ import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager } from 'typeorm';
 import { Clock } from '../clock/clock.js';
-import { RecordStore } from '../database/record-store.js';
+import { RecordStore } from '../stock/record-store.js';
 import { fieldError } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
-import { HistoryRow } from '../history/history.entity.js';
-import { LineRow } from '../lines/line.entity.js';
-import { FishActRow } from './fish-act.entity.js';
+import { HistoryRow } from '../stock/rows/history.entity.js';
+import { LineRow } from '../stock/rows/line.entity.js';
+import { FishActRow } from '../stock/rows/fish-act.entity.js';
 import { expectNoneInTheWay, forEachFish, type InTheWay, rolledBack } from './fish-in-the-way.js';
-import { FishRow } from './fish.entity.js';
-import { FishService, fishRecord } from './fish.service.js';
+import { FishRow } from '../stock/rows/fish.entity.js';
+import { FishService } from './fish.service.js';
 import type { ChangeFishTogetherInput, ChosenFishInput } from './fish-together.inputs.js';
+import { fishRecord } from '../stock/record-types.js';
 
 /** What an act would do. */
 export interface TriedAct {

@@ -9,8 +9,8 @@ import {
   FishFilter,
   FishSort,
 } from './fish.inputs.js';
-import { toFish } from './fish.mapper.js';
-import { FishConnectionModel, FishModel } from './fish.model.js';
+import { toFish } from '../shapes/fish.mapper.js';
+import { FishConnectionModel, FishModel } from '../shapes/fish.model.js';
 import { FishService } from './fish.service.js';
 
 @Resolver(() => FishModel)

@@ -1,23 +1,22 @@
 import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager, IsNull } from 'typeorm';
-import { KeeperRow } from '../accounts/keeper.entity.js';
+import { KeeperRow } from '../stock/rows/keeper.entity.js';
 import { Clock } from '../clock/clock.js';
 import { expectDayHappened } from '../clock/expect-happened.js';
 import { given, kept, trimmed } from '../database/given.js';
-import { RecordStore, type RecordType } from '../database/record-store.js';
+import { RecordStore } from '../stock/record-store.js';
 import { orTaken } from '../database/unique.js';
-import { onceAnEntry } from '../entries/once-an-entry.js';
+import { onceAnEntry } from '../stock/once-an-entry.js';
 import { FieldChecks } from '../errors/field-checks.js';
 import { RequestError, fieldError } from '../errors/request-error.js';
 import type { KeysetPage } from '../graphql/keyset.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
-import type { Doing } from '../history/history.service.js';
+import type { Doing } from '../stock/history.service.js';
 import { expectNotOwnAncestor, expectPossibleParents } from '../kinship/parentage.js';
-import { SpawnRow } from '../spawns/spawn.entity.js';
-import { spawnRecord } from '../spawns/spawn-record.js';
-import { FishRow } from './fish.entity.js';
+import { SpawnRow } from '../stock/rows/spawn.entity.js';
+import { FishRow } from '../stock/rows/fish.entity.js';
 import type {
   CorrectFishInput,
   CreateFishInput,
@@ -26,9 +25,8 @@ import type {
   FishSort,
 } from './fish.inputs.js';
 import { listFish } from './fish-list.js';
-import { placeAfter, usualPlace } from './fish-place.js';
-
-export const fishRecord: RecordType<FishRow> = { target: FishRow, kind: 'fish', word: 'fish' };
+import { placeAfter, usualPlace } from '../stock/fish-place.js';
+import { fishRecord, spawnRecord } from '../stock/record-types.js';
 
 const taken = (tag: string): string =>
   `The tag "${tag}" is on another of your fish, and tags are never reused: choose another.`;

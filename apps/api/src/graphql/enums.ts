@@ -1,6 +1,6 @@
 import { registerEnumType } from '@nestjs/graphql';
-import { entryKinds } from '../entries/entry-kind.js';
-import { recordKinds } from '../history/record-kind.js';
+import { recordKinds } from '../database/record-kind.js';
+import { entryKinds } from '../database/entry-kind.js';
 
 /** GraphQL enums: the schema's names to the left, what the tables hold to the right. */
 export const Sex = {

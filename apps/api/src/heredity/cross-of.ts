@@ -6,8 +6,8 @@ import {
   type Locus,
   type WeightedGenotypeInput,
 } from '@linewright/heredity';
-import { toCrossExpectation } from './heredity.mapper.js';
-import type { CrossExpectationModel } from './heredity.model.js';
+import { toCrossExpectation } from '../shapes/heredity.mapper.js';
+import type { CrossExpectationModel } from '../shapes/heredity.model.js';
 
 /**
  * What two parents may give, with what was assumed of those known in part.

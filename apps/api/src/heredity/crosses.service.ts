@@ -5,13 +5,18 @@ import {
   parsePartialGenotype,
 } from '@linewright/heredity';
 import { Injectable } from '@nestjs/common';
-import { besideTheLoop } from '../request-work/beside.js';
+import { besideTheLoop } from '../jobs/beside.js';
 import { crossOf } from './cross-of.js';
-import { GenotypesService } from './genotypes.service.js';
-import type { CrossExpectationModel, CrossInput, LocusGenotypeInput } from './heredity.model.js';
-import { LociService } from './loci.service.js';
-import { LocusSettingsService } from './locus-settings.service.js';
-import { spellOut } from './partial-genotype.js';
+import { GenotypesService } from '../loci/genotypes.service.js';
+import type {
+  CrossExpectationModel,
+  CrossInput,
+  LocusGenotypeInput,
+} from '../shapes/heredity.model.js';
+import { LociService } from '../loci/loci.service.js';
+import { LocusSettingsService } from '../loci/locus-settings.service.js';
+import { spellOut } from '../loci/partial-genotype.js';
+import { crossProgram } from './cross-program.js';
 
 /** Each further locus may double or triple the work; more are worked out in a thread. */
 const MOST_LOCI_AT_ONCE = 5;
@@ -56,7 +61,7 @@ export class CrossesService {
   ): Promise<CrossExpectationModel> {
     const named = new Set([sire, dam].flatMap(Object.keys));
     return named.size > MOST_LOCI_AT_ONCE
-      ? besideTheLoop('crossOf', sire, dam, loci, broodSize)
+      ? besideTheLoop(crossProgram, sire, dam, loci, broodSize)
       : Promise.resolve(crossOf(sire, dam, loci, broodSize));
   }
 }

@@ -12,24 +12,24 @@ import {
 } from '@nestjs/graphql';
 import { CurrentKeeper } from '../accounts/session.guard.js';
 import { notFound } from '../errors/request-error.js';
-import { FishLoader } from '../fish/fish.loader.js';
-import { toFish } from '../fish/fish.mapper.js';
-import { FishModel } from '../fish/fish.model.js';
+import { FishLoader } from '../stock/fish.loader.js';
+import { toFish } from '../shapes/fish.mapper.js';
+import { FishModel } from '../shapes/fish.model.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { WithdrawInput } from '../graphql/withdraw.input.js';
 import { SpawnsService } from '../spawns/spawns.service.js';
-import { toGenotype } from './genotype.mapper.js';
-import { GenotypeModel, RecordGenotypeInput } from './genotype.model.js';
-import { GenotypesService } from './genotypes.service.js';
+import { toGenotype } from '../loci/genotype.mapper.js';
+import { GenotypeModel, RecordGenotypeInput } from '../loci/genotype.model.js';
+import { GenotypesService } from '../loci/genotypes.service.js';
 import { CrossesService } from './crosses.service.js';
-import { toFitResult } from './heredity.mapper.js';
+import { toFitResult } from '../shapes/heredity.mapper.js';
 import {
   BroodSizeInput,
   CrossExpectationModel,
   CrossInput,
   FitInput,
   FitResultModel,
-} from './heredity.model.js';
+} from '../shapes/heredity.model.js';
 
 @Resolver(() => GenotypeModel)
 export class HeredityResolver {

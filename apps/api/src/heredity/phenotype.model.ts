@@ -1,6 +1,6 @@
 import { Field, ID, InputType, Int, ObjectType } from '@nestjs/graphql';
 import { DateScalar } from '../graphql/date.scalar.js';
-import { WithdrawalModel } from '../history/history.model.js';
+import { WithdrawalModel } from '../shapes/history.model.js';
 
 @ObjectType('SeenPhenotype', { description: 'What was seen on a fish at a locus, on a day.' })
 export class PhenotypeModel {

@@ -1,14 +1,14 @@
 import type { Locus } from '@linewright/heredity';
 import { Args, Context, Mutation, Parent, ResolveField, Resolver } from '@nestjs/graphql';
 import { CurrentKeeper } from '../accounts/session.guard.js';
-import { FishModel } from '../fish/fish.model.js';
+import { FishModel } from '../shapes/fish.model.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { WithdrawInput } from '../graphql/withdraw.input.js';
-import { toWithdrawal } from '../history/history.model.js';
-import { LociService } from './loci.service.js';
-import type { PhenotypeRow } from './phenotype.entity.js';
+import { toWithdrawal } from '../shapes/history.model.js';
+import { LociService } from '../loci/loci.service.js';
+import type { PhenotypeRow } from '../stock/rows/phenotype.entity.js';
 import { PhenotypeModel, RecordPhenotypeInput } from './phenotype.model.js';
-import { tooYoung } from './phenotype-reading.js';
+import { tooYoung } from '../loci/phenotype-reading.js';
 import { PhenotypesService } from './phenotypes.service.js';
 
 const toPhenotype = (row: PhenotypeRow, loci: readonly Locus[]): PhenotypeModel => {

@@ -3,16 +3,16 @@ import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { DataSource, In, IsNull } from 'typeorm';
 import { trimmed } from '../database/given.js';
-import { RecordStore, type RecordType } from '../database/record-store.js';
+import { RecordStore, type RecordType } from '../stock/record-store.js';
 import { fieldError } from '../errors/request-error.js';
-import { fishRecord } from '../fish/fish.service.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { rowsByOwner } from '../graphql/row-loader.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
-import { LociService } from './loci.service.js';
-import { PhenotypeRow } from './phenotype.entity.js';
+import { LociService } from '../loci/loci.service.js';
+import { PhenotypeRow } from '../stock/rows/phenotype.entity.js';
 import type { RecordPhenotypeInput } from './phenotype.model.js';
-import { readPhenotype } from './phenotype-reading.js';
+import { readPhenotype } from '../loci/phenotype-reading.js';
+import { fishRecord } from '../stock/record-types.js';
 
 const phenotypeRecord: RecordType<PhenotypeRow> = {
   target: PhenotypeRow,

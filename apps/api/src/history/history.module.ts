@@ -1,10 +1,7 @@
 import { Module } from '@nestjs/common';
-import { RecordStore } from '../database/record-store.js';
+import { StockModule } from '../stock/stock.module.js';
 import { HistoryResolver } from './history.resolver.js';
-import { HistoryService } from './history.service.js';
 
-@Module({
-  providers: [HistoryService, HistoryResolver, RecordStore],
-  exports: [HistoryService, RecordStore],
-})
+/** What became of one record. */
+@Module({ imports: [StockModule], providers: [HistoryResolver] })
 export class HistoryModule {}

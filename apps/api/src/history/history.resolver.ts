@@ -1,9 +1,9 @@
-import { Args, ID, Int, Query, Resolver } from '@nestjs/graphql';
+import { Args, ID, Query, Resolver, Int } from '@nestjs/graphql';
+import { toHistoryEntry } from '../shapes/history.mapper.js';
+import { HistoryEntryModel, HistoryConnectionModel } from '../shapes/history.model.js';
+import { HistoryService } from '../stock/history.service.js';
+import { recordKinds, type RecordKind } from '../database/record-kind.js';
 import { mapPage } from '../graphql/connection.js';
-import { toHistoryEntry } from './history.mapper.js';
-import { HistoryConnectionModel, HistoryEntryModel } from './history.model.js';
-import { HistoryService } from './history.service.js';
-import { recordKinds, type RecordKind } from './record-kind.js';
 
 @Resolver(() => HistoryEntryModel)
 export class HistoryResolver {

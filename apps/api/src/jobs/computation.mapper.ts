@@ -1,4 +1,4 @@
-import type { ComputationRow } from './computation.entity.js';
+import type { ComputationRow } from '../stock/rows/computation.entity.js';
 import type { ComputationModel, ComputationState } from './computation.model.js';
 
 export const toComputation = (row: ComputationRow): ComputationModel => ({

@@ -8,8 +8,8 @@ import {
 import { DataSource, Not } from 'typeorm';
 import { toldError } from '../errors/format-error.js';
 import { RequestError, fieldError, notFound } from '../errors/request-error.js';
+import { ComputationRow } from '../stock/rows/computation.entity.js';
 import { type KeysetPage, keysetPage } from '../graphql/keyset.js';
-import { ComputationRow } from './computation.entity.js';
 import { JobQueue } from './job-queue.js';
 
 export interface Watcher {

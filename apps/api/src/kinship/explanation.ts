@@ -2,7 +2,7 @@ import { Injectable } from '@nestjs/common';
 import type { PathExplanation } from '@linewright/kinship';
 import { DataSource } from 'typeorm';
 import { notFound } from '../errors/request-error.js';
-import type { NamedFishModel } from '../population/named-fish.model.js';
+import type { NamedFishModel } from '../shapes/named-fish.model.js';
 import { namedFish } from './named-fish.js';
 import type { InbreedingExplanationModel } from './kinship.model.js';
 import { type PedigreeState, PedigreeService, basisIn } from './pedigree.service.js';

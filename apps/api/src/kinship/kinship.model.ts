@@ -1,6 +1,6 @@
 import { Field, Float, ID, Int, ObjectType } from '@nestjs/graphql';
 import { DateScalar } from '../graphql/date.scalar.js';
-import { NamedFishModel } from '../population/named-fish.model.js';
+import { NamedFishModel } from '../shapes/named-fish.model.js';
 import { Disposition, Sex, InbreedingBasis } from '../graphql/enums.js';
 
 @ObjectType('InbreedingPath', {

@@ -1,5 +1,5 @@
 import type { DataSource } from 'typeorm';
-import type { NamedFishModel } from '../population/named-fish.model.js';
+import type { NamedFishModel } from '../shapes/named-fish.model.js';
 import { hiddenParent, hiddenParentTag } from './hidden-parents.js';
 
 const NAMED = `

@@ -11,13 +11,13 @@ import {
 } from '@nestjs/graphql';
 import { CurrentKeeper } from '../accounts/session.guard.js';
 import { KeeperModel } from '../accounts/session.model.js';
-import { KeeperLoader } from '../accounts/keeper.loader.js';
+import { KeeperLoader } from '../stock/keeper.loader.js';
 import { notFound } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { WithdrawInput } from '../graphql/withdraw.input.js';
-import { LineLoader } from './line.loader.js';
-import { toLine } from './line.mapper.js';
-import { CorrectLineInput, CreateLineInput, LineModel } from './line.model.js';
+import { LineLoader } from '../stock/line.loader.js';
+import { toLine } from '../shapes/line.mapper.js';
+import { CorrectLineInput, CreateLineInput, LineModel } from '../shapes/line.model.js';
 import { LinesService } from './lines.service.js';
 
 @Resolver(() => LineModel)

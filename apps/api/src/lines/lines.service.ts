@@ -2,16 +2,15 @@ import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { DataSource, IsNull } from 'typeorm';
 import { given, kept, trimmed } from '../database/given.js';
-import { RecordStore, type RecordType } from '../database/record-store.js';
+import { RecordStore } from '../stock/record-store.js';
 import { orTaken } from '../database/unique.js';
 import { FieldChecks } from '../errors/field-checks.js';
 import { fieldError, RequestError } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
-import { LineRow } from './line.entity.js';
-import type { CorrectLineInput, CreateLineInput } from './line.model.js';
-
-export const lineRecord: RecordType<LineRow> = { target: LineRow, kind: 'line', word: 'line' };
+import { LineRow } from '../stock/rows/line.entity.js';
+import type { CorrectLineInput, CreateLineInput } from '../shapes/line.model.js';
+import { lineRecord } from '../stock/record-types.js';
 
 const taken = (code: string): string =>
   `The code "${code}" is taken by another of your lines: choose another.`;

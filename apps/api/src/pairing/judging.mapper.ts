@@ -7,10 +7,10 @@ import {
   type RankedPairing,
   type Reason,
 } from '@linewright/mating';
-import { toClasses } from '../heredity/heredity.mapper.js';
-import type { CrossClassModel } from '../heredity/heredity.model.js';
-import type { TraitDefinitionRow } from '../scores/score.entity.js';
-import { toTrait } from '../scores/score.mapper.js';
+import { toClasses } from '../shapes/heredity.mapper.js';
+import type { CrossClassModel } from '../shapes/heredity.model.js';
+import type { TraitDefinitionRow } from '../stock/rows/score.entity.js';
+import { toTrait } from '../shapes/score.mapper.js';
 import type { PairWarningModel, ReasonModel, TraitMeanModel } from './pairing.model.js';
 
 export const toReason = ({ code, text, figures }: Reason): ReasonModel => ({

@@ -13,16 +13,14 @@ import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { Clock } from '../clock/clock.js';
 import { RequestError, fieldError } from '../errors/request-error.js';
-import { GenotypesService } from '../heredity/genotypes.service.js';
-import { LociService } from '../heredity/loci.service.js';
+import { GenotypesService } from '../loci/genotypes.service.js';
+import { LociService } from '../loci/loci.service.js';
 import { hiddenParentId, hiddenParentTag } from '../kinship/hidden-parents.js';
 import { namedFish } from '../kinship/named-fish.js';
 import { type PedigreeState, PedigreeService } from '../kinship/pedigree.service.js';
-import { isStanding } from '../scores/score.loader.js';
-import { ScoresService } from '../scores/scores.service.js';
-import { TraitsService } from '../scores/traits.service.js';
-import type { TraitDefinitionRow } from '../scores/score.entity.js';
-import type { NamedFishModel } from '../population/named-fish.model.js';
+import { isStanding, scoresOfFish, traitsInForce } from '../stock/score.loader.js';
+import type { TraitDefinitionRow } from '../stock/rows/score.entity.js';
+import type { NamedFishModel } from '../shapes/named-fish.model.js';
 import { type CandidateRow, candidateRows, toCandidate } from './candidate-rows.js';
 import type { OutcrossInput, PairingInput } from './pairing.inputs.js';
 
@@ -54,8 +52,6 @@ export class JudgingService {
     private readonly pedigrees: PedigreeService,
     private readonly genotypes: GenotypesService,
     private readonly loci: LociService,
-    private readonly scores: ScoresService,
-    private readonly traits: TraitsService,
     private readonly clock: Clock,
   ) {}
 
@@ -131,8 +127,8 @@ export class JudgingService {
     const [state, sets, scores, traits, past, own] = await Promise.all([
       this.pedigrees.state(),
       this.genotypes.setsOf(ids),
-      this.scores.ofFish(ids),
-      this.traits.list(false),
+      scoresOfFish(this.dataSource, ids),
+      traitsInForce(this.dataSource),
       this.past(ids),
       this.loci.own(),
     ]);

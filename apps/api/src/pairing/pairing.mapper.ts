@@ -1,5 +1,5 @@
-import { toWithdrawal } from '../history/history.model.js';
-import type { PairingRow } from './pairing.entity.js';
+import { toWithdrawal } from '../shapes/history.model.js';
+import type { PairingRow } from '../stock/rows/pairing.entity.js';
 import type { PairingModel } from './pairing.model.js';
 
 export const toPairing = (row: PairingRow): PairingModel => ({

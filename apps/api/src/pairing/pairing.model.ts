@@ -2,16 +2,16 @@ import { Field, Float, ID, Int, ObjectType, registerEnumType } from '@nestjs/gra
 import { DateScalar } from '../graphql/date.scalar.js';
 import { ComputationModel } from '../jobs/computation.model.js';
 import { PageInfo as PageInfoModel } from '../graphql/page.js';
-import { FishModel } from '../fish/fish.model.js';
+import { FishModel } from '../shapes/fish.model.js';
 import { PairingState, InbreedingBasis } from '../graphql/enums.js';
-import { CrossClassModel, CrossExpectationModel } from '../heredity/heredity.model.js';
+import { CrossClassModel, CrossExpectationModel } from '../shapes/heredity.model.js';
 import {
   AncestorShareModel,
   InbreedingExplanationModel,
   PedigreeSliceModel,
 } from '../kinship/kinship.model.js';
-import { TraitDefinitionModel } from '../scores/score.model.js';
-import { WithdrawalModel } from '../history/history.model.js';
+import { TraitDefinitionModel } from '../shapes/score.model.js';
+import { WithdrawalModel } from '../shapes/history.model.js';
 
 @ObjectType('Pairing', { description: 'A planned pairing.' })
 export class PairingModel {

@@ -9,22 +9,22 @@ import {
   ResolveField,
   Resolver,
 } from '@nestjs/graphql';
-import { KeeperLoader } from '../accounts/keeper.loader.js';
+import { KeeperLoader } from '../stock/keeper.loader.js';
 import { Clock } from '../clock/clock.js';
 import { CurrentKeeper } from '../accounts/session.guard.js';
 import { KeeperModel } from '../accounts/session.model.js';
 import { notFound } from '../errors/request-error.js';
-import { FishLoader } from '../fish/fish.loader.js';
-import { toFish } from '../fish/fish.mapper.js';
-import { FishModel } from '../fish/fish.model.js';
+import { FishLoader } from '../stock/fish.loader.js';
+import { toFish } from '../shapes/fish.mapper.js';
+import { FishModel } from '../shapes/fish.model.js';
 import { PairingState } from '../graphql/enums.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { WithdrawInput } from '../graphql/withdraw.input.js';
 import { InbreedingBasis } from '../graphql/enums.js';
 import { PedigreeService } from '../kinship/pedigree.service.js';
-import { SpawnLoader } from '../spawns/spawn.loader.js';
-import { toSpawn } from '../spawns/spawn.mapper.js';
-import { SpawnModel } from '../spawns/spawn.model.js';
+import { SpawnLoader } from '../stock/spawn.loader.js';
+import { toSpawn } from '../shapes/spawn.mapper.js';
+import { SpawnModel } from '../shapes/spawn.model.js';
 import { toPairing } from './pairing.mapper.js';
 import { PairObstaclesLoader } from './pair-obstacles.loader.js';
 import { toWarning } from './judging.mapper.js';

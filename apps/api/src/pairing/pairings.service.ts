@@ -2,17 +2,17 @@ import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { DataSource, In, IsNull } from 'typeorm';
 import { trimmed } from '../database/given.js';
-import { RecordStore, type RecordType } from '../database/record-store.js';
+import { RecordStore, type RecordType } from '../stock/record-store.js';
 import { orTaken } from '../database/unique.js';
 import { fieldError } from '../errors/request-error.js';
 import type { PairingState } from '../graphql/enums.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
 import { expectPossibleParents } from '../kinship/parentage.js';
-import type { SpawnRow } from '../spawns/spawn.entity.js';
+import type { SpawnRow } from '../stock/rows/spawn.entity.js';
 import { SpawnsService } from '../spawns/spawns.service.js';
 import { expectPlannable } from './pair-obstacles.js';
-import { PairingRow } from './pairing.entity.js';
+import { PairingRow } from '../stock/rows/pairing.entity.js';
 import type { PairingSpawnInput, PlanPairingInput } from './pairing.inputs.js';
 
 const pairingRecord: RecordType<PairingRow> = {

@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto';
 import { RequestError } from '../errors/request-error.js';
+import type { PreparedPhoto } from '../files/photo-files.js';
 
 /** Largest file taken, in bytes: phones' pictures stay below it. */
 export const LARGEST_PHOTO = 25 * 1024 * 1024;
@@ -16,16 +17,6 @@ export const mediaTypes: Readonly<Record<PhotoFormat, string>> = {
   png: 'image/png',
   webp: 'image/webp',
 };
-
-/** A picture ready to be kept: upright, without metadata, with its thumbnail (WebP). */
-export interface PreparedPhoto {
-  readonly file: Buffer;
-  readonly small: Buffer;
-  readonly sha256: string;
-  readonly mediaType: string;
-  readonly width: number;
-  readonly height: number;
-}
 
 const invalid = (message: string): RequestError => new RequestError('PHOTO_INVALID', message);
 

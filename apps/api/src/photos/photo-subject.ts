@@ -1,10 +1,10 @@
 import { registerEnumType } from '@nestjs/graphql';
 import { type EntityManager, IsNull } from 'typeorm';
 import { fieldError } from '../errors/request-error.js';
-import { FishRow } from '../fish/fish.entity.js';
-import { SheetScoringRow } from '../score-sheets/sheet.entity.js';
-import { SpawnEventRow } from '../spawns/spawn-entries.entity.js';
-import { SpawnRow } from '../spawns/spawn.entity.js';
+import { FishRow } from '../stock/rows/fish.entity.js';
+import { SheetScoringRow } from '../stock/rows/sheet.entity.js';
+import { SpawnEventRow } from '../stock/rows/spawn-entries.entity.js';
+import { SpawnRow } from '../stock/rows/spawn.entity.js';
 
 /** What a picture may show. */
 export const PhotoSubject = {

@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { DataSource, In, IsNull } from 'typeorm';
 import { rowsByOwner } from '../graphql/row-loader.js';
-import { PhotoRow } from './photo.entity.js';
+import { PhotoRow } from '../stock/rows/photo.entity.js';
 
 /** Pictures in force on the pages of fish and spawns, newest first. */
 @Injectable()

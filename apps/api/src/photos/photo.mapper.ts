@@ -1,6 +1,6 @@
-import { toWithdrawal } from '../history/history.model.js';
+import { toWithdrawal } from '../shapes/history.model.js';
 import type { PhotoSubject } from './photo-subject.js';
-import type { PhotoRow } from './photo.entity.js';
+import type { PhotoRow } from '../stock/rows/photo.entity.js';
 import type { PhotoModel } from './photo.model.js';
 
 export const toPhoto = (row: PhotoRow): PhotoModel => ({

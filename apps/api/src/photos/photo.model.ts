@@ -1,6 +1,6 @@
 import { Field, ID, Int, ObjectType } from '@nestjs/graphql';
 import { DateScalar } from '../graphql/date.scalar.js';
-import { WithdrawalModel } from '../history/history.model.js';
+import { WithdrawalModel } from '../shapes/history.model.js';
 import { PhotoSubject } from './photo-subject.js';
 
 @ObjectType('Photo', {

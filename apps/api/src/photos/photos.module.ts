@@ -1,23 +1,16 @@
 import { Module } from '@nestjs/common';
+import { StockModule } from '../stock/stock.module.js';
 import { AccountsModule } from '../accounts/accounts.module.js';
-import { HistoryModule } from '../history/history.module.js';
-import { PhotoFiles } from './photo-files.js';
+import { FilesModule } from '../files/files.module.js';
 import { PhotoLoader } from './photo.loader.js';
 import { PhotosController } from './photos.controller.js';
 import { FishPhotosResolver, PhotosResolver, SpawnPhotosResolver } from './photos.resolver.js';
 import { PhotosService } from './photos.service.js';
 
 @Module({
-  imports: [AccountsModule, HistoryModule],
+  imports: [AccountsModule, StockModule, FilesModule],
   controllers: [PhotosController],
-  providers: [
-    PhotoFiles,
-    PhotosService,
-    PhotoLoader,
-    PhotosResolver,
-    FishPhotosResolver,
-    SpawnPhotosResolver,
-  ],
-  exports: [PhotosService, PhotoFiles],
+  providers: [PhotosService, PhotoLoader, PhotosResolver, FishPhotosResolver, SpawnPhotosResolver],
+  exports: [PhotosService],
 })
 export class PhotosModule {}

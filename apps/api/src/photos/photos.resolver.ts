@@ -1,9 +1,9 @@
 import { Args, Context, Mutation, Parent, ResolveField, Resolver } from '@nestjs/graphql';
 import { CurrentKeeper } from '../accounts/session.guard.js';
-import { FishModel } from '../fish/fish.model.js';
+import { FishModel } from '../shapes/fish.model.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { WithdrawInput } from '../graphql/withdraw.input.js';
-import { SpawnModel } from '../spawns/spawn.model.js';
+import { SpawnModel } from '../shapes/spawn.model.js';
 import { CaptionPhotoInput } from './photo.inputs.js';
 import { PhotoLoader } from './photo.loader.js';
 import { toPhoto } from './photo.mapper.js';

@@ -4,14 +4,14 @@ import type { Readable } from 'node:stream';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { given, trimmed } from '../database/given.js';
-import { RecordStore, type RecordType } from '../database/record-store.js';
+import { RecordStore, type RecordType } from '../stock/record-store.js';
 import { fieldError, notFound } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
-import { PhotoFiles } from './photo-files.js';
+import { PhotoFiles } from '../files/photo-files.js';
 import { preparePhoto } from './photo-image.js';
 import { type PhotoSubject, pageOf } from './photo-subject.js';
-import { PhotoRow } from './photo.entity.js';
+import { PhotoRow } from '../stock/rows/photo.entity.js';
 import type { CaptionPhotoInput } from './photo.inputs.js';
 
 const photoRecord: RecordType<PhotoRow> = { target: PhotoRow, kind: 'photo', word: 'photo' };

@@ -1,6 +1,6 @@
 import { Field, Float, Int, ObjectType } from '@nestjs/graphql';
 import { FounderSourceModel } from './line-health.model.js';
-import { NamedFishModel } from './named-fish.model.js';
+import { NamedFishModel } from '../shapes/named-fish.model.js';
 
 @ObjectType('FounderInbreeding', {
   description: 'The part of an F that is a founder’s genes doubled.',

@@ -9,7 +9,7 @@ import type {
 } from '@linewright/kinship';
 import { basisOfInbreeding } from '@linewright/pedigree';
 import { toComputation } from '../jobs/computation.mapper.js';
-import { toLine } from '../lines/line.mapper.js';
+import { toLine } from '../shapes/line.mapper.js';
 import type {
   EffectiveNumbersModel,
   FounderSourceModel,
@@ -19,9 +19,9 @@ import type {
   StockFigureModel,
   UnequalShareModel,
 } from './line-health.model.js';
-import type { LineStanding, LineStock } from './line-health.service.js';
+import type { LineStanding, LineStock } from './line-stock.js';
 import type { LineAnswer } from './line-task.js';
-import type { NamedFishModel } from './named-fish.model.js';
+import type { NamedFishModel } from '../shapes/named-fish.model.js';
 import { largestFirst } from './stock.service.js';
 
 const MOST_POINTS = 4_000;

@@ -1,8 +1,8 @@
 import { Field, Float, Int, ObjectType } from '@nestjs/graphql';
 import { InbreedingBasis } from '../graphql/enums.js';
 import { ComputationModel } from '../jobs/computation.model.js';
-import { LineModel } from '../lines/line.model.js';
-import { NamedFishModel } from './named-fish.model.js';
+import { LineModel } from '../shapes/line.model.js';
+import { NamedFishModel } from '../shapes/named-fish.model.js';
 
 @ObjectType('FigureInput', { description: 'A number that went into a figure.' })
 export class FigureInputModel {

@@ -1,40 +1,24 @@
 import { createHash } from 'node:crypto';
 import { DAY } from '@linewright/care';
 import { Inject, Injectable } from '@nestjs/common';
-import { type Pedigree, subset, withAncestors } from '@linewright/pedigree';
-import type { Config } from '../config.js';
-import { CONFIG } from '../config.token.js';
-import type { ComputationRow } from '../jobs/computation.entity.js';
+import { subset, withAncestors } from '@linewright/pedigree';
+import type { Config } from '../config/config.js';
+import { CONFIG } from '../config/config.token.js';
 import { ComputationsService, EvidenceMoved, type Watcher } from '../jobs/computations.service.js';
 import { runInThread, threadFile } from '../jobs/thread.js';
 import { PedigreeService } from '../kinship/pedigree.service.js';
-import type { LineRow } from '../lines/line.entity.js';
-import { LinesService } from '../lines/lines.service.js';
+import { RecordStore } from '../stock/record-store.js';
+import { lineRecord } from '../stock/record-types.js';
+import { DataSource } from 'typeorm';
 import { toFigures } from './line-health.mapper.js';
 import type { LineFiguresModel } from './line-health.model.js';
 import { type LineAnswer, type LineTask, runLineTask } from './line-task.js';
-import type { NamedFishModel } from './named-fish.model.js';
+import type { NamedFishModel } from '../shapes/named-fish.model.js';
 import { StockService } from './stock.service.js';
+import type { LineStock, LineStanding } from './line-stock.js';
 
 const KIND = 'line health';
 const threadProgram = threadFile('line-worker.js');
-
-/** The fish of a line and all their ancestors, as the records have them now. */
-export interface LineStock {
-  readonly pedigree: Pedigree;
-  /** By id. */
-  readonly fish: ReadonlyMap<string, NamedFishModel>;
-  readonly task: LineTask;
-}
-
-export interface LineStanding {
-  readonly line: LineRow;
-  readonly fishCount: number;
-  readonly inUseCount: number;
-  /** `null` when no fish of the line is in use, and while they are `waiting`. */
-  readonly figures: LineFiguresModel | null;
-  readonly waiting: ComputationRow | null;
-}
 
 /**
  * Works out a line's figures from the records as they are now: within the request for a line of ordinary size, through a long
@@ -43,7 +27,8 @@ export interface LineStanding {
 @Injectable()
 export class LineHealthService {
   constructor(
-    private readonly lines: LinesService,
+    private readonly dataSource: DataSource,
+    private readonly records: RecordStore,
     private readonly pedigrees: PedigreeService,
     private readonly stock: StockService,
     private readonly computations: ComputationsService,
@@ -53,7 +38,7 @@ export class LineHealthService {
   }
 
   async of(lineId: string, includeUnsorted: boolean, by: string): Promise<LineStanding> {
-    const line = await this.lines.one(lineId);
+    const line = await this.records.find(this.dataSource.manager, lineRecord, lineId);
     const { members, inUse } = await this.fishOf(line.id, includeUnsorted);
     const counts = { line, fishCount: members.length, inUseCount: inUse.length };
     if (inUse.length === 0) return { ...counts, figures: null, waiting: null };

@@ -1,7 +1,8 @@
 import { Module } from '@nestjs/common';
+import { KinshipModule } from '../kinship/kinship.module.js';
+import { StockModule } from '../stock/stock.module.js';
 import { AccountsModule } from '../accounts/accounts.module.js';
 import { JobsModule } from '../jobs/jobs.module.js';
-import { RecordsModule } from '../records.module.js';
 import { InbreedingSourcesService } from './inbreeding-sources.service.js';
 import { LineHealthService } from './line-health.service.js';
 import { InbreedingSourcesResolver, PopulationResolver } from './population.resolver.js';
@@ -10,7 +11,7 @@ import { StockService } from './stock.service.js';
 
 /** Figures about a stock: line health, relationship map, where an F comes from. Reads only. */
 @Module({
-  imports: [AccountsModule, RecordsModule, JobsModule],
+  imports: [AccountsModule, StockModule, KinshipModule, JobsModule],
   providers: [
     StockService,
     LineHealthService,

@@ -1,6 +1,6 @@
 import { Args, ID, Parent, Query, ResolveField, Resolver } from '@nestjs/graphql';
 import { CurrentKeeper } from '../accounts/session.guard.js';
-import { FishModel } from '../fish/fish.model.js';
+import { FishModel } from '../shapes/fish.model.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { InbreedingSourcesModel } from './inbreeding-sources.model.js';
 import { InbreedingSourcesService } from './inbreeding-sources.service.js';

@@ -1,6 +1,6 @@
 import { Field, Float, Int, ObjectType } from '@nestjs/graphql';
 import { InbreedingBasis } from '../graphql/enums.js';
-import { NamedFishModel } from './named-fish.model.js';
+import { NamedFishModel } from '../shapes/named-fish.model.js';
 
 @ObjectType('MappedFish', { description: 'A fish in a relationship map.' })
 export class MappedFishModel {

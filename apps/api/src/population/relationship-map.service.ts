@@ -2,7 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { relationshipMap } from '@linewright/kinship';
 import { fieldError, notFound } from '../errors/request-error.js';
 import { basisIn, PedigreeService } from '../kinship/pedigree.service.js';
-import type { NamedFishModel } from './named-fish.model.js';
+import type { NamedFishModel } from '../shapes/named-fish.model.js';
 import type { RelationshipMapModel } from './relationship-map.model.js';
 import { type SibInUse, StockService } from './stock.service.js';
 

@@ -2,8 +2,8 @@ import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { namedFish } from '../kinship/named-fish.js';
 import { notFound } from '../errors/request-error.js';
-import { inUseSql } from '../fish/fish-place.js';
-import type { NamedFishModel } from './named-fish.model.js';
+import { inUseSql } from '../stock/fish-place.js';
+import type { NamedFishModel } from '../shapes/named-fish.model.js';
 
 const NAMED = `
   SELECT f.id, f.tag, f.sex, f.disposition, f.hatch_date::text AS "hatchDate", l.code AS "lineCode",

@@ -1,8 +1,8 @@
 import { Inject, Injectable } from '@nestjs/common';
 import type { Request } from 'express';
-import { type Config, webAddress } from '../config.js';
-import { CONFIG } from '../config.token.js';
-import { isLoopback } from '../entrance/reach.js';
+import { type Config, webAddress } from '../config/config.js';
+import { CONFIG } from '../config/config.token.js';
+import { isLoopback } from '../config/reach.js';
 import { fieldError } from '../errors/request-error.js';
 
 export interface PrintAddress {

@@ -12,10 +12,11 @@ import {
 } from '@nestjs/common';
 import type { Request } from 'express';
 import { SessionGuard } from '../accounts/session.guard.js';
-import { besideTheLoop } from '../request-work/beside.js';
+import { besideTheLoop } from '../jobs/beside.js';
 import { PrintAddressService } from './print-address.service.js';
 import { PrintContentService } from './print-content.service.js';
 import { idsOf, plainQuery, sheetOf, skipOf } from './print-request.js';
+import { cardsProgram, jarLabelsProgram } from './print-programs.js';
 
 const pdf = (bytes: Uint8Array, name: string): StreamableFile =>
   new StreamableFile(bytes, {
@@ -47,7 +48,13 @@ export class PrintController {
     });
     const { address } = this.addresses.of(req, query['address']);
     return pdf(
-      await besideTheLoop('jarLabels', labels, sheetOf(query, 'A4-3x8'), skipOf(query), address),
+      await besideTheLoop(
+        jarLabelsProgram,
+        labels,
+        sheetOf(query, 'A4-3x8'),
+        skipOf(query),
+        address,
+      ),
       'jar-labels',
     );
   }
@@ -74,7 +81,7 @@ export class PrintController {
     const { address } = this.addresses.of(req, query['address']);
     return pdf(
       await besideTheLoop(
-        'cards',
+        cardsProgram,
         'Spawn cards',
         list,
         sheetOf(query, 'A4-2x2'),
@@ -96,7 +103,7 @@ export class PrintController {
     const { address } = this.addresses.of(req, query['address']);
     return pdf(
       await besideTheLoop(
-        'cards',
+        cardsProgram,
         'Line cards',
         list,
         sheetOf(query, 'A4-2x2'),

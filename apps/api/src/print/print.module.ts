@@ -1,14 +1,14 @@
 import { Module } from '@nestjs/common';
+import { KinshipModule } from '../kinship/kinship.module.js';
 import { AccountsModule } from '../accounts/accounts.module.js';
-import { LociModule } from '../heredity/loci.module.js';
-import { RecordsModule } from '../records.module.js';
+import { LociModule } from '../loci/loci.module.js';
 import { PrintAddressService } from './print-address.service.js';
 import { PrintContentService } from './print-content.service.js';
 import { PrintController } from './print.controller.js';
 import { PrintResolver } from './print.resolver.js';
 
 @Module({
-  imports: [AccountsModule, LociModule, RecordsModule],
+  imports: [AccountsModule, LociModule, KinshipModule],
   controllers: [PrintController],
   providers: [PrintContentService, PrintAddressService, PrintResolver],
 })

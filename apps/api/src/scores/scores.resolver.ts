@@ -1,9 +1,9 @@
 import { Args, Context, Mutation, Parent, Query, ResolveField, Resolver } from '@nestjs/graphql';
 import { CurrentKeeper } from '../accounts/session.guard.js';
 import { notFound } from '../errors/request-error.js';
-import { FishLoader } from '../fish/fish.loader.js';
-import { toFish } from '../fish/fish.mapper.js';
-import { FishModel } from '../fish/fish.model.js';
+import { FishLoader } from '../stock/fish.loader.js';
+import { toFish } from '../shapes/fish.mapper.js';
+import { FishModel } from '../shapes/fish.model.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { WithdrawInput } from '../graphql/withdraw.input.js';
 import {
@@ -12,9 +12,9 @@ import {
   CreateTraitInput,
   RecordScoresInput,
 } from './score.inputs.js';
-import { ScoreLoader } from './score.loader.js';
-import { toScore, toTrait } from './score.mapper.js';
-import { ScoreModel, TraitDefinitionModel } from './score.model.js';
+import { ScoreLoader } from '../stock/score.loader.js';
+import { toScore, toTrait } from '../shapes/score.mapper.js';
+import { ScoreModel, TraitDefinitionModel } from '../shapes/score.model.js';
 import { ScoresService } from './scores.service.js';
 import { TraitsService } from './traits.service.js';
 

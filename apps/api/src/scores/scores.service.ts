@@ -6,19 +6,16 @@ import { DataSource, type EntityManager, In } from 'typeorm';
 import { Clock } from '../clock/clock.js';
 import { expectDayHappened } from '../clock/expect-happened.js';
 import { trimmed } from '../database/given.js';
-import { RecordStore, type RecordType } from '../database/record-store.js';
-import { onceAnEntry } from '../entries/once-an-entry.js';
+import { RecordStore } from '../stock/record-store.js';
+import { onceAnEntry } from '../stock/once-an-entry.js';
 import { FieldChecks } from '../errors/field-checks.js';
 import { fieldError } from '../errors/request-error.js';
-import { fishRecord } from '../fish/fish.service.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
-import { ScoreRow, type TraitDefinitionRow } from './score.entity.js';
+import { ScoreRow, type TraitDefinitionRow } from '../stock/rows/score.entity.js';
 import type { CorrectScoreInput, RecordScoresInput } from './score.inputs.js';
-import { type KnownScore, scoresOfFish } from './score.loader.js';
-import { traitRecord } from './traits.service.js';
-
-export const scoreRecord: RecordType<ScoreRow> = { target: ScoreRow, kind: 'score', word: 'score' };
+import { type KnownScore, scoresOfFish } from '../stock/score.loader.js';
+import { fishRecord, scoreRecord, traitRecord } from '../stock/record-types.js';
 
 export const ageInDays = (hatchDate: string | null, on: string): number | null =>
   hatchDate === null ? null : daysBetween(hatchDate, on);

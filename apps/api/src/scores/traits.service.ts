@@ -2,20 +2,15 @@ import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { DataSource, IsNull } from 'typeorm';
 import { given, kept, trimmed } from '../database/given.js';
-import { RecordStore, type RecordType } from '../database/record-store.js';
+import { RecordStore } from '../stock/record-store.js';
 import { orTaken } from '../database/unique.js';
 import { FieldChecks } from '../errors/field-checks.js';
 import { fieldError } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
-import { TraitDefinitionRow, type TraitGrade } from './score.entity.js';
+import { TraitDefinitionRow, type TraitGrade } from '../stock/rows/score.entity.js';
 import type { CorrectTraitInput, CreateTraitInput } from './score.inputs.js';
-
-export const traitRecord: RecordType<TraitDefinitionRow> = {
-  target: TraitDefinitionRow,
-  kind: 'trait',
-  word: 'trait',
-};
+import { traitRecord } from '../stock/record-types.js';
 
 const expectRange = (
   minimum: number | null | undefined,

@@ -1,8 +1,8 @@
 import { z } from 'zod';
-import { CareAction } from '../care/care.enums.js';
-import type { FishDisposition } from '../fish/fish.entity.js';
-import { usualPlace } from '../fish/fish-place.js';
-import type { RecordKind } from '../history/record-kind.js';
+import { CareAction } from '../shapes/care.enums.js';
+import type { FishDisposition } from '../stock/rows/fish.entity.js';
+import { usualPlace } from '../stock/fish-place.js';
+import type { RecordKind } from '../database/record-kind.js';
 import {
   Disposition,
   GenotypeBasis,
@@ -13,7 +13,7 @@ import {
   SpawnStage,
   TraitKind,
 } from '../graphql/enums.js';
-import { AmmoniaUnit, NitrogenForm } from '../water/water.enums.js';
+import { AmmoniaUnit, NitrogenForm } from '../shapes/water.enums.js';
 import { frequencies, grades, ownLocus, sheetVersions, traitsOfVersions } from './share-json.js';
 import { type FieldType, shapes } from './share-shapes.js';
 

@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { z } from 'zod';
-import { isWithin, type JsonBounds } from '../entrance/json-shape.js';
+import { isWithin, type JsonBounds } from '../limits/json-shape.js';
 import { RequestError } from '../errors/request-error.js';
 import { LENGTHS } from '../limits/lengths.js';
 import { type SharedKind, sharedKinds, type ShareGroup } from './share-fields.js';

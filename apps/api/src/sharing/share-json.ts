@@ -2,7 +2,7 @@ import { catalogue, defineLocus, type Locus } from '@linewright/heredity';
 import { sheetTotal } from '@linewright/merit';
 import { z } from 'zod';
 import { FieldChecks } from '../errors/field-checks.js';
-import { locusDefinitionShape, toLocusDefinition } from '../heredity/locus-shape.js';
+import { locusDefinitionShape, toLocusDefinition } from '../stock/rows/locus-shape.js';
 import { LARGEST_INTEGER, MOST_DAYS } from '../limits/lengths.js';
 import {
   frequenciesShape,
@@ -10,9 +10,9 @@ import {
   sheetDeductionsShape,
   sheetFaultsShape,
   sheetLinesShape,
-} from '../limits/record-shapes.js';
-import { expectLines, expectWindow } from '../score-sheets/sheet-checks.js';
-import type { SheetContent } from '../score-sheets/sheet-content.js';
+} from '../stock/rows/record-shapes.js';
+import { expectLines, expectWindow } from '../stock/valid-sheet.js';
+import type { SheetContent } from '../stock/rows/sheet-content.js';
 
 /** Parts of records that are structures of their own: each is checked, and read in one way only. */
 

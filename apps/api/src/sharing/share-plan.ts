@@ -1,4 +1,4 @@
-import type { FieldChangeValue } from '../history/history.service.js';
+import type { FieldChangeValue } from '../stock/history.service.js';
 import type { SharedKind } from './share-fields.js';
 import { contentHash, type SharedRecord } from './share-file.js';
 

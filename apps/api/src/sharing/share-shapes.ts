@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { isCalendarDate } from '@linewright/care';
 import { LARGEST_INTEGER, LENGTHS, LONGEST_LIST } from '../limits/lengths.js';
-import { text } from '../limits/record-shapes.js';
+import { text } from '../stock/rows/record-shapes.js';
 
 const uuid = /^[\da-f]{8}(-[\da-f]{4}){3}-[\da-f]{12}$/;
 

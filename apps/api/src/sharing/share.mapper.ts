@@ -1,4 +1,4 @@
-import { changeText } from '../history/history.mapper.js';
+import { changeText } from '../shapes/history.mapper.js';
 import type { ShareReportModel } from './share.model.js';
 import type { ShareReport } from './share.service.js';
 

@@ -1,7 +1,7 @@
 import { Field, ID, Int, ObjectType, registerEnumType } from '@nestjs/graphql';
 import '../graphql/enums.js';
-import { FieldChangeModel } from '../history/history.model.js';
-import { recordKinds, type RecordKind } from '../history/record-kind.js';
+import { FieldChangeModel } from '../shapes/history.model.js';
+import { recordKinds, type RecordKind } from '../database/record-kind.js';
 import { ShareOutcome } from './share-plan.js';
 
 registerEnumType(ShareOutcome, {

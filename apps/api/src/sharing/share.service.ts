@@ -11,8 +11,8 @@ import {
 } from '../database/bulk-insert.js';
 import { RequestError } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
-import type { RecordKind } from '../history/record-kind.js';
-import { besideTheLoop } from '../request-work/beside.js';
+import type { RecordKind } from '../database/record-kind.js';
+import { besideTheLoop } from '../jobs/beside.js';
 import { type SharedKind, sharedKinds, type ShareGroup } from './share-fields.js';
 import {
   contentHash,
@@ -36,6 +36,7 @@ import {
   type SharePlanItem,
 } from './share-plan.js';
 import { fromTable, rowOf, selectLine } from './share-selection.js';
+import { readingProgram } from './reading-program.js';
 
 export interface ShareReportItem {
   readonly recordKind: RecordKind;
@@ -129,7 +130,7 @@ export class ShareService {
   private async read(text: string): Promise<ShareFile> {
     if (text.length <= LARGEST_READ_AT_ONCE) return readShareFile(text);
     expectShareSize(text);
-    return besideTheLoop('readShareFile', text);
+    return besideTheLoop(readingProgram, text);
   }
 
   /** What taking the file in would do. Writes nothing. */

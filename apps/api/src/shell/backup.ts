@@ -1,7 +1,7 @@
 import 'reflect-metadata';
 import { parseArgs } from 'node:util';
 import { beginBackup } from '../backup/make-backup.js';
-import { PhotoFiles } from '../photos/photo-files.js';
+import { PhotoFiles } from '../files/photo-files.js';
 import { ShellError } from './owner.js';
 import { fromWhereOneStands, readWith, runShell } from './run.js';
 

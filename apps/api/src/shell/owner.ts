@@ -3,7 +3,7 @@ import { AccountsService } from '../accounts/accounts.service.js';
 import { RefusedAttempts } from '../accounts/refused-attempts.service.js';
 import { SessionService } from '../accounts/session.service.js';
 import type { Clock } from '../clock/clock.js';
-import type { Config } from '../config.js';
+import type { Config } from '../config/config.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 
 /** A message for the person at the shell; its stack says nothing to them. */

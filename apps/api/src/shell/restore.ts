@@ -1,7 +1,7 @@
 import 'reflect-metadata';
 import { parseArgs } from 'node:util';
 import { restoreBackup } from '../backup/restore-backup.js';
-import { PhotoFiles } from '../photos/photo-files.js';
+import { PhotoFiles } from '../files/photo-files.js';
 import { oneFile, readWith, runShell } from './run.js';
 
 await runShell(

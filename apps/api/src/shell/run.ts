@@ -3,8 +3,8 @@ import { parseArgs } from 'node:util';
 import type { DataSource } from 'typeorm';
 import type { Clock } from '../clock/clock.js';
 import { machineClock } from '../clock/machine-clock.js';
-import { type Config, readConfig } from '../config.js';
-import { openDatabase } from '../database/open-database.js';
+import { type Config, readConfig } from '../config/config.js';
+import { openDatabase } from '../stock/open-database.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { ownerOf, ShellError } from './owner.js';
 

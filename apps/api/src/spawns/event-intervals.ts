@@ -6,8 +6,8 @@ import {
 } from '@linewright/care';
 import { type EntityManager, IsNull } from 'typeorm';
 import { fieldError } from '../errors/request-error.js';
-import type { SpawnRow } from './spawn.entity.js';
-import { SpawnEventRow } from './spawn-entries.entity.js';
+import type { SpawnRow } from '../stock/rows/spawn.entity.js';
+import { SpawnEventRow } from '../stock/rows/spawn-entries.entity.js';
 
 /**
  * Refuses an event nearer to another of its brood, or further from it, than any brood's: a slip would move all that the calendar

@@ -1,14 +1,13 @@
 import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager } from 'typeorm';
-import { RecordStore } from '../database/record-store.js';
+import { RecordStore } from '../stock/record-store.js';
 import { orTaken } from '../database/unique.js';
 import { fieldError } from '../errors/request-error.js';
-import { FishRow } from '../fish/fish.entity.js';
-import { fishRecord } from '../fish/fish.service.js';
+import { FishRow } from '../stock/rows/fish.entity.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
-import { SpawnRow } from './spawn.entity.js';
-import { spawnRecord } from './spawn-record.js';
+import { SpawnRow } from '../stock/rows/spawn.entity.js';
+import { fishRecord, spawnRecord } from '../stock/record-types.js';
 
 /** Says of fish already recorded that they are full sibs: they get the spawn of one of them, or one without parents. */
 @Injectable()

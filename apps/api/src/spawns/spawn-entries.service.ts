@@ -4,26 +4,25 @@ import { DataSource, type EntityManager } from 'typeorm';
 import { Clock } from '../clock/clock.js';
 import { expectTimeHappened } from '../clock/expect-happened.js';
 import { trimmed } from '../database/given.js';
-import { RecordStore, type RecordType } from '../database/record-store.js';
-import { type SentEntry, onceAnEntry } from '../entries/once-an-entry.js';
+import { RecordStore, type RecordType } from '../stock/record-store.js';
+import { type SentEntry, onceAnEntry } from '../stock/once-an-entry.js';
 import { FieldChecks } from '../errors/field-checks.js';
 import { fieldError, notFound } from '../errors/request-error.js';
-import { LociService } from '../heredity/loci.service.js';
-import { readPhenotype } from '../heredity/phenotype-reading.js';
+import { LociService } from '../loci/loci.service.js';
+import { readPhenotype } from '../loci/phenotype-reading.js';
 import { expectPossibleParents } from '../kinship/parentage.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { expectDayOfBrood } from './day-of-brood.js';
-import { SpawnRow } from './spawn.entity.js';
+import { SpawnRow } from '../stock/rows/spawn.entity.js';
 import {
   ClassCountRow,
   SpawnCountRow,
   SpawnEventRow,
   SpawnLossRow,
-} from './spawn-entries.entity.js';
+} from '../stock/rows/spawn-entries.entity.js';
 import { expectPossibleIntervals } from './event-intervals.js';
 import { type EventChange, factsAfter } from './spawn-event-facts.js';
 import { expectSpawnDates } from './spawn-dates.js';
-import { spawnRecord } from './spawn-record.js';
 import type {
   ClassCountInput,
   SpawnCountInput,
@@ -31,6 +30,7 @@ import type {
   SpawnLossInput,
   WithdrawSpawnEntryInput,
 } from './spawn.inputs.js';
+import { classCountRecord, lossRecord, spawnRecord } from '../stock/record-types.js';
 
 const event: RecordType<SpawnEventRow> = {
   target: SpawnEventRow,
@@ -42,17 +42,6 @@ const count: RecordType<SpawnCountRow> = {
   kind: 'spawn_count',
   word: 'count',
 };
-export const lossRecord: RecordType<SpawnLossRow> = {
-  target: SpawnLossRow,
-  kind: 'spawn_loss',
-  word: 'loss',
-};
-export const classCountRecord: RecordType<ClassCountRow> = {
-  target: ClassCountRow,
-  kind: 'class_count',
-  word: 'class count',
-};
-
 export interface CorrectEvent {
   readonly spawnId: string;
   readonly entryId: string;

@@ -1,7 +1,7 @@
 import { Args, ID, Int, Mutation, Query, Resolver } from '@nestjs/graphql';
 import { CurrentKeeper } from '../accounts/session.guard.js';
-import { toFish } from '../fish/fish.mapper.js';
-import { FishModel } from '../fish/fish.model.js';
+import { toFish } from '../shapes/fish.mapper.js';
+import { FishModel } from '../shapes/fish.model.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { WithdrawInput } from '../graphql/withdraw.input.js';
 import { SpawnEntriesService } from './spawn-entries.service.js';
@@ -17,8 +17,8 @@ import {
   SpawnSort,
   WithdrawSpawnEntryInput,
 } from './spawn.inputs.js';
-import { toSpawn } from './spawn.mapper.js';
-import { SpawnConnectionModel, SpawnModel } from './spawn.model.js';
+import { toSpawn } from '../shapes/spawn.mapper.js';
+import { SpawnConnectionModel, SpawnModel } from '../shapes/spawn.model.js';
 import { SpawnsService } from './spawns.service.js';
 import { SibsService } from './sibs.service.js';
 

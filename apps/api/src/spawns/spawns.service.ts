@@ -3,22 +3,20 @@ import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager, IsNull } from 'typeorm';
 import { Clock } from '../clock/clock.js';
 import { given, kept, trimmed } from '../database/given.js';
-import { RecordStore } from '../database/record-store.js';
+import { RecordStore } from '../stock/record-store.js';
 import { orTaken } from '../database/unique.js';
 import { RequestError, fieldError } from '../errors/request-error.js';
 import { likePattern } from '../database/like-pattern.js';
 import { FieldChecks } from '../errors/field-checks.js';
-import { fishRecord } from '../fish/fish.service.js';
-import { FishRow } from '../fish/fish.entity.js';
-import { usualPlace } from '../fish/fish-place.js';
+import { FishRow } from '../stock/rows/fish.entity.js';
+import { usualPlace } from '../stock/fish-place.js';
 import { type KeysetPage, keysetPage } from '../graphql/keyset.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
 import { expectPossibleParents } from '../kinship/parentage.js';
 import { expectNotRecordedYet, isOtherBrood } from './same-brood.js';
 import { expectSpawnDates } from './spawn-dates.js';
-import { SpawnRow } from './spawn.entity.js';
-import { spawnRecord } from './spawn-record.js';
+import { SpawnRow } from '../stock/rows/spawn.entity.js';
 import type {
   AddFishToSpawnInput,
   CorrectSpawnInput,
@@ -26,6 +24,7 @@ import type {
   SpawnFilter,
   SpawnSort,
 } from './spawn.inputs.js';
+import { fishRecord, spawnRecord } from '../stock/record-types.js';
 
 const MOST_FISH_AT_ONCE = 600;
 

@@ -11,10 +11,10 @@ import {
   type UnionisedAmmonia,
   unionisedAmmonia,
 } from '@linewright/care';
-import type { AmmoniaUnit, TrustState, WaterStanding } from './water.enums.js';
+import type { AmmoniaUnit, TrustState, WaterStanding } from '../shapes/water.enums.js';
 import type { ChangeOfWaterModel, UnionisedAmmoniaModel, WaterTrustModel } from './water.model.js';
-import type { WaterReadingRow } from './water-reading.entity.js';
-import type { WaterRuleRow } from './water-rule.entity.js';
+import type { WaterReadingRow } from '../stock/rows/water-reading.entity.js';
+import type { WaterRuleRow } from '../stock/rows/water-rule.entity.js';
 
 export interface WaterJudgement {
   readonly unionised: UnionisedAmmoniaModel | null;

@@ -3,7 +3,7 @@ import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { expectFigure } from './expect-figure.js';
 import type { WaterRuleInput } from './water.inputs.js';
-import { WaterRuleRow } from './water-rule.entity.js';
+import { WaterRuleRow } from '../stock/rows/water-rule.entity.js';
 
 const usualLimit = ammoniaLimits.find((limit) => limit.id === 'guidance');
 

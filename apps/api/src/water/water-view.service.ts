@@ -12,7 +12,7 @@ import type {
   WaterReadingModel,
   WaterRuleModel,
 } from './water.model.js';
-import type { WaterReadingRow } from './water-reading.entity.js';
+import type { WaterReadingRow } from '../stock/rows/water-reading.entity.js';
 import { WaterRulesService } from './water-rules.service.js';
 import { WaterService } from './water.service.js';
 

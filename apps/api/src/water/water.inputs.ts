@@ -1,5 +1,5 @@
 import { Field, Float, ID, InputType, Int } from '@nestjs/graphql';
-import { AmmoniaUnit, NitrogenForm } from './water.enums.js';
+import { AmmoniaUnit, NitrogenForm } from '../shapes/water.enums.js';
 
 @InputType({ description: 'What was measured; give nothing for what was not.' })
 export class WaterFiguresInput {

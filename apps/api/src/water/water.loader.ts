@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { rowsById } from '../graphql/row-loader.js';
-import { SpawnRow } from '../spawns/spawn.entity.js';
+import { SpawnRow } from '../stock/rows/spawn.entity.js';
 
 @Injectable()
 export class WaterLoader {

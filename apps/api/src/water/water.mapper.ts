@@ -1,10 +1,10 @@
 import { ammoniaIn, limitAsNitrogen } from '@linewright/care';
-import { toWithdrawal } from '../history/history.model.js';
+import { toWithdrawal } from '../shapes/history.model.js';
 import { judgeWater } from './judge-water.js';
-import type { AmmoniaUnit, NitrogenForm } from './water.enums.js';
+import type { AmmoniaUnit, NitrogenForm } from '../shapes/water.enums.js';
 import type { WaterReadingModel, WaterRuleModel } from './water.model.js';
-import type { WaterReadingRow } from './water-reading.entity.js';
-import type { WaterRuleRow } from './water-rule.entity.js';
+import type { WaterReadingRow } from '../stock/rows/water-reading.entity.js';
+import type { WaterRuleRow } from '../stock/rows/water-rule.entity.js';
 
 export const toWaterReading = (
   row: WaterReadingRow,

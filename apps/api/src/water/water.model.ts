@@ -1,6 +1,6 @@
 import { Field, Float, ID, Int, ObjectType } from '@nestjs/graphql';
+import { WithdrawalModel } from '../shapes/history.model.js';
 import { connectionOf } from '../graphql/connection.js';
-import { WithdrawalModel } from '../history/history.model.js';
 import {
   AmmoniaUnit,
   ChangeOutcome,
@@ -9,7 +9,7 @@ import {
   TrustState,
   WaterAlertKind,
   WaterStanding,
-} from './water.enums.js';
+} from '../shapes/water.enums.js';
 
 @ObjectType('UnionisedAmmonia', {
   description:

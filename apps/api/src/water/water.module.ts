@@ -1,7 +1,6 @@
 import { Module } from '@nestjs/common';
+import { StockModule } from '../stock/stock.module.js';
 import { AccountsModule } from '../accounts/accounts.module.js';
-import { HistoryModule } from '../history/history.module.js';
-import { WaterPlaceFieldsResolver, WaterReadingFieldsResolver } from './water-fields.resolver.js';
 import { WaterLoader } from './water.loader.js';
 import { WaterResolver } from './water.resolver.js';
 import { WaterRulesService } from './water-rules.service.js';
@@ -9,16 +8,8 @@ import { WaterService } from './water.service.js';
 import { WaterViewService } from './water-view.service.js';
 
 @Module({
-  imports: [AccountsModule, HistoryModule],
-  providers: [
-    WaterService,
-    WaterRulesService,
-    WaterViewService,
-    WaterLoader,
-    WaterResolver,
-    WaterReadingFieldsResolver,
-    WaterPlaceFieldsResolver,
-  ],
-  exports: [WaterService],
+  imports: [AccountsModule, StockModule],
+  providers: [WaterService, WaterRulesService, WaterViewService, WaterLoader, WaterResolver],
+  exports: [WaterLoader],
 })
 export class WaterModule {}

@@ -4,16 +4,16 @@ import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { Clock } from '../clock/clock.js';
 import { trimmed } from '../database/given.js';
-import { RecordStore, type RecordType } from '../database/record-store.js';
+import { RecordStore, type RecordType } from '../stock/record-store.js';
 import { fieldError } from '../errors/request-error.js';
 import { type KeysetPage, keysetPage } from '../graphql/keyset.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
-import { SpawnRow } from '../spawns/spawn.entity.js';
-import { spawnRecord } from '../spawns/spawn-record.js';
+import { SpawnRow } from '../stock/rows/spawn.entity.js';
 import { expectFigure } from './expect-figure.js';
 import type { CorrectWaterInput, RecordWaterInput, WaterFiguresInput } from './water.inputs.js';
-import { WaterReadingRow } from './water-reading.entity.js';
+import { WaterReadingRow } from '../stock/rows/water-reading.entity.js';
+import { spawnRecord } from '../stock/record-types.js';
 
 export const waterReadingRecord: RecordType<WaterReadingRow> = {
   target: WaterReadingRow,

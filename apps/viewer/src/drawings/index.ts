@@ -16,11 +16,8 @@ export {
   type GenerationPoint,
 } from './charts/generation-plot.js';
 export { FounderShares, type FounderSharesProps } from './charts/founder-shares.js';
-export {
-  RelationshipMap,
-  type MapFish,
-  type RelationshipMapProps,
-} from './charts/relationship-map.js';
+export { RelationshipMap, type RelationshipMapProps } from './charts/relationship-map.js';
+export type { MapFish } from './charts/map-fish.js';
 export {
   SurvivalSteps,
   type SurvivalStage,

@@ -6,7 +6,7 @@ import { OutboxProvider } from '../outbox/outbox-provider.js';
 import { WaitingStrip } from '../outbox/waiting-strip.js';
 import { ColourSchemeChoice } from './colour-scheme.js';
 import { placeGroups } from './navigation.js';
-import { useSession } from './session-context.js';
+import { useSession } from '../session/session-context.js';
 import { SignOut } from './sign-out.js';
 import styles from './frame.module.css';
 

@@ -8,8 +8,8 @@ import { Sheet } from '../components/sheet.js';
 import { Loading } from '../components/states.js';
 import { FirstStartScreen } from '../screens/session/first-start-screen.js';
 import { OpenDemoButton, SignInForm, SignInScreen } from '../screens/session/sign-in-screen.js';
-import { SessionContext } from './session-context.js';
-import { rememberedSession, rememberSession } from './session-memory.js';
+import { SessionContext } from '../session/session-context.js';
+import { rememberedSession, rememberSession } from '../session/session-memory.js';
 
 /**
  * Lets nobody past without a session. A session that ends later is renewed in a sheet over the screen, so that a

@@ -8,8 +8,8 @@ import { leaveBehind } from '../outbox/taken-along.js';
 import { useOutbox } from '../outbox/use-outbox.js';
 import { keepChoice } from '../screens/fish-list/choice-memory.js';
 import { plural } from '../wording/figures.js';
-import { useSession } from './session-context.js';
-import { rememberSession } from './session-memory.js';
+import { useSession } from '../session/session-context.js';
+import { rememberSession } from '../session/session-memory.js';
 
 /** Ends the session; asks first while entries wait on this device. */
 export function SignOut() {

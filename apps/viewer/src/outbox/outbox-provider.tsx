@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react';
-import { useSession } from '../frame/session-context.js';
+import { useSession } from '../session/session-context.js';
 import { OutboxContext, useOpenOutbox } from './use-outbox.js';
 
 /** The signed-in keeper's entries on this device, for everything below. */

@@ -1,5 +1,6 @@
 import { Button, TextInput } from '@mantine/core';
 import { useState, type FormEvent, type ReactNode } from 'react';
+import { useUnsaved } from '../components/unsaved.js';
 import { DataTable } from '../components/data-table.js';
 import { dayOf, type Entry } from './entry.js';
 import { useOutbox } from './use-outbox.js';
@@ -93,6 +94,7 @@ function words(entry: Entry): string {
 function AnotherTag({ entry }: { entry: Entry }) {
   const { open } = useOutbox();
   const [tag, setTag] = useState('');
+  useUnsaved(tag.trim() !== '');
   return (
     <AnotherValue
       submit="Use this tag"

@@ -1,7 +1,7 @@
 import { clsx } from 'clsx';
 import { useSyncExternalStore } from 'react';
 import { Link } from 'react-router';
-import { newerPages } from '../frame/service-worker.js';
+import { newerPages } from '../session/service-worker.js';
 import { useOutbox } from './use-outbox.js';
 import { stoppedEntries, waitingWords } from './waiting-words.js';
 import styles from './waiting-strip.module.css';

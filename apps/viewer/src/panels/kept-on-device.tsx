@@ -4,7 +4,7 @@ import type { Problem } from '../api/problem.js';
 import { DataTable } from '../components/data-table.js';
 import { Section } from '../components/section.js';
 import { allTakenAlong, type TakenAlong } from '../outbox/taken-along.js';
-import { useSession } from '../frame/session-context.js';
+import { useSession } from '../session/session-context.js';
 import { showTime } from '../wording/figures.js';
 import { scoreText } from '../wording/scores.js';
 import { compareTags } from '../wording/tags.js';

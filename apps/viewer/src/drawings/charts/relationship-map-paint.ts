@@ -1,6 +1,6 @@
 import * as d3 from 'd3';
 import { shorten } from '../figures.js';
-import type { MapFish } from './relationship-map.js';
+import type { MapFish } from './map-fish.js';
 
 export interface MapMeasures {
   readonly cell: number;

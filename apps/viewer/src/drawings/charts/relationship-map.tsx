@@ -1,5 +1,4 @@
 import { useCallback, useEffect, useRef, useState } from 'react';
-import type { Sex } from '@linewright/pedigree';
 import { coefficient, sexName } from '../figures.js';
 import { TableAlternative } from '../table-alternative.js';
 import { useWidth } from '../use-width.js';
@@ -7,16 +6,7 @@ import { cellAt, measureMap, paintMap, type MapMeasures } from './relationship-m
 import styles from './relationship-map.module.css';
 import selectedStyles from '../selected.module.css';
 import chartsStyles from './charts.module.css';
-
-export interface MapFish {
-  readonly id: string;
-  readonly tag: string;
-  readonly sex: Sex;
-  /** Neighbours of one group are set off by lines, and the group is named. */
-  readonly group?: string | null;
-  /** False when fish of unknown origin are behind it: its coancestries are lowest values then, and the words say so. */
-  readonly originKnown?: boolean;
-}
+import type { MapFish } from './map-fish.js';
 
 export interface RelationshipMapProps {
   /** In the order to be drawn. */

@@ -6,7 +6,7 @@ import { Done } from '../../components/notice.js';
 import { FieldRow } from '../../components/record-form.js';
 import { useUnsaved } from '../../components/unsaved.js';
 import { plural, toDateText } from '../../wording/figures.js';
-import type { PhotoSubjectChoice } from './photos-section.js';
+import type { PhotoSubjectChoice } from './photo-words.js';
 import styles from './photos.module.css';
 
 interface Chosen {

@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import type { Photo } from '../../api/photos.js';
-import { photoWords } from './photos-section.js';
+import { photoWords } from './photo-words.js';
 import { PhotoViewer } from './photo-viewer.js';
 import styles from './photos.module.css';
 

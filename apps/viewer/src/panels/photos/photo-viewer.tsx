@@ -10,7 +10,7 @@ import { DateField, TextField } from '../../components/fields.js';
 import { FieldRow, RecordForm } from '../../components/record-form.js';
 import { Sheet } from '../../components/sheet.js';
 import { WithdrawForm } from '../../components/withdraw-form.js';
-import { photoWords } from './photos-section.js';
+import { photoWords } from './photo-words.js';
 import styles from './photos.module.css';
 
 interface PhotoViewerProps {

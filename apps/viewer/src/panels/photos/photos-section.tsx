@@ -1,18 +1,12 @@
 import { useState } from 'react';
-import type { Photo, PhotoToSend } from '../../api/photos.js';
+import type { Photo } from '../../api/photos.js';
 import { Section } from '../../components/section.js';
 import { Empty } from '../../components/states.js';
 import { plural } from '../../wording/figures.js';
 import { PhotoAdd } from './photo-add.js';
 import { PhotoViewer } from './photo-viewer.js';
 import styles from './photos.module.css';
-
-/** What a picture may be filed under on this page, the fish or spawn itself first. */
-export interface PhotoSubjectChoice {
-  kind: PhotoToSend['kind'];
-  id: string;
-  label: string;
-}
+import { type PhotoSubjectChoice, photoWords } from './photo-words.js';
 
 interface PhotosSectionProps {
   /** "T24-07-12" or "spawn T24-07". */
@@ -20,11 +14,6 @@ interface PhotosSectionProps {
   subjects: readonly PhotoSubjectChoice[];
   photos: readonly Photo[];
   onChanged: () => void;
-}
-
-/** What a picture shows, in words: its caption, or whose it is and from when. */
-export function photoWords(photo: Photo, of: string): string {
-  return photo.caption ?? `Photo of ${of} on ${photo.takenOn ?? photo.addedAt.slice(0, 10)}`;
 }
 
 /** The pictures of a fish or a spawn: adding, looking, captions. */

@@ -5,7 +5,7 @@ import type { FishRow } from '../../api/fish.js';
 import type { VariablesOf } from '../../api/graphql.js';
 import { problemFrom, type Problem } from '../../api/problem.js';
 import type { RowChoice } from '../../components/choose-row.js';
-import { useSession } from '../../frame/session-context.js';
+import { useSession } from '../../session/session-context.js';
 import { keepChoice, keptChoice } from './choice-memory.js';
 import { rangeOf, withFish, withoutFish, type Choice, type ChosenFish } from './choice.js';
 

@@ -7,7 +7,7 @@ import { plainNumber, plural } from '../../wording/figures.js';
 import { gradeOf, rangeText } from '../../wording/scores.js';
 import { severityWord, windowText } from '../../wording/sheet-words.js';
 import { TotalLine } from '../score-sheets/total-line.js';
-import type { ScoredFish } from './score-on-sheet.js';
+import type { ScoredFish } from './scored-fish.js';
 import styles from '../../components/scoring.module.css';
 
 const MOST_BUTTONS = 12;

@@ -10,7 +10,7 @@ import { DateField, LongTextField, TextField } from '../../components/fields.js'
 import { FieldRow, RecordForm } from '../../components/record-form.js';
 import { today } from '../../wording/figures.js';
 import { AgeAdvice, FaultTicks, RunningTotal, ScoreLine } from './score-lines.js';
-import type { ScoredFish } from './score-on-sheet.js';
+import type { ScoredFish } from './scored-fish.js';
 
 interface ScoreOnSheetFormProps {
   fish: ScoredFish;

@@ -11,12 +11,7 @@ import { windowText } from '../../wording/sheet-words.js';
 import { sheetOfAge } from '../score-sheets/filled-sheet.js';
 import { ScoreOnSheetForm } from './score-on-sheet-form.js';
 import { ScoringShown } from './scoring-shown.js';
-
-export interface ScoredFish {
-  id: string;
-  tag: string;
-  hatchDate: string | null;
-}
+import type { ScoredFish } from './scored-fish.js';
 
 /** The sheet that was meant for the fish's age today, if any; else the first. */
 function likelySheet(sheets: readonly ScoreSheetRow[], fish: ScoredFish): string {

@@ -6,7 +6,7 @@ import { plural } from '../../wording/figures.js';
 import { CullCaution } from '../fish/decide-form.js';
 import { tooMany } from '../../wording/brood-left.js';
 import { phenotypesOf, reasonsFor } from './reasons.js';
-import type { BenchParts } from './sorting-screen.js';
+import type { BenchParts } from './bench-parts.js';
 import styles from './sorting.module.css';
 
 interface CullFrySheetProps extends BenchParts {

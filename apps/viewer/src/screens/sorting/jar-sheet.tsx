@@ -5,7 +5,7 @@ import { useUnsaved } from '../../components/unsaved.js';
 import { plural } from '../../wording/figures.js';
 import { optionsOf, sexWord, type Sex } from '../../wording/words.js';
 import { nextTags } from './bench-facts.js';
-import type { BenchParts } from './sorting-screen.js';
+import type { BenchParts } from './bench-parts.js';
 
 const MOST = 200;
 

@@ -2,6 +2,7 @@ import { clsx } from 'clsx';
 import { NativeSelect, TextInput } from '@mantine/core';
 import { useCallback, useEffect, useRef, useState, type KeyboardEvent } from 'react';
 import { DispositionMark, FishLink, SexMark } from '../../components/fish-marks.js';
+import { useUnsaved } from '../../components/unsaved.js';
 import { StoppedEntry } from '../../outbox/stopped-entry.js';
 import { scoreText } from '../../wording/scores.js';
 import type { Disposition } from '../../wording/words.js';
@@ -11,7 +12,7 @@ import { decisions } from './decisions.js';
 import { readScores } from './score-sheet.js';
 import { nothingScored } from './sheet-look.js';
 import type { BenchPlaceKept } from './use-bench-place.js';
-import type { BenchParts } from './sorting-screen.js';
+import type { BenchParts } from './bench-parts.js';
 import type { BenchEntries } from './use-bench-entries.js';
 import styles from './sorting.module.css';
 
@@ -26,9 +27,12 @@ export function SortingList(props: SortingListProps) {
   const { bench, entries, on, say, onDate, place, dateError } = props;
   const { fish, traits } = bench;
   const [reason, setReason] = useState('');
+  const [used, setUsed] = useState('');
   const [reasonMissing, setReasonMissing] = useState(false);
   const [traitId, setTraitId] = useState('');
   const [current, setCurrent] = useState(() => fish.findIndex(({ id }) => id === place.fishId));
+  // A reason stays for the next fish; once one has it, it is on record.
+  useUnsaved(reason.trim() !== '' && reason.trim() !== used);
   const inReach = current === -1 ? 0 : current;
   const body = useRef<HTMLTableSectionElement>(null);
   const reasonInput = useRef<HTMLInputElement>(null);
@@ -54,6 +58,7 @@ export function SortingList(props: SortingListProps) {
       return;
     }
     setReasonMissing(false);
+    setUsed(why);
     void entries.decide(each, disposition, why === '' ? null : why, nothingScored, null);
     say(`${each.tag}: ${decisions.find((one) => one.disposition === disposition)?.word ?? ''}`);
     focusRow(Math.min(index + 1, fish.length - 1));

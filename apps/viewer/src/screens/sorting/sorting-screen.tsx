@@ -136,15 +136,6 @@ function BenchScreen({ bench, read }: { bench: Bench; read: ReadBench }) {
   );
 }
 
-/** What every part of the bench is given. */
-export interface BenchParts {
-  readonly bench: Bench;
-  readonly entries: BenchEntries;
-  readonly on: string;
-  /** Said to screen readers. */
-  readonly say: (words: string) => void;
-}
-
 function Progress({ bench }: { bench: Bench }) {
   const count = (...which: Disposition[]) =>
     bench.fish.filter((fish) => which.includes(fish.disposition)).length;

@@ -1,6 +1,6 @@
 import { useCallback, useEffect, useState } from 'react';
 import { keepPlaces, keptPlaces } from '../../outbox/kept-places.js';
-import { useSession } from '../../frame/session-context.js';
+import { useSession } from '../../session/session-context.js';
 import { blank, nowhere, placeIn, placeText, type BenchPlace, type Filled } from './bench-place.js';
 
 export interface BenchPlaceKept extends BenchPlace {

@@ -5,7 +5,7 @@ import { problemFrom, type Problem } from '../../api/problem.js';
 import { now } from '../../clock/clock.js';
 import { takeAlong, takenAlong, type TakenAlong } from '../../outbox/taken-along.js';
 import { useOutbox } from '../../outbox/use-outbox.js';
-import { useSession } from '../../frame/session-context.js';
+import { useSession } from '../../session/session-context.js';
 import { benchOf, type Bench } from './bench-facts.js';
 
 export interface ReadBench {

@@ -7,7 +7,7 @@ import { reasonsFor, type Reason } from './reasons.js';
 import { readScores } from './score-sheet.js';
 import type { BenchPlaceKept } from './use-bench-place.js';
 import { chosenSheet, isOnSheet, leftOnOtherSheet, scoredOn } from './sheet-look.js';
-import type { BenchParts } from './sorting-screen.js';
+import type { BenchParts } from './bench-parts.js';
 
 const firstUnsorted = (fish: readonly BenchFish[], from: number): number =>
   fish.findIndex((each, index) => index >= from && each.disposition === 'UNSORTED');

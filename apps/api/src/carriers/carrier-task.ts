@@ -1,0 +1,27 @@
+import type { CarrierEvidence, FounderBeliefs, Locus } from '@linewright/heredity';
+import type { Parentage } from './evidence.js';
+
+/** What is asked of the records of one locus. Everything in a task and its answer can pass between threads. */
+export type Ask =
+  | { readonly kind: 'all' }
+  | { readonly kind: 'fish'; readonly fish: readonly string[] }
+  /** `without`: records left out, such as those of a brood that is to be held against the answer. */
+  | {
+      readonly kind: 'pair';
+      readonly sire: string;
+      readonly dam: string;
+      readonly without?: readonly string[];
+    }
+  /** The same fish with each of these records left out in turn, and with none at all. */
+  | { readonly kind: 'why'; readonly fish: string; readonly records: readonly string[] }
+  | { readonly kind: 'contradiction' };
+
+export interface CarrierTask {
+  /** Names parentages, locus and founders: two tasks with the same base differ in their records alone. */
+  readonly base: string;
+  readonly parentages: readonly Parentage[];
+  readonly locus: Locus;
+  readonly evidence: readonly CarrierEvidence[];
+  readonly founders: FounderBeliefs;
+  readonly ask: Ask;
+}

@@ -1,0 +1,16 @@
+import { Module } from '@nestjs/common';
+import { AccountsModule } from '../accounts/accounts.module.js';
+import { StockModule } from '../stock/stock.module.js';
+import { LociModule } from '../loci/loci.module.js';
+import { SpawnsModule } from '../spawns/spawns.module.js';
+import { CrossesService } from './crosses.service.js';
+import { PhenotypesService } from './phenotypes.service.js';
+import { PhenotypesResolver } from './phenotypes.resolver.js';
+import { HeredityResolver } from './heredity.resolver.js';
+
+/** What is seen on fish, what they are believed to carry, and what a cross would give. */
+@Module({
+  imports: [AccountsModule, StockModule, LociModule, SpawnsModule],
+  providers: [CrossesService, PhenotypesService, PhenotypesResolver, HeredityResolver],
+})
+export class HeredityModule {}

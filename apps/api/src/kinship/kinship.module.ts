@@ -1,0 +1,14 @@
+import { Module } from '@nestjs/common';
+import { StockModule } from '../stock/stock.module.js';
+import { ExplanationMapper } from './explanation.js';
+import { KinshipResolver } from './kinship.resolver.js';
+import { PedigreeService } from './pedigree.service.js';
+import { SliceService } from './slice.service.js';
+
+/** The whole pedigree in memory, and what follows from it. */
+@Module({
+  imports: [StockModule],
+  providers: [PedigreeService, SliceService, ExplanationMapper, KinshipResolver],
+  exports: [PedigreeService, SliceService, ExplanationMapper],
+})
+export class KinshipModule {}

@@ -1,0 +1,137 @@
+import { randomUUID } from 'node:crypto';
+import {
+  findLocus,
+  formatGenotype,
+  type GenotypeSet,
+  type Locus,
+  parsePartialGenotype,
+} from '@linewright/heredity';
+import { Injectable } from '@nestjs/common';
+import { DataSource, In, IsNull } from 'typeorm';
+import { trimmed } from '../database/given.js';
+import { RecordStore, type RecordType } from '../stock/record-store.js';
+import { fieldError } from '../errors/request-error.js';
+import type { SignedInKeeper } from '../graphql/request-context.js';
+import { rowsByOwner } from '../graphql/row-loader.js';
+import type { WithdrawInput } from '../graphql/withdraw.input.js';
+import { GenotypeRow } from '../stock/rows/genotype.entity.js';
+import type { RecordGenotypeInput } from './genotype.model.js';
+import { LociService } from './loci.service.js';
+import { LocusSettingsService } from './locus-settings.service.js';
+import { spellOut } from './partial-genotype.js';
+import { fishRecord } from '../stock/record-types.js';
+
+const genotypeRecord: RecordType<GenotypeRow> = {
+  target: GenotypeRow,
+  kind: 'genotype',
+  word: 'genotype',
+};
+
+@Injectable()
+export class GenotypesService {
+  readonly byFish;
+
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly records: RecordStore,
+    private readonly loci: LociService,
+    private readonly settings: LocusSettingsService,
+  ) {
+    this.byFish = rowsByOwner(
+      (ids) => this.inForce(ids),
+      (row) => row.fishId,
+    );
+  }
+
+  inForce(fishIds: string[]): Promise<GenotypeRow[]> {
+    return this.dataSource.getRepository(GenotypeRow).find({
+      where: { fishId: In(fishIds), withdrawnAt: IsNull() },
+      order: { locusId: 'ASC' },
+    });
+  }
+
+  /**
+   * What the heredity lib takes: the genotype by locus, for each fish asked about. One known in part (`C/-`) is spelled
+   * out by the allele frequencies set for the locus; records of a withdrawn locus are left out.
+   */
+  async setsOf(fishIds: string[]): Promise<Map<string, GenotypeSet>> {
+    const [rows, loci, settings] = await Promise.all([
+      this.inForce(fishIds),
+      this.loci.all(),
+      this.settings.list(),
+    ]);
+    const known = new Map<string, Locus>(
+      loci.filter((one) => one.status === 'current').map((one) => [one.id, one]),
+    );
+    const sets = new Map<string, Record<string, GenotypeSet[string]>>(
+      fishIds.map((id) => [id, {}]),
+    );
+    for (const row of rows) {
+      const set = sets.get(row.fishId);
+      const locus = known.get(row.locusId);
+      if (set === undefined || locus === undefined) continue;
+      const general = settings.find((one) => one.locusId === locus.id && one.lineId === null);
+      set[row.locusId] = spellOut(locus, row.genotype, general?.frequencies ?? null);
+    }
+    return sets;
+  }
+
+  async record(input: RecordGenotypeInput, keeper: SignedInKeeper): Promise<GenotypeRow> {
+    const locus = findLocus(input.locusId, await this.loci.all());
+    const possible = parsePartialGenotype(locus, input.genotype, input.notation ?? undefined);
+    // Written another way, it is kept in our symbols; a partly known one can then only be what it may be.
+    const ours =
+      input.notation == null || possible.length !== 1
+        ? input.genotype.trim()
+        : possible.map((one) => formatGenotype(locus, one)).join('');
+    if (input.notation != null && possible.length !== 1) {
+      throw fieldError({
+        field: 'genotype',
+        message: `"${input.genotype}" is known in part only: write it in the symbols used here.`,
+      });
+    }
+    return this.dataSource.transaction(async (m): Promise<GenotypeRow> => {
+      await this.records.find(m, fishRecord, input.fishId);
+      const fields = {
+        genotype: ours,
+        basis: input.basis,
+        note: trimmed(input.note) ?? null,
+      };
+      const standing = await m.findOneBy(GenotypeRow, {
+        fishId: input.fishId,
+        locusId: locus.id,
+        withdrawnAt: IsNull(),
+      });
+      if (standing !== null) {
+        return this.records.correct<GenotypeRow>(
+          m,
+          genotypeRecord,
+          standing.id,
+          input.revision ?? undefined,
+          fields,
+          keeper.name,
+        );
+      }
+      const row = {
+        id: input.id ?? randomUUID(),
+        fishId: input.fishId,
+        locusId: locus.id,
+        ...fields,
+      };
+      return this.records.create<GenotypeRow>(m, genotypeRecord, row, keeper.name);
+    });
+  }
+
+  withdraw(input: WithdrawInput, keeper: SignedInKeeper): Promise<GenotypeRow> {
+    return this.dataSource.transaction((m) =>
+      this.records.withdraw<GenotypeRow>(
+        m,
+        genotypeRecord,
+        input.id,
+        input.reason,
+        keeper.name,
+        input.revision,
+      ),
+    );
+  }
+}

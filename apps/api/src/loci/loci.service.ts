@@ -1,0 +1,196 @@
+import { randomUUID } from 'node:crypto';
+import {
+  catalogue,
+  defineLocus,
+  findLocus,
+  HeredityError,
+  type Locus,
+  type LocusDefinition,
+  type LocusUse,
+  parsePartialGenotype,
+  restoreLocus,
+  reviseLocus,
+  withdrawLocus,
+} from '@linewright/heredity';
+import { Injectable } from '@nestjs/common';
+import { DataSource, type EntityManager } from 'typeorm';
+import { Clock } from '../clock/clock.js';
+import { RecordStore, type RecordType } from '../stock/record-store.js';
+import { orTaken } from '../database/unique.js';
+import { fieldError, notFound } from '../errors/request-error.js';
+import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { WithdrawInput } from '../graphql/withdraw.input.js';
+import { OwnLocusRow, OwnLocusVersionRow } from '../stock/rows/own-locus.entity.js';
+
+const ownLocusRecord: RecordType<OwnLocusRow> = {
+  target: OwnLocusRow,
+  kind: 'locus',
+  word: 'locus',
+};
+
+const USED = `
+  SELECT 'genotype' AS what, genotype AS value FROM genotype WHERE locus_id = $1 AND withdrawn_at IS NULL
+  UNION SELECT 'phenotype', phenotype FROM phenotype WHERE locus_id = $1 AND withdrawn_at IS NULL
+  UNION SELECT 'phenotype', phenotype FROM class_count WHERE $1 = ANY(locus_ids) AND withdrawn_at IS NULL
+  UNION SELECT 'phenotype', phenotype FROM spawn_loss
+    WHERE locus_id = $1 AND phenotype IS NOT NULL AND withdrawn_at IS NULL`;
+
+/** The catalogue's loci and the keeper's own, together: whoever takes the id of a locus looks it up here. */
+@Injectable()
+export class LociService {
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly records: RecordStore,
+    private readonly clock: Clock,
+  ) {}
+
+  /** The keeper's own, oldest first; withdrawn ones carry their status, so that using one is a clear error. */
+  async own(manager: EntityManager = this.dataSource.manager): Promise<Locus[]> {
+    const rows = await manager.find(OwnLocusRow, { order: { createdAt: 'ASC', id: 'ASC' } });
+    return rows.map((row) => row.definition);
+  }
+
+  async all(manager?: EntityManager): Promise<Locus[]> {
+    return [...catalogue, ...(await this.own(manager))];
+  }
+
+  /** @throws HeredityError `LOCUS_UNKNOWN`, `LOCUS_WITHDRAWN`. */
+  async find(id: string, manager?: EntityManager): Promise<Locus> {
+    return findLocus(id, await this.all(manager));
+  }
+
+  rows(): Promise<OwnLocusRow[]> {
+    return this.dataSource
+      .getRepository(OwnLocusRow)
+      .find({ order: { createdAt: 'ASC', id: 'ASC' } });
+  }
+
+  /** Every version, newest first. */
+  async versions(locusId: string): Promise<OwnLocusVersionRow[]> {
+    const row = await this.dataSource.getRepository(OwnLocusRow).findOneBy({ locusId });
+    if (row === null) throw notFound('locus of your own', locusId);
+    return this.dataSource
+      .getRepository(OwnLocusVersionRow)
+      .find({ where: { ownLocusId: row.id }, order: { version: 'DESC' } });
+  }
+
+  define(
+    definition: LocusDefinition,
+    id: string | undefined,
+    keeper: SignedInKeeper,
+  ): Promise<OwnLocusRow> {
+    if (!/^[a-z][a-z0-9-]{0,31}$/.test(definition.id)) {
+      throw fieldError({
+        field: 'locusId',
+        message: `"${definition.id}" cannot be a short name: give a small letter, then small letters, digits or hyphens, at most 32.`,
+      });
+    }
+    const inCatalogue = catalogue.find((locus) => locus.id === definition.id);
+    if (inCatalogue !== undefined) {
+      throw fieldError({
+        field: 'locusId',
+        message: `"${definition.id}" is the catalogue's ${inCatalogue.name}: choose another short name.`,
+      });
+    }
+    const locus = defineLocus(definition);
+    const row = {
+      id: id ?? randomUUID(),
+      keeperId: keeper.id,
+      locusId: locus.id,
+      definition: locus,
+    };
+    const save = this.dataSource.transaction(async (m) => {
+      if (id !== undefined) {
+        const standing = await m.findOneBy(OwnLocusRow, { id });
+        if (standing !== null) return standing;
+      }
+      const made = await this.records.create<OwnLocusRow>(m, ownLocusRecord, row, keeper.name);
+      await this.keepVersion(m, made, keeper);
+      return made;
+    });
+    const taken = `You have a locus "${locus.id}" already: revise it, or choose another short name.`;
+    return orTaken(save, 'own_locus_once', 'locusId', taken);
+  }
+
+  revise(
+    input: { id: string; revision: number },
+    changes: Partial<Omit<LocusDefinition, 'id'>>,
+    keeper: SignedInKeeper,
+  ): Promise<OwnLocusRow> {
+    return this.change(input, 'corrected', keeper, async (m, locus) =>
+      reviseLocus(locus, changes, await this.useOf(m, locus)),
+    );
+  }
+
+  async withdraw(input: WithdrawInput, keeper: SignedInKeeper): Promise<OwnLocusRow> {
+    if (input.reason.trim() === '') {
+      throw fieldError({ field: 'reason', message: 'Say why the locus is withdrawn.' });
+    }
+    return this.change(input, `withdrawn: ${input.reason.trim()}`, keeper, (_m, locus) => {
+      if (locus.status === 'withdrawn') {
+        throw new HeredityError('LOCUS_WITHDRAWN', `The locus "${locus.id}" is withdrawn already.`);
+      }
+      return withdrawLocus(locus);
+    });
+  }
+
+  restore(id: string, keeper: SignedInKeeper): Promise<OwnLocusRow> {
+    return this.change({ id }, 'restored', keeper, (_m, locus) => restoreLocus(locus));
+  }
+
+  private change(
+    input: { id: string; revision?: number },
+    action: string,
+    keeper: SignedInKeeper,
+    next: (m: EntityManager, locus: Locus) => Locus | Promise<Locus>,
+  ): Promise<OwnLocusRow> {
+    return this.dataSource.transaction(async (m) => {
+      const row = await m.findOne(OwnLocusRow, {
+        where: { id: input.id },
+        lock: { mode: 'pessimistic_write' },
+      });
+      if (row === null) throw notFound('locus of your own', input.id);
+      const definition = await next(m, row.definition);
+      const changed = await this.records.correct<OwnLocusRow>(
+        m,
+        ownLocusRecord,
+        row.id,
+        input.revision,
+        { definition },
+        keeper.name,
+        action,
+      );
+      await this.keepVersion(m, changed, keeper);
+      return changed;
+    });
+  }
+
+  private async keepVersion(
+    m: EntityManager,
+    row: OwnLocusRow,
+    keeper: SignedInKeeper,
+  ): Promise<void> {
+    await m.insert(OwnLocusVersionRow, {
+      ownLocusId: row.id,
+      version: row.definition.version,
+      definition: row.definition as never,
+      byName: keeper.name,
+      at: this.clock.now(),
+    });
+  }
+
+  /** Alleles and phenotypes that standing records hold on to. */
+  private async useOf(m: EntityManager, locus: Locus): Promise<LocusUse> {
+    const rows = (await m.query(USED, [locus.id])) as { what: string; value: string }[];
+    const alleles = rows
+      .filter((row) => row.what === 'genotype')
+      .flatMap((row) => parsePartialGenotype(locus, row.value).flat());
+    const named = new Set(rows.filter((row) => row.what === 'phenotype').map((row) => row.value));
+    return {
+      alleles: [...new Set(alleles)],
+      phenotypes: locus.phenotypes
+        .filter((one) => named.has(one.id) || named.has(one.name))
+        .map((one) => one.id),
+    };
+  }
+}

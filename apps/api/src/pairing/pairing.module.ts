@@ -1,0 +1,27 @@
+import { Module } from '@nestjs/common';
+import { AccountsModule } from '../accounts/accounts.module.js';
+import { StockModule } from '../stock/stock.module.js';
+import { KinshipModule } from '../kinship/kinship.module.js';
+import { LociModule } from '../loci/loci.module.js';
+import { SpawnsModule } from '../spawns/spawns.module.js';
+import { JobsModule } from '../jobs/jobs.module.js';
+import { PairingsService } from './pairings.service.js';
+import { PairingResolver } from './pairing.resolver.js';
+import { JudgingService } from './judging.service.js';
+import { JudgingResolver } from './judging.resolver.js';
+import { PairListService } from './pair-list.service.js';
+import { PairObstaclesLoader } from './pair-obstacles.loader.js';
+
+/** Pairings: judged, ranked, planned and carried out. */
+@Module({
+  imports: [AccountsModule, StockModule, KinshipModule, LociModule, SpawnsModule, JobsModule],
+  providers: [
+    PairingsService,
+    PairingResolver,
+    JudgingService,
+    JudgingResolver,
+    PairListService,
+    PairObstaclesLoader,
+  ],
+})
+export class PairingModule {}

@@ -1,4 +1,0 @@
-import manifest from '../package.json' with { type: 'json' };
-
-/** Version of this program, as its package names it. */
-export const PROGRAM_VERSION: string = manifest.version;

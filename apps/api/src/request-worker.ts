@@ -1,0 +1,10 @@
+import './carriers/ranking-program.js';
+import './demo/scenario-program.js';
+import './heredity/cross-program.js';
+import './print/print-programs.js';
+import './sharing/reading-program.js';
+import { runProgram } from './jobs/request-programs.js';
+import { answerInThread } from './jobs/thread.js';
+
+// The thread in which one request's longest part is worked out: it knows the programs of every feature.
+answerInThread(runProgram);

@@ -1,0 +1,51 @@
+import { Context, Parent, ResolveField, Resolver } from '@nestjs/graphql';
+import { toHistoryEntry } from '../shapes/history.mapper.js';
+import { HistoryEntryModel } from '../shapes/history.model.js';
+import { HistoryService } from '../stock/history.service.js';
+import { toSpawn } from '../shapes/spawn.mapper.js';
+import { SpawnModel } from '../shapes/spawn.model.js';
+import { WaterLoader } from '../water/water.loader.js';
+import { WaterPlaceModel, WaterReadingModel } from '../water/water.model.js';
+
+const spawnOf = async (
+  loader: WaterLoader,
+  spawnId: string | null,
+  context: object,
+): Promise<SpawnModel | null> => {
+  const row = spawnId === null ? null : await loader.spawns.of(context).load(spawnId);
+  return row === null ? null : toSpawn(row);
+};
+
+@Resolver(() => WaterReadingModel)
+export class WaterReadingFieldsResolver {
+  constructor(
+    private readonly loader: WaterLoader,
+    private readonly histories: HistoryService,
+  ) {}
+
+  @ResolveField(() => SpawnModel, { nullable: true, description: 'The spawn whose water it is.' })
+  spawn(
+    @Parent() reading: WaterReadingModel,
+    @Context() context: object,
+  ): Promise<SpawnModel | null> {
+    return spawnOf(this.loader, reading.spawnId, context);
+  }
+
+  @ResolveField(() => [HistoryEntryModel], {
+    description:
+      'Every change of it, newest first; refused beyond 500, which the query history reads.',
+  })
+  async history(@Parent() reading: WaterReadingModel): Promise<HistoryEntryModel[]> {
+    return (await this.histories.of(reading.id)).map(toHistoryEntry);
+  }
+}
+
+@Resolver(() => WaterPlaceModel)
+export class WaterPlaceFieldsResolver {
+  constructor(private readonly loader: WaterLoader) {}
+
+  @ResolveField(() => SpawnModel, { nullable: true, description: 'The spawn whose water it is.' })
+  spawn(@Parent() place: WaterPlaceModel, @Context() context: object): Promise<SpawnModel | null> {
+    return spawnOf(this.loader, place.spawnId, context);
+  }
+}

@@ -1,0 +1,33 @@
+import { Module } from '@nestjs/common';
+import { AccountsModule } from '../../accounts/accounts.module.js';
+import { StockModule } from '../../stock/stock.module.js';
+import { ScoresModule } from '../scores.module.js';
+import { ReliabilityResolver } from './reliability.resolver.js';
+import { ReliabilityService } from './reliability.service.js';
+import { SheetLoader } from './sheet.loader.js';
+import {
+  FishScoringsResolver,
+  SheetScoringPartsResolver,
+  SheetScoringsResolver,
+} from './sheet-scorings.resolver.js';
+import { SheetScoringsService } from './sheet-scorings.service.js';
+import { SheetLinesResolver, SheetsResolver } from './sheets.resolver.js';
+import { SheetsService } from './sheets.service.js';
+
+/** Score sheets, looks at fish on them, and how far scorers agree. */
+@Module({
+  imports: [AccountsModule, StockModule, ScoresModule],
+  providers: [
+    SheetsService,
+    SheetScoringsService,
+    SheetLoader,
+    SheetsResolver,
+    SheetLinesResolver,
+    SheetScoringsResolver,
+    SheetScoringPartsResolver,
+    FishScoringsResolver,
+    ReliabilityService,
+    ReliabilityResolver,
+  ],
+})
+export class ScoreSheetsModule {}

@@ -1,0 +1,129 @@
+import { Injectable } from '@nestjs/common';
+import { DataSource, type EntityManager } from 'typeorm';
+import { Clock } from '../../clock/clock.js';
+import { trimmed } from '../../database/given.js';
+import { RecordStore } from '../../stock/record-store.js';
+import { onceAnEntry } from '../../stock/once-an-entry.js';
+import { FieldChecks } from '../../errors/field-checks.js';
+import { fieldError } from '../../errors/request-error.js';
+import type { SignedInKeeper } from '../../graphql/request-context.js';
+import type { WithdrawInput } from '../../graphql/withdraw.input.js';
+import { ScoreRow } from '../../stock/rows/score.entity.js';
+import { ScoresService, ageInDays, expectScoredOn } from '../scores.service.js';
+import { FishRow } from '../../stock/rows/fish.entity.js';
+import { type ScoreSheetVersionRow, SheetScoringRow } from '../../stock/rows/sheet.entity.js';
+import type { ScoreOnSheetInput } from './sheet.inputs.js';
+import { SheetsService } from './sheets.service.js';
+import { fishRecord, scoreRecord, scoringRecord, sheetRecord } from '../../stock/record-types.js';
+
+const MOST_NOTE = 2_000;
+
+const expectOnSheet = (input: ScoreOnSheetInput, version: ScoreSheetVersionRow): void => {
+  const checks = new FieldChecks();
+  if (input.entries.length === 0 && input.faultIds.length === 0)
+    checks.refuse('entries', 'Score at least one trait, or mark a fault.');
+  const traits = new Set(version.lines.map((line) => line.traitId));
+  const of = `not on version ${version.version} of this sheet: remove it, or revise the sheet.`;
+  const scored = new Set<string>();
+  for (const { traitId } of input.entries) {
+    if (!traits.has(traitId)) checks.refuse('entries', `The trait ${traitId} is ${of}`);
+    if (scored.has(traitId))
+      checks.refuse('entries', `The trait ${traitId} is scored twice: send it once.`);
+    scored.add(traitId);
+  }
+  const faults = new Set(version.faults.map((fault) => fault.id));
+  for (const id of input.faultIds)
+    if (!faults.has(id)) checks.refuse('faultIds', `The fault ${id} is ${of}`);
+  if ((input.note ?? '').length > MOST_NOTE)
+    checks.refuse('note', `The note is longer than ${MOST_NOTE} characters: shorten it.`);
+  checks.expectNone();
+};
+
+/** Looks at whole fish: values, faults and note in one transaction. */
+@Injectable()
+export class SheetScoringsService {
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly records: RecordStore,
+    private readonly scores: ScoresService,
+    private readonly sheets: SheetsService,
+    private readonly clock: Clock,
+  ) {}
+
+  record(input: ScoreOnSheetInput, keeper: SignedInKeeper): Promise<SheetScoringRow> {
+    const sent = { id: input.entryId, kind: 'sheet_look' as const, keeper };
+    return this.dataSource.transaction((m) =>
+      onceAnEntry(m, sent, {
+        apply: async () => {
+          const answer = await this.recordOnce(m, input, keeper);
+          const scores = await m.findBy(ScoreRow, { scoringId: answer.id });
+          return { answer, recordIds: [answer.id, ...scores.map((score) => score.id)] };
+        },
+        again: ([id]) => m.findOneByOrFail(SheetScoringRow, { id: id! }),
+      }),
+    );
+  }
+
+  private async recordOnce(
+    m: EntityManager,
+    input: ScoreOnSheetInput,
+    keeper: SignedInKeeper,
+  ): Promise<SheetScoringRow> {
+    // Two sendings of the same look at the same moment: the second waits and finds the first.
+    await m.query('SELECT pg_advisory_xact_lock(hashtextextended($1, 0))', [input.id]);
+    const existing = await m.findOneBy(SheetScoringRow, { id: input.id });
+    return existing ?? this.recordNew(m, input, keeper);
+  }
+
+  private async recordNew(
+    m: EntityManager,
+    input: ScoreOnSheetInput,
+    keeper: SignedInKeeper,
+  ): Promise<SheetScoringRow> {
+    const sheet = await this.records.find(m, sheetRecord, input.sheetId);
+    const version = await this.sheets.versionIn(m, sheet.id, input.sheetVersion);
+    expectOnSheet(input, version);
+    const fish: FishRow = await this.records.find(m, fishRecord, input.fishId);
+    if (fish.withdrawnAt !== null)
+      throw fieldError({
+        field: 'fishId',
+        message: `${fish.tag} was withdrawn (${fish.withdrawnReason ?? 'no reason given'}): score another fish.`,
+      });
+    const { id, fishId, scoredOn, entries, scorer = null } = input;
+    const row = {
+      id,
+      fishId,
+      sheetId: sheet.id,
+      sheetVersion: version.version,
+      scoredOn,
+      ageDays: ageInDays(fish.hatchDate, scoredOn),
+      scorer: trimmed(scorer) ?? keeper.name,
+      note: trimmed(input.note) ?? null,
+      faultIds: [...new Set(input.faultIds)],
+    };
+    if (entries.length === 0) expectScoredOn(this.clock, fish, scoredOn);
+    const saved = await this.records.create<SheetScoringRow>(m, scoringRecord, row, keeper.name);
+    if (entries.length > 0)
+      await this.scores.recordIn(m, { fishId, scoredOn, scorer, entries }, keeper, saved.id);
+    return saved;
+  }
+
+  /** Its values go with it. */
+  withdraw(input: WithdrawInput, keeper: SignedInKeeper): Promise<SheetScoringRow> {
+    const { id, reason, revision } = input;
+    return this.dataSource.transaction(async (m) => {
+      const row = await this.records.withdraw<SheetScoringRow>(
+        m,
+        scoringRecord,
+        id,
+        reason,
+        keeper.name,
+        revision,
+      );
+      const scores = await m.findBy(ScoreRow, { scoringId: id });
+      for (const score of scores.filter((one) => one.withdrawnAt === null))
+        await this.records.withdraw<ScoreRow>(m, scoreRecord, score.id, reason, keeper.name);
+      return row;
+    });
+  }
+}

@@ -1,0 +1,97 @@
+import { Field, ID, Int, ObjectType } from '@nestjs/graphql';
+import { DateScalar } from '../graphql/date.scalar.js';
+import { PageInfo as PageInfoModel } from '../graphql/page.js';
+import { Disposition, Sex } from '../graphql/enums.js';
+import { WithdrawalModel } from './history.model.js';
+
+@ObjectType('Fish', { description: 'A fish with a record of its own.' })
+export class FishModel {
+  @Field(() => ID, {
+    description: 'UUID made by whoever recorded it; it survives a move to another install.',
+  })
+  id: string;
+
+  @Field(() => String, {
+    description: "What people call it; unique in one keeper's stock and never reused.",
+  })
+  tag: string;
+
+  @Field(() => String, { nullable: true, description: 'A name beside the tag.' })
+  name: string | null;
+
+  @Field(() => Sex, { description: 'Sex as recorded.' })
+  sex: Sex;
+
+  @Field(() => DateScalar, {
+    nullable: true,
+    description: "Day of hatching, its own or its spawn's.",
+  })
+  hatchDate: string | null;
+
+  @Field(() => Disposition, { description: 'What was decided about it.' })
+  disposition: Disposition;
+
+  @Field(() => DateScalar, { nullable: true, description: 'When that was decided.' })
+  dispositionDate: string | null;
+
+  @Field(() => String, { nullable: true, description: 'Why.' })
+  dispositionReason: string | null;
+
+  @Field(() => Boolean, {
+    description:
+      'True for keepers, fish on hold, and fish passed on to someone on record: those that may breed, wherever they swim.',
+  })
+  inUse: boolean;
+
+  @Field(() => String, { nullable: true, description: 'Anything else.' })
+  note: string | null;
+
+  @Field(() => String, { nullable: true, description: 'Where a founder or bought fish came from.' })
+  origin: string | null;
+
+  @Field(() => Boolean, {
+    description:
+      'True when its unknown parents are known to be unrelated to the other fish: then an F that rests on them is known, not a lowest value.',
+  })
+  declaredUnrelated: boolean;
+
+  @Field(() => Date, { description: 'When the record was made.' })
+  createdAt: Date;
+
+  @Field(() => Int, { description: 'Raised by one at each change.' })
+  revision: number;
+
+  @Field(() => WithdrawalModel, {
+    nullable: true,
+    description: 'Set when the record was withdrawn.',
+  })
+  withdrawn: WithdrawalModel | null;
+
+  keeperId: string;
+  lineId: string | null;
+  spawnId: string | null;
+  swimsWithId: string | null;
+}
+
+@ObjectType('FishEdge', { description: 'A fish in a list, with its cursor.' })
+export class FishEdgeModel {
+  @Field(() => String, {
+    description: 'Give it as `after` to start behind this fish.',
+  })
+  cursor: string;
+
+  @Field(() => FishModel, { description: 'The fish.' })
+  node: FishModel;
+}
+
+@ObjectType('FishConnection', { description: 'One page of a list of fish.' })
+export class FishConnectionModel {
+  @Field(() => [FishEdgeModel], { description: 'The fish of this page.' })
+  edges: FishEdgeModel[];
+
+  @Field(() => PageInfoModel, { description: 'Whether more follow.' })
+  pageInfo: PageInfoModel;
+
+  @Field(() => Int, { description: 'Fish in the whole filtered list.' })
+  totalCount: number;
+}

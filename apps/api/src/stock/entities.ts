@@ -1,0 +1,72 @@
+import { CredentialRow, KeeperRow, RefusedAttemptRow, SessionRow } from './rows/keeper.entity.js';
+import { BackupRunRow } from './rows/backup-run.entity.js';
+import { CalendarAddressRow, CareEntryRow, CareTemplateRow } from './rows/care.entity.js';
+import { ReceivedEntryRow } from './rows/received-entry.entity.js';
+import { FishActRow } from './rows/fish-act.entity.js';
+import { FishRow } from './rows/fish.entity.js';
+import { GenotypeRow } from './rows/genotype.entity.js';
+import { LocusSettingRow } from './rows/locus-setting.entity.js';
+import { OwnLocusRow, OwnLocusVersionRow } from './rows/own-locus.entity.js';
+import { ImportRunRow } from './rows/import-run.entity.js';
+import { PastImportRecordRow, PastImportRow } from './rows/past-import.entity.js';
+import { PhenotypeRow } from './rows/phenotype.entity.js';
+import { HistoryRow } from './rows/history.entity.js';
+import { ComputationRow } from './rows/computation.entity.js';
+import { LineRow } from './rows/line.entity.js';
+import { PairingRow } from './rows/pairing.entity.js';
+import { PhotoRow } from './rows/photo.entity.js';
+import { ScoreSheetRow, ScoreSheetVersionRow, SheetScoringRow } from './rows/sheet.entity.js';
+import { ScoreRow, TraitDefinitionRow } from './rows/score.entity.js';
+import { ShareBaseRow } from './rows/share-base.entity.js';
+import {
+  ClassCountRow,
+  SpawnCountRow,
+  SpawnEventRow,
+  SpawnLossRow,
+} from './rows/spawn-entries.entity.js';
+import { SpawnRow } from './rows/spawn.entity.js';
+import { WaterReadingRow } from './rows/water-reading.entity.js';
+import { WaterRuleRow } from './rows/water-rule.entity.js';
+import { InstallStateRow } from '../database/install-state.entity.js';
+
+/** Every table, in one list: the data source and the drift test read it. */
+export const entities = [
+  InstallStateRow,
+  KeeperRow,
+  CredentialRow,
+  SessionRow,
+  RefusedAttemptRow,
+  LineRow,
+  FishRow,
+  SpawnRow,
+  SpawnEventRow,
+  SpawnCountRow,
+  SpawnLossRow,
+  ClassCountRow,
+  TraitDefinitionRow,
+  ScoreSheetRow,
+  ScoreSheetVersionRow,
+  SheetScoringRow,
+  ScoreRow,
+  PhotoRow,
+  GenotypeRow,
+  PairingRow,
+  HistoryRow,
+  FishActRow,
+  ShareBaseRow,
+  PhenotypeRow,
+  OwnLocusRow,
+  OwnLocusVersionRow,
+  LocusSettingRow,
+  ComputationRow,
+  CareEntryRow,
+  CareTemplateRow,
+  CalendarAddressRow,
+  ReceivedEntryRow,
+  WaterReadingRow,
+  WaterRuleRow,
+  ImportRunRow,
+  PastImportRow,
+  PastImportRecordRow,
+  BackupRunRow,
+];

@@ -1,0 +1,153 @@
+import { Injectable } from '@nestjs/common';
+import type { DeepPartial, EntityManager, EntityTarget } from 'typeorm';
+import { Clock } from '../clock/clock.js';
+import { RequestError, fieldError, notFound } from '../errors/request-error.js';
+import { type Doing, HistoryService } from './history.service.js';
+import type { RecordKind } from '../database/record-kind.js';
+import type { RecordRow } from '../database/record.entity.js';
+
+/** What identifies a table of records and the words used for one of them. */
+export interface RecordType<Row extends RecordRow> {
+  readonly target: EntityTarget<Row>;
+  readonly kind: RecordKind;
+  readonly word: string;
+}
+
+/**
+ * Creates, corrects and withdraws records: every change is locked, counted in `revision` and told in the history,
+ * all in the caller's transaction.
+ */
+@Injectable()
+export class RecordStore {
+  constructor(
+    private readonly history: HistoryService,
+    private readonly clock: Clock,
+  ) {}
+
+  async find<Row extends RecordRow>(
+    manager: EntityManager,
+    type: RecordType<Row>,
+    id: string,
+  ): Promise<Row> {
+    const row = await manager.findOne(type.target, { where: { id } as never });
+    if (row === null) throw notFound(type.word, id);
+    return row;
+  }
+
+  /** Sending the same new record twice makes it once: the second call finds the first one's row. */
+  async create<Row extends RecordRow>(
+    manager: EntityManager,
+    type: RecordType<Row>,
+    row: DeepPartial<Row> & { id: string },
+    by: string,
+  ): Promise<Row> {
+    // Two senders of the same record: the second waits until the first has committed, then finds its row.
+    await manager.query('SELECT pg_advisory_xact_lock(hashtextextended($1, 0))', [row.id]);
+    const existing = await manager.findOne(type.target, { where: { id: row.id } as never });
+    if (existing !== null) return existing;
+    const made = { createdAt: this.clock.now(), ...row } as DeepPartial<Row>;
+    const saved = (await manager.save(manager.create(type.target, made))) as Row;
+    await this.history.record(manager, type.kind, null, saved, 'recorded', by);
+    return saved;
+  }
+
+  async correct<Row extends RecordRow>(
+    manager: EntityManager,
+    type: RecordType<Row>,
+    id: string,
+    expectedRevision: number | undefined,
+    changes: Partial<Row>,
+    by: string,
+    doing: string | Doing = 'corrected',
+  ): Promise<Row> {
+    const row = await this.lock(manager, type, id);
+    this.expectRevision(type.word, row, expectedRevision);
+    this.expectInForce(type.word, row);
+    return this.change(manager, type, row, changes, by, doing);
+  }
+
+  /**
+   * Takes back what one change of a record did, a withdrawal too: `before` are the values that it changed.
+   *
+   * @throws RequestError `CONFLICT_REVISION` when the record is no longer at the revision that the change made.
+   */
+  async reinstate<Row extends RecordRow>(
+    manager: EntityManager,
+    type: RecordType<Row>,
+    made: { readonly id: string; readonly revision: number },
+    before: Partial<Row>,
+    by: string,
+    doing: string | Doing,
+  ): Promise<Row> {
+    const row = await this.lock(manager, type, made.id);
+    this.expectRevision(type.word, row, made.revision);
+    const inForce = (before.withdrawnReason === null ? { withdrawnAt: null } : {}) as Partial<Row>;
+    return this.change(manager, type, row, { ...before, ...inForce }, by, doing);
+  }
+
+  private async change<Row extends RecordRow>(
+    manager: EntityManager,
+    type: RecordType<Row>,
+    row: Row,
+    changes: Partial<Row>,
+    by: string,
+    doing: string | Doing,
+  ): Promise<Row> {
+    const before = { ...row };
+    Object.assign(row, changes);
+    if (this.history.changesBetween(before, row).length === 0) return row;
+    row.revision += 1;
+    const saved = (await manager.save(row)) as Row;
+    await this.history.record(manager, type.kind, before, saved, doing, by);
+    return saved;
+  }
+
+  async withdraw<Row extends RecordRow>(
+    manager: EntityManager,
+    type: RecordType<Row>,
+    id: string,
+    reason: string,
+    by: string,
+    expectedRevision?: number,
+    doing: string | Doing = 'withdrawn',
+  ): Promise<Row> {
+    if (reason.trim() === '') {
+      throw fieldError({ field: 'reason', message: 'Say why the record is withdrawn.' });
+    }
+    const changes = {
+      withdrawnAt: this.clock.now(),
+      withdrawnReason: reason.trim(),
+    } as Partial<Row>;
+    return this.correct(manager, type, id, expectedRevision, changes, by, doing);
+  }
+
+  private async lock<Row extends RecordRow>(
+    manager: EntityManager,
+    type: RecordType<Row>,
+    id: string,
+  ): Promise<Row> {
+    const row = await manager.findOne(type.target, {
+      where: { id } as never,
+      lock: { mode: 'pessimistic_write' },
+    });
+    if (row === null) throw notFound(type.word, id);
+    return row;
+  }
+
+  private expectRevision(word: string, row: RecordRow, expected: number | undefined): void {
+    if (expected === undefined || expected === row.revision) return;
+    throw new RequestError(
+      'CONFLICT_REVISION',
+      `This ${word} was changed meanwhile (you opened revision ${expected}, it is now ${row.revision}): look at the newer values, then save again.`,
+      { id: row.id, expectedRevision: expected, currentRevision: row.revision },
+    );
+  }
+
+  private expectInForce(word: string, row: RecordRow): void {
+    if (row.withdrawnAt === null) return;
+    throw fieldError({
+      field: 'id',
+      message: `This ${word} was withdrawn (${row.withdrawnReason ?? 'no reason given'}): record a new one instead.`,
+    });
+  }
+}

@@ -1,0 +1,35 @@
+import { Column, CreateDateColumn, Entity, ForeignKey, Index, PrimaryColumn } from 'typeorm';
+import type { ColumnChoice } from './import-column-choice.js';
+
+/** A large pedigree file that is looked at or taken in by a long computation, so that any process can go about it. */
+@Entity('import_run')
+export class ImportRunRow {
+  @PrimaryColumn('uuid')
+  id: string;
+
+  @Index('import_run_by_keeper')
+  @ForeignKey('KeeperRow', { name: 'import_run_keeper', deferrable: 'INITIALLY DEFERRED' })
+  @Column('uuid', { name: 'keeper_id' })
+  keeperId: string;
+
+  /** `look` or `take`. */
+  @Column('text')
+  purpose: string;
+
+  @Column('text', { name: 'file_name' })
+  fileName: string;
+
+  @Column('jsonb')
+  columns: ColumnChoice[];
+
+  /** IANA name of the zone it was sent from, for the day of import; null in files sent before zones were noted. */
+  @Column('text', { nullable: true })
+  zone: string | null;
+
+  /** The text, gzipped; null once it was taken in. */
+  @Column('bytea', { nullable: true, select: false })
+  body: Buffer | null;
+
+  @CreateDateColumn({ name: 'created_at', type: 'timestamptz' })
+  createdAt: Date;
+}

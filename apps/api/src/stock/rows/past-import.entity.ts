@@ -1,0 +1,59 @@
+import { Column, Entity, ForeignKey, Index, PrimaryColumn } from 'typeorm';
+import type { RecordKind } from '../../database/record-kind.js';
+
+/** How many records of each kind an import made. */
+export interface PastImportCounts {
+  readonly fish: number;
+  readonly spawns: number;
+  readonly lines: number;
+  readonly scores: number;
+  readonly traits: number;
+}
+
+/** A pedigree file that was taken in, and whether that was taken back. */
+@Entity('past_import')
+@Index('past_import_by_keeper', ['keeperId', 'at'])
+export class PastImportRow {
+  @PrimaryColumn('uuid')
+  id: string;
+
+  @ForeignKey('KeeperRow', { name: 'past_import_keeper', deferrable: 'INITIALLY DEFERRED' })
+  @Column('uuid', { name: 'keeper_id' })
+  keeperId: string;
+
+  /** Null for files taken in before their names were noted. */
+  @Column('text', { name: 'file_name', nullable: true })
+  fileName: string | null;
+
+  @Column('text', { name: 'by_name' })
+  byName: string;
+
+  @Column('timestamptz')
+  at: Date;
+
+  @Column('jsonb')
+  counts: PastImportCounts;
+
+  @Column('timestamptz', { name: 'taken_back_at', nullable: true })
+  takenBackAt: Date | null;
+
+  @Column('text', { name: 'taken_back_by', nullable: true })
+  takenBackBy: string | null;
+
+  @Column('text', { name: 'taken_back_reason', nullable: true })
+  takenBackReason: string | null;
+}
+
+/** A record that an import made. */
+@Entity('past_import_record')
+export class PastImportRecordRow {
+  @ForeignKey('PastImportRow', { name: 'past_import_record_of', deferrable: 'INITIALLY DEFERRED' })
+  @PrimaryColumn('uuid', { name: 'past_import_id' })
+  pastImportId: string;
+
+  @PrimaryColumn('uuid', { name: 'record_id' })
+  recordId: string;
+
+  @Column('text', { name: 'record_kind' })
+  recordKind: RecordKind;
+}

@@ -1,0 +1,67 @@
+import { Injectable } from '@nestjs/common';
+import { DataSource, In, IsNull } from 'typeorm';
+import { rowsById, rowsByOwner } from '../graphql/row-loader.js';
+import { ScoreRow, TraitDefinitionRow } from './rows/score.entity.js';
+
+export type KnownScore = ScoreRow & { corrected: boolean };
+
+/** Newest first; an entry that a standing later one corrects is marked. */
+export const scoresOfFish = async (
+  dataSource: DataSource,
+  fishIds: string[],
+): Promise<KnownScore[]> => {
+  const rows = await dataSource.getRepository(ScoreRow).find({
+    where: { fishId: In(fishIds) },
+    order: { scoredOn: 'DESC', createdAt: 'DESC', id: 'ASC' },
+  });
+  return markCorrected(rows);
+};
+
+/** A correction stands in the same look as what it corrects, so the rows given tell which are corrected. */
+const markCorrected = (rows: ScoreRow[]): KnownScore[] => {
+  const corrected = new Set(
+    rows.filter((row) => row.withdrawnAt === null).map((row) => row.correctsId),
+  );
+  return rows.map((row) => Object.assign(row, { corrected: corrected.has(row.id) }));
+};
+
+/** Traits that are not withdrawn, by name. */
+export const traitsInForce = (dataSource: DataSource): Promise<TraitDefinitionRow[]> =>
+  dataSource.getRepository(TraitDefinitionRow).find({
+    where: { withdrawnAt: IsNull() },
+    order: { name: 'ASC', id: 'ASC' },
+  });
+
+/** The values given in looks at whole fish on sheets. */
+export const scoresOfScorings = async (
+  dataSource: DataSource,
+  scoringIds: string[],
+): Promise<KnownScore[]> =>
+  markCorrected(
+    await dataSource.getRepository(ScoreRow).find({
+      where: { scoringId: In(scoringIds) },
+      order: { createdAt: 'ASC', id: 'ASC' },
+    }),
+  );
+
+export const isStanding = (score: KnownScore): boolean =>
+  !score.corrected && score.withdrawnAt === null;
+
+@Injectable()
+export class ScoreLoader {
+  readonly traits;
+  readonly byFish;
+  readonly byScoring;
+
+  constructor(dataSource: DataSource) {
+    this.traits = rowsById(dataSource, TraitDefinitionRow);
+    this.byFish = rowsByOwner(
+      (ids) => scoresOfFish(dataSource, ids),
+      (row) => row.fishId,
+    );
+    this.byScoring = rowsByOwner(
+      (ids) => scoresOfScorings(dataSource, ids),
+      (row) => row.scoringId,
+    );
+  }
+}

@@ -1,0 +1,24 @@
+import { Module } from '@nestjs/common';
+import { FishLoader } from './fish.loader.js';
+import { HistoryService } from './history.service.js';
+import { KeeperLoader } from './keeper.loader.js';
+import { LineLoader } from './line.loader.js';
+import { PairingLoader } from './pairing.loader.js';
+import { RecordStore } from './record-store.js';
+import { ScoreLoader } from './score.loader.js';
+import { SpawnLoader } from './spawn.loader.js';
+
+const all = [
+  RecordStore,
+  HistoryService,
+  KeeperLoader,
+  FishLoader,
+  SpawnLoader,
+  LineLoader,
+  ScoreLoader,
+  PairingLoader,
+];
+
+/** The one place through which records are read and written. */
+@Module({ providers: all, exports: all })
+export class StockModule {}

@@ -1,0 +1,46 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { expect, it } from 'vitest';
+
+const source = fileURLToPath(new URL('..', import.meta.url));
+
+/** Where something is typed that no record comes of: it filters, reckons or prints. Or the device keeps it itself. */
+const nothingToSave: Readonly<Record<string, string>> = {
+  'components/choose-row.tsx': 'ticks rows',
+  'panels/fry-to-raise.tsx': 'reckons',
+  'screens/crosses/crosses-screen.tsx': 'reckons',
+  'screens/crosses/fit-section.tsx': 'reckons',
+  'screens/fish/test-matings-panel.tsx': 'reckons',
+  'screens/fish-list/fish-list-screen.tsx': 'filters',
+  'screens/import/import-columns.tsx': 'the import screen tells of its columns',
+  'screens/loci/loci-screen.tsx': 'filters',
+  'screens/next-pairing/outcross-section.tsx': 'filters',
+  'screens/next-pairing/pairing-filter.tsx': 'filters',
+  'screens/pair/brood-classes.tsx': 'reckons',
+  'screens/pair/pair-outlook-section.tsx': 'reckons',
+  'screens/print/choice-list.tsx': 'prints',
+  'screens/print/print-screen.tsx': 'prints',
+  'screens/print/sheet-fields.tsx': 'prints',
+  'screens/sorting/fish-card-dock.tsx': 'kept on the device as it is typed',
+  'screens/sorting/score-fields.tsx': 'kept on the device as it is typed',
+  'screens/sorting/sheet-look-fields.tsx': 'kept on the device as it is typed',
+  'screens/sorting/sorting-screen.tsx': 'kept on the device as it is typed',
+  'screens/spawn-list/spawn-list-screen.tsx': 'filters',
+  'screens/water/water-calculator.tsx': 'reckons',
+};
+
+const takesText = /<(TextInput|Textarea|PasswordInput|FileButton)\b|<input\b|type="file"/;
+/** Fields of a form that stands on `RecordForm`, or a part that tells of itself. */
+const tells = /\buseUnsaved\(|<RecordForm\b|\buseFormContext\b|\buseController\b|\bControl(ler)?\b/;
+
+it('every part of the viewer that takes text tells when leaving would lose it', () => {
+  const silent = readdirSync(source, { recursive: true, encoding: 'utf8' })
+    .filter((file) => file.endsWith('.tsx'))
+    .filter((file) => {
+      const text = readFileSync(`${source}/${file}`, 'utf8');
+      return takesText.test(text) && !tells.test(text);
+    });
+  expect(silent.filter((file) => !(file in nothingToSave))).toEqual([]);
+  // A part that is gone, or tells by now, leaves the list.
+  expect(Object.keys(nothingToSave).filter((file) => !silent.includes(file))).toEqual([]);
+});

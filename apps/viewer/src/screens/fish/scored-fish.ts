@@ -1,0 +1,5 @@
+export interface ScoredFish {
+  id: string;
+  tag: string;
+  hatchDate: string | null;
+}
