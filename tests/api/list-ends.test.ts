@@ -215,6 +215,31 @@ describe('lists of the largest parts say how many others there are', () => {
     expect(backupState.madeCount).toBe(15);
   });
 
+  it('a map of a line with too many fish asks to decide on them, and not to choose a line', async () => {
+    const rows = Array.from(
+      { length: 501 },
+      (_, i) => `M-${i},${i % 2 === 0 ? 'male' : 'female'},BIG`,
+    );
+    await api.graphql(
+      `mutation ($text: String!) { confirmImport(fileName: "m.csv", text: $text, columns: []) { fish } }`,
+      { text: ['tag,sex,line', ...rows].join('\n') },
+    );
+    await db.query(`UPDATE fish SET disposition = 'keeper' WHERE tag LIKE 'M-%'`);
+    const { lines } = await api.graphql<{ lines: { id: string; code: string }[] }>(
+      '{ lines { id code } }',
+    );
+    const refused = async (lineIds: string[] | null) =>
+      (
+        await api.send(
+          'query ($lineIds: [ID!]) { relationshipMap(lineIds: $lineIds) { inUseCount } }',
+          { lineIds },
+        )
+      ).errors?.[0]?.message;
+    const big = lines.find(({ code }) => code === 'BIG')!.id;
+    expect(await refused([big])).toMatch(/^501 fish are in use, and a map takes 500.*Decide which/);
+    expect(await refused(null)).toContain('Choose one line.');
+  });
+
   it('partners for an outcross are asked for in a number that is kept or refused', async () => {
     const line = await records.line('OUT');
     const { errors } = await api.send(

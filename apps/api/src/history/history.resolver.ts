@@ -20,6 +20,9 @@ export class HistoryResolver {
     @Args('after', { type: () => String, nullable: true, description: 'Cursor to start behind.' })
     after: string | null,
   ): Promise<HistoryConnectionModel> {
-    return mapPage(await this.histories.page(kind, recordId, first, after ?? null), toHistoryEntry);
+    return mapPage(
+      await this.histories.page(kind, recordId, first, after ?? undefined),
+      toHistoryEntry,
+    );
   }
 }

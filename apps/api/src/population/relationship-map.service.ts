@@ -15,6 +15,12 @@ export interface MapChoice {
   readonly includeUnsorted: boolean;
 }
 
+/** Who looks at one line already has to have fewer fish in use there. */
+const fewer = (lineIds: readonly string[] | null | undefined): string =>
+  lineIds?.length === 1
+    ? 'Decide which fish of the line you keep: those that are culled, placed or dead are not counted.'
+    : 'Choose one line.';
+
 @Injectable()
 export class RelationshipMapService {
   constructor(
@@ -63,7 +69,7 @@ export class RelationshipMapService {
     const count = await this.stock.countInUse(lineIds, includeUnsorted);
     throw fieldError({
       field: 'lineIds',
-      message: `${count} fish are in use; a map takes ${MOST_MAPPED}, and one of each sex of every pair's young are more. Choose a line.`,
+      message: `${count} fish are in use, and a map takes ${MOST_MAPPED}. One male and one female of each pair's young would still be more. ${fewer(lineIds)}`,
     });
   }
 

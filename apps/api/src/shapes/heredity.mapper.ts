@@ -46,6 +46,9 @@ const citation = (id: string): string => {
   return source === undefined ? id : `${source.citation} (${source.basis})`;
 };
 
+const asSentence = (text: string): string =>
+  `${text.charAt(0).toUpperCase()}${text.slice(1).replace(/\.$/, '')}.`;
+
 export const toLocus = (locus: Locus): LocusModel => ({
   id: locus.id,
   own: locus.origin === 'keeper',
@@ -73,7 +76,7 @@ export const toLocus = (locus: Locus): LocusModel => ({
   whyNotComputable: locus.whyNot ?? null,
   confidence: locus.origin === 'keeper' ? 'own' : locus.confidence,
   confidenceNote: locus.dominanceNote === '' ? null : locus.dominanceNote,
-  epistasis: orNull([...locus.interplay, ...locus.hiddenBy.map((h) => h.why)]),
+  epistasis: orNull([...locus.interplay, ...locus.hiddenBy.map((h) => asSentence(h.why))]),
   risks: orNull(locus.risks),
   scorableFromDays:
     locus.scoring.fromWeeks === null ? null : Math.round(locus.scoring.fromWeeks * 7),

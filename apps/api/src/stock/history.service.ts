@@ -99,11 +99,11 @@ export class HistoryService {
     recordKind: RecordKind,
     recordId: string,
     first: number,
-    after: string | null,
+    after: string | undefined,
   ): Promise<KeysetPage<HistoryRow>> {
     const size = pageSize(first);
     const where = { recordKind, recordId };
-    const older = after === null ? null : sequenceIn(after);
+    const older = after === undefined ? null : sequenceIn(after);
     const [totalCount, rows] = await Promise.all([
       this.repository.countBy(where),
       this.repository.find({

@@ -85,6 +85,10 @@ const age = ({ latest }: WaterPlaceModel, rule: WaterRuleModel, now: Date): Told
   ];
 };
 
+/** A remedy may hold a caution of its own: it is not said a second time. */
+const notSaidYet = ({ message, cautions }: Told): string[] =>
+  cautions.filter((caution) => !message.includes(caution));
+
 const order = ['stop', 'caution', 'note'];
 
 /** What the newest readings ask for, gravest first. */
@@ -100,6 +104,6 @@ export const alertsOf = (
       const told = inUse
         ? [...ammonia(place, rule), ...otherNitrogen(place), ...age(place, rule, now)]
         : [];
-      return told.map((one) => ({ ...one, place }));
+      return told.map((one) => ({ ...one, cautions: notSaidYet(one), place }));
     })
     .sort((a, b) => order.indexOf(a.severity) - order.indexOf(b.severity));

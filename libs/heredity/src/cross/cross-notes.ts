@@ -1,5 +1,10 @@
+import { catalogue } from '../catalogue/catalogue.js';
 import type { Locus } from '../locus.js';
 import type { CrossOptions, CrossParents } from './cross-types.js';
+
+/** Readers know a locus by its name, not by its symbol. */
+const nameOf = (id: string): string =>
+  catalogue.find((locus) => locus.id === id)?.name.toLowerCase() ?? id;
 
 /** What to keep in mind when reading the classes of a cross. */
 export function notesOn(
@@ -14,7 +19,7 @@ export function notesOn(
     for (const gate of interacting.has(locus.id) ? [] : locus.hiddenBy) {
       if (!ids.has(gate.locus)) {
         notes.push(
-          `${locus.name}: assumed not hidden by ${gate.locus}, which is not in this cross (${gate.why}).`,
+          `${locus.name}: assumed not hidden by ${nameOf(gate.locus)}, which is not in this cross (${gate.why}).`,
         );
       }
     }
@@ -29,7 +34,7 @@ export function notesOn(
   );
   if (uncertain.length > 0) {
     notes.push(
-      `Genotypes at ${uncertain.map((locus) => locus.id).join(', ')} are uncertain: the classes are averages over what the parents may be.`,
+      `Genotypes at ${uncertain.map((locus) => locus.name).join(', ')} are uncertain: the classes are averages over what the parents may be.`,
     );
   }
   return notes;

@@ -179,7 +179,7 @@ describe('loci that hide others', () => {
   });
   it('says what it takes for granted when the hiding locus is not in the cross', () => {
     expect(cross({ sire: { bl: 'Bl/bl' }, dam: { bl: 'Bl/bl' } }, ['bl']).notes.join()).toContain(
-      'not hidden by si',
+      'not hidden by spread iridescence, which',
     );
   });
 });

@@ -69,7 +69,7 @@ const columns: readonly ListColumn<FishRow, FishSortField>[] = [
   { key: 'f', title: 'F', number: true, cell: (fish) => inbreedingText(fish) },
   {
     key: 'disposition',
-    title: 'Disposition',
+    title: 'Decision',
     sort: 'DISPOSITION',
     cell: (fish) => (
       <>
@@ -151,7 +151,7 @@ function FilterBar() {
         lines.map((line) => ({ ...line })),
       )}
       {choice('sex', 'Sex', optionsOf(sexWord))}
-      {choice('disposition', 'Disposition', optionsOf(dispositionWord))}
+      {choice('disposition', 'Decision', optionsOf(dispositionWord))}
       {choice('place', 'Swims', optionsOf(placeWord))}
       <NativeSelect
         label="Show"

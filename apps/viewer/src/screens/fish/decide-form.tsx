@@ -9,7 +9,7 @@ import { useSave } from '../../api/use-save.js';
 import { optionalId, optionalText, requiredDate } from '../../components/field-rules.js';
 import { ChoiceField, DateField, TextField } from '../../components/fields.js';
 import { Caution } from '../../components/notice.js';
-import { FieldRow, RecordForm } from '../../components/record-form.js';
+import { RecordForm } from '../../components/record-form.js';
 import { today } from '../../wording/figures.js';
 
 /** What is asked of every decision, about one fish or several. */
@@ -103,27 +103,26 @@ export function DecideForm({ fish, onSaved, onCancel }: DecideFormProps) {
         if ((await save({ input })) !== null) onSaved();
       }}
     >
-      <FieldRow>
-        <ChoiceField
-          name="disposition"
-          label="Decision"
-          choices={decisions}
-          required
-          onChosen={placeFollows}
-        />
-        <DateField name="on" label="Date" required />
-        <ChoiceField
-          name="swimsWithId"
-          label="Where it swims"
-          choices={[
-            ...keepers.map(({ id, name, here }) => ({
-              value: id,
-              label: here ? 'here' : `with ${name}`,
-            })),
-            { value: '', label: 'not known, or with someone not on record' },
-          ]}
-        />
-      </FieldRow>
+      {/* Each on a line of its own: on a phone half a line cuts the choices short. */}
+      <ChoiceField
+        name="disposition"
+        label="Decision"
+        choices={decisions}
+        required
+        onChosen={placeFollows}
+      />
+      <ChoiceField
+        name="swimsWithId"
+        label="Where it swims"
+        choices={[
+          ...keepers.map(({ id, name, here }) => ({
+            value: id,
+            label: here ? 'here' : `with ${name}`,
+          })),
+          { value: '', label: 'not known, or with someone not on record' },
+        ]}
+      />
+      <DateField name="on" label="Date" required />
       <TextField
         name="reason"
         label="Reason"

@@ -42,7 +42,7 @@ export function FishFactsSection({ fish }: { fish: FishFacts }) {
               ),
           },
           {
-            name: 'Disposition',
+            name: 'Decision',
             value: (
               <>
                 <DispositionMark disposition={fish.disposition} />

@@ -81,7 +81,7 @@ export function FishFamilySections({ fishId }: { fishId: string }) {
                     { key: 'sex', title: 'Sex', cell: (sib) => <SexMark sex={sib.sex} /> },
                     {
                       key: 'now',
-                      title: 'Disposition',
+                      title: 'Decision',
                       cell: (sib) => <DispositionMark disposition={sib.disposition} />,
                     },
                   ]}

@@ -47,7 +47,7 @@ export function NewFishForm({ onSaved, onCancel }: NewFishFormProps) {
       <FishFields />
       <ChoiceField
         name="disposition"
-        label="Disposition"
+        label="Decision"
         choices={[
           { value: 'KEEPER', label: 'keeper' },
           { value: 'HOLD', label: 'hold' },

@@ -159,7 +159,7 @@ function FishInUse({ line }: { line: LineFacts }) {
                   },
                   {
                     key: 'now',
-                    title: 'Disposition',
+                    title: 'Decision',
                     wideOnly: true,
                     cell: (fish) => <DispositionMark disposition={fish.disposition} />,
                   },

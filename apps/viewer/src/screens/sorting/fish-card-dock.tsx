@@ -1,5 +1,6 @@
 import { clsx } from 'clsx';
 import { Button, TextInput } from '@mantine/core';
+import { Link } from 'react-router';
 import { CullCaution } from '../fish/decide-form.js';
 import { TotalLine } from '../score-sheets/total-line.js';
 import type { BenchFish } from './bench-facts.js';
@@ -26,6 +27,11 @@ export function FishCardDock({ fish, card, keysOn, onKeys }: DockProps) {
       )}
       <Reasons fish={fish} card={card} />
       {!filled.culling && <Decisions fish={fish} card={card} />}
+      {!filled.culling && (
+        <p className="lw-quiet" style={{ margin: 0 }}>
+          Before you place a fish: <Link to="/cautions">the law</Link>, and never release one.
+        </p>
+      )}
       <Moves card={card} />
       <KeysHelp keysOn={keysOn} onKeys={onKeys} />
     </div>

@@ -56,7 +56,7 @@ export function SpawnFishSection({ spawnId }: { spawnId: string }) {
                 { key: 'sex', title: 'Sex', cell: (each) => <SexMark sex={each.sex} /> },
                 {
                   key: 'now',
-                  title: 'Disposition',
+                  title: 'Decision',
                   cell: (each) => <DispositionMark disposition={each.disposition} />,
                 },
                 {
@@ -105,7 +105,7 @@ function AddFishForm({ spawnId, onClose }: { spawnId: string; onClose: () => voi
         <ChoiceField name="sex" label="Sex" choices={optionsOf(sexWord)} />
         <ChoiceField
           name="disposition"
-          label="Disposition"
+          label="Decision"
           choices={[
             { value: 'UNSORTED', label: 'unsorted' },
             { value: 'KEEPER', label: 'keeper' },
