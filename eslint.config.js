@@ -1,6 +1,7 @@
 import js from '@eslint/js';
 import reactHooks from 'eslint-plugin-react-hooks';
 import tseslint from 'typescript-eslint';
+import { recordsInStock } from './eslint-records-in-stock.js';
 
 /** Checked with types. Unit tests of the two applications belong to no project of the compiler. */
 const typed = {
@@ -97,6 +98,7 @@ export default tseslint.config(
       ],
     },
   },
+  recordsInStock,
   { files: ['**/*.cjs'], languageOptions: { globals: { module: 'writable' } } },
   { files: ['tests/bench/**'], rules: { 'no-console': 'off' } },
   {

@@ -243,7 +243,7 @@ describe('what fish are likely to carry', () => {
     await records.seen(a, 'dt', 'single');
     await records.seen(b, 'dt', 'single');
     const first = await records.spawn('B26-01', a, b);
-    const second = await records.spawn('B26-02', a, b);
+    const second = await records.spawn('B26-02', a, b, { confirmed: true });
     await records.counted(first, 'dt', { 'single tail': 73, 'double tail': 23 });
     await records.counted(second, 'dt', { 'single tail': 31, 'double tail': 9 });
     const { broodOutlook } = await api.graphql<BroodAnswer>(BROOD, { spawnId: first });

@@ -5,6 +5,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { daysAgo } from '../clock.js';
 import { dataFolder, type OpenPage, openPage } from './harness.js';
 import { screenFaults, settleAt } from './looking.js';
+import { newRecords } from '../new-records.js';
 
 const PASSWORD = 'a-long-enough-password';
 
@@ -191,11 +192,15 @@ describe('a first start from another machine, and nothing lost after it', () => 
         )
       ).createFish.id;
     const pair = { sireId: await fish('NL-M', 'MALE'), damId: await fish('NL-F', 'FEMALE') };
-    await api('mutation ($input: PlanPairingInput!) { planPairing(input: $input) { id } }', {
-      input: { ...pair, plannedOn: daysAgo(2), confirmed: true },
+    await newRecords({ graphql: api }).planPairing({
+      ...pair,
+      plannedOn: daysAgo(2),
+      confirmed: true,
     });
-    await api('mutation ($input: CreateSpawnInput!) { createSpawn(input: $input) { id } }', {
-      input: { ...pair, tag: 'NL26-02', spawnedOn: daysAgo(2) },
+    await newRecords({ graphql: api }).createSpawn({
+      ...pair,
+      tag: 'NL26-02',
+      spawnedOn: daysAgo(2),
     });
     await open('/planned');
     await page.getByRole('button', { name: 'Record spawn of NL-M by NL-F' }).click();

@@ -3,6 +3,7 @@ import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { performance } from 'node:perf_hooks';
 import { parseArgs } from 'node:util';
 import { DAYS, FILES } from './days.mjs';
 
@@ -63,13 +64,17 @@ const failuresOf = (report) =>
 
 /** Whether all passed there; a run that left no report, or ran nothing, did not. */
 const sweepOne = async (zone, day) => {
+  const began = performance.now();
   const folder = mkdtempSync(join(tmpdir(), 'linewright-days-'));
   const path = join(folder, 'report.json');
   try {
     const code = await vitest(zone, day, path);
     const report = JSON.parse(readFileSync(path, 'utf8'));
     const failures = failuresOf(report);
-    say(`${day} in ${zone}: ${report.numPassedTests} passed, ${failures.length} failed`);
+    const seconds = Math.round((performance.now() - began) / 1000);
+    say(
+      `${day} in ${zone}: ${report.numPassedTests} passed, ${failures.length} failed, ${seconds} s`,
+    );
     for (const { file, title, message } of failures) {
       say(`  ${file}: ${title}\n    ${message.split('\n')[0]}`);
     }

@@ -2,7 +2,7 @@ import { daysBetween } from '@linewright/care';
 import type { Locus } from '@linewright/heredity';
 import { findPhenotype } from '../loci/phenotype-reading.js';
 import type { EvidenceRecord, SetAside } from './evidence.js';
-import type { CountRow, CullRow, SpawnLine } from './evidence-rows.js';
+import type { CountRow, CullRow, SpawnLine } from '../stock/evidence-rows.js';
 
 export interface BroodRows {
   readonly spawn: SpawnLine;

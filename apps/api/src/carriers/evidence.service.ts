@@ -5,7 +5,7 @@ import { LociService } from '../loci/loci.service.js';
 import { LocusSettingsService } from '../loci/locus-settings.service.js';
 import { hiddenParent, hiddenParentTag, pedigreeOfRows } from '../kinship/hidden-parents.js';
 import type { LocusEvidence, Parentage, StockEvidence } from './evidence.js';
-import { type EvidenceRows, readEvidenceRows, readState } from './evidence-rows.js';
+import { type EvidenceRows, readEvidenceRows, readState } from '../stock/evidence-rows.js';
 import { locusEvidence } from './locus-evidence.js';
 
 /** Reads the records behind carrier probabilities, all from one state of the database, and keeps the last state read. */

@@ -12,7 +12,13 @@ import { frequenciesOf } from '../loci/partial-genotype.js';
 import { tooYoung } from '../loci/phenotype-reading.js';
 import { broodCount } from './brood-counts.js';
 import type { EvidenceRecord, LocusEvidence, SetAside } from './evidence.js';
-import type { EvidenceRows, FishLine, GenotypeLine, SeenRow, SpawnLine } from './evidence-rows.js';
+import type {
+  EvidenceRows,
+  FishLine,
+  GenotypeLine,
+  SeenRow,
+  SpawnLine,
+} from '../stock/evidence-rows.js';
 
 const AS_FACT = new Set(['progeny', 'test_mating', 'laboratory']);
 

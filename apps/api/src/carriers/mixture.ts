@@ -50,9 +50,34 @@ const withLocus = (list: readonly Possible[], { locus, joint }: HidingLocus): Po
     })),
   );
 
-const possiblePairs = (loci: readonly HidingLocus[]): Possible[] => {
+/** What is gone through, and what is too rare to be. */
+interface PossiblePairs {
+  readonly kept: readonly Possible[];
+  readonly dropped: readonly Possible[];
+}
+
+const possiblePairs = (loci: readonly HidingLocus[]): PossiblePairs => {
   const every = loci.reduce<Possible[]>(withLocus, [{ weight: 1, sire: {}, dam: {} }]);
-  return every.length <= MOST_PAIRS ? every : every.filter((one) => one.weight >= RARE);
+  if (every.length <= MOST_PAIRS) return { kept: every, dropped: [] };
+  const rare = (one: Possible): boolean => one.weight < RARE;
+  return { kept: every.filter((one) => !rare(one)), dropped: every.filter(rare) };
+};
+
+/** What the pair may be that {@link pairShares} leaves out, in words with how likely it is; null where it goes through all. */
+export const leftOutWords = (
+  locus: Locus,
+  joint: readonly JointPosterior[],
+  hiding: readonly HidingLocus[],
+): string | null => {
+  const { kept, dropped } = possiblePairs([{ locus, joint }, ...hiding]);
+  if (dropped.length === 0) return null;
+  const chance = dropped.reduce((sum, one) => sum + one.weight, 0);
+  const all = (kept.length + dropped.length).toLocaleString('en');
+  return `Of ${all} things that this pair may be at ${[locus, ...hiding.map((one) => one.locus)]
+    .map((one) => one.name.toLowerCase())
+    .join(', ')} together, ${dropped.length.toLocaleString(
+    'en',
+  )} were left out, each under 1 in 10,000; together their chance is ${(chance * 100).toPrecision(2)} %. The figures are those of the rest.`;
 };
 
 /**
@@ -65,7 +90,7 @@ export const pairShares = (
   hiding: readonly HidingLocus[] = [],
 ): PairShares[] =>
   possiblePairs([{ locus, joint }, ...hiding])
-    .map(({ weight, sire, dam }): PairShares | null => {
+    .kept.map(({ weight, sire, dam }): PairShares | null => {
       try {
         const brood = cross({ sire, dam }, [locus, ...hiding.map((one) => one.locus)]);
         const shareOf = (phenotype: string): Fraction =>

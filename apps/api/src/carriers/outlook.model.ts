@@ -84,6 +84,13 @@ export class PairLocusModel {
   @Field(() => [String], { description: 'What was assumed.' })
   assumed: string[];
 
+  @Field(() => String, {
+    nullable: true,
+    description:
+      'What the pair may be that the classes leave out as too rare, and how likely that is together; null where nothing is left out. Shown beside the figures.',
+  })
+  rareLeftOut: string | null;
+
   @Field(() => String, { nullable: true, description: 'How it was worked out.' })
   method: string | null;
 

@@ -15,7 +15,7 @@ import { toComputation } from '../jobs/computation.mapper.js';
 import { CarriersService } from './carriers.service.js';
 import type { LocusEvidence, StockEvidence } from './evidence.js';
 import { NEAR_KIN, nearRecords } from './kin.js';
-import { classOutlooks, type HidingLocus, pairShares } from './mixture.js';
+import { classOutlooks, type HidingLocus, leftOutWords, pairShares } from './mixture.js';
 import type { PairLocusModel, PairOutlookModel } from './outlook.model.js';
 import { type Answered, PosteriorsService } from './posteriors.service.js';
 
@@ -127,6 +127,7 @@ const shapeOf = (
     pairs: pairs
       .slice(0, 12)
       .map((one) => ({ sire: one.sire, dam: one.dam, probability: one.weight, ratio: one.ratio })),
+    rareLeftOut: leftOutWords(locus, joint, hiding),
     lostShare:
       pairs.reduce((sum, one) => sum + one.weight * one.loss, 0) +
       Math.max(0, 1 - weight) * (joint.length > 0 ? 1 : 0),

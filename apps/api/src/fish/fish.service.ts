@@ -14,7 +14,7 @@ import type { KeysetPage } from '../graphql/keyset.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
 import type { Doing } from '../stock/history.service.js';
-import { expectNotOwnAncestor, expectPossibleParents } from '../kinship/parentage.js';
+import { expectNotOwnAncestor, expectPossibleParents } from '../stock/parentage.js';
 import { SpawnRow } from '../stock/rows/spawn.entity.js';
 import { FishRow } from '../stock/rows/fish.entity.js';
 import type {

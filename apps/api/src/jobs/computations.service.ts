@@ -7,6 +7,7 @@ import {
 } from '@nestjs/common';
 import { DataSource, Not } from 'typeorm';
 import { toldError } from '../errors/format-error.js';
+import { apartFromRequests } from '../graphql/once-a-request.js';
 import { RequestError, fieldError, notFound } from '../errors/request-error.js';
 import { ComputationRow } from '../stock/rows/computation.entity.js';
 import { type KeysetPage, keysetPage } from '../graphql/keyset.js';
@@ -204,11 +205,14 @@ export class ComputationsService implements OnApplicationBootstrap, OnModuleDest
     try {
       const worker = this.workers.get(row.kind);
       if (worker === undefined) throw new Error(`Nothing here works out "${row.kind}".`);
-      const result = await worker(row.subject, row.evidence, {
-        id,
-        onProgress: (now) => (share = now),
-        signal: controller.signal,
-      });
+      // The queue may have been joined within a request: what that one knew is no answer here.
+      const result = await apartFromRequests(() =>
+        worker(row.subject, row.evidence, {
+          id,
+          onProgress: (now) => (share = now),
+          signal: controller.signal,
+        }),
+      );
       await this.end(id, 'done', JSON.stringify(result), null, null);
       await this.dataSource.query(FORGET, [row.kind, row.subject, row.evidence]);
     } catch (error) {

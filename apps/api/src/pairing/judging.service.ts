@@ -21,7 +21,7 @@ import { type PedigreeState, PedigreeService } from '../kinship/pedigree.service
 import { isStanding, scoresOfFish, traitsInForce } from '../stock/score.loader.js';
 import type { TraitDefinitionRow } from '../stock/rows/score.entity.js';
 import type { NamedFishModel } from '../shapes/named-fish.model.js';
-import { type CandidateRow, candidateRows, toCandidate } from './candidate-rows.js';
+import { type CandidateRow, candidateRows, toCandidate } from '../stock/candidate-rows.js';
 import type { OutcrossInput, PairingInput } from './pairing.inputs.js';
 
 const PAST = `

@@ -9,7 +9,7 @@ import type { SortDirection } from '../graphql/enums.js';
 import type { ComputationRow } from '../stock/rows/computation.entity.js';
 import { ComputationsService, EvidenceMoved, type Watcher } from '../jobs/computations.service.js';
 import { runInThread, threadFile } from '../jobs/thread.js';
-import { countAway } from './candidate-rows.js';
+import { countAway } from '../stock/candidate-rows.js';
 import { type Judged, JudgingService } from './judging.service.js';
 import { type PairAnswer, type PairTask, runPairTask } from './pair-task.js';
 import type { PairingInput, PairingSortField } from './pairing.inputs.js';

@@ -3,7 +3,7 @@ import { Injectable } from '@nestjs/common';
 import DataLoader from 'dataloader';
 import { DataSource } from 'typeorm';
 import { PerRequest } from '../graphql/per-request.js';
-import { candidateRows } from './candidate-rows.js';
+import { candidateRows } from '../stock/candidate-rows.js';
 import { obstaclesOf } from './pair-obstacles.js';
 
 interface PlannedPair {

@@ -6,7 +6,7 @@ import {
 } from '@linewright/mating';
 import type { EntityManager } from 'typeorm';
 import { fieldError } from '../errors/request-error.js';
-import { type CandidateRow, candidateRows, toCandidate } from './candidate-rows.js';
+import { type CandidateRow, candidateRows, toCandidate } from '../stock/candidate-rows.js';
 
 const settings = completeSettings();
 

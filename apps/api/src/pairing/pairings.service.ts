@@ -8,7 +8,7 @@ import { fieldError } from '../errors/request-error.js';
 import type { PairingState } from '../graphql/enums.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
-import { expectPossibleParents } from '../kinship/parentage.js';
+import { expectPossibleParents } from '../stock/parentage.js';
 import type { SpawnRow } from '../stock/rows/spawn.entity.js';
 import { SpawnsService } from '../spawns/spawns.service.js';
 import { expectPlannable } from './pair-obstacles.js';

@@ -18,6 +18,7 @@ import {
   phenotypesOf,
   possibleShares,
   sources,
+  HIDDEN,
 } from '@linewright/heredity';
 import type {
   CrossClassModel,
@@ -171,7 +172,11 @@ export const toClasses = (
     const possible = told[i] ?? [];
     return {
       phenotype: c.label,
-      parts: c.parts.map(({ loci, name }) => ({ locusIds: [...loci], phenotype: name })),
+      parts: c.parts.map(({ loci, name, phenotype }) => ({
+        locusIds: [...loci],
+        phenotype: name,
+        hidden: phenotype === HIDDEN,
+      })),
       fraction: formatFraction(c.probability),
       probability,
       expectedCount: broodSize === null ? null : broodSize * probability,

@@ -132,6 +132,12 @@ export class CrossClassPartModel {
 
   @Field(() => String, { description: 'The look.' })
   phenotype: string;
+
+  @Field(() => Boolean, {
+    description:
+      'True where another locus hides what there would be to see: such young cannot be counted by look.',
+  })
+  hidden: boolean;
 }
 
 @ObjectType('PossibleShare', {

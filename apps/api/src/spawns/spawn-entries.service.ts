@@ -10,7 +10,7 @@ import { FieldChecks } from '../errors/field-checks.js';
 import { fieldError, notFound } from '../errors/request-error.js';
 import { LociService } from '../loci/loci.service.js';
 import { readPhenotype } from '../loci/phenotype-reading.js';
-import { expectPossibleParents } from '../kinship/parentage.js';
+import { expectPossibleParents } from '../stock/parentage.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { expectDayOfBrood } from './day-of-brood.js';
 import { SpawnRow } from '../stock/rows/spawn.entity.js';
@@ -21,7 +21,7 @@ import {
   SpawnLossRow,
 } from '../stock/rows/spawn-entries.entity.js';
 import { expectPossibleIntervals } from './event-intervals.js';
-import { type EventChange, factsAfter } from './spawn-event-facts.js';
+import { type EventChange, factsAfter } from '../stock/spawn-event-facts.js';
 import { expectSpawnDates } from './spawn-dates.js';
 import type {
   ClassCountInput,

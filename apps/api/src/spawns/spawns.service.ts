@@ -13,8 +13,8 @@ import { usualPlace } from '../stock/fish-place.js';
 import { type KeysetPage, keysetPage } from '../graphql/keyset.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
-import { expectPossibleParents } from '../kinship/parentage.js';
-import { expectNotRecordedYet, isOtherBrood } from './same-brood.js';
+import { expectPossibleParents } from '../stock/parentage.js';
+import { expectNotRecordedYet, isOtherBrood } from '../stock/same-brood.js';
 import { expectSpawnDates } from './spawn-dates.js';
 import { SpawnRow } from '../stock/rows/spawn.entity.js';
 import type {

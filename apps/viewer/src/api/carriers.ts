@@ -193,6 +193,7 @@ export const PAIR_OUTLOOK = graphql(
           founders
           lostShare
           risks
+          rareLeftOut
           assumed
           method
           impossible

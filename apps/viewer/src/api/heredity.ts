@@ -28,6 +28,7 @@ export const crossParts = graphql(
         ...CrossClassParts
         parts {
           locusIds
+          hidden
           phenotype
         }
       }

@@ -11,6 +11,10 @@ export interface Save<Data, Variables> {
   clear: () => void;
 }
 
+/** What `useSave` gives for a mutation. */
+export type SaveOf<Mutation> =
+  Mutation extends TypedDocumentNode<infer Data, infer Variables> ? Save<Data, Variables> : never;
+
 export function useSave<Data, Variables extends AnyVariables>(
   mutation: TypedDocumentNode<Data, Variables>,
 ): Save<Data, Variables> {

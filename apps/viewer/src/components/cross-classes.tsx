@@ -1,6 +1,7 @@
 import type { Cross } from '../api/heredity.js';
 import { percent, plainNumber } from '../wording/figures.js';
 import { DataTable } from './data-table.js';
+import type { Column } from './data-table.js';
 
 type ShownClass = Omit<Cross['classes'][number], 'parts'>;
 
@@ -22,36 +23,7 @@ export function CrossClasses({ cross }: { cross: ShownCross }) {
           caption="Expected classes"
           rows={cross.classes}
           rowKey={(each) => each.phenotype}
-          columns={[
-            { key: 'class', title: 'Class', cell: (each) => each.phenotype },
-            { key: 'fraction', title: 'Fraction', number: true, cell: (each) => each.fraction },
-            {
-              key: 'chance',
-              title: 'Chance',
-              number: true,
-              // The fraction says the same: on a phone there is room for one of them.
-              wideOnly: true,
-              cell: (each) => percent(each.probability),
-            },
-            ...(cross.classes.every((each) => each.expectedCount === null)
-              ? []
-              : [
-                  {
-                    key: 'count',
-                    title: 'Expected',
-                    number: true,
-                    cell: (each: ShownClass) =>
-                      each.expectedCount === null ? '' : plainNumber(each.expectedCount, 1),
-                  },
-                ]),
-            {
-              key: 'fry',
-              title: 'Fry to see one (95 % sure)',
-              number: true,
-              cell: (each) =>
-                each.fryForOne95 ?? (each.shares.length === 0 ? 'not worked out' : 'never'),
-            },
-          ]}
+          columns={classColumns(cross)}
         />
       )}
       {cross.classes.length > 0 && (
@@ -67,18 +39,56 @@ export function CrossClasses({ cross }: { cross: ShownCross }) {
           ))}
         </ul>
       )}
-      {cross.notComputed.length > 0 && (
-        <>
-          <h3>Not worked out</h3>
-          <ul>
-            {cross.notComputed.map((each) => (
-              <li key={each.locusId}>
-                <strong>{each.name}</strong>: {each.reason}
-              </li>
-            ))}
-          </ul>
-        </>
-      )}
+      <NotComputed cross={cross} />
     </>
   );
+}
+
+function NotComputed({ cross }: { cross: ShownCross }) {
+  return (
+    cross.notComputed.length > 0 && (
+      <>
+        <h3>Not worked out</h3>
+        <ul>
+          {cross.notComputed.map((each) => (
+            <li key={each.locusId}>
+              <strong>{each.name}</strong>: {each.reason}
+            </li>
+          ))}
+        </ul>
+      </>
+    )
+  );
+}
+
+function classColumns(cross: ShownCross): readonly Column<ShownClass>[] {
+  return [
+    { key: 'class', title: 'Class', cell: (each) => each.phenotype },
+    { key: 'fraction', title: 'Fraction', number: true, cell: (each) => each.fraction },
+    {
+      key: 'chance',
+      title: 'Chance',
+      number: true,
+      // The fraction says the same: on a phone there is room for one of them.
+      wideOnly: true,
+      cell: (each) => percent(each.probability),
+    },
+    ...(cross.classes.every((each) => each.expectedCount === null)
+      ? []
+      : [
+          {
+            key: 'count',
+            title: 'Expected',
+            number: true,
+            cell: (each: ShownClass) =>
+              each.expectedCount === null ? '' : plainNumber(each.expectedCount, 1),
+          },
+        ]),
+    {
+      key: 'fry',
+      title: 'Fry to see one (95 % sure)',
+      number: true,
+      cell: (each) => each.fryForOne95 ?? (each.shares.length === 0 ? 'not worked out' : 'never'),
+    },
+  ];
 }

@@ -1,6 +1,8 @@
 import type { Fit } from '../api/heredity.js';
 import { plainNumber, plural } from '../wording/figures.js';
 import { DataTable } from './data-table.js';
+import type { BroodLocus } from '../api/carriers.js';
+import type { Column } from './data-table.js';
 
 /** What follows "p"; a very small value is bounded, not rounded to 0. */
 function pText(pValue: number): string {
@@ -32,23 +34,27 @@ export function FitResult({ fit }: { fit: Fit }) {
         caption="Counted and expected by class"
         rows={fit.cells}
         rowKey={(cell) => cell.name}
-        columns={[
-          { key: 'name', title: 'Class', cell: (cell) => cell.name },
-          { key: 'seen', title: 'Counted', number: true, cell: (cell) => cell.observed },
-          {
-            key: 'expected',
-            title: 'Expected',
-            number: true,
-            cell: (cell) => cell.expected.toFixed(1),
-          },
-          {
-            key: 'part',
-            title: 'Part of chi-square',
-            number: true,
-            cell: (cell) => (cell.contribution === null ? '' : cell.contribution.toFixed(2)),
-          },
-        ]}
+        columns={cellColumns()}
       />
     </>
   );
+}
+
+function cellColumns(): readonly Column<NonNullable<BroodLocus['fit']>['cells'][number]>[] {
+  return [
+    { key: 'name', title: 'Class', cell: (cell) => cell.name },
+    { key: 'seen', title: 'Counted', number: true, cell: (cell) => cell.observed },
+    {
+      key: 'expected',
+      title: 'Expected',
+      number: true,
+      cell: (cell) => cell.expected.toFixed(1),
+    },
+    {
+      key: 'part',
+      title: 'Part of chi-square',
+      number: true,
+      cell: (cell) => (cell.contribution === null ? '' : cell.contribution.toFixed(2)),
+    },
+  ];
 }

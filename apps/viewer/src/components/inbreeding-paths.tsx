@@ -5,6 +5,7 @@ import { percent } from '../wording/figures.js';
 import { DataTable } from './data-table.js';
 import { FishLink } from './fish-marks.js';
 import styles from './inbreeding-paths.module.css';
+import type { Column } from './data-table.js';
 
 export type InbreedingPath = Inbreeding['paths'][number];
 
@@ -44,25 +45,7 @@ export function InbreedingPaths({ inbreeding, chosen = null, onChoose }: Inbreed
         low
         rows={inbreeding.byAncestor}
         rowKey={(share) => share.ancestor.id}
-        columns={[
-          {
-            key: 'ancestor',
-            title: 'Common ancestor',
-            cell: (share) => <FishLink fish={share.ancestor} />,
-          },
-          {
-            key: 'paths',
-            title: 'Paths',
-            number: true,
-            cell: (share) => share.pathCount ?? 'too many to count',
-          },
-          {
-            key: 'adds',
-            title: 'Adds to F',
-            number: true,
-            cell: (share) => percent(share.contribution, 3),
-          },
-        ]}
+        columns={ancestorColumns()}
       />
       <RestOfAncestors inbreeding={inbreeding} />
       <h3>Paths from sire to dam</h3>
@@ -76,50 +59,79 @@ export function InbreedingPaths({ inbreeding, chosen = null, onChoose }: Inbreed
         rows={listed}
         rowKey={({ index }) => String(index)}
         rowClass={({ index }) => (index === chosen ? 'lw-chosen' : undefined)}
-        columns={[
-          {
-            key: 'path',
-            title: 'Path (common ancestor in bold)',
-            cell: ({ path, index }) =>
-              onChoose === undefined ? (
-                <PathFish path={path} />
-              ) : (
-                <button
-                  type="button"
-                  className="lw-link-button"
-                  aria-pressed={index === chosen}
-                  onClick={() => onChoose(index === chosen ? null : index)}
-                >
-                  <PathFish path={path} />
-                </button>
-              ),
-          },
-          {
-            key: 'steps',
-            title: 'Steps',
-            number: true,
-            cell: ({ path }) => `${path.sireSteps} + ${path.damSteps}`,
-          },
-          {
-            key: 'ancestor',
-            title: 'F of ancestor',
-            number: true,
-            cell: ({ path }) =>
-              inbreedingText({
-                inbreedingCoefficient: path.ancestorInbreeding,
-                inbreedingBasis: path.ancestorBasis,
-              }),
-          },
-          {
-            key: 'adds',
-            title: 'Adds to F',
-            number: true,
-            cell: ({ path }) => percent(path.contribution, 3),
-          },
-        ]}
+        columns={pathColumns(onChoose, chosen)}
       />
     </>
   );
+}
+
+function pathColumns(
+  onChoose: ((index: number | null) => void) | undefined,
+  chosen: number | null,
+): readonly Column<{ path: InbreedingPath; index: number }>[] {
+  return [
+    {
+      key: 'path',
+      title: 'Path (common ancestor in bold)',
+      cell: ({ path, index }) =>
+        onChoose === undefined ? (
+          <PathFish path={path} />
+        ) : (
+          <button
+            type="button"
+            className="lw-link-button"
+            aria-pressed={index === chosen}
+            onClick={() => onChoose(index === chosen ? null : index)}
+          >
+            <PathFish path={path} />
+          </button>
+        ),
+    },
+    {
+      key: 'steps',
+      title: 'Steps',
+      number: true,
+      cell: ({ path }) => `${path.sireSteps} + ${path.damSteps}`,
+    },
+    {
+      key: 'ancestor',
+      title: 'F of ancestor',
+      number: true,
+      cell: ({ path }) =>
+        inbreedingText({
+          inbreedingCoefficient: path.ancestorInbreeding,
+          inbreedingBasis: path.ancestorBasis,
+        }),
+    },
+    {
+      key: 'adds',
+      title: 'Adds to F',
+      number: true,
+      cell: ({ path }) => percent(path.contribution, 3),
+    },
+  ];
+}
+
+function ancestorColumns(): readonly Column<Inbreeding['byAncestor'][number]>[] {
+  return [
+    {
+      key: 'ancestor',
+      title: 'Common ancestor',
+      cell: (share) => <FishLink fish={share.ancestor} />,
+    },
+    {
+      key: 'paths',
+      title: 'Paths',
+      number: true,
+      cell: (share) => share.pathCount ?? 'too many to count',
+    },
+    {
+      key: 'adds',
+      title: 'Adds to F',
+      number: true,
+      cell: (share) => percent(share.contribution, 3),
+    },
+  ];
 }
 
 function RestOfAncestors({ inbreeding }: { inbreeding: Inbreeding }) {

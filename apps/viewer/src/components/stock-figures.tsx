@@ -65,24 +65,7 @@ function FigureWhy({
     <>
       <Why about={words.name} figure={figureText}>
         <p>{words.meaning}</p>
-        <dl className={styles['reckoning']}>
-          <dt>How</dt>
-          <dd>{words.formula}</dd>
-          {inputs.length > 0 && (
-            <>
-              <dt>From</dt>
-              <dd>{inputs.map((input) => `${input.name} ${inputText(input)}`).join('; ')}</dd>
-            </>
-          )}
-          <dt>Error</dt>
-          <dd>
-            {standardError === null
-              ? 'None: it follows from the recorded pedigree.'
-              : `Standard error ${write(standardError)}. ${words.error ?? ''}`}
-          </dd>
-          <dt>Source</dt>
-          <dd>{words.source}</dd>
-        </dl>
+        <Reckoning words={words} inputs={inputs} standardError={standardError} write={write} />
         {more}
       </Why>
       {(whyNone ?? beside) !== undefined && <div className="lw-quiet">{whyNone ?? beside}</div>}
@@ -91,3 +74,36 @@ function FigureWhy({
 }
 
 export const asPercent = (value: number): string => percent(value);
+
+function Reckoning({
+  words,
+  inputs,
+  standardError,
+  write,
+}: {
+  words: FigureWords;
+  inputs: { name: string; value: number }[];
+  standardError: number | null;
+  write: (value: number) => string;
+}) {
+  return (
+    <dl className={styles['reckoning']}>
+      <dt>How</dt>
+      <dd>{words.formula}</dd>
+      {inputs.length > 0 && (
+        <>
+          <dt>From</dt>
+          <dd>{inputs.map((input) => `${input.name} ${inputText(input)}`).join('; ')}</dd>
+        </>
+      )}
+      <dt>Error</dt>
+      <dd>
+        {standardError === null
+          ? 'None: it follows from the recorded pedigree.'
+          : `Standard error ${write(standardError)}. ${words.error ?? ''}`}
+      </dd>
+      <dt>Source</dt>
+      <dd>{words.source}</dd>
+    </dl>
+  );
+}

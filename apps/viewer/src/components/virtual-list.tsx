@@ -1,4 +1,4 @@
-import { useVirtualizer } from '@tanstack/react-virtual';
+import { useVirtualizer, type VirtualItem } from '@tanstack/react-virtual';
 import { useEffect, useRef, type ReactNode } from 'react';
 import { ChooseRow, type RowChoice } from './choose-row.js';
 import styles from './virtual-list.module.css';
@@ -87,32 +87,16 @@ export function VirtualList<Row, Field extends string>(props: VirtualListProps<R
           const row = rows[item.index];
           if (row === undefined) return null;
           return (
-            <div
+            <ListRow
               key={rowKey(row)}
-              className={styles['row']}
-              role="row"
-              aria-rowindex={item.index + 2}
-              style={{ height, transform: `translateY(${item.start}px)` }}
-            >
-              {choice !== undefined && (
-                <div role="cell">
-                  <ChooseRow row={row} choice={choice} />
-                </div>
-              )}
-              {phone ? (
-                <div role="cell">{props.compact(row)}</div>
-              ) : (
-                columns.map((column) => (
-                  <div
-                    key={column.key}
-                    role="cell"
-                    className={column.number === true ? 'lw-number' : undefined}
-                  >
-                    {column.cell(row)}
-                  </div>
-                ))
-              )}
-            </div>
+              item={item}
+              height={height}
+              choice={choice}
+              row={row}
+              phone={phone}
+              props={props}
+              columns={columns}
+            />
           );
         })}
       </div>
@@ -126,6 +110,52 @@ interface ListHeadProps<Row, Field extends string> {
   sort: ListSort<Field>;
   onSort: (sort: ListSort<Field>) => void;
   choosing: boolean;
+}
+
+function ListRow<Row, Field extends string>({
+  item,
+  height,
+  choice,
+  row,
+  phone,
+  props,
+  columns,
+}: {
+  item: VirtualItem;
+  height: number;
+  choice: RowChoice<Row> | undefined;
+  row: Row & ({} | null);
+  phone: boolean;
+  props: VirtualListProps<Row, Field>;
+  columns: readonly ListColumn<Row, Field>[];
+}) {
+  return (
+    <div
+      className={styles['row']}
+      role="row"
+      aria-rowindex={item.index + 2}
+      style={{ height, transform: `translateY(${item.start}px)` }}
+    >
+      {choice !== undefined && (
+        <div role="cell">
+          <ChooseRow row={row} choice={choice} />
+        </div>
+      )}
+      {phone ? (
+        <div role="cell">{props.compact(row)}</div>
+      ) : (
+        columns.map((column) => (
+          <div
+            key={column.key}
+            role="cell"
+            className={column.number === true ? 'lw-number' : undefined}
+          >
+            {column.cell(row)}
+          </div>
+        ))
+      )}
+    </div>
+  );
 }
 
 function ListHead<Row, Field extends string>(props: ListHeadProps<Row, Field>) {

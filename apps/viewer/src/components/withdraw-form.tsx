@@ -5,6 +5,7 @@ import type { Problem } from '../api/problem.js';
 import { requiredText } from './field-rules.js';
 import { TextField } from './fields.js';
 import { RecordForm } from './record-form.js';
+import { Sheet } from './sheet.js';
 
 interface WithdrawFormProps {
   /** What is withdrawn: "fish T24-07-12". */
@@ -39,5 +40,20 @@ export function WithdrawForm({ what, verb = 'Withdraw', ...rest }: WithdrawFormP
       </p>
       <TextField name="reason" label="Reason" required autoFocus />
     </RecordForm>
+  );
+}
+
+interface WithdrawSheetProps extends Omit<WithdrawFormProps, 'onCancel'> {
+  title: string;
+  opened: boolean;
+  onClose: () => void;
+}
+
+/** The same over the screen. */
+export function WithdrawSheet({ title, opened, onClose, ...form }: WithdrawSheetProps) {
+  return (
+    <Sheet title={title} opened={opened} onClose={onClose}>
+      <WithdrawForm {...form} onCancel={onClose} />
+    </Sheet>
   );
 }

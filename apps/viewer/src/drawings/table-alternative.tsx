@@ -22,42 +22,56 @@ export function TableAlternative({ summary, caption, columns, rows }: TableAlter
       <summary>{summary ?? 'As a table'}</summary>
       {open && (
         <div className={styles['table-scroll']} tabIndex={0} role="region" aria-label={caption}>
-          <table>
-            <caption>{caption}</caption>
-            <thead>
-              <tr>
-                {columns.map((column) => (
-                  <th
-                    key={column.heading}
-                    scope="col"
-                    className={column.numeric ? 'lw-drawing-number' : ''}
-                  >
-                    {column.heading}
-                  </th>
-                ))}
-              </tr>
-            </thead>
-            <tbody>
-              {rows().map((row, i) => (
-                <tr key={i}>
-                  {row.map((cell, j) => {
-                    const className = columns[j]?.numeric === true ? 'lw-drawing-number' : '';
-                    return j === 0 ? (
-                      <th key={j} scope="row" className={className}>
-                        {cell}
-                      </th>
-                    ) : (
-                      <td key={j} className={className}>
-                        {cell}
-                      </td>
-                    );
-                  })}
-                </tr>
-              ))}
-            </tbody>
-          </table>
+          <Table caption={caption} columns={columns} rows={rows} />
         </div>
       )}
     </details>
+  );
+}
+
+function Table({
+  caption,
+  columns,
+  rows,
+}: {
+  caption: string;
+  columns: readonly TableColumn[];
+  rows: () => readonly (readonly ReactNode[])[];
+}) {
+  return (
+    <table>
+      <caption>{caption}</caption>
+      <thead>
+        <tr>
+          {columns.map((column) => (
+            <th
+              key={column.heading}
+              scope="col"
+              className={column.numeric ? 'lw-drawing-number' : ''}
+            >
+              {column.heading}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {rows().map((row, i) => (
+          <tr key={i}>
+            {row.map((cell, j) => {
+              const className = columns[j]?.numeric === true ? 'lw-drawing-number' : '';
+              return j === 0 ? (
+                <th key={j} scope="row" className={className}>
+                  {cell}
+                </th>
+              ) : (
+                <td key={j} className={className}>
+                  {cell}
+                </td>
+              );
+            })}
+          </tr>
+        ))}
+      </tbody>
+    </table>
   );
 }

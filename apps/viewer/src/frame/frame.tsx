@@ -1,6 +1,6 @@
 import { Drawer } from '@mantine/core';
 import { clsx } from 'clsx';
-import { useEffect, useRef, useState } from 'react';
+import { useEffect, useRef, useState, type SetStateAction, type Dispatch } from 'react';
 import { NavLink, Outlet, ScrollRestoration, useLocation } from 'react-router';
 import { OutboxProvider } from '../outbox/outbox-provider.js';
 import { WaitingStrip } from '../outbox/waiting-strip.js';
@@ -88,23 +88,35 @@ export function Frame() {
           <Outlet />
         </main>
         <BottomBar onMore={() => setMoreOpen(true)} moreOpen={moreOpen} />
-        <Drawer
-          opened={moreOpen}
-          onClose={() => setMoreOpen(false)}
-          position="bottom"
-          size="85%"
-          title="All places"
-          closeButtonProps={{ 'aria-label': 'Close' }}
-          transitionProps={{ duration: 0 }}
-          classNames={{ body: styles['more'] }}
-        >
-          <nav aria-label="All places">
-            <Places onGo={() => setMoreOpen(false)} />
-          </nav>
-          <SessionFoot />
-        </Drawer>
+        <MoreDrawer moreOpen={moreOpen} setMoreOpen={setMoreOpen} />
         <ScrollRestoration />
       </div>
     </OutboxProvider>
+  );
+}
+
+function MoreDrawer({
+  moreOpen,
+  setMoreOpen,
+}: {
+  moreOpen: boolean;
+  setMoreOpen: Dispatch<SetStateAction<boolean>>;
+}) {
+  return (
+    <Drawer
+      opened={moreOpen}
+      onClose={() => setMoreOpen(false)}
+      position="bottom"
+      size="85%"
+      title="All places"
+      closeButtonProps={{ 'aria-label': 'Close' }}
+      transitionProps={{ duration: 0 }}
+      classNames={{ body: styles['more'] }}
+    >
+      <nav aria-label="All places">
+        <Places onGo={() => setMoreOpen(false)} />
+      </nav>
+      <SessionFoot />
+    </Drawer>
   );
 }

@@ -2,10 +2,11 @@ import { Button, TextInput } from '@mantine/core';
 import { useState, type FormEvent, type ReactNode } from 'react';
 import { useUnsaved } from '../components/unsaved.js';
 import { DataTable } from '../components/data-table.js';
-import { dayOf, type Entry } from './entry.js';
+import { dayOf, type Entry, type TheirFish } from './entry.js';
 import { useOutbox } from './use-outbox.js';
 import { bothSides } from './waiting-words.js';
 import { LEAVE_STANDING, SAVE_ENTERED } from '../wording/conflict-words.js';
+import type { Outbox } from './outbox.js';
 
 /** An entry that was not taken: why, both versions where there are two, and what can be done. */
 export function StoppedEntry({ entry }: { entry: Entry }) {
@@ -41,29 +42,7 @@ export function StoppedEntry({ entry }: { entry: Entry }) {
       {gone && <p>The fish was withdrawn there: {theirs.withdrawnReason}.</p>}
       {problem?.code === 'TAG_TAKEN' && <AnotherTag entry={entry} />}
       {refusedDay(entry) !== null && <AnotherDay entry={entry} />}
-      <div className="lw-form-buttons">
-        {canTakeMine && (
-          <Button size="md" onClick={() => void outbox.takeMine(entry.id)}>
-            {SAVE_ENTERED}
-          </Button>
-        )}
-        {hasLocus(entry) && (
-          <Button
-            size="md"
-            onClick={() => void outbox.tryAgain(entry.id, { field: 'locus', value: null })}
-          >
-            Send without the locus
-          </Button>
-        )}
-        {canSendAgain(entry) && (
-          <Button size="md" onClick={() => void outbox.tryAgain(entry.id)}>
-            Send again
-          </Button>
-        )}
-        <Button size="md" onClick={() => void outbox.letGo(entry.id)}>
-          {theirs === undefined ? 'Discard this entry' : LEAVE_STANDING}
-        </Button>
-      </div>
+      <StoppedButtons canTakeMine={canTakeMine} outbox={outbox} entry={entry} theirs={theirs} />
     </div>
   );
 }
@@ -77,6 +56,44 @@ const hasLocus = (entry: Entry): boolean =>
   entry.kind === 'loss' &&
   typeof entry.input.locusId === 'string' &&
   entry.problem?.code.startsWith('LOCUS_') === true;
+
+function StoppedButtons({
+  canTakeMine,
+  outbox,
+  entry,
+  theirs,
+}: {
+  canTakeMine: boolean;
+  outbox: Outbox;
+  entry: Entry;
+  theirs: TheirFish | undefined;
+}) {
+  return (
+    <div className="lw-form-buttons">
+      {canTakeMine && (
+        <Button size="md" onClick={() => void outbox.takeMine(entry.id)}>
+          {SAVE_ENTERED}
+        </Button>
+      )}
+      {hasLocus(entry) && (
+        <Button
+          size="md"
+          onClick={() => void outbox.tryAgain(entry.id, { field: 'locus', value: null })}
+        >
+          Send without the locus
+        </Button>
+      )}
+      {canSendAgain(entry) && (
+        <Button size="md" onClick={() => void outbox.tryAgain(entry.id)}>
+          Send again
+        </Button>
+      )}
+      <Button size="md" onClick={() => void outbox.letGo(entry.id)}>
+        {theirs === undefined ? 'Discard this entry' : LEAVE_STANDING}
+      </Button>
+    </div>
+  );
+}
 
 /** The day, when it is what the server could not take. */
 function refusedDay(entry: Entry): ReturnType<typeof dayOf> {

@@ -8,6 +8,7 @@ import { ProblemNotice } from '../components/notice.js';
 import { Section } from '../components/section.js';
 import { Shown } from '../components/states.js';
 import { plural, showTime } from '../wording/figures.js';
+import type { Column } from '../components/data-table.js';
 
 const LOOK_AGAIN_MS = 1_000;
 
@@ -87,26 +88,30 @@ function State({ state }: { state: BackupState }) {
           caption="Latest backups"
           rows={state.backups}
           rowKey={(backup) => backup.id}
-          columns={[
-            { key: 'at', title: 'Made', cell: (backup) => showTime(backup.at) },
-            {
-              key: 'kind',
-              title: 'How',
-              wideOnly: true,
-              cell: (backup) => madeFor[backup.kind],
-            },
-            {
-              key: 'bytes',
-              title: 'Size',
-              number: true,
-              cell: (backup) => megabytes(backup.bytes),
-            },
-            { key: 'file', title: 'File', cell: (backup) => <BackupFile backup={backup} /> },
-          ]}
+          columns={backupColumns()}
         />
       )}
     </>
   );
+}
+
+function backupColumns(): readonly Column<Backup>[] {
+  return [
+    { key: 'at', title: 'Made', cell: (backup) => showTime(backup.at) },
+    {
+      key: 'kind',
+      title: 'How',
+      wideOnly: true,
+      cell: (backup) => madeFor[backup.kind],
+    },
+    {
+      key: 'bytes',
+      title: 'Size',
+      number: true,
+      cell: (backup) => megabytes(backup.bytes),
+    },
+    { key: 'file', title: 'File', cell: (backup) => <BackupFile backup={backup} /> },
+  ];
 }
 
 function BackupFile({ backup }: { backup: Backup }) {

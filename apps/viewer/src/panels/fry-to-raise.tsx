@@ -3,7 +3,7 @@ import { useDebouncedValue } from '@mantine/hooks';
 import { useState } from 'react';
 import { BROOD_SIZE } from '../api/crosses.js';
 import type { Cross } from '../api/heredity.js';
-import { useRead } from '../api/use-read.js';
+import { useRead, type Read } from '../api/use-read.js';
 import { wholeNumber, requiredNumber } from '../components/field-rules.js';
 import { Shown } from '../components/states.js';
 import { plural } from '../wording/figures.js';
@@ -90,20 +90,34 @@ export function FryToRaise({ classes }: { classes: Cross['classes'] }) {
         {field('certainty', 'Certainty, %')}
         {field('survival', 'Survive to scoring, %')}
       </div>
-      {input !== null && (
-        <Shown read={answer} what="the number of fry">
-          {({ broodSize }) => (
-            <p role="status">
-              Start with <strong>{plural(broodSize, 'fry', 'fry')}</strong> to see at least{' '}
-              {input.atLeast} {wanted.phenotype} ({shareWords(wanted.fraction)} of the brood) in{' '}
-              {Number((input.certainty * 100).toFixed(4))} of 100 such broods
-              {input.survival < 1 &&
-                `, when ${Number((input.survival * 100).toFixed(4))} % survive until the class can be seen`}
-              .
-            </p>
-          )}
-        </Shown>
-      )}
+      <FryAnswer input={input} answer={answer} wanted={wanted} />
     </>
+  );
+}
+
+function FryAnswer({
+  input,
+  answer,
+  wanted,
+}: {
+  input: { atLeast: number; certainty: number; survival: number } | null;
+  answer: Read<{ broodSize: number }>;
+  wanted: Cross['classes'][number];
+}) {
+  return (
+    input !== null && (
+      <Shown read={answer} what="the number of fry">
+        {({ broodSize }) => (
+          <p role="status">
+            Start with <strong>{plural(broodSize, 'fry', 'fry')}</strong> to see at least{' '}
+            {input.atLeast} {wanted.phenotype} ({shareWords(wanted.fraction)} of the brood) in{' '}
+            {Number((input.certainty * 100).toFixed(4))} of 100 such broods
+            {input.survival < 1 &&
+              `, when ${Number((input.survival * 100).toFixed(4))} % survive until the class can be seen`}
+            .
+          </p>
+        )}
+      </Shown>
+    )
   );
 }

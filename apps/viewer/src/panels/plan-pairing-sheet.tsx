@@ -53,21 +53,7 @@ export function PlanPairingSheet(props: PlanPairingSheetProps) {
   return (
     <Sheet title={`Plan ${sire.tag} by ${dam.tag}`} opened onClose={onClose}>
       {planned ? (
-        <>
-          <Done>
-            <p>
-              {sire.tag} by {dam.tag} is planned. Record its spawn from the planned pairings when
-              they have spawned.
-            </p>
-          </Done>
-          <div className="lw-form-buttons">
-            <Link to="/planned">Planned pairings</Link>
-            <Link to={`/pair/${sire.id}/${dam.id}`} onClick={onClose}>
-              This pair
-            </Link>
-            <Button onClick={onClose}>Done</Button>
-          </div>
-        </>
+        <Planned sire={sire} dam={dam} onClose={onClose} />
       ) : refused ? (
         <>
           <WarningList warnings={standing} />
@@ -99,5 +85,33 @@ export function PlanPairingSheet(props: PlanPairingSheetProps) {
         </RecordForm>
       )}
     </Sheet>
+  );
+}
+
+function Planned({
+  sire,
+  dam,
+  onClose,
+}: {
+  sire: PlannedFish;
+  dam: PlannedFish;
+  onClose: () => void;
+}) {
+  return (
+    <>
+      <Done>
+        <p>
+          {sire.tag} by {dam.tag} is planned. Record its spawn from the planned pairings when they
+          have spawned.
+        </p>
+      </Done>
+      <div className="lw-form-buttons">
+        <Link to="/planned">Planned pairings</Link>
+        <Link to={`/pair/${sire.id}/${dam.id}`} onClick={onClose}>
+          This pair
+        </Link>
+        <Button onClick={onClose}>Done</Button>
+      </div>
+    </>
   );
 }

@@ -1,5 +1,5 @@
 import { Button } from '@mantine/core';
-import { useState } from 'react';
+import { useState, type SetStateAction, type Dispatch } from 'react';
 import { WATER_READINGS, WITHDRAW_WATER, type WaterFigures } from '../api/water.js';
 import { useRead } from '../api/use-read.js';
 import { useSave } from '../api/use-save.js';
@@ -8,13 +8,14 @@ import { MorePages } from '../components/more-pages.js';
 import { Section } from '../components/section.js';
 import { Sheet } from '../components/sheet.js';
 import { Empty, Shown } from '../components/states.js';
-import { WithdrawForm } from '../components/withdraw-form.js';
+import { WithdrawSheet } from '../components/withdraw-form.js';
 import { WaterPlot } from '../drawings/index.js';
 import { plainNumber, showTime } from '../wording/figures.js';
 import { ammoniaUnitWord, milligrams } from '../wording/water-words.js';
 import { RecordWaterForm, type WaterTarget } from './record-water-form.js';
 import { WaterNow } from './water-now.js';
 import styles from './water-now.module.css';
+import type { Column } from '../components/data-table.js';
 
 interface WaterReadingsProps {
   target: WaterTarget;
@@ -137,103 +138,132 @@ function ReadingTable({ readings, of, target }: ReadingTableProps) {
         low
         rows={readings}
         rowKey={(reading) => reading.id}
-        columns={[
-          { key: 'at', title: 'Taken', cell: (one) => <TakenAt iso={one.takenAt} /> },
-          {
-            key: 'total',
-            title: 'Ammonia',
-            number: true,
-            cell: (one) =>
-              one.totalAmmonia === null || one.ammoniaUnit === null
-                ? '–'
-                : `${plainNumber(one.totalAmmonia)} ${ammoniaUnitWord[one.ammoniaUnit]}`,
-          },
-          {
-            key: 'state',
-            title: 'pH, °C',
-            number: true,
-            cell: (one) => `${optional(one.pH)}, ${optional(one.celsius)}`,
-          },
-          {
-            key: 'nh3',
-            title: 'NH3',
-            number: true,
-            cell: (one) =>
-              one.unionised === null ? (
-                '–'
-              ) : (
-                <>
-                  {milligrams(one.unionised.asNH3)}
-                  {one.standing === 'OVER' && (
-                    <span className={styles['standing-OVER']}> over</span>
-                  )}
-                </>
-              ),
-          },
-          {
-            key: 'no',
-            title: 'NO2, NO3',
-            number: true,
-            wideOnly: true,
-            cell: (one) => `${optional(one.nitrite)}, ${optional(one.nitrate)}`,
-          },
-          {
-            key: 'do',
-            title: <span className="lw-heard">Actions</span>,
-            cell: (one) => (
-              <button
-                type="button"
-                className="lw-small-button"
-                aria-label={`Correct reading of ${showTime(one.takenAt)}`}
-                onClick={() => setCorrecting(one)}
-              >
-                Correct
-              </button>
-            ),
-          },
-        ]}
+        columns={readingColumns(optional, setCorrecting)}
       />
-      <Sheet
-        title={`Correct a reading of ${of}`}
-        opened={correcting !== null}
-        onClose={() => setCorrecting(null)}
-      >
-        {correcting !== null && (
-          <RecordWaterForm
-            target={target}
-            before={correcting}
-            correcting={correcting}
-            onClose={() => setCorrecting(null)}
-          />
-        )}
-        <p>
-          <button
-            type="button"
-            className="lw-link-button"
-            onClick={() => {
-              setLeaving(correcting);
-              setCorrecting(null);
-            }}
-          >
-            Withdraw it instead
-          </button>
-        </p>
-      </Sheet>
-      <Sheet title="Withdraw reading" opened={leaving !== null} onClose={() => setLeaving(null)}>
-        <WithdrawForm
-          what={`the reading of ${leaving === null ? '' : showTime(leaving.takenAt)}`}
-          saving={withdrawal.saving}
-          problem={withdrawal.problem}
-          onCancel={() => setLeaving(null)}
-          onSubmit={async (reason) => {
-            if (leaving === null) return;
-            const input = { id: leaving.id, reason, revision: leaving.revision };
-            if ((await withdrawal.save({ input })) !== null) setLeaving(null);
-          }}
-        />
-      </Sheet>
+      <CorrectReading
+        of={of}
+        correcting={correcting}
+        setCorrecting={setCorrecting}
+        target={target}
+        setLeaving={setLeaving}
+      />
+      <WithdrawSheet
+        title="Withdraw reading"
+        opened={leaving !== null}
+        onClose={() => setLeaving(null)}
+        what={`the reading of ${leaving === null ? '' : showTime(leaving.takenAt)}`}
+        saving={withdrawal.saving}
+        problem={withdrawal.problem}
+        onSubmit={async (reason) => {
+          if (leaving === null) return;
+          const input = { id: leaving.id, reason, revision: leaving.revision };
+          if ((await withdrawal.save({ input })) !== null) setLeaving(null);
+        }}
+      />
     </>
   );
+}
+
+function CorrectReading({
+  of,
+  correcting,
+  setCorrecting,
+  target,
+  setLeaving,
+}: {
+  of: string;
+  correcting: WaterFigures | null;
+  setCorrecting: Dispatch<SetStateAction<WaterFigures | null>>;
+  target: WaterTarget;
+  setLeaving: Dispatch<SetStateAction<WaterFigures | null>>;
+}) {
+  return (
+    <Sheet
+      title={`Correct a reading of ${of}`}
+      opened={correcting !== null}
+      onClose={() => setCorrecting(null)}
+    >
+      {correcting !== null && (
+        <RecordWaterForm
+          target={target}
+          before={correcting}
+          correcting={correcting}
+          onClose={() => setCorrecting(null)}
+        />
+      )}
+      <p>
+        <button
+          type="button"
+          className="lw-link-button"
+          onClick={() => {
+            setLeaving(correcting);
+            setCorrecting(null);
+          }}
+        >
+          Withdraw it instead
+        </button>
+      </p>
+    </Sheet>
+  );
+}
+
+function readingColumns(
+  optional: (value: number | null) => string,
+  setCorrecting: Dispatch<SetStateAction<WaterFigures | null>>,
+): readonly Column<WaterFigures>[] {
+  return [
+    { key: 'at', title: 'Taken', cell: (one) => <TakenAt iso={one.takenAt} /> },
+    {
+      key: 'total',
+      title: 'Ammonia',
+      number: true,
+      cell: (one) =>
+        one.totalAmmonia === null || one.ammoniaUnit === null
+          ? '–'
+          : `${plainNumber(one.totalAmmonia)} ${ammoniaUnitWord[one.ammoniaUnit]}`,
+    },
+    {
+      key: 'state',
+      title: 'pH, °C',
+      number: true,
+      cell: (one) => `${optional(one.pH)}, ${optional(one.celsius)}`,
+    },
+    {
+      key: 'nh3',
+      title: 'NH3',
+      number: true,
+      cell: (one) =>
+        one.unionised === null ? (
+          '–'
+        ) : (
+          <>
+            {milligrams(one.unionised.asNH3)}
+            {one.standing === 'OVER' && <span className={styles['standing-OVER']}> over</span>}
+          </>
+        ),
+    },
+    {
+      key: 'no',
+      title: 'NO2, NO3',
+      number: true,
+      wideOnly: true,
+      cell: (one) => `${optional(one.nitrite)}, ${optional(one.nitrate)}`,
+    },
+    {
+      key: 'do',
+      title: <span className="lw-heard">Actions</span>,
+      cell: (one) => (
+        <button
+          type="button"
+          className="lw-small-button"
+          aria-label={`Correct reading of ${showTime(one.takenAt)}`}
+          onClick={() => setCorrecting(one)}
+        >
+          Correct
+        </button>
+      ),
+    },
+  ];
 }
 
 /** The day stays whole where the line is narrow. */

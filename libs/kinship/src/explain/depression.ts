@@ -17,13 +17,15 @@ export interface MeasuredEffect {
 
 const kincaid1976 = {
   species: 'rainbow trout',
-  source: 'Kincaid HL (1976) Trans Am Fish Soc 105:273-280',
+  source:
+    'Kincaid HL (1976) Effects of inbreeding on rainbow trout populations. Transactions of the American Fisheries Society 105:273-280',
   basis: 'read in the abstract',
 } as const;
 const kincaid1983 = {
   species: 'rainbow trout',
   inbreeding: null,
-  source: 'Kincaid HL (1983) Aquaculture 33:215-227',
+  source:
+    'Kincaid HL (1983) Inbreeding in fish populations used for aquaculture. Aquaculture 33:215-227',
   basis: 'read in the abstract',
 } as const;
 
@@ -95,7 +97,8 @@ export const measuredEffects: readonly MeasuredEffect[] = [
     changePercent: null,
     finding:
       'At F of 0.125 and 0.25 fewer eggs were fertile, fewer fry lived to 30 days, they were shorter and more were crippled; number of eggs and hatch did not change.',
-    source: 'Mrakovcic M & Haley LE (1979) J Fish Biol 15:323-327',
+    source:
+      'Mrakovcic M & Haley LE (1979) Inbreeding depression in the zebra fish Brachydanio rerio (Hamilton Buchanan). Journal of Fish Biology 15:323-327',
     basis: 'read in the abstract',
   },
   {
@@ -105,7 +108,8 @@ export const measuredEffects: readonly MeasuredEffect[] = [
     changePercent: null,
     finding:
       'Inbred lines mated less often and laid smaller clutches than females of crossed lines; but crosses between distant lines could do worse too.',
-    source: 'Monson CA & Sadler KC (2010) Zebrafish 7:189-197',
+    source:
+      'Monson CA & Sadler KC (2010) Inbreeding depression and outbreeding depression are evident in wild-type zebrafish lines. Zebrafish 7:189-197',
     basis: 'read in the abstract',
   },
 ];
@@ -132,7 +136,7 @@ export interface InbreedingBand {
 /**
  * Bands for showing F. Guides only, of our own making: the borders are those of well-known matings (first cousins 1/16, half
  * sibs 1/8, full sibs 1/4, two generations of full sibs 3/8), not steps in any measured harm. A handbook for food fish advises to stay
- * under 0.05 to 0.10 (Tave 1999, FAO Fisheries Technical Paper 392, figure from memory); a line bred for show passes that with
+ * under 0.05 to 0.10 (Tave D 1999, Inbreeding and brood stock management, FAO Fisheries Technical Paper 392; figure from memory); a line bred for show passes that with
  * one sib mating, so there is no bar here to be over or under.
  */
 export const inbreedingBands: readonly InbreedingBand[] = [

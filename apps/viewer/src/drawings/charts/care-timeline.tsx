@@ -8,7 +8,11 @@ export interface TimelineRow {
   readonly label: string;
   /** When it was recorded; milliseconds since 1970, as all times here. */
   readonly happened: number | null;
-  readonly expected: { readonly from: number; readonly about: number; readonly to: number } | null;
+  readonly expected: {
+    readonly from: number;
+    readonly about: number;
+    readonly to: number;
+  } | null;
   /** True while what it follows has not happened, so that the window may still move. */
   readonly loose: boolean;
   readonly published: readonly { readonly from: number; readonly to: number }[];
@@ -63,41 +67,14 @@ export function CareTimeline(props: CareTimelineProps) {
           aria-label={`Timeline of ${rows.length} steps in days from ${zeroLabel}; the table beneath has the same.`}
         >
           {days.map((day) => (
-            <g key={day}>
-              <line
-                x1={x(zero + day * DAY)}
-                x2={x(zero + day * DAY)}
-                y1={TOP - 6}
-                y2={height}
-                stroke={day === 0 ? 'var(--d-edge)' : 'var(--d-line)'}
-                strokeWidth={day === 0 ? 1.5 : 1}
-              />
-              <text x={x(zero + day * DAY)} y={14} fontSize={12} textAnchor="middle">
-                {day}
-              </text>
-            </g>
+            <DayLine key={day} x={x} zero={zero} day={day} height={height} />
           ))}
           {rows.map((row, i) => (
             <g key={row.id} transform={`translate(0 ${TOP + i * rowHeight})`}>
               <RowDrawing row={row} x={x} gutter={gutter} inRange={(t) => t >= start && t <= end} />
             </g>
           ))}
-          {now >= start && now <= end && (
-            <g>
-              <line
-                x1={x(now)}
-                x2={x(now)}
-                y1={TOP - 8}
-                y2={height}
-                stroke="var(--d-focus)"
-                strokeWidth={2}
-                strokeDasharray="5 3"
-              />
-              <text x={x(now) + 4} y={TOP - 2} fontSize={11} style={{ fill: 'var(--d-focus)' }}>
-                now
-              </text>
-            </g>
-          )}
+          <NowLine now={now} start={start} end={end} x={x} height={height} />
         </svg>
       </div>
       <p className="lw-quiet-text">
@@ -111,6 +88,68 @@ export function CareTimeline(props: CareTimelineProps) {
         rows={() => rows.map((row) => tableRow(row, props.timeText))}
       />
     </figure>
+  );
+}
+
+function NowLine({
+  now,
+  start,
+  end,
+  x,
+  height,
+}: {
+  now: number;
+  start: number;
+  end: number;
+  x: (time: number) => number;
+  height: number;
+}) {
+  return (
+    now >= start &&
+    now <= end && (
+      <g>
+        <line
+          x1={x(now)}
+          x2={x(now)}
+          y1={TOP - 8}
+          y2={height}
+          stroke="var(--d-focus)"
+          strokeWidth={2}
+          strokeDasharray="5 3"
+        />
+        <text x={x(now) + 4} y={TOP - 2} fontSize={11} style={{ fill: 'var(--d-focus)' }}>
+          now
+        </text>
+      </g>
+    )
+  );
+}
+
+function DayLine({
+  x,
+  zero,
+  day,
+  height,
+}: {
+  x: (time: number) => number;
+  zero: number;
+  day: number;
+  height: number;
+}) {
+  return (
+    <g>
+      <line
+        x1={x(zero + day * DAY)}
+        x2={x(zero + day * DAY)}
+        y1={TOP - 6}
+        y2={height}
+        stroke={day === 0 ? 'var(--d-edge)' : 'var(--d-line)'}
+        strokeWidth={day === 0 ? 1.5 : 1}
+      />
+      <text x={x(zero + day * DAY)} y={14} fontSize={12} textAnchor="middle">
+        {day}
+      </text>
+    </g>
   );
 }
 
@@ -140,28 +179,7 @@ function RowDrawing({ row, x, gutter, inRange }: RowDrawingProps) {
         {row.label.length > LONGEST ? `${row.label.slice(0, LONGEST - 1)}…` : row.label}
         {row.label.length > LONGEST && <title>{row.label}</title>}
       </text>
-      {shown && (
-        <>
-          <rect
-            x={x(expected.from)}
-            y={top}
-            width={Math.max(3, x(expected.to) - x(expected.from))}
-            height={14}
-            fill="var(--d-tint)"
-            stroke="var(--d-edge)"
-            strokeDasharray={row.loose ? '4 3' : undefined}
-          />
-          <line
-            x1={x(expected.about)}
-            x2={x(expected.about)}
-            y1={top - 2}
-            y2={top + 16}
-            stroke="var(--d-ink)"
-            strokeWidth={1.5}
-            strokeDasharray={row.loose ? '3 2' : undefined}
-          />
-        </>
-      )}
+      {shown && <ExpectedWindow x={x} expected={expected} top={top} row={row} />}
       {row.published
         .filter(({ from }) => inRange(from))
         .map((band, i) => (
@@ -187,3 +205,38 @@ function RowDrawing({ row, x, gutter, inRange }: RowDrawingProps) {
 
 const bracket = (from: number, to: number, y: number): string =>
   `M ${from} ${y - 3} V ${y + 3} H ${to} V ${y - 3}`;
+
+function ExpectedWindow({
+  x,
+  expected,
+  top,
+  row,
+}: {
+  x: (time: number) => number;
+  expected: NonNullable<TimelineRow['expected']>;
+  top: number;
+  row: TimelineRow;
+}) {
+  return (
+    <>
+      <rect
+        x={x(expected.from)}
+        y={top}
+        width={Math.max(3, x(expected.to) - x(expected.from))}
+        height={14}
+        fill="var(--d-tint)"
+        stroke="var(--d-edge)"
+        strokeDasharray={row.loose ? '4 3' : undefined}
+      />
+      <line
+        x1={x(expected.about)}
+        x2={x(expected.about)}
+        y1={top - 2}
+        y2={top + 16}
+        stroke="var(--d-ink)"
+        strokeWidth={1.5}
+        strokeDasharray={row.loose ? '3 2' : undefined}
+      />
+    </>
+  );
+}

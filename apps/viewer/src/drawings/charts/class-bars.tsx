@@ -34,63 +34,19 @@ export function ClassBars({ classes, broodSize, title, caption }: ClassBarsProps
     <figure className={clsx(barTableStyles['class-bars'], 'lw-drawing')}>
       <figcaption>{title ?? `Expected in a brood of ${broodSize}`}</figcaption>
       <table>
-        <thead>
-          <tr>
-            <th scope="col">Class</th>
-            <th scope="col" className="lw-drawing-number">
-              Share
-            </th>
-            <th scope="col" className="lw-drawing-number">
-              Expected
-            </th>
-            {seen && (
-              <th scope="col" className="lw-drawing-number">
-                Observed
-              </th>
-            )}
-            <td aria-hidden="true" className={barTableStyles['bar-cell']}>
-              <span className={barTableStyles['bar-key']}>
-                <Swatch scope={scope} fill={1} /> expected
-              </span>
-              {seen && (
-                <span className={barTableStyles['bar-key']}>
-                  <Swatch scope={scope} fill={0} /> observed
-                </span>
-              )}
-            </td>
-          </tr>
-        </thead>
+        <BarHead seen={seen} scope={scope} />
         <tbody>
           {classes.map((one) => {
             const expected = one.probability * broodSize;
             return (
-              <tr key={one.id}>
-                <th scope="row">{one.label}</th>
-                <td className="lw-drawing-number">{one.fraction}</td>
-                <td className="lw-drawing-number">{expectedCount(expected)}</td>
-                {seen && <td className="lw-drawing-number">{one.observed ?? '–'}</td>}
-                <td aria-hidden="true" className={barTableStyles['bar-cell']}>
-                  <svg width="100%" height={seen ? 26 : 16}>
-                    <rect
-                      x="1"
-                      y="1"
-                      width={`${width(expected) * 0.99}%`}
-                      height={seen ? 11 : 14}
-                      fill={`url(#${fillId(scope, 1)})`}
-                      stroke="var(--d-accent-2)"
-                    />
-                    {typeof one.observed === 'number' && (
-                      <rect
-                        x="1"
-                        y="14"
-                        width={`${width(one.observed) * 0.99}%`}
-                        height="11"
-                        fill="var(--d-accent)"
-                      />
-                    )}
-                  </svg>
-                </td>
-              </tr>
+              <ClassRow
+                key={one.id}
+                one={one}
+                expected={expected}
+                seen={seen}
+                width={width}
+                scope={scope}
+              />
             );
           })}
         </tbody>
@@ -101,6 +57,81 @@ export function ClassBars({ classes, broodSize, title, caption }: ClassBarsProps
       </svg>
       {caption !== undefined && <p className="lw-quiet-text">{caption}</p>}
     </figure>
+  );
+}
+
+function ClassRow({
+  one,
+  expected,
+  seen,
+  width,
+  scope,
+}: {
+  one: ExpectedClass;
+  expected: number;
+  seen: boolean;
+  width: d3.ScaleLinear<number, number, never>;
+  scope: string;
+}) {
+  return (
+    <tr>
+      <th scope="row">{one.label}</th>
+      <td className="lw-drawing-number">{one.fraction}</td>
+      <td className="lw-drawing-number">{expectedCount(expected)}</td>
+      {seen && <td className="lw-drawing-number">{one.observed ?? '–'}</td>}
+      <td aria-hidden="true" className={barTableStyles['bar-cell']}>
+        <svg width="100%" height={seen ? 26 : 16}>
+          <rect
+            x="1"
+            y="1"
+            width={`${width(expected) * 0.99}%`}
+            height={seen ? 11 : 14}
+            fill={`url(#${fillId(scope, 1)})`}
+            stroke="var(--d-accent-2)"
+          />
+          {typeof one.observed === 'number' && (
+            <rect
+              x="1"
+              y="14"
+              width={`${width(one.observed) * 0.99}%`}
+              height="11"
+              fill="var(--d-accent)"
+            />
+          )}
+        </svg>
+      </td>
+    </tr>
+  );
+}
+
+function BarHead({ seen, scope }: { seen: boolean; scope: string }) {
+  return (
+    <thead>
+      <tr>
+        <th scope="col">Class</th>
+        <th scope="col" className="lw-drawing-number">
+          Share
+        </th>
+        <th scope="col" className="lw-drawing-number">
+          Expected
+        </th>
+        {seen && (
+          <th scope="col" className="lw-drawing-number">
+            Observed
+          </th>
+        )}
+        <td aria-hidden="true" className={barTableStyles['bar-cell']}>
+          <span className={barTableStyles['bar-key']}>
+            <Swatch scope={scope} fill={1} /> expected
+          </span>
+          {seen && (
+            <span className={barTableStyles['bar-key']}>
+              <Swatch scope={scope} fill={0} /> observed
+            </span>
+          )}
+        </td>
+      </tr>
+    </thead>
   );
 }
 

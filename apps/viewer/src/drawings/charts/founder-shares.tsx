@@ -99,25 +99,20 @@ export function FounderShares(props: FounderSharesProps) {
                 const full = `${band.label}  ${percent(share)}`;
                 const text = full.length <= room ? full : shorten(band.label, room);
                 return (
-                  <g key={band.key}>
-                    <rect
-                      className={styles['share']}
-                      x={x(g)!}
-                      y={y(above)}
-                      width={x.bandwidth()}
-                      height={tall}
-                      fill={paint(band.fill)}
-                    >
-                      <title>{`${band.label}, generation ${generation.label}: ${percent(share)}`}</title>
-                    </rect>
-                    {tall >= 17 && x.bandwidth() >= 44 && (
-                      <ShareLabel
-                        x={x(g)! + x.bandwidth() / 2}
-                        y={(y(from) + y(above)) / 2}
-                        text={text}
-                      />
-                    )}
-                  </g>
+                  <ShareBar
+                    key={band.key}
+                    x={x}
+                    g={g}
+                    y={y}
+                    above={above}
+                    tall={tall}
+                    paint={paint}
+                    band={band}
+                    generation={generation}
+                    share={share}
+                    from={from}
+                    text={text}
+                  />
                 );
               })}
               <text
@@ -128,41 +123,12 @@ export function FounderShares(props: FounderSharesProps) {
               >
                 {generation.label}
               </text>
-              {generation.fishCount !== undefined && (
-                <text
-                  className={chartsStyles['axis']}
-                  x={x(g)! + x.bandwidth() / 2}
-                  y={height - BOTTOM + 31}
-                  textAnchor="middle"
-                >
-                  n {generation.fishCount}
-                </text>
-              )}
+              <FishCount generation={generation} x={x} g={g} height={height} />
             </g>
           );
         })}
       </svg>
-      <ul className={chartsStyles['legend']}>
-        {bands.map((band) => (
-          <li key={band.key}>
-            {typeof band.fill === 'number' ? (
-              <Swatch scope={scope} fill={band.fill} />
-            ) : (
-              <svg width="18" height="14" aria-hidden="true" className={chartsStyles['swatch']}>
-                <rect
-                  x="0.5"
-                  y="0.5"
-                  width="17"
-                  height="13"
-                  fill={paint(band.fill)}
-                  stroke="var(--d-edge)"
-                />
-              </svg>
-            )}
-            {band.label} <span>{percent(band.shares.at(-1) ?? 0)} in the last generation</span>
-          </li>
-        ))}
-      </ul>
+      <BandLegend bands={bands} scope={scope} paint={paint} />
       <TableAlternative
         caption={title}
         columns={[
@@ -174,6 +140,117 @@ export function FounderShares(props: FounderSharesProps) {
         }
       />
     </figure>
+  );
+}
+
+function FishCount({
+  generation,
+  x,
+  g,
+  height,
+}: {
+  generation: {
+    readonly label: string;
+    readonly fishCount?: number;
+    readonly shares: readonly number[];
+  };
+  x: d3.ScaleBand<number>;
+  g: number;
+  height: number;
+}) {
+  return (
+    generation.fishCount !== undefined && (
+      <text
+        className={chartsStyles['axis']}
+        x={x(g)! + x.bandwidth() / 2}
+        y={height - BOTTOM + 31}
+        textAnchor="middle"
+      >
+        n {generation.fishCount}
+      </text>
+    )
+  );
+}
+
+function ShareBar({
+  x,
+  g,
+  y,
+  above,
+  tall,
+  paint,
+  band,
+  generation,
+  share,
+  from,
+  text,
+}: {
+  x: d3.ScaleBand<number>;
+  g: number;
+  y: d3.ScaleLinear<number, number, never>;
+  above: number;
+  tall: number;
+  paint: (fill: Band['fill']) => string;
+  band: Band;
+  generation: {
+    readonly label: string;
+    readonly fishCount?: number;
+    readonly shares: readonly number[];
+  };
+  share: number;
+  from: number;
+  text: string;
+}) {
+  return (
+    <g>
+      <rect
+        className={styles['share']}
+        x={x(g)!}
+        y={y(above)}
+        width={x.bandwidth()}
+        height={tall}
+        fill={paint(band.fill)}
+      >
+        <title>{`${band.label}, generation ${generation.label}: ${percent(share)}`}</title>
+      </rect>
+      {tall >= 17 && x.bandwidth() >= 44 && (
+        <ShareLabel x={x(g)! + x.bandwidth() / 2} y={(y(from) + y(above)) / 2} text={text} />
+      )}
+    </g>
+  );
+}
+
+function BandLegend({
+  bands,
+  scope,
+  paint,
+}: {
+  bands: Band[];
+  scope: string;
+  paint: (fill: Band['fill']) => string;
+}) {
+  return (
+    <ul className={chartsStyles['legend']}>
+      {bands.map((band) => (
+        <li key={band.key}>
+          {typeof band.fill === 'number' ? (
+            <Swatch scope={scope} fill={band.fill} />
+          ) : (
+            <svg width="18" height="14" aria-hidden="true" className={chartsStyles['swatch']}>
+              <rect
+                x="0.5"
+                y="0.5"
+                width="17"
+                height="13"
+                fill={paint(band.fill)}
+                stroke="var(--d-edge)"
+              />
+            </svg>
+          )}
+          {band.label} <span>{percent(band.shares.at(-1) ?? 0)} in the last generation</span>
+        </li>
+      ))}
+    </ul>
   );
 }
 

@@ -132,39 +132,9 @@ export function GenerationPlot(props: GenerationPlotProps) {
             y2={y(guide.at)}
           />
         ))}
-        {placed.map((point) => (
-          <circle
-            key={point.id}
-            className={
-              onOpenFish === undefined
-                ? styles['point']
-                : clsx(styles['point'], styles['point-open'])
-            }
-            cx={point.x}
-            cy={point.y}
-            r={3.4}
-            onClick={() => onOpenFish?.(point.id)}
-          >
-            <title>{`${point.tag}: F ${coefficient(point.inbreeding)}`}</title>
-          </circle>
-        ))}
+        <FishPoints placed={placed} onOpenFish={onOpenFish} />
         <path className={styles['mean-line']} d={mean(rows) ?? ''} />
-        {rows.map(([generation, row]) => (
-          <g key={generation}>
-            <path
-              className={styles['mean-mark']}
-              d={`M${middle(generation) - 11} ${y(row.mean)}h22`}
-            />
-            <text
-              className={chartsStyles['axis']}
-              x={middle(generation)}
-              y={bottom + 16}
-              textAnchor="middle"
-            >
-              {generation}
-            </text>
-          </g>
-        ))}
+        <GenerationMeans rows={rows} middle={middle} y={y} bottom={bottom} />
         {shownGuides.map((guide) => (
           <text
             key={guide.label}
@@ -196,42 +166,107 @@ export function GenerationPlot(props: GenerationPlotProps) {
         Each dot is a fish. Bars joined by the line: mean of the generation. Dashed: guides, not
         limits.
       </p>
-      <TableAlternative
-        caption={title}
-        columns={[
-          { heading: 'Generation', numeric: true },
-          { heading: 'Fish', numeric: true },
-          { heading: 'Mean F', numeric: true },
-          { heading: 'Lowest', numeric: true },
-          { heading: 'Highest', numeric: true },
-          { heading: 'Most inbred (3 at most)' },
-        ]}
-        rows={() =>
-          rows.map(([generation, row]) => [
-            generation,
-            row.count,
-            coefficient(row.mean),
-            coefficient(row.least),
-            coefficient(row.most),
-            row.fish.slice(0, 3).map((one, i) => (
-              <span key={one.id}>
-                {i > 0 && ', '}
-                {onOpenFish === undefined ? (
-                  one.tag
-                ) : (
-                  <button
-                    type="button"
-                    className="lw-text-button"
-                    onClick={() => onOpenFish(one.id)}
-                  >
-                    {one.tag}
-                  </button>
-                )}
-              </span>
-            )),
-          ])
-        }
-      />
+      <GenerationTable title={title} rows={rows} onOpenFish={onOpenFish} />
     </figure>
+  );
+}
+
+function FishPoints({
+  placed,
+  onOpenFish,
+}: {
+  placed: PlacedPoint[];
+  onOpenFish: ((id: string) => void) | undefined;
+}) {
+  return placed.map((point) => (
+    <circle
+      key={point.id}
+      className={
+        onOpenFish === undefined ? styles['point'] : clsx(styles['point'], styles['point-open'])
+      }
+      cx={point.x}
+      cy={point.y}
+      r={3.4}
+      onClick={() => onOpenFish?.(point.id)}
+    >
+      <title>{`${point.tag}: F ${coefficient(point.inbreeding)}`}</title>
+    </circle>
+  ));
+}
+
+function GenerationMeans({
+  rows,
+  middle,
+  y,
+  bottom,
+}: {
+  rows: [
+    number,
+    { count: number; mean: number; least: number; most: number; fish: GenerationPoint[] },
+  ][];
+  middle: (generation: number) => number;
+  y: d3.ScaleLinear<number, number, never>;
+  bottom: number;
+}) {
+  return rows.map(([generation, row]) => (
+    <g key={generation}>
+      <path className={styles['mean-mark']} d={`M${middle(generation) - 11} ${y(row.mean)}h22`} />
+      <text
+        className={chartsStyles['axis']}
+        x={middle(generation)}
+        y={bottom + 16}
+        textAnchor="middle"
+      >
+        {generation}
+      </text>
+    </g>
+  ));
+}
+
+function GenerationTable({
+  title,
+  rows,
+  onOpenFish,
+}: {
+  title: string;
+  rows: [
+    number,
+    { count: number; mean: number; least: number; most: number; fish: GenerationPoint[] },
+  ][];
+  onOpenFish: ((id: string) => void) | undefined;
+}) {
+  return (
+    <TableAlternative
+      caption={title}
+      columns={[
+        { heading: 'Generation', numeric: true },
+        { heading: 'Fish', numeric: true },
+        { heading: 'Mean F', numeric: true },
+        { heading: 'Lowest', numeric: true },
+        { heading: 'Highest', numeric: true },
+        { heading: 'Most inbred (3 at most)' },
+      ]}
+      rows={() =>
+        rows.map(([generation, row]) => [
+          generation,
+          row.count,
+          coefficient(row.mean),
+          coefficient(row.least),
+          coefficient(row.most),
+          row.fish.slice(0, 3).map((one, i) => (
+            <span key={one.id}>
+              {i > 0 && ', '}
+              {onOpenFish === undefined ? (
+                one.tag
+              ) : (
+                <button type="button" className="lw-text-button" onClick={() => onOpenFish(one.id)}>
+                  {one.tag}
+                </button>
+              )}
+            </span>
+          )),
+        ])
+      }
+    />
   );
 }

@@ -60,39 +60,76 @@ export function PunnettSquare({ sire, dam, cells, classes, title }: PunnettSquar
           </thead>
           <tbody>
             {dam.gametes.map((gamete, r) => (
-              <tr key={r}>
-                <th scope="row">
-                  {gamete.label}
-                  <small>{gamete.fraction}</small>
-                </th>
-                {(cells[r] ?? []).map((cell, c) => {
-                  const at = index.get(cell.classId) ?? 0;
-                  return (
-                    <td key={c}>
-                      <span
-                        className={styles['class']}
-                        aria-label={classes[at]?.label ?? cell.classId}
-                      >
-                        <Swatch scope={scope} fill={at} />
-                        <b>{letter(at)}</b>
-                      </span>
-                      {cell.genotype}
-                    </td>
-                  );
-                })}
-              </tr>
+              <GameteRow
+                key={r}
+                gamete={gamete}
+                cells={cells}
+                r={r}
+                index={index}
+                classes={classes}
+                scope={scope}
+              />
             ))}
           </tbody>
         </table>
       </div>
-      <ul className={chartsStyles['legend']}>
-        {classes.map((one, i) => (
-          <li key={one.id}>
-            <Swatch scope={scope} fill={i} /> <b>{letter(i)}</b> {one.label}{' '}
-            <span>{one.fraction}</span>
-          </li>
-        ))}
-      </ul>
+      <ClassLegend classes={classes} scope={scope} />
     </figure>
+  );
+}
+
+function ClassLegend({
+  classes,
+  scope,
+}: {
+  classes: readonly { readonly id: string; readonly label: string; readonly fraction: string }[];
+  scope: string;
+}) {
+  return (
+    <ul className={chartsStyles['legend']}>
+      {classes.map((one, i) => (
+        <li key={one.id}>
+          <Swatch scope={scope} fill={i} /> <b>{letter(i)}</b> {one.label}{' '}
+          <span>{one.fraction}</span>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+function GameteRow({
+  gamete,
+  cells,
+  r,
+  index,
+  classes,
+  scope,
+}: {
+  gamete: { readonly label: string; readonly fraction: string };
+  cells: readonly (readonly { readonly genotype: string; readonly classId: string }[])[];
+  r: number;
+  index: Map<string, number>;
+  classes: readonly { readonly id: string; readonly label: string; readonly fraction: string }[];
+  scope: string;
+}) {
+  return (
+    <tr>
+      <th scope="row">
+        {gamete.label}
+        <small>{gamete.fraction}</small>
+      </th>
+      {(cells[r] ?? []).map((cell, c) => {
+        const at = index.get(cell.classId) ?? 0;
+        return (
+          <td key={c}>
+            <span className={styles['class']} aria-label={classes[at]?.label ?? cell.classId}>
+              <Swatch scope={scope} fill={at} />
+              <b>{letter(at)}</b>
+            </span>
+            {cell.genotype}
+          </td>
+        );
+      })}
+    </tr>
   );
 }

@@ -136,15 +136,13 @@ export function RelationshipMap(props: RelationshipMapProps) {
           }}
         />
       </div>
-      <div className={selectedStyles['selected']}>
-        <div aria-live="polite">{words}</div>
-        {onOpenPair !== undefined && cell.row !== cell.column && refused === null && (
-          <button type="button" onClick={() => openPair(cell)}>
-            Open pair
-          </button>
-        )}
-        {cell.row !== cell.column && refused !== null && <p className="lw-quiet-text">{refused}</p>}
-      </div>
+      <ChosenPair
+        words={words}
+        onOpenPair={onOpenPair}
+        cell={cell}
+        refused={refused}
+        openPair={openPair}
+      />
       <MapLegend most={measures.most} />
       <TableAlternative
         summary={tableSummary(fish.length)}
@@ -153,6 +151,32 @@ export function RelationshipMap(props: RelationshipMapProps) {
         rows={() => extremePairs(fish, coancestry)}
       />
     </figure>
+  );
+}
+
+function ChosenPair({
+  words,
+  onOpenPair,
+  cell,
+  refused,
+  openPair,
+}: {
+  words: string;
+  onOpenPair: ((aId: string, bId: string) => void) | undefined;
+  cell: Cell;
+  refused: string | null;
+  openPair: (at: Cell) => void;
+}) {
+  return (
+    <div className={selectedStyles['selected']}>
+      <div aria-live="polite">{words}</div>
+      {onOpenPair !== undefined && cell.row !== cell.column && refused === null && (
+        <button type="button" onClick={() => openPair(cell)}>
+          Open pair
+        </button>
+      )}
+      {cell.row !== cell.column && refused !== null && <p className="lw-quiet-text">{refused}</p>}
+    </div>
   );
 }
 

@@ -103,34 +103,15 @@ export function RepeatDots({ dots, scorers, words, title }: RepeatDotsProps) {
           const y = MARGIN.top + (k + 0.5) * ROW;
           const values = row.dots.map((dot) => dot.value);
           return (
-            <g key={row.id} transform={`translate(0 ${y})`}>
-              <text
-                className={clsx(chartsStyles['axis'], styles['row-tag'])}
-                x={MARGIN.left - 10}
-                y={4}
-                textAnchor="end"
-              >
-                {row.tag}
-              </text>
-              <line
-                className={styles['repeat-span']}
-                x1={x(d3.min(values) ?? 0)}
-                x2={x(d3.max(values) ?? 0)}
-              />
-              {row.dots.map((dot, j) => (
-                <path
-                  key={j}
-                  className={clsx(
-                    styles['scorer'],
-                    styles[`scorer-${Math.max(0, scorers.indexOf(dot.scorer)) % 4}`],
-                  )}
-                  transform={`translate(${x(dot.value)} 0)`}
-                  d={scorerShape(scorers, dot.scorer)}
-                >
-                  <title>{`${dot.tag}, ${dot.scorer}, ${dot.on}: ${words(dot.value)}`}</title>
-                </path>
-              ))}
-            </g>
+            <DotRow
+              key={row.id}
+              y={y}
+              row={row}
+              x={x}
+              values={values}
+              scorers={scorers}
+              words={words}
+            />
           );
         })}
       </svg>
@@ -149,5 +130,52 @@ export function RepeatDots({ dots, scorers, words, title }: RepeatDotsProps) {
         }
       />
     </figure>
+  );
+}
+
+function DotRow({
+  y,
+  row,
+  x,
+  values,
+  scorers,
+  words,
+}: {
+  y: number;
+  row: { id: string; tag: string; dots: RepeatedDot[]; mean: number };
+  x: d3.ScaleLinear<number, number, never>;
+  values: number[];
+  scorers: readonly string[];
+  words: (value: number) => string;
+}) {
+  return (
+    <g transform={`translate(0 ${y})`}>
+      <text
+        className={clsx(chartsStyles['axis'], styles['row-tag'])}
+        x={MARGIN.left - 10}
+        y={4}
+        textAnchor="end"
+      >
+        {row.tag}
+      </text>
+      <line
+        className={styles['repeat-span']}
+        x1={x(d3.min(values) ?? 0)}
+        x2={x(d3.max(values) ?? 0)}
+      />
+      {row.dots.map((dot, j) => (
+        <path
+          key={j}
+          className={clsx(
+            styles['scorer'],
+            styles[`scorer-${Math.max(0, scorers.indexOf(dot.scorer)) % 4}`],
+          )}
+          transform={`translate(${x(dot.value)} 0)`}
+          d={scorerShape(scorers, dot.scorer)}
+        >
+          <title>{`${dot.tag}, ${dot.scorer}, ${dot.on}: ${words(dot.value)}`}</title>
+        </path>
+      ))}
+    </g>
   );
 }

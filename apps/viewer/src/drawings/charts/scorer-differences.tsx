@@ -56,28 +56,16 @@ export function ScorerDifferences({ pairs, unit, title }: ScorerDifferencesProps
         {pairs.map(({ first, second, fish, difference, interval }, k) => {
           const y = MARGIN.top + k * ROW;
           return (
-            <g key={`${first} ${second}`} transform={`translate(0 ${y})`}>
-              <text
-                className={clsx(chartsStyles['axis'], repeatDotsStyles['row-tag'])}
-                x={MARGIN.left}
-                y={14}
-              >
-                {`${first} minus ${second}, ${fish} fish`}
-              </text>
-              {interval !== null && (
-                <path
-                  className={repeatDotsStyles['difference-span']}
-                  d={`M${x(interval.low)} 24v8m0 -4H${x(interval.high)}m0 -4v8`}
-                  fill="none"
-                />
-              )}
-              <circle
-                className={repeatDotsStyles['difference-mean']}
-                cx={x(difference)}
-                cy={28}
-                r={4.5}
-              />
-            </g>
+            <PairRow
+              key={`${first} ${second}`}
+              y={y}
+              first={first}
+              second={second}
+              fish={fish}
+              interval={interval}
+              x={x}
+              difference={difference}
+            />
           );
         })}
         <text className={chartsStyles['axis']} x={width / 2} y={height - 4} textAnchor="middle">
@@ -85,5 +73,43 @@ export function ScorerDifferences({ pairs, unit, title }: ScorerDifferencesProps
         </text>
       </svg>
     </figure>
+  );
+}
+
+function PairRow({
+  y,
+  first,
+  second,
+  fish,
+  interval,
+  x,
+  difference,
+}: {
+  y: number;
+  first: string;
+  second: string;
+  fish: number;
+  interval: { readonly low: number; readonly high: number } | null;
+  x: d3.ScaleLinear<number, number, never>;
+  difference: number;
+}) {
+  return (
+    <g transform={`translate(0 ${y})`}>
+      <text
+        className={clsx(chartsStyles['axis'], repeatDotsStyles['row-tag'])}
+        x={MARGIN.left}
+        y={14}
+      >
+        {`${first} minus ${second}, ${fish} fish`}
+      </text>
+      {interval !== null && (
+        <path
+          className={repeatDotsStyles['difference-span']}
+          d={`M${x(interval.low)} 24v8m0 -4H${x(interval.high)}m0 -4v8`}
+          fill="none"
+        />
+      )}
+      <circle className={repeatDotsStyles['difference-mean']} cx={x(difference)} cy={28} r={4.5} />
+    </g>
   );
 }

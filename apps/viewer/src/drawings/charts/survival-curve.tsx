@@ -69,24 +69,7 @@ export function SurvivalCurve(props: SurvivalCurveProps) {
         aria-label={`${title}. The table below has the same figures.`}
       >
         <Axes x={x} y={y} width={width} height={height} />
-        {bandUntil > 0 && (
-          <>
-            <path
-              className={styles['band']}
-              d={line(
-                band.map(({ day, low }): Point => [day, low]),
-                bandUntil,
-              )}
-            />
-            <path
-              className={styles['band']}
-              d={line(
-                band.map(({ day, high }): Point => [day, high]),
-                bandUntil,
-              )}
-            />
-          </>
-        )}
+        <PastBand bandUntil={bandUntil} line={line} band={band} />
         {pooled.length > 0 && <path className={styles['past']} d={line(of(pooled), end)} />}
         <path className={styles['interval']} d={intervalPath(steps, lastDay, x, y)} />
         {props.unknown.map(({ from, to }) => (
@@ -107,30 +90,67 @@ export function SurvivalCurve(props: SurvivalCurveProps) {
           ))}
       </svg>
       <CurveKey past={pooled.length > 0} band={bandUntil > 0} unknown={props.unknown.length > 0} />
-      <TableAlternative
-        caption={title}
-        columns={[
-          { heading: 'Day', numeric: true },
-          { heading: 'Alive before', numeric: true },
-          { heading: 'Lost', numeric: true },
-          { heading: 'Moved out alive', numeric: true },
-          { heading: 'Share alive', numeric: true },
-          { heading: '95 % interval', numeric: true },
-        ]}
-        rows={() =>
-          steps.map((step) => [
-            step.day,
-            step.atRisk,
-            step.deaths,
-            step.withdrawn,
-            percent(step.survival),
-            step.low === null || step.high === null
-              ? '–'
-              : `${percent(step.low)} to ${percent(step.high)}`,
-          ])
-        }
-      />
+      <StepTable title={title} steps={steps} />
     </figure>
+  );
+}
+
+function PastBand({
+  bandUntil,
+  line,
+  band,
+}: {
+  bandUntil: number;
+  line: (points: readonly Point[], until: number) => string;
+  band: readonly CurveBandPoint[];
+}) {
+  return (
+    bandUntil > 0 && (
+      <>
+        <path
+          className={styles['band']}
+          d={line(
+            band.map(({ day, low }): Point => [day, low]),
+            bandUntil,
+          )}
+        />
+        <path
+          className={styles['band']}
+          d={line(
+            band.map(({ day, high }): Point => [day, high]),
+            bandUntil,
+          )}
+        />
+      </>
+    )
+  );
+}
+
+function StepTable({ title, steps }: { title: string; steps: readonly CurveStep[] }) {
+  return (
+    <TableAlternative
+      caption={title}
+      columns={[
+        { heading: 'Day', numeric: true },
+        { heading: 'Alive before', numeric: true },
+        { heading: 'Lost', numeric: true },
+        { heading: 'Moved out alive', numeric: true },
+        { heading: 'Share alive', numeric: true },
+        { heading: '95 % interval', numeric: true },
+      ]}
+      rows={() =>
+        steps.map((step) => [
+          step.day,
+          step.atRisk,
+          step.deaths,
+          step.withdrawn,
+          percent(step.survival),
+          step.low === null || step.high === null
+            ? '–'
+            : `${percent(step.low)} to ${percent(step.high)}`,
+        ])
+      }
+    />
   );
 }
 

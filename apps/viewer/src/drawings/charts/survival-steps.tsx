@@ -33,21 +33,7 @@ export function SurvivalSteps({ stages, title }: SurvivalStepsProps) {
         <FillDefinitions scope={scope} />
       </svg>
       <table>
-        <thead>
-          <tr>
-            <th scope="col">Stage</th>
-            <th scope="col" className="lw-drawing-number">
-              Count
-            </th>
-            <th scope="col" className="lw-drawing-number">
-              Of the stage before
-            </th>
-            <th scope="col" className="lw-drawing-number">
-              Of the first stage
-            </th>
-            <td aria-hidden="true" className={barTableStyles['bar-cell']} />
-          </tr>
-        </thead>
+        <StepHead />
         <tbody>
           {stages.map((stage, i) => {
             const before = stages.slice(0, i).findLast((one) => one.count !== null)?.count ?? null;
@@ -56,42 +42,16 @@ export function SurvivalSteps({ stages, title }: SurvivalStepsProps) {
             const lost =
               before !== null && stage.count !== null ? Math.max(0, before - stage.count) : 0;
             return (
-              <tr key={stage.id}>
-                <th scope="row">
-                  {stage.label}
-                  {(stage.on ?? stage.note) && (
-                    <small>{[stage.on, stage.note].filter((text) => text).join(' · ')}</small>
-                  )}
-                </th>
-                <td className="lw-drawing-number">{stage.count ?? 'not counted'}</td>
-                <td className="lw-drawing-number">{share(before)}</td>
-                <td className="lw-drawing-number">
-                  {stage.count === first && before === null ? '' : share(first)}
-                </td>
-                <td aria-hidden="true" className={barTableStyles['bar-cell']}>
-                  {stage.count !== null && (
-                    <svg width="100%" height="22">
-                      <rect
-                        x="0"
-                        y="2"
-                        width={`${(100 * stage.count) / most}%`}
-                        height="18"
-                        fill="var(--d-accent)"
-                      />
-                      {lost > 0 && (
-                        <rect
-                          x={`${(100 * stage.count) / most}%`}
-                          y="2"
-                          width={`${(100 * lost) / most}%`}
-                          height="18"
-                          fill={`url(#${fillId(scope, 7)})`}
-                          opacity="0.8"
-                        />
-                      )}
-                    </svg>
-                  )}
-                </td>
-              </tr>
+              <StageRow
+                key={stage.id}
+                stage={stage}
+                share={share}
+                before={before}
+                first={first}
+                most={most}
+                lost={lost}
+                scope={scope}
+              />
             );
           })}
         </tbody>
@@ -100,5 +60,82 @@ export function SurvivalSteps({ stages, title }: SurvivalStepsProps) {
         Solid: counted at the stage. Crossed: lost since the stage before.
       </p>
     </figure>
+  );
+}
+
+function StageRow({
+  stage,
+  share,
+  before,
+  first,
+  most,
+  lost,
+  scope,
+}: {
+  stage: SurvivalStage;
+  share: (of: number | null) => string;
+  before: number | null;
+  first: number;
+  most: number;
+  lost: number;
+  scope: string;
+}) {
+  return (
+    <tr>
+      <th scope="row">
+        {stage.label}
+        {(stage.on ?? stage.note) && (
+          <small>{[stage.on, stage.note].filter((text) => text).join(' · ')}</small>
+        )}
+      </th>
+      <td className="lw-drawing-number">{stage.count ?? 'not counted'}</td>
+      <td className="lw-drawing-number">{share(before)}</td>
+      <td className="lw-drawing-number">
+        {stage.count === first && before === null ? '' : share(first)}
+      </td>
+      <td aria-hidden="true" className={barTableStyles['bar-cell']}>
+        {stage.count !== null && (
+          <svg width="100%" height="22">
+            <rect
+              x="0"
+              y="2"
+              width={`${(100 * stage.count) / most}%`}
+              height="18"
+              fill="var(--d-accent)"
+            />
+            {lost > 0 && (
+              <rect
+                x={`${(100 * stage.count) / most}%`}
+                y="2"
+                width={`${(100 * lost) / most}%`}
+                height="18"
+                fill={`url(#${fillId(scope, 7)})`}
+                opacity="0.8"
+              />
+            )}
+          </svg>
+        )}
+      </td>
+    </tr>
+  );
+}
+
+function StepHead() {
+  return (
+    <thead>
+      <tr>
+        <th scope="col">Stage</th>
+        <th scope="col" className="lw-drawing-number">
+          Count
+        </th>
+        <th scope="col" className="lw-drawing-number">
+          Of the stage before
+        </th>
+        <th scope="col" className="lw-drawing-number">
+          Of the first stage
+        </th>
+        <td aria-hidden="true" className={barTableStyles['bar-cell']} />
+      </tr>
+    </thead>
   );
 }

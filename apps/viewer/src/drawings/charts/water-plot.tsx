@@ -79,26 +79,7 @@ export function WaterPlot({ title, points, limit }: WaterPlotProps) {
           y2={y(limit)}
         />
         <path className={styles['line']} d={line(ordered) ?? ''} />
-        {ordered.map((point) =>
-          point.unionised > limit ? (
-            <rect
-              key={point.id}
-              className={styles['over']}
-              x={x(point.at) - 5}
-              y={y(point.unionised) - 5}
-              width={10}
-              height={10}
-            />
-          ) : (
-            <circle
-              key={point.id}
-              className={styles['point']}
-              cx={x(point.at)}
-              cy={y(point.unionised)}
-              r={4.5}
-            />
-          ),
-        )}
+        <Readings ordered={ordered} limit={limit} x={x} y={y} />
         <text
           className={clsx(chartsStyles['axis'], chartsStyles['guide-label'])}
           x={MARGIN.left + 4}
@@ -116,5 +97,38 @@ export function WaterPlot({ title, points, limit }: WaterPlotProps) {
         rows={() => ordered.map(({ at, unionised }) => [time(at), unionised.toPrecision(2)])}
       />
     </figure>
+  );
+}
+
+function Readings({
+  ordered,
+  limit,
+  x,
+  y,
+}: {
+  ordered: WaterPoint[];
+  limit: number;
+  x: d3.ScaleTime<number, number, never>;
+  y: d3.ScaleLinear<number, number, never>;
+}) {
+  return ordered.map((point) =>
+    point.unionised > limit ? (
+      <rect
+        key={point.id}
+        className={styles['over']}
+        x={x(point.at) - 5}
+        y={y(point.unionised) - 5}
+        width={10}
+        height={10}
+      />
+    ) : (
+      <circle
+        key={point.id}
+        className={styles['point']}
+        cx={x(point.at)}
+        cy={y(point.unionised)}
+        r={4.5}
+      />
+    ),
   );
 }

@@ -1,8 +1,23 @@
 import { clsx } from 'clsx';
-import { useCallback, useEffect, useId, useMemo, useRef, useState } from 'react';
-import { navigate, type Move } from '@linewright/pedigree-layout';
+import {
+  useCallback,
+  useEffect,
+  useId,
+  useMemo,
+  useRef,
+  useState,
+  type SetStateAction,
+  type Dispatch,
+} from 'react';
+import {
+  navigate,
+  type Move,
+  type SceneNode,
+  type PedigreeScene,
+  type PathHighlight,
+} from '@linewright/pedigree-layout';
 import { roman } from '../figures.js';
-import { nameNodes } from './node-names.js';
+import { nameNodes, type NodeNames } from './node-names.js';
 import { PathWords } from './path-words.js';
 import { PedigreeKey } from './pedigree-key.js';
 import { KinLines, PathBadges, PathLines, PedigreeLines } from './pedigree-lines.js';
@@ -10,7 +25,7 @@ import { PedigreeNode } from './pedigree-node.js';
 import { PedigreeTable } from './pedigree-table.js';
 import { SelectedFish } from './selected-fish.js';
 import type { PedigreeDrawingProps } from './types.js';
-import { useStage } from './use-stage.js';
+import { useStage, type Stage } from './use-stage.js';
 import { highlightsOf, sceneOf } from './view.js';
 import styles from './pedigree.module.css';
 
@@ -166,25 +181,12 @@ export function PedigreeDrawing(props: PedigreeDrawingProps) {
     <figure className="lw-drawing" aria-labelledby={titleId}>
       <div className={styles['stage-head']}>
         <figcaption id={titleId}>{title}</figcaption>
-        <div className={styles['stage-tools']} role="group" aria-label="View">
-          <button type="button" onClick={() => stage.zoomBy(1.25)} aria-label="Zoom in">
-            +
-          </button>
-          <button type="button" onClick={() => stage.zoomBy(0.8)} aria-label="Zoom out">
-            −
-          </button>
-          <button type="button" onClick={() => stage.fit()}>
-            All
-          </button>
-          <button type="button" onClick={goToFocus}>
-            Focus
-          </button>
-          {expandedFolds.size > 0 && (
-            <button type="button" onClick={() => setExpandedFolds(NO_FOLDS)}>
-              Fold
-            </button>
-          )}
-        </div>
+        <StageTools
+          stage={stage}
+          goToFocus={goToFocus}
+          expandedFolds={expandedFolds}
+          setExpandedFolds={setExpandedFolds}
+        />
       </div>
       <div className={styles['stage']} style={{ height: props.height ?? 'min(76vh, 720px)' }}>
         <svg
@@ -214,28 +216,20 @@ export function PedigreeDrawing(props: PedigreeDrawingProps) {
           <desc id={`${titleId}-about`}>
             {`${scene.nodes.length} symbols in ${scene.layers.length} generations, oldest ${down ? 'at the top' : 'at the left'}. Arrow keys move between kin.`}
           </desc>
-          <g ref={stage.sceneRef}>
-            {scene.layers.map((layer) => (
-              <Generation key={layer.index} scene={scene} index={layer.index} />
-            ))}
-            <PedigreeLines scene={scene} />
-            {active && selected !== undefined && <KinLines scene={scene} nodeId={selectedId} />}
-            <PathLines scene={scene} highlights={highlights} />
-            {scene.nodes.map((node) => (
-              <PedigreeNode
-                key={node.id}
-                node={node}
-                down={down}
-                name={names.of(node)}
-                tabbable={node.id === selectedId}
-                onPath={pathFish.has(node.id)}
-                commonAncestor={ancestors.has(node.id)}
-                dead={dead.has(node.id)}
-                unknownParent={nobodyKnows.has(node.id)}
-              />
-            ))}
-            <PathBadges scene={scene} highlights={highlights} />
-          </g>
+          <Scene
+            stage={stage}
+            scene={scene}
+            active={active}
+            selected={selected}
+            selectedId={selectedId}
+            highlights={highlights}
+            down={down}
+            names={names}
+            pathFish={pathFish}
+            ancestors={ancestors}
+            dead={dead}
+            nobodyKnows={nobodyKnows}
+          />
         </svg>
       </div>
       {selected !== undefined && (
@@ -256,6 +250,93 @@ export function PedigreeDrawing(props: PedigreeDrawingProps) {
         onOpenFish={onOpenFish}
       />
     </figure>
+  );
+}
+
+function Scene({
+  stage,
+  scene,
+  active,
+  selected,
+  selectedId,
+  highlights,
+  down,
+  names,
+  pathFish,
+  ancestors,
+  dead,
+  nobodyKnows,
+}: {
+  stage: Stage;
+  scene: PedigreeScene;
+  active: boolean;
+  selected: SceneNode | undefined;
+  selectedId: string;
+  highlights: readonly PathHighlight[];
+  down: boolean;
+  names: NodeNames;
+  pathFish: Set<string>;
+  ancestors: Set<string | null>;
+  dead: Set<string>;
+  nobodyKnows: Set<string>;
+}) {
+  return (
+    <g ref={stage.sceneRef}>
+      {scene.layers.map((layer) => (
+        <Generation key={layer.index} scene={scene} index={layer.index} />
+      ))}
+      <PedigreeLines scene={scene} />
+      {active && selected !== undefined && <KinLines scene={scene} nodeId={selectedId} />}
+      <PathLines scene={scene} highlights={highlights} />
+      {scene.nodes.map((node) => (
+        <PedigreeNode
+          key={node.id}
+          node={node}
+          down={down}
+          name={names.of(node)}
+          tabbable={node.id === selectedId}
+          onPath={pathFish.has(node.id)}
+          commonAncestor={ancestors.has(node.id)}
+          dead={dead.has(node.id)}
+          unknownParent={nobodyKnows.has(node.id)}
+        />
+      ))}
+      <PathBadges scene={scene} highlights={highlights} />
+    </g>
+  );
+}
+
+function StageTools({
+  stage,
+  goToFocus,
+  expandedFolds,
+  setExpandedFolds,
+}: {
+  stage: Stage;
+  goToFocus: () => void;
+  expandedFolds: ReadonlySet<string>;
+  setExpandedFolds: Dispatch<SetStateAction<ReadonlySet<string>>>;
+}) {
+  return (
+    <div className={styles['stage-tools']} role="group" aria-label="View">
+      <button type="button" onClick={() => stage.zoomBy(1.25)} aria-label="Zoom in">
+        +
+      </button>
+      <button type="button" onClick={() => stage.zoomBy(0.8)} aria-label="Zoom out">
+        −
+      </button>
+      <button type="button" onClick={() => stage.fit()}>
+        All
+      </button>
+      <button type="button" onClick={goToFocus}>
+        Focus
+      </button>
+      {expandedFolds.size > 0 && (
+        <button type="button" onClick={() => setExpandedFolds(NO_FOLDS)}>
+          Fold
+        </button>
+      )}
+    </div>
   );
 }
 

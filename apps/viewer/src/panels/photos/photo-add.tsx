@@ -1,5 +1,5 @@
 import { Button, NativeSelect, TextInput } from '@mantine/core';
-import { useEffect, useRef, useState } from 'react';
+import { useEffect, useRef, useState, type RefObject } from 'react';
 import { newId } from '../../api/new-id.js';
 import { sendPhoto } from '../../api/photos.js';
 import { Done } from '../../components/notice.js';
@@ -72,26 +72,7 @@ export function PhotoAdd({ of, subjects, onSent }: PhotoAddProps) {
   };
   return (
     <div>
-      <div className="lw-actions">
-        <Button onClick={() => camera.current?.click()}>Take photo</Button>
-        <Button onClick={() => files.current?.click()}>Choose photos</Button>
-        {[camera, files].map((input, k) => (
-          <input
-            key={k}
-            ref={input}
-            hidden
-            type="file"
-            accept={ACCEPTED}
-            data-testid={k === 0 ? 'camera' : 'files'}
-            {...(k === 0 ? { capture: 'environment' as const } : { multiple: true })}
-            onChange={(event) => {
-              choose(event.currentTarget.files);
-              // So that the same file can be chosen again.
-              event.currentTarget.value = '';
-            }}
-          />
-        ))}
-      </div>
+      <PhotoButtons camera={camera} files={files} choose={choose} />
       {chosen.map((one) => (
         <ChosenPhoto
           key={one.id}
@@ -104,6 +85,39 @@ export function PhotoAdd({ of, subjects, onSent }: PhotoAddProps) {
         />
       ))}
       {sent > 0 && chosen.length === 0 && <Done>{plural(sent, 'photo')} added.</Done>}
+    </div>
+  );
+}
+
+function PhotoButtons({
+  camera,
+  files,
+  choose,
+}: {
+  camera: RefObject<HTMLInputElement | null>;
+  files: RefObject<HTMLInputElement | null>;
+  choose: (list: FileList | null) => void;
+}) {
+  return (
+    <div className="lw-actions">
+      <Button onClick={() => camera.current?.click()}>Take photo</Button>
+      <Button onClick={() => files.current?.click()}>Choose photos</Button>
+      {[camera, files].map((input, k) => (
+        <input
+          key={k}
+          ref={input}
+          hidden
+          type="file"
+          accept={ACCEPTED}
+          data-testid={k === 0 ? 'camera' : 'files'}
+          {...(k === 0 ? { capture: 'environment' as const } : { multiple: true })}
+          onChange={(event) => {
+            choose(event.currentTarget.files);
+            // So that the same file can be chosen again.
+            event.currentTarget.value = '';
+          }}
+        />
+      ))}
     </div>
   );
 }
@@ -133,34 +147,7 @@ function ChosenPhoto({ of, one, subjects, onChange, onSend, onLeaveOut }: Chosen
     <div className={styles['chosen']} role="group" aria-label={`Chosen: ${one.file.name}`}>
       <img src={one.preview} alt={`Chosen file ${one.file.name}`} />
       <div className="lw-form">
-        <FieldRow>
-          <TextInput
-            label="Caption"
-            description={`Blank: "Photo of ${of}" with the date.`}
-            value={one.caption}
-            maxLength={500}
-            disabled={sending}
-            onChange={(event) => onChange({ caption: event.currentTarget.value })}
-          />
-          <TextInput
-            label="Taken on"
-            description="From the file; correct it."
-            type="date"
-            value={one.taken}
-            disabled={sending}
-            onChange={(event) => onChange({ taken: event.currentTarget.value })}
-          />
-          {subjects.length > 1 && (
-            <NativeSelect
-              label="Shows"
-              description="What it is filed under."
-              value={one.subject}
-              disabled={sending}
-              onChange={(event) => onChange({ subject: event.currentTarget.value })}
-              data={subjects.map(({ label }, k) => ({ value: String(k), label }))}
-            />
-          )}
-        </FieldRow>
+        <PhotoFields of={of} one={one} sending={sending} onChange={onChange} subjects={subjects} />
         {one.failure !== null && (
           <div className="lw-notice lw-notice-problem" role="alert">
             <p>
@@ -182,5 +169,50 @@ function ChosenPhoto({ of, one, subjects, onChange, onSend, onLeaveOut }: Chosen
         </div>
       </div>
     </div>
+  );
+}
+
+function PhotoFields({
+  of,
+  one,
+  sending,
+  onChange,
+  subjects,
+}: {
+  of: string;
+  one: Chosen;
+  sending: boolean;
+  onChange: (changes: Partial<Chosen>) => void;
+  subjects: readonly PhotoSubjectChoice[];
+}) {
+  return (
+    <FieldRow>
+      <TextInput
+        label="Caption"
+        description={`Blank: "Photo of ${of}" with the date.`}
+        value={one.caption}
+        maxLength={500}
+        disabled={sending}
+        onChange={(event) => onChange({ caption: event.currentTarget.value })}
+      />
+      <TextInput
+        label="Taken on"
+        description="From the file; correct it."
+        type="date"
+        value={one.taken}
+        disabled={sending}
+        onChange={(event) => onChange({ taken: event.currentTarget.value })}
+      />
+      {subjects.length > 1 && (
+        <NativeSelect
+          label="Shows"
+          description="What it is filed under."
+          value={one.subject}
+          disabled={sending}
+          onChange={(event) => onChange({ subject: event.currentTarget.value })}
+          data={subjects.map(({ label }, k) => ({ value: String(k), label }))}
+        />
+      )}
+    </FieldRow>
   );
 }

@@ -1,6 +1,6 @@
 import { zodResolver } from '@hookform/resolvers/zod';
 import { Button } from '@mantine/core';
-import { useEffect, useState } from 'react';
+import { useEffect, useState, type SetStateAction, type Dispatch } from 'react';
 import { useForm } from 'react-hook-form';
 import { z } from 'zod';
 import { CAPTION_PHOTO, WITHDRAW_PHOTO, type Photo } from '../../api/photos.js';
@@ -58,71 +58,22 @@ export function PhotoViewer({ of, photos, shown, onShow, onClose, onChanged }: P
         height={photo.height}
         style={{ height: 'auto' }}
       />
-      <div className={styles['steps']}>
-        <div>
-          <Button
-            disabled={before === undefined || doing !== null}
-            onClick={() => before !== undefined && onShow(before.id)}
-          >
-            ← Before
-          </Button>
-          <Button
-            disabled={after === undefined || doing !== null}
-            onClick={() => after !== undefined && onShow(after.id)}
-          >
-            Next →
-          </Button>
-        </div>
-        <div>
-          <Button
-            aria-expanded={doing === 'caption'}
-            onClick={() => setDoing(doing === 'caption' ? null : 'caption')}
-          >
-            Caption
-          </Button>
-          <Button
-            aria-expanded={doing === 'withdraw'}
-            onClick={() => setDoing(doing === 'withdraw' ? null : 'withdraw')}
-          >
-            Withdraw
-          </Button>
-        </div>
-      </div>
-      <p>
-        {photo.caption !== null && (
-          <>
-            {photo.caption}
-            <br />
-          </>
-        )}
-        <span className="lw-quiet">
-          {photo.takenOn === null ? 'date not recorded' : `taken on ${photo.takenOn}`}, added on{' '}
-          {photo.addedAt.slice(0, 10)}
-        </span>
-      </p>
-      {doing === 'caption' && (
-        <CaptionForm
-          key={photo.id}
-          photo={photo}
-          onCancel={() => setDoing(null)}
-          onSaved={() => {
-            setDoing(null);
-            onChanged();
-          }}
-        />
-      )}
-      {doing === 'withdraw' && (
-        <WithdrawPhoto
-          key={photo.id}
-          photo={photo}
-          onCancel={() => setDoing(null)}
-          onSaved={() => {
-            setDoing(null);
-            close();
-            onChanged();
-          }}
-        />
-      )}
+      <ViewerSteps
+        before={before}
+        doing={doing}
+        onShow={onShow}
+        after={after}
+        setDoing={setDoing}
+      />
+      <PhotoFacts photo={photo} />
+      <CaptionShown doing={doing} photo={photo} setDoing={setDoing} onChanged={onChanged} />
+      <WithdrawShown
+        doing={doing}
+        photo={photo}
+        setDoing={setDoing}
+        close={close}
+        onChanged={onChanged}
+      />
     </Sheet>
   );
 }
@@ -134,6 +85,125 @@ interface PhotoFormProps {
 }
 
 const schema = z.object({ caption: optionalText, takenOn: optionalDate });
+
+function PhotoFacts({ photo }: { photo: Photo }) {
+  return (
+    <p>
+      {photo.caption !== null && (
+        <>
+          {photo.caption}
+          <br />
+        </>
+      )}
+      <span className="lw-quiet">
+        {photo.takenOn === null ? 'date not recorded' : `taken on ${photo.takenOn}`}, added on{' '}
+        {photo.addedAt.slice(0, 10)}
+      </span>
+    </p>
+  );
+}
+
+function CaptionShown({
+  doing,
+  photo,
+  setDoing,
+  onChanged,
+}: {
+  doing: string | null;
+  photo: Photo;
+  setDoing: Dispatch<SetStateAction<'caption' | 'withdraw' | null>>;
+  onChanged: () => void;
+}) {
+  return (
+    doing === 'caption' && (
+      <CaptionForm
+        key={photo.id}
+        photo={photo}
+        onCancel={() => setDoing(null)}
+        onSaved={() => {
+          setDoing(null);
+          onChanged();
+        }}
+      />
+    )
+  );
+}
+
+function WithdrawShown({
+  doing,
+  photo,
+  setDoing,
+  close,
+  onChanged,
+}: {
+  doing: string | null;
+  photo: Photo;
+  setDoing: Dispatch<SetStateAction<'caption' | 'withdraw' | null>>;
+  close: () => void;
+  onChanged: () => void;
+}) {
+  return (
+    doing === 'withdraw' && (
+      <WithdrawPhoto
+        key={photo.id}
+        photo={photo}
+        onCancel={() => setDoing(null)}
+        onSaved={() => {
+          setDoing(null);
+          close();
+          onChanged();
+        }}
+      />
+    )
+  );
+}
+
+function ViewerSteps({
+  before,
+  doing,
+  onShow,
+  after,
+  setDoing,
+}: {
+  before: Photo | undefined;
+  doing: string | null;
+  onShow: (id: string) => void;
+  after: Photo | undefined;
+  setDoing: Dispatch<SetStateAction<'caption' | 'withdraw' | null>>;
+}) {
+  return (
+    <div className={styles['steps']}>
+      <div>
+        <Button
+          disabled={before === undefined || doing !== null}
+          onClick={() => before !== undefined && onShow(before.id)}
+        >
+          ← Before
+        </Button>
+        <Button
+          disabled={after === undefined || doing !== null}
+          onClick={() => after !== undefined && onShow(after.id)}
+        >
+          Next →
+        </Button>
+      </div>
+      <div>
+        <Button
+          aria-expanded={doing === 'caption'}
+          onClick={() => setDoing(doing === 'caption' ? null : 'caption')}
+        >
+          Caption
+        </Button>
+        <Button
+          aria-expanded={doing === 'withdraw'}
+          onClick={() => setDoing(doing === 'withdraw' ? null : 'withdraw')}
+        >
+          Withdraw
+        </Button>
+      </div>
+    </div>
+  );
+}
 
 function CaptionForm({ photo, onSaved, onCancel }: PhotoFormProps) {
   const form = useForm({

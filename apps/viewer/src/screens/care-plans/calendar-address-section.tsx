@@ -6,7 +6,7 @@ import {
   TURN_OFF_CALENDAR_ADDRESS,
 } from '../../api/care.js';
 import { useRead } from '../../api/use-read.js';
-import { useSave } from '../../api/use-save.js';
+import { useSave, type Save } from '../../api/use-save.js';
 import { ProblemNotice } from '../../components/notice.js';
 import { Section } from '../../components/section.js';
 import { Shown } from '../../components/states.js';
@@ -50,43 +50,74 @@ export function CalendarAddressSection() {
                   ? 'Off: there is no address.'
                   : 'On.'}
             </p>
-            {address !== null && (
-              <div className="lw-notice lw-notice-done" role="status">
-                <p>
-                  Your address, shown this once (only a fingerprint of it is kept). Copy it into the
-                  calendar program now; if it is lost, make a new one.
-                </p>
-                <p className={styles['address']}>
-                  <code>{address}</code>
-                  {canCopy && (
-                    <Button onClick={() => void navigator.clipboard.writeText(address)}>
-                      Copy
-                    </Button>
-                  )}
-                </p>
-                {onThisMachine && (
-                  <p>
-                    This address means “this machine”: a phone cannot open it. Open Linewright by
-                    the address your phone reaches it under, and make the address there.
-                  </p>
-                )}
-              </div>
-            )}
-            <div className="lw-form-buttons">
-              <Button loading={renewing.saving} onClick={() => void renew()}>
-                {calendarAddress.on ? 'Make a new address' : 'Turn on'}
-              </Button>
-              {calendarAddress.on && (
-                <Button loading={turningOff.saving} onClick={() => void turnOff()}>
-                  Turn off
-                </Button>
-              )}
-            </div>
+            <NewAddress address={address} />
+            <AddressButtons
+              renewing={renewing}
+              renew={renew}
+              calendarAddress={calendarAddress}
+              turningOff={turningOff}
+              turnOff={turnOff}
+            />
             {calendarAddress.on && <p className="lw-quiet">A new address ends the one before.</p>}
           </>
         )}
       </Shown>
       <ProblemNotice problem={renewing.problem ?? turningOff.problem} />
     </Section>
+  );
+}
+
+function AddressButtons({
+  renewing,
+  renew,
+  calendarAddress,
+  turningOff,
+  turnOff,
+}: {
+  renewing: Save<
+    { renewCalendarAddress: { on: boolean; since: string | null; path: string | null } },
+    {}
+  >;
+  renew: () => Promise<void>;
+  calendarAddress: { on: boolean; since: string | null };
+  turningOff: Save<{ turnOffCalendarAddress: { on: boolean } }, {}>;
+  turnOff: () => Promise<void>;
+}) {
+  return (
+    <div className="lw-form-buttons">
+      <Button loading={renewing.saving} onClick={() => void renew()}>
+        {calendarAddress.on ? 'Make a new address' : 'Turn on'}
+      </Button>
+      {calendarAddress.on && (
+        <Button loading={turningOff.saving} onClick={() => void turnOff()}>
+          Turn off
+        </Button>
+      )}
+    </div>
+  );
+}
+
+function NewAddress({ address }: { address: string | null }) {
+  return (
+    address !== null && (
+      <div className="lw-notice lw-notice-done" role="status">
+        <p>
+          Your address, shown this once (only a fingerprint of it is kept). Copy it into the
+          calendar program now; if it is lost, make a new one.
+        </p>
+        <p className={styles['address']}>
+          <code>{address}</code>
+          {canCopy && (
+            <Button onClick={() => void navigator.clipboard.writeText(address)}>Copy</Button>
+          )}
+        </p>
+        {onThisMachine && (
+          <p>
+            This address means “this machine”: a phone cannot open it. Open Linewright by the
+            address your phone reaches it under, and make the address there.
+          </p>
+        )}
+      </div>
+    )
   );
 }

@@ -7,9 +7,8 @@ import { useSave } from '../../api/use-save.js';
 import { Caution } from '../../components/notice.js';
 import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
-import { Sheet } from '../../components/sheet.js';
 import { Shown } from '../../components/states.js';
-import { WithdrawForm } from '../../components/withdraw-form.js';
+import { WithdrawSheet } from '../../components/withdraw-form.js';
 import { plural } from '../../wording/figures.js';
 import { CalendarAddressSection } from './calendar-address-section.js';
 import { PlanEditor } from './plan-editor.js';
@@ -97,19 +96,19 @@ function PlanSection({
         {open ? 'Hide the steps' : 'Show the steps'}
       </Button>
       {open && <StepList steps={template.steps} />}
-      <Sheet title={`Withdraw ${template.name}`} opened={withdrawing} onClose={close}>
-        <WithdrawForm
-          what={`the plan “${template.name}”`}
-          saving={withdrawal.saving}
-          problem={withdrawal.problem}
-          onCancel={close}
-          onSubmit={async (reason) => {
-            if (id === null) return;
-            const input = { id, reason, revision: template.revision };
-            if ((await withdrawal.save({ input })) !== null) close();
-          }}
-        />
-      </Sheet>
+      <WithdrawSheet
+        title={`Withdraw ${template.name}`}
+        opened={withdrawing}
+        onClose={close}
+        what={`the plan “${template.name}”`}
+        saving={withdrawal.saving}
+        problem={withdrawal.problem}
+        onSubmit={async (reason) => {
+          if (id === null) return;
+          const input = { id, reason, revision: template.revision };
+          if ((await withdrawal.save({ input })) !== null) close();
+        }}
+      />
     </Section>
   );
 }

@@ -1,5 +1,5 @@
 import { Button, NativeSelect, TextInput } from '@mantine/core';
-import { useState } from 'react';
+import { useState, type SetStateAction, type Dispatch } from 'react';
 import { SAVE_CARE_TEMPLATE, type CareStep, type CareTemplate } from '../../api/care.js';
 import { useSave } from '../../api/use-save.js';
 import { ProblemNotice } from '../../components/notice.js';
@@ -7,10 +7,11 @@ import { FieldRow } from '../../components/record-form.js';
 import { Sheet } from '../../components/sheet.js';
 import { useUnsaved } from '../../components/unsaved.js';
 import { useLineChoices } from '../../pickers/line-field.js';
-import { newId } from '../../wording/new-id.js';
+import { newId } from '../../api/new-id.js';
 import { newStep, stepInput } from './edited-steps.js';
 import { StepForm } from './step-form.js';
 import { StepList } from './step-list.js';
+import type { Choice } from '../../components/fields.js';
 
 interface PlanEditorProps {
   from: CareTemplate;
@@ -61,22 +62,14 @@ export function PlanEditor({ from, copy, onClose }: PlanEditorProps) {
   };
   return (
     <>
-      <FieldRow>
-        <TextInput
-          label="Name"
-          required
-          value={name}
-          onChange={(event) => setName(event.currentTarget.value)}
-        />
-        <NativeSelect
-          label="Line"
-          required
-          error={missing}
-          value={lineId}
-          onChange={(event) => setLineId(event.currentTarget.value)}
-          data={[{ value: '', label: 'choose a line' }, ...lines]}
-        />
-      </FieldRow>
+      <PlanFields
+        name={name}
+        setName={setName}
+        missing={missing}
+        lineId={lineId}
+        setLineId={setLineId}
+        lines={lines}
+      />
       <ProblemNotice problem={problem} />
       <div className="lw-form-buttons">
         <Button
@@ -93,29 +86,96 @@ export function PlanEditor({ from, copy, onClose }: PlanEditorProps) {
       <StepList
         steps={steps}
         actions={(step) => (
-          <div className="lw-row-buttons">
-            <button type="button" aria-label={`Change ${step.title}`} onClick={() => setOpen(step)}>
-              Change
-            </button>
-            <button
-              type="button"
-              aria-label={`Remove ${step.title}`}
-              onClick={() => setSteps(steps.filter((each) => each !== step))}
-            >
-              Remove
-            </button>
-          </div>
+          <StepButtons step={step} setOpen={setOpen} setSteps={setSteps} steps={steps} />
         )}
       />
-      {open !== null && (
-        <Sheet
-          title={open.title === '' ? 'New step' : open.title}
-          opened
-          onClose={() => setOpen(null)}
-        >
-          <StepForm step={open} steps={steps} onSave={put} onCancel={() => setOpen(null)} />
-        </Sheet>
-      )}
+      <StepSheet open={open} setOpen={setOpen} steps={steps} put={put} />
     </>
+  );
+}
+
+function StepSheet({
+  open,
+  setOpen,
+  steps,
+  put,
+}: {
+  open: CareStep | null;
+  setOpen: Dispatch<SetStateAction<CareStep | null>>;
+  steps: readonly CareStep[];
+  put: (step: CareStep) => void;
+}) {
+  return (
+    open !== null && (
+      <Sheet
+        title={open.title === '' ? 'New step' : open.title}
+        opened
+        onClose={() => setOpen(null)}
+      >
+        <StepForm step={open} steps={steps} onSave={put} onCancel={() => setOpen(null)} />
+      </Sheet>
+    )
+  );
+}
+
+function StepButtons({
+  step,
+  setOpen,
+  setSteps,
+  steps,
+}: {
+  step: CareStep;
+  setOpen: Dispatch<SetStateAction<CareStep | null>>;
+  setSteps: Dispatch<SetStateAction<readonly CareStep[]>>;
+  steps: readonly CareStep[];
+}) {
+  return (
+    <div className="lw-row-buttons">
+      <button type="button" aria-label={`Change ${step.title}`} onClick={() => setOpen(step)}>
+        Change
+      </button>
+      <button
+        type="button"
+        aria-label={`Remove ${step.title}`}
+        onClick={() => setSteps(steps.filter((each) => each !== step))}
+      >
+        Remove
+      </button>
+    </div>
+  );
+}
+
+function PlanFields({
+  name,
+  setName,
+  missing,
+  lineId,
+  setLineId,
+  lines,
+}: {
+  name: string;
+  setName: Dispatch<SetStateAction<string>>;
+  missing: string | null;
+  lineId: string;
+  setLineId: Dispatch<SetStateAction<string>>;
+  lines: Choice[];
+}) {
+  return (
+    <FieldRow>
+      <TextInput
+        label="Name"
+        required
+        value={name}
+        onChange={(event) => setName(event.currentTarget.value)}
+      />
+      <NativeSelect
+        label="Line"
+        required
+        error={missing}
+        value={lineId}
+        onChange={(event) => setLineId(event.currentTarget.value)}
+        data={[{ value: '', label: 'choose a line' }, ...lines]}
+      />
+    </FieldRow>
   );
 }

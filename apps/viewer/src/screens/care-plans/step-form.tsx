@@ -108,47 +108,65 @@ export function StepForm({ step, steps, onSave, onCancel }: StepFormProps) {
       <TextField name="title" label="What is done" required autoFocus />
       <ChoiceField name="kind" label="Kind" choices={optionsOf(stepKindWord)} />
       {Array.from({ length: rows }, (_, i) => (
-        <div key={i}>
-          <ChoiceField
-            name={`after.${i}.after`}
-            label={i === 0 ? 'After' : 'And after (the later one decides)'}
-            choices={[{ value: '', label: i === 0 ? 'choose' : 'nothing else' }, ...anchors]}
-          />
-          <FieldRow>
-            <NumberField
-              name={`after.${i}.hours`}
-              label={i === 0 ? 'About' : 'About, second'}
-              unit="hours"
-            />
-            <NumberField
-              name={`after.${i}.earliest`}
-              label={i === 0 ? 'Earliest' : 'Earliest, second'}
-              unit="hours"
-            />
-            <NumberField
-              name={`after.${i}.latest`}
-              label={i === 0 ? 'Latest' : 'Latest, second'}
-              unit="hours"
-            />
-          </FieldRow>
-        </div>
+        <DueAfterFields key={i} i={i} anchors={anchors} />
       ))}
-      <FieldRow>
-        <NumberField name="everyHours" label="Then every" unit="hours" hint="Blank: once." />
-        <ChoiceField
-          name="until"
-          label="Ends when"
-          choices={[{ value: '', label: 'never' }, ...anchors]}
-        />
-        <NumberField
-          name="lapseHours"
-          label="Removed from Today after"
-          unit="hours"
-          hint="Counted from the latest time. Blank: it stays."
-        />
-      </FieldRow>
+      <RepeatFields anchors={anchors} />
       <LongTextField name="why" label="Why" />
       <TextField name="caution" label="Caution" />
     </RecordForm>
+  );
+}
+
+function RepeatFields({ anchors }: { anchors: { value: string; label: string }[] }) {
+  return (
+    <FieldRow>
+      <NumberField name="everyHours" label="Then every" unit="hours" hint="Blank: once." />
+      <ChoiceField
+        name="until"
+        label="Ends when"
+        choices={[{ value: '', label: 'never' }, ...anchors]}
+      />
+      <NumberField
+        name="lapseHours"
+        label="Removed from Today after"
+        unit="hours"
+        hint="Counted from the latest time. Blank: it stays."
+      />
+    </FieldRow>
+  );
+}
+
+function DueAfterFields({
+  i,
+  anchors,
+}: {
+  i: number;
+  anchors: { value: string; label: string }[];
+}) {
+  return (
+    <div>
+      <ChoiceField
+        name={`after.${i}.after`}
+        label={i === 0 ? 'After' : 'And after (the later one decides)'}
+        choices={[{ value: '', label: i === 0 ? 'choose' : 'nothing else' }, ...anchors]}
+      />
+      <FieldRow>
+        <NumberField
+          name={`after.${i}.hours`}
+          label={i === 0 ? 'About' : 'About, second'}
+          unit="hours"
+        />
+        <NumberField
+          name={`after.${i}.earliest`}
+          label={i === 0 ? 'Earliest' : 'Earliest, second'}
+          unit="hours"
+        />
+        <NumberField
+          name={`after.${i}.latest`}
+          label={i === 0 ? 'Latest' : 'Latest, second'}
+          unit="hours"
+        />
+      </FieldRow>
+    </div>
   );
 }

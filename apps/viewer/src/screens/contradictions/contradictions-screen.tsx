@@ -62,29 +62,8 @@ function Clash({ clash }: { clash: Contradiction }) {
             ? 'These 2 records cannot both be true; without either the other can be:'
             : `These ${clash.records.length} records cannot all be true; without any one of them the rest can be:`}
       </p>
-      <ol className={styles['evidence']}>
-        {clash.records.map((one) => (
-          <li key={one.recordId}>
-            {one.fish !== null && <FishLink fish={one.fish} />}
-            {one.spawn !== null && <Link to={`/spawns/${one.spawn.id}`}>{one.spawn.tag}</Link>}{' '}
-            {withoutTag(one.text, one.fish?.tag ?? one.spawn?.tag ?? '')}
-            <span className="lw-small">{one.remedy}</span>
-          </li>
-        ))}
-      </ol>
-      {clash.parentages.length > 0 && (
-        <>
-          <p>A wrong parentage would explain it as well. Check these:</p>
-          <ul>
-            {clash.parentages.map((one) => (
-              <li key={one.young?.id ?? ''}>
-                <FishLink fish={one.young} /> from <FishLink fish={one.sire} /> ×{' '}
-                <FishLink fish={one.dam} />
-              </li>
-            ))}
-          </ul>
-        </>
-      )}
+      <ClashingRecords clash={clash} />
+      <DoubtfulParentages clash={clash} />
       {clash.restsOnFounders && (
         <p>
           The settings for founders matter too: an allele is set to a frequency of 0 there, so none
@@ -97,5 +76,38 @@ function Clash({ clash }: { clash: Contradiction }) {
         </p>
       )}
     </article>
+  );
+}
+
+function ClashingRecords({ clash }: { clash: Contradiction }) {
+  return (
+    <ol className={styles['evidence']}>
+      {clash.records.map((one) => (
+        <li key={one.recordId}>
+          {one.fish !== null && <FishLink fish={one.fish} />}
+          {one.spawn !== null && <Link to={`/spawns/${one.spawn.id}`}>{one.spawn.tag}</Link>}{' '}
+          {withoutTag(one.text, one.fish?.tag ?? one.spawn?.tag ?? '')}
+          <span className="lw-small">{one.remedy}</span>
+        </li>
+      ))}
+    </ol>
+  );
+}
+
+function DoubtfulParentages({ clash }: { clash: Contradiction }) {
+  return (
+    clash.parentages.length > 0 && (
+      <>
+        <p>A wrong parentage would explain it as well. Check these:</p>
+        <ul>
+          {clash.parentages.map((one) => (
+            <li key={one.young?.id ?? ''}>
+              <FishLink fish={one.young} /> from <FishLink fish={one.sire} /> ×{' '}
+              <FishLink fish={one.dam} />
+            </li>
+          ))}
+        </ul>
+      </>
+    )
   );
 }

@@ -1,6 +1,6 @@
 import { Button, NativeSelect, TextInput } from '@mantine/core';
 import { useDebouncedValue } from '@mantine/hooks';
-import { useState } from 'react';
+import { useState, type JSX } from 'react';
 import { Link } from 'react-router';
 import { CROSS, LOCI, type LocusEntry } from '../../api/crosses.js';
 import { useRead } from '../../api/use-read.js';
@@ -13,9 +13,10 @@ import { ClassBars, PunnettSquare } from '../../drawings/index.js';
 import { FryToRaise } from '../../panels/fry-to-raise.js';
 import { confidenceText } from '../../wording/pairing-words.js';
 import { FitSection } from './fit-section.js';
-import { squareOf, startAt, type ChosenLocus } from './chosen-loci.js';
+import { squareOf, startAt, type ChosenLocus, type Square } from './chosen-loci.js';
 import crossesStyles from './crosses.module.css';
 import judgementStyles from '../../components/judgement.module.css';
+import type { Cross } from '../../api/heredity.js';
 
 const broodRule = wholeNumber(1, 5000);
 
@@ -81,40 +82,74 @@ function ChosenLoci({ loci, chosen, onChange }: ChosenLociProps) {
             />
           );
           return (
-            <li key={locus.id} className={crossesStyles['row']}>
-              <span className={crossesStyles['name']}>
-                <strong>{locus.name}</strong>
-                <span className="lw-small">{confidenceText(locus.confidence)}</span>
-              </span>
-              {parent('sire', 'Sire')}
-              {parent('dam', 'Dam')}
-              <Button
-                size="xs"
-                aria-label={`Remove ${locus.name}`}
-                onClick={() => onChange(chosen.filter(({ locusId }) => locusId !== locus.id))}
-              >
-                Remove
-              </Button>
-            </li>
+            <LocusRow
+              key={locus.id}
+              locus={locus}
+              parent={parent}
+              onChange={onChange}
+              chosen={chosen}
+            />
           );
         })}
       </ul>
-      {left.length > 0 && (
-        <NativeSelect
-          label="Add a locus"
-          style={{ maxWidth: 320 }}
-          value=""
-          onChange={(event) => {
-            const locus = left.find(({ id }) => id === event.currentTarget.value);
-            if (locus !== undefined) onChange([...chosen, startAt(locus)]);
-          }}
-          data={[
-            { value: '', label: 'choose' },
-            ...left.map(({ id, name }) => ({ value: id, label: name })),
-          ]}
-        />
-      )}
+      {left.length > 0 && <AddLocus left={left} onChange={onChange} chosen={chosen} />}
     </>
+  );
+}
+
+function LocusRow({
+  locus,
+  parent,
+  onChange,
+  chosen,
+}: {
+  locus: LocusEntry;
+  parent: (side: 'sire' | 'dam', word: string) => JSX.Element;
+  onChange: (chosen: ChosenLocus[]) => void;
+  chosen: readonly ChosenLocus[];
+}) {
+  return (
+    <li className={crossesStyles['row']}>
+      <span className={crossesStyles['name']}>
+        <strong>{locus.name}</strong>
+        <span className="lw-small">{confidenceText(locus.confidence)}</span>
+      </span>
+      {parent('sire', 'Sire')}
+      {parent('dam', 'Dam')}
+      <Button
+        size="xs"
+        aria-label={`Remove ${locus.name}`}
+        onClick={() => onChange(chosen.filter(({ locusId }) => locusId !== locus.id))}
+      >
+        Remove
+      </Button>
+    </li>
+  );
+}
+
+function AddLocus({
+  left,
+  onChange,
+  chosen,
+}: {
+  left: LocusEntry[];
+  onChange: (chosen: ChosenLocus[]) => void;
+  chosen: readonly ChosenLocus[];
+}) {
+  return (
+    <NativeSelect
+      label="Add a locus"
+      style={{ maxWidth: 320 }}
+      value=""
+      onChange={(event) => {
+        const locus = left.find(({ id }) => id === event.currentTarget.value);
+        if (locus !== undefined) onChange([...chosen, startAt(locus)]);
+      }}
+      data={[
+        { value: '', label: 'choose' },
+        ...left.map(({ id, name }) => ({ value: id, label: name })),
+      ]}
+    />
   );
 }
 
@@ -147,33 +182,13 @@ function Expectation({ loci, chosen }: Omit<ChosenLociProps, 'onChange'>) {
       <Shown read={read} what="the classes">
         {({ cross }) => (
           <>
-            <div className="lw-two-up">
-              <div>
-                <CrossClasses cross={cross} />
-              </div>
-              <div>
-                {square !== null && (
-                  <PunnettSquare
-                    sire={{ tag: only?.sire ?? '', gametes: square.sire }}
-                    dam={{ tag: only?.dam ?? '', gametes: square.dam }}
-                    cells={square.cells}
-                    classes={square.classes}
-                    title={`${locus?.name ?? ''}: gametes of sire and dam`}
-                  />
-                )}
-                {square === null && broodSize !== null && cross.classes.length > 1 && (
-                  <ClassBars
-                    classes={cross.classes.map((each) => ({
-                      id: each.phenotype,
-                      label: each.phenotype,
-                      fraction: each.fraction,
-                      probability: each.probability,
-                    }))}
-                    broodSize={broodSize}
-                  />
-                )}
-              </div>
-            </div>
+            <ExpectedClasses
+              cross={cross}
+              square={square}
+              only={only}
+              locus={locus}
+              broodSize={broodSize}
+            />
             <p className="lw-quiet">
               Loci are taken as unlinked: no linkage between them is known.
             </p>
@@ -189,6 +204,50 @@ function Expectation({ loci, chosen }: Omit<ChosenLociProps, 'onChange'>) {
         )}
       </Shown>
     </Section>
+  );
+}
+
+function ExpectedClasses({
+  cross,
+  square,
+  only,
+  locus,
+  broodSize,
+}: {
+  cross: Cross;
+  square: Square | null;
+  only: ChosenLocus | undefined;
+  locus: LocusEntry | undefined;
+  broodSize: number | null;
+}) {
+  return (
+    <div className="lw-two-up">
+      <div>
+        <CrossClasses cross={cross} />
+      </div>
+      <div>
+        {square !== null && (
+          <PunnettSquare
+            sire={{ tag: only?.sire ?? '', gametes: square.sire }}
+            dam={{ tag: only?.dam ?? '', gametes: square.dam }}
+            cells={square.cells}
+            classes={square.classes}
+            title={`${locus?.name ?? ''}: gametes of sire and dam`}
+          />
+        )}
+        {square === null && broodSize !== null && cross.classes.length > 1 && (
+          <ClassBars
+            classes={cross.classes.map((each) => ({
+              id: each.phenotype,
+              label: each.phenotype,
+              fraction: each.fraction,
+              probability: each.probability,
+            }))}
+            broodSize={broodSize}
+          />
+        )}
+      </div>
+    </div>
   );
 }
 

@@ -1,8 +1,8 @@
 import { TextInput } from '@mantine/core';
 import { useDebouncedValue } from '@mantine/hooks';
-import { useState } from 'react';
+import { useState, type SetStateAction, type Dispatch } from 'react';
 import { GOODNESS_OF_FIT, type Cross } from '../../api/heredity.js';
-import { useRead } from '../../api/use-read.js';
+import { useRead, type Read } from '../../api/use-read.js';
 import { optionalWholeNumber } from '../../components/field-rules.js';
 import { FitResult } from '../../components/fit-result.js';
 import { Section } from '../../components/section.js';
@@ -10,6 +10,7 @@ import { Shown } from '../../components/states.js';
 import { ClassBars } from '../../drawings/index.js';
 import { plural } from '../../wording/figures.js';
 import styles from './crosses.module.css';
+import type { Fit } from '../../api/heredity.js';
 
 type Typed = Readonly<Record<string, string>>;
 
@@ -52,43 +53,80 @@ export function FitSection({ cross }: { cross: Cross }) {
           const text = typed[phenotype] ?? '';
           const ok = optionalWholeNumber.safeParse(text).success;
           return (
-            <TextInput
+            <ObservedField
               key={phenotype}
-              label={`Observed: ${phenotype}`}
-              inputMode="numeric"
-              value={text}
-              error={ok ? undefined : 'Give a whole number.'}
-              onChange={(event) => {
-                const { value } = event.currentTarget;
-                setTyped((before) => ({ ...before, [phenotype]: value }));
-              }}
+              phenotype={phenotype}
+              text={text}
+              ok={ok}
+              setTyped={setTyped}
             />
           );
         })}
       </div>
-      {total > 0 && (
-        <>
-          <ClassBars
-            classes={cross.classes.map((each, place) => ({
-              id: each.phenotype,
-              label: each.phenotype,
-              fraction: each.fraction,
-              probability: each.probability,
-              observed: counts?.[place] ?? 0,
-            }))}
-            broodSize={total}
-            title="Observed and expected"
-            caption={`${plural(total, 'fish', 'fish')} counted.`}
-          />
-          <Shown read={read} what="the test of fit">
-            {({ goodnessOfFit }) => (
-              <div role="status">
-                <FitResult fit={goodnessOfFit} />
-              </div>
-            )}
-          </Shown>
-        </>
-      )}
+      <Comparison total={total} cross={cross} counts={counts} read={read} />
     </Section>
+  );
+}
+
+function Comparison({
+  total,
+  cross,
+  counts,
+  read,
+}: {
+  total: number;
+  cross: Cross;
+  counts: number[] | null;
+  read: Read<{ goodnessOfFit: Fit }>;
+}) {
+  return (
+    total > 0 && (
+      <>
+        <ClassBars
+          classes={cross.classes.map((each, place) => ({
+            id: each.phenotype,
+            label: each.phenotype,
+            fraction: each.fraction,
+            probability: each.probability,
+            observed: counts?.[place] ?? 0,
+          }))}
+          broodSize={total}
+          title="Observed and expected"
+          caption={`${plural(total, 'fish', 'fish')} counted.`}
+        />
+        <Shown read={read} what="the test of fit">
+          {({ goodnessOfFit }) => (
+            <div role="status">
+              <FitResult fit={goodnessOfFit} />
+            </div>
+          )}
+        </Shown>
+      </>
+    )
+  );
+}
+
+function ObservedField({
+  phenotype,
+  text,
+  ok,
+  setTyped,
+}: {
+  phenotype: string;
+  text: string;
+  ok: boolean;
+  setTyped: Dispatch<SetStateAction<Readonly<Record<string, string>>>>;
+}) {
+  return (
+    <TextInput
+      label={`Observed: ${phenotype}`}
+      inputMode="numeric"
+      value={text}
+      error={ok ? undefined : 'Give a whole number.'}
+      onChange={(event) => {
+        const { value } = event.currentTarget;
+        setTyped((before) => ({ ...before, [phenotype]: value }));
+      }}
+    />
   );
 }

@@ -56,31 +56,10 @@ function Reasons({ found }: { found: CarrierReasons }) {
             Records that change it, strongest first (of the {triedWords(found)}, each tested by
             removing it):
           </p>
-          <ol className={styles['evidence']}>
-            {found.reasons.map((one) => (
-              <li key={one.recordId}>
-                <strong>{one.relation}</strong>:{' '}
-                {one.spawn !== null && <Link to={`/spawns/${one.spawn.id}`}>{one.spawn.tag}</Link>}
-                {one.fish !== null && <Link to={`/fish/${one.fish.id}`}>{one.fish.tag}</Link>}{' '}
-                {withoutTag(one.text, one.fish?.tag ?? one.spawn?.tag ?? '')}
-                <span className="lw-small">
-                  If removed <GenotypeChances chances={one.without} />
-                </span>
-              </li>
-            ))}
-          </ol>
+          <ReasonList found={found} />
         </>
       )}
-      {found.setAside.length > 0 && (
-        <details className="lw-folded">
-          <summary>{plural(found.setAside.length, 'record')} not counted</summary>
-          <ul>
-            {found.setAside.map((one) => (
-              <li key={`${one.recordId} ${one.why}`}>{one.why}</li>
-            ))}
-          </ul>
-        </details>
-      )}
+      {found.setAside.length > 0 && <SetAside found={found} />}
       <details className="lw-folded">
         <summary>Assumptions</summary>
         <ul>
@@ -92,5 +71,36 @@ function Reasons({ found }: { found: CarrierReasons }) {
         <Link to="/loci">Change it under Loci</Link>
       </details>
     </>
+  );
+}
+
+function ReasonList({ found }: { found: CarrierReasons }) {
+  return (
+    <ol className={styles['evidence']}>
+      {found.reasons.map((one) => (
+        <li key={one.recordId}>
+          <strong>{one.relation}</strong>:{' '}
+          {one.spawn !== null && <Link to={`/spawns/${one.spawn.id}`}>{one.spawn.tag}</Link>}
+          {one.fish !== null && <Link to={`/fish/${one.fish.id}`}>{one.fish.tag}</Link>}{' '}
+          {withoutTag(one.text, one.fish?.tag ?? one.spawn?.tag ?? '')}
+          <span className="lw-small">
+            If removed <GenotypeChances chances={one.without} />
+          </span>
+        </li>
+      ))}
+    </ol>
+  );
+}
+
+function SetAside({ found }: { found: CarrierReasons }) {
+  return (
+    <details className="lw-folded">
+      <summary>{plural(found.setAside.length, 'record')} not counted</summary>
+      <ul>
+        {found.setAside.map((one) => (
+          <li key={`${one.recordId} ${one.why}`}>{one.why}</li>
+        ))}
+      </ul>
+    </details>
   );
 }

@@ -1,5 +1,5 @@
 import { Button } from '@mantine/core';
-import { useState } from 'react';
+import { useState, type Dispatch, type JSX, type SetStateAction } from 'react';
 import { Link } from 'react-router';
 import { FISH_CARRIERS, type CarrierLocus } from '../../api/carriers.js';
 import type { FishFacts } from '../../api/fish.js';
@@ -15,6 +15,7 @@ import { WaitingComputation } from '../../panels/waiting-computation.js';
 import { CarrierReasonsList } from './carrier-reasons.js';
 import { TestMatingsPanel } from './test-matings-panel.js';
 import styles from '../../components/carrier.module.css';
+import type { ResultOf } from '../../api/graphql.js';
 
 /** What the fish is likely to carry, from every record of it and its kin; each figure says which records moved it. */
 export function CarriersSection({ fish }: { fish: FishFacts }) {
@@ -44,29 +45,9 @@ export function CarriersSection({ fish }: { fish: FishFacts }) {
             )}
             {fishCarriers.loci.filter((locus) => locus.informed).map(shown)}
             {fishCarriers.loci.some((locus) => !locus.informed) && (
-              <details className="lw-folded">
-                <summary>
-                  Nothing recorded about it or its near relatives:{' '}
-                  {fishCarriers.loci
-                    .filter((locus) => !locus.informed)
-                    .map((locus) => locus.name.toLowerCase())
-                    .join(', ')}
-                </summary>
-                {fishCarriers.loci.filter((locus) => !locus.informed).map(shown)}
-              </details>
+              <NothingRecorded fishCarriers={fishCarriers} shown={shown} />
             )}
-            {fishCarriers.leftOut.length > 0 && (
-              <details className="lw-folded">
-                <summary>Loci not worked out</summary>
-                <ul>
-                  {fishCarriers.leftOut.map((one) => (
-                    <li key={one.locusId}>
-                      <strong>{one.name}</strong>: {one.reason}
-                    </li>
-                  ))}
-                </ul>
-              </details>
-            )}
+            {fishCarriers.leftOut.length > 0 && <LeftOutLoci fishCarriers={fishCarriers} />}
           </>
         )}
       </Shown>
@@ -79,6 +60,46 @@ interface LocusProps {
   locus: CarrierLocus;
   order: readonly string[];
   onDone: () => void;
+}
+
+function LeftOutLoci({
+  fishCarriers,
+}: {
+  fishCarriers: ResultOf<typeof FISH_CARRIERS>['fishCarriers'];
+}) {
+  return (
+    <details className="lw-folded">
+      <summary>Loci not worked out</summary>
+      <ul>
+        {fishCarriers.leftOut.map((one) => (
+          <li key={one.locusId}>
+            <strong>{one.name}</strong>: {one.reason}
+          </li>
+        ))}
+      </ul>
+    </details>
+  );
+}
+
+function NothingRecorded({
+  fishCarriers,
+  shown,
+}: {
+  fishCarriers: ResultOf<typeof FISH_CARRIERS>['fishCarriers'];
+  shown: (locus: CarrierLocus) => JSX.Element;
+}) {
+  return (
+    <details className="lw-folded">
+      <summary>
+        Nothing recorded about it or its near relatives:{' '}
+        {fishCarriers.loci
+          .filter((locus) => !locus.informed)
+          .map((locus) => locus.name.toLowerCase())
+          .join(', ')}
+      </summary>
+      {fishCarriers.loci.filter((locus) => !locus.informed).map(shown)}
+    </details>
+  );
 }
 
 function Locus({ fish, locus, order, onDone }: LocusProps) {
@@ -103,34 +124,61 @@ function Locus({ fish, locus, order, onDone }: LocusProps) {
           onDone={onDone}
         />
       )}
-      {locus.genotypes.length > 0 && (
-        <>
-          <GenotypeBar
-            shares={locus.genotypes}
-            order={order.length > 0 ? order : locus.genotypes.map((one) => one.genotype)}
-          />
-          <Why
-            about={`${locus.name} of ${fish.tag}`}
-            figure={<GenotypeChances chances={locus.genotypes} />}
-          >
-            <CarrierReasonsList fishId={fish.id} locus={locus} />
-          </Why>
-          <p className="lw-quiet">{locus.founders}</p>
-          {open && (
-            <Button size="xs" onClick={() => setTesting(true)}>
-              Which test mating would show it?
-            </Button>
-          )}
-          <Sheet
-            title={`Test matings of ${fish.tag}: ${locus.name}`}
-            opened={testing}
-            onClose={() => setTesting(false)}
-            size={860}
-          >
-            <TestMatingsPanel fishId={fish.id} locus={locus} />
-          </Sheet>
-        </>
-      )}
+      <GenotypeFigures
+        locus={locus}
+        order={order}
+        fish={fish}
+        open={open}
+        setTesting={setTesting}
+        testing={testing}
+      />
     </article>
+  );
+}
+
+function GenotypeFigures({
+  locus,
+  order,
+  fish,
+  open,
+  setTesting,
+  testing,
+}: {
+  locus: CarrierLocus;
+  order: readonly string[];
+  fish: FishFacts;
+  open: boolean;
+  setTesting: Dispatch<SetStateAction<boolean>>;
+  testing: boolean;
+}) {
+  return (
+    locus.genotypes.length > 0 && (
+      <>
+        <GenotypeBar
+          shares={locus.genotypes}
+          order={order.length > 0 ? order : locus.genotypes.map((one) => one.genotype)}
+        />
+        <Why
+          about={`${locus.name} of ${fish.tag}`}
+          figure={<GenotypeChances chances={locus.genotypes} />}
+        >
+          <CarrierReasonsList fishId={fish.id} locus={locus} />
+        </Why>
+        <p className="lw-quiet">{locus.founders}</p>
+        {open && (
+          <Button size="xs" onClick={() => setTesting(true)}>
+            Which test mating would show it?
+          </Button>
+        )}
+        <Sheet
+          title={`Test matings of ${fish.tag}: ${locus.name}`}
+          opened={testing}
+          onClose={() => setTesting(false)}
+          size={860}
+        >
+          <TestMatingsPanel fishId={fish.id} locus={locus} />
+        </Sheet>
+      </>
+    )
   );
 }

@@ -52,26 +52,30 @@ export function CorrectScoreForm({
         Recorded: {scoreText(was, trait)}. The correction stands beside it; the old value stays in
         the history.
       </p>
-      {trait.kind === 'YES_NO' ? (
-        <ChoiceField
-          name="value"
-          label="Correct value"
-          choices={[
-            { value: '1', label: 'yes' },
-            { value: '0', label: 'no' },
-          ]}
-          required
-        />
-      ) : (
-        <NumberField
-          name="value"
-          label="Correct value"
-          unit={trait.unit}
-          hint={rangeText(trait)}
-          required
-        />
-      )}
+      <ValueField trait={trait} />
       <TextField name="reason" label="Reason" required />
     </RecordForm>
+  );
+}
+
+function ValueField({ trait }: { trait: FishEvidence['scores'][number]['trait'] }) {
+  return trait.kind === 'YES_NO' ? (
+    <ChoiceField
+      name="value"
+      label="Correct value"
+      choices={[
+        { value: '1', label: 'yes' },
+        { value: '0', label: 'no' },
+      ]}
+      required
+    />
+  ) : (
+    <NumberField
+      name="value"
+      label="Correct value"
+      unit={trait.unit}
+      hint={rangeText(trait)}
+      required
+    />
   );
 }

@@ -1,14 +1,14 @@
 import { Button } from '@mantine/core';
 import { useState } from 'react';
-import { Link, useNavigate, useParams } from 'react-router';
+import { Link, useNavigate, useParams, type NavigateFunction } from 'react-router';
 import { FISH_FACTS, WITHDRAW_FISH, type FishFacts } from '../../api/fish.js';
 import { useRead } from '../../api/use-read.js';
-import { useSave } from '../../api/use-save.js';
+import { useSave, type Save } from '../../api/use-save.js';
 import { DispositionMark, SexMark } from '../../components/fish-marks.js';
 import { Screen } from '../../components/screen.js';
 import { Sheet } from '../../components/sheet.js';
 import { Shown } from '../../components/states.js';
-import { WithdrawForm } from '../../components/withdraw-form.js';
+import { WithdrawSheet } from '../../components/withdraw-form.js';
 import { KeptOnDevice } from '../../panels/kept-on-device.js';
 import { HistoryPanel } from '../../panels/history-panel.js';
 import { inbreedingText } from '../../wording/inbreeding-words.js';
@@ -24,6 +24,7 @@ import { InbreedingSourcesSection } from './inbreeding-sources-section.js';
 import { ScoresSection } from './scores-section.js';
 import { SeenSection } from './seen-section.js';
 import { SheetScoringsSection } from './sheet-scorings-section.js';
+import type { ResultOf } from '../../api/graphql.js';
 
 type OpenSheet = 'decide' | 'correct' | 'withdraw' | null;
 
@@ -57,18 +58,7 @@ function FishPage({ fish }: { fish: FishFacts }) {
           {fish.name !== null && <span className="lw-quiet"> {fish.name}</span>}
         </>
       }
-      lead={
-        <>
-          <SexMark sex={fish.sex} /> · <DispositionMark disposition={fish.disposition} /> ·{' '}
-          <strong>F {inbreedingText(fish)}</strong>
-          {fish.line !== null && (
-            <>
-              {' '}
-              · line <Link to={`/lines/${fish.line.id}`}>{fish.line.code}</Link>
-            </>
-          )}
-        </>
-      }
+      lead={<FishLead fish={fish} />}
       actions={
         <>
           <Button className="lw-primary" onClick={() => setSheet('decide')}>
@@ -110,20 +100,62 @@ function FishPage({ fish }: { fish: FishFacts }) {
       <Sheet title={`Correct ${fish.tag}`} opened={sheet === 'correct'} onClose={close}>
         <CorrectFishForm fish={fish} onSaved={close} onCancel={close} />
       </Sheet>
-      <Sheet title={`Withdraw ${fish.tag}`} opened={sheet === 'withdraw'} onClose={close}>
-        <WithdrawForm
-          what={`fish ${fish.tag}`}
-          saving={withdrawal.saving}
-          problem={withdrawal.problem}
-          onCancel={close}
-          onSubmit={async (reason) => {
-            const saved = await withdrawal.save({
-              input: { id: fish.id, reason, revision: fish.revision },
-            });
-            if (saved !== null) void navigate('/fish');
-          }}
-        />
-      </Sheet>
+      <WithdrawFish
+        fish={fish}
+        sheet={sheet}
+        close={close}
+        withdrawal={withdrawal}
+        navigate={navigate}
+      />
     </Screen>
+  );
+}
+
+function FishLead({ fish }: { fish: FishFacts }) {
+  return (
+    <>
+      <SexMark sex={fish.sex} /> · <DispositionMark disposition={fish.disposition} /> ·{' '}
+      <strong>F {inbreedingText(fish)}</strong>
+      {fish.line !== null && (
+        <>
+          {' '}
+          · line <Link to={`/lines/${fish.line.id}`}>{fish.line.code}</Link>
+        </>
+      )}
+    </>
+  );
+}
+
+function WithdrawFish({
+  fish,
+  sheet,
+  close,
+  withdrawal,
+  navigate,
+}: {
+  fish: FishFacts;
+  sheet: string | null;
+  close: () => void;
+  withdrawal: Save<
+    { withdrawFish: ResultOf<typeof WITHDRAW_FISH>['withdrawFish'] },
+    { input: { revision?: number | null; reason: string; id: string } }
+  >;
+  navigate: NavigateFunction;
+}) {
+  return (
+    <WithdrawSheet
+      title={`Withdraw ${fish.tag}`}
+      opened={sheet === 'withdraw'}
+      onClose={close}
+      what={`fish ${fish.tag}`}
+      saving={withdrawal.saving}
+      problem={withdrawal.problem}
+      onSubmit={async (reason) => {
+        const saved = await withdrawal.save({
+          input: { id: fish.id, reason, revision: fish.revision },
+        });
+        if (saved !== null) void navigate('/fish');
+      }}
+    />
   );
 }

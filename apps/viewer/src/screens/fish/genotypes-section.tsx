@@ -1,6 +1,6 @@
 import { zodResolver } from '@hookform/resolvers/zod';
 import { Button } from '@mantine/core';
-import { useState } from 'react';
+import { useState, type SetStateAction, type Dispatch } from 'react';
 import { useForm, useWatch } from 'react-hook-form';
 import { z } from 'zod';
 import {
@@ -11,7 +11,7 @@ import {
   type FishFacts,
 } from '../../api/fish.js';
 import { LOCUS_CHOICES, type LocusChoice } from '../../api/heredity.js';
-import { useRead } from '../../api/use-read.js';
+import { useRead, type Read } from '../../api/use-read.js';
 import { useSave } from '../../api/use-save.js';
 import { DataTable } from '../../components/data-table.js';
 import { optionalText, requiredId, requiredText } from '../../components/field-rules.js';
@@ -21,8 +21,9 @@ import { FieldRow, RecordForm } from '../../components/record-form.js';
 import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
-import { WithdrawForm } from '../../components/withdraw-form.js';
+import { WithdrawSheet } from '../../components/withdraw-form.js';
 import { basisWord, optionsOf } from '../../wording/words.js';
+import type { Column } from '../../components/data-table.js';
 
 type Genotype = FishEvidence['genotypes'][number];
 
@@ -57,54 +58,17 @@ export function GenotypesSection({ fish }: { fish: FishFacts }) {
               caption="Genotypes"
               rows={standing}
               rowKey={(each) => each.id}
-              columns={[
-                { key: 'locus', title: 'Locus', cell: (each) => nameOf(each.locusId) },
-                {
-                  key: 'genotype',
-                  title: 'Genotype',
-                  cell: (each) => <strong>{each.genotype}</strong>,
-                },
-                {
-                  key: 'basis',
-                  title: 'Basis',
-                  cell: (each) =>
-                    basisWord[each.basis] + (each.note === null ? '' : `: ${each.note}`),
-                },
-                {
-                  key: 'do',
-                  title: <span className="lw-heard">Actions</span>,
-                  cell: (each) => (
-                    <span className="lw-row-buttons">
-                      <button
-                        type="button"
-                        aria-label={`Withdraw genotype at ${nameOf(each.locusId)}`}
-                        onClick={() => setWithdrawing(each)}
-                      >
-                        Withdraw
-                      </button>
-                    </span>
-                  ),
-                },
-              ]}
+              columns={genotypeColumns(nameOf, setWithdrawing)}
             />
           );
         }}
       </Shown>
-      <Sheet
-        title={`Record a genotype of ${fish.tag}`}
-        opened={recording}
-        onClose={() => setRecording(false)}
-      >
-        <Shown read={loci} what="the loci">
-          {(data) => (
-            <RecordGenotypeForm
-              fishId={fish.id}
-              loci={data.loci}
-              onClose={() => setRecording(false)}
-            />
-          )}
-        </Shown>
-      </Sheet>
+      <RecordGenotypeSheet
+        fish={fish}
+        recording={recording}
+        setRecording={setRecording}
+        loci={loci}
+      />
       {withdrawing !== null && (
         <WithdrawGenotypeSheet
           genotype={withdrawing}
@@ -127,6 +91,70 @@ interface RecordGenotypeFormProps {
   fishId: string;
   loci: readonly LocusChoice[];
   onClose: () => void;
+}
+
+function RecordGenotypeSheet({
+  fish,
+  recording,
+  setRecording,
+  loci,
+}: {
+  fish: FishFacts;
+  recording: boolean;
+  setRecording: Dispatch<SetStateAction<boolean>>;
+  loci: Read<{ loci: LocusChoice[] }>;
+}) {
+  return (
+    <Sheet
+      title={`Record a genotype of ${fish.tag}`}
+      opened={recording}
+      onClose={() => setRecording(false)}
+    >
+      <Shown read={loci} what="the loci">
+        {(data) => (
+          <RecordGenotypeForm
+            fishId={fish.id}
+            loci={data.loci}
+            onClose={() => setRecording(false)}
+          />
+        )}
+      </Shown>
+    </Sheet>
+  );
+}
+
+function genotypeColumns(
+  nameOf: (id: string) => string,
+  setWithdrawing: Dispatch<SetStateAction<FishEvidence['genotypes'][number] | null>>,
+): readonly Column<FishEvidence['genotypes'][number]>[] {
+  return [
+    { key: 'locus', title: 'Locus', cell: (each) => nameOf(each.locusId) },
+    {
+      key: 'genotype',
+      title: 'Genotype',
+      cell: (each) => <strong>{each.genotype}</strong>,
+    },
+    {
+      key: 'basis',
+      title: 'Basis',
+      cell: (each) => basisWord[each.basis] + (each.note === null ? '' : `: ${each.note}`),
+    },
+    {
+      key: 'do',
+      title: <span className="lw-heard">Actions</span>,
+      cell: (each) => (
+        <span className="lw-row-buttons">
+          <button
+            type="button"
+            aria-label={`Withdraw genotype at ${nameOf(each.locusId)}`}
+            onClick={() => setWithdrawing(each)}
+          >
+            Withdraw
+          </button>
+        </span>
+      ),
+    },
+  ];
 }
 
 function RecordGenotypeForm({ fishId, loci, onClose }: RecordGenotypeFormProps) {
@@ -158,22 +186,7 @@ function RecordGenotypeForm({ fishId, loci, onClose }: RecordGenotypeFormProps) 
         ]}
       />
       <FieldRow>
-        {locus !== undefined && locus.phenotypes.length > 0 ? (
-          <ChoiceField
-            name="genotype"
-            label="Genotype"
-            required
-            choices={[
-              { value: '', label: 'choose' },
-              ...locus.phenotypes.map(({ genotype, phenotype }) => ({
-                value: genotype,
-                label: `${genotype} · ${phenotype}`,
-              })),
-            ]}
-          />
-        ) : (
-          <TextField name="genotype" label="Genotype" required hint="Two alleles with a slash." />
-        )}
+        <GenotypeField locus={locus} />
         <ChoiceField name="basis" label="Basis" choices={optionsOf(basisWord)} required />
       </FieldRow>
       <TextField name="note" label="Note" hint="Such as the count that shows it." />
@@ -190,20 +203,39 @@ interface WithdrawGenotypeSheetProps {
   onClose: () => void;
 }
 
+function GenotypeField({ locus }: { locus: LocusChoice | undefined }) {
+  return locus !== undefined && locus.phenotypes.length > 0 ? (
+    <ChoiceField
+      name="genotype"
+      label="Genotype"
+      required
+      choices={[
+        { value: '', label: 'choose' },
+        ...locus.phenotypes.map(({ genotype, phenotype }) => ({
+          value: genotype,
+          label: `${genotype} · ${phenotype}`,
+        })),
+      ]}
+    />
+  ) : (
+    <TextField name="genotype" label="Genotype" required hint="Two alleles with a slash." />
+  );
+}
+
 function WithdrawGenotypeSheet({ genotype, locus, onClose }: WithdrawGenotypeSheetProps) {
   const { save, saving, problem } = useSave(WITHDRAW_GENOTYPE);
   return (
-    <Sheet title={`Withdraw ${genotype.genotype}`} opened onClose={onClose}>
-      <WithdrawForm
-        what={`the genotype at ${locus}`}
-        saving={saving}
-        problem={problem}
-        onCancel={onClose}
-        onSubmit={async (reason) => {
-          const input = { id: genotype.id, reason, revision: genotype.revision };
-          if ((await save({ input })) !== null) onClose();
-        }}
-      />
-    </Sheet>
+    <WithdrawSheet
+      title={`Withdraw ${genotype.genotype}`}
+      opened
+      onClose={onClose}
+      what={`the genotype at ${locus}`}
+      saving={saving}
+      problem={problem}
+      onSubmit={async (reason) => {
+        const input = { id: genotype.id, reason, revision: genotype.revision };
+        if ((await save({ input })) !== null) onClose();
+      }}
+    />
   );
 }

@@ -9,6 +9,7 @@ import { Why } from '../../components/why.js';
 import { restWords } from '../../wording/list-ends.js';
 import { percent, plainNumber } from '../../wording/figures.js';
 import { inbreedingText, leastPercent } from '../../wording/inbreeding-words.js';
+import type { Column } from '../../components/data-table.js';
 
 /** Founders behind this F in a fish, in which old fish that arose, and how long ago. */
 export function InbreedingSourcesSection({ fish }: { fish: FishFacts }) {
@@ -63,28 +64,32 @@ function ByFounder({ sources, fish }: SourcesProps) {
           low
           rows={byFounder}
           rowKey={({ fish, unknownParent }) => `${fish.id} ${String(unknownParent)}`}
-          columns={[
-            {
-              key: 'founder',
-              title: 'Founder',
-              cell: ({ fish, unknownParent }) => (
-                <>
-                  {unknownParent && 'unknown parent of '}
-                  <FishLink fish={fish} />
-                </>
-              ),
-            },
-            {
-              key: 'adds',
-              title: 'Part of F',
-              number: true,
-              cell: ({ contribution }) => percent(contribution, 3),
-            },
-          ]}
+          columns={founderColumns()}
         />
       )}
     </div>
   );
+}
+
+function founderColumns(): readonly Column<NonNullable<InbreedingSources['byFounder']>[number]>[] {
+  return [
+    {
+      key: 'founder',
+      title: 'Founder',
+      cell: ({ fish, unknownParent }) => (
+        <>
+          {unknownParent && 'unknown parent of '}
+          <FishLink fish={fish} />
+        </>
+      ),
+    },
+    {
+      key: 'adds',
+      title: 'Part of F',
+      number: true,
+      cell: ({ contribution }) => percent(contribution, 3),
+    },
+  ];
 }
 
 function ByOrigin({ sources }: { sources: InbreedingSources }) {
@@ -110,29 +115,33 @@ function ByOrigin({ sources }: { sources: InbreedingSources }) {
         low
         rows={byOrigin}
         rowKey={({ ancestor }) => ancestor.id}
-        columns={[
-          {
-            key: 'ancestor',
-            title: 'Ancestor',
-            cell: ({ ancestor }) => <FishLink fish={ancestor} />,
-          },
-          {
-            key: 'back',
-            title: 'Generations back',
-            number: true,
-            cell: (origin) => plainNumber(origin.meanGenerations, 1),
-          },
-          {
-            key: 'adds',
-            title: 'Part of F',
-            number: true,
-            cell: ({ contribution }) => percent(contribution, 3),
-          },
-        ]}
+        columns={originColumns()}
       />
       {rest !== null && <p className="lw-quiet">{rest}</p>}
     </div>
   );
+}
+
+function originColumns(): readonly Column<InbreedingSources['byOrigin'][number]>[] {
+  return [
+    {
+      key: 'ancestor',
+      title: 'Ancestor',
+      cell: ({ ancestor }) => <FishLink fish={ancestor} />,
+    },
+    {
+      key: 'back',
+      title: 'Generations back',
+      number: true,
+      cell: (origin) => plainNumber(origin.meanGenerations, 1),
+    },
+    {
+      key: 'adds',
+      title: 'Part of F',
+      number: true,
+      cell: ({ contribution }) => percent(contribution, 3),
+    },
+  ];
 }
 
 function ByAge({ sources, fish }: SourcesProps) {
@@ -159,22 +168,29 @@ function ByAge({ sources, fish }: SourcesProps) {
         low
         rows={rows}
         rowKey={({ back }) => String(back)}
-        columns={[
-          { key: 'back', title: 'Generations back', cell: ({ back }) => back },
-          {
-            key: 'recent',
-            title: 'F from these',
-            number: true,
-            cell: ({ within }) => leastPercent(within, known, 3),
-          },
-          {
-            key: 'old',
-            title: 'From older ones',
-            number: true,
-            cell: ({ within }) => percent(Math.max(0, coefficient - within), 3),
-          },
-        ]}
+        columns={ageColumns(known, coefficient)}
       />
     </div>
   );
+}
+
+function ageColumns(
+  known: boolean,
+  coefficient: number,
+): readonly Column<{ back: number; within: number }>[] {
+  return [
+    { key: 'back', title: 'Generations back', cell: ({ back }) => back },
+    {
+      key: 'recent',
+      title: 'F from these',
+      number: true,
+      cell: ({ within }) => leastPercent(within, known, 3),
+    },
+    {
+      key: 'old',
+      title: 'From older ones',
+      number: true,
+      cell: ({ within }) => percent(Math.max(0, coefficient - within), 3),
+    },
+  ];
 }

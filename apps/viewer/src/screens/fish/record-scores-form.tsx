@@ -96,33 +96,37 @@ function TraitSheet({
         <TextField name="scorer" label="Scorer" hint="Blank: you." />
       </FieldRow>
       <FieldRow>
-        {traits.map((trait) => {
-          const hint = [rangeText(trait), whenScored(trait)].filter(Boolean).join(', ');
-          return trait.kind === 'YES_NO' ? (
-            <ChoiceField
-              key={trait.id}
-              name={`values.${trait.id}`}
-              label={trait.name}
-              hint={hint}
-              choices={[
-                { value: '', label: 'not scored' },
-                { value: '1', label: 'yes' },
-                { value: '0', label: 'no' },
-              ]}
-            />
-          ) : (
-            <NumberField
-              key={trait.id}
-              name={`values.${trait.id}`}
-              label={trait.name}
-              hint={hint || plainKind(trait)}
-              unit={trait.unit}
-            />
-          );
-        })}
+        <TraitFields traits={traits} />
       </FieldRow>
     </RecordForm>
   );
+}
+
+function TraitFields({ traits }: { traits: readonly Trait[] }) {
+  return traits.map((trait) => {
+    const hint = [rangeText(trait), whenScored(trait)].filter(Boolean).join(', ');
+    return trait.kind === 'YES_NO' ? (
+      <ChoiceField
+        key={trait.id}
+        name={`values.${trait.id}`}
+        label={trait.name}
+        hint={hint}
+        choices={[
+          { value: '', label: 'not scored' },
+          { value: '1', label: 'yes' },
+          { value: '0', label: 'no' },
+        ]}
+      />
+    ) : (
+      <NumberField
+        key={trait.id}
+        name={`values.${trait.id}`}
+        label={trait.name}
+        hint={hint || plainKind(trait)}
+        unit={trait.unit}
+      />
+    );
+  });
 }
 
 function plainKind({ kind, maximum }: Trait): string {

@@ -1,6 +1,6 @@
 import { daysBetween } from '@linewright/care';
 import { NativeSelect } from '@mantine/core';
-import { useState } from 'react';
+import { useState, type SetStateAction, type Dispatch } from 'react';
 import { Link } from 'react-router';
 import { SCORE_SHEETS, type ScoreSheetRow, type SheetScoring } from '../../api/score-sheets.js';
 import { useRead } from '../../api/use-read.js';
@@ -46,26 +46,53 @@ export function ScoreOnSheet({ fish, onClose }: { fish: ScoredFish; onClose: () 
           );
         }
         return (
-          <div className="lw-form">
-            <NativeSelect
-              label="Sheet"
-              value={sheet.id}
-              onChange={(event) => setChosen(event.currentTarget.value)}
-              data={scoreSheets.map(({ id, name, current }) => ({
-                value: id,
-                label: `${name} (${windowText(current.fromAgeDays, current.toAgeDays)})`,
-              }))}
-            />
-            <ScoreOnSheetForm
-              key={`${sheet.id} ${sheet.version}`}
-              fish={fish}
-              sheet={sheet}
-              onSaved={setSaved}
-              onCancel={onClose}
-            />
-          </div>
+          <SheetChoice
+            sheet={sheet}
+            setChosen={setChosen}
+            scoreSheets={scoreSheets}
+            fish={fish}
+            setSaved={setSaved}
+            onClose={onClose}
+          />
         );
       }}
     </Shown>
+  );
+}
+
+function SheetChoice({
+  sheet,
+  setChosen,
+  scoreSheets,
+  fish,
+  setSaved,
+  onClose,
+}: {
+  sheet: ScoreSheetRow;
+  setChosen: Dispatch<SetStateAction<string | null>>;
+  scoreSheets: ScoreSheetRow[];
+  fish: ScoredFish;
+  setSaved: Dispatch<SetStateAction<SheetScoring | null>>;
+  onClose: () => void;
+}) {
+  return (
+    <div className="lw-form">
+      <NativeSelect
+        label="Sheet"
+        value={sheet.id}
+        onChange={(event) => setChosen(event.currentTarget.value)}
+        data={scoreSheets.map(({ id, name, current }) => ({
+          value: id,
+          label: `${name} (${windowText(current.fromAgeDays, current.toAgeDays)})`,
+        }))}
+      />
+      <ScoreOnSheetForm
+        key={`${sheet.id} ${sheet.version}`}
+        fish={fish}
+        sheet={sheet}
+        onSaved={setSaved}
+        onCancel={onClose}
+      />
+    </div>
   );
 }

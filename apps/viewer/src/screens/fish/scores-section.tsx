@@ -1,5 +1,5 @@
 import { Button } from '@mantine/core';
-import { useState } from 'react';
+import { useState, type SetStateAction, type Dispatch } from 'react';
 import {
   CORRECT_SCORE,
   FISH_EVIDENCE,
@@ -7,13 +7,13 @@ import {
   type FishEvidence,
   type FishFacts,
 } from '../../api/fish.js';
-import { useRead } from '../../api/use-read.js';
+import { useRead, type Read } from '../../api/use-read.js';
 import { useSave } from '../../api/use-save.js';
 import { DataTable } from '../../components/data-table.js';
 import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
-import { WithdrawForm } from '../../components/withdraw-form.js';
+import { WithdrawSheet } from '../../components/withdraw-form.js';
 import { ageText } from '../../wording/figures.js';
 import { scoreText } from '../../wording/scores.js';
 import { CorrectScoreForm } from './correct-score-form.js';
@@ -44,24 +44,7 @@ export function ScoresSection({ fish }: { fish: FishFacts }) {
         </>
       }
     >
-      <Shown read={read} what="the scores">
-        {({ fish: evidence }) =>
-          evidence.scores.length === 0 ? (
-            <Empty>
-              Not scored yet. Record what you see and measure; each score keeps its date and the age
-              of the fish.
-            </Empty>
-          ) : all ? (
-            <AllScores
-              scores={evidence.scores}
-              onCorrect={(score) => setSheet({ kind: 'correct', score })}
-              onWithdraw={(score) => setSheet({ kind: 'withdraw', score })}
-            />
-          ) : (
-            <LatestScores scores={evidence.latestScores} />
-          )
-        }
-      </Shown>
+      <StandingScores read={read} all={all} setSheet={setSheet} />
       <Sheet
         title={`Record scores of ${fish.tag}`}
         opened={sheet?.kind === 'record'}
@@ -72,6 +55,37 @@ export function ScoresSection({ fish }: { fish: FishFacts }) {
       </Sheet>
       {sheet !== null && sheet.kind !== 'record' && <ScoreSheet sheet={sheet} onClose={close} />}
     </Section>
+  );
+}
+
+function StandingScores({
+  read,
+  all,
+  setSheet,
+}: {
+  read: Read<{ fish: FishEvidence }>;
+  all: boolean;
+  setSheet: Dispatch<SetStateAction<OpenSheet>>;
+}) {
+  return (
+    <Shown read={read} what="the scores">
+      {({ fish: evidence }) =>
+        evidence.scores.length === 0 ? (
+          <Empty>
+            Not scored yet. Record what you see and measure; each score keeps its date and the age
+            of the fish.
+          </Empty>
+        ) : all ? (
+          <AllScores
+            scores={evidence.scores}
+            onCorrect={(score) => setSheet({ kind: 'correct', score })}
+            onWithdraw={(score) => setSheet({ kind: 'withdraw', score })}
+          />
+        ) : (
+          <LatestScores scores={evidence.latestScores} />
+        )
+      }
+    </Shown>
   );
 }
 
@@ -100,17 +114,17 @@ function ScoreSheet({
       />
     </Sheet>
   ) : (
-    <Sheet title={`Withdraw ${score.trait.name}`} opened onClose={onClose}>
-      <WithdrawForm
-        what={`the score of ${score.scoredOn}`}
-        saving={withdrawal.saving}
-        problem={withdrawal.problem}
-        onCancel={onClose}
-        onSubmit={async (reason) => {
-          if ((await withdrawal.save({ input: { id: score.id, reason } })) !== null) onClose();
-        }}
-      />
-    </Sheet>
+    <WithdrawSheet
+      title={`Withdraw ${score.trait.name}`}
+      opened
+      onClose={onClose}
+      what={`the score of ${score.scoredOn}`}
+      saving={withdrawal.saving}
+      problem={withdrawal.problem}
+      onSubmit={async (reason) => {
+        if ((await withdrawal.save({ input: { id: score.id, reason } })) !== null) onClose();
+      }}
+    />
   );
 }
 

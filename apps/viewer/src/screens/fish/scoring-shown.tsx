@@ -6,6 +6,7 @@ import { ageText, plainNumber, plural } from '../../wording/figures.js';
 import { scoreText } from '../../wording/scores.js';
 import { pointsText, severityWord } from '../../wording/sheet-words.js';
 import styles from '../../components/scoring.module.css';
+import type { Column } from '../../components/data-table.js';
 
 function totalText({ total }: SheetScoring): string {
   const figure = total.total === null ? 'no total' : `${pointsText(total.total)} of 100`;
@@ -86,34 +87,7 @@ function TotalExplained({ scoring: { total, faults } }: { scoring: SheetScoring 
         caption="What makes up the total"
         rows={parts}
         rowKey={(part) => part.id}
-        columns={[
-          { key: 'trait', title: 'Trait', cell: (part) => part.trait.name },
-          {
-            key: 'value',
-            title: 'Score',
-            number: true,
-            cell: (part) =>
-              part.value === null ? 'not scored' : scoreText(part.value, part.trait),
-          },
-          {
-            key: 'share',
-            title: 'Earned',
-            number: true,
-            cell: (part) => (part.share === null ? '' : `${Math.round(part.share * 100)} %`),
-          },
-          {
-            key: 'weight',
-            title: 'Weight',
-            number: true,
-            cell: (part) => (part.weight === 0 ? 'not counted' : plainNumber(part.weight)),
-          },
-          {
-            key: 'points',
-            title: 'Points',
-            number: true,
-            cell: (part) => (part.share === null ? '' : pointsText(part.points)),
-          },
-        ]}
+        columns={partColumns()}
       />
       <p className="lw-quiet">
         {total.equalWeights
@@ -130,4 +104,34 @@ function TotalExplained({ scoring: { total, faults } }: { scoring: SheetScoring 
       </p>
     </>
   );
+}
+
+function partColumns(): readonly Column<SheetScoring['total']['parts'][number]>[] {
+  return [
+    { key: 'trait', title: 'Trait', cell: (part) => part.trait.name },
+    {
+      key: 'value',
+      title: 'Score',
+      number: true,
+      cell: (part) => (part.value === null ? 'not scored' : scoreText(part.value, part.trait)),
+    },
+    {
+      key: 'share',
+      title: 'Earned',
+      number: true,
+      cell: (part) => (part.share === null ? '' : `${Math.round(part.share * 100)} %`),
+    },
+    {
+      key: 'weight',
+      title: 'Weight',
+      number: true,
+      cell: (part) => (part.weight === 0 ? 'not counted' : plainNumber(part.weight)),
+    },
+    {
+      key: 'points',
+      title: 'Points',
+      number: true,
+      cell: (part) => (part.share === null ? '' : pointsText(part.points)),
+    },
+  ];
 }

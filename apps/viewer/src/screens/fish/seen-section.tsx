@@ -1,6 +1,6 @@
 import { zodResolver } from '@hookform/resolvers/zod';
 import { Button } from '@mantine/core';
-import { useState } from 'react';
+import { useState, type SetStateAction, type Dispatch } from 'react';
 import { useForm, useWatch } from 'react-hook-form';
 import { z } from 'zod';
 import {
@@ -11,7 +11,7 @@ import {
 } from '../../api/carriers.js';
 import type { FishFacts } from '../../api/fish.js';
 import { LOCUS_CHOICES, type LocusChoice } from '../../api/heredity.js';
-import { useRead } from '../../api/use-read.js';
+import { useRead, type Read } from '../../api/use-read.js';
 import { useSave } from '../../api/use-save.js';
 import { DataTable } from '../../components/data-table.js';
 import { optionalText, requiredDate, requiredId } from '../../components/field-rules.js';
@@ -20,7 +20,7 @@ import { FieldRow, RecordForm } from '../../components/record-form.js';
 import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
-import { WithdrawForm } from '../../components/withdraw-form.js';
+import { WithdrawSheet } from '../../components/withdraw-form.js';
 import { ageText, today } from '../../wording/figures.js';
 
 /** What was seen on the fish at each locus: the evidence that carrier probabilities start from. */
@@ -39,17 +39,7 @@ export function SeenSection({ fish }: { fish: FishFacts }) {
         </Button>
       }
     >
-      <Shown read={read} what="what was seen">
-        {({ fish: { phenotypesSeen } }) =>
-          phenotypesSeen.length === 0 ? (
-            <Empty>
-              Nothing recorded. What a fish shows also tells about its parents and its young.
-            </Empty>
-          ) : (
-            <SeenTable rows={phenotypesSeen} nameOf={nameOf} onWithdraw={setWithdrawing} />
-          )
-        }
-      </Shown>
+      <SeenList read={read} nameOf={nameOf} setWithdrawing={setWithdrawing} />
       <Sheet
         title={`Appearance of ${fish.tag}`}
         opened={recording}
@@ -74,6 +64,30 @@ interface SeenTableProps {
   rows: readonly SeenPhenotype[];
   nameOf: (locusId: string) => string;
   onWithdraw: (seen: SeenPhenotype) => void;
+}
+
+function SeenList({
+  read,
+  nameOf,
+  setWithdrawing,
+}: {
+  read: Read<{ fish: { id: string; phenotypesSeen: SeenPhenotype[] } }>;
+  nameOf: (id: string) => string;
+  setWithdrawing: Dispatch<SetStateAction<SeenPhenotype | null>>;
+}) {
+  return (
+    <Shown read={read} what="what was seen">
+      {({ fish: { phenotypesSeen } }) =>
+        phenotypesSeen.length === 0 ? (
+          <Empty>
+            Nothing recorded. What a fish shows also tells about its parents and its young.
+          </Empty>
+        ) : (
+          <SeenTable rows={phenotypesSeen} nameOf={nameOf} onWithdraw={setWithdrawing} />
+        )
+      }
+    </Shown>
+  );
 }
 
 function SeenTable({ rows, nameOf, onWithdraw }: SeenTableProps) {
@@ -193,17 +207,17 @@ interface WithdrawSeenSheetProps {
 function WithdrawSeenSheet({ seen, locus, onClose }: WithdrawSeenSheetProps) {
   const { save, saving, problem } = useSave(WITHDRAW_PHENOTYPE);
   return (
-    <Sheet title={`Withdraw ${seen.name}`} opened onClose={onClose}>
-      <WithdrawForm
-        what={`the appearance at ${locus}`}
-        saving={saving}
-        problem={problem}
-        onCancel={onClose}
-        onSubmit={async (reason) => {
-          const input = { id: seen.id, reason, revision: seen.revision };
-          if ((await save({ input })) !== null) onClose();
-        }}
-      />
-    </Sheet>
+    <WithdrawSheet
+      title={`Withdraw ${seen.name}`}
+      opened
+      onClose={onClose}
+      what={`the appearance at ${locus}`}
+      saving={saving}
+      problem={problem}
+      onSubmit={async (reason) => {
+        const input = { id: seen.id, reason, revision: seen.revision };
+        if ((await save({ input })) !== null) onClose();
+      }}
+    />
   );
 }

@@ -1,14 +1,14 @@
 import { Button } from '@mantine/core';
-import { useState } from 'react';
+import { useState, type SetStateAction, type Dispatch } from 'react';
 import { Link } from 'react-router';
 import type { FishFacts } from '../../api/fish.js';
 import { FISH_SCORINGS, WITHDRAW_SCORING, type SheetScoring } from '../../api/score-sheets.js';
-import { useRead } from '../../api/use-read.js';
+import { useRead, type Read } from '../../api/use-read.js';
 import { useSave } from '../../api/use-save.js';
 import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
-import { WithdrawForm } from '../../components/withdraw-form.js';
+import { WithdrawSheet } from '../../components/withdraw-form.js';
 import { ScoreOnSheet } from './score-on-sheet.js';
 import { ScoringShown } from './scoring-shown.js';
 
@@ -27,22 +27,7 @@ export function SheetScoringsSection({ fish }: { fish: FishFacts }) {
         </Button>
       }
     >
-      <Shown read={read} what="the score sheets">
-        {({ fish: { sheetScorings } }) =>
-          sheetScorings.length === 0 ? (
-            <Empty>
-              Not scored on a sheet yet. A <Link to="/score-sheets">score sheet</Link> takes all
-              traits and faults of one day at once.
-            </Empty>
-          ) : (
-            <>
-              {sheetScorings.map((one) => (
-                <ScoringShown key={one.id} scoring={one} onWithdraw={() => setWithdrawn(one)} />
-              ))}
-            </>
-          )
-        }
-      </Shown>
+      <Scorings read={read} setWithdrawn={setWithdrawn} />
       <Sheet
         title={`Score ${fish.tag} on a sheet`}
         opened={scoring}
@@ -52,20 +37,47 @@ export function SheetScoringsSection({ fish }: { fish: FishFacts }) {
         <ScoreOnSheet fish={fish} onClose={() => setScoring(false)} />
       </Sheet>
       {withdrawn !== null && (
-        <Sheet title={`Withdraw ${withdrawn.sheet.name}`} opened onClose={() => setWithdrawn(null)}>
-          <WithdrawForm
-            what={`the scores of ${withdrawn.scoredOn} with all their values`}
-            saving={withdrawal.saving}
-            problem={withdrawal.problem}
-            onCancel={() => setWithdrawn(null)}
-            onSubmit={async (reason) => {
-              const { id, revision } = withdrawn;
-              if ((await withdrawal.save({ input: { id, reason, revision } })) !== null)
-                setWithdrawn(null);
-            }}
-          />
-        </Sheet>
+        <WithdrawSheet
+          title={`Withdraw ${withdrawn.sheet.name}`}
+          opened
+          onClose={() => setWithdrawn(null)}
+          what={`the scores of ${withdrawn.scoredOn} with all their values`}
+          saving={withdrawal.saving}
+          problem={withdrawal.problem}
+          onSubmit={async (reason) => {
+            const { id, revision } = withdrawn;
+            if ((await withdrawal.save({ input: { id, reason, revision } })) !== null)
+              setWithdrawn(null);
+          }}
+        />
       )}
     </Section>
+  );
+}
+
+function Scorings({
+  read,
+  setWithdrawn,
+}: {
+  read: Read<{ fish: { id: string; sheetScorings: SheetScoring[] } }>;
+  setWithdrawn: Dispatch<SetStateAction<SheetScoring | null>>;
+}) {
+  return (
+    <Shown read={read} what="the score sheets">
+      {({ fish: { sheetScorings } }) =>
+        sheetScorings.length === 0 ? (
+          <Empty>
+            Not scored on a sheet yet. A <Link to="/score-sheets">score sheet</Link> takes all
+            traits and faults of one day at once.
+          </Empty>
+        ) : (
+          <>
+            {sheetScorings.map((one) => (
+              <ScoringShown key={one.id} scoring={one} onWithdraw={() => setWithdrawn(one)} />
+            ))}
+          </>
+        )
+      }
+    </Shown>
   );
 }

@@ -6,6 +6,8 @@ import { DataTable } from '../../components/data-table.js';
 import { Section } from '../../components/section.js';
 import { plural } from '../../wording/figures.js';
 import { optionsOf, roleWord, type ImportColumnRole } from '../../wording/words.js';
+import type { Trait } from '../../api/traits.js';
+import type { Column } from '../../components/data-table.js';
 
 export interface ColumnChoice {
   header: string;
@@ -40,48 +42,7 @@ export function ImportColumns({ preview, columns, busy, onChange }: ImportColumn
         caption="Columns of the file"
         rows={rows}
         rowKey={({ choice }) => choice.header}
-        columns={[
-          {
-            key: 'header',
-            title: 'In the file',
-            cell: ({ choice }) => <strong>{choice.header}</strong>,
-          },
-          {
-            key: 'role',
-            title: 'Read as',
-            cell: ({ choice }) => (
-              <NativeSelect
-                size="xs"
-                aria-label={`Column ${choice.header} is read as`}
-                value={choice.role}
-                data={optionsOf(roleWord)}
-                onChange={(event) => {
-                  const role = event.currentTarget.value as ImportColumnRole;
-                  const trait = role === 'TRAIT' ? choice.header : null;
-                  change(choice.header, { role, traitId: null, traitName: trait });
-                }}
-              />
-            ),
-          },
-          {
-            key: 'trait',
-            title: 'Trait',
-            cell: ({ choice }) =>
-              choice.role === 'TRAIT' && (
-                <TraitChoice
-                  choice={choice}
-                  known={known}
-                  onChange={(part) => change(choice.header, part)}
-                />
-              ),
-          },
-          {
-            key: 'sample',
-            title: 'First values',
-            wideOnly: true,
-            cell: ({ sample }) => <span className="lw-quiet">{sample.slice(0, 4).join(', ')}</span>,
-          },
-        ]}
+        columns={choiceColumns(change, known)}
       />
     </Section>
   );
@@ -91,6 +52,54 @@ interface TraitChoiceProps {
   choice: ColumnChoice;
   known: readonly { id: string; name: string }[];
   onChange: (part: Partial<ColumnChoice>) => void;
+}
+
+function choiceColumns(
+  change: (header: string, part: Partial<ColumnChoice>) => void,
+  known: Trait[],
+): readonly Column<{ choice: ColumnChoice; sample: string[] }>[] {
+  return [
+    {
+      key: 'header',
+      title: 'In the file',
+      cell: ({ choice }) => <strong>{choice.header}</strong>,
+    },
+    {
+      key: 'role',
+      title: 'Read as',
+      cell: ({ choice }) => (
+        <NativeSelect
+          size="xs"
+          aria-label={`Column ${choice.header} is read as`}
+          value={choice.role}
+          data={optionsOf(roleWord)}
+          onChange={(event) => {
+            const role = event.currentTarget.value as ImportColumnRole;
+            const trait = role === 'TRAIT' ? choice.header : null;
+            change(choice.header, { role, traitId: null, traitName: trait });
+          }}
+        />
+      ),
+    },
+    {
+      key: 'trait',
+      title: 'Trait',
+      cell: ({ choice }) =>
+        choice.role === 'TRAIT' && (
+          <TraitChoice
+            choice={choice}
+            known={known}
+            onChange={(part) => change(choice.header, part)}
+          />
+        ),
+    },
+    {
+      key: 'sample',
+      title: 'First values',
+      wideOnly: true,
+      cell: ({ sample }) => <span className="lw-quiet">{sample.slice(0, 4).join(', ')}</span>,
+    },
+  ];
 }
 
 function TraitChoice({ choice, known, onChange }: TraitChoiceProps) {

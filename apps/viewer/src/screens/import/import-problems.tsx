@@ -2,6 +2,7 @@ import type { ImportPreview } from '../../api/exchange.js';
 import { DataTable } from '../../components/data-table.js';
 import { Section } from '../../components/section.js';
 import { plural } from '../../wording/figures.js';
+import type { Column } from '../../components/data-table.js';
 
 /** What is read otherwise than it stands in the file: to be looked at before anything is saved. */
 function ImportNotes({ preview }: { preview: ImportPreview }) {
@@ -57,28 +58,40 @@ function Problems({ preview }: { preview: ImportPreview }) {
         caption="Problems in the file"
         rows={problems.map((problem, index) => ({ ...problem, index }))}
         rowKey={({ index }) => String(index)}
-        columns={[
-          { key: 'line', title: 'Line', number: true, cell: (problem) => problem.line },
-          {
-            key: 'column',
-            title: 'Column',
-            wideOnly: true,
-            cell: (problem) => problem.column ?? '',
-          },
-          { key: 'value', title: 'Value', wideOnly: true, cell: (problem) => problem.value ?? '' },
-          {
-            key: 'what',
-            title: 'What is wrong, and what to do',
-            cell: (problem) => (
-              <>
-                {problem.message} <strong>{problem.remedy}</strong>
-              </>
-            ),
-          },
-        ]}
+        columns={problemColumns()}
       />
     </Section>
   );
+}
+
+function problemColumns(): readonly Column<{
+  index: number;
+  line: number;
+  column: string | null;
+  code: string;
+  value: string | null;
+  message: string;
+  remedy: string;
+}>[] {
+  return [
+    { key: 'line', title: 'Line', number: true, cell: (problem) => problem.line },
+    {
+      key: 'column',
+      title: 'Column',
+      wideOnly: true,
+      cell: (problem) => problem.column ?? '',
+    },
+    { key: 'value', title: 'Value', wideOnly: true, cell: (problem) => problem.value ?? '' },
+    {
+      key: 'what',
+      title: 'What is wrong, and what to do',
+      cell: (problem) => (
+        <>
+          {problem.message} <strong>{problem.remedy}</strong>
+        </>
+      ),
+    },
+  ];
 }
 
 function noProblem({ noteCount, skippedRows }: ImportPreview): string {

@@ -9,7 +9,7 @@ import {
   type ImportRun,
 } from '../../api/exchange.js';
 import { newId } from '../../api/new-id.js';
-import { useSave } from '../../api/use-save.js';
+import { useSave, type SaveOf } from '../../api/use-save.js';
 import { Done, ProblemNotice } from '../../components/notice.js';
 import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
@@ -99,24 +99,7 @@ export function ImportScreen() {
       {result !== null && <Imported result={result} />}
       <ProblemNotice problem={looking.problem} />
       {waiting !== null && !taking && <ImportUnderWay run={waiting} onAnswer={show} />}
-      {preview === null && waiting === null && (
-        <>
-          <p className="lw-words">
-            The first row names the columns: tag, sire, dam, sex, hatch date, line, and a column for
-            each trait you scored. Nothing is saved until you have seen what was understood.
-          </p>
-          <TextFile
-            choose="Choose a CSV file"
-            accept=".csv,.tsv,.txt,text/csv,text/plain"
-            pasteLabel="Or paste the rows"
-            pastedName="pasted.csv"
-            busy={looking.saving}
-            onText={(fileName, text, encoding) => void look({ fileName, text, encoding }, null)}
-          />
-          <ImportHistory />
-          <PastImports />
-        </>
-      )}
+      {preview === null && waiting === null && <ChooseFile looking={looking} look={look} />}
       {preview !== null && source !== null && (
         <>
           {!taking && (
@@ -135,37 +118,94 @@ export function ImportScreen() {
               <ImportProblems preview={preview} />
             </>
           )}
-          <Section title="Confirm">
-            <ProblemNotice problem={confirming.problem} />
-            <p>
-              {preview.ready
-                ? `${sentence(preview)} All of it is saved together, or nothing.`
-                : `Nothing can be saved yet: correct ${plural(preview.problemCount, 'problem')} in the file (or choose other columns), then look at it again.`}
-            </p>
-            {taking ? (
-              <ImportUnderWay
-                key={waiting.id}
-                run={waiting}
-                whileGoing="You can leave this page: it goes on, and you find it here when you come back."
-                onAnswer={show}
-              />
-            ) : (
-              <div className="lw-form-buttons">
-                <Button
-                  className="lw-primary"
-                  disabled={!preview.ready || looking.saving || waiting !== null}
-                  loading={confirming.saving}
-                  onClick={() => void confirm()}
-                >
-                  Import {plural(preview.rowCount - preview.skippedRows, 'row')}
-                </Button>
-                <Button onClick={restart}>Cancel</Button>
-              </div>
-            )}
-          </Section>
+          <ConfirmSection
+            confirming={confirming}
+            preview={preview}
+            taken={taking ? waiting : null}
+            show={show}
+            busy={looking.saving || waiting !== null}
+            confirm={confirm}
+            restart={restart}
+          />
         </>
       )}
     </Screen>
+  );
+}
+
+function ChooseFile({
+  looking,
+  look,
+}: {
+  looking: SaveOf<typeof BEGIN_IMPORT>;
+  look: (from: Source, chosen: readonly ColumnChoice[] | null) => Promise<void>;
+}) {
+  return (
+    <>
+      <p className="lw-words">
+        The first row names the columns: tag, sire, dam, sex, hatch date, line, and a column for
+        each trait you scored. Nothing is saved until you have seen what was understood.
+      </p>
+      <TextFile
+        choose="Choose a CSV file"
+        accept=".csv,.tsv,.txt,text/csv,text/plain"
+        pasteLabel="Or paste the rows"
+        pastedName="pasted.csv"
+        busy={looking.saving}
+        onText={(fileName, text, encoding) => void look({ fileName, text, encoding }, null)}
+      />
+      <ImportHistory />
+      <PastImports />
+    </>
+  );
+}
+
+function ConfirmSection({
+  confirming,
+  preview,
+  taken,
+  show,
+  busy,
+  confirm,
+  restart,
+}: {
+  confirming: SaveOf<typeof BEGIN_IMPORT>;
+  preview: ImportPreview;
+  taken: ImportRun | null;
+  show: (run: ImportRun) => void;
+  busy: boolean;
+  confirm: () => Promise<void>;
+  restart: () => void;
+}) {
+  return (
+    <Section title="Confirm">
+      <ProblemNotice problem={confirming.problem} />
+      <p>
+        {preview.ready
+          ? `${sentence(preview)} All of it is saved together, or nothing.`
+          : `Nothing can be saved yet: correct ${plural(preview.problemCount, 'problem')} in the file (or choose other columns), then look at it again.`}
+      </p>
+      {taken !== null ? (
+        <ImportUnderWay
+          key={taken.id}
+          run={taken}
+          whileGoing="You can leave this page: it goes on, and you find it here when you come back."
+          onAnswer={show}
+        />
+      ) : (
+        <div className="lw-form-buttons">
+          <Button
+            className="lw-primary"
+            disabled={!preview.ready || busy}
+            loading={confirming.saving}
+            onClick={() => void confirm()}
+          >
+            Import {plural(preview.rowCount - preview.skippedRows, 'row')}
+          </Button>
+          <Button onClick={restart}>Cancel</Button>
+        </div>
+      )}
+    </Section>
   );
 }
 

@@ -6,6 +6,9 @@ import { Why } from '../../components/why.js';
 import { percent, plural } from '../../wording/figures.js';
 import { SourceLink } from './source-link.js';
 import styles from './line-health.module.css';
+import type { NamedFish } from '../../api/population.js';
+import type { Column } from '../../components/data-table.js';
+import type { LineHealth } from '../../api/population.js';
 
 /** Who gives more than an equal part, and which fish carry the founders about to be lost. */
 export function BalanceSections({ figures }: { figures: LineFigures }) {
@@ -46,27 +49,38 @@ function OverContributors({ figures }: { figures: LineFigures }) {
           low
           rows={rows}
           rowKey={({ role, fish, unknownParent }) => `${role} ${fish.id} ${String(unknownParent)}`}
-          columns={[
-            { key: 'who', title: 'Fish', cell: (row) => <SourceLink {...row} /> },
-            { key: 'role', title: 'As', cell: ({ role }) => role },
-            { key: 'share', title: 'Share', number: true, cell: ({ share }) => percent(share, 1) },
-            {
-              key: 'equal',
-              title: 'Equal share',
-              number: true,
-              cell: ({ equalShare }) => percent(equalShare, 1),
-            },
-            {
-              key: 'young',
-              title: 'Young',
-              number: true,
-              cell: ({ role, young }) => (role === 'founder' ? '' : young),
-            },
-          ]}
+          columns={contributorColumns()}
         />
       )}
     </Section>
   );
+}
+
+function contributorColumns(): readonly Column<{
+  fish: NamedFish;
+  unknownParent: boolean;
+  share: number;
+  equalShare: number;
+  young: number;
+  role: Role;
+}>[] {
+  return [
+    { key: 'who', title: 'Fish', cell: (row) => <SourceLink {...row} /> },
+    { key: 'role', title: 'As', cell: ({ role }) => role },
+    { key: 'share', title: 'Share', number: true, cell: ({ share }) => percent(share, 1) },
+    {
+      key: 'equal',
+      title: 'Equal share',
+      number: true,
+      cell: ({ equalShare }) => percent(equalShare, 1),
+    },
+    {
+      key: 'young',
+      title: 'Young',
+      number: true,
+      cell: ({ role, young }) => (role === 'founder' ? '' : young),
+    },
+  ];
 }
 
 function RarestFounders({ figures }: { figures: LineFigures }) {
@@ -83,30 +97,36 @@ function RarestFounders({ figures }: { figures: LineFigures }) {
         caption="The rarest founders and the fish in use that carry most of them"
         rows={figures.rarestFounders}
         rowKey={({ fish, unknownParent }) => `${fish.id} ${String(unknownParent)}`}
-        columns={[
-          { key: 'founder', title: 'Founder', cell: (row) => <SourceLink {...row} /> },
-          {
-            key: 'part',
-            title: 'Share of all genes',
-            number: true,
-            cell: ({ contribution }) => percent(contribution, 1),
-          },
-          {
-            key: 'carriers',
-            title: 'Carried most by',
-            cell: ({ carriers, moreAsMuch }) => (
-              <ul className={styles['inline-list']}>
-                {carriers.map(({ fish, share }) => (
-                  <li key={fish.id}>
-                    <FishLink fish={fish} /> {percent(share, 1)}
-                  </li>
-                ))}
-                {moreAsMuch > 0 && <li>and {moreAsMuch} more with the same share</li>}
-              </ul>
-            ),
-          },
-        ]}
+        columns={rareFounderColumns()}
       />
     </Section>
   );
+}
+
+function rareFounderColumns(): readonly Column<
+  NonNullable<LineHealth['figures']>['rarestFounders'][number]
+>[] {
+  return [
+    { key: 'founder', title: 'Founder', cell: (row) => <SourceLink {...row} /> },
+    {
+      key: 'part',
+      title: 'Share of all genes',
+      number: true,
+      cell: ({ contribution }) => percent(contribution, 1),
+    },
+    {
+      key: 'carriers',
+      title: 'Carried most by',
+      cell: ({ carriers, moreAsMuch }) => (
+        <ul className={styles['inline-list']}>
+          {carriers.map(({ fish, share }) => (
+            <li key={fish.id}>
+              <FishLink fish={fish} /> {percent(share, 1)}
+            </li>
+          ))}
+          {moreAsMuch > 0 && <li>and {moreAsMuch} more with the same share</li>}
+        </ul>
+      ),
+    },
+  ];
 }

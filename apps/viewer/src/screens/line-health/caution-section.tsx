@@ -10,6 +10,7 @@ import { Caution } from '../../components/notice.js';
 import { Section } from '../../components/section.js';
 import { Why } from '../../components/why.js';
 import { percent } from '../../wording/figures.js';
+import type { Column } from '../../components/data-table.js';
 
 const changeText = ({ changePercent }: MeasuredEffect): string => {
   const signed = (value: number): string => `${value > 0 ? '+' : ''}${value} %`;
@@ -33,46 +34,56 @@ export function CautionSection() {
           caption="Measured effects of inbreeding in other fish"
           rows={measuredEffects}
           rowKey={({ trait, inbreeding, source }) => `${source} ${trait} ${String(inbreeding)}`}
-          columns={[
-            { key: 'species', title: 'Fish', cell: ({ species }) => species },
-            {
-              key: 'f',
-              title: 'F',
-              number: true,
-              cell: ({ inbreeding }) => (inbreeding === null ? 'several' : percent(inbreeding, 1)),
-            },
-            { key: 'trait', title: 'What', cell: ({ trait }) => trait },
-            { key: 'change', title: 'Change', number: true, cell: changeText },
-            { key: 'finding', title: 'Finding', cell: ({ finding }) => finding },
-            {
-              key: 'source',
-              title: 'Source',
-              cell: ({ source, basis }) => `${source} (${basis})`,
-            },
-          ]}
+          columns={effectColumns()}
         />
       </Why>
-      <Why about="Bands of F" figure="Bands of F are guides, not limits">
-        <p className="lw-words">
-          The bands are our own: each border is the F of a simple mating of otherwise unrelated
-          fish, not a step in any measured harm.
-        </p>
-        <DataTable
-          caption="Bands of F"
-          rows={inbreedingBands}
-          rowKey={({ name }) => name}
-          columns={[
-            {
-              key: 'from',
-              title: 'From F',
-              number: true,
-              cell: ({ from }) => (from > 0 && from < 1e-9 ? 'above 0' : percent(from)),
-            },
-            { key: 'name', title: 'Band', cell: ({ name }) => name },
-            { key: 'meaning', title: 'Meaning', cell: ({ meaning }) => meaning },
-          ]}
-        />
-      </Why>
+      <BandsOfF />
     </Section>
   );
+}
+
+function BandsOfF() {
+  return (
+    <Why about="Bands of F" figure="Bands of F are guides, not limits">
+      <p className="lw-words">
+        The bands are our own: each border is the F of a simple mating of otherwise unrelated fish,
+        not a step in any measured harm.
+      </p>
+      <DataTable
+        caption="Bands of F"
+        rows={inbreedingBands}
+        rowKey={({ name }) => name}
+        columns={[
+          {
+            key: 'from',
+            title: 'From F',
+            number: true,
+            cell: ({ from }) => (from > 0 && from < 1e-9 ? 'above 0' : percent(from)),
+          },
+          { key: 'name', title: 'Band', cell: ({ name }) => name },
+          { key: 'meaning', title: 'Meaning', cell: ({ meaning }) => meaning },
+        ]}
+      />
+    </Why>
+  );
+}
+
+function effectColumns(): readonly Column<MeasuredEffect>[] {
+  return [
+    { key: 'species', title: 'Fish', cell: ({ species }) => species },
+    {
+      key: 'f',
+      title: 'F',
+      number: true,
+      cell: ({ inbreeding }) => (inbreeding === null ? 'several' : percent(inbreeding, 1)),
+    },
+    { key: 'trait', title: 'What', cell: ({ trait }) => trait },
+    { key: 'change', title: 'Change', number: true, cell: changeText },
+    { key: 'finding', title: 'Finding', cell: ({ finding }) => finding },
+    {
+      key: 'source',
+      title: 'Source',
+      cell: ({ source, basis }) => `${source} (${basis})`,
+    },
+  ];
 }

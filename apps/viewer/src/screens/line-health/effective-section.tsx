@@ -5,6 +5,7 @@ import { StockFigures } from '../../components/stock-figures.js';
 import { percent } from '../../wording/figures.js';
 import { figureWords } from '../../wording/line-health-words.js';
 import { SourceLink } from './source-link.js';
+import type { LineHealth } from '../../api/population.js';
 
 /** Effective numbers and sizes, figures of unlike kinds kept apart. */
 export function EffectiveSection({ figures }: { figures: LineFigures }) {
@@ -12,35 +13,7 @@ export function EffectiveSection({ figures }: { figures: LineFigures }) {
   return (
     <>
       <Section title="Effective numbers">
-        <div className="lw-two-up">
-          <div>
-            <h3>Founders and ancestors</h3>
-            <StockFigures
-              figures={[
-                { words: figureWords.founders, figure: effective.founders },
-                {
-                  words: figureWords.ancestors,
-                  figure: effective.ancestors,
-                  more: <MainAncestors ancestors={ancestors} />,
-                },
-              ]}
-            />
-          </div>
-          <div>
-            <h3>Genomes: two different figures</h3>
-            <StockFigures
-              figures={[
-                { words: figureWords.genomesByRetention, figure: effective.genomesByRetention },
-                { words: figureWords.genomesByKinship, figure: effective.genomesByKinship },
-              ]}
-            />
-            <p className="lw-quiet">
-              The first shows what is left of each founder, the second how similar the fish are.
-              Their names are similar, but they measure different things: never compare one with the
-              other.
-            </p>
-          </div>
-        </div>
+        <FoundersAndGenomes effective={effective} ancestors={ancestors} />
       </Section>
       <Section title="Effective size, by each method">
         <StockFigures
@@ -58,6 +31,45 @@ export function EffectiveSection({ figures }: { figures: LineFigures }) {
         </p>
       </Section>
     </>
+  );
+}
+
+function FoundersAndGenomes({
+  effective,
+  ancestors,
+}: {
+  effective: NonNullable<LineHealth['figures']>['effective'];
+  ancestors: NonNullable<LineHealth['figures']>['ancestors'][number][];
+}) {
+  return (
+    <div className="lw-two-up">
+      <div>
+        <h3>Founders and ancestors</h3>
+        <StockFigures
+          figures={[
+            { words: figureWords.founders, figure: effective.founders },
+            {
+              words: figureWords.ancestors,
+              figure: effective.ancestors,
+              more: <MainAncestors ancestors={ancestors} />,
+            },
+          ]}
+        />
+      </div>
+      <div>
+        <h3>Genomes: two different figures</h3>
+        <StockFigures
+          figures={[
+            { words: figureWords.genomesByRetention, figure: effective.genomesByRetention },
+            { words: figureWords.genomesByKinship, figure: effective.genomesByKinship },
+          ]}
+        />
+        <p className="lw-quiet">
+          The first shows what is left of each founder, the second how similar the fish are. Their
+          names are similar, but they measure different things: never compare one with the other.
+        </p>
+      </div>
+    </div>
   );
 }
 

@@ -15,6 +15,8 @@ import { GenerationPlot } from '../../drawings/index.js';
 import { ageText, percent, plainNumber, plural } from '../../wording/figures.js';
 import { figureWords } from '../../wording/line-health-words.js';
 import styles from './line-health.module.css';
+import type { LineHealth } from '../../api/population.js';
+import type { Column } from '../../components/data-table.js';
 
 const guides = [
   { at: 0.125, label: 'half sibs' },
@@ -139,36 +141,42 @@ function ByGeneration({ figures, code }: { figures: LineFigures; code: string })
           low
           rows={byGeneration}
           rowKey={(row) => String(row.generation)}
-          columns={[
-            { key: 'g', title: 'Generation', number: true, cell: (row) => row.generation },
-            { key: 'n', title: 'Fish', number: true, cell: (row) => row.count },
-            {
-              key: 'mean',
-              title: 'Mean F',
-              number: true,
-              cell: (row) => ofGeneration(row, row.mean),
-            },
-            {
-              key: 'least',
-              title: 'Lowest',
-              number: true,
-              cell: (row) => ofGeneration(row, row.lowest),
-            },
-            {
-              key: 'most',
-              title: 'Highest',
-              number: true,
-              cell: (row) => ofGeneration(row, row.highest),
-            },
-            {
-              key: 'known',
-              title: 'Full generations',
-              number: true,
-              cell: (row) => plainNumber(row.meanEquivalents, 1),
-            },
-          ]}
+          columns={generationColumns()}
         />
       )}
     </>
   );
+}
+
+function generationColumns(): readonly Column<
+  NonNullable<LineHealth['figures']>['byGeneration'][number]
+>[] {
+  return [
+    { key: 'g', title: 'Generation', number: true, cell: (row) => row.generation },
+    { key: 'n', title: 'Fish', number: true, cell: (row) => row.count },
+    {
+      key: 'mean',
+      title: 'Mean F',
+      number: true,
+      cell: (row) => ofGeneration(row, row.mean),
+    },
+    {
+      key: 'least',
+      title: 'Lowest',
+      number: true,
+      cell: (row) => ofGeneration(row, row.lowest),
+    },
+    {
+      key: 'most',
+      title: 'Highest',
+      number: true,
+      cell: (row) => ofGeneration(row, row.highest),
+    },
+    {
+      key: 'known',
+      title: 'Full generations',
+      number: true,
+      cell: (row) => plainNumber(row.meanEquivalents, 1),
+    },
+  ];
 }

@@ -6,6 +6,7 @@ import { Section } from '../../components/section.js';
 import { Why } from '../../components/why.js';
 import { allKnown, inbreedingText, leastPercent } from '../../wording/inbreeding-words.js';
 import { figureWords } from '../../wording/line-health-words.js';
+import type { Column } from '../../components/data-table.js';
 
 /** Every fish in use by its mean kinship, the least related to the rest first. */
 export function KinshipSection({ figures, lineId }: { figures: LineFigures; lineId: string }) {
@@ -35,28 +36,32 @@ export function KinshipSection({ figures, lineId }: { figures: LineFigures; line
         low
         rows={kinship}
         rowKey={({ fish }) => fish.id}
-        columns={[
-          { key: 'fish', title: 'Fish', cell: ({ fish }) => <FishLink fish={fish} /> },
-          {
-            key: 'sex',
-            title: 'Sex',
-            wideOnly: true,
-            cell: ({ fish }) => <SexMark sex={fish.sex} />,
-          },
-          {
-            key: 'kinship',
-            title: 'Mean kinship',
-            number: true,
-            cell: ({ meanKinship }) => leastPercent(meanKinship, known),
-          },
-          {
-            key: 'f',
-            title: 'F',
-            number: true,
-            cell: inbreedingText,
-          },
-        ]}
+        columns={kinshipColumns(known)}
       />
     </Section>
   );
+}
+
+function kinshipColumns(known: boolean): readonly Column<LineFigures['kinship'][number]>[] {
+  return [
+    { key: 'fish', title: 'Fish', cell: ({ fish }) => <FishLink fish={fish} /> },
+    {
+      key: 'sex',
+      title: 'Sex',
+      wideOnly: true,
+      cell: ({ fish }) => <SexMark sex={fish.sex} />,
+    },
+    {
+      key: 'kinship',
+      title: 'Mean kinship',
+      number: true,
+      cell: ({ meanKinship }) => leastPercent(meanKinship, known),
+    },
+    {
+      key: 'f',
+      title: 'F',
+      number: true,
+      cell: inbreedingText,
+    },
+  ];
 }

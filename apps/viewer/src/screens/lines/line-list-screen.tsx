@@ -8,6 +8,8 @@ import { Screen } from '../../components/screen.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
 import { NewLineForm } from './line-form.js';
+import type { Column } from '../../components/data-table.js';
+import type { ResultOf } from '../../api/graphql.js';
 
 export function LineListScreen() {
   const read = useRead(LINES, {});
@@ -36,41 +38,7 @@ export function LineListScreen() {
               caption="Lines"
               rows={lines}
               rowKey={(line) => line.id}
-              columns={[
-                {
-                  key: 'line',
-                  title: 'Line',
-                  cell: (line) => (
-                    <>
-                      <Link to={`/lines/${line.id}`}>
-                        {line.code} · {line.name}
-                      </Link>
-                      {line.goal !== null && <div className="lw-quiet">{line.goal}</div>}
-                    </>
-                  ),
-                },
-                {
-                  key: 'keeper',
-                  title: 'Kept by',
-                  wideOnly: true,
-                  cell: (line) => line.keeper.name,
-                },
-                {
-                  key: 'health',
-                  title: 'Kinship',
-                  cell: (line) => (
-                    <Link
-                      to={`/lines/${line.id}/health`}
-                      aria-label={`Health of line ${line.code}`}
-                    >
-                      health
-                    </Link>
-                  ),
-                },
-                { key: 'use', title: 'In use', number: true, cell: (line) => line.inUseCount },
-                { key: 'fish', title: 'Fish', number: true, cell: (line) => line.fishCount },
-                { key: 'spawns', title: 'Spawns', number: true, cell: (line) => line.spawnCount },
-              ]}
+              columns={lineColumns()}
             />
           )
         }
@@ -80,4 +48,39 @@ export function LineListScreen() {
       </Sheet>
     </Screen>
   );
+}
+
+function lineColumns(): readonly Column<ResultOf<typeof LINES>['lines'][number]>[] {
+  return [
+    {
+      key: 'line',
+      title: 'Line',
+      cell: (line) => (
+        <>
+          <Link to={`/lines/${line.id}`}>
+            {line.code} · {line.name}
+          </Link>
+          {line.goal !== null && <div className="lw-quiet">{line.goal}</div>}
+        </>
+      ),
+    },
+    {
+      key: 'keeper',
+      title: 'Kept by',
+      wideOnly: true,
+      cell: (line) => line.keeper.name,
+    },
+    {
+      key: 'health',
+      title: 'Kinship',
+      cell: (line) => (
+        <Link to={`/lines/${line.id}/health`} aria-label={`Health of line ${line.code}`}>
+          health
+        </Link>
+      ),
+    },
+    { key: 'use', title: 'In use', number: true, cell: (line) => line.inUseCount },
+    { key: 'fish', title: 'Fish', number: true, cell: (line) => line.fishCount },
+    { key: 'spawns', title: 'Spawns', number: true, cell: (line) => line.spawnCount },
+  ];
 }

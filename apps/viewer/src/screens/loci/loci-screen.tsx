@@ -1,5 +1,5 @@
 import { Button, NativeSelect, TextInput } from '@mantine/core';
-import { useState } from 'react';
+import { useState, type SetStateAction, type Dispatch } from 'react';
 import { Link } from 'react-router';
 import { LOCI, type LocusEntry } from '../../api/crosses.js';
 import { useRead } from '../../api/use-read.js';
@@ -44,26 +44,12 @@ export function LociScreen() {
         </>
       }
     >
-      <div className="lw-filter" role="search" aria-label="Filter the loci">
-        <TextInput
-          className="lw-filter-text"
-          label="Find"
-          type="search"
-          placeholder="Name, symbol or appearance"
-          value={text}
-          onChange={(event) => setText(event.currentTarget.value)}
-        />
-        <NativeSelect
-          className="lw-filter-wide"
-          label="Confidence"
-          value={confidence}
-          onChange={(event) => setConfidence(event.currentTarget.value)}
-          data={[
-            { value: '', label: 'any' },
-            ...Object.entries(confidenceWord).map(([value, label]) => ({ value, label })),
-          ]}
-        />
-      </div>
+      <LociFilter
+        text={text}
+        setText={setText}
+        confidence={confidence}
+        setConfidence={setConfidence}
+      />
       <Shown read={read} what="the loci">
         {({ loci }) => {
           const found = loci.filter(
@@ -97,6 +83,41 @@ export function LociScreen() {
   );
 }
 
+function LociFilter({
+  text,
+  setText,
+  confidence,
+  setConfidence,
+}: {
+  text: string;
+  setText: Dispatch<SetStateAction<string>>;
+  confidence: string;
+  setConfidence: Dispatch<SetStateAction<string>>;
+}) {
+  return (
+    <div className="lw-filter" role="search" aria-label="Filter the loci">
+      <TextInput
+        className="lw-filter-text"
+        label="Find"
+        type="search"
+        placeholder="Name, symbol or appearance"
+        value={text}
+        onChange={(event) => setText(event.currentTarget.value)}
+      />
+      <NativeSelect
+        className="lw-filter-wide"
+        label="Confidence"
+        value={confidence}
+        onChange={(event) => setConfidence(event.currentTarget.value)}
+        data={[
+          { value: '', label: 'any' },
+          ...Object.entries(confidenceWord).map(([value, label]) => ({ value, label })),
+        ]}
+      />
+    </div>
+  );
+}
+
 function Locus({ locus }: { locus: LocusEntry }) {
   const titleId = `locus-${locus.id}`;
   return (
@@ -121,41 +142,47 @@ function Locus({ locus }: { locus: LocusEntry }) {
           {locus.whyNotComputable ?? 'no reason is given'}
         </p>
       )}
-      <div className="lw-two-up">
-        <Facts facts={factsOf(locus)} />
-        <div>
-          {locus.phenotypes.length > 0 && (
-            <DataTable
-              caption={`Appearance by genotype: ${locus.name}`}
-              rows={locus.phenotypes}
-              rowKey={({ genotype }) => genotype}
-              columns={[
-                {
-                  key: 'genotype',
-                  title: 'Genotype',
-                  cell: ({ genotype }) => <span className="lw-symbol">{genotype}</span>,
-                },
-                { key: 'look', title: 'Appearance', cell: ({ phenotype }) => phenotype },
-              ]}
-            />
-          )}
-          {locus.own ? (
-            <p className="lw-quiet">Source: your own definition.</p>
-          ) : (
-            <details className="lw-folded">
-              <summary aria-label={`Sources of ${locus.name}`}>
-                {plural(locus.sources.length, 'source')}
-              </summary>
-              <ul className={judgementStyles['judged']}>
-                {locus.sources.map((source) => (
-                  <li key={source}>{source}</li>
-                ))}
-              </ul>
-            </details>
-          )}
-        </div>
-      </div>
+      <LocusFacts locus={locus} />
     </article>
+  );
+}
+
+function LocusFacts({ locus }: { locus: LocusEntry }) {
+  return (
+    <div className="lw-two-up">
+      <Facts facts={factsOf(locus)} />
+      <div>
+        {locus.phenotypes.length > 0 && (
+          <DataTable
+            caption={`Appearance by genotype: ${locus.name}`}
+            rows={locus.phenotypes}
+            rowKey={({ genotype }) => genotype}
+            columns={[
+              {
+                key: 'genotype',
+                title: 'Genotype',
+                cell: ({ genotype }) => <span className="lw-symbol">{genotype}</span>,
+              },
+              { key: 'look', title: 'Appearance', cell: ({ phenotype }) => phenotype },
+            ]}
+          />
+        )}
+        {locus.own ? (
+          <p className="lw-quiet">Source: your own definition.</p>
+        ) : (
+          <details className="lw-folded">
+            <summary aria-label={`Sources of ${locus.name}`}>
+              {plural(locus.sources.length, 'source')}
+            </summary>
+            <ul className={judgementStyles['judged']}>
+              {locus.sources.map((source) => (
+                <li key={source}>{source}</li>
+              ))}
+            </ul>
+          </details>
+        )}
+      </div>
+    </div>
   );
 }
 

@@ -1,13 +1,13 @@
 import { Button } from '@mantine/core';
-import { useState } from 'react';
+import { useState, type SetStateAction, type Dispatch } from 'react';
 import type { LocusEntry } from '../../api/crosses.js';
 import { LOCUS_VERSIONS, RESTORE_LOCUS, WITHDRAW_LOCUS } from '../../api/own-loci.js';
 import { useRead } from '../../api/use-read.js';
-import { useSave } from '../../api/use-save.js';
+import { useSave, type Save } from '../../api/use-save.js';
 import { ProblemNotice } from '../../components/notice.js';
 import { Sheet } from '../../components/sheet.js';
 import { Shown } from '../../components/states.js';
-import { WithdrawForm } from '../../components/withdraw-form.js';
+import { WithdrawSheet } from '../../components/withdraw-form.js';
 import { showTime } from '../../wording/figures.js';
 import { OwnLocusForm } from './own-locus-form.js';
 
@@ -22,34 +22,7 @@ export function OwnLocusActions({ locus }: { locus: LocusEntry }) {
   const id = locus.recordId ?? '';
   return (
     <>
-      <div className="lw-row-buttons">
-        {!locus.isWithdrawn && (
-          <>
-            <Button size="xs" onClick={() => setOpen('revise')} aria-label={`Revise ${locus.name}`}>
-              Revise
-            </Button>
-            <Button
-              size="xs"
-              onClick={() => setOpen('withdraw')}
-              aria-label={`Withdraw ${locus.name}`}
-            >
-              Withdraw
-            </Button>
-          </>
-        )}
-        {locus.isWithdrawn && (
-          <Button size="xs" loading={restoring.saving} onClick={() => void restoring.save({ id })}>
-            Restore
-          </Button>
-        )}
-        <Button
-          size="xs"
-          onClick={() => setOpen('versions')}
-          aria-label={`Versions of ${locus.name}`}
-        >
-          Versions
-        </Button>
-      </div>
+      <ActionButtons locus={locus} setOpen={setOpen} restoring={restoring} id={id} />
       <ProblemNotice problem={restoring.problem} />
       <Sheet title={`Revise ${locus.name}`} opened={open === 'revise'} onClose={close} size={760}>
         <OwnLocusForm locus={locus} onClose={close} />
@@ -57,19 +30,83 @@ export function OwnLocusActions({ locus }: { locus: LocusEntry }) {
       <Sheet title={`Versions of ${locus.name}`} opened={open === 'versions'} onClose={close}>
         <Versions locusId={locus.id} />
       </Sheet>
-      <Sheet title={`Withdraw ${locus.name}`} opened={open === 'withdraw'} onClose={close}>
-        <WithdrawForm
-          what={`the locus ${locus.name}`}
-          saving={withdrawal.saving}
-          problem={withdrawal.problem}
-          onCancel={close}
-          onSubmit={async (reason) => {
-            const input = { id, reason, revision: locus.revision ?? 0 };
-            if ((await withdrawal.save({ input })) !== null) close();
-          }}
-        />
-      </Sheet>
+      <WithdrawLocus locus={locus} open={open} close={close} withdrawal={withdrawal} id={id} />
     </>
+  );
+}
+
+function ActionButtons({
+  locus,
+  setOpen,
+  restoring,
+  id,
+}: {
+  locus: LocusEntry;
+  setOpen: Dispatch<SetStateAction<Open>>;
+  restoring: Save<{ restoreLocus: { id: string } }, { id: string }>;
+  id: string;
+}) {
+  return (
+    <div className="lw-row-buttons">
+      {!locus.isWithdrawn && (
+        <>
+          <Button size="xs" onClick={() => setOpen('revise')} aria-label={`Revise ${locus.name}`}>
+            Revise
+          </Button>
+          <Button
+            size="xs"
+            onClick={() => setOpen('withdraw')}
+            aria-label={`Withdraw ${locus.name}`}
+          >
+            Withdraw
+          </Button>
+        </>
+      )}
+      {locus.isWithdrawn && (
+        <Button size="xs" loading={restoring.saving} onClick={() => void restoring.save({ id })}>
+          Restore
+        </Button>
+      )}
+      <Button
+        size="xs"
+        onClick={() => setOpen('versions')}
+        aria-label={`Versions of ${locus.name}`}
+      >
+        Versions
+      </Button>
+    </div>
+  );
+}
+
+function WithdrawLocus({
+  locus,
+  open,
+  close,
+  withdrawal,
+  id,
+}: {
+  locus: LocusEntry;
+  open: string | null;
+  close: () => void;
+  withdrawal: Save<
+    { withdrawLocus: { id: string } },
+    { input: { revision?: number | null; reason: string; id: string } }
+  >;
+  id: string;
+}) {
+  return (
+    <WithdrawSheet
+      title={`Withdraw ${locus.name}`}
+      opened={open === 'withdraw'}
+      onClose={close}
+      what={`the locus ${locus.name}`}
+      saving={withdrawal.saving}
+      problem={withdrawal.problem}
+      onSubmit={async (reason) => {
+        const input = { id, reason, revision: locus.revision ?? 0 };
+        if ((await withdrawal.save({ input })) !== null) close();
+      }}
+    />
   );
 }
 

@@ -1,6 +1,6 @@
 import { zodResolver } from '@hookform/resolvers/zod';
 import { Button } from '@mantine/core';
-import { useFieldArray, useForm } from 'react-hook-form';
+import { useFieldArray, useForm, type UseFieldArrayReturn } from 'react-hook-form';
 import { z } from 'zod';
 import type { LocusEntry } from '../../api/crosses.js';
 import { DEFINE_LOCUS, REVISE_LOCUS } from '../../api/own-loci.js';
@@ -104,57 +104,95 @@ export function OwnLocusForm({
         )}
         <NumberField name="scorableFromDays" label="Visible from" unit="days" />
       </FieldRow>
-      <fieldset className={styles['looks']}>
-        <legend>Alleles, most dominant first</legend>
-        {alleles.fields.map((field, i) => (
-          <FieldRow key={field.id}>
-            <TextField name={`alleles.${i}.symbol`} label={`Symbol of allele ${i + 1}`} required />
-            <TextField name={`alleles.${i}.name`} label={`What allele ${i + 1} does`} required />
-          </FieldRow>
-        ))}
-        <div className="lw-row-buttons">
-          <Button size="xs" type="button" onClick={() => alleles.append({ symbol: '', name: '' })}>
-            Add an allele
-          </Button>
-          {alleles.fields.length > 2 && (
-            <Button
-              size="xs"
-              type="button"
-              onClick={() => alleles.remove(alleles.fields.length - 1)}
-            >
-              Remove the last allele
-            </Button>
-          )}
-        </div>
-      </fieldset>
-      <fieldset className={styles['looks']}>
-        <legend>Appearance by genotype</legend>
-        <p className="lw-quiet">
-          Write <span className="lw-symbol">Mo/-</span> for at least one Mo and{' '}
-          <span className="lw-symbol">-/-</span> for every other; the first line that fits counts.
-          Where only some fish show it, give the share (9/10), and add another line with the same
-          genotype for the rest. A surviving share of 0 marks a lethal genotype.
-        </p>
-        {looks.fields.map((field, i) => (
-          <FieldRow key={field.id}>
-            <TextField name={`looks.${i}.genotype`} label={`Genotype ${i + 1}`} required />
-            <TextField name={`looks.${i}.phenotype`} label={`Appearance ${i + 1}`} required />
-            <TextField name={`looks.${i}.share`} label={`Share that shows it ${i + 1}`} />
-            <TextField name={`looks.${i}.survival`} label={`Surviving share ${i + 1}`} />
-          </FieldRow>
-        ))}
-        <div className="lw-row-buttons">
-          <Button size="xs" type="button" onClick={() => looks.append(blankLook)}>
-            Add an appearance
-          </Button>
-          {looks.fields.length > 1 && (
-            <Button size="xs" type="button" onClick={() => looks.remove(looks.fields.length - 1)}>
-              Remove the last appearance
-            </Button>
-          )}
-        </div>
-      </fieldset>
+      <AlleleFields alleles={alleles} />
+      <LookFields looks={looks} />
       <LongTextField name="note" label="What it is based on" />
     </RecordForm>
+  );
+}
+
+function LookFields({
+  looks,
+}: {
+  looks: UseFieldArrayReturn<
+    {
+      locusId: string;
+      name: string;
+      alleles: { symbol: string; name: string }[];
+      looks: { genotype: string; phenotype: string; share: string; survival: string }[];
+      scorableFromDays: string;
+      note: string;
+    },
+    'looks',
+    'id'
+  >;
+}) {
+  return (
+    <fieldset className={styles['looks']}>
+      <legend>Appearance by genotype</legend>
+      <p className="lw-quiet">
+        Write <span className="lw-symbol">Mo/-</span> for at least one Mo and{' '}
+        <span className="lw-symbol">-/-</span> for every other; the first line that fits counts.
+        Where only some fish show it, give the share (9/10), and add another line with the same
+        genotype for the rest. A surviving share of 0 marks a lethal genotype.
+      </p>
+      {looks.fields.map((field, i) => (
+        <FieldRow key={field.id}>
+          <TextField name={`looks.${i}.genotype`} label={`Genotype ${i + 1}`} required />
+          <TextField name={`looks.${i}.phenotype`} label={`Appearance ${i + 1}`} required />
+          <TextField name={`looks.${i}.share`} label={`Share that shows it ${i + 1}`} />
+          <TextField name={`looks.${i}.survival`} label={`Surviving share ${i + 1}`} />
+        </FieldRow>
+      ))}
+      <div className="lw-row-buttons">
+        <Button size="xs" type="button" onClick={() => looks.append(blankLook)}>
+          Add an appearance
+        </Button>
+        {looks.fields.length > 1 && (
+          <Button size="xs" type="button" onClick={() => looks.remove(looks.fields.length - 1)}>
+            Remove the last appearance
+          </Button>
+        )}
+      </div>
+    </fieldset>
+  );
+}
+
+function AlleleFields({
+  alleles,
+}: {
+  alleles: UseFieldArrayReturn<
+    {
+      locusId: string;
+      name: string;
+      alleles: { symbol: string; name: string }[];
+      looks: { genotype: string; phenotype: string; share: string; survival: string }[];
+      scorableFromDays: string;
+      note: string;
+    },
+    'alleles',
+    'id'
+  >;
+}) {
+  return (
+    <fieldset className={styles['looks']}>
+      <legend>Alleles, most dominant first</legend>
+      {alleles.fields.map((field, i) => (
+        <FieldRow key={field.id}>
+          <TextField name={`alleles.${i}.symbol`} label={`Symbol of allele ${i + 1}`} required />
+          <TextField name={`alleles.${i}.name`} label={`What allele ${i + 1} does`} required />
+        </FieldRow>
+      ))}
+      <div className="lw-row-buttons">
+        <Button size="xs" type="button" onClick={() => alleles.append({ symbol: '', name: '' })}>
+          Add an allele
+        </Button>
+        {alleles.fields.length > 2 && (
+          <Button size="xs" type="button" onClick={() => alleles.remove(alleles.fields.length - 1)}>
+            Remove the last allele
+          </Button>
+        )}
+      </div>
+    </fieldset>
   );
 }

@@ -62,38 +62,8 @@ export function SettingForm({ loci, lines, setting, onClose }: SettingFormProps)
         if ((await save({ input })) !== null) onClose();
       }}
     >
-      <FieldRow>
-        <ChoiceField
-          name="locusId"
-          label="Locus"
-          required
-          choices={[
-            { value: '', label: 'choose' },
-            ...loci.map((one) => ({ value: one.id, label: one.name })),
-          ]}
-        />
-        <ChoiceField
-          name="lineId"
-          label="Line"
-          choices={[
-            { value: '', label: 'all other lines' },
-            ...lines.map((line) => ({ value: line.id, label: `${line.code} ${line.name}` })),
-          ]}
-        />
-      </FieldRow>
-      {alleles.length > 0 && (
-        <FieldRow>
-          {alleles.map((allele, i) => (
-            <NumberField
-              key={`${locusId} ${allele.id}`}
-              name={`frequencies.${i}`}
-              label={`${allele.symbol}, ${allele.name}`}
-              unit="%"
-              hint="Percent of the founders’ alleles; together 100. Blank: equally common."
-            />
-          ))}
-        </FieldRow>
-      )}
+      <WhereFields loci={loci} lines={lines} />
+      <FrequencyFields alleles={alleles} locusId={locusId} />
       <NumberField
         name="misScoring"
         label="Appearances misread"
@@ -101,5 +71,59 @@ export function SettingForm({ loci, lines, setting, onClose }: SettingFormProps)
         hint="Blank: 1 in 100. With 0, a single mistake is a contradiction."
       />
     </RecordForm>
+  );
+}
+
+function FrequencyFields({
+  alleles,
+  locusId,
+}: {
+  alleles: { id: string; symbol: string; name: string }[];
+  locusId: string;
+}) {
+  return (
+    alleles.length > 0 && (
+      <FieldRow>
+        {alleles.map((allele, i) => (
+          <NumberField
+            key={`${locusId} ${allele.id}`}
+            name={`frequencies.${i}`}
+            label={`${allele.symbol}, ${allele.name}`}
+            unit="%"
+            hint="Percent of the founders’ alleles; together 100. Blank: equally common."
+          />
+        ))}
+      </FieldRow>
+    )
+  );
+}
+
+function WhereFields({
+  loci,
+  lines,
+}: {
+  loci: readonly LocusEntry[];
+  lines: readonly { id: string; code: string; name: string }[];
+}) {
+  return (
+    <FieldRow>
+      <ChoiceField
+        name="locusId"
+        label="Locus"
+        required
+        choices={[
+          { value: '', label: 'choose' },
+          ...loci.map((one) => ({ value: one.id, label: one.name })),
+        ]}
+      />
+      <ChoiceField
+        name="lineId"
+        label="Line"
+        choices={[
+          { value: '', label: 'all other lines' },
+          ...lines.map((line) => ({ value: line.id, label: `${line.code} ${line.name}` })),
+        ]}
+      />
+    </FieldRow>
   );
 }

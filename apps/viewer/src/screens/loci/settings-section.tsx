@@ -1,5 +1,5 @@
 import { Button } from '@mantine/core';
-import { useState } from 'react';
+import { useState, type SetStateAction, type Dispatch } from 'react';
 import type { LocusEntry } from '../../api/crosses.js';
 import { LOCUS_SETTINGS, WITHDRAW_LOCUS_SETTING, type LocusSetting } from '../../api/own-loci.js';
 import { useRead } from '../../api/use-read.js';
@@ -8,8 +8,10 @@ import { DataTable } from '../../components/data-table.js';
 import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
 import { Shown } from '../../components/states.js';
-import { WithdrawForm } from '../../components/withdraw-form.js';
+import { WithdrawSheet } from '../../components/withdraw-form.js';
 import { SettingForm } from './setting-form.js';
+import type { Column } from '../../components/data-table.js';
+import type { Problem } from '../../api/problem.js';
 
 /** How common alleles are among founders and how often a look is wrong, by line: what carrier probabilities start from. */
 export function SettingsSection({ loci }: { loci: readonly LocusEntry[] }) {
@@ -42,61 +44,7 @@ export function SettingsSection({ loci }: { loci: readonly LocusEntry[] }) {
                 caption="Settings by line and locus"
                 rows={locusSettings}
                 rowKey={(one) => one.id}
-                columns={[
-                  {
-                    key: 'locus',
-                    title: 'Locus',
-                    cell: (one) => nameOf(one.locusId),
-                  },
-                  {
-                    key: 'line',
-                    title: 'Line',
-                    cell: (one) =>
-                      one.lineId === null
-                        ? 'all other lines'
-                        : (lines.find((line) => line.id === one.lineId)?.code ?? one.lineId),
-                  },
-                  {
-                    key: 'alleles',
-                    title: 'Founders’ alleles',
-                    cell: (one) =>
-                      one.frequencies.length === 0
-                        ? 'equally common'
-                        : one.frequencies
-                            .map(
-                              (each) => `${symbol(one.locusId, each.alleleId)} ${each.frequency}`,
-                            )
-                            .join(', '),
-                  },
-                  {
-                    key: 'wrong',
-                    title: 'Misread',
-                    number: true,
-                    cell: (one) => `${((one.misScoring ?? 0.01) * 100).toFixed(1)} %`,
-                  },
-                  {
-                    key: 'do',
-                    title: <span className="lw-heard">Actions</span>,
-                    cell: (one) => (
-                      <span className="lw-row-buttons">
-                        <button
-                          type="button"
-                          aria-label={`Change the setting of ${nameOf(one.locusId)}`}
-                          onClick={() => setOpen(one)}
-                        >
-                          Change
-                        </button>
-                        <button
-                          type="button"
-                          aria-label={`Withdraw the setting of ${nameOf(one.locusId)}`}
-                          onClick={() => setLeaving(one)}
-                        >
-                          Withdraw
-                        </button>
-                      </span>
-                    ),
-                  },
-                ]}
+                columns={settingColumns(nameOf, lines, symbol, setOpen, setLeaving)}
               />
             )}
             <Sheet
@@ -115,19 +63,110 @@ export function SettingsSection({ loci }: { loci: readonly LocusEntry[] }) {
         )}
       </Shown>
       {leaving !== null && (
-        <Sheet title="Go back to the default" opened onClose={() => setLeaving(null)}>
-          <WithdrawForm
-            what={`the setting of ${nameOf(leaving.locusId)}`}
-            saving={saving}
-            problem={problem}
-            onCancel={() => setLeaving(null)}
-            onSubmit={async (reason) => {
-              const input = { id: leaving.id, reason, revision: leaving.revision };
-              if ((await save({ input })) !== null) setLeaving(null);
-            }}
-          />
-        </Sheet>
+        <WithdrawSetting
+          setLeaving={setLeaving}
+          nameOf={nameOf}
+          leaving={leaving}
+          saving={saving}
+          problem={problem}
+          save={save}
+        />
       )}
     </Section>
   );
+}
+
+function WithdrawSetting({
+  setLeaving,
+  nameOf,
+  leaving,
+  saving,
+  problem,
+  save,
+}: {
+  setLeaving: Dispatch<SetStateAction<LocusSetting | null>>;
+  nameOf: (locusId: string) => string;
+  leaving: LocusSetting;
+  saving: boolean;
+  problem: Problem | null;
+  save: (variables: {
+    input: { revision?: number | null; reason: string; id: string };
+  }) => Promise<{ withdrawLocusSetting: { id: string } } | null>;
+}) {
+  return (
+    <WithdrawSheet
+      title="Go back to the default"
+      opened
+      onClose={() => setLeaving(null)}
+      what={`the setting of ${nameOf(leaving.locusId)}`}
+      saving={saving}
+      problem={problem}
+      onSubmit={async (reason) => {
+        const input = { id: leaving.id, reason, revision: leaving.revision };
+        if ((await save({ input })) !== null) setLeaving(null);
+      }}
+    />
+  );
+}
+
+function settingColumns(
+  nameOf: (locusId: string) => string,
+  lines: { id: string; code: string; name: string }[],
+  symbol: (locusId: string, alleleId: string) => string,
+  setOpen: Dispatch<SetStateAction<LocusSetting | 'new' | null>>,
+  setLeaving: Dispatch<SetStateAction<LocusSetting | null>>,
+): readonly Column<LocusSetting>[] {
+  return [
+    {
+      key: 'locus',
+      title: 'Locus',
+      cell: (one) => nameOf(one.locusId),
+    },
+    {
+      key: 'line',
+      title: 'Line',
+      cell: (one) =>
+        one.lineId === null
+          ? 'all other lines'
+          : (lines.find((line) => line.id === one.lineId)?.code ?? one.lineId),
+    },
+    {
+      key: 'alleles',
+      title: 'Founders’ alleles',
+      cell: (one) =>
+        one.frequencies.length === 0
+          ? 'equally common'
+          : one.frequencies
+              .map((each) => `${symbol(one.locusId, each.alleleId)} ${each.frequency}`)
+              .join(', '),
+    },
+    {
+      key: 'wrong',
+      title: 'Misread',
+      number: true,
+      cell: (one) => `${((one.misScoring ?? 0.01) * 100).toFixed(1)} %`,
+    },
+    {
+      key: 'do',
+      title: <span className="lw-heard">Actions</span>,
+      cell: (one) => (
+        <span className="lw-row-buttons">
+          <button
+            type="button"
+            aria-label={`Change the setting of ${nameOf(one.locusId)}`}
+            onClick={() => setOpen(one)}
+          >
+            Change
+          </button>
+          <button
+            type="button"
+            aria-label={`Withdraw the setting of ${nameOf(one.locusId)}`}
+            onClick={() => setLeaving(one)}
+          >
+            Withdraw
+          </button>
+        </span>
+      ),
+    },
+  ];
 }

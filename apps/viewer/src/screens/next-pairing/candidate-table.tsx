@@ -20,6 +20,7 @@ import {
 } from './candidate-words.js';
 import { firstDirection, type Direction, type PairingSort } from './pairing-choice.js';
 import styles from './candidate-table.module.css';
+import type { PairWarning } from '../../api/judgement.js';
 
 interface CandidateTableProps {
   candidates: readonly Candidate[];
@@ -90,21 +91,35 @@ export function CandidateTable(props: CandidateTableProps) {
           </tr>
         </thead>
         {parts.map(({ title, candidates }) => (
-          <tbody key={title ?? 'all'}>
-            {title !== null && (
-              <tr className={styles['group']}>
-                <th scope="rowgroup" colSpan={columns.length + 1}>
-                  <GroupHead title={title} />
-                </th>
-              </tr>
-            )}
-            {candidates.map((candidate) => (
-              <CandidateRow key={pairKey(candidate)} {...one(candidate)} />
-            ))}
-          </tbody>
+          <CandidatePart key={title ?? 'all'} title={title} candidates={candidates} one={one} />
         ))}
       </table>
     </div>
+  );
+}
+
+function CandidatePart({
+  title,
+  candidates,
+  one,
+}: {
+  title: string | null;
+  candidates: readonly Candidate[];
+  one: (candidate: Candidate) => CandidateProps;
+}) {
+  return (
+    <tbody>
+      {title !== null && (
+        <tr className={styles['group']}>
+          <th scope="rowgroup" colSpan={columns.length + 1}>
+            <GroupHead title={title} />
+          </th>
+        </tr>
+      )}
+      {candidates.map((candidate) => (
+        <CandidateRow key={pairKey(candidate)} {...one(candidate)} />
+      ))}
+    </tbody>
   );
 }
 
@@ -168,33 +183,17 @@ function CandidateRow(props: CandidateProps) {
   const { sire, dam, inbreedingCoefficient, merit, warnings, discouraged } = candidate;
   return (
     <Fragment>
-      <tr className={open ? clsx(styles['row'], styles['open']) : styles['row']}>
-        <td>
-          <FishLink fish={sire} />
-          <span className="lw-small">{sire.line?.code ?? 'no line'}</span>
-          <PlaceMark fish={sire} />
-        </td>
-        <td>
-          <FishLink fish={dam} />
-          <span className="lw-small">{dam.line?.code ?? 'no line'}</span>
-          <PlaceMark fish={dam} />
-        </td>
-        <td className="lw-number">
-          <span className={styles['figure']}>{inbreedingText(candidate)}</span>
-          <span className="lw-small">{bandText(inbreedingCoefficient)}</span>
-        </td>
-        <td className={clsx(styles['figure'], 'lw-number')}>{meritText(merit)}</td>
-        <td className={styles['words']}>{ancestorsShort(candidate)}</td>
-        <td className={styles['words']}>{classesShort(candidate)}</td>
-        <td className={styles['words']}>{meansShort(candidate)}</td>
-        <td>
-          <SeverityCounts warnings={warnings} />
-          {discouraged && <span className="lw-small">discouraged</span>}
-        </td>
-        <td>
-          <CandidateActions {...props} />
-        </td>
-      </tr>
+      <PairCells
+        open={open}
+        sire={sire}
+        dam={dam}
+        candidate={candidate}
+        inbreedingCoefficient={inbreedingCoefficient}
+        merit={merit}
+        warnings={warnings}
+        discouraged={discouraged}
+        props={props}
+      />
       {open && (
         <tr className={styles['open']}>
           <td colSpan={columns.length + 1}>
@@ -203,6 +202,58 @@ function CandidateRow(props: CandidateProps) {
         </tr>
       )}
     </Fragment>
+  );
+}
+
+function PairCells({
+  open,
+  sire,
+  dam,
+  candidate,
+  inbreedingCoefficient,
+  merit,
+  warnings,
+  discouraged,
+  props,
+}: {
+  open: boolean;
+  sire: Candidate['sire'];
+  dam: Candidate['sire'];
+  candidate: Candidate;
+  inbreedingCoefficient: number;
+  merit: number;
+  warnings: PairWarning[];
+  discouraged: boolean;
+  props: CandidateProps;
+}) {
+  return (
+    <tr className={open ? clsx(styles['row'], styles['open']) : styles['row']}>
+      <td>
+        <FishLink fish={sire} />
+        <span className="lw-small">{sire.line?.code ?? 'no line'}</span>
+        <PlaceMark fish={sire} />
+      </td>
+      <td>
+        <FishLink fish={dam} />
+        <span className="lw-small">{dam.line?.code ?? 'no line'}</span>
+        <PlaceMark fish={dam} />
+      </td>
+      <td className="lw-number">
+        <span className={styles['figure']}>{inbreedingText(candidate)}</span>
+        <span className="lw-small">{bandText(inbreedingCoefficient)}</span>
+      </td>
+      <td className={clsx(styles['figure'], 'lw-number')}>{meritText(merit)}</td>
+      <td className={styles['words']}>{ancestorsShort(candidate)}</td>
+      <td className={styles['words']}>{classesShort(candidate)}</td>
+      <td className={styles['words']}>{meansShort(candidate)}</td>
+      <td>
+        <SeverityCounts warnings={warnings} />
+        {discouraged && <span className="lw-small">discouraged</span>}
+      </td>
+      <td>
+        <CandidateActions {...props} />
+      </td>
+    </tr>
   );
 }
 

@@ -1,11 +1,11 @@
 import { Button } from '@mantine/core';
 import { useDebouncedValue, useMediaQuery } from '@mantine/hooks';
-import { useState } from 'react';
+import { useState, type SetStateAction, type Dispatch } from 'react';
 import { Link, useSearchParams } from 'react-router';
 import type { ResultOf } from '../../api/graphql.js';
 import { LINE_CHOICES } from '../../api/lines.js';
 import { PAIRING_CANDIDATES, type Candidate } from '../../api/pairing-candidates.js';
-import { usePages } from '../../api/use-pages.js';
+import { usePages, type Pages } from '../../api/use-pages.js';
 import { useRead } from '../../api/use-read.js';
 import { ProblemNotice } from '../../components/notice.js';
 import { Screen } from '../../components/screen.js';
@@ -23,9 +23,12 @@ import {
   readChoice,
   toPairingInput,
   writeChoice,
+  type Direction,
   type PairingChoice,
+  type PairingSort,
 } from './pairing-choice.js';
 import { PairingFilter } from './pairing-filter.js';
+import type { Candidates } from '../../api/pairing-candidates.js';
 
 const PAGE = 25;
 
@@ -130,42 +133,19 @@ function JudgedPairs({ choice, onChange }: JudgedPairsProps) {
     <Section title="Pairs" aside={pages.totalCount !== null && plural(pages.totalCount, 'pair')}>
       <ProblemNotice problem={pages.problem} onRetry={pages.reload} />
       {pages.loading && pages.problem === null && <Loading what="the judged pairs" />}
-      {!pages.loading && pages.totalCount === 0 && (
-        <Empty action={filtered ? undefined : <Link to="/fish">Go to the fish</Link>}>
-          {filtered
-            ? 'No pair fits. Allow a larger F, choose other lines, or show discouraged pairs.'
-            : 'There is no pair to judge: at least one male and one female that are keepers or on hold are needed. Record the sexes and mark your keepers.'}
-          {rest !== undefined && ` ${leftOutWords(rest)}`}
-        </Empty>
-      )}
-      {pages.nodes.length > 0 && (
-        <>
-          <p className="lw-quiet" role="status">
-            {grouped &&
-              choice.lineIds.length === 0 &&
-              'Choose a line above to work within it: this device remembers it. '}
-            The first {pages.nodes.length} are shown. {rest !== undefined && leftOutWords(rest)} F
-            counts only ancestors on record. Bands of F and merit are guides, not limits or
-            forecasts.
-          </p>
-          <CandidateTable
-            candidates={pages.nodes}
-            grouped={grouped}
-            sort={sort}
-            direction={direction}
-            onSort={(field, way) => onChange({ sort: field, direction: way })}
-            isPlanned={(each) => each.plannedPairingId !== null || planned.has(pairKey(each))}
-            onPlan={setPlanning}
-            phone={phone}
-            pairQuery={new URLSearchParams(writeChoice(choice)).toString()}
-          />
-          {pages.hasNextPage && (
-            <p>
-              <Button onClick={pages.next}>Show more pairs</Button>
-            </p>
-          )}
-        </>
-      )}
+      <NoPairs pages={pages} filtered={filtered} rest={rest} />
+      <FoundPairs
+        pages={pages}
+        grouped={grouped}
+        choice={choice}
+        rest={rest}
+        sort={sort}
+        direction={direction}
+        onChange={onChange}
+        planned={planned}
+        setPlanning={setPlanning}
+        phone={phone}
+      />
       {planning !== null && (
         <PlanPairingSheet
           sire={planning.sire}
@@ -176,5 +156,81 @@ function JudgedPairs({ choice, onChange }: JudgedPairsProps) {
         />
       )}
     </Section>
+  );
+}
+
+function NoPairs({
+  pages,
+  filtered,
+  rest,
+}: {
+  pages: Pages<Candidate, Candidates>;
+  filtered: boolean;
+  rest: Candidates | undefined;
+}) {
+  return (
+    !pages.loading &&
+    pages.totalCount === 0 && (
+      <Empty action={filtered ? undefined : <Link to="/fish">Go to the fish</Link>}>
+        {filtered
+          ? 'No pair fits. Allow a larger F, choose other lines, or show discouraged pairs.'
+          : 'There is no pair to judge: at least one male and one female that are keepers or on hold are needed. Record the sexes and mark your keepers.'}
+        {rest !== undefined && ` ${leftOutWords(rest)}`}
+      </Empty>
+    )
+  );
+}
+
+function FoundPairs({
+  pages,
+  grouped,
+  choice,
+  rest,
+  sort,
+  direction,
+  onChange,
+  planned,
+  setPlanning,
+  phone,
+}: {
+  pages: Pages<Candidate, Candidates>;
+  grouped: boolean;
+  choice: PairingChoice;
+  rest: Candidates | undefined;
+  sort: PairingSort;
+  direction: Direction;
+  onChange: (part: Partial<PairingChoice>) => void;
+  planned: ReadonlySet<string>;
+  setPlanning: Dispatch<SetStateAction<Candidate | null>>;
+  phone: boolean;
+}) {
+  return (
+    pages.nodes.length > 0 && (
+      <>
+        <p className="lw-quiet" role="status">
+          {grouped &&
+            choice.lineIds.length === 0 &&
+            'Choose a line above to work within it: this device remembers it. '}
+          The first {pages.nodes.length} are shown. {rest !== undefined && leftOutWords(rest)} F
+          counts only ancestors on record. Bands of F and merit are guides, not limits or forecasts.
+        </p>
+        <CandidateTable
+          candidates={pages.nodes}
+          grouped={grouped}
+          sort={sort}
+          direction={direction}
+          onSort={(field, way) => onChange({ sort: field, direction: way })}
+          isPlanned={(each) => each.plannedPairingId !== null || planned.has(pairKey(each))}
+          onPlan={setPlanning}
+          phone={phone}
+          pairQuery={new URLSearchParams(writeChoice(choice)).toString()}
+        />
+        {pages.hasNextPage && (
+          <p>
+            <Button onClick={pages.next}>Show more pairs</Button>
+          </p>
+        )}
+      </>
+    )
   );
 }

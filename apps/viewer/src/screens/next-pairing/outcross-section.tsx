@@ -1,11 +1,11 @@
 import { decimalIn } from '@linewright/care';
 import { Button, NativeSelect, TextInput } from '@mantine/core';
 import { useDebouncedValue } from '@mantine/hooks';
-import { useState } from 'react';
+import { useState, type SetStateAction, type Dispatch } from 'react';
 import { LOCI } from '../../api/crosses.js';
 import { OUTCROSSES, type Outcross } from '../../api/pairing-candidates.js';
 import { TRAITS } from '../../api/traits.js';
-import { useRead } from '../../api/use-read.js';
+import { useRead, type Read } from '../../api/use-read.js';
 import { FishLink, PlaceMark } from '../../components/fish-marks.js';
 import { ReasonList, WarningList } from '../../components/pair-judgement.js';
 import { Section } from '../../components/section.js';
@@ -16,6 +16,8 @@ import { plural } from '../../wording/figures.js';
 import { leastPercent } from '../../wording/inbreeding-words.js';
 import { numberProblem } from './pairing-choice.js';
 import styles from './outcross-section.module.css';
+import type { Choice } from '../../components/fields.js';
+import type { Trait } from '../../api/traits.js';
 
 const SUGGESTIONS = 12;
 /** As many as the server lists. */
@@ -45,43 +47,19 @@ export function OutcrossSection({ lineId, partners }: { lineId: string; partners
           Fish in use outside a line, those least related to it first, with what they would bring
           and what speaks against them.
         </p>
-        <div className="lw-filter" role="group" aria-label="Outcross partners">
-          <NativeSelect
-            className="lw-filter-wide"
-            label="Line to outcross"
-            value={line}
-            onChange={(event) => setChosen(event.currentTarget.value)}
-            data={[{ value: '', label: 'choose' }, ...lines]}
-          />
-          <div className="lw-filter-wide">
-            <SeveralField
-              label="Alleles it should carry"
-              none="none in particular"
-              choices={alleleChoices}
-              value={alleles}
-              onChange={setAlleles}
-            />
-          </div>
-          <NativeSelect
-            className="lw-filter-wide"
-            label="Trait it should have"
-            value={traitId}
-            onChange={(event) => setTraitId(event.currentTarget.value)}
-            data={[
-              { value: '', label: 'none in particular' },
-              ...(traits.data?.traits ?? []).map(({ id, name }) => ({ value: id, label: name })),
-            ]}
-          />
-          {traitId !== '' && (
-            <TextInput
-              label="Scored at least"
-              inputMode="decimal"
-              value={minimum}
-              error={numberProblem(minimum)}
-              onChange={(event) => setMinimum(event.currentTarget.value)}
-            />
-          )}
-        </div>
+        <OutcrossFilter
+          line={line}
+          setChosen={setChosen}
+          lines={lines}
+          alleleChoices={alleleChoices}
+          alleles={alleles}
+          setAlleles={setAlleles}
+          traitId={traitId}
+          setTraitId={setTraitId}
+          traits={traits}
+          minimum={minimum}
+          setMinimum={setMinimum}
+        />
         {line !== '' && (
           <Suggestions
             lineId={line}
@@ -100,6 +78,72 @@ interface SuggestionsProps {
   partners: boolean;
   alleles: readonly string[];
   trait: { traitId: string; minimum: number | null } | null;
+}
+
+function OutcrossFilter({
+  line,
+  setChosen,
+  lines,
+  alleleChoices,
+  alleles,
+  setAlleles,
+  traitId,
+  setTraitId,
+  traits,
+  minimum,
+  setMinimum,
+}: {
+  line: string;
+  setChosen: Dispatch<SetStateAction<string | null>>;
+  lines: Choice[];
+  alleleChoices: { value: string; label: string }[];
+  alleles: string[];
+  setAlleles: Dispatch<SetStateAction<string[]>>;
+  traitId: string;
+  setTraitId: Dispatch<SetStateAction<string>>;
+  traits: Read<{ traits: Trait[] }>;
+  minimum: string;
+  setMinimum: Dispatch<SetStateAction<string>>;
+}) {
+  return (
+    <div className="lw-filter" role="group" aria-label="Outcross partners">
+      <NativeSelect
+        className="lw-filter-wide"
+        label="Line to outcross"
+        value={line}
+        onChange={(event) => setChosen(event.currentTarget.value)}
+        data={[{ value: '', label: 'choose' }, ...lines]}
+      />
+      <div className="lw-filter-wide">
+        <SeveralField
+          label="Alleles it should carry"
+          none="none in particular"
+          choices={alleleChoices}
+          value={alleles}
+          onChange={setAlleles}
+        />
+      </div>
+      <NativeSelect
+        className="lw-filter-wide"
+        label="Trait it should have"
+        value={traitId}
+        onChange={(event) => setTraitId(event.currentTarget.value)}
+        data={[
+          { value: '', label: 'none in particular' },
+          ...(traits.data?.traits ?? []).map(({ id, name }) => ({ value: id, label: name })),
+        ]}
+      />
+      {traitId !== '' && (
+        <TextInput
+          label="Scored at least"
+          inputMode="decimal"
+          value={minimum}
+          error={numberProblem(minimum)}
+          onChange={(event) => setMinimum(event.currentTarget.value)}
+        />
+      )}
+    </div>
+  );
 }
 
 function Suggestions({ lineId, partners, alleles, trait }: SuggestionsProps) {

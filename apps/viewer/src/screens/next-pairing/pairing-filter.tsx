@@ -17,6 +17,8 @@ import {
   type PairingSort,
 } from './pairing-choice.js';
 import styles from './pairing-filter.module.css';
+import type { Trait } from '../../api/traits.js';
+import type { Choice } from '../../components/fields.js';
 
 interface PairingFilterProps {
   choice: PairingChoice;
@@ -70,15 +72,7 @@ export function PairingFilter({ choice, onChange }: PairingFilterProps) {
         role="search"
         aria-label="Filter the pairs"
       >
-        <div className="lw-filter-text lw-filter-wide">
-          <SeveralField
-            label="Lines"
-            none="all lines"
-            choices={lines}
-            value={choice.lineIds}
-            onChange={(lineIds) => onChange({ lineIds })}
-          />
-        </div>
+        <LinesChoice lines={lines} choice={choice} onChange={onChange} />
         <Button
           className="lw-filter-more"
           aria-expanded={unfolded}
@@ -94,39 +88,15 @@ export function PairingFilter({ choice, onChange }: PairingFilterProps) {
           error={largestFProblem(choice.largestF)}
           onChange={(event) => onChange({ largestF: event.currentTarget.value })}
         />
-        <div className="lw-filter-wide">
-          <SeveralField
-            label="Appearance wanted"
-            none="none in particular"
-            choices={looks}
-            value={choice.looks}
-            onChange={(chosen) => onChange({ looks: chosen })}
-          />
-        </div>
+        <WantedChoice looks={looks} choice={choice} onChange={onChange} />
         <NativeSelect
           label="Pairs"
           value={choice.pairs}
           onChange={(event) => onChange({ pairs: event.currentTarget.value as LinesOfPair })}
           data={pairsChoices}
         />
-        <NativeSelect
-          label="Sort by"
-          value={choice.sort}
-          onChange={(event) => {
-            const sort = event.currentTarget.value as PairingSort;
-            onChange({ sort, direction: firstDirection[sort] });
-          }}
-          data={sortChoices}
-        />
-        <NativeSelect
-          label="Order"
-          value={choice.direction}
-          onChange={(event) => onChange({ direction: event.currentTarget.value as Direction })}
-          data={(['DESC', 'ASC'] as const).map((value) => ({
-            value,
-            label: orderLabels[choice.sort][value],
-          }))}
-        />
+        <SortChoice choice={choice} onChange={onChange} />
+        <OrderChoice choice={choice} onChange={onChange} />
       </div>
       <Checkbox
         size="md"
@@ -145,6 +115,90 @@ export function PairingFilter({ choice, onChange }: PairingFilterProps) {
   );
 }
 
+function LinesChoice({
+  lines,
+  choice,
+  onChange,
+}: {
+  lines: Choice[];
+  choice: PairingChoice;
+  onChange: (part: Partial<PairingChoice>) => void;
+}) {
+  return (
+    <div className="lw-filter-text lw-filter-wide">
+      <SeveralField
+        label="Lines"
+        none="all lines"
+        choices={lines}
+        value={choice.lineIds}
+        onChange={(lineIds) => onChange({ lineIds })}
+      />
+    </div>
+  );
+}
+
+function WantedChoice({
+  looks,
+  choice,
+  onChange,
+}: {
+  looks: { value: string; label: string }[];
+  choice: PairingChoice;
+  onChange: (part: Partial<PairingChoice>) => void;
+}) {
+  return (
+    <div className="lw-filter-wide">
+      <SeveralField
+        label="Appearance wanted"
+        none="none in particular"
+        choices={looks}
+        value={choice.looks}
+        onChange={(chosen) => onChange({ looks: chosen })}
+      />
+    </div>
+  );
+}
+
+function OrderChoice({
+  choice,
+  onChange,
+}: {
+  choice: PairingChoice;
+  onChange: (part: Partial<PairingChoice>) => void;
+}) {
+  return (
+    <NativeSelect
+      label="Order"
+      value={choice.direction}
+      onChange={(event) => onChange({ direction: event.currentTarget.value as Direction })}
+      data={(['DESC', 'ASC'] as const).map((value) => ({
+        value,
+        label: orderLabels[choice.sort][value],
+      }))}
+    />
+  );
+}
+
+function SortChoice({
+  choice,
+  onChange,
+}: {
+  choice: PairingChoice;
+  onChange: (part: Partial<PairingChoice>) => void;
+}) {
+  return (
+    <NativeSelect
+      label="Sort by"
+      value={choice.sort}
+      onChange={(event) => {
+        const sort = event.currentTarget.value as PairingSort;
+        onChange({ sort, direction: firstDirection[sort] });
+      }}
+      data={sortChoices}
+    />
+  );
+}
+
 function Weights({ choice, onChange }: PairingFilterProps) {
   const read = useRead(TRAITS, { includeWithdrawn: false });
   return (
@@ -157,34 +211,46 @@ function Weights({ choice, onChange }: PairingFilterProps) {
         trait; blank is the usual weight, which is 1, or 0 where neither end is better.
       </p>
       <Shown read={read} what="the traits">
-        {({ traits }) => (
-          <div className="lw-filter" role="group" aria-label="Weights">
-            <TextInput
-              label="Points off for each 1 % of F"
-              inputMode="decimal"
-              placeholder="1"
-              value={choice.inbreedingPoints}
-              error={numberProblem(choice.inbreedingPoints)}
-              onChange={(event) => onChange({ inbreedingPoints: event.currentTarget.value })}
-            />
-            {traits.map((trait) => (
-              <TextInput
-                key={trait.id}
-                label={`Weight of ${trait.name}`}
-                inputMode="decimal"
-                placeholder={trait.higherIsBetter === null ? '0' : '1'}
-                value={choice.weights[trait.id] ?? ''}
-                error={numberProblem(choice.weights[trait.id] ?? '')}
-                onChange={(event) =>
-                  onChange({
-                    weights: { ...choice.weights, [trait.id]: event.currentTarget.value },
-                  })
-                }
-              />
-            ))}
-          </div>
-        )}
+        {({ traits }) => <WeightFields choice={choice} onChange={onChange} traits={traits} />}
       </Shown>
     </details>
+  );
+}
+
+function WeightFields({
+  choice,
+  onChange,
+  traits,
+}: {
+  choice: PairingChoice;
+  onChange: (part: Partial<PairingChoice>) => void;
+  traits: Trait[];
+}) {
+  return (
+    <div className="lw-filter" role="group" aria-label="Weights">
+      <TextInput
+        label="Points off for each 1 % of F"
+        inputMode="decimal"
+        placeholder="1"
+        value={choice.inbreedingPoints}
+        error={numberProblem(choice.inbreedingPoints)}
+        onChange={(event) => onChange({ inbreedingPoints: event.currentTarget.value })}
+      />
+      {traits.map((trait) => (
+        <TextInput
+          key={trait.id}
+          label={`Weight of ${trait.name}`}
+          inputMode="decimal"
+          placeholder={trait.higherIsBetter === null ? '0' : '1'}
+          value={choice.weights[trait.id] ?? ''}
+          error={numberProblem(choice.weights[trait.id] ?? '')}
+          onChange={(event) =>
+            onChange({
+              weights: { ...choice.weights, [trait.id]: event.currentTarget.value },
+            })
+          }
+        />
+      ))}
+    </div>
   );
 }

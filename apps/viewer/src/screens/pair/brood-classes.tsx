@@ -7,6 +7,7 @@ import { wholeNumber } from '../../components/field-rules.js';
 import { Section } from '../../components/section.js';
 import { ClassBars } from '../../drawings/index.js';
 import { FryToRaise } from '../../panels/fry-to-raise.js';
+import type { Cross } from '../../api/heredity.js';
 
 const broodRule = wholeNumber(1, 5000);
 
@@ -38,24 +39,8 @@ export function BroodClasses({ brood }: { brood: PlannedBrood }) {
         </div>
       )}
       <CrossClasses cross={counted} />
-      {!known && (
-        <p>
-          Record genotypes of <Link to={`/fish/${sire.id}`}>{sire.tag}</Link> and{' '}
-          <Link to={`/fish/${dam.id}`}>{dam.tag}</Link>, or try a{' '}
-          <Link to="/crosses">cross by genotype</Link>.
-        </p>
-      )}
-      {known && broodSize !== null && cross.classes.length > 1 && (
-        <ClassBars
-          classes={cross.classes.map((each) => ({
-            id: each.phenotype,
-            label: each.phenotype,
-            fraction: each.fraction,
-            probability: each.probability,
-          }))}
-          broodSize={broodSize}
-        />
-      )}
+      <RecordGenotypesFirst known={known} sire={sire} dam={dam} />
+      <BroodBars known={known} broodSize={broodSize} cross={cross} />
       {known && (
         <>
           <h3>Fry to raise</h3>
@@ -66,5 +51,51 @@ export function BroodClasses({ brood }: { brood: PlannedBrood }) {
         </>
       )}
     </Section>
+  );
+}
+
+function RecordGenotypesFirst({
+  known,
+  sire,
+  dam,
+}: {
+  known: boolean;
+  sire: PlannedBrood['sire'];
+  dam: PlannedBrood['sire'];
+}) {
+  return (
+    !known && (
+      <p>
+        Record genotypes of <Link to={`/fish/${sire.id}`}>{sire.tag}</Link> and{' '}
+        <Link to={`/fish/${dam.id}`}>{dam.tag}</Link>, or try a{' '}
+        <Link to="/crosses">cross by genotype</Link>.
+      </p>
+    )
+  );
+}
+
+function BroodBars({
+  known,
+  broodSize,
+  cross,
+}: {
+  known: boolean;
+  broodSize: number | null;
+  cross: Cross;
+}) {
+  return (
+    known &&
+    broodSize !== null &&
+    cross.classes.length > 1 && (
+      <ClassBars
+        classes={cross.classes.map((each) => ({
+          id: each.phenotype,
+          label: each.phenotype,
+          fraction: each.fraction,
+          probability: each.probability,
+        }))}
+        broodSize={broodSize}
+      />
+    )
   );
 }

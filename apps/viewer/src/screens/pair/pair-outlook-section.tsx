@@ -16,6 +16,8 @@ import { otherChances } from '../../wording/list-ends.js';
 import { chanceText } from '../../wording/chances.js';
 import judgementStyles from '../../components/judgement.module.css';
 import carrierStyles from '../../components/carrier.module.css';
+import type { Column } from '../../components/data-table.js';
+import type { ResultOf } from '../../api/graphql.js';
 
 const broodRule = wholeNumber(1, 5000);
 
@@ -47,23 +49,7 @@ export function PairOutlookSection({ sire, dam }: PairOutlookSectionProps) {
       <Shown read={read} what="the outlook">
         {({ pairOutlook }) => (
           <>
-            {pairOutlook.warnings.length > 0 && (
-              <>
-                <h3>What could go wrong</h3>
-                <ul
-                  className={clsx(judgementStyles['judged'], judgementStyles['warnings'])}
-                  aria-label="What could go wrong"
-                >
-                  {pairOutlook.warnings.map((one) => (
-                    <li key={one.title}>
-                      <SeverityMark severity={one.severity} /> <strong>{one.title}.</strong>{' '}
-                      {one.text}
-                      <span className="lw-small">Basis: {one.basis}</span>
-                    </li>
-                  ))}
-                </ul>
-              </>
-            )}
+            <OutlookWarnings pairOutlook={pairOutlook} />
             {pairOutlook.loci.length === 0 && (
               <Empty>
                 No record of <Link to={`/fish/${sire.id}`}>{sire.tag}</Link> or{' '}
@@ -83,6 +69,31 @@ export function PairOutlookSection({ sire, dam }: PairOutlookSectionProps) {
         )}
       </Shown>
     </Section>
+  );
+}
+
+function OutlookWarnings({
+  pairOutlook,
+}: {
+  pairOutlook: ResultOf<typeof PAIR_OUTLOOK>['pairOutlook'];
+}) {
+  return (
+    pairOutlook.warnings.length > 0 && (
+      <>
+        <h3>What could go wrong</h3>
+        <ul
+          className={clsx(judgementStyles['judged'], judgementStyles['warnings'])}
+          aria-label="What could go wrong"
+        >
+          {pairOutlook.warnings.map((one) => (
+            <li key={one.title}>
+              <SeverityMark severity={one.severity} /> <strong>{one.title}.</strong> {one.text}
+              <span className="lw-small">Basis: {one.basis}</span>
+            </li>
+          ))}
+        </ul>
+      </>
+    )
   );
 }
 
@@ -108,52 +119,10 @@ function Locus({ locus, young, onDone }: { locus: PairLocus; young: string; onDo
             caption={`Classes at ${locus.name}`}
             rows={locus.classes}
             rowKey={(one) => one.phenotype}
-            columns={[
-              { key: 'class', title: 'Class', cell: (one) => one.phenotype },
-              {
-                key: 'share',
-                title: 'Expected',
-                number: true,
-                cell: (one) => (
-                  <>
-                    {chanceText(one.probability)}
-                    {one.highestShare - one.lowestShare > 0.0005 && (
-                      <span className="lw-small">
-                        {span(chanceText(one.lowestShare), chanceText(one.highestShare))}
-                      </span>
-                    )}
-                  </>
-                ),
-              },
-              {
-                key: 'count',
-                title: `Of ${young}`,
-                number: true,
-                unbroken: true,
-                cell: (one) => span(String(one.countLow), String(one.countHigh)),
-              },
-              {
-                key: 'can',
-                title: 'This pair can give it',
-                number: true,
-                cell: (one) => chanceText(one.canGive),
-              },
-              {
-                key: 'any',
-                title: 'At least one',
-                number: true,
-                wideOnly: true,
-                cell: (one) => chanceText(one.anyInBrood),
-              },
-              {
-                key: 'fry',
-                title: 'Fry to see one (95 % sure)',
-                number: true,
-                cell: (one) => one.fryForOne95 ?? 'out of reach',
-              },
-            ]}
+            columns={outlookColumns(young)}
           />
           <p className="lw-quiet">{locus.founders}</p>
+          {locus.rareLeftOut !== null && <p className="lw-quiet">{locus.rareLeftOut}</p>}
           <p className="lw-quiet">
             Every fry raised needs a home: a rare class may not be worth it.
           </p>
@@ -162,21 +131,74 @@ function Locus({ locus, young, onDone }: { locus: PairLocus; young: string; onDo
               {chanceText(locus.lostShare)} of the eggs are expected to be lost to lethal genotypes.
             </p>
           )}
-          <Why
-            about={`the brood at ${locus.name}`}
-            figure={
-              <>
-                Likeliest pair {locus.pairs[0]?.sire} × {locus.pairs[0]?.dam},{' '}
-                {chanceText(locus.pairs[0]?.probability ?? 0)}
-              </>
-            }
-          >
-            <PairReasons locus={locus} />
-          </Why>
+          <WhyBrood locus={locus} />
         </>
       )}
     </article>
   );
+}
+
+function WhyBrood({ locus }: { locus: PairLocus }) {
+  return (
+    <Why
+      about={`the brood at ${locus.name}`}
+      figure={
+        <>
+          Likeliest pair {locus.pairs[0]?.sire} × {locus.pairs[0]?.dam},{' '}
+          {chanceText(locus.pairs[0]?.probability ?? 0)}
+        </>
+      }
+    >
+      <PairReasons locus={locus} />
+    </Why>
+  );
+}
+
+function outlookColumns(young: string): readonly Column<PairLocus['classes'][number]>[] {
+  return [
+    { key: 'class', title: 'Class', cell: (one) => one.phenotype },
+    {
+      key: 'share',
+      title: 'Expected',
+      number: true,
+      cell: (one) => (
+        <>
+          {chanceText(one.probability)}
+          {one.highestShare - one.lowestShare > 0.0005 && (
+            <span className="lw-small">
+              {span(chanceText(one.lowestShare), chanceText(one.highestShare))}
+            </span>
+          )}
+        </>
+      ),
+    },
+    {
+      key: 'count',
+      title: `Of ${young}`,
+      number: true,
+      unbroken: true,
+      cell: (one) => span(String(one.countLow), String(one.countHigh)),
+    },
+    {
+      key: 'can',
+      title: 'This pair can give it',
+      number: true,
+      cell: (one) => chanceText(one.canGive),
+    },
+    {
+      key: 'any',
+      title: 'At least one',
+      number: true,
+      wideOnly: true,
+      cell: (one) => chanceText(one.anyInBrood),
+    },
+    {
+      key: 'fry',
+      title: 'Fry to see one (95 % sure)',
+      number: true,
+      cell: (one) => one.fryForOne95 ?? 'out of reach',
+    },
+  ];
 }
 
 function PairReasons({ locus }: { locus: PairLocus }) {
@@ -188,24 +210,7 @@ function PairReasons({ locus }: { locus: PairLocus }) {
         caption={`What the pair may be at ${locus.name}`}
         rows={listed}
         rowKey={(one) => `${one.sire} ${one.dam}`}
-        columns={[
-          {
-            key: 'pair',
-            title: 'Sire × dam',
-            cell: (one) => (
-              <span className="lw-symbol">
-                {one.sire} × {one.dam}
-              </span>
-            ),
-          },
-          { key: 'ratio', title: 'Gives', cell: (one) => one.ratio },
-          {
-            key: 'chance',
-            title: 'Chance',
-            number: true,
-            cell: (one) => chanceText(one.probability),
-          },
-        ]}
+        columns={pairColumns()}
       />
       {others !== null && <p className="lw-quiet">{others}</p>}
       {locus.risks.length > 0 && (
@@ -226,4 +231,25 @@ function PairReasons({ locus }: { locus: PairLocus }) {
       </p>
     </>
   );
+}
+
+function pairColumns(): readonly Column<PairLocus['pairs'][number]>[] {
+  return [
+    {
+      key: 'pair',
+      title: 'Sire × dam',
+      cell: (one) => (
+        <span className="lw-symbol">
+          {one.sire} × {one.dam}
+        </span>
+      ),
+    },
+    { key: 'ratio', title: 'Gives', cell: (one) => one.ratio },
+    {
+      key: 'chance',
+      title: 'Chance',
+      number: true,
+      cell: (one) => chanceText(one.probability),
+    },
+  ];
 }

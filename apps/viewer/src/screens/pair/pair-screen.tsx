@@ -1,5 +1,5 @@
 import { Button } from '@mantine/core';
-import { useMemo, useState } from 'react';
+import { useMemo, useState, type SetStateAction, type Dispatch } from 'react';
 import { Link, useLocation, useNavigate, useParams, useSearchParams } from 'react-router';
 import { PLANNED_BROOD, type PlannedBrood } from '../../api/pairings.js';
 import { useRead } from '../../api/use-read.js';
@@ -26,6 +26,8 @@ import { drawnBasis, drawnFish, drawnPath } from '../pedigree/drawn-fish.js';
 import { BroodClasses } from './brood-classes.js';
 import { PairOutlookSection } from './pair-outlook-section.js';
 import styles from './pair-screen.module.css';
+import type { PairWarning } from '../../api/judgement.js';
+import type { PairReason } from '../../api/judgement.js';
 
 /** What one pair would give, before it is made. */
 export function PairScreen() {
@@ -72,32 +74,13 @@ function Pair({ brood }: { brood: PlannedBrood }) {
         </>
       }
     >
-      <div className="lw-two-up">
-        <Section
-          title="Warnings"
-          aside={warnings.length > 0 && <SeverityCounts warnings={warnings} />}
-        >
-          <WarningList warnings={warnings} />
-        </Section>
-        <Section title="Reasons">
-          <ReasonList reasons={reasons} />
-          <MainAncestors ancestors={mainAncestors} />
-        </Section>
-      </div>
-      <Section title="F of the brood">
-        <Why
-          about={`F of the brood is ${inbreedingText(brood)}`}
-          figure={
-            <>
-              F {inbreedingText(brood)}: {bandSentence(inbreedingCoefficient)}
-            </>
-          }
-        >
-          <InbreedingPaths inbreeding={brood.inbreeding} chosen={chosen} onChoose={setChosen} />
-        </Why>
-        {brood.inbreedingNote !== null && <p className="lw-words">{brood.inbreedingNote}</p>}
-        <BroodPedigree brood={brood} chosen={chosen} />
-      </Section>
+      <WarningsAndReasons warnings={warnings} reasons={reasons} mainAncestors={mainAncestors} />
+      <BroodInbreeding
+        brood={brood}
+        inbreedingCoefficient={inbreedingCoefficient}
+        chosen={chosen}
+        setChosen={setChosen}
+      />
       <BroodClasses brood={brood} />
       <PairOutlookSection sire={sire} dam={dam} />
       <Section title="Parents’ means">
@@ -113,6 +96,60 @@ function Pair({ brood }: { brood: PlannedBrood }) {
         />
       )}
     </Screen>
+  );
+}
+
+function WarningsAndReasons({
+  warnings,
+  reasons,
+  mainAncestors,
+}: {
+  warnings: PairWarning[];
+  reasons: PairReason[];
+  mainAncestors: PlannedBrood['mainAncestors'][number][];
+}) {
+  return (
+    <div className="lw-two-up">
+      <Section
+        title="Warnings"
+        aside={warnings.length > 0 && <SeverityCounts warnings={warnings} />}
+      >
+        <WarningList warnings={warnings} />
+      </Section>
+      <Section title="Reasons">
+        <ReasonList reasons={reasons} />
+        <MainAncestors ancestors={mainAncestors} />
+      </Section>
+    </div>
+  );
+}
+
+function BroodInbreeding({
+  brood,
+  inbreedingCoefficient,
+  chosen,
+  setChosen,
+}: {
+  brood: PlannedBrood;
+  inbreedingCoefficient: number;
+  chosen: number | null;
+  setChosen: Dispatch<SetStateAction<number | null>>;
+}) {
+  return (
+    <Section title="F of the brood">
+      <Why
+        about={`F of the brood is ${inbreedingText(brood)}`}
+        figure={
+          <>
+            F {inbreedingText(brood)}: {bandSentence(inbreedingCoefficient)}
+          </>
+        }
+      >
+        <InbreedingPaths inbreeding={brood.inbreeding} chosen={chosen} onChoose={setChosen} />
+      </Why>
+      {brood.inbreedingNote !== null && <p className="lw-words">{brood.inbreedingNote}</p>}
+      <BroodPedigree brood={brood} chosen={chosen} />
+    </Section>
   );
 }
 

@@ -1,9 +1,9 @@
 import { NativeSelect } from '@mantine/core';
-import { useMemo, useState } from 'react';
+import { useMemo, useState, type SetStateAction, type Dispatch } from 'react';
 import { Link, useNavigate, useParams, useSearchParams } from 'react-router';
 import { FISH_FACTS, FISH_INBREEDING, FISH_PEDIGREE, type FishFacts } from '../../api/fish.js';
 import { PLANNED_BROOD, type PlannedBrood } from '../../api/pairings.js';
-import { useRead } from '../../api/use-read.js';
+import { useRead, type Read } from '../../api/use-read.js';
 import { InbreedingPaths } from '../../components/inbreeding-paths.js';
 import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
@@ -13,6 +13,7 @@ import { FishPicker } from '../../pickers/fish-picker.js';
 import { inbreedingText } from '../../wording/inbreeding-words.js';
 import { damSexes, sexWord, sireSexes } from '../../wording/words.js';
 import { drawnBasis, drawnFish, drawnPath } from './drawn-fish.js';
+import type { Inbreeding } from '../../api/fish.js';
 
 const generations = ['1', '2', '3', '4', '5', '6', '8', '10', '12'];
 
@@ -125,18 +126,30 @@ function OwnPedigree({ fish, up, down }: { fish: FishFacts; up: number; down: nu
           </>
         )}
       </Shown>
-      <Section title={`Why F of ${fish.tag} is ${inbreedingText(fish)}`}>
-        <Shown read={inbreeding} what="the paths">
-          {(data) => (
-            <InbreedingPaths
-              inbreeding={data.fish.inbreeding}
-              chosen={chosen}
-              onChoose={setChosen}
-            />
-          )}
-        </Shown>
-      </Section>
+      <WhyInbreeding fish={fish} inbreeding={inbreeding} chosen={chosen} setChosen={setChosen} />
     </>
+  );
+}
+
+function WhyInbreeding({
+  fish,
+  inbreeding,
+  chosen,
+  setChosen,
+}: {
+  fish: FishFacts;
+  inbreeding: Read<{ fish: { id: string; inbreeding: Inbreeding } }>;
+  chosen: number | null;
+  setChosen: Dispatch<SetStateAction<number | null>>;
+}) {
+  return (
+    <Section title={`Why F of ${fish.tag} is ${inbreedingText(fish)}`}>
+      <Shown read={inbreeding} what="the paths">
+        {(data) => (
+          <InbreedingPaths inbreeding={data.fish.inbreeding} chosen={chosen} onChoose={setChosen} />
+        )}
+      </Shown>
+    </Section>
   );
 }
 

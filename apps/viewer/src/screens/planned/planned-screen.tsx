@@ -1,6 +1,6 @@
 import { Button, NativeSelect } from '@mantine/core';
 import { useState } from 'react';
-import { Link, useNavigate } from 'react-router';
+import { Link, useNavigate, type NavigateFunction } from 'react-router';
 import { DROP_PAIRING, PAIRINGS, type PairingRow } from '../../api/pairings.js';
 import { useRead } from '../../api/use-read.js';
 import { useSave } from '../../api/use-save.js';
@@ -10,10 +10,11 @@ import { WarningList } from '../../components/pair-judgement.js';
 import { Screen } from '../../components/screen.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
-import { WithdrawForm } from '../../components/withdraw-form.js';
+import { WithdrawSheet } from '../../components/withdraw-form.js';
 import { inbreedingText } from '../../wording/inbreeding-words.js';
 import type { PairingState } from '../../wording/words.js';
 import { PairingSpawnForm } from './pairing-spawn-form.js';
+import type { Column } from '../../components/data-table.js';
 
 const stateWord: Record<PairingState, string> = {
   PLANNED: 'planned',
@@ -91,93 +92,122 @@ function PairingTable({ pairings, onSpawn, onDrop }: PairingTableProps) {
       caption="Planned pairings"
       rows={pairings}
       rowKey={(pairing) => pairing.id}
-      columns={[
-        { key: 'on', title: 'Planned on', wideOnly: true, cell: (pairing) => pairing.plannedOn },
-        {
-          key: 'pair',
-          title: 'Pair',
-          cell: ({ sire, dam, reason, obstacles }) => (
-            <>
-              <FishLink fish={sire} /> × <FishLink fish={dam} />
-              {reason !== null && <div className="lw-quiet">{reason}</div>}
-              {obstacles.length > 0 && <WarningList warnings={obstacles} />}
-            </>
-          ),
-        },
-        {
-          key: 'f',
-          title: 'F of brood',
-          number: true,
-          cell: (pairing) => inbreedingText(pairing),
-        },
-        {
-          key: 'state',
-          title: 'State',
-          cell: (pairing) => (
-            <>
-              {stateWord[pairing.state]}
-              {pairing.spawns.map((spawn) => (
-                <span key={spawn.id}>
-                  {' '}
-                  <Link to={`/spawns/${spawn.id}`}>{spawn.tag}</Link>
-                </span>
-              ))}
-            </>
-          ),
-        },
-        {
-          key: 'do',
-          title: <span className="lw-heard">Actions</span>,
-          cell: (pairing) => (
-            <span className="lw-actions">
-              {pairing.state !== 'DROPPED' && (
-                <Button
-                  size="xs"
-                  aria-label={`Record spawn of ${pairWords(pairing)}`}
-                  onClick={() => onSpawn(pairing)}
-                >
-                  Record spawn
-                </Button>
-              )}
-              <Button
-                size="xs"
-                aria-label={`Open the pair ${pairWords(pairing)}`}
-                onClick={() => void navigate(`/pair?sire=${pairing.sire.id}&dam=${pairing.dam.id}`)}
-              >
-                Open
-              </Button>
-              {pairing.state === 'PLANNED' && (
-                <Button
-                  size="xs"
-                  aria-label={`Drop ${pairWords(pairing)}`}
-                  onClick={() => onDrop(pairing)}
-                >
-                  Drop
-                </Button>
-              )}
-            </span>
-          ),
-        },
-      ]}
+      columns={pairingColumns(pairWords, onSpawn, navigate, onDrop)}
     />
+  );
+}
+
+function pairingColumns(
+  pairWords: ({ sire, dam }: PairingRow) => string,
+  onSpawn: (pairing: PairingRow) => void,
+  navigate: NavigateFunction,
+  onDrop: (pairing: PairingRow) => void,
+): readonly Column<PairingRow>[] {
+  return [
+    { key: 'on', title: 'Planned on', wideOnly: true, cell: (pairing) => pairing.plannedOn },
+    {
+      key: 'pair',
+      title: 'Pair',
+      cell: ({ sire, dam, reason, obstacles }) => (
+        <>
+          <FishLink fish={sire} /> × <FishLink fish={dam} />
+          {reason !== null && <div className="lw-quiet">{reason}</div>}
+          {obstacles.length > 0 && <WarningList warnings={obstacles} />}
+        </>
+      ),
+    },
+    {
+      key: 'f',
+      title: 'F of brood',
+      number: true,
+      cell: (pairing) => inbreedingText(pairing),
+    },
+    {
+      key: 'state',
+      title: 'State',
+      cell: (pairing) => (
+        <>
+          {stateWord[pairing.state]}
+          {pairing.spawns.map((spawn) => (
+            <span key={spawn.id}>
+              {' '}
+              <Link to={`/spawns/${spawn.id}`}>{spawn.tag}</Link>
+            </span>
+          ))}
+        </>
+      ),
+    },
+    {
+      key: 'do',
+      title: <span className="lw-heard">Actions</span>,
+      cell: (pairing) => (
+        <PairingActions
+          pairing={pairing}
+          pairWords={pairWords}
+          onSpawn={onSpawn}
+          navigate={navigate}
+          onDrop={onDrop}
+        />
+      ),
+    },
+  ];
+}
+
+function PairingActions({
+  pairing,
+  pairWords,
+  onSpawn,
+  navigate,
+  onDrop,
+}: {
+  pairing: PairingRow;
+  pairWords: ({ sire, dam }: PairingRow) => string;
+  onSpawn: (pairing: PairingRow) => void;
+  navigate: NavigateFunction;
+  onDrop: (pairing: PairingRow) => void;
+}) {
+  return (
+    <span className="lw-actions">
+      {pairing.state !== 'DROPPED' && (
+        <Button
+          size="xs"
+          aria-label={`Record spawn of ${pairWords(pairing)}`}
+          onClick={() => onSpawn(pairing)}
+        >
+          Record spawn
+        </Button>
+      )}
+      <Button
+        size="xs"
+        aria-label={`Open the pair ${pairWords(pairing)}`}
+        onClick={() => void navigate(`/pair?sire=${pairing.sire.id}&dam=${pairing.dam.id}`)}
+      >
+        Open
+      </Button>
+      {pairing.state === 'PLANNED' && (
+        <Button size="xs" aria-label={`Drop ${pairWords(pairing)}`} onClick={() => onDrop(pairing)}>
+          Drop
+        </Button>
+      )}
+    </span>
   );
 }
 
 function DropSheet({ pairing, onClose }: { pairing: PairingRow; onClose: () => void }) {
   const { save, saving, problem } = useSave(DROP_PAIRING);
   return (
-    <Sheet title={`Drop ${pairing.sire.tag} by ${pairing.dam.tag}`} opened onClose={onClose}>
-      <WithdrawForm
-        what="this plan"
-        verb="Drop"
-        saving={saving}
-        problem={problem}
-        onCancel={onClose}
-        onSubmit={async (reason) => {
-          const input = { id: pairing.id, reason, revision: pairing.revision };
-          if ((await save({ input })) !== null) onClose();
-        }}
-      />
-    </Sheet>
+    <WithdrawSheet
+      title={`Drop ${pairing.sire.tag} by ${pairing.dam.tag}`}
+      opened
+      onClose={onClose}
+      what="this plan"
+      verb="Drop"
+      saving={saving}
+      problem={problem}
+      onSubmit={async (reason) => {
+        const input = { id: pairing.id, reason, revision: pairing.revision };
+        if ((await save({ input })) !== null) onClose();
+      }}
+    />
   );
 }

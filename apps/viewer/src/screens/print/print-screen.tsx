@@ -1,5 +1,5 @@
 import { Button, NativeSelect, TextInput } from '@mantine/core';
-import { useState } from 'react';
+import { useState, type SetStateAction, type Dispatch } from 'react';
 import { useSearchParams } from 'react-router';
 import { PRINT_ADDRESS } from '../../api/print.js';
 import type { Problem } from '../../api/problem.js';
@@ -12,8 +12,9 @@ import { ChoiceList } from './choice-list.js';
 import { SheetFields } from './sheet-fields.js';
 import { SheetPreview } from './sheet-preview.js';
 import { type PrintKind, type SheetText, sheetFrom, sheetQuery, usualGrid } from './sheet-text.js';
-import { usePrintables } from './use-printables.js';
+import { usePrintables, type Printable, type Printables } from './use-printables.js';
 import styles from './print.module.css';
+import type { LabelSheet } from '@linewright/care';
 
 const kinds: readonly { value: PrintKind; label: string }[] = [
   { value: 'jar-labels', label: 'jar labels' },
@@ -137,59 +138,31 @@ function PrintForm({ kind, search }: { kind: PrintKind; search: URLSearchParams 
   return (
     <div className={styles['print']}>
       <div>
-        <Section title="Which" aside={`${picked.length} chosen`}>
-          <ProblemNotice problem={printables.problem} />
-          {printables.loading ? (
-            <Loading />
-          ) : (
-            <ChoiceList
-              what={record[kind]}
-              list={printables.list}
-              total={printables.total}
-              chosen={ids}
-              onChange={setChosen}
-            />
-          )}
-        </Section>
+        <WhichSection
+          picked={picked}
+          printables={printables}
+          kind={kind}
+          ids={ids}
+          setChosen={setChosen}
+        />
         <Section title="Address in the codes">
           <AddressField address={address} onChange={setAddress} />
         </Section>
       </div>
       <div>
-        <Section title="Sheet">
-          <SheetFields kind={kind} text={sheetText} onChange={setSheetText} />
-          <TextInput
-            label="Start at place"
-            description="Counted by rows from the top left; places before it stay blank."
-            inputMode="numeric"
-            style={{ maxWidth: 240, marginTop: 10 }}
-            value={start}
-            onChange={(event) => setStart(event.currentTarget.value)}
-          />
-          {typeof sheet === 'string' ? (
-            <p className="lw-field-error" role="alert">
-              {sheet}
-            </p>
-          ) : (
-            <SheetPreview
-              sheet={sheet}
-              labels={picked.map(({ label }) => label)}
-              skip={skip}
-              onStart={(place) => setStart(String(place))}
-            />
-          )}
-          <ProblemNotice problem={problem} />
-          {made && <Done>The PDF is ready. Open the file and print it at actual size.</Done>}
-          <div className="lw-form-buttons">
-            <Button
-              className="lw-primary"
-              disabled={picked.length === 0 || typeof sheet === 'string'}
-              onClick={() => void print()}
-            >
-              Make the PDF
-            </Button>
-          </div>
-        </Section>
+        <SheetSection
+          kind={kind}
+          sheetText={sheetText}
+          setSheetText={setSheetText}
+          start={start}
+          setStart={setStart}
+          sheet={sheet}
+          picked={picked}
+          skip={skip}
+          problem={problem}
+          made={made}
+          print={print}
+        />
       </div>
     </div>
   );
@@ -200,6 +173,100 @@ const basisWord = {
   SETTING: 'set on the server as PUBLIC_ADDRESS',
   REQUEST: 'the one in this browser’s address bar',
 } as const;
+
+function SheetSection({
+  kind,
+  sheetText,
+  setSheetText,
+  start,
+  setStart,
+  sheet,
+  picked,
+  skip,
+  problem,
+  made,
+  print,
+}: {
+  kind: PrintKind;
+  sheetText: SheetText;
+  setSheetText: Dispatch<SetStateAction<SheetText>>;
+  start: string;
+  setStart: Dispatch<SetStateAction<string>>;
+  sheet: string | LabelSheet;
+  picked: Printable[];
+  skip: number;
+  problem: Problem | null;
+  made: boolean;
+  print: () => Promise<void>;
+}) {
+  return (
+    <Section title="Sheet">
+      <SheetFields kind={kind} text={sheetText} onChange={setSheetText} />
+      <TextInput
+        label="Start at place"
+        description="Counted by rows from the top left; places before it stay blank."
+        inputMode="numeric"
+        style={{ maxWidth: 240, marginTop: 10 }}
+        value={start}
+        onChange={(event) => setStart(event.currentTarget.value)}
+      />
+      {typeof sheet === 'string' ? (
+        <p className="lw-field-error" role="alert">
+          {sheet}
+        </p>
+      ) : (
+        <SheetPreview
+          sheet={sheet}
+          labels={picked.map(({ label }) => label)}
+          skip={skip}
+          onStart={(place) => setStart(String(place))}
+        />
+      )}
+      <ProblemNotice problem={problem} />
+      {made && <Done>The PDF is ready. Open the file and print it at actual size.</Done>}
+      <div className="lw-form-buttons">
+        <Button
+          className="lw-primary"
+          disabled={picked.length === 0 || typeof sheet === 'string'}
+          onClick={() => void print()}
+        >
+          Make the PDF
+        </Button>
+      </div>
+    </Section>
+  );
+}
+
+function WhichSection({
+  picked,
+  printables,
+  kind,
+  ids,
+  setChosen,
+}: {
+  picked: Printable[];
+  printables: Printables;
+  kind: PrintKind;
+  ids: ReadonlySet<string>;
+  setChosen: Dispatch<SetStateAction<ReadonlySet<string> | null>>;
+}) {
+  return (
+    <Section title="Which" aside={`${picked.length} chosen`}>
+      <ProblemNotice problem={printables.problem} />
+      {printables.loading ? (
+        <Loading />
+      ) : (
+        <ChoiceList
+          what={record[kind]}
+          list={printables.list}
+          total={printables.total}
+          chosen={ids}
+          onChange={setChosen}
+        />
+      )}
+    </Section>
+  );
+}
 
 function AddressField({
   address,

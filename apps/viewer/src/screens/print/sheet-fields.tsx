@@ -32,33 +32,37 @@ export function SheetFields({ kind, text, onChange }: SheetFieldsProps) {
           { value: OWN, label: 'measurements of my own sheets' },
         ]}
       />
-      {text.grid === OWN && (
-        <div className="lw-form" style={{ marginTop: 10 }}>
-          <NativeSelect
-            label="Page"
-            value={text.page}
-            onChange={(event) => onChange({ ...text, page: event.currentTarget.value })}
-            data={[
-              { value: 'A4', label: 'A4, 210 by 297 mm' },
-              { value: 'LETTER', label: 'Letter, 215.9 by 279.4 mm' },
-            ]}
-          />
-          <FieldRow>
-            {labels.map(([name, label, unit]) => (
-              <TextInput
-                key={name}
-                label={label}
-                inputMode="decimal"
-                value={text[name]}
-                onChange={(event) => onChange({ ...text, [name]: event.currentTarget.value })}
-                {...(unit === null
-                  ? {}
-                  : { rightSection: <span className="lw-unit">{unit}</span> })}
-              />
-            ))}
-          </FieldRow>
-        </div>
-      )}
+      <OwnGrid text={text} onChange={onChange} />
     </>
+  );
+}
+
+function OwnGrid({ text, onChange }: { text: SheetText; onChange: (text: SheetText) => void }) {
+  return (
+    text.grid === OWN && (
+      <div className="lw-form" style={{ marginTop: 10 }}>
+        <NativeSelect
+          label="Page"
+          value={text.page}
+          onChange={(event) => onChange({ ...text, page: event.currentTarget.value })}
+          data={[
+            { value: 'A4', label: 'A4, 210 by 297 mm' },
+            { value: 'LETTER', label: 'Letter, 215.9 by 279.4 mm' },
+          ]}
+        />
+        <FieldRow>
+          {labels.map(([name, label, unit]) => (
+            <TextInput
+              key={name}
+              label={label}
+              inputMode="decimal"
+              value={text[name]}
+              onChange={(event) => onChange({ ...text, [name]: event.currentTarget.value })}
+              {...(unit === null ? {} : { rightSection: <span className="lw-unit">{unit}</span> })}
+            />
+          ))}
+        </FieldRow>
+      </div>
+    )
   );
 }

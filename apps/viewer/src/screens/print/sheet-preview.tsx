@@ -1,4 +1,4 @@
-import { type LabelSheet, labelPlaces, pageSizes } from '@linewright/care';
+import { type LabelPlace, type LabelSheet, labelPlaces, pageSizes } from '@linewright/care';
 import styles from './print.module.css';
 
 interface SheetPreviewProps {
@@ -29,28 +29,7 @@ export function SheetPreview({ sheet, labels, skip, onStart }: SheetPreviewProps
         {places.map((place, i) => {
           const words = i >= skip ? labels[i - skip] : undefined;
           return (
-            <g key={i} onClick={() => onStart(i + 1)} style={{ cursor: 'pointer' }}>
-              <rect
-                className={words === undefined ? styles['sheet-place'] : styles['sheet-filled']}
-                pointerEvents="all"
-                x={place.x}
-                y={place.y}
-                width={place.width}
-                height={place.height}
-              />
-              {words !== undefined && (
-                <text
-                  x={place.x + 3}
-                  y={place.y + 3 + size}
-                  fontSize={size}
-                  {...(words.length * size * 0.58 > place.width - 6
-                    ? { textLength: place.width - 6, lengthAdjust: 'spacingAndGlyphs' as const }
-                    : {})}
-                >
-                  {words}
-                </text>
-              )}
-            </g>
+            <PlaceOnSheet key={i} onStart={onStart} i={i} words={words} place={place} size={size} />
           );
         })}
       </svg>
@@ -60,5 +39,44 @@ export function SheetPreview({ sheet, labels, skip, onStart }: SheetPreviewProps
         the edge of the page.
       </p>
     </>
+  );
+}
+
+function PlaceOnSheet({
+  onStart,
+  i,
+  words,
+  place,
+  size,
+}: {
+  onStart: (place: number) => void;
+  i: number;
+  words: string | undefined;
+  place: LabelPlace;
+  size: number;
+}) {
+  return (
+    <g onClick={() => onStart(i + 1)} style={{ cursor: 'pointer' }}>
+      <rect
+        className={words === undefined ? styles['sheet-place'] : styles['sheet-filled']}
+        pointerEvents="all"
+        x={place.x}
+        y={place.y}
+        width={place.width}
+        height={place.height}
+      />
+      {words !== undefined && (
+        <text
+          x={place.x + 3}
+          y={place.y + 3 + size}
+          fontSize={size}
+          {...(words.length * size * 0.58 > place.width - 6
+            ? { textLength: place.width - 6, lengthAdjust: 'spacingAndGlyphs' as const }
+            : {})}
+        >
+          {words}
+        </text>
+      )}
+    </g>
   );
 }

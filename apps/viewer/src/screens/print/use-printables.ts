@@ -11,7 +11,7 @@ export interface Printable {
   readonly label: string;
 }
 
-interface Printables {
+export interface Printables {
   readonly list: readonly Printable[];
   readonly total: number;
   readonly loading: boolean;

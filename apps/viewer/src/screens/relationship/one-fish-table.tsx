@@ -9,6 +9,8 @@ import {
   leastPercent,
 } from '../../wording/inbreeding-words.js';
 import { pairPath } from './mapped-pair.js';
+import type { NamedFish } from '../../api/population.js';
+import type { Column } from '../../components/data-table.js';
 
 interface OneFishTableProps {
   map: RelationshipMapAnswer;
@@ -42,41 +44,47 @@ export function OneFishTable({ map, matrix, place }: OneFishTableProps) {
         low
         rows={others}
         rowKey={({ fish }) => fish.id}
-        columns={[
-          { key: 'fish', title: 'With', cell: ({ fish }) => <FishLink fish={fish} /> },
-          {
-            key: 'sex',
-            title: 'Sex',
-            wideOnly: true,
-            cell: ({ fish }) => <SexMark sex={fish.sex} />,
-          },
-          {
-            key: 'family',
-            title: 'Family',
-            number: true,
-            wideOnly: true,
-            cell: ({ family }) => family + 1,
-          },
-          {
-            key: 'coancestry',
-            title: 'Coancestry',
-            number: true,
-            cell: ({ coancestry, known }) => leastPercent(coancestry, known),
-          },
-          {
-            key: 'pair',
-            title: 'Pair',
-            cell: ({ fish }) => {
-              const path = pairPath(own.fish, fish);
-              return path === null ? null : (
-                <Link to={path} aria-label={`Pair ${own.fish.tag} and ${fish.tag}`}>
-                  open
-                </Link>
-              );
-            },
-          },
-        ]}
+        columns={otherColumns(own)}
       />
     </>
   );
+}
+
+function otherColumns(
+  own: RelationshipMapAnswer['fish'][number],
+): readonly Column<{ fish: NamedFish; family: number; known: boolean; coancestry: number }>[] {
+  return [
+    { key: 'fish', title: 'With', cell: ({ fish }) => <FishLink fish={fish} /> },
+    {
+      key: 'sex',
+      title: 'Sex',
+      wideOnly: true,
+      cell: ({ fish }) => <SexMark sex={fish.sex} />,
+    },
+    {
+      key: 'family',
+      title: 'Family',
+      number: true,
+      wideOnly: true,
+      cell: ({ family }) => family + 1,
+    },
+    {
+      key: 'coancestry',
+      title: 'Coancestry',
+      number: true,
+      cell: ({ coancestry, known }) => leastPercent(coancestry, known),
+    },
+    {
+      key: 'pair',
+      title: 'Pair',
+      cell: ({ fish }) => {
+        const path = pairPath(own.fish, fish);
+        return path === null ? null : (
+          <Link to={path} aria-label={`Pair ${own.fish.tag} and ${fish.tag}`}>
+            open
+          </Link>
+        );
+      },
+    },
+  ];
 }

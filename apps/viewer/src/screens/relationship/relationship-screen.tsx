@@ -1,5 +1,5 @@
 import { NativeSelect } from '@mantine/core';
-import { useMemo, useState } from 'react';
+import { useMemo, useState, type SetStateAction, type Dispatch } from 'react';
 import { Link, useNavigate, useParams } from 'react-router';
 import { LINE } from '../../api/lines.js';
 import { RELATIONSHIP_MAP, type RelationshipMapAnswer } from '../../api/population.js';
@@ -94,20 +94,7 @@ function MapSections({ map }: { map: RelationshipMapAnswer }) {
   return (
     <>
       <Section title="Every pair" aside={plural(map.fish.length, 'fish', 'fish')}>
-        <Why
-          about="The order and the squares"
-          figure={`${plural(several, 'family', 'families')} of two fish or more`}
-        >
-          <p className="lw-words">
-            A square is the coancestry of a pair: the chance that a gene drawn from each is a copy
-            of one gene of a common ancestor, which is the F their brood would have. Relatives stand
-            side by side: groups are joined by the largest mean coancestry between them, and each
-            join is turned so that the most similar ends meet (average linkage, Sokal & Michener
-            1958). Lines separate families: full sibs, and groups joined at a mean of{' '}
-            {percent(map.familyAt)} or more here: half sibs (12.5 %), counted from what the middle
-            pair of this map shares. Unknown ancestors count as unrelated.
-          </p>
-        </Why>
+        <WhyOrder several={several} map={map} />
         {map.inUseCount > map.fish.length && (
           <p className="lw-words">
             {map.inUseCount.toLocaleString('en')} fish are too many for one map. It shows one of
@@ -131,18 +118,53 @@ function MapSections({ map }: { map: RelationshipMapAnswer }) {
           onSelectPair={(a) => setChosen(a)}
         />
       </Section>
-      <Section title="One fish and all others">
-        <NativeSelect
-          label="Fish"
-          value={map.fish[Math.max(0, one)]?.fish.id ?? ''}
-          onChange={(event) => setChosen(event.currentTarget.value)}
-          data={map.fish.map(({ fish, standsFor }) => ({
-            value: fish.id,
-            label: standsFor > 1 ? `${fish.tag}, for ${standsFor} sibs` : fish.tag,
-          }))}
-        />
-        <OneFishTable map={map} matrix={matrix} place={Math.max(0, one)} />
-      </Section>
+      <OneFishSection map={map} one={one} setChosen={setChosen} matrix={matrix} />
     </>
+  );
+}
+
+function OneFishSection({
+  map,
+  one,
+  setChosen,
+  matrix,
+}: {
+  map: RelationshipMapAnswer;
+  one: number;
+  setChosen: Dispatch<SetStateAction<string>>;
+  matrix: Float64Array<ArrayBufferLike>;
+}) {
+  return (
+    <Section title="One fish and all others">
+      <NativeSelect
+        label="Fish"
+        value={map.fish[Math.max(0, one)]?.fish.id ?? ''}
+        onChange={(event) => setChosen(event.currentTarget.value)}
+        data={map.fish.map(({ fish, standsFor }) => ({
+          value: fish.id,
+          label: standsFor > 1 ? `${fish.tag}, for ${standsFor} sibs` : fish.tag,
+        }))}
+      />
+      <OneFishTable map={map} matrix={matrix} place={Math.max(0, one)} />
+    </Section>
+  );
+}
+
+function WhyOrder({ several, map }: { several: number; map: RelationshipMapAnswer }) {
+  return (
+    <Why
+      about="The order and the squares"
+      figure={`${plural(several, 'family', 'families')} of two fish or more`}
+    >
+      <p className="lw-words">
+        A square is the coancestry of a pair: the chance that a gene drawn from each is a copy of
+        one gene of a common ancestor, which is the F their brood would have. Relatives stand side
+        by side: groups are joined by the largest mean coancestry between them, and each join is
+        turned so that the most similar ends meet (average linkage, Sokal & Michener 1958). Lines
+        separate families: full sibs, and groups joined at a mean of {percent(map.familyAt)} or more
+        here: half sibs (12.5 %), counted from what the middle pair of this map shares. Unknown
+        ancestors count as unrelated.
+      </p>
+    </Why>
   );
 }

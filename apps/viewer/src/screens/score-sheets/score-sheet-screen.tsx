@@ -1,6 +1,6 @@
 import { Button } from '@mantine/core';
 import { useState } from 'react';
-import { Link, useNavigate, useParams } from 'react-router';
+import { Link, useNavigate, useParams, type NavigateFunction } from 'react-router';
 import {
   SCORE_SHEET,
   WITHDRAW_SHEET,
@@ -9,17 +9,18 @@ import {
   type SheetVersion,
 } from '../../api/score-sheets.js';
 import { useRead } from '../../api/use-read.js';
-import { useSave } from '../../api/use-save.js';
+import { useSave, type Save } from '../../api/use-save.js';
 import { DataTable } from '../../components/data-table.js';
 import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
-import { WithdrawForm } from '../../components/withdraw-form.js';
+import { WithdrawSheet } from '../../components/withdraw-form.js';
 import { HistoryPanel } from '../../panels/history-panel.js';
 import { plainNumber, plural } from '../../wording/figures.js';
 import { deductingSeverities, severityWord, windowText } from '../../wording/sheet-words.js';
 import { SheetForm } from './sheet-form.js';
+import type { Column } from '../../components/data-table.js';
 
 export function ScoreSheetScreen() {
   const { id = '' } = useParams();
@@ -71,35 +72,66 @@ function SheetPage({ sheet }: { sheet: ScoreSheet }) {
       <p className="lw-quiet">
         Fish are scored on this sheet on <Link to="/fish">their own pages</Link>.
       </p>
-      <div className="lw-columns">
-        <Section
-          title="Traits"
-          aside={
-            weighted ? 'with your weights' : 'no weights set: all counted traits count equally'
-          }
-        >
-          <LineTable lines={current.lines} weighted={weighted} />
-        </Section>
-        <FaultsSection version={current} />
-      </div>
+      <SheetSections weighted={weighted} current={current} />
       {sheet.versions.length > 1 && <VersionsSection sheet={sheet} />}
       <HistoryPanel recordKind="SCORE_SHEET" recordId={sheet.id} />
       <Sheet title={`Revise ${sheet.name}`} opened={open === 'revise'} onClose={close} size={720}>
         <SheetForm sheet={sheet} onSaved={close} onCancel={close} />
       </Sheet>
-      <Sheet title={`Withdraw ${sheet.name}`} opened={open === 'withdraw'} onClose={close}>
-        <WithdrawForm
-          what={`score sheet ${sheet.name}`}
-          saving={withdrawal.saving}
-          problem={withdrawal.problem}
-          onCancel={close}
-          onSubmit={async (reason) => {
-            const input = { id: sheet.id, reason, revision: sheet.revision };
-            if ((await withdrawal.save({ input })) !== null) void navigate('/score-sheets');
-          }}
-        />
-      </Sheet>
+      <WithdrawScoreSheet
+        sheet={sheet}
+        open={open}
+        close={close}
+        withdrawal={withdrawal}
+        navigate={navigate}
+      />
     </Screen>
+  );
+}
+
+function SheetSections({ weighted, current }: { weighted: boolean; current: SheetVersion }) {
+  return (
+    <div className="lw-columns">
+      <Section
+        title="Traits"
+        aside={weighted ? 'with your weights' : 'no weights set: all counted traits count equally'}
+      >
+        <LineTable lines={current.lines} weighted={weighted} />
+      </Section>
+      <FaultsSection version={current} />
+    </div>
+  );
+}
+
+function WithdrawScoreSheet({
+  sheet,
+  open,
+  close,
+  withdrawal,
+  navigate,
+}: {
+  sheet: ScoreSheet;
+  open: string | null;
+  close: () => void;
+  withdrawal: Save<
+    { withdrawScoreSheet: { id: string } },
+    { input: { revision?: number | null; reason: string; id: string } }
+  >;
+  navigate: NavigateFunction;
+}) {
+  return (
+    <WithdrawSheet
+      title={`Withdraw ${sheet.name}`}
+      opened={open === 'withdraw'}
+      onClose={close}
+      what={`score sheet ${sheet.name}`}
+      saving={withdrawal.saving}
+      problem={withdrawal.problem}
+      onSubmit={async (reason) => {
+        const input = { id: sheet.id, reason, revision: sheet.revision };
+        if ((await withdrawal.save({ input })) !== null) void navigate('/score-sheets');
+      }}
+    />
   );
 }
 
@@ -115,43 +147,47 @@ function LineTable({ lines, weighted }: { lines: readonly SheetLine[]; weighted:
       caption="Traits of the sheet"
       rows={lines}
       rowKey={(line) => line.trait.id}
-      columns={[
-        {
-          key: 'trait',
-          title: 'Trait',
-          cell: (line) => (
-            <>
-              <Link to={`/traits/${line.trait.id}`}>{line.trait.name}</Link>
-              {line.trait.grades.length > 0 && (
-                <div className="lw-quiet">
-                  {line.trait.grades
-                    .map((grade) => `${grade.name} from ${plainNumber(grade.from)}`)
-                    .join(', ')}
-                </div>
-              )}
-              {line.traitVersion !== line.trait.version && (
-                <div>
-                  Its meaning has changed (version {line.traitVersion} to {line.trait.version}):
-                  look at the levels and revise.
-                </div>
-              )}
-            </>
-          ),
-        },
-        { key: 'levels', title: 'No points to full points', number: true, cell: levelText },
-        ...(weighted
-          ? [
-              {
-                key: 'weight',
-                title: 'Weight',
-                number: true,
-                cell: (line: SheetLine) => plainNumber(line.weight ?? 0),
-              },
-            ]
-          : []),
-      ]}
+      columns={lineColumns(weighted)}
     />
   );
+}
+
+function lineColumns(weighted: boolean): readonly Column<SheetLine>[] {
+  return [
+    {
+      key: 'trait',
+      title: 'Trait',
+      cell: (line) => (
+        <>
+          <Link to={`/traits/${line.trait.id}`}>{line.trait.name}</Link>
+          {line.trait.grades.length > 0 && (
+            <div className="lw-quiet">
+              {line.trait.grades
+                .map((grade) => `${grade.name} from ${plainNumber(grade.from)}`)
+                .join(', ')}
+            </div>
+          )}
+          {line.traitVersion !== line.trait.version && (
+            <div>
+              Its meaning has changed (version {line.traitVersion} to {line.trait.version}): look at
+              the levels and revise.
+            </div>
+          )}
+        </>
+      ),
+    },
+    { key: 'levels', title: 'No points to full points', number: true, cell: levelText },
+    ...(weighted
+      ? [
+          {
+            key: 'weight',
+            title: 'Weight',
+            number: true,
+            cell: (line: SheetLine) => plainNumber(line.weight ?? 0),
+          },
+        ]
+      : []),
+  ];
 }
 
 function FaultsSection({ version }: { version: SheetVersion }) {

@@ -18,6 +18,8 @@ import { Empty, Shown } from '../../components/states.js';
 import { windowText } from '../../wording/sheet-words.js';
 import { SheetForm } from './sheet-form.js';
 import styles from './score-sheets-screen.module.css';
+import type { Column } from '../../components/data-table.js';
+import type { ResultOf } from '../../api/graphql.js';
 
 /** The keeper's score sheets, and ways to begin one. */
 export function ScoreSheetsScreen() {
@@ -71,43 +73,47 @@ function SheetTable({ sheets }: { sheets: readonly ScoreSheetRow[] }) {
       caption="Score sheets"
       rows={sheets}
       rowKey={(sheet) => sheet.id}
-      columns={[
-        {
-          key: 'name',
-          title: 'Sheet',
-          cell: (sheet) => (
-            <>
-              <Link to={`/score-sheets/${sheet.id}`}>{sheet.name}</Link>
-              <div className="lw-quiet">
-                {sheet.current.lines.map(({ trait }) => trait.name).join(', ')}
-              </div>
-            </>
-          ),
-        },
-        {
-          key: 'age',
-          title: 'Age',
-          unbroken: true,
-          cell: ({ current }) => windowText(current.fromAgeDays, current.toAgeDays),
-        },
-        {
-          key: 'weights',
-          title: 'Weights',
-          wideOnly: true,
-          cell: ({ current }) =>
-            current.lines.every((line) => line.weight === null) ? 'none: all equal' : 'yours',
-        },
-        {
-          key: 'faults',
-          title: 'Faults',
-          number: true,
-          wideOnly: true,
-          cell: ({ current }) => current.faults.length,
-        },
-        { key: 'version', title: 'Version', number: true, cell: (sheet) => sheet.version },
-      ]}
+      columns={sheetColumns()}
     />
   );
+}
+
+function sheetColumns(): readonly Column<ScoreSheetRow>[] {
+  return [
+    {
+      key: 'name',
+      title: 'Sheet',
+      cell: (sheet) => (
+        <>
+          <Link to={`/score-sheets/${sheet.id}`}>{sheet.name}</Link>
+          <div className="lw-quiet">
+            {sheet.current.lines.map(({ trait }) => trait.name).join(', ')}
+          </div>
+        </>
+      ),
+    },
+    {
+      key: 'age',
+      title: 'Age',
+      unbroken: true,
+      cell: ({ current }) => windowText(current.fromAgeDays, current.toAgeDays),
+    },
+    {
+      key: 'weights',
+      title: 'Weights',
+      wideOnly: true,
+      cell: ({ current }) =>
+        current.lines.every((line) => line.weight === null) ? 'none: all equal' : 'yours',
+    },
+    {
+      key: 'faults',
+      title: 'Faults',
+      number: true,
+      wideOnly: true,
+      cell: ({ current }) => current.faults.length,
+    },
+    { key: 'version', title: 'Version', number: true, cell: (sheet) => sheet.version },
+  ];
 }
 
 function Starts({ onMade }: { onMade: (id: string) => void }) {
@@ -126,28 +132,55 @@ function Starts({ onMade }: { onMade: (id: string) => void }) {
           <ProblemNotice problem={problem} />
           <ul className={styles['start-list']}>
             {sheetStarts.map((start) => (
-              <li key={start.key}>
-                <strong>{start.name}</strong>
-                <p>{start.description}</p>
-                <p className="lw-quiet">
-                  {start.traitNames.join(', ')}. Faults:{' '}
-                  {start.faults.map((fault) => fault.name.toLowerCase()).join(', ')}.
-                </p>
-                <Button
-                  disabled={saving}
-                  aria-label={`Start from ${start.name}`}
-                  onClick={async () => {
-                    const saved = await save({ input: { id, start: start.key } });
-                    if (saved !== null) onMade(saved.startScoreSheet.id);
-                  }}
-                >
-                  Start from this
-                </Button>
-              </li>
+              <StartItem
+                key={start.key}
+                start={start}
+                saving={saving}
+                save={save}
+                id={id}
+                onMade={onMade}
+              />
             ))}
           </ul>
         </>
       )}
     </Shown>
+  );
+}
+
+function StartItem({
+  start,
+  saving,
+  save,
+  id,
+  onMade,
+}: {
+  start: ResultOf<typeof SHEET_STARTS>['sheetStarts'][number];
+  saving: boolean;
+  save: (variables: {
+    input: { start: string; name?: string | null; id?: string | null };
+  }) => Promise<{ startScoreSheet: { id: string } } | null>;
+  id: string;
+  onMade: (id: string) => void;
+}) {
+  return (
+    <li>
+      <strong>{start.name}</strong>
+      <p>{start.description}</p>
+      <p className="lw-quiet">
+        {start.traitNames.join(', ')}. Faults:{' '}
+        {start.faults.map((fault) => fault.name.toLowerCase()).join(', ')}.
+      </p>
+      <Button
+        disabled={saving}
+        aria-label={`Start from ${start.name}`}
+        onClick={async () => {
+          const saved = await save({ input: { id, start: start.key } });
+          if (saved !== null) onMade(saved.startScoreSheet.id);
+        }}
+      >
+        Start from this
+      </Button>
+    </li>
   );
 }

@@ -1,7 +1,14 @@
 import { zodResolver } from '@hookform/resolvers/zod';
 import { Button, NativeSelect } from '@mantine/core';
 import { useState } from 'react';
-import { useFieldArray, useForm, useFormContext } from 'react-hook-form';
+import {
+  useFieldArray,
+  useForm,
+  useFormContext,
+  type UseFieldArrayRemove,
+  type UseFieldArrayMove,
+  type UseFieldArrayAppend,
+} from 'react-hook-form';
 import { Link } from 'react-router';
 import { newId } from '../../api/new-id.js';
 import { CREATE_SHEET, REVISE_SHEET, type ScoreSheet } from '../../api/score-sheets.js';
@@ -106,67 +113,102 @@ function Lines({ traits }: { traits: readonly Trait[] }) {
         const trait = byId.get(field.traitId);
         const name = trait?.name ?? 'a withdrawn trait';
         return (
-          <fieldset key={field.id} className={styles['sheet-block']}>
-            <legend>
-              {k + 1}. {name}{' '}
-              {trait !== undefined && (
-                <span className="lw-quiet">
-                  {[rangeText(trait), trait.unit].filter(Boolean).join(' ')}
-                </span>
-              )}
-            </legend>
-            <FieldRow>
-              <NumberField
-                name={`lines.${k}.noneAt`}
-                label="No points at"
-                unit={trait?.unit ?? null}
-              />
-              <NumberField
-                name={`lines.${k}.fullAt`}
-                label="Full points at"
-                unit={trait?.unit ?? null}
-              />
-              <NumberField name={`lines.${k}.weight`} label="Weight" />
-            </FieldRow>
-            <span className="lw-row-buttons">
-              <button
-                type="button"
-                aria-label={`Move ${name} up`}
-                disabled={k === 0}
-                onClick={() => move(k, k - 1)}
-              >
-                Up
-              </button>
-              <button
-                type="button"
-                aria-label={`Move ${name} down`}
-                disabled={k === fields.length - 1}
-                onClick={() => move(k, k + 1)}
-              >
-                Down
-              </button>
-              <button type="button" aria-label={`Remove ${name}`} onClick={() => remove(k)}>
-                Remove
-              </button>
-            </span>
-          </fieldset>
+          <LineFields
+            key={field.id}
+            k={k}
+            name={name}
+            trait={trait}
+            move={move}
+            fields={fields}
+            remove={remove}
+          />
         );
       })}
-      {left.length > 0 && (
-        <NativeSelect
-          label="Add a trait"
-          value=""
-          onChange={(event) => {
-            const trait = byId.get(event.currentTarget.value);
-            if (trait !== undefined) append(lineOf(trait), { shouldFocus: false });
-          }}
-          data={[
-            { value: '', label: 'choose…' },
-            ...left.map((trait) => ({ value: trait.id, label: trait.name })),
-          ]}
-        />
-      )}
+      {left.length > 0 && <AddTrait byId={byId} append={append} left={left} />}
     </>
+  );
+}
+
+function AddTrait({
+  byId,
+  append,
+  left,
+}: {
+  byId: Map<string, Trait>;
+  append: UseFieldArrayAppend<SheetValues, 'lines'>;
+  left: Trait[];
+}) {
+  return (
+    <NativeSelect
+      label="Add a trait"
+      value=""
+      onChange={(event) => {
+        const trait = byId.get(event.currentTarget.value);
+        if (trait !== undefined) append(lineOf(trait), { shouldFocus: false });
+      }}
+      data={[
+        { value: '', label: 'choose…' },
+        ...left.map((trait) => ({ value: trait.id, label: trait.name })),
+      ]}
+    />
+  );
+}
+
+function LineFields({
+  k,
+  name,
+  trait,
+  move,
+  fields,
+  remove,
+}: {
+  k: number;
+  name: string;
+  trait: Trait | undefined;
+  move: UseFieldArrayMove;
+  fields: ({ traitId: string; weight: string; noneAt: string; fullAt: string } & Record<
+    'id',
+    string
+  > & { disabled?: boolean })[];
+  remove: UseFieldArrayRemove;
+}) {
+  return (
+    <fieldset className={styles['sheet-block']}>
+      <legend>
+        {k + 1}. {name}{' '}
+        {trait !== undefined && (
+          <span className="lw-quiet">
+            {[rangeText(trait), trait.unit].filter(Boolean).join(' ')}
+          </span>
+        )}
+      </legend>
+      <FieldRow>
+        <NumberField name={`lines.${k}.noneAt`} label="No points at" unit={trait?.unit ?? null} />
+        <NumberField name={`lines.${k}.fullAt`} label="Full points at" unit={trait?.unit ?? null} />
+        <NumberField name={`lines.${k}.weight`} label="Weight" />
+      </FieldRow>
+      <span className="lw-row-buttons">
+        <button
+          type="button"
+          aria-label={`Move ${name} up`}
+          disabled={k === 0}
+          onClick={() => move(k, k - 1)}
+        >
+          Up
+        </button>
+        <button
+          type="button"
+          aria-label={`Move ${name} down`}
+          disabled={k === fields.length - 1}
+          onClick={() => move(k, k + 1)}
+        >
+          Down
+        </button>
+        <button type="button" aria-label={`Remove ${name}`} onClick={() => remove(k)}>
+          Remove
+        </button>
+      </span>
+    </fieldset>
   );
 }
 
@@ -195,25 +237,7 @@ function Faults() {
         ))}
       </FieldRow>
       {fields.map((field, k) => (
-        <div key={field.row} className={styles['sheet-block']}>
-          <FieldRow>
-            <TextField name={`faults.${k}.name`} label={`Fault ${k + 1}`} />
-            <ChoiceField
-              name={`faults.${k}.severity`}
-              label={`Class of fault ${k + 1}`}
-              choices={optionsOf(severityWord)}
-            />
-          </FieldRow>
-          <span className="lw-row-buttons">
-            <button
-              type="button"
-              aria-label={`Remove fault ${names[k]?.name ?? k + 1}`}
-              onClick={() => remove(k)}
-            >
-              Remove
-            </button>
-          </span>
-        </div>
+        <FaultFields key={field.row} k={k} names={names} remove={remove} />
       ))}
       <div>
         <Button onClick={() => append({ id: newId(), name: '', severity: 'MINOR' })}>
@@ -221,5 +245,41 @@ function Faults() {
         </Button>
       </div>
     </>
+  );
+}
+
+function FaultFields({
+  k,
+  names,
+  remove,
+}: {
+  k: number;
+  names: {
+    id: string;
+    name: string;
+    severity: 'DISQUALIFYING' | 'MAJOR' | 'MINOR' | 'SEVERE' | 'SLIGHT';
+  }[];
+  remove: UseFieldArrayRemove;
+}) {
+  return (
+    <div className={styles['sheet-block']}>
+      <FieldRow>
+        <TextField name={`faults.${k}.name`} label={`Fault ${k + 1}`} />
+        <ChoiceField
+          name={`faults.${k}.severity`}
+          label={`Class of fault ${k + 1}`}
+          choices={optionsOf(severityWord)}
+        />
+      </FieldRow>
+      <span className="lw-row-buttons">
+        <button
+          type="button"
+          aria-label={`Remove fault ${names[k]?.name ?? k + 1}`}
+          onClick={() => remove(k)}
+        >
+          Remove
+        </button>
+      </span>
+    </div>
   );
 }

@@ -3,6 +3,7 @@ import { useState } from 'react';
 import type { ShareReport } from '../../api/exchange.js';
 import { DataTable } from '../../components/data-table.js';
 import { fieldWord, outcomeWord, recordWord, type ShareOutcome } from '../../wording/words.js';
+import type { Column } from '../../components/data-table.js';
 
 const SHOWN = 300;
 const order: ShareOutcome[] = ['CONFLICT', 'UPDATED', 'ADDED', 'KEPT_LOCAL', 'UNCHANGED'];
@@ -46,37 +47,7 @@ export function ShareItems({ report }: { report: ShareReport }) {
           caption="Records in the file"
           rows={items.slice(0, SHOWN)}
           rowKey={(item) => `${item.recordKind} ${item.recordId}`}
-          columns={[
-            {
-              key: 'what',
-              title: 'Record',
-              cell: (item) => `${recordWord[item.recordKind]} ${item.label}`,
-            },
-            {
-              key: 'outcome',
-              title: 'Outcome',
-              cell: (item) =>
-                item.outcome === 'CONFLICT' ? (
-                  <strong>{conflictWord(item)}</strong>
-                ) : (
-                  outcomeWord[item.outcome]
-                ),
-            },
-            {
-              key: 'changes',
-              title: 'Here → in the file',
-              cell: (item) =>
-                item.outcome === 'ADDED'
-                  ? ''
-                  : item.changes.map((change) => (
-                      <div key={change.field} style={{ overflowWrap: 'anywhere' }}>
-                        {change.field === RESTS_ON
-                          ? `it depends on the ${change.after ?? ''}, which is not taken in`
-                          : `${fieldWord(change.field)}: ${change.before ?? 'blank'} → ${change.after ?? 'blank'}`}
-                      </div>
-                    )),
-            },
-          ]}
+          columns={itemColumns()}
         />
       )}
       {items.length > SHOWN && (
@@ -86,4 +57,38 @@ export function ShareItems({ report }: { report: ShareReport }) {
       )}
     </>
   );
+}
+
+function itemColumns(): readonly Column<Item>[] {
+  return [
+    {
+      key: 'what',
+      title: 'Record',
+      cell: (item) => `${recordWord[item.recordKind]} ${item.label}`,
+    },
+    {
+      key: 'outcome',
+      title: 'Outcome',
+      cell: (item) =>
+        item.outcome === 'CONFLICT' ? (
+          <strong>{conflictWord(item)}</strong>
+        ) : (
+          outcomeWord[item.outcome]
+        ),
+    },
+    {
+      key: 'changes',
+      title: 'Here → in the file',
+      cell: (item) =>
+        item.outcome === 'ADDED'
+          ? ''
+          : item.changes.map((change) => (
+              <div key={change.field} style={{ overflowWrap: 'anywhere' }}>
+                {change.field === RESTS_ON
+                  ? `it depends on the ${change.after ?? ''}, which is not taken in`
+                  : `${fieldWord(change.field)}: ${change.before ?? 'blank'} → ${change.after ?? 'blank'}`}
+              </div>
+            )),
+    },
+  ];
 }

@@ -1,5 +1,5 @@
 import { Button, Checkbox, NativeSelect, TextInput } from '@mantine/core';
-import { useState } from 'react';
+import { useState, type SetStateAction, type Dispatch } from 'react';
 import { Sheet } from '../../components/sheet.js';
 import { useUnsaved } from '../../components/unsaved.js';
 import { plural } from '../../wording/figures.js';
@@ -8,6 +8,8 @@ import { tooMany } from '../../wording/brood-left.js';
 import { phenotypesOf, reasonsFor } from './reasons.js';
 import type { BenchParts } from './bench-parts.js';
 import styles from './sorting.module.css';
+import type { Bench } from './bench-facts.js';
+import type { BenchFacts } from '../../api/entries.js';
 
 interface CullFrySheetProps extends BenchParts {
   opened: boolean;
@@ -86,19 +88,7 @@ function CullFryForm({ bench, entries, say, onClose, locusId: counting }: CullFr
         error={slips.reason}
         onChange={(event) => setReason(event.currentTarget.value)}
       />
-      <div className={styles['chips']} role="group" aria-label="Reasons used before">
-        {reasonsFor(bench, undefined).map(({ words }) => (
-          <button
-            key={words}
-            type="button"
-            className={styles['chip']}
-            aria-pressed={reason === words}
-            onClick={() => setReason(words)}
-          >
-            {words}
-          </button>
-        ))}
-      </div>
+      <UsedReasons bench={bench} reason={reason} setReason={setReason} />
       <Checkbox
         size="md"
         label="Thought to be heritable"
@@ -106,42 +96,125 @@ function CullFryForm({ bench, entries, say, onClose, locusId: counting }: CullFr
         onChange={(event) => setHeritable(event.currentTarget.checked)}
       />
       {heritable && (
-        <NativeSelect
-          label="Locus thought to cause it"
-          value={locusId}
-          onChange={(event) => {
-            setLocusId(event.currentTarget.value);
-            setPhenotype('');
-          }}
-          data={[
-            { value: '', label: 'none in particular' },
-            ...bench.loci.map(({ id, name }) => ({ value: id, label: name })),
-          ]}
+        <LocusChoice
+          locusId={locusId}
+          setLocusId={setLocusId}
+          setPhenotype={setPhenotype}
+          bench={bench}
         />
       )}
-      {heritable && locus !== undefined && (
-        <NativeSelect
-          label="Count them in this class"
-          description="Class counts of the brood tell about the parents; count the sound fry too."
-          value={phenotype}
-          onChange={(event) => setPhenotype(event.currentTarget.value)}
-          data={[{ value: '', label: 'do not count' }, ...phenotypesOf(locus)]}
-        />
-      )}
+      <ClassChoice
+        heritable={heritable}
+        locus={locus}
+        phenotype={phenotype}
+        setPhenotype={setPhenotype}
+      />
       <CullCaution />
       {warned !== null && (
         <div className="lw-notice lw-notice-problem" role="alert">
           <p>{warned}</p>
         </div>
       )}
-      <div className="lw-form-buttons">
-        <Button type="submit" size="md" className="lw-primary">
-          {warned === null ? 'Record the cull' : `Record ${number} anyway`}
-        </Button>
-        <Button size="md" onClick={onClose}>
-          Cancel
-        </Button>
-      </div>
+      <CullButtons warned={warned} number={number} onClose={onClose} />
     </form>
+  );
+}
+
+function CullButtons({
+  warned,
+  number,
+  onClose,
+}: {
+  warned: string | null;
+  number: string;
+  onClose: () => void;
+}) {
+  return (
+    <div className="lw-form-buttons">
+      <Button type="submit" size="md" className="lw-primary">
+        {warned === null ? 'Record the cull' : `Record ${number} anyway`}
+      </Button>
+      <Button size="md" onClick={onClose}>
+        Cancel
+      </Button>
+    </div>
+  );
+}
+
+function ClassChoice({
+  heritable,
+  locus,
+  phenotype,
+  setPhenotype,
+}: {
+  heritable: boolean;
+  locus: BenchFacts['loci'][number] | undefined;
+  phenotype: string;
+  setPhenotype: Dispatch<SetStateAction<string>>;
+}) {
+  return (
+    heritable &&
+    locus !== undefined && (
+      <NativeSelect
+        label="Count them in this class"
+        description="Class counts of the brood tell about the parents; count the sound fry too."
+        value={phenotype}
+        onChange={(event) => setPhenotype(event.currentTarget.value)}
+        data={[{ value: '', label: 'do not count' }, ...phenotypesOf(locus)]}
+      />
+    )
+  );
+}
+
+function LocusChoice({
+  locusId,
+  setLocusId,
+  setPhenotype,
+  bench,
+}: {
+  locusId: string;
+  setLocusId: Dispatch<SetStateAction<string>>;
+  setPhenotype: Dispatch<SetStateAction<string>>;
+  bench: Bench;
+}) {
+  return (
+    <NativeSelect
+      label="Locus thought to cause it"
+      value={locusId}
+      onChange={(event) => {
+        setLocusId(event.currentTarget.value);
+        setPhenotype('');
+      }}
+      data={[
+        { value: '', label: 'none in particular' },
+        ...bench.loci.map(({ id, name }) => ({ value: id, label: name })),
+      ]}
+    />
+  );
+}
+
+function UsedReasons({
+  bench,
+  reason,
+  setReason,
+}: {
+  bench: Bench;
+  reason: string;
+  setReason: Dispatch<SetStateAction<string>>;
+}) {
+  return (
+    <div className={styles['chips']} role="group" aria-label="Reasons used before">
+      {reasonsFor(bench, undefined).map(({ words }) => (
+        <button
+          key={words}
+          type="button"
+          className={styles['chip']}
+          aria-pressed={reason === words}
+          onClick={() => setReason(words)}
+        >
+          {words}
+        </button>
+      ))}
+    </div>
   );
 }

@@ -7,6 +7,9 @@ import type { BenchFish } from './bench-facts.js';
 import { decisions } from './decisions.js';
 import type { FishCard } from './use-fish-card.js';
 import styles from './sorting.module.css';
+import type { Disposition } from '../../wording/words.js';
+import type { Filled } from './bench-place.js';
+import type { Reason } from './reasons.js';
 
 interface DockProps {
   fish: BenchFish;
@@ -60,47 +63,78 @@ function Reasons({ fish, card: { filled, fill, reasons, pick, decide } }: CardPr
         tabIndex={0}
       >
         {reasons.map((each, number) => (
-          <button
-            key={each.words}
-            type="button"
-            className={styles['chip']}
-            aria-pressed={reason === each.words}
-            aria-keyshortcuts={String(number + 1)}
-            onClick={() => pick(each)}
-          >
-            <kbd className={styles['key']} aria-hidden="true">
-              {number + 1}
-            </kbd>
-            {each.words}
-          </button>
+          <ReasonChip key={each.words} reason={reason} each={each} number={number} pick={pick} />
         ))}
       </div>
-      <form
-        className={styles['own']}
-        onSubmit={(event) => {
-          event.preventDefault();
-          if (culling && reason.trim() !== '') decide('CULLED');
-        }}
-      >
-        <TextInput
-          aria-label="Reason in your words"
-          placeholder="Reason in your words"
-          value={reason}
-          onChange={(event) => fill({ reason: event.currentTarget.value })}
-          onKeyDown={(event) => event.key === 'Escape' && event.currentTarget.blur()}
-        />
-        {culling && (
-          <>
-            <Button type="submit" size="md" className="lw-danger">
-              Cull
-            </Button>
-            <Button size="md" onClick={() => fill({ culling: false })}>
-              Cancel
-            </Button>
-          </>
-        )}
-      </form>
+      <OwnReason culling={culling} reason={reason} decide={decide} fill={fill} />
     </div>
+  );
+}
+
+function ReasonChip({
+  reason,
+  each,
+  number,
+  pick,
+}: {
+  reason: string;
+  each: Reason;
+  number: number;
+  pick: (chosen: Reason) => void;
+}) {
+  return (
+    <button
+      type="button"
+      className={styles['chip']}
+      aria-pressed={reason === each.words}
+      aria-keyshortcuts={String(number + 1)}
+      onClick={() => pick(each)}
+    >
+      <kbd className={styles['key']} aria-hidden="true">
+        {number + 1}
+      </kbd>
+      {each.words}
+    </button>
+  );
+}
+
+function OwnReason({
+  culling,
+  reason,
+  decide,
+  fill,
+}: {
+  culling: boolean;
+  reason: string;
+  decide: (disposition: Disposition, why?: string, phenotype?: string | null) => void;
+  fill: (given: Partial<Filled>) => void;
+}) {
+  return (
+    <form
+      className={styles['own']}
+      onSubmit={(event) => {
+        event.preventDefault();
+        if (culling && reason.trim() !== '') decide('CULLED');
+      }}
+    >
+      <TextInput
+        aria-label="Reason in your words"
+        placeholder="Reason in your words"
+        value={reason}
+        onChange={(event) => fill({ reason: event.currentTarget.value })}
+        onKeyDown={(event) => event.key === 'Escape' && event.currentTarget.blur()}
+      />
+      {culling && (
+        <>
+          <Button type="submit" size="md" className="lw-danger">
+            Cull
+          </Button>
+          <Button size="md" onClick={() => fill({ culling: false })}>
+            Cancel
+          </Button>
+        </>
+      )}
+    </form>
   );
 }
 

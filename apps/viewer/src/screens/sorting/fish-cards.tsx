@@ -14,6 +14,7 @@ import { useBenchKeys, useKeysOn } from './use-bench-keys.js';
 import { useFishCard, type FishCard, type FishCardsProps } from './use-fish-card.js';
 import { useScoreSteps } from './use-score-steps.js';
 import styles from './sorting.module.css';
+import type { BenchEntries } from './use-bench-entries.js';
 
 const sexes: { sex: Sex; key: string }[] = [
   { sex: 'MALE', key: 'm' },
@@ -53,20 +54,7 @@ export function FishCards(props: FishCardsProps) {
         {fish.stopped.map((entry) => (
           <StoppedEntry key={entry.id} entry={entry} />
         ))}
-        <div className={styles['chips']} role="group" aria-label="Sex">
-          {sexes.map(({ sex, key }) => (
-            <button
-              key={sex}
-              type="button"
-              className={styles['chip']}
-              aria-pressed={fish.sex === sex}
-              aria-keyshortcuts={key}
-              onClick={() => fish.sex !== sex && void entries.setSex(fish, sex)}
-            >
-              {sexWord[sex]}
-            </button>
-          ))}
-        </div>
+        <SexChips fish={fish} entries={entries} />
         <SheetChoice sheets={bench.sheets} sheet={card.sheet} age={card.age} onSheet={onSheet} />
         {card.left !== null && (
           <p className="lw-field-error" role="alert">
@@ -77,20 +65,7 @@ export function FishCards(props: FishCardsProps) {
           <Scores bench={bench} fish={fish} card={card} />
         </div>
         <ClassChips bench={bench} fish={fish} card={card} />
-        <NativeSelect
-          label="Count by one locus while sorting"
-          description={
-            card.locus === undefined
-              ? undefined
-              : 'Count the sound fish too: one class alone says nothing about the parents.'
-          }
-          value={locusId ?? ''}
-          onChange={(event) => onLocus(event.currentTarget.value)}
-          data={[
-            { value: '', label: 'none' },
-            ...bench.loci.map(({ id, name }) => ({ value: id, label: name })),
-          ]}
-        />
+        <LocusChoice card={card} locusId={locusId} onLocus={onLocus} bench={bench} />
         <GoToFish bench={bench} fish={fish} card={card} />
         <PlacingCaution />
       </article>
@@ -102,6 +77,54 @@ export function FishCards(props: FishCardsProps) {
 interface CardPartProps {
   fish: BenchFish;
   card: FishCard;
+}
+
+function LocusChoice({
+  card,
+  locusId,
+  onLocus,
+  bench,
+}: {
+  card: FishCard;
+  locusId: string | null;
+  onLocus: (locusId: string) => void;
+  bench: Bench;
+}) {
+  return (
+    <NativeSelect
+      label="Count by one locus while sorting"
+      description={
+        card.locus === undefined
+          ? undefined
+          : 'Count the sound fish too: one class alone says nothing about the parents.'
+      }
+      value={locusId ?? ''}
+      onChange={(event) => onLocus(event.currentTarget.value)}
+      data={[
+        { value: '', label: 'none' },
+        ...bench.loci.map(({ id, name }) => ({ value: id, label: name })),
+      ]}
+    />
+  );
+}
+
+function SexChips({ fish, entries }: { fish: BenchFish; entries: BenchEntries }) {
+  return (
+    <div className={styles['chips']} role="group" aria-label="Sex">
+      {sexes.map(({ sex, key }) => (
+        <button
+          key={sex}
+          type="button"
+          className={styles['chip']}
+          aria-pressed={fish.sex === sex}
+          aria-keyshortcuts={key}
+          onClick={() => fish.sex !== sex && void entries.setSex(fish, sex)}
+        >
+          {sexWord[sex]}
+        </button>
+      ))}
+    </div>
+  );
 }
 
 function CardHead({ fish, card: { index, count, age } }: CardPartProps) {

@@ -57,17 +57,7 @@ function JarForm({ bench, entries, say, onClose }: JarSheetProps) {
         onChange={(event) => setSex(event.currentTarget.value as Sex)}
         data={optionsOf(sexWord)}
       />
-      {valid && (
-        <p>
-          Write on the jars: <strong>{tags[0]}</strong>
-          {count > 1 && (
-            <>
-              {' '}
-              to <strong>{tags[count - 1]}</strong>
-            </>
-          )}
-        </p>
-      )}
+      <JarTags valid={valid} tags={tags} count={count} />
       <p className="lw-quiet">
         One fish a jar, a lid on it, and something between neighbours that hides them: fighting fish
         wound one another.
@@ -81,5 +71,21 @@ function JarForm({ bench, entries, say, onClose }: JarSheetProps) {
         </Button>
       </div>
     </form>
+  );
+}
+
+function JarTags({ valid, tags, count }: { valid: boolean; tags: string[]; count: number }) {
+  return (
+    valid && (
+      <p>
+        Write on the jars: <strong>{tags[0]}</strong>
+        {count > 1 && (
+          <>
+            {' '}
+            to <strong>{tags[count - 1]}</strong>
+          </>
+        )}
+      </p>
+    )
   );
 }

@@ -30,33 +30,9 @@ export function ScoreFields({ fish, traits, typed, slips, onType }: ScoreFieldsP
           </span>
         </span>
         {steps === null ? (
-          <input
-            className={styles['box']}
-            inputMode="decimal"
-            aria-label={`${trait.name} of ${fish.tag}`}
-            aria-invalid={slip !== undefined}
-            value={typed.get(trait.id) ?? ''}
-            onChange={(event) => onType(trait.id, event.currentTarget.value)}
-            onKeyDown={(event) => {
-              if (event.key !== 'Enter' && event.key !== 'Escape') return;
-              event.preventDefault();
-              event.currentTarget.blur();
-            }}
-          />
+          <ScoreBox trait={trait} fish={fish} slip={slip} typed={typed} onType={onType} />
         ) : (
-          <span className={styles['chips']}>
-            {steps.map(({ value, label }) => (
-              <button
-                key={value}
-                type="button"
-                className={styles['chip']}
-                aria-pressed={typed.get(trait.id) === value}
-                onClick={() => onType(trait.id, typed.get(trait.id) === value ? '' : value)}
-              >
-                {label}
-              </button>
-            ))}
-          </span>
+          <StepChips steps={steps} typed={typed} trait={trait} onType={onType} />
         )}
         {steps === null && <GradeName trait={trait} text={typed.get(trait.id) ?? ''} />}
         {slip !== undefined && (
@@ -67,6 +43,64 @@ export function ScoreFields({ fish, traits, typed, slips, onType }: ScoreFieldsP
       </div>
     );
   });
+}
+
+function StepChips({
+  steps,
+  typed,
+  trait,
+  onType,
+}: {
+  steps: { value: string; label: string }[];
+  typed: ReadonlyMap<string, string>;
+  trait: ScoredTrait;
+  onType: (traitId: string, text: string) => void;
+}) {
+  return (
+    <span className={styles['chips']}>
+      {steps.map(({ value, label }) => (
+        <button
+          key={value}
+          type="button"
+          className={styles['chip']}
+          aria-pressed={typed.get(trait.id) === value}
+          onClick={() => onType(trait.id, typed.get(trait.id) === value ? '' : value)}
+        >
+          {label}
+        </button>
+      ))}
+    </span>
+  );
+}
+
+function ScoreBox({
+  trait,
+  fish,
+  slip,
+  typed,
+  onType,
+}: {
+  trait: ScoredTrait;
+  fish: BenchFish;
+  slip: string | undefined;
+  typed: ReadonlyMap<string, string>;
+  onType: (traitId: string, text: string) => void;
+}) {
+  return (
+    <input
+      className={styles['box']}
+      inputMode="decimal"
+      aria-label={`${trait.name} of ${fish.tag}`}
+      aria-invalid={slip !== undefined}
+      value={typed.get(trait.id) ?? ''}
+      onChange={(event) => onType(trait.id, event.currentTarget.value)}
+      onKeyDown={(event) => {
+        if (event.key !== 'Enter' && event.key !== 'Escape') return;
+        event.preventDefault();
+        event.currentTarget.blur();
+      }}
+    />
+  );
 }
 
 /** The grade of what is typed; before that, where the grades begin. */

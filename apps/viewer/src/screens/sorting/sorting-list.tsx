@@ -1,6 +1,15 @@
 import { clsx } from 'clsx';
 import { NativeSelect, TextInput } from '@mantine/core';
-import { useCallback, useEffect, useRef, useState, type KeyboardEvent } from 'react';
+import {
+  useCallback,
+  useEffect,
+  useRef,
+  useState,
+  type Dispatch,
+  type KeyboardEvent,
+  type RefObject,
+  type SetStateAction,
+} from 'react';
 import { DispositionMark, FishLink, SexMark } from '../../components/fish-marks.js';
 import { useUnsaved } from '../../components/unsaved.js';
 import { StoppedEntry } from '../../outbox/stopped-entry.js';
@@ -15,6 +24,7 @@ import type { BenchPlaceKept } from './use-bench-place.js';
 import type { BenchParts } from './bench-parts.js';
 import type { BenchEntries } from './use-bench-entries.js';
 import styles from './sorting.module.css';
+import type { BenchFacts } from '../../api/entries.js';
 
 interface SortingListProps extends BenchParts {
   place: BenchPlaceKept;
@@ -80,33 +90,18 @@ export function SortingList(props: SortingListProps) {
 
   return (
     <>
-      <div className="lw-filter">
-        <TextInput
-          label="Date"
-          type="date"
-          value={on}
-          error={dateError}
-          onChange={(event) => onDate(event.currentTarget.value)}
-        />
-        <TextInput
-          ref={reasonInput}
-          className="lw-filter-text"
-          label="Reason"
-          description="Goes with each decision; needed for culls."
-          value={reason}
-          error={reasonMissing ? 'Type the reason, then cull.' : undefined}
-          onChange={(event) => setReason(event.currentTarget.value)}
-        />
-        <NativeSelect
-          label="Trait to score"
-          value={traitId}
-          onChange={(event) => setTraitId(event.currentTarget.value)}
-          data={[
-            { value: '', label: 'none' },
-            ...traits.map(({ id, name }) => ({ value: id, label: name })),
-          ]}
-        />
-      </div>
+      <SortingChoices
+        on={on}
+        dateError={dateError}
+        onDate={onDate}
+        reasonInput={reasonInput}
+        reason={reason}
+        reasonMissing={reasonMissing}
+        setReason={setReason}
+        traitId={traitId}
+        setTraitId={setTraitId}
+        traits={traits}
+      />
       <p className={clsx(styles['hints'], 'lw-quiet')}>
         On a row: <kbd>K</kbd> keep, <kbd>H</kbd> hold, <kbd>C</kbd> cull, <kbd>P</kbd> place,{' '}
         <kbd>U</kbd> undo, <kbd>↑</kbd> <kbd>↓</kbd> move. In a score box: <kbd>Enter</kbd> saves
@@ -122,73 +117,172 @@ export function SortingList(props: SortingListProps) {
       <div className="lw-table-frame">
         <table className="lw-table">
           <caption className="lw-heard">Fish to sort</caption>
-          <thead>
-            <tr>
-              <th scope="col">Tag</th>
-              <th scope="col" className="lw-wide">
-                Sex
-              </th>
-              <th scope="col" className="lw-wide">
-                Now
-              </th>
-              <th scope="col">Decide</th>
-              {trait !== undefined && (
-                <th scope="col" className="lw-number">
-                  {trait.name}
-                  {trait.unit === null ? '' : `, ${trait.unit}`}
-                </th>
-              )}
-            </tr>
-          </thead>
+          <SortingHead trait={trait} />
           <tbody ref={body}>
             {fish.map((each, index) => (
-              <tr
+              <SortingRow
                 key={each.id}
-                tabIndex={index === inReach ? 0 : -1}
-                aria-label={each.tag}
-                className={index === current ? 'lw-current' : undefined}
-                onFocus={() => {
-                  setCurrent(index);
-                  place.goTo(each.id);
-                }}
-                onKeyDown={(event) => onKey(event, index)}
-              >
-                <td>
-                  <FishLink fish={{ id: each.id, tag: each.tag }} />
-                </td>
-                <td className="lw-wide">
-                  <SexMark sex={each.sex} />
-                </td>
-                <td className="lw-wide">
-                  <DispositionMark disposition={each.disposition} />
-                  {each.waiting > 0 && <span className={styles['waits']}> waits here</span>}
-                </td>
-                <td>
-                  <span className="lw-row-buttons">
-                    {decisions.map(({ disposition, word }) => (
-                      <button
-                        key={disposition}
-                        type="button"
-                        aria-pressed={each.disposition === disposition}
-                        aria-label={`${word} ${each.tag}`}
-                        onClick={() => decide(index, disposition)}
-                      >
-                        {word}
-                      </button>
-                    ))}
-                  </span>
-                </td>
-                {trait !== undefined && (
-                  <td className="lw-number">
-                    <ScoreCell key={trait.id} fish={each} trait={trait} entries={entries} />
-                  </td>
-                )}
-              </tr>
+                index={index}
+                inReach={inReach}
+                each={each}
+                current={current}
+                setCurrent={setCurrent}
+                place={place}
+                onKey={onKey}
+                decide={decide}
+                trait={trait}
+                entries={entries}
+              />
             ))}
           </tbody>
         </table>
       </div>
     </>
+  );
+}
+
+function SortingChoices({
+  on,
+  dateError,
+  onDate,
+  reasonInput,
+  reason,
+  reasonMissing,
+  setReason,
+  traitId,
+  setTraitId,
+  traits,
+}: {
+  on: string;
+  dateError: string | null;
+  onDate: (on: string) => void;
+  reasonInput: RefObject<HTMLInputElement | null>;
+  reason: string;
+  reasonMissing: boolean;
+  setReason: Dispatch<SetStateAction<string>>;
+  traitId: string;
+  setTraitId: Dispatch<SetStateAction<string>>;
+  traits: readonly BenchFacts['traits'][number][];
+}) {
+  return (
+    <div className="lw-filter">
+      <TextInput
+        label="Date"
+        type="date"
+        value={on}
+        error={dateError}
+        onChange={(event) => onDate(event.currentTarget.value)}
+      />
+      <TextInput
+        ref={reasonInput}
+        className="lw-filter-text"
+        label="Reason"
+        description="Goes with each decision; needed for culls."
+        value={reason}
+        error={reasonMissing ? 'Type the reason, then cull.' : undefined}
+        onChange={(event) => setReason(event.currentTarget.value)}
+      />
+      <NativeSelect
+        label="Trait to score"
+        value={traitId}
+        onChange={(event) => setTraitId(event.currentTarget.value)}
+        data={[
+          { value: '', label: 'none' },
+          ...traits.map(({ id, name }) => ({ value: id, label: name })),
+        ]}
+      />
+    </div>
+  );
+}
+
+function SortingRow({
+  index,
+  inReach,
+  each,
+  current,
+  setCurrent,
+  place,
+  onKey,
+  decide,
+  trait,
+  entries,
+}: {
+  index: number;
+  inReach: number;
+  each: BenchFish;
+  current: number;
+  setCurrent: Dispatch<SetStateAction<number>>;
+  place: BenchPlaceKept;
+  onKey: (event: KeyboardEvent<HTMLTableRowElement>, index: number) => void;
+  decide: (index: number, disposition: Disposition) => void;
+  trait: BenchFacts['traits'][number] | undefined;
+  entries: BenchEntries;
+}) {
+  return (
+    <tr
+      tabIndex={index === inReach ? 0 : -1}
+      aria-label={each.tag}
+      className={index === current ? 'lw-current' : undefined}
+      onFocus={() => {
+        setCurrent(index);
+        place.goTo(each.id);
+      }}
+      onKeyDown={(event) => onKey(event, index)}
+    >
+      <td>
+        <FishLink fish={{ id: each.id, tag: each.tag }} />
+      </td>
+      <td className="lw-wide">
+        <SexMark sex={each.sex} />
+      </td>
+      <td className="lw-wide">
+        <DispositionMark disposition={each.disposition} />
+        {each.waiting > 0 && <span className={styles['waits']}> waits here</span>}
+      </td>
+      <td>
+        <span className="lw-row-buttons">
+          {decisions.map(({ disposition, word }) => (
+            <button
+              key={disposition}
+              type="button"
+              aria-pressed={each.disposition === disposition}
+              aria-label={`${word} ${each.tag}`}
+              onClick={() => decide(index, disposition)}
+            >
+              {word}
+            </button>
+          ))}
+        </span>
+      </td>
+      {trait !== undefined && (
+        <td className="lw-number">
+          <ScoreCell key={trait.id} fish={each} trait={trait} entries={entries} />
+        </td>
+      )}
+    </tr>
+  );
+}
+
+function SortingHead({ trait }: { trait: BenchFacts['traits'][number] | undefined }) {
+  return (
+    <thead>
+      <tr>
+        <th scope="col">Tag</th>
+        <th scope="col" className="lw-wide">
+          Sex
+        </th>
+        <th scope="col" className="lw-wide">
+          Now
+        </th>
+        <th scope="col">Decide</th>
+        {trait !== undefined && (
+          <th scope="col" className="lw-number">
+            {trait.name}
+            {trait.unit === null ? '' : `, ${trait.unit}`}
+          </th>
+        )}
+      </tr>
+    </thead>
   );
 }
 

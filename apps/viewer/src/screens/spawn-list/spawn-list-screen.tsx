@@ -1,7 +1,7 @@
 import { Button, NativeSelect, TextInput } from '@mantine/core';
 import { useDebouncedValue, useMediaQuery } from '@mantine/hooks';
-import { useState } from 'react';
-import { Link, useNavigate, useSearchParams } from 'react-router';
+import { useState, type SetStateAction, type Dispatch } from 'react';
+import { Link, useNavigate, useSearchParams, type SetURLSearchParams } from 'react-router';
 import type { ResultOf } from '../../api/graphql.js';
 import { SPAWN_LIST, type SpawnRow } from '../../api/spawns.js';
 import { usePages } from '../../api/use-pages.js';
@@ -15,6 +15,7 @@ import { useLineChoices } from '../../pickers/line-field.js';
 import { plural } from '../../wording/figures.js';
 import { inbreedingText } from '../../wording/inbreeding-words.js';
 import { NewSpawnForm } from './new-spawn-form.js';
+import type { Choice } from '../../components/fields.js';
 
 type SortField = 'TAG' | 'SPAWNED_ON';
 
@@ -93,25 +94,7 @@ export function SpawnListScreen() {
         </Button>
       }
     >
-      <div className="lw-filter" role="search" aria-label="Filter the spawns">
-        <TextInput
-          className="lw-filter-text"
-          label="Find"
-          type="search"
-          placeholder="Tag, purpose or note"
-          value={text}
-          onChange={(event) => setText(event.currentTarget.value)}
-        />
-        <NativeSelect
-          label="Line"
-          value={line}
-          onChange={(event) => {
-            const value = event.currentTarget.value;
-            setSearch(value === '' ? {} : { line: value }, { replace: true });
-          }}
-          data={[{ value: '', label: 'any' }, ...lines]}
-        />
-      </div>
+      <SpawnFilter text={text} setText={setText} line={line} setSearch={setSearch} lines={lines} />
       <ProblemNotice problem={pages.problem} onRetry={pages.reload} />
       {pages.totalCount === null && pages.problem === null && <Loading what="the spawns" />}
       {pages.totalCount === 0 && !pages.loading && (
@@ -146,5 +129,41 @@ export function SpawnListScreen() {
         />
       </Sheet>
     </Screen>
+  );
+}
+
+function SpawnFilter({
+  text,
+  setText,
+  line,
+  setSearch,
+  lines,
+}: {
+  text: string;
+  setText: Dispatch<SetStateAction<string>>;
+  line: string;
+  setSearch: SetURLSearchParams;
+  lines: Choice[];
+}) {
+  return (
+    <div className="lw-filter" role="search" aria-label="Filter the spawns">
+      <TextInput
+        className="lw-filter-text"
+        label="Find"
+        type="search"
+        placeholder="Tag, purpose or note"
+        value={text}
+        onChange={(event) => setText(event.currentTarget.value)}
+      />
+      <NativeSelect
+        label="Line"
+        value={line}
+        onChange={(event) => {
+          const value = event.currentTarget.value;
+          setSearch(value === '' ? {} : { line: value }, { replace: true });
+        }}
+        data={[{ value: '', label: 'any' }, ...lines]}
+      />
+    </div>
   );
 }

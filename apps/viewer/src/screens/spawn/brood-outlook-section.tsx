@@ -17,6 +17,7 @@ import { chanceText, oddsText } from '../../wording/chances.js';
 import { plural, span } from '../../wording/figures.js';
 import { LocusCountForm } from './locus-count-form.js';
 import styles from '../../components/carrier.module.css';
+import type { ResultOf } from '../../api/graphql.js';
 
 /** The brood as counted against what all other records lead to expect of its parents. */
 export function BroodOutlookSection({ spawn }: { spawn: SpawnFacts }) {
@@ -43,16 +44,7 @@ export function BroodOutlookSection({ spawn }: { spawn: SpawnFacts }) {
             {broodOutlook.loci.map((locus) => (
               <Locus key={locus.locusId} locus={locus} onDone={read.reload} />
             ))}
-            {broodOutlook.setAside.length > 0 && (
-              <details className="lw-folded" open={broodOutlook.loci.length === 0}>
-                <summary>{plural(broodOutlook.setAside.length, 'record')} not counted</summary>
-                <ul>
-                  {broodOutlook.setAside.map((text) => (
-                    <li key={text}>{text}</li>
-                  ))}
-                </ul>
-              </details>
-            )}
+            {broodOutlook.setAside.length > 0 && <SetAsideCounts broodOutlook={broodOutlook} />}
           </>
         )}
       </Shown>
@@ -64,6 +56,23 @@ export function BroodOutlookSection({ spawn }: { spawn: SpawnFacts }) {
         <LocusCountForm spawnId={spawn.id} onClose={() => setCounting(false)} />
       </Sheet>
     </Section>
+  );
+}
+
+function SetAsideCounts({
+  broodOutlook,
+}: {
+  broodOutlook: ResultOf<typeof BROOD_OUTLOOK>['broodOutlook'];
+}) {
+  return (
+    <details className="lw-folded" open={broodOutlook.loci.length === 0}>
+      <summary>{plural(broodOutlook.setAside.length, 'record')} not counted</summary>
+      <ul>
+        {broodOutlook.setAside.map((text) => (
+          <li key={text}>{text}</li>
+        ))}
+      </ul>
+    </details>
   );
 }
 
@@ -84,35 +93,9 @@ function Locus({ locus, onDone }: { locus: BroodLocus; onDone: () => void }) {
           onDone={onDone}
         />
       )}
-      {locus.classes.length > 0 && (
-        <ClassBars
-          broodSize={locus.total}
-          title={`${locus.total} young counted, and what the other records led to expect`}
-          classes={locus.classes.map((one) => ({
-            id: one.phenotype,
-            label: one.phenotype,
-            fraction: chanceText(one.expectedShare),
-            probability: one.expectedShare,
-            observed: one.observed,
-          }))}
-          caption={`Expected before this brood was counted; 95 of 100 such broods would hold ${locus.classes
-            .map((one) => `${span(String(one.countLow), String(one.countHigh))} ${one.phenotype}`)
-            .join(', ')}.`}
-        />
-      )}
+      {locus.classes.length > 0 && <BroodBars locus={locus} />}
       {locus.classes.length > 0 && <p className="lw-quiet">{locus.founders}</p>}
-      {best !== undefined && (
-        <Why
-          about={`what the parents are at ${locus.name}`}
-          figure={
-            <>
-              The parents are {best.sire} × {best.dam} with {chanceText(best.after)}
-            </>
-          }
-        >
-          <ParentsTable locus={locus} />
-        </Why>
-      )}
+      <WhyParents best={best} locus={locus} />
       {locus.pairs.length > 0 && (
         <p>
           {locus.verdict}
@@ -128,6 +111,48 @@ function Locus({ locus, onDone }: { locus: BroodLocus; onDone: () => void }) {
       )}
       {locus.heterogeneity !== null && <Together locus={locus} />}
     </article>
+  );
+}
+
+function WhyParents({
+  best,
+  locus,
+}: {
+  best: BroodLocus['pairs'][number] | undefined;
+  locus: BroodLocus;
+}) {
+  return (
+    best !== undefined && (
+      <Why
+        about={`what the parents are at ${locus.name}`}
+        figure={
+          <>
+            The parents are {best.sire} × {best.dam} with {chanceText(best.after)}
+          </>
+        }
+      >
+        <ParentsTable locus={locus} />
+      </Why>
+    )
+  );
+}
+
+function BroodBars({ locus }: { locus: BroodLocus }) {
+  return (
+    <ClassBars
+      broodSize={locus.total}
+      title={`${locus.total} young counted, and what the other records led to expect`}
+      classes={locus.classes.map((one) => ({
+        id: one.phenotype,
+        label: one.phenotype,
+        fraction: chanceText(one.expectedShare),
+        probability: one.expectedShare,
+        observed: one.observed,
+      }))}
+      caption={`Expected before this brood was counted; 95 of 100 such broods would hold ${locus.classes
+        .map((one) => `${span(String(one.countLow), String(one.countHigh))} ${one.phenotype}`)
+        .join(', ')}.`}
+    />
   );
 }
 

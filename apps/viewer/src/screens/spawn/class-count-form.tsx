@@ -73,23 +73,29 @@ export function ClassCountForm({ spawnId, cross, onClose }: ClassCountFormProps)
       }}
     >
       <DateField name="countedOn" label="Counted on" required />
-      {cross.classes.length > 0 && (
-        <FieldRow>
-          {cross.classes.map((each, index) => (
-            <NumberField
-              key={each.phenotype}
-              name={`numbers.${index}`}
-              label={each.phenotype}
-              hint={`expected ${each.fraction}${saved.has(each.phenotype) ? ', saved' : ''}`}
-            />
-          ))}
-        </FieldRow>
-      )}
+      <ClassFields cross={cross} saved={saved} />
       <FieldRow>
         <TextField name="otherClass" label="Another class" hint="As you would name it." />
         <NumberField name="otherNumber" label="Number in that class" />
       </FieldRow>
       <TextField name="note" label="Note" />
     </RecordForm>
+  );
+}
+
+function ClassFields({ cross, saved }: { cross: Cross; saved: ReadonlySet<string> }) {
+  return (
+    cross.classes.length > 0 && (
+      <FieldRow>
+        {cross.classes.map((each, index) => (
+          <NumberField
+            key={each.phenotype}
+            name={`numbers.${index}`}
+            label={each.phenotype}
+            hint={`expected ${each.fraction}${saved.has(each.phenotype) ? ', saved' : ''}`}
+          />
+        ))}
+      </FieldRow>
+    )
   );
 }

@@ -17,7 +17,8 @@ import { SurvivalSteps } from '../../drawings/index.js';
 import { today } from '../../wording/figures.js';
 import { optionsOf, stagesInOrder, stageWord } from '../../wording/words.js';
 import { stagesThatRose } from './stages-that-rose.js';
-import { useEntryWithdrawal } from './use-entry-withdrawal.js';
+import { useEntryWithdrawal, type EntryWithdrawal } from './use-entry-withdrawal.js';
+import type { Column } from '../../components/data-table.js';
 
 export function CountsSection({ spawn }: { spawn: SpawnFacts }) {
   const [open, setOpen] = useState(false);
@@ -57,17 +58,7 @@ export function CountsSection({ spawn }: { spawn: SpawnFacts }) {
             caption="Counts"
             rows={counts}
             rowKey={(count) => count.id}
-            columns={[
-              { key: 'stage', title: 'Stage', cell: (count) => stageWord[count.stage] },
-              { key: 'number', title: 'Number', number: true, cell: (count) => count.number },
-              { key: 'on', title: 'Date', number: true, cell: (count) => count.countedOn },
-              { key: 'note', title: 'Note', wideOnly: true, cell: (count) => count.note ?? '' },
-              {
-                key: 'do',
-                title: <span className="lw-heard">Actions</span>,
-                cell: (count) => withdrawal.button(count.id, `count at ${stageWord[count.stage]}`),
-              },
-            ]}
+            columns={countColumns(withdrawal)}
           />
         </>
       )}
@@ -89,6 +80,22 @@ const schema = z.object({
   countedOn: requiredDate,
   note: optionalText,
 });
+
+function countColumns(
+  withdrawal: EntryWithdrawal,
+): readonly Column<SpawnFacts['counts'][number]>[] {
+  return [
+    { key: 'stage', title: 'Stage', cell: (count) => stageWord[count.stage] },
+    { key: 'number', title: 'Number', number: true, cell: (count) => count.number },
+    { key: 'on', title: 'Date', number: true, cell: (count) => count.countedOn },
+    { key: 'note', title: 'Note', wideOnly: true, cell: (count) => count.note ?? '' },
+    {
+      key: 'do',
+      title: <span className="lw-heard">Actions</span>,
+      cell: (count) => withdrawal.button(count.id, `count at ${stageWord[count.stage]}`),
+    },
+  ];
+}
 
 function CountForm({ spawnId, onClose }: { spawnId: string; onClose: () => void }) {
   const form = useForm({

@@ -9,7 +9,7 @@ import { requiredText } from '../../components/field-rules.js';
 import { TextField } from '../../components/fields.js';
 import { RecordForm } from '../../components/record-form.js';
 import { instantOf } from '../../wording/care-words.js';
-import { newId } from '../../wording/new-id.js';
+import { newId } from '../../api/new-id.js';
 
 const schema = z.object({
   failedReason: requiredText('Say how it failed, such as: eggs eaten, eggs went white.'),

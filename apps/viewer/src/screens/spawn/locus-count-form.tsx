@@ -69,19 +69,33 @@ export function LocusCountForm({ spawnId, onClose }: { spawnId: string; onClose:
         ]}
       />
       <DateField name="countedOn" label="Counted on" required />
-      {visible.length > 0 && (
-        <FieldRow>
-          {visible.map((one, i) => (
-            <NumberField
-              key={`${locusId} ${one.id}`}
-              name={`numbers.${i}`}
-              label={one.name}
-              hint={saved.has(one.name) ? 'saved' : 'Whole fish; 0 where there was none.'}
-            />
-          ))}
-        </FieldRow>
-      )}
+      <ClassFields visible={visible} locusId={locusId} saved={saved} />
       <TextField name="note" label="Note" />
     </RecordForm>
+  );
+}
+
+function ClassFields({
+  visible,
+  locusId,
+  saved,
+}: {
+  visible: { id: string; name: string }[];
+  locusId: string;
+  saved: ReadonlySet<string>;
+}) {
+  return (
+    visible.length > 0 && (
+      <FieldRow>
+        {visible.map((one, i) => (
+          <NumberField
+            key={`${locusId} ${one.id}`}
+            name={`numbers.${i}`}
+            label={one.name}
+            hint={saved.has(one.name) ? 'saved' : 'Whole fish; 0 where there was none.'}
+          />
+        ))}
+      </FieldRow>
+    )
   );
 }

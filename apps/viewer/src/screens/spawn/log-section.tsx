@@ -1,8 +1,8 @@
-import { useState } from 'react';
+import { useState, type SetStateAction, type Dispatch } from 'react';
 import { SPAWN_CARE, type LogEntry } from '../../api/care.js';
 import { SPAWN_PHOTOS, type Photo } from '../../api/photos.js';
 import type { SpawnFacts } from '../../api/spawns.js';
-import { useRead } from '../../api/use-read.js';
+import { useRead, type Read } from '../../api/use-read.js';
 import { DataTable } from '../../components/data-table.js';
 import { Caution } from '../../components/notice.js';
 import { Section } from '../../components/section.js';
@@ -54,19 +54,12 @@ export function LogSection({ spawn }: { spawn: SpawnFacts }) {
           <EntryForm spawnId={spawn.id} entry={entry} onClose={close} />
         </Sheet>
       )}
-      {pictured !== null && (
-        <Sheet
-          title={`Photo: ${pictured.title}, ${showTime(pictured.at)}`}
-          opened
-          onClose={() => setPictured(null)}
-        >
-          <PhotoAdd
-            of={shownBy(pictured, spawn.tag)}
-            subjects={[{ kind: 'spawn_event', id: pictured.id, label: pictured.title }]}
-            onSent={pictures.reload}
-          />
-        </Sheet>
-      )}
+      <PictureSheet
+        pictured={pictured}
+        setPictured={setPictured}
+        spawn={spawn}
+        pictures={pictures}
+      />
     </Section>
   );
 }
@@ -82,6 +75,34 @@ interface LogTableProps {
   onCorrect: (entry: LogEntry) => void;
   onPhoto: (entry: LogEntry) => void;
   onPhotosChanged: () => void;
+}
+
+function PictureSheet({
+  pictured,
+  setPictured,
+  spawn,
+  pictures,
+}: {
+  pictured: LogEntry | null;
+  setPictured: Dispatch<SetStateAction<LogEntry | null>>;
+  spawn: SpawnFacts;
+  pictures: Read<{ spawn: { id: string; photos: Photo[] } }>;
+}) {
+  return (
+    pictured !== null && (
+      <Sheet
+        title={`Photo: ${pictured.title}, ${showTime(pictured.at)}`}
+        opened
+        onClose={() => setPictured(null)}
+      >
+        <PhotoAdd
+          of={shownBy(pictured, spawn.tag)}
+          subjects={[{ kind: 'spawn_event', id: pictured.id, label: pictured.title }]}
+          onSent={pictures.reload}
+        />
+      </Sheet>
+    )
+  );
 }
 
 function LogTable(props: LogTableProps) {
@@ -120,29 +141,50 @@ function LogTable(props: LogTableProps) {
           title: <span className="lw-heard">Actions</span>,
           cell: (entry) =>
             entry.editable && (
-              <div className={styles['actions']}>
-                {takesPhotos(entry) && (
-                  <button
-                    type="button"
-                    className="lw-small-button"
-                    aria-label={`Photo of ${entry.title}, ${showTime(entry.at)}`}
-                    onClick={() => onPhoto(entry)}
-                  >
-                    Photo
-                  </button>
-                )}
-                <button
-                  type="button"
-                  className="lw-small-button"
-                  aria-label={`Correct ${entry.title}, ${showTime(entry.at)}`}
-                  onClick={() => onCorrect(entry)}
-                >
-                  Correct
-                </button>
-              </div>
+              <LogActions
+                takesPhotos={takesPhotos}
+                entry={entry}
+                onPhoto={onPhoto}
+                onCorrect={onCorrect}
+              />
             ),
         },
       ]}
     />
+  );
+}
+
+function LogActions({
+  takesPhotos,
+  entry,
+  onPhoto,
+  onCorrect,
+}: {
+  takesPhotos: (entry: LogEntry) => boolean;
+  entry: LogEntry;
+  onPhoto: (entry: LogEntry) => void;
+  onCorrect: (entry: LogEntry) => void;
+}) {
+  return (
+    <div className={styles['actions']}>
+      {takesPhotos(entry) && (
+        <button
+          type="button"
+          className="lw-small-button"
+          aria-label={`Photo of ${entry.title}, ${showTime(entry.at)}`}
+          onClick={() => onPhoto(entry)}
+        >
+          Photo
+        </button>
+      )}
+      <button
+        type="button"
+        className="lw-small-button"
+        aria-label={`Correct ${entry.title}, ${showTime(entry.at)}`}
+        onClick={() => onCorrect(entry)}
+      >
+        Correct
+      </button>
+    </div>
   );
 }

@@ -1,5 +1,5 @@
 import { Button, TextInput } from '@mantine/core';
-import { useState } from 'react';
+import { useState, type SetStateAction, type Dispatch } from 'react';
 import { RECORD_CARE, UNDO_CARE, type PlannedStep, type SpawnCare } from '../../api/care.js';
 import type { SpawnFacts } from '../../api/spawns.js';
 import { useSave } from '../../api/use-save.js';
@@ -9,7 +9,7 @@ import { FieldRow } from '../../components/record-form.js';
 import { useUnsaved } from '../../components/unsaved.js';
 import { happenedText, instantOf, whenText } from '../../wording/care-words.js';
 import { eventWord, type SpawnEventKind } from '../../wording/words.js';
-import { newId } from '../../wording/new-id.js';
+import { newId } from '../../api/new-id.js';
 import { JustDone, type Recorded } from '../today/just-done.js';
 import styles from './log-taps.module.css';
 
@@ -92,21 +92,7 @@ export function LogTaps({ spawn, care }: { spawn: SpawnFacts; care: SpawnCare })
       </Button>
       {more && (
         <>
-          <FieldRow>
-            <TextInput
-              label="Time of the step"
-              description="Blank: this moment."
-              type="datetime-local"
-              value={time}
-              onChange={(event) => setTime(event.currentTarget.value)}
-            />
-            <TextInput
-              label="Note on the step"
-              description="Goes with the next tap."
-              value={note}
-              onChange={(event) => setNote(event.currentTarget.value)}
-            />
-          </FieldRow>
+          <TimeAndPhotos time={time} setTime={setTime} note={note} setNote={setNote} />
           <div className={styles['taps']} role="group" aria-label="All steps">
             {care.steps.map((planned) => tap(planned, false))}
           </div>
@@ -124,6 +110,36 @@ export function LogTaps({ spawn, care }: { spawn: SpawnFacts; care: SpawnCare })
         }}
       />
     </div>
+  );
+}
+
+function TimeAndPhotos({
+  time,
+  setTime,
+  note,
+  setNote,
+}: {
+  time: string;
+  setTime: Dispatch<SetStateAction<string>>;
+  note: string;
+  setNote: Dispatch<SetStateAction<string>>;
+}) {
+  return (
+    <FieldRow>
+      <TextInput
+        label="Time of the step"
+        description="Blank: this moment."
+        type="datetime-local"
+        value={time}
+        onChange={(event) => setTime(event.currentTarget.value)}
+      />
+      <TextInput
+        label="Note on the step"
+        description="Goes with the next tap."
+        value={note}
+        onChange={(event) => setNote(event.currentTarget.value)}
+      />
+    </FieldRow>
   );
 }
 

@@ -5,7 +5,7 @@ import { useForm, useWatch } from 'react-hook-form';
 import { z } from 'zod';
 import { LOCUS_CHOICES } from '../../api/heredity.js';
 import { RECORD_SPAWN_LOSS, SPAWN_FISH, type SpawnFacts } from '../../api/spawns.js';
-import { useRead } from '../../api/use-read.js';
+import { useRead, type Read } from '../../api/use-read.js';
 import { useSave } from '../../api/use-save.js';
 import { DataTable } from '../../components/data-table.js';
 import {
@@ -30,7 +30,9 @@ import { tooMany } from '../../wording/brood-left.js';
 import { plural, today } from '../../wording/figures.js';
 import { lossWord } from '../../wording/words.js';
 import { CullCaution, PlacingCaution } from '../fish/decide-form.js';
-import { useEntryWithdrawal } from './use-entry-withdrawal.js';
+import { useEntryWithdrawal, type EntryWithdrawal } from './use-entry-withdrawal.js';
+import type { Column } from '../../components/data-table.js';
+import type { LocusChoice } from '../../api/heredity.js';
 
 /** Fry that left without a record of their own: died, culled, placed, as counts with reasons. */
 export function LossesSection({ spawn }: { spawn: SpawnFacts }) {
@@ -58,22 +60,7 @@ export function LossesSection({ spawn }: { spawn: SpawnFacts }) {
           caption="Losses and culls"
           rows={losses}
           rowKey={(loss) => loss.id}
-          columns={[
-            { key: 'on', title: 'Date', unbroken: true, cell: (loss) => loss.on },
-            { key: 'number', title: 'Number', number: true, cell: (loss) => loss.number },
-            {
-              key: 'why',
-              title: 'How and why',
-              cell: (loss) =>
-                `${lossWord[loss.kind]}: ${loss.reason}${loss.heritable ? ' (thought heritable)' : ''}`,
-            },
-            {
-              key: 'do',
-              title: <span className="lw-heard">Actions</span>,
-              cell: (loss) =>
-                withdrawal.button(loss.id, `loss of ${plural(loss.number, 'fish', 'fish')}`),
-            },
-          ]}
+          columns={lossColumns(withdrawal)}
         />
       )}
       <Sheet
@@ -98,6 +85,24 @@ const schema = z.object({
   phenotype: optionalId,
   note: optionalText,
 });
+
+function lossColumns(withdrawal: EntryWithdrawal): readonly Column<SpawnFacts['losses'][number]>[] {
+  return [
+    { key: 'on', title: 'Date', unbroken: true, cell: (loss) => loss.on },
+    { key: 'number', title: 'Number', number: true, cell: (loss) => loss.number },
+    {
+      key: 'why',
+      title: 'How and why',
+      cell: (loss) =>
+        `${lossWord[loss.kind]}: ${loss.reason}${loss.heritable ? ' (thought heritable)' : ''}`,
+    },
+    {
+      key: 'do',
+      title: <span className="lw-heard">Actions</span>,
+      cell: (loss) => withdrawal.button(loss.id, `loss of ${plural(loss.number, 'fish', 'fish')}`),
+    },
+  ];
+}
 
 function LossForm({ spawn, onClose }: { spawn: SpawnFacts; onClose: () => void }) {
   const spawnId = spawn.id;
@@ -154,27 +159,8 @@ function LossForm({ spawn, onClose }: { spawn: SpawnFacts; onClose: () => void }
       </FieldRow>
       <TextField name="reason" label="Reason" required />
       <TickField name="heritable" label="Thought to be heritable" />
-      {heritable && (
-        <ChoiceField
-          name="locusId"
-          label="Locus thought to cause it"
-          choices={[
-            { value: '', label: 'none in particular' },
-            ...(loci.data?.loci ?? []).map((locus) => ({ value: locus.id, label: locus.name })),
-          ]}
-        />
-      )}
-      {heritable && visible.length > 0 && (
-        <ChoiceField
-          name="phenotype"
-          label="What was seen at it"
-          hint="If given, they count as evidence about the parents once the brood is counted by class."
-          choices={[
-            { value: '', label: 'not given' },
-            ...visible.map(({ id, name }) => ({ value: id, label: name })),
-          ]}
-        />
-      )}
+      {heritable && <LocusField loci={loci} />}
+      <SeenField heritable={heritable} visible={visible} />
       <TextField name="note" label="Note" />
       {kind === 'CULLED' && <CullCaution />}
       {kind === 'PLACED' && <PlacingCaution />}
@@ -184,5 +170,41 @@ function LossForm({ spawn, onClose }: { spawn: SpawnFacts; onClose: () => void }
         </div>
       )}
     </RecordForm>
+  );
+}
+
+function LocusField({ loci }: { loci: Read<{ loci: LocusChoice[] }> }) {
+  return (
+    <ChoiceField
+      name="locusId"
+      label="Locus thought to cause it"
+      choices={[
+        { value: '', label: 'none in particular' },
+        ...(loci.data?.loci ?? []).map((locus) => ({ value: locus.id, label: locus.name })),
+      ]}
+    />
+  );
+}
+
+function SeenField({
+  heritable,
+  visible,
+}: {
+  heritable: boolean;
+  visible: { id: string; name: string }[];
+}) {
+  return (
+    heritable &&
+    visible.length > 0 && (
+      <ChoiceField
+        name="phenotype"
+        label="What was seen at it"
+        hint="If given, they count as evidence about the parents once the brood is counted by class."
+        choices={[
+          { value: '', label: 'not given' },
+          ...visible.map(({ id, name }) => ({ value: id, label: name })),
+        ]}
+      />
+    )
   );
 }

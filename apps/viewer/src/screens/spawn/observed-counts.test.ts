@@ -1,6 +1,11 @@
-import { cross as expectedOf, formatFraction, fractionToNumber } from '@linewright/heredity';
+import {
+  cross as expectedOf,
+  formatFraction,
+  fractionToNumber,
+  HIDDEN,
+} from '@linewright/heredity';
 import { describe, expect, it } from 'vitest';
-import { foldClasses, observedDays, type ClassCount } from './observed-counts.js';
+import { foldClasses, observedDays, testedClasses, type ClassCount } from './observed-counts.js';
 
 type Genotypes = Parameters<typeof expectedOf>[0]['sire'];
 
@@ -8,7 +13,11 @@ type Genotypes = Parameters<typeof expectedOf>[0]['sire'];
 const classesOf = (sire: Genotypes, dam: Genotypes, loci: string[]) => ({
   classes: expectedOf({ sire, dam }, loci).classes.map((one) => ({
     phenotype: one.label,
-    parts: one.parts.map((part) => ({ locusIds: [...part.loci], phenotype: part.name })),
+    parts: one.parts.map((part) => ({
+      locusIds: [...part.loci],
+      phenotype: part.name,
+      hidden: part.phenotype === HIDDEN,
+    })),
     fraction: formatFraction(one.probability),
     probability: fractionToNumber(one.probability),
     expectedCount: null,
@@ -54,7 +63,10 @@ describe('expected classes folded onto some loci', () => {
   });
 
   it('has none for one of two loci that make a look together', () => {
-    const together = { ...brood.classes[0]!, parts: [{ locusIds: ['bl', 'dt'], phenotype: 'x' }] };
+    const together = {
+      ...brood.classes[0]!,
+      parts: [{ locusIds: ['bl', 'dt'], phenotype: 'x', hidden: false }],
+    };
     expect(foldClasses({ classes: [together] }, ['bl'])).toBeNull();
     expect(foldClasses({ classes: [together] }, ['dt', 'bl'])).toHaveLength(1);
   });
@@ -106,5 +118,58 @@ describe('the counts of a day', () => {
       ],
     );
     expect(day?.scorings[1]?.unexpected).toEqual([]);
+  });
+});
+
+describe('classes that another locus hides', () => {
+  // Albino hides melano in a quarter of the young: 9/16 plain, 3/16 melano, 4/16 not to be told.
+  const carriers = { m: 'M/m', al: 'Al/al' };
+  const crossed = classesOf(carriers, carriers, ['m', 'al']);
+  const [plain, melano, hidden] = [
+    'not melano',
+    'melano (dense black)',
+    'melano black not visible',
+  ];
+  const testedOf = (counts: [string, number][]) => {
+    const classCounts = counts.map(([phenotype, number]) => count(['m'], phenotype, number));
+    const found = observedDays({ classCounts }, crossed)[0]!.scorings[0]!;
+    const tested = testedClasses(found);
+    return {
+      shares: Object.fromEntries(
+        tested?.expected.map((one) => [one.phenotype, one.fraction]) ?? [],
+      ),
+      tested: tested?.tested,
+      notSeen: tested?.notSeen,
+      unexpected: found.unexpected.map((one) => one.phenotype),
+    };
+  };
+
+  it('are no part of the test where nobody counted them: 3:1 among those that can be seen', () => {
+    expect(
+      testedOf([
+        [plain!, 30],
+        [melano!, 10],
+      ]),
+    ).toEqual({
+      shares: { [plain!]: '3/4', [melano!]: '1/4' },
+      tested: 40,
+      notSeen: [hidden],
+      unexpected: [],
+    });
+  });
+  it('are part of it where they were counted, and what is unsure is not', () => {
+    expect(
+      testedOf([
+        [plain!, 27],
+        [melano!, 9],
+        [hidden!, 12],
+        ['unsure', 5],
+      ]),
+    ).toEqual({
+      shares: { [plain!]: '9/16', [melano!]: '3/16', [hidden!]: '1/4' },
+      tested: 48,
+      notSeen: [],
+      unexpected: ['unsure'],
+    });
   });
 });

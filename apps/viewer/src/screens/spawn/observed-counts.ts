@@ -1,4 +1,11 @@
-import { addFractions, formatFraction, fractionToNumber, toFraction } from '@linewright/heredity';
+import {
+  addFractions,
+  divideFractions,
+  formatFraction,
+  fractionToNumber,
+  sumFractions,
+  toFraction,
+} from '@linewright/heredity';
 import type { Cross } from '../../api/heredity.js';
 import type { SpawnFacts } from '../../api/spawns.js';
 
@@ -9,6 +16,40 @@ export interface FoldedClass {
   /** Exact, such as 3/16. */
   fraction: string;
   probability: number;
+  /** Whether another locus hides something of it, so that it cannot be counted by look. */
+  hidden: boolean;
+}
+
+/** What a test of fit can be made of. */
+export interface TestedClasses {
+  readonly expected: readonly FoldedClass[];
+  /** Fish counted in these classes. */
+  readonly tested: number;
+  /** Names of expected classes that were left out, as other loci hide them and none was counted in them. */
+  readonly notSeen: readonly string[];
+}
+
+/**
+ * The expected classes that counts can be held against. Where some are hidden by another locus and no fish was put in any of them,
+ * only fish that can be seen were counted: the shares are then those among them.
+ */
+export function testedClasses({
+  expected,
+  byClass,
+}: Pick<ObservedScoring, 'expected' | 'byClass'>): TestedClasses | null {
+  if (expected === null) return null;
+  const numberOf = (one: FoldedClass): number => byClass.get(one.phenotype) ?? 0;
+  const seenOnly = !expected.some((one) => one.hidden && numberOf(one) > 0);
+  const kept = seenOnly ? expected.filter((one) => !one.hidden) : expected;
+  const total = sumFractions(kept.map((one) => toFraction(one.fraction)));
+  return {
+    tested: kept.reduce((sum, one) => sum + numberOf(one), 0),
+    notSeen: expected.filter((one) => !kept.includes(one)).map((one) => one.phenotype),
+    expected: kept.map((one) => {
+      const share = divideFractions(toFraction(one.fraction), total);
+      return { ...one, fraction: formatFraction(share), probability: fractionToNumber(share) };
+    }),
+  };
 }
 
 /** The counts of one day that were made at the same loci: one scoring of the brood. */
@@ -43,11 +84,13 @@ export function foldClasses(
 ): FoldedClass[] | null {
   if (locusIds.length === 0) return null;
   const folded = new Map<string, ReturnType<typeof toFraction>>();
+  const hidden = new Set<string>();
   for (const one of classes) {
     const parts = one.parts.filter((part) => part.locusIds.every((id) => locusIds.includes(id)));
     const shown = new Set(parts.flatMap((part) => part.locusIds));
     if (!locusIds.every((id) => shown.has(id))) return null;
     const phenotype = parts.map((part) => part.phenotype).join(', ');
+    if (parts.some((part) => part.hidden)) hidden.add(phenotype);
     const share = toFraction(one.fraction);
     const before = folded.get(phenotype);
     folded.set(phenotype, before === undefined ? share : addFractions(before, share));
@@ -58,6 +101,7 @@ export function foldClasses(
       phenotype,
       fraction: formatFraction(share),
       probability: fractionToNumber(share),
+      hidden: hidden.has(phenotype),
     }))
     .sort((a, b) => b.probability - a.probability);
 }

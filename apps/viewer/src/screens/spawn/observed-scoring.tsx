@@ -7,7 +7,7 @@ import { Shown } from '../../components/states.js';
 import { Why } from '../../components/why.js';
 import { ClassBars } from '../../drawings/index.js';
 import { percent, plural } from '../../wording/figures.js';
-import type { FoldedClass, ObservedScoring } from './observed-counts.js';
+import { type ObservedScoring, type TestedClasses, testedClasses } from './observed-counts.js';
 import { useEntryWithdrawal } from './use-entry-withdrawal.js';
 
 interface ScoringProps {
@@ -18,38 +18,46 @@ interface ScoringProps {
 
 /** One scoring of the brood: its counts against what the parents lead to expect at the loci it was counted at. */
 export function Scoring({ spawn, on, scoring }: ScoringProps) {
-  const { expected, byClass, unexpected, total } = scoring;
+  const { byClass, unexpected, total } = scoring;
   const { data } = useRead(LOCUS_CHOICES, {});
   const at = lociText(scoring.locusIds, data?.loci ?? catalogue);
+  const tested = testedClasses(scoring);
   return (
     <>
-      {expected === null ? (
+      {tested === null ? (
         <p className="lw-quiet">
           {plural(total, 'fish', 'fish')} counted at {at} on {on}. What to expect there cannot be
           worked out from the parents’ recorded genotypes.
         </p>
       ) : (
         <ClassBars
-          classes={expected.map((each) => ({
+          classes={tested.expected.map((each) => ({
             id: each.phenotype,
             label: each.phenotype,
             fraction: each.fraction,
             probability: each.probability,
             observed: byClass.get(each.phenotype) ?? 0,
           }))}
-          broodSize={total}
+          broodSize={tested.tested}
           title={`Classes of spawn ${spawn.tag} at ${at}`}
-          caption={`${plural(total, 'fish', 'fish')} counted at ${at} on ${on}, against what the parents' genotypes lead to expect there.`}
+          caption={`${plural(total, 'fish', 'fish')} counted at ${at} on ${on}, against what the parents' genotypes lead to expect there${tested.notSeen.length > 0 ? ' among those that can be seen' : ''}.`}
         />
       )}
-      {expected !== null && expected.length > 1 && (
-        <FitOf expected={expected} byClass={byClass} at={at} />
+      {tested !== null && tested.notSeen.length > 0 && (
+        <p className="lw-quiet">
+          No fish was put in {tested.notSeen.map((one) => `“${one}”`).join(', ')}, where another
+          locus hides what there is to see: the fractions are those among the others.
+        </p>
+      )}
+      {tested !== null && tested.expected.length > 1 && (
+        <FitOf tested={tested} byClass={byClass} at={at} total={total} />
       )}
       {unexpected.length > 0 && (
         <p>
           Counted at {at} but not expected from these parents:{' '}
           {unexpected.map((each) => `${each.number} ${each.phenotype}`).join(', ')}. A parent’s
-          genotype may be other than recorded, or a fish may be put in the wrong class.
+          genotype may be other than recorded, a fish may be put in the wrong class, or its class is
+          not a look of the locus (such as “unsure”). The test of fit leaves these out.
         </p>
       )}
       <CountedRows spawnId={spawn.id} on={on} at={at} scoring={scoring} />
@@ -69,13 +77,14 @@ function lociText(
 }
 
 interface FitProps {
-  expected: readonly FoldedClass[];
+  tested: TestedClasses;
+  total: number;
   byClass: ReadonlyMap<string, number>;
   at: string;
 }
 
-function FitOf({ expected, byClass, at }: FitProps) {
-  const observed = expected.map((each) => ({
+function FitOf({ tested, byClass, at, total }: FitProps) {
+  const observed = tested.expected.map((each) => ({
     name: each.phenotype,
     observed: byClass.get(each.phenotype) ?? 0,
     fraction: each.fraction,
@@ -88,7 +97,7 @@ function FitOf({ expected, byClass, at }: FitProps) {
       {({ goodnessOfFit: fit }) => (
         <Why
           about={`the test of fit at ${at}`}
-          figure={`Fit: p = ${fit.pValue < 0.001 ? 'under 0.001' : fit.pValue.toFixed(3)}`}
+          figure={`Fit${tested.tested < total ? ` of ${tested.tested} of ${total} fish` : ''}: p ${fit.pValue < 0.001 ? 'under 0.001' : `= ${fit.pValue.toFixed(3)}`}`}
         >
           <FitResult fit={fit} />
         </Why>

@@ -1,16 +1,16 @@
 import { Button } from '@mantine/core';
 import { useState } from 'react';
-import { Link, useNavigate, useParams } from 'react-router';
+import { Link, useNavigate, useParams, type NavigateFunction } from 'react-router';
 import { SPAWN, WITHDRAW_SPAWN, type SpawnFacts } from '../../api/spawns.js';
 import { useRead } from '../../api/use-read.js';
-import { useSave } from '../../api/use-save.js';
+import { useSave, type Save } from '../../api/use-save.js';
 import { Facts } from '../../components/facts.js';
 import { FishLink, PairLinks } from '../../components/fish-marks.js';
 import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
 import { Shown } from '../../components/states.js';
-import { WithdrawForm } from '../../components/withdraw-form.js';
+import { WithdrawSheet } from '../../components/withdraw-form.js';
 import { KeptOnDevice } from '../../panels/kept-on-device.js';
 import { HistoryPanel } from '../../panels/history-panel.js';
 import { WaterReadings } from '../../panels/water-readings.js';
@@ -102,19 +102,46 @@ function SpawnPage({ spawn }: { spawn: SpawnFacts }) {
       <Sheet title={`Spawn ${spawn.tag} failed`} opened={sheet === 'failed'} onClose={close}>
         <FailedForm spawn={spawn} onSaved={close} onCancel={close} />
       </Sheet>
-      <Sheet title={`Withdraw spawn ${spawn.tag}`} opened={sheet === 'withdraw'} onClose={close}>
-        <WithdrawForm
-          what={`spawn ${spawn.tag}`}
-          saving={withdrawal.saving}
-          problem={withdrawal.problem}
-          onCancel={close}
-          onSubmit={async (reason) => {
-            const input = { id: spawn.id, reason, revision: spawn.revision };
-            if ((await withdrawal.save({ input })) !== null) void navigate('/spawns');
-          }}
-        />
-      </Sheet>
+      <WithdrawSpawn
+        spawn={spawn}
+        sheet={sheet}
+        close={close}
+        withdrawal={withdrawal}
+        navigate={navigate}
+      />
     </Screen>
+  );
+}
+
+function WithdrawSpawn({
+  spawn,
+  sheet,
+  close,
+  withdrawal,
+  navigate,
+}: {
+  spawn: SpawnFacts;
+  sheet: string | null;
+  close: () => void;
+  withdrawal: Save<
+    { withdrawSpawn: { id: string } },
+    { input: { revision?: number | null; reason: string; id: string } }
+  >;
+  navigate: NavigateFunction;
+}) {
+  return (
+    <WithdrawSheet
+      title={`Withdraw spawn ${spawn.tag}`}
+      opened={sheet === 'withdraw'}
+      onClose={close}
+      what={`spawn ${spawn.tag}`}
+      saving={withdrawal.saving}
+      problem={withdrawal.problem}
+      onSubmit={async (reason) => {
+        const input = { id: spawn.id, reason, revision: spawn.revision };
+        if ((await withdrawal.save({ input })) !== null) void navigate('/spawns');
+      }}
+    />
   );
 }
 

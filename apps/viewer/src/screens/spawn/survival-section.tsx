@@ -1,5 +1,5 @@
 import { NativeSelect, Checkbox } from '@mantine/core';
-import { useState } from 'react';
+import { useState, type SetStateAction, type Dispatch } from 'react';
 import { SPAWN_SURVIVAL, type SpawnSurvival, type SurvivalFigures } from '../../api/survival.js';
 import { useRead } from '../../api/use-read.js';
 import { Caution } from '../../components/notice.js';
@@ -29,29 +29,14 @@ export function SurvivalSection({ spawnId, tag }: { spawnId: string; tag: string
             </Empty>
           ) : (
             <>
-              <div className="lw-filter">
-                <NativeSelect
-                  label="Start from"
-                  value={survival.from}
-                  onChange={(event) => setFrom(event.currentTarget.value as SurvivalStart)}
-                  data={survival.possible.map((one) => ({ value: one, label: startWord[one] }))}
-                />
-                <NativeSelect
-                  label="Culls count as"
-                  value={reading}
-                  onChange={(event) => setReading(event.currentTarget.value as Reading)}
-                  data={[
-                    { value: 'allLosses', label: 'losses' },
-                    { value: 'deathsOnly', label: 'not losses' },
-                  ]}
-                />
-                <Checkbox
-                  label="Only past spawns of this line"
-                  checked={sameLine}
-                  onChange={(event) => setSameLine(event.currentTarget.checked)}
-                  style={{ alignSelf: 'center' }}
-                />
-              </div>
+              <SurvivalChoices
+                survival={survival}
+                setFrom={setFrom}
+                reading={reading}
+                setReading={setReading}
+                sameLine={sameLine}
+                setSameLine={setSameLine}
+              />
               <Curve
                 survival={survival}
                 figures={survival[reading] ?? survival.allLosses}
@@ -71,6 +56,48 @@ interface CurveProps {
   figures: SurvivalFigures;
   reading: Reading;
   tag: string;
+}
+
+function SurvivalChoices({
+  survival,
+  setFrom,
+  reading,
+  setReading,
+  sameLine,
+  setSameLine,
+}: {
+  survival: SpawnSurvival;
+  setFrom: Dispatch<SetStateAction<'EGGS' | 'FREE_SWIMMING' | 'HATCHED' | null>>;
+  reading: string;
+  setReading: Dispatch<SetStateAction<Reading>>;
+  sameLine: boolean;
+  setSameLine: Dispatch<SetStateAction<boolean>>;
+}) {
+  return (
+    <div className="lw-filter">
+      <NativeSelect
+        label="Start from"
+        value={survival.from}
+        onChange={(event) => setFrom(event.currentTarget.value as SurvivalStart)}
+        data={survival.possible.map((one) => ({ value: one, label: startWord[one] }))}
+      />
+      <NativeSelect
+        label="Culls count as"
+        value={reading}
+        onChange={(event) => setReading(event.currentTarget.value as Reading)}
+        data={[
+          { value: 'allLosses', label: 'losses' },
+          { value: 'deathsOnly', label: 'not losses' },
+        ]}
+      />
+      <Checkbox
+        label="Only past spawns of this line"
+        checked={sameLine}
+        onChange={(event) => setSameLine(event.currentTarget.checked)}
+        style={{ alignSelf: 'center' }}
+      />
+    </div>
+  );
 }
 
 function Curve({ survival, figures, reading, tag }: CurveProps) {

@@ -1,10 +1,9 @@
 import { useState, type ReactNode } from 'react';
 import { WITHDRAW_SPAWN_ENTRY } from '../../api/spawns.js';
 import { useSave } from '../../api/use-save.js';
-import { Sheet } from '../../components/sheet.js';
-import { WithdrawForm } from '../../components/withdraw-form.js';
+import { WithdrawSheet } from '../../components/withdraw-form.js';
 
-interface EntryWithdrawal {
+export interface EntryWithdrawal {
   /** A small button that asks for the reason. */
   button: (entryId: string, what: string) => ReactNode;
   /** The sheet; put it once in the section. */
@@ -31,17 +30,17 @@ export function useEntryWithdrawal(spawnId: string): EntryWithdrawal {
       </button>
     ),
     sheet: entry !== null && (
-      <Sheet title={`Withdraw ${entry.what}`} opened onClose={close}>
-        <WithdrawForm
-          what={entry.what}
-          saving={saving}
-          problem={problem}
-          onCancel={close}
-          onSubmit={async (reason) => {
-            if ((await save({ input: { spawnId, entryId: entry.id, reason } })) !== null) close();
-          }}
-        />
-      </Sheet>
+      <WithdrawSheet
+        title={`Withdraw ${entry.what}`}
+        opened
+        onClose={close}
+        what={entry.what}
+        saving={saving}
+        problem={problem}
+        onSubmit={async (reason) => {
+          if ((await save({ input: { spawnId, entryId: entry.id, reason } })) !== null) close();
+        }}
+      />
     ),
   };
 }

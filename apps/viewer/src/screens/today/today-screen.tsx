@@ -15,7 +15,7 @@ import { bySpawn, byTime, type TaskGroup } from './group-tasks.js';
 import { JustDone } from './just-done.js';
 import { TaskItem } from './task-item.js';
 import { useNextInFocus } from './use-next-in-focus.js';
-import { useTaskRecords } from './use-task-records.js';
+import { useTaskRecords, type TaskRecords } from './use-task-records.js';
 import viewChoiceStyles from '../../components/view-choice.module.css';
 import todayStyles from './today.module.css';
 
@@ -124,33 +124,13 @@ function Tasks({ groups, underSpawn }: { groups: readonly TaskGroup[]; underSpaw
     <div ref={list}>
       <ProblemNotice problem={records.problem} />
       {groups.map((group) => (
-        <Section
+        <TaskGroup
           key={group.key}
-          title={group.title}
-          aside={group.tasks.length}
-          actions={
-            underSpawn ? <Link to={`/spawns/${group.key}`}>Log of {group.title}</Link> : null
-          }
-        >
-          <ul className={todayStyles['tasks']}>
-            {group.tasks.map((task: CareTask) => (
-              <TaskItem
-                key={task.id}
-                task={task}
-                underSpawn={underSpawn}
-                saving={records.saving}
-                onDone={(...given) => {
-                  leaving(task);
-                  records.done(...given);
-                }}
-                onSkip={(...given) => {
-                  leaving(task);
-                  records.skip(...given);
-                }}
-              />
-            ))}
-          </ul>
-        </Section>
+          group={group}
+          underSpawn={underSpawn}
+          records={records}
+          leaving={leaving}
+        />
       ))}
       <JustDone recorded={records.last} undoing={records.undoing} onUndo={records.undo} />
       <p className="lw-quiet">
@@ -158,5 +138,44 @@ function Tasks({ groups, underSpawn }: { groups: readonly TaskGroup[]; underSpaw
         the practice comes from; change the steps under <Link to="/care-plans">Care plans</Link>.
       </p>
     </div>
+  );
+}
+
+function TaskGroup({
+  group,
+  underSpawn,
+  records,
+  leaving,
+}: {
+  group: TaskGroup;
+  underSpawn: boolean;
+  records: TaskRecords;
+  leaving: (task: CareTask) => void;
+}) {
+  return (
+    <Section
+      title={group.title}
+      aside={group.tasks.length}
+      actions={underSpawn ? <Link to={`/spawns/${group.key}`}>Log of {group.title}</Link> : null}
+    >
+      <ul className={todayStyles['tasks']}>
+        {group.tasks.map((task: CareTask) => (
+          <TaskItem
+            key={task.id}
+            task={task}
+            underSpawn={underSpawn}
+            saving={records.saving}
+            onDone={(...given) => {
+              leaving(task);
+              records.done(...given);
+            }}
+            onSkip={(...given) => {
+              leaving(task);
+              records.skip(...given);
+            }}
+          />
+        ))}
+      </ul>
+    </Section>
   );
 }

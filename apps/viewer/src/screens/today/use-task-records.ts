@@ -3,10 +3,10 @@ import { RECORD_CARE, SKIP_CARE, UNDO_CARE, type CareTask } from '../../api/care
 import type { Problem } from '../../api/problem.js';
 import { useSave } from '../../api/use-save.js';
 import { now, zoneHere } from '../../clock/clock.js';
-import { newId } from '../../wording/new-id.js';
+import { newId } from '../../api/new-id.js';
 import type { Recorded } from './just-done.js';
 
-interface TaskRecords {
+export interface TaskRecords {
   done: (task: CareTask, at: string, note: string | null) => void;
   skip: (task: CareTask, reason: string) => void;
   undo: (recorded: Recorded) => void;

@@ -122,38 +122,13 @@ export function TraitForm({ trait, onSaved, onCancel }: TraitFormProps) {
         if (saved !== null) onSaved();
       }}
     >
-      <FieldRow>
-        <TextField name="name" label="Name" required autoFocus />
-        {trait === null && (
-          <>
-            <TextField
-              name="key"
-              label="Short key"
-              required
-              hint="Heads its column in CSV files."
-            />
-            <ChoiceField name="kind" label="Kind" choices={optionsOf(traitKindWord)} required />
-          </>
-        )}
-      </FieldRow>
+      <NameFields trait={trait} />
       <FieldRow>
         <TextField name="unit" label="Unit" hint="Such as mm, g, degrees." />
         <NumberField name="minimum" label="Lowest value" />
         <NumberField name="maximum" label="Highest value" />
       </FieldRow>
-      <FieldRow>
-        <ChoiceField
-          name="better"
-          label="Better when"
-          choices={[
-            { value: '', label: 'neither' },
-            { value: 'higher', label: 'higher' },
-            { value: 'lower', label: 'lower' },
-          ]}
-        />
-        <NumberField name="fromAgeDays" label="Score from age" unit="days" />
-        <NumberField name="toAgeDays" label="Score to age" unit="days" />
-      </FieldRow>
+      <MeaningFields />
       <LongTextField
         name="description"
         label="How to score it"
@@ -171,5 +146,37 @@ export function TraitForm({ trait, onSaved, onCancel }: TraitFormProps) {
         </p>
       )}
     </RecordForm>
+  );
+}
+
+function MeaningFields() {
+  return (
+    <FieldRow>
+      <ChoiceField
+        name="better"
+        label="Better when"
+        choices={[
+          { value: '', label: 'neither' },
+          { value: 'higher', label: 'higher' },
+          { value: 'lower', label: 'lower' },
+        ]}
+      />
+      <NumberField name="fromAgeDays" label="Score from age" unit="days" />
+      <NumberField name="toAgeDays" label="Score to age" unit="days" />
+    </FieldRow>
+  );
+}
+
+function NameFields({ trait }: { trait: Trait | null }) {
+  return (
+    <FieldRow>
+      <TextField name="name" label="Name" required autoFocus />
+      {trait === null && (
+        <>
+          <TextField name="key" label="Short key" required hint="Heads its column in CSV files." />
+          <ChoiceField name="kind" label="Kind" choices={optionsOf(traitKindWord)} required />
+        </>
+      )}
+    </FieldRow>
   );
 }

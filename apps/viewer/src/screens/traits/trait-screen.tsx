@@ -16,6 +16,7 @@ import { plainNumber, plural, span } from '../../wording/figures.js';
 import { rangeText } from '../../wording/scores.js';
 import { windowText } from '../../wording/sheet-words.js';
 import { traitKindWord } from '../../wording/words.js';
+import type { Column } from '../../components/data-table.js';
 
 const windows = [
   { value: '0', label: 'the same day' },
@@ -51,22 +52,7 @@ function TraitPage({ trait }: { trait: Trait }) {
   return (
     <Screen title={trait.name} lead={trait.description ?? undefined}>
       <div className="lw-columns">
-        <Section title="Meaning">
-          <Facts
-            facts={[
-              { name: 'Kind', value: traitKindWord[trait.kind] },
-              { name: 'Range', value: [rangeText(trait), trait.unit].filter(Boolean).join(' ') },
-              {
-                name: 'Grades',
-                value: trait.grades
-                  .map((grade) => `${grade.name} from ${plainNumber(grade.from)}`)
-                  .join(', '),
-              },
-              { name: 'Scored at', value: windowText(trait.fromAgeDays, trait.toAgeDays) },
-              { name: 'Version', value: trait.version },
-            ]}
-          />
-        </Section>
+        <MeaningSection trait={trait} />
         <Section title="Repeatability">
           <NativeSelect
             label="Scores count as repeats within"
@@ -90,34 +76,33 @@ function TraitPage({ trait }: { trait: Trait }) {
 
 const twoPlaces = (value: number) => value.toFixed(2);
 
+function MeaningSection({ trait }: { trait: Trait }) {
+  return (
+    <Section title="Meaning">
+      <Facts
+        facts={[
+          { name: 'Kind', value: traitKindWord[trait.kind] },
+          { name: 'Range', value: [rangeText(trait), trait.unit].filter(Boolean).join(' ') },
+          {
+            name: 'Grades',
+            value: trait.grades
+              .map((grade) => `${grade.name} from ${plainNumber(grade.from)}`)
+              .join(', '),
+          },
+          { name: 'Scored at', value: windowText(trait.fromAgeDays, trait.toAgeDays) },
+          { name: 'Version', value: trait.version },
+        ]}
+      />
+    </Section>
+  );
+}
+
 function RepeatabilityShown({ answer, trait }: { answer: TraitReliability; trait: Trait }) {
   const { repeatability: figure, tooFew } = answer;
   const unit = trait.unit === null ? '' : ` ${trait.unit}`;
   return (
     <>
-      {figure !== null && (
-        <Why
-          about={`repeatability of ${trait.name}`}
-          figure={`r ${twoPlaces(figure.repeatability)} (95 %: ${twoPlaces(figure.interval.low)} to ${twoPlaces(figure.interval.high)}${figure.approximate ? ', about' : ''})`}
-        >
-          <p>
-            Intraclass correlation by one-way analysis of variance (Sokal &amp; Rohlf 1995; Lessells
-            &amp; Boag 1987): {figure.fish} fish with {figure.scores} scores, n₀{' '}
-            {plainNumber(figure.meanScores)}. Mean square between fish{' '}
-            {plainNumber(figure.meanSquareBetween)}, within fish{' '}
-            {plainNumber(figure.meanSquareWithin)}; variance between fish{' '}
-            {plainNumber(figure.varianceBetween)}. Repeats of one fish differ by about{' '}
-            {plainNumber(Math.sqrt(figure.meanSquareWithin))}
-            {unit} (standard deviation).
-          </p>
-          <p>
-            1 would mean that repeats never differ; 0 that one score tells nothing about the fish.
-            It limits what selection on single scores can do. Differences between scorers lower it.
-            {figure.approximate &&
-              ' Fish were scored unequally often, so the interval is approximate.'}
-          </p>
-        </Why>
-      )}
+      <RepeatabilityFigure figure={figure} trait={trait} unit={unit} />
       {tooFew !== null && (
         <div className="lw-notice lw-notice-caution" role="note">
           <strong>Too few. </strong>
@@ -132,6 +117,42 @@ function RepeatabilityShown({ answer, trait }: { answer: TraitReliability; trait
         .
       </p>
     </>
+  );
+}
+
+function RepeatabilityFigure({
+  figure,
+  trait,
+  unit,
+}: {
+  figure: NonNullable<TraitReliability['repeatability']> | null;
+  trait: Trait;
+  unit: string;
+}) {
+  return (
+    figure !== null && (
+      <Why
+        about={`repeatability of ${trait.name}`}
+        figure={`r ${twoPlaces(figure.repeatability)} (95 %: ${twoPlaces(figure.interval.low)} to ${twoPlaces(figure.interval.high)}${figure.approximate ? ', about' : ''})`}
+      >
+        <p>
+          Intraclass correlation by one-way analysis of variance (Sokal &amp; Rohlf 1995; Lessells
+          &amp; Boag 1987): {figure.fish} fish with {figure.scores} scores, n₀{' '}
+          {plainNumber(figure.meanScores)}. Mean square between fish{' '}
+          {plainNumber(figure.meanSquareBetween)}, within fish{' '}
+          {plainNumber(figure.meanSquareWithin)}; variance between fish{' '}
+          {plainNumber(figure.varianceBetween)}. Repeats of one fish differ by about{' '}
+          {plainNumber(Math.sqrt(figure.meanSquareWithin))}
+          {unit} (standard deviation).
+        </p>
+        <p>
+          1 would mean that repeats never differ; 0 that one score tells nothing about the fish. It
+          limits what selection on single scores can do. Differences between scorers lower it.
+          {figure.approximate &&
+            ' Fish were scored unequally often, so the interval is approximate.'}
+        </p>
+      </Why>
+    )
   );
 }
 
@@ -189,25 +210,7 @@ function ScorersCompared({ answer, unit, title }: ScorersComparedProps) {
         caption="Scorers pair by pair"
         rows={answer.scorers}
         rowKey={(pair) => `${pair.first} ${pair.second}`}
-        columns={[
-          { key: 'pair', title: 'Scorers', cell: (pair) => `${pair.first} minus ${pair.second}` },
-          { key: 'fish', title: 'Fish', number: true, cell: (pair) => pair.fish },
-          {
-            key: 'difference',
-            title: 'Mean difference',
-            number: true,
-            cell: (pair) => `${plainNumber(pair.difference)}${unit === '' ? '' : ` ${unit}`}`,
-          },
-          {
-            key: 'interval',
-            title: '95 %',
-            number: true,
-            cell: (pair) =>
-              pair.interval === null
-                ? 'one fish only'
-                : span(plainNumber(pair.interval.low), plainNumber(pair.interval.high)),
-          },
-        ]}
+        columns={scorerColumns(unit)}
       />
       <p className="lw-quiet">
         On fish that both scored; a scorer who looked twice counts by the mean. An interval that
@@ -217,4 +220,26 @@ function ScorersCompared({ answer, unit, title }: ScorersComparedProps) {
       </p>
     </>
   );
+}
+
+function scorerColumns(unit: string): readonly Column<TraitReliability['scorers'][number]>[] {
+  return [
+    { key: 'pair', title: 'Scorers', cell: (pair) => `${pair.first} minus ${pair.second}` },
+    { key: 'fish', title: 'Fish', number: true, cell: (pair) => pair.fish },
+    {
+      key: 'difference',
+      title: 'Mean difference',
+      number: true,
+      cell: (pair) => `${plainNumber(pair.difference)}${unit === '' ? '' : ` ${unit}`}`,
+    },
+    {
+      key: 'interval',
+      title: '95 %',
+      number: true,
+      cell: (pair) =>
+        pair.interval === null
+          ? 'one fish only'
+          : span(plainNumber(pair.interval.low), plainNumber(pair.interval.high)),
+    },
+  ];
 }

@@ -1,5 +1,5 @@
 import { Button } from '@mantine/core';
-import { useState } from 'react';
+import { useState, type SetStateAction, type Dispatch } from 'react';
 import { Link } from 'react-router';
 import { TRAITS, WITHDRAW_TRAIT, type Trait } from '../../api/traits.js';
 import { useRead } from '../../api/use-read.js';
@@ -8,11 +8,12 @@ import { DataTable } from '../../components/data-table.js';
 import { Screen } from '../../components/screen.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
-import { WithdrawForm } from '../../components/withdraw-form.js';
+import { WithdrawSheet } from '../../components/withdraw-form.js';
 import { ageText, span } from '../../wording/figures.js';
 import { rangeText } from '../../wording/scores.js';
 import { traitKindWord } from '../../wording/words.js';
 import { TraitForm } from './trait-form.js';
+import type { Column } from '../../components/data-table.js';
 
 type OpenSheet = { kind: 'new' } | { kind: 'correct' | 'withdraw'; trait: Trait } | null;
 
@@ -48,69 +49,7 @@ export function TraitsScreen() {
               caption="Traits"
               rows={traits}
               rowKey={(trait) => trait.id}
-              columns={[
-                {
-                  key: 'name',
-                  title: 'Trait',
-                  cell: (trait) => (
-                    <>
-                      <Link to={`/traits/${trait.id}`}>{trait.name}</Link>{' '}
-                      <span className="lw-quiet">{trait.key}</span>
-                      {trait.description !== null && (
-                        <div className="lw-quiet">{trait.description}</div>
-                      )}
-                    </>
-                  ),
-                },
-                {
-                  key: 'kind',
-                  title: 'Kind',
-                  wideOnly: true,
-                  cell: (trait) => traitKindWord[trait.kind],
-                },
-                {
-                  key: 'range',
-                  title: 'Range',
-                  cell: (trait) => [rangeText(trait), trait.unit].filter(Boolean).join(' '),
-                },
-                {
-                  key: 'better',
-                  title: 'Better',
-                  wideOnly: true,
-                  cell: ({ higherIsBetter }) =>
-                    higherIsBetter === null ? '' : higherIsBetter ? 'higher' : 'lower',
-                },
-                { key: 'when', title: 'Scored at', wideOnly: true, cell: scoringAge },
-                {
-                  key: 'version',
-                  title: 'Version',
-                  number: true,
-                  wideOnly: true,
-                  cell: (trait) => trait.version,
-                },
-                {
-                  key: 'do',
-                  title: <span className="lw-heard">Actions</span>,
-                  cell: (trait) => (
-                    <span className="lw-row-buttons">
-                      <button
-                        type="button"
-                        aria-label={`Correct ${trait.name}`}
-                        onClick={() => setSheet({ kind: 'correct', trait })}
-                      >
-                        Correct
-                      </button>
-                      <button
-                        type="button"
-                        aria-label={`Withdraw ${trait.name}`}
-                        onClick={() => setSheet({ kind: 'withdraw', trait })}
-                      >
-                        Withdraw
-                      </button>
-                    </span>
-                  ),
-                },
-              ]}
+              columns={traitColumns(setSheet)}
             />
           )
         }
@@ -128,20 +67,84 @@ export function TraitsScreen() {
   );
 }
 
+function traitColumns(setSheet: Dispatch<SetStateAction<OpenSheet>>): readonly Column<Trait>[] {
+  return [
+    {
+      key: 'name',
+      title: 'Trait',
+      cell: (trait) => (
+        <>
+          <Link to={`/traits/${trait.id}`}>{trait.name}</Link>{' '}
+          <span className="lw-quiet">{trait.key}</span>
+          {trait.description !== null && <div className="lw-quiet">{trait.description}</div>}
+        </>
+      ),
+    },
+    {
+      key: 'kind',
+      title: 'Kind',
+      wideOnly: true,
+      cell: (trait) => traitKindWord[trait.kind],
+    },
+    {
+      key: 'range',
+      title: 'Range',
+      cell: (trait) => [rangeText(trait), trait.unit].filter(Boolean).join(' '),
+    },
+    {
+      key: 'better',
+      title: 'Better',
+      wideOnly: true,
+      cell: ({ higherIsBetter }) =>
+        higherIsBetter === null ? '' : higherIsBetter ? 'higher' : 'lower',
+    },
+    { key: 'when', title: 'Scored at', wideOnly: true, cell: scoringAge },
+    {
+      key: 'version',
+      title: 'Version',
+      number: true,
+      wideOnly: true,
+      cell: (trait) => trait.version,
+    },
+    {
+      key: 'do',
+      title: <span className="lw-heard">Actions</span>,
+      cell: (trait) => (
+        <span className="lw-row-buttons">
+          <button
+            type="button"
+            aria-label={`Correct ${trait.name}`}
+            onClick={() => setSheet({ kind: 'correct', trait })}
+          >
+            Correct
+          </button>
+          <button
+            type="button"
+            aria-label={`Withdraw ${trait.name}`}
+            onClick={() => setSheet({ kind: 'withdraw', trait })}
+          >
+            Withdraw
+          </button>
+        </span>
+      ),
+    },
+  ];
+}
+
 function WithdrawTraitSheet({ trait, onClose }: { trait: Trait; onClose: () => void }) {
   const { save, saving, problem } = useSave(WITHDRAW_TRAIT);
   return (
-    <Sheet title={`Withdraw ${trait.name}`} opened onClose={onClose}>
-      <WithdrawForm
-        what={`trait ${trait.name}`}
-        saving={saving}
-        problem={problem}
-        onCancel={onClose}
-        onSubmit={async (reason) => {
-          const input = { id: trait.id, reason, revision: trait.revision };
-          if ((await save({ input })) !== null) onClose();
-        }}
-      />
-    </Sheet>
+    <WithdrawSheet
+      title={`Withdraw ${trait.name}`}
+      opened
+      onClose={onClose}
+      what={`trait ${trait.name}`}
+      saving={saving}
+      problem={problem}
+      onSubmit={async (reason) => {
+        const input = { id: trait.id, reason, revision: trait.revision };
+        if ((await save({ input })) !== null) onClose();
+      }}
+    />
   );
 }

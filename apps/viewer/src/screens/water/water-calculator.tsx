@@ -7,7 +7,7 @@ import {
   standingPHCaution,
   tapWaterCaution,
 } from '@linewright/care';
-import { useState } from 'react';
+import { useState, type SetStateAction, type Dispatch } from 'react';
 import { WATER_RULE } from '../../api/water.js';
 import { useRead } from '../../api/use-read.js';
 import { Caution, Cautions } from '../../components/notice.js';
@@ -18,6 +18,7 @@ import { type CalculatorAnswer, type CalculatorText, planWater } from './plan-wa
 import styles from './water-calculator.module.css';
 import recordWaterFormStyles from '../../panels/record-water-form.module.css';
 import waterNowStyles from '../../panels/water-now.module.css';
+import type { WaterRule } from '../../api/water.js';
 
 const blank: CalculatorText = {
   total: '',
@@ -77,24 +78,7 @@ export function WaterCalculator() {
             treated with chloramine holds ammonia of its own. {standingPHCaution}
           </p>
           <div className="lw-field-row">
-            <NativeSelect
-              label="Bring it under"
-              value={limitId}
-              onChange={(event) => setLimitId(event.currentTarget.value)}
-              data={[
-                {
-                  value: 'own',
-                  label: `your limit, ${milligrams(rule?.limitAsNH3 ?? 0.02)} as NH3`,
-                },
-                // A figure at which fish die is nothing to aim at.
-                ...ammoniaLimits
-                  .filter((one) => one.aim)
-                  .map((one) => ({
-                    value: one.id,
-                    label: `${one.name}, ${one.value} ${one.unit === 'N' ? 'as N' : `as ${one.unit}`}`,
-                  })),
-              ]}
-            />
+            <LimitChoice limitId={limitId} setLimitId={setLimitId} rule={rule} />
             {field('rise', 'Rise between changes', 'mg/L')}
           </div>
           {named !== undefined && (
@@ -116,6 +100,37 @@ export function WaterCalculator() {
 }
 
 const asNH3 = (amount: AmmoniaNitrogen): string => milligrams(ammoniaIn(amount, 'NH3'));
+
+function LimitChoice({
+  limitId,
+  setLimitId,
+  rule,
+}: {
+  limitId: string;
+  setLimitId: Dispatch<SetStateAction<string>>;
+  rule: WaterRule | undefined;
+}) {
+  return (
+    <NativeSelect
+      label="Bring it under"
+      value={limitId}
+      onChange={(event) => setLimitId(event.currentTarget.value)}
+      data={[
+        {
+          value: 'own',
+          label: `your limit, ${milligrams(rule?.limitAsNH3 ?? 0.02)} as NH3`,
+        },
+        // A figure at which fish die is nothing to aim at.
+        ...ammoniaLimits
+          .filter((one) => one.aim)
+          .map((one) => ({
+            value: one.id,
+            label: `${one.name}, ${one.value} ${one.unit === 'N' ? 'as N' : `as ${one.unit}`}`,
+          })),
+      ]}
+    />
+  );
+}
 
 function Answer({ answer }: { answer: CalculatorAnswer }) {
   const { found, advice, settled, criteria } = answer;

@@ -21,6 +21,7 @@ import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
 import { Shown } from '../../components/states.js';
 import { ammoniaUnitChoices, ammoniaUnitWord } from '../../wording/water-words.js';
+import type { Column } from '../../components/data-table.js';
 
 /** By what readings are judged: the keeper's to change, with where each figure comes from. */
 export function WaterRuleSection() {
@@ -65,15 +66,28 @@ export function WaterRuleSection() {
           })),
         ]}
         rowKey={(row) => row.key}
-        columns={[
-          { key: 'what', title: 'What', cell: (row) => row.what },
-          { key: 'value', title: 'mg/L', number: true, cell: (row) => row.value },
-          { key: 'source', title: 'Source', cell: (row) => row.source },
-          { key: 'remark', title: 'Remark', wideOnly: true, cell: (row) => row.remark },
-        ]}
+        columns={limitColumns()}
       />
     </Section>
   );
+}
+
+function limitColumns(): readonly Column<
+  | {
+      key: 'guidance' | 'canada-chronic' | 'extension-harm' | 'extension-deaths';
+      what: string;
+      value: string;
+      source: string;
+      remark: string;
+    }
+  | { key: 'nitrite' | 'nitrate'; what: string; value: string; source: string; remark: string }
+>[] {
+  return [
+    { key: 'what', title: 'What', cell: (row) => row.what },
+    { key: 'value', title: 'mg/L', number: true, cell: (row) => row.value },
+    { key: 'source', title: 'Source', cell: (row) => row.source },
+    { key: 'remark', title: 'Remark', wideOnly: true, cell: (row) => row.remark },
+  ];
 }
 
 function RuleFacts({ rule }: { rule: WaterRule }) {

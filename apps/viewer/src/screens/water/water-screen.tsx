@@ -18,6 +18,7 @@ import { milligrams, standingWord, trustWord } from '../../wording/water-words.j
 import { WaterCalculator } from './water-calculator.js';
 import { WaterRuleSection } from './water-rule-section.js';
 import styles from '../../panels/water-now.module.css';
+import type { Column } from '../../components/data-table.js';
 
 export function WaterScreen() {
   const [search] = useSearchParams();
@@ -41,19 +42,7 @@ export function WaterScreen() {
       {vessel !== null && (
         <WaterReadings key={vessel} target={{ vessel }} of={vessel} title={`Water of ${vessel}`} />
       )}
-      {spawnId !== null && (
-        <>
-          <WaterReadings
-            key={spawnId}
-            target={{ spawnId }}
-            of={`spawn ${spawnTag}`}
-            title={`Water of spawn ${spawnTag}`}
-          />
-          <p>
-            <Link to={`/spawns/${spawnId}`}>Go to the spawn</Link>
-          </p>
-        </>
-      )}
+      <SpawnWater spawnId={spawnId} spawnTag={spawnTag} />
       <Section title="Vessels and spawns">
         <Shown read={read} what="the waters">
           {({ waterPlaces }) => <Places places={waterPlaces} />}
@@ -77,6 +66,24 @@ export function WaterScreen() {
   );
 }
 
+function SpawnWater({ spawnId, spawnTag }: { spawnId: string | null; spawnTag: string }) {
+  return (
+    spawnId !== null && (
+      <>
+        <WaterReadings
+          key={spawnId}
+          target={{ spawnId }}
+          of={`spawn ${spawnTag}`}
+          title={`Water of spawn ${spawnTag}`}
+        />
+        <p>
+          <Link to={`/spawns/${spawnId}`}>Go to the spawn</Link>
+        </p>
+      </>
+    )
+  );
+}
+
 function Places({ places }: { places: readonly WaterPlace[] }) {
   if (places.length === 0) {
     return (
@@ -90,58 +97,61 @@ function Places({ places }: { places: readonly WaterPlace[] }) {
       caption="Waters with readings"
       rows={places}
       rowKey={(place) => place.latest.id}
-      columns={[
-        {
-          key: 'name',
-          title: 'Water',
-          cell: (place) => (
-            <Link
-              to={
-                place.spawn === null
-                  ? `?vessel=${encodeURIComponent(place.name)}`
-                  : `?spawn=${place.spawn.id}`
-              }
-            >
-              {place.spawn === null ? place.name : `spawn ${place.name}`}
-            </Link>
-          ),
-        },
-        {
-          key: 'nh3',
-          title: 'NH3, mg/L',
-          number: true,
-          cell: ({ latest }) =>
-            latest.unionised === null ? '–' : milligrams(latest.unionised.asNH3),
-        },
-        {
-          key: 'standing',
-          title: 'Status',
-          cell: ({ latest }) => (
-            <span className={styles[`standing-${latest.standing}`]}>
-              {standingWord[latest.standing]}
-            </span>
-          ),
-        },
-        {
-          key: 'trust',
-          title: 'Reading',
-          cell: ({ latest }) => trustWord[latest.trust.state],
-        },
-        {
-          key: 'at',
-          title: 'Last taken',
-          unbroken: true,
-          wideOnly: true,
-          cell: ({ latest }) => showTime(latest.takenAt),
-        },
-        {
-          key: 'count',
-          title: 'Readings',
-          number: true,
-          wideOnly: true,
-          cell: (place) => place.readingCount,
-        },
-      ]}
+      columns={placeColumns()}
     />
   );
+}
+
+function placeColumns(): readonly Column<WaterPlace>[] {
+  return [
+    {
+      key: 'name',
+      title: 'Water',
+      cell: (place) => (
+        <Link
+          to={
+            place.spawn === null
+              ? `?vessel=${encodeURIComponent(place.name)}`
+              : `?spawn=${place.spawn.id}`
+          }
+        >
+          {place.spawn === null ? place.name : `spawn ${place.name}`}
+        </Link>
+      ),
+    },
+    {
+      key: 'nh3',
+      title: 'NH3, mg/L',
+      number: true,
+      cell: ({ latest }) => (latest.unionised === null ? '–' : milligrams(latest.unionised.asNH3)),
+    },
+    {
+      key: 'standing',
+      title: 'Status',
+      cell: ({ latest }) => (
+        <span className={styles[`standing-${latest.standing}`]}>
+          {standingWord[latest.standing]}
+        </span>
+      ),
+    },
+    {
+      key: 'trust',
+      title: 'Reading',
+      cell: ({ latest }) => trustWord[latest.trust.state],
+    },
+    {
+      key: 'at',
+      title: 'Last taken',
+      unbroken: true,
+      wideOnly: true,
+      cell: ({ latest }) => showTime(latest.takenAt),
+    },
+    {
+      key: 'count',
+      title: 'Readings',
+      number: true,
+      wideOnly: true,
+      cell: (place) => place.readingCount,
+    },
+  ];
 }

@@ -1,7 +1,7 @@
 import type { EntityManager } from 'typeorm';
 import { FieldChecks } from '../errors/field-checks.js';
 import { fieldError } from '../errors/request-error.js';
-import { FishRow } from '../stock/rows/fish.entity.js';
+import { FishRow } from './rows/fish.entity.js';
 
 interface Young {
   /** Spawn whose parents are being set; `null` for one not saved yet. */

@@ -1,8 +1,8 @@
 import type { FishStanding, PairingCandidate } from '@linewright/mating';
 import type { EntityManager } from 'typeorm';
 import { notFound } from '../errors/request-error.js';
-import type { FishDisposition } from '../stock/rows/fish.entity.js';
-import { inUseSql, placeHereSql } from '../stock/fish-place.js';
+import type { FishDisposition } from './rows/fish.entity.js';
+import { inUseSql, placeHereSql } from './fish-place.js';
 
 const CANDIDATES = `
   SELECT f.id, f.tag, f.sex, f.hatch_date::text AS "hatchedOn", f.spawn_id AS "spawnId", f.line_id AS "lineId",

@@ -1,7 +1,7 @@
 import { dayIn } from '@linewright/care';
 import { type EntityManager, IsNull, Not } from 'typeorm';
-import { SpawnEventRow } from '../stock/rows/spawn-entries.entity.js';
-import type { SpawnRow } from '../stock/rows/spawn.entity.js';
+import { SpawnEventRow } from './rows/spawn-entries.entity.js';
+import type { SpawnRow } from './rows/spawn.entity.js';
 
 /** An event recorded (`before` null), corrected, or taken back (`after` null). */
 export interface EventChange {
