@@ -229,6 +229,17 @@ const stock = ({ males, females, fish, lines, spawns }: RealIds): Work[] => [
     }`,
     variables: { id: fish?.[0] },
   },
+  ...[{ lineId: null }, null].map((line) => ({
+    name: `two hundred fish ${line === null ? 'put on hold' : 'without a line'} in one act`,
+    query: `mutation ($input: ChangeFishTogetherInput!) {
+      changeFishTogether(input: $input) { fish { id } history { id } inTheWay { id } } }`,
+    variables: {
+      input: {
+        fish: fish?.slice(0, 200).map((id) => ({ id, revision: 1 })),
+        ...(line === null ? { decision: { disposition: 'HOLD', on: '2026-01-01' } } : { line }),
+      },
+    },
+  })),
   {
     name: 'young of a thousand tags',
     query: 'mutation ($input: AddFishToSpawnInput!) { addFishToSpawn(input: $input) { id tag } }',

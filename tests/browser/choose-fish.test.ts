@@ -21,7 +21,10 @@ describe('several fish chosen in the list', () => {
   const press = (name: string | RegExp, where = dialog()) =>
     settled(() => where.getByRole('button', { name }).click());
   const totalHere = async () => {
-    const lead = await page.locator('.lw-lead').first().innerText();
+    const lead = await page
+      .getByText(/^\d+ fish/)
+      .first()
+      .innerText();
     return Number(/^(\d+) fish/.exec(lead)?.[1]);
   };
 

@@ -4,7 +4,7 @@ import { useRead } from '../../api/use-read.js';
 import { useSave } from '../../api/use-save.js';
 import { DataTable } from '../../components/data-table.js';
 import { Sheet } from '../../components/sheet.js';
-import { Shown } from '../../components/states.js';
+import { Loading, Shown } from '../../components/states.js';
 import { WithdrawForm } from '../../components/withdraw-form.js';
 import { plural } from '../../wording/figures.js';
 import { capital, recordWord } from '../../wording/words.js';
@@ -22,8 +22,9 @@ export function TakeBack({ id, what, onCancel, onDone }: TakeBackProps) {
   const read = useRead(TAKE_BACK_PREVIEW, { id });
   const { save, saving, problem } = useSave(TAKE_BACK);
   // Opened with its content there, so that the reason has the focus and not the cross.
+  if (read.loading) return <Loading what="what depends on this import" />;
   return (
-    <Sheet title="Take an import back" opened={!read.loading} onClose={onCancel}>
+    <Sheet title="Take an import back" opened onClose={onCancel}>
       <Shown read={read} what="what depends on this import">
         {({ takeBackPreview: preview }) =>
           preview.ready ? (
