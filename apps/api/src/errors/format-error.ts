@@ -105,8 +105,11 @@ export const formatError = (
     return { message: told.message, ...place, extensions: { code: told.code, ...told.details } };
   }
   const code = formatted.extensions?.['code'];
-  if (original instanceof GraphQLError || (typeof code === 'string' && codesOfGraphql.has(code))) {
-    return { message: formatted.message, ...place, extensions: { code: code ?? 'BAD_REQUEST' } };
+  const known = typeof code === 'string' && codesOfGraphql.has(code) ? code : null;
+  if (known !== null || original instanceof GraphQLError) {
+    // GraphQL's own error with nothing behind it is about the request: variables that do not fit their types.
+    const extensions = { code: known ?? 'BAD_USER_INPUT' };
+    return { message: formatted.message, ...place, extensions };
   }
   const id = randomUUID();
   log.error(

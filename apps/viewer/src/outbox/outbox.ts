@@ -1,8 +1,8 @@
+import { newId } from '../api/new-id.js';
 import {
   holds,
   isUndoOf,
   mended,
-  newId,
   onRevision,
   revisionOf,
   type Entry,

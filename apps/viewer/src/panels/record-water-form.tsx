@@ -2,6 +2,7 @@ import { zodResolver } from '@hookform/resolvers/zod';
 import { useRef } from 'react';
 import { useForm } from 'react-hook-form';
 import { z } from 'zod';
+import { newId } from '../api/new-id.js';
 import { CORRECT_WATER, RECORD_WATER, type WaterFigures } from '../api/water.js';
 import { useSave } from '../api/use-save.js';
 import { now } from '../clock/clock.js';
@@ -54,7 +55,7 @@ const typed = (value: number | null | undefined): string =>
 
 /** One reading, with large fields for a phone beside the tank. */
 export function RecordWaterForm({ target, before, correcting, onClose }: RecordWaterFormProps) {
-  const id = useRef(crypto.randomUUID());
+  const id = useRef(newId());
   const named = 'vessel' in target;
   const form = useForm({
     resolver: zodResolver(schema),

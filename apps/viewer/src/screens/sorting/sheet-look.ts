@@ -1,5 +1,6 @@
 import { pointsText, severitiesInOrder } from '../../wording/sheet-words.js';
-import { newId, type NewEntry } from '../../outbox/entry.js';
+import { newId } from '../../api/new-id.js';
+import type { NewEntry } from '../../outbox/entry.js';
 import { sheetOfAge, totalSoFar } from '../score-sheets/filled-sheet.js';
 import type { Bench, BenchFish, BenchSheet } from './bench-facts.js';
 

@@ -1,5 +1,6 @@
 import { useCallback, useMemo, useState } from 'react';
-import { newId, type NewEntry } from '../../outbox/entry.js';
+import { newId } from '../../api/new-id.js';
+import type { NewEntry } from '../../outbox/entry.js';
 import { StoreError } from '../../outbox/store.js';
 import { askToKeep } from '../../outbox/this-device.js';
 import { useOutbox } from '../../outbox/use-outbox.js';
