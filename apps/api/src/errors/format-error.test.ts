@@ -4,8 +4,10 @@ import { formatError } from './format-error.js';
 import { RequestError } from './request-error.js';
 
 const told = (error: GraphQLError, code?: string) =>
-  formatError({ message: error.message, ...(code !== undefined && { extensions: { code } }) }, error)
-    .extensions?.['code'];
+  formatError(
+    { message: error.message, ...(code !== undefined && { extensions: { code } }) },
+    error,
+  ).extensions?.['code'];
 
 describe('an error as the answer tells it', () => {
   it('is about the request where variables do not fit their types, whatever the server calls it', () => {
