@@ -1,7 +1,6 @@
 import { randomUUID } from 'node:crypto';
-import { DataSource } from 'typeorm';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { PASSWORD, type RunningApi, startApi } from './harness.js';
+import { PASSWORD, recordsOf, type RunningApi, startApi } from './harness.js';
 
 const LIST = `query ($input: PairingInput!, $sort: PairingSortField!, $direction: SortDirection!, $first: Int!) {
   pairingCandidates(input: $input, sort: $sort, direction: $direction, first: $first) {
@@ -61,7 +60,7 @@ const fill = async (api: RunningApi, code: string, broods: number, sibs: number)
     'mutation ($input: CreateLineInput!) { createLine(input: $input) { id } }',
     { input: { code, name: code } },
   );
-  const db = api.served.app.get(DataSource);
+  const db = await recordsOf(api);
   const [keeper] = (await db.query('SELECT id FROM keeper')) as { id: string }[];
   const fish: { id: string; tag: string; sex: string; spawn: string | null; told: boolean }[] = [];
   const spawns: { id: string; tag: string; sire: string | null; dam: string | null }[] = [];

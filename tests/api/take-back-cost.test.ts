@@ -1,7 +1,7 @@
-import { DataSource, type EntityManager } from 'typeorm';
+import type { EntityManager } from 'typeorm';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { takeBackState, withdrawImport } from '../../apps/api/src/exchange/take-back.js';
-import { type RunningApi, startApi } from './harness.js';
+import { recordsOf, type RunningApi, startApi } from './harness.js';
 
 interface PlanNode {
   readonly 'Actual Rows': number;
@@ -29,7 +29,7 @@ describe('what taking back a large import costs', () => {
   afterAll(() => api.close());
 
   it('grows with its records and not with their square, before the server has figures of the new rows', async () => {
-    const db = api.served.app.get(DataSource);
+    const db = await recordsOf(api);
     const rows = Array.from({ length: FISH - 2 }, (_, i) => `Y${i},S,D,2024-06-01,RED,${i % 50}`);
     const text = ['tag,sire,dam,hatch_date,line,length', 'S,,,,,', 'D,,,,,', ...rows].join('\n');
     await api.graphql(

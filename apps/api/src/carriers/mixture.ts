@@ -63,7 +63,7 @@ const possiblePairs = (loci: readonly HidingLocus[]): PossiblePairs => {
   return { kept: every.filter((one) => !rare(one)), dropped: every.filter(rare) };
 };
 
-/** What the pair may be that {@link pairShares} leaves out, in words with how likely it is; null where it goes through all. */
+/** What the pair may be that {@link pairShares} does not count, in words with how likely it is; null where it goes through all. */
 export const leftOutWords = (
   locus: Locus,
   joint: readonly JointPosterior[],
@@ -73,11 +73,11 @@ export const leftOutWords = (
   if (dropped.length === 0) return null;
   const chance = dropped.reduce((sum, one) => sum + one.weight, 0);
   const all = (kept.length + dropped.length).toLocaleString('en');
-  return `Of ${all} things that this pair may be at ${[locus, ...hiding.map((one) => one.locus)]
+  return `Of ${all} combinations that this pair may have at ${[locus, ...hiding.map((one) => one.locus)]
     .map((one) => one.name.toLowerCase())
     .join(', ')} together, ${dropped.length.toLocaleString(
     'en',
-  )} were left out, each under 1 in 10,000; together their chance is ${(chance * 100).toPrecision(2)} %. The figures are those of the rest.`;
+  )} are not counted here, each under 1 in 10,000; together their chance is ${(chance * 100).toPrecision(2)} %. The figures are those of the rest.`;
 };
 
 /**

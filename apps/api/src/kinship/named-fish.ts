@@ -14,7 +14,7 @@ const NAMED = `
 export const namedFish = async (
   dataSource: DataSource,
   ids: readonly string[],
-  unseen: 'masked' | 'left out' = 'masked',
+  unseen: 'masked' | 'absent' = 'masked',
 ): Promise<Map<string, NamedFishModel>> => {
   const hidden = ids.flatMap((id) => {
     const parent = hiddenParent(id);
