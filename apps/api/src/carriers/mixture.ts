@@ -73,7 +73,10 @@ export const leftOutWords = (
   if (dropped.length === 0) return null;
   const chance = dropped.reduce((sum, one) => sum + one.weight, 0);
   const all = (kept.length + dropped.length).toLocaleString('en');
-  return `Of ${all} combinations that this pair may have at ${[locus, ...hiding.map((one) => one.locus)]
+  return `Of ${all} combinations that this pair may have at ${[
+    locus,
+    ...hiding.map((one) => one.locus),
+  ]
     .map((one) => one.name.toLowerCase())
     .join(', ')} together, ${dropped.length.toLocaleString(
     'en',
