@@ -163,11 +163,11 @@ describe('the breeder’s day on a phone', () => {
 
   it('moves the list when a task is done with one tap, and back when that is undone', async () => {
     const swim = task('Look for free-swimming fry');
-    expect(await swim.textContent()).toMatch(/expected .*once hatched/);
+    expect(await swim.textContent()).toMatch(/expected .*after “[^”]*hatch/);
     await page.getByRole('button', { name: /^Seen: Look for hatching/ }).tap();
     await recorded('Recorded: Look for hatching').waitFor();
     await task('Look for hatching').waitFor({ state: 'detached' });
-    expect(await swim.textContent()).not.toMatch(/once hatched/);
+    expect(await swim.textContent()).not.toMatch(/expected .*after “[^”]*hatch/);
     await page.getByRole('button', { name: 'Undo' }).tap();
     await task('Look for hatching').waitFor();
     await page.getByRole('button', { name: /^Done: Take the dam out/ }).tap();

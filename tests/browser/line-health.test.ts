@@ -23,7 +23,7 @@ interface Health {
       { value: number }
     >;
     founders: { fish: Named; contribution: number; retention: number }[];
-    kinship: { fish: Named; meanKinship: number }[];
+    kinship: { fish: Named; meanKinship: number; inbreedingBasis: string }[];
   };
 }
 interface MapAnswer {
@@ -80,13 +80,15 @@ describe('a line’s health and its relationship map, looked at', () => {
     const { lineHealth } = await ask<{ lineHealth: Health }>(
       `query ($lineId: ID!) { lineHealth(lineId: $lineId) { inUseCount figures { inbreeding { value } meanKinship { value }
         effective { founders { value } ancestors { value } genomesByRetention { value } genomesByKinship { value } sizeFromSexes { value } }
-        founders { contribution retention fish { id tag sex } } kinship { meanKinship fish { id tag sex } } } } }`,
+        founders { contribution retention fish { id tag sex } } kinship { meanKinship inbreedingBasis fish { id tag sex } } } } }`,
       { lineId },
     );
     const { inUseCount, figures } = lineHealth;
     await page.getByText(new RegExp(`^${inUseCount} fish of \\d+ recorded$`)).waitFor();
-    expect(await fact('Mean F')).toBe(percent(figures.inbreeding.value));
-    expect(await fact('Mean kinship')).toBe(percent(figures.meanKinship.value));
+    // Some of the demo's founders are of unknown origin: these means are the least they can be.
+    expect(figures.kinship.some((one) => one.inbreedingBasis !== 'KNOWN')).toBe(true);
+    expect(await fact('Mean F')).toBe(`≥ ${percent(figures.inbreeding.value)}`);
+    expect(await fact('Mean kinship')).toBe(`≥ ${percent(figures.meanKinship.value)}`);
     for (const [name, figure] of [
       ['Effective founders', figures.effective.founders],
       ['Effective ancestors', figures.effective.ancestors],
