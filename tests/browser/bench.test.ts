@@ -184,7 +184,7 @@ describe('the sorting bench on a phone', () => {
     await tapDecision('Hold', '02');
     await card('03').waitFor();
     await tapDecision('Cull', '03');
-    await page.getByText(/Never release/).waitFor();
+    await page.getByText(/never keep two fighting fish in one jar/).waitFor();
     await page.screenshot({ path: join(folder, 'bench-phone-cull.png') });
     await page
       .getByRole('group', { name: 'Reason to cull W26-01-03' })

@@ -126,7 +126,7 @@ describe('a line’s health and its relationship map, looked at', () => {
     expect(await tables.count()).toBe(2);
     await tables.first().click();
     const plot = page.getByRole('region', { name: /^F by generation/ });
-    expect(await plot.locator('tbody tr').count()).toBeGreaterThan(3);
+    await expect.poll(() => plot.locator('tbody tr').count()).toBeGreaterThan(3);
   });
 
   it('counts the unsorted when asked, and keeps that in the address', async () => {

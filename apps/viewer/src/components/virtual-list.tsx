@@ -124,7 +124,7 @@ function ListRow<Row, Field extends string>({
   item: VirtualItem;
   height: number;
   choice: RowChoice<Row> | undefined;
-  row: Row & ({} | null);
+  row: Row;
   phone: boolean;
   props: VirtualListProps<Row, Field>;
   columns: readonly ListColumn<Row, Field>[];

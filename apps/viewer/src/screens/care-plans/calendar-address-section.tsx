@@ -6,7 +6,7 @@ import {
   TURN_OFF_CALENDAR_ADDRESS,
 } from '../../api/care.js';
 import { useRead } from '../../api/use-read.js';
-import { useSave, type Save } from '../../api/use-save.js';
+import { useSave, type SaveOf } from '../../api/use-save.js';
 import { ProblemNotice } from '../../components/notice.js';
 import { Section } from '../../components/section.js';
 import { Shown } from '../../components/states.js';
@@ -74,13 +74,10 @@ function AddressButtons({
   turningOff,
   turnOff,
 }: {
-  renewing: Save<
-    { renewCalendarAddress: { on: boolean; since: string | null; path: string | null } },
-    {}
-  >;
+  renewing: SaveOf<typeof RENEW_CALENDAR_ADDRESS>;
   renew: () => Promise<void>;
   calendarAddress: { on: boolean; since: string | null };
-  turningOff: Save<{ turnOffCalendarAddress: { on: boolean } }, {}>;
+  turningOff: SaveOf<typeof TURN_OFF_CALENDAR_ADDRESS>;
   turnOff: () => Promise<void>;
 }) {
   return (
