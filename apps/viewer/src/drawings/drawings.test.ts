@@ -199,6 +199,26 @@ describe('GenerationPlot', () => {
     expect(html).not.toContain('0.25');
   });
 
+  it('tells an F with fish of unknown origin behind it from one that is known', () => {
+    const marked = renderToStaticMarkup(
+      createElement(GenerationPlot, {
+        points: [
+          { id: 'a', tag: 'A', generation: 0, inbreeding: 0, basis: 'unknown' },
+          { id: 'b', tag: 'B', generation: 1, inbreeding: 0.25, basis: 'at-least' },
+          { id: 'c', tag: 'C', generation: 2, inbreeding: 0.375, basis: 'known' },
+        ],
+        width: 600,
+        height: 300,
+      }),
+    );
+    expect(marked).toContain('A: F not known');
+    expect(marked).toContain('B: F ≥ 25.0 %');
+    expect(marked).toContain('C: F 37.5 %');
+    expect(marked.match(/point-least/g)).toHaveLength(2);
+    expect(marked).toContain('they are this or more');
+    expect(html).not.toMatch(/≥|point-least|this or more/);
+  });
+
   it('keeps the name of the axis clear of its topmost figure', () => {
     const name = Number(/y="([\d.]+)"[^>]*>F</.exec(html)?.[1]);
     const [top] = [...html.matchAll(/translate\(0 ([\d.]+)\)/g)]

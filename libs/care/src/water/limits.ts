@@ -48,7 +48,8 @@ export const ammoniaLimits: readonly AmmoniaLimit[] = [
     name: 'Harm begins',
     value: 0.05,
     unit: 'NH3',
-    source: 'Francis-Floyd R et al., Ammonia in aquatic systems, UF/IFAS FA-16',
+    source:
+      'Francis-Floyd R et al., Ammonia in aquatic systems, UF/IFAS extension sheet FA-16 (read in a copy; year not noted)',
     confidence: 'extension',
     aim: false,
     remark: 'Advice for fish farms; fry are more delicate than the fish it speaks of.',
@@ -58,7 +59,8 @@ export const ammoniaLimits: readonly AmmoniaLimit[] = [
     name: 'Deaths near',
     value: 2.0,
     unit: 'NH3',
-    source: 'Francis-Floyd R et al., Ammonia in aquatic systems, UF/IFAS FA-16',
+    source:
+      'Francis-Floyd R et al., Ammonia in aquatic systems, UF/IFAS extension sheet FA-16 (read in a copy; year not noted)',
     confidence: 'extension',
     aim: false,
     remark: 'Many die below it: no target.',
