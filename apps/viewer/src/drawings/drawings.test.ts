@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { createElement } from 'react';
 import { renderToStaticMarkup } from 'react-dom/server';
 import { layoutPedigree, traceHighlight, type SliceFish } from '@linewright/pedigree-layout';
@@ -174,6 +175,21 @@ describe('FounderShares', () => {
     );
     expect(html).toContain('1 other');
     expect(html).not.toContain('1 others');
+  });
+});
+
+describe('the symbols of a pedigree', () => {
+  const sheet = readFileSync(new URL('./pedigree/pedigree.module.css', import.meta.url), 'utf8');
+
+  it('are neither filled nor dotted, which would mean affected or a carrier', () => {
+    const fills = [...sheet.matchAll(/([^{}]*)\{([^}]*)\}/g)]
+      .filter(([, selector]) => /\.symbol\b/.test(selector!))
+      .flatMap(([, , rules]) => [...rules!.matchAll(/\bfill: ([^;]+);/g)].map(([, fill]) => fill));
+    expect(fills).toEqual(['var(--d-paper)']);
+    // The fish in focus is of unknown sex: its sign is a question mark, and an arrow points to it.
+    const html = draw();
+    expect(html).toMatch(/class="[^"]*glyph[^"]*"[^>]*>\?</);
+    expect(html.match(/<path class="[^"]*focus-arrow/g)).toHaveLength(2);
   });
 });
 
