@@ -100,7 +100,7 @@ const nursery: readonly CareStep[] = [
     lapseHours: 14 * DAY,
     why: 'As soon as spawning ends he guards the nest against her; the cover keeps the air above it warm and damp.',
     basis: practice,
-    caution: apart,
+    caution: `${apart} ${electricityCaution}`,
   },
   {
     id: 'eyed',
@@ -138,6 +138,7 @@ const nursery: readonly CareStep[] = [
     lapseHours: 14 * DAY,
     why: 'His work ends when the fry swim freely; some sires then eat them.',
     basis: practice,
+    caution: electricityCaution,
   },
   {
     id: 'brine_shrimp_set',
@@ -252,6 +253,7 @@ const raising: readonly CareStep[] = [
     lapseHours: 12,
     why: 'About an hour after a feed: what is not eaten by then fouls the water.',
     basis: practice,
+    caution: electricityCaution,
   },
   {
     id: 'siphoned',
