@@ -111,3 +111,24 @@ export const nitrogenGuides: readonly NitrogenGuide[] = [
     confidence: 'practice',
   },
 ];
+
+/** Molar masses: N 14.007, O 15.999. */
+const NITRATE_PER_N = (14.007 + 3 * 15.999) / 14.007;
+
+/** Nitrate as the ion, mg/L, of a figure that a kit prints as nitrogen or as the ion. */
+export const nitrateAsIon = (value: number, form: string | null): number =>
+  form === 'N' ? value * NITRATE_PER_N : value;
+
+/**
+ * The guide that a figure has reached; null for one below it or not measured. Nitrite is compared as printed, since the source
+ * of its guide does not state the form; nitrate as the ion.
+ */
+export function guideReached(
+  of: NitrogenGuide['of'],
+  value: number | null,
+  form: string | null,
+): NitrogenGuide | null {
+  if (value === null) return null;
+  const compared = of === 'nitrate' ? nitrateAsIon(value, form) : value;
+  return nitrogenGuides.find((guide) => guide.of === of && compared >= guide.value) ?? null;
+}
