@@ -39,7 +39,7 @@ describe('a pair that may be more things than are gone through', () => {
     // Both off the likeliest: 783 x 783 of 784 x 784, each 1 / 4 / 783^2; together a quarter.
     const words = leftOutWords(locus, own, hiding);
     expect(words).toContain((784 ** 2).toLocaleString('en'));
-    expect(words).toContain(`${(783 ** 2).toLocaleString('en')} were left out`);
+    expect(words).toContain(`${(783 ** 2).toLocaleString('en')} were not counted`);
     expect(words).toContain('together their chance is 25 %');
     const kept = pairShares(locus, own, hiding);
     expect(kept).toHaveLength(784 ** 2 - 783 ** 2);

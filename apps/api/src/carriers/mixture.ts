@@ -77,7 +77,7 @@ export const leftOutWords = (
     .map((one) => one.name.toLowerCase())
     .join(', ')} together, ${dropped.length.toLocaleString(
     'en',
-  )} were left out, each under 1 in 10,000; together their chance is ${(chance * 100).toPrecision(2)} %. The figures are those of the rest.`;
+  )} were not counted, each under 1 in 10,000; together their chance is ${(chance * 100).toPrecision(2)} %. The figures are those of the rest.`;
 };
 
 /**

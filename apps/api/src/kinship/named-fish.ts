@@ -9,12 +9,12 @@ const NAMED = `
 
 /**
  * By id, withdrawn ones too: an ancestor stays an ancestor. Hidden parents are named after their spawn; of fish that whoever asks may not
- * see, the tag is not shown, or they are left out where they were asked for by id.
+ * see, the tag is not shown, or they are absent where they were asked for by id.
  */
 export const namedFish = async (
   dataSource: DataSource,
   ids: readonly string[],
-  unseen: 'masked' | 'left out' = 'masked',
+  unseen: 'masked' | 'absent' = 'masked',
 ): Promise<Map<string, NamedFishModel>> => {
   const hidden = ids.flatMap((id) => {
     const parent = hiddenParent(id);

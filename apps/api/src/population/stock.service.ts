@@ -83,7 +83,7 @@ export class StockService {
 
   /** Those of the ids that whoever asks may see. */
   async seen(ids: readonly string[]): Promise<Map<string, NamedFishModel>> {
-    return ids.length === 0 ? new Map() : namedFish(this.dataSource, ids, 'left out');
+    return ids.length === 0 ? new Map() : namedFish(this.dataSource, ids, 'absent');
   }
 
   /** @throws RequestError `NOT_FOUND` for the first that is not recorded. */
