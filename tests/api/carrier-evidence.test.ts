@@ -37,6 +37,44 @@ describe('the evidence behind carrier probabilities', () => {
     expect((chances['Dt/dt'] ?? 0) / (chances['Dt/Dt'] ?? NaN)).toBeCloseTo(odds, 8);
   });
 
+  it('young of one spawn are full sibs here too though nobody knows their parents, and its count speaks of these', async () => {
+    const { createSpawn } = await api.graphql<{ createSpawn: { id: string } }>(
+      `mutation { createSpawn(input: {tag: "N26-01"}) { id } }`,
+    );
+    const [one, other] = await records.young(createSpawn.id, 2);
+    const carries = async (): Promise<number> => {
+      const chances = await records.chances(other?.id ?? '', 'dt');
+      return (chances['Dt/dt'] ?? 0) / ((chances['Dt/Dt'] ?? 0) + (chances['Dt/dt'] ?? 0));
+    };
+    await records.seen(one?.id ?? '', 'dt', 'double');
+    await records.seen(other?.id ?? '', 'dt', 'single');
+    // Every pair of parents, both alleles equally common: a double and a single young, and the single one's two genes.
+    const founder = [1 / 4, 1 / 2, 1 / 4];
+    const young = (s: number, d: number): [number, number, number] => {
+      const [a, b] = [s / 2, d / 2];
+      return [(1 - a) * (1 - b), a * (1 - b) + b * (1 - a), a * b];
+    };
+    const expected = (singles: number, doubles: number): number => {
+      let [carrier, single] = [0, 0];
+      for (const s of [0, 1, 2])
+        for (const d of [0, 1, 2]) {
+          const [plain, mixed, double] = young(s, d);
+          const weight =
+            founder[s]! * founder[d]! * double ** (1 + doubles) * (1 - double) ** singles;
+          carrier += weight * mixed;
+          single += weight * (plain + mixed);
+        }
+      return carrier / single;
+    };
+    expect(await carries()).toBeCloseTo(expected(0, 0), 8);
+    // As fish without kin they would be 2/3.
+    expect(expected(0, 0)).toBeGreaterThan(0.68);
+    // Counted with the two on record: ten more single tails and two more double.
+    await records.counted(createSpawn.id, 'dt', { 'single tail': 11, 'double tail': 3 });
+    expect(expected(10, 2)).not.toBeCloseTo(expected(0, 0), 3);
+    expect(await carries()).toBeCloseTo(expected(10, 2), 8);
+  });
+
   it('a corrected day of hatching makes a count too early to be told, at once', async () => {
     const sire = await records.fish('E-1', 'MALE');
     const dam = await records.fish('E-2', 'FEMALE');

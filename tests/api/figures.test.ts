@@ -263,6 +263,29 @@ describe('figures of the screens', () => {
       expect(found?.lostShare).toBeCloseTo(1 - living / 60, 9);
     });
 
+    it.each([
+      ['veil', 'V/v', 'V/v'],
+      ['veil', 'V/V', 'V/v'],
+      ['frost', 'F/f', 'F/f'],
+      ['frost', 'f/f', 'F/f'],
+    ])('next pairing, %s, %s x %s: a wish counts the living young, in the reason and in the classes', async (locusId, sire, dam) => {
+      const [sireId, damId] = [await known('MALE', locusId, sire), await known('FEMALE', locusId, dam)];
+      const shown = unions(locusId, sire, dam);
+      const [, second = ''] = OWN[locusId]?.looks ?? [];
+      const input = { sireIds: [sireId], damIds: [damId], includeDiscouraged: true, wantClasses: [`${locusId}:${second}`] };
+      const { pairingCandidates } = await api.graphql<{
+        pairingCandidates: { edges: { node: { reasons: { code: string; figure: number | null }[]; classes: Class[] } }[] };
+      }>(CANDIDATES, { input });
+      expect(pairingCandidates.edges).toHaveLength(1);
+      const share = shown[1] / (shown[0] + shown[1]);
+      for (const { node } of pairingCandidates.edges) {
+        expect(node.reasons.find((one) => one.code === 'WANTED_CLASS')?.figure).toBeCloseTo(share, 9);
+        const found = node.classes.find((one) => one.parts.some((part) => part.locusIds[0] === locusId && part.phenotype === second));
+        expect(found?.probability).toBeCloseTo(share, 9);
+        expect(found?.fryForOne95).toBe(fryFor(share));
+      }
+    });
+
     it('a sire of which only the look is known: the mean over what it may be, of those that live', async () => {
       const [grandsire, granddam] = [await known('MALE', 'veil', 'V/v'), await known('FEMALE', 'veil', 'V/v')];
       const [young] = await records.young(await records.spawn('O26-01', grandsire, granddam), 1);

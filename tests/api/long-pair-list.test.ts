@@ -204,4 +204,17 @@ describe('the list of pairs of a large stock', () => {
       expect(answer.edges).toHaveLength(200);
     }
   }, 600_000);
+
+  it('a line whose tags come after thousands of others has its fish in use', async () => {
+    await fill(long, 'Y', 260, 4);
+    const { lineId, males, females } = await fill(long, 'Z', 1, 1);
+    const { outcrosses } = await long.graphql<{ outcrosses: { fish: { id: string } }[] }>(
+      'query ($input: OutcrossInput!) { outcrosses(input: $input) { fish { id } } }',
+      { input: { lineId, first: 5 } },
+    );
+    expect(outcrosses).toHaveLength(5);
+    const input = { lineIds: [lineId], includeDiscouraged: true };
+    const { totalCount } = await listOf(short, { input, sort: 'MERIT', direction: 'DESC' });
+    expect(totalCount).toBe(males * females);
+  });
 });

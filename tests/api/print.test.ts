@@ -229,6 +229,33 @@ describe('labels and cards', () => {
     expect(await pages[0]!.code(card)).toMatch(new RegExp(`^${ADDRESS}/spawns/[\\da-f-]{36}$`));
   });
 
+  it('tells apart on a spawn card an F that is known, a lowest one, and one that is not known', async () => {
+    const made = async (field: string, type: string, input: object): Promise<string> =>
+      (
+        await api.graphql<Record<string, { id: string }>>(
+          `mutation ($input: ${type}!) { ${field}(input: $input) { id } }`,
+          { input },
+        )
+      )[field]!.id;
+    const founder = (tag: string, sex: string, declaredUnrelated: boolean) =>
+      made('createFish', 'CreateFishInput', { tag, sex, declaredUnrelated });
+    const [sireId, known, unknown] = [
+      await founder('PC-1', 'MALE', true),
+      await founder('PC-2', 'FEMALE', true),
+      await founder('PC-3', 'FEMALE', false),
+    ];
+    const printed = async (tag: string, parents: object): Promise<string> => {
+      const id = await made('createSpawn', 'CreateSpawnInput', { tag, ...parents });
+      const [page] = await pdf(`/export/print/spawn-cards.pdf?spawn=${id}&address=${ADDRESS}`);
+      return page!.texts.map(({ words }) => words).join(' ');
+    };
+    expect(await printed('PC-A', { sireId, damId: known })).toMatch(/F of brood 0\.00 %/);
+    expect(await printed('PC-B', { sireId, damId: unknown })).toMatch(
+      /F of brood at least 0\.00 %/,
+    );
+    expect(await printed('PC-C', { sireId })).toMatch(/F of brood not known/);
+  });
+
   it('prints line cards with goal, founders, generation, faults and outcrosses', async () => {
     const { lines } = await api.graphql<{ lines: { id: string; code: string; goal: string }[] }>(
       '{ lines { id code goal } }',

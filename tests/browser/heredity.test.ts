@@ -106,6 +106,8 @@ describe('heredity, looked at', () => {
       .first()
       .waitFor();
     expect(await locus.innerText()).toMatch(/\d+\.\d %/);
+    // What was assumed of founders stands beside the figure, before anything is unfolded.
+    await locus.getByText(/^If (every allele is|alleles are as) .*common .*founders/).waitFor();
     await locus.getByRole('button', { name: /^Why Double tail/ }).click();
     await locus.getByText(/each tested by removing it|changes it alone/).waitFor();
     expect(await locus.innerText()).toMatch(/Before any record is used/);

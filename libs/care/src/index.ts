@@ -89,7 +89,9 @@ export {
   type Confidence,
   type NitrogenGuide,
   ammoniaLimits,
+  guideReached,
   limitAsNitrogen,
+  nitrateAsIon,
   nitrogenGuides,
 } from './water/limits.js';
 export { type Trust, trustOf, usualTrustHours } from './water/trust.js';

@@ -46,7 +46,7 @@ const expectKeeper = (request: Request, keeper: SignedInKeeper): void => {
   if (meant === undefined || meant === keeper.id) return;
   throw new RequestError(
     'OTHER_KEEPER',
-    'These entries are of another keeper: sign in as that keeper to send them.',
+    'These entries are of another person: sign in under that name to send them.',
   );
 };
 
@@ -71,7 +71,7 @@ export class SessionGuard implements CanActivate {
     }
     throw new RequestError(
       'SIGN_IN_NEEDED',
-      'Sign in first: this needs the keeper of the records.',
+      'Sign in first: these records open only after sign-in.',
     );
   }
 
@@ -105,7 +105,7 @@ export const CurrentKeeper = createParamDecorator((_: unknown, context: Executio
   if (keeper === undefined || keeper === null) {
     throw new RequestError(
       'SIGN_IN_NEEDED',
-      'Sign in first: this needs the keeper of the records.',
+      'Sign in first: these records open only after sign-in.',
     );
   }
   return keeper;

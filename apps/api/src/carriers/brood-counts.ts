@@ -113,7 +113,7 @@ export const broodCount = (locus: Locus, rows: BroodRows): BroodCount => {
     aside(
       'class_count',
       counted[0]?.id ?? '',
-      `Spawn ${spawn.tag} was counted, but a parent is not on record: record a stand-in for it on the spawn, and the count can be used.`,
+      `Spawn ${spawn.tag} was counted, but a parent is not on record: record it on the spawn, or give two young of this one brood records of their own, and the count can be used.`,
     );
     return { record: null, setAside, countedOn, counts: all };
   }

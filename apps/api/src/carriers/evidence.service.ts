@@ -46,6 +46,7 @@ export class EvidenceService {
       const settings = await this.settings.list(m);
       const parentages = parentagesOf(rows.fish);
       const pedigree = digest(parentages);
+      const inPedigree = new Set(parentages.map(({ id }) => id));
       const byLocus = new Map<string, LocusEvidence>();
       const notComputed: StockEvidence['notComputed'][number][] = [];
       for (const id of namedLoci(rows)) {
@@ -71,7 +72,7 @@ export class EvidenceService {
             code: 'LOCUS_NOT_COMPUTABLE',
             reason: locus.whyNot ?? 'Recorded only.',
           });
-        } else byLocus.set(id, keyed(locusEvidence(locus, rows, settings), pedigree));
+        } else byLocus.set(id, keyed(locusEvidence(locus, rows, settings, inPedigree), pedigree));
       }
       return {
         state: rows.state,

@@ -6,6 +6,8 @@ import {
   parsePartialGenotype,
   phenotypesOf,
 } from '@linewright/heredity';
+import type { ParentRole } from '@linewright/pedigree';
+import { hiddenParentId } from '../kinship/hidden-parents.js';
 import type { LocusSettingRow } from '../stock/rows/locus-setting.entity.js';
 import { MIS_SCORING } from '../loci/locus-settings.service.js';
 import { frequenciesOf } from '../loci/partial-genotype.js';
@@ -148,15 +150,28 @@ const withMisScoring = (record: EvidenceRecord, share: number): EvidenceRecord =
     : { ...record.evidence, misScoring: share }) as CarrierEvidence,
 });
 
-/** Everything recorded that bears on one locus. A record that cannot be read is set aside with the reason. */
+/** Of a spawn whose young share a parent that nobody knows, that parent is the one its count speaks of. */
+const withHiddenParents = (spawn: SpawnLine, inPedigree: ReadonlySet<string>): SpawnLine => {
+  const hidden = (role: ParentRole): string | null => {
+    const id = hiddenParentId(spawn.id, role);
+    return inPedigree.has(id) ? id : null;
+  };
+  return { ...spawn, sire: spawn.sire ?? hidden('sire'), dam: spawn.dam ?? hidden('dam') };
+};
+
+/**
+ * Everything recorded that bears on one locus. A record that cannot be read is set aside with the reason.
+ * @param inPedigree ids of the stock's pedigree, parents that nobody knows included.
+ */
 export const locusEvidence = (
   locus: Locus,
   rows: EvidenceRows,
   settings: readonly LocusSettingRow[],
+  inPedigree: ReadonlySet<string>,
 ): Omit<LocusEvidence, 'key' | 'base'> => {
   const stock: Stock = {
     fish: new Map(rows.fish.map((one) => [one.id, one])),
-    spawns: new Map(rows.spawns.map((one) => [one.id, one])),
+    spawns: new Map(rows.spawns.map((one) => [one.id, withHiddenParents(one, inPedigree)])),
   };
   const beliefs = beliefsOf(locus, stock, settings);
   const records: EvidenceRecord[] = [];

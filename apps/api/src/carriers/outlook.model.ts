@@ -87,7 +87,7 @@ export class PairLocusModel {
   @Field(() => String, {
     nullable: true,
     description:
-      'What the pair may be that the classes do not count as too rare, and how likely that is together; null where all is counted. Shown beside the figures.',
+      'What the pair may be that the classes do not count because it is too rare, and how likely that is together; null where all is counted. Shown beside the figures.',
   })
   rareLeftOut: string | null;
 

@@ -110,7 +110,7 @@ export const readBodies =
       const signedIn = (await sessions.keeperOf(req)) !== null;
       if (!(await read(req, res, signedIn)) || !parseInto(req, res, signedIn)) return;
       if (signedIn || mayRunOpen(req)) return next();
-      refuse(res, 401, 'SIGN_IN_NEEDED', 'Sign in first: this needs the keeper of the records.');
+      refuse(res, 401, 'SIGN_IN_NEEDED', 'Sign in first: these records open only after sign-in.');
     };
     enter().catch((error: unknown) => {
       const told = toldError(error);

@@ -9,7 +9,7 @@ const NAMED = `
 
 /**
  * By id, withdrawn ones too: an ancestor stays an ancestor. Hidden parents are named after their spawn; of fish that whoever asks may not
- * see, the tag is not shown, or they are left out where they were asked for by id.
+ * see, the tag is not shown, or they are absent where they were asked for by id.
  */
 export const namedFish = async (
   dataSource: DataSource,

@@ -1,13 +1,10 @@
-import { HOUR, nitrogenGuides, tapWaterCaution } from '@linewright/care';
+import { HOUR, guideReached, nitrateAsIon, tapWaterCaution } from '@linewright/care';
 import type { WaterAlertModel, WaterPlaceModel, WaterRuleModel } from './water.model.js';
 
 type Told = Omit<WaterAlertModel, 'place'>;
 
 /** Water unread for so long is taken as out of use. */
 const IN_USE_HOURS = 14 * 24;
-
-/** Molar masses: N 14.007, O 15.999. */
-const NITRATE_PER_N = (14.007 + 3 * 15.999) / 14.007;
 
 const rounded = (value: number, digits: number): number => Number(value.toPrecision(digits));
 /** To two digits, or as many as part it from its limit: "0.02, your limit is 0.02" explains nothing. */
@@ -45,10 +42,8 @@ const otherNitrogen = (place: WaterPlaceModel): Told[] => {
   const { latest } = place;
   const told: Told[] = [];
   const cautions = newWaterCautions(place);
-  const guide = (of: 'nitrite' | 'nitrate') => nitrogenGuides.find((one) => one.of === of);
-  const nitrite = guide('nitrite');
-  // Without the form in its source, the guide is held against the figure as printed.
-  if (latest.nitrite !== null && nitrite !== undefined && latest.nitrite >= nitrite.value) {
+  const nitrite = guideReached('nitrite', latest.nitrite, latest.nitriteForm);
+  if (nitrite !== null) {
     told.push({
       kind: 'nitrite',
       severity: 'caution',
@@ -56,14 +51,12 @@ const otherNitrogen = (place: WaterPlaceModel): Told[] => {
       cautions,
     });
   }
-  const nitrate = guide('nitrate');
-  if (latest.nitrate === null || nitrate === undefined) return told;
-  const asIon = latest.nitrateForm === 'N' ? latest.nitrate * NITRATE_PER_N : latest.nitrate;
-  if (asIon >= nitrate.value) {
+  const nitrate = guideReached('nitrate', latest.nitrate, latest.nitrateForm);
+  if (latest.nitrate !== null && nitrate !== null) {
     told.push({
       kind: 'nitrate',
       severity: 'note',
-      message: `Nitrate ${asIon.toFixed(0)} mg/L as NO3; keepers hold fry below 20-40. Practice, without a source. ${nitrate.remedy}`,
+      message: `Nitrate ${nitrateAsIon(latest.nitrate, latest.nitrateForm).toFixed(0)} mg/L as NO3; keepers hold fry below 20-40. Practice, without a source. ${nitrate.remedy}`,
       cautions,
     });
   }

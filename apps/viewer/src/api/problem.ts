@@ -24,7 +24,7 @@ export const isOfFields = ({ message, fields }: Problem): boolean =>
 const UNREACHABLE: Problem = {
   code: 'UNREACHABLE',
   message:
-    'Linewright does not answer at this address. Check that it is running (npm start), then try again. What you typed is kept.',
+    'Linewright does not answer at this address. Check the connection of this device, and that Linewright is running (npm start), then try again. What you typed is kept.',
   fields: [],
   reference: null,
 };

@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { createElement } from 'react';
 import { renderToStaticMarkup } from 'react-dom/server';
 import { layoutPedigree, traceHighlight, type SliceFish } from '@linewright/pedigree-layout';
@@ -177,6 +178,21 @@ describe('FounderShares', () => {
   });
 });
 
+describe('the symbols of a pedigree', () => {
+  const sheet = readFileSync(new URL('./pedigree/pedigree.module.css', import.meta.url), 'utf8');
+
+  it('are neither filled nor dotted, which would mean affected or a carrier', () => {
+    const fills = [...sheet.matchAll(/([^{}]*)\{([^}]*)\}/g)]
+      .filter(([, selector]) => /\.symbol\b/.test(selector!))
+      .flatMap(([, , rules]) => [...rules!.matchAll(/\bfill: ([^;]+);/g)].map(([, fill]) => fill));
+    expect(fills).toEqual(['var(--d-paper)']);
+    // The fish in focus is of unknown sex: its sign is a question mark, and an arrow points to it.
+    const html = draw();
+    expect(html).toMatch(/class="[^"]*glyph[^"]*"[^>]*>\?</);
+    expect(html.match(/<path class="[^"]*focus-arrow/g)).toHaveLength(2);
+  });
+});
+
 describe('GenerationPlot', () => {
   const html = renderToStaticMarkup(
     createElement(GenerationPlot, {
@@ -197,6 +213,26 @@ describe('GenerationPlot', () => {
     expect(html).toContain('12.5 % half sibs');
     expect(html).toContain('25 % full sibs');
     expect(html).not.toContain('0.25');
+  });
+
+  it('tells an F with fish of unknown origin behind it from one that is known', () => {
+    const marked = renderToStaticMarkup(
+      createElement(GenerationPlot, {
+        points: [
+          { id: 'a', tag: 'A', generation: 0, inbreeding: 0, basis: 'unknown' },
+          { id: 'b', tag: 'B', generation: 1, inbreeding: 0.25, basis: 'at-least' },
+          { id: 'c', tag: 'C', generation: 2, inbreeding: 0.375, basis: 'known' },
+        ],
+        width: 600,
+        height: 300,
+      }),
+    );
+    expect(marked).toContain('A: F not known');
+    expect(marked).toContain('B: F ≥ 25.0 %');
+    expect(marked).toContain('C: F 37.5 %');
+    expect(marked.match(/point-least/g)).toHaveLength(2);
+    expect(marked).toContain('they are this or more');
+    expect(html).not.toMatch(/≥|point-least|this or more/);
   });
 
   it('keeps the name of the axis clear of its topmost figure', () => {

@@ -9,7 +9,7 @@ import styles from './water-alerts.module.css';
 interface WaterAlertsProps {
   /** Said when nothing asks for attention; nothing is drawn then when left out. */
   quiet?: string;
-  /** Shows only what harms fish now; the rest is counted, and opens on a tap. */
+  /** Shows what harms fish or may; notes are counted, and open on a tap. */
   brief?: boolean;
 }
 
@@ -26,11 +26,9 @@ export function WaterAlerts({ quiet, brief = false }: WaterAlertsProps) {
         ) : (
           <>
             <AlertList
-              alerts={waterAlerts.filter(({ severity }) => !brief || severity === 'stop')}
+              alerts={waterAlerts.filter(({ severity }) => !brief || severity !== 'note')}
             />
-            {brief && (
-              <TheRest alerts={waterAlerts.filter(({ severity }) => severity !== 'stop')} />
-            )}
+            {brief && <Notes alerts={waterAlerts.filter(({ severity }) => severity === 'note')} />}
           </>
         )
       }
@@ -38,16 +36,11 @@ export function WaterAlerts({ quiet, brief = false }: WaterAlertsProps) {
   );
 }
 
-function TheRest({ alerts }: { alerts: readonly WaterAlert[] }) {
+function Notes({ alerts }: { alerts: readonly WaterAlert[] }) {
   if (alerts.length === 0) return null;
-  const of = (wanted: string) => alerts.filter(({ severity }) => severity === wanted).length;
-  const counts = [
-    of('caution') > 0 ? plural(of('caution'), 'caution') : '',
-    of('note') > 0 ? plural(of('note'), 'note') : '',
-  ].filter((text) => text !== '');
   return (
     <details className={styles['rest']}>
-      <summary>Water: {counts.join(', ')}</summary>
+      <summary>Water: {plural(alerts.length, 'note')}</summary>
       <AlertList alerts={alerts} />
     </details>
   );

@@ -1,4 +1,4 @@
-import { ammoniaLimits } from '@linewright/care';
+import { ammoniaLimits, guideReached, tapWaterCaution } from '@linewright/care';
 import type { WaterFigures } from '../api/water.js';
 import { Cautions } from '../components/notice.js';
 import { Why } from '../components/why.js';
@@ -38,6 +38,7 @@ export function WaterNow({ reading, limit }: { reading: WaterFigures; limit: num
         </span>
       </div>
       {change !== null && <Remedy change={change} />}
+      <NitrogenGuides reading={reading} />
     </div>
   );
 }
@@ -86,6 +87,31 @@ function Remedy({ change }: { change: NonNullable<WaterFigures['change']> }) {
         </p>
       )}
       <Cautions of={change.cautions} />
+    </>
+  );
+}
+
+/** Nitrite and nitrate at their guides, with what to do. */
+function NitrogenGuides({ reading }: { reading: WaterFigures }) {
+  const reached = [
+    guideReached('nitrite', reading.nitrite, reading.nitriteForm),
+    guideReached('nitrate', reading.nitrate, reading.nitrateForm),
+  ].flatMap((guide) => guide ?? []);
+  if (reached.length === 0) return null;
+  return (
+    <>
+      {reached.map((guide) => (
+        <p key={guide.of}>
+          <strong>
+            {guide.of === 'nitrite' ? 'Nitrite' : 'Nitrate'} has reached its guide, {guide.value}{' '}
+            mg/L.
+          </strong>{' '}
+          {guide.text} {guide.remedy}
+        </p>
+      ))}
+      <Cautions
+        of={reading.change?.cautions.includes(tapWaterCaution) === true ? [] : [tapWaterCaution]}
+      />
     </>
   );
 }

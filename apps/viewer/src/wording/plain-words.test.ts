@@ -36,7 +36,7 @@ const stumbled: readonly RegExp[] = [
   /\bcount at a locus\b/i,
   /\bglow/i,
   /\ball the same\b/i,
-  /\bto mend\b|\bmend (it|them|the)\b/i,
+  /\bto mend\b|\bmend (it|them|the|what)\b/i,
   /\btells? of\b/i,
   /\bgets? nowhere\b/i,
   /\breckon(?!ing$)/i,

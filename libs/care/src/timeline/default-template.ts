@@ -4,6 +4,8 @@ import type { CareBasis, CareStep, CareTemplate, CareTiming } from './template.j
 const practice: CareBasis = { kind: 'practice' };
 const DAY = 24;
 
+const higherPHCaution = `New water of a higher pH makes ammonia more poisonous: measure the water first. ${neverAcidCaution}`;
+
 const after = (id: string, hours: number, earliest = hours, latest = hours): CareTiming => ({
   after: id,
   hours,
@@ -98,7 +100,7 @@ const nursery: readonly CareStep[] = [
     lapseHours: 14 * DAY,
     why: 'As soon as spawning ends he guards the nest against her; the cover keeps the air above it warm and damp.',
     basis: practice,
-    caution: apart,
+    caution: `${apart} ${electricityCaution}`,
   },
   {
     id: 'eyed',
@@ -136,6 +138,7 @@ const nursery: readonly CareStep[] = [
     lapseHours: 14 * DAY,
     why: 'His work ends when the fry swim freely; some sires then eat them.',
     basis: practice,
+    caution: electricityCaution,
   },
   {
     id: 'brine_shrimp_set',
@@ -167,7 +170,7 @@ const nursery: readonly CareStep[] = [
     lapseHours: 10 * DAY,
     why: 'About four days after hatching: a round vessel has no corners where food rots out of reach.',
     basis: practice,
-    caution: `Move them in their own water, and fill up slowly. ${tapWaterCaution} ${electricityCaution}`,
+    caution: `Move them in their own water, and fill up slowly. ${tapWaterCaution} ${higherPHCaution} ${electricityCaution}`,
   },
   {
     id: 'helpers',
@@ -214,7 +217,7 @@ const jars: readonly CareStep[] = [
     lapseHours: 7 * DAY,
     why: 'A jar has no filter, so ammonia rises with every feed. The interval is a reminder of our own; a reading decides.',
     basis: practice,
-    caution: `Never start a siphon by mouth. ${tapWaterCaution} ${electricityCaution}`,
+    caution: `Never start a siphon by mouth; gloves over cuts. ${tapWaterCaution} ${higherPHCaution} ${electricityCaution}`,
   },
   {
     id: 'jars_roomy',
@@ -250,6 +253,7 @@ const raising: readonly CareStep[] = [
     lapseHours: 12,
     why: 'About an hour after a feed: what is not eaten by then fouls the water.',
     basis: practice,
+    caution: electricityCaution,
   },
   {
     id: 'siphoned',
@@ -261,7 +265,7 @@ const raising: readonly CareStep[] = [
     until: ['jarred', 'sorted'],
     why: 'Daily from the first feed on, with care for fry on the bottom.',
     basis: practice,
-    caution: `Never start a siphon by mouth; gloves over cuts. ${tapWaterCaution} ${electricityCaution}`,
+    caution: `Never start a siphon by mouth; gloves over cuts. ${tapWaterCaution} ${higherPHCaution} ${electricityCaution}`,
   },
   {
     id: 'topped_up',
@@ -273,7 +277,7 @@ const raising: readonly CareStep[] = [
     until: ['jarred', 'sorted'],
     why: 'The level rises as they grow. The interval is a reminder; the fry decide.',
     basis: practice,
-    caution: `${tapWaterCaution} New water of a higher pH makes ammonia more poisonous: measure the water first. ${neverAcidCaution}`,
+    caution: `${tapWaterCaution} ${higherPHCaution}`,
   },
   {
     id: 'water_set_again',

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { CareError } from '../care-error.js';
 import { checkTemplate } from './check-template.js';
-import { electricityCaution, tapWaterCaution } from '../water/cautions.js';
+import { electricityCaution, neverAcidCaution, tapWaterCaution } from '../water/cautions.js';
 import { defaultTemplate } from './default-template.js';
 import { outOfOrder } from './log-order.js';
 import { occurrences } from './occurrences.js';
@@ -225,11 +225,19 @@ describe('a plan follows the events', () => {
       'sire_settled',
       'siphoned',
       'moved',
+      'dam_out',
+      'sire_out',
+      'leftovers_cleared',
       'brine_shrimp_set',
       'jars_warm',
       'jars_changed',
     ]) {
       expect(cautionOf(id), id).toContain(electricityCaution);
+    }
+    // A jar has no filter: what new water does to its ammonia is told there as in the tank.
+    for (const id of ['topped_up', 'jars_changed', 'siphoned', 'moved']) {
+      expect(cautionOf(id), id).toContain('higher pH makes ammonia more poisonous');
+      expect(cautionOf(id), id).toContain(neverAcidCaution);
     }
     for (const { id, title, caution } of defaultTemplate.steps) {
       if (/\bwater\b/i.test(title)) expect(caution, id).toContain('chloramine');

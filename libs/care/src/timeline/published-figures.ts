@@ -13,7 +13,7 @@ export interface PublishedFigure {
 }
 
 const valentin =
-  'Valentin et al. 2013, Early development of Betta splendens under stereomicroscopy and scanning electron microscopy, Zygote (published online), abstract';
+  'Valentin et al. 2013, Early development of Betta splendens under stereomicroscopy and scanning electron microscopy, Zygote (published online; volume not seen), abstract';
 const celik =
   'Celik, Celik & Akalin 2022, Larval development of Siamese fighting fish (Betta splendens Regan, 1910), Acta Natura et Scientia 3(2):137-147, abstract';
 

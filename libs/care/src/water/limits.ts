@@ -48,7 +48,8 @@ export const ammoniaLimits: readonly AmmoniaLimit[] = [
     name: 'Harm begins',
     value: 0.05,
     unit: 'NH3',
-    source: 'Francis-Floyd R et al., Ammonia in aquatic systems, UF/IFAS FA-16',
+    source:
+      'Francis-Floyd R et al., Ammonia in aquatic systems, UF/IFAS extension sheet FA-16 (read in a copy; year not noted)',
     confidence: 'extension',
     aim: false,
     remark: 'Advice for fish farms; fry are more delicate than the fish it speaks of.',
@@ -58,7 +59,8 @@ export const ammoniaLimits: readonly AmmoniaLimit[] = [
     name: 'Deaths near',
     value: 2.0,
     unit: 'NH3',
-    source: 'Francis-Floyd R et al., Ammonia in aquatic systems, UF/IFAS FA-16',
+    source:
+      'Francis-Floyd R et al., Ammonia in aquatic systems, UF/IFAS extension sheet FA-16 (read in a copy; year not noted)',
     confidence: 'extension',
     aim: false,
     remark: 'Many die below it: no target.',
@@ -109,3 +111,24 @@ export const nitrogenGuides: readonly NitrogenGuide[] = [
     confidence: 'practice',
   },
 ];
+
+/** Molar masses: N 14.007, O 15.999. */
+const NITRATE_PER_N = (14.007 + 3 * 15.999) / 14.007;
+
+/** Nitrate as the ion, mg/L, of a figure that a kit prints as nitrogen or as the ion. */
+export const nitrateAsIon = (value: number, form: string | null): number =>
+  form === 'N' ? value * NITRATE_PER_N : value;
+
+/**
+ * The guide that a figure has reached; null for one below it or not measured. Nitrite is compared as printed, since the source
+ * of its guide does not state the form; nitrate as the ion.
+ */
+export function guideReached(
+  of: NitrogenGuide['of'],
+  value: number | null,
+  form: string | null,
+): NitrogenGuide | null {
+  if (value === null) return null;
+  const compared = of === 'nitrate' ? nitrateAsIon(value, form) : value;
+  return nitrogenGuides.find((guide) => guide.of === of && compared >= guide.value) ?? null;
+}

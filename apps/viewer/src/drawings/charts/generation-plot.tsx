@@ -1,7 +1,7 @@
 import { clsx } from 'clsx';
 import { useMemo } from 'react';
 import * as d3 from 'd3';
-import { coefficient } from '../figures.js';
+import { coefficient, markedF } from '../figures.js';
 import { TableAlternative } from '../table-alternative.js';
 import { useWidth } from '../use-width.js';
 import chartsStyles from './charts.module.css';
@@ -12,6 +12,8 @@ export interface GenerationPoint {
   readonly tag: string;
   readonly generation: number;
   readonly inbreeding: number;
+  /** What the F rests on; known where it is left blank. */
+  readonly basis?: 'known' | 'at-least' | 'unknown';
 }
 
 export interface GenerationPlotProps {
@@ -24,6 +26,16 @@ export interface GenerationPlotProps {
   readonly height?: number;
 }
 
+interface GenerationRow {
+  readonly count: number;
+  readonly mean: number;
+  readonly least: number;
+  readonly most: number;
+  /** Whether fish of unknown origin are behind some of these F. */
+  readonly open: boolean;
+  readonly fish: GenerationPoint[];
+}
+
 interface PlacedPoint extends GenerationPoint {
   readonly x: number;
   readonly y: number;
@@ -31,6 +43,8 @@ interface PlacedPoint extends GenerationPoint {
 
 // The name of the upright axis stands in a line of its own above the topmost figure.
 const MARGIN = { top: 30, right: 14, bottom: 40, left: 46 };
+
+const isOpen = ({ basis }: GenerationPoint): boolean => basis !== undefined && basis !== 'known';
 
 /** Without a decimal where there is none: "25 %", "12.5 %". */
 const wholePercent = (share: number): string => `${Number((100 * share).toFixed(1))} %`;
@@ -78,6 +92,7 @@ export function GenerationPlot(props: GenerationPlotProps) {
             mean: d3.mean(group, (point) => point.inbreeding) ?? 0,
             least: d3.min(group, (point) => point.inbreeding) ?? 0,
             most: d3.max(group, (point) => point.inbreeding) ?? 0,
+            open: group.some(isOpen),
             fish: d3.sort(group, (a, b) => b.inbreeding - a.inbreeding),
           }),
           (point) => point.generation,
@@ -165,6 +180,8 @@ export function GenerationPlot(props: GenerationPlotProps) {
       <p className="lw-quiet-text">
         Each dot is a fish. Bars joined by the line: mean of the generation. Dashed: guides, not
         limits.
+        {points.some(isOpen) &&
+          ' Broken dots, and ≥ in the table: fish of unknown origin are behind these F, so they are this or more.'}
       </p>
       <GenerationTable title={title} rows={rows} onOpenFish={onOpenFish} />
     </figure>
@@ -181,15 +198,17 @@ function FishPoints({
   return placed.map((point) => (
     <circle
       key={point.id}
-      className={
-        onOpenFish === undefined ? styles['point'] : clsx(styles['point'], styles['point-open'])
-      }
+      className={clsx(
+        styles['point'],
+        isOpen(point) && styles['point-least'],
+        onOpenFish !== undefined && styles['point-open'],
+      )}
       cx={point.x}
       cy={point.y}
       r={3.4}
       onClick={() => onOpenFish?.(point.id)}
     >
-      <title>{`${point.tag}: F ${coefficient(point.inbreeding)}`}</title>
+      <title>{`${point.tag}: ${markedF(point.inbreeding, point.basis)}`}</title>
     </circle>
   ));
 }
@@ -200,10 +219,7 @@ function GenerationMeans({
   y,
   bottom,
 }: {
-  rows: [
-    number,
-    { count: number; mean: number; least: number; most: number; fish: GenerationPoint[] },
-  ][];
+  rows: [number, GenerationRow][];
   middle: (generation: number) => number;
   y: d3.ScaleLinear<number, number, never>;
   bottom: number;
@@ -223,16 +239,16 @@ function GenerationMeans({
   ));
 }
 
+const ofRow = ({ open }: GenerationRow, value: number): string =>
+  `${open ? '≥ ' : ''}${coefficient(value)}`;
+
 function GenerationTable({
   title,
   rows,
   onOpenFish,
 }: {
   title: string;
-  rows: [
-    number,
-    { count: number; mean: number; least: number; most: number; fish: GenerationPoint[] },
-  ][];
+  rows: [number, GenerationRow][];
   onOpenFish: ((id: string) => void) | undefined;
 }) {
   return (
@@ -250,9 +266,9 @@ function GenerationTable({
         rows.map(([generation, row]) => [
           generation,
           row.count,
-          coefficient(row.mean),
-          coefficient(row.least),
-          coefficient(row.most),
+          ofRow(row, row.mean),
+          ofRow(row, row.least),
+          ofRow(row, row.most),
           row.fish.slice(0, 3).map((one, i) => (
             <span key={one.id}>
               {i > 0 && ', '}

@@ -60,7 +60,7 @@ function InTheWay({ fish, onLeaveOut }: InTheWayProps) {
           <span aria-hidden="true">! </span>
           {plural(fish.length, 'fish stands', 'fish stand')} in the way.
         </strong>{' '}
-        All chosen fish change together or none does. Mend what is said below, or leave{' '}
+        All chosen fish change together or none does. Correct what is said below, or leave{' '}
         {fish.length === 1 ? 'it' : 'them'} out.
       </p>
       <DataTable

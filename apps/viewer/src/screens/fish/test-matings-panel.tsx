@@ -65,7 +65,7 @@ export function TestMatingsPanel({ fishId, locus }: { fishId: string; locus: Car
       <Shown read={read} what="the test matings">
         {({ testMatings }) =>
           testMatings.waiting === null ? (
-            <Ranked found={testMatings} />
+            <Ranked found={testMatings} founders={locus.founders} />
           ) : (
             <WaitingComputation
               computation={testMatings.waiting}
@@ -88,7 +88,7 @@ function comparedWords({ partnerCount, judgedCount, matings }: TestMatings): str
   return `${here}; ${judgedCount.toLocaleString('en')} were compared, the first by tag. Choose a line to compare others.${shown}`;
 }
 
-function Ranked({ found }: { found: TestMatings }) {
+function Ranked({ found, founders }: { found: TestMatings; founders: string }) {
   return (
     <>
       <DataTable
@@ -142,6 +142,7 @@ function Ranked({ found }: { found: TestMatings }) {
           hide what there would be to see: these stand last.
         </p>
       )}
+      <p className="lw-quiet">{founders}</p>
       {found.assumed.map((one) => (
         <p className="lw-quiet" key={one}>
           {one}

@@ -14,6 +14,7 @@ import { asPercent, StockFigures } from '../../components/stock-figures.js';
 import { GenerationPlot } from '../../drawings/index.js';
 import { ageText, percent, plainNumber, plural } from '../../wording/figures.js';
 import { figureWords } from '../../wording/line-health-words.js';
+import { drawnBasis } from '../pedigree/drawn-fish.js';
 import styles from './line-health.module.css';
 import type { LineHealth } from '../../api/population.js';
 import type { Column } from '../../components/data-table.js';
@@ -109,6 +110,7 @@ function ByGeneration({ figures, code }: { figures: LineFigures; code: string })
         tag: point.fish.tag,
         generation: point.generation,
         inbreeding: point.inbreedingCoefficient,
+        basis: drawnBasis[point.inbreedingBasis],
       })) ?? null,
     [points],
   );
