@@ -286,6 +286,41 @@ describe('figures of the screens', () => {
       }
     });
 
+    it.each(Object.keys(OWN))('next pairing over the whole stock, bought sibs in it: a wish at %s counts the living young of every pair', async (locusId) => {
+      const [big = '', small = ''] = OWN[locusId]?.symbols ?? [];
+      const living = [`${big}/${big}`, `${big}/${small}`, `${small}/${small}`].filter((_, at) => (OWN[locusId]?.livesThirds[at] ?? 0) > 0);
+      // Sibs whose parents nobody knows stand beside the founders, and breed as they do.
+      const { createSpawn } = await api.graphql<{ createSpawn: { id: string } }>(
+        'mutation ($input: CreateSpawnInput!) { createSpawn(input: $input) { id } }',
+        { input: { tag: `S-${locusId}`, hatchDate: '2025-05-01' } },
+      );
+      const of = { spawnId: createSpawn.id, disposition: 'KEEPER' };
+      const all = [
+        ...stock.map(({ id, male }) => ({ id, male })),
+        { id: await records.fish(`S-${locusId}-1`, 'MALE', of), male: true },
+        { id: await records.fish(`S-${locusId}-2`, 'FEMALE', of), male: false },
+      ];
+      const genotypes = new Map<string, string>();
+      for (const { id } of all) {
+        const text = pick(living);
+        genotypes.set(id, text);
+        await api.graphql(GENOTYPE, { input: { fishId: id, locusId, genotype: text, basis: 'LABORATORY' } });
+      }
+      const ids = (male: boolean) => all.filter((one) => one.male === male).map((one) => one.id);
+      const [, second = ''] = OWN[locusId]?.looks ?? [];
+      const { pairingCandidates } = await api.graphql<{
+        pairingCandidates: { edges: { node: { sire: { id: string }; dam: { id: string }; reasons: { code: string; figure: number | null }[]; classes: Class[] } }[] };
+      }>(CANDIDATES, { input: { sireIds: ids(true), damIds: ids(false), includeDiscouraged: true, wantClasses: [`${locusId}:${second}`] } });
+      expect(pairingCandidates.edges).toHaveLength(16);
+      for (const { node } of pairingCandidates.edges) {
+        const shown = unions(locusId, genotypes.get(node.sire.id) ?? '', genotypes.get(node.dam.id) ?? '');
+        const share = shown[1] / (shown[0] + shown[1]);
+        expect(node.reasons.find((one) => one.code === 'WANTED_CLASS')?.figure).toBeCloseTo(share, 9);
+        const found = node.classes.filter((one) => one.parts.some((part) => part.locusIds[0] === locusId && part.phenotype === second));
+        expect(found.reduce((sum, one) => sum + one.probability, 0)).toBeCloseTo(share, 9);
+      }
+    });
+
     it('a sire of which only the look is known: the mean over what it may be, of those that live', async () => {
       const [grandsire, granddam] = [await known('MALE', 'veil', 'V/v'), await known('FEMALE', 'veil', 'V/v')];
       const [young] = await records.young(await records.spawn('O26-01', grandsire, granddam), 1);

@@ -621,6 +621,16 @@ describe('the sorting bench on a phone', () => {
     await page.reload();
     await goToFish('14');
     const unsorted = (await brood()).fish.filter((each) => each.disposition === 'UNSORTED');
+    for (const [key, sex] of [
+      ['q', 'UNCERTAIN'],
+      ['n', 'UNSEXED'],
+    ] as const) {
+      await page.keyboard.press(key);
+      await everythingSent();
+      await expect
+        .poll(async () => (await brood()).fish.find(({ id }) => id === unsorted[0]?.id)?.sex)
+        .toBe(sex);
+    }
     const started = performance.now();
     for (let n = 0; n < unsorted.length; n += 1) {
       for (const key of [['k'], ['h'], ['c', '1'], ['m', 'p']][n % 4] ?? [])

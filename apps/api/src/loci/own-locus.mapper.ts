@@ -57,14 +57,14 @@ const survivalOf = (
       inputs
         .find((one) => one.genotype.trim() === genotype && one.survival?.trim())
         ?.survival?.trim() ?? '1',
-    why: 'as the keeper states',
+    why: 'as recorded with the locus',
   }));
   return rules.slice(0, rules.findLastIndex((one) => one.survival !== '1') + 1);
 };
 
 const scoringFrom = (days: number | null): NonNullable<LocusDefinition['scoring']> => ({
   fromWeeks: days === null ? null : days / 7,
-  note: days === null ? 'Not stated.' : 'As the keeper states.',
+  note: days === null ? 'Not stated.' : 'As recorded with the locus.',
   basis: 'the keeper',
 });
 

@@ -417,7 +417,7 @@ const refuseClashes = (file: ShareFile, items: readonly SharePlanItem[]): void =
   const label = labeller(file)(clash.kind, clash.record);
   throw new RequestError(
     'SHARE_INVALID',
-    `Nothing was taken in: the ${clash.kind.kind} "${label}" of the file and another ${clash.kind.kind} recorded here have the same name and the same keeper. Give one of the two another name.`,
+    `Nothing was taken in: the ${clash.kind.kind} "${label}" of the file and another ${clash.kind.kind} recorded here have the same name and the same owner. Give one of the two another name.`,
     { recordId: clash.record.id, otherId: clash.clashesWith },
   );
 };

@@ -88,7 +88,7 @@ export interface NitrogenGuide {
 }
 
 const BOYD =
-  'Boyd 2014, Nitrite toxicity affected by species susceptibility, environmental conditions, Global Aquaculture Advocate (2 January 2014)';
+  'Boyd 2014, Nitrite toxicity affected by species susceptibility, environmental conditions, Global Aquaculture Advocate (2 January 2014, no volume)';
 
 /** Figures for nitrite and nitrate to read beside a reading: guides, not limits. */
 export const nitrogenGuides: readonly NitrogenGuide[] = [
