@@ -64,6 +64,8 @@ export default defineConfig({
         sequence: { groupOrder: 2 },
       }),
       kind('browser', ['tests/browser/**/*.test.ts'], {
+        // Seen once in two whole runs: a page of the shared browser got no frames for a minute. Twice is a fault.
+        retry: 1,
         isolate: false,
         globalSetup: [database, browser],
         sequence: { groupOrder: 3 },

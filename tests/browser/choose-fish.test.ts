@@ -165,7 +165,7 @@ describe('several fish chosen in the list', () => {
       page
         .getByRole('link', { name: /fish withdrawn/ })
         .first()
-        .click(),
+        .press('Enter'),
     );
     expect(await screenFaults(page)).toEqual([]);
     await settleAt(page, `${opened.server.url}/fish`);
