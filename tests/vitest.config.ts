@@ -2,7 +2,7 @@ import { availableParallelism } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 
-/** One PostgreSQL server for all that need one; one browser. */
+/** One PostgreSQL server for all that need one; a browser is found, or unpacked, once. */
 const database = 'tests/database/setup.ts';
 const browser = 'tests/browser/setup.ts';
 const root = fileURLToPath(new URL('..', import.meta.url));
@@ -64,8 +64,6 @@ export default defineConfig({
         sequence: { groupOrder: 2 },
       }),
       kind('browser', ['tests/browser/**/*.test.ts'], {
-        // Seen once in two whole runs: a page of the shared browser got no frames for a minute. Twice is a fault.
-        retry: 1,
         isolate: false,
         globalSetup: [database, browser],
         sequence: { groupOrder: 3 },

@@ -11,7 +11,6 @@ import {
   type Page,
   type Download,
 } from 'playwright-core';
-import { inject } from 'vitest';
 import { AHEAD, ZONE } from '../clock.js';
 import { copyOf, demoKind, EMPTY, type Template, templateOf } from '../database/new-database.js';
 import { browserPath, quiet } from './browser-path.js';
@@ -24,9 +23,11 @@ export const pictures = join(root, 'docs', 'pictures');
 
 let browser: Promise<Browser> | null = null;
 
-/** The run's one browser, whose contexts know nothing of each other: close those, not it. What it downloads is saved with `saveAs`. */
+/** One browser for all files of a worker, whose contexts know nothing of each other: close those, not it. It ends with the worker. */
 export const openBrowser = (): Promise<Browser> =>
-  (browser ??= chromium.connect(inject('browser')));
+  (browser ??= browserPath().then((executablePath) =>
+    chromium.launch({ executablePath, args: quiet }),
+  ));
 
 /** Puts the clock of a page ahead; it goes on ticking. */
 const putAhead = (ahead: number): void => {
