@@ -188,7 +188,7 @@ const stock = ({ males, females, fish, lines, spawns }: RealIds): Work[] => [
   {
     name: 'a planned brood of a million',
     query: `query ($s: ID!, $d: ID!) {
-      hypotheticalBrood(sireId: $s, damId: $d, broodSize: 1000000) { __typename }
+      plannedBrood(sireId: $s, damId: $d, broodSize: 1000000) { __typename }
     }`,
     variables: { s: males?.[0], d: females?.[0] },
   },
