@@ -43,6 +43,3 @@ export const onceARequest = <Answer>(key: object, ask: () => Promise<Answer>): P
   kept.set(key, asked);
   return asked;
 };
-
-/** Work that a request may have set going but that is no part of it: it sees the records as they are, not as the request did. */
-export const apartFromRequests = <Answer>(work: () => Answer): Answer => underWay.exit(work);

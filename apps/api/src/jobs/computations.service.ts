@@ -11,7 +11,6 @@ import { KeeperRow } from '../stock/rows/keeper.entity.js';
 import { actAs, asSystem } from '../access/acting.js';
 import type { Actor } from '../access/actor.js';
 import { toldError } from '../errors/format-error.js';
-import { apartFromRequests } from '../graphql/once-a-request.js';
 import { RequestError, fieldError, notFound } from '../errors/request-error.js';
 import { ComputationRow } from '../stock/rows/computation.entity.js';
 import { type KeysetPage, keysetPage } from '../graphql/keyset.js';
@@ -217,10 +216,7 @@ export class ComputationsService implements OnApplicationBootstrap, OnModuleDest
         signal: controller.signal,
       };
       const asker = await this.askerOf(row);
-      const result = await actAs(asker, () =>
-        // The queue may have been joined within a request: what that one knew is no answer here.
-        apartFromRequests(() => worker(row.subject, row.evidence, watcher)),
-      );
+      const result = await actAs(asker, () => worker(row.subject, row.evidence, watcher));
       await this.end(id, 'done', JSON.stringify(result), null, null);
       await this.dataSource.query(FORGET, [row.kind, row.subject, row.evidence]);
     } catch (error) {
