@@ -14,11 +14,13 @@ export interface Connection<Node> {
  *
  * @param name of the rows, singular: "PastImport" makes `PastImportEdge`.
  * @param what the rows are in words, plural.
+ * @param counted what the total counts, where that is not the rows of all pages.
  */
 export const connectionOf = <Node>(
   node: Type<Node>,
   name: string,
   what: string,
+  counted = `How many ${what} there are on all pages.`,
 ): Type<Connection<Node>> => {
   @ObjectType(`${name}Edge`, { description: `One of the ${what}, with its cursor.` })
   class Edge {
@@ -37,7 +39,7 @@ export const connectionOf = <Node>(
     @Field(() => PageInfo, { description: 'Whether more follow.' })
     pageInfo: PageInfo;
 
-    @Field(() => Int, { description: `How many ${what} there are on all pages.` })
+    @Field(() => Int, { description: counted })
     totalCount: number;
   }
   return Page;

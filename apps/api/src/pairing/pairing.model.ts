@@ -1,7 +1,7 @@
 import { Field, Float, ID, Int, ObjectType, registerEnumType } from '@nestjs/graphql';
 import { DateScalar } from '../graphql/date.scalar.js';
 import { ComputationModel } from '../jobs/computation.model.js';
-import { PageInfo as PageInfoModel } from '../graphql/page.js';
+import { connectionOf } from '../graphql/connection.js';
 import { FishModel } from '../shapes/fish.model.js';
 import { PairingState, InbreedingBasis } from '../graphql/enums.js';
 import { CrossClassModel, CrossExpectationModel } from '../shapes/heredity.model.js';
@@ -146,28 +146,13 @@ export class PairingCandidateModel {
   plannedPairingId: string | null;
 }
 
-@ObjectType('PairingCandidateEdge', { description: 'A pair in the list, with its cursor.' })
-export class PairingCandidateEdgeModel {
-  @Field(() => String, {
-    description: 'Give it as `after` to start behind this pair.',
-  })
-  cursor: string;
-
-  @Field(() => PairingCandidateModel, { description: 'The pair.' })
-  node: PairingCandidateModel;
-}
-
 @ObjectType('PairingCandidateConnection', { description: 'One page of the judged pairs.' })
-export class PairingCandidateConnectionModel {
-  @Field(() => [PairingCandidateEdgeModel], { description: 'The pairs of this page.' })
-  edges: PairingCandidateEdgeModel[];
-
-  @Field(() => PageInfoModel, { description: 'Whether more follow.' })
-  pageInfo: PageInfoModel;
-
-  @Field(() => Int, { description: 'Pairs that pass the filter; all of them are judged.' })
-  totalCount: number;
-
+export class PairingCandidateConnectionModel extends connectionOf(
+  PairingCandidateModel,
+  'PairingCandidate',
+  'pairs',
+  'Pairs that pass the filter; all of them are judged.',
+) {
   @Field(() => Int, {
     description: 'Of those, how many can be paged through: the first of the order.',
   })

@@ -1,6 +1,6 @@
 import { Field, ID, Int, ObjectType } from '@nestjs/graphql';
 import { DateScalar } from '../graphql/date.scalar.js';
-import { PageInfo as PageInfoModel } from '../graphql/page.js';
+import { connectionOf } from '../graphql/connection.js';
 import { Disposition, Sex } from '../graphql/enums.js';
 import { WithdrawalModel } from './history.model.js';
 
@@ -73,25 +73,5 @@ export class FishModel {
   swimsWithId: string | null;
 }
 
-@ObjectType('FishEdge', { description: 'A fish in a list, with its cursor.' })
-export class FishEdgeModel {
-  @Field(() => String, {
-    description: 'Give it as `after` to start behind this fish.',
-  })
-  cursor: string;
-
-  @Field(() => FishModel, { description: 'The fish.' })
-  node: FishModel;
-}
-
 @ObjectType('FishConnection', { description: 'One page of a list of fish.' })
-export class FishConnectionModel {
-  @Field(() => [FishEdgeModel], { description: 'The fish of this page.' })
-  edges: FishEdgeModel[];
-
-  @Field(() => PageInfoModel, { description: 'Whether more follow.' })
-  pageInfo: PageInfoModel;
-
-  @Field(() => Int, { description: 'Fish in the whole filtered list.' })
-  totalCount: number;
-}
+export class FishConnectionModel extends connectionOf(FishModel, 'Fish', 'fish') {}

@@ -1,6 +1,6 @@
 import { Field, ID, Int, ObjectType } from '@nestjs/graphql';
 import { DateScalar } from '../graphql/date.scalar.js';
-import { PageInfo as PageInfoModel } from '../graphql/page.js';
+import { connectionOf } from '../graphql/connection.js';
 import { LossKind, SpawnEventKind, SpawnStage } from '../graphql/enums.js';
 import { WithdrawalModel } from './history.model.js';
 
@@ -152,25 +152,5 @@ export class ClassCountModel {
   spawnId: string;
 }
 
-@ObjectType('SpawnEdge', { description: 'A spawn in a list, with its cursor.' })
-export class SpawnEdgeModel {
-  @Field(() => String, {
-    description: 'Give it as `after` to start behind this spawn.',
-  })
-  cursor: string;
-
-  @Field(() => SpawnModel, { description: 'The spawn.' })
-  node: SpawnModel;
-}
-
 @ObjectType('SpawnConnection', { description: 'One page of a list of spawns.' })
-export class SpawnConnectionModel {
-  @Field(() => [SpawnEdgeModel], { description: 'The spawns of this page.' })
-  edges: SpawnEdgeModel[];
-
-  @Field(() => PageInfoModel, { description: 'Whether more follow.' })
-  pageInfo: PageInfoModel;
-
-  @Field(() => Int, { description: 'Spawns in the whole filtered list.' })
-  totalCount: number;
-}
+export class SpawnConnectionModel extends connectionOf(SpawnModel, 'Spawn', 'spawns') {}
