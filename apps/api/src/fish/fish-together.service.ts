@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager } from 'typeorm';
+import { oneAtATime } from '../database/one-at-a-time.js';
 import { Clock } from '../clock/clock.js';
 import { RecordStore } from '../stock/record-store.js';
 import { fieldError } from '../errors/request-error.js';
@@ -60,7 +61,7 @@ export class FishTogetherService {
   change(input: ChangeFishTogetherInput, keeper: SignedInKeeper): Promise<FishActRow> {
     const id = input.id ?? randomUUID();
     return this.dataSource.transaction(async (m) => {
-      await m.query('SELECT pg_advisory_xact_lock(hashtextextended($1, 0))', [id]);
+      await oneAtATime(m, id);
       const done = await m.findOneBy(FishActRow, { id, keeperId: keeper.id });
       if (done !== null) return done;
       const act = await this.act(m, id, input, keeper);

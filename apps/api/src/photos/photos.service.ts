@@ -3,6 +3,7 @@ import { stat } from 'node:fs/promises';
 import type { Readable } from 'node:stream';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
+import { oneAtATime } from '../database/one-at-a-time.js';
 import { given, trimmed } from '../database/given.js';
 import { RecordStore, type RecordType } from '../stock/record-store.js';
 import { fieldError, notFound } from '../errors/request-error.js';
@@ -64,7 +65,7 @@ export class PhotosService {
     const { sha256, mediaType, width, height, file } = prepared;
     return this.dataSource.transaction(async (m) => {
       // The same picture sent twice at the same moment: the second waits and finds the first.
-      await m.query('SELECT pg_advisory_xact_lock(hashtextextended($1, 0))', [photo.id]);
+      await oneAtATime(m, photo.id);
       const page = await pageOf(m, subjectKind, subjectId);
       const row = { ...photo, ...page, caption, sha256, mediaType, width, height };
       return this.records.create<PhotoRow>(m, photoRecord, { ...row, bytes: file.length }, by);

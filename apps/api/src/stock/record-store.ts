@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import type { DeepPartial, EntityManager, EntityTarget } from 'typeorm';
+import { oneAtATime } from '../database/one-at-a-time.js';
 import { Clock } from '../clock/clock.js';
 import { RequestError, fieldError, notFound } from '../errors/request-error.js';
 import { type Doing, HistoryService } from './history.service.js';
@@ -42,7 +43,7 @@ export class RecordStore {
     by: string,
   ): Promise<Row> {
     // Two senders of the same record: the second waits until the first has committed, then finds its row.
-    await manager.query('SELECT pg_advisory_xact_lock(hashtextextended($1, 0))', [row.id]);
+    await oneAtATime(manager, row.id);
     const existing = await manager.findOne(type.target, { where: { id: row.id } as never });
     if (existing !== null) return existing;
     const made = { createdAt: this.clock.now(), ...row } as DeepPartial<Row>;

@@ -1,4 +1,5 @@
 import type { EntityManager } from 'typeorm';
+import { oneAtATime } from '../database/one-at-a-time.js';
 import { RequestError } from '../errors/request-error.js';
 
 /** A brood as it would be written. */
@@ -16,8 +17,6 @@ export const isOtherBrood = (before: BroodToRecord, after: BroodToRecord): boole
   before.damId !== after.damId ||
   before.spawnedOn !== after.spawnedOn ||
   before.hatchDate !== after.hatchDate;
-
-const PAIR_LOCK = 'SELECT pg_advisory_xact_lock(hashtextextended($1, 0))';
 
 /** Of the same pair and day; without any day, one that is still under way. */
 const THERE = `
@@ -40,7 +39,7 @@ export const expectNotRecordedYet = async (
 ): Promise<void> => {
   const { id, sireId, damId, spawnedOn, hatchDate } = brood;
   if (sireId === null || damId === null) return;
-  await manager.query(PAIR_LOCK, [`spawn of ${sireId.toLowerCase()} ${damId.toLowerCase()}`]);
+  await oneAtATime(manager, `spawn of ${sireId.toLowerCase()} ${damId.toLowerCase()}`);
   const [there] = (await manager.query(THERE, [sireId, damId, id, spawnedOn, hatchDate])) as {
     id: string;
     tag: string;

@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager } from 'typeorm';
+import { oneAtATime } from '../../database/one-at-a-time.js';
 import { Clock } from '../../clock/clock.js';
 import { trimmed } from '../../database/given.js';
 import { RecordStore } from '../../stock/record-store.js';
@@ -70,7 +71,7 @@ export class SheetScoringsService {
     keeper: SignedInKeeper,
   ): Promise<SheetScoringRow> {
     // Two sendings of the same look at the same moment: the second waits and finds the first.
-    await m.query('SELECT pg_advisory_xact_lock(hashtextextended($1, 0))', [input.id]);
+    await oneAtATime(m, input.id);
     const existing = await m.findOneBy(SheetScoringRow, { id: input.id });
     return existing ?? this.recordNew(m, input, keeper);
   }
