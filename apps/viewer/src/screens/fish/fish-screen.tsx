@@ -3,7 +3,7 @@ import { useState } from 'react';
 import { Link, useNavigate, useParams, type NavigateFunction } from 'react-router';
 import { FISH_FACTS, WITHDRAW_FISH, type FishFacts } from '../../api/fish.js';
 import { useRead } from '../../api/use-read.js';
-import { useSave, type Save } from '../../api/use-save.js';
+import { useSave, type SaveOf } from '../../api/use-save.js';
 import { DispositionMark, SexMark } from '../../components/fish-marks.js';
 import { Screen } from '../../components/screen.js';
 import { Sheet } from '../../components/sheet.js';
@@ -24,7 +24,6 @@ import { InbreedingSourcesSection } from './inbreeding-sources-section.js';
 import { ScoresSection } from './scores-section.js';
 import { SeenSection } from './seen-section.js';
 import { SheetScoringsSection } from './sheet-scorings-section.js';
-import type { ResultOf } from '../../api/graphql.js';
 
 type OpenSheet = 'decide' | 'correct' | 'withdraw' | null;
 
@@ -136,10 +135,7 @@ function WithdrawFish({
   fish: FishFacts;
   sheet: string | null;
   close: () => void;
-  withdrawal: Save<
-    { withdrawFish: ResultOf<typeof WITHDRAW_FISH>['withdrawFish'] },
-    { input: { revision?: number | null; reason: string; id: string } }
-  >;
+  withdrawal: SaveOf<typeof WITHDRAW_FISH>;
   navigate: NavigateFunction;
 }) {
   return (

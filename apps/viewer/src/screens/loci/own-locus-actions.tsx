@@ -3,7 +3,7 @@ import { useState, type SetStateAction, type Dispatch } from 'react';
 import type { LocusEntry } from '../../api/crosses.js';
 import { LOCUS_VERSIONS, RESTORE_LOCUS, WITHDRAW_LOCUS } from '../../api/own-loci.js';
 import { useRead } from '../../api/use-read.js';
-import { useSave, type Save } from '../../api/use-save.js';
+import { useSave, type SaveOf } from '../../api/use-save.js';
 import { ProblemNotice } from '../../components/notice.js';
 import { Sheet } from '../../components/sheet.js';
 import { Shown } from '../../components/states.js';
@@ -43,7 +43,7 @@ function ActionButtons({
 }: {
   locus: LocusEntry;
   setOpen: Dispatch<SetStateAction<Open>>;
-  restoring: Save<{ restoreLocus: { id: string } }, { id: string }>;
+  restoring: SaveOf<typeof RESTORE_LOCUS>;
   id: string;
 }) {
   return (
@@ -88,10 +88,7 @@ function WithdrawLocus({
   locus: LocusEntry;
   open: string | null;
   close: () => void;
-  withdrawal: Save<
-    { withdrawLocus: { id: string } },
-    { input: { revision?: number | null; reason: string; id: string } }
-  >;
+  withdrawal: SaveOf<typeof WITHDRAW_LOCUS>;
   id: string;
 }) {
   return (

@@ -31,6 +31,9 @@ const schema = z.object({
   note: optionalText,
 });
 
+/** What the fields hold: text, as it is typed. */
+type Typed = z.input<typeof schema>;
+
 const blankLook = { genotype: '', phenotype: '', share: '', survival: '' };
 
 function startOf(locus: LocusEntry | null) {
@@ -111,22 +114,7 @@ export function OwnLocusForm({
   );
 }
 
-function LookFields({
-  looks,
-}: {
-  looks: UseFieldArrayReturn<
-    {
-      locusId: string;
-      name: string;
-      alleles: { symbol: string; name: string }[];
-      looks: { genotype: string; phenotype: string; share: string; survival: string }[];
-      scorableFromDays: string;
-      note: string;
-    },
-    'looks',
-    'id'
-  >;
-}) {
+function LookFields({ looks }: { looks: UseFieldArrayReturn<Typed, 'looks'> }) {
   return (
     <fieldset className={styles['looks']}>
       <legend>Appearance by genotype</legend>
@@ -158,22 +146,7 @@ function LookFields({
   );
 }
 
-function AlleleFields({
-  alleles,
-}: {
-  alleles: UseFieldArrayReturn<
-    {
-      locusId: string;
-      name: string;
-      alleles: { symbol: string; name: string }[];
-      looks: { genotype: string; phenotype: string; share: string; survival: string }[];
-      scorableFromDays: string;
-      note: string;
-    },
-    'alleles',
-    'id'
-  >;
-}) {
+function AlleleFields({ alleles }: { alleles: UseFieldArrayReturn<Typed, 'alleles'> }) {
   return (
     <fieldset className={styles['looks']}>
       <legend>Alleles, most dominant first</legend>

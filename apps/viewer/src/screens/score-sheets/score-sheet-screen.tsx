@@ -9,7 +9,7 @@ import {
   type SheetVersion,
 } from '../../api/score-sheets.js';
 import { useRead } from '../../api/use-read.js';
-import { useSave, type Save } from '../../api/use-save.js';
+import { useSave, type SaveOf } from '../../api/use-save.js';
 import { DataTable } from '../../components/data-table.js';
 import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
@@ -113,10 +113,7 @@ function WithdrawScoreSheet({
   sheet: ScoreSheet;
   open: string | null;
   close: () => void;
-  withdrawal: Save<
-    { withdrawScoreSheet: { id: string } },
-    { input: { revision?: number | null; reason: string; id: string } }
-  >;
+  withdrawal: SaveOf<typeof WITHDRAW_SHEET>;
   navigate: NavigateFunction;
 }) {
   return (

@@ -4,7 +4,7 @@ import { Link } from 'react-router';
 import { ACCEPT_SHARE, PREVIEW_SHARE, type ShareReport } from '../../api/exchange.js';
 import { LINES } from '../../api/lines.js';
 import { useRead } from '../../api/use-read.js';
-import { useSave, type Save } from '../../api/use-save.js';
+import { useSave, type SaveOf } from '../../api/use-save.js';
 import { Caution, Done, ProblemNotice } from '../../components/notice.js';
 import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
@@ -170,7 +170,7 @@ function TakenOrTake({
   restart,
 }: {
   report: ShareReport;
-  accepting: Save<{ acceptShare: ShareReport }, { text: string }>;
+  accepting: SaveOf<typeof ACCEPT_SHARE>;
   accept: () => Promise<void>;
   restart: () => void;
 }) {

@@ -3,7 +3,7 @@ import { useState } from 'react';
 import { Link, useNavigate, useParams, type NavigateFunction } from 'react-router';
 import { SPAWN, WITHDRAW_SPAWN, type SpawnFacts } from '../../api/spawns.js';
 import { useRead } from '../../api/use-read.js';
-import { useSave, type Save } from '../../api/use-save.js';
+import { useSave, type SaveOf } from '../../api/use-save.js';
 import { Facts } from '../../components/facts.js';
 import { FishLink, PairLinks } from '../../components/fish-marks.js';
 import { Screen } from '../../components/screen.js';
@@ -123,10 +123,7 @@ function WithdrawSpawn({
   spawn: SpawnFacts;
   sheet: string | null;
   close: () => void;
-  withdrawal: Save<
-    { withdrawSpawn: { id: string } },
-    { input: { revision?: number | null; reason: string; id: string } }
-  >;
+  withdrawal: SaveOf<typeof WITHDRAW_SPAWN>;
   navigate: NavigateFunction;
 }) {
   return (
