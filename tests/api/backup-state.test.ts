@@ -1,10 +1,12 @@
-import { mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readdirSync, rmSync, utimesSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { asSystem } from '../../apps/api/src/access/acting.js';
 import { BackupsService } from '../../apps/api/src/backup/backups.service.js';
+import { DailyBackup } from '../../apps/api/src/backup/daily-backup.js';
 import { verifyBackup } from '../../apps/api/src/backup/read-backup.js';
+import { backupName } from '../../apps/api/src/backup/rotation.js';
 import { now } from '../clock.js';
 import { type RunningApi, startApi } from './harness.js';
 
@@ -93,5 +95,57 @@ describe('backups', () => {
     rmSync(join(outside, 'kept'));
     await api.graphql('mutation { makeBackup { underWay } }');
     expect((await atRest()).failed).toBeNull();
+  });
+});
+
+describe('the backup of the day', () => {
+  let api: RunningApi;
+  let folder = '';
+  beforeAll(async () => {
+    folder = mkdtempSync(join(tmpdir(), 'linewright-backup-day-'));
+    api = await startApi({ environment: { BACKUP_DIR: folder } });
+    await api.graphql('mutation { createFish(input: {tag: "D-1", sex: MALE}) { id } }');
+  });
+  afterAll(async () => {
+    await api.close();
+    rmSync(folder, { recursive: true, force: true });
+  });
+
+  const dailyOf = (back: number): string =>
+    backupName(
+      new Date(Date.UTC(2020, 2, 29) - back * 24 * 60 * 60 * 1000).toISOString().slice(0, 10),
+      '08:15:00',
+      true,
+    );
+
+  it('begins of itself while the server runs, and clears those that have had their time', async () => {
+    const asked = backupName('2020-01-01', '10:00:00', false);
+    const others = ['notes.txt', asked, '.unfinished-7-1', '.unfinished-8-2'];
+    for (const name of [...Array.from({ length: 60 }, (_, back) => dailyOf(back)), ...others])
+      writeFileSync(join(folder, name), '');
+    // Left by a process that was killed days ago.
+    const long = (now() - 3 * 24 * 60 * 60 * 1000) / 1000;
+    utimesSync(join(folder, '.unfinished-7-1'), long, long);
+    mkdirSync(join(folder, 'own'));
+
+    const daily = api.served.app.get(DailyBackup);
+    daily.onModuleDestroy();
+    vi.useFakeTimers({ toFake: ['setTimeout', 'setInterval', 'clearTimeout', 'clearInterval'] });
+    try {
+      daily.onApplicationBootstrap();
+      vi.advanceTimersByTime(60_000);
+      daily.onModuleDestroy();
+    } finally {
+      vi.useRealTimers();
+    }
+    const state = async () => (await api.graphql<State>(STATE)).backupState;
+    await expect.poll(async () => (await state()).backups).toMatchObject([{ kind: 'DAILY' }]);
+    await expect.poll(async () => (await state()).underWay).toBe(false);
+    const [made] = (await state()).backups;
+    // 29 March 2020 was a Sunday: six days beside today, and the ends of the two weeks before.
+    const kept = [0, 1, 2, 3, 4, 5, 7, 14].map(dailyOf);
+    expect(readdirSync(folder).sort()).toEqual(
+      [made?.fileName, ...kept, 'notes.txt', asked, '.unfinished-8-2', 'own'].sort(),
+    );
   });
 });

@@ -1,6 +1,5 @@
 import { randomUUID } from 'node:crypto';
 import {
-  existsSync,
   mkdtempSync,
   readFileSync,
   readdirSync,
@@ -13,16 +12,18 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import sharp from 'sharp';
 import { DataSource } from 'typeorm';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
+import { ZipFile } from 'yazl';
 import { asSystem } from '../../apps/api/src/access/acting.js';
 import { carriedTables, leftOut } from '../../apps/api/src/backup/carried-tables.js';
 import { beginBackup } from '../../apps/api/src/backup/make-backup.js';
 import { openBackup, verifyBackup } from '../../apps/api/src/backup/read-backup.js';
 import { restoreBackup } from '../../apps/api/src/backup/restore-backup.js';
 import { PhotoFiles } from '../../apps/api/src/files/photo-files.js';
-import { type Entries, manifestOf, readZip, sealed, sha256, writeZip } from './backup-files.js';
+import { type Entries, manifestOf, readZip, sealed, writeZip } from './backup-files.js';
 import { fillEveryTable } from './every-table.js';
 import { PASSWORD, recordsOf, type RunningApi, startApi } from './harness.js';
+import { picturesOf, rowsOf } from './whole-install.js';
 import { now } from '../clock.js';
 
 const dataSourceOf = (api: RunningApi): DataSource => api.served.app.get(DataSource);
@@ -47,31 +48,6 @@ const backUp = async (api: RunningApi, folder: string): Promise<string> => {
 /** As the shell does it: as whoever owns the tables, since they are made anew. */
 const restore = async (api: RunningApi, file: string) =>
   restoreBackup({ dataSource: await recordsOf(api), photos: photosOf(api) }, file, never);
-
-/** Every row of every table that is carried, as text, in an order of its own. */
-const rowsOf = async (api: RunningApi): Promise<Record<string, string[]>> => {
-  const dataSource = await recordsOf(api);
-  const found: Record<string, string[]> = {};
-  for (const table of carriedTables(dataSource)) {
-    const rows = (await dataSource.query(
-      `SELECT to_jsonb(t)::text AS row FROM "${table}" t ORDER BY 1`,
-    )) as { row: string }[];
-    found[table] = rows.map(({ row }) => row);
-  }
-  return found;
-};
-
-/** Every file of a picture with its content's hash, by its place under the folder. */
-const picturesOf = (api: RunningApi): Record<string, string> => {
-  const { folder, incoming } = photosOf(api);
-  const found: Record<string, string> = {};
-  for (const name of existsSync(folder) ? readdirSync(folder, { recursive: true }) : []) {
-    const path = join(folder, String(name));
-    if (path.startsWith(incoming) || !statSync(path).isFile()) continue;
-    found[String(name)] = sha256(readFileSync(path));
-  }
-  return found;
-};
 
 /** Fish of one keeper that swim with another: whose record it is does not tell where it is. */
 const AWAY = `SELECT tag, keeper_id, swims_with_id FROM fish
@@ -159,6 +135,31 @@ describe('the tables of a backup', () => {
     const known = [...carriedTables(dataSourceOf(source)), ...Object.keys(leftOut)].sort();
     expect(tables.map((table) => table.name).sort()).toEqual(known);
     for (const reason of Object.values(leftOut)) expect(reason.length).toBeGreaterThan(10);
+  });
+});
+
+describe('a backup', () => {
+  it('is read again once it is written: what is not as it was meant is not kept, and told', async () => {
+    const before = readdirSync(folder);
+    vi.spyOn(ZipFile.prototype, 'addBuffer').mockImplementationOnce(function (
+      this: ZipFile,
+      bytes,
+      ...more
+    ) {
+      // As a disk that keeps something else.
+      const other = Buffer.from(bytes);
+      other[20] = (other[20] ?? 0) ^ 1;
+      this.addBuffer(other, ...more);
+    });
+    try {
+      await expect(backUp(source, folder)).rejects.toMatchObject({
+        code: 'BACKUP_FAILED',
+        message: expect.stringMatching(/was altered/) as unknown,
+      });
+    } finally {
+      vi.restoreAllMocks();
+    }
+    expect(readdirSync(folder)).toEqual(before);
   });
 });
 

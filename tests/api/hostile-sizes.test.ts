@@ -216,6 +216,23 @@ describe('hostile sizes without a session', () => {
   const open = ['session', 'setUp', 'signIn', 'signOut', 'loadDemo', 'openDemo'];
   const closed = operations.filter(({ name }) => !open.includes(name));
 
+  it.each(operations.filter(({ name }) => open.includes(name)))(
+    '$name, which is open to all, stands',
+    async ({ name, kind, operation }) => {
+      faults.length = 0;
+      for (const { name: how, variables } of hostileRequests(ownerOf(kind), operation, {})) {
+        const query = documentOf(kind, operation, Object.keys(variables), 1);
+        await server.measure();
+        cookie = '';
+        const answer = await post(JSON.stringify({ query, variables }));
+        await expectStanding(`${name}, ${how}`, answer);
+      }
+      cookie = '';
+      expect(faults).toEqual([]);
+      expect(server.ended()).toBeNull();
+    },
+  );
+
   it.each(closed)('$name is refused before any work', async ({ name, kind, operation }) => {
     faults.length = 0;
     for (const { name: how, variables } of hostileRequests(ownerOf(kind), operation, {})) {

@@ -43,6 +43,19 @@ const classes = (count: number, fish: number, fraction: (i: number) => string) =
   },
 });
 
+const classesOf = (count: number, fish: (i: number) => number, fraction: string) => ({
+  input: {
+    observed: times(count, (i) => ({ name: `class ${i}`, observed: fish(i), fraction })),
+  },
+});
+
+/** As many as one request may ask for under aliases: they answer for what they do together. */
+const twenty = (field: string): string => times(20, (i) => `a${i}: ${field}`).join(' ');
+const manyFits = `query ($input: FitInput!) { ${twenty('goodnessOfFit(input: $input) { pValue }')} }`;
+const manyPairLists = `query ($input: PairingInput!) {
+  ${twenty('pairingCandidates(first: 200, input: $input) { totalCount }')}
+}`;
+
 const broodSize = 'query ($input: BroodSizeInput!) { broodSize(input: $input) }';
 
 const locus = (alleles: number) => {
@@ -81,6 +94,14 @@ const heredity = (loci: readonly UsableLocus[]): Work[] => [
       },
     },
   },
+  ...[
+    ['a hundred classes', classesOf(100, (i) => (i === 0 ? 3 : 0), '1/100')] as const,
+    ['two classes', classesOf(2, () => 99_999, '1/2')] as const,
+  ].map(([what, variables]) => ({
+    name: `twenty exact tests of ${what} in one request`,
+    query: manyFits,
+    variables,
+  })),
   {
     name: 'sixteen classes and nine fish',
     query: fit,
@@ -210,6 +231,11 @@ const stock = ({ males, females, fish, lines, spawns }: RealIds): Work[] => [
     query: `query ($input: PairingInput!) {
       pairingCandidates(first: 200, input: $input) { totalCount edges { node { __typename } } }
     }`,
+    variables: { input: {} },
+  },
+  {
+    name: 'twenty lists of all pairs in one request',
+    query: manyPairLists,
     variables: { input: {} },
   },
   {

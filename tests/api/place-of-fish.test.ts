@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type Records, recordsOn } from './carrier-records.js';
 import { type RunningApi, startApi } from './harness.js';
+import { readPdf } from './read-pdf.js';
 
 const FISH = `query ($filter: FishFilter) { fishList(filter: $filter, first: 100) { edges { node {
   id tag revision place inUse disposition swimsWith { id name } keeper { name here } } } } }`;
@@ -97,6 +98,20 @@ describe('where a fish swims, and whose record it is', () => {
     expect([...(await fishIn(theirs, { place: 'HERE' })).keys()]).toEqual([]);
     expect((await fishIn(theirs, { place: 'PARTNER' })).size).toBe(4);
     expect([...(await fishIn(theirs, { place: 'UNKNOWN' })).keys()]).toEqual(['P1']);
+  });
+
+  it('is told on labels: with whom it swims, and nothing of a fish that is here', async () => {
+    const words = async (api: RunningApi): Promise<string> => {
+      const { id } = await named(api, 'M1');
+      const response = await api.http(`/export/print/jar-labels.pdf?fish=${id}`);
+      expect(response.status).toBe(200);
+      const [page] = await readPdf(new Uint8Array(await response.arrayBuffer()));
+      return (page?.texts ?? []).map((text) => text.words).join(' ');
+    };
+    const { swimsWith } = await named(theirs, 'M1');
+    expect(await words(theirs)).toContain(`swims with ${swimsWith?.name}`);
+    expect(await words(ours)).toContain('M1');
+    expect(await words(ours)).not.toContain('swims with');
   });
 
   it('a partner’s fish is offered for pairing only when asked for, with a word on it', async () => {

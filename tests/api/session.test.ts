@@ -121,8 +121,14 @@ describe('a server that other machines can reach', () => {
     const dataDir = mkdtempSync(join(tmpdir(), 'linewright-open-'));
     chmodSync(dataDir, 0o755);
     const here = await startApi({ demo: true, environment: { DATA_DIR: dataDir } });
-    const environment = { HOST: '0.0.0.0', DATABASE_URL: here.served.databaseUrl };
-    await expect(startApi({ signedIn: false, environment })).rejects.toThrow(/OWNER_PASSWORD/);
+    const started = (environment: Record<string, string>): Promise<RunningApi> =>
+      startApi({
+        signedIn: false,
+        environment: { ...environment, DATABASE_URL: here.served.databaseUrl },
+      });
+    await expect(started({ HOST: '0.0.0.0' })).rejects.toThrow(/HOST is.*OWNER_PASSWORD/);
+    // Behind a proxy on the same machine the address listened on says nothing.
+    await expect(started({ TRUST_PROXY: '1' })).rejects.toThrow(/TRUST_PROXY is.*OWNER_PASSWORD/);
     await here.close();
     rmSync(dataDir, { recursive: true, force: true });
   });

@@ -22,6 +22,7 @@ const cell = fc.array(piece, { minLength: 1, maxLength: 8 }).map((parts) => part
 
 /** Spreadsheets run a cell that begins so once its quotation marks are gone. */
 const runs = /^\s*[=+\-@\t\r＝]/;
+const runsWithin = /^\s*[=+\-@＝]/;
 const number = /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i;
 
 const spawnOf = (tag: string, mixedOrigin = false): ExportSpawn => ({
@@ -85,6 +86,9 @@ describe('a pedigree that is exported', () => {
         const written = withGuard(text);
         expect(withoutGuard(written)).toBe(text);
         expect(runs.test(written) && !number.test(written)).toBe(false);
+        // Nor where it is taken apart at semicolons and line ends.
+        for (const part of written.split(/[;\r\n]/).slice(1))
+          expect(runsWithin.test(part)).toBe(false);
       }),
       { seed, numRuns: 2_000 },
     );

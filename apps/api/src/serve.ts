@@ -15,7 +15,7 @@ import { machineClock } from './clock/machine-clock.js';
 import { type Config, ConfigError } from './config/config.js';
 import { openDatabase } from './stock/open-database.js';
 import { expectHost, readBodies } from './entrance/entrance.js';
-import { isLoopback } from './config/reach.js';
+import { isForThisMachineOnly } from './config/reach.js';
 import { RequestErrorFilter } from './errors/request-error.filter.js';
 
 export interface Served {
@@ -79,10 +79,13 @@ const expectPassword = async (
     log(`First start from another machine needs this code: ${accounts.firstStartCode}`);
     return;
   }
-  if (isLoopback(config.host) || (await accounts.hasPassword(owner.id))) return;
+  if (isForThisMachineOnly(config) || (await accounts.hasPassword(owner.id))) return;
+  const [name, told] = config.trustProxy
+    ? ['TRUST_PROXY', 'TRUST_PROXY is set, so other machines can reach this through the proxy']
+    : ['HOST', `HOST is "${config.host}", which other machines can reach`];
   throw new ConfigError(
-    'HOST',
-    `HOST is "${config.host}", which other machines can reach, and no password is set: start once without HOST and set one, or give OWNER_PASSWORD for this start.`,
+    name,
+    `${told}, and no password is set: start once without ${name} and set one, or give OWNER_PASSWORD for this start.`,
   );
 };
 

@@ -10,6 +10,8 @@ export interface CsvFault {
 const COMMA = 44;
 const QUOTE = 34;
 const APOSTROPHE = 39;
+const SEMICOLON = 59;
+const NOT_PLAIN = 128;
 const LF = 10;
 const CR = 13;
 
@@ -55,7 +57,8 @@ export class CsvReader {
 
   /**
    * Bounds of a field in `bytes`, without blanks, when its bytes are its text: neither quoted, nor with an apostrophe at its
-   * beginning, nor beyond ASCII. Otherwise `isPlain` is false and {@link field} must be asked.
+   * beginning, nor beyond ASCII, and no semicolon, behind which an apostrophe may be a guard, in its record. Otherwise `isPlain` is
+   * false and {@link field} must be asked.
    */
   isPlain(index: number): boolean {
     return (
@@ -163,7 +166,7 @@ export class CsvReader {
           this.#mark(fields++, end, end, 0);
           return this.#finish(fields, seen, line, end);
         }
-      } else seen |= byte;
+      } else seen |= byte === SEMICOLON ? NOT_PLAIN : byte;
     }
   }
 
@@ -199,7 +202,7 @@ export class CsvReader {
 
   #finish(fields: number, seen: number, nextLine: number, next: number): number {
     this.#fields = fields;
-    this.#plain = seen < 128;
+    this.#plain = seen < NOT_PLAIN;
     this.#line = this.#nextLine;
     this.#nextLine = nextLine;
     for (const fault of this.#faults) this.onFault(fault);

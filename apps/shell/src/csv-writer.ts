@@ -59,10 +59,14 @@ export class CsvWriter {
 
 const APOSTROPHE = 39;
 
-/** Most tags begin with a letter or digit and are passed on as they are. */
+/** Behind these a spreadsheet may begin a cell of its own: a semicolon and the two line ends. */
+const PARTS = [59, 10, 13];
+
+/** Most tags begin with a letter or digit, hold no such mark, and are passed on as they are. */
 function guarded(bytes: Uint8Array): Uint8Array {
   const first = bytes[0];
-  if (first === undefined || isHarmless(first)) return bytes;
+  if (first === undefined) return bytes;
+  if (isHarmless(first) && !PARTS.some((part) => bytes.includes(part))) return bytes;
   const text = utf8.decode(bytes);
   const written = withGuard(text);
   return written === text ? bytes : Buffer.from(written);

@@ -95,7 +95,7 @@ describe('the kinship command', () => {
   });
 
   it('writes no cell that a spreadsheet would run, and reads what it wrote', () => {
-    const tags = ['=1+1', '@sum', '"\t-2"', "'=x", '-3'];
+    const tags = ['=1+1', '@sum', '"\t-2"', "'=x", '-3', 'A;=1', "B;'=1"];
     const { out } = kinship(
       file('runs.csv', ['tag,sire,dam', ...tags.map((t) => `${t},,`)].join('\n')),
     );
@@ -104,7 +104,7 @@ describe('the kinship command', () => {
       .slice(1, -1)
       .map((row) => row.split(',')[0]);
     // An apostrophe that stood before a formula was one of a guard.
-    expect(written).toEqual(["'=1+1", "'@sum", "'\t-2", "'=x", '-3']);
+    expect(written).toEqual([...["'=1+1", "'@sum", "'\t-2", "'=x", '-3'], ...["A;'=1", "B;'=1"]]);
     const again = kinship(
       file('again.csv', ['tag,sire,dam', ...written.map((t) => `${t},,`)].join('\n')),
     );

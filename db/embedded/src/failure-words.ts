@@ -8,10 +8,11 @@ const PATTERNS: readonly (readonly [FailureKind, RegExp])[] = [
     /no space left on device|disk quota exceeded|there is not enough space on the disk/i,
   ],
   ['version', /database files are incompatible with server/i],
-  // Left behind by a killed server whose backends are still going, or by another start at the same moment.
+  // Left behind by a killed server whose backends are still going, or by another start at the same moment. Not pg_ctl's "another server
+  // might be running; trying to start server anyway": it says so of every file that a killed server left, whatever the start fails by.
   [
     'still-in-use',
-    /pre-existing shared memory block|lock file ".*" already exists|lock file ".*" is empty|another server might be running/i,
+    /pre-existing shared memory block|lock file ".*" already exists|lock file ".*" is empty/i,
   ],
   ['port', /could not bind|could not create any TCP\/IP sockets|address already in use/i],
   [

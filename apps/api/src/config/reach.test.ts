@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { isAllowedHost, isFromThisMachine, isLoopback } from './reach.js';
+import { isAllowedHost, isForThisMachineOnly, isFromThisMachine, isLoopback } from './reach.js';
 
 const here = { peer: '127.0.0.1', host: '127.0.0.1:4700', origin: undefined, forwarded: false };
 
@@ -29,6 +29,19 @@ describe('from this machine only', () => {
     ['nobody', { peer: undefined }, false, false],
   ])('%s', (_, reached, trustProxy, expected) => {
     expect(isFromThisMachine({ ...here, ...reached }, { trustProxy })).toBe(expected);
+  });
+});
+
+describe('an install for this machine only', () => {
+  it.each([
+    ['127.0.0.1', false, true],
+    ['::1', false, true],
+    ['0.0.0.0', false, false],
+    ['192.168.1.20', false, false],
+    ['127.0.0.1', true, false],
+    ['0.0.0.0', true, false],
+  ])('listening on %s, behind a proxy: %s', (host, trustProxy, expected) => {
+    expect(isForThisMachineOnly({ host, trustProxy })).toBe(expected);
   });
 });
 

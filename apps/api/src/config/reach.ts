@@ -33,6 +33,15 @@ export const isLoopback = (host: string): boolean =>
   /^(localhost|::1|(::ffff:)?127(\.\d{1,3}){3})$/.test(bare(host));
 
 /**
+ * True when the settings let nobody in from another machine. A proxy, on this machine too, passes on whoever asks: the address
+ * listened on says nothing then.
+ */
+export const isForThisMachineOnly = ({
+  host,
+  trustProxy,
+}: Omit<ReachSettings, 'publicAddress'>): boolean => isLoopback(host) && !trustProxy;
+
+/**
  * True when a request is from a browser or program on this machine itself. All must hold: the connection comes from a
  * loopback address, the Host and the Origin name this machine (a page of another site, or a name turned to 127.0.0.1, does
  * not), nothing says that it was passed on, and no proxy is set: behind one on the same machine everybody looks local.

@@ -9,6 +9,7 @@ import {
 } from 'graphql';
 import { countList } from './answer-size.js';
 import { expectWithinLimits } from './input-limits.js';
+import { oneByOne } from './one-by-one.js';
 
 type Field = GraphQLField<unknown, object, Record<string, unknown>>;
 
@@ -36,16 +37,25 @@ const boundList = (field: Field): void => {
   };
 };
 
+const boundRepeats = (field: Field): void => {
+  const resolve = field.resolve ?? defaultFieldResolver;
+  field.resolve = (source, args, context, info) =>
+    oneByOne(context, field.name, () => resolve(source, args, context, info));
+};
+
 /**
- * Bounds every field of the schema at one place: arguments are held to their limits before anything is done with them, and
- * lists are counted against the largest answer. A new field is bounded without a word of its own.
+ * Bounds every field of the schema at one place: arguments are held to their limits before anything is done with them, lists are
+ * counted against the largest answer, and an operation asked for several times at once takes its turns. A new field is bounded without
+ * a word of its own.
  */
 export const boundSchema = (schema: GraphQLSchema): GraphQLSchema => {
+  const roots = [schema.getQueryType(), schema.getMutationType()];
   for (const type of Object.values(schema.getTypeMap())) {
     if (!isObjectType(type) || type.name.startsWith('__')) continue;
     for (const field of Object.values(type.getFields()) as Field[]) {
       boundList(field);
       boundArguments(field, `${type.name}.${field.name}`);
+      if (roots.includes(type)) boundRepeats(field);
     }
   }
   return schema;
