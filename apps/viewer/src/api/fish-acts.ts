@@ -95,9 +95,18 @@ export type FishActInput = Omit<VariablesOf<typeof CHANGE_FISH_TOGETHER>['input'
 
 export const FISH_ACTS = graphql(
   `
-    query FishActs {
-      fishActs {
-        ...FishActParts
+    query FishActs($after: String) {
+      fishActs(after: $after) {
+        edges {
+          node {
+            ...FishActParts
+          }
+        }
+        pageInfo {
+          hasNextPage
+          endCursor
+        }
+        totalCount
       }
     }
   `,
