@@ -10,6 +10,7 @@ import { AccountsService } from './accounts/accounts.service.js';
 import { AppModule } from './app.module.js';
 import { SessionService } from './accounts/session.service.js';
 import { rememberZone } from './clock/asking-zone.js';
+import { watchAsker } from './graphql/asker.js';
 import { rememberAnswers } from './graphql/once-a-request.js';
 import { machineClock } from './clock/machine-clock.js';
 import { type Config, ConfigError } from './config/config.js';
@@ -116,6 +117,7 @@ export const serve = async (
     app.getHttpAdapter().getInstance().disable('x-powered-by');
     app.use(securityHeaders);
     app.use(rememberZone);
+    app.use(watchAsker);
     app.use(rememberAnswers);
     app.use(awaitActor);
     app.use(expectHost(config));

@@ -35,3 +35,27 @@ it('passes the turn on after an error', async () => {
   await expect(first).rejects.toThrow('broken');
   expect(await second).toBe('whole');
 });
+
+it('whoever is gone before their turn makes room, and is not worked for', async () => {
+  const turns = new Turns(1, 1);
+  const first = held();
+  const gone = new AbortController();
+  const began: string[] = [];
+  const work = (name: string) => (): Promise<string> => {
+    began.push(name);
+    return Promise.resolve(name);
+  };
+  const working = turns.take(() => first.until);
+  const left = turns.take(work('left'), gone.signal);
+  const full = turns.take(work('full'));
+  await expect(full).rejects.toMatchObject({ code: 'WORK_TOO_LONG' });
+  gone.abort(new Error('left'));
+  await expect(left).rejects.toThrow('left');
+  const waiting = turns.take(work('waited'));
+  first.end();
+  await working;
+  expect(await waiting).toBe('waited');
+  expect(began).toEqual(['waited']);
+  await expect(turns.take(work('gone'), gone.signal)).rejects.toThrow('left');
+  expect(await turns.take(work('next'))).toBe('next');
+});

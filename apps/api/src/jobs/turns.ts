@@ -10,10 +10,15 @@ export class Turns {
     private readonly mostWaiting: number,
   ) {}
 
-  /** @throws RequestError `WORK_TOO_LONG` when there is no room to wait; and what the work throws. */
-  async take<Answer>(work: () => Promise<Answer>): Promise<Answer> {
+  /**
+   * Whoever is gone before the turn comes makes room for others.
+   *
+   * @throws RequestError `WORK_TOO_LONG` when there is no room to wait; the reason of the signal; and what the work throws.
+   */
+  async take<Answer>(work: () => Promise<Answer>, gone?: AbortSignal): Promise<Answer> {
+    gone?.throwIfAborted();
     if (this.working < this.mostWorking) this.working += 1;
-    else await this.queue();
+    else await this.queue(gone);
     try {
       return await work();
     } finally {
@@ -24,13 +29,24 @@ export class Turns {
     }
   }
 
-  private queue(): Promise<void> {
+  private queue(gone?: AbortSignal): Promise<void> {
     if (this.waiting.length >= this.mostWaiting) {
       throw new RequestError(
         'WORK_TOO_LONG',
         'Too much is being worked out already: try again in a minute.',
       );
     }
-    return new Promise((resolve) => this.waiting.push(resolve));
+    return new Promise((resolve, reject) => {
+      const leave = (): void => {
+        this.waiting.splice(this.waiting.indexOf(turn), 1);
+        reject(gone?.reason as Error);
+      };
+      const turn = (): void => {
+        gone?.removeEventListener('abort', leave);
+        resolve();
+      };
+      gone?.addEventListener('abort', leave, { once: true });
+      this.waiting.push(turn);
+    });
   }
 }
