@@ -140,7 +140,18 @@ const takingUp = (url: string, role: string): string => {
   return product.href;
 };
 
-const forceOnOwner = async (runner: QueryRunner): Promise<void> => {
+/** Whether the policies hold the owner of the tables as well, since the product runs as that user. */
+export const isForcedOnOwner = async (runner: QueryRunner): Promise<boolean> => {
+  const { forced } = await one<{ forced: boolean }>(
+    runner,
+    `SELECT EXISTS (SELECT 1 FROM pg_class WHERE relnamespace = current_schema()::regnamespace
+       AND relrowsecurity AND relforcerowsecurity) AS forced`,
+  );
+  return forced;
+};
+
+/** Holds the owner of the tables to their policies; tables made later are not held until this is done again. */
+export const forceOnOwner = async (runner: QueryRunner): Promise<void> => {
   const tables = (await runner.query(
     `SELECT relname AS name FROM pg_class WHERE relnamespace = current_schema()::regnamespace
        AND relrowsecurity AND NOT relforcerowsecurity`,
