@@ -1,4 +1,4 @@
-import { SparseCholesky } from '../sparse/sparse-cholesky.js';
+import { NotPositiveDefinite, SparseCholesky } from '../sparse/sparse-cholesky.js';
 import { sparseInverse } from '../sparse/sparse-inverse.js';
 import { MeritError } from '../merit-error.js';
 import type { Equations } from './equations.js';
@@ -120,6 +120,19 @@ export function scoresOf(equations: Equations): Float64Array[] {
   );
 }
 
+function factored(equations: Equations, values: Float64Array): SparseCholesky {
+  try {
+    return new SparseCholesky(equations.symbolic, values);
+  } catch (error) {
+    if (!(error instanceof NotPositiveDefinite)) throw error;
+    throw new MeritError(
+      'MERIT_NOT_DEFINITE',
+      'These variances lie too far apart for the equations to be solved: check their units.',
+      { equation: error.equation },
+    );
+  }
+}
+
 /** The equations solved by a factor for one set of variances, with the restricted likelihood. */
 export class Fit {
   readonly inverse: InverseVariances;
@@ -140,7 +153,7 @@ export class Fit {
   ) {
     this.inverse = invertVariances(equations, variances);
     this.values = equations.matrix.combine(partWeights(equations, this.inverse));
-    this.factor = new SparseCholesky(equations.symbolic, this.values);
+    this.factor = factored(equations, this.values);
     const scores = scoresOf(equations);
     const weightedScores = weighted(equations, this.inverse, scores);
     const side = rightSide(equations, weightedScores);

@@ -1,5 +1,5 @@
 import type { Equations } from './equations.js';
-import { fitted, rightSide, sumOfProducts, weighted, type Fit } from './fit.js';
+import { rightSide, sumOfProducts, weighted, type Fit } from './fit.js';
 import type { VarianceParameter } from './parameters.js';
 import { multiplySquares, type Square } from './small-matrix.js';
 
@@ -20,8 +20,9 @@ export interface Slope {
 export function slopeOf(fit: Fit, parameters: readonly VarianceParameter[]): Slope {
   const { equations } = fit;
   const traits = equations.model.traits.length;
-  const random = equations.model.random.map((_, term) => randomSlope(fit, term));
-  const residual = residualSlope(fit);
+  const traces = partTraces(fit);
+  const random = equations.model.random.map((_, term) => randomSlope(fit, term, traces));
+  const residual = residualSlope(fit, traces);
   const scores = Float64Array.from(parameters, ({ term, i, j }) => {
     const [d, size] =
       term < 0
@@ -37,23 +38,15 @@ function partTraces(fit: Fit): Float64Array {
   return Float64Array.from(parts, (_, part) => matrix.trace(part, fit.inverseValues));
 }
 
-const tracesOf = new WeakMap<Fit, Float64Array>();
-
-function tracesRemembered(fit: Fit): Float64Array {
-  let traces = tracesOf.get(fit);
-  if (traces === undefined) {
-    traces = partTraces(fit);
-    tracesOf.set(fit, traces);
-  }
-  return traces;
-}
-
-function randomSlope(fit: Fit, term: number): { derivative: Square; em: Square } {
+function randomSlope(
+  fit: Fit,
+  term: number,
+  traces: Float64Array,
+): { derivative: Square; em: Square } {
   const { equations, solution } = fit;
   const { slots, levels, groups } = equations.model.random[term]!;
   const size = slots.length;
   const s = new Float64Array(size * size);
-  const traces = tracesRemembered(fit);
   equations.parts.forEach((key, part) => {
     if (key.kind !== 'random' || key.term !== term) return;
     const trace = key.i === key.j ? traces[part]! : traces[part]! / 2;
@@ -94,11 +87,10 @@ function addQuadratics(
       add(inverse.rows[k]!, inverse.columns[k]!, inverse.values[k]!);
 }
 
-function residualSlope(fit: Fit): { derivative: Square; em: Square } {
+function residualSlope(fit: Fit, traces: Float64Array): { derivative: Square; em: Square } {
   const { equations, residuals, variances } = fit;
   const { model, patterns, patternOf, parts } = equations;
   const size = model.traits.length;
-  const traces = tracesRemembered(fit);
   const sums = patterns.map(() => new Float64Array(size * size));
   parts.forEach((key, part) => {
     if (key.kind !== 'residual') return;

@@ -1,10 +1,11 @@
 import { MeritError } from '../merit-error.js';
 import type { Equations } from './equations.js';
 import { Fit } from './fit.js';
+import { factorQuantities, mappedQuantities, type FreeQuantities } from './free-quantities.js';
 import { averageInformation, slopeOf, type Slope } from './information.js';
 import type { Variances } from './mixed-model.js';
 import { parametersOf, valuesOf, variancesFrom, type VarianceParameter } from './parameters.js';
-import { choleskyOf, eigenOf, invertDefinite, withLeastEigenvalue } from './small-matrix.js';
+import { eigenOf, invertDefinite } from './small-matrix.js';
 
 export interface RemlOptions {
   /** Where to begin; by default shares of the variance of the scores. */
@@ -14,7 +15,7 @@ export interface RemlOptions {
    * multiple of the sum of all others.
    */
   readonly map?: readonly (readonly number[])[];
-  /** Default 100. */
+  /** Most steps, 100 unless given; a likelihood that rises by less than 0.001 in the last of them counts as settled. */
   readonly iterations?: number;
   /** Called after each step, for progress and for stopping: return false to stop. */
   readonly onStep?: (step: number, logLikelihood: number) => boolean;
@@ -35,7 +36,7 @@ export interface RemlResult {
 }
 
 /** A variance this share of the total stands for 0, so that the equations can still be written. */
-const EDGE = 1e-8;
+const EDGE = 1e-6;
 
 /**
  * Variances by restricted maximum likelihood: steps by the average information, halved until the likelihood rises; EM steps where
@@ -51,13 +52,13 @@ export function reml(equations: Equations, options: RemlOptions = {}): RemlResul
 
 class Ascent {
   readonly #parameters: VarianceParameter[];
-  /** Free quantities in columns, parameters in rows. */
-  readonly #map: readonly (readonly number[])[];
-  readonly #free: number;
-  readonly #total: number;
+  readonly #quantities: FreeQuantities;
   #phi: Float64Array;
   #fit: Fit;
   #held: boolean[];
+  /** Information that each quantity would have if all scores told of it alone: the scale of damping. */
+  readonly #stiffness: Float64Array;
+  #damping = 0;
   #step = 0;
 
   constructor(
@@ -65,19 +66,34 @@ class Ascent {
     readonly options: RemlOptions,
   ) {
     this.#parameters = parametersOf(equations);
-    const count = this.#parameters.length;
-    this.#map =
-      options.map ??
-      Array.from({ length: count }, (_, i) =>
-        Array.from({ length: count }, (__, j) => (i === j ? 1 : 0)),
+    const free = options.map?.[0]?.length ?? this.#parameters.length;
+    const totals = expectEnough(equations, free);
+    this.#quantities =
+      options.map === undefined
+        ? factorQuantities(
+            equations,
+            this.#parameters,
+            totals.map((total) => EDGE * total),
+          )
+        : mappedQuantities(options.map, EDGE * totals[0]!);
+    const start = valuesOf(this.#parameters, options.start ?? firstGuess(equations, totals));
+    const phi = this.#quantities.fromParameters(start);
+    if (phi === null)
+      throw new MeritError(
+        'MERIT_NOT_DEFINITE',
+        'The variances to begin with do not fit together.',
       );
-    this.#free = this.#map[0]!.length;
-    const totals = expectEnough(equations, this.#free);
-    this.#total = Math.max(...totals);
-    const start = options.start ?? firstGuess(equations, totals);
-    this.#phi = this.#unmapped(valuesOf(this.#parameters, start));
+    this.#phi = phi.map((value, a) => Math.max(value, this.#quantities.least[a]!));
     this.#fit = this.#at(this.#phi);
-    this.#held = new Array<boolean>(this.#free).fill(false);
+    this.#stiffness = this.#quantities.least.map((_, a) => {
+      const { term, i } = this.#parameters[a] ?? { term: -1, i: 0 };
+      const trait = term < 0 ? i : equations.model.random[term]!.slots[i]!.trait;
+      const single =
+        options.map !== undefined ||
+        (term < 0 ? totals : equations.model.random[term]!.slots).length === 1;
+      return equations.scores / (single ? totals[trait]! ** 2 : totals[trait]!);
+    });
+    this.#held = new Array<boolean>(free).fill(false);
   }
 
   run(): RemlResult {
@@ -87,117 +103,103 @@ class Ascent {
     let small = 0;
     for (this.#step = 1; this.#step <= limit; this.#step++) {
       const slope = slopeOf(this.#fit, this.#parameters);
-      const scores = this.#reducedScores(slope);
+      const scores = this.#freeScores(slope);
       this.#hold(scores);
-      const direction = this.#direction(information, scores);
+      // Twice what the likelihood would rise by if it were as round as the information says.
+      const direction = this.#direction(information, scores, 0);
       const gain = direction.reduce((sum, d, k) => sum + d * scores[k]!, 0);
       const before = this.#fit.logLikelihood;
-      const moved = this.#move(direction) || this.#moveByEm(slope);
+      const moved = this.#move(information, scores) || this.#moveByEm(slope);
       const rise = this.#fit.logLikelihood - before;
       if (this.options.onStep?.(this.#step, this.#fit.logLikelihood) === false) break;
       if (!moved || gain < 1e-9) return this.#result();
-      // At the edge of several traits' range steps are bent and gain what they can.
-      small = rise < 1e-8 * (1 + Math.abs(before)) ? small + 1 : 0;
-      if (small >= 4) return this.#result();
+      // On a ridge, as where a correlation wants to be 1, steps gain less and less.
+      small = rise < 1e-7 ? small + 1 : 0;
+      if (small >= 3 || (this.#step === limit && rise < 1e-3)) return this.#result();
       information = this.#information();
     }
     throw new MeritError(
       'MERIT_NOT_CONVERGED',
-      `The variances did not settle in ${limit} steps. Fit fewer terms, or more scores.`,
-      { iterations: limit },
+      `The variances did not settle in ${this.#step - 1} steps. Fit fewer terms, or more scores.`,
+      { iterations: this.#step - 1 },
     );
   }
 
   #at(phi: Float64Array): Fit {
-    return new Fit(
-      this.equations,
-      variancesFrom(this.equations, this.#parameters, this.#mapped(phi)),
-    );
-  }
-
-  #mapped(phi: Float64Array): Float64Array {
-    return Float64Array.from(this.#map, (row) => row.reduce((sum, b, k) => sum + b * phi[k]!, 0));
-  }
-
-  /** Free quantities from parameters: those rows of the map that are a single 1. */
-  #unmapped(theta: Float64Array): Float64Array {
-    const phi = new Float64Array(this.#free);
-    this.#map.forEach((row, i) => {
-      const at = row.findIndex((b) => b !== 0);
-      if (row.filter((b) => b !== 0).length === 1 && row[at] === 1) phi[at] = theta[i]!;
-    });
-    return phi;
+    const values = this.#quantities.toParameters(phi);
+    return new Fit(this.equations, variancesFrom(this.equations, this.#parameters, values));
   }
 
   #information(): Float64Array {
     const full = averageInformation(this.#fit, this.#parameters);
-    const [count, free] = [this.#parameters.length, this.#free];
+    const slope = this.#quantities.slope(this.#phi);
+    const [count, free] = [this.#parameters.length, this.#quantities.count];
+    const half = slope.map((_, i) => {
+      const row = new Float64Array(free);
+      for (let j = 0; j < count; j++)
+        for (let b = 0; b < free; b++) row[b]! += full[i * count + j]! * slope[j]![b]!;
+      return row;
+    });
     const reduced = new Float64Array(free * free);
-    for (let a = 0; a < free; a++)
-      for (let b = 0; b < free; b++)
-        for (let i = 0; i < count; i++)
-          for (let j = 0; j < count; j++)
-            reduced[a * free + b]! += this.#map[i]![a]! * full[i * count + j]! * this.#map[j]![b]!;
+    for (let i = 0; i < count; i++)
+      for (let a = 0; a < free; a++)
+        for (let b = 0; b < free; b++) reduced[a * free + b]! += slope[i]![a]! * half[i]![b]!;
     return reduced;
   }
 
-  #reducedScores({ scores }: Slope): Float64Array {
-    return Float64Array.from({ length: this.#free }, (_, a) =>
-      scores.reduce((sum, score, i) => sum + score * this.#map[i]![a]!, 0),
+  #freeScores({ scores }: Slope): Float64Array {
+    const slope = this.#quantities.slope(this.#phi);
+    return Float64Array.from({ length: this.#quantities.count }, (_, a) =>
+      scores.reduce((sum, score, i) => sum + score * slope[i]![a]!, 0),
     );
-  }
-
-  /** A single variance, which may be held at 0; elements of matrices of several traits are bent instead. */
-  #mayBeHeld(a: number): boolean {
-    return this.#map.every((row, i) => {
-      if (row[a] === 0) return true;
-      const { term } = this.#parameters[i]!;
-      const { model } = this.equations;
-      return (term < 0 ? model.traits.length : model.random[term]!.slots.length) === 1;
-    });
   }
 
   #hold(scores: Float64Array): void {
-    const edge = EDGE * this.#total;
-    this.#held = this.#held.map(
-      (_, a) => this.#mayBeHeld(a) && this.#phi[a]! <= edge * 1.0001 && scores[a]! < 0,
-    );
+    const { least } = this.#quantities;
+    this.#held = this.#held.map((_, a) => this.#phi[a]! <= least[a]! * 1.0001 && scores[a]! < 0);
   }
 
-  #direction(information: Float64Array, scores: Float64Array): Float64Array {
+  /** The step by the average information, damped where the likelihood is not as round as it says (Marquardt 1963). */
+  #direction(information: Float64Array, scores: Float64Array, damping: number): Float64Array {
     const free = this.#held.flatMap((held, a) => (held ? [] : [a]));
     const size = free.length;
-    const direction = new Float64Array(this.#free);
-    for (let ridge = 0; size > 0 && ridge < 1e6; ridge = ridge === 0 ? 1e-8 : ridge * 10) {
-      const part = new Float64Array(size * size);
-      free.forEach((a, i) => {
-        free.forEach((b, j) => (part[i * size + j] = information[a * this.#free + b]!));
-        part[i * size + i]! *= 1 + ridge;
-      });
-      const inverted = invertDefinite(part, size);
-      if (inverted === null) continue;
-      free.forEach((a, i) => {
-        direction[a] = free.reduce(
-          (sum, b, j) => sum + inverted.inverse[i * size + j]! * scores[b]!,
-          0,
-        );
-      });
-      break;
-    }
+    const direction = new Float64Array(this.#quantities.count);
+    const part = this.#part(information, free);
+    free.forEach((a, k) => (part[k * size + k]! += damping * this.#stiffness[a]!));
+    const inverted = invertDefinite(part, size);
+    if (inverted === null) return direction;
+    free.forEach((a, i) => {
+      direction[a] = free.reduce(
+        (sum, b, j) => sum + inverted.inverse[i * size + j]! * scores[b]!,
+        0,
+      );
+    });
     return direction;
   }
 
-  /** Goes along, half as far each time until the likelihood does not fall; false when that does not help. */
-  #move(direction: Float64Array): boolean {
+  #part(information: Float64Array, free: readonly number[]): Float64Array {
+    const [size, all] = [free.length, this.#quantities.count];
+    const part = new Float64Array(size * size);
+    free.forEach((a, i) =>
+      free.forEach((b, j) => (part[i * size + j] = information[a * all + b]!)),
+    );
+    return part;
+  }
+
+  /** Steps by the average information, damped more each time until the likelihood does not fall; false when that does not help. */
+  #move(information: Float64Array, scores: Float64Array): boolean {
     const before = this.#fit.logLikelihood;
-    for (let half = 0; half < 12; half++) {
-      const share = 0.5 ** half;
-      const fit = this.#tried(
-        this.#phi.map((value, a) => value + share * direction[a]!),
-        before,
-      );
-      if (fit) return true;
+    let damping = this.#damping < 1e-5 ? 0 : this.#damping / 10;
+    for (let trial = 0; trial < 12; trial++) {
+      const direction = this.#direction(information, scores, damping);
+      const wanted = this.#phi.map((value, a) => value + direction[a]!);
+      if (direction.some((d) => d !== 0) && this.#tried(wanted, before)) {
+        this.#damping = damping;
+        return true;
+      }
+      damping = damping === 0 ? 1e-4 : damping * 10;
     }
+    this.#damping = 0;
     return false;
   }
 
@@ -208,14 +210,15 @@ class Ascent {
       if (term < 0) return emResidual[i * traits + j]!;
       return emRandom[term]![i * this.equations.model.random[term]!.slots.length + j]!;
     });
-    return this.#tried(next, this.#fit.logLikelihood);
+    const phi = this.#quantities.fromParameters(next);
+    return phi !== null && this.#tried(phi, this.#fit.logLikelihood);
   }
 
   /** Takes these values, brought within their range, unless the likelihood falls. */
   #tried(wanted: Float64Array, before: number): boolean {
-    const phi = this.#within(wanted);
-    if (phi === null) return false;
-    const fit = this.#at(phi);
+    const phi = wanted.map((value, a) => Math.max(value, this.#quantities.least[a]!));
+    const fit = this.#possible(phi);
+    if (fit === null) return false;
     // Rounding alone may let it fall by a hair at the top.
     if (!(fit.logLikelihood > before - 1e-10 * (1 + Math.abs(before)))) return false;
     this.#fit = fit;
@@ -223,26 +226,18 @@ class Ascent {
     return true;
   }
 
-  #within(phi: Float64Array): Float64Array | null {
-    const edge = EDGE * this.#total;
-    const bounded = phi.map((value, a) => (this.#mayBeHeld(a) ? Math.max(value, edge) : value));
-    if (this.options.map !== undefined) return bounded;
-    const variances = variancesFrom(this.equations, this.#parameters, bounded);
-    const bend = (matrix: readonly (readonly number[])[]): number[][] => {
-      const size = matrix.length;
-      if (size === 1) return matrix.map((row) => [...row]);
-      const mean = matrix.reduce((sum, row, i) => sum + Math.abs(row[i]!), 0) / size;
-      const scaled = withLeastEigenvalue(Float64Array.from(matrix.flat()), size, 1e-5 * mean);
-      return matrix.map((row, i) => row.map((_, j) => scaled[i * size + j]!));
-    };
-    return valuesOf(this.#parameters, {
-      random: variances.random.map(bend),
-      residual: bend(variances.residual),
-    });
+  /** Null where a step has led so far that the equations cannot be solved. */
+  #possible(phi: Float64Array): Fit | null {
+    try {
+      return this.#at(phi);
+    } catch (error) {
+      if (error instanceof MeritError && error.code === 'MERIT_NOT_DEFINITE') return null;
+      throw error;
+    }
   }
 
   #expectSeparable(information: Float64Array): void {
-    const size = this.#free;
+    const size = this.#quantities.count;
     const scale = Float64Array.from({ length: size }, (_, a) =>
       Math.sqrt(information[a * size + a]!),
     );
@@ -252,10 +247,11 @@ class Ascent {
     const { values, vectors } = eigenOf(correlations, size);
     const least = values.indexOf(Math.min(...values));
     if (values[least]! > 1e-9) return;
+    const slope = this.#quantities.slope(this.#phi);
     const names = new Set(
       Array.from({ length: size }, (_, a) => a)
         .filter((a) => Math.abs(vectors[a * size + least]!) > 0.1)
-        .flatMap((a) => this.#parameters.filter((_, i) => this.#map[i]![a] !== 0))
+        .flatMap((a) => this.#parameters.filter((_, i) => slope[i]![a] !== 0))
         .map(({ term }) => (term < 0 ? 'residual' : this.equations.model.random[term]!.name)),
     );
     throw new MeritError(
@@ -266,16 +262,11 @@ class Ascent {
   }
 
   #result(): RemlResult {
-    const scores = this.#reducedScores(slopeOf(this.#fit, this.#parameters));
+    const scores = this.#freeScores(slopeOf(this.#fit, this.#parameters));
     this.#hold(scores);
     const free = this.#held.flatMap((held, a) => (held ? [] : [a]));
-    const information = this.#information();
-    const size = free.length;
-    const part = new Float64Array(size * size);
-    free.forEach((a, i) =>
-      free.forEach((b, j) => (part[i * size + j] = information[a * this.#free + b]!)),
-    );
-    const inverted = choleskyOf(part, size) === null ? null : invertDefinite(part, size);
+    const inverted = invertDefinite(this.#part(this.#information(), free), free.length);
+    const slope = this.#quantities.slope(this.#phi);
     const count = this.#parameters.length;
     const covariances = new Float64Array(count * count).fill(inverted === null ? NaN : 0);
     for (let i = 0; i < count && inverted !== null; i++)
@@ -283,13 +274,13 @@ class Ascent {
         free.forEach((a, p) =>
           free.forEach((b, q) => {
             covariances[i * count + j]! +=
-              this.#map[i]![a]! * inverted.inverse[p * size + q]! * this.#map[j]![b]!;
+              slope[i]![a]! * inverted.inverse[p * free.length + q]! * slope[j]![b]!;
           }),
         );
-    const atEdge = this.#parameters.map((_, i) =>
-      this.#map[i]!.every((b, a) => b === 0 || this.#held[a]),
-    );
-    const values = this.#mapped(this.#phi).map((value, i) => (atEdge[i] === true ? 0 : value));
+    const atEdge = slope.map((row) => row.every((b, a) => b === 0 || this.#held[a] === true));
+    const values = this.#quantities
+      .toParameters(this.#phi)
+      .map((value, i) => (atEdge[i] === true ? 0 : value));
     return {
       fit: this.#fit,
       variances: variancesFrom(this.equations, this.#parameters, values),
@@ -297,7 +288,11 @@ class Ascent {
       values,
       covariances,
       atEdge,
-      logLikelihood: this.#fit.logLikelihood,
+      // What is left of the way from the edge to 0, where the likelihood is all but straight.
+      logLikelihood: this.#held.reduce(
+        (sum, held, a) => (held ? sum - scores[a]! * this.#phi[a]! : sum),
+        this.#fit.logLikelihood,
+      ),
       iterations: this.#step,
     };
   }
@@ -314,7 +309,8 @@ function expectEnough(equations: Equations, free: number): number[] {
     const fixed =
       design.equations.filter(({ trait }) => trait === t).length +
       (design.groupsEstimated[t]?.filter(Boolean).length ?? 0);
-    const least = model.traits.length === 1 ? free : 2;
+    // Each of several traits has its share of the variances and of the covariances.
+    const least = Math.ceil(free / model.traits.length);
     if (scores.length - fixed < least + 1) {
       throw new MeritError(
         'MERIT_TOO_FEW',

@@ -10,12 +10,6 @@ export function squareOf(rows: readonly (readonly number[])[]): Square {
   });
 }
 
-export function rowsOf(matrix: Square, size: number): number[][] {
-  return Array.from({ length: size }, (_, i) =>
-    Array.from({ length: size }, (_, j) => matrix[i * size + j]!),
-  );
-}
-
 /** Lower Cholesky factor; null when the matrix is not positive definite. */
 export function choleskyOf(matrix: Square, size: number): Square | null {
   const l = new Float64Array(size * size);
@@ -112,20 +106,4 @@ function rotate(a: Square, vectors: Square, size: number, p: number, q: number):
     vectors[k * size + p] = c * v - s * w;
     vectors[k * size + q] = s * v + c * w;
   }
-}
-
-/** The nearest matrix whose eigenvalues are `least` or more. */
-export function withLeastEigenvalue(matrix: Square, size: number, least: number): Square {
-  const { values, vectors } = eigenOf(matrix, size);
-  if (values.every((value) => value >= least)) return matrix;
-  const bent = new Float64Array(size * size);
-  for (let i = 0; i < size; i++) {
-    for (let j = 0; j < size; j++) {
-      let sum = 0;
-      for (let k = 0; k < size; k++)
-        sum += vectors[i * size + k]! * Math.max(values[k]!, least) * vectors[j * size + k]!;
-      bent[i * size + j] = sum;
-    }
-  }
-  return bent;
 }

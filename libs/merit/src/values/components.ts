@@ -103,7 +103,9 @@ function heritabilityOf(
   if (found === null || found.heritabilityGiven === true)
     return { value: heritability, standardError: null };
   const at = all.map(({ term, i }) => positionOf(found, term, i, i));
-  if (found.atEdge[at[0]!] === true) return { value: heritability, standardError: null };
+  const [ownAtEdge, ...othersAtEdge] = at.map((place) => found.atEdge[place] === true);
+  if (ownAtEdge === true || othersAtEdge.every(Boolean))
+    return { value: heritability, standardError: null };
   const slope = all.map((_, k) => ((k === 0 ? total : 0) - additive) / total ** 2);
   const size = found.parameters.length;
   let variance = 0;
