@@ -1,4 +1,5 @@
-import { Args, ID, Int, Mutation, Query, Resolver } from '@nestjs/graphql';
+import { Args, ID, Mutation, Query, Resolver } from '@nestjs/graphql';
+import { After, First } from '../graphql/page.js';
 import { CurrentKeeper } from '../accounts/session.guard.js';
 import { toFish } from '../shapes/fish.mapper.js';
 import { FishModel } from '../shapes/fish.model.js';
@@ -49,9 +50,8 @@ export class SpawnsResolver {
       description: 'In what order; newest first when absent.',
     })
     sort: SpawnSort | null,
-    @Args('first', { type: () => Int, defaultValue: 50, description: 'How many.' }) first: number,
-    @Args('after', { type: () => String, nullable: true, description: 'Cursor to start behind.' })
-    after: string | null,
+    @First() first: number,
+    @After() after: string | null,
   ): Promise<SpawnConnectionModel> {
     const order = sort ?? { field: 'SPAWNED_ON', direction: 'DESC' };
     const page = await this.spawns.list(filter ?? {}, order, first, after ?? undefined);
