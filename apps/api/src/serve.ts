@@ -11,6 +11,7 @@ import { AppModule } from './app.module.js';
 import { SessionService } from './accounts/session.service.js';
 import { rememberZone } from './clock/asking-zone.js';
 import { rememberAnswers } from './graphql/once-a-request.js';
+import { watchAsker } from './jobs/asker.js';
 import { machineClock } from './clock/machine-clock.js';
 import { type Config, ConfigError } from './config/config.js';
 import { openDatabase } from './stock/open-database.js';
@@ -117,6 +118,7 @@ export const serve = async (
     app.use(securityHeaders);
     app.use(rememberZone);
     app.use(rememberAnswers);
+    app.use(watchAsker);
     app.use(awaitActor);
     app.use(expectHost(config));
     app.use(readBodies(app.get(SessionService, { strict: false })));

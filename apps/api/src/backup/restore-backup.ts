@@ -3,6 +3,7 @@ import { migrations } from '@linewright/migrations';
 import type { ClientBase } from 'pg';
 import { from as copyFrom } from 'pg-copy-streams';
 import type { QueryRunner } from 'typeorm';
+import { forceOnOwner, isForcedOnOwner } from '../database/product-role.js';
 import { noteVersion } from '../database/schema-version.js';
 import { RequestError } from '../errors/request-error.js';
 import {
@@ -145,8 +146,10 @@ export const restoreBackup = async (
     const tables = carriedTables(dataSource);
     await runner.query('LOCK TABLE install_state IN ACCESS EXCLUSIVE MODE');
     await expectEmpty(runner, tables);
+    const forced = await isForcedOnOwner(runner);
     await dropTables(runner, tables);
     await refill(runner, backup, signal);
+    if (forced) await forceOnOwner(runner);
     await noteVersion(runner.manager);
     await pictures.stage(backup, signal);
     await pictures.place(backup);
