@@ -149,9 +149,8 @@ export const restoreBackup = async (
     const forced = await isForcedOnOwner(runner);
     await dropTables(runner, tables);
     await refill(runner, backup, signal);
-    await noteVersion(runner.manager);
-    // Tables made anew hold their owner to nothing; a program that runs already as that user would be let in everywhere.
     if (forced) await forceOnOwner(runner);
+    await noteVersion(runner.manager);
     await pictures.stage(backup, signal);
     await pictures.place(backup);
     signal.throwIfAborted();

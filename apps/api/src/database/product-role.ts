@@ -140,17 +140,17 @@ const takingUp = (url: string, role: string): string => {
   return product.href;
 };
 
-/** Whether the policies hold the owner of the tables as well, since the product runs as that user. */
+/** Whether tables hold their owner to the policies: so where the product runs as the owner. */
 export const isForcedOnOwner = async (runner: QueryRunner): Promise<boolean> => {
   const { forced } = await one<{ forced: boolean }>(
     runner,
-    `SELECT EXISTS (SELECT 1 FROM pg_class WHERE relnamespace = current_schema()::regnamespace
-       AND relrowsecurity AND relforcerowsecurity) AS forced`,
+    `SELECT EXISTS (SELECT 1 FROM pg_class
+       WHERE relnamespace = current_schema()::regnamespace AND relforcerowsecurity) AS forced`,
   );
   return forced;
 };
 
-/** Holds the owner of the tables to their policies; tables made later are not held until this is done again. */
+/** Holds the owner of the tables to the policies like everybody else; a table made anew is not. */
 export const forceOnOwner = async (runner: QueryRunner): Promise<void> => {
   const tables = (await runner.query(
     `SELECT relname AS name FROM pg_class WHERE relnamespace = current_schema()::regnamespace

@@ -1,33 +1,38 @@
-import type { BroodSizeInput as Wanted } from '@linewright/heredity';
+import { broodSizeFor, goodnessOfFit } from '@linewright/heredity';
 import { Injectable } from '@nestjs/common';
 import { besideTheLoop } from '../jobs/beside.js';
+import { toFitResult } from '../shapes/heredity.mapper.js';
 import type { BroodSizeInput, FitInput, FitResultModel } from '../shapes/heredity.model.js';
-import { broodSizeOf, broodSizeProgram, fitOf, fitProgram } from './count-programs.js';
+import { broodSizeProgram, fitProgram } from './count-programs.js';
 
-/** What a brood of two or three loci takes is answered at once; a thread would cost more than the work. */
-const AT_ONCE = { classes: 9, fish: 1_000, wanted: 1_000, shares: 9 };
+/** Classes times fish counted: an ordinary brood, whose outcomes are gone through in a moment. More go to a thread. */
+const MOST_COUNTED_AT_ONCE = 2_000;
+/** Possible shares times fish wanted; the same. */
+const MOST_WANTED_AT_ONCE = 1_000;
 
-/** Counts of a brood against an expectation, and how large a brood must be. */
+/** What counts of fish say of an expectation, and how many have to be counted. */
 @Injectable()
 export class CountsService {
-  /** @throws HeredityError as `goodnessOfFit`. */
-  fit({ observed }: FitInput): FitResultModel | Promise<FitResultModel> {
-    const fish = observed.reduce((sum, one) => sum + one.observed, 0);
-    const short = observed.length <= AT_ONCE.classes && fish <= AT_ONCE.fish;
-    if (short) return fitOf(observed);
-    // Passed between threads as plain values.
-    return besideTheLoop(
-      fitProgram,
-      observed.map((one) => ({ ...one })),
+  /** @throws HeredityError of counts and shares that cannot be tested; RequestError `WORK_TOO_LONG` */
+  async fit({ observed }: FitInput): Promise<FitResultModel> {
+    const counts = observed.map((one) => one.observed);
+    const fractions = observed.map((one) => one.fraction);
+    const labels = observed.map((one) => one.name);
+    const work = counts.length * counts.reduce((sum, one) => sum + one, 0);
+    return toFitResult(
+      work > MOST_COUNTED_AT_ONCE
+        ? await besideTheLoop(fitProgram, counts, fractions, { labels })
+        : goodnessOfFit(counts, fractions, { labels }),
     );
   }
 
-  /** @throws HeredityError as `broodSizeFor`. */
-  broodSize(input: BroodSizeInput): number | Promise<number> {
+  /** @throws HeredityError of shares that cannot be read, or a number that no brood reaches; RequestError `WORK_TOO_LONG` */
+  async broodSize(input: BroodSizeInput): Promise<number> {
     const { fraction, shares, atLeast, certainty, survival } = input;
     const possible = shares?.map((one) => ({ weight: one.weight, probability: one.fraction }));
-    const wanted: Wanted = { probability: possible ?? fraction, atLeast, certainty, survival };
-    const short = atLeast <= AT_ONCE.wanted && (possible ?? []).length <= AT_ONCE.shares;
-    return short ? broodSizeOf(wanted) : besideTheLoop(broodSizeProgram, wanted);
+    const wanted = { probability: possible ?? fraction, atLeast, certainty, survival };
+    return (possible?.length ?? 1) * atLeast > MOST_WANTED_AT_ONCE
+      ? besideTheLoop(broodSizeProgram, wanted)
+      : broodSizeFor(wanted);
   }
 }

@@ -52,7 +52,7 @@ export class HeredityResolver {
   @Query(() => Int, { description: 'How many fry to raise to see enough of a class.' })
   broodSize(
     @Args('input', { description: 'Share, number and certainty.' }) input: BroodSizeInput,
-  ): number | Promise<number> {
+  ): Promise<number> {
     return this.counts.broodSize(input);
   }
 
@@ -61,7 +61,7 @@ export class HeredityResolver {
   })
   goodnessOfFit(
     @Args('input', { description: 'The classes.' }) input: FitInput,
-  ): FitResultModel | Promise<FitResultModel> {
+  ): Promise<FitResultModel> {
     return this.counts.fit(input);
   }
 

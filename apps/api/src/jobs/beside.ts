@@ -1,5 +1,5 @@
 import { RequestError } from '../errors/request-error.js';
-import { askerGone } from '../graphql/asker.js';
+import { askerGone } from './asker.js';
 import { runInThread, threadFile } from './thread.js';
 import { type RequestProgram, type RequestTask, runProgram } from './request-programs.js';
 import { Turns } from './turns.js';
@@ -18,18 +18,14 @@ const HEAP = { young: 16, old: 256 };
 const isOutOfMemory = (error: unknown): boolean =>
   (error as { code?: unknown }).code === 'ERR_WORKER_OUT_OF_MEMORY';
 
-/** Reaches nobody; it keeps the log from telling a fault. */
-const nobodyWaits = (): RequestError =>
-  new RequestError('JOB_CANCELLED', 'The connection closed before the answer: ask again.');
-
 const turns = new Turns(MOST_THREADS, MOST_WAITING);
 
 /**
- * Works a part of a request out in a thread, so that the process goes on answering others meanwhile. The thread ends with its answer,
- * or as soon as whoever asked is gone.
+ * Works a part of a request out in a thread, so that the process goes on answering others meanwhile. The thread ends with the answer,
+ * with its budget, or as soon as whoever asked has gone.
  *
- * @throws RequestError `WORK_TOO_LONG` when its time is spent, or too many wait already; `JOB_CANCELLED` when nobody waits for it any
- * more; and what the program throws.
+ * @throws RequestError `WORK_TOO_LONG` when its time is spent, or too many wait already; `JOB_CANCELLED` to nobody, who has gone; and
+ * what the program throws.
  */
 export const besideTheLoop = <Given extends readonly unknown[], Returned>(
   program: RequestProgram<Given, Returned>,
@@ -38,12 +34,12 @@ export const besideTheLoop = <Given extends readonly unknown[], Returned>(
   type Answer = Awaited<Returned>;
   const task: RequestTask = { program: program.name, given };
   const gone = askerGone();
-  const work = async (): Promise<Answer> => {
+  return turns.take(async (): Promise<Answer> => {
     if (threadProgram === undefined) return (await runProgram(task)) as Answer;
-    const signal = AbortSignal.timeout(BUDGET_MS);
+    const spent = AbortSignal.timeout(BUDGET_MS);
     try {
       return await runInThread<Answer>(threadProgram, task, {
-        signal: gone === null ? signal : AbortSignal.any([signal, gone]),
+        signal: gone === undefined ? spent : AbortSignal.any([spent, gone]),
         heap: HEAP,
         onProgress: () => undefined,
       });
@@ -54,14 +50,12 @@ export const besideTheLoop = <Given extends readonly unknown[], Returned>(
           `This took more than ${HEAP.old} MB of memory and was stopped: ask for less at once.`,
         );
       }
-      if (!signal.aborted) throw error;
+      gone?.throwIfAborted();
+      if (!spent.aborted) throw error;
       throw new RequestError(
         'WORK_TOO_LONG',
         `This took more than ${BUDGET_MS / 1000} seconds and was stopped: ask for less at once.`,
       );
     }
-  };
-  return turns.take(work, gone ?? undefined).catch((error: unknown) => {
-    throw gone?.aborted === true ? nobodyWaits() : error;
-  });
+  }, gone);
 };

@@ -3,7 +3,7 @@ import { RequestError } from '../errors/request-error.js';
 /** Lets a few work at a time; the others wait in the order they came, as many as there is room for. */
 export class Turns {
   private working = 0;
-  private readonly waiting: (() => void)[] = [];
+  private waiting: (() => void)[] = [];
 
   constructor(
     private readonly mostWorking: number,
@@ -11,9 +11,8 @@ export class Turns {
   ) {}
 
   /**
-   * Whoever is gone before the turn comes makes room for others.
-   *
-   * @throws RequestError `WORK_TOO_LONG` when there is no room to wait; the reason of the signal; and what the work throws.
+   * @param gone aborted when nobody waits for it any more: it then gives its place in the row up.
+   * @throws RequestError `WORK_TOO_LONG` when there is no room to wait; the reason of `gone`; and what the work throws.
    */
   async take<Answer>(work: () => Promise<Answer>, gone?: AbortSignal): Promise<Answer> {
     gone?.throwIfAborted();
@@ -38,15 +37,15 @@ export class Turns {
     }
     return new Promise((resolve, reject) => {
       const leave = (): void => {
-        this.waiting.splice(this.waiting.indexOf(turn), 1);
+        this.waiting = this.waiting.filter((one) => one !== enter);
         reject(gone?.reason as Error);
       };
-      const turn = (): void => {
+      const enter = (): void => {
         gone?.removeEventListener('abort', leave);
         resolve();
       };
       gone?.addEventListener('abort', leave, { once: true });
-      this.waiting.push(turn);
+      this.waiting.push(enter);
     });
   }
 }

@@ -1,4 +1,5 @@
 import { graphql, type ResultOf, type VariablesOf } from './graphql.js';
+import { historyParts } from './history.js';
 
 /** The first of a filtered list, no more than can be chosen at once. */
 export const FISH_TO_CHOOSE = graphql(`
@@ -124,16 +125,7 @@ export const FISH_ACT = graphql(
           sex
         }
         history {
-          id
-          recordId
-          action
-          by
-          at
-          changes {
-            field
-            before
-            after
-          }
+          ...HistoryParts
         }
         inTheWay {
           id
@@ -143,7 +135,7 @@ export const FISH_ACT = graphql(
       }
     }
   `,
-  [actParts],
+  [actParts, historyParts],
 );
 
 export type WholeFishAct = ResultOf<typeof FISH_ACT>['fishAct'];
