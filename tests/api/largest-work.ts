@@ -1,3 +1,4 @@
+import { randomUUID } from 'node:crypto';
 import type { RealIds } from './hostile-values.js';
 
 /** One request that makes the server work as hard as its limits let anyone. */
@@ -5,6 +6,11 @@ export interface Work {
   readonly name: string;
   readonly query: string;
   readonly variables: Readonly<Record<string, unknown>>;
+}
+
+/** One that asks for more than the server takes, and the code of the error that says so. */
+export interface RefusedWork extends Work {
+  readonly code: string;
 }
 
 const times = <T>(count: number, make: (i: number) => T): T[] =>
@@ -24,8 +30,13 @@ const unknown: Genotype = () => '-/-';
 const cross = `query ($input: CrossInput!) {
   cross(input: $input) { assumed locusIds classes { phenotype fraction shares { weight fraction } fryForOne95 } }
 }`;
-const crosses = (loci: readonly UsableLocus[], how: string, genotype: Genotype): Work[] =>
-  [2, 5, 6, 8, 10, 12, loci.length].map((many) => {
+const crosses = (
+  loci: readonly UsableLocus[],
+  how: string,
+  genotype: Genotype,
+  sizes: readonly number[] = [2, 5, 6, 8, 10, 12],
+): Work[] =>
+  sizes.map((many) => {
     const parent = loci
       .slice(0, many)
       .map((locus) => ({ locusId: locus.id, genotype: genotype(locus) }));
@@ -49,15 +60,23 @@ const classesOf = (count: number, fish: (i: number) => number, fraction: string)
   },
 });
 
-/** As many as one request may ask for under aliases: they answer for what they do together. */
-const twenty = (field: string): string => times(20, (i) => `a${i}: ${field}`).join(' ');
-const manyFits = `query ($input: FitInput!) { ${twenty('goodnessOfFit(input: $input) { pValue }')} }`;
-const manyPairLists = `query ($input: PairingInput!) {
-  ${twenty('pairingCandidates(first: 200, input: $input) { totalCount }')}
-}`;
+/** As many as the cost of one request lets anyone ask for under aliases: they answer for what they do together. */
+const aliases = (count: number, field: string): string =>
+  times(count, (i) => `a${i}: ${field}`).join(' ');
+const fits = (count: number): string =>
+  `query ($input: FitInput!) { ${aliases(count, 'goodnessOfFit(input: $input) { pValue }')} }`;
+const pairLists = (count: number): string =>
+  `query ($input: PairingInput!) {
+    ${aliases(count, 'pairingCandidates(first: 200, input: $input) { totalCount }')}
+  }`;
+const MOST_FITS = 9;
+const MOST_PAIR_LISTS = 18;
 
 const broodSize = 'query ($input: BroodSizeInput!) { broodSize(input: $input) }';
 
+/** Alleles of one locus. */
+const MOST_ALLELES = 7;
+const define = 'mutation ($input: DefineLocusInput!) { defineLocus(input: $input) { id } }';
 const locus = (alleles: number) => {
   const symbols = times(alleles, (i) => `A${i}`);
   const pairs = symbols.flatMap((a, i) => symbols.slice(i).map((b) => `${a}/${b}`));
@@ -72,10 +91,31 @@ const locus = (alleles: number) => {
   };
 };
 
+const begun = `mutation ($id: ID!, $text: String!) {
+  beginImport(input: { id: $id, fileName: "a.csv", purpose: LOOK, text: $text }) { computation { id } }
+}`;
 const previewed = `mutation ($text: String!) {
   previewImport(fileName: "a.csv", text: $text) { problems { code } }
 }`;
 const shared = 'mutation ($text: String!) { previewShare(text: $text) { __typename } }';
+
+/** Values of a partner's file. */
+const MOST_VALUES = 500_000;
+
+const valuesIn = (value: unknown): number =>
+  typeof value === 'object' && value !== null
+    ? Object.values(value).reduce<number>((sum, one) => sum + 1 + valuesIn(one), 1)
+    : 1;
+
+/** A line file as it was exported, filled with fish of its own until it holds as much as is taken. */
+const fullShare = (share: string): string => {
+  const file = JSON.parse(share) as { records: { fish: Record<string, unknown>[] } };
+  const [fish] = file.records.fish;
+  const room = Math.floor((MOST_VALUES * 0.95 - valuesIn(file)) / (valuesIn(fish) + 1));
+  const more = times(room, (i) => ({ ...fish, id: randomUUID(), tag: `full-${i}` }));
+  file.records.fish.push(...more);
+  return JSON.stringify(file);
+};
 
 const heredity = (loci: readonly UsableLocus[]): Work[] => [
   ...crosses(loci, 'both alleles at each', bothAlleles),
@@ -98,8 +138,8 @@ const heredity = (loci: readonly UsableLocus[]): Work[] => [
     ['a hundred classes', classesOf(100, (i) => (i === 0 ? 3 : 0), '1/100')] as const,
     ['two classes', classesOf(2, () => 99_999, '1/2')] as const,
   ].map(([what, variables]) => ({
-    name: `twenty exact tests of ${what} in one request`,
-    query: manyFits,
+    name: `${MOST_FITS} exact tests of ${what} in one request`,
+    query: fits(MOST_FITS),
     variables,
   })),
   {
@@ -131,7 +171,7 @@ const heredity = (loci: readonly UsableLocus[]): Work[] => [
       },
     },
   },
-  ...['1/2', '1/1000', '1/1000000'].map((fraction) => ({
+  ...['1/2', '1/1000', '1/9000'].map((fraction) => ({
     name: `100,000 of a class of ${fraction}`,
     query: broodSize,
     variables: { input: { fraction, atLeast: 100_000, certainty: 0.999999 } },
@@ -142,39 +182,45 @@ const heredity = (loci: readonly UsableLocus[]): Work[] => [
     variables: {
       input: {
         ...{ fraction: '1/2', atLeast: 100_000, certainty: 0.9999 },
-        shares: times(200, (i) => ({ weight: 0.005, fraction: `${i + 1}/100003` })),
+        shares: times(200, (i) => ({ weight: 0.005, fraction: `${i + 12}/100003` })),
       },
     },
   },
-  ...[2, 7, 14, 20, 200].map((alleles) => ({
+  ...[2, MOST_ALLELES].map((alleles) => ({
     name: `a locus of ${alleles} alleles`,
-    query: 'mutation ($input: DefineLocusInput!) { defineLocus(input: $input) { id } }',
+    query: define,
     variables: locus(alleles),
   })),
 ];
 
-const files = (): Work[] => [
-  {
-    name: 'a table of 50,000 columns',
-    query: previewed,
-    variables: { text: `tag,${'a,'.repeat(50_000)}\n${`x,${'1,'.repeat(50_000)}\n`.repeat(20)}` },
-  },
-  {
-    name: 'a table of a million columns',
-    query: previewed,
-    variables: { text: `tag,${'a,'.repeat(1_000_000)}\n` },
-  },
-  { name: 'one line of 15 MB', query: previewed, variables: { text: 'x'.repeat(15_000_000) } },
-  {
-    name: 'a table of 15 MB in short lines',
-    query: previewed,
-    variables: { text: `tag,sire\n${'a,b\n'.repeat(3_700_000)}` },
-  },
+const pedigree = (rows: number, more = ''): string =>
+  times(rows, (i) => {
+    const parents = i < 2 ? ',' : `q${i - 2 - (i % 2)},q${i - 1 - (i % 2)}`;
+    return `q${i},${parents},${i % 2 ? 'female' : 'male'}${more}`;
+  }).join('\n');
+
+/** Files too long to wait for: looked at by a long computation, whose end is waited for. */
+const longFiles = (): Work[] =>
+  [
+    [
+      'a table of 50,000 columns',
+      `tag,${'a,'.repeat(50_000)}\n${`x,${'1,'.repeat(50_000)}\n`.repeat(20)}`,
+    ] as const,
+    ['a table of a million columns', `tag,${'a,'.repeat(1_000_000)}\n`] as const,
+    ['one line of 15 MB', 'x'.repeat(15_000_000)] as const,
+    ['a table of 15 MB in short lines', `tag,sire\n${'a,b\n'.repeat(3_700_000)}`] as const,
+    [
+      'a table of 100,000 fish, each the child of those before',
+      `tag,sire,dam,sex,line\n${pedigree(100_000, ',A')}`,
+    ] as const,
+  ].map(([name, text]) => ({ name, query: begun, variables: { id: randomUUID(), text } }));
+
+const files = (share: string): Work[] => [
   ...[900, 1_900, 9_000].map((rows) => ({
     name: `a table of ${rows} fish, each the child of those before`,
     query: previewed,
     variables: {
-      text: `tag,sire,dam,sex\n${times(rows, (i) => `q${i},${i < 2 ? '' : `q${i - 2}`},${i < 2 ? '' : `q${i - 1}`},${i % 2 ? 'female' : 'male'}`).join('\n')}`,
+      text: `tag,sire,dam,sex\n${pedigree(rows)}`,
     },
   })),
   {
@@ -183,19 +229,9 @@ const files = (): Work[] => [
     variables: { text: `tag,sire,dam,sex,hatched\n${'a,a,a,neither,never\n'.repeat(1_900)}` },
   },
   {
-    name: 'a partner file of brackets',
+    name: 'a partner file of as many fish as are taken',
     query: shared,
-    variables: { text: '['.repeat(15_000_000) },
-  },
-  {
-    name: 'a partner file of as many parts as are taken',
-    query: shared,
-    variables: { text: `{"format":"linewright-line","version":2,"x":[${'0,'.repeat(499_000)}0]}` },
-  },
-  {
-    name: 'a partner file of small parts',
-    query: shared,
-    variables: { text: `[${'{"a":1},'.repeat(1_700_000)}1]` },
+    variables: { text: fullShare(share) },
   },
 ];
 
@@ -234,8 +270,8 @@ const stock = ({ males, females, fish, lines, spawns }: RealIds): Work[] => [
     variables: { input: {} },
   },
   {
-    name: 'twenty lists of all pairs in one request',
-    query: manyPairLists,
+    name: `${MOST_PAIR_LISTS} lists of all pairs in one request`,
+    query: pairLists(MOST_PAIR_LISTS),
     variables: { input: {} },
   },
   {
@@ -246,7 +282,7 @@ const stock = ({ males, females, fish, lines, spawns }: RealIds): Work[] => [
   {
     name: 'new blood for a line',
     query: 'query ($input: OutcrossInput!) { outcrosses(input: $input) { __typename } }',
-    variables: { input: { lineId: lines?.[0], first: 200 } },
+    variables: { input: { lineId: lines?.[0], first: 100 } },
   },
   {
     name: 'a pedigree of everything',
@@ -255,13 +291,14 @@ const stock = ({ males, females, fish, lines, spawns }: RealIds): Work[] => [
     }`,
     variables: { id: fish?.[0] },
   },
-  ...[{ lineId: null }, null].map((line) => ({
+  // One after the other: the second finds what the first changed.
+  ...[{ lineId: null }, null].map((line, acts) => ({
     name: `two hundred fish ${line === null ? 'put on hold' : 'without a line'} in one act`,
     query: `mutation ($input: ChangeFishTogetherInput!) {
       changeFishTogether(input: $input) { fish { id } history { id } inTheWay { id } } }`,
     variables: {
       input: {
-        fish: fish?.slice(0, 200).map((id) => ({ id, revision: 1 })),
+        fish: fish?.slice(0, 200).map((id) => ({ id, revision: 1 + acts })),
         ...(line === null ? { decision: { disposition: 'HOLD', on: '2026-01-01' } } : { line }),
       },
     },
@@ -276,8 +313,50 @@ const stock = ({ males, females, fish, lines, spawns }: RealIds): Work[] => [
 ];
 
 /** What is worked out of the largest that each limit lets in: the sizes at which a limit set too high is felt. */
-export const largestWork = (ids: RealIds, loci: readonly UsableLocus[]): Work[] => [
+export const largestWork = (ids: RealIds, loci: readonly UsableLocus[], share: string): Work[] => [
   ...heredity(loci),
-  ...files(),
+  ...files(share),
+  ...longFiles(),
   ...stock(ids),
+];
+
+/** One step beyond: what is too much is told, and was not worked out first. */
+export const refusedWork = (loci: readonly UsableLocus[]): RefusedWork[] => [
+  ...crosses(loci, 'both alleles at each', bothAlleles, [loci.length]).map((work) => ({
+    ...work,
+    code: 'TOO_LARGE',
+  })),
+  ...[MOST_ALLELES + 1, 20, 200].map((alleles) => ({
+    name: `a locus of ${alleles} alleles`,
+    query: define,
+    variables: locus(alleles),
+    code: 'LOCUS_INVALID',
+  })),
+  {
+    name: `${MOST_FITS + 1} tests in one request`,
+    query: fits(MOST_FITS + 1),
+    variables: classes(2, 9, () => '1/2'),
+    code: 'QUERY_TOO_COSTLY',
+  },
+  {
+    name: `${MOST_PAIR_LISTS + 1} lists of all pairs in one request`,
+    query: pairLists(MOST_PAIR_LISTS + 1),
+    variables: { input: {} },
+    code: 'QUERY_TOO_COSTLY',
+  },
+  ...longFiles().map(({ name, variables: { text } }) => ({
+    ...{ name: `${name}, to wait for`, query: previewed, variables: { text } },
+    code: 'IMPORT_LONG',
+  })),
+  ...[
+    ['brackets', '['.repeat(15_000_000)],
+    [
+      'as many parts as are taken, without a record',
+      `{"format":"linewright-line","version":2,"x":[${'0,'.repeat(499_000)}0]}`,
+    ],
+    ['small parts', `[${'{"a":1},'.repeat(1_700_000)}1]`],
+  ].map(([what, text]) => ({
+    ...{ name: `a partner file of ${what}`, query: shared, variables: { text } },
+    code: 'SHARE_INVALID',
+  })),
 ];

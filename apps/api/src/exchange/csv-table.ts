@@ -39,18 +39,31 @@ const delimiterOf = (text: string): CsvTable['delimiter'] => {
 
 const LINE_END = /\r\n|\n|\r/g;
 
+/** A row as the parser gives it, with the text that it stood in. */
+interface RawRecord {
+  readonly record: readonly string[];
+  readonly raw: string;
+}
+
 const readRecords = (
   text: string,
   delimiter: string,
   onShare: (share: number) => void,
 ): CsvRow[] => {
   let read = 0;
-  const records = parse(text, {
+  let next = 1;
+  const rows: CsvRow[] = [];
+  // Rows are taken as they come: kept by the parser with their raw text, they would be most of the memory.
+  const take = ({ record, raw }: RawRecord, { bytes }: { bytes: number }): null => {
+    if (++read % REPORT_EVERY === 0) onShare(Math.min(1, bytes / text.length));
+    const cells = record.map(withoutGuard);
+    if (cells.some((cell) => cell !== '')) rows.push({ line: next, cells });
+    next += raw.match(LINE_END)?.length ?? 0;
+    return null;
+  };
+  parse(text, {
     delimiter,
-    on_record: (record: string[], { bytes }: { bytes: number }) => {
-      if (++read % REPORT_EVERY === 0) onShare(Math.min(1, bytes / text.length));
-      return record;
-    },
+    on_record: take as never,
     info: false,
     max_record_size: LONGEST_RECORD,
     raw: true,
@@ -58,14 +71,7 @@ const readRecords = (
     relax_column_count: true,
     skip_empty_lines: false,
     trim: true,
-  }) as unknown as { record: string[]; raw: string }[];
-  let next = 1;
-  const rows: CsvRow[] = [];
-  for (const { record, raw } of records) {
-    const cells = record.map(withoutGuard);
-    if (cells.some((cell) => cell !== '')) rows.push({ line: next, cells });
-    next += raw.match(LINE_END)?.length ?? 0;
-  }
+  });
   return rows;
 };
 

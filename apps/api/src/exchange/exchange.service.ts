@@ -3,6 +3,8 @@ import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { Clock } from '../clock/clock.js';
 import { notFound } from '../errors/request-error.js';
+import { askerGone } from '../jobs/asker.js';
+import { inTurn } from '../jobs/beside.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { readTable } from './csv-table.js';
 import type { ImportPreviewModel } from './exchange.model.js';
@@ -14,8 +16,9 @@ import {
 } from './export-pedigree.js';
 import type { ColumnChoice } from '../stock/rows/import-column-choice.js';
 import type { ImportProblem } from './import-problem.js';
+import { runImport } from './import-runner.js';
 import { workImport } from './import-work.js';
-import { type ImportCounts, type ImportTask } from './import-task.js';
+import type { ImportAnswer, ImportCounts, ImportTask } from './import-task.js';
 import { loadStock, STANDING_SCORES } from './load-stock.js';
 import { planImport } from './plan-import.js';
 
@@ -25,6 +28,9 @@ export interface PedigreeFile {
   /** What columns are to be read as; the others are read as their headers suggest. */
   readonly columns: readonly ColumnChoice[];
 }
+
+/** Letters of a file that is read and checked in a few hundredths of a second; a longer one would hold everybody else up. */
+const MOST_ON_THE_LOOP = 50_000;
 
 const EXPORT_FISH = `
   WITH RECURSIVE wanted(id) AS (
@@ -67,7 +73,7 @@ export class ExchangeService {
       ...this.moment(),
       computationId: null,
     } as const;
-    return (await workImport(this.dataSource, task, {})).preview!;
+    return (await this.work(task, askerGone())).preview!;
   }
 
   /** Takes the whole file in, in one transaction, or nothing of it. */
@@ -79,7 +85,12 @@ export class ExchangeService {
       ...this.moment(),
       computationId: null,
     } as const;
-    return (await workImport(this.dataSource, task, {})).counts!;
+    return (await this.work(task)).counts!;
+  }
+
+  private work(task: ImportTask, signal?: AbortSignal): Promise<ImportAnswer> {
+    if (task.text.length <= MOST_ON_THE_LOOP) return workImport(this.dataSource, task, {});
+    return inTurn(() => runImport(this.dataSource, task, signal === undefined ? {} : { signal }));
   }
 
   private moment(): Pick<ImportTask, 'at' | 'day'> {

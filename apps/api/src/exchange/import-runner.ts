@@ -1,12 +1,21 @@
 import { Worker } from 'node:worker_threads';
 import type { DataSource } from 'typeorm';
 import { RequestError } from '../errors/request-error.js';
-import { threadFile } from '../jobs/thread.js';
+import { isOutOfMemory, threadFile } from '../jobs/thread.js';
 import { workImport } from './import-work.js';
 import { type ImportAnswer, type ImportTask, type ImportWatcher } from './import-task.js';
 import type { FromImportWorker, ToImportWorker } from './import-messages.js';
 
 const workerFile = threadFile('import-worker.js');
+
+/** Heap of the thread, MB: a file of 100,000 fish fits, and the process stays within what a small machine has. */
+const HEAP = { young: 16, old: 256 };
+
+const tooMuch = (): RequestError =>
+  new RequestError(
+    'WORK_TOO_LONG',
+    `Checking this file took more than ${HEAP.old} MB of memory and was stopped: nothing of it was saved. Split it into several files, ancestors first.`,
+  );
 
 type Watched = Pick<ImportWatcher, 'onProgress' | 'signal'>;
 
@@ -26,7 +35,10 @@ export const runImport = async (
       ...(signal !== undefined && { signal }),
     });
   }
-  const thread = new Worker(workerFile);
+  const { young, old } = HEAP;
+  const thread = new Worker(workerFile, {
+    resourceLimits: { maxYoungGenerationSizeMb: young, maxOldGenerationSizeMb: old },
+  });
   const tell = (message: ToImportWorker): void => thread.postMessage(message);
   let keeping = false;
   let stop = (): void => undefined;
@@ -39,7 +51,7 @@ export const runImport = async (
       stop = () => {
         if (!keeping) ended();
       };
-      thread.on('error', reject);
+      thread.on('error', (error) => reject(isOutOfMemory(error) ? tooMuch() : error));
       thread.on('exit', ended);
       thread.on('message', (said: FromImportWorker) => {
         if (said.kind === 'progress') onProgress?.(said.share);

@@ -1,6 +1,6 @@
 import { RequestError } from '../errors/request-error.js';
 import { askerGone } from './asker.js';
-import { runInThread, threadFile } from './thread.js';
+import { isOutOfMemory, runInThread, threadFile } from './thread.js';
 import { type RequestProgram, type RequestTask, runProgram } from './request-programs.js';
 import { Turns } from './turns.js';
 
@@ -15,10 +15,15 @@ const BUDGET_MS = 60_000;
 /** Heap of a thread, MB: two of them beside the server stay within what a small machine has. */
 const HEAP = { young: 16, old: 256 };
 
-const isOutOfMemory = (error: unknown): boolean =>
-  (error as { code?: unknown }).code === 'ERR_WORKER_OUT_OF_MEMORY';
-
 const turns = new Turns(MOST_THREADS, MOST_WAITING);
+
+/**
+ * Lets work that has a thread of its own wait for its turn among those of other requests.
+ *
+ * @throws RequestError `WORK_TOO_LONG` when too many wait already; `JOB_CANCELLED` to nobody, who has gone; and what the work throws.
+ */
+export const inTurn = <Answer>(work: () => Promise<Answer>): Promise<Answer> =>
+  turns.take(work, askerGone());
 
 /**
  * Works a part of a request out in a thread, so that the process goes on answering others meanwhile. The thread ends with the answer,

@@ -29,6 +29,10 @@ export const threadFile = (name: string): string | undefined =>
     .map((place) => fileURLToPath(new URL(place, import.meta.url)))
     .find((path) => existsSync(path));
 
+/** A thread that wanted more than its heap was ended by the runtime. */
+export const isOutOfMemory = (error: unknown): boolean =>
+  (error as { code?: unknown }).code === 'ERR_WORKER_OUT_OF_MEMORY';
+
 /** A lib's error comes back with its code and details, as an answer to the request. */
 const errorSaid = ({ message, code, details }: Extract<Said, { kind: 'error' }>): Error =>
   code === null ? new Error(message) : new RequestError(code as RequestErrorCode, message, details);
