@@ -1,4 +1,5 @@
 import { randomUUID } from 'node:crypto';
+import { daysAgo } from '../clock.js';
 import type { RealIds } from './hostile-values.js';
 
 /** One request that makes the server work as hard as its limits let anyone. */
@@ -210,8 +211,8 @@ const longFiles = (): Work[] =>
     ['one line of 15 MB', 'x'.repeat(15_000_000)] as const,
     ['a table of 15 MB in short lines', `tag,sire\n${'a,b\n'.repeat(3_700_000)}`] as const,
     [
-      'a table of 100,000 fish, each the child of those before',
-      `tag,sire,dam,sex,line\n${pedigree(100_000, ',A')}`,
+      'a table of 30,000 fish, each the child of those before',
+      `tag,sire,dam,sex,line\n${pedigree(30_000, ',A')}`,
     ] as const,
   ].map(([name, text]) => ({ name, query: begun, variables: { id: randomUUID(), text } }));
 
@@ -299,7 +300,7 @@ const stock = ({ males, females, fish, lines, spawns }: RealIds): Work[] => [
     variables: {
       input: {
         fish: fish?.slice(0, 200).map((id) => ({ id, revision: 1 + acts })),
-        ...(line === null ? { decision: { disposition: 'HOLD', on: '2026-01-01' } } : { line }),
+        ...(line === null ? { decision: { disposition: 'HOLD', on: daysAgo(1) } } : { line }),
       },
     },
   })),
