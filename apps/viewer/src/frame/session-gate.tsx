@@ -8,6 +8,7 @@ import { Sheet } from '../components/sheet.js';
 import { Loading } from '../components/states.js';
 import { FirstStartScreen } from '../screens/session/first-start-screen.js';
 import { OpenDemoButton, SignInForm, SignInScreen } from '../screens/session/sign-in-screen.js';
+import { DatabaseAway } from './database-away.js';
 import { SessionContext } from '../session/session-context.js';
 import { rememberedSession, rememberSession } from '../session/session-memory.js';
 
@@ -49,6 +50,7 @@ export function SessionGate({ children }: { children: ReactNode }) {
   if (session === undefined) {
     return (
       <main className="lw-alone">
+        <DatabaseAway />
         {error === undefined ? (
           <Loading what="the session" />
         ) : (
