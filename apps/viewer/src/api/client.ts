@@ -1,6 +1,5 @@
 import { cacheExchange, Client, fetchExchange, mapExchange } from 'urql';
 import { zoneHeader } from '../clock/clock.js';
-import { askAgain, Waiting } from './ask-again.js';
 import { hasCode } from './problem.js';
 
 type Listener = () => void;
@@ -23,9 +22,6 @@ export function announceSignedOut(): void {
  */
 export const EVERY_RECORD = { additionalTypenames: ['Record'] };
 
-/** Reads that wait until the database is back. */
-export const waitingForDatabase = new Waiting();
-
 export const client = new Client({
   url: '/graphql',
   preferGetMethod: false,
@@ -38,7 +34,6 @@ export const client = new Client({
       },
     }),
     cacheExchange,
-    askAgain(waitingForDatabase),
     fetchExchange,
   ],
 });

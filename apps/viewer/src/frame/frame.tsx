@@ -5,7 +5,6 @@ import { NavLink, Outlet, ScrollRestoration, useLocation } from 'react-router';
 import { OutboxProvider } from '../outbox/outbox-provider.js';
 import { WaitingStrip } from '../outbox/waiting-strip.js';
 import { ColourSchemeChoice } from './colour-scheme.js';
-import { DatabaseAway } from './database-away.js';
 import { placeGroups } from './navigation.js';
 import { useSession } from '../session/session-context.js';
 import { SignOut } from './sign-out.js';
@@ -85,7 +84,6 @@ export function Frame() {
           <SessionFoot />
         </nav>
         <main id="content" ref={mainRef} className={styles['main']} tabIndex={-1}>
-          <DatabaseAway />
           <WaitingStrip />
           <Outlet />
         </main>
