@@ -18,7 +18,7 @@ import { PairingLoader } from '../stock/pairing.loader.js';
 import type { SpawnRow } from '../stock/rows/spawn.entity.js';
 import { SpawnLoader } from '../stock/spawn.loader.js';
 import { spawnsHeardOf } from '../stock/spawn-rows.js';
-import { type LogEntry, logOf } from './care-entries.js';
+import { type LogEntry, logOf } from './care-log.js';
 import { CareLoader } from './care.loader.js';
 import type { TemplateInUse } from './care.mapper.js';
 
