@@ -1,5 +1,11 @@
 export { MeritError, type MeritErrorCode } from './merit-error.js';
-export { fQuantile, fUpperTail, studentTwoSided } from './distributions.js';
+export {
+  fQuantile,
+  fUpperTail,
+  normalBelow,
+  normalQuantile,
+  studentTwoSided,
+} from './distributions.js';
 export { repeatability, type Interval, type Repeatability } from './repeatability.js';
 export { repeatGroups, type DatedScore } from './repeats.js';
 export { scorerDifferences, type ScoredOnce, type ScorerDifference } from './scorer-difference.js';
@@ -47,3 +53,11 @@ export {
 } from './values/estimate.js';
 export type { ComponentMatrix, Components, Estimate, FixedEffect } from './values/components.js';
 export type { MeritNote, MeritNoteCode } from './values/notes.js';
+export { betaPrior, fishSizePrior, flatPrior, type HeritabilityPrior } from './values/prior.js';
+export { valuesOverHeritability, type IntegrationOptions } from './values/integrate.js';
+export { Posterior, type Band, type HeritabilityKnown } from './values/posterior.js';
+export {
+  solveThreshold,
+  type ThresholdModel,
+  type ThresholdSolution,
+} from './threshold/threshold-model.js';
