@@ -61,3 +61,36 @@ export {
   type ThresholdModel,
   type ThresholdSolution,
 } from './threshold/threshold-model.js';
+export { KeptSolution, type OneScore } from './values/one-more.js';
+export { meanBreedingValue, reasonsFor, type Reason } from './values/reasons.js';
+export {
+  linkage,
+  linkageBySex,
+  lodScore,
+  productRatio,
+  type Linkage,
+  type LinkageBrood,
+} from './linkage/linkage.js';
+export { segregationRatio, type SegregationRatio, type Sibships } from './linkage/sibships.js';
+export {
+  fitBetaBinomial,
+  fitLogitNormal,
+  type BroodCounts,
+  type CountFit,
+  type CountLink,
+} from './load/counts-model.js';
+export {
+  costOfInbreeding,
+  excessRisk,
+  inbreedingLoad,
+  loadFromLosses,
+  type CountedBroods,
+  type InbreedingLoad,
+  type LoadAnswer,
+} from './load/inbreeding-load.js';
+export { selectionIntensity, sibComponents, type SibComponents } from './response/selection.js';
+export {
+  responseByGeneration,
+  type GenerationOfTrait,
+  type TraitResponse,
+} from './response/response.js';
