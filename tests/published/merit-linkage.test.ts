@@ -1,12 +1,15 @@
 /** Linkage, sibships and one locus or two, against printed and recomputed examples; sources stand at each case. */
 import {
   linkage,
+  locusModel,
+  pedigreeLogLikelihood,
   lodScore,
   productRatio,
   segregationRatio,
   type LinkageBrood,
 } from '@linewright/merit';
 import { describe, expect, it } from 'vitest';
+import { explicitPedigree, type PedigreeRow } from './explicit-pedigree.js';
 import { expectPrinted } from './scores-of-rows.js';
 
 const known = (recombinant: number, total: number): LinkageBrood[] => [
@@ -126,5 +129,53 @@ describe('sibships and loci', () => {
     const [expected, all] = [Number(found.expected.toFixed(1)), found.young];
     const square = (found.observed - expected) ** 2;
     expectPrinted([square / expected + square / (all - expected)], [0.436], 3, 1);
+  });
+
+  // Elston RC & Stewart J (1971) Hum Hered 21:523-542 (method); the pedigree was made up, the likelihood computed with exact fractions by
+  // enumeration and by hand.
+  it('a pedigree with a recessive', () => {
+    const pedigree = explicitPedigree([
+      ['A', null, null],
+      ['B', null, null],
+      ['P', null, null],
+      ['c', 'A', 'B'],
+      ['d', 'A', 'B'],
+      ['e', 'A', 'B'],
+      ['f', 'A', 'B'],
+      ['g', 'c', 'P'],
+      ['h', 'c', 'P'],
+      ['i', 'e', 'f'],
+      ['j', 'e', 'f'],
+    ]);
+    const seen = pedigree.ids.map((id) => Number(['d', 'h'].includes(id)));
+    const model = locusModel(1, 0.2, ([copies]) => Number(copies === 2));
+    const log = pedigreeLogLikelihood(pedigree, seen, model);
+    expect(Math.exp(log)).toBeCloseTo(87 / 250000, 15);
+    expectPrinted([log / Math.LN10], [-3.458421], 6, 0.6);
+    const carrier = (id: string) =>
+      Math.exp(
+        pedigreeLogLikelihood(pedigree, seen, model, new Map([[pedigree.indexOf(id), 1]])) - log,
+      );
+    expectPrinted([carrier('c'), carrier('e')], [1, 0.586207], 6, 0.6);
+  });
+
+  // Bateson W, Saunders ER & Punnett RC: white by white sweet peas, 382 purple and 269 white in the second generation. Counts from memory;
+  // likelihoods computed.
+  it('one locus or two: 382 purple and 269 white', () => {
+    const young = Array.from({ length: 651 }, (_, k): PedigreeRow => [`y${k}`, 's', 'd']);
+    const pedigree = explicitPedigree([['s', null, null], ['d', null, null], ...young]);
+    const seen = pedigree.ids.map((id) =>
+      id.startsWith('y') ? Number(Number(id.slice(1)) < 382) : -1,
+    );
+    const parents = (state: number) =>
+      new Map(['s', 'd'].map((id) => [pedigree.indexOf(id), state] as const));
+    const two = locusModel(2, 0.5, ([a, b]) => Number(a! > 0 && b! > 0));
+    const one = locusModel(1, 0.5, ([a]) => Number(a! > 0));
+    // Both parents heterozygous: 4 = one copy at each of two loci. Their own chances as founders are taken off.
+    const log = [
+      pedigreeLogLikelihood(pedigree, seen, two, parents(4)) - 2 * Math.log(two.founders[4]!),
+      pedigreeLogLikelihood(pedigree, seen, one, parents(1)) - 2 * Math.log(one.founders[1]!),
+    ];
+    expectPrinted([(log[0]! - log[1]!) / Math.LN10], [17.651], 3, 1);
   });
 });

@@ -94,3 +94,11 @@ export {
   type GenerationOfTrait,
   type TraitResponse,
 } from './response/response.js';
+export { locusModel, type LocusModel } from './segregation/locus-model.js';
+export { pedigreeLogLikelihood } from './segregation/pedigree-likelihood.js';
+export {
+  weighInheritance,
+  type InheritanceCode,
+  type WeighedHypothesis,
+  type WeighedInheritance,
+} from './segregation/weigh-hypotheses.js';

@@ -1,6 +1,6 @@
 import { MeritError } from '../merit-error.js';
 import { invertDefinite } from '../mixed/small-matrix.js';
-import { expectCounts, fitBetaBinomial, type BroodCounts } from './counts-model.js';
+import { expectCounts, fitBetaBinomial, type BroodCounts, type CountFit } from './counts-model.js';
 
 /** Broods counted at two stages, with the inbreeding behind each. */
 export interface CountedBroods {
@@ -83,7 +83,7 @@ export function inbreedingLoad({ survivors, counted, inbreeding }: CountedBroods
   const atNone = smallestDetectable(counts, fit.effects, fit.spread);
   const loads = inbreeding.map(({ name }, k): InbreedingLoad => {
     const b = fit.effects[k + 1]!;
-    const interval = profileInterval(counts, k + 1, b, fit.logLikelihood);
+    const interval = profileInterval(counts, k + 1, fit);
     return {
       name,
       perGamete: b,
@@ -103,27 +103,32 @@ export function inbreedingLoad({ survivors, counted, inbreeding }: CountedBroods
   };
 }
 
-function profileInterval(counts: BroodCounts, column: number, estimate: number, best: number) {
-  const below = (b: number): number =>
-    fitBetaBinomial(counts, 'log loss', new Map([[column, b]])).logLikelihood -
-    (best - CHI_SQUARE_95 / 2);
+/** Where the likelihood, all else at its best, has fallen by half the 95 % point of chi-square. */
+function profileInterval(counts: BroodCounts, column: number, best: CountFit) {
+  const estimate = best.effects[column]!;
   const end = (direction: 1 | -1): number => {
-    let step = 0.5;
-    while (step < 1e4 && below(estimate + direction * step) > 0) step *= 2;
+    let near = best;
+    const inside = (b: number): boolean => {
+      const fit = fitBetaBinomial(counts, 'log loss', new Map([[column, b]]), near);
+      if (fit.logLikelihood <= best.logLikelihood - CHI_SQUARE_95 / 2) return false;
+      near = fit;
+      return true;
+    };
+    let [from, step] = [estimate, 2 * (best.standardErrors[column] ?? 0.5)];
+    while (step < 1e4 && inside(from + direction * step)) {
+      from += direction * step;
+      step *= 2;
+    }
     if (step >= 1e4) return direction * Infinity;
-    // Twenty-odd halvings give six digits.
-    return bisect(below, estimate, estimate + direction * step);
+    let outside = from + direction * step;
+    for (let k = 0; k < 14; k++) {
+      const middle = (from + outside) / 2;
+      if (inside(middle)) from = middle;
+      else outside = middle;
+    }
+    return (from + outside) / 2;
   };
   return { low: end(-1), high: end(1) };
-}
-
-function bisect(f: (x: number) => number, inside: number, outside: number): number {
-  for (let k = 0; k < 24; k++) {
-    const middle = (inside + outside) / 2;
-    if (f(middle) > 0) inside = middle;
-    else outside = middle;
-  }
-  return (inside + outside) / 2;
 }
 
 /** From the information that broods of these sizes and F hold about each B when there is no load. */
