@@ -25,6 +25,7 @@ export type {
   Variances,
 } from './mixed/mixed-model.js';
 export { Equations } from './mixed/equations.js';
+export { iterate, type Iterated, type IterationOptions } from './mixed/iterate.js';
 export { Fit } from './mixed/fit.js';
 export type { FixedEquation, ToldTwice } from './mixed/fixed-design.js';
 export { reml, type RemlOptions, type RemlResult } from './mixed/reml.js';

@@ -100,14 +100,17 @@ export class Posterior {
     return { low: at(tail), high: at(1 - tail) };
   }
 
+  /** Probability that a fish's value lies below `x`. */
+  below(fish: number, x: number): number {
+    return this.points.reduce((sum, { value, standardError }, k) => {
+      if (this.#weights[k]! < 1e-9) return sum;
+      const se = standardError[fish]!;
+      const z = se > 0 ? (x - value[fish]!) / se : x < value[fish]! ? -Infinity : Infinity;
+      return sum + this.#weights[k]! * (1 - studentTail(z, this.freedom));
+    }, 0);
+  }
+
   #quantile(fish: number, wanted: number): number {
-    const below = (x: number): number =>
-      this.points.reduce((sum, { value, standardError }, k) => {
-        if (this.#weights[k]! < 1e-9) return sum;
-        const se = standardError[fish]!;
-        const z = se > 0 ? (x - value[fish]!) / se : x < value[fish]! ? -Infinity : Infinity;
-        return sum + this.#weights[k]! * (1 - studentTail(z, this.freedom));
-      }, 0);
     let low = Infinity;
     let high = -Infinity;
     for (const { value, standardError } of this.points) {
@@ -116,7 +119,7 @@ export class Posterior {
     }
     for (let k = 0; k < 60 && high - low > 1e-9 * (1 + Math.abs(low)); k++) {
       const middle = (low + high) / 2;
-      if (below(middle) < wanted) low = middle;
+      if (this.below(fish, middle) < wanted) low = middle;
       else high = middle;
     }
     return (low + high) / 2;
