@@ -1,6 +1,6 @@
 import type { DataSource } from 'typeorm';
 import { runInThread, threadFile } from '../jobs/thread.js';
-import { stopped, workImport } from './import-work.js';
+import { stopped, doImport } from './do-import.js';
 import {
   type ImportAnswer,
   type ImportInThread,
@@ -23,7 +23,7 @@ export const runImport = async (
 ): Promise<ImportAnswer> => {
   const { url } = dataSource.options as { url?: string };
   if (workerFile === undefined || url === undefined) {
-    return workImport(dataSource, task, {
+    return doImport(dataSource, task, {
       ...(onProgress !== undefined && { onProgress }),
       ...(signal !== undefined && { signal }),
     });

@@ -2,7 +2,7 @@ import { DataSource } from 'typeorm';
 import { actAs } from '../access/acting.js';
 import { doorDriver } from '../access/door-pool.js';
 import { answerInThread, type ThreadWork } from '../jobs/thread.js';
-import { workImport } from './import-work.js';
+import { doImport } from './do-import.js';
 import type { ImportAnswer, ImportInThread } from './import-task.js';
 
 /** A connection of the thread's own: when the thread is ended, PostgreSQL undoes what it had begun. */
@@ -20,7 +20,7 @@ const work = async (
   });
   try {
     await dataSource.initialize();
-    return await workImport(dataSource, task, watcher);
+    return await doImport(dataSource, task, watcher);
   } finally {
     if (dataSource.isInitialized) await dataSource.destroy();
   }
