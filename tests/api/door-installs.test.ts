@@ -9,11 +9,16 @@ import '../database/new-database.js';
 import { migrations } from '@linewright/migrations';
 import { actAs, asSystem } from '../../apps/api/src/access/acting.js';
 import type { Actor } from '../../apps/api/src/access/actor.js';
+import { Clock } from '../../apps/api/src/clock/clock.js';
 import { readConfig } from '../../apps/api/src/config/config.js';
+import { beginBackup } from '../../apps/api/src/backup/make-backup.js';
+import { restoreBackup } from '../../apps/api/src/backup/restore-backup.js';
 import { copyRecords } from '../../apps/api/src/database/copy-in.js';
 import { dataSourceOptions } from '../../apps/api/src/stock/data-source.js';
 import { type OpenDatabase, openDatabase } from '../../apps/api/src/stock/open-database.js';
 import { productRole } from '../../apps/api/src/database/product-role.js';
+import { PhotoFiles } from '../../apps/api/src/files/photo-files.js';
+import { now } from '../clock.js';
 import { recordsOf, type RunningApi, startApi } from './harness.js';
 
 const keeperId = randomUUID();
@@ -125,6 +130,41 @@ describe('the door on a server', () => {
     expect(told[0]).toMatch(/may make no role.*CREATEROLE/);
     await addFish(database);
     await expectDoor(database);
+  });
+
+  /** What PostgreSQL holds about each table and view: whom it lets in, by which policies, and whether its owner is held to them. */
+  const doorsOf = ({ asOwner }: OpenDatabase): Promise<unknown> =>
+    asOwner((of) =>
+      of.query(
+        `SELECT c.relname, c.relrowsecurity, c.relforcerowsecurity, c.reloptions,
+           (SELECT array_agg(polname::text ORDER BY polname) FROM pg_policy WHERE polrelid = c.oid) AS policies,
+           (SELECT array_agg((grantee = c.relowner) || ' ' || privilege_type ORDER BY 1)
+              FROM aclexplode(c.relacl)) AS rights
+         FROM pg_class c WHERE c.relnamespace = current_schema()::regnamespace AND c.relkind IN ('r', 'v')
+         ORDER BY c.relname`,
+      ),
+    );
+
+  it.each([
+    ['a role of its own', 'CREATEROLE'],
+    ['the owner of the tables, held by force', ''],
+  ])('refuses after a restore as a fresh one does: %s', async (_, rights) => {
+    const photos = new PhotoFiles(readConfig({ DATA_DIR: dataDir }), new Clock(now, 'UTC'));
+    const never = new AbortController().signal;
+    const { database: source } = await opened(await databaseOf(rights));
+    await addFish(source);
+    const made = await asSystem('backup', () =>
+      beginBackup({
+        ...{ dataSource: source.dataSource, photos, kind: 'shell', folder: dataDir },
+        ...{ now: () => new Date(now()), signal: never },
+      }),
+    );
+    const { path } = (await made?.done) ?? { path: '' };
+    const { database: restored } = await opened(await databaseOf(rights));
+    const fresh = await doorsOf(restored);
+    await restored.asOwner((dataSource) => restoreBackup({ dataSource, photos }, path, never));
+    expect(await doorsOf(restored)).toEqual(fresh);
+    await expectDoor(restored);
   });
 
   it('says where nothing but the program keeps accounts apart', async () => {

@@ -1,8 +1,12 @@
 import { request } from 'node:http';
 import { gzipSync } from 'node:zlib';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { GraphQLSchemaHost } from '@nestjs/graphql';
 import { AccountsService } from '../../apps/api/src/accounts/accounts.service.js';
+import { LARGEST_BODY } from '../../apps/api/src/entrance/entrance.js';
+import { fileOperations } from '../../apps/api/src/graphql/work-costs.js';
 import { PASSWORD, type RunningApi, startApi } from './harness.js';
+import { hostileRequests } from './hostile-values.js';
 
 interface Answer {
   readonly status: number;
@@ -114,6 +118,68 @@ describe('after sign-in', () => {
       body: '['.repeat(1_000_000),
     });
     expect(response.status).toBe(400);
+  });
+
+  const sent = async (body: string, path = '/graphql'): Promise<Answer> => {
+    const response = await api.http(path, {
+      method: 'POST',
+      headers: { 'content-type': 'application/json' },
+      body,
+    });
+    return { status: response.status, body: await response.text() };
+  };
+  /** More than a form holds, and less than a file may have. */
+  const text = `tag,note\n${'A,x\n'.repeat(1_000_000)}`;
+  const PREVIEW = 'previewImport(fileName: "a.csv", text: $text) { problems { code } }';
+
+  it('a body as large as a file is taken with an operation that takes a file', async () => {
+    const whole = await sent(asked(`mutation ($text: String!) { ${PREVIEW} }`, { text }));
+    // That there are too many lines to wait for is its own answer.
+    expect([whole.status, whole.body]).toEqual([200, expect.stringContaining('IMPORT_LONG')]);
+  });
+
+  it.each([
+    ['with any other', '{ lines { id } }'],
+    [
+      'with a save',
+      'mutation ($text: String!) { createLine(input: { code: "Z", name: $text }) { id } }',
+    ],
+    [
+      'with another beside it',
+      `mutation ($text: String!) { ${PREVIEW} createLine(input: { code: "Z", name: "Z" }) { id } }`,
+    ],
+  ])('and refused %s, which is not run', async (_, query) => {
+    const refused = await sent(asked(query, { text }));
+    expect([refused.status, refused.body]).toEqual([
+      413,
+      expect.stringMatching(/REQUEST_TOO_LARGE.*2 MB/),
+    ]);
+    expect(await api.graphql('{ lines { code } }')).toEqual({ lines: [] });
+  });
+
+  it('and on any other route', async () => {
+    const body = JSON.stringify({ fish: 'x'.repeat(3_000_000) });
+    expect((await sent(body, '/export/print/jar-labels.pdf')).status).toBe(413);
+  });
+
+  it('every form fits, all of its inputs at their limits', () => {
+    const { schema } = api.served.app.get(GraphQLSchemaHost);
+    const files = fileOperations(schema);
+    const large = [schema.getQueryType(), schema.getMutationType()]
+      .filter((root) => root != null)
+      .flatMap((root) =>
+        Object.values(root.getFields()).flatMap((operation) =>
+          hostileRequests(root.name, operation, {})
+            .filter(({ name }) => name === 'all at their limits' && !files.has(operation.name))
+            .map(({ variables }) => ({
+              name: operation.name,
+              bytes: Buffer.byteLength(JSON.stringify(variables)),
+            })),
+        ),
+      )
+      // The document beside them is short.
+      .filter(({ bytes }) => bytes > LARGEST_BODY - 20_000);
+    expect(large).toEqual([]);
   });
 });
 

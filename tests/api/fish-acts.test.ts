@@ -87,8 +87,10 @@ describe('acts for several fish, taken back as one', () => {
       new Set(fish.map(({ id }) => id)),
     );
     expect(told).toMatchObject({ takenBackAt: null, inTheWay: [] });
-    const { fishActs } = await api.graphql<{ fishActs: Act[] }>('{ fishActs { id } }');
-    expect(fishActs[0]?.id).toBe(done.id);
+    const { fishActs } = await api.graphql<{ fishActs: { edges: { node: Act }[] } }>(
+      '{ fishActs { edges { node { id } } } }',
+    );
+    expect(fishActs.edges[0]?.node.id).toBe(done.id);
   });
 
   it('puts each fish back to its own state before, by one act that can be read', async () => {

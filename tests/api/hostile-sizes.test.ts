@@ -70,16 +70,20 @@ const isTooMuch = ({ status, codes }: Answer): boolean =>
     /^(QUERY_TOO_COSTLY|GRAPHQL_VALIDATION_FAILED|GRAPHQL_PARSE_FAILED)$/.test(code),
   );
 
+/** How deep a document of an operation may be before it is too large for anyone, whatever it is given. */
+const deepestOf = new Map<string, number>();
+
 /** Asks as deep as the server lets anyone. */
 const ask = async (
   kind: 'query' | 'mutation',
   operation: Operation,
   variables: object,
 ): Promise<Answer> => {
-  for (let depth = DEEPEST; ; depth -= 1) {
+  for (let depth = deepestOf.get(operation.name) ?? DEEPEST; ; depth -= 1) {
     const query = documentOf(kind, operation, Object.keys(variables), depth);
     const answer = await post(JSON.stringify({ query, variables }));
     if (depth === 0 || !isTooMuch(answer)) return answer;
+    if (!answer.codes.includes('QUERY_TOO_COSTLY')) deepestOf.set(operation.name, depth - 1);
   }
 };
 

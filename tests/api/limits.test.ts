@@ -1,9 +1,13 @@
 import { randomUUID } from 'node:crypto';
 import { GraphQLSchemaHost } from '@nestjs/graphql';
-import { isInputObjectType, isObjectType } from 'graphql';
+import { isInputObjectType, isObjectType, parse } from 'graphql';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { limitOf } from '../../apps/api/src/graphql/input-limits.js';
+import { costOf, LARGEST_COST } from '../../apps/api/src/graphql/limits.js';
+import { fileOperations, workedOperations } from '../../apps/api/src/graphql/work-costs.js';
 import { type RunningApi, startApi, recordsOf } from './harness.js';
+import { documentOf } from './hostile-values.js';
+import { modest, valueOf } from './typed-values.js';
 
 describe('limits on one request', () => {
   let api: RunningApi;
@@ -49,6 +53,49 @@ describe('limits on one request', () => {
     const { status, message } = await refusal(costly);
     expect(status).toBe(400);
     expect(message).toMatch(/limit is/);
+  });
+
+  const aliased = (times: number, field: string): string =>
+    Array.from({ length: times }, (_, i) => `a${i}: ${field}`).join(' ');
+
+  it('files: two in one request, and not a third', async () => {
+    const preview = 'previewImport(fileName: "a.csv", text: "tag\\nA") { problems { code } }';
+    expect(await refusal(`mutation { ${aliased(3, preview)} }`)).toMatchObject({
+      status: 400,
+      message: expect.stringMatching(/work of as many; the limit is/) as string,
+    });
+    const two = await api.graphql<Record<string, unknown>>(`mutation { ${aliased(2, preview)} }`);
+    expect(Object.values(two)).toEqual([{ problems: [] }, { problems: [] }]);
+  });
+
+  it('work that its fields do not show: nowhere twenty of it in one request', () => {
+    const { schema } = api.served.app.get(GraphQLSchemaHost);
+    const roots = [schema.getQueryType(), schema.getMutationType()].filter((one) => one != null);
+    const operations = roots.flatMap((root) =>
+      Object.values(root.getFields()).map((operation) => ({ root, operation })),
+    );
+    const costOfMany = (name: string, times: number): number => {
+      const found = operations.find(({ operation }) => operation.name === name);
+      if (found === undefined) throw new Error(`There is no operation ${name}.`);
+      const { root, operation } = found;
+      const variables = Object.fromEntries(
+        operation.args.map((arg) => [arg.name, valueOf(arg.type, modest, arg.name)]),
+      );
+      const given = operation.args.map(({ name: arg }) => arg);
+      const kind = root === schema.getQueryType() ? 'query' : 'mutation';
+      const document = documentOf(kind, operation, given, 0);
+      const [, head, field] = /^(.*?\)?) \{ (.*) \}$/s.exec(document) ?? [];
+      return costOf(schema, parse(`${head} { ${aliased(times, field ?? '')} }`), variables);
+    };
+    const files = [...fileOperations(schema)];
+    expect(files.sort()).toEqual(
+      ['acceptShare', 'beginImport', 'confirmImport', 'previewImport', 'previewShare'].sort(),
+    );
+    for (const name of [...files, ...workedOperations]) {
+      expect(costOfMany(name, 20), name).toBeGreaterThan(LARGEST_COST);
+      expect(costOfMany(name, 1), name).toBeLessThan(LARGEST_COST / 2);
+    }
+    for (const name of files) expect(costOfMany(name, 3), name).toBeGreaterThan(LARGEST_COST);
   });
 
   it('lists inside one another, paged or not', async () => {

@@ -33,6 +33,13 @@ const growing = {
       SELECT gen_random_uuid(), $1::uuid, 'Test keeper', now() - (i / 3) * interval '1 hour',
         '{"fish": 1, "spawns": 0, "lines": 0, "scores": 0, "traits": 0}' FROM generate_series(1, ${MANY}) i WHERE $2::uuid IS NOT NULL`,
   },
+  fishActs: {
+    field: 'fishActs(first: 200, after: $after)',
+    variables: '',
+    fill: `INSERT INTO fish_act (id, keeper_id, what, fish_count, by_name, at)
+      SELECT gen_random_uuid(), $1::uuid, 'put on hold', 2, 'Test keeper', now() - (i / 3) * interval '1 hour'
+      FROM generate_series(1, ${MANY}) i WHERE $2::uuid IS NOT NULL`,
+  },
   computations: {
     field: 'computations(first: 200, after: $after)',
     variables: '',
@@ -57,7 +64,14 @@ describe('lists that grow without end', () => {
     const db = await recordsOf(api);
     fish = await recordsOn(api).fish('A-1', 'MALE');
     const [keeper] = (await db.query('SELECT id FROM keeper')) as { id: string }[];
-    for (const kind of ['history', 'waterReadings', 'pastImports', 'importRuns', 'computations'])
+    for (const kind of [
+      'history',
+      'waterReadings',
+      'pastImports',
+      'fishActs',
+      'importRuns',
+      'computations',
+    ])
       await db.query(growing[kind as keyof typeof growing].fill, [keeper?.id, fish]);
   }, 120_000);
   afterAll(() => api.close());

@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { PASSWORD, type RunningApi, startApi, recordsOf } from './harness.js';
+import { noteProgress, toldOf } from './told-progress.js';
 
 const HEALTH = `query ($lineId: ID!) { lineHealth(lineId: $lineId) { fishCount inUseCount whyNone
   waiting { id state progress }
@@ -203,6 +204,21 @@ describe('the health of a line of many fish', () => {
     expect(sorted(alone.coancestry)).toEqual(sorted(coancestry));
   });
 
+  it('one that ends before it hears that it is to stop is stopped all the same', async () => {
+    const db = await recordsOf(api);
+    await db.query(`UPDATE computation SET state = 'outdated' WHERE kind = 'line health'`);
+    // The stop is asked for between its beginning and its end, however short it is.
+    await db.query(`
+      CREATE FUNCTION stop_begun() RETURNS trigger LANGUAGE plpgsql AS $$
+        BEGIN NEW.stop_asked = true; RETURN NEW; END $$;
+      CREATE TRIGGER stop_begun BEFORE UPDATE ON computation FOR EACH ROW
+        WHEN (OLD.state = 'queued' AND NEW.state = 'running') EXECUTE FUNCTION stop_begun()`);
+    const id = (await healthOf(api, lineId)).waiting?.id ?? '';
+    expect((await ended(api, id)).state).toBe('CANCELLED');
+    await db.query('DROP FUNCTION stop_begun CASCADE');
+    expect(await healthOf(api, lineId)).toMatchObject({ waiting: { id, state: 'CANCELLED' } });
+  });
+
   it('a line without fish in use has nothing to wait for', async () => {
     const empty = await newLine(api, 'EE');
     expect(await healthOf(api, empty)).toMatchObject({ waiting: null, figures: null });
@@ -217,6 +233,7 @@ describe('the health of a line of many fish', () => {
     await atOnce.graphql(`mutation ($id: ID!) { cancelComputation(id: $id) { id } }`, { id });
     expect((await ended(api, id)).state).toBe('CANCELLED');
     expect((await healthOf(api, large)).waiting).toMatchObject({ id, state: 'CANCELLED' });
+    await noteProgress(api);
     const { restartComputation } = await api.graphql<{ restartComputation: Waiting }>(
       `mutation ($id: ID!) { restartComputation(id: $id) { id } }`,
       { id },
@@ -226,7 +243,9 @@ describe('the health of a line of many fish', () => {
     expect(state).toBe('DONE');
     expect(seen.at(-1)).toBe(1);
     expect(seen).toEqual(seen.toSorted((a, b) => a - b));
-    expect(seen.some((share) => share > 0 && share < 1)).toBe(true);
+    const told = await toldOf(api, restartComputation.id);
+    expect(told.some((share) => share > 0 && share < 1)).toBe(true);
+    expect(told).toEqual(told.toSorted((a, b) => a - b));
     expect((await healthOf(api, large)).figures?.kinship.length).toBeGreaterThan(10_000);
   });
 });

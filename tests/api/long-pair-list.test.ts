@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { PASSWORD, recordsOf, type RunningApi, startApi } from './harness.js';
+import { noteProgress, toldOf } from './told-progress.js';
 
 const LIST = `query ($input: PairingInput!, $sort: PairingSortField!, $direction: SortDirection!, $first: Int!) {
   pairingCandidates(input: $input, sort: $sort, direction: $direction, first: $first) {
@@ -184,6 +185,7 @@ describe('the list of pairs of a large stock', () => {
     const stopped = await listOf(long, choice);
     expect(stopped.waiting).toMatchObject({ id, state: 'CANCELLED' });
     expect(stopped.edges).toEqual([]);
+    await noteProgress(long);
     const { restartComputation } = await long.graphql<{ restartComputation: Waiting }>(
       `mutation ($id: ID!) { restartComputation(id: $id) { id } }`,
       { id },
@@ -191,7 +193,9 @@ describe('the list of pairs of a large stock', () => {
     const { state, seen, errorMessage } = await ended(short, restartComputation.id);
     expect(`${state} ${errorMessage ?? ''}`).toBe('DONE ');
     expect(seen).toEqual(seen.toSorted((a, b) => a - b));
-    expect(seen.some((share) => share > 0 && share < 1)).toBe(true);
+    const told = await toldOf(long, restartComputation.id);
+    expect(told.some((share) => share > 0 && share < 1)).toBe(true);
+    expect(told).toEqual(told.toSorted((a, b) => a - b));
     for (const api of [long, short]) {
       const answer = await listOf(api, choice);
       expect(answer).toMatchObject({

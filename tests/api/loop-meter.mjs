@@ -8,11 +8,14 @@ import { isMainThread } from 'node:worker_threads';
  *
  * Processor time of that thread alone, not time on a clock: a busy machine makes a server wait, but not work more.
  *
- * Memory is told the same way: the most since the message before, after which what is no longer used is given back, so that one
- * operation does not answer for the leavings of another. A new height of the whole run is always told, however short.
+ * Memory is told the same way: the most since the message before, after which what is no longer used is given back where it is
+ * much, so that one operation does not answer for the leavings of another. A new height of the whole run is always told, however
+ * short.
  */
 
 const TURN_MS = 5;
+/** Leavings of that size are given back: collecting all of them each time would be most of a run's work. */
+const MUCH = 48 * 1024 * 1024;
 const schedule = `/proc/self/task/${process.pid}/schedstat`;
 
 const threadMs = () => {
@@ -31,6 +34,7 @@ if (isMainThread && process.send !== undefined) {
   let longest = 0;
   let highest = 0;
   let heightBefore = 0;
+  let clean = 0;
   const turn = () => {
     const now = threadMs();
     longest = Math.max(longest, now - last);
@@ -43,7 +47,10 @@ if (isMainThread && process.send !== undefined) {
     const height = process.resourceUsage().maxRSS * 1024;
     const peak = height > heightBefore ? height : highest;
     process.send({ standMs: longest, peakMb: peak / 1024 / 1024 });
-    globalThis.gc();
+    if (process.memoryUsage.rss() > clean + MUCH) {
+      globalThis.gc();
+      clean = process.memoryUsage.rss();
+    }
     heightBefore = height;
     highest = process.memoryUsage.rss();
     last = threadMs();

@@ -1,7 +1,14 @@
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { GraphQLSchemaHost } from '@nestjs/graphql';
-import { isEnumType, isInputObjectType, isObjectType, printSchema } from 'graphql';
+import {
+  getNullableType,
+  type GraphQLInputType,
+  isEnumType,
+  isInputObjectType,
+  isObjectType,
+  printSchema,
+} from 'graphql';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type RunningApi, startApi } from './harness.js';
 
@@ -53,5 +60,60 @@ describe('the schema', () => {
       }
     }
     expect(bare).toEqual([]);
+  });
+
+  it('a correction asks for a field in the words and the type of the creation', () => {
+    const inputs = new Map(
+      Object.values(schema().getTypeMap())
+        .filter(isInputObjectType)
+        .map((type) => [type.name, type.getFields()]),
+    );
+    const asked = ({ type, description }: { type: GraphQLInputType; description?: unknown }) =>
+      `${String(getNullableType(type))}: ${String(description)}`;
+    const pairs: string[] = [];
+    for (const [name, correction] of inputs) {
+      const record = /^(?:Correct|Revise)(.+)$/.exec(name)?.[1] ?? '';
+      const creation = ['Create', 'Define', 'Record']
+        .map((made) => inputs.get(`${made}${record}`))
+        .find((found) => found !== undefined);
+      if (creation === undefined || name === 'CorrectCareInput') continue;
+      pairs.push(name);
+      for (const [field, given] of Object.entries(creation))
+        if (field !== 'id' && correction[field] !== undefined)
+          expect(asked(correction[field]), `${name}.${field}`).toBe(asked(given));
+    }
+    expect(pairs.sort()).toEqual([
+      'CorrectFishInput',
+      'CorrectLineInput',
+      'CorrectSpawnInput',
+      'CorrectTraitInput',
+      'CorrectWaterInput',
+      'ReviseLocusInput',
+      'ReviseScoreSheetInput',
+    ]);
+  });
+
+  it('every record tells its id, its revision and its withdrawal in the same words', () => {
+    const told = new Map<string, Set<string>>();
+    let records = 0;
+    for (const type of Object.values(schema().getTypeMap())) {
+      if (!isObjectType(type)) continue;
+      const fields = type.getFields();
+      if (fields['withdrawn'] === undefined || fields['revision'] === undefined) continue;
+      records += 1;
+      for (const name of ['id', 'revision', 'withdrawn', 'history']) {
+        const field = fields[name];
+        if (field === undefined) continue;
+        const words = told.get(name) ?? new Set();
+        told.set(name, words.add(`${String(field.type)}: ${String(field.description)}`));
+      }
+    }
+    expect(records).toBeGreaterThan(9);
+    expect([...told].map(([name, words]) => [name, words.size])).toEqual([
+      ['id', 1],
+      ['revision', 1],
+      ['withdrawn', 1],
+      ['history', 1],
+    ]);
   });
 });

@@ -237,4 +237,24 @@ describe('a first start from another machine, and nothing lost after it', () => 
   it('throws no error of its own meanwhile', () => {
     expect(opened.faults).toEqual([]);
   });
+
+  it('a page whose database is away says that it asks by itself, and goes on when it is back', async () => {
+    let answered: (body: string) => boolean = () => false;
+    const away = { message: 'The database is away.', extensions: { code: 'DATABASE_AWAY' } };
+    await page.route('**/graphql', (route) =>
+      answered(route.request().postData() ?? '')
+        ? route.continue()
+        : route.fulfill({ json: { data: null, errors: [away] } }),
+    );
+    const told = page.getByText('This page asks again by itself every few seconds');
+    await page.goto(`${opened.server.url}/fish`);
+    await told.first().waitFor();
+    // Who asks is known again; what the page itself reads is not.
+    answered = (body) => /session \{/.test(body);
+    await page.getByRole('heading', { name: 'Fish', level: 1 }).waitFor();
+    await told.first().waitFor();
+    answered = () => true;
+    await expect.poll(() => told.count(), { timeout: 30_000 }).toBe(0);
+    await page.unroute('**/graphql');
+  });
 });

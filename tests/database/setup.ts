@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import { type EmbeddedDatabase, startEmbeddedDatabase } from '@linewright/embedded-database';
 import pg from 'pg';
 import type { TestProject } from 'vitest/node';
+import { markRun, RUN, sweepRuns } from './left-behind.js';
 import type { RunDatabase } from './new-database.js';
 
 /** What is written here is thrown away with the run: nothing waits for the disk. */
@@ -48,7 +49,9 @@ interface Running {
 }
 
 const start = async (): Promise<Running> => {
-  const folder = mkdtempSync(join(tmpdir(), 'linewright-run-'));
+  await sweepRuns();
+  const folder = mkdtempSync(join(tmpdir(), RUN));
+  markRun(folder);
   // Started as root, the database server runs as someone else and has to reach its folder.
   chmodSync(folder, 0o755);
   const given = process.env['TEST_DATABASE_URL'];

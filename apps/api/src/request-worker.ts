@@ -1,5 +1,6 @@
 import './carriers/ranking-program.js';
 import './demo/scenario-program.js';
+import './heredity/count-programs.js';
 import './heredity/cross-program.js';
 import './print/print-programs.js';
 import './sharing/reading-program.js';

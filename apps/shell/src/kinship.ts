@@ -1,5 +1,3 @@
-import { createReadStream } from 'node:fs';
-import { resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import { coancestry, inbreedingCoefficients } from '@linewright/kinship';
 import {
@@ -9,6 +7,7 @@ import {
   type PedigreeOptions,
   unknownOrigin,
 } from '@linewright/pedigree';
+import { named, open, runCommand } from './command.js';
 import { CsvWriter } from './csv-writer.js';
 import { readPairs } from './read-pairs.js';
 import { InputError, readPedigree, type PedigreeFile } from './read-pedigree.js';
@@ -75,28 +74,6 @@ function readArguments() {
   }
 }
 
-/** npm runs scripts in the project's folder; paths are meant from where the user stands. */
-function open(file: string): AsyncIterable<Buffer> {
-  if (file === '-') return process.stdin;
-  const from = process.env['INIT_CWD'] ?? process.cwd();
-  return createReadStream(resolve(from, file), { highWaterMark: 1 << 20 });
-}
-
-/** Puts the file's name before the faults found in it. */
-async function named<T>(file: string, read: () => Promise<T>): Promise<T> {
-  try {
-    return await read();
-  } catch (error) {
-    if (error instanceof InputError) {
-      throw new InputError(error.messages.map((message) => `${file}: ${message}`));
-    }
-    if (error instanceof Error && 'code' in error && 'syscall' in error) {
-      throw new InputError([`${file} cannot be read: ${error.message}`]);
-    }
-    throw error;
-  }
-}
-
 /** Figures as text after a comma. Full sibs share theirs, and writing digits is what takes the time. */
 class FigureTexts {
   readonly #texts = new Map<number, string>();
@@ -160,16 +137,4 @@ async function writePairs(
   }
 }
 
-// A reader that closes the pipe early, such as head, has had enough: that is no error.
-process.stdout.on('error', (error: NodeJS.ErrnoException) => {
-  if (error.code === 'EPIPE') process.exit(0);
-  throw error;
-});
-
-try {
-  await main();
-} catch (error) {
-  if (!(error instanceof InputError)) throw error;
-  for (const message of error.messages) process.stderr.write(`${message}\n`);
-  process.exitCode = 1;
-}
+await runCommand(main);

@@ -14,11 +14,29 @@ import { doubled, TagTable } from './tag-table.js';
 export interface PedigreeFile {
   readonly pedigree: Pedigree;
   readonly tags: TagTable;
-  /** Tag number and index in the pedigree of each row. */
+  /** Tag number and index in the pedigree of each fish, in the order in which its rows begin. */
   readonly tagOfRow: Int32Array;
   readonly indexOfRow: Int32Array;
+  /** Looks at the fish: one for each row of the file. */
+  readonly looks: Looks;
   /** What was taken for granted in reading it, for the reader to know. */
   readonly notes: readonly string[];
+}
+
+/** Rows of a file of which a fish may have several, with the fields of the columns asked for. */
+export interface Looks {
+  /** Position of each row's fish in `tagOfRow`. */
+  readonly fish: Int32Array;
+  /** Line on which each row begins. */
+  readonly line: Int32Array;
+  readonly columns: ReadonlyMap<string, readonly string[]>;
+}
+
+export interface ReadOptions extends PedigreeOptions {
+  /** Columns whose fields are kept beside those of the pedigree, by name without regard to case. */
+  readonly columns?: readonly string[];
+  /** Whether a fish may have several rows, all with the same parents. */
+  readonly repeatedRows?: boolean;
 }
 
 /** Everything wrong with an input, one message a line. */
@@ -36,9 +54,9 @@ export class InputError extends Error {
  */
 export async function readPedigree(
   chunks: AsyncIterable<Buffer>,
-  options: PedigreeOptions,
+  options: ReadOptions,
 ): Promise<PedigreeFile> {
-  const rows = new Rows();
+  const rows = new Rows(options);
   const reader = new CsvReader(
     (record) => rows.take(record),
     (fault) => rows.faults.push(fault),
@@ -65,10 +83,19 @@ class Rows {
   readonly #noFish = new Set<number>();
   #lastSire = NO_PARENT;
   #lastDam = NO_PARENT;
+  readonly #kept: readonly string[];
+  readonly #fields: string[][];
+  /** Fish of each row, once repeated rows are joined. */
+  #fish: Int32Array | undefined;
+
+  constructor(readonly read: ReadOptions) {
+    this.#kept = [...new Set((read.columns ?? []).map((name) => name.trim().toLowerCase()))];
+    this.#fields = this.#kept.map(() => []);
+  }
 
   take(record: CsvReader): void {
     if (this.#places === undefined) {
-      this.#places = findColumns(record);
+      this.#places = findColumns(record, this.#kept);
       return;
     }
     const { tag, sire, dam, spawn, count } = this.#places;
@@ -91,6 +118,7 @@ class Rows {
     this.#spawn[row] =
       spawn < 0 ? NO_PARENT : this.#numberOf(record, spawn, NO_PARENT, this.#spawns);
     this.#line[row] = record.line;
+    this.#places.kept.forEach((place, k) => this.#fields[k]!.push(record.field(place)));
   }
 
   /** Number of the tag in a field, -1 when the field is empty; `likely` saves a look-up within a spawn. */
@@ -113,6 +141,8 @@ class Rows {
       ]);
     }
     this.#takeUnknownWords();
+    const line = this.#line.slice(0, this.#count);
+    if (this.read.repeatedRows === true) this.#joinRepeatedRows();
     const resolved = this.faults.length === 0 ? this.#resolve(options) : undefined;
     if (resolved === undefined) this.#explain(options);
     const { sire, dam, tagOfRow } = resolved;
@@ -126,7 +156,10 @@ class Rows {
         { sire, dam, brood, ids, hiddenId, rows: this.#line },
         options,
       );
-      return { pedigree, indexOfRow, tags: this.#tags, tagOfRow, notes: this.#notes() };
+      const fish = this.#fish ?? Int32Array.from(line.keys());
+      const columns = new Map(this.#kept.map((name, k) => [name, this.#fields[k]!]));
+      const looks = { fish, line, columns };
+      return { pedigree, indexOfRow, tags: this.#tags, tagOfRow, looks, notes: this.#notes() };
     } catch (error) {
       if (error instanceof PedigreeError) this.#explain(options);
       throw error;
@@ -152,6 +185,42 @@ class Rows {
       }
     }
     for (const tag of words.keys()) this.#noFish.add(tag);
+  }
+
+  /** Leaves one row a fish: the first, with parents that only a later one gives. */
+  #joinRepeatedRows(): void {
+    const rowOf = new Map<number, number>();
+    const firstLine: number[] = [];
+    this.#fish = new Int32Array(this.#count);
+    const columns = [
+      ['sire', this.#sire, this.#tags],
+      ['dam', this.#dam, this.#tags],
+      ['spawn', this.#spawn, this.#spawns],
+    ] as const;
+    let count = 0;
+    for (let row = 0; row < this.#count; row++) {
+      const tag = this.#tag[row]!;
+      let first = tag < 0 ? undefined : rowOf.get(tag);
+      if (first === undefined) {
+        first = count++;
+        if (tag >= 0) rowOf.set(tag, first);
+        firstLine.push(this.#line[row]!);
+        this.#tag[first] = tag;
+        for (const [, values] of columns) values[first] = values[row]!;
+      } else {
+        for (const [name, values, table] of columns) {
+          if (values[row]! < 0 || values[row] === values[first]) continue;
+          if (values[first]! < 0) values[first] = values[row]!;
+          else {
+            const message = `"${this.#tags.text(tag)}" has the ${name} "${table.text(values[row]!)}" here and "${table.text(values[first]!)}" on line ${firstLine[first]}. Give all rows of a fish the same.`;
+            this.faults.push({ line: this.#line[row]!, message });
+          }
+        }
+      }
+      this.#fish[row] = first;
+    }
+    this.#line.set(firstLine);
+    this.#count = count;
   }
 
   #notes(): string[] {
@@ -252,17 +321,19 @@ interface ColumnPlaces {
   /** -1 where there is none. */
   readonly spawn: number;
   readonly count: number;
+  /** Of further columns that were asked for. */
+  readonly kept: readonly number[];
 }
 
-function findColumns(header: CsvReader): ColumnPlaces {
+function findColumns(header: CsvReader, kept: readonly string[]): ColumnPlaces {
   const names = Array.from({ length: header.fieldCount }, (_, k) =>
     header.field(k).trim().toLowerCase(),
   );
-  const wanted = ['tag', 'sire', 'dam'];
+  const wanted = [...new Set(['tag', 'sire', 'dam', ...kept])];
   const missing = wanted.filter((name) => !names.includes(name));
   if (missing.length > 0) {
     throw new InputError([
-      `Line 1: no column is called ${missing.join(' or ')}. The first line must name the columns tag, sire and dam, parted by commas; found: ${names.join(', ')}.`,
+      `Line 1: no column is called ${missing.join(' or ')}. The first line must name the columns ${listed(wanted)}, parted by commas; found: ${names.join(', ')}.`,
     ]);
   }
   const twice = wanted.filter((name) => names.indexOf(name) !== names.lastIndexOf(name));
@@ -277,5 +348,9 @@ function findColumns(header: CsvReader): ColumnPlaces {
     dam: names.indexOf('dam'),
     spawn: names.findIndex((name) => SPAWN_HEADERS.includes(name)),
     count: names.length,
+    kept: kept.map((name) => names.indexOf(name)),
   };
 }
+
+const listed = (names: readonly string[]): string =>
+  `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;

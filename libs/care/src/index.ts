@@ -24,6 +24,7 @@ export {
   checkTemplate,
   type TemplateProblem,
   type TemplateProblemCode,
+  MOST_STEPS,
 } from './timeline/check-template.js';
 export type {
   AnchorCertainty,

@@ -24,4 +24,5 @@ export { coancestryBlock } from './coancestry-block.js';
 export * from './explain/index.js';
 export * from './population/index.js';
 export { relationshipInverse, type SparseMatrix } from './relationship-inverse.js';
+export { withinFamilyVariance } from './within-family-variance.js';
 export { GrowingKinship, type AddedSpawn } from './growing-kinship.js';

@@ -1,3 +1,5 @@
+import { daysBetween } from '@linewright/care';
+
 const DAILY = /^linewright-(\d{4}-\d\d-\d\d)-\d{6}-daily\.zip$/;
 
 export const DAYS_KEPT = 7;
@@ -11,12 +13,8 @@ export const backupName = (day: string, time: string, daily: boolean): string =>
 export const isBackupName = (name: string): boolean =>
   /^linewright-\d{4}-\d\d-\d\d-\d{6}(-daily)?\.zip$/.test(name);
 
-/** Monday of a day's week, as a calendar day. */
-const weekOf = (day: string): string => {
-  const date = new Date(`${day}T00:00:00Z`);
-  date.setUTCDate(date.getUTCDate() - ((date.getUTCDay() + 6) % 7));
-  return date.toISOString().slice(0, 10);
-};
+/** Number of a day's week, Monday to Sunday, counted from the first Monday of 1970. */
+const weekOf = (day: string): string => String(Math.floor(daysBetween('1970-01-05', day) / 7));
 
 /**
  * Which of the files in a folder have had their time: of the daily backups stay the newest of each of the last {@link DAYS_KEPT}

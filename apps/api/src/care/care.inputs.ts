@@ -1,12 +1,10 @@
 import { Field, Float, ID, InputType, Int } from '@nestjs/graphql';
+import { IdSentOnce } from '../graphql/sent.js';
 import { CareBasisKind, CareStepKind } from '../shapes/care.enums.js';
 
 @InputType({ description: 'A step that was done or seen.' })
 export class RecordCareInput {
-  @Field(() => ID, {
-    nullable: true,
-    description: 'UUID made by the sender; sending it twice records it once.',
-  })
+  @IdSentOnce()
   id?: string | null;
 
   @Field(() => ID, { description: 'The spawn.' })
@@ -31,10 +29,7 @@ export class RecordCareInput {
 
 @InputType({ description: 'A step that is skipped.' })
 export class SkipCareInput {
-  @Field(() => ID, {
-    nullable: true,
-    description: 'UUID made by the sender; sending it twice records it once.',
-  })
+  @IdSentOnce()
   id?: string | null;
 
   @Field(() => ID, { description: 'The spawn.' })

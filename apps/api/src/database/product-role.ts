@@ -140,7 +140,18 @@ const takingUp = (url: string, role: string): string => {
   return product.href;
 };
 
-const forceOnOwner = async (runner: QueryRunner): Promise<void> => {
+/** Whether tables hold their owner to the policies: so where the product runs as the owner. */
+export const isForcedOnOwner = async (runner: QueryRunner): Promise<boolean> => {
+  const { forced } = await one<{ forced: boolean }>(
+    runner,
+    `SELECT EXISTS (SELECT 1 FROM pg_class
+       WHERE relnamespace = current_schema()::regnamespace AND relforcerowsecurity) AS forced`,
+  );
+  return forced;
+};
+
+/** Holds the owner of the tables to the policies like everybody else; a table made anew is not. */
+export const forceOnOwner = async (runner: QueryRunner): Promise<void> => {
   const tables = (await runner.query(
     `SELECT relname AS name FROM pg_class WHERE relnamespace = current_schema()::regnamespace
        AND relrowsecurity AND NOT relforcerowsecurity`,

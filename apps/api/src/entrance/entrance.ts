@@ -10,13 +10,15 @@ import type { Config } from '../config/config.js';
 import { toldError } from '../errors/format-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { isWithin, type JsonBounds } from '../limits/json-shape.js';
-import { isOpenDocument } from './open-document.js';
+import { asksOnlyFor, isOpenDocument } from './open-document.js';
 import { isAllowedHost } from '../config/reach.js';
 
 /** Before sign-in: a name and a password. */
 export const LARGEST_BODY_OPEN = 64 * 1024;
-/** After it: a file of the longest kind as a JSON text. */
-export const LARGEST_BODY = 24 * 1024 * 1024;
+/** After it: the longest form, every input of it at its limit. */
+export const LARGEST_BODY = 2 * 1024 * 1024;
+/** With an operation that takes a file: one of the longest kind as a JSON text. */
+export const LARGEST_BODY_WITH_FILE = 24 * 1024 * 1024;
 
 const BOUNDS_OPEN: JsonBounds = { depth: 8, parts: 200 };
 const BOUNDS: JsonBounds = { depth: 24, parts: 50_000 };
@@ -53,25 +55,39 @@ const megabytes = (bytes: number): string =>
 
 const rawBodies = (limit: number): RequestHandler =>
   express.raw({ type: isJson as never, limit, inflate: false });
-const readOpen = rawBodies(LARGEST_BODY_OPEN);
-const readSignedIn = rawBodies(LARGEST_BODY);
+const readUpTo = new Map(
+  [LARGEST_BODY_OPEN, LARGEST_BODY, LARGEST_BODY_WITH_FILE].map((most) => [most, rawBodies(most)]),
+);
 
-const read = (req: Request, res: Response, signedIn: boolean): Promise<boolean> =>
+const refuseLarge = (res: Response, most: number, signedIn: boolean): void => {
+  const remedy = signedIn ? 'send less at once' : 'sign in first';
+  refuse(res, 413, 'REQUEST_TOO_LARGE', `This is more than ${megabytes(most)}: ${remedy}.`);
+};
+
+/** What a body may be is known before it is read; that a large one carries a file, only after. */
+const mostOf = (signedIn: boolean, graphql: boolean): number => {
+  if (!signedIn) return LARGEST_BODY_OPEN;
+  return graphql ? LARGEST_BODY_WITH_FILE : LARGEST_BODY;
+};
+
+const read = (req: Request, res: Response, most: number, signedIn: boolean): Promise<boolean> =>
   new Promise((resolve, reject) => {
-    (signedIn ? readSignedIn : readOpen)(req, res, (error?: unknown) => {
+    readUpTo.get(most)?.(req, res, (error?: unknown) => {
       const status = (error as { status?: number } | undefined)?.status;
       if (error === undefined) return resolve(true);
       if (status === undefined || status >= 500) return reject(error as Error);
-      if (status === 413) {
-        const most = megabytes(signedIn ? LARGEST_BODY : LARGEST_BODY_OPEN);
-        const remedy = signedIn ? 'send less at once' : 'sign in first';
-        refuse(res, 413, 'REQUEST_TOO_LARGE', `This is more than ${most}: ${remedy}.`);
-      } else refuse(res, status, 'BAD_REQUEST', 'The body cannot be read: send plain JSON.');
+      if (status === 413) refuseLarge(res, most, signedIn);
+      else refuse(res, status, 'BAD_REQUEST', 'The body cannot be read: send plain JSON.');
       resolve(false);
     });
   });
 
-const parseInto = (req: Request, res: Response, signedIn: boolean): boolean => {
+const parseInto = (
+  req: Request,
+  res: Response,
+  signedIn: boolean,
+  files: () => ReadonlySet<string>,
+): boolean => {
   const raw = req.body as unknown;
   if (!Buffer.isBuffer(raw) || raw.length === 0) {
     req.body = undefined;
@@ -83,7 +99,11 @@ const parseInto = (req: Request, res: Response, signedIn: boolean): boolean => {
   }
   try {
     req.body = JSON.parse(raw.toString('utf8')) as unknown;
-    return true;
+    if (raw.length <= LARGEST_BODY) return true;
+    const { query } = (req.body ?? {}) as { query?: unknown };
+    if (asksOnlyFor(query, files())) return true;
+    refuseLarge(res, LARGEST_BODY, signedIn);
+    return false;
   } catch {
     refuse(res, 400, 'BAD_REQUEST', 'The body is not JSON.');
     return false;
@@ -99,16 +119,18 @@ const mayRunOpen = (req: Request): boolean => {
 
 /**
  * Reads JSON bodies: the session is looked up first, so that whoever has none is held to little, sent plain, not deep, and
- * to the few operations that are open to all. The rest is refused here, before a word of it is parsed or run.
+ * to the few operations that are open to all. The rest is refused here, before a word of it is parsed or run. With a session, only a body
+ * that asks for nothing but operations of `files` may be as large as a file.
  */
 export const readBodies =
-  (sessions: SessionService): RequestHandler =>
+  (sessions: SessionService, files: () => ReadonlySet<string>): RequestHandler =>
   (req: Request & { keeper?: SignedInKeeper | null }, res: Response, next: NextFunction) => {
     const graphql = /^\/graphql(\/|$)/.test(req.path);
     if (!graphql && (req.method === 'GET' || !isJson(req))) return next();
     const enter = async (): Promise<void> => {
       const signedIn = (await sessions.keeperOf(req)) !== null;
-      if (!(await read(req, res, signedIn)) || !parseInto(req, res, signedIn)) return;
+      if (!(await read(req, res, mostOf(signedIn, graphql), signedIn))) return;
+      if (!parseInto(req, res, signedIn, files)) return;
       if (signedIn || mayRunOpen(req)) return next();
       refuse(res, 401, 'SIGN_IN_NEEDED', 'Sign in first: these records open only after sign-in.');
     };

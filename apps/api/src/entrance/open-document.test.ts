@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { isOpenDocument } from './open-document.js';
+import { asksOnlyFor, isOpenDocument } from './open-document.js';
 
 const open = new Set(['session', 'signIn']);
 
@@ -33,5 +33,27 @@ describe('documents that run without a session', () => {
     ['no text', 7, false],
   ])('%s', (_, query, expected) => {
     expect(isOpenDocument(query, open)).toBe(expected);
+  });
+});
+
+describe('documents that may be as large as a file', () => {
+  const files = new Set(['previewImport', 'beginImport']);
+  it.each([
+    ['one', 'mutation ($t: String!) { previewImport(text: $t) { problems { code } } }', true],
+    ['under another name', 'mutation { a: previewImport { __typename } __typename }', true],
+    ['beside something else', 'mutation { previewImport { a } createFish { id } }', false],
+    ['something else under its name', 'mutation { previewImport: createFish { id } }', false],
+    ['at the root in a fragment', '{ ...a } fragment a on Query { lines { id } }', false],
+    ['inline', 'mutation { previewImport { a } ... on Mutation { createFish { id } } }', false],
+    ['with a fragment below', 'mutation { beginImport { ...a } } fragment a on Run { id }', true],
+    [
+      'two operations',
+      'mutation a { previewImport { a } } mutation b { createFish { id } }',
+      false,
+    ],
+    ['no document', 'previewImport', false],
+    ['no text', undefined, false],
+  ])('%s', (_, query, expected) => {
+    expect(asksOnlyFor(query, files)).toBe(expected);
   });
 });

@@ -49,3 +49,20 @@ export const isOpenDocument = (query: unknown, open: ReadonlySet<string>): boole
     (field.selectionSet === undefined || isShallow(field.selectionSet, fragments, DEEPEST))
   );
 };
+
+/** True for a document whose one operation asks for fields of these names and no others, under whatever names. */
+export const asksOnlyFor = (query: unknown, names: ReadonlySet<string>): boolean => {
+  const document = typeof query === 'string' ? read(query) : null;
+  const operations = (document?.definitions ?? []).filter(
+    (one) => one.kind === Kind.OPERATION_DEFINITION,
+  );
+  const [operation] = operations;
+  return (
+    operation !== undefined &&
+    operations.length === 1 &&
+    operation.selectionSet.selections.every(
+      (one) =>
+        one.kind === Kind.FIELD && (one.name.value === '__typename' || names.has(one.name.value)),
+    )
+  );
+};

@@ -1,4 +1,5 @@
-import { Args, ID, Int, Mutation, Query, Resolver } from '@nestjs/graphql';
+import { Args, ID, Mutation, Query, Resolver } from '@nestjs/graphql';
+import { After, First } from '../graphql/page.js';
 import { CurrentKeeper } from '../accounts/session.guard.js';
 import { mapPage } from '../graphql/connection.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
@@ -86,9 +87,8 @@ export class ExchangeResolver {
   })
   async importRuns(
     @CurrentKeeper() keeper: SignedInKeeper,
-    @Args('first', { type: () => Int, defaultValue: 10, description: 'How many.' }) first: number,
-    @Args('after', { type: () => String, nullable: true, description: 'Cursor to start behind.' })
-    after: string | null,
+    @First(10) first: number,
+    @After() after: string | null,
   ): Promise<ImportRunConnectionModel> {
     return mapPage(await this.runs.list(keeper, first, after), toImportRun);
   }

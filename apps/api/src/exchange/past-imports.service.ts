@@ -11,7 +11,7 @@ import {
   type TakeBackState,
   takeBackState,
   withdrawImport,
-} from './take-back.js';
+} from '../stock/take-back.js';
 
 /** Files that were taken in, and the way to take one back as a whole. */
 @Injectable()

@@ -1,4 +1,5 @@
 import { Field, ID, Int, ObjectType } from '@nestjs/graphql';
+import { connectionOf } from '../graphql/connection.js';
 import { FieldChangeModel } from '../shapes/history.model.js';
 
 @ObjectType('FishAct', {
@@ -26,6 +27,13 @@ export class FishActModel {
   @Field(() => String, { nullable: true, description: 'Who took it back.' })
   takenBackBy: string | null;
 }
+
+@ObjectType('FishActConnection', { description: 'One page of the acts for several fish.' })
+export class FishActConnectionModel extends connectionOf(
+  FishActModel,
+  'FishAct',
+  'acts for several fish',
+) {}
 
 @ObjectType('FishInTheWay', { description: 'A fish for which an act cannot be done, and why.' })
 export class FishInTheWayModel {

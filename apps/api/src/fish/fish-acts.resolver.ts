@@ -9,13 +9,20 @@ import {
   Resolver,
 } from '@nestjs/graphql';
 import { CurrentKeeper } from '../accounts/session.guard.js';
+import { mapPage } from '../graphql/connection.js';
+import { After, First } from '../graphql/page.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { toHistoryEntry } from '../shapes/history.mapper.js';
 import { HistoryEntryModel } from '../shapes/history.model.js';
 import { HistoryService } from '../stock/history.service.js';
 import { FishActsService } from './fish-acts.service.js';
 import { toFishAct, toFishActPreview } from './fish-act.mapper.js';
-import { FishActModel, FishActPreviewModel, FishInTheWayModel } from './fish-act.model.js';
+import {
+  FishActConnectionModel,
+  FishActModel,
+  FishActPreviewModel,
+  FishInTheWayModel,
+} from './fish-act.model.js';
 import { FishLoader } from '../stock/fish.loader.js';
 import { toFish } from '../shapes/fish.mapper.js';
 import { FishModel } from '../shapes/fish.model.js';
@@ -32,11 +39,15 @@ export class FishActsResolver {
     private readonly loader: FishLoader,
   ) {}
 
-  @Query(() => [FishActModel], {
-    description: 'The latest 50 acts for several fish, newest first.',
+  @Query(() => FishActConnectionModel, {
+    description: 'Acts for several fish, newest first, a page at a time.',
   })
-  async fishActs(@CurrentKeeper() keeper: SignedInKeeper): Promise<FishActModel[]> {
-    return (await this.acts.list(keeper)).map(toFishAct);
+  async fishActs(
+    @CurrentKeeper() keeper: SignedInKeeper,
+    @First() first: number,
+    @After() after: string | null,
+  ): Promise<FishActConnectionModel> {
+    return mapPage(await this.acts.list(keeper, first, after), toFishAct);
   }
 
   @Query(() => FishActModel, { description: 'One act for several fish.' })

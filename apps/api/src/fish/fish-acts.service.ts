@@ -3,6 +3,7 @@ import { DataSource, type EntityManager, IsNull, Not } from 'typeorm';
 import { Clock } from '../clock/clock.js';
 import { RecordStore } from '../stock/record-store.js';
 import { fieldError, notFound } from '../errors/request-error.js';
+import { type KeysetPage, keysetPage } from '../graphql/keyset.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { HistoryRow } from '../stock/rows/history.entity.js';
 import { LineRow } from '../stock/rows/line.entity.js';
@@ -19,8 +20,6 @@ import { FishRow } from '../stock/rows/fish.entity.js';
 import { inOneAct } from './fish-together.service.js';
 import { fishRecord } from '../stock/record-types.js';
 
-const LISTED = 50;
-
 /** Acts for several fish, and the way to take one back as a whole. */
 @Injectable()
 export class FishActsService {
@@ -30,13 +29,18 @@ export class FishActsService {
     private readonly clock: Clock,
   ) {}
 
-  /** The latest ones, newest first. */
-  list(keeper: SignedInKeeper): Promise<FishActRow[]> {
-    return this.dataSource.getRepository(FishActRow).find({
-      where: { keeperId: keeper.id },
-      order: { at: 'DESC', id: 'DESC' },
-      take: LISTED,
-    });
+  /** Newest first. */
+  list(
+    keeper: SignedInKeeper,
+    first: number,
+    after: string | null,
+  ): Promise<KeysetPage<FishActRow>> {
+    const query = this.dataSource
+      .getRepository(FishActRow)
+      .createQueryBuilder('a')
+      .where('a.keeper_id = :keeperId', { keeperId: keeper.id });
+    const newestFirst = { key: 'a.at', type: 'timestamptz', direction: 'DESC' } as const;
+    return keysetPage(query, 'a', newestFirst, first, after ?? undefined);
   }
 
   async one(id: string, keeper: SignedInKeeper): Promise<FishActRow> {

@@ -1,4 +1,6 @@
 import { Field, ID, InputType, Int } from '@nestjs/graphql';
+import { correctionOf } from '../graphql/correction.js';
+import { EntryId, SenderId } from '../graphql/sent.js';
 import { registerEnumType } from '@nestjs/graphql';
 import { DateScalar } from '../graphql/date.scalar.js';
 import { Disposition, FishPlace, Sex, SortDirection } from '../graphql/enums.js';
@@ -88,10 +90,7 @@ export class FishSort {
   description: 'A new fish: of a recorded spawn, or with what is known of its parents.',
 })
 export class CreateFishInput {
-  @Field(() => ID, {
-    nullable: true,
-    description: 'UUID made by the sender; one is made when absent.',
-  })
+  @SenderId()
   id?: string | null;
 
   @Field(() => String, { description: 'Its tag.' })
@@ -142,68 +141,17 @@ export class CreateFishInput {
   })
   disposition: Disposition;
 
-  @Field(() => ID, {
-    nullable: true,
-    description: "UUID of the entry on the sender's device; sending it twice applies it once.",
-  })
+  @EntryId()
   entryId?: string | null;
 }
 
 @InputType({ description: 'Corrects a fish; absent fields stay, null clears.' })
-export class CorrectFishInput {
-  @Field(() => ID, { description: 'Id of the fish.' })
-  id: string;
-
-  @Field(() => Int, { description: 'Revision the form was opened at.' })
-  revision: number;
-
-  @Field(() => String, { nullable: true, description: 'Its tag.' })
-  tag?: string | null;
-
-  @Field(() => String, { nullable: true, description: 'A name beside the tag.' })
-  name?: string | null;
-
-  @Field(() => Sex, { nullable: true, description: 'Sex as seen.' })
-  sex?: Sex | null;
-
-  @Field(() => DateScalar, { nullable: true, description: 'Day of hatching.' })
-  hatchDate?: string | null;
-
-  @Field(() => ID, { nullable: true, description: 'Its line.' })
-  lineId?: string | null;
-
-  @Field(() => ID, { nullable: true, description: 'The spawn it came from.' })
-  spawnId?: string | null;
-
-  @Field(() => ID, { nullable: true, description: 'Known sire, when there is no spawn record.' })
-  sireId?: string | null;
-
-  @Field(() => ID, { nullable: true, description: 'Known dam, when there is no spawn record.' })
-  damId?: string | null;
-
-  @Field(() => String, { nullable: true, description: 'Where it came from.' })
-  origin?: string | null;
-
-  @Field(() => Boolean, {
-    nullable: true,
-    description: 'Its unknown parents are known to be unrelated to the other fish.',
-  })
-  declaredUnrelated?: boolean | null;
-
-  @Field(() => String, { nullable: true, description: 'Anything else.' })
-  note?: string | null;
-
+export class CorrectFishInput extends correctionOf(CreateFishInput, 'fish', ['disposition']) {
   @Field(() => ID, {
     nullable: true,
     description: 'The keeper with whom it swims; null when that is not known.',
   })
   swimsWithId?: string | null;
-
-  @Field(() => ID, {
-    nullable: true,
-    description: "UUID of the entry on the sender's device; sending it twice applies it once.",
-  })
-  entryId?: string | null;
 }
 
 @InputType({ description: 'A decision about a fish: keep, hold, cull, place, or its death.' })
@@ -230,9 +178,6 @@ export class DecideFishInput {
   @Field(() => Int, { nullable: true, description: 'Revision the fish was read at.' })
   revision?: number | null;
 
-  @Field(() => ID, {
-    nullable: true,
-    description: "UUID of the entry on the sender's device; sending it twice applies it once.",
-  })
+  @EntryId()
   entryId?: string | null;
 }

@@ -1,4 +1,5 @@
-import { Args, ID, Int, Mutation, Query, Resolver } from '@nestjs/graphql';
+import { Args, ID, Mutation, Query, Resolver } from '@nestjs/graphql';
+import { After, First } from '../graphql/page.js';
 import { CurrentKeeper } from '../accounts/session.guard.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { WithdrawInput } from '../graphql/withdraw.input.js';
@@ -45,9 +46,8 @@ export class FishResolver {
       description: 'In what order; by tag when absent.',
     })
     sort: FishSort | null,
-    @Args('first', { type: () => Int, defaultValue: 50, description: 'How many.' }) first: number,
-    @Args('after', { type: () => String, nullable: true, description: 'Cursor to start behind.' })
-    after: string | null,
+    @First() first: number,
+    @After() after: string | null,
   ): Promise<FishConnectionModel> {
     const order = sort ?? { field: 'TAG', direction: 'ASC' };
     const page = await this.service.list(filter ?? {}, order, first, after ?? undefined);

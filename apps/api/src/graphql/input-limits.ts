@@ -1,3 +1,4 @@
+import { MOST_STEPS } from '@linewright/care';
 import {
   type GraphQLArgument,
   type GraphQLInputField,
@@ -55,6 +56,7 @@ const limits = new Map<string, InputLimit>([
   ...named('Mutation.previewShare.text Mutation.acceptShare.text', file),
   ...named('fishIds sireIds damIds', ids),
   ['tags', { ...word, ...ids }],
+  ['SaveCareTemplateInput.steps', { items: MOST_STEPS }],
   // Each is looked for in every pair of the stock.
   ['wantClasses', { ...sentence, items: MOST_WISHES }],
   ...named('revision version traitVersion sheetVersion', version),

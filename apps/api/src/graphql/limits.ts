@@ -12,7 +12,9 @@ import {
 } from 'graphql';
 import { keepWhileReading } from './once-a-request.js';
 import { wholeAnswers } from './answer-size.js';
+import { workOf } from './work-costs.js';
 import {
+  type ComplexityEstimator,
   type ComplexityEstimatorArgs,
   fieldExtensionsEstimator,
   getComplexity,
@@ -48,7 +50,24 @@ const rowsAsked = ({ type, field, args, childComplexity }: ComplexityEstimatorAr
   return 1 + rows * childComplexity * 0.5;
 };
 
-/** About how many fields a document touches, counted before any of it runs. */
+const usual: readonly ComplexityEstimator[] = [
+  fieldExtensionsEstimator(),
+  rowsAsked,
+  simpleEstimator({ defaultComplexity: 1 }),
+];
+
+/** An operation costs its answer and its work. */
+const withWork =
+  (schema: GraphQLSchema): ComplexityEstimator =>
+  (asked) => {
+    const answer = usual.map((estimate) => estimate(asked)).find((cost) => cost !== undefined) ?? 1;
+    const isOperation = [schema.getQueryType(), schema.getMutationType()].some(
+      (root) => root === asked.type,
+    );
+    return answer + (isOperation ? workOf(asked.type.name, asked.field) : 0);
+  };
+
+/** About how many fields a document touches, counted before any of it runs; work that is not seen in its fields counts as so many. */
 export const costOf = (
   schema: GraphQLSchema,
   query: DocumentNode,
@@ -58,7 +77,7 @@ export const costOf = (
   getComplexity({
     ...{ schema, query, variables },
     ...(operationName !== undefined && { operationName }),
-    estimators: [fieldExtensionsEstimator(), rowsAsked, simpleEstimator({ defaultComplexity: 1 })],
+    estimators: [withWork(schema)],
   });
 
 const fieldCost = (schema: () => GraphQLSchema): ApolloServerPlugin<BaseContext> => ({
@@ -69,7 +88,7 @@ const fieldCost = (schema: () => GraphQLSchema): ApolloServerPlugin<BaseContext>
         const cost = costOf(schema(), document, variables, operationName);
         if (cost <= LARGEST_COST) return Promise.resolve();
         throw new GraphQLError(
-          `This request would touch about ${Math.round(cost)} fields; the limit is ${LARGEST_COST}. Ask for fewer rows ("first") or fewer fields.`,
+          `This request would touch about ${Math.round(cost)} fields, or do the work of as many; the limit is ${LARGEST_COST}. Ask for fewer rows ("first"), fewer fields, or fewer operations at once.`,
           { extensions: { code: 'QUERY_TOO_COSTLY', http: { status: 400 } } },
         );
       },

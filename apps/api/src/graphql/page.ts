@@ -1,4 +1,4 @@
-import { Field, ObjectType } from '@nestjs/graphql';
+import { Args, Field, Int, ObjectType } from '@nestjs/graphql';
 import { RequestError } from '../errors/request-error.js';
 
 @ObjectType({ description: 'Where a page of a list ends.' })
@@ -11,6 +11,14 @@ export class PageInfo {
 }
 
 export const LARGEST_PAGE = 200;
+
+/** How many rows of a list are asked for. */
+export const First = (defaultValue = 50): ParameterDecorator =>
+  Args('first', { type: () => Int, defaultValue, description: 'How many.' });
+
+/** Where the page before ended; null begins the list. */
+export const After = (): ParameterDecorator =>
+  Args('after', { type: () => String, nullable: true, description: 'Cursor to start behind.' });
 
 /** A cursor holds the sort key and the id of its row, so that a page starts where the last one ended whatever was added meanwhile. */
 export const writeCursor = (key: string | null, id: string): string =>

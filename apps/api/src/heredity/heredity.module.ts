@@ -3,6 +3,7 @@ import { AccountsModule } from '../accounts/accounts.module.js';
 import { StockModule } from '../stock/stock.module.js';
 import { LociModule } from '../loci/loci.module.js';
 import { SpawnsModule } from '../spawns/spawns.module.js';
+import { CountsService } from './counts.service.js';
 import { CrossesService } from './crosses.service.js';
 import { PhenotypesService } from './phenotypes.service.js';
 import { PhenotypesResolver } from './phenotypes.resolver.js';
@@ -11,6 +12,12 @@ import { HeredityResolver } from './heredity.resolver.js';
 /** What is seen on fish, what they are believed to carry, and what a cross would give. */
 @Module({
   imports: [AccountsModule, StockModule, LociModule, SpawnsModule],
-  providers: [CrossesService, PhenotypesService, PhenotypesResolver, HeredityResolver],
+  providers: [
+    CountsService,
+    CrossesService,
+    PhenotypesService,
+    PhenotypesResolver,
+    HeredityResolver,
+  ],
 })
 export class HeredityModule {}

@@ -1,4 +1,3 @@
-import { broodSizeFor, goodnessOfFit } from '@linewright/heredity';
 import {
   Args,
   Context,
@@ -21,8 +20,8 @@ import { SpawnsService } from '../spawns/spawns.service.js';
 import { toGenotype } from '../loci/genotype.mapper.js';
 import { GenotypeModel, RecordGenotypeInput } from '../loci/genotype.model.js';
 import { GenotypesService } from '../loci/genotypes.service.js';
+import { CountsService } from './counts.service.js';
 import { CrossesService } from './crosses.service.js';
-import { toFitResult } from '../shapes/heredity.mapper.js';
 import {
   BroodSizeInput,
   CrossExpectationModel,
@@ -36,6 +35,7 @@ export class HeredityResolver {
   constructor(
     private readonly genotypes: GenotypesService,
     private readonly crosses: CrossesService,
+    private readonly counts: CountsService,
     private readonly spawns: SpawnsService,
     private readonly fishLoader: FishLoader,
   ) {}
@@ -52,26 +52,17 @@ export class HeredityResolver {
   @Query(() => Int, { description: 'How many fry to raise to see enough of a class.' })
   broodSize(
     @Args('input', { description: 'Share, number and certainty.' }) input: BroodSizeInput,
-  ): number {
-    const { fraction, shares, atLeast, certainty, survival } = input;
-    const possible = shares?.map((one) => ({ weight: one.weight, probability: one.fraction }));
-    return broodSizeFor({ probability: possible ?? fraction, atLeast, certainty, survival });
+  ): Promise<number> {
+    return this.counts.broodSize(input);
   }
 
   @Query(() => FitResultModel, {
     description: 'Tests an observed brood against an expectation; counts only, never percentages.',
   })
   goodnessOfFit(
-    @Args('input', { description: 'The classes.' }) { observed }: FitInput,
-  ): FitResultModel {
-    const labels = observed.map((c) => c.name);
-    return toFitResult(
-      goodnessOfFit(
-        observed.map((c) => c.observed),
-        observed.map((c) => c.fraction),
-        { labels },
-      ),
-    );
+    @Args('input', { description: 'The classes.' }) input: FitInput,
+  ): Promise<FitResultModel> {
+    return this.counts.fit(input);
   }
 
   @Query(() => CrossExpectationModel, {

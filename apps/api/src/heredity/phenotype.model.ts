@@ -1,12 +1,10 @@
 import { Field, ID, InputType, Int, ObjectType } from '@nestjs/graphql';
+import { IdSentOnce } from '../graphql/sent.js';
 import { DateScalar } from '../graphql/date.scalar.js';
-import { WithdrawalModel } from '../shapes/history.model.js';
+import { RecordModel } from '../shapes/record.model.js';
 
 @ObjectType('SeenPhenotype', { description: 'What was seen on a fish at a locus, on a day.' })
-export class PhenotypeModel {
-  @Field(() => ID, { description: 'UUID.' })
-  id: string;
-
+export class PhenotypeModel extends RecordModel {
   @Field(() => String, { description: 'Locus.' })
   locusId: string;
 
@@ -31,24 +29,12 @@ export class PhenotypeModel {
   })
   setAside: string | null;
 
-  @Field(() => Int, { description: 'Raised by one at each change.' })
-  revision: number;
-
-  @Field(() => WithdrawalModel, {
-    nullable: true,
-    description: 'Set when the record was withdrawn.',
-  })
-  withdrawn: WithdrawalModel | null;
-
   fishId: string;
 }
 
 @InputType({ description: 'Records what was seen on a fish.' })
 export class RecordPhenotypeInput {
-  @Field(() => ID, {
-    nullable: true,
-    description: 'UUID made by the sender; sending it twice records it once.',
-  })
+  @IdSentOnce()
   id?: string | null;
 
   @Field(() => ID, { description: 'The fish.' })

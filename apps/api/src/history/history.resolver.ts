@@ -1,4 +1,5 @@
-import { Args, ID, Query, Resolver, Int } from '@nestjs/graphql';
+import { Args, ID, Query, Resolver } from '@nestjs/graphql';
+import { After, First } from '../graphql/page.js';
 import { toHistoryEntry } from '../shapes/history.mapper.js';
 import { HistoryEntryModel, HistoryConnectionModel } from '../shapes/history.model.js';
 import { HistoryService } from '../stock/history.service.js';
@@ -16,9 +17,8 @@ export class HistoryResolver {
     @Args('recordKind', { type: () => recordKinds, description: 'Kind of the record.' })
     kind: RecordKind,
     @Args('recordId', { type: () => ID, description: 'Its id.' }) recordId: string,
-    @Args('first', { type: () => Int, defaultValue: 50, description: 'How many.' }) first: number,
-    @Args('after', { type: () => String, nullable: true, description: 'Cursor to start behind.' })
-    after: string | null,
+    @First() first: number,
+    @After() after: string | null,
   ): Promise<HistoryConnectionModel> {
     return mapPage(
       await this.histories.page(kind, recordId, first, after ?? undefined),

@@ -1,4 +1,5 @@
 import { RequestError } from '../errors/request-error.js';
+import { askerGone } from './asker.js';
 import { runInThread, threadFile } from './thread.js';
 import { type RequestProgram, type RequestTask, runProgram } from './request-programs.js';
 import { Turns } from './turns.js';
@@ -20,9 +21,11 @@ const isOutOfMemory = (error: unknown): boolean =>
 const turns = new Turns(MOST_THREADS, MOST_WAITING);
 
 /**
- * Works a part of a request out in a thread, so that the process goes on answering others meanwhile.
+ * Works a part of a request out in a thread, so that the process goes on answering others meanwhile. The thread ends with the answer,
+ * with its budget, or as soon as whoever asked has gone.
  *
- * @throws RequestError `WORK_TOO_LONG` when its time is spent, or too many wait already; and what the program throws.
+ * @throws RequestError `WORK_TOO_LONG` when its time is spent, or too many wait already; `JOB_CANCELLED` to nobody, who has gone; and
+ * what the program throws.
  */
 export const besideTheLoop = <Given extends readonly unknown[], Returned>(
   program: RequestProgram<Given, Returned>,
@@ -30,12 +33,13 @@ export const besideTheLoop = <Given extends readonly unknown[], Returned>(
 ): Promise<Awaited<Returned>> => {
   type Answer = Awaited<Returned>;
   const task: RequestTask = { program: program.name, given };
+  const gone = askerGone();
   return turns.take(async (): Promise<Answer> => {
     if (threadProgram === undefined) return (await runProgram(task)) as Answer;
-    const signal = AbortSignal.timeout(BUDGET_MS);
+    const spent = AbortSignal.timeout(BUDGET_MS);
     try {
       return await runInThread<Answer>(threadProgram, task, {
-        signal,
+        signal: gone === undefined ? spent : AbortSignal.any([spent, gone]),
         heap: HEAP,
         onProgress: () => undefined,
       });
@@ -46,11 +50,12 @@ export const besideTheLoop = <Given extends readonly unknown[], Returned>(
           `This took more than ${HEAP.old} MB of memory and was stopped: ask for less at once.`,
         );
       }
-      if (!signal.aborted) throw error;
+      gone?.throwIfAborted();
+      if (!spent.aborted) throw error;
       throw new RequestError(
         'WORK_TOO_LONG',
         `This took more than ${BUDGET_MS / 1000} seconds and was stopped: ask for less at once.`,
       );
     }
-  });
+  }, gone);
 };

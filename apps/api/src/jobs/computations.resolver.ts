@@ -1,4 +1,5 @@
-import { Args, ID, Int, Mutation, Query, Resolver } from '@nestjs/graphql';
+import { Args, ID, Mutation, Query, Resolver } from '@nestjs/graphql';
+import { After, First } from '../graphql/page.js';
 import { CurrentKeeper } from '../accounts/session.guard.js';
 import { mapPage } from '../graphql/connection.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
@@ -21,9 +22,8 @@ export class ComputationsResolver {
     description: 'The long computations, newest first, a page at a time.',
   })
   async computations(
-    @Args('first', { type: () => Int, defaultValue: 50, description: 'How many.' }) first: number,
-    @Args('after', { type: () => String, nullable: true, description: 'Cursor to start behind.' })
-    after: string | null,
+    @First() first: number,
+    @After() after: string | null,
   ): Promise<ComputationConnectionModel> {
     return mapPage(await this.service.list(first, after), toComputation);
   }

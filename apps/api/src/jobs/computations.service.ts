@@ -14,7 +14,9 @@ import { toldError } from '../errors/format-error.js';
 import { RequestError, fieldError, notFound } from '../errors/request-error.js';
 import { ComputationRow } from '../stock/rows/computation.entity.js';
 import { type KeysetPage, keysetPage } from '../graphql/keyset.js';
+import { heartbeat } from './heartbeat.js';
 import { JobQueue } from './job-queue.js';
+import { rowsOf } from './rows-of.js';
 
 export interface Watcher {
   /** Of the computation itself, for work that ends it together with what it saves. */
@@ -36,7 +38,6 @@ export interface Wanted {
 /** Records changed before it was begun: the answer would be for a state that is gone. */
 export class EvidenceMoved extends Error {}
 
-const BEAT_MS = 400;
 /** A running one that was not heard of for so long is taken up anew. */
 const LOST = `interval '30 seconds'`;
 
@@ -46,24 +47,15 @@ const CLAIM = `
   RETURNING id, kind, subject, evidence, asked_by_account_id AS "askedByAccountId"`;
 /** Nothing was heard of it: by the clock of the database, which is one for all processes. */
 const SILENT = `SELECT 1 FROM computation WHERE id = $1 AND coalesce(seen_at, created_at) < now() - ${LOST}`;
-const BEAT = `
-  UPDATE computation SET seen_at = now(), progress = greatest(progress, $2)
-  WHERE id = $1 AND state = 'running' RETURNING stop_asked AS "stopAsked"`;
 const END = `
   UPDATE computation SET state = $2, result = $3::jsonb, error_code = $4, error_message = $5, ended_at = now(),
     seen_at = now(), progress = CASE WHEN $2 = 'done' THEN 1 ELSE progress END
-  WHERE id = $1 AND state = 'running'`;
+  WHERE id = $1 AND state = 'running' AND ($2 <> 'done' OR NOT stop_asked) RETURNING id`;
 const REQUEUE = `UPDATE computation SET state = 'queued', progress = 0 WHERE id = $1 AND state = 'running'`;
 /** Answers for states of the records that are gone. */
 const FORGET = `
   DELETE FROM computation WHERE kind = $1 AND subject = $2 AND evidence <> $3
     AND state IN ('done', 'failed', 'cancelled', 'outdated')`;
-
-const rowsOf = <Row>(answer: unknown): Row[] => {
-  // The driver answers an UPDATE with [rows, count].
-  const [rows] = answer as [Row[], number];
-  return Array.isArray(rows) ? rows : (answer as Row[]);
-};
 
 /** Long computations: asked for once by whichever process, worked out by one, their state and result read by all. */
 @Injectable()
@@ -197,32 +189,31 @@ export class ComputationsService implements OnApplicationBootstrap, OnModuleDest
     if (row === undefined) return;
     const controller = new AbortController();
     this.running.set(id, controller);
-    let share = 0;
-    const beat = setInterval(() => {
-      this.dataSource
-        .query(BEAT, [id, share])
-        .then((answer) => {
-          const [alive] = rowsOf<{ stopAsked: boolean }>(answer);
-          if (alive === undefined || alive.stopAsked) controller.abort();
-        })
-        .catch((error: Error) => this.log.error(error.message));
-    }, BEAT_MS);
+    const heart = heartbeat({
+      dataSource: this.dataSource,
+      id,
+      onStop: () => controller.abort(),
+      onError: (error) => this.log.error(error.message),
+    });
     try {
       const worker = this.workers.get(row.kind);
       if (worker === undefined) throw new Error(`Nothing here works out "${row.kind}".`);
       const watcher = {
         id,
-        onProgress: (now: number) => (share = now),
+        onProgress: heart.reached,
         signal: controller.signal,
       };
       const asker = await this.askerOf(row);
       const result = await actAs(asker, () => worker(row.subject, row.evidence, watcher));
-      await this.end(id, 'done', JSON.stringify(result), null, null);
+      await heart.end();
+      const ended = await this.end(id, 'done', JSON.stringify(result), null, null);
+      // Its stop was asked for as it came to its end: whoever was answered "stopped" finds it so.
+      if (!ended) await this.endStopped(id);
       await this.dataSource.query(FORGET, [row.kind, row.subject, row.evidence]);
     } catch (error) {
       await this.endBadly(id, error, controller.signal.aborted);
     } finally {
-      clearInterval(beat);
+      await heart.end();
       this.running.delete(id);
     }
   }
@@ -243,7 +234,7 @@ export class ComputationsService implements OnApplicationBootstrap, OnModuleDest
     if (aborted && this.stopping) {
       await this.dataSource.query(REQUEUE, [id]);
     } else if (aborted || (error instanceof RequestError && error.code === 'JOB_CANCELLED')) {
-      await this.end(id, 'cancelled', null, 'JOB_CANCELLED', 'It was stopped before its end.');
+      await this.endStopped(id);
     } else if (error instanceof EvidenceMoved) {
       await this.end(
         id,
@@ -265,13 +256,19 @@ export class ComputationsService implements OnApplicationBootstrap, OnModuleDest
     }
   }
 
+  private async endStopped(id: string): Promise<void> {
+    await this.end(id, 'cancelled', null, 'JOB_CANCELLED', 'It was stopped before its end.');
+  }
+
+  /** False: it had ended before, or it was done and its stop had been asked for. */
   private async end(
     id: string,
     state: string,
     result: string | null,
     code: string | null,
     message: string | null,
-  ): Promise<void> {
-    await this.dataSource.query(END, [id, state, result, code, message]);
+  ): Promise<boolean> {
+    const ended: unknown = await this.dataSource.query(END, [id, state, result, code, message]);
+    return rowsOf(ended).length > 0;
   }
 }

@@ -70,13 +70,19 @@ export const runInThread = async <Answer>(
 
 const EVERY_MS = 100;
 
-/** Passes on how far a thread is, ten times a second at the most: a message has its price. */
+/**
+ * Passes on how far a thread is, ten times a second at the most: a message has its price. The first share that says something always
+ * goes: work may be shorter than that.
+ */
 export const paced = (say: (share: number) => void): ((share: number) => void) => {
-  let last = 0;
+  let last = -Infinity;
+  let told = false;
   return (share) => {
     const now = performance.now();
-    if (now - last < EVERY_MS) return;
+    const first = !told && share > 0;
+    if (!first && now - last < EVERY_MS) return;
     last = now;
+    told ||= share > 0;
     say(share);
   };
 };

@@ -35,3 +35,24 @@ it('passes the turn on after an error', async () => {
   await expect(first).rejects.toThrow('broken');
   expect(await second).toBe('whole');
 });
+
+it('lets whoever has gone out of the row, and never begins their work', async () => {
+  const turns = new Turns(1, 1);
+  const first = held();
+  const busy = turns.take(() => first.until);
+  const leaving = new AbortController();
+  let began = false;
+  const left = turns.take(() => {
+    began = true;
+    return Promise.resolve();
+  }, leaving.signal);
+  leaving.abort(new Error('gone'));
+  await expect(left).rejects.toThrow('gone');
+  // The place in the row is free again.
+  const next = turns.take(() => Promise.resolve('next'));
+  first.end();
+  await busy;
+  expect(await next).toBe('next');
+  await expect(turns.take(() => Promise.resolve(), leaving.signal)).rejects.toThrow('gone');
+  expect(began).toBe(false);
+});

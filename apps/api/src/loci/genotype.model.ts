@@ -1,14 +1,12 @@
 import { Field, ID, InputType, Int, ObjectType } from '@nestjs/graphql';
+import { SenderId } from '../graphql/sent.js';
 import { GenotypeBasis } from '../graphql/enums.js';
-import { WithdrawalModel } from '../shapes/history.model.js';
+import { RecordModel } from '../shapes/record.model.js';
 
 @ObjectType('Genotype', {
   description: 'What a fish is believed to carry at a locus, and what makes it believed.',
 })
-export class GenotypeModel {
-  @Field(() => ID, { description: 'UUID.' })
-  id: string;
-
+export class GenotypeModel extends RecordModel {
   @Field(() => String, { description: 'Locus of the catalogue.' })
   locusId: string;
 
@@ -23,15 +21,6 @@ export class GenotypeModel {
   @Field(() => String, { nullable: true, description: 'Anything else.' })
   note: string | null;
 
-  @Field(() => Int, { description: 'Raised by one at each change.' })
-  revision: number;
-
-  @Field(() => WithdrawalModel, {
-    nullable: true,
-    description: 'Set when the record was withdrawn.',
-  })
-  withdrawn: WithdrawalModel | null;
-
   fishId: string;
 }
 
@@ -40,10 +29,7 @@ export class GenotypeModel {
     'Records a genotype; an earlier one at the locus is replaced and stays in the history.',
 })
 export class RecordGenotypeInput {
-  @Field(() => ID, {
-    nullable: true,
-    description: 'UUID made by the sender; one is made when absent.',
-  })
+  @SenderId()
   id?: string | null;
 
   @Field(() => ID, { description: 'The fish.' })

@@ -1,4 +1,6 @@
 import { Field, Float, GraphQLISODateTime, ID, InputType, Int, ObjectType } from '@nestjs/graphql';
+import { correctionOf } from '../graphql/correction.js';
+import { SenderId } from '../graphql/sent.js';
 import { LocusModel } from '../shapes/heredity.model.js';
 
 @InputType({ description: 'An allele of a locus of your own.' })
@@ -36,10 +38,7 @@ export class OwnLookInput {
 
 @InputType({ description: 'A locus of your own.' })
 export class DefineLocusInput {
-  @Field(() => ID, {
-    nullable: true,
-    description: 'UUID made by the sender; one is made when absent.',
-  })
+  @SenderId()
   id?: string;
 
   @Field(() => String, {
@@ -64,28 +63,7 @@ export class DefineLocusInput {
 }
 
 @InputType({ description: 'The next version of a locus of your own; absent fields stay.' })
-export class ReviseLocusInput {
-  @Field(() => ID, { description: 'UUID of its record.' })
-  id: string;
-
-  @Field(() => Int, { description: 'Revision the form was opened at.' })
-  revision: number;
-
-  @Field(() => String, { nullable: true, description: 'Name.' })
-  name?: string | null;
-
-  @Field(() => [OwnAlleleInput], { nullable: true, description: 'All its alleles.' })
-  alleles?: OwnAlleleInput[] | null;
-
-  @Field(() => [OwnLookInput], { nullable: true, description: 'All looks by genotype.' })
-  looks?: OwnLookInput[] | null;
-
-  @Field(() => Int, { nullable: true, description: 'Age from which it is visible, in days.' })
-  scorableFromDays?: number | null;
-
-  @Field(() => String, { nullable: true, description: 'What it rests on, and anything else.' })
-  note?: string | null;
-}
+export class ReviseLocusInput extends correctionOf(DefineLocusInput, 'locus record', ['locusId']) {}
 
 @ObjectType('LocusVersion', { description: 'A version that a locus of your own has had.' })
 export class LocusVersionModel {

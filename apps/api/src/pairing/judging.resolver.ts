@@ -6,7 +6,7 @@ import { FishLoader } from '../stock/fish.loader.js';
 import { toFish } from '../shapes/fish.mapper.js';
 import type { FishModel } from '../shapes/fish.model.js';
 import { SortDirection } from '../graphql/enums.js';
-import { LARGEST_PAGE, pageSize, readCursor, writeCursor } from '../graphql/page.js';
+import { After, LARGEST_PAGE, pageSize, readCursor, writeCursor } from '../graphql/page.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { toCrossExpectation } from '../shapes/heredity.mapper.js';
 import { toComputation } from '../jobs/computation.mapper.js';
@@ -60,8 +60,7 @@ export class JudgingResolver {
       description: `How many, at most ${LARGEST_PAGE}.`,
     })
     first: number,
-    @Args('after', { type: () => String, nullable: true, description: 'Cursor to start behind.' })
-    after: string | null,
+    @After() after: string | null,
     @CurrentKeeper() keeper: SignedInKeeper,
     @Context() context: object,
   ): Promise<PairingCandidateConnectionModel> {

@@ -1,4 +1,5 @@
 import { Field, Float, ID, InputType, Int } from '@nestjs/graphql';
+import { ConfirmedSpawn, SenderId } from '../graphql/sent.js';
 import { registerEnumType } from '@nestjs/graphql';
 import { DateScalar } from '../graphql/date.scalar.js';
 
@@ -147,10 +148,7 @@ export class OutcrossInput {
 
 @InputType({ description: 'A pairing to plan.' })
 export class PlanPairingInput {
-  @Field(() => ID, {
-    nullable: true,
-    description: 'UUID made by the sender; one is made when absent.',
-  })
+  @SenderId()
   id?: string | null;
 
   @Field(() => ID, { description: 'The male.' })
@@ -182,10 +180,7 @@ export class PairingSpawnInput {
   @Field(() => ID, { description: 'The plan.' })
   pairingId: string;
 
-  @Field(() => ID, {
-    nullable: true,
-    description: 'UUID made by the sender; one is made when absent.',
-  })
+  @SenderId()
   spawnId?: string | null;
 
   @Field(() => String, { description: 'What is written on the container.' })
@@ -203,11 +198,6 @@ export class PairingSpawnInput {
   @Field(() => String, { nullable: true, description: 'Anything else.' })
   note?: string | null;
 
-  @Field(() => Boolean, {
-    nullable: true,
-    defaultValue: false,
-    description:
-      'Saves it although a spawn of the same pair and day is recorded; without it the answer is SPAWN_RECORDED, with the tag of that one.',
-  })
+  @ConfirmedSpawn()
   confirmed?: boolean | null;
 }

@@ -11,13 +11,10 @@ import {
   PedigreeSliceModel,
 } from '../kinship/kinship.model.js';
 import { TraitDefinitionModel } from '../shapes/score.model.js';
-import { WithdrawalModel } from '../shapes/history.model.js';
+import { RecordModel } from '../shapes/record.model.js';
 
 @ObjectType('Pairing', { description: 'A planned pairing.' })
-export class PairingModel {
-  @Field(() => ID, { description: 'UUID.' })
-  id: string;
-
+export class PairingModel extends RecordModel {
   @Field(() => PairingState, { description: 'Where it stands.' })
   state: PairingState;
 
@@ -29,15 +26,6 @@ export class PairingModel {
 
   @Field(() => String, { nullable: true, description: 'Anything else.' })
   note: string | null;
-
-  @Field(() => Int, { description: 'Raised by one at each change.' })
-  revision: number;
-
-  @Field(() => WithdrawalModel, {
-    nullable: true,
-    description: 'Set when the record was withdrawn.',
-  })
-  withdrawn: WithdrawalModel | null;
 
   keeperId: string;
   sireId: string;

@@ -1,14 +1,9 @@
-import { Field, ID, InputType, Int } from '@nestjs/graphql';
+import { Field, InputType } from '@nestjs/graphql';
+import { revisionOf } from '../graphql/correction.js';
 import { DateScalar } from '../graphql/date.scalar.js';
 
 @InputType({ description: 'Corrects what is said about a picture.' })
-export class CaptionPhotoInput {
-  @Field(() => ID, { description: 'The picture.' })
-  id: string;
-
-  @Field(() => Int, { description: 'Revision the form was opened at.' })
-  revision: number;
-
+export class CaptionPhotoInput extends revisionOf('picture') {
   @Field(() => String, { nullable: true, description: 'What it shows.' })
   caption?: string | null;
 

@@ -1,16 +1,13 @@
 import { Field, ID, Int, ObjectType } from '@nestjs/graphql';
+import { RecordModel } from '../shapes/record.model.js';
 import { DateScalar } from '../graphql/date.scalar.js';
-import { WithdrawalModel } from '../shapes/history.model.js';
 import { PhotoSubject } from './photo-subject.js';
 
 @ObjectType('Photo', {
   description:
-    'A picture of something on record. Sent by PUT /photos/ID; kept upright and without metadata.',
+    'A picture of something on record. Sent by PUT /photos/ID; kept upright and without metadata. A withdrawn one is no longer served.',
 })
-export class PhotoModel {
-  @Field(() => ID, { description: 'UUID.' })
-  id: string;
-
+export class PhotoModel extends RecordModel {
   @Field(() => PhotoSubject, { description: 'What kind of record it shows.' })
   subjectKind: PhotoSubject;
 
@@ -46,13 +43,4 @@ export class PhotoModel {
 
   @Field(() => String, { description: 'SHA-256 of the kept file.' })
   sha256: string;
-
-  @Field(() => Int, { description: 'Raised by one at each change.' })
-  revision: number;
-
-  @Field(() => WithdrawalModel, {
-    nullable: true,
-    description: 'Set when it was withdrawn; it is no longer served then.',
-  })
-  withdrawn: WithdrawalModel | null;
 }

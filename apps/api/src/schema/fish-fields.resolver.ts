@@ -6,9 +6,6 @@ import { FishPlace, InbreedingBasis } from '../graphql/enums.js';
 import { GenotypesService } from '../loci/genotypes.service.js';
 import { toGenotype } from '../loci/genotype.mapper.js';
 import { GenotypeModel } from '../loci/genotype.model.js';
-import { toHistoryEntry } from '../shapes/history.mapper.js';
-import { HistoryEntryModel } from '../shapes/history.model.js';
-import { HistoryService } from '../stock/history.service.js';
 import { ExplanationMapper } from '../kinship/explanation.js';
 import { InbreedingExplanationModel } from '../kinship/kinship.model.js';
 import { PedigreeService } from '../kinship/pedigree.service.js';
@@ -37,7 +34,6 @@ export class FishFieldsResolver {
     private readonly genotypeService: GenotypesService,
     private readonly pedigrees: PedigreeService,
     private readonly explanations: ExplanationMapper,
-    private readonly histories: HistoryService,
   ) {}
 
   @ResolveField(() => KeeperModel, { description: 'Whose record it is.' })
@@ -165,14 +161,6 @@ export class FishFieldsResolver {
   @ResolveField(() => Int, { description: 'Recorded young.' })
   offspringCount(@Parent() fish: FishModel, @Context() context: object): Promise<number> {
     return this.fish.offspringCount.of(context).load(fish.id);
-  }
-
-  @ResolveField(() => [HistoryEntryModel], {
-    description:
-      'Every change of its record, newest first; refused beyond 500, which the query history reads.',
-  })
-  async history(@Parent() fish: FishModel): Promise<HistoryEntryModel[]> {
-    return (await this.histories.of(fish.id)).map(toHistoryEntry);
   }
 
   private async parent(

@@ -5,9 +5,6 @@ import { notFound } from '../errors/request-error.js';
 import { FishLoader } from '../stock/fish.loader.js';
 import { toFish } from '../shapes/fish.mapper.js';
 import { FishModel } from '../shapes/fish.model.js';
-import { toHistoryEntry } from '../shapes/history.mapper.js';
-import { HistoryEntryModel } from '../shapes/history.model.js';
-import { HistoryService } from '../stock/history.service.js';
 import { InbreedingBasis } from '../graphql/enums.js';
 import { PedigreeService } from '../kinship/pedigree.service.js';
 import { LineLoader } from '../stock/line.loader.js';
@@ -35,7 +32,6 @@ export class SpawnFieldsResolver {
     private readonly keepers: KeeperLoader,
     private readonly pairings: PairingLoader,
     private readonly pedigrees: PedigreeService,
-    private readonly histories: HistoryService,
   ) {}
 
   @ResolveField(() => KeeperModel, { description: 'Whose record it is.' })
@@ -125,14 +121,6 @@ export class SpawnFieldsResolver {
   @ResolveField(() => Int, { description: 'How many of its fish have a record.' })
   async fishCount(@Parent() spawn: SpawnModel, @Context() context: object): Promise<number> {
     return (await this.fishLoader.bySpawn.of(context).load(spawn.id)).length;
-  }
-
-  @ResolveField(() => [HistoryEntryModel], {
-    description:
-      'Every change of its record, newest first; refused beyond 500, which the query history reads.',
-  })
-  async history(@Parent() spawn: SpawnModel): Promise<HistoryEntryModel[]> {
-    return (await this.histories.of(spawn.id)).map(toHistoryEntry);
   }
 
   private async parent(id: string | null, context: object): Promise<FishModel | null> {

@@ -1,7 +1,4 @@
 import { Context, Parent, ResolveField, Resolver } from '@nestjs/graphql';
-import { toHistoryEntry } from '../shapes/history.mapper.js';
-import { HistoryEntryModel } from '../shapes/history.model.js';
-import { HistoryService } from '../stock/history.service.js';
 import { toSpawn } from '../shapes/spawn.mapper.js';
 import { SpawnModel } from '../shapes/spawn.model.js';
 import { WaterLoader } from '../water/water.loader.js';
@@ -18,10 +15,7 @@ const spawnOf = async (
 
 @Resolver(() => WaterReadingModel)
 export class WaterReadingFieldsResolver {
-  constructor(
-    private readonly loader: WaterLoader,
-    private readonly histories: HistoryService,
-  ) {}
+  constructor(private readonly loader: WaterLoader) {}
 
   @ResolveField(() => SpawnModel, { nullable: true, description: 'The spawn whose water it is.' })
   spawn(
@@ -29,14 +23,6 @@ export class WaterReadingFieldsResolver {
     @Context() context: object,
   ): Promise<SpawnModel | null> {
     return spawnOf(this.loader, reading.spawnId, context);
-  }
-
-  @ResolveField(() => [HistoryEntryModel], {
-    description:
-      'Every change of it, newest first; refused beyond 500, which the query history reads.',
-  })
-  async history(@Parent() reading: WaterReadingModel): Promise<HistoryEntryModel[]> {
-    return (await this.histories.of(reading.id)).map(toHistoryEntry);
   }
 }
 

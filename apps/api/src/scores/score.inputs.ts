@@ -1,4 +1,6 @@
 import { Field, Float, ID, InputType, Int } from '@nestjs/graphql';
+import { correctionOf } from '../graphql/correction.js';
+import { EntryId, IdSentOnce, SenderId } from '../graphql/sent.js';
 import { DateScalar } from '../graphql/date.scalar.js';
 import { TraitKind } from '../graphql/enums.js';
 
@@ -13,10 +15,7 @@ export class TraitGradeInput {
 
 @InputType({ description: 'A new trait.' })
 export class CreateTraitInput {
-  @Field(() => ID, {
-    nullable: true,
-    description: 'UUID made by the sender; one is made when absent.',
-  })
+  @SenderId()
   id?: string | null;
 
   @Field(() => String, {
@@ -59,50 +58,11 @@ export class CreateTraitInput {
 }
 
 @InputType({ description: 'Corrects a trait; a changed unit or range makes a new version.' })
-export class CorrectTraitInput {
-  @Field(() => ID, { description: 'Id of the trait.' })
-  id: string;
-
-  @Field(() => Int, { description: 'Revision the form was opened at.' })
-  revision: number;
-
-  @Field(() => String, { nullable: true, description: 'Name.' })
-  name?: string | null;
-
-  @Field(() => String, { nullable: true, description: 'Unit.' })
-  unit?: string | null;
-
-  @Field(() => Float, { nullable: true, description: 'Smallest value taken.' })
-  minimum?: number | null;
-
-  @Field(() => Float, { nullable: true, description: 'Largest value taken.' })
-  maximum?: number | null;
-
-  @Field(() => Boolean, { nullable: true, description: 'Whether more is wanted.' })
-  higherIsBetter?: boolean | null;
-
-  @Field(() => Int, { nullable: true, description: 'Youngest age at which it says something.' })
-  fromAgeDays?: number | null;
-
-  @Field(() => Int, { nullable: true, description: 'Oldest age at which it says something.' })
-  toAgeDays?: number | null;
-
-  @Field(() => String, { nullable: true, description: 'How to look.' })
-  description?: string | null;
-
-  @Field(() => [TraitGradeInput], {
-    nullable: true,
-    description: 'Names of grades, in any order; an empty list takes the names away.',
-  })
-  grades?: TraitGradeInput[] | null;
-}
+export class CorrectTraitInput extends correctionOf(CreateTraitInput, 'trait', ['key', 'kind']) {}
 
 @InputType({ description: 'One line of a score sheet.' })
 export class ScoreEntryInput {
-  @Field(() => ID, {
-    nullable: true,
-    description: 'UUID made by the sender; sending it twice records it once.',
-  })
+  @IdSentOnce()
   id?: string | null;
 
   @Field(() => ID, { description: 'The trait.' })
@@ -138,10 +98,7 @@ export class RecordScoresInput {
   @Field(() => [ScoreEntryInput], { description: 'The lines.' })
   entries: ScoreEntryInput[];
 
-  @Field(() => ID, {
-    nullable: true,
-    description: "UUID of the entry on the sender's device; sending it twice applies it once.",
-  })
+  @EntryId()
   entryId?: string | null;
 }
 

@@ -1,16 +1,11 @@
-import { Field, ID, Int, ObjectType } from '@nestjs/graphql';
+import { Field, ObjectType } from '@nestjs/graphql';
 import { DateScalar } from '../graphql/date.scalar.js';
 import { connectionOf } from '../graphql/connection.js';
 import { Disposition, Sex } from '../graphql/enums.js';
-import { WithdrawalModel } from './history.model.js';
+import { RecordModel } from './record.model.js';
 
 @ObjectType('Fish', { description: 'A fish with a record of its own.' })
-export class FishModel {
-  @Field(() => ID, {
-    description: 'UUID made by whoever recorded it; it survives a move to another install.',
-  })
-  id: string;
-
+export class FishModel extends RecordModel {
   @Field(() => String, {
     description: "What people call it; unique in one keeper's stock and never reused.",
   })
@@ -57,15 +52,6 @@ export class FishModel {
 
   @Field(() => Date, { description: 'When the record was made.' })
   createdAt: Date;
-
-  @Field(() => Int, { description: 'Raised by one at each change.' })
-  revision: number;
-
-  @Field(() => WithdrawalModel, {
-    nullable: true,
-    description: 'Set when the record was withdrawn.',
-  })
-  withdrawn: WithdrawalModel | null;
 
   keeperId: string;
   lineId: string | null;

@@ -2,6 +2,7 @@ import { Field, Float, ID, Int, ObjectType } from '@nestjs/graphql';
 import { DateScalar } from '../graphql/date.scalar.js';
 import { TraitKind } from '../graphql/enums.js';
 import { WithdrawalModel } from './history.model.js';
+import { RecordModel } from './record.model.js';
 
 @ObjectType('TraitGrade', {
   description: 'The name of a grade: it holds from a value up to the next grade.',
@@ -17,10 +18,7 @@ export class TraitGradeModel {
 @ObjectType('TraitDefinition', {
   description: 'What a score of a trait means; a change of meaning makes a new version.',
 })
-export class TraitDefinitionModel {
-  @Field(() => ID, { description: 'UUID.' })
-  id: string;
-
+export class TraitDefinitionModel extends RecordModel {
   @Field(() => String, {
     description: 'Short key, the column header in a CSV file.',
   })
@@ -69,15 +67,6 @@ export class TraitDefinitionModel {
 
   @Field(() => Int, { description: 'Version of the meaning.' })
   version: number;
-
-  @Field(() => Int, { description: 'Raised by one at each change.' })
-  revision: number;
-
-  @Field(() => WithdrawalModel, {
-    nullable: true,
-    description: 'Set when the record was withdrawn.',
-  })
-  withdrawn: WithdrawalModel | null;
 }
 
 @ObjectType('Score', {

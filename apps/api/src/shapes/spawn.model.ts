@@ -2,16 +2,13 @@ import { Field, ID, Int, ObjectType } from '@nestjs/graphql';
 import { DateScalar } from '../graphql/date.scalar.js';
 import { connectionOf } from '../graphql/connection.js';
 import { LossKind, SpawnEventKind, SpawnStage } from '../graphql/enums.js';
-import { WithdrawalModel } from './history.model.js';
+import { RecordModel } from './record.model.js';
 
 @ObjectType('Spawn', {
   description:
     "One pair's mating: dated events, counts at stages, losses and culls as counts with reasons.",
 })
-export class SpawnModel {
-  @Field(() => ID, { description: 'UUID.' })
-  id: string;
-
+export class SpawnModel extends RecordModel {
   @Field(() => String, { description: 'What is written on the container.' })
   tag: string;
 
@@ -38,15 +35,6 @@ export class SpawnModel {
 
   @Field(() => String, { nullable: true, description: 'Why it failed.' })
   failedReason: string | null;
-
-  @Field(() => Int, { description: 'Raised by one at each change.' })
-  revision: number;
-
-  @Field(() => WithdrawalModel, {
-    nullable: true,
-    description: 'Set when the record was withdrawn.',
-  })
-  withdrawn: WithdrawalModel | null;
 
   keeperId: string;
   lineId: string | null;

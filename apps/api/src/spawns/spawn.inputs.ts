@@ -1,4 +1,6 @@
 import { Field, ID, InputType, Int } from '@nestjs/graphql';
+import { correctionOf } from '../graphql/correction.js';
+import { ConfirmedSpawn, EntryId, IdSentOnce, SenderId } from '../graphql/sent.js';
 import { registerEnumType } from '@nestjs/graphql';
 import { DateScalar } from '../graphql/date.scalar.js';
 import {
@@ -57,10 +59,7 @@ export class SpawnSort {
 
 @InputType({ description: 'A new spawn.' })
 export class CreateSpawnInput {
-  @Field(() => ID, {
-    nullable: true,
-    description: 'UUID made by the sender; one is made when absent.',
-  })
+  @SenderId()
   id?: string | null;
 
   @Field(() => String, { description: 'What is written on the container.' })
@@ -96,66 +95,17 @@ export class CreateSpawnInput {
   @Field(() => String, { nullable: true, description: 'Anything else.' })
   note?: string | null;
 
-  @Field(() => Boolean, {
-    nullable: true,
-    defaultValue: false,
-    description:
-      'Saves it although a spawn of the same pair and day is recorded; without it the answer is SPAWN_RECORDED, with the tag of that one.',
-  })
+  @ConfirmedSpawn()
   confirmed?: boolean | null;
 }
 
 @InputType({ description: 'Corrects a spawn; absent fields stay, null clears.' })
-export class CorrectSpawnInput {
-  @Field(() => ID, { description: 'Id of the spawn.' })
-  id: string;
-
-  @Field(() => Int, { description: 'Revision the form was opened at.' })
-  revision: number;
-
-  @Field(() => String, { nullable: true, description: 'What is written on the container.' })
-  tag?: string | null;
-
-  @Field(() => ID, { nullable: true, description: 'Line of the young.' })
-  lineId?: string | null;
-
-  @Field(() => ID, { nullable: true, description: 'Sire.' })
-  sireId?: string | null;
-
-  @Field(() => Boolean, {
-    nullable: true,
-    description: 'Its young are of several broods and no full sibs.',
-  })
-  mixedOrigin?: boolean | null;
-
-  @Field(() => ID, { nullable: true, description: 'Dam.' })
-  damId?: string | null;
-
-  @Field(() => DateScalar, { nullable: true, description: 'Day of spawning.' })
-  spawnedOn?: string | null;
-
-  @Field(() => DateScalar, { nullable: true, description: 'Day of hatching.' })
-  hatchDate?: string | null;
-
-  @Field(() => String, { nullable: true, description: 'What the mating was for.' })
-  purpose?: string | null;
-
-  @Field(() => String, { nullable: true, description: 'Anything else.' })
-  note?: string | null;
-
+export class CorrectSpawnInput extends correctionOf(CreateSpawnInput, 'spawn', ['pairingId']) {
   @Field(() => Boolean, { nullable: true, description: 'True when no young were raised.' })
   failed?: boolean | null;
 
   @Field(() => String, { nullable: true, description: 'Why it failed.' })
   failedReason?: string | null;
-
-  @Field(() => Boolean, {
-    nullable: true,
-    defaultValue: false,
-    description:
-      'Saves it although a spawn of the same pair and day is recorded; without it the answer is SPAWN_RECORDED, with the tag of that one.',
-  })
-  confirmed?: boolean | null;
 }
 
 @InputType({ description: 'Gives records to fish of a spawn, when they are jarred and looked at.' })
@@ -189,10 +139,7 @@ export class AddFishToSpawnInput {
 
 @InputType({ description: 'Something that happened.' })
 export class SpawnEventInput {
-  @Field(() => ID, {
-    nullable: true,
-    description: 'UUID made by the sender; sending it twice records it once.',
-  })
+  @IdSentOnce()
   id?: string | null;
 
   @Field(() => ID, { description: 'The spawn.' })
@@ -217,10 +164,7 @@ export class SpawnEventInput {
 
 @InputType({ description: 'A count at a stage.' })
 export class SpawnCountInput {
-  @Field(() => ID, {
-    nullable: true,
-    description: 'UUID made by the sender; sending it twice records it once.',
-  })
+  @IdSentOnce()
   id?: string | null;
 
   @Field(() => ID, { description: 'The spawn.' })
@@ -241,10 +185,7 @@ export class SpawnCountInput {
 
 @InputType({ description: 'Losses or culls as a count with a reason.' })
 export class SpawnLossInput {
-  @Field(() => ID, {
-    nullable: true,
-    description: 'UUID made by the sender; sending it twice records it once.',
-  })
+  @IdSentOnce()
   id?: string | null;
 
   @Field(() => ID, { description: 'The spawn.' })
@@ -282,19 +223,13 @@ export class SpawnLossInput {
   @Field(() => String, { nullable: true, description: 'Anything else.' })
   note?: string | null;
 
-  @Field(() => ID, {
-    nullable: true,
-    description: "UUID of the entry on the sender's device; sending it twice applies it once.",
-  })
+  @EntryId()
   entryId?: string | null;
 }
 
 @InputType({ description: 'A count of one phenotype class; whole fish, never percentages.' })
 export class ClassCountInput {
-  @Field(() => ID, {
-    nullable: true,
-    description: 'UUID made by the sender; sending it twice records it once.',
-  })
+  @IdSentOnce()
   id?: string | null;
 
   @Field(() => ID, { description: 'The spawn.' })
@@ -315,10 +250,7 @@ export class ClassCountInput {
   @Field(() => String, { nullable: true, description: 'Anything else.' })
   note?: string | null;
 
-  @Field(() => ID, {
-    nullable: true,
-    description: "UUID of the entry on the sender's device; sending it twice applies it once.",
-  })
+  @EntryId()
   entryId?: string | null;
 }
 

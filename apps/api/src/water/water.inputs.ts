@@ -1,4 +1,6 @@
-import { Field, Float, ID, InputType, Int } from '@nestjs/graphql';
+import { Field, Float, ID, InputType, Int, IntersectionType, PickType } from '@nestjs/graphql';
+import { revisionOf } from '../graphql/correction.js';
+import { SenderId } from '../graphql/sent.js';
 import { AmmoniaUnit, NitrogenForm } from '../shapes/water.enums.js';
 
 @InputType({ description: 'What was measured; give nothing for what was not.' })
@@ -39,10 +41,7 @@ export class WaterFiguresInput {
 
 @InputType({ description: 'A new reading, of a spawn’s water or of a named vessel’s.' })
 export class RecordWaterInput {
-  @Field(() => ID, {
-    nullable: true,
-    description: 'UUID made by the sender; one is made when absent.',
-  })
+  @SenderId()
   id?: string | null;
 
   @Field(() => ID, { nullable: true, description: 'The spawn, or else give a vessel.' })
@@ -59,19 +58,10 @@ export class RecordWaterInput {
 }
 
 @InputType({ description: 'Corrects a reading: its figures are replaced by these.' })
-export class CorrectWaterInput {
-  @Field(() => ID, { description: 'Id of the reading.' })
-  id: string;
-
-  @Field(() => Int, { description: 'Revision the form was opened at.' })
-  revision: number;
-
-  @Field(() => Date, { description: 'When the water was taken.' })
-  takenAt: Date;
-
-  @Field(() => WaterFiguresInput, { description: 'All that was measured.' })
-  figures: WaterFiguresInput;
-}
+export class CorrectWaterInput extends IntersectionType(
+  PickType(RecordWaterInput, ['takenAt', 'figures'] as const),
+  revisionOf('reading'),
+) {}
 
 @InputType({ description: 'By what readings are judged from now on.' })
 export class WaterRuleInput {

@@ -1,5 +1,5 @@
-import { Field, Float, ID, Int, ObjectType } from '@nestjs/graphql';
-import { WithdrawalModel } from '../shapes/history.model.js';
+import { Field, Float, Int, ObjectType } from '@nestjs/graphql';
+import { RecordModel } from '../shapes/record.model.js';
 import { connectionOf } from '../graphql/connection.js';
 import {
   AmmoniaUnit,
@@ -96,10 +96,7 @@ export class WaterTrustModel {
 }
 
 @ObjectType('WaterReading', { description: 'One look at the water of a spawn or a named vessel.' })
-export class WaterReadingModel {
-  @Field(() => ID, { description: 'UUID.' })
-  id: string;
-
+export class WaterReadingModel extends RecordModel {
   @Field(() => String, {
     nullable: true,
     description: 'Name of the vessel, when it is not that of a spawn.',
@@ -138,12 +135,6 @@ export class WaterReadingModel {
 
   @Field(() => String, { nullable: true, description: 'Anything else.' })
   note: string | null;
-
-  @Field(() => Int, { description: 'Raised by one at each change.' })
-  revision: number;
-
-  @Field(() => WithdrawalModel, { nullable: true, description: 'Set when it was withdrawn.' })
-  withdrawn: WithdrawalModel | null;
 
   @Field(() => UnionisedAmmoniaModel, {
     nullable: true,

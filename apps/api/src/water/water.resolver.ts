@@ -1,4 +1,5 @@
-import { Args, ID, Int, Mutation, Query, Resolver } from '@nestjs/graphql';
+import { Args, ID, Mutation, Query, Resolver } from '@nestjs/graphql';
+import { After, First } from '../graphql/page.js';
 import { CurrentKeeper } from '../accounts/session.guard.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { WithdrawInput } from '../graphql/withdraw.input.js';
@@ -31,9 +32,8 @@ export class WaterResolver {
     spawnId: string | null,
     @Args('vessel', { type: () => String, nullable: true, description: 'Of this vessel.' })
     vessel: string | null,
-    @Args('first', { type: () => Int, defaultValue: 60, description: 'How many.' }) first: number,
-    @Args('after', { type: () => String, nullable: true, description: 'Cursor to start behind.' })
-    after: string | null,
+    @First(60) first: number,
+    @After() after: string | null,
   ): Promise<WaterReadingConnectionModel> {
     return this.views.readings(
       await this.water.readings({ spawnId, vessel }, keeper, { first, after }),

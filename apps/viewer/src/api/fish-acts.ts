@@ -1,4 +1,5 @@
 import { graphql, type ResultOf, type VariablesOf } from './graphql.js';
+import { historyParts } from './history.js';
 
 /** The first of a filtered list, no more than can be chosen at once. */
 export const FISH_TO_CHOOSE = graphql(`
@@ -95,9 +96,18 @@ export type FishActInput = Omit<VariablesOf<typeof CHANGE_FISH_TOGETHER>['input'
 
 export const FISH_ACTS = graphql(
   `
-    query FishActs {
-      fishActs {
-        ...FishActParts
+    query FishActs($after: String) {
+      fishActs(after: $after) {
+        edges {
+          node {
+            ...FishActParts
+          }
+        }
+        pageInfo {
+          hasNextPage
+          endCursor
+        }
+        totalCount
       }
     }
   `,
@@ -115,16 +125,7 @@ export const FISH_ACT = graphql(
           sex
         }
         history {
-          id
-          recordId
-          action
-          by
-          at
-          changes {
-            field
-            before
-            after
-          }
+          ...HistoryParts
         }
         inTheWay {
           id
@@ -134,7 +135,7 @@ export const FISH_ACT = graphql(
       }
     }
   `,
-  [actParts],
+  [actParts, historyParts],
 );
 
 export type WholeFishAct = ResultOf<typeof FISH_ACT>['fishAct'];

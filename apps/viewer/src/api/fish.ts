@@ -355,34 +355,6 @@ export const FISH_FAMILY = graphql(
   [fishRow],
 );
 
-export const RECORD_HISTORY = graphql(`
-  query RecordHistory($recordKind: RecordKind!, $recordId: ID!, $after: String) {
-    history(recordKind: $recordKind, recordId: $recordId, after: $after) {
-      edges {
-        node {
-          id
-          revision
-          at
-          by
-          action
-          actId
-          recordKind
-          changes {
-            field
-            before
-            after
-          }
-        }
-      }
-      pageInfo {
-        hasNextPage
-        endCursor
-      }
-      totalCount
-    }
-  }
-`);
-
 export const CREATE_FISH = graphql(`
   mutation CreateFish($input: CreateFishInput!) {
     createFish(input: $input) {

@@ -1,6 +1,8 @@
 import { useCallback, useEffect, useRef, useState } from 'react';
 import { useClient, type AnyVariables, type TypedDocumentNode } from 'urql';
+import { whileReading } from './asking-again.js';
 import { problemFrom, type Problem } from './problem.js';
+import { useAskingAgain } from './use-asking-again.js';
 
 export interface Page<Node, Rest = undefined> {
   nodes: readonly Node[];
@@ -29,6 +31,8 @@ interface Gathered<Node, Rest> {
   nodes: readonly Node[];
   page: Page<Node, Rest> | null;
   problem: Problem | null;
+  /** Cursor after which the page lies that failed. */
+  failedAfter: string | null;
 }
 
 /**
@@ -50,6 +54,7 @@ export function usePages<Data, Variables extends AnyVariables, Node, Rest = unde
     nodes: [],
     page: null,
     problem: null,
+    failedAfter: null,
   });
   const underWay = useRef<string | null>(null);
 
@@ -68,8 +73,8 @@ export function usePages<Data, Variables extends AnyVariables, Node, Rest = unde
       underWay.current = null;
       const { data, error } = answer;
       if (data == null) {
-        const problem = error === undefined ? null : problemFrom(error);
-        setGathered((before) => ({ ...before, key, problem }));
+        const problem = error === undefined ? null : whileReading(problemFrom(error));
+        setGathered((before) => ({ ...before, key, problem, failedAfter: after }));
         return;
       }
       const page = pageOf(data);
@@ -78,6 +83,7 @@ export function usePages<Data, Variables extends AnyVariables, Node, Rest = unde
         nodes: after !== null && before.key === key ? [...before.nodes, ...page.nodes] : page.nodes,
         page,
         problem: null,
+        failedAfter: null,
       }));
     },
     [client, key, pageOf, query],
@@ -91,23 +97,21 @@ export function usePages<Data, Variables extends AnyVariables, Node, Rest = unde
   // After a failure nothing is asked for until someone tries again.
   const hasNextPage =
     gathered.key === key && gathered.problem === null && gathered.page?.hasNextPage === true;
+  const refresh = () => setRound((count) => count + 1);
+  const { problem, failedAfter } = gathered;
+  const reload = problem === null ? refresh : () => void fetchPage(failedAfter);
+  useAskingAgain(problem, reload);
   return {
     nodes: gathered.nodes,
     totalCount: gathered.page?.totalCount ?? null,
     rest: gathered.page?.rest,
     hasNextPage,
     loading: gathered.key !== key,
-    problem: gathered.problem,
+    problem,
     next: () => {
       if (hasNextPage && cursor !== null) void fetchPage(cursor);
     },
-    refresh: () => setRound((count) => count + 1),
-    reload: () => {
-      if (gathered.key === key && gathered.nodes.length > 0) {
-        setGathered((before) => ({ ...before, problem: null }));
-      } else {
-        setRound((count) => count + 1);
-      }
-    },
+    refresh,
+    reload,
   };
 }

@@ -1,7 +1,9 @@
 import { useMemo } from 'react';
 import { useQuery, type AnyVariables, type TypedDocumentNode } from 'urql';
+import { whileReading } from './asking-again.js';
 import { EVERY_RECORD } from './client.js';
 import { problemFrom, type Problem } from './problem.js';
+import { useAskingAgain } from './use-asking-again.js';
 
 export interface Read<Data> {
   data: Data | undefined;
@@ -26,12 +28,17 @@ export function useRead<Data, Variables extends AnyVariables>(
   });
   // An answer of errors alone has null for data.
   const data = answer ?? undefined;
-  const problem = useMemo(() => (error === undefined ? null : problemFrom(error)), [error]);
+  const problem = useMemo(
+    () => (error === undefined ? null : whileReading(problemFrom(error))),
+    [error],
+  );
+  const reload = () => run({ requestPolicy: 'network-only' });
+  useAskingAgain(problem, reload);
   return {
     data,
     loading: data === undefined && problem === null && options.pause !== true,
     refreshing: fetching || stale,
     problem,
-    reload: () => run({ requestPolicy: 'network-only' }),
+    reload,
   };
 }

@@ -11,11 +11,13 @@ export function ProblemNotice({
   onRetry?: () => void;
 }) {
   const notice = useRef<HTMLDivElement>(null);
+  // What asks again by itself fails again by itself: that must not move the page under a reader each time.
+  const news = problem?.code === 'DATABASE_AWAY' ? problem.message : problem;
   // In a long form the notice may lie outside the view.
   useEffect(() => {
     // Braces: browsers may answer with a promise, which is no clean-up.
     void notice.current?.scrollIntoView({ block: 'nearest' });
-  }, [problem]);
+  }, [news]);
   if (problem === null) return null;
   return (
     <div ref={notice} className="lw-notice lw-notice-problem" role="alert">

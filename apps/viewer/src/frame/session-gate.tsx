@@ -1,8 +1,10 @@
-import { useEffect, useState, type ReactNode } from 'react';
+import { useEffect, useMemo, useState, type ReactNode } from 'react';
 import { useQuery } from 'urql';
+import { whileReading } from '../api/asking-again.js';
 import { onSignedOut } from '../api/client.js';
 import { problemFrom } from '../api/problem.js';
 import { SESSION, type Session } from '../api/session.js';
+import { useAskingAgain } from '../api/use-asking-again.js';
 import { ProblemNotice } from '../components/notice.js';
 import { Sheet } from '../components/sheet.js';
 import { Loading } from '../components/states.js';
@@ -46,13 +48,18 @@ export function SessionGate({ children }: { children: ReactNode }) {
   if (session?.signedIn === true && session !== lastOpen) setLastOpen(session);
 
   const askAgain = () => ask({ requestPolicy: 'network-only' });
+  const problem = useMemo(
+    () => (error === undefined ? null : whileReading(problemFrom(error))),
+    [error],
+  );
+  useAskingAgain(problem, askAgain);
   if (session === undefined) {
     return (
       <main className="lw-alone">
-        {error === undefined ? (
+        {problem === null ? (
           <Loading what="the session" />
         ) : (
-          <ProblemNotice problem={problemFrom(error)} onRetry={askAgain} />
+          <ProblemNotice problem={problem} onRetry={askAgain} />
         )}
       </main>
     );

@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import { Button } from '@mantine/core';
 import { Link } from 'react-router';
-import { RECORD_HISTORY } from '../api/fish.js';
+import { RECORD_HISTORY } from '../api/history.js';
 import { useRead } from '../api/use-read.js';
 import { MorePages } from '../components/more-pages.js';
 import { Section } from '../components/section.js';

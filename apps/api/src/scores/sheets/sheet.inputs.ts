@@ -1,4 +1,6 @@
 import { Field, Float, ID, InputType, Int } from '@nestjs/graphql';
+import { correctionOf } from '../../graphql/correction.js';
+import { EntryId, IdSentOnce } from '../../graphql/sent.js';
 import { DateScalar } from '../../graphql/date.scalar.js';
 import { ScoreEntryInput } from '../score.inputs.js';
 import { FaultSeverity } from '../../stock/rows/sheet-content.js';
@@ -70,10 +72,7 @@ export class SheetContentInput {
 
 @InputType({ description: 'A new sheet.' })
 export class CreateScoreSheetInput {
-  @Field(() => ID, {
-    nullable: true,
-    description: 'UUID made by the sender; sending it twice makes it once.',
-  })
+  @IdSentOnce()
   id?: string | null;
 
   @Field(() => String, { description: 'Name.' })
@@ -88,10 +87,7 @@ export class CreateScoreSheetInput {
 
 @InputType({ description: 'A new sheet from one of the offered beginnings.' })
 export class StartScoreSheetInput {
-  @Field(() => ID, {
-    nullable: true,
-    description: 'UUID made by the sender; sending it twice makes it once.',
-  })
+  @IdSentOnce()
   id?: string | null;
 
   @Field(() => String, { description: 'Key of the beginning.' })
@@ -102,22 +98,7 @@ export class StartScoreSheetInput {
 }
 
 @InputType({ description: 'Changes a sheet; a changed content makes a new version.' })
-export class ReviseScoreSheetInput {
-  @Field(() => ID, { description: 'The sheet.' })
-  id: string;
-
-  @Field(() => Int, { description: 'Revision the form was opened at.' })
-  revision: number;
-
-  @Field(() => String, { nullable: true, description: 'Name.' })
-  name?: string | null;
-
-  @Field(() => String, { nullable: true, description: 'What it is for.' })
-  description?: string | null;
-
-  @Field(() => SheetContentInput, { nullable: true, description: 'What it asks for now.' })
-  content?: SheetContentInput | null;
-}
+export class ReviseScoreSheetInput extends correctionOf(CreateScoreSheetInput, 'sheet') {}
 
 @InputType({ description: 'One fish looked at on a sheet: everything is saved, or nothing.' })
 export class ScoreOnSheetInput {
@@ -150,9 +131,6 @@ export class ScoreOnSheetInput {
   @Field(() => [ID], { description: 'Ids of the sheet’s faults that were seen.' })
   faultIds: string[];
 
-  @Field(() => ID, {
-    nullable: true,
-    description: "UUID of the entry on the sender's device; sending it twice applies it once.",
-  })
+  @EntryId()
   entryId?: string | null;
 }

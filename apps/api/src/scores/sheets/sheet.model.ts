@@ -1,6 +1,6 @@
 import { Field, Float, ID, Int, ObjectType, registerEnumType } from '@nestjs/graphql';
 import { DateScalar } from '../../graphql/date.scalar.js';
-import { WithdrawalModel } from '../../shapes/history.model.js';
+import { RecordModel } from '../../shapes/record.model.js';
 import { FaultSeverity } from '../../stock/rows/sheet-content.js';
 
 registerEnumType(FaultSeverity, {
@@ -101,10 +101,7 @@ export class ScoreSheetVersionModel {
   description:
     'A named set of traits and faults looked at together; weights and points are the keeper’s own.',
 })
-export class ScoreSheetModel {
-  @Field(() => ID, { description: 'UUID.' })
-  id: string;
-
+export class ScoreSheetModel extends RecordModel {
   @Field(() => String, { description: 'Name.' })
   name: string;
 
@@ -113,12 +110,6 @@ export class ScoreSheetModel {
 
   @Field(() => Int, { description: 'Number of its newest version.' })
   version: number;
-
-  @Field(() => Int, { description: 'Raised by one at each change.' })
-  revision: number;
-
-  @Field(() => WithdrawalModel, { nullable: true, description: 'Set when it was withdrawn.' })
-  withdrawn: WithdrawalModel | null;
 }
 
 @ObjectType('SheetScoringPart', { description: 'What one line of the sheet added to the total.' })
@@ -176,10 +167,7 @@ export class SheetTotalModel {
 }
 
 @ObjectType('SheetScoring', { description: 'One fish looked at once on a sheet.' })
-export class SheetScoringModel {
-  @Field(() => ID, { description: 'UUID.' })
-  id: string;
-
+export class SheetScoringModel extends RecordModel {
   @Field(() => Int, { description: 'Version of the sheet it was scored on.' })
   sheetVersion: number;
 
@@ -194,12 +182,6 @@ export class SheetScoringModel {
 
   @Field(() => String, { nullable: true, description: 'Anything else.' })
   note: string | null;
-
-  @Field(() => Int, { description: 'Raised by one at each change.' })
-  revision: number;
-
-  @Field(() => WithdrawalModel, { nullable: true, description: 'Set when it was withdrawn.' })
-  withdrawn: WithdrawalModel | null;
 
   fishId: string;
   sheetId: string;

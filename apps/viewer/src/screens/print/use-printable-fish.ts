@@ -1,8 +1,10 @@
 import { useEffect, useState } from 'react';
 import { useClient } from 'urql';
+import { whileReading } from '../../api/asking-again.js';
 import type { VariablesOf } from '../../api/graphql.js';
 import { PRINTABLE_FISH } from '../../api/print.js';
 import { problemFrom, type Problem } from '../../api/problem.js';
+import { useAskingAgain } from '../../api/use-asking-again.js';
 import { compareTags } from '../../wording/tags.js';
 
 const PAGE = 200;
@@ -26,6 +28,7 @@ export function usePrintableFish(
   const client = useClient();
   const [state, setState] = useState(nothing);
   const key = JSON.stringify(filter);
+  const [round, setRound] = useState(0);
   useEffect(() => {
     if (pause) return;
     let wanted = true;
@@ -41,7 +44,7 @@ export function usePrintableFish(
         const { data, error } = await client.query(PRINTABLE_FISH, variables).toPromise();
         if (!wanted) return;
         if (data == null) {
-          const problem = error === undefined ? null : problemFrom(error);
+          const problem = error === undefined ? null : whileReading(problemFrom(error));
           return setState((before) => ({ ...before, loading: false, problem }));
         }
         const { edges, pageInfo, totalCount } = data.fishList;
@@ -59,6 +62,7 @@ export function usePrintableFish(
     return () => {
       wanted = false;
     };
-  }, [client, key, pause]);
+  }, [client, key, pause, round]);
+  useAskingAgain(state.problem, () => setRound((count) => count + 1));
   return state;
 }

@@ -1,7 +1,9 @@
 import { useCallback, useEffect, useMemo, useRef, useState } from 'react';
 import { useClient } from 'urql';
+import { whileReading } from '../../api/asking-again.js';
 import { BENCH } from '../../api/entries.js';
 import { problemFrom, type Problem } from '../../api/problem.js';
+import { useAskingAgain } from '../../api/use-asking-again.js';
 import { now } from '../../clock/clock.js';
 import { takeAlong, takenAlong, type TakenAlong } from '../../outbox/taken-along.js';
 import { useOutbox } from '../../outbox/use-outbox.js';
@@ -47,7 +49,7 @@ export function useBench(spawnId: string): ReadBench {
     const { data, error } = await client
       .query(BENCH, { id: spawnId }, { requestPolicy: 'network-only' })
       .toPromise();
-    if (error !== undefined) setProblem(problemFrom(error));
+    if (error !== undefined) setProblem(whileReading(problemFrom(error)));
     if (data == null) return;
     setProblem(null);
     const next = { facts: data, at, settled };
@@ -91,6 +93,8 @@ export function useBench(spawnId: string): ReadBench {
     window.addEventListener('online', back);
     return () => window.removeEventListener('online', back);
   }, [read]);
+
+  useAskingAgain(problem, () => void read());
 
   const bench = useMemo(
     () => (taken === null || open === null ? null : benchOf(taken, state)),

@@ -66,7 +66,7 @@ const spoken = (word: string): string => word.replaceAll('_', ' ');
 
 /** What is written down about a brood as it happens. */
 @Injectable()
-export class SpawnEntriesService {
+export class SpawnLogService {
   constructor(
     private readonly dataSource: DataSource,
     private readonly records: RecordStore,

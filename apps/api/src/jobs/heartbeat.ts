@@ -1,0 +1,50 @@
+import type { DataSource } from 'typeorm';
+import { rowsOf } from './rows-of.js';
+
+const BEAT_MS = 400;
+const BEAT = `
+  UPDATE computation SET seen_at = now(), progress = greatest(progress, $2)
+  WHERE id = $1 AND state = 'running' RETURNING stop_asked AS "stopAsked"`;
+
+export interface HeartbeatOptions {
+  readonly dataSource: DataSource;
+  readonly id: string;
+  /** Its stop was asked for, by whichever process, or its row is gone. */
+  readonly onStop: () => void;
+  readonly onError: (error: Error) => void;
+}
+
+export interface Heartbeat {
+  /** How far it is, 0 to 1. The first share that says something is written at once: short work is seen at its middle, too. */
+  readonly reached: (share: number) => void;
+  /** No beat is on its way any more after this. */
+  readonly end: () => Promise<void>;
+}
+
+/** Says in the records, some twice a second, that a computation is alive and how far it is, and hears whether it is to stop. */
+export const heartbeat = ({ dataSource, id, onStop, onError }: HeartbeatOptions): Heartbeat => {
+  let share = 0;
+  let onItsWay: Promise<void> = Promise.resolve();
+  const beat = (): void => {
+    onItsWay = onItsWay.then(async () => {
+      try {
+        const [alive] = rowsOf<{ stopAsked: boolean }>(await dataSource.query(BEAT, [id, share]));
+        if (alive === undefined || alive.stopAsked) onStop();
+      } catch (error) {
+        onError(error as Error);
+      }
+    });
+  };
+  const timer = setInterval(beat, BEAT_MS);
+  return {
+    reached: (now) => {
+      const first = share === 0 && now > 0;
+      share = now;
+      if (first) beat();
+    },
+    end: async () => {
+      clearInterval(timer);
+      await onItsWay;
+    },
+  };
+};

@@ -1,0 +1,22 @@
+import type { Type } from '@nestjs/common';
+import { Parent, ResolveField, Resolver } from '@nestjs/graphql';
+import { toHistoryEntry } from '../shapes/history.mapper.js';
+import { HistoryEntryModel } from '../shapes/history.model.js';
+import { HistoryService } from '../stock/history.service.js';
+
+/** The field `history` of a type of records. */
+export const historyOf = (model: Type<{ id: string }>): Type => {
+  @Resolver(() => model)
+  class HistoryFieldResolver {
+    constructor(private readonly histories: HistoryService) {}
+
+    @ResolveField(() => [HistoryEntryModel], {
+      description:
+        'Every change of its record, newest first; refused beyond 500, which the query history reads.',
+    })
+    async history(@Parent() record: { id: string }): Promise<HistoryEntryModel[]> {
+      return (await this.histories.of(record.id)).map(toHistoryEntry);
+    }
+  }
+  return HistoryFieldResolver;
+};

@@ -1,0 +1,28 @@
+import { existsSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, it } from 'vitest';
+import { markRun, runs, sweepRun } from '../database/left-behind.js';
+import { bundleOwner, discard, newFolder, Owner, postmasterPid } from './processes.js';
+
+it('a run of the tests that was killed leaves its database running, and the next run sweeps it', async () => {
+  const folder = newFolder();
+  const program = newFolder();
+  const owner = new Owner(await bundleOwner(program), folder);
+  try {
+    const { clusterDir } = await owner.next();
+    const server = postmasterPid(clusterDir);
+    markRun(folder);
+    await sweepRun(folder);
+    expect(runs(server)).toBe(true);
+    await owner.kill();
+    writeFileSync(join(folder, 'run.pid'), `${owner.child.pid}\n`);
+    expect(runs(server)).toBe(true);
+    await sweepRun(folder);
+    expect(runs(server)).toBe(false);
+    expect(existsSync(folder)).toBe(false);
+  } finally {
+    owner.child.kill('SIGKILL');
+    discard(folder);
+    discard(program);
+  }
+});
