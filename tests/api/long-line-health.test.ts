@@ -36,7 +36,7 @@ const stateOf = async (api: RunningApi, id: string) =>
 
 const ended = async (api: RunningApi, id: string): Promise<{ state: string; seen: number[] }> => {
   const seen: number[] = [];
-  const end = performance.now() + 120_000;
+  const end = performance.now() + 200_000;
   for (;;) {
     const { state, progress } = await stateOf(api, id);
     seen.push(progress);

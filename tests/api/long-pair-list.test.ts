@@ -38,7 +38,7 @@ const ended = async (
   id: string,
 ): Promise<{ state: string; kind: string; seen: number[]; errorMessage: string | null }> => {
   const seen: number[] = [];
-  const end = performance.now() + 240_000;
+  const end = performance.now() + 200_000;
   for (;;) {
     const { computation } = await api.graphql<{
       computation: Waiting & { kind: string; errorMessage: string | null };

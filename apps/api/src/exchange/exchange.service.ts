@@ -11,7 +11,7 @@ import { expectLines } from '../stock/line-rows.js';
 import { latestScores, namesOfTraits } from '../stock/score-rows.js';
 import type { ColumnChoice } from '../stock/rows/import-column-choice.js';
 import type { ImportProblem } from './import-problem.js';
-import { workImport } from './import-work.js';
+import { doImport } from './do-import.js';
 import { type ImportCounts, type ImportTask } from './import-task.js';
 import { loadStock } from './load-stock.js';
 import { planImport } from './plan-import.js';
@@ -46,7 +46,7 @@ export class ExchangeService {
       ...this.moment(),
       computationId: null,
     } as const;
-    return (await workImport(this.dataSource, task, {})).preview!;
+    return (await doImport(this.dataSource, task, {})).preview!;
   }
 
   /** Takes the whole file in, in one transaction, or nothing of it. */
@@ -58,7 +58,7 @@ export class ExchangeService {
       ...this.moment(),
       computationId: null,
     } as const;
-    return (await workImport(this.dataSource, task, {})).counts!;
+    return (await doImport(this.dataSource, task, {})).counts!;
   }
 
   private moment(): Pick<ImportTask, 'at' | 'day'> {

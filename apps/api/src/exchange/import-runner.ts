@@ -2,7 +2,7 @@ import { Worker } from 'node:worker_threads';
 import type { DataSource } from 'typeorm';
 import { RequestError } from '../errors/request-error.js';
 import { threadFile } from '../jobs/thread.js';
-import { workImport } from './import-work.js';
+import { doImport } from './do-import.js';
 import { type ImportAnswer, type ImportTask, type ImportWatcher } from './import-task.js';
 import type { FromImportWorker, ToImportWorker } from './import-messages.js';
 
@@ -21,7 +21,7 @@ export const runImport = async (
 ): Promise<ImportAnswer> => {
   const { url } = dataSource.options as { url?: string };
   if (workerFile === undefined || url === undefined) {
-    return workImport(dataSource, task, {
+    return doImport(dataSource, task, {
       ...(onProgress !== undefined && { onProgress }),
       ...(signal !== undefined && { signal }),
     });

@@ -4,7 +4,7 @@ import { actAs } from '../access/acting.js';
 import { doorDriver } from '../access/door-pool.js';
 import { RequestError } from '../errors/request-error.js';
 import { paced } from '../jobs/thread.js';
-import { workImport } from './import-work.js';
+import { doImport } from './do-import.js';
 import { type ImportTask } from './import-task.js';
 import type { ToImportWorker, FromImportWorker } from './import-messages.js';
 
@@ -27,7 +27,7 @@ const workFor = async (databaseUrl: string, task: ImportTask): Promise<void> => 
   });
   try {
     await dataSource.initialize();
-    const answer = await workImport(dataSource, task, {
+    const answer = await doImport(dataSource, task, {
       onProgress: paced((share) => say({ kind: 'progress', share })),
       // Whoever holds the thread either says so or ends it.
       mayKeep: () =>

@@ -237,7 +237,7 @@ const take = (
 };
 
 /** Does a task, here or in a thread; what is told to a person is a {@link RequestError}. */
-export const workImport = async (
+export const doImport = async (
   dataSource: DataSource,
   task: ImportTask,
   watcher: ImportWatcher,
