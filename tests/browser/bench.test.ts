@@ -598,7 +598,7 @@ describe('the sorting bench on a phone', () => {
   });
 
   it('is free of accessibility faults, light and dark', async () => {
-    for (const path of [`/spawns/${spawnId}/sort?locus=dt`, '/waiting']) {
+    for (const path of [`/spawns/${spawnId}/sort?locus=dt`, '/entries']) {
       await settleAt(page, `${road.url}${path}`);
       expect(await screenFaults(page)).toEqual([]);
     }
