@@ -8,7 +8,7 @@ import {
   parsePartialGenotype,
   readGenotype,
 } from './genotype.js';
-import { findLocusProblems } from './keeper/locus-problems.js';
+import { findLocusProblems } from './own-loci/locus-problems.js';
 import { genotypesShowing, phenotypesOf } from './phenotypes.js';
 
 const code = (expected: string) => expect.objectContaining({ code: expected }) as Error;

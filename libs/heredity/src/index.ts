@@ -44,13 +44,13 @@ export {
   type PairExpectationOptions,
 } from './pair/expect-phenotypes.js';
 export * from './pair/expect-look.js';
-export * from './keeper/define-locus.js';
-export { dominanceOfLooks } from './keeper/dominance-of-looks.js';
+export * from './own-loci/define-locus.js';
+export { dominanceOfLooks } from './own-loci/dominance-of-looks.js';
 export {
   findLocusProblems,
   type LocusProblem,
   type LocusProblemCode,
-} from './keeper/locus-problems.js';
+} from './own-loci/locus-problems.js';
 export type * from './carriers/evidence.js';
 export type { NetworkInput as CarrierInput } from './carriers/network.js';
 export type { Watch } from './carriers/clique-tree.js';

@@ -1,6 +1,6 @@
 import { DAY, HOUR, hoursText, occurrences, type CareOccurrence } from '@linewright/care';
 import ical, { ICalCalendarMethod, ICalEventStatus } from 'ical-generator';
-import { stepWords } from './care-entries.js';
+import { stepWords } from './care-log.js';
 import type { SpawnPlan } from './care-plans.service.js';
 
 const DAYS_AHEAD = 60;

@@ -11,7 +11,7 @@ import {
   type PlannedStep,
 } from '@linewright/care';
 import type { SpawnModel } from '../shapes/spawn.model.js';
-import { type LogEntry, stepWords } from './care-entries.js';
+import { type LogEntry, stepWords } from './care-log.js';
 import type { CareTemplateRow } from '../stock/rows/care.entity.js';
 import type { CareStepInput, CareTimingInput } from './care.inputs.js';
 import type {

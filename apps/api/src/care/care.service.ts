@@ -10,7 +10,7 @@ import { fieldError, notFound } from '../errors/request-error.js';
 import type { SpawnEventKind } from '../graphql/enums.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { SpawnEventRow } from '../stock/rows/spawn-entries.entity.js';
-import { SpawnEntriesService } from '../spawns/spawn-entries.service.js';
+import { SpawnLogService } from '../spawns/spawn-log.service.js';
 import type { SpawnRow } from '../stock/rows/spawn.entity.js';
 import { SpawnsService } from '../spawns/spawns.service.js';
 import { CareEntryRow } from '../stock/rows/care.entity.js';
@@ -42,7 +42,7 @@ export class CareService {
     private readonly dataSource: DataSource,
     private readonly records: RecordStore,
     private readonly spawns: SpawnsService,
-    private readonly events: SpawnEntriesService,
+    private readonly events: SpawnLogService,
     private readonly clock: Clock,
   ) {}
 

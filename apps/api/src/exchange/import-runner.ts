@@ -1,12 +1,13 @@
-import { Worker } from 'node:worker_threads';
 import type { DataSource } from 'typeorm';
 import { RequestError } from '../errors/request-error.js';
-import { isOutOfMemory, threadFile } from '../jobs/thread.js';
-import { workImport } from './import-work.js';
-import { type ImportAnswer, type ImportTask, type ImportWatcher } from './import-task.js';
-import type { FromImportWorker, ToImportWorker } from './import-messages.js';
-
-const workerFile = threadFile('import-worker.js');
+import { isOutOfMemory, runInThread, threadFile } from '../jobs/thread.js';
+import { stopped, doImport } from './do-import.js';
+import {
+  type ImportAnswer,
+  type ImportInThread,
+  type ImportTask,
+  type ImportWatcher,
+} from './import-task.js';
 
 /** Heap of the thread, MB: a file of 100,000 fish fits, and the process stays within what a small machine has. */
 const HEAP = { young: 16, old: 256 };
@@ -16,6 +17,8 @@ const tooMuch = (): RequestError =>
     'WORK_TOO_LONG',
     `Checking this file took more than ${HEAP.old} MB of memory and was stopped: nothing of it was saved. Split it into several files, ancestors first.`,
   );
+
+const workerFile = threadFile('import-worker.js');
 
 type Watched = Pick<ImportWatcher, 'onProgress' | 'signal'>;
 
@@ -30,46 +33,18 @@ export const runImport = async (
 ): Promise<ImportAnswer> => {
   const { url } = dataSource.options as { url?: string };
   if (workerFile === undefined || url === undefined) {
-    return workImport(dataSource, task, {
+    return doImport(dataSource, task, {
       ...(onProgress !== undefined && { onProgress }),
       ...(signal !== undefined && { signal }),
     });
   }
-  const { young, old } = HEAP;
-  const thread = new Worker(workerFile, {
-    resourceLimits: { maxYoungGenerationSizeMb: young, maxOldGenerationSizeMb: old },
+  const given: ImportInThread = { databaseUrl: url, task };
+  return runInThread<ImportAnswer>(workerFile, given, {
+    stopped,
+    heap: HEAP,
+    ...(onProgress !== undefined && { onProgress }),
+    ...(signal !== undefined && { signal }),
+  }).catch((error: unknown) => {
+    throw isOutOfMemory(error) ? tooMuch() : error;
   });
-  const tell = (message: ToImportWorker): void => thread.postMessage(message);
-  let keeping = false;
-  let stop = (): void => undefined;
-  try {
-    return await new Promise<ImportAnswer>((resolve, reject) => {
-      const ended = (): void =>
-        reject(
-          new RequestError('JOB_CANCELLED', 'The import was stopped: nothing of it was saved.'),
-        );
-      stop = () => {
-        if (!keeping) ended();
-      };
-      thread.on('error', (error) => reject(isOutOfMemory(error) ? tooMuch() : error));
-      thread.on('exit', ended);
-      thread.on('message', (said: FromImportWorker) => {
-        if (said.kind === 'progress') onProgress?.(said.share);
-        else if (said.kind === 'answer') resolve(said.answer);
-        else if (said.kind === 'error') {
-          const { code, message, details } = said;
-          reject(code === null ? new Error(message) : new RequestError(code, message, details));
-        } else if (signal?.aborted !== true) {
-          keeping = true;
-          tell({ kind: 'keep' });
-        }
-      });
-      if (signal?.aborted === true) return stop();
-      signal?.addEventListener('abort', stop);
-      tell({ kind: 'task', databaseUrl: url, task });
-    });
-  } finally {
-    signal?.removeEventListener('abort', stop);
-    await thread.terminate();
-  }
 };

@@ -5,7 +5,7 @@ import { toFish } from '../shapes/fish.mapper.js';
 import { FishModel } from '../shapes/fish.model.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { WithdrawInput } from '../graphql/withdraw.input.js';
-import { SpawnEntriesService } from './spawn-entries.service.js';
+import { SpawnLogService } from './spawn-log.service.js';
 import {
   AddFishToSpawnInput,
   ClassCountInput,
@@ -27,7 +27,7 @@ import { SibsService } from './sibs.service.js';
 export class SpawnsResolver {
   constructor(
     private readonly spawns: SpawnsService,
-    private readonly entries: SpawnEntriesService,
+    private readonly log: SpawnLogService,
     private readonly sibs: SibsService,
   ) {}
 
@@ -111,7 +111,7 @@ export class SpawnsResolver {
     @Args('input', { description: 'The event.' }) input: SpawnEventInput,
     @CurrentKeeper() keeper: SignedInKeeper,
   ): Promise<SpawnModel> {
-    return toSpawn(await this.entries.recordEvent(input, keeper));
+    return toSpawn(await this.log.recordEvent(input, keeper));
   }
 
   @Mutation(() => SpawnModel, { description: 'Records a count of young at a stage.' })
@@ -119,7 +119,7 @@ export class SpawnsResolver {
     @Args('input', { description: 'The count.' }) input: SpawnCountInput,
     @CurrentKeeper() keeper: SignedInKeeper,
   ): Promise<SpawnModel> {
-    return toSpawn(await this.entries.recordCount(input, keeper));
+    return toSpawn(await this.log.recordCount(input, keeper));
   }
 
   @Mutation(() => SpawnModel, { description: 'Records losses or culls as a count with a reason.' })
@@ -127,7 +127,7 @@ export class SpawnsResolver {
     @Args('input', { description: 'The loss.' }) input: SpawnLossInput,
     @CurrentKeeper() keeper: SignedInKeeper,
   ): Promise<SpawnModel> {
-    return toSpawn(await this.entries.recordLoss(input, keeper));
+    return toSpawn(await this.log.recordLoss(input, keeper));
   }
 
   @Mutation(() => SpawnModel, { description: 'Records how many young showed a phenotype class.' })
@@ -135,7 +135,7 @@ export class SpawnsResolver {
     @Args('input', { description: 'The count.' }) input: ClassCountInput,
     @CurrentKeeper() keeper: SignedInKeeper,
   ): Promise<SpawnModel> {
-    return toSpawn(await this.entries.recordClassCount(input, keeper));
+    return toSpawn(await this.log.recordClassCount(input, keeper));
   }
 
   @Mutation(() => SpawnModel, { description: 'Withdraws an event, count, loss or class count.' })
@@ -143,6 +143,6 @@ export class SpawnsResolver {
     @Args('input', { description: 'Which and why.' }) input: WithdrawSpawnEntryInput,
     @CurrentKeeper() keeper: SignedInKeeper,
   ): Promise<SpawnModel> {
-    return toSpawn(await this.entries.withdrawEntry(input, keeper));
+    return toSpawn(await this.log.withdrawEntry(input, keeper));
   }
 }

@@ -1,7 +1,7 @@
 import { buildPedigree, pedigreeFromArrays } from '@linewright/pedigree';
 import { describe, expect, it } from 'vitest';
 import { findLocus } from '../catalogue/catalogue.js';
-import { defineLocus } from '../keeper/define-locus.js';
+import { defineLocus } from '../own-loci/define-locus.js';
 import { carrierModel } from './carrier-model.js';
 import type { CarrierEvidence } from './evidence.js';
 import { seededRandom } from './seeded-random.js';

@@ -1,6 +1,6 @@
 import { pedigreeFromArrays } from '@linewright/pedigree';
 import { describe, expect, it } from 'vitest';
-import { twoAlleleLocus } from '../keeper/define-locus.js';
+import { twoAlleleLocus } from '../own-loci/define-locus.js';
 import { carrierModel } from './carrier-model.js';
 import { errorOfMean } from './sampled-answer.js';
 import { seededRandom } from './seeded-random.js';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { formatFraction, fractionToNumber, ratioText, sumFractions } from '../fraction.js';
-import { defineLocus, twoAlleleLocus, withdrawLocus } from '../keeper/define-locus.js';
+import { defineLocus, twoAlleleLocus, withdrawLocus } from '../own-loci/define-locus.js';
 import { crossGenotypes } from './cross-genotypes.js';
 import type { CrossExpectation } from './cross-types.js';
 import { cross } from './cross.js';

@@ -5,7 +5,7 @@ import { crossMixture } from '../cross/mixture.js';
 import { possibleShares } from '../cross/possible-shares.js';
 import { formatFraction, fractionToNumber, type FractionInput } from '../fraction.js';
 import type { GenotypeSet } from '../genotype.js';
-import { defineLocus } from '../keeper/define-locus.js';
+import { defineLocus } from '../own-loci/define-locus.js';
 import type { Locus } from '../locus.js';
 import { expectLook } from './expect-look.js';
 import { expectPhenotypes } from './expect-phenotypes.js';

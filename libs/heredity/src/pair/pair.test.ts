@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { formatFraction } from '../fraction.js';
-import { twoAlleleLocus } from '../keeper/define-locus.js';
+import { twoAlleleLocus } from '../own-loci/define-locus.js';
 import { expectPhenotypes } from './expect-phenotypes.js';
 import type { PairMember } from './pair-member.js';
 import { pairWarnings } from './pair-warnings.js';

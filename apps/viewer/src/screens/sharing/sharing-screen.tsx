@@ -1,0 +1,199 @@
+import { Button, NativeSelect } from '@mantine/core';
+import { useState, type SetStateAction, type Dispatch } from 'react';
+import { Link } from 'react-router';
+import { ACCEPT_SHARE, PREVIEW_SHARE, type ShareReport } from '../../api/exchange.js';
+import { LINES } from '../../api/lines.js';
+import { useRead } from '../../api/use-read.js';
+import { useSave, type SaveOf } from '../../api/use-save.js';
+import { Caution, Done, ProblemNotice } from '../../components/notice.js';
+import { Screen } from '../../components/screen.js';
+import { Section } from '../../components/section.js';
+import { Empty, Shown } from '../../components/states.js';
+import { TextFile } from '../../components/text-file.js';
+import { plural } from '../../wording/figures.js';
+import { ShareItems } from './share-items.js';
+import type { ResultOf } from '../../api/graphql.js';
+
+/** A line goes out as one file, and a partner's file comes in after a look at what it would change. */
+export function SharingScreen() {
+  return (
+    <Screen title="Share a line">
+      <GiveSection />
+      <TakeSection />
+    </Screen>
+  );
+}
+
+function GiveSection() {
+  const read = useRead(LINES, {});
+  const [chosen, setChosen] = useState('');
+  return (
+    <Section title="Give a line">
+      <Shown read={read} what="the lines">
+        {({ lines }) => {
+          const line = lines.find((each) => each.id === chosen) ?? lines[0];
+          if (line === undefined) {
+            return (
+              <Empty action={<Link to="/lines">Go to the lines</Link>}>
+                There is no line to give yet.
+              </Empty>
+            );
+          }
+          return <GiveLine line={line} setChosen={setChosen} lines={lines} />;
+        }}
+      </Shown>
+    </Section>
+  );
+}
+
+function GiveLine({
+  line,
+  setChosen,
+  lines,
+}: {
+  line: ResultOf<typeof LINES>['lines'][number];
+  setChosen: Dispatch<SetStateAction<string>>;
+  lines: ResultOf<typeof LINES>['lines'][number][];
+}) {
+  return (
+    <>
+      <p className="lw-words">
+        The file holds the line’s fish, the ancestors they need, its spawns with counts, care and
+        water readings, scores with their sheets, what was seen on the fish, and your own loci with
+        the line’s settings. It keeps every record’s identity, so that later files join up.
+      </p>
+      <p className="lw-words">
+        Not in it: <strong>photos</strong> (send those apart), care plans, and settings of loci that
+        hold for all lines.
+      </p>
+      <div className="lw-filter">
+        <NativeSelect
+          label="Line to give"
+          className="lw-filter-text"
+          value={line.id}
+          onChange={(event) => setChosen(event.currentTarget.value)}
+          data={lines.map(({ id, code, name }) => ({
+            value: id,
+            label: `${code} · ${name}`,
+          }))}
+        />
+        <a href={`/export/line/${line.id}.json`} download>
+          Download the file of {line.code}
+        </a>
+      </div>
+      <Caution>
+        With live fish, tell the partner of any disease seen, and have them kept apart on arrival.
+        The law of your place says who may sell fish, give them away or send them: ask first.{' '}
+        <Link to="/cautions">All cautions</Link>
+      </Caution>
+    </>
+  );
+}
+
+function TakeSection() {
+  const [text, setText] = useState<string | null>(null);
+  const [report, setReport] = useState<ShareReport | null>(null);
+  const looking = useSave(PREVIEW_SHARE);
+  const accepting = useSave(ACCEPT_SHARE);
+  const look = async (given: string) => {
+    setText(given);
+    accepting.clear();
+    const seen = await looking.save({ text: given });
+    setReport(seen?.previewShare ?? null);
+  };
+  const accept = async () => {
+    if (text === null) return;
+    const taken = await accepting.save({ text });
+    if (taken !== null) setReport(taken.acceptShare);
+  };
+  const restart = () => {
+    setReport(null);
+    setText(null);
+  };
+  return (
+    <Section
+      title="Take in a partner’s line"
+      actions={
+        report === null ? undefined : (
+          <Button size="xs" onClick={restart}>
+            Another file
+          </Button>
+        )
+      }
+    >
+      <ProblemNotice problem={looking.problem} />
+      {report === null ? (
+        <TextFile
+          choose="Choose a line’s file"
+          accept=".json,application/json"
+          pasteLabel="Or paste the file’s text"
+          pastedName="pasted.json"
+          busy={looking.saving}
+          onText={(_, given) => void look(given)}
+        />
+      ) : (
+        <>
+          <FileHead report={report} />
+          {report.conflicts > 0 && (
+            <p>
+              A record changed here and at the partner’s is not overwritten: both values are shown
+              below, and yours stays. Records that depend on one that is not taken in are not taken
+              in either.
+            </p>
+          )}
+          <ProblemNotice problem={accepting.problem} />
+          <TakenOrTake report={report} accepting={accepting} accept={accept} restart={restart} />
+          <ShareItems report={report} />
+        </>
+      )}
+    </Section>
+  );
+}
+
+function FileHead({ report }: { report: ShareReport }) {
+  return (
+    <p>
+      Line{' '}
+      <strong>
+        {report.lineCode} · {report.lineName}
+      </strong>{' '}
+      from {report.keeperName}: {report.added} added, {report.updated} updated, {report.unchanged}{' '}
+      unchanged, {plural(report.conflicts, 'conflict')}.
+    </p>
+  );
+}
+
+function TakenOrTake({
+  report,
+  accepting,
+  accept,
+  restart,
+}: {
+  report: ShareReport;
+  accepting: SaveOf<typeof ACCEPT_SHARE>;
+  accept: () => Promise<void>;
+  restart: () => void;
+}) {
+  return report.applied ? (
+    <Done>
+      <p>
+        <strong>Taken in.</strong> <Link to="/lines">See the lines</Link>
+      </p>
+    </Done>
+  ) : (
+    <div className="lw-form-buttons">
+      <Button
+        className="lw-primary"
+        disabled={report.added + report.updated === 0}
+        loading={accepting.saving}
+        onClick={() => void accept()}
+      >
+        Take it in
+      </Button>
+      <Button onClick={restart}>Cancel</Button>
+      {report.added + report.updated === 0 && (
+        <span className="lw-quiet">Nothing in it is new here.</span>
+      )}
+    </div>
+  );
+}
