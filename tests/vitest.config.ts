@@ -40,9 +40,9 @@ export default defineConfig({
     // Two at least: most of a test of a server or a browser is waiting.
     maxWorkers: Math.max(2, availableParallelism() - 1),
     // A limit against a test that hangs, not a measure of speed: a busy machine takes its time.
-    testTimeout: 240_000,
-    hookTimeout: 240_000,
-    expect: { poll: { timeout: 30_000 } },
+    testTimeout: 600_000,
+    hookTimeout: 600_000,
+    expect: { poll: { timeout: 200_000 } },
     projects: [
       kind(
         'unit',

@@ -46,8 +46,7 @@ export default defineConfig({
   css: { modules: { generateScopedName: classOf } },
   build: { outDir: 'dist', emptyOutDir: true, sourcemap: false, chunkSizeWarningLimit: 700 },
   server: {
-    proxy: Object.fromEntries(
-      ['/graphql', '/export', '/healthz', '/calendar', '/photos'].map((path) => [path, api]),
-    ),
+    // Whole names: `/export-and-backup` is a screen.
+    proxy: { '^/(graphql|export|healthz|calendar|photos)([/?]|$)': api },
   },
 });

@@ -138,6 +138,8 @@ const variablesOf = (kind: string, operation: Operation, making: Making): object
   );
 
 const DEEPEST = 4;
+/** How deep that turned out to be, by operation and what it is given. */
+const deepestOf = new Map<string, number>();
 
 /** As deep as the server lets anyone ask. */
 const ask = async (
@@ -145,7 +147,9 @@ const ask = async (
   { kind, operation }: (typeof operations)[number],
   variables: object,
 ) => {
-  for (let depth = DEEPEST; ; depth -= 1) {
+  const asked = [kind, operation.name, ...Object.keys(variables)].join();
+  for (let depth = deepestOf.get(asked) ?? DEEPEST; ; depth -= 1) {
+    deepestOf.set(asked, depth);
     const answer = await account.send(
       documentOf(kind, operation, Object.keys(variables), depth),
       variables,

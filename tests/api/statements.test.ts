@@ -1,5 +1,6 @@
 import { DataSource } from 'typeorm';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { currentActor } from '../../apps/api/src/access/acting.js';
 import { recordsOn } from './carrier-records.js';
 import { type RunningApi, startApi } from './harness.js';
 
@@ -7,6 +8,16 @@ const FISH = `query ($first: Int!) { fishList(first: $first) { edges { node {
   id tag inbreedingCoefficient inbreedingBasis completeGenerationEquivalents
   line { code } spawn { tag } sire { tag inbreedingCoefficient } dam { tag } latestScores { value } offspringCount
 } } } }`;
+
+/** Whether the server asks of its own accord, as for the backup of the day that may begin at any moment. */
+const ofTheServer = (): boolean => {
+  try {
+    const actor = currentActor();
+    return actor.kind === 'system' && actor.purpose === 'backup';
+  } catch {
+    return false;
+  }
+};
 
 const revision = /SELECT pedigree_revision/;
 
@@ -21,7 +32,7 @@ describe('statements of one request', () => {
     const target = Object.getPrototypeOf(runner) as typeof runner;
     const query = Reflect.get(target, 'query') as (...given: unknown[]) => Promise<unknown>;
     Reflect.set(target, 'query', function (this: object, ...given: unknown[]) {
-      sent.push(String(given[0]));
+      if (!ofTheServer()) sent.push(String(given[0]));
       return query.apply(this, given);
     });
     putBack = () => void Reflect.set(target, 'query', query);

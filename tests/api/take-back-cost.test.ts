@@ -1,6 +1,6 @@
 import type { EntityManager } from 'typeorm';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { takeBackState, withdrawImport } from '../../apps/api/src/exchange/take-back.js';
+import { takeBackState, withdrawImport } from '../../apps/api/src/stock/take-back.js';
 import { recordsOf, type RunningApi, startApi } from './harness.js';
 
 interface PlanNode {

@@ -1,3 +1,4 @@
+import { run as coverage } from './coverage.bench.js';
 import { run as database } from './database.bench.js';
 import { run as door } from './door.bench.js';
 import { run as exchange } from './exchange.bench.js';
@@ -5,14 +6,20 @@ import { run as heredity } from './heredity.bench.js';
 import { run as kinship } from './kinship.bench.js';
 import { run as layout } from './layout.bench.js';
 import { run as mating } from './mating.bench.js';
+import { run as merit } from './merit.bench.js';
 import { run as population } from './population.bench.js';
 
-const benches = { database, door, exchange, heredity, kinship, layout, mating, population };
+const benches = { database, door, exchange, heredity, kinship, layout, mating, merit, population };
+
+/** Long runs, made only when they are named. */
+const onRequest = { coverage };
 
 /** `npm run bench`, or `npm run bench -- mating layout` for some of them. */
 const wanted = process.argv.slice(2);
 
-for (const [name, run] of Object.entries(benches)) {
+const all = wanted.length === 0 ? benches : { ...benches, ...onRequest };
+
+for (const [name, run] of Object.entries(all)) {
   if (wanted.length > 0 && !wanted.includes(name)) continue;
   await run((line: object) => {
     process.stdout.write(`${JSON.stringify({ bench: name, ...line })}\n`);

@@ -25,14 +25,14 @@ const screens = [
   '/traits',
   '/score-sheets',
   '/import',
-  '/files',
-  '/share',
+  '/export-and-backup',
+  '/sharing',
   '/people',
   '/water',
   '/print',
   '/cautions',
   '/relationship',
-  '/waiting',
+  '/entries',
 ];
 
 describe('the demo, looked at', () => {
@@ -62,6 +62,16 @@ describe('the demo, looked at', () => {
       expect(await screenFaults(page)).toEqual([]);
     },
   );
+
+  it.each([
+    ['/files', '/export-and-backup'],
+    ['/share', '/sharing'],
+    ['/waiting', '/entries'],
+    ['/pairing', '/next-pairing'],
+  ])('%s of before leads to %s', async (before, now) => {
+    await settle(before);
+    expect(new URL(page.url()).pathname).toBe(now);
+  });
 
   it('draws the pedigree of a line-bred fish, each fish once', async () => {
     await page.emulateMedia({ colorScheme: 'light' });

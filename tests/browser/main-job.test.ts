@@ -113,7 +113,7 @@ describe('the main job in a browser', () => {
   });
 
   it('exports the pedigree with the new fish, their parents and scores', async () => {
-    await page.goto(`${server.url}/files`);
+    await page.goto(`${server.url}/export-and-backup`);
     const [download] = await Promise.all([
       page.waitForEvent('download'),
       page.getByRole('link', { name: 'Download the pedigree as CSV' }).click(),

@@ -22,6 +22,7 @@ import {
   postmasterPid,
   query,
 } from './processes.js';
+import { until } from './second-process.js';
 
 const NOBODY = 65534;
 let bundle = '';
@@ -65,8 +66,8 @@ function start(dataDir: string, options: ConstructorParameters<typeof Owner>[2] 
   return owner;
 }
 
-/** Inserts 1, 2, 3 ... one transaction each, until the connection breaks; returns the last number acknowledged. */
-async function insertUntilBroken(url: string): Promise<number> {
+/** Inserts 1, 2, 3 ... one transaction each, until the connection breaks; tells and returns the last number acknowledged. */
+async function insertUntilBroken(url: string, tell: (last: number) => void): Promise<number> {
   const client = new pg.Client({ connectionString: url });
   client.on('error', () => undefined);
   await client.connect();
@@ -79,6 +80,7 @@ async function insertUntilBroken(url: string): Promise<number> {
     for (;;) {
       await client.query('INSERT INTO written VALUES ($1)', [last + 1]);
       last += 1;
+      tell(last);
     }
   } catch {
     return last;
@@ -149,12 +151,14 @@ describe('kill -9', () => {
       const owner = start(folder);
       const said = await owner.next();
       expect(said).toMatchObject({ event: 'ready', attached: false });
-      const inserting = insertUntilBroken(said.url);
-      await new Promise((resolve) => setTimeout(resolve, 150 + 40 * round));
+      let told = written;
+      const inserting = insertUntilBroken(said.url, (last) => (told = last));
+      const enough = written + 40 * round;
+      await until(() => told >= enough, 1);
       process.kill(postmasterPid(said.clusterDir), 'SIGKILL');
       await owner.kill();
       const last = await inserting;
-      expect(last).toBeGreaterThan(written);
+      expect(last).toBeGreaterThanOrEqual(enough);
       written = last;
     }
     const { url } = await start(folder).next();
@@ -171,9 +175,19 @@ describe('kill -9', () => {
 
   it('of a start that is making the database leaves nothing half-made', async () => {
     const folder = dataFolder();
-    for (const wait of [120, 400, 700]) {
+    const made = (): string[] => {
+      const database = join(folder, 'database');
+      return existsSync(database) ? readdirSync(database, { recursive: true }).map(String) : [];
+    };
+    const stages: readonly ((names: readonly string[]) => boolean)[] = [
+      (names) => names.length > 0,
+      (names) => names.some((name) => name.includes('partial')),
+      (names) => names.some((name) => /partial.*PG_VERSION$/.test(name)),
+      (names) => names.some((name) => /partial.*pg_control$/.test(name)),
+    ];
+    for (const reached of stages) {
       const owner = start(folder);
-      await new Promise((resolve) => setTimeout(resolve, wait));
+      await until(() => reached(made()), 2);
       await owner.kill();
     }
     const said = await start(folder).next();

@@ -3,6 +3,7 @@ import { randomUUID } from 'node:crypto';
 import pg from 'pg';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type RunningApi, startApi } from '../api/harness.js';
+import { holdComputations } from '../api/held-computation.js';
 import { killNow, signIn, startSecond, until } from './second-process.js';
 
 const LONG = { LONG_FROM_FISH: '50' };
@@ -74,18 +75,14 @@ describe('a process killed in the middle of a long computation', () => {
     db.query(`UPDATE computation SET seen_at = now() - interval '1 minute' WHERE id = $1`, [id]);
   const endedIn = async (id: string): Promise<string> => {
     let state = '';
-    await until(
-      async () => {
-        const { computation: told } = await api.graphql<{ computation: { state: string } }>(
-          'query ($id: ID!) { computation(id: $id) { state } }',
-          { id },
-        );
-        state = told.state;
-        return !['QUEUED', 'RUNNING'].includes(state);
-      },
-      100,
-      90_000,
-    );
+    await until(async () => {
+      const { computation: told } = await api.graphql<{ computation: { state: string } }>(
+        'query ($id: ID!) { computation(id: $id) { state } }',
+        { id },
+      );
+      state = told.state;
+      return !['QUEUED', 'RUNNING'].includes(state);
+    }, 100);
     return state;
   };
 
@@ -143,11 +140,15 @@ describe('a process killed in the middle of a long computation', () => {
        FROM spawn, (VALUES ('single tail', 25), ('double tail', 8)) AS c(phenotype, number)`,
     );
     const { id: fishId } = await one<{ id: string }>(`SELECT id FROM fish WHERE tag = 'S0-0'`);
+    // Its answer has to wait, however soon it is found.
+    const held = await holdComputations(api.served.databaseUrl, `NEW.state = 'done'`);
     const { child, ask } = await second();
     const asked = await ask<{ fishCarriers: { loci: Locus[] } }>(CARRIERS, { fishId });
     const id = asked.fishCarriers.loci.find((l) => l.locusId === 'dt')?.waiting?.id ?? '';
-    await until(async () => (await computation(id)).state !== 'queued', 5);
+    await until(held.waits);
     await killNow(child);
+    await held.cut();
+    await held.release();
     expect(await computation(id)).toEqual({ state: 'running', answered: false });
 
     await letTimePass(id);

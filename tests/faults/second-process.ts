@@ -58,7 +58,7 @@ export const killNow = async (child: ChildProcess): Promise<void> => {
 export const until = async (
   holds: () => boolean | Promise<boolean>,
   everyMs = 50,
-  atMostMs = 30_000,
+  atMostMs = 200_000,
 ): Promise<void> => {
   const end = performance.now() + atMostMs;
   while (!(await holds())) {

@@ -81,9 +81,9 @@ describe('Ctrl-C', () => {
     await ended(first);
     for (const after of [0, 60, 150, 300, 600, 900]) {
       const child = start(dataDir);
+      const end = ended(child);
       // Before its first own line of code it is Node itself that ends; nothing is started by then.
       await new Promise((resolve) => setTimeout(resolve, after));
-      const end = ended(child);
       if (child.exitCode === null) process.kill(-(child.pid ?? 0), 'SIGINT');
       await end;
       expectNoServer(dataDir);

@@ -1,14 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { readTable } from '../../apps/api/src/exchange/csv-table.js';
-import {
-  pedigreeCsv,
-  type ExportFish,
-  type ExportSpawn,
-} from '../../apps/api/src/exchange/export-pedigree.js';
+import type { ExportFish, ExportSpawn } from '../../apps/api/src/stock/exchange-rows.js';
+import { pedigreeCsv } from '../../apps/api/src/exchange/export-pedigree.js';
 import { planImport, type ImportPlan } from '../../apps/api/src/exchange/plan-import.js';
 import { coancestry } from '@linewright/kinship';
-import { type ParentageRow, pedigreeOfRows } from '../../apps/api/src/kinship/hidden-parents.js';
+import { pedigreeOfRows } from '../../apps/api/src/kinship/hidden-parents.js';
+import type { ParentageRow } from '../../apps/api/src/stock/pedigree-rows.js';
 import { looseSpelling, withGuard, withoutGuard } from '@linewright/pedigree';
 
 const seed = 20261126;

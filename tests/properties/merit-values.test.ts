@@ -5,6 +5,8 @@ import {
   Equations,
   Fit,
   groupsOfFounders,
+  iterate,
+  MeritError,
   reml,
   solveAt,
   type AnimalScores,
@@ -115,6 +117,23 @@ describe(`the equations against least squares on V, seed ${seed}`, () => {
           closeTo(r ** 2, Math.max(0, 1 - dense.errors[0]![i * traits + trait]! / base));
         }),
       );
+    },
+  );
+
+  it.each([1, 2, 3])(
+    'are solved alike by iteration, %i traits, also from solutions that stood before',
+    (traits) => {
+      const chance = new Chance(seed + 60 + traits);
+      const scores = randomScores(chance, traits);
+      const animal = animalModel(scores);
+      const equations = new Equations(animal.model);
+      const variances = randomVariances(chance, 3, traits);
+      const { solution } = solveAt(animal, equations, variances);
+      const iterated = iterate(equations, variances, { tolerance: 1e-12 });
+      iterated.solution.forEach((value, k) => closeTo(value, solution[k]!));
+      const again = iterate(equations, variances, { start: solution });
+      expect(again.steps).toBeLessThan(iterated.steps);
+      expect(() => iterate(equations, variances, { onStep: () => false })).toThrow(MeritError);
     },
   );
 

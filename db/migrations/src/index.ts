@@ -13,6 +13,7 @@ import { PlaceOfFish1764121000000 } from './1764121000000-place-of-fish.js';
 import { PastImports1764123000000 } from './1764123000000-past-imports.js';
 import { FishActs1764150000000 } from './1764150000000-fish-acts.js';
 import { TheDoor1764151000000 } from './1764151000000-the-door.js';
+import { StandingRecords1764155000000 } from './1764155000000-standing-records.js';
 
 /** Frozen history of the schema, oldest first. A change is a new file, never an edit of an old one. */
 export const migrations = [
@@ -31,4 +32,5 @@ export const migrations = [
   PastImports1764123000000,
   FishActs1764150000000,
   TheDoor1764151000000,
+  StandingRecords1764155000000,
 ];

@@ -7,7 +7,7 @@ const COEFFICIENTS = [
 ] as const;
 
 /** ln Γ(x) for x > 0 by Lanczos's approximation (g = 7, nine terms); about 15 digits. */
-const logGamma = (x: number): number => {
+export const logGamma = (x: number): number => {
   const at = x - 1;
   let sum: number = COEFFICIENTS[0];
   for (let k = 1; k < COEFFICIENTS.length; k++) sum += (COEFFICIENTS[k] ?? 0) / (at + k);
@@ -120,3 +120,67 @@ export const fQuantile = (probability: number, numerator: number, denominator: n
  */
 export const studentTwoSided = (certainty: number, degrees: number): number =>
   Math.sqrt(fQuantile(certainty, 1, degrees));
+
+/**
+ * P(T > t) of Student's t, or of the normal distribution for infinite `degrees`.
+ *
+ * @throws MeritError MERIT_OUT_OF_RANGE.
+ * @example studentTail(2.262, 9) // 0.025
+ */
+export const studentTail = (t: number, degrees: number): number => {
+  if (degrees > 1e6) return 1 - normalBelow(t);
+  if (Math.abs(t) === Infinity) return t > 0 ? 0 : 1;
+  const half = fUpperTail(t * t, 1, degrees) / 2;
+  return t > 0 ? half : 1 - half;
+};
+
+/** P(Z < z) of the standard normal distribution, by the incomplete gamma function of 1/2; about 15 digits. */
+export const normalBelow = (z: number): number => {
+  if (Math.abs(z) > 38) return z > 0 ? 1 : 0;
+  const tail = 0.5 * upperGammaHalf((z * z) / 2);
+  return z > 0 ? 1 - tail : tail;
+};
+
+/** Density of the standard normal distribution. */
+export const normalDensity = (z: number): number => Math.exp(-0.5 * z * z) / Math.sqrt(2 * Math.PI);
+
+/** The z with P(Z < z) = probability, by halving and Newton's steps. @throws MeritError MERIT_OUT_OF_RANGE. */
+export const normalQuantile = (probability: number): number => {
+  expectProbability(probability);
+  let [low, high] = [-38, 38];
+  for (let k = 0; k < 200; k++) {
+    const middle = (low + high) / 2;
+    if (middle === low || middle === high) break;
+    if (normalBelow(middle) < probability) low = middle;
+    else high = middle;
+  }
+  return (low + high) / 2;
+};
+
+/** Q(1/2, x): the upper incomplete gamma function of 1/2 as a share of the whole; series below 1.5, continued fraction above. */
+const upperGammaHalf = (x: number): number => {
+  if (x <= 0) return 1;
+  const front = Math.exp(-x + 0.5 * Math.log(x) - logGamma(0.5));
+  if (x < 1.5) {
+    let term = 2;
+    let sum = 2;
+    for (let n = 1; n < 500 && term > 1e-17 * sum; n++) {
+      term *= x / (0.5 + n);
+      sum += term;
+    }
+    return 1 - sum * front;
+  }
+  let b = x + 0.5;
+  let c = 1e300;
+  let d = 1 / b;
+  let h = d;
+  for (let n = 1; n < 500; n++) {
+    const a = -n * (n - 0.5);
+    b += 2;
+    d = 1 / (a * d + b);
+    c = b + a / c;
+    h *= d * c;
+    if (Math.abs(d * c - 1) < 1e-16) break;
+  }
+  return front * h;
+};

@@ -1,5 +1,11 @@
 export { MeritError, type MeritErrorCode } from './merit-error.js';
-export { fQuantile, fUpperTail, studentTwoSided } from './distributions.js';
+export {
+  fQuantile,
+  fUpperTail,
+  normalBelow,
+  normalQuantile,
+  studentTwoSided,
+} from './distributions.js';
 export { repeatability, type Interval, type Repeatability } from './repeatability.js';
 export { repeatGroups, type DatedScore } from './repeats.js';
 export { scorerDifferences, type ScoredOnce, type ScorerDifference } from './scorer-difference.js';
@@ -19,6 +25,7 @@ export type {
   Variances,
 } from './mixed/mixed-model.js';
 export { Equations } from './mixed/equations.js';
+export { iterate, type Iterated, type IterationOptions } from './mixed/iterate.js';
 export { Fit } from './mixed/fit.js';
 export type { FixedEquation, ToldTwice } from './mixed/fixed-design.js';
 export { reml, type RemlOptions, type RemlResult } from './mixed/reml.js';
@@ -47,3 +54,52 @@ export {
 } from './values/estimate.js';
 export type { ComponentMatrix, Components, Estimate, FixedEffect } from './values/components.js';
 export type { MeritNote, MeritNoteCode } from './values/notes.js';
+export { betaPrior, fishSizePrior, flatPrior, type HeritabilityPrior } from './values/prior.js';
+export { valuesOverHeritability, type IntegrationOptions } from './values/integrate.js';
+export { Posterior, type Band, type HeritabilityKnown } from './values/posterior.js';
+export {
+  solveThreshold,
+  type ThresholdModel,
+  type ThresholdSolution,
+} from './threshold/threshold-model.js';
+export { KeptSolution, type OneScore } from './values/one-more.js';
+export { meanBreedingValue, reasonsFor, type Reason } from './values/reasons.js';
+export {
+  linkage,
+  linkageBySex,
+  lodScore,
+  productRatio,
+  type Linkage,
+  type LinkageBrood,
+} from './linkage/linkage.js';
+export { segregationRatio, type SegregationRatio, type Sibships } from './linkage/sibships.js';
+export {
+  fitBetaBinomial,
+  fitLogitNormal,
+  type BroodCounts,
+  type CountFit,
+  type CountLink,
+} from './load/counts-model.js';
+export {
+  costOfInbreeding,
+  excessRisk,
+  inbreedingLoad,
+  loadFromLosses,
+  type CountedBroods,
+  type InbreedingLoad,
+  type LoadAnswer,
+} from './load/inbreeding-load.js';
+export { selectionIntensity, sibComponents, type SibComponents } from './response/selection.js';
+export {
+  responseByGeneration,
+  type GenerationOfTrait,
+  type TraitResponse,
+} from './response/response.js';
+export { locusModel, type LocusModel } from './segregation/locus-model.js';
+export { pedigreeLogLikelihood } from './segregation/pedigree-likelihood.js';
+export {
+  weighInheritance,
+  type InheritanceCode,
+  type WeighedHypothesis,
+  type WeighedInheritance,
+} from './segregation/weigh-hypotheses.js';

@@ -18,7 +18,7 @@ export interface FamilyMating {
   readonly dam: number;
   readonly offspring: readonly number[];
   readonly related: boolean;
-  readonly hypothetical: boolean;
+  readonly planned: boolean;
 }
 
 export interface Families {
@@ -53,7 +53,7 @@ export function chooseShown(kindred: Kindred, options: FamilyOptions): Set<numbe
     add([kindred.sire[i]!, kindred.dam[i]!].filter((parent) => parent >= 0));
   }
   kindred.fish.forEach((fish, i) => {
-    if (fish.hypothetical !== true) return;
+    if (fish.planned !== true) return;
     shown.add(i);
     add(reach(kindred, i, 'up', options.maxAncestorGenerations));
   });
@@ -124,7 +124,7 @@ function chooseFolds(
   const folds = new Map<string, number[]>();
   const foldable = (fish: SliceFish, i: number): boolean =>
     !isParent.has(i) &&
-    fish.hypothetical !== true &&
+    fish.planned !== true &&
     fish.id !== options.focusId &&
     !options.keepIds.has(fish.id);
   for (const [matingId, draft] of drafts) {
@@ -166,7 +166,7 @@ function assemble(
         draft.sire >= 0 &&
         draft.dam >= 0 &&
         (stated ?? shareAncestor(kindred, draft.sire, draft.dam)),
-      hypothetical: young.every((fish) => fish.hypothetical === true),
+      planned: young.every((fish) => fish.planned === true),
     };
   });
   return { nodes, matings, matingsOf };

@@ -149,9 +149,9 @@ describe('a planned brood', () => {
       label: 'planned',
     });
     const scene = layoutPedigree(slice, { focusId: 'b' });
-    const planned = scene.nodes.find((node) => node.kind === 'fish' && node.hypothetical);
+    const planned = scene.nodes.find((node) => node.kind === 'fish' && node.planned);
     expect(planned?.layer).toBe(find(scene, 'f').layer + 1);
-    expect(scene.matings.find((mating) => mating.hypothetical)?.related).toBe(false);
+    expect(scene.matings.find((mating) => mating.planned)?.related).toBe(false);
     expect(find(scene, 'o').tag).toBe('O');
   });
 

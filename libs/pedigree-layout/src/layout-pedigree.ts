@@ -165,7 +165,7 @@ function compose(
       damId: families.nodes[mating.dam]?.id ?? null,
       offspringIds: mating.offspring.map((i) => families.nodes[i]!.id),
       related: mating.related,
-      hypothetical: mating.hypothetical,
+      planned: mating.planned,
       ...point(routed.spot),
       line: routed.line.map(point),
     };
@@ -221,7 +221,7 @@ function sceneNode(kindred: Kindred, node: FamilyNode, box: Box, focusId: string
     sex: first.sex,
     label: [...(first.label ?? [])],
     isFocus: first.id === focusId,
-    hypothetical: first.hypothetical === true,
+    planned: first.planned === true,
     founder: node.origin < 0,
   };
 }
@@ -234,7 +234,7 @@ function sceneLinks(
   const shared = {
     matingId: mating.id,
     related: mating.related,
-    hypothetical: mating.hypothetical,
+    planned: mating.planned,
   };
   const links: SceneLink[] = [];
   const addParent = (nodeId: string | null, path: readonly Spot[]): void => {

@@ -28,7 +28,7 @@ export interface SceneFish extends SceneBox {
   readonly sex: Sex;
   readonly label: readonly string[];
   readonly isFocus: boolean;
-  readonly hypothetical: boolean;
+  readonly planned: boolean;
   /** No parent of it is in the drawing. */
   readonly founder: boolean;
 }
@@ -55,7 +55,7 @@ export interface SceneMating {
   readonly offspringIds: readonly string[];
   /** Mates related by descent: the standard draws their line double. */
   readonly related: boolean;
-  readonly hypothetical: boolean;
+  readonly planned: boolean;
   /** Where the line of descent leaves the relationship line. */
   readonly x: number;
   readonly y: number;
@@ -71,7 +71,7 @@ export interface SceneLink {
   readonly nodeId: string;
   readonly points: readonly ScenePoint[];
   readonly related: boolean;
-  readonly hypothetical: boolean;
+  readonly planned: boolean;
 }
 
 export interface SceneLayer {

@@ -14,7 +14,7 @@ export interface SliceFish {
   /** Lines of text carried to the scene untouched. */
   readonly label?: readonly string[];
   /** A brood that is only planned. */
-  readonly hypothetical?: boolean;
+  readonly planned?: boolean;
   /** Known from a wider pedigree than this slice: are the parents related? Absent: judged from the slice. */
   readonly parentsRelated?: boolean;
 }
@@ -29,11 +29,11 @@ export interface PlannedBrood {
   readonly parentsRelated?: boolean;
 }
 
-/** Id that a hypothetical brood gets when none is given. */
+/** Id that a planned brood gets when none is given. */
 export const PLANNED_BROOD_ID = 'planned-brood';
 
 /**
- * The slice with one more fish: a planned brood of the given pair, marked `hypothetical`.
+ * The slice with one more fish: a planned brood of the given pair, marked `planned`.
  *
  * @throws LayoutError `LAYOUT_UNKNOWN_PARENT` when a parent is not in the slice, `LAYOUT_SAME_PARENTS` when both are one fish,
  * `LAYOUT_DUPLICATE_ID` when the id is taken.
@@ -59,7 +59,7 @@ export function withPlannedBrood(
     sex: 'unknown',
     sireId: brood.sireId,
     damId: brood.damId,
-    hypothetical: true,
+    planned: true,
     label: brood.lines ?? [],
     ...(brood.parentsRelated === undefined ? {} : { parentsRelated: brood.parentsRelated }),
   };

@@ -43,7 +43,7 @@ const expectEmpty = async (runner: QueryRunner, tables: readonly string[]): Prom
   );
 };
 
-/** Takes the tables away, so that they can be made as they were when the backup was. */
+/** Takes the tables and the views of them away, so that they can be made as they were when the backup was. */
 const dropTables = async (runner: QueryRunner, tables: readonly string[]): Promise<void> => {
   const ours = [...tables, ...Object.keys(leftOut).filter((table) => table !== 'migration')];
   const functions = (await runner.query(
@@ -51,6 +51,11 @@ const dropTables = async (runner: QueryRunner, tables: readonly string[]): Promi
      WHERE NOT t.tgisinternal AND c.relnamespace = current_schema()::regnamespace AND c.relname = ANY($1::text[])`,
     [ours],
   )) as { name: string }[];
+  const views = (await runner.query(
+    `SELECT relname AS name FROM pg_class WHERE relnamespace = current_schema()::regnamespace AND relkind = 'v'`,
+  )) as { name: string }[];
+  if (views.length > 0)
+    await runner.query(`DROP VIEW ${views.map(({ name }) => quoted(name)).join(', ')}`);
   await runner.query(`DROP TABLE ${ours.map(quoted).join(', ')}`);
   for (const { name } of functions) await runner.query(`DROP FUNCTION ${name}`);
   await runner.query('DELETE FROM "migration"');

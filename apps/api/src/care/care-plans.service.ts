@@ -17,6 +17,7 @@ import type { SignedInKeeper } from '../graphql/request-context.js';
 import { PairingLoader } from '../stock/pairing.loader.js';
 import type { SpawnRow } from '../stock/rows/spawn.entity.js';
 import { SpawnLoader } from '../stock/spawn.loader.js';
+import { spawnsHeardOf } from '../stock/spawn-rows.js';
 import { type LogEntry, logOf } from './care-log.js';
 import { CareLoader } from './care.loader.js';
 import type { TemplateInUse } from './care.mapper.js';
@@ -24,24 +25,6 @@ import type { TemplateInUse } from './care.mapper.js';
 /** A spawn nothing was recorded of for so long is taken as over. */
 const QUIET_DAYS = 200;
 const MOST_DAYS = 62;
-
-/**
- * Spawns of a keeper that may still ask for something: not failed, not closed, and heard of not too long ago. The day of
- * recording says how old a spawn is only when nothing else does: an old one may be written up today.
- */
-const LIVE = `
-  SELECT s.id FROM spawn s
-  WHERE s.keeper_id = $1 AND s.withdrawn_at IS NULL AND NOT s.failed
-    AND NOT EXISTS (SELECT 1 FROM spawn_event e WHERE e.spawn_id = s.id
-      AND e.withdrawn_at IS NULL AND e.kind IN ('finished', 'failed'))
-    AND (coalesce(s.hatch_date, s.spawned_on) >= $2::date
-      OR (coalesce(s.hatch_date, s.spawned_on) IS NULL AND s.created_at >= $2::timestamptz
-        AND NOT EXISTS (SELECT 1 FROM fish f WHERE f.spawn_id = s.id AND f.withdrawn_at IS NULL)
-        AND NOT EXISTS (SELECT 1 FROM spawn_event e WHERE e.spawn_id = s.id AND e.withdrawn_at IS NULL)
-        AND NOT EXISTS (SELECT 1 FROM spawn_count c WHERE c.spawn_id = s.id AND c.withdrawn_at IS NULL))
-      OR EXISTS (SELECT 1 FROM spawn_event e WHERE e.spawn_id = s.id
-        AND e.withdrawn_at IS NULL AND e.at >= $2::timestamptz))
-  ORDER BY s.tag, s.id`;
 
 export interface SpawnPlan {
   readonly spawn: SpawnRow;
@@ -90,8 +73,8 @@ export class CarePlansService {
 
   async live(keeper: SignedInKeeper, at: Date, context: object): Promise<SpawnPlan[]> {
     const since = new Date(at.getTime() - QUIET_DAYS * DAY).toISOString();
-    const ids = (await this.dataSource.query(LIVE, [keeper.id, since])) as { id: string }[];
-    const rows = await this.spawns.byId.of(context).loadMany(ids.map(({ id }) => id));
+    const ids = await spawnsHeardOf(this.dataSource, keeper.id, since);
+    const rows = await this.spawns.byId.of(context).loadMany(ids);
     const found = rows.filter((row): row is SpawnRow => row !== null && !(row instanceof Error));
     return Promise.all(found.map((spawn) => this.ofSpawn(spawn, at, context)));
   }

@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { checkTemplate, defaultTemplate } from '@linewright/care';
 import { Injectable } from '@nestjs/common';
-import { DataSource, IsNull } from 'typeorm';
+import { DataSource } from 'typeorm';
 import { RecordStore, type RecordType } from '../stock/record-store.js';
 import { orTaken } from '../database/unique.js';
 import { fieldError } from '../errors/request-error.js';
@@ -11,6 +11,7 @@ import { lineRecord } from '../stock/record-types.js';
 import { CareTemplateRow } from '../stock/rows/care.entity.js';
 import type { SaveCareTemplateInput } from './care.inputs.js';
 import { fromStep, type TemplateInUse } from './care.mapper.js';
+import { thatStands } from '../stock/standing.js';
 
 const careTemplate: RecordType<CareTemplateRow> = {
   target: CareTemplateRow,
@@ -33,7 +34,7 @@ export class CareTemplatesService {
   /** The built-in calendar first, then the keeper's own. */
   async list(keeper: SignedInKeeper): Promise<TemplateInUse[]> {
     const rows = await this.dataSource.getRepository(CareTemplateRow).find({
-      where: { keeperId: keeper.id, withdrawnAt: IsNull() },
+      where: { keeperId: keeper.id, ...thatStands },
       order: { name: 'ASC', id: 'ASC' },
     });
     return [{ template: defaultTemplate, row: null }, ...rows.map(inUse)];

@@ -1,9 +1,10 @@
 import { Injectable } from '@nestjs/common';
 import DataLoader from 'dataloader';
-import { DataSource, In, IsNull } from 'typeorm';
+import { DataSource, In } from 'typeorm';
 import { PerRequest } from '../graphql/per-request.js';
 import { rowsByOwner } from '../graphql/row-loader.js';
 import { CareEntryRow, CareTemplateRow } from '../stock/rows/care.entity.js';
+import { thatStands } from '../stock/standing.js';
 
 @Injectable()
 export class CareLoader {
@@ -16,7 +17,7 @@ export class CareLoader {
     this.entries = rowsByOwner(
       (ids) =>
         dataSource.getRepository(CareEntryRow).find({
-          where: { spawnId: In(ids), withdrawnAt: IsNull() },
+          where: { spawnId: In(ids), ...thatStands },
           order: { at: 'ASC', id: 'ASC' },
         }),
       (row) => row.spawnId,
@@ -25,7 +26,7 @@ export class CareLoader {
       () =>
         new DataLoader<string, CareTemplateRow | null>(async (lineIds) => {
           const rows = await dataSource.getRepository(CareTemplateRow).find({
-            where: { lineId: In([...lineIds]), withdrawnAt: IsNull() },
+            where: { lineId: In([...lineIds]), ...thatStands },
           });
           return lineIds.map((id) => rows.find((row) => row.lineId === id) ?? null);
         }),

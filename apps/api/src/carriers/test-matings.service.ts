@@ -12,7 +12,7 @@ import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { fieldError } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
-import { inUseSql, placeHereSql } from '../stock/fish-place.js';
+import { partnersHere } from '../stock/partner-rows.js';
 import { GenotypesService } from '../loci/genotypes.service.js';
 import { LociService } from '../loci/loci.service.js';
 import { toComputation } from '../jobs/computation.mapper.js';
@@ -26,12 +26,6 @@ import { looksByGenotype } from './chances.js';
 import type { StockEvidence } from './evidence.js';
 import { ranking } from './ranking-program.js';
 
-const PARTNERS = `
-  SELECT f.id, f.tag FROM fish f JOIN fish me ON me.id = $1
-  WHERE f.withdrawn_at IS NULL AND f.id <> me.id AND ${inUseSql('f')} AND ${placeHereSql('f')}
-    AND f.sex IN ('male', 'female') AND (me.sex NOT IN ('male', 'female') OR f.sex <> me.sex)
-    AND ($2::uuid IS NULL OR f.line_id = $2)
-  ORDER BY f.tag, f.id`;
 const MOST_SHOWN = 20;
 /** Partners of whom different things are believed: each costs a walk through all broods there may be. */
 const MOST_JUDGED = 500;
@@ -90,10 +84,7 @@ export class TestMatingsService {
     const all = answer.all;
     const weighted = (id: string): WeightedGenotypeInput[] => normal(genotypes, all[id] ?? []);
     const allele = readAllele(locus, input.allele ?? null, genotypes, all[fishId] ?? []);
-    const rows = (await this.dataSource.query(PARTNERS, [
-      fishId,
-      input.lineId ?? null,
-    ])) as Partner[];
+    const rows = await partnersHere(this.dataSource, fishId, input.lineId ?? null);
     const atHiders = await this.atHiders(stock, locus, [fishId, ...rows.map((row) => row.id)]);
     const alike = alikeIn(rows, (id) => [all[id] ?? [], atHiders(id)]);
     const judged = alike.slice(0, mostJudged(locus, fry));

@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { DataSource, type EntityManager, IsNull } from 'typeorm';
+import { DataSource, type EntityManager } from 'typeorm';
 import { trimmed } from '../database/given.js';
 import { RecordStore, type RecordType } from '../stock/record-store.js';
 import type { RecordRow } from '../database/record.entity.js';
@@ -17,6 +17,7 @@ import {
   scoreRecord,
   scoringRecord,
 } from '../stock/record-types.js';
+import { thatStands } from '../stock/standing.js';
 
 /** Kinds of records that an entry of the sorting bench can touch. */
 const undoable = new Map<string, RecordType<RecordRow>>(
@@ -97,7 +98,7 @@ export class EntriesService {
 
   /** A correction of a score is a score of its own: withdrawing the first alone would leave it standing. */
   private async expectUncorrected(m: EntityManager, scoreId: string): Promise<void> {
-    if (!(await m.existsBy(ScoreRow, { correctsId: scoreId, withdrawnAt: IsNull() }))) return;
+    if (!(await m.existsBy(ScoreRow, { correctsId: scoreId, ...thatStands }))) return;
     throw new RequestError(
       'CONFLICT_REVISION',
       'This score was corrected after the entry: withdraw the corrected score on the page of the fish.',

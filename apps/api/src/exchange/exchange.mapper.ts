@@ -5,7 +5,7 @@ import type { ImportRun } from './import-run.js';
 import type { PastImportRow } from '../stock/rows/past-import.entity.js';
 import type { PastImportModel, TakeBackPreviewModel } from './past-import.model.js';
 import type { ImportPlan } from './plan-import.js';
-import type { TakeBackState } from './take-back.js';
+import type { TakeBackState } from '../stock/take-back.js';
 
 export const toPreview = (
   plan: ImportPlan,

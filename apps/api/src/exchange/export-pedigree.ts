@@ -1,39 +1,13 @@
 import { generationDepth, pedigreeFromColumns, withGuard } from '@linewright/pedigree';
 import { stringify } from 'csv-stringify/sync';
+import type { ExportFish } from '../stock/exchange-rows.js';
+import type { LatestScore } from '../stock/score-rows.js';
 import { plainHeader, roleOfHeader } from './import-columns.js';
 import { spawnCell } from './spawn-column.js';
-
-export interface ExportFish {
-  readonly id: string;
-  readonly tag: string;
-  readonly sex: string;
-  readonly hatchDate: string | null;
-  readonly lineCode: string | null;
-  readonly sireId: string | null;
-  readonly damId: string | null;
-  readonly spawn: ExportSpawn | null;
-  readonly declaredUnrelated: boolean;
-  readonly keeperName: string;
-  readonly own: boolean;
-}
-
-export interface ExportSpawn {
-  readonly id: string;
-  readonly tag: string;
-  readonly mixedOrigin: boolean;
-  readonly keeperName: string;
-  readonly own: boolean;
-}
 
 export interface ExportTrait {
   readonly id: string;
   readonly name: string;
-}
-
-export interface ExportScore {
-  readonly fishId: string;
-  readonly traitId: string;
-  readonly value: number;
 }
 
 const CHUNK = 1_000;
@@ -101,7 +75,7 @@ const csv = (rows: string[][]): string =>
 export function* pedigreeCsv(
   fish: readonly ExportFish[],
   traits: readonly ExportTrait[],
-  scores: readonly ExportScore[],
+  scores: readonly LatestScore[],
 ): Generator<string> {
   const tags = tagsOf(fish);
   const spawns = [

@@ -4,14 +4,14 @@ import { Clock } from '../clock/clock.js';
 import { fieldError, notFound } from '../errors/request-error.js';
 import { type KeysetPage, keysetPage } from '../graphql/keyset.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
-import { lockStock } from './import-work.js';
+import { lockStock } from './do-import.js';
 import { PastImportRow } from '../stock/rows/past-import.entity.js';
 import {
   expectNothingRests,
   type TakeBackState,
   takeBackState,
   withdrawImport,
-} from './take-back.js';
+} from '../stock/take-back.js';
 
 /** Files that were taken in, and the way to take one back as a whole. */
 @Injectable()

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { readTable } from './csv-table.js';
-import { pedigreeCsv, type ExportFish } from './export-pedigree.js';
+import type { ExportFish } from '../stock/exchange-rows.js';
+import { pedigreeCsv } from './export-pedigree.js';
 import type { ColumnChoice } from '../stock/rows/import-column-choice.js';
 import { planImport, type ImportPlan } from './plan-import.js';
 import type { RecordedFish, RecordedSpawn, RecordedStock } from './recorded-stock.js';

@@ -1,4 +1,4 @@
-import type { ScoreScale } from '@linewright/merit';
+import type { TraitOfKeeper } from '../stock/exchange-rows.js';
 import type { FishSex } from '../stock/rows/fish.entity.js';
 
 /** A fish of this keeper that the tables hold already, as far as an import has to know it. */
@@ -25,22 +25,12 @@ export interface RecordedSpawn {
   readonly withdrawn: boolean;
 }
 
-export interface RecordedTrait {
-  readonly id: string;
-  readonly key: string;
-  readonly name: string;
-  readonly kind: ScoreScale['kind'];
-  readonly minimum: number | null;
-  readonly maximum: number | null;
-  readonly version: number;
-}
-
 /** What an import is checked against. */
 export interface RecordedStock {
   readonly fish: ReadonlyMap<string, RecordedFish>;
   /** Line code to id. */
   readonly lines: ReadonlyMap<string, string>;
-  readonly traits: readonly RecordedTrait[];
+  readonly traits: readonly TraitOfKeeper[];
   /** {@link broodKey} to spawn id. */
   readonly spawns: ReadonlyMap<string, string>;
   /** Every spawn of the keeper by its tag. */

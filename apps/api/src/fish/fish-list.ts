@@ -4,6 +4,7 @@ import { type KeysetOrder, type KeysetPage, keysetPage } from '../graphql/keyset
 import type { FishPlace } from '../graphql/enums.js';
 import { FishRow } from '../stock/rows/fish.entity.js';
 import { inUseSql, placeHereSql, placePartnerSql } from '../stock/fish-place.js';
+import { standingSql } from '../stock/standing.js';
 import type { FishFilter, FishSort } from './fish.inputs.js';
 
 const orders: Record<FishSort['field'], { key: string; type: string }> = {
@@ -57,7 +58,7 @@ export const listFish = (
     query.andWhere('f.disposition = ANY(:dispositions)', { dispositions: filter.dispositions });
   }
   if (typeof filter.inUse === 'boolean') {
-    query.andWhere(`${inUseSql('f')} = :inUse`, { inUse: filter.inUse });
+    query.andWhere(`${filter.inUse ? '' : 'NOT '}${inUseSql('f')}`);
   }
   if (filter.place) query.andWhere(places[filter.place]);
   if (filter.spawnId) query.andWhere('f.spawn_id = :spawnId', { spawnId: filter.spawnId });
@@ -66,7 +67,7 @@ export const listFish = (
   if (filter.damId) query.andWhere('s.dam_id = :damId', { damId: filter.damId });
   if (filter.hatchedFrom) query.andWhere('f.hatch_date >= :from', { from: filter.hatchedFrom });
   if (filter.hatchedTo) query.andWhere('f.hatch_date <= :to', { to: filter.hatchedTo });
-  if (filter.includeWithdrawn !== true) query.andWhere('f.withdrawn_at IS NULL');
+  if (filter.includeWithdrawn !== true) query.andWhere(standingSql('f'));
   const order: KeysetOrder =
     sort.field === 'HATCH_DATE' && sort.direction === 'DESC'
       ? newestFirst

@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
-import { DataSource, type EntityManager, IsNull } from 'typeorm';
+import { DataSource, type EntityManager } from 'typeorm';
 import { KeeperRow } from '../stock/rows/keeper.entity.js';
 import { Clock } from '../clock/clock.js';
 import { expectDayHappened } from '../clock/expect-happened.js';
@@ -27,6 +27,7 @@ import type {
 import { listFish } from './fish-list.js';
 import { placeAfter, usualPlace } from '../stock/fish-place.js';
 import { fishRecord, spawnRecord } from '../stock/record-types.js';
+import { thatStands } from '../stock/standing.js';
 
 const taken = (tag: string): string =>
   `The tag "${tag}" is on another of your fish, and tags are never reused: choose another.`;
@@ -262,8 +263,8 @@ export class FishService {
   ): Promise<FishRow> {
     const spawn = await m.findOne(SpawnRow, {
       where: [
-        { sireId: input.id, withdrawnAt: IsNull() },
-        { damId: input.id, withdrawnAt: IsNull() },
+        { sireId: input.id, ...thatStands },
+        { damId: input.id, ...thatStands },
       ],
     });
     if (spawn !== null) {
@@ -355,7 +356,7 @@ export class FishService {
   ): Promise<void> {
     if (sex === undefined || sex === row.sex || (sex !== 'male' && sex !== 'female')) return;
     const where = sex === 'male' ? { damId: row.id } : { sireId: row.id };
-    const spawn = await m.findOneBy(SpawnRow, { ...where, withdrawnAt: IsNull() });
+    const spawn = await m.findOneBy(SpawnRow, { ...where, ...thatStands });
     if (spawn === null) return;
     const role = sex === 'male' ? 'dam' : 'sire';
     throw fieldError({

@@ -1,7 +1,7 @@
 import { daysBetween } from '@linewright/care';
 import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
-import { DataSource, In, IsNull } from 'typeorm';
+import { DataSource, In } from 'typeorm';
 import { trimmed } from '../database/given.js';
 import { RecordStore, type RecordType } from '../stock/record-store.js';
 import { fieldError } from '../errors/request-error.js';
@@ -13,6 +13,7 @@ import { PhenotypeRow } from '../stock/rows/phenotype.entity.js';
 import type { RecordPhenotypeInput } from './phenotype.model.js';
 import { readPhenotype } from '../loci/phenotype-reading.js';
 import { fishRecord } from '../stock/record-types.js';
+import { thatStands } from '../stock/standing.js';
 
 const phenotypeRecord: RecordType<PhenotypeRow> = {
   target: PhenotypeRow,
@@ -32,7 +33,7 @@ export class PhenotypesService {
     this.byFish = rowsByOwner(
       (ids) =>
         this.dataSource.getRepository(PhenotypeRow).find({
-          where: { fishId: In(ids), withdrawnAt: IsNull() },
+          where: { fishId: In(ids), ...thatStands },
           order: { locusId: 'ASC', seenOn: 'DESC', createdAt: 'DESC' },
         }),
       (row) => row.fishId,

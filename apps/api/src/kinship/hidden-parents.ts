@@ -1,14 +1,5 @@
 import { NO_PARENT, type ParentRole, type Pedigree, pedigreeOfBroods } from '@linewright/pedigree';
-
-/** A fish as the pedigree is built from it. */
-export interface ParentageRow {
-  readonly id: string;
-  readonly sire: string | null;
-  readonly dam: string | null;
-  readonly spawnId: string | null;
-  /** Its spawn holds young of several broods: they are sibs only by the parents on record. */
-  readonly mixed: boolean;
-}
+import type { ParentageRow } from '../stock/pedigree-rows.js';
 
 export const hiddenParentId = (spawnId: string, role: ParentRole): string =>
   `${role}-of-${spawnId}`;

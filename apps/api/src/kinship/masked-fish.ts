@@ -2,7 +2,7 @@ import type { DataSource } from 'typeorm';
 import { asSystem, currentActor } from '../access/acting.js';
 import { seesAll } from '../access/actor.js';
 import { NOT_SHOWN } from '../access/masking.js';
-import type { Sex } from '../graphql/enums.js';
+import { sexesOf } from '../stock/named-rows.js';
 import type { NamedFishModel } from '../shapes/named-fish.model.js';
 
 /**
@@ -14,9 +14,7 @@ export const maskedFish = async (
   ids: readonly string[],
 ): Promise<NamedFishModel[]> => {
   if (ids.length === 0 || seesAll(currentActor())) return [];
-  const rows = (await asSystem('masking', () =>
-    dataSource.query('SELECT id, sex FROM fish WHERE id = ANY($1::uuid[])', [ids]),
-  )) as { id: string; sex: Sex }[];
+  const rows = await asSystem('masking', () => sexesOf(dataSource, ids));
   return rows.map(({ id, sex }) => ({
     id,
     tag: NOT_SHOWN,

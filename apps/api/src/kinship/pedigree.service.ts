@@ -20,7 +20,9 @@ import { onceARequest } from '../graphql/once-a-request.js';
 import { asSystem, currentActor } from '../access/acting.js';
 import { seesAll } from '../access/actor.js';
 import { notFound } from '../errors/request-error.js';
-import { type ParentageRow, hiddenParent, pedigreeOfRows } from './hidden-parents.js';
+import { seesFish } from '../stock/named-rows.js';
+import { allParentage, pedigreeRevision } from '../stock/pedigree-rows.js';
+import { hiddenParent, pedigreeOfRows } from './hidden-parents.js';
 
 /** The whole recorded pedigree as one process computed it, tied to the database's pedigree revision. */
 export interface PedigreeState {
@@ -33,12 +35,6 @@ export interface PedigreeState {
   /** Fish whose unknown parents are known to be unrelated to all others. */
   readonly declared: Uint8Array;
 }
-
-const ALL = `
-  SELECT f.id, s.sire_id AS sire, s.dam_id AS dam, f.spawn_id AS "spawnId", s.mixed_origin IS TRUE AS mixed,
-    f.declared_unrelated IS TRUE AS declared
-  FROM fish f LEFT JOIN spawn s ON s.id = f.spawn_id
-  ORDER BY f.id`;
 
 /** Keeps the pedigree and every F in memory, and computes them anew when any process changed a parent. */
 @Injectable()
@@ -75,10 +71,7 @@ export class PedigreeService {
   /** What is held in memory is whole: what of it may be asked for, the database says. */
   private async isSeen(id: string): Promise<boolean> {
     if (seesAll(currentActor())) return true;
-    const rows = (await this.dataSource.query('SELECT 1 FROM fish WHERE id = $1', [
-      id,
-    ])) as object[];
-    return rows.length > 0;
+    return seesFish(this.dataSource, id);
   }
 
   async inbreedingOf(id: string): Promise<number> {
@@ -171,19 +164,12 @@ export class PedigreeService {
     );
   }
 
-  private async revision(): Promise<string> {
-    const [row] = (await asSystem('pedigree', () =>
-      this.dataSource.query(
-        'SELECT pedigree_revision::text AS revision FROM install_state WHERE id = 1',
-      ),
-    )) as { revision: string }[];
-    return row?.revision ?? '0';
+  private revision(): Promise<string> {
+    return asSystem('pedigree', () => pedigreeRevision(this.dataSource));
   }
 
   private async compute(revision: string): Promise<PedigreeState> {
-    const rows = (await asSystem('pedigree', () => this.dataSource.query(ALL))) as (ParentageRow & {
-      declared: boolean;
-    })[];
+    const rows = await asSystem('pedigree', () => allParentage(this.dataSource));
     const pedigree = pedigreeOfRows(rows);
     const declared = new Uint8Array(pedigree.size);
     for (const row of rows) if (row.declared) declared[pedigree.indexOf(row.id)] = 1;

@@ -2,29 +2,12 @@ import { Injectable } from '@nestjs/common';
 import { NO_PARENT } from '@linewright/pedigree';
 import { DataSource } from 'typeorm';
 import { RequestError } from '../errors/request-error.js';
-import type { Disposition, Sex } from '../graphql/enums.js';
+import { type DrawnRow, drawnRows } from '../stock/named-rows.js';
 import type { PedigreeFishModel, PedigreeSliceModel } from './kinship.model.js';
 import { hiddenParent } from './hidden-parents.js';
 import { maskedFish } from './masked-fish.js';
 import { namedFish } from './named-fish.js';
 import { basisIn, basisOfPair, type PedigreeState, PedigreeService } from './pedigree.service.js';
-
-const FISH = `
-  SELECT f.id, f.tag, f.sex, f.spawn_id AS "spawnId", s.tag AS "spawnTag", f.hatch_date::text AS "hatchDate",
-    l.code AS "lineCode", f.disposition
-  FROM fish f LEFT JOIN spawn s ON s.id = f.spawn_id LEFT JOIN line l ON l.id = f.line_id
-  WHERE f.id = ANY($1::uuid[])`;
-
-interface SliceRow {
-  id: string;
-  tag: string;
-  sex: Sex;
-  spawnId: string | null;
-  spawnTag: string | null;
-  hatchDate: string | null;
-  lineCode: string | null;
-  disposition: Disposition;
-}
 
 export const PLANNED = 'planned';
 const MOST_GENERATIONS = 60;
@@ -93,8 +76,8 @@ export class SliceService {
     const ids = indices.map((i) => pedigree.ids[i] ?? '');
     const shown = new Set(indices);
     const recorded = ids.filter((id) => hiddenParent(id) === null);
-    const rows = (await this.dataSource.query(FISH, [recorded])) as SliceRow[];
-    const byId = new Map<string, SliceRow & { unknownParentOf?: string | null }>(
+    const rows = await drawnRows(this.dataSource, recorded);
+    const byId = new Map<string, DrawnRow & { unknownParentOf?: string | null }>(
       rows.map((row) => [row.id, row]),
     );
     const hidden = ids.filter((id) => hiddenParent(id) !== null);

@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
-import { DataSource, IsNull } from 'typeorm';
+import { DataSource } from 'typeorm';
 import { given, kept, trimmed } from '../database/given.js';
 import { RecordStore } from '../stock/record-store.js';
 import { orTaken } from '../database/unique.js';
@@ -8,9 +8,11 @@ import { FieldChecks } from '../errors/field-checks.js';
 import { fieldError, RequestError } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
+import { FishRow } from '../stock/rows/fish.entity.js';
 import { LineRow } from '../stock/rows/line.entity.js';
 import type { CorrectLineInput, CreateLineInput } from '../shapes/line.model.js';
 import { lineRecord } from '../stock/record-types.js';
+import { thatStands } from '../stock/standing.js';
 
 const taken = (code: string): string =>
   `The code "${code}" is taken by another of your lines: choose another.`;
@@ -40,7 +42,7 @@ export class LinesService {
 
   list(includeWithdrawn: boolean): Promise<LineRow[]> {
     return this.dataSource.getRepository(LineRow).find({
-      where: includeWithdrawn ? {} : { withdrawnAt: IsNull() },
+      where: includeWithdrawn ? {} : thatStands,
       order: { code: 'ASC', id: 'ASC' },
     });
   }
@@ -89,10 +91,7 @@ export class LinesService {
 
   withdraw(input: WithdrawInput, keeper: SignedInKeeper): Promise<LineRow> {
     return this.dataSource.transaction(async (m): Promise<LineRow> => {
-      const [{ count }] = (await m.query(
-        `SELECT count(*)::int AS count FROM fish WHERE line_id = $1 AND withdrawn_at IS NULL`,
-        [input.id],
-      )) as [{ count: number }];
+      const count = await m.countBy(FishRow, { lineId: input.id, ...thatStands });
       if (count > 0) {
         throw new RequestError(
           'IN_USE',

@@ -7,7 +7,7 @@ import {
   parsePartialGenotype,
 } from '@linewright/heredity';
 import { Injectable } from '@nestjs/common';
-import { DataSource, In, IsNull } from 'typeorm';
+import { DataSource, In } from 'typeorm';
 import { trimmed } from '../database/given.js';
 import { RecordStore, type RecordType } from '../stock/record-store.js';
 import { fieldError } from '../errors/request-error.js';
@@ -20,6 +20,7 @@ import { LociService } from './loci.service.js';
 import { LocusSettingsService } from './locus-settings.service.js';
 import { spellOut } from './partial-genotype.js';
 import { fishRecord } from '../stock/record-types.js';
+import { thatStands } from '../stock/standing.js';
 
 const genotypeRecord: RecordType<GenotypeRow> = {
   target: GenotypeRow,
@@ -45,7 +46,7 @@ export class GenotypesService {
 
   inForce(fishIds: string[]): Promise<GenotypeRow[]> {
     return this.dataSource.getRepository(GenotypeRow).find({
-      where: { fishId: In(fishIds), withdrawnAt: IsNull() },
+      where: { fishId: In(fishIds), ...thatStands },
       order: { locusId: 'ASC' },
     });
   }
@@ -100,7 +101,7 @@ export class GenotypesService {
       const standing = await m.findOneBy(GenotypeRow, {
         fishId: input.fishId,
         locusId: locus.id,
-        withdrawnAt: IsNull(),
+        ...thatStands,
       });
       if (standing !== null) {
         return this.records.correct<GenotypeRow>(

@@ -20,6 +20,7 @@ import { orTaken } from '../database/unique.js';
 import { fieldError, notFound } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
+import { valuesAtLocus } from '../stock/locus-rows.js';
 import { OwnLocusRow, OwnLocusVersionRow } from '../stock/rows/own-locus.entity.js';
 
 const ownLocusRecord: RecordType<OwnLocusRow> = {
@@ -27,13 +28,6 @@ const ownLocusRecord: RecordType<OwnLocusRow> = {
   kind: 'locus',
   word: 'locus',
 };
-
-const USED = `
-  SELECT 'genotype' AS what, genotype AS value FROM genotype WHERE locus_id = $1 AND withdrawn_at IS NULL
-  UNION SELECT 'phenotype', phenotype FROM phenotype WHERE locus_id = $1 AND withdrawn_at IS NULL
-  UNION SELECT 'phenotype', phenotype FROM class_count WHERE $1 = ANY(locus_ids) AND withdrawn_at IS NULL
-  UNION SELECT 'phenotype', phenotype FROM spawn_loss
-    WHERE locus_id = $1 AND phenotype IS NOT NULL AND withdrawn_at IS NULL`;
 
 /** The catalogue's loci and the keeper's own, together: whoever takes the id of a locus looks it up here. */
 @Injectable()
@@ -181,7 +175,7 @@ export class LociService {
 
   /** Alleles and phenotypes that standing records hold on to. */
   private async useOf(m: EntityManager, locus: Locus): Promise<LocusUse> {
-    const rows = (await m.query(USED, [locus.id])) as { what: string; value: string }[];
+    const rows = await valuesAtLocus(m, locus.id);
     const alleles = rows
       .filter((row) => row.what === 'genotype')
       .flatMap((row) => parsePartialGenotype(locus, row.value).flat());

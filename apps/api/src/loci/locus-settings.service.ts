@@ -10,6 +10,7 @@ import { LineRow } from '../stock/rows/line.entity.js';
 import { LociService } from './loci.service.js';
 import { LocusSettingRow } from '../stock/rows/locus-setting.entity.js';
 import type { AlleleFrequencyInput, SetLocusSettingInput } from './own-locus.model.js';
+import { thatStands } from '../stock/standing.js';
 
 const settingRecord: RecordType<LocusSettingRow> = {
   target: LocusSettingRow,
@@ -58,7 +59,7 @@ export class LocusSettingsService {
 
   list(manager: EntityManager = this.dataSource.manager): Promise<LocusSettingRow[]> {
     return manager.find(LocusSettingRow, {
-      where: { withdrawnAt: IsNull() },
+      where: thatStands,
       order: { locusId: 'ASC', createdAt: 'ASC' },
     });
   }
@@ -81,13 +82,13 @@ export class LocusSettingsService {
       await m.query('SELECT pg_advisory_xact_lock(7040022, hashtext($1))', [
         `${lineId ?? ''} ${locus.id}`,
       ]);
-      if (lineId !== null && !(await m.existsBy(LineRow, { id: lineId, withdrawnAt: IsNull() }))) {
+      if (lineId !== null && !(await m.existsBy(LineRow, { id: lineId, ...thatStands }))) {
         throw fieldError({ field: 'lineId', message: `There is no line ${lineId}.` });
       }
       const standing = await m.findOneBy(LocusSettingRow, {
         locusId: locus.id,
         lineId: lineId === null ? IsNull() : lineId,
-        withdrawnAt: IsNull(),
+        ...thatStands,
       });
       if (standing !== null) {
         return this.records.correct<LocusSettingRow>(

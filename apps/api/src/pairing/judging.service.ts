@@ -21,12 +21,9 @@ import { type PedigreeState, PedigreeService } from '../kinship/pedigree.service
 import { isStanding, scoresOfFish, traitsInForce } from '../stock/score.loader.js';
 import type { TraitDefinitionRow } from '../stock/rows/score.entity.js';
 import type { NamedFishModel } from '../shapes/named-fish.model.js';
+import { recordedParents, spawnsAmong, spawnsOfUnknownParents } from '../stock/pedigree-rows.js';
 import { type CandidateRow, candidateRows, toCandidate } from '../stock/candidate-rows.js';
 import type { OutcrossInput, PairingInput } from './pairing.inputs.js';
-
-const PAST = `
-  SELECT sire_id AS "sireId", dam_id AS "damId", spawned_on::text AS "on", failed, failed_reason AS reason
-  FROM spawn WHERE withdrawn_at IS NULL AND sire_id = ANY($1::uuid[]) AND dam_id = ANY($1::uuid[])`;
 
 const MOST_OUTCROSSES = 100;
 
@@ -180,13 +177,7 @@ export class JudgingService {
   }
 
   private async past(ids: string[]): Promise<PastPairing[]> {
-    const rows = (await this.dataSource.query(PAST, [ids])) as {
-      sireId: string;
-      damId: string;
-      on: string | null;
-      failed: boolean;
-      reason: string | null;
-    }[];
+    const rows = await spawnsAmong(this.dataSource, ids);
     return rows.map((row) => ({
       sireId: row.sireId,
       damId: row.damId,
@@ -197,14 +188,9 @@ export class JudgingService {
   }
 
   private async names(): Promise<Map<string, string>> {
-    const rows = (await this.dataSource.query(
-      `SELECT DISTINCT f.id, f.tag FROM fish f JOIN spawn s ON s.sire_id = f.id OR s.dam_id = f.id`,
-    )) as { id: string; tag: string }[];
+    const rows = await recordedParents(this.dataSource);
     const names = new Map(rows.map((row) => [row.id, row.tag]));
-    const spawns = (await this.dataSource.query(
-      'SELECT id, tag FROM spawn WHERE sire_id IS NULL OR dam_id IS NULL',
-    )) as { id: string; tag: string }[];
-    for (const { id, tag } of spawns) {
+    for (const { id, tag } of await spawnsOfUnknownParents(this.dataSource)) {
       for (const role of ['sire', 'dam'] as const) {
         names.set(hiddenParentId(id, role), hiddenParentTag(role, tag));
       }

@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
-import { DataSource, In, IsNull } from 'typeorm';
+import { DataSource, In } from 'typeorm';
 import { trimmed } from '../database/given.js';
 import { RecordStore, type RecordType } from '../stock/record-store.js';
 import { orTaken } from '../database/unique.js';
@@ -14,6 +14,7 @@ import { SpawnsService } from '../spawns/spawns.service.js';
 import { expectPlannable } from './pair-obstacles.js';
 import { PairingRow } from '../stock/rows/pairing.entity.js';
 import type { PairingSpawnInput, PlanPairingInput } from './pairing.inputs.js';
+import { thatStands } from '../stock/standing.js';
 
 const pairingRecord: RecordType<PairingRow> = {
   target: PairingRow,
@@ -35,7 +36,7 @@ export class PairingsService {
 
   list(states: PairingState[] | null): Promise<PairingRow[]> {
     return this.dataSource.getRepository(PairingRow).find({
-      where: { withdrawnAt: IsNull(), ...(states !== null && { state: In(states) }) },
+      where: { ...thatStands, ...(states !== null && { state: In(states) }) },
       order: { plannedOn: 'DESC', createdAt: 'DESC', id: 'ASC' },
     });
   }
@@ -48,7 +49,7 @@ export class PairingsService {
         sireId,
         damId,
         state: 'planned',
-        withdrawnAt: IsNull(),
+        ...thatStands,
       });
       if (standing !== null) return standing;
       await expectPlannable(m, { sireId, damId, plannedOn, confirmed: input.confirmed === true });

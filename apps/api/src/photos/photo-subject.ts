@@ -1,10 +1,11 @@
 import { registerEnumType } from '@nestjs/graphql';
-import { type EntityManager, IsNull } from 'typeorm';
+import { type EntityManager } from 'typeorm';
 import { fieldError } from '../errors/request-error.js';
 import { FishRow } from '../stock/rows/fish.entity.js';
 import { SheetScoringRow } from '../stock/rows/sheet.entity.js';
 import { SpawnEventRow } from '../stock/rows/spawn-entries.entity.js';
 import { SpawnRow } from '../stock/rows/spawn.entity.js';
+import { thatStands } from '../stock/standing.js';
 
 /** What a picture may show. */
 export const PhotoSubject = {
@@ -35,7 +36,7 @@ export const pageOf = async (
   kind: PhotoSubject,
   id: string,
 ): Promise<{ fishId: string | null; spawnId: string | null }> => {
-  const where = { id, withdrawnAt: IsNull() };
+  const where = { id, ...thatStands };
   switch (kind) {
     case 'fish':
       if (await m.existsBy(FishRow, where)) return { fishId: id, spawnId: null };

@@ -1,7 +1,8 @@
 import { Injectable } from '@nestjs/common';
-import { DataSource, In, IsNull } from 'typeorm';
+import { DataSource, In } from 'typeorm';
 import { rowsByOwner } from '../graphql/row-loader.js';
 import { PhotoRow } from '../stock/rows/photo.entity.js';
+import { thatStands } from '../stock/standing.js';
 
 /** Pictures in force on the pages of fish and spawns, newest first. */
 @Injectable()
@@ -14,7 +15,7 @@ export class PhotoLoader {
       rowsByOwner(
         (ids) =>
           dataSource.getRepository(PhotoRow).find({
-            where: { [key]: In(ids), withdrawnAt: IsNull() },
+            where: { [key]: In(ids), ...thatStands },
             order: { takenOn: { direction: 'DESC', nulls: 'LAST' }, createdAt: 'DESC', id: 'ASC' },
           }),
         (row) => row[key],

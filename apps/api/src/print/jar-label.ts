@@ -1,20 +1,9 @@
 import { type LabelSheet, labelPlaces, pageSizes } from '@linewright/care';
+import type { LabelRow } from '../stock/printed-rows.js';
 import { type Area, PdfInk, inset } from './pdf-ink.js';
 
 /** What a jar label says. */
-export interface JarLabel {
-  readonly id: string;
-  readonly tag: string;
-  readonly name: string | null;
-  readonly sex: string;
-  readonly hatchDate: string | null;
-  readonly line: string | null;
-  readonly spawn: string | null;
-  /** The partner it swims with; null when it swims here or nobody knows where. */
-  readonly swimsWith: string | null;
-  /** The partner whose record it is; null for one's own. */
-  readonly recordOf: string | null;
-}
+export type JarLabel = LabelRow;
 
 /** Nothing is printed closer to the edge of a label, mm: printers and cutters are that far off. */
 export const LABEL_INSET = 3;

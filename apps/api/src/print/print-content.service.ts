@@ -2,7 +2,19 @@ import { generationDepth, type InbreedingBasis } from '@linewright/pedigree';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { fieldError, notFound } from '../errors/request-error.js';
-import { aliveHereSql, inUseSql, placePartnerSql } from '../stock/fish-place.js';
+import {
+  factsOfLines,
+  factsOfSpawns,
+  fishOfLine,
+  genotypesCounted,
+  heritableLosses,
+  labelsHere,
+  labelsOfFish,
+  type LineFacts,
+  type LineFish,
+  outcrossesOf,
+  type SpawnFacts,
+} from '../stock/printed-rows.js';
 import { compareTags } from '../stock/tag-order.js';
 import { LociService } from '../loci/loci.service.js';
 import { PedigreeService } from '../kinship/pedigree.service.js';
@@ -10,50 +22,6 @@ import type { Card } from './cards.js';
 import type { JarLabel } from './jar-label.js';
 
 export const MOST_PRINTED = 1_000;
-
-const LABELS = `
-  SELECT f.id, f.tag, f.name, f.sex, coalesce(f.hatch_date, s.hatch_date)::text AS "hatchDate",
-    l.code AS line, s.tag AS spawn,
-    CASE WHEN ${placePartnerSql('f')} THEN (SELECT name FROM keeper WHERE id = f.swims_with_id) END AS "swimsWith",
-    (SELECT name FROM keeper WHERE id = f.keeper_id AND NOT here) AS "recordOf"
-  FROM fish f LEFT JOIN spawn s ON s.id = f.spawn_id LEFT JOIN line l ON l.id = f.line_id
-  WHERE f.withdrawn_at IS NULL AND `;
-
-const SPAWNS = `
-  SELECT s.id, s.tag, s.spawned_on::text AS "spawnedOn", s.hatch_date::text AS "hatchDate", s.purpose,
-    s.sire_id AS "sireId", s.dam_id AS "damId", sire.tag AS sire, dam.tag AS dam, l.code AS line,
-    coalesce((SELECT json_agg(json_build_object('stage', c.stage, 'on', c.counted_on::text, 'number', c.number)
-        ORDER BY c.counted_on, c.created_at)
-      FROM spawn_count c WHERE c.spawn_id = s.id AND c.withdrawn_at IS NULL), '[]') AS counts
-  FROM spawn s LEFT JOIN fish sire ON sire.id = s.sire_id LEFT JOIN fish dam ON dam.id = s.dam_id
-    LEFT JOIN line l ON l.id = s.line_id
-  WHERE s.withdrawn_at IS NULL AND s.id = ANY($1::uuid[]) ORDER BY s.tag`;
-
-interface SpawnFacts {
-  readonly id: string;
-  readonly tag: string;
-  readonly spawnedOn: string | null;
-  readonly hatchDate: string | null;
-  readonly purpose: string | null;
-  readonly sireId: string | null;
-  readonly damId: string | null;
-  readonly sire: string | null;
-  readonly dam: string | null;
-  readonly line: string | null;
-  readonly counts: readonly {
-    readonly stage: string;
-    readonly on: string;
-    readonly number: number;
-  }[];
-}
-
-interface LineFish {
-  readonly id: string;
-  readonly tag: string;
-  readonly name: string | null;
-  readonly spawnId: string | null;
-  readonly inUse: boolean;
-}
 
 /** An F that rests on fish of unknown origin is told as a lowest value, one of unknown parents not at all. */
 const inbreedingText = (value: number, basis: InbreedingBasis): string => {
@@ -78,13 +46,14 @@ export class PrintContentService {
     spawnId?: string;
     lineId?: string;
   }): Promise<JarLabel[]> {
-    const here = `${aliveHereSql('f')} ORDER BY f.tag LIMIT ${MOST_PRINTED + 1}`;
-    const rows: JarLabel[] =
+    const here = (of: 'spawn_id' | 'line_id', id: string) =>
+      labelsHere(this.dataSource, of, id, MOST_PRINTED + 1);
+    const rows =
       which.spawnId !== undefined
-        ? await this.dataSource.query(`${LABELS} f.spawn_id = $1 AND ${here}`, [which.spawnId])
+        ? await here('spawn_id', which.spawnId)
         : which.lineId !== undefined
-          ? await this.dataSource.query(`${LABELS} f.line_id = $1 AND ${here}`, [which.lineId])
-          : await this.dataSource.query(`${LABELS} f.id = ANY($1::uuid[])`, [which.fishIds]);
+          ? await here('line_id', which.lineId)
+          : await labelsOfFish(this.dataSource, which.fishIds);
     if (which.fishIds.length === 0) return this.expectSome(rows.sort(compareTags), 'fish');
     const byId = new Map(rows.map((row) => [row.id, row]));
     return this.expectSome(
@@ -98,17 +67,13 @@ export class PrintContentService {
   }
 
   async spawnCards(ids: readonly string[]): Promise<Card[]> {
-    const rows: SpawnFacts[] = await this.dataSource.query(SPAWNS, [ids]);
+    const rows = await factsOfSpawns(this.dataSource, ids);
     const list = await Promise.all(rows.map((row) => this.spawnCard(row)));
     return this.expectSome(list, 'spawns');
   }
 
   async lineCards(ids: readonly string[]): Promise<Card[]> {
-    const lines: { id: string; code: string; name: string; goal: string | null }[] =
-      await this.dataSource.query(
-        `SELECT id, code, name, goal FROM line WHERE withdrawn_at IS NULL AND id = ANY($1::uuid[]) ORDER BY code`,
-        [ids],
-      );
+    const lines = await factsOfLines(this.dataSource, ids);
     return this.expectSome(await Promise.all(lines.map((line) => this.lineCard(line))), 'lines');
   }
 
@@ -140,17 +105,8 @@ export class PrintContentService {
     };
   }
 
-  private async lineCard(line: {
-    id: string;
-    code: string;
-    name: string;
-    goal: string | null;
-  }): Promise<Card> {
-    const fish: LineFish[] = await this.dataSource.query(
-      `SELECT id, tag, name, spawn_id AS "spawnId", ${inUseSql('f')} AS "inUse"
-       FROM fish f WHERE line_id = $1 AND withdrawn_at IS NULL ORDER BY hatch_date NULLS FIRST, tag`,
-      [line.id],
-    );
+  private async lineCard(line: LineFacts): Promise<Card> {
+    const fish = await fishOfLine(this.dataSource, line.id);
     const inUse = fish.filter((one) => one.inUse);
     const genotypes = await this.genotypes(inUse.map(({ id }) => id));
     return {
@@ -196,24 +152,12 @@ export class PrintContentService {
   }
 
   private async faults(lineId: string): Promise<string[]> {
-    const rows: { reason: string; number: number; spawns: number }[] = await this.dataSource.query(
-      `SELECT l.reason, sum(l.number)::int AS number, count(DISTINCT l.spawn_id)::int AS spawns
-       FROM spawn_loss l JOIN spawn s ON s.id = l.spawn_id
-       WHERE s.line_id = $1 AND l.heritable AND l.withdrawn_at IS NULL AND s.withdrawn_at IS NULL
-       GROUP BY l.reason ORDER BY number DESC, l.reason`,
-      [lineId],
-    );
+    const rows = await heritableLosses(this.dataSource, lineId);
     return rows.map(({ reason, number, spawns }) => `${reason}: ${number} in ${spawns} spawns`);
   }
 
   private async genotypes(fishIds: string[]): Promise<{ items: string[]; warnings: string[] }> {
-    const rows: { locusId: string; genotype: string; number: number }[] =
-      await this.dataSource.query(
-        `SELECT locus_id AS "locusId", genotype, count(*)::int AS number FROM genotype
-         WHERE fish_id = ANY($1::uuid[]) AND withdrawn_at IS NULL
-         GROUP BY locus_id, genotype ORDER BY locus_id, genotype`,
-        [fishIds],
-      );
+    const rows = await genotypesCounted(this.dataSource, fishIds);
     const known = await this.loci.all();
     const named = new Set(rows.map(({ locusId }) => locusId));
     const nameOf = (id: string): string => known.find((locus) => locus.id === id)?.name ?? id;
@@ -226,16 +170,7 @@ export class PrintContentService {
   }
 
   private async outcrosses(lineId: string): Promise<string[]> {
-    const rows: { tag: string; other: string; on: string | null }[] = await this.dataSource.query(
-      `SELECT s.tag, p.tag AS other, s.spawned_on::text AS on FROM spawn s
-       JOIN fish p ON p.id IN (s.sire_id, s.dam_id)
-       WHERE s.line_id = $1 AND s.withdrawn_at IS NULL AND (
-         p.line_id IS DISTINCT FROM s.line_id
-         OR (p.spawn_id IS NULL AND EXISTS (
-           SELECT 1 FROM fish q WHERE q.id IN (s.sire_id, s.dam_id) AND q.spawn_id IS NOT NULL)))
-       ORDER BY s.spawned_on DESC NULLS LAST, s.tag`,
-      [lineId],
-    );
+    const rows = await outcrossesOf(this.dataSource, lineId);
     return rows.map(({ tag, other, on }) => `${tag}${on === null ? '' : ` (${on})`} to ${other}`);
   }
 

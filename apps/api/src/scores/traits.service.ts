@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
-import { DataSource, IsNull } from 'typeorm';
+import { DataSource } from 'typeorm';
 import { given, kept, trimmed } from '../database/given.js';
 import { RecordStore } from '../stock/record-store.js';
 import { orTaken } from '../database/unique.js';
@@ -11,6 +11,7 @@ import type { WithdrawInput } from '../graphql/withdraw.input.js';
 import { TraitDefinitionRow, type TraitGrade } from '../stock/rows/score.entity.js';
 import type { CorrectTraitInput, CreateTraitInput } from './score.inputs.js';
 import { traitRecord } from '../stock/record-types.js';
+import { thatStands } from '../stock/standing.js';
 
 const expectRange = (
   minimum: number | null | undefined,
@@ -69,7 +70,7 @@ export class TraitsService {
 
   list(includeWithdrawn: boolean): Promise<TraitDefinitionRow[]> {
     return this.dataSource.getRepository(TraitDefinitionRow).find({
-      where: includeWithdrawn ? {} : { withdrawnAt: IsNull() },
+      where: includeWithdrawn ? {} : thatStands,
       order: { name: 'ASC', id: 'ASC' },
     });
   }

@@ -1,5 +1,6 @@
 import type { EntityManager } from 'typeorm';
 import type { NewRecord } from '../database/bulk-insert.js';
+import { addSheetVersions, keepLocusVersions, lastLocusVersions } from '../stock/shared-rows.js';
 import type { SharedKind } from './share-fields.js';
 import type { SharedRecord } from './share-file.js';
 import type { SharedSheetVersion } from './share-json.js';
@@ -17,12 +18,10 @@ export const rowsOf = async (
       return row;
     });
   if (kind.group !== 'ownLoci' || records.length === 0) return [...records];
-  const standing: { id: string; version: number }[] = await manager.query(
-    `SELECT own_locus_id AS id, max(version) AS version FROM own_locus_version
-     WHERE own_locus_id = ANY($1::uuid[]) GROUP BY own_locus_id`,
-    [records.map(({ id }) => id)],
+  const last = await lastLocusVersions(
+    manager,
+    records.map(({ id }) => id),
   );
-  const last = new Map(standing.map(({ id, version }) => [id, version]));
   return records.map((record) => ({
     ...record,
     definition: {
@@ -31,18 +30,6 @@ export const rowsOf = async (
     },
   }));
 };
-
-const SHEET_VERSIONS = `
-  INSERT INTO score_sheet_version (sheet_id, version, from_age_days, to_age_days, lines, faults, deductions)
-  SELECT r.sheet_id, r.version, r.from_age_days, r.to_age_days, r.lines, r.faults, r.deductions
-  FROM json_to_recordset($1::json) AS r(sheet_id uuid, version integer, from_age_days integer, to_age_days integer,
-    lines jsonb, faults jsonb, deductions jsonb)
-  ON CONFLICT DO NOTHING`;
-
-const LOCUS_VERSIONS = `
-  INSERT INTO own_locus_version (own_locus_id, version, definition, by_name, at)
-  SELECT id, (definition ->> 'version')::integer, definition, $2, now() FROM own_locus WHERE id = ANY($1::uuid[])
-  ON CONFLICT DO NOTHING`;
 
 /** What of the records just written stands in tables of their own. */
 export const writeApart = async (
@@ -53,7 +40,11 @@ export const writeApart = async (
 ): Promise<void> => {
   if (records.length === 0) return;
   if (kind.group === 'ownLoci')
-    await manager.query(LOCUS_VERSIONS, [records.map(({ id }) => id), by]);
+    await keepLocusVersions(
+      manager,
+      records.map(({ id }) => id),
+      by,
+    );
   if (kind.group !== 'scoreSheets') return;
   const versions = records.flatMap((record) =>
     (record['versions'] as SharedSheetVersion[]).map(
@@ -63,5 +54,5 @@ export const writeApart = async (
       }),
     ),
   );
-  await manager.query(SHEET_VERSIONS, [JSON.stringify(versions)]);
+  await addSheetVersions(manager, versions);
 };

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { CareAction } from '../shapes/care.enums.js';
 import type { FishDisposition } from '../stock/rows/fish.entity.js';
 import { usualPlace } from '../stock/fish-place.js';
+import { SHEET_VERSIONS, type SharedTableName } from '../stock/shared-rows.js';
 import type { RecordKind } from '../database/record-kind.js';
 import {
   Disposition,
@@ -35,7 +36,7 @@ export interface SharedField {
 export interface SharedKind {
   readonly group: ShareGroup;
   readonly kind: RecordKind;
-  readonly table: string;
+  readonly table: SharedTableName;
   readonly fields: readonly SharedField[];
   /** Fields that no two records may have alike, and the word used for the clash. */
   readonly unique: readonly string[];
@@ -95,7 +96,7 @@ const withdrawal = [may('instant', 'withdrawnAt'), may('sentence', 'withdrawnRea
 const kind = (
   group: ShareGroup,
   recordKind: RecordKind,
-  table: string,
+  table: SharedTableName,
   fields: readonly SharedField[],
   unique: readonly string[] = [],
   more: Partial<Pick<SharedKind, 'since' | 'apart'>> = {},
@@ -112,10 +113,6 @@ const kind = (
 
 /** Brought by version 2 of the format. */
 const second = { since: 2 };
-
-const VERSIONS = `(SELECT jsonb_agg(jsonb_build_object('version', v.version, 'fromAgeDays', v.from_age_days,
-  'toAgeDays', v.to_age_days, 'lines', v.lines, 'faults', v.faults, 'deductions', v.deductions) ORDER BY v.version)
-  FROM score_sheet_version v WHERE v.sheet_id = t.id)`;
 
 /** What of each record is shared, in the order in which the groups stand in the file. */
 export const sharedKinds: readonly SharedKind[] = [
@@ -164,7 +161,7 @@ export const sharedKinds: readonly SharedKind[] = [
       field(sheetVersions, 'versions', { pointsTo: 'traits', idsIn: traitsOfVersions }),
     ],
     [],
-    { ...second, apart: { versions: VERSIONS } },
+    { ...second, apart: { versions: SHEET_VERSIONS } },
   ),
   kind(
     'ownLoci',

@@ -2,16 +2,12 @@ import { findColumnProblems } from '@linewright/pedigree';
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager } from 'typeorm';
 import { Clock } from '../clock/clock.js';
-import {
-  columnName,
-  insertRecords,
-  rowType,
-  tellMany,
-  updateRecords,
-} from '../database/bulk-insert.js';
+import { insertRecords, tellMany, updateRecords } from '../database/bulk-insert.js';
 import { RequestError } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { RecordKind } from '../database/record-kind.js';
+import { taggedParentage } from '../stock/pedigree-rows.js';
+import { idsIn, recordsAlike, revisionsOf, sharedRows } from '../stock/shared-rows.js';
 import { besideTheLoop } from '../jobs/beside.js';
 import { type SharedKind, sharedKinds, type ShareGroup } from './share-fields.js';
 import {
@@ -35,7 +31,7 @@ import {
   type ShareOutcome,
   type SharePlanItem,
 } from './share-plan.js';
-import { fromTable, rowOf, selectLine } from './share-selection.js';
+import { fromTable, selectLine } from './share-selection.js';
 import { readingProgram } from './reading-program.js';
 
 export interface ShareReportItem {
@@ -200,41 +196,21 @@ export class ShareService {
     kind: SharedKind,
     ids: string[],
   ): Promise<Map<string, SharedRecord>> {
-    const rows: { row: Record<string, unknown> }[] = await manager.query(
-      `SELECT ${rowOf(kind)} AS row FROM "${kind.table}" t WHERE id = ANY($1::uuid[])`,
-      [ids],
-    );
-    return new Map(
-      rows.map(({ row }) => fromTable(kind, row)).map((record) => [record.id, record]),
-    );
+    const rows = await sharedRows(manager, kind, ids);
+    return new Map(rows.map((row) => fromTable(kind, row)).map((record) => [record.id, record]));
   }
 
   /** Incoming ids whose unique fields (tag, code, key, locus) another record here already has. */
-  private async clashes(
+  private clashes(
     manager: EntityManager,
     kind: SharedKind,
     records: readonly SharedRecord[],
   ): Promise<Map<string, string>> {
-    if (kind.unique.length === 0) return new Map();
+    if (kind.unique.length === 0) return Promise.resolve(new Map<string, string>());
     // A withdrawn genotype makes room for another at its locus; tags and codes are never used again.
-    const inForce =
-      kind.group === 'genotypes' || kind.group === 'locusSettings'
-        ? ' AND t.withdrawn_at IS NULL AND r.withdrawn_at IS NULL'
-        : '';
-    const same = kind.unique
-      .map((name) => `t."${columnName(name)}" = r."${columnName(name)}"`)
-      .join(' AND ');
-    const given = records.map((record) => ({
-      id: record.id,
-      withdrawn_at: record['withdrawnAt'],
-      ...Object.fromEntries(kind.unique.map((name) => [columnName(name), record[name]])),
-    }));
-    const rows: { id: string; other: string }[] = await manager.query(
-      `SELECT r.id, t.id AS other FROM json_populate_recordset(${rowType(kind.table)}, $1::json) r
-       JOIN "${kind.table}" t ON ${same} AND t.id <> r.id${inForce}`,
-      [JSON.stringify(given)],
-    );
-    return new Map(rows.map((row) => [row.id, row.other]));
+    const freedByWithdrawal = kind.group === 'genotypes' || kind.group === 'locusSettings';
+    const { table, unique } = kind;
+    return recordsAlike(manager, { table, unique, freedByWithdrawal }, records);
   }
 
   /** Of loci with the same short name, those that mean the same: defined alike on both sides, they are one locus. */
@@ -280,11 +256,8 @@ export class ShareService {
     for (const [group, missing] of wanted) {
       const table =
         group === 'keepers' ? 'keeper' : sharedKinds.find((k) => k.group === group)!.table;
-      const rows: { id: string }[] = await manager.query(
-        `SELECT id FROM "${table}" WHERE id = ANY($1::uuid[])`,
-        [[...missing.keys()]],
-      );
-      for (const { id } of rows) missing.delete(id);
+      const there = await idsIn(manager, table, [...missing.keys()]);
+      for (const id of there) missing.delete(id);
       for (const [id, where] of missing) {
         throw new RequestError(
           'SHARE_INVALID',
@@ -337,11 +310,11 @@ export class ShareService {
     if (items.length === 0) return;
     const records = items.map((item) => item.record);
     await updateRecords(manager, kind.table, await rowsOf(manager, kind, records));
-    const revisions: { id: string; revision: number }[] = await manager.query(
-      `SELECT id, revision FROM "${kind.table}" WHERE id = ANY($1::uuid[])`,
-      [items.map((item) => item.record.id)],
+    const revisionOf = await revisionsOf(
+      manager,
+      kind.table,
+      items.map((item) => item.record.id),
     );
-    const revisionOf = new Map(revisions.map((r) => [r.id, r.revision]));
     const told = items.map(({ record, changes }) => ({
       id: record.id,
       revision: revisionOf.get(record.id) ?? 1,
@@ -385,10 +358,7 @@ export class ShareService {
 
   /** Changes from both sides, each sound by itself, can close a circle together. */
   private async checkPedigree(manager: EntityManager): Promise<void> {
-    const rows: { id: string; tag: string; sireId: string | null; damId: string | null }[] =
-      await manager.query(
-        `SELECT f.id, f.tag, s.sire_id AS "sireId", s.dam_id AS "damId" FROM fish f LEFT JOIN spawn s ON s.id = f.spawn_id`,
-      );
+    const rows = await taggedParentage(manager);
     const tags = new Map(rows.map((row) => [row.id, row.tag]));
     const problem = findColumnProblems({
       ids: rows.map((row) => row.id),

@@ -4,6 +4,7 @@ import { rename, rm } from 'node:fs/promises';
 import { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import { ExchangeService } from '../exchange/exchange.service.js';
+import { lineWithCode } from '../stock/line-rows.js';
 import { ShellError } from './owner.js';
 import { runJob } from './run.js';
 
@@ -27,19 +28,9 @@ const write = async (
 await runJob({
   usage: 'npm run export -- FILE.csv [--line CODE]',
   async run(dataSource, keeper, file, { line, clock, signal }) {
-    const lines: { id: string }[] =
-      line === undefined
-        ? []
-        : await dataSource.query(`SELECT id FROM line WHERE keeper_id = $1 AND code = $2`, [
-            keeper.id,
-            line,
-          ]);
-    if (line !== undefined && lines.length === 0)
-      throw new ShellError(`There is no line with code "${line}".`);
-    const pieces = await new ExchangeService(dataSource, clock).exportPedigree(
-      keeper,
-      lines[0]?.id,
-    );
+    const lineId = line === undefined ? undefined : await lineWithCode(dataSource, keeper.id, line);
+    if (lineId === null) throw new ShellError(`There is no line with code "${line}".`);
+    const pieces = await new ExchangeService(dataSource, clock).exportPedigree(keeper, lineId);
     let rows = -1;
     const counted = function* (): Generator<string> {
       for (const piece of pieces) {

@@ -1,8 +1,9 @@
 import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
-import { DataSource, type EntityManager, IsNull } from 'typeorm';
+import { DataSource, type EntityManager } from 'typeorm';
 import { Clock } from '../clock/clock.js';
 import { given, kept, trimmed } from '../database/given.js';
+import { standingSql } from '../stock/standing.js';
 import { RecordStore } from '../stock/record-store.js';
 import { orTaken } from '../database/unique.js';
 import { RequestError, fieldError } from '../errors/request-error.js';
@@ -25,6 +26,7 @@ import type {
   SpawnSort,
 } from './spawn.inputs.js';
 import { fishRecord, spawnRecord } from '../stock/record-types.js';
+import { thatStands } from '../stock/standing.js';
 
 const MOST_FISH_AT_ONCE = 600;
 
@@ -73,7 +75,7 @@ export class SpawnsService {
     if (filter.damId) query.andWhere('s.dam_id = :damId', { damId: filter.damId });
     if (typeof filter.failed === 'boolean')
       query.andWhere('s.failed = :failed', { failed: filter.failed });
-    if (filter.includeWithdrawn !== true) query.andWhere('s.withdrawn_at IS NULL');
+    if (filter.includeWithdrawn !== true) query.andWhere(standingSql('s'));
     const order =
       sort.field === 'TAG'
         ? { key: 's.tag', type: 'text' }
@@ -181,7 +183,7 @@ export class SpawnsService {
 
   withdraw(input: WithdrawInput, keeper: SignedInKeeper): Promise<SpawnRow> {
     return this.dataSource.transaction(async (m): Promise<SpawnRow> => {
-      const count = await m.countBy(FishRow, { spawnId: input.id, withdrawnAt: IsNull() });
+      const count = await m.countBy(FishRow, { spawnId: input.id, ...thatStands });
       if (count > 0) {
         throw new RequestError(
           'IN_USE',

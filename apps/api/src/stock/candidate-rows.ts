@@ -2,21 +2,21 @@ import type { FishStanding, PairingCandidate } from '@linewright/mating';
 import type { EntityManager } from 'typeorm';
 import { notFound } from '../errors/request-error.js';
 import type { FishDisposition } from './rows/fish.entity.js';
-import { inUseSql, placeHereSql } from './fish-place.js';
+import { placeHereSql } from './fish-place.js';
 
 const CANDIDATES = `
   SELECT f.id, f.tag, f.sex, f.hatch_date::text AS "hatchedOn", f.spawn_id AS "spawnId", f.line_id AS "lineId",
     l.name AS "lineName", f.disposition, f.disposition_date::text AS "decidedOn", f.disposition_reason AS "decidedFor",
     f.withdrawn_reason AS "withdrawnReason", f.withdrawn_at IS NOT NULL AS withdrawn, coalesce(${placeHereSql('f')}, false) AS here,
     p.name AS "swimsWith",
-    (SELECT max(coalesce(s.spawned_on, s.hatch_date))::text FROM spawn s
-      WHERE (s.sire_id = f.id OR s.dam_id = f.id) AND s.withdrawn_at IS NULL) AS "lastSpawnedOn"
+    (SELECT max(coalesce(s.spawned_on, s.hatch_date))::text FROM standing_spawn s
+      WHERE s.sire_id = f.id OR s.dam_id = f.id) AS "lastSpawnedOn"
   FROM fish f LEFT JOIN line l ON l.id = f.line_id LEFT JOIN keeper p ON p.id = f.swims_with_id
   WHERE f.id = ANY($1::uuid[])`;
 
 /** In use, of the lines that a parameter names; of all when it is null. */
 const inUseOf = (lines: string): string =>
-  `f.withdrawn_at IS NULL AND ${inUseSql('f')} AND (${lines}::uuid[] IS NULL OR f.line_id = ANY(${lines}::uuid[]))`;
+  `fish_in_use u WHERE (${lines}::uuid[] IS NULL OR u.line_id = ANY(${lines}::uuid[]))`;
 
 export interface CandidateRow {
   readonly id: string;
@@ -54,7 +54,7 @@ export const candidateRows = async (
   const rows = (await (inUse === null
     ? manager.query(`${CANDIDATES} ${order}`, [ids])
     : manager.query(
-        `${CANDIDATES} OR (${inUseOf('$2')}${inUse.partners ? '' : ` AND ${placeHereSql('f')}`}) ${order}`,
+        `${CANDIDATES} OR f.id IN (SELECT u.id FROM ${inUseOf('$2')}${inUse.partners ? '' : ` AND ${placeHereSql('u')}`}) ${order}`,
         [ids, inUse.lineIds?.length ? inUse.lineIds : null],
       ))) as CandidateRow[];
   const found = new Set(rows.map(({ id }) => id));
@@ -69,8 +69,7 @@ export const countAway = async (
   lineIds: readonly string[] | null,
 ): Promise<number> => {
   const [row] = (await manager.query(
-    `SELECT count(*)::int AS count FROM fish f
-     WHERE ${inUseOf('$1')} AND (${placeHereSql('f')}) IS NOT TRUE`,
+    `SELECT count(*)::int AS count FROM ${inUseOf('$1')} AND (${placeHereSql('u')}) IS NOT TRUE`,
     [lineIds?.length ? lineIds : null],
   )) as { count: number }[];
   return row?.count ?? 0;

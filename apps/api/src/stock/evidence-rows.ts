@@ -85,26 +85,23 @@ const FISH = `
 const SEEN = `
   SELECT p.id, p.fish_id AS "fishId", p.locus_id AS "locusId", p.phenotype, p.seen_on::text AS "seenOn",
     p.age_days AS "ageDays"
-  FROM phenotype p JOIN fish f ON f.id = p.fish_id
-  WHERE p.withdrawn_at IS NULL AND f.withdrawn_at IS NULL ORDER BY p.seen_on, p.id`;
+  FROM standing_phenotype p JOIN standing_fish f ON f.id = p.fish_id ORDER BY p.seen_on, p.id`;
 const GENOTYPES = `
   SELECT g.id, g.fish_id AS "fishId", g.locus_id AS "locusId", g.genotype, g.basis
-  FROM genotype g JOIN fish f ON f.id = g.fish_id
-  WHERE g.withdrawn_at IS NULL AND f.withdrawn_at IS NULL ORDER BY g.id`;
+  FROM standing_genotype g JOIN standing_fish f ON f.id = g.fish_id ORDER BY g.id`;
 const COUNTS = `
   SELECT c.id, c.spawn_id AS "spawnId", c.locus_ids AS "locusIds", c.phenotype, c.number,
     c.counted_on::text AS "countedOn"
-  FROM class_count c JOIN spawn s ON s.id = c.spawn_id
-  WHERE c.withdrawn_at IS NULL AND s.withdrawn_at IS NULL ORDER BY c.counted_on, c.id`;
+  FROM standing_class_count c JOIN standing_spawn s ON s.id = c.spawn_id ORDER BY c.counted_on, c.id`;
 const CULLS = `
   SELECT l.id, l.spawn_id AS "spawnId", l.locus_id AS "locusId", l.phenotype, l.reason, l.number,
     l.on_date::text AS "onDate"
-  FROM spawn_loss l JOIN spawn s ON s.id = l.spawn_id
-  WHERE l.withdrawn_at IS NULL AND s.withdrawn_at IS NULL AND l.heritable AND l.locus_id IS NOT NULL
+  FROM standing_spawn_loss l JOIN standing_spawn s ON s.id = l.spawn_id
+  WHERE l.heritable AND l.locus_id IS NOT NULL
   ORDER BY l.on_date, l.id`;
 const SPAWNS = `
   SELECT id, tag, sire_id AS sire, dam_id AS dam, hatch_date::text AS "hatchDate"
-  FROM spawn WHERE withdrawn_at IS NULL`;
+  FROM standing_spawn`;
 
 export const readState = async (m: EntityManager): Promise<string> => {
   const [row] = (await m.query(STATE)) as { state: string }[];

@@ -31,9 +31,9 @@ export const placeAfter = (
   return isAway(before.disposition) ? (before.swimsWithId ?? here) : before.swimsWithId;
 };
 
-/** SQL: alive, and decided for; a fish passed on to someone on record is in use with them. Not asked: where it swims. */
+/** SQL: the fish is in use, wherever it swims. What that means, the view says. */
 export const inUseSql = (fish: string): string =>
-  `(${fish}.disposition IN ('keeper', 'hold') OR (${fish}.disposition = 'placed' AND ${fish}.swims_with_id IS NOT NULL))`;
+  `EXISTS (SELECT 1 FROM fish_in_use u WHERE u.id = ${fish}.id)`;
 
 /** SQL: swims in this install's own tanks. Says nothing of whether it is alive. */
 export const placeHereSql = (fish: string): string => `${fish}.swims_with_id = ${OWNER}`;
@@ -45,7 +45,7 @@ export const placePartnerSql = (fish: string): string => `${fish}.swims_with_id 
 export const aliveHereSql = (fish: string): string =>
   `(${fish}.disposition IN ('unsorted', 'keeper', 'hold', 'placed') AND ${placeHereSql(fish)})`;
 
-/** The same rule as {@link inUseSql}, for a row that is loaded. */
+/** The same rule as the view `fish_in_use`, for a row that is loaded: alive, and decided for, or passed on to someone on record. */
 export const isInUse = (row: {
   readonly disposition: FishDisposition;
   readonly swimsWithId: string | null;

@@ -1,10 +1,11 @@
 import { Injectable } from '@nestjs/common';
 import DataLoader from 'dataloader';
-import { DataSource, In, IsNull } from 'typeorm';
+import { DataSource, In } from 'typeorm';
 import { PerRequest } from '../graphql/per-request.js';
 import { rowsById, rowsByOwner } from '../graphql/row-loader.js';
 import { FishRow } from './rows/fish.entity.js';
 import { compareTags } from './tag-order.js';
+import { thatStands } from './standing.js';
 
 @Injectable()
 export class FishLoader {
@@ -16,11 +17,9 @@ export class FishLoader {
     this.byId = rowsById(dataSource, FishRow);
     this.bySpawn = rowsByOwner(
       async (ids) =>
-        (
-          await dataSource
-            .getRepository(FishRow)
-            .findBy({ spawnId: In(ids), withdrawnAt: IsNull() })
-        ).sort(compareTags),
+        (await dataSource.getRepository(FishRow).findBy({ spawnId: In(ids), ...thatStands })).sort(
+          compareTags,
+        ),
       (row) => row.spawnId,
     );
     this.offspringCount = new PerRequest(
@@ -30,7 +29,7 @@ export class FishLoader {
             `SELECT p.id, count(f.id)::int AS number
              FROM unnest($1::uuid[]) AS p(id)
              JOIN spawn s ON s.sire_id = p.id OR s.dam_id = p.id
-             JOIN fish f ON f.spawn_id = s.id AND f.withdrawn_at IS NULL
+             JOIN standing_fish f ON f.spawn_id = s.id
              GROUP BY p.id`,
             [[...ids]],
           )) as { id: string; number: number }[];

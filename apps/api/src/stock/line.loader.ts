@@ -3,7 +3,6 @@ import DataLoader from 'dataloader';
 import { DataSource } from 'typeorm';
 import { PerRequest } from '../graphql/per-request.js';
 import { rowsById } from '../graphql/row-loader.js';
-import { inUseSql } from './fish-place.js';
 import { LineRow } from './rows/line.entity.js';
 
 export interface LineCounts {
@@ -14,10 +13,9 @@ export interface LineCounts {
 
 const COUNTS = `
   SELECT l.id,
-    (SELECT count(*)::int FROM fish f WHERE f.line_id = l.id AND f.withdrawn_at IS NULL) AS fish,
-    (SELECT count(*)::int FROM fish f WHERE f.line_id = l.id AND f.withdrawn_at IS NULL
-       AND ${inUseSql('f')}) AS "inUse",
-    (SELECT count(*)::int FROM spawn s WHERE s.line_id = l.id AND s.withdrawn_at IS NULL) AS spawns
+    (SELECT count(*)::int FROM standing_fish f WHERE f.line_id = l.id) AS fish,
+    (SELECT count(*)::int FROM fish_in_use f WHERE f.line_id = l.id) AS "inUse",
+    (SELECT count(*)::int FROM standing_spawn s WHERE s.line_id = l.id) AS spawns
   FROM line l WHERE l.id = ANY($1::uuid[])`;
 
 @Injectable()

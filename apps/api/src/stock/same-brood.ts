@@ -20,12 +20,11 @@ export const isOtherBrood = (before: BroodToRecord, after: BroodToRecord): boole
 
 /** Of the same pair and day; without any day, one that is still under way. */
 const THERE = `
-  SELECT s.tag, s.id, coalesce(s.spawned_on, s.hatch_date)::text AS day FROM spawn s
-  WHERE s.sire_id = $1 AND s.dam_id = $2 AND s.id <> $3 AND s.withdrawn_at IS NULL
+  SELECT s.tag, s.id, coalesce(s.spawned_on, s.hatch_date)::text AS day FROM standing_spawn s
+  WHERE s.sire_id = $1 AND s.dam_id = $2 AND s.id <> $3
     AND (s.spawned_on = $4::date OR s.hatch_date = $5::date
-      OR ($4::date IS NULL AND $5::date IS NULL AND s.spawned_on IS NULL AND s.hatch_date IS NULL AND NOT s.failed
-        AND NOT EXISTS (SELECT 1 FROM spawn_event e WHERE e.spawn_id = s.id
-          AND e.withdrawn_at IS NULL AND e.kind IN ('finished', 'failed'))))
+      OR ($4::date IS NULL AND $5::date IS NULL AND s.spawned_on IS NULL AND s.hatch_date IS NULL
+        AND EXISTS (SELECT 1 FROM spawn_under_way u WHERE u.id = s.id)))
   ORDER BY s.tag, s.id LIMIT 1`;
 
 /**

@@ -1,7 +1,8 @@
 import { Injectable } from '@nestjs/common';
-import { DataSource, In, IsNull } from 'typeorm';
+import { DataSource, In } from 'typeorm';
 import { rowsById, rowsByOwner } from '../graphql/row-loader.js';
 import { ScoreRow, TraitDefinitionRow } from './rows/score.entity.js';
+import { thatStands } from './standing.js';
 
 export type KnownScore = ScoreRow & { corrected: boolean };
 
@@ -28,7 +29,7 @@ const markCorrected = (rows: ScoreRow[]): KnownScore[] => {
 /** Traits that are not withdrawn, by name. */
 export const traitsInForce = (dataSource: DataSource): Promise<TraitDefinitionRow[]> =>
   dataSource.getRepository(TraitDefinitionRow).find({
-    where: { withdrawnAt: IsNull() },
+    where: thatStands,
     order: { name: 'ASC', id: 'ASC' },
   });
 

@@ -1,7 +1,8 @@
 import { dayIn } from '@linewright/care';
-import { type EntityManager, IsNull, Not } from 'typeorm';
+import { type EntityManager, Not } from 'typeorm';
 import { SpawnEventRow } from './rows/spawn-entries.entity.js';
 import type { SpawnRow } from './rows/spawn.entity.js';
+import { thatStands } from './standing.js';
 
 /** An event recorded (`before` null), corrected, or taken back (`after` null). */
 export interface EventChange {
@@ -35,7 +36,7 @@ const readOffLog = async (m: EntityManager, spawnId: string, field: string): Pro
 /** Other events of the kind in force, the earliest first. */
 const others = (m: EntityManager, { id, spawnId, kind }: SpawnEventRow): Promise<SpawnEventRow[]> =>
   m.find(SpawnEventRow, {
-    where: { spawnId, kind, withdrawnAt: IsNull(), id: Not(id) },
+    where: { spawnId, kind, ...thatStands, id: Not(id) },
     order: { at: 'ASC', id: 'ASC' },
   });
 

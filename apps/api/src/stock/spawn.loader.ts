@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { DataSource, type EntityTarget, type FindOptionsOrder, In, IsNull } from 'typeorm';
+import { DataSource, type EntityTarget, type FindOptionsOrder, In } from 'typeorm';
 import { rowsById, rowsByOwner } from '../graphql/row-loader.js';
 import type { RecordRow } from '../database/record.entity.js';
 import { SpawnRow } from './rows/spawn.entity.js';
@@ -9,6 +9,7 @@ import {
   SpawnEventRow,
   SpawnLossRow,
 } from './rows/spawn-entries.entity.js';
+import { thatStands } from './standing.js';
 
 @Injectable()
 export class SpawnLoader {
@@ -35,7 +36,7 @@ export class SpawnLoader {
     this.byPairing = rowsByOwner(
       (ids) =>
         dataSource.getRepository(SpawnRow).find({
-          where: { pairingId: In(ids), withdrawnAt: IsNull() },
+          where: { pairingId: In(ids), ...thatStands },
           order: { spawnedOn: 'ASC' },
         }),
       (row) => row.pairingId,
@@ -44,8 +45,8 @@ export class SpawnLoader {
       async (ids) => {
         const spawns = await dataSource.getRepository(SpawnRow).find({
           where: [
-            { sireId: In(ids), withdrawnAt: IsNull() },
-            { damId: In(ids), withdrawnAt: IsNull() },
+            { sireId: In(ids), ...thatStands },
+            { damId: In(ids), ...thatStands },
           ],
           order: { spawnedOn: 'DESC', tag: 'DESC' },
         });
@@ -65,7 +66,7 @@ export class SpawnLoader {
       (ids) =>
         this.dataSource
           .getRepository(target)
-          .find({ where: { spawnId: In(ids), withdrawnAt: IsNull() } as never, order }),
+          .find({ where: { spawnId: In(ids), ...thatStands } as never, order }),
       (row) => row.spawnId,
     );
   }

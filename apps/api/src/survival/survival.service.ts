@@ -14,6 +14,12 @@ import {
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { notFound } from '../errors/request-error.js';
+import {
+  type CountedStage,
+  entriesOfSpawns,
+  spawnsBefore,
+  type SpawnEntries,
+} from '../stock/spawn-rows.js';
 import type {
   SpawnSurvivalModel,
   SurvivalReadingModel,
@@ -21,55 +27,11 @@ import type {
   SurvivalStepModel,
 } from './survival.model.js';
 
-interface SpawnCount {
-  readonly stage: string;
-  readonly on: string;
-  readonly number: number;
-}
-
-interface SpawnEntries {
-  readonly id: string;
-  readonly counts: readonly SpawnCount[];
-  readonly departures: readonly {
-    readonly kind: 'died' | 'culled' | 'placed';
-    readonly on: string;
-    readonly number: number;
-  }[];
-}
-
 /** What becomes of grown fish later is not the brood's survival. */
 const LAST_DAY = 180;
 const MOST_PAST_SPAWNS = 200;
 
 const dayNumber = (date: string): number => Math.round(Date.parse(`${date}T00:00:00Z`) / DAY);
-
-/** Counts and departures of spawns; fish with a record of their own depart by their own date. */
-const ENTRIES = `
-  SELECT s.id,
-    coalesce((SELECT json_agg(json_build_object('stage', c.stage, 'on', c.counted_on::text, 'number', c.number)
-        ORDER BY c.counted_on, c.created_at)
-      FROM spawn_count c WHERE c.spawn_id = s.id AND c.withdrawn_at IS NULL), '[]') AS counts,
-    coalesce((SELECT json_agg(json_build_object('kind', d.kind, 'on', d.on_date::text, 'number', d.number)) FROM (
-        SELECT l.kind, l.on_date, l.number FROM spawn_loss l
-        WHERE l.spawn_id = s.id AND l.withdrawn_at IS NULL
-        UNION ALL
-        SELECT f.disposition, f.disposition_date, count(*)::int FROM fish f
-        WHERE f.spawn_id = s.id AND f.withdrawn_at IS NULL AND f.disposition_date IS NOT NULL
-          AND f.disposition IN ('died', 'culled', 'placed')
-        GROUP BY f.disposition, f.disposition_date) d), '[]') AS departures
-  FROM spawn s WHERE s.id = ANY($1::uuid[])`;
-
-const PAST = `
-  SELECT p.id, count(*) OVER ()::int AS "inAll" FROM spawn p JOIN spawn s ON s.id = $1
-  WHERE p.keeper_id = s.keeper_id AND p.id <> s.id AND p.withdrawn_at IS NULL
-    AND coalesce(p.spawned_on, p.hatch_date) < coalesce(s.spawned_on, s.hatch_date)
-    AND (NOT $2::boolean OR p.line_id IS NOT DISTINCT FROM s.line_id)
-  ORDER BY coalesce(p.spawned_on, p.hatch_date) DESC LIMIT ${MOST_PAST_SPAWNS}`;
-
-interface PastSpawn {
-  readonly id: string;
-  readonly inAll: number;
-}
 
 const starts: readonly SurvivalStart[] = ['eggs', 'hatched', 'free_swimming'];
 const words: Readonly<Record<string, string>> = {
@@ -82,27 +44,27 @@ const words: Readonly<Record<string, string>> = {
 };
 const stageOrder = Object.keys(words);
 const AGAIN = 'withdraw the wrong one and record it again.';
-const numberOf = ({ stage, number }: SpawnCount): string => `${number} ${words[stage] ?? stage}`;
+const numberOf = ({ stage, number }: CountedStage): string => `${number} ${words[stage] ?? stage}`;
 
 /**
  * The largest count of a stage: hatching takes a day, so that an earlier one may be of a part; a later one has lost some. Of
  * several on one day the last recorded holds.
  */
-const startOf = (entries: SpawnEntries, stage: SurvivalStart): SpawnCount | undefined => {
+const startOf = (entries: SpawnEntries, stage: SurvivalStart): CountedStage | undefined => {
   const byDay = new Map(
     entries.counts.filter((count) => count.stage === stage).map((count) => [count.on, count]),
   );
   return [...byDay.values()].sort((a, b) => b.number - a.number)[0];
 };
 
-const isLater = (count: SpawnCount, start: SpawnCount): boolean =>
+const isLater = (count: CountedStage, start: CountedStage): boolean =>
   stageOrder.indexOf(count.stage) > stageOrder.indexOf(start.stage);
 
 /** Counts of earlier stages say nothing about the brood from its start on. */
 const recordFrom = (entries: SpawnEntries, from: SurvivalStart): BroodRecord | null => {
   const start = startOf(entries, from);
   if (start === undefined) return null;
-  const toCount = ({ stage, on, number }: SpawnCount) => ({
+  const toCount = ({ stage, on, number }: CountedStage) => ({
     day: dayNumber(on),
     number,
     label: words[stage] ?? stage,
@@ -230,7 +192,7 @@ export class SurvivalService {
     from: SurvivalStart,
     sameLine: boolean,
   ): Promise<{ past: BroodLives[]; passedOver: number }> {
-    const found = (await this.dataSource.query(PAST, [spawnId, sameLine])) as PastSpawn[];
+    const found = await spawnsBefore(this.dataSource, spawnId, sameLine, MOST_PAST_SPAWNS);
     const broods = await this.entries(found.map(({ id }) => id));
     const past = broods
       .map((entries) => livesFrom(entries, from))
@@ -239,6 +201,6 @@ export class SurvivalService {
   }
 
   private async entries(ids: readonly string[]): Promise<SpawnEntries[]> {
-    return ids.length === 0 ? [] : this.dataSource.query(ENTRIES, [ids]);
+    return ids.length === 0 ? [] : entriesOfSpawns(this.dataSource, ids);
   }
 }

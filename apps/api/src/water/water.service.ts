@@ -13,6 +13,8 @@ import { SpawnRow } from '../stock/rows/spawn.entity.js';
 import { expectFigure } from './expect-figure.js';
 import type { CorrectWaterInput, RecordWaterInput, WaterFiguresInput } from './water.inputs.js';
 import { WaterReadingRow } from '../stock/rows/water-reading.entity.js';
+import { standingSql } from '../stock/standing.js';
+import { newestReadings } from '../stock/water-rows.js';
 import { spawnRecord } from '../stock/record-types.js';
 
 export const waterReadingRecord: RecordType<WaterReadingRow> = {
@@ -106,7 +108,7 @@ export class WaterService {
     const query = this.dataSource
       .getRepository(WaterReadingRow)
       .createQueryBuilder('w')
-      .where('w.withdrawn_at IS NULL');
+      .where(standingSql('w'));
     if (place.spawnId) query.andWhere('w.spawn_id = :spawnId', { spawnId: place.spawnId });
     else query.andWhere('w.keeper_id = :keeperId', { keeperId: keeper.id });
     if (vessel !== null) query.andWhere('w.vessel = :vessel', { vessel });
@@ -116,14 +118,7 @@ export class WaterService {
 
   /** Every spawn and vessel with readings, the one read last first. */
   async places(keeper: SignedInKeeper): Promise<WaterPlaceRow[]> {
-    const rows = (await this.dataSource.query(
-      `SELECT DISTINCT ON (w.spawn_id, w.vessel) w.id, s.tag,
-         count(*) OVER (PARTITION BY w.spawn_id, w.vessel)::int AS count
-       FROM water_reading w LEFT JOIN spawn s ON s.id = w.spawn_id
-       WHERE w.withdrawn_at IS NULL AND w.keeper_id = $1
-       ORDER BY w.spawn_id, w.vessel, w.taken_at DESC, w.id`,
-      [keeper.id],
-    )) as { id: string; tag: string | null; count: number }[];
+    const rows = await newestReadings(this.dataSource, keeper.id);
     const latest = await this.dataSource
       .getRepository(WaterReadingRow)
       .findBy(rows.map(({ id }) => ({ id })));

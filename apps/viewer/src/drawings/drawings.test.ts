@@ -72,8 +72,8 @@ describe('PedigreeDrawing', () => {
   });
 
   it('drops in a planned brood, which cannot be opened', () => {
-    const hypothetical = { sireId: 'c', damId: 'd', label: 'planned', inbreeding: 0.25 };
-    const html = draw({ hypothetical });
+    const planned = { sireId: 'c', damId: 'd', label: 'planned', inbreeding: 0.25 };
+    const html = draw({ planned });
     // In the standard nomenclature n is a number not known, and P a pregnancy.
     expect(html).toMatch(/class="[^"]*glyph[^"]*"[^>]*>n</);
     expect(html).not.toMatch(/class="[^"]*glyph[^"]*"[^>]*>P</);

@@ -50,15 +50,15 @@ export const placeGroups: readonly PlaceGroup[] = [
     title: 'Files and labels',
     places: [
       { to: '/import', label: 'Import' },
-      { to: '/files', label: 'Export and backup' },
-      { to: '/share', label: 'Share a line' },
+      { to: '/export-and-backup', label: 'Export and backup' },
+      { to: '/sharing', label: 'Share a line' },
       { to: '/print', label: 'Labels and cards' },
     ],
   },
   {
     title: 'General',
     places: [
-      { to: '/waiting', label: 'On this device' },
+      { to: '/entries', label: 'On this device' },
       { to: '/people', label: 'People' },
       { to: '/cautions', label: 'Cautions' },
     ],

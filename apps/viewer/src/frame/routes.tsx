@@ -10,6 +10,11 @@ function at(path: string, load: () => Promise<ComponentType>): RouteObject {
   return { path, lazy: async () => ({ Component: await load() }), errorElement: <RouteError /> };
 }
 
+/** An address of before, which bookmarks still have. */
+function movedTo(address: string, before: string): RouteObject {
+  return { path: before, element: <Navigate to={address} replace /> };
+}
+
 const screens: RouteObject[] = [
   { index: true, element: <Navigate to="/fish" replace /> },
   at('today', () => import('../screens/today/today-screen.js').then((m) => m.TodayScreen)),
@@ -47,7 +52,7 @@ const screens: RouteObject[] = [
   at('relationship', () =>
     import('../screens/relationship/relationship-screen.js').then((m) => m.RelationshipScreen),
   ),
-  { path: 'pairing', element: <Navigate to="/next-pairing" replace /> },
+  movedTo('/next-pairing', 'pairing'),
   at('next-pairing', () =>
     import('../screens/next-pairing/next-pairing-screen.js').then((m) => m.NextPairingScreen),
   ),
@@ -72,9 +77,16 @@ const screens: RouteObject[] = [
     import('../screens/score-sheets/score-sheet-screen.js').then((m) => m.ScoreSheetScreen),
   ),
   at('import', () => import('../screens/import/import-screen.js').then((m) => m.ImportScreen)),
-  at('files', () => import('../screens/export/export-screen.js').then((m) => m.ExportScreen)),
-  at('share', () => import('../screens/share/share-screen.js').then((m) => m.ShareScreen)),
-  at('waiting', () => import('../screens/waiting/waiting-screen.js').then((m) => m.WaitingScreen)),
+  movedTo('/export-and-backup', 'files'),
+  at('export-and-backup', () =>
+    import('../screens/export-and-backup/export-and-backup-screen.js').then(
+      (m) => m.ExportAndBackupScreen,
+    ),
+  ),
+  movedTo('/sharing', 'share'),
+  at('sharing', () => import('../screens/sharing/sharing-screen.js').then((m) => m.SharingScreen)),
+  movedTo('/entries', 'waiting'),
+  at('entries', () => import('../screens/entries/entries-screen.js').then((m) => m.EntriesScreen)),
   at('people', () => import('../screens/people/people-screen.js').then((m) => m.PeopleScreen)),
   at('water', () => import('../screens/water/water-screen.js').then((m) => m.WaterScreen)),
   at('print', () => import('../screens/print/print-screen.js').then((m) => m.PrintScreen)),

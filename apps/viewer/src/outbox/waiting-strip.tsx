@@ -19,7 +19,7 @@ export function WaitingStrip() {
           <div
             className={needsKeeper ? clsx(styles['strip'], styles['strip-needs']) : styles['strip']}
           >
-            <Link to="/waiting">{count}</Link>
+            <Link to="/entries">{count}</Link>
             {why !== '' && <span className="lw-quiet">{why}</span>}
             {open?.lasting === false && (
               <span>This browser keeps nothing: leave the page open until they are sent.</span>

@@ -65,4 +65,16 @@ export class RowEntries {
       }
     }
   }
+
+  /** Adds the row's entries times `value` to the column of one equation of its own. */
+  addColumn(
+    builder: LinearMatrixBuilder,
+    part: number,
+    row: number,
+    equation: number,
+    value: number,
+  ): void {
+    for (let k = this.start[row]!; k < this.start[row + 1]!; k++)
+      builder.add(part, equation, this.#equation[k]!, value * this.#value[k]!);
+  }
 }

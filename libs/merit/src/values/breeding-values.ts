@@ -23,6 +23,9 @@ export interface SolvedModel {
   /** Variances of error of all solutions; fish whose additive variance is 0 have none. */
   readonly errorVariances: Float64Array;
   readonly logLikelihood: number;
+  /** The factored equations, and by what their variances are multiplied to be those above. */
+  readonly fit: Fit;
+  readonly scale: number;
 }
 
 /**
@@ -48,6 +51,8 @@ export function solved(animal: AnimalModel, fit: Fit, variances: Variances): Sol
     solution,
     errorVariances: fit.errorVariances(),
     logLikelihood,
+    fit,
+    scale: 1,
   };
 }
 
@@ -92,6 +97,8 @@ export function solveAtRatios(
     solution: fit.solution,
     errorVariances: fit.errorVariances().map((variance) => scale * variance),
     logLikelihood: fit.logLikelihood - 0.5 * (free * Math.log(scale) + free - fit.quadratic),
+    fit,
+    scale,
   };
 }
 

@@ -10,32 +10,15 @@ import { DataSource } from 'typeorm';
 import { RecordStore } from '../../stock/record-store.js';
 import { fieldError } from '../../errors/request-error.js';
 import type { RepeatabilityModel, TraitReliabilityModel } from './reliability.model.js';
+import { type ScoreOfTrait, scoresOfTrait } from '../../stock/score-rows.js';
 import { traitRecord } from '../../stock/record-types.js';
-
-interface Standing {
-  readonly fish: string;
-  readonly tag: string;
-  readonly scorer: string;
-  readonly value: number;
-  readonly scoredOn: string;
-  readonly version: number;
-  readonly day: number;
-}
 
 /** Below this many fish a figure is shown with the advice not to rely on it. */
 const ENOUGH_FISH = 10;
 const MOST_DRAWN = 200;
 
-const standingScores = `
-  SELECT s.fish_id AS fish, f.tag, s.scorer, s.value, s.scored_on::text AS "scoredOn",
-         s.trait_version AS version, (s.scored_on - DATE '2000-01-01') AS day
-  FROM score s JOIN fish f ON f.id = s.fish_id
-  WHERE s.trait_id = $1 AND s.withdrawn_at IS NULL AND f.withdrawn_at IS NULL
-    AND NOT EXISTS (SELECT 1 FROM score c WHERE c.corrects_id = s.id AND c.withdrawn_at IS NULL)
-  ORDER BY f.tag, s.scored_on, s.created_at, s.id`;
-
 const estimate = (
-  groups: readonly (readonly Standing[])[],
+  groups: readonly (readonly ScoreOfTrait[])[],
 ): { figure: RepeatabilityModel | null; tooFew: string | null } => {
   if (groups.length < 2)
     return {
@@ -71,7 +54,7 @@ export class ReliabilityService {
         message: `A window of ${windowDays} days: give 0 to 366.`,
       });
     const trait = await this.records.find(this.dataSource.manager, traitRecord, traitId);
-    const all = await this.dataSource.query<Standing[]>(standingScores, [traitId]);
+    const all = await scoresOfTrait(this.dataSource, traitId);
     const current = all.filter(({ version }) => version === trait.version);
     const groups = repeatGroups(current, windowDays);
     const repeated = groups.filter((group) => group.length > 1).sort((a, b) => b.length - a.length);

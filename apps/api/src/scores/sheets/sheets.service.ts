@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { sheetTotal } from '@linewright/merit';
 import { Injectable } from '@nestjs/common';
-import { DataSource, type EntityManager, In, IsNull } from 'typeorm';
+import { DataSource, type EntityManager, In } from 'typeorm';
 import { trimmed } from '../../database/given.js';
 import { expectLines, expectWindow } from '../../stock/valid-sheet.js';
 import { RecordStore } from '../../stock/record-store.js';
@@ -21,6 +21,7 @@ import type {
 } from './sheet.inputs.js';
 import { type SheetStart, type StartTrait, sheetStarts } from './sheet-starts.js';
 import { sheetRecord, traitRecord } from '../../stock/record-types.js';
+import { thatStands } from '../../stock/standing.js';
 
 @Injectable()
 export class SheetsService {
@@ -31,7 +32,7 @@ export class SheetsService {
 
   list(includeWithdrawn: boolean): Promise<ScoreSheetRow[]> {
     return this.dataSource.getRepository(ScoreSheetRow).find({
-      where: includeWithdrawn ? {} : { withdrawnAt: IsNull() },
+      where: includeWithdrawn ? {} : thatStands,
       order: { name: 'ASC', id: 'ASC' },
     });
   }
@@ -144,7 +145,7 @@ export class SheetsService {
   ): Promise<SheetContent> {
     const traits = await m.findBy(TraitDefinitionRow, {
       id: In(input.lines.map((line) => line.traitId)),
-      withdrawnAt: IsNull(),
+      ...thatStands,
     });
     const versions = new Map(traits.map((trait) => [trait.id, trait.version]));
     const content: SheetContent = {

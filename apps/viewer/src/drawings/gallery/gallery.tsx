@@ -140,7 +140,7 @@ const stages: Readonly<Record<string, () => ReactNode>> = {
     <PedigreeDrawing
       fish={small}
       focusId="g6-01"
-      hypothetical={planned}
+      planned={planned}
       onOpenFish={opened}
       title="A planned brood"
     />

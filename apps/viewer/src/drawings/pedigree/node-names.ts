@@ -24,7 +24,7 @@ export function nameNodes(scene: PedigreeScene, steps: Navigator): NodeNames {
     if (node.kind === 'fold')
       return `${node.count} sibs without young, ${row}, ${parents}. Show each`;
     const parts = [
-      node.hypothetical ? `${node.tag}, planned brood` : `${node.tag}, ${sexName(node.sex)}`,
+      node.planned ? `${node.tag}, planned brood` : `${node.tag}, ${sexName(node.sex)}`,
     ];
     parts.push(...node.label, row, parents);
     if (kin.offspringIds.length > 0) parts.push(`${kin.offspringIds.length} young drawn`);

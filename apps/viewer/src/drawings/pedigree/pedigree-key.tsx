@@ -1,3 +1,5 @@
+import type { ReactNode } from 'react';
+import type { Sex } from '@linewright/pedigree';
 import { SEX_GLYPH, SexSymbol } from './symbols.js';
 import styles from './pedigree.module.css';
 
@@ -7,69 +9,8 @@ export function PedigreeKey() {
     <details>
       <summary>Symbols and keys</summary>
       <ul className={styles['key-list']}>
-        {(['male', 'female', 'unknown'] as const).map((sex) => (
-          <li key={sex}>
-            <svg width="40" height="32" aria-hidden="true">
-              <SexSymbol sex={sex} x={20} y={16} size={22} />
-              <text className={styles['glyph']} x={20} y={21} textAnchor="middle">
-                {SEX_GLYPH[sex]}
-              </text>
-            </svg>
-            {sex === 'unknown' ? 'sex unknown' : sex}
-          </li>
-        ))}
-        <li className={styles['node-unknown']}>
-          <svg width="40" height="32" aria-hidden="true">
-            <SexSymbol sex="male" x={20} y={16} size={22} />
-            <text className={styles['glyph']} x={20} y={21} textAnchor="middle">
-              ?
-            </text>
-          </svg>
-          a parent that nobody knows, shared by sibs
-        </li>
-        <li>
-          <svg width="40" height="32" aria-hidden="true">
-            <text className={styles['node-line']} x="20" y="20" textAnchor="middle">
-              F ≥
-            </text>
-          </svg>
-          fish of unknown origin are behind this F: it is this or more
-        </li>
-        <li>
-          <svg width="40" height="32" aria-hidden="true">
-            <polygon className={styles['symbol']} points="20,2 34,16 20,30 6,16" />
-            <text className={styles['fold-count']} x="20" y="20" textAnchor="middle">
-              9
-            </text>
-          </svg>
-          sibs without young, their number
-        </li>
-        <li>
-          <svg width="40" height="32" aria-hidden="true">
-            <path className={styles['link']} d="M2 16H38" />
-          </svg>
-          mates
-        </li>
-        <li>
-          <svg width="40" height="32" aria-hidden="true">
-            <path className={styles['related-outer']} d="M2 16H38" />
-            <path className={styles['related-inner']} d="M2 16H38" />
-          </svg>
-          mates related by descent
-        </li>
-        <li>
-          <svg width="40" height="32" aria-hidden="true">
-            <SexSymbol sex="male" x={20} y={16} size={20} />
-            <line className={styles['struck']} x1="6" y1="30" x2="34" y2="2" />
-          </svg>
-          dead or culled
-        </li>
-        <li>
-          <svg width="40" height="32" aria-hidden="true">
-            <path className={styles['focus-arrow']} d="M8 28L22 14M13 14L22 14L21 22" />
-          </svg>
-          the fish this drawing is about
-        </li>
+        <FishSymbols />
+        <LineSymbols />
       </ul>
       <p className={styles['key-text']}>
         Keys: arrow up, nearest parent; down, nearest young; left and right, along the generation; S
@@ -84,5 +25,82 @@ export function PedigreeKey() {
         ours.
       </p>
     </details>
+  );
+}
+
+function Sample({
+  children,
+  words,
+  className,
+}: {
+  children: ReactNode;
+  words: string;
+  className?: string | undefined;
+}) {
+  return (
+    <li className={className}>
+      <svg width="40" height="32" aria-hidden="true">
+        {children}
+      </svg>
+      {words}
+    </li>
+  );
+}
+
+function SignedSymbol({ sex, sign }: { sex: Sex; sign: string }) {
+  return (
+    <>
+      <SexSymbol sex={sex} x={20} y={16} size={22} />
+      <text className={styles['glyph']} x={20} y={21} textAnchor="middle">
+        {sign}
+      </text>
+    </>
+  );
+}
+
+function FishSymbols() {
+  return (
+    <>
+      {(['male', 'female', 'unknown'] as const).map((sex) => (
+        <Sample key={sex} words={sex === 'unknown' ? 'sex unknown' : sex}>
+          <SignedSymbol sex={sex} sign={SEX_GLYPH[sex]} />
+        </Sample>
+      ))}
+      <Sample className={styles['node-unknown']} words="a parent that nobody knows, shared by sibs">
+        <SignedSymbol sex="male" sign="?" />
+      </Sample>
+      <Sample words="fish of unknown origin are behind this F: it is this or more">
+        <text className={styles['node-line']} x="20" y="20" textAnchor="middle">
+          F ≥
+        </text>
+      </Sample>
+      <Sample words="sibs without young, their number">
+        <polygon className={styles['symbol']} points="20,2 34,16 20,30 6,16" />
+        <text className={styles['fold-count']} x="20" y="20" textAnchor="middle">
+          9
+        </text>
+      </Sample>
+    </>
+  );
+}
+
+function LineSymbols() {
+  return (
+    <>
+      <Sample words="mates">
+        <path className={styles['link']} d="M2 16H38" />
+      </Sample>
+      <Sample words="mates related by descent">
+        <path className={styles['related-outer']} d="M2 16H38" />
+        <path className={styles['related-inner']} d="M2 16H38" />
+      </Sample>
+      <Sample words="dead or culled">
+        <SexSymbol sex="male" x={20} y={16} size={20} />
+        <line className={styles['struck']} x1="6" y1="30" x2="34" y2="2" />
+      </Sample>
+      <Sample words="the fish this drawing is about">
+        <path className={styles['focus-arrow']} d="M8 28L22 14M13 14L22 14L21 22" />
+      </Sample>
+    </>
   );
 }

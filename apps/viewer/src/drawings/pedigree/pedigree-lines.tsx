@@ -16,9 +16,9 @@ export const PedigreeLines = memo(function PedigreeLines({
   return (
     <g aria-hidden="true">
       {[false, true].map((planned) => {
-        const links = scene.links.filter((link) => link.hypothetical === planned);
+        const links = scene.links.filter((link) => link.planned === planned);
         const related = scene.matings.filter(
-          (mating) => mating.related && mating.hypothetical === planned,
+          (mating) => mating.related && mating.planned === planned,
         );
         const double = joinedPath(related.map((mating) => mating.line));
         return (

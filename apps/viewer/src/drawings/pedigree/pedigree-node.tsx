@@ -21,7 +21,7 @@ export const PedigreeNode = memo(function PedigreeNode(props: PedigreeNodeProps)
   const classes = [
     styles['node'],
     node.kind === 'fish' && node.isFocus ? styles['node-focus'] : '',
-    node.kind === 'fish' && node.hypothetical ? styles['node-planned'] : '',
+    node.kind === 'fish' && node.planned ? styles['node-planned'] : '',
     props.unknownParent ? styles['node-unknown'] : '',
     props.onPath ? styles['node-on-path'] : '',
     tabbable ? styles['node-selected'] : '',
@@ -73,7 +73,7 @@ function FishFace({
       )}
       <SexSymbol sex={node.sex} x={x} y={y} />
       <text className={styles['glyph']} x={x} y={y + 5} textAnchor="middle">
-        {node.hypothetical ? 'n' : unknownParent ? '?' : SEX_GLYPH[node.sex]}
+        {node.planned ? 'n' : unknownParent ? '?' : SEX_GLYPH[node.sex]}
       </text>
       {dead && (
         <line className={styles['struck']} x1={x - 17} y1={y + 17} x2={x + 17} y2={y - 17} />

@@ -17,7 +17,7 @@ export function PedigreeTable({ scene, steps, names, title, onOpenFish }: Pedigr
     scene.nodes.map((node) => {
       const kin = steps.kinOf(node.id);
       const open =
-        node.kind === 'fish' && !node.hypothetical ? (
+        node.kind === 'fish' && !node.planned ? (
           <button type="button" className="lw-text-button" onClick={() => onOpenFish(node.id)}>
             {node.tag}
           </button>

@@ -13,7 +13,7 @@ export interface SelectedFishProps {
 /** The selected fish in words, with a large button to open it: a tap on the drawing only selects. */
 export function SelectedFish({ node, kin, names, onOpen }: SelectedFishProps) {
   const fold = node.kind === 'fold';
-  const planned = !fold && node.hypothetical;
+  const planned = !fold && node.planned;
   const parents =
     kin.sireId === null && kin.damId === null
       ? 'parents not shown'

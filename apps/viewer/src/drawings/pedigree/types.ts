@@ -40,7 +40,7 @@ export interface PedigreeDrawingProps {
   /** One path of Wright's: sire … common ancestor … dam. */
   readonly highlightedPath?: readonly string[] | null;
   readonly highlightedPaths?: readonly (readonly string[])[] | null;
-  readonly hypothetical?: PlannedBrood | null;
+  readonly planned?: PlannedBrood | null;
   /** More full sibs without young than this are drawn as one symbol. Default 5. */
   readonly foldSpawnsAbove?: number;
   readonly onOpenFish: (id: string) => void;

@@ -156,9 +156,9 @@ function BroodInbreeding({
 function BroodPedigree({ brood, chosen }: { brood: PlannedBrood; chosen: number | null }) {
   const navigate = useNavigate();
   const { sire, dam, inbreedingCoefficient, slice, inbreeding } = brood;
-  // The slice carries the brood itself, which the drawing adds from `hypothetical`.
+  // The slice carries the brood itself, which the drawing adds from `planned`.
   const drawn = useMemo(() => drawnFish(slice).filter((each) => each.id !== 'planned'), [slice]);
-  const hypothetical = useMemo(
+  const planned = useMemo(
     () => ({
       sireId: sire.id,
       damId: dam.id,
@@ -186,7 +186,7 @@ function BroodPedigree({ brood, chosen }: { brood: PlannedBrood; chosen: number 
         fish={drawn}
         focusId={sire.id}
         scope="all"
-        hypothetical={hypothetical}
+        planned={planned}
         highlightedPath={pathIds}
         onOpenFish={(id) => void navigate(drawnPath(slice, id))}
         height="min(64vh, 640px)"

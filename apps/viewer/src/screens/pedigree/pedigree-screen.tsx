@@ -166,12 +166,12 @@ function PlannedBrood({ brood, up }: { brood: PlannedBrood; up: number }) {
   const navigate = useNavigate();
   const [chosen, setChosen] = useState<number | null>(null);
   const { sire, dam, inbreedingCoefficient } = brood;
-  // The API's slice may carry the brood itself; the drawing adds it from `hypothetical`.
+  // The API's slice may carry the brood itself; the drawing adds it from `planned`.
   const drawn = useMemo(
     () => drawnFish(brood.slice).filter((each) => each.id !== 'planned'),
     [brood.slice],
   );
-  const hypothetical = useMemo(
+  const planned = useMemo(
     () => ({
       sireId: sire.id,
       damId: dam.id,
@@ -189,7 +189,7 @@ function PlannedBrood({ brood, up }: { brood: PlannedBrood; up: number }) {
         fish={drawn}
         focusId={sire.id}
         scope="all"
-        hypothetical={hypothetical}
+        planned={planned}
         highlightedPath={pathIds}
         maxAncestorGenerations={up}
         onOpenFish={(id) => void navigate(drawnPath(brood.slice, id))}

@@ -11,7 +11,7 @@ export function BackupNotice() {
     <>
       <BackupFailed state={state} />
       <p>
-        <Link to="/files">See the backups</Link>
+        <Link to="/export-and-backup">See the backups</Link>
       </p>
     </>
   );

@@ -1,6 +1,7 @@
 import type { DataSource, EntityManager, EntityMetadata } from 'typeorm';
 import { RequestError } from '../errors/request-error.js';
 import type { RecordKind } from '../database/record-kind.js';
+import { standingView } from './standing.js';
 
 /** Records of one kind that people made since, and that point to records of the import. */
 export interface Resting {
@@ -50,8 +51,8 @@ const ownName = (entity: EntityMetadata): string | undefined =>
   ['tag', 'code'].find((name) => entity.columns.some((column) => column.databaseName === name));
 
 /** A pairing is not withdrawn but dropped. */
-const inUse = (table: string): string =>
-  `d.withdrawn_at IS NULL${table === 'pairing' ? ` AND d.state <> 'dropped'` : ''}`;
+const notDropped = (table: string): string =>
+  table === 'pairing' ? ` AND d.state <> 'dropped'` : '';
 
 /** Every column of the schema that points to what an import can make, so that a new table is never forgotten. */
 const pointers = ({ entityMetadatas }: DataSource): string[] =>
@@ -66,8 +67,8 @@ const pointers = ({ entityMetadatas }: DataSource): string[] =>
         return [
           `SELECT '${kindOf(entity.tableName)}' AS kind, d.id, ${own === undefined ? target.name : `d."${own}"`} AS name
            FROM made m JOIN "${target.table}" t ON t.id = m.record_id
-           JOIN "${entity.tableName}" d ON d."${column}" = t.id
-           WHERE m.record_kind = '${target.kind}' AND ${inUse(entity.tableName)}`,
+           JOIN ${standingView(entity.tableName)} d ON d."${column}" = t.id
+           WHERE m.record_kind = '${target.kind}'${notDropped(entity.tableName)}`,
         ];
       }),
     );
@@ -75,10 +76,9 @@ const pointers = ({ entityMetadatas }: DataSource): string[] =>
 /** Sheets name their traits in a document, where no reference is checked. */
 const SHEETS = `
   SELECT 'score_sheet' AS kind, s.id, s.name
-  FROM score_sheet s JOIN score_sheet_version v ON v.sheet_id = s.id AND v.version = s.version
+  FROM standing_score_sheet s JOIN score_sheet_version v ON v.sheet_id = s.id AND v.version = s.version
   CROSS JOIN LATERAL jsonb_array_elements(v.lines) AS l
-  JOIN made m ON m.record_kind = 'trait' AND m.record_id::text = l->>'traitId'
-  WHERE s.withdrawn_at IS NULL`;
+  JOIN made m ON m.record_kind = 'trait' AND m.record_id::text = l->>'traitId'`;
 
 const MADE = `WITH made AS MATERIALIZED (
   SELECT record_kind, record_id FROM past_import_record WHERE past_import_id = $1)`;
@@ -99,8 +99,8 @@ export const takeBackState = async (
   );
   const since = IMPORTED.map(
     ({ kind, table, name }) => `
-      SELECT t.id, ${name} AS name FROM made m JOIN "${table}" t ON t.id = m.record_id
-      WHERE m.record_kind = '${kind}' AND t.revision > 1 AND t.withdrawn_at IS NULL`,
+      SELECT t.id, ${name} AS name FROM made m JOIN ${standingView(table)} t ON t.id = m.record_id
+      WHERE m.record_kind = '${kind}' AND t.revision > 1`,
   ).join('\nUNION ALL\n');
   const [changed]: { count: number; names: string[] | null }[] = await manager.query(
     `${MADE}, since AS (${since})

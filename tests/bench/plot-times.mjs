@@ -1,11 +1,45 @@
-// Draws time against size from the kinship bench's lines: node tests/bench/plot-kinship.mjs < bench.jsonl > plot.svg
+// Draws time against size from a bench's lines: node tests/bench/plot-times.mjs kinship < bench.jsonl > plot.svg
 import { readFileSync } from 'node:fs';
+import process from 'node:process';
+
+// Told apart by mark and dash as well as by colour.
+const ONE = { dash: '', mark: 'circle' };
+const OTHER = { dash: '6 4', mark: 'square' };
+const SHAPES = [
+  ['big spawns', '#0b6e6e'],
+  ['small spawns', '#a33b1f'],
+];
+const KINDS = {
+  kinship: {
+    about: 'Processor time for all inbreeding coefficients against the number of fish',
+    series: [
+      ['as chosen', ONE, (line) => line.what === 'all F' && line.method === 'chosen'],
+      ['traced', OTHER, (line) => line.what === 'all F' && line.method === 'trace'],
+    ],
+  },
+  merit: {
+    about:
+      'Processor time for breeding values with exact errors, and for one score more, against the number of fish',
+    series: [
+      ['all values', ONE, (line) => line.what.startsWith('given ratio, all')],
+      ['one score more', OTHER, (line) => line.what.startsWith('one score more')],
+    ],
+  },
+};
+const kind = process.argv[2] ?? 'kinship';
+const { about, series: wanted } = KINDS[kind];
+const SERIES = SHAPES.flatMap(([shape, colour]) =>
+  wanted.map(([name, look, has]) => ({ name: `${shape}, ${name}`, shape, colour, has, ...look })),
+);
 
 const lines = readFileSync(0, 'utf8')
   .split('\n')
   .filter((line) => line.startsWith('{'))
   .map((line) => JSON.parse(line))
-  .filter((line) => line.bench === 'kinship' && line.what === 'all F');
+  .filter(
+    (line) =>
+      line.bench === kind && SERIES.some(({ shape, has }) => line.shape === shape && has(line)),
+  );
 
 const WIDTH = 720;
 const HEIGHT = 440;
@@ -13,14 +47,6 @@ const LEFT = 70;
 const RIGHT = 210;
 const TOP = 20;
 const BOTTOM = 50;
-
-// Told apart by mark and dash as well as by colour.
-const SERIES = [
-  { shape: 'big spawns', method: 'chosen', colour: '#0b6e6e', dash: '', mark: 'circle' },
-  { shape: 'big spawns', method: 'trace', colour: '#0b6e6e', dash: '6 4', mark: 'square' },
-  { shape: 'small spawns', method: 'chosen', colour: '#a33b1f', dash: '', mark: 'circle' },
-  { shape: 'small spawns', method: 'trace', colour: '#a33b1f', dash: '6 4', mark: 'square' },
-];
 
 const sizes = lines.map((line) => line.fish);
 const times = lines.map((line) => line.cpuMs);
@@ -61,7 +87,7 @@ parts.push(
 const labels = [];
 for (const series of SERIES) {
   const points = lines
-    .filter((line) => line.shape === series.shape && line.method === series.method)
+    .filter((line) => line.shape === series.shape && series.has(line))
     .sort((a, b) => a.fish - b.fish)
     .map((line) => [x(line.fish), y(line.cpuMs)]);
   if (points.length === 0) continue;
@@ -78,12 +104,12 @@ labels.forEach((series, k) => {
   parts.push(
     `<line x1="${from}" x2="${from + 28}" y1="${at}" y2="${at}" stroke="${series.colour}" stroke-width="2" stroke-dasharray="${series.dash}"/>`,
     mark(series, from + 14, at),
-    `<text x="${from + 36}" y="${at + 4}">${series.shape}, ${series.method === 'chosen' ? 'as chosen' : 'traced'}</text>`,
+    `<text x="${from + 36}" y="${at + 4}">${series.name}</text>`,
   );
 });
 
 process.stdout
-  .write(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${WIDTH} ${HEIGHT}" font-family="sans-serif" font-size="13" fill="#222" role="img" aria-label="Processor time for all inbreeding coefficients against the number of fish, both axes logarithmic">
+  .write(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${WIDTH} ${HEIGHT}" font-family="sans-serif" font-size="13" fill="#222" role="img" aria-label="${about}, both axes logarithmic">
 <rect width="${WIDTH}" height="${HEIGHT}" fill="#fff"/>
 ${parts.join('\n')}
 </svg>

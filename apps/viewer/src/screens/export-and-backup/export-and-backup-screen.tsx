@@ -9,7 +9,7 @@ import { BackupSection } from '../../panels/backup-section.js';
 import type { Column } from '../../components/data-table.js';
 import type { ResultOf } from '../../api/graphql.js';
 
-export function ExportScreen() {
+export function ExportAndBackupScreen() {
   const read = useRead(LINES, {});
   return (
     <Screen title="Export and backup" lead="Your records as files of your own.">

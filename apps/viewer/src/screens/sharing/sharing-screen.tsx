@@ -15,7 +15,7 @@ import { ShareItems } from './share-items.js';
 import type { ResultOf } from '../../api/graphql.js';
 
 /** A line goes out as one file, and a partner's file comes in after a look at what it would change. */
-export function ShareScreen() {
+export function SharingScreen() {
   return (
     <Screen title="Share a line">
       <GiveSection />

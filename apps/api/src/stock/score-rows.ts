@@ -1,0 +1,51 @@
+import type { Records } from './reads.js';
+
+/** A score in force, as repeats of a trait are judged by it. */
+export interface ScoreOfTrait {
+  readonly fish: string;
+  readonly tag: string;
+  readonly scorer: string;
+  readonly value: number;
+  readonly scoredOn: string;
+  readonly version: number;
+  readonly day: number;
+}
+
+/** Scores in force of a trait, of fish that stand: by tag, then by day. */
+export const scoresOfTrait = (records: Records, traitId: string): Promise<ScoreOfTrait[]> =>
+  records.query(
+    `SELECT s.fish_id AS fish, f.tag, s.scorer, s.value, s.scored_on::text AS "scoredOn",
+       s.trait_version AS version, (s.scored_on - DATE '2000-01-01') AS day
+     FROM score_in_force s JOIN standing_fish f ON f.id = s.fish_id
+     WHERE s.trait_id = $1
+     ORDER BY f.tag, s.scored_on, s.created_at, s.id`,
+    [traitId],
+  );
+
+export interface LatestScore {
+  readonly fishId: string;
+  readonly traitId: string;
+  readonly value: number;
+}
+
+/** The latest value in force for each fish and trait. */
+export const latestScores = (
+  records: Records,
+  fishIds: readonly string[],
+): Promise<LatestScore[]> =>
+  records.query(
+    `SELECT DISTINCT ON (s.fish_id, s.trait_id) s.fish_id AS "fishId", s.trait_id AS "traitId", s.value
+     FROM score_in_force s WHERE s.fish_id = ANY($1::uuid[])
+     ORDER BY s.fish_id, s.trait_id, s.scored_on DESC, s.created_at DESC, s.id DESC`,
+    [fishIds],
+  );
+
+/** Names of traits, withdrawn ones too, the oldest first. */
+export const namesOfTraits = (
+  records: Records,
+  ids: readonly string[],
+): Promise<{ id: string; name: string }[]> =>
+  records.query(
+    'SELECT id, name FROM trait_definition WHERE id = ANY($1::uuid[]) ORDER BY created_at, name, id',
+    [ids],
+  );

@@ -1,0 +1,126 @@
+import { normalQuantile } from '../distributions.js';
+import { MeritError } from '../merit-error.js';
+import { designFixed, rowPlaces, type FixedEquation } from '../mixed/fixed-design.js';
+import { RowEntries } from '../mixed/row-entries.js';
+import type { ThresholdModel } from './threshold-model.js';
+
+/** Numbering of a threshold model: thresholds first, then fixed effects, then the levels of the random terms. */
+export interface ThresholdEquations {
+  readonly size: number;
+  readonly classes: number;
+  readonly fixed: readonly FixedEquation[];
+  /** First equation of each random term. */
+  readonly firstOfTerm: readonly number[];
+  readonly randomEquations: number;
+  readonly rows: RowEntries;
+  readonly unitOf: Int32Array;
+  readonly units: number;
+  readonly start: Float64Array;
+  /** Visits the entries of the random effects' precision, one half. */
+  readonly eachPrior: (visit: (i: number, j: number, value: number) => void) => void;
+}
+
+/** @throws MeritError MERIT_TOO_FEW, MERIT_OUT_OF_RANGE. */
+export function thresholdEquations(model: ThresholdModel): ThresholdEquations {
+  const { scores, classes, counts, random, variances } = model;
+  const seen = new Float64Array(classes);
+  scores.forEach((score, row) => {
+    if (score >= classes)
+      throw new MeritError(
+        'MERIT_OUT_OF_RANGE',
+        `There is no class ${score}; there are ${classes}.`,
+      );
+    if (score >= 0) seen[score]! += counts?.[row] ?? 1;
+  });
+  if (classes < 2 || seen.some((count) => count === 0)) {
+    throw new MeritError(
+      'MERIT_TOO_FEW',
+      'Each class must have been seen at least once: join classes that were not.',
+      { seen: [...seen] },
+    );
+  }
+  if (variances.some((variance) => !(variance > 0)))
+    throw new MeritError('MERIT_OUT_OF_RANGE', 'Each variance must lie above 0.', { variances });
+  const { fixed, firstPlaces } = fixedEquations(model);
+  const firstFixed = classes - 1;
+  let next = firstFixed + fixed.length;
+  const firstOfTerm = random.map(({ levels }) => {
+    const first = next;
+    next += levels;
+    return first;
+  });
+  const size = next;
+  const rows = new RowEntries(scores.length);
+  for (let row = 0; row < scores.length; row++) {
+    if (scores[row]! >= 0) {
+      rowPlaces(firstPlaces.columns, row, (place, value) => {
+        const equation = firstPlaces.equationOf[place]!;
+        if (equation >= 0) rows.add(firstFixed + equation, value);
+      });
+      random.forEach(({ slots }, term) => {
+        const slot = slots[0]!;
+        if (slot.level[row]! >= 0)
+          rows.add(firstOfTerm[term]! + slot.level[row]!, slot.coefficient?.[row] ?? 1);
+      });
+    }
+    rows.endRow();
+  }
+  return {
+    size,
+    classes,
+    fixed,
+    firstOfTerm,
+    randomEquations: size - firstFixed - fixed.length,
+    rows,
+    unitOf: Int32Array.from({ length: size }, (_, k) => k),
+    units: size,
+    start: startAt(seen, size),
+    eachPrior: (visit) => {
+      random.forEach(({ levels, inverse }, term) => {
+        const first = firstOfTerm[term]!;
+        const precision = 1 / variances[term]!;
+        if (inverse === undefined)
+          for (let level = 0; level < levels; level++)
+            visit(first + level, first + level, precision);
+        else
+          inverse.rows.forEach((row, k) => {
+            const column = inverse.columns[k]!;
+            if (row >= column) visit(first + row, first + column, precision * inverse.values[k]!);
+          });
+      });
+    },
+  };
+}
+
+/** Thresholds of the shares of the classes, effects at 0. */
+function startAt(seen: Float64Array, size: number): Float64Array {
+  const total = seen.reduce((sum, count) => sum + count, 0);
+  const start = new Float64Array(size);
+  let below = 0;
+  for (let k = 0; k < seen.length - 1; k++) {
+    below += seen[k]!;
+    start[k] = normalQuantile(below / total);
+  }
+  return start;
+}
+
+/** The fixed part without the level that the thresholds stand for. */
+function fixedEquations({ scores, fixed }: ThresholdModel) {
+  // With a mean in front, the first level of every column of classes falls out.
+  const mean = {
+    kind: 'classes' as const,
+    name: '',
+    levels: [''],
+    codes: new Int32Array(scores.length),
+  };
+  const values = Float64Array.from(scores, (score) => (score < 0 ? NaN : score));
+  const design = designFixed({
+    rows: scores.length,
+    traits: [{ name: 'classes', values }],
+    fixed: [mean, ...fixed],
+    random: [],
+  });
+  const kept = design.equations.filter(({ column }) => column !== '');
+  const equationOf = design.equationOf[0]!.map((equation) => (equation < 0 ? -1 : equation - 1));
+  return { fixed: kept, firstPlaces: { columns: design.columns, equationOf } };
+}
