@@ -1,3 +1,5 @@
+import { randomUUID } from 'node:crypto';
+import { today } from '../clock.js';
 import type { RealIds } from './hostile-values.js';
 
 /** One request that makes the server work as hard as its limits let anyone. */
@@ -5,6 +7,11 @@ export interface Work {
   readonly name: string;
   readonly query: string;
   readonly variables: Readonly<Record<string, unknown>>;
+}
+
+/** One that is more than what is taken, and the code with which it is refused. */
+export interface Refused extends Work {
+  readonly code: string;
 }
 
 const times = <T>(count: number, make: (i: number) => T): T[] =>
@@ -24,8 +31,13 @@ const unknown: Genotype = () => '-/-';
 const cross = `query ($input: CrossInput!) {
   cross(input: $input) { assumed locusIds classes { phenotype fraction shares { weight fraction } fryForOne95 } }
 }`;
-const crosses = (loci: readonly UsableLocus[], how: string, genotype: Genotype): Work[] =>
-  [2, 5, 6, 8, 10, 12, loci.length].map((many) => {
+const crosses = (
+  loci: readonly UsableLocus[],
+  how: string,
+  genotype: Genotype,
+  sizes: readonly number[] = [2, 5, 6, 8, 10, 12, 13],
+): Work[] =>
+  sizes.map((many) => {
     const parent = loci
       .slice(0, many)
       .map((locus) => ({ locusId: locus.id, genotype: genotype(locus) }));
@@ -49,11 +61,13 @@ const classesOf = (count: number, fish: (i: number) => number, fraction: string)
   },
 });
 
-/** As many as one request may ask for under aliases: they answer for what they do together. */
-const twenty = (field: string): string => times(20, (i) => `a${i}: ${field}`).join(' ');
-const manyFits = `query ($input: FitInput!) { ${twenty('goodnessOfFit(input: $input) { pValue }')} }`;
-const manyPairLists = `query ($input: PairingInput!) {
-  ${twenty('pairingCandidates(first: 200, input: $input) { totalCount }')}
+/** Under aliases: they answer for what they do together. */
+const aliased = (count: number, field: string): string =>
+  times(count, (i) => `a${i}: ${field}`).join(' ');
+const fits = (count: number): string =>
+  `query ($input: FitInput!) { ${aliased(count, 'goodnessOfFit(input: $input) { pValue }')} }`;
+const pairLists = (count: number): string => `query ($input: PairingInput!) {
+  ${aliased(count, 'pairingCandidates(first: 200, input: $input) { totalCount }')}
 }`;
 
 const broodSize = 'query ($input: BroodSizeInput!) { broodSize(input: $input) }';
@@ -72,15 +86,26 @@ const locus = (alleles: number) => {
   };
 };
 
+const lociOf = (sizes: readonly number[]): Work[] =>
+  sizes.map((alleles) => ({
+    name: `a locus of ${alleles} alleles`,
+    query: 'mutation ($input: DefineLocusInput!) { defineLocus(input: $input) { id } }',
+    variables: locus(alleles),
+  }));
+
 const previewed = `mutation ($text: String!) {
   previewImport(fileName: "a.csv", text: $text) { problems { code } }
 }`;
+const COSTLY = 'QUERY_TOO_COSTLY';
 const shared = 'mutation ($text: String!) { previewShare(text: $text) { __typename } }';
 
-const heredity = (loci: readonly UsableLocus[]): Work[] => [
+const allCrosses = (loci: readonly UsableLocus[]): Work[] => [
   ...crosses(loci, 'both alleles at each', bothAlleles),
   ...crosses(loci, 'one allele in doubt', inDoubt),
   ...crosses(loci, 'nothing known', unknown),
+];
+
+const counts = (): Work[] => [
   { name: 'an exact test of two classes', query: fit, variables: classes(2, 99_999, () => '1/2') },
   { name: 'an exact test of three classes', query: fit, variables: classes(3, 209, () => '1/3') },
   {
@@ -98,8 +123,8 @@ const heredity = (loci: readonly UsableLocus[]): Work[] => [
     ['a hundred classes', classesOf(100, (i) => (i === 0 ? 3 : 0), '1/100')] as const,
     ['two classes', classesOf(2, () => 99_999, '1/2')] as const,
   ].map(([what, variables]) => ({
-    name: `twenty exact tests of ${what} in one request`,
-    query: manyFits,
+    name: `nine exact tests of ${what} in one request`,
+    query: fits(9),
     variables,
   })),
   {
@@ -131,7 +156,7 @@ const heredity = (loci: readonly UsableLocus[]): Work[] => [
       },
     },
   },
-  ...['1/2', '1/1000', '1/1000000'].map((fraction) => ({
+  ...['1/2', '1/1000', '1/9000'].map((fraction) => ({
     name: `100,000 of a class of ${fraction}`,
     query: broodSize,
     variables: { input: { fraction, atLeast: 100_000, certainty: 0.999999 } },
@@ -142,34 +167,35 @@ const heredity = (loci: readonly UsableLocus[]): Work[] => [
     variables: {
       input: {
         ...{ fraction: '1/2', atLeast: 100_000, certainty: 0.9999 },
-        shares: times(200, (i) => ({ weight: 0.005, fraction: `${i + 1}/100003` })),
+        shares: times(200, (i) => ({ weight: 0.005, fraction: `${i + 1}/9001` })),
       },
     },
   },
-  ...[2, 7, 14, 20, 200].map((alleles) => ({
-    name: `a locus of ${alleles} alleles`,
-    query: 'mutation ($input: DefineLocusInput!) { defineLocus(input: $input) { id } }',
-    variables: locus(alleles),
-  })),
+  ...lociOf([2, 7]),
 ];
 
-const files = (): Work[] => [
-  {
-    name: 'a table of 50,000 columns',
-    query: previewed,
-    variables: { text: `tag,${'a,'.repeat(50_000)}\n${`x,${'1,'.repeat(50_000)}\n`.repeat(20)}` },
-  },
-  {
-    name: 'a table of a million columns',
-    query: previewed,
-    variables: { text: `tag,${'a,'.repeat(1_000_000)}\n` },
-  },
-  { name: 'one line of 15 MB', query: previewed, variables: { text: 'x'.repeat(15_000_000) } },
-  {
-    name: 'a table of 15 MB in short lines',
-    query: previewed,
-    variables: { text: `tag,sire\n${'a,b\n'.repeat(3_700_000)}` },
-  },
+/** Tables too large to be looked at while one waits: a long computation looks at them. */
+const tables: readonly (readonly [name: string, text: string])[] = [
+  [
+    'a table of 50,000 columns',
+    `tag,${'a,'.repeat(50_000)}\n${`x,${'1,'.repeat(50_000)}\n`.repeat(20)}`,
+  ],
+  ['a table of a million columns', `tag,${'a,'.repeat(1_000_000)}\n`],
+  ['one line of 15 MB', 'x'.repeat(15_000_000)],
+  ['a table of 15 MB in short lines', `tag,sire\n${'a,b\n'.repeat(3_700_000)}`],
+];
+
+/** Begins an import, or a look at one. */
+export const begun = `mutation ($input: BeginImportInput!) {
+  beginImport(input: $input) { computation { id } }
+}`;
+
+const files = (partnerFile: string): Work[] => [
+  ...tables.map(([name, text]) => ({
+    name: `${name}, looked at`,
+    query: begun,
+    variables: { input: { id: randomUUID(), purpose: 'LOOK', fileName: 'a.csv', text } },
+  })),
   ...[900, 1_900, 9_000].map((rows) => ({
     name: `a table of ${rows} fish, each the child of those before`,
     query: previewed,
@@ -182,21 +208,31 @@ const files = (): Work[] => [
     query: previewed,
     variables: { text: `tag,sire,dam,sex,hatched\n${'a,a,a,neither,never\n'.repeat(1_900)}` },
   },
-  {
-    name: 'a partner file of brackets',
-    query: shared,
-    variables: { text: '['.repeat(15_000_000) },
-  },
-  {
-    name: 'a partner file of as many parts as are taken',
-    query: shared,
-    variables: { text: `{"format":"linewright-line","version":2,"x":[${'0,'.repeat(499_000)}0]}` },
-  },
-  {
-    name: 'a partner file of small parts',
-    query: shared,
-    variables: { text: `[${'{"a":1},'.repeat(1_700_000)}1]` },
-  },
+  { name: 'a partner file of many fish', query: shared, variables: { text: partnerFile } },
+];
+
+/** What each limit keeps out: refused, and standing all the same. */
+export const moreThanIsTaken = (loci: readonly UsableLocus[]): Refused[] => [
+  ...[bothAlleles, inDoubt, unknown].flatMap((genotype) =>
+    crosses(loci, 'too many', genotype, [loci.length]).map((work) => ({
+      ...work,
+      code: 'TOO_LARGE',
+    })),
+  ),
+  { name: 'twenty tests', query: fits(20), variables: classes(2, 9, () => '1/2'), code: COSTLY },
+  { name: 'twenty lists of pairs', query: pairLists(20), variables: { input: {} }, code: COSTLY },
+  ...lociOf([14, 20, 200]).map((work) => ({ ...work, code: 'LOCUS_INVALID' })),
+  ...tables.map(([name, text]) => ({
+    ...{ name, query: previewed, variables: { text }, code: 'IMPORT_LONG' },
+  })),
+  ...[
+    ['a partner file of brackets', '['.repeat(15_000_000)] as const,
+    ['a partner file of small parts', `[${'{"a":1},'.repeat(1_700_000)}1]`] as const,
+    [
+      'a partner file of as many parts as are taken, and no line',
+      `{"format":"linewright-line","version":2,"x":[${'0,'.repeat(499_000)}0]}`,
+    ] as const,
+  ].map(([name, text]) => ({ name, query: shared, variables: { text }, code: 'SHARE_INVALID' })),
 ];
 
 const stock = ({ males, females, fish, lines, spawns }: RealIds): Work[] => [
@@ -234,8 +270,8 @@ const stock = ({ males, females, fish, lines, spawns }: RealIds): Work[] => [
     variables: { input: {} },
   },
   {
-    name: 'twenty lists of all pairs in one request',
-    query: manyPairLists,
+    name: 'eighteen lists of all pairs in one request',
+    query: pairLists(18),
     variables: { input: {} },
   },
   {
@@ -246,7 +282,7 @@ const stock = ({ males, females, fish, lines, spawns }: RealIds): Work[] => [
   {
     name: 'new blood for a line',
     query: 'query ($input: OutcrossInput!) { outcrosses(input: $input) { __typename } }',
-    variables: { input: { lineId: lines?.[0], first: 200 } },
+    variables: { input: { lineId: lines?.[0], first: 100 } },
   },
   {
     name: 'a pedigree of everything',
@@ -255,14 +291,14 @@ const stock = ({ males, females, fish, lines, spawns }: RealIds): Work[] => [
     }`,
     variables: { id: fish?.[0] },
   },
-  ...[{ lineId: null }, null].map((line) => ({
+  ...[{ lineId: null }, null].map((line, before) => ({
     name: `two hundred fish ${line === null ? 'put on hold' : 'without a line'} in one act`,
     query: `mutation ($input: ChangeFishTogetherInput!) {
       changeFishTogether(input: $input) { fish { id } history { id } inTheWay { id } } }`,
     variables: {
       input: {
-        fish: fish?.slice(0, 200).map((id) => ({ id, revision: 1 })),
-        ...(line === null ? { decision: { disposition: 'HOLD', on: '2026-01-01' } } : { line }),
+        fish: fish?.slice(0, 200).map((id) => ({ id, revision: 1 + before })),
+        ...(line === null ? { decision: { disposition: 'HOLD', on: today() } } : { line }),
       },
     },
   })),
@@ -276,8 +312,9 @@ const stock = ({ males, females, fish, lines, spawns }: RealIds): Work[] => [
 ];
 
 /** What is worked out of the largest that each limit lets in: the sizes at which a limit set too high is felt. */
-export const largestWork = (ids: RealIds, loci: readonly UsableLocus[]): Work[] => [
-  ...heredity(loci),
-  ...files(),
-  ...stock(ids),
-];
+export const largestWork = {
+  crosses: (_: RealIds, loci: readonly UsableLocus[]): Work[] => allCrosses(loci),
+  'counts and loci': (): Work[] => counts(),
+  files: (_: RealIds, __: unknown, partnerFile: string): Work[] => files(partnerFile),
+  'the stock': (ids: RealIds): Work[] => stock(ids),
+};

@@ -1,5 +1,6 @@
 import type { DataSource } from 'typeorm';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { newRecords } from '../new-records.js';
 import { type Records, recordsOn } from './carrier-records.js';
 import { type RunningApi, startApi, recordsOf } from './harness.js';
 
@@ -201,10 +202,12 @@ describe('lists of the largest parts say how many others there are', () => {
   it('earlier spawns that a brood is compared with', async () => {
     const [sire, dam] = [await records.fish('V-S', 'MALE'), await records.fish('V-D', 'FEMALE')];
     const spawn = await records.spawn('V', sire, dam, { spawnedOn: '2025-06-01' });
-    await api.graphql(
-      'mutation ($input: SpawnCountInput!) { recordSpawnCount(input: $input) { id } }',
-      { input: { spawnId: spawn, stage: 'HATCHED', number: 50, countedOn: '2025-06-03' } },
-    );
+    await newRecords(api).recordSpawnCount({
+      spawnId: spawn,
+      stage: 'HATCHED',
+      number: 50,
+      countedOn: '2025-06-03',
+    });
     await db.query(
       `INSERT INTO spawn (id, keeper_id, tag, sire_id, dam_id, spawned_on, revision)
        SELECT gen_random_uuid(), s.keeper_id, 'V-' || i, s.sire_id, s.dam_id, DATE '2024-01-01' + i, 1

@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { newRecords } from '../new-records.js';
 import { PASSWORD, type RunningApi, startApi, recordsOf } from './harness.js';
 import { noteProgress, toldOf } from './told-progress.js';
 
@@ -57,13 +58,8 @@ const joined = async (first: RunningApi, longFromFish: string): Promise<RunningA
   return api;
 };
 
-const newLine = async (api: RunningApi, code: string): Promise<string> =>
-  (
-    await api.graphql<{ createLine: { id: string } }>(
-      'mutation ($input: CreateLineInput!) { createLine(input: $input) { id } }',
-      { input: { code, name: `Line ${code}` } },
-    )
-  ).createLine.id;
+const newLine = (api: RunningApi, code: string): Promise<string> =>
+  newRecords(api).createLine({ code, name: `Line ${code}` });
 
 /** A line of many generations from 24 founders, 12 pairs a generation; every third young is kept. */
 const fill = async (api: RunningApi, lineId: string, code: string, fish: number): Promise<void> => {

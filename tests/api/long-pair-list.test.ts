@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { newRecords } from '../new-records.js';
 import { PASSWORD, recordsOf, type RunningApi, startApi } from './harness.js';
 import { noteProgress, toldOf } from './told-progress.js';
 
@@ -57,10 +58,7 @@ const ended = async (
  * knows, and of both; every third fish has genotypes.
  */
 const fill = async (api: RunningApi, code: string, broods: number, sibs: number) => {
-  const { createLine } = await api.graphql<{ createLine: { id: string } }>(
-    'mutation ($input: CreateLineInput!) { createLine(input: $input) { id } }',
-    { input: { code, name: code } },
-  );
+  const lineId = await newRecords(api).createLine({ code, name: code });
   const db = await recordsOf(api);
   const [keeper] = (await db.query('SELECT id FROM keeper')) as { id: string }[];
   const fish: { id: string; tag: string; sex: string; spawn: string | null; told: boolean }[] = [];
@@ -95,7 +93,7 @@ const fill = async (api: RunningApi, code: string, broods: number, sibs: number)
     `INSERT INTO fish (id, keeper_id, swims_with_id, tag, sex, spawn_id, line_id, disposition, declared_unrelated)
      SELECT id, $2, $2::uuid, tag, sex, spawn, $3, 'keeper', CASE WHEN told THEN true END
      FROM jsonb_to_recordset($1::jsonb) AS f(id uuid, tag text, sex text, spawn uuid, told boolean)`,
-    [JSON.stringify(fish), keeper?.id, createLine.id],
+    [JSON.stringify(fish), keeper?.id, lineId],
   );
   await db.query(
     `UPDATE spawn SET sire_id = s.sire, dam_id = s.dam
@@ -116,7 +114,7 @@ const fill = async (api: RunningApi, code: string, broods: number, sibs: number)
      FROM jsonb_to_recordset($1::jsonb) AS g(id uuid, locus text, genotype text)`,
     [JSON.stringify(genotypes)],
   );
-  return { lineId: createLine.id, males: males.length, females: females.length };
+  return { lineId, males: males.length, females: females.length };
 };
 
 describe('the list of pairs of a large stock', () => {

@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { daysAgo } from '../clock.js';
+import { newRecords } from '../new-records.js';
 import { type Records, recordsOn } from './carrier-records.js';
 import { PASSWORD, type RunningApi, startApi } from './harness.js';
 
@@ -73,10 +74,11 @@ describe('a brood that is recorded already', () => {
     const setUp = await pair();
     const id = await create({ tag: 'SB-U1', ...setUp });
     expect((await refused(CREATE, { tag: 'SB-U2', ...setUp })).message).toContain('without a day');
-    await api.graphql(
-      'mutation ($input: SpawnEventInput!) { recordSpawnEvent(input: $input) { id } }',
-      { input: { spawnId: id, kind: 'FAILED', at: new Date(`${daysAgo(1)}T10:00:00Z`) } },
-    );
+    await newRecords(api).recordSpawnEvent({
+      spawnId: id,
+      kind: 'FAILED',
+      at: `${daysAgo(1)}T10:00:00.000Z`,
+    });
     await create({ tag: 'SB-U2', ...setUp });
   });
 
@@ -93,11 +95,12 @@ describe('a brood that is recorded already', () => {
 
   it('is asked about from a plan, and when a correction makes two of one', async () => {
     const parents = await pair();
-    const { planPairing } = await api.graphql<{ planPairing: { id: string } }>(
-      'mutation ($input: PlanPairingInput!) { planPairing(input: $input) { id } }',
-      { input: { ...parents, plannedOn: daysAgo(6), confirmed: true } },
-    );
-    const spawn = { pairingId: planPairing.id, spawnedOn: daysAgo(5) };
+    const pairingId = await newRecords(api).planPairing({
+      ...parents,
+      plannedOn: daysAgo(6),
+      confirmed: true,
+    });
+    const spawn = { pairingId, spawnedOn: daysAgo(5) };
     await api.graphql(FROM_PLAN, { input: { ...spawn, tag: 'SB-P1' } });
     expect((await refused(FROM_PLAN, { ...spawn, tag: 'SB-P2' })).extensions.code).toBe(
       'SPAWN_RECORDED',

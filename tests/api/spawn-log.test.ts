@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { daysAgo, hoursAgo } from '../clock.js';
+import { newRecords } from '../new-records.js';
 import { PASSWORD, type RunningApi, startApi, recordsOf } from './harness.js';
 
 interface Facts {
@@ -32,11 +33,7 @@ describe('what a spawn’s log and its own dates tell each other', () => {
   let count = 0;
   const newSpawn = async (more: object = {}): Promise<string> => {
     count += 1;
-    const { createSpawn } = await api.graphql<{ createSpawn: { id: string } }>(
-      'mutation ($input: CreateSpawnInput!) { createSpawn(input: $input) { id } }',
-      { input: { tag: `L26-${count}`, ...more } },
-    );
-    return createSpawn.id;
+    return newRecords(api).createSpawn({ tag: `L26-${count}`, ...more });
   };
   const RECORD = 'mutation ($input: RecordCareInput!) { recordCare(input: $input) }';
   const CORRECT = 'mutation ($input: CorrectCareInput!) { correctCare(input: $input) { id } }';
@@ -145,24 +142,15 @@ describe('what a spawn’s log and its own dates tell each other', () => {
   });
 
   it('a pair whose spawn failed is tried again in a spawn of its own, with a calendar from the start', async () => {
-    const fish = async (tag: string, sex: string) =>
-      (
-        await api.graphql<{ createFish: { id: string } }>(
-          'mutation ($input: CreateFishInput!) { createFish(input: $input) { id } }',
-          { input: { tag, sex } },
-        )
-      ).createFish.id;
+    const fish = (tag: string, sex: 'MALE' | 'FEMALE') => newRecords(api).createFish({ tag, sex });
     const [sireId, damId] = [await fish('S1', 'MALE'), await fish('D1', 'FEMALE')];
-    const { planPairing } = await api.graphql<{ planPairing: { id: string } }>(
-      'mutation ($input: PlanPairingInput!) { planPairing(input: $input) { id } }',
-      { input: { sireId, damId, plannedOn: daysAgo(20) } },
-    );
+    const pairingId = await newRecords(api).planPairing({ sireId, damId, plannedOn: daysAgo(20) });
     const START =
       'mutation ($input: PairingSpawnInput!) { recordPairingSpawn(input: $input) { id } }';
     const start = async (tag: string) =>
       (
         await api.graphql<{ recordPairingSpawn: { id: string } }>(START, {
-          input: { pairingId: planPairing.id, tag },
+          input: { pairingId, tag },
         })
       ).recordPairingSpawn.id;
     const first = await start('P26-01');
@@ -189,11 +177,12 @@ describe('what a spawn’s log and its own dates tell each other', () => {
       `Hatched on ${hoursAgo(24 * 8).slice(0, 10)}, before the spawning on ${daysAgo(5)}: correct one of the dates.`,
     );
     expect((await facts(id)).care.log.map(({ step }) => step)).not.toContain('hatched');
-    const { createFish } = await api.graphql<{ createFish: { id: string } }>(
-      'mutation ($input: CreateFishInput!) { createFish(input: $input) { id } }',
-      { input: { tag: 'YOUNG', sex: 'MALE', hatchDate: daysAgo(10) } },
-    );
-    const ofYoung = await newSpawn({ sireId: createFish.id });
+    const fishId = await newRecords(api).createFish({
+      tag: 'YOUNG',
+      sex: 'MALE',
+      hatchDate: daysAgo(10),
+    });
+    const ofYoung = await newSpawn({ sireId: fishId });
     const tooOld = { spawnId: ofYoung, zone: 'UTC', step: 'spawned', at: hoursAgo(24 * 20) };
     expect((await refusal(RECORD, tooOld)).message).toContain('YOUNG hatched on');
     const record_ = `mutation ($input: SpawnEventInput!) { recordSpawnEvent(input: $input) { id } }`;

@@ -2,6 +2,7 @@ import { randomUUID } from 'node:crypto';
 import { ammoniaIn, ammoniaNitrogen, changeAdvice, planChange } from '@linewright/care';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { hoursAgo } from '../clock.js';
+import { type NewRecords, newRecords } from '../new-records.js';
 import { type RunningApi, startApi } from './harness.js';
 
 const RECORD = `mutation ($input: RecordWaterInput!) { recordWater(input: $input) {
@@ -44,6 +45,9 @@ interface Reading {
     cautions: string[];
   } | null;
 }
+
+type Stage = Parameters<NewRecords['recordSpawnCount']>[0]['stage'];
+type LossKind = Parameters<NewRecords['recordSpawnLoss']>[0]['kind'];
 
 describe('water', () => {
   let api: RunningApi;
@@ -272,35 +276,33 @@ describe('survival of a spawn', () => {
   const spawn = async (
     tag: string,
     day: number,
-    counts: readonly (readonly [string, number, number])[],
-    losses: readonly (readonly [string, number, number])[] = [],
+    counts: readonly (readonly [Stage, number, number])[],
+    losses: readonly (readonly [LossKind, number, number])[] = [],
   ): Promise<string> => {
-    const { createSpawn } = await api.graphql<{ createSpawn: { id: string } }>(
-      'mutation ($input: CreateSpawnInput!) { createSpawn(input: $input) { id } }',
-      { input: { tag, spawnedOn: dayOf(day - 2), hatchDate: dayOf(day) } },
-    );
+    const spawnId = await newRecords(api).createSpawn({
+      tag,
+      spawnedOn: dayOf(day - 2),
+      hatchDate: dayOf(day),
+    });
     for (const [stage, at, number] of counts) {
-      await api.graphql(
-        'mutation ($input: SpawnCountInput!) { recordSpawnCount(input: $input) { id } }',
-        { input: { spawnId: createSpawn.id, stage, countedOn: dayOf(day + at), number } },
-      );
+      await newRecords(api).recordSpawnCount({
+        spawnId,
+        stage,
+        countedOn: dayOf(day + at),
+        number,
+      });
     }
     for (const [kind, at, number] of losses) {
-      await api.graphql(
-        'mutation ($input: SpawnLossInput!) { recordSpawnLoss(input: $input) { id } }',
-        {
-          input: {
-            spawnId: createSpawn.id,
-            kind,
-            on: dayOf(day + at),
-            number,
-            reason: 'test',
-            heritable: false,
-          },
-        },
-      );
+      await newRecords(api).recordSpawnLoss({
+        spawnId,
+        kind,
+        on: dayOf(day + at),
+        number,
+        reason: 'test',
+        heritable: false,
+      });
     }
-    return createSpawn.id;
+    return spawnId;
   };
   type Survival = {
     started: number | null;

@@ -1,19 +1,31 @@
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { randomUUID } from 'node:crypto';
 import type { BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type RunningServer, dataFolder, openPhone, startServer } from './harness.js';
+import { WAIT_MS, type RunningServer, dataFolder, openPhone, startServer } from './harness.js';
 
-const built = (file: string): string =>
-  fileURLToPath(new URL(`../../apps/viewer/dist/${file}`, import.meta.url));
+const root = fileURLToPath(new URL('../..', import.meta.url));
+
+/** A copy of the built program: its pages are changed, while other tests open those of the project. */
+const ownProgram = (): string => {
+  const program = mkdtempSync(join(tmpdir(), 'linewright-program-'));
+  for (const built of ['apps/api/dist', 'apps/viewer/dist'])
+    cpSync(join(root, built), join(program, built), { recursive: true });
+  symlinkSync(join(root, 'node_modules'), join(program, 'node_modules'));
+  for (const file of ['package.json', 'apps/api/package.json'])
+    cpSync(join(root, file), join(program, file));
+  return program;
+};
 
 describe('the bench when the server and the browser are stopped', () => {
   const dataDir = dataFolder();
   const profile = mkdtempSync(join(tmpdir(), 'linewright-profile-'));
   const spawnId = randomUUID();
+  const program = ownProgram();
+  const built = (file: string): string => join(program, 'apps/viewer/dist', file);
   let server: RunningServer;
   let phone: BrowserContext;
   let page: Page;
@@ -26,15 +38,16 @@ describe('the bench when the server and the browser are stopped', () => {
     if (errors !== undefined) throw new Error(JSON.stringify(errors));
     return data;
   };
+  const start = (port: string) => startServer({ dataDir, port }, {}, undefined, program);
   const waits = (words: string) => page.getByRole('link', { name: words }).waitFor();
   const open = async (): Promise<void> => {
     phone = await openPhone(profile);
     page = await phone.newPage();
-    page.setDefaultTimeout(30_000);
+    page.setDefaultTimeout(WAIT_MS);
   };
 
   beforeAll(async () => {
-    server = await startServer({ dataDir, port: '0' });
+    server = await start('0');
     await open();
     await api('mutation ($input: SetUpInput!) { setUp(input: $input) { signedIn } }', {
       input: { keeperName: 'Restart keeper', password: 'a-long-enough-password' },
@@ -49,7 +62,8 @@ describe('the bench when the server and the browser are stopped', () => {
   afterAll(async () => {
     await phone?.close();
     await server?.stop();
-    for (const folder of [dataDir, profile]) rmSync(folder, { recursive: true, force: true });
+    for (const folder of [dataDir, profile, program])
+      rmSync(folder, { recursive: true, force: true });
   });
 
   it('keeps entries through both, opens without the server, and sends when it is back', async () => {
@@ -69,11 +83,11 @@ describe('the bench when the server and the browser are stopped', () => {
     await page.getByRole('button', { name: 'Hold V26-01-02' }).tap();
     await waits('2 entries wait on this device');
 
-    server = await startServer({ dataDir, port: new URL(url).port });
+    server = await start(new URL(url).port);
     await page
       .getByRole('link', { name: /on this device$/ })
       .first()
-      .waitFor({ state: 'detached', timeout: 90_000 });
+      .waitFor({ state: 'detached' });
     const { spawn } = await api<{ spawn: { fish: { disposition: string; revision: number }[] } }>(
       'query ($id: ID!) { spawn(id: $id) { fish { disposition revision } } }',
       { id: spawnId },
@@ -90,20 +104,15 @@ describe('the bench when the server and the browser are stopped', () => {
     const [worker, frame] = [built('sw.js'), built('index.html')];
     const was = [readFileSync(worker, 'utf8'), readFileSync(frame, 'utf8')] as const;
     const kept = () => page.evaluate(async () => (await fetch('/index.html')).text());
-    try {
-      writeFileSync(frame, was[1].replace('<title>Linewright', '<title>Newer Linewright'));
-      const newer = was[0].replace(/(url:"index.html",revision:")[0-9a-f]+/, '$1newer');
-      expect(newer).not.toBe(was[0]);
-      writeFileSync(worker, newer);
-      await page.reload();
-      await page.getByText('A newer Linewright is ready.').waitFor();
-      expect(await kept()).not.toContain('Newer');
-      await page.getByRole('button', { name: 'Load it now' }).tap();
-      await page.getByText('A newer Linewright is ready.').waitFor({ state: 'detached' });
-      await expect.poll(kept).toContain('Newer');
-    } finally {
-      writeFileSync(worker, was[0]);
-      writeFileSync(frame, was[1]);
-    }
+    writeFileSync(frame, was[1].replace('<title>Linewright', '<title>Newer Linewright'));
+    const newer = was[0].replace(/(url:"index.html",revision:")[0-9a-f]+/, '$1newer');
+    expect(newer).not.toBe(was[0]);
+    writeFileSync(worker, newer);
+    await page.reload();
+    await page.getByText('A newer Linewright is ready.').waitFor();
+    expect(await kept()).not.toContain('Newer');
+    await page.getByRole('button', { name: 'Load it now' }).tap();
+    await page.getByText('A newer Linewright is ready.').waitFor({ state: 'detached' });
+    await expect.poll(kept).toContain('Newer');
   });
 });

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { daysAgo } from '../clock.js';
-import { type RunningServer, openBrowser, openContext, startServer } from './harness.js';
+import { WAIT_MS, type RunningServer, openBrowser, openContext, startServer } from './harness.js';
 import { accessibilityFaults, PHONE, quiet, screenFaults, settleAt } from './looking.js';
 import { type LosingRoad, losingRoad } from './losing-road.js';
 
@@ -37,7 +37,7 @@ describe('the sorting bench on a phone', () => {
     road = await losingRoad(server.url);
     context = await openContext(browser, { viewport: PHONE, hasTouch: true });
     page = await context.newPage();
-    page.setDefaultTimeout(30_000);
+    page.setDefaultTimeout(WAIT_MS);
     page.on('pageerror', (error) => faults.push(error.message));
   });
   afterAll(async () => {
@@ -452,7 +452,7 @@ describe('the sorting bench on a phone', () => {
     await goToFish('01');
     const choice = page.getByLabel('Score on');
     // What the device kept is shown at once; the sheets come with the answer of the server.
-    await expect.poll(() => choice.locator('option').count(), { timeout: 20_000 }).toBe(3);
+    await expect.poll(() => choice.locator('option').count()).toBe(3);
     // The brood has no day of hatching, so no sheet is made for its age.
     expect(await choice.inputValue()).toBe('none');
     await quiet(page, () => choice.selectOption({ label: 'Any day (any age)' }));
@@ -843,15 +843,24 @@ describe('the sorting bench on a phone', () => {
     await strip()
       .getByRole('link', { name: /^100 entries wait/ })
       .waitFor();
-    const seen = new Set<string>();
-    await context.setOffline(false);
     const progress = page.getByRole('group', { name: 'Progress' });
-    for (let tries = 0; tries < 600; tries += 1) {
-      seen.add(/^\d+ of \d+ sorted/.exec(await progress.innerText())?.[0] ?? 'none');
-      if ((await strip().getByRole('link').count()) === 0) break;
-      await page.waitForTimeout(50);
-    }
-    expect([...seen]).toEqual(['100 of 100 sorted']);
+    await progress.filter({ hasText: '100 of 100 sorted' }).waitFor();
+    // The page itself notes each change, however quickly the next one follows.
+    const noted = await page.evaluateHandle(() => {
+      const seen = new Set<string>();
+      const note = (): void => {
+        const group = document.querySelector('[role="group"][aria-label="Progress"]');
+        seen.add(/\d+ of \d+ sorted/.exec(group?.textContent ?? '')?.[0] ?? 'none');
+      };
+      note();
+      new MutationObserver(note).observe(document.body, {
+        ...{ childList: true, characterData: true, subtree: true },
+      });
+      return seen;
+    });
+    await context.setOffline(false);
+    await everythingSent();
+    expect(await noted.evaluate((seen) => [...seen])).toEqual(['100 of 100 sorted']);
   });
 
   it('opens the fish list on the fish that are here, newest first, with a way to all', async () => {

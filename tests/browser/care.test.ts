@@ -167,7 +167,7 @@ describe('the breeder’s day on a phone', () => {
     await page.getByRole('button', { name: /^Seen: Look for hatching/ }).tap();
     await recorded('Recorded: Look for hatching').waitFor();
     await task('Look for hatching').waitFor({ state: 'detached' });
-    expect(await swim.textContent()).not.toMatch(/expected .*after “[^”]*hatch/);
+    await expect.poll(() => swim.textContent()).not.toMatch(/expected .*after “[^”]*hatch/);
     await page.getByRole('button', { name: 'Undo' }).tap();
     await task('Look for hatching').waitFor();
     await page.getByRole('button', { name: /^Done: Take the dam out/ }).tap();

@@ -140,7 +140,7 @@ describe('several fish chosen in the list', () => {
     await press('Show what changes');
     await settled(() => save.click());
     await page.getByText(`${rest} fish withdrawn: entered twice.`).waitFor();
-    await expect.poll(totalHere, { timeout: 60_000 }).toBe(parents);
+    await expect.poll(totalHere).toBe(parents);
     await says('No fish is chosen yet');
   });
 
@@ -148,7 +148,7 @@ describe('several fish chosen in the list', () => {
     const parents = await totalHere();
     await settled(() => page.getByRole('button', { name: 'Take it back' }).click());
     await page.getByText(/^Taken back: \d+ fish are as before/).waitFor();
-    await expect.poll(totalHere, { timeout: 60_000 }).toBeGreaterThan(parents);
+    await expect.poll(totalHere).toBeGreaterThan(parents);
     await settled(() => page.getByRole('link', { name: 'See what was done' }).click());
     await page.getByRole('heading', { name: /fish withdrawn: entered twice/, level: 1 }).waitFor();
     const row = page.getByRole('table', { name: 'What changed' }).getByRole('row').nth(1);

@@ -21,6 +21,9 @@ const root = fileURLToPath(new URL('../..', import.meta.url));
 /** Where the browser run leaves its pictures; the README's picture is copied from here. */
 export const pictures = join(root, 'docs', 'pictures');
 
+/** Against what never comes; how long a page takes is no test of it. */
+export const WAIT_MS = 200_000;
+
 let browser: Promise<Browser> | null = null;
 
 /** One browser for all files of a worker, whose contexts know nothing of each other: close those, not it. It ends with the worker. */
@@ -129,12 +132,13 @@ export const startServer = async (
   goOn: { dataDir: string; port: string } | null = null,
   settings: Settings = {},
   template = emptyTemplate,
+  program = root,
 ): Promise<RunningServer> => {
   const dataDir = goOn?.dataDir ?? dataFolder();
   const given = goOn !== null || settings['DATABASE_URL'] !== undefined;
   const database = given ? null : await copyOf(await template(), join(dataDir, 'photos'));
   const child = spawn(process.execPath, ['apps/api/dist/main.js'], {
-    cwd: root,
+    cwd: program,
     // A server stands where it stands: days are those of the person before the browser.
     env: {
       ...process.env,
@@ -177,7 +181,7 @@ const pageBefore = async (
 ): Promise<OpenPage> => {
   const context = await openContext(await openBrowser(), { serviceWorkers: 'block', ...options });
   const page = await context.newPage();
-  page.setDefaultTimeout(60_000);
+  page.setDefaultTimeout(WAIT_MS);
   const faults: string[] = [];
   page.on('pageerror', (error) => faults.push(error.message));
   return {

@@ -191,9 +191,10 @@ describe('heredity, looked at', () => {
     // Its looks can be wanted of a brood, and the API takes them.
     await settle('/next-pairing');
     await page.getByRole('combobox', { name: 'Appearance wanted' }).fill('mottled');
-    await page.getByRole('option', { name: 'mottled · Mottle' }).click();
-    await page.waitForURL(/look=[^&]*%3Amottled/);
-    await page.waitForLoadState('networkidle');
+    await quiet(page, async () => {
+      await page.getByRole('option', { name: 'mottled · Mottle' }).click();
+      await page.waitForURL(/look=[^&]*%3Amottled/);
+    });
     expect(await page.getByRole('alert').count()).toBe(0);
     await settle('/loci');
     await locus.getByRole('button', { name: 'Withdraw Mottle' }).click();

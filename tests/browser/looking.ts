@@ -22,7 +22,14 @@ export const quiet = async (page: Page, during: () => Promise<unknown>): Promise
   page.on('request', asked).on('requestfinished', answered).on('requestfailed', answered);
   try {
     await during();
-    while (open.size > 0 || performance.now() - since < QUIET_MS) await page.waitForTimeout(25);
+    for (let workedOff = 0; workedOff !== since;) {
+      while (open.size > 0 || performance.now() - since < QUIET_MS) await page.waitForTimeout(25);
+      workedOff = since;
+      // On a busy machine a page may still be at work on its answer, and ask again after it.
+      await page.evaluate(
+        () => new Promise((done) => requestIdleCallback(done, { timeout: 5_000 })),
+      );
+    }
   } finally {
     page.off('request', asked).off('requestfinished', answered).off('requestfailed', answered);
   }

@@ -254,7 +254,7 @@ describe('a first start from another machine, and nothing lost after it', () => 
     await page.getByRole('heading', { name: 'Fish', level: 1 }).waitFor();
     await told.first().waitFor();
     answered = () => true;
-    await expect.poll(() => told.count(), { timeout: 30_000 }).toBe(0);
+    await expect.poll(() => told.count()).toBe(0);
     await page.unroute('**/graphql');
   });
 });

@@ -25,3 +25,10 @@ export interface CarrierTask {
   readonly founders: FounderBeliefs;
   readonly ask: Ask;
 }
+
+/** A task as the thread is given it. */
+export interface AskedOfThread {
+  readonly task: CarrierTask;
+  /** Answer from a model kept ready in the thread, or not at all. */
+  readonly onlyPrepared: boolean;
+}

@@ -1,9 +1,24 @@
 import { Injectable, type OnApplicationShutdown } from '@nestjs/common';
-import { threadFile } from '../jobs/thread.js';
+import { HeredityError } from '@linewright/heredity';
+import { type AskOptions, threadFile, WorkThread } from '../jobs/thread.js';
 import { PreparedModels } from './prepared-models.js';
 import { type CarrierAnswer, runTask } from './task.js';
-import { type CarrierTask } from './carrier-task.js';
-import { type RunOptions, stopped, TaskThread } from './task-thread.js';
+import type { AskedOfThread, CarrierTask } from './carrier-task.js';
+
+const stopped = (): HeredityError =>
+  new HeredityError('CANCELLED', 'The computation was stopped before its end.');
+
+/** Null: nothing is kept ready to answer it from. */
+type Answered = CarrierAnswer | null;
+
+const ask = (
+  thread: WorkThread,
+  task: CarrierTask,
+  { onlyPrepared = false, ...options }: AskOptions & { readonly onlyPrepared?: boolean } = {},
+): Promise<Answered> => {
+  const asked: AskedOfThread = { task, onlyPrepared };
+  return thread.ask<Answered>(asked, { stopped, ...options });
+};
 
 const workerFile = threadFile('carrier-worker.js');
 
@@ -16,9 +31,9 @@ const MOST_KEPT = 3;
  */
 @Injectable()
 export class TaskRunner implements OnApplicationShutdown {
-  private readonly threads = new Set<TaskThread>();
-  private readonly kept = new Map<string, TaskThread>();
-  private shared: TaskThread | null = null;
+  private readonly threads = new Set<WorkThread>();
+  private readonly kept = new Map<string, WorkThread>();
+  private shared: WorkThread | null = null;
   /** Without the thread's program everything runs in the process itself. */
   private readonly own = new PreparedModels(2);
 
@@ -26,7 +41,7 @@ export class TaskRunner implements OnApplicationShutdown {
   async run(task: CarrierTask): Promise<CarrierAnswer> {
     if (workerFile === undefined) return this.inProcess(task);
     if (this.shared === null || this.shared.ended) this.shared = this.open(workerFile);
-    return answered(await this.shared.ask(task));
+    return answered(await ask(this.shared, task));
   }
 
   /** From the thread kept for the locus, if that has a model ready to which only a few records must be added; else null. */
@@ -34,19 +49,19 @@ export class TaskRunner implements OnApplicationShutdown {
     const thread = this.kept.get(task.locus.id);
     // One that works on a long computation would keep the question waiting.
     if (thread?.idle !== true) return null;
-    return thread.ask(task, { onlyPrepared: true });
+    return ask(thread, task, { onlyPrepared: true });
   }
 
   /** In a thread of its own, ended at once when the signal says so. */
-  async runLong(task: CarrierTask, options: RunOptions): Promise<CarrierAnswer> {
+  async runLong(task: CarrierTask, options: AskOptions): Promise<CarrierAnswer> {
     if (options.signal?.aborted === true) throw stopped();
     if (workerFile === undefined) return this.inProcess(task);
     const { id } = task.locus;
     const standing = this.kept.get(id);
     const thread = standing?.idle === true ? standing : this.open(workerFile);
-    let answer: CarrierAnswer | null;
+    let answer: Answered;
     try {
-      answer = await thread.ask(task, options);
+      answer = await ask(thread, task, options);
     } catch (error) {
       if (this.kept.get(id) === thread) this.kept.delete(id);
       await this.close(thread);
@@ -67,18 +82,18 @@ export class TaskRunner implements OnApplicationShutdown {
     return answered(runTask(task, this.own));
   }
 
-  private open(path: string): TaskThread {
-    const thread = new TaskThread(path);
+  private open(path: string): WorkThread {
+    const thread = new WorkThread(path);
     this.threads.add(thread);
     return thread;
   }
 
-  private async close(thread: TaskThread): Promise<void> {
+  private async close(thread: WorkThread): Promise<void> {
     this.threads.delete(thread);
     await thread.end();
   }
 
-  private async keep(locusId: string, thread: TaskThread): Promise<void> {
+  private async keep(locusId: string, thread: WorkThread): Promise<void> {
     const before = this.kept.get(locusId);
     this.kept.delete(locusId);
     this.kept.set(locusId, thread);

@@ -21,7 +21,7 @@ const NOTED_AT_ONCE = 20_000;
 /** How long a file waits for another one that is being taken in; a long computation waits until it is stopped. */
 const LOCK_WAIT = '5s';
 
-const stopped = (): RequestError =>
+export const stopped = (): RequestError =>
   new RequestError('JOB_CANCELLED', 'The import was stopped: nothing of it was saved.');
 
 const refusal = (plan: ImportPlan): RequestError => {

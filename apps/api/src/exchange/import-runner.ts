@@ -1,10 +1,12 @@
-import { Worker } from 'node:worker_threads';
 import type { DataSource } from 'typeorm';
-import { RequestError } from '../errors/request-error.js';
-import { threadFile } from '../jobs/thread.js';
-import { doImport } from './do-import.js';
-import { type ImportAnswer, type ImportTask, type ImportWatcher } from './import-task.js';
-import type { FromImportWorker, ToImportWorker } from './import-messages.js';
+import { runInThread, threadFile } from '../jobs/thread.js';
+import { stopped, doImport } from './do-import.js';
+import {
+  type ImportAnswer,
+  type ImportInThread,
+  type ImportTask,
+  type ImportWatcher,
+} from './import-task.js';
 
 const workerFile = threadFile('import-worker.js');
 
@@ -26,38 +28,10 @@ export const runImport = async (
       ...(signal !== undefined && { signal }),
     });
   }
-  const thread = new Worker(workerFile);
-  const tell = (message: ToImportWorker): void => thread.postMessage(message);
-  let keeping = false;
-  let stop = (): void => undefined;
-  try {
-    return await new Promise<ImportAnswer>((resolve, reject) => {
-      const ended = (): void =>
-        reject(
-          new RequestError('JOB_CANCELLED', 'The import was stopped: nothing of it was saved.'),
-        );
-      stop = () => {
-        if (!keeping) ended();
-      };
-      thread.on('error', reject);
-      thread.on('exit', ended);
-      thread.on('message', (said: FromImportWorker) => {
-        if (said.kind === 'progress') onProgress?.(said.share);
-        else if (said.kind === 'answer') resolve(said.answer);
-        else if (said.kind === 'error') {
-          const { code, message, details } = said;
-          reject(code === null ? new Error(message) : new RequestError(code, message, details));
-        } else if (signal?.aborted !== true) {
-          keeping = true;
-          tell({ kind: 'keep' });
-        }
-      });
-      if (signal?.aborted === true) return stop();
-      signal?.addEventListener('abort', stop);
-      tell({ kind: 'task', databaseUrl: url, task });
-    });
-  } finally {
-    signal?.removeEventListener('abort', stop);
-    await thread.terminate();
-  }
+  const given: ImportInThread = { databaseUrl: url, task };
+  return runInThread<ImportAnswer>(workerFile, given, {
+    stopped,
+    ...(onProgress !== undefined && { onProgress }),
+    ...(signal !== undefined && { signal }),
+  });
 };

@@ -29,6 +29,12 @@ export interface ImportTask {
   readonly computationId: string | null;
 }
 
+/** The task as a thread with a connection of its own is given it. */
+export interface ImportInThread {
+  readonly databaseUrl: string;
+  readonly task: ImportTask;
+}
+
 export interface ImportWatcher {
   readonly onProgress?: (share: number) => void;
   /** Looked at between steps, and while rows are sent. */

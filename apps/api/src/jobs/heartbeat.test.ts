@@ -1,5 +1,6 @@
 import type { DataSource } from 'typeorm';
 import { describe, expect, it } from 'vitest';
+import { actAs, asSystem, currentActor } from '../access/acting.js';
 import { heartbeat } from './heartbeat.js';
 import { paced } from './thread.js';
 
@@ -55,6 +56,22 @@ describe('the heartbeat of a computation', () => {
     heart.reached(0.5);
     await heart.end();
     expect(errors).toEqual(['away']);
+  });
+
+  it('beats for whom it was begun, whoever says how far the work is: a thread says so for nobody', async () => {
+    const beaten: string[] = [];
+    const dataSource = {
+      query: () => Promise.resolve([[{ stopAsked: beaten.push(currentActor().kind) === 0 }], 1]),
+    } as unknown as DataSource;
+    const errors: string[] = [];
+    const onError = (error: Error): void => void errors.push(error.message);
+    const begin = () => asSystem('jobs', () => heartbeat({ ...options, dataSource, onError }));
+    const [byNobody, byGuest] = [begin(), begin()];
+    byNobody.reached(0.5);
+    actAs({ kind: 'account', id: 'g', name: 'Guest', role: 'guest' }, () => byGuest.reached(0.5));
+    await Promise.all([byNobody.end(), byGuest.end()]);
+    expect(errors).toEqual([]);
+    expect(beaten).toEqual(['system', 'system']);
   });
 });
 

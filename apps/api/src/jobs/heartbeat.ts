@@ -1,3 +1,4 @@
+import { AsyncResource } from 'node:async_hooks';
 import type { DataSource } from 'typeorm';
 import { rowsOf } from './rows-of.js';
 
@@ -25,7 +26,8 @@ export interface Heartbeat {
 export const heartbeat = ({ dataSource, id, onStop, onError }: HeartbeatOptions): Heartbeat => {
   let share = 0;
   let onItsWay: Promise<void> = Promise.resolve();
-  const beat = (): void => {
+  // A thread's messages come for nobody, and an asker may not see this row: it is written for whom the beating was begun.
+  const beat = AsyncResource.bind((): void => {
     onItsWay = onItsWay.then(async () => {
       try {
         const [alive] = rowsOf<{ stopAsked: boolean }>(await dataSource.query(BEAT, [id, share]));
@@ -34,7 +36,7 @@ export const heartbeat = ({ dataSource, id, onStop, onError }: HeartbeatOptions)
         onError(error as Error);
       }
     });
-  };
+  });
   const timer = setInterval(beat, BEAT_MS);
   return {
     reached: (now) => {

@@ -2,6 +2,7 @@ import { AsyncResource } from 'node:async_hooks';
 import { Injectable, Logger } from '@nestjs/common';
 import PgBoss from 'pg-boss';
 import { DataSource } from 'typeorm';
+import { asSystem } from '../access/acting.js';
 import { JOBS_SCHEMA } from '../database/product-role.js';
 
 const QUEUE = 'computation';
@@ -46,7 +47,7 @@ export class JobQueue {
 
   private started(): Promise<PgBoss> {
     if (this.stopped) return Promise.reject(new Error('The process is stopping.'));
-    this.starting ??= this.start().catch((error: unknown) => {
+    this.starting ??= asSystem('jobs', () => this.start()).catch((error: unknown) => {
       this.starting = null;
       throw error;
     });

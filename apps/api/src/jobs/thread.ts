@@ -4,9 +4,13 @@ import { parentPort, Worker } from 'node:worker_threads';
 import { toldError } from '../errors/format-error.js';
 import { RequestError, type RequestErrorCode } from '../errors/request-error.js';
 
-/** What a thread says: how far it is, then the answer or the error. */
+/** What a thread is told: its task, and that what it made ready may be kept. */
+type Told = { readonly kind: 'task'; readonly task: unknown } | { readonly kind: 'keep' };
+
+/** What a thread says: how far it is, that all is ready to be kept, then the answer or the error. */
 type Said =
   | { readonly kind: 'progress'; readonly share: number }
+  | { readonly kind: 'ready' }
   | { readonly kind: 'answer'; readonly answer: unknown }
   | {
       readonly kind: 'error';
@@ -16,9 +20,15 @@ type Said =
       readonly details: Readonly<Record<string, unknown>>;
     };
 
-export interface ThreadOptions {
-  readonly onProgress: (share: number) => void;
-  readonly signal: AbortSignal;
+export interface AskOptions {
+  readonly onProgress?: (share: number) => void;
+  /** Once the thread was told that it may keep what it made ready, it is too late to stop it. */
+  readonly signal?: AbortSignal;
+  /** What whoever asked is told when the signal or the thread's end comes before the answer. */
+  readonly stopped?: () => Error;
+}
+
+export interface ThreadOptions extends AskOptions {
   /** Largest heap of the thread in MB: what is no longer used is given back early. None: as the runtime sees fit. */
   readonly heap?: { readonly young: number; readonly old: number };
 }
@@ -33,38 +43,95 @@ export const threadFile = (name: string): string | undefined =>
 const errorSaid = ({ message, code, details }: Extract<Said, { kind: 'error' }>): Error =>
   code === null ? new Error(message) : new RequestError(code as RequestErrorCode, message, details);
 
-/**
- * Works one task out in a thread of its own, so that the process goes on answering; the thread ends with it, or at once when the
- * signal says so. Task and answer are copied between the two.
- */
+const cutOff = (): Error => new Error('The thread was stopped before its end.');
+
+/** A thread that is asked one thing after another. Tasks and answers are copied between the two. */
+export class WorkThread {
+  private readonly worker: Worker;
+  private queue: Promise<unknown> = Promise.resolve();
+  private waiting = 0;
+  private over = false;
+
+  constructor(file: string, heap?: ThreadOptions['heap']) {
+    this.worker = new Worker(file, {
+      ...(heap !== undefined && {
+        resourceLimits: { maxYoungGenerationSizeMb: heap.young, maxOldGenerationSizeMb: heap.old },
+      }),
+    });
+    // A server that stops must not wait for it.
+    this.worker.unref();
+    // Whoever waits for an answer hears of it; while nobody does, it must not end the process.
+    this.worker.on('error', () => (this.over = true));
+    this.worker.on('exit', () => (this.over = true));
+  }
+
+  get idle(): boolean {
+    return this.waiting === 0 && !this.over;
+  }
+
+  get ended(): boolean {
+    return this.over;
+  }
+
+  /** Rejects when the signal says so or the thread ends; the thread itself then works on, until it is ended. */
+  ask<Answer>(task: object, options: AskOptions = {}): Promise<Answer> {
+    this.waiting += 1;
+    const turn = this.queue.then(() => this.askNow<Answer>(task, options));
+    this.queue = turn.catch(() => undefined);
+    return turn.finally(() => (this.waiting -= 1));
+  }
+
+  async end(): Promise<void> {
+    this.over = true;
+    await this.worker.terminate();
+  }
+
+  private askNow<Answer>(
+    task: object,
+    { onProgress, signal, stopped = cutOff }: AskOptions,
+  ): Promise<Answer> {
+    if (this.over || signal?.aborted === true) return Promise.reject(stopped());
+    const { worker } = this;
+    let forget = (): void => undefined;
+    const tell = (told: Told): void => worker.postMessage(told);
+    return new Promise<Answer>((resolve, reject) => {
+      let keeping = false;
+      const gone = (): void => reject(stopped());
+      const stop = (): void => {
+        if (!keeping) gone();
+      };
+      const hear = (said: Said): void => {
+        if (said.kind === 'progress') onProgress?.(said.share);
+        else if (said.kind === 'answer') resolve(said.answer as Answer);
+        else if (said.kind === 'error') reject(errorSaid(said));
+        else if (signal?.aborted !== true) {
+          keeping = true;
+          tell({ kind: 'keep' });
+        }
+      };
+      worker.on('message', hear).on('error', reject).on('exit', gone);
+      signal?.addEventListener('abort', stop);
+      forget = () => {
+        worker.off('message', hear).off('error', reject).off('exit', gone);
+        signal?.removeEventListener('abort', stop);
+      };
+      tell({ kind: 'task', task });
+    }).finally(() => forget());
+  }
+}
+
+/** Works one task out in a thread of its own, so that the process goes on answering; the thread ends with it, or at once when the signal says so. */
 export const runInThread = async <Answer>(
   file: string,
   task: object,
-  { onProgress, signal, heap }: ThreadOptions,
+  { heap, ...options }: ThreadOptions,
 ): Promise<Answer> => {
-  signal.throwIfAborted();
-  const thread = new Worker(file, {
-    ...(heap !== undefined && {
-      resourceLimits: { maxYoungGenerationSizeMb: heap.young, maxOldGenerationSizeMb: heap.old },
-    }),
-  });
-  // A server that stops must not wait for it.
-  thread.unref();
+  options.signal?.throwIfAborted();
+  const thread = new WorkThread(file, heap);
   try {
-    return await new Promise<Answer>((resolve, reject) => {
-      const gone = (): void => reject(new Error('The thread was stopped before its end.'));
-      signal.addEventListener('abort', gone, { once: true });
-      thread.on('exit', gone);
-      thread.on('error', reject);
-      thread.on('message', (said: Said) => {
-        if (said.kind === 'progress') onProgress(said.share);
-        else if (said.kind === 'answer') resolve(said.answer as Answer);
-        else reject(errorSaid(said));
-      });
-      thread.postMessage(task);
-    });
+    return await thread.ask<Answer>(task, options);
   } finally {
-    await thread.terminate();
+    await thread.end();
   }
 };
 
@@ -87,24 +154,34 @@ export const paced = (say: (share: number) => void): ((share: number) => void) =
   };
 };
 
-/** The program of such a thread: takes one task and answers it. */
-export const answerInThread = <Task>(
-  run: (task: Task, onProgress: (share: number) => void) => unknown,
-): void => {
+/** What the program of a thread is given beside its task. */
+export interface ThreadWork {
+  readonly onProgress: (share: number) => void;
+  /** Asked when all is ready: true once whoever asked lets it be kept. Who does not ends the thread. */
+  readonly mayKeep: () => Promise<boolean>;
+}
+
+/** The program of such a thread: takes a task and answers it, one after another. */
+export const answerInThread = <Task>(run: (task: Task, work: ThreadWork) => unknown): void => {
   const say = (said: Said): void => parentPort?.postMessage(said);
+  let keep: () => void = () => undefined;
+  const mayKeep = (): Promise<boolean> =>
+    new Promise((resolve) => {
+      keep = () => resolve(true);
+      say({ kind: 'ready' });
+    });
   const work = async (task: Task): Promise<void> => {
     try {
-      const answer = await run(
-        task,
-        paced((share) => say({ kind: 'progress', share })),
-      );
-      say({ kind: 'answer', answer });
+      const onProgress = paced((share) => say({ kind: 'progress', share }));
+      say({ kind: 'answer', answer: await run(task, { onProgress, mayKeep }) });
     } catch (error) {
-      const told = toldError(error);
       const message = error instanceof Error ? error.message : String(error);
-      const { code, details } = told ?? { code: null, details: {} };
+      const { code, details } = toldError(error) ?? { code: null, details: {} };
       say({ kind: 'error', message, code, details });
     }
   };
-  parentPort?.on('message', (task: Task) => void work(task));
+  parentPort?.on('message', (told: Told) => {
+    if (told.kind === 'keep') keep();
+    else void work(told.task as Task);
+  });
 };

@@ -1,5 +1,5 @@
 import { answerInThread } from '../jobs/thread.js';
-import { runPairTask } from './pair-task.js';
+import { type PairTask, runPairTask } from './pair-task.js';
 
 // The thread in which the pairs of a large stock are judged.
-answerInThread(runPairTask);
+answerInThread<PairTask>((task, { onProgress }) => runPairTask(task, onProgress));

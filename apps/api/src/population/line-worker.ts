@@ -1,5 +1,5 @@
 import { answerInThread } from '../jobs/thread.js';
-import { runLineTask } from './line-task.js';
+import { type LineTask, runLineTask } from './line-task.js';
 
 // The thread in which the figures of a large line are worked out.
-answerInThread(runLineTask);
+answerInThread<LineTask>((task, { onProgress }) => runLineTask(task, onProgress));
