@@ -23,23 +23,35 @@ const WORDS: readonly (readonly [RegExp, string])[] = [
   [/\.fileName$/, 'a.csv'],
 ];
 
+/** What an id is of, by its field and, where that says too little, by its place and the operation it is given to. */
 const KINDS: readonly (readonly [RegExp, string])[] = [
   [/sire/i, 'males'],
   [/dam/i, 'females'],
+  [/photo/i, 'photos'],
+  [/computation/i, 'computations'],
+  [/importRun/i, 'importRuns'],
+  [/takeBackImport|takeBackPreview/i, 'imports'],
+  [/fishAct/i, 'acts'],
+  [/pairing/i, 'pairings'],
   [/spawn|care/i, 'spawns'],
-  [/line/i, 'lines'],
   [/trait/i, 'traits'],
   [/sheet/i, 'sheets'],
+  [/line(?!dIn)/i, 'lines'],
   [/fish|parent|aId|bId|score|geno|pheno/i, 'fish'],
 ];
 
-const realId = (ids: RealIds): ((place: string) => string | undefined) => {
+/** Ids that whoever sends them makes: of a new record, and of the entry itself. */
+const OWN =
+  /^((Create|Record|Plan|Define|Start|Skip|Begin|ScoreEntry|ScoreOn|ClassCount|Spawn(Event|Count|Loss))\w*Input\.id|(?!CorrectCare|UndoCare|WithdrawSpawn)\w+\.entryId)$/;
+
+const realId = (ids: RealIds, operation: string): ((place: string) => string | undefined) => {
   let taken = 0;
   return (place) => {
+    if (OWN.test(place)) return undefined;
     const name = place.slice(place.lastIndexOf('.') + 1);
-    const kind =
-      KINDS.find(([pattern]) => pattern.test(name)) ??
-      KINDS.find(([pattern]) => pattern.test(place));
+    const kind = [name, operation, place]
+      .map((words) => KINDS.find(([pattern]) => pattern.test(words)))
+      .find((found) => found !== undefined);
     const list = ids[kind?.[1] ?? ''] ?? [];
     taken += 1;
     return list[taken % list.length];
@@ -59,14 +71,20 @@ export interface Limits {
 /** By place, as `limitOf` tells them for every argument and field that can be reached from an operation. */
 type LimitAt = (place: string) => Limits;
 
-const makings = (at: LimitAt, ids: RealIds): Readonly<Record<string, Making>> => {
+const makings = (
+  at: LimitAt,
+  ids: RealIds,
+  operation: string,
+): Readonly<Record<string, Making>> => {
   const outer = (place: string, depth: number): number => (depth <= 2 ? at(place).items : 1);
   const inner = (place: string, depth: number): number =>
     depth <= 2 ? INNER_LISTS : at(place).items;
   const long = (place: string): string => 'x'.repeat(Math.min(at(place).characters, LONGEST_TEXT));
   const meant = (place: string): string =>
     WORDS.find(([pattern]) => pattern.test(place))?.[1] ?? long(place);
-  const id = realId(ids) as (place: string) => string;
+  const id = realId(ids, operation) as (place: string) => string;
+  // Of a record that nobody has changed yet, so that what is asked for is done.
+  const number = (place: string): number => (/\.revision$/.test(place) ? 1 : at(place).size);
   return {
     'all at their limits': { text: long, number: (p) => at(p).size, length: outer, all: true },
     'all over their limits': {
@@ -76,7 +94,7 @@ const makings = (at: LimitAt, ids: RealIds): Readonly<Record<string, Making>> =>
       all: true,
     },
     'long lists that mean something': {
-      ...{ text: meant, number: (p) => at(p).size, length: outer, all: true, id },
+      ...{ text: meant, number, length: outer, all: true, id },
     },
     'long lists inside others': { text: meant, number: () => 1, length: inner, all: true, id },
     'the least of everything': {
@@ -84,7 +102,7 @@ const makings = (at: LimitAt, ids: RealIds): Readonly<Record<string, Making>> =>
     },
     'only what must be given': {
       text: meant,
-      number: (p) => at(p).size,
+      number,
       length: outer,
       all: false,
       id,
@@ -122,7 +140,7 @@ export const hostileRequests = (
     gather(`${owner}.${operation.name}.${name}`, type, limits);
   const at: LimitAt = (place) => limits.get(place) ?? { characters: 0, items: 1, size: 0 };
   const sent = new Set<string>();
-  return Object.entries(makings(at, ids)).flatMap(([name, making]) => {
+  return Object.entries(makings(at, ids, operation.name)).flatMap(([name, making]) => {
     const variables = Object.fromEntries(
       operation.args
         .filter(({ type }) => making.all || isNonNullType(type))

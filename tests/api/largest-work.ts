@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto';
-import { daysAgo } from '../clock.js';
+import { today } from '../clock.js';
 import type { RealIds } from './hostile-values.js';
 
 /** One request that makes the server work as hard as its limits let anyone. */
@@ -9,8 +9,8 @@ export interface Work {
   readonly variables: Readonly<Record<string, unknown>>;
 }
 
-/** One that asks for more than the server takes, and the code of the error that says so. */
-export interface RefusedWork extends Work {
+/** One that is more than what is taken, and the code with which it is refused. */
+export interface Refused extends Work {
   readonly code: string;
 }
 
@@ -35,7 +35,7 @@ const crosses = (
   loci: readonly UsableLocus[],
   how: string,
   genotype: Genotype,
-  sizes: readonly number[] = [2, 5, 6, 8, 10, 12],
+  sizes: readonly number[] = [2, 5, 6, 8, 10, 12, 13],
 ): Work[] =>
   sizes.map((many) => {
     const parent = loci
@@ -61,23 +61,17 @@ const classesOf = (count: number, fish: (i: number) => number, fraction: string)
   },
 });
 
-/** As many as the cost of one request lets anyone ask for under aliases: they answer for what they do together. */
-const aliases = (count: number, field: string): string =>
+/** Under aliases: they answer for what they do together. */
+const aliased = (count: number, field: string): string =>
   times(count, (i) => `a${i}: ${field}`).join(' ');
 const fits = (count: number): string =>
-  `query ($input: FitInput!) { ${aliases(count, 'goodnessOfFit(input: $input) { pValue }')} }`;
-const pairLists = (count: number): string =>
-  `query ($input: PairingInput!) {
-    ${aliases(count, 'pairingCandidates(first: 200, input: $input) { totalCount }')}
-  }`;
-const MOST_FITS = 9;
-const MOST_PAIR_LISTS = 18;
+  `query ($input: FitInput!) { ${aliased(count, 'goodnessOfFit(input: $input) { pValue }')} }`;
+const pairLists = (count: number): string => `query ($input: PairingInput!) {
+  ${aliased(count, 'pairingCandidates(first: 200, input: $input) { totalCount }')}
+}`;
 
 const broodSize = 'query ($input: BroodSizeInput!) { broodSize(input: $input) }';
 
-/** Alleles of one locus. */
-const MOST_ALLELES = 7;
-const define = 'mutation ($input: DefineLocusInput!) { defineLocus(input: $input) { id } }';
 const locus = (alleles: number) => {
   const symbols = times(alleles, (i) => `A${i}`);
   const pairs = symbols.flatMap((a, i) => symbols.slice(i).map((b) => `${a}/${b}`));
@@ -92,36 +86,26 @@ const locus = (alleles: number) => {
   };
 };
 
-const begun = `mutation ($id: ID!, $text: String!) {
-  beginImport(input: { id: $id, fileName: "a.csv", purpose: LOOK, text: $text }) { computation { id } }
-}`;
+const lociOf = (sizes: readonly number[]): Work[] =>
+  sizes.map((alleles) => ({
+    name: `a locus of ${alleles} alleles`,
+    query: 'mutation ($input: DefineLocusInput!) { defineLocus(input: $input) { id } }',
+    variables: locus(alleles),
+  }));
+
 const previewed = `mutation ($text: String!) {
   previewImport(fileName: "a.csv", text: $text) { problems { code } }
 }`;
+const COSTLY = 'QUERY_TOO_COSTLY';
 const shared = 'mutation ($text: String!) { previewShare(text: $text) { __typename } }';
 
-/** Values of a partner's file. */
-const MOST_VALUES = 500_000;
-
-const valuesIn = (value: unknown): number =>
-  typeof value === 'object' && value !== null
-    ? Object.values(value).reduce<number>((sum, one) => sum + 1 + valuesIn(one), 1)
-    : 1;
-
-/** A line file as it was exported, filled with fish of its own until it holds as much as is taken. */
-const fullShare = (share: string): string => {
-  const file = JSON.parse(share) as { records: { fish: Record<string, unknown>[] } };
-  const [fish] = file.records.fish;
-  const room = Math.floor((MOST_VALUES * 0.95 - valuesIn(file)) / (valuesIn(fish) + 1));
-  const more = times(room, (i) => ({ ...fish, id: randomUUID(), tag: `full-${i}` }));
-  file.records.fish.push(...more);
-  return JSON.stringify(file);
-};
-
-const heredity = (loci: readonly UsableLocus[]): Work[] => [
+const allCrosses = (loci: readonly UsableLocus[]): Work[] => [
   ...crosses(loci, 'both alleles at each', bothAlleles),
   ...crosses(loci, 'one allele in doubt', inDoubt),
   ...crosses(loci, 'nothing known', unknown),
+];
+
+const counts = (): Work[] => [
   { name: 'an exact test of two classes', query: fit, variables: classes(2, 99_999, () => '1/2') },
   { name: 'an exact test of three classes', query: fit, variables: classes(3, 209, () => '1/3') },
   {
@@ -139,8 +123,8 @@ const heredity = (loci: readonly UsableLocus[]): Work[] => [
     ['a hundred classes', classesOf(100, (i) => (i === 0 ? 3 : 0), '1/100')] as const,
     ['two classes', classesOf(2, () => 99_999, '1/2')] as const,
   ].map(([what, variables]) => ({
-    name: `${MOST_FITS} exact tests of ${what} in one request`,
-    query: fits(MOST_FITS),
+    name: `nine exact tests of ${what} in one request`,
+    query: fits(9),
     variables,
   })),
   {
@@ -183,45 +167,40 @@ const heredity = (loci: readonly UsableLocus[]): Work[] => [
     variables: {
       input: {
         ...{ fraction: '1/2', atLeast: 100_000, certainty: 0.9999 },
-        shares: times(200, (i) => ({ weight: 0.005, fraction: `${i + 12}/100003` })),
+        shares: times(200, (i) => ({ weight: 0.005, fraction: `${i + 1}/9001` })),
       },
     },
   },
-  ...[2, MOST_ALLELES].map((alleles) => ({
-    name: `a locus of ${alleles} alleles`,
-    query: define,
-    variables: locus(alleles),
-  })),
+  ...lociOf([2, 7]),
 ];
 
-const pedigree = (rows: number, more = ''): string =>
-  times(rows, (i) => {
-    const parents = i < 2 ? ',' : `q${i - 2 - (i % 2)},q${i - 1 - (i % 2)}`;
-    return `q${i},${parents},${i % 2 ? 'female' : 'male'}${more}`;
-  }).join('\n');
-
-/** Files too long to wait for: looked at by a long computation, whose end is waited for. */
-const longFiles = (): Work[] =>
+/** Tables too large to be looked at while one waits: a long computation looks at them. */
+const tables: readonly (readonly [name: string, text: string])[] = [
   [
-    [
-      'a table of 50,000 columns',
-      `tag,${'a,'.repeat(50_000)}\n${`x,${'1,'.repeat(50_000)}\n`.repeat(20)}`,
-    ] as const,
-    ['a table of a million columns', `tag,${'a,'.repeat(1_000_000)}\n`] as const,
-    ['one line of 15 MB', 'x'.repeat(15_000_000)] as const,
-    ['a table of 15 MB in short lines', `tag,sire\n${'a,b\n'.repeat(3_700_000)}`] as const,
-    [
-      'a table of 30,000 fish, each the child of those before',
-      `tag,sire,dam,sex,line\n${pedigree(30_000, ',A')}`,
-    ] as const,
-  ].map(([name, text]) => ({ name, query: begun, variables: { id: randomUUID(), text } }));
+    'a table of 50,000 columns',
+    `tag,${'a,'.repeat(50_000)}\n${`x,${'1,'.repeat(50_000)}\n`.repeat(20)}`,
+  ],
+  ['a table of a million columns', `tag,${'a,'.repeat(1_000_000)}\n`],
+  ['one line of 15 MB', 'x'.repeat(15_000_000)],
+  ['a table of 15 MB in short lines', `tag,sire\n${'a,b\n'.repeat(3_700_000)}`],
+];
 
-const files = (share: string): Work[] => [
+/** Begins an import, or a look at one. */
+export const begun = `mutation ($input: BeginImportInput!) {
+  beginImport(input: $input) { computation { id } }
+}`;
+
+const files = (partnerFile: string): Work[] => [
+  ...tables.map(([name, text]) => ({
+    name: `${name}, looked at`,
+    query: begun,
+    variables: { input: { id: randomUUID(), purpose: 'LOOK', fileName: 'a.csv', text } },
+  })),
   ...[900, 1_900, 9_000].map((rows) => ({
     name: `a table of ${rows} fish, each the child of those before`,
     query: previewed,
     variables: {
-      text: `tag,sire,dam,sex\n${pedigree(rows)}`,
+      text: `tag,sire,dam,sex\n${times(rows, (i) => `q${i},${i < 2 ? '' : `q${i - 2}`},${i < 2 ? '' : `q${i - 1}`},${i % 2 ? 'female' : 'male'}`).join('\n')}`,
     },
   })),
   {
@@ -229,11 +208,31 @@ const files = (share: string): Work[] => [
     query: previewed,
     variables: { text: `tag,sire,dam,sex,hatched\n${'a,a,a,neither,never\n'.repeat(1_900)}` },
   },
-  {
-    name: 'a partner file of as many fish as are taken',
-    query: shared,
-    variables: { text: fullShare(share) },
-  },
+  { name: 'a partner file of many fish', query: shared, variables: { text: partnerFile } },
+];
+
+/** What each limit keeps out: refused, and standing all the same. */
+export const moreThanIsTaken = (loci: readonly UsableLocus[]): Refused[] => [
+  ...[bothAlleles, inDoubt, unknown].flatMap((genotype) =>
+    crosses(loci, 'too many', genotype, [loci.length]).map((work) => ({
+      ...work,
+      code: 'TOO_LARGE',
+    })),
+  ),
+  { name: 'twenty tests', query: fits(20), variables: classes(2, 9, () => '1/2'), code: COSTLY },
+  { name: 'twenty lists of pairs', query: pairLists(20), variables: { input: {} }, code: COSTLY },
+  ...lociOf([14, 20, 200]).map((work) => ({ ...work, code: 'LOCUS_INVALID' })),
+  ...tables.map(([name, text]) => ({
+    ...{ name, query: previewed, variables: { text }, code: 'IMPORT_LONG' },
+  })),
+  ...[
+    ['a partner file of brackets', '['.repeat(15_000_000)] as const,
+    ['a partner file of small parts', `[${'{"a":1},'.repeat(1_700_000)}1]`] as const,
+    [
+      'a partner file of as many parts as are taken, and no line',
+      `{"format":"linewright-line","version":2,"x":[${'0,'.repeat(499_000)}0]}`,
+    ] as const,
+  ].map(([name, text]) => ({ name, query: shared, variables: { text }, code: 'SHARE_INVALID' })),
 ];
 
 const stock = ({ males, females, fish, lines, spawns }: RealIds): Work[] => [
@@ -271,8 +270,8 @@ const stock = ({ males, females, fish, lines, spawns }: RealIds): Work[] => [
     variables: { input: {} },
   },
   {
-    name: `${MOST_PAIR_LISTS} lists of all pairs in one request`,
-    query: pairLists(MOST_PAIR_LISTS),
+    name: 'eighteen lists of all pairs in one request',
+    query: pairLists(18),
     variables: { input: {} },
   },
   {
@@ -292,15 +291,14 @@ const stock = ({ males, females, fish, lines, spawns }: RealIds): Work[] => [
     }`,
     variables: { id: fish?.[0] },
   },
-  // One after the other: the second finds what the first changed.
-  ...[{ lineId: null }, null].map((line, acts) => ({
+  ...[{ lineId: null }, null].map((line, before) => ({
     name: `two hundred fish ${line === null ? 'put on hold' : 'without a line'} in one act`,
     query: `mutation ($input: ChangeFishTogetherInput!) {
       changeFishTogether(input: $input) { fish { id } history { id } inTheWay { id } } }`,
     variables: {
       input: {
-        fish: fish?.slice(0, 200).map((id) => ({ id, revision: 1 + acts })),
-        ...(line === null ? { decision: { disposition: 'HOLD', on: daysAgo(1) } } : { line }),
+        fish: fish?.slice(0, 200).map((id) => ({ id, revision: 1 + before })),
+        ...(line === null ? { decision: { disposition: 'HOLD', on: today() } } : { line }),
       },
     },
   })),
@@ -314,50 +312,9 @@ const stock = ({ males, females, fish, lines, spawns }: RealIds): Work[] => [
 ];
 
 /** What is worked out of the largest that each limit lets in: the sizes at which a limit set too high is felt. */
-export const largestWork = (ids: RealIds, loci: readonly UsableLocus[], share: string): Work[] => [
-  ...heredity(loci),
-  ...files(share),
-  ...longFiles(),
-  ...stock(ids),
-];
-
-/** One step beyond: what is too much is told, and was not worked out first. */
-export const refusedWork = (loci: readonly UsableLocus[]): RefusedWork[] => [
-  ...crosses(loci, 'both alleles at each', bothAlleles, [loci.length]).map((work) => ({
-    ...work,
-    code: 'TOO_LARGE',
-  })),
-  ...[MOST_ALLELES + 1, 20, 200].map((alleles) => ({
-    name: `a locus of ${alleles} alleles`,
-    query: define,
-    variables: locus(alleles),
-    code: 'LOCUS_INVALID',
-  })),
-  {
-    name: `${MOST_FITS + 1} tests in one request`,
-    query: fits(MOST_FITS + 1),
-    variables: classes(2, 9, () => '1/2'),
-    code: 'QUERY_TOO_COSTLY',
-  },
-  {
-    name: `${MOST_PAIR_LISTS + 1} lists of all pairs in one request`,
-    query: pairLists(MOST_PAIR_LISTS + 1),
-    variables: { input: {} },
-    code: 'QUERY_TOO_COSTLY',
-  },
-  ...longFiles().map(({ name, variables: { text } }) => ({
-    ...{ name: `${name}, to wait for`, query: previewed, variables: { text } },
-    code: 'IMPORT_LONG',
-  })),
-  ...[
-    ['brackets', '['.repeat(15_000_000)],
-    [
-      'as many parts as are taken, without a record',
-      `{"format":"linewright-line","version":2,"x":[${'0,'.repeat(499_000)}0]}`,
-    ],
-    ['small parts', `[${'{"a":1},'.repeat(1_700_000)}1]`],
-  ].map(([what, text]) => ({
-    ...{ name: `a partner file of ${what}`, query: shared, variables: { text } },
-    code: 'SHARE_INVALID',
-  })),
-];
+export const largestWork = {
+  crosses: (_: RealIds, loci: readonly UsableLocus[]): Work[] => allCrosses(loci),
+  'counts and loci': (): Work[] => counts(),
+  files: (_: RealIds, __: unknown, partnerFile: string): Work[] => files(partnerFile),
+  'the stock': (ids: RealIds): Work[] => stock(ids),
+};

@@ -225,11 +225,20 @@ describe('lists of the largest parts say how many others there are', () => {
       `INSERT INTO backup_run (id, kind, state, folder, file_name, started_at)
        SELECT gen_random_uuid(), 'asked', 'done', '/nowhere', 'b.zip', now() - i * interval '1 day' FROM generate_series(1, 15) i`,
     );
+    // The one of the day may be made just now.
+    const made = async (): Promise<number> =>
+      (
+        (await db.query(`SELECT count(*)::int AS made FROM backup_run WHERE state = 'done'`)) as {
+          made: number;
+        }[]
+      )[0]!.made;
+    const before = await made();
     const { backupState } = await api.graphql<{
       backupState: { backups: object[]; madeCount: number };
     }>('{ backupState { backups { id } madeCount } }');
     expect(backupState.backups).toHaveLength(12);
-    expect(backupState.madeCount).toBe(15);
+    expect(before).toBeGreaterThanOrEqual(15);
+    expect([before, await made()]).toContain(backupState.madeCount);
   });
 
   it('a map of a line with too many fish asks to decide on them, and not to choose a line', async () => {

@@ -88,6 +88,8 @@ describe('the main job in a browser', () => {
     const form = page.getByRole('dialog');
     await form.getByLabel(/^Tag of the spawn/).fill('Q26-04');
     await form.getByRole('button', { name: /record/i }).click();
+    // It closes when the spawn is saved: leaving sooner can cut the save off.
+    await form.waitFor({ state: 'hidden' });
     await page.goto(`${server.url}/spawns`);
     await page.getByRole('link', { name: 'Q26-04', exact: true }).first().click();
     await page.getByRole('heading', { name: 'Q26-04', level: 1 }).waitFor();

@@ -1,12 +1,10 @@
 import { zodResolver } from '@hookform/resolvers/zod';
-import { useState } from 'react';
 import { useForm } from 'react-hook-form';
-import { useClient } from 'urql';
 import type { z } from 'zod';
 import { CORRECT_FISH, FISH_FACTS, type FishFacts } from '../../api/fish.js';
-import { useSave } from '../../api/use-save.js';
-import { ConflictNotice, type FieldConflict } from '../../components/conflict-notice.js';
-import { RecordForm } from '../../components/record-form.js';
+import { useCorrection } from '../../api/use-correction.js';
+import { conflictsBetween } from '../../components/conflicts-between.js';
+import { CorrectionForm } from '../../components/correction-form.js';
 import { FishFields, fishFieldNames, fishSchema } from './fish-fields.js';
 
 type Values = z.input<typeof fishSchema>;
@@ -31,63 +29,35 @@ interface CorrectFishFormProps {
   onCancel: () => void;
 }
 
-/** Corrects a fish's own facts; when it was changed meanwhile, shows both versions. */
+/** Where the form keeps an id, what is recorded in words. */
+const chosenIn = ({ line, sire, dam }: FishFacts) => ({
+  lineId: line?.code ?? '',
+  sireId: sire?.tag ?? '',
+  damId: dam?.tag ?? '',
+});
+
+/** Corrects a fish's own facts. */
 export function CorrectFishForm({ fish, onSaved, onCancel }: CorrectFishFormProps) {
-  const client = useClient();
-  // The revision the form was opened at: later answers of the API must not move it.
-  const [opened] = useState(fish);
-  const [saved, setSaved] = useState<FishFacts | null>(null);
+  const correction = useCorrection({
+    record: fish,
+    mutation: CORRECT_FISH,
+    query: FISH_FACTS,
+    factsIn: (found) => found.fish,
+  });
+  const { opened } = correction;
   const form = useForm({ resolver: zodResolver(fishSchema), defaultValues: valuesOf(opened) });
-  const correction = useSave(CORRECT_FISH);
-  const conflict = correction.problem?.code === 'CONFLICT_REVISION';
-
-  const submit = (revision: number) => async (values: z.output<typeof fishSchema>) => {
-    const { sireId, damId, ...own } = values;
-    const parents = opened.spawn === null ? { sireId, damId } : {};
-    const input = { id: opened.id, revision, ...own, ...parents };
-    if ((await correction.save({ input })) !== null) {
-      onSaved();
-      return;
-    }
-    const now = await client
-      .query(FISH_FACTS, { id: opened.id }, { requestPolicy: 'network-only' })
-      .toPromise();
-    setSaved(now.data?.fish ?? null);
-  };
-
   return (
-    <RecordForm
-      form={form}
-      submit="Save correction"
-      saving={correction.saving}
-      problem={conflict && saved !== null ? null : correction.problem}
-      onCancel={onCancel}
-      onSubmit={submit(opened.revision)}
+    <CorrectionForm
+      {...{ form, correction, onSaved, onCancel }}
+      sent={({ sireId, damId, ...own }, revision) => {
+        const parents = opened.spawn === null ? { sireId, damId } : {};
+        return { input: { id: opened.id, revision, ...own, ...parents } };
+      }}
+      conflictsWith={(recorded) =>
+        conflictsBetween(fishFieldNames, form.getValues(), valuesOf(recorded), chosenIn(recorded))
+      }
     >
       <FishFields parentsFromSpawn={opened.spawn?.tag ?? null} />
-      {conflict && saved !== null && (
-        <ConflictNotice
-          conflicts={conflictsBetween(form.getValues(), saved)}
-          onKeepMine={() => void form.handleSubmit(submit(saved.revision))()}
-          onTakeSaved={onSaved}
-        />
-      )}
-    </RecordForm>
+    </CorrectionForm>
   );
-}
-
-function conflictsBetween(mine: Values, saved: FishFacts): FieldConflict[] {
-  const theirs = valuesOf(saved);
-  const shown: Partial<Record<keyof Values, string>> = {
-    lineId: saved.line?.code ?? '',
-    sireId: saved.sire?.tag ?? '',
-    damId: saved.dam?.tag ?? '',
-  };
-  return (Object.keys(fishFieldNames) as (keyof Values)[])
-    .filter((field) => mine[field] !== theirs[field])
-    .map((field) => ({
-      field: fishFieldNames[field],
-      mine: field in shown && mine[field] !== '' ? 'your choice in the form' : mine[field],
-      saved: shown[field] ?? theirs[field],
-    }));
 }

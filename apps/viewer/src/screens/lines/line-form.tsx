@@ -1,11 +1,11 @@
 import { zodResolver } from '@hookform/resolvers/zod';
-import { useState } from 'react';
 import { useForm } from 'react-hook-form';
-import { useClient } from 'urql';
 import { z } from 'zod';
 import { CORRECT_LINE, CREATE_LINE, LINE, type LineFacts } from '../../api/lines.js';
+import { useCorrection } from '../../api/use-correction.js';
 import { useSave } from '../../api/use-save.js';
-import { ConflictNotice, type FieldConflict } from '../../components/conflict-notice.js';
+import { conflictsBetween } from '../../components/conflicts-between.js';
+import { CorrectionForm } from '../../components/correction-form.js';
 import { optionalText, requiredText } from '../../components/field-rules.js';
 import { LongTextField, TextField } from '../../components/fields.js';
 import { FieldRow, RecordForm } from '../../components/record-form.js';
@@ -71,45 +71,21 @@ const valuesOf = (line: LineFacts): Values => ({
 });
 
 export function CorrectLineForm({ line, onSaved, onCancel }: FormEnds & { line: LineFacts }) {
-  const client = useClient();
-  const [opened] = useState(line);
-  const [saved, setSaved] = useState<LineFacts | null>(null);
+  const correction = useCorrection({
+    record: line,
+    mutation: CORRECT_LINE,
+    query: LINE,
+    factsIn: (found) => found.line,
+  });
+  const { opened } = correction;
   const form = useForm({ resolver: zodResolver(schema), defaultValues: valuesOf(opened) });
-  const correction = useSave(CORRECT_LINE);
-  const conflict = correction.problem?.code === 'CONFLICT_REVISION';
-  const submit = (revision: number) => async (values: z.output<typeof schema>) => {
-    if ((await correction.save({ input: { id: opened.id, revision, ...values } })) !== null) {
-      onSaved();
-      return;
-    }
-    const now = await client
-      .query(LINE, { id: opened.id }, { requestPolicy: 'network-only' })
-      .toPromise();
-    setSaved(now.data?.line ?? null);
-  };
   return (
-    <RecordForm
-      form={form}
-      submit="Save correction"
-      saving={correction.saving}
-      problem={conflict && saved !== null ? null : correction.problem}
-      onCancel={onCancel}
-      onSubmit={submit(opened.revision)}
+    <CorrectionForm
+      {...{ form, correction, onSaved, onCancel }}
+      sent={(values, revision) => ({ input: { id: opened.id, revision, ...values } })}
+      conflictsWith={(recorded) => conflictsBetween(names, form.getValues(), valuesOf(recorded))}
     >
       <LineFields />
-      {conflict && saved !== null && (
-        <ConflictNotice
-          conflicts={conflictsBetween(form.getValues(), valuesOf(saved))}
-          onKeepMine={() => void form.handleSubmit(submit(saved.revision))()}
-          onTakeSaved={onSaved}
-        />
-      )}
-    </RecordForm>
+    </CorrectionForm>
   );
-}
-
-function conflictsBetween(mine: Values, theirs: Values): FieldConflict[] {
-  return (Object.keys(names) as (keyof Values)[])
-    .filter((field) => mine[field] !== theirs[field])
-    .map((field) => ({ field: names[field], mine: mine[field], saved: theirs[field] }));
 }
