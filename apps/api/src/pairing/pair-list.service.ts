@@ -17,7 +17,7 @@ import type { PairingInput, PairingSortField } from './pairing.inputs.js';
 const KIND = 'pairs';
 const threadProgram = threadFile('pair-worker.js');
 
-/** Pairs judged within a request at most: some tenth of a second. */
+/** Pairs judged within a request at most, a look at one for each wish counted like a pair: some tenth of a second. */
 const MOST_AT_ONCE = 50_000;
 /** Answers to choices that nobody came back to. */
 const FORGET = `DELETE FROM computation WHERE kind = $1 AND state IN ('done', 'cancelled', 'failed', 'outdated')
@@ -70,10 +70,11 @@ export class PairListService {
     return { judged, away, answer: null, waiting };
   }
 
-  private isLong({ input: { candidates } }: Judged): boolean {
+  private isLong({ input: { candidates, wanted = [] } }: Judged): boolean {
     const males = candidates.filter(({ sex }) => sex === 'male').length;
     const females = candidates.filter(({ sex }) => sex === 'female').length;
-    return males * females > MOST_AT_ONCE || candidates.length >= this.config.longFromFish;
+    const looks = males * females * (1 + wanted.length);
+    return looks > MOST_AT_ONCE || candidates.length >= this.config.longFromFish;
   }
 
   private async workOut(subject: string, state: string, watcher: Watcher): Promise<PairAnswer> {
