@@ -65,7 +65,7 @@ export function linkage(broods: readonly LinkageBrood[], drop = 1): Linkage {
   if (broods.length === 0)
     throw new MeritError(
       'MERIT_TOO_FEW',
-      'No brood tells of these two loci: count young of a parent that carries both.',
+      'No brood shows how these two loci go together: count young of a parent that carries both.',
     );
   const lod = (theta: number): number => lodScore(broods, theta);
   const recombination = top(lod);

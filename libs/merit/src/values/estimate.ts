@@ -108,7 +108,7 @@ function expectHeritability({ traits }: AnimalScores, heritability: number): voi
   if (traits.length !== 1) {
     throw new MeritError(
       'MERIT_OUT_OF_RANGE',
-      'A heritability can be given for one trait at a time: leave it out, or ask for one trait.',
+      'A heritability can be given for one trait at a time: give none, or ask for one trait.',
       { traits: traits.length },
     );
   }

@@ -66,7 +66,10 @@ export class KeptSolution {
     const { design, model } = equations;
     const w = new Float64Array(equations.size);
     const refuse = (what: string): never => {
-      throw new MeritError('MERIT_OUT_OF_RANGE', `${what} is not in the model: solve it anew.`);
+      throw new MeritError(
+        'MERIT_OUT_OF_RANGE',
+        `${what} is not in the model: solve the model again with it.`,
+      );
     };
     if (!(fish >= 0 && fish < animal.pedigree.size)) refuse(`Fish ${fish}`);
     for (const { column, firstPlace, places } of design.columns) {
