@@ -152,7 +152,7 @@ describe('views of the records', () => {
       const told: boolean[] = [];
       for (const disposition of names)
         for (const swimsWith of [owner?.id ?? '', null])
-          for (const withdrawn of [null, new Date()]) {
+          for (const withdrawn of [null, '2026-01-02T03:04:05Z']) {
             await runner.query(
               'UPDATE fish SET disposition = $2, swims_with_id = $3, withdrawn_at = $4 WHERE id = $1',
               [fish?.id, disposition, swimsWith, withdrawn],
