@@ -2,35 +2,25 @@ import { existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'no
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { startEmbeddedDatabase } from '@linewright/embedded-database';
+import { readPostmasterFile, servesFolder } from '../../db/embedded/src/postmaster-file.js';
+import { markIsAlive, processMark } from '../../db/embedded/src/process-mark.js';
 
 /** What a run's folder in the machine's folder for such things begins with. */
 export const RUN = 'linewright-run-';
-const OWNER = 'run.pid';
 
-export const runs = (pid: number): boolean => {
-  try {
-    process.kill(pid, 0);
-    return true;
-  } catch (error) {
-    return (error as NodeJS.ErrnoException).code === 'EPERM';
-  }
-};
+const ownerFile = (folder: string): string => join(folder, 'run.owner');
 
-const numberIn = (file: string): number | null => {
-  const [first = ''] = existsSync(file) ? readFileSync(file, 'utf8').split('\n') : [];
-  return /^\d+$/.test(first.trim()) ? Number(first) : null;
-};
-
-/** Says whose a run's folder is. */
-export const markRun = (folder: string): void =>
-  writeFileSync(join(folder, OWNER), `${process.pid}\n`);
+/** Says whose a run's folder is: by default the process that runs. */
+export const markRun = (folder: string, mark = processMark()): void =>
+  writeFileSync(ownerFile(folder), mark);
 
 /** Stops the database server of a run that was killed, and takes its folder away; one whose run goes on is left. */
 export const sweepRun = async (folder: string): Promise<void> => {
-  const owner = numberIn(join(folder, OWNER));
-  if (owner === null || runs(owner)) return;
-  const server = numberIn(join(folder, 'database', 'cluster', 'postmaster.pid'));
-  if (server !== null && runs(server)) {
+  const owner = ownerFile(folder);
+  if (!existsSync(owner) || markIsAlive(readFileSync(owner, 'utf8'))) return;
+  const cluster = join(folder, 'database', 'cluster');
+  const server = readPostmasterFile(cluster);
+  if (server !== undefined && servesFolder(server.pid, cluster)) {
     // Whoever joins a server and is the last to leave stops it.
     const joined = await startEmbeddedDatabase({ dataDir: folder });
     await joined.stop();

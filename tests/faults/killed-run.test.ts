@@ -1,7 +1,7 @@
-import { existsSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { existsSync } from 'node:fs';
 import { expect, it } from 'vitest';
-import { markRun, runs, sweepRun } from '../database/left-behind.js';
+import { processIsAlive, processMark } from '../../db/embedded/src/process-mark.js';
+import { markRun, sweepRun } from '../database/left-behind.js';
 import { bundleOwner, discard, newFolder, Owner, postmasterPid } from './processes.js';
 
 it('a run of the tests that was killed leaves its database running, and the next run sweeps it', async () => {
@@ -13,13 +13,14 @@ it('a run of the tests that was killed leaves its database running, and the next
     const server = postmasterPid(clusterDir);
     markRun(folder);
     await sweepRun(folder);
-    expect(runs(server)).toBe(true);
+    expect(processIsAlive(server)).toBe(true);
+    const killed = processMark(owner.child.pid);
     await owner.kill();
-    writeFileSync(join(folder, 'run.pid'), `${owner.child.pid}\n`);
-    expect(runs(server)).toBe(true);
+    markRun(folder, killed);
+    expect(processIsAlive(server)).toBe(true);
     await sweepRun(folder);
     // An orphan that has ended still has its number until the system notes it.
-    await expect.poll(() => runs(server), { timeout: 200_000 }).toBe(false);
+    await expect.poll(() => processIsAlive(server), { timeout: 200_000 }).toBe(false);
     expect(existsSync(folder)).toBe(false);
   } finally {
     owner.child.kill('SIGKILL');
