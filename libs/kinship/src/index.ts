@@ -23,6 +23,7 @@ export {
 export { coancestryBlock } from './coancestry-block.js';
 export * from './explain/index.js';
 export * from './population/index.js';
+export { countingOrder } from './counting-order.js';
 export { relationshipInverse, type SparseMatrix } from './relationship-inverse.js';
 export { withinFamilyVariance } from './within-family-variance.js';
 export { GrowingKinship, type AddedSpawn } from './growing-kinship.js';

@@ -1,5 +1,6 @@
 import type { Pedigree } from '@linewright/pedigree';
 import type { CoancestryOptions } from './coancestry.js';
+import { countingOrder } from './counting-order.js';
 import { readFounderRelationship, type FounderBlock } from './founder-relationship.js';
 import { knownInbreeding } from './inbreeding.js';
 import { KinshipError } from './kinship-error.js';
@@ -141,16 +142,4 @@ function gathered(
     columns: outColumns.slice(0, count),
     values: outValues.slice(0, count),
   };
-}
-
-function countingOrder(key: Int32Array, keys: number, before: Int32Array | undefined): Int32Array {
-  const start = new Int32Array(keys + 1);
-  for (const k of key) start[k + 1]!++;
-  for (let k = 0; k < keys; k++) start[k + 1]! += start[k]!;
-  const order = new Int32Array(key.length);
-  for (let position = 0; position < key.length; position++) {
-    const entry = before === undefined ? position : before[position]!;
-    order[start[key[entry]!]!++] = entry;
-  }
-  return order;
 }

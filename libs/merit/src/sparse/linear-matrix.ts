@@ -1,3 +1,5 @@
+import { countingOrder } from '@linewright/kinship';
+
 /** One part of a {@link LinearMatrix}: `value[k]` stands at place `at[k]`. */
 export interface MatrixPart {
   readonly at: Int32Array;
@@ -158,16 +160,4 @@ export class LinearMatrixBuilder {
     this.#value = enlarged(this.#value, new Float64Array(room));
     this.#part = enlarged(this.#part, new Uint16Array(room));
   }
-}
-
-function countingOrder(key: Int32Array, keys: number, before: Int32Array | undefined): Int32Array {
-  const start = new Int32Array(keys + 1);
-  for (const k of key) start[k + 1]!++;
-  for (let k = 0; k < keys; k++) start[k + 1]! += start[k]!;
-  const order = new Int32Array(key.length);
-  for (let position = 0; position < key.length; position++) {
-    const entry = before === undefined ? position : before[position]!;
-    order[start[key[entry]!]!++] = entry;
-  }
-  return order;
 }
