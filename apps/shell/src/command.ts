@@ -9,6 +9,27 @@ export function open(file: string): AsyncIterable<Buffer> {
   return createReadStream(resolve(from, file), { highWaterMark: 1 << 20 });
 }
 
+/** What may be typed behind every command that reads a pedigree. */
+export const everyCommand = {
+  'add-unlisted': { type: 'boolean', default: false },
+  'allow-selfing': { type: 'boolean', default: false },
+  help: { type: 'boolean', short: 'h', default: false },
+} as const;
+
+/** @throws InputError with the usage for what cannot be parsed. */
+export function understood<Typed>(parse: () => Typed, usage: string): Typed {
+  try {
+    return parse();
+  } catch (error) {
+    throw new InputError([error instanceof Error ? error.message : String(error), usage]);
+  }
+}
+
+/** Tells on standard error how a file was read. */
+export function tellNotes(file: string, notes: readonly string[]): void {
+  for (const note of notes) process.stderr.write(`${file}: ${note}\n`);
+}
+
 /** Puts the file's name before the faults found in it. */
 export async function named<T>(file: string, read: () => Promise<T>): Promise<T> {
   try {

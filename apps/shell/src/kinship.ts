@@ -7,7 +7,7 @@ import {
   type PedigreeOptions,
   unknownOrigin,
 } from '@linewright/pedigree';
-import { named, open, runCommand } from './command.js';
+import { everyCommand, named, open, runCommand, tellNotes, understood } from './command.js';
 import { CsvWriter } from './csv-writer.js';
 import { readPairs } from './read-pairs.js';
 import { InputError, readPedigree, type PedigreeFile } from './read-pedigree.js';
@@ -26,8 +26,17 @@ not given. Leave it empty for fish that are not sibs, such as a bag bought of se
   --add-unlisted   take a parent without a row of its own for a founder
   --allow-selfing  accept one individual as both parents`;
 
+const readArguments = () =>
+  parseArgs({
+    allowPositionals: true,
+    options: {
+      pairs: { type: 'string' },
+      ...everyCommand,
+    },
+  });
+
 async function main(): Promise<void> {
-  const { values, positionals } = readArguments();
+  const { values, positionals } = understood(readArguments, USAGE);
   if (values.help) {
     process.stdout.write(`${USAGE}\n`);
     return;
@@ -39,10 +48,10 @@ async function main(): Promise<void> {
     allowSelfing: values['allow-selfing'],
   };
   const read = await named(file, () => readPedigree(open(file), options));
-  for (const note of read.notes) process.stderr.write(`${file}: ${note}\n`);
+  tellNotes(file, read.notes);
   const writer = new CsvWriter(process.stdout);
   const leastNote = noteOnUnknownOrigin(read);
-  if (leastNote !== null) process.stderr.write(`${file}: ${leastNote}\n`);
+  if (leastNote !== null) tellNotes(file, [leastNote]);
   if (values.pairs === undefined) await writeFish(read, writer);
   else await writePairs(read, values.pairs, writer);
   await writer.flush();
@@ -56,22 +65,6 @@ function noteOnUnknownOrigin({ pedigree, indexOfRow }: PedigreeFile): string | n
   const [least, own] = [of('at-least'), of('unknown')];
   if (least + own === 0) return null;
   return `every F takes fish with unknown parents as unrelated. Of ${basis.length} fish, ${own} lack a parent themselves (their F is not known) and ${least} have such fish behind them (their F is the value given or more).`;
-}
-
-function readArguments() {
-  try {
-    return parseArgs({
-      allowPositionals: true,
-      options: {
-        pairs: { type: 'string' },
-        'add-unlisted': { type: 'boolean', default: false },
-        'allow-selfing': { type: 'boolean', default: false },
-        help: { type: 'boolean', short: 'h', default: false },
-      },
-    });
-  } catch (error) {
-    throw new InputError([error instanceof Error ? error.message : String(error), USAGE]);
-  }
 }
 
 /** Figures as text after a comma. Full sibs share theirs, and writing digits is what takes the time. */

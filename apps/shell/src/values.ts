@@ -9,7 +9,7 @@ import {
   type Estimate,
   type Valuation,
 } from '@linewright/merit';
-import { named, open, runCommand } from './command.js';
+import { everyCommand, named, open, runCommand, tellNotes, understood } from './command.js';
 import { CsvWriter } from './csv-writer.js';
 import { InputError, readPedigree, type PedigreeFile } from './read-pedigree.js';
 import {
@@ -38,8 +38,23 @@ breeding value, its standard error and its accuracy, scored or not; the variance
   --add-unlisted   take a parent without a row of its own for a founder
   --allow-selfing  accept one individual as both parents`;
 
+const readArguments = () =>
+  parseArgs({
+    allowPositionals: true,
+    options: {
+      trait: { type: 'string' },
+      fixed: { type: 'string' },
+      covariate: { type: 'string' },
+      common: { type: 'string' },
+      permanent: { type: 'boolean', default: false },
+      heritability: { type: 'string' },
+      components: { type: 'boolean', default: false },
+      ...everyCommand,
+    },
+  });
+
 async function main(): Promise<void> {
-  const { values, positionals } = readArguments();
+  const { values, positionals } = understood(readArguments, USAGE);
   if (values.help) {
     process.stdout.write(`${USAGE}\n`);
     return;
@@ -59,14 +74,15 @@ async function main(): Promise<void> {
       repeatedRows: true,
     }),
   );
-  for (const note of read.notes) process.stderr.write(`${file}: ${note}\n`);
+  tellNotes(file, read.notes);
   const valuation = await named(file, async () => {
     const scores = scoresOf(read, { traits, fixed, covariates, common });
     return valued({ ...scores, permanent: values.permanent }, values.heritability);
   });
-  for (const { code, message } of valuation.notes)
-    process.stderr.write(`${file}: ${message} (${code})\n`);
-  process.stderr.write(`${file}: ${told(valuation, values.heritability)}\n`);
+  tellNotes(file, [
+    ...valuation.notes.map(({ code, message }) => `${message} (${code})`),
+    told(valuation, values.heritability),
+  ]);
   if (values.components)
     process.stdout.write(`${JSON.stringify(componentsObject(valuation, traits, common[0]))}\n`);
   else await writeValues(read, valuation);
@@ -74,28 +90,6 @@ async function main(): Promise<void> {
 
 const listOf = (text: string | undefined): string[] =>
   (text ?? '').split(',').flatMap((name) => (name.trim() === '' ? [] : [name.trim()]));
-
-function readArguments() {
-  try {
-    return parseArgs({
-      allowPositionals: true,
-      options: {
-        trait: { type: 'string' },
-        fixed: { type: 'string' },
-        covariate: { type: 'string' },
-        common: { type: 'string' },
-        permanent: { type: 'boolean', default: false },
-        heritability: { type: 'string' },
-        components: { type: 'boolean', default: false },
-        'add-unlisted': { type: 'boolean', default: false },
-        'allow-selfing': { type: 'boolean', default: false },
-        help: { type: 'boolean', short: 'h', default: false },
-      },
-    });
-  } catch (error) {
-    throw new InputError([error instanceof Error ? error.message : String(error), USAGE]);
-  }
-}
 
 interface ColumnNames {
   readonly traits: readonly string[];
