@@ -1,21 +1,11 @@
-import type { TraitOfKeeper } from '../stock/exchange-rows.js';
-import type { FishSex } from '../stock/rows/fish.entity.js';
+import type { FishOfKeeper, TraitOfKeeper } from '../stock/exchange-rows.js';
 
 /** A fish of this keeper that the tables hold already, as far as an import has to know it. */
-export interface RecordedFish {
-  readonly id: string;
-  readonly tag: string;
-  readonly sex: FishSex;
-  readonly hatchDate: string | null;
-  readonly lineCode: string | null;
-  readonly sireTag: string | null;
-  readonly damTag: string | null;
+export interface RecordedFish extends Omit<FishOfKeeper, 'spawnTag' | 'mixedOrigin'> {
   /** What the spawn column of an export says of it. */
   readonly spawn: string | null;
-  readonly declaredUnrelated: boolean;
   readonly isSire: boolean;
   readonly isDam: boolean;
-  readonly withdrawn: boolean;
 }
 
 export interface RecordedSpawn {
