@@ -89,6 +89,7 @@ export {
   type InbreedingLoad,
   type LoadAnswer,
 } from './load/inbreeding-load.js';
+export { broodsForError, heritabilityError } from './response/scoring-design.js';
 export { selectionIntensity, sibComponents, type SibComponents } from './response/selection.js';
 export {
   responseByGeneration,

@@ -1,69 +1,49 @@
-/** Parts of a trait's model that a keeper can take in or leave. */
-export const modelParts = [
-  'season',
-  'age',
-  'sex',
-  'linesApart',
-  'brood',
-  'place',
-  'looks',
-  'scorer',
-] as const;
+import type { EnumValues } from './words.js';
 
-export type ModelPart = (typeof modelParts)[number];
+export type MeritPart = EnumValues<'MeritPart'>;
+export type PriorName = EnumValues<'HeritabilityPrior'>;
+export type MeritModelKind = EnumValues<'MeritModelKind'>;
 
 export interface PartWords {
   readonly label: string;
   readonly hint: string;
-  /** As what it is set apart or corrected for: "corrected for the season". */
-  readonly done: string;
 }
 
 /** Each part as a question that a keeper can answer. */
-export const partWords: Record<ModelPart, PartWords> = {
-  season: {
+export const partWords: Record<MeritPart, PartWords> = {
+  SEASON: {
     label: 'Season',
     hint: 'Fish scored in one quarter of a year shared weather, water and food.',
-    done: 'corrected for the season',
   },
-  age: {
+  AGE: {
     label: 'Age at the score',
     hint: 'For what grows or changes with age.',
-    done: 'corrected for the age',
   },
-  sex: {
+  SEX: {
     label: 'Sex',
     hint: 'For what differs between males and females.',
-    done: 'corrected for the sex',
   },
-  linesApart: {
+  LINES_APART: {
     label: 'Lines start apart',
     hint: 'Founders of different lines may stand higher or lower from the beginning.',
-    done: 'founders of each line with a mean of their own',
   },
-  brood: {
+  BROOD: {
     label: 'Brood',
     hint: 'Sibs share a tank and a start in life: without this, that counts as inherited.',
-    done: 'what a brood shared and did not inherit set apart',
   },
-  place: {
+  PLACE: {
     label: 'Place',
     hint: 'Fish with one person share water and food.',
-    done: 'what fish at one place share set apart',
   },
-  looks: {
+  LOOKS: {
     label: 'Repeated scores',
     hint: 'For what stays with a fish from score to score but is not inherited, such as an old injury.',
-    done: 'what stays with a fish and is not inherited set apart',
   },
-  scorer: {
+  SCORER: {
     label: 'Scorer',
     hint: 'Some people score higher than others.',
-    done: 'how scorers differ set apart',
   },
 };
-
-export type PriorName = 'FISH_SIZE' | 'FLAT';
 
 export const priorWords: Record<PriorName, { readonly label: string; readonly meaning: string }> = {
   FISH_SIZE: {
@@ -77,3 +57,20 @@ export const priorWords: Record<PriorName, { readonly label: string; readonly me
       'Before any score, each heritability from 0 to 100 % was taken as equally likely. With few fish that draws the answer towards the middle.',
   },
 };
+
+export const modelWord: Record<MeritModelKind, string> = {
+  LINEAR: 'scores taken as numbers',
+  THRESHOLD: 'grades of a hidden scale',
+};
+
+/** Into what the differences between scores are parted, as the API names it. */
+const shareWords: Readonly<Record<string, string>> = {
+  'breeding value': 'inherited',
+  looks: 'stays with a fish, not inherited',
+  brood: 'shared by a brood, not inherited',
+  place: 'shared by fish at one place',
+  scorer: 'who scored',
+  rest: 'all else: rearing, the day, luck',
+};
+
+export const shareWord = (name: string): string => shareWords[name] ?? name;

@@ -119,10 +119,6 @@ export function fromPriorText(share: number): string {
   return `Most of this comes from your scores; ${part} of what is known here was assumed before.`;
 }
 
-/** Said wherever a band stands over scores that were selected; figures from simulated lines with known truth. */
-export const SELECTED_SCORING =
-  'Only fish that were kept seem to be scored. Then bands hold less than they say: in simulated lines where only the best half of each brood was scored, the true value lay within the band of 95 in 78 to 89 of 100 cases. A random dozen of each brood, scored before sorting, is worth more than fifty keepers.';
-
 /** Whether a line moves: from the means of what its first and last generation pass on. */
 export interface Moved {
   readonly change: number;
