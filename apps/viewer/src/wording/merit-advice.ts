@@ -1,4 +1,4 @@
-import { broodsForError } from '@linewright/merit';
+import { broodsForError, DOZEN } from '@linewright/merit';
 import { partText } from './merit-words.js';
 import { plural } from './figures.js';
 
@@ -37,7 +37,6 @@ interface ScoredBrood {
   readonly drawn: number;
 }
 
-const DOZEN = 12;
 /** Fewer parents than this say little about a whole line. Of our own choosing. */
 const FEW_PARENTS = 5;
 /** How well a heritability should be known before it is leaned upon: 10 % either way. Of our own choosing. */

@@ -8,16 +8,25 @@ import { PlotFigure } from './plot-figure.js';
 import chartsStyles from './charts.module.css';
 import styles from './heritability-curve.module.css';
 
-/** One cell of the grid: the middle of it, and how likely it is with the scores and before them. */
+/** One cell of a grid: the middle of it, and how likely it is with the scores and before them. */
 export interface HeritabilityCell {
   readonly heritability: number;
   readonly probability: number;
   readonly before: number;
 }
 
+/** A point of a curve: how likely, in chances for a cell of the grid. */
+export interface LikelyPoint {
+  readonly heritability: number;
+  readonly likely: number;
+}
+
 export interface HeritabilityCurveProps {
   readonly title: string;
+  /** Equal cells; what they leave out of 0 to 1 has next to no chance. */
   readonly cells: readonly HeritabilityCell[];
+  /** What was taken as likely before, over the whole of 0 to 1. */
+  readonly before: readonly LikelyPoint[];
   readonly mean: number;
   readonly bands: readonly ChanceBand[];
 }
@@ -29,43 +38,49 @@ const BAND_ROOM = 26;
 const wholePercent = (share: number): string => `${Math.round(100 * share)} %`;
 
 export function heritabilityScales(
-  cells: readonly HeritabilityCell[],
+  curves: readonly LikelyPoint[],
   { left, right, top, bottom }: PlotArea,
 ): { x: d3.ScaleLinear<number, number>; y: d3.ScaleLinear<number, number> } {
-  const most = d3.max(cells, (cell) => Math.max(cell.probability, cell.before)) ?? 0;
+  const most = d3.max(curves, ({ likely }) => likely) ?? 0;
   return {
     x: d3.scaleLinear([0, 1], [left, right]),
     y: d3.scaleLinear([0, most > 0 ? most : 1], [bottom - BAND_ROOM, top]),
   };
 }
 
-/** Through the middles of the cells, level to both ends of the scale. */
-export function throughMiddles(
-  cells: readonly HeritabilityCell[],
-  of: (cell: HeritabilityCell) => number,
-): (readonly [number, number])[] {
+/** Through the middles of the cells: level to an end of the scale that the cells reach, else down to nothing beside the last cell. */
+export function throughMiddles(cells: readonly HeritabilityCell[]): LikelyPoint[] {
   const sorted = d3.sort(cells, (cell) => cell.heritability);
-  const [first, last] = [sorted[0], sorted.at(-1)];
+  const [first, second, last] = [sorted[0], sorted[1], sorted.at(-1)];
   if (first === undefined || last === undefined) return [];
+  const width =
+    second === undefined ? 2 * first.heritability : second.heritability - first.heritability;
+  const end = (cell: HeritabilityCell, side: -1 | 1): LikelyPoint => {
+    const edge = cell.heritability + (side * width) / 2;
+    const reaches = side < 0 ? edge < width / 4 : edge > 1 - width / 4;
+    return reaches
+      ? { heritability: side < 0 ? 0 : 1, likely: cell.probability }
+      : { heritability: cell.heritability + side * width, likely: 0 };
+  };
   return [
-    [0, of(first)],
-    ...sorted.map((cell): [number, number] => [cell.heritability, of(cell)]),
-    [1, of(last)],
+    end(first, -1),
+    ...sorted.map(({ heritability, probability }) => ({ heritability, likely: probability })),
+    end(last, 1),
   ];
 }
 
 /** How likely each heritability is: before a score was looked at, and with the scores. */
-export function HeritabilityCurve({ title, cells, mean, bands }: HeritabilityCurveProps) {
+export function HeritabilityCurve({ title, cells, before, mean, bands }: HeritabilityCurveProps) {
   const [figure, width] = useWidth<HTMLDivElement>(560);
   const area = plotArea(width, Math.round(Math.min(260, Math.max(200, width * 0.42))), MARGIN);
-  const { x, y } = heritabilityScales(cells, area);
-  const place = ([heritability, likely]: readonly [number, number]): [number, number] => [
-    x(heritability),
-    y(likely),
-  ];
-  const withScores = throughMiddles(cells, (cell) => cell.probability).map(place);
-  const before = throughMiddles(cells, (cell) => cell.before).map(place);
-  const line = d3.line().curve(d3.curveMonotoneX);
+  const withScores = throughMiddles(cells);
+  const { x, y } = heritabilityScales([...withScores, ...before], area);
+  const across = ({ heritability }: LikelyPoint): number => x(heritability);
+  const line = d3
+    .line<LikelyPoint>()
+    .x(across)
+    .y(({ likely }) => y(likely))
+    .curve(d3.curveMonotoneX);
   const floor = area.bottom - BAND_ROOM;
   return (
     <PlotFigure
@@ -90,7 +105,14 @@ export function HeritabilityCurve({ title, cells, mean, bands }: HeritabilityCur
       />
       <path
         className={styles['with-scores-area']}
-        d={d3.area().y0(floor).curve(d3.curveMonotoneX)(withScores) ?? ''}
+        d={
+          d3
+            .area<LikelyPoint>()
+            .x(across)
+            .y0(floor)
+            .y1(({ likely }) => y(likely))
+            .curve(d3.curveMonotoneX)(withScores) ?? ''
+        }
       />
       <path className={styles['with-scores']} d={line(withScores) ?? ''} />
       <path className={styles['before-scores']} d={line(before) ?? ''} />

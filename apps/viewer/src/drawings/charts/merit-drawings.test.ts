@@ -40,7 +40,7 @@ describe('HeritabilityCurve', () => {
   ];
 
   it('runs from 0 to 1, from the floor to the likeliest cell', () => {
-    const { x, y } = heritabilityScales(cells, area);
+    const { x, y } = heritabilityScales(throughMiddles(cells), area);
     expect([x(0), x(1)]).toEqual([10, 390]);
     expect(y(0.8)).toBe(8);
     // The bands lie between the curve and the axis.
@@ -48,14 +48,26 @@ describe('HeritabilityCurve', () => {
     expect(heritabilityScales([], area).y(1)).toBe(8);
   });
 
-  it('is drawn through the middles of the cells in order, level to both ends', () => {
-    expect(throughMiddles(cells, (cell) => cell.probability)).toEqual([
-      [0, 0.8],
-      [0.25, 0.8],
-      [0.75, 0.2],
-      [1, 0.2],
+  it('is drawn through the middles of the cells in order, level to the ends they reach', () => {
+    expect(throughMiddles(cells)).toEqual([
+      { heritability: 0, likely: 0.8 },
+      { heritability: 0.25, likely: 0.8 },
+      { heritability: 0.75, likely: 0.2 },
+      { heritability: 1, likely: 0.2 },
     ]);
-    expect(throughMiddles([], (cell) => cell.before)).toEqual([]);
+    expect(throughMiddles([])).toEqual([]);
+  });
+
+  it('falls to nothing beside cells that leave the rest of the scale out', () => {
+    const fine = [0.4, 0.5].map((heritability) => ({
+      heritability,
+      probability: 0.5,
+      before: 0.1,
+    }));
+    const drawn = throughMiddles(fine);
+    expect(drawn.map(({ likely }) => likely)).toEqual([0, 0.5, 0.5, 0]);
+    expect(drawn[0]?.heritability).toBeCloseTo(0.3);
+    expect(drawn[3]?.heritability).toBeCloseTo(0.6);
   });
 
   it('says the figure and its bands in words, narrow ones first', () => {
@@ -67,7 +79,13 @@ describe('HeritabilityCurve', () => {
     expect(said.indexOf('between 25 % and 42 % in 50 of 100')).toBeLessThan(
       said.indexOf('between 10 % and 60 % in 95 of 100'),
     );
-    const html = draw(HeritabilityCurve, { title: 'Passed on', cells, mean: 0.33, bands: [] });
+    const html = draw(HeritabilityCurve, {
+      title: 'Passed on',
+      cells,
+      before: [],
+      mean: 0.33,
+      bands: [],
+    });
     expect(html).toContain('aria-label="Passed on. Best single figure 33 %');
     expect(html).toContain('<details>');
   });

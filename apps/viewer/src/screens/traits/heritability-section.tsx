@@ -1,4 +1,3 @@
-import { fishSizePrior, flatPrior, type HeritabilityPrior } from '@linewright/merit';
 import type { MeritModelAnswer, TraitMerit, TraitMeritResult } from '../../api/merit.js';
 import type { Trait } from '../../api/traits.js';
 import { DataTable } from '../../components/data-table.js';
@@ -9,19 +8,14 @@ import { Why } from '../../components/why.js';
 import { HeritabilityCurve } from '../../drawings/index.js';
 import { plainNumber, plural } from '../../wording/figures.js';
 import { missingText } from '../../wording/merit-advice.js';
-import {
-  modelWord,
-  partWords,
-  priorWords,
-  shareWord,
-  type PriorName,
-} from '../../wording/merit-model-words.js';
+import { modelWord, partWords, priorWords, shareWord } from '../../wording/merit-model-words.js';
 import {
   fromPriorText,
   HERITABILITY_MEANING,
   heritabilityText,
   partText,
 } from '../../wording/merit-words.js';
+import { curvesOf } from './heritability-curves.js';
 
 interface HeritabilitySectionProps {
   trait: Trait;
@@ -72,7 +66,7 @@ function Known({ trait, merit, result, shown }: KnownProps) {
       <p className="lw-words">{fromPriorText(heritability.fromPrior)}</p>
       <HeritabilityCurve
         title={`Heritability of ${trait.name}`}
-        cells={cellsOf(heritability.curve, heritability.prior.prior)}
+        {...curvesOf(heritability.curve, heritability.prior.prior)}
         mean={heritability.mean}
         bands={heritability.bands.map(({ probability, low, high }) => ({
           percent: Math.round(100 * probability),
@@ -97,18 +91,6 @@ export function bandOf(
   probability: number,
 ): { low: number; high: number } {
   return bands.find((band) => band.probability === probability) ?? { low: 0, high: 1 };
-}
-
-const priors: Record<PriorName, HeritabilityPrior> = {
-  FISH_SIZE: fishSizePrior,
-  FLAT: flatPrior,
-};
-
-/** The curve with the prior's share of each cell beside it. */
-export function cellsOf(curve: MeritModelAnswer['heritability']['curve'], prior: PriorName) {
-  const densities = curve.map(({ heritability }) => priors[prior].density(heritability));
-  const all = densities.reduce((sum, density) => sum + density, 0);
-  return curve.map((cell, k) => ({ ...cell, before: (densities[k] ?? 0) / all }));
 }
 
 /** Which of two models is shown, and whether they would choose the same fish. */

@@ -63,12 +63,7 @@ function ModelSection({ trait, merit }: { trait: Trait; merit: TraitMerit }) {
       </p>
       <p className="lw-words">Assumed before any score: {priorWords[prior].label.toLowerCase()}.</p>
       <Sheet title={`Settings for ${trait.name}`} opened={open} onClose={close} size={640}>
-        <ModelForm
-          traitId={trait.id}
-          settings={merit.settings}
-          onSaved={close}
-          onCancel={close}
-        />
+        <ModelForm traitId={trait.id} settings={merit.settings} onSaved={close} onCancel={close} />
       </Sheet>
     </Section>
   );

@@ -21,7 +21,8 @@ export function WhatToScoreSection({ trait, merit }: { trait: Trait; merit: Trai
         <ul>
           {advice.map(({ text, spawnId }) => (
             <li key={text}>
-              {text} {spawnId !== null && <Link to={`/spawns/${spawnId}/sort`}>Go to the bench</Link>}
+              {text}{' '}
+              {spawnId !== null && <Link to={`/spawns/${spawnId}/sort`}>Go to the bench</Link>}
             </li>
           ))}
         </ul>

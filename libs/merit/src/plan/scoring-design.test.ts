@@ -1,17 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { normals, seededChance } from '../values/draw-scores.js';
 import { broodsForError, heritabilityError } from './scoring-design.js';
-
-/** Seeded (mulberry32), so that the simulation is the same every time. */
-function normals(seed: number): () => number {
-  let state = seed >>> 0;
-  const uniform = (): number => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let t = Math.imul(state ^ (state >>> 15), 1 | state);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return (((t ^ (t >>> 14)) >>> 0) + 0.5) / 4294967296;
-  };
-  return () => Math.sqrt(-2 * Math.log(uniform())) * Math.cos(2 * Math.PI * uniform());
-}
 
 /** Heritability from the mean squares between and within simulated broods. */
 function estimate(normal: () => number, h: number, broods: number, perBrood: number): number {
@@ -34,7 +23,7 @@ describe('heritabilityError', () => {
     [0.3, 25, 12],
     [0.6, 40, 6],
   ])('is what estimates scatter by in simulated broods (h2 %f, %i broods of %i)', (h, s, n) => {
-    const normal = normals(5);
+    const normal = normals(seededChance(5));
     const found = Array.from({ length: 3000 }, () => estimate(normal, h, s, n));
     const mean = found.reduce((a, b) => a + b, 0) / found.length;
     const deviation = Math.sqrt(found.reduce((a, b) => a + (b - mean) ** 2, 0) / found.length);
