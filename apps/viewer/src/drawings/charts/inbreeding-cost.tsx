@@ -16,7 +16,7 @@ export interface CountedBrood {
   readonly alive: number;
 }
 
-/** Share alive at an inbreeding, as fitted and at both ends of its interval. */
+/** Share alive at an inbreeding, as fitted and with the cost at both ends of its interval. */
 export interface CostPoint {
   readonly inbreeding: number;
   readonly share: number;
@@ -153,7 +153,7 @@ function CostKey({ smallest, fitted }: { smallest: boolean; fitted: boolean }) {
             <rect className={styles['cost-interval']} width="28" height="14" />
             <path className={styles['cost-line']} d="M0 7H28" />
           </svg>
-          fitted, right in 95 of 100 cases
+          fitted; shaded: as flat or as steep as it may be in 95 of 100 cases
         </li>
       )}
       {smallest && (

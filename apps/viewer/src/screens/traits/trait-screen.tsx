@@ -17,7 +17,6 @@ import { rangeText } from '../../wording/scores.js';
 import { windowText } from '../../wording/sheet-words.js';
 import { traitKindWord } from '../../wording/words.js';
 import type { Column } from '../../components/data-table.js';
-import { TraitMeritSections } from './trait-merit.js';
 
 const windows = [
   { value: '0', label: 'the same day' },
@@ -70,7 +69,6 @@ function TraitPage({ trait }: { trait: Trait }) {
         </Section>
       </div>
       {read.data !== undefined && <Repeats answer={read.data.traitReliability} trait={trait} />}
-      <TraitMeritSections trait={trait} />
       <HistoryPanel recordKind="TRAIT" recordId={trait.id} />
     </Screen>
   );
