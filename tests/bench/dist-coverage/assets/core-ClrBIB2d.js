@@ -1,4 +1,0 @@
-// __vite-optional-peer-dep:@nestjs/microservices/microservices-module.js:@nestjs/core
-var core_default = {};
-throw new Error(`Could not resolve "@nestjs/microservices/microservices-module.js" imported by "@nestjs/core". Is it installed?`);
-export { core_default as default };
