@@ -12,7 +12,7 @@ const nothingToSave: Readonly<Record<string, string>> = {
   'screens/crosses/crosses-screen.tsx': 'reckons',
   'screens/crosses/fit-section.tsx': 'reckons',
   'screens/fish/test-matings-panel.tsx': 'reckons',
-  'screens/fish-list/fish-list-screen.tsx': 'filters',
+  'screens/fish-list/fish-list-filter.tsx': 'filters',
   'screens/import/import-columns.tsx': 'the import screen tells of its columns',
   'screens/loci/loci-screen.tsx': 'filters',
   'screens/next-pairing/outcross-section.tsx': 'filters',

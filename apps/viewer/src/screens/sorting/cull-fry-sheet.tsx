@@ -1,6 +1,6 @@
 import { Button, Checkbox, NativeSelect, TextInput } from '@mantine/core';
 import { Sheet } from '../../components/sheet.js';
-import { CullCaution } from '../fish/decide-form.js';
+import { CullCaution } from '../fish/decision-cautions.js';
 import type { Bench } from './bench-facts.js';
 import type { BenchParts } from './bench-parts.js';
 import type { TypedCull } from './cull-count.js';

@@ -1,7 +1,7 @@
 import { clsx } from 'clsx';
 import { Button, TextInput } from '@mantine/core';
 import { Link } from 'react-router';
-import { CullCaution } from '../fish/decide-form.js';
+import { CullCaution } from '../fish/decision-cautions.js';
 import { TotalLine } from '../score-sheets/total-line.js';
 import type { BenchFish } from './bench-facts.js';
 import { decisions } from './decisions.js';

@@ -4,7 +4,7 @@ import { DispositionMark, FishLink } from '../../components/fish-marks.js';
 import { StoppedEntry } from '../../outbox/stopped-entry.js';
 import { ageText } from '../../wording/figures.js';
 import { dispositionWord, sexWord, type Sex } from '../../wording/words.js';
-import { PlacingCaution } from '../fish/decide-form.js';
+import { PlacingCaution } from '../fish/decision-cautions.js';
 import { classOf, type Bench, type BenchFish } from './bench-facts.js';
 import { FishCardDock } from './fish-card-dock.js';
 import { phenotypesOf } from './reasons.js';

@@ -2,7 +2,7 @@ import { clsx } from 'clsx';
 import { NativeSelect, TextInput } from '@mantine/core';
 import { useState } from 'react';
 import { StoppedEntry } from '../../outbox/stopped-entry.js';
-import { CullCaution, PlacingCaution } from '../fish/decide-form.js';
+import { CullCaution, PlacingCaution } from '../fish/decision-cautions.js';
 import type { BenchTrait } from './bench-facts.js';
 import type { BenchParts } from './bench-parts.js';
 import { SortingRow } from './sorting-row.js';

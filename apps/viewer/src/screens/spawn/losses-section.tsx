@@ -29,7 +29,7 @@ import { Empty } from '../../components/states.js';
 import { tooMany } from '../../wording/brood-left.js';
 import { plural, today } from '../../wording/figures.js';
 import { lossWord } from '../../wording/words.js';
-import { CullCaution, PlacingCaution } from '../fish/decide-form.js';
+import { CullCaution, PlacingCaution } from '../fish/decision-cautions.js';
 import { useEntryWithdrawal, type EntryWithdrawal } from './use-entry-withdrawal.js';
 import type { Column } from '../../components/data-table.js';
 import type { LocusChoice } from '../../api/heredity.js';
