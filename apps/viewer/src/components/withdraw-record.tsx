@@ -41,3 +41,18 @@ export function WithdrawRecord<Data>({
     />
   );
 }
+
+interface WithdrawnNoticeProps {
+  /** `null`: the record stands, and nothing is said. */
+  withdrawn: { readonly at: string; readonly reason: string } | null;
+}
+
+/** Says at the top of a record that it was withdrawn, and why. */
+export function WithdrawnNotice({ withdrawn }: WithdrawnNoticeProps) {
+  if (withdrawn === null) return null;
+  return (
+    <div className="lw-notice lw-notice-caution" role="note">
+      Withdrawn on {withdrawn.at.slice(0, 10)}: {withdrawn.reason}
+    </div>
+  );
+}
