@@ -9,7 +9,7 @@ import { DataSource, Not } from 'typeorm';
 import { accountWithId, ownerAccount } from '../accounts/known-accounts.js';
 import { actAs, asSystem } from '../access/acting.js';
 import type { Actor } from '../access/actor.js';
-import { toldError } from '../errors/format-error.js';
+import { toldError } from '../errors/told-error.js';
 import { RequestError, fieldError, notFound } from '../errors/request-error.js';
 import { ComputationRow } from '../stock/rows/computation.entity.js';
 import { type KeysetPage, keysetPage } from '../graphql/keyset.js';
