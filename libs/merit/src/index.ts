@@ -96,6 +96,7 @@ export {
   type InbreedingColumn,
 } from './load/inbreeding-covariates.js';
 export { narrowedBy, type Narrowing, type NowAndThen } from './plan/narrowing.js';
+export { broodsForError, heritabilityError } from './plan/scoring-design.js';
 export { type PlannedBrood, type ScorePlan } from './plan/planned-scores.js';
 export { worthScoring, type WorthScoring } from './plan/worth-scoring.js';
 export { DOZEN, randomDozen } from './records/random-dozen.js';
@@ -106,6 +107,13 @@ export {
   type ScoredWhen,
   type SelectionOfScores,
 } from './records/selected-scores.js';
+export { sampledErrorVariances, type SamplingOptions } from './values/sampled-errors.js';
+export {
+  solveByWork,
+  type GivenVariances,
+  type ValuesByWork,
+  type WorkOptions,
+} from './values/solve-by-work.js';
 export { seededChance, type Chance } from './values/draw-scores.js';
 export { selectionIntensity, sibComponents, type SibComponents } from './response/selection.js';
 export {
