@@ -177,6 +177,93 @@ describe('how looks are inherited', () => {
     expect(await ask('mottled')).toMatchObject({ looked: 26, shown: 4, contradicting: 1 });
   });
 
+  it('finds the broods on record that tell of two looks, their carriers and phases', async () => {
+    await api.graphql(
+      `mutation ($input: DefineLocusInput!) { defineLocus(input: $input) { id } }`,
+      {
+        input: {
+          locusId: 'fleck',
+          name: 'Fleck',
+          alleles: [
+            { symbol: 'Fl', name: 'clear' },
+            { symbol: 'fl', name: 'flecked' },
+          ],
+          looks: [
+            { genotype: 'Fl/-', phenotype: 'clear' },
+            { genotype: 'fl/fl', phenotype: 'flecked' },
+          ],
+        },
+      },
+    );
+    const look = async (fish: string, mottled: boolean, flecked: boolean) => {
+      await records.seen(fish, 'mottle', mottled ? 'mottled' : 'plain');
+      await records.seen(fish, 'fleck', flecked ? 'flecked' : 'clear');
+    };
+    const made = async (tag: string, sex: 'MALE' | 'FEMALE', a: boolean, b: boolean) => {
+      const fish = await records.fish(tag, sex);
+      await look(fish, a, b);
+      return fish;
+    };
+    const both = await made('K-1', 'MALE', true, true);
+    const neither = await made('K-2', 'FEMALE', false, false);
+    const first = await made('K-3', 'MALE', true, false);
+    const second = await made('K-4', 'FEMALE', false, true);
+    const youngOf = async (tag: string, sire: string, dam: string, count: number) =>
+      records.young(await records.spawn(tag, sire, dam), count);
+    const [coupled] = await youngOf('K26-01', both, neither, 1);
+    const [apart] = await youngOf('K26-02', first, second, 1);
+    await look(coupled!.id, false, false);
+    await look(apart!.id, false, false);
+    // Of a carrier and a partner that shows both: by looks of the young.
+    const seen = await youngOf('K26-03', coupled!.id, await made('K-5', 'FEMALE', true, true), 4);
+    for (const [k, fish] of seen.entries()) await look(fish.id, k < 2, k % 2 === 0);
+    // Of two carriers of one phase unlike: by a count of the brood.
+    const counted = await records.spawn('K26-04', coupled!.id, apart!.id);
+    for (const [phenotype, number] of [
+      ['plain, clear', 20],
+      ['mottled, clear', 5],
+      ['plain, flecked', 6],
+      ['mottled, flecked', 1],
+    ] as const)
+      await api.graphql(
+        `mutation ($input: ClassCountInput!) { recordClassCount(input: $input) { id } }`,
+        {
+          input: {
+            spawnId: counted,
+            locusIds: ['mottle', 'fleck'],
+            phenotype,
+            number,
+            countedOn: '2026-05-01',
+          },
+        },
+      );
+    const ask = (other: string) =>
+      [
+        `query ($first: LookInput!, $second: LookInput!) { linkageBroods(first: $first, second: $second) {
+         spawnTag carrier phase both firstOnly secondOnly neither } }`,
+        {
+          first: { locusId: 'mottle', phenotype: 'mottled' },
+          second: { locusId: other, phenotype: other === 'fleck' ? 'flecked' : 'plain' },
+        },
+      ] as const;
+    const found = await api.graphql<{ linkageBroods: { spawnTag: string }[] }>(...ask('fleck'));
+    expect(found.linkageBroods.toSorted((a, b) => a.spawnTag.localeCompare(b.spawnTag))).toEqual([
+      {
+        spawnTag: 'K26-03',
+        carrier: 'SIRE',
+        phase: 'TOGETHER',
+        ...{ both: 1, firstOnly: 1, secondOnly: 1, neither: 1 },
+      },
+      {
+        spawnTag: 'K26-04',
+        carrier: 'BOTH',
+        phase: 'UNKNOWN',
+        ...{ both: 1, firstOnly: 5, secondOnly: 6, neither: 20 },
+      },
+    ]);
+    expect((await refused(...ask('mottle')))?.extensions.code).toBe('VALIDATION');
+  });
+
   it('tells an unknown look and an unknown locus', async () => {
     const look = await refused(HOW, { locusId: 'mottle', phenotype: 'striped' });
     expect(look?.extensions.code).toBe('PHENOTYPE_UNKNOWN');

@@ -87,6 +87,42 @@ export class LinkageBroodInput {
   neither: number;
 }
 
+@InputType({ description: 'A look at a locus.' })
+export class LookInput {
+  @Field(() => ID, { description: 'The locus.' })
+  locusId: string;
+
+  @Field(() => String, { description: 'The look, by id or name.' })
+  phenotype: string;
+}
+
+@ObjectType('LinkageBrood', { description: 'A brood on record that tells of two recessive looks.' })
+export class LinkageBroodModel {
+  @Field(() => ID, { description: 'The spawn.' })
+  spawnId: string;
+
+  @Field(() => String, { description: 'Its tag.' })
+  spawnTag: string;
+
+  @Field(() => LinkedParent, { description: 'Which parent carries both.' })
+  carrier: LinkedParent;
+
+  @Field(() => LinkedPhase, { description: 'How both came to it, as far as its parents show.' })
+  phase: LinkedPhase;
+
+  @Field(() => Int, { description: 'Young that show both looks.' })
+  both: number;
+
+  @Field(() => Int, { description: 'Young that show the first only.' })
+  firstOnly: number;
+
+  @Field(() => Int, { description: 'Young that show the second only.' })
+  secondOnly: number;
+
+  @Field(() => Int, { description: 'Young that show neither.' })
+  neither: number;
+}
+
 @ObjectType('Recombination', {
   description: 'How often two loci part from one generation to the next.',
 })

@@ -1,5 +1,11 @@
 import { Args, ID, Query, Resolver } from '@nestjs/graphql';
-import { HowInheritedModel, LinkageAnswerModel, LinkageBroodInput } from './inheritance.model.js';
+import {
+  HowInheritedModel,
+  LinkageAnswerModel,
+  LinkageBroodInput,
+  LinkageBroodModel,
+  LookInput,
+} from './inheritance.model.js';
 import { InheritanceService } from './inheritance.service.js';
 
 @Resolver()
@@ -14,6 +20,18 @@ export class InheritanceResolver {
     broods: LinkageBroodInput[],
   ): Promise<LinkageAnswerModel> {
     return this.inheritance.linkage(broods);
+  }
+
+  @Query(() => [LinkageBroodModel], {
+    description:
+      'Broods on record that tell of two looks, each shown with two copies only: of parents that carry both.',
+  })
+  linkageBroods(
+    @Args('first', { type: () => LookInput, description: 'One look.' }) first: LookInput,
+    @Args('second', { type: () => LookInput, description: 'The other, of another locus.' })
+    second: LookInput,
+  ): Promise<LinkageBroodModel[]> {
+    return this.inheritance.broodsOnRecord(first, second);
   }
 
   @Query(() => HowInheritedModel, {

@@ -10,6 +10,7 @@ import { LociService } from '../loci/loci.service.js';
 import { readPhenotype, tooYoung } from '../loci/phenotype-reading.js';
 import { readEvidenceRows, type SeenRow } from '../stock/evidence-rows.js';
 import { linkageProgram, weighProgram } from './inheritance-programs.js';
+import { type BroodOnRecord, linkageBroods } from './linkage-records.js';
 import {
   type HowInheritedModel,
   InheritanceVerdict,
@@ -18,6 +19,7 @@ import {
   LinkageVerdict,
   LinkedParent,
   LinkedPhase,
+  type LookInput,
   type RecombinationModel,
 } from './inheritance.model.js';
 
@@ -56,6 +58,32 @@ export class InheritanceService {
       inSires: bySex.sire === null ? null : toRecombination(bySex.sire),
       inDams: bySex.dam === null ? null : toRecombination(bySex.dam),
     };
+  }
+
+  /**
+   * Broods on record that tell of two looks, each shown with two copies only.
+   *
+   * @throws HeredityError of a locus or a look that is not known; RequestError `VALIDATION` for one locus twice
+   */
+  async broodsOnRecord(first: LookInput, second: LookInput): Promise<BroodOnRecord[]> {
+    if (first.locusId === second.locusId)
+      throw fieldError({
+        field: 'second',
+        message: 'Both looks are of one locus: choose looks of two loci.',
+      });
+    const asked = await Promise.all(
+      [first, second].map(async ({ locusId, phenotype }) => {
+        const locus = await this.loci.find(locusId);
+        return { locus, phenotype: readPhenotype(locus, phenotype).id };
+      }),
+    );
+    const rows = await this.dataSource.transaction('REPEATABLE READ', readEvidenceRows);
+    const [one, other] = asked.map(({ locus, phenotype }) => ({
+      locus,
+      phenotype,
+      shows: showsOf(locus, phenotype, rows.seen),
+    }));
+    return linkageBroods(rows, [one!, other!]);
   }
 
   /**

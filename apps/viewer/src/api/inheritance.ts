@@ -36,6 +36,24 @@ export const LINKAGE = graphql(
   [recombinationParts],
 );
 
+export const LINKAGE_BROODS = graphql(`
+  query LinkageBroods($first: LookInput!, $second: LookInput!) {
+    linkageBroods(first: $first, second: $second) {
+      spawnId
+      spawnTag
+      carrier
+      phase
+      both
+      firstOnly
+      secondOnly
+      neither
+    }
+  }
+`);
+
+export type BroodOnRecord = ResultOf<typeof LINKAGE_BROODS>['linkageBroods'][number];
+export type Look = VariablesOf<typeof LINKAGE_BROODS>['first'];
+
 export type LinkageAnswer = ResultOf<typeof LINKAGE>['linkage'];
 export type LinkageBrood = VariablesOf<typeof LINKAGE>['broods'][number];
 

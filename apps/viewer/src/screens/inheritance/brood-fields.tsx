@@ -31,7 +31,10 @@ interface BroodFieldsProps {
 export function BroodFields({ brood, number, onChange, onRemove }: BroodFieldsProps) {
   return (
     <fieldset className={styles['fields']}>
-      <legend>Brood {number}</legend>
+      <legend>
+        Brood {number}
+        {brood.spawnTag !== '' && `, from ${brood.spawnTag}`}
+      </legend>
       <NativeSelect
         label="Who carries both, hidden"
         value={brood.carrier}

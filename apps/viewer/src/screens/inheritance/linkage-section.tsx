@@ -1,7 +1,7 @@
 import { Button } from '@mantine/core';
 import { useDebouncedValue } from '@mantine/hooks';
-import { useState } from 'react';
-import { LINKAGE, type LinkageAnswer } from '../../api/inheritance.js';
+import { useCallback, useState } from 'react';
+import { type BroodOnRecord, LINKAGE, type LinkageAnswer } from '../../api/inheritance.js';
 import { useRead } from '../../api/use-read.js';
 import { Facts } from '../../components/facts.js';
 import { Section } from '../../components/section.js';
@@ -9,12 +9,19 @@ import { Shown } from '../../components/states.js';
 import { plainNumber } from '../../wording/figures.js';
 import { BroodFields } from './brood-fields.js';
 import { linkageVerdict, recombinationText } from './inheritance-words.js';
-import { blankBrood, broodsOf, type TypedBrood } from './typed-broods.js';
+import { RecordsChoice } from './records-choice.js';
+import { blankBrood, broodOnRecord, broodsOf, type TypedBrood } from './typed-broods.js';
 import styles from './inheritance.module.css';
 
 /** Two looks: broods as counted, and what they say. */
 export function LinkageSection() {
   const [typed, setTyped] = useState<readonly TypedBrood[]>([blankBrood(1)]);
+  // The same function at each drawing, so that what was changed by hand is not taken anew.
+  const take = useCallback(
+    (found: readonly BroodOnRecord[]) =>
+      setTyped(found.map((brood, place) => broodOnRecord(brood, place + 1))),
+    [],
+  );
   const [settled] = useDebouncedValue(typed, 300);
   const broods = broodsOf(settled);
   const read = useRead(LINKAGE, { broods: broods ?? [] }, { pause: (broods ?? []).length === 0 });
@@ -27,6 +34,7 @@ export function LinkageSection() {
         both looks hidden: with a partner that shows both looks, or with one that carries both too.
         Count all young at an age when both looks can be seen. Blank is 0.
       </p>
+      <RecordsChoice onFound={take} />
       <ul className={styles['broods']} aria-label="Broods counted">
         {typed.map((brood, place) => (
           <li key={brood.key} className={styles['brood']}>

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { blankBrood, broodsOf } from './typed-broods.js';
+import { blankBrood, broodOnRecord, broodsOf } from './typed-broods.js';
 
 describe('broods as typed', () => {
   it('are asked about when they have young, blanks as 0', () => {
@@ -7,6 +7,20 @@ describe('broods as typed', () => {
     expect(broodsOf([typed, blankBrood(2)])).toEqual([
       { carrier: 'BOTH', phase: 'UNKNOWN', neither: 12, firstOnly: 0, secondOnly: 0, both: 3 },
     ]);
+  });
+
+  it('may come from the records, and are asked about as they stand there', () => {
+    const counts = {
+      carrier: 'SIRE',
+      phase: 'APART',
+      both: 1,
+      firstOnly: 9,
+      secondOnly: 8,
+      neither: 0,
+    } as const;
+    const typed = broodOnRecord({ ...counts, spawnId: 'x', spawnTag: 'K26-03' }, 4);
+    expect(typed).toMatchObject({ key: 4, spawnTag: 'K26-03', neither: '0' });
+    expect(broodsOf([typed])).toEqual([counts]);
   });
 
   it('are not, while a count cannot be read', () => {

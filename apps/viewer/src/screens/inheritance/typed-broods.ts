@@ -1,4 +1,4 @@
-import type { LinkageBrood } from '../../api/inheritance.js';
+import type { BroodOnRecord, LinkageBrood } from '../../api/inheritance.js';
 import { optionalWholeNumber } from '../../components/field-rules.js';
 
 export const COUNTED = ['neither', 'firstOnly', 'secondOnly', 'both'] as const;
@@ -7,18 +7,33 @@ type Counted = (typeof COUNTED)[number];
 /** A brood as typed; blank counts are 0. */
 export interface TypedBrood extends Readonly<Record<Counted, string>> {
   readonly key: number;
+  /** Tag of the spawn it was taken from; empty for one typed by hand. */
+  readonly spawnTag: string;
   readonly carrier: LinkageBrood['carrier'];
   readonly phase: LinkageBrood['phase'];
 }
 
 export const blankBrood = (key: number): TypedBrood => ({
   key,
+  spawnTag: '',
   carrier: 'SIRE',
   phase: 'UNKNOWN',
   neither: '',
   firstOnly: '',
   secondOnly: '',
   both: '',
+});
+
+/** A brood on record, to be looked over and changed. */
+export const broodOnRecord = (brood: BroodOnRecord, key: number): TypedBrood => ({
+  key,
+  spawnTag: brood.spawnTag,
+  carrier: brood.carrier,
+  phase: brood.phase,
+  neither: String(brood.neither),
+  firstOnly: String(brood.firstOnly),
+  secondOnly: String(brood.secondOnly),
+  both: String(brood.both),
 });
 
 /** Broods with young, to be asked about; null when a count cannot be read. */

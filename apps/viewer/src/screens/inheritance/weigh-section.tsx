@@ -1,19 +1,15 @@
-import { Button, NativeSelect } from '@mantine/core';
+import { Button } from '@mantine/core';
 import { useState } from 'react';
 import { LOCUS_CHOICES, type LocusChoice } from '../../api/heredity.js';
-import { HOW_INHERITED, type HowInherited } from '../../api/inheritance.js';
+import { HOW_INHERITED, type HowInherited, type Look } from '../../api/inheritance.js';
 import { useRead } from '../../api/use-read.js';
 import { type Column, DataTable } from '../../components/data-table.js';
 import { Section } from '../../components/section.js';
 import { Empty, Shown } from '../../components/states.js';
 import { plural } from '../../wording/figures.js';
 import { inheritanceVerdict, weightText } from './inheritance-words.js';
+import { LookChoice, lastLook } from './look-choice.js';
 import styles from './inheritance.module.css';
-
-interface Asked {
-  readonly locusId: string;
-  readonly phenotype: string;
-}
 
 /** One look, weighed over all fish on record. */
 export function WeighSection() {
@@ -32,38 +28,25 @@ export function WeighSection() {
 }
 
 function Choice({ loci }: { loci: readonly LocusChoice[] }) {
-  const [locusId, setLocusId] = useState(loci[0]?.id ?? '');
-  const locus = loci.find(({ id }) => id === locusId);
-  const [look, setLook] = useState('');
-  const [asked, setAsked] = useState<Asked | null>(null);
-  if (locus === undefined)
+  const [first] = loci;
+  const [look, setLook] = useState<Look>(() =>
+    first === undefined ? { locusId: '', phenotype: '' } : lastLook(first),
+  );
+  const [asked, setAsked] = useState<Look | null>(null);
+  if (first === undefined)
     return <Empty>Define a locus first, with the looks that you want to weigh.</Empty>;
-  const phenotype = locus.visible.some(({ id }) => id === look)
-    ? look
-    : (locus.visible.at(-1)?.id ?? '');
   return (
     <>
       <div className={styles['choice']}>
-        <NativeSelect
-          label="Locus"
-          value={locusId}
-          onChange={(event) => setLocusId(event.currentTarget.value)}
-          data={loci.map(({ id, name }) => ({ value: id, label: name }))}
-        />
-        <NativeSelect
-          label="Look"
-          value={phenotype}
-          onChange={(event) => setLook(event.currentTarget.value)}
-          data={locus.visible.map(({ id, name }) => ({ value: id, label: name }))}
-        />
-        <Button onClick={() => setAsked({ locusId: locus.id, phenotype })}>Weigh it</Button>
+        <LookChoice loci={loci} look={look} onChange={setLook} />
+        <Button onClick={() => setAsked(look)}>Weigh it</Button>
       </div>
       {asked !== null && <Weighed asked={asked} />}
     </>
   );
 }
 
-function Weighed({ asked }: { asked: Asked }) {
+function Weighed({ asked }: { asked: Look }) {
   const read = useRead(HOW_INHERITED, { ...asked });
   return (
     <Shown read={read} what="the ways of inheritance">
