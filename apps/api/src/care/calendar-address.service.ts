@@ -3,9 +3,9 @@ import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { asSystem } from '../access/acting.js';
 import { accountOf } from '../accounts/session.service.js';
-import { KeeperRow } from '../stock/rows/keeper.entity.js';
+import { PersonRow } from '../stock/rows/person.entity.js';
 import { Clock } from '../clock/clock.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { CalendarAddressRow } from '../stock/rows/care.entity.js';
 import type { CalendarAddressModel } from './care.model.js';
 
@@ -17,7 +17,7 @@ const newSecret = (): string => randomBytes(32).toString('base64url');
 const sameText = (a: string, b: string): boolean =>
   a.length === b.length && timingSafeEqual(Buffer.from(a), Buffer.from(b));
 
-/** The secret address of a keeper's calendar: off until made, replaced at will, and known only to whoever it was told. */
+/** The secret address of a person's calendar: off until made, replaced at will, and known only to whoever it was told. */
 @Injectable()
 export class CalendarAddressService {
   constructor(
@@ -25,24 +25,24 @@ export class CalendarAddressService {
     private readonly clock: Clock,
   ) {}
 
-  async state(keeper: SignedInKeeper): Promise<CalendarAddressModel> {
+  async state(person: SignedInPerson): Promise<CalendarAddressModel> {
     const row = await this.dataSource
       .getRepository(CalendarAddressRow)
-      .findOneBy({ keeperId: keeper.id });
+      .findOneBy({ keeperId: person.id });
     return { on: row !== null, since: row?.createdAt ?? null, path: null };
   }
 
-  async renew(keeper: SignedInKeeper): Promise<CalendarAddressModel> {
+  async renew(person: SignedInPerson): Promise<CalendarAddressModel> {
     const secret = newSecret();
     const since = this.clock.now();
     await this.dataSource
       .getRepository(CalendarAddressRow)
-      .upsert({ keeperId: keeper.id, secretHash: hashOf(secret), createdAt: since }, ['keeperId']);
+      .upsert({ keeperId: person.id, secretHash: hashOf(secret), createdAt: since }, ['keeperId']);
     return { on: true, since, path: `/calendar/${secret}.ics` };
   }
 
-  async turnOff(keeper: SignedInKeeper): Promise<CalendarAddressModel> {
-    await this.dataSource.getRepository(CalendarAddressRow).delete({ keeperId: keeper.id });
+  async turnOff(person: SignedInPerson): Promise<CalendarAddressModel> {
+    await this.dataSource.getRepository(CalendarAddressRow).delete({ keeperId: person.id });
     return { on: false, since: null, path: null };
   }
 
@@ -50,15 +50,15 @@ export class CalendarAddressService {
    * Whose calendar a secret opens. It is looked up by its hash, so how long that takes tells nothing about the secret, and
    * the hash found is compared once more in constant time.
    */
-  async keeperOf(secret: string): Promise<SignedInKeeper | null> {
+  async personOf(secret: string): Promise<SignedInPerson | null> {
     if (!/^[\w-]{43}$/.test(secret)) return null;
     const secretHash = hashOf(secret);
     // The secret is all that is known of whoever asks.
     return asSystem('entrance', async () => {
       const row = await this.dataSource.getRepository(CalendarAddressRow).findOneBy({ secretHash });
       if (row === null || !sameText(row.secretHash, secretHash)) return null;
-      const { keeperId } = row;
-      return accountOf(await this.dataSource.getRepository(KeeperRow).findOneBy({ id: keeperId }));
+      const { keeperId: personId } = row;
+      return accountOf(await this.dataSource.getRepository(PersonRow).findOneBy({ id: personId }));
     });
   }
 }

@@ -2,7 +2,7 @@ import type { DemoFish, DemoPicture, DemoScoreSheet } from '@linewright/seed';
 import { Injectable, Logger } from '@nestjs/common';
 import { DataSource, type EntityManager, type EntityTarget, type ObjectLiteral } from 'typeorm';
 import { asSystem } from '../access/acting.js';
-import { KeeperRow } from '../stock/rows/keeper.entity.js';
+import { PersonRow } from '../stock/rows/person.entity.js';
 import { CareEntryRow } from '../stock/rows/care.entity.js';
 import { Clock } from '../clock/clock.js';
 import { InstallStateRow } from '../database/install-state.entity.js';
@@ -42,7 +42,7 @@ const withoutVersions = ({ versions: _, ...sheet }: DemoScoreSheet): object => s
 const versionRows = ({ id, versions }: DemoScoreSheet): object[] =>
   versions.map((version) => ({ ...version, sheetId: id }));
 
-const withRole = (keeper: { here: boolean }) => ({ ...keeper, role: keeper.here ? 'owner' : null });
+const withRole = (person: { here: boolean }) => ({ ...person, role: person.here ? 'owner' : null });
 
 const withPlace = (fish: DemoFish) => ({
   ...fish,
@@ -73,7 +73,7 @@ export class DemoService {
     });
     await this.dataSource.transaction(async (m) => {
       await this.expectEmpty(m);
-      await this.insert(m, KeeperRow, scenario.keepers.map(withRole));
+      await this.insert(m, PersonRow, scenario.people.map(withRole));
       await this.insert(m, LineRow, scenario.lines, 'line');
       await this.insert(m, PairingRow, scenario.pairings, 'pairing');
       await this.insert(m, SpawnRow, scenario.spawns, 'spawn');
@@ -110,7 +110,7 @@ export class DemoService {
     }
   }
 
-  /** Empties a database that holds the demo, so that the keeper's own records can begin. Never touches any other. */
+  /** Empties a database that holds the demo, so that the person's own records can begin. Never touches any other. */
   async clear(): Promise<void> {
     await this.dataSource.transaction(async (m) => {
       const state = await this.lockedState(m);
@@ -129,7 +129,7 @@ export class DemoService {
 
   private async expectEmpty(m: EntityManager): Promise<void> {
     await this.lockedState(m);
-    if ((await m.existsBy(KeeperRow, {})) || (await m.existsBy(FishRow, {}))) {
+    if ((await m.existsBy(PersonRow, {})) || (await m.existsBy(FishRow, {}))) {
       throw new RequestError(
         'DATABASE_NOT_EMPTY',
         'The demo loads only into an empty database: set another DATA_DIR to look at it beside your records.',

@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager } from 'typeorm';
-import { KeeperRow } from '../stock/rows/keeper.entity.js';
+import { PersonRow } from '../stock/rows/person.entity.js';
 import { Clock } from '../clock/clock.js';
 import { expectDayHappened } from '../clock/expect-happened.js';
 import { given, kept, trimmed } from '../database/given.js';
@@ -11,7 +11,7 @@ import { onceAnEntry } from '../stock/once-an-entry.js';
 import { FieldChecks } from '../errors/field-checks.js';
 import { RequestError, fieldError } from '../errors/request-error.js';
 import type { KeysetPage } from '../graphql/keyset.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
 import type { Doing } from '../stock/history.service.js';
 import { expectNotOwnAncestor, expectPossibleParents } from '../stock/parentage.js';
@@ -80,14 +80,14 @@ export class FishService {
       .getOne();
   }
 
-  create(input: CreateFishInput, keeper: SignedInKeeper): Promise<FishRow> {
+  create(input: CreateFishInput, person: SignedInPerson): Promise<FishRow> {
     const tag = input.tag.trim();
-    const sent = { id: input.entryId, kind: 'new_fish' as const, keeper };
+    const sent = { id: input.entryId, kind: 'new_fish' as const, person };
     const save = this.dataSource.transaction((m) =>
       onceAnEntry(
         m,
         sent,
-        this.oneFish(m, () => this.createIn(m, input, keeper)),
+        this.oneFish(m, () => this.createIn(m, input, person)),
       ),
     );
     return orTaken(save, 'fish_tag_once', 'tag', taken(tag));
@@ -96,7 +96,7 @@ export class FishService {
   private async createIn(
     m: EntityManager,
     input: CreateFishInput,
-    keeper: SignedInKeeper,
+    person: SignedInPerson,
   ): Promise<FishRow> {
     const hatchDate = input.hatchDate ?? null;
     const checks = new FieldChecks();
@@ -106,7 +106,7 @@ export class FishService {
     const spawnId =
       input.spawnId ??
       (await checks.keep(() =>
-        this.spawnOfKnownParents(m, tag, hatchDate, input.lineId ?? null, input, keeper),
+        this.spawnOfKnownParents(m, tag, hatchDate, input.lineId ?? null, input, person),
       )) ??
       null;
     checks.expectNone();
@@ -119,7 +119,7 @@ export class FishService {
     }
     const row = {
       id: input.id ?? randomUUID(),
-      keeperId: keeper.id,
+      personId: person.id,
       tag,
       name: trimmed(input.name) ?? null,
       sex: input.sex,
@@ -130,9 +130,9 @@ export class FishService {
       declaredUnrelated: input.declaredUnrelated ?? null,
       note: trimmed(input.note) ?? null,
       disposition: input.disposition,
-      swimsWithId: usualPlace(keeper.id, input.disposition),
+      swimsWithId: usualPlace(person.id, input.disposition),
     };
-    return this.records.create<FishRow>(m, fishRecord, row, keeper.name);
+    return this.records.create<FishRow>(m, fishRecord, row, person.name);
   }
 
   private oneFish(m: EntityManager, work: () => Promise<FishRow>) {
@@ -145,14 +145,14 @@ export class FishService {
     };
   }
 
-  correct(input: CorrectFishInput, keeper: SignedInKeeper): Promise<FishRow> {
+  correct(input: CorrectFishInput, person: SignedInPerson): Promise<FishRow> {
     const tag = kept(input.tag);
-    const sent = { id: input.entryId, kind: 'sex' as const, keeper };
+    const sent = { id: input.entryId, kind: 'sex' as const, person };
     const save = this.dataSource.transaction((m) =>
       onceAnEntry(
         m,
         sent,
-        this.oneFish(m, () => this.correctIn(m, input, keeper)),
+        this.oneFish(m, () => this.correctIn(m, input, person)),
       ),
     );
     return orTaken(save, 'fish_tag_once', 'tag', taken(tag ?? ''));
@@ -161,13 +161,13 @@ export class FishService {
   private async correctIn(
     m: EntityManager,
     input: CorrectFishInput,
-    keeper: SignedInKeeper,
+    person: SignedInPerson,
   ): Promise<FishRow> {
     const tag = kept(input.tag);
     const row = await this.records.find(m, fishRecord, input.id);
     const hatchDate = input.hatchDate === undefined ? row.hatchDate : input.hatchDate;
     await this.expectSexFitsYoung(m, row, kept(input.sex));
-    const spawnId = await this.correctedSpawn(m, row, input, hatchDate, keeper);
+    const spawnId = await this.correctedSpawn(m, row, input, hatchDate, person);
     const changes = given<Partial<FishRow>>({
       ...(tag !== undefined && { tag: checkedTag(tag) }),
       ...(input.name !== undefined && { name: trimmed(input.name) ?? null }),
@@ -181,7 +181,7 @@ export class FishService {
       ...(input.origin !== undefined && { origin: trimmed(input.origin) ?? null }),
       ...(input.note !== undefined && { note: trimmed(input.note) ?? null }),
       ...(input.swimsWithId !== undefined && {
-        swimsWithId: await this.expectKeeper(m, input.swimsWithId),
+        swimsWithId: await this.expectPerson(m, input.swimsWithId),
       }),
     });
     return this.records.correct<FishRow>(
@@ -190,18 +190,18 @@ export class FishService {
       input.id,
       input.revision,
       changes,
-      keeper.name,
+      person.name,
     );
   }
 
-  decide(input: DecideFishInput, keeper: SignedInKeeper): Promise<FishRow> {
+  decide(input: DecideFishInput, person: SignedInPerson): Promise<FishRow> {
     this.expectDecision(input);
-    const sent = { id: input.entryId, kind: 'decision' as const, keeper };
+    const sent = { id: input.entryId, kind: 'decision' as const, person };
     return this.dataSource.transaction((m) =>
       onceAnEntry(
         m,
         sent,
-        this.oneFish(m, () => this.decideIn(m, input, keeper)),
+        this.oneFish(m, () => this.decideIn(m, input, person)),
       ),
     );
   }
@@ -222,17 +222,17 @@ export class FishService {
   async decideIn(
     m: EntityManager,
     input: DecideFishInput,
-    keeper: SignedInKeeper,
+    person: SignedInPerson,
     doing: string | Doing = 'decided',
   ): Promise<FishRow> {
     const { id, on } = input;
     const before = await this.records.find(m, fishRecord, id);
-    const said = await this.expectKeeper(m, input.swimsWithId);
+    const said = await this.expectPerson(m, input.swimsWithId);
     const changes: Partial<FishRow> = {
       disposition: input.disposition,
       dispositionDate: on,
       dispositionReason: trimmed(input.reason) ?? null,
-      swimsWithId: placeAfter(input.disposition, before, said, keeper.id),
+      swimsWithId: placeAfter(input.disposition, before, said, person.id),
     };
     const row = await this.records.correct<FishRow>(
       m,
@@ -240,7 +240,7 @@ export class FishService {
       id,
       input.revision ?? undefined,
       changes,
-      keeper.name,
+      person.name,
       doing,
     );
     if (row.hatchDate === null || on >= row.hatchDate) return row;
@@ -250,15 +250,15 @@ export class FishService {
     });
   }
 
-  withdraw(input: WithdrawInput, keeper: SignedInKeeper): Promise<FishRow> {
-    return this.dataSource.transaction((m) => this.withdrawIn(m, input, keeper));
+  withdraw(input: WithdrawInput, person: SignedInPerson): Promise<FishRow> {
+    return this.dataSource.transaction((m) => this.withdrawIn(m, input, person));
   }
 
   /** In the caller's transaction; `doing` is what the history says was done. */
   async withdrawIn(
     m: EntityManager,
     input: WithdrawInput,
-    keeper: SignedInKeeper,
+    person: SignedInPerson,
     doing: string | Doing = 'withdrawn',
   ): Promise<FishRow> {
     const spawn = await m.findOne(SpawnRow, {
@@ -281,17 +281,17 @@ export class FishService {
       fishRecord,
       input.id,
       input.reason,
-      keeper.name,
+      person.name,
       input.revision,
       doing,
     );
   }
 
-  private async expectKeeper<Id extends string | null | undefined>(
+  private async expectPerson<Id extends string | null | undefined>(
     m: EntityManager,
     id: Id,
   ): Promise<Id> {
-    if (id && !(await m.existsBy(KeeperRow, { id: id as string }))) {
+    if (id && !(await m.existsBy(PersonRow, { id: id as string }))) {
       throw fieldError({
         field: 'swimsWithId',
         message: `There is nobody with id ${id} on record: choose a partner whose line you took in, or leave it as not known.`,
@@ -305,7 +305,7 @@ export class FishService {
     row: FishRow,
     input: CorrectFishInput,
     hatchDate: string | null,
-    keeper: SignedInKeeper,
+    person: SignedInPerson,
   ): Promise<string | null> {
     if (input.spawnId !== undefined) {
       if (input.spawnId === null) return null;
@@ -321,7 +321,7 @@ export class FishService {
     }
     if (input.sireId === undefined && input.damId === undefined) return row.spawnId;
     await expectNotOwnAncestor(m, row, [input.sireId, input.damId]);
-    return this.spawnOfKnownParents(m, row.tag, hatchDate, row.lineId, input, keeper);
+    return this.spawnOfKnownParents(m, row.tag, hatchDate, row.lineId, input, person);
   }
 
   /** A fish's parents are its spawn's: one whose mating has no record yet gets one with what is known. */
@@ -331,7 +331,7 @@ export class FishService {
     hatchDate: string | null,
     lineId: string | null,
     parents: KnownParents,
-    keeper: SignedInKeeper,
+    person: SignedInPerson,
   ): Promise<string | null> {
     const sireId = parents.sireId ?? null;
     const damId = parents.damId ?? null;
@@ -339,14 +339,14 @@ export class FishService {
     await expectPossibleParents(m, { spawnId: null, sireId, damId, hatchDate });
     const row = {
       id: randomUUID(),
-      keeperId: keeper.id,
+      personId: person.id,
       tag: `${tag} (from)`,
       lineId,
       sireId,
       damId,
       hatchDate,
     };
-    return (await this.records.create<SpawnRow>(m, spawnRecord, row, keeper.name)).id;
+    return (await this.records.create<SpawnRow>(m, spawnRecord, row, person.name)).id;
   }
 
   private async expectSexFitsYoung(

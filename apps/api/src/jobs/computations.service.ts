@@ -7,7 +7,7 @@ import {
 } from '@nestjs/common';
 import { DataSource, Not } from 'typeorm';
 import { accountOf } from '../accounts/session.service.js';
-import { KeeperRow } from '../stock/rows/keeper.entity.js';
+import { PersonRow } from '../stock/rows/person.entity.js';
 import { actAs, asSystem } from '../access/acting.js';
 import type { Actor } from '../access/actor.js';
 import { toldError } from '../errors/format-error.js';
@@ -222,7 +222,7 @@ export class ComputationsService implements OnApplicationBootstrap, OnModuleDest
   private async askerOf({ askedByAccountId }: ComputationRow): Promise<Actor> {
     const account = accountOf(
       await this.dataSource
-        .getRepository(KeeperRow)
+        .getRepository(PersonRow)
         .findOneBy(askedByAccountId === null ? { here: true } : { id: askedByAccountId }),
     );
     if (account === null)

@@ -4,7 +4,7 @@ import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager, IsNull } from 'typeorm';
 import { RecordStore, type RecordType } from '../stock/record-store.js';
 import { fieldError } from '../errors/request-error.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
 import { LineRow } from '../stock/rows/line.entity.js';
 import { LociService } from './loci.service.js';
@@ -64,7 +64,7 @@ export class LocusSettingsService {
     });
   }
 
-  async set(input: SetLocusSettingInput, keeper: SignedInKeeper): Promise<LocusSettingRow> {
+  async set(input: SetLocusSettingInput, person: SignedInPerson): Promise<LocusSettingRow> {
     const locus = await this.loci.find(input.locusId);
     const frequencies = input.frequencies?.length
       ? readFrequencies(locus, input.frequencies)
@@ -97,22 +97,22 @@ export class LocusSettingsService {
           standing.id,
           undefined,
           { frequencies, misScoring },
-          keeper.name,
+          person.name,
         );
       }
       const row = { id: randomUUID(), locusId: locus.id, lineId, frequencies, misScoring };
-      return this.records.create<LocusSettingRow>(m, settingRecord, row, keeper.name);
+      return this.records.create<LocusSettingRow>(m, settingRecord, row, person.name);
     });
   }
 
-  withdraw(input: WithdrawInput, keeper: SignedInKeeper): Promise<LocusSettingRow> {
+  withdraw(input: WithdrawInput, person: SignedInPerson): Promise<LocusSettingRow> {
     return this.dataSource.transaction((m) =>
       this.records.withdraw<LocusSettingRow>(
         m,
         settingRecord,
         input.id,
         input.reason,
-        keeper.name,
+        person.name,
         input.revision,
       ),
     );

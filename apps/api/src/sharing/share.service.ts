@@ -4,7 +4,7 @@ import { DataSource, type EntityManager } from 'typeorm';
 import { Clock } from '../clock/clock.js';
 import { insertRecords, tellMany, updateRecords } from '../database/bulk-insert.js';
 import { RequestError } from '../errors/request-error.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import type { RecordKind } from '../database/record-kind.js';
 import { taggedParentage } from '../stock/pedigree-rows.js';
 import { idsIn, recordsAlike, revisionsOf, sharedRows } from '../stock/shared-rows.js';
@@ -17,7 +17,7 @@ import {
   SHARE_FORMAT,
   SHARE_VERSION,
   type ShareFile,
-  type SharedKeeper,
+  type SharedPerson,
   type SharedRecord,
 } from './share-file.js';
 import { rowsOf, writeApart } from './share-apart.js';
@@ -43,7 +43,7 @@ export interface ShareReportItem {
 }
 
 export interface ShareReport {
-  readonly keeperName: string;
+  readonly senderName: string;
   readonly lineCode: string;
   readonly lineName: string;
   readonly added: number;
@@ -83,7 +83,7 @@ export class ShareService {
   ) {}
 
   /** One line with all it needs; what is sent for the first time is noted as agreed. */
-  exportLine(lineId: string, sender: SignedInKeeper): Promise<ShareFile> {
+  exportLine(lineId: string, sender: SignedInPerson): Promise<ShareFile> {
     return this.dataSource.transaction('REPEATABLE READ', async (manager) => {
       const records = await selectLine(manager, lineId);
       const sentAt = this.clock.now();
@@ -95,7 +95,7 @@ export class ShareService {
         manager,
         sent.map((s) => s.id),
       );
-      const keeperIds = new Set(
+      const personIds = new Set(
         sharedKinds.flatMap((kind) =>
           records[kind.group].flatMap((r) =>
             kind.fields.flatMap(({ name, pointsTo }) =>
@@ -104,16 +104,16 @@ export class ShareService {
           ),
         ),
       );
-      const keepers: SharedKeeper[] = await manager.query(
+      const people: SharedPerson[] = await manager.query(
         `SELECT id, name FROM keeper WHERE id = ANY($1::uuid[]) ORDER BY id`,
-        [[...keeperIds]],
+        [[...personIds]],
       );
       return {
         format: SHARE_FORMAT,
         version: SHARE_VERSION,
         exportedAt: sentAt.toISOString(),
         keeper: { id: sender.id, name: sender.name },
-        keepers,
+        keepers: people,
         lineId,
         records,
         agreed: Object.fromEntries([...agreements].map(([id, { hash }]) => [id, hash])),
@@ -138,14 +138,14 @@ export class ShareService {
   }
 
   /** Takes the file in, in one transaction: conflicts are listed and left as they are here. */
-  async accept(text: string, keeper: SignedInKeeper): Promise<ShareReport> {
+  async accept(text: string, person: SignedInPerson): Promise<ShareReport> {
     const file = await this.read(text);
     return this.dataSource.transaction(async (manager) => {
       // One file at a time, and no parent changed between the check and the end.
       await manager.query(`SELECT 1 FROM install_state WHERE id = 1 FOR UPDATE`);
       const items = await this.plan(manager, file);
       refuseClashes(file, items);
-      await this.write(manager, file, items, keeper.name);
+      await this.write(manager, file, items, person.name);
       await this.checkPedigree(manager);
       return report(file, items, true);
     });
@@ -274,11 +274,11 @@ export class ShareService {
     items: readonly SharePlanItem[],
     by: string,
   ): Promise<void> {
-    const keepers = new Map([...file.keepers, file.keeper].map((k) => [k.id, k]));
+    const people = new Map([...file.keepers, file.keeper].map((k) => [k.id, k]));
     await manager.query(
       `INSERT INTO keeper (id, name, here)
        SELECT r.id, r.name, false FROM json_to_recordset($1::json) AS r(id uuid, name text) ON CONFLICT (id) DO NOTHING`,
-      [JSON.stringify([...keepers.values()])],
+      [JSON.stringify([...people.values()])],
     );
     for (const kind of sharedKinds) {
       const own = items.filter((item) => item.kind === kind);
@@ -404,7 +404,7 @@ const report = (
   const line = file.records.lines.find((l) => l.id === file.lineId);
   const labelOf = labeller(file);
   return {
-    keeperName: file.keeper.name,
+    senderName: file.keeper.name,
     lineCode: textOf(line?.['code']),
     lineName: textOf(line?.['name']),
     added: count('added'),

@@ -1,7 +1,7 @@
 import { Module } from '@nestjs/common';
 import { FishLoader } from './fish.loader.js';
 import { HistoryService } from './history.service.js';
-import { KeeperLoader } from './keeper.loader.js';
+import { PersonLoader } from './person.loader.js';
 import { LineLoader } from './line.loader.js';
 import { PairingLoader } from './pairing.loader.js';
 import { RecordStore } from './record-store.js';
@@ -11,7 +11,7 @@ import { SpawnLoader } from './spawn.loader.js';
 const all = [
   RecordStore,
   HistoryService,
-  KeeperLoader,
+  PersonLoader,
   FishLoader,
   SpawnLoader,
   LineLoader,

@@ -3,7 +3,7 @@ import type { Records } from './reads.js';
 /** For every spawn and vessel with readings: the newest, how many there are, and the spawn's tag. */
 export const newestReadings = (
   records: Records,
-  keeperId: string,
+  personId: string,
 ): Promise<{ id: string; tag: string | null; count: number }[]> =>
   records.query(
     `SELECT DISTINCT ON (w.spawn_id, w.vessel) w.id, s.tag,
@@ -11,5 +11,5 @@ export const newestReadings = (
      FROM standing_water_reading w LEFT JOIN spawn s ON s.id = w.spawn_id
      WHERE w.keeper_id = $1
      ORDER BY w.spawn_id, w.vessel, w.taken_at DESC, w.id`,
-    [keeperId],
+    [personId],
   );

@@ -41,7 +41,7 @@ type Point = readonly [day: number, share: number];
 
 const stepPath = d3.line<Point>().curve(d3.curveStepAfter);
 
-/** Share of a brood alive by age, with its interval, between what the keeper's past spawns did. */
+/** Share of a brood alive by age, with its interval, between what the person's past spawns did. */
 export function SurvivalCurve(props: SurvivalCurveProps) {
   const { title, steps, lastDay, pooled, band } = props;
   const [ref, width] = useWidth<HTMLDivElement>(560);

@@ -26,8 +26,8 @@ export interface FishChoice {
 /** Which fish of the list are chosen: they stay chosen while the list is filtered, sorted, scrolled or left. */
 export function useFishChoice(): FishChoice {
   const client = useClient();
-  const keeperId = useSession().keeper?.id ?? '';
-  const [choice, setChoice] = useState<Choice>(() => keptChoice(keeperId));
+  const personId = useSession().person?.id ?? '';
+  const [choice, setChoice] = useState<Choice>(() => keptChoice(personId));
   const [choosing, setChoosing] = useState(choice.length > 0);
   const [beyond, setBeyond] = useState(0);
   const [problem, setProblem] = useState<Problem | null>(null);
@@ -36,9 +36,9 @@ export function useFishChoice(): FishChoice {
     (next: Choice, left = 0) => {
       setChoice(next);
       setBeyond(left);
-      keepChoice(keeperId, next);
+      keepChoice(personId, next);
     },
-    [keeperId],
+    [personId],
   );
   const add = (more: readonly ChosenFish[], unseen = 0) => {
     const { choice: next, beyond: left } = withFish(choice, more);

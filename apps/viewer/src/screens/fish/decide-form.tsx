@@ -3,7 +3,7 @@ import { useForm, useWatch } from 'react-hook-form';
 import { Link } from 'react-router';
 import { z } from 'zod';
 import { DECIDE_FISH, type FishFacts } from '../../api/fish.js';
-import { KEEPERS } from '../../api/session.js';
+import { PEOPLE } from '../../api/session.js';
 import { useRead } from '../../api/use-read.js';
 import { useSave } from '../../api/use-save.js';
 import { optionalId, optionalText, requiredDate } from '../../components/field-rules.js';
@@ -81,8 +81,8 @@ export function DecideForm({ fish, onSaved, onCancel }: DecideFormProps) {
     },
   });
   const disposition = useWatch({ control: form.control, name: 'disposition' });
-  const keepers = useRead(KEEPERS, {}).data?.keepers ?? [];
-  const owner = keepers.find(({ here }) => here)?.id;
+  const people = useRead(PEOPLE, {}).data?.people ?? [];
+  const owner = people.find(({ here }) => here)?.id;
   // A fish that is placed leaves; one that is taken back is here again.
   const placeFollows = (decided: string): void => {
     const place = form.getValues('swimsWithId');
@@ -115,7 +115,7 @@ export function DecideForm({ fish, onSaved, onCancel }: DecideFormProps) {
         name="swimsWithId"
         label="Where it swims"
         choices={[
-          ...keepers.map(({ id, name, here }) => ({
+          ...people.map(({ id, name, here }) => ({
             value: id,
             label: here ? 'here' : `with ${name}`,
           })),

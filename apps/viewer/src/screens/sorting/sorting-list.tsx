@@ -49,7 +49,7 @@ export function SortingList(props: SortingListProps) {
   const trait = traits.find((each) => each.id === traitId);
   useEffect(() => {
     if (current > 0) body.current?.children[current]?.scrollIntoView({ block: 'center' });
-    // Where the keeper was when the page was left, once.
+    // Where the person was when the page was left, once.
     // eslint-disable-next-line react-hooks/exhaustive-deps
   }, []);
 

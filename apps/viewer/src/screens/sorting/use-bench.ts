@@ -24,7 +24,7 @@ export interface ReadBench {
 export function useBench(spawnId: string): ReadBench {
   const client = useClient();
   const session = useSession();
-  const keeperId = session.keeper?.id ?? '';
+  const personId = session.person?.id ?? '';
   const { open, state } = useOutbox();
   const [shown, setShown] = useState<{ taken: TakenAlong; reading: number } | null>(null);
   // Readings are told apart by a count and not by the clock, which may be set back at any time.
@@ -55,7 +55,7 @@ export function useBench(spawnId: string): ReadBench {
     const next = { facts: data, at, settled };
     newer(next, reading);
     try {
-      await takeAlong(keeperId, spawnId, next);
+      await takeAlong(personId, spawnId, next);
       setKept(true);
       const ofSpawn = outbox.current().sent.filter((entry) => entry.spawnId === spawnId);
       const unseen = ofSpawn.filter(({ id, seen }) => seen !== true && settled.includes(id));
@@ -63,11 +63,11 @@ export function useBench(spawnId: string): ReadBench {
     } catch {
       setKept(false);
     }
-  }, [client, keeperId, newer, outbox, spawnId]);
+  }, [client, personId, newer, outbox, spawnId]);
 
   useEffect(() => {
     let wanted = true;
-    void takenAlong(keeperId, spawnId).then((here) => {
+    void takenAlong(personId, spawnId).then((here) => {
       if (!wanted || here === null) return;
       setKept(true);
       newer(here, 0);
@@ -75,9 +75,9 @@ export function useBench(spawnId: string): ReadBench {
     return () => {
       wanted = false;
     };
-  }, [keeperId, spawnId, newer]);
+  }, [personId, spawnId, newer]);
 
-  // Read at first, when everything was sent, and when an entry turned out to need the keeper or was settled.
+  // Read at first, when everything was sent, and when an entry turned out to need the person or was settled.
   const unsettled = state.entries.filter((entry) => entry.state !== 'waiting').length;
   const idle = state.entries.length - unsettled === 0;
   const settled = `${idle} ${unsettled}`;

@@ -65,7 +65,7 @@ export function Scoring({ spawn, on, scoring }: ScoringProps) {
   );
 }
 
-/** The keeper's own loci come from the API; until it has answered, and for one it does not know, the id must do. */
+/** The person's own loci come from the API; until it has answered, and for one it does not know, the id must do. */
 function lociText(
   locusIds: readonly string[],
   loci: readonly { id: string; name: string }[],

@@ -189,7 +189,7 @@ function SpawnFactsSection({ spawn }: { spawn: SpawnFacts }) {
           },
           {
             name: 'Record kept by',
-            value: spawn.keeper.here ? `${spawn.keeper.name} (here)` : spawn.keeper.name,
+            value: spawn.person.here ? `${spawn.person.name} (here)` : spawn.person.name,
           },
           { name: 'Note', value: spawn.note },
         ]}
