@@ -55,7 +55,7 @@ export class CareTemplatesService {
         ? this.records.create<CareTemplateRow>(
             m,
             careTemplate,
-            { id: input.id ?? randomUUID(), personId: person.id, ...row } as never,
+            { id: input.id ?? randomUUID(), keeperId: person.id, ...row } as never,
             person.name,
           )
         : this.records.correct<CareTemplateRow>(

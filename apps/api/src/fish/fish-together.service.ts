@@ -73,7 +73,7 @@ export class FishTogetherService {
           field: 'fish',
           message: 'Nothing would change: all of these fish are so already.',
         });
-      const row = { id, personId: person.id, what: act.what, fishCount, byName: person.name };
+      const row = { id, keeperId: person.id, what: act.what, fishCount, byName: person.name };
       return m.save(m.create(FishActRow, { ...row, at: this.clock.now() }));
     });
   }

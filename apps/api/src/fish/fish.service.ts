@@ -119,7 +119,7 @@ export class FishService {
     }
     const row = {
       id: input.id ?? randomUUID(),
-      personId: person.id,
+      keeperId: person.id,
       tag,
       name: trimmed(input.name) ?? null,
       sex: input.sex,
@@ -339,7 +339,7 @@ export class FishService {
     await expectPossibleParents(m, { spawnId: null, sireId, damId, hatchDate });
     const row = {
       id: randomUUID(),
-      personId: person.id,
+      keeperId: person.id,
       tag: `${tag} (from)`,
       lineId,
       sireId,

@@ -60,7 +60,7 @@ export class LinesService {
     checks.expectNone();
     const row = {
       id: input.id ?? randomUUID(),
-      personId: person.id,
+      keeperId: person.id,
       ...checked,
       goal: trimmed(input.goal) ?? null,
     };

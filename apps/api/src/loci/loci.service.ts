@@ -89,7 +89,7 @@ export class LociService {
     const locus = defineLocus(definition);
     const row = {
       id: id ?? randomUUID(),
-      personId: person.id,
+      keeperId: person.id,
       locusId: locus.id,
       definition: locus,
     };

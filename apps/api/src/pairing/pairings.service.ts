@@ -55,7 +55,7 @@ export class PairingsService {
       await expectPlannable(m, { sireId, damId, plannedOn, confirmed: input.confirmed === true });
       const row = {
         id: input.id ?? randomUUID(),
-        personId: person.id,
+        keeperId: person.id,
         sireId,
         damId,
         plannedOn,

@@ -89,7 +89,7 @@ export class TraitsService {
     checks.expectNone();
     const row = {
       id: input.id ?? randomUUID(),
-      personId: person.id,
+      keeperId: person.id,
       key: input.key,
       name: input.name.trim(),
       kind: input.kind,

@@ -34,7 +34,7 @@ const fileWith = (group: string, record: object, version = 2): string => {
   const lines = [{ id, keeperId: personId, code: 'R', name: 'Red' }];
   return JSON.stringify({
     ...{ format: 'linewright-line', version, exportedAt: '2026-01-05T00:00:00.000Z' },
-    ...{ person: { id: personId, name: 'Them' }, people: [], lineId: id },
+    ...{ keeper: { id: personId, name: 'Them' }, keepers: [], lineId: id },
     records: {
       ...groups,
       lines,

@@ -48,7 +48,7 @@ describe('what becomes of a record', () => {
   });
 
   it('never changes the person', () => {
-    const moved = record('a', { personId: id });
+    const moved = record('a', { keeperId: id });
     const result = outcomeOf(
       line,
       record('a'),
@@ -73,8 +73,8 @@ describe('reading a line file', () => {
     format: 'linewright-line',
     version: 1,
     exportedAt: '2026-01-05T00:00:00.000Z',
-    person: { id: personId, name: 'Them' },
-    people: [],
+    keeper: { id: personId, name: 'Them' },
+    keepers: [],
     lineId: id,
     records: { ...groups, lines: [{ id, keeperId: personId, code: 'R', name: 'Red' }] },
   };

@@ -75,7 +75,7 @@ export class SibsService {
       fish.every((one) => one[field] === first?.[field]) ? (first?.[field] ?? null) : null;
     const row = {
       id: randomUUID(),
-      personId: person.id,
+      keeperId: person.id,
       tag,
       lineId: same('lineId'),
       hatchDate: same('hatchDate'),

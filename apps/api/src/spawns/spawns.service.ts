@@ -109,7 +109,7 @@ export class SpawnsService {
       await expectNotRecordedYet(m, { id, sireId, damId, spawnedOn, hatchDate });
     const row = {
       id,
-      personId: person.id,
+      keeperId: person.id,
       tag,
       lineId: input.lineId ?? null,
       sireId,
@@ -223,7 +223,7 @@ export class SpawnsService {
       for (const tag of tags) {
         const row = {
           id: randomUUID(),
-          personId: person.id,
+          keeperId: person.id,
           tag: tag.trim(),
           sex: input.sex,
           hatchDate: spawn.hatchDate,

@@ -154,7 +154,7 @@ export class WaterService {
       if (spawnId !== null) this.expectSpawn(await this.records.find(m, spawnRecord, spawnId));
       const row = {
         id: input.id ?? randomUUID(),
-        personId: person.id,
+        keeperId: person.id,
         spawnId,
         vessel,
         takenAt: input.takenAt,

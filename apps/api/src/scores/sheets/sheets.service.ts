@@ -128,7 +128,7 @@ export class SheetsService {
     checks.expectNone();
     const row = {
       id,
-      personId: person.id,
+      keeperId: person.id,
       name,
       description: trimmed(input.description) ?? null,
     };
@@ -213,7 +213,7 @@ export class SheetsService {
     const row = {
       ...offered,
       id: randomUUID(),
-      personId: person.id,
+      keeperId: person.id,
       grades: offered.grades.length === 0 ? null : [...offered.grades],
       fromAgeDays: start.fromAgeDays,
       toAgeDays: null,
