@@ -11,6 +11,7 @@ import type { SignedInPerson } from '../graphql/request-context.js';
 import { isFromThisMachine } from '../config/reach.js';
 import { reachedBy } from './connection.js';
 import { firstStartCode, sameCode } from './first-start-code.js';
+import { peopleByName } from '../stock/people-rows.js';
 import { CredentialRow, PersonRow } from '../stock/rows/person.entity.js';
 import type { SessionModel, SetUpInput } from './session.model.js';
 import { SessionService } from './session.service.js';
@@ -204,7 +205,7 @@ export class AccountsService {
   }
 
   people(): Promise<PersonRow[]> {
-    return this.dataSource.getRepository(PersonRow).find({ order: { here: 'DESC', name: 'ASC' } });
+    return peopleByName(this.dataSource.manager);
   }
 
   private state(): Promise<InstallStateRow> {

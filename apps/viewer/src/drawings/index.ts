@@ -40,6 +40,7 @@ export {
   HeritabilityCurve,
   type HeritabilityCell,
   type HeritabilityCurveProps,
+  type LikelyPoint,
 } from './charts/heritability-curve.js';
 export type { ChanceBand } from './charts/bands.js';
 export { ValueAmongKin, type KinValue, type ValueAmongKinProps } from './charts/value-among-kin.js';

@@ -36,7 +36,17 @@ export function ExpectedAndCame({ steps, change }: ExpectedAndCameProps) {
   return (
     <div className={styles['responses']}>
       <table>
-        <caption>What each generation gained on the one before</caption>
+        <caption>
+          What each generation gained on the one before
+          <span className={styles['responses-key']}>
+            <span className={barTableStyles['bar-key']}>
+              <Swatch scope={scope} fill={1} /> expected
+            </span>
+            <span className={barTableStyles['bar-key']}>
+              <Swatch scope={scope} fill={0} /> came
+            </span>
+          </span>
+        </caption>
         <thead>
           <tr>
             <th scope="col">Generation</th>
@@ -46,14 +56,7 @@ export function ExpectedAndCame({ steps, change }: ExpectedAndCameProps) {
             <th scope="col" className="lw-drawing-number">
               Came
             </th>
-            <td aria-hidden="true" className={styles['response-bars']}>
-              <span className={barTableStyles['bar-key']}>
-                <Swatch scope={scope} fill={1} /> expected
-              </span>
-              <span className={barTableStyles['bar-key']}>
-                <Swatch scope={scope} fill={0} /> came
-              </span>
-            </td>
+            <td aria-hidden="true" className={styles['response-bars']} />
           </tr>
         </thead>
         <tbody>

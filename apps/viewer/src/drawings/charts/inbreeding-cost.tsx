@@ -1,9 +1,11 @@
-import { clsx } from 'clsx';
 import * as d3 from 'd3';
 import { coefficient, percent } from '../figures.js';
 import { TableAlternative } from '../table-alternative.js';
 import { useWidth } from '../use-width.js';
+import { LevelAxis, UprightAxis } from './axis.js';
 import chartsStyles from './charts.module.css';
+import { plotArea, ticksOf, type PlotArea } from './plot-area.js';
+import { PlotFigure } from './plot-figure.js';
 import styles from './inbreeding-cost.module.css';
 
 export interface CountedBrood {
@@ -14,7 +16,7 @@ export interface CountedBrood {
   readonly alive: number;
 }
 
-/** Share alive at an inbreeding, as fitted and at both ends of its interval. */
+/** Share alive at an inbreeding, as fitted and with the cost at both ends of its interval. */
 export interface CostPoint {
   readonly inbreeding: number;
   readonly share: number;
@@ -34,7 +36,7 @@ export interface InbreedingCostProps {
   readonly curve: readonly CostPoint[];
 }
 
-const MARGIN = { top: 28, right: 14, bottom: 38, left: 46 };
+const MARGIN = { top: 10, right: 24, bottom: 38, left: 46 };
 
 /** Area of a dot goes with how many were counted. */
 export function dotRadius(counted: number, most: number): number {
@@ -43,98 +45,74 @@ export function dotRadius(counted: number, most: number): number {
 
 export function costScales(
   broods: readonly CountedBrood[],
-  width: number,
-  height: number,
+  { left, right, top, bottom }: PlotArea,
 ): { x: d3.ScaleLinear<number, number>; y: d3.ScaleLinear<number, number> } {
   const most = d3.max(broods, ({ inbreeding }) => inbreeding) ?? 0;
   return {
-    x: d3
-      .scaleLinear([0, Math.max(most * 1.06, 0.05)], [MARGIN.left + 8, width - MARGIN.right])
-      .nice(5),
-    y: d3.scaleLinear([0, 1], [height - MARGIN.bottom, MARGIN.top]),
+    x: d3.scaleLinear([0, Math.max(most * 1.06, 0.05)], [left + 8, right]).nice(5),
+    y: d3.scaleLinear([0, 1], [bottom, top]),
   };
 }
+
+const asPercent = (share: number): string => `${Number((100 * share).toFixed(1))} %`;
 
 /** Broods as dots against their inbreeding, the fitted cost with its interval, and the least that could have been seen. */
 export function InbreedingCost(props: InbreedingCostProps) {
   const { title, what, whose, broods, curve } = props;
-  const [ref, width] = useWidth<HTMLDivElement>(560);
-  const height = Math.round(Math.min(320, Math.max(230, width * 0.5)));
-  const { x, y } = costScales(broods, width, height);
-  const most = d3.max(broods, ({ counted }) => counted) ?? 0;
+  const [figure, width] = useWidth<HTMLDivElement>(560);
+  const area = plotArea(width, Math.round(Math.min(320, Math.max(230, width * 0.5))), MARGIN);
+  const { x, y } = costScales(broods, area);
   return (
-    <figure className={clsx(chartsStyles['plot'], 'lw-drawing')} ref={ref}>
-      <figcaption>{title}</figcaption>
-      <svg
-        width={width}
-        height={height}
-        role="img"
-        aria-label={`${title}: ${what} against ${whose}, ${broods.length} broods. The table below has the same figures.`}
-      >
-        {[0, 0.25, 0.5, 0.75, 1].map((tick) => (
-          <g key={tick} transform={`translate(0 ${y(tick)})`}>
-            <line className={chartsStyles['gridline']} x1={MARGIN.left} x2={width - MARGIN.right} />
-            <text className={chartsStyles['axis']} x={MARGIN.left - 6} y={4} textAnchor="end">
-              {100 * tick} %
-            </text>
-          </g>
-        ))}
-        {x.ticks(5).map((tick) => (
-          <text
-            key={tick}
-            className={chartsStyles['axis']}
-            x={x(tick)}
-            y={height - MARGIN.bottom + 16}
-            textAnchor="middle"
-          >
-            {`${Number((100 * tick).toFixed(1))} %`}
-          </text>
-        ))}
-        <text className={chartsStyles['axis']} x={2} y={14}>
-          {what}
-        </text>
-        <text
-          className={chartsStyles['axis']}
-          x={(MARGIN.left + width - MARGIN.right) / 2}
-          y={height - 4}
-          textAnchor="middle"
-        >
-          {whose}
-        </text>
-        <Curve curve={curve} x={x} y={y} />
-        {d3
-          .sort(broods, ({ counted }) => -counted)
-          .filter(({ counted }) => counted > 0)
-          .map(({ id, tag, inbreeding, counted, alive }) => (
-            <circle
-              key={id}
-              className={styles['brood']}
-              cx={x(inbreeding)}
-              cy={y(alive / counted)}
-              r={dotRadius(counted, most)}
-            >
-              <title>{`${tag}: ${alive} of ${counted}`}</title>
-            </circle>
-          ))}
-      </svg>
-      <CostKey
-        smallest={curve.some((point) => point.smallest !== null)}
-        fitted={curve.length > 0}
-      />
-      <BroodTable {...props} />
-    </figure>
+    <PlotFigure
+      title={title}
+      figure={figure}
+      width={width}
+      height={area.height}
+      sameFigures={`${broods.length} broods by ${whose}. The table below has the same figures.`}
+      above={<p className="lw-quiet-text">{what}</p>}
+      below={
+        <>
+          <CostKey
+            smallest={curve.some((point) => point.smallest !== null)}
+            fitted={curve.length > 0}
+          />
+          <BroodTable {...props} />
+        </>
+      }
+    >
+      <UprightAxis area={area} ticks={ticksOf(y, 5, asPercent)} />
+      <LevelAxis area={area} ticks={ticksOf(x, 5, asPercent)} name={whose} />
+      <Curve curve={curve} x={x} y={y} />
+      <Broods broods={broods} x={x} y={y} />
+    </PlotFigure>
   );
 }
 
-function Curve({
-  curve,
-  x,
-  y,
-}: {
-  curve: readonly CostPoint[];
+interface Scales {
   x: d3.ScaleLinear<number, number>;
   y: d3.ScaleLinear<number, number>;
-}) {
+}
+
+/** The largest first, so that none hides a smaller one. */
+function Broods({ broods, x, y }: Scales & { broods: readonly CountedBrood[] }) {
+  const most = d3.max(broods, ({ counted }) => counted) ?? 0;
+  return d3
+    .sort(broods, ({ counted }) => -counted)
+    .filter(({ counted }) => counted > 0)
+    .map(({ id, tag, inbreeding, counted, alive }) => (
+      <circle
+        key={id}
+        className={styles['brood']}
+        cx={x(inbreeding)}
+        cy={y(alive / counted)}
+        r={dotRadius(counted, most)}
+      >
+        <title>{`${tag}: ${alive} of ${counted}`}</title>
+      </circle>
+    ));
+}
+
+function Curve({ curve, x, y }: Scales & { curve: readonly CostPoint[] }) {
   const across = ({ inbreeding }: CostPoint): number => x(inbreeding);
   const within = (share: number): number => y(Math.min(1, Math.max(0, share)));
   const area = d3
@@ -175,7 +153,7 @@ function CostKey({ smallest, fitted }: { smallest: boolean; fitted: boolean }) {
             <rect className={styles['cost-interval']} width="28" height="14" />
             <path className={styles['cost-line']} d="M0 7H28" />
           </svg>
-          fitted, right in 95 of 100 cases
+          fitted; shaded: as flat or as steep as it may be in 95 of 100 cases
         </li>
       )}
       {smallest && (

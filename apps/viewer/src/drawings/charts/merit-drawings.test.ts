@@ -10,6 +10,7 @@ import {
   throughMiddles,
 } from './heritability-curve.js';
 import { costScales, dotRadius, InbreedingCost } from './inbreeding-cost.js';
+import { plotArea } from './plot-area.js';
 import { moveScale, RelativeShares, sharesOfMoves } from './relative-shares.js';
 import { changeDomain, sinceFirst, TraitTrend, trendText } from './trait-trend.js';
 import { kinScale, stacked, ValueAmongKin } from './value-among-kin.js';
@@ -21,6 +22,7 @@ const bands = [
   { percent: 50, low: 2, high: 6 },
   { percent: 95, low: -2, high: 10 },
 ];
+const area = plotArea(400, 200, { top: 8, right: 10, bottom: 40, left: 10 });
 const signed = (value: number): string => `${value > 0 ? '+' : ''}${value} mm`;
 
 describe('bands', () => {
@@ -38,25 +40,38 @@ describe('HeritabilityCurve', () => {
   ];
 
   it('runs from 0 to 1, from the floor to the likeliest cell', () => {
-    const { x, y } = heritabilityScales(cells, 400, 200);
-    expect([x(0), x(1)]).toEqual([12, 388]);
+    const { x, y } = heritabilityScales(throughMiddles(cells), area);
+    expect([x(0), x(1)]).toEqual([10, 390]);
     expect(y(0.8)).toBe(8);
-    expect(y(0)).toBe(138);
-    expect(heritabilityScales([], 400, 200).y(1)).toBe(8);
+    // The bands lie between the curve and the axis.
+    expect(y(0)).toBe(134);
+    expect(heritabilityScales([], area).y(1)).toBe(8);
   });
 
-  it('is drawn through the middles of the cells in order, level to both ends', () => {
-    expect(throughMiddles(cells, (cell) => cell.probability)).toEqual([
-      [0, 0.8],
-      [0.25, 0.8],
-      [0.75, 0.2],
-      [1, 0.2],
+  it('is drawn through the middles of the cells in order, level to the ends they reach', () => {
+    expect(throughMiddles(cells)).toEqual([
+      { heritability: 0, likely: 0.8 },
+      { heritability: 0.25, likely: 0.8 },
+      { heritability: 0.75, likely: 0.2 },
+      { heritability: 1, likely: 0.2 },
     ]);
-    expect(throughMiddles([], (cell) => cell.before)).toEqual([]);
+    expect(throughMiddles([])).toEqual([]);
+  });
+
+  it('falls to nothing beside cells that leave the rest of the scale out', () => {
+    const fine = [0.4, 0.5].map((heritability) => ({
+      heritability,
+      probability: 0.5,
+      before: 0.1,
+    }));
+    const drawn = throughMiddles(fine);
+    expect(drawn.map(({ likely }) => likely)).toEqual([0, 0.5, 0.5, 0]);
+    expect(drawn[0]?.heritability).toBeCloseTo(0.3);
+    expect(drawn[3]?.heritability).toBeCloseTo(0.6);
   });
 
   it('says the figure and its bands in words, narrow ones first', () => {
-    const said = curveText('Passed on', 0.33, [
+    const said = curveText(0.33, [
       { percent: 95, low: 0.1, high: 0.6 },
       { percent: 50, low: 0.25, high: 0.42 },
     ]);
@@ -64,8 +79,14 @@ describe('HeritabilityCurve', () => {
     expect(said.indexOf('between 25 % and 42 % in 50 of 100')).toBeLessThan(
       said.indexOf('between 10 % and 60 % in 95 of 100'),
     );
-    const html = draw(HeritabilityCurve, { title: 'Passed on', cells, mean: 0.33, bands: [] });
-    expect(html).toContain('aria-label="Passed on: best single figure 33 %');
+    const html = draw(HeritabilityCurve, {
+      title: 'Passed on',
+      cells,
+      before: [],
+      mean: 0.33,
+      bands: [],
+    });
+    expect(html).toContain('aria-label="Passed on. Best single figure 33 %');
     expect(html).toContain('<details>');
   });
 });
@@ -98,7 +119,7 @@ describe('ValueAmongKin', () => {
     expect(count(html, /kin-self/g)).toBe(1);
     expect(html).toContain('Its sibs (2)');
     expect(html).not.toContain('The line (');
-    expect(html).toContain('aria-label="V: +4 mm.');
+    expect(html).toContain('aria-label="V. +4 mm.');
   });
 });
 
@@ -142,10 +163,10 @@ describe('TraitTrend', () => {
   });
 
   it('says the whole change in words, or that there is one generation only', () => {
-    expect(trendText(props)).toContain('mean score +8 mm from generation 1 to 2');
+    expect(trendText(props)).toContain('Mean score +8 mm from generation 1 to 2');
     expect(trendText(props)).toContain('what they pass on +1.5 mm from generation 0 to 1');
     expect(trendText({ ...props, generations: generations.slice(0, 1) })).toContain(
-      'one generation only',
+      'One generation only',
     );
   });
 
@@ -178,9 +199,9 @@ describe('InbreedingCost', () => {
   const props = { title: 'C', what: 'alive', whose: 'F of the young', broods, curve };
 
   it('reaches beyond the most inbred brood, and has room where none is inbred', () => {
-    expect(costScales(broods, 500, 250).x.domain()[1]).toBeGreaterThanOrEqual(0.265);
-    expect(costScales([], 500, 250).x.domain()[1]).toBe(0.05);
-    expect(costScales(broods, 500, 250).y.domain()).toEqual([0, 1]);
+    expect(costScales(broods, area).x.domain()[1]).toBeGreaterThanOrEqual(0.265);
+    expect(costScales([], area).x.domain()[1]).toBe(0.05);
+    expect(costScales(broods, area).y.domain()).toEqual([0, 1]);
   });
 
   it('draws a brood by how many were counted, and none that was not', () => {

@@ -1,9 +1,11 @@
-import { clsx } from 'clsx';
 import * as d3 from 'd3';
 import { TableAlternative } from '../table-alternative.js';
 import { useWidth } from '../use-width.js';
+import { LevelAxis, UprightAxis } from './axis.js';
 import chartsStyles from './charts.module.css';
 import { ExpectedAndCame } from './expected-and-came.js';
+import { plotArea } from './plot-area.js';
+import { PlotFigure } from './plot-figure.js';
 import styles from './trait-trend.module.css';
 
 /** A mean, and half the width of its band. */
@@ -36,7 +38,7 @@ export interface TraitTrendProps {
   readonly unit: string;
 }
 
-const MARGIN = { top: 26, right: 14, bottom: 38, left: 46 };
+const MARGIN = { top: 10, right: 14, bottom: 38, left: 46 };
 
 export interface ChangePoint {
   readonly generation: number;
@@ -71,70 +73,65 @@ export function changeDomain(points: readonly ChangePoint[]): [number, number] {
 /** Means of scores and of what the fish pass on, generation by generation; below, what was expected and what came. */
 export function TraitTrend(props: TraitTrendProps) {
   const { title, generations, unit } = props;
-  const [ref, width] = useWidth<HTMLDivElement>(560);
-  const height = Math.round(Math.min(300, Math.max(210, width * 0.45)));
+  const [figure, width] = useWidth<HTMLDivElement>(560);
+  const area = plotArea(width, Math.round(Math.min(300, Math.max(210, width * 0.45))), MARGIN);
   const scores = sinceFirst(generations, ({ score }) => score);
   const values = sinceFirst(generations, ({ value }) => value);
   const x = d3
     .scalePoint(
       generations.map(({ generation }) => generation),
-      [MARGIN.left, width - MARGIN.right],
+      [area.left, area.right],
     )
     .padding(0.5);
-  const y = d3
-    .scaleLinear(changeDomain([...scores, ...values]), [height - MARGIN.bottom, MARGIN.top])
-    .nice(5);
+  const y = d3.scaleLinear(changeDomain([...scores, ...values]), [area.bottom, area.top]).nice(5);
   const first = generations[0]?.generation ?? 0;
   return (
-    <figure className={clsx(chartsStyles['plot'], 'lw-drawing')} ref={ref}>
-      <figcaption>{title}</figcaption>
-      <svg width={width} height={height} role="img" aria-label={trendText(props)}>
-        {y.ticks(5).map((tick) => (
-          <g key={tick} transform={`translate(0 ${y(tick)})`}>
-            <line
-              className={tick === 0 ? styles['no-change'] : chartsStyles['gridline']}
-              x1={MARGIN.left}
-              x2={width - MARGIN.right}
-            />
-            <text className={chartsStyles['axis']} x={MARGIN.left - 8} y={4} textAnchor="end">
-              {tick > 0 ? `+${tick}` : tick}
-            </text>
-          </g>
-        ))}
-        {generations.map(({ generation }) => (
-          <text
-            key={generation}
-            className={chartsStyles['axis']}
-            x={x(generation)}
-            y={height - MARGIN.bottom + 16}
-            textAnchor="middle"
-          >
-            {generation}
-          </text>
-        ))}
-        <text className={chartsStyles['axis']} x={2} y={14}>
-          {`change since generation ${first}${unit === '' ? '' : `, ${unit}`}`}
-        </text>
-        <text
-          className={chartsStyles['axis']}
-          x={(MARGIN.left + width - MARGIN.right) / 2}
-          y={height - 4}
-          textAnchor="middle"
-        >
-          generation
-        </text>
-        <Series kind="scores" points={scores} x={x} y={y} />
-        <Series kind="values" points={values} x={x} y={y} />
-      </svg>
-      <TrendKey percent={props.bandPercent} />
-      <ExpectedAndCame steps={generations} change={props.change} />
-      <TrendTable {...props} />
-    </figure>
+    <PlotFigure
+      title={title}
+      figure={figure}
+      width={width}
+      height={area.height}
+      sameFigures={trendText(props)}
+      above={
+        <p className="lw-quiet-text">
+          {`Change since generation ${first}${unit === '' ? '' : `, ${unit}`}`}
+        </p>
+      }
+      below={
+        <>
+          <TrendKey percent={props.bandPercent} />
+          <ExpectedAndCame steps={generations} change={props.change} />
+          <TrendTable {...props} />
+        </>
+      }
+    >
+      <UprightAxis
+        area={area}
+        ticks={y.ticks(5).map((tick) => ({
+          at: y(tick),
+          text: tick > 0 ? `+${tick}` : String(tick),
+          line: tick === 0 ? styles['no-change'] : undefined,
+        }))}
+      />
+      <LevelAxis
+        area={area}
+        ticks={generations.map(({ generation }) => ({
+          at: x(generation) ?? 0,
+          text: String(generation),
+        }))}
+        name="generation"
+      />
+      <Series kind="scores" points={scores} x={x} y={y} />
+      <Series kind="values" points={values} x={x} y={y} />
+    </PlotFigure>
   );
 }
 
 /** The picture in a sentence. */
-export function trendText({ title, generations, change }: TraitTrendProps): string {
+export function trendText({
+  generations,
+  change,
+}: Pick<TraitTrendProps, 'generations' | 'change'>): string {
   const say = (what: string, points: readonly ChangePoint[]): string[] => {
     const [first, last] = [points[0], points.at(-1)];
     return first === undefined || last === undefined || first === last
@@ -151,8 +148,10 @@ export function trendText({ title, generations, change }: TraitTrendProps): stri
       sinceFirst(generations, ({ value }) => value),
     ),
   ];
-  return `${title}: ${parts.length === 0 ? 'one generation only' : parts.join(', ')}. The table below has the same figures.`;
+  return `${parts.length === 0 ? 'One generation only' : capital(parts.join(', '))}. The table below has the same figures.`;
 }
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** Beside each other, so that no band hides the other's. */
 const SHIFT = { scores: -6, values: 6 } as const;

@@ -2,7 +2,10 @@ import { clsx } from 'clsx';
 import * as d3 from 'd3';
 import { TableAlternative } from '../table-alternative.js';
 import { useWidth } from '../use-width.js';
+import { LevelAxis } from './axis.js';
 import { BandKey, BandMark, type ChanceBand } from './bands.js';
+import { plotArea } from './plot-area.js';
+import { PlotFigure } from './plot-figure.js';
 import chartsStyles from './charts.module.css';
 import styles from './value-among-kin.module.css';
 
@@ -25,7 +28,9 @@ export interface ValueAmongKinProps {
 }
 
 const MARGIN = { top: 6, right: 16, bottom: 40, left: 16 };
+/** Room for the name of a row, and for the fish with its bands. */
 const HEAD = 20;
+const OWN = HEAD + 24;
 const DOT = 4;
 /** Dots that would lie on one another are stacked; beyond so many the rest share the top place. */
 const HIGHEST = 7;
@@ -59,57 +64,50 @@ export function stacked(places: readonly number[], size: number): number[] {
 /** A fish's value with its bands, above those of its sibs and of its line. */
 export function ValueAmongKin(props: ValueAmongKinProps) {
   const { title, fish, sibs, line, words, scale } = props;
-  const [ref, width] = useWidth<HTMLDivElement>(520);
+  const [figure, width] = useWidth<HTMLDivElement>(520);
   const x = kinScale(props, width);
   const rows = [
     { name: `Its sibs (${sibs.length})`, kin: sibs },
     { name: `The line (${line.length})`, kin: line },
   ].filter(({ kin }) => kin.length > 0);
-  const heights = rows.map(({ kin }) => rowHeight(kin, x));
-  const own = MARGIN.top + HEAD + 12;
-  const bottom = own + 14 + d3.sum(heights, (height) => height + HEAD);
-  const tops = heights.map((_, k) => own + 14 + d3.sum(heights.slice(0, k), (h) => h + HEAD));
+  const heights = rows.map(({ kin }) => HEAD + rowHeight(kin, x));
+  const area = plotArea(width, MARGIN.top + OWN + d3.sum(heights) + MARGIN.bottom, MARGIN);
   return (
-    <figure className={clsx(chartsStyles['plot'], 'lw-drawing')} ref={ref}>
-      <figcaption>{title}</figcaption>
-      <svg
-        width={width}
-        height={bottom + MARGIN.bottom}
-        role="img"
-        aria-label={`${title}: ${words(fish.value)}. The table below has the same figures.`}
-      >
-        {x.ticks(5).map((tick) => (
-          <g key={tick} transform={`translate(${x(tick)} 0)`}>
-            <line
-              className={tick === 0 ? styles['line-mean'] : chartsStyles['gridline']}
-              y1={MARGIN.top}
-              y2={bottom}
-            />
-            <text className={chartsStyles['axis']} y={bottom + 16} textAnchor="middle">
-              {tick > 0 ? `+${tick}` : tick}
-            </text>
-          </g>
-        ))}
-        <RowName y={MARGIN.top + 12}>{fish.tag}</RowName>
-        <BandMark bands={fish.bands} middle={fish.value} x={x} y={own} />
-        {rows.map(({ name, kin }, k) => (
+    <PlotFigure
+      title={title}
+      figure={figure}
+      width={width}
+      height={area.height}
+      sameFigures={`${words(fish.value)}. The table below has the same figures.`}
+      below={
+        <>
+          <BandKey percents={fish.bands.map(({ percent }) => percent)} middle={fish.tag} />
+          <KinTable {...props} />
+        </>
+      }
+    >
+      <LevelAxis
+        area={area}
+        ticks={x.ticks(5).map((tick) => ({
+          at: x(tick),
+          text: tick > 0 ? `+${tick}` : String(tick),
+          line: tick === 0 ? styles['line-mean'] : undefined,
+        }))}
+        lines
+        name={scale}
+      />
+      <RowName y={MARGIN.top + 12}>{fish.tag}</RowName>
+      <BandMark bands={fish.bands} middle={fish.value} x={x} y={MARGIN.top + HEAD + 10} />
+      {rows.map(({ name, kin }, k) => {
+        const top = MARGIN.top + OWN + d3.sum(heights.slice(0, k));
+        return (
           <g key={name}>
-            <RowName y={tops[k]! + 14}>{name}</RowName>
-            <Dots kin={kin} fishId={fish.id} x={x} floor={tops[k]! + HEAD + heights[k]!} />
+            <RowName y={top + 14}>{name}</RowName>
+            <Dots kin={kin} fishId={fish.id} x={x} floor={top + (heights[k] ?? 0)} />
           </g>
-        ))}
-        <text
-          className={chartsStyles['axis']}
-          x={width / 2}
-          y={bottom + MARGIN.bottom - 4}
-          textAnchor="middle"
-        >
-          {scale}
-        </text>
-      </svg>
-      <BandKey percents={fish.bands.map(({ percent }) => percent)} middle={`${fish.tag}`} />
-      <KinTable {...props} />
-    </figure>
+        );
+      })}
+    </PlotFigure>
   );
 }
 

@@ -74,6 +74,7 @@ export const meritStages: Readonly<Record<string, () => ReactNode>> = {
     <HeritabilityCurve
       title="How much of the spread is passed on"
       cells={cells}
+      before={cells.map(({ heritability, before }) => ({ heritability, likely: before }))}
       mean={0.33}
       bands={[
         { percent: 50, low: 0.25, high: 0.42 },
