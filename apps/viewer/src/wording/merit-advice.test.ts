@@ -8,6 +8,7 @@ const brood = {
   sortedOn: null,
   recorded: 30,
   scored: 4,
+  scoredBeforeSorting: 4,
   drawn: 0,
 };
 
@@ -37,10 +38,16 @@ describe('what to score next', () => {
     expect(texts).toEqual([expect.stringContaining('come from 1 sire and 6 dams')]);
   });
 
-  it('tells how many broods would tell the heritability', () => {
+  it('tells how many broods would tell the heritability, and how many of that kind there are', () => {
     const [one] = adviceFor(counts, [], 0.3);
     expect(one?.text).toContain('about 32 broods');
-    expect(one?.text).toContain('You have 4 broods');
+    expect(one?.text).toContain('You have no such brood yet.');
+    const sorted = { ...brood, sortedOn: '2026-05-01', scored: 20 };
+    const two = [
+      { ...sorted, scoredBeforeSorting: 12 },
+      { ...sorted, scoredBeforeSorting: 3 },
+    ];
+    expect(adviceFor(counts, two, 0.3)[0]?.text).toContain('You have 1 such brood.');
   });
 
   it('names scores that do not count in full', () => {

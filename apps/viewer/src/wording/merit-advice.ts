@@ -34,6 +34,7 @@ interface ScoredBrood {
   readonly sortedOn: string | null;
   readonly recorded: number;
   readonly scored: number;
+  readonly scoredBeforeSorting: number;
   readonly drawn: number;
 }
 
@@ -42,28 +43,24 @@ const FEW_PARENTS = 5;
 /** How well a heritability should be known before it is leaned upon: 10 % either way. Of our own choosing. */
 const WANTED_ERROR = 0.1;
 
-/** What to score next: the surest gain first. */
+/** Broods in which a dozen was scored that nobody had chosen tell most; the surest gain first. */
 export function adviceFor(
   counts: ScoredCounts,
   broods: readonly ScoredBrood[],
   heritability: number | null,
 ): Advice[] {
-  const unsorted = broods
+  const advice = broods
     .filter((one) => one.sortedOn === null && one.drawn === 0 && one.recorded > one.scored)
     .map((one): Advice => ({
       text: `${one.tag} is not sorted yet: let chance choose a dozen of it, and score them first.`,
       spawnId: one.spawnId,
     }));
-  const advice: Advice[] = [...unsorted];
   const say = (text: string): void => void advice.push({ text, spawnId: null });
   if (counts.fish > 0 && Math.min(counts.sires, counts.dams) < FEW_PARENTS)
     say(
       `The scored fish come from ${plural(counts.sires, 'sire')} and ${plural(counts.dams, 'dam')}. Score broods of pairs that have none yet: a new pair says more than more young of the same one.`,
     );
-  if (heritability !== null && heritability > 0)
-    say(
-      `With a random dozen scored of each, about ${plural(broodsForError(heritability, DOZEN, WANTED_ERROR), 'brood')} of different pairs would tell the heritability to 10 % either way, if sibs share nothing but their parents. You have ${plural(counts.broods, 'brood')}.`,
-    );
+  if (heritability !== null && heritability > 0) say(broodsText(heritability, broods));
   if (counts.ageNotKnown > 0)
     say(
       `${plural(counts.ageNotKnown, 'score')} of fish without a hatch date: they count as if scored at the mean age. Add the date where you know it.`,
@@ -73,6 +70,12 @@ export function adviceFor(
       `${plural(counts.otherVersions, 'score')} of earlier versions of this trait are not counted: the numbers meant something else.`,
     );
   return advice;
+}
+
+function broodsText(heritability: number, broods: readonly ScoredBrood[]): string {
+  const wanted = broodsForError(heritability, DOZEN, WANTED_ERROR);
+  const have = broods.filter((one) => one.scoredBeforeSorting >= DOZEN).length;
+  return `A random dozen scored of each of about ${plural(wanted, 'brood')}, all of different pairs, would tell the heritability to 10 % either way, if sibs share nothing but their parents. ${have === 0 ? 'You have no such brood yet.' : `You have ${plural(have, 'such brood')}.`}`;
 }
 
 interface Selected {

@@ -114,7 +114,7 @@ export function fromPriorText(share: number): string {
     return `Your scores say almost nothing of it yet: ${part} of what is known here was assumed before.`;
   if (share > 0.6)
     return `Most of this was assumed before: ${part} of what is known here. Your scores gave the rest.`;
-  if (share > 0.35)
+  if (share > 0.4)
     return `About half of this was assumed before (${part}); your scores gave the other half.`;
   return `Most of this comes from your scores; ${part} of what is known here was assumed before.`;
 }
