@@ -107,6 +107,13 @@ export {
   type ScoredWhen,
   type SelectionOfScores,
 } from './records/selected-scores.js';
+export { sampledErrorVariances, type SamplingOptions } from './values/sampled-errors.js';
+export {
+  solveByWork,
+  type GivenVariances,
+  type ValuesByWork,
+  type WorkOptions,
+} from './values/solve-by-work.js';
 export { seededChance, type Chance } from './values/draw-scores.js';
 export { selectionIntensity, sibComponents, type SibComponents } from './response/selection.js';
 export {
