@@ -4,7 +4,9 @@ import { LineRow } from './rows/line.entity.js';
 import { ScoreRow, TraitDefinitionRow } from './rows/score.entity.js';
 import { ScoreSheetRow, SheetScoringRow } from './rows/sheet.entity.js';
 import { ClassCountRow, SpawnLossRow } from './rows/spawn-entries.entity.js';
+import { ScoringDrawRow } from './rows/scoring-draw.entity.js';
 import { SpawnRow } from './rows/spawn.entity.js';
+import { TraitModelRow } from './rows/trait-model.entity.js';
 
 /** Kinds of records that more than one feature writes; the others stand with their feature. */
 
@@ -32,6 +34,18 @@ export const scoringRecord: RecordType<SheetScoringRow> = {
   target: SheetScoringRow,
   kind: 'sheet_scoring',
   word: 'look on a score sheet',
+};
+
+export const traitModelRecord: RecordType<TraitModelRow> = {
+  target: TraitModelRow,
+  kind: 'trait_model',
+  word: 'model of a trait',
+};
+
+export const scoringDrawRecord: RecordType<ScoringDrawRow> = {
+  target: ScoringDrawRow,
+  kind: 'scoring_draw',
+  word: 'draw for scoring',
 };
 
 export const lossRecord: RecordType<SpawnLossRow> = {

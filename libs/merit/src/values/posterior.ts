@@ -42,7 +42,8 @@ export class Posterior {
   readonly standardError: Float64Array;
   /** Mean accuracy over the grid. */
   readonly accuracy: Float64Array;
-  readonly #weights: readonly number[];
+  /** Probability of each point of the grid. */
+  readonly weights: readonly number[];
   readonly #width: number;
 
   /** @param freedom degrees of freedom of the scale; Infinity where there is none. */
@@ -54,7 +55,7 @@ export class Posterior {
     const best = Math.max(...points.map(({ logDensity, logPrior }) => logDensity + logPrior));
     const raw = points.map(({ logDensity, logPrior }) => Math.exp(logDensity + logPrior - best));
     const total = raw.reduce((sum, w) => sum + w, 0);
-    this.#weights = raw.map((w) => w / total);
+    this.weights = raw.map((w) => w / total);
     this.#width = 1 / cells;
     this.heritability = this.#heritabilityKnown();
     const size = points[0]!.value.length;
@@ -65,7 +66,7 @@ export class Posterior {
     for (let i = 0; i < size; i++) {
       let [mean, square, accuracy] = [0, 0, 0];
       points.forEach((point, k) => {
-        const w = this.#weights[k]!;
+        const w = this.weights[k]!;
         mean += w * point.value[i]!;
         square +=
           w *
@@ -103,10 +104,10 @@ export class Posterior {
   /** Probability that a fish's value lies below `x`. */
   below(fish: number, x: number): number {
     return this.points.reduce((sum, { value, standardError }, k) => {
-      if (this.#weights[k]! < 1e-9) return sum;
+      if (this.weights[k]! < 1e-9) return sum;
       const se = standardError[fish]!;
       const z = se > 0 ? (x - value[fish]!) / se : x < value[fish]! ? -Infinity : Infinity;
-      return sum + this.#weights[k]! * (1 - studentTail(z, this.freedom));
+      return sum + this.weights[k]! * (1 - studentTail(z, this.freedom));
     }, 0);
   }
 
@@ -129,7 +130,7 @@ export class Posterior {
     const probability = new Map<number, number>();
     const prior = new Map<number, number>();
     this.points.forEach(({ heritability, logPrior }, k) => {
-      probability.set(heritability, (probability.get(heritability) ?? 0) + this.#weights[k]!);
+      probability.set(heritability, (probability.get(heritability) ?? 0) + this.weights[k]!);
       prior.set(heritability, (prior.get(heritability) ?? 0) + Math.exp(logPrior));
     });
     const moments = (of: ReadonlyMap<number, number>): [mean: number, variance: number] => {
