@@ -36,6 +36,8 @@ export default defineConfig({
     alias: [{ find: /^graphql$/, replacement: `${root}node_modules/graphql/index.js` }],
   },
   ssr: { resolve: { conditions: ['linewright-source'] } },
+  // Where vitest runs what sets a run up: without it a clone that has not been built before has no database package.
+  environments: { __vitest__: { resolve: { conditions: ['linewright-source'] } } },
   test: {
     // Two at least: most of a test of a server or a browser is waiting.
     maxWorkers: Math.max(2, availableParallelism() - 1),

@@ -1,5 +1,9 @@
 import { requestProgram } from '../jobs/request-programs.js';
-import type { MeritTask } from './merit-task.js';
-import { runMerit } from './run-merit.js';
 
-export const meritProgram = requestProgram('traitMerit', (task: MeritTask) => runMerit(task));
+export const meritProgram = requestProgram('traitMerit', () =>
+  import('./run-merit.js').then(
+    ({ runMerit }) =>
+      (task: Parameters<typeof runMerit>[0]) =>
+        runMerit(task),
+  ),
+);

@@ -6,7 +6,6 @@ import {
   Equations,
   type FixedEffect,
   type HeritabilityPrior,
-  meanShares,
   MeritError,
   notesOn,
   type Posterior,
@@ -104,7 +103,7 @@ const linearModel = (
       return true;
     },
   });
-  const shares = sharesOf(posterior, scores, grid.cellsOfOthers);
+  const shares = sharesOf(posterior, scores);
   const solved = solvedAtShares(scores, shares);
   return {
     solved,
@@ -151,7 +150,7 @@ const thresholdModel = (
   const { equations, solution, errorVariances, thresholds } = heaviest;
   return {
     heritability: heritabilityOf(posterior),
-    shares: sharesOf(posterior, scores, grid.cellsOfOthers),
+    shares: sharesOf(posterior, scores),
     effects: [
       ...Array.from(thresholds, (value, k) => ({
         column: 'threshold',
@@ -194,19 +193,15 @@ const heritabilityOf = (posterior: Posterior): HeritabilityAnswer => {
   };
 };
 
-const sharesOf = (
-  posterior: Posterior,
-  scores: AnimalScores,
-  cellsOfOthers: number,
-): SharesAnswer => {
+const sharesOf = (posterior: Posterior, scores: AnimalScores): SharesAnswer => {
   const names = [
     ...(scores.permanent === true ? ['looks'] : []),
     ...(scores.shared ?? []).map(({ name }) => name),
   ];
-  const { heritability, others, residual } = meanShares(posterior, names.length, cellsOfOthers);
+  const [heritability = 0, ...others] = posterior.meanShares;
   return {
     heritability,
-    residual,
+    residual: 1 - posterior.meanShares.reduce((sum, share) => sum + share, 0),
     others: others.map((share, k) => ({ name: names[k] ?? '', share })),
   };
 };

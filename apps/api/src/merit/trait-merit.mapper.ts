@@ -33,8 +33,8 @@ export const toTraitMerit = ({ stock, answer, waiting }: TraitStanding): TraitMe
 });
 
 const toSelection = (stock: TraitStock): TraitMeritModel['selection'] => {
-  const { broods, ...selection } = selectionOf(stock);
-  return { ...selection, broods: [...broods] };
+  const { broods, notes, ...selection } = selectionOf(stock);
+  return { ...selection, notes: [...notes], broods: [...broods] };
 };
 
 const partsOf = (settings: TraitSettings): MeritPart[] =>

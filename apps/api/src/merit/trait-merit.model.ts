@@ -6,7 +6,6 @@ import { TraitDefinitionModel } from '../shapes/score.model.js';
 import { MeritModelKind, MeritNoteKind, MeritPart } from './merit-enums.js';
 import { HeritabilityPrior } from './merit.inputs.js';
 import { MeritRefusalCode } from './remedies.js';
-import { SelectionWarning } from './selection.js';
 
 @ObjectType('TraitModelSettings', {
   description: 'With what a trait’s breeding values are worked out.',
@@ -371,14 +370,18 @@ export class ScoredSelectionModel {
   @Field(() => Int, { description: 'Culls whose reason names this trait.' })
   culledForTrait: number;
 
-  @Field(() => SelectionWarning, {
+  @Field(() => MeritNoteKind, {
     nullable: true,
-    description: 'Set when bands cannot be trusted for it.',
+    description:
+      'MERIT_KEEPERS_ONLY or MERIT_SCORED_AFTER_CULL when fish were scored that somebody had chosen: bands then hold less than they say.',
   })
-  warning: SelectionWarning | null;
+  warning: MeritNoteCode | null;
 
   @Field(() => String, { nullable: true, description: 'The warning in words, with figures.' })
   message: string | null;
+
+  @Field(() => [MeritNoteModel], { description: 'All that is to know of how fish were chosen.' })
+  notes: MeritNoteModel[];
 
   @Field(() => [BroodSelectionModel], { description: 'Brood by brood, by tag.' })
   broods: BroodSelectionModel[];

@@ -91,6 +91,8 @@ export interface SortedBroodRow {
   readonly culled: number;
   /** Of these, those whose reason names the trait. */
   readonly culledForTrait: number;
+  /** Culled without a record of their own. */
+  readonly culledUnrecorded: number;
   /** Fish that chance chose to be scored before sorting. */
   readonly drawn: readonly string[];
 }
@@ -119,6 +121,8 @@ export const sortedBroods = (
           WHERE f.spawn_id = p.id AND f.disposition IN ('keeper', 'hold', 'culled')))::text AS "sortedOn",
        (SELECT count(*)::int FROM standing_fish f WHERE f.spawn_id = p.id) AS recorded,
        coalesce((SELECT sum(number)::int FROM cull WHERE cull.spawn_id = p.id), 0) AS culled,
+       coalesce((SELECT sum(l.number)::int FROM standing_spawn_loss l
+         WHERE l.kind = 'culled' AND l.spawn_id = p.id), 0) AS "culledUnrecorded",
        coalesce((SELECT sum(number)::int FROM cull WHERE cull.spawn_id = p.id
          AND EXISTS (SELECT 1 FROM unnest($2::text[]) w WHERE position(w IN cull.reason) > 0)), 0) AS "culledForTrait",
        coalesce((SELECT array_agg(DISTINCT x::text) FROM standing_scoring_draw d CROSS JOIN unnest(d.fish_ids) x

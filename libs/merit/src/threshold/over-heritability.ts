@@ -2,8 +2,14 @@ import { MeritError } from '../merit-error.js';
 import type { FixedColumn } from '../mixed/mixed-model.js';
 import { animalModel, type AnimalScores } from '../values/animal-model.js';
 import { groupShares } from '../values/genetic-groups.js';
-import { shareGrid, type IntegrationOptions } from '../values/integrate.js';
-import { Posterior, type GridPoint } from '../values/posterior.js';
+import {
+  overGrid,
+  priorMoments,
+  shareGrid,
+  type GridRange,
+  type IntegrationOptions,
+} from '../values/integrate.js';
+import type { GridPoint, Posterior } from '../values/posterior.js';
 import { flatPrior } from '../values/prior.js';
 import { solveThreshold, type ThresholdSolution } from './threshold-model.js';
 
@@ -46,36 +52,47 @@ export function thresholdOverHeritability(
   const { groups, ...ungrouped } = scores;
   const animal = animalModel(ungrouped);
   const lines = groups === undefined ? null : lineColumns(scores, groups);
-  const grid = shareGrid(animal.model.random.length - 1, cells, cellsOfOthers);
   const classOf = Int32Array.from(scores.traits[0]!.values, (value) =>
     Number.isNaN(value) ? -1 : value,
   );
   let before: ThresholdSolution | undefined;
   let heaviest: { weight: number; solution: ThresholdSolution } | null = null;
-  const points = grid.map(({ heritability, others, residual }, k): GridPoint => {
-    const variances = [heritability, ...others].map((share) => share / residual);
-    const solution = solveThreshold({
-      scores: classOf,
-      classes: scores.classes,
-      fixed: [...animal.model.fixed, ...(lines?.columns ?? [])],
-      random: animal.model.random,
-      variances,
-      ...(before !== undefined && { start: before.solution }),
+  let [done, all] = [0, 0];
+  const pointsOf = (range: GridRange): GridPoint[] => {
+    const grid = shareGrid(animal.model.random.length - 1, range, cellsOfOthers);
+    all += grid.length;
+    return grid.map(({ heritability, others, residual }): GridPoint => {
+      const variances = [heritability, ...others].map((share) => share / residual);
+      const solution = solveThreshold({
+        scores: classOf,
+        classes: scores.classes,
+        fixed: [...animal.model.fixed, ...(lines?.columns ?? [])],
+        random: animal.model.random,
+        variances,
+        ...(before !== undefined && { start: before.solution }),
+      });
+      before = solution;
+      if (!onPoint(++done, all))
+        throw new MeritError('MERIT_NOT_CONVERGED', 'The computation was stopped.');
+      const logPrior = Math.log(prior.density(heritability));
+      const weight = solution.logMarginal + logPrior;
+      if (heaviest === null || weight > heaviest.weight) heaviest = { weight, solution };
+      return {
+        heritability,
+        others,
+        logDensity: solution.logMarginal,
+        logPrior,
+        ...liabilities(solution, animal.inbreeding, variances[0]!, lines),
+      };
     });
-    before = solution;
-    if (!onPoint(k + 1, grid.length))
-      throw new MeritError('MERIT_NOT_CONVERGED', 'The computation was stopped.');
-    const logPrior = Math.log(prior.density(heritability));
-    const weight = solution.logMarginal + logPrior;
-    if (heaviest === null || weight > heaviest.weight) heaviest = { weight, solution };
-    return {
-      heritability,
-      logDensity: solution.logMarginal,
-      logPrior,
-      ...liabilities(solution, animal.inbreeding, variances[0]!, lines),
-    };
-  });
-  return { posterior: new Posterior(points, cells, Infinity), heaviest: heaviest!.solution };
+  };
+  const posterior = overGrid(
+    { from: 0, to: 1, cells },
+    priorMoments(prior, cells),
+    Infinity,
+    pointsOf,
+  );
+  return { posterior, heaviest: heaviest!.solution };
 }
 
 interface LineColumns {

@@ -4,7 +4,9 @@ import * as d3 from 'd3';
 import { coefficient, markedF } from '../figures.js';
 import { TableAlternative } from '../table-alternative.js';
 import { useWidth } from '../use-width.js';
-import chartsStyles from './charts.module.css';
+import { Guide, GuideName, LevelAxis, UprightAxis } from './axis.js';
+import { plotArea, ticksOf, type PlotArea } from './plot-area.js';
+import { PlotFigure } from './plot-figure.js';
 import styles from './generation-plot.module.css';
 
 export interface GenerationPoint {
@@ -16,10 +18,15 @@ export interface GenerationPoint {
   readonly basis?: 'known' | 'at-least' | 'unknown';
 }
 
+export interface PlotGuide {
+  readonly at: number;
+  readonly label: string;
+}
+
 export interface GenerationPlotProps {
   readonly points: readonly GenerationPoint[];
   /** Levels to compare with, such as 0.25, shown in percent. They are guides, not limits. */
-  readonly guides?: readonly { readonly at: number; readonly label: string }[];
+  readonly guides?: readonly PlotGuide[];
   readonly onOpenFish?: (id: string) => void;
   readonly title?: string;
   readonly width?: number;
@@ -49,6 +56,28 @@ const isOpen = ({ basis }: GenerationPoint): boolean => basis !== undefined && b
 /** Without a decimal where there is none: "25 %", "12.5 %". */
 const wholePercent = (share: number): string => `${Number((100 * share).toFixed(1))} %`;
 
+/** Each generation's fish with their mean and ends, the oldest generation first; its fish the most inbred first. */
+export function generationRows(points: readonly GenerationPoint[]): [number, GenerationRow][] {
+  const rowOf = (group: readonly GenerationPoint[]): GenerationRow => ({
+    count: group.length,
+    mean: d3.mean(group, (point) => point.inbreeding) ?? 0,
+    least: d3.min(group, (point) => point.inbreeding) ?? 0,
+    most: d3.max(group, (point) => point.inbreeding) ?? 0,
+    open: group.some(isOpen),
+    fish: d3.sort(group, (a, b) => b.inbreeding - a.inbreeding),
+  });
+  return d3.rollups(points, rowOf, (point) => point.generation).sort((a, b) => a[0] - b[0]);
+}
+
+/** The highest F to make room for: a guide far above every fish would press them flat, and is left out. */
+export function highestShown(
+  points: readonly GenerationPoint[],
+  guides: readonly PlotGuide[],
+): number {
+  const highest = Math.max(0.1, ...points.map((point) => point.inbreeding));
+  return Math.max(highest, ...guides.map(({ at }) => at).filter((at) => at < highest * 1.5));
+}
+
 /** Points of one generation with nearly the same F stand side by side, so that a brood shows as a row. */
 function placePoints(
   points: readonly GenerationPoint[],
@@ -74,117 +103,82 @@ function placePoints(
   return placed;
 }
 
-/** F of every fish by generation, with each generation's mean. */
-export function GenerationPlot(props: GenerationPlotProps) {
-  const { points, onOpenFish } = props;
-  const guides = props.guides ?? [];
-  const title = props.title ?? 'Inbreeding coefficient by generation';
-  const [ref, measured] = useWidth<HTMLDivElement>(640);
-  const width = props.width ?? measured;
-  const height = props.height ?? Math.round(Math.min(340, Math.max(220, width * 0.5)));
-  const rows = useMemo(
-    () =>
-      d3
-        .rollups(
-          points,
-          (group) => ({
-            count: group.length,
-            mean: d3.mean(group, (point) => point.inbreeding) ?? 0,
-            least: d3.min(group, (point) => point.inbreeding) ?? 0,
-            most: d3.max(group, (point) => point.inbreeding) ?? 0,
-            open: group.some(isOpen),
-            fish: d3.sort(group, (a, b) => b.inbreeding - a.inbreeding),
-          }),
-          (point) => point.generation,
-        )
-        .sort((a, b) => a[0] - b[0]),
-    [points],
-  );
-  const highest = d3.max([...points.map((point) => point.inbreeding), 0.1]) ?? 0.1;
-  const top = d3.max([
-    highest,
-    ...guides.filter((one) => one.at < highest * 1.5).map((one) => one.at),
-  ]);
+function scalesOf(rows: readonly [number, GenerationRow][], top: number, area: PlotArea) {
   const x = d3
     .scaleBand(
       rows.map(([generation]) => generation),
-      [MARGIN.left, width - MARGIN.right],
+      [area.left, area.right],
     )
     .paddingInner(0.12);
-  const y = d3.scaleLinear([0, top ?? 0.1], [height - MARGIN.bottom, MARGIN.top]).nice(5);
-  const placed = placePoints(points, x, y);
+  return { x, y: d3.scaleLinear([0, top], [area.bottom, area.top]).nice(5) };
+}
+
+/** F of every fish by generation, with each generation's mean. */
+export function GenerationPlot(props: GenerationPlotProps) {
+  const { points, guides = [], onOpenFish } = props;
+  const title = props.title ?? 'Inbreeding coefficient by generation';
+  const [figure, measured] = useWidth<HTMLDivElement>(640);
+  const width = props.width ?? measured;
+  const height = props.height ?? Math.round(Math.min(340, Math.max(220, width * 0.5)));
+  const rows = useMemo(() => generationRows(points), [points]);
+  return (
+    <PlotFigure
+      title={title}
+      figure={figure}
+      width={width}
+      height={height}
+      below={
+        <>
+          <p className="lw-quiet-text">
+            Each dot is a fish. Bars joined by the line: mean of the generation. Dashed: guides, not
+            limits.
+            {points.some(isOpen) &&
+              ' Broken dots, and ≥ in the table: fish of unknown origin are behind these F, so they are this or more.'}
+          </p>
+          <GenerationTable title={title} rows={rows} onOpenFish={onOpenFish} />
+        </>
+      }
+    >
+      <Generations
+        area={plotArea(width, height, MARGIN)}
+        points={points}
+        rows={rows}
+        guides={guides}
+        onOpenFish={onOpenFish}
+      />
+    </PlotFigure>
+  );
+}
+
+interface GenerationsProps {
+  area: PlotArea;
+  points: readonly GenerationPoint[];
+  rows: [number, GenerationRow][];
+  guides: readonly PlotGuide[];
+  onOpenFish: ((id: string) => void) | undefined;
+}
+
+function Generations({ area, points, rows, guides, onOpenFish }: GenerationsProps) {
+  const { x, y } = scalesOf(rows, highestShown(points, guides), area);
   const middle = (generation: number): number => x(generation)! + x.bandwidth() / 2;
-  const mean = d3
-    .line<(typeof rows)[number]>()
-    .x(([generation]) => middle(generation))
-    .y(([, row]) => y(row.mean));
-  const bottom = height - MARGIN.bottom;
   const shownGuides = guides.filter((one) => one.at <= y.domain()[1]!);
   return (
-    <figure className={clsx(chartsStyles['plot'], 'lw-drawing')} ref={ref}>
-      <figcaption>{title}</figcaption>
-      <svg
-        width={width}
-        height={height}
-        role="img"
-        aria-label={`${title}. The table below has the same figures.`}
-      >
-        {y.ticks(5).map((tick) => (
-          <g key={tick} transform={`translate(0 ${y(tick)})`}>
-            <line className={chartsStyles['gridline']} x1={MARGIN.left} x2={width - MARGIN.right} />
-            <text className={chartsStyles['axis']} x={MARGIN.left - 8} y={4} textAnchor="end">
-              {wholePercent(tick)}
-            </text>
-          </g>
-        ))}
-        {shownGuides.map((guide) => (
-          <line
-            key={guide.label}
-            className={chartsStyles['guide']}
-            x1={MARGIN.left}
-            x2={width - MARGIN.right}
-            y1={y(guide.at)}
-            y2={y(guide.at)}
-          />
-        ))}
-        <FishPoints placed={placed} onOpenFish={onOpenFish} />
-        <path className={styles['mean-line']} d={mean(rows) ?? ''} />
-        <GenerationMeans rows={rows} middle={middle} y={y} bottom={bottom} />
-        {shownGuides.map((guide) => (
-          <text
-            key={guide.label}
-            className={clsx(chartsStyles['axis'], chartsStyles['guide-label'])}
-            x={MARGIN.left + 6}
-            y={y(guide.at) - 5}
-          >
-            {wholePercent(guide.at)} {guide.label}
-          </text>
-        ))}
-        <text
-          className={chartsStyles['axis']}
-          x={(MARGIN.left + width - MARGIN.right) / 2}
-          y={height - 6}
-          textAnchor="middle"
-        >
-          Generation
-        </text>
-        <text
-          className={chartsStyles['axis']}
-          x={MARGIN.left - 8}
-          y={MARGIN.top - 17}
-          textAnchor="end"
-        >
-          F
-        </text>
-      </svg>
-      <p className="lw-quiet-text">
-        Each dot is a fish. Bars joined by the line: mean of the generation. Dashed: guides, not
-        limits.
-        {points.some(isOpen) &&
-          ' Broken dots, and ≥ in the table: fish of unknown origin are behind these F, so they are this or more.'}
-      </p>
-      <GenerationTable title={title} rows={rows} onOpenFish={onOpenFish} />
-    </figure>
+    <>
+      <UprightAxis area={area} ticks={ticksOf(y, 5, wholePercent)} name="F" />
+      <LevelAxis
+        area={area}
+        ticks={rows.map(([generation]) => ({ at: middle(generation), text: String(generation) }))}
+        name="Generation"
+      />
+      {shownGuides.map((guide) => (
+        <Guide key={guide.label} area={area} at={y(guide.at)} />
+      ))}
+      <FishPoints placed={placePoints(points, x, y)} onOpenFish={onOpenFish} />
+      <GenerationMeans rows={rows} middle={middle} y={y} />
+      {shownGuides.map(({ at, label }) => (
+        <GuideName key={label} area={area} at={y(at)} text={`${wholePercent(at)} ${label}`} />
+      ))}
+    </>
   );
 }
 
@@ -217,26 +211,27 @@ function GenerationMeans({
   rows,
   middle,
   y,
-  bottom,
 }: {
   rows: [number, GenerationRow][];
   middle: (generation: number) => number;
   y: d3.ScaleLinear<number, number, never>;
-  bottom: number;
 }) {
-  return rows.map(([generation, row]) => (
-    <g key={generation}>
-      <path className={styles['mean-mark']} d={`M${middle(generation) - 11} ${y(row.mean)}h22`} />
-      <text
-        className={chartsStyles['axis']}
-        x={middle(generation)}
-        y={bottom + 16}
-        textAnchor="middle"
-      >
-        {generation}
-      </text>
-    </g>
-  ));
+  const line = d3
+    .line<[number, GenerationRow]>()
+    .x(([generation]) => middle(generation))
+    .y(([, row]) => y(row.mean));
+  return (
+    <>
+      <path className={styles['mean-line']} d={line(rows) ?? ''} />
+      {rows.map(([generation, row]) => (
+        <path
+          key={generation}
+          className={styles['mean-mark']}
+          d={`M${middle(generation) - 11} ${y(row.mean)}h22`}
+        />
+      ))}
+    </>
+  );
 }
 
 const ofRow = ({ open }: GenerationRow, value: number): string =>
@@ -269,20 +264,30 @@ function GenerationTable({
           ofRow(row, row.mean),
           ofRow(row, row.least),
           ofRow(row, row.most),
-          row.fish.slice(0, 3).map((one, i) => (
-            <span key={one.id}>
-              {i > 0 && ', '}
-              {onOpenFish === undefined ? (
-                one.tag
-              ) : (
-                <button type="button" className="lw-text-button" onClick={() => onOpenFish(one.id)}>
-                  {one.tag}
-                </button>
-              )}
-            </span>
-          )),
+          <Tags key="tags" fish={row.fish.slice(0, 3)} onOpenFish={onOpenFish} />,
         ])
       }
     />
   );
+}
+
+function Tags({
+  fish,
+  onOpenFish,
+}: {
+  fish: readonly GenerationPoint[];
+  onOpenFish: ((id: string) => void) | undefined;
+}) {
+  return fish.map((one, i) => (
+    <span key={one.id}>
+      {i > 0 && ', '}
+      {onOpenFish === undefined ? (
+        one.tag
+      ) : (
+        <button type="button" className="lw-text-button" onClick={() => onOpenFish(one.id)}>
+          {one.tag}
+        </button>
+      )}
+    </span>
+  ));
 }

@@ -3,6 +3,9 @@ import { useMemo } from 'react';
 import * as d3 from 'd3';
 import { TableAlternative } from '../table-alternative.js';
 import { useWidth } from '../use-width.js';
+import { LevelAxis } from './axis.js';
+import { plotArea, ticksOf, type PlotArea } from './plot-area.js';
+import { PlotFigure } from './plot-figure.js';
 import chartsStyles from './charts.module.css';
 import styles from './repeat-dots.module.css';
 
@@ -42,16 +45,16 @@ export function scorerShape(scorers: readonly string[], scorer: string): string 
   return d3.symbol(shapes[k % shapes.length] ?? d3.symbolCircle, 64)() ?? '';
 }
 
+const markClass = (scorers: readonly string[], scorer: string): string =>
+  clsx(styles['scorer'], styles[`scorer-${Math.max(0, scorers.indexOf(scorer)) % 4}`]);
+
 export function ScorerKey({ scorers }: { scorers: readonly string[] }) {
   return (
     <ul className={chartsStyles['legend']}>
-      {scorers.map((scorer, k) => (
+      {scorers.map((scorer) => (
         <li key={scorer}>
           <svg width="18" height="18" viewBox="-9 -9 18 18" aria-hidden="true">
-            <path
-              className={clsx(styles['scorer'], styles[`scorer-${k % 4}`])}
-              d={scorerShape(scorers, scorer)}
-            />
+            <path className={markClass(scorers, scorer)} d={scorerShape(scorers, scorer)} />
           </svg>
           {scorer}
         </li>
@@ -60,94 +63,97 @@ export function ScorerKey({ scorers }: { scorers: readonly string[] }) {
   );
 }
 
-/** A row a fish, a mark a score: how far the marks of a row lie apart is how far repeats disagree. */
-export function RepeatDots({ dots, scorers, words, title }: RepeatDotsProps) {
-  const [ref, width] = useWidth<HTMLDivElement>(560);
-  const rows = useMemo(
-    () =>
-      d3
-        .groups(dots, (dot) => dot.fishId)
-        .map(([id, group]) => ({
-          id,
-          tag: group[0]?.tag ?? '',
-          dots: group,
-          mean: d3.mean(group, (dot) => dot.value) ?? 0,
-        }))
-        .sort((a, b) => b.mean - a.mean),
-    [dots],
-  );
+interface FishRow {
+  readonly id: string;
+  readonly tag: string;
+  readonly dots: readonly RepeatedDot[];
+}
+
+/** The scores by fish, the highest mean first. */
+export function rowsOf(dots: readonly RepeatedDot[]): FishRow[] {
+  const rows = d3
+    .groups(dots, (dot) => dot.fishId)
+    .map(([id, group]) => ({
+      id,
+      tag: group[0]?.tag ?? '',
+      dots: group,
+      mean: d3.mean(group, (dot) => dot.value) ?? 0,
+    }));
+  return rows.sort((a, b) => b.mean - a.mean);
+}
+
+/** From the least to the most with a little room; a whole step to either side where all are the same. */
+function scaleOf(dots: readonly RepeatedDot[], { left, right }: PlotArea) {
   const [least = 0, most = 1] = d3.extent(dots, (dot) => dot.value) as [number, number];
   const pad = least === most ? 1 : (most - least) * 0.04;
-  const x = d3.scaleLinear([least - pad, most + pad], [MARGIN.left, width - MARGIN.right]).nice(5);
-  const height = MARGIN.top + MARGIN.bottom + rows.length * ROW;
-  const bottom = height - MARGIN.bottom;
+  return d3.scaleLinear([least - pad, most + pad], [left, right]).nice(5);
+}
+
+/** A row a fish, a mark a score: how far the marks of a row lie apart is how far repeats disagree. */
+export function RepeatDots({ dots, scorers, words, title }: RepeatDotsProps) {
+  const [figure, width] = useWidth<HTMLDivElement>(560);
+  const rows = useMemo(() => rowsOf(dots), [dots]);
+  const area = plotArea(width, MARGIN.top + MARGIN.bottom + rows.length * ROW, MARGIN);
+  const x = scaleOf(dots, area);
   return (
-    <figure className={clsx(chartsStyles['plot'], 'lw-drawing')} ref={ref}>
-      <figcaption>{title}</figcaption>
-      <ScorerKey scorers={scorers} />
-      <svg
-        width={width}
-        height={height}
-        role="img"
-        aria-label={`${title}. The table below has the same figures.`}
-      >
-        {x.ticks(5).map((tick) => (
-          <g key={tick} transform={`translate(${x(tick)} 0)`}>
-            <line className={chartsStyles['gridline']} y1={MARGIN.top} y2={bottom} />
-            <text className={chartsStyles['axis']} y={bottom + 16} textAnchor="middle">
-              {tick}
-            </text>
-          </g>
-        ))}
-        {rows.map((row, k) => {
-          const y = MARGIN.top + (k + 0.5) * ROW;
-          const values = row.dots.map((dot) => dot.value);
-          return (
-            <DotRow
-              key={row.id}
-              y={y}
-              row={row}
-              x={x}
-              values={values}
-              scorers={scorers}
-              words={words}
-            />
-          );
-        })}
-      </svg>
-      <TableAlternative
-        caption={title}
-        columns={[
-          { heading: 'Fish' },
-          { heading: 'Scorer' },
-          { heading: 'Date' },
-          { heading: 'Score', numeric: true },
-        ]}
-        rows={() =>
-          rows.flatMap((row) =>
-            row.dots.map((dot) => [dot.tag, dot.scorer, dot.on, words(dot.value)]),
-          )
-        }
-      />
-    </figure>
+    <PlotFigure
+      title={title}
+      figure={figure}
+      width={width}
+      height={area.height}
+      above={<ScorerKey scorers={scorers} />}
+      below={<ScoreTable title={title} rows={rows} words={words} />}
+    >
+      <LevelAxis area={area} ticks={ticksOf(x, 5, String)} lines />
+      {rows.map((row, k) => (
+        <DotRow
+          key={row.id}
+          y={MARGIN.top + (k + 0.5) * ROW}
+          row={row}
+          x={x}
+          scorers={scorers}
+          words={words}
+        />
+      ))}
+    </PlotFigure>
   );
 }
 
-function DotRow({
-  y,
-  row,
-  x,
-  values,
-  scorers,
-  words,
-}: {
+interface ScoreTableProps {
+  title: string;
+  rows: readonly FishRow[];
+  words: (value: number) => string;
+}
+
+function ScoreTable({ title, rows, words }: ScoreTableProps) {
+  return (
+    <TableAlternative
+      caption={title}
+      columns={[
+        { heading: 'Fish' },
+        { heading: 'Scorer' },
+        { heading: 'Date' },
+        { heading: 'Score', numeric: true },
+      ]}
+      rows={() =>
+        rows.flatMap((row) =>
+          row.dots.map((dot) => [dot.tag, dot.scorer, dot.on, words(dot.value)]),
+        )
+      }
+    />
+  );
+}
+
+interface DotRowProps {
   y: number;
-  row: { id: string; tag: string; dots: RepeatedDot[]; mean: number };
+  row: FishRow;
   x: d3.ScaleLinear<number, number, never>;
-  values: number[];
   scorers: readonly string[];
   words: (value: number) => string;
-}) {
+}
+
+function DotRow({ y, row, x, scorers, words }: DotRowProps) {
+  const [least = 0, most = 0] = d3.extent(row.dots, (dot) => dot.value);
   return (
     <g transform={`translate(0 ${y})`}>
       <text
@@ -158,18 +164,11 @@ function DotRow({
       >
         {row.tag}
       </text>
-      <line
-        className={styles['repeat-span']}
-        x1={x(d3.min(values) ?? 0)}
-        x2={x(d3.max(values) ?? 0)}
-      />
+      <line className={styles['repeat-span']} x1={x(least)} x2={x(most)} />
       {row.dots.map((dot, j) => (
         <path
           key={j}
-          className={clsx(
-            styles['scorer'],
-            styles[`scorer-${Math.max(0, scorers.indexOf(dot.scorer)) % 4}`],
-          )}
+          className={markClass(scorers, dot.scorer)}
           transform={`translate(${x(dot.value)} 0)`}
           d={scorerShape(scorers, dot.scorer)}
         >

@@ -1,8 +1,11 @@
 import { clsx } from 'clsx';
 import * as d3 from 'd3';
 import { useWidth } from '../use-width.js';
+import { LevelAxis } from './axis.js';
+import { plotArea, type PlotArea } from './plot-area.js';
+import { PlotFigure } from './plot-figure.js';
 import chartsStyles from './charts.module.css';
-import repeatDotsStyles from './repeat-dots.module.css';
+import styles from './repeat-dots.module.css';
 
 export interface ScorerPair {
   readonly first: string;
@@ -21,95 +24,66 @@ export interface ScorerDifferencesProps {
 const MARGIN = { top: 6, right: 16, bottom: 36, left: 16 };
 const ROW = 44;
 
-/** Mean difference of each pair of scorers with its interval, against no difference. */
-export function ScorerDifferences({ pairs, unit, title }: ScorerDifferencesProps) {
-  const [ref, width] = useWidth<HTMLDivElement>(560);
+/** As far to one side as to the other, so that no difference stands in the middle. */
+function scaleOf(pairs: readonly ScorerPair[], { left, right }: PlotArea) {
   const ends = pairs.flatMap(({ difference, interval }) => [
     difference,
     ...(interval === null ? [] : [interval.low, interval.high]),
   ]);
-  const reach = d3.max(ends, Math.abs) ?? 1;
-  const x = d3.scaleLinear([-reach || -1, reach || 1], [MARGIN.left, width - MARGIN.right]).nice(5);
-  const height = MARGIN.top + MARGIN.bottom + pairs.length * ROW;
-  const bottom = height - MARGIN.bottom;
+  const reach = d3.max(ends, Math.abs) || 1;
+  return d3.scaleLinear([-reach, reach], [left, right]).nice(5);
+}
+
+/** Mean difference of each pair of scorers with its interval, against no difference. */
+export function ScorerDifferences({ pairs, unit, title }: ScorerDifferencesProps) {
+  const [figure, width] = useWidth<HTMLDivElement>(560);
+  const area = plotArea(width, MARGIN.top + MARGIN.bottom + pairs.length * ROW, MARGIN);
+  const x = scaleOf(pairs, area);
   return (
-    <figure className={clsx(chartsStyles['plot'], 'lw-drawing')} ref={ref}>
-      <figcaption>{title}</figcaption>
-      <svg
-        width={width}
-        height={height}
-        role="img"
-        aria-label={`${title}. The table has the same figures.`}
-      >
-        {x.ticks(5).map((tick) => (
-          <g key={tick} transform={`translate(${x(tick)} 0)`}>
-            <line
-              className={tick === 0 ? repeatDotsStyles['no-difference'] : chartsStyles['gridline']}
-              y1={MARGIN.top}
-              y2={bottom}
-            />
-            <text className={chartsStyles['axis']} y={bottom + 16} textAnchor="middle">
-              {tick > 0 ? `+${tick}` : tick}
-            </text>
-          </g>
-        ))}
-        {pairs.map(({ first, second, fish, difference, interval }, k) => {
-          const y = MARGIN.top + k * ROW;
-          return (
-            <PairRow
-              key={`${first} ${second}`}
-              y={y}
-              first={first}
-              second={second}
-              fish={fish}
-              interval={interval}
-              x={x}
-              difference={difference}
-            />
-          );
-        })}
-        <text className={chartsStyles['axis']} x={width / 2} y={height - 4} textAnchor="middle">
-          {`difference${unit === '' ? '' : `, ${unit}`}`}
-        </text>
-      </svg>
-    </figure>
+    <PlotFigure
+      title={title}
+      figure={figure}
+      width={width}
+      height={area.height}
+      sameFigures="The table has the same figures."
+    >
+      <LevelAxis
+        area={area}
+        ticks={x.ticks(5).map((tick) => ({
+          at: x(tick),
+          text: tick > 0 ? `+${tick}` : String(tick),
+          line: tick === 0 ? styles['no-difference'] : undefined,
+        }))}
+        lines
+        name={`difference${unit === '' ? '' : `, ${unit}`}`}
+      />
+      {pairs.map((pair, k) => (
+        <PairRow key={`${pair.first} ${pair.second}`} y={MARGIN.top + k * ROW} pair={pair} x={x} />
+      ))}
+    </PlotFigure>
   );
 }
 
-function PairRow({
-  y,
-  first,
-  second,
-  fish,
-  interval,
-  x,
-  difference,
-}: {
+interface PairRowProps {
   y: number;
-  first: string;
-  second: string;
-  fish: number;
-  interval: { readonly low: number; readonly high: number } | null;
+  pair: ScorerPair;
   x: d3.ScaleLinear<number, number, never>;
-  difference: number;
-}) {
+}
+
+function PairRow({ y, pair: { first, second, fish, difference, interval }, x }: PairRowProps) {
   return (
     <g transform={`translate(0 ${y})`}>
-      <text
-        className={clsx(chartsStyles['axis'], repeatDotsStyles['row-tag'])}
-        x={MARGIN.left}
-        y={14}
-      >
+      <text className={clsx(chartsStyles['axis'], styles['row-tag'])} x={MARGIN.left} y={14}>
         {`${first} minus ${second}, ${fish} fish`}
       </text>
       {interval !== null && (
         <path
-          className={repeatDotsStyles['difference-span']}
+          className={styles['difference-span']}
           d={`M${x(interval.low)} 24v8m0 -4H${x(interval.high)}m0 -4v8`}
           fill="none"
         />
       )}
-      <circle className={repeatDotsStyles['difference-mean']} cx={x(difference)} cy={28} r={4.5} />
+      <circle className={styles['difference-mean']} cx={x(difference)} cy={28} r={4.5} />
     </g>
   );
 }

@@ -1,9 +1,11 @@
-import { clsx } from 'clsx';
 import * as d3 from 'd3';
+import type { ReactNode } from 'react';
 import { percent } from '../figures.js';
 import { TableAlternative } from '../table-alternative.js';
 import { useWidth } from '../use-width.js';
-import chartsStyles from './charts.module.css';
+import { LevelAxis, UprightAxis } from './axis.js';
+import { plotArea, ticksOf, type PlotArea } from './plot-area.js';
+import { PlotFigure } from './plot-figure.js';
 import styles from './survival-curve.module.css';
 
 export interface CurveStep {
@@ -37,93 +39,137 @@ export interface SurvivalCurveProps {
 
 const MARGIN = { top: 10, right: 12, bottom: 38, left: 46 };
 
-type Point = readonly [day: number, share: number];
+const quarters = [0, 0.25, 0.5, 0.75, 1];
 
-const stepPath = d3.line<Point>().curve(d3.curveStepAfter);
+type Point = readonly [day: number, share: number];
+type Linear = d3.ScaleLinear<number, number, never>;
+
+interface Scales {
+  readonly x: Linear;
+  readonly y: Linear;
+}
 
 /** Share of a brood alive by age, with its interval, between what the keeper's past spawns did. */
 export function SurvivalCurve(props: SurvivalCurveProps) {
-  const { title, steps, lastDay, pooled, band } = props;
-  const [ref, width] = useWidth<HTMLDivElement>(560);
+  const { title, steps, pooled, band, unknown } = props;
+  const [figure, width] = useWidth<HTMLDivElement>(560);
   const height = Math.round(Math.min(300, Math.max(210, width * 0.45)));
-  // A little beyond the last day, so that a step on it is seen.
-  const end = Math.max(lastDay * 1.06, 7);
-  const x = d3.scaleLinear([0, end], [MARGIN.left, width - MARGIN.right]);
-  const y = d3.scaleLinear([0, 1], [height - MARGIN.bottom, MARGIN.top]);
-  const line = (points: readonly Point[], until: number): string => {
-    const within = points.filter(([day]) => day <= until);
-    const last = within.at(-1)?.[1] ?? 1;
-    const whole: Point[] = [[0, 1], ...within, [until, last]];
-    return stepPath(whole.map(([day, share]): Point => [x(day), y(share)])) ?? '';
-  };
-  const of = (points: readonly { readonly day: number; readonly survival: number }[]) =>
-    points.map(({ day, survival }): Point => [day, survival]);
-  const bandUntil = Math.min(end, band.at(-1)?.day ?? 0);
   return (
-    <figure className={clsx(chartsStyles['plot'], 'lw-drawing')} ref={ref}>
-      <figcaption>{title}</figcaption>
-      <svg
-        width={width}
-        height={height}
-        role="img"
-        aria-label={`${title}. The table below has the same figures.`}
-      >
-        <Axes x={x} y={y} width={width} height={height} />
-        <PastBand bandUntil={bandUntil} line={line} band={band} />
-        {pooled.length > 0 && <path className={styles['past']} d={line(of(pooled), end)} />}
-        <path className={styles['interval']} d={intervalPath(steps, lastDay, x, y)} />
-        {props.unknown.map(({ from, to }) => (
-          <line
-            key={to}
-            className={styles['unknown']}
-            x1={x(from)}
-            x2={x(to)}
-            y1={y(shareAt(steps, to - 1))}
-            y2={y(shareAt(steps, to))}
+    <PlotFigure
+      title={title}
+      figure={figure}
+      width={width}
+      height={height}
+      below={
+        <>
+          <CurveKey
+            past={pooled.length > 0}
+            band={bandEnd(band, daysShown(props.lastDay)) > 0}
+            unknown={unknown.length > 0}
           />
-        ))}
-        <path className={styles['curve']} d={line(of(steps), lastDay)} />
-        {steps
-          .filter(({ withdrawn }) => withdrawn > 0)
-          .map(({ day, survival }) => (
-            <path key={day} className={styles['left']} d={`M${x(day)} ${y(survival) - 5}v10`} />
-          ))}
-      </svg>
-      <CurveKey past={pooled.length > 0} band={bandUntil > 0} unknown={props.unknown.length > 0} />
-      <StepTable title={title} steps={steps} />
-    </figure>
+          <StepTable title={title} steps={steps} />
+        </>
+      }
+    >
+      <Curves area={plotArea(width, height, MARGIN)} {...props} />
+    </PlotFigure>
   );
 }
 
-function PastBand({
-  bandUntil,
-  line,
-  band,
-}: {
-  bandUntil: number;
-  line: (points: readonly Point[], until: number) => string;
-  band: readonly CurveBandPoint[];
-}) {
+/** A little beyond the last day, so that a step on it is seen; a week at least. */
+const daysShown = (lastDay: number): number => Math.max(lastDay * 1.06, 7);
+
+/** Day until which past spawns are known, within what is shown. */
+const bandEnd = (band: readonly CurveBandPoint[], end: number): number =>
+  Math.min(end, band.at(-1)?.day ?? 0);
+
+/** A curve of steps from all alive on day 0, level from its last step to `until`. */
+export function stepsUntil(points: readonly Point[], until: number): readonly Point[] {
+  const within = points.filter(([day]) => day <= until);
+  return [[0, 1], ...within, [until, within.at(-1)?.[1] ?? 1]];
+}
+
+const stepPath = (points: readonly Point[], until: number, { x, y }: Scales): string =>
+  d3
+    .line<Point>()
+    .curve(d3.curveStepAfter)
+    .x(([day]) => x(day))
+    .y(([, share]) => y(share))(stepsUntil(points, until)) ?? '';
+
+const survivalOf = ({ day, survival }: { day: number; survival: number }): Point => [day, survival];
+
+function Curves(props: SurvivalCurveProps & { area: PlotArea }) {
+  const { area, steps, lastDay, pooled, band } = props;
+  const end = daysShown(lastDay);
+  const x = d3.scaleLinear([0, end], [area.left, area.right]);
+  const y = d3.scaleLinear([0, 1], [area.bottom, area.top]);
+  const scales = { x, y };
+  const days = Math.max(2, Math.floor(area.width / 90));
   return (
-    bandUntil > 0 && (
-      <>
-        <path
-          className={styles['band']}
-          d={line(
-            band.map(({ day, low }): Point => [day, low]),
-            bandUntil,
-          )}
-        />
-        <path
-          className={styles['band']}
-          d={line(
-            band.map(({ day, high }): Point => [day, high]),
-            bandUntil,
-          )}
-        />
-      </>
-    )
+    <>
+      <UprightAxis
+        area={area}
+        ticks={quarters.map((share) => ({ at: y(share), text: `${share * 100} %` }))}
+      />
+      <LevelAxis area={area} ticks={ticksOf(x, days, String)} name="days since the start" />
+      <PastBand band={band} until={bandEnd(band, end)} scales={scales} />
+      {pooled.length > 0 && (
+        <path className={styles['past']} d={stepPath(pooled.map(survivalOf), end, scales)} />
+      )}
+      <path className={styles['interval']} d={intervalPath(steps, lastDay, x, y)} />
+      <UnknownDays unknown={props.unknown} steps={steps} scales={scales} />
+      <path className={styles['curve']} d={stepPath(steps.map(survivalOf), lastDay, scales)} />
+      {steps
+        .filter(({ withdrawn }) => withdrawn > 0)
+        .map(({ day, survival }) => (
+          <path key={day} className={styles['left']} d={`M${x(day)} ${y(survival) - 5}v10`} />
+        ))}
+    </>
   );
+}
+
+function UnknownDays({
+  unknown,
+  steps,
+  scales: { x, y },
+}: {
+  unknown: SurvivalCurveProps['unknown'];
+  steps: readonly CurveStep[];
+  scales: Scales;
+}) {
+  return unknown.map(({ from, to }) => (
+    <line
+      key={to}
+      className={styles['unknown']}
+      x1={x(from)}
+      x2={x(to)}
+      y1={y(shareAt(steps, to - 1))}
+      y2={y(shareAt(steps, to))}
+    />
+  ));
+}
+
+function PastBand({
+  band,
+  until,
+  scales,
+}: {
+  band: readonly CurveBandPoint[];
+  until: number;
+  scales: Scales;
+}) {
+  if (until <= 0) return null;
+  return (['low', 'high'] as const).map((edge) => (
+    <path
+      key={edge}
+      className={styles['band']}
+      d={stepPath(
+        band.map((each): Point => [each.day, each[edge]]),
+        until,
+        scales,
+      )}
+    />
+  ));
 }
 
 function StepTable({ title, steps }: { title: string; steps: readonly CurveStep[] }) {
@@ -176,89 +222,42 @@ function intervalPath(
   return area([...known, { ...last, day: Math.max(lastDay, last.day) }]) ?? '';
 }
 
-function Axes({
-  x,
-  y,
-  width,
-  height,
-}: {
-  x: d3.ScaleLinear<number, number>;
-  y: d3.ScaleLinear<number, number>;
-  width: number;
-  height: number;
-}) {
+function CurveKey({ past, band, unknown }: { past: boolean; band: boolean; unknown: boolean }) {
   return (
-    <>
-      {[0, 0.25, 0.5, 0.75, 1].map((tick) => (
-        <g key={tick} transform={`translate(0 ${y(tick)})`}>
-          <line className={chartsStyles['gridline']} x1={MARGIN.left} x2={width - MARGIN.right} />
-          <text className={chartsStyles['axis']} x={MARGIN.left - 6} y={4} textAnchor="end">
-            {tick * 100} %
-          </text>
-        </g>
-      ))}
-      {x.ticks(Math.max(2, Math.floor(width / 90))).map((tick) => (
-        <text
-          key={tick}
-          className={chartsStyles['axis']}
-          x={x(tick)}
-          y={height - MARGIN.bottom + 16}
-          textAnchor="middle"
-        >
-          {tick}
-        </text>
-      ))}
-      <text
-        className={chartsStyles['axis']}
-        x={(MARGIN.left + width - MARGIN.right) / 2}
-        y={height - 4}
-        textAnchor="middle"
-      >
-        days since the start
-      </text>
-    </>
+    <ul className={styles['chart-key']}>
+      <Sample of="this spawn, 95 % interval">
+        <rect className={styles['interval']} width="28" height="12" />
+        <path className={styles['curve']} d="M0 6H28" />
+      </Sample>
+      <Sample of="fish moved out alive">
+        <path className={styles['left']} d="M14 1v10" />
+      </Sample>
+      {past && (
+        <Sample of="past spawns, all fish as one">
+          <path className={styles['past']} d="M0 6H28" />
+        </Sample>
+      )}
+      {band && (
+        <Sample of="past spawns, 10th to 90th percentile">
+          <path className={styles['band']} d="M0 2H28M0 10H28" />
+        </Sample>
+      )}
+      {unknown && (
+        <Sample of="missing at a count: lost on some day between">
+          <line className={styles['unknown']} x1="0" y1="2" x2="28" y2="10" />
+        </Sample>
+      )}
+    </ul>
   );
 }
 
-function CurveKey({ past, band, unknown }: { past: boolean; band: boolean; unknown: boolean }) {
-  const sample = (content: React.ReactNode) => (
-    <svg width="28" height="12" aria-hidden="true">
-      {content}
-    </svg>
-  );
+function Sample({ of, children }: { of: string; children: ReactNode }) {
   return (
-    <ul className={styles['chart-key']}>
-      <li>
-        {sample(
-          <>
-            <rect className={styles['interval']} width="28" height="12" />
-            <path className={styles['curve']} d="M0 6H28" />
-          </>,
-        )}
-        this spawn, 95 % interval
-      </li>
-      <li>
-        {sample(<path className={styles['left']} d="M14 1v10" />)}
-        fish moved out alive
-      </li>
-      {past && (
-        <li>
-          {sample(<path className={styles['past']} d="M0 6H28" />)}
-          past spawns, all fish as one
-        </li>
-      )}
-      {band && (
-        <li>
-          {sample(<path className={styles['band']} d="M0 2H28M0 10H28" />)}
-          past spawns, 10th to 90th percentile
-        </li>
-      )}
-      {unknown && (
-        <li>
-          {sample(<line className={styles['unknown']} x1="0" y1="2" x2="28" y2="10" />)}
-          missing at a count: lost on some day between
-        </li>
-      )}
-    </ul>
+    <li>
+      <svg width="28" height="12" aria-hidden="true">
+        {children}
+      </svg>
+      {of}
+    </li>
   );
 }

@@ -1,9 +1,10 @@
-import { clsx } from 'clsx';
 import { DAY } from '@linewright/care';
 import * as d3 from 'd3';
 import { TableAlternative } from '../table-alternative.js';
 import { useWidth } from '../use-width.js';
-import chartsStyles from './charts.module.css';
+import { Guide, GuideName, LevelAxis, UprightAxis } from './axis.js';
+import { plotArea, ticksOf, type PlotArea } from './plot-area.js';
+import { PlotFigure } from './plot-figure.js';
 import styles from './water-plot.module.css';
 
 export interface WaterPoint {
@@ -21,82 +22,80 @@ export interface WaterPlotProps {
 }
 
 const MARGIN = { top: 16, right: 14, bottom: 24, left: 52 };
+const HEIGHT = 190;
 const time = d3.timeFormat('%Y-%m-%d %H:%M');
 
 /** Un-ionised ammonia of one water over time, with the limit. Readings over it are solid squares. */
 export function WaterPlot({ title, points, limit }: WaterPlotProps) {
-  const [ref, width] = useWidth<HTMLDivElement>(520);
-  const height = 190;
+  const [figure, width] = useWidth<HTMLDivElement>(520);
   const ordered = d3.sort(points, ({ at }) => at);
-  const [first, last] = d3.extent(ordered, ({ at }) => at.getTime());
-  if (first === undefined || last === undefined) return null;
-  const margin = Math.max(DAY / 2, (last - first) * 0.04);
-  const x = d3.scaleTime(
-    [new Date(first - margin), new Date(last + margin)],
-    [MARGIN.left, width - MARGIN.right],
+  if (ordered.length === 0) return null;
+  return (
+    <PlotFigure
+      title={title}
+      figure={figure}
+      width={width}
+      height={HEIGHT}
+      below={
+        <>
+          <p className="lw-quiet-text">
+            mg/L of un-ionised ammonia as NH3. Squares: over the limit. Rings: not over it.
+          </p>
+          <TableAlternative
+            caption={title}
+            columns={[{ heading: 'Taken' }, { heading: 'mg/L as NH3', numeric: true }]}
+            rows={() => ordered.map(({ at, unionised }) => [time(at), unionised.toPrecision(2)])}
+          />
+        </>
+      }
+    >
+      <WaterOverTime area={plotArea(width, HEIGHT, MARGIN)} ordered={ordered} limit={limit} />
+    </PlotFigure>
   );
+}
+
+/** First to last reading with a little room on either side, so that one alone stands in the middle of a day. */
+export function timeShown(ordered: readonly WaterPoint[]): readonly [from: number, to: number] {
+  const [first = 0, last = 0] = d3.extent(ordered, ({ at }) => at.getTime());
+  const room = Math.max(DAY / 2, (last - first) * 0.04);
+  return [first - room, last + room];
+}
+
+function scalesOf(ordered: readonly WaterPoint[], limit: number, area: PlotArea) {
+  const [from, to] = timeShown(ordered);
   const most = d3.max(ordered, ({ unionised }) => unionised) ?? 0;
-  const y = d3
-    .scaleLinear([0, Math.max(most, limit) * 1.15], [height - MARGIN.bottom, MARGIN.top])
-    .nice(4);
+  return {
+    x: d3.scaleTime([new Date(from), new Date(to)], [area.left, area.right]),
+    y: d3.scaleLinear([0, Math.max(most, limit) * 1.15], [area.bottom, area.top]).nice(4),
+  };
+}
+
+/** Over more than two days the days alone, else the hours too. */
+const timeOf = (ordered: readonly WaterPoint[]): ((at: Date) => string) =>
+  d3.timeFormat(+ordered.at(-1)!.at - +ordered[0]!.at > 2 * DAY ? '%d %b' : '%d %b %H:%M');
+
+interface WaterOverTimeProps {
+  area: PlotArea;
+  ordered: readonly WaterPoint[];
+  limit: number;
+}
+
+function WaterOverTime({ area, ordered, limit }: WaterOverTimeProps) {
+  const { x, y } = scalesOf(ordered, limit, area);
   const line = d3
     .line<WaterPoint>()
     .x(({ at }) => x(at))
     .y(({ unionised }) => y(unionised));
+  const days = Math.max(2, Math.floor(area.width / 130));
   return (
-    <figure className={clsx(chartsStyles['plot'], 'lw-drawing')} ref={ref}>
-      <figcaption>{title}</figcaption>
-      <svg
-        width={width}
-        height={height}
-        role="img"
-        aria-label={`${title}. The table below has the same figures.`}
-      >
-        {y.ticks(4).map((tick) => (
-          <g key={tick} transform={`translate(0 ${y(tick)})`}>
-            <line className={chartsStyles['gridline']} x1={MARGIN.left} x2={width - MARGIN.right} />
-            <text className={chartsStyles['axis']} x={MARGIN.left - 6} y={4} textAnchor="end">
-              {y.tickFormat(4)(tick)}
-            </text>
-          </g>
-        ))}
-        {x.ticks(Math.max(2, Math.floor(width / 130))).map((tick) => (
-          <text
-            key={tick.getTime()}
-            className={chartsStyles['axis']}
-            x={x(tick)}
-            y={height - 6}
-            textAnchor="middle"
-          >
-            {d3.timeFormat(last - first > 2 * DAY ? '%d %b' : '%d %b %H:%M')(tick)}
-          </text>
-        ))}
-        <line
-          className={chartsStyles['guide']}
-          x1={MARGIN.left}
-          x2={width - MARGIN.right}
-          y1={y(limit)}
-          y2={y(limit)}
-        />
-        <path className={styles['line']} d={line(ordered) ?? ''} />
-        <Readings ordered={ordered} limit={limit} x={x} y={y} />
-        <text
-          className={clsx(chartsStyles['axis'], chartsStyles['guide-label'])}
-          x={MARGIN.left + 4}
-          y={y(limit) - 5}
-        >
-          your limit
-        </text>
-      </svg>
-      <p className="lw-quiet-text">
-        mg/L of un-ionised ammonia as NH3. Squares: over the limit. Rings: not over it.
-      </p>
-      <TableAlternative
-        caption={title}
-        columns={[{ heading: 'Taken' }, { heading: 'mg/L as NH3', numeric: true }]}
-        rows={() => ordered.map(({ at, unionised }) => [time(at), unionised.toPrecision(2)])}
-      />
-    </figure>
+    <>
+      <UprightAxis area={area} ticks={ticksOf(y, 4, y.tickFormat(4))} />
+      <LevelAxis area={area} ticks={ticksOf(x, days, timeOf(ordered))} />
+      <Guide area={area} at={y(limit)} />
+      <path className={styles['line']} d={line(ordered) ?? ''} />
+      <Readings ordered={ordered} limit={limit} x={x} y={y} />
+      <GuideName area={area} at={y(limit)} text="your limit" />
+    </>
   );
 }
 
@@ -106,7 +105,7 @@ function Readings({
   x,
   y,
 }: {
-  ordered: WaterPoint[];
+  ordered: readonly WaterPoint[];
   limit: number;
   x: d3.ScaleTime<number, number, never>;
   y: d3.ScaleLinear<number, number, never>;

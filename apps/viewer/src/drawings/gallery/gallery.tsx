@@ -11,6 +11,7 @@ import {
   SurvivalSteps,
 } from '../index.js';
 import { coancestryOf, inventedLine, somePaths } from './invented.js';
+import { meritStages } from './invented-merit.js';
 
 const small = inventedLine(5, 8, 3, 4);
 const middle = inventedLine(11, 8, 4, 9);
@@ -196,6 +197,7 @@ const stages: Readonly<Record<string, () => ReactNode>> = {
       ]}
     />
   ),
+  ...meritStages,
 };
 
 function Gallery() {
