@@ -52,16 +52,28 @@ export {
   type Valuation,
   type ValuationOptions,
 } from './values/estimate.js';
-export type { ComponentMatrix, Components, Estimate, FixedEffect } from './values/components.js';
-export type { MeritNote, MeritNoteCode } from './values/notes.js';
+export {
+  componentsOf,
+  type ComponentMatrix,
+  type Components,
+  type Estimate,
+  type FixedEffect,
+} from './values/components.js';
+export { notesOn, type MeritNote, type MeritNoteCode } from './values/notes.js';
 export { betaPrior, fishSizePrior, flatPrior, type HeritabilityPrior } from './values/prior.js';
 export { valuesOverHeritability, type IntegrationOptions } from './values/integrate.js';
 export { Posterior, type Band, type HeritabilityKnown } from './values/posterior.js';
+export { bandsOfAll } from './values/mixture-bands.js';
 export {
   solveThreshold,
   type ThresholdModel,
   type ThresholdSolution,
 } from './threshold/threshold-model.js';
+export {
+  thresholdOverHeritability,
+  type ClassScores,
+  type ThresholdPosterior,
+} from './threshold/over-heritability.js';
 export { KeptSolution, type OneScore } from './values/one-more.js';
 export { meanBreedingValue, reasonsFor, type Reason } from './values/reasons.js';
 export {

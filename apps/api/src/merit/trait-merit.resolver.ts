@@ -1,0 +1,50 @@
+import { Args, ID, Mutation, Query, Resolver } from '@nestjs/graphql';
+import { CurrentKeeper } from '../accounts/session.guard.js';
+import type { SignedInKeeper } from '../graphql/request-context.js';
+import { ResetTraitModelInput, SetTraitModelInput } from './merit.inputs.js';
+import { toTraitMerit } from './trait-merit.mapper.js';
+import { TraitMeritModel } from './trait-merit.model.js';
+import { TraitMeritService } from './trait-merit.service.js';
+import { TraitModelsService } from './trait-models.service.js';
+
+@Resolver(() => TraitMeritModel)
+export class TraitMeritResolver {
+  constructor(
+    private readonly merit: TraitMeritService,
+    private readonly models: TraitModelsService,
+  ) {}
+
+  @Query(() => TraitMeritModel, {
+    description:
+      'What of a trait is passed on: heritability in this stock, what it rests on, and how selected the scores are.',
+  })
+  async traitMerit(
+    @Args('traitId', { type: () => ID, description: 'The trait.' }) traitId: string,
+    @CurrentKeeper() keeper: SignedInKeeper,
+  ): Promise<TraitMeritModel> {
+    return toTraitMerit(await this.merit.of(traitId, keeper.name));
+  }
+
+  @Mutation(() => TraitMeritModel, {
+    description:
+      'Sets with what a trait’s breeding values are worked out; answers what they are then.',
+  })
+  async setTraitModel(
+    @Args('input', { description: 'The settings.' }) input: SetTraitModelInput,
+    @CurrentKeeper() keeper: SignedInKeeper,
+  ): Promise<TraitMeritModel> {
+    await this.models.set(input, keeper);
+    return this.traitMerit(input.traitId, keeper);
+  }
+
+  @Mutation(() => TraitMeritModel, {
+    description: 'Goes back to the settings that are usual for the kind of trait.',
+  })
+  async resetTraitModel(
+    @Args('input', { description: 'Which.' }) input: ResetTraitModelInput,
+    @CurrentKeeper() keeper: SignedInKeeper,
+  ): Promise<TraitMeritModel> {
+    await this.models.reset(input.traitId, input.revision, keeper);
+    return this.traitMerit(input.traitId, keeper);
+  }
+}
