@@ -1,6 +1,6 @@
-import { broodsForError, DOZEN } from '@linewright/merit';
-import { partText } from './merit-words.js';
 import { plural } from './figures.js';
+import { partText } from './merit-words.js';
+import type { EnumValues } from './words.js';
 
 export interface ScoredCounts {
   readonly fish: number;
@@ -34,21 +34,31 @@ interface ScoredBrood {
   readonly sortedOn: string | null;
   readonly recorded: number;
   readonly scored: number;
-  readonly scoredBeforeSorting: number;
   readonly drawn: number;
 }
 
 /** Fewer parents than this say little about a whole line. Of our own choosing. */
 const FEW_PARENTS = 5;
-/** How well a heritability should be known before it is leaned upon: 10 % either way. Of our own choosing. */
-const WANTED_ERROR = 0.1;
 
-/** Broods in which a dozen was scored that nobody had chosen tell most; the surest gain first. */
-export function adviceFor(
-  counts: ScoredCounts,
-  broods: readonly ScoredBrood[],
-  heritability: number | null,
-): Advice[] {
+export interface PlanEffect {
+  readonly plan: EnumValues<'ScoringPlan'>;
+  readonly scoresAdded: number;
+  readonly heritabilityNow: number;
+  readonly heritabilityThen: number;
+}
+
+const planWords: Record<PlanEffect['plan'], string> = {
+  NEXT_FISH: 'The fish listed below, scored once each',
+  ONE_BROOD: 'A random dozen of one new brood of other parents',
+  FIVE_BROODS: 'A random dozen of each of five new broods of other parents',
+};
+
+/** What some scores more would narrow: two standard deviations either way, as now and as expected then. */
+export const planText = (effect: PlanEffect): string =>
+  `${planWords[effect.plan]} (${plural(effect.scoresAdded, 'score')} more): heritability known to ${partText(2 * effect.heritabilityThen)} either way, now ${partText(2 * effect.heritabilityNow)}.`;
+
+/** What to score next: the surest gain first. */
+export function adviceFor(counts: ScoredCounts, broods: readonly ScoredBrood[]): Advice[] {
   const advice = broods
     .filter((one) => one.sortedOn === null && one.drawn === 0 && one.recorded > one.scored)
     .map((one): Advice => ({
@@ -60,7 +70,6 @@ export function adviceFor(
     say(
       `The scored fish come from ${plural(counts.sires, 'sire')} and ${plural(counts.dams, 'dam')}. Score broods of pairs that have none yet: a new pair says more than more young of the same one.`,
     );
-  if (heritability !== null && heritability > 0) say(broodsText(heritability, broods));
   if (counts.ageNotKnown > 0)
     say(
       `${plural(counts.ageNotKnown, 'score')} of fish without a hatch date: they count as if scored at the mean age. Add the date where you know it.`,
@@ -70,12 +79,6 @@ export function adviceFor(
       `${plural(counts.otherVersions, 'score')} of earlier versions of this trait are not counted: the numbers meant something else.`,
     );
   return advice;
-}
-
-function broodsText(heritability: number, broods: readonly ScoredBrood[]): string {
-  const wanted = broodsForError(heritability, DOZEN, WANTED_ERROR);
-  const have = broods.filter((one) => one.scoredBeforeSorting >= DOZEN).length;
-  return `A random dozen scored of each of about ${plural(wanted, 'brood')}, all of different pairs, would tell the heritability to 10 % either way, if sibs share nothing but their parents. ${have === 0 ? 'You have no such brood yet.' : `You have ${plural(have, 'such brood')}.`}`;
 }
 
 interface Selected {

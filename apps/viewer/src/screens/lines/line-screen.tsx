@@ -17,6 +17,7 @@ import { HistoryPanel } from '../../panels/history-panel.js';
 import { ageToday } from '../../wording/figures.js';
 import { inbreedingText } from '../../wording/inbreeding-words.js';
 import { CorrectLineForm } from './line-form.js';
+import { InbreedingCostSection, MovingSection } from './line-merit-sections.js';
 
 export function LineScreen() {
   const { id = '' } = useParams();
@@ -91,6 +92,8 @@ function LinePage({ line }: { line: LineFacts }) {
           </div>
         </Section>
       </div>
+      <MovingSection line={line} />
+      <InbreedingCostSection line={line} />
       <FishInUse line={line} />
       <HistoryPanel recordKind="LINE" recordId={line.id} />
       <Sheet title={`Correct line ${line.code}`} opened={sheet === 'correct'} onClose={close}>

@@ -9,6 +9,7 @@ import { showTime } from '../../wording/figures.js';
 import type { Disposition } from '../../wording/words.js';
 import type { Bench } from './bench-facts.js';
 import { CullFrySheet } from './cull-fry-sheet.js';
+import { DrawDozen } from './draw-dozen.js';
 import { FishCards } from './fish-cards.js';
 import { JarSheet } from './jar-sheet.js';
 import { SortingList } from './sorting-list.js';
@@ -94,6 +95,13 @@ function BenchScreen({ bench, read }: { bench: Bench; read: ReadBench }) {
       {dateError !== null && <Caution>{dateError}</Caution>}
       {dateError === null && on !== day && <p className="lw-quiet">Entries are dated {on}.</p>}
       <Trouble entries={entries} />
+      <DrawDozen
+        bench={bench}
+        onFish={(fishId) => {
+          place.goTo(fishId);
+          if (asList) choose('as', 'cards');
+        }}
+      />
       {bench.fish.length === 0 ? (
         <Empty action={<Link to={`/spawns/${bench.id}`}>Back to the spawn</Link>}>
           No fish of this spawn has a record yet. Jar fish to give them one; the tags are made for

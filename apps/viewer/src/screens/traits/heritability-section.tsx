@@ -93,6 +93,9 @@ export function bandOf(
   return bands.find((band) => band.probability === probability) ?? { low: 0, high: 1 };
 }
 
+const correlationText = (correlation: number | null): string =>
+  correlation === null ? '' : ` (rank correlation ${correlation.toFixed(2)})`;
+
 /** Which of two models is shown, and whether they would choose the same fish. */
 function ModelsCompared({ result: { shown, comparison, linear } }: { result: TraitMeritResult }) {
   if (shown !== 'THRESHOLD') return null;
@@ -106,15 +109,15 @@ function ModelsCompared({ result: { shown, comparison, linear } }: { result: Tra
       </p>
       {comparison !== null && comparison.partWays && (
         <Caution>
-          The two models part ways: they put the fish in another order (rank correlation{' '}
-          {comparison.rankCorrelation.toFixed(2)}). Do not choose by small differences here; score
-          more fish of the rarer grades.
+          The two models part ways: they name other fish among the best quarter
+          {correlationText(comparison.rankCorrelation)}. Do not choose by small differences here;
+          score more fish of the rarer grades.
         </Caution>
       )}
       {comparison !== null && !comparison.partWays && (
         <p className="lw-quiet">
-          Both models put the fish in nearly the same order (rank correlation{' '}
-          {comparison.rankCorrelation.toFixed(2)}).
+          Both models name nearly the same fish among the best quarter
+          {correlationText(comparison.rankCorrelation)}.
         </p>
       )}
     </>

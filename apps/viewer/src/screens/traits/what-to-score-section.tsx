@@ -1,9 +1,10 @@
 import { Link } from 'react-router';
-import type { TraitMerit } from '../../api/merit.js';
+import type { TraitMerit, TraitMeritResult } from '../../api/merit.js';
 import type { Trait } from '../../api/traits.js';
 import { DataTable, type Column } from '../../components/data-table.js';
+import { FishLink } from '../../components/fish-marks.js';
 import { Section } from '../../components/section.js';
-import { adviceFor, selectionText } from '../../wording/merit-advice.js';
+import { adviceFor, planText, selectionText } from '../../wording/merit-advice.js';
 import { scoreText } from '../../wording/scores.js';
 
 type Brood = TraitMerit['selection']['broods'][number];
@@ -11,8 +12,7 @@ type Brood = TraitMerit['selection']['broods'][number];
 /** What would make the figures surer, and how the scored fish were chosen. */
 export function WhatToScoreSection({ trait, merit }: { trait: Trait; merit: TraitMerit }) {
   const { counts, selection, result } = merit;
-  const shown = result?.shown === 'THRESHOLD' ? result.threshold : result?.linear;
-  const advice = adviceFor(counts, selection.broods, shown?.heritability.mean ?? null);
+  const advice = adviceFor(counts, selection.broods);
   return (
     <Section title="What to score next">
       {advice.length === 0 ? (
@@ -27,6 +27,7 @@ export function WhatToScoreSection({ trait, merit }: { trait: Trait; merit: Trai
           ))}
         </ul>
       )}
+      {result !== null && <Narrowing result={result} />}
       {selection.broods.length > 0 && (
         <details className="lw-folded">
           <summary>How the scored fish were chosen</summary>
@@ -48,6 +49,32 @@ export function WhatToScoreSection({ trait, merit }: { trait: Trait; merit: Trai
         </details>
       )}
     </Section>
+  );
+}
+
+/** What scores would narrow most, by the linear model: expected, whatever the scores will be. */
+function Narrowing({ result: { narrowing, worthScoring } }: { result: TraitMeritResult }) {
+  if (narrowing.length === 0 && worthScoring.length === 0) return null;
+  return (
+    <>
+      <ul>
+        {narrowing.map((effect) => (
+          <li key={effect.plan}>{planText(effect)}</li>
+        ))}
+      </ul>
+      {worthScoring.length > 0 && (
+        <p className="lw-words">
+          Worth scoring next, the most telling first:{' '}
+          {worthScoring.map(({ fish }, k) => (
+            <span key={fish.id}>
+              {k > 0 && ', '}
+              <FishLink fish={fish} />
+            </span>
+          ))}
+          .
+        </p>
+      )}
+    </>
   );
 }
 
