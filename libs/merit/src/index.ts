@@ -70,10 +70,16 @@ export {
   type ThresholdSolution,
 } from './threshold/threshold-model.js';
 export {
-  thresholdOverHeritability,
+  asNumbers,
+  classesOverHeritability,
   type ClassScores,
-  type ThresholdPosterior,
-} from './threshold/over-heritability.js';
+} from './threshold/values-of-classes.js';
+export { partWays, type PartedWays, type TwoRanks } from './threshold/part-ways.js';
+export {
+  variancesAtHeritabilities,
+  type GivenTraits,
+  type TraitsAtHeritability,
+} from './values/several-traits.js';
 export { KeptSolution, type OneScore } from './values/one-more.js';
 export { meanBreedingValue, reasonsFor, type Reason } from './values/reasons.js';
 export {

@@ -121,6 +121,7 @@ export const buildTask = (records: TraitRecords): BuiltTask => {
       looks: withLooks,
       groups: apart ? groups : null,
       lines: membersOfLines(records, fish),
+      unscored: unscoredHere(records, fish),
     },
   };
 };
@@ -183,6 +184,19 @@ function linesApart(
   );
   const names = lines.map((line) => `line ${codeOfLine.get(line) ?? line}`);
   return { names: others ? [...names, 'other founders'] : names, groupOf };
+}
+
+/** Alive here, and not scored yet: those not sorted first, since they tell most of their brood. */
+function unscoredHere({ pedigree, facts }: TraitRecords, fish: Int32Array): Int32Array {
+  const scored = new Set(fish);
+  const open = pedigree.ids.flatMap((id, i) => {
+    const one = facts.get(id);
+    return one?.aliveHere === true && !scored.has(i) ? [{ i, sorted: one.inUse }] : [];
+  });
+  return Int32Array.from(
+    open.sort((a, b) => Number(a.sorted) - Number(b.sorted) || b.i - a.i),
+    ({ i }) => i,
+  );
 }
 
 /** Lines with a scored fish, all their fish that stand: those with most scored fish first. */

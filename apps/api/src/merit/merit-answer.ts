@@ -1,4 +1,4 @@
-import type { MeritErrorCode, MeritNoteCode } from '@linewright/merit';
+import type { MeritErrorCode, MeritNote, MeritNoteCode } from '@linewright/merit';
 
 /** An estimate that cannot be made: an answer, and no fault. */
 export interface Refusal {
@@ -66,8 +66,9 @@ export interface ModelAnswer {
 /** The linear model and the threshold model held against each other. */
 export interface Comparison {
   /** Rank correlation of their breeding values, over the fish that were scored and their parents. */
-  readonly rankCorrelation: number;
+  readonly rankCorrelation: number | null;
   readonly partWays: boolean;
+  readonly notes: readonly MeritNote[];
 }
 
 export interface GenerationAnswer {
@@ -91,6 +92,25 @@ export interface TrendAnswer {
   readonly realisedHeritability: EstimateAnswer | null;
 }
 
+export type PlanKind = 'next_fish' | 'one_brood' | 'five_broods';
+
+/** What some scores more are expected to narrow: standard deviations, now and then. */
+export interface NarrowingAnswer {
+  readonly plan: PlanKind;
+  readonly scoresAdded: number;
+  readonly heritabilityNow: number;
+  readonly heritabilityThen: number;
+  readonly valuesNow: number;
+  readonly valuesThen: number;
+}
+
+/** A fish worth scoring next, and the mean error of values before and after it. */
+export interface WorthAnswer {
+  readonly fish: number;
+  readonly errorBefore: number;
+  readonly errorAfter: number;
+}
+
 /** What of a trait is worked out once for each state of its records; written as JSON. */
 export interface MeritAnswer {
   readonly linear: ModelAnswer | null;
@@ -104,6 +124,8 @@ export interface MeritAnswer {
   readonly comparison: Comparison | null;
   readonly notes: readonly { readonly code: MeritNoteCode; readonly message: string }[];
   readonly trends: readonly TrendAnswer[];
+  readonly narrowing: readonly NarrowingAnswer[];
+  readonly worth: readonly WorthAnswer[];
 }
 
 export const PROBABILITIES = [0.5, 0.8, 0.95] as const;

@@ -5,6 +5,23 @@ import { MeritRefusalCode } from './remedies.js';
 export const MeritModelKind = { LINEAR: 'linear', THRESHOLD: 'threshold' } as const;
 export type MeritModelKind = (typeof MeritModelKind)[keyof typeof MeritModelKind];
 
+export const ScoringPlan = {
+  NEXT_FISH: 'next_fish',
+  ONE_BROOD: 'one_brood',
+  FIVE_BROODS: 'five_broods',
+} as const;
+export type ScoringPlan = (typeof ScoringPlan)[keyof typeof ScoringPlan];
+
+registerEnumType(ScoringPlan, {
+  name: 'ScoringPlan',
+  description: 'What might be scored next.',
+  valuesMap: {
+    NEXT_FISH: { description: 'The fish named as worth scoring, one look each.' },
+    ONE_BROOD: { description: 'A random dozen of one new brood of parents from outside.' },
+    FIVE_BROODS: { description: 'A random dozen of each of five such broods.' },
+  },
+});
+
 export const MeritPart = {
   SEASON: 'season',
   AGE: 'age',
@@ -32,6 +49,9 @@ export const MeritNoteKind: { readonly [Code in MeritNoteCode]: Code } = {
   MERIT_FEW_OF_BROOD: 'MERIT_FEW_OF_BROOD',
   MERIT_BROOD_NOT_COUNTED: 'MERIT_BROOD_NOT_COUNTED',
   MERIT_WHEN_NOT_KNOWN: 'MERIT_WHEN_NOT_KNOWN',
+  MERIT_ORDERS_DIFFER: 'MERIT_ORDERS_DIFFER',
+  MERIT_CORRELATION_DOUBTFUL: 'MERIT_CORRELATION_DOUBTFUL',
+  MERIT_FEW_TOGETHER: 'MERIT_FEW_TOGETHER',
 };
 
 registerEnumType(MeritModelKind, {
@@ -41,7 +61,7 @@ registerEnumType(MeritModelKind, {
     LINEAR: { description: 'Scores are taken as numbers; values are in the trait’s unit.' },
     THRESHOLD: {
       description:
-        'Grades, or yes and no, stand for an unseen scale; values are in standard deviations of what is not explained on that scale.',
+        'Grades, or yes and no, stand for an unseen scale; values are in standard deviations of that scale.',
     },
   },
 });
@@ -80,6 +100,11 @@ registerEnumType(MeritNoteKind, {
     MERIT_CULLED_FOR_TRAIT: { description: 'Fish were culled because of this trait.' },
     MERIT_FEW_OF_BROOD: { description: 'A small part of the young was scored.' },
     MERIT_BROOD_NOT_COUNTED: { description: 'Broods were not counted.' },
+    MERIT_CORRELATION_DOUBTFUL: { description: 'A correlation of two traits is doubtful.' },
+    MERIT_FEW_TOGETHER: { description: 'Few fish were scored for both traits.' },
+    MERIT_ORDERS_DIFFER: {
+      description: 'The two models do not agree on the best fish.',
+    },
     MERIT_WHEN_NOT_KNOWN: { description: 'It is not known when fish were scored.' },
   },
 });

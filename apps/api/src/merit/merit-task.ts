@@ -42,4 +42,6 @@ export interface MeritTask {
   /** Line of each founder, -1 for none; null where lines are not told apart. */
   readonly groups: { readonly names: readonly string[]; readonly groupOf: Int32Array } | null;
   readonly lines: readonly LineMembers[];
+  /** Fish alive here without a score of the trait. */
+  readonly unscored: Int32Array;
 }

@@ -1,17 +1,21 @@
 import {
   type AnimalScores,
   animalModel,
+  asNumbers,
   bandsOfAll,
+  type ClassScores,
+  classesOverHeritability,
   componentsOf,
   Equations,
   type FixedEffect,
   type HeritabilityPrior,
   MeritError,
   notesOn,
+  partWays,
   type Posterior,
   solveAtRatios,
   type SolvedModel,
-  thresholdOverHeritability,
+  solveThreshold,
   valuesByReml,
   valuesOverHeritability,
 } from '@linewright/merit';
@@ -29,6 +33,7 @@ import {
   type ValuesAnswer,
 } from './merit-answer.js';
 import type { MeritTask } from './merit-task.js';
+import { fishWorthScoring, narrowings } from './narrowing.js';
 import { gridFor, hasClasses, pedigreeOfTask, scoresOfTask } from './scores-of-task.js';
 import { priorOf } from './trait-settings.js';
 import { trendsOf } from './trend.js';
@@ -67,6 +72,7 @@ export const runMerit = (task: MeritTask, onProgress: Progress = () => undefined
     : { answer: null, refusal: null };
   const reml = orRefusal(() => remlOf(scores));
   onProgress(0.95);
+  const worth = linear.answer === null ? [] : fishWorthScoring(task, linear.answer.solved);
   const comparison =
     linear.answer === null || threshold.answer === null
       ? null
@@ -80,20 +86,29 @@ export const runMerit = (task: MeritTask, onProgress: Progress = () => undefined
     thresholdRefusal: threshold.refusal,
     shown: threshold.answer === null ? 'linear' : 'threshold',
     comparison,
-    notes: linear.answer === null ? [] : notesOn(scores, linear.answer.solved),
+    notes: [
+      ...(linear.answer === null ? [] : notesOn(scores, linear.answer.solved)),
+      ...(comparison?.notes ?? []),
+    ],
     trends:
       linear.answer === null
         ? []
         : trendsOf(task, linear.answer.solved, linear.answer.model.heritability.mean),
+    worth,
+    narrowing:
+      linear.answer === null ? [] : narrowings(task, scores, linear.answer.posterior, worth),
   };
 };
+
+/** The same without a word of how far it is, for a thread of a request. */
+export const answerOf = (task: MeritTask): MeritAnswer => runMerit(task);
 
 const linearModel = (
   task: MeritTask,
   scores: AnimalScores,
   prior: HeritabilityPrior,
   onProgress: Progress,
-): { model: ModelAnswer; solved: SolvedModel } => {
+): { model: ModelAnswer; solved: SolvedModel; posterior: Posterior } => {
   const grid = gridFor(task, 'linear');
   const posterior = valuesOverHeritability(scores, {
     prior,
@@ -107,6 +122,7 @@ const linearModel = (
   const solved = solvedAtShares(scores, shares);
   return {
     solved,
+    posterior,
     model: {
       heritability: heritabilityOf(posterior),
       shares,
@@ -134,39 +150,57 @@ const thresholdModel = (
   onProgress: Progress,
 ): ModelAnswer => {
   const classes = [...new Set(task.values)].sort((a, b) => a - b);
-  const codes = task.values.map((value) => classes.indexOf(value));
   const grid = gridFor(task, 'threshold');
-  const { posterior, heaviest } = thresholdOverHeritability(
-    { ...scores, traits: [{ name: task.trait, values: codes }], classes: classes.length },
-    {
-      prior,
-      ...grid,
-      onPoint: (done, all) => {
-        onProgress(done / all);
-        return true;
-      },
+  const classScores: ClassScores = {
+    ...(scores as Omit<AnimalScores, 'groups' | 'traits'>),
+    trait: task.trait,
+    scores: Int32Array.from(task.values, (value) => classes.indexOf(value)),
+    classes: classes.length,
+  };
+  const posterior = classesOverHeritability(classScores, {
+    prior,
+    ...grid,
+    onPoint: (done, all) => {
+      onProgress(done / all);
+      return true;
     },
-  );
-  const { equations, solution, errorVariances, thresholds } = heaviest;
+  });
   return {
     heritability: heritabilityOf(posterior),
     shares: sharesOf(posterior, scores),
-    effects: [
-      ...Array.from(thresholds, (value, k) => ({
-        column: 'threshold',
-        level: `${classes[k]!} to ${classes[k + 1]!}`,
-        value: short(value),
-        standardError: short(Math.sqrt(errorVariances[k]!)),
-      })),
-      ...equations.fixed.map(({ column, level }, k) => ({
-        column,
-        level,
-        value: short(solution[thresholds.length + k]!),
-        standardError: short(Math.sqrt(errorVariances[thresholds.length + k]!)),
-      })),
-    ],
+    effects: liabilityEffects(classScores, classes, posterior),
     values: valuesOf(posterior),
   };
+};
+
+/** Thresholds and fixed effects at the mean shares, in standard deviations of the liability. */
+const liabilityEffects = (
+  scores: ClassScores,
+  classes: readonly number[],
+  { meanShares }: Posterior,
+): EffectAnswer[] => {
+  const residual = 1 - meanShares.reduce((sum, share) => sum + share, 0);
+  const { model } = animalModel(asNumbers(scores));
+  const { equations, solution, errorVariances, thresholds } = solveThreshold({
+    scores: scores.scores,
+    classes: scores.classes,
+    fixed: model.fixed,
+    random: model.random,
+    variances: meanShares.map((share) => share / residual),
+  });
+  const unit = Math.sqrt(residual);
+  const effect = (column: string, level: string | null, k: number): EffectAnswer => ({
+    column,
+    level,
+    value: short(unit * solution[k]!),
+    standardError: short(unit * Math.sqrt(errorVariances[k]!)),
+  });
+  return [
+    ...Array.from(thresholds, (_, k) =>
+      effect('threshold', `${classes[k]!} to ${classes[k + 1]!}`, k),
+    ),
+    ...equations.fixed.map(({ column, level }, k) => effect(column, level, thresholds.length + k)),
+  ];
 };
 
 const toEffect = ({ column, level, value, standardError }: FixedEffect): EffectAnswer => ({
@@ -243,9 +277,6 @@ const remlOf = (scores: AnimalScores): RemlAnswer => {
   };
 };
 
-/** Below this, fish change places that a keeper would choose by. Of our own choosing. */
-const AGREE = 0.95;
-
 const compare = (
   { sire, dam }: Pedigree,
   task: MeritTask,
@@ -255,35 +286,12 @@ const compare = (
   const scored = new Set(task.fish);
   for (const index of task.fish)
     for (const parent of [sire[index]!, dam[index]!]) if (parent >= 0) scored.add(parent);
-  const fish = [...scored];
-  const rankCorrelation = correlation(
-    ranks(fish.map((i) => linear.value[i]!)),
-    ranks(fish.map((i) => threshold.value[i]!)),
-  );
-  return { rankCorrelation, partWays: !(rankCorrelation >= AGREE) };
-};
-
-/** Ranks, equal values sharing the mean of theirs. */
-const ranks = (values: readonly number[]): number[] => {
-  const order = values.map((_, k) => k).sort((a, b) => values[a]! - values[b]!);
-  const rank = new Array<number>(values.length).fill(0);
-  for (let k = 0; k < order.length;) {
-    let end = k;
-    while (end < order.length && values[order[end]!] === values[order[k]!]) end++;
-    for (let at = k; at < end; at++) rank[order[at]!] = (k + end - 1) / 2;
-    k = end;
-  }
-  return rank;
-};
-
-const correlation = (a: readonly number[], b: readonly number[]): number => {
-  const mean = (list: readonly number[]): number => list.reduce((s, v) => s + v, 0) / list.length;
-  const [ma, mb] = [mean(a), mean(b)];
-  let [ab, aa, bb] = [0, 0, 0];
-  a.forEach((value, k) => {
-    ab += (value - ma) * (b[k]! - mb);
-    aa += (value - ma) ** 2;
-    bb += (b[k]! - mb) ** 2;
-  });
-  return aa > 0 && bb > 0 ? ab / Math.sqrt(aa * bb) : 0;
+  const { rankCorrelation, bestDiffer, notes } = partWays(threshold.value, linear.value, [
+    ...scored,
+  ]);
+  return {
+    rankCorrelation: Number.isFinite(rankCorrelation) ? rankCorrelation : null,
+    partWays: bestDiffer.length > 0,
+    notes,
+  };
 };

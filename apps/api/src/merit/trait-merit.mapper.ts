@@ -1,4 +1,5 @@
 import { toComputation } from '../jobs/computation.mapper.js';
+import type { NamedFishModel } from '../shapes/named-fish.model.js';
 import { toTrait } from '../shapes/score.mapper.js';
 import type { ModelAnswer, Refusal, RemlAnswer } from './merit-answer.js';
 import type { MeritAnswer } from './merit-answer.js';
@@ -15,12 +16,16 @@ import type {
   TraitMeritModel,
   TraitMeritResultModel,
   TraitModelSettingsModel,
+  WorthScoringModel,
 } from './trait-merit.model.js';
 import type { TraitStanding } from './trait-merit.service.js';
 import type { TraitStock } from './trait-records.service.js';
 import { priorOf, type TraitSettings, usualSettings } from './trait-settings.js';
 
-export const toTraitMerit = ({ stock, answer, waiting }: TraitStanding): TraitMeritModel => ({
+export const toTraitMerit = (
+  { stock, answer, waiting }: TraitStanding,
+  named: ReadonlyMap<string, NamedFishModel>,
+): TraitMeritModel => ({
   trait: toTrait(stock.trait),
   settings: toSettings(stock),
   fittedParts: stock.parts
@@ -28,7 +33,10 @@ export const toTraitMerit = ({ stock, answer, waiting }: TraitStanding): TraitMe
     .map(({ part, fitted, whyNot }): FittedPartModel => ({ part, fitted, whyNot })),
   counts: countsOf(stock),
   selection: toSelection(stock),
-  result: answer === null ? null : toResult(answer, stock.settings),
+  result:
+    answer === null
+      ? null
+      : { ...toResult(answer, stock.settings), worthScoring: toWorth(stock, answer, named) },
   waiting: waiting === null ? null : toComputation(waiting),
 });
 
@@ -79,16 +87,37 @@ const countsOf = ({
 export const toRefusal = (refusal: Refusal | null): MeritRefusalModel | null =>
   refusal === null ? null : { ...refusal, remedy: remedies[refusal.code] };
 
-const toResult = (answer: MeritAnswer, settings: TraitSettings): TraitMeritResultModel => ({
+/** Fish worth scoring next, as far as whoever asks may see them. */
+const toWorth = (
+  { pedigree }: TraitStock,
+  { worth }: MeritAnswer,
+  named: ReadonlyMap<string, NamedFishModel>,
+): WorthScoringModel[] =>
+  worth.flatMap(({ fish, ...errors }) => {
+    const one = named.get(pedigree.ids[fish]!);
+    return one === undefined ? [] : [{ fish: one, ...errors }];
+  });
+
+const toResult = (
+  answer: MeritAnswer,
+  settings: TraitSettings,
+): Omit<TraitMeritResultModel, 'worthScoring'> => ({
   shown: answer.shown,
   linear: toModel(answer.linear, MeritModelKind.LINEAR, settings),
   linearRefusal: toRefusal(answer.linearRefusal),
   threshold: toModel(answer.threshold, MeritModelKind.THRESHOLD, settings),
   thresholdRefusal: toRefusal(answer.thresholdRefusal),
-  comparison: answer.comparison,
+  comparison:
+    answer.comparison === null
+      ? null
+      : {
+          rankCorrelation: answer.comparison.rankCorrelation,
+          partWays: answer.comparison.partWays,
+        },
   reml: answer.reml === null ? null : toReml(answer.reml),
   remlRefusal: toRefusal(answer.remlRefusal),
   notes: [...answer.notes],
+  narrowing: [...answer.narrowing],
 });
 
 const toModel = (

@@ -3,7 +3,8 @@ import type { MeritErrorCode, MeritNoteCode } from '@linewright/merit';
 import { DateScalar } from '../graphql/date.scalar.js';
 import { ComputationModel } from '../jobs/computation.model.js';
 import { TraitDefinitionModel } from '../shapes/score.model.js';
-import { MeritModelKind, MeritNoteKind, MeritPart } from './merit-enums.js';
+import { NamedFishModel } from '../shapes/named-fish.model.js';
+import { MeritModelKind, MeritNoteKind, MeritPart, ScoringPlan } from './merit-enums.js';
 import { HeritabilityPrior } from './merit.inputs.js';
 import { MeritRefusalCode } from './remedies.js';
 
@@ -257,14 +258,54 @@ export class MeritNoteModel {
 })
 export class ModelComparisonModel {
   @Field(() => Float, {
-    description: 'Rank correlation of their breeding values over scored fish and their parents.',
+    nullable: true,
+    description:
+      'Rank correlation of their breeding values over scored fish and their parents; null where one tells no two apart.',
   })
-  rankCorrelation: number;
+  rankCorrelation: number | null;
 
   @Field(() => Boolean, {
-    description: 'True below 0.95: the two would choose other fish, so look at both.',
+    description: 'True when the two name other fish among the best quarter: look at both.',
   })
   partWays: boolean;
+}
+
+@ObjectType('ScoringPlanEffect', {
+  description:
+    'By how much some scores more are expected to narrow what is known; standard deviations.',
+})
+export class ScoringPlanEffectModel {
+  @Field(() => ScoringPlan, { description: 'What might be scored.' })
+  plan: ScoringPlan;
+
+  @Field(() => Int, { description: 'Scores it adds.' })
+  scoresAdded: number;
+
+  @Field(() => Float, { description: 'How far off the heritability is now.' })
+  heritabilityNow: number;
+
+  @Field(() => Float, { description: 'How far off it is expected to be then.' })
+  heritabilityThen: number;
+
+  @Field(() => Float, { description: 'Mean standard error of scored fish now.' })
+  valuesNow: number;
+
+  @Field(() => Float, { description: 'Mean standard error of scored fish then.' })
+  valuesThen: number;
+}
+
+@ObjectType('WorthScoring', {
+  description: 'A fish that is worth scoring next, after those before it in the list.',
+})
+export class WorthScoringModel {
+  @Field(() => NamedFishModel, { description: 'The fish.' })
+  fish: NamedFishModel;
+
+  @Field(() => Float, { description: 'Mean error of values before its look.' })
+  errorBefore: number;
+
+  @Field(() => Float, { description: 'Mean error of values after its look.' })
+  errorAfter: number;
 }
 
 @ObjectType('TraitMeritResult', { description: 'What the scores of a trait say.' })
@@ -283,7 +324,8 @@ export class TraitMeritResultModel {
 
   @Field(() => MeritModelAnswerModel, {
     nullable: true,
-    description: 'The threshold model; null of measures and counts.',
+    description:
+      'The threshold model; null of measures and counts. Lines are not told apart in it, and its bands hold less than they say with few looks.',
   })
   threshold: MeritModelAnswerModel | null;
 
@@ -310,6 +352,17 @@ export class TraitMeritResultModel {
 
   @Field(() => [MeritNoteModel], { description: 'What to know of these scores.' })
   notes: MeritNoteModel[];
+
+  @Field(() => [ScoringPlanEffectModel], {
+    description: 'What would narrow it; by the linear model.',
+  })
+  narrowing: ScoringPlanEffectModel[];
+
+  @Field(() => [WorthScoringModel], {
+    description:
+      'Fish alive here and not scored that are worth scoring next, the most telling first, at most 12.',
+  })
+  worthScoring: WorthScoringModel[];
 }
 
 @ObjectType('BroodSelection', { description: 'How a brood with scored fish was sorted.' })

@@ -22,7 +22,8 @@ export class TraitMeritResolver {
     @Args('traitId', { type: () => ID, description: 'The trait.' }) traitId: string,
     @CurrentKeeper() keeper: SignedInKeeper,
   ): Promise<TraitMeritModel> {
-    return toTraitMerit(await this.merit.of(traitId, keeper.name));
+    const standing = await this.merit.of(traitId, keeper.name);
+    return toTraitMerit(standing, await this.merit.worthNamed(standing));
   }
 
   @Mutation(() => TraitMeritModel, {

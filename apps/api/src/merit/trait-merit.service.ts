@@ -1,9 +1,12 @@
 import { Inject, Injectable } from '@nestjs/common';
+import { DataSource } from 'typeorm';
 import type { Config } from '../config/config.js';
 import { CONFIG } from '../config/config.token.js';
 import { besideTheLoop } from '../jobs/beside.js';
 import { ComputationsService, EvidenceMoved, type Watcher } from '../jobs/computations.service.js';
 import { runInThread, threadFile } from '../jobs/thread.js';
+import { namedFish } from '../kinship/named-fish.js';
+import type { NamedFishModel } from '../shapes/named-fish.model.js';
 import type { ComputationRow } from '../stock/rows/computation.entity.js';
 import type { MeritAnswer } from './merit-answer.js';
 import { meritProgram } from './merit-programs.js';
@@ -34,6 +37,7 @@ export class TraitMeritService {
   private readonly held = new Map<string, Promise<MeritAnswer>>();
 
   constructor(
+    private readonly dataSource: DataSource,
     private readonly records: TraitRecordsService,
     private readonly computations: ComputationsService,
     @Inject(CONFIG) private readonly config: Config,
@@ -55,6 +59,12 @@ export class TraitMeritService {
       return { stock, answer: await this.keep(stock.key, Promise.resolve(stored)), waiting: null };
     }
     return { stock, answer: null, waiting: await this.computations.want(wanted, by) };
+  }
+
+  /** Names of the fish that are worth scoring next. */
+  worthNamed({ stock, answer }: TraitStanding): Promise<Map<string, NamedFishModel>> {
+    const ids = (answer?.worth ?? []).map(({ fish }) => stock.pedigree.ids[fish]!);
+    return namedFish(this.dataSource, ids, 'absent');
   }
 
   isLong({ pedigree, task }: TraitStock): boolean {

@@ -111,7 +111,10 @@ export class TraitRecordsService {
 const keyOf = ({ task }: BuiltTask, pedigree: Pedigree): string => {
   const hash = createHash('sha256').update(SHAPE);
   for (const array of [task.sire, task.dam, task.fish, task.values]) hash.update(array);
-  hash.update(task.hidden ?? '').update(task.age ?? '');
+  hash
+    .update(task.hidden ?? '')
+    .update(task.age ?? '')
+    .update(task.unscored);
   for (const { name, levels, codes } of [...task.fixed, ...task.shared])
     hash.update(JSON.stringify([name, levels])).update(codes);
   hash.update(JSON.stringify([task.trait, task.kind, task.prior, task.looks]));

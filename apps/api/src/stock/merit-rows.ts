@@ -1,4 +1,4 @@
-import { inUseSql } from './fish-place.js';
+import { aliveHereSql, inUseSql, placeHereSql } from './fish-place.js';
 import type { Records } from './reads.js';
 
 /**
@@ -60,13 +60,15 @@ export interface FishFactRow {
   readonly hatchDate: string | null;
   readonly standing: boolean;
   readonly inUse: boolean;
+  readonly aliveHere: boolean;
 }
 
 export const fishFacts = (records: Records): Promise<FishFactRow[]> =>
   records.query(
     `SELECT f.id, f.line_id AS "lineId", f.spawn_id AS "spawnId", f.sex,
        coalesce(f.hatch_date, p.hatch_date)::text AS "hatchDate",
-       f.withdrawn_at IS NULL AS standing, ${inUseSql('f')} AS "inUse"
+       f.withdrawn_at IS NULL AS standing, ${inUseSql('f')} AS "inUse",
+       f.withdrawn_at IS NULL AND ${aliveHereSql('f')} AS "aliveHere"
      FROM fish f LEFT JOIN spawn p ON p.id = f.spawn_id ORDER BY f.id`,
   );
 
@@ -129,4 +131,53 @@ export const sortedBroods = (
          WHERE d.spawn_id = p.id), '{}') AS drawn
      FROM spawn p WHERE p.id IN (SELECT id FROM brood) ORDER BY p.tag, p.id`,
     [traitId, words],
+  );
+
+/** Young of a brood that swim here, are not sorted and have a record of their own, by tag. */
+export const unsortedOfBrood = async (records: Records, spawnId: string): Promise<string[]> => {
+  const rows = (await records.query(
+    `SELECT f.id FROM standing_fish f WHERE f.spawn_id = $1 AND f.disposition = 'unsorted' AND ${placeHereSql('f')}
+     ORDER BY f.tag, f.id`,
+    [spawnId],
+  )) as { id: string }[];
+  return rows.map(({ id }) => id);
+};
+
+/** What was counted of a brood whose parents are both on record; the largest count of each stage. */
+export interface CountedBroodRow {
+  readonly id: string;
+  readonly tag: string;
+  readonly on: string | null;
+  readonly sireId: string;
+  readonly damId: string;
+  readonly eggs: number | null;
+  readonly hatched: number | null;
+  readonly freeSwimming: number | null;
+  readonly twoWeeks: number | null;
+  readonly jarred: number | null;
+  readonly sorted: number | null;
+  /** Culled for faults taken as inherited, with a record or without. */
+  readonly faulty: number;
+}
+
+const counted = (stage: string, name: string): string =>
+  `(SELECT max(c.number) FROM standing_spawn_count c WHERE c.spawn_id = p.id AND c.stage = '${stage}') AS "${name}"`;
+
+/** Counted broods of a line, the latest first, at most `most`. */
+export const countedBroods = (
+  records: Records,
+  lineId: string,
+  most: number,
+): Promise<CountedBroodRow[]> =>
+  records.query(
+    `SELECT p.id, p.tag, coalesce(p.spawned_on, p.hatch_date)::text AS "on", p.sire_id AS "sireId", p.dam_id AS "damId",
+       ${counted('eggs', 'eggs')}, ${counted('hatched', 'hatched')}, ${counted('free_swimming', 'freeSwimming')},
+       ${counted('two_weeks', 'twoWeeks')}, ${counted('jarred', 'jarred')}, ${counted('sorted', 'sorted')},
+       coalesce((SELECT sum(l.number)::int FROM standing_spawn_loss l
+         WHERE l.spawn_id = p.id AND l.kind = 'culled' AND l.heritable), 0) AS faulty
+     FROM standing_spawn p
+     WHERE p.line_id = $1 AND p.sire_id IS NOT NULL AND p.dam_id IS NOT NULL AND p.mixed_origin IS NOT TRUE
+       AND EXISTS (SELECT 1 FROM standing_spawn_count c WHERE c.spawn_id = p.id)
+     ORDER BY coalesce(p.spawned_on, p.hatch_date) DESC NULLS LAST, p.tag LIMIT $2`,
+    [lineId, most],
   );

@@ -22,8 +22,6 @@ export interface ThresholdModel {
   readonly variances: readonly number[];
   /** `probit` (the default): a normal liability; `logit`: a logistic one. */
   readonly link?: 'probit' | 'logit';
-  /** Where to begin: a solution of the same model at variances not far away. */
-  readonly start?: Float64Array;
 }
 
 /** The joint mode of thresholds and effects, with its errors. */
@@ -93,7 +91,7 @@ class ModeSearch {
   }
 
   run(): ThresholdSolution {
-    let at = this.model.start ?? this.equations.start;
+    let at = this.equations.start;
     let height = this.#height(at);
     for (let step = 1; step <= 60; step++) {
       const { factor, gradient } = this.#curvature(at);
