@@ -87,7 +87,7 @@ export function trustText({
   readonly expected: string;
 }): string | null {
   if (inLine === null || ownScore === null || !isAmongBest(inLine)) return null;
-  return `It stands ${inLine.place} of ${inLine.of} in its line and scored ${ownScore}, but do not trust one good fish too much. A good score is partly good rearing, a good day and luck, which its young do not inherit; and they get half of what they do inherit from their other parent. So they are expected ${expected}, nearer to it than the fish itself.`;
+  return `It stands ${inLine.place} of ${inLine.of} in its line and scored ${ownScore}, but do not trust one good fish too much. A good score is partly good rearing, a good day and luck, which its young do not inherit; and they get half of what they do inherit from their other parent. So they are expected ${expected}, closer to that mean than the fish itself.`;
 }
 
 /** A part of a whole in whole percent, never 0 or 100 where it is not. */

@@ -3,43 +3,55 @@ import type { FishFacts } from '../../api/fish.js';
 import { useRead } from '../../api/use-read.js';
 import { Section } from '../../components/section.js';
 import { Empty, Shown } from '../../components/states.js';
+import { WhenSeen } from '../../components/when-seen.js';
 import { PassedOn, PassedOnPicture } from '../../panels/passed-on.js';
 import { WaitingComputation } from '../../panels/waiting-computation.js';
 
 /** What a fish passes on of each scored trait: not its score, but what its young can be expected at. */
 export function PassesOnSection({ fish }: { fish: FishFacts }) {
-  const read = useRead(FISH_MERIT, { id: fish.id });
   return (
     <Section title="What it passes on">
-      <Shown read={read} what="what it passes on">
-        {({ fish: { merit } }) => {
-          const known = merit.filter(
-            ({ value, expectedYoung }) => value !== null && expectedYoung !== null,
-          );
-          const first = known[0]?.trait.id;
-          return (
-            <>
-              {merit.length === 0 && (
-                <Empty>
-                  No fish is scored yet. Score a random dozen of a brood before you sort it, then a
-                  second brood with other parents: what fish pass on shows between families.
-                </Empty>
-              )}
-              {known.map((one) => (
-                <article key={one.trait.id} aria-label={one.trait.name}>
-                  <h3>{one.trait.name}</h3>
-                  <PassedOn fish={fish} merit={one} />
-                  <PassedOnPicture fish={fish} merit={one} open={one.trait.id === first} />
-                </article>
-              ))}
-              {merit.map((one) => (
-                <NotKnown key={one.trait.id} fish={fish} merit={one} onDone={read.reload} />
-              ))}
-            </>
-          );
-        }}
-      </Shown>
+      <WhenSeen>
+        <PassesOn fish={fish} />
+      </WhenSeen>
     </Section>
+  );
+}
+
+function PassesOn({ fish }: { fish: FishFacts }) {
+  const read = useRead(FISH_MERIT, { id: fish.id });
+  return (
+    <Shown
+      read={read}
+      what="what it passes on (the first time after a change it may take a minute)"
+    >
+      {({ fish: { merit } }) => {
+        const known = merit.filter(
+          ({ value, expectedYoung }) => value !== null && expectedYoung !== null,
+        );
+        const first = (known.find(({ value }) => value?.kind === 'LINEAR') ?? known[0])?.trait.id;
+        return (
+          <>
+            {merit.length === 0 && (
+              <Empty>
+                No fish is scored yet. Score a random dozen of a brood before you sort it, then a
+                second brood with other parents: what fish pass on shows between families.
+              </Empty>
+            )}
+            {known.map((one) => (
+              <article key={one.trait.id} aria-label={one.trait.name}>
+                <h3>{one.trait.name}</h3>
+                <PassedOn fish={fish} merit={one} />
+                <PassedOnPicture fish={fish} merit={one} open={one.trait.id === first} />
+              </article>
+            ))}
+            {merit.map((one) => (
+              <NotKnown key={one.trait.id} fish={fish} merit={one} onDone={read.reload} />
+            ))}
+          </>
+        );
+      }}
+    </Shown>
   );
 }
 

@@ -5,6 +5,7 @@ import { TRAITS } from '../../api/traits.js';
 import { useRead } from '../../api/use-read.js';
 import { Section } from '../../components/section.js';
 import { Empty, Shown } from '../../components/states.js';
+import { WhenSeen } from '../../components/when-seen.js';
 import { InbreedingCostShown } from '../../panels/inbreeding-cost-shown.js';
 import { TrendRead } from '../../panels/trend-read.js';
 import { stageWords } from '../../wording/load-words.js';
@@ -33,7 +34,9 @@ export function MovingSection({ line }: LineProps) {
                 data={traits.map(({ id, name }) => ({ value: id, label: name }))}
                 onChange={(event) => setChosen(event.currentTarget.value)}
               />
-              <TrendRead key={trait.id} trait={trait} line={line} />
+              <WhenSeen>
+                <TrendRead key={trait.id} trait={trait} line={line} />
+              </WhenSeen>
             </>
           );
         }}
@@ -46,29 +49,37 @@ const isMeasured = ({ kind }: { kind: string }): boolean => kind === 'MEASURED';
 
 /** What inbreeding costs in the line, stage by stage. */
 export function InbreedingCostSection({ line }: LineProps) {
+  return (
+    <Section title="What does inbreeding cost?">
+      <WhenSeen>
+        <CostByStage line={line} />
+      </WhenSeen>
+    </Section>
+  );
+}
+
+function CostByStage({ line }: LineProps) {
   const read = useRead(LINE_LOAD, { lineId: line.id });
   const [chosen, setChosen] = useState<StageLoad['stage']>('FREE_SWIMMING');
   return (
-    <Section title="What does inbreeding cost?">
-      <Shown read={read} what="what inbreeding costs">
-        {({ lineInbreedingLoad: { stages } }) => {
-          const load = stages.find(({ stage }) => stage === chosen) ?? stages[0];
-          return (
-            <>
-              <NativeSelect
-                label="Stage"
-                value={chosen}
-                data={stages.map(({ stage }) => ({
-                  value: stage,
-                  label: stageWords[stage].title,
-                }))}
-                onChange={(event) => setChosen(event.currentTarget.value as StageLoad['stage'])}
-              />
-              {load !== undefined && <InbreedingCostShown key={load.stage} load={load} />}
-            </>
-          );
-        }}
-      </Shown>
-    </Section>
+    <Shown read={read} what="what inbreeding costs">
+      {({ lineInbreedingLoad: { stages } }) => {
+        const load = stages.find(({ stage }) => stage === chosen) ?? stages[0];
+        return (
+          <>
+            <NativeSelect
+              label="Stage"
+              value={chosen}
+              data={stages.map(({ stage }) => ({
+                value: stage,
+                label: stageWords[stage].title,
+              }))}
+              onChange={(event) => setChosen(event.currentTarget.value as StageLoad['stage'])}
+            />
+            {load !== undefined && <InbreedingCostShown key={load.stage} load={load} />}
+          </>
+        );
+      }}
+    </Shown>
   );
 }
