@@ -1,7 +1,7 @@
 import { Args, ID, Parent, Query, ResolveField, Resolver } from '@nestjs/graphql';
-import { CurrentKeeper } from '../accounts/session.guard.js';
+import { CurrentPerson } from '../accounts/session.guard.js';
 import { After, First } from '../graphql/page.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { FishModel } from '../shapes/fish.model.js';
 import {
   FishMeritModel,
@@ -20,9 +20,9 @@ export class FishMeritResolver {
   })
   merit(
     @Parent() fish: FishModel,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<FishMeritModel[]> {
-    return this.values.ofFish(fish.id, keeper.name);
+    return this.values.ofFish(fish.id, person.name);
   }
 
   @Query(() => RankedFishConnectionModel, {
@@ -41,12 +41,12 @@ export class FishMeritResolver {
     inUse: boolean,
     @First() first: number,
     @After() after: string | null,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<RankedFishConnectionModel> {
     return this.values.ranked(
       { traitId, lineId: lineId ?? null, inUse },
       { first, after: after ?? null },
-      keeper.name,
+      person.name,
     );
   }
 
@@ -58,8 +58,8 @@ export class FishMeritResolver {
   meritReasons(
     @Args('fishId', { type: () => ID, description: 'The fish.' }) fishId: string,
     @Args('traitId', { type: () => ID, description: 'The trait.' }) traitId: string,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<MeritReasonsModel | null> {
-    return this.values.reasons(fishId, traitId, keeper.name);
+    return this.values.reasons(fishId, traitId, person.name);
   }
 }

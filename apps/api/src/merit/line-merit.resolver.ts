@@ -1,6 +1,6 @@
 import { Args, ID, Query, Resolver } from '@nestjs/graphql';
-import { CurrentKeeper } from '../accounts/session.guard.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import { CurrentPerson } from '../accounts/session.guard.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { LineInbreedingLoadModel } from './line-load.model.js';
 import { LineLoadService } from './line-load.service.js';
 import { TraitTrendModel } from './trait-trend.model.js';
@@ -17,9 +17,9 @@ export class LineMeritResolver {
   traitTrend(
     @Args('traitId', { type: () => ID, description: 'The trait.' }) traitId: string,
     @Args('lineId', { type: () => ID, description: 'The line.' }) lineId: string,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<TraitTrendModel> {
-    return this.trends.of(traitId, lineId, keeper.name);
+    return this.trends.of(traitId, lineId, person.name);
   }
 
   @Query(() => [TraitTrendModel], {
@@ -27,9 +27,9 @@ export class LineMeritResolver {
   })
   lineTrends(
     @Args('lineId', { type: () => ID, description: 'The line.' }) lineId: string,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<TraitTrendModel[]> {
-    return this.trends.ofLine(lineId, keeper.name);
+    return this.trends.ofLine(lineId, person.name);
   }
 
   @Query(() => LineInbreedingLoadModel, {

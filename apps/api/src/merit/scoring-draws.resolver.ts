@@ -1,6 +1,6 @@
 import { Args, Mutation, Parent, ResolveField, Resolver } from '@nestjs/graphql';
-import { CurrentKeeper } from '../accounts/session.guard.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import { CurrentPerson } from '../accounts/session.guard.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { WithdrawInput } from '../graphql/withdraw.input.js';
 import { SpawnModel } from '../shapes/spawn.model.js';
 import { DrawForScoringInput } from './merit.inputs.js';
@@ -24,16 +24,16 @@ export class ScoringDrawsResolver {
   })
   drawForScoring(
     @Args('input', { description: 'The brood, and how many.' }) input: DrawForScoringInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<ScoringDrawModel> {
-    return this.draws.draw(input, keeper);
+    return this.draws.draw(input, person);
   }
 
   @Mutation(() => ScoringDrawModel, { description: 'Takes a draw back; it stays in the history.' })
   withdrawScoringDraw(
     @Args('input', { description: 'Which and why.' }) input: WithdrawInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<ScoringDrawModel> {
-    return this.draws.withdraw(input, keeper);
+    return this.draws.withdraw(input, person);
   }
 }

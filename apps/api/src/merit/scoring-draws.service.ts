@@ -4,7 +4,7 @@ import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { Clock } from '../clock/clock.js';
 import { fieldError } from '../errors/request-error.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
 import { namedFish } from '../kinship/named-fish.js';
 import { toWithdrawal } from '../shapes/history.model.js';
@@ -28,7 +28,7 @@ export class ScoringDrawsService {
     private readonly clock: Clock,
   ) {}
 
-  draw(input: DrawForScoringInput, keeper: SignedInKeeper): Promise<ScoringDrawModel> {
+  draw(input: DrawForScoringInput, person: SignedInPerson): Promise<ScoringDrawModel> {
     const number = input.number ?? DOZEN;
     if (!Number.isInteger(number) || number < 1 || number > MOST_DRAWN)
       throw fieldError({
@@ -50,16 +50,16 @@ export class ScoringDrawsService {
         drawnOn: this.clock.today(),
         drawnFrom: young.length,
         fishIds: randomDozen(young, chance, number),
-        byName: keeper.name,
+        byName: person.name,
       };
       return this.told(
-        await this.records.create<ScoringDrawRow>(m, scoringDrawRecord, row, keeper.name),
+        await this.records.create<ScoringDrawRow>(m, scoringDrawRecord, row, person.name),
       );
     });
   }
 
   /** Takes a draw back: its fish are then counted by the day they were scored. */
-  withdraw(input: WithdrawInput, keeper: SignedInKeeper): Promise<ScoringDrawModel> {
+  withdraw(input: WithdrawInput, person: SignedInPerson): Promise<ScoringDrawModel> {
     return this.dataSource.transaction(async (m) =>
       this.told(
         await this.records.withdraw<ScoringDrawRow>(
@@ -67,7 +67,7 @@ export class ScoringDrawsService {
           scoringDrawRecord,
           input.id,
           input.reason,
-          keeper.name,
+          person.name,
           input.revision,
         ),
       ),

@@ -1,6 +1,6 @@
 import { Args, ID, Mutation, Query, Resolver } from '@nestjs/graphql';
-import { CurrentKeeper } from '../accounts/session.guard.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import { CurrentPerson } from '../accounts/session.guard.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { ResetTraitModelInput, SetTraitModelInput } from './merit.inputs.js';
 import { toTraitMerit } from './trait-merit.mapper.js';
 import { TraitMeritModel } from './trait-merit.model.js';
@@ -20,9 +20,9 @@ export class TraitMeritResolver {
   })
   async traitMerit(
     @Args('traitId', { type: () => ID, description: 'The trait.' }) traitId: string,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<TraitMeritModel> {
-    const standing = await this.merit.of(traitId, keeper.name);
+    const standing = await this.merit.of(traitId, person.name);
     return toTraitMerit(standing, await this.merit.worthNamed(standing));
   }
 
@@ -32,10 +32,10 @@ export class TraitMeritResolver {
   })
   async setTraitModel(
     @Args('input', { description: 'The settings.' }) input: SetTraitModelInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<TraitMeritModel> {
-    await this.models.set(input, keeper);
-    return this.traitMerit(input.traitId, keeper);
+    await this.models.set(input, person);
+    return this.traitMerit(input.traitId, person);
   }
 
   @Mutation(() => TraitMeritModel, {
@@ -43,9 +43,9 @@ export class TraitMeritResolver {
   })
   async resetTraitModel(
     @Args('input', { description: 'Which.' }) input: ResetTraitModelInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<TraitMeritModel> {
-    await this.models.reset(input.traitId, input.revision, keeper);
-    return this.traitMerit(input.traitId, keeper);
+    await this.models.reset(input.traitId, input.revision, person);
+    return this.traitMerit(input.traitId, person);
   }
 }

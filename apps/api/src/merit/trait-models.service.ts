@@ -2,7 +2,7 @@ import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager } from 'typeorm';
 import { RequestError } from '../errors/request-error.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { RecordStore } from '../stock/record-store.js';
 import { traitModelRecord, traitRecord } from '../stock/record-types.js';
 import { TraitModelRow } from '../stock/rows/trait-model.entity.js';
@@ -23,7 +23,7 @@ export class TraitModelsService {
   }
 
   /** @throws RequestError `CONFLICT_REVISION` when the settings are no longer those the form was opened at. */
-  set(input: SetTraitModelInput, keeper: SignedInKeeper): Promise<TraitModelRow> {
+  set(input: SetTraitModelInput, person: SignedInPerson): Promise<TraitModelRow> {
     const { traitId, revision, ...given } = input;
     return this.dataSource.transaction(async (m) => {
       // Two who set it for the first time wait for each other here.
@@ -40,7 +40,7 @@ export class TraitModelsService {
           standing.id,
           revision,
           settings,
-          keeper.name,
+          person.name,
         );
       if (revision !== 0)
         throw new RequestError(
@@ -49,12 +49,12 @@ export class TraitModelsService {
           { id: trait.id, expectedRevision: revision, currentRevision: 0 },
         );
       const row = { id: randomUUID(), traitId: trait.id, ...settings };
-      return this.records.create<TraitModelRow>(m, traitModelRecord, row, keeper.name);
+      return this.records.create<TraitModelRow>(m, traitModelRecord, row, person.name);
     });
   }
 
   /** Goes back to what is usual for the trait's kind. */
-  reset(traitId: string, revision: number, keeper: SignedInKeeper): Promise<void> {
+  reset(traitId: string, revision: number, person: SignedInPerson): Promise<void> {
     return this.dataSource.transaction(async (m) => {
       const trait = await this.records.find(m, traitRecord, traitId);
       const standing = await this.standing(m, trait.id);
@@ -64,7 +64,7 @@ export class TraitModelsService {
         traitModelRecord,
         standing.id,
         'Back to what is usual.',
-        keeper.name,
+        person.name,
         revision,
       );
     });
