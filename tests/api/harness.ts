@@ -125,7 +125,8 @@ const emptyTemplate = (): Promise<Template> =>
 const SET_UP = 'mutation ($input: SetUpInput!) { setUp(input: $input) { signedIn } }';
 const LOAD_DEMO = 'mutation { loadDemo { signedIn } }';
 
-const demoTemplate = async (): Promise<Template> =>
+/** A database with the demo, opened by nobody yet; others are copied from it. */
+export const demoTemplate = async (): Promise<Template> =>
   templateOf(
     demoKind(),
     async (url, photosDir) => {
@@ -163,6 +164,6 @@ export const startApi = async (options: ApiOptions = {}): Promise<RunningApi> =>
   if (!signedIn) return api;
   if (ready && own !== null) await api.graphql('mutation { openDemo { signedIn } }');
   else if (demo) await api.graphql(LOAD_DEMO);
-  else await api.graphql(SET_UP, { input: { keeperName: 'Test keeper', password: PASSWORD } });
+  else await api.graphql(SET_UP, { input: { personName: 'Test keeper', password: PASSWORD } });
   return api;
 };

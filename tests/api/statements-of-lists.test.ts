@@ -203,7 +203,7 @@ describe('statements of a list', () => {
       whole('lines', 'Line'),
       whole('traits', 'TraitDefinition'),
       whole('pairings', 'Pairing'),
-      whole('keepers', 'Keeper'),
+      whole('people', 'Person'),
       whole('locusSettings', 'LocusSetting'),
       whole('scoreSheets', 'ScoreSheet'),
       whole('careTasks', 'CareTask', `(${here})`),

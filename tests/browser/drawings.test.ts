@@ -142,7 +142,7 @@ describe('accessibility of every drawing', () => {
   it.each(looks)('%j: no violation of WCAG 2.2 AA, no scrolling sideways', async (look) => {
     const page = await show(null, look);
     const drawings = await page.locator('.lw-drawing').count();
-    expect(drawings).toBe(13);
+    expect(drawings).toBe(19);
     await page.locator('.lw-drawing details').evaluateAll((all) => {
       for (const one of all) (one as HTMLDetailsElement).open = true;
     });

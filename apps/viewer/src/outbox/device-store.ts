@@ -5,7 +5,7 @@ import { StoreError, trimSent, type OutboxStore } from './store.js';
 interface DeviceSchema extends DBSchema {
   entries: { key: number; value: Entry; indexes: { id: string; keeper: string } };
   sent: { key: string; value: SentEntry; indexes: { keeper: string } };
-  /** What was taken along to work without a connection, by keeper and spawn. */
+  /** What was taken along to work without a connection, by person and spawn. */
   taken: { key: string; value: { key: string; keeperId: string; what: unknown } };
 }
 
@@ -61,11 +61,11 @@ export function deviceStore(open: () => Promise<Device>): OutboxStore {
         return told(error);
       }
     },
-    read: async (keeperId) => {
+    read: async (personId) => {
       const transaction = (await open()).transaction(['entries', 'sent']);
       const [entries, sent] = await Promise.all([
-        transaction.objectStore('entries').index('keeper').getAll(keeperId),
-        transaction.objectStore('sent').index('keeper').getAll(keeperId),
+        transaction.objectStore('entries').index('keeper').getAll(personId),
+        transaction.objectStore('sent').index('keeper').getAll(personId),
       ]);
       return { entries: entries.sort((a, b) => a.sequence - b.sequence), sent: trimSent(sent) };
     },
@@ -78,9 +78,9 @@ export function deviceStore(open: () => Promise<Device>): OutboxStore {
       await transaction.done;
       return changed;
     },
-    changeAll: async (keeperId, change) => {
+    changeAll: async (personId, change) => {
       const transaction = (await open()).transaction('entries', 'readwrite', strict);
-      for (const entry of await transaction.store.index('keeper').getAll(keeperId)) {
+      for (const entry of await transaction.store.index('keeper').getAll(personId)) {
         const changed = change(entry);
         if (changed !== entry) await transaction.store.put(changed);
       }
@@ -98,9 +98,9 @@ export function deviceStore(open: () => Promise<Device>): OutboxStore {
       for (const each of all) if (!kept.has(each.id)) await sent.delete(each.id);
       await transaction.done;
     },
-    markSeen: async (keeperId, ids) => {
+    markSeen: async (personId, ids) => {
       const transaction = (await open()).transaction('sent', 'readwrite');
-      const marked = (await transaction.store.index('keeper').getAll(keeperId)).map((each) =>
+      const marked = (await transaction.store.index('keeper').getAll(personId)).map((each) =>
         ids.includes(each.id) ? { ...each, seen: true } : each,
       );
       const kept = new Set(trimSent(marked).map((each) => each.id));
@@ -110,9 +110,9 @@ export function deviceStore(open: () => Promise<Device>): OutboxStore {
       }
       await transaction.done;
     },
-    forgetSent: async (keeperId) => {
+    forgetSent: async (personId) => {
       const transaction = (await open()).transaction('sent', 'readwrite');
-      for (const key of await transaction.store.index('keeper').getAllKeys(keeperId))
+      for (const key of await transaction.store.index('keeper').getAllKeys(personId))
         await transaction.store.delete(key);
       await transaction.done;
     },

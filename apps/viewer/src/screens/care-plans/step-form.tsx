@@ -41,7 +41,7 @@ interface StepFormProps {
 
 const text = (value: number | null): string => (value === null ? '' : String(value));
 
-/** One step: what, after what, when, how often, and why. Once changed it is the keeper's own. */
+/** One step: what, after what, when, how often, and why. Once changed it is the person's own. */
 export function StepForm({ step, steps, onSave, onCancel }: StepFormProps) {
   const rows = Math.max(2, step.after.length);
   const form = useForm({

@@ -10,22 +10,28 @@ export interface BenchPlaceKept extends BenchPlace {
   readonly choose: (day: string | null) => void;
 }
 
-/** Where the keeper is at this spawn's bench; there again after a reload, a closed browser, a look at another page. */
-export function useBenchPlace(spawnId: string): BenchPlaceKept {
-  const keeperId = useSession().keeper?.id ?? '';
+/** The place at a spawn's bench, kept on the device as it changes. */
+function useKeptPlace(spawnId: string) {
+  const personId = useSession().person?.id ?? '';
   const [place, setPlace] = useState<BenchPlace>(
     () =>
-      keptPlaces(keeperId)
+      keptPlaces(personId)
         .map((text) => placeIn(text, spawnId))
         .find((each) => each !== null) ?? nowhere,
   );
   useEffect(() => {
-    if (place !== nowhere) keepPlaces(keeperId, (before) => placeText(before, spawnId, place));
-  }, [keeperId, spawnId, place]);
+    if (place !== nowhere) keepPlaces(personId, (before) => placeText(before, spawnId, place));
+  }, [personId, spawnId, place]);
+  return [place, setPlace] as const;
+}
+
+/** Where the person is at this spawn's bench; there again after a reload, a closed browser, a look at another page. */
+export function useBenchPlace(spawnId: string): BenchPlaceKept {
+  const [place, setPlace] = useKeptPlace(spawnId);
   const goTo = useCallback(
     (fishId: string) =>
       setPlace((before) => (before.fishId === fishId ? before : { ...before, fishId })),
-    [],
+    [setPlace],
   );
   const fill = useCallback(
     (fishId: string, change: (before: Filled) => Filled) =>
@@ -34,11 +40,11 @@ export function useBenchPlace(spawnId: string): BenchPlaceKept {
         fishId: before.fishId ?? fishId,
         drafts: new Map(before.drafts).set(fishId, change(before.drafts.get(fishId) ?? blank)),
       })),
-    [],
+    [setPlace],
   );
   const choose = useCallback(
     (day: string | null) => setPlace((before) => ({ ...before, day })),
-    [],
+    [setPlace],
   );
   return {
     ...place,
