@@ -1,5 +1,7 @@
 import { defineConfig } from 'vite';
 
+const decorates = (id: string): boolean => /node_modules\/(@nestjs|typeorm)\//.test(id);
+
 /** The API as one server bundle; native modules and optional parts of Nest stay outside. */
 export default defineConfig({
   resolve: { conditions: ['linewright-source'] },
@@ -40,8 +42,8 @@ export default defineConfig({
       },
       output: {
         format: 'es',
-        // Decorators need it before any other module runs, whichever chunk comes first.
-        banner: "import 'reflect-metadata';",
+        // Decorators need it before any other module runs, whichever chunk comes first. A thread without them does without.
+        banner: ({ moduleIds }) => (moduleIds.some(decorates) ? "import 'reflect-metadata';" : ''),
       },
     },
   },

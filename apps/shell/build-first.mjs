@@ -11,7 +11,7 @@ const folder = (path) => fileURLToPath(new URL(path, import.meta.url));
 export async function buildAndRun(command) {
   const sources = [
     'src',
-    ...['pedigree', 'kinship', 'merit'].map((lib) => `../../libs/${lib}/src`),
+    ...['pedigree', 'kinship', 'heredity', 'merit', 'mating'].map((lib) => `../../libs/${lib}/src`),
   ];
   // The compiler leaves unchanged files alone but always renews its own record.
   const built = statSync(new URL('dist/.tsbuildinfo', import.meta.url), { throwIfNoEntry: false });

@@ -9,7 +9,7 @@ import {
 import { pedigreeFromArrays, type Pedigree } from '@linewright/pedigree';
 
 /** Seeded numbers from 0 to 1 (mulberry32), so that every run sees the same stock. */
-function seededRandom(seed: number): () => number {
+export function seededRandom(seed: number): () => number {
   let state = seed;
   return () => {
     state = (state + 0x6d2b79f5) | 0;

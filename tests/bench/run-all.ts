@@ -1,3 +1,4 @@
+import { run as contributions } from './contributions.bench.js';
 import { run as coverage } from './coverage.bench.js';
 import { run as database } from './database.bench.js';
 import { run as door } from './door.bench.js';
@@ -9,7 +10,18 @@ import { run as mating } from './mating.bench.js';
 import { run as merit } from './merit.bench.js';
 import { run as population } from './population.bench.js';
 
-const benches = { database, door, exchange, heredity, kinship, layout, mating, merit, population };
+const benches = {
+  contributions,
+  database,
+  door,
+  exchange,
+  heredity,
+  kinship,
+  layout,
+  mating,
+  merit,
+  population,
+};
 
 /** Long runs, made only when they are named. */
 const onRequest = { coverage };

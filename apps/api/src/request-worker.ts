@@ -7,5 +7,5 @@ import './sharing/reading-program.js';
 import { runProgram } from './jobs/request-programs.js';
 import { answerInThread } from './jobs/thread.js';
 
-// The thread in which one request's longest part is worked out: it knows the programs of every feature.
+// The thread in which one request's longest part is worked out: it knows the programs of every feature, and loads the one asked for.
 answerInThread(runProgram);

@@ -68,3 +68,11 @@ export {
   type AllocationInput,
 } from './minimum-coancestry.js';
 export { projectRoute, type RouteInput, type RouteScheme, type RouteStep } from './routes.js';
+export type { ContributionProblem } from './contributions/contribution-problem.js';
+export {
+  bestContributions,
+  contributionFrontier,
+  leastCoancestry,
+  type Contributions,
+  type FrontierPoint,
+} from './contributions/best-contributions.js';

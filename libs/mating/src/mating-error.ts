@@ -1,7 +1,9 @@
 /** What went wrong with a request to this library. */
 export type MatingErrorCode =
+  | 'MATING_BAD_CONTRIBUTION'
   | 'MATING_BAD_DATE'
   | 'MATING_BAD_SETTING'
+  | 'MATING_COANCESTRY_UNREACHABLE'
   | 'MATING_DUPLICATE_FISH'
   | 'MATING_UNKNOWN_FISH'
   | 'MATING_WRONG_SEX'

@@ -1,4 +1,6 @@
-import { rankTestMatings } from '@linewright/heredity';
 import { requestProgram } from '../jobs/request-programs.js';
 
-export const ranking = requestProgram('rankTestMatings', rankTestMatings);
+export const ranking = requestProgram(
+  'rankTestMatings',
+  async () => (await import('@linewright/heredity')).rankTestMatings,
+);

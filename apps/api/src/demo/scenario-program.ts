@@ -1,4 +1,6 @@
-import { demoScenario } from '@linewright/seed';
 import { requestProgram } from '../jobs/request-programs.js';
 
-export const scenarioProgram = requestProgram('demoScenario', demoScenario);
+export const scenarioProgram = requestProgram(
+  'demoScenario',
+  async () => (await import('@linewright/seed')).demoScenario,
+);

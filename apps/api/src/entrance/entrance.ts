@@ -7,7 +7,7 @@ import express, {
 import type { SessionService } from '../accounts/session.service.js';
 import { openOperations } from '../accounts/session.guard.js';
 import type { Config } from '../config/config.js';
-import { toldError } from '../errors/format-error.js';
+import { toldError } from '../errors/told-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { isWithin, type JsonBounds } from '../limits/json-shape.js';
 import { asksOnlyFor, isOpenDocument } from './open-document.js';

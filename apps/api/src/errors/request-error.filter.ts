@@ -7,7 +7,7 @@ import {
 } from '@nestjs/common';
 import type { Response } from 'express';
 import { randomUUID } from 'node:crypto';
-import { toldError } from './format-error.js';
+import { toldError } from './told-error.js';
 
 const statusOf: Record<string, number> = {
   SIGN_IN_NEEDED: 401,

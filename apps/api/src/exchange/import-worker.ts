@@ -1,6 +1,7 @@
 import { DataSource } from 'typeorm';
 import { actAs } from '../access/acting.js';
 import { doorDriver } from '../access/door-pool.js';
+import { toldError } from '../errors/told-error.js';
 import { answerInThread, type ThreadWork } from '../jobs/thread.js';
 import { doImport } from './do-import.js';
 import type { ImportAnswer, ImportInThread } from './import-task.js';
@@ -27,6 +28,7 @@ const work = async (
 };
 
 // The thread in which a file is taken in, for whoever sent it.
-answerInThread<ImportInThread>((given, watcher) =>
-  actAs({ kind: 'account', ...given.task.keeper }, () => work(given, watcher)),
+answerInThread<ImportInThread>(
+  (given, watcher) => actAs({ kind: 'account', ...given.task.keeper }, () => work(given, watcher)),
+  toldError,
 );

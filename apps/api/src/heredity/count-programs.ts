@@ -1,5 +1,10 @@
-import { broodSizeFor, goodnessOfFit } from '@linewright/heredity';
 import { requestProgram } from '../jobs/request-programs.js';
 
-export const fitProgram = requestProgram('goodnessOfFit', goodnessOfFit);
-export const broodSizeProgram = requestProgram('broodSizeFor', broodSizeFor);
+export const fitProgram = requestProgram(
+  'goodnessOfFit',
+  async () => (await import('@linewright/heredity')).goodnessOfFit,
+);
+export const broodSizeProgram = requestProgram(
+  'broodSizeFor',
+  async () => (await import('@linewright/heredity')).broodSizeFor,
+);

@@ -1,4 +1,6 @@
 import { requestProgram } from '../jobs/request-programs.js';
-import { crossOf } from './cross-of.js';
 
-export const crossProgram = requestProgram('crossOf', crossOf);
+export const crossProgram = requestProgram(
+  'crossOf',
+  async () => (await import('./cross-of.js')).crossOf,
+);

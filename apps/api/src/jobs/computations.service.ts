@@ -10,7 +10,7 @@ import { accountOf } from '../accounts/session.service.js';
 import { KeeperRow } from '../stock/rows/keeper.entity.js';
 import { actAs, asSystem } from '../access/acting.js';
 import type { Actor } from '../access/actor.js';
-import { toldError } from '../errors/format-error.js';
+import { toldError } from '../errors/told-error.js';
 import { RequestError, fieldError, notFound } from '../errors/request-error.js';
 import { ComputationRow } from '../stock/rows/computation.entity.js';
 import { type KeysetPage, keysetPage } from '../graphql/keyset.js';

@@ -1,19 +1,24 @@
+type Run<Given extends readonly unknown[], Answer> = (...given: Given) => Answer;
+
 /** A part of a request that a thread can work out; what it is given and what it answers can pass between threads. */
 export interface RequestProgram<Given extends readonly unknown[], Answer> {
   readonly name: string;
-  readonly run: (...given: Given) => Answer;
+  readonly load: () => Promise<Run<Given, Answer>>;
 }
 
-const known = new Map<string, (...given: never[]) => unknown>();
+const known = new Map<string, () => Promise<Run<never[], unknown>>>();
 
-/** Makes a function known to the threads; the module that does so must be imported by the thread's program as well. */
+/**
+ * Makes a function known to the threads; the module that does so must be imported by the thread's program as well. `load` imports the
+ * function's own module: a thread begins anew with each request, and loads nothing but what it is asked for.
+ */
 export const requestProgram = <Given extends readonly unknown[], Answer>(
   name: string,
-  run: (...given: Given) => Answer,
+  load: () => Promise<Run<Given, Answer>>,
 ): RequestProgram<Given, Answer> => {
   if (known.has(name)) throw new Error(`Two request programs are named "${name}".`);
-  known.set(name, run as (...given: never[]) => unknown);
-  return { name, run };
+  known.set(name, load as () => Promise<Run<never[], unknown>>);
+  return { name, load };
 };
 
 /** What a thread is sent. */
@@ -23,8 +28,9 @@ export interface RequestTask {
 }
 
 /** @throws Error for a program that the thread never imported. */
-export const runProgram = ({ program, given }: RequestTask): unknown => {
-  const run = known.get(program);
-  if (run === undefined) throw new Error(`No request program is named "${program}" here.`);
+export const runProgram = async ({ program, given }: RequestTask): Promise<unknown> => {
+  const load = known.get(program);
+  if (load === undefined) throw new Error(`No request program is named "${program}" here.`);
+  const run = await load();
   return run(...(given as never[]));
 };

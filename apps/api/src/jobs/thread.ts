@@ -1,8 +1,8 @@
 import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { parentPort, Worker } from 'node:worker_threads';
-import { toldError } from '../errors/format-error.js';
 import { RequestError, type RequestErrorCode } from '../errors/request-error.js';
+import { type ToldError, toldByCode } from '../errors/told-by-code.js';
 
 /** What a thread is told: its task, and that what it made ready may be kept. */
 type Told = { readonly kind: 'task'; readonly task: unknown } | { readonly kind: 'keep' };
@@ -165,8 +165,14 @@ export interface ThreadWork {
   readonly mayKeep: () => Promise<boolean>;
 }
 
-/** The program of such a thread: takes a task and answers it, one after another. */
-export const answerInThread = <Task>(run: (task: Task, work: ThreadWork) => unknown): void => {
+/**
+ * The program of such a thread: takes a task and answers it, one after another. `told` says which errors are for whoever asked; those
+ * of the database only where a thread works with it, for they bring all of its driver along.
+ */
+export const answerInThread = <Task>(
+  run: (task: Task, work: ThreadWork) => unknown,
+  told: (error: unknown) => ToldError | null = toldByCode,
+): void => {
   const say = (said: Said): void => parentPort?.postMessage(said);
   let keep: () => void = () => undefined;
   const mayKeep = (): Promise<boolean> =>
@@ -180,12 +186,12 @@ export const answerInThread = <Task>(run: (task: Task, work: ThreadWork) => unkn
       say({ kind: 'answer', answer: await run(task, { onProgress, mayKeep }) });
     } catch (error) {
       const message = error instanceof Error ? error.message : String(error);
-      const { code, details } = toldError(error) ?? { code: null, details: {} };
+      const { code, details } = told(error) ?? { code: null, details: {} };
       say({ kind: 'error', message, code, details });
     }
   };
-  parentPort?.on('message', (told: Told) => {
-    if (told.kind === 'keep') keep();
-    else void work(told.task as Task);
+  parentPort?.on('message', (heard: Told) => {
+    if (heard.kind === 'keep') keep();
+    else void work(heard.task as Task);
   });
 };

@@ -1,6 +1,5 @@
 import { readFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
-import fontkit from '@pdf-lib/fontkit';
 import { CustomFontSubsetEmbedder, type PDFDocument, PDFFont } from 'pdf-lib';
 
 /** Which letters a font file is for: those of Thai, or those of the other alphabets that need no joining. */
@@ -36,10 +35,14 @@ export class EmbeddedFonts {
 
   /** Reads the font files of the alphabets given. */
   static async read(pdf: PDFDocument, alphabets: Iterable<Alphabet>): Promise<EmbeddedFonts> {
+    const needed = [...alphabets];
+    if (needed.length === 0) return new EmbeddedFonts(pdf, new Map());
+    // Most sheets need none, and loading it takes longer than they do.
+    const { default: fontkit } = await import('@pdf-lib/fontkit');
     const embedder = async (file: string) =>
       CustomFontSubsetEmbedder.for(fontkit, await readFile(resolve(file)));
     const read = await Promise.all(
-      [...alphabets].map(async (alphabet) => {
+      needed.map(async (alphabet) => {
         const { plain, bold } = files[alphabet];
         const both = { plain: await embedder(plain), bold: await embedder(bold) };
         return [alphabet, both] as const;

@@ -1,6 +1,7 @@
 import { requestProgram } from '../jobs/request-programs.js';
-import { cards } from './cards.js';
-import { jarLabels } from './jar-label.js';
 
-export const cardsProgram = requestProgram('cards', cards);
-export const jarLabelsProgram = requestProgram('jarLabels', jarLabels);
+export const cardsProgram = requestProgram('cards', async () => (await import('./cards.js')).cards);
+export const jarLabelsProgram = requestProgram(
+  'jarLabels',
+  async () => (await import('./jar-label.js')).jarLabels,
+);

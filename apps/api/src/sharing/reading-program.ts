@@ -1,4 +1,6 @@
 import { requestProgram } from '../jobs/request-programs.js';
-import { readShareFile } from './share-file.js';
 
-export const readingProgram = requestProgram('readShareFile', readShareFile);
+export const readingProgram = requestProgram(
+  'readShareFile',
+  async () => (await import('./share-file.js')).readShareFile,
+);

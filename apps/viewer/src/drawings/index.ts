@@ -36,3 +36,23 @@ export {
   type ScorerDifferencesProps,
   type ScorerPair,
 } from './charts/scorer-differences.js';
+export {
+  HeritabilityCurve,
+  type HeritabilityCell,
+  type HeritabilityCurveProps,
+  type LikelyPoint,
+} from './charts/heritability-curve.js';
+export type { ChanceBand } from './charts/bands.js';
+export { ValueAmongKin, type KinValue, type ValueAmongKinProps } from './charts/value-among-kin.js';
+export { TraitTrend, type TraitTrendProps, type TrendGeneration } from './charts/trait-trend.js';
+export {
+  InbreedingCost,
+  type CostPoint,
+  type CountedBrood,
+  type InbreedingCostProps,
+} from './charts/inbreeding-cost.js';
+export {
+  RelativeShares,
+  type RelativeShare,
+  type RelativeSharesProps,
+} from './charts/relative-shares.js';

@@ -17,6 +17,7 @@ import {
   lineChoices,
 } from './invented-records.js';
 import { nothing } from './invented-words.js';
+import { meritPanelParts } from './merit-panel-parts.js';
 import { photoPanelParts } from './photo-panel-parts.js';
 import type { Parts } from './parts.js';
 import { waterPanelParts } from './water-panel-parts.js';
@@ -101,6 +102,7 @@ export const panelParts: Parts = {
   BackupFailed: {
     failed: () => <BackupFailed state={{ ...aBackupState, failed }} />,
   },
+  ...meritPanelParts,
   ...waterPanelParts,
   ...photoPanelParts,
 };

@@ -133,6 +133,9 @@ function factored(equations: Equations, values: Float64Array): SparseCholesky {
   }
 }
 
+/** What scores say by the equations of one set of variances. */
+export type SolvedScores = Pick<Fit, 'equations' | 'inverse' | 'factor' | 'solution' | 'residuals'>;
+
 /** The equations solved by a factor for one set of variances, with the restricted likelihood. */
 export class Fit {
   readonly inverse: InverseVariances;
@@ -155,14 +158,20 @@ export class Fit {
     this.values = equations.matrix.combine(partWeights(equations, this.inverse));
     this.factor = factored(equations, this.values);
     const scores = scoresOf(equations);
+    ({ solution: this.solution, residuals: this.residuals } = this.solveFor(scores));
     const weightedScores = weighted(equations, this.inverse, scores);
-    const side = rightSide(equations, weightedScores);
-    this.solution = this.factor.solve(side);
-    const fit = fitted(equations, this.solution);
-    this.residuals = scores.map((values, t) => values.map((score, row) => score - fit[t]![row]!));
     // From the residuals, which loses fewer digits than the difference of two large sums.
     this.quadratic = sumOfProducts(this.residuals, weightedScores);
     this.logLikelihood = -0.5 * this.#deviance();
+  }
+
+  /** The same equations with other scores at the same places, by trait and row. Cost: one solution by the factor. */
+  solveFor(scores: readonly Float64Array[]): SolvedScores {
+    const { equations, inverse, factor } = this;
+    const solution = factor.solve(rightSide(equations, weighted(equations, inverse, scores)));
+    const fit = fitted(equations, solution);
+    const residuals = scores.map((values, t) => values.map((score, row) => score - fit[t]![row]!));
+    return { equations, inverse, factor, solution, residuals };
   }
 
   /** Entries of the inverse at the matrix's places. Cost: about two factorisations, once. */

@@ -1,5 +1,5 @@
 import type { Equations } from './equations.js';
-import { rightSide, sumOfProducts, weighted, type Fit } from './fit.js';
+import { rightSide, sumOfProducts, weighted, type Fit, type SolvedScores } from './fit.js';
 import type { VarianceParameter } from './parameters.js';
 import { multiplySquares, type Square } from './small-matrix.js';
 
@@ -128,7 +128,7 @@ function residualSlope(fit: Fit, traces: Float64Array): { derivative: Square; em
  * Cost: one solution of the equations a parameter.
  */
 export function averageInformation(
-  fit: Fit,
+  fit: SolvedScores,
   parameters: readonly VarianceParameter[],
 ): Float64Array {
   const { equations, inverse } = fit;
@@ -149,7 +149,7 @@ export function averageInformation(
   return information;
 }
 
-function workingVariate(fit: Fit, { term, i, j }: VarianceParameter): Float64Array[] {
+function workingVariate(fit: SolvedScores, { term, i, j }: VarianceParameter): Float64Array[] {
   const { equations } = fit;
   if (term < 0) return residualVariate(fit, i, j);
   const result = equations.model.traits.map(() => new Float64Array(equations.model.rows));
@@ -193,7 +193,7 @@ function deviations(equations: Equations, term: number, solution: Float64Array):
   return u;
 }
 
-function residualVariate(fit: Fit, i: number, j: number): Float64Array[] {
+function residualVariate(fit: SolvedScores, i: number, j: number): Float64Array[] {
   const { equations, inverse, residuals } = fit;
   const { model, patterns, patternOf } = equations;
   const size = model.traits.length;

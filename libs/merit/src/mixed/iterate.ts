@@ -1,6 +1,7 @@
 import { MeritError } from '../merit-error.js';
 import type { Equations } from './equations.js';
 import { invertVariances, partWeights, rightSide, scoresOf, weighted } from './fit.js';
+import type { LinearMatrix } from '../sparse/linear-matrix.js';
 import type { Variances } from './mixed-model.js';
 import { choleskyOf, solveFactored, type Square } from './small-matrix.js';
 
@@ -31,13 +32,37 @@ export interface Iterated {
 export function iterate(
   equations: Equations,
   variances: Variances,
-  { tolerance = 1e-10, steps = 5000, onStep = () => true, start }: IterationOptions = {},
+  options: IterationOptions = {},
 ): Iterated {
+  return iteration(equations, variances)(scoresOf(equations), options);
+}
+
+/** The same for scores that are given later, by trait and row, so that what they have in common is worked out once. */
+export function iteration(
+  equations: Equations,
+  variances: Variances,
+): (scores: readonly Float64Array[], options?: IterationOptions) => Iterated {
   const inverse = invertVariances(equations, variances);
   const values = equations.matrix.combine(partWeights(equations, inverse));
-  const side = rightSide(equations, weighted(equations, inverse, scoresOf(equations)));
   const precondition = preconditioner(equations, values);
-  const { size, matrix } = equations;
+  return (scores, options = {}) =>
+    conjugateGradients(
+      equations.matrix,
+      values,
+      rightSide(equations, weighted(equations, inverse, scores)),
+      precondition,
+      options,
+    );
+}
+
+function conjugateGradients(
+  matrix: LinearMatrix,
+  values: Float64Array,
+  side: Float64Array,
+  precondition: (r: Float64Array, z: Float64Array) => void,
+  { tolerance = 1e-10, steps = 5000, onStep = () => true, start }: IterationOptions,
+): Iterated {
+  const { size } = matrix;
   const x = start?.slice() ?? new Float64Array(size);
   const product = new Float64Array(size);
   matrix.multiply(values, x, product);

@@ -114,7 +114,10 @@ export function breedingValues({
   variances,
   solution,
   errorVariances,
-}: SolvedModel): BreedingValues[] {
+}: Pick<
+  SolvedModel,
+  'animal' | 'equations' | 'variances' | 'solution' | 'errorVariances'
+>): BreedingValues[] {
   const { slots } = equations.model.random[0]!;
   return equations.model.traits.map(({ name }, trait) => {
     const slot = slots.findIndex((each) => each.trait === trait);

@@ -2,7 +2,7 @@ import { MeritError } from '../merit-error.js';
 import { Equations } from '../mixed/equations.js';
 import { animalModel, type AnimalScores } from './animal-model.js';
 import { breedingValues, degreesOfFreedom, solveAtRatios } from './breeding-values.js';
-import { Posterior, type GridPoint } from './posterior.js';
+import { cellMoments, Posterior, type GridFrame, type GridPoint } from './posterior.js';
 import { flatPrior, type HeritabilityPrior } from './prior.js';
 
 export interface IntegrationOptions {
@@ -11,7 +11,7 @@ export interface IntegrationOptions {
   readonly cells?: number;
   /** Cells over the share of each further random term in what is left. Default 5. */
   readonly cellsOfOthers?: number;
-  /** Called after each point, for progress and for stopping: return false to stop. */
+  /** Called after each point, for progress and for stopping: return false to stop. A second, finer grid makes `all` larger. */
   readonly onPoint?: (done: number, all: number) => boolean;
 }
 
@@ -22,15 +22,25 @@ interface Shares {
   readonly residual: number;
 }
 
+/** From where to where a grid of heritabilities runs, in equal cells. */
+export interface GridRange {
+  readonly from: number;
+  readonly to: number;
+  readonly cells: number;
+}
+
 /** Middles of cells: the heritability, then what each further term takes of the rest. */
-export function shareGrid(others: number, cells: number, cellsOfOthers: number): Shares[] {
+export function shareGrid(
+  others: number,
+  { from, to, cells }: GridRange,
+  cellsOfOthers: number,
+): Shares[] {
   const middles = (count: number): number[] =>
     Array.from({ length: count }, (_, k) => (k + 0.5) / count);
-  let grid: Shares[] = middles(cells).map((heritability) => ({
-    heritability,
-    others: [],
-    residual: 1 - heritability,
-  }));
+  let grid: Shares[] = middles(cells).map((middle) => {
+    const heritability = from + (to - from) * middle;
+    return { heritability, others: [], residual: 1 - heritability };
+  });
   for (let term = 0; term < others; term++) {
     grid = grid.flatMap(({ heritability, others: before, residual }) =>
       middles(cellsOfOthers).map((part) => ({
@@ -43,12 +53,50 @@ export function shareGrid(others: number, cells: number, cellsOfOthers: number):
   return grid;
 }
 
+/** Mean and standard deviation of a prior over all heritabilities. */
+export function priorMoments({ density }: HeritabilityPrior, cells: number): GridFrame['prior'] {
+  const weights = new Map(
+    Array.from({ length: cells }, (_, k) => (k + 0.5) / cells).map((h) => [h, density(h)]),
+  );
+  const [mean, variance] = cellMoments(weights, 1 / cells);
+  return { mean, deviation: Math.sqrt(variance) };
+}
+
+/** Cells below this probability are left out of a finer grid. */
+const NEXT_TO_NONE = 1e-4;
+/** A cell may be this many standard deviations of the heritability wide. */
+const WIDEST = 0.5;
+
+/**
+ * Values over a grid of heritabilities that is made finer while its cells are too wide for what is known: with thousands of fish all
+ * the probability lies in one or two cells of twenty, and its bands would be those of the cells.
+ */
+export function overGrid(
+  range: GridRange,
+  prior: GridFrame['prior'],
+  freedom: number,
+  pointsOf: (range: GridRange) => readonly GridPoint[],
+): Posterior {
+  let now = range;
+  for (;;) {
+    const width = (now.to - now.from) / now.cells;
+    const posterior = new Posterior(pointsOf(now), { width, freedom, prior });
+    const { grid, standardDeviation } = posterior.heritability;
+    const kept = grid.filter(({ probability }) => probability > NEXT_TO_NONE);
+    const from = Math.max(0, kept[0]!.heritability - 1.5 * width);
+    const to = Math.min(1, kept.at(-1)!.heritability + 1.5 * width);
+    const finer = (to - from) / now.cells;
+    if (width <= WIDEST * standardDeviation || finer > 0.8 * width) return posterior;
+    now = { from, to, cells: now.cells };
+  }
+}
+
 /**
  * Breeding values of one trait with the heritability, and the shares of further terms, integrated over a grid under a stated prior: a
  * single estimate from few fish is a lottery. The scale is integrated out under 1 / variance, which leaves Student's t at each point.
  *
  * Source: Box GEP & Tiao GC (1973) Bayesian Inference in Statistical Analysis (the scale); shares of further terms flat over what is left.
- * Cost: a solution with its errors a point.
+ * Cost: a solution with its errors a point; the grid once more where thousands of scores ask for a finer one.
  * @throws MeritError MERIT_TOO_FEW, MERIT_NO_VARIATION, MERIT_OUT_OF_RANGE; MERIT_NOT_CONVERGED when stopped.
  */
 export function valuesOverHeritability(
@@ -67,21 +115,30 @@ export function valuesOverHeritability(
     );
   const animal = animalModel(scores);
   const equations = new Equations(animal.model);
-  const free = degreesOfFreedom(equations);
-  const grid = shareGrid(equations.model.random.length - 1, cells, cellsOfOthers);
-  const points = grid.map(({ heritability, others, residual }, k): GridPoint => {
-    const ratios = [heritability, ...others].map((share) => share / residual);
-    const solved = solveAtRatios(animal, equations, ratios);
-    const [values] = breedingValues(solved);
-    if (!onPoint(k + 1, grid.length))
-      throw new MeritError('MERIT_NOT_CONVERGED', 'The computation was stopped.');
-    return {
-      heritability,
-      // At its best scale the likelihood differs from the integral over the scale by a constant.
-      logDensity: solved.logLikelihood,
-      logPrior: Math.log(prior.density(heritability)),
-      ...values!,
-    };
-  });
-  return new Posterior(points, cells, free);
+  let [done, all] = [0, 0];
+  const pointsOf = (range: GridRange): GridPoint[] => {
+    const grid = shareGrid(equations.model.random.length - 1, range, cellsOfOthers);
+    all += grid.length;
+    return grid.map(({ heritability, others, residual }): GridPoint => {
+      const ratios = [heritability, ...others].map((share) => share / residual);
+      const solved = solveAtRatios(animal, equations, ratios);
+      const [values] = breedingValues(solved);
+      if (!onPoint(++done, all))
+        throw new MeritError('MERIT_NOT_CONVERGED', 'The computation was stopped.');
+      return {
+        heritability,
+        others,
+        // At its best scale the likelihood differs from the integral over the scale by a constant.
+        logDensity: solved.logLikelihood,
+        logPrior: Math.log(prior.density(heritability)),
+        ...values!,
+      };
+    });
+  };
+  return overGrid(
+    { from: 0, to: 1, cells },
+    priorMoments(prior, cells),
+    degreesOfFreedom(equations),
+    pointsOf,
+  );
 }

@@ -8,7 +8,14 @@ export type MeritNoteCode =
   | 'MERIT_LOOKS_NOT_FITTED'
   | 'MERIT_LOOKS_CONTRADICT'
   | 'MERIT_UNITS_MIXED'
-  | 'MERIT_VARIANCE_ZERO';
+  | 'MERIT_VARIANCE_ZERO'
+  | 'MERIT_BY_ITERATION'
+  | 'MERIT_KEEPERS_ONLY'
+  | 'MERIT_SCORED_AFTER_CULL'
+  | 'MERIT_CULLED_FOR_TRAIT'
+  | 'MERIT_FEW_OF_BROOD'
+  | 'MERIT_BROOD_NOT_COUNTED'
+  | 'MERIT_WHEN_NOT_KNOWN';
 
 /** Something the reader should know of an answer that stands all the same. */
 export interface MeritNote {

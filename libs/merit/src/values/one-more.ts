@@ -35,7 +35,7 @@ export class KeptSolution {
    * solution by the factor.
    */
   add(score: OneScore): void {
-    const { w, extra } = this.#row(score);
+    const { w, extra } = rowOf(this.solved, score);
     const { fit, scale } = this.solved;
     const x = fit.factor.solve(w);
     for (const { x: before, spread } of this.#added) {
@@ -60,42 +60,48 @@ export class KeptSolution {
     });
     return values!;
   }
+}
 
-  #row({ fish, fixed = [], shared = [] }: OneScore): { w: Float64Array; extra: number } {
-    const { equations, animal, variances } = this.solved;
-    const { design, model } = equations;
-    const w = new Float64Array(equations.size);
-    const refuse = (what: string): never => {
-      throw new MeritError(
-        'MERIT_OUT_OF_RANGE',
-        `${what} is not in the model: solve the model again with it.`,
-      );
-    };
-    if (!(fish >= 0 && fish < animal.pedigree.size)) refuse(`Fish ${fish}`);
-    for (const { column, firstPlace, places } of design.columns) {
-      const given = column === 'mean' ? 1 : fixed[model.fixed.indexOf(column)];
-      if (given === undefined || Number.isNaN(given)) refuse('A fixed column of the score');
-      const isClass = column !== 'mean' && column.kind === 'classes';
-      const place = firstPlace + (isClass ? given! : 0);
-      if (isClass && !(given! >= 0 && given! < places))
-        refuse(`Level ${given} of "${column.name}"`);
-      const equation = design.equationOf[0]![place]!;
-      if (equation >= 0) w[equation]! += isClass ? 1 : given!;
-    }
-    let extra = 0;
-    let sharedAt = 0;
-    model.random.forEach(({ name, slots }, term) => {
-      const level =
-        term === 0
-          ? fish
-          : name === 'permanent'
-            ? lookedAt(slots[0]!.level, model.random[0]!.slots[0]!.level, fish)
-            : (shared[sharedAt++] ?? -1);
-      if (level < 0) extra += variances.random[term]![0]![0]!;
-      else w[equations.termEquation[term]![level]!] = 1;
-    });
-    return { w, extra };
+/**
+ * What a score's row holds of the equations, and the variance of what it shares with nobody yet.
+ *
+ * @throws MeritError MERIT_OUT_OF_RANGE for a fish or a fixed level that is not in the model.
+ */
+export function rowOf(
+  { equations, animal, variances }: SolvedModel,
+  { fish, fixed = [], shared = [] }: OneScore,
+): { readonly w: Float64Array; readonly extra: number } {
+  const { design, model } = equations;
+  const w = new Float64Array(equations.size);
+  const refuse = (what: string): never => {
+    throw new MeritError(
+      'MERIT_OUT_OF_RANGE',
+      `${what} is not in the model: solve the model again with it.`,
+    );
+  };
+  if (!(fish >= 0 && fish < animal.pedigree.size)) refuse(`Fish ${fish}`);
+  for (const { column, firstPlace, places } of design.columns) {
+    const given = column === 'mean' ? 1 : fixed[model.fixed.indexOf(column)];
+    if (given === undefined || Number.isNaN(given)) refuse('A fixed column of the score');
+    const isClass = column !== 'mean' && column.kind === 'classes';
+    const place = firstPlace + (isClass ? given! : 0);
+    if (isClass && !(given! >= 0 && given! < places)) refuse(`Level ${given} of "${column.name}"`);
+    const equation = design.equationOf[0]![place]!;
+    if (equation >= 0) w[equation]! += isClass ? 1 : given!;
   }
+  let extra = 0;
+  let sharedAt = 0;
+  model.random.forEach(({ name, slots }, term) => {
+    const level =
+      term === 0
+        ? fish
+        : name === 'permanent'
+          ? lookedAt(slots[0]!.level, model.random[0]!.slots[0]!.level, fish)
+          : (shared[sharedAt++] ?? -1);
+    if (level < 0) extra += variances.random[term]![0]![0]!;
+    else w[equations.termEquation[term]![level]!] = 1;
+  });
+  return { w, extra };
 }
 
 /** The level of a fish's permanent effect, -1 when it has not been looked at. */
@@ -104,8 +110,8 @@ function lookedAt(permanent: Int32Array, fishOf: Int32Array, fish: number): numb
   return row < 0 ? -1 : permanent[row]!;
 }
 
-function inner(a: Float64Array, b: Float64Array): number {
+export function inner(a: Float64Array, b: Float64Array): number {
   let sum = 0;
-  for (let k = 0; k < a.length; k++) sum += a[k]! * b[k]!;
+  for (let k = 0; k < a.length; k++) if (b[k] !== 0) sum += a[k]! * b[k]!;
   return sum;
 }

@@ -3,6 +3,8 @@ import { studentTail } from '../distributions.js';
 /** One point of a grid: variances that were tried, and what the scores say at them. */
 export interface GridPoint {
   readonly heritability: number;
+  /** Shares of the further random terms in the whole variance. */
+  readonly others: readonly number[];
   /** ln of the density of the scores at these shares, integrated over the scale; up to a constant. */
   readonly logDensity: number;
   readonly logPrior: number;
@@ -19,7 +21,7 @@ export interface Band {
 
 /** What is known of the heritability once scores and prior are put together. */
 export interface HeritabilityKnown {
-  /** Middle of each cell of the grid and its probability. */
+  /** Middle of each cell of the grid and its probability; what the cells leave out has next to none. */
   readonly grid: readonly { readonly heritability: number; readonly probability: number }[];
   readonly mean: number;
   readonly standardDeviation: number;
@@ -31,6 +33,16 @@ export interface HeritabilityKnown {
   readonly fromPrior: number;
 }
 
+/** What a grid of heritabilities does not say of itself. */
+export interface GridFrame {
+  /** Width of a cell of the heritability. */
+  readonly width: number;
+  /** Degrees of freedom of the scale; Infinity where there is none. */
+  readonly freedom: number;
+  /** Mean and standard deviation of the prior over all heritabilities. */
+  readonly prior: { readonly mean: number; readonly deviation: number };
+}
+
 /**
  * Breeding values with the heritability integrated out: a mixture over a grid, each point weighted by the density of the scores times
  * the prior.
@@ -40,43 +52,61 @@ export class Posterior {
   readonly value: Float64Array;
   /** Standard deviation of the mixture: what is unknown of the value, that of the heritability included. */
   readonly standardError: Float64Array;
+  /** The part of the square of `standardError` that would be left if the heritability were known. */
+  readonly withinVariance: Float64Array;
   /** Mean accuracy over the grid. */
   readonly accuracy: Float64Array;
+  /** Mean shares in the whole variance: of breeding values, of each further term; the rest is the residual's. */
+  readonly meanShares: readonly number[];
+  readonly freedom: number;
   readonly #weights: readonly number[];
   readonly #width: number;
 
-  /** @param freedom degrees of freedom of the scale; Infinity where there is none. */
   constructor(
     readonly points: readonly GridPoint[],
-    readonly cells: number,
-    readonly freedom: number,
+    { width, freedom, prior }: GridFrame,
   ) {
     const best = Math.max(...points.map(({ logDensity, logPrior }) => logDensity + logPrior));
     const raw = points.map(({ logDensity, logPrior }) => Math.exp(logDensity + logPrior - best));
     const total = raw.reduce((sum, w) => sum + w, 0);
     this.#weights = raw.map((w) => w / total);
-    this.#width = 1 / cells;
-    this.heritability = this.#heritabilityKnown();
+    this.freedom = freedom;
+    this.#width = width;
+    this.heritability = this.#heritabilityKnown(prior);
     const size = points[0]!.value.length;
     this.value = new Float64Array(size);
     this.standardError = new Float64Array(size);
+    this.withinVariance = new Float64Array(size);
     this.accuracy = new Float64Array(size);
-    const spread = freedom > 2 ? freedom / (freedom - 2) : Infinity;
-    for (let i = 0; i < size; i++) {
-      let [mean, square, accuracy] = [0, 0, 0];
-      points.forEach((point, k) => {
-        const w = this.#weights[k]!;
-        mean += w * point.value[i]!;
-        square +=
-          w *
-          (point.value[i]! ** 2 +
-            (Number.isFinite(freedom) ? spread : 1) * point.standardError[i]! ** 2);
-        accuracy += w * point.accuracy[i]!;
-      });
-      this.value[i] = mean;
-      this.standardError[i] = Math.sqrt(Math.max(0, square - mean ** 2));
-      this.accuracy[i] = accuracy;
-    }
+    this.meanShares = this.#meanShares();
+    const spread = !Number.isFinite(freedom) ? 1 : freedom > 2 ? freedom / (freedom - 2) : Infinity;
+    for (let i = 0; i < size; i++) this.#mix(i, spread);
+  }
+
+  #mix(i: number, spread: number): void {
+    let [mean, square, within, accuracy] = [0, 0, 0, 0];
+    this.points.forEach((point, k) => {
+      const w = this.#weights[k]!;
+      mean += w * point.value[i]!;
+      square += w * point.value[i]! ** 2;
+      within += w * spread * point.standardError[i]! ** 2;
+      accuracy += w * point.accuracy[i]!;
+    });
+    this.value[i] = mean;
+    this.withinVariance[i] = within;
+    this.standardError[i] = Math.sqrt(within + Math.max(0, square - mean ** 2));
+    this.accuracy[i] = accuracy;
+  }
+
+  #meanShares(): number[] {
+    const terms = 1 + this.points[0]!.others.length;
+    const mean = new Array<number>(terms).fill(0);
+    this.points.forEach(({ heritability, others }, k) =>
+      [heritability, ...others].forEach((share, term) => {
+        mean[term]! += this.#weights[k]! * share;
+      }),
+    );
+    return mean;
   }
 
   /** Bounds between which a fish's value lies with this probability, as much beyond either end. Cost: the grid, forty times. */
@@ -125,29 +155,30 @@ export class Posterior {
     return (low + high) / 2;
   }
 
-  #heritabilityKnown(): HeritabilityKnown {
+  #heritabilityKnown(prior: GridFrame['prior']): HeritabilityKnown {
     const probability = new Map<number, number>();
-    const prior = new Map<number, number>();
-    this.points.forEach(({ heritability, logPrior }, k) => {
-      probability.set(heritability, (probability.get(heritability) ?? 0) + this.#weights[k]!);
-      prior.set(heritability, (prior.get(heritability) ?? 0) + Math.exp(logPrior));
-    });
-    const moments = (of: ReadonlyMap<number, number>): [mean: number, variance: number] => {
-      const total = [...of.values()].reduce((sum, p) => sum + p, 0);
-      const mean = [...of].reduce((sum, [h, p]) => sum + (h * p) / total, 0);
-      const square = [...of].reduce((sum, [h, p]) => sum + ((h - mean) ** 2 * p) / total, 0);
-      // Within a cell it is spread evenly.
-      return [mean, square + this.#width ** 2 / 12];
-    };
-    const [mean, variance] = moments(probability);
-    const [priorMean, priorVariance] = moments(prior);
+    this.points.forEach(({ heritability }, k) =>
+      probability.set(heritability, (probability.get(heritability) ?? 0) + this.#weights[k]!),
+    );
+    const [mean, variance] = cellMoments(probability, this.#width);
     return {
       grid: [...probability].map(([heritability, p]) => ({ heritability, probability: p })),
       mean,
       standardDeviation: Math.sqrt(variance),
-      priorMean,
-      priorDeviation: Math.sqrt(priorVariance),
-      fromPrior: Math.min(1, variance / priorVariance),
+      priorMean: prior.mean,
+      priorDeviation: prior.deviation,
+      fromPrior: Math.min(1, variance / prior.deviation ** 2),
     };
   }
+}
+
+/** Mean and variance of what is spread evenly within each cell. */
+export function cellMoments(
+  weights: ReadonlyMap<number, number>,
+  width: number,
+): [mean: number, variance: number] {
+  const total = [...weights.values()].reduce((sum, p) => sum + p, 0);
+  const mean = [...weights].reduce((sum, [h, p]) => sum + (h * p) / total, 0);
+  const square = [...weights].reduce((sum, [h, p]) => sum + ((h - mean) ** 2 * p) / total, 0);
+  return [mean, square + width ** 2 / 12];
 }

@@ -12,6 +12,7 @@ import {
 } from '../index.js';
 import { chartStages } from './chart-stages.js';
 import { coancestryOf, inventedLine, somePaths } from './invented.js';
+import { meritStages } from './invented-merit.js';
 
 const small = inventedLine(5, 8, 3, 4);
 const middle = inventedLine(11, 8, 4, 9);
@@ -198,6 +199,7 @@ const stages: Readonly<Record<string, () => ReactNode>> = {
     />
   ),
   ...chartStages,
+  ...meritStages,
 };
 
 function Gallery() {

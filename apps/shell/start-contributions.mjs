@@ -1,0 +1,3 @@
+import { buildAndRun } from './build-first.mjs';
+
+await buildAndRun('contributions');

@@ -1,0 +1,98 @@
+import { broodsForError, DOZEN } from '@linewright/merit';
+import { partText } from './merit-words.js';
+import { plural } from './figures.js';
+
+export interface ScoredCounts {
+  readonly fish: number;
+  readonly broods: number;
+  readonly sires: number;
+  readonly dams: number;
+  readonly otherVersions: number;
+  readonly ageNotKnown: number;
+}
+
+/** What is missing before anything can be said, and what to do; null when there is enough to begin with. */
+export function missingText({ fish, broods }: ScoredCounts, name: string): string | null {
+  if (fish === 0)
+    return `No fish is scored on ${name} yet. Score a random dozen of a brood before you sort it, then a second brood with other parents.`;
+  if (fish < 3)
+    return `Only ${plural(fish, 'fish is', 'fish are')} scored on ${name}: too few to tell what is inherited. Score at least a dozen of each of two broods.`;
+  if (broods < 2)
+    return `All scored fish are of one brood, or of none. Sibs alone cannot show what is inherited: score a second brood with other parents, or the parents themselves.`;
+  return null;
+}
+
+/** A step that would make the figures surer, and where to take it. */
+export interface Advice {
+  readonly text: string;
+  readonly spawnId: string | null;
+}
+
+interface ScoredBrood {
+  readonly spawnId: string;
+  readonly tag: string;
+  readonly sortedOn: string | null;
+  readonly recorded: number;
+  readonly scored: number;
+  readonly drawn: number;
+}
+
+/** Fewer parents than this say little about a whole line. Of our own choosing. */
+const FEW_PARENTS = 5;
+/** How well a heritability should be known before it is leaned upon: 10 % either way. Of our own choosing. */
+const WANTED_ERROR = 0.1;
+
+/** What to score next: the surest gain first. */
+export function adviceFor(
+  counts: ScoredCounts,
+  broods: readonly ScoredBrood[],
+  heritability: number | null,
+): Advice[] {
+  const unsorted = broods
+    .filter((one) => one.sortedOn === null && one.drawn === 0 && one.recorded > one.scored)
+    .map((one): Advice => ({
+      text: `${one.tag} is not sorted yet: let chance choose a dozen of it, and score them first.`,
+      spawnId: one.spawnId,
+    }));
+  const advice: Advice[] = [...unsorted];
+  const say = (text: string): void => void advice.push({ text, spawnId: null });
+  if (counts.fish > 0 && Math.min(counts.sires, counts.dams) < FEW_PARENTS)
+    say(
+      `The scored fish come from ${plural(counts.sires, 'sire')} and ${plural(counts.dams, 'dam')}. Score broods of pairs that have none yet: a new pair says more than more young of the same one.`,
+    );
+  if (heritability !== null && heritability > 0)
+    say(
+      `With a random dozen scored of each, about ${plural(broodsForError(heritability, DOZEN, WANTED_ERROR), 'brood')} of different pairs would tell the heritability to 10 % either way, if sibs share nothing but their parents. You have ${plural(counts.broods, 'brood')}.`,
+    );
+  if (counts.ageNotKnown > 0)
+    say(
+      `${plural(counts.ageNotKnown, 'score')} of fish without a hatch date: they count as if scored at the mean age. Add the date where you know it.`,
+    );
+  if (counts.otherVersions > 0)
+    say(
+      `${plural(counts.otherVersions, 'score')} of earlier versions of this trait are not counted: the numbers meant something else.`,
+    );
+  return advice;
+}
+
+interface Selected {
+  readonly scored: number;
+  readonly scoredBeforeSorting: number;
+  readonly culled: number;
+  readonly culledForTrait: number;
+}
+
+/** What is known of how the scores were selected, in counts. */
+export function selectionText({
+  scored,
+  scoredBeforeSorting,
+  culled,
+  culledForTrait,
+}: Selected): string {
+  const share = scored === 0 ? 0 : scoredBeforeSorting / scored;
+  const culls =
+    culled === 0
+      ? 'No cull is recorded in these broods.'
+      : `${plural(culled, 'cull')} recorded in these broods, ${culledForTrait === 0 ? 'none' : culledForTrait} with this trait as the reason.`;
+  return `${scoredBeforeSorting} of ${scored} scored young were scored before sorting or chosen by chance (${partText(share)}). ${culls}`;
+}

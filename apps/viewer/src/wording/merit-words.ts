@@ -1,0 +1,196 @@
+import { plainNumber, plural } from './figures.js';
+
+export interface Range {
+  readonly low: number;
+  readonly high: number;
+}
+
+/** So many decimals that what is uncertain shows one or two digits: give or take 9, 2.4, 0.31. */
+export function decimalsFor(uncertain: number): number {
+  const size = Math.abs(uncertain);
+  if (!(size > 0) || !Number.isFinite(size)) return 2;
+  return Math.min(4, Math.max(0, size >= 5 ? 0 : 1 - Math.floor(Math.log10(2 * size))));
+}
+
+const withUnit = (figure: string, unit: string | null): string =>
+  unit === null || unit === '' ? figure : `${figure} ${unit}`;
+
+/** A size with its unit, written as finely as it is known. */
+export const sizeText = (value: number, unit: string | null, uncertain: number): string =>
+  withUnit(plainNumber(Math.abs(value), decimalsFor(uncertain)), unit);
+
+/** A difference with its sign and unit: "+6 degrees", "0 degrees". */
+export function signedText(value: number, unit: string | null, uncertain = value): string {
+  const figure = plainNumber(value, decimalsFor(uncertain));
+  if (Number(figure) === 0) return withUnit('0', unit);
+  return withUnit(value > 0 ? `+${figure}` : figure, unit);
+}
+
+/** "6 degrees above the line’s mean", "at the line’s mean". */
+export function againstText(
+  value: number,
+  unit: string | null,
+  uncertain: number,
+  whose: string,
+): string {
+  const size = plainNumber(Math.abs(value), decimalsFor(uncertain));
+  if (Number(size) === 0) return `at ${whose}`;
+  return `${withUnit(size, unit)} ${value > 0 ? 'above' : 'below'} ${whose}`;
+}
+
+export interface PassedOn {
+  /** How far its young are expected from the line’s mean, with a partner of the line’s mean. */
+  readonly expected: number;
+  /** Half the width of the band that is right in 95 of 100 cases. */
+  readonly giveOrTake: number;
+  readonly unit: string | null;
+  readonly ownScores: number;
+  /** Other fish whose scores count. */
+  readonly relatives: number;
+}
+
+/** What a fish passes on, in one sentence. */
+export function passesOnText({
+  expected,
+  giveOrTake,
+  unit,
+  ownScores,
+  relatives,
+}: PassedOn): string {
+  const where = againstText(expected, unit, giveOrTake, 'the line’s mean');
+  const size = plainNumber(giveOrTake, decimalsFor(giveOrTake));
+  return `Its young are expected ${where}, give or take ${size}; ${restsOnText(ownScores, relatives)}.`;
+}
+
+export function restsOnText(ownScores: number, relatives: number): string {
+  const own =
+    ownScores === 0 ? null : ownScores === 1 ? 'its own score' : `its own ${ownScores} scores`;
+  const kin = relatives === 0 ? null : `scores of ${plural(relatives, 'relative')}`;
+  if (own === null && kin === null) return 'no score of it or a relative says anything yet';
+  return `this rests on ${[own, kin].filter((part) => part !== null).join(' and ')}`;
+}
+
+/** Where a good score leads: what is expected of the young, and why it is less. */
+export function trustText({
+  score,
+  mean,
+  expected,
+  inherited,
+  unit,
+}: {
+  /** Its own mean score, and that of the fish it is held against. */
+  readonly score: number;
+  readonly mean: number;
+  readonly expected: number;
+  readonly inherited: number;
+  readonly unit: string | null;
+}): string | null {
+  const lead = score - mean;
+  // Where the young are expected at least as far out as the fish itself, nothing warns of trust.
+  if (Math.abs(lead) <= Math.abs(expected) || lead * expected < 0) return null;
+  const side = lead > 0 ? 'above' : 'below';
+  return `It scored ${sizeText(lead, unit, lead)} ${side} the mean of the line, but its young are expected only ${sizeText(expected, unit, lead)} ${side} it. About ${partText(inherited)} of such differences is inherited, and half of that comes from its partner. The rest of its lead is how it was raised, the day it was scored and luck: its young do not inherit that.`;
+}
+
+/** A part of a whole in whole percent, never 0 or 100 where it is not. */
+export function partText(share: number): string {
+  if (share > 0 && share < 0.005) return 'under 1 %';
+  if (share < 1 && share > 0.995) return 'over 99 %';
+  return `${Math.round(100 * share)} %`;
+}
+
+/** What heritability is, once, where it stands first. */
+export const HERITABILITY_MEANING =
+  'Fish of one age and sex differ, partly because of what they inherited and partly because of food, water, the jar and the day. Heritability is the inherited part of these differences: at 0 % the young of good and poor parents come out the same; at 100 % they stand where their parents stood.';
+
+/** How wide the answer still is. */
+export const heritabilityText = (mean: number, { low, high }: Range): string =>
+  `About ${partText(mean)} of the differences between your fish is inherited. In 95 of 100 cases like this it lies between ${partText(low)} and ${partText(high)}.`;
+
+/** How much of the answer came with what was assumed. */
+export function fromPriorText(share: number): string {
+  const part = partText(share);
+  if (share > 0.95)
+    return `Your scores say almost nothing of it yet: ${part} of what is known here was assumed before.`;
+  if (share > 0.6)
+    return `Most of this was assumed before: ${part} of what is known here. Your scores gave the rest.`;
+  if (share > 0.35)
+    return `About half of this was assumed before (${part}); your scores gave the other half.`;
+  return `Most of this comes from your scores; ${part} of what is known here was assumed before.`;
+}
+
+/** Whether a line moves: from the means of what its first and last generation pass on. */
+export interface Moved {
+  readonly change: number;
+  /** Half the width of a band of 95 in 100 for the change. */
+  readonly giveOrTake: number;
+  readonly generations: number;
+}
+
+/**
+ * From the first generation to the last. Errors of the two are added as if they had nothing in common: related generations share theirs,
+ * so this is rather too careful than too bold.
+ */
+export function movedBetween(
+  means: readonly { readonly mean: number; readonly half: number | null }[],
+): Moved | null {
+  const [first, last] = [means[0], means.at(-1)];
+  if (first === undefined || last === undefined || first === last) return null;
+  return {
+    change: last.mean - first.mean,
+    giveOrTake: Math.hypot(first.half ?? 0, last.half ?? 0),
+    generations: means.length - 1,
+  };
+}
+
+/** Whether a line moves, and which way the keeper wants. */
+export function movedText(
+  { change, giveOrTake, generations }: Moved,
+  unit: string | null,
+  higherIsBetter: boolean | null,
+): string {
+  const size = `${signedText(change, unit, giveOrTake)} in ${plural(generations, 'generation')}, give or take ${sizeText(giveOrTake, null, giveOrTake)}`;
+  if (Math.abs(change) <= giveOrTake)
+    return `Cannot tell yet whether the line is moving: what its fish pass on changed by ${size}.`;
+  const wanted =
+    higherIsBetter === null
+      ? ''
+      : change > 0 === higherIsBetter
+        ? ', the way you want'
+        : ', away from what you want';
+  return `The line is moving${wanted}: what its fish pass on changed by ${size}.`;
+}
+
+export type LoadVerdict = 'costs' | 'cannot tell yet' | 'helps';
+
+/** What inbreeding costs at an F, as a share of the young, out of its rate. */
+export const costAt = (perGamete: number, inbreeding: number): number =>
+  -Math.expm1(-perGamete * inbreeding);
+
+export interface Cost extends Range {
+  readonly verdict: LoadVerdict;
+  readonly perGamete: number;
+  /** The smallest rate that these broods would have shown; null where they could show none. */
+  readonly smallest: number | null;
+}
+
+/** As it would be in a brood of full sibs, which breeders know. */
+const SIB_MATING = 0.25;
+
+/** What inbreeding costs, in one sentence: never that it costs nothing. */
+export function costText({ verdict, perGamete, low, high }: Cost, what: string): string {
+  const share = (rate: number): string => partText(Math.max(0, costAt(rate, SIB_MATING)));
+  const between = `between ${share(low)} and ${share(high)} of the young in 95 of 100 cases`;
+  if (verdict === 'costs')
+    return `Inbreeding costs ${what}: about ${share(perGamete)} in a brood of full sibs (F 25 %), ${between}.`;
+  if (verdict === 'helps')
+    return `The more inbred broods did better in ${what}. Inbreeding hardly does that by itself: look whether later broods were also kept better.`;
+  return `Cannot tell yet what inbreeding costs in ${what}: in a brood of full sibs (F 25 %) it may cost ${between}. That is not a sign that it costs nothing.`;
+}
+
+/** What these broods could have shown at all. */
+export function smallestText(smallest: number | null): string {
+  if (smallest === null)
+    return 'These broods could not have shown any cost: they differ too little in F.';
+  return `The smallest cost that these broods would probably have shown is ${partText(costAt(smallest, SIB_MATING))} in a brood of full sibs. A smaller one may be there unseen.`;
+}
