@@ -1,12 +1,14 @@
 /**
- * SQL that names a table of records stands in the floor of records (`apps/api/src/stock`): what is standing, in use or may be seen
- * is said there, and a feature that reads past it would say it again in its own way.
+ * Tables of records are read and written by the floor of records (`apps/api/src/stock`): what is standing, in use or may be seen
+ * is said there, and a feature that reads past it would say it again in its own way. SQL that names such a table is refused
+ * elsewhere, and so is the class of its rows: without it there is no repository, and its type is enough to work with what the
+ * floor gave.
  */
 const TABLES = [
   ...['fish', 'spawn', 'line', 'trait_definition', 'score', 'genotype', 'phenotype', 'own_locus'],
-  ...['locus_setting', 'pairing', 'spawn_event', 'spawn_count', 'spawn_loss', 'class_count'],
-  ...['care_entry', 'care_template', 'water_reading', 'score_sheet', 'score_sheet_version'],
-  ...['sheet_scoring', 'photo'],
+  ...['own_locus_version', 'locus_setting', 'pairing', 'spawn_event', 'spawn_count', 'spawn_loss'],
+  ...['class_count', 'care_entry', 'care_template', 'water_reading', 'score_sheet'],
+  ...['score_sheet_version', 'sheet_scoring', 'photo', 'record_history', 'keeper', 'line_grant'],
 ];
 
 /** What stands, is in use, under way or in force: the floor's own views. */
@@ -15,11 +17,45 @@ const VIEWS = [
   ...['fish_in_use', 'spawn_under_way', 'score_in_force'],
 ];
 
+/**
+ * Tables that are one feature's own, its settings, sessions, jobs and notes: nobody above the floor of records reads or writes them
+ * but this room. Accounts make the row of people who have one, so that its class is theirs as well.
+ */
+const OWN = {
+  accounts: {
+    rows: ['KeeperRow', 'CredentialRow', 'SessionRow', 'RefusedAttemptRow'],
+    tables: ['credential', 'session', 'refused_attempt'],
+  },
+  backup: { rows: ['BackupRunRow'], tables: ['backup_run'] },
+  care: { rows: ['CalendarAddressRow'], tables: ['calendar_address'] },
+  entries: { rows: ['ReceivedEntryRow'], tables: ['received_entry'] },
+  exchange: {
+    rows: ['ImportRunRow', 'PastImportRow', 'PastImportRecordRow'],
+    tables: ['import_run', 'past_import', 'past_import_record'],
+  },
+  fish: { rows: ['FishActRow'], tables: ['fish_act'] },
+  jobs: { rows: ['ComputationRow'], tables: ['computation'] },
+  sharing: { rows: ['ShareBaseRow'], tables: ['share_base'] },
+  water: { rows: ['WaterRuleRow'], tables: ['water_rule'] },
+};
+
+const named = [...TABLES, ...VIEWS, ...Object.values(OWN).flatMap(({ tables }) => tables)];
 const SQL = new RegExp(
-  `\\b(?:FROM|JOIN|INTO|UPDATE)\\s+(?:ONLY\\s+)?"?(${[...TABLES, ...VIEWS].join('|')})"?(?![\\w.])`,
+  `\\b(?:FROM|JOIN|INTO|UPDATE)\\s+(?:ONLY\\s+)?"?(${named.join('|')})"?(?![\\w.])`,
+  'g',
+);
+/** SQL whose table is put in where the text ends. */
+const OPEN_ENDED = /\b(?:FROM|JOIN|INTO|UPDATE)\s+(?:ONLY\s+)?"?$/;
+/** Rights are given and taken of whole tables. */
+const RIGHTS = /\b(?:GRANT|REVOKE)\b/;
+const STANDING = /\bwithdrawn_at\s+IS\s+(?:NOT\s+)?NULL\b/i;
+const ROWS = /\/stock\/(?:rows\/[\w-]+\.entity|entities)\.js$/;
+/** Ways to rows by the name of their table, or by the class that a kind of record carries. */
+const ASKING = new RegExp(
+  '^(getRepository|createQueryBuilder|find\\w*|exists?\\w*|count\\w*|from|into|insert|update|upsert|delete|(left|inner)Join\\w*)$',
 );
 
-const STANDING = /\bwithdrawn_at\s+IS\s+(?:NOT\s+)?NULL\b/i;
+const roomOf = (path) => /apps\/api\/src\/([^/]+)\//.exec(path.replaceAll('\\', '/'))?.[1] ?? '';
 
 const rule = {
   meta: {
@@ -27,27 +63,58 @@ const rule = {
     schema: [],
     messages: {
       raw: 'SQL of the table "{{table}}" outside of the floor of records: ask stock/ for it, or put the read there.',
+      open: 'SQL of a table that is put in by name, outside of the floor of records: put it into stock/.',
+      rows: '{{name}} is a class of rows and stays in the floor of records: import its type, and ask stock/ for the rows.',
+      named:
+        'Rows of "{{table}}" by name, outside of the floor of records: ask stock/ for them, or put the read there.',
       standing:
         'What stands is said in the floor of records: use thatStands or standingSql of stock/standing.ts.',
     },
   },
   create: (context) => {
-    const look = (node, text) => {
-      const table = SQL.exec(text)?.[1];
+    const { rows: ownRows, tables: ownTables } = OWN[roomOf(context.filename)] ?? {
+      rows: [],
+      tables: [],
+    };
+    const look = (node, text, goesOn) => {
+      const found = [...text.matchAll(SQL)].map(([, table]) => table);
+      const table = found.find((one) => !ownTables.includes(one));
       if (table !== undefined) context.report({ node, messageId: 'raw', data: { table } });
+      if (goesOn && OPEN_ENDED.test(text) && !RIGHTS.test(text))
+        context.report({ node, messageId: 'open' });
       if (STANDING.test(text)) context.report({ node, messageId: 'standing' });
+    };
+    const lookAtImport = ({ source, importKind, specifiers }) => {
+      if (importKind === 'type' || !ROWS.test(source?.value ?? '')) return;
+      for (const node of specifiers) {
+        const name = node.imported?.name ?? node.local.name;
+        // What is written small is a function or a list, and no class; the list of all entities is as good as each of them.
+        if (node.importKind === 'type' || ownRows.includes(name)) continue;
+        if (/Row$/.test(name) || node.type !== 'ImportSpecifier' || name === 'entities')
+          context.report({ node, messageId: 'rows', data: { name } });
+      }
+    };
+    const lookAtAsking = (node) => {
+      const [first] = node.arguments;
+      if (!ASKING.test(node.callee.property.name ?? '')) return;
+      const byKind = first?.type === 'MemberExpression' && first.property.name === 'target';
+      const table = byKind ? 'its kind' : first?.type === 'Literal' ? first.value : undefined;
+      if (byKind || (named.includes(table) && !ownTables.includes(table)))
+        context.report({ node, messageId: 'named', data: { table } });
     };
     return {
       'Property[key.name="withdrawnAt"] > CallExpression[callee.name="IsNull"]': (node) =>
         context.report({ node, messageId: 'standing' }),
-      Literal: (node) => typeof node.value === 'string' && look(node, node.value),
-      TemplateElement: (node) => look(node, node.value.raw),
+      ImportDeclaration: lookAtImport,
+      'CallExpression[callee.type="MemberExpression"]': lookAtAsking,
+      Literal: (node) => typeof node.value === 'string' && look(node, node.value, false),
+      TemplateElement: (node) => look(node, node.value.raw, !node.tail),
     };
   },
 };
 
 /** A backup is a floor of its own: it copies whole tables, whatever their rows mean, as one snapshot and past the views. */
-const WHOLE_TABLES = ['restore-backup', 'write-backup'].map(
+const WHOLE_TABLES = ['carried-tables', 'restore-backup', 'write-backup'].map(
   (name) => `apps/api/src/backup/${name}.ts`,
 );
 

@@ -13,7 +13,7 @@ import { Clock } from '../../apps/api/src/clock/clock.js';
 import { readConfig } from '../../apps/api/src/config/config.js';
 import { beginBackup } from '../../apps/api/src/backup/make-backup.js';
 import { restoreBackup } from '../../apps/api/src/backup/restore-backup.js';
-import { copyRecords } from '../../apps/api/src/database/copy-in.js';
+import { copyRecords } from '../../apps/api/src/stock/copy-in.js';
 import { dataSourceOptions } from '../../apps/api/src/stock/data-source.js';
 import { type OpenDatabase, openDatabase } from '../../apps/api/src/stock/open-database.js';
 import { productRole } from '../../apps/api/src/database/product-role.js';

@@ -125,7 +125,8 @@ const emptyTemplate = (): Promise<Template> =>
 const SET_UP = 'mutation ($input: SetUpInput!) { setUp(input: $input) { signedIn } }';
 const LOAD_DEMO = 'mutation { loadDemo { signedIn } }';
 
-const demoTemplate = async (): Promise<Template> =>
+/** A database with the demo, opened by nobody yet; others are copied from it. */
+export const demoTemplate = async (): Promise<Template> =>
   templateOf(
     demoKind(),
     async (url, photosDir) => {

@@ -190,7 +190,8 @@ export const begun = `mutation ($input: BeginImportInput!) {
   beginImport(input: $input) { computation { id } }
 }`;
 
-const files = (partnerFile: string): Work[] => [
+/** Files of the largest that each limit lets in. */
+export const filesWork = (partnerFile: string): Work[] => [
   ...tables.map(([name, text]) => ({
     name: `${name}, looked at`,
     query: begun,
@@ -235,7 +236,8 @@ export const moreThanIsTaken = (loci: readonly UsableLocus[]): Refused[] => [
   ].map(([name, text]) => ({ name, query: shared, variables: { text }, code: 'SHARE_INVALID' })),
 ];
 
-const stock = ({ males, females, fish, lines, spawns }: RealIds): Work[] => [
+/** What is asked of the whole stock, as large as each limit lets it be. */
+export const stockWork = ({ males, females, fish, lines, spawns }: RealIds): Work[] => [
   {
     name: 'a pair with the largest brood',
     query:
@@ -311,10 +313,8 @@ const stock = ({ males, females, fish, lines, spawns }: RealIds): Work[] => [
   },
 ];
 
-/** What is worked out of the largest that each limit lets in: the sizes at which a limit set too high is felt. */
-export const largestWork = {
-  crosses: (_: RealIds, loci: readonly UsableLocus[]): Work[] => allCrosses(loci),
+/** Crosses and counts of the largest that each limit lets in: the sizes at which a limit set too high is felt. */
+export const largestCounts = {
+  crosses: (loci: readonly UsableLocus[]): Work[] => allCrosses(loci),
   'counts and loci': (): Work[] => counts(),
-  files: (_: RealIds, __: unknown, partnerFile: string): Work[] => files(partnerFile),
-  'the stock': (ids: RealIds): Work[] => stock(ids),
 };

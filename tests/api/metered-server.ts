@@ -3,6 +3,7 @@ import { chmodSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { copyOf, type Template } from '../database/new-database.js';
 
 const repository = fileURLToPath(new URL('../..', import.meta.url));
 const meter = new URL('./loop-meter.mjs', import.meta.url).href;
@@ -34,16 +35,17 @@ const addressOf = (child: ChildProcess, said: () => string): Promise<string> =>
     });
   });
 
-/** The built server in a process of its own, with the meter in it. */
-export const startMetered = async (): Promise<MeteredServer> => {
+/** The built server in a process of its own, on a database copied from a template, with the meter in it. */
+export const startMetered = async (template: Template): Promise<MeteredServer> => {
   const dataDir = mkdtempSync(join(tmpdir(), 'linewright-metered-'));
   chmodSync(dataDir, 0o755);
+  const database = await copyOf(template, join(dataDir, 'photos'));
   const child = spawn(
     process.execPath,
     ['--expose-gc', '--import', meter, 'apps/api/dist/main.js'],
     {
       cwd: repository,
-      env: { ...process.env, PORT: '0', DATA_DIR: dataDir, DATABASE_URL: '' },
+      env: { ...process.env, PORT: '0', DATA_DIR: dataDir, DATABASE_URL: database.url },
       stdio: ['ignore', 'pipe', 'pipe', 'ipc'],
     },
   );
@@ -75,6 +77,7 @@ export const startMetered = async (): Promise<MeteredServer> => {
     stop: async () => {
       if (ended() === null) child.kill('SIGTERM');
       await exit;
+      await database.drop();
       rmSync(dataDir, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
     },
   };

@@ -1,59 +1,33 @@
-import { DataSource } from 'typeorm';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { currentActor } from '../../apps/api/src/access/acting.js';
 import { recordsOn } from './carrier-records.js';
 import { type RunningApi, startApi } from './harness.js';
+import { listenToStatements, type SentStatements } from './sent-statements.js';
 
 const FISH = `query ($first: Int!) { fishList(first: $first) { edges { node {
   id tag inbreedingCoefficient inbreedingBasis completeGenerationEquivalents
   line { code } spawn { tag } sire { tag inbreedingCoefficient } dam { tag } latestScores { value } offspringCount
 } } } }`;
 
-/** Whether the server asks of its own accord, as for the backup of the day that may begin at any moment. */
-const ofTheServer = (): boolean => {
-  try {
-    const actor = currentActor();
-    return actor.kind === 'system' && actor.purpose === 'backup';
-  } catch {
-    return false;
-  }
-};
-
 const revision = /SELECT pedigree_revision/;
 
 describe('statements of one request', () => {
   let api: RunningApi;
-  const sent: string[] = [];
-  let putBack = () => {};
+  let statements: SentStatements;
 
   beforeAll(async () => {
     api = await startApi({ demo: true });
-    const runner = api.served.app.get(DataSource, { strict: false }).createQueryRunner();
-    const target = Object.getPrototypeOf(runner) as typeof runner;
-    const query = Reflect.get(target, 'query') as (...given: unknown[]) => Promise<unknown>;
-    Reflect.set(target, 'query', function (this: object, ...given: unknown[]) {
-      if (!ofTheServer()) sent.push(String(given[0]));
-      return query.apply(this, given);
-    });
-    putBack = () => void Reflect.set(target, 'query', query);
-    await runner.release();
+    statements = await listenToStatements(api);
   }, 120_000);
 
   afterAll(async () => {
-    putBack();
+    statements.stop();
     await api.close();
   });
 
-  const statementsOf = async (query: string, variables: object): Promise<string[]> => {
-    sent.length = 0;
-    await api.graphql(query, variables);
-    return [...sent];
-  };
-
   it('ask for the revision of the pedigree once, however many fish are listed', async () => {
-    await statementsOf(FISH, { first: 50 });
-    const few = await statementsOf(FISH, { first: 5 });
-    const many = await statementsOf(FISH, { first: 50 });
+    await statements.of(FISH, { first: 50 });
+    const few = await statements.of(FISH, { first: 5 });
+    const many = await statements.of(FISH, { first: 50 });
     expect(many.filter((sql) => revision.test(sql))).toHaveLength(1);
     expect(many.length).toBe(few.length);
   });

@@ -10,7 +10,7 @@ import type { Actor } from '../../apps/api/src/access/actor.js';
 import { readConfig } from '../../apps/api/src/config/config.js';
 import { dataSourceOptions } from '../../apps/api/src/stock/data-source.js';
 import { openDatabase } from '../../apps/api/src/stock/open-database.js';
-import { listFish } from '../../apps/api/src/fish/fish-list.js';
+import { listFish } from '../../apps/api/src/stock/fish-list.js';
 
 const FISH = 10_000;
 const ROUNDS = 300;
@@ -34,11 +34,11 @@ const cursor = (key: string): string =>
 
 /** What a keeper waits for: lists of a page each, one fish, and a line's fish. */
 const questions = (lineId: string, fishId: string): Readonly<Record<string, Ask>> => ({
-  'list, newest': (d) => listFish(d, {}, newest, 50, undefined),
-  'list, by tag': (d) => listFish(d, {}, tag, 50, undefined),
-  'list, by tag, far down': (d) => listFish(d, {}, tag, 50, cursor('T-07500')),
-  'list, text sought': (d) => listFish(d, { text: '77' }, tag, 50, undefined),
-  'list, one line': (d) => listFish(d, { lineIds: [lineId] }, tag, 50, undefined),
+  'list, newest': (d) => listFish(d.manager, {}, newest, 50, undefined),
+  'list, by tag': (d) => listFish(d.manager, {}, tag, 50, undefined),
+  'list, by tag, far down': (d) => listFish(d.manager, {}, tag, 50, cursor('T-07500')),
+  'list, text sought': (d) => listFish(d.manager, { text: '77' }, tag, 50, undefined),
+  'list, one line': (d) => listFish(d.manager, { lineIds: [lineId] }, tag, 50, undefined),
   'one fish': (d) => d.query('SELECT * FROM fish WHERE id = $1', [fishId]),
   'whole pedigree': (d) =>
     d.query('SELECT f.id, s.sire_id, s.dam_id FROM fish f LEFT JOIN spawn s ON s.id = f.spawn_id'),

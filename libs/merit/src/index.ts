@@ -62,6 +62,17 @@ export {
   type ThresholdModel,
   type ThresholdSolution,
 } from './threshold/threshold-model.js';
+export {
+  asNumbers,
+  classesOverHeritability,
+  type ClassScores,
+} from './threshold/values-of-classes.js';
+export { partWays, type PartedWays, type TwoRanks } from './threshold/part-ways.js';
+export {
+  variancesAtHeritabilities,
+  type GivenTraits,
+  type TraitsAtHeritability,
+} from './values/several-traits.js';
 export { KeptSolution, type OneScore } from './values/one-more.js';
 export { meanBreedingValue, reasonsFor, type Reason } from './values/reasons.js';
 export {

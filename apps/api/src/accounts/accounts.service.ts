@@ -11,6 +11,7 @@ import type { SignedInKeeper } from '../graphql/request-context.js';
 import { isFromThisMachine } from '../config/reach.js';
 import { reachedBy } from './connection.js';
 import { firstStartCode, sameCode } from './first-start-code.js';
+import { peopleByName } from '../stock/people-rows.js';
 import { CredentialRow, KeeperRow } from '../stock/rows/keeper.entity.js';
 import type { SessionModel, SetUpInput } from './session.model.js';
 import { SessionService } from './session.service.js';
@@ -202,7 +203,7 @@ export class AccountsService {
   }
 
   keepers(): Promise<KeeperRow[]> {
-    return this.dataSource.getRepository(KeeperRow).find({ order: { here: 'DESC', name: 'ASC' } });
+    return peopleByName(this.dataSource.manager);
   }
 
   private state(): Promise<InstallStateRow> {

@@ -18,8 +18,9 @@ import type { SignedInKeeper } from '../graphql/request-context.js';
 import { RequestError } from '../errors/request-error.js';
 import type { Config } from '../config/config.js';
 import { isFromThisMachine } from '../config/reach.js';
+import { accountOf, accountWithId } from './known-accounts.js';
 import { connectionIsSecure, reachedBy, readCookie, sessionCookie } from './connection.js';
-import { CredentialRow, KeeperRow, SessionRow } from '../stock/rows/keeper.entity.js';
+import { CredentialRow, type KeeperRow, SessionRow } from '../stock/rows/keeper.entity.js';
 import { type AttemptLimit, RefusedAttempts } from './refused-attempts.service.js';
 
 const SESSION_DAYS = 30;
@@ -27,10 +28,6 @@ const signIns: AttemptLimit = { what: 'sign-in', allowed: 10, minutes: 10 };
 
 /** argon2id; 19 MiB, two passes, one lane: the first choice of RFC 9106's successors for interactive sign-in. */
 const argon = { memoryCost: 19_456, timeCost: 2, parallelism: 1 } as const;
-
-/** Whom a row of people stands for here; `null` for whoever has no account. */
-export const accountOf = (row: KeeperRow | null): SignedInKeeper | null =>
-  row === null || row.role === null ? null : { id: row.id, name: row.name, role: row.role };
 
 const hashToken = (token: string): string => createHash('sha256').update(token).digest('hex');
 
@@ -62,7 +59,7 @@ export class SessionService {
       rows.findOneBy({ idHash: hashToken(token), expiresAt: MoreThan(this.clock.now()) }),
     );
     if (session === null) return null;
-    return accountOf(await this.in(KeeperRow, (rows) => rows.findOneBy({ id: session.keeperId })));
+    return asSystem('entrance', () => accountWithId(this.dataSource, session.keeperId));
   }
 
   async verifyPassword(req: Request, keeperId: string, password: string): Promise<void> {

@@ -7,7 +7,7 @@ import { DataSource } from 'typeorm';
 import { Clock } from '../clock/clock.js';
 import { type Config } from '../config/config.js';
 import { CONFIG } from '../config/config.token.js';
-import { FishRow } from '../stock/rows/fish.entity.js';
+import { anyFish } from '../stock/fish-rows.js';
 import { InstallStateRow } from '../database/install-state.entity.js';
 import { RequestError } from '../errors/request-error.js';
 import { PhotoFiles } from '../files/photo-files.js';
@@ -132,7 +132,7 @@ export class BackupsService implements OnModuleDestroy {
 
   private async dueOn(now: Date): Promise<boolean> {
     const install = await this.dataSource.getRepository(InstallStateRow).findOneByOrFail({ id: 1 });
-    if (install.demo || !(await this.dataSource.getRepository(FishRow).existsBy({}))) return false;
+    if (install.demo || !(await anyFish(this.dataSource.manager))) return false;
     const [last] = await this.dataSource.getRepository(BackupRunRow).find({
       where: { state: 'done', folder: this.config.backupDir },
       order: { startedAt: 'DESC' },

@@ -2,8 +2,7 @@ import { createHash, randomBytes, timingSafeEqual } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { asSystem } from '../access/acting.js';
-import { accountOf } from '../accounts/session.service.js';
-import { KeeperRow } from '../stock/rows/keeper.entity.js';
+import { accountWithId } from '../accounts/known-accounts.js';
 import { Clock } from '../clock/clock.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { CalendarAddressRow } from '../stock/rows/care.entity.js';
@@ -57,8 +56,7 @@ export class CalendarAddressService {
     return asSystem('entrance', async () => {
       const row = await this.dataSource.getRepository(CalendarAddressRow).findOneBy({ secretHash });
       if (row === null || !sameText(row.secretHash, secretHash)) return null;
-      const { keeperId } = row;
-      return accountOf(await this.dataSource.getRepository(KeeperRow).findOneBy({ id: keeperId }));
+      return accountWithId(this.dataSource, row.keeperId);
     });
   }
 }

@@ -19,7 +19,7 @@ import type { SpawnRow } from '../stock/rows/spawn.entity.js';
 import { SpawnLoader } from '../stock/spawn.loader.js';
 import { spawnsHeardOf } from '../stock/spawn-rows.js';
 import { type LogEntry, logOf } from './care-log.js';
-import { CareLoader } from './care.loader.js';
+import { CareLoader } from '../stock/care.loader.js';
 import type { TemplateInUse } from './care.mapper.js';
 
 /** A spawn nothing was recorded of for so long is taken as over. */

@@ -2,22 +2,16 @@ import { randomUUID } from 'node:crypto';
 import { checkTemplate, defaultTemplate } from '@linewright/care';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
-import { RecordStore, type RecordType } from '../stock/record-store.js';
+import { RecordStore } from '../stock/record-store.js';
 import { orTaken } from '../database/unique.js';
 import { fieldError } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
-import { lineRecord } from '../stock/record-types.js';
-import { CareTemplateRow } from '../stock/rows/care.entity.js';
+import { careTemplatesOf } from '../stock/care-rows.js';
+import { careTemplateRecord, lineRecord } from '../stock/record-types.js';
+import type { CareTemplateRow } from '../stock/rows/care.entity.js';
 import type { SaveCareTemplateInput } from './care.inputs.js';
 import { fromStep, type TemplateInUse } from './care.mapper.js';
-import { thatStands } from '../stock/standing.js';
-
-const careTemplate: RecordType<CareTemplateRow> = {
-  target: CareTemplateRow,
-  kind: 'care_template',
-  word: 'calendar',
-};
 
 const inUse = (row: CareTemplateRow): TemplateInUse => ({
   template: { name: row.name, steps: row.steps },
@@ -33,10 +27,7 @@ export class CareTemplatesService {
 
   /** The built-in calendar first, then the keeper's own. */
   async list(keeper: SignedInKeeper): Promise<TemplateInUse[]> {
-    const rows = await this.dataSource.getRepository(CareTemplateRow).find({
-      where: { keeperId: keeper.id, ...thatStands },
-      order: { name: 'ASC', id: 'ASC' },
-    });
+    const rows = await careTemplatesOf(this.dataSource.manager, keeper.id);
     return [{ template: defaultTemplate, row: null }, ...rows.map(inUse)];
   }
 
@@ -54,13 +45,13 @@ export class CareTemplatesService {
       input.revision == null
         ? this.records.create<CareTemplateRow>(
             m,
-            careTemplate,
+            careTemplateRecord,
             { id: input.id ?? randomUUID(), keeperId: keeper.id, ...row } as never,
             keeper.name,
           )
         : this.records.correct<CareTemplateRow>(
             m,
-            careTemplate,
+            careTemplateRecord,
             input.id ?? '',
             input.revision,
             { ...row, steps: [...row.steps] },
@@ -75,7 +66,7 @@ export class CareTemplatesService {
     return this.dataSource.transaction((m) =>
       this.records.withdraw<CareTemplateRow>(
         m,
-        careTemplate,
+        careTemplateRecord,
         input.id,
         input.reason,
         keeper.name,

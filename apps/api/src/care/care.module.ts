@@ -6,7 +6,6 @@ import { CalendarAddressService } from './calendar-address.service.js';
 import { CalendarController } from './calendar.controller.js';
 import { CarePlansService } from './care-plans.service.js';
 import { CareTemplatesService } from './care-templates.service.js';
-import { CareLoader } from './care.loader.js';
 import { CareResolver, SpawnCareResolver } from './care.resolver.js';
 import { CareService } from './care.service.js';
 
@@ -15,7 +14,6 @@ import { CareService } from './care.service.js';
   imports: [AccountsModule, StockModule, SpawnsModule],
   controllers: [CalendarController],
   providers: [
-    CareLoader,
     CarePlansService,
     CareService,
     CareTemplatesService,

@@ -5,27 +5,22 @@ import { DataSource, type EntityManager } from 'typeorm';
 import { Clock } from '../clock/clock.js';
 import { expectTimeHappened } from '../clock/expect-happened.js';
 import { trimmed } from '../database/given.js';
-import { RecordStore, type RecordType } from '../stock/record-store.js';
+import { RecordStore } from '../stock/record-store.js';
 import { fieldError, notFound } from '../errors/request-error.js';
 import type { SpawnEventKind } from '../graphql/enums.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
-import { SpawnEventRow } from '../stock/rows/spawn-entries.entity.js';
+import { careEntryRecord, eventRecord } from '../stock/record-types.js';
 import { SpawnLogService } from '../spawns/spawn-log.service.js';
+import type { SpawnEventRow } from '../stock/rows/spawn-entries.entity.js';
 import type { SpawnRow } from '../stock/rows/spawn.entity.js';
 import { SpawnsService } from '../spawns/spawns.service.js';
-import { CareEntryRow } from '../stock/rows/care.entity.js';
+import type { CareEntryRow } from '../stock/rows/care.entity.js';
 import type {
   CorrectCareInput,
   RecordCareInput,
   SkipCareInput,
   UndoCareInput,
 } from './care.inputs.js';
-
-const careEntry: RecordType<CareEntryRow> = {
-  target: CareEntryRow,
-  kind: 'care_entry',
-  word: 'entry of the log',
-};
 
 const expectStep = (step: string): void => {
   if (/^[a-z][a-z0-9_]{0,39}$/.test(step) && step !== 'decided') return;
@@ -80,7 +75,7 @@ export class CareService {
 
   async correct(input: CorrectCareInput, keeper: SignedInKeeper): Promise<void> {
     const { spawnId, entryId } = input;
-    if (await this.isEvent(entryId, spawnId)) {
+    if ((await this.eventOf(entryId, spawnId)) !== null) {
       await this.events.correctEvent(input, keeper);
       return;
     }
@@ -93,7 +88,7 @@ export class CareService {
       };
       await this.records.correct<CareEntryRow>(
         m,
-        careEntry,
+        careEntryRecord,
         entryId,
         input.revision ?? undefined,
         changes,
@@ -106,8 +101,8 @@ export class CareService {
   async undo(input: UndoCareInput, keeper: SignedInKeeper): Promise<void> {
     const { spawnId, entryId } = input;
     const reason = trimmed(input.reason) ?? 'undone';
-    const event = await this.dataSource.getRepository(SpawnEventRow).findOneBy({ id: entryId });
-    if (event !== null && event.spawnId === spawnId) {
+    const event = await this.eventOf(entryId, spawnId);
+    if (event !== null) {
       if (event.withdrawnAt === null)
         await this.events.withdrawEntry(
           { spawnId, entryId, reason, zone: input.zone ?? null },
@@ -118,17 +113,18 @@ export class CareService {
     await this.inSpawn(spawnId, async (m) => {
       const row = await this.expectEntry(m, entryId, spawnId);
       if (row.withdrawnAt !== null) return;
-      await this.records.withdraw<CareEntryRow>(m, careEntry, entryId, reason, keeper.name);
+      await this.records.withdraw<CareEntryRow>(m, careEntryRecord, entryId, reason, keeper.name);
     });
   }
 
-  private isEvent(id: string, spawnId: string): Promise<boolean> {
-    return this.dataSource.getRepository(SpawnEventRow).existsBy({ id, spawnId });
+  private async eventOf(id: string, spawnId: string): Promise<SpawnEventRow | null> {
+    const event = await this.records.known(this.dataSource.manager, eventRecord, id);
+    return event?.spawnId === spawnId ? event : null;
   }
 
   private async expectEntry(m: EntityManager, id: string, spawnId: string): Promise<CareEntryRow> {
-    const row = await m.findOneBy(CareEntryRow, { id, spawnId });
-    if (row === null) throw notFound('entry of this spawn', id);
+    const row = await this.records.known(m, careEntryRecord, id);
+    if (row?.spawnId !== spawnId) throw notFound('entry of this spawn', id);
     return row;
   }
 
@@ -137,7 +133,7 @@ export class CareService {
     row: Pick<CareEntryRow, 'id' | 'spawnId' | 'step' | 'at' | 'action' | 'note'>,
   ): Promise<string> {
     return this.inSpawn(row.spawnId, async (m) => {
-      const saved = await this.records.create<CareEntryRow>(m, careEntry, row, keeper.name);
+      const saved = await this.records.create<CareEntryRow>(m, careEntryRecord, row, keeper.name);
       return saved.id;
     });
   }

@@ -1,42 +1,18 @@
-import type { DemoFish, DemoPicture, DemoScoreSheet } from '@linewright/seed';
+import type { DemoFish, DemoPicture, DemoScenario, DemoScoreSheet } from '@linewright/seed';
 import { Injectable, Logger } from '@nestjs/common';
-import { DataSource, type EntityManager, type EntityTarget, type ObjectLiteral } from 'typeorm';
+import { DataSource, type EntityManager } from 'typeorm';
 import { asSystem } from '../access/acting.js';
-import { KeeperRow } from '../stock/rows/keeper.entity.js';
-import { CareEntryRow } from '../stock/rows/care.entity.js';
 import { Clock } from '../clock/clock.js';
 import { InstallStateRow } from '../database/install-state.entity.js';
-import { entities } from '../stock/entities.js';
 import { RequestError } from '../errors/request-error.js';
-import { FishRow } from '../stock/rows/fish.entity.js';
-import { usualPlace } from '../stock/fish-place.js';
-import { GenotypeRow } from '../stock/rows/genotype.entity.js';
-import { LocusSettingRow } from '../stock/rows/locus-setting.entity.js';
-import { PhenotypeRow } from '../stock/rows/phenotype.entity.js';
-import { HistoryRow } from '../stock/rows/history.entity.js';
-import type { RecordKind } from '../database/record-kind.js';
-import { LineRow } from '../stock/rows/line.entity.js';
-import { PairingRow } from '../stock/rows/pairing.entity.js';
-import { PhotosService } from '../photos/photos.service.js';
-import {
-  ScoreSheetRow,
-  ScoreSheetVersionRow,
-  SheetScoringRow,
-} from '../stock/rows/sheet.entity.js';
 import { besideTheLoop } from '../jobs/beside.js';
-import { ScoreRow, TraitDefinitionRow } from '../stock/rows/score.entity.js';
-import {
-  ClassCountRow,
-  SpawnCountRow,
-  SpawnEventRow,
-  SpawnLossRow,
-} from '../stock/rows/spawn-entries.entity.js';
-import { SpawnRow } from '../stock/rows/spawn.entity.js';
-import { WaterReadingRow } from '../stock/rows/water-reading.entity.js';
+import { PhotosService } from '../photos/photos.service.js';
+import { usualPlace } from '../stock/fish-place.js';
+import { clearTables, isEmpty, type RowsOfTable, writeTables } from '../stock/whole-stock.js';
 import { scenarioProgram } from './scenario-program.js';
 
 const SEED = 20_261;
-const ROWS_AT_ONCE = 500;
+const BY = 'demo scenario';
 
 const withoutVersions = ({ versions: _, ...sheet }: DemoScoreSheet): object => sheet;
 const versionRows = ({ id, versions }: DemoScoreSheet): object[] =>
@@ -48,6 +24,29 @@ const withPlace = (fish: DemoFish) => ({
   ...fish,
   swimsWithId: usualPlace(fish.keeperId, fish.disposition),
 });
+
+/** The tables of a scenario, each before those that point to it. */
+const tablesOf = (scenario: DemoScenario): RowsOfTable[] => [
+  { of: 'people', rows: scenario.keepers.map(withRole) },
+  { of: 'line', rows: scenario.lines },
+  { of: 'pairing', rows: scenario.pairings },
+  { of: 'spawn', rows: scenario.spawns },
+  { of: 'fish', rows: scenario.fish.map(withPlace) },
+  { of: 'spawn_event', rows: scenario.spawnEvents },
+  { of: 'care_entry', rows: scenario.careEntries },
+  { of: 'spawn_count', rows: scenario.spawnCounts },
+  { of: 'spawn_loss', rows: scenario.spawnLosses },
+  { of: 'class_count', rows: scenario.classCounts },
+  { of: 'trait', rows: scenario.traitDefinitions },
+  { of: 'score_sheet', rows: scenario.scoreSheets.map(withoutVersions) },
+  { of: 'sheet versions', rows: scenario.scoreSheets.flatMap(versionRows) },
+  { of: 'sheet_scoring', rows: scenario.sheetScorings },
+  { of: 'score', rows: scenario.scores },
+  { of: 'genotype', rows: scenario.genotypes },
+  { of: 'phenotype', rows: scenario.phenotypes },
+  { of: 'locus_setting', rows: scenario.locusSettings },
+  { of: 'water_reading', rows: scenario.waterReadings },
+];
 
 /** Loads the demo scenario into an empty database, and clears it again. */
 @Injectable()
@@ -73,25 +72,7 @@ export class DemoService {
     });
     await this.dataSource.transaction(async (m) => {
       await this.expectEmpty(m);
-      await this.insert(m, KeeperRow, scenario.keepers.map(withRole));
-      await this.insert(m, LineRow, scenario.lines, 'line');
-      await this.insert(m, PairingRow, scenario.pairings, 'pairing');
-      await this.insert(m, SpawnRow, scenario.spawns, 'spawn');
-      await this.insert(m, FishRow, scenario.fish.map(withPlace), 'fish');
-      await this.insert(m, SpawnEventRow, scenario.spawnEvents, 'spawn_event');
-      await this.insert(m, CareEntryRow, scenario.careEntries, 'care_entry');
-      await this.insert(m, SpawnCountRow, scenario.spawnCounts, 'spawn_count');
-      await this.insert(m, SpawnLossRow, scenario.spawnLosses, 'spawn_loss');
-      await this.insert(m, ClassCountRow, scenario.classCounts, 'class_count');
-      await this.insert(m, TraitDefinitionRow, scenario.traitDefinitions, 'trait');
-      await this.insert(m, ScoreSheetRow, scenario.scoreSheets.map(withoutVersions), 'score_sheet');
-      await this.insert(m, ScoreSheetVersionRow, scenario.scoreSheets.flatMap(versionRows));
-      await this.insert(m, SheetScoringRow, scenario.sheetScorings, 'sheet_scoring');
-      await this.insert(m, ScoreRow, scenario.scores, 'score');
-      await this.insert(m, GenotypeRow, scenario.genotypes, 'genotype');
-      await this.insert(m, PhenotypeRow, scenario.phenotypes, 'phenotype');
-      await this.insert(m, LocusSettingRow, scenario.locusSettings, 'locus_setting');
-      await this.insert(m, WaterReadingRow, scenario.waterReadings, 'water_reading');
+      await writeTables(m, tablesOf(scenario), { by: BY, at: () => this.clock.now() });
       await m.update(InstallStateRow, { id: 1 }, { demo: true });
     });
     await this.addPictures(scenario.pictures);
@@ -103,7 +84,7 @@ export class DemoService {
       const { default: sharp } = await import('sharp');
       for (const { svg, ...photo } of pictures) {
         const bytes = await sharp(Buffer.from(svg)).png().toBuffer();
-        await this.photos.add(photo, bytes, 'demo scenario');
+        await this.photos.add(photo, bytes, BY);
       }
     } catch (error) {
       this.log.warn(`The demo's drawings were not loaded: ${String(error)}`);
@@ -120,16 +101,14 @@ export class DemoService {
           'The records here are not the demo: nothing was cleared.',
         );
       }
-      // Row by row, and not by emptying the tables: that the policies would not see.
-      for (const entity of entities.filter((one) => one !== InstallStateRow))
-        await m.createQueryBuilder().delete().from<ObjectLiteral>(entity).execute();
+      await clearTables(m);
       await m.update(InstallStateRow, { id: 1 }, { demo: false });
     });
   }
 
   private async expectEmpty(m: EntityManager): Promise<void> {
     await this.lockedState(m);
-    if ((await m.existsBy(KeeperRow, {})) || (await m.existsBy(FishRow, {}))) {
+    if (!(await isEmpty(m))) {
       throw new RequestError(
         'DATABASE_NOT_EMPTY',
         'The demo loads only into an empty database: set another DATA_DIR to look at it beside your records.',
@@ -142,28 +121,5 @@ export class DemoService {
       where: { id: 1 },
       lock: { mode: 'pessimistic_write' },
     });
-  }
-
-  private async insert(
-    m: EntityManager,
-    target: EntityTarget<ObjectLiteral>,
-    rows: readonly object[],
-    kind?: RecordKind,
-  ): Promise<void> {
-    for (let from = 0; from < rows.length; from += ROWS_AT_ONCE) {
-      const part = rows.slice(from, from + ROWS_AT_ONCE) as (ObjectLiteral & { id: string })[];
-      const some = part.map((row) => ({ createdAt: this.clock.now(), ...row }));
-      await m.insert(target, some);
-      if (kind === undefined) continue;
-      const entries = some.map((row) => ({
-        recordKind: kind,
-        recordId: row.id,
-        revision: 1,
-        byName: 'demo scenario',
-        action: 'recorded',
-        changes: {},
-      }));
-      await m.insert(HistoryRow, entries);
-    }
   }
 }

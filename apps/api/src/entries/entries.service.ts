@@ -5,8 +5,8 @@ import { RecordStore, type RecordType } from '../stock/record-store.js';
 import type { RecordRow } from '../database/record.entity.js';
 import { RequestError, notFound } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
-import { HistoryRow } from '../stock/rows/history.entity.js';
-import { ScoreRow } from '../stock/rows/score.entity.js';
+import { changeMade } from '../stock/history-rows.js';
+import { isCorrected } from '../stock/score-rows.js';
 import type { UndoEntryInput } from './entry.model.js';
 import { DAYS_KEPT, onceAnEntry } from '../stock/once-an-entry.js';
 import { type EntryChange, ReceivedEntryRow } from '../stock/rows/received-entry.entity.js';
@@ -17,7 +17,6 @@ import {
   scoreRecord,
   scoringRecord,
 } from '../stock/record-types.js';
-import { thatStands } from '../stock/standing.js';
 
 /** Kinds of records that an entry of the sorting bench can touch. */
 const undoable = new Map<string, RecordType<RecordRow>>(
@@ -81,10 +80,7 @@ export class EntriesService {
   ): Promise<void> {
     const type = undoable.get(change.kind);
     if (type === undefined) throw notFound(change.kind, change.id);
-    const told = await m.findOneByOrFail(HistoryRow, {
-      recordId: change.id,
-      revision: change.revision,
-    });
+    const told = await changeMade(m, change.id, change.revision);
     if (told.action === 'recorded') {
       if (type.kind === scoreRecord.kind) await this.expectUncorrected(m, change.id);
       await this.records.withdraw(m, type, change.id, reason, by, change.revision);
@@ -98,7 +94,7 @@ export class EntriesService {
 
   /** A correction of a score is a score of its own: withdrawing the first alone would leave it standing. */
   private async expectUncorrected(m: EntityManager, scoreId: string): Promise<void> {
-    if (!(await m.existsBy(ScoreRow, { correctsId: scoreId, ...thatStands }))) return;
+    if (!(await isCorrected(m, scoreId))) return;
     throw new RequestError(
       'CONFLICT_REVISION',
       'This score was corrected after the entry: withdraw the corrected score on the page of the fish.',

@@ -1,7 +1,8 @@
 import { createHash, randomUUID } from 'node:crypto';
 import type { DataSource, EntityManager } from 'typeorm';
-import { copyRecords } from '../database/copy-in.js';
-import type { NewRecord } from '../database/bulk-insert.js';
+import { copyRecords } from '../stock/copy-in.js';
+import type { NewRecord } from '../stock/bulk-insert.js';
+import { endWith } from '../jobs/computation-sql.js';
 import { RequestError } from '../errors/request-error.js';
 import type { RecordKind } from '../database/record-kind.js';
 import { readTable } from './csv-table.js';
@@ -161,22 +162,15 @@ const noteImport = async (
   }
 };
 
-/** Ends the computation with the rows: whoever asked for a stop before this finds nothing saved, later it is too late. */
+/** Ends the computation with the rows; a file that was taken in is kept no longer. */
 const endComputation = async (
   manager: EntityManager,
   id: string,
   answer: ImportAnswer,
 ): Promise<void> => {
-  const [, ended] = (await manager.query(
-    `UPDATE computation SET state = 'done', result = $2::jsonb, progress = 1, ended_at = now(), seen_at = now()
-     WHERE id = $1 AND state = 'running' AND NOT stop_asked`,
-    [id, JSON.stringify(answer)],
-  )) as [unknown, number];
-  if (ended !== 1) throw stopped();
-  await manager.query(
-    `UPDATE import_run SET body = NULL WHERE id = (SELECT subject::uuid FROM computation WHERE id = $1)`,
-    [id],
-  );
+  const runId = await endWith(manager, id, answer);
+  if (runId === null) throw stopped();
+  await manager.query(`UPDATE import_run SET body = NULL WHERE id = $1`, [runId]);
 };
 
 /** What taking a file in would do. Writes nothing. */

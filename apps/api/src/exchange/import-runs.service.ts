@@ -10,6 +10,8 @@ import { RequestError, notFound } from '../errors/request-error.js';
 import { type KeysetPage, keysetPage } from '../graphql/keyset.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { ComputationRow } from '../stock/rows/computation.entity.js';
+import { accountWithId } from '../accounts/known-accounts.js';
+import { isAskedForSql, isUnderWaySql } from '../jobs/computation-sql.js';
 import { ComputationsService, type Watcher } from '../jobs/computations.service.js';
 import { ExchangeService, type PedigreeFile } from './exchange.service.js';
 import { ImportRunRow } from '../stock/rows/import-run.entity.js';
@@ -26,13 +28,9 @@ const KINDS: Readonly<Record<ImportPurpose, string>> = { look: 'import_look', ta
 
 /** Files looked at before the one at hand, and what is left of old imports. */
 const TIDY_LOOKS = `
-  DELETE FROM import_run r WHERE keeper_id = $1 AND purpose = 'look' AND NOT EXISTS (
-    SELECT 1 FROM computation c WHERE c.kind = 'import_look' AND c.subject = r.id::text AND c.state IN ('queued', 'running'))`;
-const HAS_COMPUTATION = `EXISTS (SELECT 1 FROM computation c WHERE c.kind = 'import' AND c.subject = r.id::text AND c.state <> 'outdated')`;
+  DELETE FROM import_run r
+  WHERE keeper_id = $1 AND purpose = 'look' AND NOT ${isUnderWaySql(KINDS.look, 'r.id::text')}`;
 const TIDY_OLD = `DELETE FROM import_run WHERE created_at < now() - interval '30 days'`;
-const TIDY_ANSWERS = `
-  DELETE FROM computation c WHERE c.kind IN ('import', 'import_look') AND c.ended_at IS NOT NULL
-    AND NOT EXISTS (SELECT 1 FROM import_run r WHERE r.id::text = c.subject)`;
 
 const linesIn = (text: string): number => {
   let lines = 0;
@@ -125,7 +123,7 @@ export class ImportRunsService {
     const query = this.repository
       .createQueryBuilder('r')
       .where("r.keeper_id = :keeperId AND r.purpose = 'take'", { keeperId: keeper.id })
-      .andWhere(HAS_COMPUTATION);
+      .andWhere(isAskedForSql(KINDS.take, 'r.id::text'));
     const newestFirst = { key: 'r.created_at', type: 'timestamptz', direction: 'DESC' } as const;
     const page = await keysetPage(query, 'r', newestFirst, first, after ?? undefined);
     const edges: KeysetPage<ImportRun>['edges'] = [];
@@ -163,7 +161,7 @@ export class ImportRunsService {
   private async tidy(keeper: SignedInKeeper): Promise<void> {
     await this.dataSource.query(TIDY_LOOKS, [keeper.id]);
     await this.dataSource.query(TIDY_OLD);
-    await this.dataSource.query(TIDY_ANSWERS);
+    await this.computations.forgetOthers(Object.values(KINDS), 'SELECT id::text FROM import_run');
   }
 
   private async work(id: string, watcher: Watcher): Promise<ImportAnswer> {
@@ -174,17 +172,15 @@ export class ImportRunsService {
       .getOne();
     const body = row?.body ?? null;
     if (row === null || body === null) throw notFound('import', id);
-    const keepers: SignedInKeeper[] = await this.dataSource.query(
-      `SELECT id, name, role FROM keeper WHERE id = $1`,
-      [row.keeperId],
-    );
+    const keeper = await accountWithId(this.dataSource, row.keeperId);
+    if (keeper === null) throw notFound('account that asked for the import', row.keeperId);
     const at = this.clock.now().getTime();
     const task: ImportTask = {
       purpose: row.purpose as ImportPurpose,
       fileName: row.fileName,
       text: (await promisify(gunzip)(body)).toString('utf8'),
       columns: row.columns,
-      keeper: keepers[0]!,
+      keeper,
       at,
       day: dayIn(at, row.zone ?? this.clock.zone()),
       computationId: row.purpose === 'take' ? watcher.id : null,

@@ -1,13 +1,11 @@
 import { Injectable } from '@nestjs/common';
-import { DataSource, type EntityManager, IsNull, Not } from 'typeorm';
+import { DataSource, type EntityManager } from 'typeorm';
 import { Clock } from '../clock/clock.js';
 import { RecordStore } from '../stock/record-store.js';
 import { fieldError, notFound } from '../errors/request-error.js';
 import { type KeysetPage, keysetPage } from '../graphql/keyset.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
-import { HistoryRow } from '../stock/rows/history.entity.js';
-import { LineRow } from '../stock/rows/line.entity.js';
-import { SpawnRow } from '../stock/rows/spawn.entity.js';
+import { changesOfAct, lastChangeOf } from '../stock/history-rows.js';
 import { FishActRow } from '../stock/rows/fish-act.entity.js';
 import {
   expectNoneInTheWay,
@@ -16,9 +14,9 @@ import {
   rolledBack,
   type Went,
 } from './fish-in-the-way.js';
-import { FishRow } from '../stock/rows/fish.entity.js';
+import type { FishRow } from '../stock/rows/fish.entity.js';
 import { inOneAct } from './fish-together.service.js';
-import { fishRecord } from '../stock/record-types.js';
+import { fishRecord, lineRecord, spawnRecord } from '../stock/record-types.js';
 
 /** Acts for several fish, and the way to take one back as a whole. */
 @Injectable()
@@ -83,7 +81,7 @@ export class FishActsService {
   }
 
   private async undo(m: EntityManager, act: FishActRow, by: string): Promise<Went> {
-    const told = await m.findBy(HistoryRow, { actId: act.id });
+    const told = await changesOfAct(m, act.id);
     const fish = told.map(({ recordId, revision, changes }) => ({
       id: recordId,
       revision,
@@ -112,10 +110,7 @@ export class FishActsService {
     m: EntityManager,
     made: { readonly id: string; readonly revision: number },
   ): Promise<void> {
-    const last = await m.findOne(HistoryRow, {
-      where: { recordId: made.id },
-      order: { sequence: 'DESC' },
-    });
+    const last = await lastChangeOf(m, made.id);
     if (last === null || last.revision === made.revision) return;
     throw fieldError({
       field: 'id',
@@ -129,19 +124,18 @@ export class FishActsService {
     row: FishRow,
     before: Partial<FishRow>,
   ): Promise<void> {
-    const gone = { withdrawnAt: Not(IsNull()) };
     const comesBack = before.withdrawnReason === null;
     if (row.lineId !== null && (comesBack || before.lineId !== undefined)) {
-      const line = await m.findOneBy(LineRow, { id: row.lineId, ...gone });
-      if (line !== null)
+      const line = await this.records.find(m, lineRecord, row.lineId);
+      if (line.withdrawnAt !== null)
         throw fieldError({
           field: 'lineId',
           message: `Its line ${line.code} was withdrawn since.`,
         });
     }
     if (row.spawnId === null || !comesBack) return;
-    const spawn = await m.findOneBy(SpawnRow, { id: row.spawnId, ...gone });
-    if (spawn !== null)
+    const spawn = await this.records.find(m, spawnRecord, row.spawnId);
+    if (spawn.withdrawnAt !== null)
       throw fieldError({
         field: 'spawnId',
         message: `Its spawn ${spawn.tag} was withdrawn since.`,

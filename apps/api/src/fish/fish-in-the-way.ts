@@ -1,6 +1,7 @@
 import type { EntityManager } from 'typeorm';
 import { RequestError } from '../errors/request-error.js';
-import { FishRow } from '../stock/rows/fish.entity.js';
+import type { FishRow } from '../stock/rows/fish.entity.js';
+import { tagOfFish } from '../stock/fish-rows.js';
 import { compareTags } from '../stock/tag-order.js';
 
 /** A fish for which an act cannot be done, and why. */
@@ -29,8 +30,8 @@ export const forEachFish = async <Fish extends { readonly id: string }>(
       rows.push(await change(one));
     } catch (error) {
       if (!(error instanceof RequestError)) throw error;
-      const row = await m.findOneBy(FishRow, { id: one.id });
-      inTheWay.push({ id: one.id, tag: row?.tag ?? one.id, why: error.message });
+      const tag = (await tagOfFish(m, one.id)) ?? one.id;
+      inTheWay.push({ id: one.id, tag, why: error.message });
     }
   }
   return { rows: rows.sort(compareTags), inTheWay: inTheWay.sort(compareTags) };

@@ -6,14 +6,15 @@ import { Clock } from '../clock/clock.js';
 import { RecordStore } from '../stock/record-store.js';
 import { fieldError } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
-import { HistoryRow } from '../stock/rows/history.entity.js';
-import { LineRow } from '../stock/rows/line.entity.js';
+import { changesOfAct, countChangesOfAct } from '../stock/history-rows.js';
+import type { HistoryRow } from '../stock/rows/history.entity.js';
+import type { LineRow } from '../stock/rows/line.entity.js';
 import { FishActRow } from '../stock/rows/fish-act.entity.js';
 import { expectNoneInTheWay, forEachFish, type InTheWay, rolledBack } from './fish-in-the-way.js';
-import { FishRow } from '../stock/rows/fish.entity.js';
+import type { FishRow } from '../stock/rows/fish.entity.js';
 import { FishService } from './fish.service.js';
 import type { ChangeFishTogetherInput, ChosenFishInput } from './fish-together.inputs.js';
-import { fishRecord } from '../stock/record-types.js';
+import { fishRecord, lineRecord } from '../stock/record-types.js';
 
 /** What an act would do. */
 export interface TriedAct {
@@ -67,7 +68,7 @@ export class FishTogetherService {
       const act = await this.act(m, id, input, keeper);
       const { inTheWay } = await forEachFish(m, input.fish, act.changeOne);
       expectNoneInTheWay(inTheWay, input.fish.length);
-      const fishCount = await m.countBy(HistoryRow, { actId: id });
+      const fishCount = await countChangesOfAct(m, id);
       if (fishCount === 0)
         throw fieldError({
           field: 'fish',
@@ -84,7 +85,7 @@ export class FishTogetherService {
     return rolledBack(this.dataSource.manager, async (m) => {
       const act = await this.act(m, id, input, keeper);
       const { rows, inTheWay } = await forEachFish(m, input.fish, act.changeOne);
-      const told = await m.findBy(HistoryRow, { actId: id });
+      const told = await changesOfAct(m, id);
       const changes = new Map(told.map((entry) => [entry.recordId, entry.changes]));
       const done = rows.map((row) => ({
         id: row.id,
@@ -146,7 +147,7 @@ export class FishTogetherService {
   }
 
   private async expectLine(m: EntityManager, id: string): Promise<LineRow> {
-    const row = await m.findOneBy(LineRow, { id });
+    const row = await this.records.known(m, lineRecord, id);
     if (row !== null && row.withdrawnAt === null) return row;
     const message =
       row === null

@@ -1,7 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager } from 'typeorm';
-import { KeeperRow } from '../stock/rows/keeper.entity.js';
 import { Clock } from '../clock/clock.js';
 import { expectDayHappened } from '../clock/expect-happened.js';
 import { given, kept, trimmed } from '../database/given.js';
@@ -15,8 +14,10 @@ import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
 import type { Doing } from '../stock/history.service.js';
 import { expectNotOwnAncestor, expectPossibleParents } from '../stock/parentage.js';
-import { SpawnRow } from '../stock/rows/spawn.entity.js';
-import { FishRow } from '../stock/rows/fish.entity.js';
+import type { SpawnRow } from '../stock/rows/spawn.entity.js';
+import { fishByTag } from '../stock/fish-rows.js';
+import { isOnRecord } from '../stock/people-rows.js';
+import type { FishRow } from '../stock/rows/fish.entity.js';
 import type {
   CorrectFishInput,
   CreateFishInput,
@@ -24,10 +25,10 @@ import type {
   FishFilter,
   FishSort,
 } from './fish.inputs.js';
-import { listFish } from './fish-list.js';
+import { listFish } from '../stock/fish-list.js';
+import { spawnOfParent } from '../stock/spawn-rows.js';
 import { placeAfter, usualPlace } from '../stock/fish-place.js';
 import { fishRecord, spawnRecord } from '../stock/record-types.js';
-import { thatStands } from '../stock/standing.js';
 
 const taken = (tag: string): string =>
   `The tag "${tag}" is on another of your fish, and tags are never reused: choose another.`;
@@ -62,7 +63,7 @@ export class FishService {
     first: number,
     after?: string,
   ): Promise<KeysetPage<FishRow>> {
-    return listFish(this.dataSource, filter, sort, first, after);
+    return listFish(this.dataSource.manager, filter, sort, first, after);
   }
 
   one(id: string): Promise<FishRow> {
@@ -71,13 +72,7 @@ export class FishService {
 
   /** By tag, the owner's own fish before a partner's. */
   byTag(tag: string): Promise<FishRow | null> {
-    return this.dataSource
-      .getRepository(FishRow)
-      .createQueryBuilder('f')
-      .innerJoin('keeper', 'k', 'k.id = f.keeper_id')
-      .where('f.tag = :tag', { tag: tag.trim() })
-      .orderBy('k.here', 'DESC')
-      .getOne();
+    return fishByTag(this.dataSource.manager, tag.trim());
   }
 
   create(input: CreateFishInput, keeper: SignedInKeeper): Promise<FishRow> {
@@ -261,12 +256,7 @@ export class FishService {
     keeper: SignedInKeeper,
     doing: string | Doing = 'withdrawn',
   ): Promise<FishRow> {
-    const spawn = await m.findOne(SpawnRow, {
-      where: [
-        { sireId: input.id, ...thatStands },
-        { damId: input.id, ...thatStands },
-      ],
-    });
+    const spawn = await spawnOfParent(m, input.id);
     if (spawn !== null) {
       throw new RequestError(
         'IN_USE',
@@ -291,7 +281,7 @@ export class FishService {
     m: EntityManager,
     id: Id,
   ): Promise<Id> {
-    if (id && !(await m.existsBy(KeeperRow, { id: id as string }))) {
+    if (id && !(await isOnRecord(m, id))) {
       throw fieldError({
         field: 'swimsWithId',
         message: `There is nobody with id ${id} on record: choose a partner whose line you took in, or leave it as not known.`,
@@ -355,10 +345,9 @@ export class FishService {
     sex: string | undefined,
   ): Promise<void> {
     if (sex === undefined || sex === row.sex || (sex !== 'male' && sex !== 'female')) return;
-    const where = sex === 'male' ? { damId: row.id } : { sireId: row.id };
-    const spawn = await m.findOneBy(SpawnRow, { ...where, ...thatStands });
-    if (spawn === null) return;
     const role = sex === 'male' ? 'dam' : 'sire';
+    const spawn = await spawnOfParent(m, row.id, role);
+    if (spawn === null) return;
     throw fieldError({
       field: 'sex',
       message: `${row.tag} is the ${role} of spawn ${spawn.tag} and cannot be ${sex}: correct that spawn first.`,

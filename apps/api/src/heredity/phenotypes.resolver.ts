@@ -6,6 +6,7 @@ import type { SignedInKeeper } from '../graphql/request-context.js';
 import { WithdrawInput } from '../graphql/withdraw.input.js';
 import { toWithdrawal } from '../shapes/history.model.js';
 import { LociService } from '../loci/loci.service.js';
+import { GenotypeLoader } from '../stock/genotype.loader.js';
 import type { PhenotypeRow } from '../stock/rows/phenotype.entity.js';
 import { PhenotypeModel, RecordPhenotypeInput } from './phenotype.model.js';
 import { tooYoung } from '../loci/phenotype-reading.js';
@@ -34,6 +35,7 @@ export class PhenotypesResolver {
   constructor(
     private readonly phenotypes: PhenotypesService,
     private readonly loci: LociService,
+    private readonly seen: GenotypeLoader,
   ) {}
 
   @ResolveField(() => [PhenotypeModel], { description: 'What the fish shows, locus by locus.' })
@@ -41,7 +43,7 @@ export class PhenotypesResolver {
     @Parent() fish: FishModel,
     @Context() context: object,
   ): Promise<PhenotypeModel[]> {
-    const rows = await this.phenotypes.byFish.of(context).load(fish.id);
+    const rows = await this.seen.phenotypes.of(context).load(fish.id);
     if (rows.length === 0) return [];
     const loci = await this.loci.all();
     return rows.map((row) => toPhenotype(row, loci));

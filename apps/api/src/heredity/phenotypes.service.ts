@@ -1,44 +1,25 @@
 import { daysBetween } from '@linewright/care';
 import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
-import { DataSource, In } from 'typeorm';
+import { DataSource } from 'typeorm';
 import { trimmed } from '../database/given.js';
-import { RecordStore, type RecordType } from '../stock/record-store.js';
+import { RecordStore } from '../stock/record-store.js';
 import { fieldError } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
-import { rowsByOwner } from '../graphql/row-loader.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
 import { LociService } from '../loci/loci.service.js';
-import { PhenotypeRow } from '../stock/rows/phenotype.entity.js';
+import type { PhenotypeRow } from '../stock/rows/phenotype.entity.js';
 import type { RecordPhenotypeInput } from './phenotype.model.js';
 import { readPhenotype } from '../loci/phenotype-reading.js';
-import { fishRecord } from '../stock/record-types.js';
-import { thatStands } from '../stock/standing.js';
-
-const phenotypeRecord: RecordType<PhenotypeRow> = {
-  target: PhenotypeRow,
-  kind: 'phenotype',
-  word: 'phenotype',
-};
+import { fishRecord, phenotypeRecord } from '../stock/record-types.js';
 
 @Injectable()
 export class PhenotypesService {
-  readonly byFish;
-
   constructor(
     private readonly dataSource: DataSource,
     private readonly records: RecordStore,
     private readonly loci: LociService,
-  ) {
-    this.byFish = rowsByOwner(
-      (ids) =>
-        this.dataSource.getRepository(PhenotypeRow).find({
-          where: { fishId: In(ids), ...thatStands },
-          order: { locusId: 'ASC', seenOn: 'DESC', createdAt: 'DESC' },
-        }),
-      (row) => row.fishId,
-    );
-  }
+  ) {}
 
   async record(input: RecordPhenotypeInput, keeper: SignedInKeeper): Promise<PhenotypeRow> {
     const locus = await this.loci.find(input.locusId);

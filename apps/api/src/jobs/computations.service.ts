@@ -6,8 +6,7 @@ import {
   type OnModuleDestroy,
 } from '@nestjs/common';
 import { DataSource, Not } from 'typeorm';
-import { accountOf } from '../accounts/session.service.js';
-import { KeeperRow } from '../stock/rows/keeper.entity.js';
+import { accountWithId, ownerAccount } from '../accounts/known-accounts.js';
 import { actAs, asSystem } from '../access/acting.js';
 import type { Actor } from '../access/actor.js';
 import { toldError } from '../errors/told-error.js';
@@ -56,6 +55,10 @@ const REQUEUE = `UPDATE computation SET state = 'queued', progress = 0 WHERE id 
 const FORGET = `
   DELETE FROM computation WHERE kind = $1 AND subject = $2 AND evidence <> $3
     AND state IN ('done', 'failed', 'cancelled', 'outdated')`;
+
+const FORGET_OLD = `
+  DELETE FROM computation WHERE kind = $1 AND state IN ('done', 'cancelled', 'failed', 'outdated')
+    AND ended_at < now() - interval '1 day'`;
 
 /** Long computations: asked for once by whichever process, worked out by one, their state and result read by all. */
 @Injectable()
@@ -170,6 +173,19 @@ export class ComputationsService implements OnApplicationBootstrap, OnModuleDest
     return this.want({ kind, subject, evidence }, by);
   }
 
+  /** Lets go of answers of more than a day ago: to choices that nobody came back to. */
+  async forgetOfBefore(kind: string): Promise<void> {
+    await this.dataSource.query(FORGET_OLD, [kind]);
+  }
+
+  /** Lets go of what has ended and is about none of these subjects, which an SQL query gives as texts. */
+  async forgetOthers(kinds: readonly string[], subjects: string): Promise<void> {
+    await this.dataSource.query(
+      `DELETE FROM computation WHERE kind = ANY($1) AND ended_at IS NOT NULL AND subject NOT IN (${subjects})`,
+      [kinds],
+    );
+  }
+
   private get repository() {
     return this.dataSource.getRepository(ComputationRow);
   }
@@ -220,11 +236,9 @@ export class ComputationsService implements OnApplicationBootstrap, OnModuleDest
 
   /** For whom it is worked out: what they may not see stays out of it. Asked for before accounts were noted, it is the owner's. */
   private async askerOf({ askedByAccountId }: ComputationRow): Promise<Actor> {
-    const account = accountOf(
-      await this.dataSource
-        .getRepository(KeeperRow)
-        .findOneBy(askedByAccountId === null ? { here: true } : { id: askedByAccountId }),
-    );
+    const account = await (askedByAccountId === null
+      ? ownerAccount(this.dataSource)
+      : accountWithId(this.dataSource, askedByAccountId));
     if (account === null)
       throw new RequestError('JOB_CANCELLED', 'Whoever asked for it has no account here any more.');
     return { kind: 'account', ...account };

@@ -8,11 +8,11 @@ import { FieldChecks } from '../errors/field-checks.js';
 import { fieldError, RequestError } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
-import { FishRow } from '../stock/rows/fish.entity.js';
-import { LineRow } from '../stock/rows/line.entity.js';
+import { countFishOf } from '../stock/fish-rows.js';
+import { linesByCode } from '../stock/line-rows.js';
+import type { LineRow } from '../stock/rows/line.entity.js';
 import type { CorrectLineInput, CreateLineInput } from '../shapes/line.model.js';
 import { lineRecord } from '../stock/record-types.js';
-import { thatStands } from '../stock/standing.js';
 
 const taken = (code: string): string =>
   `The code "${code}" is taken by another of your lines: choose another.`;
@@ -41,10 +41,7 @@ export class LinesService {
   ) {}
 
   list(includeWithdrawn: boolean): Promise<LineRow[]> {
-    return this.dataSource.getRepository(LineRow).find({
-      where: includeWithdrawn ? {} : thatStands,
-      order: { code: 'ASC', id: 'ASC' },
-    });
+    return linesByCode(this.dataSource.manager, includeWithdrawn);
   }
 
   one(id: string): Promise<LineRow> {
@@ -91,7 +88,7 @@ export class LinesService {
 
   withdraw(input: WithdrawInput, keeper: SignedInKeeper): Promise<LineRow> {
     return this.dataSource.transaction(async (m): Promise<LineRow> => {
-      const count = await m.countBy(FishRow, { lineId: input.id, ...thatStands });
+      const count = await countFishOf(m, { lineId: input.id });
       if (count > 0) {
         throw new RequestError(
           'IN_USE',

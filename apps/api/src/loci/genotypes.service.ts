@@ -7,49 +7,28 @@ import {
   parsePartialGenotype,
 } from '@linewright/heredity';
 import { Injectable } from '@nestjs/common';
-import { DataSource, In } from 'typeorm';
+import { DataSource } from 'typeorm';
 import { trimmed } from '../database/given.js';
-import { RecordStore, type RecordType } from '../stock/record-store.js';
+import { RecordStore } from '../stock/record-store.js';
 import { fieldError } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
-import { rowsByOwner } from '../graphql/row-loader.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
-import { GenotypeRow } from '../stock/rows/genotype.entity.js';
+import { genotypeAt, standingGenotypes } from '../stock/genotype.loader.js';
+import type { GenotypeRow } from '../stock/rows/genotype.entity.js';
 import type { RecordGenotypeInput } from './genotype.model.js';
 import { LociService } from './loci.service.js';
 import { LocusSettingsService } from './locus-settings.service.js';
 import { spellOut } from './partial-genotype.js';
-import { fishRecord } from '../stock/record-types.js';
-import { thatStands } from '../stock/standing.js';
-
-const genotypeRecord: RecordType<GenotypeRow> = {
-  target: GenotypeRow,
-  kind: 'genotype',
-  word: 'genotype',
-};
+import { fishRecord, genotypeRecord } from '../stock/record-types.js';
 
 @Injectable()
 export class GenotypesService {
-  readonly byFish;
-
   constructor(
     private readonly dataSource: DataSource,
     private readonly records: RecordStore,
     private readonly loci: LociService,
     private readonly settings: LocusSettingsService,
-  ) {
-    this.byFish = rowsByOwner(
-      (ids) => this.inForce(ids),
-      (row) => row.fishId,
-    );
-  }
-
-  inForce(fishIds: string[]): Promise<GenotypeRow[]> {
-    return this.dataSource.getRepository(GenotypeRow).find({
-      where: { fishId: In(fishIds), ...thatStands },
-      order: { locusId: 'ASC' },
-    });
-  }
+  ) {}
 
   /**
    * What the heredity lib takes: the genotype by locus, for each fish asked about. One known in part (`C/-`) is spelled
@@ -57,7 +36,7 @@ export class GenotypesService {
    */
   async setsOf(fishIds: string[]): Promise<Map<string, GenotypeSet>> {
     const [rows, loci, settings] = await Promise.all([
-      this.inForce(fishIds),
+      standingGenotypes(this.dataSource.manager, fishIds),
       this.loci.all(),
       this.settings.list(),
     ]);
@@ -98,11 +77,7 @@ export class GenotypesService {
         basis: input.basis,
         note: trimmed(input.note) ?? null,
       };
-      const standing = await m.findOneBy(GenotypeRow, {
-        fishId: input.fishId,
-        locusId: locus.id,
-        ...thatStands,
-      });
+      const standing = await genotypeAt(m, input.fishId, locus.id);
       if (standing !== null) {
         return this.records.correct<GenotypeRow>(
           m,

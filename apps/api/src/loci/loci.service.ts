@@ -15,19 +15,20 @@ import {
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager } from 'typeorm';
 import { Clock } from '../clock/clock.js';
-import { RecordStore, type RecordType } from '../stock/record-store.js';
+import { RecordStore } from '../stock/record-store.js';
 import { orTaken } from '../database/unique.js';
 import { fieldError, notFound } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
-import { valuesAtLocus } from '../stock/locus-rows.js';
-import { OwnLocusRow, OwnLocusVersionRow } from '../stock/rows/own-locus.entity.js';
-
-const ownLocusRecord: RecordType<OwnLocusRow> = {
-  target: OwnLocusRow,
-  kind: 'locus',
-  word: 'locus',
-};
+import {
+  addLocusVersion,
+  ownLoci,
+  ownLocusNamed,
+  valuesAtLocus,
+  versionsOfLocus,
+} from '../stock/locus-rows.js';
+import { ownLocusRecord } from '../stock/record-types.js';
+import type { OwnLocusRow, OwnLocusVersionRow } from '../stock/rows/own-locus.entity.js';
 
 /** The catalogue's loci and the keeper's own, together: whoever takes the id of a locus looks it up here. */
 @Injectable()
@@ -40,7 +41,7 @@ export class LociService {
 
   /** The keeper's own, oldest first; withdrawn ones carry their status, so that using one is a clear error. */
   async own(manager: EntityManager = this.dataSource.manager): Promise<Locus[]> {
-    const rows = await manager.find(OwnLocusRow, { order: { createdAt: 'ASC', id: 'ASC' } });
+    const rows = await ownLoci(manager);
     return rows.map((row) => row.definition);
   }
 
@@ -54,18 +55,15 @@ export class LociService {
   }
 
   rows(): Promise<OwnLocusRow[]> {
-    return this.dataSource
-      .getRepository(OwnLocusRow)
-      .find({ order: { createdAt: 'ASC', id: 'ASC' } });
+    return ownLoci(this.dataSource.manager);
   }
 
   /** Every version, newest first. */
   async versions(locusId: string): Promise<OwnLocusVersionRow[]> {
-    const row = await this.dataSource.getRepository(OwnLocusRow).findOneBy({ locusId });
+    const { manager } = this.dataSource;
+    const row = await ownLocusNamed(manager, locusId);
     if (row === null) throw notFound('locus of your own', locusId);
-    return this.dataSource
-      .getRepository(OwnLocusVersionRow)
-      .find({ where: { ownLocusId: row.id }, order: { version: 'DESC' } });
+    return versionsOfLocus(manager, row.id);
   }
 
   define(
@@ -95,11 +93,11 @@ export class LociService {
     };
     const save = this.dataSource.transaction(async (m) => {
       if (id !== undefined) {
-        const standing = await m.findOneBy(OwnLocusRow, { id });
+        const standing = await this.records.known(m, ownLocusRecord, id);
         if (standing !== null) return standing;
       }
       const made = await this.records.create<OwnLocusRow>(m, ownLocusRecord, row, keeper.name);
-      await this.keepVersion(m, made, keeper);
+      await addLocusVersion(m, made, keeper.name, this.clock.now());
       return made;
     });
     const taken = `You have a locus "${locus.id}" already: revise it, or choose another short name.`;
@@ -139,11 +137,7 @@ export class LociService {
     next: (m: EntityManager, locus: Locus) => Locus | Promise<Locus>,
   ): Promise<OwnLocusRow> {
     return this.dataSource.transaction(async (m) => {
-      const row = await m.findOne(OwnLocusRow, {
-        where: { id: input.id },
-        lock: { mode: 'pessimistic_write' },
-      });
-      if (row === null) throw notFound('locus of your own', input.id);
+      const row = await this.records.lock(m, ownLocusRecord, input.id);
       const definition = await next(m, row.definition);
       const changed = await this.records.correct<OwnLocusRow>(
         m,
@@ -154,22 +148,8 @@ export class LociService {
         keeper.name,
         action,
       );
-      await this.keepVersion(m, changed, keeper);
+      await addLocusVersion(m, changed, keeper.name, this.clock.now());
       return changed;
-    });
-  }
-
-  private async keepVersion(
-    m: EntityManager,
-    row: OwnLocusRow,
-    keeper: SignedInKeeper,
-  ): Promise<void> {
-    await m.insert(OwnLocusVersionRow, {
-      ownLocusId: row.id,
-      version: row.definition.version,
-      definition: row.definition as never,
-      byName: keeper.name,
-      at: this.clock.now(),
     });
   }
 

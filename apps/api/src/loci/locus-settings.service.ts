@@ -1,22 +1,16 @@
 import { randomUUID } from 'node:crypto';
 import { HeredityError, type Locus } from '@linewright/heredity';
 import { Injectable } from '@nestjs/common';
-import { DataSource, type EntityManager, IsNull } from 'typeorm';
-import { RecordStore, type RecordType } from '../stock/record-store.js';
+import { DataSource, type EntityManager } from 'typeorm';
+import { RecordStore } from '../stock/record-store.js';
 import { fieldError } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
-import { LineRow } from '../stock/rows/line.entity.js';
+import { locusSettingFor, locusSettings } from '../stock/locus-rows.js';
 import { LociService } from './loci.service.js';
-import { LocusSettingRow } from '../stock/rows/locus-setting.entity.js';
+import type { LocusSettingRow } from '../stock/rows/locus-setting.entity.js';
 import type { AlleleFrequencyInput, SetLocusSettingInput } from './own-locus.model.js';
-import { thatStands } from '../stock/standing.js';
-
-const settingRecord: RecordType<LocusSettingRow> = {
-  target: LocusSettingRow,
-  kind: 'locus_setting',
-  word: 'setting',
-};
+import { lineRecord, locusSettingRecord } from '../stock/record-types.js';
 
 /** Without a setting: one fish in a hundred is put into a wrong class. */
 export const MIS_SCORING = 0.01;
@@ -58,10 +52,7 @@ export class LocusSettingsService {
   ) {}
 
   list(manager: EntityManager = this.dataSource.manager): Promise<LocusSettingRow[]> {
-    return manager.find(LocusSettingRow, {
-      where: thatStands,
-      order: { locusId: 'ASC', createdAt: 'ASC' },
-    });
+    return locusSettings(manager);
   }
 
   async set(input: SetLocusSettingInput, keeper: SignedInKeeper): Promise<LocusSettingRow> {
@@ -82,18 +73,14 @@ export class LocusSettingsService {
       await m.query('SELECT pg_advisory_xact_lock(7040022, hashtext($1))', [
         `${lineId ?? ''} ${locus.id}`,
       ]);
-      if (lineId !== null && !(await m.existsBy(LineRow, { id: lineId, ...thatStands }))) {
+      if (lineId !== null && (await this.records.standing(m, lineRecord, lineId)) === null) {
         throw fieldError({ field: 'lineId', message: `There is no line ${lineId}.` });
       }
-      const standing = await m.findOneBy(LocusSettingRow, {
-        locusId: locus.id,
-        lineId: lineId === null ? IsNull() : lineId,
-        ...thatStands,
-      });
+      const standing = await locusSettingFor(m, locus.id, lineId);
       if (standing !== null) {
         return this.records.correct<LocusSettingRow>(
           m,
-          settingRecord,
+          locusSettingRecord,
           standing.id,
           undefined,
           { frequencies, misScoring },
@@ -101,7 +88,7 @@ export class LocusSettingsService {
         );
       }
       const row = { id: randomUUID(), locusId: locus.id, lineId, frequencies, misScoring };
-      return this.records.create<LocusSettingRow>(m, settingRecord, row, keeper.name);
+      return this.records.create<LocusSettingRow>(m, locusSettingRecord, row, keeper.name);
     });
   }
 
@@ -109,7 +96,7 @@ export class LocusSettingsService {
     return this.dataSource.transaction((m) =>
       this.records.withdraw<LocusSettingRow>(
         m,
-        settingRecord,
+        locusSettingRecord,
         input.id,
         input.reason,
         keeper.name,

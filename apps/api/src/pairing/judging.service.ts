@@ -18,7 +18,8 @@ import { LociService } from '../loci/loci.service.js';
 import { hiddenParentId, hiddenParentTag } from '../kinship/hidden-parents.js';
 import { namedFish } from '../kinship/named-fish.js';
 import { type PedigreeState, PedigreeService } from '../kinship/pedigree.service.js';
-import { isStanding, scoresOfFish, traitsInForce } from '../stock/score.loader.js';
+import { isStanding, scoresOfFish } from '../stock/score.loader.js';
+import { traitsByName } from '../stock/score-rows.js';
 import type { TraitDefinitionRow } from '../stock/rows/score.entity.js';
 import type { NamedFishModel } from '../shapes/named-fish.model.js';
 import { recordedParents, spawnsAmong, spawnsOfUnknownParents } from '../stock/pedigree-rows.js';
@@ -125,7 +126,7 @@ export class JudgingService {
       this.pedigrees.state(),
       this.genotypes.setsOf(ids),
       scoresOfFish(this.dataSource, ids),
-      traitsInForce(this.dataSource),
+      traitsByName(this.dataSource.manager, false),
       this.past(ids),
       this.loci.own(),
     ]);

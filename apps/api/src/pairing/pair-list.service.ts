@@ -19,9 +19,6 @@ const threadProgram = threadFile('pair-worker.js');
 
 /** Pairs judged within a request at most, a look at one for each wish counted like a pair: some tenth of a second. */
 const MOST_AT_ONCE = 50_000;
-/** Answers to choices that nobody came back to. */
-const FORGET = `DELETE FROM computation WHERE kind = $1 AND state IN ('done', 'cancelled', 'failed', 'outdated')
-  AND ended_at < now() - interval '1 day'`;
 
 export interface PairChoice {
   readonly input: PairingInput;
@@ -65,7 +62,7 @@ export class PairListService {
     const wanted = { kind: KIND, subject, evidence: stateOf(task) };
     const stored = await this.computations.answer(wanted);
     if (stored !== null) return { judged, away, answer: stored as PairAnswer, waiting: null };
-    await this.dataSource.query(FORGET, [KIND]);
+    await this.computations.forgetOfBefore(KIND);
     const waiting = await this.computations.want(wanted, by);
     return { judged, away, answer: null, waiting };
   }

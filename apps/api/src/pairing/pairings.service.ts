@@ -1,8 +1,8 @@
 import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
-import { DataSource, In } from 'typeorm';
+import { DataSource } from 'typeorm';
 import { trimmed } from '../database/given.js';
-import { RecordStore, type RecordType } from '../stock/record-store.js';
+import { RecordStore } from '../stock/record-store.js';
 import { orTaken } from '../database/unique.js';
 import { fieldError } from '../errors/request-error.js';
 import type { PairingState } from '../graphql/enums.js';
@@ -12,15 +12,10 @@ import { expectPossibleParents } from '../stock/parentage.js';
 import type { SpawnRow } from '../stock/rows/spawn.entity.js';
 import { SpawnsService } from '../spawns/spawns.service.js';
 import { expectPlannable } from './pair-obstacles.js';
-import { PairingRow } from '../stock/rows/pairing.entity.js';
+import type { PairingRow } from '../stock/rows/pairing.entity.js';
 import type { PairingSpawnInput, PlanPairingInput } from './pairing.inputs.js';
-import { thatStands } from '../stock/standing.js';
-
-const pairingRecord: RecordType<PairingRow> = {
-  target: PairingRow,
-  kind: 'pairing',
-  word: 'planned pairing',
-};
+import { pairingsByDay, plannedPairing } from '../stock/pairing-rows.js';
+import { pairingRecord } from '../stock/record-types.js';
 
 @Injectable()
 export class PairingsService {
@@ -35,22 +30,14 @@ export class PairingsService {
   }
 
   list(states: PairingState[] | null): Promise<PairingRow[]> {
-    return this.dataSource.getRepository(PairingRow).find({
-      where: { ...thatStands, ...(states !== null && { state: In(states) }) },
-      order: { plannedOn: 'DESC', createdAt: 'DESC', id: 'ASC' },
-    });
+    return pairingsByDay(this.dataSource.manager, states);
   }
 
   plan(input: PlanPairingInput, keeper: SignedInKeeper): Promise<PairingRow> {
     return this.dataSource.transaction(async (m): Promise<PairingRow> => {
       const { sireId, damId, plannedOn } = input;
       await expectPossibleParents(m, { spawnId: null, sireId, damId, hatchDate: plannedOn });
-      const standing = await m.findOneBy(PairingRow, {
-        sireId,
-        damId,
-        state: 'planned',
-        ...thatStands,
-      });
+      const standing = await plannedPairing(m, sireId, damId);
       if (standing !== null) return standing;
       await expectPlannable(m, { sireId, damId, plannedOn, confirmed: input.confirmed === true });
       const row = {

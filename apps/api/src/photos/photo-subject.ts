@@ -1,11 +1,8 @@
 import { registerEnumType } from '@nestjs/graphql';
-import { type EntityManager } from 'typeorm';
+import type { EntityManager } from 'typeorm';
 import { fieldError } from '../errors/request-error.js';
-import { FishRow } from '../stock/rows/fish.entity.js';
-import { SheetScoringRow } from '../stock/rows/sheet.entity.js';
-import { SpawnEventRow } from '../stock/rows/spawn-entries.entity.js';
-import { SpawnRow } from '../stock/rows/spawn.entity.js';
-import { thatStands } from '../stock/standing.js';
+import { eventRecord, fishRecord, scoringRecord, spawnRecord } from '../stock/record-types.js';
+import type { RecordStore } from '../stock/record-store.js';
 
 /** What a picture may show. */
 export const PhotoSubject = {
@@ -32,25 +29,27 @@ export const isPhotoSubject = (text: string): text is PhotoSubject =>
 
 /** The fish or spawn on whose page a picture of the subject stands; a subject that is not on record is an error. */
 export const pageOf = async (
+  records: RecordStore,
   m: EntityManager,
   kind: PhotoSubject,
   id: string,
 ): Promise<{ fishId: string | null; spawnId: string | null }> => {
-  const where = { id, ...thatStands };
   switch (kind) {
     case 'fish':
-      if (await m.existsBy(FishRow, where)) return { fishId: id, spawnId: null };
+      if ((await records.standing(m, fishRecord, id)) !== null)
+        return { fishId: id, spawnId: null };
       break;
     case 'spawn':
-      if (await m.existsBy(SpawnRow, where)) return { fishId: null, spawnId: id };
+      if ((await records.standing(m, spawnRecord, id)) !== null)
+        return { fishId: null, spawnId: id };
       break;
     case 'spawn_event': {
-      const event = await m.findOneBy(SpawnEventRow, where);
+      const event = await records.standing(m, eventRecord, id);
       if (event !== null) return { fishId: null, spawnId: event.spawnId };
       break;
     }
     case 'sheet_scoring': {
-      const scoring = await m.findOneBy(SheetScoringRow, where);
+      const scoring = await records.standing(m, scoringRecord, id);
       if (scoring !== null) return { fishId: scoring.fishId, spawnId: null };
       break;
     }

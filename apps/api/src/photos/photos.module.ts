@@ -2,7 +2,6 @@ import { Module } from '@nestjs/common';
 import { StockModule } from '../stock/stock.module.js';
 import { AccountsModule } from '../accounts/accounts.module.js';
 import { FilesModule } from '../files/files.module.js';
-import { PhotoLoader } from './photo.loader.js';
 import { PhotosController } from './photos.controller.js';
 import { FishPhotosResolver, PhotosResolver, SpawnPhotosResolver } from './photos.resolver.js';
 import { PhotosService } from './photos.service.js';
@@ -10,7 +9,7 @@ import { PhotosService } from './photos.service.js';
 @Module({
   imports: [AccountsModule, StockModule, FilesModule],
   controllers: [PhotosController],
-  providers: [PhotosService, PhotoLoader, PhotosResolver, FishPhotosResolver, SpawnPhotosResolver],
+  providers: [PhotosService, PhotosResolver, FishPhotosResolver, SpawnPhotosResolver],
   exports: [PhotosService],
 })
 export class PhotosModule {}

@@ -5,7 +5,7 @@ import type { SignedInKeeper } from '../graphql/request-context.js';
 import { WithdrawInput } from '../graphql/withdraw.input.js';
 import { SpawnModel } from '../shapes/spawn.model.js';
 import { CaptionPhotoInput } from './photo.inputs.js';
-import { PhotoLoader } from './photo.loader.js';
+import { PhotoLoader } from '../stock/photo.loader.js';
 import { toPhoto } from './photo.mapper.js';
 import { PhotoModel } from './photo.model.js';
 import { PhotosService } from './photos.service.js';

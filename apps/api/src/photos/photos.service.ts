@@ -5,17 +5,16 @@ import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { oneAtATime } from '../database/one-at-a-time.js';
 import { given, trimmed } from '../database/given.js';
-import { RecordStore, type RecordType } from '../stock/record-store.js';
+import { RecordStore } from '../stock/record-store.js';
 import { fieldError, notFound } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
 import { PhotoFiles } from '../files/photo-files.js';
 import { preparePhoto } from './photo-image.js';
 import { type PhotoSubject, pageOf } from './photo-subject.js';
-import { PhotoRow } from '../stock/rows/photo.entity.js';
+import { photoRecord } from '../stock/record-types.js';
+import type { PhotoRow } from '../stock/rows/photo.entity.js';
 import type { CaptionPhotoInput } from './photo.inputs.js';
-
-const photoRecord: RecordType<PhotoRow> = { target: PhotoRow, kind: 'photo', word: 'photo' };
 
 const LONGEST_CAPTION = 500;
 
@@ -56,17 +55,18 @@ export class PhotosService {
   /** The file first, then its record: whatever stops it in between, no record lacks its file. */
   async add(photo: NewPhoto, bytes: Buffer, by: string): Promise<PhotoRow> {
     const caption = checkedCaption(photo.caption);
-    const known = await this.dataSource.getRepository(PhotoRow).findOneBy({ id: photo.id });
+    const { manager } = this.dataSource;
+    const known = await this.records.known(manager, photoRecord, photo.id);
     if (known !== null) return known;
     const { subjectKind, subjectId } = photo;
-    await pageOf(this.dataSource.manager, subjectKind, subjectId);
+    await pageOf(this.records, manager, subjectKind, subjectId);
     const prepared = await this.inTurn(() => preparePhoto(bytes));
     await this.files.keep(prepared);
     const { sha256, mediaType, width, height, file } = prepared;
     return this.dataSource.transaction(async (m) => {
       // The same picture sent twice at the same moment: the second waits and finds the first.
       await oneAtATime(m, photo.id);
-      const page = await pageOf(m, subjectKind, subjectId);
+      const page = await pageOf(this.records, m, subjectKind, subjectId);
       const row = { ...photo, ...page, caption, sha256, mediaType, width, height };
       return this.records.create<PhotoRow>(m, photoRecord, { ...row, bytes: file.length }, by);
     });
@@ -74,8 +74,8 @@ export class PhotosService {
 
   /** A picture in force, for serving; a withdrawn one is not served. */
   async open(id: string, small: boolean): Promise<KeptPhoto> {
-    const row = await this.dataSource.getRepository(PhotoRow).findOneBy({ id });
-    if (row === null || row.withdrawnAt !== null) throw notFound('photo', id);
+    const row = await this.records.standing(this.dataSource.manager, photoRecord, id);
+    if (row === null) throw notFound('photo', id);
     const path = this.files.pathOf(row.sha256, small);
     const found = await stat(path).catch(() => null);
     if (found === null) throw notFound('file of the photo', id);

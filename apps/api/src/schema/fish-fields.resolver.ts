@@ -3,7 +3,7 @@ import { KeeperLoader } from '../stock/keeper.loader.js';
 import { KeeperModel } from '../accounts/session.model.js';
 import { notFound } from '../errors/request-error.js';
 import { FishPlace, InbreedingBasis } from '../graphql/enums.js';
-import { GenotypesService } from '../loci/genotypes.service.js';
+import { GenotypeLoader } from '../stock/genotype.loader.js';
 import { toGenotype } from '../loci/genotype.mapper.js';
 import { GenotypeModel } from '../loci/genotype.model.js';
 import { ExplanationMapper } from '../kinship/explanation.js';
@@ -31,7 +31,7 @@ export class FishFieldsResolver {
     private readonly lines: LineLoader,
     private readonly keepers: KeeperLoader,
     private readonly scoreLoader: ScoreLoader,
-    private readonly genotypeService: GenotypesService,
+    private readonly genotypeLoader: GenotypeLoader,
     private readonly pedigrees: PedigreeService,
     private readonly explanations: ExplanationMapper,
   ) {}
@@ -131,7 +131,7 @@ export class FishFieldsResolver {
 
   @ResolveField(() => [GenotypeModel], { description: 'What it is believed to carry.' })
   async genotypes(@Parent() fish: FishModel, @Context() context: object): Promise<GenotypeModel[]> {
-    return (await this.genotypeService.byFish.of(context).load(fish.id)).map(toGenotype);
+    return (await this.genotypeLoader.genotypes.of(context).load(fish.id)).map(toGenotype);
   }
 
   @ResolveField(() => [ScoreModel], {

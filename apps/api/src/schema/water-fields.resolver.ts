@@ -1,21 +1,21 @@
 import { Context, Parent, ResolveField, Resolver } from '@nestjs/graphql';
 import { toSpawn } from '../shapes/spawn.mapper.js';
 import { SpawnModel } from '../shapes/spawn.model.js';
-import { WaterLoader } from '../water/water.loader.js';
+import { SpawnLoader } from '../stock/spawn.loader.js';
 import { WaterPlaceModel, WaterReadingModel } from '../water/water.model.js';
 
 const spawnOf = async (
-  loader: WaterLoader,
+  loader: SpawnLoader,
   spawnId: string | null,
   context: object,
 ): Promise<SpawnModel | null> => {
-  const row = spawnId === null ? null : await loader.spawns.of(context).load(spawnId);
+  const row = spawnId === null ? null : await loader.byId.of(context).load(spawnId);
   return row === null ? null : toSpawn(row);
 };
 
 @Resolver(() => WaterReadingModel)
 export class WaterReadingFieldsResolver {
-  constructor(private readonly loader: WaterLoader) {}
+  constructor(private readonly loader: SpawnLoader) {}
 
   @ResolveField(() => SpawnModel, { nullable: true, description: 'The spawn whose water it is.' })
   spawn(
@@ -28,7 +28,7 @@ export class WaterReadingFieldsResolver {
 
 @Resolver(() => WaterPlaceModel)
 export class WaterPlaceFieldsResolver {
-  constructor(private readonly loader: WaterLoader) {}
+  constructor(private readonly loader: SpawnLoader) {}
 
   @ResolveField(() => SpawnModel, { nullable: true, description: 'The spawn whose water it is.' })
   spawn(@Parent() place: WaterPlaceModel, @Context() context: object): Promise<SpawnModel | null> {

@@ -2,7 +2,7 @@ import { daysBetween } from '@linewright/care';
 import { type ScoreSlip, scoreSlip } from '@linewright/merit';
 import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
-import { DataSource, type EntityManager, In } from 'typeorm';
+import { DataSource, type EntityManager } from 'typeorm';
 import { Clock } from '../clock/clock.js';
 import { expectDayHappened } from '../clock/expect-happened.js';
 import { trimmed } from '../database/given.js';
@@ -12,9 +12,10 @@ import { FieldChecks } from '../errors/field-checks.js';
 import { fieldError } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
-import { ScoreRow, type TraitDefinitionRow } from '../stock/rows/score.entity.js';
+import type { ScoreRow, TraitDefinitionRow } from '../stock/rows/score.entity.js';
 import type { CorrectScoreInput, RecordScoresInput } from './score.inputs.js';
 import { type KnownScore, scoresOfFish } from '../stock/score.loader.js';
+import { isCorrected, scoresById } from '../stock/score-rows.js';
 import { fishRecord, scoreRecord, traitRecord } from '../stock/record-types.js';
 
 export const ageInDays = (hatchDate: string | null, on: string): number | null =>
@@ -83,7 +84,7 @@ export class ScoresService {
         },
         again: (recordIds) => Promise.resolve(recordIds),
       });
-      const rows = await m.findBy(ScoreRow, { id: In(ids) });
+      const rows = await scoresById(m, ids);
       return rows.map((row) => Object.assign(row, { corrected: false }));
     });
   }
@@ -123,7 +124,7 @@ export class ScoresService {
       };
       ids.push((await this.records.create<ScoreRow>(m, scoreRecord, row, keeper.name)).id);
     }
-    const rows = await m.findBy(ScoreRow, { id: In(ids) });
+    const rows = await scoresById(m, ids);
     return rows.map((row) => Object.assign(row, { corrected: false }));
   }
 
@@ -191,7 +192,7 @@ export class ScoresService {
   }
 
   private async expectStanding(m: EntityManager, score: ScoreRow): Promise<void> {
-    if (await m.existsBy(ScoreRow, { correctsId: score.id })) {
+    if (await isCorrected(m, score.id)) {
       throw fieldError({
         field: 'scoreId',
         message: 'This score was corrected already: correct the later entry.',

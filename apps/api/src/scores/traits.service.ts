@@ -8,10 +8,10 @@ import { FieldChecks } from '../errors/field-checks.js';
 import { fieldError } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
-import { TraitDefinitionRow, type TraitGrade } from '../stock/rows/score.entity.js';
+import type { TraitDefinitionRow, TraitGrade } from '../stock/rows/score.entity.js';
 import type { CorrectTraitInput, CreateTraitInput } from './score.inputs.js';
 import { traitRecord } from '../stock/record-types.js';
-import { thatStands } from '../stock/standing.js';
+import { traitsByName } from '../stock/score-rows.js';
 
 const expectRange = (
   minimum: number | null | undefined,
@@ -69,10 +69,7 @@ export class TraitsService {
   ) {}
 
   list(includeWithdrawn: boolean): Promise<TraitDefinitionRow[]> {
-    return this.dataSource.getRepository(TraitDefinitionRow).find({
-      where: includeWithdrawn ? {} : thatStands,
-      order: { name: 'ASC', id: 'ASC' },
-    });
+    return traitsByName(this.dataSource.manager, includeWithdrawn);
   }
 
   create(input: CreateTraitInput, keeper: SignedInKeeper): Promise<TraitDefinitionRow> {

@@ -1,5 +1,5 @@
 import type { EntityManager } from 'typeorm';
-import type { NewRecord } from '../database/bulk-insert.js';
+import type { NewRecord } from '../stock/bulk-insert.js';
 import { addSheetVersions, keepLocusVersions, lastLocusVersions } from '../stock/shared-rows.js';
 import type { SharedKind } from './share-fields.js';
 import type { SharedRecord } from './share-file.js';

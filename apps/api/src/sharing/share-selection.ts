@@ -1,5 +1,5 @@
 import type { EntityManager } from 'typeorm';
-import { columnName } from '../database/bulk-insert.js';
+import { columnName } from '../stock/bulk-insert.js';
 import { expectLines } from '../stock/line-rows.js';
 import { fishWithLine, rowsWithLine, spawnsWithLine } from '../stock/shared-rows.js';
 import { type SharedKind, sharedKinds, type ShareGroup } from './share-fields.js';

@@ -2,10 +2,11 @@ import { findColumnProblems } from '@linewright/pedigree';
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager } from 'typeorm';
 import { Clock } from '../clock/clock.js';
-import { insertRecords, tellMany, updateRecords } from '../database/bulk-insert.js';
+import { insertRecords, tellMany, updateRecords } from '../stock/bulk-insert.js';
 import { RequestError } from '../errors/request-error.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { RecordKind } from '../database/record-kind.js';
+import { meetPeople, namesOfPeople } from '../stock/people-rows.js';
 import { taggedParentage } from '../stock/pedigree-rows.js';
 import { idsIn, recordsAlike, revisionsOf, sharedRows } from '../stock/shared-rows.js';
 import { besideTheLoop } from '../jobs/beside.js';
@@ -17,7 +18,6 @@ import {
   SHARE_FORMAT,
   SHARE_VERSION,
   type ShareFile,
-  type SharedKeeper,
   type SharedRecord,
 } from './share-file.js';
 import { rowsOf, writeApart } from './share-apart.js';
@@ -104,10 +104,7 @@ export class ShareService {
           ),
         ),
       );
-      const keepers: SharedKeeper[] = await manager.query(
-        `SELECT id, name FROM keeper WHERE id = ANY($1::uuid[]) ORDER BY id`,
-        [[...keeperIds]],
-      );
+      const keepers = await namesOfPeople(manager, [...keeperIds] as string[]);
       return {
         format: SHARE_FORMAT,
         version: SHARE_VERSION,
@@ -275,11 +272,7 @@ export class ShareService {
     by: string,
   ): Promise<void> {
     const keepers = new Map([...file.keepers, file.keeper].map((k) => [k.id, k]));
-    await manager.query(
-      `INSERT INTO keeper (id, name, here)
-       SELECT r.id, r.name, false FROM json_to_recordset($1::json) AS r(id uuid, name text) ON CONFLICT (id) DO NOTHING`,
-      [JSON.stringify([...keepers.values()])],
-    );
+    await meetPeople(manager, [...keepers.values()]);
     for (const kind of sharedKinds) {
       const own = items.filter((item) => item.kind === kind);
       const added = own.filter((item) => item.outcome === 'added').map((item) => item.record);

@@ -7,8 +7,8 @@ import {
 import { type EntityManager } from 'typeorm';
 import { fieldError } from '../errors/request-error.js';
 import type { SpawnRow } from '../stock/rows/spawn.entity.js';
-import { SpawnEventRow } from '../stock/rows/spawn-entries.entity.js';
-import { thatStands } from '../stock/standing.js';
+import type { SpawnEventRow } from '../stock/rows/spawn-entries.entity.js';
+import { eventsOf } from '../stock/spawn-rows.js';
 
 /**
  * Refuses an event nearer to another of its brood, or further from it, than any brood's: a slip would move all that the calendar
@@ -19,7 +19,7 @@ export const expectPossibleIntervals = async (
   spawn: SpawnRow,
   event: SpawnEventRow,
 ): Promise<void> => {
-  const rows = await m.findBy(SpawnEventRow, { spawnId: spawn.id, ...thatStands });
+  const rows = await eventsOf(m, spawn.id);
   const log: CareEntry[] = rows.map(({ id, kind, at }) => ({ id, step: kind, at: at.getTime() }));
   const days = daysAsEntries(spawn).filter(({ step }) => !log.some((each) => each.step === step));
   const [impossible] = impossibleIntervals([...log, ...days]).filter(

@@ -4,9 +4,9 @@ import { DataSource, type EntityManager } from 'typeorm';
 import { RecordStore } from '../stock/record-store.js';
 import { orTaken } from '../database/unique.js';
 import { fieldError } from '../errors/request-error.js';
-import { FishRow } from '../stock/rows/fish.entity.js';
+import type { FishRow } from '../stock/rows/fish.entity.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
-import { SpawnRow } from '../stock/rows/spawn.entity.js';
+import type { SpawnRow } from '../stock/rows/spawn.entity.js';
 import { fishRecord, spawnRecord } from '../stock/record-types.js';
 
 /** Says of fish already recorded that they are full sibs: they get the spawn of one of them, or one without parents. */

@@ -13,8 +13,8 @@ import { readPhenotype } from '../loci/phenotype-reading.js';
 import { expectPossibleParents } from '../stock/parentage.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import { expectDayOfBrood } from './day-of-brood.js';
-import { SpawnRow } from '../stock/rows/spawn.entity.js';
-import {
+import type { SpawnRow } from '../stock/rows/spawn.entity.js';
+import type {
   ClassCountRow,
   SpawnCountRow,
   SpawnEventRow,
@@ -30,18 +30,14 @@ import type {
   SpawnLossInput,
   WithdrawSpawnEntryInput,
 } from './spawn.inputs.js';
-import { classCountRecord, lossRecord, spawnRecord } from '../stock/record-types.js';
+import {
+  classCountRecord,
+  countRecord,
+  eventRecord,
+  lossRecord,
+  spawnRecord,
+} from '../stock/record-types.js';
 
-const event: RecordType<SpawnEventRow> = {
-  target: SpawnEventRow,
-  kind: 'spawn_event',
-  word: 'event',
-};
-const count: RecordType<SpawnCountRow> = {
-  target: SpawnCountRow,
-  kind: 'spawn_count',
-  word: 'count',
-};
 export interface CorrectEvent {
   readonly spawnId: string;
   readonly entryId: string;
@@ -85,8 +81,8 @@ export class SpawnLogService {
         at,
         note: trimmed(input.note) ?? null,
       };
-      const again = await m.existsBy(SpawnEventRow, { id: row.id });
-      const saved = await this.records.create<SpawnEventRow>(m, event, row, keeper.name);
+      const again = (await this.records.known(m, eventRecord, row.id)) !== null;
+      const saved = await this.records.create<SpawnEventRow>(m, eventRecord, row, keeper.name);
       // Sent again by a device that did not hear the answer, after it was taken back: it stays taken back.
       if (saved.withdrawnAt !== null) return;
       const zone = input.zone ?? this.clock.zone();
@@ -99,16 +95,15 @@ export class SpawnLogService {
   async correctEvent(input: CorrectEvent, keeper: SignedInKeeper): Promise<SpawnRow> {
     if (input.at != null) expectTimeHappened(this.clock, input.at);
     return this.inSpawn(input.spawnId, async (m, spawn) => {
-      const where = { id: input.entryId, spawnId: spawn.id };
-      const before = await m.findOneBy(SpawnEventRow, where);
-      if (before === null) throw notFound('event of this spawn', input.entryId);
+      const before = await this.records.known(m, eventRecord, input.entryId);
+      if (before?.spawnId !== spawn.id) throw notFound('event of this spawn', input.entryId);
       const changes: Partial<SpawnEventRow> = {
         ...(input.at != null && { at: input.at }),
         ...(input.note !== undefined && { note: trimmed(input.note) ?? null }),
       };
       const after = await this.records.correct<SpawnEventRow>(
         m,
-        event,
+        eventRecord,
         before.id,
         input.revision ?? undefined,
         changes,
@@ -139,7 +134,7 @@ export class SpawnLogService {
         number,
         note: trimmed(input.note) ?? null,
       };
-      await this.records.create<SpawnCountRow>(m, count, row, keeper.name);
+      await this.records.create<SpawnCountRow>(m, countRecord, row, keeper.name);
     });
   }
 
@@ -202,14 +197,14 @@ export class SpawnLogService {
     keeper: SignedInKeeper,
   ): Promise<SpawnRow> {
     return this.inSpawn(input.spawnId, async (m, spawn) => {
-      const where = { id: input.entryId, spawnId: spawn.id };
       for (const type of [
-        event,
-        count,
+        eventRecord,
+        countRecord,
         lossRecord,
         classCountRecord,
       ] as RecordType<SpawnEventRow>[]) {
-        if (!(await m.existsBy(type.target, where))) continue;
+        const before = await this.records.known(m, type, input.entryId);
+        if (before?.spawnId !== spawn.id) continue;
         await this.records.withdraw<SpawnEventRow>(
           m,
           type,
@@ -217,8 +212,7 @@ export class SpawnLogService {
           input.reason,
           keeper.name,
         );
-        if (type === event) {
-          const before = await m.findOneByOrFail(SpawnEventRow, where);
+        if (type === eventRecord) {
           const zone = input.zone ?? this.clock.zone();
           await this.followEvent(m, spawn, { before, after: null, zone }, keeper);
         }
@@ -237,10 +231,7 @@ export class SpawnLogService {
     moved: SpawnEventRow | null = null,
   ): Promise<void> {
     // Two who record at once: the second waits here, and sees what the first made of it.
-    const locked = await m.findOneOrFail(SpawnRow, {
-      where: { id: spawn.id },
-      lock: { mode: 'pessimistic_write' },
-    });
+    const locked = await this.records.lock(m, spawnRecord, spawn.id);
     const changes = await factsAfter(m, locked, change);
     const next = { ...locked, ...changes };
     // Taking back is never refused: what then does not fit is told where it shows.

@@ -3,21 +3,21 @@ import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager } from 'typeorm';
 import { Clock } from '../clock/clock.js';
 import { given, kept, trimmed } from '../database/given.js';
-import { standingSql } from '../stock/standing.js';
 import { RecordStore } from '../stock/record-store.js';
 import { orTaken } from '../database/unique.js';
 import { RequestError, fieldError } from '../errors/request-error.js';
-import { likePattern } from '../database/like-pattern.js';
 import { FieldChecks } from '../errors/field-checks.js';
-import { FishRow } from '../stock/rows/fish.entity.js';
+import { countFishOf, tagsUsedIn } from '../stock/fish-rows.js';
+import type { FishRow } from '../stock/rows/fish.entity.js';
 import { usualPlace } from '../stock/fish-place.js';
-import { type KeysetPage, keysetPage } from '../graphql/keyset.js';
+import type { KeysetPage } from '../graphql/keyset.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
 import { expectPossibleParents } from '../stock/parentage.js';
 import { expectNotRecordedYet, isOtherBrood } from '../stock/same-brood.js';
 import { expectSpawnDates } from './spawn-dates.js';
-import { SpawnRow } from '../stock/rows/spawn.entity.js';
+import { listSpawns } from '../stock/spawn-list.js';
+import type { SpawnRow } from '../stock/rows/spawn.entity.js';
 import type {
   AddFishToSpawnInput,
   CorrectSpawnInput,
@@ -26,7 +26,6 @@ import type {
   SpawnSort,
 } from './spawn.inputs.js';
 import { fishRecord, spawnRecord } from '../stock/record-types.js';
-import { thatStands } from '../stock/standing.js';
 
 const MOST_FISH_AT_ONCE = 600;
 
@@ -62,25 +61,7 @@ export class SpawnsService {
     first: number,
     after?: string,
   ): Promise<KeysetPage<SpawnRow>> {
-    const query = this.dataSource.getRepository(SpawnRow).createQueryBuilder('s');
-    const text = filter.text?.trim();
-    if (text) {
-      query.andWhere('(s.tag ILIKE :sought OR s.purpose ILIKE :sought OR s.note ILIKE :sought)', {
-        sought: likePattern(text),
-      });
-    }
-    if (filter.lineIds?.length)
-      query.andWhere('s.line_id = ANY(:lineIds)', { lineIds: filter.lineIds });
-    if (filter.sireId) query.andWhere('s.sire_id = :sireId', { sireId: filter.sireId });
-    if (filter.damId) query.andWhere('s.dam_id = :damId', { damId: filter.damId });
-    if (typeof filter.failed === 'boolean')
-      query.andWhere('s.failed = :failed', { failed: filter.failed });
-    if (filter.includeWithdrawn !== true) query.andWhere(standingSql('s'));
-    const order =
-      sort.field === 'TAG'
-        ? { key: 's.tag', type: 'text' }
-        : { key: `coalesce(s.spawned_on, s.hatch_date, DATE '0001-01-01')`, type: 'date' };
-    return keysetPage(query, 's', { ...order, direction: sort.direction }, first, after);
+    return listSpawns(this.dataSource.manager, filter, sort, first, after);
   }
 
   create(input: CreateSpawnInput, keeper: SignedInKeeper): Promise<SpawnRow> {
@@ -183,7 +164,7 @@ export class SpawnsService {
 
   withdraw(input: WithdrawInput, keeper: SignedInKeeper): Promise<SpawnRow> {
     return this.dataSource.transaction(async (m): Promise<SpawnRow> => {
-      const count = await m.countBy(FishRow, { spawnId: input.id, ...thatStands });
+      const count = await countFishOf(m, { spawnId: input.id });
       if (count > 0) {
         throw new RequestError(
           'IN_USE',
@@ -212,12 +193,7 @@ export class SpawnsService {
       });
     }
     const save = this.dataSource.transaction(async (m) => {
-      const spawn = await m.findOne(SpawnRow, {
-        where: { id: input.spawnId },
-        lock: { mode: 'pessimistic_write' },
-      });
-      if (spawn === null)
-        throw fieldError({ field: 'spawnId', message: `There is no spawn ${input.spawnId}.` });
+      const spawn = await this.heldSpawn(m, input.spawnId);
       const tags = input.tags?.length ? input.tags : await this.nextTags(m, spawn, number);
       const made: FishRow[] = [];
       for (const tag of tags) {
@@ -244,16 +220,18 @@ export class SpawnsService {
     );
   }
 
+  /** Two who add fish at once: the second waits here, and counts on from the tags of the first. */
+  private async heldSpawn(m: EntityManager, id: string): Promise<SpawnRow> {
+    const known = await this.records.known(m, spawnRecord, id);
+    if (known === null) throw fieldError({ field: 'spawnId', message: `There is no spawn ${id}.` });
+    return this.records.lock(m, spawnRecord, id);
+  }
+
   private async nextTags(m: EntityManager, spawn: SpawnRow, number: number): Promise<string[]> {
-    const rows = await m.find(FishRow, {
-      where: { keeperId: spawn.keeperId, spawnId: spawn.id },
-      select: { tag: true },
-    });
+    const used = await tagsUsedIn(m, spawn);
     const prefix = `${spawn.tag}-`;
-    const highest = rows
-      .map((row) =>
-        row.tag.startsWith(prefix) ? Number(row.tag.slice(prefix.length)) : Number.NaN,
-      )
+    const highest = used
+      .map((tag) => (tag.startsWith(prefix) ? Number(tag.slice(prefix.length)) : Number.NaN))
       .filter((n) => Number.isInteger(n))
       .reduce((a, b) => Math.max(a, b), 0);
     return Array.from(

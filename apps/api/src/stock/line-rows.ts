@@ -1,5 +1,8 @@
+import type { EntityManager } from 'typeorm';
 import { notFound } from '../errors/request-error.js';
 import type { Records } from './reads.js';
+import { LineRow } from './rows/line.entity.js';
+import { thatStands } from './standing.js';
 
 /** @throws RequestError `NOT_FOUND` for the first that is not recorded. */
 export const expectLines = async (records: Records, ids: readonly string[]): Promise<void> => {
@@ -24,3 +27,9 @@ export const lineWithCode = async (
   ])) as { id: string }[];
   return row?.id ?? null;
 };
+
+export const linesByCode = (manager: EntityManager, withdrawnToo: boolean): Promise<LineRow[]> =>
+  manager.find(LineRow, {
+    where: withdrawnToo ? {} : thatStands,
+    order: { code: 'ASC', id: 'ASC' },
+  });

@@ -30,9 +30,28 @@ export class RecordStore {
     type: RecordType<Row>,
     id: string,
   ): Promise<Row> {
-    const row = await manager.findOne(type.target, { where: { id } as never });
+    const row = await this.known(manager, type, id);
     if (row === null) throw notFound(type.word, id);
     return row;
+  }
+
+  /** The record with that id, withdrawn or not, where there is one. */
+  known<Row extends RecordRow>(
+    manager: EntityManager,
+    type: RecordType<Row>,
+    id: string,
+  ): Promise<Row | null> {
+    return manager.findOne(type.target, { where: { id } as never });
+  }
+
+  /** The same where it is not withdrawn. */
+  async standing<Row extends RecordRow>(
+    manager: EntityManager,
+    type: RecordType<Row>,
+    id: string,
+  ): Promise<Row | null> {
+    const row = await this.known(manager, type, id);
+    return row === null || row.withdrawnAt !== null ? null : row;
   }
 
   /** Sending the same new record twice makes it once: the second call finds the first one's row. */
@@ -44,7 +63,7 @@ export class RecordStore {
   ): Promise<Row> {
     // Two senders of the same record: the second waits until the first has committed, then finds its row.
     await oneAtATime(manager, row.id);
-    const existing = await manager.findOne(type.target, { where: { id: row.id } as never });
+    const existing = await this.known(manager, type, row.id);
     if (existing !== null) return existing;
     const made = { createdAt: this.clock.now(), ...row } as DeepPartial<Row>;
     const saved = (await manager.save(manager.create(type.target, made))) as Row;
@@ -122,7 +141,8 @@ export class RecordStore {
     return this.correct(manager, type, id, expectedRevision, changes, by, doing);
   }
 
-  private async lock<Row extends RecordRow>(
+  /** Held until the transaction ends: who changes it at the same time waits, and then sees what was made of it. */
+  async lock<Row extends RecordRow>(
     manager: EntityManager,
     type: RecordType<Row>,
     id: string,

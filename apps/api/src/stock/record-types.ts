@@ -1,12 +1,25 @@
 import type { RecordType } from './record-store.js';
+import { CareEntryRow, CareTemplateRow } from './rows/care.entity.js';
 import { FishRow } from './rows/fish.entity.js';
+import { GenotypeRow } from './rows/genotype.entity.js';
 import { LineRow } from './rows/line.entity.js';
+import { LocusSettingRow } from './rows/locus-setting.entity.js';
+import { OwnLocusRow } from './rows/own-locus.entity.js';
+import { PairingRow } from './rows/pairing.entity.js';
+import { PhenotypeRow } from './rows/phenotype.entity.js';
+import { PhotoRow } from './rows/photo.entity.js';
 import { ScoreRow, TraitDefinitionRow } from './rows/score.entity.js';
 import { ScoreSheetRow, SheetScoringRow } from './rows/sheet.entity.js';
-import { ClassCountRow, SpawnLossRow } from './rows/spawn-entries.entity.js';
+import {
+  ClassCountRow,
+  SpawnCountRow,
+  SpawnEventRow,
+  SpawnLossRow,
+} from './rows/spawn-entries.entity.js';
 import { SpawnRow } from './rows/spawn.entity.js';
+import { WaterReadingRow } from './rows/water-reading.entity.js';
 
-/** Kinds of records that more than one feature writes; the others stand with their feature. */
+/** Every kind of record, by which features name it to the store; the class of its rows stays in the floor. */
 
 export const fishRecord: RecordType<FishRow> = { target: FishRow, kind: 'fish', word: 'fish' };
 
@@ -44,4 +57,70 @@ export const classCountRecord: RecordType<ClassCountRow> = {
   target: ClassCountRow,
   kind: 'class_count',
   word: 'class count',
+};
+
+export const pairingRecord: RecordType<PairingRow> = {
+  target: PairingRow,
+  kind: 'pairing',
+  word: 'planned pairing',
+};
+
+export const phenotypeRecord: RecordType<PhenotypeRow> = {
+  target: PhenotypeRow,
+  kind: 'phenotype',
+  word: 'phenotype',
+};
+
+export const genotypeRecord: RecordType<GenotypeRow> = {
+  target: GenotypeRow,
+  kind: 'genotype',
+  word: 'genotype',
+};
+
+export const ownLocusRecord: RecordType<OwnLocusRow> = {
+  target: OwnLocusRow,
+  kind: 'locus',
+  word: 'locus',
+};
+
+export const locusSettingRecord: RecordType<LocusSettingRow> = {
+  target: LocusSettingRow,
+  kind: 'locus_setting',
+  word: 'setting',
+};
+
+export const careTemplateRecord: RecordType<CareTemplateRow> = {
+  target: CareTemplateRow,
+  kind: 'care_template',
+  word: 'calendar',
+};
+
+export const careEntryRecord: RecordType<CareEntryRow> = {
+  target: CareEntryRow,
+  kind: 'care_entry',
+  word: 'entry of the log',
+};
+
+export const eventRecord: RecordType<SpawnEventRow> = {
+  target: SpawnEventRow,
+  kind: 'spawn_event',
+  word: 'event',
+};
+
+export const countRecord: RecordType<SpawnCountRow> = {
+  target: SpawnCountRow,
+  kind: 'spawn_count',
+  word: 'count',
+};
+
+export const waterReadingRecord: RecordType<WaterReadingRow> = {
+  target: WaterReadingRow,
+  kind: 'water_reading',
+  word: 'reading',
+};
+
+export const photoRecord: RecordType<PhotoRow> = {
+  target: PhotoRow,
+  kind: 'photo',
+  word: 'photo',
 };

@@ -1,4 +1,7 @@
+import { type EntityManager, In } from 'typeorm';
 import type { Records } from './reads.js';
+import { ScoreRow, TraitDefinitionRow } from './rows/score.entity.js';
+import { thatStands } from './standing.js';
 
 /** A score in force, as repeats of a trait are judged by it. */
 export interface ScoreOfTrait {
@@ -49,3 +52,37 @@ export const namesOfTraits = (
     'SELECT id, name FROM trait_definition WHERE id = ANY($1::uuid[]) ORDER BY created_at, name, id',
     [ids],
   );
+
+export const scoresById = (manager: EntityManager, ids: readonly string[]): Promise<ScoreRow[]> =>
+  manager.findBy(ScoreRow, { id: In([...ids]) });
+
+/** The values of a look at a whole fish on a sheet, withdrawn ones too. */
+export const valuesOfLook = (manager: EntityManager, scoringId: string): Promise<ScoreRow[]> =>
+  manager.findBy(ScoreRow, { scoringId });
+
+/** Whether a later score that stands corrects this one; the correction withdrawn, it is in force again. */
+export const isCorrected = (manager: EntityManager, scoreId: string): Promise<boolean> =>
+  manager.existsBy(ScoreRow, { correctsId: scoreId, ...thatStands });
+
+export const traitsByName = (
+  manager: EntityManager,
+  withdrawnToo: boolean,
+): Promise<TraitDefinitionRow[]> =>
+  manager.find(TraitDefinitionRow, {
+    where: withdrawnToo ? {} : thatStands,
+    order: { name: 'ASC', id: 'ASC' },
+  });
+
+/** Of these traits, those that stand. */
+export const standingTraits = (
+  manager: EntityManager,
+  ids: readonly string[],
+): Promise<TraitDefinitionRow[]> =>
+  manager.findBy(TraitDefinitionRow, { id: In([...ids]), ...thatStands });
+
+/** A keeper's trait with that key, withdrawn or not: a key is never used again. */
+export const traitWithKey = (
+  manager: EntityManager,
+  keeperId: string,
+  key: string,
+): Promise<TraitDefinitionRow | null> => manager.findOneBy(TraitDefinitionRow, { keeperId, key });

@@ -2,7 +2,6 @@ import { Injectable } from '@nestjs/common';
 import { DataSource, In } from 'typeorm';
 import { rowsById, rowsByOwner } from '../graphql/row-loader.js';
 import { ScoreRow, TraitDefinitionRow } from './rows/score.entity.js';
-import { thatStands } from './standing.js';
 
 export type KnownScore = ScoreRow & { corrected: boolean };
 
@@ -25,13 +24,6 @@ const markCorrected = (rows: ScoreRow[]): KnownScore[] => {
   );
   return rows.map((row) => Object.assign(row, { corrected: corrected.has(row.id) }));
 };
-
-/** Traits that are not withdrawn, by name. */
-export const traitsInForce = (dataSource: DataSource): Promise<TraitDefinitionRow[]> =>
-  dataSource.getRepository(TraitDefinitionRow).find({
-    where: thatStands,
-    order: { name: 'ASC', id: 'ASC' },
-  });
 
 /** The values given in looks at whole fish on sheets. */
 export const scoresOfScorings = async (

@@ -1,4 +1,4 @@
-import { columnName, rowType } from '../database/bulk-insert.js';
+import { columnName, rowType } from './bulk-insert.js';
 import type { Records } from './reads.js';
 
 /** A table whose records go to a partner, and what of a record stands in a table of its own: the SQL that reads it beside the record `t`. */

@@ -1,4 +1,8 @@
+import type { EntityManager } from 'typeorm';
 import type { Records } from './reads.js';
+import { SpawnEventRow } from './rows/spawn-entries.entity.js';
+import { SpawnRow } from './rows/spawn.entity.js';
+import { thatStands } from './standing.js';
 
 /**
  * Spawns of a keeper that may still ask for something: under way, and heard of since that day. The day of recording says how old a spawn
@@ -80,3 +84,20 @@ export const spawnsBefore = (
      ORDER BY coalesce(p.spawned_on, p.hatch_date) DESC LIMIT $3`,
     [spawnId, sameLine, most],
   );
+
+/** A spawn that stands and has the fish as its parent, in either part or in the one given. */
+export const spawnOfParent = (
+  manager: EntityManager,
+  fishId: string,
+  as?: 'sire' | 'dam',
+): Promise<SpawnRow | null> => {
+  const parts = [
+    ...(as === 'dam' ? [] : [{ sireId: fishId, ...thatStands }]),
+    ...(as === 'sire' ? [] : [{ damId: fishId, ...thatStands }]),
+  ];
+  return manager.findOne(SpawnRow, { where: parts });
+};
+
+/** Events of a spawn that stand. */
+export const eventsOf = (manager: EntityManager, spawnId: string): Promise<SpawnEventRow[]> =>
+  manager.findBy(SpawnEventRow, { spawnId, ...thatStands });

@@ -1,11 +1,15 @@
 import { Module } from '@nestjs/common';
+import { CareLoader } from './care.loader.js';
 import { FishLoader } from './fish.loader.js';
+import { GenotypeLoader } from './genotype.loader.js';
 import { HistoryService } from './history.service.js';
 import { KeeperLoader } from './keeper.loader.js';
 import { LineLoader } from './line.loader.js';
 import { PairingLoader } from './pairing.loader.js';
+import { PhotoLoader } from './photo.loader.js';
 import { RecordStore } from './record-store.js';
 import { ScoreLoader } from './score.loader.js';
+import { SheetLoader } from './sheet.loader.js';
 import { SpawnLoader } from './spawn.loader.js';
 
 const all = [
@@ -16,7 +20,11 @@ const all = [
   SpawnLoader,
   LineLoader,
   ScoreLoader,
+  SheetLoader,
   PairingLoader,
+  GenotypeLoader,
+  CareLoader,
+  PhotoLoader,
 ];
 
 /** The one place through which records are read and written. */

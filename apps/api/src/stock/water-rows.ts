@@ -1,4 +1,8 @@
+import { type EntityManager, In } from 'typeorm';
+import { type KeysetPage, keysetPage } from '../graphql/keyset.js';
 import type { Records } from './reads.js';
+import { WaterReadingRow } from './rows/water-reading.entity.js';
+import { standingSql } from './standing.js';
 
 /** For every spawn and vessel with readings: the newest, how many there are, and the spawn's tag. */
 export const newestReadings = (
@@ -13,3 +17,24 @@ export const newestReadings = (
      ORDER BY w.spawn_id, w.vessel, w.taken_at DESC, w.id`,
     [keeperId],
   );
+
+export const readingsById = (
+  manager: EntityManager,
+  ids: readonly string[],
+): Promise<WaterReadingRow[]> => manager.findBy(WaterReadingRow, { id: In([...ids]) });
+
+/** Readings that stand, of a spawn or of a keeper's waters, of one vessel alone where it is named; newest first, a page at a time. */
+export const listReadings = (
+  manager: EntityManager,
+  of: { readonly spawnId: string } | { readonly keeperId: string },
+  vessel: string | null,
+  first: number,
+  after: string | undefined,
+): Promise<KeysetPage<WaterReadingRow>> => {
+  const query = manager.createQueryBuilder(WaterReadingRow, 'w').where(standingSql('w'));
+  if ('spawnId' in of) query.andWhere('w.spawn_id = :spawnId', of);
+  else query.andWhere('w.keeper_id = :keeperId', of);
+  if (vessel !== null) query.andWhere('w.vessel = :vessel', { vessel });
+  const newestFirst = { key: 'w.taken_at', type: 'timestamptz', direction: 'DESC' } as const;
+  return keysetPage(query, 'w', newestFirst, first, after);
+};

@@ -4,24 +4,17 @@ import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { Clock } from '../clock/clock.js';
 import { trimmed } from '../database/given.js';
-import { RecordStore, type RecordType } from '../stock/record-store.js';
+import { RecordStore } from '../stock/record-store.js';
 import { fieldError } from '../errors/request-error.js';
-import { type KeysetPage, keysetPage } from '../graphql/keyset.js';
+import type { KeysetPage } from '../graphql/keyset.js';
 import type { SignedInKeeper } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
-import { SpawnRow } from '../stock/rows/spawn.entity.js';
+import type { SpawnRow } from '../stock/rows/spawn.entity.js';
 import { expectFigure } from './expect-figure.js';
 import type { CorrectWaterInput, RecordWaterInput, WaterFiguresInput } from './water.inputs.js';
-import { WaterReadingRow } from '../stock/rows/water-reading.entity.js';
-import { standingSql } from '../stock/standing.js';
-import { newestReadings } from '../stock/water-rows.js';
-import { spawnRecord } from '../stock/record-types.js';
-
-export const waterReadingRecord: RecordType<WaterReadingRow> = {
-  target: WaterReadingRow,
-  kind: 'water_reading',
-  word: 'reading',
-};
+import type { WaterReadingRow } from '../stock/rows/water-reading.entity.js';
+import { listReadings, newestReadings, readingsById } from '../stock/water-rows.js';
+import { spawnRecord, waterReadingRecord } from '../stock/record-types.js';
 
 /** Water with readings, and its newest one. */
 export interface WaterPlaceRow {
@@ -105,23 +98,18 @@ export class WaterService {
     page: { first: number; after: string | null },
   ): Promise<KeysetPage<WaterReadingRow>> {
     const vessel = trimmed(place.vessel) ?? null;
-    const query = this.dataSource
-      .getRepository(WaterReadingRow)
-      .createQueryBuilder('w')
-      .where(standingSql('w'));
-    if (place.spawnId) query.andWhere('w.spawn_id = :spawnId', { spawnId: place.spawnId });
-    else query.andWhere('w.keeper_id = :keeperId', { keeperId: keeper.id });
-    if (vessel !== null) query.andWhere('w.vessel = :vessel', { vessel });
-    const newestFirst = { key: 'w.taken_at', type: 'timestamptz', direction: 'DESC' } as const;
-    return keysetPage(query, 'w', newestFirst, page.first, page.after ?? undefined);
+    const of = place.spawnId ? { spawnId: place.spawnId } : { keeperId: keeper.id };
+    const { manager } = this.dataSource;
+    return listReadings(manager, of, vessel, page.first, page.after ?? undefined);
   }
 
   /** Every spawn and vessel with readings, the one read last first. */
   async places(keeper: SignedInKeeper): Promise<WaterPlaceRow[]> {
     const rows = await newestReadings(this.dataSource, keeper.id);
-    const latest = await this.dataSource
-      .getRepository(WaterReadingRow)
-      .findBy(rows.map(({ id }) => ({ id })));
+    const latest = await readingsById(
+      this.dataSource.manager,
+      rows.map(({ id }) => id),
+    );
     const byId = new Map(latest.map((row) => [row.id, row]));
     return rows
       .flatMap(({ id, tag, count }): WaterPlaceRow[] => {

@@ -1,4 +1,5 @@
 import { zodResolver } from '@hookform/resolvers/zod';
+import type { ReactNode } from 'react';
 import { useForm } from 'react-hook-form';
 import { z } from 'zod';
 import type { Problem } from '../api/problem.js';
@@ -7,39 +8,48 @@ import { TextField } from './fields.js';
 import { RecordForm } from './record-form.js';
 import { Sheet } from './sheet.js';
 
-interface WithdrawFormProps {
-  /** What is withdrawn: "fish T24-07-12". */
-  what: string;
-  /** The verb of the button; "Withdraw" unless given. */
-  verb?: string;
+interface ReasonFormProps {
+  /** The words of the button. */
+  submit: string;
+  danger?: boolean;
   onSubmit: (reason: string) => unknown;
   onCancel: () => void;
   saving: boolean;
   problem: Problem | null;
+  /** What happens, in words. */
+  children: ReactNode;
 }
 
 const schema = z.object({
   reason: requiredText('Say why, so that the history can be understood later.'),
 });
 
-/** Asks for the reason of a withdrawal. Nothing is deleted: the record stays in the history. */
-export function WithdrawForm({ what, verb = 'Withdraw', ...rest }: WithdrawFormProps) {
+/** Asks for the reason of something that the history keeps. */
+export function ReasonForm({ onSubmit, children, ...rest }: ReasonFormProps) {
   const form = useForm({ resolver: zodResolver(schema), defaultValues: { reason: '' } });
   return (
-    <RecordForm
-      form={form}
-      submit={verb}
-      danger
-      saving={rest.saving}
-      problem={rest.problem}
-      onCancel={rest.onCancel}
-      onSubmit={({ reason }) => rest.onSubmit(reason)}
-    >
+    <RecordForm form={form} {...rest} onSubmit={({ reason }) => onSubmit(reason)}>
+      {children}
+      <TextField name="reason" label="Reason" required autoFocus />
+    </RecordForm>
+  );
+}
+
+interface WithdrawFormProps extends Omit<ReasonFormProps, 'submit' | 'danger' | 'children'> {
+  /** What is withdrawn: "fish T24-07-12". */
+  what: string;
+  /** The verb of the button; "Withdraw" unless given. */
+  verb?: string;
+}
+
+/** Asks for the reason of a withdrawal. Nothing is deleted: the record stays in the history. */
+export function WithdrawForm({ what, verb = 'Withdraw', ...form }: WithdrawFormProps) {
+  return (
+    <ReasonForm {...form} submit={verb} danger>
       <p>
         {verb} {what}: it leaves the lists but stays in the history with your reason.
       </p>
-      <TextField name="reason" label="Reason" required autoFocus />
-    </RecordForm>
+    </ReasonForm>
   );
 }
 

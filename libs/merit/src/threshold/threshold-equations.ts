@@ -22,7 +22,34 @@ export interface ThresholdEquations {
 
 /** @throws MeritError MERIT_TOO_FEW, MERIT_OUT_OF_RANGE. */
 export function thresholdEquations(model: ThresholdModel): ThresholdEquations {
-  const { scores, classes, counts, random, variances } = model;
+  const { classes, random } = model;
+  const seen = classesSeen(model);
+  const { fixed, firstPlaces } = fixedEquations(model);
+  const firstFixed = classes - 1;
+  let next = firstFixed + fixed.length;
+  const firstOfTerm = random.map(({ levels }) => {
+    const first = next;
+    next += levels;
+    return first;
+  });
+  const size = next;
+  const rows = rowsOf(model, firstPlaces, firstFixed, firstOfTerm);
+  return {
+    size,
+    classes,
+    fixed,
+    firstOfTerm,
+    randomEquations: size - firstFixed - fixed.length,
+    rows,
+    unitOf: Int32Array.from({ length: size }, (_, k) => k),
+    units: size,
+    start: startAt(seen, size),
+    eachPrior: priorOf(model, firstOfTerm),
+  };
+}
+
+/** Looks of each class. @throws MeritError MERIT_TOO_FEW, MERIT_OUT_OF_RANGE. */
+function classesSeen({ scores, classes, counts, variances }: ThresholdModel): Float64Array {
   const seen = new Float64Array(classes);
   scores.forEach((score, row) => {
     if (score >= classes)
@@ -41,20 +68,20 @@ export function thresholdEquations(model: ThresholdModel): ThresholdEquations {
   }
   if (variances.some((variance) => !(variance > 0)))
     throw new MeritError('MERIT_OUT_OF_RANGE', 'Each variance must lie above 0.', { variances });
-  const { fixed, firstPlaces } = fixedEquations(model);
-  const firstFixed = classes - 1;
-  let next = firstFixed + fixed.length;
-  const firstOfTerm = random.map(({ levels }) => {
-    const first = next;
-    next += levels;
-    return first;
-  });
-  const size = next;
+  return seen;
+}
+
+function rowsOf(
+  { scores, random }: ThresholdModel,
+  { columns, equationOf }: ReturnType<typeof fixedEquations>['firstPlaces'],
+  firstFixed: number,
+  firstOfTerm: readonly number[],
+): RowEntries {
   const rows = new RowEntries(scores.length);
   for (let row = 0; row < scores.length; row++) {
     if (scores[row]! >= 0) {
-      rowPlaces(firstPlaces.columns, row, (place, value) => {
-        const equation = firstPlaces.equationOf[place]!;
+      rowPlaces(columns, row, (place, value) => {
+        const equation = equationOf[place]!;
         if (equation >= 0) rows.add(firstFixed + equation, value);
       });
       random.forEach(({ slots }, term) => {
@@ -65,30 +92,25 @@ export function thresholdEquations(model: ThresholdModel): ThresholdEquations {
     }
     rows.endRow();
   }
-  return {
-    size,
-    classes,
-    fixed,
-    firstOfTerm,
-    randomEquations: size - firstFixed - fixed.length,
-    rows,
-    unitOf: Int32Array.from({ length: size }, (_, k) => k),
-    units: size,
-    start: startAt(seen, size),
-    eachPrior: (visit) => {
-      random.forEach(({ levels, inverse }, term) => {
-        const first = firstOfTerm[term]!;
-        const precision = 1 / variances[term]!;
-        if (inverse === undefined)
-          for (let level = 0; level < levels; level++)
-            visit(first + level, first + level, precision);
-        else
-          inverse.rows.forEach((row, k) => {
-            const column = inverse.columns[k]!;
-            if (row >= column) visit(first + row, first + column, precision * inverse.values[k]!);
-          });
-      });
-    },
+  return rows;
+}
+
+function priorOf(
+  { random, variances }: ThresholdModel,
+  firstOfTerm: readonly number[],
+): ThresholdEquations['eachPrior'] {
+  return (visit) => {
+    random.forEach(({ levels, inverse }, term) => {
+      const first = firstOfTerm[term]!;
+      const precision = 1 / variances[term]!;
+      if (inverse === undefined)
+        for (let level = 0; level < levels; level++) visit(first + level, first + level, precision);
+      else
+        inverse.rows.forEach((row, k) => {
+          const column = inverse.columns[k]!;
+          if (row >= column) visit(first + row, first + column, precision * inverse.values[k]!);
+        });
+    });
   };
 }
 

@@ -4,7 +4,6 @@ import { StockModule } from '../../stock/stock.module.js';
 import { ScoresModule } from '../scores.module.js';
 import { ReliabilityResolver } from './reliability.resolver.js';
 import { ReliabilityService } from './reliability.service.js';
-import { SheetLoader } from './sheet.loader.js';
 import {
   FishScoringsResolver,
   SheetScoringPartsResolver,
@@ -20,7 +19,6 @@ import { SheetsService } from './sheets.service.js';
   providers: [
     SheetsService,
     SheetScoringsService,
-    SheetLoader,
     SheetsResolver,
     SheetLinesResolver,
     SheetScoringsResolver,

@@ -11,7 +11,7 @@ import { toScore, toTrait } from '../../shapes/score.mapper.js';
 import { ScoreModel, TraitDefinitionModel } from '../../shapes/score.model.js';
 import type { ScoreSheetVersionRow } from '../../stock/rows/sheet.entity.js';
 import { ScoreOnSheetInput } from './sheet.inputs.js';
-import { SheetLoader } from './sheet.loader.js';
+import { SheetLoader } from '../../stock/sheet.loader.js';
 import { seenFaults, toScoring, toSheet, toTotal } from './sheet.mapper.js';
 import {
   ScoreSheetModel,

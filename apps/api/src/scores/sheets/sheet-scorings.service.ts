@@ -9,12 +9,13 @@ import { FieldChecks } from '../../errors/field-checks.js';
 import { fieldError } from '../../errors/request-error.js';
 import type { SignedInKeeper } from '../../graphql/request-context.js';
 import type { WithdrawInput } from '../../graphql/withdraw.input.js';
-import { ScoreRow } from '../../stock/rows/score.entity.js';
+import type { ScoreRow } from '../../stock/rows/score.entity.js';
 import { ScoresService, ageInDays, expectScoredOn } from '../scores.service.js';
-import { FishRow } from '../../stock/rows/fish.entity.js';
-import { type ScoreSheetVersionRow, SheetScoringRow } from '../../stock/rows/sheet.entity.js';
+import type { FishRow } from '../../stock/rows/fish.entity.js';
+import type { ScoreSheetVersionRow, SheetScoringRow } from '../../stock/rows/sheet.entity.js';
 import type { ScoreOnSheetInput } from './sheet.inputs.js';
-import { SheetsService } from './sheets.service.js';
+import { valuesOfLook } from '../../stock/score-rows.js';
+import { sheetVersion } from '../../stock/sheet-rows.js';
 import { fishRecord, scoreRecord, scoringRecord, sheetRecord } from '../../stock/record-types.js';
 
 const MOST_NOTE = 2_000;
@@ -47,7 +48,6 @@ export class SheetScoringsService {
     private readonly dataSource: DataSource,
     private readonly records: RecordStore,
     private readonly scores: ScoresService,
-    private readonly sheets: SheetsService,
     private readonly clock: Clock,
   ) {}
 
@@ -57,10 +57,10 @@ export class SheetScoringsService {
       onceAnEntry(m, sent, {
         apply: async () => {
           const answer = await this.recordOnce(m, input, keeper);
-          const scores = await m.findBy(ScoreRow, { scoringId: answer.id });
+          const scores = await valuesOfLook(m, answer.id);
           return { answer, recordIds: [answer.id, ...scores.map((score) => score.id)] };
         },
-        again: ([id]) => m.findOneByOrFail(SheetScoringRow, { id: id! }),
+        again: ([id]) => this.records.find(m, scoringRecord, id!),
       }),
     );
   }
@@ -72,7 +72,7 @@ export class SheetScoringsService {
   ): Promise<SheetScoringRow> {
     // Two sendings of the same look at the same moment: the second waits and finds the first.
     await oneAtATime(m, input.id);
-    const existing = await m.findOneBy(SheetScoringRow, { id: input.id });
+    const existing = await this.records.known(m, scoringRecord, input.id);
     return existing ?? this.recordNew(m, input, keeper);
   }
 
@@ -82,7 +82,7 @@ export class SheetScoringsService {
     keeper: SignedInKeeper,
   ): Promise<SheetScoringRow> {
     const sheet = await this.records.find(m, sheetRecord, input.sheetId);
-    const version = await this.sheets.versionIn(m, sheet.id, input.sheetVersion);
+    const version = await sheetVersion(m, sheet.id, input.sheetVersion);
     expectOnSheet(input, version);
     const fish: FishRow = await this.records.find(m, fishRecord, input.fishId);
     if (fish.withdrawnAt !== null)
@@ -121,7 +121,7 @@ export class SheetScoringsService {
         keeper.name,
         revision,
       );
-      const scores = await m.findBy(ScoreRow, { scoringId: id });
+      const scores = await valuesOfLook(m, id);
       for (const score of scores.filter((one) => one.withdrawnAt === null))
         await this.records.withdraw<ScoreRow>(m, scoreRecord, score.id, reason, keeper.name);
       return row;

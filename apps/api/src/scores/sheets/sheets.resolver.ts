@@ -21,7 +21,7 @@ import {
   ReviseScoreSheetInput,
   StartScoreSheetInput,
 } from './sheet.inputs.js';
-import { SheetLoader } from './sheet.loader.js';
+import { SheetLoader } from '../../stock/sheet.loader.js';
 import { toSheet, toSheetVersion } from './sheet.mapper.js';
 import { ScoreSheetLineModel, ScoreSheetModel, ScoreSheetVersionModel } from './sheet.model.js';
 import { SheetStartModel, toStart } from './sheet-start.model.js';

@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { sheetTotal } from '@linewright/merit';
 import { Injectable } from '@nestjs/common';
-import { DataSource, type EntityManager, In } from 'typeorm';
+import { DataSource, type EntityManager } from 'typeorm';
 import { trimmed } from '../../database/given.js';
 import { expectLines, expectWindow } from '../../stock/valid-sheet.js';
 import { RecordStore } from '../../stock/record-store.js';
@@ -9,10 +9,10 @@ import { FieldChecks } from '../../errors/field-checks.js';
 import { fieldError, notFound } from '../../errors/request-error.js';
 import type { SignedInKeeper } from '../../graphql/request-context.js';
 import type { WithdrawInput } from '../../graphql/withdraw.input.js';
-import { TraitDefinitionRow } from '../../stock/rows/score.entity.js';
+import type { TraitDefinitionRow } from '../../stock/rows/score.entity.js';
 import { checkedDeductions, checkedName, contentText, refuse } from './sheet-checks.js';
 import type { SheetContent } from '../../stock/rows/sheet-content.js';
-import { ScoreSheetRow, ScoreSheetVersionRow } from '../../stock/rows/sheet.entity.js';
+import type { ScoreSheetRow } from '../../stock/rows/sheet.entity.js';
 import type {
   CreateScoreSheetInput,
   ReviseScoreSheetInput,
@@ -21,7 +21,8 @@ import type {
 } from './sheet.inputs.js';
 import { type SheetStart, type StartTrait, sheetStarts } from './sheet-starts.js';
 import { sheetRecord, traitRecord } from '../../stock/record-types.js';
-import { thatStands } from '../../stock/standing.js';
+import { standingTraits, traitWithKey } from '../../stock/score-rows.js';
+import { addSheetVersion, sheetsByName, sheetVersion } from '../../stock/sheet-rows.js';
 
 @Injectable()
 export class SheetsService {
@@ -31,10 +32,7 @@ export class SheetsService {
   ) {}
 
   list(includeWithdrawn: boolean): Promise<ScoreSheetRow[]> {
-    return this.dataSource.getRepository(ScoreSheetRow).find({
-      where: includeWithdrawn ? {} : thatStands,
-      order: { name: 'ASC', id: 'ASC' },
-    });
+    return sheetsByName(this.dataSource.manager, includeWithdrawn);
   }
 
   find(id: string): Promise<ScoreSheetRow> {
@@ -67,7 +65,7 @@ export class SheetsService {
   revise(input: ReviseScoreSheetInput, keeper: SignedInKeeper): Promise<ScoreSheetRow> {
     return this.dataSource.transaction(async (m) => {
       const row = await this.records.find(m, sheetRecord, input.id);
-      const before = await this.versionIn(m, row.id, row.version);
+      const before = await sheetVersion(m, row.id, row.version);
       const checks = new FieldChecks();
       const content =
         input.content === null || input.content === undefined
@@ -92,7 +90,7 @@ export class SheetsService {
         keeper.name,
         'revised',
       );
-      if (changed) await m.insert(ScoreSheetVersionRow, { ...content, sheetId: row.id, version });
+      if (changed) await addSheetVersion(m, row.id, version, content);
       return saved;
     });
   }
@@ -104,23 +102,13 @@ export class SheetsService {
     );
   }
 
-  async versionIn(
-    m: EntityManager,
-    sheetId: string,
-    version: number,
-  ): Promise<ScoreSheetVersionRow> {
-    const row = await m.findOneBy(ScoreSheetVersionRow, { sheetId, version });
-    if (row === null) throw notFound(`version ${version} of the score sheet`, sheetId);
-    return row;
-  }
-
   private async createIn(
     m: EntityManager,
     input: CreateScoreSheetInput,
     keeper: SignedInKeeper,
   ): Promise<ScoreSheetRow> {
     const id = input.id ?? randomUUID();
-    const existing = await m.findOneBy(ScoreSheetRow, { id });
+    const existing = await this.records.known(m, sheetRecord, id);
     if (existing !== null) return existing;
     const checks = new FieldChecks();
     const name = checks.keepNow(() => checkedName(input.name)) ?? '';
@@ -133,7 +121,7 @@ export class SheetsService {
       description: trimmed(input.description) ?? null,
     };
     const saved = await this.records.create<ScoreSheetRow>(m, sheetRecord, row, keeper.name);
-    await m.insert(ScoreSheetVersionRow, { ...content, sheetId: id, version: 1 });
+    await addSheetVersion(m, id, 1, content);
     return saved;
   }
 
@@ -143,10 +131,10 @@ export class SheetsService {
     input: SheetContentInput,
     checks: FieldChecks,
   ): Promise<SheetContent> {
-    const traits = await m.findBy(TraitDefinitionRow, {
-      id: In(input.lines.map((line) => line.traitId)),
-      ...thatStands,
-    });
+    const traits = await standingTraits(
+      m,
+      input.lines.map((line) => line.traitId),
+    );
     const versions = new Map(traits.map((trait) => [trait.id, trait.version]));
     const content: SheetContent = {
       fromAgeDays: input.fromAgeDays ?? null,
@@ -203,7 +191,7 @@ export class SheetsService {
     start: SheetStart,
     keeper: SignedInKeeper,
   ): Promise<TraitDefinitionRow> {
-    const own = await m.findOneBy(TraitDefinitionRow, { keeperId: keeper.id, key: offered.key });
+    const own = await traitWithKey(m, keeper.id, offered.key);
     if (own !== null && own.withdrawnAt === null) return own;
     if (own !== null)
       refuse(

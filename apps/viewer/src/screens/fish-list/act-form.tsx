@@ -1,21 +1,21 @@
 import { zodResolver } from '@hookform/resolvers/zod';
-import { useForm, useWatch } from 'react-hook-form';
+import { useForm } from 'react-hook-form';
 import { z } from 'zod';
 import type { FishActInput } from '../../api/fish-acts.js';
 import type { Problem } from '../../api/problem.js';
-import { optionalId, requiredText } from '../../components/field-rules.js';
-import { ChoiceField, DateField, TextField } from '../../components/fields.js';
+import { optionalId } from '../../components/field-rules.js';
 import { FieldRow, RecordForm } from '../../components/record-form.js';
+import { ReasonForm } from '../../components/withdraw-form.js';
 import { LineField } from '../../pickers/line-field.js';
 import { today } from '../../wording/figures.js';
 import {
   CULL_WITHOUT_REASON,
-  CullCaution,
   cullHasReason,
-  decisionFields,
-  decisions,
-  PlacingCaution,
-} from '../fish/decide-form.js';
+  DecisionDateField,
+  DecisionField,
+  DecisionReason,
+  decisionShape,
+} from '../fish/decision-fields.js';
 import type { ActKind } from './act-kind.js';
 
 export interface ActFormProps {
@@ -25,7 +25,7 @@ export interface ActFormProps {
   problem: Problem | null;
 }
 
-const shared = ({ onCancel, asking, problem }: ActFormProps) => ({
+const shared = ({ onCancel, asking, problem }: Omit<ActFormProps, 'onLook'>) => ({
   submit: 'Show what changes',
   saving: asking,
   problem,
@@ -43,55 +43,33 @@ function LineForm(props: ActFormProps) {
   );
 }
 
-const decisionSchema = z.object(decisionFields).refine(cullHasReason, CULL_WITHOUT_REASON);
+const decisionSchema = z.object(decisionShape).refine(cullHasReason, CULL_WITHOUT_REASON);
 
 function DecisionForm(props: ActFormProps) {
   const form = useForm({
     resolver: zodResolver(decisionSchema),
     defaultValues: { disposition: 'KEEPER' as const, on: today(), reason: '' },
   });
-  const disposition: string = useWatch({ control: form.control, name: 'disposition' });
   return (
     <RecordForm form={form} {...shared(props)} onSubmit={(decision) => props.onLook({ decision })}>
       <FieldRow>
-        <ChoiceField
-          name="disposition"
-          label="Decision for all of them"
-          choices={decisions}
-          required
-        />
-        <DateField name="on" label="Date" required />
+        <DecisionField label="Decision for all of them" />
+        <DecisionDateField />
       </FieldRow>
-      <TextField
-        name="reason"
-        label="Reason"
-        hint="Such as: bent ventrals, best spread of the spawn."
-      />
-      {disposition === 'CULLED' && <CullCaution />}
-      {disposition === 'PLACED' && <PlacingCaution />}
+      <DecisionReason />
     </RecordForm>
   );
 }
 
-const withdrawalSchema = z.object({
-  reason: requiredText('Say why, so that the history can be understood later.'),
-});
-
-function WithdrawalForm(props: ActFormProps) {
-  const form = useForm({ resolver: zodResolver(withdrawalSchema), defaultValues: { reason: '' } });
+function WithdrawalForm({ onLook, ...props }: ActFormProps) {
   return (
-    <RecordForm
-      form={form}
-      {...shared(props)}
-      onSubmit={(withdrawal) => props.onLook({ withdrawal })}
-    >
+    <ReasonForm {...shared(props)} onSubmit={(reason) => onLook({ withdrawal: { reason } })}>
       <p>
         Withdraw records that should not be there, such as fish entered twice. They leave the lists
         but stay in the history with your reason. For fish that died, were culled or placed, use
         “Decide” instead.
       </p>
-      <TextField name="reason" label="Reason" required autoFocus />
-    </RecordForm>
+    </ReasonForm>
   );
 }
 

@@ -7,6 +7,7 @@ import { Sheet } from '../../components/sheet.js';
 import { plural } from '../../wording/figures.js';
 import { actForms } from './act-form.js';
 import { actTitle, type ActKind } from './act-kind.js';
+import { changingIn, namedFish, saveWords } from './act-words.js';
 import { ActPreview } from './act-preview.js';
 import { withoutFish, type Choice } from './choice.js';
 import { useAct, type Looked } from './use-act.js';
@@ -19,18 +20,43 @@ interface ChangeTogetherSheetProps {
   onDone: (act: FishAct) => void;
 }
 
-/** Asks what is done for the chosen fish, shows what it would change, and saves it for all or none. */
-export function ChangeTogetherSheet(props: ChangeTogetherSheetProps) {
-  const { kind, choice, onLeaveOut, onClose, onDone } = props;
+/** What is asked, then looked at, then saved; left alone after a look, it is there to go back to. */
+function useTogether({ choice, onLeaveOut, onClose, onDone }: ChangeTogetherSheetProps) {
   const act = useAct();
   const [given, setGiven] = useState<FishActInput>({});
-  const Form = actForms[kind];
-  const { looked } = act;
   const form = useRef<HTMLDivElement>(null);
   const save = async () => {
     const done = await act.keep();
     if (done !== null) onDone(done);
   };
+  return {
+    ...{ act, form, save },
+    look: (what: FishActInput) => {
+      setGiven(what);
+      return act.look(choice, what);
+    },
+    leaveOut: (ids: readonly string[]) => {
+      const rest = withoutFish(choice, ids);
+      onLeaveOut(ids);
+      if (rest.length === 0) onClose();
+      else void act.look(rest, given);
+    },
+    // An answer may have been lost: the same act sent again is done once.
+    retry: () => void (act.problem?.code === 'UNREACHABLE' ? save() : act.look(choice, given)),
+    back: () => {
+      act.back();
+      // Once it is shown again.
+      requestAnimationFrame(() => form.current?.focus());
+    },
+  };
+}
+
+/** Asks what is done for the chosen fish, shows what it would change, and saves it for all or none. */
+export function ChangeTogetherSheet(props: ChangeTogetherSheetProps) {
+  const { kind, choice, onClose } = props;
+  const together = useTogether(props);
+  const { looked, asking, askProblem } = together.act;
+  const Form = actForms[kind];
   return (
     <Sheet
       title={`${actTitle[kind]}: ${plural(choice.length, 'fish', 'fish')}`}
@@ -39,77 +65,44 @@ export function ChangeTogetherSheet(props: ChangeTogetherSheetProps) {
       size={720}
     >
       {/* Hidden and not taken away, so that what was typed is there to go back to. */}
-      <div hidden={looked !== null} ref={form} tabIndex={-1} style={{ outline: 'none' }}>
-        <p>{named(choice)}</p>
-        <Form
-          asking={act.asking}
-          problem={act.askProblem}
-          onCancel={onClose}
-          onLook={(what) => {
-            setGiven(what);
-            return act.look(choice, what);
-          }}
-        />
+      <div hidden={looked !== null} ref={together.form} tabIndex={-1} style={{ outline: 'none' }}>
+        <p>{namedFish(choice)}</p>
+        <Form asking={asking} problem={askProblem} onCancel={onClose} onLook={together.look} />
       </div>
       {looked !== null && (
-        <Focused>
-          <ActPreview
-            preview={looked.preview}
-            onLeaveOut={(ids) => {
-              const rest = withoutFish(choice, ids);
-              onLeaveOut(ids);
-              if (rest.length === 0) onClose();
-              else void act.look(rest, given);
-            }}
-          />
-          <ProblemNotice
-            problem={act.problem ?? act.askProblem}
-            // An answer may have been lost: the same act sent again is done once.
-            onRetry={() =>
-              void (act.problem?.code === 'UNREACHABLE' ? save() : act.look(choice, given))
-            }
-          />
-          <div className="lw-form-buttons">
-            <Button
-              className={kind === 'withdrawal' ? 'lw-danger' : 'lw-primary'}
-              variant="filled"
-              loading={act.saving}
-              disabled={countOf(looked) === 0 || act.asking}
-              onClick={() => void save()}
-            >
-              {saveWords(kind, countOf(looked))}
-            </Button>
-            <Button
-              onClick={() => {
-                act.back();
-                // Once it is shown again.
-                requestAnimationFrame(() => form.current?.focus());
-              }}
-            >
-              Back
-            </Button>
-            <Button onClick={onClose}>Cancel</Button>
-          </div>
-        </Focused>
+        <LookedAt kind={kind} looked={looked} together={together} onClose={onClose} />
       )}
     </Sheet>
   );
 }
 
-/** Fish that would change; none while one stands in the way. */
-const countOf = ({ preview: { fish, inTheWay } }: Looked): number =>
-  inTheWay.length > 0 ? 0 : fish.filter(({ changes }) => changes.length > 0).length;
-
-function saveWords(kind: ActKind, count: number): string {
-  const verb = kind === 'withdrawal' ? 'Withdraw' : 'Save';
-  if (count === 0) return verb;
-  return `${verb}${kind === 'withdrawal' ? '' : ' for'} ${plural(count, 'fish', 'fish')}`;
+interface LookedAtProps {
+  kind: ActKind;
+  looked: Looked;
+  together: ReturnType<typeof useTogether>;
+  onClose: () => void;
 }
 
-const NAMED = 12;
-
-function named(choice: Choice): string {
-  const tags = choice.slice(0, NAMED).map(({ tag }) => tag);
-  const more = choice.length - tags.length;
-  return `${tags.join(', ')}${more > 0 ? ` and ${more} more` : ''}.`;
+function LookedAt({ kind, looked, together, onClose }: LookedAtProps) {
+  const { act, save, leaveOut, retry, back } = together;
+  const count = changingIn(looked.preview);
+  return (
+    <Focused>
+      <ActPreview preview={looked.preview} onLeaveOut={leaveOut} />
+      <ProblemNotice problem={act.problem ?? act.askProblem} onRetry={retry} />
+      <div className="lw-form-buttons">
+        <Button
+          className={kind === 'withdrawal' ? 'lw-danger' : 'lw-primary'}
+          variant="filled"
+          loading={act.saving}
+          disabled={count === 0 || act.asking}
+          onClick={() => void save()}
+        >
+          {saveWords(kind, count)}
+        </Button>
+        <Button onClick={back}>Back</Button>
+        <Button onClick={onClose}>Cancel</Button>
+      </div>
+    </Focused>
+  );
 }

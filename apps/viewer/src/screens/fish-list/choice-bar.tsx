@@ -19,12 +19,23 @@ interface ChoiceBarProps {
   onAct: (kind: ActKind) => void;
 }
 
+/** How many of these fish the filter shows; null while that is being asked. */
+function useShownOf(ids: readonly string[], filter: ChoiceBarProps['filter']): number | null {
+  const none = ids.length === 0;
+  const shown = useRead(FISH_COUNT, { filter: { ...filter, ids: [...ids] } }, { pause: none });
+  return none ? 0 : (shown.data?.fishList.totalCount ?? null);
+}
+
+function allWords(totalCount: number | null): string {
+  if (totalCount !== null && totalCount > MOST_CHOSEN) return `Choose the first ${MOST_CHOSEN}`;
+  return `Choose all ${totalCount === null ? '' : plural(totalCount, 'fish', 'fish')}`;
+}
+
 /** How many fish are chosen and what can be done with them, below the list. */
 export function ChoiceBar({ fish, filter, totalCount, onAll, onAct }: ChoiceBarProps) {
   const { choice, beyond } = fish;
   const ids = choice.map(({ id }) => id);
-  const shown = useRead(FISH_COUNT, { filter: { ...filter, ids } }, { pause: ids.length === 0 });
-  const inFilter = ids.length === 0 ? 0 : (shown.data?.fishList.totalCount ?? null);
+  const inFilter = useShownOf(ids, filter);
   const none = ids.length === 0;
   const act = (kind: ActKind, label: string) => (
     <Button disabled={none} onClick={() => onAct(kind)}>
@@ -39,9 +50,7 @@ export function ChoiceBar({ fish, filter, totalCount, onAll, onAct }: ChoiceBarP
       </p>
       <div className={styles['buttons']}>
         <Button disabled={totalCount === null || totalCount === 0} onClick={onAll}>
-          {totalCount !== null && totalCount > MOST_CHOSEN
-            ? `Choose the first ${MOST_CHOSEN}`
-            : `Choose all ${totalCount === null ? '' : plural(totalCount, 'fish', 'fish')}`}
+          {allWords(totalCount)}
         </Button>
         <Button disabled={none} onClick={fish.clear}>
           Choose none

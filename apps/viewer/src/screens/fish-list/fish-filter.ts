@@ -27,32 +27,51 @@ const alive: Disposition[] = ['UNSORTED', 'KEEPER', 'HOLD', 'PLACED'];
 export const isHereOnly = (search: URLSearchParams): boolean =>
   ['disposition', 'use', 'place'].every((name) => (search.get(name) ?? '') === '');
 
+function dispositionsFrom(search: URLSearchParams): Filter {
+  const disposition = search.get('disposition') ?? '';
+  if (dispositions.includes(disposition)) return { dispositions: [disposition as Disposition] };
+  const place = search.get('place') ?? '';
+  const aliveOnly = isHereOnly(search) || ((search.get('use') ?? '') === '' && place !== '');
+  return aliveOnly ? { dispositions: alive } : {};
+}
+
+function placeFrom(search: URLSearchParams): Filter {
+  if (isHereOnly(search)) return { place: 'HERE' };
+  const place = search.get('place') ?? '';
+  return places.includes(place) ? { place: place as FishPlace } : {};
+}
+
 /** The filter lives in the address, so that it can be kept, shared and gone back to. */
 export function filterFrom(search: URLSearchParams): Filter {
   const text = search.get('text') ?? '';
   const line = search.get('line') ?? '';
   const sex = search.get('sex') ?? '';
-  const disposition = search.get('disposition') ?? '';
   const use = search.get('use') ?? '';
-  const place = search.get('place') ?? '';
-  const here = isHereOnly(search);
   return {
     ...(text === '' ? {} : { text }),
     ...(line === '' ? {} : { lineIds: [line] }),
     ...(sexes.includes(sex) ? { sexes: [sex as Sex] } : {}),
-    ...(dispositions.includes(disposition)
-      ? { dispositions: [disposition as Disposition] }
-      : here || (use === '' && place !== '')
-        ? { dispositions: alive }
-        : {}),
-    ...(here
-      ? { place: 'HERE' as const }
-      : places.includes(place)
-        ? { place: place as FishPlace }
-        : {}),
+    ...dispositionsFrom(search),
+    ...placeFrom(search),
     ...(use === 'yes' ? { inUse: true } : use === 'no' ? { inUse: false } : {}),
     ...(search.get('withdrawn') === 'yes' ? { includeWithdrawn: true } : {}),
   };
+}
+
+/** More is asked for than the list does by itself: its fish that are alive and here are told by two parts. */
+export const isFiltered = (search: URLSearchParams): boolean =>
+  Object.keys(filterFrom(search)).length > (isHereOnly(search) ? 2 : 0);
+
+/** An address with these parts; an empty one leaves it. */
+export function withParts(
+  search: URLSearchParams,
+  parts: Readonly<Record<string, string>>,
+): URLSearchParams {
+  const next = new URLSearchParams(search);
+  for (const [name, value] of Object.entries(parts))
+    if (value === '') next.delete(name);
+    else next.set(name, value);
+  return next;
 }
 
 export function sortFrom(search: URLSearchParams): ListSort<FishSortField> {

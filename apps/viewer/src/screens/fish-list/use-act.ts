@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import { useClient } from 'urql';
+import { useClient, type Client } from 'urql';
 import {
   CHANGE_FISH_TOGETHER,
   CHOSEN_FISH,
@@ -22,6 +22,27 @@ export interface Looked {
   readonly preview: FishActPreview;
 }
 
+const fresh = { requestPolicy: 'network-only' as const };
+
+/** Reads the fish as they are now, and asks what the act would change of them. */
+async function lookAt(
+  client: Client,
+  choice: Choice,
+  act: FishActInput,
+): Promise<Looked | Problem | null> {
+  const ids = choice.map(({ id }) => id);
+  const read = await client.query(CHOSEN_FISH, { ids }, fresh).toPromise();
+  if (read.error !== undefined) return problemFrom(read.error);
+  const fish = (read.data?.fishList.edges ?? []).map(({ node: { id, revision } }) => ({
+    id,
+    revision,
+  }));
+  const input: Input = { ...act, id: newId(), fish };
+  const tried = await client.query(PREVIEW_FISH_TOGETHER, { input }, fresh).toPromise();
+  if (tried.error !== undefined) return problemFrom(tried.error);
+  return tried.data === undefined ? null : { input, preview: tried.data.previewFishTogether };
+}
+
 /** An act for the chosen fish: first looked at as the fish are now, then saved. */
 export function useAct() {
   const client = useClient();
@@ -30,26 +51,11 @@ export function useAct() {
   const [looked, setLooked] = useState<Looked | null>(null);
   const { save, saving, problem, clear } = useSave(CHANGE_FISH_TOGETHER);
 
-  const ask = async (choice: Choice, act: FishActInput): Promise<Looked | Problem | null> => {
-    const fresh = { requestPolicy: 'network-only' as const };
-    const ids = choice.map(({ id }) => id);
-    const read = await client.query(CHOSEN_FISH, { ids }, fresh).toPromise();
-    if (read.error !== undefined) return problemFrom(read.error);
-    const fish = (read.data?.fishList.edges ?? []).map(({ node: { id, revision } }) => ({
-      id,
-      revision,
-    }));
-    const input: Input = { ...act, id: newId(), fish };
-    const tried = await client.query(PREVIEW_FISH_TOGETHER, { input }, fresh).toPromise();
-    if (tried.error !== undefined) return problemFrom(tried.error);
-    return tried.data === undefined ? null : { input, preview: tried.data.previewFishTogether };
-  };
-
   const look = async (choice: Choice, act: FishActInput): Promise<void> => {
     setAsking(true);
     setAskProblem(null);
     clear();
-    const answer = await ask(choice, act);
+    const answer = await lookAt(client, choice, act);
     setAsking(false);
     if (answer !== null && 'code' in answer) setAskProblem(answer);
     else setLooked(answer);

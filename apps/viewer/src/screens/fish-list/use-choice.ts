@@ -23,15 +23,11 @@ export interface FishChoice {
   rowsOf: (rows: readonly FishRow[]) => RowChoice<FishRow>;
 }
 
-/** Which fish of the list are chosen: they stay chosen while the list is filtered, sorted, scrolled or left. */
-export function useFishChoice(): FishChoice {
-  const client = useClient();
+/** The choice as this tab keeps it. */
+function useKeptChoice() {
   const keeperId = useSession().keeper?.id ?? '';
   const [choice, setChoice] = useState<Choice>(() => keptChoice(keeperId));
-  const [choosing, setChoosing] = useState(choice.length > 0);
   const [beyond, setBeyond] = useState(0);
-  const [problem, setProblem] = useState<Problem | null>(null);
-  const last = useRef<string | null>(null);
   const keep = useCallback(
     (next: Choice, left = 0) => {
       setChoice(next);
@@ -40,10 +36,15 @@ export function useFishChoice(): FishChoice {
     },
     [keeperId],
   );
-  const add = (more: readonly ChosenFish[], unseen = 0) => {
-    const { choice: next, beyond: left } = withFish(choice, more);
-    keep(next, left + unseen);
-  };
+  return { choice, beyond, keep };
+}
+
+const isInForce = ({ withdrawn }: { readonly withdrawn: unknown }): boolean => withdrawn === null;
+
+/** All that fit a filter, as far as one act takes; `unseen` counts the rest. */
+function useAllThatFit(add: (more: readonly ChosenFish[], unseen: number) => void) {
+  const client = useClient();
+  const [problem, setProblem] = useState<Problem | null>(null);
   const chooseAll: FishChoice['chooseAll'] = async (which) => {
     setProblem(null);
     const { data, error } = await client
@@ -54,39 +55,34 @@ export function useFishChoice(): FishChoice {
       return;
     }
     const { edges, totalCount } = data.fishList;
-    const inForce = edges.map(({ node }) => node).filter(({ withdrawn }) => withdrawn === null);
-    add(inForce, totalCount - edges.length);
+    add(edges.map(({ node }) => node).filter(isInForce), totalCount - edges.length);
   };
+  return { chooseAll, problem };
+}
+
+/** Which fish of the list are chosen: they stay chosen while the list is filtered, sorted, scrolled or left. */
+export function useFishChoice(): FishChoice {
+  const { choice, beyond, keep } = useKeptChoice();
+  const [choosing, setChoosing] = useState(choice.length > 0);
+  const last = useRef<string | null>(null);
+  const add = (more: readonly ChosenFish[], unseen = 0) => {
+    const { choice: next, beyond: left } = withFish(choice, more);
+    keep(next, left + unseen);
+  };
+  const leaveOut = (ids: readonly string[]) => keep(withoutFish(choice, ids));
   const chosen = new Set(choice.map(({ id }) => id));
   const rowsOf = (rows: readonly FishRow[]): RowChoice<FishRow> => ({
     isChosen: ({ id }) => chosen.has(id),
-    canChoose: ({ withdrawn }) => withdrawn === null,
+    canChoose: isInForce,
     label: ({ tag, withdrawn }) =>
       withdrawn === null ? `Choose ${tag}` : `${tag} was withdrawn and cannot be chosen`,
     onChoose: (row, wanted, toHere) => {
-      const range = (toHere ? rangeOf(rows, last.current, row) : [row]).filter(
-        ({ withdrawn }) => withdrawn === null,
-      );
+      const range = (toHere ? rangeOf(rows, last.current, row) : [row]).filter(isInForce);
       last.current = row.id;
       if (wanted) add(range);
-      else
-        keep(
-          withoutFish(
-            choice,
-            range.map(({ id }) => id),
-          ),
-        );
+      else leaveOut(range.map(({ id }) => id));
     },
   });
-  return {
-    choosing,
-    setChoosing,
-    choice,
-    beyond,
-    problem,
-    chooseAll,
-    leaveOut: (ids) => keep(withoutFish(choice, ids)),
-    clear: () => keep([]),
-    rowsOf,
-  };
+  const all = useAllThatFit(add);
+  return { choosing, setChoosing, choice, beyond, ...all, leaveOut, clear: () => keep([]), rowsOf };
 }

@@ -1,64 +1,58 @@
 import { Link } from 'react-router';
 import type { FishFacts } from '../../api/fish.js';
-import { Facts } from '../../components/facts.js';
+import { Facts, type Fact } from '../../components/facts.js';
 import { DispositionMark, FishLink, SexMark } from '../../components/fish-marks.js';
 import { Section } from '../../components/section.js';
 import { ageToday } from '../../wording/figures.js';
 
-export function FishFactsSection({ fish }: { fish: FishFacts }) {
-  const age = ageToday(fish.hatchDate);
-  const gone = fish.disposition === 'DIED' || fish.disposition === 'CULLED';
+const isGone = ({ disposition }: FishFacts): boolean =>
+  disposition === 'DIED' || disposition === 'CULLED';
+
+function hatchedText(fish: FishFacts): string | null {
+  if (fish.hatchDate === null || isGone(fish)) return fish.hatchDate;
+  return `${fish.hatchDate} (${ageToday(fish.hatchDate) ?? ''})`;
+}
+
+function placeText({ place, swimsWith }: FishFacts): string {
+  if (place === 'HERE') return 'here';
+  return swimsWith === null ? 'not known where' : `with ${swimsWith.name}`;
+}
+
+function Decided({ fish }: { fish: FishFacts }) {
   const decided = [fish.dispositionDate, fish.dispositionReason].filter((part) => part !== null);
+  return (
+    <>
+      <DispositionMark disposition={fish.disposition} />
+      {decided.length > 0 && <span className="lw-quiet"> {decided.join(', ')}</span>}
+    </>
+  );
+}
+
+/** Where it comes from: its line, parents and spawn. */
+const descent = ({ line, sire, dam, spawn }: FishFacts): Fact[] => [
+  {
+    name: 'Line',
+    value: line && (
+      <Link to={`/lines/${line.id}`}>
+        {line.code} · {line.name}
+      </Link>
+    ),
+  },
+  { name: 'Sire', value: <FishLink fish={sire} /> },
+  { name: 'Dam', value: <FishLink fish={dam} /> },
+  { name: 'Spawn', value: spawn && <Link to={`/spawns/${spawn.id}`}>{spawn.tag}</Link> },
+];
+
+export function FishFactsSection({ fish }: { fish: FishFacts }) {
   return (
     <Section title="Facts">
       <Facts
         facts={[
           { name: 'Sex', value: <SexMark sex={fish.sex} /> },
-          {
-            name: 'Hatched',
-            value:
-              fish.hatchDate === null
-                ? null
-                : gone
-                  ? fish.hatchDate
-                  : `${fish.hatchDate} (${age ?? ''})`,
-          },
-          {
-            name: 'Line',
-            value:
-              fish.line === null ? null : (
-                <Link to={`/lines/${fish.line.id}`}>
-                  {fish.line.code} · {fish.line.name}
-                </Link>
-              ),
-          },
-          { name: 'Sire', value: <FishLink fish={fish.sire} /> },
-          { name: 'Dam', value: <FishLink fish={fish.dam} /> },
-          {
-            name: 'Spawn',
-            value:
-              fish.spawn === null ? null : (
-                <Link to={`/spawns/${fish.spawn.id}`}>{fish.spawn.tag}</Link>
-              ),
-          },
-          {
-            name: 'Decision',
-            value: (
-              <>
-                <DispositionMark disposition={fish.disposition} />
-                {decided.length > 0 && <span className="lw-quiet"> {decided.join(', ')}</span>}
-              </>
-            ),
-          },
-          {
-            name: gone ? 'Swam' : 'Swims',
-            value:
-              fish.place === 'HERE'
-                ? 'here'
-                : fish.swimsWith === null
-                  ? 'not known where'
-                  : `with ${fish.swimsWith.name}`,
-          },
+          { name: 'Hatched', value: hatchedText(fish) },
+          ...descent(fish),
+          { name: 'Decision', value: <Decided fish={fish} /> },
+          { name: isGone(fish) ? 'Swam' : 'Swims', value: placeText(fish) },
           { name: 'Recorded young', value: fish.offspringCount },
           {
             name: 'Record kept by',

@@ -1,14 +1,13 @@
 import { Button } from '@mantine/core';
 import { useState } from 'react';
-import { Link, useNavigate, useParams, type NavigateFunction } from 'react-router';
+import { Link, useNavigate, useParams } from 'react-router';
 import { FISH_FACTS, WITHDRAW_FISH, type FishFacts } from '../../api/fish.js';
 import { useRead } from '../../api/use-read.js';
-import { useSave, type SaveOf } from '../../api/use-save.js';
 import { DispositionMark, SexMark } from '../../components/fish-marks.js';
 import { Screen } from '../../components/screen.js';
 import { Sheet } from '../../components/sheet.js';
 import { Shown } from '../../components/states.js';
-import { WithdrawSheet } from '../../components/withdraw-form.js';
+import { WithdrawnNotice, WithdrawRecord } from '../../components/withdraw-record.js';
 import { KeptOnDevice } from '../../panels/kept-on-device.js';
 import { HistoryPanel } from '../../panels/history-panel.js';
 import { inbreedingText } from '../../wording/inbreeding-words.js';
@@ -45,9 +44,6 @@ export function FishScreen() {
 
 function FishPage({ fish }: { fish: FishFacts }) {
   const [sheet, setSheet] = useState<OpenSheet>(null);
-  const navigate = useNavigate();
-  const withdrawal = useSave(WITHDRAW_FISH);
-  const close = () => setSheet(null);
   return (
     <Screen
       title={fish.tag}
@@ -58,26 +54,38 @@ function FishPage({ fish }: { fish: FishFacts }) {
         </>
       }
       lead={<FishLead fish={fish} />}
-      actions={
-        <>
-          <Button className="lw-primary" onClick={() => setSheet('decide')}>
-            Decide
-          </Button>
-          <Link className="lw-link-button" to={`/print?fish=${fish.id}`}>
-            Print label
-          </Link>
-          <Button onClick={() => setSheet('correct')}>Correct</Button>
-          {fish.withdrawn === null && (
-            <Button onClick={() => setSheet('withdraw')}>Withdraw</Button>
-          )}
-        </>
-      }
+      actions={<FishActions fish={fish} onOpen={setSheet} />}
     >
-      {fish.withdrawn !== null && (
-        <div className="lw-notice lw-notice-caution" role="note">
-          Withdrawn on {fish.withdrawn.at.slice(0, 10)}: {fish.withdrawn.reason}
-        </div>
-      )}
+      <WithdrawnNotice withdrawn={fish.withdrawn} />
+      <FishSections fish={fish} />
+      <FishSheets fish={fish} sheet={sheet} onClose={() => setSheet(null)} />
+    </Screen>
+  );
+}
+
+interface FishActionsProps {
+  fish: FishFacts;
+  onOpen: (sheet: OpenSheet) => void;
+}
+
+function FishActions({ fish, onOpen }: FishActionsProps) {
+  return (
+    <>
+      <Button className="lw-primary" onClick={() => onOpen('decide')}>
+        Decide
+      </Button>
+      <Link className="lw-link-button" to={`/print?fish=${fish.id}`}>
+        Print label
+      </Link>
+      <Button onClick={() => onOpen('correct')}>Correct</Button>
+      {fish.withdrawn === null && <Button onClick={() => onOpen('withdraw')}>Withdraw</Button>}
+    </>
+  );
+}
+
+function FishSections({ fish }: { fish: FishFacts }) {
+  return (
+    <>
       <div className="lw-columns">
         <FishFactsSection fish={fish} />
         <div>
@@ -93,20 +101,37 @@ function FishPage({ fish }: { fish: FishFacts }) {
       <InbreedingSourcesSection fish={fish} />
       <FishFamilySections fishId={fish.id} />
       <HistoryPanel recordKind="FISH" recordId={fish.id} />
-      <Sheet title={`Decide on ${fish.tag}`} opened={sheet === 'decide'} onClose={close}>
-        <DecideForm fish={fish} onSaved={close} onCancel={close} />
+    </>
+  );
+}
+
+interface FishSheetsProps {
+  fish: FishFacts;
+  sheet: OpenSheet;
+  onClose: () => void;
+}
+
+/** What can be done with the record, each over the screen. */
+function FishSheets({ fish, sheet, onClose }: FishSheetsProps) {
+  const navigate = useNavigate();
+  return (
+    <>
+      <Sheet title={`Decide on ${fish.tag}`} opened={sheet === 'decide'} onClose={onClose}>
+        <DecideForm fish={fish} onSaved={onClose} onCancel={onClose} />
       </Sheet>
-      <Sheet title={`Correct ${fish.tag}`} opened={sheet === 'correct'} onClose={close}>
-        <CorrectFishForm fish={fish} onSaved={close} onCancel={close} />
+      <Sheet title={`Correct ${fish.tag}`} opened={sheet === 'correct'} onClose={onClose}>
+        <CorrectFishForm fish={fish} onSaved={onClose} onCancel={onClose} />
       </Sheet>
-      <WithdrawFish
-        fish={fish}
-        sheet={sheet}
-        close={close}
-        withdrawal={withdrawal}
-        navigate={navigate}
+      <WithdrawRecord
+        mutation={WITHDRAW_FISH}
+        record={fish}
+        title={`Withdraw ${fish.tag}`}
+        what={`fish ${fish.tag}`}
+        opened={sheet === 'withdraw'}
+        onClose={onClose}
+        onWithdrawn={() => void navigate('/fish')}
       />
-    </Screen>
+    </>
   );
 }
 
@@ -122,36 +147,5 @@ function FishLead({ fish }: { fish: FishFacts }) {
         </>
       )}
     </>
-  );
-}
-
-function WithdrawFish({
-  fish,
-  sheet,
-  close,
-  withdrawal,
-  navigate,
-}: {
-  fish: FishFacts;
-  sheet: string | null;
-  close: () => void;
-  withdrawal: SaveOf<typeof WITHDRAW_FISH>;
-  navigate: NavigateFunction;
-}) {
-  return (
-    <WithdrawSheet
-      title={`Withdraw ${fish.tag}`}
-      opened={sheet === 'withdraw'}
-      onClose={close}
-      what={`fish ${fish.tag}`}
-      saving={withdrawal.saving}
-      problem={withdrawal.problem}
-      onSubmit={async (reason) => {
-        const saved = await withdrawal.save({
-          input: { id: fish.id, reason, revision: fish.revision },
-        });
-        if (saved !== null) void navigate('/fish');
-      }}
-    />
   );
 }

@@ -21,7 +21,7 @@ import { FieldRow, RecordForm } from '../../components/record-form.js';
 import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
-import { WithdrawSheet } from '../../components/withdraw-form.js';
+import { WithdrawRecord } from '../../components/withdraw-record.js';
 import { basisWord, optionsOf } from '../../wording/words.js';
 import type { Column } from '../../components/data-table.js';
 
@@ -223,19 +223,13 @@ function GenotypeField({ locus }: { locus: LocusChoice | undefined }) {
 }
 
 function WithdrawGenotypeSheet({ genotype, locus, onClose }: WithdrawGenotypeSheetProps) {
-  const { save, saving, problem } = useSave(WITHDRAW_GENOTYPE);
   return (
-    <WithdrawSheet
+    <WithdrawRecord
+      mutation={WITHDRAW_GENOTYPE}
+      record={genotype}
       title={`Withdraw ${genotype.genotype}`}
-      opened
-      onClose={onClose}
       what={`the genotype at ${locus}`}
-      saving={saving}
-      problem={problem}
-      onSubmit={async (reason) => {
-        const input = { id: genotype.id, reason, revision: genotype.revision };
-        if ((await save({ input })) !== null) onClose();
-      }}
+      onClose={onClose}
     />
   );
 }

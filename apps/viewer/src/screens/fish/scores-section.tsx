@@ -13,7 +13,7 @@ import { DataTable } from '../../components/data-table.js';
 import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
-import { WithdrawSheet } from '../../components/withdraw-form.js';
+import { WithdrawRecord } from '../../components/withdraw-record.js';
 import { ageText } from '../../wording/figures.js';
 import { scoreText } from '../../wording/scores.js';
 import { CorrectScoreForm } from './correct-score-form.js';
@@ -89,42 +89,45 @@ function StandingScores({
   );
 }
 
-function ScoreSheet({
-  sheet,
-  onClose,
-}: {
+interface ScoreSheetProps {
   sheet: { kind: 'correct' | 'withdraw'; score: Score };
   onClose: () => void;
-}) {
-  const { score } = sheet;
-  const withdrawal = useSave(WITHDRAW_SCORE);
-  const correction = useSave(CORRECT_SCORE);
-  return sheet.kind === 'correct' ? (
+}
+
+function ScoreSheet({ sheet: { kind, score }, onClose }: ScoreSheetProps) {
+  if (kind === 'correct') return <CorrectScoreSheet score={score} onClose={onClose} />;
+  return (
+    <WithdrawRecord
+      mutation={WITHDRAW_SCORE}
+      // A score has no revision: what was told once of it is corrected by a later entry.
+      record={{ id: score.id }}
+      title={`Withdraw ${score.trait.name}`}
+      what={`the score of ${score.scoredOn}`}
+      onClose={onClose}
+    />
+  );
+}
+
+interface CorrectScoreSheetProps {
+  score: Score;
+  onClose: () => void;
+}
+
+function CorrectScoreSheet({ score, onClose }: CorrectScoreSheetProps) {
+  const { save, saving, problem } = useSave(CORRECT_SCORE);
+  return (
     <Sheet title={`Correct ${score.trait.name}`} opened onClose={onClose}>
       <CorrectScoreForm
         trait={score.trait}
         was={score.value}
-        saving={correction.saving}
-        problem={correction.problem}
+        saving={saving}
+        problem={problem}
         onCancel={onClose}
         onSubmit={async (value, reason) => {
-          if ((await correction.save({ input: { scoreId: score.id, value, reason } })) !== null)
-            onClose();
+          if ((await save({ input: { scoreId: score.id, value, reason } })) !== null) onClose();
         }}
       />
     </Sheet>
-  ) : (
-    <WithdrawSheet
-      title={`Withdraw ${score.trait.name}`}
-      opened
-      onClose={onClose}
-      what={`the score of ${score.scoredOn}`}
-      saving={withdrawal.saving}
-      problem={withdrawal.problem}
-      onSubmit={async (reason) => {
-        if ((await withdrawal.save({ input: { id: score.id, reason } })) !== null) onClose();
-      }}
-    />
   );
 }
 

@@ -20,7 +20,7 @@ import { FieldRow, RecordForm } from '../../components/record-form.js';
 import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
-import { WithdrawSheet } from '../../components/withdraw-form.js';
+import { WithdrawRecord } from '../../components/withdraw-record.js';
 import { ageText, today } from '../../wording/figures.js';
 
 /** What was seen on the fish at each locus: the evidence that carrier probabilities start from. */
@@ -205,19 +205,13 @@ interface WithdrawSeenSheetProps {
 }
 
 function WithdrawSeenSheet({ seen, locus, onClose }: WithdrawSeenSheetProps) {
-  const { save, saving, problem } = useSave(WITHDRAW_PHENOTYPE);
   return (
-    <WithdrawSheet
+    <WithdrawRecord
+      mutation={WITHDRAW_PHENOTYPE}
+      record={seen}
       title={`Withdraw ${seen.name}`}
-      opened
-      onClose={onClose}
       what={`the appearance at ${locus}`}
-      saving={saving}
-      problem={problem}
-      onSubmit={async (reason) => {
-        const input = { id: seen.id, reason, revision: seen.revision };
-        if ((await save({ input })) !== null) onClose();
-      }}
+      onClose={onClose}
     />
   );
 }

@@ -4,11 +4,10 @@ import { Link } from 'react-router';
 import type { FishFacts } from '../../api/fish.js';
 import { FISH_SCORINGS, WITHDRAW_SCORING, type SheetScoring } from '../../api/score-sheets.js';
 import { useRead, type Read } from '../../api/use-read.js';
-import { useSave } from '../../api/use-save.js';
 import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
-import { WithdrawSheet } from '../../components/withdraw-form.js';
+import { WithdrawRecord } from '../../components/withdraw-record.js';
 import { ScoreOnSheet } from './score-on-sheet.js';
 import { ScoringShown } from './scoring-shown.js';
 
@@ -17,7 +16,6 @@ export function SheetScoringsSection({ fish }: { fish: FishFacts }) {
   const read = useRead(FISH_SCORINGS, { id: fish.id });
   const [scoring, setScoring] = useState(false);
   const [withdrawn, setWithdrawn] = useState<SheetScoring | null>(null);
-  const withdrawal = useSave(WITHDRAW_SCORING);
   return (
     <Section
       title="On score sheets"
@@ -37,18 +35,12 @@ export function SheetScoringsSection({ fish }: { fish: FishFacts }) {
         <ScoreOnSheet fish={fish} onClose={() => setScoring(false)} />
       </Sheet>
       {withdrawn !== null && (
-        <WithdrawSheet
+        <WithdrawRecord
+          mutation={WITHDRAW_SCORING}
+          record={withdrawn}
           title={`Withdraw ${withdrawn.sheet.name}`}
-          opened
-          onClose={() => setWithdrawn(null)}
           what={`the scores of ${withdrawn.scoredOn} with all their values`}
-          saving={withdrawal.saving}
-          problem={withdrawal.problem}
-          onSubmit={async (reason) => {
-            const { id, revision } = withdrawn;
-            if ((await withdrawal.save({ input: { id, reason, revision } })) !== null)
-              setWithdrawn(null);
-          }}
+          onClose={() => setWithdrawn(null)}
         />
       )}
     </Section>

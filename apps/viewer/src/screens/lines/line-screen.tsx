@@ -1,10 +1,9 @@
 import { Button } from '@mantine/core';
 import { useState } from 'react';
 import { Link, useNavigate, useParams } from 'react-router';
-import { FISH_LIST } from '../../api/fish.js';
+import { FISH_LIST, type FishRow } from '../../api/fish.js';
 import { LINE, WITHDRAW_LINE, type LineFacts } from '../../api/lines.js';
 import { useRead } from '../../api/use-read.js';
-import { useSave } from '../../api/use-save.js';
 import { DataTable } from '../../components/data-table.js';
 import { Facts } from '../../components/facts.js';
 import { DispositionMark, FishLink, SexMark } from '../../components/fish-marks.js';
@@ -12,7 +11,7 @@ import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
-import { WithdrawForm } from '../../components/withdraw-form.js';
+import { WithdrawRecord } from '../../components/withdraw-record.js';
 import { HistoryPanel } from '../../panels/history-panel.js';
 import { ageToday } from '../../wording/figures.js';
 import { inbreedingText } from '../../wording/inbreeding-words.js';
@@ -29,86 +28,103 @@ export function LineScreen() {
 }
 
 function LinePage({ line }: { line: LineFacts }) {
-  const [sheet, setSheet] = useState<'correct' | 'withdraw' | null>(null);
+  const [sheet, setSheet] = useState<OpenSheet>(null);
   const navigate = useNavigate();
-  const withdrawal = useSave(WITHDRAW_LINE);
   const close = () => setSheet(null);
   return (
     <Screen
       title={`${line.code} · ${line.name}`}
       lead={line.goal ?? undefined}
-      actions={
-        <>
-          <Link className="lw-link-button" to={`/lines/${line.id}/health`}>
-            Line health
-          </Link>
-          <Link className="lw-link-button" to={`/lines/${line.id}/relationship`}>
-            Relationship map
-          </Link>
-          <Link className="lw-link-button" to={`/print?line=${line.id}`}>
-            Print
-          </Link>
-          <Button onClick={() => setSheet('correct')}>Correct</Button>
-          {line.withdrawn === null && (
-            <Button onClick={() => setSheet('withdraw')}>Withdraw</Button>
-          )}
-        </>
-      }
+      actions={<LineActions line={line} onOpen={setSheet} />}
     >
       <div className="lw-columns">
-        <Section title="Facts">
-          <Facts
-            facts={[
-              {
-                name: 'Record kept by',
-                value: line.keeper.here ? `${line.keeper.name} (here)` : line.keeper.name,
-              },
-              { name: 'Fish in use', value: line.inUseCount },
-              {
-                name: 'Fish recorded',
-                value: <Link to={`/fish?line=${line.id}&use=all`}>{line.fishCount}</Link>,
-              },
-              {
-                name: 'Spawns',
-                value: <Link to={`/spawns?line=${line.id}`}>{line.spawnCount}</Link>,
-              },
-              { name: 'Goal', value: line.goal },
-            ]}
-          />
-        </Section>
-        <Section title="Share and export">
-          <p className="lw-words">
-            The line’s file carries its fish, the ancestors they need, its spawns and scores. A
-            partner takes it in under “Share a line”; nothing of theirs is overwritten.
-          </p>
-          <div className="lw-form-buttons">
-            <a href={`/export/line/${line.id}.json`} download>
-              Download the line’s file
-            </a>
-            <a href={`/export/pedigree.csv?line=${line.id}`} download>
-              Download as CSV
-            </a>
-          </div>
-        </Section>
+        <LineFactsSection line={line} />
+        <ShareSection lineId={line.id} />
       </div>
       <FishInUse line={line} />
       <HistoryPanel recordKind="LINE" recordId={line.id} />
       <Sheet title={`Correct line ${line.code}`} opened={sheet === 'correct'} onClose={close}>
         <CorrectLineForm line={line} onSaved={close} onCancel={close} />
       </Sheet>
-      <Sheet title={`Withdraw line ${line.code}`} opened={sheet === 'withdraw'} onClose={close}>
-        <WithdrawForm
-          what={`line ${line.code}`}
-          saving={withdrawal.saving}
-          problem={withdrawal.problem}
-          onCancel={close}
-          onSubmit={async (reason) => {
-            const input = { id: line.id, reason, revision: line.revision };
-            if ((await withdrawal.save({ input })) !== null) void navigate('/lines');
-          }}
-        />
-      </Sheet>
+      <WithdrawRecord
+        mutation={WITHDRAW_LINE}
+        record={line}
+        title={`Withdraw line ${line.code}`}
+        what={`line ${line.code}`}
+        opened={sheet === 'withdraw'}
+        onClose={close}
+        onWithdrawn={() => void navigate('/lines')}
+      />
     </Screen>
+  );
+}
+
+type OpenSheet = 'correct' | 'withdraw' | null;
+
+interface LineActionsProps {
+  line: LineFacts;
+  onOpen: (sheet: OpenSheet) => void;
+}
+
+function LineActions({ line, onOpen }: LineActionsProps) {
+  return (
+    <>
+      <Link className="lw-link-button" to={`/lines/${line.id}/health`}>
+        Line health
+      </Link>
+      <Link className="lw-link-button" to={`/lines/${line.id}/relationship`}>
+        Relationship map
+      </Link>
+      <Link className="lw-link-button" to={`/print?line=${line.id}`}>
+        Print
+      </Link>
+      <Button onClick={() => onOpen('correct')}>Correct</Button>
+      {line.withdrawn === null && <Button onClick={() => onOpen('withdraw')}>Withdraw</Button>}
+    </>
+  );
+}
+
+function LineFactsSection({ line }: { line: LineFacts }) {
+  return (
+    <Section title="Facts">
+      <Facts
+        facts={[
+          {
+            name: 'Record kept by',
+            value: line.keeper.here ? `${line.keeper.name} (here)` : line.keeper.name,
+          },
+          { name: 'Fish in use', value: line.inUseCount },
+          {
+            name: 'Fish recorded',
+            value: <Link to={`/fish?line=${line.id}&use=all`}>{line.fishCount}</Link>,
+          },
+          {
+            name: 'Spawns',
+            value: <Link to={`/spawns?line=${line.id}`}>{line.spawnCount}</Link>,
+          },
+          { name: 'Goal', value: line.goal },
+        ]}
+      />
+    </Section>
+  );
+}
+
+function ShareSection({ lineId }: { lineId: string }) {
+  return (
+    <Section title="Share and export">
+      <p className="lw-words">
+        The line’s file carries its fish, the ancestors they need, its spawns and scores. A partner
+        takes it in under “Share a line”; nothing of theirs is overwritten.
+      </p>
+      <div className="lw-form-buttons">
+        <a href={`/export/line/${lineId}.json`} download>
+          Download the line’s file
+        </a>
+        <a href={`/export/pedigree.csv?line=${lineId}`} download>
+          Download as CSV
+        </a>
+      </div>
+    </Section>
   );
 }
 
@@ -126,55 +142,58 @@ function FishInUse({ line }: { line: LineFacts }) {
       actions={<Link to={`/fish?line=${line.id}&use=all`}>All fish of this line</Link>}
     >
       <Shown read={read} what="the fish">
-        {({ fishList }) =>
-          fishList.edges.length === 0 ? (
-            <Empty action={<Link to="/fish">Go to the fish</Link>}>
-              No fish of this line is in use. Put a fish in the line by correcting it, or record a
-              spawn of the line.
-            </Empty>
-          ) : (
-            <>
-              <DataTable
-                caption="Fish in use"
-                rows={fishList.edges.map((edge) => edge.node)}
-                rowKey={(fish) => fish.id}
-                columns={[
-                  {
-                    key: 'tag',
-                    title: 'Tag',
-                    cell: (fish) => <FishLink fish={{ id: fish.id, tag: fish.tag }} />,
-                  },
-                  { key: 'sex', title: 'Sex', cell: (fish) => <SexMark sex={fish.sex} /> },
-                  {
-                    key: 'age',
-                    title: 'Age',
-                    number: true,
-                    cell: (fish) => ageToday(fish.hatchDate) ?? '',
-                  },
-                  {
-                    key: 'f',
-                    title: 'F',
-                    number: true,
-                    cell: (fish) => inbreedingText(fish),
-                  },
-                  {
-                    key: 'now',
-                    title: 'Decision',
-                    wideOnly: true,
-                    cell: (fish) => <DispositionMark disposition={fish.disposition} />,
-                  },
-                ]}
-              />
-              {fishList.totalCount > SHOWN && (
-                <p className="lw-quiet">
-                  The first {SHOWN} of {fishList.totalCount};{' '}
-                  <Link to={`/fish?line=${line.id}&use=yes`}>all of them</Link>.
-                </p>
-              )}
-            </>
-          )
-        }
+        {({ fishList }) => (
+          <>
+            {fishList.edges.length === 0 ? (
+              <NoneInUse />
+            ) : (
+              <FishTable fish={fishList.edges.map((edge) => edge.node)} />
+            )}
+            {fishList.totalCount > SHOWN && (
+              <p className="lw-quiet">
+                The first {SHOWN} of {fishList.totalCount};{' '}
+                <Link to={`/fish?line=${line.id}&use=yes`}>all of them</Link>.
+              </p>
+            )}
+          </>
+        )}
       </Shown>
     </Section>
+  );
+}
+
+function NoneInUse() {
+  return (
+    <Empty action={<Link to="/fish">Go to the fish</Link>}>
+      No fish of this line is in use. Put a fish in the line by correcting it, or record a spawn of
+      the line.
+    </Empty>
+  );
+}
+
+function FishTable({ fish }: { fish: readonly FishRow[] }) {
+  return (
+    <DataTable
+      caption="Fish in use"
+      rows={fish}
+      rowKey={({ id }) => id}
+      columns={[
+        { key: 'tag', title: 'Tag', cell: ({ id, tag }) => <FishLink fish={{ id, tag }} /> },
+        { key: 'sex', title: 'Sex', cell: ({ sex }) => <SexMark sex={sex} /> },
+        {
+          key: 'age',
+          title: 'Age',
+          number: true,
+          cell: ({ hatchDate }) => ageToday(hatchDate) ?? '',
+        },
+        { key: 'f', title: 'F', number: true, cell: (each) => inbreedingText(each) },
+        {
+          key: 'now',
+          title: 'Decision',
+          wideOnly: true,
+          cell: ({ disposition }) => <DispositionMark disposition={disposition} />,
+        },
+      ]}
+    />
   );
 }

@@ -10,7 +10,7 @@ import {
   type BenchFish,
   type BenchTrait,
 } from './bench-facts.js';
-import { nextUnsorted } from './use-fish-card.js';
+import { nextUnsorted } from './card-acts.js';
 
 const trait = (fromAgeDays: number | null, toAgeDays: number | null): BenchTrait => ({
   id: 'spread',

@@ -109,43 +109,35 @@ function newFish({ subject, input }: Entry<'new_fish'>): Mutable {
 /** Id of the record that an entry makes: the sender's own, or the entry's. */
 const recordOf = (entry: Entry<'class_count' | 'loss'>): string => entry.input.id ?? entry.id;
 
+function applyToFish(fish: Mutable, entry: Entry): void {
+  if (entry.kind === 'decision') {
+    fish.disposition = entry.input.disposition;
+    fish.dispositionDate = entry.input.on;
+    fish.dispositionReason = entry.input.reason ?? null;
+  } else if (entry.kind === 'sex') {
+    if (entry.input.sex != null) fish.sex = entry.input.sex;
+  } else if (entry.kind === 'scores' || entry.kind === 'sheet_look') {
+    for (const { id, traitId, value } of entry.input.entries)
+      fish.scores.set(traitId, { id: id ?? entry.id, value });
+  }
+}
+
+/** Adds a record to those of the spawn, unless it is among them. */
+function addOnce<Kept extends { readonly id: string }>(list: Kept[], made: Kept): void {
+  if (!list.some(({ id }) => id === made.id)) list.push(made);
+}
+
 function apply(work: Work, entry: Entry): void {
   const fish = work.fish.get(entry.subject);
-  switch (entry.kind) {
-    case 'new_fish':
-      if (fish === undefined) work.fish.set(entry.subject, newFish(entry));
-      break;
-    case 'decision':
-      if (fish === undefined) break;
-      fish.disposition = entry.input.disposition;
-      fish.dispositionDate = entry.input.on;
-      fish.dispositionReason = entry.input.reason ?? null;
-      break;
-    case 'sex':
-      if (fish !== undefined && entry.input.sex != null) fish.sex = entry.input.sex;
-      break;
-    case 'scores':
-    case 'sheet_look':
-      for (const { id, traitId, value } of entry.input.entries)
-        fish?.scores.set(traitId, { id: id ?? entry.id, value });
-      break;
-    case 'class_count': {
-      const { locusIds, phenotype, number, note = null } = entry.input;
-      const id = recordOf(entry);
-      if (!work.classes.some((each) => each.id === id))
-        work.classes.push({ id, locusIds, phenotype, number, note });
-      break;
-    }
-    case 'loss': {
-      const { kind, on, number, reason } = entry.input;
-      const id = recordOf(entry);
-      if (!work.losses.some((each) => each.id === id))
-        work.losses.push({ id, kind, on, number, reason });
-      break;
-    }
-    case 'undo':
-      break;
-  }
+  if (entry.kind === 'new_fish') {
+    if (fish === undefined) work.fish.set(entry.subject, newFish(entry));
+  } else if (entry.kind === 'class_count') {
+    const { locusIds, phenotype, number, note = null } = entry.input;
+    addOnce(work.classes, { id: recordOf(entry), locusIds, phenotype, number, note });
+  } else if (entry.kind === 'loss') {
+    const { kind, on, number, reason } = entry.input;
+    addOnce(work.losses, { id: recordOf(entry), kind, on, number, reason });
+  } else if (fish !== undefined) applyToFish(fish, entry);
 }
 
 /** Takes back what the server already showed when the facts were read. */
@@ -169,51 +161,69 @@ function takeBack(work: Work, entry: Entry): void {
 
 const isSent = (entry: Entry | SentEntry): entry is SentEntry => 'sentAt' in entry;
 
+interface Since {
+  readonly waiting: readonly Entry[];
+  readonly sent: readonly SentEntry[];
+  /** In the order they were made: sent but not yet read back, or still waiting. */
+  readonly entries: readonly (Entry | SentEntry)[];
+}
+
+function since({ facts, settled, at }: TakenAlong, kept: Kept): Since {
+  const ours = <Each extends Entry>(entries: readonly Each[]) =>
+    entries.filter((entry) => entry.spawnId === facts.spawn.id);
+  const waiting = ours(kept.entries);
+  const sent = ours(kept.sent);
+  const known = new Set(settled);
+  const isShown = (entry: SentEntry): boolean =>
+    settled === undefined ? entry.sentAt < at : known.has(entry.id);
+  const entries = [...sent.filter((entry) => !isShown(entry)), ...waiting].sort(
+    (a, b) => a.sequence - b.sequence,
+  );
+  return { waiting, sent, entries };
+}
+
+/** What the server had, with what was entered since. */
+function workOf(taken: TakenAlong, { sent, entries }: Since): Work {
+  const work = fromServer(taken);
+  for (const undo of entries.filter((entry) => entry.kind === 'undo')) {
+    const target = sent.find((entry) => isUndoOf(undo, entry.id));
+    if (target !== undefined && !entries.includes(target)) takeBack(work, target);
+  }
+  for (const entry of entries) {
+    const undone = entries.some((later) => isUndoOf(later, entry.id));
+    if (!undone && entry.state === 'waiting') apply(work, entry);
+    mark(work.fish.get(entry.subject), entry, taken.facts.spawn.fish);
+  }
+  return work;
+}
+
+/** Of fry and of fish that were culled, most used first. */
+function reasonsOf(culled: Work['losses'], fish: readonly BenchFish[]): string[] {
+  const ofFish = fish
+    .filter(({ disposition }) => disposition === 'CULLED')
+    .flatMap(({ dispositionReason }) => dispositionReason ?? []);
+  return mostUsed([...culled.map(({ reason }) => reason), ...ofFish]);
+}
+
 /** The spawn as the server had it, with what was entered here since: sent but not yet read back, or still waiting. */
 export function benchOf(taken: TakenAlong, kept: Kept): Bench {
   const { spawn, traits, loci } = taken.facts;
   // Facts that were taken along by an earlier version have no sheets and no counts.
   const { scoreSheets: sheets = [] } = taken.facts as Partial<BenchFacts>;
   const { counts = [] } = spawn as Partial<BenchFacts['spawn']>;
-  const ours = <Each extends Entry>(entries: readonly Each[]) =>
-    entries.filter((entry) => entry.spawnId === spawn.id);
-  const waiting = ours(kept.entries);
-  const sent = ours(kept.sent);
-  const settled = new Set(taken.settled);
-  const isShown = (entry: SentEntry): boolean =>
-    taken.settled === undefined ? entry.sentAt < taken.at : settled.has(entry.id);
-  const since = [...sent.filter((entry) => !isShown(entry)), ...waiting].sort(
-    (a, b) => a.sequence - b.sequence,
-  );
-  const work = fromServer(taken);
-  for (const undo of since.filter((entry) => entry.kind === 'undo')) {
-    const target = sent.find((entry) => isUndoOf(undo, entry.id));
-    if (target !== undefined && !since.includes(target)) takeBack(work, target);
-  }
-  for (const entry of since) {
-    const undone = since.some((later) => isUndoOf(later, entry.id));
-    if (!undone && entry.state === 'waiting') apply(work, entry);
-    mark(work.fish.get(entry.subject), entry, spawn.fish);
-  }
-  const reasons = work.losses.filter((each) => each.kind === 'CULLED').map((each) => each.reason);
-  for (const { disposition, dispositionReason } of work.fish.values())
-    if (dispositionReason !== null && disposition === 'CULLED') reasons.push(dispositionReason);
+  const entered = since(taken, kept);
+  const { losses, classes, ...work } = workOf(taken, entered);
+  const fish = [...work.fish.values()];
+  const culled = losses.filter(({ kind }) => kind === 'CULLED');
   return {
-    id: spawn.id,
-    tag: spawn.tag,
-    hatchDate: spawn.hatchDate,
-    fish: [...work.fish.values()].sort((a, b) => compareTags(a.tag, b.tag)),
-    traits,
-    sheets,
-    loci,
-    classes: work.classes,
-    culledFry: work.losses
-      .filter((each) => each.kind === 'CULLED')
-      .reduce((sum, each) => sum + each.number, 0),
-    reasons: mostUsed(reasons),
+    ...{ id: spawn.id, tag: spawn.tag, hatchDate: spawn.hatchDate },
+    fish: [...fish].sort((a, b) => compareTags(a.tag, b.tag)),
+    ...{ traits, sheets, loci, classes },
+    culledFry: culled.reduce((sum, { number }) => sum + number, 0),
+    reasons: reasonsOf(culled, fish),
     withdrawnReason: spawn.withdrawn?.reason ?? null,
-    brood: { counts, losses: work.losses, fish: [...work.fish.values()] },
-    waiting: waiting.length,
+    brood: { counts, losses, fish },
+    waiting: entered.waiting.length,
   };
 }
 

@@ -1,14 +1,12 @@
 import { clsx } from 'clsx';
 import { Button, TextInput } from '@mantine/core';
 import { Link } from 'react-router';
-import { CullCaution } from '../fish/decide-form.js';
+import { CullCaution } from '../fish/decision-cautions.js';
 import { TotalLine } from '../score-sheets/total-line.js';
 import type { BenchFish } from './bench-facts.js';
 import { decisions } from './decisions.js';
 import type { FishCard } from './use-fish-card.js';
 import styles from './sorting.module.css';
-import type { Disposition } from '../../wording/words.js';
-import type { Filled } from './bench-place.js';
 import type { Reason } from './reasons.js';
 
 interface DockProps {
@@ -46,8 +44,9 @@ interface CardProps {
   card: FishCard;
 }
 
-function Reasons({ fish, card: { filled, fill, reasons, pick, decide } }: CardProps) {
-  const { reason, culling } = filled;
+function Reasons({ fish, card }: CardProps) {
+  const { reasons, pick } = card;
+  const { reason, culling } = card.filled;
   return (
     <div className={culling ? clsx(styles['reasons'], styles['asks']) : styles['reasons']}>
       {culling && (
@@ -66,7 +65,7 @@ function Reasons({ fish, card: { filled, fill, reasons, pick, decide } }: CardPr
           <ReasonChip key={each.words} reason={reason} each={each} number={number} pick={pick} />
         ))}
       </div>
-      <OwnReason culling={culling} reason={reason} decide={decide} fill={fill} />
+      <OwnReason card={card} />
     </div>
   );
 }
@@ -98,17 +97,8 @@ function ReasonChip({
   );
 }
 
-function OwnReason({
-  culling,
-  reason,
-  decide,
-  fill,
-}: {
-  culling: boolean;
-  reason: string;
-  decide: (disposition: Disposition, why?: string, phenotype?: string | null) => void;
-  fill: (given: Partial<Filled>) => void;
-}) {
+function OwnReason({ card: { filled, fill, decide } }: { card: FishCard }) {
+  const { reason, culling } = filled;
   return (
     <form
       className={styles['own']}

@@ -4,7 +4,7 @@ import { DispositionMark, FishLink } from '../../components/fish-marks.js';
 import { StoppedEntry } from '../../outbox/stopped-entry.js';
 import { ageText } from '../../wording/figures.js';
 import { dispositionWord, sexWord, type Sex } from '../../wording/words.js';
-import { PlacingCaution } from '../fish/decide-form.js';
+import { PlacingCaution } from '../fish/decision-cautions.js';
 import { classOf, type Bench, type BenchFish } from './bench-facts.js';
 import { FishCardDock } from './fish-card-dock.js';
 import { phenotypesOf } from './reasons.js';
@@ -23,16 +23,13 @@ const sexes: { sex: Sex; key: string }[] = [
   { sex: 'UNSEXED', key: 'n' },
 ];
 
-/** One fish at a time: sex, scores or a score sheet, class, reason, decision, next. */
-export function FishCards(props: FishCardsProps) {
-  const { bench, entries, locusId, onLocus, onSheet } = props;
-  const card = useFishCard(props);
+/** Keys for the fish in hand. */
+function useCardKeys(card: FishCard, entries: BenchEntries, nextScore: () => void) {
   const { fish, reasons, fill } = card;
   const [keysOn, setKeysOn] = useKeysOn();
-  const steps = useScoreSteps(fish?.id);
   useBenchKeys(
     {
-      decide: (disposition) => card.decide(disposition),
+      decide: card.decide,
       move: card.move,
       undo: () => void card.undo(),
       setSex: (sex) => fish !== undefined && void entries.setSex(fish, sex),
@@ -40,12 +37,22 @@ export function FishCards(props: FishCardsProps) {
         const chosen = reasons[number - 1];
         if (chosen !== undefined) card.pick(chosen);
       },
-      score: steps.next,
+      score: nextScore,
       escape: () => fill({ culling: false }),
       sexes,
     },
     keysOn,
   );
+  return { keysOn, onKeys: setKeysOn };
+}
+
+/** One fish at a time: sex, scores or a score sheet, class, reason, decision, next. */
+export function FishCards(props: FishCardsProps) {
+  const { bench, entries } = props;
+  const card = useFishCard(props);
+  const { fish } = card;
+  const steps = useScoreSteps(fish?.id);
+  const keys = useCardKeys(card, entries, steps.next);
   if (fish === undefined) return null;
   return (
     <div className={styles['bench']}>
@@ -55,22 +62,36 @@ export function FishCards(props: FishCardsProps) {
           <StoppedEntry key={entry.id} entry={entry} />
         ))}
         <SexChips fish={fish} entries={entries} />
-        <SheetChoice sheets={bench.sheets} sheet={card.sheet} age={card.age} onSheet={onSheet} />
-        {card.left !== null && (
-          <p className="lw-field-error" role="alert">
-            {card.left}
-          </p>
-        )}
+        <SheetInHand card={card} sheets={bench.sheets} onSheet={props.onSheet} />
         <div className={styles['scores']} ref={steps.ref} onFocus={steps.onFocus}>
           <Scores bench={bench} fish={fish} card={card} />
         </div>
         <ClassChips bench={bench} fish={fish} card={card} />
-        <LocusChoice card={card} locusId={locusId} onLocus={onLocus} bench={bench} />
+        <LocusChoice card={card} locusId={props.locusId} onLocus={props.onLocus} bench={bench} />
         <GoToFish bench={bench} fish={fish} card={card} />
         <PlacingCaution />
       </article>
-      <FishCardDock fish={fish} card={card} keysOn={keysOn} onKeys={setKeysOn} />
+      <FishCardDock fish={fish} card={card} {...keys} />
     </div>
+  );
+}
+
+interface SheetInHandProps {
+  card: FishCard;
+  sheets: Bench['sheets'];
+  onSheet: (sheetId: string) => void;
+}
+
+function SheetInHand({ card: { sheet, age, left }, sheets, onSheet }: SheetInHandProps) {
+  return (
+    <>
+      <SheetChoice sheets={sheets} sheet={sheet} age={age} onSheet={onSheet} />
+      {left !== null && (
+        <p className="lw-field-error" role="alert">
+          {left}
+        </p>
+      )}
+    </>
   );
 }
 

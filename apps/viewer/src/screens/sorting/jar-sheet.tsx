@@ -23,24 +23,29 @@ export function JarSheet(props: JarSheetProps) {
   );
 }
 
-function JarForm({ bench, entries, say, onClose }: JarSheetProps) {
+function useJars({ bench, entries, say, onClose }: JarSheetProps) {
   const [number, setNumber] = useState('1');
   const [sex, setSex] = useState<Sex>('UNSEXED');
   useUnsaved(number !== '1' || sex !== 'UNSEXED');
   const count = Number(number);
   const valid = Number.isInteger(count) && count >= 1 && count <= MOST;
+  const save = async () => {
+    if (!valid || !(await entries.jar(count, sex))) return;
+    say(`${plural(count, 'fish', 'fish')} jarred`);
+    onClose();
+  };
   const tags = valid ? nextTags(bench, count) : [];
+  return { number, setNumber, sex, setSex, valid, tags, save };
+}
+
+function JarForm(props: JarSheetProps) {
+  const { number, setNumber, sex, setSex, valid, tags, save } = useJars(props);
   return (
     <form
       className="lw-form"
       onSubmit={(event) => {
         event.preventDefault();
-        if (!valid) return;
-        void entries.jar(count, sex).then((entered) => {
-          if (!entered) return;
-          say(`${plural(count, 'fish', 'fish')} jarred`);
-          onClose();
-        });
+        void save();
       }}
     >
       <TextInput
@@ -57,35 +62,45 @@ function JarForm({ bench, entries, say, onClose }: JarSheetProps) {
         onChange={(event) => setSex(event.currentTarget.value as Sex)}
         data={optionsOf(sexWord)}
       />
-      <JarTags valid={valid} tags={tags} count={count} />
-      <p className="lw-quiet">
-        One fish a jar, a lid on it, and something between neighbours that hides them: fighting fish
-        wound one another.
-      </p>
-      <div className="lw-form-buttons">
-        <Button type="submit" size="md" className="lw-primary">
-          Jar them
-        </Button>
-        <Button size="md" onClick={onClose}>
-          Cancel
-        </Button>
-      </div>
+      {valid && <JarTags tags={tags} />}
+      <JarCaution />
+      <JarButtons onCancel={props.onClose} />
     </form>
   );
 }
 
-function JarTags({ valid, tags, count }: { valid: boolean; tags: string[]; count: number }) {
+function JarCaution() {
   return (
-    valid && (
-      <p>
-        Write on the jars: <strong>{tags[0]}</strong>
-        {count > 1 && (
-          <>
-            {' '}
-            to <strong>{tags[count - 1]}</strong>
-          </>
-        )}
-      </p>
-    )
+    <p className="lw-quiet">
+      One fish a jar, a lid on it, and something between neighbours that hides them: fighting fish
+      wound one another.
+    </p>
+  );
+}
+
+function JarButtons({ onCancel }: { onCancel: () => void }) {
+  return (
+    <div className="lw-form-buttons">
+      <Button type="submit" size="md" className="lw-primary">
+        Jar them
+      </Button>
+      <Button size="md" onClick={onCancel}>
+        Cancel
+      </Button>
+    </div>
+  );
+}
+
+function JarTags({ tags }: { tags: readonly string[] }) {
+  return (
+    <p>
+      Write on the jars: <strong>{tags[0]}</strong>
+      {tags.length > 1 && (
+        <>
+          {' '}
+          to <strong>{tags.at(-1)}</strong>
+        </>
+      )}
+    </p>
   );
 }

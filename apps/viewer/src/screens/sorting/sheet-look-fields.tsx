@@ -1,5 +1,6 @@
 import { clsx } from 'clsx';
 import { NativeSelect, TextInput } from '@mantine/core';
+import type { FaultSeverity } from '../../api/score-sheets.js';
 import { ageText, plainNumber } from '../../wording/figures.js';
 import { severityWord, windowText } from '../../wording/sheet-words.js';
 import { isMeantFor } from '../score-sheets/filled-sheet.js';
@@ -46,46 +47,53 @@ interface FaultChipsProps {
   onToggle: (faultId: string) => void;
 }
 
+const pointsWords = (severity: FaultSeverity, points: number | null): string => {
+  if (severity === 'DISQUALIFYING') return 'disqualifies the fish';
+  return points === null ? 'takes no points' : `takes ${plainNumber(points)} each`;
+};
+
 /** The sheet's faults, a row a class; the tick tells what was seen, not the colour alone. */
 export function FaultChips({ sheet, seen, onToggle }: FaultChipsProps) {
-  return faultsByClass(sheet).map(({ severity, faults }) => {
-    const points = faults[0]?.points ?? null;
-    return (
-      <div
-        key={severity}
-        className={styles['faults']}
-        role="group"
-        aria-label={`Faults, ${severityWord[severity]}`}
-      >
-        <span className={styles['trait']}>
-          {severityWord[severity]}{' '}
-          <span className="lw-quiet">
-            {severity === 'DISQUALIFYING'
-              ? 'disqualifies the fish'
-              : points === null
-                ? 'takes no points'
-                : `takes ${plainNumber(points)} each`}
-          </span>
-        </span>
-        <span className={styles['chips']}>
-          {faults.map(({ id, name }) => (
-            <button
-              key={id}
-              type="button"
-              className={clsx(styles['chip'], styles['fault'])}
-              aria-pressed={seen.has(id)}
-              onClick={() => onToggle(id)}
-            >
-              <span className={styles['tick']} aria-hidden="true">
-                {seen.has(id) ? '✓' : ''}
-              </span>
-              {name}
-            </button>
-          ))}
-        </span>
-      </div>
-    );
-  });
+  return faultsByClass(sheet).map(({ severity, faults }) => (
+    <div
+      key={severity}
+      className={styles['faults']}
+      role="group"
+      aria-label={`Faults, ${severityWord[severity]}`}
+    >
+      <span className={styles['trait']}>
+        {severityWord[severity]}{' '}
+        <span className="lw-quiet">{pointsWords(severity, faults[0]?.points ?? null)}</span>
+      </span>
+      <span className={styles['chips']}>
+        {faults.map(({ id, name }) => (
+          <FaultChip key={id} name={name} seen={seen.has(id)} onToggle={() => onToggle(id)} />
+        ))}
+      </span>
+    </div>
+  ));
+}
+
+interface FaultChipProps {
+  name: string;
+  seen: boolean;
+  onToggle: () => void;
+}
+
+function FaultChip({ name, seen, onToggle }: FaultChipProps) {
+  return (
+    <button
+      type="button"
+      className={clsx(styles['chip'], styles['fault'])}
+      aria-pressed={seen}
+      onClick={onToggle}
+    >
+      <span className={styles['tick']} aria-hidden="true">
+        {seen ? '✓' : ''}
+      </span>
+      {name}
+    </button>
+  );
 }
 
 interface LookNoteProps {

@@ -1,21 +1,22 @@
 import { clsx } from 'clsx';
 import { Button, TextInput } from '@mantine/core';
 import { useState } from 'react';
-import { Link, useParams, useSearchParams } from 'react-router';
+import { Link, useParams } from 'react-router';
 import { Caution, ProblemNotice } from '../../components/notice.js';
 import { Screen } from '../../components/screen.js';
 import { Empty, Loading } from '../../components/states.js';
 import { showTime } from '../../wording/figures.js';
 import type { Disposition } from '../../wording/words.js';
 import type { Bench } from './bench-facts.js';
+import type { BenchParts } from './bench-parts.js';
 import { CullFrySheet } from './cull-fry-sheet.js';
 import { FishCards } from './fish-cards.js';
 import { JarSheet } from './jar-sheet.js';
 import { SortingList } from './sorting-list.js';
-import { dayTrouble, useToday } from './use-today.js';
 import { useBench, type ReadBench } from './use-bench.js';
-import { useBenchPlace } from './use-bench-place.js';
 import { useBenchEntries, type BenchEntries } from './use-bench-entries.js';
+import { useBenchView, type BenchView } from './use-bench-view.js';
+import { useEntryDay, type EntryDay } from './use-entry-day.js';
 import styles from './sorting.module.css';
 
 /** A spawn's fish sorted one after another; works without a connection once it was opened on this device. */
@@ -43,96 +44,114 @@ export function SortingScreen() {
 type OpenSheet = 'fry' | 'jar' | null;
 
 function BenchScreen({ bench, read }: { bench: Bench; read: ReadBench }) {
-  const [search, setSearch] = useSearchParams();
-  const place = useBenchPlace(bench.id);
-  const day = useToday();
-  const on = place.day ?? day;
-  const setOn = (chosen: string) => place.choose(chosen === '' || chosen === day ? null : chosen);
-  const dateError = dayTrouble(on, bench.hatchDate);
   const [sheet, setSheet] = useState<OpenSheet>(null);
   const [said, setSaid] = useState('');
-  const entries = useBenchEntries(bench, on, dateError);
-  const asked = search.get('as');
-  const wide = window.matchMedia('(min-width: 720px)').matches;
-  const asList = asked === null ? wide : asked === 'list';
-  const choose = (key: string, value: string) =>
-    setSearch(
-      (before) => {
-        before.set(key, value);
-        return before;
-      },
-      { replace: true, preventScrollReset: true },
-    );
-  const parts = { bench, entries, on, say: setSaid };
+  const view = useBenchView();
+  const day = useEntryDay(bench);
+  const entries = useBenchEntries(bench, day.on, day.error);
+  const parts = { bench, entries, on: day.on, say: setSaid };
+  const close = () => setSheet(null);
   return (
     <Screen
       title={`Sort spawn ${bench.tag}`}
       lead={<Progress bench={bench} />}
-      actions={
-        <>
-          <Button size="sm" onClick={() => choose('as', asList ? 'cards' : 'list')}>
-            {asList ? 'One by one' : 'As a list'}
-          </Button>
-          <Button size="sm" onClick={() => setSheet('jar')}>
-            Jar fish
-          </Button>
-          <Button size="sm" onClick={() => setSheet('fry')}>
-            Cull fry
-          </Button>
-        </>
-      }
+      actions={<BenchActions view={view} onOpen={setSheet} />}
     >
       <p className={said.startsWith('Undone') ? 'lw-quiet' : 'lw-heard'} role="status">
         {said}
       </p>
+      <BenchNotices bench={bench} day={day} entries={entries} />
+      <BenchFishView parts={parts} view={view} day={day} />
+      <p className={clsx(styles['foot'], 'lw-quiet')}>
+        {bench.fish.length > 0 && <Link to={`/spawns/${bench.id}`}>Back to the spawn</Link>}
+        <TakenWords read={read} />
+      </p>
+      <CullFrySheet {...parts} opened={sheet === 'fry'} onClose={close} locusId={view.locusId} />
+      <JarSheet {...parts} opened={sheet === 'jar'} onClose={close} />
+    </Screen>
+  );
+}
+
+interface BenchActionsProps {
+  view: BenchView;
+  onOpen: (sheet: OpenSheet) => void;
+}
+
+function BenchActions({ view: { asList, choose }, onOpen }: BenchActionsProps) {
+  return (
+    <>
+      <Button size="sm" onClick={() => choose('as', asList ? 'cards' : 'list')}>
+        {asList ? 'One by one' : 'As a list'}
+      </Button>
+      <Button size="sm" onClick={() => onOpen('jar')}>
+        Jar fish
+      </Button>
+      <Button size="sm" onClick={() => onOpen('fry')}>
+        Cull fry
+      </Button>
+    </>
+  );
+}
+
+interface BenchNoticesProps {
+  bench: Bench;
+  day: EntryDay;
+  entries: BenchEntries;
+}
+
+function BenchNotices({ bench, day: { on, isToday, error }, entries }: BenchNoticesProps) {
+  return (
+    <>
       {bench.withdrawnReason !== null && (
         <Caution>
           This spawn was withdrawn ({bench.withdrawnReason}): its fish can still be sorted, fry
           without a record cannot be culled in it.
         </Caution>
       )}
-      {dateError !== null && <Caution>{dateError}</Caution>}
-      {dateError === null && on !== day && <p className="lw-quiet">Entries are dated {on}.</p>}
+      {error !== null && <Caution>{error}</Caution>}
+      {error === null && !isToday && <p className="lw-quiet">Entries are dated {on}.</p>}
       <Trouble entries={entries} />
-      {bench.fish.length === 0 ? (
-        <Empty action={<Link to={`/spawns/${bench.id}`}>Back to the spawn</Link>}>
-          No fish of this spawn has a record yet. Jar fish to give them one; the tags are made for
-          you.
-        </Empty>
-      ) : asList ? (
-        <SortingList {...parts} place={place} dateError={dateError} onDate={setOn} />
-      ) : (
-        <FishCards
-          {...parts}
-          place={place}
-          locusId={search.get('locus')}
-          onLocus={(locusId) => choose('locus', locusId)}
-          sheetAsked={search.get('sheet')}
-          onSheet={(sheetId) => choose('sheet', sheetId)}
-        />
-      )}
-      {!asList && bench.fish.length > 0 && (
-        <TextInput
-          className={styles['date']}
-          label="Date of the entries"
-          type="date"
-          value={on}
-          error={dateError}
-          onChange={(event) => setOn(event.currentTarget.value)}
-        />
-      )}
-      <p className={clsx(styles['foot'], 'lw-quiet')}>
-        {bench.fish.length > 0 && <Link to={`/spawns/${bench.id}`}>Back to the spawn</Link>}
-        <TakenWords read={read} />
-      </p>
-      <CullFrySheet
+    </>
+  );
+}
+
+interface BenchFishViewProps {
+  parts: BenchParts;
+  view: BenchView;
+  day: EntryDay;
+}
+
+/** The fish in a table, or one by one. */
+function BenchFishView({ parts, view, day }: BenchFishViewProps) {
+  const { bench } = parts;
+  if (bench.fish.length === 0)
+    return (
+      <Empty action={<Link to={`/spawns/${bench.id}`}>Back to the spawn</Link>}>
+        No fish of this spawn has a record yet. Jar fish to give them one; the tags are made for
+        you.
+      </Empty>
+    );
+  const { place, error, setOn } = day;
+  if (view.asList) return <SortingList {...parts} place={place} dateError={error} onDate={setOn} />;
+  return (
+    <>
+      <FishCards
         {...parts}
-        opened={sheet === 'fry'}
-        onClose={() => setSheet(null)}
-        locusId={search.get('locus')}
+        place={place}
+        locusId={view.locusId}
+        onLocus={(locusId) => view.choose('locus', locusId)}
+        sheetAsked={view.sheetAsked}
+        onSheet={(sheetId) => view.choose('sheet', sheetId)}
       />
-      <JarSheet {...parts} opened={sheet === 'jar'} onClose={() => setSheet(null)} />
-    </Screen>
+      <TextInput
+        className={styles['date']}
+        label="Date of the entries"
+        type="date"
+        value={day.on}
+        error={error}
+        onChange={(event) => setOn(event.currentTarget.value)}
+      />
+    </>
   );
 }
 

@@ -10,8 +10,8 @@ export interface BenchPlaceKept extends BenchPlace {
   readonly choose: (day: string | null) => void;
 }
 
-/** Where the keeper is at this spawn's bench; there again after a reload, a closed browser, a look at another page. */
-export function useBenchPlace(spawnId: string): BenchPlaceKept {
+/** The place at a spawn's bench, kept on the device as it changes. */
+function useKeptPlace(spawnId: string) {
   const keeperId = useSession().keeper?.id ?? '';
   const [place, setPlace] = useState<BenchPlace>(
     () =>
@@ -22,10 +22,16 @@ export function useBenchPlace(spawnId: string): BenchPlaceKept {
   useEffect(() => {
     if (place !== nowhere) keepPlaces(keeperId, (before) => placeText(before, spawnId, place));
   }, [keeperId, spawnId, place]);
+  return [place, setPlace] as const;
+}
+
+/** Where the keeper is at this spawn's bench; there again after a reload, a closed browser, a look at another page. */
+export function useBenchPlace(spawnId: string): BenchPlaceKept {
+  const [place, setPlace] = useKeptPlace(spawnId);
   const goTo = useCallback(
     (fishId: string) =>
       setPlace((before) => (before.fishId === fishId ? before : { ...before, fishId })),
-    [],
+    [setPlace],
   );
   const fill = useCallback(
     (fishId: string, change: (before: Filled) => Filled) =>
@@ -34,11 +40,11 @@ export function useBenchPlace(spawnId: string): BenchPlaceKept {
         fishId: before.fishId ?? fishId,
         drafts: new Map(before.drafts).set(fishId, change(before.drafts.get(fishId) ?? blank)),
       })),
-    [],
+    [setPlace],
   );
   const choose = useCallback(
     (day: string | null) => setPlace((before) => ({ ...before, day })),
-    [],
+    [setPlace],
   );
   return {
     ...place,

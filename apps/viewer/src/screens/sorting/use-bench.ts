@@ -6,6 +6,7 @@ import { problemFrom, type Problem } from '../../api/problem.js';
 import { useAskingAgain } from '../../api/use-asking-again.js';
 import { now } from '../../clock/clock.js';
 import { takeAlong, takenAlong, type TakenAlong } from '../../outbox/taken-along.js';
+import type { Outbox, OutboxState } from '../../outbox/outbox.js';
 import { useOutbox } from '../../outbox/use-outbox.js';
 import { useSession } from '../../session/session-context.js';
 import { benchOf, type Bench } from './bench-facts.js';
@@ -20,26 +21,49 @@ export interface ReadBench {
   readonly reload: () => void;
 }
 
-/** The spawn's bench: from the device at once, from the server when it answers, and again after entries were sent. */
-export function useBench(spawnId: string): ReadBench {
-  const client = useClient();
-  const session = useSession();
-  const keeperId = session.keeper?.id ?? '';
-  const { open, state } = useOutbox();
-  const [shown, setShown] = useState<{ taken: TakenAlong; reading: number } | null>(null);
-  // Readings are told apart by a count and not by the clock, which may be set back at any time.
-  const readings = useRef(0);
-  const taken = shown?.taken ?? null;
-  const outbox = open?.outbox;
-  const [kept, setKept] = useState(false);
-  const [problem, setProblem] = useState<Problem | null>(null);
+interface Of {
+  readonly keeperId: string;
+  readonly spawnId: string;
+}
 
+/** What was taken along last: of the device at once, and of the server as its answers come. */
+function useTaken({ keeperId, spawnId }: Of) {
+  const [shown, setShown] = useState<{ taken: TakenAlong; reading: number } | null>(null);
+  const [kept, setKept] = useState(false);
   const newer = useCallback((next: TakenAlong, reading: number) => {
     setShown((before) =>
       before === null || before.reading < reading ? { taken: next, reading } : before,
     );
   }, []);
+  useEffect(() => {
+    let wanted = true;
+    void takenAlong(keeperId, spawnId).then((here) => {
+      if (!wanted || here === null) return;
+      setKept(true);
+      newer(here, 0);
+    });
+    return () => {
+      wanted = false;
+    };
+  }, [keeperId, spawnId, newer]);
+  return { taken: shown?.taken ?? null, newer, kept, setKept };
+}
 
+/** What was settled before a reading is shown by it. */
+async function tellSeen(outbox: Outbox, spawnId: string, settled: readonly string[]) {
+  const ofSpawn = outbox.current().sent.filter((entry) => entry.spawnId === spawnId);
+  const unseen = ofSpawn.filter(({ id, seen }) => seen !== true && settled.includes(id));
+  if (unseen.length > 0) await outbox.seen(unseen.map(({ id }) => id));
+}
+
+/** Reads the bench from the server, and keeps it on the device. */
+function useReading(of: Of, outbox: Outbox | undefined) {
+  const { keeperId, spawnId } = of;
+  const client = useClient();
+  const { taken, newer, kept, setKept } = useTaken(of);
+  const [problem, setProblem] = useState<Problem | null>(null);
+  // Readings are told apart by a count and not by the clock, which may be set back at any time.
+  const readings = useRef(0);
   const read = useCallback(async () => {
     if (outbox === undefined) return;
     const at = now().toISOString();
@@ -57,29 +81,18 @@ export function useBench(spawnId: string): ReadBench {
     try {
       await takeAlong(keeperId, spawnId, next);
       setKept(true);
-      const ofSpawn = outbox.current().sent.filter((entry) => entry.spawnId === spawnId);
-      const unseen = ofSpawn.filter(({ id, seen }) => seen !== true && settled.includes(id));
-      if (unseen.length > 0) await outbox.seen(unseen.map(({ id }) => id));
+      await tellSeen(outbox, spawnId, settled);
     } catch {
       setKept(false);
     }
-  }, [client, keeperId, newer, outbox, spawnId]);
+  }, [client, keeperId, newer, outbox, setKept, spawnId]);
+  return { taken, kept, problem, read };
+}
 
-  useEffect(() => {
-    let wanted = true;
-    void takenAlong(keeperId, spawnId).then((here) => {
-      if (!wanted || here === null) return;
-      setKept(true);
-      newer(here, 0);
-    });
-    return () => {
-      wanted = false;
-    };
-  }, [keeperId, spawnId, newer]);
-
-  // Read at first, when everything was sent, and when an entry turned out to need the keeper or was settled.
-  const unsettled = state.entries.filter((entry) => entry.state !== 'waiting').length;
-  const idle = state.entries.length - unsettled === 0;
+/** Read at first, when everything was sent, and when an entry turned out to need the keeper or was settled. */
+function useReadingAgain(read: () => Promise<void>, entries: OutboxState['entries']): void {
+  const unsettled = entries.filter((entry) => entry.state !== 'waiting').length;
+  const idle = entries.length - unsettled === 0;
   const settled = `${idle} ${unsettled}`;
   const readFor = useRef(settled);
   useEffect(() => {
@@ -93,9 +106,15 @@ export function useBench(spawnId: string): ReadBench {
     window.addEventListener('online', back);
     return () => window.removeEventListener('online', back);
   }, [read]);
+}
 
+/** The spawn's bench: from the device at once, from the server when it answers, and again after entries were sent. */
+export function useBench(spawnId: string): ReadBench {
+  const keeperId = useSession().keeper?.id ?? '';
+  const { open, state } = useOutbox();
+  const { taken, kept, problem, read } = useReading({ keeperId, spawnId }, open?.outbox);
+  useReadingAgain(read, state.entries);
   useAskingAgain(problem, () => void read());
-
   const bench = useMemo(
     () => (taken === null || open === null ? null : benchOf(taken, state)),
     [taken, open, state],

@@ -1,23 +1,19 @@
 import { Button, NativeSelect, TextInput } from '@mantine/core';
 import { useDebouncedValue, useMediaQuery } from '@mantine/hooks';
-import { useState, type SetStateAction, type Dispatch } from 'react';
-import { Link, useNavigate, useSearchParams, type SetURLSearchParams } from 'react-router';
+import { useState } from 'react';
+import { Link, useNavigate, useSearchParams } from 'react-router';
 import type { ResultOf } from '../../api/graphql.js';
-import { SPAWN_LIST, type SpawnRow } from '../../api/spawns.js';
+import { SPAWN_LIST } from '../../api/spawns.js';
 import { usePages } from '../../api/use-pages.js';
-import { FishLink } from '../../components/fish-marks.js';
 import { ProblemNotice } from '../../components/notice.js';
 import { Screen } from '../../components/screen.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Loading } from '../../components/states.js';
-import { VirtualList, type ListColumn, type ListSort } from '../../components/virtual-list.js';
+import { VirtualList, type ListSort } from '../../components/virtual-list.js';
 import { useLineChoices } from '../../pickers/line-field.js';
 import { plural } from '../../wording/figures.js';
-import { inbreedingText } from '../../wording/inbreeding-words.js';
 import { NewSpawnForm } from './new-spawn-form.js';
-import type { Choice } from '../../components/fields.js';
-
-type SortField = 'TAG' | 'SPAWNED_ON';
+import { columns, compactRow, type SpawnSortField } from './spawn-columns.js';
 
 const pageOf = ({ spawnList }: ResultOf<typeof SPAWN_LIST>) => ({
   nodes: spawnList.edges.map((edge) => edge.node),
@@ -26,125 +22,64 @@ const pageOf = ({ spawnList }: ResultOf<typeof SPAWN_LIST>) => ({
   totalCount: spawnList.totalCount,
 });
 
-function RowLink({ spawn }: { spawn: SpawnRow }) {
-  return (
-    <Link className="lw-row-link" to={`/spawns/${spawn.id}`}>
-      {spawn.tag}
-    </Link>
-  );
-}
-
-const columns: readonly ListColumn<SpawnRow, SortField>[] = [
-  { key: 'tag', title: 'Tag', sort: 'TAG', cell: (spawn) => <RowLink spawn={spawn} /> },
-  { key: 'line', title: 'Line', cell: (spawn) => spawn.line?.code ?? '' },
-  {
-    key: 'on',
-    title: 'Spawned',
-    sort: 'SPAWNED_ON',
-    number: true,
-    cell: (spawn) => spawn.spawnedOn ?? '',
-  },
-  { key: 'sire', title: 'Sire', cell: (spawn) => <FishLink fish={spawn.sire} /> },
-  { key: 'dam', title: 'Dam', cell: (spawn) => <FishLink fish={spawn.dam} /> },
-  { key: 'f', title: 'F', number: true, cell: (spawn) => inbreedingText(spawn) },
-  { key: 'fish', title: 'Fish', number: true, cell: (spawn) => spawn.fishCount },
-  {
-    key: 'purpose',
-    title: 'Purpose',
-    cell: (spawn) => (spawn.failed ? 'failed' : (spawn.purpose ?? '')),
-  },
-];
-
-function compactRow(spawn: SpawnRow) {
-  return (
-    <>
-      <RowLink spawn={spawn} /> {spawn.failed ? 'failed' : plural(spawn.fishCount, 'fish', 'fish')}
-      <span style={{ float: 'right' }}>F {inbreedingText(spawn)}</span>
-      <span className="lw-row-second">
-        {spawn.spawnedOn ?? 'no date'} · {spawn.sire?.tag ?? '?'} × {spawn.dam?.tag ?? '?'}
-      </span>
-    </>
-  );
-}
-
-export function SpawnListScreen() {
+/** The spawns that fit what was typed and the line in the address. */
+function useSpawnList() {
   const [search, setSearch] = useSearchParams();
-  const lines = useLineChoices();
-  const phone = useMediaQuery('(max-width: 719px)') ?? false;
-  const navigate = useNavigate();
-  const [adding, setAdding] = useState(false);
   const [text, setText] = useState('');
   const [searched] = useDebouncedValue(text, 200);
-  const [sort, setSort] = useState<ListSort<SortField>>({ field: 'SPAWNED_ON', direction: 'DESC' });
+  const [sort, setSort] = useState<ListSort<SpawnSortField>>({
+    field: 'SPAWNED_ON',
+    direction: 'DESC',
+  });
   const line = search.get('line') ?? '';
   const filter = {
     ...(searched === '' ? {} : { text: searched }),
     ...(line === '' ? {} : { lineIds: [line] }),
   };
-  const filtered = Object.keys(filter).length > 0;
   const pages = usePages(SPAWN_LIST, { filter, sort, first: 100 }, pageOf);
+  return {
+    ...{ text, setText, line, sort, setSort, pages },
+    setLine: (value: string) => setSearch(value === '' ? {} : { line: value }, { replace: true }),
+    filtered: Object.keys(filter).length > 0,
+  };
+}
+
+type SpawnList = ReturnType<typeof useSpawnList>;
+
+/** All spawns, newest first. */
+export function SpawnListScreen() {
+  const navigate = useNavigate();
+  const [adding, setAdding] = useState(false);
+  const list = useSpawnList();
+  const { totalCount, problem, reload } = list.pages;
+  const close = () => setAdding(false);
   return (
     <Screen
       title="Spawns"
       fill
-      lead={pages.totalCount === null ? '' : plural(pages.totalCount, 'spawn')}
+      lead={totalCount === null ? '' : plural(totalCount, 'spawn')}
       actions={
         <Button className="lw-primary" onClick={() => setAdding(true)}>
           New spawn
         </Button>
       }
     >
-      <SpawnFilter text={text} setText={setText} line={line} setSearch={setSearch} lines={lines} />
-      <ProblemNotice problem={pages.problem} onRetry={pages.reload} />
-      {pages.totalCount === null && pages.problem === null && <Loading what="the spawns" />}
-      {pages.totalCount === 0 && !pages.loading && (
-        <Empty
-          action={filtered ? undefined : <Link to="/next-pairing">Choose the next pairing</Link>}
-        >
-          {filtered
-            ? 'No spawn fits. Clear the text, or choose another line.'
-            : 'No spawn yet. Choose a pairing and record its spawn from there, or record a spawn you already have.'}
-        </Empty>
-      )}
-      {pages.nodes.length > 0 && (
-        <VirtualList
-          label="Spawns"
-          columns={columns}
-          template="minmax(90px, 1fr) 56px 92px minmax(90px, 1fr) minmax(90px, 1fr) 76px 56px minmax(90px, 1.4fr)"
-          rows={pages.nodes}
-          rowKey={(spawn) => spawn.id}
-          totalCount={pages.totalCount}
-          hasNextPage={pages.hasNextPage}
-          onNeedMore={pages.next}
-          sort={sort}
-          onSort={setSort}
-          compact={compactRow}
-          phone={phone}
-        />
-      )}
-      <Sheet title="New spawn" opened={adding} onClose={() => setAdding(false)}>
-        <NewSpawnForm
-          onCancel={() => setAdding(false)}
-          onSaved={(id) => void navigate(`/spawns/${id}`)}
-        />
+      <SpawnFilter list={list} />
+      <ProblemNotice problem={problem} onRetry={reload} />
+      <SpawnRows list={list} />
+      <Sheet title="New spawn" opened={adding} onClose={close}>
+        <NewSpawnForm onCancel={close} onSaved={(id) => void navigate(`/spawns/${id}`)} />
       </Sheet>
     </Screen>
   );
 }
 
-function SpawnFilter({
-  text,
-  setText,
-  line,
-  setSearch,
-  lines,
-}: {
-  text: string;
-  setText: Dispatch<SetStateAction<string>>;
-  line: string;
-  setSearch: SetURLSearchParams;
-  lines: Choice[];
-}) {
+interface ListProps {
+  list: SpawnList;
+}
+
+function SpawnFilter({ list: { text, setText, line, setLine } }: ListProps) {
+  const lines = useLineChoices();
   return (
     <div className="lw-filter" role="search" aria-label="Filter the spawns">
       <TextInput
@@ -158,12 +93,42 @@ function SpawnFilter({
       <NativeSelect
         label="Line"
         value={line}
-        onChange={(event) => {
-          const value = event.currentTarget.value;
-          setSearch(value === '' ? {} : { line: value }, { replace: true });
-        }}
+        onChange={(event) => setLine(event.currentTarget.value)}
         data={[{ value: '', label: 'any' }, ...lines]}
       />
     </div>
+  );
+}
+
+const template =
+  'minmax(90px, 1fr) 56px 92px minmax(90px, 1fr) minmax(90px, 1fr) 76px 56px minmax(90px, 1.4fr)';
+
+/** The rows; or that they are on their way, or why there are none. */
+function SpawnRows({ list: { pages, sort, setSort, filtered } }: ListProps) {
+  const phone = useMediaQuery('(max-width: 719px)') ?? false;
+  const { nodes, totalCount, hasNextPage } = pages;
+  if (totalCount === null && pages.problem === null) return <Loading what="the spawns" />;
+  if (totalCount === 0 && !pages.loading) return <NoSpawn filtered={filtered} />;
+  if (nodes.length === 0) return null;
+  return (
+    <VirtualList
+      label="Spawns"
+      {...{ columns, template, totalCount, hasNextPage, sort, phone }}
+      rows={nodes}
+      rowKey={({ id }) => id}
+      onNeedMore={pages.next}
+      onSort={setSort}
+      compact={compactRow}
+    />
+  );
+}
+
+function NoSpawn({ filtered }: { filtered: boolean }) {
+  return (
+    <Empty action={filtered ? undefined : <Link to="/next-pairing">Choose the next pairing</Link>}>
+      {filtered
+        ? 'No spawn fits. Clear the text, or choose another line.'
+        : 'No spawn yet. Choose a pairing and record its spawn from there, or record a spawn you already have.'}
+    </Empty>
   );
 }

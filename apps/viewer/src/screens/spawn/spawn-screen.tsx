@@ -1,21 +1,16 @@
 import { Button } from '@mantine/core';
 import { useState } from 'react';
-import { Link, useNavigate, useParams, type NavigateFunction } from 'react-router';
+import { Link, useNavigate, useParams } from 'react-router';
 import { SPAWN, WITHDRAW_SPAWN, type SpawnFacts } from '../../api/spawns.js';
 import { useRead } from '../../api/use-read.js';
-import { useSave, type SaveOf } from '../../api/use-save.js';
-import { Facts } from '../../components/facts.js';
-import { FishLink, PairLinks } from '../../components/fish-marks.js';
+import { PairLinks } from '../../components/fish-marks.js';
 import { Screen } from '../../components/screen.js';
-import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
 import { Shown } from '../../components/states.js';
-import { WithdrawSheet } from '../../components/withdraw-form.js';
+import { WithdrawnNotice, WithdrawRecord } from '../../components/withdraw-record.js';
 import { KeptOnDevice } from '../../panels/kept-on-device.js';
 import { HistoryPanel } from '../../panels/history-panel.js';
 import { WaterReadings } from '../../panels/water-readings.js';
-import { ageToday } from '../../wording/figures.js';
-import { inbreedingText } from '../../wording/inbreeding-words.js';
 import { BroodOutlookSection } from './brood-outlook-section.js';
 import { CorrectSpawnForm } from './correct-spawn-form.js';
 import { CountsSection } from './counts-section.js';
@@ -24,6 +19,7 @@ import { FailedForm } from './failed-form.js';
 import { LogSection } from './log-section.js';
 import { LossesSection } from './losses-section.js';
 import { ObservedClassesSection } from './observed-classes-section.js';
+import { SpawnFactsSection } from './spawn-facts-section.js';
 import { SpawnFishSection } from './spawn-fish-section.js';
 import { UnknownParents } from './unknown-parents.js';
 import { SurvivalSection } from './survival-section.js';
@@ -50,31 +46,40 @@ type OpenSheet = 'correct' | 'withdraw' | 'failed' | null;
 
 function SpawnPage({ spawn }: { spawn: SpawnFacts }) {
   const [sheet, setSheet] = useState<OpenSheet>(null);
-  const navigate = useNavigate();
-  const withdrawal = useSave(WITHDRAW_SPAWN);
-  const close = () => setSheet(null);
   return (
     <Screen
       title={`Spawn ${spawn.tag}`}
       lead={<PairLinks sire={spawn.sire} dam={spawn.dam} />}
-      actions={
-        <>
-          <Link className="lw-link-button" to={`/print?spawn=${spawn.id}`}>
-            Print
-          </Link>
-          <Button onClick={() => setSheet('correct')}>Correct</Button>
-          {!spawn.failed && <Button onClick={() => setSheet('failed')}>Failed</Button>}
-          {spawn.withdrawn === null && (
-            <Button onClick={() => setSheet('withdraw')}>Withdraw</Button>
-          )}
-        </>
-      }
+      actions={<SpawnActions spawn={spawn} onOpen={setSheet} />}
     >
-      {spawn.withdrawn !== null && (
-        <div className="lw-notice lw-notice-caution" role="note">
-          Withdrawn on {spawn.withdrawn.at.slice(0, 10)}: {spawn.withdrawn.reason}
-        </div>
-      )}
+      <WithdrawnNotice withdrawn={spawn.withdrawn} />
+      <SpawnSections spawn={spawn} />
+      <SpawnSheets spawn={spawn} sheet={sheet} onClose={() => setSheet(null)} />
+    </Screen>
+  );
+}
+
+interface SpawnActionsProps {
+  spawn: SpawnFacts;
+  onOpen: (sheet: OpenSheet) => void;
+}
+
+function SpawnActions({ spawn, onOpen }: SpawnActionsProps) {
+  return (
+    <>
+      <Link className="lw-link-button" to={`/print?spawn=${spawn.id}`}>
+        Print
+      </Link>
+      <Button onClick={() => onOpen('correct')}>Correct</Button>
+      {!spawn.failed && <Button onClick={() => onOpen('failed')}>Failed</Button>}
+      {spawn.withdrawn === null && <Button onClick={() => onOpen('withdraw')}>Withdraw</Button>}
+    </>
+  );
+}
+
+function SpawnSections({ spawn }: { spawn: SpawnFacts }) {
+  return (
+    <>
       <UnknownParents spawn={spawn} />
       <div className="lw-columns">
         <div>
@@ -96,104 +101,36 @@ function SpawnPage({ spawn }: { spawn: SpawnFacts }) {
       <ObservedClassesSection spawn={spawn} />
       <BroodOutlookSection spawn={spawn} />
       <HistoryPanel recordKind="SPAWN" recordId={spawn.id} />
-      <Sheet title={`Correct spawn ${spawn.tag}`} opened={sheet === 'correct'} onClose={close}>
-        <CorrectSpawnForm spawn={spawn} onSaved={close} onCancel={close} />
-      </Sheet>
-      <Sheet title={`Spawn ${spawn.tag} failed`} opened={sheet === 'failed'} onClose={close}>
-        <FailedForm spawn={spawn} onSaved={close} onCancel={close} />
-      </Sheet>
-      <WithdrawSpawn
-        spawn={spawn}
-        sheet={sheet}
-        close={close}
-        withdrawal={withdrawal}
-        navigate={navigate}
-      />
-    </Screen>
+    </>
   );
 }
 
-function WithdrawSpawn({
-  spawn,
-  sheet,
-  close,
-  withdrawal,
-  navigate,
-}: {
+interface SpawnSheetsProps {
   spawn: SpawnFacts;
-  sheet: string | null;
-  close: () => void;
-  withdrawal: SaveOf<typeof WITHDRAW_SPAWN>;
-  navigate: NavigateFunction;
-}) {
-  return (
-    <WithdrawSheet
-      title={`Withdraw spawn ${spawn.tag}`}
-      opened={sheet === 'withdraw'}
-      onClose={close}
-      what={`spawn ${spawn.tag}`}
-      saving={withdrawal.saving}
-      problem={withdrawal.problem}
-      onSubmit={async (reason) => {
-        const input = { id: spawn.id, reason, revision: spawn.revision };
-        if ((await withdrawal.save({ input })) !== null) void navigate('/spawns');
-      }}
-    />
-  );
+  sheet: OpenSheet;
+  onClose: () => void;
 }
 
-function SpawnFactsSection({ spawn }: { spawn: SpawnFacts }) {
+/** What can be done with the record, each over the screen. */
+function SpawnSheets({ spawn, sheet, onClose }: SpawnSheetsProps) {
+  const navigate = useNavigate();
   return (
-    <Section title="Facts">
-      <Facts
-        facts={[
-          { name: 'Sire', value: <FishLink fish={spawn.sire} /> },
-          { name: 'Dam', value: <FishLink fish={spawn.dam} /> },
-          {
-            name: 'F of the brood',
-            value: (
-              <>
-                <strong>{inbreedingText(spawn)}</strong>
-                {spawn.sire !== null && spawn.dam !== null && (
-                  <>
-                    {' '}
-                    <Link to={`/fish/${spawn.sire.id}/pedigree?with=${spawn.dam.id}`}>why?</Link>
-                  </>
-                )}
-              </>
-            ),
-          },
-          {
-            name: 'Line',
-            value:
-              spawn.line === null ? null : (
-                <Link to={`/lines/${spawn.line.id}`}>{spawn.line.code}</Link>
-              ),
-          },
-          { name: 'Spawned', value: spawn.spawnedOn },
-          {
-            name: 'Hatched',
-            value:
-              spawn.hatchDate === null
-                ? null
-                : `${spawn.hatchDate} (${ageToday(spawn.hatchDate) ?? ''})`,
-          },
-          { name: 'Purpose', value: spawn.purpose },
-          ...(spawn.failed
-            ? [{ name: 'Outcome', value: `failed: ${spawn.failedReason ?? 'no reason recorded'}` }]
-            : []),
-          {
-            name: 'Planned',
-            value:
-              spawn.pairing === null ? 'recorded without a plan' : `on ${spawn.pairing.plannedOn}`,
-          },
-          {
-            name: 'Record kept by',
-            value: spawn.keeper.here ? `${spawn.keeper.name} (here)` : spawn.keeper.name,
-          },
-          { name: 'Note', value: spawn.note },
-        ]}
+    <>
+      <Sheet title={`Correct spawn ${spawn.tag}`} opened={sheet === 'correct'} onClose={onClose}>
+        <CorrectSpawnForm spawn={spawn} onSaved={onClose} onCancel={onClose} />
+      </Sheet>
+      <Sheet title={`Spawn ${spawn.tag} failed`} opened={sheet === 'failed'} onClose={onClose}>
+        <FailedForm spawn={spawn} onSaved={onClose} onCancel={onClose} />
+      </Sheet>
+      <WithdrawRecord
+        mutation={WITHDRAW_SPAWN}
+        record={spawn}
+        title={`Withdraw spawn ${spawn.tag}`}
+        what={`spawn ${spawn.tag}`}
+        opened={sheet === 'withdraw'}
+        onClose={onClose}
+        onWithdrawn={() => void navigate('/spawns')}
       />
-    </Section>
+    </>
   );
 }

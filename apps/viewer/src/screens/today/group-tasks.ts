@@ -1,6 +1,7 @@
 import { DAY, HOUR } from '@linewright/care';
 import type { CareTask } from '../../api/care.js';
 import { dayText } from '../../wording/care-words.js';
+import { plural } from '../../wording/figures.js';
 import { capital } from '../../wording/words.js';
 
 export interface TaskGroup {
@@ -64,4 +65,11 @@ export function bySpawn(tasks: readonly CareTask[]): TaskGroup[] {
       title: list[0]?.spawn.tag ?? '',
       tasks: list,
     }));
+}
+
+/** "2 overdue, 3 spawns under way". */
+export function dueWords(tasks: readonly Pick<CareTask, 'state' | 'spawn'>[]): string {
+  const overdue = tasks.filter((task) => task.state === 'OVERDUE').length;
+  const spawns = new Set(tasks.map((task) => task.spawn.id)).size;
+  return `${overdue === 0 ? 'Nothing overdue' : `${overdue} overdue`}, ${plural(spawns, 'spawn')} under way`;
 }

@@ -1,90 +1,50 @@
 import { Button } from '@mantine/core';
-import { useEffect, useMemo, useState } from 'react';
+import { useState } from 'react';
 import { Link } from 'react-router';
-import { CARE_TASKS, type CareTask } from '../../api/care.js';
-import { useRead } from '../../api/use-read.js';
-import { now as clockNow, zoneHere } from '../../clock/clock.js';
+import type { CareTask } from '../../api/care.js';
+import { zoneHere } from '../../clock/clock.js';
 import { ProblemNotice } from '../../components/notice.js';
 import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
 import { Empty, Shown } from '../../components/states.js';
 import { WaterAlerts } from '../../panels/water-alerts.js';
-import { plural, toDateText } from '../../wording/figures.js';
 import { BackupNotice } from './backup-notice.js';
-import { bySpawn, byTime, type TaskGroup } from './group-tasks.js';
+import { bySpawn, byTime, dueWords, type TaskGroup } from './group-tasks.js';
 import { JustDone } from './just-done.js';
 import { TaskItem } from './task-item.js';
+import { useDueTasks } from './use-due-tasks.js';
 import { useNextInFocus } from './use-next-in-focus.js';
 import { useTaskRecords, type TaskRecords } from './use-task-records.js';
 import viewChoiceStyles from '../../components/view-choice.module.css';
 import todayStyles from './today.module.css';
 
-const DAYS = 3;
-const MORE_DAYS = 14;
-const MINUTES_BETWEEN_READS = 5;
-
 type View = 'time' | 'spawn';
 
 /** What the spawns under way ask for: overdue, today, and the days to come. */
 export function TodayScreen() {
-  const [now, setNow] = useState(() => clockNow().getTime());
   const [view, setView] = useState<View>('time');
-  const [days, setDays] = useState(DAYS);
-  const today = toDateText(new Date(now));
-  const variables = useMemo(() => {
-    const last = new Date(`${today}T12:00:00`);
-    last.setDate(last.getDate() + days);
-    return { from: today, to: toDateText(last), zone: zoneHere() };
-  }, [today, days]);
-  const read = useRead(CARE_TASKS, variables);
-  const { reload } = read;
-  useEffect(() => {
-    const again = () => {
-      if (document.visibilityState === 'hidden') return;
-      setNow(clockNow().getTime());
-      reload();
-    };
-    const timer = setInterval(again, MINUTES_BETWEEN_READS * 60_000);
-    document.addEventListener('visibilitychange', again);
-    return () => {
-      clearInterval(timer);
-      document.removeEventListener('visibilitychange', again);
-    };
-  }, [reload]);
-  const tasks = read.data?.careTasks ?? [];
-  const overdue = tasks.filter((task) => task.state === 'OVERDUE').length;
+  const { read, now, today, days, more } = useDueTasks();
   return (
     <Screen
       title="Today"
-      lead={
-        read.data === undefined
-          ? undefined
-          : `${overdue === 0 ? 'Nothing overdue' : `${overdue} overdue`}, ${plural(
-              new Set(tasks.map((task) => task.spawn.id)).size,
-              'spawn',
-            )} under way`
-      }
+      lead={read.data === undefined ? undefined : dueWords(read.data.careTasks)}
       actions={<ViewChoice view={view} onView={setView} />}
     >
       <BackupNotice />
       <WaterAlerts brief />
       <Shown read={read} what="the tasks">
-        {(data) =>
-          data.careTasks.length === 0 ? (
+        {({ careTasks }) =>
+          careTasks.length === 0 ? (
             <NothingDue days={days} />
           ) : (
             <Tasks
-              groups={
-                view === 'time' ? byTime(data.careTasks, today, now) : bySpawn(data.careTasks)
-              }
+              groups={view === 'time' ? byTime(careTasks, today, now) : bySpawn(careTasks)}
               underSpawn={view === 'spawn'}
             />
           )
         }
       </Shown>
-      {read.data !== undefined && days === DAYS && (
-        <Button onClick={() => setDays(MORE_DAYS)}>Show two weeks</Button>
-      )}
+      {read.data !== undefined && more !== null && <Button onClick={more}>Show two weeks</Button>}
     </Screen>
   );
 }
@@ -141,17 +101,14 @@ function Tasks({ groups, underSpawn }: { groups: readonly TaskGroup[]; underSpaw
   );
 }
 
-function TaskGroup({
-  group,
-  underSpawn,
-  records,
-  leaving,
-}: {
+interface TaskGroupProps {
   group: TaskGroup;
   underSpawn: boolean;
   records: TaskRecords;
   leaving: (task: CareTask) => void;
-}) {
+}
+
+function TaskGroup({ group, underSpawn, records, leaving }: TaskGroupProps) {
   return (
     <Section
       title={group.title}
@@ -159,7 +116,7 @@ function TaskGroup({
       actions={underSpawn ? <Link to={`/spawns/${group.key}`}>Log of {group.title}</Link> : null}
     >
       <ul className={todayStyles['tasks']}>
-        {group.tasks.map((task: CareTask) => (
+        {group.tasks.map((task) => (
           <TaskItem
             key={task.id}
             task={task}

@@ -1,4 +1,4 @@
-import { useCallback, useState } from 'react';
+import { useState } from 'react';
 import { RECORD_CARE, SKIP_CARE, UNDO_CARE, type CareTask } from '../../api/care.js';
 import type { Problem } from '../../api/problem.js';
 import { useSave } from '../../api/use-save.js';
@@ -16,66 +16,42 @@ export interface TaskRecords {
   problem: Problem | null;
 }
 
+const inputOf = ({ spawn, step }: CareTask) => ({
+  id: newId(),
+  spawnId: spawn.id,
+  step: step.id,
+});
+
+const recorded = (verb: string, { spawn, step }: CareTask, entryId: string): Recorded => ({
+  entryId,
+  spawnId: spawn.id,
+  what: `${verb}: ${step.title}, ${spawn.tag}.`,
+});
+
 /** Recording tasks, one tap each; the id is made here, so that a tap sent twice is recorded once. */
 export function useTaskRecords(): TaskRecords {
   const recording = useSave(RECORD_CARE);
   const skipping = useSave(SKIP_CARE);
   const undoing = useSave(UNDO_CARE);
   const [last, setLast] = useState<Recorded | null>(null);
-  const { save: record } = recording;
-  const { save: leaveOut } = skipping;
-  const { save: takeBack } = undoing;
-
-  const done = useCallback(
-    async (task: CareTask, at: string, note: string | null) => {
-      const input = {
-        id: newId(),
-        spawnId: task.spawn.id,
-        step: task.step.id,
-        at,
-        note,
-        zone: zoneHere(),
-      };
-      const saved = await record({ input });
-      if (saved === null) return;
-      setLast({
-        entryId: saved.recordCare,
-        spawnId: task.spawn.id,
-        what: `Recorded: ${task.step.title}, ${task.spawn.tag}.`,
-      });
-    },
-    [record],
-  );
-  const skip = useCallback(
-    async (task: CareTask, reason: string) => {
-      const input = {
-        id: newId(),
-        spawnId: task.spawn.id,
-        step: task.step.id,
-        at: now().toISOString(),
-        reason,
-      };
-      const saved = await leaveOut({ input });
-      if (saved === null) return;
-      setLast({
-        entryId: saved.skipCare,
-        spawnId: task.spawn.id,
-        what: `Skipped: ${task.step.title}, ${task.spawn.tag}.`,
-      });
-    },
-    [leaveOut],
-  );
-  const undo = useCallback(
-    async ({ spawnId, entryId }: Recorded) => {
-      if ((await takeBack({ input: { spawnId, entryId, zone: zoneHere() } })) !== null)
-        setLast(null);
-    },
-    [takeBack],
-  );
+  const done = async (task: CareTask, at: string, note: string | null) => {
+    const input = { ...inputOf(task), at, note, zone: zoneHere() };
+    const saved = await recording.save({ input });
+    if (saved !== null) setLast(recorded('Recorded', task, saved.recordCare));
+  };
+  const skip = async (task: CareTask, reason: string) => {
+    const input = { ...inputOf(task), at: now().toISOString(), reason };
+    const saved = await skipping.save({ input });
+    if (saved !== null) setLast(recorded('Skipped', task, saved.skipCare));
+  };
+  const undo = async ({ spawnId, entryId }: Recorded) => {
+    const saved = await undoing.save({ input: { spawnId, entryId, zone: zoneHere() } });
+    if (saved !== null) setLast(null);
+  };
   return {
     done: (...given) => void done(...given),
     skip: (...given) => void skip(...given),
-    undo: (recorded) => void undo(recorded),
+    undo: (taken) => void undo(taken),
     last,
     saving: recording.saving || skipping.saving,
     undoing: undoing.saving,

@@ -83,43 +83,47 @@ interface TraitFormProps {
   onCancel: () => void;
 }
 
-/** A new trait, or a correction of one. The key and kind of a trait stay as they were made. */
-export function TraitForm({ trait, onSaved, onCancel }: TraitFormProps) {
-  const form = useForm({
-    resolver: zodResolver(schema),
-    defaultValues: {
-      key: trait?.key ?? '',
-      name: trait?.name ?? '',
-      kind: trait?.kind ?? 'MEASURED',
-      unit: trait?.unit ?? '',
-      minimum: text(trait?.minimum),
-      maximum: text(trait?.maximum),
-      better: betterOf(trait),
-      fromAgeDays: text(trait?.fromAgeDays),
-      toAgeDays: text(trait?.toAgeDays),
-      description: trait?.description ?? '',
-      grades: gradeLines(trait?.grades ?? []),
-    },
-  });
+const typedOf = (trait: Trait | null) => ({
+  key: trait?.key ?? '',
+  name: trait?.name ?? '',
+  kind: trait?.kind ?? ('MEASURED' as const),
+  unit: trait?.unit ?? '',
+  minimum: text(trait?.minimum),
+  maximum: text(trait?.maximum),
+  better: betterOf(trait),
+  fromAgeDays: text(trait?.fromAgeDays),
+  toAgeDays: text(trait?.toAgeDays),
+  description: trait?.description ?? '',
+  grades: gradeLines(trait?.grades ?? []),
+});
+
+/** Saves a new trait, or the correction of one; resolves to whether it did. */
+function useTraitSave(trait: Trait | null) {
   const creation = useSave(CREATE_TRAIT);
   const correction = useSave(CORRECT_TRAIT);
-  const used = trait === null ? creation : correction;
+  const { saving, problem } = trait === null ? creation : correction;
+  const keep = async ({ key, kind, better, ...rest }: z.output<typeof schema>) => {
+    const values = { ...rest, higherIsBetter: better === '' ? null : better === 'higher' };
+    if (trait === null) return (await creation.save({ input: { key, kind, ...values } })) !== null;
+    const { id, revision } = trait;
+    return (await correction.save({ input: { id, revision, ...values } })) !== null;
+  };
+  return { keep, saving, problem };
+}
+
+/** A new trait, or a correction of one. The key and kind of a trait stay as they were made. */
+export function TraitForm({ trait, onSaved, onCancel }: TraitFormProps) {
+  const form = useForm({ resolver: zodResolver(schema), defaultValues: typedOf(trait) });
+  const { keep, saving, problem } = useTraitSave(trait);
   return (
     <RecordForm
       form={form}
       submit={trait === null ? 'Save trait' : 'Save correction'}
-      saving={used.saving}
-      problem={used.problem}
+      saving={saving}
+      problem={problem}
       onCancel={onCancel}
-      onSubmit={async ({ key, kind, better, ...rest }) => {
-        const values = { ...rest, higherIsBetter: better === '' ? null : better === 'higher' };
-        const saved =
-          trait === null
-            ? await creation.save({ input: { key, kind, ...values } })
-            : await correction.save({
-                input: { id: trait.id, revision: trait.revision, ...values },
-              });
-        if (saved !== null) onSaved();
+      onSubmit={async (values) => {
+        if (await keep(values)) onSaved();
       }}
     >
       <NameFields trait={trait} />
@@ -129,6 +133,20 @@ export function TraitForm({ trait, onSaved, onCancel }: TraitFormProps) {
         <NumberField name="maximum" label="Highest value" />
       </FieldRow>
       <MeaningFields />
+      <WordsFields />
+      {trait !== null && (
+        <p className="lw-quiet">
+          A change of unit, range or grades changes what the numbers mean, so it makes version{' '}
+          {trait.version + 1}; older scores keep version {trait.version}.
+        </p>
+      )}
+    </RecordForm>
+  );
+}
+
+function WordsFields() {
+  return (
+    <>
       <LongTextField
         name="description"
         label="How to score it"
@@ -139,13 +157,7 @@ export function TraitForm({ trait, onSaved, onCancel }: TraitFormProps) {
         label="Names of grades"
         hint="One per line, such as 160 superdelta: from that value up to the next."
       />
-      {trait !== null && (
-        <p className="lw-quiet">
-          A change of unit, range or grades changes what the numbers mean, so it makes version{' '}
-          {trait.version + 1}; older scores keep version {trait.version}.
-        </p>
-      )}
-    </RecordForm>
+    </>
   );
 }
 

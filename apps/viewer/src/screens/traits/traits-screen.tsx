@@ -3,12 +3,11 @@ import { useState, type SetStateAction, type Dispatch } from 'react';
 import { Link } from 'react-router';
 import { TRAITS, WITHDRAW_TRAIT, type Trait } from '../../api/traits.js';
 import { useRead } from '../../api/use-read.js';
-import { useSave } from '../../api/use-save.js';
 import { DataTable } from '../../components/data-table.js';
 import { Screen } from '../../components/screen.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
-import { WithdrawSheet } from '../../components/withdraw-form.js';
+import { WithdrawRecord } from '../../components/withdraw-record.js';
 import { ageText, span } from '../../wording/figures.js';
 import { rangeText } from '../../wording/scores.js';
 import { traitKindWord } from '../../wording/words.js';
@@ -54,97 +53,113 @@ export function TraitsScreen() {
           )
         }
       </Shown>
-      <Sheet title="New trait" opened={sheet?.kind === 'new'} onClose={close}>
-        <TraitForm trait={null} onSaved={close} onCancel={close} />
-      </Sheet>
-      {sheet?.kind === 'correct' && (
-        <Sheet title={`Correct ${sheet.trait.name}`} opened onClose={close}>
-          <TraitForm trait={sheet.trait} onSaved={close} onCancel={close} />
-        </Sheet>
-      )}
-      {sheet?.kind === 'withdraw' && <WithdrawTraitSheet trait={sheet.trait} onClose={close} />}
+      <TraitSheets sheet={sheet} onClose={close} />
     </Screen>
   );
 }
 
+interface TraitSheetsProps {
+  sheet: OpenSheet;
+  onClose: () => void;
+}
+
+function TraitSheets({ sheet, onClose }: TraitSheetsProps) {
+  return (
+    <>
+      <Sheet title="New trait" opened={sheet?.kind === 'new'} onClose={onClose}>
+        <TraitForm trait={null} onSaved={onClose} onCancel={onClose} />
+      </Sheet>
+      {sheet?.kind === 'correct' && (
+        <Sheet title={`Correct ${sheet.trait.name}`} opened onClose={onClose}>
+          <TraitForm trait={sheet.trait} onSaved={onClose} onCancel={onClose} />
+        </Sheet>
+      )}
+      {sheet?.kind === 'withdraw' && (
+        <WithdrawRecord
+          mutation={WITHDRAW_TRAIT}
+          record={sheet.trait}
+          title={`Withdraw ${sheet.trait.name}`}
+          what={`trait ${sheet.trait.name}`}
+          onClose={onClose}
+        />
+      )}
+    </>
+  );
+}
+
+const plainColumns: readonly Column<Trait>[] = [
+  {
+    key: 'name',
+    title: 'Trait',
+    cell: (trait) => (
+      <>
+        <Link to={`/traits/${trait.id}`}>{trait.name}</Link>{' '}
+        <span className="lw-quiet">{trait.key}</span>
+        {trait.description !== null && <div className="lw-quiet">{trait.description}</div>}
+      </>
+    ),
+  },
+  {
+    key: 'kind',
+    title: 'Kind',
+    wideOnly: true,
+    cell: (trait) => traitKindWord[trait.kind],
+  },
+  {
+    key: 'range',
+    title: 'Range',
+    cell: (trait) => [rangeText(trait), trait.unit].filter(Boolean).join(' '),
+  },
+  {
+    key: 'better',
+    title: 'Better',
+    wideOnly: true,
+    cell: ({ higherIsBetter }) =>
+      higherIsBetter === null ? '' : higherIsBetter ? 'higher' : 'lower',
+  },
+  { key: 'when', title: 'Scored at', wideOnly: true, cell: scoringAge },
+  {
+    key: 'version',
+    title: 'Version',
+    number: true,
+    wideOnly: true,
+    cell: (trait) => trait.version,
+  },
+];
+
 function traitColumns(setSheet: Dispatch<SetStateAction<OpenSheet>>): readonly Column<Trait>[] {
   return [
-    {
-      key: 'name',
-      title: 'Trait',
-      cell: (trait) => (
-        <>
-          <Link to={`/traits/${trait.id}`}>{trait.name}</Link>{' '}
-          <span className="lw-quiet">{trait.key}</span>
-          {trait.description !== null && <div className="lw-quiet">{trait.description}</div>}
-        </>
-      ),
-    },
-    {
-      key: 'kind',
-      title: 'Kind',
-      wideOnly: true,
-      cell: (trait) => traitKindWord[trait.kind],
-    },
-    {
-      key: 'range',
-      title: 'Range',
-      cell: (trait) => [rangeText(trait), trait.unit].filter(Boolean).join(' '),
-    },
-    {
-      key: 'better',
-      title: 'Better',
-      wideOnly: true,
-      cell: ({ higherIsBetter }) =>
-        higherIsBetter === null ? '' : higherIsBetter ? 'higher' : 'lower',
-    },
-    { key: 'when', title: 'Scored at', wideOnly: true, cell: scoringAge },
-    {
-      key: 'version',
-      title: 'Version',
-      number: true,
-      wideOnly: true,
-      cell: (trait) => trait.version,
-    },
+    ...plainColumns,
     {
       key: 'do',
       title: <span className="lw-heard">Actions</span>,
-      cell: (trait) => (
-        <span className="lw-row-buttons">
-          <button
-            type="button"
-            aria-label={`Correct ${trait.name}`}
-            onClick={() => setSheet({ kind: 'correct', trait })}
-          >
-            Correct
-          </button>
-          <button
-            type="button"
-            aria-label={`Withdraw ${trait.name}`}
-            onClick={() => setSheet({ kind: 'withdraw', trait })}
-          >
-            Withdraw
-          </button>
-        </span>
-      ),
+      cell: (trait) => <TraitActions trait={trait} onOpen={setSheet} />,
     },
   ];
 }
 
-function WithdrawTraitSheet({ trait, onClose }: { trait: Trait; onClose: () => void }) {
-  const { save, saving, problem } = useSave(WITHDRAW_TRAIT);
+interface TraitActionsProps {
+  trait: Trait;
+  onOpen: (sheet: OpenSheet) => void;
+}
+
+function TraitActions({ trait, onOpen }: TraitActionsProps) {
   return (
-    <WithdrawSheet
-      title={`Withdraw ${trait.name}`}
-      opened
-      onClose={onClose}
-      what={`trait ${trait.name}`}
-      saving={saving}
-      problem={problem}
-      onSubmit={async (reason) => {
-        const input = { id: trait.id, reason, revision: trait.revision };
-        if ((await save({ input })) !== null) onClose();
-      }}
-    />
+    <span className="lw-row-buttons">
+      <button
+        type="button"
+        aria-label={`Correct ${trait.name}`}
+        onClick={() => onOpen({ kind: 'correct', trait })}
+      >
+        Correct
+      </button>
+      <button
+        type="button"
+        aria-label={`Withdraw ${trait.name}`}
+        onClick={() => onOpen({ kind: 'withdraw', trait })}
+      >
+        Withdraw
+      </button>
+    </span>
   );
 }

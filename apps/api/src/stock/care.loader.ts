@@ -3,8 +3,8 @@ import DataLoader from 'dataloader';
 import { DataSource, In } from 'typeorm';
 import { PerRequest } from '../graphql/per-request.js';
 import { rowsByOwner } from '../graphql/row-loader.js';
-import { CareEntryRow, CareTemplateRow } from '../stock/rows/care.entity.js';
-import { thatStands } from '../stock/standing.js';
+import { CareEntryRow, CareTemplateRow } from './rows/care.entity.js';
+import { thatStands } from './standing.js';
 
 @Injectable()
 export class CareLoader {

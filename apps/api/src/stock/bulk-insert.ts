@@ -1,5 +1,5 @@
 import type { EntityManager } from 'typeorm';
-import type { RecordKind } from './record-kind.js';
+import type { RecordKind } from '../database/record-kind.js';
 
 /** A new row in the entity's own field names; what is left out takes the table's default. */
 export type NewRecord = Readonly<Record<string, unknown>> & { readonly id: string };

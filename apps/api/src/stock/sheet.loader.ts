@@ -1,11 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { DataSource, In } from 'typeorm';
-import { rowsById, rowsByOwner } from '../../graphql/row-loader.js';
-import {
-  ScoreSheetRow,
-  ScoreSheetVersionRow,
-  SheetScoringRow,
-} from '../../stock/rows/sheet.entity.js';
+import { rowsById, rowsByOwner } from '../graphql/row-loader.js';
+import { ScoreSheetRow, ScoreSheetVersionRow, SheetScoringRow } from './rows/sheet.entity.js';
 
 @Injectable()
 export class SheetLoader {

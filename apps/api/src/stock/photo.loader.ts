@@ -1,8 +1,8 @@
 import { Injectable } from '@nestjs/common';
 import { DataSource, In } from 'typeorm';
 import { rowsByOwner } from '../graphql/row-loader.js';
-import { PhotoRow } from '../stock/rows/photo.entity.js';
-import { thatStands } from '../stock/standing.js';
+import { PhotoRow } from './rows/photo.entity.js';
+import { thatStands } from './standing.js';
 
 /** Pictures in force on the pages of fish and spawns, newest first. */
 @Injectable()

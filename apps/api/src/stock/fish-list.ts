@@ -1,13 +1,35 @@
-import type { DataSource } from 'typeorm';
+import type { EntityManager } from 'typeorm';
 import { likePattern } from '../database/like-pattern.js';
 import { type KeysetOrder, type KeysetPage, keysetPage } from '../graphql/keyset.js';
-import type { FishPlace } from '../graphql/enums.js';
-import { FishRow } from '../stock/rows/fish.entity.js';
-import { inUseSql, placeHereSql, placePartnerSql } from '../stock/fish-place.js';
-import { standingSql } from '../stock/standing.js';
-import type { FishFilter, FishSort } from './fish.inputs.js';
+import type { Disposition, FishPlace, Sex } from '../graphql/enums.js';
+import { FishRow } from './rows/fish.entity.js';
+import { inUseSql, placeHereSql, placePartnerSql } from './fish-place.js';
+import { standingSql } from './standing.js';
 
-const orders: Record<FishSort['field'], { key: string; type: string }> = {
+/** Which fish are listed; what is absent does not filter. */
+export interface FishWanted {
+  readonly ids?: readonly string[] | null;
+  /** Part of the tag, name or note. */
+  readonly text?: string | null;
+  readonly lineIds?: readonly string[] | null;
+  readonly sexes?: readonly Sex[] | null;
+  readonly dispositions?: readonly Disposition[] | null;
+  readonly inUse?: boolean | null;
+  readonly place?: FishPlace | null;
+  readonly spawnId?: string | null;
+  readonly sireId?: string | null;
+  readonly damId?: string | null;
+  readonly hatchedFrom?: string | null;
+  readonly hatchedTo?: string | null;
+  readonly includeWithdrawn?: boolean;
+}
+
+export interface FishOrder {
+  readonly field: 'TAG' | 'HATCH_DATE' | 'CREATED_AT' | 'LINE' | 'DISPOSITION';
+  readonly direction: 'ASC' | 'DESC';
+}
+
+const orders: Record<FishOrder['field'], { key: string; type: string }> = {
   TAG: { key: 'f.tag', type: 'text' },
   HATCH_DATE: {
     key: `coalesce(f.hatch_date, DATE '0001-01-01')::text || ' ' || f.tag`,
@@ -33,16 +55,13 @@ const newestFirst: KeysetOrder = {
 
 /** The filtered, sorted fish, a page at a time. */
 export const listFish = (
-  dataSource: DataSource,
-  filter: Partial<FishFilter>,
-  sort: FishSort,
+  manager: EntityManager,
+  filter: FishWanted,
+  sort: FishOrder,
   first: number,
   after: string | undefined,
 ): Promise<KeysetPage<FishRow>> => {
-  const query = dataSource
-    .getRepository(FishRow)
-    .createQueryBuilder('f')
-    .leftJoin('line', 'l', 'l.id = f.line_id');
+  const query = manager.createQueryBuilder(FishRow, 'f').leftJoin('line', 'l', 'l.id = f.line_id');
   const text = filter.text?.trim();
   if (text !== undefined && text !== '') {
     query.andWhere('(f.tag ILIKE :sought OR f.name ILIKE :sought OR f.note ILIKE :sought)', {

@@ -3,7 +3,7 @@ import { pipeline } from 'node:stream/promises';
 import type { ClientBase } from 'pg';
 import { from as copyFrom } from 'pg-copy-streams';
 import type { EntityManager } from 'typeorm';
-import type { RecordKind } from './record-kind.js';
+import type { RecordKind } from '../database/record-kind.js';
 import { columnName, firstChanges, type NewRecord } from './bulk-insert.js';
 
 /** Told how many rows have gone out so far, and asked to go no further by its signal. */

@@ -1,0 +1,31 @@
+import type { EntityManager } from 'typeorm';
+import type { Records } from './reads.js';
+import { KeeperRow } from './rows/keeper.entity.js';
+
+export interface Person {
+  readonly id: string;
+  readonly name: string;
+}
+
+/** Everybody on record, the owner first, then by name. */
+export const peopleByName = (manager: EntityManager): Promise<KeeperRow[]> =>
+  manager.find(KeeperRow, { order: { here: 'DESC', name: 'ASC' } });
+
+export const isOnRecord = (manager: EntityManager, id: string): Promise<boolean> =>
+  manager.existsBy(KeeperRow, { id });
+
+export const anybody = (manager: EntityManager): Promise<boolean> =>
+  manager.existsBy(KeeperRow, {});
+
+/** Names of people, by id. */
+export const namesOfPeople = (records: Records, ids: readonly string[]): Promise<Person[]> =>
+  records.query('SELECT id, name FROM keeper WHERE id = ANY($1::uuid[]) ORDER BY id', [ids]);
+
+/** Notes people whom a partner's records name; those on record already stay as they are. */
+export const meetPeople = async (records: Records, people: readonly Person[]): Promise<void> => {
+  await records.query(
+    `INSERT INTO keeper (id, name, here)
+     SELECT r.id, r.name, false FROM json_to_recordset($1::json) AS r(id uuid, name text) ON CONFLICT (id) DO NOTHING`,
+    [JSON.stringify(people)],
+  );
+};

@@ -1,0 +1,58 @@
+import type { EntityManager, EntityTarget, ObjectLiteral } from 'typeorm';
+import { InstallStateRow } from '../database/install-state.entity.js';
+import type { RecordKind } from '../database/record-kind.js';
+import { entities } from './entities.js';
+import { anyFish } from './fish-rows.js';
+import { anybody } from './people-rows.js';
+import * as types from './record-types.js';
+import type { RecordType } from './record-store.js';
+import { HistoryRow } from './rows/history.entity.js';
+import { KeeperRow } from './rows/keeper.entity.js';
+import { ScoreSheetVersionRow } from './rows/sheet.entity.js';
+
+const ROWS_AT_ONCE = 500;
+
+/** Rows of one table, in the fields of its entity: of people, of versions of score sheets, or of a kind of record. */
+export interface RowsOfTable {
+  readonly of: RecordKind | 'people' | 'sheet versions';
+  readonly rows: readonly object[];
+}
+
+const targetOf = (of: RowsOfTable['of']): EntityTarget<ObjectLiteral> => {
+  if (of === 'people') return KeeperRow;
+  if (of === 'sheet versions') return ScoreSheetVersionRow;
+  const known = (Object.values(types) as RecordType<never>[]).find(({ kind }) => kind === of);
+  if (known === undefined) throw new Error(`There is no table of the kind "${of}".`);
+  return known.target as EntityTarget<ObjectLiteral>;
+};
+
+/** Whether nobody and no fish is on record. */
+export const isEmpty = async (manager: EntityManager): Promise<boolean> =>
+  !(await anybody(manager)) && !(await anyFish(manager));
+
+/** Writes whole tables in the given order, each record told in the history as recorded by `by`. */
+export const writeTables = async (
+  manager: EntityManager,
+  tables: readonly RowsOfTable[],
+  { by, at }: { readonly by: string; readonly at: () => Date },
+): Promise<void> => {
+  for (const { of, rows } of tables) {
+    for (let from = 0; from < rows.length; from += ROWS_AT_ONCE) {
+      const part = rows.slice(from, from + ROWS_AT_ONCE) as { id: string }[];
+      const some = part.map((row) => ({ createdAt: at(), ...row }));
+      await manager.insert(targetOf(of), some);
+      if (of === 'people' || of === 'sheet versions') continue;
+      const told = { recordKind: of, revision: 1, byName: by, action: 'recorded', changes: {} };
+      await manager.insert(
+        HistoryRow,
+        some.map(({ id }) => ({ ...told, recordId: id })),
+      );
+    }
+  }
+};
+
+/** Takes every row away but the install's own state. Row by row, and not by emptying the tables: that the policies would not see. */
+export const clearTables = async (manager: EntityManager): Promise<void> => {
+  for (const entity of entities.filter((one) => one !== InstallStateRow))
+    await manager.createQueryBuilder().delete().from<ObjectLiteral>(entity).execute();
+};

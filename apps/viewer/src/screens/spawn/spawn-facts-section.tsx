@@ -1,0 +1,52 @@
+import { Link } from 'react-router';
+import type { SpawnFacts } from '../../api/spawns.js';
+import { Facts } from '../../components/facts.js';
+import { FishLink } from '../../components/fish-marks.js';
+import { Section } from '../../components/section.js';
+import { ageToday } from '../../wording/figures.js';
+import { inbreedingText } from '../../wording/inbreeding-words.js';
+
+function BroodInbreeding({ spawn }: { spawn: SpawnFacts }) {
+  const { sire, dam } = spawn;
+  return (
+    <>
+      <strong>{inbreedingText(spawn)}</strong>
+      {sire !== null && dam !== null && (
+        <>
+          {' '}
+          <Link to={`/fish/${sire.id}/pedigree?with=${dam.id}`}>why?</Link>
+        </>
+      )}
+    </>
+  );
+}
+
+const hatchedText = ({ hatchDate }: SpawnFacts): string | null =>
+  hatchDate === null ? null : `${hatchDate} (${ageToday(hatchDate) ?? ''})`;
+
+export function SpawnFactsSection({ spawn }: { spawn: SpawnFacts }) {
+  const { line, pairing, keeper } = spawn;
+  const outcome = `failed: ${spawn.failedReason ?? 'no reason recorded'}`;
+  return (
+    <Section title="Facts">
+      <Facts
+        facts={[
+          { name: 'Sire', value: <FishLink fish={spawn.sire} /> },
+          { name: 'Dam', value: <FishLink fish={spawn.dam} /> },
+          { name: 'F of the brood', value: <BroodInbreeding spawn={spawn} /> },
+          { name: 'Line', value: line && <Link to={`/lines/${line.id}`}>{line.code}</Link> },
+          { name: 'Spawned', value: spawn.spawnedOn },
+          { name: 'Hatched', value: hatchedText(spawn) },
+          { name: 'Purpose', value: spawn.purpose },
+          ...(spawn.failed ? [{ name: 'Outcome', value: outcome }] : []),
+          {
+            name: 'Planned',
+            value: pairing === null ? 'recorded without a plan' : `on ${pairing.plannedOn}`,
+          },
+          { name: 'Record kept by', value: keeper.here ? `${keeper.name} (here)` : keeper.name },
+          { name: 'Note', value: spawn.note },
+        ]}
+      />
+    </Section>
+  );
+}
