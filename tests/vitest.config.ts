@@ -5,6 +5,8 @@ import { defineConfig } from 'vitest/config';
 /** One PostgreSQL server for all that need one; a browser is found, or unpacked, once. */
 const database = 'tests/database/setup.ts';
 const browser = 'tests/browser/setup.ts';
+/** Files of a kind at a time that starts servers and browsers: half of such a test is waiting for them. */
+const manyWaiting = Math.max(3, availableParallelism());
 const root = fileURLToPath(new URL('..', import.meta.url));
 
 /** One project a kind of test, so that a kind can be run alone: `npx vitest run -c tests/vitest.config.ts --project published`. */
@@ -23,6 +25,7 @@ const onAnotherDay = (
 ) =>
   kind(`days ${zone} ${day}`, include, {
     isolate: false,
+    maxWorkers: manyWaiting,
     env: { TZ: zone, TEST_DAY: day },
     globalSetup,
     sequence: { groupOrder },
@@ -57,6 +60,7 @@ export default defineConfig({
       // Those that start servers and browsers run one group after the other: two cores are soon full.
       kind('api', ['tests/api/**/*.test.ts'], {
         isolate: false,
+        maxWorkers: manyWaiting,
         globalSetup: [database],
         sequence: { groupOrder: 1 },
       }),
@@ -67,6 +71,7 @@ export default defineConfig({
       }),
       kind('browser', ['tests/browser/**/*.test.ts'], {
         isolate: false,
+        maxWorkers: manyWaiting,
         globalSetup: [database, browser],
         sequence: { groupOrder: 3 },
       }),
