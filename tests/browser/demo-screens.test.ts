@@ -21,6 +21,7 @@ const screens = [
   '/planned',
   '/crosses',
   '/loci',
+  '/inheritance',
   '/contradictions',
   '/traits',
   '/score-sheets',

@@ -5,6 +5,8 @@ import { LociModule } from '../loci/loci.module.js';
 import { SpawnsModule } from '../spawns/spawns.module.js';
 import { CountsService } from './counts.service.js';
 import { CrossesService } from './crosses.service.js';
+import { InheritanceResolver } from './inheritance.resolver.js';
+import { InheritanceService } from './inheritance.service.js';
 import { PhenotypesService } from './phenotypes.service.js';
 import { PhenotypesResolver } from './phenotypes.resolver.js';
 import { HeredityResolver } from './heredity.resolver.js';
@@ -18,6 +20,8 @@ import { HeredityResolver } from './heredity.resolver.js';
     PhenotypesService,
     PhenotypesResolver,
     HeredityResolver,
+    InheritanceService,
+    InheritanceResolver,
   ],
 })
 export class HeredityModule {}

@@ -41,6 +41,7 @@ export const placeGroups: readonly PlaceGroup[] = [
     places: [
       { to: '/crosses', label: 'Crosses' },
       { to: '/loci', label: 'Loci' },
+      { to: '/inheritance', label: 'How a look is inherited' },
       { to: '/contradictions', label: 'Contradictions' },
       { to: '/traits', label: 'Traits' },
       { to: '/score-sheets', label: 'Score sheets' },

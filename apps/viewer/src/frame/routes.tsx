@@ -63,6 +63,9 @@ const screens: RouteObject[] = [
   at('planned', () => import('../screens/planned/planned-screen.js').then((m) => m.PlannedScreen)),
   at('crosses', () => import('../screens/crosses/crosses-screen.js').then((m) => m.CrossesScreen)),
   at('loci', () => import('../screens/loci/loci-screen.js').then((m) => m.LociScreen)),
+  at('inheritance', () =>
+    import('../screens/inheritance/inheritance-screen.js').then((m) => m.InheritanceScreen),
+  ),
   at('contradictions', () =>
     import('../screens/contradictions/contradictions-screen.js').then(
       (m) => m.ContradictionsScreen,

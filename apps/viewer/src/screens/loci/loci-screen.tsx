@@ -40,6 +40,7 @@ export function LociScreen() {
         <>
           <Button onClick={() => setDefining(true)}>Define a locus</Button>
           <Link to="/crosses">Crosses</Link>
+          <Link to="/inheritance">How a look is inherited</Link>
           <Link to="/contradictions">Contradictions</Link>
         </>
       }
