@@ -23,7 +23,7 @@ const VIEWS = [
  */
 const OWN = {
   accounts: {
-    rows: ['KeeperRow', 'CredentialRow', 'SessionRow', 'RefusedAttemptRow'],
+    rows: ['PersonRow', 'CredentialRow', 'SessionRow', 'RefusedAttemptRow'],
     tables: ['credential', 'session', 'refused_attempt'],
   },
   backup: { rows: ['BackupRunRow'], tables: ['backup_run'] },

@@ -11,7 +11,7 @@ import {
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { fieldError } from '../errors/request-error.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { partnersHere } from '../stock/partner-rows.js';
 import { GenotypesService } from '../loci/genotypes.service.js';
 import { LociService } from '../loci/loci.service.js';
@@ -46,7 +46,7 @@ export class TestMatingsService {
 
   async rank(
     input: TestMatingsInput,
-    keeper: SignedInKeeper,
+    person: SignedInPerson,
     context: object,
   ): Promise<TestMatingsModel> {
     const { fry, fishId } = input;
@@ -63,7 +63,7 @@ export class TestMatingsService {
       stock,
       evidence,
       { kind: 'all' },
-      keeper.name,
+      person.name,
     );
     if (answer === null || answer.all === undefined) {
       if (answer?.impossible !== undefined)

@@ -1,13 +1,13 @@
 import { judgePairings, type RankedPairing } from '@linewright/mating';
 import { Args, Context, ID, Int, Query, Resolver } from '@nestjs/graphql';
-import { CurrentKeeper } from '../accounts/session.guard.js';
+import { CurrentPerson } from '../accounts/session.guard.js';
 import { notFound } from '../errors/request-error.js';
 import { FishLoader } from '../stock/fish.loader.js';
 import { toFish } from '../shapes/fish.mapper.js';
 import type { FishModel } from '../shapes/fish.model.js';
 import { SortDirection } from '../graphql/enums.js';
 import { After, LARGEST_PAGE, pageSize, readCursor, writeCursor } from '../graphql/page.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { toCrossExpectation } from '../shapes/heredity.mapper.js';
 import { toComputation } from '../jobs/computation.mapper.js';
 import { ExplanationMapper } from '../kinship/explanation.js';
@@ -61,13 +61,13 @@ export class JudgingResolver {
     })
     first: number,
     @After() after: string | null,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
     @Context() context: object,
   ): Promise<PairingCandidateConnectionModel> {
     const size = pageSize(first);
     const from = after === null || after === undefined ? 0 : this.placeBehind(after);
     const [list, plans] = await Promise.all([
-      this.lists.of({ input, sort, direction }, keeper.name),
+      this.lists.of({ input, sort, direction }, person.name),
       this.plans(),
     ]);
     const { judged, answer, waiting, away } = list;

@@ -1,4 +1,4 @@
-import { CredentialRow, KeeperRow, RefusedAttemptRow, SessionRow } from './rows/keeper.entity.js';
+import { CredentialRow, PersonRow, RefusedAttemptRow, SessionRow } from './rows/person.entity.js';
 import { BackupRunRow } from './rows/backup-run.entity.js';
 import { CalendarAddressRow, CareEntryRow, CareTemplateRow } from './rows/care.entity.js';
 import { ReceivedEntryRow } from './rows/received-entry.entity.js';
@@ -33,7 +33,7 @@ import { InstallStateRow } from '../database/install-state.entity.js';
 /** Every table, in one list: the data source and the drift test read it. */
 export const entities = [
   InstallStateRow,
-  KeeperRow,
+  PersonRow,
   CredentialRow,
   SessionRow,
   RefusedAttemptRow,

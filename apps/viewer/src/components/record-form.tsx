@@ -117,7 +117,7 @@ function useSavesOf<Input extends FieldValues, Output>(
   const typed = () => JSON.stringify(form.getValues());
   useUnsaved((leaving) => {
     if (fleeting || !isDirty) return false;
-    // The screen that follows a save may come before the answer is seen here; only the keeper goes back or reloads.
+    // The screen that follows a save may come before the answer is seen here; only the person goes back or reloads.
     if (underWay.current) return leaving !== 'onward';
     return sent.current !== typed();
   });

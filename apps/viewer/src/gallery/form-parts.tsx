@@ -1,6 +1,7 @@
 import { Button } from '@mantine/core';
 import { useState, type ReactNode } from 'react';
 import { useForm } from 'react-hook-form';
+import { WITHDRAW_FISH } from '../api/fish.js';
 import type { Problem } from '../api/problem.js';
 import { ConflictNotice } from '../components/conflict-notice.js';
 import { CorrectionForm } from '../components/correction-form.js';
@@ -8,7 +9,9 @@ import { DateField, TextField } from '../components/fields.js';
 import { RecordForm } from '../components/record-form.js';
 import { Sheet } from '../components/sheet.js';
 import { UnsavedQuestion } from '../components/unsaved-question.js';
-import { WithdrawForm, WithdrawSheet } from '../components/withdraw-form.js';
+import { ReasonForm, WithdrawForm, WithdrawSheet } from '../components/withdraw-form.js';
+import { WithdrawRecord } from '../components/withdraw-record.js';
+import { Answering, refuses } from './invented-api.js';
 import { longWords, masked, nothing, severalFields } from './invented-words.js';
 import type { Parts } from './parts.js';
 
@@ -95,6 +98,36 @@ export const formParts: Parts = {
     ),
     'the same was typed': () => (
       <ConflictNotice conflicts={[]} onKeepMine={nothing} onTakeSaved={nothing} />
+    ),
+  },
+  ReasonForm: {
+    empty: () => (
+      <ReasonForm
+        submit="Take it back"
+        saving={false}
+        problem={null}
+        onCancel={nothing}
+        onSubmit={nothing}
+      >
+        <p>{longWords}</p>
+      </ReasonForm>
+    ),
+  },
+  WithdrawRecord: {
+    'over the page; the API refuses it': () => (
+      <Answering with={[refuses(WITHDRAW_FISH, 'It has young: withdraw them first.')]}>
+        <Over of="withdrawal of a record">
+          {(close) => (
+            <WithdrawRecord
+              mutation={WITHDRAW_FISH}
+              record={{ id: 'f1', revision: 2 }}
+              title="Withdraw fish"
+              what="fish T24-07-12"
+              onClose={close}
+            />
+          )}
+        </Over>
+      </Answering>
     ),
   },
   WithdrawForm: {

@@ -8,14 +8,14 @@ import type { PairReason, PairWarning, TraitMean } from '../api/judgement.js';
 import type { LINE_CHOICES } from '../api/lines.js';
 import type { Candidate } from '../api/pairing-candidates.js';
 import type { Photo } from '../api/photos.js';
-import type { KEEPERS, Session } from '../api/session.js';
+import type { PEOPLE, Session } from '../api/session.js';
 import { longWords } from './invented-words.js';
 
 export const sire = { id: 'f1', tag: 'T24-07-01', sex: 'MALE' } as const;
 export const dam = { id: 'f2', tag: 'T24-07-02', sex: 'FEMALE' } as const;
 
 export const inventedSession: Session = {
-  keeper: { id: 'k1', name: 'Owner', here: true },
+  person: { id: 'k1', name: 'Owner', here: true },
   setUpNeeded: false,
   codeNeeded: false,
   demoOffered: true,
@@ -25,7 +25,7 @@ export const inventedSession: Session = {
   loopback: true,
 };
 
-export const inventedKeepers: ResultOf<typeof KEEPERS>['keepers'] = [
+export const inventedPeople: ResultOf<typeof PEOPLE>['people'] = [
   { id: 'k1', name: 'Owner', here: true },
 ];
 

@@ -3,19 +3,13 @@ import { COMPUTATION } from '../api/carriers.js';
 import { BROOD_SIZE } from '../api/crosses.js';
 import { RECORD_HISTORY } from '../api/history.js';
 import { LINE_CHOICES } from '../api/lines.js';
-import { KEEPERS } from '../api/session.js';
+import { PEOPLE } from '../api/session.js';
 import { BackupFailed, BackupSection } from '../panels/backup-section.js';
 import { FryToRaise } from '../panels/fry-to-raise.js';
 import { HistoryPanel } from '../panels/history-panel.js';
 import { WaitingComputation } from '../panels/waiting-computation.js';
 import { Answering, answers, neverAnswers, refuses } from './invented-api.js';
-import {
-  aBackupState,
-  aCross,
-  aHistory,
-  inventedKeepers,
-  lineChoices,
-} from './invented-records.js';
+import { aBackupState, aCross, aHistory, inventedPeople, lineChoices } from './invented-records.js';
 import { nothing } from './invented-words.js';
 import { meritPanelParts } from './merit-panel-parts.js';
 import { photoPanelParts } from './photo-panel-parts.js';
@@ -44,7 +38,7 @@ const computing = (state: 'RUNNING' | 'CANCELLED' | 'FAILED', progress: number) 
 
 const names = [
   answers(LINE_CHOICES, { lines: lineChoices }),
-  answers(KEEPERS, { keepers: inventedKeepers }),
+  answers(PEOPLE, { people: inventedPeople }),
 ];
 
 /** Parts that fetch for themselves, here from invented answers. */

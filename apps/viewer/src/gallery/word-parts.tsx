@@ -6,6 +6,7 @@ import { Screen } from '../components/screen.js';
 import { Section } from '../components/section.js';
 import { Empty, Loading, Shown } from '../components/states.js';
 import { asPercent, StockFigures } from '../components/stock-figures.js';
+import { WithdrawnNotice } from '../components/withdraw-record.js';
 import { Why } from '../components/why.js';
 import { figureWords } from '../wording/line-health-words.js';
 import {
@@ -40,7 +41,7 @@ export const wordParts: Parts = {
   },
   Section: {
     'with a number and actions': () => (
-      <Section title="Keepers" aside="12 fish" actions={<Button size="xs">Add fish</Button>}>
+      <Section title="Fish in use" aside="12 fish" actions={<Button size="xs">Add fish</Button>}>
         <p>What the section shows.</p>
       </Section>
     ),
@@ -124,6 +125,12 @@ export const wordParts: Parts = {
     several: () => <Cautions of={['Keep fighting fish apart.', longWords]} />,
     one: () => <Cautions of={['Never release fish into any water.']} />,
     none: () => emptyBox(<Cautions of={[]} />),
+  },
+  WithdrawnNotice: {
+    withdrawn: () => (
+      <WithdrawnNotice withdrawn={{ at: '2026-03-12T08:00:00Z', reason: longWords }} />
+    ),
+    standing: () => emptyBox(<WithdrawnNotice withdrawn={null} />),
   },
   Done: { plain: () => <Done>T24-07-12 is recorded.</Done> },
   Focused: {

@@ -5,7 +5,7 @@ import { StoreError, trimSent, type OutboxStore } from './store.js';
 interface DeviceSchema extends DBSchema {
   entries: { key: number; value: Entry; indexes: { id: string; keeper: string } };
   sent: { key: string; value: SentEntry; indexes: { keeper: string } };
-  /** What was taken along to work without a connection, by keeper and spawn. */
+  /** What was taken along to work without a connection, by person and spawn. */
   taken: { key: string; value: { key: string; keeperId: string; what: unknown } };
 }
 
@@ -81,9 +81,9 @@ const entriesIn = (open: Open): Pick<OutboxStore, 'add' | 'change' | 'changeAll'
     await transaction.done;
     return changed;
   },
-  changeAll: async (keeperId, change) => {
+  changeAll: async (personId, change) => {
     const transaction = await writingEntries(open);
-    for (const entry of await transaction.store.index('keeper').getAll(keeperId)) {
+    for (const entry of await transaction.store.index('keeper').getAll(personId)) {
       const changed = change(entry);
       if (changed !== entry) await transaction.store.put(changed);
     }
@@ -92,9 +92,9 @@ const entriesIn = (open: Open): Pick<OutboxStore, 'add' | 'change' | 'changeAll'
 });
 
 const sentIn = (open: Open): Pick<OutboxStore, 'markSeen' | 'forgetSent'> => ({
-  markSeen: async (keeperId, ids) => {
+  markSeen: async (personId, ids) => {
     const transaction = (await open()).transaction('sent', 'readwrite');
-    const marked = (await transaction.store.index('keeper').getAll(keeperId)).map((each) =>
+    const marked = (await transaction.store.index('keeper').getAll(personId)).map((each) =>
       ids.includes(each.id) ? { ...each, seen: true } : each,
     );
     const surplus = surplusOf(marked);
@@ -103,9 +103,9 @@ const sentIn = (open: Open): Pick<OutboxStore, 'markSeen' | 'forgetSent'> => ({
       if (ids.includes(each.id) && !surplus.includes(each)) await transaction.store.put(each);
     await transaction.done;
   },
-  forgetSent: async (keeperId) => {
+  forgetSent: async (personId) => {
     const transaction = (await open()).transaction('sent', 'readwrite');
-    for (const key of await transaction.store.index('keeper').getAllKeys(keeperId))
+    for (const key of await transaction.store.index('keeper').getAllKeys(personId))
       await transaction.store.delete(key);
     await transaction.done;
   },
@@ -115,11 +115,11 @@ const sentIn = (open: Open): Pick<OutboxStore, 'markSeen' | 'forgetSent'> => ({
 export const deviceStore = (open: Open): OutboxStore => ({
   ...entriesIn(open),
   ...sentIn(open),
-  read: async (keeperId) => {
+  read: async (personId) => {
     const transaction = (await open()).transaction(['entries', 'sent']);
     const [entries, sent] = await Promise.all([
-      transaction.objectStore('entries').index('keeper').getAll(keeperId),
-      transaction.objectStore('sent').index('keeper').getAll(keeperId),
+      transaction.objectStore('entries').index('keeper').getAll(personId),
+      transaction.objectStore('sent').index('keeper').getAll(personId),
     ]);
     return { entries: entries.sort((a, b) => a.sequence - b.sequence), sent: trimSent(sent) };
   },

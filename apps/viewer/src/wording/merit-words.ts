@@ -143,7 +143,7 @@ export function movedBetween(
   };
 }
 
-/** Whether a line moves, and which way the keeper wants. */
+/** Whether a line moves, and which way the person wants. */
 export function movedText(
   { change, giveOrTake, generations }: Moved,
   unit: string | null,

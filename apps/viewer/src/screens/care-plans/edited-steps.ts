@@ -106,7 +106,7 @@ function endsOf({ until }: CareStep, chosen: string): string[] {
   return chosen === '' ? [] : [chosen];
 }
 
-/** The step as it was typed; a time left blank is taken as the one it is about. What is changed is the keeper's own. */
+/** The step as it was typed; a time left blank is taken as the one it is about. What is changed is the person's own. */
 export function changedStep(
   step: CareStep,
   values: StepValues,

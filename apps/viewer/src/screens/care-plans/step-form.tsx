@@ -40,7 +40,7 @@ interface StepFormProps {
   onCancel: () => void;
 }
 
-/** One step: what, after what, when, how often, and why. Once changed it is the keeper's own. */
+/** One step: what, after what, when, how often, and why. Once changed it is the person's own. */
 export function StepForm({ step, steps, onSave, onCancel }: StepFormProps) {
   const [defaultValues] = useState(() => typedStep(step));
   const form = useForm({ resolver: zodResolver(schema), defaultValues });

@@ -1,5 +1,5 @@
 import { Button } from '@mantine/core';
-import { useState, type Dispatch, type JSX, type SetStateAction } from 'react';
+import { useState, type JSX } from 'react';
 import { Link } from 'react-router';
 import { FISH_CARRIERS, type CarrierLocus } from '../../api/carriers.js';
 import type { FishFacts } from '../../api/fish.js';
@@ -103,7 +103,6 @@ function NothingRecorded({
 }
 
 function Locus({ fish, locus, order, onDone }: LocusProps) {
-  const [testing, setTesting] = useState(false);
   const open = locus.genotypes.length > 1 && (locus.genotypes[0]?.probability ?? 1) < 0.9995;
   return (
     <article className={styles['carrier']} aria-label={`${locus.name} of ${fish.tag}`}>
@@ -124,61 +123,54 @@ function Locus({ fish, locus, order, onDone }: LocusProps) {
           onDone={onDone}
         />
       )}
-      <GenotypeFigures
-        locus={locus}
-        order={order}
-        fish={fish}
-        open={open}
-        setTesting={setTesting}
-        testing={testing}
-      />
+      <GenotypeFigures fish={fish} locus={locus} order={order} open={open} />
     </article>
   );
 }
 
-function GenotypeFigures({
-  locus,
-  order,
-  fish,
-  open,
-  setTesting,
-  testing,
-}: {
+interface GenotypeFiguresProps {
+  fish: FishFacts;
   locus: CarrierLocus;
   order: readonly string[];
-  fish: FishFacts;
+  /** Whether a test mating could tell more. */
   open: boolean;
-  setTesting: Dispatch<SetStateAction<boolean>>;
-  testing: boolean;
-}) {
+}
+
+function GenotypeFigures({ fish, locus, order, open }: GenotypeFiguresProps) {
+  const { genotypes } = locus;
+  if (genotypes.length === 0) return null;
   return (
-    locus.genotypes.length > 0 && (
-      <>
-        <GenotypeBar
-          shares={locus.genotypes}
-          order={order.length > 0 ? order : locus.genotypes.map((one) => one.genotype)}
-        />
-        <Why
-          about={`${locus.name} of ${fish.tag}`}
-          figure={<GenotypeChances chances={locus.genotypes} />}
-        >
-          <CarrierReasonsList fishId={fish.id} locus={locus} />
-        </Why>
-        <p className="lw-quiet">{locus.founders}</p>
-        {open && (
-          <Button size="xs" onClick={() => setTesting(true)}>
-            Which test mating would show it?
-          </Button>
-        )}
-        <Sheet
-          title={`Test matings of ${fish.tag}: ${locus.name}`}
-          opened={testing}
-          onClose={() => setTesting(false)}
-          size={860}
-        >
-          <TestMatingsPanel fishId={fish.id} locus={locus} />
-        </Sheet>
-      </>
-    )
+    <>
+      <GenotypeBar
+        shares={genotypes}
+        order={order.length > 0 ? order : genotypes.map((one) => one.genotype)}
+      />
+      <Why about={`${locus.name} of ${fish.tag}`} figure={<GenotypeChances chances={genotypes} />}>
+        <CarrierReasonsList fishId={fish.id} locus={locus} />
+      </Why>
+      <p className="lw-quiet">{locus.founders}</p>
+      <TestMatings fish={fish} locus={locus} open={open} />
+    </>
+  );
+}
+
+function TestMatings({ fish, locus, open }: Omit<GenotypeFiguresProps, 'order'>) {
+  const [testing, setTesting] = useState(false);
+  return (
+    <>
+      {open && (
+        <Button size="xs" onClick={() => setTesting(true)}>
+          Which test mating would show it?
+        </Button>
+      )}
+      <Sheet
+        title={`Test matings of ${fish.tag}: ${locus.name}`}
+        opened={testing}
+        onClose={() => setTesting(false)}
+        size={860}
+      >
+        <TestMatingsPanel fishId={fish.id} locus={locus} />
+      </Sheet>
+    </>
   );
 }

@@ -27,6 +27,7 @@ import type { Column } from '../../components/data-table.js';
 
 type Genotype = FishEvidence['genotypes'][number];
 
+/** Genotypes that were recorded of a fish, and recording one. */
 export function GenotypesSection({ fish }: { fish: FishFacts }) {
   const read = useRead(FISH_EVIDENCE, { id: fish.id });
   const loci = useRead(LOCUS_CHOICES, {});
@@ -43,32 +44,14 @@ export function GenotypesSection({ fish }: { fish: FishFacts }) {
       }
     >
       <Shown read={read} what="the genotypes">
-        {({ fish: evidence }) => {
-          const standing = evidence.genotypes.filter((each) => each.withdrawn === null);
-          if (standing.length === 0) {
-            return (
-              <Empty>
-                None recorded. What you record here lets expected classes be worked out for its
-                spawns.
-              </Empty>
-            );
-          }
-          return (
-            <DataTable
-              caption="Genotypes"
-              rows={standing}
-              rowKey={(each) => each.id}
-              columns={genotypeColumns(nameOf, setWithdrawing)}
-            />
-          );
-        }}
+        {({ fish: { genotypes } }) => (
+          <GenotypeTable
+            genotypes={genotypes.filter((each) => each.withdrawn === null)}
+            columns={genotypeColumns(nameOf, setWithdrawing)}
+          />
+        )}
       </Shown>
-      <RecordGenotypeSheet
-        fish={fish}
-        recording={recording}
-        setRecording={setRecording}
-        loci={loci}
-      />
+      <RecordGenotypeSheet {...{ fish, recording, setRecording, loci }} />
       {withdrawing !== null && (
         <WithdrawGenotypeSheet
           genotype={withdrawing}
@@ -77,6 +60,23 @@ export function GenotypesSection({ fish }: { fish: FishFacts }) {
         />
       )}
     </Section>
+  );
+}
+
+interface GenotypeTableProps {
+  genotypes: readonly Genotype[];
+  columns: readonly Column<Genotype>[];
+}
+
+function GenotypeTable({ genotypes, columns }: GenotypeTableProps) {
+  if (genotypes.length === 0)
+    return (
+      <Empty>
+        None recorded. What you record here lets expected classes be worked out for its spawns.
+      </Empty>
+    );
+  return (
+    <DataTable caption="Genotypes" rows={genotypes} rowKey={(each) => each.id} columns={columns} />
   );
 }
 
@@ -176,15 +176,7 @@ function RecordGenotypeForm({ fishId, loci, onClose }: RecordGenotypeFormProps) 
         if ((await save({ input: { fishId, ...values } })) !== null) onClose();
       }}
     >
-      <ChoiceField
-        name="locusId"
-        label="Locus"
-        required
-        choices={[
-          { value: '', label: 'choose' },
-          ...loci.map((each) => ({ value: each.id, label: each.name })),
-        ]}
-      />
+      <LocusField loci={loci} />
       <FieldRow>
         <GenotypeField locus={locus} />
         <ChoiceField name="basis" label="Basis" choices={optionsOf(basisWord)} required />
@@ -194,6 +186,20 @@ function RecordGenotypeForm({ fishId, loci, onClose }: RecordGenotypeFormProps) 
         <Caution>It is recorded but not used in crosses. {locus.whyNotComputable ?? ''}</Caution>
       )}
     </RecordForm>
+  );
+}
+
+function LocusField({ loci }: { loci: readonly LocusChoice[] }) {
+  return (
+    <ChoiceField
+      name="locusId"
+      label="Locus"
+      required
+      choices={[
+        { value: '', label: 'choose' },
+        ...loci.map((each) => ({ value: each.id, label: each.name })),
+      ]}
+    />
   );
 }
 

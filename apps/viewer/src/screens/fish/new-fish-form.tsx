@@ -19,16 +19,8 @@ export function NewFishForm({ onSaved, onCancel }: NewFishFormProps) {
   const form = useForm({
     resolver: zodResolver(schema),
     defaultValues: {
-      tag: '',
-      name: '',
-      sex: 'UNSEXED' as const,
-      hatchDate: '',
-      lineId: '',
-      sireId: '',
-      damId: '',
-      origin: '',
-      note: '',
-      disposition: 'KEEPER' as const,
+      ...{ tag: '', name: '', sex: 'UNSEXED' as const, hatchDate: '', lineId: '' },
+      ...{ sireId: '', damId: '', origin: '', note: '', disposition: 'KEEPER' as const },
     },
   });
   const { save, saving, problem } = useSave(CREATE_FISH);
@@ -45,15 +37,21 @@ export function NewFishForm({ onSaved, onCancel }: NewFishFormProps) {
       }}
     >
       <FishFields />
-      <ChoiceField
-        name="disposition"
-        label="Decision"
-        choices={[
-          { value: 'KEEPER', label: 'keeper' },
-          { value: 'HOLD', label: 'hold' },
-          { value: 'UNSORTED', label: 'unsorted' },
-        ]}
-      />
+      <FirstDecision />
     </RecordForm>
+  );
+}
+
+function FirstDecision() {
+  return (
+    <ChoiceField
+      name="disposition"
+      label="Decision"
+      choices={[
+        { value: 'KEEPER', label: 'keeper' },
+        { value: 'HOLD', label: 'hold' },
+        { value: 'UNSORTED', label: 'unsorted' },
+      ]}
+    />
   );
 }

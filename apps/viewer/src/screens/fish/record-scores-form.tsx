@@ -45,52 +45,40 @@ function whenScored({ fromAgeDays, toAgeDays }: Trait): string | null {
   return `at ${span(ageText(fromAgeDays ?? 0), ageText(toAgeDays))}`;
 }
 
-function TraitSheet({
-  traits,
-  fish,
-  onSaved,
-  onCancel,
-}: RecordScoresFormProps & { traits: readonly Trait[] }) {
-  const schema = useMemo(
-    () =>
-      z.object({
-        scoredOn: requiredDate,
-        scorer: optionalText,
-        values: z.object(
-          Object.fromEntries(traits.map((trait) => [trait.id, optionalScore(trait)])),
-        ),
-      }),
-    [traits],
-  );
+const schemaOf = (traits: readonly Trait[]) =>
+  z.object({
+    scoredOn: requiredDate,
+    scorer: optionalText,
+    values: z.object(Object.fromEntries(traits.map((trait) => [trait.id, optionalScore(trait)]))),
+  });
+
+interface TraitSheetProps extends RecordScoresFormProps {
+  traits: readonly Trait[];
+}
+
+function TraitSheet({ traits, fish, onSaved, onCancel }: TraitSheetProps) {
+  const schema = useMemo(() => schemaOf(traits), [traits]);
+  const blank = Object.fromEntries(traits.map((trait) => [trait.id, '']));
   const form = useForm({
     resolver: zodResolver(schema),
-    defaultValues: {
-      scoredOn: today(),
-      scorer: '',
-      values: Object.fromEntries(traits.map((trait) => [trait.id, ''])),
-    },
+    defaultValues: { scoredOn: today(), scorer: '', values: blank },
   });
   const { save, saving, problem } = useSave(RECORD_SCORES);
+  const keep = async ({ scoredOn, scorer, values }: z.output<typeof schema>) => {
+    const entries = Object.entries(values).flatMap(([traitId, value]) =>
+      value === null ? [] : [{ traitId, value }],
+    );
+    const first = traits[0];
+    if (entries.length === 0 && first !== undefined) {
+      form.setError(`values.${first.id}`, { message: 'Fill in at least one score.' });
+      return;
+    }
+    const input = { fishId: fish.id, scoredOn, scorer, entries };
+    if ((await save({ input })) !== null) onSaved();
+  };
+  const parts = { form, saving, problem, onCancel };
   return (
-    <RecordForm
-      form={form}
-      submit="Save scores"
-      saving={saving}
-      problem={problem}
-      onCancel={onCancel}
-      onSubmit={async ({ scoredOn, scorer, values }) => {
-        const entries = Object.entries(values).flatMap(([traitId, value]) =>
-          value === null ? [] : [{ traitId, value }],
-        );
-        const first = traits[0];
-        if (entries.length === 0 && first !== undefined) {
-          form.setError(`values.${first.id}`, { message: 'Fill in at least one score.' });
-          return;
-        }
-        if ((await save({ input: { fishId: fish.id, scoredOn, scorer, entries } })) !== null)
-          onSaved();
-      }}
-    >
+    <RecordForm {...parts} submit="Save scores" onSubmit={keep}>
       <FieldRow>
         <DateField name="scoredOn" label="Date" required />
         <TextField name="scorer" label="Scorer" hint="Blank: you." />

@@ -9,7 +9,7 @@ import {
 } from '../../api/fish.js';
 import { useRead, type Read } from '../../api/use-read.js';
 import { useSave } from '../../api/use-save.js';
-import { DataTable } from '../../components/data-table.js';
+import { DataTable, type Column } from '../../components/data-table.js';
 import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
@@ -99,7 +99,7 @@ function ScoreSheet({ sheet: { kind, score }, onClose }: ScoreSheetProps) {
   return (
     <WithdrawRecord
       mutation={WITHDRAW_SCORE}
-      // A score has no revision: what was told once of it is corrected by a later entry.
+      // A score has no revision: a correction is a later entry.
       record={{ id: score.id }}
       title={`Withdraw ${score.trait.name}`}
       what={`the score of ${score.scoredOn}`}
@@ -164,62 +164,71 @@ interface AllScoresProps {
   onWithdraw: (score: Score) => void;
 }
 
+const stands = (score: Score): boolean => !score.corrected && score.withdrawn === null;
+
+function stateText({ withdrawn, corrected, corrects, note }: Score): string {
+  if (withdrawn !== null) return `withdrawn: ${withdrawn.reason}`;
+  if (corrected) return 'corrected later';
+  if (corrects === null) return note ?? '';
+  return `correction${note === null ? '' : `: ${note}`}`;
+}
+
+const scoreColumns: readonly Column<Score>[] = [
+  { key: 'trait', title: 'Trait', cell: (score) => score.trait.name },
+  {
+    key: 'value',
+    title: 'Score',
+    number: true,
+    cell: (score) => (
+      <span className={stands(score) ? undefined : 'lw-struck'}>
+        {scoreText(score.value, score.trait)}
+      </span>
+    ),
+  },
+  { key: 'on', title: 'Date', number: true, cell: (score) => score.scoredOn },
+  { key: 'state', title: 'Status', cell: stateText },
+];
+
 function AllScores({ scores, onCorrect, onWithdraw }: AllScoresProps) {
-  const stands = (score: Score) => !score.corrected && score.withdrawn === null;
   return (
     <DataTable
       caption="All scores"
       rows={scores}
       rowKey={(score) => score.id}
       columns={[
-        { key: 'trait', title: 'Trait', cell: (score) => score.trait.name },
-        {
-          key: 'value',
-          title: 'Score',
-          number: true,
-          cell: (score) => (
-            <span className={stands(score) ? undefined : 'lw-struck'}>
-              {scoreText(score.value, score.trait)}
-            </span>
-          ),
-        },
-        { key: 'on', title: 'Date', number: true, cell: (score) => score.scoredOn },
-        {
-          key: 'state',
-          title: 'Status',
-          cell: (score) =>
-            score.withdrawn !== null
-              ? `withdrawn: ${score.withdrawn.reason}`
-              : score.corrected
-                ? 'corrected later'
-                : score.corrects !== null
-                  ? `correction${score.note === null ? '' : `: ${score.note}`}`
-                  : (score.note ?? ''),
-        },
+        ...scoreColumns,
         {
           key: 'do',
           title: <span className="lw-heard">Actions</span>,
           cell: (score) =>
             stands(score) && (
-              <span className="lw-row-buttons">
-                <button
-                  type="button"
-                  aria-label={`Correct ${score.trait.name} of ${score.scoredOn}`}
-                  onClick={() => onCorrect(score)}
-                >
-                  Correct
-                </button>
-                <button
-                  type="button"
-                  aria-label={`Withdraw ${score.trait.name} of ${score.scoredOn}`}
-                  onClick={() => onWithdraw(score)}
-                >
-                  Withdraw
-                </button>
-              </span>
+              <ScoreActions
+                of={`${score.trait.name} of ${score.scoredOn}`}
+                onCorrect={() => onCorrect(score)}
+                onWithdraw={() => onWithdraw(score)}
+              />
             ),
         },
       ]}
     />
+  );
+}
+
+interface ScoreActionsProps {
+  of: string;
+  onCorrect: () => void;
+  onWithdraw: () => void;
+}
+
+function ScoreActions({ of, onCorrect, onWithdraw }: ScoreActionsProps) {
+  return (
+    <span className="lw-row-buttons">
+      <button type="button" aria-label={`Correct ${of}`} onClick={onCorrect}>
+        Correct
+      </button>
+      <button type="button" aria-label={`Withdraw ${of}`} onClick={onWithdraw}>
+        Withdraw
+      </button>
+    </span>
   );
 }

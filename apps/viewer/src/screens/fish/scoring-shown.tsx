@@ -24,7 +24,7 @@ interface ScoringShownProps {
 
 /** One look: its total and why, its faults, and what to keep in mind. */
 export function ScoringShown({ scoring, onWithdraw }: ScoringShownProps) {
-  const { sheet, total, faults } = scoring;
+  const { sheet } = scoring;
   return (
     <div className={styles['score-line']}>
       <div>
@@ -38,41 +38,52 @@ export function ScoringShown({ scoring, onWithdraw }: ScoringShownProps) {
       {scoring.withdrawn !== null ? (
         <p className="lw-quiet">Withdrawn: {scoring.withdrawn.reason}</p>
       ) : (
-        <>
-          <Why about={`the total on ${sheet.name}`} figure={totalText(scoring)}>
-            <TotalExplained scoring={scoring} />
-          </Why>
-          {faults.length > 0 && (
-            <div>
-              Faults:{' '}
-              {faults.map((fault) => `${fault.name} (${severityWord[fault.severity]})`).join(', ')}
-            </div>
-          )}
-          {scoring.note !== null && <div>{scoring.note}</div>}
-          {scoring.warnings.map((warning) => (
-            <div key={warning} className="lw-quiet">
-              <strong aria-hidden="true">! </strong>
-              {warning}
-            </div>
-          ))}
-          {total.total !== null && total.missing > 0 && (
-            <div className="lw-quiet">
-              From the scored traits only: do not compare it with a full sheet.
-            </div>
-          )}
-          {onWithdraw !== undefined && (
-            <button
-              type="button"
-              className="lw-small-button"
-              aria-label={`Withdraw the scores of ${scoring.scoredOn} on ${sheet.name}`}
-              onClick={onWithdraw}
-            >
-              Withdraw
-            </button>
-          )}
-        </>
+        <Standing scoring={scoring} {...(onWithdraw && { onWithdraw })} />
       )}
     </div>
+  );
+}
+
+function Standing({ scoring, onWithdraw }: ScoringShownProps) {
+  const { sheet, faults, note } = scoring;
+  const named = faults.map((fault) => `${fault.name} (${severityWord[fault.severity]})`);
+  return (
+    <>
+      <Why about={`the total on ${sheet.name}`} figure={totalText(scoring)}>
+        <TotalExplained scoring={scoring} />
+      </Why>
+      {named.length > 0 && <div>Faults: {named.join(', ')}</div>}
+      {note !== null && <div>{note}</div>}
+      <KeepInMind scoring={scoring} />
+      {onWithdraw !== undefined && (
+        <button
+          type="button"
+          className="lw-small-button"
+          aria-label={`Withdraw the scores of ${scoring.scoredOn} on ${sheet.name}`}
+          onClick={onWithdraw}
+        >
+          Withdraw
+        </button>
+      )}
+    </>
+  );
+}
+
+function KeepInMind({ scoring: { total, warnings } }: ScoringShownProps) {
+  return (
+    <>
+      {warnings.map((warning) => (
+        <div key={warning} className="lw-quiet">
+          <strong aria-hidden="true">! </strong>
+          {warning}
+        </div>
+      ))}
+      {total.total !== null && total.missing > 0 && (
+        <div className="lw-quiet">
+          From the scored traits only: do not compare it with a full sheet.
+        </div>
+      )}
+    </>
   );
 }
 

@@ -13,7 +13,7 @@ import type { FishFacts } from '../../api/fish.js';
 import { LOCUS_CHOICES, type LocusChoice } from '../../api/heredity.js';
 import { useRead, type Read } from '../../api/use-read.js';
 import { useSave } from '../../api/use-save.js';
-import { DataTable } from '../../components/data-table.js';
+import { DataTable, type Column } from '../../components/data-table.js';
 import { optionalText, requiredDate, requiredId } from '../../components/field-rules.js';
 import { ChoiceField, DateField, TextField } from '../../components/fields.js';
 import { FieldRow, RecordForm } from '../../components/record-form.js';
@@ -90,6 +90,27 @@ function SeenList({
   );
 }
 
+const seenColumns = (nameOf: SeenTableProps['nameOf']): readonly Column<SeenPhenotype>[] => [
+  { key: 'locus', title: 'Locus', cell: (each) => nameOf(each.locusId) },
+  {
+    key: 'seen',
+    title: 'Shows',
+    cell: (each) => (
+      <>
+        <strong>{each.name}</strong>
+        {each.setAside !== null && <span className="lw-small">Not counted. {each.setAside}</span>}
+        {each.note !== null && <span className="lw-small">{each.note}</span>}
+      </>
+    ),
+  },
+  {
+    key: 'on',
+    title: 'Seen on',
+    unbroken: true,
+    cell: (each) => `${each.seenOn}${each.ageDays === null ? '' : ` (${ageText(each.ageDays)})`}`,
+  },
+];
+
 function SeenTable({ rows, nameOf, onWithdraw }: SeenTableProps) {
   return (
     <DataTable
@@ -97,27 +118,7 @@ function SeenTable({ rows, nameOf, onWithdraw }: SeenTableProps) {
       rows={rows}
       rowKey={(each) => each.id}
       columns={[
-        { key: 'locus', title: 'Locus', cell: (each) => nameOf(each.locusId) },
-        {
-          key: 'seen',
-          title: 'Shows',
-          cell: (each) => (
-            <>
-              <strong>{each.name}</strong>
-              {each.setAside !== null && (
-                <span className="lw-small">Not counted. {each.setAside}</span>
-              )}
-              {each.note !== null && <span className="lw-small">{each.note}</span>}
-            </>
-          ),
-        },
-        {
-          key: 'on',
-          title: 'Seen on',
-          unbroken: true,
-          cell: (each) =>
-            `${each.seenOn}${each.ageDays === null ? '' : ` (${ageText(each.ageDays)})`}`,
-        },
+        ...seenColumns(nameOf),
         {
           key: 'do',
           title: <span className="lw-heard">Actions</span>,
@@ -170,15 +171,28 @@ function SeenForm({ fish, loci, onClose }: SeenFormProps) {
         if ((await save({ input: { fishId: fish.id, ...values } })) !== null) onClose();
       }}
     >
+      <SeenFields loci={loci} locus={locus} />
+      <TextField name="note" label="Note" />
+    </RecordForm>
+  );
+}
+
+interface SeenFieldsProps {
+  loci: readonly LocusChoice[];
+  locus: LocusChoice | undefined;
+}
+
+function SeenFields({ loci, locus }: SeenFieldsProps) {
+  const visible = loci.filter((each) => each.visible.length > 0 && !each.isWithdrawn);
+  return (
+    <>
       <ChoiceField
         name="locusId"
         label="Locus"
         required
         choices={[
           { value: '', label: 'choose' },
-          ...loci
-            .filter((each) => each.visible.length > 0 && !each.isWithdrawn)
-            .map((each) => ({ value: each.id, label: each.name })),
+          ...visible.map((each) => ({ value: each.id, label: each.name })),
         ]}
       />
       <FieldRow>
@@ -193,8 +207,7 @@ function SeenForm({ fish, loci, onClose }: SeenFormProps) {
         />
         <DateField name="seenOn" label="Seen on" required />
       </FieldRow>
-      <TextField name="note" label="Note" />
-    </RecordForm>
+    </>
   );
 }
 

@@ -54,6 +54,27 @@ interface TraitChoiceProps {
   onChange: (part: Partial<ColumnChoice>) => void;
 }
 
+interface RoleChoiceProps {
+  choice: ColumnChoice;
+  onChange: (header: string, part: Partial<ColumnChoice>) => void;
+}
+
+function RoleChoice({ choice: { header, role }, onChange }: RoleChoiceProps) {
+  return (
+    <NativeSelect
+      size="xs"
+      aria-label={`Column ${header} is read as`}
+      value={role}
+      data={optionsOf(roleWord)}
+      onChange={(event) => {
+        const chosen = event.currentTarget.value as ImportColumnRole;
+        const trait = chosen === 'TRAIT' ? header : null;
+        onChange(header, { role: chosen, traitId: null, traitName: trait });
+      }}
+    />
+  );
+}
+
 function choiceColumns(
   change: (header: string, part: Partial<ColumnChoice>) => void,
   known: Trait[],
@@ -67,19 +88,7 @@ function choiceColumns(
     {
       key: 'role',
       title: 'Read as',
-      cell: ({ choice }) => (
-        <NativeSelect
-          size="xs"
-          aria-label={`Column ${choice.header} is read as`}
-          value={choice.role}
-          data={optionsOf(roleWord)}
-          onChange={(event) => {
-            const role = event.currentTarget.value as ImportColumnRole;
-            const trait = role === 'TRAIT' ? choice.header : null;
-            change(choice.header, { role, traitId: null, traitName: trait });
-          }}
-        />
-      ),
+      cell: ({ choice }) => <RoleChoice choice={choice} onChange={change} />,
     },
     {
       key: 'trait',

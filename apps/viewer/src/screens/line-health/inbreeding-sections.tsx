@@ -41,44 +41,10 @@ const rangeOf = ({ lowestInbreeding, highestInbreeding }: LineFigures): string =
 
 /** Where the fish in use stand, and how F came to be over the generations. */
 export function InbreedingSections({ figures, code, counted }: InbreedingSectionsProps) {
-  const least = leastMeanText(figures.kinship);
-  const meanBeside = least === null ? {} : { beside: least };
-  const writeMean = (value: number) => leastPercent(value, allKnown(figures.kinship));
   return (
     <>
       <Section title="The fish in use" aside={counted}>
-        <StockFigures
-          figures={[
-            {
-              words: figureWords.inbreeding,
-              figure: figures.inbreeding,
-              write: writeMean,
-              beside: `${rangeOf(figures)}${leastText(figures.kinship)}`,
-            },
-            {
-              words: figureWords.maleByFemale,
-              figure: figures.maleByFemale,
-              write: writeMean,
-              ...meanBeside,
-            },
-            {
-              words: figureWords.meanKinship,
-              figure: figures.meanKinship,
-              write: writeMean,
-              ...meanBeside,
-            },
-            {
-              words: figureWords.completeness,
-              figure: figures.completeness,
-              beside: knownText(figures.completenessByGeneration),
-            },
-            {
-              words: figureWords.generationInterval,
-              figure: figures.generationInterval,
-              write: (days) => `${Math.round(days)} d (${ageText(days)})`,
-            },
-          ]}
-        />
+        <StockFigures figures={[...kinshipFigures(figures), ...pedigreeFigures(figures)]} />
       </Section>
       <Section title="F by generation">
         <ByGeneration figures={figures} code={code} />
@@ -90,6 +56,34 @@ export function InbreedingSections({ figures, code, counted }: InbreedingSection
   );
 }
 
+/** How related the fish are; least figures where some are not known. */
+function kinshipFigures(figures: LineFigures) {
+  const least = leastMeanText(figures.kinship);
+  const meanBeside = least === null ? {} : { beside: least };
+  const write = (value: number) => leastPercent(value, allKnown(figures.kinship));
+  return [
+    {
+      ...{ words: figureWords.inbreeding, figure: figures.inbreeding, write },
+      beside: `${rangeOf(figures)}${leastText(figures.kinship)}`,
+    },
+    { words: figureWords.maleByFemale, figure: figures.maleByFemale, write, ...meanBeside },
+    { words: figureWords.meanKinship, figure: figures.meanKinship, write, ...meanBeside },
+  ];
+}
+
+const pedigreeFigures = (figures: LineFigures) => [
+  {
+    words: figureWords.completeness,
+    figure: figures.completeness,
+    beside: knownText(figures.completenessByGeneration),
+  },
+  {
+    words: figureWords.generationInterval,
+    figure: figures.generationInterval,
+    write: (days: number) => `${Math.round(days)} d (${ageText(days)})`,
+  },
+];
+
 const knownText = (known: readonly number[]): string => {
   const parts = known
     .filter((share) => share > 0)
@@ -100,20 +94,13 @@ const knownText = (known: readonly number[]): string => {
 const ofGeneration = ({ notKnownCount }: { notKnownCount: number }, value: number): string =>
   leastPercent(value, notKnownCount === 0);
 
-function ByGeneration({ figures, code }: { figures: LineFigures; code: string }) {
-  const navigate = useNavigate();
+interface ByGenerationProps {
+  figures: LineFigures;
+  code: string;
+}
+
+function ByGeneration({ figures, code }: ByGenerationProps) {
   const { points, byGeneration } = figures;
-  const drawn = useMemo(
-    () =>
-      points?.map((point) => ({
-        id: point.fish.id,
-        tag: point.fish.tag,
-        generation: point.generation,
-        inbreeding: point.inbreedingCoefficient,
-        basis: drawnBasis[point.inbreedingBasis],
-      })) ?? null,
-    [points],
-  );
   const fish = byGeneration.reduce((sum, { count }) => sum + count, 0);
   return (
     <>
@@ -121,31 +108,63 @@ function ByGeneration({ figures, code }: { figures: LineFigures; code: string })
         {plural(fish, 'fish', 'fish')} recorded in the line, in use or not. A fish’s generation is
         the longest line of descent that leads to it from a founder.
       </p>
-      {points && leastText(points) !== '' && (
-        <p className="lw-quiet">F by generation{leastText(points)}</p>
+      {points === null ? (
+        <GenerationTable byGeneration={byGeneration} />
+      ) : (
+        <DrawnGenerations points={points} code={code} />
       )}
-      {drawn !== null && (
-        <div className={styles['drawing-frame']}>
-          <GenerationPlot
-            points={drawn}
-            guides={guides}
-            onOpenFish={(id) => void navigate(`/fish/${id}`)}
-            title={`F by generation, line ${code}`}
-          />
-        </div>
-      )}
-      {drawn === null && byGeneration.some(({ notKnownCount }) => notKnownCount > 0) && (
+    </>
+  );
+}
+
+interface DrawnGenerationsProps {
+  points: NonNullable<LineFigures['points']>;
+  code: string;
+}
+
+function DrawnGenerations({ points, code }: DrawnGenerationsProps) {
+  const navigate = useNavigate();
+  const drawn = useMemo(
+    () =>
+      points.map((point) => ({
+        id: point.fish.id,
+        tag: point.fish.tag,
+        generation: point.generation,
+        inbreeding: point.inbreedingCoefficient,
+        basis: drawnBasis[point.inbreedingBasis],
+      })),
+    [points],
+  );
+  const least = leastText(points);
+  return (
+    <>
+      {least !== '' && <p className="lw-quiet">F by generation{least}</p>}
+      <div className={styles['drawing-frame']}>
+        <GenerationPlot
+          points={drawn}
+          guides={guides}
+          onOpenFish={(id) => void navigate(`/fish/${id}`)}
+          title={`F by generation, line ${code}`}
+        />
+      </div>
+    </>
+  );
+}
+
+/** In place of a drawing, where there are too many fish for one. */
+function GenerationTable({ byGeneration }: Pick<LineFigures, 'byGeneration'>) {
+  return (
+    <>
+      {byGeneration.some(({ notKnownCount }) => notKnownCount > 0) && (
         <p className="lw-quiet">{INBREEDING_MARKS}</p>
       )}
-      {drawn === null && (
-        <DataTable
-          caption="F by generation"
-          low
-          rows={byGeneration}
-          rowKey={(row) => String(row.generation)}
-          columns={generationColumns()}
-        />
-      )}
+      <DataTable
+        caption="F by generation"
+        low
+        rows={byGeneration}
+        rowKey={(row) => String(row.generation)}
+        columns={generationColumns()}
+      />
     </>
   );
 }

@@ -91,7 +91,7 @@ function LineFactsSection({ line }: { line: LineFacts }) {
         facts={[
           {
             name: 'Record kept by',
-            value: line.keeper.here ? `${line.keeper.name} (here)` : line.keeper.name,
+            value: line.person.here ? `${line.person.name} (here)` : line.person.name,
           },
           { name: 'Fish in use', value: line.inUseCount },
           {

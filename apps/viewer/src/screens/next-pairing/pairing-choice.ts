@@ -4,7 +4,7 @@ export type Direction = 'ASC' | 'DESC';
 /** Pairs of one line first, only those, or all by merit alone. */
 export type LinesOfPair = 'WITHIN_FIRST' | 'WITHIN' | 'ANY';
 
-/** What the keeper asked for: kept in the address, so that the way back leads to the same list. */
+/** What the person asked for: kept in the address, so that the way back leads to the same list. */
 export interface PairingChoice {
   lineIds: string[];
   pairs: LinesOfPair;

@@ -1,5 +1,5 @@
 import { useEffect, useState } from 'react';
-import { useClient } from 'urql';
+import { useClient, type Client } from 'urql';
 import { whileReading } from '../../api/asking-again.js';
 import type { VariablesOf } from '../../api/graphql.js';
 import { PRINTABLE_FISH } from '../../api/print.js';
@@ -20,11 +20,35 @@ interface PrintableFish {
 
 const nothing: PrintableFish = { list: [], total: 0, loading: true, problem: null };
 
+type Filter = NonNullable<VariablesOf<typeof PRINTABLE_FISH>['filter']>;
+
+/** Reads page after page, telling of each; ends early once `isWanted` says no more. */
+async function readPages(
+  client: Client,
+  filter: Filter,
+  isWanted: () => boolean,
+  show: (next: (before: PrintableFish) => PrintableFish) => void,
+): Promise<void> {
+  let list: PrintableFish['list'] = [];
+  let after: string | null = null;
+  do {
+    const variables: VariablesOf<typeof PRINTABLE_FISH> = { filter, first: PAGE, after };
+    const { data, error } = await client.query(PRINTABLE_FISH, variables).toPromise();
+    if (!isWanted()) return;
+    if (data == null) {
+      const problem = error === undefined ? null : whileReading(problemFrom(error));
+      return show((before) => ({ ...before, loading: false, problem }));
+    }
+    const { edges, pageInfo, totalCount: total } = data.fishList;
+    list = [...list, ...edges.map(({ node }) => node)];
+    const inOrder = [...list].sort((a, b) => compareTags(a.tag, b.tag));
+    show(() => ({ list: inOrder, total, loading: false, problem: null }));
+    after = pageInfo.hasNextPage ? pageInfo.endCursor : null;
+  } while (after !== null && list.length < MOST);
+}
+
 /** The fish that fit, page after page, so that a whole brood can be printed at once. */
-export function usePrintableFish(
-  filter: NonNullable<VariablesOf<typeof PRINTABLE_FISH>['filter']>,
-  pause: boolean,
-): PrintableFish {
+export function usePrintableFish(filter: Filter, pause: boolean): PrintableFish {
   const client = useClient();
   const [state, setState] = useState(nothing);
   const key = JSON.stringify(filter);
@@ -32,33 +56,7 @@ export function usePrintableFish(
   useEffect(() => {
     if (pause) return;
     let wanted = true;
-    const read = async () => {
-      let list: PrintableFish['list'] = [];
-      let after: string | null = null;
-      do {
-        const variables: VariablesOf<typeof PRINTABLE_FISH> = {
-          filter: JSON.parse(key) as typeof filter,
-          first: PAGE,
-          after,
-        };
-        const { data, error } = await client.query(PRINTABLE_FISH, variables).toPromise();
-        if (!wanted) return;
-        if (data == null) {
-          const problem = error === undefined ? null : whileReading(problemFrom(error));
-          return setState((before) => ({ ...before, loading: false, problem }));
-        }
-        const { edges, pageInfo, totalCount } = data.fishList;
-        list = [...list, ...edges.map(({ node }) => node)];
-        setState({
-          list: [...list].sort((a, b) => compareTags(a.tag, b.tag)),
-          total: totalCount,
-          loading: false,
-          problem: null,
-        });
-        after = pageInfo.hasNextPage ? pageInfo.endCursor : null;
-      } while (after !== null && list.length < MOST);
-    };
-    void read();
+    void readPages(client, JSON.parse(key) as Filter, () => wanted, setState);
     return () => {
       wanted = false;
     };

@@ -1,6 +1,6 @@
 import { PRINTABLE_ONE, PRINTABLE_SPAWNS } from '../../api/print.js';
 import { LINE_CHOICES } from '../../api/lines.js';
-import { useRead } from '../../api/use-read.js';
+import { useRead, type Read } from '../../api/use-read.js';
 import type { Problem } from '../../api/problem.js';
 import { filterFrom } from '../fish-list/fish-filter.js';
 import type { PrintKind } from './sheet-text.js';
@@ -20,15 +20,11 @@ export interface Printables {
 
 const MOST = 200;
 
-/** What the address of the screen lets choose from: one fish, a spawn's, a line's, or the fish list as it was filtered. */
-export function usePrintables(kind: PrintKind, search: URLSearchParams): Printables {
+/** One fish where the address names one; else those of the list as it was filtered. */
+function usePrintableJars(search: URLSearchParams, pause: boolean): Printables {
   const fishId = search.get('fish');
   const spawnId = search.get('spawn');
-  const one = useRead(
-    PRINTABLE_ONE,
-    { id: fishId ?? '' },
-    { pause: kind !== 'jar-labels' || fishId === null },
-  );
+  const one = useRead(PRINTABLE_ONE, { id: fishId ?? '' }, { pause: pause || fishId === null });
   const given = filterFrom(search);
   const filter = {
     ...given,
@@ -38,35 +34,38 @@ export function usePrintables(kind: PrintKind, search: URLSearchParams): Printab
       ? {}
       : { dispositions: ['UNSORTED' as const, 'KEEPER' as const, 'HOLD' as const] }),
   };
-  const fish = usePrintableFish(filter, kind !== 'jar-labels' || fishId !== null);
-  const spawns = useRead(PRINTABLE_SPAWNS, { first: MOST }, { pause: kind !== 'spawn-cards' });
-  const lines = useRead(LINE_CHOICES, {}, { pause: kind !== 'line-cards' });
-  const read =
-    kind === 'spawn-cards' ? spawns : kind === 'line-cards' ? lines : fishId === null ? fish : one;
-  const list = (): Printable[] => {
-    if (kind === 'spawn-cards') {
-      return (spawns.data?.spawnList.edges ?? []).map(({ node }) => ({
-        id: node.id,
-        label: node.tag,
-      }));
-    }
-    if (kind === 'line-cards') {
-      return (lines.data?.lines ?? []).map(({ id, code, name }) => ({
-        id,
-        label: `${code} ${name}`,
-      }));
-    }
-    if (fishId !== null) {
-      return one.data === undefined ? [] : [{ id: one.data.fish.id, label: one.data.fish.tag }];
-    }
-    return fish.list.map(({ id, tag }) => ({ id, label: tag }));
-  };
-  const shown = list();
-  const total =
-    kind === 'jar-labels' && fishId === null
-      ? fish.total
-      : kind === 'spawn-cards'
-        ? (spawns.data?.spawnList.totalCount ?? 0)
-        : shown.length;
-  return { list: shown, total, loading: read.loading, problem: read.problem };
+  const { list, ...fish } = usePrintableFish(filter, pause || fishId !== null);
+  if (fishId === null) return { ...fish, list: list.map(({ id, tag }) => ({ id, label: tag })) };
+  return shownOf(one, ({ fish: { id, tag } }) => [{ id, label: tag }]);
+}
+
+function usePrintableSpawns(pause: boolean): Printables {
+  const read = useRead(PRINTABLE_SPAWNS, { first: MOST }, { pause });
+  const shown = shownOf(read, ({ spawnList }) =>
+    spawnList.edges.map(({ node: { id, tag } }) => ({ id, label: tag })),
+  );
+  return { ...shown, total: read.data?.spawnList.totalCount ?? 0 };
+}
+
+function usePrintableLines(pause: boolean): Printables {
+  const read = useRead(LINE_CHOICES, {}, { pause });
+  return shownOf(read, ({ lines }) =>
+    lines.map(({ id, code, name }) => ({ id, label: `${code} ${name}` })),
+  );
+}
+
+function shownOf<Data>(
+  { data, loading, problem }: Read<Data>,
+  listOf: (data: Data) => readonly Printable[],
+): Printables {
+  const list = data === undefined ? [] : listOf(data);
+  return { list, total: list.length, loading, problem };
+}
+
+/** What the address of the screen lets choose from: one fish, a spawn's, a line's, or the fish list as it was filtered. */
+export function usePrintables(kind: PrintKind, search: URLSearchParams): Printables {
+  const jars = usePrintableJars(search, kind !== 'jar-labels');
+  const spawns = usePrintableSpawns(kind !== 'spawn-cards');
+  const lines = usePrintableLines(kind !== 'line-cards');
+  return { 'jar-labels': jars, 'spawn-cards': spawns, 'line-cards': lines }[kind];
 }

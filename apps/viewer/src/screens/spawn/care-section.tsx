@@ -29,11 +29,6 @@ export function CareSection({ spawnId }: { spawnId: string }) {
 }
 
 function Plan({ care }: { care: SpawnCare }) {
-  const [now] = useState(() => clockNow().getTime());
-  const young = timelineOf(care, 'first days', now);
-  const [span, setSpan] = useState<TimelineSpan>(
-    young.zero + 13 * DAY < now ? 'whole' : 'first days',
-  );
   if (care.log.length === 0) {
     return (
       <p className="lw-quiet">
@@ -42,29 +37,9 @@ function Plan({ care }: { care: SpawnCare }) {
       </p>
     );
   }
-  const drawn = span === 'first days' ? young : timelineOf(care, 'whole', now);
   return (
     <>
-      <div className={viewChoiceStyles['choice']} role="group" aria-label="Stretch of time">
-        <button
-          type="button"
-          aria-pressed={span === 'first days'}
-          onClick={() => setSpan('first days')}
-        >
-          First days
-        </button>
-        <button type="button" aria-pressed={span === 'whole'} onClick={() => setSpan('whole')}>
-          Whole spawn
-        </button>
-      </div>
-      <CareTimeline
-        rows={drawn.rows}
-        zero={drawn.zero}
-        zeroLabel={drawn.zeroLabel}
-        range={drawn.range}
-        now={now}
-        timeText={(time) => whenText(new Date(time).toISOString())}
-      />
+      <DrawnPlan care={care} />
       <details>
         <summary className={styles['plan-summary']}>
           Every step, with why ({care.template.name}
@@ -77,6 +52,45 @@ function Plan({ care }: { care: SpawnCare }) {
         </p>
       </details>
     </>
+  );
+}
+
+/** A brood that is past its first days is shown whole at first. */
+function DrawnPlan({ care }: { care: SpawnCare }) {
+  const [now] = useState(() => clockNow().getTime());
+  const young = timelineOf(care, 'first days', now);
+  const [span, setSpan] = useState<TimelineSpan>(
+    young.zero + 13 * DAY < now ? 'whole' : 'first days',
+  );
+  const { rows, zero, zeroLabel, range } =
+    span === 'first days' ? young : timelineOf(care, 'whole', now);
+  return (
+    <>
+      <SpanChoice span={span} onSpan={setSpan} />
+      <CareTimeline
+        {...{ rows, zero, zeroLabel, range, now }}
+        timeText={(time) => whenText(new Date(time).toISOString())}
+      />
+    </>
+  );
+}
+
+interface SpanChoiceProps {
+  span: TimelineSpan;
+  onSpan: (span: TimelineSpan) => void;
+}
+
+function SpanChoice({ span, onSpan }: SpanChoiceProps) {
+  const choice = (which: TimelineSpan, words: string) => (
+    <button type="button" aria-pressed={span === which} onClick={() => onSpan(which)}>
+      {words}
+    </button>
+  );
+  return (
+    <div className={viewChoiceStyles['choice']} role="group" aria-label="Stretch of time">
+      {choice('first days', 'First days')}
+      {choice('whole', 'Whole spawn')}
+    </div>
   );
 }
 
@@ -115,6 +129,20 @@ const whenOf = (planned: PlannedStep): string => {
   return `about ${whenText(planned.about)}${after}`;
 };
 
+function StepWhy({ planned }: { planned: PlannedStep }) {
+  const { step, reasons, from, to } = planned;
+  return (
+    <Why about={step.title} figure={step.title}>
+      <CareWhy step={step} reasons={reasons} from={from} to={to} />
+      {step.caution !== null && (
+        <p className="lw-caution">
+          <strong>Caution.</strong> {step.caution}
+        </p>
+      )}
+    </Why>
+  );
+}
+
 function StepTable({ steps }: { steps: readonly PlannedStep[] }) {
   return (
     <DataTable
@@ -122,31 +150,13 @@ function StepTable({ steps }: { steps: readonly PlannedStep[] }) {
       rows={steps}
       rowKey={(planned) => planned.step.id}
       columns={[
-        {
-          key: 'step',
-          title: 'Step',
-          cell: (planned) => (
-            <Why about={planned.step.title} figure={planned.step.title}>
-              <CareWhy
-                step={planned.step}
-                reasons={planned.reasons}
-                from={planned.from}
-                to={planned.to}
-              />
-              {planned.step.caution !== null && (
-                <p className="lw-caution">
-                  <strong>Caution.</strong> {planned.step.caution}
-                </p>
-              )}
-            </Why>
-          ),
-        },
+        { key: 'step', title: 'Step', cell: (planned) => <StepWhy planned={planned} /> },
         {
           key: 'state',
           title: 'State',
-          cell: (planned) => (
-            <span className={clsx(styles['state'], styles[`state-${planned.state.toLowerCase()}`])}>
-              {stateWord[planned.state]}
+          cell: ({ state }) => (
+            <span className={clsx(styles['state'], styles[`state-${state.toLowerCase()}`])}>
+              {stateWord[state]}
             </span>
           ),
         },

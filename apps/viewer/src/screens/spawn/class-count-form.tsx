@@ -1,14 +1,12 @@
 import { zodResolver } from '@hookform/resolvers/zod';
-import { useState } from 'react';
 import { useForm } from 'react-hook-form';
 import { z } from 'zod';
 import type { Cross } from '../../api/heredity.js';
-import { RECORD_CLASS_COUNT } from '../../api/spawns.js';
-import { useSave } from '../../api/use-save.js';
 import { optionalText, optionalWholeNumber, requiredDate } from '../../components/field-rules.js';
 import { DateField, NumberField, TextField } from '../../components/fields.js';
 import { FieldRow, RecordForm } from '../../components/record-form.js';
 import { today } from '../../wording/figures.js';
+import { countedClasses, useClassCounts } from './use-class-counts.js';
 
 interface ClassCountFormProps {
   spawnId: string;
@@ -29,57 +27,46 @@ const schema = z
     message: 'Give both the class and its number, or neither.',
   });
 
-/** One number a class. Classes saved before a failure are not sent twice. */
+/** One number a class, and a class of one's own. */
 export function ClassCountForm({ spawnId, cross, onClose }: ClassCountFormProps) {
   const form = useForm({
     resolver: zodResolver(schema),
     defaultValues: {
-      countedOn: today(),
-      numbers: cross.classes.map(() => ''),
-      otherClass: '',
-      otherNumber: '',
-      note: '',
+      ...{ countedOn: today(), numbers: cross.classes.map(() => '') },
+      ...{ otherClass: '', otherNumber: '', note: '' },
     },
   });
-  const [saved, setSaved] = useState<ReadonlySet<string>>(new Set());
-  const { save, saving, problem } = useSave(RECORD_CLASS_COUNT);
+  const { keep, saved, saving, problem } = useClassCounts(spawnId);
+  const record = async ({ numbers, countedOn, note, ...other }: z.output<typeof schema>) => {
+    const names = cross.classes.map(({ phenotype }) => phenotype);
+    const { otherClass: phenotype, otherNumber: number } = other;
+    const counted = [
+      ...countedClasses(names, numbers),
+      ...(phenotype === null || number === null ? [] : [{ phenotype, number }]),
+    ];
+    if (counted.length === 0)
+      form.setError(names.length > 0 ? 'numbers.0' : 'otherNumber', {
+        message: 'Give the number of at least one class.',
+      });
+    else if (await keep(counted, { locusIds: cross.locusIds, countedOn, note })) onClose();
+  };
+  const parts = { form, saving, problem, onCancel: onClose };
   return (
-    <RecordForm
-      form={form}
-      submit="Save class counts"
-      saving={saving}
-      problem={problem}
-      onCancel={onClose}
-      onSubmit={async ({ countedOn, numbers, otherClass, otherNumber, note }) => {
-        const counted = cross.classes.flatMap((each, index) => {
-          const number = numbers[index] ?? null;
-          return number === null ? [] : [{ phenotype: each.phenotype, number }];
-        });
-        if (otherClass !== null && otherNumber !== null) {
-          counted.push({ phenotype: otherClass, number: otherNumber });
-        }
-        if (counted.length === 0) {
-          form.setError(cross.classes.length > 0 ? 'numbers.0' : 'otherNumber', {
-            message: 'Give the number of at least one class.',
-          });
-          return;
-        }
-        for (const each of counted.filter(({ phenotype }) => !saved.has(phenotype))) {
-          const input = { spawnId, locusIds: cross.locusIds, countedOn, note, ...each };
-          if ((await save({ input })) === null) return;
-          setSaved((before) => new Set(before).add(each.phenotype));
-        }
-        onClose();
-      }}
-    >
+    <RecordForm {...parts} submit="Save class counts" onSubmit={record}>
       <DateField name="countedOn" label="Counted on" required />
       <ClassFields cross={cross} saved={saved} />
-      <FieldRow>
-        <TextField name="otherClass" label="Another class" hint="As you would name it." />
-        <NumberField name="otherNumber" label="Number in that class" />
-      </FieldRow>
+      <OtherClassFields />
       <TextField name="note" label="Note" />
     </RecordForm>
+  );
+}
+
+function OtherClassFields() {
+  return (
+    <FieldRow>
+      <TextField name="otherClass" label="Another class" hint="As you would name it." />
+      <NumberField name="otherNumber" label="Number in that class" />
+    </FieldRow>
   );
 }
 

@@ -20,20 +20,13 @@ import { stagesThatRose } from './stages-that-rose.js';
 import { useEntryWithdrawal, type EntryWithdrawal } from './use-entry-withdrawal.js';
 import type { Column } from '../../components/data-table.js';
 
+type Count = SpawnFacts['counts'][number];
+
+/** Counts of a spawn by stage, drawn and listed. */
 export function CountsSection({ spawn }: { spawn: SpawnFacts }) {
   const [open, setOpen] = useState(false);
   const withdrawal = useEntryWithdrawal(spawn.id);
-  const counts = [...spawn.counts].sort((a, b) => a.countedOn.localeCompare(b.countedOn));
-  const stages = stagesInOrder.map((stage) => {
-    const latest = counts.filter((count) => count.stage === stage).at(-1);
-    return {
-      id: stage,
-      label: stageWord[stage],
-      count: latest?.number ?? null,
-      on: latest?.countedOn ?? null,
-      note: latest?.note ?? null,
-    };
-  });
+  const close = () => setOpen(false);
   return (
     <Section
       title="Counts by stage"
@@ -43,34 +36,56 @@ export function CountsSection({ spawn }: { spawn: SpawnFacts }) {
         </Button>
       }
     >
-      {counts.length === 0 ? (
+      {spawn.counts.length === 0 ? (
         <Empty>
           No count yet. An estimate of the eggs and a count of the fry at two weeks already show
           where losses fall.
         </Empty>
       ) : (
-        <>
-          {stagesThatRose(stages).map((rise) => (
-            <Caution key={rise}>Counts do not add up. {rise}</Caution>
-          ))}
-          <SurvivalSteps stages={stages} title={`Counts of spawn ${spawn.tag} by stage`} />
-          <DataTable
-            caption="Counts"
-            rows={counts}
-            rowKey={(count) => count.id}
-            columns={countColumns(withdrawal)}
-          />
-        </>
+        <Counted spawn={spawn} withdrawal={withdrawal} />
       )}
-      <Sheet
-        title={`Record a count of spawn ${spawn.tag}`}
-        opened={open}
-        onClose={() => setOpen(false)}
-      >
-        <CountForm spawnId={spawn.id} onClose={() => setOpen(false)} />
+      <Sheet title={`Record a count of spawn ${spawn.tag}`} opened={open} onClose={close}>
+        <CountForm spawnId={spawn.id} onClose={close} />
       </Sheet>
       {withdrawal.sheet}
     </Section>
+  );
+}
+
+/** The latest count of each stage, in the order of the stages. */
+const latestByStage = (counts: readonly Count[]) =>
+  stagesInOrder.map((stage) => {
+    const latest = counts.filter((count) => count.stage === stage).at(-1);
+    return {
+      id: stage,
+      label: stageWord[stage],
+      count: latest?.number ?? null,
+      on: latest?.countedOn ?? null,
+      note: latest?.note ?? null,
+    };
+  });
+
+interface CountedProps {
+  spawn: SpawnFacts;
+  withdrawal: EntryWithdrawal;
+}
+
+function Counted({ spawn, withdrawal }: CountedProps) {
+  const counts = [...spawn.counts].sort((a, b) => a.countedOn.localeCompare(b.countedOn));
+  const stages = latestByStage(counts);
+  return (
+    <>
+      {stagesThatRose(stages).map((rise) => (
+        <Caution key={rise}>Counts do not add up. {rise}</Caution>
+      ))}
+      <SurvivalSteps stages={stages} title={`Counts of spawn ${spawn.tag} by stage`} />
+      <DataTable
+        caption="Counts"
+        rows={counts}
+        rowKey={(count) => count.id}
+        columns={countColumns(withdrawal)}
+      />
+    </>
   );
 }
 
@@ -81,9 +96,7 @@ const schema = z.object({
   note: optionalText,
 });
 
-function countColumns(
-  withdrawal: EntryWithdrawal,
-): readonly Column<SpawnFacts['counts'][number]>[] {
+function countColumns(withdrawal: EntryWithdrawal): readonly Column<Count>[] {
   return [
     { key: 'stage', title: 'Stage', cell: (count) => stageWord[count.stage] },
     { key: 'number', title: 'Number', number: true, cell: (count) => count.number },

@@ -19,47 +19,55 @@ interface EntryFormProps {
 }
 
 /** Corrects an entry's time and note, or takes the entry back; the plan follows either. */
-export function EntryForm({ spawnId, entry, onClose }: EntryFormProps) {
+export function EntryForm(props: EntryFormProps) {
+  return (
+    <>
+      <CorrectEntry {...props} />
+      <h3>Or withdraw it</h3>
+      <WithdrawEntry {...props} />
+    </>
+  );
+}
+
+function CorrectEntry({ spawnId, entry, onClose }: EntryFormProps) {
   const form = useForm({
     resolver: zodResolver(schema),
     defaultValues: { at: toLocalTimeText(new Date(entry.at)), note: entry.note ?? '' },
   });
-  const correcting = useSave(CORRECT_CARE);
-  const undoing = useSave(UNDO_CARE);
+  const { save, saving, problem } = useSave(CORRECT_CARE);
   return (
-    <>
-      <RecordForm
-        form={form}
-        submit="Save"
-        saving={correcting.saving}
-        problem={correcting.problem}
-        onCancel={onClose}
-        onSubmit={async ({ at, note }) => {
-          const input = {
-            spawnId,
-            entryId: entry.id,
-            revision: entry.revision,
-            at: new Date(at).toISOString(),
-            note,
-            zone: zoneHere(),
-          };
-          if ((await correcting.save({ input })) !== null) onClose();
-        }}
-      >
-        <TextField name="at" label="When" type="datetime-local" required />
-        <TextField name="note" label="Note" />
-      </RecordForm>
-      <h3>Or withdraw it</h3>
-      <WithdrawForm
-        what={`“${entry.title}”`}
-        saving={undoing.saving}
-        problem={undoing.problem}
-        onCancel={onClose}
-        onSubmit={async (reason) => {
-          const input = { spawnId, entryId: entry.id, reason, zone: zoneHere() };
-          if ((await undoing.save({ input })) !== null) onClose();
-        }}
-      />
-    </>
+    <RecordForm
+      form={form}
+      submit="Save"
+      saving={saving}
+      problem={problem}
+      onCancel={onClose}
+      onSubmit={async ({ at, note }) => {
+        const input = {
+          ...{ spawnId, entryId: entry.id, revision: entry.revision },
+          ...{ at: new Date(at).toISOString(), note, zone: zoneHere() },
+        };
+        if ((await save({ input })) !== null) onClose();
+      }}
+    >
+      <TextField name="at" label="When" type="datetime-local" required />
+      <TextField name="note" label="Note" />
+    </RecordForm>
+  );
+}
+
+function WithdrawEntry({ spawnId, entry, onClose }: EntryFormProps) {
+  const { save, saving, problem } = useSave(UNDO_CARE);
+  return (
+    <WithdrawForm
+      what={`“${entry.title}”`}
+      saving={saving}
+      problem={problem}
+      onCancel={onClose}
+      onSubmit={async (reason) => {
+        const input = { spawnId, entryId: entry.id, reason, zone: zoneHere() };
+        if ((await save({ input })) !== null) onClose();
+      }}
+    />
   );
 }

@@ -1,11 +1,8 @@
 import { zodResolver } from '@hookform/resolvers/zod';
-import { useState } from 'react';
 import { useForm, useWatch } from 'react-hook-form';
 import { z } from 'zod';
-import { LOCUS_CHOICES } from '../../api/heredity.js';
-import { RECORD_CLASS_COUNT } from '../../api/spawns.js';
+import { LOCUS_CHOICES, type LocusChoice } from '../../api/heredity.js';
 import { useRead } from '../../api/use-read.js';
-import { useSave } from '../../api/use-save.js';
 import {
   optionalText,
   optionalWholeNumber,
@@ -15,6 +12,7 @@ import {
 import { ChoiceField, DateField, NumberField, TextField } from '../../components/fields.js';
 import { FieldRow, RecordForm } from '../../components/record-form.js';
 import { today } from '../../wording/figures.js';
+import { countedClasses, useClassCounts } from './use-class-counts.js';
 
 const schema = z.object({
   locusId: requiredId('Choose the locus.'),
@@ -23,55 +21,51 @@ const schema = z.object({
   note: optionalText,
 });
 
+interface LocusCountFormProps {
+  spawnId: string;
+  onClose: () => void;
+}
+
 /** Counts a brood by what is seen at one locus, whatever is known of its parents. */
-export function LocusCountForm({ spawnId, onClose }: { spawnId: string; onClose: () => void }) {
+export function LocusCountForm({ spawnId, onClose }: LocusCountFormProps) {
   const loci = useRead(LOCUS_CHOICES, {});
   const form = useForm({
     resolver: zodResolver(schema),
     defaultValues: { locusId: '', countedOn: today(), numbers: [] as string[], note: '' },
   });
-  const [saved, setSaved] = useState<ReadonlySet<string>>(new Set());
-  const { save, saving, problem } = useSave(RECORD_CLASS_COUNT);
+  const { keep, saved, saving, problem } = useClassCounts(spawnId);
   const locusId = useWatch({ control: form.control, name: 'locusId' });
   const usable = (loci.data?.loci ?? []).filter((one) => one.computable && !one.isWithdrawn);
   const visible = usable.find((one) => one.id === locusId)?.visible ?? [];
+  const record = async ({ numbers, countedOn, note }: z.output<typeof schema>) => {
+    const names = visible.map(({ name }) => name);
+    const counted = countedClasses(names, numbers);
+    if (counted.length === 0)
+      form.setError('numbers.0', { message: 'Give the number of at least one class.' });
+    else if (await keep(counted, { locusIds: [locusId], countedOn, note })) onClose();
+  };
+  const parts = { form, saving, problem, onCancel: onClose };
   return (
-    <RecordForm
-      form={form}
-      submit="Save counts"
-      saving={saving}
-      problem={problem}
-      onCancel={onClose}
-      onSubmit={async ({ countedOn, numbers, note }) => {
-        const counted = visible.flatMap((one, i) => {
-          const number = numbers[i] ?? null;
-          return number === null ? [] : [{ phenotype: one.name, number }];
-        });
-        if (counted.length === 0) {
-          form.setError('numbers.0', { message: 'Give the number of at least one class.' });
-          return;
-        }
-        for (const each of counted.filter(({ phenotype }) => !saved.has(phenotype))) {
-          const input = { spawnId, locusIds: [locusId], countedOn, note, ...each };
-          if ((await save({ input })) === null) return;
-          setSaved((before) => new Set(before).add(each.phenotype));
-        }
-        onClose();
-      }}
-    >
-      <ChoiceField
-        name="locusId"
-        label="Locus"
-        required
-        choices={[
-          { value: '', label: 'choose' },
-          ...usable.map((one) => ({ value: one.id, label: one.name })),
-        ]}
-      />
+    <RecordForm {...parts} submit="Save counts" onSubmit={record}>
+      <LocusField usable={usable} />
       <DateField name="countedOn" label="Counted on" required />
       <ClassFields visible={visible} locusId={locusId} saved={saved} />
       <TextField name="note" label="Note" />
     </RecordForm>
+  );
+}
+
+function LocusField({ usable }: { usable: readonly LocusChoice[] }) {
+  return (
+    <ChoiceField
+      name="locusId"
+      label="Locus"
+      required
+      choices={[
+        { value: '', label: 'choose' },
+        ...usable.map((one) => ({ value: one.id, label: one.name })),
+      ]}
+    />
   );
 }
 

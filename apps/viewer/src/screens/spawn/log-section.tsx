@@ -1,5 +1,5 @@
 import { useState, type SetStateAction, type Dispatch } from 'react';
-import { SPAWN_CARE, type LogEntry } from '../../api/care.js';
+import { SPAWN_CARE, type LogEntry, type SpawnCare } from '../../api/care.js';
 import { SPAWN_PHOTOS, type Photo } from '../../api/photos.js';
 import type { SpawnFacts } from '../../api/spawns.js';
 import { useRead, type Read } from '../../api/use-read.js';
@@ -23,57 +23,69 @@ export function LogSection({ spawn }: { spawn: SpawnFacts }) {
   const pictures = useRead(SPAWN_PHOTOS, { id: spawn.id });
   const [entry, setEntry] = useState<LogEntry | null>(null);
   const [pictured, setPictured] = useState<LogEntry | null>(null);
+  const acts = { onCorrect: setEntry, onPhoto: setPictured };
   const close = () => setEntry(null);
-  const events = new Set(spawn.events.map(({ id }) => id));
   return (
     <Section
       title="Log"
       aside={read.data === undefined ? undefined : read.data.spawn.care.log.length}
     >
       <Shown read={read} what="the log">
-        {({ spawn: { care } }) => (
-          <>
-            {logWarnings(spawn, care.log).map((warning) => (
-              <Caution key={warning}>{warning}</Caution>
-            ))}
-            {spawn.withdrawn === null && <LogTaps spawn={spawn} care={care} />}
-            <LogTable
-              log={care.log}
-              tag={spawn.tag}
-              photos={pictures.data?.spawn.photos ?? []}
-              takesPhotos={({ id }) => spawn.withdrawn === null && events.has(id)}
-              onCorrect={setEntry}
-              onPhoto={setPictured}
-              onPhotosChanged={pictures.reload}
-            />
-          </>
-        )}
+        {({ spawn: { care } }) => <Log spawn={spawn} care={care} pictures={pictures} acts={acts} />}
       </Shown>
       {entry !== null && (
         <Sheet title={`Correct: ${entry.title}`} opened onClose={close}>
           <EntryForm spawnId={spawn.id} entry={entry} onClose={close} />
         </Sheet>
       )}
-      <PictureSheet
-        pictured={pictured}
-        setPictured={setPictured}
-        spawn={spawn}
-        pictures={pictures}
-      />
+      <PictureSheet {...{ pictured, setPictured, spawn, pictures }} />
     </Section>
+  );
+}
+
+type Pictures = Read<{ spawn: { id: string; photos: Photo[] } }>;
+
+interface LogActs {
+  onCorrect: (entry: LogEntry) => void;
+  onPhoto: (entry: LogEntry) => void;
+}
+
+interface LogProps {
+  spawn: SpawnFacts;
+  care: SpawnCare;
+  pictures: Pictures;
+  acts: LogActs;
+}
+
+function Log({ spawn, care, pictures, acts }: LogProps) {
+  const events = new Set(spawn.events.map(({ id }) => id));
+  const inForce = spawn.withdrawn === null;
+  return (
+    <>
+      {logWarnings(spawn, care.log).map((warning) => (
+        <Caution key={warning}>{warning}</Caution>
+      ))}
+      {inForce && <LogTaps spawn={spawn} care={care} />}
+      <LogTable
+        log={care.log}
+        tag={spawn.tag}
+        photos={pictures.data?.spawn.photos ?? []}
+        takesPhotos={({ id }) => inForce && events.has(id)}
+        onPhotosChanged={pictures.reload}
+        {...acts}
+      />
+    </>
   );
 }
 
 const shownBy = (entry: LogEntry, tag: string): string => `${entry.title}, spawn ${tag}`;
 
-interface LogTableProps {
+interface LogTableProps extends LogActs {
   log: readonly LogEntry[];
   tag: string;
   /** Of the whole spawn. */
   photos: readonly Photo[];
   takesPhotos: (entry: LogEntry) => boolean;
-  onCorrect: (entry: LogEntry) => void;
-  onPhoto: (entry: LogEntry) => void;
   onPhotosChanged: () => void;
 }
 
@@ -86,7 +98,7 @@ function PictureSheet({
   pictured: LogEntry | null;
   setPictured: Dispatch<SetStateAction<LogEntry | null>>;
   spawn: SpawnFacts;
-  pictures: Read<{ spawn: { id: string; photos: Photo[] } }>;
+  pictures: Pictures;
 }) {
   return (
     pictured !== null && (
@@ -105,8 +117,23 @@ function PictureSheet({
   );
 }
 
+function LogWords({ entry, tag, photos, onPhotosChanged }: LogTableProps & { entry: LogEntry }) {
+  return (
+    <>
+      {entry.action === 'SKIPPED' && 'skipped: '}
+      {entry.title}
+      {entry.note !== null && <span className="lw-quiet"> {entry.note}</span>}
+      <PhotoThumbs
+        of={shownBy(entry, tag)}
+        photos={photos.filter(({ subjectId }) => subjectId === entry.id)}
+        onChanged={onPhotosChanged}
+      />
+    </>
+  );
+}
+
 function LogTable(props: LogTableProps) {
-  const { log, tag, photos, takesPhotos, onCorrect, onPhoto, onPhotosChanged } = props;
+  const { log } = props;
   return (
     <DataTable
       caption="Log of this spawn, latest first"
@@ -120,58 +147,31 @@ function LogTable(props: LogTableProps) {
           unbroken: true,
           cell: (entry) => (entry.dayOnly ? entry.at.slice(0, 10) : showTime(entry.at)),
         },
-        {
-          key: 'what',
-          title: 'What',
-          cell: (entry) => (
-            <>
-              {entry.action === 'SKIPPED' && 'skipped: '}
-              {entry.title}
-              {entry.note !== null && <span className="lw-quiet"> {entry.note}</span>}
-              <PhotoThumbs
-                of={shownBy(entry, tag)}
-                photos={photos.filter(({ subjectId }) => subjectId === entry.id)}
-                onChanged={onPhotosChanged}
-              />
-            </>
-          ),
-        },
+        { key: 'what', title: 'What', cell: (entry) => <LogWords {...props} entry={entry} /> },
         {
           key: 'do',
           title: <span className="lw-heard">Actions</span>,
-          cell: (entry) =>
-            entry.editable && (
-              <LogActions
-                takesPhotos={takesPhotos}
-                entry={entry}
-                onPhoto={onPhoto}
-                onCorrect={onCorrect}
-              />
-            ),
+          cell: (entry) => entry.editable && <LogActions {...props} entry={entry} />,
         },
       ]}
     />
   );
 }
 
-function LogActions({
-  takesPhotos,
-  entry,
-  onPhoto,
-  onCorrect,
-}: {
-  takesPhotos: (entry: LogEntry) => boolean;
+interface LogActionsProps extends LogActs {
   entry: LogEntry;
-  onPhoto: (entry: LogEntry) => void;
-  onCorrect: (entry: LogEntry) => void;
-}) {
+  takesPhotos: (entry: LogEntry) => boolean;
+}
+
+function LogActions({ entry, takesPhotos, onPhoto, onCorrect }: LogActionsProps) {
+  const about = `${entry.title}, ${showTime(entry.at)}`;
   return (
     <div className={styles['actions']}>
       {takesPhotos(entry) && (
         <button
           type="button"
           className="lw-small-button"
-          aria-label={`Photo of ${entry.title}, ${showTime(entry.at)}`}
+          aria-label={`Photo of ${about}`}
           onClick={() => onPhoto(entry)}
         >
           Photo
@@ -180,7 +180,7 @@ function LogActions({
       <button
         type="button"
         className="lw-small-button"
-        aria-label={`Correct ${entry.title}, ${showTime(entry.at)}`}
+        aria-label={`Correct ${about}`}
         onClick={() => onCorrect(entry)}
       >
         Correct

@@ -18,7 +18,7 @@ interface ScoringProps {
 
 /** One scoring of the brood: its counts against what the parents lead to expect at the loci it was counted at. */
 export function Scoring({ spawn, on, scoring }: ScoringProps) {
-  const { byClass, unexpected, total } = scoring;
+  const { unexpected } = scoring;
   const { data } = useRead(LOCUS_CHOICES, {});
   const at = lociText(scoring.locusIds, data?.loci ?? catalogue);
   const tested = testedClasses(scoring);
@@ -26,31 +26,11 @@ export function Scoring({ spawn, on, scoring }: ScoringProps) {
     <>
       {tested === null ? (
         <p className="lw-quiet">
-          {plural(total, 'fish', 'fish')} counted at {at} on {on}. What to expect there cannot be
-          worked out from the parents’ recorded genotypes.
+          {plural(scoring.total, 'fish', 'fish')} counted at {at} on {on}. What to expect there
+          cannot be worked out from the parents’ recorded genotypes.
         </p>
       ) : (
-        <ClassBars
-          classes={tested.expected.map((each) => ({
-            id: each.phenotype,
-            label: each.phenotype,
-            fraction: each.fraction,
-            probability: each.probability,
-            observed: byClass.get(each.phenotype) ?? 0,
-          }))}
-          broodSize={tested.tested}
-          title={`Classes of spawn ${spawn.tag} at ${at}`}
-          caption={`${plural(total, 'fish', 'fish')} counted at ${at} on ${on}, against what the parents' genotypes lead to expect there${tested.notSeen.length > 0 ? ' among those that can be seen' : ''}.`}
-        />
-      )}
-      {tested !== null && tested.notSeen.length > 0 && (
-        <p className="lw-quiet">
-          No fish was put in {tested.notSeen.map((one) => `“${one}”`).join(', ')}, where another
-          locus hides what there is to see: the fractions are those among the others.
-        </p>
-      )}
-      {tested !== null && tested.expected.length > 1 && (
-        <FitOf tested={tested} byClass={byClass} at={at} total={total} />
+        <Expected {...{ spawn, on, scoring, at, tested }} />
       )}
       {unexpected.length > 0 && (
         <p>
@@ -65,7 +45,39 @@ export function Scoring({ spawn, on, scoring }: ScoringProps) {
   );
 }
 
-/** The keeper's own loci come from the API; until it has answered, and for one it does not know, the id must do. */
+interface ExpectedProps extends ScoringProps {
+  /** Names of the loci. */
+  at: string;
+  tested: TestedClasses;
+}
+
+/** The classes that came beside those that were to come, and how well they fit. */
+function Expected({ spawn, on, scoring: { byClass, total }, at, tested }: ExpectedProps) {
+  const among = tested.notSeen.length > 0 ? ' among those that can be seen' : '';
+  const classes = tested.expected.map(({ phenotype, fraction, probability }) => ({
+    ...{ id: phenotype, label: phenotype, fraction, probability },
+    observed: byClass.get(phenotype) ?? 0,
+  }));
+  return (
+    <>
+      <ClassBars
+        classes={classes}
+        broodSize={tested.tested}
+        title={`Classes of spawn ${spawn.tag} at ${at}`}
+        caption={`${plural(total, 'fish', 'fish')} counted at ${at} on ${on}, against what the parents' genotypes lead to expect there${among}.`}
+      />
+      {tested.notSeen.length > 0 && (
+        <p className="lw-quiet">
+          No fish was put in {tested.notSeen.map((one) => `“${one}”`).join(', ')}, where another
+          locus hides what there is to see: the fractions are those among the others.
+        </p>
+      )}
+      {tested.expected.length > 1 && <FitOf {...{ tested, byClass, at, total }} />}
+    </>
+  );
+}
+
+/** The person's own loci come from the API; until it has answered, and for one it does not know, the id must do. */
 function lociText(
   locusIds: readonly string[],
   loci: readonly { id: string; name: string }[],

@@ -4,6 +4,7 @@ import { useState } from 'react';
 import { useForm } from 'react-hook-form';
 import { Link } from 'react-router';
 import { z } from 'zod';
+import type { ResultOf } from '../../api/graphql.js';
 import { ADD_FISH_TO_SPAWN, SPAWN_FISH } from '../../api/spawns.js';
 import { useRead } from '../../api/use-read.js';
 import { useSave } from '../../api/use-save.js';
@@ -37,43 +38,49 @@ export function SpawnFishSection({ spawnId }: { spawnId: string }) {
     >
       <Shown read={read} what="the fish">
         {({ spawn }) =>
-          spawn.fish.length === 0 ? (
-            <Empty>
-              No fish of this spawn has a record of its own yet. Add them when they are jarred: give
-              the number, the tags are made for you.
-            </Empty>
-          ) : (
-            <DataTable
-              caption="Fish of this spawn"
-              rows={spawn.fish}
-              rowKey={(each) => each.id}
-              columns={[
-                {
-                  key: 'tag',
-                  title: 'Tag',
-                  cell: (each) => <FishLink fish={{ id: each.id, tag: each.tag }} />,
-                },
-                { key: 'sex', title: 'Sex', cell: (each) => <SexMark sex={each.sex} /> },
-                {
-                  key: 'now',
-                  title: 'Decision',
-                  cell: (each) => <DispositionMark disposition={each.disposition} />,
-                },
-                {
-                  key: 'why',
-                  title: 'Reason',
-                  wideOnly: true,
-                  cell: (each) => each.dispositionReason ?? '',
-                },
-              ]}
-            />
-          )
+          spawn.fish.length === 0 ? <NoneJarred /> : <FishTable fish={spawn.fish} />
         }
       </Shown>
       <Sheet title="Add jarred fish" opened={adding} onClose={() => setAdding(false)}>
         <AddFishForm spawnId={spawnId} onClose={() => setAdding(false)} />
       </Sheet>
     </Section>
+  );
+}
+
+function NoneJarred() {
+  return (
+    <Empty>
+      No fish of this spawn has a record of its own yet. Add them when they are jarred: give the
+      number, the tags are made for you.
+    </Empty>
+  );
+}
+
+type SpawnFish = ResultOf<typeof SPAWN_FISH>['spawn']['fish'];
+
+function FishTable({ fish }: { fish: SpawnFish }) {
+  return (
+    <DataTable
+      caption="Fish of this spawn"
+      rows={fish}
+      rowKey={({ id }) => id}
+      columns={[
+        { key: 'tag', title: 'Tag', cell: ({ id, tag }) => <FishLink fish={{ id, tag }} /> },
+        { key: 'sex', title: 'Sex', cell: ({ sex }) => <SexMark sex={sex} /> },
+        {
+          key: 'now',
+          title: 'Decision',
+          cell: ({ disposition }) => <DispositionMark disposition={disposition} />,
+        },
+        {
+          key: 'why',
+          title: 'Reason',
+          wideOnly: true,
+          cell: ({ dispositionReason }) => dispositionReason ?? '',
+        },
+      ]}
+    />
   );
 }
 
@@ -100,22 +107,28 @@ function AddFishForm({ spawnId, onClose }: { spawnId: string; onClose: () => voi
         if ((await save({ input: { spawnId, ...values } })) !== null) onClose();
       }}
     >
-      <FieldRow>
-        <NumberField name="number" label="Number of fish" required />
-        <ChoiceField name="sex" label="Sex" choices={optionsOf(sexWord)} />
-        <ChoiceField
-          name="disposition"
-          label="Decision"
-          choices={[
-            { value: 'UNSORTED', label: 'unsorted' },
-            { value: 'KEEPER', label: 'keeper' },
-            { value: 'HOLD', label: 'hold' },
-          ]}
-        />
-      </FieldRow>
+      <JarredFields />
       <p className="lw-quiet">
         Each gets the next free tag of the spawn; correct a tag later on the fish’s own page.
       </p>
     </RecordForm>
+  );
+}
+
+function JarredFields() {
+  return (
+    <FieldRow>
+      <NumberField name="number" label="Number of fish" required />
+      <ChoiceField name="sex" label="Sex" choices={optionsOf(sexWord)} />
+      <ChoiceField
+        name="disposition"
+        label="Decision"
+        choices={[
+          { value: 'UNSORTED', label: 'unsorted' },
+          { value: 'KEEPER', label: 'keeper' },
+          { value: 'HOLD', label: 'hold' },
+        ]}
+      />
+    </FieldRow>
   );
 }

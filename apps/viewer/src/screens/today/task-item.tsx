@@ -1,7 +1,7 @@
 import { clsx } from 'clsx';
 import { HOUR } from '@linewright/care';
 import { Button, TextInput } from '@mantine/core';
-import { useState, type SetStateAction, type Dispatch } from 'react';
+import { useState } from 'react';
 import { Link } from 'react-router';
 import type { CareTask } from '../../api/care.js';
 import { now } from '../../clock/clock.js';
@@ -18,7 +18,6 @@ import {
 import { toDateText, toLocalTimeText } from '../../wording/figures.js';
 import todayStyles from './today.module.css';
 import whyStyles from '../../components/why.module.css';
-import type { CareStep } from '../../api/care.js';
 
 export interface TaskItemProps {
   task: CareTask;
@@ -48,126 +47,78 @@ function timeText(task: CareTask): string {
     : `about ${dayText(day)} ${clockText(task.about)}`;
 }
 
+type Opened = 'why' | 'time' | 'skip' | null;
+
 /** One thing to do: what, where, when; one tap records it. */
-export function TaskItem({ task, underSpawn, saving, onDone, onSkip }: TaskItemProps) {
-  const [open, setOpen] = useState<'why' | 'time' | 'skip' | null>(null);
-  const { step, spawn } = task;
-  const toggle = (what: 'why' | 'time' | 'skip') => setOpen(open === what ? null : what);
-  const about = `${step.title}, ${spawn.tag}`;
-  const overdue = task.state === 'OVERDUE';
+export function TaskItem(props: TaskItemProps) {
+  const { task } = props;
+  const { step } = task;
+  const [open, setOpen] = useState<Opened>(null);
+  const about = `${step.title}, ${task.spawn.tag}`;
   return (
     <li
-      className={overdue ? clsx(todayStyles['task'], todayStyles['overdue']) : todayStyles['task']}
+      className={clsx(todayStyles['task'], task.state === 'OVERDUE' && todayStyles['overdue'])}
       tabIndex={-1}
       data-task={task.id}
     >
-      <TaskLine
-        step={step}
-        underSpawn={underSpawn}
-        spawn={spawn}
-        overdue={overdue}
-        task={task}
-        saving={saving}
-        about={about}
-        onDone={onDone}
-      />
+      <TaskLine {...props} about={about} />
       {step.caution !== null && task.state !== 'UPCOMING' && (
         <p className="lw-caution">
           <strong>Caution.</strong> {step.caution}
         </p>
       )}
-      <MoreButtons open={open} about={about} toggle={toggle} />
+      <MoreButtons open={open} about={about} onOpen={setOpen} />
       {open === 'why' && (
         <div className={whyStyles['body']}>
           <CareWhy step={step} reasons={task.reasons} from={task.from} to={task.to} />
         </div>
       )}
-      <DoneAt open={open} setOpen={setOpen} onDone={onDone} task={task} />
-      <SkipWhy open={open} setOpen={setOpen} onSkip={onSkip} task={task} />
+      <OtherWays {...props} open={open} onClose={() => setOpen(null)} />
     </li>
   );
 }
 
-interface WithTextProps {
-  label: string;
-  type: 'text' | 'datetime-local';
-  button: string;
-  note?: boolean;
-  onGive: (text: string, note: string | null) => void;
+interface OtherWaysProps extends TaskItemProps {
+  open: Opened;
+  onClose: () => void;
 }
 
-function SkipWhy({
-  open,
-  setOpen,
-  onSkip,
-  task,
-}: {
-  open: string | null;
-  setOpen: Dispatch<SetStateAction<'why' | 'time' | 'skip' | null>>;
-  onSkip: (task: CareTask, reason: string) => void;
-  task: CareTask;
-}) {
-  return (
-    open === 'skip' && (
-      <WithText
-        label="Why it is skipped"
-        type="text"
-        button="Skip"
-        onGive={(reason) => {
-          setOpen(null);
-          onSkip(task, reason);
-        }}
-      />
-    )
-  );
-}
-
-function DoneAt({
-  open,
-  setOpen,
-  onDone,
-  task,
-}: {
-  open: string | null;
-  setOpen: Dispatch<SetStateAction<'why' | 'time' | 'skip' | null>>;
-  onDone: (task: CareTask, at: string, note: string | null) => void;
-  task: CareTask;
-}) {
-  return (
-    open === 'time' && (
+/** Done at another time than now, or skipped for a reason. */
+function OtherWays({ task, onDone, onSkip, open, onClose }: OtherWaysProps) {
+  if (open === 'time')
+    return (
       <WithText
         label="When it was done"
         type="datetime-local"
         note
         button="Record"
         onGive={(local, note) => {
-          setOpen(null);
+          onClose();
           onDone(task, instantOf(local), note);
         }}
       />
-    )
+    );
+  if (open !== 'skip') return null;
+  return (
+    <WithText
+      label="Why it is skipped"
+      type="text"
+      button="Skip"
+      onGive={(reason) => {
+        onClose();
+        onSkip(task, reason);
+      }}
+    />
   );
 }
 
-function TaskLine({
-  step,
-  underSpawn,
-  spawn,
-  overdue,
-  task,
-  saving,
-  about,
-  onDone,
-}: {
-  step: CareStep;
-  underSpawn: boolean;
-  spawn: CareTask['spawn'];
-  overdue: boolean;
-  task: CareTask;
-  saving: boolean;
+interface TaskLineProps extends TaskItemProps {
   about: string;
-  onDone: (task: CareTask, at: string, note: string | null) => void;
-}) {
+}
+
+function TaskLine({ task, underSpawn, saving, about, onDone }: TaskLineProps) {
+  const { step, spawn } = task;
+  const presses = task.state === 'OVERDUE' || task.state === 'DUE';
   return (
     <div className={todayStyles['line']}>
       <div>
@@ -179,17 +130,15 @@ function TaskLine({
               {' · '}
             </>
           )}
-          {overdue && <span className={todayStyles['late']}>! {lateText(task.to)} overdue</span>}
+          {task.state === 'OVERDUE' && (
+            <span className={todayStyles['late']}>! {lateText(task.to)} overdue</span>
+          )}
           {timeText(task)}
         </div>
       </div>
       <Button
-        className={
-          overdue || task.state === 'DUE'
-            ? clsx(todayStyles['done'], 'lw-primary')
-            : todayStyles['done']
-        }
-        variant={overdue || task.state === 'DUE' ? 'filled' : 'default'}
+        className={clsx(todayStyles['done'], presses && 'lw-primary')}
+        variant={presses ? 'filled' : 'default'}
         disabled={saving}
         aria-label={`${doneWord[step.kind]}: ${about}`}
         onClick={() => onDone(task, now().toISOString(), null)}
@@ -200,43 +149,42 @@ function TaskLine({
   );
 }
 
-function MoreButtons({
-  open,
-  about,
-  toggle,
-}: {
-  open: string | null;
+const ways = [
+  { what: 'why', words: 'why?', heard: 'Why' },
+  { what: 'time', words: 'done earlier', heard: 'Done earlier' },
+  { what: 'skip', words: 'skip', heard: 'Skip' },
+] as const;
+
+interface MoreButtonsProps {
+  open: Opened;
   about: string;
-  toggle: (what: 'why' | 'time' | 'skip') => void;
-}) {
+  onOpen: (open: Opened) => void;
+}
+
+function MoreButtons({ open, about, onOpen }: MoreButtonsProps) {
   return (
     <div className={todayStyles['more']}>
-      <button
-        type="button"
-        aria-expanded={open === 'why'}
-        aria-label={`Why: ${about}`}
-        onClick={() => toggle('why')}
-      >
-        why?
-      </button>
-      <button
-        type="button"
-        aria-expanded={open === 'time'}
-        aria-label={`Done earlier: ${about}`}
-        onClick={() => toggle('time')}
-      >
-        done earlier
-      </button>
-      <button
-        type="button"
-        aria-expanded={open === 'skip'}
-        aria-label={`Skip: ${about}`}
-        onClick={() => toggle('skip')}
-      >
-        skip
-      </button>
+      {ways.map(({ what, words, heard }) => (
+        <button
+          key={what}
+          type="button"
+          aria-expanded={open === what}
+          aria-label={`${heard}: ${about}`}
+          onClick={() => onOpen(open === what ? null : what)}
+        >
+          {words}
+        </button>
+      ))}
     </div>
   );
+}
+
+interface WithTextProps {
+  label: string;
+  type: 'text' | 'datetime-local';
+  button: string;
+  note?: boolean;
+  onGive: (text: string, note: string | null) => void;
 }
 
 function WithText({ label, type, button, note = false, onGive }: WithTextProps) {
