@@ -46,7 +46,7 @@ const VIEWER_FLOORS = [
   ['outbox', 'pickers'],
   ['panels'],
   ['screens'],
-  ['frame'],
+  ['frame', 'gallery'],
 ];
 
 const floorRules = (app, floors) => {

@@ -47,7 +47,7 @@ const each = (names: string, work: number): [string, number][] =>
 
 /** By the name of the operation: what it works out or writes however few fields are asked of it. */
 const works = new Map<string, number>([
-  ...each('cross testMatings goodnessOfFit broodSize ', LONG),
+  ...each('cross testMatings goodnessOfFit broodSize', LONG),
   ...each('traitMerit setTraitModel resetTraitModel rankedFish meritReasons', LONG),
   ...each('traitTrend lineInbreedingLoad', LONG),
   ...each('lineTrends', FILE),
