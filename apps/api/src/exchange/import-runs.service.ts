@@ -126,11 +126,15 @@ export class ImportRunsService {
       .andWhere(isAskedForSql(KINDS.take, 'r.id::text'));
     const newestFirst = { key: 'r.created_at', type: 'timestamptz', direction: 'DESC' } as const;
     const page = await keysetPage(query, 'r', newestFirst, first, after ?? undefined);
-    const edges: KeysetPage<ImportRun>['edges'] = [];
-    for (const { cursor, node: row } of page.edges) {
-      const computation = await this.computationOf(row);
-      if (computation !== null) edges.push({ cursor, node: await this.told(row, computation) });
-    }
+    const ids = page.edges.map(({ node }) => node.id);
+    const known = await this.computations.latestOf(KINDS.take, ids);
+    const edges = page.edges.flatMap(({ cursor, node: { id, fileName } }) => {
+      const found = known.get(id);
+      if (found === undefined) return [];
+      const { computation, result } = found;
+      const answer = computation.state === 'done' ? (result as ImportAnswer | null) : null;
+      return [{ cursor, node: { id, purpose: 'take' as const, fileName, answer, computation } }];
+    });
     return { ...page, edges };
   }
 

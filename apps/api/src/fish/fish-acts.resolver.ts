@@ -92,7 +92,9 @@ export class FishActsResolver {
 
   @ResolveField(() => [FishModel], { description: 'The fish that it changed, by tag.' })
   async fish(@Parent() act: FishActModel, @Context() context: object): Promise<FishModel[]> {
-    const ids = new Set((await this.histories.ofAct(act.id)).map((entry) => entry.recordId));
+    const ids = new Set(
+      (await this.histories.ofAct(act.id, context)).map((entry) => entry.recordId),
+    );
     const rows = await Promise.all([...ids].map((id) => this.loader.byId.of(context).load(id)));
     return rows
       .filter((row) => row !== null)
@@ -103,8 +105,11 @@ export class FishActsResolver {
   @ResolveField(() => [HistoryEntryModel], {
     description: 'All that it changed and, once it is taken back, all that this put back.',
   })
-  async history(@Parent() act: FishActModel): Promise<HistoryEntryModel[]> {
-    return (await this.histories.ofAct(act.id)).map(toHistoryEntry);
+  async history(
+    @Parent() act: FishActModel,
+    @Context() context: object,
+  ): Promise<HistoryEntryModel[]> {
+    return (await this.histories.ofAct(act.id, context)).map(toHistoryEntry);
   }
 
   @ResolveField(() => [FishInTheWayModel], {

@@ -15,6 +15,7 @@ import {
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager } from 'typeorm';
 import { Clock } from '../clock/clock.js';
+import { onceARequest } from '../graphql/once-a-request.js';
 import { RecordStore } from '../stock/record-store.js';
 import { orTaken } from '../database/unique.js';
 import { fieldError, notFound } from '../errors/request-error.js';
@@ -40,8 +41,8 @@ export class LociService {
   ) {}
 
   /** The person's own, oldest first; withdrawn ones carry their status, so that using one is a clear error. */
-  async own(manager: EntityManager = this.dataSource.manager): Promise<Locus[]> {
-    const rows = await ownLoci(manager);
+  async own(manager?: EntityManager): Promise<Locus[]> {
+    const rows = manager === undefined ? await this.rows() : await ownLoci(manager);
     return rows.map((row) => row.definition);
   }
 
@@ -55,7 +56,7 @@ export class LociService {
   }
 
   rows(): Promise<OwnLocusRow[]> {
-    return ownLoci(this.dataSource.manager);
+    return onceARequest(this, () => ownLoci(this.dataSource.manager));
   }
 
   /** Every version, newest first. */

@@ -11,6 +11,7 @@ import type { SignedInPerson } from '../graphql/request-context.js';
 import { toCrossExpectation } from '../shapes/heredity.mapper.js';
 import { toComputation } from '../jobs/computation.mapper.js';
 import { ExplanationMapper } from '../kinship/explanation.js';
+import { FishNames } from '../kinship/fish-names.js';
 import { SliceService } from '../kinship/slice.service.js';
 import { parentsOf, toReason, toRowClasses, toTraitMeans, toWarning } from './judging.mapper.js';
 import { type Judged, JudgingService } from './judging.service.js';
@@ -34,6 +35,7 @@ export class JudgingResolver {
     private readonly pairings: PairingsService,
     private readonly fishLoader: FishLoader,
     private readonly explanations: ExplanationMapper,
+    private readonly names: FishNames,
     private readonly slices: SliceService,
   ) {}
 
@@ -160,7 +162,7 @@ export class JudgingResolver {
     plans: ReadonlyMap<string, string>,
     context: object,
   ): Promise<PairingCandidateModel> {
-    const ancestors = await this.judging.named(row.commonAncestry.ancestors.map(({ id }) => id));
+    const ancestors = await this.names.of(row.commonAncestry.ancestors.map(({ id }) => id));
     return {
       sire: await this.fish(row.sireId, context),
       dam: await this.fish(row.damId, context),

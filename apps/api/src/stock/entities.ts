@@ -18,6 +18,8 @@ import { PairingRow } from './rows/pairing.entity.js';
 import { PhotoRow } from './rows/photo.entity.js';
 import { ScoreSheetRow, ScoreSheetVersionRow, SheetScoringRow } from './rows/sheet.entity.js';
 import { ScoreRow, TraitDefinitionRow } from './rows/score.entity.js';
+import { ScoringDrawRow } from './rows/scoring-draw.entity.js';
+import { TraitModelRow } from './rows/trait-model.entity.js';
 import { ShareBaseRow } from './rows/share-base.entity.js';
 import {
   ClassCountRow,
@@ -50,6 +52,8 @@ export const entities = [
   ScoreSheetVersionRow,
   SheetScoringRow,
   ScoreRow,
+  TraitModelRow,
+  ScoringDrawRow,
   PhotoRow,
   GenotypeRow,
   PairingRow,

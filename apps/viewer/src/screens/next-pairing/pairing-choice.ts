@@ -131,3 +131,11 @@ export function toPairingInput(choice: PairingChoice) {
     ...(points !== null && { inbreedingWeight: -100 * points }),
   };
 }
+
+/** Pairs within a line and pairs across lines stand apart, unless one line alone is looked at. */
+export const isGrouped = ({ pairs, lineIds }: PairingChoice): boolean =>
+  pairs === 'WITHIN_FIRST' && lineIds.length !== 1;
+
+/** Whether something that is chosen leaves pairs out. */
+export const isFiltered = ({ lineIds, pairs, largestF, discouraged }: PairingChoice): boolean =>
+  lineIds.length > 0 || pairs === 'WITHIN' || largestF !== '' || !discouraged;
