@@ -22,7 +22,17 @@ const API_FLOORS = [
   ['spawns'],
   [
     ...['backup', 'care', 'carriers', 'entrance', 'entries', 'exchange', 'fish', 'heredity'],
-    ...['history', 'lines', 'pairing', 'photos', 'population', 'print', 'scores', 'sharing'],
+    ...[
+      'history',
+      'lines',
+      'merit',
+      'pairing',
+      'photos',
+      'population',
+      'print',
+      'scores',
+      'sharing',
+    ],
     ...['survival', 'water'],
   ],
   ['demo', 'schema', 'shell'],
@@ -36,7 +46,7 @@ const VIEWER_FLOORS = [
   ['outbox', 'pickers'],
   ['panels'],
   ['screens'],
-  ['frame'],
+  ['frame', 'gallery'],
 ];
 
 const floorRules = (app, floors) => {

@@ -23,7 +23,7 @@ const VIEWS = [
  */
 const OWN = {
   accounts: {
-    rows: ['KeeperRow', 'CredentialRow', 'SessionRow', 'RefusedAttemptRow'],
+    rows: ['PersonRow', 'CredentialRow', 'SessionRow', 'RefusedAttemptRow'],
     tables: ['credential', 'session', 'refused_attempt'],
   },
   backup: { rows: ['BackupRunRow'], tables: ['backup_run'] },
@@ -34,6 +34,10 @@ const OWN = {
     tables: ['import_run', 'past_import', 'past_import_record'],
   },
   fish: { rows: ['FishActRow'], tables: ['fish_act'] },
+  merit: {
+    rows: ['TraitModelRow', 'ScoringDrawRow'],
+    tables: ['trait_model', 'scoring_draw'],
+  },
   jobs: { rows: ['ComputationRow'], tables: ['computation'] },
   sharing: { rows: ['ShareBaseRow'], tables: ['share_base'] },
   water: { rows: ['WaterRuleRow'], tables: ['water_rule'] },

@@ -36,6 +36,7 @@ export default defineConfig({
         restore: 'src/shell/restore.ts',
         'carrier-worker': 'src/carriers/worker.ts',
         'line-worker': 'src/population/line-worker.ts',
+        'merit-worker': 'src/merit/merit-worker.ts',
         'pair-worker': 'src/pairing/pair-worker.ts',
         'import-worker': 'src/exchange/import-worker.ts',
         'request-worker': 'src/request-worker.ts',

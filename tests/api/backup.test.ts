@@ -49,7 +49,7 @@ const backUp = async (api: RunningApi, folder: string): Promise<string> => {
 const restore = async (api: RunningApi, file: string) =>
   restoreBackup({ dataSource: await recordsOf(api), photos: photosOf(api) }, file, never);
 
-/** Fish of one keeper that swim with another: whose record it is does not tell where it is. */
+/** Fish of one person that swim with another: whose record it is does not tell where it is. */
 const AWAY = `SELECT tag, keeper_id, swims_with_id FROM fish
   WHERE swims_with_id <> keeper_id AND disposition = 'placed' ORDER BY tag`;
 

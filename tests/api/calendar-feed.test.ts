@@ -27,7 +27,7 @@ const eventsOf = (text: string): ICAL.Event[] =>
 
 // Read through ical.js, which shares no code with what writes the file.
 describe('the feed', () => {
-  it('carries any words of a keeper’s plan whole (RFC 5545, 3.1 folding, 3.3.11 escaping)', () => {
+  it('carries any words of a person’s plan whole (RFC 5545, 3.1 folding, 3.3.11 escaping)', () => {
     const title = 'Feed; siphon, "then" rest\\wait — größer als 5 µm 🐟🐟 '.repeat(4).trim();
     const why = 'First line, with a comma;\nsecond line: BEGIN:VEVENT\r\nthird';
     const template = {

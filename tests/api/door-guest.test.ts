@@ -53,7 +53,7 @@ const KINDS: readonly (readonly [RegExp, string])[] = [
   [/import/i, 'past_import'],
   [/computation/i, 'computation'],
   [/entry|undo/i, 'received_entry'],
-  [/keeper|swims/i, 'keeper'],
+  [/person|people|swims/i, 'keeper'],
   [/line/i, 'line'],
   [/spawn|care/i, 'spawn'],
 ];
@@ -262,8 +262,8 @@ describe('an account that was granted nothing', () => {
   });
 
   it('may leave, and knows who it is', async () => {
-    const { data } = await guest.send('{ session { signedIn keeper { id here } } }');
-    expect(data).toEqual({ session: { signedIn: true, keeper: { id: guest.id, here: false } } });
+    const { data } = await guest.send('{ session { signedIn person { id here } } }');
+    expect(data).toEqual({ session: { signedIn: true, person: { id: guest.id, here: false } } });
   });
 });
 

@@ -21,8 +21,8 @@ import { PhotoFiles } from '../../apps/api/src/files/photo-files.js';
 import { now } from '../clock.js';
 import { recordsOf, type RunningApi, startApi } from './harness.js';
 
-const keeperId = randomUUID();
-const owner: Actor = { kind: 'account', id: keeperId, name: 'Owner', role: 'owner' };
+const personId = randomUUID();
+const owner: Actor = { kind: 'account', id: personId, name: 'Owner', role: 'owner' };
 const guest: Actor = { kind: 'account', id: randomUUID(), name: 'Guest', role: 'guest' };
 const FISH = 'SELECT count(*)::int AS fish FROM fish';
 
@@ -67,12 +67,12 @@ describe('the door on a server', () => {
       dataSource.transaction(async (m) => {
         await m.query(
           `INSERT INTO keeper (id, name, here, role) VALUES ($1, 'Owner', true, 'owner')`,
-          [keeperId],
+          [personId],
         );
         const fish = ['A-1', 'A-2'].map((tag) => ({
           id: randomUUID(),
           tag,
-          keeperId,
+          keeperId: personId,
           sex: 'male',
         }));
         await copyRecords(m, 'fish', 'fish', fish, 'Owner', 'imported');
@@ -95,7 +95,7 @@ describe('the door on a server', () => {
     const history = await actAs(owner, () =>
       dataSource.query('SELECT DISTINCT by_account_id AS id FROM record_history'),
     );
-    expect(history).toEqual([{ id: keeperId }]);
+    expect(history).toEqual([{ id: personId }]);
   };
 
   it('makes a role of its own where its user may, and takes it up', async () => {
@@ -185,13 +185,13 @@ describe('the door on a server', () => {
     await before.initialize();
     await before.runMigrations();
     await before.query(`INSERT INTO keeper (id, name, here) VALUES ($1, 'Owner', true)`, [
-      keeperId,
+      personId,
     ]);
     await before.query(`INSERT INTO keeper (id, name) VALUES ($1, 'Partner')`, [randomUUID()]);
     for (const tag of ['A-1', 'A-2'])
       await before.query(
         `INSERT INTO fish (id, keeper_id, tag, sex) VALUES (gen_random_uuid(), $1, $2, 'male')`,
-        [keeperId, tag],
+        [personId, tag],
       );
     for (const name of ['Owner', 'Partner', 'demo scenario'])
       await before.query(
@@ -215,12 +215,12 @@ describe('the door on a server', () => {
         'SELECT by_name AS name, by_account_id AS id FROM record_history ORDER BY sequence',
       ),
     ).toEqual([
-      { name: 'Owner', id: keeperId },
+      { name: 'Owner', id: personId },
       { name: 'Partner', id: null },
       { name: 'demo scenario', id: null },
     ]);
     expect(await read('SELECT asked_by_account_id AS id FROM computation')).toEqual([
-      { id: keeperId },
+      { id: personId },
     ]);
     expect(await read(FISH)).toEqual([{ fish: 2 }]);
     expect(await actAs(guest, () => database.dataSource.query(FISH))).toEqual([{ fish: 0 }]);

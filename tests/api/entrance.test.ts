@@ -40,7 +40,7 @@ const asked = (query: string, variables: object = {}): string =>
   JSON.stringify({ query, variables });
 const SET_UP = 'mutation ($input: SetUpInput!) { setUp(input: $input) { signedIn } }';
 const setUp = (more: object = {}): string =>
-  asked(SET_UP, { input: { keeperName: 'A stranger', password: PASSWORD, ...more } });
+  asked(SET_UP, { input: { personName: 'A stranger', password: PASSWORD, ...more } });
 
 describe('before sign-in', () => {
   let api: RunningApi;

@@ -595,23 +595,26 @@ describe('entries made on a device', () => {
     expect((await look(id)).disposition).toBe('UNSORTED');
   });
 
-  it("refuses another keeper's entries before anything is applied", async () => {
+  it("refuses another person's entries before anything is applied", async () => {
     const id = await newFish();
     const input = { entryId: randomUUID(), id, disposition: 'KEEPER', on: '2026-09-01' };
-    const sendAs = async (keeperId: string) => {
+    const sendAs = async (personId: string, header = 'linewright-person') => {
       const response = await api.http('/graphql', {
         method: 'POST',
-        headers: { 'content-type': 'application/json', 'linewright-keeper': keeperId },
+        headers: { 'content-type': 'application/json', [header]: personId },
         body: JSON.stringify({ query: DECIDE, variables: { input } }),
       });
       return (await response.json()) as { errors?: { extensions: { code: string } }[] };
     };
-    expect((await sendAs(randomUUID())).errors?.[0]?.extensions.code).toBe('OTHER_KEEPER');
+    for (const header of ['linewright-person', 'linewright-keeper'])
+      expect((await sendAs(randomUUID(), header)).errors?.[0]?.extensions.code).toBe(
+        'OTHER_PERSON',
+      );
     expect((await look(id)).disposition).toBe('UNSORTED');
-    const { session } = await api.graphql<{ session: { keeper: { id: string } } }>(
-      '{ session { keeper { id } } }',
+    const { session } = await api.graphql<{ session: { person: { id: string } } }>(
+      '{ session { person { id } } }',
     );
-    expect((await sendAs(session.keeper.id)).errors).toBeUndefined();
+    expect((await sendAs(session.person.id)).errors).toBeUndefined();
     expect((await look(id)).disposition).toBe('KEEPER');
   });
 });

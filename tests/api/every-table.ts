@@ -6,19 +6,19 @@ const DECIDE = 'mutation ($input: DecideFishInput!) { decideFish(input: $input) 
 
 interface Stock {
   fishList: { edges: { node: { id: string; tag: string; revision: number } }[] };
-  partners: { edges: { node: { keeper: { id: string; here: boolean } } }[] };
-  lines: { id: string; keeper: { here: boolean } }[];
+  partners: { edges: { node: { person: { id: string; here: boolean } } }[] };
+  lines: { id: string; person: { here: boolean } }[];
 }
 
-/** On the demo, what a keeper does that the demo itself does not hold, so that no table of the records stays empty. */
+/** On the demo, what a person does that the demo itself does not hold, so that no table of the records stays empty. */
 export const fillEveryTable = async (api: RunningApi): Promise<void> => {
   const { fishList, partners, lines } = await api.graphql<Stock>(`{
     fishList(first: 4, filter: { place: HERE }) { edges { node { id tag revision } } }
-    partners: fishList(first: 1, filter: { place: PARTNER }) { edges { node { keeper { id here } } } }
-    lines { id keeper { here } } }`);
+    partners: fishList(first: 1, filter: { place: PARTNER }) { edges { node { person { id here } } } }
+    lines { id person { here } } }`);
   const [first, second, third] = fishList.edges.map(({ node }) => node);
-  const own = lines.find(({ keeper }) => keeper.here);
-  const partner = partners.edges[0]?.node.keeper;
+  const own = lines.find(({ person }) => person.here);
+  const partner = partners.edges[0]?.node.person;
   if (partner?.here !== false) throw new Error('The demo has no partner.');
   // No screen grants one yet.
   const records = await recordsOf(api);

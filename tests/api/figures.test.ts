@@ -78,7 +78,7 @@ const GENOTYPE = `mutation ($input: RecordGenotypeInput!) { recordGenotype(input
 const OWN_PAIR = `query ($sireId: ID!, $damId: ID!) { pairOutlook(sireId: $sireId, damId: $damId, broodSize: 40) {
   loci { locusId lostShare classes { phenotype probability fryForOne95 } pairs { sire dam probability } } } }`;
 
-/** Two loci of a keeper's own: shares of the looks in fifths, survival in thirds; the second number is copies of the small letter. */
+/** Two loci of a person's own: shares of the looks in fifths, survival in thirds; the second number is copies of the small letter. */
 const OWN: Record<string, { symbols: [string, string]; veiledFifths: number[]; livesThirds: number[]; looks: [string, string] }> = {
   veil: { symbols: ['V', 'v'], looks: ['plain', 'veiled'], veiledFifths: [0, 4, 5], livesThirds: [3, 3, 0] },
   frost: { symbols: ['F', 'f'], looks: ['clear', 'frosted'], veiledFifths: [0, 0, 5], livesThirds: [3, 3, 1] },
@@ -212,7 +212,7 @@ describe('figures of the screens', () => {
     expect(double(await ask())).toBeCloseTo(1 / 4, 9);
   }); // prettier-ignore
 
-  describe("loci of the keeper's own with a genotype that does not live, or of which few live", () => {
+  describe("loci of the person's own with a genotype that does not live, or of which few live", () => {
     beforeAll(async () => {
       for (const [locusId, { symbols, looks, veiledFifths, livesThirds }] of Object.entries(OWN)) {
         const [big, small] = symbols;

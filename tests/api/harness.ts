@@ -164,6 +164,6 @@ export const startApi = async (options: ApiOptions = {}): Promise<RunningApi> =>
   if (!signedIn) return api;
   if (ready && own !== null) await api.graphql('mutation { openDemo { signedIn } }');
   else if (demo) await api.graphql(LOAD_DEMO);
-  else await api.graphql(SET_UP, { input: { keeperName: 'Test keeper', password: PASSWORD } });
+  else await api.graphql(SET_UP, { input: { personName: 'Test keeper', password: PASSWORD } });
   return api;
 };

@@ -107,16 +107,16 @@ describe('limits on one request', () => {
 
   it('an answer that grows too large while it is made', async () => {
     const db = await recordsOf(api);
-    const [keeper] = (await db.query('SELECT id FROM keeper')) as { id: string }[];
+    const [person] = (await db.query('SELECT id FROM keeper')) as { id: string }[];
     const spawn = randomUUID();
     await db.query(`INSERT INTO spawn (id, keeper_id, tag) VALUES ($1, $2, 'B')`, [
       spawn,
-      keeper?.id,
+      person?.id,
     ]);
     await db.query(
       `INSERT INTO fish (id, keeper_id, tag, sex, spawn_id, disposition)
        SELECT gen_random_uuid(), $1, 'B-' || n, 'unsexed', $2, 'unsorted' FROM generate_series(1, 900) n`,
-      [keeper?.id, spawn],
+      [person?.id, spawn],
     );
     const query = `{ spawn(id: "${spawn}") { fish { id spawn { fish { tag } } } } }`;
     const response = await api.http('/graphql', {

@@ -13,7 +13,7 @@ interface Page {
 /** More rows than any of these lists ever sent at once. */
 const MANY = 630;
 
-/** Lists that grow without end, each with the statement that fills it with MANY rows; $1 is the keeper, $2 a fish. */
+/** Lists that grow without end, each with the statement that fills it with MANY rows; $1 is the person, $2 a fish. */
 const growing = {
   history: {
     field: 'history(recordKind: FISH, recordId: $fish, first: 200, after: $after)',
@@ -64,7 +64,7 @@ describe('lists that grow without end', () => {
     api = await startApi();
     const db = await recordsOf(api);
     fish = await recordsOn(api).fish('A-1', 'MALE');
-    const [keeper] = (await db.query('SELECT id FROM keeper')) as { id: string }[];
+    const [person] = (await db.query('SELECT id FROM keeper')) as { id: string }[];
     for (const kind of [
       'history',
       'waterReadings',
@@ -73,7 +73,7 @@ describe('lists that grow without end', () => {
       'importRuns',
       'computations',
     ])
-      await db.query(growing[kind as keyof typeof growing].fill, [keeper?.id, fish]);
+      await db.query(growing[kind as keyof typeof growing].fill, [person?.id, fish]);
   }, 120_000);
   afterAll(() => api.close());
 

@@ -29,7 +29,7 @@ interface Made {
   own: boolean;
 }
 
-describe("loci of the keeper's own", () => {
+describe("loci of the person's own", () => {
   let api: RunningApi;
   let records: Records;
   let made: Made;
@@ -49,7 +49,7 @@ describe("loci of the keeper's own", () => {
     const { loci } = await api.graphql<{ loci: { id: string; own: boolean }[] }>(
       '{ loci { id own confidence dominance sources } }',
     );
-    // The keeper's own claim, not breeders' practice; dominance follows from the looks.
+    // The person's own claim, not breeders' practice; dominance follows from the looks.
     expect(loci.at(-1)).toEqual({
       id: 'mottle',
       own: true,

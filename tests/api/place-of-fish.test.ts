@@ -4,7 +4,7 @@ import { type RunningApi, startApi } from './harness.js';
 import { readPdf } from './read-pdf.js';
 
 const FISH = `query ($filter: FishFilter) { fishList(filter: $filter, first: 100) { edges { node {
-  id tag revision place inUse disposition swimsWith { id name } keeper { name here } } } } }`;
+  id tag revision place inUse disposition swimsWith { id name } person { name here } } } } }`;
 const PAIRS = `query ($input: PairingInput!) { pairingCandidates(input: $input) { totalCount
   edges { node { sire { tag } dam { tag } warnings { code text } } } } }`;
 const ACCEPT = `mutation ($text: String!) { acceptShare(text: $text) { conflicts updated added items { label outcome changes { field before after } } } }`;
@@ -19,7 +19,7 @@ interface FishNode {
   inUse: boolean;
   disposition: string;
   swimsWith: { id: string; name: string } | null;
-  keeper: { name: string; here: boolean };
+  person: { name: string; here: boolean };
 }
 interface Report {
   conflicts: number;
@@ -81,11 +81,11 @@ describe('where a fish swims, and whose record it is', () => {
     (await pairs(api, input)).map(({ sire, dam }) => `${sire.tag} ${dam.tag}`).sort();
 
   it('a fish of ours swims here, and with us where the partner reads it', async () => {
-    expect(await named(ours, 'M1')).toMatchObject({ place: 'HERE', keeper: { here: true } });
+    expect(await named(ours, 'M1')).toMatchObject({ place: 'HERE', person: { here: true } });
     expect(await named(theirs, 'M1')).toMatchObject({
       place: 'PARTNER',
       inUse: true,
-      keeper: { here: false },
+      person: { here: false },
     });
     expect(await named(ours, 'P1')).toMatchObject({ place: 'UNKNOWN', swimsWith: null });
     expect(await named(theirs, 'P1')).toMatchObject({ place: 'UNKNOWN' });
@@ -146,7 +146,7 @@ describe('where a fish swims, and whose record it is', () => {
       place: 'HERE',
       inUse: true,
       disposition: 'PLACED',
-      keeper: { here: false },
+      person: { here: false },
     });
     expect(await pairTags(theirs)).toEqual(['M2 T1']);
   });
@@ -183,7 +183,7 @@ describe('where a fish swims, and whose record it is', () => {
     expect((await named(ours, 'F1')).place).toBe('HERE');
   });
 
-  it('files of before are read: what they say nothing of stays, and a new fish swims with its keeper', async () => {
+  it('files of before are read: what they say nothing of stays, and a new fish swims with the person whose record it is', async () => {
     const file = await exported(ours);
     for (const version of [1, 2]) {
       const fresh = await startApi();

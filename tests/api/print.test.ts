@@ -275,7 +275,7 @@ describe('labels and cards', () => {
     );
   });
 
-  it('names a locus of the keeper’s own on a line card', async () => {
+  it('names a locus of the person’s own on a line card', async () => {
     await api.graphql(
       `mutation ($input: DefineLocusInput!) { defineLocus(input: $input) { id } }`,
       {
@@ -395,7 +395,7 @@ describe('labels and cards', () => {
     ).toContain('fewer cards');
   });
 
-  it('prints a line card of a line with a locus of the keeper’s own', async () => {
+  it('prints a line card of a line with a locus of the person’s own', async () => {
     await api.graphql(
       'mutation ($input: DefineLocusInput!) { defineLocus(input: $input) { id } }',
       {

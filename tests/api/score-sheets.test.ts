@@ -177,7 +177,7 @@ describe('score sheets', () => {
     expect(await withLines({ traitId: randomUUID() })).toMatch(/NOT_FOUND/);
   });
 
-  it("total by the keeper's weights, with what makes it up", async () => {
+  it("total by the person's weights, with what makes it up", async () => {
     const sheet = await create({ name: 'Weighted', content: content() });
     const torn = sheet.current.faults[0]?.id ?? '';
     const looked = await score(look(sheet, { faultIds: [torn], note: 'left side' }));

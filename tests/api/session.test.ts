@@ -29,7 +29,7 @@ describe('the session', () => {
 
   it('refuses a short password by its length', async () => {
     const answer = await api.send(
-      'mutation { setUp(input: {keeperName: "A", password: "short"}) { signedIn } }',
+      'mutation { setUp(input: {personName: "A", password: "short"}) { signedIn } }',
     );
     expect(code(answer)).toBe('VALIDATION');
     expect(answer.errors?.[0]?.message).toContain('5 characters');
@@ -40,17 +40,17 @@ describe('the session', () => {
       method: 'POST',
       headers: { 'content-type': 'application/json' },
       body: JSON.stringify({
-        query: `mutation { setUp(input: {keeperName: "A", password: "${PASSWORD}"}) { signedIn keeper { name } } }`,
+        query: `mutation { setUp(input: {personName: "A", password: "${PASSWORD}"}) { signedIn person { name } } }`,
       }),
     });
     expect(response.headers.get('set-cookie')).toMatch(/HttpOnly; SameSite=Strict/);
     expect(await response.json()).toEqual({
-      data: { setUp: { signedIn: true, keeper: { name: 'A' } } },
+      data: { setUp: { signedIn: true, person: { name: 'A' } } },
     });
     expect(
       code(
         await api.send(
-          `mutation { setUp(input: {keeperName: "B", password: "${PASSWORD}"}) { signedIn } }`,
+          `mutation { setUp(input: {personName: "B", password: "${PASSWORD}"}) { signedIn } }`,
         ),
       ),
     ).toBe('SET_UP_DONE');

@@ -24,10 +24,10 @@ interface FishNode {
   note: string | null;
   revision: number;
   sire: { tag: string } | null;
-  keeper: { here: boolean };
+  person: { here: boolean };
 }
 
-const PARTS = `keeperName lineCode lineName added updated unchanged conflicts applied
+const PARTS = `senderName lineCode lineName added updated unchanged conflicts applied
   items { recordKind recordId label outcome changes { field before after } }`;
 const PREVIEW = `mutation ($text: String!) { previewShare(text: $text) { ${PARTS} } }`;
 const ACCEPT = `mutation ($text: String!) { acceptShare(text: $text) { ${PARTS} } }`;
@@ -70,7 +70,7 @@ describe('sharing a line between two installs', () => {
   const fishIn = async (api: Api): Promise<Map<string, FishNode>> => {
     const { data } = await ask(
       api,
-      '{ fishList(first: 50) { edges { node { id tag note revision sire { tag } keeper { here } } } } }',
+      '{ fishList(first: 50) { edges { node { id tag note revision sire { tag } person { here } } } } }',
     );
     const { edges } = data?.['fishList'] as { edges: { node: FishNode }[] };
     return new Map(edges.map(({ node }) => [node.tag, node]));
@@ -94,7 +94,7 @@ describe('sharing a line between two installs', () => {
     const [here, there] = [await fishIn(ours), await fishIn(theirs)];
     expect([...there.keys()].sort()).toEqual(['A', 'B', 'D', 'S']);
     for (const [tag, fish] of there) {
-      expect(fish).toMatchObject({ id: here.get(tag)?.id, keeper: { here: false } });
+      expect(fish).toMatchObject({ id: here.get(tag)?.id, person: { here: false } });
     }
     expect(there.get('A')?.sire).toEqual({ tag: 'S' });
     const second = await take(theirs, file);
@@ -131,7 +131,7 @@ describe('sharing a line between two installs', () => {
     expect(report).toMatchObject({ added: 0, updated: 1, conflicts: 1 });
     const here = await fishIn(ours);
     expect(['A', 'B', 'D'].map((tag) => here.get(tag)?.note)).toEqual(['ours', 'theirs', 'ours']);
-    expect(here.get('A')?.keeper).toEqual({ here: true });
+    expect(here.get('A')?.person).toEqual({ here: true });
   });
 
   it('does not turn records back when the first file is read again', async () => {

@@ -74,7 +74,7 @@ describe('what a spawn’s log and its own dates tell each other', () => {
     const typed = await newSpawn({ spawnedOn: daysAgo(3) });
     await undo(typed, await record(typed, 'spawned', hoursAgo(72)));
     expect((await facts(typed)).spawnedOn).toBe(daysAgo(3));
-    // Read off an event first, then corrected by hand: from then on it is the keeper's.
+    // Read off an event first, then corrected by hand: from then on it is the person's.
     const corrected = await newSpawn();
     const entryId = await record(corrected, 'spawned', hoursAgo(72));
     expect((await facts(corrected)).spawnedOn).toBe(hoursAgo(72).slice(0, 10));

@@ -222,11 +222,16 @@ describe('taking an import back', () => {
     const { keeper_id } = (
       (await db.query(`SELECT keeper_id FROM fish LIMIT 1`)) as [{ keeper_id: string }]
     )[0];
-    await write('water_reading', { ...spawn, keeper_id, taken_at: on });
+    await write('water_reading', { ...spawn, keeper_id: keeper_id, taken_at: on });
     await write('locus_setting', { line_id: a.line.id, locus_id: 'x' });
-    await write('care_template', { keeper_id, line_id: a.line.id, name: 'x', steps: '[]' });
+    await write('care_template', {
+      keeper_id: keeper_id,
+      line_id: a.line.id,
+      name: 'x',
+      steps: '[]',
+    });
     const sheetId = crypto.randomUUID();
-    await write('score_sheet', { id: sheetId, keeper_id, name: 'Show' });
+    await write('score_sheet', { id: sheetId, keeper_id: keeper_id, name: 'Show' });
     const [trait] = (await db.query(
       `SELECT id FROM trait_definition WHERE withdrawn_at IS NULL`,
     )) as [{ id: string }];

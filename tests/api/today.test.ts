@@ -5,7 +5,7 @@ import { type GraphqlAnswer, type RunningApi, startApi } from './harness.js';
 /** 22:30 on 31 December in Los Angeles, 06:30 on 1 January in UTC, 19:30 in Auckland. */
 const NEW_YEAR = '2027-01-01T06:30:00Z';
 
-describe('today is a day where the keeper is', () => {
+describe('today is a day where the person is', () => {
   let api: RunningApi;
   beforeAll(async () => {
     api = await startApi({ at: NEW_YEAR });

@@ -135,7 +135,7 @@ describe('water', () => {
     expect(await list()).toEqual([]);
   });
 
-  it('raises alerts from the newest reading of each water only, by the keeper’s rule', async () => {
+  it('raises alerts from the newest reading of each water only, by the person’s rule', async () => {
     await record('Tub 3', 40, { totalAmmonia: 3, ammoniaUnit: 'N', pH: 8, celsius: 28 });
     await record('Tub 3', 30, { totalAmmonia: 0.1, ammoniaUnit: 'N', pH: 7, celsius: 28 });
     await record('Tub 4', 1, {
@@ -187,7 +187,7 @@ describe('water', () => {
     expect(refused.errors?.[0]?.extensions.code).toBe('VALIDATION');
   });
 
-  it('plans the change with the keeper’s own water, and warns of a higher pH', async () => {
+  it('plans the change with the person’s own water, and warns of a higher pH', async () => {
     await api.graphql(
       'mutation ($input: WaterRuleInput!) { setWaterRule(input: $input) { sourcePH } }',
       { input: { limit: 0.02, limitUnit: 'NH3', trustHours: 24, sourcePH: 8, sourceCelsius: 20 } },
@@ -352,7 +352,7 @@ describe('survival of a spawn', () => {
     expect(eggs.possible).toEqual(['EGGS', 'HATCHED']);
   });
 
-  it('compares with the keeper’s own earlier spawns', async () => {
+  it('compares with the person’s own earlier spawns', async () => {
     for (const [i, left] of [60, 64, 70].entries()) {
       await spawn(`K26-1${i}`, 60 + i * 10, [
         ['HATCHED', 0, 100],

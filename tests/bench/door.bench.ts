@@ -15,9 +15,9 @@ import { listFish } from '../../apps/api/src/stock/fish-list.js';
 const FISH = 10_000;
 const ROUNDS = 300;
 
-const fishRow = (i: number, keeperId: string, lines: readonly string[]) => ({
+const fishRow = (i: number, personId: string, lines: readonly string[]) => ({
   id: randomUUID(),
-  keeper_id: keeperId,
+  keeper_id: personId,
   tag: `T-${String(i).padStart(5, '0')}`,
   sex: i % 2 === 0 ? 'male' : 'female',
   hatch_date: `20${String(10 + Math.floor(i / 700)).padStart(2, '0')}-03-${String(1 + (i % 28)).padStart(2, '0')}`,
@@ -32,7 +32,7 @@ const newest = { field: 'HATCH_DATE', direction: 'DESC' } as const;
 const cursor = (key: string): string =>
   Buffer.from(JSON.stringify([key, '00000000-0000-0000-0000-000000000000'])).toString('base64url');
 
-/** What a keeper waits for: lists of a page each, one fish, and a line's fish. */
+/** What a person waits for: lists of a page each, one fish, and a line's fish. */
 const questions = (lineId: string, fishId: string): Readonly<Record<string, Ask>> => ({
   'list, newest': (d) => listFish(d.manager, {}, newest, 50, undefined),
   'list, by tag': (d) => listFish(d.manager, {}, tag, 50, undefined),
@@ -58,18 +58,18 @@ export async function run(emit: (line: object) => void): Promise<void> {
   const past = new DataSource({ ...dataSourceOptions(database.ownerUrl), driver: pg });
   try {
     await past.initialize();
-    const keeperId = randomUUID();
-    const owner: Actor = { kind: 'account', id: keeperId, name: 'Bench', role: 'owner' };
+    const personId = randomUUID();
+    const owner: Actor = { kind: 'account', id: personId, name: 'Bench', role: 'owner' };
     const lines = Array.from({ length: 20 }, () => randomUUID());
     await past.query(
       `INSERT INTO keeper (id, name, here, role) VALUES ($1, 'Bench', true, 'owner')`,
-      [keeperId],
+      [personId],
     );
     await past.query(
       `INSERT INTO line (id, keeper_id, code, name) SELECT id, $1, 'L' || n, 'L' || n FROM unnest($2::uuid[]) WITH ORDINALITY AS l(id, n)`,
-      [keeperId, lines],
+      [personId, lines],
     );
-    const rows = Array.from({ length: FISH }, (_, i) => fishRow(i, keeperId, lines));
+    const rows = Array.from({ length: FISH }, (_, i) => fishRow(i, personId, lines));
     await past.query(
       `INSERT INTO fish (id, keeper_id, swims_with_id, tag, sex, hatch_date, line_id, disposition)
        SELECT id, keeper_id, keeper_id, tag, sex, hatch_date, line_id, disposition

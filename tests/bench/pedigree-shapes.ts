@@ -17,7 +17,7 @@ export function seededRandom(seed: number): () => number {
   };
 }
 
-/** A line bred by `pairs` pairs a generation with spawns of `spawn`: 20 and 300 for a keeper's line of bettas. */
+/** A line bred by `pairs` pairs a generation with spawns of `spawn`: 20 and 300 for a person's line of bettas. */
 export function bigSpawns(size: number, seed: number, pairs = 20, spawn = 300): ParentArrays {
   return generations(size, seed, 2 * pairs, () => pairs * spawn, spawn);
 }

@@ -50,7 +50,7 @@ describe('the bench when the server and the browser are stopped', () => {
     server = await start('0');
     await open();
     await api('mutation ($input: SetUpInput!) { setUp(input: $input) { signedIn } }', {
-      input: { keeperName: 'Restart keeper', password: 'a-long-enough-password' },
+      input: { personName: 'Restart keeper', password: 'a-long-enough-password' },
     });
     await api('mutation ($input: CreateSpawnInput!) { createSpawn(input: $input) { id } }', {
       input: { id: spawnId, tag: 'V26-01' },

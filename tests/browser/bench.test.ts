@@ -114,7 +114,7 @@ describe('the sorting bench on a phone', () => {
 
   it('goes from a planned pair to a spawn with jarred fish', async () => {
     await api('mutation ($input: SetUpInput!) { setUp(input: $input) { signedIn } }', {
-      input: { keeperName: 'Bench keeper', password: PASSWORD },
+      input: { personName: 'Bench keeper', password: PASSWORD },
     });
     for (const [tag, sex] of [
       ['W25-01-01', 'MALE'],
@@ -304,7 +304,7 @@ describe('the sorting bench on a phone', () => {
     expect((await fishOf('08'))?.history[0]?.action).toBe('undone');
   });
 
-  it('waits for the keeper when the session has ended, then sends', async () => {
+  it('waits for the person when the session has ended, then sends', async () => {
     await context.clearCookies();
     await tapDecision('Keep', '08');
     const sheet = page.getByRole('dialog', { name: 'Sign in to go on' });

@@ -7,13 +7,14 @@ import type { Browser, Page } from 'playwright-core';
 import { build, preview, type PreviewServer } from 'vite';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openBrowser } from './harness.js';
-import { PHONE } from './looking.js';
+import { PHONE, screenFaults } from './looking.js';
 
 const viewer = fileURLToPath(new URL('../../apps/viewer/', import.meta.url));
 
 let server: PreviewServer;
 let browser: Browser;
 let gallery: string;
+let components: string;
 
 async function show(
   name: string | null,
@@ -37,14 +38,16 @@ beforeAll(async () => {
     configFile: join(viewer, 'vite.config.ts'),
     logLevel: 'error',
   } as const;
-  const input = join(viewer, 'gallery.html');
+  const input = ['gallery.html', 'components.html'].map((page) => join(viewer, page));
   await build({ ...shared, build: { outDir, emptyOutDir: true, rolldownOptions: { input } } });
   server = await preview({
     ...shared,
     build: { outDir },
     preview: { port: 0, host: '127.0.0.1' },
   });
-  gallery = `${server.resolvedUrls!.local[0]!}gallery.html`;
+  const [address] = server.resolvedUrls!.local;
+  gallery = `${address}gallery.html`;
+  components = `${address}components.html`;
   browser = await openBrowser();
 });
 
@@ -141,8 +144,11 @@ describe('accessibility of every drawing', () => {
 
   it.each(looks)('%j: no violation of WCAG 2.2 AA, no scrolling sideways', async (look) => {
     const page = await show(null, look);
-    const drawings = await page.locator('.lw-drawing').count();
-    expect(drawings).toBe(19);
+    const stages = await page.locator('nav button').count();
+    expect(stages).toBeGreaterThan(13);
+    // All but the one of 900 fish.
+    const drawn = page.locator('section', { has: page.locator('.lw-drawing') });
+    expect(await drawn.count()).toBe(stages - 1);
     await page.locator('.lw-drawing details').evaluateAll((all) => {
       for (const one of all) (one as HTMLDetailsElement).open = true;
     });
@@ -161,6 +167,54 @@ describe('accessibility of every drawing', () => {
       'document.documentElement.scrollWidth - document.documentElement.clientWidth',
     );
     expect(wide).toBe(0);
+    await page.close();
+  });
+});
+
+describe('the page of components', () => {
+  let page: Page;
+  const faults: string[] = [];
+  beforeAll(async () => {
+    page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
+    page.on('pageerror', (error) => faults.push(error.message));
+    await page.goto(components);
+    await page.getByText('No water asks for attention.').waitFor();
+  });
+
+  it('draws every state, without an error of the code', async () => {
+    const empty = await page
+      .locator('[data-part] > [data-state]')
+      .evaluateAll((states) =>
+        states
+          .filter((state) => state.children.length < 2 && state.childNodes.length < 2)
+          .map((state) => state.closest('[data-part]')?.getAttribute('data-part')),
+      );
+    expect(empty).toEqual([]);
+    expect(await page.locator('[data-part] > [data-state]').count()).toBeGreaterThan(120);
+    expect(faults).toEqual([]);
+  });
+
+  it('has no violation of WCAG 2.2 AA, in light and dark, and no scrolling sideways on a phone', async () => {
+    expect(await screenFaults(page)).toEqual([]);
+  });
+
+  it('nor has what stands over the page', async () => {
+    const names = await page
+      .locator('[data-part]', { has: page.getByRole('button', { name: /^Bring up: / }) })
+      .evaluateAll((parts) => parts.map((part) => part.getAttribute('data-part') ?? ''));
+    expect(names.length).toBeGreaterThan(4);
+    for (const name of names) {
+      // Alone on the page, so that the rest of it is not gone through each time.
+      await page.goto(`${components}?show=${name}`);
+      for (const opener of await page.getByRole('button', { name: /^Bring up: / }).all()) {
+        await opener.click();
+        const dialog = page.getByRole('dialog');
+        await dialog.waitFor();
+        expect(await screenFaults(page)).toEqual([]);
+        await page.keyboard.press('Escape');
+        await dialog.waitFor({ state: 'detached' });
+      }
+    }
     await page.close();
   });
 });

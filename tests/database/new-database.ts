@@ -60,7 +60,7 @@ export interface Template {
 /** Fills a new database at an address, from one process or another; leaves no connection behind. */
 export type Fill = (url: string, photosDir: string) => Promise<void>;
 
-/** The kinds of start. The demo tells of the days before it is loaded, on the day it is where the keeper stands. */
+/** The kinds of start. The demo tells of the days before it is loaded, on the day it is where the person stands. */
 export const EMPTY = 'empty';
 export const demoKind = (): string => `demo on ${today()} in ${ZONE}`;
 

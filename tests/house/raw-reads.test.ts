@@ -63,7 +63,7 @@ describe('rows of tables of records, by a repository', () => {
   it.each([
     classOf('FishRow', 'fish'),
     classOf('FishRow as Fish', 'fish'),
-    classOf('KeeperRow', 'keeper'),
+    classOf('PersonRow', 'person'),
     classOf('ComputationRow', 'computation'),
     "import * as rows from '../stock/rows/fish.entity.js';",
     "import { entities } from '../stock/entities.js';",

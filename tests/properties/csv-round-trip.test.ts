@@ -27,7 +27,7 @@ const spawnOf = (tag: string, mixedOrigin = false): ExportSpawn => ({
   id: `spawn-${tag}`,
   tag,
   mixedOrigin,
-  keeperName: 'Owner',
+  personName: 'Owner',
   own: true,
 });
 
@@ -42,7 +42,7 @@ const fishOf = (tags: readonly string[], traits: number): ExportFish[] =>
     damId: k > 1 ? 'id-1' : null,
     spawn: k > 1 ? spawnOf('P') : null,
     declaredUnrelated: k === 0,
-    keeperName: 'Owner',
+    personName: 'Owner',
     own: true,
   }));
 

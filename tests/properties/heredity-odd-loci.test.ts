@@ -9,7 +9,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 
 /**
- * Loci as odd as a keeper may define: three alleles, penetrance from 0 to 1, lethal and weak genotypes (heterozygotes too),
+ * Loci as odd as a person may define: three alleles, penetrance from 0 to 1, lethal and weak genotypes (heterozygotes too),
  * mis-scoring, founders of two lines. Everything is worked out anew here from whole numbers, apart from the library.
  */
 const PAIRS = [

@@ -22,6 +22,7 @@ import { boundSchema } from './graphql/bounded-schema.js';
 import { MOST_TOKENS, protection } from './graphql/limits.js';
 import { HealthController } from './health.controller.js';
 import { HistoryModule } from './history/history.module.js';
+import { MeritModule } from './merit/merit.module.js';
 import { PopulationModule } from './population/population.module.js';
 import { PrintModule } from './print/print.module.js';
 import { PhotosModule } from './photos/photos.module.js';
@@ -82,6 +83,7 @@ export class AppModule {
         PairingModule,
         SchemaModule,
         PopulationModule,
+        MeritModule,
         ScoreSheetsModule,
         PhotosModule,
         ExchangeModule,

@@ -69,7 +69,7 @@ const expectPassword = async (
 ): Promise<void> => {
   const owner = await accounts.owner();
   if (config.ownerPassword !== undefined) {
-    if (owner === null) await accounts.createOwner('Keeper', config.ownerPassword);
+    if (owner === null) await accounts.createOwner('Owner', config.ownerPassword);
     else if (!(await accounts.hasPassword(owner.id)))
       await accounts.setPassword(owner.id, config.ownerPassword);
     else

@@ -1,7 +1,5 @@
 import './field-rules-setup.js';
-import '@mantine/core/styles.css';
-import './look/tokens.css';
-import './look/base.css';
+import './look/look.js';
 import { localStorageColorSchemeManager, MantineProvider } from '@mantine/core';
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';

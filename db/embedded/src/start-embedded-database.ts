@@ -15,7 +15,7 @@ import { supervise, type SupervisionOptions, type Supervisor } from './supervise
 export interface EmbeddedDatabaseOptions {
   /** Folder for the records; made when missing. Everything of the database is under `database/` in it. */
   readonly dataDir: string;
-  /** Receives one line for each step that a keeper may want to read. */
+  /** Receives one line for each step that a person may want to read. */
   readonly log?: (line: string) => void;
   /** TCP port on 127.0.0.1. Without it a free one is found. A server that runs already keeps its own. */
   readonly port?: number;

@@ -14,6 +14,7 @@ import { PastImports1764123000000 } from './1764123000000-past-imports.js';
 import { FishActs1764150000000 } from './1764150000000-fish-acts.js';
 import { TheDoor1764151000000 } from './1764151000000-the-door.js';
 import { StandingRecords1764155000000 } from './1764155000000-standing-records.js';
+import { Merit1764160000000 } from './1764160000000-merit.js';
 
 /** Frozen history of the schema, oldest first. A change is a new file, never an edit of an old one. */
 export const migrations = [
@@ -33,4 +34,5 @@ export const migrations = [
   FishActs1764150000000,
   TheDoor1764151000000,
   StandingRecords1764155000000,
+  Merit1764160000000,
 ];

@@ -29,7 +29,7 @@ export function ready(fish: SimulatedFish, day: number): boolean {
 
 /**
  * The pair for a planned mating: of the relationship asked for if there is one, else the least related, then by what
- * the keeper likes in both.
+ * the person likes in both.
  */
 export function choosePair(
   males: readonly SimulatedFish[],

@@ -50,12 +50,12 @@ describe.each(seeds)('the demo scenario of seed %i', { timeout: 60_000 }, (seed)
     expect(demoScenario({ seed: seed + 1, today }).fish[0]?.id).not.toBe(scenario.fish[0]?.id);
   });
 
-  it('holds the stock a keeper could have', () => {
+  it('holds the stock a person could have', () => {
     expect(scenario.fish.length).toBeGreaterThan(550);
     expect(scenario.fish.length).toBeLessThan(800);
-    expect(scenario.keepers.filter((keeper) => keeper.here)).toHaveLength(1);
+    expect(scenario.people.filter((person) => person.here)).toHaveLength(1);
     expect(scenario.lines).toHaveLength(3);
-    const here = scenario.keepers.find((keeper) => keeper.here)?.id;
+    const here = scenario.people.find((person) => person.here)?.id;
     for (const line of scenario.lines) {
       const inUse = scenario.fish.filter(
         (fish) =>
@@ -73,7 +73,7 @@ describe.each(seeds)('the demo scenario of seed %i', { timeout: 60_000 }, (seed)
     expect(scenario.pairings.filter((pairing) => pairing.state === 'planned')).toHaveLength(1);
   });
 
-  it('gives every record an id and every keeper tags of its own', () => {
+  it('gives every record an id and every person tags of its own', () => {
     const ids = Object.values(scenario).flatMap((records: readonly { id: string }[]) =>
       records.map(({ id }) => id),
     );

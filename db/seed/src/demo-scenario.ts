@@ -4,9 +4,9 @@ import { drawnPictures } from './drawn-pictures.js';
 import { History } from './history.js';
 import { setUpLiveSpawns } from './live-spawns.js';
 import { knownGenotypes } from './known-genotypes.js';
-import { isUnrelated, KEEPER_NAMES, LINES } from './line-plans.js';
+import { isUnrelated, PEOPLE_NAMES, LINES } from './line-plans.js';
 import { RandomSource } from './random-source.js';
-import type { DemoFish, DemoKeeper, DemoLine, DemoScenario } from './scenario.js';
+import type { DemoFish, DemoPerson, DemoLine, DemoScenario } from './scenario.js';
 import { scoreRecords, traitDefinitions } from './score-records.js';
 import { seenPhenotypes } from './seen-phenotypes.js';
 import { sheetRecords } from './sheet-records.js';
@@ -24,9 +24,9 @@ export interface DemoOptions {
 }
 
 /**
- * An invented stock to try the software on: two keepers, three lines over ten generations (a blue line that met double
+ * An invented stock to try the software on: two people, three lines over ten generations (a blue line that met double
  * tail through a bought dam and is partly kept by a partner, a melano line, a cambodian line), with spawns, counts,
- * losses, culls, scores, the genotypes that the keepers can know, a pairing that waits, fry of
+ * losses, culls, scores, the genotypes that people can know, a pairing that waits, fry of
  * two weeks, and three spawns under way.
  *
  * Fry inherit alleles and breeding values from their parents by chance, so broods fit their expectations as real ones
@@ -39,22 +39,22 @@ export function demoScenario({ seed, today, zone = 'UTC' }: DemoOptions): DemoSc
   const random = new RandomSource(seed);
   const ids = new RandomSource(seed ^ 0x5eed);
   const day = dayOf(today);
-  const keepers = KEEPER_NAMES.map((name, index): DemoKeeper => ({
+  const people = PEOPLE_NAMES.map((name, index): DemoPerson => ({
     id: ids.uuid(),
     name,
     here: index === 0,
   }));
-  const keeperIds = keepers.map((keeper) => keeper.id);
+  const personIds = people.map((person) => person.id);
   const lines = LINES.map(({ code, name, goal }): DemoLine => ({
     id: ids.uuid(),
-    keeperId: keeperIds[0] ?? '',
+    keeperId: personIds[0] ?? '',
     code,
     name,
     goal,
   }));
   const lineIds = lines.map((line) => line.id);
-  const definitions = traitDefinitions(keeperIds[0] ?? '', ids);
-  const history = new History({ today: day, zone, random, ids, keeperIds, lineIds });
+  const definitions = traitDefinitions(personIds[0] ?? '', ids);
+  const history = new History({ today: day, zone, random, ids, personIds, lineIds });
   history.play();
   settleToday(history.fish, day, random);
   planNext(history, day, random);
@@ -64,7 +64,7 @@ export function demoScenario({ seed, today, zone = 'UTC' }: DemoOptions): DemoSc
     zone,
     random: new RandomSource(seed ^ 0x11fe),
     ids: new RandomSource(seed ^ 0xca1e),
-    keeperIds,
+    personIds,
     lineIds,
   });
   const scores = scoreRecords(history.fish, definitions, day, ids, random);
@@ -74,27 +74,27 @@ export function demoScenario({ seed, today, zone = 'UTC' }: DemoOptions): DemoSc
     fish: history.fish,
     definitions,
     scores,
-    keeperId: keeperIds[0] ?? '',
+    personId: personIds[0] ?? '',
     today: day,
     ids: new RandomSource(seed ^ 0x5ee7),
     random: new RandomSource(seed ^ 0x5c03),
   });
   return {
-    keepers,
+    people,
     lines,
     traitDefinitions: definitions,
     pairings: history.pairings,
     spawns: [...history.spawns].sort((a, b) =>
       (a.spawnedOn ?? today) < (b.spawnedOn ?? today) ? -1 : 1,
     ),
-    fish: inOrder(history.fish).map((fish) => fishRecord(fish, keeperIds, lineIds)),
+    fish: inOrder(history.fish).map((fish) => fishRecord(fish, personIds, lineIds)),
     spawnEvents: history.cards.flatMap((card) => card.events),
     careEntries,
     spawnCounts: history.cards.flatMap((card) => card.counts),
     spawnLosses: history.cards.flatMap((card) => card.losses),
     classCounts: history.cards.flatMap((card) => card.classCounts),
     ...seenPhenotypes(history.fish, day, ids),
-    waterReadings: waterReadings(history.spawns, keeperIds[0] ?? '', day, zone, seed),
+    waterReadings: waterReadings(history.spawns, personIds[0] ?? '', day, zone, seed),
     scoreSheets: sheets.scoreSheets,
     sheetScorings: sheets.sheetScorings,
     pictures: drawnPictures(
@@ -141,12 +141,12 @@ function inOrder(fish: readonly SimulatedFish[]): SimulatedFish[] {
 
 function fishRecord(
   fish: SimulatedFish,
-  keeperIds: readonly string[],
+  personIds: readonly string[],
   lineIds: readonly string[],
 ): DemoFish {
   return {
     id: fish.id,
-    keeperId: keeperIds[fish.keeper] ?? '',
+    keeperId: personIds[fish.person] ?? '',
     tag: fish.tag,
     name: fish.name,
     sex: fish.recordedSex,

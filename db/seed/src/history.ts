@@ -21,7 +21,7 @@ interface Setting {
   readonly zone: string;
   readonly random: RandomSource;
   readonly ids: RandomSource;
-  readonly keeperIds: readonly string[];
+  readonly personIds: readonly string[];
   readonly lineIds: readonly string[];
 }
 
@@ -51,10 +51,10 @@ export class History {
   }
 
   /** Fish that could be set up with each other today. */
-  readyFish(line: number, sex: 'male' | 'female', day: number, keeper: 0 | 1 = 0): SimulatedFish[] {
+  readyFish(line: number, sex: 'male' | 'female', day: number, person: 0 | 1 = 0): SimulatedFish[] {
     return this.fish.filter(
       (fish) =>
-        fish.line === line && fish.sex === sex && fish.keeper === keeper && ready(fish, day),
+        fish.line === line && fish.sex === sex && fish.person === person && ready(fish, day),
     );
   }
 
@@ -108,9 +108,9 @@ export class History {
     day: number,
     mating: MatingPlan,
   ): SimulatedFish[] {
-    const keeper = mating.keeper ?? 0;
-    const own = this.readyFish(line, sex, day, keeper);
-    const other = this.readyFish(line, sex, day, keeper === 0 ? 1 : 0);
+    const person = mating.person ?? 0;
+    const own = this.readyFish(line, sex, day, person);
+    const other = this.readyFish(line, sex, day, person === 0 ? 1 : 0);
     if (mating.pair) return [...own, ...other];
     return own.length > 0 ? own : other;
   }
@@ -134,7 +134,7 @@ export class History {
     const fish: SimulatedFish = {
       ...makings,
       id: ids.uuid(),
-      keeper: 0,
+      person: 0,
       line: index,
       tag: this.tag(line, 0, hatchDay + 120, '00'),
       name: plan.name,
@@ -167,21 +167,21 @@ export class History {
   ): void {
     const { ids, random, today, zone } = this.setting;
     const days = broodDays(hatch, random);
-    const keeper = mating.keeper ?? 0;
+    const person = mating.person ?? 0;
     const card = new SpawnCard(ids.uuid(), today, zone, ids);
-    const tag = this.tag(line, keeper, days.spawn);
+    const tag = this.tag(line, person, days.spawn);
     pair.sire.lastSpawnDay = days.spawn;
     pair.dam.lastSpawnDay = days.spawn;
     this.cards.push(card);
     this.spawns.push({
       id: card.spawnId,
-      keeperId: this.setting.keeperIds[keeper] ?? '',
+      keeperId: this.setting.personIds[person] ?? '',
       tag,
       lineId: this.setting.lineIds[index] ?? '',
       sireId: pair.sire.id,
       damId: pair.dam.id,
       pairingId:
-        generation > 6 ? this.pairing(pair, keeper, days.spawn - 14, mating.purpose) : null,
+        generation > 6 ? this.pairing(pair, person, days.spawn - 14, mating.purpose) : null,
       spawnedOn: dateOf(days.spawn),
       hatchDate: mating.fails === undefined ? dateOf(hatch) : null,
       purpose: mating.purpose,
@@ -239,7 +239,7 @@ export class History {
         card,
         tag,
         place,
-        keeper: mating.keeper ?? 0,
+        person: mating.person ?? 0,
       }),
     );
     this.fish.push(...young);
@@ -264,7 +264,7 @@ export class History {
       readonly card: SpawnCard;
       readonly tag: string;
       readonly place: number;
-      readonly keeper: 0 | 1;
+      readonly person: 0 | 1;
     },
   ): SimulatedFish {
     const { makings, ...fate } = fry;
@@ -272,7 +272,7 @@ export class History {
       ...makings,
       ...fate,
       id: this.setting.ids.uuid(),
-      keeper: at.keeper,
+      person: at.person,
       line: at.line,
       tag: `${at.tag}-${String(at.place + 1).padStart(2, '0')}`,
       name: null,
@@ -315,7 +315,7 @@ export class History {
 
   pairing(
     pair: Pair,
-    keeper: 0 | 1,
+    person: 0 | 1,
     day: number,
     reason: string,
     state: DemoPairing['state'] = 'spawned',
@@ -324,7 +324,7 @@ export class History {
     const id = this.setting.ids.uuid();
     this.pairings.push({
       id,
-      keeperId: this.setting.keeperIds[keeper] ?? '',
+      keeperId: this.setting.personIds[person] ?? '',
       sireId: pair.sire.id,
       damId: pair.dam.id,
       state,
@@ -341,8 +341,8 @@ export class History {
   }
 
   /** `RB24-07` for a spawn, `RBW24-02` at the partner's, `RB21-00-03` for a bought fish. */
-  tag(line: LinePlan, keeper: 0 | 1, day: number, bought = ''): string {
-    const year = `${line.code}${keeper === 1 ? 'W' : ''}${dateOf(day).slice(2, 4)}`;
+  tag(line: LinePlan, person: 0 | 1, day: number, bought = ''): string {
+    const year = `${line.code}${person === 1 ? 'W' : ''}${dateOf(day).slice(2, 4)}`;
     const key = `${year}-${bought}`;
     const number = (this.spawnNumbers.get(key) ?? 0) + 1;
     this.spawnNumbers.set(key, number);

@@ -13,7 +13,7 @@ import {
 type Knowledge = Pick<DemoGenotype, 'basis' | 'note'>;
 
 /**
- * What the keepers can know of the true genotypes, and why: what is seen, what the parents leave no choice about, what a
+ * What the two people can know of the true genotypes, and why: what is seen, what the parents leave no choice about, what a
  * brood has shown. A possible carrier that nothing has settled gets no entry.
  */
 export function knownGenotypes(

@@ -15,13 +15,13 @@ export interface MatingPlan {
   readonly kind: MatingKind;
   readonly purpose: string;
   /** 1: at the partner's, with the partner's fish first. */
-  readonly keeper?: 0 | 1;
+  readonly person?: 0 | 1;
   /** Which pairs may serve, beside the relationship; dropped when none does. */
   readonly pair?: (sire: SimulatedFish, dam: SimulatedFish) => boolean;
   /** A fish bought, or taken from another line, for this mating. */
   readonly outcross?: FounderPlan | { readonly fromLine: number; readonly sex: 'male' | 'female' };
   readonly fails?: string;
-  /** Adds to a young fish's merit in this brood: what the keeper was looking for. */
+  /** Adds to a young fish's merit in this brood: what the person was looking for. */
   readonly wanted?: (fry: Pick<SimulatedFish, 'genome' | 'sex'>) => number;
 }
 
@@ -38,7 +38,7 @@ export interface LinePlan {
   /** Age of the last generation's first brood today, in days. */
   readonly youngestAge: number;
   readonly merit: (fish: Pick<SimulatedFish, 'genome' | 'sex'>) => number;
-  /** A pair that this line's keeper would never set up. */
+  /** A pair that the person with this line would never set up. */
   readonly avoids?: (sire: SimulatedFish, dam: SimulatedFish) => boolean;
 }
 
@@ -62,7 +62,7 @@ const back = mating('parent-offspring', 'bring back the parent');
 const open = mating('least-related', 'keep the line open');
 const aunt = mating('uncle-niece', 'same blood, one step aside');
 const lent = mating('least-related', 'with a fish lent by the other keeper', {
-  pair: (sire, dam) => sire.keeper !== dam.keeper,
+  pair: (sire, dam) => sire.person !== dam.person,
 });
 const cousins = mating('cousin', 'join two branches');
 
@@ -107,23 +107,23 @@ const reed: LinePlan = {
         pair: (sire, dam) => doses(sire, 'dt') === 2 && carriesDoubleTail(dam),
       }),
       open,
-      mating('full-sib', 'start of the part kept by the partner', { keeper: 1 }),
+      mating('full-sib', 'start of the part kept by the partner', { person: 1 }),
     ],
     [
       sibs,
       mating('any', 'new blood for vigour', {
         outcross: { name: 'Heron', sex: 'male', doses: { bl: 2 }, origin: BOUGHT },
       }),
-      { ...lent, keeper: 1 },
+      { ...lent, person: 1 },
     ],
     [
       mating('least-related', 'cross the two parts of the line', {
-        pair: (sire, dam) => sire.keeper !== dam.keeper,
+        pair: (sire, dam) => sire.person !== dam.person,
       }),
       back,
-      { ...sibs, keeper: 1 },
+      { ...sibs, person: 1 },
     ],
-    [halfSibs, sibs, open, { ...lent, keeper: 1 }],
+    [halfSibs, sibs, open, { ...lent, person: 1 }],
     [mating('least-related', 'lower the inbreeding, keep the spread')],
   ],
   youngestAge: 14,
@@ -225,7 +225,7 @@ const pale: LinePlan = {
 export const GENERATION_DAYS = 172;
 export const LINES: readonly LinePlan[] = [reed, soot, pale];
 /** Both invented; so are the names of lines and fish. */
-export const KEEPER_NAMES = ['Odo Quillfeather', 'Wren Tidewhistle'] as const;
+export const PEOPLE_NAMES = ['Odo Quillfeather', 'Wren Tidewhistle'] as const;
 
-/** The keeper knows where such a fish comes from; of the others nobody knows whom they are kin to. */
+/** The person knows where such a fish comes from; of the others nobody knows whom they are kin to. */
 export const isUnrelated = (origin: string | null): boolean => origin === UNRELATED;

@@ -11,7 +11,7 @@ interface Setting {
   readonly zone: string;
   readonly random: RandomSource;
   readonly ids: RandomSource;
-  readonly keeperIds: readonly string[];
+  readonly personIds: readonly string[];
   readonly lineIds: readonly string[];
 }
 
@@ -82,7 +82,7 @@ export function setUpLiveSpawns(history: History, setting: Setting): readonly De
 }
 
 function setUp(plan: LivePlan, history: History, setting: Setting): DemoCareEntry[] {
-  const { today, zone, ids, keeperIds, lineIds } = setting;
+  const { today, zone, ids, personIds, lineIds } = setting;
   const day = today - (plan.spawnedDaysAgo ?? -7);
   const pair = pairOf(plan, history, setting, Math.min(day, today));
   const card = new SpawnCard(ids.uuid(), today, zone, ids);
@@ -96,7 +96,7 @@ function setUp(plan: LivePlan, history: History, setting: Setting): DemoCareEntr
   history.cards.push(card);
   history.spawns.push({
     id: card.spawnId,
-    keeperId: keeperIds[0] ?? '',
+    keeperId: personIds[0] ?? '',
     tag: history.tag(line, 0, Math.min(day, today)),
     lineId: lineIds[plan.line] ?? '',
     sireId: pair.sire.id,
@@ -138,10 +138,11 @@ function pairOf(plan: LivePlan, history: History, setting: Setting, day: number)
 /** Fry of two weeks are fed and cleaned daily: the last week of it is written down. */
 function tendTheYoungest(
   history: History,
-  { today, zone, ids, keeperIds }: Setting,
+  { today, zone, ids, personIds }: Setting,
 ): DemoCareEntry[] {
   const young = history.spawns.find(
-    ({ hatchDate, keeperId }) => hatchDate === dateOf(today - 14) && keeperId === keeperIds[0],
+    ({ hatchDate, keeperId: personId }) =>
+      hatchDate === dateOf(today - 14) && personId === personIds[0],
   );
   if (young === undefined) return [];
   const entries: DemoCareEntry[] = [];

@@ -23,10 +23,10 @@ export type DemoSpawnEventKind =
   | 'sorted'
   | 'failed';
 
-export interface DemoKeeper {
+export interface DemoPerson {
   readonly id: string;
   readonly name: string;
-  /** True for the keeper of this install. */
+  /** True for the owner of this install. */
   readonly here: boolean;
 }
 
@@ -281,7 +281,7 @@ export interface DemoWaterReading {
  * Every record of the demo. Spawns and fish are in order of time: parents before their young, a spawn before its fish.
  */
 export interface DemoScenario {
-  readonly keepers: readonly DemoKeeper[];
+  readonly people: readonly DemoPerson[];
   readonly lines: readonly DemoLine[];
   readonly traitDefinitions: readonly DemoTraitDefinition[];
   readonly pairings: readonly DemoPairing[];

@@ -1,14 +1,14 @@
 import { dateOf } from './calendar.js';
-import { KEEPER_NAMES } from './line-plans.js';
+import { PEOPLE_NAMES } from './line-plans.js';
 import type { RandomSource } from './random-source.js';
 import type { DemoScore, DemoTraitDefinition } from './scenario.js';
 import type { SimulatedFish } from './simulated-fish.js';
 import { TRAITS } from './trait-model.js';
 
-export function traitDefinitions(keeperId: string, ids: RandomSource): DemoTraitDefinition[] {
+export function traitDefinitions(personId: string, ids: RandomSource): DemoTraitDefinition[] {
   return TRAITS.map((trait) => ({
     id: ids.uuid(),
-    keeperId,
+    keeperId: personId,
     key: trait.key,
     name: trait.name,
     kind: trait.kind,
@@ -51,7 +51,7 @@ export function scoreRecords(
         value: one.values[index] ?? 0,
         scoredOn: dateOf(one.hatchDay + ageDays),
         ageDays,
-        scorer: KEEPER_NAMES[one.keeper],
+        scorer: PEOPLE_NAMES[one.person],
         note: null,
         correctsId: null,
         scoringId: null,

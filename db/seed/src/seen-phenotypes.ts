@@ -20,7 +20,7 @@ const settings: readonly (readonly [DemoLocus, Readonly<Record<string, number>>]
 ];
 
 /**
- * What the keepers wrote down on seeing kept and bred fish grown, at the loci their line follows, and one slip: a fish out
+ * What the two people wrote down on seeing kept and bred fish grown, at the loci their line follows, and one slip: a fish out
  * of a steel parent put down as turquoise, which its parentage rules out.
  */
 export function seenPhenotypes(

@@ -1,5 +1,5 @@
 import { dateOf, dayOf } from './calendar.js';
-import { KEEPER_NAMES } from './line-plans.js';
+import { PEOPLE_NAMES } from './line-plans.js';
 import type { RandomSource } from './random-source.js';
 import type {
   DemoFaultSeverity,
@@ -20,7 +20,7 @@ interface SheetSources {
   readonly fish: readonly SimulatedFish[];
   readonly definitions: readonly DemoTraitDefinition[];
   readonly scores: readonly DemoScore[];
-  readonly keeperId: string;
+  readonly personId: string;
   readonly today: number;
   readonly ids: RandomSource;
   readonly random: RandomSource;
@@ -40,7 +40,7 @@ const RESCORED: readonly { key: string; bias: number; chance: number }[] = [
   { key: 'bearing', bias: 0.3, chance: 0.9 },
 ];
 
-/** Weights of the demo's keeper, who has changed them once; invented like everything here. */
+/** Weights of the demo's person, who has changed them once; invented like everything here. */
 const WEIGHTS: Readonly<Record<string, number>> = {
   caudal_spread: 4,
   fin_balance: 3,
@@ -68,7 +68,7 @@ function lineOf(trait: DemoTraitDefinition, weight: number | null) {
   };
 }
 
-function grownSheet({ definitions, keeperId, today, ids }: SheetSources): DemoScoreSheet {
+function grownSheet({ definitions, personId, today, ids }: SheetSources): DemoScoreSheet {
   const traits = definitions.filter(({ key }) => key in WEIGHTS);
   const faults = FAULTS.map(([name, severity]) => ({ id: ids.uuid(), name, severity }));
   const version = (number: number, daysAgo: number, weighted: boolean): DemoSheetVersion => ({
@@ -82,7 +82,7 @@ function grownSheet({ definitions, keeperId, today, ids }: SheetSources): DemoSc
   });
   return {
     id: ids.uuid(),
-    keeperId,
+    keeperId: personId,
     name: 'Grown fish',
     description: 'The look that decides who breeds.',
     version: 2,
@@ -90,13 +90,13 @@ function grownSheet({ definitions, keeperId, today, ids }: SheetSources): DemoSc
   };
 }
 
-function structureSheet({ definitions, keeperId, today, ids }: SheetSources): DemoScoreSheet {
+function structureSheet({ definitions, personId, today, ids }: SheetSources): DemoScoreSheet {
   const traits = definitions.filter(({ key }) =>
     ['straight_spine', 'ventral_condition'].includes(key),
   );
   return {
     id: ids.uuid(),
-    keeperId,
+    keeperId: personId,
     name: 'First look',
     description: 'Spine and ventrals, before jarring ends.',
     version: 1,
@@ -114,7 +114,7 @@ function structureSheet({ definitions, keeperId, today, ids }: SheetSources): De
   };
 }
 
-/** The same fish looked at again within days: by the visitor on the sheet, some by the keeper too. */
+/** The same fish looked at again within days: by the visitor on the sheet, some by the person too. */
 export function sheetRecords(sources: SheetSources): SheetRecords {
   const { fish, definitions, scores: first, today, ids, random } = sources;
   const sheet = grownSheet(sources);
@@ -125,7 +125,7 @@ export function sheetRecords(sources: SheetSources): SheetRecords {
     first.filter(({ traitId }) => traitId === spread?.id).map((score) => [score.fishId, score]),
   );
   const visited = fish
-    .filter((one) => one.keeper === 0 && one.disposition === 'keeper' && scoredFirst.has(one.id))
+    .filter((one) => one.person === 0 && one.disposition === 'keeper' && scoredFirst.has(one.id))
     .sort((a, b) => b.hatchDay - a.hatchDay || (a.tag < b.tag ? -1 : 1))
     .slice(0, VISITED);
   visited.forEach((one, k) => {
@@ -165,7 +165,7 @@ export function sheetRecords(sources: SheetSources): SheetRecords {
       }
     };
     look(VISITOR, 2, true);
-    if (k < LOOKED_TWICE) look(KEEPER_NAMES[0], 3, false);
+    if (k < LOOKED_TWICE) look(PEOPLE_NAMES[0], 3, false);
   });
   return { scoreSheets: [sheet, structureSheet(sources)], sheetScorings, scores };
 }

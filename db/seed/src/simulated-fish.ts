@@ -22,10 +22,10 @@ export const PHENOTYPES: Readonly<Record<DemoLocus, readonly [string, string, st
 /** Doses of the second allele: one from the sire, one from the dam. */
 export type Genome = Readonly<Record<DemoLocus, readonly [0 | 1, 0 | 1]>>;
 
-/** A fish as the generator knows it: with its true genotype and breeding values, which no keeper sees. */
+/** A fish as the generator knows it: with its true genotype and breeding values, which no person sees. */
 export interface SimulatedFish {
   readonly id: string;
-  readonly keeper: 0 | 1;
+  readonly person: 0 | 1;
   readonly line: number;
   readonly tag: string;
   readonly name: string | null;

@@ -1,7 +1,7 @@
 import type { RandomSource } from './random-source.js';
 import type { SimulatedFish } from './simulated-fish.js';
 
-/** Fish in use in one keeper's part of one line. */
+/** Fish in use in one person's part of one line. */
 const IN_USE = { male: 12, female: 14 } as const;
 
 /** Sets every fish to how it stands today: what lies ahead of it has not happened yet. */
@@ -13,7 +13,7 @@ export function settleToday(
   for (const one of fish) settle(one, today, random);
   const groups = groupedBy(
     fish.filter((one) => one.disposition === 'keeper'),
-    (one) => `${one.line}|${one.keeper}|${one.sex}`,
+    (one) => `${one.line}|${one.person}|${one.sex}`,
   );
   for (const group of groups.values()) placeSurplus(group, today);
 }
@@ -38,7 +38,7 @@ function settle(one: SimulatedFish, today: number, random: RandomSource): void {
   }
 }
 
-/** The oldest go first when there are more than the keeper has jars for. */
+/** The oldest go first when there are more than the person has jars for. */
 function placeSurplus(group: readonly SimulatedFish[], today: number): void {
   const sex = group[0]?.sex ?? 'male';
   const oldestFirst = [...group].sort((a, b) => a.hatchDay - b.hatchDay || (a.id < b.id ? -1 : 1));

@@ -9,7 +9,7 @@ export interface TraitModel extends Omit<DemoTraitDefinition, 'id' | 'keeperId' 
   readonly environmental: number;
   /** Values are rounded to multiples of this. */
   readonly step: number;
-  /** Age in days at which the demo's keepers score it. */
+  /** Age in days at which the demo's people score it. */
   readonly scoredAt: number;
   /** What one and two doses of double tail add. */
   readonly doubleTail: readonly [number, number];
@@ -25,7 +25,7 @@ const outOfFive = {
 } as const;
 
 /**
- * The traits a keeper finds defined at first, in the trade's words, with the ages at which it measures them.
+ * The traits a person finds defined at first, in the trade's words, with the ages at which it measures them.
  * The means and deviations are invented.
  */
 export const TRAITS: readonly TraitModel[] = [

@@ -23,16 +23,16 @@ interface Course {
  */
 export function waterReadings(
   spawns: readonly DemoSpawn[],
-  keeperId: string,
+  personId: string,
   today: number,
   zone: string,
   seed: number,
 ): DemoWaterReading[] {
   const random = new RandomSource(seed ^ 0x3a7e4);
-  return courses(youngest(spawns, keeperId, today)).flatMap((course) =>
+  return courses(youngest(spawns, personId, today)).flatMap((course) =>
     course.daysBack.map((back, n): DemoWaterReading => ({
       id: random.uuid(),
-      keeperId,
+      keeperId: personId,
       spawnId: course.spawnId,
       vessel: course.vessel,
       // Today's as the day began: which hour it is when the demo is opened is not known.
@@ -104,9 +104,9 @@ function courses(spawnId: string | null): Course[] {
   ];
 }
 
-function youngest(spawns: readonly DemoSpawn[], keeperId: string, today: number): string | null {
+function youngest(spawns: readonly DemoSpawn[], personId: string, today: number): string | null {
   const [spawn] = spawns
-    .filter((one) => one.keeperId === keeperId && !one.failed && one.hatchDate !== null)
+    .filter((one) => one.keeperId === personId && !one.failed && one.hatchDate !== null)
     .filter((one) => (one.hatchDate ?? '') <= dateOf(today))
     .sort((a, b) => ((a.hatchDate ?? '') < (b.hatchDate ?? '') ? 1 : -1));
   return spawn?.id ?? null;

@@ -74,7 +74,7 @@ function valuesOf(
   });
 }
 
-/** Sum of what every keeper likes, each in units of its usual spread. */
+/** Sum of what every person likes, each in units of its usual spread. */
 export function looks(values: readonly number[], sex: 'male' | 'female'): number {
   const of = (key: string) => {
     const index = TRAITS.findIndex((trait) => trait.key === key);

@@ -96,13 +96,13 @@ export interface Scoring {
 /**
  * One locus as data: everything the engine computes with, and everything a breeder should be told before believing it.
  *
- * Loci of the catalogue have `origin: 'catalogue'`; those a keeper defines have `'keeper'` (see `defineLocus`).
+ * Loci of the catalogue have `origin: 'catalogue'`; those a person defines have `'own'` (see `defineLocus`).
  */
 export interface Locus {
   readonly id: LocusId;
   readonly version: number;
   readonly name: string;
-  readonly origin: 'catalogue' | 'keeper';
+  readonly origin: 'catalogue' | 'own';
   readonly status: 'current' | 'withdrawn';
   readonly layer: Layer;
   /** From the most to the least dominant where that is known. */
@@ -134,5 +134,5 @@ export interface Locus {
 /** Two alleles by id. The order is that of writing: it matters only as the phase of linked loci. */
 export type Genotype = readonly [AlleleId, AlleleId];
 
-/** A locus by id (looked up in the catalogue) or by value (a keeper's own). */
+/** A locus by id (looked up in the catalogue) or by value (a person's own). */
 export type LocusReference = LocusId | Locus;

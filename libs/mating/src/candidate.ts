@@ -48,7 +48,7 @@ export interface PastPairing {
   /** ISO date. */
   readonly on?: string;
   readonly outcome: 'spawned' | 'failed';
-  /** Why it failed, in the keeper's words. */
+  /** Why it failed, in the person's words. */
   readonly reason?: string;
 }
 

@@ -7,7 +7,7 @@ export interface FishStanding {
   readonly state: 'alive' | 'died' | 'culled' | 'placed' | 'parent-only';
   /** ISO date of that decision. */
   readonly on?: string;
-  /** Why, in the keeper's words. */
+  /** Why, in the person's words. */
   readonly reason?: string;
   /** With whom it swims when that is not here: a name, or `null` when nobody wrote it down. */
   readonly swimsWith?: string | null;

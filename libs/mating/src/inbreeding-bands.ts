@@ -9,7 +9,7 @@ export interface InbreedingBand {
 
 /**
  * Bands of F. The landmarks are exact (first cousins 1/16, half siblings 1/8, full siblings or parent by young 1/4); that
- * a keeper should read F in bands is a convention. They are guides and no limits: one brother by sister mating from
+ * a person should read F in bands is a convention. They are guides and no limits: one brother by sister mating from
  * unrelated stock is at 1/4 already, and the 5 to 10 % often quoted for production stock (handbook figure, from memory) is
  * passed by most show lines.
  */

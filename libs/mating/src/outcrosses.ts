@@ -31,7 +31,7 @@ export interface OutcrossInput {
   readonly settings?: PairingSettingsInput;
   /** Ids of fish whose unknown parents are known to be unrelated to all others. */
   readonly unrelatedOrigin?: readonly string[];
-  /** The keeper's own loci, added to the catalogue. */
+  /** The person's own loci, added to the catalogue. */
   readonly loci?: readonly Locus[];
   /** How many suggestions; all when left out. */
   readonly limit?: number;

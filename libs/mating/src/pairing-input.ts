@@ -18,7 +18,7 @@ export interface PairingInput {
   readonly traits?: readonly TraitWish[];
   readonly wanted?: readonly ClassWish[];
   readonly unwanted?: readonly ClassWish[];
-  /** The keeper's own loci, added to the catalogue. */
+  /** The person's own loci, added to the catalogue. */
   readonly loci?: readonly Locus[];
   readonly settings?: PairingSettingsInput;
   /** Ids of fish whose unknown parents are known to be unrelated to all others. */

@@ -124,7 +124,7 @@ describe('rankPairings', () => {
     expect(term('caution')).toMatchObject({ amount: 1, points: -5 });
   });
 
-  it('lets the keeper turn the weights', () => {
+  it('lets the person turn the weights', () => {
     const zero = { wanted: 0, unwanted: 0, traits: 0, unknownAncestry: 0, caution: 0, stop: 0 };
     const close = rankPairings({ ...input, settings: { weights: { ...zero, inbreeding: 10 } } });
     expect(names(close)[0]).toBe('M-1 x F-1');

@@ -11,7 +11,7 @@ export type Figures = Readonly<Record<string, number | string>>;
 /** What a warning is about. */
 export type Concern = 'sire' | 'dam' | 'pair' | 'brood';
 
-/** Something that speaks against a pairing, or that the keeper should know before making it. */
+/** Something that speaks against a pairing, or that the person should know before making it. */
 export interface PairingWarning {
   /** Stable name, for translation and filters: one of {@link OwnWarningCode}, or a code of `@linewright/heredity`. */
   readonly code: string;

@@ -52,11 +52,18 @@ export {
   type Valuation,
   type ValuationOptions,
 } from './values/estimate.js';
-export type { ComponentMatrix, Components, Estimate, FixedEffect } from './values/components.js';
-export type { MeritNote, MeritNoteCode } from './values/notes.js';
+export {
+  componentsOf,
+  type ComponentMatrix,
+  type Components,
+  type Estimate,
+  type FixedEffect,
+} from './values/components.js';
+export { notesOn, type MeritNote, type MeritNoteCode } from './values/notes.js';
 export { betaPrior, fishSizePrior, flatPrior, type HeritabilityPrior } from './values/prior.js';
 export { valuesOverHeritability, type IntegrationOptions } from './values/integrate.js';
 export { Posterior, type Band, type HeritabilityKnown } from './values/posterior.js';
+export { bandsOfAll } from './values/mixture-bands.js';
 export {
   solveThreshold,
   type ThresholdModel,
@@ -107,7 +114,6 @@ export {
   type InbreedingColumn,
 } from './load/inbreeding-covariates.js';
 export { narrowedBy, type Narrowing, type NowAndThen } from './plan/narrowing.js';
-export { broodsForError, heritabilityError } from './plan/scoring-design.js';
 export { type PlannedBrood, type ScorePlan } from './plan/planned-scores.js';
 export { worthScoring, type WorthScoring } from './plan/worth-scoring.js';
 export { DOZEN, randomDozen } from './records/random-dozen.js';

@@ -10,7 +10,7 @@ const line = (trait: string, weight: number | null, noneAt = 0, fullAt = 5): She
 });
 
 describe('the total of a score sheet', () => {
-  it('counts all lines alike where the keeper set no weight', () => {
+  it('counts all lines alike where the person set no weight', () => {
     const { total, parts } = sheetTotal(
       [line('spread', null, 120, 180), line('balance', null)],
       new Map([
@@ -23,7 +23,7 @@ describe('the total of a score sheet', () => {
     expect(parts.map((part) => part.points)).toEqual([37.5, 50]);
   });
 
-  it("uses the keeper's weights, whatever they add up to", () => {
+  it("uses the person's weights, whatever they add up to", () => {
     const { total } = sheetTotal(
       [line('spread', 3, 120, 180), line('balance', 1)],
       new Map([

@@ -1,16 +1,16 @@
 import { MeritError } from './merit-error.js';
 
-/** One line of a score sheet: a trait, the keeper's weight, and the values that earn nothing and everything. */
+/** One line of a score sheet: a trait, the weight a person gave it, and the values that earn nothing and everything. */
 export interface SheetLine {
   readonly trait: string;
-  /** The keeper's weight, 0 or more; `null` on every line: all count alike. */
+  /** The weight a person gave it, 0 or more; `null` on every line: all count alike. */
   readonly weight: number | null;
   /** Value that earns nothing and value that earns all; `null`: the line is scored but does not count. */
   readonly noneAt: number | null;
   readonly fullAt: number | null;
 }
 
-/** A fault seen, with the points its class takes away; `null`: the keeper has set none. */
+/** A fault seen, with the points its class takes away; `null`: the person has set none. */
 export interface SeenFault {
   readonly name: string;
   readonly disqualifying: boolean;
@@ -57,9 +57,9 @@ const shareOf = (line: SheetLine, value: number | undefined): number | null => {
 };
 
 /**
- * Total of a score sheet by the keeper's own weights: each counted line earns a share of its weight, in proportion from
+ * Total of a score sheet by the person's own weights: each counted line earns a share of its weight, in proportion from
  * `noneAt` to `fullAt` and no more; the shares are weighted and brought to 100; then the faults' points are taken off, down
- * to 0. No weight, level or deduction comes from here: where the keeper set no weight all lines count alike, and where no points
+ * to 0. No weight, level or deduction comes from here: where the person set no weight all lines count alike, and where no points
  * were set a fault takes none.
  *
  * Deducting by class of fault is common practice of shows; no source is followed.

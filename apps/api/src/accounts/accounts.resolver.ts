@@ -1,8 +1,8 @@
 import { Args, Context, Mutation, Query, Resolver } from '@nestjs/graphql';
-import type { RequestContext, SignedInKeeper } from '../graphql/request-context.js';
+import type { RequestContext, SignedInPerson } from '../graphql/request-context.js';
 import { AccountsService } from './accounts.service.js';
-import { CurrentKeeper, ForAnyAccount, WithoutSession } from './session.guard.js';
-import { KeeperModel, SessionModel, SetUpInput } from './session.model.js';
+import { CurrentPerson, ForAnyAccount, WithoutSession } from './session.guard.js';
+import { PersonModel, SessionModel, SetUpInput } from './session.model.js';
 
 @Resolver(() => SessionModel)
 export class AccountsResolver {
@@ -14,11 +14,11 @@ export class AccountsResolver {
     return this.accounts.session(req);
   }
 
-  @Query(() => [KeeperModel], {
+  @Query(() => [PersonModel], {
     description: 'The owner of this install and the partners met through shared lines.',
   })
-  keepers(): Promise<KeeperModel[]> {
-    return this.accounts.keepers();
+  people(): Promise<PersonModel[]> {
+    return this.accounts.people();
   }
 
   @WithoutSession()
@@ -69,7 +69,7 @@ export class AccountsResolver {
   })
   async setPassword(
     @Context() { req }: RequestContext,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
     @Args('password', { type: () => String, description: 'At least 10 characters.' })
     password: string,
     @Args('current', {
@@ -79,7 +79,7 @@ export class AccountsResolver {
     })
     current?: string | null,
   ): Promise<SessionModel> {
-    await this.accounts.changePassword(req, keeper.id, password, current ?? null);
+    await this.accounts.changePassword(req, person.id, password, current ?? null);
     return this.accounts.session(req);
   }
 }

@@ -7,12 +7,12 @@ import type { Config } from '../config/config.js';
 import { CONFIG } from '../config/config.token.js';
 import { InstallStateRow } from '../database/install-state.entity.js';
 import { RequestError, fieldError } from '../errors/request-error.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { isFromThisMachine } from '../config/reach.js';
 import { reachedBy } from './connection.js';
 import { firstStartCode, sameCode } from './first-start-code.js';
 import { peopleByName } from '../stock/people-rows.js';
-import { CredentialRow, KeeperRow } from '../stock/rows/keeper.entity.js';
+import { CredentialRow, PersonRow } from '../stock/rows/person.entity.js';
 import type { SessionModel, SetUpInput } from './session.model.js';
 import { SessionService } from './session.service.js';
 
@@ -26,7 +26,7 @@ const expectLongEnough = (password: string): void => {
   });
 };
 
-type HttpRequest = Request & { keeper?: SignedInKeeper | null };
+type HttpRequest = Request & { person?: SignedInPerson | null };
 
 /** First set-up, signing in and out, and opening the demo. */
 @Injectable()
@@ -41,12 +41,12 @@ export class AccountsService {
   ) {}
 
   async session(req: HttpRequest): Promise<SessionModel> {
-    const signedIn = await this.sessions.keeperOf(req);
+    const signedIn = await this.sessions.personOf(req);
     const [owner, state] = await Promise.all([this.owner(), this.state()]);
     const hasPassword = owner !== null && (await this.hasPassword(owner.id));
     const loopback = this.isLocal(req);
     return {
-      keeper:
+      person:
         signedIn === null
           ? null
           : { id: signedIn.id, name: signedIn.name, here: signedIn.role === 'owner' },
@@ -63,18 +63,18 @@ export class AccountsService {
   async setUp(
     req: HttpRequest,
     res: Response,
-    { keeperName, password, code }: SetUpInput,
+    { personName, password, code }: SetUpInput,
   ): Promise<void> {
     this.sessions.expectSafeConnection(req, this.config);
     if (!this.isLocal(req)) await this.expectCode(req, code ?? '');
-    const keeper = await this.createOwner(keeperName, password);
-    await this.sessions.open(req, res, keeper);
+    const person = await this.createOwner(personName, password);
+    await this.sessions.open(req, res, person);
   }
 
   /** Makes the owner of an install that has none; on an install without a password, gives it one. */
-  async createOwner(keeperName: string, password: string): Promise<KeeperRow> {
-    if (keeperName.trim() === '') {
-      throw fieldError({ field: 'keeperName', message: 'Give the name you keep fish under.' });
+  async createOwner(personName: string, password: string): Promise<PersonRow> {
+    if (personName.trim() === '') {
+      throw fieldError({ field: 'personName', message: 'Give the name you keep fish under.' });
     }
     expectLongEnough(password);
     const done = new RequestError(
@@ -87,17 +87,17 @@ export class AccountsService {
     return this.entering((dataSource) =>
       dataSource.transaction(async (manager) => {
         await this.lockState(manager);
-        if ((await manager.findOneBy(KeeperRow, { here: true })) !== null) throw done;
-        const keeper = await manager.save(
-          manager.create(KeeperRow, {
+        if ((await manager.findOneBy(PersonRow, { here: true })) !== null) throw done;
+        const person = await manager.save(
+          manager.create(PersonRow, {
             id: randomUUID(),
-            name: keeperName.trim(),
+            name: personName.trim(),
             here: true,
             role: 'owner',
           }),
         );
-        await manager.insert(CredentialRow, { keeperId: keeper.id, passwordHash });
-        return keeper;
+        await manager.insert(CredentialRow, { keeperId: person.id, passwordHash });
+        return person;
       }),
     );
   }
@@ -105,31 +105,33 @@ export class AccountsService {
   /** Whoever finds an open browser cannot lock the owner out: the password so far is asked for. */
   async changePassword(
     req: HttpRequest,
-    keeperId: string,
+    personId: string,
     password: string,
     current: string | null,
   ): Promise<void> {
     this.sessions.expectSafeConnection(req, this.config);
     expectLongEnough(password);
-    if (await this.hasPassword(keeperId))
-      await this.sessions.verifyPassword(req, keeperId, current ?? '');
-    await this.setPassword(keeperId, password);
-    await this.sessions.closeOthers(req, keeperId);
+    if (await this.hasPassword(personId))
+      await this.sessions.verifyPassword(req, personId, current ?? '');
+    await this.setPassword(personId, password);
+    await this.sessions.closeOthers(req, personId);
   }
 
-  /** Gives a keeper a password, asking nothing: for the start of the server and for whoever asked already. */
-  async setPassword(keeperId: string, password: string): Promise<void> {
+  /** Gives a person a password, asking nothing: for the start of the server and for whoever asked already. */
+  async setPassword(personId: string, password: string): Promise<void> {
     expectLongEnough(password);
     const passwordHash = await this.sessions.hashPassword(password);
     await this.entering((dataSource) =>
-      dataSource.getRepository(CredentialRow).upsert({ keeperId, passwordHash }, ['keeperId']),
+      dataSource
+        .getRepository(CredentialRow)
+        .upsert({ keeperId: personId, passwordHash }, ['keeperId']),
     );
   }
 
   /** From the machine itself, for who lost the password: ends every session, and lets refused callers try again. */
-  async replacePassword(keeperId: string, password: string): Promise<void> {
-    await this.setPassword(keeperId, password);
-    await this.sessions.closeAll(keeperId);
+  async replacePassword(personId: string, password: string): Promise<void> {
+    await this.setPassword(personId, password);
+    await this.sessions.closeAll(personId);
   }
 
   async signIn(req: HttpRequest, res: Response, password: string): Promise<void> {
@@ -190,19 +192,19 @@ export class AccountsService {
     await this.sessions.forgetAttempt(attempt);
   }
 
-  owner(): Promise<KeeperRow | null> {
+  owner(): Promise<PersonRow | null> {
     return this.entering((dataSource) =>
-      dataSource.getRepository(KeeperRow).findOneBy({ here: true }),
+      dataSource.getRepository(PersonRow).findOneBy({ here: true }),
     );
   }
 
-  async hasPassword(keeperId: string): Promise<boolean> {
+  async hasPassword(personId: string): Promise<boolean> {
     return this.entering((dataSource) =>
-      dataSource.getRepository(CredentialRow).existsBy({ keeperId }),
+      dataSource.getRepository(CredentialRow).existsBy({ keeperId: personId }),
     );
   }
 
-  keepers(): Promise<KeeperRow[]> {
+  people(): Promise<PersonRow[]> {
     return peopleByName(this.dataSource.manager);
   }
 

@@ -11,7 +11,7 @@ import type { Request } from 'express';
 import { DataSource } from 'typeorm';
 import { letIn } from '../access/acting.js';
 import { RequestError } from '../errors/request-error.js';
-import type { RequestContext, SignedInKeeper } from '../graphql/request-context.js';
+import type { RequestContext, SignedInPerson } from '../graphql/request-context.js';
 import { SessionService } from './session.service.js';
 
 const OPEN = 'open-without-session';
@@ -35,17 +35,18 @@ export const ForAnyAccount = (): MethodDecorator => SetMetadata(OWN, true);
 /** Marks what is about the whole install and no part of it that could be granted. */
 export const ForOwner = (): MethodDecorator & ClassDecorator => SetMetadata(INSTALL, true);
 
-const requestOf = (context: ExecutionContext): Request & { keeper?: SignedInKeeper | null } =>
+const requestOf = (context: ExecutionContext): Request & { person?: SignedInPerson | null } =>
   context.getType<'http' | 'graphql'>() === 'graphql'
     ? GqlExecutionContext.create(context).getContext<RequestContext>().req
     : context.switchToHttp().getRequest();
 
 /** A device that kept entries names whose they are: nobody else's session may send them. */
-const expectKeeper = (request: Request, keeper: SignedInKeeper): void => {
-  const meant = request.headers['linewright-keeper'];
-  if (meant === undefined || meant === keeper.id) return;
+const expectPerson = (request: Request, person: SignedInPerson): void => {
+  // Pages that a device has kept since before the name was changed send the old one.
+  const meant = request.headers['linewright-person'] ?? request.headers['linewright-keeper'];
+  if (meant === undefined || meant === person.id) return;
   throw new RequestError(
-    'OTHER_KEEPER',
+    'OTHER_PERSON',
     'These entries are of another person: sign in under that name to send them.',
   );
 };
@@ -62,11 +63,11 @@ export class SessionGuard implements CanActivate {
   async canActivate(context: ExecutionContext): Promise<boolean> {
     if (this.isMarked(OPEN, context)) return true;
     const request = requestOf(context);
-    const keeper = await this.sessions.keeperOf(request);
-    if (keeper !== null) {
-      expectKeeper(request, keeper);
-      letIn({ kind: 'account', ...keeper });
-      if (keeper.role !== 'owner' && !this.isMarked(OWN, context)) await this.expectGrant(context);
+    const person = await this.sessions.personOf(request);
+    if (person !== null) {
+      expectPerson(request, person);
+      letIn({ kind: 'account', ...person });
+      if (person.role !== 'owner' && !this.isMarked(OWN, context)) await this.expectGrant(context);
       return true;
     }
     throw new RequestError(
@@ -99,14 +100,14 @@ export class SessionGuard implements CanActivate {
   }
 }
 
-/** The signed-in keeper, for handlers behind {@link SessionGuard}. */
-export const CurrentKeeper = createParamDecorator((_: unknown, context: ExecutionContext) => {
-  const keeper = requestOf(context).keeper;
-  if (keeper === undefined || keeper === null) {
+/** The signed-in person, for handlers behind {@link SessionGuard}. */
+export const CurrentPerson = createParamDecorator((_: unknown, context: ExecutionContext) => {
+  const person = requestOf(context).person;
+  if (person === undefined || person === null) {
     throw new RequestError(
       'SIGN_IN_NEEDED',
       'Sign in first: these records open only after sign-in.',
     );
   }
-  return keeper;
+  return person;
 });

@@ -1,17 +1,17 @@
 import { Field, ID, InputType, ObjectType } from '@nestjs/graphql';
 
-@ObjectType('Keeper', {
+@ObjectType('Person', {
   description:
     'Someone who keeps records: the owner of this install, or a partner met through a shared line.',
 })
-export class KeeperModel {
+export class PersonModel {
   @Field(() => ID, { description: 'UUID.' })
   id: string;
 
-  @Field(() => String, { description: 'Name as the keeper gave it.' })
+  @Field(() => String, { description: 'Name as the person gave it.' })
   name: string;
 
-  @Field(() => Boolean, { description: 'True for the keeper of this install.' })
+  @Field(() => Boolean, { description: 'True for the owner of this install.' })
   here: boolean;
 }
 
@@ -19,8 +19,8 @@ export class KeeperModel {
   description: 'Where this browser stands: signed in or not, and what is on offer.',
 })
 export class SessionModel {
-  @Field(() => KeeperModel, { nullable: true, description: 'The signed-in keeper.' })
-  keeper: KeeperModel | null;
+  @Field(() => PersonModel, { nullable: true, description: 'The person signed in.' })
+  person: PersonModel | null;
 
   @Field(() => Boolean, { description: 'True while nobody has set a password or opened the demo.' })
   setUpNeeded: boolean;
@@ -53,8 +53,8 @@ export class SessionModel {
 
 @InputType({ description: 'What the owner gives at first start.' })
 export class SetUpInput {
-  @Field(() => String, { description: 'Name of the keeper, shown on records and shared lines.' })
-  keeperName: string;
+  @Field(() => String, { description: 'Name of the person, shown on records and shared lines.' })
+  personName: string;
 
   @Field(() => String, { description: 'Password, at least 10 characters.' })
   password: string;

@@ -14,13 +14,13 @@ import {
 } from 'typeorm';
 import { asSystem } from '../access/acting.js';
 import { Clock } from '../clock/clock.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { RequestError } from '../errors/request-error.js';
 import type { Config } from '../config/config.js';
 import { isFromThisMachine } from '../config/reach.js';
 import { accountOf, accountWithId } from './known-accounts.js';
 import { connectionIsSecure, reachedBy, readCookie, sessionCookie } from './connection.js';
-import { CredentialRow, type KeeperRow, SessionRow } from '../stock/rows/keeper.entity.js';
+import { CredentialRow, type PersonRow, SessionRow } from '../stock/rows/person.entity.js';
 import { type AttemptLimit, RefusedAttempts } from './refused-attempts.service.js';
 
 const SESSION_DAYS = 30;
@@ -44,17 +44,17 @@ export class SessionService {
     return hash(password, argon);
   }
 
-  /** The keeper of the request's session, or `null`; looked up once a request. */
-  async keeperOf(
-    req: Request & { keeper?: SignedInKeeper | null },
-  ): Promise<SignedInKeeper | null> {
-    if (req.keeper !== undefined) return req.keeper;
+  /** The person of the request's session, or `null`; looked up once a request. */
+  async personOf(
+    req: Request & { person?: SignedInPerson | null },
+  ): Promise<SignedInPerson | null> {
+    if (req.person !== undefined) return req.person;
     const token = readCookie(req);
-    req.keeper = token === undefined ? null : await this.lookUp(token);
-    return req.keeper;
+    req.person = token === undefined ? null : await this.lookUp(token);
+    return req.person;
   }
 
-  private async lookUp(token: string): Promise<SignedInKeeper | null> {
+  private async lookUp(token: string): Promise<SignedInPerson | null> {
     const session = await this.in(SessionRow, (rows) =>
       rows.findOneBy({ idHash: hashToken(token), expiresAt: MoreThan(this.clock.now()) }),
     );
@@ -62,9 +62,11 @@ export class SessionService {
     return asSystem('entrance', () => accountWithId(this.dataSource, session.keeperId));
   }
 
-  async verifyPassword(req: Request, keeperId: string, password: string): Promise<void> {
+  async verifyPassword(req: Request, personId: string, password: string): Promise<void> {
     const attempt = await this.noteAttempt(req);
-    const credential = await this.in(CredentialRow, (rows) => rows.findOneBy({ keeperId }));
+    const credential = await this.in(CredentialRow, (rows) =>
+      rows.findOneBy({ keeperId: personId }),
+    );
     if (credential !== null && (await verify(credential.passwordHash, password))) {
       await this.attempts.forget(attempt);
       return;
@@ -91,42 +93,42 @@ export class SessionService {
   }
 
   async open(
-    req: Request & { keeper?: SignedInKeeper | null },
+    req: Request & { person?: SignedInPerson | null },
     res: Response,
-    keeper: KeeperRow,
+    person: PersonRow,
   ): Promise<void> {
     const token = randomBytes(32).toString('base64url');
     const expiresAt = new Date(this.clock.now().getTime() + SESSION_DAYS * DAY);
     await this.in(SessionRow, async (rows) => {
-      await rows.insert({ idHash: hashToken(token), keeperId: keeper.id, expiresAt });
+      await rows.insert({ idHash: hashToken(token), keeperId: person.id, expiresAt });
       await rows.delete({ expiresAt: LessThan(this.clock.now()) });
     });
     res.setHeader(
       'Set-Cookie',
       sessionCookie(token, (SESSION_DAYS * DAY) / 1000, { secure: connectionIsSecure(req) }),
     );
-    req.keeper = accountOf(keeper);
+    req.person = accountOf(person);
   }
 
-  async close(req: Request & { keeper?: SignedInKeeper | null }, res: Response): Promise<void> {
+  async close(req: Request & { person?: SignedInPerson | null }, res: Response): Promise<void> {
     const token = readCookie(req);
     if (token !== undefined) {
       await this.in(SessionRow, (rows) => rows.delete({ idHash: hashToken(token) }));
     }
     res.setHeader('Set-Cookie', sessionCookie('', 0, { secure: connectionIsSecure(req) }));
-    req.keeper = null;
+    req.person = null;
   }
 
   /** A new password ends what was opened with the old one, except the session it was changed in. */
-  async closeOthers(req: Request, keeperId: string): Promise<void> {
+  async closeOthers(req: Request, personId: string): Promise<void> {
     const token = readCookie(req);
     const others = token === undefined ? {} : { idHash: Not(hashToken(token)) };
-    await this.in(SessionRow, (rows) => rows.delete({ keeperId, ...others }));
+    await this.in(SessionRow, (rows) => rows.delete({ keeperId: personId, ...others }));
   }
 
-  /** Ends every session of a keeper, and forgets the sign-ins that were refused. */
-  async closeAll(keeperId: string): Promise<void> {
-    await this.in(SessionRow, (rows) => rows.delete({ keeperId }));
+  /** Ends every session of a person, and forgets the sign-ins that were refused. */
+  async closeAll(personId: string): Promise<void> {
+    await this.in(SessionRow, (rows) => rows.delete({ keeperId: personId }));
     await this.attempts.forgetAll(signIns);
   }
 

@@ -4,7 +4,7 @@ import { DataSource } from 'typeorm';
 import { asSystem } from '../access/acting.js';
 import { accountWithId } from '../accounts/known-accounts.js';
 import { Clock } from '../clock/clock.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { CalendarAddressRow } from '../stock/rows/care.entity.js';
 import type { CalendarAddressModel } from './care.model.js';
 
@@ -16,7 +16,7 @@ const newSecret = (): string => randomBytes(32).toString('base64url');
 const sameText = (a: string, b: string): boolean =>
   a.length === b.length && timingSafeEqual(Buffer.from(a), Buffer.from(b));
 
-/** The secret address of a keeper's calendar: off until made, replaced at will, and known only to whoever it was told. */
+/** The secret address of a person's calendar: off until made, replaced at will, and known only to whoever it was told. */
 @Injectable()
 export class CalendarAddressService {
   constructor(
@@ -24,24 +24,24 @@ export class CalendarAddressService {
     private readonly clock: Clock,
   ) {}
 
-  async state(keeper: SignedInKeeper): Promise<CalendarAddressModel> {
+  async state(person: SignedInPerson): Promise<CalendarAddressModel> {
     const row = await this.dataSource
       .getRepository(CalendarAddressRow)
-      .findOneBy({ keeperId: keeper.id });
+      .findOneBy({ keeperId: person.id });
     return { on: row !== null, since: row?.createdAt ?? null, path: null };
   }
 
-  async renew(keeper: SignedInKeeper): Promise<CalendarAddressModel> {
+  async renew(person: SignedInPerson): Promise<CalendarAddressModel> {
     const secret = newSecret();
     const since = this.clock.now();
     await this.dataSource
       .getRepository(CalendarAddressRow)
-      .upsert({ keeperId: keeper.id, secretHash: hashOf(secret), createdAt: since }, ['keeperId']);
+      .upsert({ keeperId: person.id, secretHash: hashOf(secret), createdAt: since }, ['keeperId']);
     return { on: true, since, path: `/calendar/${secret}.ics` };
   }
 
-  async turnOff(keeper: SignedInKeeper): Promise<CalendarAddressModel> {
-    await this.dataSource.getRepository(CalendarAddressRow).delete({ keeperId: keeper.id });
+  async turnOff(person: SignedInPerson): Promise<CalendarAddressModel> {
+    await this.dataSource.getRepository(CalendarAddressRow).delete({ keeperId: person.id });
     return { on: false, since: null, path: null };
   }
 
@@ -49,7 +49,7 @@ export class CalendarAddressService {
    * Whose calendar a secret opens. It is looked up by its hash, so how long that takes tells nothing about the secret, and
    * the hash found is compared once more in constant time.
    */
-  async keeperOf(secret: string): Promise<SignedInKeeper | null> {
+  async personOf(secret: string): Promise<SignedInPerson | null> {
     if (!/^[\w-]{43}$/.test(secret)) return null;
     const secretHash = hashOf(secret);
     // The secret is all that is known of whoever asks.

@@ -37,15 +37,15 @@ export class CalendarController {
       return;
     }
     const secret = /^(.*)\.ics$/.exec(file)?.[1] ?? '';
-    const keeper = await this.addresses.keeperOf(secret);
-    if (keeper === null) {
+    const person = await this.addresses.personOf(secret);
+    if (person === null) {
       if ((await this.refused.note(wrongAddresses, caller)) === null) this.holdBack(res);
       else res.status(404).type('text').send('There is no calendar at this address.');
       return;
     }
     const now = this.clock.now();
-    const plans = await actAs({ kind: 'account', ...keeper }, () =>
-      this.plans.live(keeper, now, req),
+    const plans = await actAs({ kind: 'account', ...person }, () =>
+      this.plans.live(person, now, req),
     );
     const text = calendarFeed(plans, now);
     res.status(200).setHeader('Content-Type', 'text/calendar; charset=utf-8');

@@ -13,7 +13,7 @@ import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { fieldError } from '../errors/request-error.js';
 import { FishLoader } from '../stock/fish.loader.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { PairingLoader } from '../stock/pairing.loader.js';
 import type { SpawnRow } from '../stock/rows/spawn.entity.js';
 import { SpawnLoader } from '../stock/spawn.loader.js';
@@ -71,20 +71,20 @@ export class CarePlansService {
     return { spawn, inUse: { template, row }, log, plan };
   }
 
-  async live(keeper: SignedInKeeper, at: Date, context: object): Promise<SpawnPlan[]> {
+  async live(person: SignedInPerson, at: Date, context: object): Promise<SpawnPlan[]> {
     const since = new Date(at.getTime() - QUIET_DAYS * DAY).toISOString();
-    const ids = await spawnsHeardOf(this.dataSource, keeper.id, since);
+    const ids = await spawnsHeardOf(this.dataSource, person.id, since);
     const rows = await this.spawns.byId.of(context).loadMany(ids);
     const found = rows.filter((row): row is SpawnRow => row !== null && !(row instanceof Error));
     return Promise.all(found.map((spawn) => this.ofSpawn(spawn, at, context)));
   }
 
   /**
-   * What the keeper's live spawns ask for on the days `from` to `to` of a time zone, soonest first: all that is open or
+   * What the person's live spawns ask for on the days `from` to `to` of a time zone, soonest first: all that is open or
    * overdue stands on the first day.
    */
   async tasks(
-    keeper: SignedInKeeper,
+    person: SignedInPerson,
     range: { from: string; to: string; zone: string },
     at: Date,
     context: object,
@@ -97,7 +97,7 @@ export class CarePlansService {
       });
     }
     const end = startOfDay(dayAfter(to, 1), zone) - 1;
-    const plans = await this.live(keeper, at, context);
+    const plans = await this.live(person, at, context);
     return plans
       .flatMap((plan) =>
         occurrences(plan.plan, end).map((one) => {

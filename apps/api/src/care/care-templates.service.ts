@@ -5,7 +5,7 @@ import { DataSource } from 'typeorm';
 import { RecordStore } from '../stock/record-store.js';
 import { orTaken } from '../database/unique.js';
 import { fieldError } from '../errors/request-error.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
 import { careTemplatesOf } from '../stock/care-rows.js';
 import { careTemplateRecord, lineRecord } from '../stock/record-types.js';
@@ -25,13 +25,13 @@ export class CareTemplatesService {
     private readonly records: RecordStore,
   ) {}
 
-  /** The built-in calendar first, then the keeper's own. */
-  async list(keeper: SignedInKeeper): Promise<TemplateInUse[]> {
-    const rows = await careTemplatesOf(this.dataSource.manager, keeper.id);
+  /** The built-in calendar first, then the person's own. */
+  async list(person: SignedInPerson): Promise<TemplateInUse[]> {
+    const rows = await careTemplatesOf(this.dataSource.manager, person.id);
     return [{ template: defaultTemplate, row: null }, ...rows.map(inUse)];
   }
 
-  async save(input: SaveCareTemplateInput, keeper: SignedInKeeper): Promise<TemplateInUse> {
+  async save(input: SaveCareTemplateInput, person: SignedInPerson): Promise<TemplateInUse> {
     const template = { name: input.name.trim(), steps: input.steps.map(fromStep) };
     const problems = checkTemplate(template);
     if (problems.length > 0) {
@@ -46,8 +46,8 @@ export class CareTemplatesService {
         ? this.records.create<CareTemplateRow>(
             m,
             careTemplateRecord,
-            { id: input.id ?? randomUUID(), keeperId: keeper.id, ...row } as never,
-            keeper.name,
+            { id: input.id ?? randomUUID(), keeperId: person.id, ...row } as never,
+            person.name,
           )
         : this.records.correct<CareTemplateRow>(
             m,
@@ -55,21 +55,21 @@ export class CareTemplatesService {
             input.id ?? '',
             input.revision,
             { ...row, steps: [...row.steps] },
-            keeper.name,
+            person.name,
           ),
     );
     const message = 'This line has a calendar of its own already: change that one.';
     return inUse(await orTaken(saving, 'care_template_in_force_once', 'lineId', message));
   }
 
-  withdraw(input: WithdrawInput, keeper: SignedInKeeper): Promise<CareTemplateRow> {
+  withdraw(input: WithdrawInput, person: SignedInPerson): Promise<CareTemplateRow> {
     return this.dataSource.transaction((m) =>
       this.records.withdraw<CareTemplateRow>(
         m,
         careTemplateRecord,
         input.id,
         input.reason,
-        keeper.name,
+        person.name,
         input.revision,
       ),
     );

@@ -22,7 +22,7 @@ export class RecordCareInput {
   @Field(() => String, {
     nullable: true,
     description:
-      "The keeper's time zone (IANA name), in which the day of an event is read; that of the request when absent.",
+      "The person's time zone (IANA name), in which the day of an event is read; that of the request when absent.",
   })
   zone?: string | null;
 }
@@ -65,7 +65,7 @@ export class CorrectCareInput {
   @Field(() => String, { nullable: true, description: 'Note.' })
   note?: string | null;
 
-  @Field(() => String, { nullable: true, description: "The keeper's time zone (IANA name)." })
+  @Field(() => String, { nullable: true, description: "The person's time zone (IANA name)." })
   zone?: string | null;
 }
 
@@ -80,7 +80,7 @@ export class UndoCareInput {
   @Field(() => String, { nullable: true, description: 'Why; "undone" when absent.' })
   reason?: string | null;
 
-  @Field(() => String, { nullable: true, description: "The keeper's time zone (IANA name)." })
+  @Field(() => String, { nullable: true, description: "The person's time zone (IANA name)." })
   zone?: string | null;
 }
 

@@ -226,7 +226,7 @@ export class PlannedStepModel {
 }
 
 @ObjectType('CareTemplate', {
-  description: "A calendar: the built-in one, or a keeper's own for a line.",
+  description: "A calendar: the built-in one, or a person's own for a line.",
 })
 export class CareTemplateModel {
   @Field(() => ID, { nullable: true, description: 'UUID; none for the built-in one.' })

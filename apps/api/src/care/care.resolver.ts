@@ -8,10 +8,10 @@ import {
   ResolveField,
   Resolver,
 } from '@nestjs/graphql';
-import { CurrentKeeper } from '../accounts/session.guard.js';
+import { CurrentPerson } from '../accounts/session.guard.js';
 import { Clock } from '../clock/clock.js';
 import { DateScalar } from '../graphql/date.scalar.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { WithdrawInput } from '../graphql/withdraw.input.js';
 import { LineLoader } from '../stock/line.loader.js';
 import { toLine } from '../shapes/line.mapper.js';
@@ -86,16 +86,16 @@ export class CareResolver {
     @Args('to', { type: () => DateScalar, description: 'Last day.' }) to: string,
     @Args('zone', {
       type: () => String,
-      description: "The keeper's time zone, an IANA name such as Europe/Berlin.",
+      description: "The person's time zone, an IANA name such as Europe/Berlin.",
     })
     zone: string,
     @Args('at', { type: () => Date, nullable: true, description: 'As of when; now when absent.' })
     at: Date | null,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
     @Context() context: object,
   ): Promise<CareTaskModel[]> {
     const tasks = await this.plans.tasks(
-      keeper,
+      person,
       { from, to, zone },
       at ?? this.clock.now(),
       context,
@@ -109,15 +109,15 @@ export class CareResolver {
     description: 'The built-in calendar, then your own by line.',
     complexity: ({ childComplexity }) => 20 * childComplexity,
   })
-  async careTemplates(@CurrentKeeper() keeper: SignedInKeeper): Promise<CareTemplateModel[]> {
-    return (await this.templates.list(keeper)).map(toTemplate);
+  async careTemplates(@CurrentPerson() person: SignedInPerson): Promise<CareTemplateModel[]> {
+    return (await this.templates.list(person)).map(toTemplate);
   }
 
   @Query(() => CalendarAddressModel, {
     description: 'Whether calendar programs may read the tasks.',
   })
-  calendarAddress(@CurrentKeeper() keeper: SignedInKeeper): Promise<CalendarAddressModel> {
-    return this.addresses.state(keeper);
+  calendarAddress(@CurrentPerson() person: SignedInPerson): Promise<CalendarAddressModel> {
+    return this.addresses.state(person);
   }
 
   @Mutation(() => ID, {
@@ -125,9 +125,9 @@ export class CareResolver {
   })
   recordCare(
     @Args('input', { description: 'What and when.' }) input: RecordCareInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<string> {
-    return this.care.record(input, keeper);
+    return this.care.record(input, person);
   }
 
   @Mutation(() => ID, {
@@ -135,26 +135,26 @@ export class CareResolver {
   })
   skipCare(
     @Args('input', { description: 'What and why.' }) input: SkipCareInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<string> {
-    return this.care.skip(input, keeper);
+    return this.care.skip(input, person);
   }
 
   @Mutation(() => SpawnModel, { description: 'Corrects an entry of the log.' })
   async correctCare(
     @Args('input', { description: 'What changes.' }) input: CorrectCareInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<SpawnModel> {
-    await this.care.correct(input, keeper);
+    await this.care.correct(input, person);
     return toSpawn(await this.spawns.one(input.spawnId));
   }
 
   @Mutation(() => SpawnModel, { description: 'Takes an entry of the log back; twice is once.' })
   async undoCare(
     @Args('input', { description: 'Which.' }) input: UndoCareInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<SpawnModel> {
-    await this.care.undo(input, keeper);
+    await this.care.undo(input, person);
     return toSpawn(await this.spawns.one(input.spawnId));
   }
 
@@ -163,9 +163,9 @@ export class CareResolver {
   })
   async saveCareTemplate(
     @Args('input', { description: 'The calendar.' }) input: SaveCareTemplateInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<CareTemplateModel> {
-    return toTemplate(await this.templates.save(input, keeper));
+    return toTemplate(await this.templates.save(input, person));
   }
 
   @Mutation(() => ID, {
@@ -173,22 +173,22 @@ export class CareResolver {
   })
   async withdrawCareTemplate(
     @Args('input', { description: 'Which and why.' }) input: WithdrawInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<string> {
-    return (await this.templates.withdraw(input, keeper)).id;
+    return (await this.templates.withdraw(input, person)).id;
   }
 
   @Mutation(() => CalendarAddressModel, {
     description:
       'Makes a new secret address for calendar programs; the one before stops answering.',
   })
-  renewCalendarAddress(@CurrentKeeper() keeper: SignedInKeeper): Promise<CalendarAddressModel> {
-    return this.addresses.renew(keeper);
+  renewCalendarAddress(@CurrentPerson() person: SignedInPerson): Promise<CalendarAddressModel> {
+    return this.addresses.renew(person);
   }
 
   @Mutation(() => CalendarAddressModel, { description: 'Turns the calendar address off.' })
-  turnOffCalendarAddress(@CurrentKeeper() keeper: SignedInKeeper): Promise<CalendarAddressModel> {
-    return this.addresses.turnOff(keeper);
+  turnOffCalendarAddress(@CurrentPerson() person: SignedInPerson): Promise<CalendarAddressModel> {
+    return this.addresses.turnOff(person);
   }
 
   @ResolveField(() => LineModel, { nullable: true, description: 'Line it is for.' })

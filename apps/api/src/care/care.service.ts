@@ -8,7 +8,7 @@ import { trimmed } from '../database/given.js';
 import { RecordStore } from '../stock/record-store.js';
 import { fieldError, notFound } from '../errors/request-error.js';
 import type { SpawnEventKind } from '../graphql/enums.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { careEntryRecord, eventRecord } from '../stock/record-types.js';
 import { SpawnLogService } from '../spawns/spawn-log.service.js';
 import type { SpawnEventRow } from '../stock/rows/spawn-entries.entity.js';
@@ -41,21 +41,21 @@ export class CareService {
     private readonly clock: Clock,
   ) {}
 
-  async record(input: RecordCareInput, keeper: SignedInKeeper): Promise<string> {
+  async record(input: RecordCareInput, person: SignedInPerson): Promise<string> {
     const { spawnId, step, at } = input;
     expectStep(step);
     const id = input.id ?? randomUUID();
     const note = trimmed(input.note) ?? null;
     if (!isSpawnEvent(step)) {
       expectTimeHappened(this.clock, at);
-      return this.save(keeper, { id, spawnId, step, at, action: 'done', note });
+      return this.save(person, { id, spawnId, step, at, action: 'done', note });
     }
     const event = { id, spawnId, kind: step as SpawnEventKind, at, note, zone: input.zone ?? null };
-    await this.events.recordEvent(event, keeper);
+    await this.events.recordEvent(event, person);
     return id;
   }
 
-  skip(input: SkipCareInput, keeper: SignedInKeeper): Promise<string> {
+  skip(input: SkipCareInput, person: SignedInPerson): Promise<string> {
     const { spawnId, step, at } = input;
     expectStep(step);
     expectTimeHappened(this.clock, at);
@@ -63,7 +63,7 @@ export class CareService {
     if (note === null) {
       throw fieldError({ field: 'reason', message: 'Say why it is skipped.' });
     }
-    return this.save(keeper, {
+    return this.save(person, {
       id: input.id ?? randomUUID(),
       spawnId,
       step,
@@ -73,10 +73,10 @@ export class CareService {
     });
   }
 
-  async correct(input: CorrectCareInput, keeper: SignedInKeeper): Promise<void> {
+  async correct(input: CorrectCareInput, person: SignedInPerson): Promise<void> {
     const { spawnId, entryId } = input;
     if ((await this.eventOf(entryId, spawnId)) !== null) {
-      await this.events.correctEvent(input, keeper);
+      await this.events.correctEvent(input, person);
       return;
     }
     if (input.at != null) expectTimeHappened(this.clock, input.at);
@@ -92,13 +92,13 @@ export class CareService {
         entryId,
         input.revision ?? undefined,
         changes,
-        keeper.name,
+        person.name,
       );
     });
   }
 
   /** Taking back twice is taking back once. */
-  async undo(input: UndoCareInput, keeper: SignedInKeeper): Promise<void> {
+  async undo(input: UndoCareInput, person: SignedInPerson): Promise<void> {
     const { spawnId, entryId } = input;
     const reason = trimmed(input.reason) ?? 'undone';
     const event = await this.eventOf(entryId, spawnId);
@@ -106,14 +106,14 @@ export class CareService {
       if (event.withdrawnAt === null)
         await this.events.withdrawEntry(
           { spawnId, entryId, reason, zone: input.zone ?? null },
-          keeper,
+          person,
         );
       return;
     }
     await this.inSpawn(spawnId, async (m) => {
       const row = await this.expectEntry(m, entryId, spawnId);
       if (row.withdrawnAt !== null) return;
-      await this.records.withdraw<CareEntryRow>(m, careEntryRecord, entryId, reason, keeper.name);
+      await this.records.withdraw<CareEntryRow>(m, careEntryRecord, entryId, reason, person.name);
     });
   }
 
@@ -129,11 +129,11 @@ export class CareService {
   }
 
   private save(
-    keeper: SignedInKeeper,
+    person: SignedInPerson,
     row: Pick<CareEntryRow, 'id' | 'spawnId' | 'step' | 'at' | 'action' | 'note'>,
   ): Promise<string> {
     return this.inSpawn(row.spawnId, async (m) => {
-      const saved = await this.records.create<CareEntryRow>(m, careEntryRecord, row, keeper.name);
+      const saved = await this.records.create<CareEntryRow>(m, careEntryRecord, row, person.name);
       return saved.id;
     });
   }

@@ -1,6 +1,6 @@
 import { heterogeneity, HeredityError, type Locus } from '@linewright/heredity';
 import { Injectable } from '@nestjs/common';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { toComputation } from '../jobs/computation.mapper.js';
 import { SpawnsService } from '../spawns/spawns.service.js';
 import { compareExplanations, fitOf } from './brood-verdict.js';
@@ -33,7 +33,7 @@ export class BroodOutlookService {
     private readonly spawns: SpawnsService,
   ) {}
 
-  async outlook(spawnId: string, keeper: SignedInKeeper): Promise<BroodOutlookModel> {
+  async outlook(spawnId: string, person: SignedInPerson): Promise<BroodOutlookModel> {
     await this.spawns.one(spawnId);
     const stock = await this.evidence.stock();
     const loci: BroodLocus[] = [];
@@ -47,7 +47,7 @@ export class BroodOutlookService {
       );
       const observed = record?.counted;
       if (record === undefined || observed === undefined) continue;
-      loci.push(await this.locusOf(stock, { evidence, record, observed }, keeper));
+      loci.push(await this.locusOf(stock, { evidence, record, observed }, person));
     }
     return { loci: loci as BroodLocusModel[], setAside };
   }
@@ -55,7 +55,7 @@ export class BroodOutlookService {
   private async locusOf(
     stock: StockEvidence,
     counted: Counted,
-    keeper: SignedInKeeper,
+    person: SignedInPerson,
   ): Promise<BroodLocus> {
     const { evidence, record, observed } = counted;
     const { locus } = evidence;
@@ -65,13 +65,13 @@ export class BroodOutlookService {
       stock,
       evidence,
       { kind: 'pair', sire, dam, without: recordsOfBrood(stock, evidence, record.spawnId ?? '') },
-      keeper.name,
+      person.name,
     );
     const after = await this.posteriors.ask(
       stock,
       evidence,
       { kind: 'pair', sire, dam },
-      keeper.name,
+      person.name,
     );
     const waiting = before.waiting ?? after.waiting;
     const prior = pairShares(locus, before.answer?.joint ?? []);

@@ -1,6 +1,6 @@
 import { Args, Context, ID, Query, Resolver } from '@nestjs/graphql';
-import { CurrentKeeper } from '../accounts/session.guard.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import { CurrentPerson } from '../accounts/session.guard.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { toComputation } from '../jobs/computation.mapper.js';
 import { CarrierReasonsModel, FishCarriersModel } from './carriers.model.js';
 import { CarriersService } from './carriers.service.js';
@@ -18,9 +18,9 @@ export class CarriersResolver {
   })
   fishCarriers(
     @Args('fishId', { type: () => ID, description: 'The fish.' }) fishId: string,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<FishCarriersModel> {
-    return this.carriers.ofFish(fishId, keeper);
+    return this.carriers.ofFish(fishId, person);
   }
 
   @Query(() => CarrierReasonsModel, {
@@ -30,10 +30,10 @@ export class CarriersResolver {
   async carrierReasons(
     @Args('fishId', { type: () => ID, description: 'The fish.' }) fishId: string,
     @Args('locusId', { type: () => String, description: 'The locus.' }) locusId: string,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
     @Context() context: object,
   ): Promise<CarrierReasonsModel> {
-    const found = await this.carriers.reasons(fishId, locusId, keeper);
+    const found = await this.carriers.reasons(fishId, locusId, person);
     return {
       beforeRecords: found.before,
       now: found.now,

@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { notFound } from '../errors/request-error.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { toComputation } from '../jobs/computation.mapper.js';
 import type {
   CarrierLocusModel,
@@ -46,12 +46,12 @@ export class CarriersService {
   ) {}
 
   /** Every computable locus with records on the fish's kin. */
-  async ofFish(fishId: string, keeper: SignedInKeeper): Promise<FishCarriersModel> {
+  async ofFish(fishId: string, person: SignedInPerson): Promise<FishCarriersModel> {
     const stock = await this.stockWith(fishId);
     const loci: CarrierLocusModel[] = [];
     for (const locus of stock.byLocus.values()) {
       if (!bearsOn(stock, locus.records, fishId)) continue;
-      loci.push(await this.locusOf(stock, locus, fishId, keeper));
+      loci.push(await this.locusOf(stock, locus, fishId, person));
     }
     return { loci, leftOut: [...stock.notComputed] };
   }
@@ -60,9 +60,9 @@ export class CarriersService {
     stock: StockEvidence,
     evidence: LocusEvidence,
     fishId: string,
-    keeper: SignedInKeeper,
+    person: SignedInPerson,
   ): Promise<CarrierLocusModel> {
-    const { answer, waiting } = await this.posteriors.ofFish(stock, evidence, fishId, keeper.name);
+    const { answer, waiting } = await this.posteriors.ofFish(stock, evidence, fishId, person.name);
     const { locus } = evidence;
     const chances = answer === null ? null : chancesIn(answer, fishId);
     return {
@@ -80,7 +80,7 @@ export class CarriersService {
     };
   }
 
-  async reasons(fishId: string, locusId: string, keeper: SignedInKeeper): Promise<Reasons> {
+  async reasons(fishId: string, locusId: string, person: SignedInPerson): Promise<Reasons> {
     const stock = await this.stockWith(fishId);
     const evidence = this.locusIn(stock, locusId);
     const all = nearRecords(stock, evidence.records, fishId, Infinity);
@@ -89,7 +89,7 @@ export class CarriersService {
       stock,
       evidence,
       { kind: 'why', fish: fishId, records: near.map(({ record }) => record.evidence.id) },
-      keeper.name,
+      person.name,
     );
     const why = answered.answer?.why;
     const { locus } = evidence;

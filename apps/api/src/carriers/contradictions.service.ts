@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { toComputation } from '../jobs/computation.mapper.js';
 import type { ContradictionModel, ContradictionsModel } from './contradictions.model.js';
 import type { EvidenceRecord, StockEvidence } from './evidence.js';
@@ -18,7 +18,7 @@ export class ContradictionsService {
 
   async find(
     about: { fishId: string | null; spawnId: string | null },
-    keeper: SignedInKeeper,
+    person: SignedInPerson,
     context: object,
   ): Promise<ContradictionsModel> {
     const stock = await this.evidence.stock();
@@ -30,7 +30,7 @@ export class ContradictionsService {
         stock,
         evidence,
         { kind: 'contradiction' },
-        keeper.name,
+        person.name,
       );
       if (asked.waiting !== null) waiting.push(toComputation(asked.waiting));
       const contradictions = asked.answer?.contradictions ?? [];

@@ -1,6 +1,6 @@
 import { Args, Context, ID, Int, Query, Resolver } from '@nestjs/graphql';
-import { CurrentKeeper } from '../accounts/session.guard.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import { CurrentPerson } from '../accounts/session.guard.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { BroodOutlookService } from './brood-outlook.service.js';
 import { ContradictionsModel, TestMatingsInput, TestMatingsModel } from './contradictions.model.js';
 import { ContradictionsService } from './contradictions.service.js';
@@ -27,9 +27,9 @@ export class OutlookResolver {
     @Args('damId', { type: () => ID, description: 'Dam.' }) damId: string,
     @Args('broodSize', { type: () => Int, defaultValue: 100, description: 'Young to expect.' })
     broodSize: number,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<PairOutlookModel> {
-    return this.pairs.outlook(sireId, damId, broodSize, keeper);
+    return this.pairs.outlook(sireId, damId, broodSize, person);
   }
 
   @Query(() => BroodOutlookModel, {
@@ -39,10 +39,10 @@ export class OutlookResolver {
   })
   async broodOutlook(
     @Args('spawnId', { type: () => ID, description: 'The spawn.' }) spawnId: string,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
     @Context() context: object,
   ): Promise<BroodOutlookModel> {
-    const outlook = await this.broods.outlook(spawnId, keeper);
+    const outlook = await this.broods.outlook(spawnId, person);
     for (const { heterogeneity } of outlook.loci) {
       for (const brood of heterogeneity?.broods ?? [])
         brood.spawn = await this.links.spawn(brood.spawnId, context);
@@ -59,11 +59,11 @@ export class OutlookResolver {
     fishId: string | null,
     @Args('spawnId', { type: () => ID, nullable: true, description: 'Only about this spawn.' })
     spawnId: string | null,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
     @Context() context: object,
   ): Promise<ContradictionsModel> {
     const about = { fishId: fishId ?? null, spawnId: spawnId ?? null };
-    return this.contradictionFinder.find(about, keeper, context);
+    return this.contradictionFinder.find(about, person, context);
   }
 
   @Query(() => TestMatingsModel, {
@@ -73,9 +73,9 @@ export class OutlookResolver {
   })
   testMatings(
     @Args('input', { description: 'The fish and the locus.' }) input: TestMatingsInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
     @Context() context: object,
   ): Promise<TestMatingsModel> {
-    return this.tests.rank(input, keeper, context);
+    return this.tests.rank(input, person, context);
   }
 }

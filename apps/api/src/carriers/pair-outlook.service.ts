@@ -10,7 +10,7 @@ import {
 } from '@linewright/heredity';
 import { Injectable } from '@nestjs/common';
 import { fieldError } from '../errors/request-error.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { toComputation } from '../jobs/computation.mapper.js';
 import { CarriersService } from './carriers.service.js';
 import type { LocusEvidence, StockEvidence } from './evidence.js';
@@ -33,7 +33,7 @@ export class PairOutlookService {
     sireId: string,
     damId: string,
     broodSize: number,
-    keeper: SignedInKeeper,
+    person: SignedInPerson,
   ): Promise<PairOutlookModel> {
     if (!Number.isInteger(broodSize) || broodSize < 1 || broodSize > 5_000) {
       throw fieldError({
@@ -63,7 +63,7 @@ export class PairOutlookService {
         continue;
       }
       const question = { kind: 'pair', sire: sireId, dam: damId } as const;
-      const answered = await this.posteriors.ask(stock, evidence, question, keeper.name);
+      const answered = await this.posteriors.ask(stock, evidence, question, person.name);
       found.set(evidence.locus.id, { evidence, answered });
     }
     for (const { evidence, answered } of found.values()) {

@@ -11,7 +11,7 @@ import {
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { fieldError } from '../errors/request-error.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { partnersHere } from '../stock/partner-rows.js';
 import { GenotypesService } from '../loci/genotypes.service.js';
 import { LociService } from '../loci/loci.service.js';
@@ -33,6 +33,27 @@ const MOST_JUDGED = 500;
 const MOST_STEPS = 50_000_000;
 const MOST_FRY = 100;
 
+/** Told while the chances are still being worked out. */
+const NOTHING_YET = {
+  allele: '',
+  carries: 0,
+  uncertainty: 0,
+  matings: [],
+  assumed: [],
+  partnerCount: 0,
+  judgedCount: 0,
+  notKnownCount: 0,
+};
+
+/** Partners that are not on record: any fish of which both alleles are known and alike. */
+const knownOnBothSides = (locus: Locus, genotypes: ReturnType<typeof allGenotypes>) =>
+  genotypes
+    .filter(([a, b]) => a === b)
+    .map((one) => {
+      const written = formatGenotype(locus, one);
+      const look = looksByGenotype(locus).get(written) ?? '';
+      return { name: `any fish known to be ${written} (${look})`, genotype: one };
+    });
 @Injectable()
 export class TestMatingsService {
   constructor(
@@ -46,7 +67,7 @@ export class TestMatingsService {
 
   async rank(
     input: TestMatingsInput,
-    keeper: SignedInKeeper,
+    person: SignedInPerson,
     context: object,
   ): Promise<TestMatingsModel> {
     const { fry, fishId } = input;
@@ -63,22 +84,12 @@ export class TestMatingsService {
       stock,
       evidence,
       { kind: 'all' },
-      keeper.name,
+      person.name,
     );
     if (answer === null || answer.all === undefined) {
       if (answer?.impossible !== undefined)
         throw new HeredityError('EVIDENCE_IMPOSSIBLE', answer.impossible);
-      return {
-        allele: '',
-        carries: 0,
-        uncertainty: 0,
-        matings: [],
-        assumed: [],
-        partnerCount: 0,
-        judgedCount: 0,
-        notKnownCount: 0,
-        waiting: waiting === null ? null : toComputation(waiting),
-      };
+      return { ...NOTHING_YET, waiting: waiting === null ? null : toComputation(waiting) };
     }
     const genotypes = allGenotypes(locus);
     const all = answer.all;
@@ -89,12 +100,7 @@ export class TestMatingsService {
     const alike = alikeIn(rows, (id) => [all[id] ?? [], atHiders(id)]);
     const judged = alike.slice(0, mostJudged(locus, fry));
     const partners = [
-      ...genotypes
-        .filter(([a, b]) => a === b)
-        .map((one) => ({
-          name: `any fish known to be ${formatGenotype(locus, one)} (${looksByGenotype(locus).get(formatGenotype(locus, one)) ?? ''})`,
-          genotype: one,
-        })),
+      ...knownOnBothSides(locus, genotypes),
       ...judged.map(([first]) => ({
         name: first.id,
         genotype: weighted(first.id),

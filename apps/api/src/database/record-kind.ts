@@ -5,6 +5,8 @@ export const recordKinds = {
   LINE: 'line',
   TRAIT: 'trait',
   SCORE: 'score',
+  TRAIT_MODEL: 'trait_model',
+  SCORING_DRAW: 'scoring_draw',
   GENOTYPE: 'genotype',
   PAIRING: 'pairing',
   SPAWN_EVENT: 'spawn_event',

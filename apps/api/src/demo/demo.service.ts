@@ -18,7 +18,7 @@ const withoutVersions = ({ versions: _, ...sheet }: DemoScoreSheet): object => s
 const versionRows = ({ id, versions }: DemoScoreSheet): object[] =>
   versions.map((version) => ({ ...version, sheetId: id }));
 
-const withRole = (keeper: { here: boolean }) => ({ ...keeper, role: keeper.here ? 'owner' : null });
+const withRole = (person: { here: boolean }) => ({ ...person, role: person.here ? 'owner' : null });
 
 const withPlace = (fish: DemoFish) => ({
   ...fish,
@@ -27,7 +27,7 @@ const withPlace = (fish: DemoFish) => ({
 
 /** The tables of a scenario, each before those that point to it. */
 const tablesOf = (scenario: DemoScenario): RowsOfTable[] => [
-  { of: 'people', rows: scenario.keepers.map(withRole) },
+  { of: 'people', rows: scenario.people.map(withRole) },
   { of: 'line', rows: scenario.lines },
   { of: 'pairing', rows: scenario.pairings },
   { of: 'spawn', rows: scenario.spawns },
@@ -91,7 +91,7 @@ export class DemoService {
     }
   }
 
-  /** Empties a database that holds the demo, so that the keeper's own records can begin. Never touches any other. */
+  /** Empties a database that holds the demo, so that the person's own records can begin. Never touches any other. */
   async clear(): Promise<void> {
     await this.dataSource.transaction(async (m) => {
       const state = await this.lockedState(m);

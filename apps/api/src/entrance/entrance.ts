@@ -8,7 +8,7 @@ import type { SessionService } from '../accounts/session.service.js';
 import { openOperations } from '../accounts/session.guard.js';
 import type { Config } from '../config/config.js';
 import { toldError } from '../errors/told-error.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { isWithin, type JsonBounds } from '../limits/json-shape.js';
 import { asksOnlyFor, isOpenDocument } from './open-document.js';
 import { isAllowedHost } from '../config/reach.js';
@@ -124,11 +124,11 @@ const mayRunOpen = (req: Request): boolean => {
  */
 export const readBodies =
   (sessions: SessionService, files: () => ReadonlySet<string>): RequestHandler =>
-  (req: Request & { keeper?: SignedInKeeper | null }, res: Response, next: NextFunction) => {
+  (req: Request & { person?: SignedInPerson | null }, res: Response, next: NextFunction) => {
     const graphql = /^\/graphql(\/|$)/.test(req.path);
     if (!graphql && (req.method === 'GET' || !isJson(req))) return next();
     const enter = async (): Promise<void> => {
-      const signedIn = (await sessions.keeperOf(req)) !== null;
+      const signedIn = (await sessions.personOf(req)) !== null;
       if (!(await read(req, res, mostOf(signedIn, graphql), signedIn))) return;
       if (!parseInto(req, res, signedIn, files)) return;
       if (signedIn || mayRunOpen(req)) return next();

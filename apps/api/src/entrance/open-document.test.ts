@@ -5,7 +5,7 @@ const open = new Set(['session', 'signIn']);
 
 describe('documents that run without a session', () => {
   it.each([
-    ['the session', '{ session { signedIn keeper { id } } }', true],
+    ['the session', '{ session { signedIn person { id } } }', true],
     ['with its type', 'query Session { session { signedIn __typename } __typename }', true],
     ['signing in', 'mutation ($p: String!) { signIn(password: $p) { signedIn } }', true],
     ['anything else', '{ lines { id } }', false],
@@ -17,17 +17,17 @@ describe('documents that run without a session', () => {
     ['at the root in a fragment', '{ ...a } fragment a on Query { session { signedIn } }', false],
     [
       'a fragment of it',
-      'query Session { session { ...Parts } } fragment Parts on Session { signedIn keeper { id } }',
+      'query Session { session { ...Parts } } fragment Parts on Session { signedIn person { id } }',
       true,
     ],
     [
       'a fragment that holds itself',
-      '{ session { ...a } } fragment a on Session { keeper { id } ...a }',
+      '{ session { ...a } } fragment a on Session { person { id } ...a }',
       false,
     ],
     ['inline', '{ ... on Query { session { signedIn } } }', false],
     ['two operations', 'query a { session { signedIn } } query b { session { signedIn } }', false],
-    ['deep', `{ session ${'{ keeper '.repeat(9)} ${'}'.repeat(9)} }`, false],
+    ['deep', `{ session ${'{ person '.repeat(9)} ${'}'.repeat(9)} }`, false],
     ['long', `{ session { ${'signedIn '.repeat(500)} } }`, false],
     ['no document', 'session', false],
     ['no text', 7, false],

@@ -4,7 +4,7 @@ import { AccountsModule } from '../accounts/accounts.module.js';
 import { EntriesResolver } from './entries.resolver.js';
 import { EntriesService } from './entries.service.js';
 
-/** Entries made on a keeper's device: applied once, and taken back on request. */
+/** Entries made on a person's device: applied once, and taken back on request. */
 @Module({
   imports: [AccountsModule, StockModule],
   providers: [EntriesService, EntriesResolver],

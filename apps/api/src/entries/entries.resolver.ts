@@ -1,6 +1,6 @@
 import { Args, Mutation, Resolver } from '@nestjs/graphql';
-import { CurrentKeeper } from '../accounts/session.guard.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import { CurrentPerson } from '../accounts/session.guard.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { EntriesService } from './entries.service.js';
 import { toReceivedEntry } from './entry.mapper.js';
 import { ReceivedEntryModel, UndoEntryInput } from './entry.model.js';
@@ -15,8 +15,8 @@ export class EntriesResolver {
   })
   async undoEntry(
     @Args('input', { description: 'Which.' }) input: UndoEntryInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<ReceivedEntryModel> {
-    return toReceivedEntry(await this.entries.undo(input, keeper));
+    return toReceivedEntry(await this.entries.undo(input, person));
   }
 }

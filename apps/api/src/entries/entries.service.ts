@@ -4,7 +4,7 @@ import { trimmed } from '../database/given.js';
 import { RecordStore, type RecordType } from '../stock/record-store.js';
 import type { RecordRow } from '../database/record.entity.js';
 import { RequestError, notFound } from '../errors/request-error.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { changeMade } from '../stock/history-rows.js';
 import { isCorrected } from '../stock/score-rows.js';
 import type { UndoEntryInput } from './entry.model.js';
@@ -37,11 +37,11 @@ export class EntriesService {
    * Takes an entry back: what it recorded is withdrawn, what it changed gets its earlier values again. A record that
    * was changed after the entry is left alone and the undoing refused.
    */
-  undo(input: UndoEntryInput, keeper: SignedInKeeper): Promise<ReceivedEntryRow> {
-    const sent = { id: input.entryId, kind: 'undo' as const, keeper };
+  undo(input: UndoEntryInput, person: SignedInPerson): Promise<ReceivedEntryRow> {
+    const sent = { id: input.entryId, kind: 'undo' as const, person };
     return this.dataSource.transaction(async (m) => {
       await onceAnEntry(m, sent, {
-        apply: async () => ({ answer: null, recordIds: await this.takeBack(m, input, keeper) }),
+        apply: async () => ({ answer: null, recordIds: await this.takeBack(m, input, person) }),
         again: () => Promise.resolve(null),
       });
       return m.findOneByOrFail(ReceivedEntryRow, { id: input.entryId });
@@ -51,10 +51,10 @@ export class EntriesService {
   private async takeBack(
     m: EntityManager,
     input: UndoEntryInput,
-    keeper: SignedInKeeper,
+    person: SignedInPerson,
   ): Promise<string[]> {
     const entry = await m.findOne(ReceivedEntryRow, {
-      where: { id: input.undoes, keeperId: keeper.id },
+      where: { id: input.undoes, keeperId: person.id },
       lock: { mode: 'pessimistic_write' },
     });
     if (entry === null)
@@ -66,7 +66,7 @@ export class EntriesService {
     if (entry.undoneBy !== null) return [];
     const reason = trimmed(input.reason) ?? 'undone at the sorting bench';
     for (const change of [...entry.changes].reverse()) {
-      await this.takeBackChange(m, change, reason, keeper.name);
+      await this.takeBackChange(m, change, reason, person.name);
     }
     await m.update(ReceivedEntryRow, { id: entry.id }, { undoneBy: input.entryId });
     return entry.changes.map((change) => change.id);

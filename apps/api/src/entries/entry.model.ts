@@ -15,7 +15,7 @@ export class EntryChangeModel {
 }
 
 @ObjectType('ReceivedEntry', {
-  description: "An entry made on the keeper's device that has arrived and was applied, once.",
+  description: "An entry made on a person's device that has arrived and was applied, once.",
 })
 export class ReceivedEntryModel {
   @Field(() => ID, { description: 'UUID made by the device.' })

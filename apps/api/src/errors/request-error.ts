@@ -1,7 +1,7 @@
 /** Codes of errors that the API itself raises; a lib's own codes pass through beside them. */
 export type RequestErrorCode =
   | 'SIGN_IN_NEEDED'
-  | 'OTHER_KEEPER'
+  | 'OTHER_PERSON'
   | 'NOT_ALLOWED'
   | 'SET_UP_NEEDED'
   | 'SET_UP_DONE'

@@ -60,24 +60,24 @@ interface Part {
   readonly rows: readonly NewRecord[];
 }
 
-const partsOf = (plan: ImportPlan, { fileName, keeper, at, day }: ImportTask): Part[] => {
-  const keeperId = keeper.id;
+const partsOf = (plan: ImportPlan, { fileName, person, at, day }: ImportTask): Part[] => {
+  const personId = person.id;
   const note = `from ${fileName}, which gives no day of scoring: dated on the day of import`;
-  const given = { scoredOn: day, scorer: keeper.name, note };
+  const given = { scoredOn: day, scorer: person.name, note };
   return [
     {
       table: 'line',
       kind: 'line',
-      rows: plan.lines.map((l) => ({ ...l, keeperId, name: l.code })),
+      rows: plan.lines.map((l) => ({ ...l, keeperId: personId, name: l.code })),
     },
-    { table: 'spawn', kind: 'spawn', rows: plan.spawns.map((s) => ({ ...s, keeperId })) },
+    { table: 'spawn', kind: 'spawn', rows: plan.spawns.map((s) => ({ ...s, keeperId: personId })) },
     {
       table: 'fish',
       kind: 'fish',
       rows: plan.fish.map((f) => ({
         ...f,
-        keeperId,
-        swimsWithId: keeperId,
+        keeperId: personId,
+        swimsWithId: personId,
         disposition: 'keeper',
       })),
     },
@@ -87,7 +87,7 @@ const partsOf = (plan: ImportPlan, { fileName, keeper, at, day }: ImportTask): P
       // A millisecond apart, so that an export has the traits in the file's order.
       rows: plan.traits.map((t, i) => ({
         ...t,
-        keeperId,
+        keeperId: personId,
         createdAt: new Date(at + i).toISOString(),
       })),
     },
@@ -139,7 +139,7 @@ const checkReferences = async (
 const noteImport = async (
   manager: EntityManager,
   parts: readonly Part[],
-  { fileName, keeper, at }: ImportTask,
+  { fileName, person, at }: ImportTask,
   { fish, spawns, lines, scores, traits }: ImportCounts,
 ): Promise<void> => {
   if (parts.every(({ rows }) => rows.length === 0)) return;
@@ -148,7 +148,7 @@ const noteImport = async (
   // Written by hand: the thread's connection knows no entities.
   await manager.query(
     `INSERT INTO past_import (id, keeper_id, file_name, by_name, at, counts) VALUES ($1, $2, $3, $4, $5, $6)`,
-    [id, keeper.id, fileName, keeper.name, new Date(at), JSON.stringify(counts)],
+    [id, person.id, fileName, person.name, new Date(at), JSON.stringify(counts)],
   );
   for (const { kind, rows } of parts) {
     for (let start = 0; start < rows.length; start += NOTED_AT_ONCE) {
@@ -179,10 +179,10 @@ const look = async (
   task: ImportTask,
   watcher: ImportWatcher,
 ): Promise<ImportPreviewModel> => {
-  const { text, columns, keeper, fileName } = task;
+  const { text, columns, person, fileName } = task;
   const table = readTable(text, (share) => watcher.onProgress?.(share * 0.7));
   expectGoing(watcher);
-  const plan = planImport(table, columns, await loadStock(manager, keeper.id), randomUUID);
+  const plan = planImport(table, columns, await loadStock(manager, person.id), randomUUID);
   return toPreview(plan, {
     fileName,
     token: createHash('sha256').update(text).digest('hex'),
@@ -203,12 +203,12 @@ const take = (
   return dataSource.transaction(async (manager) => {
     expectGoing(watcher);
     await lockStock(manager, task.computationId !== null);
-    const stock = await loadStock(manager, task.keeper.id);
+    const stock = await loadStock(manager, task.person.id);
     const plan = planImport(table, task.columns, stock, randomUUID);
     if (plan.problems.length > 0) throw refusal(plan);
     const parts = partsOf(plan, task);
     from(read, check)(1);
-    await write(manager, parts, task.keeper.name, watcher, from(read + check, writing));
+    await write(manager, parts, task.person.name, watcher, from(read + check, writing));
     const counts = {
       fish: plan.fish.length,
       spawns: plan.spawns.length,

@@ -1,8 +1,8 @@
 import { Readable } from 'node:stream';
 import { Controller, Get, Query, StreamableFile, UseGuards } from '@nestjs/common';
-import { CurrentKeeper, SessionGuard } from '../accounts/session.guard.js';
+import { CurrentPerson, SessionGuard } from '../accounts/session.guard.js';
 import { notFound } from '../errors/request-error.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { ExchangeService } from './exchange.service.js';
 
 const isUuid = (text: string): boolean => /^[\da-f]{8}(-[\da-f]{4}){3}-[\da-f]{12}$/i.test(text);
@@ -14,11 +14,11 @@ export class ExchangeController {
 
   @Get('pedigree.csv')
   async pedigree(
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
     @Query('line') line?: string,
   ): Promise<StreamableFile> {
     if (line !== undefined && !isUuid(line)) throw notFound('line', line);
-    const pieces = await this.exchange.exportPedigree(keeper, line);
+    const pieces = await this.exchange.exportPedigree(person, line);
     return new StreamableFile(Readable.from(pieces, { objectMode: false }), {
       type: 'text/csv; charset=utf-8',
       disposition: 'attachment; filename="pedigree.csv"',

@@ -1,8 +1,8 @@
 import { Args, ID, Mutation, Query, Resolver } from '@nestjs/graphql';
 import { After, First } from '../graphql/page.js';
-import { CurrentKeeper } from '../accounts/session.guard.js';
+import { CurrentPerson } from '../accounts/session.guard.js';
 import { mapPage } from '../graphql/connection.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { toImportRun } from './exchange.mapper.js';
 import {
   BeginImportInput,
@@ -27,7 +27,7 @@ export class ExchangeResolver {
       'Looks at a pedigree file and tells what its import would do. Writes nothing. A file too large to wait for is refused (IMPORT_LONG): use beginImport.',
   })
   previewImport(
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
     @Args('fileName', { type: () => String, description: 'Name of the file.' }) fileName: string,
     @Args('text', { type: () => String, description: 'All of its text.' }) text: string,
     @Args('columns', {
@@ -39,7 +39,7 @@ export class ExchangeResolver {
     columns: ImportColumnInput[] | null,
   ): Promise<ImportPreviewModel> {
     this.runs.expectShort(text, 'look');
-    return this.exchange.look({ fileName, text, columns: columns ?? [] }, keeper);
+    return this.exchange.look({ fileName, text, columns: columns ?? [] }, person);
   }
 
   @Mutation(() => ImportResultModel, {
@@ -47,7 +47,7 @@ export class ExchangeResolver {
       'Takes a pedigree file in: all of it, or nothing when there is any problem (IMPORT_INVALID). A file too large to wait for is refused (IMPORT_LONG): use beginImport.',
   })
   confirmImport(
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
     @Args('fileName', { type: () => String, description: 'Name of the file.' }) fileName: string,
     @Args('text', { type: () => String, description: 'All of its text.' }) text: string,
     @Args('columns', {
@@ -57,7 +57,7 @@ export class ExchangeResolver {
     columns: ImportColumnInput[],
   ): Promise<ImportResultModel> {
     this.runs.expectShort(text, 'take');
-    return this.exchange.take({ fileName, text, columns }, keeper);
+    return this.exchange.take({ fileName, text, columns }, person);
   }
 
   @Mutation(() => ImportRunModel, {
@@ -65,20 +65,20 @@ export class ExchangeResolver {
       'Looks at a pedigree file of any size, or takes it in. A small one is answered at once, a large one by a long computation: ask importRun, or stop it with cancelComputation. All of a file is saved, or nothing.',
   })
   async beginImport(
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
     @Args('input', { type: () => BeginImportInput, description: 'The file.' })
     { id, purpose, fileName, text, columns }: BeginImportInput,
   ): Promise<ImportRunModel> {
     const file = { fileName, text, columns: columns ?? [] };
-    return toImportRun(await this.runs.begin(id, purpose, file, keeper));
+    return toImportRun(await this.runs.begin(id, purpose, file, person));
   }
 
   @Query(() => ImportRunModel, { description: 'How far a large file is, and what came out.' })
   async importRun(
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
     @Args('id', { type: () => ID, description: 'The UUID it was begun under.' }) id: string,
   ): Promise<ImportRunModel> {
-    return toImportRun(await this.runs.one(id, keeper));
+    return toImportRun(await this.runs.one(id, person));
   }
 
   @Query(() => ImportRunConnectionModel, {
@@ -86,10 +86,10 @@ export class ExchangeResolver {
       'Large files being taken in, or taken in within 30 days, newest first, a page at a time.',
   })
   async importRuns(
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
     @First(10) first: number,
     @After() after: string | null,
   ): Promise<ImportRunConnectionModel> {
-    return mapPage(await this.runs.list(keeper, first, after), toImportRun);
+    return mapPage(await this.runs.list(person, first, after), toImportRun);
   }
 }

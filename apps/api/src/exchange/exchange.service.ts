@@ -4,7 +4,7 @@ import { DataSource } from 'typeorm';
 import { Clock } from '../clock/clock.js';
 import { askerGone } from '../jobs/asker.js';
 import { inTurn } from '../jobs/beside.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { readTable } from './csv-table.js';
 import type { ImportPreviewModel } from './exchange.model.js';
 import { pedigreeCsv } from './export-pedigree.js';
@@ -38,17 +38,17 @@ export class ExchangeService {
   ) {}
 
   /** Every problem of a file, however many. */
-  async problems(text: string, keeper: SignedInKeeper): Promise<readonly ImportProblem[]> {
-    const stock = await loadStock(this.dataSource.manager, keeper.id);
+  async problems(text: string, person: SignedInPerson): Promise<readonly ImportProblem[]> {
+    const stock = await loadStock(this.dataSource.manager, person.id);
     return planImport(readTable(text), [], stock, randomUUID).problems;
   }
 
   /** What taking a file in would do; writes nothing. */
-  async look(file: PedigreeFile, keeper: SignedInKeeper): Promise<ImportPreviewModel> {
+  async look(file: PedigreeFile, person: SignedInPerson): Promise<ImportPreviewModel> {
     const task = {
       ...file,
       purpose: 'look',
-      keeper,
+      person,
       ...this.moment(),
       computationId: null,
     } as const;
@@ -56,11 +56,11 @@ export class ExchangeService {
   }
 
   /** Takes the whole file in, in one transaction, or nothing of it. */
-  async take(file: PedigreeFile, keeper: SignedInKeeper): Promise<ImportCounts> {
+  async take(file: PedigreeFile, person: SignedInPerson): Promise<ImportCounts> {
     const task = {
       ...file,
       purpose: 'take',
-      keeper,
+      person,
       ...this.moment(),
       computationId: null,
     } as const;
@@ -77,10 +77,10 @@ export class ExchangeService {
   }
 
   /** The pedigree as CSV in pieces; with a line, its fish and the ancestors they need. */
-  async exportPedigree(keeper: SignedInKeeper, lineId?: string): Promise<Generator<string>> {
+  async exportPedigree(person: SignedInPerson, lineId?: string): Promise<Generator<string>> {
     return this.dataSource.transaction('REPEATABLE READ', async (manager) => {
       if (lineId !== undefined) await expectLines(manager, [lineId]);
-      const fish = await fishToExport(manager, keeper.id, lineId ?? null);
+      const fish = await fishToExport(manager, person.id, lineId ?? null);
       const scores = await latestScores(
         manager,
         fish.map((one) => one.id),

@@ -32,16 +32,16 @@ export const inExportOrder = (fish: readonly ExportFish[]): ExportFish[] => {
   );
 };
 
-/** A partner's fish or spawn may bear a tag of ours: then its keeper's name is added, for a file names each once. */
+/** A partner's fish or spawn may bear a tag of ours: then the name of the person whose it is is added, for a file names each once. */
 const tagsOf = (
-  fish: readonly Pick<ExportFish, 'id' | 'tag' | 'own' | 'keeperName'>[],
+  fish: readonly Pick<ExportFish, 'id' | 'tag' | 'own' | 'personName'>[],
 ): Map<string, string> => {
   const own = new Set(fish.filter((f) => f.own).map((f) => f.tag));
   const taken = new Set(own);
   return new Map(
     fish.map((f) => {
       if (f.own) return [f.id, f.tag];
-      let tag = taken.has(f.tag) ? `${f.tag} (${f.keeperName})` : f.tag;
+      let tag = taken.has(f.tag) ? `${f.tag} (${f.personName})` : f.tag;
       while (taken.has(tag)) tag += '*';
       taken.add(tag);
       return [f.id, tag];

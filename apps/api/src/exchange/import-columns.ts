@@ -1,7 +1,7 @@
 import { decimalIn } from '@linewright/care';
 import type { CsvTable } from './csv-table.js';
 import type { ImportProblem } from './import-problem.js';
-import type { TraitOfKeeper } from '../stock/exchange-rows.js';
+import type { TraitOfPerson } from '../stock/exchange-rows.js';
 import { type ColumnChoice, ImportColumnRole } from '../stock/rows/import-column-choice.js';
 
 export interface MatchedColumn {
@@ -9,7 +9,7 @@ export interface MatchedColumn {
   readonly index: number;
   readonly role: ImportColumnRole;
   /** A trait that is recorded already; `null` for one that the import makes. */
-  readonly trait: TraitOfKeeper | null;
+  readonly trait: TraitOfPerson | null;
   readonly traitName: string | null;
   readonly sample: readonly string[];
 }
@@ -78,7 +78,7 @@ const looksMeasured = (table: CsvTable, index: number): boolean => {
   return filled > 0 && numbers * 2 >= filled;
 };
 
-const traitNamed = (traits: readonly TraitOfKeeper[], name: string): TraitOfKeeper | null => {
+const traitNamed = (traits: readonly TraitOfPerson[], name: string): TraitOfPerson | null => {
   const wanted = plainHeader(name);
   return (
     traits.find((t) => plainHeader(t.name) === wanted || plainHeader(t.key) === wanted) ?? null
@@ -89,7 +89,7 @@ const guess = (
   table: CsvTable,
   header: string,
   index: number,
-  traits: readonly TraitOfKeeper[],
+  traits: readonly TraitOfPerson[],
   used: Set<ImportColumnRole>,
 ): ColumnChoice => {
   const role = roleOfHeader(header);
@@ -162,7 +162,7 @@ const choiceProblems = (
 export const matchColumns = (
   table: CsvTable,
   choices: readonly ColumnChoice[],
-  traits: readonly TraitOfKeeper[],
+  traits: readonly TraitOfPerson[],
 ): { columns: MatchedColumn[]; problems: ImportProblem[] } => {
   const chosen = new Map(choices.map((choice) => [choice.header, choice]));
   const used = new Set<ImportColumnRole>(choices.map((choice) => choice.role));

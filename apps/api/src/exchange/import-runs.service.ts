@@ -8,7 +8,7 @@ import type { Config } from '../config/config.js';
 import { CONFIG } from '../config/config.token.js';
 import { RequestError, notFound } from '../errors/request-error.js';
 import { type KeysetPage, keysetPage } from '../graphql/keyset.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import type { ComputationRow } from '../stock/rows/computation.entity.js';
 import { accountWithId } from '../accounts/known-accounts.js';
 import { isAskedForSql, isUnderWaySql } from '../jobs/computation-sql.js';
@@ -73,17 +73,17 @@ export class ImportRunsService {
     id: string,
     purpose: ImportPurpose,
     file: PedigreeFile,
-    keeper: SignedInKeeper,
+    person: SignedInPerson,
   ): Promise<ImportRun> {
     const { fileName, text, columns } = file;
     if (!this.isLong(text, purpose)) {
       const answer =
         purpose === 'look'
-          ? { preview: await this.exchange.look(file, keeper) }
-          : { counts: await this.exchange.take(file, keeper) };
+          ? { preview: await this.exchange.look(file, person) }
+          : { counts: await this.exchange.take(file, person) };
       return { id, purpose, fileName, answer, computation: null };
     }
-    await this.tidy(keeper);
+    await this.tidy(person);
     const body = await promisify(gzip)(text);
     await this.dataSource
       .createQueryBuilder()
@@ -91,7 +91,7 @@ export class ImportRunsService {
       .into(ImportRunRow)
       .values({
         id,
-        keeperId: keeper.id,
+        keeperId: person.id,
         purpose,
         fileName,
         columns: [...columns],
@@ -102,13 +102,13 @@ export class ImportRunsService {
       .execute();
     const computation = await this.computations.want(
       { kind: KINDS[purpose], subject: id, evidence: '' },
-      keeper.name,
+      person.name,
     );
     return this.told({ id, purpose, fileName }, computation);
   }
 
-  async one(id: string, keeper: SignedInKeeper): Promise<ImportRun> {
-    const row = await this.repository.findOneBy({ id, keeperId: keeper.id });
+  async one(id: string, person: SignedInPerson): Promise<ImportRun> {
+    const row = await this.repository.findOneBy({ id, keeperId: person.id });
     const computation = row === null ? null : await this.computationOf(row);
     if (row === null || computation === null) throw notFound('import', id);
     return this.told(row, computation);
@@ -116,21 +116,25 @@ export class ImportRunsService {
 
   /** Files being taken in or taken in within 30 days, newest first. */
   async list(
-    keeper: SignedInKeeper,
+    person: SignedInPerson,
     first: number,
     after: string | null,
   ): Promise<KeysetPage<ImportRun>> {
     const query = this.repository
       .createQueryBuilder('r')
-      .where("r.keeper_id = :keeperId AND r.purpose = 'take'", { keeperId: keeper.id })
+      .where("r.keeper_id = :keeperId AND r.purpose = 'take'", { keeperId: person.id })
       .andWhere(isAskedForSql(KINDS.take, 'r.id::text'));
     const newestFirst = { key: 'r.created_at', type: 'timestamptz', direction: 'DESC' } as const;
     const page = await keysetPage(query, 'r', newestFirst, first, after ?? undefined);
-    const edges: KeysetPage<ImportRun>['edges'] = [];
-    for (const { cursor, node: row } of page.edges) {
-      const computation = await this.computationOf(row);
-      if (computation !== null) edges.push({ cursor, node: await this.told(row, computation) });
-    }
+    const ids = page.edges.map(({ node }) => node.id);
+    const known = await this.computations.latestOf(KINDS.take, ids);
+    const edges = page.edges.flatMap(({ cursor, node: { id, fileName } }) => {
+      const found = known.get(id);
+      if (found === undefined) return [];
+      const { computation, result } = found;
+      const answer = computation.state === 'done' ? (result as ImportAnswer | null) : null;
+      return [{ cursor, node: { id, purpose: 'take' as const, fileName, answer, computation } }];
+    });
     return { ...page, edges };
   }
 
@@ -158,8 +162,8 @@ export class ImportRunsService {
     return { id, purpose: purpose as ImportPurpose, fileName, answer, computation };
   }
 
-  private async tidy(keeper: SignedInKeeper): Promise<void> {
-    await this.dataSource.query(TIDY_LOOKS, [keeper.id]);
+  private async tidy(person: SignedInPerson): Promise<void> {
+    await this.dataSource.query(TIDY_LOOKS, [person.id]);
     await this.dataSource.query(TIDY_OLD);
     await this.computations.forgetOthers(Object.values(KINDS), 'SELECT id::text FROM import_run');
   }
@@ -172,15 +176,15 @@ export class ImportRunsService {
       .getOne();
     const body = row?.body ?? null;
     if (row === null || body === null) throw notFound('import', id);
-    const keeper = await accountWithId(this.dataSource, row.keeperId);
-    if (keeper === null) throw notFound('account that asked for the import', row.keeperId);
+    const person = await accountWithId(this.dataSource, row.keeperId);
+    if (person === null) throw notFound('account that asked for the import', row.keeperId);
     const at = this.clock.now().getTime();
     const task: ImportTask = {
       purpose: row.purpose as ImportPurpose,
       fileName: row.fileName,
       text: (await promisify(gunzip)(body)).toString('utf8'),
       columns: row.columns,
-      keeper,
+      person,
       at,
       day: dayIn(at, row.zone ?? this.clock.zone()),
       computationId: row.purpose === 'take' ? watcher.id : null,

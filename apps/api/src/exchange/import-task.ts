@@ -1,4 +1,4 @@
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import type { ColumnChoice } from '../stock/rows/import-column-choice.js';
 import type { ImportPreviewModel } from './exchange.model.js';
 import type { ImportNote } from './import-problem.js';
@@ -20,10 +20,10 @@ export interface ImportTask {
   readonly fileName: string;
   readonly text: string;
   readonly columns: readonly ColumnChoice[];
-  readonly keeper: SignedInKeeper;
+  readonly person: SignedInPerson;
   /** When it is taken in, in milliseconds since 1970. */
   readonly at: number;
-  /** That day where the keeper is, `YYYY-MM-DD`. */
+  /** That day where the person is, `YYYY-MM-DD`. */
   readonly day: string;
   /** The long computation that it is: ended in the same transaction as the rows are saved. */
   readonly computationId: string | null;

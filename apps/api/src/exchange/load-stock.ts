@@ -1,18 +1,18 @@
 import type { EntityManager } from 'typeorm';
 import {
-  type FishOfKeeper,
-  fishOfKeeper,
-  linesOfKeeper,
+  type FishOfPerson,
+  fishOfPerson,
+  linesOfPerson,
   pairsOfSpawns,
-  spawnsOfKeeper,
-  traitsOfKeeper,
+  spawnsOfPerson,
+  traitsOfPerson,
 } from '../stock/exchange-rows.js';
 import { latestScores } from '../stock/score-rows.js';
 import { broodKey, type RecordedFish, type RecordedStock } from './recorded-stock.js';
 import { spawnCell } from './spawn-column.js';
 
 const recordedFish = (
-  { spawnTag, mixedOrigin, ...row }: FishOfKeeper,
+  { spawnTag, mixedOrigin, ...row }: FishOfPerson,
   isSire: boolean,
   isDam: boolean,
 ): RecordedFish => {
@@ -21,18 +21,18 @@ const recordedFish = (
   return { ...row, spawn, isSire, isDam };
 };
 
-/** What the keeper has recorded so far, as far as an import is checked against it. */
+/** What the person has recorded so far, as far as an import is checked against it. */
 export const loadStock = async (
   manager: EntityManager,
-  keeperId: string,
+  personId: string,
 ): Promise<RecordedStock> => {
-  const fish = await fishOfKeeper(manager, keeperId);
+  const fish = await fishOfPerson(manager, personId);
   const parents = await pairsOfSpawns(manager);
   const sires = new Set(parents.map((p) => p.sireId));
   const dams = new Set(parents.map((p) => p.damId));
-  const lines = await linesOfKeeper(manager, keeperId);
-  const traits = await traitsOfKeeper(manager, keeperId);
-  const spawns = await spawnsOfKeeper(manager, keeperId);
+  const lines = await linesOfPerson(manager, personId);
+  const traits = await traitsOfPerson(manager, personId);
+  const spawns = await spawnsOfPerson(manager, personId);
   const latest = await latestScores(
     manager,
     fish.map((f) => f.id),

@@ -3,7 +3,7 @@ import { DataSource, type EntityManager } from 'typeorm';
 import { Clock } from '../clock/clock.js';
 import { fieldError, notFound } from '../errors/request-error.js';
 import { type KeysetPage, keysetPage } from '../graphql/keyset.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { lockStock } from './do-import.js';
 import { PastImportRow } from '../stock/rows/past-import.entity.js';
 import {
@@ -23,42 +23,42 @@ export class PastImportsService {
 
   /** Newest first. */
   list(
-    keeper: SignedInKeeper,
+    person: SignedInPerson,
     first: number,
     after: string | null,
   ): Promise<KeysetPage<PastImportRow>> {
     const query = this.dataSource
       .getRepository(PastImportRow)
       .createQueryBuilder('p')
-      .where('p.keeper_id = :keeperId', { keeperId: keeper.id });
+      .where('p.keeper_id = :personId', { personId: person.id });
     const newestFirst = { key: 'p.at', type: 'timestamptz', direction: 'DESC' } as const;
     return keysetPage(query, 'p', newestFirst, first, after ?? undefined);
   }
 
   /** What has come to rest on an import; writes nothing. */
-  async look(id: string, keeper: SignedInKeeper): Promise<TakeBackState> {
+  async look(id: string, person: SignedInPerson): Promise<TakeBackState> {
     const { manager } = this.dataSource;
-    await this.standing(manager, id, keeper);
+    await this.standing(manager, id, person);
     return takeBackState(manager, id);
   }
 
   /** Withdraws all that an import made, in one transaction, or nothing while something in use rests on it. */
-  takeBack(id: string, reason: string, keeper: SignedInKeeper): Promise<PastImportRow> {
+  takeBack(id: string, reason: string, person: SignedInPerson): Promise<PastImportRow> {
     const why = reason.trim();
     if (why === '')
       throw fieldError({ field: 'reason', message: 'Say why the import is taken back.' });
     return this.dataSource.transaction(async (manager) => {
       await lockStock(manager, false);
-      const row = await this.standing(manager, id, keeper);
+      const row = await this.standing(manager, id, person);
       const at = this.clock.now();
-      await withdrawImport(manager, id, { by: keeper.name, reason: why, at });
+      await withdrawImport(manager, id, { by: person.name, reason: why, at });
       // Asked once the rows are held, so that what others saved meanwhile is seen.
       expectNothingRests(await takeBackState(manager, id));
       return manager.save(
         Object.assign(row, {
           takenBackAt: at,
-          takenBackBy: keeper.name,
-          takenBackByAccountId: keeper.id,
+          takenBackBy: person.name,
+          takenBackByAccountId: person.id,
           takenBackReason: why,
         }),
       );
@@ -68,9 +68,9 @@ export class PastImportsService {
   private async standing(
     manager: EntityManager,
     id: string,
-    keeper: SignedInKeeper,
+    person: SignedInPerson,
   ): Promise<PastImportRow> {
-    const row = await manager.findOneBy(PastImportRow, { id, keeperId: keeper.id });
+    const row = await manager.findOneBy(PastImportRow, { id, keeperId: person.id });
     if (row === null) throw notFound('import', id);
     if (row.takenBackAt === null) return row;
     throw fieldError({

@@ -334,7 +334,7 @@ describe('writing a pedigree', () => {
     damId: null,
     spawn: null,
     declaredUnrelated: false,
-    keeperName: 'Us',
+    personName: 'Us',
     own: true,
     ...more,
   });
@@ -345,7 +345,7 @@ describe('writing a pedigree', () => {
         [
           fish('a,b', { sireId: 'id-z', damId: 'p', hatchDate: '2025-01-01', sex: 'male' }),
           fish('z', { sex: 'male' }),
-          fish('z', { id: 'p', own: false, keeperName: 'Them', sex: 'female' }),
+          fish('z', { id: 'p', own: false, personName: 'Them', sex: 'female' }),
         ],
         [{ id: 't', name: 'line' }],
         [{ fishId: 'p', traitId: 't', value: 0.1 }],

@@ -1,7 +1,7 @@
-import type { FishOfKeeper, TraitOfKeeper } from '../stock/exchange-rows.js';
+import type { FishOfPerson, TraitOfPerson } from '../stock/exchange-rows.js';
 
-/** A fish of this keeper that the tables hold already, as far as an import has to know it. */
-export interface RecordedFish extends Omit<FishOfKeeper, 'spawnTag' | 'mixedOrigin'> {
+/** A fish of this person that the tables hold already, as far as an import has to know it. */
+export interface RecordedFish extends Omit<FishOfPerson, 'spawnTag' | 'mixedOrigin'> {
   /** What the spawn column of an export says of it. */
   readonly spawn: string | null;
   readonly isSire: boolean;
@@ -20,10 +20,10 @@ export interface RecordedStock {
   readonly fish: ReadonlyMap<string, RecordedFish>;
   /** Line code to id. */
   readonly lines: ReadonlyMap<string, string>;
-  readonly traits: readonly TraitOfKeeper[];
+  readonly traits: readonly TraitOfPerson[];
   /** {@link broodKey} to spawn id. */
   readonly spawns: ReadonlyMap<string, string>;
-  /** Every spawn of the keeper by its tag. */
+  /** Every spawn of the person by its tag. */
   readonly spawnsByTag: ReadonlyMap<string, RecordedSpawn>;
   /** `fishId traitId` to the latest value that stands. */
   readonly standing: ReadonlyMap<string, number>;

@@ -8,10 +8,10 @@ import {
   ResolveField,
   Resolver,
 } from '@nestjs/graphql';
-import { CurrentKeeper } from '../accounts/session.guard.js';
+import { CurrentPerson } from '../accounts/session.guard.js';
 import { mapPage } from '../graphql/connection.js';
 import { After, First } from '../graphql/page.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { toHistoryEntry } from '../shapes/history.mapper.js';
 import { HistoryEntryModel } from '../shapes/history.model.js';
 import { HistoryService } from '../stock/history.service.js';
@@ -43,19 +43,19 @@ export class FishActsResolver {
     description: 'Acts for several fish, newest first, a page at a time.',
   })
   async fishActs(
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
     @First() first: number,
     @After() after: string | null,
   ): Promise<FishActConnectionModel> {
-    return mapPage(await this.acts.list(keeper, first, after), toFishAct);
+    return mapPage(await this.acts.list(person, first, after), toFishAct);
   }
 
   @Query(() => FishActModel, { description: 'One act for several fish.' })
   async fishAct(
     @Args('id', { type: () => ID, description: 'Its id.' }) id: string,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<FishActModel> {
-    return toFishAct(await this.acts.one(id, keeper));
+    return toFishAct(await this.acts.one(id, person));
   }
 
   @Query(() => FishActPreviewModel, {
@@ -63,9 +63,9 @@ export class FishActsResolver {
   })
   async previewFishTogether(
     @Args('input', { description: 'Which fish, and what is done.' }) input: ChangeFishTogetherInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<FishActPreviewModel> {
-    return toFishActPreview(await this.together.tryOut(input, keeper));
+    return toFishActPreview(await this.together.tryOut(input, person));
   }
 
   @Mutation(() => FishActModel, {
@@ -74,9 +74,9 @@ export class FishActsResolver {
   })
   async changeFishTogether(
     @Args('input', { description: 'Which fish, and what is done.' }) input: ChangeFishTogetherInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<FishActModel> {
-    return toFishAct(await this.together.change(input, keeper));
+    return toFishAct(await this.together.change(input, person));
   }
 
   @Mutation(() => FishActModel, {
@@ -85,14 +85,16 @@ export class FishActsResolver {
   })
   async takeBackFishAct(
     @Args('id', { type: () => ID, description: 'The act.' }) id: string,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<FishActModel> {
-    return toFishAct(await this.acts.takeBack(id, keeper));
+    return toFishAct(await this.acts.takeBack(id, person));
   }
 
   @ResolveField(() => [FishModel], { description: 'The fish that it changed, by tag.' })
   async fish(@Parent() act: FishActModel, @Context() context: object): Promise<FishModel[]> {
-    const ids = new Set((await this.histories.ofAct(act.id)).map((entry) => entry.recordId));
+    const ids = new Set(
+      (await this.histories.ofAct(act.id, context)).map((entry) => entry.recordId),
+    );
     const rows = await Promise.all([...ids].map((id) => this.loader.byId.of(context).load(id)));
     return rows
       .filter((row) => row !== null)
@@ -103,8 +105,11 @@ export class FishActsResolver {
   @ResolveField(() => [HistoryEntryModel], {
     description: 'All that it changed and, once it is taken back, all that this put back.',
   })
-  async history(@Parent() act: FishActModel): Promise<HistoryEntryModel[]> {
-    return (await this.histories.ofAct(act.id)).map(toHistoryEntry);
+  async history(
+    @Parent() act: FishActModel,
+    @Context() context: object,
+  ): Promise<HistoryEntryModel[]> {
+    return (await this.histories.ofAct(act.id, context)).map(toHistoryEntry);
   }
 
   @ResolveField(() => [FishInTheWayModel], {
@@ -112,8 +117,8 @@ export class FishActsResolver {
   })
   async inTheWay(
     @Parent() act: FishActModel,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<FishInTheWayModel[]> {
-    return [...(await this.acts.inTheWay(act.id, keeper))];
+    return [...(await this.acts.inTheWay(act.id, person))];
   }
 }

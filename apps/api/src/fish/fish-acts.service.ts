@@ -4,7 +4,7 @@ import { Clock } from '../clock/clock.js';
 import { RecordStore } from '../stock/record-store.js';
 import { fieldError, notFound } from '../errors/request-error.js';
 import { type KeysetPage, keysetPage } from '../graphql/keyset.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { changesOfAct, lastChangeOf } from '../stock/history-rows.js';
 import { FishActRow } from '../stock/rows/fish-act.entity.js';
 import {
@@ -29,29 +29,29 @@ export class FishActsService {
 
   /** Newest first. */
   list(
-    keeper: SignedInKeeper,
+    person: SignedInPerson,
     first: number,
     after: string | null,
   ): Promise<KeysetPage<FishActRow>> {
     const query = this.dataSource
       .getRepository(FishActRow)
       .createQueryBuilder('a')
-      .where('a.keeper_id = :keeperId', { keeperId: keeper.id });
+      .where('a.keeper_id = :personId', { personId: person.id });
     const newestFirst = { key: 'a.at', type: 'timestamptz', direction: 'DESC' } as const;
     return keysetPage(query, 'a', newestFirst, first, after ?? undefined);
   }
 
-  async one(id: string, keeper: SignedInKeeper): Promise<FishActRow> {
-    const row = await this.dataSource.manager.findOneBy(FishActRow, { id, keeperId: keeper.id });
+  async one(id: string, person: SignedInPerson): Promise<FishActRow> {
+    const row = await this.dataSource.manager.findOneBy(FishActRow, { id, keeperId: person.id });
     if (row === null) throw notFound('act for several fish', id);
     return row;
   }
 
   /** The fish that keep an act from being taken back; none of one that was taken back already. */
-  async inTheWay(id: string, keeper: SignedInKeeper): Promise<readonly InTheWay[]> {
-    const row = await this.one(id, keeper);
+  async inTheWay(id: string, person: SignedInPerson): Promise<readonly InTheWay[]> {
+    const row = await this.one(id, person);
     if (row.takenBackAt !== null) return [];
-    const went = await rolledBack(this.dataSource.manager, (m) => this.undo(m, row, keeper.name));
+    const went = await rolledBack(this.dataSource.manager, (m) => this.undo(m, row, person.name));
     return went.inTheWay;
   }
 
@@ -61,10 +61,10 @@ export class FishActsService {
    * @throws RequestError `VALIDATION` when it was taken back already, and when fish stand in the way: then `fish` holds the
    * id, tag and reason of each.
    */
-  takeBack(id: string, keeper: SignedInKeeper): Promise<FishActRow> {
+  takeBack(id: string, person: SignedInPerson): Promise<FishActRow> {
     return this.dataSource.transaction(async (m) => {
       const row = await m.findOne(FishActRow, {
-        where: { id, keeperId: keeper.id },
+        where: { id, keeperId: person.id },
         lock: { mode: 'pessimistic_write' },
       });
       if (row === null) throw notFound('act for several fish', id);
@@ -73,10 +73,10 @@ export class FishActsService {
           field: 'id',
           message: 'This act was taken back already: there is nothing left to do.',
         });
-      const { inTheWay } = await this.undo(m, row, keeper.name);
+      const { inTheWay } = await this.undo(m, row, person.name);
       expectNoneInTheWay(inTheWay, row.fishCount);
       const at = this.clock.now();
-      return m.save(Object.assign(row, { takenBackAt: at, takenBackBy: keeper.name }));
+      return m.save(Object.assign(row, { takenBackAt: at, takenBackBy: person.name }));
     });
   }
 

@@ -5,7 +5,7 @@ import { oneAtATime } from '../database/one-at-a-time.js';
 import { Clock } from '../clock/clock.js';
 import { RecordStore } from '../stock/record-store.js';
 import { fieldError } from '../errors/request-error.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { changesOfAct, countChangesOfAct } from '../stock/history-rows.js';
 import type { HistoryRow } from '../stock/rows/history.entity.js';
 import type { LineRow } from '../stock/rows/line.entity.js';
@@ -59,13 +59,13 @@ export class FishTogetherService {
    * (a cull without a reason) or changes nothing, and when fish stand in the way: then `fish` holds the id, tag and
    * reason of each.
    */
-  change(input: ChangeFishTogetherInput, keeper: SignedInKeeper): Promise<FishActRow> {
+  change(input: ChangeFishTogetherInput, person: SignedInPerson): Promise<FishActRow> {
     const id = input.id ?? randomUUID();
     return this.dataSource.transaction(async (m) => {
       await oneAtATime(m, id);
-      const done = await m.findOneBy(FishActRow, { id, keeperId: keeper.id });
+      const done = await m.findOneBy(FishActRow, { id, keeperId: person.id });
       if (done !== null) return done;
-      const act = await this.act(m, id, input, keeper);
+      const act = await this.act(m, id, input, person);
       const { inTheWay } = await forEachFish(m, input.fish, act.changeOne);
       expectNoneInTheWay(inTheWay, input.fish.length);
       const fishCount = await countChangesOfAct(m, id);
@@ -74,16 +74,16 @@ export class FishTogetherService {
           field: 'fish',
           message: 'Nothing would change: all of these fish are so already.',
         });
-      const row = { id, keeperId: keeper.id, what: act.what, fishCount, byName: keeper.name };
+      const row = { id, keeperId: person.id, what: act.what, fishCount, byName: person.name };
       return m.save(m.create(FishActRow, { ...row, at: this.clock.now() }));
     });
   }
 
   /** What the act would change and what stands in its way; nothing is saved. Throws for an act that cannot be done at all. */
-  tryOut(input: ChangeFishTogetherInput, keeper: SignedInKeeper): Promise<TriedAct> {
+  tryOut(input: ChangeFishTogetherInput, person: SignedInPerson): Promise<TriedAct> {
     const id = randomUUID();
     return rolledBack(this.dataSource.manager, async (m) => {
-      const act = await this.act(m, id, input, keeper);
+      const act = await this.act(m, id, input, person);
       const { rows, inTheWay } = await forEachFish(m, input.fish, act.changeOne);
       const told = await changesOfAct(m, id);
       const changes = new Map(told.map((entry) => [entry.recordId, entry.changes]));
@@ -100,7 +100,7 @@ export class FishTogetherService {
     m: EntityManager,
     actId: string,
     input: ChangeFishTogetherInput,
-    keeper: SignedInKeeper,
+    person: SignedInPerson,
   ): Promise<Act> {
     const { line, decision, withdrawal, fish } = input;
     if (fish.length === 0 || new Set(fish.map((one) => one.id)).size < fish.length)
@@ -117,7 +117,7 @@ export class FishTogetherService {
       return {
         what: `${decided[decision.disposition]} on ${decision.on}${because(decision.reason)}`,
         changeOne: (one) =>
-          this.fish.decideIn(m, { ...decision, ...one }, keeper, doing('decided')),
+          this.fish.decideIn(m, { ...decision, ...one }, person, doing('decided')),
       };
     }
     if (withdrawal) {
@@ -126,7 +126,7 @@ export class FishTogetherService {
       return {
         what: `withdrawn${because(withdrawal.reason)}`,
         changeOne: (one) =>
-          this.fish.withdrawIn(m, { ...withdrawal, ...one }, keeper, doing('withdrawn')),
+          this.fish.withdrawIn(m, { ...withdrawal, ...one }, person, doing('withdrawn')),
       };
     }
     const lineId = line?.lineId ?? null;
@@ -140,7 +140,7 @@ export class FishTogetherService {
           id,
           revision,
           { lineId },
-          keeper.name,
+          person.name,
           doing('corrected'),
         ),
     };

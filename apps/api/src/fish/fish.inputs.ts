@@ -149,7 +149,7 @@ export class CreateFishInput {
 export class CorrectFishInput extends correctionOf(CreateFishInput, 'fish', ['disposition']) {
   @Field(() => ID, {
     nullable: true,
-    description: 'The keeper with whom it swims; null when that is not known.',
+    description: 'The person with whom it swims; null when that is not known.',
   })
   swimsWithId?: string | null;
 }
@@ -171,7 +171,7 @@ export class DecideFishInput {
   @Field(() => ID, {
     nullable: true,
     description:
-      'The keeper with whom it swims from then on; null for someone not on record. Absent: a fish that is placed leaves for an unknown place, and every other stays where it is.',
+      'The person with whom it swims from then on; null for someone not on record. Absent: a fish that is placed leaves for an unknown place, and every other stays where it is.',
   })
   swimsWithId?: string | null;
 

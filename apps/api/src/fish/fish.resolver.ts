@@ -1,7 +1,7 @@
 import { Args, ID, Mutation, Query, Resolver } from '@nestjs/graphql';
 import { After, First } from '../graphql/page.js';
-import { CurrentKeeper } from '../accounts/session.guard.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import { CurrentPerson } from '../accounts/session.guard.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { WithdrawInput } from '../graphql/withdraw.input.js';
 import {
   CorrectFishInput,
@@ -60,17 +60,17 @@ export class FishResolver {
   @Mutation(() => FishModel, { description: 'Records a new fish.' })
   async createFish(
     @Args('input', { description: 'The fish.' }) input: CreateFishInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<FishModel> {
-    return toFish(await this.service.create(input, keeper));
+    return toFish(await this.service.create(input, person));
   }
 
   @Mutation(() => FishModel, { description: 'Corrects a fish.' })
   async correctFish(
     @Args('input', { description: 'What changes.' }) input: CorrectFishInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<FishModel> {
-    return toFish(await this.service.correct(input, keeper));
+    return toFish(await this.service.correct(input, person));
   }
 
   @Mutation(() => FishModel, {
@@ -78,16 +78,16 @@ export class FishResolver {
   })
   async decideFish(
     @Args('input', { description: 'The decision.' }) input: DecideFishInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<FishModel> {
-    return toFish(await this.service.decide(input, keeper));
+    return toFish(await this.service.decide(input, person));
   }
 
   @Mutation(() => FishModel, { description: 'Withdraws a fish that has no young on record.' })
   async withdrawFish(
     @Args('input', { description: 'Which and why.' }) input: WithdrawInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<FishModel> {
-    return toFish(await this.service.withdraw(input, keeper));
+    return toFish(await this.service.withdraw(input, person));
   }
 }

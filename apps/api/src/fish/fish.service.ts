@@ -10,7 +10,7 @@ import { onceAnEntry } from '../stock/once-an-entry.js';
 import { FieldChecks } from '../errors/field-checks.js';
 import { RequestError, fieldError } from '../errors/request-error.js';
 import type { KeysetPage } from '../graphql/keyset.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
 import type { Doing } from '../stock/history.service.js';
 import { expectNotOwnAncestor, expectPossibleParents } from '../stock/parentage.js';
@@ -75,14 +75,14 @@ export class FishService {
     return fishByTag(this.dataSource.manager, tag.trim());
   }
 
-  create(input: CreateFishInput, keeper: SignedInKeeper): Promise<FishRow> {
+  create(input: CreateFishInput, person: SignedInPerson): Promise<FishRow> {
     const tag = input.tag.trim();
-    const sent = { id: input.entryId, kind: 'new_fish' as const, keeper };
+    const sent = { id: input.entryId, kind: 'new_fish' as const, person };
     const save = this.dataSource.transaction((m) =>
       onceAnEntry(
         m,
         sent,
-        this.oneFish(m, () => this.createIn(m, input, keeper)),
+        this.oneFish(m, () => this.createIn(m, input, person)),
       ),
     );
     return orTaken(save, 'fish_tag_once', 'tag', taken(tag));
@@ -91,7 +91,7 @@ export class FishService {
   private async createIn(
     m: EntityManager,
     input: CreateFishInput,
-    keeper: SignedInKeeper,
+    person: SignedInPerson,
   ): Promise<FishRow> {
     const hatchDate = input.hatchDate ?? null;
     const checks = new FieldChecks();
@@ -101,7 +101,7 @@ export class FishService {
     const spawnId =
       input.spawnId ??
       (await checks.keep(() =>
-        this.spawnOfKnownParents(m, tag, hatchDate, input.lineId ?? null, input, keeper),
+        this.spawnOfKnownParents(m, tag, hatchDate, input.lineId ?? null, input, person),
       )) ??
       null;
     checks.expectNone();
@@ -114,7 +114,7 @@ export class FishService {
     }
     const row = {
       id: input.id ?? randomUUID(),
-      keeperId: keeper.id,
+      keeperId: person.id,
       tag,
       name: trimmed(input.name) ?? null,
       sex: input.sex,
@@ -125,9 +125,9 @@ export class FishService {
       declaredUnrelated: input.declaredUnrelated ?? null,
       note: trimmed(input.note) ?? null,
       disposition: input.disposition,
-      swimsWithId: usualPlace(keeper.id, input.disposition),
+      swimsWithId: usualPlace(person.id, input.disposition),
     };
-    return this.records.create<FishRow>(m, fishRecord, row, keeper.name);
+    return this.records.create<FishRow>(m, fishRecord, row, person.name);
   }
 
   private oneFish(m: EntityManager, work: () => Promise<FishRow>) {
@@ -140,14 +140,14 @@ export class FishService {
     };
   }
 
-  correct(input: CorrectFishInput, keeper: SignedInKeeper): Promise<FishRow> {
+  correct(input: CorrectFishInput, person: SignedInPerson): Promise<FishRow> {
     const tag = kept(input.tag);
-    const sent = { id: input.entryId, kind: 'sex' as const, keeper };
+    const sent = { id: input.entryId, kind: 'sex' as const, person };
     const save = this.dataSource.transaction((m) =>
       onceAnEntry(
         m,
         sent,
-        this.oneFish(m, () => this.correctIn(m, input, keeper)),
+        this.oneFish(m, () => this.correctIn(m, input, person)),
       ),
     );
     return orTaken(save, 'fish_tag_once', 'tag', taken(tag ?? ''));
@@ -156,13 +156,13 @@ export class FishService {
   private async correctIn(
     m: EntityManager,
     input: CorrectFishInput,
-    keeper: SignedInKeeper,
+    person: SignedInPerson,
   ): Promise<FishRow> {
     const tag = kept(input.tag);
     const row = await this.records.find(m, fishRecord, input.id);
     const hatchDate = input.hatchDate === undefined ? row.hatchDate : input.hatchDate;
     await this.expectSexFitsYoung(m, row, kept(input.sex));
-    const spawnId = await this.correctedSpawn(m, row, input, hatchDate, keeper);
+    const spawnId = await this.correctedSpawn(m, row, input, hatchDate, person);
     const changes = given<Partial<FishRow>>({
       ...(tag !== undefined && { tag: checkedTag(tag) }),
       ...(input.name !== undefined && { name: trimmed(input.name) ?? null }),
@@ -176,7 +176,7 @@ export class FishService {
       ...(input.origin !== undefined && { origin: trimmed(input.origin) ?? null }),
       ...(input.note !== undefined && { note: trimmed(input.note) ?? null }),
       ...(input.swimsWithId !== undefined && {
-        swimsWithId: await this.expectKeeper(m, input.swimsWithId),
+        swimsWithId: await this.expectPerson(m, input.swimsWithId),
       }),
     });
     return this.records.correct<FishRow>(
@@ -185,18 +185,18 @@ export class FishService {
       input.id,
       input.revision,
       changes,
-      keeper.name,
+      person.name,
     );
   }
 
-  decide(input: DecideFishInput, keeper: SignedInKeeper): Promise<FishRow> {
+  decide(input: DecideFishInput, person: SignedInPerson): Promise<FishRow> {
     this.expectDecision(input);
-    const sent = { id: input.entryId, kind: 'decision' as const, keeper };
+    const sent = { id: input.entryId, kind: 'decision' as const, person };
     return this.dataSource.transaction((m) =>
       onceAnEntry(
         m,
         sent,
-        this.oneFish(m, () => this.decideIn(m, input, keeper)),
+        this.oneFish(m, () => this.decideIn(m, input, person)),
       ),
     );
   }
@@ -217,17 +217,17 @@ export class FishService {
   async decideIn(
     m: EntityManager,
     input: DecideFishInput,
-    keeper: SignedInKeeper,
+    person: SignedInPerson,
     doing: string | Doing = 'decided',
   ): Promise<FishRow> {
     const { id, on } = input;
     const before = await this.records.find(m, fishRecord, id);
-    const said = await this.expectKeeper(m, input.swimsWithId);
+    const said = await this.expectPerson(m, input.swimsWithId);
     const changes: Partial<FishRow> = {
       disposition: input.disposition,
       dispositionDate: on,
       dispositionReason: trimmed(input.reason) ?? null,
-      swimsWithId: placeAfter(input.disposition, before, said, keeper.id),
+      swimsWithId: placeAfter(input.disposition, before, said, person.id),
     };
     const row = await this.records.correct<FishRow>(
       m,
@@ -235,7 +235,7 @@ export class FishService {
       id,
       input.revision ?? undefined,
       changes,
-      keeper.name,
+      person.name,
       doing,
     );
     if (row.hatchDate === null || on >= row.hatchDate) return row;
@@ -245,15 +245,15 @@ export class FishService {
     });
   }
 
-  withdraw(input: WithdrawInput, keeper: SignedInKeeper): Promise<FishRow> {
-    return this.dataSource.transaction((m) => this.withdrawIn(m, input, keeper));
+  withdraw(input: WithdrawInput, person: SignedInPerson): Promise<FishRow> {
+    return this.dataSource.transaction((m) => this.withdrawIn(m, input, person));
   }
 
   /** In the caller's transaction; `doing` is what the history says was done. */
   async withdrawIn(
     m: EntityManager,
     input: WithdrawInput,
-    keeper: SignedInKeeper,
+    person: SignedInPerson,
     doing: string | Doing = 'withdrawn',
   ): Promise<FishRow> {
     const spawn = await spawnOfParent(m, input.id);
@@ -271,13 +271,13 @@ export class FishService {
       fishRecord,
       input.id,
       input.reason,
-      keeper.name,
+      person.name,
       input.revision,
       doing,
     );
   }
 
-  private async expectKeeper<Id extends string | null | undefined>(
+  private async expectPerson<Id extends string | null | undefined>(
     m: EntityManager,
     id: Id,
   ): Promise<Id> {
@@ -295,7 +295,7 @@ export class FishService {
     row: FishRow,
     input: CorrectFishInput,
     hatchDate: string | null,
-    keeper: SignedInKeeper,
+    person: SignedInPerson,
   ): Promise<string | null> {
     if (input.spawnId !== undefined) {
       if (input.spawnId === null) return null;
@@ -311,7 +311,7 @@ export class FishService {
     }
     if (input.sireId === undefined && input.damId === undefined) return row.spawnId;
     await expectNotOwnAncestor(m, row, [input.sireId, input.damId]);
-    return this.spawnOfKnownParents(m, row.tag, hatchDate, row.lineId, input, keeper);
+    return this.spawnOfKnownParents(m, row.tag, hatchDate, row.lineId, input, person);
   }
 
   /** A fish's parents are its spawn's: one whose mating has no record yet gets one with what is known. */
@@ -321,7 +321,7 @@ export class FishService {
     hatchDate: string | null,
     lineId: string | null,
     parents: KnownParents,
-    keeper: SignedInKeeper,
+    person: SignedInPerson,
   ): Promise<string | null> {
     const sireId = parents.sireId ?? null;
     const damId = parents.damId ?? null;
@@ -329,14 +329,14 @@ export class FishService {
     await expectPossibleParents(m, { spawnId: null, sireId, damId, hatchDate });
     const row = {
       id: randomUUID(),
-      keeperId: keeper.id,
+      keeperId: person.id,
       tag: `${tag} (from)`,
       lineId,
       sireId,
       damId,
       hatchDate,
     };
-    return (await this.records.create<SpawnRow>(m, spawnRecord, row, keeper.name)).id;
+    return (await this.records.create<SpawnRow>(m, spawnRecord, row, person.name)).id;
   }
 
   private async expectSexFitsYoung(

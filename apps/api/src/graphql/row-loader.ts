@@ -22,6 +22,8 @@ export const rowsById = <Row extends ObjectLiteral & { id: string }>(
 export const rowsByOwner = <Row extends ObjectLiteral>(
   query: (ownerIds: string[]) => Promise<Row[]>,
   ownerOf: (row: Row) => string | null,
+  /** `cache: false` asks anew for each batch: for what the same request may write. */
+  options: { readonly cache?: boolean } = {},
 ): PerRequest<DataLoader<string, Row[]>> =>
   new PerRequest(
     () =>
@@ -29,5 +31,5 @@ export const rowsByOwner = <Row extends ObjectLiteral>(
         const groups = new Map<string, Row[]>(ids.map((id) => [id, []]));
         for (const row of await query([...ids])) groups.get(ownerOf(row) ?? '')?.push(row);
         return ids.map((id) => groups.get(id) ?? []);
-      }),
+      }, options),
   );

@@ -48,6 +48,9 @@ const each = (names: string, work: number): [string, number][] =>
 /** By the name of the operation: what it works out or writes however few fields are asked of it. */
 const works = new Map<string, number>([
   ...each('cross testMatings goodnessOfFit broodSize', LONG),
+  ...each('traitMerit setTraitModel resetTraitModel rankedFish meritReasons', LONG),
+  ...each('traitTrend lineInbreedingLoad', LONG),
+  ...each('lineTrends', FILE),
   ...each('carrierReasons fishCarriers contradictions broodOutlook pairOutlook plannedBrood', LONG),
   ...each('recordSibs recordScores addFishToSpawn changeFishTogether previewFishTogether', LONG),
   ...each('takeBackFishAct takeBackImport takeBackPreview', LONG),

@@ -22,7 +22,7 @@ export const crossOf = (
   loci: readonly Locus[],
   broodSize: number | null,
 ): CrossExpectationModel => {
-  const own = loci.filter((one) => one.origin === 'keeper');
+  const own = loci.filter((one) => one.origin === 'own');
   const found = expectPhenotypes(sire, dam, { loci: own });
   return toCrossExpectation(found, broodSize, { sire, dam, loci: own }, [
     ...assumptions('sire', sire, loci, found.computed),

@@ -9,12 +9,12 @@ import {
   ResolveField,
   Resolver,
 } from '@nestjs/graphql';
-import { CurrentKeeper } from '../accounts/session.guard.js';
+import { CurrentPerson } from '../accounts/session.guard.js';
 import { notFound } from '../errors/request-error.js';
 import { FishLoader } from '../stock/fish.loader.js';
 import { toFish } from '../shapes/fish.mapper.js';
 import { FishModel } from '../shapes/fish.model.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { WithdrawInput } from '../graphql/withdraw.input.js';
 import { SpawnsService } from '../spawns/spawns.service.js';
 import { toGenotype } from '../loci/genotype.mapper.js';
@@ -78,17 +78,17 @@ export class HeredityResolver {
   @Mutation(() => GenotypeModel, { description: 'Records what a fish carries at a locus.' })
   async recordGenotype(
     @Args('input', { description: 'The genotype.' }) input: RecordGenotypeInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<GenotypeModel> {
-    return toGenotype(await this.genotypes.record(input, keeper));
+    return toGenotype(await this.genotypes.record(input, person));
   }
 
   @Mutation(() => GenotypeModel, { description: 'Withdraws a genotype.' })
   async withdrawGenotype(
     @Args('input', { description: 'Which and why.' }) input: WithdrawInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<GenotypeModel> {
-    return toGenotype(await this.genotypes.withdraw(input, keeper));
+    return toGenotype(await this.genotypes.withdraw(input, person));
   }
 
   @ResolveField(() => FishModel, { description: 'The fish.' })

@@ -1,8 +1,8 @@
 import type { Locus } from '@linewright/heredity';
 import { Args, Context, Mutation, Parent, ResolveField, Resolver } from '@nestjs/graphql';
-import { CurrentKeeper } from '../accounts/session.guard.js';
+import { CurrentPerson } from '../accounts/session.guard.js';
 import { FishModel } from '../shapes/fish.model.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { WithdrawInput } from '../graphql/withdraw.input.js';
 import { toWithdrawal } from '../shapes/history.model.js';
 import { LociService } from '../loci/loci.service.js';
@@ -52,16 +52,16 @@ export class PhenotypesResolver {
   @Mutation(() => PhenotypeModel, { description: 'Records what was seen on a fish.' })
   async recordPhenotype(
     @Args('input', { description: 'What was seen.' }) input: RecordPhenotypeInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<PhenotypeModel> {
-    return toPhenotype(await this.phenotypes.record(input, keeper), await this.loci.all());
+    return toPhenotype(await this.phenotypes.record(input, person), await this.loci.all());
   }
 
   @Mutation(() => PhenotypeModel, { description: 'Withdraws a look at a fish.' })
   async withdrawPhenotype(
     @Args('input', { description: 'Which and why.' }) input: WithdrawInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<PhenotypeModel> {
-    return toPhenotype(await this.phenotypes.withdraw(input, keeper), await this.loci.all());
+    return toPhenotype(await this.phenotypes.withdraw(input, person), await this.loci.all());
   }
 }

@@ -5,7 +5,7 @@ import { DataSource } from 'typeorm';
 import { trimmed } from '../database/given.js';
 import { RecordStore } from '../stock/record-store.js';
 import { fieldError } from '../errors/request-error.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
 import { LociService } from '../loci/loci.service.js';
 import type { PhenotypeRow } from '../stock/rows/phenotype.entity.js';
@@ -21,7 +21,7 @@ export class PhenotypesService {
     private readonly loci: LociService,
   ) {}
 
-  async record(input: RecordPhenotypeInput, keeper: SignedInKeeper): Promise<PhenotypeRow> {
+  async record(input: RecordPhenotypeInput, person: SignedInPerson): Promise<PhenotypeRow> {
     const locus = await this.loci.find(input.locusId);
     const phenotype = readPhenotype(locus, input.phenotype);
     return this.dataSource.transaction(async (m): Promise<PhenotypeRow> => {
@@ -48,18 +48,18 @@ export class PhenotypesService {
         ageDays,
         note: trimmed(input.note) ?? null,
       };
-      return this.records.create<PhenotypeRow>(m, phenotypeRecord, row, keeper.name);
+      return this.records.create<PhenotypeRow>(m, phenotypeRecord, row, person.name);
     });
   }
 
-  withdraw(input: WithdrawInput, keeper: SignedInKeeper): Promise<PhenotypeRow> {
+  withdraw(input: WithdrawInput, person: SignedInPerson): Promise<PhenotypeRow> {
     return this.dataSource.transaction((m) =>
       this.records.withdraw<PhenotypeRow>(
         m,
         phenotypeRecord,
         input.id,
         input.reason,
-        keeper.name,
+        person.name,
         input.revision,
       ),
     );

@@ -1,8 +1,8 @@
 import { Args, ID, Mutation, Query, Resolver } from '@nestjs/graphql';
 import { After, First } from '../graphql/page.js';
-import { CurrentKeeper } from '../accounts/session.guard.js';
+import { CurrentPerson } from '../accounts/session.guard.js';
 import { mapPage } from '../graphql/connection.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { toComputation } from './computation.mapper.js';
 import { ComputationConnectionModel, ComputationModel } from './computation.model.js';
 import { ComputationsService } from './computations.service.js';
@@ -42,8 +42,8 @@ export class ComputationsResolver {
   })
   async restartComputation(
     @Args('id', { type: () => ID, description: 'Its id.' }) id: string,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<ComputationModel> {
-    return toComputation(await this.service.again(id, keeper.name));
+    return toComputation(await this.service.again(id, person.name));
   }
 }

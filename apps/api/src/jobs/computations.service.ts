@@ -147,6 +147,34 @@ export class ComputationsService implements OnApplicationBootstrap, OnModuleDest
     return row === null ? null : this.revived(row);
   }
 
+  /** The newest about each of these subjects, with its answer where it has one: for a list of them. */
+  async latestOf(
+    kind: string,
+    subjects: readonly string[],
+  ): Promise<Map<string, { computation: ComputationRow; result: unknown }>> {
+    const rows = await this.repository
+      .createQueryBuilder('c')
+      .addSelect('c.result')
+      .where(
+        `c.kind = :kind AND c.subject = ANY(:subjects) AND c.evidence = '' AND c.state <> 'outdated'`,
+        {
+          kind,
+          subjects,
+        },
+      )
+      .orderBy('c.created_at', 'ASC')
+      .getMany();
+    const newest = new Map(rows.map((row) => [row.subject, row]));
+    return new Map(
+      await Promise.all(
+        [...newest].map(async ([subject, row]) => {
+          const { result } = row;
+          return [subject, { computation: await this.revived(row), result }] as const;
+        }),
+      ),
+    );
+  }
+
   async cancel(id: string): Promise<ComputationRow> {
     await this.dataSource.query(
       `UPDATE computation SET stop_asked = true,

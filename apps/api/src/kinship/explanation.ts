@@ -1,9 +1,8 @@
 import { Injectable } from '@nestjs/common';
 import type { PathExplanation } from '@linewright/kinship';
-import { DataSource } from 'typeorm';
 import { notFound } from '../errors/request-error.js';
 import type { NamedFishModel } from '../shapes/named-fish.model.js';
-import { namedFish } from './named-fish.js';
+import { FishNames } from './fish-names.js';
 import type { InbreedingExplanationModel } from './kinship.model.js';
 import { type PedigreeState, PedigreeService, basisIn } from './pedigree.service.js';
 
@@ -14,7 +13,7 @@ export const LONGEST_LISTING = 500;
 export class ExplanationMapper {
   constructor(
     private readonly pedigrees: PedigreeService,
-    private readonly dataSource: DataSource,
+    private readonly names: FishNames,
   ) {}
 
   async ofFish(id: string, limit: number): Promise<InbreedingExplanationModel> {
@@ -52,7 +51,7 @@ export class ExplanationMapper {
       ...shares.map(({ ancestor }) => ancestor),
     ];
     const ids = state.pedigree.ids;
-    const named = await namedFish(this.dataSource, [...new Set(shown.map((i) => ids[i] ?? ''))]);
+    const named = await this.names.of([...new Set(shown.map((i) => ids[i] ?? ''))]);
     const at = (index: number): NamedFishModel => {
       const id = ids[index] ?? '';
       const one = named.get(id);
@@ -95,7 +94,7 @@ export class ExplanationMapper {
     );
     if (behind.length === 0) return null;
     const nearest = behind.slice(-MOST_NAMED).reverse();
-    const named = await namedFish(this.dataSource, nearest);
+    const named = await this.names.of(nearest);
     const tags = nearest.map((id) => named.get(id)?.tag ?? id);
     const more = behind.length - tags.length;
     const whose = `${tags.join(', ')}${more > 0 ? ` and ${more} more` : ''}`;

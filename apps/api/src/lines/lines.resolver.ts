@@ -9,11 +9,11 @@ import {
   ResolveField,
   Resolver,
 } from '@nestjs/graphql';
-import { CurrentKeeper } from '../accounts/session.guard.js';
-import { KeeperModel } from '../accounts/session.model.js';
-import { KeeperLoader } from '../stock/keeper.loader.js';
+import { CurrentPerson } from '../accounts/session.guard.js';
+import { PersonModel } from '../accounts/session.model.js';
+import { PersonLoader } from '../stock/person.loader.js';
 import { notFound } from '../errors/request-error.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { WithdrawInput } from '../graphql/withdraw.input.js';
 import { LineLoader } from '../stock/line.loader.js';
 import { toLine } from '../shapes/line.mapper.js';
@@ -25,7 +25,7 @@ export class LinesResolver {
   constructor(
     private readonly lines: LinesService,
     private readonly loader: LineLoader,
-    private readonly keepers: KeeperLoader,
+    private readonly people: PersonLoader,
   ) {}
 
   @Query(() => [LineModel], { name: 'lines', description: 'All lines, by code.' })
@@ -50,32 +50,32 @@ export class LinesResolver {
   @Mutation(() => LineModel, { description: 'Records a new line.' })
   async createLine(
     @Args('input', { description: 'The line.' }) input: CreateLineInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<LineModel> {
-    return toLine(await this.lines.create(input, keeper));
+    return toLine(await this.lines.create(input, person));
   }
 
   @Mutation(() => LineModel, { description: 'Corrects a line.' })
   async correctLine(
     @Args('input', { description: 'What changes.' }) input: CorrectLineInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<LineModel> {
-    return toLine(await this.lines.correct(input, keeper));
+    return toLine(await this.lines.correct(input, person));
   }
 
   @Mutation(() => LineModel, { description: 'Withdraws a line that no fish belongs to.' })
   async withdrawLine(
     @Args('input', { description: 'Which and why.' }) input: WithdrawInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<LineModel> {
-    return toLine(await this.lines.withdraw(input, keeper));
+    return toLine(await this.lines.withdraw(input, person));
   }
 
-  @ResolveField(() => KeeperModel, { description: 'Whose line it is.' })
-  async keeper(@Parent() line: LineModel, @Context() context: object): Promise<KeeperModel> {
-    const keeper = await this.keepers.byId.of(context).load(line.keeperId);
-    if (keeper === null) throw notFound('keeper', line.keeperId);
-    return keeper;
+  @ResolveField(() => PersonModel, { description: 'Whose line it is.' })
+  async person(@Parent() line: LineModel, @Context() context: object): Promise<PersonModel> {
+    const person = await this.people.byId.of(context).load(line.personId);
+    if (person === null) throw notFound('person', line.personId);
+    return person;
   }
 
   @ResolveField(() => Int, { description: 'Fish recorded in it.' })

@@ -6,7 +6,7 @@ import { RecordStore } from '../stock/record-store.js';
 import { orTaken } from '../database/unique.js';
 import { FieldChecks } from '../errors/field-checks.js';
 import { fieldError, RequestError } from '../errors/request-error.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
 import { countFishOf } from '../stock/fish-rows.js';
 import { linesByCode } from '../stock/line-rows.js';
@@ -48,7 +48,7 @@ export class LinesService {
     return this.records.find(this.dataSource.manager, lineRecord, id);
   }
 
-  create(input: CreateLineInput, keeper: SignedInKeeper): Promise<LineRow> {
+  create(input: CreateLineInput, person: SignedInPerson): Promise<LineRow> {
     const checks = new FieldChecks();
     const checked = {
       code: checks.keepNow(() => checkedCode(input.code)) ?? '',
@@ -57,17 +57,17 @@ export class LinesService {
     checks.expectNone();
     const row = {
       id: input.id ?? randomUUID(),
-      keeperId: keeper.id,
+      keeperId: person.id,
       ...checked,
       goal: trimmed(input.goal) ?? null,
     };
     const save = this.dataSource.transaction((m) =>
-      this.records.create<LineRow>(m, lineRecord, row, keeper.name),
+      this.records.create<LineRow>(m, lineRecord, row, person.name),
     );
     return orTaken(save, 'line_code_once', 'code', taken(row.code));
   }
 
-  correct(input: CorrectLineInput, keeper: SignedInKeeper): Promise<LineRow> {
+  correct(input: CorrectLineInput, person: SignedInPerson): Promise<LineRow> {
     const code = kept(input.code);
     const name = kept(input.name);
     const checks = new FieldChecks();
@@ -81,12 +81,12 @@ export class LinesService {
       ...(input.goal !== undefined && { goal: trimmed(input.goal) ?? null }),
     });
     const save = this.dataSource.transaction((m) =>
-      this.records.correct<LineRow>(m, lineRecord, input.id, input.revision, changes, keeper.name),
+      this.records.correct<LineRow>(m, lineRecord, input.id, input.revision, changes, person.name),
     );
     return orTaken(save, 'line_code_once', 'code', taken(code ?? ''));
   }
 
-  withdraw(input: WithdrawInput, keeper: SignedInKeeper): Promise<LineRow> {
+  withdraw(input: WithdrawInput, person: SignedInPerson): Promise<LineRow> {
     return this.dataSource.transaction(async (m): Promise<LineRow> => {
       const count = await countFishOf(m, { lineId: input.id });
       if (count > 0) {
@@ -101,7 +101,7 @@ export class LinesService {
         lineRecord,
         input.id,
         input.reason,
-        keeper.name,
+        person.name,
         input.revision,
       );
     });

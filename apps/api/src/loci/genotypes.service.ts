@@ -11,7 +11,7 @@ import { DataSource } from 'typeorm';
 import { trimmed } from '../database/given.js';
 import { RecordStore } from '../stock/record-store.js';
 import { fieldError } from '../errors/request-error.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
 import { genotypeAt, standingGenotypes } from '../stock/genotype.loader.js';
 import type { GenotypeRow } from '../stock/rows/genotype.entity.js';
@@ -56,7 +56,7 @@ export class GenotypesService {
     return sets;
   }
 
-  async record(input: RecordGenotypeInput, keeper: SignedInKeeper): Promise<GenotypeRow> {
+  async record(input: RecordGenotypeInput, person: SignedInPerson): Promise<GenotypeRow> {
     const locus = findLocus(input.locusId, await this.loci.all());
     const possible = parsePartialGenotype(locus, input.genotype, input.notation ?? undefined);
     // Written another way, it is kept in our symbols; a partly known one can then only be what it may be.
@@ -85,7 +85,7 @@ export class GenotypesService {
           standing.id,
           input.revision ?? undefined,
           fields,
-          keeper.name,
+          person.name,
         );
       }
       const row = {
@@ -94,18 +94,18 @@ export class GenotypesService {
         locusId: locus.id,
         ...fields,
       };
-      return this.records.create<GenotypeRow>(m, genotypeRecord, row, keeper.name);
+      return this.records.create<GenotypeRow>(m, genotypeRecord, row, person.name);
     });
   }
 
-  withdraw(input: WithdrawInput, keeper: SignedInKeeper): Promise<GenotypeRow> {
+  withdraw(input: WithdrawInput, person: SignedInPerson): Promise<GenotypeRow> {
     return this.dataSource.transaction((m) =>
       this.records.withdraw<GenotypeRow>(
         m,
         genotypeRecord,
         input.id,
         input.reason,
-        keeper.name,
+        person.name,
         input.revision,
       ),
     );

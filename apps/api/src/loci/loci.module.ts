@@ -6,7 +6,7 @@ import { LociResolver } from './loci.resolver.js';
 import { LociService } from './loci.service.js';
 import { LocusSettingsService } from './locus-settings.service.js';
 
-/** Loci of the catalogue and the keeper's own, what is taken for granted of them, and genotypes on record. */
+/** Loci of the catalogue and the person's own, what is taken for granted of them, and genotypes on record. */
 @Module({
   imports: [AccountsModule, StockModule],
   providers: [LociService, LociResolver, LocusSettingsService, GenotypesService],

@@ -1,7 +1,7 @@
 import { catalogue, type LocusDefinition } from '@linewright/heredity';
 import { Args, ID, Mutation, Query, Resolver } from '@nestjs/graphql';
-import { CurrentKeeper } from '../accounts/session.guard.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import { CurrentPerson } from '../accounts/session.guard.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { WithdrawInput } from '../graphql/withdraw.input.js';
 import { toLocus } from '../shapes/heredity.mapper.js';
 import { LocusModel } from '../shapes/heredity.model.js';
@@ -47,10 +47,10 @@ export class LociResolver {
   @Mutation(() => LocusModel, { description: 'Defines a locus of your own.' })
   async defineLocus(
     @Args('input', { description: 'The locus.' }) input: DefineLocusInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<LocusModel> {
     const definition = { ...toDefinition(input), id: input.locusId.trim() } as LocusDefinition;
-    return toOwnLocus(await this.service.define(definition, input.id ?? undefined, keeper));
+    return toOwnLocus(await this.service.define(definition, input.id ?? undefined, person));
   }
 
   @Mutation(() => LocusModel, {
@@ -58,11 +58,11 @@ export class LociResolver {
   })
   async reviseLocus(
     @Args('input', { description: 'What changes.' }) input: ReviseLocusInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<LocusModel> {
     const { id, revision, ...changes } = input;
     return toOwnLocus(
-      await this.service.revise({ id, revision }, toDefinition(changes as never), keeper),
+      await this.service.revise({ id, revision }, toDefinition(changes as never), person),
     );
   }
 
@@ -71,17 +71,17 @@ export class LociResolver {
   })
   async withdrawLocus(
     @Args('input', { description: 'Which and why.' }) input: WithdrawInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<LocusModel> {
-    return toOwnLocus(await this.service.withdraw(input, keeper));
+    return toOwnLocus(await this.service.withdraw(input, person));
   }
 
   @Mutation(() => LocusModel, { description: 'Takes a withdrawal of your own locus back.' })
   async restoreLocus(
     @Args('id', { type: () => ID, description: 'UUID of its record.' }) id: string,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<LocusModel> {
-    return toOwnLocus(await this.service.restore(id, keeper));
+    return toOwnLocus(await this.service.restore(id, person));
   }
 
   @Mutation(() => LocusSettingModel, {
@@ -89,16 +89,16 @@ export class LociResolver {
   })
   async setLocusSetting(
     @Args('input', { description: 'The setting.' }) input: SetLocusSettingInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<LocusSettingModel> {
-    return toLocusSetting(await this.settings.set(input, keeper));
+    return toLocusSetting(await this.settings.set(input, person));
   }
 
   @Mutation(() => LocusSettingModel, { description: 'Goes back to what is taken by default.' })
   async withdrawLocusSetting(
     @Args('input', { description: 'Which and why.' }) input: WithdrawInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<LocusSettingModel> {
-    return toLocusSetting(await this.settings.withdraw(input, keeper));
+    return toLocusSetting(await this.settings.withdraw(input, person));
   }
 }

@@ -15,10 +15,11 @@ import {
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager } from 'typeorm';
 import { Clock } from '../clock/clock.js';
+import { onceARequest } from '../graphql/once-a-request.js';
 import { RecordStore } from '../stock/record-store.js';
 import { orTaken } from '../database/unique.js';
 import { fieldError, notFound } from '../errors/request-error.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
 import {
   addLocusVersion,
@@ -30,7 +31,7 @@ import {
 import { ownLocusRecord } from '../stock/record-types.js';
 import type { OwnLocusRow, OwnLocusVersionRow } from '../stock/rows/own-locus.entity.js';
 
-/** The catalogue's loci and the keeper's own, together: whoever takes the id of a locus looks it up here. */
+/** The catalogue's loci and the person's own, together: whoever takes the id of a locus looks it up here. */
 @Injectable()
 export class LociService {
   constructor(
@@ -39,9 +40,9 @@ export class LociService {
     private readonly clock: Clock,
   ) {}
 
-  /** The keeper's own, oldest first; withdrawn ones carry their status, so that using one is a clear error. */
-  async own(manager: EntityManager = this.dataSource.manager): Promise<Locus[]> {
-    const rows = await ownLoci(manager);
+  /** The person's own, oldest first; withdrawn ones carry their status, so that using one is a clear error. */
+  async own(manager?: EntityManager): Promise<Locus[]> {
+    const rows = manager === undefined ? await this.rows() : await ownLoci(manager);
     return rows.map((row) => row.definition);
   }
 
@@ -55,7 +56,7 @@ export class LociService {
   }
 
   rows(): Promise<OwnLocusRow[]> {
-    return ownLoci(this.dataSource.manager);
+    return onceARequest(this, () => ownLoci(this.dataSource.manager));
   }
 
   /** Every version, newest first. */
@@ -69,7 +70,7 @@ export class LociService {
   define(
     definition: LocusDefinition,
     id: string | undefined,
-    keeper: SignedInKeeper,
+    person: SignedInPerson,
   ): Promise<OwnLocusRow> {
     if (!/^[a-z][a-z0-9-]{0,31}$/.test(definition.id)) {
       throw fieldError({
@@ -87,7 +88,7 @@ export class LociService {
     const locus = defineLocus(definition);
     const row = {
       id: id ?? randomUUID(),
-      keeperId: keeper.id,
+      keeperId: person.id,
       locusId: locus.id,
       definition: locus,
     };
@@ -96,8 +97,8 @@ export class LociService {
         const standing = await this.records.known(m, ownLocusRecord, id);
         if (standing !== null) return standing;
       }
-      const made = await this.records.create<OwnLocusRow>(m, ownLocusRecord, row, keeper.name);
-      await addLocusVersion(m, made, keeper.name, this.clock.now());
+      const made = await this.records.create<OwnLocusRow>(m, ownLocusRecord, row, person.name);
+      await addLocusVersion(m, made, person.name, this.clock.now());
       return made;
     });
     const taken = `You have a locus "${locus.id}" already: revise it, or choose another short name.`;
@@ -107,18 +108,18 @@ export class LociService {
   revise(
     input: { id: string; revision: number },
     changes: Partial<Omit<LocusDefinition, 'id'>>,
-    keeper: SignedInKeeper,
+    person: SignedInPerson,
   ): Promise<OwnLocusRow> {
-    return this.change(input, 'corrected', keeper, async (m, locus) =>
+    return this.change(input, 'corrected', person, async (m, locus) =>
       reviseLocus(locus, changes, await this.useOf(m, locus)),
     );
   }
 
-  async withdraw(input: WithdrawInput, keeper: SignedInKeeper): Promise<OwnLocusRow> {
+  async withdraw(input: WithdrawInput, person: SignedInPerson): Promise<OwnLocusRow> {
     if (input.reason.trim() === '') {
       throw fieldError({ field: 'reason', message: 'Say why the locus is withdrawn.' });
     }
-    return this.change(input, `withdrawn: ${input.reason.trim()}`, keeper, (_m, locus) => {
+    return this.change(input, `withdrawn: ${input.reason.trim()}`, person, (_m, locus) => {
       if (locus.status === 'withdrawn') {
         throw new HeredityError('LOCUS_WITHDRAWN', `The locus "${locus.id}" is withdrawn already.`);
       }
@@ -126,14 +127,14 @@ export class LociService {
     });
   }
 
-  restore(id: string, keeper: SignedInKeeper): Promise<OwnLocusRow> {
-    return this.change({ id }, 'restored', keeper, (_m, locus) => restoreLocus(locus));
+  restore(id: string, person: SignedInPerson): Promise<OwnLocusRow> {
+    return this.change({ id }, 'restored', person, (_m, locus) => restoreLocus(locus));
   }
 
   private change(
     input: { id: string; revision?: number },
     action: string,
-    keeper: SignedInKeeper,
+    person: SignedInPerson,
     next: (m: EntityManager, locus: Locus) => Locus | Promise<Locus>,
   ): Promise<OwnLocusRow> {
     return this.dataSource.transaction(async (m) => {
@@ -145,10 +146,10 @@ export class LociService {
         row.id,
         input.revision,
         { definition },
-        keeper.name,
+        person.name,
         action,
       );
-      await addLocusVersion(m, changed, keeper.name, this.clock.now());
+      await addLocusVersion(m, changed, person.name, this.clock.now());
       return changed;
     });
   }

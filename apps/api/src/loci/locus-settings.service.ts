@@ -4,7 +4,7 @@ import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager } from 'typeorm';
 import { RecordStore } from '../stock/record-store.js';
 import { fieldError } from '../errors/request-error.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
 import { locusSettingFor, locusSettings } from '../stock/locus-rows.js';
 import { LociService } from './loci.service.js';
@@ -55,7 +55,7 @@ export class LocusSettingsService {
     return locusSettings(manager);
   }
 
-  async set(input: SetLocusSettingInput, keeper: SignedInKeeper): Promise<LocusSettingRow> {
+  async set(input: SetLocusSettingInput, person: SignedInPerson): Promise<LocusSettingRow> {
     const locus = await this.loci.find(input.locusId);
     const frequencies = input.frequencies?.length
       ? readFrequencies(locus, input.frequencies)
@@ -84,22 +84,22 @@ export class LocusSettingsService {
           standing.id,
           undefined,
           { frequencies, misScoring },
-          keeper.name,
+          person.name,
         );
       }
       const row = { id: randomUUID(), locusId: locus.id, lineId, frequencies, misScoring };
-      return this.records.create<LocusSettingRow>(m, locusSettingRecord, row, keeper.name);
+      return this.records.create<LocusSettingRow>(m, locusSettingRecord, row, person.name);
     });
   }
 
-  withdraw(input: WithdrawInput, keeper: SignedInKeeper): Promise<LocusSettingRow> {
+  withdraw(input: WithdrawInput, person: SignedInPerson): Promise<LocusSettingRow> {
     return this.dataSource.transaction((m) =>
       this.records.withdraw<LocusSettingRow>(
         m,
         locusSettingRecord,
         input.id,
         input.reason,
-        keeper.name,
+        person.name,
         input.revision,
       ),
     );

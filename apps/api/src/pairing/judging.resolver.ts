@@ -1,16 +1,17 @@
 import { judgePairings, type RankedPairing } from '@linewright/mating';
 import { Args, Context, ID, Int, Query, Resolver } from '@nestjs/graphql';
-import { CurrentKeeper } from '../accounts/session.guard.js';
+import { CurrentPerson } from '../accounts/session.guard.js';
 import { notFound } from '../errors/request-error.js';
 import { FishLoader } from '../stock/fish.loader.js';
 import { toFish } from '../shapes/fish.mapper.js';
 import type { FishModel } from '../shapes/fish.model.js';
 import { SortDirection } from '../graphql/enums.js';
 import { After, LARGEST_PAGE, pageSize, readCursor, writeCursor } from '../graphql/page.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { toCrossExpectation } from '../shapes/heredity.mapper.js';
 import { toComputation } from '../jobs/computation.mapper.js';
 import { ExplanationMapper } from '../kinship/explanation.js';
+import { FishNames } from '../kinship/fish-names.js';
 import { SliceService } from '../kinship/slice.service.js';
 import { parentsOf, toReason, toRowClasses, toTraitMeans, toWarning } from './judging.mapper.js';
 import { type Judged, JudgingService } from './judging.service.js';
@@ -34,6 +35,7 @@ export class JudgingResolver {
     private readonly pairings: PairingsService,
     private readonly fishLoader: FishLoader,
     private readonly explanations: ExplanationMapper,
+    private readonly names: FishNames,
     private readonly slices: SliceService,
   ) {}
 
@@ -61,13 +63,13 @@ export class JudgingResolver {
     })
     first: number,
     @After() after: string | null,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
     @Context() context: object,
   ): Promise<PairingCandidateConnectionModel> {
     const size = pageSize(first);
     const from = after === null || after === undefined ? 0 : this.placeBehind(after);
     const [list, plans] = await Promise.all([
-      this.lists.of({ input, sort, direction }, keeper.name),
+      this.lists.of({ input, sort, direction }, person.name),
       this.plans(),
     ]);
     const { judged, answer, waiting, away } = list;
@@ -160,7 +162,7 @@ export class JudgingResolver {
     plans: ReadonlyMap<string, string>,
     context: object,
   ): Promise<PairingCandidateModel> {
-    const ancestors = await this.judging.named(row.commonAncestry.ancestors.map(({ id }) => id));
+    const ancestors = await this.names.of(row.commonAncestry.ancestors.map(({ id }) => id));
     return {
       sire: await this.fish(row.sireId, context),
       dam: await this.fish(row.damId, context),

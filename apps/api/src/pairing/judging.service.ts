@@ -16,12 +16,10 @@ import { RequestError, fieldError } from '../errors/request-error.js';
 import { GenotypesService } from '../loci/genotypes.service.js';
 import { LociService } from '../loci/loci.service.js';
 import { hiddenParentId, hiddenParentTag } from '../kinship/hidden-parents.js';
-import { namedFish } from '../kinship/named-fish.js';
 import { type PedigreeState, PedigreeService } from '../kinship/pedigree.service.js';
 import { isStanding, scoresOfFish } from '../stock/score.loader.js';
 import { traitsByName } from '../stock/score-rows.js';
 import type { TraitDefinitionRow } from '../stock/rows/score.entity.js';
-import type { NamedFishModel } from '../shapes/named-fish.model.js';
 import { recordedParents, spawnsAmong, spawnsOfUnknownParents } from '../stock/pedigree-rows.js';
 import { type CandidateRow, candidateRows, toCandidate } from '../stock/candidate-rows.js';
 import type { OutcrossInput, PairingInput } from './pairing.inputs.js';
@@ -197,10 +195,6 @@ export class JudgingService {
       }
     }
     return names;
-  }
-
-  named(ids: readonly string[]): Promise<Map<string, NamedFishModel>> {
-    return namedFish(this.dataSource, [...new Set(ids)]);
   }
 }
 

@@ -10,7 +10,7 @@ export const toPairing = (row: PairingRow): PairingModel => ({
   note: row.note,
   revision: row.revision,
   withdrawn: toWithdrawal(row),
-  keeperId: row.keeperId,
+  personId: row.keeperId,
   sireId: row.sireId,
   damId: row.damId,
 });

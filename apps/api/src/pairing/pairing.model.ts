@@ -27,7 +27,7 @@ export class PairingModel extends RecordModel {
   @Field(() => String, { nullable: true, description: 'Anything else.' })
   note: string | null;
 
-  keeperId: string;
+  personId: string;
   sireId: string;
   damId: string;
 }

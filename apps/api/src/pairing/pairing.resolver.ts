@@ -9,16 +9,16 @@ import {
   ResolveField,
   Resolver,
 } from '@nestjs/graphql';
-import { KeeperLoader } from '../stock/keeper.loader.js';
+import { PersonLoader } from '../stock/person.loader.js';
 import { Clock } from '../clock/clock.js';
-import { CurrentKeeper } from '../accounts/session.guard.js';
-import { KeeperModel } from '../accounts/session.model.js';
+import { CurrentPerson } from '../accounts/session.guard.js';
+import { PersonModel } from '../accounts/session.model.js';
 import { notFound } from '../errors/request-error.js';
 import { FishLoader } from '../stock/fish.loader.js';
 import { toFish } from '../shapes/fish.mapper.js';
 import { FishModel } from '../shapes/fish.model.js';
 import { PairingState } from '../graphql/enums.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { WithdrawInput } from '../graphql/withdraw.input.js';
 import { InbreedingBasis } from '../graphql/enums.js';
 import { PedigreeService } from '../kinship/pedigree.service.js';
@@ -38,7 +38,7 @@ export class PairingResolver {
     private readonly pairingsService: PairingsService,
     private readonly fishLoader: FishLoader,
     private readonly spawnLoader: SpawnLoader,
-    private readonly keepers: KeeperLoader,
+    private readonly people: PersonLoader,
     private readonly pedigrees: PedigreeService,
     private readonly obstaclesLoader: PairObstaclesLoader,
     private readonly clock: Clock,
@@ -66,25 +66,25 @@ export class PairingResolver {
   @Mutation(() => PairingModel, { description: 'Plans a pairing.' })
   async planPairing(
     @Args('input', { description: 'The pair.' }) input: PlanPairingInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<PairingModel> {
-    return toPairing(await this.pairingsService.plan(input, keeper));
+    return toPairing(await this.pairingsService.plan(input, person));
   }
 
   @Mutation(() => PairingModel, { description: 'Drops a planned pairing, with a reason.' })
   async dropPairing(
     @Args('input', { description: 'Which and why.' }) input: WithdrawInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<PairingModel> {
-    return toPairing(await this.pairingsService.drop(input, keeper));
+    return toPairing(await this.pairingsService.drop(input, person));
   }
 
   @Mutation(() => SpawnModel, { description: 'Records the spawn of a planned pairing.' })
   async recordPairingSpawn(
     @Args('input', { description: 'The spawn.' }) input: PairingSpawnInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<SpawnModel> {
-    return toSpawn(await this.pairingsService.recordSpawn(input, keeper));
+    return toSpawn(await this.pairingsService.recordSpawn(input, person));
   }
 
   @ResolveField(() => FishModel, { description: 'The male.' })
@@ -97,10 +97,10 @@ export class PairingResolver {
     return this.fishOf(pairing.damId, context);
   }
 
-  @ResolveField(() => KeeperModel, { description: 'Who planned it.' })
-  async keeper(@Parent() pairing: PairingModel, @Context() context: object): Promise<KeeperModel> {
-    const row = await this.keepers.byId.of(context).load(pairing.keeperId);
-    if (row === null) throw notFound('keeper', pairing.keeperId);
+  @ResolveField(() => PersonModel, { description: 'Who planned it.' })
+  async person(@Parent() pairing: PairingModel, @Context() context: object): Promise<PersonModel> {
+    const row = await this.people.byId.of(context).load(pairing.personId);
+    if (row === null) throw notFound('person', pairing.personId);
     return row;
   }
 

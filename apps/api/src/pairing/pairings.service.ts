@@ -6,7 +6,7 @@ import { RecordStore } from '../stock/record-store.js';
 import { orTaken } from '../database/unique.js';
 import { fieldError } from '../errors/request-error.js';
 import type { PairingState } from '../graphql/enums.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
 import { expectPossibleParents } from '../stock/parentage.js';
 import type { SpawnRow } from '../stock/rows/spawn.entity.js';
@@ -33,7 +33,7 @@ export class PairingsService {
     return pairingsByDay(this.dataSource.manager, states);
   }
 
-  plan(input: PlanPairingInput, keeper: SignedInKeeper): Promise<PairingRow> {
+  plan(input: PlanPairingInput, person: SignedInPerson): Promise<PairingRow> {
     return this.dataSource.transaction(async (m): Promise<PairingRow> => {
       const { sireId, damId, plannedOn } = input;
       await expectPossibleParents(m, { spawnId: null, sireId, damId, hatchDate: plannedOn });
@@ -42,18 +42,18 @@ export class PairingsService {
       await expectPlannable(m, { sireId, damId, plannedOn, confirmed: input.confirmed === true });
       const row = {
         id: input.id ?? randomUUID(),
-        keeperId: keeper.id,
+        keeperId: person.id,
         sireId,
         damId,
         plannedOn,
         reason: trimmed(input.reason) ?? null,
         note: trimmed(input.note) ?? null,
       };
-      return this.records.create<PairingRow>(m, pairingRecord, row, keeper.name);
+      return this.records.create<PairingRow>(m, pairingRecord, row, person.name);
     });
   }
 
-  drop(input: WithdrawInput, keeper: SignedInKeeper): Promise<PairingRow> {
+  drop(input: WithdrawInput, person: SignedInPerson): Promise<PairingRow> {
     if (input.reason.trim() === '')
       throw fieldError({ field: 'reason', message: 'Say why the pairing is dropped.' });
     const changes: Partial<PairingRow> = { state: 'dropped', note: input.reason.trim() };
@@ -64,13 +64,13 @@ export class PairingsService {
         input.id,
         input.revision,
         changes,
-        keeper.name,
+        person.name,
         'dropped',
       ),
     );
   }
 
-  recordSpawn(input: PairingSpawnInput, keeper: SignedInKeeper): Promise<SpawnRow> {
+  recordSpawn(input: PairingSpawnInput, person: SignedInPerson): Promise<SpawnRow> {
     const save = this.dataSource.transaction(async (m): Promise<SpawnRow> => {
       const pairing = await this.records.find(m, pairingRecord, input.pairingId);
       if (pairing.state === 'dropped') {
@@ -94,7 +94,7 @@ export class PairingsService {
           note: input.note ?? null,
           confirmed: input.confirmed ?? false,
         },
-        keeper,
+        person,
       );
       await this.records.correct<PairingRow>(
         m,
@@ -102,7 +102,7 @@ export class PairingsService {
         pairing.id,
         undefined,
         { state: 'spawned' },
-        keeper.name,
+        person.name,
         'spawned',
       );
       return spawn;

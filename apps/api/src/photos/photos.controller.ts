@@ -1,10 +1,10 @@
 import { Controller, Get, HttpCode, Param, Put, Query, Req, Res, UseGuards } from '@nestjs/common';
 import type { Request, Response } from 'express';
 import { pipeline } from 'node:stream/promises';
-import { CurrentKeeper, SessionGuard } from '../accounts/session.guard.js';
+import { CurrentPerson, SessionGuard } from '../accounts/session.guard.js';
 import { fieldError, notFound } from '../errors/request-error.js';
 import { isCalendarDate } from '@linewright/care';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { LARGEST_PHOTO } from './photo-image.js';
 import { PhotoSubject, isPhotoSubject } from './photo-subject.js';
 import { toPhoto } from './photo.mapper.js';
@@ -55,7 +55,7 @@ export class PhotosController {
   @Put(':id')
   @HttpCode(200)
   async add(
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
     @Req() req: Request,
     @Param('id') id: string,
     @Query() query: Record<string, string | undefined>,
@@ -63,7 +63,7 @@ export class PhotosController {
     expectSameOrigin(req);
     const photo = readQuery(id, query);
     const bytes = await readBody(req, LARGEST_PHOTO);
-    return toPhoto(await this.photos.add(photo, bytes, keeper.name));
+    return toPhoto(await this.photos.add(photo, bytes, person.name));
   }
 
   @Get(':id')

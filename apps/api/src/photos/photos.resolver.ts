@@ -1,7 +1,7 @@
 import { Args, Context, Mutation, Parent, ResolveField, Resolver } from '@nestjs/graphql';
-import { CurrentKeeper } from '../accounts/session.guard.js';
+import { CurrentPerson } from '../accounts/session.guard.js';
 import { FishModel } from '../shapes/fish.model.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { WithdrawInput } from '../graphql/withdraw.input.js';
 import { SpawnModel } from '../shapes/spawn.model.js';
 import { CaptionPhotoInput } from './photo.inputs.js';
@@ -17,9 +17,9 @@ export class PhotosResolver {
   @Mutation(() => PhotoModel, { description: 'Corrects the caption or the day of a picture.' })
   async captionPhoto(
     @Args('input', { description: 'What changes.' }) input: CaptionPhotoInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<PhotoModel> {
-    return toPhoto(await this.photos.caption(input, keeper));
+    return toPhoto(await this.photos.caption(input, person));
   }
 
   @Mutation(() => PhotoModel, {
@@ -27,9 +27,9 @@ export class PhotosResolver {
   })
   async withdrawPhoto(
     @Args('input', { description: 'Which and why.' }) input: WithdrawInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<PhotoModel> {
-    return toPhoto(await this.photos.withdraw(input, keeper));
+    return toPhoto(await this.photos.withdraw(input, person));
   }
 }
 

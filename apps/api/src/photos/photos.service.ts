@@ -7,7 +7,7 @@ import { oneAtATime } from '../database/one-at-a-time.js';
 import { given, trimmed } from '../database/given.js';
 import { RecordStore } from '../stock/record-store.js';
 import { fieldError, notFound } from '../errors/request-error.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
 import { PhotoFiles } from '../files/photo-files.js';
 import { preparePhoto } from './photo-image.js';
@@ -87,7 +87,7 @@ export class PhotosService {
     };
   }
 
-  caption(input: CaptionPhotoInput, keeper: SignedInKeeper): Promise<PhotoRow> {
+  caption(input: CaptionPhotoInput, person: SignedInPerson): Promise<PhotoRow> {
     const changes = given<Partial<PhotoRow>>({
       ...(input.caption !== undefined && { caption: checkedCaption(input.caption) }),
       ...(input.takenOn !== undefined && { takenOn: input.takenOn }),
@@ -99,15 +99,15 @@ export class PhotosService {
         input.id,
         input.revision,
         changes,
-        keeper.name,
+        person.name,
       ),
     );
   }
 
-  withdraw(input: WithdrawInput, keeper: SignedInKeeper): Promise<PhotoRow> {
+  withdraw(input: WithdrawInput, person: SignedInPerson): Promise<PhotoRow> {
     const { id, reason, revision } = input;
     return this.dataSource.transaction((m) =>
-      this.records.withdraw<PhotoRow>(m, photoRecord, id, reason, keeper.name, revision),
+      this.records.withdraw<PhotoRow>(m, photoRecord, id, reason, person.name, revision),
     );
   }
 

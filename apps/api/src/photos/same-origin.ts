@@ -2,7 +2,7 @@ import type { Request } from 'express';
 import { RequestError } from '../errors/request-error.js';
 
 /**
- * Refuses what another site's page sent with this keeper's cookie. The cookie is `SameSite=Strict` and a PUT needs a permission that this
+ * Refuses what another site's page sent with this person's cookie. The cookie is `SameSite=Strict` and a PUT needs a permission that this
  * server gives nobody, so this is the third lock on the door. Programs without a browser send neither header.
  */
 export const expectSameOrigin = (req: Request): void => {

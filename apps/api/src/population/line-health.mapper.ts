@@ -55,6 +55,11 @@ export const toFigures = (
   const { members, inUse } = stock.task;
   const named = fishOf(stock);
   const basis = (i: number) => basisOfInbreeding(stock.pedigree, stock.task.unknown, i);
+  const oneOf = (i: number) => ({
+    fish: named(i),
+    inbreedingCoefficient: inbreeding[i] ?? 0,
+    inbreedingBasis: basis(i),
+  });
   return {
     inbreeding: toFigure(health.inbreeding),
     lowestInbreeding: health.inbreeding.lowest,
@@ -81,25 +86,10 @@ export const toFigures = (
     points:
       members.length > MOST_POINTS
         ? null
-        : Array.from(members, (i) => ({
-            fish: named(i),
-            generation: generation[i] ?? 0,
-            inbreedingCoefficient: inbreeding[i] ?? 0,
-            inbreedingBasis: basis(i),
-          })),
+        : Array.from(members, (i) => ({ ...oneOf(i), generation: generation[i] ?? 0 })),
     rate: toRate(health.rate),
     sharesOverTime: toShares(health, named),
-    founders: largestFirst(
-      health.founders.map((founder) => ({
-        ...toSource(founder, named),
-        contribution: founder.contribution,
-        retention: founder.retention,
-        survival: founder.survival,
-        standardError: founder.standardError,
-      })),
-      (founder) => founder.contribution,
-      (founder) => founder.fish,
-    ),
+    founders: toFounders(health, named),
     ancestors: health.ancestors.slice(0, MOST_ANCESTORS).map((ancestor) => ({
       ...toSource(ancestor, named),
       marginal: ancestor.marginal,
@@ -111,26 +101,39 @@ export const toFigures = (
       sires: toUnequal(health.overContributors.sires, named),
       dams: toUnequal(health.overContributors.dams, named),
     },
-    rarestFounders: health.rarestFounders.map((founder) => ({
-      ...toSource(founder, named),
-      contribution: founder.contribution,
-      moreAsMuch: founder.moreAsMuch,
-      carriers: largestFirst(
-        founder.carriers.map(({ fish, share }) => ({ fish: named(fish), share })),
-        ({ share }) => share,
-        ({ fish }) => fish,
-      ),
-    })),
-    kinship: Array.from(inUse, (i, k) => ({
-      fish: named(i),
-      meanKinship: kinship[k] ?? 0,
-      inbreedingCoefficient: inbreeding[i] ?? 0,
-      inbreedingBasis: basis(i),
-    })).sort((a, b) => a.meanKinship - b.meanKinship || a.fish.tag.localeCompare(b.fish.tag, 'en')),
+    rarestFounders: toRarest(health, named),
+    kinship: Array.from(inUse, (i, k) => ({ ...oneOf(i), meanKinship: kinship[k] ?? 0 })).sort(
+      (a, b) => a.meanKinship - b.meanKinship || a.fish.tag.localeCompare(b.fish.tag, 'en'),
+    ),
   };
 };
 
 type Named = (index: number) => NamedFishModel;
+
+const toFounders = ({ founders }: LineAnswer['health'], named: Named) =>
+  largestFirst(
+    founders.map((founder) => ({
+      ...toSource(founder, named),
+      contribution: founder.contribution,
+      retention: founder.retention,
+      survival: founder.survival,
+      standardError: founder.standardError,
+    })),
+    (founder) => founder.contribution,
+    (founder) => founder.fish,
+  );
+
+const toRarest = ({ rarestFounders }: LineAnswer['health'], named: Named) =>
+  rarestFounders.map((founder) => ({
+    ...toSource(founder, named),
+    contribution: founder.contribution,
+    moreAsMuch: founder.moreAsMuch,
+    carriers: largestFirst(
+      founder.carriers.map(({ fish, share }) => ({ fish: named(fish), share })),
+      ({ share }) => share,
+      ({ fish }) => fish,
+    ),
+  }));
 
 const fishOf =
   ({ pedigree, fish }: LineStock): Named =>

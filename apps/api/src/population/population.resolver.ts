@@ -1,7 +1,7 @@
 import { Args, ID, Parent, Query, ResolveField, Resolver } from '@nestjs/graphql';
-import { CurrentKeeper } from '../accounts/session.guard.js';
+import { CurrentPerson } from '../accounts/session.guard.js';
 import { FishModel } from '../shapes/fish.model.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { InbreedingSourcesModel } from './inbreeding-sources.model.js';
 import { InbreedingSourcesService } from './inbreeding-sources.service.js';
 import { toLineHealth } from './line-health.mapper.js';
@@ -33,10 +33,10 @@ export class PopulationResolver {
   async lineHealth(
     @Args('lineId', { type: () => ID, description: 'The line.' }) lineId: string,
     @Args('includeUnsorted', UNSORTED) includeUnsorted: boolean,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<LineHealthModel> {
     return toLineHealth(
-      await this.health.of(lineId, includeUnsorted, keeper.name),
+      await this.health.of(lineId, includeUnsorted, person.name),
       includeUnsorted,
     );
   }

@@ -1,6 +1,6 @@
 import { Args, Context, Float, Int, Parent, ResolveField, Resolver } from '@nestjs/graphql';
-import { KeeperLoader } from '../stock/keeper.loader.js';
-import { KeeperModel } from '../accounts/session.model.js';
+import { PersonLoader } from '../stock/person.loader.js';
+import { PersonModel } from '../accounts/session.model.js';
 import { notFound } from '../errors/request-error.js';
 import { FishPlace, InbreedingBasis } from '../graphql/enums.js';
 import { GenotypeLoader } from '../stock/genotype.loader.js';
@@ -29,36 +29,36 @@ export class FishFieldsResolver {
     private readonly fish: FishLoader,
     private readonly spawns: SpawnLoader,
     private readonly lines: LineLoader,
-    private readonly keepers: KeeperLoader,
+    private readonly people: PersonLoader,
     private readonly scoreLoader: ScoreLoader,
     private readonly genotypeLoader: GenotypeLoader,
     private readonly pedigrees: PedigreeService,
     private readonly explanations: ExplanationMapper,
   ) {}
 
-  @ResolveField(() => KeeperModel, { description: 'Whose record it is.' })
-  async keeper(@Parent() fish: FishModel, @Context() context: object): Promise<KeeperModel> {
-    const row = await this.keepers.byId.of(context).load(fish.keeperId);
-    if (row === null) throw notFound('keeper', fish.keeperId);
+  @ResolveField(() => PersonModel, { description: 'Whose record it is.' })
+  async person(@Parent() fish: FishModel, @Context() context: object): Promise<PersonModel> {
+    const row = await this.people.byId.of(context).load(fish.personId);
+    if (row === null) throw notFound('person', fish.personId);
     return row;
   }
 
-  @ResolveField(() => KeeperModel, {
+  @ResolveField(() => PersonModel, {
     nullable: true,
     description: 'With whom it swims, or swam when it died; null when that is not known.',
   })
   async swimsWith(
     @Parent() fish: FishModel,
     @Context() context: object,
-  ): Promise<KeeperModel | null> {
-    return fish.swimsWithId === null ? null : this.keepers.byId.of(context).load(fish.swimsWithId);
+  ): Promise<PersonModel | null> {
+    return fish.swimsWithId === null ? null : this.people.byId.of(context).load(fish.swimsWithId);
   }
 
   @ResolveField(() => FishPlace, { description: 'Where it swims, or swam when it died.' })
   async place(@Parent() fish: FishModel, @Context() context: object): Promise<FishPlace> {
-    const keeper = await this.swimsWith(fish, context);
-    if (keeper === null) return FishPlace.UNKNOWN;
-    return keeper.here ? FishPlace.HERE : FishPlace.PARTNER;
+    const person = await this.swimsWith(fish, context);
+    if (person === null) return FishPlace.UNKNOWN;
+    return person.here ? FishPlace.HERE : FishPlace.PARTNER;
   }
 
   @ResolveField(() => LineModel, { nullable: true, description: 'Its line.' })

@@ -1,5 +1,5 @@
 import type { Type } from '@nestjs/common';
-import { Parent, ResolveField, Resolver } from '@nestjs/graphql';
+import { Context, Parent, ResolveField, Resolver } from '@nestjs/graphql';
 import { toHistoryEntry } from '../shapes/history.mapper.js';
 import { HistoryEntryModel } from '../shapes/history.model.js';
 import { HistoryService } from '../stock/history.service.js';
@@ -14,8 +14,11 @@ export const historyOf = (model: Type<{ id: string }>): Type => {
       description:
         'Every change of its record, newest first; refused beyond 500, which the query history reads.',
     })
-    async history(@Parent() record: { id: string }): Promise<HistoryEntryModel[]> {
-      return (await this.histories.of(record.id)).map(toHistoryEntry);
+    async history(
+      @Parent() record: { id: string },
+      @Context() context: object,
+    ): Promise<HistoryEntryModel[]> {
+      return (await this.histories.of(record.id, context)).map(toHistoryEntry);
     }
   }
   return HistoryFieldResolver;

@@ -1,6 +1,6 @@
 import { Context, Float, Int, Parent, ResolveField, Resolver } from '@nestjs/graphql';
-import { KeeperLoader } from '../stock/keeper.loader.js';
-import { KeeperModel } from '../accounts/session.model.js';
+import { PersonLoader } from '../stock/person.loader.js';
+import { PersonModel } from '../accounts/session.model.js';
 import { notFound } from '../errors/request-error.js';
 import { FishLoader } from '../stock/fish.loader.js';
 import { toFish } from '../shapes/fish.mapper.js';
@@ -29,15 +29,15 @@ export class SpawnFieldsResolver {
     private readonly loader: SpawnLoader,
     private readonly fishLoader: FishLoader,
     private readonly lines: LineLoader,
-    private readonly keepers: KeeperLoader,
+    private readonly people: PersonLoader,
     private readonly pairings: PairingLoader,
     private readonly pedigrees: PedigreeService,
   ) {}
 
-  @ResolveField(() => KeeperModel, { description: 'Whose record it is.' })
-  async keeper(@Parent() spawn: SpawnModel, @Context() context: object): Promise<KeeperModel> {
-    const row = await this.keepers.byId.of(context).load(spawn.keeperId);
-    if (row === null) throw notFound('keeper', spawn.keeperId);
+  @ResolveField(() => PersonModel, { description: 'Whose record it is.' })
+  async person(@Parent() spawn: SpawnModel, @Context() context: object): Promise<PersonModel> {
+    const row = await this.people.byId.of(context).load(spawn.personId);
+    if (row === null) throw notFound('person', spawn.personId);
     return row;
   }
 

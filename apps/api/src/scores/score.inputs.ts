@@ -92,7 +92,10 @@ export class RecordScoresInput {
   @Field(() => DateScalar, { description: 'Day.' })
   scoredOn: string;
 
-  @Field(() => String, { nullable: true, description: 'Who looked; the keeper when absent.' })
+  @Field(() => String, {
+    nullable: true,
+    description: 'Who looked; the person signed in when absent.',
+  })
   scorer?: string | null;
 
   @Field(() => [ScoreEntryInput], { description: 'The lines.' })

@@ -1,10 +1,10 @@
 import { Args, Context, Mutation, Parent, Query, ResolveField, Resolver } from '@nestjs/graphql';
-import { CurrentKeeper } from '../accounts/session.guard.js';
+import { CurrentPerson } from '../accounts/session.guard.js';
 import { notFound } from '../errors/request-error.js';
 import { FishLoader } from '../stock/fish.loader.js';
 import { toFish } from '../shapes/fish.mapper.js';
 import { FishModel } from '../shapes/fish.model.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { WithdrawInput } from '../graphql/withdraw.input.js';
 import {
   CorrectScoreInput,
@@ -42,9 +42,9 @@ export class ScoresResolver {
   @Mutation(() => TraitDefinitionModel, { description: 'Defines a new trait.' })
   async createTrait(
     @Args('input', { description: 'The trait.' }) input: CreateTraitInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<TraitDefinitionModel> {
-    return toTrait(await this.traitsService.create(input, keeper));
+    return toTrait(await this.traitsService.create(input, person));
   }
 
   @Mutation(() => TraitDefinitionModel, {
@@ -52,9 +52,9 @@ export class ScoresResolver {
   })
   async correctTrait(
     @Args('input', { description: 'What changes.' }) input: CorrectTraitInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<TraitDefinitionModel> {
-    return toTrait(await this.traitsService.correct(input, keeper));
+    return toTrait(await this.traitsService.correct(input, person));
   }
 
   @Mutation(() => TraitDefinitionModel, {
@@ -62,9 +62,9 @@ export class ScoresResolver {
   })
   async withdrawTrait(
     @Args('input', { description: 'Which and why.' }) input: WithdrawInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<TraitDefinitionModel> {
-    return toTrait(await this.traitsService.withdraw(input, keeper));
+    return toTrait(await this.traitsService.withdraw(input, person));
   }
 
   @Mutation(() => [ScoreModel], {
@@ -72,9 +72,9 @@ export class ScoresResolver {
   })
   async recordScores(
     @Args('input', { description: 'The sheet.' }) input: RecordScoresInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<ScoreModel[]> {
-    return (await this.scores.record(input, keeper)).map(toScore);
+    return (await this.scores.record(input, person)).map(toScore);
   }
 
   @Mutation(() => ScoreModel, {
@@ -82,17 +82,17 @@ export class ScoresResolver {
   })
   async correctScore(
     @Args('input', { description: 'The right value and the reason.' }) input: CorrectScoreInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<ScoreModel> {
-    return toScore(await this.scores.correct(input, keeper));
+    return toScore(await this.scores.correct(input, person));
   }
 
   @Mutation(() => ScoreModel, { description: 'Withdraws a score.' })
   async withdrawScore(
     @Args('input', { description: 'Which and why.' }) input: WithdrawInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<ScoreModel> {
-    return toScore(await this.scores.withdraw(input, keeper));
+    return toScore(await this.scores.withdraw(input, person));
   }
 
   @ResolveField(() => TraitDefinitionModel, { description: 'The trait scored.' })

@@ -10,7 +10,7 @@ import { RecordStore } from '../stock/record-store.js';
 import { onceAnEntry } from '../stock/once-an-entry.js';
 import { FieldChecks } from '../errors/field-checks.js';
 import { fieldError } from '../errors/request-error.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
 import type { ScoreRow, TraitDefinitionRow } from '../stock/rows/score.entity.js';
 import type { CorrectScoreInput, RecordScoresInput } from './score.inputs.js';
@@ -72,14 +72,14 @@ export class ScoresService {
     private readonly clock: Clock,
   ) {}
 
-  record(input: RecordScoresInput, keeper: SignedInKeeper): Promise<KnownScore[]> {
+  record(input: RecordScoresInput, person: SignedInPerson): Promise<KnownScore[]> {
     if (input.entries.length === 0)
       throw fieldError({ field: 'entries', message: 'Score at least one trait.' });
-    const sent = { id: input.entryId, kind: 'scores' as const, keeper };
+    const sent = { id: input.entryId, kind: 'scores' as const, person };
     return this.dataSource.transaction(async (m) => {
       const ids = await onceAnEntry(m, sent, {
         apply: async () => {
-          const recordIds = (await this.recordIn(m, input, keeper)).map((row) => row.id);
+          const recordIds = (await this.recordIn(m, input, person)).map((row) => row.id);
           return { answer: recordIds, recordIds };
         },
         again: (recordIds) => Promise.resolve(recordIds),
@@ -93,7 +93,7 @@ export class ScoresService {
   async recordIn(
     m: EntityManager,
     input: RecordScoresInput,
-    keeper: SignedInKeeper,
+    person: SignedInPerson,
     scoringId: string | null = null,
   ): Promise<KnownScore[]> {
     const fish = await this.records.find(m, fishRecord, input.fishId);
@@ -118,11 +118,11 @@ export class ScoresService {
         value: entry.value,
         scoredOn: input.scoredOn,
         ageDays: ageInDays(fish.hatchDate, input.scoredOn),
-        scorer: trimmed(input.scorer) ?? keeper.name,
+        scorer: trimmed(input.scorer) ?? person.name,
         note: trimmed(entry.note) ?? null,
         scoringId,
       };
-      ids.push((await this.records.create<ScoreRow>(m, scoreRecord, row, keeper.name)).id);
+      ids.push((await this.records.create<ScoreRow>(m, scoreRecord, row, person.name)).id);
     }
     const rows = await scoresById(m, ids);
     return rows.map((row) => Object.assign(row, { corrected: false }));
@@ -145,7 +145,7 @@ export class ScoresService {
     return traits;
   }
 
-  correct(input: CorrectScoreInput, keeper: SignedInKeeper): Promise<KnownScore> {
+  correct(input: CorrectScoreInput, person: SignedInPerson): Promise<KnownScore> {
     const reason = trimmed(input.reason) ?? null;
     if (reason === null)
       throw fieldError({ field: 'reason', message: 'Say what was wrong with the score.' });
@@ -168,19 +168,19 @@ export class ScoresService {
         correctsId: old.id,
         scoringId,
       };
-      const saved = await this.records.create<ScoreRow>(m, scoreRecord, row, keeper.name);
+      const saved = await this.records.create<ScoreRow>(m, scoreRecord, row, person.name);
       return Object.assign(saved, { corrected: false });
     });
   }
 
-  async withdraw(input: WithdrawInput, keeper: SignedInKeeper): Promise<KnownScore> {
+  async withdraw(input: WithdrawInput, person: SignedInPerson): Promise<KnownScore> {
     const row = await this.dataSource.transaction((m) =>
       this.records.withdraw<ScoreRow>(
         m,
         scoreRecord,
         input.id,
         input.reason,
-        keeper.name,
+        person.name,
         input.revision,
       ),
     );

@@ -6,7 +6,7 @@ import { RecordStore } from '../stock/record-store.js';
 import { orTaken } from '../database/unique.js';
 import { FieldChecks } from '../errors/field-checks.js';
 import { fieldError } from '../errors/request-error.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
 import type { TraitDefinitionRow, TraitGrade } from '../stock/rows/score.entity.js';
 import type { CorrectTraitInput, CreateTraitInput } from './score.inputs.js';
@@ -72,7 +72,7 @@ export class TraitsService {
     return traitsByName(this.dataSource.manager, includeWithdrawn);
   }
 
-  create(input: CreateTraitInput, keeper: SignedInKeeper): Promise<TraitDefinitionRow> {
+  create(input: CreateTraitInput, person: SignedInPerson): Promise<TraitDefinitionRow> {
     const checks = new FieldChecks();
     if (!/^[a-z][a-z0-9_]{0,39}$/.test(input.key))
       checks.refuse(
@@ -86,7 +86,7 @@ export class TraitsService {
     checks.expectNone();
     const row = {
       id: input.id ?? randomUUID(),
-      keeperId: keeper.id,
+      keeperId: person.id,
       key: input.key,
       name: input.name.trim(),
       kind: input.kind,
@@ -100,7 +100,7 @@ export class TraitsService {
       grades,
     };
     const save = this.dataSource.transaction((m) =>
-      this.records.create<TraitDefinitionRow>(m, traitRecord, row, keeper.name),
+      this.records.create<TraitDefinitionRow>(m, traitRecord, row, person.name),
     );
     return orTaken(
       save,
@@ -110,7 +110,7 @@ export class TraitsService {
     );
   }
 
-  correct(input: CorrectTraitInput, keeper: SignedInKeeper): Promise<TraitDefinitionRow> {
+  correct(input: CorrectTraitInput, person: SignedInPerson): Promise<TraitDefinitionRow> {
     return this.dataSource.transaction(async (m): Promise<TraitDefinitionRow> => {
       const row = await this.records.find(m, traitRecord, input.id);
       const checks = new FieldChecks();
@@ -149,19 +149,19 @@ export class TraitsService {
         input.id,
         input.revision,
         changes,
-        keeper.name,
+        person.name,
       );
     });
   }
 
-  withdraw(input: WithdrawInput, keeper: SignedInKeeper): Promise<TraitDefinitionRow> {
+  withdraw(input: WithdrawInput, person: SignedInPerson): Promise<TraitDefinitionRow> {
     return this.dataSource.transaction((m) =>
       this.records.withdraw<TraitDefinitionRow>(
         m,
         traitRecord,
         input.id,
         input.reason,
-        keeper.name,
+        person.name,
         input.revision,
       ),
     );

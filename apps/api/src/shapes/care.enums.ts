@@ -9,7 +9,7 @@ export const CareStepKind = {
 export type CareStepKind = (typeof CareStepKind)[keyof typeof CareStepKind];
 registerEnumType(CareStepKind, {
   name: 'CareStepKind',
-  description: 'What a step of care asks of the keeper.',
+  description: 'What a step of care asks for.',
   valuesMap: {
     PREPARE: { description: 'Get something ready.' },
     DO: { description: 'Do something to the tank or the fish.' },
@@ -26,7 +26,7 @@ registerEnumType(CareBasisKind, {
   valuesMap: {
     PRACTICE: { description: 'Common practice, with no published source.' },
     PUBLISHED: { description: 'A publication, with its conditions.' },
-    OWN: { description: "The keeper's own." },
+    OWN: { description: "The person's own." },
   },
 });
 

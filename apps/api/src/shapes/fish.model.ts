@@ -7,7 +7,7 @@ import { RecordModel } from './record.model.js';
 @ObjectType('Fish', { description: 'A fish with a record of its own.' })
 export class FishModel extends RecordModel {
   @Field(() => String, {
-    description: "What people call it; unique in one keeper's stock and never reused.",
+    description: "What people call it; unique in one person's stock and never reused.",
   })
   tag: string;
 
@@ -53,7 +53,7 @@ export class FishModel extends RecordModel {
   @Field(() => Date, { description: 'When the record was made.' })
   createdAt: Date;
 
-  keeperId: string;
+  personId: string;
   lineId: string | null;
   spawnId: string | null;
   swimsWithId: string | null;

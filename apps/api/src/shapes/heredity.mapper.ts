@@ -32,7 +32,7 @@ const orNull = (texts: readonly string[]): string | null =>
 
 const looks = (locus: Locus): { genotype: string; phenotype: string }[] => {
   if (!locus.computable) return [];
-  // A withdrawn locus of the keeper's stays readable; the lib would refuse it as an input.
+  // A withdrawn locus of the person's stays readable; the lib would refuse it as an input.
   const readable: Locus = { ...locus, status: 'current' };
   return allGenotypes(readable).map((genotype) => ({
     genotype: formatGenotype(readable, genotype),
@@ -52,7 +52,7 @@ const asSentence = (text: string): string =>
 
 export const toLocus = (locus: Locus): LocusModel => ({
   id: locus.id,
-  own: locus.origin === 'keeper',
+  own: locus.origin === 'own',
   version: locus.version,
   isWithdrawn: locus.status === 'withdrawn',
   recordId: null,
@@ -67,15 +67,15 @@ export const toLocus = (locus: Locus): LocusModel => ({
   })),
   name: locus.name,
   alleles: locus.alleles.map(({ id, symbol, name }) => ({ id, symbol, name })),
-  // A keeper states looks, not dominance: it follows from them, and anew with each revision.
+  // A person states looks, not dominance: it follows from them, and anew with each revision.
   dominance:
-    locus.origin === 'keeper' && locus.dominance === 'unknown'
+    locus.origin === 'own' && locus.dominance === 'unknown'
       ? dominanceOfLooks(locus)
       : locus.dominance,
   phenotypes: looks(locus),
   computable: locus.computable,
   whyNotComputable: locus.whyNot ?? null,
-  confidence: locus.origin === 'keeper' ? 'own' : locus.confidence,
+  confidence: locus.origin === 'own' ? 'own' : locus.confidence,
   confidenceNote: locus.dominanceNote === '' ? null : locus.dominanceNote,
   epistasis: orNull([...locus.interplay, ...locus.hiddenBy.map((h) => asSentence(h.why))]),
   risks: orNull(locus.risks),

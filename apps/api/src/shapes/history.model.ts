@@ -34,7 +34,7 @@ export class HistoryEntryModel {
   @Field(() => Date, { description: 'When.' })
   at: Date;
 
-  @Field(() => String, { description: 'Name of the keeper who did it.' })
+  @Field(() => String, { description: 'Name of the person who did it.' })
   by: string;
 
   @Field(() => String, {

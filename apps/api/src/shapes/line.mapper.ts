@@ -8,6 +8,6 @@ export const toLine = (row: LineRow): LineModel => ({
   name: row.name,
   goal: row.goal,
   revision: row.revision,
-  keeperId: row.keeperId,
+  personId: row.keeperId,
   withdrawn: toWithdrawal(row),
 });

@@ -7,7 +7,7 @@ import { RecordModel } from './record.model.js';
   description: 'A line: fish bred towards one goal, with a code that starts their tags.',
 })
 export class LineModel extends RecordModel {
-  @Field(() => String, { description: "Short code, unique in one keeper's stock." })
+  @Field(() => String, { description: "Short code, unique in one person's stock." })
   code: string;
 
   @Field(() => String, { description: 'Name.' })
@@ -16,7 +16,7 @@ export class LineModel extends RecordModel {
   @Field(() => String, { nullable: true, description: 'What the line is bred for.' })
   goal: string | null;
 
-  keeperId: string;
+  personId: string;
 }
 
 @InputType({ description: 'A new line.' })

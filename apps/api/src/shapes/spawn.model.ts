@@ -36,7 +36,7 @@ export class SpawnModel extends RecordModel {
   @Field(() => String, { nullable: true, description: 'Why it failed.' })
   failedReason: string | null;
 
-  keeperId: string;
+  personId: string;
   lineId: string | null;
   sireId: string | null;
   damId: string | null;

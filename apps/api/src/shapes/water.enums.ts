@@ -32,7 +32,7 @@ export const WaterStanding = {
 export type WaterStanding = (typeof WaterStanding)[keyof typeof WaterStanding];
 registerEnumType(WaterStanding, {
   name: 'WaterStanding',
-  description: 'Un-ionised ammonia of a reading against the keeper’s limit.',
+  description: 'Un-ionised ammonia of a reading against the limit that is set.',
   valuesMap: {
     UNDER: { description: 'At most half the limit.' },
     NEAR: { description: 'Above half the limit, and not over it.' },
@@ -47,7 +47,7 @@ export const TrustState = { FRESH: 'fresh', AGEING: 'ageing', OLD: 'old' } as co
 export type TrustState = (typeof TrustState)[keyof typeof TrustState];
 registerEnumType(TrustState, {
   name: 'TrustState',
-  description: 'How far a reading still speaks for its water, by the keeper’s rule.',
+  description: 'How far a reading still speaks for its water, by the rule that is set.',
   valuesMap: {
     FRESH: { description: 'In the first half of its time.' },
     AGEING: { description: 'In the second half.' },
@@ -74,7 +74,7 @@ registerEnumType(WaterAlertKind, {
     NITRATE: { description: 'Nitrate at or above its guide.' },
     NEW_WATER: {
       description:
-        'Under the limit, but a usual change with the keeper’s new water could take it over.',
+        'Under the limit, but a usual change with the person’s new water could take it over.',
     },
     READING_OLD: { description: 'The latest reading is past its time.' },
   },
@@ -89,7 +89,7 @@ export const ChangeOutcome = {
 export type ChangeOutcome = (typeof ChangeOutcome)[keyof typeof ChangeOutcome];
 registerEnumType(ChangeOutcome, {
   name: 'ChangeOutcome',
-  description: 'What changes of water with the keeper’s own new water can do.',
+  description: 'What changes of water with the person’s own new water can do.',
   valuesMap: {
     NOT_NEEDED: { description: 'Not over the limit.' },
     OFFERED: {

@@ -4,7 +4,7 @@ import { readShareFile } from './share-file.js';
 
 const id = '11111111-1111-4111-8111-111111111111';
 const other = '33333333-3333-4333-8333-333333333333';
-const keeperId = '22222222-2222-4222-8222-222222222222';
+const personId = '22222222-2222-4222-8222-222222222222';
 
 const locus = {
   id: 'spot',
@@ -31,10 +31,10 @@ const everyPart = {
 
 const fileWith = (group: string, record: object, version = 2): string => {
   const groups = Object.fromEntries(sharedKinds.map((kind) => [kind.group, [] as unknown[]]));
-  const lines = [{ id, keeperId, code: 'R', name: 'Red' }];
+  const lines = [{ id, keeperId: personId, code: 'R', name: 'Red' }];
   return JSON.stringify({
     ...{ format: 'linewright-line', version, exportedAt: '2026-01-05T00:00:00.000Z' },
-    ...{ keeper: { id: keeperId, name: 'Them' }, keepers: [], lineId: id },
+    ...{ keeper: { id: personId, name: 'Them' }, keepers: [], lineId: id },
     records: {
       ...groups,
       lines,
@@ -43,7 +43,7 @@ const fileWith = (group: string, record: object, version = 2): string => {
   });
 };
 const ofLocus = (definition: object): string =>
-  fileWith('ownLoci', { id: other, keeperId, locusId: 'spot', definition });
+  fileWith('ownLoci', { id: other, keeperId: personId, locusId: 'spot', definition });
 const refused = (text: string): string => {
   try {
     readShareFile(text);

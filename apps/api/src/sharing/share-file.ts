@@ -18,7 +18,7 @@ const UNKNOWN = 'unknown';
 /** The shared fields of one record, and its id; empty fields are `null`. */
 export type SharedRecord = Readonly<Record<string, unknown>> & { readonly id: string };
 
-export interface SharedKeeper {
+export interface SharedPerson {
   readonly id: string;
   readonly name: string;
 }
@@ -29,9 +29,9 @@ export interface ShareFile {
   readonly version: number;
   readonly exportedAt: string;
   /** Who sends it. */
-  readonly keeper: SharedKeeper;
-  /** Every keeper whose records are in it. */
-  readonly keepers: readonly SharedKeeper[];
+  readonly keeper: SharedPerson;
+  /** Every person whose records are in it. */
+  readonly keepers: readonly SharedPerson[];
   readonly lineId: string;
   readonly records: Readonly<Record<ShareGroup, readonly SharedRecord[]>>;
   /** Record id to the fingerprint of what the sender last agreed on with a partner. */
@@ -47,7 +47,7 @@ const invalid = (message: string): RequestError =>
 
 /** Records of one group, and people, in one file. */
 const MOST_RECORDS = 200_000;
-const MOST_KEEPERS = 1_000;
+const MOST_PEOPLE = 1_000;
 
 /** One record as its kind has it; empty fields are `null`, keys that the format does not know are left out. */
 const recordShape = (kind: SharedKind): z.ZodType<SharedRecord> =>
@@ -72,7 +72,7 @@ const recordsShape = (version: number) =>
     ),
   );
 
-const keeperShape = z.object({
+const personShape = z.object({
   id: shapes.id,
   name: shapes.name.refine((name) => name.trim() !== '', 'it is empty'),
 });
@@ -84,8 +84,8 @@ const versionShape = z.object({ version: z.int().min(OLDEST_VERSION).max(SHARE_V
 const shapeOf = (version: number) =>
   z.object({
     exportedAt: shapes.instant,
-    keeper: keeperShape,
-    keepers: z.array(keeperShape).max(MOST_KEEPERS),
+    keeper: personShape,
+    keepers: z.array(personShape).max(MOST_PEOPLE),
     lineId: shapes.id,
     records: recordsShape(version),
     agreed: z.record(shapes.id, z.string().max(LENGTHS.word)).default({}),

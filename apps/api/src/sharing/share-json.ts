@@ -44,7 +44,7 @@ export const frequencies = frequenciesShape
   })
   .transform(inOrder);
 
-/** A locus as its keeper defined it, without the number of its version: versions are counted in each install. */
+/** A locus as a person defined it, without the number of its version: versions are counted in each install. */
 export const ownLocus = locusDefinitionShape
   .extend({ status: z.string().nullish() })
   .transform(({ status, ...read }, context) => {

@@ -5,9 +5,9 @@ import { outcomeOf } from './share-plan.js';
 
 const line = sharedKinds[0]!;
 const id = '11111111-1111-4111-8111-111111111111';
-const keeperId = '22222222-2222-4222-8222-222222222222';
+const personId = '22222222-2222-4222-8222-222222222222';
 const record = (name: string, more: object = {}): SharedRecord =>
-  canonicalRecord(line, { id, keeperId, code: 'R', name, ...more });
+  canonicalRecord(line, { id, keeperId: personId, code: 'R', name, ...more });
 const hash = (name: string): string => contentHash(line, record(name));
 const day = (n: number): Date => new Date(Date.UTC(2026, 0, n));
 
@@ -47,7 +47,7 @@ describe('what becomes of a record', () => {
     expect(outcome('b', 'b', 'a', 'a', 1)).toBe('kept_local');
   });
 
-  it('never changes the keeper', () => {
+  it('never changes the person', () => {
     const moved = record('a', { keeperId: id });
     const result = outcomeOf(
       line,
@@ -73,10 +73,10 @@ describe('reading a line file', () => {
     format: 'linewright-line',
     version: 1,
     exportedAt: '2026-01-05T00:00:00.000Z',
-    keeper: { id: keeperId, name: 'Them' },
+    keeper: { id: personId, name: 'Them' },
     keepers: [],
     lineId: id,
-    records: { ...groups, lines: [{ id, keeperId, code: 'R', name: 'Red' }] },
+    records: { ...groups, lines: [{ id, keeperId: personId, code: 'R', name: 'Red' }] },
   };
 
   it('takes a whole file', () => {
@@ -87,11 +87,14 @@ describe('reading a line file', () => {
     ['no JSON', '{'],
     ['another format', JSON.stringify({ ...good, format: 'x' })],
     ['a later version', JSON.stringify({ ...good, version: 4 })],
-    ['no line', JSON.stringify({ ...good, lineId: keeperId })],
+    ['no line', JSON.stringify({ ...good, lineId: personId })],
     ['a group missing', JSON.stringify({ ...good, records: { lines: good.records.lines } })],
     [
       'a record without its name',
-      JSON.stringify({ ...good, records: { ...groups, lines: [{ id, keeperId, code: 'R' }] } }),
+      JSON.stringify({
+        ...good,
+        records: { ...groups, lines: [{ id, keeperId: personId, code: 'R' }] },
+      }),
     ],
     [
       'an id twice',
@@ -106,7 +109,7 @@ describe('reading a line file', () => {
         ...good,
         records: {
           ...good.records,
-          fish: [{ id: keeperId, keeperId, tag: 'A', sex: 'boy', disposition: 'keeper' }],
+          fish: [{ id: personId, keeperId: personId, tag: 'A', sex: 'boy', disposition: 'keeper' }],
         },
       }),
     ],

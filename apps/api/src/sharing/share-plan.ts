@@ -83,7 +83,7 @@ export const asTold = (
  *
  * A side has changed a record when its content differs from what the two last agreed on. Changed there only: theirs is
  * taken. Changed here only: ours stays. Changed on both sides, or never agreed on: a conflict, and ours stays until a
- * person decides. A record never changes its keeper by a file.
+ * person decides. A record never changes its person by a file.
  */
 export const outcomeOf = (
   kind: SharedKind,

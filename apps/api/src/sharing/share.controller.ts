@@ -1,7 +1,7 @@
 import { Controller, Get, Header, Param, StreamableFile, UseGuards } from '@nestjs/common';
-import { CurrentKeeper, SessionGuard } from '../accounts/session.guard.js';
+import { CurrentPerson, SessionGuard } from '../accounts/session.guard.js';
 import { notFound } from '../errors/request-error.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { ShareService } from './share.service.js';
 
 const isUuid = (text: string): boolean => /^[\da-f]{8}(-[\da-f]{4}){3}-[\da-f]{12}$/i.test(text);
@@ -14,11 +14,11 @@ export class ShareController {
   @Get('line/:id.json')
   @Header('cache-control', 'no-store')
   async line(
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
     @Param('id') id: string,
   ): Promise<StreamableFile> {
     if (!isUuid(id)) throw notFound('line', id);
-    const file = await this.sharing.exportLine(id, keeper);
+    const file = await this.sharing.exportLine(id, person);
     return new StreamableFile(Buffer.from(`${JSON.stringify(file, null, 1)}\n`), {
       type: 'application/json; charset=utf-8',
       disposition: 'attachment; filename="line.json"',

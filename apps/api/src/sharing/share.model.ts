@@ -42,7 +42,7 @@ export class ShareItemModel {
 @ObjectType('ShareReport', { description: "What a partner's line file brings." })
 export class ShareReportModel {
   @Field(() => String, { description: 'Who sent it.' })
-  keeperName: string;
+  senderName: string;
 
   @Field(() => String, { description: 'Code of the line.' })
   lineCode: string;

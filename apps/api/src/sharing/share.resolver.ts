@@ -1,6 +1,6 @@
 import { Args, Mutation, Resolver } from '@nestjs/graphql';
-import { CurrentKeeper } from '../accounts/session.guard.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import { CurrentPerson } from '../accounts/session.guard.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { toShareReport } from './share.mapper.js';
 import { ShareReportModel } from './share.model.js';
 import { ShareService } from './share.service.js';
@@ -23,9 +23,9 @@ export class ShareResolver {
       "Takes a partner's line file in; records changed on both sides stay as they are here.",
   })
   async acceptShare(
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
     @Args('text', { type: () => String, description: 'All of the text of the file.' }) text: string,
   ): Promise<ShareReportModel> {
-    return toShareReport(await this.sharing.accept(text, keeper));
+    return toShareReport(await this.sharing.accept(text, person));
   }
 }

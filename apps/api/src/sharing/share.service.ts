@@ -4,7 +4,7 @@ import { DataSource, type EntityManager } from 'typeorm';
 import { Clock } from '../clock/clock.js';
 import { insertRecords, tellMany, updateRecords } from '../stock/bulk-insert.js';
 import { RequestError } from '../errors/request-error.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import type { RecordKind } from '../database/record-kind.js';
 import { meetPeople, namesOfPeople } from '../stock/people-rows.js';
 import { taggedParentage } from '../stock/pedigree-rows.js';
@@ -43,7 +43,7 @@ export interface ShareReportItem {
 }
 
 export interface ShareReport {
-  readonly keeperName: string;
+  readonly senderName: string;
   readonly lineCode: string;
   readonly lineName: string;
   readonly added: number;
@@ -83,7 +83,7 @@ export class ShareService {
   ) {}
 
   /** One line with all it needs; what is sent for the first time is noted as agreed. */
-  exportLine(lineId: string, sender: SignedInKeeper): Promise<ShareFile> {
+  exportLine(lineId: string, sender: SignedInPerson): Promise<ShareFile> {
     return this.dataSource.transaction('REPEATABLE READ', async (manager) => {
       const records = await selectLine(manager, lineId);
       const sentAt = this.clock.now();
@@ -95,7 +95,7 @@ export class ShareService {
         manager,
         sent.map((s) => s.id),
       );
-      const keeperIds = new Set(
+      const personIds = new Set(
         sharedKinds.flatMap((kind) =>
           records[kind.group].flatMap((r) =>
             kind.fields.flatMap(({ name, pointsTo }) =>
@@ -104,13 +104,13 @@ export class ShareService {
           ),
         ),
       );
-      const keepers = await namesOfPeople(manager, [...keeperIds] as string[]);
+      const people = await namesOfPeople(manager, [...personIds] as string[]);
       return {
         format: SHARE_FORMAT,
         version: SHARE_VERSION,
         exportedAt: sentAt.toISOString(),
         keeper: { id: sender.id, name: sender.name },
-        keepers,
+        keepers: people,
         lineId,
         records,
         agreed: Object.fromEntries([...agreements].map(([id, { hash }]) => [id, hash])),
@@ -135,14 +135,14 @@ export class ShareService {
   }
 
   /** Takes the file in, in one transaction: conflicts are listed and left as they are here. */
-  async accept(text: string, keeper: SignedInKeeper): Promise<ShareReport> {
+  async accept(text: string, person: SignedInPerson): Promise<ShareReport> {
     const file = await this.read(text);
     return this.dataSource.transaction(async (manager) => {
       // One file at a time, and no parent changed between the check and the end.
       await manager.query(`SELECT 1 FROM install_state WHERE id = 1 FOR UPDATE`);
       const items = await this.plan(manager, file);
       refuseClashes(file, items);
-      await this.write(manager, file, items, keeper.name);
+      await this.write(manager, file, items, person.name);
       await this.checkPedigree(manager);
       return report(file, items, true);
     });
@@ -271,8 +271,8 @@ export class ShareService {
     items: readonly SharePlanItem[],
     by: string,
   ): Promise<void> {
-    const keepers = new Map([...file.keepers, file.keeper].map((k) => [k.id, k]));
-    await meetPeople(manager, [...keepers.values()]);
+    const people = new Map([...file.keepers, file.keeper].map((k) => [k.id, k]));
+    await meetPeople(manager, [...people.values()]);
     for (const kind of sharedKinds) {
       const own = items.filter((item) => item.kind === kind);
       const added = own.filter((item) => item.outcome === 'added').map((item) => item.record);
@@ -397,7 +397,7 @@ const report = (
   const line = file.records.lines.find((l) => l.id === file.lineId);
   const labelOf = labeller(file);
   return {
-    keeperName: file.keeper.name,
+    senderName: file.keeper.name,
     lineCode: textOf(line?.['code']),
     lineName: textOf(line?.['name']),
     added: count('added'),

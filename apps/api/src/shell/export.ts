@@ -27,10 +27,10 @@ const write = async (
 
 await runJob({
   usage: 'npm run export -- FILE.csv [--line CODE]',
-  async run(dataSource, keeper, file, { line, clock, signal }) {
-    const lineId = line === undefined ? undefined : await lineWithCode(dataSource, keeper.id, line);
+  async run(dataSource, person, file, { line, clock, signal }) {
+    const lineId = line === undefined ? undefined : await lineWithCode(dataSource, person.id, line);
     if (lineId === null) throw new ShellError(`There is no line with code "${line}".`);
-    const pieces = await new ExchangeService(dataSource, clock).exportPedigree(keeper, lineId);
+    const pieces = await new ExchangeService(dataSource, clock).exportPedigree(person, lineId);
     let rows = -1;
     const counted = function* (): Generator<string> {
       for (const piece of pieces) {

@@ -43,7 +43,7 @@ const listNotes = (notes: readonly ImportNote[]): void => {
 
 await runJob({
   usage: 'npm run import -- FILE.csv [--owner NAME]',
-  async run(dataSource, keeper, file, { clock, signal }) {
+  async run(dataSource, person, file, { clock, signal }) {
     const read = await readText(file);
     const { text } = read;
     tellEncoding(file, read);
@@ -54,7 +54,7 @@ await runJob({
         fileName: basename(file),
         text,
         columns: [],
-        keeper,
+        person,
         at: clock.now().getTime(),
         day: clock.today(),
         computationId: null,
@@ -68,14 +68,14 @@ await runJob({
       const made = counts!;
       const skipped = made.skippedRows === 0 ? '' : ` ${made.skippedRows} not imported.`;
       process.stdout.write(
-        `${made.fish + made.unchanged} rows read for ${keeper.name}: ${made.fish} fish, ${made.spawns} spawns, ` +
+        `${made.fish + made.unchanged} rows read for ${person.name}: ${made.fish} fish, ${made.spawns} spawns, ` +
           `${made.lines} lines, ${made.traits} traits, ${made.scores} scores recorded; ` +
           `${made.unchanged} fish were there already.${skipped}\n`,
       );
     } catch (error) {
       progress.end();
       if (!(error instanceof RequestError) || error.code !== 'IMPORT_INVALID') throw error;
-      listProblems(await new ExchangeService(dataSource, clock).problems(text, keeper));
+      listProblems(await new ExchangeService(dataSource, clock).problems(text, person));
       return 1;
     }
     return 0;

@@ -4,7 +4,7 @@ import { RefusedAttempts } from '../accounts/refused-attempts.service.js';
 import { SessionService } from '../accounts/session.service.js';
 import type { Clock } from '../clock/clock.js';
 import type { Config } from '../config/config.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 
 /** A message for the person at the shell; its stack says nothing to them. */
 export class ShellError extends Error {}
@@ -16,17 +16,17 @@ export const accountsOf = (dataSource: DataSource, config: Config, clock: Clock)
     config,
   );
 
-/** The keeper that files are read for; with a name and `OWNER_PASSWORD`, made on a database that has none. */
+/** The person that files are read for; with a name and `OWNER_PASSWORD`, made on a database that has none. */
 export const ownerOf = async (
   dataSource: DataSource,
   config: Config,
-  newKeeper: string | undefined,
+  newPerson: string | undefined,
   clock: Clock,
-): Promise<SignedInKeeper> => {
+): Promise<SignedInPerson> => {
   const accounts = accountsOf(dataSource, config, clock);
   const owner = await accounts.owner();
   if (owner !== null) return { id: owner.id, name: owner.name, role: 'owner' };
-  if (newKeeper === undefined) {
+  if (newPerson === undefined) {
     throw new ShellError(
       'This database has no owner yet. Start the program once and set a password, or give --owner NAME and set OWNER_PASSWORD.',
     );
@@ -36,6 +36,6 @@ export const ownerOf = async (
       '--owner makes the owner of an empty database: set OWNER_PASSWORD (at least 10 characters) as well.',
     );
   }
-  const made = await accounts.createOwner(newKeeper, config.ownerPassword);
+  const made = await accounts.createOwner(newPerson, config.ownerPassword);
   return { id: made.id, name: made.name, role: 'owner' };
 };

@@ -6,14 +6,14 @@ import type { Clock } from '../clock/clock.js';
 import { machineClock } from '../clock/machine-clock.js';
 import { type Config, readConfig } from '../config/config.js';
 import { type OpenDatabase, openDatabase } from '../stock/open-database.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { ownerOf, ShellError } from './owner.js';
 
 export interface ShellJob {
   readonly usage: string;
   run(
     dataSource: DataSource,
-    keeper: SignedInKeeper,
+    person: SignedInPerson,
     file: string,
     options: ShellOptions,
   ): Promise<number>;
@@ -123,9 +123,9 @@ export const runJob = (job: ShellJob): Promise<void> =>
   runShell(
     () => readArguments(job.usage),
     async ({ file, owner: newOwner, line }, { dataSource, config, clock, signal }) => {
-      const keeper = await ownerOf(dataSource, config, newOwner, clock);
-      return actAs({ kind: 'account', ...keeper }, () =>
-        job.run(dataSource, keeper, file, { line, clock, signal }),
+      const person = await ownerOf(dataSource, config, newOwner, clock);
+      return actAs({ kind: 'account', ...person }, () =>
+        job.run(dataSource, person, file, { line, clock, signal }),
       );
     },
   );

@@ -5,7 +5,7 @@ import { RecordStore } from '../stock/record-store.js';
 import { orTaken } from '../database/unique.js';
 import { fieldError } from '../errors/request-error.js';
 import type { FishRow } from '../stock/rows/fish.entity.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import type { SpawnRow } from '../stock/rows/spawn.entity.js';
 import { fishRecord, spawnRecord } from '../stock/record-types.js';
 
@@ -17,7 +17,7 @@ export class SibsService {
     private readonly records: RecordStore,
   ) {}
 
-  record(fishIds: readonly string[], tag: string, keeper: SignedInKeeper): Promise<SpawnRow> {
+  record(fishIds: readonly string[], tag: string, person: SignedInPerson): Promise<SpawnRow> {
     const ids = [...new Set(fishIds.map((id) => id.toLowerCase()))];
     if (ids.length < 2) {
       throw fieldError({
@@ -32,11 +32,11 @@ export class SibsService {
     const save = this.dataSource.transaction(async (m): Promise<SpawnRow> => {
       const fish: FishRow[] = [];
       for (const id of ids) fish.push(await this.records.find(m, fishRecord, id));
-      const spawn = (await this.spawnOf(m, fish)) ?? (await this.newSpawn(m, fish, named, keeper));
+      const spawn = (await this.spawnOf(m, fish)) ?? (await this.newSpawn(m, fish, named, person));
       for (const { id, spawnId } of fish) {
         if (spawnId === spawn.id) continue;
         const changes: Partial<FishRow> = { spawnId: spawn.id };
-        await this.records.correct<FishRow>(m, fishRecord, id, undefined, changes, keeper.name);
+        await this.records.correct<FishRow>(m, fishRecord, id, undefined, changes, person.name);
       }
       return spawn;
     });
@@ -68,18 +68,18 @@ export class SibsService {
     m: EntityManager,
     fish: readonly FishRow[],
     tag: string,
-    keeper: SignedInKeeper,
+    person: SignedInPerson,
   ): Promise<SpawnRow> {
     const [first] = fish;
     const same = <Field extends 'hatchDate' | 'lineId'>(field: Field): FishRow[Field] | null =>
       fish.every((one) => one[field] === first?.[field]) ? (first?.[field] ?? null) : null;
     const row = {
       id: randomUUID(),
-      keeperId: keeper.id,
+      keeperId: person.id,
       tag,
       lineId: same('lineId'),
       hatchDate: same('hatchDate'),
     };
-    return this.records.create<SpawnRow>(m, spawnRecord, row, keeper.name);
+    return this.records.create<SpawnRow>(m, spawnRecord, row, person.name);
   }
 }

@@ -11,7 +11,7 @@ import { fieldError, notFound } from '../errors/request-error.js';
 import { LociService } from '../loci/loci.service.js';
 import { readPhenotype } from '../loci/phenotype-reading.js';
 import { expectPossibleParents } from '../stock/parentage.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { expectDayOfBrood } from './day-of-brood.js';
 import type { SpawnRow } from '../stock/rows/spawn.entity.js';
 import type {
@@ -70,7 +70,7 @@ export class SpawnLogService {
     private readonly clock: Clock,
   ) {}
 
-  async recordEvent(input: SpawnEventInput, keeper: SignedInKeeper): Promise<SpawnRow> {
+  async recordEvent(input: SpawnEventInput, person: SignedInPerson): Promise<SpawnRow> {
     expectTimeHappened(this.clock, input.at);
     return this.inSpawn(input.spawnId, async (m, spawn) => {
       const { kind, at } = input;
@@ -82,17 +82,17 @@ export class SpawnLogService {
         note: trimmed(input.note) ?? null,
       };
       const again = (await this.records.known(m, eventRecord, row.id)) !== null;
-      const saved = await this.records.create<SpawnEventRow>(m, eventRecord, row, keeper.name);
+      const saved = await this.records.create<SpawnEventRow>(m, eventRecord, row, person.name);
       // Sent again by a device that did not hear the answer, after it was taken back: it stays taken back.
       if (saved.withdrawnAt !== null) return;
       const zone = input.zone ?? this.clock.zone();
       // Sent again it is known, and whatever was recorded since has nothing to say against it.
       const moved = again ? null : saved;
-      await this.followEvent(m, spawn, { before: null, after: saved, zone }, keeper, moved);
+      await this.followEvent(m, spawn, { before: null, after: saved, zone }, person, moved);
     });
   }
 
-  async correctEvent(input: CorrectEvent, keeper: SignedInKeeper): Promise<SpawnRow> {
+  async correctEvent(input: CorrectEvent, person: SignedInPerson): Promise<SpawnRow> {
     if (input.at != null) expectTimeHappened(this.clock, input.at);
     return this.inSpawn(input.spawnId, async (m, spawn) => {
       const before = await this.records.known(m, eventRecord, input.entryId);
@@ -107,15 +107,15 @@ export class SpawnLogService {
         before.id,
         input.revision ?? undefined,
         changes,
-        keeper.name,
+        person.name,
       );
       const zone = input.zone ?? this.clock.zone();
       const moved = before.at.getTime() === after.at.getTime() ? null : after;
-      await this.followEvent(m, spawn, { before, after, zone }, keeper, moved);
+      await this.followEvent(m, spawn, { before, after, zone }, person, moved);
     });
   }
 
-  async recordCount(input: SpawnCountInput, keeper: SignedInKeeper): Promise<SpawnRow> {
+  async recordCount(input: SpawnCountInput, person: SignedInPerson): Promise<SpawnRow> {
     const { stage, countedOn, number } = input;
     expectCount(spoken(stage), number, 0);
     return this.inSpawn(input.spawnId, async (m, spawn) => {
@@ -134,11 +134,11 @@ export class SpawnLogService {
         number,
         note: trimmed(input.note) ?? null,
       };
-      await this.records.create<SpawnCountRow>(m, countRecord, row, keeper.name);
+      await this.records.create<SpawnCountRow>(m, countRecord, row, person.name);
     });
   }
 
-  async recordLoss(input: SpawnLossInput, keeper: SignedInKeeper): Promise<SpawnRow> {
+  async recordLoss(input: SpawnLossInput, person: SignedInPerson): Promise<SpawnRow> {
     const reason = trimmed(input.reason) ?? '';
     const checks = new FieldChecks();
     checks.keepNow(() => expectCount(input.kind, input.number, 1));
@@ -148,7 +148,7 @@ export class SpawnLogService {
         `Say why ${input.number} ${input.kind}: the reason is what the line learns from.`,
       );
     checks.expectNone();
-    const sent = { id: input.entryId, kind: 'loss' as const, keeper };
+    const sent = { id: input.entryId, kind: 'loss' as const, person };
     return this.inSpawnOnce(sent, input.spawnId, async (m, spawn) => {
       const { kind, number } = input;
       expectDayOfBrood(this.clock, 'on', `${number} ${kind}`, input.on, spawn.spawnedOn);
@@ -165,17 +165,17 @@ export class SpawnLogService {
         phenotype,
         note: trimmed(input.note) ?? null,
       };
-      return (await this.records.create<SpawnLossRow>(m, lossRecord, row, keeper.name)).id;
+      return (await this.records.create<SpawnLossRow>(m, lossRecord, row, person.name)).id;
     });
   }
 
-  async recordClassCount(input: ClassCountInput, keeper: SignedInKeeper): Promise<SpawnRow> {
+  async recordClassCount(input: ClassCountInput, person: SignedInPerson): Promise<SpawnRow> {
     const phenotype = input.phenotype.trim();
     const checks = new FieldChecks();
     checks.keepNow(() => expectCount('of a class', input.number, 0));
     if (phenotype === '') checks.refuse('phenotype', 'Name the class that was counted.');
     checks.expectNone();
-    const sent = { id: input.entryId, kind: 'class_count' as const, keeper };
+    const sent = { id: input.entryId, kind: 'class_count' as const, person };
     return this.inSpawnOnce(sent, input.spawnId, async (m, spawn) => {
       const { locusIds, number, countedOn } = input;
       for (const id of locusIds) await this.loci.find(id, m);
@@ -188,13 +188,13 @@ export class SpawnLogService {
         countedOn,
         note: trimmed(input.note) ?? null,
       };
-      return (await this.records.create<ClassCountRow>(m, classCountRecord, row, keeper.name)).id;
+      return (await this.records.create<ClassCountRow>(m, classCountRecord, row, person.name)).id;
     });
   }
 
   withdrawEntry(
     input: WithdrawSpawnEntryInput & { readonly zone?: string | null },
-    keeper: SignedInKeeper,
+    person: SignedInPerson,
   ): Promise<SpawnRow> {
     return this.inSpawn(input.spawnId, async (m, spawn) => {
       for (const type of [
@@ -210,11 +210,11 @@ export class SpawnLogService {
           type,
           input.entryId,
           input.reason,
-          keeper.name,
+          person.name,
         );
         if (type === eventRecord) {
           const zone = input.zone ?? this.clock.zone();
-          await this.followEvent(m, spawn, { before, after: null, zone }, keeper);
+          await this.followEvent(m, spawn, { before, after: null, zone }, person);
         }
         return;
       }
@@ -227,7 +227,7 @@ export class SpawnLogService {
     m: EntityManager,
     spawn: SpawnRow,
     change: EventChange,
-    keeper: SignedInKeeper,
+    person: SignedInPerson,
     moved: SpawnEventRow | null = null,
   ): Promise<void> {
     // Two who record at once: the second waits here, and sees what the first made of it.
@@ -239,7 +239,7 @@ export class SpawnLogService {
     if (change.after !== null && isNewDay) await this.expectPossible(m, next);
     if (moved !== null) await expectPossibleIntervals(m, locked, moved);
     if (Object.keys(changes).length === 0) return;
-    await this.records.correct<SpawnRow>(m, spawnRecord, spawn.id, undefined, changes, keeper.name);
+    await this.records.correct<SpawnRow>(m, spawnRecord, spawn.id, undefined, changes, person.name);
   }
 
   private async expectPossible(m: EntityManager, spawn: SpawnRow): Promise<void> {

@@ -157,7 +157,7 @@ export class SpawnEventInput {
   @Field(() => String, {
     nullable: true,
     description:
-      "The keeper's time zone (IANA name), in which the day of the event is read; that of the request when absent.",
+      "The person's time zone (IANA name), in which the day of the event is read; that of the request when absent.",
   })
   zone?: string | null;
 }

@@ -1,9 +1,9 @@
 import { Args, ID, Mutation, Query, Resolver } from '@nestjs/graphql';
 import { After, First } from '../graphql/page.js';
-import { CurrentKeeper } from '../accounts/session.guard.js';
+import { CurrentPerson } from '../accounts/session.guard.js';
 import { toFish } from '../shapes/fish.mapper.js';
 import { FishModel } from '../shapes/fish.model.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { WithdrawInput } from '../graphql/withdraw.input.js';
 import { SpawnLogService } from './spawn-log.service.js';
 import {
@@ -64,33 +64,33 @@ export class SpawnsResolver {
   @Mutation(() => SpawnModel, { description: 'Records a new spawn.' })
   async createSpawn(
     @Args('input', { description: 'The spawn.' }) input: CreateSpawnInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<SpawnModel> {
-    return toSpawn(await this.spawns.create(input, keeper));
+    return toSpawn(await this.spawns.create(input, person));
   }
 
   @Mutation(() => SpawnModel, { description: 'Corrects a spawn.' })
   async correctSpawn(
     @Args('input', { description: 'What changes.' }) input: CorrectSpawnInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<SpawnModel> {
-    return toSpawn(await this.spawns.correct(input, keeper));
+    return toSpawn(await this.spawns.correct(input, person));
   }
 
   @Mutation(() => SpawnModel, { description: 'Withdraws a spawn that no recorded fish came from.' })
   async withdrawSpawn(
     @Args('input', { description: 'Which and why.' }) input: WithdrawInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<SpawnModel> {
-    return toSpawn(await this.spawns.withdraw(input, keeper));
+    return toSpawn(await this.spawns.withdraw(input, person));
   }
 
   @Mutation(() => [FishModel], { description: 'Gives records to fish of a spawn.' })
   async addFishToSpawn(
     @Args('input', { description: 'How many, and how tagged.' }) input: AddFishToSpawnInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<FishModel[]> {
-    return (await this.spawns.addFish(input, keeper)).map(toFish);
+    return (await this.spawns.addFish(input, person)).map(toFish);
   }
 
   @Mutation(() => SpawnModel, {
@@ -101,48 +101,48 @@ export class SpawnsResolver {
     @Args('fishIds', { type: () => [ID], description: 'The sibs, two or more.' })
     fishIds: string[],
     @Args('tag', { description: 'Tag of the spawn, where one has to be made.' }) tag: string,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<SpawnModel> {
-    return toSpawn(await this.sibs.record(fishIds, tag, keeper));
+    return toSpawn(await this.sibs.record(fishIds, tag, person));
   }
 
   @Mutation(() => SpawnModel, { description: 'Records what happened in a spawn.' })
   async recordSpawnEvent(
     @Args('input', { description: 'The event.' }) input: SpawnEventInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<SpawnModel> {
-    return toSpawn(await this.log.recordEvent(input, keeper));
+    return toSpawn(await this.log.recordEvent(input, person));
   }
 
   @Mutation(() => SpawnModel, { description: 'Records a count of young at a stage.' })
   async recordSpawnCount(
     @Args('input', { description: 'The count.' }) input: SpawnCountInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<SpawnModel> {
-    return toSpawn(await this.log.recordCount(input, keeper));
+    return toSpawn(await this.log.recordCount(input, person));
   }
 
   @Mutation(() => SpawnModel, { description: 'Records losses or culls as a count with a reason.' })
   async recordSpawnLoss(
     @Args('input', { description: 'The loss.' }) input: SpawnLossInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<SpawnModel> {
-    return toSpawn(await this.log.recordLoss(input, keeper));
+    return toSpawn(await this.log.recordLoss(input, person));
   }
 
   @Mutation(() => SpawnModel, { description: 'Records how many young showed a phenotype class.' })
   async recordClassCount(
     @Args('input', { description: 'The count.' }) input: ClassCountInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<SpawnModel> {
-    return toSpawn(await this.log.recordClassCount(input, keeper));
+    return toSpawn(await this.log.recordClassCount(input, person));
   }
 
   @Mutation(() => SpawnModel, { description: 'Withdraws an event, count, loss or class count.' })
   async withdrawSpawnEntry(
     @Args('input', { description: 'Which and why.' }) input: WithdrawSpawnEntryInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<SpawnModel> {
-    return toSpawn(await this.log.withdrawEntry(input, keeper));
+    return toSpawn(await this.log.withdrawEntry(input, person));
   }
 }

@@ -11,7 +11,7 @@ import { countFishOf, tagsUsedIn } from '../stock/fish-rows.js';
 import type { FishRow } from '../stock/rows/fish.entity.js';
 import { usualPlace } from '../stock/fish-place.js';
 import type { KeysetPage } from '../graphql/keyset.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
 import { expectPossibleParents } from '../stock/parentage.js';
 import { expectNotRecordedYet, isOtherBrood } from '../stock/same-brood.js';
@@ -64,8 +64,8 @@ export class SpawnsService {
     return listSpawns(this.dataSource.manager, filter, sort, first, after);
   }
 
-  create(input: CreateSpawnInput, keeper: SignedInKeeper): Promise<SpawnRow> {
-    const save = this.dataSource.transaction((m) => this.createIn(m, input, keeper));
+  create(input: CreateSpawnInput, person: SignedInPerson): Promise<SpawnRow> {
+    const save = this.dataSource.transaction((m) => this.createIn(m, input, person));
     return orTaken(save, 'spawn_tag_once', 'tag', taken(input.tag.trim()));
   }
 
@@ -73,7 +73,7 @@ export class SpawnsService {
   async createIn(
     m: EntityManager,
     input: CreateSpawnInput,
-    keeper: SignedInKeeper,
+    person: SignedInPerson,
   ): Promise<SpawnRow> {
     const spawnedOn = input.spawnedOn ?? null;
     const hatchDate = input.hatchDate ?? null;
@@ -90,7 +90,7 @@ export class SpawnsService {
       await expectNotRecordedYet(m, { id, sireId, damId, spawnedOn, hatchDate });
     const row = {
       id,
-      keeperId: keeper.id,
+      keeperId: person.id,
       tag,
       lineId: input.lineId ?? null,
       sireId,
@@ -102,10 +102,10 @@ export class SpawnsService {
       purpose: trimmed(input.purpose) ?? null,
       note: trimmed(input.note) ?? null,
     };
-    return this.records.create<SpawnRow>(m, spawnRecord, row, keeper.name);
+    return this.records.create<SpawnRow>(m, spawnRecord, row, person.name);
   }
 
-  correct(input: CorrectSpawnInput, keeper: SignedInKeeper): Promise<SpawnRow> {
+  correct(input: CorrectSpawnInput, person: SignedInPerson): Promise<SpawnRow> {
     const tag = kept(input.tag);
     const save = this.dataSource.transaction(async (m): Promise<SpawnRow> => {
       const row = await this.records.find(m, spawnRecord, input.id);
@@ -156,13 +156,13 @@ export class SpawnsService {
         input.id,
         input.revision,
         changes,
-        keeper.name,
+        person.name,
       );
     });
     return orTaken(save, 'spawn_tag_once', 'tag', taken(tag ?? ''));
   }
 
-  withdraw(input: WithdrawInput, keeper: SignedInKeeper): Promise<SpawnRow> {
+  withdraw(input: WithdrawInput, person: SignedInPerson): Promise<SpawnRow> {
     return this.dataSource.transaction(async (m): Promise<SpawnRow> => {
       const count = await countFishOf(m, { spawnId: input.id });
       if (count > 0) {
@@ -177,14 +177,14 @@ export class SpawnsService {
         spawnRecord,
         input.id,
         input.reason,
-        keeper.name,
+        person.name,
         input.revision,
       );
     });
   }
 
   /** Records for jarred fish: tags follow the spawn's own (`R26-04-07`), counting on from the highest in use. */
-  addFish(input: AddFishToSpawnInput, keeper: SignedInKeeper): Promise<FishRow[]> {
+  addFish(input: AddFishToSpawnInput, person: SignedInPerson): Promise<FishRow[]> {
     const number = input.tags?.length || input.number;
     if (number < 1 || number > MOST_FISH_AT_ONCE) {
       throw fieldError({
@@ -199,16 +199,16 @@ export class SpawnsService {
       for (const tag of tags) {
         const row = {
           id: randomUUID(),
-          keeperId: keeper.id,
+          keeperId: person.id,
           tag: tag.trim(),
           sex: input.sex,
           hatchDate: spawn.hatchDate,
           lineId: spawn.lineId,
           spawnId: spawn.id,
           disposition: input.disposition,
-          swimsWithId: usualPlace(keeper.id, input.disposition),
+          swimsWithId: usualPlace(person.id, input.disposition),
         };
-        made.push(await this.records.create<FishRow>(m, fishRecord, row, keeper.name));
+        made.push(await this.records.create<FishRow>(m, fishRecord, row, person.name));
       }
       return made;
     });

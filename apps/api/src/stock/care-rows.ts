@@ -2,12 +2,12 @@ import type { EntityManager } from 'typeorm';
 import { CareTemplateRow } from './rows/care.entity.js';
 import { thatStands } from './standing.js';
 
-/** A keeper's own calendars that stand, by name. */
+/** A person's own calendars that stand, by name. */
 export const careTemplatesOf = (
   manager: EntityManager,
-  keeperId: string,
+  personId: string,
 ): Promise<CareTemplateRow[]> =>
   manager.find(CareTemplateRow, {
-    where: { keeperId, ...thatStands },
+    where: { keeperId: personId, ...thatStands },
     order: { name: 'ASC', id: 'ASC' },
   });

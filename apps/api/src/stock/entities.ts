@@ -1,4 +1,4 @@
-import { CredentialRow, KeeperRow, RefusedAttemptRow, SessionRow } from './rows/keeper.entity.js';
+import { CredentialRow, PersonRow, RefusedAttemptRow, SessionRow } from './rows/person.entity.js';
 import { BackupRunRow } from './rows/backup-run.entity.js';
 import { CalendarAddressRow, CareEntryRow, CareTemplateRow } from './rows/care.entity.js';
 import { ReceivedEntryRow } from './rows/received-entry.entity.js';
@@ -18,6 +18,8 @@ import { PairingRow } from './rows/pairing.entity.js';
 import { PhotoRow } from './rows/photo.entity.js';
 import { ScoreSheetRow, ScoreSheetVersionRow, SheetScoringRow } from './rows/sheet.entity.js';
 import { ScoreRow, TraitDefinitionRow } from './rows/score.entity.js';
+import { ScoringDrawRow } from './rows/scoring-draw.entity.js';
+import { TraitModelRow } from './rows/trait-model.entity.js';
 import { ShareBaseRow } from './rows/share-base.entity.js';
 import {
   ClassCountRow,
@@ -33,7 +35,7 @@ import { InstallStateRow } from '../database/install-state.entity.js';
 /** Every table, in one list: the data source and the drift test read it. */
 export const entities = [
   InstallStateRow,
-  KeeperRow,
+  PersonRow,
   CredentialRow,
   SessionRow,
   RefusedAttemptRow,
@@ -50,6 +52,8 @@ export const entities = [
   ScoreSheetVersionRow,
   SheetScoringRow,
   ScoreRow,
+  TraitModelRow,
+  ScoringDrawRow,
   PhotoRow,
   GenotypeRow,
   PairingRow,

@@ -6,7 +6,7 @@ export interface ExportSpawn {
   readonly id: string;
   readonly tag: string;
   readonly mixedOrigin: boolean;
-  readonly keeperName: string;
+  readonly personName: string;
   readonly own: boolean;
 }
 
@@ -21,14 +21,14 @@ export interface ExportFish {
   readonly damId: string | null;
   readonly spawn: ExportSpawn | null;
   readonly declaredUnrelated: boolean;
-  readonly keeperName: string;
+  readonly personName: string;
   readonly own: boolean;
 }
 
-/** A keeper's fish, or those of a line, that stand, and every ancestor they need. */
+/** A person's fish, or those of a line, that stand, and every ancestor they need. */
 export const fishToExport = (
   records: Records,
-  keeperId: string,
+  personId: string,
   lineId: string | null,
 ): Promise<ExportFish[]> =>
   records.query(
@@ -42,16 +42,16 @@ export const fishToExport = (
        WHERE p.parent IS NOT NULL
      )
      SELECT f.id, f.tag, f.sex, f.hatch_date::text AS "hatchDate", l.code AS "lineCode",
-       s.sire_id AS "sireId", s.dam_id AS "damId", k.name AS "keeperName", f.keeper_id = $1 AS own,
+       s.sire_id AS "sireId", s.dam_id AS "damId", k.name AS "personName", f.keeper_id = $1 AS own,
        f.declared_unrelated IS TRUE AS "declaredUnrelated",
        CASE WHEN s.id IS NOT NULL THEN json_build_object('id', s.id, 'tag', s.tag, 'mixedOrigin', s.mixed_origin IS TRUE,
-         'keeperName', sk.name, 'own', s.keeper_id = $1) END AS spawn
+         'personName', sk.name, 'own', s.keeper_id = $1) END AS spawn
      FROM wanted w JOIN fish f ON f.id = w.id JOIN keeper k ON k.id = f.keeper_id
      LEFT JOIN line l ON l.id = f.line_id LEFT JOIN spawn s ON s.id = f.spawn_id LEFT JOIN keeper sk ON sk.id = s.keeper_id`,
-    [keeperId, lineId],
+    [personId, lineId],
   );
 
-export interface FishOfKeeper {
+export interface FishOfPerson {
   readonly id: string;
   readonly tag: string;
   readonly sex: FishSex;
@@ -65,8 +65,8 @@ export interface FishOfKeeper {
   readonly withdrawn: boolean;
 }
 
-/** All fish of a keeper, withdrawn ones too: their tags are taken. */
-export const fishOfKeeper = (records: Records, keeperId: string): Promise<FishOfKeeper[]> =>
+/** All fish of a person, withdrawn ones too: their tags are taken. */
+export const fishOfPerson = (records: Records, personId: string): Promise<FishOfPerson[]> =>
   records.query(
     `SELECT f.id, f.tag, f.sex, f.hatch_date::text AS "hatchDate", l.code AS "lineCode",
        sire.tag AS "sireTag", dam.tag AS "damTag", f.declared_unrelated IS TRUE AS "declaredUnrelated",
@@ -77,7 +77,7 @@ export const fishOfKeeper = (records: Records, keeperId: string): Promise<FishOf
      LEFT JOIN fish sire ON sire.id = s.sire_id
      LEFT JOIN fish dam ON dam.id = s.dam_id
      WHERE f.keeper_id = $1`,
-    [keeperId],
+    [personId],
   );
 
 /** Sire and dam of every spawn that stands. */
@@ -86,14 +86,14 @@ export const pairsOfSpawns = (
 ): Promise<{ sireId: string | null; damId: string | null }[]> =>
   records.query('SELECT sire_id AS "sireId", dam_id AS "damId" FROM standing_spawn');
 
-/** All lines of a keeper, withdrawn ones too: their codes are taken. */
-export const linesOfKeeper = (
+/** All lines of a person, withdrawn ones too: their codes are taken. */
+export const linesOfPerson = (
   records: Records,
-  keeperId: string,
+  personId: string,
 ): Promise<{ id: string; code: string }[]> =>
-  records.query('SELECT id, code FROM line WHERE keeper_id = $1', [keeperId]);
+  records.query('SELECT id, code FROM line WHERE keeper_id = $1', [personId]);
 
-export interface TraitOfKeeper {
+export interface TraitOfPerson {
   readonly id: string;
   readonly key: string;
   readonly name: string;
@@ -103,15 +103,15 @@ export interface TraitOfKeeper {
   readonly version: number;
 }
 
-/** Traits of a keeper that stand, the oldest first. */
-export const traitsOfKeeper = (records: Records, keeperId: string): Promise<TraitOfKeeper[]> =>
+/** Traits of a person that stand, the oldest first. */
+export const traitsOfPerson = (records: Records, personId: string): Promise<TraitOfPerson[]> =>
   records.query(
     `SELECT id, key, name, kind, minimum, maximum, version FROM standing_trait_definition
      WHERE keeper_id = $1 ORDER BY created_at, key`,
-    [keeperId],
+    [personId],
   );
 
-export interface SpawnOfKeeper {
+export interface SpawnOfPerson {
   readonly id: string;
   readonly tag: string;
   readonly lineId: string | null;
@@ -123,13 +123,13 @@ export interface SpawnOfKeeper {
   readonly withdrawn: boolean;
 }
 
-/** All spawns of a keeper, withdrawn ones too, the last tag first. */
-export const spawnsOfKeeper = (records: Records, keeperId: string): Promise<SpawnOfKeeper[]> =>
+/** All spawns of a person, withdrawn ones too, the last tag first. */
+export const spawnsOfPerson = (records: Records, personId: string): Promise<SpawnOfPerson[]> =>
   records.query(
     `SELECT s.id, s.tag, s.line_id AS "lineId", s.sire_id AS "sireId", s.dam_id AS "damId",
        sire.tag AS "sireTag", dam.tag AS "damTag",
        s.hatch_date::text AS "hatchDate", s.withdrawn_at IS NOT NULL AS withdrawn
      FROM spawn s LEFT JOIN fish sire ON sire.id = s.sire_id LEFT JOIN fish dam ON dam.id = s.dam_id
      WHERE s.keeper_id = $1 ORDER BY s.tag DESC`,
-    [keeperId],
+    [personId],
   );

@@ -1,6 +1,6 @@
 import type { FishDisposition } from './rows/fish.entity.js';
 
-/** The keeper whose install this is. */
+/** The person whose install this is. */
 const OWNER = `(SELECT id FROM keeper WHERE here)`;
 
 /** Nobody is asked where a fish goes that was passed on, or where one is that was never here. */
@@ -9,11 +9,11 @@ const away: readonly FishDisposition[] = ['placed', 'elsewhere'];
 const isAway = (disposition: FishDisposition): boolean => away.includes(disposition);
 
 /**
- * With whom a fish is taken to swim as long as nothing else is said: with the keeper whose record it is; of one that was passed
+ * With whom a fish is taken to swim as long as nothing else is said: with the person whose record it is; of one that was passed
  * on or never here it is not known, which is `null`.
  */
-export const usualPlace = (keeperId: string, disposition: FishDisposition): string | null =>
-  isAway(disposition) ? null : keeperId;
+export const usualPlace = (personId: string, disposition: FishDisposition): string | null =>
+  isAway(disposition) ? null : personId;
 
 /**
  * Where a fish swims once it is decided about. One passed on leaves for an unknown place unless it is said with whom it is; one
@@ -41,7 +41,7 @@ export const placeHereSql = (fish: string): string => `${fish}.swims_with_id = $
 /** SQL: swims with a partner. */
 export const placePartnerSql = (fish: string): string => `${fish}.swims_with_id <> ${OWNER}`;
 
-/** SQL: alive in this install's own tanks, sorted or not; one passed on to this install's keeper too. */
+/** SQL: alive in this install's own tanks, sorted or not; one passed on to this install's person too. */
 export const aliveHereSql = (fish: string): string =>
   `(${fish}.disposition IN ('unsorted', 'keeper', 'hold', 'placed') AND ${placeHereSql(fish)})`;
 

@@ -22,7 +22,7 @@ export const countFishOf = (
   of: { readonly lineId: string } | { readonly spawnId: string },
 ): Promise<number> => manager.countBy(FishRow, { ...of, ...thatStands });
 
-/** Tags of a keeper's fish of a spawn, of withdrawn ones too: a tag is never used again. */
+/** Tags of a person's fish of a spawn, of withdrawn ones too: a tag is never used again. */
 export const tagsUsedIn = async (
   manager: EntityManager,
   { id, keeperId }: Pick<SpawnRow, 'id' | 'keeperId'>,

@@ -1,8 +1,9 @@
 import { Injectable } from '@nestjs/common';
-import { DataSource, type EntityManager, LessThan } from 'typeorm';
+import { DataSource, type EntityManager, In, LessThan } from 'typeorm';
 import { HistoryRow } from './rows/history.entity.js';
 import type { RecordKind } from '../database/record-kind.js';
 import { RequestError } from '../errors/request-error.js';
+import { rowsByOwner } from '../graphql/row-loader.js';
 import type { KeysetPage } from '../graphql/keyset.js';
 import { pageSize, readCursor, writeCursor } from '../graphql/page.js';
 
@@ -14,6 +15,12 @@ export interface FieldChangeValue {
 
 /** Changes that are read beside a record; more are read page by page. */
 const MOST_BESIDE = 500;
+
+const NEWEST_BESIDE = `
+  SELECT r.sequence FROM (
+    SELECT sequence, row_number() OVER (PARTITION BY record_id ORDER BY sequence DESC) AS place
+    FROM record_history WHERE record_id = ANY(:ids)) r
+  WHERE r.place <= :most`;
 
 const sequenceIn = (cursor: string): string => {
   const { id } = readCursor(cursor);
@@ -37,7 +44,26 @@ const comparable = (value: unknown): unknown =>
 
 @Injectable()
 export class HistoryService {
-  constructor(private readonly dataSource: DataSource) {}
+  private readonly beside;
+  private readonly ofActs;
+
+  constructor(private readonly dataSource: DataSource) {
+    this.beside = rowsByOwner(
+      (ids) =>
+        this.repository
+          .createQueryBuilder('h')
+          .where(`h.sequence IN (${NEWEST_BESIDE})`, { ids, most: MOST_BESIDE + 1 })
+          .orderBy('h.sequence', 'DESC')
+          .getMany(),
+      (row) => row.recordId,
+      { cache: false },
+    );
+    this.ofActs = rowsByOwner(
+      (ids) => this.repository.find({ where: { actId: In(ids) }, order: { sequence: 'DESC' } }),
+      (row) => row.actId,
+      { cache: false },
+    );
+  }
 
   changesBetween(before: object | null, after: object): FieldChangeValue[] {
     const old = (before ?? {}) as Record<string, unknown>;
@@ -77,16 +103,12 @@ export class HistoryService {
   }
 
   /**
-   * All changes of a record, newest first.
+   * All changes of a record, newest first; of all records that a request asks for, together.
    *
    * @throws RequestError `HISTORY_LONG` where some would be missing.
    */
-  async of(recordId: string): Promise<HistoryRow[]> {
-    const rows = await this.repository.find({
-      where: { recordId },
-      order: { sequence: 'DESC' },
-      take: MOST_BESIDE + 1,
-    });
+  async of(recordId: string, context: object): Promise<HistoryRow[]> {
+    const rows = await this.beside.of(context).load(recordId);
     if (rows.length <= MOST_BESIDE) return rows;
     throw new RequestError(
       'HISTORY_LONG',
@@ -127,9 +149,7 @@ export class HistoryService {
   }
 
   /** What an act for several records did, and what its taking back did, newest first. */
-  async ofAct(actId: string): Promise<HistoryRow[]> {
-    return this.dataSource
-      .getRepository(HistoryRow)
-      .find({ where: { actId }, order: { sequence: 'DESC' } });
+  ofAct(actId: string, context: object): Promise<HistoryRow[]> {
+    return this.ofActs.of(context).load(actId);
   }
 }

@@ -15,14 +15,14 @@ export const expectLines = async (records: Records, ids: readonly string[]): Pro
   if (missing !== undefined) throw notFound('line', missing);
 };
 
-/** Id of a keeper's line with that code. */
+/** Id of a person's line with that code. */
 export const lineWithCode = async (
   records: Records,
-  keeperId: string,
+  personId: string,
   code: string,
 ): Promise<string | null> => {
   const [row] = (await records.query('SELECT id FROM line WHERE keeper_id = $1 AND code = $2', [
-    keeperId,
+    personId,
     code,
   ])) as { id: string }[];
   return row?.id ?? null;

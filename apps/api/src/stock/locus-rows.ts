@@ -20,7 +20,7 @@ export const valuesAtLocus = (records: Records, locusId: string): Promise<ValueA
     [locusId],
   );
 
-/** The keeper's own loci, oldest first; withdrawn ones say so in their definition. */
+/** The person's own loci, oldest first; withdrawn ones say so in their definition. */
 export const ownLoci = (manager: EntityManager): Promise<OwnLocusRow[]> =>
   manager.find(OwnLocusRow, { order: { createdAt: 'ASC', id: 'ASC' } });
 
@@ -30,7 +30,7 @@ export const ownLocusNamed = (
   locusId: string,
 ): Promise<OwnLocusRow | null> => manager.findOneBy(OwnLocusRow, { locusId });
 
-/** Every version of a keeper's own locus, newest first. */
+/** Every version of a person's own locus, newest first. */
 export const versionsOfLocus = (
   manager: EntityManager,
   ownLocusId: string,

@@ -1,6 +1,6 @@
 import type { EntityManager } from 'typeorm';
 import { fieldError } from '../errors/request-error.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { type EntryChange, ReceivedEntryRow } from './rows/received-entry.entity.js';
 import type { EntryKind } from '../database/entry-kind.js';
 
@@ -8,7 +8,7 @@ export interface SentEntry {
   /** The sender's own UUID; absent when the sender keeps no entries. */
   readonly id: string | null | undefined;
   readonly kind: EntryKind;
-  readonly keeper: SignedInKeeper;
+  readonly person: SignedInPerson;
 }
 
 interface EntrySteps<Answer> {
@@ -24,12 +24,12 @@ interface EntrySteps<Answer> {
 export const DAYS_KEPT = 400;
 
 /** A few at a time, whenever one arrives: the table stays as long as the window, and no sender waits for it. */
-const letGoOfOld = (m: EntityManager, keeperId: string): Promise<unknown> =>
+const letGoOfOld = (m: EntityManager, personId: string): Promise<unknown> =>
   m.query(
     `DELETE FROM received_entry WHERE id IN (
        SELECT id FROM received_entry WHERE keeper_id = $1 AND at < now() - make_interval(days => $2)
        ORDER BY at LIMIT 20 FOR UPDATE SKIP LOCKED)`,
-    [keeperId, DAYS_KEPT],
+    [personId, DAYS_KEPT],
   );
 
 const claim = async (m: EntityManager, entry: SentEntry): Promise<boolean> => {
@@ -37,14 +37,14 @@ const claim = async (m: EntityManager, entry: SentEntry): Promise<boolean> => {
   const claimed = (await m.query(
     `INSERT INTO received_entry (id, keeper_id, kind) VALUES ($1, $2, $3)
      ON CONFLICT (id) DO NOTHING RETURNING id`,
-    [entry.id, entry.keeper.id, entry.kind],
+    [entry.id, entry.person.id, entry.kind],
   )) as unknown[];
   return claimed.length > 0;
 };
 
 const knownEntry = async (m: EntityManager, entry: SentEntry): Promise<ReceivedEntryRow> => {
   const known = await m.findOneByOrFail(ReceivedEntryRow, { id: entry.id! });
-  if (known.keeperId === entry.keeper.id && known.kind === entry.kind) return known;
+  if (known.keeperId === entry.person.id && known.kind === entry.kind) return known;
   throw fieldError({
     field: 'entryId',
     message: `The entry ${known.id} was received before as something else: give a new entry an id of its own.`,
@@ -73,6 +73,6 @@ export const onceAnEntry = async <Answer>(
   const { answer, recordIds } = await steps.apply();
   const changes = await changesOfThisTransaction(m, recordIds);
   await m.update(ReceivedEntryRow, { id: entry.id }, { recordIds, changes });
-  await letGoOfOld(m, entry.keeper.id);
+  await letGoOfOld(m, entry.person.id);
   return answer;
 };

@@ -1,6 +1,6 @@
 import type { EntityManager } from 'typeorm';
 import type { Records } from './reads.js';
-import { KeeperRow } from './rows/keeper.entity.js';
+import { PersonRow } from './rows/person.entity.js';
 
 export interface Person {
   readonly id: string;
@@ -8,14 +8,14 @@ export interface Person {
 }
 
 /** Everybody on record, the owner first, then by name. */
-export const peopleByName = (manager: EntityManager): Promise<KeeperRow[]> =>
-  manager.find(KeeperRow, { order: { here: 'DESC', name: 'ASC' } });
+export const peopleByName = (manager: EntityManager): Promise<PersonRow[]> =>
+  manager.find(PersonRow, { order: { here: 'DESC', name: 'ASC' } });
 
 export const isOnRecord = (manager: EntityManager, id: string): Promise<boolean> =>
-  manager.existsBy(KeeperRow, { id });
+  manager.existsBy(PersonRow, { id });
 
 export const anybody = (manager: EntityManager): Promise<boolean> =>
-  manager.existsBy(KeeperRow, {});
+  manager.existsBy(PersonRow, {});
 
 /** Names of people, by id. */
 export const namesOfPeople = (records: Records, ids: readonly string[]): Promise<Person[]> =>

@@ -16,7 +16,9 @@ import {
   SpawnEventRow,
   SpawnLossRow,
 } from './rows/spawn-entries.entity.js';
+import { ScoringDrawRow } from './rows/scoring-draw.entity.js';
 import { SpawnRow } from './rows/spawn.entity.js';
+import { TraitModelRow } from './rows/trait-model.entity.js';
 import { WaterReadingRow } from './rows/water-reading.entity.js';
 
 /** Every kind of record, by which features name it to the store; the class of its rows stays in the floor. */
@@ -45,6 +47,18 @@ export const scoringRecord: RecordType<SheetScoringRow> = {
   target: SheetScoringRow,
   kind: 'sheet_scoring',
   word: 'look on a score sheet',
+};
+
+export const traitModelRecord: RecordType<TraitModelRow> = {
+  target: TraitModelRow,
+  kind: 'trait_model',
+  word: 'model of a trait',
+};
+
+export const scoringDrawRecord: RecordType<ScoringDrawRow> = {
+  target: ScoringDrawRow,
+  kind: 'scoring_draw',
+  word: 'draw for scoring',
 };
 
 export const lossRecord: RecordType<SpawnLossRow> = {

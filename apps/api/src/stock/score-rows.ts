@@ -80,9 +80,10 @@ export const standingTraits = (
 ): Promise<TraitDefinitionRow[]> =>
   manager.findBy(TraitDefinitionRow, { id: In([...ids]), ...thatStands });
 
-/** A keeper's trait with that key, withdrawn or not: a key is never used again. */
+/** A person's trait with that key, withdrawn or not: a key is never used again. */
 export const traitWithKey = (
   manager: EntityManager,
-  keeperId: string,
+  personId: string,
   key: string,
-): Promise<TraitDefinitionRow | null> => manager.findOneBy(TraitDefinitionRow, { keeperId, key });
+): Promise<TraitDefinitionRow | null> =>
+  manager.findOneBy(TraitDefinitionRow, { keeperId: personId, key });

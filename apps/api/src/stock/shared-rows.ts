@@ -180,7 +180,7 @@ export const recordsAlike = async (
   return new Map(rows.map(({ id, other }) => [id, other]));
 };
 
-/** The last version of each of a keeper's own loci. */
+/** The last version of each of a person's own loci. */
 export const lastLocusVersions = async (
   records: Records,
   ids: readonly string[],

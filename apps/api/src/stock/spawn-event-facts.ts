@@ -61,7 +61,7 @@ const dayAfterChange = async (
   { before, after, zone }: EventChange,
 ): Promise<Partial<SpawnRow>> => {
   if (before !== null && after !== null && before.at.getTime() === after.at.getTime()) return {};
-  // A day given by hand is the keeper's word: no event takes it away.
+  // A day given by hand is the person's word: no event takes it away.
   if (spawn[field] !== null && !(await readOffLog(m, spawn.id, field))) return {};
   const [first] = await others(m, event);
   if (after !== null && (first === undefined || after.at < first.at)) {

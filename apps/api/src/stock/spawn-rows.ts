@@ -5,12 +5,12 @@ import { SpawnRow } from './rows/spawn.entity.js';
 import { thatStands } from './standing.js';
 
 /**
- * Spawns of a keeper that may still ask for something: under way, and heard of since that day. The day of recording says how old a spawn
+ * Spawns of a person that may still ask for something: under way, and heard of since that day. The day of recording says how old a spawn
  * is only when nothing else does: an old one may be written up today.
  */
 export const spawnsHeardOf = async (
   records: Records,
-  keeperId: string,
+  personId: string,
   since: string,
 ): Promise<string[]> => {
   const rows = (await records.query(
@@ -23,7 +23,7 @@ export const spawnsHeardOf = async (
            AND NOT EXISTS (SELECT 1 FROM standing_spawn_count c WHERE c.spawn_id = s.id))
          OR EXISTS (SELECT 1 FROM standing_spawn_event e WHERE e.spawn_id = s.id AND e.at >= $2::timestamptz))
      ORDER BY s.tag, s.id`,
-    [keeperId, since],
+    [personId, since],
   )) as { id: string }[];
   return rows.map(({ id }) => id);
 };
@@ -69,7 +69,7 @@ export const entriesOfSpawns = (
     [ids],
   );
 
-/** Earlier spawns of the same keeper, the latest first, at most `most`; each says how many there are in all. */
+/** Earlier spawns of the same person, the latest first, at most `most`; each says how many there are in all. */
 export const spawnsBefore = (
   records: Records,
   spawnId: string,

@@ -3,7 +3,7 @@ import { CareLoader } from './care.loader.js';
 import { FishLoader } from './fish.loader.js';
 import { GenotypeLoader } from './genotype.loader.js';
 import { HistoryService } from './history.service.js';
-import { KeeperLoader } from './keeper.loader.js';
+import { PersonLoader } from './person.loader.js';
 import { LineLoader } from './line.loader.js';
 import { PairingLoader } from './pairing.loader.js';
 import { PhotoLoader } from './photo.loader.js';
@@ -15,7 +15,7 @@ import { SpawnLoader } from './spawn.loader.js';
 const all = [
   RecordStore,
   HistoryService,
-  KeeperLoader,
+  PersonLoader,
   FishLoader,
   SpawnLoader,
   LineLoader,

@@ -7,7 +7,7 @@ import { standingSql } from './standing.js';
 /** For every spawn and vessel with readings: the newest, how many there are, and the spawn's tag. */
 export const newestReadings = (
   records: Records,
-  keeperId: string,
+  personId: string,
 ): Promise<{ id: string; tag: string | null; count: number }[]> =>
   records.query(
     `SELECT DISTINCT ON (w.spawn_id, w.vessel) w.id, s.tag,
@@ -15,7 +15,7 @@ export const newestReadings = (
      FROM standing_water_reading w LEFT JOIN spawn s ON s.id = w.spawn_id
      WHERE w.keeper_id = $1
      ORDER BY w.spawn_id, w.vessel, w.taken_at DESC, w.id`,
-    [keeperId],
+    [personId],
   );
 
 export const readingsById = (
@@ -23,7 +23,7 @@ export const readingsById = (
   ids: readonly string[],
 ): Promise<WaterReadingRow[]> => manager.findBy(WaterReadingRow, { id: In([...ids]) });
 
-/** Readings that stand, of a spawn or of a keeper's waters, of one vessel alone where it is named; newest first, a page at a time. */
+/** Readings that stand, of a spawn or of a person's waters, of one vessel alone where it is named; newest first, a page at a time. */
 export const listReadings = (
   manager: EntityManager,
   of: { readonly spawnId: string } | { readonly keeperId: string },

@@ -7,7 +7,7 @@ import { anybody } from './people-rows.js';
 import * as types from './record-types.js';
 import type { RecordType } from './record-store.js';
 import { HistoryRow } from './rows/history.entity.js';
-import { KeeperRow } from './rows/keeper.entity.js';
+import { PersonRow } from './rows/person.entity.js';
 import { ScoreSheetVersionRow } from './rows/sheet.entity.js';
 
 const ROWS_AT_ONCE = 500;
@@ -19,7 +19,7 @@ export interface RowsOfTable {
 }
 
 const targetOf = (of: RowsOfTable['of']): EntityTarget<ObjectLiteral> => {
-  if (of === 'people') return KeeperRow;
+  if (of === 'people') return PersonRow;
   if (of === 'sheet versions') return ScoreSheetVersionRow;
   const known = (Object.values(types) as RecordType<never>[]).find(({ kind }) => kind === of);
   if (known === undefined) throw new Error(`There is no table of the kind "${of}".`);

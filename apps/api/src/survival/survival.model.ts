@@ -21,7 +21,7 @@ export const SurvivalPlace = { BELOW: 'below', WITHIN: 'within', ABOVE: 'above' 
 export type SurvivalPlace = (typeof SurvivalPlace)[keyof typeof SurvivalPlace];
 registerEnumType(SurvivalPlace, {
   name: 'SurvivalPlace',
-  description: 'Where a spawn stands among the keeper’s past ones.',
+  description: 'Where a spawn stands among the person’s past ones.',
   valuesMap: {
     BELOW: { description: 'Below the tenth percentile.' },
     WITHIN: { description: 'Between the tenth and the ninetieth percentile.' },
@@ -57,7 +57,7 @@ export class SurvivalStepModel {
 }
 
 @ObjectType('SurvivalBandPoint', {
-  description: 'How the keeper’s past spawns spread on one day, each counting alike.',
+  description: 'How the person’s past spawns spread on one day, each counting alike.',
 })
 export class SurvivalBandPointModel {
   @Field(() => Int, { description: 'Days since the start.' })

@@ -7,7 +7,7 @@ export class SurvivalResolver {
   constructor(private readonly survival: SurvivalService) {}
 
   @Query(() => SpawnSurvivalModel, {
-    description: 'Survival of a brood, beside the same keeper’s earlier spawns.',
+    description: 'Survival of a brood, beside the same person’s earlier spawns.',
     complexity: ({ childComplexity }) => 40 * childComplexity,
   })
   spawnSurvival(

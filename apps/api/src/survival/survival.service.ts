@@ -143,7 +143,7 @@ const tooEarly = (entries: SpawnEntries, from: SurvivalStart): Warnings => {
     }));
 };
 
-/** Survival of a brood beside the same keeper's earlier ones. */
+/** Survival of a brood beside the same person's earlier ones. */
 @Injectable()
 export class SurvivalService {
   constructor(private readonly dataSource: DataSource) {}

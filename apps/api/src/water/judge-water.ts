@@ -24,7 +24,7 @@ export interface WaterJudgement {
   readonly change: ChangeOfWaterModel | null;
 }
 
-/** A row's figures as the library judges them, by the keeper's rule and at a given moment. */
+/** A row's figures as the library judges them, by the person's rule and at a given moment. */
 export const judgeWater = (row: WaterReadingRow, rule: WaterRuleRow, now: Date): WaterJudgement => {
   const trust = trustOf((now.getTime() - row.takenAt.getTime()) / HOUR, rule.trustHours);
   const told = { trust: { state: trust.state as TrustState, hoursLeft: trust.hoursLeft } };

@@ -56,7 +56,7 @@ const otherNitrogen = (place: WaterPlaceModel): Told[] => {
     told.push({
       kind: 'nitrate',
       severity: 'note',
-      message: `Nitrate ${nitrateAsIon(latest.nitrate, latest.nitrateForm).toFixed(0)} mg/L as NO3; keepers hold fry below 20-40. Practice, without a source. ${nitrate.remedy}`,
+      message: `Nitrate ${nitrateAsIon(latest.nitrate, latest.nitrateForm).toFixed(0)} mg/L as NO3; fishkeepers hold fry below 20-40. Practice, without a source. ${nitrate.remedy}`,
       cautions,
     });
   }

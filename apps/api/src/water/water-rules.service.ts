@@ -7,17 +7,17 @@ import { WaterRuleRow } from '../stock/rows/water-rule.entity.js';
 
 const usualLimit = ammoniaLimits.find((limit) => limit.id === 'guidance');
 
-/** The keeper's rule for judging readings, or the usual one. */
+/** The person's rule for judging readings, or the usual one. */
 @Injectable()
 export class WaterRulesService {
   constructor(private readonly dataSource: DataSource) {}
 
-  async of(keeperId: string): Promise<{ rule: WaterRuleRow; own: boolean }> {
+  async of(personId: string): Promise<{ rule: WaterRuleRow; own: boolean }> {
     const repository = this.dataSource.getRepository(WaterRuleRow);
-    const row = await repository.findOneBy({ keeperId });
+    const row = await repository.findOneBy({ keeperId: personId });
     if (row !== null) return { rule: row, own: true };
     const usual = {
-      keeperId,
+      keeperId: personId,
       limitValue: usualLimit?.value ?? 0.02,
       limitUnit: usualLimit?.unit ?? 'NH3',
       trustHours: usualTrustHours,
@@ -28,7 +28,7 @@ export class WaterRulesService {
     return { rule: repository.create(usual), own: false };
   }
 
-  async set(keeperId: string, input: WaterRuleInput): Promise<void> {
+  async set(personId: string, input: WaterRuleInput): Promise<void> {
     expectFigure('limit', 'The limit (mg/L)', input.limit, 0.0001, 10);
     expectFigure('trustHours', 'The hours for which a reading counts', input.trustHours, 1, 720);
     expectFigure('sourceTotalAsN', 'Ammonia of the new water (mg/L)', input.sourceTotalAsN, 0, 100);
@@ -42,7 +42,7 @@ export class WaterRulesService {
       fahrenheitHint(input.sourceCelsius ?? 0),
     );
     await this.dataSource.getRepository(WaterRuleRow).save({
-      keeperId,
+      keeperId: personId,
       limitValue: input.limit,
       limitUnit: input.limitUnit,
       trustHours: input.trustHours,

@@ -39,7 +39,7 @@ export class UnionisedAmmoniaModel {
 
 @ObjectType('ChangeOfWater', {
   description:
-    'What changes with the keeper’s own new water do to un-ionised ammonia: every step by an upper bound, since nobody knows the pH of a mixture.',
+    'What changes with the person’s own new water do to un-ionised ammonia: every step by an upper bound, since nobody knows the pH of a mixture.',
 })
 export class ChangeOfWaterModel {
   @Field(() => ChangeOutcome, { description: 'What such changes can do.' })
@@ -145,16 +145,16 @@ export class WaterReadingModel extends RecordModel {
   @Field(() => String, { nullable: true, description: 'Why nothing was computed.' })
   notComputed: string | null;
 
-  @Field(() => WaterStanding, { description: 'Against the keeper’s limit.' })
+  @Field(() => WaterStanding, { description: 'Against the limit that is set.' })
   standing: WaterStanding;
 
-  @Field(() => WaterTrustModel, { description: 'By the keeper’s rule, at this moment.' })
+  @Field(() => WaterTrustModel, { description: 'By the rule that is set, at this moment.' })
   trust: WaterTrustModel;
 
   @Field(() => ChangeOfWaterModel, {
     nullable: true,
     description:
-      'What changes with the keeper’s own new water would do, needed or not; absent when nothing was computed.',
+      'What changes with the person’s own new water would do, needed or not; absent when nothing was computed.',
   })
   change: ChangeOfWaterModel | null;
 
@@ -163,7 +163,7 @@ export class WaterReadingModel extends RecordModel {
 
 @ObjectType('WaterRule', {
   description:
-    'By what the keeper’s readings are judged, and the water that changes are made with.',
+    'By what the person’s readings are judged, and the water that changes are made with.',
 })
 export class WaterRuleModel {
   @Field(() => Float, { description: 'Limit for un-ionised ammonia, mg/L.' })

@@ -1,7 +1,7 @@
 import { Args, ID, Mutation, Query, Resolver } from '@nestjs/graphql';
 import { After, First } from '../graphql/page.js';
-import { CurrentKeeper } from '../accounts/session.guard.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import { CurrentPerson } from '../accounts/session.guard.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { WithdrawInput } from '../graphql/withdraw.input.js';
 import { CorrectWaterInput, RecordWaterInput, WaterRuleInput } from './water.inputs.js';
 import {
@@ -27,7 +27,7 @@ export class WaterResolver {
     description: 'Readings of one spawn, of one vessel, or all, newest first, a page at a time.',
   })
   async waterReadings(
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
     @Args('spawnId', { type: () => ID, nullable: true, description: 'Of this spawn.' })
     spawnId: string | null,
     @Args('vessel', { type: () => String, nullable: true, description: 'Of this vessel.' })
@@ -36,8 +36,8 @@ export class WaterResolver {
     @After() after: string | null,
   ): Promise<WaterReadingConnectionModel> {
     return this.views.readings(
-      await this.water.readings({ spawnId, vessel }, keeper, { first, after }),
-      keeper,
+      await this.water.readings({ spawnId, vessel }, person, { first, after }),
+      person,
     );
   }
 
@@ -45,53 +45,53 @@ export class WaterResolver {
     description: 'Every spawn and vessel with readings, the one read last first.',
     complexity: ({ childComplexity }) => 60 * childComplexity,
   })
-  waterPlaces(@CurrentKeeper() keeper: SignedInKeeper): Promise<WaterPlaceModel[]> {
-    return this.views.places(keeper);
+  waterPlaces(@CurrentPerson() person: SignedInPerson): Promise<WaterPlaceModel[]> {
+    return this.views.places(person);
   }
 
   @Query(() => [WaterAlertModel], {
     description: 'What the newest readings of the last two weeks ask for, gravest first.',
     complexity: ({ childComplexity }) => 30 * childComplexity,
   })
-  waterAlerts(@CurrentKeeper() keeper: SignedInKeeper): Promise<WaterAlertModel[]> {
-    return this.views.alerts(keeper);
+  waterAlerts(@CurrentPerson() person: SignedInPerson): Promise<WaterAlertModel[]> {
+    return this.views.alerts(person);
   }
 
   @Query(() => WaterRuleModel, { description: 'By what readings are judged.' })
-  waterRule(@CurrentKeeper() keeper: SignedInKeeper): Promise<WaterRuleModel> {
-    return this.views.rule(keeper);
+  waterRule(@CurrentPerson() person: SignedInPerson): Promise<WaterRuleModel> {
+    return this.views.rule(person);
   }
 
   @Mutation(() => WaterReadingModel, { description: 'Records a reading of water.' })
   async recordWater(
     @Args('input', { description: 'The reading.' }) input: RecordWaterInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<WaterReadingModel> {
-    return this.views.reading(await this.water.record(input, keeper), keeper);
+    return this.views.reading(await this.water.record(input, person), person);
   }
 
   @Mutation(() => WaterReadingModel, { description: 'Corrects a reading.' })
   async correctWater(
     @Args('input', { description: 'What it should say.' }) input: CorrectWaterInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<WaterReadingModel> {
-    return this.views.reading(await this.water.correct(input, keeper), keeper);
+    return this.views.reading(await this.water.correct(input, person), person);
   }
 
   @Mutation(() => WaterReadingModel, { description: 'Withdraws a reading.' })
   async withdrawWater(
     @Args('input', { description: 'Which and why.' }) input: WithdrawInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<WaterReadingModel> {
-    return this.views.reading(await this.water.withdraw(input, keeper), keeper);
+    return this.views.reading(await this.water.withdraw(input, person), person);
   }
 
   @Mutation(() => WaterRuleModel, { description: 'Sets by what readings are judged.' })
   async setWaterRule(
     @Args('input', { description: 'The rule.' }) input: WaterRuleInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<WaterRuleModel> {
-    await this.rules.set(keeper.id, input);
-    return this.views.rule(keeper);
+    await this.rules.set(person.id, input);
+    return this.views.rule(person);
   }
 }

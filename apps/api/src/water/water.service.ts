@@ -7,7 +7,7 @@ import { trimmed } from '../database/given.js';
 import { RecordStore } from '../stock/record-store.js';
 import { fieldError } from '../errors/request-error.js';
 import type { KeysetPage } from '../graphql/keyset.js';
-import type { SignedInKeeper } from '../graphql/request-context.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
 import type { SpawnRow } from '../stock/rows/spawn.entity.js';
 import { expectFigure } from './expect-figure.js';
@@ -94,18 +94,18 @@ export class WaterService {
   /** Newest first. */
   readings(
     place: { spawnId?: string | null; vessel?: string | null },
-    keeper: SignedInKeeper,
+    person: SignedInPerson,
     page: { first: number; after: string | null },
   ): Promise<KeysetPage<WaterReadingRow>> {
     const vessel = trimmed(place.vessel) ?? null;
-    const of = place.spawnId ? { spawnId: place.spawnId } : { keeperId: keeper.id };
+    const of = place.spawnId ? { spawnId: place.spawnId } : { keeperId: person.id };
     const { manager } = this.dataSource;
     return listReadings(manager, of, vessel, page.first, page.after ?? undefined);
   }
 
   /** Every spawn and vessel with readings, the one read last first. */
-  async places(keeper: SignedInKeeper): Promise<WaterPlaceRow[]> {
-    const rows = await newestReadings(this.dataSource, keeper.id);
+  async places(person: SignedInPerson): Promise<WaterPlaceRow[]> {
+    const rows = await newestReadings(this.dataSource, person.id);
     const latest = await readingsById(
       this.dataSource.manager,
       rows.map(({ id }) => id),
@@ -121,7 +121,7 @@ export class WaterService {
       .sort((a, b) => b.latest.takenAt.getTime() - a.latest.takenAt.getTime());
   }
 
-  record(input: RecordWaterInput, keeper: SignedInKeeper): Promise<WaterReadingRow> {
+  record(input: RecordWaterInput, person: SignedInPerson): Promise<WaterReadingRow> {
     const vessel = trimmed(input.vessel) ?? null;
     const spawnId = input.spawnId ?? null;
     if ((vessel === null) === (spawnId === null)) {
@@ -142,17 +142,17 @@ export class WaterService {
       if (spawnId !== null) this.expectSpawn(await this.records.find(m, spawnRecord, spawnId));
       const row = {
         id: input.id ?? randomUUID(),
-        keeperId: keeper.id,
+        keeperId: person.id,
         spawnId,
         vessel,
         takenAt: input.takenAt,
         ...figures,
       };
-      return this.records.create<WaterReadingRow>(m, waterReadingRecord, row, keeper.name);
+      return this.records.create<WaterReadingRow>(m, waterReadingRecord, row, person.name);
     });
   }
 
-  correct(input: CorrectWaterInput, keeper: SignedInKeeper): Promise<WaterReadingRow> {
+  correct(input: CorrectWaterInput, person: SignedInPerson): Promise<WaterReadingRow> {
     expectPast(this.clock, input.takenAt);
     const changes = { takenAt: input.takenAt, ...checkedFigures(input.figures) };
     return this.dataSource.transaction((m) =>
@@ -162,19 +162,19 @@ export class WaterService {
         input.id,
         input.revision,
         changes,
-        keeper.name,
+        person.name,
       ),
     );
   }
 
-  withdraw(input: WithdrawInput, keeper: SignedInKeeper): Promise<WaterReadingRow> {
+  withdraw(input: WithdrawInput, person: SignedInPerson): Promise<WaterReadingRow> {
     return this.dataSource.transaction((m) =>
       this.records.withdraw<WaterReadingRow>(
         m,
         waterReadingRecord,
         input.id,
         input.reason,
-        keeper.name,
+        person.name,
         input.revision,
       ),
     );

@@ -116,7 +116,7 @@ export const IMPORT_RUNS = graphql(
 
 const shareParts = graphql(`
   fragment ShareParts on ShareReport {
-    keeperName
+    senderName
     lineCode
     lineName
     added

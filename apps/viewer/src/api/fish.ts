@@ -125,7 +125,7 @@ export const FISH_FACTS = graphql(`
         at
         reason
       }
-      keeper {
+      person {
         id
         name
         here

@@ -10,7 +10,7 @@ export const LINES = graphql(`
       fishCount
       inUseCount
       spawnCount
-      keeper {
+      person {
         id
         name
         here
@@ -45,7 +45,7 @@ export const LINE = graphql(`
       fishCount
       inUseCount
       spawnCount
-      keeper {
+      person {
         id
         name
         here

@@ -2,7 +2,7 @@ import { graphql, type ResultOf } from './graphql.js';
 
 const sessionParts = graphql(`
   fragment SessionParts on Session {
-    keeper {
+    person {
       id
       name
       here
@@ -97,9 +97,9 @@ export const LOAD_DEMO = graphql(
   [sessionParts],
 );
 
-export const KEEPERS = graphql(`
-  query Keepers {
-    keepers {
+export const PEOPLE = graphql(`
+  query People {
+    people {
       id
       name
       here

@@ -65,7 +65,7 @@ export const SPAWN = graphql(
         note
         failedReason
         revision
-        keeper {
+        person {
           id
           name
           here

@@ -26,13 +26,41 @@ export interface Pages<Node, Rest = undefined> {
   refresh: () => void;
 }
 
-interface Gathered<Node, Rest> {
+export interface Gathered<Node, Rest> {
   key: string;
   nodes: readonly Node[];
   page: Page<Node, Rest> | null;
   problem: Problem | null;
   /** Cursor after which the page lies that failed. */
   failedAfter: string | null;
+}
+
+const nothing = { key: '', nodes: [], page: null, problem: null, failedAfter: null };
+
+/** Rows of the same question are added to; those of another one are replaced. */
+export function withPage<Node, Rest>(
+  gathered: Gathered<Node, Rest>,
+  key: string,
+  after: string | null,
+  page: Page<Node, Rest>,
+): Gathered<Node, Rest> {
+  const goesOn = after !== null && gathered.key === key;
+  const nodes = goesOn ? [...gathered.nodes, ...page.nodes] : page.nodes;
+  return { key, nodes, page, problem: null, failedAfter: null };
+}
+
+/** Where a list stands: what was gathered under another key is only still in view, and after a failure nothing is asked for until someone tries again. */
+export function standingOf<Node, Rest>(
+  { key, page, problem }: Gathered<Node, Rest>,
+  wanted: string,
+): { loading: boolean; nextAfter: string | null; hasNextPage: boolean } {
+  const current = key === wanted;
+  const hasNextPage = current && problem === null && page?.hasNextPage === true;
+  return {
+    loading: !current,
+    nextAfter: hasNextPage ? page.endCursor : null,
+    hasNextPage,
+  };
 }
 
 /**
@@ -46,72 +74,62 @@ export function usePages<Data, Variables extends AnyVariables, Node, Rest = unde
   variables: Omit<Variables & object, 'after'>,
   pageOf: (data: Data) => Page<Node, Rest>,
 ): Pages<Node, Rest> {
-  const client = useClient();
   const [round, setRound] = useState(0);
   const key = `${round} ${JSON.stringify(variables)}`;
-  const [gathered, setGathered] = useState<Gathered<Node, Rest>>({
-    key: '',
-    nodes: [],
-    page: null,
-    problem: null,
-    failedAfter: null,
-  });
-  const underWay = useRef<string | null>(null);
+  const { gathered, fetchPage } = useGathered(query, key, pageOf);
+  useEffect(() => {
+    void fetchPage(null);
+  }, [fetchPage]);
+  const { loading, nextAfter, hasNextPage } = standingOf(gathered, key);
+  const { nodes, page, problem, failedAfter } = gathered;
+  const refresh = () => setRound((count) => count + 1);
+  const reload = problem === null ? refresh : () => void fetchPage(failedAfter);
+  useAskingAgain(problem, reload);
+  return {
+    nodes,
+    totalCount: page?.totalCount ?? null,
+    rest: page?.rest,
+    hasNextPage,
+    loading,
+    problem,
+    next: () => {
+      if (nextAfter !== null) void fetchPage(nextAfter);
+    },
+    refresh,
+    reload,
+  };
+}
 
+/** What was gathered so far, and how to ask for a page; of two answers under way only the one asked for last counts. */
+function useGathered<Data, Variables extends AnyVariables, Node, Rest>(
+  query: TypedDocumentNode<Data, Variables>,
+  key: string,
+  pageOf: (data: Data) => Page<Node, Rest>,
+) {
+  const client = useClient();
+  const [gathered, setGathered] = useState<Gathered<Node, Rest>>(nothing);
+  const underWay = useRef<string | null>(null);
   const fetchPage = useCallback(
     async (after: string | null) => {
       const ticket = `${key} ${after ?? ''}`;
       if (underWay.current === ticket) return;
       underWay.current = ticket;
-      const current = JSON.parse(key.slice(key.indexOf(' ') + 1)) as object;
-      const answer = await client
-        .query(query, { ...current, after } as unknown as Variables, {
+      const variables = JSON.parse(key.slice(key.indexOf(' ') + 1)) as object;
+      const { data, error } = await client
+        .query(query, { ...variables, after } as unknown as Variables, {
           requestPolicy: 'network-only',
         })
         .toPromise();
       if (underWay.current !== ticket) return;
       underWay.current = null;
-      const { data, error } = answer;
-      if (data == null) {
-        const problem = error === undefined ? null : whileReading(problemFrom(error));
-        setGathered((before) => ({ ...before, key, problem, failedAfter: after }));
-        return;
-      }
-      const page = pageOf(data);
-      setGathered((before) => ({
-        key,
-        nodes: after !== null && before.key === key ? [...before.nodes, ...page.nodes] : page.nodes,
-        page,
-        problem: null,
-        failedAfter: null,
-      }));
+      const problem = error === undefined ? null : whileReading(problemFrom(error));
+      setGathered((so) =>
+        data == null
+          ? { ...so, key, problem, failedAfter: after }
+          : withPage(so, key, after, pageOf(data)),
+      );
     },
     [client, key, pageOf, query],
   );
-
-  useEffect(() => {
-    void fetchPage(null);
-  }, [fetchPage]);
-
-  const cursor = gathered.key === key ? (gathered.page?.endCursor ?? null) : null;
-  // After a failure nothing is asked for until someone tries again.
-  const hasNextPage =
-    gathered.key === key && gathered.problem === null && gathered.page?.hasNextPage === true;
-  const refresh = () => setRound((count) => count + 1);
-  const { problem, failedAfter } = gathered;
-  const reload = problem === null ? refresh : () => void fetchPage(failedAfter);
-  useAskingAgain(problem, reload);
-  return {
-    nodes: gathered.nodes,
-    totalCount: gathered.page?.totalCount ?? null,
-    rest: gathered.page?.rest,
-    hasNextPage,
-    loading: gathered.key !== key,
-    problem,
-    next: () => {
-      if (hasNextPage && cursor !== null) void fetchPage(cursor);
-    },
-    refresh,
-    reload,
-  };
+  return { gathered, fetchPage };
 }

@@ -25,23 +25,70 @@ interface RecordFormProps<Input extends FieldValues, Output> {
  * A form that keeps what was typed when a save fails, puts the API's field messages beside their fields and the rest
  * above the buttons.
  */
-export function RecordForm<Input extends FieldValues, Output>({
-  form,
-  onSubmit,
-  submit,
-  saving,
-  problem,
-  onCancel,
-  cancel = 'Cancel',
-  danger = false,
-  fleeting = false,
-  children,
-}: RecordFormProps<Input, Output>) {
+export function RecordForm<Input extends FieldValues, Output>(
+  props: RecordFormProps<Input, Output>,
+) {
+  const { form, onSubmit, problem, fleeting = false } = props;
   const [shown] = useState(() => new Set<string>());
-  const [rest, setRest] = useState<Problem | null>(null);
   const saves = useSavesOf(form, fleeting);
+  const rest = useProblemOf(form, problem, shown, saves.refused);
+  return (
+    <FormProvider {...form}>
+      <ShownFields value={shown}>
+        <form
+          className="lw-form"
+          noValidate
+          onSubmit={(event) => {
+            // A form in a sheet sits inside another form's tree: React would pass the event on.
+            event.stopPropagation();
+            void form.handleSubmit((values) => saves.under(() => onSubmit(values)))(event);
+          }}
+        >
+          {props.children}
+          <ProblemNotice problem={rest} />
+          <FormButtons {...props} />
+        </form>
+      </ShownFields>
+    </FormProvider>
+  );
+}
+
+type FormButtonsProps = Pick<
+  RecordFormProps<FieldValues, unknown>,
+  'submit' | 'saving' | 'danger' | 'onCancel' | 'cancel'
+>;
+
+function FormButtons(props: FormButtonsProps) {
+  const { submit, saving, danger = false, onCancel, cancel = 'Cancel' } = props;
+  return (
+    <div className="lw-form-buttons">
+      <Button
+        type="submit"
+        variant="filled"
+        loading={saving}
+        className={danger ? 'lw-danger' : 'lw-primary'}
+      >
+        {submit}
+      </Button>
+      {onCancel !== undefined && (
+        <Button type="button" onClick={onCancel}>
+          {cancel}
+        </Button>
+      )}
+    </div>
+  );
+}
+
+/** Puts what the API says of fields beside them, the first of them in focus; gives what is left to say above the buttons. */
+function useProblemOf<Input extends FieldValues, Output>(
+  form: UseFormReturn<Input, unknown, Output>,
+  problem: Problem | null,
+  shown: ReadonlySet<string>,
+  onRefused: () => void,
+): Problem | null {
+  const [rest, setRest] = useState<Problem | null>(null);
   useEffect(() => {
-    if (problem !== null) saves.refused();
+    if (problem !== null) onRefused();
     const elsewhere: FieldProblem[] = [];
     let shouldFocus = true;
     for (const each of problem?.fields ?? []) {
@@ -56,39 +103,7 @@ export function RecordForm<Input extends FieldValues, Output>({
     // Runs once for each answer of the API, not for each change of the form.
     // eslint-disable-next-line react-hooks/exhaustive-deps
   }, [problem]);
-  return (
-    <FormProvider {...form}>
-      <ShownFields value={shown}>
-        <form
-          className="lw-form"
-          noValidate
-          onSubmit={(event) => {
-            // A form in a sheet sits inside another form's tree: React would pass the event on.
-            event.stopPropagation();
-            void form.handleSubmit((values) => saves.under(() => onSubmit(values)))(event);
-          }}
-        >
-          {children}
-          <ProblemNotice problem={rest} />
-          <div className="lw-form-buttons">
-            <Button
-              type="submit"
-              variant="filled"
-              loading={saving}
-              className={danger ? 'lw-danger' : 'lw-primary'}
-            >
-              {submit}
-            </Button>
-            {onCancel !== undefined && (
-              <Button type="button" onClick={onCancel}>
-                {cancel}
-              </Button>
-            )}
-          </div>
-        </form>
-      </ShownFields>
-    </FormProvider>
-  );
+  return rest;
 }
 
 /** Knows whether what stands in a form is saved: what was sent counts as saved until the API refuses it. */
@@ -102,7 +117,7 @@ function useSavesOf<Input extends FieldValues, Output>(
   const typed = () => JSON.stringify(form.getValues());
   useUnsaved((leaving) => {
     if (fleeting || !isDirty) return false;
-    // The screen that follows a save may come before the answer is seen here; only the keeper goes back or reloads.
+    // The screen that follows a save may come before the answer is seen here; only the person goes back or reloads.
     if (underWay.current) return leaving !== 'onward';
     return sent.current !== typed();
   });

@@ -42,12 +42,15 @@ const PHONE_ROW = 60;
 const CHOOSING_ROW = 46;
 const BOX = '44px';
 
-/** A long list: only the rows in view are drawn, and the next page is asked for before the end is reached. */
-export function VirtualList<Row, Field extends string>(props: VirtualListProps<Row, Field>) {
-  const { rows, rowKey, hasNextPage, onNeedMore, columns, phone, choice } = props;
+type Listed<Row> = Pick<
+  VirtualListProps<Row, string>,
+  'rows' | 'hasNextPage' | 'onNeedMore' | 'phone'
+> & { choosing: boolean };
+
+/** The rows in view of a frame, all of one height; asks for the next page before the end is reached. */
+function useRowsInView<Row>({ rows, hasNextPage, onNeedMore, phone, choosing }: Listed<Row>) {
   const frame = useRef<HTMLDivElement>(null);
-  const height = phone ? PHONE_ROW : choice === undefined ? WIDE_ROW : CHOOSING_ROW;
-  const template = phone ? 'minmax(0, 1fr)' : props.template;
+  const height = phone ? PHONE_ROW : choosing ? CHOOSING_ROW : WIDE_ROW;
   const virtual = useVirtualizer({
     count: rows.length,
     getScrollElement: () => frame.current,
@@ -60,44 +63,32 @@ export function VirtualList<Row, Field extends string>(props: VirtualListProps<R
   useEffect(() => {
     if (hasNextPage && last >= rows.length - 20) onNeedMore();
   }, [hasNextPage, last, rows.length, onNeedMore]);
+  return { frame, height, items, whole: virtual.getTotalSize() };
+}
+
+/** A long list: only the rows in view are drawn, and the next page is asked for before the end is reached. */
+export function VirtualList<Row, Field extends string>(props: VirtualListProps<Row, Field>) {
+  const { rows, rowKey, phone, choice } = props;
+  const choosing = choice !== undefined;
+  const { frame, height, items, whole } = useRowsInView({ ...props, choosing });
+  const template = phone ? 'minmax(0, 1fr)' : props.template;
+  const columns = { '--lw-list-columns': choosing ? `${BOX} ${template}` : template };
   return (
     <div
       ref={frame}
       className={styles['list']}
-      style={
-        {
-          '--lw-list-columns': choice === undefined ? template : `${BOX} ${template}`,
-        } as React.CSSProperties
-      }
+      style={columns as React.CSSProperties}
       tabIndex={0}
       role="table"
       aria-label={props.label}
       aria-rowcount={(props.totalCount ?? rows.length) + 1}
     >
-      {!phone && (
-        <ListHead
-          columns={columns}
-          sort={props.sort}
-          onSort={props.onSort}
-          choosing={choice !== undefined}
-        />
-      )}
-      <div className={styles['body']} role="rowgroup" style={{ height: virtual.getTotalSize() }}>
+      {!phone && <ListHead {...props} choosing={choosing} />}
+      <div className={styles['body']} role="rowgroup" style={{ height: whole }}>
         {items.map((item) => {
           const row = rows[item.index];
           if (row === undefined) return null;
-          return (
-            <ListRow
-              key={rowKey(row)}
-              item={item}
-              height={height}
-              choice={choice}
-              row={row}
-              phone={phone}
-              props={props}
-              columns={columns}
-            />
-          );
+          return <ListRow key={rowKey(row)} item={item} height={height} row={row} props={props} />;
         })}
       </div>
       {props.foot !== undefined && <div className={styles['foot']}>{props.foot}</div>}
@@ -105,30 +96,15 @@ export function VirtualList<Row, Field extends string>(props: VirtualListProps<R
   );
 }
 
-interface ListHeadProps<Row, Field extends string> {
-  columns: readonly ListColumn<Row, Field>[];
-  sort: ListSort<Field>;
-  onSort: (sort: ListSort<Field>) => void;
-  choosing: boolean;
-}
-
-function ListRow<Row, Field extends string>({
-  item,
-  height,
-  choice,
-  row,
-  phone,
-  props,
-  columns,
-}: {
+interface ListRowProps<Row, Field extends string> {
   item: VirtualItem;
   height: number;
-  choice: RowChoice<Row> | undefined;
   row: Row;
-  phone: boolean;
   props: VirtualListProps<Row, Field>;
-  columns: readonly ListColumn<Row, Field>[];
-}) {
+}
+
+function ListRow<Row, Field extends string>(given: ListRowProps<Row, Field>) {
+  const { item, height, row, props } = given;
   return (
     <div
       className={styles['row']}
@@ -136,27 +112,28 @@ function ListRow<Row, Field extends string>({
       aria-rowindex={item.index + 2}
       style={{ height, transform: `translateY(${item.start}px)` }}
     >
-      {choice !== undefined && (
+      {props.choice !== undefined && (
         <div role="cell">
-          <ChooseRow row={row} choice={choice} />
+          <ChooseRow row={row} choice={props.choice} />
         </div>
       )}
-      {phone ? (
+      {props.phone ? (
         <div role="cell">{props.compact(row)}</div>
       ) : (
-        columns.map((column) => (
-          <div
-            key={column.key}
-            role="cell"
-            className={column.number === true ? 'lw-number' : undefined}
-          >
-            {column.cell(row)}
+        props.columns.map(({ key, number, cell }) => (
+          <div key={key} role="cell" className={number === true ? 'lw-number' : undefined}>
+            {cell(row)}
           </div>
         ))
       )}
     </div>
   );
 }
+
+type ListHeadProps<Row, Field extends string> = Pick<
+  VirtualListProps<Row, Field>,
+  'columns' | 'sort' | 'onSort'
+> & { choosing: boolean };
 
 function ListHead<Row, Field extends string>(props: ListHeadProps<Row, Field>) {
   const { columns, sort, onSort, choosing } = props;
@@ -168,34 +145,41 @@ function ListHead<Row, Field extends string>(props: ListHeadProps<Row, Field>) {
             <span className="lw-heard">Chosen</span>
           </div>
         )}
-        {columns.map((column) => {
-          const field = column.sort;
-          const active = field !== undefined && field === sort.field;
-          const descending = active && sort.direction === 'DESC';
-          return (
-            <div
-              key={column.key}
-              role="columnheader"
-              className={column.number === true ? 'lw-number' : undefined}
-              aria-sort={!active ? undefined : descending ? 'descending' : 'ascending'}
-            >
-              {field === undefined ? (
-                column.title
-              ) : (
-                <button
-                  type="button"
-                  onClick={() =>
-                    onSort({ field, direction: active && !descending ? 'DESC' : 'ASC' })
-                  }
-                >
-                  {column.title}
-                  {active && <span aria-hidden="true">{descending ? ' ↓' : ' ↑'}</span>}
-                </button>
-              )}
-            </div>
-          );
-        })}
+        {columns.map((column) => (
+          <ColumnHead key={column.key} column={column} sort={sort} onSort={onSort} />
+        ))}
       </div>
+    </div>
+  );
+}
+
+interface ColumnHeadProps<Row, Field extends string> {
+  column: ListColumn<Row, Field>;
+  sort: ListSort<Field>;
+  onSort: (sort: ListSort<Field>) => void;
+}
+
+/** A name to sort by: once more for the other way round. */
+function ColumnHead<Row, Field extends string>(props: ColumnHeadProps<Row, Field>) {
+  const { column, sort, onSort } = props;
+  const field = column.sort;
+  const active = field !== undefined && field === sort.field;
+  const descending = active && sort.direction === 'DESC';
+  const next = active && !descending ? 'DESC' : 'ASC';
+  return (
+    <div
+      role="columnheader"
+      className={column.number === true ? 'lw-number' : undefined}
+      aria-sort={!active ? undefined : descending ? 'descending' : 'ascending'}
+    >
+      {field === undefined ? (
+        column.title
+      ) : (
+        <button type="button" onClick={() => onSort({ field, direction: next })}>
+          {column.title}
+          {active && <span aria-hidden="true">{descending ? ' ↓' : ' ↑'}</span>}
+        </button>
+      )}
     </div>
   );
 }

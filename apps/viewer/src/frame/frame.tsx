@@ -35,7 +35,7 @@ function SessionFoot() {
     <div className={styles['nav-foot']}>
       <ColourSchemeChoice />
       <p>
-        {session.demoOpen ? 'Demo records' : (session.keeper?.name ?? 'Owner')}
+        {session.demoOpen ? 'Demo records' : (session.person?.name ?? 'Owner')}
         {session.demoOpen && <span className="lw-quiet"> (all invented)</span>}
       </p>
       <SignOut />

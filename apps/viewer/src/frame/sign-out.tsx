@@ -21,9 +21,9 @@ export function SignOut() {
   const signOut = async () => {
     if ((await save({})) === null) return;
     rememberSession(null);
-    if (session.keeper !== null) {
-      keepChoice(session.keeper.id, []);
-      await leaveBehind(session.keeper.id);
+    if (session.person !== null) {
+      keepChoice(session.person.id, []);
+      await leaveBehind(session.person.id);
     }
     // A fresh page leaves nothing of the records in memory.
     window.location.assign('/');

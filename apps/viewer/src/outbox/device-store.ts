@@ -5,7 +5,7 @@ import { StoreError, trimSent, type OutboxStore } from './store.js';
 interface DeviceSchema extends DBSchema {
   entries: { key: number; value: Entry; indexes: { id: string; keeper: string } };
   sent: { key: string; value: SentEntry; indexes: { keeper: string } };
-  /** What was taken along to work without a connection, by keeper and spawn. */
+  /** What was taken along to work without a connection, by person and spawn. */
   taken: { key: string; value: { key: string; keeperId: string; what: unknown } };
 }
 
@@ -46,75 +46,92 @@ const told = (error: unknown): never => {
   );
 };
 
+type Open = () => Promise<Device>;
+
+// The change is on the disk when its promise resolves.
+const strict = { durability: 'strict' } as const;
+
+const writingEntries = async (open: Open) =>
+  (await open()).transaction('entries', 'readwrite', strict);
+
+/** Sent entries of one keeper that are over the number kept. */
+const surplusOf = (all: readonly SentEntry[]): SentEntry[] => {
+  const kept = new Set(trimSent(all).map(({ id }) => id));
+  return all.filter(({ id }) => !kept.has(id));
+};
+
+const entriesIn = (open: Open): Pick<OutboxStore, 'add' | 'change' | 'changeAll'> => ({
+  add: async (given) => {
+    try {
+      const transaction = await writingEntries(open);
+      // The key is made by the store; the type asks for it before it is there.
+      const adding = given.map((entry) => transaction.store.add({ ...entry } as Entry));
+      const [sequences] = await Promise.all([Promise.all(adding), transaction.done]);
+      return given.map((entry, index) => ({ ...entry, sequence: sequences[index] ?? 0 }));
+    } catch (error) {
+      return told(error);
+    }
+  },
+  change: async (id, change) => {
+    const transaction = await writingEntries(open);
+    const entry = await transaction.store.index('id').get(id);
+    const changed = entry === undefined ? null : change(entry);
+    if (entry !== undefined && changed === null) await transaction.store.delete(entry.sequence);
+    else if (changed !== null && changed !== entry) await transaction.store.put(changed);
+    await transaction.done;
+    return changed;
+  },
+  changeAll: async (personId, change) => {
+    const transaction = await writingEntries(open);
+    for (const entry of await transaction.store.index('keeper').getAll(personId)) {
+      const changed = change(entry);
+      if (changed !== entry) await transaction.store.put(changed);
+    }
+    await transaction.done;
+  },
+});
+
+const sentIn = (open: Open): Pick<OutboxStore, 'markSeen' | 'forgetSent'> => ({
+  markSeen: async (personId, ids) => {
+    const transaction = (await open()).transaction('sent', 'readwrite');
+    const marked = (await transaction.store.index('keeper').getAll(personId)).map((each) =>
+      ids.includes(each.id) ? { ...each, seen: true } : each,
+    );
+    const surplus = surplusOf(marked);
+    for (const each of surplus) await transaction.store.delete(each.id);
+    for (const each of marked)
+      if (ids.includes(each.id) && !surplus.includes(each)) await transaction.store.put(each);
+    await transaction.done;
+  },
+  forgetSent: async (personId) => {
+    const transaction = (await open()).transaction('sent', 'readwrite');
+    for (const key of await transaction.store.index('keeper').getAllKeys(personId))
+      await transaction.store.delete(key);
+    await transaction.done;
+  },
+});
+
 /** Entries in IndexedDB: there after a reload, a restart of the browser and a flat battery. */
-export function deviceStore(open: () => Promise<Device>): OutboxStore {
-  const strict = { durability: 'strict' } as const;
-  return {
-    add: async (given) => {
-      try {
-        const transaction = (await open()).transaction('entries', 'readwrite', strict);
-        // The key is made by the store; the type asks for it before it is there.
-        const adding = given.map((entry) => transaction.store.add({ ...entry } as Entry));
-        const [sequences] = await Promise.all([Promise.all(adding), transaction.done]);
-        return given.map((entry, index) => ({ ...entry, sequence: sequences[index] ?? 0 }));
-      } catch (error) {
-        return told(error);
-      }
-    },
-    read: async (keeperId) => {
-      const transaction = (await open()).transaction(['entries', 'sent']);
-      const [entries, sent] = await Promise.all([
-        transaction.objectStore('entries').index('keeper').getAll(keeperId),
-        transaction.objectStore('sent').index('keeper').getAll(keeperId),
-      ]);
-      return { entries: entries.sort((a, b) => a.sequence - b.sequence), sent: trimSent(sent) };
-    },
-    change: async (id, change) => {
-      const transaction = (await open()).transaction('entries', 'readwrite', strict);
-      const entry = await transaction.store.index('id').get(id);
-      const changed = entry === undefined ? null : change(entry);
-      if (entry !== undefined && changed === null) await transaction.store.delete(entry.sequence);
-      else if (changed !== null && changed !== entry) await transaction.store.put(changed);
-      await transaction.done;
-      return changed;
-    },
-    changeAll: async (keeperId, change) => {
-      const transaction = (await open()).transaction('entries', 'readwrite', strict);
-      for (const entry of await transaction.store.index('keeper').getAll(keeperId)) {
-        const changed = change(entry);
-        if (changed !== entry) await transaction.store.put(changed);
-      }
-      await transaction.done;
-    },
-    settle: async (entry) => {
-      const transaction = (await open()).transaction(['entries', 'sent'], 'readwrite', strict);
-      const sent = transaction.objectStore('sent');
-      await transaction.objectStore('entries').delete(entry.sequence);
-      await sent.put(entry);
-      const undone = entry.kind === 'undo' ? await sent.get(entry.input.undoes) : undefined;
-      if (undone !== undefined) await sent.put({ ...undone, undone: true });
-      const all = await sent.index('keeper').getAll(entry.keeperId);
-      const kept = new Set(trimSent(all).map((each) => each.id));
-      for (const each of all) if (!kept.has(each.id)) await sent.delete(each.id);
-      await transaction.done;
-    },
-    markSeen: async (keeperId, ids) => {
-      const transaction = (await open()).transaction('sent', 'readwrite');
-      const marked = (await transaction.store.index('keeper').getAll(keeperId)).map((each) =>
-        ids.includes(each.id) ? { ...each, seen: true } : each,
-      );
-      const kept = new Set(trimSent(marked).map((each) => each.id));
-      for (const each of marked) {
-        if (!kept.has(each.id)) await transaction.store.delete(each.id);
-        else if (ids.includes(each.id)) await transaction.store.put(each);
-      }
-      await transaction.done;
-    },
-    forgetSent: async (keeperId) => {
-      const transaction = (await open()).transaction('sent', 'readwrite');
-      for (const key of await transaction.store.index('keeper').getAllKeys(keeperId))
-        await transaction.store.delete(key);
-      await transaction.done;
-    },
-  };
-}
+export const deviceStore = (open: Open): OutboxStore => ({
+  ...entriesIn(open),
+  ...sentIn(open),
+  read: async (personId) => {
+    const transaction = (await open()).transaction(['entries', 'sent']);
+    const [entries, sent] = await Promise.all([
+      transaction.objectStore('entries').index('keeper').getAll(personId),
+      transaction.objectStore('sent').index('keeper').getAll(personId),
+    ]);
+    return { entries: entries.sort((a, b) => a.sequence - b.sequence), sent: trimSent(sent) };
+  },
+  settle: async (entry) => {
+    const transaction = (await open()).transaction(['entries', 'sent'], 'readwrite', strict);
+    const sent = transaction.objectStore('sent');
+    await transaction.objectStore('entries').delete(entry.sequence);
+    await sent.put(entry);
+    const undone = entry.kind === 'undo' ? await sent.get(entry.input.undoes) : undefined;
+    if (undone !== undefined) await sent.put({ ...undone, undone: true });
+    for (const { id } of surplusOf(await sent.index('keeper').getAll(entry.keeperId)))
+      await sent.delete(id);
+    await transaction.done;
+  },
+});

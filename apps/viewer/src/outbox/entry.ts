@@ -25,8 +25,8 @@ export type EntryInput<Kind extends EntryKind> = Readonly<
 >;
 
 /**
- * `waiting`: to be sent, or sent with no answer yet. `conflict`: the record was changed meanwhile, the keeper
- * chooses. `refused`: cannot be applied as it is; kept until the keeper lets go of it.
+ * `waiting`: to be sent, or sent with no answer yet. `conflict`: the record was changed meanwhile, the person
+ * chooses. `refused`: cannot be applied as it is; kept until the person lets go of it.
  */
 export type EntryState = 'waiting' | 'conflict' | 'refused';
 
@@ -65,6 +65,7 @@ export type NewEntry<Kinds extends EntryKind = EntryKind> = {
 
 interface EntryCourse {
   readonly id: string;
+  /** Whose entry it is; kept on devices under this name since before people were called people. */
   readonly keeperId: string;
   /** Entries made with one tap (a cull and its class) share it, and are undone together. */
   readonly group: string;
@@ -103,7 +104,7 @@ export type SentEntry = Entry & {
 export const isUndoOf = (entry: Entry, id: string): boolean =>
   entry.kind === 'undo' && entry.input.undoes === id;
 
-/** Entries that the server takes only on the state of the fish that the keeper saw. */
+/** Entries that the server takes only on the state of the fish that the person saw. */
 export const isRevised = (entry: NewEntry): boolean =>
   entry.kind === 'decision' || entry.kind === 'sex' || entry.kind === 'undo';
 
@@ -117,7 +118,7 @@ export function onRevision<Some extends Entry>(entry: Some, revision: number): S
   return { ...entry, input: { ...entry.input, revision } };
 }
 
-/** What a keeper can change of a refused entry before it is sent again. */
+/** What a person can change of a refused entry before it is sent again. */
 export type Mended =
   | { readonly field: 'tag' | 'on' | 'scoredOn' | 'countedOn'; readonly value: string }
   | { readonly field: 'locus'; readonly value: null };

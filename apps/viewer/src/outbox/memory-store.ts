@@ -6,9 +6,9 @@ export function memoryStore(): OutboxStore {
   const entries = new Map<string, Entry>();
   let sentEntries: SentEntry[] = [];
   let sequence = 0;
-  const inOrder = (keeperId: string) =>
+  const inOrder = (personId: string) =>
     [...entries.values()]
-      .filter((entry) => entry.keeperId === keeperId)
+      .filter((entry) => entry.keeperId === personId)
       .sort((a, b) => a.sequence - b.sequence);
   return {
     add: async (given) =>
@@ -18,9 +18,9 @@ export function memoryStore(): OutboxStore {
         entries.set(added.id, added);
         return added;
       }),
-    read: async (keeperId) => ({
-      entries: inOrder(keeperId),
-      sent: sentEntries.filter((entry) => entry.keeperId === keeperId),
+    read: async (personId) => ({
+      entries: inOrder(personId),
+      sent: sentEntries.filter((entry) => entry.keeperId === personId),
     }),
     change: async (id, change) => {
       const entry = entries.get(id);
@@ -30,8 +30,8 @@ export function memoryStore(): OutboxStore {
       else entries.set(id, changed);
       return changed;
     },
-    changeAll: async (keeperId, change) => {
-      for (const entry of inOrder(keeperId)) entries.set(entry.id, change(entry));
+    changeAll: async (personId, change) => {
+      for (const entry of inOrder(personId)) entries.set(entry.id, change(entry));
     },
     settle: async (sent) => {
       entries.delete(sent.id);
@@ -41,13 +41,13 @@ export function memoryStore(): OutboxStore {
       );
       sentEntries = trimSent([...marked, sent]);
     },
-    markSeen: async (_keeperId, ids) => {
+    markSeen: async (_personId, ids) => {
       sentEntries = trimSent(
         sentEntries.map((each) => (ids.includes(each.id) ? { ...each, seen: true } : each)),
       );
     },
-    forgetSent: async (keeperId) => {
-      sentEntries = sentEntries.filter((entry) => entry.keeperId !== keeperId);
+    forgetSent: async (personId) => {
+      sentEntries = sentEntries.filter((entry) => entry.keeperId !== personId);
     },
   };
 }

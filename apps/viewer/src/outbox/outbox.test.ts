@@ -90,7 +90,7 @@ function device(send: OutboxParts['send'], store = memoryStore(), alone = oneAtA
   const tab = () =>
     new Outbox({
       store,
-      keeperId: 'keeper',
+      personId: 'keeper',
       send,
       alone,
       now: () => '2026-11-25T12:00:00Z',
@@ -238,7 +238,7 @@ describe('the outbox', () => {
     ]);
   });
 
-  it('waits for the keeper to sign in again', async () => {
+  it('waits for the person to sign in again', async () => {
     const api = server();
     const outbox = device(api.send).tab();
     api.signIn(false);
@@ -264,14 +264,14 @@ describe('the outbox', () => {
     expect(new Set(api.arrived).size).toBe(30);
   });
 
-  it('shows another keeper nothing of it, and sends nothing of it for them', async () => {
+  it('shows another person nothing of it, and sends nothing of it for them', async () => {
     const api = server();
     const shared = device(api.send);
     shared.connect(false);
     await shared.tab().enter(decide('a', 'KEEPER'));
     const other = new Outbox({
       store: shared.store,
-      keeperId: 'another',
+      personId: 'another',
       send: api.send,
       alone: oneAtATime(),
       now: () => '',
@@ -304,9 +304,9 @@ describe('the outbox', () => {
     const api = server();
     const store = memoryStore();
     let broken = false;
-    const read: typeof store.read = async (keeperId) => {
+    const read: typeof store.read = async (personId) => {
       if (broken) throw new Error('the connection was closed');
-      return store.read(keeperId);
+      return store.read(personId);
     };
     const shared = device(api.send, { ...store, read });
     shared.connect(false);

@@ -21,7 +21,7 @@ export interface OutboxState extends Kept {
 
 export interface OutboxParts {
   readonly store: OutboxStore;
-  readonly keeperId: string;
+  readonly personId: string;
   readonly send: SenderParts['send'];
   readonly alone: SenderParts['alone'];
   readonly now: () => string;
@@ -35,7 +35,7 @@ export interface OutboxParts {
 
 const nothing: OutboxState = { entries: [], sent: [], stopped: null, sending: false };
 
-/** One keeper's entries on this device: kept first, then sent, then undone or settled where need be. */
+/** One person's entries on this device: kept first, then sent, then undone or settled where need be. */
 export class Outbox {
   private state = nothing;
   private readonly listeners = new Set<() => void>();
@@ -53,7 +53,7 @@ export class Outbox {
 
   /** Reads what the device keeps; called at the start and when another tab has changed something. */
   async refresh(): Promise<void> {
-    this.show(await this.parts.store.read(this.parts.keeperId));
+    this.show(await this.parts.store.read(this.parts.personId));
   }
 
   /** Resolves when the device has the entries; sending goes on by itself. */
@@ -65,7 +65,7 @@ export class Outbox {
         given.map((entry) => ({
           ...entry,
           id: newId(),
-          keeperId: this.parts.keeperId,
+          keeperId: this.parts.personId,
           group,
           madeAt: this.parts.now(),
           zone: this.parts.zone(),
@@ -90,7 +90,7 @@ export class Outbox {
     const left = await this.parts.store.change(id, (entry) =>
       entry.attempts === 0 || entry.state !== 'waiting' ? null : entry,
     );
-    const { entries, sent } = await this.parts.store.read(this.parts.keeperId);
+    const { entries, sent } = await this.parts.store.read(this.parts.personId);
     const target = left ?? sent.find((entry) => entry.id === id);
     const already = entries.some((entry) => isUndoOf(entry, id));
     if (target === undefined || already) {
@@ -110,7 +110,7 @@ export class Outbox {
 
   /** Takes back the last thing done with one tap at the bench of a spawn; answers what it was. */
   async undoLast(spawnId: string): Promise<Entry | null> {
-    const all = undoable(await this.parts.store.read(this.parts.keeperId)).filter(
+    const all = undoable(await this.parts.store.read(this.parts.personId)).filter(
       (entry) => entry.spawnId === spawnId,
     );
     const last = all[0];
@@ -122,7 +122,7 @@ export class Outbox {
 
   /** A conflict settled for what was entered here: sent again on the state of the fish that was shown. */
   async takeMine(id: string): Promise<void> {
-    const { entries } = await this.parts.store.read(this.parts.keeperId);
+    const { entries } = await this.parts.store.read(this.parts.personId);
     const mine = entries.find((entry) => entry.id === id);
     const revision = mine?.theirs?.revision;
     if (mine !== undefined && revision !== undefined) {
@@ -145,13 +145,13 @@ export class Outbox {
 
   /** Everything that was refused, once more: for when the cause was the server's and is over. */
   async tryAllAgain(): Promise<void> {
-    const { entries } = await this.parts.store.read(this.parts.keeperId);
+    const { entries } = await this.parts.store.read(this.parts.personId);
     for (const { id, state } of entries) if (state === 'refused') await this.tryAgain(id);
   }
 
   /** The records as kept on this device now show these sent entries. */
   async seen(ids: readonly string[]): Promise<void> {
-    await this.parts.store.markSeen(this.parts.keeperId, ids);
+    await this.parts.store.markSeen(this.parts.personId, ids);
     await this.refresh();
   }
 
@@ -175,7 +175,7 @@ export class Outbox {
       while (this.again) {
         this.again = false;
         stopped = await this.runOnce();
-        const kept = await this.parts.store.read(this.parts.keeperId);
+        const kept = await this.parts.store.read(this.parts.personId);
         this.show({ ...kept, sending: false, stopped });
       }
     } catch {
@@ -191,12 +191,12 @@ export class Outbox {
   private async runOnce(): Promise<Stopped> {
     if (!this.parts.reachable()) return 'unanswered';
     this.show({ sending: true });
-    const { store, send, alone, now, keeperId } = this.parts;
+    const { store, send, alone, now, personId } = this.parts;
     const changed = () => {
       void this.refresh();
       this.parts.tellOthers();
     };
-    return sendWaiting({ store, send, alone, now, changed }, keeperId);
+    return sendWaiting({ store, send, alone, now, changed }, personId);
   }
 
   private async resume(id: string, change: (entry: Entry) => Entry): Promise<void> {

@@ -81,7 +81,7 @@ async function stop(
   const { entries } = await parts.store.read(entry.keeperId);
   const undo = entries.find((each) => isUndoOf(each, entry.id));
   if (undo !== undefined) {
-    // Taken back by the keeper while it was under way, and never applied: neither is needed.
+    // Taken back by the person while it was under way, and never applied: neither is needed.
     await parts.store.change(undo.id, () => null);
     await parts.store.change(entry.id, () => null);
     return;
@@ -129,10 +129,10 @@ async function sendOne(
  * Sends what waits, in order, one after the other. An entry that is refused or in conflict steps aside, and only what
  * was made on top of it waits with it. Answers why it stopped.
  */
-export function sendWaiting(parts: SenderParts, keeperId: string): Promise<Stopped> {
+export function sendWaiting(parts: SenderParts, personId: string): Promise<Stopped> {
   return parts.alone(async () => {
     for (;;) {
-      const kept = await parts.store.read(keeperId);
+      const kept = await parts.store.read(personId);
       const next = nextToSend(kept.entries);
       if (next === undefined) return 'sent';
       const stopped = await sendOne(parts, next, kept.sent);

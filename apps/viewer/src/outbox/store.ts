@@ -1,13 +1,13 @@
 import type { Entry, EntryToKeep, SentEntry } from './entry.js';
 
-/** Sent entries kept for undoing, for each keeper. */
+/** Sent entries kept for undoing, for each person. */
 export const SENT_KEPT = 60;
 /** Those that no reading has shown yet are kept beyond it, so that the bench goes on showing them; never more than this. */
 const UNSEEN_KEPT = 2_000;
 
 export type StoreErrorCode = 'DEVICE_FULL' | 'DEVICE_REFUSED';
 
-/** The device could not keep an entry: the keeper has to know at once, because nothing else has it. */
+/** The device could not keep an entry: the person has to know at once, because nothing else has it. */
 export class StoreError extends Error {
   constructor(
     readonly code: StoreErrorCode,
@@ -32,16 +32,16 @@ export interface Kept {
 export interface OutboxStore {
   /** All of them or none. */
   add(entries: readonly EntryToKeep[]): Promise<Entry[]>;
-  read(keeperId: string): Promise<Kept>;
+  read(personId: string): Promise<Kept>;
   /** `change` gets the entry as it is now; `null` removes it. Answers what is kept, or `null`. */
   change(id: string, change: (entry: Entry) => Entry | null): Promise<Entry | null>;
-  /** Several waiting entries of one keeper at once. */
-  changeAll(keeperId: string, change: (entry: Entry) => Entry): Promise<void>;
+  /** Several waiting entries of one person at once. */
+  changeAll(personId: string, change: (entry: Entry) => Entry): Promise<void>;
   /** Moves an entry to the sent ones and marks what it undid. */
   settle(sent: SentEntry): Promise<void>;
   /** Sent entries that the records as kept on this device show. */
-  markSeen(keeperId: string, ids: readonly string[]): Promise<void>;
-  forgetSent(keeperId: string): Promise<void>;
+  markSeen(personId: string, ids: readonly string[]): Promise<void>;
+  forgetSent(personId: string): Promise<void>;
 }
 
 /** Newest kept, oldest let go. */

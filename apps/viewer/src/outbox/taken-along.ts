@@ -11,32 +11,32 @@ export interface TakenAlong {
   readonly settled?: readonly string[];
 }
 
-const keyOf = (keeperId: string, spawnId: string) => `${keeperId} ${spawnId}`;
+const keyOf = (personId: string, spawnId: string) => `${personId} ${spawnId}`;
 
-export async function takeAlong(keeperId: string, spawnId: string, what: TakenAlong) {
-  await (await device())?.put('taken', { key: keyOf(keeperId, spawnId), keeperId, what });
+export async function takeAlong(personId: string, spawnId: string, what: TakenAlong) {
+  await (await device())?.put('taken', { key: keyOf(personId, spawnId), keeperId: personId, what });
 }
 
-export async function takenAlong(keeperId: string, spawnId: string): Promise<TakenAlong | null> {
-  const row = await (await device())?.get('taken', keyOf(keeperId, spawnId));
+export async function takenAlong(personId: string, spawnId: string): Promise<TakenAlong | null> {
+  const row = await (await device())?.get('taken', keyOf(personId, spawnId));
   return (row?.what as TakenAlong | undefined) ?? null;
 }
 
-/** Every spawn's bench that is kept here for the keeper. */
-export async function allTakenAlong(keeperId: string): Promise<TakenAlong[]> {
+/** Every spawn's bench that is kept here for the person. */
+export async function allTakenAlong(personId: string): Promise<TakenAlong[]> {
   try {
     const rows = (await (await device())?.getAll('taken')) ?? [];
-    return rows.filter((row) => row.keeperId === keeperId).map((row) => row.what as TakenAlong);
+    return rows.filter((row) => row.keeperId === personId).map((row) => row.what as TakenAlong);
   } catch {
     return [];
   }
 }
 
 /** At signing out: the records themselves leave the device; entries not yet sent stay. */
-export async function leaveBehind(keeperId: string): Promise<void> {
-  forgetPlaces(keeperId);
+export async function leaveBehind(personId: string): Promise<void> {
+  forgetPlaces(personId);
   const open = await device();
   if (open === null) return;
   for (const row of await open.getAll('taken'))
-    if (row.keeperId === keeperId) await open.delete('taken', row.key);
+    if (row.keeperId === personId) await open.delete('taken', row.key);
 }

@@ -45,13 +45,13 @@ async function alone<Result>(work: () => Promise<Result>): Promise<Result> {
   return mine;
 }
 
-async function open(keeperId: string): Promise<KeptOutbox> {
+async function open(personId: string): Promise<KeptOutbox> {
   const database = await device();
   const store: OutboxStore = database === null ? memoryStore() : deviceStore(openAgain);
   const channel = 'BroadcastChannel' in window ? new BroadcastChannel(CHANNEL) : null;
   const outbox = new Outbox({
     store,
-    keeperId,
+    personId,
     send: sendEntry,
     alone,
     now: () => now().toISOString(),
@@ -64,12 +64,12 @@ async function open(keeperId: string): Promise<KeptOutbox> {
   return { outbox, lasting: database !== null };
 }
 
-/** The keeper's outbox on this device: one a page. */
-export function outboxOf(keeperId: string): Promise<KeptOutbox> {
-  const known = outboxes.get(keeperId) ?? open(keeperId);
-  outboxes.set(keeperId, known);
+/** The person's outbox on this device: one a page. */
+export function outboxOf(personId: string): Promise<KeptOutbox> {
+  const known = outboxes.get(personId) ?? open(personId);
+  outboxes.set(personId, known);
   // What could not be opened is tried again by whoever asks next.
-  known.catch(() => outboxes.delete(keeperId));
+  known.catch(() => outboxes.delete(personId));
   return known;
 }
 

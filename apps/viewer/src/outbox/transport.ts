@@ -18,7 +18,7 @@ interface Answer<Data> {
 async function post<Data, Variables extends object>(
   document: TypedDocumentNode<Data, Variables>,
   variables: Variables,
-  { keeperId, zone }: Pick<Entry, 'keeperId' | 'zone'>,
+  { keeperId: personId, zone }: Pick<Entry, 'keeperId' | 'zone'>,
 ): Promise<Answer<Data> | null> {
   try {
     const response = await fetch('/graphql', {
@@ -26,7 +26,7 @@ async function post<Data, Variables extends object>(
       credentials: 'same-origin',
       headers: {
         'content-type': 'application/json',
-        'linewright-keeper': keeperId,
+        'linewright-person': personId,
         ...zoneHeader(zone),
       },
       body: JSON.stringify({ query: stringifyDocument(document), variables }),
@@ -82,7 +82,7 @@ async function failed(
 ): Promise<Outcome> {
   switch (code) {
     case 'SIGN_IN_NEEDED':
-    case 'OTHER_KEEPER':
+    case 'OTHER_PERSON':
       announceSignedOut();
       return { kind: 'signed_out' };
     case 'CONFLICT_REVISION': {

@@ -43,16 +43,16 @@ function keepSending(outbox: Outbox): () => void {
   };
 }
 
-/** Opens the keeper's outbox and keeps it sending. */
-export function useOpenOutbox(keeperId: string | null, session: object): OpenOutbox | null {
+/** Opens the person's outbox and keeps it sending. */
+export function useOpenOutbox(personId: string | null, session: object): OpenOutbox | null {
   const [open, setOpen] = useState<OpenOutbox | null>(null);
   useEffect(() => {
     let wanted = true;
     setOpen(null);
     let timer: ReturnType<typeof setTimeout> | undefined;
     const tryToOpen = (): void => {
-      if (!wanted || keeperId === null) return;
-      outboxOf(keeperId).then(
+      if (!wanted || personId === null) return;
+      outboxOf(personId).then(
         (kept) => wanted && setOpen(kept),
         () => (timer = setTimeout(tryToOpen, 2_000)),
       );
@@ -62,7 +62,7 @@ export function useOpenOutbox(keeperId: string | null, session: object): OpenOut
       wanted = false;
       clearTimeout(timer);
     };
-  }, [keeperId]);
+  }, [personId]);
   useEffect(() => {
     if (open === null) return;
     return keepSending(open.outbox);

@@ -11,13 +11,13 @@ export function WaitingStrip() {
   const { open, state } = useOutbox();
   const takeNewer = useSyncExternalStore(newerPages.subscribe, newerPages.current);
   const { count, why } = waitingWords(state);
-  const needsKeeper = stoppedEntries(state).length > 0;
+  const needsPerson = stoppedEntries(state).length > 0;
   return (
     <>
       <div role="status" aria-label="Entries on this device">
         {count !== '' && (
           <div
-            className={needsKeeper ? clsx(styles['strip'], styles['strip-needs']) : styles['strip']}
+            className={needsPerson ? clsx(styles['strip'], styles['strip-needs']) : styles['strip']}
           >
             <Link to="/entries">{count}</Link>
             {why !== '' && <span className="lw-quiet">{why}</span>}

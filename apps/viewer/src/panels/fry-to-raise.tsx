@@ -40,7 +40,7 @@ function read(asked: Asked) {
   };
 }
 
-/** How many fry to start with to see enough of one class, at a certainty and a survival of the keeper's choosing. */
+/** How many fry to start with to see enough of one class, at a certainty and a survival of the person's choosing. */
 export function FryToRaise({ classes }: { classes: Cross['classes'] }) {
   const [chosen, setChosen] = useState('');
   const [asked, setAsked] = useState<Asked>({ atLeast: '1', certainty: '95', survival: '100' });

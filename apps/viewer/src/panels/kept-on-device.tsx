@@ -14,15 +14,15 @@ import styles from '../outbox/waiting-list.module.css';
 type KeptFish = TakenAlong['facts']['spawn']['fish'][number];
 
 function useTakenAlong(): readonly TakenAlong[] {
-  const keeperId = useSession().keeper?.id ?? '';
+  const personId = useSession().person?.id ?? '';
   const [all, setAll] = useState<readonly TakenAlong[]>([]);
   useEffect(() => {
     let wanted = true;
-    void allTakenAlong(keeperId).then((found) => wanted && setAll(found));
+    void allTakenAlong(personId).then((found) => wanted && setAll(found));
     return () => {
       wanted = false;
     };
-  }, [keeperId]);
+  }, [personId]);
   return all;
 }
 

@@ -36,6 +36,8 @@ const schema = z
     message: 'Choose what the kit prints: without it the figure says nothing.',
   });
 
+type Values = z.output<typeof schema>;
+
 const formsOf = (ion: string) => [
   { value: 'ION', label: `as ${ion}` },
   { value: 'N', label: `as ${ion}-N` },
@@ -53,30 +55,62 @@ interface RecordWaterFormProps {
 const typed = (value: number | null | undefined): string =>
   value === null || value === undefined ? '' : String(value);
 
-/** One reading, with large fields for a phone beside the tank. */
-export function RecordWaterForm({ target, before, correcting, onClose }: RecordWaterFormProps) {
-  const id = useRef(newId());
-  const named = 'vessel' in target;
-  const form = useForm({
-    resolver: zodResolver(schema),
-    defaultValues: {
-      vessel: named ? (target.vessel ?? '') : '',
-      totalAmmonia: typed(correcting?.totalAmmonia),
-      ammoniaUnit: before?.ammoniaUnit ?? '',
-      pH: typed(correcting?.pH),
-      celsius: typed(correcting?.celsius),
-      nitrite: typed(correcting?.nitrite),
-      nitriteForm: before?.nitriteForm ?? 'ION',
-      nitrate: typed(correcting?.nitrate),
-      nitrateForm: before?.nitrateForm ?? 'ION',
-      takenAt: toLocalTimeText(correcting === undefined ? now() : new Date(correcting.takenAt)),
-      kit: before?.kit ?? '',
-      note: correcting?.note ?? '',
+/** What the form begins with: the reading to correct, else blank figures with the units and kit of the one before. */
+function valuesAtFirst({ target, before, correcting }: RecordWaterFormProps) {
+  return {
+    vessel: 'vessel' in target ? (target.vessel ?? '') : '',
+    totalAmmonia: typed(correcting?.totalAmmonia),
+    ammoniaUnit: before?.ammoniaUnit ?? '',
+    pH: typed(correcting?.pH),
+    celsius: typed(correcting?.celsius),
+    nitrite: typed(correcting?.nitrite),
+    nitriteForm: before?.nitriteForm ?? 'ION',
+    nitrate: typed(correcting?.nitrate),
+    nitrateForm: before?.nitrateForm ?? 'ION',
+    takenAt: toLocalTimeText(correcting === undefined ? now() : new Date(correcting.takenAt)),
+    kit: before?.kit ?? '',
+    note: correcting?.note ?? '',
+  };
+}
+
+/** As it is sent: a unit or form says nothing without its figure. */
+function readingOf({ vessel: _, takenAt, ammoniaUnit, nitriteForm, nitrateForm, ...rest }: Values) {
+  return {
+    takenAt: new Date(takenAt).toISOString(),
+    figures: {
+      ...rest,
+      ammoniaUnit: rest.totalAmmonia === null ? null : (ammoniaUnit as AmmoniaUnit),
+      nitriteForm: rest.nitrite === null ? null : (nitriteForm as NitrogenForm),
+      nitrateForm: rest.nitrate === null ? null : (nitrateForm as NitrogenForm),
     },
-  });
+  };
+}
+
+/** Records a reading, or corrects one; a retry after a lost answer records it once. */
+function useWaterSaving({ target, correcting }: RecordWaterFormProps) {
+  const id = useRef(newId());
   const recording = useSave(RECORD_WATER);
   const correction = useSave(CORRECT_WATER);
   const { saving, problem } = correcting === undefined ? recording : correction;
+  const save = async (values: Values): Promise<boolean> => {
+    const reading = readingOf(values);
+    const place = 'vessel' in target ? { vessel: values.vessel } : { spawnId: target.spawnId };
+    const saved =
+      correcting === undefined
+        ? await recording.save({ input: { id: id.current, ...place, ...reading } })
+        : await correction.save({
+            input: { id: correcting.id, revision: correcting.revision, ...reading },
+          });
+    return saved !== null;
+  };
+  return { save, saving, problem };
+}
+
+/** One reading, with large fields for a phone beside the tank. */
+export function RecordWaterForm(props: RecordWaterFormProps) {
+  const { target, correcting, onClose } = props;
+  const form = useForm({ resolver: zodResolver(schema), defaultValues: valuesAtFirst(props) });
+  const { save, saving, problem } = useWaterSaving(props);
   return (
     <div className={styles['form']}>
       <RecordForm
@@ -85,25 +119,11 @@ export function RecordWaterForm({ target, before, correcting, onClose }: RecordW
         saving={saving}
         problem={problem}
         onCancel={onClose}
-        onSubmit={async ({ vessel, takenAt, ammoniaUnit, nitriteForm, nitrateForm, ...rest }) => {
-          const figures = {
-            ...rest,
-            ammoniaUnit: rest.totalAmmonia === null ? null : (ammoniaUnit as AmmoniaUnit),
-            nitriteForm: rest.nitrite === null ? null : (nitriteForm as NitrogenForm),
-            nitrateForm: rest.nitrate === null ? null : (nitrateForm as NitrogenForm),
-          };
-          const place = named ? { vessel } : { spawnId: target.spawnId };
-          const at = { takenAt: new Date(takenAt).toISOString(), figures };
-          const saved =
-            correcting === undefined
-              ? await recording.save({ input: { id: id.current, ...place, ...at } })
-              : await correction.save({
-                  input: { id: correcting.id, revision: correcting.revision, ...at },
-                });
-          if (saved !== null) onClose();
+        onSubmit={async (values) => {
+          if (await save(values)) onClose();
         }}
       >
-        {named && target.vessel === null && (
+        {'vessel' in target && target.vessel === null && (
           <TextField
             name="vessel"
             label="Vessel"
@@ -111,22 +131,30 @@ export function RecordWaterForm({ target, before, correcting, onClose }: RecordW
             hint="A name you will know again: rack 2 sump, tub 4."
           />
         )}
-        <FieldRow>
-          <NumberField name="totalAmmonia" label="Total ammonia" unit="mg/L" />
-          <NumberField name="pH" label="pH" />
-          <NumberField name="celsius" label="Temperature" unit="°C" />
-        </FieldRow>
-        <UnitChoiceField name="ammoniaUnit" />
-        <FieldRow>
-          <NumberField name="nitrite" label="Nitrite" unit="mg/L" />
-          <ChoiceField name="nitriteForm" label="Nitrite is printed" choices={formsOf('NO2')} />
-          <NumberField name="nitrate" label="Nitrate" unit="mg/L" />
-          <ChoiceField name="nitrateForm" label="Nitrate is printed" choices={formsOf('NO3')} />
-        </FieldRow>
+        <FigureFields />
         <TextField name="takenAt" label="Taken at" type="datetime-local" required />
         <TextField name="kit" label="Kit" hint="Such as: drops, colour card." />
         <TextField name="note" label="Note" />
       </RecordForm>
     </div>
+  );
+}
+
+function FigureFields() {
+  return (
+    <>
+      <FieldRow>
+        <NumberField name="totalAmmonia" label="Total ammonia" unit="mg/L" />
+        <NumberField name="pH" label="pH" />
+        <NumberField name="celsius" label="Temperature" unit="°C" />
+      </FieldRow>
+      <UnitChoiceField name="ammoniaUnit" />
+      <FieldRow>
+        <NumberField name="nitrite" label="Nitrite" unit="mg/L" />
+        <ChoiceField name="nitriteForm" label="Nitrite is printed" choices={formsOf('NO2')} />
+        <NumberField name="nitrate" label="Nitrate" unit="mg/L" />
+        <ChoiceField name="nitrateForm" label="Nitrate is printed" choices={formsOf('NO3')} />
+      </FieldRow>
+    </>
   );
 }

@@ -12,10 +12,15 @@ export function rememberSession(session: Session | null): void {
   }
 }
 
+/** As devices kept it before a person was called one. */
+type OlderSession = Omit<Session, 'person'> & { readonly keeper: Session['person'] };
+
 export function rememberedSession(): Session | null {
   try {
     const text = localStorage.getItem(KEY);
-    return text === null ? null : (JSON.parse(text) as Session);
+    if (text === null) return null;
+    const kept = JSON.parse(text) as Session | OlderSession;
+    return 'keeper' in kept ? { ...kept, person: kept.keeper } : kept;
   } catch {
     return null;
   }

@@ -154,6 +154,8 @@ export const recordWord: Record<RecordKind, string> = {
   CLASS_COUNT: 'class count',
   PHENOTYPE: 'appearance of a fish',
   LOCUS: 'locus',
+  TRAIT_MODEL: 'settings of a trait’s breeding values',
+  SCORING_DRAW: 'draw for scoring',
   LOCUS_SETTING: 'setting of a locus',
   CARE_ENTRY: 'care of a spawn',
   CARE_TEMPLATE: 'care plan',

@@ -24,7 +24,7 @@ export interface BandPoint {
 }
 
 /**
- * How the keeper's own past spawns spread, each a curve of its own and all counting alike: what one more spawn can be
+ * How the person's own past spawns spread, each a curve of its own and all counting alike: what one more spawn can be
  * expected to look like, if nothing changed. Percentiles by linear interpolation (Hyndman and Fan (1996) type 7); with
  * few spawns they are close to the worst and the best. A spawn counts up to the last day it was watched, and after that
  * day only if nothing was left of it. Work grows with days * spawns.

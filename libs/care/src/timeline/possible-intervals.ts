@@ -8,7 +8,7 @@ export interface PossibleInterval {
   readonly from: SpawnEventId;
   readonly to: SpawnEventId;
   readonly leastHours: number;
-  /** `null` where nothing bounds it: young are jarred or sorted as late as the keeper likes. */
+  /** `null` where nothing bounds it: young are jarred or sorted as late as the person likes. */
   readonly mostHours: number | null;
   readonly basis: string;
 }

@@ -1,7 +1,7 @@
-/** What a step asks of the keeper. */
+/** What a step asks of the person. */
 export type CareStepKind = 'prepare' | 'do' | 'observe' | 'feed';
 
-/** Where a step comes from: habit of breeders, a publication with its conditions, or the keeper. */
+/** Where a step comes from: habit of breeders, a publication with its conditions, or the person. */
 export type CareBasis =
   | { readonly kind: 'practice' }
   | { readonly kind: 'own' }
@@ -44,7 +44,7 @@ export interface CareStep {
   readonly onlyIf?: string;
   /**
    * It is dropped so many hours after its window closed: nothing is gained by doing it later. A repeated step so dropped
-   * is taken as one that the keeper does not write down; recording it once starts it again.
+   * is taken as one that the person does not write down; recording it once starts it again.
    */
   readonly lapseHours?: number;
   readonly why: string;

@@ -1,6 +1,6 @@
 /**
  * What is told wherever new water is asked for. Common practice, no source: conditioners, standing and airing are what
- * their makers and keepers say of them; that chloramine, unlike chlorine, does not leave standing water is textbook
+ * their makers and those who use them say of them; that chloramine, unlike chlorine, does not leave standing water is textbook
  * knowledge of water treatment (from memory).
  */
 export const tapWaterCaution =

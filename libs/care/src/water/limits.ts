@@ -41,7 +41,7 @@ export const ammoniaLimits: readonly AmmoniaLimit[] = [
     confidence: 'practice',
     aim: true,
     remark:
-      'Passed on among keepers, mostly without saying as NH3 or as N; taken as NH3, the stricter.',
+      'Passed on among fishkeepers, mostly without saying as NH3 or as N; taken as NH3, the stricter.',
   },
   {
     id: 'extension-harm',
@@ -105,7 +105,7 @@ export const nitrogenGuides: readonly NitrogenGuide[] = [
     of: 'nitrate',
     value: 40,
     form: 'ion',
-    text: 'Keepers hold fry below 20-40 mg/L as NO3. The amounts that kill half within four days are mostly above 100 mg/L as N.',
+    text: 'Fishkeepers hold fry below 20-40 mg/L as NO3. The amounts that kill half within four days are mostly above 100 mg/L as N.',
     remedy: `Change about a quarter of the water with clean, treated water of the same pH and temperature, and read it again. ${neverAcidCaution}`,
     source: `20-40 mg/L: common practice, no source; amounts that kill: ${BOYD}`,
     confidence: 'practice',

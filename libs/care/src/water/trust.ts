@@ -1,6 +1,6 @@
 import { expectBetween } from '../expect-number.js';
 
-/** Hours a reading of a stocked, fed vessel is leaned on: common practice, no source; the keeper's to change. */
+/** Hours a reading of a stocked, fed vessel is leaned on: common practice, no source; the person's to change. */
 export const usualTrustHours = 24;
 
 export interface Trust {

@@ -37,7 +37,7 @@ export function atHidersOf(locus: Locus, set: GenotypeSet): GenotypeSet {
  * every pair of genotypes the two may be there, among the living young, by the crosses of this library. Nothing need be known of
  * `locus` itself: loci are taken as unlinked.
  *
- * @param own a keeper's own loci; one with an id of the catalogue stands in its place.
+ * @param own a person's own loci; one with an id of the catalogue stands in its place.
  * @throws HeredityError of genotypes that cannot be read.
  * @example hiddenYoung(findLocus('m'), { al: 'Al/al' }, { al: 'al/al' }).shares // [{ weight: 1, hidden: 1/2 }]
  */

@@ -40,7 +40,7 @@ export interface RankedTestMating {
  *
  * @param allele the allele in question, by id or symbol.
  * @param atHiders what is on record of the fish at the loci that hide this one.
- * @param loci a keeper's own loci.
+ * @param loci a person's own loci.
  * @throws HeredityError as {@link testMatingWorth}; `ALLELE_UNKNOWN`.
  */
 export function rankTestMatings(input: {

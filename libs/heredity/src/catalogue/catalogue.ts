@@ -37,7 +37,7 @@ export const looksWithoutLocus: readonly { readonly name: string; readonly meani
 /**
  * The locus meant by an id or given by value.
  *
- * @param among loci to look in; a keeper's own come after the catalogue's and may not repeat an id.
+ * @param among loci to look in; a person's own come after the catalogue's and may not repeat an id.
  * @throws HeredityError `LOCUS_UNKNOWN`, `LOCUS_WITHDRAWN`.
  * @example findLocus('bl').name // 'Iridescence colour'
  */

@@ -51,7 +51,7 @@ describe('defineLocus', () => {
   it('accepts a sound locus as version 1', () => {
     expect(defineLocus(good)).toMatchObject({
       version: 1,
-      origin: 'keeper',
+      origin: 'own',
       status: 'current',
       computable: true,
     });

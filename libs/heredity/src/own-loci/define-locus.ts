@@ -2,7 +2,7 @@ import { HeredityError } from '../heredity-error.js';
 import type { AlleleId, Locus, LocusId, PhenotypeId } from '../locus.js';
 import { findLocusProblems } from './locus-problems.js';
 
-/** What a keeper says about a locus of their own. Everything left out takes a cautious default. */
+/** What a person says about a locus of their own. Everything left out takes a cautious default. */
 export interface LocusDefinition {
   readonly id: LocusId;
   readonly name: string;
@@ -39,7 +39,7 @@ function validated(locus: Locus): Locus {
 }
 
 /**
- * A locus of a keeper's own, version 1. Its confidence is `practice`: a keeper's model, not a published one.
+ * A locus of a person's own, version 1. Its confidence is `practice`: a person's model, not a published one.
  *
  * @throws HeredityError `LOCUS_INVALID`, all problems at once in `details.problems` (codes) and `details.messages`.
  */
@@ -59,7 +59,7 @@ export function defineLocus(definition: LocusDefinition): Locus {
     testable: true,
     ...definition,
     version: 1,
-    origin: 'keeper',
+    origin: 'own',
     status: 'current',
     confidence: 'practice',
     sources: [],
@@ -74,7 +74,7 @@ export interface LocusUse {
 }
 
 /**
- * The next version of a keeper's locus. The id stays; alleles and phenotypes that records use must stay too.
+ * The next version of a person's locus. The id stays; alleles and phenotypes that records use must stay too.
  * @throws HeredityError `LOCUS_INVALID`, `LOCUS_ALLELE_IN_USE`, `LOCUS_WITHDRAWN`, `ARGUMENT_INVALID` (catalogue locus).
  */
 export function reviseLocus(
@@ -82,7 +82,7 @@ export function reviseLocus(
   changes: Partial<Omit<LocusDefinition, 'id'>>,
   use: LocusUse = {},
 ): Locus {
-  if (previous.origin !== 'keeper') {
+  if (previous.origin !== 'own') {
     throw new HeredityError(
       'ARGUMENT_INVALID',
       `${previous.name} belongs to the catalogue and is not edited; define a locus of your own in its place.`,
@@ -111,7 +111,7 @@ export function reviseLocus(
   return validated(next);
 }
 
-/** Marks a keeper's locus as withdrawn: records that use it then get `LOCUS_WITHDRAWN`. A new version. */
+/** Marks a person's locus as withdrawn: records that use it then get `LOCUS_WITHDRAWN`. A new version. */
 export function withdrawLocus(locus: Locus): Locus {
   return Object.freeze({ ...locus, version: locus.version + 1, status: 'withdrawn' as const });
 }
@@ -122,7 +122,7 @@ export function restoreLocus(locus: Locus): Locus {
 }
 
 /**
- * The commonest kind of keeper's locus: two alleles, one phenotype each, dominance complete or incomplete.
+ * The commonest kind of person's locus: two alleles, one phenotype each, dominance complete or incomplete.
  *
  * @example twoAlleleLocus({ id: 'a', name: 'Albedo', symbols: ['A', 'a'], looks: ['dark', 'light'] })
  */

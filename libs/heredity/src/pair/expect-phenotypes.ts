@@ -37,11 +37,11 @@ export interface PairExpectation {
 }
 
 export interface PairExpectationOptions extends CrossOptions {
-  /** A keeper's own loci; one with an id of the catalogue stands in its place. */
+  /** A person's own loci; one with an id of the catalogue stands in its place. */
   readonly loci?: readonly Locus[];
 }
 
-/** The catalogue with a keeper's own loci, which stand in the place of those with their id. */
+/** The catalogue with a person's own loci, which stand in the place of those with their id. */
 export function lociWith(own: readonly Locus[] = []): Locus[] {
   const ids = new Set(own.map((locus) => locus.id));
   return [...catalogue.filter((locus) => !ids.has(locus.id)), ...own];

@@ -56,7 +56,7 @@ function over(chances: readonly number[]): Answer {
  * Whether a phenotype of a locus is to be seen on a fish, as far as its record tells: its own genotype, and those of loci that
  * would hide it. One of these that is not on record is taken not to.
  *
- * @param known the catalogue with a keeper's own loci.
+ * @param known the catalogue with a person's own loci.
  * @throws HeredityError of genotypes that cannot be read.
  * @example showsPhenotype({ b: 'b/b', c: 'c/c' }, findLocus('b'), 'blond', catalogue) // 'no': seen on a dark body only
  */

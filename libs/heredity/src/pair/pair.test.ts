@@ -81,7 +81,7 @@ describe('expectPhenotypes', () => {
   it('has no expectation when nothing is known', () => {
     expect(expectPhenotypes({}, {})).toEqual({ expectation: null, computed: [], notComputed: [] });
   });
-  it('takes a keeper\u2019s own loci', () => {
+  it('takes a person\u2019s own loci', () => {
     const own = twoAlleleLocus({
       id: 'spot',
       name: 'Spot',

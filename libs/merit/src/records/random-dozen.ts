@@ -6,7 +6,7 @@ export const DOZEN = 12;
 
 /**
  * Draws some of a brood, each with the same chance whatever it looks like; all of it, in random order, when there are no more. Score those before
- * anything is culled: what the keeper would have picked by eye says little of the brood.
+ * anything is culled: what the person would have picked by eye says little of the brood.
  *
  * Source: the shuffle of Fisher & Yates (Knuth 1997, The Art of Computer Programming 2, algorithm 3.4.2 P), stopped early.
  * @param chance numbers from 0 up to but not 1.

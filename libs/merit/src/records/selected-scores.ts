@@ -176,7 +176,7 @@ function expectCounts({ counted, culled, culledForTrait, scored }: BroodOnRecord
   if (counted === null || counted >= most) return;
   throw new MeritError(
     'MERIT_OUT_OF_RANGE',
-    `The brood was counted as ${counted}, but ${most} of it were scored or culled: correct the count, or leave it out.`,
+    `The brood was counted as ${counted}, but ${most} of it were scored or culled: correct the count, or give none.`,
     { counted, scored: scored.length, culled },
   );
 }

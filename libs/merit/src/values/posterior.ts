@@ -59,7 +59,8 @@ export class Posterior {
   /** Mean shares in the whole variance: of breeding values, of each further term; the rest is the residual's. */
   readonly meanShares: readonly number[];
   readonly freedom: number;
-  readonly #weights: readonly number[];
+  /** Probability of each point of the grid. */
+  readonly weights: readonly number[];
   readonly #width: number;
 
   constructor(
@@ -69,7 +70,7 @@ export class Posterior {
     const best = Math.max(...points.map(({ logDensity, logPrior }) => logDensity + logPrior));
     const raw = points.map(({ logDensity, logPrior }) => Math.exp(logDensity + logPrior - best));
     const total = raw.reduce((sum, w) => sum + w, 0);
-    this.#weights = raw.map((w) => w / total);
+    this.weights = raw.map((w) => w / total);
     this.freedom = freedom;
     this.#width = width;
     this.heritability = this.#heritabilityKnown(prior);
@@ -86,7 +87,7 @@ export class Posterior {
   #mix(i: number, spread: number): void {
     let [mean, square, within, accuracy] = [0, 0, 0, 0];
     this.points.forEach((point, k) => {
-      const w = this.#weights[k]!;
+      const w = this.weights[k]!;
       mean += w * point.value[i]!;
       square += w * point.value[i]! ** 2;
       within += w * spread * point.standardError[i]! ** 2;
@@ -103,7 +104,7 @@ export class Posterior {
     const mean = new Array<number>(terms).fill(0);
     this.points.forEach(({ heritability, others }, k) =>
       [heritability, ...others].forEach((share, term) => {
-        mean[term]! += this.#weights[k]! * share;
+        mean[term]! += this.weights[k]! * share;
       }),
     );
     return mean;
@@ -133,10 +134,10 @@ export class Posterior {
   /** Probability that a fish's value lies below `x`. */
   below(fish: number, x: number): number {
     return this.points.reduce((sum, { value, standardError }, k) => {
-      if (this.#weights[k]! < 1e-9) return sum;
+      if (this.weights[k]! < 1e-9) return sum;
       const se = standardError[fish]!;
       const z = se > 0 ? (x - value[fish]!) / se : x < value[fish]! ? -Infinity : Infinity;
-      return sum + this.#weights[k]! * (1 - studentTail(z, this.freedom));
+      return sum + this.weights[k]! * (1 - studentTail(z, this.freedom));
     }, 0);
   }
 
@@ -158,7 +159,7 @@ export class Posterior {
   #heritabilityKnown(prior: GridFrame['prior']): HeritabilityKnown {
     const probability = new Map<number, number>();
     this.points.forEach(({ heritability }, k) =>
-      probability.set(heritability, (probability.get(heritability) ?? 0) + this.#weights[k]!),
+      probability.set(heritability, (probability.get(heritability) ?? 0) + this.weights[k]!),
     );
     const [mean, variance] = cellMoments(probability, this.#width);
     return {

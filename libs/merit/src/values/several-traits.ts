@@ -133,7 +133,7 @@ function expectGiven(
   if (permanent === true || (shared ?? []).length > 0)
     throw new MeritError(
       'MERIT_OUT_OF_RANGE',
-      'Heritabilities of several traits can be given where the breeding value is the only random effect: leave out broods and repeated looks, or give no heritability.',
+      'Heritabilities of several traits can be given where the breeding value is the only random effect: ask without broods and repeated looks, or give no heritability.',
     );
   heritabilities.forEach((heritability, t) => {
     if (heritability > 0 && heritability < 1) return;

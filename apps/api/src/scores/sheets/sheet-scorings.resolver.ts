@@ -1,10 +1,10 @@
 import { Args, Context, Mutation, Parent, ResolveField, Resolver } from '@nestjs/graphql';
-import { CurrentKeeper } from '../../accounts/session.guard.js';
+import { CurrentPerson } from '../../accounts/session.guard.js';
 import { notFound } from '../../errors/request-error.js';
 import { FishLoader } from '../../stock/fish.loader.js';
 import { toFish } from '../../shapes/fish.mapper.js';
 import { FishModel } from '../../shapes/fish.model.js';
-import type { SignedInKeeper } from '../../graphql/request-context.js';
+import type { SignedInPerson } from '../../graphql/request-context.js';
 import { WithdrawInput } from '../../graphql/withdraw.input.js';
 import { ScoreLoader } from '../../stock/score.loader.js';
 import { toScore, toTrait } from '../../shapes/score.mapper.js';
@@ -37,17 +37,17 @@ export class SheetScoringsResolver {
   })
   async scoreOnSheet(
     @Args('input', { description: 'The look.' }) input: ScoreOnSheetInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<SheetScoringModel> {
-    return toScoring(await this.scorings.record(input, keeper));
+    return toScoring(await this.scorings.record(input, person));
   }
 
   @Mutation(() => SheetScoringModel, { description: 'Withdraws a look with all its values.' })
   async withdrawSheetScoring(
     @Args('input', { description: 'Which and why.' }) input: WithdrawInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<SheetScoringModel> {
-    return toScoring(await this.scorings.withdraw(input, keeper));
+    return toScoring(await this.scorings.withdraw(input, person));
   }
 
   @ResolveField(() => FishModel, { description: 'The fish.' })

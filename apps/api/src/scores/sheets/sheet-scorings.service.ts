@@ -7,7 +7,7 @@ import { RecordStore } from '../../stock/record-store.js';
 import { onceAnEntry } from '../../stock/once-an-entry.js';
 import { FieldChecks } from '../../errors/field-checks.js';
 import { fieldError } from '../../errors/request-error.js';
-import type { SignedInKeeper } from '../../graphql/request-context.js';
+import type { SignedInPerson } from '../../graphql/request-context.js';
 import type { WithdrawInput } from '../../graphql/withdraw.input.js';
 import type { ScoreRow } from '../../stock/rows/score.entity.js';
 import { ScoresService, ageInDays, expectScoredOn } from '../scores.service.js';
@@ -51,12 +51,12 @@ export class SheetScoringsService {
     private readonly clock: Clock,
   ) {}
 
-  record(input: ScoreOnSheetInput, keeper: SignedInKeeper): Promise<SheetScoringRow> {
-    const sent = { id: input.entryId, kind: 'sheet_look' as const, keeper };
+  record(input: ScoreOnSheetInput, person: SignedInPerson): Promise<SheetScoringRow> {
+    const sent = { id: input.entryId, kind: 'sheet_look' as const, person };
     return this.dataSource.transaction((m) =>
       onceAnEntry(m, sent, {
         apply: async () => {
-          const answer = await this.recordOnce(m, input, keeper);
+          const answer = await this.recordOnce(m, input, person);
           const scores = await valuesOfLook(m, answer.id);
           return { answer, recordIds: [answer.id, ...scores.map((score) => score.id)] };
         },
@@ -68,18 +68,18 @@ export class SheetScoringsService {
   private async recordOnce(
     m: EntityManager,
     input: ScoreOnSheetInput,
-    keeper: SignedInKeeper,
+    person: SignedInPerson,
   ): Promise<SheetScoringRow> {
     // Two sendings of the same look at the same moment: the second waits and finds the first.
     await oneAtATime(m, input.id);
     const existing = await this.records.known(m, scoringRecord, input.id);
-    return existing ?? this.recordNew(m, input, keeper);
+    return existing ?? this.recordNew(m, input, person);
   }
 
   private async recordNew(
     m: EntityManager,
     input: ScoreOnSheetInput,
-    keeper: SignedInKeeper,
+    person: SignedInPerson,
   ): Promise<SheetScoringRow> {
     const sheet = await this.records.find(m, sheetRecord, input.sheetId);
     const version = await sheetVersion(m, sheet.id, input.sheetVersion);
@@ -98,19 +98,19 @@ export class SheetScoringsService {
       sheetVersion: version.version,
       scoredOn,
       ageDays: ageInDays(fish.hatchDate, scoredOn),
-      scorer: trimmed(scorer) ?? keeper.name,
+      scorer: trimmed(scorer) ?? person.name,
       note: trimmed(input.note) ?? null,
       faultIds: [...new Set(input.faultIds)],
     };
     if (entries.length === 0) expectScoredOn(this.clock, fish, scoredOn);
-    const saved = await this.records.create<SheetScoringRow>(m, scoringRecord, row, keeper.name);
+    const saved = await this.records.create<SheetScoringRow>(m, scoringRecord, row, person.name);
     if (entries.length > 0)
-      await this.scores.recordIn(m, { fishId, scoredOn, scorer, entries }, keeper, saved.id);
+      await this.scores.recordIn(m, { fishId, scoredOn, scorer, entries }, person, saved.id);
     return saved;
   }
 
   /** Its values go with it. */
-  withdraw(input: WithdrawInput, keeper: SignedInKeeper): Promise<SheetScoringRow> {
+  withdraw(input: WithdrawInput, person: SignedInPerson): Promise<SheetScoringRow> {
     const { id, reason, revision } = input;
     return this.dataSource.transaction(async (m) => {
       const row = await this.records.withdraw<SheetScoringRow>(
@@ -118,12 +118,12 @@ export class SheetScoringsService {
         scoringRecord,
         id,
         reason,
-        keeper.name,
+        person.name,
         revision,
       );
       const scores = await valuesOfLook(m, id);
       for (const score of scores.filter((one) => one.withdrawnAt === null))
-        await this.records.withdraw<ScoreRow>(m, scoreRecord, score.id, reason, keeper.name);
+        await this.records.withdraw<ScoreRow>(m, scoreRecord, score.id, reason, person.name);
       return row;
     });
   }

@@ -2,7 +2,7 @@ import type { TraitKind } from '../../graphql/enums.js';
 import type { TraitGrade } from '../../stock/rows/score.entity.js';
 import type { FaultSeverity } from '../../stock/rows/sheet-content.js';
 
-/** A trait that a beginning offers; one of the keeper's own with the same key is used as it is. */
+/** A trait that a beginning offers; one of the person's own with the same key is used as it is. */
 export interface StartTrait {
   readonly key: string;
   readonly name: string;
@@ -49,7 +49,7 @@ const measured = (unit: string, minimum: number, maximum: number, better: boolea
 /**
  * Beginnings for sheets, in the trade's words: what is commonly looked at, at which age, and which faults are named. They
  * are common practice; the classes of faults are those of the trade's published show standards (from memory), and which fault
- * stands in which is a first guess to be changed. Weights, levels and points are left open for the keeper to set.
+ * stands in which is a first guess to be changed. Weights, levels and points are left open for the person to set.
  */
 export const sheetStarts: readonly SheetStart[] = [
   {

@@ -119,7 +119,10 @@ export class ScoreOnSheetInput {
   @Field(() => DateScalar, { description: 'Day.' })
   scoredOn: string;
 
-  @Field(() => String, { nullable: true, description: 'Who looked; the keeper when absent.' })
+  @Field(() => String, {
+    nullable: true,
+    description: 'Who looked; the person signed in when absent.',
+  })
   scorer?: string | null;
 
   @Field(() => String, { nullable: true, description: 'Anything else.' })

@@ -5,8 +5,7 @@ import { FaultSeverity } from '../../stock/rows/sheet-content.js';
 
 registerEnumType(FaultSeverity, {
   name: 'FaultSeverity',
-  description:
-    'Class of a fault, in the words shows use; what each takes off is the keeper’s to set.',
+  description: 'Class of a fault, in the words shows use; each person sets what it takes off.',
   valuesMap: {
     SLIGHT: { description: 'Seen only when looked for.' },
     MINOR: { description: 'Seen at once, and small.' },
@@ -25,7 +24,7 @@ export class ScoreSheetLineModel {
 
   @Field(() => Float, {
     nullable: true,
-    description: 'The keeper’s weight; null on every line when all count alike.',
+    description: 'The weight that is set; null on every line when all count alike.',
   })
   weight: number | null;
 
@@ -92,14 +91,14 @@ export class ScoreSheetVersionModel {
   faults: SheetFaultModel[];
 
   @Field(() => [SheetDeductionModel], {
-    description: 'Points by class, as far as the keeper has set them.',
+    description: 'Points by class, as far as they are set.',
   })
   deductions: SheetDeductionModel[];
 }
 
 @ObjectType('ScoreSheet', {
   description:
-    'A named set of traits and faults looked at together; weights and points are the keeper’s own.',
+    'A named set of traits and faults looked at together; weights and points are each person’s own.',
 })
 export class ScoreSheetModel extends RecordModel {
   @Field(() => String, { description: 'Name.' })
@@ -133,7 +132,7 @@ export class SheetScoringPartModel {
 }
 
 @ObjectType('SheetTotal', {
-  description: 'Total by the keeper’s weights, with everything that makes it up.',
+  description: 'Total by the weights that are set, with everything that makes it up.',
 })
 export class SheetTotalModel {
   @Field(() => Float, {

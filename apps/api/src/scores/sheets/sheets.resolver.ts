@@ -9,9 +9,9 @@ import {
   ResolveField,
   Resolver,
 } from '@nestjs/graphql';
-import { CurrentKeeper } from '../../accounts/session.guard.js';
+import { CurrentPerson } from '../../accounts/session.guard.js';
 import { notFound } from '../../errors/request-error.js';
-import type { SignedInKeeper } from '../../graphql/request-context.js';
+import type { SignedInPerson } from '../../graphql/request-context.js';
 import { WithdrawInput } from '../../graphql/withdraw.input.js';
 import { ScoreLoader } from '../../stock/score.loader.js';
 import { toTrait } from '../../shapes/score.mapper.js';
@@ -64,9 +64,9 @@ export class SheetsResolver {
   @Mutation(() => ScoreSheetModel, { description: 'Makes a sheet.' })
   async createScoreSheet(
     @Args('input', { description: 'The sheet.' }) input: CreateScoreSheetInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<ScoreSheetModel> {
-    return toSheet(await this.sheets.create(input, keeper));
+    return toSheet(await this.sheets.create(input, person));
   }
 
   @Mutation(() => ScoreSheetModel, {
@@ -74,9 +74,9 @@ export class SheetsResolver {
   })
   async startScoreSheet(
     @Args('input', { description: 'Which beginning.' }) input: StartScoreSheetInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<ScoreSheetModel> {
-    return toSheet(await this.sheets.start(input, keeper));
+    return toSheet(await this.sheets.start(input, person));
   }
 
   @Mutation(() => ScoreSheetModel, {
@@ -84,9 +84,9 @@ export class SheetsResolver {
   })
   async reviseScoreSheet(
     @Args('input', { description: 'What changes.' }) input: ReviseScoreSheetInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<ScoreSheetModel> {
-    return toSheet(await this.sheets.revise(input, keeper));
+    return toSheet(await this.sheets.revise(input, person));
   }
 
   @Mutation(() => ScoreSheetModel, {
@@ -94,9 +94,9 @@ export class SheetsResolver {
   })
   async withdrawScoreSheet(
     @Args('input', { description: 'Which and why.' }) input: WithdrawInput,
-    @CurrentKeeper() keeper: SignedInKeeper,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<ScoreSheetModel> {
-    return toSheet(await this.sheets.withdraw(input, keeper));
+    return toSheet(await this.sheets.withdraw(input, person));
   }
 
   @ResolveField(() => ScoreSheetVersionModel, { description: 'Its newest version.' })

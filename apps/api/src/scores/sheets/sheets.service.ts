@@ -7,7 +7,7 @@ import { expectLines, expectWindow } from '../../stock/valid-sheet.js';
 import { RecordStore } from '../../stock/record-store.js';
 import { FieldChecks } from '../../errors/field-checks.js';
 import { fieldError, notFound } from '../../errors/request-error.js';
-import type { SignedInKeeper } from '../../graphql/request-context.js';
+import type { SignedInPerson } from '../../graphql/request-context.js';
 import type { WithdrawInput } from '../../graphql/withdraw.input.js';
 import type { TraitDefinitionRow } from '../../stock/rows/score.entity.js';
 import { checkedDeductions, checkedName, contentText, refuse } from './sheet-checks.js';
@@ -39,12 +39,12 @@ export class SheetsService {
     return this.records.find(this.dataSource.manager, sheetRecord, id);
   }
 
-  create(input: CreateScoreSheetInput, keeper: SignedInKeeper): Promise<ScoreSheetRow> {
-    return this.dataSource.transaction((m) => this.createIn(m, input, keeper));
+  create(input: CreateScoreSheetInput, person: SignedInPerson): Promise<ScoreSheetRow> {
+    return this.dataSource.transaction((m) => this.createIn(m, input, person));
   }
 
-  /** A sheet from a beginning: traits the keeper lacks are defined, those with the same key are used as they are. */
-  start(input: StartScoreSheetInput, keeper: SignedInKeeper): Promise<ScoreSheetRow> {
+  /** A sheet from a beginning: traits the person lacks are defined, those with the same key are used as they are. */
+  start(input: StartScoreSheetInput, person: SignedInPerson): Promise<ScoreSheetRow> {
     const start = sheetStarts.find(({ key }) => key === input.start);
     if (start === undefined) {
       const known = sheetStarts.map(({ key }) => key).join(', ');
@@ -54,15 +54,15 @@ export class SheetsService {
       });
     }
     return this.dataSource.transaction(async (m) => {
-      const lines = await this.linesOf(m, start, keeper);
+      const lines = await this.linesOf(m, start, person);
       const { name, description, fromAgeDays, toAgeDays, faults } = start;
       const content = { fromAgeDays, toAgeDays, lines, faults: [...faults], deductions: [] };
       const given = trimmed(input.name) ?? name;
-      return this.createIn(m, { id: input.id ?? null, name: given, description, content }, keeper);
+      return this.createIn(m, { id: input.id ?? null, name: given, description, content }, person);
     });
   }
 
-  revise(input: ReviseScoreSheetInput, keeper: SignedInKeeper): Promise<ScoreSheetRow> {
+  revise(input: ReviseScoreSheetInput, person: SignedInPerson): Promise<ScoreSheetRow> {
     return this.dataSource.transaction(async (m) => {
       const row = await this.records.find(m, sheetRecord, input.id);
       const before = await sheetVersion(m, row.id, row.version);
@@ -87,7 +87,7 @@ export class SheetsService {
         row.id,
         input.revision,
         changes,
-        keeper.name,
+        person.name,
         'revised',
       );
       if (changed) await addSheetVersion(m, row.id, version, content);
@@ -95,17 +95,17 @@ export class SheetsService {
     });
   }
 
-  withdraw(input: WithdrawInput, keeper: SignedInKeeper): Promise<ScoreSheetRow> {
+  withdraw(input: WithdrawInput, person: SignedInPerson): Promise<ScoreSheetRow> {
     const { id, reason, revision } = input;
     return this.dataSource.transaction((m) =>
-      this.records.withdraw<ScoreSheetRow>(m, sheetRecord, id, reason, keeper.name, revision),
+      this.records.withdraw<ScoreSheetRow>(m, sheetRecord, id, reason, person.name, revision),
     );
   }
 
   private async createIn(
     m: EntityManager,
     input: CreateScoreSheetInput,
-    keeper: SignedInKeeper,
+    person: SignedInPerson,
   ): Promise<ScoreSheetRow> {
     const id = input.id ?? randomUUID();
     const existing = await this.records.known(m, sheetRecord, id);
@@ -116,11 +116,11 @@ export class SheetsService {
     checks.expectNone();
     const row = {
       id,
-      keeperId: keeper.id,
+      keeperId: person.id,
       name,
       description: trimmed(input.description) ?? null,
     };
-    const saved = await this.records.create<ScoreSheetRow>(m, sheetRecord, row, keeper.name);
+    const saved = await this.records.create<ScoreSheetRow>(m, sheetRecord, row, person.name);
     await addSheetVersion(m, id, 1, content);
     return saved;
   }
@@ -168,12 +168,12 @@ export class SheetsService {
   private async linesOf(
     m: EntityManager,
     start: SheetStart,
-    keeper: SignedInKeeper,
+    person: SignedInPerson,
   ): Promise<SheetContentInput['lines']> {
     const lines: SheetContentInput['lines'] = [];
     for (const offered of start.traits) {
-      const trait = await this.traitOf(m, offered, start, keeper);
-      // Grades and yes or no run from one end to the other; what a measurement should reach is the keeper's to say.
+      const trait = await this.traitOf(m, offered, start, person);
+      // Grades and yes or no run from one end to the other; what a measurement should reach is the person's to say.
       const ends = trait.kind === 'ordinal' || trait.kind === 'yes_no';
       const up = trait.higherIsBetter !== false;
       lines.push({
@@ -189,9 +189,9 @@ export class SheetsService {
     m: EntityManager,
     offered: StartTrait,
     start: SheetStart,
-    keeper: SignedInKeeper,
+    person: SignedInPerson,
   ): Promise<TraitDefinitionRow> {
-    const own = await traitWithKey(m, keeper.id, offered.key);
+    const own = await traitWithKey(m, person.id, offered.key);
     if (own !== null && own.withdrawnAt === null) return own;
     if (own !== null)
       refuse(
@@ -201,11 +201,11 @@ export class SheetsService {
     const row = {
       ...offered,
       id: randomUUID(),
-      keeperId: keeper.id,
+      keeperId: person.id,
       grades: offered.grades.length === 0 ? null : [...offered.grades],
       fromAgeDays: start.fromAgeDays,
       toAgeDays: null,
     };
-    return this.records.create<TraitDefinitionRow>(m, traitRecord, row, keeper.name);
+    return this.records.create<TraitDefinitionRow>(m, traitRecord, row, person.name);
   }
 }

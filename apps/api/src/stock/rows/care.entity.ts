@@ -25,14 +25,14 @@ export class CareEntryRow extends RecordRow {
   note: string | null;
 }
 
-/** A keeper's own calendar for one line; its revision is its version. */
+/** A person's own calendar for one line; its revision is its version. */
 @Entity('care_template')
 @Index('care_template_in_force_once', ['keeperId', 'lineId'], {
   unique: true,
   where: 'withdrawn_at IS NULL',
 })
 export class CareTemplateRow extends RecordRow {
-  @ForeignKey('KeeperRow', { name: 'care_template_keeper', deferrable: 'INITIALLY DEFERRED' })
+  @ForeignKey('PersonRow', { name: 'care_template_keeper', deferrable: 'INITIALLY DEFERRED' })
   @Column('uuid', { name: 'keeper_id' })
   keeperId: string;
 
@@ -50,10 +50,10 @@ export class CareTemplateRow extends RecordRow {
   steps: CareStep[];
 }
 
-/** The address under which a calendar program may read a keeper's tasks. Only a hash of its secret is stored. */
+/** The address under which a calendar program may read a person's tasks. Only a hash of its secret is stored. */
 @Entity('calendar_address')
 export class CalendarAddressRow {
-  @ForeignKey('KeeperRow', { name: 'calendar_address_keeper', deferrable: 'INITIALLY DEFERRED' })
+  @ForeignKey('PersonRow', { name: 'calendar_address_keeper', deferrable: 'INITIALLY DEFERRED' })
   @PrimaryColumn('uuid', { name: 'keeper_id' })
   keeperId: string;
 

@@ -7,7 +7,7 @@ export class FishActRow {
   @PrimaryColumn('uuid')
   id: string;
 
-  @ForeignKey('KeeperRow', { name: 'fish_act_keeper', deferrable: 'INITIALLY DEFERRED' })
+  @ForeignKey('PersonRow', { name: 'fish_act_keeper', deferrable: 'INITIALLY DEFERRED' })
   @Column('uuid', { name: 'keeper_id' })
   keeperId: string;
 

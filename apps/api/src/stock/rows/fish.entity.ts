@@ -11,7 +11,7 @@ export type FishDisposition =
 @Index('fish_by_hatch_date', ['hatchDate', 'id'])
 @Index('fish_by_created_at', ['createdAt', 'id'])
 export class FishRow extends RecordRow {
-  @ForeignKey('KeeperRow', { name: 'fish_keeper', deferrable: 'INITIALLY DEFERRED' })
+  @ForeignKey('PersonRow', { name: 'fish_keeper', deferrable: 'INITIALLY DEFERRED' })
   @Column('uuid', { name: 'keeper_id' })
   keeperId: string;
 
@@ -48,7 +48,7 @@ export class FishRow extends RecordRow {
 
   /** The keeper in whose tanks it swims; null when that is not known. Whose record it is stands in `keeperId`. */
   @Index('fish_by_place')
-  @ForeignKey('KeeperRow', { name: 'fish_swims_with', deferrable: 'INITIALLY DEFERRED' })
+  @ForeignKey('PersonRow', { name: 'fish_swims_with', deferrable: 'INITIALLY DEFERRED' })
   @Column('uuid', { name: 'swims_with_id', nullable: true })
   swimsWithId: string | null;
 

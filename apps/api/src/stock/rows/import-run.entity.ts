@@ -8,7 +8,7 @@ export class ImportRunRow {
   id: string;
 
   @Index('import_run_by_keeper')
-  @ForeignKey('KeeperRow', { name: 'import_run_keeper', deferrable: 'INITIALLY DEFERRED' })
+  @ForeignKey('PersonRow', { name: 'import_run_keeper', deferrable: 'INITIALLY DEFERRED' })
   @Column('uuid', { name: 'keeper_id' })
   keeperId: string;
 

@@ -3,7 +3,7 @@ import { CreateDateColumn, Entity, ForeignKey, PrimaryColumn } from 'typeorm';
 /** A line that an account may look at. The policies of the tables read it; nothing writes it yet but tests. */
 @Entity('line_grant')
 export class LineGrantRow {
-  @ForeignKey('KeeperRow', { name: 'line_grant_account', deferrable: 'INITIALLY DEFERRED' })
+  @ForeignKey('PersonRow', { name: 'line_grant_account', deferrable: 'INITIALLY DEFERRED' })
   @PrimaryColumn('uuid', { name: 'account_id' })
   accountId: string;
 

@@ -4,7 +4,7 @@ import { RecordRow } from '../../database/record.entity.js';
 @Entity('line')
 @Unique('line_code_once', ['keeperId', 'code'])
 export class LineRow extends RecordRow {
-  @ForeignKey('KeeperRow', { name: 'line_keeper', deferrable: 'INITIALLY DEFERRED' })
+  @ForeignKey('PersonRow', { name: 'line_keeper', deferrable: 'INITIALLY DEFERRED' })
   @Column('uuid', { name: 'keeper_id' })
   keeperId: string;
 

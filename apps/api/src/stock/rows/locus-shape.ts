@@ -25,7 +25,7 @@ const LAYERS = [
   ...['iridescence', 'dark pigment', 'red pigment', 'pattern', 'fins', 'body', 'sex'],
 ] as const;
 
-/** Every part of a locus that a keeper defines, as it comes from a file or a stored row. Other keys are left out. */
+/** Every part of a locus that a person defines, as it comes from a file or a stored row. Other keys are left out. */
 export const locusDefinitionShape = z.object({
   id: z.string().regex(/^[a-z][a-z0-9-]{0,31}$/),
   name,
@@ -82,7 +82,7 @@ export const unusableLocus = (value: unknown, why: string): Locus => ({
   id: textOf(value, 'id') ?? 'unreadable',
   version: 1,
   name: textOf(value, 'name') ?? textOf(value, 'id') ?? 'unreadable',
-  origin: 'keeper',
+  origin: 'own',
   status: textOf(value, 'status') === 'withdrawn' ? 'withdrawn' : 'current',
   layer: 'body',
   ...{ alleles: [], notations: [], phenotypes: [], expression: [], hiddenBy: [], viability: [] },

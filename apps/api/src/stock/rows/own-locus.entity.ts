@@ -3,11 +3,11 @@ import { Column, Entity, ForeignKey, Index, PrimaryColumn, Unique } from 'typeor
 import { RecordRow } from '../../database/record.entity.js';
 import { storedLocus } from './locus-shape.js';
 
-/** A locus that the keeper defined. `revision` is the version of its definition; a withdrawn one stays readable. */
+/** A locus that the person defined. `revision` is the version of its definition; a withdrawn one stays readable. */
 @Entity('own_locus')
 @Unique('own_locus_once', ['locusId'])
 export class OwnLocusRow extends RecordRow {
-  @ForeignKey('KeeperRow', { name: 'own_locus_keeper', deferrable: 'INITIALLY DEFERRED' })
+  @ForeignKey('PersonRow', { name: 'own_locus_keeper', deferrable: 'INITIALLY DEFERRED' })
   @Column('uuid', { name: 'keeper_id' })
   keeperId: string;
 
@@ -19,7 +19,7 @@ export class OwnLocusRow extends RecordRow {
   definition: Locus;
 }
 
-/** Every version a keeper's locus has had; written once, never changed. */
+/** Every version a person's locus has had; written once, never changed. */
 @Entity('own_locus_version')
 export class OwnLocusVersionRow {
   @PrimaryColumn('uuid', { name: 'own_locus_id' })

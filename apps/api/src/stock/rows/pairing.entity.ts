@@ -3,7 +3,7 @@ import { RecordRow } from '../../database/record.entity.js';
 
 @Entity('pairing')
 export class PairingRow extends RecordRow {
-  @ForeignKey('KeeperRow', { name: 'pairing_keeper', deferrable: 'INITIALLY DEFERRED' })
+  @ForeignKey('PersonRow', { name: 'pairing_keeper', deferrable: 'INITIALLY DEFERRED' })
   @Column('uuid', { name: 'keeper_id' })
   keeperId: string;
 

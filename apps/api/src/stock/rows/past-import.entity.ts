@@ -17,7 +17,7 @@ export class PastImportRow {
   @PrimaryColumn('uuid')
   id: string;
 
-  @ForeignKey('KeeperRow', { name: 'past_import_keeper', deferrable: 'INITIALLY DEFERRED' })
+  @ForeignKey('PersonRow', { name: 'past_import_keeper', deferrable: 'INITIALLY DEFERRED' })
   @Column('uuid', { name: 'keeper_id' })
   keeperId: string;
 

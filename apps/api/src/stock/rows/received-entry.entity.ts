@@ -8,14 +8,14 @@ export interface EntryChange {
   readonly revision: number;
 }
 
-/** An entry made on a keeper's device that has arrived: written in the transaction that applied it. */
+/** An entry made on a person's device that has arrived: written in the transaction that applied it. */
 @Entity('received_entry')
 @Index('received_entry_by_keeper', ['keeperId', 'at'])
 export class ReceivedEntryRow {
   @PrimaryColumn('uuid')
   id: string;
 
-  @ForeignKey('KeeperRow', { name: 'received_entry_keeper', deferrable: 'INITIALLY DEFERRED' })
+  @ForeignKey('PersonRow', { name: 'received_entry_keeper', deferrable: 'INITIALLY DEFERRED' })
   @Column('uuid', { name: 'keeper_id' })
   keeperId: string;
 

@@ -13,7 +13,7 @@ export interface TraitGrade {
 @Entity('trait_definition')
 @Unique('trait_key_once', ['keeperId', 'key'])
 export class TraitDefinitionRow extends RecordRow {
-  @ForeignKey('KeeperRow', { name: 'trait_keeper', deferrable: 'INITIALLY DEFERRED' })
+  @ForeignKey('PersonRow', { name: 'trait_keeper', deferrable: 'INITIALLY DEFERRED' })
   @Column('uuid', { name: 'keeper_id' })
   keeperId: string;
 

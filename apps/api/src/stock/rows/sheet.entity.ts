@@ -13,7 +13,7 @@ const none = (): never[] => [];
 
 @Entity('score_sheet')
 export class ScoreSheetRow extends RecordRow {
-  @ForeignKey('KeeperRow', { name: 'score_sheet_keeper', deferrable: 'INITIALLY DEFERRED' })
+  @ForeignKey('PersonRow', { name: 'score_sheet_keeper', deferrable: 'INITIALLY DEFERRED' })
   @Column('uuid', { name: 'keeper_id' })
   keeperId: string;
 

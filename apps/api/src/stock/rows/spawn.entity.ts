@@ -6,7 +6,7 @@ import { RecordRow } from '../../database/record.entity.js';
 @Index('spawn_by_spawned_on', ['spawnedOn', 'id'])
 @Index('spawn_by_tag', ['tag', 'id'])
 export class SpawnRow extends RecordRow {
-  @ForeignKey('KeeperRow', { name: 'spawn_keeper', deferrable: 'INITIALLY DEFERRED' })
+  @ForeignKey('PersonRow', { name: 'spawn_keeper', deferrable: 'INITIALLY DEFERRED' })
   @Column('uuid', { name: 'keeper_id' })
   keeperId: string;
 

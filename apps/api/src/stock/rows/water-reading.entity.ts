@@ -4,7 +4,7 @@ import { RecordRow } from '../../database/record.entity.js';
 @Entity('water_reading')
 @Index('water_reading_by_keeper', ['keeperId', 'takenAt'])
 export class WaterReadingRow extends RecordRow {
-  @ForeignKey('KeeperRow', { name: 'water_reading_keeper', deferrable: 'INITIALLY DEFERRED' })
+  @ForeignKey('PersonRow', { name: 'water_reading_keeper', deferrable: 'INITIALLY DEFERRED' })
   @Column('uuid', { name: 'keeper_id' })
   keeperId: string;
 

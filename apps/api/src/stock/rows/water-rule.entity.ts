@@ -1,9 +1,9 @@
 import { Column, Entity, ForeignKey, PrimaryColumn } from 'typeorm';
 
-/** One row a keeper: by what readings are judged, and the water changes are made with. */
+/** One row a person: by what readings are judged, and the water changes are made with. */
 @Entity('water_rule')
 export class WaterRuleRow {
-  @ForeignKey('KeeperRow', { name: 'water_rule_keeper', deferrable: 'INITIALLY DEFERRED' })
+  @ForeignKey('PersonRow', { name: 'water_rule_keeper', deferrable: 'INITIALLY DEFERRED' })
   @PrimaryColumn('uuid', { name: 'keeper_id' })
   keeperId: string;
 

@@ -6,6 +6,8 @@ import { TableAlternative } from '../table-alternative.js';
 import { useWidth } from '../use-width.js';
 import { Swatch } from './class-bars.js';
 import { FILL_COUNT, FillDefinitions, fillId } from './fills.js';
+import { plotArea, type PlotArea } from './plot-area.js';
+import { PlotFigure } from './plot-figure.js';
 import chartsStyles from './charts.module.css';
 import styles from './founder-shares.module.css';
 
@@ -22,7 +24,7 @@ export interface FounderSharesProps {
   readonly title?: string;
 }
 
-interface Band {
+export interface Band {
   readonly key: string;
   readonly label: string;
   readonly fill: number | 'rest' | 'unknown';
@@ -55,180 +57,167 @@ function bandsOf(props: FounderSharesProps): Band[] {
   return bands;
 }
 
-const LEFT = 8;
-const BOTTOM = 36;
-const TOP = 8;
+const MARGIN = { top: 8, right: 8, bottom: 36, left: 8 };
+
+type Generation = FounderSharesProps['generations'][number];
+
+interface Look {
+  readonly bands: readonly Band[];
+  readonly paint: (fill: Band['fill']) => string;
+}
 
 /** Each founder's expected share of the genes of a generation, generation after generation. */
 export function FounderShares(props: FounderSharesProps) {
+  const { generations, title = 'Founders’ shares by generation' } = props;
   const scope = useId();
-  const title = props.title ?? 'Founders’ shares by generation';
-  const [ref, width] = useWidth<HTMLDivElement>(640);
+  const [figure, width] = useWidth<HTMLDivElement>(640);
   const height = Math.round(Math.min(340, Math.max(240, width * 0.5)));
+  const area = plotArea(width, height, MARGIN);
   const bands = useMemo(() => bandsOf(props), [props]);
-  const { generations } = props;
-  const x = d3.scaleBand(d3.range(generations.length), [LEFT, width - LEFT]).paddingInner(0.18);
-  const y = d3.scaleLinear([0, 1], [height - BOTTOM, TOP]);
   const paint = (fill: Band['fill']): string =>
     fill === 'rest'
       ? 'var(--d-line)'
       : fill === 'unknown'
         ? 'var(--d-paper)'
         : `url(#${fillId(scope, fill)})`;
+  const x = d3.scaleBand(d3.range(generations.length), [area.left, area.right]).paddingInner(0.18);
   return (
-    <figure className={clsx(chartsStyles['plot'], 'lw-drawing')} ref={ref}>
-      <figcaption>{title}</figcaption>
-      <svg
-        width={width}
-        height={height}
-        role="img"
-        aria-label={`${title}. The table below has the same figures.`}
-      >
-        <FillDefinitions scope={scope} />
-        {generations.map((generation, g) => {
-          let above = 0;
-          return (
-            <g key={g}>
-              {bands.map((band) => {
-                const share = band.shares[g]!;
-                const from = above;
-                above += share;
-                const tall = y(from) - y(above);
-                if (tall <= 0) return null;
-                const room = Math.floor((x.bandwidth() - 10) / 6.8);
-                const full = `${band.label}  ${percent(share)}`;
-                const text = full.length <= room ? full : shorten(band.label, room);
-                return (
-                  <ShareBar
-                    key={band.key}
-                    x={x}
-                    g={g}
-                    y={y}
-                    above={above}
-                    tall={tall}
-                    paint={paint}
-                    band={band}
-                    generation={generation}
-                    share={share}
-                    from={from}
-                    text={text}
-                  />
-                );
-              })}
-              <text
-                className={chartsStyles['axis']}
-                x={x(g)! + x.bandwidth() / 2}
-                y={height - BOTTOM + 16}
-                textAnchor="middle"
-              >
-                {generation.label}
-              </text>
-              <FishCount generation={generation} x={x} g={g} height={height} />
-            </g>
-          );
-        })}
-      </svg>
-      <BandLegend bands={bands} scope={scope} paint={paint} />
-      <TableAlternative
-        caption={title}
-        columns={[
-          { heading: 'Founder' },
-          ...generations.map((one) => ({ heading: one.label, numeric: true })),
-        ]}
-        rows={() =>
-          bands.map((band) => [band.label, ...band.shares.map((share) => percent(share))])
-        }
-      />
-    </figure>
+    <PlotFigure
+      title={title}
+      figure={figure}
+      width={width}
+      height={height}
+      below={
+        <>
+          <BandLegend bands={bands} scope={scope} paint={paint} />
+          <SharesTable title={title} bands={bands} generations={generations} />
+        </>
+      }
+    >
+      <FillDefinitions scope={scope} />
+      {generations.map((generation, g) => {
+        const place = { area, left: x(g)!, width: x.bandwidth() };
+        return (
+          <Column key={g} g={g} generation={generation} place={place} look={{ bands, paint }} />
+        );
+      })}
+    </PlotFigure>
   );
 }
 
-function FishCount({
-  generation,
-  x,
-  g,
-  height,
-}: {
-  generation: {
-    readonly label: string;
-    readonly fishCount?: number;
-    readonly shares: readonly number[];
-  };
-  x: d3.ScaleBand<number>;
-  g: number;
-  height: number;
-}) {
+interface SharesTableProps {
+  title: string;
+  bands: readonly Band[];
+  generations: readonly Generation[];
+}
+
+function SharesTable({ title, bands, generations }: SharesTableProps) {
   return (
-    generation.fishCount !== undefined && (
-      <text
-        className={chartsStyles['axis']}
-        x={x(g)! + x.bandwidth() / 2}
-        y={height - BOTTOM + 31}
-        textAnchor="middle"
-      >
-        n {generation.fishCount}
-      </text>
-    )
+    <TableAlternative
+      caption={title}
+      columns={[
+        { heading: 'Founder' },
+        ...generations.map((one) => ({ heading: one.label, numeric: true })),
+      ]}
+      rows={() => bands.map((band) => [band.label, ...band.shares.map((share) => percent(share))])}
+    />
   );
 }
 
-function ShareBar({
-  x,
-  g,
-  y,
-  above,
-  tall,
-  paint,
-  band,
-  generation,
-  share,
-  from,
-  text,
-}: {
-  x: d3.ScaleBand<number>;
+interface Stacked {
+  readonly band: Band;
+  readonly share: number;
+  /** Share of the column at which it begins, from the bottom. */
+  readonly from: number;
+}
+
+/** The bands of one generation, each on top of those before; one without a share is left out. */
+export function stacked(bands: readonly Band[], generation: number): Stacked[] {
+  const shares = bands.map((band) => band.shares[generation] ?? 0);
+  return bands
+    .map((band, k) => ({ band, share: shares[k]!, from: d3.sum(shares.slice(0, k)) }))
+    .filter(({ share }) => share > 0);
+}
+
+/** Name and share where both fit into a column of so many pixels, else as much of the name as does. */
+export function bandText(label: string, share: number, width: number): string {
+  const room = Math.floor((width - 10) / 6.8);
+  const full = `${label}  ${percent(share)}`;
+  return full.length <= room ? full : shorten(label, room);
+}
+
+interface Place {
+  readonly area: PlotArea;
+  readonly left: number;
+  readonly width: number;
+}
+
+interface ColumnProps {
   g: number;
-  y: d3.ScaleLinear<number, number, never>;
-  above: number;
-  tall: number;
-  paint: (fill: Band['fill']) => string;
-  band: Band;
-  generation: {
-    readonly label: string;
-    readonly fishCount?: number;
-    readonly shares: readonly number[];
-  };
-  share: number;
-  from: number;
-  text: string;
-}) {
+  generation: Generation;
+  place: Place;
+  look: Look;
+}
+
+function Column({ g, generation, place, look }: ColumnProps) {
+  const { area, left, width } = place;
+  const under = { className: chartsStyles['axis'], x: left + width / 2 };
   return (
     <g>
-      <rect
-        className={styles['share']}
-        x={x(g)!}
-        y={y(above)}
-        width={x.bandwidth()}
-        height={tall}
-        fill={paint(band.fill)}
-      >
-        <title>{`${band.label}, generation ${generation.label}: ${percent(share)}`}</title>
-      </rect>
-      {tall >= 17 && x.bandwidth() >= 44 && (
-        <ShareLabel x={x(g)! + x.bandwidth() / 2} y={(y(from) + y(above)) / 2} text={text} />
+      {stacked(look.bands, g).map((one) => (
+        <ShareBar
+          key={one.band.key}
+          stacked={one}
+          of={generation.label}
+          place={place}
+          fill={look.paint(one.band.fill)}
+        />
+      ))}
+      <text {...under} y={area.bottom + 16} textAnchor="middle">
+        {generation.label}
+      </text>
+      {generation.fishCount !== undefined && (
+        <text {...under} y={area.bottom + 31} textAnchor="middle">
+          n {generation.fishCount}
+        </text>
       )}
     </g>
   );
 }
 
-function BandLegend({
-  bands,
-  scope,
-  paint,
-}: {
-  bands: Band[];
+interface ShareBarProps {
+  stacked: Stacked;
+  of: string;
+  place: Place;
+  fill: string;
+}
+
+function ShareBar({ stacked: { band, share, from }, of, place, fill }: ShareBarProps) {
+  const { area, left, width } = place;
+  const y = d3.scaleLinear([0, 1], [area.bottom, area.top]);
+  const top = y(from + share);
+  const tall = y(from) - top;
+  return (
+    <g>
+      <rect className={styles['share']} x={left} y={top} width={width} height={tall} fill={fill}>
+        <title>{`${band.label}, generation ${of}: ${percent(share)}`}</title>
+      </rect>
+      {tall >= 17 && width >= 44 && (
+        <ShareLabel
+          x={left + width / 2}
+          y={top + tall / 2}
+          text={bandText(band.label, share, width)}
+        />
+      )}
+    </g>
+  );
+}
+
+interface BandLegendProps extends Look {
   scope: string;
-  paint: (fill: Band['fill']) => string;
-}) {
+}
+
+function BandLegend({ bands, scope, paint }: BandLegendProps) {
   return (
     <ul className={chartsStyles['legend']}>
       {bands.map((band) => (

@@ -1,5 +1,6 @@
 import { DAY } from '@linewright/care';
 import { describe, expect, it } from 'vitest';
+import { bandText, stacked, type Band } from './founder-shares.js';
 import { generationRows, highestShown, type GenerationPoint } from './generation-plot.js';
 import { rowsOf } from './repeat-dots.js';
 import { stepsUntil } from './survival-curve.js';
@@ -72,5 +73,22 @@ describe('repeated scores', () => {
       ['a', 2],
       ['b', 1],
     ]);
+  });
+});
+
+describe('founders’ shares', () => {
+  const band = (key: string, ...shares: number[]): Band => ({ key, label: key, fill: 0, shares });
+
+  it('stand on top of each other, without those that have none', () => {
+    const bands = [band('a', 0.5), band('b', 0), band('c', 0.25)];
+    expect(stacked(bands, 0).map(({ band: { key }, from }) => [key, from])).toEqual([
+      ['a', 0],
+      ['c', 0.5],
+    ]);
+  });
+
+  it('are named with their share where it fits, else with the beginning of their name', () => {
+    expect(bandText('F0-01', 0.25, 120)).toBe('F0-01  25 %');
+    expect(bandText('F0-01-from-afar', 0.25, 60)).toBe('F0-01-…');
   });
 });

@@ -49,7 +49,7 @@ interface Scales {
   readonly y: Linear;
 }
 
-/** Share of a brood alive by age, with its interval, between what the keeper's past spawns did. */
+/** Share of a brood alive by age, with its interval, between what the person's past spawns did. */
 export function SurvivalCurve(props: SurvivalCurveProps) {
   const { title, steps, pooled, band, unknown } = props;
   const [figure, width] = useWidth<HTMLDivElement>(560);

@@ -17,7 +17,7 @@ export interface WaterPoint {
 export interface WaterPlotProps {
   readonly title: string;
   readonly points: readonly WaterPoint[];
-  /** The keeper's limit, mg/L as NH3. */
+  /** The limit that is set, mg/L as NH3. */
   readonly limit: number;
 }
 

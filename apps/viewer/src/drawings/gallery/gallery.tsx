@@ -1,6 +1,6 @@
+import '../../look/look.js';
 import { StrictMode, useState, type ReactNode } from 'react';
 import { createRoot } from 'react-dom/client';
-import '../../look/tokens.css';
 import {
   ClassBars,
   FounderShares,
@@ -10,6 +10,7 @@ import {
   RelationshipMap,
   SurvivalSteps,
 } from '../index.js';
+import { chartStages } from './chart-stages.js';
 import { coancestryOf, inventedLine, somePaths } from './invented.js';
 import { meritStages } from './invented-merit.js';
 
@@ -197,6 +198,7 @@ const stages: Readonly<Record<string, () => ReactNode>> = {
       ]}
     />
   ),
+  ...chartStages,
   ...meritStages,
 };
 

@@ -8,10 +8,9 @@ import { Sheet } from '../../components/sheet.js';
 import { useUnsaved } from '../../components/unsaved.js';
 import { useLineChoices } from '../../pickers/line-field.js';
 import { newId } from '../../api/new-id.js';
-import { newStep, stepInput } from './edited-steps.js';
+import { newStep, stepInput, withStep } from './edited-steps.js';
 import { StepForm } from './step-form.js';
 import { StepList } from './step-list.js';
-import type { Choice } from '../../components/fields.js';
 
 interface PlanEditorProps {
   from: CareTemplate;
@@ -20,9 +19,10 @@ interface PlanEditorProps {
   onClose: () => void;
 }
 
-/** A line's plan, changed step by step and saved as a whole. */
-export function PlanEditor({ from, copy, onClose }: PlanEditorProps) {
-  const lines = useLineChoices();
+const noLine = 'Choose the line this plan is for.';
+
+/** What is typed of a plan, whether that is saved, and its saving as a whole. */
+function usePlan({ from, copy, onClose }: PlanEditorProps) {
   const [id] = useState(() => (copy ? newId() : from.id));
   const [first] = useState({
     name: copy ? `${from.name}, changed` : from.name,
@@ -32,44 +32,31 @@ export function PlanEditor({ from, copy, onClose }: PlanEditorProps) {
   const [name, setName] = useState(first.name);
   const [lineId, setLineId] = useState(first.lineId);
   const [steps, setSteps] = useState(first.steps);
-  const changed = name !== first.name || lineId !== first.lineId || steps !== first.steps;
-  const [open, setOpen] = useState<CareStep | null>(null);
   const [missing, setMissing] = useState<string | null>(null);
   const { save, saving, problem } = useSave(SAVE_CARE_TEMPLATE);
-  useUnsaved(changed);
-  const put = (step: CareStep) => {
-    setSteps((before) =>
-      before.some((each) => each.id === step.id)
-        ? before.map((each) => (each.id === step.id ? step : each))
-        : [...before, step],
-    );
-    setOpen(null);
-  };
+  useUnsaved(name !== first.name || lineId !== first.lineId || steps !== first.steps);
   const saveAll = async () => {
-    if (lineId === '') {
-      setMissing('Choose the line this plan is for.');
-      return;
-    }
-    setMissing(null);
-    const input = {
-      id,
-      revision: copy ? null : from.revision,
-      lineId,
-      name,
-      steps: steps.map(stepInput),
-    };
+    setMissing(lineId === '' ? noLine : null);
+    if (lineId === '') return;
+    const revision = copy ? null : from.revision;
+    const input = { id, revision, lineId, name, steps: steps.map(stepInput) };
     if ((await save({ input })) !== null) onClose();
+  };
+  const fields = { name, setName, lineId, setLineId, missing };
+  return { fields, steps, setSteps, saveAll, saving, problem };
+}
+
+/** A line's plan, changed step by step and saved as a whole. */
+export function PlanEditor(props: PlanEditorProps) {
+  const { fields, steps, setSteps, saveAll, saving, problem } = usePlan(props);
+  const [open, setOpen] = useState<CareStep | null>(null);
+  const put = (step: CareStep) => {
+    setSteps((before) => withStep(before, step));
+    setOpen(null);
   };
   return (
     <>
-      <PlanFields
-        name={name}
-        setName={setName}
-        missing={missing}
-        lineId={lineId}
-        setLineId={setLineId}
-        lines={lines}
-      />
+      <PlanFields {...fields} />
       <ProblemNotice problem={problem} />
       <div className="lw-form-buttons">
         <Button
@@ -81,7 +68,7 @@ export function PlanEditor({ from, copy, onClose }: PlanEditorProps) {
           Save the plan
         </Button>
         <Button onClick={() => setOpen(newStep(steps))}>Add a step</Button>
-        <Button onClick={onClose}>Cancel</Button>
+        <Button onClick={props.onClose}>Cancel</Button>
       </div>
       <StepList
         steps={steps}
@@ -145,21 +132,16 @@ function StepButtons({
   );
 }
 
-function PlanFields({
-  name,
-  setName,
-  missing,
-  lineId,
-  setLineId,
-  lines,
-}: {
+interface PlanFieldsProps {
   name: string;
-  setName: Dispatch<SetStateAction<string>>;
-  missing: string | null;
+  setName: (name: string) => void;
   lineId: string;
-  setLineId: Dispatch<SetStateAction<string>>;
-  lines: Choice[];
-}) {
+  setLineId: (lineId: string) => void;
+  missing: string | null;
+}
+
+function PlanFields({ name, setName, lineId, setLineId, missing }: PlanFieldsProps) {
+  const lines = useLineChoices();
   return (
     <FieldRow>
       <TextInput

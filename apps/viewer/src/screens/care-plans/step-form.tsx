@@ -1,4 +1,5 @@
 import { zodResolver } from '@hookform/resolvers/zod';
+import { useState } from 'react';
 import { useForm } from 'react-hook-form';
 import { z } from 'zod';
 import type { CareStep } from '../../api/care.js';
@@ -6,7 +7,7 @@ import { optionalNumber, optionalText, requiredText } from '../../components/fie
 import { ChoiceField, LongTextField, NumberField, TextField } from '../../components/fields.js';
 import { FieldRow, RecordForm } from '../../components/record-form.js';
 import { optionsOf } from '../../wording/words.js';
-import { anchorChoices } from './edited-steps.js';
+import { anchorChoices, changedStep, typedStep } from './edited-steps.js';
 import { stepKindWord } from './step-words.js';
 
 const timing = z.object({
@@ -39,34 +40,11 @@ interface StepFormProps {
   onCancel: () => void;
 }
 
-const text = (value: number | null): string => (value === null ? '' : String(value));
-
-/** One step: what, after what, when, how often, and why. Once changed it is the keeper's own. */
+/** One step: what, after what, when, how often, and why. Once changed it is the person's own. */
 export function StepForm({ step, steps, onSave, onCancel }: StepFormProps) {
-  const rows = Math.max(2, step.after.length);
-  const form = useForm({
-    resolver: zodResolver(schema),
-    defaultValues: {
-      title: step.title,
-      kind: step.kind,
-      after: Array.from({ length: rows }, (_, i) => {
-        const known = step.after[i];
-        return {
-          after: known?.after ?? '',
-          hours: text(known?.hours ?? null),
-          earliest: text(known?.earliest ?? null),
-          latest: text(known?.latest ?? null),
-        };
-      }),
-      everyHours: text(step.everyHours),
-      until: step.until[0] ?? '',
-      lapseHours: text(step.lapseHours),
-      why: step.why,
-      caution: step.caution ?? '',
-    },
-  });
+  const [defaultValues] = useState(() => typedStep(step));
+  const form = useForm({ resolver: zodResolver(schema), defaultValues });
   const anchors = anchorChoices(steps.filter((each) => each.id !== step.id));
-  const titleOf = new Map(anchors.map(({ value, label }) => [value, label]));
   return (
     <RecordForm
       form={form}
@@ -74,40 +52,11 @@ export function StepForm({ step, steps, onSave, onCancel }: StepFormProps) {
       saving={false}
       problem={null}
       onCancel={onCancel}
-      onSubmit={(values) => {
-        const until =
-          values.until === (step.until[0] ?? '')
-            ? step.until
-            : values.until === ''
-              ? []
-              : [values.until];
-        onSave({
-          ...step,
-          title: values.title,
-          kind: values.kind,
-          after: values.after
-            .filter(({ after }) => after !== '')
-            .map(({ after, hours, earliest, latest }) => ({
-              after,
-              afterTitle: titleOf.get(after) ?? after,
-              hours: hours ?? 0,
-              earliest: earliest ?? hours ?? 0,
-              latest: latest ?? hours ?? 0,
-            })),
-          everyHours: values.everyHours,
-          until,
-          lapseHours: values.lapseHours,
-          why: values.why ?? '',
-          caution: values.caution,
-          basis: 'OWN',
-          citation: null,
-          conditions: null,
-        });
-      }}
+      onSubmit={(values) => onSave(changedStep(step, values, anchors))}
     >
       <TextField name="title" label="What is done" required autoFocus />
       <ChoiceField name="kind" label="Kind" choices={optionsOf(stepKindWord)} />
-      {Array.from({ length: rows }, (_, i) => (
+      {defaultValues.after.map((_, i) => (
         <DueAfterFields key={i} i={i} anchors={anchors} />
       ))}
       <RepeatFields anchors={anchors} />

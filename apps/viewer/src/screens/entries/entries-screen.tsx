@@ -14,7 +14,7 @@ import type { Entry } from '../../outbox/entry.js';
 
 const SENT_SHOWN = 20;
 
-/** What was entered on this device: what waits, what needs the keeper, what was sent last. */
+/** What was entered on this device: what waits, what needs the person, what was sent last. */
 export function EntriesScreen() {
   const { open, state } = useOutbox();
   const [busy, setBusy] = useState(false);

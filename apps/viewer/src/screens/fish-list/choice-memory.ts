@@ -1,20 +1,20 @@
 import { choiceFrom, type Choice } from './choice.js';
 
-const keyOf = (keeperId: string) => `linewright-chosen-fish ${keeperId}`;
+const keyOf = (personId: string) => `linewright-chosen-fish ${personId}`;
 
-/** What a keeper chose in this tab, so that looking at a fish or a reload loses nothing. */
-export function keptChoice(keeperId: string): Choice {
+/** What a person chose in this tab, so that looking at a fish or a reload loses nothing. */
+export function keptChoice(personId: string): Choice {
   try {
-    return choiceFrom(window.sessionStorage.getItem(keyOf(keeperId)));
+    return choiceFrom(window.sessionStorage.getItem(keyOf(personId)));
   } catch {
     return [];
   }
 }
 
-export function keepChoice(keeperId: string, choice: Choice): void {
+export function keepChoice(personId: string, choice: Choice): void {
   try {
-    if (choice.length === 0) window.sessionStorage.removeItem(keyOf(keeperId));
-    else window.sessionStorage.setItem(keyOf(keeperId), JSON.stringify(choice));
+    if (choice.length === 0) window.sessionStorage.removeItem(keyOf(personId));
+    else window.sessionStorage.setItem(keyOf(personId), JSON.stringify(choice));
   } catch {
     // A browser that keeps nothing: the choice lasts as long as the list is open.
   }

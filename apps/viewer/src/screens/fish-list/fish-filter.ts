@@ -20,7 +20,7 @@ const sortFields: readonly string[] = ['TAG', 'HATCH_DATE', 'CREATED_AT', 'LINE'
 
 const places: readonly string[] = ['HERE', 'PARTNER', 'UNKNOWN'];
 
-/** Fish that are alive: kept, held, not sorted yet, or placed (with the keeper of this install, where they are here). */
+/** Fish that are alive: kept, held, not sorted yet, or placed (with the person of this install, where they are here). */
 const alive: Disposition[] = ['UNSORTED', 'KEEPER', 'HOLD', 'PLACED'];
 
 /** Neither a disposition nor a use nor a place was asked for: the list shows the fish that are alive and here. */

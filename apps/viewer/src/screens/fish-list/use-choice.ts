@@ -25,16 +25,16 @@ export interface FishChoice {
 
 /** The choice as this tab keeps it. */
 function useKeptChoice() {
-  const keeperId = useSession().keeper?.id ?? '';
-  const [choice, setChoice] = useState<Choice>(() => keptChoice(keeperId));
+  const personId = useSession().person?.id ?? '';
+  const [choice, setChoice] = useState<Choice>(() => keptChoice(personId));
   const [beyond, setBeyond] = useState(0);
   const keep = useCallback(
     (next: Choice, left = 0) => {
       setChoice(next);
       setBeyond(left);
-      keepChoice(keeperId, next);
+      keepChoice(personId, next);
     },
-    [keeperId],
+    [personId],
   );
   return { choice, beyond, keep };
 }

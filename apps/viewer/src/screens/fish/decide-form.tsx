@@ -2,7 +2,7 @@ import { zodResolver } from '@hookform/resolvers/zod';
 import { useForm } from 'react-hook-form';
 import { z } from 'zod';
 import { DECIDE_FISH, type FishFacts } from '../../api/fish.js';
-import { KEEPERS } from '../../api/session.js';
+import { PEOPLE } from '../../api/session.js';
 import { useRead } from '../../api/use-read.js';
 import { useSave } from '../../api/use-save.js';
 import { optionalId } from '../../components/field-rules.js';
@@ -39,8 +39,8 @@ export function DecideForm({ fish, onSaved, onCancel }: DecideFormProps) {
       swimsWithId: fish.swimsWith?.id ?? '',
     },
   });
-  const keepers = useRead(KEEPERS, {}).data?.keepers ?? [];
-  const owner = keepers.find(({ here }) => here)?.id ?? '';
+  const people = useRead(PEOPLE, {}).data?.people ?? [];
+  const owner = people.find(({ here }) => here)?.id ?? '';
   const { save, saving, problem } = useSave(DECIDE_FISH);
   return (
     <RecordForm
@@ -63,7 +63,7 @@ export function DecideForm({ fish, onSaved, onCancel }: DecideFormProps) {
           if (after !== now) form.setValue('swimsWithId', after);
         }}
       />
-      <PlaceField keepers={keepers} />
+      <PlaceField people={people} />
       <DecisionDateField />
       <DecisionReason />
     </RecordForm>
@@ -71,16 +71,16 @@ export function DecideForm({ fish, onSaved, onCancel }: DecideFormProps) {
 }
 
 interface PlaceFieldProps {
-  keepers: readonly { readonly id: string; readonly name: string; readonly here: boolean }[];
+  people: readonly { readonly id: string; readonly name: string; readonly here: boolean }[];
 }
 
-function PlaceField({ keepers }: PlaceFieldProps) {
+function PlaceField({ people }: PlaceFieldProps) {
   return (
     <ChoiceField
       name="swimsWithId"
       label="Where it swims"
       choices={[
-        ...keepers.map(({ id, name, here }) => ({
+        ...people.map(({ id, name, here }) => ({
           value: id,
           label: here ? 'here' : `with ${name}`,
         })),

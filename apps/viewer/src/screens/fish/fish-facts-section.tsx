@@ -56,7 +56,7 @@ export function FishFactsSection({ fish }: { fish: FishFacts }) {
           { name: 'Recorded young', value: fish.offspringCount },
           {
             name: 'Record kept by',
-            value: fish.keeper.here ? `${fish.keeper.name} (here)` : fish.keeper.name,
+            value: fish.person.here ? `${fish.person.name} (here)` : fish.person.name,
           },
           { name: 'Origin', value: fish.origin },
           { name: 'Note', value: fish.note },

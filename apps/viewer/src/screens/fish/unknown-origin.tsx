@@ -12,7 +12,7 @@ import { FieldRow, RecordForm } from '../../components/record-form.js';
 import { FishField } from '../../pickers/fish-picker.js';
 import { INBREEDING_MARKS } from '../../wording/inbreeding-words.js';
 
-/** Why an F is not wholly known, and what the keeper can say about it. */
+/** Why an F is not wholly known, and what the person can say about it. */
 export function UnknownOrigin({ fish }: { fish: FishFacts }) {
   const declared = useSave(CORRECT_FISH);
   const ownParentUnknown = fish.sire === null || fish.dam === null;

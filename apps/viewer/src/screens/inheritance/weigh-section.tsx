@@ -17,8 +17,8 @@ export function WeighSection() {
   return (
     <Section title="One locus, two, or many?">
       <p className="lw-quiet">
-        Every fish that was looked at counts, with its parents and its kin. Record the fish that do
-        not show it too: without them nothing can be told.
+        Every fish that was looked at counts, with its parents and its kin. Also record the fish
+        that do not show it: without them there is no answer.
       </p>
       <Shown read={read} what="the loci">
         {({ loci }) => <Choice loci={loci.filter((locus) => locus.visible.length > 1)} />}
@@ -67,7 +67,7 @@ function Ways({ found }: { found: HowInherited }) {
         <strong>{inheritanceVerdict(found)}</strong> {found.shown} of{' '}
         {plural(found.looked, 'fish', 'fish')} show {found.phenotype}.
         {found.contradicting > 0 &&
-          ` ${plural(found.contradicting, 'fish', 'fish')} left out: their looks contradict each other.`}
+          ` ${plural(found.contradicting, 'fish', 'fish')} not counted: their looks contradict each other.`}
       </p>
       <DataTable
         caption="Ways of inheritance, the likeliest first"
@@ -78,10 +78,10 @@ function Ways({ found }: { found: HowInherited }) {
       <p className="lw-quiet">
         A verdict is given when one kind has 95 % of the weight.
         {found.leftOut > 0 &&
-          ` ${plural(found.leftOut, 'way was', 'ways were')} left out: the pedigree is too tangled for them.`}{' '}
-        Taken for granted: no sex linkage, loci that are not linked, founders that mated at random,
-        one look in a hundred read wrongly. If families were put on record because a fish showed the
-        look, it seems more common than it is.
+          ` ${plural(found.leftOut, 'way was', 'ways were')} not weighed: the pedigree is too tangled for them.`}{' '}
+        Assumed: no sex linkage, loci that are not linked, founders that mated at random, and one
+        mistake in a hundred looks. If families were put on record because a fish showed the look,
+        it seems more common than it is.
       </p>
     </>
   );

@@ -65,10 +65,10 @@ function lineColumns(): readonly Column<ResultOf<typeof LINES>['lines'][number]>
       ),
     },
     {
-      key: 'keeper',
+      key: 'person',
       title: 'Kept by',
       wideOnly: true,
-      cell: (line) => line.keeper.name,
+      cell: (line) => line.person.name,
     },
     {
       key: 'health',

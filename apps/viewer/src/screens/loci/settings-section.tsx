@@ -1,5 +1,6 @@
 import { Button } from '@mantine/core';
-import { useState, type SetStateAction, type Dispatch } from 'react';
+import { useState } from 'react';
+import type { ResultOf } from '../../api/graphql.js';
 import type { LocusEntry } from '../../api/crosses.js';
 import { LOCUS_SETTINGS, WITHDRAW_LOCUS_SETTING, type LocusSetting } from '../../api/own-loci.js';
 import { useRead } from '../../api/use-read.js';
@@ -11,18 +12,24 @@ import { Shown } from '../../components/states.js';
 import { WithdrawSheet } from '../../components/withdraw-form.js';
 import { SettingForm } from './setting-form.js';
 import type { Column } from '../../components/data-table.js';
-import type { Problem } from '../../api/problem.js';
+
+/** Names of loci and symbols of their alleles, as the catalogue has them now; an id that it no longer has stays one. */
+function namesIn(loci: readonly LocusEntry[]) {
+  const locusOf = (id: string) => loci.find((one) => one.id === id);
+  return {
+    nameOf: (locusId: string) => locusOf(locusId)?.name ?? locusId,
+    symbolOf: (locusId: string, alleleId: string) =>
+      locusOf(locusId)?.alleles.find(({ id }) => id === alleleId)?.symbol ?? alleleId,
+  };
+}
+
+type Names = ReturnType<typeof namesIn>;
+type Line = ResultOf<typeof LOCUS_SETTINGS>['lines'][number];
 
 /** How common alleles are among founders and how often a look is wrong, by line: what carrier probabilities start from. */
 export function SettingsSection({ loci }: { loci: readonly LocusEntry[] }) {
   const read = useRead(LOCUS_SETTINGS, {});
   const [open, setOpen] = useState<LocusSetting | 'new' | null>(null);
-  const [leaving, setLeaving] = useState<LocusSetting | null>(null);
-  const { save, saving, problem } = useSave(WITHDRAW_LOCUS_SETTING);
-  const symbol = (locusId: string, alleleId: string) =>
-    loci.find((one) => one.id === locusId)?.alleles.find((one) => one.id === alleleId)?.symbol ??
-    alleleId;
-  const nameOf = (locusId: string) => loci.find((one) => one.id === locusId)?.name ?? locusId;
   return (
     <Section
       title="Assumptions"
@@ -39,105 +46,122 @@ export function SettingsSection({ loci }: { loci: readonly LocusEntry[] }) {
       <Shown read={read} what="the settings">
         {({ locusSettings, lines }) => (
           <>
-            {locusSettings.length > 0 && (
-              <DataTable
-                caption="Settings by line and locus"
-                rows={locusSettings}
-                rowKey={(one) => one.id}
-                columns={settingColumns(nameOf, lines, symbol, setOpen, setLeaving)}
-              />
-            )}
-            <Sheet
-              title="Assumptions for a locus"
-              opened={open !== null}
-              onClose={() => setOpen(null)}
-            >
-              <SettingForm
-                loci={loci.filter((one) => one.computable && !one.isWithdrawn)}
-                lines={lines}
-                setting={open === 'new' ? null : open}
-                onClose={() => setOpen(null)}
-              />
-            </Sheet>
+            <Settings settings={locusSettings} lines={lines} loci={loci} onChange={setOpen} />
+            <SettingSheet open={open} lines={lines} loci={loci} onClose={() => setOpen(null)} />
           </>
         )}
       </Shown>
-      {leaving !== null && (
-        <WithdrawSetting
-          setLeaving={setLeaving}
-          nameOf={nameOf}
-          leaving={leaving}
-          saving={saving}
-          problem={problem}
-          save={save}
-        />
-      )}
     </Section>
   );
 }
 
-function WithdrawSetting({
-  setLeaving,
-  nameOf,
-  leaving,
-  saving,
-  problem,
-  save,
-}: {
-  setLeaving: Dispatch<SetStateAction<LocusSetting | null>>;
-  nameOf: (locusId: string) => string;
-  leaving: LocusSetting;
-  saving: boolean;
-  problem: Problem | null;
-  save: (variables: {
-    input: { revision?: number | null; reason: string; id: string };
-  }) => Promise<{ withdrawLocusSetting: { id: string } } | null>;
-}) {
+interface SettingSheetProps {
+  open: LocusSetting | 'new' | null;
+  lines: Line[];
+  loci: readonly LocusEntry[];
+  onClose: () => void;
+}
+
+function SettingSheet({ open, lines, loci, onClose }: SettingSheetProps) {
+  return (
+    <Sheet title="Assumptions for a locus" opened={open !== null} onClose={onClose}>
+      <SettingForm
+        loci={loci.filter((one) => one.computable && !one.isWithdrawn)}
+        lines={lines}
+        setting={open === 'new' ? null : open}
+        onClose={onClose}
+      />
+    </Sheet>
+  );
+}
+
+interface SettingsProps {
+  settings: readonly LocusSetting[];
+  lines: Line[];
+  loci: readonly LocusEntry[];
+  onChange: (setting: LocusSetting) => void;
+}
+
+function Settings({ settings, lines, loci, onChange }: SettingsProps) {
+  const [leaving, setLeaving] = useState<LocusSetting | null>(null);
+  const names = namesIn(loci);
+  return (
+    <>
+      {settings.length > 0 && (
+        <DataTable
+          caption="Settings by line and locus"
+          rows={settings}
+          rowKey={(one) => one.id}
+          columns={[
+            ...settingColumns(names, lines),
+            {
+              key: 'do',
+              title: <span className="lw-heard">Actions</span>,
+              cell: (one) => (
+                <SettingButtons
+                  of={names.nameOf(one.locusId)}
+                  onChange={() => onChange(one)}
+                  onWithdraw={() => setLeaving(one)}
+                />
+              ),
+            },
+          ]}
+        />
+      )}
+      {leaving !== null && (
+        <WithdrawSetting
+          setting={leaving}
+          name={names.nameOf(leaving.locusId)}
+          onClose={() => setLeaving(null)}
+        />
+      )}
+    </>
+  );
+}
+
+interface WithdrawSettingProps {
+  setting: LocusSetting;
+  name: string;
+  onClose: () => void;
+}
+
+function WithdrawSetting({ setting, name, onClose }: WithdrawSettingProps) {
+  const { save, saving, problem } = useSave(WITHDRAW_LOCUS_SETTING);
   return (
     <WithdrawSheet
       title="Go back to the default"
       opened
-      onClose={() => setLeaving(null)}
-      what={`the setting of ${nameOf(leaving.locusId)}`}
+      onClose={onClose}
+      what={`the setting of ${name}`}
       saving={saving}
       problem={problem}
       onSubmit={async (reason) => {
-        const input = { id: leaving.id, reason, revision: leaving.revision };
-        if ((await save({ input })) !== null) setLeaving(null);
+        const input = { id: setting.id, reason, revision: setting.revision };
+        if ((await save({ input })) !== null) onClose();
       }}
     />
   );
 }
 
-function settingColumns(
-  nameOf: (locusId: string) => string,
-  lines: { id: string; code: string; name: string }[],
-  symbol: (locusId: string, alleleId: string) => string,
-  setOpen: Dispatch<SetStateAction<LocusSetting | 'new' | null>>,
-  setLeaving: Dispatch<SetStateAction<LocusSetting | null>>,
-): readonly Column<LocusSetting>[] {
+function settingColumns({ nameOf, symbolOf }: Names, lines: Line[]): Column<LocusSetting>[] {
   return [
-    {
-      key: 'locus',
-      title: 'Locus',
-      cell: (one) => nameOf(one.locusId),
-    },
+    { key: 'locus', title: 'Locus', cell: (one) => nameOf(one.locusId) },
     {
       key: 'line',
       title: 'Line',
-      cell: (one) =>
-        one.lineId === null
+      cell: ({ lineId }) =>
+        lineId === null
           ? 'all other lines'
-          : (lines.find((line) => line.id === one.lineId)?.code ?? one.lineId),
+          : (lines.find(({ id }) => id === lineId)?.code ?? lineId),
     },
     {
       key: 'alleles',
       title: 'Founders’ alleles',
-      cell: (one) =>
-        one.frequencies.length === 0
+      cell: ({ locusId, frequencies }) =>
+        frequencies.length === 0
           ? 'equally common'
-          : one.frequencies
-              .map((each) => `${symbol(one.locusId, each.alleleId)} ${each.frequency}`)
+          : frequencies
+              .map(({ alleleId, frequency }) => `${symbolOf(locusId, alleleId)} ${frequency}`)
               .join(', '),
     },
     {
@@ -146,27 +170,24 @@ function settingColumns(
       number: true,
       cell: (one) => `${((one.misScoring ?? 0.01) * 100).toFixed(1)} %`,
     },
-    {
-      key: 'do',
-      title: <span className="lw-heard">Actions</span>,
-      cell: (one) => (
-        <span className="lw-row-buttons">
-          <button
-            type="button"
-            aria-label={`Change the setting of ${nameOf(one.locusId)}`}
-            onClick={() => setOpen(one)}
-          >
-            Change
-          </button>
-          <button
-            type="button"
-            aria-label={`Withdraw the setting of ${nameOf(one.locusId)}`}
-            onClick={() => setLeaving(one)}
-          >
-            Withdraw
-          </button>
-        </span>
-      ),
-    },
   ];
+}
+
+interface SettingButtonsProps {
+  of: string;
+  onChange: () => void;
+  onWithdraw: () => void;
+}
+
+function SettingButtons({ of, onChange, onWithdraw }: SettingButtonsProps) {
+  return (
+    <span className="lw-row-buttons">
+      <button type="button" aria-label={`Change the setting of ${of}`} onClick={onChange}>
+        Change
+      </button>
+      <button type="button" aria-label={`Withdraw the setting of ${of}`} onClick={onWithdraw}>
+        Withdraw
+      </button>
+    </span>
+  );
 }

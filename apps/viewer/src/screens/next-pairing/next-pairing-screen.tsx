@@ -1,6 +1,6 @@
 import { Button } from '@mantine/core';
 import { useDebouncedValue, useMediaQuery } from '@mantine/hooks';
-import { useState, type SetStateAction, type Dispatch } from 'react';
+import { useState } from 'react';
 import { Link, useSearchParams } from 'react-router';
 import type { ResultOf } from '../../api/graphql.js';
 import { LINE_CHOICES } from '../../api/lines.js';
@@ -20,12 +20,12 @@ import { OutcrossSection } from './outcross-section.js';
 import { lastLine, rememberLine } from './last-line.js';
 import {
   firstLines,
+  isFiltered,
+  isGrouped,
   readChoice,
   toPairingInput,
   writeChoice,
-  type Direction,
   type PairingChoice,
-  type PairingSort,
 } from './pairing-choice.js';
 import { PairingFilter } from './pairing-filter.js';
 import type { Candidates } from '../../api/pairing-candidates.js';
@@ -92,59 +92,32 @@ interface JudgedPairsProps {
   onChange: (part: Partial<PairingChoice>) => void;
 }
 
-function JudgedPairs({ choice, onChange }: JudgedPairsProps) {
-  const phone = useMediaQuery('(max-width: 719px)') ?? false;
-  const [planning, setPlanning] = useState<Candidate | null>(null);
-  const [planned, setPlanned] = useState<ReadonlySet<string>>(new Set());
+/** The judged pairs of what is chosen, asked for once typing has paused. */
+function useJudgedPairs(choice: PairingChoice): Pages<Candidate, Candidates> {
   const [asked] = useDebouncedValue(JSON.stringify(toPairingInput(choice)), 300);
   const { sort, direction } = choice;
-  const pages = usePages(
-    PAIRING_CANDIDATES,
-    {
-      input: JSON.parse(asked) as ReturnType<typeof toPairingInput>,
-      sort,
-      direction,
-      first: PAGE,
-    },
-    pageOf,
-  );
-  const grouped = choice.pairs === 'WITHIN_FIRST' && choice.lineIds.length !== 1;
-  const filtered =
-    choice.lineIds.length > 0 ||
-    choice.pairs === 'WITHIN' ||
-    choice.largestF !== '' ||
-    !choice.discouraged;
+  const input = JSON.parse(asked) as ReturnType<typeof toPairingInput>;
+  return usePages(PAIRING_CANDIDATES, { input, sort, direction, first: PAGE }, pageOf);
+}
+
+function JudgedPairs({ choice, onChange }: JudgedPairsProps) {
+  const [planning, setPlanning] = useState<Candidate | null>(null);
+  const [planned, setPlanned] = useState<ReadonlySet<string>>(new Set());
+  const pages = useJudgedPairs(choice);
   const { rest } = pages;
-  if (rest?.waiting != null && !pages.loading) {
-    return (
-      <Section title="Pairs">
-        <WaitingComputation
-          key={rest.waiting.id}
-          computation={rest.waiting}
-          what="the pairs: every male by every female"
-          doing="Judging"
-          whileGoing="Choose one line above for a shorter list."
-          onDone={pages.reload}
-        />
-      </Section>
-    );
-  }
+  if (rest?.waiting != null && !pages.loading)
+    return <PairsWaiting computation={rest.waiting} onDone={pages.reload} />;
   return (
     <Section title="Pairs" aside={pages.totalCount !== null && plural(pages.totalCount, 'pair')}>
       <ProblemNotice problem={pages.problem} onRetry={pages.reload} />
       {pages.loading && pages.problem === null && <Loading what="the judged pairs" />}
-      <NoPairs pages={pages} filtered={filtered} rest={rest} />
+      <NoPairs pages={pages} filtered={isFiltered(choice)} />
       <FoundPairs
         pages={pages}
-        grouped={grouped}
         choice={choice}
-        rest={rest}
-        sort={sort}
-        direction={direction}
         onChange={onChange}
         planned={planned}
-        setPlanning={setPlanning}
-        phone={phone}
+        onPlan={setPlanning}
       />
       {planning !== null && (
         <PlanPairingSheet
@@ -159,18 +132,36 @@ function JudgedPairs({ choice, onChange }: JudgedPairsProps) {
   );
 }
 
-function NoPairs({
-  pages,
-  filtered,
-  rest,
-}: {
-  pages: Pages<Candidate, Candidates>;
-  filtered: boolean;
-  rest: Candidates | undefined;
-}) {
+interface PairsWaitingProps {
+  computation: NonNullable<Candidates['waiting']>;
+  onDone: () => void;
+}
+
+function PairsWaiting({ computation, onDone }: PairsWaitingProps) {
   return (
-    !pages.loading &&
-    pages.totalCount === 0 && (
+    <Section title="Pairs">
+      <WaitingComputation
+        key={computation.id}
+        computation={computation}
+        what="the pairs: every male by every female"
+        doing="Judging"
+        whileGoing="Choose one line above for a shorter list."
+        onDone={onDone}
+      />
+    </Section>
+  );
+}
+
+interface NoPairsProps {
+  pages: Pages<Candidate, Candidates>;
+  /** Something that is chosen leaves pairs out. */
+  filtered: boolean;
+}
+
+function NoPairs({ pages: { loading, totalCount, rest }, filtered }: NoPairsProps) {
+  return (
+    !loading &&
+    totalCount === 0 && (
       <Empty action={filtered ? undefined : <Link to="/fish">Go to the fish</Link>}>
         {filtered
           ? 'No pair fits. Allow a larger F, choose other lines, or show discouraged pairs.'
@@ -181,56 +172,43 @@ function NoPairs({
   );
 }
 
-function FoundPairs({
-  pages,
-  grouped,
-  choice,
-  rest,
-  sort,
-  direction,
-  onChange,
-  planned,
-  setPlanning,
-  phone,
-}: {
+interface FoundPairsProps extends JudgedPairsProps {
   pages: Pages<Candidate, Candidates>;
-  grouped: boolean;
-  choice: PairingChoice;
-  rest: Candidates | undefined;
-  sort: PairingSort;
-  direction: Direction;
-  onChange: (part: Partial<PairingChoice>) => void;
+  /** Planned since the list was read, by their keys. */
   planned: ReadonlySet<string>;
-  setPlanning: Dispatch<SetStateAction<Candidate | null>>;
-  phone: boolean;
-}) {
+  onPlan: (pair: Candidate) => void;
+}
+
+function FoundPairs({ pages, choice, onChange, planned, onPlan }: FoundPairsProps) {
+  const phone = useMediaQuery('(max-width: 719px)') ?? false;
+  const grouped = isGrouped(choice);
+  const { nodes, rest } = pages;
+  if (nodes.length === 0) return null;
   return (
-    pages.nodes.length > 0 && (
-      <>
-        <p className="lw-quiet" role="status">
-          {grouped &&
-            choice.lineIds.length === 0 &&
-            'Choose a line above to work within it: this device remembers it. '}
-          The first {pages.nodes.length} are shown. {rest !== undefined && leftOutWords(rest)} F
-          counts only ancestors on record. Bands of F and merit are guides, not limits or forecasts.
+    <>
+      <p className="lw-quiet" role="status">
+        {grouped &&
+          choice.lineIds.length === 0 &&
+          'Choose a line above to work within it: this device remembers it. '}
+        The first {nodes.length} are shown. {rest !== undefined && leftOutWords(rest)} F counts only
+        ancestors on record. Bands of F and merit are guides, not limits or forecasts.
+      </p>
+      <CandidateTable
+        candidates={nodes}
+        grouped={grouped}
+        sort={choice.sort}
+        direction={choice.direction}
+        onSort={(sort, direction) => onChange({ sort, direction })}
+        isPlanned={(each) => each.plannedPairingId !== null || planned.has(pairKey(each))}
+        onPlan={onPlan}
+        phone={phone}
+        pairQuery={new URLSearchParams(writeChoice(choice)).toString()}
+      />
+      {pages.hasNextPage && (
+        <p>
+          <Button onClick={pages.next}>Show more pairs</Button>
         </p>
-        <CandidateTable
-          candidates={pages.nodes}
-          grouped={grouped}
-          sort={sort}
-          direction={direction}
-          onSort={(field, way) => onChange({ sort: field, direction: way })}
-          isPlanned={(each) => each.plannedPairingId !== null || planned.has(pairKey(each))}
-          onPlan={setPlanning}
-          phone={phone}
-          pairQuery={new URLSearchParams(writeChoice(choice)).toString()}
-        />
-        {pages.hasNextPage && (
-          <p>
-            <Button onClick={pages.next}>Show more pairs</Button>
-          </p>
-        )}
-      </>
-    )
+      )}
+    </>
   );
 }

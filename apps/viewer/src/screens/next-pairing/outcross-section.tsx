@@ -1,11 +1,11 @@
 import { decimalIn } from '@linewright/care';
 import { Button, NativeSelect, TextInput } from '@mantine/core';
 import { useDebouncedValue } from '@mantine/hooks';
-import { useState, type SetStateAction, type Dispatch } from 'react';
+import { useState } from 'react';
 import { LOCI } from '../../api/crosses.js';
 import { OUTCROSSES, type Outcross } from '../../api/pairing-candidates.js';
 import { TRAITS } from '../../api/traits.js';
-import { useRead, type Read } from '../../api/use-read.js';
+import { useRead } from '../../api/use-read.js';
 import { FishLink, PlaceMark } from '../../components/fish-marks.js';
 import { ReasonList, WarningList } from '../../components/pair-judgement.js';
 import { Section } from '../../components/section.js';
@@ -17,29 +17,29 @@ import { leastPercent } from '../../wording/inbreeding-words.js';
 import { numberProblem } from './pairing-choice.js';
 import styles from './outcross-section.module.css';
 import type { Choice } from '../../components/fields.js';
-import type { Trait } from '../../api/traits.js';
 
 const SUGGESTIONS = 12;
 /** As many as the server lists. */
 const MOST_SUGGESTIONS = 100;
 
+interface Wanted {
+  /** The line chosen here; that of the judged pairs while none is. */
+  lineId: string | null;
+  /** Locus and allele, read by `alleleKeys`. */
+  alleles: string[];
+  traitId: string;
+  /** The least score, as typed. */
+  minimum: string;
+}
+
+const nothing: Wanted = { lineId: null, alleles: [], traitId: '', minimum: '' };
+
 /** Partners from outside a line, least related first, that carry what is wanted. */
 export function OutcrossSection({ lineId, partners }: { lineId: string; partners: boolean }) {
-  const [chosen, setChosen] = useState<string | null>(null);
-  const [alleles, setAlleles] = useState<string[]>([]);
-  const [traitId, setTraitId] = useState('');
-  const [minimum, setMinimum] = useState('');
-  const lines = useLineChoices();
-  const loci = useRead(LOCI, {});
-  const traits = useRead(TRAITS, { includeWithdrawn: false });
-  const line = chosen ?? lineId;
-  const [least] = useDebouncedValue(minimum, 300);
-  const alleleChoices = (loci.data?.loci ?? []).flatMap((locus) =>
-    locus.alleles.map((allele) => ({
-      value: `${locus.id}:${allele.id}`,
-      label: `${allele.symbol} ${allele.name} · ${locus.name}`,
-    })),
-  );
+  const [wanted, setWanted] = useState(nothing);
+  const [least] = useDebouncedValue(wanted.minimum, 300);
+  const line = wanted.lineId ?? lineId;
+  const { alleles, traitId } = wanted;
   return (
     <div id="outcross" tabIndex={-1}>
       <Section title="Outcross partners">
@@ -49,16 +49,8 @@ export function OutcrossSection({ lineId, partners }: { lineId: string; partners
         </p>
         <OutcrossFilter
           line={line}
-          setChosen={setChosen}
-          lines={lines}
-          alleleChoices={alleleChoices}
-          alleles={alleles}
-          setAlleles={setAlleles}
-          traitId={traitId}
-          setTraitId={setTraitId}
-          traits={traits}
-          minimum={minimum}
-          setMinimum={setMinimum}
+          wanted={wanted}
+          onChange={(part) => setWanted((before) => ({ ...before, ...part }))}
         />
         {line !== '' && (
           <Suggestions
@@ -73,77 +65,86 @@ export function OutcrossSection({ lineId, partners }: { lineId: string; partners
   );
 }
 
-interface SuggestionsProps {
-  lineId: string;
-  partners: boolean;
-  alleles: readonly string[];
-  trait: { traitId: string; minimum: number | null } | null;
+interface OutcrossFilterProps {
+  line: string;
+  wanted: Wanted;
+  onChange: (part: Partial<Wanted>) => void;
 }
 
-function OutcrossFilter({
-  line,
-  setChosen,
-  lines,
-  alleleChoices,
-  alleles,
-  setAlleles,
-  traitId,
-  setTraitId,
-  traits,
-  minimum,
-  setMinimum,
-}: {
-  line: string;
-  setChosen: Dispatch<SetStateAction<string | null>>;
-  lines: Choice[];
-  alleleChoices: { value: string; label: string }[];
-  alleles: string[];
-  setAlleles: Dispatch<SetStateAction<string[]>>;
-  traitId: string;
-  setTraitId: Dispatch<SetStateAction<string>>;
-  traits: Read<{ traits: Trait[] }>;
-  minimum: string;
-  setMinimum: Dispatch<SetStateAction<string>>;
-}) {
+function OutcrossFilter({ line, wanted, onChange }: OutcrossFilterProps) {
+  const lines = useLineChoices();
+  const alleles = useAlleleChoices();
   return (
     <div className="lw-filter" role="group" aria-label="Outcross partners">
       <NativeSelect
         className="lw-filter-wide"
         label="Line to outcross"
         value={line}
-        onChange={(event) => setChosen(event.currentTarget.value)}
+        onChange={(event) => onChange({ lineId: event.currentTarget.value })}
         data={[{ value: '', label: 'choose' }, ...lines]}
       />
       <div className="lw-filter-wide">
         <SeveralField
           label="Alleles it should carry"
           none="none in particular"
-          choices={alleleChoices}
-          value={alleles}
-          onChange={setAlleles}
+          choices={alleles}
+          value={wanted.alleles}
+          onChange={(chosen) => onChange({ alleles: chosen })}
         />
       </div>
+      <TraitFields wanted={wanted} onChange={onChange} />
+    </div>
+  );
+}
+
+function TraitFields({ wanted, onChange }: Omit<OutcrossFilterProps, 'line'>) {
+  const traits = useRead(TRAITS, { includeWithdrawn: false }).data?.traits ?? [];
+  return (
+    <>
       <NativeSelect
         className="lw-filter-wide"
         label="Trait it should have"
-        value={traitId}
-        onChange={(event) => setTraitId(event.currentTarget.value)}
+        value={wanted.traitId}
+        onChange={(event) => onChange({ traitId: event.currentTarget.value })}
         data={[
           { value: '', label: 'none in particular' },
-          ...(traits.data?.traits ?? []).map(({ id, name }) => ({ value: id, label: name })),
+          ...traits.map(({ id, name }) => ({ value: id, label: name })),
         ]}
       />
-      {traitId !== '' && (
+      {wanted.traitId !== '' && (
         <TextInput
           label="Scored at least"
           inputMode="decimal"
-          value={minimum}
-          error={numberProblem(minimum)}
-          onChange={(event) => setMinimum(event.currentTarget.value)}
+          value={wanted.minimum}
+          error={numberProblem(wanted.minimum)}
+          onChange={(event) => onChange({ minimum: event.currentTarget.value })}
         />
       )}
-    </div>
+    </>
   );
+}
+
+/** Every allele of the catalogue: "dt double tail · Double tail". */
+function useAlleleChoices(): Choice[] {
+  const loci = useRead(LOCI, {}).data?.loci ?? [];
+  return loci.flatMap((locus) =>
+    locus.alleles.map((allele) => ({
+      value: `${locus.id}:${allele.id}`,
+      label: `${allele.symbol} ${allele.name} · ${locus.name}`,
+    })),
+  );
+}
+
+const alleleKeys = (choice: string): { locusId: string; alleleId: string } => {
+  const [locusId = '', alleleId = ''] = choice.split(':');
+  return { locusId, alleleId };
+};
+
+interface SuggestionsProps {
+  lineId: string;
+  partners: boolean;
+  alleles: readonly string[];
+  trait: { traitId: string; minimum: number | null } | null;
 }
 
 function Suggestions({ lineId, partners, alleles, trait }: SuggestionsProps) {
@@ -153,12 +154,7 @@ function Suggestions({ lineId, partners, alleles, trait }: SuggestionsProps) {
       lineId,
       first,
       ...(partners && { includePartners: true }),
-      ...(alleles.length > 0 && {
-        wantAlleles: alleles.map((each) => {
-          const [locusId = '', alleleId = ''] = each.split(':');
-          return { locusId, alleleId };
-        }),
-      }),
+      ...(alleles.length > 0 && { wantAlleles: alleles.map(alleleKeys) }),
       ...(trait?.minimum != null && {
         minimumTraits: [{ traitId: trait.traitId, minimum: trait.minimum }],
       }),
@@ -172,34 +168,48 @@ function Suggestions({ lineId, partners, alleles, trait }: SuggestionsProps) {
             No fish in use outside this line fits. Ask for less, or record fish from elsewhere.
           </Empty>
         ) : (
-          <>
-            <p className="lw-quiet" role="status">
-              {plural(outcrosses.length, 'partner')}, the best first
-              {outcrosses.length === first && ', and there may be more'}.
-            </p>
-            <div role="list" aria-label="Suggested outcross partners">
-              {outcrosses.map((each) => (
-                <Suggestion key={each.fish.id} suggestion={each} />
-              ))}
-            </div>
-            {outcrosses.length === first && (
-              <p className="lw-quiet">
-                {first < MOST_SUGGESTIONS ? (
-                  <Button
-                    size="xs"
-                    onClick={() => setFirst(Math.min(MOST_SUGGESTIONS, first + SUGGESTIONS))}
-                  >
-                    Show more
-                  </Button>
-                ) : (
-                  `No more than ${MOST_SUGGESTIONS} are listed: ask above for alleles or a trait to see others.`
-                )}
-              </p>
-            )}
-          </>
+          <SuggestionList suggestions={outcrosses} first={first} onMore={setFirst} />
         )
       }
     </Shown>
+  );
+}
+
+interface SuggestionListProps {
+  suggestions: readonly Outcross[];
+  /** How many were asked for: as many found means that there may be more. */
+  first: number;
+  onMore: (first: number) => void;
+}
+
+function SuggestionList({ suggestions, first, onMore }: SuggestionListProps) {
+  const more = suggestions.length === first;
+  return (
+    <>
+      <p className="lw-quiet" role="status">
+        {plural(suggestions.length, 'partner')}, the best first
+        {more && ', and there may be more'}.
+      </p>
+      <div role="list" aria-label="Suggested outcross partners">
+        {suggestions.map((each) => (
+          <Suggestion key={each.fish.id} suggestion={each} />
+        ))}
+      </div>
+      {more && (
+        <p className="lw-quiet">
+          {first < MOST_SUGGESTIONS ? (
+            <Button
+              size="xs"
+              onClick={() => onMore(Math.min(MOST_SUGGESTIONS, first + SUGGESTIONS))}
+            >
+              Show more
+            </Button>
+          ) : (
+            `No more than ${MOST_SUGGESTIONS} are listed: ask above for alleles or a trait to see others.`
+          )}
+        </p>
+      )}
+    </>
   );
 }
 

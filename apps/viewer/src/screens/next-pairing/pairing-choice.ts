@@ -4,7 +4,7 @@ export type Direction = 'ASC' | 'DESC';
 /** Pairs of one line first, only those, or all by merit alone. */
 export type LinesOfPair = 'WITHIN_FIRST' | 'WITHIN' | 'ANY';
 
-/** What the keeper asked for: kept in the address, so that the way back leads to the same list. */
+/** What the person asked for: kept in the address, so that the way back leads to the same list. */
 export interface PairingChoice {
   lineIds: string[];
   pairs: LinesOfPair;
@@ -131,3 +131,11 @@ export function toPairingInput(choice: PairingChoice) {
     ...(points !== null && { inbreedingWeight: -100 * points }),
   };
 }
+
+/** Pairs within a line and pairs across lines stand apart, unless one line alone is looked at. */
+export const isGrouped = ({ pairs, lineIds }: PairingChoice): boolean =>
+  pairs === 'WITHIN_FIRST' && lineIds.length !== 1;
+
+/** Whether something that is chosen leaves pairs out. */
+export const isFiltered = ({ lineIds, pairs, largestF, discouraged }: PairingChoice): boolean =>
+  lineIds.length > 0 || pairs === 'WITHIN' || largestF !== '' || !discouraged;

@@ -25,7 +25,7 @@ interface PairingFilterProps {
   onChange: (part: Partial<PairingChoice>) => void;
 }
 
-/** Looks of the catalogue's loci and the keeper's own; those of the catalogue until the API has answered. */
+/** Looks of the catalogue's loci and the person's own; those of the catalogue until the API has answered. */
 function useLookChoices() {
   const { data } = useRead(LOCUS_CHOICES, {});
   const loci =

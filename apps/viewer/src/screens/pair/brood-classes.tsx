@@ -11,7 +11,7 @@ import type { Cross } from '../../api/heredity.js';
 
 const broodRule = wholeNumber(1, 5000);
 
-/** Classes expected of the pair for a brood of the keeper's size, and how many fry it takes to see one. */
+/** Classes expected of the pair for a brood of the person's size, and how many fry it takes to see one. */
 export function BroodClasses({ brood }: { brood: PlannedBrood }) {
   const [typed, setTyped] = useState('100');
   const { sire, dam, classes: cross } = brood;

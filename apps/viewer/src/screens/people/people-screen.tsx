@@ -1,4 +1,4 @@
-import { KEEPERS } from '../../api/session.js';
+import { PEOPLE } from '../../api/session.js';
 import { useRead } from '../../api/use-read.js';
 import { DataTable } from '../../components/data-table.js';
 import { Screen } from '../../components/screen.js';
@@ -6,17 +6,17 @@ import { Shown } from '../../components/states.js';
 import { PasswordSection } from './password-section.js';
 
 export function PeopleScreen() {
-  const read = useRead(KEEPERS, {});
+  const read = useRead(PEOPLE, {});
   return (
     <Screen
       title="People"
       lead="Whose records are here: your own, and those of partners whose lines you took in."
     >
       <Shown read={read} what="the people">
-        {({ keepers }) => (
+        {({ people }) => (
           <DataTable
             caption="People"
-            rows={keepers}
+            rows={people}
             rowKey={(person) => person.id}
             columns={[
               { key: 'name', title: 'Name', cell: (person) => person.name },

@@ -21,7 +21,7 @@ import styles from './score-sheets-screen.module.css';
 import type { Column } from '../../components/data-table.js';
 import type { ResultOf } from '../../api/graphql.js';
 
-/** The keeper's score sheets, and ways to begin one. */
+/** The person's score sheets, and ways to begin one. */
 export function ScoreSheetsScreen() {
   const read = useRead(SCORE_SHEETS, {});
   const [open, setOpen] = useState<'new' | 'start' | null>(null);

@@ -66,7 +66,7 @@ type CheckedSheet = z.output<typeof sheetSchema>;
 const text = (value: number | null | undefined): string =>
   value === null || value === undefined ? '' : plainNumber(value, 3);
 
-/** Grades and yes or no run from one end of their range to the other; what a measurement should reach only the keeper can say. */
+/** Grades and yes or no run from one end of their range to the other; what a measurement should reach only the person can say. */
 export function lineOf(trait: Trait): SheetValues['lines'][number] {
   const ends = trait.kind === 'ORDINAL' || trait.kind === 'YES_NO';
   const low = ends ? text(trait.minimum ?? (trait.kind === 'YES_NO' ? 0 : null)) : '';

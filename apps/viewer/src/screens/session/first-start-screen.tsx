@@ -13,7 +13,7 @@ import { NewPasswordFields, newPassword, sameTwice, typedTwice } from './new-pas
 import styles from './session.module.css';
 
 const own = {
-  keeperName: requiredText('Give your name: it stands beside your records.'),
+  personName: requiredText('Give your name: it stands beside your records.'),
   ...newPassword,
 };
 const schema = z.object({ ...own, code: z.string() }).refine(sameTwice, typedTwice);
@@ -24,7 +24,7 @@ const schemaWithCode = z
 function SetUpForm({ codeNeeded, onReady }: { codeNeeded: boolean; onReady: () => void }) {
   const form = useForm({
     resolver: zodResolver(codeNeeded ? schemaWithCode : schema),
-    defaultValues: { keeperName: '', password: '', repeat: '', code: '' },
+    defaultValues: { personName: '', password: '', repeat: '', code: '' },
   });
   const { save, saving, problem } = useSave(SET_UP);
   return (
@@ -34,13 +34,13 @@ function SetUpForm({ codeNeeded, onReady }: { codeNeeded: boolean; onReady: () =
       submit="Start keeping records"
       saving={saving}
       problem={problem}
-      onSubmit={async ({ keeperName, password, code }) => {
-        const input = { keeperName, password, ...(codeNeeded && { code }) };
+      onSubmit={async ({ personName, password, code }) => {
+        const input = { personName, password, ...(codeNeeded && { code }) };
         if ((await save({ input })) !== null) onReady();
       }}
     >
       <TextField
-        name="keeperName"
+        name="personName"
         label="Your name"
         hint="Shown beside your fish when you share a line."
         required

@@ -157,7 +157,7 @@ function FileHead({ report }: { report: ShareReport }) {
       <strong>
         {report.lineCode} · {report.lineName}
       </strong>{' '}
-      from {report.keeperName}: {report.added} added, {report.updated} updated, {report.unchanged}{' '}
+      from {report.senderName}: {report.added} added, {report.updated} updated, {report.unchanged}{' '}
       unchanged, {plural(report.conflicts, 'conflict')}.
     </p>
   );

@@ -24,7 +24,7 @@ export interface BenchFish {
   /** What is decided on the server, where that differs from what is shown. */
   readonly onServer: Disposition | null;
   readonly waiting: number;
-  /** Entries that need the keeper: in conflict or refused. */
+  /** Entries that need the person: in conflict or refused. */
   readonly stopped: readonly Entry[];
 }
 

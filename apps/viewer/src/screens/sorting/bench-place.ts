@@ -21,7 +21,7 @@ export const blank: Filled = {
   noteAlone: false,
 };
 
-/** Where the keeper is at a spawn's bench: the fish in hand, and what is filled in for it and others. */
+/** Where the person is at a spawn's bench: the fish in hand, and what is filled in for it and others. */
 export interface BenchPlace {
   readonly fishId: string | null;
   readonly drafts: ReadonlyMap<string, Filled>;

@@ -17,7 +17,7 @@ export function nextUnsorted(all: readonly BenchFish[], index: number): number {
   return before === -1 ? Math.min(index + 1, all.length - 1) : before;
 }
 
-/** The fish in hand, and all that an act of the keeper needs. */
+/** The fish in hand, and all that an act of the person needs. */
 export interface CardInHand {
   readonly all: readonly BenchFish[];
   /** `undefined`: the bench has none. */

@@ -1,6 +1,6 @@
 import type { Bench, BenchLocus } from './bench-facts.js';
 
-/** Faults named in the trade, offered until the keeper's own reasons take their places. */
+/** Faults named in the trade, offered until the person's own reasons take their places. */
 const common = [
   'bent spine',
   'bent rays',

@@ -11,7 +11,7 @@ interface ScoreCellProps {
   entries: BenchEntries;
 }
 
-/** One score that is typed; `keep` resolves to whether the keeper can go on. */
+/** One score that is typed; `keep` resolves to whether the person can go on. */
 function useScoreCell({ fish, trait, entries }: ScoreCellProps) {
   const [text, setText] = useState('');
   const [slip, setSlip] = useState<string | null>(null);

@@ -12,20 +12,20 @@ export interface BenchPlaceKept extends BenchPlace {
 
 /** The place at a spawn's bench, kept on the device as it changes. */
 function useKeptPlace(spawnId: string) {
-  const keeperId = useSession().keeper?.id ?? '';
+  const personId = useSession().person?.id ?? '';
   const [place, setPlace] = useState<BenchPlace>(
     () =>
-      keptPlaces(keeperId)
+      keptPlaces(personId)
         .map((text) => placeIn(text, spawnId))
         .find((each) => each !== null) ?? nowhere,
   );
   useEffect(() => {
-    if (place !== nowhere) keepPlaces(keeperId, (before) => placeText(before, spawnId, place));
-  }, [keeperId, spawnId, place]);
+    if (place !== nowhere) keepPlaces(personId, (before) => placeText(before, spawnId, place));
+  }, [personId, spawnId, place]);
   return [place, setPlace] as const;
 }
 
-/** Where the keeper is at this spawn's bench; there again after a reload, a closed browser, a look at another page. */
+/** Where the person is at this spawn's bench; there again after a reload, a closed browser, a look at another page. */
 export function useBenchPlace(spawnId: string): BenchPlaceKept {
   const [place, setPlace] = useKeptPlace(spawnId);
   const goTo = useCallback(

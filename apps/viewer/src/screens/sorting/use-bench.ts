@@ -22,12 +22,12 @@ export interface ReadBench {
 }
 
 interface Of {
-  readonly keeperId: string;
+  readonly personId: string;
   readonly spawnId: string;
 }
 
 /** What was taken along last: of the device at once, and of the server as its answers come. */
-function useTaken({ keeperId, spawnId }: Of) {
+function useTaken({ personId, spawnId }: Of) {
   const [shown, setShown] = useState<{ taken: TakenAlong; reading: number } | null>(null);
   const [kept, setKept] = useState(false);
   const newer = useCallback((next: TakenAlong, reading: number) => {
@@ -37,7 +37,7 @@ function useTaken({ keeperId, spawnId }: Of) {
   }, []);
   useEffect(() => {
     let wanted = true;
-    void takenAlong(keeperId, spawnId).then((here) => {
+    void takenAlong(personId, spawnId).then((here) => {
       if (!wanted || here === null) return;
       setKept(true);
       newer(here, 0);
@@ -45,7 +45,7 @@ function useTaken({ keeperId, spawnId }: Of) {
     return () => {
       wanted = false;
     };
-  }, [keeperId, spawnId, newer]);
+  }, [personId, spawnId, newer]);
   return { taken: shown?.taken ?? null, newer, kept, setKept };
 }
 
@@ -58,7 +58,7 @@ async function tellSeen(outbox: Outbox, spawnId: string, settled: readonly strin
 
 /** Reads the bench from the server, and keeps it on the device. */
 function useReading(of: Of, outbox: Outbox | undefined) {
-  const { keeperId, spawnId } = of;
+  const { personId, spawnId } = of;
   const client = useClient();
   const { taken, newer, kept, setKept } = useTaken(of);
   const [problem, setProblem] = useState<Problem | null>(null);
@@ -79,17 +79,17 @@ function useReading(of: Of, outbox: Outbox | undefined) {
     const next = { facts: data, at, settled };
     newer(next, reading);
     try {
-      await takeAlong(keeperId, spawnId, next);
+      await takeAlong(personId, spawnId, next);
       setKept(true);
       await tellSeen(outbox, spawnId, settled);
     } catch {
       setKept(false);
     }
-  }, [client, keeperId, newer, outbox, setKept, spawnId]);
+  }, [client, personId, newer, outbox, setKept, spawnId]);
   return { taken, kept, problem, read };
 }
 
-/** Read at first, when everything was sent, and when an entry turned out to need the keeper or was settled. */
+/** Read at first, when everything was sent, and when an entry turned out to need the person or was settled. */
 function useReadingAgain(read: () => Promise<void>, entries: OutboxState['entries']): void {
   const unsettled = entries.filter((entry) => entry.state !== 'waiting').length;
   const idle = entries.length - unsettled === 0;
@@ -110,9 +110,9 @@ function useReadingAgain(read: () => Promise<void>, entries: OutboxState['entrie
 
 /** The spawn's bench: from the device at once, from the server when it answers, and again after entries were sent. */
 export function useBench(spawnId: string): ReadBench {
-  const keeperId = useSession().keeper?.id ?? '';
+  const personId = useSession().person?.id ?? '';
   const { open, state } = useOutbox();
-  const { taken, kept, problem, read } = useReading({ keeperId, spawnId }, open?.outbox);
+  const { taken, kept, problem, read } = useReading({ personId, spawnId }, open?.outbox);
   useReadingAgain(read, state.entries);
   useAskingAgain(problem, () => void read());
   const bench = useMemo(

@@ -33,13 +33,13 @@ function useListReason() {
 
 export type ListReason = ReturnType<typeof useListReason>;
 
-/** Which row the keeper is at, kept as the place at the bench. */
+/** Which row the person is at, kept as the place at the bench. */
 function useRows(fish: readonly BenchFish[], place: BenchPlaceKept) {
   const [current, setCurrent] = useState(() => fish.findIndex(({ id }) => id === place.fishId));
   const body = useRef<HTMLTableSectionElement>(null);
   useEffect(() => {
     if (current > 0) body.current?.children[current]?.scrollIntoView({ block: 'center' });
-    // Where the keeper was when the page was left, once.
+    // Where the person was when the page was left, once.
     // eslint-disable-next-line react-hooks/exhaustive-deps
   }, []);
   return {

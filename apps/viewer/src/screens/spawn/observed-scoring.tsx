@@ -77,7 +77,7 @@ function Expected({ spawn, on, scoring: { byClass, total }, at, tested }: Expect
   );
 }
 
-/** The keeper's own loci come from the API; until it has answered, and for one it does not know, the id must do. */
+/** The person's own loci come from the API; until it has answered, and for one it does not know, the id must do. */
 function lociText(
   locusIds: readonly string[],
   loci: readonly { id: string; name: string }[],

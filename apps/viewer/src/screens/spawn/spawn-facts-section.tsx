@@ -25,7 +25,7 @@ const hatchedText = ({ hatchDate }: SpawnFacts): string | null =>
   hatchDate === null ? null : `${hatchDate} (${ageToday(hatchDate) ?? ''})`;
 
 export function SpawnFactsSection({ spawn }: { spawn: SpawnFacts }) {
-  const { line, pairing, keeper } = spawn;
+  const { line, pairing, person } = spawn;
   const outcome = `failed: ${spawn.failedReason ?? 'no reason recorded'}`;
   return (
     <Section title="Facts">
@@ -43,7 +43,7 @@ export function SpawnFactsSection({ spawn }: { spawn: SpawnFacts }) {
             name: 'Planned',
             value: pairing === null ? 'recorded without a plan' : `on ${pairing.plannedOn}`,
           },
-          { name: 'Record kept by', value: keeper.here ? `${keeper.name} (here)` : keeper.name },
+          { name: 'Record kept by', value: person.here ? `${person.name} (here)` : person.name },
           { name: 'Note', value: spawn.note },
         ]}
       />

@@ -12,7 +12,7 @@ import { startWord, type SurvivalStart } from '../../wording/water-words.js';
 
 type Reading = 'allLosses' | 'deathsOnly';
 
-/** Share alive by age with its interval, against the keeper's own past spawns. */
+/** Share alive by age with its interval, against the person's own past spawns. */
 export function SurvivalSection({ spawnId, tag }: { spawnId: string; tag: string }) {
   const [from, setFrom] = useState<SurvivalStart | null>(null);
   const [sameLine, setSameLine] = useState(false);

@@ -3,7 +3,7 @@ import { BACKUP_STATE } from '../../api/backup.js';
 import { useRead } from '../../api/use-read.js';
 import { BackupFailed } from '../../panels/backup-section.js';
 
-/** A backup that failed is told where the keeper looks each day. */
+/** A backup that failed is told where the person looks each day. */
 export function BackupNotice() {
   const state = useRead(BACKUP_STATE, {}).data?.backupState;
   if (state === undefined || state.failed === null) return null;

@@ -37,49 +37,17 @@ export function WaterCalculator() {
   const [limitId, setLimitId] = useState('own');
   const rule = useRead(WATER_RULE, {}).data?.waterRule;
   const named = ammoniaLimits.find((limit) => limit.id === limitId);
-  const limit = named ?? {
-    value: rule?.limit ?? 0.02,
-    unit: rule?.limitUnit ?? ('NH3' as const),
-  };
-  const answer = planWater(typed, limit);
-  const field = (name: keyof CalculatorText, label: string, unit?: string) => (
-    <TextInput
-      label={label}
-      inputMode="decimal"
-      autoComplete="off"
-      value={typed[name]}
-      onChange={(event) => setTyped({ ...typed, [name]: event.currentTarget.value })}
-      {...(unit === undefined
-        ? {}
-        : { rightSection: <span className="lw-unit">{unit}</span>, rightSectionWidth: 58 })}
-    />
-  );
+  const own = { value: rule?.limit ?? 0.02, unit: rule?.limitUnit ?? ('NH3' as const) };
+  const answer = planWater(typed, named ?? own);
+  const fields = { typed, onChange: setTyped };
   return (
     <Section title="Work it out" aside="nothing is saved">
       <div className={clsx(styles['calculator'], recordWaterFormStyles['form'])}>
         <div className="lw-form">
-          <div className="lw-field-row">
-            {field('total', 'Total ammonia now', 'mg/L')}
-            {field('pH', 'pH now')}
-            {field('celsius', 'Temperature now', '°C')}
-          </div>
-          <UnitChoice
-            name="calculator-unit"
-            value={typed.unit}
-            onChange={(unit) => setTyped({ ...typed, unit })}
-          />
-          <div className="lw-field-row">
-            {field('sourceTotal', 'Ammonia of the new water', 'mg/L')}
-            {field('sourcePH', 'pH of the new water')}
-            {field('sourceCelsius', 'Its temperature', '°C')}
-          </div>
-          <p className="lw-hint">
-            Blank: clean water, with pH and temperature as in the tank. {tapWaterCaution} Tap water
-            treated with chloramine holds ammonia of its own. {standingPHCaution}
-          </p>
+          <WaterFields {...fields} />
           <div className="lw-field-row">
             <LimitChoice limitId={limitId} setLimitId={setLimitId} rule={rule} />
-            {field('rise', 'Rise between changes', 'mg/L')}
+            <Field {...fields} name="rise" label="Rise between changes" unit="mg/L" />
           </div>
           {named !== undefined && (
             <p className="lw-hint">
@@ -96,6 +64,60 @@ export function WaterCalculator() {
         </div>
       </div>
     </Section>
+  );
+}
+
+interface FieldsProps {
+  typed: CalculatorText;
+  onChange: (typed: CalculatorText) => void;
+}
+
+/** The water as it is, and the water that it is changed for. */
+function WaterFields(fields: FieldsProps) {
+  const { typed, onChange } = fields;
+  return (
+    <>
+      <div className="lw-field-row">
+        <Field {...fields} name="total" label="Total ammonia now" unit="mg/L" />
+        <Field {...fields} name="pH" label="pH now" />
+        <Field {...fields} name="celsius" label="Temperature now" unit="°C" />
+      </div>
+      <UnitChoice
+        name="calculator-unit"
+        value={typed.unit}
+        onChange={(unit) => onChange({ ...typed, unit })}
+      />
+      <div className="lw-field-row">
+        <Field {...fields} name="sourceTotal" label="Ammonia of the new water" unit="mg/L" />
+        <Field {...fields} name="sourcePH" label="pH of the new water" />
+        <Field {...fields} name="sourceCelsius" label="Its temperature" unit="°C" />
+      </div>
+      <p className="lw-hint">
+        Blank: clean water, with pH and temperature as in the tank. {tapWaterCaution} Tap water
+        treated with chloramine holds ammonia of its own. {standingPHCaution}
+      </p>
+    </>
+  );
+}
+
+interface FieldProps extends FieldsProps {
+  name: keyof CalculatorText;
+  label: string;
+  unit?: string;
+}
+
+function Field({ typed, onChange, name, label, unit }: FieldProps) {
+  return (
+    <TextInput
+      label={label}
+      inputMode="decimal"
+      autoComplete="off"
+      value={typed[name]}
+      onChange={(event) => onChange({ ...typed, [name]: event.currentTarget.value })}
+      {...(unit === undefined
+        ? {}
+        : { rightSection: <span className="lw-unit">{unit}</span>, rightSectionWidth: 58 })}
+    />
   );
 }
 

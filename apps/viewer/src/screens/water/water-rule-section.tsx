@@ -23,7 +23,7 @@ import { Shown } from '../../components/states.js';
 import { ammoniaUnitChoices, ammoniaUnitWord } from '../../wording/water-words.js';
 import type { Column } from '../../components/data-table.js';
 
-/** By what readings are judged: the keeper's to change, with where each figure comes from. */
+/** By what readings are judged: the person's to change, with where each figure comes from. */
 export function WaterRuleSection() {
   const [open, setOpen] = useState(false);
   const read = useRead(WATER_RULE, {});

@@ -15,14 +15,14 @@ import type { AccountRole } from '../../access/actor.js';
   'keeper_role',
   `role IN ('owner', 'guest') AND here = (role = 'owner') OR role IS NULL AND NOT here`,
 )
-export class KeeperRow {
+export class PersonRow {
   @PrimaryColumn('uuid')
   id: string;
 
   @Column('text')
   name: string;
 
-  /** True for the keeper whose install this is; partners met through shared lines are false. */
+  /** True for the person whose install this is; partners met through shared lines are false. */
   @Index('keeper_here_once', { unique: true, where: 'here' })
   @Column('boolean', { default: false })
   here: boolean;
@@ -37,7 +37,7 @@ export class KeeperRow {
 
 @Entity('credential')
 export class CredentialRow {
-  @ForeignKey('KeeperRow', { name: 'credential_keeper', deferrable: 'INITIALLY DEFERRED' })
+  @ForeignKey('PersonRow', { name: 'credential_keeper', deferrable: 'INITIALLY DEFERRED' })
   @PrimaryColumn('uuid', { name: 'keeper_id' })
   keeperId: string;
 
@@ -51,7 +51,7 @@ export class SessionRow {
   @PrimaryColumn('text', { name: 'id_hash' })
   idHash: string;
 
-  @ForeignKey('KeeperRow', { name: 'session_keeper', deferrable: 'INITIALLY DEFERRED' })
+  @ForeignKey('PersonRow', { name: 'session_keeper', deferrable: 'INITIALLY DEFERRED' })
   @Column('uuid', { name: 'keeper_id' })
   keeperId: string;
 

@@ -5,21 +5,21 @@ import { currentActor } from '../access/acting.js';
 import { seesAll } from '../access/actor.js';
 import { NOT_SHOWN } from '../access/masking.js';
 import { PerRequest } from '../graphql/per-request.js';
-import { KeeperRow } from './rows/keeper.entity.js';
+import { PersonRow } from './rows/person.entity.js';
 
 /** What is told of people beside a record. */
-type TellsOf = Pick<KeeperRow, 'id' | 'name' | 'here'>;
+type TellsOf = Pick<PersonRow, 'id' | 'name' | 'here'>;
 
 /** People by id, one loader a request. Whose name the asker may not see, of them a record says that there is somebody. */
 @Injectable()
-export class KeeperLoader {
+export class PersonLoader {
   readonly byId: PerRequest<DataLoader<string, TellsOf | null>>;
 
   constructor(dataSource: DataSource) {
     this.byId = new PerRequest(
       () =>
         new DataLoader<string, TellsOf | null>(async (ids) => {
-          const rows = await dataSource.getRepository(KeeperRow).findBy({ id: In([...ids]) });
+          const rows = await dataSource.getRepository(PersonRow).findBy({ id: In([...ids]) });
           const byId = new Map<string, TellsOf>(rows.map((row) => [row.id, row]));
           const masked = !seesAll(currentActor());
           return ids.map(

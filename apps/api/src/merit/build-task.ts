@@ -1,0 +1,221 @@
+import type { Pedigree } from '@linewright/pedigree';
+import type { FishFactRow, LookRow } from '../stock/merit-rows.js';
+import { hiddenParent } from '../kinship/hidden-parents.js';
+import type { TraitKind } from '../graphql/enums.js';
+import type { LevelColumn, LineMembers, MeritTask, ModelPart } from './merit-task.js';
+import type { TraitSettings } from './trait-settings.js';
+
+/** What a task is made from. */
+export interface TraitRecords {
+  readonly trait: { readonly name: string; readonly kind: TraitKind };
+  readonly settings: TraitSettings;
+  readonly pedigree: Pedigree;
+  /** Looks under the trait's present version. */
+  readonly looks: readonly LookRow[];
+  readonly facts: ReadonlyMap<string, FishFactRow>;
+  readonly lineOfSpawn: ReadonlyMap<string, string | null>;
+  readonly codeOfLine: ReadonlyMap<string, string>;
+}
+
+export interface BuiltTask {
+  readonly task: MeritTask;
+  readonly parts: readonly ModelPart[];
+  /** Looks at fish whose day of hatching is not known: taken at the mean age. */
+  readonly ageNotKnown: number;
+}
+
+const QUARTERS = ['January to March', 'April to June', 'July to September', 'October to December'];
+
+/** Scores of one quarter of a year share weather, water and food. */
+export const seasonOf = (day: string): string =>
+  `${day.slice(0, 4)}, ${QUARTERS[Math.floor((Number(day.slice(5, 7)) - 1) / 3)] ?? ''}`;
+
+const levelsOf = (name: string, values: readonly (string | null)[]): LevelColumn => {
+  const levels = [...new Set(values)].filter((value) => value !== null).sort();
+  const at = new Map(levels.map((level, k) => [level, k]));
+  return {
+    name,
+    levels,
+    codes: Int32Array.from(values, (v) => (v === null ? -1 : (at.get(v) ?? -1))),
+  };
+};
+
+/** Fish of a line that must be scored before its founders get a mean of their own. */
+const LEAST_OF_LINE = 5;
+/** Lines whose generations are told with a trait. */
+export const MOST_LINES = 60;
+
+/** A trait's task from its records: which wished parts the scores let in, and why others were left out. */
+export const buildTask = (records: TraitRecords): BuiltTask => {
+  const { trait, settings, pedigree, looks, facts } = records;
+  const fish = Int32Array.from(looks, ({ fishId }) => pedigree.indexOf(fishId));
+  const parts: ModelPart[] = [];
+  const take = (part: ModelPart['part'], whyNot: string | null): boolean => {
+    const wished = settings[part];
+    const fitted = wished && whyNot === null;
+    parts.push({ part, wished, fitted, whyNot: wished ? whyNot : null });
+    return fitted;
+  };
+  const season = levelsOf(
+    'season',
+    looks.map(({ scoredOn }) => seasonOf(scoredOn)),
+  );
+  const sex = levelsOf(
+    'sex',
+    looks.map(({ fishId }) => facts.get(fishId)?.sex ?? 'unsexed'),
+  );
+  const brood = levelsOf(
+    'brood',
+    looks.map(({ fishId }) => facts.get(fishId)?.spawnId ?? null),
+  );
+  const place = levelsOf(
+    'place',
+    looks.map(({ swimsWithId }) => swimsWithId),
+  );
+  const scorer = levelsOf(
+    'scorer',
+    looks.map((look) => look.scorer),
+  );
+  const ages = looks.map(({ ageDays }) => ageDays);
+  const known = ages.filter((age) => age !== null);
+  const groups = linesApart(records, fish);
+  const fixed = [
+    ...(take('season', whyNoSeason(season, brood)) ? [season] : []),
+    ...(take('sex', oneOnly(sex, 'All scored fish are of one sex on record.')) ? [sex] : []),
+  ];
+  const withAge = take(
+    'age',
+    new Set(known).size < 2 ? 'All looks whose age is known were at one age.' : null,
+  );
+  const apart = take(
+    'linesApart',
+    groups === null
+      ? `Fewer than two lines have founders and ${LEAST_OF_LINE} scored fish each.`
+      : null,
+  );
+  const shared = [
+    ...(take('brood', whyNoBrood(brood, looks)) ? [brood] : []),
+    ...(take('place', oneOnly(place, 'All scored fish swim in one place on record.'))
+      ? [place]
+      : []),
+    ...(take('scorer', oneOnly(scorer, 'One person scored them all.')) ? [scorer] : []),
+  ];
+  const again = new Set(fish).size < fish.length;
+  const withLooks = take('looks', again ? null : 'No fish was looked at more than once.');
+  const mean = known.reduce((sum, age) => sum + age, 0) / known.length;
+  return {
+    parts,
+    ageNotKnown: withAge ? ages.length - known.length : 0,
+    task: {
+      trait: trait.name,
+      kind: trait.kind,
+      prior: settings.prior,
+      sire: pedigree.sire,
+      dam: pedigree.dam,
+      ...(pedigree.hidden !== undefined && { hidden: pedigree.hidden }),
+      fish,
+      values: Float64Array.from(looks, ({ value }) => value),
+      fixed,
+      age: withAge ? Float64Array.from(ages, (age) => (age ?? mean) - mean) : null,
+      shared,
+      looks: withLooks,
+      groups: apart ? groups : null,
+      lines: membersOfLines(records, fish),
+      unscored: unscoredHere(records, fish),
+    },
+  };
+};
+
+const oneOnly = ({ levels }: LevelColumn, why: string): string | null =>
+  levels.length < 2 ? why : null;
+
+/** A season in which only one brood was scored says nothing that the brood does not say. */
+const whyNoSeason = (season: LevelColumn, brood: LevelColumn): string | null => {
+  if (season.levels.length < 2) return 'All looks were in one season.';
+  return season.levels.length >= brood.levels.length
+    ? 'There are no more broods than seasons: what a season does cannot be told from what a brood is.'
+    : null;
+};
+
+const whyNoBrood = (brood: LevelColumn, looks: readonly LookRow[]): string | null => {
+  if (brood.levels.length < 2) return 'Fewer than two broods were scored.';
+  const seen = new Map<number, string>();
+  const shared = looks.some(({ fishId }, row) => {
+    const code = brood.codes[row]!;
+    const first = seen.get(code) ?? fishId;
+    seen.set(code, first);
+    return code >= 0 && first !== fishId;
+  });
+  return shared ? null : 'No two scored fish are of one brood.';
+};
+
+/** Groups of founders by line: lines with enough scored fish; the founders of all others make one group more. */
+function linesApart(
+  { pedigree, facts, lineOfSpawn, codeOfLine }: TraitRecords,
+  fish: Int32Array,
+): MeritTask['groups'] {
+  const scored = new Map<string, Set<number>>();
+  for (const index of fish) {
+    const line = facts.get(pedigree.ids[index]!)?.lineId ?? null;
+    if (line !== null) scored.set(line, (scored.get(line) ?? new Set()).add(index));
+  }
+  const enough = new Set(
+    [...scored].filter(([, of]) => of.size >= LEAST_OF_LINE).map(([line]) => line),
+  );
+  const lineOf = (id: string): string | null => {
+    const hidden = hiddenParent(id);
+    if (hidden !== null) return lineOfSpawn.get(hidden.spawnId) ?? null;
+    return facts.get(id)?.lineId ?? null;
+  };
+  const founders = pedigree.ids.map((id, i) =>
+    pedigree.sire[i]! < 0 || pedigree.dam[i]! < 0 ? lineOf(id) : null,
+  );
+  const lines = [...new Set(founders)]
+    .filter((line) => line !== null && enough.has(line))
+    .map((line) => line as string)
+    .sort((a, b) => ((codeOfLine.get(a) ?? a) < (codeOfLine.get(b) ?? b) ? -1 : 1));
+  if (lines.length < 2) return null;
+  const at = new Map(lines.map((line, k) => [line, k]));
+  const groupOf = Int32Array.from(founders, (line) =>
+    line === null ? lines.length : (at.get(line) ?? lines.length),
+  );
+  const others = groupOf.some(
+    (group, i) => group === lines.length && (pedigree.sire[i]! < 0 || pedigree.dam[i]! < 0),
+  );
+  const names = lines.map((line) => `line ${codeOfLine.get(line) ?? line}`);
+  return { names: others ? [...names, 'other founders'] : names, groupOf };
+}
+
+/** Alive here, and not scored yet: those not sorted first, since they tell most of their brood. */
+function unscoredHere({ pedigree, facts }: TraitRecords, fish: Int32Array): Int32Array {
+  const scored = new Set(fish);
+  const open = pedigree.ids.flatMap((id, i) => {
+    const one = facts.get(id);
+    return one?.aliveHere === true && !scored.has(i) ? [{ i, sorted: one.inUse }] : [];
+  });
+  return Int32Array.from(
+    open.sort((a, b) => Number(a.sorted) - Number(b.sorted) || b.i - a.i),
+    ({ i }) => i,
+  );
+}
+
+/** Lines with a scored fish, all their fish that stand: those with most scored fish first. */
+function membersOfLines({ pedigree, facts }: TraitRecords, fish: Int32Array): LineMembers[] {
+  const scored = new Map<string, number>();
+  for (const index of new Set(fish)) {
+    const line = facts.get(pedigree.ids[index]!)?.lineId ?? null;
+    if (line !== null) scored.set(line, (scored.get(line) ?? 0) + 1);
+  }
+  const members = new Map<string, number[]>();
+  pedigree.ids.forEach((id, i) => {
+    const one = facts.get(id);
+    if (one?.standing !== true || one.lineId === null || !scored.has(one.lineId)) return;
+    const list = members.get(one.lineId);
+    if (list === undefined) members.set(one.lineId, [i]);
+    else list.push(i);
+  });
+  return [...scored]
+    .sort(([a, m], [b, n]) => n - m || (a < b ? -1 : 1))
+    .slice(0, MOST_LINES)
+    .map(([lineId]) => ({ lineId, fish: Int32Array.from(members.get(lineId) ?? []) }));
+}

@@ -1,0 +1,127 @@
+import { broodInbreeding, costOfInbreeding, type InbreedingLoad } from '@linewright/merit';
+import { Injectable } from '@nestjs/common';
+import { DataSource } from 'typeorm';
+import { besideTheLoop } from '../jobs/beside.js';
+import { PedigreeService } from '../kinship/pedigree.service.js';
+import { toLine } from '../shapes/line.mapper.js';
+import { type CountedBroodRow, countedBroods } from '../stock/merit-rows.js';
+import { RecordStore } from '../stock/record-store.js';
+import { lineRecord } from '../stock/record-types.js';
+import type { StageCounts, StageLoad } from './line-load.js';
+import {
+  type InbreedingCostModel,
+  type LineInbreedingLoadModel,
+  type LoadColumn,
+  LoadStage,
+  type StageLoadModel,
+} from './line-load.model.js';
+import { loadProgram } from './merit-programs.js';
+import { toRefusal } from './trait-merit.mapper.js';
+
+/** From which count to which each stage runs; null where it was not counted. */
+const ends: Readonly<
+  Record<LoadStage, (brood: CountedBroodRow) => readonly [from: number | null, to: number | null]>
+> = {
+  hatch: ({ eggs, hatched }) => [eggs, hatched],
+  free_swimming: ({ hatched, freeSwimming }) => [hatched, freeSwimming],
+  sorting: ({ freeSwimming, jarred, sorted }) => [freeSwimming, jarred ?? sorted],
+  sound: ({ twoWeeks, freeSwimming, faulty }) => {
+    const from = twoWeeks ?? freeSwimming;
+    return [from, from === null ? null : from - faulty];
+  },
+};
+
+/** The latest: the search goes over each of them some thousand times. */
+const MOST_BROODS = 400;
+const SIB_MATING = 0.25;
+
+/** What inbreeding costs in a line, measured on its own broods. */
+@Injectable()
+export class LineLoadService {
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly records: RecordStore,
+    private readonly pedigrees: PedigreeService,
+  ) {}
+
+  async of(lineId: string): Promise<LineInbreedingLoadModel> {
+    const line = await this.records.find(this.dataSource.manager, lineRecord, lineId);
+    const all = await countedBroods(this.dataSource, line.id, MOST_BROODS);
+    const { pedigree } = await this.pedigrees.state();
+    const index = (id: string): number => (pedigree.has(id) ? pedigree.indexOf(id) : -1);
+    // A parent nobody knows leaves F unknown: such broods tell nothing here.
+    const broods = all.filter(({ sireId, damId }) => index(sireId) >= 0 && index(damId) >= 0);
+    const inbreeding = broodInbreeding(
+      pedigree,
+      broods.map(({ sireId, damId }) => ({ sire: index(sireId), dam: index(damId) })),
+    );
+    const stages = Object.values(LoadStage).map((stage) => {
+      const rows = broods.flatMap((brood, k) => {
+        const [counted, survivors] = ends[stage](brood);
+        const usable =
+          counted !== null &&
+          survivors !== null &&
+          counted > 0 &&
+          survivors >= 0 &&
+          survivors <= counted;
+        return usable ? [{ brood, k, counted, survivors }] : [];
+      });
+      const column = (of: 'young' | 'dam' | 'recent' | 'old'): number[] =>
+        rows.map(({ k }) => Math.min(1, Math.max(0, inbreeding[of].values[k]!)));
+      const counts: StageCounts = {
+        survivors: rows.map(({ survivors }) => survivors),
+        counted: rows.map(({ counted }) => counted),
+        young: column('young'),
+        dam: column('dam'),
+        recent: column('recent'),
+        old: column('old'),
+      };
+      return { stage, rows, counts };
+    });
+    const loads = await besideTheLoop(
+      loadProgram,
+      stages.map(({ counts }) => counts),
+    );
+    return {
+      line: toLine(line),
+      stages: stages.map(({ stage, rows, counts }, k): StageLoadModel => ({
+        ...toStage(loads[k]!),
+        stage,
+        broods: rows.length,
+        points: rows.map(({ brood, counted, survivors }, at) => ({
+          spawnId: brood.id,
+          tag: brood.tag,
+          on: brood.on,
+          young: counts.young[at]!,
+          dam: counts.dam[at]!,
+          survivors,
+          counted,
+        })),
+      })),
+    };
+  }
+}
+
+const toStage = ({
+  whole,
+  wholeRefusal,
+  byAge,
+}: StageLoad): Omit<StageLoadModel, 'stage' | 'broods' | 'points'> => ({
+  costs: (whole?.loads ?? []).map(toCost),
+  byAge: (byAge?.loads ?? []).map(toCost),
+  survivalWithout: whole === null ? null : Math.exp(-Math.max(0, whole.withoutInbreeding)),
+  betweenBroods: whole?.betweenBroods ?? null,
+  refusal: toRefusal(wholeRefusal),
+});
+
+const finite = (value: number): number | null => (Number.isFinite(value) ? value : null);
+
+const toCost = (load: InbreedingLoad): InbreedingCostModel => ({
+  column: load.name as LoadColumn,
+  perGamete: load.perGamete,
+  low: finite(load.interval.low),
+  high: finite(load.interval.high),
+  smallestDetectable: finite(load.smallestDetectable),
+  verdict: load.verdict,
+  costOfSibMating: costOfInbreeding(load.perGamete, SIB_MATING),
+});

@@ -1,0 +1,90 @@
+import {
+  type AnimalScores,
+  MeritError,
+  narrowedBy,
+  type Posterior,
+  type ScorePlan,
+  type SolvedModel,
+  worthScoring,
+} from '@linewright/merit';
+import type { NarrowingAnswer, PlanKind, WorthAnswer } from './merit-answer.js';
+import type { MeritTask } from './merit-task.js';
+
+const DOZEN = 12;
+const FIVE = 5;
+/** Equations times plans: above this the two plans with new broods are not gone over. */
+const MOST_FISH = 20_000;
+/** Looks to choose from; each costs a solution. */
+const MOST_CANDIDATES = 300;
+
+/** The level that most looks have, in each column of classes; the mean age, which is 0, in that of age. */
+const usualLook = ({ fixed, age }: MeritTask): number[] => [
+  ...fixed.map(({ levels, codes }) => {
+    const counts = levels.map(() => 0);
+    for (const code of codes) counts[code]! += 1;
+    return counts.indexOf(Math.max(...counts));
+  }),
+  ...(age === null ? [] : [0]),
+];
+
+/** Which fish that are alive here and were not scored are worth scoring next, the most telling first. */
+export const fishWorthScoring = (task: MeritTask, solved: SolvedModel): WorthAnswer[] => {
+  const candidates = [...task.unscored].slice(0, MOST_CANDIDATES);
+  if (candidates.length === 0) return [];
+  const fixed = usualLook(task);
+  const shared = task.shared.map(() => -1);
+  const matter = [...new Set([...task.fish, ...candidates])];
+  try {
+    return worthScoring(
+      solved,
+      candidates.map((fish) => ({ fish, fixed, shared })),
+      DOZEN,
+      matter,
+    ).map(({ fish, before, after }) => ({
+      fish,
+      errorBefore: Math.sqrt(Math.max(0, before)),
+      errorAfter: Math.sqrt(Math.max(0, after)),
+    }));
+  } catch (error) {
+    if (error instanceof MeritError) return [];
+    throw error;
+  }
+};
+
+/** By how much some plans would narrow what is known. */
+export const narrowings = (
+  task: MeritTask,
+  scores: AnimalScores,
+  posterior: Posterior,
+  worth: readonly WorthAnswer[],
+): NarrowingAnswer[] => {
+  if (task.sire.length > MOST_FISH) return [];
+  const brood = { sire: -1, dam: -1, scored: DOZEN };
+  const plans: [PlanKind, ScorePlan][] = [
+    ...(worth.length === 0
+      ? []
+      : [['next_fish', { fish: worth.map(({ fish }) => fish) }] as [PlanKind, ScorePlan]]),
+    ['one_brood', { broods: [brood] }],
+    ['five_broods', { broods: Array.from({ length: FIVE }, () => brood) }],
+  ];
+  return plans.flatMap(([plan, scorePlan]): NarrowingAnswer[] => {
+    try {
+      const { scoresAdded, heritability, values } = narrowedBy(scores, posterior, scorePlan, {
+        matter: [...new Set(task.fish)],
+      });
+      return [
+        {
+          plan,
+          scoresAdded,
+          heritabilityNow: heritability.now,
+          heritabilityThen: heritability.then,
+          valuesNow: values.now,
+          valuesThen: values.then,
+        },
+      ];
+    } catch (error) {
+      if (error instanceof MeritError) return [];
+      throw error;
+    }
+  });
+};

@@ -1,0 +1,9 @@
+import { type Reason, reasonsFor } from '@linewright/merit';
+import type { SharesAnswer } from './merit-answer.js';
+import type { MeritTask } from './merit-task.js';
+import { solvedAtShares } from './run-merit.js';
+import { scoresOfTask } from './scores-of-task.js';
+
+/** Which relatives' scores count for how much, at the mean shares. */
+export const reasonsOf = (task: MeritTask, shares: SharesAnswer, fish: number): Reason[] =>
+  reasonsFor(solvedAtShares(scoresOfTask(task), shares), fish);

@@ -1,0 +1,89 @@
+import { type AnimalScores, type FounderGroups, groupsOfFounders } from '@linewright/merit';
+import { type Pedigree, pedigreeFromArrays } from '@linewright/pedigree';
+import type { MeritTask } from './merit-task.js';
+
+export const pedigreeOfTask = ({ sire, dam, hidden }: MeritTask): Pedigree =>
+  pedigreeFromArrays(sire, dam, undefined, hidden);
+
+const groupsOf = (pedigree: Pedigree, { groups }: MeritTask): FounderGroups | null =>
+  groups === null
+    ? null
+    : groupsOfFounders(
+        pedigree,
+        groups.names,
+        groups.groupOf.map((group) => (group < groups.names.length ? group : -1)),
+      );
+
+/** A task as the library takes it: one row a look. */
+export const scoresOfTask = (
+  task: MeritTask,
+  pedigree: Pedigree = pedigreeOfTask(task),
+): AnimalScores => {
+  const groups = groupsOf(pedigree, task);
+  return {
+    pedigree,
+    fish: task.fish,
+    traits: [{ name: task.trait, values: task.values }],
+    fixed: [
+      ...task.fixed.map((column) => ({ kind: 'classes' as const, ...column })),
+      ...(task.age === null ? [] : [{ kind: 'covariate' as const, name: 'age', values: task.age }]),
+    ],
+    shared: task.shared,
+    permanent: task.looks,
+    ...(groups !== null && { groups }),
+  };
+};
+
+/** Mean of the looks of each fish, `NaN` where it was not scored. */
+export const meanLooks = ({ sire, fish, values }: MeritTask): Float64Array => {
+  const sum = new Float64Array(sire.length);
+  const count = new Float64Array(sire.length);
+  fish.forEach((index, row) => {
+    sum[index]! += values[row]!;
+    count[index]! += 1;
+  });
+  return sum.map((total, i) => (count[i]! > 0 ? total / count[i]! : NaN));
+};
+
+export interface Grid {
+  readonly cells: number;
+  readonly cellsOfOthers: number;
+}
+
+const linearGrids: readonly Grid[] = [
+  { cells: 20, cellsOfOthers: 5 },
+  { cells: 20, cellsOfOthers: 3 },
+  { cells: 16, cellsOfOthers: 2 },
+  { cells: 10, cellsOfOthers: 1 },
+];
+const thresholdGrids: readonly Grid[] = [
+  { cells: 12, cellsOfOthers: 3 },
+  { cells: 12, cellsOfOthers: 2 },
+  { cells: 10, cellsOfOthers: 1 },
+];
+const MOST_POINTS = { linear: 200, threshold: 50 };
+/** Values held while a grid is gone over, fish times points: 300 MB. */
+const MOST_VALUES = 12_000_000;
+
+/** Random terms beside the breeding value. */
+export const othersOf = ({ shared, looks }: MeritTask): number => shared.length + (looks ? 1 : 0);
+
+/** Points of a grid that fit in memory and in time: fewer where there are more fish or more terms. */
+export const gridFor = (task: MeritTask, kind: 'linear' | 'threshold'): Grid => {
+  const most = Math.min(MOST_POINTS[kind], MOST_VALUES / Math.max(1, task.sire.length));
+  const tried = kind === 'linear' ? linearGrids : thresholdGrids;
+  return tried.find((grid) => pointsOf(grid, othersOf(task)) <= most) ?? tried.at(-1)!;
+};
+
+export const pointsOf = ({ cells, cellsOfOthers }: Grid, others: number): number =>
+  cells * cellsOfOthers ** others;
+
+export const hasClasses = ({ kind }: MeritTask): boolean => kind === 'yes_no' || kind === 'ordinal';
+
+/** How much work a task is: fish times points of its grids, a point of the threshold model being some five. */
+export const workOfTask = (task: MeritTask): number => {
+  const points = (kind: 'linear' | 'threshold'): number =>
+    pointsOf(gridFor(task, kind), othersOf(task));
+  const all = points('linear') + (hasClasses(task) ? 5 * points('threshold') : 0);
+  return task.fish.length === 0 ? 0 : task.sire.length * all;
+};

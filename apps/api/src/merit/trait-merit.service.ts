@@ -1,0 +1,90 @@
+import { Inject, Injectable } from '@nestjs/common';
+import { DataSource } from 'typeorm';
+import type { Config } from '../config/config.js';
+import { CONFIG } from '../config/config.token.js';
+import { besideTheLoop } from '../jobs/beside.js';
+import { ComputationsService, EvidenceMoved, type Watcher } from '../jobs/computations.service.js';
+import { runInThread, threadFile } from '../jobs/thread.js';
+import { namedFish } from '../kinship/named-fish.js';
+import type { NamedFishModel } from '../shapes/named-fish.model.js';
+import type { ComputationRow } from '../stock/rows/computation.entity.js';
+import type { MeritAnswer } from './merit-answer.js';
+import { meritProgram } from './merit-programs.js';
+import { runMerit } from './run-merit.js';
+import { workOfTask } from './scores-of-task.js';
+import { type TraitStock, TraitRecordsService } from './trait-records.service.js';
+
+const KIND = 'breeding values';
+const threadProgram = threadFile('merit-worker.js');
+/** Fish times points of the grids that are gone over while one waits: about a second. */
+const MOST_AT_ONCE = 150_000;
+/** Answers kept in memory, the last asked for. */
+const MOST_HELD = 40;
+
+export interface TraitStanding {
+  readonly stock: TraitStock;
+  /** Null while it is waited for. */
+  readonly answer: MeritAnswer | null;
+  readonly waiting: ComputationRow | null;
+}
+
+/**
+ * A trait's breeding values from the records as they are now: beside the event loop for a stock of ordinary size, through a long
+ * computation that all processes share for a large one. An answer belongs to the key of its records and is reckoned once for it.
+ */
+@Injectable()
+export class TraitMeritService {
+  private readonly held = new Map<string, Promise<MeritAnswer>>();
+
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly records: TraitRecordsService,
+    private readonly computations: ComputationsService,
+    @Inject(CONFIG) private readonly config: Config,
+  ) {
+    computations.register(KIND, (subject, key, watcher) => this.workOut(subject, key, watcher));
+  }
+
+  async of(traitId: string, by: string): Promise<TraitStanding> {
+    const stock = await this.records.of(traitId);
+    const held = this.held.get(stock.key);
+    if (held !== undefined) return { stock, answer: await held, waiting: null };
+    if (!this.isLong(stock)) {
+      const answer = besideTheLoop(meritProgram, stock.task);
+      return { stock, answer: await this.keep(stock.key, answer), waiting: null };
+    }
+    const wanted = { kind: KIND, subject: stock.trait.id, evidence: stock.key };
+    const stored = (await this.computations.answer(wanted)) as MeritAnswer | null;
+    if (stored !== null) {
+      return { stock, answer: await this.keep(stock.key, Promise.resolve(stored)), waiting: null };
+    }
+    return { stock, answer: null, waiting: await this.computations.want(wanted, by) };
+  }
+
+  /** Names of the fish that are worth scoring next. */
+  worthNamed({ stock, answer }: TraitStanding): Promise<Map<string, NamedFishModel>> {
+    const ids = (answer?.worth ?? []).map(({ fish }) => stock.pedigree.ids[fish]!);
+    return namedFish(this.dataSource, ids, 'absent');
+  }
+
+  isLong({ pedigree, task }: TraitStock): boolean {
+    return pedigree.size >= this.config.longFromFish || workOfTask(task) > MOST_AT_ONCE;
+  }
+
+  private keep(key: string, answer: Promise<MeritAnswer>): Promise<MeritAnswer> {
+    this.held.delete(key);
+    this.held.set(key, answer);
+    answer.catch(() => this.held.delete(key));
+    const [oldest] = this.held.keys();
+    if (this.held.size > MOST_HELD && oldest !== undefined) this.held.delete(oldest);
+    return answer;
+  }
+
+  private async workOut(traitId: string, key: string, watcher: Watcher): Promise<MeritAnswer> {
+    const stock = await this.records.of(traitId);
+    if (stock.key !== key) throw new EvidenceMoved();
+    return threadProgram === undefined
+      ? runMerit(stock.task, watcher.onProgress)
+      : runInThread<MeritAnswer>(threadProgram, stock.task, watcher);
+  }
+}

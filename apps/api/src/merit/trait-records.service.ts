@@ -1,0 +1,125 @@
+import { createHash } from 'node:crypto';
+import { Injectable } from '@nestjs/common';
+import type { Pedigree } from '@linewright/pedigree';
+import { DataSource } from 'typeorm';
+import { onceARequest } from '../graphql/once-a-request.js';
+import { PedigreeService } from '../kinship/pedigree.service.js';
+import {
+  type FishFactRow,
+  fishFacts,
+  lineCodes,
+  looksForTrait,
+  type LookRow,
+  meritState,
+  type SortedBroodRow,
+  sortedBroods,
+  spawnLines,
+} from '../stock/merit-rows.js';
+import { RecordStore } from '../stock/record-store.js';
+import { traitRecord } from '../stock/record-types.js';
+import type { TraitDefinitionRow } from '../stock/rows/score.entity.js';
+import { buildTask, type BuiltTask } from './build-task.js';
+import { TraitModelsService } from './trait-models.service.js';
+import { settingsIn, type TraitSettings, usualSettings } from './trait-settings.js';
+
+/** The records behind one trait's breeding values. */
+export interface TraitStock extends BuiltTask {
+  readonly trait: TraitDefinitionRow;
+  readonly settings: TraitSettings;
+  /** Of the record that sets them; 0 while they are the usual ones. */
+  readonly settingsRevision: number;
+  readonly pedigree: Pedigree;
+  readonly inbreeding: Float64Array;
+  readonly looks: readonly LookRow[];
+  readonly otherVersions: number;
+  readonly facts: ReadonlyMap<string, FishFactRow>;
+  readonly broods: readonly SortedBroodRow[];
+  /** Changes with everything that the figures are made from, and with nothing else. */
+  readonly key: string;
+}
+
+/** Raised whenever answers get another shape: those stored in an older one are not served. */
+const SHAPE = '1';
+const MOST_HELD = 30;
+
+/** Reads the records behind breeding values and keeps what was read as long as nothing of it changed. */
+@Injectable()
+export class TraitRecordsService {
+  private readonly held = new Map<string, Promise<TraitStock>>();
+  private heldState: string | null = null;
+
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly records: RecordStore,
+    private readonly pedigrees: PedigreeService,
+    private readonly models: TraitModelsService,
+  ) {}
+
+  async of(traitId: string): Promise<TraitStock> {
+    const state = await onceARequest(this, () => meritState(this.dataSource));
+    if (this.heldState !== state || this.held.size > MOST_HELD) this.held.clear();
+    this.heldState = state;
+    const standing = this.held.get(traitId);
+    if (standing !== undefined) return standing;
+    const stock = this.read(traitId);
+    this.held.set(traitId, stock);
+    stock.catch(() => this.held.delete(traitId));
+    return stock;
+  }
+
+  private async read(traitId: string): Promise<TraitStock> {
+    const manager = this.dataSource.manager;
+    const trait = await this.records.find(manager, traitRecord, traitId);
+    const model = await this.models.standing(manager, trait.id);
+    const settings = model === null ? usualSettings(trait.kind) : settingsIn(model);
+    const all = await looksForTrait(manager, trait.id);
+    const facts = new Map((await fishFacts(manager)).map((one) => [one.id, one]));
+    const spawns = await spawnLines(manager);
+    const codes = await lineCodes(manager);
+    const words = [trait.name, trait.key.replaceAll('_', ' ')].map((word) => word.toLowerCase());
+    const broods = await sortedBroods(manager, trait.id, words);
+    // Asked for after the fish, so that it has every one of them.
+    const { pedigree, inbreeding } = await this.pedigrees.state();
+    const looks = all.filter(
+      ({ version, fishId }) => version === trait.version && pedigree.has(fishId),
+    );
+    const built = buildTask({
+      trait,
+      settings,
+      pedigree,
+      looks,
+      facts,
+      lineOfSpawn: new Map(spawns.map(({ id, lineId }) => [id, lineId])),
+      codeOfLine: new Map(codes.map(({ id, code }) => [id, code])),
+    });
+    return {
+      ...built,
+      trait,
+      settings,
+      settingsRevision: model?.revision ?? 0,
+      pedigree,
+      inbreeding,
+      looks,
+      otherVersions: all.length - looks.length,
+      facts,
+      broods,
+      key: keyOf(built, pedigree),
+    };
+  }
+}
+
+const keyOf = ({ task }: BuiltTask, pedigree: Pedigree): string => {
+  const hash = createHash('sha256').update(SHAPE);
+  for (const array of [task.sire, task.dam, task.fish, task.values]) hash.update(array);
+  hash
+    .update(task.hidden ?? '')
+    .update(task.age ?? '')
+    .update(task.unscored);
+  for (const { name, levels, codes } of [...task.fixed, ...task.shared])
+    hash.update(JSON.stringify([name, levels])).update(codes);
+  hash.update(JSON.stringify([task.trait, task.kind, task.prior, task.looks]));
+  hash.update(JSON.stringify(task.groups?.names ?? null)).update(task.groups?.groupOf ?? '');
+  for (const { lineId, fish } of task.lines) hash.update(lineId).update(fish);
+  // Answers tell fish by their place, so the places belong to the key.
+  return hash.update(JSON.stringify(pedigree.ids)).digest('hex').slice(0, 32);
+};

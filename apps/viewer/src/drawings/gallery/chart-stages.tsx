@@ -1,0 +1,134 @@
+import { DAY } from '@linewright/care';
+import type { ReactNode } from 'react';
+import {
+  CareTimeline,
+  GenotypeBar,
+  RepeatDots,
+  ScorerDifferences,
+  SurvivalCurve,
+  WaterPlot,
+} from '../index.js';
+import { seeded } from './invented.js';
+
+const start = Date.parse('2026-03-10T08:00:00Z');
+
+function waterPlot(): ReactNode {
+  const random = seeded(4);
+  const points = Array.from({ length: 14 }, (_, k) => ({
+    id: String(k),
+    at: new Date(start + k * 1.7 * DAY),
+    unionised: 0.034 * random(),
+  }));
+  return <WaterPlot title="Un-ionised ammonia of rack 2 sump" points={points} limit={0.02} />;
+}
+
+function survivalCurve(): ReactNode {
+  const steps = [3, 7, 12, 19, 26, 33].map((day, k) => {
+    const survival = 0.94 - 0.09 * k;
+    return {
+      day,
+      atRisk: 200 - 18 * k,
+      deaths: 18,
+      withdrawn: k === 4 ? 6 : 0,
+      survival,
+      low: survival - 0.05,
+      high: Math.min(1, survival + 0.05),
+    };
+  });
+  return (
+    <SurvivalCurve
+      title="Alive by age"
+      steps={steps}
+      lastDay={40}
+      pooled={steps.map(({ day, survival }) => ({ day, survival: survival - 0.06 }))}
+      band={steps.map(({ day, survival }) => ({
+        day,
+        spawns: 5,
+        low: survival - 0.3,
+        middle: survival - 0.1,
+        high: Math.min(1, survival + 0.1),
+      }))}
+      unknown={[{ from: 19, to: 26 }]}
+    />
+  );
+}
+
+function repeatDots(): ReactNode {
+  const random = seeded(9);
+  const scorers = ['Ines', 'Tomas'];
+  const dots = Array.from({ length: 24 }, (_, k) => ({
+    fishId: String(k % 6),
+    tag: `RB6-A-0${(k % 6) + 1}`,
+    scorer: scorers[k % 2]!,
+    value: Math.round((4 + (k % 6) * 0.6 + random()) * 10) / 10,
+    on: `2026-03-${String(10 + Math.floor(k / 6)).padStart(2, '0')}`,
+  }));
+  return (
+    <RepeatDots
+      title="Repeated scores: dorsal"
+      dots={dots}
+      scorers={scorers}
+      words={(value) => `${value} of 9`}
+    />
+  );
+}
+
+function careTimeline(): ReactNode {
+  const at = (days: number): number => start + days * DAY;
+  const row = (id: string, label: string, about: number, happened: number | null) => ({
+    id,
+    label,
+    happened: happened === null ? null : at(happened),
+    expected: { from: at(about - 1), about: at(about), to: at(about + 1) },
+    loose: happened === null,
+    published: [{ from: at(about - 0.5), to: at(about) }],
+  });
+  return (
+    <CareTimeline
+      rows={[
+        row('hatched', 'Look for hatching', 2, 1.6),
+        row('free', 'Fry swim freely', 4, null),
+        row('feed', 'First feeding of the smallest live food that the keeper has', 5, null),
+      ]}
+      zero={start}
+      zeroLabel="spawning"
+      now={at(3)}
+      range={[at(-1), at(9)]}
+      timeText={(time) => new Date(time).toISOString().slice(0, 10)}
+    />
+  );
+}
+
+/** Charts in their states, with invented figures. */
+export const chartStages: Readonly<Record<string, () => ReactNode>> = {
+  water: waterPlot,
+  curve: survivalCurve,
+  repeats: repeatDots,
+  scorers: () => (
+    <ScorerDifferences
+      title="Differences between scorers"
+      unit="points"
+      pairs={[
+        {
+          first: 'Ines',
+          second: 'Tomas',
+          fish: 12,
+          difference: 0.4,
+          interval: { low: -0.1, high: 0.9 },
+        },
+        { first: 'Ines', second: 'Maru', fish: 3, difference: -0.7, interval: null },
+      ]}
+    />
+  ),
+  timeline: careTimeline,
+  genotypes: () => (
+    <GenotypeBar
+      order={['Dt/Dt', 'Dt/dt', 'dt/dt']}
+      shares={[
+        { genotype: 'Dt/Dt', probability: 0.25 },
+        { genotype: 'Dt/dt', probability: 0.5 },
+        { genotype: 'dt/dt', probability: 0.25 },
+      ]}
+    />
+  ),
+};

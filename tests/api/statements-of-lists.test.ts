@@ -1,0 +1,281 @@
+import { GraphQLSchemaHost } from '@nestjs/graphql';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { daysAgo, hoursAgo } from '../clock.js';
+import { type RunningApi, startApi } from './harness.js';
+import { copies, row, sql } from './more-rows.js';
+import { listenToStatements, type SentStatements } from './sent-statements.js';
+import { selectionsOf } from './selections.js';
+
+/** A list, how one of `length` is asked for, and where its items stand in the answer. */
+interface List {
+  readonly name: string;
+  readonly itemType: string;
+  readonly ask: (selection: string, length: number) => string;
+}
+
+const MANY = 50;
+/** What more there is to ask where the first item alone has no sire, no line or no spawn: once for all of them. */
+const OF_MORE_KINDS = 6;
+/**
+ * What is worked out for each item by itself, and on screens asked of one at a time: a spawn's plan of care, where the inbreeding
+ * of a fish comes from, and whether an act could be taken back, which is tried out.
+ */
+const EACH = new Set(['care', 'inbreedingSources', 'inTheWay']);
+/** Water that asks for help. */
+const foul = { total_ammonia: 5, ammonia_unit: 'N', ph: 8.6, celsius: 28 };
+
+const connection = (name: string, itemType: string, given = ''): List => ({
+  name,
+  itemType,
+  ask: (selection, length) =>
+    `{ list: ${name}(first: ${length} ${given}) { edges { node { ${selection} } } } }`,
+});
+
+const whole = (name: string, itemType: string, given = ''): List => ({
+  name,
+  itemType,
+  ask: (selection) => `{ list: ${name}${given} { ${selection} } }`,
+});
+
+const within = (holder: string, id: string, name: string, itemType: string): List => ({
+  name: `${holder}.${name}`,
+  itemType,
+  ask: (selection) => `{ holder: ${holder}(id: "${id}") { list: ${name} { ${selection} } } }`,
+});
+
+type Answer = { list?: unknown; holder?: { list: unknown } };
+
+const itemsIn = ({ list, holder }: Answer): unknown[] => {
+  const found = (list ?? holder?.list) as unknown[] | { edges: unknown[] };
+  return Array.isArray(found) ? found : found.edges;
+};
+
+describe('statements of a list', () => {
+  let api: RunningApi;
+  let statements: SentStatements;
+  let lists: List[] = [];
+  /** Makes each list longer by 49. */
+  let grow = async (): Promise<void> => {};
+
+  beforeAll(async () => {
+    api = await startApi({ demo: true });
+    const first = async (
+      table: string,
+      where = 'true',
+    ): Promise<{ id: string } & Record<string, string>> =>
+      (
+        await sql<{ id: string } & Record<string, string>>(
+          api,
+          `SELECT * FROM "${table}" WHERE ${where} ORDER BY id LIMIT 1`,
+        )
+      )[0]!;
+    const keeperId = (await first('keeper', 'here'))['id'];
+    const [fishId = ''] = await copies(
+      api,
+      'fish',
+      1,
+      {},
+      (await first('fish', "disposition = 'keeper' AND spawn_id IS NOT NULL AND sex = 'male'")).id,
+    );
+    const [spawnId = ''] = await copies(api, 'spawn', 1, { failed: false, pairing_id: null });
+    const [pairingId = ''] = await copies(api, 'pairing', 1, {});
+    const [looked = ''] = await copies(api, 'sheet_scoring', 1, { fish_id: fishId });
+    const plan = { keeperId, by_name: 'Owner', at: new Date() };
+    const act = await row(api, 'fish_act', {
+      keeper_id: plan.keeperId,
+      what: 'kept',
+      fish_count: 1,
+      by_name: 'O',
+      at: plan.at,
+    });
+    const counts = { fish: 1, spawns: 0, lines: 0, scores: 0, traits: 0 };
+    const past = await row(api, 'past_import', {
+      keeper_id: keeperId,
+      file_name: 'a.csv',
+      by_name: 'O',
+      at: plan.at,
+      counts: JSON.stringify(counts),
+    });
+    const run = await row(api, 'import_run', {
+      keeper_id: keeperId,
+      purpose: 'take',
+      file_name: 'a.csv',
+      columns: '[]',
+    });
+    const done = { state: 'done', asked_by: 'O', progress: 1, evidence: '', ended_at: new Date() };
+    const work = await row(api, 'computation', {
+      kind: 'import',
+      subject: run,
+      ...done,
+      result: JSON.stringify({ counts: { ...counts, unchanged: 0 } }),
+    });
+    const ofFish = ['score', 'genotype', 'phenotype', 'photo', 'sheet_scoring'];
+    const ofSpawn = ['spawn_event', 'spawn_count', 'spawn_loss', 'class_count', 'care_entry'];
+    const more = async (number: number): Promise<void> => {
+      for (const table of ofFish)
+        await copies(api, table, number, {
+          fish_id: fishId,
+          ...(table === 'photo' && { spawn_id: null, subject_kind: 'fish', subject_id: fishId }),
+        });
+      for (const table of ofSpawn) await copies(api, table, number, { spawn_id: spawnId });
+      await copies(api, 'photo', number, {
+        fish_id: null,
+        spawn_id: spawnId,
+        subject_kind: 'spawn',
+        subject_id: spawnId,
+      });
+      await copies(api, 'fish', number, { spawn_id: spawnId });
+      await copies(api, 'spawn', number, {
+        sire_id: fishId,
+        pairing_id: pairingId,
+        spawned_on: daysAgo(3),
+        hatch_date: null,
+        failed: false,
+        failed_reason: null,
+        withdrawn_at: null,
+      });
+      await copies(api, 'score', number, { fish_id: fishId, scoring_id: looked });
+      await copies(api, 'water_reading', number, { spawn_id: spawnId, vessel: null });
+    };
+    await more(1);
+    grow = async () => {
+      await more(MANY - 1);
+      const lines = await copies(api, 'line', MANY);
+      for (const lineId of lines) {
+        await row(api, 'care_template', {
+          keeper_id: keeperId,
+          line_id: lineId,
+          name: 'Own',
+          steps: '[]',
+        });
+        await copies(api, 'locus_setting', 1, { line_id: lineId });
+        await copies(api, 'fish', 1, { line_id: lineId });
+      }
+      await copies(api, 'pairing', MANY, { state: 'planned' });
+      await copies(api, 'trait_definition', MANY);
+      const sheet = await first('score_sheet');
+      await copies(api, 'score_sheet', MANY, {}, sheet.id);
+      await sql(
+        api,
+        `INSERT INTO score_sheet_version SELECT (jsonb_populate_record(v, jsonb_build_object('sheet_id', s.id))).*
+         FROM score_sheet_version v, score_sheet s
+         WHERE v.sheet_id = $1 AND NOT EXISTS (SELECT 1 FROM score_sheet_version w WHERE w.sheet_id = s.id)`,
+        [sheet.id],
+      );
+      await copies(api, 'keeper', MANY);
+      await copies(api, 'fish_act', MANY, {}, act);
+      await copies(api, 'past_import', MANY, {}, past);
+      for (const id of await copies(api, 'import_run', MANY, {}, run))
+        await copies(api, 'computation', 1, {}, work).then(([one]) =>
+          sql(api, 'UPDATE computation SET subject = $1 WHERE id = $2', [id, one]),
+        );
+      for (const at of Array.from({ length: MANY }, (_, k) => k))
+        await copies(api, 'water_reading', 1, {
+          spawn_id: null,
+          vessel: `vessel ${at}`,
+          taken_at: hoursAgo(1),
+          ...foul,
+        });
+      await sql(
+        api,
+        `INSERT INTO record_history (record_kind, record_id, revision, by_name, action, changes)
+         SELECT 'fish', $1, n + 1, 'O', 'corrected', '{}' FROM generate_series(1, 50) n`,
+        [fishId],
+      );
+    };
+    await sql(
+      api,
+      `INSERT INTO record_history (record_kind, record_id, revision, by_name, action, changes) VALUES ('fish', $1, 1, 'O', 'recorded', '{}')`,
+      [fishId],
+    );
+    const here = `from: "${daysAgo(5)}", to: "${daysAgo(-30)}", zone: "Europe/Berlin"`;
+    const lineId = (await first('line')).id;
+    lists = [
+      connection('fishList', 'Fish'),
+      connection('spawnList', 'Spawn'),
+      connection('waterReadings', 'WaterReading', `, spawnId: "${spawnId}"`),
+      connection('fishActs', 'FishAct'),
+      connection('pastImports', 'PastImport'),
+      connection('importRuns', 'ImportRun'),
+      connection('computations', 'Computation'),
+      connection('history', 'HistoryEntry', `, recordKind: FISH, recordId: "${fishId}"`),
+      connection('pairingCandidates', 'PairingCandidate', ', input: {}'),
+      whole('lines', 'Line'),
+      whole('traits', 'TraitDefinition'),
+      whole('pairings', 'Pairing'),
+      whole('people', 'Person'),
+      whole('locusSettings', 'LocusSetting'),
+      whole('scoreSheets', 'ScoreSheet'),
+      whole('careTasks', 'CareTask', `(${here})`),
+      whole('careTemplates', 'CareTemplate'),
+      whole('waterPlaces', 'WaterPlace'),
+      whole('waterAlerts', 'WaterAlert'),
+      whole('outcrosses', 'OutcrossSuggestion', `(input: { lineId: "${lineId}", first: 50 })`),
+      ...Object.entries({
+        scores: 'Score',
+        genotypes: 'Genotype',
+        phenotypesSeen: 'SeenPhenotype',
+        photos: 'Photo',
+        sheetScorings: 'SheetScoring',
+        spawnsAsParent: 'Spawn',
+        history: 'HistoryEntry',
+      }).map(([name, type]) => within('fish', fishId, name, type)),
+      ...Object.entries({
+        fish: 'Fish',
+        events: 'SpawnEvent',
+        counts: 'SpawnCount',
+        losses: 'SpawnLoss',
+        classCounts: 'ClassCount',
+        photos: 'Photo',
+      }).map(([name, type]) => within('spawn', spawnId, name, type)),
+      within('pairing', pairingId, 'spawns', 'Spawn'),
+    ];
+    statements = await listenToStatements(api);
+  }, 180_000);
+
+  afterAll(async () => {
+    statements.stop();
+    await api.close();
+  });
+
+  it('do not grow with its length, whatever field of an item is asked for', async () => {
+    const { schema } = api.served.app.get(GraphQLSchemaHost);
+    const looks = () =>
+      lists.flatMap((list) =>
+        selectionsOf(schema, list.itemType).map((selection) => ({
+          list,
+          selection,
+          key: `${list.name}: ${selection.split(' ')[0]}`,
+        })),
+      );
+    expect(lists.filter(({ itemType }) => selectionsOf(schema, itemType).length === 0)).toEqual([]);
+    const few = new Map<string, number>();
+    for (const { list, selection, key } of looks())
+      few.set(key, (await statements.of(list.ask(selection, 1))).length);
+    await grow();
+    const short: string[] = [];
+    for (const list of lists) {
+      const items = itemsIn(await api.graphql<Answer>(list.ask('__typename', MANY)));
+      if (items.length < 20) short.push(`${list.name} ${items.length}`);
+    }
+    expect.soft(short).toEqual([]);
+    const grown: string[] = [];
+    for (const { list, selection, key } of looks()) {
+      const many = (await sentFor(list, selection)).length;
+      if (many > (few.get(key) ?? 0) + OF_MORE_KINDS && !EACH.has(selection.split(' ')[0] ?? ''))
+        grown.push(`${key} ${few.get(key)} -> ${many}`);
+    }
+    expect(grown).toEqual([]);
+    expect(few.size).toBeGreaterThan(250);
+  }, 300_000);
+
+  /** Of 50 items, or of fewer where 50 with that field are more than one request may ask for. */
+  const sentFor = async (list: List, selection: string, length = MANY): Promise<string[]> => {
+    try {
+      return await statements.of(list.ask(selection, length));
+    } catch (error) {
+      if (length < 10 || !/QUERY_TOO_COSTLY|ANSWER_TOO_LARGE/.test(String(error))) throw error;
+      return sentFor(list, selection, Math.floor(length / 2));
+    }
+  };
+});
