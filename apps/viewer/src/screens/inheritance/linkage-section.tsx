@@ -10,7 +10,7 @@ import { plainNumber } from '../../wording/figures.js';
 import { BroodFields } from './brood-fields.js';
 import { linkageVerdict, recombinationText } from './inheritance-words.js';
 import { RecordsChoice } from './records-choice.js';
-import { blankBrood, broodOnRecord, broodsOf, type TypedBrood } from './typed-broods.js';
+import { blankBrood, broodsOf, type TypedBrood, withRecords } from './typed-broods.js';
 import styles from './inheritance.module.css';
 
 /** Two looks: broods as counted, and what they say. */
@@ -18,8 +18,7 @@ export function LinkageSection() {
   const [typed, setTyped] = useState<readonly TypedBrood[]>([blankBrood(1)]);
   // The same function at each drawing, so that what was changed by hand is not taken anew.
   const take = useCallback(
-    (found: readonly BroodOnRecord[]) =>
-      setTyped(found.map((brood, place) => broodOnRecord(brood, place + 1))),
+    (found: readonly BroodOnRecord[]) => setTyped((before) => withRecords(before, found)),
     [],
   );
   const [settled] = useDebouncedValue(typed, 300);

@@ -45,10 +45,12 @@ function TwoLooks({ loci, onFound }: { loci: readonly LocusChoice[]; onFound: On
           look={second}
           onChange={(look) => setLooks([first, look])}
         />
+      </div>
+      <p>
         <Button variant="default" onClick={() => setAsked(looks)}>
           Take broods from the records
         </Button>
-      </div>
+      </p>
       {asked !== null && <Found first={asked[0]} second={asked[1]} onFound={onFound} />}
     </>
   );
@@ -72,7 +74,7 @@ function Found({ first, second, onFound }: { first: Look; second: Look; onFound:
 
 function Taken({ broods, onFound }: { broods: readonly BroodOnRecord[]; onFound: OnFound }) {
   useEffect(() => {
-    if (broods.length > 0) onFound(broods);
+    onFound(broods);
   }, [broods, onFound]);
   return (
     <p role="status">

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { blankBrood, broodOnRecord, broodsOf } from './typed-broods.js';
+import { blankBrood, broodOnRecord, broodsOf, withRecords } from './typed-broods.js';
 
 describe('broods as typed', () => {
   it('are asked about when they have young, blanks as 0', () => {
@@ -21,6 +21,21 @@ describe('broods as typed', () => {
     const typed = broodOnRecord({ ...counts, spawnId: 'x', spawnTag: 'K26-03' }, 4);
     expect(typed).toMatchObject({ key: 4, spawnTag: 'K26-03', neither: '0' });
     expect(broodsOf([typed])).toEqual([counts]);
+  });
+
+  it('give way to what the records say of other looks; those typed by hand stay', () => {
+    const found = {
+      ...{ carrier: 'SIRE', phase: 'APART', both: 1, firstOnly: 9, secondOnly: 8, neither: 0 },
+      ...{ spawnId: 'x', spawnTag: 'K26-03' },
+    } as const;
+    const byHand = { ...blankBrood(1), both: '7' };
+    const first = withRecords([blankBrood(1), { ...byHand, key: 2 }], [found]);
+    expect(first.map(({ key, spawnTag, both }) => [key, spawnTag, both])).toEqual([
+      [1, 'K26-03', '1'],
+      [2, '', '7'],
+    ]);
+    expect(withRecords(first, [])).toEqual([byHand]);
+    expect(withRecords([broodOnRecord(found, 1)], [])).toEqual([blankBrood(1)]);
   });
 
   it('are not, while a count cannot be read', () => {

@@ -36,6 +36,21 @@ export const broodOnRecord = (brood: BroodOnRecord, key: number): TypedBrood => 
   both: String(brood.both),
 });
 
+/** What was typed by hand stays; what came from the records of before gives way to what they say now. */
+export function withRecords(
+  typed: readonly TypedBrood[],
+  found: readonly BroodOnRecord[],
+): readonly TypedBrood[] {
+  const byHand = typed.filter(
+    (brood) => brood.spawnTag === '' && COUNTED.some((kind) => brood[kind].trim() !== ''),
+  );
+  const all = [
+    ...found.map((brood, place) => broodOnRecord(brood, place + 1)),
+    ...byHand.map((brood, place) => ({ ...brood, key: found.length + place + 1 })),
+  ];
+  return all.length === 0 ? [blankBrood(1)] : all;
+}
+
 /** Broods with young, to be asked about; null when a count cannot be read. */
 export function broodsOf(typed: readonly TypedBrood[]): LinkageBrood[] | null {
   const broods = typed.map(({ carrier, phase, ...counts }) => {
