@@ -65,7 +65,6 @@ export default defineConfig({
         sequence: { groupOrder: 1 },
       }),
       kind('faults', ['tests/faults/**/*.test.ts'], {
-        fileParallelism: false,
         globalSetup: [database],
         sequence: { groupOrder: 2 },
       }),

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { blueBrood, findInList } from './demo-stock.js';
+import { ask, blueBrood, findInList } from './demo-stock.js';
 import { type OpenPage, type RunningServer, openDemo, openPage, pictures } from './harness.js';
 import { screenFaults, settleAt } from './looking.js';
 
@@ -35,6 +35,22 @@ const screens = [
   '/relationship',
   '/entries',
 ];
+
+interface TraitMeritAnswer {
+  readonly counts: { readonly fish: number; readonly broods: number };
+  readonly result: {
+    readonly linear: {
+      readonly heritability: {
+        readonly mean: number;
+        readonly bands: readonly {
+          readonly probability: number;
+          readonly low: number;
+          readonly high: number;
+        }[];
+      };
+    };
+  };
+}
 
 describe('the demo, looked at', () => {
   let opened: OpenPage;
@@ -92,6 +108,54 @@ describe('the demo, looked at', () => {
     const tags = [...text.matchAll(/>(RB\d\d-\d\d-\d\d)</g)].map((match) => match[1]);
     expect(new Set(tags).size).toBeGreaterThan(10);
     await page.screenshot({ path: join(folder, 'pedigree.png') });
+  });
+
+  it('tells of a trait what the API reckoned: what is inherited, and between which bounds', async () => {
+    const { traits } = await ask<{ traits: { id: string; name: string }[] }>(
+      page,
+      '{ traits { id name } }',
+    );
+    const length = traits.find(({ name }) => name === 'Body length')!;
+    const { traitMerit } = await ask<{ traitMerit: TraitMeritAnswer }>(
+      page,
+      `{
+        traitMerit(traitId: "${length.id}") {
+          counts {
+            fish
+            broods
+          }
+          result {
+            linear {
+              heritability {
+                mean
+                bands {
+                  probability
+                  low
+                  high
+                }
+              }
+            }
+          }
+        }
+      }`,
+    );
+    const { mean, bands } = traitMerit.result.linear.heritability;
+    const { low, high } = bands.find(({ probability }) => probability === 0.95)!;
+    const whole = (share: number): string => `${Math.round(100 * share)} %`;
+    await settle(`/traits/${length.id}`);
+    const inherited = page.getByRole('region', { name: 'How much is inherited' });
+    await inherited.getByText(`About ${whole(mean)} of the differences`).waitFor();
+    const said = await inherited.innerText();
+    expect(said).toContain(`between ${whole(low)} and ${whole(high)}`);
+    expect(said).toContain(
+      `${traitMerit.counts.fish} fish of ${traitMerit.counts.broods} broods scored`,
+    );
+    // By keyboard: what it rests on opens in place.
+    await inherited
+      .getByRole('button', { name: 'Why heritability of Body length?' })
+      .press('Enter');
+    await inherited.getByText('A single estimate by REML').waitFor();
+    expect(await screenFaults(page)).toEqual([]);
   });
 
   it('without a fault in any page', () => {

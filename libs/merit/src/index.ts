@@ -114,7 +114,6 @@ export {
   type InbreedingColumn,
 } from './load/inbreeding-covariates.js';
 export { narrowedBy, type Narrowing, type NowAndThen } from './plan/narrowing.js';
-export { broodsForError, heritabilityError } from './plan/scoring-design.js';
 export { type PlannedBrood, type ScorePlan } from './plan/planned-scores.js';
 export { worthScoring, type WorthScoring } from './plan/worth-scoring.js';
 export { DOZEN, randomDozen } from './records/random-dozen.js';

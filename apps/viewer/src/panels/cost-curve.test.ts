@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { costCurve } from './cost-curve.js';
 
-const cost = { verdict: 'costs' as const, perGamete: 1.5, low: 0.5, high: 2.5, smallest: 1 };
+const cost = { verdict: 'COSTS' as const, perGamete: 1.5, low: 0.5, high: 2.5, smallest: 1 };
 const broods = [
   { inbreeding: 0, counted: 100 },
   { inbreeding: 0.25, counted: 100 },

@@ -1,8 +1,9 @@
+import type { Trend } from '../api/merit.js';
 import { DataTable, type Column } from '../components/data-table.js';
 import { Empty } from '../components/states.js';
 import { Why } from '../components/why.js';
 import { TraitTrend } from '../drawings/index.js';
-import { percent, plainNumber } from '../wording/figures.js';
+import { ageText, percent, plainNumber } from '../wording/figures.js';
 import { meritScale } from '../wording/merit-scale.js';
 import { movedBetween, movedText, partText, signedText, sizeText } from '../wording/merit-words.js';
 import type { TraitKind } from '../wording/words.js';
@@ -18,17 +19,15 @@ export interface TrendTrait {
 interface TraitTrendShownProps {
   trait: TrendTrait;
   lineCode: string;
-  generations: readonly GenerationOfTrend[];
-  realisedHeritability: { value: number; standardError: number | null } | null;
+  trend: Pick<
+    Trend,
+    'generations' | 'realisedHeritability' | 'realisedHeritabilityError' | 'generationInterval'
+  >;
 }
 
 /** Is a line moving in a trait? A picture first, a sentence, and the figures behind them. */
-export function TraitTrendShown({
-  trait,
-  lineCode,
-  generations,
-  realisedHeritability,
-}: TraitTrendShownProps) {
+export function TraitTrendShown({ trait, lineCode, trend }: TraitTrendShownProps) {
+  const { generations, realisedHeritability, generationInterval } = trend;
   const { unit, factor } = meritScale(trait);
   const drawn = drawnGenerations(generations, factor);
   const moved = movedBetween(drawn.flatMap(({ value }) => (value === null ? [] : [value])));
@@ -65,7 +64,12 @@ export function TraitTrendShown({
           chapter 11). The change from first to last generation counts as sure only beyond what is
           unknown of both.
         </p>
-        {realisedHeritability !== null && <p>{realisedText(realisedHeritability)}</p>}
+        {realisedHeritability !== null && (
+          <p>{realisedText(realisedHeritability, trend.realisedHeritabilityError)}</p>
+        )}
+        {generationInterval !== null && (
+          <p>A generation takes {ageText(Math.round(generationInterval))} here.</p>
+        )}
         <DataTable
           caption="What the change cost in diversity"
           rows={generations}
@@ -77,10 +81,7 @@ export function TraitTrendShown({
   );
 }
 
-function realisedText({
-  value,
-  standardError,
-}: NonNullable<TraitTrendShownProps['realisedHeritability']>): string {
+function realisedText(value: number, standardError: number | null): string {
   const figure = plainNumber(100 * value, 0);
   const error = standardError === null ? '' : `, give or take ${partText(2 * standardError)}`;
   return `Of what parents stood out by, ${figure} % came in their young (realised heritability${error}). It is wrong when young of one generation were kept or scored in another way than those of the next.`;

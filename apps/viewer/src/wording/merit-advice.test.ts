@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { adviceFor, missingText, selectionText } from './merit-advice.js';
+import { adviceFor, missingText, planText, selectionText } from './merit-advice.js';
 
 const counts = { fish: 40, broods: 4, sires: 6, dams: 6, otherVersions: 0, ageNotKnown: 0 };
 const brood = {
@@ -23,28 +23,29 @@ describe('what is missing', () => {
 
 describe('what to score next', () => {
   it('begins with broods that are not sorted yet and have no random dozen', () => {
-    const [first] = adviceFor(counts, [brood], null);
+    const [first] = adviceFor(counts, [brood]);
     expect(first).toEqual({
       text: expect.stringContaining('RB-1 is not sorted yet'),
       spawnId: 's',
     });
     for (const no of [{ sortedOn: '2026-05-01' }, { drawn: 12 }, { scored: 30 }])
-      expect(adviceFor(counts, [{ ...brood, ...no }], null)).toEqual([]);
+      expect(adviceFor(counts, [{ ...brood, ...no }])).toEqual([]);
   });
 
   it('asks for other pairs while few have young scored', () => {
-    const texts = adviceFor({ ...counts, sires: 1 }, [], null).map(({ text }) => text);
+    const texts = adviceFor({ ...counts, sires: 1 }, []).map(({ text }) => text);
     expect(texts).toEqual([expect.stringContaining('come from 1 sire and 6 dams')]);
   });
 
-  it('tells how many broods would tell the heritability', () => {
-    const [one] = adviceFor(counts, [], 0.3);
-    expect(one?.text).toContain('about 32 broods');
-    expect(one?.text).toContain('You have 4 broods');
+  it('tells what more scores would narrow', () => {
+    const effect = { scoresAdded: 60, heritabilityNow: 0.12, heritabilityThen: 0.0904 };
+    expect(planText({ ...effect, plan: 'FIVE_BROODS' })).toBe(
+      'A random dozen of each of five new broods of other parents (60 scores more): heritability known to 18 % either way, now 24 %.',
+    );
   });
 
   it('names scores that do not count in full', () => {
-    const texts = adviceFor({ ...counts, ageNotKnown: 3, otherVersions: 1 }, [], null);
+    const texts = adviceFor({ ...counts, ageNotKnown: 3, otherVersions: 1 }, []);
     expect(texts.map(({ text }) => text)).toEqual([
       expect.stringContaining('3 scores of fish without a hatch date'),
       expect.stringContaining('1 score of earlier versions'),

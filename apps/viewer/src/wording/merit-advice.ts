@@ -1,6 +1,6 @@
-import { broodsForError, DOZEN } from '@linewright/merit';
-import { partText } from './merit-words.js';
 import { plural } from './figures.js';
+import { partText } from './merit-words.js';
+import type { EnumValues } from './words.js';
 
 export interface ScoredCounts {
   readonly fish: number;
@@ -39,30 +39,36 @@ interface ScoredBrood {
 
 /** Fewer parents than this say little about a whole line. Of our own choosing. */
 const FEW_PARENTS = 5;
-/** How well a heritability should be known before it is leaned upon: 10 % either way. Of our own choosing. */
-const WANTED_ERROR = 0.1;
+
+export interface PlanEffect {
+  readonly plan: EnumValues<'ScoringPlan'>;
+  readonly scoresAdded: number;
+  readonly heritabilityNow: number;
+  readonly heritabilityThen: number;
+}
+
+const planWords: Record<PlanEffect['plan'], string> = {
+  NEXT_FISH: 'The fish listed below, scored once each',
+  ONE_BROOD: 'A random dozen of one new brood of other parents',
+  FIVE_BROODS: 'A random dozen of each of five new broods of other parents',
+};
+
+/** What some scores more would narrow: two standard deviations either way, as now and as expected then. */
+export const planText = (effect: PlanEffect): string =>
+  `${planWords[effect.plan]} (${plural(effect.scoresAdded, 'score')} more): heritability known to ${partText(2 * effect.heritabilityThen)} either way, now ${partText(2 * effect.heritabilityNow)}.`;
 
 /** What to score next: the surest gain first. */
-export function adviceFor(
-  counts: ScoredCounts,
-  broods: readonly ScoredBrood[],
-  heritability: number | null,
-): Advice[] {
-  const unsorted = broods
+export function adviceFor(counts: ScoredCounts, broods: readonly ScoredBrood[]): Advice[] {
+  const advice = broods
     .filter((one) => one.sortedOn === null && one.drawn === 0 && one.recorded > one.scored)
     .map((one): Advice => ({
       text: `${one.tag} is not sorted yet: let chance choose a dozen of it, and score them first.`,
       spawnId: one.spawnId,
     }));
-  const advice: Advice[] = [...unsorted];
   const say = (text: string): void => void advice.push({ text, spawnId: null });
   if (counts.fish > 0 && Math.min(counts.sires, counts.dams) < FEW_PARENTS)
     say(
       `The scored fish come from ${plural(counts.sires, 'sire')} and ${plural(counts.dams, 'dam')}. Score broods of pairs that have none yet: a new pair says more than more young of the same one.`,
-    );
-  if (heritability !== null && heritability > 0)
-    say(
-      `With a random dozen scored of each, about ${plural(broodsForError(heritability, DOZEN, WANTED_ERROR), 'brood')} of different pairs would tell the heritability to 10 % either way, if sibs share nothing but their parents. You have ${plural(counts.broods, 'brood')}.`,
     );
   if (counts.ageNotKnown > 0)
     say(

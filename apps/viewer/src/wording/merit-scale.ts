@@ -1,4 +1,6 @@
-import type { TraitKind } from './words.js';
+import type { EnumValues, TraitKind } from './words.js';
+
+type MeritModelKind = EnumValues<'MeritModelKind'>;
 
 /** In what a trait's differences are told. */
 export interface MeritScale {
@@ -7,8 +9,12 @@ export interface MeritScale {
   readonly factor: number;
 }
 
-/** Differences in the trait's own unit; of yes and no in percent of the fish that show it. */
-export const meritScale = (trait: { kind: TraitKind; unit: string | null }): MeritScale =>
-  trait.kind === 'YES_NO'
-    ? { unit: '% of fish', factor: 100 }
-    : { unit: trait.unit === '' ? null : trait.unit, factor: 1 };
+/** Differences in the trait's own unit, of yes and no in percent of the fish; by the threshold model in steps of the scale behind them. */
+export function meritScale(
+  trait: { kind: TraitKind; unit: string | null },
+  model: MeritModelKind = 'LINEAR',
+): MeritScale {
+  if (model === 'THRESHOLD') return { unit: 'steps of the hidden scale', factor: 1 };
+  if (trait.kind === 'YES_NO') return { unit: '% of fish', factor: 100 };
+  return { unit: trait.unit === '' ? null : trait.unit, factor: 1 };
+}

@@ -60,15 +60,18 @@ describe('what a fish passes on', () => {
     );
   });
 
-  it('warns of trust in one good fish only where its lead will not be passed on', () => {
-    const fish = { score: 182, mean: 170, expected: 3, inherited: 0.33, unit: 'degrees' };
+  it('warns of trust in one good fish only where it stands high on a score of its own', () => {
+    const fish = {
+      inLine: { place: 2, of: 40 },
+      ownScore: '182 degrees',
+      expected: '3 degrees above the line’s mean',
+    };
     const said = trustText(fish);
-    expect(said).toContain('It scored 12 degrees above the mean of the line');
-    expect(said).toContain('only 3 degrees above it');
-    expect(said).toContain('33 %');
-    expect(trustText({ ...fish, score: 172 })).toBeNull();
-    expect(trustText({ ...fish, expected: -3 })).toBeNull();
-    expect(trustText({ ...fish, score: 150, expected: -5 })).toContain('20 degrees below');
+    expect(said).toContain('It stands 2 of 40 in its line and scored 182 degrees');
+    expect(said).toContain('they are expected 3 degrees above the line’s mean');
+    expect(trustText({ ...fish, inLine: { place: 11, of: 40 } })).toBeNull();
+    expect(trustText({ ...fish, inLine: null })).toBeNull();
+    expect(trustText({ ...fish, ownScore: null })).toBeNull();
   });
 });
 
@@ -110,7 +113,7 @@ describe('whether a line moves', () => {
 
 describe('what inbreeding costs', () => {
   const cost = {
-    verdict: 'costs' as const,
+    verdict: 'COSTS' as const,
     perGamete: 1.57,
     low: 0.4,
     high: 2.8,
@@ -126,12 +129,12 @@ describe('what inbreeding costs', () => {
   });
 
   it('is never said to be nothing', () => {
-    const unseen = costText({ ...cost, verdict: 'cannot tell yet', low: -0.5 }, 'survival');
+    const unseen = costText({ ...cost, verdict: 'CANNOT_TELL_YET', low: -0.5 }, 'survival');
     expect(unseen).toContain('Cannot tell yet');
     expect(unseen).toContain('between 0 % and 50 %');
     expect(unseen).toContain('not a sign that it costs nothing');
     expect(unseen).not.toMatch(/no effect/i);
-    expect(costText({ ...cost, verdict: 'helps' }, 'survival')).toContain('hardly does that');
+    expect(costText({ ...cost, verdict: 'HELPS' }, 'survival')).toContain('hardly does that');
   });
 
   it('stands beside the smallest that could have been seen', () => {

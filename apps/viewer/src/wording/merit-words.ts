@@ -1,4 +1,5 @@
 import { plainNumber, plural } from './figures.js';
+import type { EnumValues } from './words.js';
 
 export interface Range {
   readonly low: number;
@@ -41,7 +42,7 @@ export function againstText(
 export interface PassedOn {
   /** How far its young are expected from the line’s mean, with a partner of the line’s mean. */
   readonly expected: number;
-  /** Half the width of the band that is right in 95 of 100 cases. */
+  /** In four of five cases the mean of its young lies within so much of it. */
   readonly giveOrTake: number;
   readonly unit: string | null;
   readonly ownScores: number;
@@ -70,26 +71,23 @@ export function restsOnText(ownScores: number, relatives: number): string {
   return `this rests on ${[own, kin].filter((part) => part !== null).join(' and ')}`;
 }
 
-/** Where a good score leads: what is expected of the young, and why it is less. */
+/** A place among the best quarter is where trust in one fish is dearest. */
+const isAmongBest = ({ place, of }: { place: number; of: number }): boolean => place <= of / 4;
+
+/** Why the young of a good fish are expected to be less good than it is; null where nothing tempts to trust it too much. */
 export function trustText({
-  score,
-  mean,
+  inLine,
+  ownScore,
   expected,
-  inherited,
-  unit,
 }: {
-  /** Its own mean score, and that of the fish it is held against. */
-  readonly score: number;
-  readonly mean: number;
-  readonly expected: number;
-  readonly inherited: number;
-  readonly unit: string | null;
+  readonly inLine: { readonly place: number; readonly of: number } | null;
+  /** Its own mean score as written; null where it was not scored. */
+  readonly ownScore: string | null;
+  /** Where its young are expected, as written: "6 degrees above the line’s mean". */
+  readonly expected: string;
 }): string | null {
-  const lead = score - mean;
-  // Where the young are expected at least as far out as the fish itself, nothing warns of trust.
-  if (Math.abs(lead) <= Math.abs(expected) || lead * expected < 0) return null;
-  const side = lead > 0 ? 'above' : 'below';
-  return `It scored ${sizeText(lead, unit, lead)} ${side} the mean of the line, but its young are expected only ${sizeText(expected, unit, lead)} ${side} it. About ${partText(inherited)} of such differences is inherited, and half of that comes from its partner. The rest of its lead is how it was raised, the day it was scored and luck: its young do not inherit that.`;
+  if (inLine === null || ownScore === null || !isAmongBest(inLine)) return null;
+  return `It stands ${inLine.place} of ${inLine.of} in its line and scored ${ownScore}, but do not trust one good fish too much. A good score is partly good rearing, a good day and luck, which its young do not inherit; and they get half of what they do inherit from their other parent. So they are expected ${expected}, closer to that mean than the fish itself.`;
 }
 
 /** A part of a whole in whole percent, never 0 or 100 where it is not. */
@@ -114,7 +112,7 @@ export function fromPriorText(share: number): string {
     return `Your scores say almost nothing of it yet: ${part} of what is known here was assumed before.`;
   if (share > 0.6)
     return `Most of this was assumed before: ${part} of what is known here. Your scores gave the rest.`;
-  if (share > 0.35)
+  if (share > 0.4)
     return `About half of this was assumed before (${part}); your scores gave the other half.`;
   return `Most of this comes from your scores; ${part} of what is known here was assumed before.`;
 }
@@ -161,7 +159,7 @@ export function movedText(
   return `The line is moving${wanted}: what its fish pass on changed by ${size}.`;
 }
 
-export type LoadVerdict = 'costs' | 'cannot tell yet' | 'helps';
+export type LoadVerdict = EnumValues<'LoadVerdict'>;
 
 /** What inbreeding costs at an F, as a share of the young, out of its rate. */
 export const costAt = (perGamete: number, inbreeding: number): number =>
@@ -181,9 +179,9 @@ const SIB_MATING = 0.25;
 export function costText({ verdict, perGamete, low, high }: Cost, what: string): string {
   const share = (rate: number): string => partText(Math.max(0, costAt(rate, SIB_MATING)));
   const between = `between ${share(low)} and ${share(high)} of the young in 95 of 100 cases`;
-  if (verdict === 'costs')
+  if (verdict === 'COSTS')
     return `Inbreeding costs ${what}: about ${share(perGamete)} in a brood of full sibs (F 25 %), ${between}.`;
-  if (verdict === 'helps')
+  if (verdict === 'HELPS')
     return `The more inbred broods did better in ${what}. Inbreeding hardly does that by itself: look whether later broods were also kept better.`;
   return `Cannot tell yet what inbreeding costs in ${what}: in a brood of full sibs (F 25 %) it may cost ${between}. That is not a sign that it costs nothing.`;
 }

@@ -20,6 +20,7 @@ import { FishPedigreeSection } from './fish-pedigree-section.js';
 import { FishPhotos } from './fish-photos.js';
 import { GenotypesSection } from './genotypes-section.js';
 import { InbreedingSourcesSection } from './inbreeding-sources-section.js';
+import { PassesOnSection } from './passes-on-section.js';
 import { ScoresSection } from './scores-section.js';
 import { SeenSection } from './seen-section.js';
 import { SheetScoringsSection } from './sheet-scorings-section.js';
@@ -95,6 +96,7 @@ function FishSections({ fish }: { fish: FishFacts }) {
           <GenotypesSection fish={fish} />
         </div>
       </div>
+      <PassesOnSection fish={fish} />
       <CarriersSection fish={fish} />
       <FishPhotos fish={fish} />
       <FishPedigreeSection fish={fish} />

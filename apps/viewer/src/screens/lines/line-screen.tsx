@@ -16,6 +16,7 @@ import { HistoryPanel } from '../../panels/history-panel.js';
 import { ageToday } from '../../wording/figures.js';
 import { inbreedingText } from '../../wording/inbreeding-words.js';
 import { CorrectLineForm } from './line-form.js';
+import { InbreedingCostSection, MovingSection } from './line-merit-sections.js';
 
 export function LineScreen() {
   const { id = '' } = useParams();
@@ -41,6 +42,8 @@ function LinePage({ line }: { line: LineFacts }) {
         <LineFactsSection line={line} />
         <ShareSection lineId={line.id} />
       </div>
+      <MovingSection line={line} />
+      <InbreedingCostSection line={line} />
       <FishInUse line={line} />
       <HistoryPanel recordKind="LINE" recordId={line.id} />
       <Sheet title={`Correct line ${line.code}`} opened={sheet === 'correct'} onClose={close}>

@@ -7,6 +7,7 @@ import { dispositionWord, sexWord, type Sex } from '../../wording/words.js';
 import { PlacingCaution } from '../fish/decision-cautions.js';
 import { classOf, type Bench, type BenchFish } from './bench-facts.js';
 import { FishCardDock } from './fish-card-dock.js';
+import { PassesOnLines } from './passes-on-lines.js';
 import { phenotypesOf } from './reasons.js';
 import { ScoreFields } from './score-fields.js';
 import { FaultChips, LookNote, SheetChoice } from './sheet-look-fields.js';
@@ -66,6 +67,7 @@ export function FishCards(props: FishCardsProps) {
         <div className={styles['scores']} ref={steps.ref} onFocus={steps.onFocus}>
           <Scores bench={bench} fish={fish} card={card} />
         </div>
+        <PassesOnLines fish={fish} />
         <ClassChips bench={bench} fish={fish} card={card} />
         <LocusChoice card={card} locusId={props.locusId} onLocus={props.onLocus} bench={bench} />
         <GoToFish bench={bench} fish={fish} card={card} />

@@ -10,6 +10,7 @@ import type { Disposition } from '../../wording/words.js';
 import type { Bench } from './bench-facts.js';
 import type { BenchParts } from './bench-parts.js';
 import { CullFrySheet } from './cull-fry-sheet.js';
+import { DrawDozen } from './draw-dozen.js';
 import { FishCards } from './fish-cards.js';
 import { JarSheet } from './jar-sheet.js';
 import { SortingList } from './sorting-list.js';
@@ -61,6 +62,14 @@ function BenchScreen({ bench, read }: { bench: Bench; read: ReadBench }) {
         {said}
       </p>
       <BenchNotices bench={bench} day={day} entries={entries} />
+      <DrawDozen
+        bench={bench}
+        on={day.on}
+        onFish={(fishId) => {
+          day.place.goTo(fishId);
+          if (view.asList) view.choose('as', 'cards');
+        }}
+      />
       <BenchFishView parts={parts} view={view} day={day} />
       <p className={clsx(styles['foot'], 'lw-quiet')}>
         {bench.fish.length > 0 && <Link to={`/spawns/${bench.id}`}>Back to the spawn</Link>}

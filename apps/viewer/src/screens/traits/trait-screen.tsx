@@ -17,6 +17,7 @@ import { rangeText } from '../../wording/scores.js';
 import { windowText } from '../../wording/sheet-words.js';
 import { traitKindWord } from '../../wording/words.js';
 import type { Column } from '../../components/data-table.js';
+import { TraitMeritSections } from './trait-merit.js';
 
 const windows = [
   { value: '0', label: 'the same day' },
@@ -68,6 +69,7 @@ function TraitPage({ trait }: { trait: Trait }) {
           </Shown>
         </Section>
       </div>
+      <TraitMeritSections trait={trait} />
       {read.data !== undefined && <Repeats answer={read.data.traitReliability} trait={trait} />}
       <HistoryPanel recordKind="TRAIT" recordId={trait.id} />
     </Screen>

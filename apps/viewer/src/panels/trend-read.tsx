@@ -1,0 +1,36 @@
+import { TRAIT_TREND } from '../api/merit.js';
+import { useRead } from '../api/use-read.js';
+import { Empty, Shown } from '../components/states.js';
+import { TraitTrendShown, type TrendTrait } from './trait-trend-shown.js';
+import { WaitingComputation } from './waiting-computation.js';
+
+/** A line's trend in a trait, or that it is worked out, or why there is none. */
+export function TrendRead({
+  trait,
+  line,
+}: {
+  trait: TrendTrait & { readonly id: string };
+  line: { readonly id: string; readonly code: string };
+}) {
+  const read = useRead(TRAIT_TREND, { traitId: trait.id, lineId: line.id });
+  return (
+    <Shown read={read} what="the trend">
+      {({ traitTrend: trend }) =>
+        trend.waiting !== null ? (
+          <WaitingComputation
+            key={trend.waiting.id}
+            computation={trend.waiting}
+            what={`the trend of ${trait.name}`}
+            onDone={read.reload}
+          />
+        ) : trend.refusal !== null ? (
+          <Empty>
+            {trend.refusal.message} {trend.refusal.remedy}
+          </Empty>
+        ) : (
+          <TraitTrendShown trait={trait} lineCode={line.code} trend={trend} />
+        )
+      }
+    </Shown>
+  );
+}

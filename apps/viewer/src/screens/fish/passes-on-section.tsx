@@ -1,0 +1,91 @@
+import { FISH_MERIT, type FishMerit } from '../../api/merit.js';
+import type { FishFacts } from '../../api/fish.js';
+import { useRead } from '../../api/use-read.js';
+import { Section } from '../../components/section.js';
+import { Empty, Shown } from '../../components/states.js';
+import { WhenSeen } from '../../components/when-seen.js';
+import { PassedOn, PassedOnPicture } from '../../panels/passed-on.js';
+import { WaitingComputation } from '../../panels/waiting-computation.js';
+
+/** What a fish passes on of each scored trait: not its score, but what its young can be expected at. */
+export function PassesOnSection({ fish }: { fish: FishFacts }) {
+  return (
+    <Section title="What it passes on">
+      <WhenSeen>
+        <PassesOn fish={fish} />
+      </WhenSeen>
+    </Section>
+  );
+}
+
+function PassesOn({ fish }: { fish: FishFacts }) {
+  const read = useRead(FISH_MERIT, { id: fish.id });
+  return (
+    <Shown
+      read={read}
+      what="what it passes on (the first time after a change it may take a minute)"
+    >
+      {({ fish: { merit } }) => {
+        const known = merit.filter(
+          ({ value, expectedYoung }) => value !== null && expectedYoung !== null,
+        );
+        const first = (known.find(({ value }) => value?.kind === 'LINEAR') ?? known[0])?.trait.id;
+        return (
+          <>
+            {merit.length === 0 && (
+              <Empty>
+                No fish is scored yet. Score a random dozen of a brood before you sort it, then a
+                second brood with other parents: what fish pass on shows between families.
+              </Empty>
+            )}
+            {known.map((one) => (
+              <article key={one.trait.id} aria-label={one.trait.name}>
+                <h3>{one.trait.name}</h3>
+                <PassedOn fish={fish} merit={one} />
+                <PassedOnPicture fish={fish} merit={one} open={one.trait.id === first} />
+              </article>
+            ))}
+            {merit.map((one) => (
+              <NotKnown key={one.trait.id} fish={fish} merit={one} onDone={read.reload} />
+            ))}
+          </>
+        );
+      }}
+    </Shown>
+  );
+}
+
+/** Still worked out, or not to be told and why. */
+function NotKnown({
+  fish,
+  merit: { trait, waiting, refusal, value, expectedYoung },
+  onDone,
+}: {
+  fish: FishFacts;
+  merit: FishMerit;
+  onDone: () => void;
+}) {
+  if (waiting !== null)
+    return (
+      <WaitingComputation
+        key={waiting.id}
+        computation={waiting}
+        what={`what is passed on of ${trait.name}`}
+        onDone={onDone}
+      />
+    );
+  if (refusal !== null)
+    return (
+      <p className="lw-quiet">
+        {trait.name}: {refusal.message} {refusal.remedy}
+      </p>
+    );
+  if (value !== null && expectedYoung === null)
+    return (
+      <p className="lw-quiet">
+        {trait.name}: {fish.tag} belongs to no line, so there is no mean to hold it against. Put it
+        in a line by correcting it.
+      </p>
+    );
+  return null;
+}

@@ -1,0 +1,220 @@
+import type { MeritModelAnswer, TraitMerit, TraitMeritResult } from '../../api/merit.js';
+import type { Trait } from '../../api/traits.js';
+import { DataTable } from '../../components/data-table.js';
+import { Caution } from '../../components/notice.js';
+import { Section } from '../../components/section.js';
+import { Empty } from '../../components/states.js';
+import { Why } from '../../components/why.js';
+import { HeritabilityCurve } from '../../drawings/index.js';
+import { plainNumber, plural } from '../../wording/figures.js';
+import { missingText } from '../../wording/merit-advice.js';
+import { modelWord, partWords, priorWords, shareWord } from '../../wording/merit-model-words.js';
+import {
+  fromPriorText,
+  HERITABILITY_MEANING,
+  heritabilityText,
+  partText,
+} from '../../wording/merit-words.js';
+import { curvesOf } from './heritability-curves.js';
+
+interface HeritabilitySectionProps {
+  trait: Trait;
+  merit: TraitMerit;
+  result: TraitMeritResult;
+}
+
+/** How much of a trait is inherited here, how wide that is, and how much of it was assumed. */
+export function HeritabilitySection({ trait, merit, result }: HeritabilitySectionProps) {
+  const shown = result.shown === 'THRESHOLD' ? result.threshold : result.linear;
+  const refusal = result.shown === 'THRESHOLD' ? result.thresholdRefusal : result.linearRefusal;
+  const missing = missingText(merit.counts, trait.name);
+  return (
+    <Section
+      title="How much is inherited"
+      aside={`${plural(merit.counts.fish, 'fish', 'fish')} of ${plural(merit.counts.broods, 'brood')} scored`}
+    >
+      <p className="lw-words">{HERITABILITY_MEANING}</p>
+      {missing !== null && <Empty>{missing}</Empty>}
+      {shown === null && missing === null && refusal !== null && (
+        <Empty>
+          {refusal.message} {refusal.remedy}
+        </Empty>
+      )}
+      {shown !== null && merit.counts.fish > 0 && (
+        <Known trait={trait} merit={merit} result={result} shown={shown} />
+      )}
+    </Section>
+  );
+}
+
+interface KnownProps extends HeritabilitySectionProps {
+  shown: MeritModelAnswer;
+}
+
+function Known({ trait, merit, result, shown }: KnownProps) {
+  const { heritability } = shown;
+  const band = bandOf(heritability.bands, 0.95);
+  return (
+    <>
+      {merit.selection.message !== null && <Caution>{merit.selection.message}</Caution>}
+      <Why
+        about={`heritability of ${trait.name}`}
+        figure={heritabilityText(heritability.mean, band)}
+      >
+        <WhyHeritability merit={merit} result={result} shown={shown} />
+      </Why>
+      <p className="lw-words">{fromPriorText(heritability.fromPrior)}</p>
+      <HeritabilityCurve
+        title={`Heritability of ${trait.name}`}
+        {...curvesOf(heritability.curve, heritability.prior.prior)}
+        mean={heritability.mean}
+        bands={heritability.bands.map(({ probability, low, high }) => ({
+          percent: Math.round(100 * probability),
+          low,
+          high,
+        }))}
+      />
+      <p className="lw-quiet">{priorWords[heritability.prior.prior].meaning}</p>
+      <ModelsCompared result={result} />
+      {result.notes.map(({ code, message }) => (
+        <p key={`${code} ${message}`} className="lw-caution">
+          {message}
+        </p>
+      ))}
+    </>
+  );
+}
+
+/** The band of a probability; the whole range where it is not given. */
+export function bandOf(
+  bands: MeritModelAnswer['heritability']['bands'],
+  probability: number,
+): { low: number; high: number } {
+  return bands.find((band) => band.probability === probability) ?? { low: 0, high: 1 };
+}
+
+const correlationText = (correlation: number | null): string =>
+  correlation === null ? '' : ` (rank correlation ${correlation.toFixed(2)})`;
+
+/** Which of two models is shown, and whether they would choose the same fish. */
+function ModelsCompared({ result: { shown, comparison, linear } }: { result: TraitMeritResult }) {
+  if (shown !== 'THRESHOLD') return null;
+  return (
+    <>
+      <p className="lw-words">
+        Shown: {modelWord.THRESHOLD}. Behind grades, or yes and no, stands a scale that nobody sees;
+        a fish far along it shows the higher grade.
+        {linear !== null &&
+          ` With ${modelWord.LINEAR}, ${partText(linear.heritability.mean)} would be inherited.`}
+      </p>
+      {comparison !== null && comparison.partWays && (
+        <Caution>
+          The two models part ways: they name other fish among the best quarter
+          {correlationText(comparison.rankCorrelation)}. Do not choose by small differences here;
+          score more fish of the rarer grades.
+        </Caution>
+      )}
+      {comparison !== null && !comparison.partWays && (
+        <p className="lw-quiet">
+          Both models name nearly the same fish among the best quarter
+          {correlationText(comparison.rankCorrelation)}.
+        </p>
+      )}
+    </>
+  );
+}
+
+function WhyHeritability({ merit, result, shown }: Omit<KnownProps, 'trait'>) {
+  const { counts, fittedParts } = merit;
+  const left = fittedParts.filter(({ fitted }) => !fitted);
+  return (
+    <>
+      <p>
+        From {plural(counts.looks, 'score')} of {plural(counts.fish, 'fish', 'fish')} of{' '}
+        {plural(counts.broods, 'brood')}, by {plural(counts.sires, 'sire')} and{' '}
+        {plural(counts.dams, 'dam')}, with the whole pedigree: relatives resemble one another the
+        more, the more is inherited. Every heritability was tried, and each counts by how well it
+        explains the scores and by what was assumed before.
+      </p>
+      <DataTable
+        caption="Where the differences between scores come from"
+        rows={shown.shares}
+        rowKey={({ name }) => name}
+        columns={[
+          { key: 'name', title: 'Part of the differences', cell: ({ name }) => shareWord(name) },
+          {
+            key: 'share',
+            title: 'About',
+            number: true,
+            cell: ({ share }) => partText(share),
+          },
+        ]}
+      />
+      {left.length > 0 && (
+        <p>
+          Not set apart:{' '}
+          {left
+            .map(({ part, whyNot }) => `${partWords[part].label.toLowerCase()} (${whyNot ?? ''})`)
+            .join('; ')}
+        </p>
+      )}
+      <Effects effects={shown.effects} />
+      <SingleEstimate result={result} />
+      <p>
+        Source: animal model (Henderson 1984), the heritability integrated over a grid under the
+        stated prior. Bands hold when the prior and the pedigree are right and fish were scored at
+        random.
+      </p>
+    </>
+  );
+}
+
+function Effects({ effects }: { effects: MeritModelAnswer['effects'] }) {
+  if (effects.length === 0) return null;
+  return (
+    <DataTable
+      caption="What season, sex and age do to a score"
+      low
+      rows={effects}
+      rowKey={({ column, level }) => `${column} ${level ?? ''}`}
+      columns={[
+        {
+          key: 'what',
+          title: 'Corrected for',
+          cell: ({ column, level }) =>
+            level === null ? (column === 'age' ? 'age, a day' : column) : `${column}: ${level}`,
+        },
+        { key: 'value', title: 'Effect', number: true, cell: ({ value }) => plainNumber(value, 2) },
+        {
+          key: 'error',
+          title: 'Standard error',
+          number: true,
+          cell: ({ standardError }) =>
+            standardError === null ? '' : plainNumber(standardError, 2),
+        },
+      ]}
+    />
+  );
+}
+
+/** The plain estimate beside what was integrated, for whoever knows it from books. */
+function SingleEstimate({ result: { reml, remlRefusal } }: { result: TraitMeritResult }) {
+  if (reml === null)
+    return remlRefusal === null ? null : (
+      <p>
+        There is no single estimate by REML: {remlRefusal.message} {remlRefusal.remedy}
+      </p>
+    );
+  const error =
+    reml.standardError === null
+      ? 'no standard error at the edge of its range'
+      : `standard error ${partText(reml.standardError)}`;
+  return (
+    <p>
+      A single estimate by REML (Patterson &amp; Thompson 1971), with scores taken as numbers and
+      nothing assumed before: {partText(reml.heritability)}, {error}.
+      {reml.atEdge && ' These scores show none, which is not proof that there is none.'} With few
+      fish such an estimate is a lottery; it is not what the values rest on.
+    </p>
+  );
+}

@@ -1,0 +1,31 @@
+import type { EnumValues } from './words.js';
+
+/** A stage as what is lost in it, and as what the share is of. */
+export const stageWords: Record<
+  EnumValues<'LoadStage'>,
+  { readonly title: string; readonly what: string; readonly share: string }
+> = {
+  HATCH: { title: 'Hatching', what: 'hatching', share: 'Share of the eggs that hatched' },
+  FREE_SWIMMING: {
+    title: 'Swimming free',
+    what: 'survival to free-swimming',
+    share: 'Share of the hatched fry that swam free',
+  },
+  SORTING: {
+    title: 'Growing up',
+    what: 'survival to jarring or sorting',
+    share: 'Share of the free-swimming fry that lived to be jarred or sorted',
+  },
+  SOUND: {
+    title: 'Sound fry',
+    what: 'soundness',
+    share: 'Share of the fry not culled for a fault taken as inherited',
+  },
+};
+
+export const loadColumnWord: Record<EnumValues<'LoadColumn'>, string> = {
+  YOUNG: 'F of the young',
+  DAM: 'F of the dam',
+  RECENT: 'F of the young, last three generations',
+  OLD: 'F of the young, older',
+};

@@ -1,0 +1,76 @@
+import type { EnumValues } from './words.js';
+
+export type MeritPart = EnumValues<'MeritPart'>;
+export type PriorName = EnumValues<'HeritabilityPrior'>;
+export type MeritModelKind = EnumValues<'MeritModelKind'>;
+
+export interface PartWords {
+  readonly label: string;
+  readonly hint: string;
+}
+
+/** Each part as a question that a keeper can answer. */
+export const partWords: Record<MeritPart, PartWords> = {
+  SEASON: {
+    label: 'Season',
+    hint: 'Fish scored in one quarter of a year shared weather, water and food.',
+  },
+  AGE: {
+    label: 'Age at the score',
+    hint: 'For what grows or changes with age.',
+  },
+  SEX: {
+    label: 'Sex',
+    hint: 'For what differs between males and females.',
+  },
+  LINES_APART: {
+    label: 'Lines start apart',
+    hint: 'Founders of different lines may stand higher or lower from the beginning.',
+  },
+  BROOD: {
+    label: 'Brood',
+    hint: 'Sibs share a tank and a start in life: without this, that counts as inherited.',
+  },
+  PLACE: {
+    label: 'Place',
+    hint: 'Fish with one person share water and food.',
+  },
+  LOOKS: {
+    label: 'Repeated scores',
+    hint: 'For what stays with a fish from score to score but is not inherited, such as an old injury.',
+  },
+  SCORER: {
+    label: 'Scorer',
+    hint: 'Some people score higher than others.',
+  },
+};
+
+export const priorWords: Record<PriorName, { readonly label: string; readonly meaning: string }> = {
+  FISH_SIZE: {
+    label: 'As published for the size of fish',
+    meaning:
+      'Before any score, about 28 % was taken as likely, give or take 15: length of common carp, 21 to 34 % (Vandeputte M et al. 2008, Aquaculture 277:7-13; the width is our own choice). No figure exists for bettas.',
+  },
+  FLAT: {
+    label: 'Nothing: every value is as likely as another',
+    meaning:
+      'Before any score, each heritability from 0 to 100 % was taken as equally likely. With few fish that draws the answer towards the middle.',
+  },
+};
+
+export const modelWord: Record<MeritModelKind, string> = {
+  LINEAR: 'scores taken as numbers',
+  THRESHOLD: 'grades as steps on a hidden scale',
+};
+
+/** Into what the differences between scores are parted, as the API names it. */
+const shareWords: Readonly<Record<string, string>> = {
+  'breeding value': 'inherited',
+  looks: 'stays with a fish, not inherited',
+  brood: 'shared by a brood, not inherited',
+  place: 'shared by fish at one place',
+  scorer: 'who scored',
+  rest: 'all else: rearing, the day, luck',
+};
+
+export const shareWord = (name: string): string => shareWords[name] ?? name;
