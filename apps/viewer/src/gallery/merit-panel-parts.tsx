@@ -1,6 +1,18 @@
+import { FISH_FAMILY } from '../api/fish.js';
+import {
+  MERIT_REASONS,
+  RANKED_FISH,
+  TRAIT_TREND,
+  type FishMerit,
+  type StageLoad,
+  type Trend,
+} from '../api/merit.js';
+import { WhenSeen } from '../components/when-seen.js';
 import { InbreedingCostShown } from '../panels/inbreeding-cost-shown.js';
-import { PassedOn, type PassedOnFigures } from '../panels/passed-on.js';
+import { PassedOn, PassedOnPicture } from '../panels/passed-on.js';
 import { TraitTrendShown, type TrendTrait } from '../panels/trait-trend-shown.js';
+import { TrendRead } from '../panels/trend-read.js';
+import { Answering, answers, neverAnswers, refuses } from './invented-api.js';
 import { longWords } from './invented-words.js';
 import type { Parts } from './parts.js';
 
@@ -20,90 +32,167 @@ const generations = [0, 1, 2, 3].map((generation) => ({
   meanKinship: 0.06 * generation,
 }));
 
-const kin = (id: string, expected: number) => ({ id, tag: `T24-07-${id}`, expected });
-
-const passedOn: PassedOnFigures = {
-  fish: kin('12', 0.8),
-  trait,
-  bands: [
-    { probability: 0.8, low: 0.3, high: 1.3 },
-    { probability: 0.95, low: 0.1, high: 1.5 },
-  ],
-  ownScores: 2,
-  relatives: 14,
-  sibs: [kin('13', 0.4), kin('14', -0.2)],
-  line: [kin('20', 0), kin('21', -0.6), kin('22', 0.5)],
-  reasons: [
-    { ...kin('12', 0.8), relation: 'itself', scores: 2, moves: 0.5 },
-    { ...kin('13', 0.4), relation: 'full sib', scores: 1, moves: 0.2 },
-  ],
-  others: { count: 12, moves: 0.1 },
-  score: { own: 24, mean: 20, inherited: 0.3 },
-  warning: longWords,
+const trend: Trend = {
+  generations,
+  realisedHeritability: 0.31,
+  realisedHeritabilityError: 0.08,
+  generationInterval: 190,
+  refusal: null,
+  waiting: null,
 };
 
-const cost = {
-  name: 'F of the young',
-  verdict: 'costs',
+const fish = { id: '12', tag: 'T24-07-12', line: { id: 'l1' } };
+const merit: FishMerit = {
+  trait: { id: 't1', ...trait, minimum: 0, maximum: 40, grades: [] },
+  value: {
+    kind: 'LINEAR',
+    value: 1.6,
+    accuracy: 0.6,
+    bands: [
+      { probability: 0.5, low: 1.1, high: 2.1 },
+      { probability: 0.8, low: 0.6, high: 2.6 },
+      { probability: 0.95, low: 0.1, high: 3.1 },
+    ],
+  },
+  lineMean: 0,
+  expectedYoung: { aboveLine: 0.8, giveOrTake: 0.5 },
+  ownLooks: 2,
+  ownMean: 24,
+  scoredRelatives: 14,
+  amongSibs: { place: 1, of: 9 },
+  inLine: { place: 2, of: 40 },
+  refusal: null,
+  waiting: null,
+};
+
+const reasons = answers(MERIT_REASONS, {
+  meritReasons: {
+    value: 1.6,
+    fishCount: 15,
+    restContribution: 0.2,
+    reasons: [
+      { fish: { id: '12', tag: 'T24-07-12' }, relationship: 1.1, looks: 2, contribution: 1 },
+      { fish: { id: '13', tag: 'T24-07-13' }, relationship: 0.5, looks: 1, contribution: 0.4 },
+    ],
+  },
+});
+const ranked = answers(RANKED_FISH, {
+  rankedFish: {
+    totalCount: 3,
+    edges: [1.6, 0.2, -1.1].map((value, k) => ({
+      node: { value, fish: { id: String(12 + k), tag: `T24-07-${12 + k}` } },
+    })),
+  },
+});
+
+const cost: StageLoad['costs'][number] = {
+  column: 'YOUNG',
+  verdict: 'COSTS',
   perGamete: 1.1,
   low: 0.2,
   high: 2,
-  smallest: 0.9,
-} as const;
+  smallestDetectable: 0.9,
+};
+const load: StageLoad = {
+  stage: 'FREE_SWIMMING',
+  broods: 4,
+  survivalWithout: 0.8,
+  betweenBroods: 0.05,
+  costs: [cost, { ...cost, column: 'DAM', verdict: 'CANNOT_TELL_YET', smallestDetectable: null }],
+  byAge: [],
+  refusal: null,
+  points: [0, 0.125, 0.25, 0.375].map((young, k) => ({
+    spawnId: `s${k}`,
+    tag: `T24-0${k}`,
+    young,
+    dam: 0,
+    survivors: 80 - 12 * k,
+    counted: 100,
+  })),
+};
 
 /** What fish pass on, whether a line moves, and what inbreeding costs. */
 export const meritPanelParts: Parts = {
   PassedOn: {
-    'with a warning': () => <PassedOn figures={passedOn} />,
-    'alone, not scored': () => (
-      <PassedOn
-        figures={{
-          ...passedOn,
-          ownScores: 0,
-          sibs: [],
-          reasons: [],
-          others: null,
-          score: null,
-          warning: null,
-        }}
-      />
+    'among the best; opens to whose scores count': () => (
+      <Answering with={[reasons]}>
+        <PassedOn fish={fish} merit={merit} />
+      </Answering>
+    ),
+    'not scored itself': () => (
+      <Answering with={[refuses(MERIT_REASONS, 'There is no such fish.')]}>
+        <PassedOn
+          fish={{ ...fish, tag: longWords }}
+          merit={{ ...merit, ownLooks: 0, ownMean: null, scoredRelatives: 0 }}
+        />
+      </Answering>
+    ),
+  },
+  PassedOnPicture: {
+    open: () => (
+      <Answering with={[ranked, neverAnswers(FISH_FAMILY)]}>
+        <PassedOnPicture fish={fish} merit={merit} open />
+      </Answering>
     ),
   },
   TraitTrendShown: {
-    'four generations': () => (
-      <TraitTrendShown
-        trait={trait}
-        lineCode="T"
-        generations={generations}
-        realisedHeritability={{ value: 0.31, standardError: 0.08 }}
-      />
-    ),
+    'four generations': () => <TraitTrendShown trait={trait} lineCode="T" trend={trend} />,
     'one generation': () => (
       <TraitTrendShown
         trait={{ ...trait, name: longWords }}
         lineCode="T"
-        generations={generations.slice(0, 1)}
-        realisedHeritability={null}
+        trend={{ ...trend, generations: generations.slice(0, 1), realisedHeritability: null }}
       />
     ),
   },
+  TrendRead: {
+    'on its way': () => (
+      <Answering with={[neverAnswers(TRAIT_TREND)]}>
+        <TrendRead trait={{ id: 't1', ...trait }} line={{ id: 'l1', code: 'T' }} />
+      </Answering>
+    ),
+    'not to be had': () => (
+      <Answering
+        with={[
+          answers(TRAIT_TREND, {
+            traitTrend: {
+              ...trend,
+              generations: [],
+              refusal: {
+                code: 'MERIT_TOO_FEW',
+                message: 'Only two fish are scored.',
+                remedy: 'Score more.',
+              },
+            },
+          }),
+        ]}
+      >
+        <TrendRead trait={{ id: 't1', ...trait }} line={{ id: 'l1', code: 'T' }} />
+      </Answering>
+    ),
+  },
   InbreedingCostShown: {
-    'four broods': () => (
+    'four broods': () => <InbreedingCostShown load={load} />,
+    'cannot tell yet': () => (
       <InbreedingCostShown
-        figures={{
-          what: 'survival from hatching to free-swimming',
-          broods: [0, 0.125, 0.25, 0.375].map((inbreeding, k) => ({
-            spawnId: `s${k}`,
-            tag: `T24-0${k}`,
-            inbreeding,
-            counted: 100,
-            alive: 80 - 12 * k,
-          })),
-          withoutInbreeding: 0.22,
-          betweenBroods: 0.05,
-          costs: [cost, { ...cost, name: 'F of the dam', smallest: null }],
+        load={{
+          ...load,
+          costs: [],
+          survivalWithout: null,
+          refusal: {
+            code: 'MERIT_NO_VARIATION',
+            message: 'The young of all counted broods have the same F.',
+            remedy: 'Count more broods.',
+          },
         }}
       />
+    ),
+  },
+  WhenSeen: {
+    seen: () => (
+      <WhenSeen>
+        <p>Here it is.</p>
+      </WhenSeen>
     ),
   },
 };

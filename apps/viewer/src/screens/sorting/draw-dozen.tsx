@@ -1,4 +1,5 @@
 import { Button } from '@mantine/core';
+import { daysBetween } from '@linewright/care';
 import { DOZEN } from '@linewright/merit';
 import { useState } from 'react';
 import { DRAW_FOR_SCORING, SCORING_DRAWS } from '../../api/merit.js';
@@ -7,7 +8,7 @@ import { useRead } from '../../api/use-read.js';
 import { useSave } from '../../api/use-save.js';
 import { ProblemNotice } from '../../components/notice.js';
 import { plural } from '../../wording/figures.js';
-import type { Bench } from './bench-facts.js';
+import { fitsAge, type Bench } from './bench-facts.js';
 import styles from './sorting.module.css';
 import { drawnFish, leftToDraw, type DrawnFish } from './drawn-fish.js';
 
@@ -16,19 +17,25 @@ const FEWEST = 3;
 
 interface DrawDozenProps {
   bench: Bench;
+  /** Day of the entries. */
+  on: string;
   /** Goes to a fish at the bench. */
   onFish: (fishId: string) => void;
 }
 
 /** The offer to let chance choose a dozen of the brood, and those it chose. Needs a connection: chance is asked of the server. */
-export function DrawDozen({ bench, onFish }: DrawDozenProps) {
+export function DrawDozen({ bench, on, onFish }: DrawDozenProps) {
   const read = useRead(SCORING_DRAWS, { spawnId: bench.id });
   const draw = useSave(DRAW_FOR_SCORING);
   // One id until it is saved, so that a second tap after a lost answer draws nothing more.
   const [id, setId] = useState(newId);
   const draws = read.data?.spawn.scoringDraws;
   if (draws === undefined) return null;
-  const drawn = drawnFish(draws, bench.fish);
+  const drawn = drawnFish(draws, bench.fish, ({ hatchDate }) =>
+    bench.traits.filter((trait) =>
+      fitsAge(trait, hatchDate === null ? null : daysBetween(hatchDate, on)),
+    ),
+  );
   const left = leftToDraw(draws, bench.fish);
   if (drawn.length > 0) return <Drawn drawn={drawn} onFish={onFish} />;
   if (left < FEWEST) return null;
@@ -66,7 +73,8 @@ function Drawn({
           Chance chose {plural(drawn.length, 'fish', 'fish')}
           {open.length === 0 ? ', and all are scored. ' : ': score these before you sort. '}
         </strong>
-        {open.length > 0 && `${drawn.length - open.length} of ${drawn.length} scored.`}
+        {open.length > 0 &&
+          `${drawn.length - open.length} of ${drawn.length} are scored on every trait of their age.`}
       </p>
       {open.length > 0 && (
         <div className={styles['chips']} role="group" aria-label="Drawn, not scored yet">

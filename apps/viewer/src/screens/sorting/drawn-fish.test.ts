@@ -11,19 +11,21 @@ const fish = (id: string, disposition: BenchFish['disposition'], scores = 0) =>
 const draws = [{ fish: [{ id: 'b' }, { id: 'a' }] }, { fish: [{ id: 'gone' }, { id: 'c' }] }];
 const all = [
   fish('a', 'UNSORTED', 2),
-  fish('b', 'KEEPER'),
+  fish('b', 'KEEPER', 1),
   fish('c', 'UNSORTED'),
   fish('d', 'UNSORTED'),
 ];
 
+const traits = () => [{ id: 't0' }, { id: 't1' }];
+
 describe('fish that chance chose', () => {
   it('stand in the order of the draws, those that are not here left out', () => {
-    expect(drawnFish(draws, all).map(({ fish: { id }, scored }) => [id, scored])).toEqual([
+    expect(drawnFish(draws, all, traits).map(({ fish: { id }, scored }) => [id, scored])).toEqual([
       ['b', false],
       ['a', true],
       ['c', false],
     ]);
-    expect(drawnFish([], all)).toEqual([]);
+    expect(drawnFish([], all, traits)).toEqual([]);
   });
 
   it('leave those to draw that are not sorted and were not drawn', () => {

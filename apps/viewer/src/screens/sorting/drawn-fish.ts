@@ -6,18 +6,24 @@ interface Draw {
 
 export interface DrawnFish {
   readonly fish: BenchFish;
-  /** Any score of it, of any trait. */
+  /** Scored on every trait that says something at its age. */
   readonly scored: boolean;
 }
 
 /** The fish of a brood that chance chose, as they are on this device. */
-export function drawnFish(draws: readonly Draw[], fish: readonly BenchFish[]): DrawnFish[] {
+export function drawnFish(
+  draws: readonly Draw[],
+  fish: readonly BenchFish[],
+  traitsOf: (fish: BenchFish) => readonly { readonly id: string }[],
+): DrawnFish[] {
   const here = new Map(fish.map((each) => [each.id, each]));
   return draws
     .flatMap(({ fish: chosen }) => chosen)
     .flatMap(({ id }) => {
       const one = here.get(id);
-      return one === undefined ? [] : [{ fish: one, scored: one.scores.size > 0 }];
+      return one === undefined
+        ? []
+        : [{ fish: one, scored: traitsOf(one).every((trait) => one.scores.has(trait.id)) }];
     });
 }
 

@@ -64,6 +64,7 @@ function BenchScreen({ bench, read }: { bench: Bench; read: ReadBench }) {
       <BenchNotices bench={bench} day={day} entries={entries} />
       <DrawDozen
         bench={bench}
+        on={day.on}
         onFish={(fishId) => {
           day.place.goTo(fishId);
           if (view.asList) view.choose('as', 'cards');
