@@ -209,7 +209,9 @@ export class HowInheritedModel {
   @Field(() => Int, { description: 'Fish not counted because their looks contradict each other.' })
   contradicting: number;
 
-  @Field(() => Int, { description: 'Ways not weighed because the pedigree is too tangled for them.' })
+  @Field(() => Int, {
+    description: 'Ways not weighed because the pedigree is too tangled for them.',
+  })
   leftOut: number;
 
   @Field(() => InheritanceVerdict, { description: 'What that says.' })
