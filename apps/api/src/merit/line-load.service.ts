@@ -32,12 +32,16 @@ const ends: Readonly<
 };
 
 /** The latest: the search goes over each of them some thousand times. */
-const MOST_BROODS = 400;
+const MOST_BROODS = 80;
+/** Lines whose figures are kept, the last asked for. */
+const MOST_HELD = 20;
 const SIB_MATING = 0.25;
 
 /** What inbreeding costs in a line, measured on its own broods. */
 @Injectable()
 export class LineLoadService {
+  private readonly held = new Map<string, Promise<StageLoad[]>>();
+
   constructor(
     private readonly dataSource: DataSource,
     private readonly records: RecordStore,
@@ -78,10 +82,7 @@ export class LineLoadService {
       };
       return { stage, rows, counts };
     });
-    const loads = await besideTheLoop(
-      loadProgram,
-      stages.map(({ counts }) => counts),
-    );
+    const loads = await this.loadsOf(stages.map(({ counts }) => counts));
     return {
       line: toLine(line),
       stages: stages.map(({ stage, rows, counts }, k): StageLoadModel => ({
@@ -99,6 +100,19 @@ export class LineLoadService {
         })),
       })),
     };
+  }
+
+  /** Reckoned once for the same counts and the same F. */
+  private loadsOf(counts: readonly StageCounts[]): Promise<StageLoad[]> {
+    const key = JSON.stringify(counts);
+    const standing = this.held.get(key);
+    if (standing !== undefined) return standing;
+    const loads = besideTheLoop(loadProgram, counts);
+    this.held.set(key, loads);
+    loads.catch(() => this.held.delete(key));
+    const [oldest] = this.held.keys();
+    if (this.held.size > MOST_HELD && oldest !== undefined) this.held.delete(oldest);
+    return loads;
   }
 }
 

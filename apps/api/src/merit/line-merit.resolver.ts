@@ -33,7 +33,8 @@ export class LineMeritResolver {
   }
 
   @Query(() => LineInbreedingLoadModel, {
-    description: 'What inbreeding costs in a line, measured on its own broods, stage by stage.',
+    description:
+      'What inbreeding costs in a line, measured on its own broods, stage by stage; the latest 80 that were counted.',
   })
   lineInbreedingLoad(
     @Args('lineId', { type: () => ID, description: 'The line.' }) lineId: string,

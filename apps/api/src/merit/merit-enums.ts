@@ -83,7 +83,7 @@ registerEnumType(MeritPart, {
 
 registerEnumType(MeritNoteKind, {
   name: 'MeritNoteKind',
-  description: 'What to know of figures that stand all the same.',
+  description: 'What to know of figures that are given nevertheless.',
   valuesMap: {
     MERIT_ONE_LEVEL: { description: 'A column has one level only.' },
     MERIT_TOLD_TWICE: { description: 'Columns say the same twice.' },

@@ -60,6 +60,8 @@ export const narrowings = (
 ): NarrowingAnswer[] => {
   if (task.sire.length > MOST_FISH) return [];
   const brood = { sire: -1, dam: -1, scored: DOZEN };
+  // Parents from outside are of no line: with lines apart their young would tell of another mean, and errors would seem to grow.
+  const { groups: _lines, ...together } = scores;
   const plans: [PlanKind, ScorePlan][] = [
     ...(worth.length === 0
       ? []
@@ -69,7 +71,7 @@ export const narrowings = (
   ];
   return plans.flatMap(([plan, scorePlan]): NarrowingAnswer[] => {
     try {
-      const { scoresAdded, heritability, values } = narrowedBy(scores, posterior, scorePlan, {
+      const { scoresAdded, heritability, values } = narrowedBy(together, posterior, scorePlan, {
         matter: [...new Set(task.fish)],
       });
       return [

@@ -42,7 +42,7 @@ export class FittedPartModel {
   @Field(() => Boolean, { description: 'True when it is part of the model.' })
   fitted: boolean;
 
-  @Field(() => String, { nullable: true, description: 'Why it was left out.' })
+  @Field(() => String, { nullable: true, description: 'Why it is not in the model.' })
   whyNot: string | null;
 }
 
@@ -51,7 +51,7 @@ export class ScoredCountsModel {
   @Field(() => Int, { description: 'Looks under the trait’s present version.' })
   looks: number;
 
-  @Field(() => Int, { description: 'Looks under earlier versions: left out.' })
+  @Field(() => Int, { description: 'Looks under earlier versions: not counted.' })
   otherVersions: number;
 
   @Field(() => Int, { description: 'Looks at fish of unknown age: taken at the mean age.' })
@@ -244,7 +244,7 @@ export class RemlEstimateModel {
   iterations: number;
 }
 
-@ObjectType('MeritNote', { description: 'What to know of figures that stand all the same.' })
+@ObjectType('MeritNote', { description: 'What to know of figures that are given nevertheless.' })
 export class MeritNoteModel {
   @Field(() => MeritNoteKind, { description: 'Which.' })
   code: MeritNoteCode;

@@ -14,6 +14,7 @@ const nothingToSave: Readonly<Record<string, string>> = {
   'screens/fish/test-matings-panel.tsx': 'reckons',
   'screens/fish-list/fish-list-filter.tsx': 'filters',
   'screens/import/import-columns.tsx': 'the import screen tells of its columns',
+  'screens/inheritance/brood-fields.tsx': 'reckons',
   'screens/loci/loci-screen.tsx': 'filters',
   'screens/next-pairing/outcross-section.tsx': 'filters',
   'screens/next-pairing/pairing-filter.tsx': 'filters',
