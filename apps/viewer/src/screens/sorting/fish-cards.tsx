@@ -56,25 +56,27 @@ export function FishCards(props: FishCardsProps) {
   const keys = useCardKeys(card, entries, steps.next);
   if (fish === undefined) return null;
   return (
-    <div className={styles['bench']}>
-      <article className={styles['card']} aria-label={`Fish ${fish.tag}`}>
-        <CardHead fish={fish} card={card} />
-        {fish.stopped.map((entry) => (
-          <StoppedEntry key={entry.id} entry={entry} />
-        ))}
-        <SexChips fish={fish} entries={entries} />
-        <SheetInHand card={card} sheets={bench.sheets} onSheet={props.onSheet} />
-        <div className={styles['scores']} ref={steps.ref} onFocus={steps.onFocus}>
-          <Scores bench={bench} fish={fish} card={card} />
-        </div>
-        <PassesOnLines fish={fish} />
-        <ClassChips bench={bench} fish={fish} card={card} />
-        <LocusChoice card={card} locusId={props.locusId} onLocus={props.onLocus} bench={bench} />
-        <GoToFish bench={bench} fish={fish} card={card} />
-        <PlacingCaution />
-      </article>
-      <FishCardDock fish={fish} card={card} {...keys} />
-    </div>
+    <>
+      <div className={styles['bench']}>
+        <article className={styles['card']} aria-label={`Fish ${fish.tag}`}>
+          <CardHead fish={fish} card={card} />
+          {fish.stopped.map((entry) => (
+            <StoppedEntry key={entry.id} entry={entry} />
+          ))}
+          <SexChips fish={fish} entries={entries} />
+          <SheetInHand card={card} sheets={bench.sheets} onSheet={props.onSheet} />
+          <div className={styles['scores']} ref={steps.ref} onFocus={steps.onFocus}>
+            <Scores bench={bench} fish={fish} card={card} />
+          </div>
+          <ClassChips bench={bench} fish={fish} card={card} />
+          <LocusChoice card={card} locusId={props.locusId} onLocus={props.onLocus} bench={bench} />
+          <GoToFish bench={bench} fish={fish} card={card} />
+          <PlacingCaution />
+        </article>
+        <FishCardDock fish={fish} card={card} {...keys} />
+      </div>
+      <PassesOnLines fish={fish} />
+    </>
   );
 }
 

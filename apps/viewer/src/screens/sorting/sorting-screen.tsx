@@ -62,6 +62,7 @@ function BenchScreen({ bench, read }: { bench: Bench; read: ReadBench }) {
         {said}
       </p>
       <BenchNotices bench={bench} day={day} entries={entries} />
+      <BenchFishView parts={parts} view={view} day={day} />
       <DrawDozen
         bench={bench}
         on={day.on}
@@ -70,7 +71,6 @@ function BenchScreen({ bench, read }: { bench: Bench; read: ReadBench }) {
           if (view.asList) view.choose('as', 'cards');
         }}
       />
-      <BenchFishView parts={parts} view={view} day={day} />
       <p className={clsx(styles['foot'], 'lw-quiet')}>
         {bench.fish.length > 0 && <Link to={`/spawns/${bench.id}`}>Back to the spawn</Link>}
         <TakenWords read={read} />
