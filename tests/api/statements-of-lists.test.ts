@@ -80,7 +80,7 @@ describe('statements of a list', () => {
     const [spawnId = ''] = await copies(api, 'spawn', 1, { failed: false, pairing_id: null });
     const [pairingId = ''] = await copies(api, 'pairing', 1, {});
     const [looked = ''] = await copies(api, 'sheet_scoring', 1, { fish_id: fishId });
-    const plan = { keeperId, by_name: 'Owner', at: new Date() };
+    const plan = { keeperId, by_name: 'Owner', at: new Date(now()) };
     const act = await row(api, 'fish_act', {
       keeper_id: plan.keeperId,
       what: 'kept',
@@ -102,7 +102,7 @@ describe('statements of a list', () => {
       file_name: 'a.csv',
       columns: '[]',
     });
-    const done = { state: 'done', asked_by: 'O', progress: 1, evidence: '', ended_at: new Date() };
+    const done = { state: 'done', asked_by: 'O', progress: 1, evidence: '', ended_at: new Date(now()) };
     const work = await row(api, 'computation', {
       kind: 'import',
       subject: run,

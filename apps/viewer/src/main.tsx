@@ -1,4 +1,4 @@
-import './field-rules-setup.js';
+import './components/field-rules-setup.js';
 import './look/look.js';
 import { localStorageColorSchemeManager, MantineProvider } from '@mantine/core';
 import { StrictMode } from 'react';
