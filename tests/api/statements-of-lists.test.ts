@@ -1,6 +1,6 @@
 import { GraphQLSchemaHost } from '@nestjs/graphql';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { daysAgo, hoursAgo } from '../clock.js';
+import { daysAgo, hoursAgo, now } from '../clock.js';
 import { type RunningApi, startApi } from './harness.js';
 import { copies, row, sql } from './more-rows.js';
 import { listenToStatements, type SentStatements } from './sent-statements.js';
@@ -102,7 +102,13 @@ describe('statements of a list', () => {
       file_name: 'a.csv',
       columns: '[]',
     });
-    const done = { state: 'done', asked_by: 'O', progress: 1, evidence: '', ended_at: new Date(now()) };
+    const done = {
+      state: 'done',
+      asked_by: 'O',
+      progress: 1,
+      evidence: '',
+      ended_at: new Date(now()),
+    };
     const work = await row(api, 'computation', {
       kind: 'import',
       subject: run,

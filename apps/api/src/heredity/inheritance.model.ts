@@ -96,7 +96,7 @@ export class LookInput {
   phenotype: string;
 }
 
-@ObjectType('LinkageBrood', { description: 'A brood on record that tells of two recessive looks.' })
+@ObjectType('LinkageBrood', { description: 'A brood on record that bears on two recessive looks.' })
 export class LinkageBroodModel {
   @Field(() => ID, { description: 'The spawn.' })
   spawnId: string;

@@ -24,7 +24,7 @@ export class InheritanceResolver {
 
   @Query(() => [LinkageBroodModel], {
     description:
-      'Broods on record that tell of two looks, each shown with two copies only: of parents that carry both.',
+      'Broods on record that bear on two looks, each shown with two copies only: of parents that carry both.',
   })
   linkageBroods(
     @Args('first', { type: () => LookInput, description: 'One look.' }) first: LookInput,

@@ -79,7 +79,7 @@ function Taken({ broods, onFound }: { broods: readonly BroodOnRecord[]; onFound:
   return (
     <p role="status">
       {broods.length === 0
-        ? 'No brood on record tells of these two looks: none has a parent that shows neither and young that show each.'
+        ? 'No brood on record helps with these two looks: none has a parent that shows neither and young that show each.'
         : `${plural(broods.length, 'brood')} taken from the records. Look them over.`}
     </p>
   );

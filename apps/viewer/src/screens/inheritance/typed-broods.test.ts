@@ -1,6 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import { blankBrood, broodOnRecord, broodsOf, withRecords } from './typed-broods.js';
 
+const counts = {
+  carrier: 'SIRE',
+  phase: 'APART',
+  both: 1,
+  firstOnly: 9,
+  secondOnly: 8,
+  neither: 0,
+} as const;
+
 describe('broods as typed', () => {
   it('are asked about when they have young, blanks as 0', () => {
     const typed = { ...blankBrood(1), carrier: 'BOTH', neither: '12', both: '3' } as const;
@@ -10,24 +19,13 @@ describe('broods as typed', () => {
   });
 
   it('may come from the records, and are asked about as they stand there', () => {
-    const counts = {
-      carrier: 'SIRE',
-      phase: 'APART',
-      both: 1,
-      firstOnly: 9,
-      secondOnly: 8,
-      neither: 0,
-    } as const;
     const typed = broodOnRecord({ ...counts, spawnId: 'x', spawnTag: 'K26-03' }, 4);
     expect(typed).toMatchObject({ key: 4, spawnTag: 'K26-03', neither: '0' });
     expect(broodsOf([typed])).toEqual([counts]);
   });
 
   it('give way to what the records say of other looks; those typed by hand stay', () => {
-    const found = {
-      ...{ carrier: 'SIRE', phase: 'APART', both: 1, firstOnly: 9, secondOnly: 8, neither: 0 },
-      ...{ spawnId: 'x', spawnTag: 'K26-03' },
-    } as const;
+    const found = { ...counts, spawnId: 'x', spawnTag: 'K26-03' };
     const byHand = { ...blankBrood(1), both: '7' };
     const first = withRecords([blankBrood(1), { ...byHand, key: 2 }], [found]);
     expect(first.map(({ key, spawnTag, both }) => [key, spawnTag, both])).toEqual([

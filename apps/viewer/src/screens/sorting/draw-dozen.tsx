@@ -42,8 +42,8 @@ export function DrawDozen({ bench, on, onFish }: DrawDozenProps) {
   return (
     <div className="lw-notice" role="note">
       <p>
-        <strong>Before you sort: </strong>a random dozen scored now tells more of what is inherited
-        than fifty keepers scored later. Chance must choose, not the eye.
+        <strong>Before you sort: </strong>a random dozen scored now says more about what is
+        inherited than fifty keepers scored later. Chance must choose, not the eye.
       </p>
       <Button
         size="md"
