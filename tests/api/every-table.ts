@@ -10,6 +10,11 @@ interface Stock {
   lines: { id: string; person: { here: boolean } }[];
 }
 
+interface Scored {
+  traits: { id: string }[];
+  spawnList: { edges: { node: { id: string; fish: { disposition: string }[] } }[] };
+}
+
 /** On the demo, what a person does that the demo itself does not hold, so that no table of the records stays empty. */
 export const fillEveryTable = async (api: RunningApi): Promise<void> => {
   const { fishList, partners, lines } = await api.graphql<Stock>(`{
@@ -77,6 +82,20 @@ export const fillEveryTable = async (api: RunningApi): Promise<void> => {
       swimsWithId: partner.id,
     },
   });
+  const { traits, spawnList } = await api.graphql<Scored>(
+    '{ traits { id } spawnList(first: 100) { edges { node { id fish { disposition } } } } }',
+  );
+  await api.graphql(
+    'mutation ($input: SetTraitModelInput!) { setTraitModel(input: $input) { trait { id } } }',
+    { input: { traitId: traits[0]?.id, revision: 0, season: false } },
+  );
+  const unsorted = spawnList.edges.find(({ node }) =>
+    node.fish.some(({ disposition }) => disposition === 'UNSORTED'),
+  );
+  await api.graphql(
+    'mutation ($input: DrawForScoringInput!) { drawForScoring(input: $input) { id } }',
+    { input: { spawnId: unsorted?.node.id, number: 1 } },
+  );
   const file = await (await api.http(`/export/line/${own?.id ?? ''}.json`)).text();
   await api.graphql('mutation ($text: String!) { acceptShare(text: $text) { added } }', {
     text: file,

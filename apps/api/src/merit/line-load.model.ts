@@ -119,7 +119,8 @@ export class StageLoadModel {
   broods: number;
 
   @Field(() => [InbreedingCostModel], {
-    description: 'By F of the young and of the dam; a column in which all broods are alike is not fitted.',
+    description:
+      'By F of the young and of the dam; a column in which all broods are alike is not fitted.',
   })
   costs: InbreedingCostModel[];
 

@@ -37,8 +37,8 @@ export const LINKAGE = graphql(
 );
 
 export const LINKAGE_BROODS = graphql(`
-  query LinkageBroods($first: LookInput!, $second: LookInput!) {
-    linkageBroods(first: $first, second: $second) {
+  query LinkageBroods($one: LookInput!, $other: LookInput!) {
+    linkageBroods(first: $one, second: $other) {
       spawnId
       spawnTag
       carrier
@@ -52,7 +52,7 @@ export const LINKAGE_BROODS = graphql(`
 `);
 
 export type BroodOnRecord = ResultOf<typeof LINKAGE_BROODS>['linkageBroods'][number];
-export type Look = VariablesOf<typeof LINKAGE_BROODS>['first'];
+export type Look = VariablesOf<typeof LINKAGE_BROODS>['one'];
 
 export type LinkageAnswer = ResultOf<typeof LINKAGE>['linkage'];
 export type LinkageBrood = VariablesOf<typeof LINKAGE>['broods'][number];

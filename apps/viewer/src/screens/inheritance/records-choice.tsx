@@ -64,7 +64,7 @@ function ofAnother(loci: readonly LocusChoice[], first: Look, second: Look): Loo
 }
 
 function Found({ first, second, onFound }: { first: Look; second: Look; onFound: OnFound }) {
-  const read = useRead(LINKAGE_BROODS, { first, second });
+  const read = useRead(LINKAGE_BROODS, { one: first, other: second });
   return (
     <Shown read={read} what="the broods">
       {({ linkageBroods }) => <Taken broods={linkageBroods} onFound={onFound} />}
