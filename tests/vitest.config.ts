@@ -65,6 +65,7 @@ export default defineConfig({
         sequence: { groupOrder: 1 },
       }),
       kind('faults', ['tests/faults/**/*.test.ts'], {
+        fileParallelism: false,
         globalSetup: [database],
         sequence: { groupOrder: 2 },
       }),

@@ -177,7 +177,13 @@ describe('kill -9', () => {
     const folder = dataFolder();
     const made = (): string[] => {
       const database = join(folder, 'database');
-      return existsSync(database) ? readdirSync(database, { recursive: true }).map(String) : [];
+      try {
+        return readdirSync(database, { recursive: true }).map(String);
+      } catch (error) {
+        // Not made yet, or a folder in it was renamed or gone while it was read.
+        if (error instanceof Error && 'code' in error && error.code === 'ENOENT') return [];
+        throw error;
+      }
     };
     const stages: readonly ((names: readonly string[]) => boolean)[] = [
       (names) => names.length > 0,
