@@ -1,5 +1,6 @@
 import { createReadStream } from 'node:fs';
 import { resolve } from 'node:path';
+import type { PedigreeOptions } from '@linewright/pedigree';
 import { InputError } from './read-pedigree.js';
 
 /** npm runs scripts in the project's folder; paths are meant from where the user stands. */
@@ -16,8 +17,36 @@ export const everyCommand = {
   help: { type: 'boolean', short: 'h', default: false },
 } as const;
 
-/** @throws InputError with the usage for what cannot be parsed. */
-export function understood<Typed>(parse: () => Typed, usage: string): Typed {
+interface Typed {
+  readonly values: {
+    readonly help: boolean;
+    readonly 'add-unlisted': boolean;
+    readonly 'allow-selfing': boolean;
+  };
+  readonly positionals: readonly string[];
+}
+
+/**
+ * What was typed behind a command of one file, and how its pedigree is to be read; null when help was asked for, which is then printed.
+ *
+ * @throws InputError with the usage for what cannot be parsed, and when there is not one file.
+ */
+export function understood<Read extends Typed>(
+  parse: () => Read,
+  usage: string,
+): { file: string; values: Read['values']; reading: PedigreeOptions } | null {
+  const { values, positionals } = parsed(parse, usage);
+  if (values.help) {
+    process.stdout.write(`${usage}\n`);
+    return null;
+  }
+  const [file] = positionals;
+  if (file === undefined || positionals.length > 1) throw new InputError([usage]);
+  const unlistedParents = values['add-unlisted'] ? 'add' : 'reject';
+  return { file, values, reading: { unlistedParents, allowSelfing: values['allow-selfing'] } };
+}
+
+function parsed<Read>(parse: () => Read, usage: string): Read {
   try {
     return parse();
   } catch (error) {
@@ -30,7 +59,7 @@ export function tellNotes(file: string, notes: readonly string[]): void {
   for (const note of notes) process.stderr.write(`${file}: ${note}\n`);
 }
 
-/** Puts the file's name before the faults found in it. */
+/** Puts the file's name before the faults found in it, those that a library tells by a code of its own too. */
 export async function named<T>(file: string, read: () => Promise<T>): Promise<T> {
   try {
     return await read();
@@ -41,9 +70,17 @@ export async function named<T>(file: string, read: () => Promise<T>): Promise<T>
     if (error instanceof Error && 'code' in error && 'syscall' in error) {
       throw new InputError([`${file} cannot be read: ${error.message}`]);
     }
+    if (isToldByCode(error)) throw new InputError([`${file}: ${error.message} (${error.code})`]);
     throw error;
   }
 }
+
+/** Libraries tell what is wrong with their input by a code; Node's own codes are faults of the program. */
+const isToldByCode = (error: unknown): error is Error & { readonly code: string } =>
+  error instanceof Error &&
+  'code' in error &&
+  typeof error.code === 'string' &&
+  !error.code.startsWith('ERR_');
 
 /** Runs a command; faults of its input go to standard error, one a line, and end it with 1. */
 export async function runCommand(main: () => Promise<void>): Promise<void> {

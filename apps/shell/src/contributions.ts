@@ -3,14 +3,13 @@ import { coancestryBlock } from '@linewright/kinship';
 import {
   bestContributions,
   leastCoancestry,
-  MatingError,
   type ContributionProblem,
   type Contributions,
 } from '@linewright/mating';
 import { everyCommand, named, open, runCommand, tellNotes, understood } from './command.js';
 import { CsvWriter } from './csv-writer.js';
 import { InputError, readPedigree, type Looks, type PedigreeFile } from './read-pedigree.js';
-import { numbersOf } from './score-columns.js';
+import { fieldsOf, numbersOf } from './score-columns.js';
 
 const USAGE = `Usage: npm run -s contributions -- FILE.csv --value COLUMN --candidate COLUMN --kinship LIMIT
          npm run -s contributions -- FILE.csv --candidate COLUMN --least
@@ -41,22 +40,17 @@ const readArguments = () =>
   });
 
 async function main(): Promise<void> {
-  const { values, positionals } = understood(readArguments, USAGE);
-  if (values.help) {
-    process.stdout.write(`${USAGE}\n`);
-    return;
-  }
-  const [file] = positionals;
+  const typed = understood(readArguments, USAGE);
+  if (typed === null) return;
+  const { file, values, reading } = typed;
   const { candidate, value, least } = values;
-  if (file === undefined || positionals.length > 1 || candidate === undefined)
-    throw new InputError([USAGE]);
+  if (candidate === undefined) throw new InputError([USAGE]);
   if (least === (values.kinship !== undefined) || (value === undefined && !least))
     throw new InputError(['Give either --value and --kinship, or --least.', USAGE]);
   const limit = least ? NaN : limitOf(values.kinship!);
   const read = await named(file, () =>
     readPedigree(open(file), {
-      unlistedParents: values['add-unlisted'] ? 'add' : 'reject',
-      allowSelfing: values['allow-selfing'],
+      ...reading,
       columns: ['sex', candidate, ...(value === undefined ? [] : [value])],
     }),
   );
@@ -64,7 +58,7 @@ async function main(): Promise<void> {
   const rows = candidatesOf(read.looks, candidate);
   const found = await named(file, async () => {
     const problem = problemOf(read, rows, value);
-    return solved(() => (least ? leastCoancestry(problem) : bestContributions(problem, limit)));
+    return least ? leastCoancestry(problem) : bestContributions(problem, limit);
   });
   tellNotes(file, [told(found, value)]);
   await write(read, rows, found);
@@ -89,7 +83,8 @@ function limitOf(text: string): number {
 /** Rows of the candidates. */
 function candidatesOf(looks: Looks, column: string): number[] {
   const faults: string[] = [];
-  const rows = fieldsOf(looks, column).flatMap((field, row) => {
+  const rows = fieldsOf(looks, column).flatMap((given, row) => {
+    const field = given.trim();
     if (field === '1') return [row];
     if (field !== '' && field !== '0')
       faults.push(
@@ -100,9 +95,6 @@ function candidatesOf(looks: Looks, column: string): number[] {
   if (faults.length > 0) throw new InputError(faults);
   return rows;
 }
-
-const fieldsOf = (looks: Looks, column: string): string[] =>
-  (looks.columns.get(column.trim().toLowerCase()) ?? []).map((field) => field.trim());
 
 const SEXES = new Map([
   ['m', 0],
@@ -117,7 +109,7 @@ function problemOf(
   valueColumn: string | undefined,
 ): ContributionProblem {
   const faults: string[] = [];
-  const sexes = fieldsOf(looks, 'sex');
+  const sexes = fieldsOf(looks, 'sex').map((field) => field.trim());
   const worth = valueColumn === undefined ? undefined : numbersOf(looks, valueColumn);
   const group = Int32Array.from(rows, (row) => {
     const sex = SEXES.get(sexes[row]!.toLowerCase());
@@ -148,15 +140,6 @@ function problemOf(
     group,
     totals: [0.5, 0.5],
   };
-}
-
-function solved(solve: () => Contributions): Contributions {
-  try {
-    return solve();
-  } catch (error) {
-    if (error instanceof MatingError) throw new InputError([`${error.message} (${error.code})`]);
-    throw error;
-  }
 }
 
 async function write(

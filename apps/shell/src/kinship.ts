@@ -4,13 +4,12 @@ import {
   basisOfInbreeding,
   completeGenerationEquivalents,
   type InbreedingBasis,
-  type PedigreeOptions,
   unknownOrigin,
 } from '@linewright/pedigree';
 import { everyCommand, named, open, runCommand, tellNotes, understood } from './command.js';
 import { CsvWriter } from './csv-writer.js';
 import { readPairs } from './read-pairs.js';
-import { InputError, readPedigree, type PedigreeFile } from './read-pedigree.js';
+import { readPedigree, type PedigreeFile } from './read-pedigree.js';
 
 const USAGE = `Usage: npm run -s kinship -- FILE.csv [--pairs PAIRS.csv] [--add-unlisted] [--allow-selfing]
 
@@ -36,18 +35,10 @@ const readArguments = () =>
   });
 
 async function main(): Promise<void> {
-  const { values, positionals } = understood(readArguments, USAGE);
-  if (values.help) {
-    process.stdout.write(`${USAGE}\n`);
-    return;
-  }
-  const [file] = positionals;
-  if (file === undefined || positionals.length > 1) throw new InputError([USAGE]);
-  const options: PedigreeOptions = {
-    unlistedParents: values['add-unlisted'] ? 'add' : 'reject',
-    allowSelfing: values['allow-selfing'],
-  };
-  const read = await named(file, () => readPedigree(open(file), options));
+  const typed = understood(readArguments, USAGE);
+  if (typed === null) return;
+  const { file, values, reading } = typed;
+  const read = await named(file, () => readPedigree(open(file), reading));
   tellNotes(file, read.notes);
   const writer = new CsvWriter(process.stdout);
   const leastNote = noteOnUnknownOrigin(read);

@@ -1,7 +1,8 @@
 import type { FixedColumn, SharedColumn } from '@linewright/merit';
 import { InputError, type Looks } from './read-pedigree.js';
 
-const fieldsOf = ({ columns }: Looks, name: string): readonly string[] =>
+/** Fields of a column, by row; none where the file has no such column. */
+export const fieldsOf = ({ columns }: Looks, name: string): readonly string[] =>
   columns.get(name.trim().toLowerCase()) ?? [];
 
 /** A column of numbers, `NaN` where a field is empty. @throws {InputError} with each field that is no number. */

@@ -1,6 +1,5 @@
 import { parseArgs } from 'node:util';
 import {
-  MeritError,
   PERMANENT,
   valuesAtHeritability,
   valuesByReml,
@@ -54,22 +53,17 @@ const readArguments = () =>
   });
 
 async function main(): Promise<void> {
-  const { values, positionals } = understood(readArguments, USAGE);
-  if (values.help) {
-    process.stdout.write(`${USAGE}\n`);
-    return;
-  }
-  const [file] = positionals;
+  const typed = understood(readArguments, USAGE);
+  if (typed === null) return;
+  const { file, values, reading } = typed;
   const traits = listOf(values.trait);
-  if (file === undefined || positionals.length > 1 || traits.length === 0)
-    throw new InputError([USAGE]);
+  if (traits.length === 0) throw new InputError([USAGE]);
   const [fixed, covariates] = [listOf(values.fixed), listOf(values.covariate)];
   const common = listOf(values.common);
   if (common.length > 1) throw new InputError(['--common takes one column.']);
   const read = await named(file, () =>
     readPedigree(open(file), {
-      unlistedParents: values['add-unlisted'] ? 'add' : 'reject',
-      allowSelfing: values['allow-selfing'],
+      ...reading,
       columns: [...traits, ...fixed, ...covariates, ...common],
       repeatedRows: true,
     }),
@@ -116,18 +110,10 @@ function scoresOf({ pedigree, indexOfRow, looks }: PedigreeFile, names: ColumnNa
   };
 }
 
-async function valued(scores: AnimalScores, heritability: string | undefined): Promise<Valuation> {
-  try {
-    return heritability === undefined
-      ? valuesByReml(scores)
-      : valuesAtHeritability(scores, heritability.trim() === '' ? NaN : Number(heritability));
-  } catch (error) {
-    // Kinship's errors carry a code as well.
-    if (error instanceof MeritError || (error instanceof Error && 'code' in error))
-      throw new InputError([`${error.message} (${String(error.code)})`]);
-    throw error;
-  }
-}
+const valued = (scores: AnimalScores, heritability: string | undefined): Valuation =>
+  heritability === undefined
+    ? valuesByReml(scores)
+    : valuesAtHeritability(scores, heritability.trim() === '' ? NaN : Number(heritability));
 
 const shown = ({ value, standardError }: Estimate): string =>
   `${Number(value.toPrecision(6))}${standardError === null ? '' : ` (standard error ${Number(standardError.toPrecision(4))})`}`;

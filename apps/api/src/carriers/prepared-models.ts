@@ -1,6 +1,7 @@
 import type { CarrierEvidence, CarrierModel } from '@linewright/heredity';
 import type { Pedigree } from '@linewright/pedigree';
 import type { CarrierTask } from './carrier-task.js';
+import { LastUsed } from '../jobs/last-used.js';
 
 /** So many records are put in or taken out; a stock that changed more is worked out from the beginning. */
 const MOST_CHANGED = 20;
@@ -31,18 +32,16 @@ const written = (records: readonly CarrierEvidence[]): Records =>
  * shortcut and nothing else: a thread without it builds the model and comes to the same answer.
  */
 export class PreparedModels {
-  private readonly held = new Map<string, Held>();
+  private readonly held: LastUsed<Held>;
 
-  constructor(private readonly most: number) {}
+  constructor(most: number) {
+    this.held = new LastUsed(most);
+  }
 
   keep(task: CarrierTask, pedigree: Pedigree, model: CarrierModel): void {
     if (model.method.kind !== 'exact') return;
     const built = { records: written(task.evidence), model };
-    const { id } = task.locus;
-    this.held.delete(id);
-    this.held.set(id, { base: task.base, pedigree, built, latest: built });
-    const [oldest] = this.held.keys();
-    if (this.held.size > this.most && oldest !== undefined) this.held.delete(oldest);
+    this.held.keep(task.locus.id, { base: task.base, pedigree, built, latest: built });
   }
 
   /**

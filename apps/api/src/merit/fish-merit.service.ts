@@ -1,4 +1,5 @@
 import { multiplyRelationship } from '@linewright/kinship';
+import type { Pedigree } from '@linewright/pedigree';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { RequestError } from '../errors/request-error.js';
@@ -43,8 +44,15 @@ export class FishMeritService {
   async ofFish(fishId: string, by: string): Promise<FishMeritModel[]> {
     await this.pedigrees.index(fishId);
     const found: FishMeritModel[] = [];
+    // The same for all traits as long as they were read from one pedigree.
+    const relationships = new Map<Pedigree, Float64Array>();
+    const related = (stock: TraitStock, fish: number): Float64Array => {
+      const known = relationships.get(stock.pedigree) ?? relationshipTo(stock, fish);
+      relationships.set(stock.pedigree, known);
+      return known;
+    };
     for (const { id } of await scoredTraits(this.dataSource)) {
-      found.push(meritOf(await this.merit.of(id, by), fishId));
+      found.push(meritOf(await this.merit.of(id, by), fishId, related));
     }
     return found;
   }
@@ -149,11 +157,17 @@ const valueAt = (
   })),
 });
 
-/** Standing fish of a stock, in the order of their values. */
+interface Ranked {
+  readonly lineId?: string | null;
+  readonly spawnId?: string | null;
+  readonly inUse?: boolean;
+}
+
+/** Standing fish of a stock, of one line, brood or all, in the order of their values. */
 const rankedFish = (
   stock: TraitStock,
   { values }: ModelAnswer,
-  { lineId, inUse }: { lineId: string | null; inUse: boolean },
+  { lineId = null, spawnId = null, inUse = false }: Ranked,
 ): number[] => {
   const better = stock.trait.higherIsBetter === false ? -1 : 1;
   return stock.pedigree.ids
@@ -161,6 +175,7 @@ const rankedFish = (
     .filter((i) => {
       const facts = stock.facts.get(stock.pedigree.ids[i]!);
       if (facts?.standing !== true || (inUse && !facts.inUse)) return false;
+      if (spawnId !== null && facts.spawnId !== spawnId) return false;
       return lineId === null || facts.lineId === lineId;
     })
     .sort((a, b) => better * (values.value[b]! - values.value[a]!) || a - b);
@@ -172,9 +187,10 @@ const placeIn = (order: readonly number[], i: number): PlaceAmongModel | null =>
 };
 
 /** One fish's part of an answer. */
-export const meritOf = (
+const meritOf = (
   { stock, answer, waiting }: TraitStanding,
   fishId: string,
+  related: (stock: TraitStock, fish: number) => Float64Array,
 ): FishMeritModel => {
   const { pedigree, facts, task } = stock;
   const i = pedigree.has(fishId) ? pedigree.indexOf(fishId) : -1;
@@ -193,7 +209,7 @@ export const meritOf = (
       ...{ value: null, lineMean: null, expectedYoung: null, scoredRelatives: 0 },
       ...{ amongSibs: null, inLine: null },
     };
-  const relationship = relationshipTo(stock, i);
+  const relationship = related(stock, i);
   const { lineId = null, spawnId = null } = facts.get(fishId) ?? {};
   const ofLine = (inUse: boolean): number[] =>
     lineId === null ? [] : rankedFish(stock, model, { lineId, inUse });
@@ -202,12 +218,7 @@ export const meritOf = (
   const lineMean = line.length === 0 ? null : mean(line.map((k) => model.values.value[k]!));
   const value = valueAt(answer.shown, model, i);
   const band = value.bands.find(({ probability }) => probability === 0.8)!;
-  const sibs =
-    spawnId === null
-      ? []
-      : rankedFish(stock, model, { lineId: null, inUse: false }).filter(
-          (k) => facts.get(pedigree.ids[k]!)?.spawnId === spawnId,
-        );
+  const sibs = spawnId === null ? [] : rankedFish(stock, model, { spawnId });
   return {
     ...base,
     value,

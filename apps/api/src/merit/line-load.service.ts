@@ -2,6 +2,7 @@ import { broodInbreeding, costOfInbreeding, type InbreedingLoad } from '@linewri
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { besideTheLoop } from '../jobs/beside.js';
+import { LastUsed, workedOutOnce } from '../jobs/last-used.js';
 import { PedigreeService } from '../kinship/pedigree.service.js';
 import { toLine } from '../shapes/line.mapper.js';
 import { type CountedBroodRow, countedBroods } from '../stock/merit-rows.js';
@@ -40,7 +41,7 @@ const SIB_MATING = 0.25;
 /** What inbreeding costs in a line, measured on its own broods. */
 @Injectable()
 export class LineLoadService {
-  private readonly held = new Map<string, Promise<StageLoad[]>>();
+  private readonly held = new LastUsed<Promise<StageLoad[]>>(MOST_HELD);
 
   constructor(
     private readonly dataSource: DataSource,
@@ -104,15 +105,9 @@ export class LineLoadService {
 
   /** Reckoned once for the same counts and the same F. */
   private loadsOf(counts: readonly StageCounts[]): Promise<StageLoad[]> {
-    const key = JSON.stringify(counts);
-    const standing = this.held.get(key);
-    if (standing !== undefined) return standing;
-    const loads = besideTheLoop(loadProgram, counts);
-    this.held.set(key, loads);
-    loads.catch(() => this.held.delete(key));
-    const [oldest] = this.held.keys();
-    if (this.held.size > MOST_HELD && oldest !== undefined) this.held.delete(oldest);
-    return loads;
+    return workedOutOnce(this.held, JSON.stringify(counts), () =>
+      besideTheLoop(loadProgram, counts),
+    );
   }
 }
 

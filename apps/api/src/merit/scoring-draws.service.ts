@@ -8,6 +8,7 @@ import type { SignedInPerson } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
 import { namedFish } from '../kinship/named-fish.js';
 import { toWithdrawal } from '../shapes/history.model.js';
+import type { NamedFishModel } from '../shapes/named-fish.model.js';
 import { unsortedOfBrood } from '../stock/merit-rows.js';
 import { RecordStore } from '../stock/record-store.js';
 import { scoringDrawRecord, spawnRecord } from '../stock/record-types.js';
@@ -80,19 +81,29 @@ export class ScoringDrawsService {
       where: { spawnId, ...thatStands },
       order: { createdAt: 'DESC', id: 'ASC' },
     });
-    return Promise.all(rows.map((row) => this.told(row)));
+    const named = await namedFish(
+      this.dataSource,
+      rows.flatMap(({ fishIds }) => fishIds),
+    );
+    return rows.map((row) => toDraw(row, named));
   }
 
   private async told(row: ScoringDrawRow): Promise<ScoringDrawModel> {
-    const named = await namedFish(this.dataSource, row.fishIds);
-    return {
-      id: row.id,
-      revision: row.revision,
-      withdrawn: toWithdrawal(row),
-      drawnOn: row.drawnOn,
-      drawnFrom: row.drawnFrom,
-      by: row.byName,
-      fish: [...named.values()].sort((a, b) => a.tag.localeCompare(b.tag, 'en')),
-    };
+    return toDraw(row, await namedFish(this.dataSource, row.fishIds));
   }
 }
+
+const toDraw = (
+  row: ScoringDrawRow,
+  named: ReadonlyMap<string, NamedFishModel>,
+): ScoringDrawModel => ({
+  id: row.id,
+  revision: row.revision,
+  withdrawn: toWithdrawal(row),
+  drawnOn: row.drawnOn,
+  drawnFrom: row.drawnFrom,
+  by: row.byName,
+  fish: row.fishIds
+    .flatMap((id) => named.get(id) ?? [])
+    .sort((a, b) => a.tag.localeCompare(b.tag, 'en')),
+});

@@ -51,22 +51,26 @@ export const selectionOf = ({ trait, looks, facts, broods }: TraitStock): Select
     const spawn = facts.get(id)?.spawnId ?? null;
     if (spawn !== null) ofBrood.set(spawn, [...(ofBrood.get(spawn) ?? []), id]);
   }
+  const before = new Map(
+    broods.map(({ spawnId, sortedOn, drawn }) => {
+      const chosen = new Set(drawn);
+      const isBefore = (id: string): boolean =>
+        sortedOn === null || chosen.has(id) || ofFish.get(id)!.first <= sortedOn;
+      return [spawnId, new Set((ofBrood.get(spawnId) ?? []).filter(isBefore))];
+    }),
+  );
   const rows = broods.map(
     ({ drawn, lineId: _line, culledUnrecorded: _culls, ...brood }): BroodSelection => {
       const scored = ofBrood.get(brood.spawnId) ?? [];
-      const chosen = new Set(drawn);
-      const before = scored.filter(
-        (id) =>
-          brood.sortedOn === null || chosen.has(id) || ofFish.get(id)!.first <= brood.sortedOn,
-      );
+      const first = before.get(brood.spawnId)!;
       const meanOf = (ids: readonly string[]): number | null =>
         mean(ids.map((id) => mean(ofFish.get(id)!.values)!));
       return {
         ...brood,
         scored: scored.length,
-        scoredBeforeSorting: before.length,
+        scoredBeforeSorting: first.size,
         drawn: drawn.length,
-        meanBeforeSorting: meanOf(before),
+        meanBeforeSorting: meanOf([...first]),
         meanInUse: meanOf(scored.filter((id) => facts.get(id)?.inUse === true)),
       };
     },
@@ -81,19 +85,15 @@ export const selectionOf = ({ trait, looks, facts, broods }: TraitStock): Select
   };
   const { notes } = selectionOfScores(
     trait.name,
-    broods.map(({ spawnId, recorded, culled, culledForTrait, culledUnrecorded }, k) => {
-      const { scored, scoredBeforeSorting } = rows[k]!;
-      return {
-        counted: recorded + culledUnrecorded,
-        culled,
-        culledForTrait,
-        scored: (ofBrood.get(spawnId) ?? []).map((id, at) => ({
-          score: mean(ofFish.get(id)!.values)!,
-          // Counted alone: which of them it was does not matter to the notes.
-          when: at < scored - scoredBeforeSorting ? 'after a cull' : 'before any cull',
-        })),
-      };
-    }),
+    broods.map(({ spawnId, recorded, culled, culledForTrait, culledUnrecorded }) => ({
+      counted: recorded + culledUnrecorded,
+      culled,
+      culledForTrait,
+      scored: (ofBrood.get(spawnId) ?? []).map((id) => ({
+        score: mean(ofFish.get(id)!.values)!,
+        when: before.get(spawnId)!.has(id) ? 'before any cull' : 'after a cull',
+      })),
+    })),
   );
   const warning = notes.find(({ code }) => SELECTED.includes(code)) ?? null;
   return {

@@ -4,6 +4,7 @@ import type { Config } from '../config/config.js';
 import { CONFIG } from '../config/config.token.js';
 import { besideTheLoop } from '../jobs/beside.js';
 import { ComputationsService, EvidenceMoved, type Watcher } from '../jobs/computations.service.js';
+import { LastUsed, workedOutOnce } from '../jobs/last-used.js';
 import { runInThread, threadFile } from '../jobs/thread.js';
 import { namedFish } from '../kinship/named-fish.js';
 import type { NamedFishModel } from '../shapes/named-fish.model.js';
@@ -34,7 +35,7 @@ export interface TraitStanding {
  */
 @Injectable()
 export class TraitMeritService {
-  private readonly held = new Map<string, Promise<MeritAnswer>>();
+  private readonly held = new LastUsed<Promise<MeritAnswer>>(MOST_HELD);
 
   constructor(
     private readonly dataSource: DataSource,
@@ -50,13 +51,14 @@ export class TraitMeritService {
     const held = this.held.get(stock.key);
     if (held !== undefined) return { stock, answer: await held, waiting: null };
     if (!this.isLong(stock)) {
-      const answer = besideTheLoop(meritProgram, stock.task);
-      return { stock, answer: await this.keep(stock.key, answer), waiting: null };
+      const work = (): Promise<MeritAnswer> => besideTheLoop(meritProgram, stock.task);
+      return { stock, answer: await workedOutOnce(this.held, stock.key, work), waiting: null };
     }
     const wanted = { kind: KIND, subject: stock.trait.id, evidence: stock.key };
     const stored = (await this.computations.answer(wanted)) as MeritAnswer | null;
     if (stored !== null) {
-      return { stock, answer: await this.keep(stock.key, Promise.resolve(stored)), waiting: null };
+      this.held.keep(stock.key, Promise.resolve(stored));
+      return { stock, answer: stored, waiting: null };
     }
     return { stock, answer: null, waiting: await this.computations.want(wanted, by) };
   }
@@ -69,15 +71,6 @@ export class TraitMeritService {
 
   isLong({ pedigree, task }: TraitStock): boolean {
     return pedigree.size >= this.config.longFromFish || workOfTask(task) > MOST_AT_ONCE;
-  }
-
-  private keep(key: string, answer: Promise<MeritAnswer>): Promise<MeritAnswer> {
-    this.held.delete(key);
-    this.held.set(key, answer);
-    answer.catch(() => this.held.delete(key));
-    const [oldest] = this.held.keys();
-    if (this.held.size > MOST_HELD && oldest !== undefined) this.held.delete(oldest);
-    return answer;
   }
 
   private async workOut(traitId: string, key: string, watcher: Watcher): Promise<MeritAnswer> {
