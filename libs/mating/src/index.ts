@@ -76,3 +76,12 @@ export {
   type Contributions,
   type FrontierPoint,
 } from './contributions/best-contributions.js';
+export {
+  completePurpose,
+  STARTING_PURPOSE,
+  type LinePurpose,
+  type LinePurposeInput,
+  type LookAim,
+  type PairingRules,
+  type TraitAim,
+} from './purpose/line-purpose.js';
