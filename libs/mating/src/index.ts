@@ -117,3 +117,33 @@ export {
   type WorthStock,
   type WorthTrait,
 } from './worth/pair-worths.js';
+export { Draws } from './simulated/draws.js';
+export type {
+  BelievedLocus,
+  BelievedTrait,
+  JointGenotypes,
+  LineBelief,
+} from './simulated/line-belief.js';
+export { SimulatedLine, type SimulatedBrood } from './simulated/simulated-line.js';
+export { FishJudge, passesAim, traitPoints } from './simulated/fish-judge.js';
+export {
+  backToParentRoute,
+  outcrossRoute,
+  SCHEMES,
+  siblingRoute,
+  twoSubLinesRoute,
+  type ParentChoice,
+  type PlannedBrood,
+  type Route,
+  type RouteLengths,
+  type RouteStep as PlannedStep,
+  type Scheme,
+} from './schemes/route.js';
+export { runRoute, type RouteCourse, type RouteGoal } from './schemes/run-route.js';
+export { RouteTally, wilsonInterval, type RouteFigures } from './schemes/route-tally.js';
+export { RouteSearch, type RouteSearchInput, type RouteStanding } from './schemes/route-search.js';
+export {
+  possibleRoutes,
+  type PossibleRoutes,
+  type PossibleRoutesInput,
+} from './schemes/possible-routes.js';
