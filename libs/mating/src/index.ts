@@ -105,7 +105,7 @@ export {
   type TraitStandard,
 } from './young/passing.js';
 export { bestOfBrood } from './worth/best-of-brood.js';
-export { traitPoints, type Points } from './worth/trait-points.js';
+export { expectedPoints, type Points } from './worth/expected-points.js';
 export { LookShares } from './worth/look-shares.js';
 export { inbreedingCost, STATED_LOSS, type InbreedingCost } from './worth/inbreeding-cost.js';
 export {

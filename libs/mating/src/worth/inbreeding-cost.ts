@@ -1,4 +1,4 @@
-import { traitPoints } from './trait-points.js';
+import { expectedPoints } from './expected-points.js';
 import type { WorthTrait } from './pair-worths.js';
 
 /**
@@ -21,7 +21,7 @@ export function inbreedingCost(
 ): InbreedingCost {
   if (stated !== null) return { points: stated, basis: 'keeper' };
   const variance = traits.reduce(
-    (sum, { aim, line }) => sum + traitPoints(aim, line.mean, line.deviation ** 2).variance,
+    (sum, { aim, line }) => sum + expectedPoints(aim, line.mean, line.deviation ** 2).variance,
     0,
   );
   return { points: STATED_LOSS * Math.sqrt(variance), basis: 'stated-rate' };

@@ -9,7 +9,7 @@ import {
 import { BestOfBrood } from './best-of-brood.js';
 import type { LookShares } from './look-shares.js';
 import { MatingError } from '../mating-error.js';
-import { traitPoints } from './trait-points.js';
+import { expectedPoints } from './expected-points.js';
 
 /** Breeding values of candidates in their order, with their standard errors. */
 export interface CandidateValues {
@@ -100,7 +100,7 @@ export class PairWorths {
     this.#stock = stock;
     this.#best = new BestOfBrood(stock.keep);
     this.#lineMeans = stock.traits.map(
-      ({ aim, line }) => traitPoints(aim, line.mean, line.deviation ** 2).mean,
+      ({ aim, line }) => expectedPoints(aim, line.mean, line.deviation ** 2).mean,
     );
   }
 
@@ -193,12 +193,12 @@ export class PairWorths {
       const trait = traits[t]!;
       const [parents, within] = [this.#parentsErrors(t, m, f), this.#within(t, m, f)];
       const shared = parents + trait.commonBrood;
-      const points = traitPoints(trait.aim, this.#mean(t, m, f), shared + within);
+      const points = expectedPoints(trait.aim, this.#mean(t, m, f), shared + within);
       mean += points.mean - this.#lineMeans[t]!;
       errors += points.slope ** 2 * parents;
       variance +=
         trait.aim.better === 'within'
-          ? traitPoints(trait.aim, this.#mean(t, m, f), within).variance
+          ? expectedPoints(trait.aim, this.#mean(t, m, f), within).variance
           : trait.aim.worth ** 2 * within;
     }
     for (const { aim, shares } of looks) {
@@ -236,7 +236,7 @@ export class PairWorths {
   #points(t: number, m: number, f: number) {
     const { aim, commonBrood } = this.#stock.traits[t]!;
     const spread = this.#parentsErrors(t, m, f) + commonBrood + this.#within(t, m, f);
-    return traitPoints(aim, this.#mean(t, m, f), spread);
+    return expectedPoints(aim, this.#mean(t, m, f), spread);
   }
 
   #meanOf(t: number, m: number, f: number): number {

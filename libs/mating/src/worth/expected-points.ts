@@ -15,7 +15,7 @@ export interface Points {
  *
  * Cost: none but two normal tails with `within`.
  */
-export function traitPoints(aim: TraitAim, mean: number, variance: number): Points {
+export function expectedPoints(aim: TraitAim, mean: number, variance: number): Points {
   const { better, worth } = aim;
   if (better !== 'within') {
     const slope = better === 'higher' ? worth : -worth;
