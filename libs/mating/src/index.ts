@@ -85,6 +85,38 @@ export {
   type PairingRules,
   type TraitAim,
 } from './purpose/line-purpose.js';
+export {
+  expectedYoung,
+  mendelianVariance,
+  normalCurve,
+  type CurvePoint,
+  type ExpectedYoung,
+  type ParentValue,
+  type TraitVariation,
+} from './young/expected-young.js';
+export {
+  chanceOfPassing,
+  chanceWithin,
+  fryToRaise,
+  meanShare,
+  MOST_FRY,
+  passingShares,
+  type PossibleShare,
+  type TraitStandard,
+} from './young/passing.js';
+export { bestOfBrood } from './worth/best-of-brood.js';
+export { expectedPoints, type Points } from './worth/expected-points.js';
+export { LookShares } from './worth/look-shares.js';
+export { inbreedingCost, STATED_LOSS, type InbreedingCost } from './worth/inbreeding-cost.js';
+export {
+  PairWorths,
+  type CandidateValues,
+  type PairAt,
+  type PairWorth,
+  type WorthLook,
+  type WorthStock,
+  type WorthTrait,
+} from './worth/pair-worths.js';
 export { Draws } from './simulated/draws.js';
 export type {
   BelievedLocus,
