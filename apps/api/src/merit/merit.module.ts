@@ -31,5 +31,6 @@ import { TraitTrendService } from './trait-trend.service.js';
     LineMeritResolver,
     ScoringDrawsResolver,
   ],
+  exports: [TraitMeritService, LineLoadService],
 })
 export class MeritModule {}

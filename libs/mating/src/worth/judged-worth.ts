@@ -19,6 +19,8 @@ export interface TraitBasis extends TraitVariation {
   readonly traitId: string;
   /** Scores of the line as it is. */
   readonly line: { readonly mean: number; readonly deviation: number };
+  /** Between neighbouring scores of a trait that is scored in steps: a young passes that would be rounded into the limits. */
+  readonly step?: number;
 }
 
 /** What pairs are worth something by. */
@@ -91,7 +93,7 @@ export class JudgedWorth {
   /** Young to keep of one brood. */
   readonly keep: number;
   readonly #basis: WorthBasis;
-  readonly #stock: WorthStock;
+  readonly #stock: Omit<WorthStock, 'traits'> & Pick<ReturnType<typeof stockOf>, 'traits'>;
 
   constructor(basis: WorthBasis, sides: Sides) {
     this.#basis = basis;
@@ -141,10 +143,10 @@ export class JudgedWorth {
     const told = { wanted: this.keep, fry: whole, survival };
     const looks = this.#requiredLooks(m, f);
     if (looks === null) return { ...told, share: null, chance: null, fryFor: [] };
-    const standards = this.#stock.traits.map(({ aim: { low, high } }, t) => ({
+    const standards = this.#stock.traits.map(({ aim: { low, high }, step = 0 }, t) => ({
       young: this.worths.young(t, m, f),
-      low,
-      high,
+      low: low === null ? null : low - step / 2,
+      high: high === null ? null : high + step / 2,
     }));
     const shares = passingShares(standards, looks);
     return {
@@ -182,7 +184,7 @@ export class JudgedWorth {
 function stockOf(
   { purpose, traits }: WorthBasis,
   { males, females, inbreeding, coancestry, loci }: Sides,
-): Pick<WorthStock, 'traits' | 'looks' | 'inbreeding' | 'coancestry'> {
+) {
   const ofMales = Float64Array.from(males, inbreeding);
   const ofFemales = Float64Array.from(females, inbreeding);
   const sets = [males.map(carriedBy), females.map(carriedBy)] as const;
