@@ -85,3 +85,65 @@ export {
   type PairingRules,
   type TraitAim,
 } from './purpose/line-purpose.js';
+export {
+  expectedYoung,
+  mendelianVariance,
+  normalCurve,
+  type CurvePoint,
+  type ExpectedYoung,
+  type ParentValue,
+  type TraitVariation,
+} from './young/expected-young.js';
+export {
+  chanceOfPassing,
+  chanceWithin,
+  fryToRaise,
+  meanShare,
+  MOST_FRY,
+  passingShares,
+  type PossibleShare,
+  type TraitStandard,
+} from './young/passing.js';
+export { bestOfBrood } from './worth/best-of-brood.js';
+export { expectedPoints, type Points } from './worth/expected-points.js';
+export { LookShares } from './worth/look-shares.js';
+export { inbreedingCost, STATED_LOSS, type InbreedingCost } from './worth/inbreeding-cost.js';
+export {
+  PairWorths,
+  type CandidateValues,
+  type PairAt,
+  type PairWorth,
+  type WorthLook,
+  type WorthStock,
+  type WorthTrait,
+} from './worth/pair-worths.js';
+export { Draws } from './simulated/draws.js';
+export type {
+  BelievedLocus,
+  BelievedTrait,
+  JointGenotypes,
+  LineBelief,
+} from './simulated/line-belief.js';
+export { SimulatedLine, type SimulatedBrood } from './simulated/simulated-line.js';
+export { FishJudge, passesAim, traitPoints } from './simulated/fish-judge.js';
+export {
+  backToParentRoute,
+  outcrossRoute,
+  SCHEMES,
+  siblingRoute,
+  twoSubLinesRoute,
+  type ParentChoice,
+  type PlannedBrood,
+  type Route,
+  type RouteLengths,
+  type RouteStep as PlannedStep,
+  type Scheme,
+} from './schemes/route.js';
+export { runRoute, type RouteCourse, type RouteGoal } from './schemes/run-route.js';
+export { RouteTally, wilsonInterval, type RouteFigures } from './schemes/route-tally.js';
+export { RouteSearch, type RouteSearchInput, type RouteStanding } from './schemes/route-search.js';
+export {
+  possibleRoutes,
+  type PossibleRoutes,
+  type PossibleRoutesInput,
+} from './schemes/possible-routes.js';
