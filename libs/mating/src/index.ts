@@ -51,11 +51,13 @@ export {
   explainPairing,
   judgePairings,
   passingOfPair,
+  worthDifference,
   rankPairings,
   type PairIds,
   type PairingExplanation,
   type PairingRanking,
   type RankingOptions,
+  type WorthDifference,
 } from './rank-pairings.js';
 export type { WantedAnswer, WantedInPartner, WantedOutcome } from './wanted-in-partner.js';
 export {

@@ -192,6 +192,32 @@ export function passingOfPair(input: PairingInput, pair: PairIds): PassingOfPair
   return judge.worth.passing(...placesOf(judge, pair));
 }
 
+/** How far two pairs lie apart in worth. */
+export interface WorthDifference {
+  /** Worth of the first less that of the second, in points. */
+  readonly points: number;
+  /** Its standard error; what both rest on alike cancels. */
+  readonly standardError: number;
+  /** Whether it is more than twice that error. */
+  readonly toldApart: boolean;
+}
+
+/**
+ * How far two pairs lie apart in worth, with the error of the difference.
+ *
+ * Throws as {@link judgePairings}.
+ */
+export function worthDifference(input: PairingInput, a: PairIds, b: PairIds): WorthDifference {
+  const judge = judgeOf(input);
+  const { worths } = judge.worth;
+  const [one, other] = [placesOf(judge, a), placesOf(judge, b)];
+  return {
+    points: worths.worth(...one) - worths.worth(...other),
+    standardError: worths.differenceError(one, other),
+    toldApart: !worths.notToldApart(one, other),
+  };
+}
+
 /** The best pair that was offered; of several alike that of the smallest F, then the first. */
 class BestPair {
   pair: PairAt | undefined;
@@ -211,8 +237,16 @@ const idsOf = (judge: PairingJudge, m: number, f: number): PairIds => ({
   damId: judge.females[f]?.id ?? '',
 });
 
+/** What is worked out once for a set of candidates stays as long as whoever asks keeps the same input. */
+const judges = new WeakMap<PairingInput, PairingJudge>();
+
 function judgeOf(input: PairingInput): PairingJudge {
-  return new PairingJudge(inIdOrder(input), (of) => new CoancestryStrip().of(of));
+  const known = judges.get(input);
+  if (known !== undefined) return known;
+  const strip = new CoancestryStrip();
+  const judge = new PairingJudge(inIdOrder(input), (of) => strip.of(of));
+  judges.set(input, judge);
+  return judge;
 }
 
 function placesOf(judge: PairingJudge, { sireId, damId }: PairIds): [number, number] {

@@ -114,7 +114,8 @@ export class WorthBasisService {
       else if (model === null)
         notCounted.push({
           traitId,
-          reason: standing.answer?.linearRefusal?.message ?? 'Nothing was worked out of its scores.',
+          reason:
+            standing.answer?.linearRefusal?.message ?? 'Nothing was worked out of its scores.',
         });
       else
         known.push({

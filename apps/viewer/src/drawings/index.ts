@@ -56,3 +56,9 @@ export {
   type RelativeShare,
   type RelativeSharesProps,
 } from './charts/relative-shares.js';
+export {
+  YoungCurve,
+  type ScoreDensity,
+  type ScoreSpread,
+  type YoungCurveProps,
+} from './charts/young-curve.js';
