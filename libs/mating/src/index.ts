@@ -85,3 +85,6 @@ export {
   type PairingRules,
   type TraitAim,
 } from './purpose/line-purpose.js';
+export { PairChooser, type ChosenPair, type PairSet } from './pair-set/choose-pairs.js';
+export type { PairProblem, PairWishes } from './pair-set/pair-problem.js';
+export type { SearchOptions } from './pair-set/search.js';
