@@ -99,7 +99,11 @@ describe('what a line is for', () => {
 
   it('is kept whole as a first version, with who and when', async () => {
     const { data } = await say(0, {}, 'a first try');
-    expect(data?.sayWhatLineIsFor).toMatchObject({ version: 1, by: 'Test keeper', note: 'a first try' });
+    expect(data?.sayWhatLineIsFor).toMatchObject({
+      version: 1,
+      by: 'Test keeper',
+      note: 'a first try',
+    });
     const purpose = await now();
     expect(purpose).toEqual(data?.sayWhatLineIsFor);
     expect(Date.parse(purpose.at ?? '')).not.toBeNaN();
