@@ -163,3 +163,25 @@ export {
   type PossibleRoutes,
   type PossibleRoutesInput,
 } from './schemes/possible-routes.js';
+export { BANDS, fanOf, type Band, type Fan } from './forecast/bands.js';
+export {
+  Forecast,
+  type AlleleForecast,
+  type ForecastGeneration,
+  type ForecastInput,
+  type LineForecast,
+  type WatchedAllele,
+} from './forecast/forecast.js';
+export { LineCourse, type CourseSettings, type EstimatedValues } from './forecast/line-course.js';
+export { RunningValues } from './forecast/running-values.js';
+export {
+  backToBest,
+  bestByBest,
+  byChance,
+  fewBest,
+  leastRelated,
+  planned,
+  type Choice,
+  type Pair as ChosenPair,
+  type Strategy,
+} from './forecast/strategies.js';
