@@ -1,9 +1,12 @@
 /** What went wrong with a request to this library. */
 export type MatingErrorCode =
+  | 'MATING_BAD_BELIEF'
+  | 'MATING_BAD_ANSWERS'
   | 'MATING_BAD_CONTRIBUTION'
   | 'MATING_BAD_DATE'
   | 'MATING_BAD_PURPOSE'
   | 'MATING_BAD_SETTING'
+  | 'MATING_BAD_VALUE'
   | 'MATING_COANCESTRY_UNREACHABLE'
   | 'MATING_DUPLICATE_FISH'
   | 'MATING_PAIRS_UNREACHABLE'

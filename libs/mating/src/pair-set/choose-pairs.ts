@@ -13,7 +13,7 @@ import { Search, type Found, type SearchOptions } from './search.js';
 import { countsOf, type PairRules } from './swaps.js';
 
 /** One pair of a set. */
-export interface ChosenPair {
+export interface SetPair {
   readonly male: number;
   readonly female: number;
   readonly worth: number;
@@ -24,7 +24,7 @@ export interface ChosenPair {
 /** Whole broods that go together best, as far as they were looked for. */
 export interface PairSet {
   /** By place of the male, then of the female. */
-  readonly pairs: readonly ChosenPair[];
+  readonly pairs: readonly SetPair[];
   /** Sum of the pairs' worth, and what no choice of pairs can be above. */
   readonly worth: number;
   readonly bound: number;
@@ -144,7 +144,7 @@ export class PairChooser {
     const males = this.#problem.males.length;
     const pairs = chosen
       .toSorted((a, b) => a - b)
-      .map((cell): ChosenPair => ({
+      .map((cell): SetPair => ({
         male: male[cell]!,
         female: female[cell]! - males,
         worth: worth[cell]!,
