@@ -20,20 +20,12 @@ const API_FLOORS = [
   ['accounts', 'shapes'],
   ['jobs', 'kinship', 'loci'],
   ['spawns'],
+  ['carriers', 'merit'],
+  ['pairing'],
   [
-    ...['backup', 'care', 'carriers', 'entrance', 'entries', 'exchange', 'fish', 'heredity'],
-    ...[
-      'history',
-      'lines',
-      'merit',
-      'pairing',
-      'photos',
-      'population',
-      'print',
-      'scores',
-      'sharing',
-    ],
-    ...['survival', 'water'],
+    ...['backup', 'care', 'entrance', 'entries', 'exchange', 'fish', 'heredity', 'history'],
+    ...['keeping', 'lines', 'photos', 'population', 'print', 'purposes', 'rounds', 'routes'],
+    ...['scores', 'sharing', 'survival', 'water'],
   ],
   ['demo', 'schema', 'shell'],
 ];
@@ -106,7 +98,7 @@ module.exports = {
     onlyFrom(
       'mating-imports-all-but-layout',
       '^libs/mating/',
-      '^libs/(mating|pedigree|kinship|heredity)/',
+      '^libs/(mating|pedigree|kinship|heredity|merit)/',
     ),
     onlyFrom(
       'api-imports-libs-and-db',

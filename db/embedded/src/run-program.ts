@@ -11,13 +11,44 @@ export interface ProgramResult {
   readonly failure?: Error;
 }
 
-/** Runs one of PostgreSQL's programs to its end, as `account` when given, and never throws for its failure. */
-export function runProgram(
+/** What a terminal, a service manager or a closed terminal sends to every process of our group. */
+const SENT_TO_THE_GROUP: ReadonlySet<NodeJS.Signals | null> = new Set([
+  'SIGINT',
+  'SIGTERM',
+  'SIGHUP',
+]);
+/** Against whoever ends the program itself each time. */
+const MOST_STARTS = 20;
+
+interface Ended extends ProgramResult {
+  /** A signal to our group ended it before it said anything. */
+  readonly silenced: boolean;
+}
+
+/**
+ * Runs one of PostgreSQL's programs to its end, as `account` when given, and never throws for its failure.
+ *
+ * For a moment after it is made a child is still in our group: Ctrl-C just then ends it before it has become the program. It is
+ * started again, for a database is not to be left half made, nor running, because of when a key was pressed.
+ */
+export async function runProgram(
   program: string,
   args: readonly string[],
   account: Account | null,
   input?: string,
 ): Promise<ProgramResult> {
+  for (let starts = 1; ; starts += 1) {
+    const { silenced, ...result } = await runOnce(program, args, account, input);
+    if (!silenced || starts === MOST_STARTS) return result;
+  }
+}
+
+function runOnce(
+  program: string,
+  args: readonly string[],
+  account: Account | null,
+  input?: string,
+): Promise<Ended> {
   return new Promise((resolve) => {
     const child = spawn(program, args, {
       cwd: parse(program).root,
@@ -37,15 +68,15 @@ export function runProgram(
     child.stdin?.on('error', () => undefined);
     child.stdin?.end(input);
     child.on('error', (failure) => {
-      resolve({ status: null, output, failure });
+      resolve({ status: null, output, failure, silenced: false });
     });
-    child.on('exit', (status) => {
+    child.on('exit', (status, signal) => {
       // The server started by pg_ctl may keep the pipes open on some systems: do not wait for them to close for long.
       const done = () => {
         clearTimeout(timer);
         child.stdout?.destroy();
         child.stderr?.destroy();
-        resolve({ status, output });
+        resolve({ status, output, silenced: output === '' && SENT_TO_THE_GROUP.has(signal) });
       };
       const timer = setTimeout(done, 250);
       child.on('close', done);

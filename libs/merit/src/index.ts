@@ -3,6 +3,7 @@ export {
   fQuantile,
   fUpperTail,
   normalBelow,
+  normalDensity,
   normalQuantile,
   studentTwoSided,
 } from './distributions.js';

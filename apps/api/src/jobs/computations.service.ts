@@ -56,6 +56,11 @@ const FORGET = `
   DELETE FROM computation WHERE kind = $1 AND subject = $2 AND evidence <> $3
     AND state IN ('done', 'failed', 'cancelled', 'outdated')`;
 
+/** Never begun: it was worked out within a request. */
+const KEEP = `
+  INSERT INTO computation (id, kind, subject, evidence, state, progress, asked_by, seen_at, ended_at, result)
+  VALUES ($1, $2, $3, $4, 'done', 1, $5, now(), now(), $6::jsonb) ON CONFLICT DO NOTHING`;
+
 const FORGET_OLD = `
   DELETE FROM computation WHERE kind = $1 AND state IN ('done', 'cancelled', 'failed', 'outdated')
     AND ended_at < now() - interval '1 day'`;
@@ -103,10 +108,12 @@ export class ComputationsService implements OnApplicationBootstrap, OnModuleDest
     return this.revived(row);
   }
 
-  /** Newest first. */
+  /** Newest first; without answers that were worked out within a request. */
   list(first: number, after: string | null): Promise<KeysetPage<ComputationRow>> {
     const newestFirst = { key: 'c.created_at', type: 'timestamptz', direction: 'DESC' } as const;
-    const query = this.repository.createQueryBuilder('c');
+    const query = this.repository
+      .createQueryBuilder('c')
+      .where(`NOT (c.state = 'done' AND c.started_at IS NULL)`);
     return keysetPage(query, 'c', newestFirst, first, after ?? undefined);
   }
 
@@ -133,6 +140,13 @@ export class ComputationsService implements OnApplicationBootstrap, OnModuleDest
       select: { id: true, result: true },
     });
     return row?.result ?? null;
+  }
+
+  /** Stores an answer that was worked out within a request, for all processes; one stored meanwhile stays. */
+  async keep({ kind, subject, evidence }: Wanted, answer: object, by: string): Promise<void> {
+    const result = JSON.stringify(answer);
+    await this.dataSource.query(KEEP, [randomUUID(), kind, subject, evidence, by, result]);
+    await this.dataSource.query(FORGET, [kind, subject, evidence]);
   }
 
   /**

@@ -1,21 +1,17 @@
-import { broodInbreeding, costOfInbreeding, type InbreedingLoad } from '@linewright/merit';
+import { createHash } from 'node:crypto';
+import { broodInbreeding } from '@linewright/merit';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { besideTheLoop } from '../jobs/beside.js';
-import { LastUsed, workedOutOnce } from '../jobs/last-used.js';
+import { ComputationsService } from '../jobs/computations.service.js';
+import { KeptAnswers } from '../jobs/kept-answers.js';
 import { PedigreeService } from '../kinship/pedigree.service.js';
 import { toLine } from '../shapes/line.mapper.js';
 import { type CountedBroodRow, countedBroods } from '../stock/merit-rows.js';
 import { RecordStore } from '../stock/record-store.js';
 import { lineRecord } from '../stock/record-types.js';
 import type { StageCounts, StageLoad } from './line-load.js';
-import {
-  type InbreedingCostModel,
-  type LineInbreedingLoadModel,
-  type LoadColumn,
-  LoadStage,
-  type StageLoadModel,
-} from './line-load.model.js';
+import { type LineInbreedingLoadModel, LoadStage, type StageLoadModel } from './line-load.model.js';
 import { loadProgram } from './merit-programs.js';
 import { toRefusal } from './trait-merit.mapper.js';
 
@@ -36,20 +32,25 @@ const ends: Readonly<
 const MOST_BROODS = 80;
 /** Lines whose figures are kept, the last asked for. */
 const MOST_HELD = 20;
-const SIB_MATING = 0.25;
+const KIND = 'cost of inbreeding';
+/** Raised whenever answers get another shape: those stored in an older one are not served. */
+const SHAPE = '1';
 
 /** What inbreeding costs in a line, measured on its own broods. */
 @Injectable()
 export class LineLoadService {
-  private readonly held = new LastUsed<Promise<StageLoad[]>>(MOST_HELD);
+  private readonly kept: KeptAnswers<StageLoad[]>;
 
   constructor(
     private readonly dataSource: DataSource,
     private readonly records: RecordStore,
     private readonly pedigrees: PedigreeService,
-  ) {}
+    computations: ComputationsService,
+  ) {
+    this.kept = new KeptAnswers(computations, MOST_HELD);
+  }
 
-  async of(lineId: string): Promise<LineInbreedingLoadModel> {
+  async of(lineId: string, by: string): Promise<LineInbreedingLoadModel> {
     const line = await this.records.find(this.dataSource.manager, lineRecord, lineId);
     const all = await countedBroods(this.dataSource, line.id, MOST_BROODS);
     const { pedigree } = await this.pedigrees.state();
@@ -83,7 +84,11 @@ export class LineLoadService {
       };
       return { stage, rows, counts };
     });
-    const loads = await this.loadsOf(stages.map(({ counts }) => counts));
+    const loads = await this.loadsOf(
+      line.id,
+      stages.map(({ counts }) => counts),
+      by,
+    );
     return {
       line: toLine(line),
       stages: stages.map(({ stage, rows, counts }, k): StageLoadModel => ({
@@ -104,33 +109,25 @@ export class LineLoadService {
   }
 
   /** Reckoned once for the same counts and the same F. */
-  private loadsOf(counts: readonly StageCounts[]): Promise<StageLoad[]> {
-    return workedOutOnce(this.held, JSON.stringify(counts), () =>
-      besideTheLoop(loadProgram, counts),
-    );
+  private loadsOf(
+    lineId: string,
+    counts: readonly StageCounts[],
+    by: string,
+  ): Promise<readonly StageLoad[]> {
+    const evidence = createHash('sha256').update(SHAPE).update(JSON.stringify(counts));
+    const wanted = { kind: KIND, subject: lineId, evidence: evidence.digest('hex') };
+    return this.kept.atOnce(wanted, by, () => besideTheLoop(loadProgram, counts));
   }
 }
 
 const toStage = ({
-  whole,
-  wholeRefusal,
+  costs,
   byAge,
+  refusal,
+  ...rest
 }: StageLoad): Omit<StageLoadModel, 'stage' | 'broods' | 'points'> => ({
-  costs: (whole?.loads ?? []).map(toCost),
-  byAge: (byAge?.loads ?? []).map(toCost),
-  survivalWithout: whole === null ? null : Math.exp(-Math.max(0, whole.withoutInbreeding)),
-  betweenBroods: whole?.betweenBroods ?? null,
-  refusal: toRefusal(wholeRefusal),
-});
-
-const finite = (value: number): number | null => (Number.isFinite(value) ? value : null);
-
-const toCost = (load: InbreedingLoad): InbreedingCostModel => ({
-  column: load.name as LoadColumn,
-  perGamete: load.perGamete,
-  low: finite(load.interval.low),
-  high: finite(load.interval.high),
-  smallestDetectable: finite(load.smallestDetectable),
-  verdict: load.verdict,
-  costOfSibMating: costOfInbreeding(load.perGamete, SIB_MATING),
+  ...rest,
+  costs: [...costs],
+  byAge: [...byAge],
+  refusal: toRefusal(refusal),
 });

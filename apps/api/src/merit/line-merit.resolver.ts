@@ -38,7 +38,8 @@ export class LineMeritResolver {
   })
   lineInbreedingLoad(
     @Args('lineId', { type: () => ID, description: 'The line.' }) lineId: string,
+    @CurrentPerson() person: SignedInPerson,
   ): Promise<LineInbreedingLoadModel> {
-    return this.loads.of(lineId);
+    return this.loads.of(lineId, person.name);
   }
 }

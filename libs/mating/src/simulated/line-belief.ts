@@ -1,0 +1,91 @@
+import type { Genotype, Locus } from '@linewright/heredity';
+import { MatingError } from '../mating-error.js';
+
+/** What is believed of one trait of some actual fish, and how it is inherited. */
+export interface BelievedTrait {
+  readonly traitId: string;
+  /** What a fish of breeding value 0 is expected to score, in the trait's unit. */
+  readonly base: number;
+  /** Expected breeding value of each fish. */
+  readonly value: Float64Array;
+  /** Covariances of the errors of these, fish x fish: errors of relatives go together. */
+  readonly error: Float64Array;
+  /** Additive variance among unrelated fish. */
+  readonly additive: number;
+  /** Variance that all young of a brood share and that is not inherited: the vessel they grew up in. */
+  readonly brood: number;
+  /** Variance of one score of one fish that is neither. */
+  readonly rest: number;
+}
+
+/** Genotypes of some fish together at one locus. */
+export interface JointGenotypes {
+  /** Places in {@link LineBelief.fish}. */
+  readonly fish: readonly number[];
+  readonly outcomes: readonly {
+    /** One for each of `fish`. */
+    readonly genotypes: readonly Genotype[];
+    readonly probability: number;
+  }[];
+}
+
+/** What is believed of one locus. Groups are independent of each other, and each fish stands in one of them. */
+export interface BelievedLocus {
+  readonly locus: Locus;
+  readonly groups: readonly JointGenotypes[];
+}
+
+/** All that is believed of the actual fish that a simulation starts from. */
+export interface LineBelief {
+  readonly fish: readonly string[];
+  readonly sex: readonly ('male' | 'female')[];
+  /** Fish x fish, row by row; of a fish with itself (1 + F) / 2. */
+  readonly coancestry: Float64Array;
+  readonly traits: readonly BelievedTrait[];
+  readonly loci: readonly BelievedLocus[];
+}
+
+/**
+ * Checks that a belief fits together.
+ *
+ * @throws MatingError MATING_BAD_BELIEF, its subject naming the part.
+ */
+export function checkBelief({ fish, sex, coancestry, traits, loci }: LineBelief): void {
+  const size = fish.length;
+  expectLength('sex', sex.length, size);
+  expectNumbers('coancestry', coancestry, size * size);
+  for (const { traitId, base, value, error, additive, brood, rest } of traits) {
+    expectNumbers(traitId, value, size);
+    expectNumbers(traitId, error, size * size);
+    for (const variance of [additive, brood, rest])
+      if (!(variance >= 0 && Number.isFinite(variance)))
+        throw bad(traitId, `a variance of ${String(variance)}; give 0 or more`);
+    if (!Number.isFinite(base)) throw bad(traitId, 'a base that is not a number; give one');
+  }
+  for (const { locus, groups } of loci) {
+    const told = groups.flatMap((group) => group.fish).toSorted((a, b) => a - b);
+    if (told.length !== size || told.some((one, k) => one !== k))
+      throw bad(locus.id, 'fish told twice or not at all; tell the genotypes of each fish once');
+    for (const { fish: members, outcomes } of groups) {
+      const sum = outcomes.reduce((total, { probability }) => total + probability, 0);
+      if (!(Math.abs(sum - 1) < 1e-6))
+        throw bad(locus.id, `probabilities that sum to ${String(sum)}; they must sum to 1`);
+      for (const { genotypes } of outcomes)
+        expectLength(locus.id, genotypes.length, members.length);
+    }
+  }
+}
+
+function expectLength(subject: string, length: number, wanted: number): void {
+  if (length !== wanted)
+    throw bad(subject, `${String(length)} entries; give ${String(wanted)}, as many as fish`);
+}
+
+function expectNumbers(subject: string, list: Float64Array, wanted: number): void {
+  expectLength(subject, list.length, wanted);
+  if (list.some((one) => !Number.isFinite(one)))
+    throw bad(subject, 'an entry that is not a number; give one for each fish');
+}
+
+const bad = (subject: string, what: string): MatingError =>
+  new MatingError('MATING_BAD_BELIEF', subject, `What is believed of "${subject}" has ${what}.`);
