@@ -85,6 +85,25 @@ export {
   type PairingRules,
   type TraitAim,
 } from './purpose/line-purpose.js';
+export { PairChooser, type PairSet, type SetPair } from './pair-set/choose-pairs.js';
+export type { PairProblem, PairWishes } from './pair-set/pair-problem.js';
+export type { SearchOptions } from './pair-set/search.js';
+export {
+  fitAnswers,
+  type Answer,
+  type Expected,
+  type FittedAnswers,
+} from './purpose/fit-answers.js';
+export {
+  nextQuestion,
+  worthsFromAnswers,
+  type Choice,
+  type Compared,
+  type ComparedFish,
+  type Question,
+  type WorthAnswered,
+  type WorthsAnswered,
+} from './purpose/worth-from-answers.js';
 export {
   expectedYoung,
   mendelianVariance,
@@ -147,3 +166,25 @@ export {
   type PossibleRoutes,
   type PossibleRoutesInput,
 } from './schemes/possible-routes.js';
+export { BANDS, fanOf, type Band, type Fan } from './forecast/bands.js';
+export {
+  Forecast,
+  type AlleleForecast,
+  type ForecastGeneration,
+  type ForecastInput,
+  type LineForecast,
+  type WatchedAllele,
+} from './forecast/forecast.js';
+export { LineCourse, type CourseSettings, type EstimatedValues } from './forecast/line-course.js';
+export { RunningValues } from './forecast/running-values.js';
+export {
+  backToBest,
+  bestByBest,
+  byChance,
+  fewBest,
+  leastRelated,
+  planned,
+  type Choice as ChoiceOfStrategy,
+  type Pair as ChosenPair,
+  type Strategy,
+} from './forecast/strategies.js';

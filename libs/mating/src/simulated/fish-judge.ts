@@ -53,9 +53,14 @@ export class FishJudge {
     const { score, traits } = this.#line;
     let sum = 0;
     for (const { at, aim } of this.#traits) sum += traitPoints(aim, score[fish * traits + at]!);
-    for (const look of this.#looks)
-      if (this.#shows(fish, look)) sum += look.wanted ? look.worth : -look.worth;
-    return sum;
+    return sum + this.#lookPoints(fish);
+  }
+
+  /** Points of a fish by its looks, and for each trait by a value that is given in the trait's unit. */
+  pointsAt(fish: number, valueOf: (trait: number) => number): number {
+    let sum = 0;
+    for (const { at, aim } of this.#traits) sum += traitPoints(aim, valueOf(at));
+    return sum + this.#lookPoints(fish);
   }
 
   /** Whether it passes the keeper's standard, as scored. */
@@ -65,6 +70,13 @@ export class FishJudge {
       this.#traits.every(({ at, aim }) => passesAim(aim, score[fish * traits + at]!)) &&
       this.#looks.every((look) => !look.required || this.#shows(fish, look) === look.wanted)
     );
+  }
+
+  #lookPoints(fish: number): number {
+    let sum = 0;
+    for (const look of this.#looks)
+      if (this.#shows(fish, look)) sum += look.wanted ? look.worth : -look.worth;
+    return sum;
   }
 
   #shows(fish: number, { parts }: SeenLook): boolean {
