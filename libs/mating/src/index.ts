@@ -92,6 +92,25 @@ export {
   type PairingRules,
   type TraitAim,
 } from './purpose/line-purpose.js';
+export { PairChooser, type PairSet, type SetPair } from './pair-set/choose-pairs.js';
+export type { PairProblem, PairWishes } from './pair-set/pair-problem.js';
+export type { SearchOptions } from './pair-set/search.js';
+export {
+  fitAnswers,
+  type Answer,
+  type Expected,
+  type FittedAnswers,
+} from './purpose/fit-answers.js';
+export {
+  nextQuestion,
+  worthsFromAnswers,
+  type Choice,
+  type Compared,
+  type ComparedFish,
+  type Question,
+  type WorthAnswered,
+  type WorthsAnswered,
+} from './purpose/worth-from-answers.js';
 export {
   expectedYoung,
   mendelianVariance,
@@ -180,7 +199,7 @@ export {
   fewBest,
   leastRelated,
   planned,
-  type Choice,
+  type Choice as ChoiceOfStrategy,
   type Pair as ChosenPair,
   type Strategy,
 } from './forecast/strategies.js';

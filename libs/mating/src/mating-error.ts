@@ -1,6 +1,7 @@
 /** What went wrong with a request to this library. */
 export type MatingErrorCode =
   | 'MATING_BAD_BELIEF'
+  | 'MATING_BAD_ANSWERS'
   | 'MATING_BAD_CONTRIBUTION'
   | 'MATING_BAD_DATE'
   | 'MATING_BAD_PURPOSE'
@@ -8,6 +9,8 @@ export type MatingErrorCode =
   | 'MATING_BAD_VALUE'
   | 'MATING_COANCESTRY_UNREACHABLE'
   | 'MATING_DUPLICATE_FISH'
+  | 'MATING_PAIRS_UNREACHABLE'
+  | 'MATING_PAIR_NOT_ALLOWED'
   | 'MATING_UNKNOWN_FISH'
   | 'MATING_WRONG_SEX'
   | 'MATING_TOO_FEW_FISH';

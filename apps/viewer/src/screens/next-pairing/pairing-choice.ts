@@ -1,4 +1,4 @@
-import { decimalIn } from '@linewright/care';
+import { decimalIn } from '@linewright/pedigree';
 export type PairingSort = 'WORTH' | 'INBREEDING' | 'SIRE' | 'DAM';
 export type Direction = 'ASC' | 'DESC';
 /** Pairs of one line first, only those, or all in one order. */
