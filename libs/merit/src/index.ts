@@ -83,6 +83,7 @@ export {
 } from './values/several-traits.js';
 export { KeptSolution, type OneScore } from './values/one-more.js';
 export { meanBreedingValue, reasonsFor, type Reason } from './values/reasons.js';
+export { errorsTogether } from './values/errors-together.js';
 export {
   linkage,
   linkageBySex,

@@ -1,3 +1,4 @@
+import { mendelianVariance } from '../young/expected-young.js';
 import { checkBelief, type LineBelief } from './line-belief.js';
 import type { Draws } from './draws.js';
 import { errorRoot } from './error-root.js';
@@ -136,16 +137,16 @@ export class SimulatedLine {
   }
 
   #drawValues(t: number): void {
-    const { value, base, brood, rest } = this.belief.traits[t]!;
+    const { value, level, commonBrood, residual } = this.belief.traits[t]!;
     const root = this.#roots[t]!;
     const size = this.founders;
     const errors = Float64Array.from({ length: size }, () => this.#draws.normal());
-    const noise = Math.sqrt(brood + rest);
+    const noise = Math.sqrt(commonBrood + residual);
     for (let i = 0; i < size; i++) {
       let drawn = value[i]!;
       for (let k = 0; k <= i; k++) drawn += root[i * size + k]! * errors[k]!;
       this.value[i * this.traits + t] = drawn;
-      this.score[i * this.traits + t] = base + drawn + noise * this.#draws.normal();
+      this.score[i * this.traits + t] = level + drawn + noise * this.#draws.normal();
     }
   }
 
@@ -196,17 +197,17 @@ export class SimulatedLine {
   }
 
   #drawYoungValues(sire: number, dam: number, first: number, count: number): void {
-    const inbreeding = (this.inbreedingOf(sire) + this.inbreedingOf(dam)) / 2;
+    const inbreeding = [this.inbreedingOf(sire), this.inbreedingOf(dam)] as const;
     for (let t = 0; t < this.traits; t++) {
-      const { base, additive, brood, rest } = this.belief.traits[t]!;
+      const { level, additive, commonBrood, residual } = this.belief.traits[t]!;
       const mean = (this.value[sire * this.traits + t]! + this.value[dam * this.traits + t]!) / 2;
-      const spread = Math.sqrt((additive / 2) * (1 - inbreeding));
-      const shared = brood > 0 ? Math.sqrt(brood) * this.#draws.normal() : 0;
-      const noise = Math.sqrt(rest);
+      const spread = Math.sqrt(mendelianVariance(...inbreeding, additive));
+      const shared = commonBrood > 0 ? Math.sqrt(commonBrood) * this.#draws.normal() : 0;
+      const noise = Math.sqrt(residual);
       for (let i = first; i < first + count; i++) {
         const value = mean + spread * this.#draws.normal();
         this.value[i * this.traits + t] = value;
-        this.score[i * this.traits + t] = base + value + shared + noise * this.#draws.normal();
+        this.score[i * this.traits + t] = level + value + shared + noise * this.#draws.normal();
       }
     }
   }
