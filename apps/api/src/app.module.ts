@@ -26,6 +26,7 @@ import { MeritModule } from './merit/merit.module.js';
 import { PopulationModule } from './population/population.module.js';
 import { PrintModule } from './print/print.module.js';
 import { PhotosModule } from './photos/photos.module.js';
+import { PurposesModule } from './purposes/purposes.module.js';
 import { ScoreSheetsModule } from './scores/sheets/score-sheets.module.js';
 import { SharingModule } from './sharing/sharing.module.js';
 import { SurvivalModule } from './survival/survival.module.js';
@@ -78,6 +79,7 @@ export class AppModule {
         SpawnsModule,
         FishModule,
         LinesModule,
+        PurposesModule,
         ScoresModule,
         HeredityModule,
         PairingModule,

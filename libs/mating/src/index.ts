@@ -86,6 +86,22 @@ export {
   type TraitAim,
 } from './purpose/line-purpose.js';
 export {
+  fitAnswers,
+  type Answer,
+  type Expected,
+  type FittedAnswers,
+} from './purpose/fit-answers.js';
+export {
+  nextQuestion,
+  worthsFromAnswers,
+  type Choice,
+  type Compared,
+  type ComparedFish,
+  type Question,
+  type WorthAnswered,
+  type WorthsAnswered,
+} from './purpose/worth-from-answers.js';
+export {
   expectedYoung,
   mendelianVariance,
   normalCurve,

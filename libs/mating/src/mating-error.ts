@@ -1,6 +1,7 @@
 /** What went wrong with a request to this library. */
 export type MatingErrorCode =
   | 'MATING_BAD_BELIEF'
+  | 'MATING_BAD_ANSWERS'
   | 'MATING_BAD_CONTRIBUTION'
   | 'MATING_BAD_DATE'
   | 'MATING_BAD_PURPOSE'
