@@ -181,7 +181,7 @@ export {
   fewBest,
   leastRelated,
   planned,
-  type Choice,
+  type Choice as StrategyChoice,
   type Pair as ChosenPair,
   type Strategy,
 } from './forecast/strategies.js';

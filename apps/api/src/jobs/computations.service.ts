@@ -153,7 +153,10 @@ export class ComputationsService implements OnApplicationBootstrap, OnModuleDest
 
   /** The answer of a computation as far as it is, or was when it was stopped; null before the first. */
   async soFar(id: string): Promise<unknown> {
-    const row = await this.repository.findOne({ where: { id }, select: { id: true, result: true } });
+    const row = await this.repository.findOne({
+      where: { id },
+      select: { id: true, result: true },
+    });
     return row?.result ?? null;
   }
 

@@ -35,8 +35,7 @@ export const beliefOf = (
     level: levelOf(task, solved),
     additive: variance(0),
     commonBrood: sum(others.filter(({ name }) => name === BROOD)),
-    residual:
-      solved.variances.residual[0]![0]! + sum(others.filter(({ name }) => name !== BROOD)),
+    residual: solved.variances.residual[0]![0]! + sum(others.filter(({ name }) => name !== BROOD)),
   };
 };
 

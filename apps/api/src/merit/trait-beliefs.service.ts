@@ -26,7 +26,12 @@ export class TraitBeliefsService {
     if (answer === null)
       return { belief: null, name, waiting, why: 'its values are being worked out.' };
     if (answer.linear === null)
-      return { belief: null, name, waiting: null, why: answer.linearRefusal?.message ?? 'no reason given' };
+      return {
+        belief: null,
+        name,
+        waiting: null,
+        why: answer.linearRefusal?.message ?? 'no reason given',
+      };
     const fish = fishIds.map((id) => stock.pedigree.indexOf(id));
     const belief = await besideTheLoop(beliefProgram, stock.task, answer.linear.shares, fish);
     return { belief };

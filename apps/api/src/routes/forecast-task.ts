@@ -1,4 +1,13 @@
-import { fewBest, Forecast, type LineBelief, type LineForecast, type LinePurpose, planned, type Strategy, type WatchedAllele } from '@linewright/mating';
+import {
+  fewBest,
+  Forecast,
+  type LineBelief,
+  type LineForecast,
+  type LinePurpose,
+  planned,
+  type Strategy,
+  type WatchedAllele,
+} from '@linewright/mating';
 
 /** How many sires, dams and broods the line's last generation came from. */
 export interface BredSoFar {
@@ -38,15 +47,12 @@ export const forecastOf = (task: ForecastTask): ForecastAnswer => {
   const run = (strategy: () => Strategy, broods: number): LineForecast => {
     const forecast = new Forecast({ ...task, broods, strategy, keptPerBrood: KEPT_PER_BROOD });
     const work = broods * task.fryPerBrood * task.generations;
-    forecast.advance(
-      Math.max(LEAST_LINES, Math.min(MOST_LINES, Math.floor(MOST_WORK / work))),
-    );
+    forecast.advance(Math.max(LEAST_LINES, Math.min(MOST_LINES, Math.floor(MOST_WORK / work))));
     return forecast.standing();
   };
   const { soFar } = task;
   return {
     plan: run(() => planned, task.broods),
-    soFar:
-      soFar === null ? null : run(() => fewBest(soFar.sires, soFar.dams), soFar.broods),
+    soFar: soFar === null ? null : run(() => fewBest(soFar.sires, soFar.dams), soFar.broods),
   };
 };

@@ -131,7 +131,10 @@ export class LineBeliefsService {
     if (looks.length === 0) return { believed: [], looks, waiting: null };
     const stock = await this.evidence.stock();
     const own = [...stock.byLocus.values()].map(({ locus }) => locus);
-    const behind = lociBehind([...new Set(looks.flatMap(({ look }) => Object.keys(look.show)))], own);
+    const behind = lociBehind(
+      [...new Set(looks.flatMap(({ look }) => Object.keys(look.show)))],
+      own,
+    );
     const believed: BelievedLocus[] = [];
     let waiting: ComputationRow | null = null;
     for (const id of behind) {
@@ -144,7 +147,9 @@ export class LineBeliefsService {
     const kept = looks.filter(({ look }) => Object.keys(look.show).every((id) => known.has(id)));
     for (const { look } of looks.filter((one) => !kept.includes(one)))
       leftOut.push(
-        `${look.label ?? Object.values(look.show).join(', ')} is left out: of ${Object.keys(look.show)
+        `${look.label ?? Object.values(look.show).join(', ')} is left out: of ${Object.keys(
+          look.show,
+        )
           .filter((id) => !known.has(id))
           .join(', ')} nothing is recorded yet, or the records contradict each other.`,
       );
@@ -186,7 +191,10 @@ const isSexed = (sex: string): boolean => sex === 'male' || sex === 'female';
 const youngestFirst = (a: CandidateRow, b: CandidateRow): number =>
   (b.hatchedOn ?? '').localeCompare(a.hatchedOn ?? '') || a.id.localeCompare(b.id);
 
-const keyOf = ({ fish, sex, coancestry, traits, loci }: LineBelief, rows: CandidateRow[]): string => {
+const keyOf = (
+  { fish, sex, coancestry, traits, loci }: LineBelief,
+  rows: CandidateRow[],
+): string => {
   const hash = createHash('sha256').update(coancestry);
   hash.update(JSON.stringify([fish, sex, rows.map(({ lineId }) => lineId), loci]));
   for (const { value, error, ...figures } of traits)
