@@ -181,7 +181,7 @@ export {
   fewBest,
   leastRelated,
   planned,
-  type Choice as StrategyChoice,
+  type Choice as ChoiceOfStrategy,
   type Pair as ChosenPair,
   type Strategy,
 } from './forecast/strategies.js';
