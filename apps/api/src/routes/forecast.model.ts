@@ -155,6 +155,8 @@ export class LineForecastModel {
   })
   kinshipRise: number | null;
 
-  @Field(() => [String], { description: 'What was left out or assumed, in sentences; at most 60.' })
+  @Field(() => [String], {
+    description: 'What is not counted, or was assumed, in sentences; at most 60.',
+  })
   leftOut: string[];
 }

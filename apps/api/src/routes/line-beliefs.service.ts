@@ -113,7 +113,7 @@ export class LineBeliefsService {
         continue;
       }
       waiting ??= answer.waiting;
-      leftOut.push(`${answer.name} is left out: ${answer.why}`);
+      leftOut.push(`${answer.name} is not counted: ${answer.why}`);
     }
     return { believed, waiting };
   }
@@ -147,7 +147,7 @@ export class LineBeliefsService {
     const kept = looks.filter(({ look }) => Object.keys(look.show).every((id) => known.has(id)));
     for (const { look } of looks.filter((one) => !kept.includes(one)))
       leftOut.push(
-        `${look.label ?? Object.values(look.show).join(', ')} is left out: of ${Object.keys(
+        `${look.label ?? Object.values(look.show).join(', ')} is not counted: of ${Object.keys(
           look.show,
         )
           .filter((id) => !known.has(id))

@@ -168,10 +168,12 @@ export class LineRoutesModel {
   @Count('Crosses that routes were made of.')
   outcrossesTried: number;
 
-  @Field(() => [String], { description: 'What was left out or assumed, in sentences; at most 60.' })
+  @Field(() => [String], {
+    description: 'What is not counted, or was assumed, in sentences; at most 60.',
+  })
   leftOut: string[];
 
-  @Count('Days from one generation to the next that months are reckoned with.')
+  @Count('Days from one generation to the next that months are worked out with.')
   daysPerGeneration: number;
 
   @Field(() => String, { description: 'What these days rest on.' })
