@@ -8,6 +8,7 @@ import { run as kinship } from './kinship.bench.js';
 import { run as layout } from './layout.bench.js';
 import { run as mating } from './mating.bench.js';
 import { run as merit } from './merit.bench.js';
+import { run as pairSet } from './pair-set.bench.js';
 import { run as population } from './population.bench.js';
 
 const benches = {
@@ -20,6 +21,7 @@ const benches = {
   layout,
   mating,
   merit,
+  'pair-set': pairSet,
   population,
 };
 

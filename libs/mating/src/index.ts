@@ -85,6 +85,9 @@ export {
   type PairingRules,
   type TraitAim,
 } from './purpose/line-purpose.js';
+export { PairChooser, type PairSet, type SetPair } from './pair-set/choose-pairs.js';
+export type { PairProblem, PairWishes } from './pair-set/pair-problem.js';
+export type { SearchOptions } from './pair-set/search.js';
 export {
   fitAnswers,
   type Answer,
@@ -181,7 +184,7 @@ export {
   fewBest,
   leastRelated,
   planned,
-  type Choice,
+  type Choice as ChoiceOfStrategy,
   type Pair as ChosenPair,
   type Strategy,
 } from './forecast/strategies.js';
