@@ -24,7 +24,9 @@ describe('errors of breeding values together', () => {
   const at = (row: number, column: number): number => errors[row * 3 + column]!;
 
   it('hold the squares of the standard errors on the diagonal', () => {
-    const [{ standardError }] = breedingValues(solved) as unknown as [{ standardError: Float64Array }];
+    const [{ standardError }] = breedingValues(solved) as unknown as [
+      { standardError: Float64Array },
+    ];
     fish.forEach((index, k) => expect(at(k, k)).toBeCloseTo(standardError[index]! ** 2, 10));
   });
 
