@@ -48,6 +48,7 @@ const screens: RouteObject[] = [
   ),
   at('lines/:id/routes', () =>
     import('../screens/line-routes/line-routes-screen.js').then((m) => m.LineRoutesScreen),
+  ),
   at('lines/:id/purpose', () =>
     import('../screens/line-purpose/line-purpose-screen.js').then((m) => m.LinePurposeScreen),
   ),

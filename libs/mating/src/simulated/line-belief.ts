@@ -35,6 +35,8 @@ export interface LineBelief {
   /** Fish x fish, row by row; of a fish with itself (1 + F) / 2. */
   readonly coancestry: Float64Array;
   readonly traits: readonly BelievedTrait[];
+  /** Correlations of what is inherited of the traits, traits x traits; independent unless given. */
+  readonly correlation?: Float64Array;
   readonly loci: readonly BelievedLocus[];
 }
 
@@ -43,10 +45,12 @@ export interface LineBelief {
  *
  * @throws MatingError MATING_BAD_BELIEF, its subject naming the part.
  */
-export function checkBelief({ fish, sex, coancestry, traits, loci }: LineBelief): void {
+export function checkBelief(belief: LineBelief): void {
+  const { fish, sex, coancestry, traits, correlation, loci } = belief;
   const size = fish.length;
   expectLength('sex', sex.length, size);
   expectNumbers('coancestry', coancestry, size * size);
+  if (correlation !== undefined) expectNumbers('correlation', correlation, traits.length ** 2);
   for (const { traitId, level, value, error, additive, commonBrood, residual } of traits) {
     expectNumbers(traitId, value, size);
     expectNumbers(traitId, error, size * size);
