@@ -1,5 +1,5 @@
-import { decimalIn } from '@linewright/care';
 import type { Compared, ComparedFish, WorthAnswered, WorthsAnswered } from '@linewright/mating';
+import { decimalIn } from '@linewright/pedigree';
 import type { SeenFish } from '../../api/purposes.js';
 import { plainNumber } from '../../wording/figures.js';
 import type { PurposeValues } from './purpose-values.js';

@@ -1,6 +1,6 @@
 import { STARTING_PURPOSE } from '@linewright/mating';
 import { describe, expect, it } from 'vitest';
-import type { PurposeContent } from '../../api/purposes.js';
+import type { PurposeContent, PurposeTrait } from '../../api/purposes.js';
 import { conflictsBetween } from './purpose-conflicts.js';
 import { purposeSchema, sentAgain, sentContent, valuesOf } from './purpose-values.js';
 import { changedParts, saidParts } from './purpose-words.js';
@@ -34,12 +34,12 @@ const names = new Map([
   ['bl:royal', 'royal blue'],
   ['dt:double', 'double tail'],
 ]);
-const traits = [
+const traits: readonly PurposeTrait[] = [
   {
-    ...{ id: 't1', name: 'Spread', kind: 'MEASURED', unit: '°', minimum: 0, maximum: 240 },
+    ...{ id: 't1', name: 'Spread', kind: 'MEASURED' as const, unit: '°', minimum: 0, maximum: 240 },
     ...{ higherIsBetter: true, grades: [] },
   },
-] as const;
+];
 
 describe('what a line is for, in a form', () => {
   it('is sent as it was shown, to the last figure', () => {
