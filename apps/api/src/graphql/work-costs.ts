@@ -50,7 +50,8 @@ const works = new Map<string, number>([
   ...each('cross testMatings goodnessOfFit broodSize', LONG),
   ...each('traitMerit setTraitModel resetTraitModel rankedFish meritReasons', LONG),
   ...each('traitTrend lineInbreedingLoad', LONG),
-  ...each('lineTrends', FILE),
+  ...each('lineTrends lineForecast', FILE),
+  ...each('lineRoutes', LONG),
   ...each(
     'carrierReasons fishCarriers contradictions broodOutlook pairOutlook plannedBrood pairDifference',
     LONG,

@@ -62,3 +62,5 @@ export {
   type ScoreSpread,
   type YoungCurveProps,
 } from './charts/young-curve.js';
+export { ForecastFan, type FanPoint, type ForecastFanProps } from './charts/forecast-fan.js';
+export { RouteChances, type RouteChance, type RouteChancesProps } from './charts/route-chances.js';
