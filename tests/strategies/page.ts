@@ -64,9 +64,14 @@ export function verdict(outcomes: readonly Outcome[]): string {
     if (sameGain(plan, one)) return [`${strategy} gains as much, ${kin}`];
     return one.gain[0] > plan.gain[0] ? [`${strategy} gains more, ${kin}`] : [];
   });
+  const best = thumbs.find(({ strategy }) => strategy === 'best by best')!;
+  const beside = sameGain(allowed, best)
+    ? 'which cannot be told apart from best by best'
+    : `${allowed.gain[0] > best.gain[0] ? 'more' : 'less'} than best by best`;
+  const more = `With 8 % allowed the plan gains ${plain(allowed.gain[0], 1)}, ${beside}, at a mean kinship of ${plain(allowed.kinship[0], 3)} against ${plain(best.kinship[0], 3)}.`;
   return sentences.length === 0
-    ? 'No rule of thumb gains as much as the plan here.'
-    : `As well as the plan or better: ${sentences.join('; ')}. With 8 % allowed the plan gains ${plain(allowed.gain[0], 1)} at a mean kinship of ${plain(allowed.kinship[0], 3)}.`;
+    ? `No rule of thumb gains as much as the plan here. ${more}`
+    : `As well as the plan or better: ${sentences.join('; ')}. ${more}`;
 }
 
 const calibrationTable = (kinds: readonly Kind[]): string =>
