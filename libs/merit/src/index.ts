@@ -133,7 +133,6 @@ export {
   type ValuesByWork,
   type WorkOptions,
 } from './values/solve-by-work.js';
-export { seededChance, type Chance } from './values/draw-scores.js';
 export { selectionIntensity, sibComponents, type SibComponents } from './response/selection.js';
 export {
   responseByGeneration,

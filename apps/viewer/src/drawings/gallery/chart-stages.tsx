@@ -1,3 +1,4 @@
+import { seededChance } from '@linewright/pedigree';
 import { DAY } from '@linewright/care';
 import type { ReactNode } from 'react';
 import {
@@ -10,12 +11,11 @@ import {
   SurvivalCurve,
   WaterPlot,
 } from '../index.js';
-import { seeded } from './invented.js';
 
 const start = Date.parse('2026-03-10T08:00:00Z');
 
 function waterPlot(): ReactNode {
-  const random = seeded(4);
+  const random = seededChance(4);
   const points = Array.from({ length: 14 }, (_, k) => ({
     id: String(k),
     at: new Date(start + k * 1.7 * DAY),
@@ -56,7 +56,7 @@ function survivalCurve(): ReactNode {
 }
 
 function repeatDots(): ReactNode {
-  const random = seeded(9);
+  const random = seededChance(9);
   const scorers = ['Ines', 'Tomas'];
   const dots = Array.from({ length: 24 }, (_, k) => ({
     fishId: String(k % 6),
