@@ -1,15 +1,15 @@
 import {
+  Draws,
   Forecast,
   planned,
   possibleRoutes,
   RouteSearch,
   type LineBelief,
 } from '@linewright/mating';
-import { seededRandom } from './mating.bench.js';
 
 /** Fish of a line and of others, with values of three traits that are known with some error. */
 function beliefOf(fish: number): LineBelief {
-  const random = seededRandom(5);
+  const draws = new Draws(5);
   const table = (own: number, other: number): Float64Array =>
     Float64Array.from({ length: fish ** 2 }, (_, k) => (k % (fish + 1) === 0 ? own : other));
   return {
@@ -19,7 +19,7 @@ function beliefOf(fish: number): LineBelief {
     traits: ['a', 'b', 'c'].map((traitId) => ({
       traitId,
       level: 100,
-      value: Float64Array.from({ length: fish }, () => 10 * random() - 5),
+      value: Float64Array.from({ length: fish }, () => 10 * draws.uniform() - 5),
       error: table(12, 3),
       additive: 30,
       commonBrood: 5,
