@@ -20,3 +20,7 @@ export const fishSizesProgram = requestProgram(
   'fishSizes',
   async () => (await import('./measure-load.js')).sizesOfFish,
 );
+export const beliefProgram = requestProgram(
+  'traitBelief',
+  async () => (await import('./trait-belief.js')).beliefOf,
+);

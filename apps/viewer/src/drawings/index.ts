@@ -56,3 +56,5 @@ export {
   type RelativeShare,
   type RelativeSharesProps,
 } from './charts/relative-shares.js';
+export { ForecastFan, type FanPoint, type ForecastFanProps } from './charts/forecast-fan.js';
+export { RouteChances, type RouteChance, type RouteChancesProps } from './charts/route-chances.js';

@@ -80,7 +80,7 @@ const reasons = answers(MERIT_REASONS, {
 });
 const ranked = answers(RANKED_FISH, {
   rankedFish: {
-    totalCount: 3,
+    totalCount: 240,
     edges: [1.6, 0.2, -1.1].map((value, k) => ({
       node: { value, fish: { id: String(12 + k), tag: `T24-07-${12 + k}` } },
     })),

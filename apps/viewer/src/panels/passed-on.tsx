@@ -149,24 +149,34 @@ function Picture({ fish, merit, lineId }: PassedOnProps & { lineId: string }) {
           value: young(node.value),
         }));
         const brood = new Set(family.data?.fish.spawn?.fish.map(({ id }) => id));
+        const notDrawn = rankedFish.totalCount - others.length;
         return (
-          <ValueAmongKin
-            title={`Young of ${fish.tag}: ${trait.name}`}
-            fish={{
-              id: fish.id,
-              tag: fish.tag,
-              value: young(value.value),
-              bands: value.bands.map(({ probability, low, high }) => ({
-                percent: Math.round(100 * probability),
-                low: young(low),
-                high: young(high),
-              })),
-            }}
-            sibs={others.filter(({ id }) => brood.has(id))}
-            line={others}
-            words={words}
-            scale={`its young against the line’s mean${unit === null ? '' : `, ${unit}`}`}
-          />
+          <>
+            <ValueAmongKin
+              title={`Young of ${fish.tag}: ${trait.name}`}
+              fish={{
+                id: fish.id,
+                tag: fish.tag,
+                value: young(value.value),
+                bands: value.bands.map(({ probability, low, high }) => ({
+                  percent: Math.round(100 * probability),
+                  low: young(low),
+                  high: young(high),
+                })),
+              }}
+              sibs={others.filter(({ id }) => brood.has(id))}
+              line={others}
+              words={words}
+              scale={`its young against the line’s mean${unit === null ? '' : `, ${unit}`}`}
+            />
+            {notDrawn > 0 && (
+              <p className="lw-words">
+                The line has {rankedFish.totalCount.toLocaleString('en')} fish in use. Drawn are
+                this one and the {others.length} of highest value, and sibs only as far as they are
+                among these.
+              </p>
+            )}
+          </>
         );
       }}
     </Shown>
