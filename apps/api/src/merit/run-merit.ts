@@ -55,10 +55,38 @@ const orRefusal = <Answer>(
   }
 };
 
-/** All figures of a trait in one go. */
-export const runMerit = (task: MeritTask, onProgress: Progress = () => undefined): MeritAnswer => {
+/** Numbers in a factor of the equations, eight bytes each, beyond which it is not made: 400 MB. */
+const MOST_ENTRIES = 5e7;
+
+/** Why the equations of so many fish are not even tried: they would not fit in memory. Null when they fit. */
+const tooLarge = (scores: AnimalScores, most: number): Refusal | null =>
+  orRefusal(() => {
+    if (scores.fish.length === 0) return;
+    if (new Equations(animalModel(scores).model).affordable(most) !== null) return;
+    throw new MeritError(
+      'MERIT_TOO_LARGE',
+      `With ${scores.pedigree.size.toLocaleString('en-GB')} fish in the pedigree and ${scores.fish.length.toLocaleString('en-GB')} scores, values with their errors do not fit in memory here.`,
+    );
+  }).refusal;
+
+const refused = (refusal: Refusal, classed: boolean): MeritAnswer => ({
+  ...{ linear: null, reml: null, threshold: null, shown: 'linear', comparison: null },
+  ...{ notes: [], trends: [], narrowing: [], worth: [] },
+  linearRefusal: refusal,
+  remlRefusal: refusal,
+  thresholdRefusal: classed ? refusal : null,
+});
+
+/** All figures of a trait in one go. @param mostEntries numbers in a factor beyond which nothing is tried. */
+export const runMerit = (
+  task: MeritTask,
+  onProgress: Progress = () => undefined,
+  mostEntries = MOST_ENTRIES,
+): MeritAnswer => {
   const pedigree = pedigreeOfTask(task);
   const scores = scoresOfTask(task, pedigree);
+  const large = tooLarge(scores, mostEntries);
+  if (large?.code === 'MERIT_TOO_LARGE') return refused(large, hasClasses(task));
   const prior = priorOf(task);
   const classed = hasClasses(task);
   const half = classed ? 0.45 : 0.9;
