@@ -37,6 +37,7 @@ const trend: Trend = {
   realisedHeritability: 0.31,
   realisedHeritabilityError: 0.08,
   generationInterval: 190,
+  selectionCaution: null,
   refusal: null,
   waiting: null,
 };
@@ -56,6 +57,7 @@ const merit: FishMerit = {
   },
   lineMean: 0,
   expectedYoung: { aboveLine: 0.8, giveOrTake: 0.5 },
+  selectionCaution: null,
   ownLooks: 2,
   ownMean: 24,
   scoredRelatives: 14,
