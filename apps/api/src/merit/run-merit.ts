@@ -154,11 +154,15 @@ const linearModel = (
     model: {
       heritability: heritabilityOf(posterior),
       shares,
+      variance: short(varianceOf(solved)),
       effects: componentsOf(solved, null).fixedEffects.map(toEffect),
       values: valuesOf(posterior),
     },
   };
 };
+
+const varianceOf = ({ variances: { random, residual } }: SolvedModel): number =>
+  [...random, residual].reduce((sum, matrix) => sum + matrix[0]![0]!, 0);
 
 /** The equations at the mean shares: for reasons, means and trends, which need one set of variances. */
 export const solvedAtShares = (scores: AnimalScores, shares: SharesAnswer): SolvedModel => {
@@ -196,6 +200,7 @@ const thresholdModel = (
   return {
     heritability: heritabilityOf(posterior),
     shares: sharesOf(posterior, scores),
+    variance: 1,
     effects: liabilityEffects(classScores, classes, posterior),
     values: valuesOf(posterior),
   };
