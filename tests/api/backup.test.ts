@@ -206,11 +206,14 @@ describe('a restore into a fresh install', () => {
     // What those schema changes added, taken out again.
     const later = ['Backups', 'TheDoor'];
     const added = ['program_version', 'role', 'by_account_id', 'taken_back_by_account_id'];
+    // Made after them, and by whom it was said from the first.
+    const made = ['line_purpose'];
     let taken = 0;
     const tables = manifest.tables
       .filter(({ table }) => table !== 'line_grant')
       .map((part) => {
         const at = part.columns.flatMap((name, place) => (added.includes(name) ? [place] : []));
+        if (made.includes(part.table)) return part;
         if (at.length === 0) return part;
         taken += at.length;
         const without = <Cell>(cells: readonly Cell[]): Cell[] =>

@@ -10,7 +10,7 @@ const APART: Readonly<Record<string, string>> = {
   line: `'code', 'C' || n || left(gen_random_uuid()::text, 4)`,
   trait_definition: `'key', 'copy_' || n || left(gen_random_uuid()::text, 4)`,
   genotype: `'locus_id', 'copy-' || left(gen_random_uuid()::text, 8)`,
-  computation: `'subject', gen_random_uuid()::text`,
+  computation: `'subject', gen_random_uuid()::text, 'started_at', now()`,
   keeper: `'here', false, 'role', null`,
 };
 

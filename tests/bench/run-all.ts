@@ -8,7 +8,9 @@ import { run as kinship } from './kinship.bench.js';
 import { run as layout } from './layout.bench.js';
 import { run as mating } from './mating.bench.js';
 import { run as merit } from './merit.bench.js';
+import { run as pairSet } from './pair-set.bench.js';
 import { run as population } from './population.bench.js';
+import { run as schemes } from './schemes.bench.js';
 
 const benches = {
   contributions,
@@ -20,7 +22,9 @@ const benches = {
   layout,
   mating,
   merit,
+  'pair-set': pairSet,
   population,
+  schemes,
 };
 
 /** Long runs, made only when they are named. */

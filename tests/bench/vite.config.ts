@@ -4,7 +4,7 @@ export default defineConfig({
   resolve: { conditions: ['linewright-source'] },
   ssr: {
     noExternal: true,
-    external: ['pg-native'],
+    external: ['pg-native', 'highs'],
     resolve: { conditions: ['linewright-source', 'module', 'node', 'development|production'] },
   },
   build: {

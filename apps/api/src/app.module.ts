@@ -19,6 +19,7 @@ import { EntriesModule } from './entries/entries.module.js';
 import { formatError } from './errors/format-error.js';
 import { ExchangeModule } from './exchange/exchange.module.js';
 import { boundSchema } from './graphql/bounded-schema.js';
+import { InstantScalar } from './graphql/instant.scalar.js';
 import { MOST_TOKENS, protection } from './graphql/limits.js';
 import { HealthController } from './health.controller.js';
 import { HistoryModule } from './history/history.module.js';
@@ -26,6 +27,8 @@ import { MeritModule } from './merit/merit.module.js';
 import { PopulationModule } from './population/population.module.js';
 import { PrintModule } from './print/print.module.js';
 import { PhotosModule } from './photos/photos.module.js';
+import { PurposesModule } from './purposes/purposes.module.js';
+import { RoutesModule } from './routes/routes.module.js';
 import { ScoreSheetsModule } from './scores/sheets/score-sheets.module.js';
 import { SharingModule } from './sharing/sharing.module.js';
 import { SurvivalModule } from './survival/survival.module.js';
@@ -59,6 +62,7 @@ export class AppModule {
           autoSchemaFile: true,
           sortSchema: true,
           transformSchema: boundSchema,
+          buildSchemaOptions: { scalarsMap: [{ type: Date, scalar: InstantScalar }] },
           path: '/graphql',
           introspection: true,
           graphiql: false,
@@ -78,9 +82,11 @@ export class AppModule {
         SpawnsModule,
         FishModule,
         LinesModule,
+        PurposesModule,
         ScoresModule,
         HeredityModule,
         PairingModule,
+        RoutesModule,
         SchemaModule,
         PopulationModule,
         MeritModule,

@@ -15,6 +15,7 @@ import { FishActs1764150000000 } from './1764150000000-fish-acts.js';
 import { TheDoor1764151000000 } from './1764151000000-the-door.js';
 import { StandingRecords1764155000000 } from './1764155000000-standing-records.js';
 import { Merit1764160000000 } from './1764160000000-merit.js';
+import { LinePurposes1764170000000 } from './1764170000000-line-purposes.js';
 
 /** Frozen history of the schema, oldest first. A change is a new file, never an edit of an old one. */
 export const migrations = [
@@ -35,4 +36,5 @@ export const migrations = [
   TheDoor1764151000000,
   StandingRecords1764155000000,
   Merit1764160000000,
+  LinePurposes1764170000000,
 ];

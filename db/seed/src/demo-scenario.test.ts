@@ -73,9 +73,26 @@ describe.each(seeds)('the demo scenario of seed %i', { timeout: 60_000 }, (seed)
     expect(scenario.pairings.filter((pairing) => pairing.state === 'planned')).toHaveLength(1);
   });
 
+  it('says what each line is for, in terms of its own traits, and refines one of them', () => {
+    const of = scenario.lines.map(({ id }) =>
+      scenario.linePurposes.filter(({ lineId }) => lineId === id),
+    );
+    expect(of.map((versions) => versions.at(-1)?.version)).toEqual([2, 1, 1]);
+    const traits = new Set(scenario.traitDefinitions.map(({ id }) => id));
+    for (const { content, at } of of.flat()) {
+      for (const { traitId } of content.traits) expect(traits.has(traitId)).toBe(true);
+      expect(content.looks.length).toBeGreaterThan(0);
+      expect(at.slice(0, 10) < '2026-03-14').toBe(true);
+    }
+  });
+
   it('gives every record an id and every person tags of its own', () => {
-    const ids = Object.values(scenario).flatMap((records: readonly { id: string }[]) =>
-      records.map(({ id }) => id),
+    // A version of what a line is for is known by its line and number.
+    const { linePurposes, ...records } = scenario;
+    const versions = linePurposes.map(({ lineId, version }) => `${lineId} ${version}`);
+    expect(new Set(versions).size).toBe(versions.length);
+    const ids = Object.values(records).flatMap((some: readonly { id: string }[]) =>
+      some.map(({ id }) => id),
     );
     expect(new Set(ids).size).toBe(ids.length);
     for (const id of ids)

@@ -4,6 +4,7 @@ import { drawnPictures } from './drawn-pictures.js';
 import { History } from './history.js';
 import { setUpLiveSpawns } from './live-spawns.js';
 import { knownGenotypes } from './known-genotypes.js';
+import { linePurposes } from './line-purposes.js';
 import { isUnrelated, PEOPLE_NAMES, LINES } from './line-plans.js';
 import { RandomSource } from './random-source.js';
 import type { DemoFish, DemoPerson, DemoLine, DemoScenario } from './scenario.js';
@@ -82,6 +83,7 @@ export function demoScenario({ seed, today, zone = 'UTC' }: DemoOptions): DemoSc
   return {
     people,
     lines,
+    linePurposes: linePurposes({ lines, definitions, today: day, zone, by: PEOPLE_NAMES[0] }),
     traitDefinitions: definitions,
     pairings: history.pairings,
     spawns: [...history.spawns].sort((a, b) =>

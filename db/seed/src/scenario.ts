@@ -277,12 +277,43 @@ export interface DemoWaterReading {
   readonly note: string | null;
 }
 
+export interface DemoTraitAim {
+  readonly traitId: string;
+  readonly better: 'higher';
+  readonly low: number | null;
+  readonly high: null;
+  readonly worth: number;
+}
+
+export interface DemoLookAim {
+  readonly look: { readonly show: Readonly<Record<string, string>> };
+  readonly wanted: boolean;
+  readonly worth: number;
+  readonly required: boolean;
+}
+
+/** A version of what a line is for; what its content leaves out is as it starts. */
+export interface DemoLinePurpose {
+  readonly lineId: string;
+  readonly version: number;
+  readonly note: string | null;
+  readonly byName: string;
+  readonly at: string;
+  readonly content: {
+    readonly traits: readonly DemoTraitAim[];
+    readonly looks: readonly DemoLookAim[];
+    readonly kinshipRise: number;
+    readonly fry: number;
+  };
+}
+
 /**
  * Every record of the demo. Spawns and fish are in order of time: parents before their young, a spawn before its fish.
  */
 export interface DemoScenario {
   readonly people: readonly DemoPerson[];
   readonly lines: readonly DemoLine[];
+  readonly linePurposes: readonly DemoLinePurpose[];
   readonly traitDefinitions: readonly DemoTraitDefinition[];
   readonly pairings: readonly DemoPairing[];
   readonly spawns: readonly DemoSpawn[];

@@ -18,7 +18,6 @@ export {
   type PairingSettings,
   type PairingSettingsInput,
   type RestDays,
-  type ScoreWeights,
 } from './settings.js';
 export {
   planningEffect,
@@ -28,7 +27,13 @@ export {
 } from './fish-standing.js';
 export { readinessWarnings } from './fish-readiness.js';
 export { INBREEDING_BANDS, inbreedingBand, type InbreedingBand } from './inbreeding-bands.js';
-export type { PairingCandidate, PastPairing, TraitScore, TraitWish } from './candidate.js';
+export type {
+  BreedingValue,
+  PairingCandidate,
+  PastPairing,
+  TraitScore,
+  TraitWish,
+} from './candidate.js';
 export { wishLabel, type ClassWish } from './class-wishes.js';
 export {
   RELATIONSHIP_TEXT,
@@ -39,18 +44,20 @@ export { commonAncestors, type CommonAncestor, type CommonAncestry } from './com
 export { ancestryKnowledge, type AncestryKnowledge } from './ancestry-knowledge.js';
 export type { MidParent, ParentTrait, TraitSpread } from './mid-parent.js';
 export type { PairingFilter, PairingInput, PairingOrder } from './pairing-input.js';
-export type { LeftOutCandidate, ScoreTerm } from './pairing-judge.js';
-export { BAND_CAUTION, MID_PARENT_CAUTION, SCORE_CAUTION } from './pairing-reasons.js';
+export type { LeftOutCandidate } from './pairing-judge.js';
+export { BAND_CAUTION, MID_PARENT_CAUTION } from './pairing-reasons.js';
 export type { LocusShares, RankedPairing, WishOutcome } from './pairing-row.js';
 export {
   explainPairing,
   judgePairings,
+  passingOfPair,
+  worthDifference,
   rankPairings,
   type PairIds,
-  type PairingBrief,
   type PairingExplanation,
   type PairingRanking,
   type RankingOptions,
+  type WorthDifference,
 } from './rank-pairings.js';
 export type { WantedAnswer, WantedInPartner, WantedOutcome } from './wanted-in-partner.js';
 export {
@@ -85,3 +92,114 @@ export {
   type PairingRules,
   type TraitAim,
 } from './purpose/line-purpose.js';
+export { PairChooser, type PairSet, type SetPair } from './pair-set/choose-pairs.js';
+export type { PairProblem, PairWishes } from './pair-set/pair-problem.js';
+export type { SearchOptions } from './pair-set/search.js';
+export {
+  fitAnswers,
+  type Answer,
+  type Expected,
+  type FittedAnswers,
+} from './purpose/fit-answers.js';
+export {
+  nextQuestion,
+  worthsFromAnswers,
+  type FishChoice,
+  type Compared,
+  type ComparedFish,
+  type Question,
+  type WorthAnswered,
+  type WorthsAnswered,
+} from './purpose/worth-from-answers.js';
+export {
+  expectedYoung,
+  mendelianVariance,
+  normalCurve,
+  type CurvePoint,
+  type ExpectedYoung,
+  type ParentValue,
+  type TraitVariation,
+} from './young/expected-young.js';
+export {
+  chanceOfPassing,
+  chanceWithin,
+  fryToRaise,
+  meanShare,
+  MOST_FRY,
+  passingShares,
+  type PossibleShare,
+  type TraitStandard,
+} from './young/passing.js';
+export { bestOfBrood } from './worth/best-of-brood.js';
+export { expectedPoints, type Points } from './worth/expected-points.js';
+export { LookShares } from './worth/look-shares.js';
+export { inbreedingCost, STATED_LOSS, type InbreedingCost } from './worth/inbreeding-cost.js';
+export type {
+  LookOfPair,
+  PassingOfPair,
+  TraitBasis,
+  TraitOfPair,
+  WorthBasis,
+  WorthOfPair,
+} from './worth/judged-worth.js';
+export {
+  PairWorths,
+  type CandidateValues,
+  type PairAt,
+  type PairWorth,
+  type WorthLook,
+  type WorthStock,
+  type WorthTrait,
+} from './worth/pair-worths.js';
+export { Draws } from './simulated/draws.js';
+export type {
+  BelievedLocus,
+  BelievedTrait,
+  JointGenotypes,
+  LineBelief,
+} from './simulated/line-belief.js';
+export { SimulatedLine, type SimulatedBrood } from './simulated/simulated-line.js';
+export { FishJudge, passesAim, traitPoints } from './simulated/fish-judge.js';
+export {
+  backToParentRoute,
+  outcrossRoute,
+  SCHEMES,
+  siblingRoute,
+  twoSubLinesRoute,
+  type ParentChoice,
+  type PlannedBrood,
+  type Route,
+  type RouteLengths,
+  type RouteStep as PlannedStep,
+  type Scheme,
+} from './schemes/route.js';
+export { runRoute, type RouteCourse, type RouteGoal } from './schemes/run-route.js';
+export { RouteTally, wilsonInterval, type RouteFigures } from './schemes/route-tally.js';
+export { RouteSearch, type RouteSearchInput, type RouteStanding } from './schemes/route-search.js';
+export {
+  possibleRoutes,
+  type PossibleRoutes,
+  type PossibleRoutesInput,
+} from './schemes/possible-routes.js';
+export { BANDS, fanOf, type Band, type Fan } from './forecast/bands.js';
+export {
+  Forecast,
+  type AlleleForecast,
+  type ForecastGeneration,
+  type ForecastInput,
+  type LineForecast,
+  type WatchedAllele,
+} from './forecast/forecast.js';
+export { LineCourse, type CourseSettings, type EstimatedValues } from './forecast/line-course.js';
+export { RunningValues } from './forecast/running-values.js';
+export {
+  backToBest,
+  bestByBest,
+  byChance,
+  fewBest,
+  leastRelated,
+  planned,
+  type Choice as ChoiceOfStrategy,
+  type Pair as ChosenPair,
+  type Strategy,
+} from './forecast/strategies.js';

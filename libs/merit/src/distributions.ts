@@ -157,10 +157,12 @@ export const normalQuantile = (probability: number): number => {
   return (low + high) / 2;
 };
 
+const LOG_GAMMA_HALF = 0.5 * Math.log(Math.PI);
+
 /** Q(1/2, x): the upper incomplete gamma function of 1/2 as a share of the whole; series below 1.5, continued fraction above. */
 const upperGammaHalf = (x: number): number => {
   if (x <= 0) return 1;
-  const front = Math.exp(-x + 0.5 * Math.log(x) - logGamma(0.5));
+  const front = Math.exp(-x + 0.5 * Math.log(x) - LOG_GAMMA_HALF);
   if (x < 1.5) {
     let term = 2;
     let sum = 2;

@@ -3,6 +3,7 @@ export {
   fQuantile,
   fUpperTail,
   normalBelow,
+  normalDensity,
   normalQuantile,
   studentTwoSided,
 } from './distributions.js';
@@ -28,6 +29,11 @@ export { Equations } from './mixed/equations.js';
 export { iterate, type Iterated, type IterationOptions } from './mixed/iterate.js';
 export { Fit } from './mixed/fit.js';
 export type { FixedEquation, ToldTwice } from './mixed/fixed-design.js';
+export {
+  inbreedingOfMeasure,
+  type MeasuredRows,
+  type MeasureDepression,
+} from './load/inbreeding-of-measure.js';
 export { reml, type RemlOptions, type RemlResult } from './mixed/reml.js';
 export {
   ADDITIVE,
@@ -82,6 +88,7 @@ export {
 } from './values/several-traits.js';
 export { KeptSolution, type OneScore } from './values/one-more.js';
 export { meanBreedingValue, reasonsFor, type Reason } from './values/reasons.js';
+export { errorsTogether } from './values/errors-together.js';
 export {
   linkage,
   linkageBySex,
@@ -113,7 +120,7 @@ export {
   type BroodInbreeding,
   type InbreedingColumn,
 } from './load/inbreeding-covariates.js';
-export { narrowedBy, type Narrowing, type NowAndThen } from './plan/narrowing.js';
+export { narrowedBy, narrowedByEach, type Narrowing, type NowAndThen } from './plan/narrowing.js';
 export { type PlannedBrood, type ScorePlan } from './plan/planned-scores.js';
 export { worthScoring, type WorthScoring } from './plan/worth-scoring.js';
 export { DOZEN, randomDozen } from './records/random-dozen.js';
@@ -131,7 +138,6 @@ export {
   type ValuesByWork,
   type WorkOptions,
 } from './values/solve-by-work.js';
-export { seededChance, type Chance } from './values/draw-scores.js';
 export { selectionIntensity, sibComponents, type SibComponents } from './response/selection.js';
 export {
   responseByGeneration,

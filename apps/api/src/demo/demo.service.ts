@@ -1,4 +1,11 @@
-import type { DemoFish, DemoPicture, DemoScenario, DemoScoreSheet } from '@linewright/seed';
+import { completePurpose } from '@linewright/mating';
+import type {
+  DemoFish,
+  DemoLinePurpose,
+  DemoPicture,
+  DemoScenario,
+  DemoScoreSheet,
+} from '@linewright/seed';
 import { Injectable, Logger } from '@nestjs/common';
 import { DataSource, type EntityManager } from 'typeorm';
 import { asSystem } from '../access/acting.js';
@@ -25,6 +32,11 @@ const withPlace = (fish: DemoFish) => ({
   swimsWithId: usualPlace(fish.keeperId, fish.disposition),
 });
 
+const withWholePurpose = (said: DemoLinePurpose) => ({
+  ...said,
+  content: completePurpose(said.content),
+});
+
 /** The tables of a scenario, each before those that point to it. */
 const tablesOf = (scenario: DemoScenario): RowsOfTable[] => [
   { of: 'people', rows: scenario.people.map(withRole) },
@@ -38,6 +50,7 @@ const tablesOf = (scenario: DemoScenario): RowsOfTable[] => [
   { of: 'spawn_loss', rows: scenario.spawnLosses },
   { of: 'class_count', rows: scenario.classCounts },
   { of: 'trait', rows: scenario.traitDefinitions },
+  { of: 'line purposes', rows: scenario.linePurposes.map(withWholePurpose) },
   { of: 'score_sheet', rows: scenario.scoreSheets.map(withoutVersions) },
   { of: 'sheet versions', rows: scenario.scoreSheets.flatMap(versionRows) },
   { of: 'sheet_scoring', rows: scenario.sheetScorings },

@@ -21,6 +21,8 @@ export interface Watcher {
   /** Of the computation itself, for work that ends it together with what it saves. */
   readonly id: string;
   readonly onProgress: (share: number) => void;
+  /** Stores the answer as it stands, to be read while the work goes on, and after it was stopped. */
+  readonly onSoFar: (answer: unknown) => void;
   readonly signal: AbortSignal;
 }
 
@@ -41,13 +43,13 @@ export class EvidenceMoved extends Error {}
 const LOST = `interval '30 seconds'`;
 
 const CLAIM = `
-  UPDATE computation SET state = 'running', started_at = now(), seen_at = now(), progress = 0
+  UPDATE computation SET state = 'running', started_at = now(), seen_at = now(), progress = 0, result = NULL
   WHERE id = $1 AND (state = 'queued' OR (state = 'running' AND seen_at < now() - ${LOST}))
   RETURNING id, kind, subject, evidence, asked_by_account_id AS "askedByAccountId"`;
 /** Nothing was heard of it: by the clock of the database, which is one for all processes. */
 const SILENT = `SELECT 1 FROM computation WHERE id = $1 AND coalesce(seen_at, created_at) < now() - ${LOST}`;
 const END = `
-  UPDATE computation SET state = $2, result = $3::jsonb, error_code = $4, error_message = $5, ended_at = now(),
+  UPDATE computation SET state = $2, result = coalesce($3::jsonb, result), error_code = $4, error_message = $5, ended_at = now(),
     seen_at = now(), progress = CASE WHEN $2 = 'done' THEN 1 ELSE progress END
   WHERE id = $1 AND state = 'running' AND ($2 <> 'done' OR NOT stop_asked) RETURNING id`;
 const REQUEUE = `UPDATE computation SET state = 'queued', progress = 0 WHERE id = $1 AND state = 'running'`;
@@ -55,6 +57,11 @@ const REQUEUE = `UPDATE computation SET state = 'queued', progress = 0 WHERE id 
 const FORGET = `
   DELETE FROM computation WHERE kind = $1 AND subject = $2 AND evidence <> $3
     AND state IN ('done', 'failed', 'cancelled', 'outdated')`;
+
+/** Never begun: it was worked out within a request. */
+const KEEP = `
+  INSERT INTO computation (id, kind, subject, evidence, state, progress, asked_by, seen_at, ended_at, result)
+  VALUES ($1, $2, $3, $4, 'done', 1, $5, now(), now(), $6::jsonb) ON CONFLICT DO NOTHING`;
 
 const FORGET_OLD = `
   DELETE FROM computation WHERE kind = $1 AND state IN ('done', 'cancelled', 'failed', 'outdated')
@@ -103,10 +110,12 @@ export class ComputationsService implements OnApplicationBootstrap, OnModuleDest
     return this.revived(row);
   }
 
-  /** Newest first. */
+  /** Newest first; without answers that were worked out within a request. */
   list(first: number, after: string | null): Promise<KeysetPage<ComputationRow>> {
     const newestFirst = { key: 'c.created_at', type: 'timestamptz', direction: 'DESC' } as const;
-    const query = this.repository.createQueryBuilder('c');
+    const query = this.repository
+      .createQueryBuilder('c')
+      .where(`NOT (c.state = 'done' AND c.started_at IS NULL)`);
     return keysetPage(query, 'c', newestFirst, first, after ?? undefined);
   }
 
@@ -130,6 +139,22 @@ export class ComputationsService implements OnApplicationBootstrap, OnModuleDest
   async answer(wanted: Wanted): Promise<unknown> {
     const row = await this.repository.findOne({
       where: { ...wanted, state: 'done' },
+      select: { id: true, result: true },
+    });
+    return row?.result ?? null;
+  }
+
+  /** Stores an answer that was worked out within a request, for all processes; one stored meanwhile stays. */
+  async keep({ kind, subject, evidence }: Wanted, answer: object, by: string): Promise<void> {
+    const result = JSON.stringify(answer);
+    await this.dataSource.query(KEEP, [randomUUID(), kind, subject, evidence, by, result]);
+    await this.dataSource.query(FORGET, [kind, subject, evidence]);
+  }
+
+  /** The answer of a computation as far as it is, or was when it was stopped; null before the first. */
+  async soFar(id: string): Promise<unknown> {
+    const row = await this.repository.findOne({
+      where: { id },
       select: { id: true, result: true },
     });
     return row?.result ?? null;
@@ -245,6 +270,7 @@ export class ComputationsService implements OnApplicationBootstrap, OnModuleDest
       const watcher = {
         id,
         onProgress: heart.reached,
+        onSoFar: heart.soFar,
         signal: controller.signal,
       };
       const asker = await this.askerOf(row);

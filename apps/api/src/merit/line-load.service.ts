@@ -1,8 +1,10 @@
-import { broodInbreeding, costOfInbreeding, type InbreedingLoad } from '@linewright/merit';
+import { createHash } from 'node:crypto';
+import { broodInbreeding, type BroodInbreeding } from '@linewright/merit';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { besideTheLoop } from '../jobs/beside.js';
-import { LastUsed, workedOutOnce } from '../jobs/last-used.js';
+import { ComputationsService } from '../jobs/computations.service.js';
+import { KeptAnswers } from '../jobs/kept-answers.js';
 import { PedigreeService } from '../kinship/pedigree.service.js';
 import { toLine } from '../shapes/line.mapper.js';
 import { type CountedBroodRow, countedBroods } from '../stock/merit-rows.js';
@@ -10,13 +12,14 @@ import { RecordStore } from '../stock/record-store.js';
 import { lineRecord } from '../stock/record-types.js';
 import type { StageCounts, StageLoad } from './line-load.js';
 import {
-  type InbreedingCostModel,
+  BroodSize,
+  type BroodSizeLoadModel,
   type LineInbreedingLoadModel,
-  type LoadColumn,
   LoadStage,
   type StageLoadModel,
 } from './line-load.model.js';
-import { loadProgram } from './merit-programs.js';
+import type { CountedSizes, MeasureLoad } from './measure-load.js';
+import { broodSizesProgram, loadProgram } from './merit-programs.js';
 import { toRefusal } from './trait-merit.mapper.js';
 
 /** From which count to which each stage runs; null where it was not counted. */
@@ -36,20 +39,28 @@ const ends: Readonly<
 const MOST_BROODS = 80;
 /** Lines whose figures are kept, the last asked for. */
 const MOST_HELD = 20;
-const SIB_MATING = 0.25;
+const KIND = 'cost of inbreeding';
+const SIZES_KIND = 'inbreeding and brood size';
+/** Raised whenever answers get another shape: those stored in an older one are not served. */
+const SHAPE = '1';
 
 /** What inbreeding costs in a line, measured on its own broods. */
 @Injectable()
 export class LineLoadService {
-  private readonly held = new LastUsed<Promise<StageLoad[]>>(MOST_HELD);
+  private readonly kept: KeptAnswers<StageLoad[]>;
+  private readonly sizesKept: KeptAnswers<MeasureLoad[]>;
 
   constructor(
     private readonly dataSource: DataSource,
     private readonly records: RecordStore,
     private readonly pedigrees: PedigreeService,
-  ) {}
+    computations: ComputationsService,
+  ) {
+    this.kept = new KeptAnswers(computations, MOST_HELD);
+    this.sizesKept = new KeptAnswers(computations, MOST_HELD);
+  }
 
-  async of(lineId: string): Promise<LineInbreedingLoadModel> {
+  async of(lineId: string, by: string): Promise<LineInbreedingLoadModel> {
     const line = await this.records.find(this.dataSource.manager, lineRecord, lineId);
     const all = await countedBroods(this.dataSource, line.id, MOST_BROODS);
     const { pedigree } = await this.pedigrees.state();
@@ -83,7 +94,12 @@ export class LineLoadService {
       };
       return { stage, rows, counts };
     });
-    const loads = await this.loadsOf(stages.map(({ counts }) => counts));
+    const sizes = sizesOf(broods, inbreeding, index);
+    const loads = await this.loadsOf(
+      line.id,
+      stages.map(({ counts }) => counts),
+      by,
+    );
     return {
       line: toLine(line),
       stages: stages.map(({ stage, rows, counts }, k): StageLoadModel => ({
@@ -100,37 +116,78 @@ export class LineLoadService {
           counted,
         })),
       })),
+      broodSizes: await this.broodSizesOf(line.id, sizes, by),
     };
   }
 
-  /** Reckoned once for the same counts and the same F. */
-  private loadsOf(counts: readonly StageCounts[]): Promise<StageLoad[]> {
-    return workedOutOnce(this.held, JSON.stringify(counts), () =>
-      besideTheLoop(loadProgram, counts),
+  private async broodSizesOf(
+    lineId: string,
+    sizes: readonly CountedSizes[],
+    by: string,
+  ): Promise<BroodSizeLoadModel[]> {
+    const evidence = createHash('sha256').update(SHAPE).update(JSON.stringify(sizes));
+    const wanted = { kind: SIZES_KIND, subject: lineId, evidence: evidence.digest('hex') };
+    const loads = await this.sizesKept.atOnce(wanted, by, () =>
+      besideTheLoop(broodSizesProgram, sizes),
     );
+    return Object.values(BroodSize).map((size, k): BroodSizeLoadModel => ({
+      size,
+      broods: sizes[k]!.counts.length,
+      changes: [...loads[k]!.changes],
+      refusal: toRefusal(loads[k]!.refusal),
+    }));
+  }
+
+  /** Reckoned once for the same counts and the same F. */
+  private loadsOf(
+    lineId: string,
+    counts: readonly StageCounts[],
+    by: string,
+  ): Promise<readonly StageLoad[]> {
+    const evidence = createHash('sha256').update(SHAPE).update(JSON.stringify(counts));
+    const wanted = { kind: KIND, subject: lineId, evidence: evidence.digest('hex') };
+    return this.kept.atOnce(wanted, by, () => besideTheLoop(loadProgram, counts));
   }
 }
 
+const sizeWords: Readonly<Record<BroodSize, string>> = {
+  eggs: 'Eggs in a spawn',
+  free_swimming: 'Fry that swam free',
+};
+
+const countOf: Readonly<Record<BroodSize, (brood: CountedBroodRow) => number | null>> = {
+  eggs: ({ eggs }) => eggs,
+  free_swimming: ({ freeSwimming }) => freeSwimming,
+};
+
+/** Sizes of the broods that were counted; one of none is a failed spawn, and no size. */
+const sizesOf = (
+  broods: readonly CountedBroodRow[],
+  { young, dam }: BroodInbreeding,
+  index: (id: string) => number,
+): CountedSizes[] =>
+  Object.values(BroodSize).map((size): CountedSizes => {
+    const rows = broods.flatMap((brood, k) => {
+      const count = countOf[size](brood) ?? 0;
+      return count > 0 ? [{ count, k, dam: index(brood.damId) }] : [];
+    });
+    return {
+      name: sizeWords[size],
+      counts: rows.map(({ count }) => count),
+      young: rows.map(({ k }) => young.values[k]!),
+      dam: rows.map(({ k }) => dam.values[k]!),
+      damOf: rows.map((row) => row.dam),
+    };
+  });
+
 const toStage = ({
-  whole,
-  wholeRefusal,
+  costs,
   byAge,
+  refusal,
+  ...rest
 }: StageLoad): Omit<StageLoadModel, 'stage' | 'broods' | 'points'> => ({
-  costs: (whole?.loads ?? []).map(toCost),
-  byAge: (byAge?.loads ?? []).map(toCost),
-  survivalWithout: whole === null ? null : Math.exp(-Math.max(0, whole.withoutInbreeding)),
-  betweenBroods: whole?.betweenBroods ?? null,
-  refusal: toRefusal(wholeRefusal),
-});
-
-const finite = (value: number): number | null => (Number.isFinite(value) ? value : null);
-
-const toCost = (load: InbreedingLoad): InbreedingCostModel => ({
-  column: load.name as LoadColumn,
-  perGamete: load.perGamete,
-  low: finite(load.interval.low),
-  high: finite(load.interval.high),
-  smallestDetectable: finite(load.smallestDetectable),
-  verdict: load.verdict,
-  costOfSibMating: costOfInbreeding(load.perGamete, SIB_MATING),
+  ...rest,
+  costs: [...costs],
+  byAge: [...byAge],
+  refusal: toRefusal(refusal),
 });

@@ -1,4 +1,11 @@
-import { inbreedingLoad, type LoadAnswer, MeritError } from '@linewright/merit';
+import {
+  costOfInbreeding,
+  inbreedingLoad,
+  type InbreedingLoad,
+  type LoadAnswer,
+  MeritError,
+} from '@linewright/merit';
+import type { LoadColumn } from './line-load.model.js';
 import type { Refusal } from './merit-answer.js';
 
 /** Counts of a line's broods at the two ends of a stage, with the inbreeding behind them. */
@@ -11,12 +18,39 @@ export interface StageCounts {
   readonly old: readonly number[];
 }
 
-/** What inbreeding costs at a stage; by age of the inbreeding beside it, where the broods tell the two apart. */
-export interface StageLoad {
-  readonly whole: LoadAnswer | null;
-  readonly wholeRefusal: Refusal | null;
-  readonly byAge: LoadAnswer | null;
+/** What inbreeding costs by one of its coefficients; null for what has no bound. */
+export interface CostAnswer {
+  readonly column: LoadColumn;
+  readonly perGamete: number;
+  readonly low: number | null;
+  readonly high: number | null;
+  readonly smallestDetectable: number | null;
+  readonly verdict: InbreedingLoad['verdict'];
+  readonly costOfSibMating: number;
 }
+
+/** What inbreeding costs at a stage; by age of the inbreeding beside it, where the broods tell the two apart. Written as JSON. */
+export interface StageLoad {
+  readonly costs: readonly CostAnswer[];
+  readonly byAge: readonly CostAnswer[];
+  readonly survivalWithout: number | null;
+  readonly betweenBroods: number | null;
+  readonly refusal: Refusal | null;
+}
+
+const SIB_MATING = 0.25;
+
+const finite = (value: number): number | null => (Number.isFinite(value) ? value : null);
+
+const toCost = (load: InbreedingLoad): CostAnswer => ({
+  column: load.name as LoadColumn,
+  perGamete: load.perGamete,
+  low: finite(load.interval.low),
+  high: finite(load.interval.high),
+  smallestDetectable: finite(load.smallestDetectable),
+  verdict: load.verdict,
+  costOfSibMating: costOfInbreeding(load.perGamete, SIB_MATING),
+});
 
 const varies = (values: readonly number[]): boolean => new Set(values).size > 1;
 
@@ -46,17 +80,21 @@ const loadOf = ({ survivors, counted, young, dam, recent, old }: StageCounts): S
       ['dam', dam],
     ]);
     const both = varies(recent) && varies(old);
+    const apart = both
+      ? orNull(() => inbreedingLoad({ survivors, counted, inbreeding: aged }))
+      : null;
     return {
-      whole,
-      wholeRefusal: null,
-      byAge: both ? orNull(() => inbreedingLoad({ survivors, counted, inbreeding: aged })) : null,
+      costs: whole.loads.map(toCost),
+      byAge: (apart?.loads ?? []).map(toCost),
+      survivalWithout: Math.exp(-Math.max(0, whole.withoutInbreeding)),
+      betweenBroods: whole.betweenBroods,
+      refusal: null,
     };
   } catch (error) {
     if (!(error instanceof MeritError)) throw error;
     return {
-      whole: null,
-      wholeRefusal: { code: error.code, message: error.message },
-      byAge: null,
+      ...{ costs: [], byAge: [], survivalWithout: null, betweenBroods: null },
+      refusal: { code: error.code, message: error.message },
     };
   }
 };

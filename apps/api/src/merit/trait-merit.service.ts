@@ -4,7 +4,7 @@ import type { Config } from '../config/config.js';
 import { CONFIG } from '../config/config.token.js';
 import { besideTheLoop } from '../jobs/beside.js';
 import { ComputationsService, EvidenceMoved, type Watcher } from '../jobs/computations.service.js';
-import { LastUsed, workedOutOnce } from '../jobs/last-used.js';
+import { KeptAnswers } from '../jobs/kept-answers.js';
 import { runInThread, threadFile } from '../jobs/thread.js';
 import { namedFish } from '../kinship/named-fish.js';
 import type { NamedFishModel } from '../shapes/named-fish.model.js';
@@ -35,32 +35,24 @@ export interface TraitStanding {
  */
 @Injectable()
 export class TraitMeritService {
-  private readonly held = new LastUsed<Promise<MeritAnswer>>(MOST_HELD);
+  private readonly kept: KeptAnswers<MeritAnswer>;
 
   constructor(
     private readonly dataSource: DataSource,
     private readonly records: TraitRecordsService,
-    private readonly computations: ComputationsService,
+    computations: ComputationsService,
     @Inject(CONFIG) private readonly config: Config,
   ) {
+    this.kept = new KeptAnswers(computations, MOST_HELD);
     computations.register(KIND, (subject, key, watcher) => this.workOut(subject, key, watcher));
   }
 
   async of(traitId: string, by: string): Promise<TraitStanding> {
     const stock = await this.records.of(traitId);
-    const held = this.held.get(stock.key);
-    if (held !== undefined) return { stock, answer: await held, waiting: null };
-    if (!this.isLong(stock)) {
-      const work = (): Promise<MeritAnswer> => besideTheLoop(meritProgram, stock.task);
-      return { stock, answer: await workedOutOnce(this.held, stock.key, work), waiting: null };
-    }
     const wanted = { kind: KIND, subject: stock.trait.id, evidence: stock.key };
-    const stored = (await this.computations.answer(wanted)) as MeritAnswer | null;
-    if (stored !== null) {
-      this.held.keep(stock.key, Promise.resolve(stored));
-      return { stock, answer: stored, waiting: null };
-    }
-    return { stock, answer: null, waiting: await this.computations.want(wanted, by) };
+    if (this.isLong(stock)) return { stock, ...(await this.kept.inTime(wanted, by)) };
+    const work = (): Promise<MeritAnswer> => besideTheLoop(meritProgram, stock.task);
+    return { stock, answer: await this.kept.atOnce(wanted, by, work), waiting: null };
   }
 
   /** Names of the fish that are worth scoring next. */

@@ -13,6 +13,7 @@ import { PhenotypeRow } from './rows/phenotype.entity.js';
 import { HistoryRow } from './rows/history.entity.js';
 import { ComputationRow } from './rows/computation.entity.js';
 import { LineGrantRow } from './rows/line-grant.entity.js';
+import { LinePurposeRow } from './rows/line-purpose.entity.js';
 import { LineRow } from './rows/line.entity.js';
 import { PairingRow } from './rows/pairing.entity.js';
 import { PhotoRow } from './rows/photo.entity.js';
@@ -41,6 +42,7 @@ export const entities = [
   RefusedAttemptRow,
   LineRow,
   LineGrantRow,
+  LinePurposeRow,
   FishRow,
   SpawnRow,
   SpawnEventRow,

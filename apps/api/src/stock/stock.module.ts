@@ -7,6 +7,7 @@ import { PersonLoader } from './person.loader.js';
 import { LineLoader } from './line.loader.js';
 import { PairingLoader } from './pairing.loader.js';
 import { PhotoLoader } from './photo.loader.js';
+import { PurposeLoader } from './purpose.loader.js';
 import { RecordStore } from './record-store.js';
 import { ScoreLoader } from './score.loader.js';
 import { SheetLoader } from './sheet.loader.js';
@@ -25,6 +26,7 @@ const all = [
   GenotypeLoader,
   CareLoader,
   PhotoLoader,
+  PurposeLoader,
 ];
 
 /** The one place through which records are read and written. */

@@ -7,20 +7,22 @@ import { anybody } from './people-rows.js';
 import * as types from './record-types.js';
 import type { RecordType } from './record-store.js';
 import { HistoryRow } from './rows/history.entity.js';
+import { LinePurposeRow } from './rows/line-purpose.entity.js';
 import { PersonRow } from './rows/person.entity.js';
 import { ScoreSheetVersionRow } from './rows/sheet.entity.js';
 
 const ROWS_AT_ONCE = 500;
 
-/** Rows of one table, in the fields of its entity: of people, of versions of score sheets, or of a kind of record. */
+/** Rows of one table, in the fields of its entity: of people, of versions of score sheets and of what lines are for, or of a kind of record. */
 export interface RowsOfTable {
-  readonly of: RecordKind | 'people' | 'sheet versions';
+  readonly of: RecordKind | 'people' | 'sheet versions' | 'line purposes';
   readonly rows: readonly object[];
 }
 
 const targetOf = (of: RowsOfTable['of']): EntityTarget<ObjectLiteral> => {
   if (of === 'people') return PersonRow;
   if (of === 'sheet versions') return ScoreSheetVersionRow;
+  if (of === 'line purposes') return LinePurposeRow;
   const known = (Object.values(types) as RecordType<never>[]).find(({ kind }) => kind === of);
   if (known === undefined) throw new Error(`There is no table of the kind "${of}".`);
   return known.target as EntityTarget<ObjectLiteral>;
@@ -41,7 +43,7 @@ export const writeTables = async (
       const part = rows.slice(from, from + ROWS_AT_ONCE) as { id: string }[];
       const some = part.map((row) => ({ createdAt: at(), ...row }));
       await manager.insert(targetOf(of), some);
-      if (of === 'people' || of === 'sheet versions') continue;
+      if (of === 'people' || of === 'sheet versions' || of === 'line purposes') continue;
       const told = { recordKind: of, revision: 1, byName: by, action: 'recorded', changes: {} };
       await manager.insert(
         HistoryRow,

@@ -72,8 +72,14 @@ interface LineActionsProps {
 function LineActions({ line, onOpen }: LineActionsProps) {
   return (
     <>
+      <Link className="lw-link-button" to={`/lines/${line.id}/purpose`}>
+        What it is for
+      </Link>
       <Link className="lw-link-button" to={`/lines/${line.id}/health`}>
         Line health
+      </Link>
+      <Link className="lw-link-button" to={`/lines/${line.id}/routes`}>
+        Routes and forecast
       </Link>
       <Link className="lw-link-button" to={`/lines/${line.id}/relationship`}>
         Relationship map

@@ -1,0 +1,198 @@
+import type { Highs } from 'highs';
+import { MatingError } from '../mating-error.js';
+import { kinshipParts, squareOf, type KinshipParts } from './kinship-parts.js';
+import type { Tangent } from './pair-model.js';
+import {
+  allowedCells,
+  checkWishesOfPairs,
+  type Cells,
+  type PairProblem,
+  type PairWishes,
+} from './pair-problem.js';
+import { Search, type Found, type SearchOptions } from './search.js';
+import { countsOf, type PairRules } from './swaps.js';
+
+/** One pair of a set. */
+export interface SetPair {
+  readonly male: number;
+  readonly female: number;
+  readonly worth: number;
+  /** F of the brood. */
+  readonly inbreeding: number;
+}
+
+/** Whole broods that go together best, as far as they were looked for. */
+export interface PairSet {
+  /** By place of the male, then of the female. */
+  readonly pairs: readonly SetPair[];
+  /** Sum of the pairs' worth, and what no choice of pairs can be above. */
+  readonly worth: number;
+  readonly bound: number;
+  /** Mean coancestry of those who give, themselves included, each by its broods: c'Kc. */
+  readonly coancestry: number;
+  /** What c'Kc cannot be below for so many broods; of the least related pairs only. */
+  readonly leastCoancestry: number | null;
+  /** Mean F of the broods. */
+  readonly inbreeding: number;
+}
+
+/** Rounding that a limit on c'Kc is not refused for. */
+const ROUNDING = 1e-9;
+
+/**
+ * Chooses the pairs of a round: the mates and how many broods of each candidate in one problem.
+ *
+ * An integer programme by HiGHS. The limit on c'Kc is a convex square; it is taken in by tangents, which never cut off a choice within the
+ * limit, so that the solver's bound holds (outer approximation: Kelley JE (1960) J Soc Ind Appl Math 8:703-712; Duran MA & Grossmann IE
+ * (1986) Math Program 36:307-339). Cells that cannot be in any choice better than the best at hand, by their cost in the solution with
+ * fractions, are left out before whole numbers are asked for.
+ *
+ * Make one for candidates and wishes; tangents found for one limit serve the next. It holds no memory of the solver between calls.
+ */
+export class PairChooser {
+  readonly #problem: PairProblem;
+  readonly #highs: Highs;
+  readonly #cells: Cells;
+  readonly #parts: KinshipParts;
+  readonly #tangents: Tangent[] = [];
+  readonly #open: Uint8Array;
+  readonly #fixed: ReadonlySet<number>;
+  readonly #least: Uint8Array;
+  readonly #unit: number;
+
+  /** @throws MatingError as {@link allowedCells}; MATING_PAIR_NOT_ALLOWED for a pair that must be made and cannot be. */
+  constructor(highs: Highs, problem: PairProblem, wishes: PairWishes = {}) {
+    this.#highs = highs;
+    this.#problem = problem;
+    this.#cells = allowedCells(problem);
+    checkWishesOfPairs(problem, wishes);
+    const { male, female, worth } = this.#cells;
+    const males = problem.males.length;
+    const size = males + problem.females.length;
+    this.#parts = kinshipParts(problem.coancestry, size);
+    const at = new Map<number, number>();
+    male.forEach((m, cell) => at.set(m * size + female[cell]!, cell));
+    const cellOf = ([m, f]: readonly [number, number]): number =>
+      at.get(m * size + males + f) ?? -1;
+    this.#fixed = new Set(
+      (wishes.mustPairs ?? []).map((pair) => this.#expectAllowed(pair, cellOf(pair))),
+    );
+    const shutFish = new Set(wishes.mustNotFish);
+    const shutCells = new Set((wishes.mustNotPairs ?? []).map(cellOf));
+    this.#open = Uint8Array.from(male, (m, cell) =>
+      this.#fixed.has(cell) ||
+      !(shutFish.has(m) || shutFish.has(female[cell]!) || shutCells.has(cell))
+        ? 1
+        : 0,
+    );
+    this.#least = new Uint8Array(size);
+    for (const fish of wishes.mustFish ?? []) this.#least[fish] = 1;
+    this.#unit = worth.reduce((top, each) => Math.max(top, Math.abs(each)), 0) || 1;
+  }
+
+  /**
+   * Most worth whose c'Kc is at most `limit`; `null`: no limit.
+   *
+   * @throws MatingError MATING_COANCESTRY_UNREACHABLE when no such pairs exist, or none was found in the time; MATING_PAIRS_UNREACHABLE
+   *   when there are not so many pairs.
+   */
+  best(limit: number | null, options: SearchOptions = {}): PairSet {
+    const rules = this.#rules(limit ?? Infinity);
+    const { chosen, bound } = this.#search(rules, false, options);
+    if (chosen === null) throw this.#noneWithin(limit, bound, options);
+    return this.#told(chosen, -bound * this.#unit, null);
+  }
+
+  /**
+   * Least c'Kc that so many whole broods can have.
+   *
+   * @throws MatingError MATING_PAIRS_UNREACHABLE when there are not so many pairs.
+   */
+  leastRelated(options: SearchOptions = {}): PairSet {
+    const rules = this.#rules(0);
+    const { chosen, bound } = this.#search(rules, true, options);
+    if (chosen === null) throw this.#tooFew();
+    return this.#told(chosen, Infinity, bound / this.#gives ** 2);
+  }
+
+  #search(rules: PairRules, isKinship: boolean, options: SearchOptions): Found {
+    const cost = this.#cells.worth.map((each) => -each / this.#unit);
+    const task = { rules, cost, isKinship, pairs: this.#problem.broods, tangents: this.#tangents };
+    return new Search(this.#highs, task, options).run();
+  }
+
+  /** Parts that all pairs give together: two a brood. */
+  get #gives(): number {
+    return 2 * this.#problem.broods;
+  }
+
+  #rules(limit: number): PairRules {
+    return {
+      cells: this.#cells,
+      parts: this.#parts,
+      mostPerFish: this.#problem.mostPerFish,
+      least: this.#least,
+      fixed: this.#fixed,
+      open: this.#open,
+      most: limit === Infinity ? Infinity : (limit + ROUNDING) * this.#gives ** 2,
+    };
+  }
+
+  #told(chosen: readonly number[], bound: number, leastCoancestry: number | null): PairSet {
+    const { male, female, worth } = this.#cells;
+    const { size, whole } = this.#parts;
+    const males = this.#problem.males.length;
+    const pairs = chosen
+      .toSorted((a, b) => a - b)
+      .map((cell): SetPair => ({
+        male: male[cell]!,
+        female: female[cell]! - males,
+        worth: worth[cell]!,
+        inbreeding: whole[male[cell]! * size + female[cell]!]!,
+      }));
+    const sum = pairs.reduce((total, pair) => total + pair.worth, 0);
+    const counts = countsOf(this.#rules(0), chosen);
+    return {
+      pairs,
+      worth: sum,
+      bound: Math.max(sum, bound),
+      coancestry: squareOf(this.#parts, counts) / this.#gives ** 2,
+      leastCoancestry,
+      inbreeding: pairs.reduce((total, pair) => total + pair.inbreeding, 0) / pairs.length,
+    };
+  }
+
+  #expectAllowed([m, f]: readonly [number, number], cell: number): number {
+    if (cell >= 0) return cell;
+    const { males, females, worth, ceiling = 1 } = this.#problem;
+    const pair = `${males[m]!} by ${females[f]!}`;
+    const why = Number.isNaN(worth[m * females.length + f]!)
+      ? 'cannot be made'
+      : `has an F above the ceiling of ${ceiling}`;
+    throw new MatingError(
+      'MATING_PAIR_NOT_ALLOWED',
+      pair,
+      `The pair ${pair} ${why}: take it out of those that must be made.`,
+    );
+  }
+
+  #noneWithin(limit: number | null, bound: number, options: SearchOptions): MatingError {
+    if (limit === null) return this.#tooFew();
+    const least = this.leastRelated(options);
+    const known = bound === Infinity ? 'cannot be reached' : 'was not reached in the time given';
+    return new MatingError(
+      'MATING_COANCESTRY_UNREACHABLE',
+      String(limit),
+      `A mean coancestry of ${limit} ${known} with ${this.#problem.broods} broods of these candidates: the least found is ${least.coancestry.toFixed(6)}. Allow at least that, ask for fewer or more broods, or add candidates that are less related.`,
+    );
+  }
+
+  #tooFew(): MatingError {
+    const { broods, mostPerFish } = this.#problem;
+    return new MatingError(
+      'MATING_PAIRS_UNREACHABLE',
+      String(broods),
+      `${broods} broods cannot be made of these candidates with at most ${mostPerFish} a fish and what was asked for: ask for fewer broods, allow more a fish, or a higher F.`,
+    );
+  }
+}

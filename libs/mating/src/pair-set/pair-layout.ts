@@ -1,0 +1,153 @@
+import type { ModelData } from 'highs';
+import { countsOf, type PairRules } from './swaps.js';
+
+/** Squares are written a thousand times as large, so that the solver's rounding stays below 1e-9 of them. */
+export const SCALE = 1000;
+
+/** Rows before those of the candidates: how many pairs there are, and the limit on n'Kn. */
+export const FIRST_FISH_ROW = 2;
+
+export interface PairLayout {
+  /** The model without its cells. */
+  readonly data: ModelData;
+  /** First columns: counts of the kinds, f'n, figures for (f'n)², cells. */
+  readonly counts: number;
+  readonly roots: number;
+  readonly squares: number;
+  readonly cells: number;
+  /** What n'Kn costs, a column. */
+  readonly kinship: Float64Array;
+  /** All columns before the cells, for whole pairs. */
+  readonly valuesOf: (chosen: readonly number[]) => Float64Array;
+}
+
+/**
+ * Columns: for each candidate one a brood that it may have, the first before the second; the same for each kind; the count of each kind;
+ * for each square f'n and (f'n)²; then the cells. Rows: how many pairs, the limit on n'Kn, what each candidate has, each kind (by its
+ * candidates, and by its broods), what f'n is.
+ */
+export function pairLayout(rules: PairRules, pairs: number, far: number): PairLayout {
+  const { parts, mostPerFish, least, most } = rules;
+  const { size, kindOf, ownOfKind, factors, own } = parts;
+  const steps = Math.min(mostPerFish, pairs);
+  const kinds = ownOfKind.length;
+  const members = new Int32Array(kinds);
+  kindOf.forEach((kind) => members[kind]!++);
+  const kindRow = FIRST_FISH_ROW + size;
+  const rootRow = kindRow + 2 * kinds;
+  const builder = new Columns();
+  const units: { readonly of: number; readonly step: number; readonly isKind: boolean }[] = [];
+  own.forEach((each, fish) => {
+    for (let step = 0; step < steps; step++) {
+      units.push({ of: fish, step, isKind: false });
+      const square = each * (2 * step + 1);
+      builder.add([1, SCALE * square], [FIRST_FISH_ROW + fish, -1], [kindRow + kindOf[fish]!, 1]);
+      builder.bounds(step < least[fish]! ? 1 : 0, 1, square);
+    }
+  });
+  ownOfKind.forEach((each, kind) => {
+    for (let step = 0; step < Math.min(2 * pairs, members[kind]! * steps); step++) {
+      units.push({ of: kind, step, isKind: true });
+      const square = each * (2 * step + 1);
+      builder.add([1, SCALE * square], [kindRow + kinds + kind, 1]);
+      builder.bounds(0, 1, square);
+    }
+  });
+  const counts = builder.size;
+  for (let kind = 0; kind < kinds; kind++) {
+    const inRoots = factors.map((factor, k) => [rootRow + k, -factor[kind]!] as const);
+    builder.add([kindRow + kind, -1], [kindRow + kinds + kind, -1], ...inRoots);
+    builder.bounds(0, 2 * pairs, 0);
+  }
+  const roots = builder.size;
+  factors.forEach((_, k) => {
+    builder.add([rootRow + k, 1]);
+    builder.bounds(-far, far, 0);
+  });
+  const squares = builder.size;
+  factors.forEach(() => {
+    builder.add([1, SCALE]);
+    builder.bounds(0, far, 1);
+  });
+  const rows = rootRow + factors.length;
+  const rowLower = new Float64Array(rows);
+  const rowUpper = new Float64Array(rows);
+  rowLower.set([pairs, -far]);
+  rowUpper.set([pairs, most === Infinity ? far : SCALE * most]);
+  const valuesOf = (chosen: readonly number[]): Float64Array => {
+    const values = new Float64Array(builder.size);
+    const count = countsOf(rules, chosen);
+    const ofKind = new Int32Array(kinds);
+    count.forEach((each, fish) => (ofKind[kindOf[fish]!]! += each));
+    units.forEach(({ of, step, isKind }, column) => {
+      values[column] = step < (isKind ? ofKind : count)[of]! ? 1 : 0;
+    });
+    values.set(ofKind, counts);
+    factors.forEach((factor, k) => {
+      const root = rootOf(factor, ofKind);
+      values[roots + k] = root;
+      values[squares + k] = root * root;
+    });
+    return values;
+  };
+  const { data, cost } = builder.model(rowLower, rowUpper);
+  return { data, counts, roots, squares, cells: builder.size, kinship: cost, valuesOf };
+}
+
+/** f'n, by counts of the kinds. */
+export const rootOf = (factor: Float64Array, counts: ArrayLike<number>): number =>
+  factor.reduce((sum, each, k) => sum + each * counts[k]!, 0);
+
+/** Columns of a sparse matrix, one after another. */
+class Columns {
+  readonly #starts: number[] = [0];
+  readonly #indices: number[] = [];
+  readonly #values: number[] = [];
+  readonly #lower: number[] = [];
+  readonly #upper: number[] = [];
+  readonly #cost: number[] = [];
+
+  get size(): number {
+    return this.#cost.length;
+  }
+
+  add(...entries: readonly (readonly [number, number])[]): void {
+    for (const [row, value] of entries) {
+      if (value === 0) continue;
+      this.#indices.push(row);
+      this.#values.push(value);
+    }
+    this.#starts.push(this.#indices.length);
+  }
+
+  bounds(lower: number, upper: number, cost: number): void {
+    this.#lower.push(lower);
+    this.#upper.push(upper);
+    this.#cost.push(cost);
+  }
+
+  model(
+    rowLower: Float64Array,
+    rowUpper: Float64Array,
+  ): { readonly data: ModelData; readonly cost: Float64Array } {
+    const [numRows, numCols] = [rowLower.length, this.size];
+    const data: ModelData = {
+      numCols,
+      numRows,
+      colCost: new Float64Array(numCols),
+      colLower: Float64Array.from(this.#lower),
+      colUpper: Float64Array.from(this.#upper),
+      rowLower,
+      rowUpper,
+      matrix: {
+        format: 'csc',
+        numRows,
+        numCols,
+        starts: Int32Array.from(this.#starts),
+        indices: Int32Array.from(this.#indices),
+        values: Float64Array.from(this.#values),
+      },
+    };
+    return { data, cost: Float64Array.from(this.#cost) };
+  }
+}

@@ -1,0 +1,279 @@
+import type { LookAim, TraitAim } from '../purpose/line-purpose.js';
+import {
+  checkVariation,
+  expectedYoung,
+  mendelianVariance,
+  type ExpectedYoung,
+  type TraitVariation,
+} from '../young/expected-young.js';
+import { BestOfBrood } from './best-of-brood.js';
+import type { LookShares } from './look-shares.js';
+import { MatingError } from '../mating-error.js';
+import { expectedPoints } from './expected-points.js';
+
+/** Breeding values of candidates in their order, with their standard errors. */
+export interface CandidateValues {
+  readonly value: Float64Array;
+  readonly standardError: Float64Array;
+}
+
+/** One trait that young are worth something for. */
+export interface WorthTrait extends TraitVariation {
+  readonly aim: TraitAim;
+  /** Scores of the line as it is: young like these are worth 0 points. */
+  readonly line: { readonly mean: number; readonly deviation: number };
+}
+
+/** One look that young are worth something for. */
+export interface WorthLook {
+  readonly aim: LookAim;
+  readonly shares: Pick<LookShares, 'share' | 'variance' | 'possible'>;
+}
+
+/** All that the worth of every male by every female is made from. */
+export interface WorthStock {
+  readonly traits: readonly (WorthTrait & {
+    readonly males: CandidateValues;
+    readonly females: CandidateValues;
+  })[];
+  readonly looks: readonly WorthLook[];
+  /** F of the candidates. */
+  readonly inbreeding: { readonly males: Float64Array; readonly females: Float64Array };
+  /** F of the brood. */
+  readonly coancestry: (m: number, f: number) => number;
+  /** Young of a brood that would be kept, and that live to be chosen from. */
+  readonly keep: number;
+  readonly raised: number;
+  /** Points that a young loses for each 0.1 of its F. */
+  readonly inbreedingCost: number;
+  /** By how much inbreeding lessens how many are raised: exp(-load F) of them; 0 where nothing was measured. */
+  readonly load: number;
+}
+
+/** The worth of a pair and what it is the sum of, in points for one young kept, against one of the line as it is. */
+export interface PairWorth {
+  readonly worth: number;
+  /** Its standard error: of what is not known of the two parents. */
+  readonly standardError: number;
+  readonly parts: {
+    /** What the brood's mean of each trait is worth, in the order of the traits. */
+    readonly traits: readonly number[];
+    /** What each look is worth; `null` where a genotype that matters is not known, which counts 0. */
+    readonly looks: readonly (number | null)[];
+    /** What choosing the best of the brood adds. */
+    readonly choice: number;
+    /** What F takes away: 0 or below. */
+    readonly inbreeding: number;
+  };
+  /** Young expected to be raised. */
+  readonly raised: number;
+}
+
+/** A pair by its positions among the males and the females. */
+export type PairAt = readonly [m: number, f: number];
+
+/** Two pairs nearer than so many standard errors of their difference are not told apart (common practice: about 19 times in 20). */
+const APART = 2;
+
+/**
+ * Worth of every male by every female: expected points of the best `keep` out of `raised` young, less what inbreeding costs.
+ *
+ * Mean of the brood on the scale of points, plus the intensity of choosing so many out of so many times the standard deviation of points
+ * within the brood, less the cost of F. Points within a brood are taken as normal, traits as independent of each other and of looks. Young
+ * like the line as it is have 0 points for its traits; looks count as they are.
+ *
+ * The standard error holds the errors of the parents' breeding values, and what is not known of their genotypes. Errors of relatives' values
+ * go together in truth; here they are taken as independent, so that differences of pairs of sibs are told with too large an error.
+ *
+ * Cost: a few operations a pair and trait; with a range wanted, four normal tails; a look-up a look.
+ * @throws MatingError MATING_BAD_VALUE.
+ */
+export class PairWorths {
+  readonly #stock: WorthStock;
+  readonly #best: BestOfBrood;
+  readonly #lineMeans: readonly number[];
+  /** What the last pair came to, so that a list makes no objects. */
+  readonly #found = { worth: 0, errors: 0, choice: 0, inbreeding: 0, raised: 0 };
+
+  constructor(stock: WorthStock) {
+    checkStock(stock);
+    this.#stock = stock;
+    this.#best = new BestOfBrood(stock.keep);
+    this.#lineMeans = stock.traits.map(
+      ({ aim, line }) => expectedPoints(aim, line.mean, line.deviation ** 2).mean,
+    );
+  }
+
+  /** The worth alone. */
+  worth(m: number, f: number): number {
+    this.#reckon(m, f);
+    return this.#found.worth;
+  }
+
+  /** The worth with its parts. */
+  of(m: number, f: number): PairWorth {
+    this.#reckon(m, f);
+    const { worth, errors, choice, inbreeding, raised } = this.#found;
+    return {
+      worth,
+      standardError: Math.sqrt(errors),
+      parts: {
+        traits: this.#stock.traits.map((_, t) => this.#meanOf(t, m, f)),
+        looks: this.#stock.looks.map(({ aim, shares }) => {
+          const share = shares.share(m, f);
+          return share === null ? null : signed(aim) * share;
+        }),
+        choice,
+        inbreeding,
+      },
+      raised,
+    };
+  }
+
+  /** What a pair's young are expected to be for trait number `t`. */
+  young(t: number, m: number, f: number): ExpectedYoung {
+    const trait = this.#stock.traits[t]!;
+    const { inbreeding } = this.#stock;
+    const parent = ({ value, standardError }: CandidateValues, list: Float64Array, i: number) => ({
+      value: value[i]!,
+      standardError: standardError[i]!,
+      inbreeding: list[i]!,
+    });
+    return expectedYoung(
+      parent(trait.males, inbreeding.males, m),
+      parent(trait.females, inbreeding.females, f),
+      trait,
+    );
+  }
+
+  /** All of them, males by females, row by row: worth and its standard error. */
+  matrix(): { readonly worth: Float64Array; readonly standardError: Float64Array } {
+    const { males, females } = this.#stock.inbreeding;
+    const worth = new Float64Array(males.length * females.length);
+    const standardError = new Float64Array(worth.length);
+    for (let m = 0, at = 0; m < males.length; m++) {
+      for (let f = 0; f < females.length; f++, at++) {
+        this.#reckon(m, f);
+        worth[at] = this.#found.worth;
+        standardError[at] = Math.sqrt(this.#found.errors);
+      }
+    }
+    return { worth, standardError };
+  }
+
+  /**
+   * Standard error of the difference in worth of two pairs. The error of a fish that both share cancels as far as both rest on it alike.
+   * What is not known of genotypes does not cancel here: the error is then the larger.
+   */
+  differenceError(a: PairAt, b: PairAt): number {
+    const [m, f] = a;
+    const [otherM, otherF] = b;
+    if (m === otherM && f === otherF) return 0;
+    let errors = 0;
+    this.#stock.traits.forEach((trait, t) => {
+      const [own, other] = [this.#slope(t, m, f), this.#slope(t, otherM, otherF)];
+      errors +=
+        unshared(trait.males.standardError, m, otherM, own, other) +
+        unshared(trait.females.standardError, f, otherF, own, other);
+    });
+    for (const { aim, shares } of this.#stock.looks)
+      errors += aim.worth ** 2 * (shares.variance(m, f) + shares.variance(otherM, otherF));
+    return Math.sqrt(errors);
+  }
+
+  /** Whether two pairs differ by no more than twice the standard error of their difference. */
+  notToldApart(a: PairAt, b: PairAt): boolean {
+    return Math.abs(this.worth(...a) - this.worth(...b)) <= APART * this.differenceError(a, b);
+  }
+
+  #reckon(m: number, f: number): void {
+    const { traits, looks, coancestry, raised, inbreedingCost, load } = this.#stock;
+    let [mean, variance, errors] = [0, 0, 0];
+    for (let t = 0; t < traits.length; t++) {
+      const trait = traits[t]!;
+      const [parents, within] = [this.#parentsErrors(t, m, f), this.#within(t, m, f)];
+      const shared = parents + trait.commonBrood;
+      const points = expectedPoints(trait.aim, this.#mean(t, m, f), shared + within);
+      mean += points.mean - this.#lineMeans[t]!;
+      errors += points.slope ** 2 * parents;
+      variance +=
+        trait.aim.better === 'within'
+          ? expectedPoints(trait.aim, this.#mean(t, m, f), within).variance
+          : trait.aim.worth ** 2 * within;
+    }
+    for (const { aim, shares } of looks) {
+      const share = shares.share(m, f);
+      if (share === null) continue;
+      mean += signed(aim) * share;
+      errors += aim.worth ** 2 * shares.variance(m, f);
+      variance += aim.worth ** 2 * share * (1 - share);
+    }
+    const inbreeding = coancestry(m, f);
+    const found = this.#found;
+    found.raised = load > 0 ? raised * Math.exp(-load * inbreeding) : raised;
+    found.choice = variance > 0 ? this.#best.of(found.raised) * Math.sqrt(variance) : 0;
+    found.inbreeding = -inbreedingCost * 10 * inbreeding;
+    found.worth = mean + found.choice + found.inbreeding;
+    found.errors = errors;
+  }
+
+  #mean(t: number, m: number, f: number): number {
+    const { level, males, females } = this.#stock.traits[t]!;
+    return level + (males.value[m]! + females.value[f]!) / 2;
+  }
+
+  #parentsErrors(t: number, m: number, f: number): number {
+    const { males, females } = this.#stock.traits[t]!;
+    return (males.standardError[m]! ** 2 + females.standardError[f]! ** 2) / 4;
+  }
+
+  #within(t: number, m: number, f: number): number {
+    const { additive, residual } = this.#stock.traits[t]!;
+    const { males, females } = this.#stock.inbreeding;
+    return mendelianVariance(males[m]!, females[f]!, additive) + residual;
+  }
+
+  #points(t: number, m: number, f: number) {
+    const { aim, commonBrood } = this.#stock.traits[t]!;
+    const spread = this.#parentsErrors(t, m, f) + commonBrood + this.#within(t, m, f);
+    return expectedPoints(aim, this.#mean(t, m, f), spread);
+  }
+
+  #meanOf(t: number, m: number, f: number): number {
+    return this.#points(t, m, f).mean - this.#lineMeans[t]!;
+  }
+
+  #slope(t: number, m: number, f: number): number {
+    return this.#points(t, m, f).slope;
+  }
+}
+
+const signed = ({ wanted, worth }: LookAim): number => (wanted ? worth : -worth);
+
+/** Error of half the slopes times one side's parents; one fish on both sides counts with the difference of the slopes. */
+function unshared(
+  standardError: Float64Array,
+  a: number,
+  b: number,
+  slopeA: number,
+  slopeB: number,
+): number {
+  if (a === b) return ((slopeA - slopeB) / 2) ** 2 * standardError[a]! ** 2;
+  return (slopeA / 2) ** 2 * standardError[a]! ** 2 + (slopeB / 2) ** 2 * standardError[b]! ** 2;
+}
+
+function checkStock({ traits, keep, raised, inbreedingCost, load }: WorthStock): void {
+  traits.forEach(checkVariation);
+  const expectAtLeast = (name: string, value: number, least: number): void => {
+    if (Number.isFinite(value) && value >= least) return;
+    throw new MatingError(
+      'MATING_BAD_VALUE',
+      name,
+      `${name} of the worth of pairs is ${String(value)}; it must be a number of ${String(least)} or more.`,
+    );
+  };
+  expectAtLeast('keep', keep, 1);
+  expectAtLeast('raised', raised, 0);
+  expectAtLeast('inbreedingCost', inbreedingCost, 0);
+  expectAtLeast('load', load, 0);
+}
