@@ -47,7 +47,7 @@ export class ScoringDrawsService {
       if (await isSortingBegun(m, spawn.id))
         throw new RequestError(
           'SORTING_BEGUN',
-          `Sorting of ${spawn.tag} has begun: what is left of it is no random part. Score all that are left, or draw from the next brood before you sort it.`,
+          `The sorting of ${spawn.tag} has begun: those left are not a random part of the brood. Score all that are left, or draw from the next brood before you sort it.`,
           { spawnId: spawn.id },
         );
       const young = await openToDraw(m, spawn.id);

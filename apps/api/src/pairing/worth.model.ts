@@ -136,7 +136,7 @@ export class PassingOfPairModel {
   @Field(() => Int, { description: 'Young to keep of this brood.' })
   wanted: number;
 
-  @Field(() => Int, { description: 'Swimming fry that are reckoned with.' })
+  @Field(() => Int, { description: 'How many swimming fry the figures assume.' })
   fry: number;
 
   @Field(() => Float, { description: 'Share of them that lives to sorting.' })

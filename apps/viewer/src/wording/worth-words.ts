@@ -38,7 +38,9 @@ export function broodFiguresText(basis: PairBasis): string {
       ? 'guides of our own without a source, because fewer than three broods of the line were counted both when swimming and when sorted'
       : `from ${plural(countedBroods, 'counted brood')} of the line`;
   const lessened =
-    load > 0 ? ' Where the brood is inbred, fewer are reckoned with, as your own broods show.' : '';
+    load > 0
+      ? ' Where the brood is inbred, the figures assume fewer, as your own broods show.'
+      : '';
   return `The best ${keep} of a brood are kept, out of ${fry} swimming fry of which ${percent(survival, 0)} live to be sorted (${source}).${lessened}`;
 }
 

@@ -59,9 +59,9 @@ function Narrowing({ result: { shown, narrowing, worthScoring } }: { result: Tra
     <>
       {shown === 'THRESHOLD' && (
         <p className="lw-quiet">
-          What follows is reckoned with grades taken as numbers, which can foretell how much a score
-          tells before it is taken; grades taken in their order cannot. So its figures differ from
-          those above; which scores tell more than others stays the same.
+          For what follows, grades are taken as numbers: how much a score will tell can be worked
+          out beforehand for numbers, and not for grades taken in their order. So these figures
+          differ from those above, but not the order of which scores help most.
         </p>
       )}
       <ul>
