@@ -105,7 +105,7 @@ module.exports = {
       '^apps/api/',
       '^(apps/api|libs/(pedigree|kinship|heredity|mating|care|merit)|db)/',
     ),
-    onlyFrom('care-imports-nothing', '^libs/care/', '^libs/care/'),
+    onlyFrom('care-imports-pedigree', '^libs/care/', '^libs/(care|pedigree)/'),
     onlyFrom(
       'merit-imports-pedigree-and-kinship',
       '^libs/merit/',

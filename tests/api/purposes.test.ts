@@ -2,6 +2,7 @@ import { STARTING_PURPOSE } from '@linewright/mating';
 import { randomUUID } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { purposeOfLine } from '../../apps/api/src/stock/purpose-rows.js';
+import { daysAgo } from '../clock.js';
 import { newRecords } from '../new-records.js';
 import { recordsOf, type RunningApi, startApi } from './harness.js';
 
@@ -206,6 +207,42 @@ describe('what a line is for', () => {
       [lineId],
     );
     expect((await now()).content).toMatchObject({ broods: 7, keep: STARTING_PURPOSE.keep });
+  });
+
+  it('rules when a pair of the line may be planned, and says where the limit comes from', async () => {
+    const records = newRecords(api);
+    const own = await records.createLine({ code: 'Y', name: 'Young' });
+    const young = (tag: string, sex: 'MALE' | 'FEMALE', of: string | null) =>
+      records.createFish({ tag, sex, lineId: of, hatchDate: daysAgo(100) });
+    const [sireId, damId] = [await young('Y-1', 'MALE', own), await young('Y-2', 'FEMALE', own)];
+    const outside = await young('Y-3', 'FEMALE', null);
+    const sayAges = (version: number, ages: object) =>
+      api.graphql(SAY, {
+        input: {
+          ...{ lineId: own, expectedVersion: version },
+          content: { ...said(), rules: { ...rules, ages: { ...rules.ages, ...ages } } },
+        },
+      });
+    const plan = async (dam: string) => {
+      const { errors, data } = await api.send<{ planPairing: { obstacles: { basis: string }[] } }>(
+        `mutation ($input: PlanPairingInput!) { planPairing(input: $input) { obstacles { code basis } } }`,
+        { input: { sireId, damId: dam, plannedOn: daysAgo(0), confirmed: false } },
+      );
+      return errors?.[0]?.message ?? data?.planPairing.obstacles;
+    };
+    await sayAges(0, { capableFrom: 120, preferredFrom: 150 });
+    expect(await plan(damId)).toContain('just capable of spawning from 17 weeks');
+    // A pair that is not of one line goes by what is built in: 84 days.
+    expect(await plan(outside)).toEqual([]);
+    await sayAges(1, { capableFrom: 60, preferredFrom: 90 });
+    expect(await plan(damId)).toEqual([]);
+    await sayAges(2, { capableFrom: 110, preferredFrom: 150 });
+    const { pairings } = await api.graphql<{
+      pairings: { sire: { tag: string }; dam: { tag: string }; obstacles: object[] }[];
+    }>('{ pairings { sire { tag } dam { tag } obstacles { code basis } } }');
+    const stop = { code: 'TOO_YOUNG', basis: 'set in what the line is for' };
+    expect(pairings.find(({ dam }) => dam.tag === 'Y-2')?.obstacles).toEqual([stop, stop]);
+    expect(pairings.find(({ dam }) => dam.tag === 'Y-3')?.obstacles).toEqual([]);
   });
 
   it('cannot be said of a line that was withdrawn', async () => {

@@ -57,7 +57,10 @@ const imported = (text: string): ImportPlan => {
     spawnsByTag: new Map(),
     standing: new Map(),
   };
-  return planImport(readTable(text), [], empty, () => `new-${++next}`);
+  return planImport(readTable(text), [], empty, {
+    newId: () => `new-${++next}`,
+    latestDay: '2026-11-25',
+  });
 };
 
 /** Coancestry of every two fish, by their tags. */

@@ -19,6 +19,7 @@ import { EntriesModule } from './entries/entries.module.js';
 import { formatError } from './errors/format-error.js';
 import { ExchangeModule } from './exchange/exchange.module.js';
 import { boundSchema } from './graphql/bounded-schema.js';
+import { InstantScalar } from './graphql/instant.scalar.js';
 import { MOST_TOKENS, protection } from './graphql/limits.js';
 import { HealthController } from './health.controller.js';
 import { HistoryModule } from './history/history.module.js';
@@ -61,6 +62,7 @@ export class AppModule {
           autoSchemaFile: true,
           sortSchema: true,
           transformSchema: boundSchema,
+          buildSchemaOptions: { scalarsMap: [{ type: Date, scalar: InstantScalar }] },
           path: '/graphql',
           introspection: true,
           graphiql: false,

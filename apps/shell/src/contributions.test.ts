@@ -107,6 +107,7 @@ describe('the contributions command', () => {
 
   it.each([
     ['a limit that is none', ['--value', 'worth', '--kinship', '2'], '--kinship "2"'],
+    ['a limit that nobody writes', ['--value', 'worth', '--kinship', '0x1'], '--kinship "0x1"'],
     ['neither a limit nor --least', ['--value', 'worth'], 'or --least'],
     ['a limit without worth', ['--kinship', '0.2'], 'or --least'],
     ['a column that is not there', ['--value', 'weight', '--kinship', '0.2'], 'weight'],

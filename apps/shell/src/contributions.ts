@@ -6,6 +6,7 @@ import {
   type ContributionProblem,
   type Contributions,
 } from '@linewright/mating';
+import { decimalIn } from '@linewright/pedigree';
 import { everyCommand, named, open, runCommand, tellNotes, understood } from './command.js';
 import { CsvWriter } from './csv-writer.js';
 import { InputError, readPedigree, type Looks, type PedigreeFile } from './read-pedigree.js';
@@ -75,7 +76,7 @@ function told(
 }
 
 function limitOf(text: string): number {
-  const limit = text.trim() === '' ? NaN : Number(text);
+  const limit = decimalIn(text) ?? NaN;
   if (limit >= 0 && limit <= 1) return limit;
   throw new InputError([`--kinship "${text}" must be a mean coancestry from 0 to 1, such as 0.2.`]);
 }

@@ -1,4 +1,5 @@
 import type { FixedColumn, SharedColumn } from '@linewright/merit';
+import { decimalIn } from '@linewright/pedigree';
 import { InputError, type Looks } from './read-pedigree.js';
 
 /** Fields of a column, by row; none where the file has no such column. */
@@ -11,26 +12,27 @@ export function numbersOf(looks: Looks, name: string): Float64Array {
   const numbers = Float64Array.from(fieldsOf(looks, name), (field, row) => {
     const text = field.trim();
     if (text === '') return NaN;
-    const value = PLAIN_NUMBER.test(text) ? Number(text) : NaN;
-    if (!Number.isFinite(value))
+    const value = numberIn(text);
+    if (value === null)
       faults.push(
         `Line ${looks.line[row]!}: "${text}" in "${name}" is not a number. Write it as 12.5, or leave the field empty where there is none.`,
       );
-    return value;
+    return value ?? NaN;
   });
   if (faults.length > 0) throw new InputError(faults);
   return numbers;
 }
 
-const PLAIN_NUMBER = /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i;
+/** Commas part the columns of these files. */
+const numberIn = (text: string): number | null => decimalIn(text, { comma: false });
 
 /** Levels of a column in order, numbers by size, and the level of each row; -1 where a field is empty. */
 function levelsOf(looks: Looks, name: string, counts: (row: number) => boolean): SharedColumn {
   const fields = fieldsOf(looks, name).map((field) => field.trim());
   const used = new Set(fields.filter((field, row) => field !== '' && counts(row)));
-  const isNumber = [...used].every((level) => PLAIN_NUMBER.test(level));
+  const isNumber = [...used].every((level) => numberIn(level) !== null);
   const levels = [...used].sort((a, b) =>
-    isNumber ? Number(a) - Number(b) : a < b ? -1 : a > b ? 1 : 0,
+    isNumber ? numberIn(a)! - numberIn(b)! : a < b ? -1 : a > b ? 1 : 0,
   );
   const number = new Map(levels.map((level, k) => [level, k]));
   return { name, levels, codes: Int32Array.from(fields, (field) => number.get(field) ?? -1) };

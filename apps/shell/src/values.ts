@@ -8,6 +8,7 @@ import {
   type Estimate,
   type Valuation,
 } from '@linewright/merit';
+import { decimalIn } from '@linewright/pedigree';
 import { everyCommand, named, open, runCommand, tellNotes, understood } from './command.js';
 import { CsvWriter } from './csv-writer.js';
 import { InputError, readPedigree, type PedigreeFile } from './read-pedigree.js';
@@ -113,7 +114,7 @@ function scoresOf({ pedigree, indexOfRow, looks }: PedigreeFile, names: ColumnNa
 const valued = (scores: AnimalScores, heritability: string | undefined): Valuation =>
   heritability === undefined
     ? valuesByReml(scores)
-    : valuesAtHeritability(scores, heritability.trim() === '' ? NaN : Number(heritability));
+    : valuesAtHeritability(scores, decimalIn(heritability) ?? NaN);
 
 const shown = ({ value, standardError }: Estimate): string =>
   `${Number(value.toPrecision(6))}${standardError === null ? '' : ` (standard error ${Number(standardError.toPrecision(4))})`}`;

@@ -1,4 +1,5 @@
-import { dayAfter, daysBetween, HOUR, isCalendarDate, startOfDay } from '@linewright/care';
+import { dayAfter, daysBetween, HOUR, startOfDay } from '@linewright/care';
+import { isCalendarDate } from '@linewright/pedigree';
 
 const FIRST = '1970-01-01';
 

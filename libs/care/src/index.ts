@@ -1,6 +1,5 @@
 export { CareError, type CareErrorCode } from './care-error.js';
 export { DAY, HOUR, daysBetween, hoursText } from './time-units.js';
-export { decimalIn, isCalendarDate } from './written/figures.js';
 export {
   endings,
   isSpawnEvent,

@@ -12,6 +12,7 @@ describe('dates', () => {
   it('adds days and reads a date with a time of day', () => {
     expect(addDays('2026-11-25', 84)).toBe('2027-02-17');
     expect(dayNumber('1970-01-02T23:59:00Z')).toBe(1);
+    expect(daysBetween('0099-03-14', '0100-03-14')).toBe(365);
   });
 
   it.each(['2026-02-30', '2026-13-01', '25.11.2026', '', '2026-1-1'])(

@@ -1,7 +1,7 @@
+import { isCalendarDate } from '@linewright/pedigree';
 import { MatingError } from './mating-error.js';
 
 const DAY_IN_MILLISECONDS = 86_400_000;
-const ISO_DATE = /^(\d{4})-(\d{2})-(\d{2})(?:T.*)?$/;
 
 /**
  * Days since 1970-01-01 of an ISO date (`2026-03-14`; a time of day after it is ignored).
@@ -9,15 +9,8 @@ const ISO_DATE = /^(\d{4})-(\d{2})-(\d{2})(?:T.*)?$/;
  * Throws `MatingError` with code `MATING_BAD_DATE` for anything else, including a day the calendar does not have.
  */
 export function dayNumber(date: string): number {
-  const parts = ISO_DATE.exec(date);
-  if (parts) {
-    const [year, month, day] = [Number(parts[1]), Number(parts[2]), Number(parts[3])];
-    const milliseconds = Date.UTC(year, month - 1, day);
-    const back = new Date(milliseconds);
-    // Date.UTC rolls 30 February over to March: such a day is refused, not moved.
-    if (back.getUTCMonth() === month - 1 && back.getUTCDate() === day)
-      return milliseconds / DAY_IN_MILLISECONDS;
-  }
+  const day = date.split('T', 1)[0]!;
+  if (isCalendarDate(day)) return Date.parse(`${day}T00:00:00Z`) / DAY_IN_MILLISECONDS;
   throw new MatingError(
     'MATING_BAD_DATE',
     date,

@@ -47,6 +47,21 @@ describe('age', () => {
     );
   });
 
+  it('says whether a limit is the built-in one or was set for the line', () => {
+    const young = fish({ hatchedOn: '2026-09-20', lastSpawnedOn: '2026-11-20' });
+    const basis = (settings: typeof DEFAULT_SETTINGS) =>
+      readinessWarnings(young, 'dam', asOf, settings).map((one) => one.basis);
+    expect(basis(DEFAULT_SETTINGS)).toEqual(
+      Array.from({ length: 2 }, () => 'common practice, no source'),
+    );
+    const ages = { ...DEFAULT_SETTINGS.ages, capableFrom: 70 };
+    const rest = { ...DEFAULT_SETTINGS.rest, female: { least: 10, preferred: 21 } };
+    expect(basis({ ...DEFAULT_SETTINGS, ages: { ...ages, preferredFrom: 100 }, rest })).toEqual([
+      'set in what the line is for',
+      'set in what the line is for',
+    ]);
+  });
+
   it('notes an unknown hatch date', () => {
     expect(codes(fish({}))).toEqual(['AGE_UNKNOWN note']);
   });

@@ -1,8 +1,8 @@
 import { addDays, daysBetween } from './calendar.js';
 import { nameOf, type PairingCandidate } from './candidate.js';
 import { isGone, standingWarnings } from './fish-standing.js';
-import type { OwnWarningCode, PairingWarning, Severity } from './reason.js';
-import type { PairingSettings } from './settings.js';
+import { type OwnWarningCode, type PairingWarning, SAID_OF_LINE, type Severity } from './reason.js';
+import { DEFAULT_SETTINGS, type PairingSettings } from './settings.js';
 
 const PRACTICE = 'common practice, no source';
 
@@ -109,8 +109,21 @@ function warning(
     concerns,
     text,
     figures,
-    basis: code === 'AGE_UNKNOWN' ? 'computed' : PRACTICE,
+    basis: basisOf(code, concerns, figures['limitDays']),
   };
+}
+
+/** A limit that is the built-in one has its basis; any other was said of the line. */
+function basisOf(code: OwnWarningCode, role: 'sire' | 'dam', limit: unknown): string {
+  if (code === 'AGE_UNKNOWN') return 'computed';
+  const { ages, rest } = DEFAULT_SETTINGS;
+  const own = role === 'sire' ? rest.male : rest.female;
+  const builtIn: Partial<Record<OwnWarningCode, number>> = {
+    ...{ TOO_YOUNG: ages.capableFrom, YOUNG: ages.preferredFrom },
+    ...{ PAST_BEST_AGE: ages.bestUntil, OLD: ages.fertileUntil },
+    ...{ RESTING: own.least, SHORT_REST: own.preferred },
+  };
+  return limit === builtIn[code] ? PRACTICE : SAID_OF_LINE;
 }
 
 function weeksText(days: number): string {

@@ -106,7 +106,7 @@ export {
 export {
   nextQuestion,
   worthsFromAnswers,
-  type Choice,
+  type FishChoice,
   type Compared,
   type ComparedFish,
   type Question,

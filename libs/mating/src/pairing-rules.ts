@@ -3,14 +3,12 @@ import { linesOf, nameOf, type PairingCandidate, type PastPairing } from './cand
 import {
   leastOr,
   percent,
+  SAID_OF_LINE,
   type OwnWarningCode,
   type PairingWarning,
   type Severity,
 } from './reason.js';
 import { DEFAULT_SETTINGS, type PairingSettings } from './settings.js';
-
-/** A limit that is not built in: whoever asked gave it. */
-const GIVEN = 'limit given with the question';
 
 /** What a rule may look at in one pairing. */
 export interface PairFacts {
@@ -47,7 +45,7 @@ export const PAIR_RULES: readonly PairRule[] = [
       basis:
         inbreedingCeiling === DEFAULT_SETTINGS.inbreedingCeiling
           ? 'built-in guide, no source: the F of young of a half-brother and half-sister from unrelated stock'
-          : GIVEN,
+          : SAID_OF_LINE,
     }),
   },
   {
@@ -119,7 +117,7 @@ export const PAIR_RULES: readonly PairRule[] = [
         damLength: dam.bodyLength ?? 0,
         ratio: lengthRatio(sire, dam) ?? 0,
       },
-      basis: GIVEN,
+      basis: SAID_OF_LINE,
     }),
   },
 ];

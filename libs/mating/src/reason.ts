@@ -2,6 +2,9 @@ import type { InbreedingBasis } from '@linewright/pedigree';
 /** How much weight a warning carries: worth knowing, think twice, or do not pair these two now. */
 export type Severity = 'note' | 'caution' | 'stop';
 
+/** Basis of a limit that is not built in: a person set it for the line. */
+export const SAID_OF_LINE = 'set in what the line is for';
+
 /** Severities from mild to grave. */
 export const SEVERITIES: readonly Severity[] = ['note', 'caution', 'stop'];
 

@@ -114,7 +114,7 @@ export {
   type BroodInbreeding,
   type InbreedingColumn,
 } from './load/inbreeding-covariates.js';
-export { narrowedBy, type Narrowing, type NowAndThen } from './plan/narrowing.js';
+export { narrowedBy, narrowedByEach, type Narrowing, type NowAndThen } from './plan/narrowing.js';
 export { type PlannedBrood, type ScorePlan } from './plan/planned-scores.js';
 export { worthScoring, type WorthScoring } from './plan/worth-scoring.js';
 export { DOZEN, randomDozen } from './records/random-dozen.js';

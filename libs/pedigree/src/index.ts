@@ -32,3 +32,4 @@ export { fileText, hasBrokenLetters, lettersToCheck, textEncoding } from './file
 export type { FileText, TextEncoding, UnicodeDecoder } from './file/file-text.js';
 export { withGuard, withoutGuard } from './file/formula-guard.js';
 export { looseSpelling } from './file/spelling.js';
+export { decimalIn, isCalendarDate, momentIn } from './file/written.js';

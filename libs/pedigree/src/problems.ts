@@ -5,6 +5,7 @@ import {
   type PedigreeOptions,
 } from './columns.js';
 import { countGenerations, findCycles, parentsComeFirst, type GenerationCount } from './order.js';
+import { isCalendarDate } from './file/written.js';
 import type { PedigreeProblem, PedigreeProblemCode } from './pedigree-error.js';
 
 type Report = (
@@ -175,17 +176,6 @@ function reportDates(
       );
     }
   }
-}
-
-const DAYS_IN_MONTH = [31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
-
-function isCalendarDate(text: string): boolean {
-  const parts = /^(\d{4})-(\d{2})-(\d{2})$/.exec(text);
-  if (parts === null) return false;
-  const [year, month, day] = [Number(parts[1]), Number(parts[2]), Number(parts[3])];
-  const leap = (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0;
-  const days = month === 2 && !leap ? 28 : (DAYS_IN_MONTH[month - 1] ?? 0);
-  return day >= 1 && day <= days;
 }
 
 function reportCycles(interned: InternedColumns, report: Report): GenerationCount | undefined {

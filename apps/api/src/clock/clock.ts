@@ -25,13 +25,18 @@ export class Clock {
   }
 
   /** The calendar day `YYYY-MM-DD` where whoever asks is. */
-  today(): string {
-    return dayIn(this.read(), this.zone());
+  today(zone = this.zone()): string {
+    return dayIn(this.read(), zone);
   }
 
   /** The last day on which something can have happened already: clocks of devices may be an hour ahead, no more. */
-  latestDay(): string {
-    return dayIn(this.read() + HOUR, this.zone());
+  latestDay(zone = this.zone()): string {
+    return dayIn(this.read() + HOUR, zone);
+  }
+
+  /** The same where the day begins first: for what comes from elsewhere, of which nobody knows the zone. */
+  latestDayAnywhere(): string {
+    return this.latestDay('Pacific/Kiritimati');
   }
 
   /** The latest time at which something can have happened already, by the same hour. */

@@ -179,10 +179,13 @@ const look = async (
   task: ImportTask,
   watcher: ImportWatcher,
 ): Promise<ImportPreviewModel> => {
-  const { text, columns, person, fileName } = task;
+  const { text, columns, person, fileName, latestDay } = task;
   const table = readTable(text, (share) => watcher.onProgress?.(share * 0.7));
   expectGoing(watcher);
-  const plan = planImport(table, columns, await loadStock(manager, person.id), randomUUID);
+  const plan = planImport(table, columns, await loadStock(manager, person.id), {
+    newId: randomUUID,
+    latestDay,
+  });
   return toPreview(plan, {
     fileName,
     token: createHash('sha256').update(text).digest('hex'),
@@ -204,7 +207,10 @@ const take = (
     expectGoing(watcher);
     await lockStock(manager, task.computationId !== null);
     const stock = await loadStock(manager, task.person.id);
-    const plan = planImport(table, task.columns, stock, randomUUID);
+    const plan = planImport(table, task.columns, stock, {
+      newId: randomUUID,
+      latestDay: task.latestDay,
+    });
     if (plan.problems.length > 0) throw refusal(plan);
     const parts = partsOf(plan, task);
     from(read, check)(1);

@@ -40,7 +40,10 @@ export class ExchangeService {
   /** Every problem of a file, however many. */
   async problems(text: string, person: SignedInPerson): Promise<readonly ImportProblem[]> {
     const stock = await loadStock(this.dataSource.manager, person.id);
-    return planImport(readTable(text), [], stock, randomUUID).problems;
+    return planImport(readTable(text), [], stock, {
+      newId: randomUUID,
+      latestDay: this.clock.latestDay(),
+    }).problems;
   }
 
   /** What taking a file in would do; writes nothing. */
@@ -72,8 +75,12 @@ export class ExchangeService {
     return inTurn(() => runImport(this.dataSource, task, signal === undefined ? {} : { signal }));
   }
 
-  private moment(): Pick<ImportTask, 'at' | 'day'> {
-    return { at: this.clock.now().getTime(), day: this.clock.today() };
+  private moment(): Pick<ImportTask, 'at' | 'day' | 'latestDay'> {
+    return {
+      at: this.clock.now().getTime(),
+      day: this.clock.today(),
+      latestDay: this.clock.latestDay(),
+    };
   }
 
   /** The pedigree as CSV in pieces; with a line, its fish and the ancestors they need. */

@@ -1,4 +1,4 @@
-import { decimalIn } from '@linewright/care';
+import { decimalIn } from '@linewright/pedigree';
 import type { CsvTable } from './csv-table.js';
 import type { ImportProblem } from './import-problem.js';
 import type { TraitOfPerson } from '../stock/exchange-rows.js';

@@ -34,7 +34,10 @@ const stock = (recorded: [string, RecordedFish][] = [], lines: string[] = []): R
 
 const plan = (text: string, against = stock()): ImportPlan => {
   let next = 0;
-  return planImport(readTable(text), [], against, () => `new-${++next}`);
+  return planImport(readTable(text), [], against, {
+    newId: () => `new-${++next}`,
+    latestDay: '2026-11-25',
+  });
 };
 
 const codes = ({ notes }: ImportPlan) => notes.map(({ line, code }) => [line, code]);

@@ -1,6 +1,5 @@
 import { promisify } from 'node:util';
 import { gunzip, gzip } from 'node:zlib';
-import { dayIn } from '@linewright/care';
 import { Inject, Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { Clock } from '../clock/clock.js';
@@ -178,15 +177,16 @@ export class ImportRunsService {
     if (row === null || body === null) throw notFound('import', id);
     const person = await accountWithId(this.dataSource, row.keeperId);
     if (person === null) throw notFound('account that asked for the import', row.keeperId);
-    const at = this.clock.now().getTime();
+    const zone = row.zone ?? this.clock.zone();
     const task: ImportTask = {
       purpose: row.purpose as ImportPurpose,
       fileName: row.fileName,
       text: (await promisify(gunzip)(body)).toString('utf8'),
       columns: row.columns,
       person,
-      at,
-      day: dayIn(at, row.zone ?? this.clock.zone()),
+      at: this.clock.now().getTime(),
+      day: this.clock.today(zone),
+      latestDay: this.clock.latestDay(zone),
       computationId: row.purpose === 'take' ? watcher.id : null,
     };
     return runImport(this.dataSource, task, watcher);

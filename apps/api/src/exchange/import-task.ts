@@ -25,6 +25,8 @@ export interface ImportTask {
   readonly at: number;
   /** That day where the person is, `YYYY-MM-DD`. */
   readonly day: string;
+  /** The last day on which a fish of the file can have hatched there. */
+  readonly latestDay: string;
   /** The long computation that it is: ended in the same transaction as the rows are saved. */
   readonly computationId: string | null;
 }

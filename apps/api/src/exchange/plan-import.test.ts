@@ -15,6 +15,8 @@ const nothing: RecordedStock = {
   standing: new Map(),
 };
 
+const LATEST = '2026-11-25';
+
 const recorded = (fish: Partial<RecordedFish> & { tag: string }): RecordedFish => ({
   id: `id-${fish.tag}`,
   sex: 'unsexed',
@@ -45,7 +47,10 @@ const stockOf = (...fish: RecordedFish[]): RecordedStock => ({
 
 const plan = (text: string, stock = nothing, choices: ColumnChoice[] = []): ImportPlan => {
   let next = 0;
-  return planImport(readTable(text), choices, stock, () => `new-${++next}`);
+  return planImport(readTable(text), choices, stock, {
+    newId: () => `new-${++next}`,
+    latestDay: LATEST,
+  });
 };
 
 const found = (text: string, stock = nothing) =>
@@ -147,6 +152,14 @@ describe('checking rows', () => {
       [11, 'dam', 'IMPORT_SAME_PARENTS', 'S'],
       [11, 'dam', 'IMPORT_MALE_AS_DAM', 'S'],
     ]);
+  });
+
+  it.each([
+    ['2026-11-25', []],
+    ['2026-11-26', [[2, 'hatch_date', 'IMPORT_BAD_DATE', '2026-11-26']]],
+    ['0026-03-14', [[2, 'hatch_date', 'IMPORT_BAD_DATE', '0026-03-14']]],
+  ])('takes a day that has come and has its whole year: %s', (day, problems) => {
+    expect(found(`tag,hatch_date\nA,${day}\n`)).toEqual(problems);
   });
 
   it('spells out a circle of ancestors', () => {

@@ -185,16 +185,17 @@ const planTraits = (
 /**
  * Reads and checks a table and works out all that its import would write.
  *
- * Pure: ids come from `newId`. Cost: linear in rows, plus sorting the problems.
+ * Pure: ids come from `newId`, and the last day on which a fish can have hatched is given. Cost: linear in rows, plus sorting
+ * the problems.
  */
 export const planImport = (
   table: CsvTable,
   choices: readonly ColumnChoice[],
   stock: RecordedStock,
-  newId: () => string,
+  { newId, latestDay }: { readonly newId: () => string; readonly latestDay: string },
 ): ImportPlan => {
   const matched = matchColumns(table, choices, stock.traits);
-  const read = readFish(table, matched.columns, stock);
+  const read = readFish(table, matched.columns, stock, latestDay);
   const check = new FishCheck(read.fish, matched.columns, stock.fish);
   const problems = [...table.problems, ...matched.problems, ...read.problems, ...check.problems];
   problems.sort((a, b) => a.line - b.line);

@@ -1,5 +1,6 @@
-import { isCalendarDate } from '@linewright/care';
+import { isCalendarDate } from '@linewright/pedigree';
 import { type ScoreSlip, scoreSlip } from '@linewright/merit';
+import { daySlip, timeSlipText } from '../clock/expect-happened.js';
 import type { FishSex } from '../stock/rows/fish.entity.js';
 import type { CsvRow, CsvTable } from './csv-table.js';
 import { type MatchedColumn, readNumber } from './import-columns.js';
@@ -77,18 +78,20 @@ const readDate = (
   cell: string,
   line: number,
   column: MatchedColumn,
+  latestDay: string,
   report: Report,
 ): string | null => {
   if (cell === '') return null;
-  if (isCalendarDate(cell)) return cell;
-  report(
-    line,
-    column,
-    'IMPORT_BAD_DATE',
-    cell,
-    `"${cell}" is not a calendar day written year-month-day.`,
-    'Write it as year-month-day, for example 2026-03-14, or leave the cell empty.',
-  );
+  const slip = isCalendarDate(cell) ? daySlip(cell, latestDay) : 'no-day';
+  if (slip === null) return cell;
+  const [is, remedy] =
+    slip === 'no-day'
+      ? [
+          'is not a calendar day written year-month-day.',
+          'Write it as year-month-day, for example 2026-03-14, or leave the cell empty.',
+        ]
+      : [`is ${timeSlipText[slip]}`, 'Correct the day, or leave the cell empty.'];
+  report(line, column, 'IMPORT_BAD_DATE', cell, `"${cell}" ${is}`, remedy);
   return null;
 };
 
@@ -173,6 +176,7 @@ class RowReader {
     private readonly table: CsvTable,
     columns: readonly MatchedColumn[],
     private readonly stock: RecordedStock,
+    private readonly latestDay: string,
   ) {
     this.column = {
       tag: columnOf(columns, 'tag'),
@@ -239,7 +243,7 @@ class RowReader {
       dam: this.parent(row, 'dam'),
       sex: sex ? readSex(this.cell(row, 'sex'), line, sex, this.report) : null,
       hatchDate: hatched
-        ? readDate(this.cell(row, 'hatch_date'), line, hatched, this.report)
+        ? readDate(this.cell(row, 'hatch_date'), line, hatched, this.latestDay, this.report)
         : null,
       lineCode: this.lineCode(row),
       spawn: this.spawn(row),
@@ -370,8 +374,9 @@ export const readFish = (
   table: CsvTable,
   columns: readonly MatchedColumn[],
   stock: RecordedStock,
+  latestDay: string,
 ): ReadRows => {
-  const reader = new RowReader(table, columns, stock);
+  const reader = new RowReader(table, columns, stock, latestDay);
   const { tag, line } = reader.column;
   if (tag === undefined) return { fish: [], problems: [], notes: [], skippedRows: 0 };
   const rows = table.rows.flatMap((row) => reader.read(row) ?? []);

@@ -161,6 +161,8 @@ export class FishService {
     const tag = kept(input.tag);
     const row = await this.records.find(m, fishRecord, input.id);
     const hatchDate = input.hatchDate === undefined ? row.hatchDate : input.hatchDate;
+    if (hatchDate !== null && hatchDate !== row.hatchDate)
+      expectDayHappened(this.clock, 'hatchDate', hatchDate);
     await this.expectSexFitsYoung(m, row, kept(input.sex));
     const spawnId = await this.correctedSpawn(m, row, input, hatchDate, person);
     const changes = given<Partial<FishRow>>({

@@ -1,4 +1,4 @@
-import { isCalendarDate } from '@linewright/care';
+import { isCalendarDate } from '@linewright/pedigree';
 import { GraphQLError, GraphQLScalarType, Kind } from 'graphql';
 
 const parse = (value: unknown): string => {

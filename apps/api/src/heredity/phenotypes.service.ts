@@ -2,6 +2,8 @@ import { daysBetween } from '@linewright/care';
 import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
+import { Clock } from '../clock/clock.js';
+import { expectDayHappened } from '../clock/expect-happened.js';
 import { trimmed } from '../database/given.js';
 import { RecordStore } from '../stock/record-store.js';
 import { fieldError } from '../errors/request-error.js';
@@ -19,9 +21,11 @@ export class PhenotypesService {
     private readonly dataSource: DataSource,
     private readonly records: RecordStore,
     private readonly loci: LociService,
+    private readonly clock: Clock,
   ) {}
 
   async record(input: RecordPhenotypeInput, person: SignedInPerson): Promise<PhenotypeRow> {
+    expectDayHappened(this.clock, 'seenOn', input.seenOn);
     const locus = await this.loci.find(input.locusId);
     const phenotype = readPhenotype(locus, input.phenotype);
     return this.dataSource.transaction(async (m): Promise<PhenotypeRow> => {

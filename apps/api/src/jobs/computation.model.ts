@@ -1,11 +1,4 @@
-import {
-  Field,
-  Float,
-  GraphQLISODateTime,
-  ID,
-  ObjectType,
-  registerEnumType,
-} from '@nestjs/graphql';
+import { Field, Float, ID, ObjectType, registerEnumType } from '@nestjs/graphql';
 import { connectionOf } from '../graphql/connection.js';
 
 export const ComputationState = {
@@ -52,13 +45,13 @@ export class ComputationModel {
   @Field(() => String, { description: 'Who asked for it.' })
   askedBy: string;
 
-  @Field(() => GraphQLISODateTime, { description: 'When it was asked for.' })
+  @Field(() => Date, { description: 'When it was asked for.' })
   createdAt: Date;
 
-  @Field(() => GraphQLISODateTime, { nullable: true, description: 'When it was begun.' })
+  @Field(() => Date, { nullable: true, description: 'When it was begun.' })
   startedAt: Date | null;
 
-  @Field(() => GraphQLISODateTime, { nullable: true, description: 'When it ended.' })
+  @Field(() => Date, { nullable: true, description: 'When it ended.' })
   endedAt: Date | null;
 
   @Field(() => String, { nullable: true, description: 'Code of the error it ended with.' })

@@ -1,4 +1,4 @@
-import { Field, Float, GraphQLISODateTime, ID, InputType, Int, ObjectType } from '@nestjs/graphql';
+import { Field, Float, ID, InputType, Int, ObjectType } from '@nestjs/graphql';
 import { correctionOf } from '../graphql/correction.js';
 import { SenderId } from '../graphql/sent.js';
 import { LocusModel } from '../shapes/heredity.model.js';
@@ -70,7 +70,7 @@ export class LocusVersionModel {
   @Field(() => Int, { description: 'Version, counted from 1.' })
   version: number;
 
-  @Field(() => GraphQLISODateTime, { description: 'When it was made.' })
+  @Field(() => Date, { description: 'When it was made.' })
   at: Date;
 
   @Field(() => String, { description: 'Who made it.' })

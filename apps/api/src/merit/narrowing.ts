@@ -1,7 +1,7 @@
 import {
   type AnimalScores,
   MeritError,
-  narrowedBy,
+  narrowedByEach,
   type Posterior,
   type ScorePlan,
   type SolvedModel,
@@ -34,21 +34,14 @@ export const fishWorthScoring = (task: MeritTask, solved: SolvedModel): WorthAns
   const fixed = usualLook(task);
   const shared = task.shared.map(() => -1);
   const matter = [...new Set([...task.fish, ...candidates])];
-  try {
-    return worthScoring(
-      solved,
-      candidates.map((fish) => ({ fish, fixed, shared })),
-      DOZEN,
-      matter,
-    ).map(({ fish, before, after }) => ({
+  const looks = candidates.map((fish) => ({ fish, fixed, shared }));
+  return (orNone(() => worthScoring(solved, looks, DOZEN, matter)) ?? []).map(
+    ({ fish, before, after }) => ({
       fish,
       errorBefore: Math.sqrt(Math.max(0, before)),
       errorAfter: Math.sqrt(Math.max(0, after)),
-    }));
-  } catch (error) {
-    if (error instanceof MeritError) return [];
-    throw error;
-  }
+    }),
+  );
 };
 
 /** By how much some plans would narrow what is known. */
@@ -69,24 +62,33 @@ export const narrowings = (
     ['one_brood', { broods: [brood] }],
     ['five_broods', { broods: Array.from({ length: FIVE }, () => brood) }],
   ];
+  const effectsOf = orNone(() =>
+    narrowedByEach(together, posterior, { matter: [...new Set(task.fish)] }),
+  );
+  if (effectsOf === null) return [];
   return plans.flatMap(([plan, scorePlan]): NarrowingAnswer[] => {
-    try {
-      const { scoresAdded, heritability, values } = narrowedBy(together, posterior, scorePlan, {
-        matter: [...new Set(task.fish)],
-      });
-      return [
-        {
-          plan,
-          scoresAdded,
-          heritabilityNow: heritability.now,
-          heritabilityThen: heritability.then,
-          valuesNow: values.now,
-          valuesThen: values.then,
-        },
-      ];
-    } catch (error) {
-      if (error instanceof MeritError) return [];
-      throw error;
-    }
+    const told = orNone(() => effectsOf(scorePlan));
+    if (told === null) return [];
+    const { scoresAdded, heritability, values } = told;
+    return [
+      {
+        plan,
+        scoresAdded,
+        heritabilityNow: heritability.now,
+        heritabilityThen: heritability.then,
+        valuesNow: values.now,
+        valuesThen: values.then,
+      },
+    ];
   });
+};
+
+/** What cannot be foretold from these scores is left out. */
+const orNone = <Answer>(run: () => Answer): Answer | null => {
+  try {
+    return run();
+  } catch (error) {
+    if (error instanceof MeritError) return null;
+    throw error;
+  }
 };

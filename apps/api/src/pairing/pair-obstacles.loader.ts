@@ -4,7 +4,7 @@ import DataLoader from 'dataloader';
 import { DataSource } from 'typeorm';
 import { PerRequest } from '../graphql/per-request.js';
 import { candidateRows } from '../stock/candidate-rows.js';
-import { obstaclesOf } from './pair-obstacles.js';
+import { obstaclesOf, rulesOfLines } from './pair-obstacles.js';
 
 interface PlannedPair {
   readonly sireId: string;
@@ -23,10 +23,11 @@ export class PairObstaclesLoader {
         new DataLoader<PlannedPair, readonly PairingWarning[]>(async (pairs) => {
           const ids = new Set(pairs.flatMap(({ sireId, damId }) => [sireId, damId]));
           const rows = await candidateRows(dataSource.manager, [...ids], null);
+          const rules = await rulesOfLines(dataSource.manager, rows);
           const byId = new Map(rows.map((row) => [row.id, row]));
           return pairs.map(({ sireId, damId, day }) => {
             const [sire, dam] = [byId.get(sireId), byId.get(damId)];
-            return sire && dam ? obstaclesOf(sire, dam, day) : [];
+            return sire && dam ? obstaclesOf(sire, dam, day, rules) : [];
           });
         }),
     );

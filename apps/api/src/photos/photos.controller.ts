@@ -3,7 +3,7 @@ import type { Request, Response } from 'express';
 import { pipeline } from 'node:stream/promises';
 import { CurrentPerson, SessionGuard } from '../accounts/session.guard.js';
 import { fieldError, notFound } from '../errors/request-error.js';
-import { isCalendarDate } from '@linewright/care';
+import { isCalendarDate } from '@linewright/pedigree';
 import type { SignedInPerson } from '../graphql/request-context.js';
 import { LARGEST_PHOTO } from './photo-image.js';
 import { PhotoSubject, isPhotoSubject } from './photo-subject.js';

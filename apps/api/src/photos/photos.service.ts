@@ -3,6 +3,8 @@ import { stat } from 'node:fs/promises';
 import type { Readable } from 'node:stream';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
+import { Clock } from '../clock/clock.js';
+import { expectDayHappened } from '../clock/expect-happened.js';
 import { oneAtATime } from '../database/one-at-a-time.js';
 import { given, trimmed } from '../database/given.js';
 import { RecordStore } from '../stock/record-store.js';
@@ -50,6 +52,7 @@ export class PhotosService {
     private readonly dataSource: DataSource,
     private readonly records: RecordStore,
     private readonly files: PhotoFiles,
+    private readonly clock: Clock,
   ) {}
 
   /** The file first, then its record: whatever stops it in between, no record lacks its file. */
@@ -58,7 +61,8 @@ export class PhotosService {
     const { manager } = this.dataSource;
     const known = await this.records.known(manager, photoRecord, photo.id);
     if (known !== null) return known;
-    const { subjectKind, subjectId } = photo;
+    const { subjectKind, subjectId, takenOn } = photo;
+    if (takenOn !== null) expectDayHappened(this.clock, 'taken', takenOn);
     await pageOf(this.records, manager, subjectKind, subjectId);
     const prepared = await this.inTurn(() => preparePhoto(bytes));
     await this.files.keep(prepared);
@@ -87,7 +91,8 @@ export class PhotosService {
     };
   }
 
-  caption(input: CaptionPhotoInput, person: SignedInPerson): Promise<PhotoRow> {
+  async caption(input: CaptionPhotoInput, person: SignedInPerson): Promise<PhotoRow> {
+    if (typeof input.takenOn === 'string') expectDayHappened(this.clock, 'takenOn', input.takenOn);
     const changes = given<Partial<PhotoRow>>({
       ...(input.caption !== undefined && { caption: checkedCaption(input.caption) }),
       ...(input.takenOn !== undefined && { takenOn: input.takenOn }),

@@ -1,11 +1,5 @@
-import {
-  type LabelSheet,
-  type PageSize,
-  cardGrids,
-  decimalIn,
-  pageSizes,
-  plainGrids,
-} from '@linewright/care';
+import { type LabelSheet, type PageSize, cardGrids, pageSizes, plainGrids } from '@linewright/care';
+import { decimalIn } from '@linewright/pedigree';
 import { fieldError } from '../errors/request-error.js';
 import { LENGTHS, MOST_IDS } from '../limits/lengths.js';
 

@@ -188,7 +188,7 @@ export class LinePurposeVersionModel {
   @Field(() => String, { nullable: true, description: 'Who said it.' })
   by: string | null;
 
-  @Field(() => String, { nullable: true, description: 'Why it was said anew.' })
+  @Field(() => String, { nullable: true, description: 'Why it was said.' })
   note: string | null;
 
   @Field(() => LinePurposeModel, { description: 'What was said.' })
@@ -213,6 +213,6 @@ export class SayWhatLineIsForInput {
   @Field(() => LinePurposeModel, { description: 'What it is for, all of it.' })
   content: LinePurposeModel;
 
-  @Field(() => String, { nullable: true, description: 'Why it is said anew.' })
+  @Field(() => String, { nullable: true, description: 'Why it is said.' })
   note?: string | null;
 }

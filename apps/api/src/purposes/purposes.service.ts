@@ -82,7 +82,7 @@ export class PurposesService {
       if (version !== input.expectedVersion)
         throw new RequestError(
           'CONFLICT_REVISION',
-          `What line ${line.code} is for was said anew meanwhile (you opened version ${input.expectedVersion}, it is now version ${version}): look at the newer one, then save again.`,
+          `What line ${line.code} is for was changed meanwhile (you opened version ${input.expectedVersion}, it is now version ${version}): look at the newer one, then save again.`,
           { id: line.id, expectedRevision: input.expectedVersion, currentRevision: version },
         );
       const row = {

@@ -1,5 +1,4 @@
 import { daysBetween } from '@linewright/care';
-import { type ScoreSlip, scoreSlip } from '@linewright/merit';
 import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager } from 'typeorm';
@@ -17,27 +16,20 @@ import type { CorrectScoreInput, RecordScoresInput } from './score.inputs.js';
 import { type KnownScore, scoresOfFish } from '../stock/score.loader.js';
 import { isCorrected, scoresById } from '../stock/score-rows.js';
 import { fishRecord, scoreRecord, traitRecord } from '../stock/record-types.js';
+import { scoreProblem } from '../stock/valid-score.js';
 
 export const ageInDays = (hatchDate: string | null, on: string): number | null =>
   hatchDate === null ? null : daysBetween(hatchDate, on);
-
-const remedies: Readonly<Record<ScoreSlip, (trait: TraitDefinitionRow) => string>> = {
-  'not-a-number': () => 'is not a number.',
-  below: ({ minimum }) => `is below ${minimum}: give ${minimum} or more.`,
-  above: ({ maximum }) => `is above ${maximum}: give ${maximum} or less.`,
-  'not-yes-or-no': () => 'is neither yes (1) nor no (0).',
-  'not-whole': () => 'is not a whole number.',
-};
 
 const expectValue = (
   trait: TraitDefinitionRow,
   value: number,
   field = trait.key,
-  ranged = true,
+  present = true,
 ): void => {
-  const slip = scoreSlip(trait, value, ranged);
-  if (slip === null) return;
-  throw fieldError({ field, message: `${trait.name}: "${value}" ${remedies[slip](trait)}` });
+  const problem = scoreProblem(trait, value, present);
+  if (problem === null) return;
+  throw fieldError({ field, message: `${trait.name}: "${value}" ${problem}` });
 };
 
 /** Version that the value is of: scored without a connection, it may be older than the present one. */

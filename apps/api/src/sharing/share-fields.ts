@@ -23,6 +23,8 @@ export interface SharedField {
   /** What it may be; reading a value through it writes it in the one way of this format. */
   readonly shape: z.ZodType;
   readonly optional: boolean;
+  /** Of a day or a time: it says when something happened, so it has come. */
+  readonly happened: 'day' | 'time' | null;
   /** For an id: the group of records in the file that it points into. */
   readonly pointsTo?: ShareGroup | 'keepers';
   /** For a structure with `pointsTo`: the ids in it. */
@@ -68,6 +70,8 @@ export const shareGroups = [
 ] as const;
 export type ShareGroup = (typeof shareGroups)[number];
 
+const happened: Partial<Record<string, 'day' | 'time'>> = { date: 'day', instant: 'time' };
+
 /** A field is of a type of the list, or of a shape of its own. */
 const field = (
   type: FieldType | z.ZodType,
@@ -77,6 +81,7 @@ const field = (
   name,
   shape: typeof type === 'string' ? shapes[type] : type,
   optional: false,
+  happened: typeof type === 'string' ? (happened[type] ?? null) : null,
   ...more,
 });
 const may = (
@@ -216,7 +221,7 @@ export const sharedKinds: readonly SharedKind[] = [
     to('sireId', 'fish'),
     to('damId', 'fish'),
     choice('state', PairingState),
-    field('date', 'plannedOn'),
+    field('date', 'plannedOn', { happened: null }),
     may('sentence', 'reason'),
     may('text', 'note'),
   ]),

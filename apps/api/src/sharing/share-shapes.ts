@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { isCalendarDate } from '@linewright/care';
+import { isCalendarDate, momentIn } from '@linewright/pedigree';
 import { LARGEST_INTEGER, LENGTHS, LONGEST_LIST } from '../limits/lengths.js';
 import { text } from '../stock/rows/record-shapes.js';
 
@@ -17,10 +17,9 @@ export const shapes = {
   instant: z
     .string()
     .max(40)
-    .regex(/^\d{4}-\d\d-\d\dT/, 'it is not a time')
-    .refine((value) => !Number.isNaN(Date.parse(value)), 'it is not a time')
+    .refine((value) => momentIn(value) !== null, 'it is not a time')
     // Databases keep microseconds and clocks give milliseconds.
-    .transform((value) => new Date(value).toISOString()),
+    .transform((value) => momentIn(value)!.toISOString()),
   integer: z.int().min(-LARGEST_INTEGER).max(LARGEST_INTEGER),
   count: z.int().min(0).max(LARGEST_INTEGER),
   number: z.number(),

@@ -31,6 +31,7 @@ import {
   type ShareOutcome,
   type SharePlanItem,
 } from './share-plan.js';
+import { expectRules } from './share-rules.js';
 import { fromTable, selectLine } from './share-selection.js';
 import { readingProgram } from './reading-program.js';
 
@@ -185,7 +186,29 @@ export class ShareService {
         });
       }
     }
-    return leaveOut(items, labeller(file));
+    const labelOf = labeller(file);
+    const planned = leaveOut(items, labelOf);
+    const latest = { day: this.clock.latestDayAnywhere(), time: this.clock.latestTime() };
+    expectRules(planned, await this.traitsOf(manager, planned), latest, labelOf);
+    return planned;
+  }
+
+  /** The traits of incoming scores, as they will stand here. */
+  private async traitsOf(
+    manager: EntityManager,
+    items: readonly SharePlanItem[],
+  ): Promise<Map<string, SharedRecord>> {
+    const of = (group: ShareGroup) => items.filter(({ kind }) => kind.group === group);
+    const traits = new Map(
+      of('traits').map(({ record, local, outcome }) => [
+        record.id,
+        outcome === 'added' || outcome === 'updated' ? record : (local ?? record),
+      ]),
+    );
+    const recorded = of('scores').map(({ record }) => record['traitId'] as string);
+    const kind = sharedKinds.find(({ group }) => group === 'traits')!;
+    const others = [...new Set(recorded)].filter((id) => !traits.has(id));
+    return new Map([...traits, ...(await this.local(manager, kind, others))]);
   }
 
   private async local(

@@ -57,6 +57,7 @@ await runJob({
         person,
         at: clock.now().getTime(),
         day: clock.today(),
+        latestDay: clock.latestDay(),
         computationId: null,
       } as const;
       const { counts, notes = [] } = await runImport(dataSource, task, {

@@ -1,4 +1,5 @@
 import type { Clock } from '../clock/clock.js';
+import { expectDayHappened } from '../clock/expect-happened.js';
 import { fieldError } from '../errors/request-error.js';
 
 /** Refuses a day yet to come, or before the spawning: nothing of a brood was counted or lost before it. */
@@ -9,12 +10,7 @@ export const expectDayOfBrood = (
   day: string,
   spawnedOn: string | null,
 ): void => {
-  if (day > clock.latestDay()) {
-    throw fieldError({
-      field,
-      message: `${what} on ${day}, which is in the future: give the day it happened.`,
-    });
-  }
+  expectDayHappened(clock, field, day, what);
   if (spawnedOn === null || day >= spawnedOn) return;
   throw fieldError({
     field,

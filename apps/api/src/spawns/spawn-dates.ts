@@ -1,5 +1,6 @@
 import { daysAsEntries, impossibleIntervals, impossibleIntervalText } from '@linewright/care';
 import type { Clock } from '../clock/clock.js';
+import { expectDayHappened } from '../clock/expect-happened.js';
 import { FieldChecks } from '../errors/field-checks.js';
 import { fieldError } from '../errors/request-error.js';
 
@@ -9,14 +10,9 @@ export const expectSpawnDates = (
   spawnedOn: string | null,
   hatchDate: string | null,
 ): void => {
-  const latest = clock.latestDay();
   const checks = new FieldChecks();
   for (const [field, day] of Object.entries({ spawnedOn, hatchDate })) {
-    if (day === null || day <= latest) continue;
-    checks.refuse(
-      field,
-      `${day} is in the future: give the day it happened, or leave it blank until then.`,
-    );
+    if (day !== null) checks.keepNow(() => expectDayHappened(clock, field, day));
   }
   checks.expectNone();
   if (spawnedOn === null || hatchDate === null) return;

@@ -3,6 +3,7 @@ import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { Clock } from '../clock/clock.js';
+import { expectTimeHappened } from '../clock/expect-happened.js';
 import { trimmed } from '../database/given.js';
 import { RecordStore } from '../stock/record-store.js';
 import { fieldError } from '../errors/request-error.js';
@@ -74,15 +75,6 @@ const checkedFigures = (figures: WaterFiguresInput): Partial<WaterReadingRow> =>
   };
 };
 
-const expectPast = (clock: Clock, takenAt: Date): void => {
-  if (Number.isNaN(takenAt.getTime()) || takenAt > clock.latestTime()) {
-    throw fieldError({
-      field: 'takenAt',
-      message: 'The water was not taken yet: give a time in the past.',
-    });
-  }
-};
-
 @Injectable()
 export class WaterService {
   constructor(
@@ -136,7 +128,7 @@ export class WaterService {
         message: 'Give the vessel a name of 1 to 60 characters.',
       });
     }
-    expectPast(this.clock, input.takenAt);
+    expectTimeHappened(this.clock, input.takenAt, 'takenAt');
     const figures = checkedFigures(input.figures);
     return this.dataSource.transaction(async (m): Promise<WaterReadingRow> => {
       if (spawnId !== null) this.expectSpawn(await this.records.find(m, spawnRecord, spawnId));
@@ -153,7 +145,7 @@ export class WaterService {
   }
 
   correct(input: CorrectWaterInput, person: SignedInPerson): Promise<WaterReadingRow> {
-    expectPast(this.clock, input.takenAt);
+    expectTimeHappened(this.clock, input.takenAt, 'takenAt');
     const changes = { takenAt: input.takenAt, ...checkedFigures(input.figures) };
     return this.dataSource.transaction((m) =>
       this.records.correct<WaterReadingRow>(

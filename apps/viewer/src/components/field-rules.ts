@@ -1,4 +1,4 @@
-import { decimalIn, isCalendarDate } from '@linewright/care';
+import { decimalIn, isCalendarDate } from '@linewright/pedigree';
 import { z } from 'zod';
 import { type ScoredTrait, scoreProblem } from '../wording/scores.js';
 

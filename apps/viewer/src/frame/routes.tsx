@@ -46,6 +46,9 @@ const screens: RouteObject[] = [
   at('lines/:id/health', () =>
     import('../screens/line-health/line-health-screen.js').then((m) => m.LineHealthScreen),
   ),
+  at('lines/:id/purpose', () =>
+    import('../screens/line-purpose/line-purpose-screen.js').then((m) => m.LinePurposeScreen),
+  ),
   at('lines/:id/relationship', () =>
     import('../screens/relationship/relationship-screen.js').then((m) => m.RelationshipScreen),
   ),

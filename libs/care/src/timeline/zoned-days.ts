@@ -1,6 +1,6 @@
+import { isCalendarDate } from '@linewright/pedigree';
 import { CareError } from '../care-error.js';
 import { DAY, HOUR } from '../time-units.js';
-import { isCalendarDate } from '../written/figures.js';
 import type { Instant } from './plan-shapes.js';
 
 const formats = new Map<string, Intl.DateTimeFormat>();

@@ -3,7 +3,7 @@ import { Draws } from '../simulated/draws.js';
 import {
   nextQuestion,
   worthsFromAnswers,
-  type Choice,
+  type FishChoice,
   type Compared,
   type ComparedFish,
 } from './worth-from-answers.js';
@@ -33,11 +33,11 @@ const truth = ({ traits, looks }: ComparedFish): number =>
   0.1 * traits.get('spread')! + 3 * traits.get('even')! + (looks.get('bl') === 'royal' ? 2 : 0);
 
 const byId = new Map(fish.map((one) => [one.id, one]));
-const answer = (a: string, b: string): Choice =>
+const answer = (a: string, b: string): FishChoice =>
   truth(byId.get(a)!) > truth(byId.get(b)!) ? { chosen: a, other: b } : { chosen: b, other: a };
 
-function answered(number: number): Choice[] {
-  const choices: Choice[] = [];
+function answered(number: number): FishChoice[] {
+  const choices: FishChoice[] = [];
   while (choices.length < number) {
     const question = nextQuestion(fish, compared, choices);
     if (question === null) break;
@@ -73,7 +73,7 @@ describe('worths from answers about two fish', () => {
   });
 
   it('fall to 0, and not below, where the answers go against what was stated', () => {
-    const lower = (a: string, b: string): Choice =>
+    const lower = (a: string, b: string): FishChoice =>
       byId.get(a)!.traits.get('spread')! < byId.get(b)!.traits.get('spread')!
         ? { chosen: a, other: b }
         : { chosen: b, other: a };
@@ -117,13 +117,15 @@ describe('worths from answers about two fish', () => {
     const three = fish.slice(0, 3);
     const first = nextQuestion(three, compared, []);
     expect(first).not.toBeNull();
-    const choices: Choice[] = [];
+    const choices: FishChoice[] = [];
     for (let k = 0; k < 3; k++) {
       const question = nextQuestion(three, compared, choices);
       if (question !== null) choices.push(answer(question.first, question.second));
     }
     expect(new Set(choices.map(({ chosen, other }) => [chosen, other].sort().join())).size).toBe(3);
     expect(nextQuestion(three, compared, choices)).toBeNull();
+    const passed = choices.map(({ chosen, other }) => ({ chosen: other, other: chosen }));
+    expect(nextQuestion(three, compared, [], passed)).toBeNull();
     expect(nextQuestion([three[0]!, { ...three[0]!, id: 'twin' }], compared, [])).toBeNull();
   });
 

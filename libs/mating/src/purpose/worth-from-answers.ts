@@ -19,7 +19,7 @@ export interface Compared {
 }
 
 /** Of two fish, the one that would rather be bred from, by their ids. */
-export interface Choice {
+export interface FishChoice {
   readonly chosen: string;
   readonly other: string;
 }
@@ -68,7 +68,7 @@ const EXPECTED_SPREAD = 1;
 export function worthsFromAnswers(
   fish: readonly ComparedFish[],
   compared: Compared,
-  choices: readonly Choice[],
+  choices: readonly FishChoice[],
 ): WorthsAnswered {
   const scale = scaleOf(fish, compared);
   const fit = fitOf(scale, choices);
@@ -93,16 +93,19 @@ export function worthsFromAnswers(
  * the answers so far leave open (the variance that the answer would take away, p (1 - p) times the variance of the difference).
  * `null` when all have been asked, or no two differ in anything.
  *
+ * @param passed pairs that were not answered, in any order: they are not asked again.
+ *
  * Cost: fish^2 x aims^2; some 60 fish at once are plenty.
  */
 export function nextQuestion(
   fish: readonly ComparedFish[],
   compared: Compared,
-  choices: readonly Choice[],
+  choices: readonly FishChoice[],
+  passed: readonly FishChoice[] = [],
 ): Question | null {
   const scale = scaleOf(fish, compared);
   const fit = fitOf(scale, choices);
-  const asked = new Set(choices.map(({ chosen, other }) => keyOf(chosen, other)));
+  const asked = new Set([...choices, ...passed].map(({ chosen, other }) => keyOf(chosen, other)));
   let best: { question: Question; gain: number } | null = null;
   for (const [i, first] of fish.entries())
     for (const second of fish.slice(i + 1)) {
@@ -164,7 +167,7 @@ function scaleOf(fish: readonly ComparedFish[], { traits, looks }: Compared): Sc
   };
 }
 
-function fitOf(scale: Scale, choices: readonly Choice[]): FittedAnswers {
+function fitOf(scale: Scale, choices: readonly FishChoice[]): FittedAnswers {
   const { aims, asked, oddsOfPoint } = scale;
   return fitAnswers(
     choices.map(({ chosen, other }) => ({ difference: differenceOf(scale, chosen, other) })),

@@ -50,7 +50,7 @@ export function segregationRatio(groups: readonly Sibships[], hypothesis = 0.25)
         sibships * Math.log1p(-((1 - p) ** size)),
     );
   const top = maximise(([p]) => (p! > 0 && p! < 1 ? log(p!) : -Infinity), [hypothesis]);
-  const [variance] = top.covariance ?? [];
+  const [variance] = top.covariance() ?? [];
   return {
     ratio: top.at[0]!,
     standardError: variance === undefined ? null : Math.sqrt(variance),

@@ -82,7 +82,7 @@ function logRising(a: number, phi: number, factors: number): number {
  * Source: Crowder MJ (1978) Appl Stat 27:34-37.
  * Cost: young times some hundred evaluations.
  * @param fixed effects held at a value, by column.
- * @param near a fit not far away, to begin from.
+ * @param near a fit not far away, to begin from; standard errors are then not worked out.
  */
 export function fitBetaBinomial(
   counts: BroodCounts,
@@ -115,23 +115,49 @@ export function fitBetaBinomial(
   };
   const start =
     near === undefined ? startOf(counts, link, free) : free.map((k) => near.effects[k]!);
-  const binomial = maximise((x) => height(x, 0), start);
-  const withSpread = maximise(
-    (x) => height(x, Math.exp(x[free.length]!)),
-    [
-      ...(near === undefined ? binomial.at : start),
-      Math.log(near !== undefined && near.spread > 0 ? near.spread / (1 - near.spread) : 0.02),
-    ],
-  );
-  const phi = Math.exp(withSpread.at[free.length]!);
-  const spreads = withSpread.value > binomial.value + 1e-9 && phi > 1e-7;
-  const best = spreads ? withSpread : binomial;
+  const { best, spread } = climb(height, start, near?.spread ?? null);
   return {
     effects: betaOf(best.at),
-    standardErrors: errorsOf(best, columns.length, free),
-    spread: spreads ? phi / (1 + phi) : 0,
+    standardErrors:
+      near === undefined ? errorsOf(best, columns.length, free) : unknownErrors(columns),
+    spread,
     logLikelihood: best.value + ways,
   };
+}
+
+const unknownErrors = (columns: readonly unknown[]): null[] => columns.map(() => null);
+
+/** Below this the spread between broods is taken for none. */
+const NO_SPREAD = 1e-7;
+const FIRST_SPREAD = 0.02;
+
+/** @param near spread of a fit not far away; null when none is known. */
+function climb(
+  height: (x: Float64Array, phi: number) => number,
+  start: readonly number[],
+  near: number | null,
+): { best: Maximum; spread: number } {
+  const spreading = (from: ArrayLike<number>, phi: number): Maximum =>
+    maximise((x) => height(x, Math.exp(x[start.length]!)), [...Array.from(from), Math.log(phi)]);
+  const spreadOf = ({ at }: Maximum): number => Math.exp(at[start.length]!);
+  const told = (best: Maximum): { best: Maximum; spread: number } => {
+    const phi = spreadOf(best);
+    return { best, spread: phi / (1 + phi) };
+  };
+  if (near !== null && near > 0) {
+    const top = spreading(start, near / (1 - near));
+    if (spreadOf(top) > 1e-4) return told(top);
+  }
+  const binomial = maximise((x) => height(x, 0), start);
+  // Where the likelihood falls from none on, a fit near one without spread has none either.
+  if (near === 0 && height(binomial.at, 1e-5) <= binomial.value)
+    return { best: binomial, spread: 0 };
+  const top = spreading(
+    near === null ? binomial.at : start,
+    near === null || near === 0 ? FIRST_SPREAD : near / (1 - near),
+  );
+  const spreads = top.value > binomial.value + 1e-9 && spreadOf(top) > NO_SPREAD;
+  return spreads ? told(top) : { best: binomial, spread: 0 };
 }
 
 function startOf(
@@ -148,8 +174,9 @@ function startOf(
 
 function errorsOf({ covariance, at }: Maximum, count: number, free: readonly number[]) {
   const errors = new Array<number | null>(count).fill(null);
+  const found = covariance();
   free.forEach((k, place) => {
-    const variance = covariance?.[place * at.length + place];
+    const variance = found?.[place * at.length + place];
     if (variance !== undefined && variance > 0) errors[k] = Math.sqrt(variance);
   });
   return errors;

@@ -40,7 +40,6 @@ export interface LoadAnswer {
   readonly logLikelihood: number;
 }
 
-const CHI_SQUARE_95 = 3.841458820694124;
 /** Normal quantiles of 97.5 % and 80 %. */
 const TWO_SIDED_5 = 1.959963984540054;
 const POWER_80 = 0.8416212335729143;
@@ -103,32 +102,46 @@ export function inbreedingLoad({ survivors, counted, inbreeding }: CountedBroods
   };
 }
 
+/** Furthest that an end is looked for. */
+const FURTHEST = 1e4;
+
 /** Where the likelihood, all else at its best, has fallen by half the 95 % point of chi-square. */
 function profileInterval(counts: BroodCounts, column: number, best: CountFit) {
+  return { low: endOf(counts, column, best, -1), high: endOf(counts, column, best, 1) };
+}
+
+/** One end: the root of twice the fall grows nearly evenly with the distance, so that a straight line through two points foretells it. */
+function endOf(counts: BroodCounts, column: number, best: CountFit, direction: 1 | -1): number {
   const estimate = best.effects[column]!;
-  const end = (direction: 1 | -1): number => {
-    let near = best;
-    const inside = (b: number): boolean => {
-      const fit = fitBetaBinomial(counts, 'log loss', new Map([[column, b]]), near);
-      if (fit.logLikelihood <= best.logLikelihood - CHI_SQUARE_95 / 2) return false;
-      near = fit;
-      return true;
-    };
-    let [from, step] = [estimate, 2 * (best.standardErrors[column] ?? 0.5)];
-    while (step < 1e4 && inside(from + direction * step)) {
-      from += direction * step;
-      step *= 2;
-    }
-    if (step >= 1e4) return direction * Infinity;
-    let outside = from + direction * step;
-    for (let k = 0; k < 14; k++) {
-      const middle = (from + outside) / 2;
-      if (inside(middle)) from = middle;
-      else outside = middle;
-    }
-    return (from + outside) / 2;
-  };
-  return { low: end(-1), high: end(1) };
+  let near = best;
+  let inside = { distance: 0, fall: 0 };
+  let outside: typeof inside | null = null;
+  let distance = TWO_SIDED_5 * (best.standardErrors[column] ?? 0.5);
+  for (let k = 0; k < 60 && distance < FURTHEST; k++) {
+    const held = new Map([[column, estimate + direction * distance]]);
+    const fit = fitBetaBinomial(counts, 'log loss', held, near);
+    const fall = Math.sqrt(Math.max(0, 2 * (best.logLikelihood - fit.logLikelihood)));
+    if (Math.abs(fall - TWO_SIDED_5) < 1e-4) break;
+    if (fall < TWO_SIDED_5) [inside, near] = [{ distance, fall }, fit];
+    else outside = { distance, fall };
+    if (outside !== null && outside.distance - inside.distance < 1e-6 * outside.distance) break;
+    distance = nextDistance(inside, outside);
+  }
+  return distance < FURTHEST ? estimate + direction * distance : direction * Infinity;
+}
+
+function nextDistance(
+  inside: { readonly distance: number; readonly fall: number },
+  outside: { readonly distance: number; readonly fall: number } | null,
+): number {
+  if (outside === null) {
+    const foretold = (1.02 * TWO_SIDED_5 * inside.distance) / Math.max(inside.fall, 1e-9);
+    return Math.min(foretold, 3 * inside.distance);
+  }
+  const width = outside.distance - inside.distance;
+  if (!Number.isFinite(outside.fall)) return inside.distance + width / 2;
+  const share = (TWO_SIDED_5 - inside.fall) / (outside.fall - inside.fall);
+  return inside.distance + width * Math.min(0.95, Math.max(0.05, share));
 }
 
 /** From the information that broods of these sizes and F hold about each B when there is no load. */

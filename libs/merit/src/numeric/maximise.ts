@@ -4,9 +4,12 @@ import { invertDefinite } from '../mixed/small-matrix.js';
 export interface Maximum {
   readonly at: Float64Array;
   readonly value: number;
-  /** Inverse of the negative second derivatives, row by row; null where they are not definite. */
-  readonly covariance: Float64Array | null;
+  /** Inverse of the negative second derivatives, row by row; null where they are not definite. Cost: the derivatives once more. */
+  readonly covariance: () => Float64Array | null;
 }
+
+/** Newton's steps double the digits: after a rise as small as this the next one is lost in rounding. */
+const ENOUGH = 1e-10;
 
 /**
  * Climbs to a maximum by Newton's method with derivatives by differences, damped where the function is not round. -Infinity marks what is
@@ -29,13 +32,16 @@ export function maximise(f: (x: Float64Array) => number, start: ArrayLike<number
         const rise = risen - value;
         [x, value, moved] = [next, risen, true];
         damping = damping < 1e-6 ? 0 : damping / 10;
-        if (rise < 1e-13 * (1 + Math.abs(value))) step = 200;
+        if (rise < ENOUGH * (1 + Math.abs(value))) step = 200;
       } else damping = damping === 0 ? 1e-4 : damping * 10;
     }
     if (!moved) break;
   }
-  const { curvature } = derivatives(f, x, value);
-  return { at: x, value, covariance: invertDefinite(curvature, x.length)?.inverse ?? null };
+  return {
+    at: x,
+    value,
+    covariance: () => invertDefinite(derivatives(f, x, value).curvature, x.length)?.inverse ?? null,
+  };
 }
 
 function stepOf(

@@ -6,8 +6,8 @@ import type { AnimalModel } from '../values/animal-model.js';
 import { scoreDrawer } from '../values/draw-scores.js';
 
 /** Scores are drawn until so many have been drawn in all, within the bounds below. */
-const DRAWN_SCORES = 30_000;
-const FEWEST_DRAWS = 20;
+const DRAWN_SCORES = 8_000;
+const FEWEST_DRAWS = 12;
 const MOST_DRAWS = 400;
 
 /**

@@ -37,8 +37,22 @@ export function narrowedBy(
   scores: AnimalScores,
   posterior: Posterior,
   plan: ScorePlan,
-  { matter, seed = 1 }: { readonly matter?: ArrayLike<number>; readonly seed?: number } = {},
+  options: NarrowingOptions = {},
 ): Narrowing {
+  return narrowedByEach(scores, posterior, options)(plan);
+}
+
+export interface NarrowingOptions {
+  readonly matter?: ArrayLike<number>;
+  readonly seed?: number;
+}
+
+/** As {@link narrowedBy} for one plan after another: what the scores tell as they are is worked out once. */
+export function narrowedByEach(
+  scores: AnimalScores,
+  posterior: Posterior,
+  { matter, seed = 1 }: NarrowingOptions = {},
+): (plan: ScorePlan) => Narrowing {
   const of = matter ?? Array.from({ length: scores.pedigree.size }, (_, i) => i);
   for (let k = 0; k < of.length; k++)
     if (!(of[k]! >= 0 && of[k]! < scores.pedigree.size))
@@ -46,29 +60,42 @@ export function narrowedBy(
         'MERIT_OUT_OF_RANGE',
         `There is no fish ${of[k]}; indices run from 0 to ${scores.pedigree.size - 1}.`,
       );
-  const planned = plannedScores(withoutGaps(scores), plan);
+  const full = withoutGaps(scores);
   const shares = posterior.meanShares;
-  // The same draws for what both hold in common, so that their difference is the plan's.
-  const before = designAt(withoutGaps(scores), shares, seed);
-  const after = designAt(planned.scores, shares, seed);
-  const sdNow = posterior.heritability.standardDeviation;
+  const before = designAt(full, shares, seed);
+  return (plan) => {
+    const planned = plannedScores(full, plan);
+    // The same draws for what both hold in common, so that their difference is the plan's.
+    const after = designAt(planned.scores, shares, seed);
+    return {
+      scoresNow: before.scores,
+      scoresAdded: planned.added,
+      ...narrowed(posterior, before, after, of),
+    };
+  };
+}
+
+type Design = ReturnType<typeof designAt>;
+
+function narrowed(
+  { heritability, standardError, withinVariance }: Posterior,
+  before: Design,
+  after: Design,
+  of: ArrayLike<number>,
+): Pick<Narrowing, 'heritability' | 'values'> {
+  const sdNow = heritability.standardDeviation;
   const gained = Math.max(0, after.information - before.information);
   const sdThen = 1 / Math.sqrt(1 / sdNow ** 2 + gained);
   let [now, then] = [0, 0];
   for (let k = 0; k < of.length; k++) {
     const i = of[k]!;
-    const total = posterior.standardError[i]! ** 2;
-    const within = posterior.withinVariance[i]!;
+    const total = standardError[i]! ** 2;
+    const within = withinVariance[i]!;
     const shrunk = (after.standardError[i]! / before.standardError[i]!) ** 2;
     now += Math.sqrt(total) / of.length;
     then += Math.sqrt(within * shrunk + (total - within) * (sdThen / sdNow) ** 2) / of.length;
   }
-  return {
-    scoresNow: before.scores,
-    scoresAdded: planned.added,
-    heritability: { now: sdNow, then: sdThen },
-    values: { now, then },
-  };
+  return { heritability: { now: sdNow, then: sdThen }, values: { now, then } };
 }
 
 /** Rows without a score tell nothing and are left out, so that the plan's rows follow the scores. */

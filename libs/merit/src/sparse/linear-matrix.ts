@@ -83,6 +83,7 @@ export class LinearMatrixBuilder {
   #value = new Float64Array(1 << 12);
   #part = new Uint16Array(1 << 12);
   #count = 0;
+  #places: Int32Array | undefined;
 
   constructor(readonly size: number) {}
 
@@ -94,6 +95,21 @@ export class LinearMatrixBuilder {
     this.#column[k] = i > j ? j : i;
     this.#value[k] = value;
     this.#part[k] = part;
+  }
+
+  /** Begins anew with the room that is there. */
+  again(): void {
+    this.#count = 0;
+  }
+
+  /**
+   * Values, all parts together, at the places of the matrix that was built before from entries added in the very same order. Cost: the
+   * entries.
+   */
+  refilled(matrix: LinearMatrix): Float64Array {
+    const values = new Float64Array(matrix.row.length);
+    for (let k = 0; k < this.#count; k++) values[this.#places![k]!]! += this.#value[k]!;
+    return values;
   }
 
   /** Cost: two counting sorts. */
@@ -115,6 +131,7 @@ export class LinearMatrixBuilder {
       }
       place[k] = places - 1;
     }
+    this.#places = place;
     for (let j = 0; j < this.size; j++) start[j + 1]! += start[j]!;
     return new LinearMatrix(
       this.size,

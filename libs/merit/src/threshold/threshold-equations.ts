@@ -2,7 +2,7 @@ import { normalQuantile } from '../distributions.js';
 import { MeritError } from '../merit-error.js';
 import { designFixed, rowPlaces, type FixedEquation } from '../mixed/fixed-design.js';
 import { RowEntries } from '../mixed/row-entries.js';
-import type { ThresholdModel } from './threshold-model.js';
+import type { ThresholdParts } from './threshold-model.js';
 
 /** Numbering of a threshold model: thresholds first, then fixed effects, then the levels of the random terms. */
 export interface ThresholdEquations {
@@ -16,12 +16,15 @@ export interface ThresholdEquations {
   readonly unitOf: Int32Array;
   readonly units: number;
   readonly start: Float64Array;
-  /** Visits the entries of the random effects' precision, one half. */
-  readonly eachPrior: (visit: (i: number, j: number, value: number) => void) => void;
+  /** Visits the entries of the random effects' precision at these variances, one half. */
+  readonly eachPrior: (
+    variances: readonly number[],
+    visit: (i: number, j: number, value: number) => void,
+  ) => void;
 }
 
 /** @throws MeritError MERIT_TOO_FEW, MERIT_OUT_OF_RANGE. */
-export function thresholdEquations(model: ThresholdModel): ThresholdEquations {
+export function thresholdEquations(model: ThresholdParts): ThresholdEquations {
   const { classes, random } = model;
   const seen = classesSeen(model);
   const { fixed, firstPlaces } = fixedEquations(model);
@@ -49,7 +52,7 @@ export function thresholdEquations(model: ThresholdModel): ThresholdEquations {
 }
 
 /** Looks of each class. @throws MeritError MERIT_TOO_FEW, MERIT_OUT_OF_RANGE. */
-function classesSeen({ scores, classes, counts, variances }: ThresholdModel): Float64Array {
+function classesSeen({ scores, classes, counts }: ThresholdParts): Float64Array {
   const seen = new Float64Array(classes);
   scores.forEach((score, row) => {
     if (score >= classes)
@@ -66,13 +69,11 @@ function classesSeen({ scores, classes, counts, variances }: ThresholdModel): Fl
       { seen: [...seen] },
     );
   }
-  if (variances.some((variance) => !(variance > 0)))
-    throw new MeritError('MERIT_OUT_OF_RANGE', 'Each variance must lie above 0.', { variances });
   return seen;
 }
 
 function rowsOf(
-  { scores, random }: ThresholdModel,
+  { scores, random }: ThresholdParts,
   { columns, equationOf }: ReturnType<typeof fixedEquations>['firstPlaces'],
   firstFixed: number,
   firstOfTerm: readonly number[],
@@ -96,10 +97,10 @@ function rowsOf(
 }
 
 function priorOf(
-  { random, variances }: ThresholdModel,
+  { random }: ThresholdParts,
   firstOfTerm: readonly number[],
 ): ThresholdEquations['eachPrior'] {
-  return (visit) => {
+  return (variances, visit) => {
     random.forEach(({ levels, inverse }, term) => {
       const first = firstOfTerm[term]!;
       const precision = 1 / variances[term]!;
@@ -127,7 +128,7 @@ function startAt(seen: Float64Array, size: number): Float64Array {
 }
 
 /** The fixed part without the level that the thresholds stand for. */
-function fixedEquations({ scores, fixed }: ThresholdModel) {
+function fixedEquations({ scores, fixed }: ThresholdParts) {
   // With a mean in front, the first level of every column of classes falls out.
   const mean = {
     kind: 'classes' as const,

@@ -1,7 +1,7 @@
 import { normalBelow, normalDensity } from '../distributions.js';
 import { MeritError } from '../merit-error.js';
 import type { FixedColumn, RandomTerm } from '../mixed/mixed-model.js';
-import { LinearMatrixBuilder } from '../sparse/linear-matrix.js';
+import { type LinearMatrix, LinearMatrixBuilder } from '../sparse/linear-matrix.js';
 import { orderByUnits } from '../sparse/ordering.js';
 import { NotPositiveDefinite, SparseCholesky } from '../sparse/sparse-cholesky.js';
 import { sparseInverse } from '../sparse/sparse-inverse.js';
@@ -9,7 +9,7 @@ import { symbolicFactor, type SymbolicFactor } from '../sparse/symbolic-factor.j
 import { thresholdEquations, type ThresholdEquations } from './threshold-equations.js';
 
 /** Scores in ordered classes (yes and no are two), each row a look or a number of looks alike. */
-export interface ThresholdModel {
+export interface ThresholdParts {
   /** Class of each row, 0 to `classes - 1`; -1 where not scored. */
   readonly scores: Int32Array;
   readonly classes: number;
@@ -17,11 +17,15 @@ export interface ThresholdModel {
   readonly counts?: Float64Array;
   /** Columns of classes are differences from their first level; there is no mean, which the thresholds stand for. */
   readonly fixed: readonly FixedColumn[];
-  /** Each with one slot. Variances on the scale on which the residual is 1 (probit). */
+  /** Each with one slot. */
   readonly random: readonly RandomTerm[];
-  readonly variances: readonly number[];
   /** `probit` (the default): a normal liability; `logit`: a logistic one. */
   readonly link?: 'probit' | 'logit';
+}
+
+export interface ThresholdModel extends ThresholdParts {
+  /** Of each random term, on the scale on which the residual is 1 (probit). */
+  readonly variances: readonly number[];
 }
 
 /** The joint mode of thresholds and effects, with its errors. */
@@ -30,7 +34,7 @@ export interface ThresholdSolution {
   readonly thresholds: Float64Array;
   /** All: thresholds, fixed effects, random effects, in the order of the equations. */
   readonly solution: Float64Array;
-  /** From the inverse of the observed information. */
+  /** From the inverse of the observed information; worked out when asked for. */
   readonly errorVariances: Float64Array;
   /** ln likelihood of the scores at the mode. */
   readonly logLikelihood: number;
@@ -74,20 +78,57 @@ const LINKS: Record<'probit' | 'logit', Link> = {
  * @throws MeritError MERIT_TOO_FEW when fewer than two classes occur, MERIT_NOT_CONVERGED when a fixed level has all its fish at one end.
  */
 export function solveThreshold(model: ThresholdModel): ThresholdSolution {
-  const equations = thresholdEquations(model);
-  const search = new ModeSearch(model, equations);
-  return search.run();
+  return new ThresholdSolver(model).at(model.variances);
+}
+
+/** What is the same whatever the variances: numbering, and the pattern of the equations once it is known. */
+interface Prepared {
+  readonly model: ThresholdParts;
+  readonly equations: ThresholdEquations;
+  readonly builder: LinearMatrixBuilder;
+  pattern: { readonly matrix: LinearMatrix; readonly symbolic: SymbolicFactor } | null;
+}
+
+/** Solves one model at many sets of variances: as {@link solveThreshold}, with all that does not change worked out once. */
+export class ThresholdSolver {
+  readonly #prepared: Prepared;
+
+  /** @throws MeritError MERIT_TOO_FEW when fewer than two classes occur. */
+  constructor(model: ThresholdParts) {
+    const equations = thresholdEquations(model);
+    const builder = new LinearMatrixBuilder(equations.size);
+    this.#prepared = { model, equations, builder, pattern: null };
+  }
+
+  /**
+   * Always from the same beginning: where a level has nearly all its fish at one end, the height is so flat that a mode found from a
+   * neighbouring one would lie further out, and the two could not be weighed against each other.
+   */
+  at(variances: readonly number[]): ThresholdSolution {
+    if (variances.some((variance) => !(variance > 0)))
+      throw new MeritError('MERIT_OUT_OF_RANGE', 'Each variance must lie above 0.', { variances });
+    return new ModeSearch(this.#prepared, variances).run();
+  }
 }
 
 class ModeSearch {
   readonly #link: Link;
-  #symbolic: SymbolicFactor | undefined;
+  /** The last place whose chances were worked out. */
+  #known: { readonly at: Float64Array; readonly chances: Float64Array } | undefined;
 
   constructor(
-    readonly model: ThresholdModel,
-    readonly equations: ThresholdEquations,
+    readonly prepared: Prepared,
+    readonly variances: readonly number[],
   ) {
-    this.#link = LINKS[model.link ?? 'probit'];
+    this.#link = LINKS[prepared.model.link ?? 'probit'];
+  }
+
+  get model(): ThresholdParts {
+    return this.prepared.model;
+  }
+
+  get equations(): ThresholdEquations {
+    return this.prepared.equations;
   }
 
   run(): ThresholdSolution {
@@ -129,14 +170,21 @@ class ModeSearch {
     const { scores, counts } = this.model;
     const { classes, rows } = this.equations;
     for (let k = 1; k < classes - 1; k++) if (!(at[k]! > at[k - 1]!)) return -Infinity;
+    const chances = new Float64Array(scores.length);
+    this.#known = { at, chances };
     let sum = 0;
     for (let row = 0; row < scores.length; row++) {
       const score = scores[row]!;
       if (score < 0) continue;
-      const p = this.#chance(at, score, rows.times(row, at));
-      sum += (counts?.[row] ?? 1) * Math.log(p);
+      chances[row] = this.#chance(at, score, rows.times(row, at));
+      sum += (counts?.[row] ?? 1) * Math.log(chances[row]!);
     }
     return sum;
+  }
+
+  #chances(at: Float64Array): Float64Array {
+    if (this.#known?.at !== at) this.#logLikelihood(at);
+    return this.#known!.chances;
   }
 
   #chance(at: Float64Array, score: number, liability: number): number {
@@ -156,24 +204,26 @@ class ModeSearch {
 
   #penalty(at: Float64Array): number {
     let sum = 0;
-    this.equations.eachPrior((i, j, value) => {
+    this.equations.eachPrior(this.variances, (i, j, value) => {
       sum += (i === j ? 1 : 2) * value * at[i]! * at[j]!;
     });
     return sum;
   }
 
   #curvature(at: Float64Array) {
-    const { size, rows, classes, unitOf, units, eachPrior } = this.equations;
+    const { size, rows, classes, eachPrior } = this.equations;
     const { scores, counts } = this.model;
-    const builder = new LinearMatrixBuilder(size);
+    const { builder } = this.prepared;
+    builder.again();
     const gradient = new Float64Array(size);
+    const chances = this.#chances(at);
     for (let i = 0; i < size; i++) builder.add(0, i, i, 0);
     for (let row = 0; row < scores.length; row++) {
       const score = scores[row]!;
       if (score < 0) continue;
       const count = counts?.[row] ?? 1;
       const [low, high] = this.#bounds(at, score, rows.times(row, at));
-      const p = this.#chance(at, score, rows.times(row, at));
+      const p = chances[row]!;
       const [fl, fh] = [this.#link.density(low), this.#link.density(high)];
       const [gl, gh] = [(count * -fl) / p, (count * fh) / p];
       const hh = count * (this.#link.slope(high) / p - (fh / p) ** 2);
@@ -194,43 +244,57 @@ class ModeSearch {
       if (upper >= 0) rows.addColumn(builder, 0, row, upper, hh + lh);
       if (lower >= 0) rows.addColumn(builder, 0, row, lower, ll + lh);
     }
-    eachPrior((i, j, value) => {
+    eachPrior(this.variances, (i, j, value) => {
       builder.add(0, i, j, value);
       gradient[i]! -= value * at[j]!;
       if (i !== j) gradient[j]! -= value * at[i]!;
     });
-    const matrix = builder.build(1);
-    this.#symbolic ??= symbolicFactor(matrix, orderByUnits(matrix, unitOf, units)!);
-    const values = matrix.combine([1]);
     try {
-      return { gradient, matrix, factor: new SparseCholesky(this.#symbolic, values) };
+      return { gradient, ...this.#factored() };
     } catch (error) {
       if (error instanceof NotPositiveDefinite) throw this.#endless();
       throw error;
     }
   }
 
+  #factored(): { readonly matrix: LinearMatrix; readonly factor: SparseCholesky } {
+    const { prepared } = this;
+    const { unitOf, units } = prepared.equations;
+    if (prepared.pattern === null) {
+      const matrix = prepared.builder.build(1);
+      const symbolic = symbolicFactor(matrix, orderByUnits(matrix, unitOf, units)!);
+      prepared.pattern = { matrix, symbolic };
+    }
+    const { matrix, symbolic } = prepared.pattern;
+    return { matrix, factor: new SparseCholesky(symbolic, prepared.builder.refilled(matrix)) };
+  }
+
   #result(at: Float64Array, iterations: number): ThresholdSolution {
     const { matrix, factor } = this.#curvature(at);
-    const inverse = sparseInverse(factor, matrix.row.length);
     const { equations, model } = this;
     const flat = equations.size - equations.randomEquations;
     let logMarginal =
       this.#height(at) - 0.5 * factor.logDeterminant + 0.5 * flat * Math.log(2 * Math.PI);
     model.random.forEach(({ levels, inverse: k }, term) => {
-      logMarginal -= 0.5 * (levels * Math.log(model.variances[term]!) + (k?.logDeterminant ?? 0));
+      logMarginal -= 0.5 * (levels * Math.log(this.variances[term]!) + (k?.logDeterminant ?? 0));
     });
+    let errors: Float64Array | undefined;
     return {
       equations,
       thresholds: at.slice(0, equations.classes - 1),
       solution: at,
-      errorVariances: Float64Array.from(
-        { length: equations.size },
-        (_, j) => inverse[matrix.start[j]!]!,
-      ),
+      get errorVariances() {
+        errors ??= diagonalOfInverse(matrix, factor);
+        return errors;
+      },
       logLikelihood: this.#logLikelihood(at),
       logMarginal,
       iterations,
     };
   }
+}
+
+function diagonalOfInverse(matrix: LinearMatrix, factor: SparseCholesky): Float64Array {
+  const inverse = sparseInverse(factor, matrix.row.length);
+  return Float64Array.from({ length: matrix.size }, (_, j) => inverse[matrix.start[j]!]!);
 }

@@ -4,14 +4,16 @@ import type { FixedColumn } from '../mixed/mixed-model.js';
 import { animalModel, type AnimalScores, type SharedColumn } from '../values/animal-model.js';
 import {
   overGrid,
+  pointsOfGrid,
   priorMoments,
   shareGrid,
+  type GridFound,
   type GridRange,
   type IntegrationOptions,
 } from '../values/integrate.js';
 import type { GridPoint, Posterior } from '../values/posterior.js';
 import { flatPrior } from '../values/prior.js';
-import { solveThreshold } from './threshold-model.js';
+import { type ThresholdSolution, ThresholdSolver } from './threshold-model.js';
 
 /** Looks at fish of a pedigree, each in one of some ordered classes; yes and no are two. */
 export interface ClassScores {
@@ -60,41 +62,46 @@ export function classesOverHeritability(
     onPoint = () => true,
   }: IntegrationOptions = {},
 ): Posterior {
-  const { model, inbreeding, pedigree } = animalModel(asNumbers(scores));
+  const { model, inbreeding } = animalModel(asNumbers(scores));
   let [done, all] = [0, 0];
-  const pointsOf = (range: GridRange): GridPoint[] => {
+  const solver = new ThresholdSolver({
+    scores: scores.scores,
+    classes: scores.classes,
+    fixed: model.fixed,
+    random: model.random,
+  });
+  const pointsOf = (range: GridRange): GridFound => {
     const grid = shareGrid(model.random.length - 1, range, cellsOfOthers);
     all += grid.length;
-    return grid.map(({ heritability, others, residual }): GridPoint => {
-      const solved = solveThreshold({
-        scores: scores.scores,
-        classes: scores.classes,
-        fixed: model.fixed,
-        random: model.random,
-        variances: [heritability, ...others].map((share) => share / residual),
-      });
+    return pointsOfGrid(grid, ({ heritability, others, residual }) => {
+      const solved = solver.at([heritability, ...others].map((share) => share / residual));
       if (!onPoint(++done, all))
         throw new MeritError('MERIT_NOT_CONVERGED', 'The computation was stopped.');
-      const first = solved.equations.firstOfTerm[0]!;
-      // From the scale on which the residual is 1 to that on which the liability is.
-      const unit = Math.sqrt(residual);
-      const of = (at: (k: number) => number): Float64Array =>
-        Float64Array.from({ length: pedigree.size }, (_, i) => at(i));
-      const standardError = of((i) => unit * Math.sqrt(solved.errorVariances[first + i]!));
       return {
-        heritability,
-        others,
         logDensity: solved.logMarginal,
         logPrior: Math.log(prior.density(heritability)),
-        value: of((i) => unit * solved.solution[first + i]!),
-        standardError,
-        accuracy: of((i) =>
-          Math.sqrt(
-            Math.max(0, 1 - standardError[i]! ** 2 / (heritability * (1 + inbreeding[i]!))),
-          ),
-        ),
+        values: () => valuesOfLiability(solved, inbreeding, heritability, residual),
       };
     });
   };
   return overGrid({ from: 0, to: 1, cells }, priorMoments(prior, cells), Infinity, pointsOf);
+}
+
+/** From the scale on which the residual is 1 to that on which the liability is. */
+function valuesOfLiability(
+  { equations, solution, errorVariances }: ThresholdSolution,
+  inbreeding: Float64Array,
+  heritability: number,
+  residual: number,
+): Pick<GridPoint, 'value' | 'standardError' | 'accuracy'> {
+  const first = equations.firstOfTerm[0]!;
+  const unit = Math.sqrt(residual);
+  const standardError = inbreeding.map((_, i) => unit * Math.sqrt(errorVariances[first + i]!));
+  return {
+    value: inbreeding.map((_, i) => unit * solution[first + i]!),
+    standardError,
+    accuracy: inbreeding.map((f, i) =>
+      Math.sqrt(Math.max(0, 1 - standardError[i]! ** 2 / (heritability * (1 + f)))),
+    ),
+  };
 }

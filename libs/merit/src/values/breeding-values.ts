@@ -67,6 +67,24 @@ export function solveAtRatios(
   equations: Equations,
   ratios: readonly number[],
 ): SolvedModel {
+  return withErrors(fitAtRatios(animal, equations, ratios));
+}
+
+/** A fit at given ratios, whose errors are not worked out yet. */
+export type FitAtRatios = Omit<SolvedModel, 'errorVariances'>;
+
+/** Adds the errors. Cost: the sparse inverse, about two factorisations. */
+export const withErrors = (solved: FitAtRatios): SolvedModel => ({
+  ...solved,
+  errorVariances: solved.fit.errorVariances().map((variance) => solved.scale * variance),
+});
+
+/** As {@link solveAtRatios}, without errors. Cost: one factorisation. */
+export function fitAtRatios(
+  animal: AnimalModel,
+  equations: Equations,
+  ratios: readonly number[],
+): FitAtRatios {
   if (ratios.some((ratio) => !(ratio > 0 && Number.isFinite(ratio))))
     throw new MeritError('MERIT_OUT_OF_RANGE', 'Each ratio of variances must lie above 0.', {
       ratios,
@@ -95,7 +113,6 @@ export function solveAtRatios(
     equations,
     variances: { random: ratios.map((ratio) => [[scale * ratio]]), residual: [[scale]] },
     solution: fit.solution,
-    errorVariances: fit.errorVariances().map((variance) => scale * variance),
     logLikelihood: fit.logLikelihood - 0.5 * (free * Math.log(scale) + free - fit.quadratic),
     fit,
     scale,

@@ -107,6 +107,10 @@ function correlated(
   factor: number,
   take: (i: number, value: number) => void,
 ): void {
+  if (size === 1) {
+    take(0, factor * root[0]! * normal());
+    return;
+  }
   const z = Array.from({ length: size }, normal);
   for (let i = 0; i < size; i++) {
     let sum = 0;

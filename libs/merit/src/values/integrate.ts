@@ -1,7 +1,7 @@
 import { MeritError } from '../merit-error.js';
 import { Equations } from '../mixed/equations.js';
 import { animalModel, type AnimalScores } from './animal-model.js';
-import { breedingValues, degreesOfFreedom, solveAtRatios } from './breeding-values.js';
+import { breedingValues, degreesOfFreedom, fitAtRatios, withErrors } from './breeding-values.js';
 import { cellMoments, Posterior, type GridFrame, type GridPoint } from './posterior.js';
 import { flatPrior, type HeritabilityPrior } from './prior.js';
 
@@ -16,7 +16,7 @@ export interface IntegrationOptions {
 }
 
 /** Shares of the whole variance: of the breeding value, of each further term, of the residual. */
-interface Shares {
+export interface Shares {
   readonly heritability: number;
   readonly others: readonly number[];
   readonly residual: number;
@@ -67,6 +67,46 @@ const NEXT_TO_NONE = 1e-4;
 /** A cell may be this many standard deviations of the heritability wide. */
 const WIDEST = 0.5;
 
+/** Points so far below the best, in ln of the density, hold 2e-9 of its probability: their values are not worked out. */
+const FAR_BELOW = 20;
+/** Every so many cells are gone over first, so that the best is near early on. */
+const WIDE_STEP = 4;
+
+/** A point that is weighed, and its values, which cost more than the weighing. */
+export interface WeighedPoint extends Pick<GridPoint, 'logDensity' | 'logPrior'> {
+  readonly values: () => Pick<GridPoint, 'value' | 'standardError' | 'accuracy'>;
+}
+
+/** Goes over a grid; points that hold next to no probability come back without values. */
+export function pointsOfGrid(
+  grid: readonly Shares[],
+  weigh: (shares: Shares) => WeighedPoint,
+): GridFound {
+  const cells = [...new Set(grid.map(({ heritability }) => heritability))];
+  const turn = new Map(cells.map((h, k) => [h, k % WIDE_STEP === 0 ? 0 : 1]));
+  let best = -Infinity;
+  const found = [0, 1].flatMap((now) =>
+    grid.flatMap((shares): GridPoint[] => {
+      if (turn.get(shares.heritability) !== now) return [];
+      const { logDensity, logPrior, values } = weigh(shares);
+      best = Math.max(best, logDensity + logPrior);
+      if (!(logDensity + logPrior > best - FAR_BELOW)) return [];
+      const { heritability, others } = shares;
+      return [{ heritability, others, logDensity, logPrior, ...values() }];
+    }),
+  );
+  const points = found
+    .filter(({ logDensity, logPrior }) => logDensity + logPrior > best - FAR_BELOW)
+    .sort((a, b) => a.heritability - b.heritability);
+  return { points, cells };
+}
+
+export interface GridFound {
+  readonly points: readonly GridPoint[];
+  /** All heritabilities gone over, rising. */
+  readonly cells: readonly number[];
+}
+
 /**
  * Values over a grid of heritabilities that is made finer while its cells are too wide for what is known: with thousands of fish all
  * the probability lies in one or two cells of twenty, and its bands would be those of the cells.
@@ -75,12 +115,13 @@ export function overGrid(
   range: GridRange,
   prior: GridFrame['prior'],
   freedom: number,
-  pointsOf: (range: GridRange) => readonly GridPoint[],
+  pointsOf: (range: GridRange) => GridFound,
 ): Posterior {
   let now = range;
   for (;;) {
     const width = (now.to - now.from) / now.cells;
-    const posterior = new Posterior(pointsOf(now), { width, freedom, prior });
+    const { points, cells } = pointsOf(now);
+    const posterior = new Posterior(points, { width, freedom, prior, cells });
     const { grid, standardDeviation } = posterior.heritability;
     const kept = grid.filter(({ probability }) => probability > NEXT_TO_NONE);
     const from = Math.max(0, kept[0]!.heritability - 1.5 * width);
@@ -116,22 +157,22 @@ export function valuesOverHeritability(
   const animal = animalModel(scores);
   const equations = new Equations(animal.model);
   let [done, all] = [0, 0];
-  const pointsOf = (range: GridRange): GridPoint[] => {
+  const pointsOf = (range: GridRange): GridFound => {
     const grid = shareGrid(equations.model.random.length - 1, range, cellsOfOthers);
     all += grid.length;
-    return grid.map(({ heritability, others, residual }): GridPoint => {
-      const ratios = [heritability, ...others].map((share) => share / residual);
-      const solved = solveAtRatios(animal, equations, ratios);
-      const [values] = breedingValues(solved);
+    return pointsOfGrid(grid, ({ heritability, others, residual }) => {
+      const solved = fitAtRatios(
+        animal,
+        equations,
+        [heritability, ...others].map((share) => share / residual),
+      );
       if (!onPoint(++done, all))
         throw new MeritError('MERIT_NOT_CONVERGED', 'The computation was stopped.');
       return {
-        heritability,
-        others,
         // At its best scale the likelihood differs from the integral over the scale by a constant.
         logDensity: solved.logLikelihood,
         logPrior: Math.log(prior.density(heritability)),
-        ...values!,
+        values: () => breedingValues(withErrors(solved))[0]!,
       };
     });
   };

@@ -39,6 +39,8 @@ export interface GridFrame {
   readonly width: number;
   /** Degrees of freedom of the scale; Infinity where there is none. */
   readonly freedom: number;
+  /** Middles of all cells, rising; those without a point hold no probability. */
+  readonly cells: readonly number[];
   /** Mean and standard deviation of the prior over all heritabilities. */
   readonly prior: { readonly mean: number; readonly deviation: number };
 }
@@ -65,7 +67,7 @@ export class Posterior {
 
   constructor(
     readonly points: readonly GridPoint[],
-    { width, freedom, prior }: GridFrame,
+    { width, freedom, prior, cells }: GridFrame,
   ) {
     const best = Math.max(...points.map(({ logDensity, logPrior }) => logDensity + logPrior));
     const raw = points.map(({ logDensity, logPrior }) => Math.exp(logDensity + logPrior - best));
@@ -73,7 +75,7 @@ export class Posterior {
     this.weights = raw.map((w) => w / total);
     this.freedom = freedom;
     this.#width = width;
-    this.heritability = this.#heritabilityKnown(prior);
+    this.heritability = this.#heritabilityKnown(prior, cells);
     const size = points[0]!.value.length;
     this.value = new Float64Array(size);
     this.standardError = new Float64Array(size);
@@ -156,8 +158,8 @@ export class Posterior {
     return (low + high) / 2;
   }
 
-  #heritabilityKnown(prior: GridFrame['prior']): HeritabilityKnown {
-    const probability = new Map<number, number>();
+  #heritabilityKnown(prior: GridFrame['prior'], cells: readonly number[]): HeritabilityKnown {
+    const probability = new Map(cells.map((heritability) => [heritability, 0]));
     this.points.forEach(({ heritability }, k) =>
       probability.set(heritability, (probability.get(heritability) ?? 0) + this.weights[k]!),
     );

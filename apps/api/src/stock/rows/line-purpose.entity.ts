@@ -18,7 +18,7 @@ export class LinePurposeRow {
   })
   content: LinePurpose;
 
-  /** Why it was said anew. */
+  /** Why it was said. */
   @Column('text', { nullable: true })
   note: string | null;
 

@@ -1,4 +1,5 @@
-import { daysBetween, decimalIn } from '@linewright/care';
+import { daysBetween } from '@linewright/care';
+import { decimalIn } from '@linewright/pedigree';
 import { useController, useFormContext } from 'react-hook-form';
 import type { SheetLine, SheetVersion } from '../../api/score-sheets.js';
 import { NumberField } from '../../components/fields.js';

@@ -72,6 +72,9 @@ interface LineActionsProps {
 function LineActions({ line, onOpen }: LineActionsProps) {
   return (
     <>
+      <Link className="lw-link-button" to={`/lines/${line.id}/purpose`}>
+        What it is for
+      </Link>
       <Link className="lw-link-button" to={`/lines/${line.id}/health`}>
         Line health
       </Link>

@@ -1,4 +1,4 @@
-import { decimalIn } from '@linewright/care';
+import { decimalIn } from '@linewright/pedigree';
 import { Button, NativeSelect, TextInput } from '@mantine/core';
 import { useDebouncedValue } from '@mantine/hooks';
 import { useState } from 'react';

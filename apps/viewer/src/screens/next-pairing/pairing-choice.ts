@@ -1,4 +1,4 @@
-import { decimalIn } from '@linewright/care';
+import { decimalIn } from '@linewright/pedigree';
 export type PairingSort = 'MERIT' | 'INBREEDING' | 'SIRE' | 'DAM';
 export type Direction = 'ASC' | 'DESC';
 /** Pairs of one line first, only those, or all by merit alone. */

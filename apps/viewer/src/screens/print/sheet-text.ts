@@ -5,8 +5,8 @@ import {
   cardGrids,
   expectSheetFits,
   plainGrids,
-  decimalIn,
 } from '@linewright/care';
+import { decimalIn } from '@linewright/pedigree';
 
 export type PrintKind = 'jar-labels' | 'spawn-cards' | 'line-cards';
 
@@ -73,6 +73,6 @@ export function sheetQuery(text: SheetText, kind: PrintKind): URLSearchParams {
   }
   return new URLSearchParams({
     page: text.page,
-    ...Object.fromEntries(measureNames.map((name) => [name, text[name].trim().replace(',', '.')])),
+    ...Object.fromEntries(measureNames.map((name) => [name, text[name].trim()])),
   });
 }

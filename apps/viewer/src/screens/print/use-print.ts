@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { wholeNumber } from '../../components/field-rules.js';
 import type { Problem } from '../../api/problem.js';
 import { fetchPdf } from './fetch-pdf.js';
 import { sheetFrom, sheetQuery, usualGrid, type PrintKind, type SheetText } from './sheet-text.js';
@@ -44,7 +45,7 @@ function useSheet(kind: PrintKind) {
   const [start, setStart] = useState('1');
   const sheet = sheetFrom(text, kind);
   const perPage = typeof sheet === 'string' ? 1 : sheet.rows * sheet.columns;
-  const skip = Math.min(perPage - 1, Math.max(0, (Number(start) || 1) - 1));
+  const skip = Math.min(perPage, wholeNumber(1).safeParse(start).data ?? 1) - 1;
   return { text, setText, start, setStart, sheet, skip };
 }
 

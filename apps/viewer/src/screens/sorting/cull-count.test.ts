@@ -9,8 +9,13 @@ const typed = (given: Partial<TypedCull> = {}): TypedCull => ({
 const loci = [{ id: 'dt' }] as BenchLocus[];
 
 describe('a cull of fry as it is typed', () => {
-  it.each(['', '0', '2.5', '5001', 'many'])('needs a number of fry: not %j', (number) => {
+  it.each(['', '0', '2.5', '5001', 'many', '0x1F'])('needs a number of fry: not %j', (number) => {
     expect(slipsOfCull(typed({ number })).number).toContain('1 to 5000');
+  });
+
+  it.each(['12', ' 12 ', '12,0'])('reads %j as in every other form', (number) => {
+    expect(slipsOfCull(typed({ number }))).toEqual({});
+    expect(cullOf(typed({ number }), loci).number).toBe(12);
   });
 
   it('needs a reason, and is ready with both', () => {

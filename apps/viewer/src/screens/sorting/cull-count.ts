@@ -1,3 +1,4 @@
+import { wholeNumber } from '../../components/field-rules.js';
 import type { BulkCull } from './bench-entries.js';
 import type { BenchLocus } from './bench-facts.js';
 
@@ -20,10 +21,11 @@ export interface CullSlips {
 /** As many as one entry takes. */
 const MOST_FRY = 5000;
 
+const fry = wholeNumber(1, MOST_FRY);
+
 export function slipsOfCull({ number, reason }: TypedCull): CullSlips {
-  const count = Number(number);
   return {
-    ...((!Number.isInteger(count) || count < 1 || count > MOST_FRY) && {
+    ...(!fry.safeParse(number).success && {
       number: `Give a whole number of fry, 1 to ${MOST_FRY}.`,
     }),
     ...(reason.trim() === '' && {
@@ -37,7 +39,7 @@ export function cullOf(typed: TypedCull, loci: readonly BenchLocus[]): BulkCull 
   const { heritable, locusId, phenotype } = typed;
   const isKnown = loci.some(({ id }) => id === locusId);
   return {
-    number: Number(typed.number),
+    number: fry.parse(typed.number),
     reason: typed.reason.trim(),
     heritable,
     locusId: heritable && locusId !== '' ? locusId : null,

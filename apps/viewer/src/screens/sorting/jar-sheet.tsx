@@ -1,5 +1,6 @@
 import { Button, NativeSelect, TextInput } from '@mantine/core';
 import { useState } from 'react';
+import { wholeNumber } from '../../components/field-rules.js';
 import { Sheet } from '../../components/sheet.js';
 import { useUnsaved } from '../../components/unsaved.js';
 import { plural } from '../../wording/figures.js';
@@ -8,6 +9,8 @@ import { nextTags } from './bench-facts.js';
 import type { BenchParts } from './bench-parts.js';
 
 const MOST = 200;
+
+const jars = wholeNumber(1, MOST);
 
 interface JarSheetProps extends BenchParts {
   opened: boolean;
@@ -27,15 +30,14 @@ function useJars({ bench, entries, say, onClose }: JarSheetProps) {
   const [number, setNumber] = useState('1');
   const [sex, setSex] = useState<Sex>('UNSEXED');
   useUnsaved(number !== '1' || sex !== 'UNSEXED');
-  const count = Number(number);
-  const valid = Number.isInteger(count) && count >= 1 && count <= MOST;
+  const count = jars.safeParse(number).data;
   const save = async () => {
-    if (!valid || !(await entries.jar(count, sex))) return;
+    if (count === undefined || !(await entries.jar(count, sex))) return;
     say(`${plural(count, 'fish', 'fish')} jarred`);
     onClose();
   };
-  const tags = valid ? nextTags(bench, count) : [];
-  return { number, setNumber, sex, setSex, valid, tags, save };
+  const tags = count === undefined ? [] : nextTags(bench, count);
+  return { number, setNumber, sex, setSex, valid: count !== undefined, tags, save };
 }
 
 function JarForm(props: JarSheetProps) {

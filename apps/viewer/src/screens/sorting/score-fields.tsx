@@ -1,4 +1,4 @@
-import { decimalIn } from '@linewright/care';
+import { decimalIn } from '@linewright/pedigree';
 import { clsx } from 'clsx';
 import { plainNumber } from '../../wording/figures.js';
 import { gradeOf, rangeText, scoreText } from '../../wording/scores.js';

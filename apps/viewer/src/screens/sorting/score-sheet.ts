@@ -1,4 +1,4 @@
-import { decimalIn } from '@linewright/care';
+import { decimalIn } from '@linewright/pedigree';
 import { gradeOf, scoreProblem, type Grade } from '../../wording/scores.js';
 import type { TraitKind } from '../../wording/words.js';
 

@@ -13,8 +13,8 @@ import {
   planChange,
   steadyPeak,
   unionisedAmmonia,
-  decimalIn,
 } from '@linewright/care';
+import { decimalIn } from '@linewright/pedigree';
 
 /** What is typed into the calculator, as text. */
 export interface CalculatorText {

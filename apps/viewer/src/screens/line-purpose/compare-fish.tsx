@@ -1,0 +1,167 @@
+import {
+  nextQuestion,
+  worthsFromAnswers,
+  type FishChoice,
+  type WorthAnswered,
+} from '@linewright/mating';
+import { Button } from '@mantine/core';
+import { useMemo, useState } from 'react';
+import { COMPARED_FISH, type PurposeTrait, type SeenFish } from '../../api/purposes.js';
+import { useRead } from '../../api/use-read.js';
+import { DataTable } from '../../components/data-table.js';
+import { Empty, Shown } from '../../components/states.js';
+import { useUnsaved } from '../../components/unsaved.js';
+import { plainNumber, plural } from '../../wording/figures.js';
+import {
+  comparedFish,
+  comparedOf,
+  pointsOf,
+  pointsText,
+  sureness,
+  type SurenessWord,
+} from './compared-fish.js';
+import { FishToCompare } from './fish-to-compare.js';
+import type { PurposeValues } from './purpose-values.js';
+import type { Looks } from './use-look-choices.js';
+import styles from './line-purpose.module.css';
+
+interface CompareFishProps {
+  lineId: string;
+  wishes: PurposeValues;
+  traits: readonly PurposeTrait[];
+  looks: Looks;
+  /** The points found, as the fields of the form take them, in its order. */
+  onPoints: (points: ReturnType<typeof pointsOf>) => void;
+}
+
+/** Points asked by comparing fish of the line two at a time. */
+export function CompareFish(props: CompareFishProps) {
+  const read = useRead(COMPARED_FISH, { lineId: props.lineId });
+  if (props.wishes.traits.length + props.wishes.looks.length < 2)
+    return (
+      <Empty>
+        Two wishes are needed to compare: add two traits, two looks, or one of each first.
+      </Empty>
+    );
+  return (
+    <Shown read={read} what="the fish of the line">
+      {({ fishList }) => <Asking {...props} fish={fishList.edges.map(({ node }) => node)} />}
+    </Shown>
+  );
+}
+
+function Asking({
+  fish,
+  wishes,
+  traits,
+  looks,
+  onPoints,
+}: CompareFishProps & { fish: SeenFish[] }) {
+  const compared = useMemo(() => comparedOf(wishes), [wishes]);
+  const known = useMemo(() => fish.map(comparedFish), [fish]);
+  const [choices, setChoices] = useState<readonly FishChoice[]>([]);
+  const [passed, setPassed] = useState<readonly FishChoice[]>([]);
+  useUnsaved(choices.length > 0);
+  const question = useMemo(
+    () => nextQuestion(known, compared, choices, passed),
+    [known, compared, choices, passed],
+  );
+  const worths = useMemo(
+    () => worthsFromAnswers(known, compared, choices),
+    [known, compared, choices],
+  );
+  const byId = new Map(fish.map((one) => [one.id, one]));
+  const [first, second] = [byId.get(question?.first ?? ''), byId.get(question?.second ?? '')];
+  const choose = (chosen: SeenFish, other: SeenFish) =>
+    setChoices([...choices, { chosen: chosen.id, other: other.id }]);
+  const shown = { wishes, traits, looks };
+  return (
+    <>
+      {first !== undefined && second !== undefined ? (
+        <>
+          <p className="lw-quiet lw-words">
+            The pair whose answer says most is asked next. Some ten answers are usually enough.
+          </p>
+          <div className={styles['two']}>
+            <FishToCompare fish={first} {...shown} onChoose={() => choose(first, second)} />
+            <FishToCompare fish={second} {...shown} onChoose={() => choose(second, first)} />
+          </div>
+          <div className="lw-form-buttons">
+            <Button onClick={() => setPassed([...passed, { chosen: first.id, other: second.id }])}>
+              Neither: ask about two others
+            </Button>
+            {choices.length > 0 && (
+              <Button onClick={() => setChoices(choices.slice(0, -1))}>
+                Take back the last answer
+              </Button>
+            )}
+          </div>
+        </>
+      ) : (
+        <Empty>
+          {choices.length === 0
+            ? 'No two fish of the line differ in what is wished for. Score some, or note their looks.'
+            : 'All pairs that say anything were asked.'}
+        </Empty>
+      )}
+      <Found worths={[...worths.traits, ...worths.looks]} {...shown} />
+      <div className="lw-form-buttons">
+        <Button
+          className="lw-primary"
+          disabled={choices.length === 0}
+          onClick={() => onPoints(pointsOf(worths))}
+        >
+          Put these points into the form
+        </Button>
+        <span className="lw-quiet">{plural(choices.length, 'answer')} so far</span>
+      </div>
+    </>
+  );
+}
+
+const sureWords: Readonly<Record<SurenessWord, string>> = {
+  'not asked': 'the fish do not differ in it',
+  against: 'your answers go the other way: check the wish',
+  sure: 'sure',
+  likely: 'likely',
+  open: 'open: answer more',
+};
+
+interface FoundProps {
+  worths: readonly WorthAnswered[];
+  wishes: PurposeValues;
+  traits: readonly PurposeTrait[];
+  looks: Looks;
+}
+
+/** What the answers say so far, and how sure it is. */
+function Found({ worths, wishes, traits, looks }: FoundProps) {
+  const nameOf = (id: string) => traits.find((one) => one.id === id)?.name ?? 'a withdrawn trait';
+  const names = [
+    ...wishes.traits.map(({ traitId }) => nameOf(traitId)),
+    ...wishes.looks.map(({ parts }) =>
+      parts.map((part) => looks.names.get(part) ?? part).join(' and '),
+    ),
+  ];
+  const rows = worths.map((worth, k) => ({ worth, name: names[k] ?? '', key: String(k) }));
+  return (
+    <DataTable
+      caption="Points by your answers"
+      rows={rows}
+      rowKey={({ key }) => key}
+      columns={[
+        { key: 'name', title: 'Wish', cell: ({ name }) => name },
+        {
+          key: 'points',
+          title: 'Points for 1',
+          number: true,
+          cell: ({ worth }) =>
+            worth.asked
+              ? `${pointsText(worth.worth)} ± ${plainNumber(Number(worth.error.toPrecision(2)), 6)}`
+              : pointsText(worth.worth),
+        },
+        { key: 'sure', title: 'How sure', cell: ({ worth }) => sureWords[sureness(worth)] },
+      ]}
+    />
+  );
+}
