@@ -60,6 +60,7 @@ const toProposal = async (
   ...{ purposeVersion: version, hasAims, problem, waiting: null, broods },
   ...{ broodsPerFish: purpose.broodsPerFish, ceiling: purpose.ceiling },
   ...{ maleCount: stock.males.length, femaleCount: stock.females.length },
+  raisedCeiling: proposal !== null && proposal.ceiling > purpose.ceiling ? proposal.ceiling : null,
   ...(proposal === null ? NOTHING : await toFigures(proposal, hasAims, named)),
 });
 

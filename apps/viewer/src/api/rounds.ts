@@ -14,6 +14,7 @@ export const PAIR_PROPOSAL = graphql(
         broods
         broodsPerFish
         ceiling
+        raisedCeiling
         kinshipLimit
         unreachableLimit
         presentKinship

@@ -4,6 +4,7 @@ import { useState } from 'react';
 import { Link } from 'react-router';
 import { PAIR_PROPOSAL, type Proposal } from '../../api/rounds.js';
 import { useRead } from '../../api/use-read.js';
+import { Caution } from '../../components/notice.js';
 import { Section } from '../../components/section.js';
 import { Empty, Shown } from '../../components/states.js';
 import { percent, plainNumber, plural } from '../../wording/figures.js';
@@ -97,6 +98,14 @@ function Together({ proposal }: { proposal: Proposal }) {
   const open = worthBound - worth;
   return (
     <>
+      {proposal.raisedCeiling !== null && (
+        <Caution>
+          {plural(proposal.broods, 'brood')} with an F of at most {percent(proposal.ceiling, 1)}{' '}
+          cannot be made of the fish here. These keep to {percent(proposal.raisedCeiling, 1)}, the
+          lowest F with which they can. Fewer broods, or a partner from outside of the line, would
+          be less inbred.
+        </Caution>
+      )}
       {proposal.unreachableLimit !== null && (
         <p className="lw-words" role="note">
           So few broods cannot keep the mean kinship at {percent(proposal.unreachableLimit)}: these
