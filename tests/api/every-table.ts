@@ -90,8 +90,9 @@ export const fillEveryTable = async (api: RunningApi): Promise<void> => {
     'mutation ($input: SetTraitModelInput!) { setTraitModel(input: $input) { trait { id } } }',
     { input: { traitId: traits[0]?.id, revision: 0, season: false } },
   );
-  const unsorted = spawnList.edges.find(({ node }) =>
-    node.fish.some(({ disposition }) => disposition === 'UNSORTED'),
+  const unsorted = spawnList.edges.find(
+    ({ node }) =>
+      node.fish.length > 0 && node.fish.every(({ disposition }) => disposition === 'UNSORTED'),
   );
   await api.graphql(
     'mutation ($input: DrawForScoringInput!) { drawForScoring(input: $input) { id } }',

@@ -29,6 +29,11 @@ export { Equations } from './mixed/equations.js';
 export { iterate, type Iterated, type IterationOptions } from './mixed/iterate.js';
 export { Fit } from './mixed/fit.js';
 export type { FixedEquation, ToldTwice } from './mixed/fixed-design.js';
+export {
+  inbreedingOfMeasure,
+  type MeasuredRows,
+  type MeasureDepression,
+} from './load/inbreeding-of-measure.js';
 export { reml, type RemlOptions, type RemlResult } from './mixed/reml.js';
 export {
   ADDITIVE,
@@ -83,6 +88,7 @@ export {
 } from './values/several-traits.js';
 export { KeptSolution, type OneScore } from './values/one-more.js';
 export { meanBreedingValue, reasonsFor, type Reason } from './values/reasons.js';
+export { errorsTogether } from './values/errors-together.js';
 export {
   linkage,
   linkageBySex,
@@ -132,7 +138,6 @@ export {
   type ValuesByWork,
   type WorkOptions,
 } from './values/solve-by-work.js';
-export { seededChance, type Chance } from './values/draw-scores.js';
 export { selectionIntensity, sibComponents, type SibComponents } from './response/selection.js';
 export {
   responseByGeneration,

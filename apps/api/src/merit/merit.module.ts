@@ -9,6 +9,8 @@ import { LineLoadService } from './line-load.service.js';
 import { LineMeritResolver } from './line-merit.resolver.js';
 import { ScoringDrawsResolver } from './scoring-draws.resolver.js';
 import { ScoringDrawsService } from './scoring-draws.service.js';
+import { TraitLoadService } from './trait-load.service.js';
+import { TraitBeliefsService } from './trait-beliefs.service.js';
 import { TraitMeritResolver } from './trait-merit.resolver.js';
 import { TraitMeritService } from './trait-merit.service.js';
 import { TraitModelsService } from './trait-models.service.js';
@@ -20,16 +22,19 @@ import { TraitTrendService } from './trait-trend.service.js';
   imports: [AccountsModule, StockModule, KinshipModule, JobsModule],
   providers: [
     TraitModelsService,
+    TraitBeliefsService,
     TraitRecordsService,
     TraitMeritService,
     TraitTrendService,
     FishMeritService,
     LineLoadService,
+    TraitLoadService,
     ScoringDrawsService,
     TraitMeritResolver,
     FishMeritResolver,
     LineMeritResolver,
     ScoringDrawsResolver,
   ],
+  exports: [TraitBeliefsService],
 })
 export class MeritModule {}

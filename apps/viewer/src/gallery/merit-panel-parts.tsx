@@ -37,6 +37,7 @@ const trend: Trend = {
   realisedHeritability: 0.31,
   realisedHeritabilityError: 0.08,
   generationInterval: 190,
+  selectionCaution: null,
   refusal: null,
   waiting: null,
 };
@@ -56,6 +57,7 @@ const merit: FishMerit = {
   },
   lineMean: 0,
   expectedYoung: { aboveLine: 0.8, giveOrTake: 0.5 },
+  selectionCaution: null,
   ownLooks: 2,
   ownMean: 24,
   scoredRelatives: 14,
@@ -78,7 +80,7 @@ const reasons = answers(MERIT_REASONS, {
 });
 const ranked = answers(RANKED_FISH, {
   rankedFish: {
-    totalCount: 3,
+    totalCount: 240,
     edges: [1.6, 0.2, -1.1].map((value, k) => ({
       node: { value, fish: { id: String(12 + k), tag: `T24-07-${12 + k}` } },
     })),

@@ -53,10 +53,17 @@ export function WhatToScoreSection({ trait, merit }: { trait: Trait; merit: Trai
 }
 
 /** What scores would narrow most, by the linear model: expected, whatever the scores will be. */
-function Narrowing({ result: { narrowing, worthScoring } }: { result: TraitMeritResult }) {
+function Narrowing({ result: { shown, narrowing, worthScoring } }: { result: TraitMeritResult }) {
   if (narrowing.length === 0 && worthScoring.length === 0) return null;
   return (
     <>
+      {shown === 'THRESHOLD' && (
+        <p className="lw-quiet">
+          What follows is reckoned with grades taken as numbers, which can foretell how much a score
+          tells before it is taken; grades taken in their order cannot. So its figures differ from
+          those above; which scores tell more than others stays the same.
+        </p>
+      )}
       <ul>
         {narrowing.map((effect) => (
           <li key={effect.plan}>{planText(effect)}</li>
