@@ -52,7 +52,10 @@ const works = new Map<string, number>([
   ...each('traitTrend lineInbreedingLoad', LONG),
   ...each('lineTrends lineForecast', FILE),
   ...each('lineRoutes', LONG),
-  ...each('carrierReasons fishCarriers contradictions broodOutlook pairOutlook plannedBrood', LONG),
+  ...each(
+    'carrierReasons fishCarriers contradictions broodOutlook pairOutlook plannedBrood pairDifference',
+    LONG,
+  ),
   ...each('pairProposal adoptRound', LONG),
   ...each('recordSibs recordScores addFishToSpawn changeFishTogether previewFishTogether', LONG),
   ...each('takeBackFishAct takeBackImport takeBackPreview', LONG),

@@ -35,6 +35,6 @@ import { TraitTrendService } from './trait-trend.service.js';
     LineMeritResolver,
     ScoringDrawsResolver,
   ],
-  exports: [TraitBeliefsService],
+  exports: [TraitMeritService, LineLoadService, TraitBeliefsService],
 })
 export class MeritModule {}

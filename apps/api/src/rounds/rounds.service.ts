@@ -102,8 +102,7 @@ export class RoundsService {
     by: string,
   ): Promise<SetFigures & { readonly ids: readonly PairOfFishInput[] }> {
     const named = pairs.flatMap(({ sireId, damId }) => [sireId, damId]);
-    const { input } = await this.judging.stock({ lineIds: [lineId] }, named);
-    void by;
+    const { input } = await this.judging.stock({ lineIds: [lineId] }, by, named);
     const judged = judgedPairs(input);
     const places = pairs.map(({ sireId, damId }): readonly [number, number] => {
       const [male, female] = [judged.males.indexOf(sireId), judged.females.indexOf(damId)];

@@ -181,9 +181,9 @@ export class PairWorths {
     return Math.sqrt(errors);
   }
 
-  /** Whether two pairs differ by less than twice the standard error of their difference. */
+  /** Whether two pairs differ by no more than twice the standard error of their difference. */
   notToldApart(a: PairAt, b: PairAt): boolean {
-    return Math.abs(this.worth(...a) - this.worth(...b)) < APART * this.differenceError(a, b);
+    return Math.abs(this.worth(...a) - this.worth(...b)) <= APART * this.differenceError(a, b);
   }
 
   #reckon(m: number, f: number): void {

@@ -157,8 +157,12 @@ function Wishes({ wishes, price, onTakeBack }: WishesProps) {
         {wishes.map((wish) => (
           <li key={wishWords(wish)}>
             {wishWords(wish)}.{' '}
-            <Button size="compact-sm" onClick={() => onTakeBack(wish)}>
-              Take back: {wishWords(wish)}
+            <Button
+              size="compact-sm"
+              aria-label={`Take back: ${wishWords(wish)}`}
+              onClick={() => onTakeBack(wish)}
+            >
+              Take back
             </Button>
           </li>
         ))}
