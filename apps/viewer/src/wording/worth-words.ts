@@ -19,7 +19,7 @@ export const WORTH_MEANING =
 
 /** Whether a pair can be told apart from the best of its list. */
 export const likeBestText = (likeBest: boolean | null): string | null =>
-  likeBest === true ? 'as good as the best, as far as one can tell' : null;
+  likeBest === true ? 'not told apart from the best' : null;
 
 /** What orders the list, and what to do where nothing does. */
 export function orderText({ lineId, version }: PairBasis): string {

@@ -328,7 +328,7 @@ function WorthFigure({ worth, asked }: { worth: Candidate['worth']; asked: boole
   return (
     <>
       <span className={styles['figure']}>{worthText(worth)}</span>
-      <span className="lw-small">{likeBestText(worth.likeBest)}</span>
+      <span className={clsx('lw-small', styles['like-best'])}>{likeBestText(worth.likeBest)}</span>
     </>
   );
 }
