@@ -57,6 +57,11 @@ export {
   type RelativeSharesProps,
 } from './charts/relative-shares.js';
 export {
+  WorthAgainstKinship,
+  type WorthAgainstKinshipProps,
+  type WorthAndKinship,
+} from './charts/worth-kinship.js';
+export {
   YoungCurve,
   type ScoreDensity,
   type ScoreSpread,
