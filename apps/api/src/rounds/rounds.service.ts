@@ -136,7 +136,7 @@ export class RoundsService {
     if (version === expected) return;
     throw new RequestError(
       'CONFLICT_REVISION',
-      `What line ${line.code} is for was said anew meanwhile (these pairs were proposed for version ${expected}, it is now version ${version}): propose the pairs again.`,
+      `A newer version of what line ${line.code} is for was saved meanwhile (these pairs were proposed for version ${expected}, it is now version ${version}): propose the pairs again.`,
       { id: line.id, expectedRevision: expected, currentRevision: version },
     );
   }

@@ -86,8 +86,8 @@ function Basis({ lineId, proposal }: BasisProps) {
       )}
       <span className="lw-quiet">
         {plural(maleCount, 'male')} and {plural(femaleCount, 'female')} here; at most{' '}
-        {plural(broodsPerFish, 'brood')} a fish, and an F of {percent(ceiling, 1)}. Pairs that must
-        not be made now are left out.
+        {plural(broodsPerFish, 'brood')} a fish, and an F of {percent(ceiling, 1)}. Fish that rest
+        or are too young are in no pair.
       </span>
     </p>
   );
