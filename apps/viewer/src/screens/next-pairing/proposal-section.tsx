@@ -7,6 +7,7 @@ import { useRead } from '../../api/use-read.js';
 import { Caution } from '../../components/notice.js';
 import { Section } from '../../components/section.js';
 import { Empty, Shown } from '../../components/states.js';
+import { WaitingComputation } from '../../panels/waiting-computation.js';
 import { percent, plainNumber, plural } from '../../wording/figures.js';
 import { AdoptSheet } from './adopt-sheet.js';
 import { ProposalFrontier } from './proposal-frontier.js';
@@ -32,7 +33,18 @@ export function ProposalSection({ lineId }: { lineId: string }) {
         {({ pairProposal: proposal }) => (
           <>
             <Basis lineId={lineId} proposal={proposal} />
-            {proposal.problem !== null && <Empty>{proposal.problem}</Empty>}
+            {proposal.waiting !== null ? (
+              <WaitingComputation
+                key={proposal.waiting.id}
+                computation={proposal.waiting}
+                what="what the fish pass on"
+                doing="Working out"
+                whileGoing="The pairs come when it is done."
+                onDone={read.reload}
+              />
+            ) : (
+              proposal.problem !== null && <Empty>{proposal.problem}</Empty>
+            )}
             {wishes.length > 0 && (
               <Wishes wishes={wishes} price={priceWords(proposal)} onTakeBack={wish} />
             )}
