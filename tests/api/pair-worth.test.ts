@@ -27,6 +27,7 @@ interface Worth {
     mean: number;
     meanError: number;
     deviation: number;
+    inheritedShare: number;
     lineMean: number;
     lineDeviation: number;
     points: number;
@@ -166,7 +167,7 @@ describe('what a pair is worth', () => {
       expect(trait!.points).toBeCloseTo(0.5 * (trait!.mean - trait!.lineMean), 9);
       expect(worth.raised).toBeCloseTo(basis.fry * basis.survival, 9);
       expect(worth.choice).toBeCloseTo(
-        0.5 * trait!.deviation * bestOfBrood(Math.round(worth.raised), 4),
+        0.5 * trait!.deviation * trait!.inheritedShare * bestOfBrood(Math.round(worth.raised), 4),
         6,
       );
     }

@@ -93,7 +93,9 @@ export class WorthOfPairModel {
   @Field(() => [LookOfPairModel], { description: 'By look.' })
   looks: LookOfPairModel[];
 
-  @Field(() => Float, { description: 'Points that choosing the best of the brood adds.' })
+  @Field(() => Float, {
+    description: 'Points that choosing the best of the brood by score adds, in what is passed on.',
+  })
   choice: number;
 
   @Field(() => Float, { description: 'Points that the F of the brood takes: 0 or below.' })

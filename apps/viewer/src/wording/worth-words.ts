@@ -15,7 +15,7 @@ export const worthText = ({ points, standardError }: PairWorth): string =>
     : `${pointsText(points)} ± ${plainNumber(standardError, 1)}`;
 
 export const WORTH_MEANING =
-  'Worth is told in your own points, for one young that you would keep: what the mean of the brood is worth against your line as it is now, what choosing the best of the brood adds, and what inbreeding takes. After ± stands its standard error, from what is not known of the two parents.';
+  'Worth is told in your own points, for one young that you would keep: what the mean of the brood is worth against your line as it is now, what choosing the best of the brood by score adds (only what is passed on counts, not luck with a score), and what inbreeding takes. After ± stands its standard error, from what is not known of the two parents.';
 
 /** Whether a pair can be told apart from the best of its list. */
 export const likeBestText = (likeBest: boolean | null): string | null =>
