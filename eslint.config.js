@@ -23,7 +23,10 @@ const areas = [
     `apps/${app}/src/**/*.{ts,tsx}`,
     `apps/${app}/tsconfig.json`,
   ]),
-  ['tests/**/*.ts', 'tests/tsconfig.json'],
+  ...['tests/**/*.ts', '{libs,db}/**/*.test.ts', 'apps/shell/**/*.test.ts'].map((files) => [
+    files,
+    'tests/tsconfig.json',
+  ]),
 ];
 
 export default tseslint.config(

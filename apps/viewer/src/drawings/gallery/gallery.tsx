@@ -14,9 +14,9 @@ import { chartStages } from './chart-stages.js';
 import { coancestryOf, inventedLine, somePaths } from './invented.js';
 import { meritStages } from './invented-merit.js';
 
-const small = inventedLine(5, 8, 3, 4);
+const small = inventedLine(6, 8, 3, 4);
 const middle = inventedLine(11, 8, 4, 9);
-const large = inventedLine(3, 10, 10, 10);
+const large = inventedLine(26, 10, 10, 10);
 const smallFocus = small.at(-1)!.id;
 const middleFocus = middle.at(-1)!.id;
 const smallPaths = somePaths(small, smallFocus, 2);
