@@ -11,6 +11,8 @@ export default defineConfig({
     external: [
       '@node-rs/argon2',
       'sharp',
+      // It finds its binary beside itself.
+      'highs',
       'reflect-metadata',
       'typescript',
       'pg-native',

@@ -1,3 +1,4 @@
+import { today } from '../clock.js';
 import { recordsOf, type RunningApi } from './harness.js';
 
 const CHANGE =
@@ -96,6 +97,22 @@ export const fillEveryTable = async (api: RunningApi): Promise<void> => {
     'mutation ($input: DrawForScoringInput!) { drawForScoring(input: $input) { id } }',
     { input: { spawnId: unsorted?.node.id, number: 1 } },
   );
+  const { pairingCandidates, line } = await api.graphql<{
+    pairingCandidates: { edges: { node: { sire: { id: string }; dam: { id: string } } }[] };
+    line: { purpose: { version: number } };
+  }>(
+    `query ($id: ID!) { line(id: $id) { purpose { version } }
+      pairingCandidates(input: { lineIds: [$id] }, first: 1) { edges { node { sire { id } dam { id } } } } }`,
+    { id: own?.id },
+  );
+  const pairs = pairingCandidates.edges.map(({ node: { sire, dam } }) => ({
+    sireId: sire.id,
+    damId: dam.id,
+  }));
+  const expectedPurposeVersion = line.purpose.version;
+  await api.graphql('mutation ($input: AdoptRoundInput!) { adoptRound(input: $input) { id } }', {
+    input: { lineId: own?.id, expectedPurposeVersion, plannedOn: today(), confirmed: true, pairs },
+  });
   const file = await (await api.http(`/export/line/${own?.id ?? ''}.json`)).text();
   await api.graphql('mutation ($text: String!) { acceptShare(text: $text) { added } }', {
     text: file,

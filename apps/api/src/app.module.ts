@@ -28,6 +28,7 @@ import { PopulationModule } from './population/population.module.js';
 import { PrintModule } from './print/print.module.js';
 import { PhotosModule } from './photos/photos.module.js';
 import { PurposesModule } from './purposes/purposes.module.js';
+import { RoundsModule } from './rounds/rounds.module.js';
 import { ScoreSheetsModule } from './scores/sheets/score-sheets.module.js';
 import { SharingModule } from './sharing/sharing.module.js';
 import { SurvivalModule } from './survival/survival.module.js';
@@ -85,6 +86,7 @@ export class AppModule {
         ScoresModule,
         HeredityModule,
         PairingModule,
+        RoundsModule,
         SchemaModule,
         PopulationModule,
         MeritModule,

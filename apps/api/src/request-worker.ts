@@ -5,6 +5,7 @@ import './heredity/cross-program.js';
 import './heredity/inheritance-programs.js';
 import './merit/merit-programs.js';
 import './print/print-programs.js';
+import './rounds/proposal-programs.js';
 import './sharing/reading-program.js';
 import { runProgram } from './jobs/request-programs.js';
 import { answerInThread } from './jobs/thread.js';

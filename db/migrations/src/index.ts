@@ -16,6 +16,7 @@ import { TheDoor1764151000000 } from './1764151000000-the-door.js';
 import { StandingRecords1764155000000 } from './1764155000000-standing-records.js';
 import { Merit1764160000000 } from './1764160000000-merit.js';
 import { LinePurposes1764170000000 } from './1764170000000-line-purposes.js';
+import { Rounds1764172000000 } from './1764172000000-rounds.js';
 
 /** Frozen history of the schema, oldest first. A change is a new file, never an edit of an old one. */
 export const migrations = [
@@ -37,4 +38,5 @@ export const migrations = [
   StandingRecords1764155000000,
   Merit1764160000000,
   LinePurposes1764170000000,
+  Rounds1764172000000,
 ];

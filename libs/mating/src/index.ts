@@ -85,7 +85,16 @@ export {
   type PairingRules,
   type TraitAim,
 } from './purpose/line-purpose.js';
-export { PairChooser, type PairSet, type SetPair } from './pair-set/choose-pairs.js';
+export { PairChooser, type PairSet } from './pair-set/choose-pairs.js';
+export { judgedPairs, type JudgedPairs } from './pair-set/judged-pairs.js';
+export {
+  proposePairs,
+  type SetChange,
+  type PairProposal,
+  type ProposalQuestion,
+  type ProposedPair,
+} from './pair-set/propose-pairs.js';
+export { setFigures, type SetFigures, type SetPair } from './pair-set/set-figures.js';
 export type { PairProblem, PairWishes } from './pair-set/pair-problem.js';
 export type { SearchOptions } from './pair-set/search.js';
 export {

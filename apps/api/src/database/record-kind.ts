@@ -9,6 +9,7 @@ export const recordKinds = {
   SCORING_DRAW: 'scoring_draw',
   GENOTYPE: 'genotype',
   PAIRING: 'pairing',
+  ROUND: 'round',
   SPAWN_EVENT: 'spawn_event',
   SPAWN_COUNT: 'spawn_count',
   SPAWN_LOSS: 'spawn_loss',

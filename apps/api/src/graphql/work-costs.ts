@@ -51,7 +51,10 @@ const works = new Map<string, number>([
   ...each('traitMerit setTraitModel resetTraitModel rankedFish meritReasons', LONG),
   ...each('traitTrend lineInbreedingLoad', LONG),
   ...each('lineTrends', FILE),
-  ...each('carrierReasons fishCarriers contradictions broodOutlook pairOutlook plannedBrood', LONG),
+  ...each(
+    'carrierReasons fishCarriers contradictions broodOutlook pairOutlook plannedBrood pairProposal adoptRound',
+    LONG,
+  ),
   ...each('recordSibs recordScores addFishToSpawn changeFishTogether previewFishTogether', LONG),
   ...each('takeBackFishAct takeBackImport takeBackPreview', LONG),
   ...each('loadDemo openDemo clearDemo makeBackup', FILE),

@@ -23,5 +23,6 @@ import { PairObstaclesLoader } from './pair-obstacles.loader.js';
     PairListService,
     PairObstaclesLoader,
   ],
+  exports: [PairingsService, JudgingService],
 })
 export class PairingModule {}

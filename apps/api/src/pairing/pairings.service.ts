@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
-import { DataSource } from 'typeorm';
+import { DataSource, type EntityManager } from 'typeorm';
 import { trimmed } from '../database/given.js';
 import { RecordStore } from '../stock/record-store.js';
 import { orTaken } from '../database/unique.js';
@@ -34,39 +34,53 @@ export class PairingsService {
   }
 
   plan(input: PlanPairingInput, person: SignedInPerson): Promise<PairingRow> {
-    return this.dataSource.transaction(async (m): Promise<PairingRow> => {
-      const { sireId, damId, plannedOn } = input;
-      await expectPossibleParents(m, { spawnId: null, sireId, damId, hatchDate: plannedOn });
-      const standing = await plannedPairing(m, sireId, damId);
-      if (standing !== null) return standing;
-      await expectPlannable(m, { sireId, damId, plannedOn, confirmed: input.confirmed === true });
-      const row = {
-        id: input.id ?? randomUUID(),
-        keeperId: person.id,
-        sireId,
-        damId,
-        plannedOn,
-        reason: trimmed(input.reason) ?? null,
-        note: trimmed(input.note) ?? null,
-      };
-      return this.records.create<PairingRow>(m, pairingRecord, row, person.name);
-    });
+    return this.dataSource.transaction((m) => this.planIn(m, input, person));
+  }
+
+  /** The same within a transaction. */
+  async planIn(
+    m: EntityManager,
+    input: PlanPairingInput,
+    person: SignedInPerson,
+  ): Promise<PairingRow> {
+    const { sireId, damId, plannedOn } = input;
+    await expectPossibleParents(m, { spawnId: null, sireId, damId, hatchDate: plannedOn });
+    const standing = await plannedPairing(m, sireId, damId);
+    if (standing !== null) return standing;
+    await expectPlannable(m, { sireId, damId, plannedOn, confirmed: input.confirmed === true });
+    const row = {
+      id: input.id ?? randomUUID(),
+      keeperId: person.id,
+      sireId,
+      damId,
+      plannedOn,
+      reason: trimmed(input.reason) ?? null,
+      note: trimmed(input.note) ?? null,
+    };
+    return this.records.create<PairingRow>(m, pairingRecord, row, person.name);
   }
 
   drop(input: WithdrawInput, person: SignedInPerson): Promise<PairingRow> {
+    return this.dataSource.transaction((m) => this.dropIn(m, input, person));
+  }
+
+  /** The same within a transaction. */
+  async dropIn(
+    m: EntityManager,
+    input: WithdrawInput,
+    person: SignedInPerson,
+  ): Promise<PairingRow> {
     if (input.reason.trim() === '')
       throw fieldError({ field: 'reason', message: 'Say why the pairing is dropped.' });
     const changes: Partial<PairingRow> = { state: 'dropped', note: input.reason.trim() };
-    return this.dataSource.transaction((m) =>
-      this.records.correct<PairingRow>(
-        m,
-        pairingRecord,
-        input.id,
-        input.revision,
-        changes,
-        person.name,
-        'dropped',
-      ),
+    return this.records.correct<PairingRow>(
+      m,
+      pairingRecord,
+      input.id,
+      input.revision,
+      changes,
+      person.name,
+      'dropped',
     );
   }
 

@@ -16,6 +16,7 @@ import { LineGrantRow } from './rows/line-grant.entity.js';
 import { LinePurposeRow } from './rows/line-purpose.entity.js';
 import { LineRow } from './rows/line.entity.js';
 import { PairingRow } from './rows/pairing.entity.js';
+import { RoundPairRow, RoundRow } from './rows/round.entity.js';
 import { PhotoRow } from './rows/photo.entity.js';
 import { ScoreSheetRow, ScoreSheetVersionRow, SheetScoringRow } from './rows/sheet.entity.js';
 import { ScoreRow, TraitDefinitionRow } from './rows/score.entity.js';
@@ -59,6 +60,8 @@ export const entities = [
   PhotoRow,
   GenotypeRow,
   PairingRow,
+  RoundRow,
+  RoundPairRow,
   HistoryRow,
   FishActRow,
   ShareBaseRow,

@@ -16,6 +16,7 @@ import {
   SpawnEventRow,
   SpawnLossRow,
 } from './rows/spawn-entries.entity.js';
+import { RoundRow } from './rows/round.entity.js';
 import { ScoringDrawRow } from './rows/scoring-draw.entity.js';
 import { SpawnRow } from './rows/spawn.entity.js';
 import { TraitModelRow } from './rows/trait-model.entity.js';
@@ -72,6 +73,8 @@ export const classCountRecord: RecordType<ClassCountRow> = {
   kind: 'class_count',
   word: 'class count',
 };
+
+export const roundRecord: RecordType<RoundRow> = { target: RoundRow, kind: 'round', word: 'round' };
 
 export const pairingRecord: RecordType<PairingRow> = {
   target: PairingRow,

@@ -8,6 +8,7 @@ import { LineLoader } from './line.loader.js';
 import { PairingLoader } from './pairing.loader.js';
 import { PhotoLoader } from './photo.loader.js';
 import { PurposeLoader } from './purpose.loader.js';
+import { RoundLoader } from './round.loader.js';
 import { RecordStore } from './record-store.js';
 import { ScoreLoader } from './score.loader.js';
 import { SheetLoader } from './sheet.loader.js';
@@ -27,6 +28,7 @@ const all = [
   CareLoader,
   PhotoLoader,
   PurposeLoader,
+  RoundLoader,
 ];
 
 /** The one place through which records are read and written. */

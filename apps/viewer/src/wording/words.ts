@@ -148,6 +148,7 @@ export const recordWord: Record<RecordKind, string> = {
   SCORE: 'score',
   GENOTYPE: 'genotype',
   PAIRING: 'pairing',
+  ROUND: 'round',
   SPAWN_EVENT: 'spawn event',
   SPAWN_COUNT: 'spawn count',
   SPAWN_LOSS: 'spawn loss',

@@ -1,6 +1,6 @@
 import type { Highs } from 'highs';
 import { MatingError } from '../mating-error.js';
-import { kinshipParts, squareOf, type KinshipParts } from './kinship-parts.js';
+import { kinshipParts, type KinshipParts } from './kinship-parts.js';
 import type { Tangent } from './pair-model.js';
 import {
   allowedCells,
@@ -10,30 +10,15 @@ import {
   type PairWishes,
 } from './pair-problem.js';
 import { Search, type Found, type SearchOptions } from './search.js';
-import { countsOf, type PairRules } from './swaps.js';
-
-/** One pair of a set. */
-export interface SetPair {
-  readonly male: number;
-  readonly female: number;
-  readonly worth: number;
-  /** F of the brood. */
-  readonly inbreeding: number;
-}
+import { setFigures, type SetFigures } from './set-figures.js';
+import type { PairRules } from './swaps.js';
 
 /** Whole broods that go together best, as far as they were looked for. */
-export interface PairSet {
-  /** By place of the male, then of the female. */
-  readonly pairs: readonly SetPair[];
-  /** Sum of the pairs' worth, and what no choice of pairs can be above. */
-  readonly worth: number;
+export interface PairSet extends SetFigures {
+  /** What no choice of pairs can be worth more than; Infinity of the least related pairs. */
   readonly bound: number;
-  /** Mean coancestry of those who give, themselves included, each by its broods: c'Kc. */
-  readonly coancestry: number;
   /** What c'Kc cannot be below for so many broods; of the least related pairs only. */
   readonly leastCoancestry: number | null;
-  /** Mean F of the broods. */
-  readonly inbreeding: number;
 }
 
 /** Rounding that a limit on c'Kc is not refused for. */
@@ -139,27 +124,13 @@ export class PairChooser {
   }
 
   #told(chosen: readonly number[], bound: number, leastCoancestry: number | null): PairSet {
-    const { male, female, worth } = this.#cells;
-    const { size, whole } = this.#parts;
+    const { male, female } = this.#cells;
     const males = this.#problem.males.length;
-    const pairs = chosen
-      .toSorted((a, b) => a - b)
-      .map((cell): SetPair => ({
-        male: male[cell]!,
-        female: female[cell]! - males,
-        worth: worth[cell]!,
-        inbreeding: whole[male[cell]! * size + female[cell]!]!,
-      }));
-    const sum = pairs.reduce((total, pair) => total + pair.worth, 0);
-    const counts = countsOf(this.#rules(0), chosen);
-    return {
-      pairs,
-      worth: sum,
-      bound: Math.max(sum, bound),
-      coancestry: squareOf(this.#parts, counts) / this.#gives ** 2,
-      leastCoancestry,
-      inbreeding: pairs.reduce((total, pair) => total + pair.inbreeding, 0) / pairs.length,
-    };
+    const figures = setFigures(
+      this.#problem,
+      chosen.map((cell) => [male[cell]!, female[cell]! - males] as const),
+    );
+    return { ...figures, bound: Math.max(figures.worth, bound), leastCoancestry };
   }
 
   #expectAllowed([m, f]: readonly [number, number], cell: number): number {

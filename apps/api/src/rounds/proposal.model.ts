@@ -1,0 +1,157 @@
+import { Field, Float, Int, ObjectType, registerEnumType } from '@nestjs/graphql';
+import { ComputationModel } from '../jobs/computation.model.js';
+import { FishModel } from '../shapes/fish.model.js';
+
+export const PairNeed = { WISH: 'wish', WORTH: 'worth', KINSHIP: 'kinship' } as const;
+export type PairNeed = (typeof PairNeed)[keyof typeof PairNeed];
+registerEnumType(PairNeed, {
+  name: 'PairNeed',
+  description: 'Why a pair is among those proposed.',
+  valuesMap: {
+    WISH: { description: 'You asked for it.' },
+    WORTH: { description: 'It would be there without any limit on kinship too.' },
+    KINSHIP: { description: 'It came in because its fish are less related to the others.' },
+  },
+});
+
+@ObjectType('PairOfFish', { description: 'A male and a female.' })
+export class PairOfFishModel {
+  @Field(() => FishModel, { description: 'The male.' })
+  sire: FishModel;
+
+  @Field(() => FishModel, { description: 'The female.' })
+  dam: FishModel;
+}
+
+@ObjectType('ProposalChange', { description: 'What a change of the proposed pairs costs.' })
+export class ProposalChangeModel {
+  @Field(() => Float, {
+    description: 'Worth lost of all pairs together, in points for one young kept of each.',
+  })
+  lost: number;
+
+  @Field(() => [PairOfFishModel], { description: 'Pairs that come in.' })
+  instead: PairOfFishModel[];
+}
+
+@ObjectType('ProposedPair', { description: 'A pair that is proposed, and what it is there for.' })
+export class ProposedPairModel extends PairOfFishModel {
+  @Field(() => Float, { description: 'Worth in points for one young kept.' })
+  worth: number;
+
+  @Field(() => Float, { description: 'F of the brood.' })
+  inbreedingCoefficient: number;
+
+  @Field(() => PairNeed, { description: 'Why it is there.' })
+  need: PairNeed;
+
+  @Field(() => Int, { description: 'Its place by worth among all pairs that may be made.' })
+  place: number;
+
+  @Field(() => ProposalChangeModel, {
+    nullable: true,
+    description: 'What becomes of the set without it; null where it was not worked out.',
+  })
+  without: ProposalChangeModel | null;
+}
+
+@ObjectType('ProposalPoint', {
+  description: 'One point of the line of worth against kinship: the best pairs within a limit.',
+})
+export class ProposalPointModel {
+  @Field(() => Float, { description: 'Mean worth of its pairs.' })
+  worth: number;
+
+  @Field(() => Float, { description: 'Mean kinship of the parents.' })
+  kinship: number;
+
+  @Field(() => Float, { description: 'Mean F of the broods.' })
+  inbreeding: number;
+}
+
+@ObjectType('PairProposal', { description: 'The pairs to make now for a line, as a set.' })
+export class PairProposalModel {
+  @Field(() => Int, {
+    description: 'Version of what the line is for; 0 while nobody has said it.',
+  })
+  purposeVersion: number;
+
+  @Field(() => Boolean, {
+    description:
+      'False when nothing is wanted of the young: pairs are then chosen by kinship alone.',
+  })
+  hasAims: boolean;
+
+  @Field(() => String, {
+    nullable: true,
+    description: 'Why nothing can be proposed; null when something is.',
+  })
+  problem: string | null;
+
+  @Field(() => ComputationModel, {
+    nullable: true,
+    description: 'The long computation that is waited for; nothing is proposed then.',
+  })
+  waiting: ComputationModel | null;
+
+  @Field(() => Int, { description: 'Males considered.' })
+  maleCount: number;
+
+  @Field(() => Int, { description: 'Females considered.' })
+  femaleCount: number;
+
+  @Field(() => Int, { description: 'Pairs that may be made.' })
+  possibleCount: number;
+
+  @Field(() => Int, { description: 'Broods asked for.' })
+  broods: number;
+
+  @Field(() => Int, { description: 'Most broods of one fish.' })
+  broodsPerFish: number;
+
+  @Field(() => Float, { description: 'Highest F of a brood.' })
+  ceiling: number;
+
+  @Field(() => Float, {
+    nullable: true,
+    description: 'Highest mean kinship of the parents that was kept to; null: no limit.',
+  })
+  kinshipLimit: number | null;
+
+  @Field(() => Float, {
+    nullable: true,
+    description: 'The limit asked for, where so few broods cannot keep to it; else null.',
+  })
+  unreachableLimit: number | null;
+
+  @Field(() => Float, { description: 'Mean kinship of the fish considered, as they are.' })
+  presentKinship: number;
+
+  @Field(() => [ProposedPairModel], { description: 'The pairs.' })
+  pairs: ProposedPairModel[];
+
+  @Field(() => Float, { description: 'Mean worth of the pairs, in points for one young kept.' })
+  worth: number;
+
+  @Field(() => Float, { description: 'No choice within the limit has a mean worth above this.' })
+  worthBound: number;
+
+  @Field(() => Float, {
+    description: 'Mean kinship of the parents, each by its broods, themselves included.',
+  })
+  kinship: number;
+
+  @Field(() => Float, { description: 'Mean F of the broods.' })
+  inbreeding: number;
+
+  @Field(() => [ProposalPointModel], {
+    description: 'Worth against kinship, the least related first.',
+  })
+  frontier: ProposalPointModel[];
+
+  @Field(() => ProposalChangeModel, {
+    nullable: true,
+    description: 'What your wishes cost against the proposal without them; null without any.',
+  })
+  price: ProposalChangeModel | null;
+}

@@ -1,0 +1,276 @@
+import { randomUUID } from 'node:crypto';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { daysAgo, today } from '../clock.js';
+import { type Records, recordsOn } from './carrier-records.js';
+import { type RunningApi, startApi } from './harness.js';
+
+const ROUND = `id revision purposeVersion plannedOn kinshipLimit expectedWorth expectedKinship expectedInbreeding
+  note learnt withdrawn { reason } line { code } person { name }
+  pairs { expectedWorth expectedInbreeding pairing { id state inbreedingCoefficient sire { id } dam { id } } }`;
+const ADOPT = `mutation ($input: AdoptRoundInput!) { adoptRound(input: $input) { ${ROUND} } }`;
+const WITHDRAW = `mutation ($input: WithdrawInput!) { withdrawRound(input: $input) { ${ROUND} } }`;
+const ROUNDS = `query ($lineId: ID!, $first: Int, $after: String) { rounds(lineId: $lineId, first: $first, after: $after) {
+  edges { node { ${ROUND} } } pageInfo { hasNextPage endCursor } totalCount } }`;
+
+interface Round {
+  id: string;
+  revision: number;
+  expectedKinship: number;
+  expectedInbreeding: number;
+  withdrawn: { reason: string } | null;
+  pairs: {
+    expectedInbreeding: number;
+    pairing: {
+      id: string;
+      state: string;
+      inbreedingCoefficient: number;
+      sire: { id: string };
+      dam: { id: string };
+    };
+  }[];
+}
+
+describe('a round', () => {
+  let api: RunningApi;
+  let records: Records;
+  let lineId = '';
+  const ids = new Map<string, string>();
+  const of = (tag: string): string => ids.get(tag)!;
+  const pair = (sire: string, dam: string) => ({ sireId: of(sire), damId: of(dam) });
+  const adopt = (pairs: object[], more: object = {}) =>
+    api.send<{ adoptRound: Round }>(ADOPT, {
+      input: { lineId, expectedPurposeVersion: 0, plannedOn: today(), pairs, ...more },
+    });
+  const rounds = async (first = 50, after: string | null = null) =>
+    (
+      await api.graphql<{
+        rounds: {
+          edges: { node: Round }[];
+          totalCount: number;
+          pageInfo: { hasNextPage: boolean; endCursor: string | null };
+        };
+      }>(ROUNDS, { lineId, first, after })
+    ).rounds;
+
+  beforeAll(async () => {
+    api = await startApi();
+    records = recordsOn(api);
+    lineId = await records.line('R');
+    const hatchDate = daysAgo(200);
+    const founder = async (tag: string, sex: 'MALE' | 'FEMALE') =>
+      ids.set(tag, await records.fish(tag, sex, { lineId, hatchDate: daysAgo(500) }));
+    for (const [tag, sex] of [
+      ['P1', 'MALE'],
+      ['P2', 'FEMALE'],
+      ['P3', 'MALE'],
+      ['P4', 'FEMALE'],
+    ] as const)
+      await founder(tag, sex);
+    for (const [tag, sire, dam] of [
+      ['A', 'P1', 'P2'],
+      ['B', 'P3', 'P4'],
+    ] as const) {
+      const spawnId = await records.spawn(`S${tag}`, of(sire), of(dam), {
+        lineId,
+        spawnedOn: daysAgo(205),
+      });
+      for (const [n, sex] of [
+        [1, 'MALE'],
+        [2, 'FEMALE'],
+        [3, 'MALE'],
+        [4, 'FEMALE'],
+      ] as const)
+        ids.set(
+          `${tag}${n}`,
+          await records.fish(`${tag}${n}`, sex, { spawnId, hatchDate, lineId }),
+        );
+    }
+  });
+  afterAll(() => api.close());
+
+  it('plans all its pairs and keeps what is expected of them', async () => {
+    const { data, errors } = await adopt([pair('A1', 'B2'), pair('B1', 'B4')], { note: 'first' });
+    expect(errors).toBeUndefined();
+    const round = data!.adoptRound;
+    expect(round).toMatchObject({
+      purposeVersion: 0,
+      plannedOn: today(),
+      kinshipLimit: null,
+      note: 'first',
+      learnt: null,
+      line: { code: 'R' },
+    });
+    expect(round.pairs.map(({ pairing }) => pairing.state)).toEqual(['PLANNED', 'PLANNED']);
+    for (const { expectedInbreeding, pairing } of round.pairs)
+      expect(expectedInbreeding).toBe(pairing.inbreedingCoefficient);
+    // Unrelated and full sibs: 0 and 1/4. Each of four fish gives a quarter: four selves of 1/2, three pairs of sibs of 1/4.
+    expect(round.expectedInbreeding).toBeCloseTo(0.125, 12);
+    expect(round.expectedKinship).toBeCloseTo((4 * 0.5 + 2 * 3 * 0.25) / 16, 12);
+    expect((await rounds()).edges.map(({ node }) => node)).toEqual([round]);
+  });
+
+  it('sent twice is made once', async () => {
+    const id = randomUUID();
+    const first = await adopt([pair('A3', 'B4')], { id });
+    const second = await adopt([pair('A3', 'B4')], { id });
+    expect(second.data).toEqual(first.data);
+    expect((await rounds()).totalCount).toBe(2);
+    const page = await rounds(1);
+    expect(page.edges[0]?.node.id).toBe(id);
+    expect((await rounds(1, page.pageInfo.endCursor)).edges[0]?.node.id).not.toBe(id);
+  });
+
+  it('is all or nothing', async () => {
+    const before = await rounds();
+    const wrong = await adopt([pair('A3', 'B2'), { sireId: of('A2'), damId: of('B2') }]);
+    expect(wrong.errors?.[0]?.extensions.code).toBe('VALIDATION');
+    const twice = await adopt([pair('A3', 'B2'), pair('A3', 'B2')]);
+    expect(twice.errors?.[0]?.message).toContain('none of them twice');
+    const none = await adopt([]);
+    expect(none.errors?.[0]?.extensions.code).toBe('VALIDATION');
+    const stale = await adopt([pair('A3', 'B2')], { expectedPurposeVersion: 3 });
+    expect(stale.errors?.[0]?.extensions.code).toBe('CONFLICT_REVISION');
+    expect(await rounds()).toEqual(before);
+    const { pairings } = await api.graphql<{ pairings: { dam: { id: string } }[] }>(
+      '{ pairings { dam { id } } }',
+    );
+    expect(pairings).toHaveLength(3);
+  });
+
+  it('is taken back with its pairs that are still planned', async () => {
+    const [newest] = (await rounds()).edges;
+    const { id, revision } = newest!.node;
+    const { withdrawRound } = await api.graphql<{ withdrawRound: Round }>(WITHDRAW, {
+      input: { id, revision, reason: 'no room' },
+    });
+    expect(withdrawRound.withdrawn?.reason).toBe('no room');
+    expect(withdrawRound.pairs.map(({ pairing }) => pairing.state)).toEqual(['DROPPED']);
+    expect((await rounds()).totalCount).toBe(1);
+  });
+});
+
+const PROPOSAL = `query ($input: PairProposalInput!) { pairProposal(input: $input) {
+  purposeVersion hasAims problem maleCount femaleCount possibleCount broods broodsPerFish kinshipLimit unreachableLimit
+  presentKinship worth worthBound kinship inbreeding frontier { worth kinship inbreeding }
+  price { lost instead { sire { id } dam { id } } }
+  pairs { sire { id tag } dam { id tag } worth inbreedingCoefficient need place without { lost instead { sire { id } } } } } }`;
+
+interface Proposal {
+  hasAims: boolean;
+  problem: string | null;
+  possibleCount: number;
+  broods: number;
+  kinshipLimit: number | null;
+  unreachableLimit: number | null;
+  presentKinship: number;
+  worth: number;
+  worthBound: number;
+  kinship: number;
+  inbreeding: number;
+  frontier: { worth: number; kinship: number }[];
+  price: { lost: number; instead: { sire: { id: string }; dam: { id: string } }[] } | null;
+  pairs: {
+    sire: { id: string; tag: string };
+    dam: { id: string; tag: string };
+    need: string;
+    inbreedingCoefficient: number;
+    without: { lost: number } | null;
+  }[];
+}
+
+describe('a proposal', () => {
+  let api: RunningApi;
+  let lineId = '';
+  const ids = new Map<string, string>();
+  const propose = (more: object = {}) =>
+    api.send<{ pairProposal: Proposal }>(PROPOSAL, { input: { lineId, ...more } });
+  const proposed = async (more: object = {}): Promise<Proposal> => {
+    const { data, errors } = await propose(more);
+    expect(errors).toBeUndefined();
+    return data!.pairProposal;
+  };
+  const pairsOf = ({ pairs }: Proposal) => pairs.map(({ sire, dam }) => `${sire.tag} ${dam.tag}`);
+
+  beforeAll(async () => {
+    api = await startApi();
+    const records = recordsOn(api);
+    lineId = await records.line('R');
+    const founders: string[] = [];
+    for (let k = 0; k < 6; k++)
+      founders.push(
+        await records.fish(`P${k}`, k % 2 === 0 ? 'MALE' : 'FEMALE', {
+          hatchDate: daysAgo(500),
+        }),
+      );
+    for (const family of [0, 1, 2]) {
+      const spawnId = await records.spawn(
+        `S${family}`,
+        founders[2 * family]!,
+        founders[2 * family + 1]!,
+        {
+          spawnedOn: daysAgo(205),
+        },
+      );
+      for (const sex of ['MALE', 'FEMALE'] as const) {
+        const tag = `${sex[0]!}${family}`;
+        const more = { spawnId, hatchDate: daysAgo(200), lineId };
+        ids.set(tag, await records.fish(tag, sex, more));
+      }
+    }
+  });
+  afterAll(() => api.close());
+
+  it('is by kinship alone where nothing is wanted, and no brother meets his sister', async () => {
+    const proposal = await proposed({ broods: 3 });
+    expect(proposal).toMatchObject({ hasAims: false, problem: null, broods: 3, worth: 0 });
+    // Six fish of three families, one each: every self is 1/2, every pair of sibs 1/4.
+    expect(proposal.kinship).toBeCloseTo((6 * 0.5 + 3 * 2 * 0.25) / 36, 12);
+    expect(proposal.presentKinship).toBeCloseTo(proposal.kinship, 12);
+    expect(proposal.inbreeding).toBe(0);
+    expect(proposal.pairs.map(({ need }) => need)).toEqual(['KINSHIP', 'KINSHIP', 'KINSHIP']);
+    for (const pair of pairsOf(proposal)) expect(pair).not.toMatch(/M(\d) F\1/);
+  });
+
+  it('keeps to what is insisted on', async () => {
+    const [m0, f0, f1] = ['M0', 'F0', 'F1'].map((tag) => ids.get(tag)!);
+    const mustPairs = [{ sireId: m0, damId: f1 }];
+    const must = await proposed({ broods: 2, mustPairs, mustNotFishIds: [f0] });
+    expect(pairsOf(must)).toContain('M0 F1');
+    expect(pairsOf(must).join()).not.toContain('F0');
+    expect(must.price).not.toBeNull();
+    const without = await proposed({ broods: 2, mustNotPairs: mustPairs, mustFishIds: [m0] });
+    expect(pairsOf(without)).not.toContain('M0 F1');
+    expect(pairsOf(without).join()).toContain('M0');
+  });
+
+  it('says what cannot be, and what is asked wrongly', async () => {
+    const many = await proposed({ broods: 20 });
+    expect(many.problem).toContain('20 broods cannot be made');
+    expect(many.pairs).toEqual([]);
+    const low = await proposed({ broods: 2, kinshipLimit: 0.01 });
+    expect(low.unreachableLimit).toBe(0.01);
+    expect(low.kinship).toBeCloseTo(low.kinshipLimit ?? 0, 6);
+    expect(low.pairs).toHaveLength(2);
+    const strange = await propose({ mustFishIds: [randomUUID()] });
+    expect(strange.errors?.[0]?.extensions.code).toBe('VALIDATION');
+    const turned = await propose({ mustPairs: [{ sireId: ids.get('F0'), damId: ids.get('M0') }] });
+    expect(turned.errors?.[0]?.extensions.code).toBe('VALIDATION');
+    const none = await propose({ broods: 0 });
+    expect(none.errors?.[0]?.extensions.code).toBe('VALIDATION');
+  });
+
+  it('is adopted with the figures that it told', async () => {
+    const proposal = await proposed({ broods: 3 });
+    const { adoptRound } = await api.graphql<{
+      adoptRound: { expectedKinship: number; expectedInbreeding: number };
+    }>(ADOPT, {
+      input: {
+        ...{ lineId, expectedPurposeVersion: 0, plannedOn: today() },
+        kinshipLimit: proposal.kinshipLimit,
+        pairs: proposal.pairs.map(({ sire, dam }) => ({ sireId: sire.id, damId: dam.id })),
+      },
+    });
+    expect(adoptRound.expectedKinship).toBe(proposal.kinship);
+    expect(adoptRound.expectedInbreeding).toBe(proposal.inbreeding);
+  });
+});
