@@ -56,3 +56,8 @@ export {
   type RelativeShare,
   type RelativeSharesProps,
 } from './charts/relative-shares.js';
+export {
+  WorthAgainstKinship,
+  type WorthAgainstKinshipProps,
+  type WorthAndKinship,
+} from './charts/worth-kinship.js';

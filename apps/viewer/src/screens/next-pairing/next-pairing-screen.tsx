@@ -1,4 +1,4 @@
-import { Button } from '@mantine/core';
+import { Button, NativeSelect } from '@mantine/core';
 import { useDebouncedValue, useMediaQuery } from '@mantine/hooks';
 import { useState } from 'react';
 import { Link, useSearchParams } from 'react-router';
@@ -28,6 +28,7 @@ import {
   type PairingChoice,
 } from './pairing-choice.js';
 import { PairingFilter } from './pairing-filter.js';
+import { ProposalSection } from './proposal-section.js';
 import type { Candidates } from '../../api/pairing-candidates.js';
 
 const PAGE = 25;
@@ -47,6 +48,8 @@ export function NextPairingScreen() {
   // What is begun with stays while the screen is open, or the address would change its meaning with each choice.
   const [last] = useState(lastLine);
   const begin = firstLines(lines.data?.lines ?? [], last);
+  // An address that says how the list is to be leads to the list.
+  const [list, setList] = useState(search.size > 0);
   const choice = readChoice(search, begin);
   const change = (part: Partial<PairingChoice>) => {
     if (part.lineIds !== undefined) rememberLine(part.lineIds);
@@ -59,7 +62,7 @@ export function NextPairingScreen() {
   return (
     <Screen
       title="Next pairing"
-      lead="Every male in use by every female in use. Each row says why."
+      lead="The pairs to make now for a line, chosen together. All other pairs are one tap below."
       actions={
         <>
           <a
@@ -76,14 +79,54 @@ export function NextPairingScreen() {
         </>
       }
     >
-      <PairingFilter choice={choice} onChange={change} />
       {settled ? (
-        <JudgedPairs choice={choice} onChange={change} />
+        <ChosenLine lines={lines.data?.lines ?? []} choice={choice} onChange={change} />
       ) : (
-        <Loading what="the judged pairs" />
+        <Loading what="the lines" />
+      )}
+      <p>
+        <Button aria-expanded={list} onClick={() => setList(!list)}>
+          {list ? 'Hide the list of all pairs' : 'Show all pairs in a list'}
+        </Button>
+      </p>
+      {list && (
+        <>
+          <PairingFilter choice={choice} onChange={change} />
+          {settled && <JudgedPairs choice={choice} onChange={change} />}
+        </>
       )}
       <OutcrossSection lineId={choice.lineIds[0] ?? ''} partners={choice.partners} />
     </Screen>
+  );
+}
+
+interface ChosenLineProps extends JudgedPairsProps {
+  lines: ResultOf<typeof LINE_CHOICES>['lines'];
+}
+
+/** One line is asked for, for which pairs are proposed. */
+function ChosenLine({ lines, choice, onChange }: ChosenLineProps) {
+  const [lineId] = choice.lineIds;
+  const only = choice.lineIds.length === 1 ? lineId : undefined;
+  return (
+    <>
+      <NativeSelect
+        label="Line"
+        value={only ?? ''}
+        data={[
+          { value: '', label: 'choose a line' },
+          ...lines.map(({ id, code, name }) => ({ value: id, label: `${code} · ${name}` })),
+        ]}
+        onChange={({ currentTarget: { value } }) =>
+          onChange({ lineIds: value === '' ? [] : [value] })
+        }
+      />
+      {only === undefined ? (
+        <Empty>Choose a line to see which pairs to make now. This device remembers it.</Empty>
+      ) : (
+        <ProposalSection key={only} lineId={only} />
+      )}
+    </>
   );
 }
 

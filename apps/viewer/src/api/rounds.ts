@@ -1,0 +1,84 @@
+import { graphql, type ResultOf } from './graphql.js';
+import { pairFishParts } from './judgement.js';
+
+export const PAIR_PROPOSAL = graphql(
+  `
+    query PairProposal($input: PairProposalInput!) {
+      pairProposal(input: $input) {
+        purposeVersion
+        hasAims
+        problem
+        maleCount
+        femaleCount
+        possibleCount
+        broods
+        broodsPerFish
+        ceiling
+        kinshipLimit
+        unreachableLimit
+        presentKinship
+        worth
+        worthBound
+        kinship
+        inbreeding
+        frontier {
+          worth
+          kinship
+          inbreeding
+        }
+        price {
+          lost
+          instead {
+            sire {
+              ...PairFishParts
+            }
+            dam {
+              ...PairFishParts
+            }
+          }
+        }
+        pairs {
+          worth
+          inbreedingCoefficient
+          need
+          place
+          sire {
+            ...PairFishParts
+          }
+          dam {
+            ...PairFishParts
+          }
+          without {
+            lost
+            instead {
+              sire {
+                ...PairFishParts
+              }
+              dam {
+                ...PairFishParts
+              }
+            }
+          }
+        }
+      }
+    }
+  `,
+  [pairFishParts],
+);
+
+export type Proposal = ResultOf<typeof PAIR_PROPOSAL>['pairProposal'];
+export type ProposedPair = Proposal['pairs'][number];
+export type ProposalChange = NonNullable<Proposal['price']>;
+
+export const ADOPT_ROUND = graphql(`
+  mutation AdoptRound($input: AdoptRoundInput!) {
+    adoptRound(input: $input) {
+      id
+      pairs {
+        pairing {
+          id
+        }
+      }
+    }
+  }
+`);

@@ -1,0 +1,61 @@
+import { Button, Slider } from '@mantine/core';
+import { useState } from 'react';
+import type { Proposal } from '../../api/rounds.js';
+import { WorthAgainstKinship } from '../../drawings/index.js';
+import { percent, plainNumber } from '../../wording/figures.js';
+import styles from './proposal.module.css';
+
+interface ProposalFrontierProps {
+  proposal: Proposal;
+  /** What was chosen here; null: as the line's purpose has it. */
+  limit: number | null;
+  onLimit: (limit: number | null) => void;
+}
+
+/** Worth against kinship, drawn, and a slider along it. */
+export function ProposalFrontier({ proposal, limit, onLimit }: ProposalFrontierProps) {
+  const { frontier, kinship, worth } = proposal;
+  const nearest = frontier.reduce(
+    (best, point, k) =>
+      Math.abs(point.kinship - kinship) < Math.abs(frontier[best]!.kinship - kinship) ? k : best,
+    0,
+  );
+  // What is being slid to stands before its pairs are there.
+  const [sliding, setSliding] = useState<number | null>(null);
+  const place = Math.min(sliding ?? nearest, frontier.length - 1);
+  const shown = frontier[place]!;
+  return (
+    <div className={styles['frontier']}>
+      <WorthAgainstKinship
+        title="What more kinship would buy"
+        points={frontier}
+        now={{ worth, kinship }}
+      />
+      <label id="kinship-allowed">How much kinship you allow</label>
+      <Slider
+        aria-labelledby="kinship-allowed"
+        thumbLabel="How much kinship you allow"
+        min={0}
+        max={frontier.length - 1}
+        step={1}
+        value={place}
+        label={null}
+        onChange={setSliding}
+        onChangeEnd={(k) => {
+          setSliding(null);
+          // A little above, so that the point itself is within it.
+          onLimit(Math.min(1, frontier[k]!.kinship + 1e-7));
+        }}
+      />
+      <p role="status">
+        Here: mean worth {plainNumber(shown.worth)} points, kinship {percent(shown.kinship)}, mean F{' '}
+        {percent(shown.inbreeding)}.{' '}
+        {limit !== null && (
+          <Button size="compact-sm" onClick={() => onLimit(null)}>
+            Back to the limit of this line
+          </Button>
+        )}
+      </p>
+    </div>
+  );
+}

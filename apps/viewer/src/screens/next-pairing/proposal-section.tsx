@@ -1,0 +1,171 @@
+import { Button } from '@mantine/core';
+import { useDebouncedValue } from '@mantine/hooks';
+import { useState } from 'react';
+import { Link } from 'react-router';
+import { PAIR_PROPOSAL, type Proposal } from '../../api/rounds.js';
+import { useRead } from '../../api/use-read.js';
+import { Section } from '../../components/section.js';
+import { Empty, Shown } from '../../components/states.js';
+import { percent, plainNumber, plural } from '../../wording/figures.js';
+import { AdoptSheet } from './adopt-sheet.js';
+import { ProposalFrontier } from './proposal-frontier.js';
+import { ProposedPairs } from './proposed-pairs.js';
+import { proposalInput, wishWords, withWish, type Wish } from './proposal-wishes.js';
+import styles from './proposal.module.css';
+
+/** The pairs to make now for one line, what they rest on, and what can be changed about them. */
+export function ProposalSection({ lineId }: { lineId: string }) {
+  const [wishes, setWishes] = useState<readonly Wish[]>([]);
+  const [limit, setLimit] = useState<number | null>(null);
+  const [adopting, setAdopting] = useState(false);
+  const [asked] = useDebouncedValue(JSON.stringify(proposalInput(lineId, wishes, limit)), 300);
+  const input = JSON.parse(asked) as ReturnType<typeof proposalInput>;
+  const read = useRead(PAIR_PROPOSAL, { input });
+  const wish = (said: Wish) => setWishes((before) => withWish(before, said));
+  return (
+    <Section
+      title="Pairs to make now"
+      aside={read.refreshing && read.data !== undefined && 'working it out again…'}
+    >
+      <Shown read={read} what="the pairs to make now">
+        {({ pairProposal: proposal }) => (
+          <>
+            <Basis lineId={lineId} proposal={proposal} />
+            {proposal.problem !== null && <Empty>{proposal.problem}</Empty>}
+            {wishes.length > 0 && (
+              <Wishes wishes={wishes} price={priceWords(proposal)} onTakeBack={wish} />
+            )}
+            {proposal.pairs.length > 0 && (
+              <>
+                <Together proposal={proposal} />
+                <ProposedPairs proposal={proposal} wishes={wishes} onWish={wish} />
+                <p>
+                  <Button variant="filled" onClick={() => setAdopting(true)}>
+                    Make these {plural(proposal.pairs.length, 'pair')}
+                  </Button>
+                </p>
+                {proposal.hasAims && proposal.frontier.length > 1 && (
+                  <ProposalFrontier proposal={proposal} limit={limit} onLimit={setLimit} />
+                )}
+                {adopting && (
+                  <AdoptSheet
+                    lineId={lineId}
+                    proposal={proposal}
+                    onClose={() => setAdopting(false)}
+                  />
+                )}
+              </>
+            )}
+          </>
+        )}
+      </Shown>
+    </Section>
+  );
+}
+
+interface BasisProps {
+  lineId: string;
+  proposal: Proposal;
+}
+
+function Basis({ lineId, proposal }: BasisProps) {
+  const { hasAims, purposeVersion, maleCount, femaleCount, broodsPerFish, ceiling } = proposal;
+  const link = <Link to={`/lines/${lineId}/purpose`}>What this line is for</Link>;
+  return (
+    <p className="lw-words">
+      {hasAims ? (
+        <>
+          By version {purposeVersion} of {link}.{' '}
+        </>
+      ) : (
+        <>
+          Nothing is said yet of what this line is bred for, so these pairs are chosen by kinship
+          alone: {link}.{' '}
+        </>
+      )}
+      <span className="lw-quiet">
+        {plural(maleCount, 'male')} and {plural(femaleCount, 'female')} here; at most{' '}
+        {plural(broodsPerFish, 'brood')} a fish, and an F of {percent(ceiling, 1)}. Pairs that must
+        not be made now are left out.
+      </span>
+    </p>
+  );
+}
+
+function Together({ proposal }: { proposal: Proposal }) {
+  const { hasAims, kinship, presentKinship, inbreeding, worth, worthBound } = proposal;
+  const open = worthBound - worth;
+  return (
+    <>
+      {proposal.unreachableLimit !== null && (
+        <p className="lw-words" role="note">
+          So few broods cannot keep the mean kinship at {percent(proposal.unreachableLimit)}: these
+          are about the least related pairs there are. More broods from more fish would be less
+          related.
+        </p>
+      )}
+      <dl className={styles['together']}>
+        {hasAims && (
+          <Figure name="Worth, mean of the pairs" value={`${plainNumber(worth)} points`} />
+        )}
+        <Figure
+          name="Kinship of the parents"
+          value={`${percent(kinship)} (all fish here: ${percent(presentKinship)})`}
+        />
+        <Figure name="F of the broods, mean" value={percent(inbreeding)} />
+      </dl>
+      {hasAims && open > 0.005 && (
+        <p className="lw-quiet">
+          Better pairs were looked for until time was up: no choice can be worth more than{' '}
+          {plainNumber(worthBound)} points.
+        </p>
+      )}
+    </>
+  );
+}
+
+function Figure({ name, value }: { name: string; value: string }) {
+  return (
+    <div>
+      <dt>{name}</dt>
+      <dd>{value}</dd>
+    </div>
+  );
+}
+
+interface WishesProps {
+  wishes: readonly Wish[];
+  price: string;
+  onTakeBack: (wish: Wish) => void;
+}
+
+/** What the keeper asked for, and what it costs. */
+function Wishes({ wishes, price, onTakeBack }: WishesProps) {
+  return (
+    <div className={styles['wishes']}>
+      <h3>What you asked for</h3>
+      <ul>
+        {wishes.map((wish) => (
+          <li key={wishWords(wish)}>
+            {wishWords(wish)}.{' '}
+            <Button size="compact-sm" onClick={() => onTakeBack(wish)}>
+              Take back: {wishWords(wish)}
+            </Button>
+          </li>
+        ))}
+      </ul>
+      <p role="status">{price}</p>
+    </div>
+  );
+}
+
+function priceWords({ price, hasAims, problem }: Proposal): string {
+  if (problem !== null) return '';
+  if (price === null) return 'What this costs could not be worked out.';
+  if (price.instead.length === 0) return 'This changes nothing: the same pairs were proposed.';
+  const changed = `${plural(price.instead.length, 'pair')} changed.`;
+  if (!hasAims) return changed;
+  return price.lost > 0.005
+    ? `This costs ${plainNumber(price.lost)} points in all. ${changed}`
+    : `This costs next to nothing. ${changed}`;
+}

@@ -1,0 +1,64 @@
+import type { ProposedPair } from '../../api/rounds.js';
+
+/** A fish of a wish, by its tag. */
+export interface WishedFish {
+  readonly id: string;
+  readonly tag: string;
+}
+
+/** What a keeper insists on: one fish, or a pair of two. */
+export interface Wish {
+  readonly must: boolean;
+  readonly fish: readonly [WishedFish] | readonly [WishedFish, WishedFish];
+}
+
+const keyOf = ({ fish }: Pick<Wish, 'fish'>): string => fish.map(({ id }) => id).join(' ');
+
+/** The wish about these fish, where there is one. */
+export const wishAbout = (wishes: readonly Wish[], fish: Wish['fish']): Wish | undefined =>
+  wishes.find((wish) => keyOf(wish) === keyOf({ fish }));
+
+/** Says it, in place of what was said of the same fish; said again, it is taken back. */
+export function withWish(wishes: readonly Wish[], wish: Wish): Wish[] {
+  const others = wishes.filter((each) => keyOf(each) !== keyOf(wish));
+  const same = wishAbout(wishes, wish.fish)?.must === wish.must;
+  return same ? others : [...others, wish];
+}
+
+/** "T24-01 by T24-02 must be made." */
+export const wishWords = ({ must, fish: [first, second] }: Wish): string =>
+  second === undefined
+    ? `${first.tag} ${must ? 'must be in a pair' : 'is left out'}`
+    : `${first.tag} by ${second.tag} ${must ? 'must be made' : 'must not be made'}`;
+
+/** What is asked of the API. */
+export function proposalInput(lineId: string, wishes: readonly Wish[], limit: number | null) {
+  const alone = (must: boolean) =>
+    wishes.flatMap(({ must: is, fish }) => (is === must && fish.length === 1 ? [fish[0].id] : []));
+  const pairs = (must: boolean) =>
+    wishes.flatMap(({ must: is, fish }) =>
+      is === must && fish.length === 2 ? [{ sireId: fish[0].id, damId: fish[1].id }] : [],
+    );
+  return {
+    lineId,
+    ...(limit !== null && { kinshipLimit: limit }),
+    mustFishIds: alone(true),
+    mustNotFishIds: alone(false),
+    mustPairs: pairs(true),
+    mustNotPairs: pairs(false),
+  };
+}
+
+/** Why a pair is there, in words. */
+export function needWords(
+  { need, place }: Pick<ProposedPair, 'need' | 'place'>,
+  possible: number,
+  hasAims: boolean,
+): string {
+  if (need === 'WISH') return 'You asked for it.';
+  if (!hasAims) return 'Its fish are little related to each other and to the others.';
+  const rank = `Number ${place} of ${possible} by worth`;
+  return need === 'WORTH'
+    ? `${rank}: it is here for its worth.`
+    : `${rank}: it is here because its fish are less related to the others.`;
+}

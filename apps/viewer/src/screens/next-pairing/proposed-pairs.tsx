@@ -1,0 +1,97 @@
+import { Button } from '@mantine/core';
+import { Link } from 'react-router';
+import type { Proposal, ProposalChange, ProposedPair } from '../../api/rounds.js';
+import { percent, plainNumber } from '../../wording/figures.js';
+import { needWords, wishAbout, type Wish } from './proposal-wishes.js';
+import styles from './proposal.module.css';
+
+interface ProposedPairsProps {
+  proposal: Proposal;
+  wishes: readonly Wish[];
+  onWish: (wish: Wish) => void;
+}
+
+/** The pairs of a proposal: what each is there for, and what it can be overruled by. */
+export function ProposedPairs({ proposal, wishes, onWish }: ProposedPairsProps) {
+  return (
+    <ol className={styles['pairs']}>
+      {proposal.pairs.map((pair) => (
+        <li key={`${pair.sire.id} ${pair.dam.id}`}>
+          <ProposedPairItem pair={pair} proposal={proposal} wishes={wishes} onWish={onWish} />
+        </li>
+      ))}
+    </ol>
+  );
+}
+
+function ProposedPairItem({
+  pair,
+  proposal: { hasAims, possibleCount },
+  wishes,
+  onWish,
+}: ProposedPairsProps & { pair: ProposedPair }) {
+  const { sire, dam, worth, inbreedingCoefficient, without } = pair;
+  return (
+    <>
+      <h3>
+        <Link to={`/pair/${sire.id}/${dam.id}`}>
+          {sire.tag} by {dam.tag}
+        </Link>
+      </h3>
+      <p className={styles['figures']}>
+        {hasAims && <span>worth {plainNumber(worth)} points</span>}
+        <span>F {percent(inbreedingCoefficient)}</span>
+      </p>
+      <p>
+        {needWords(pair, possibleCount, hasAims)}
+        {without !== null && ` ${withoutWords(without, hasAims)}`}
+      </p>
+      <div className="lw-actions">
+        <WishButton wish={{ must: true, fish: [sire, dam] }} {...{ wishes, onWish }}>
+          Keep this pair
+        </WishButton>
+        <WishButton wish={{ must: false, fish: [sire, dam] }} {...{ wishes, onWish }}>
+          Not this pair
+        </WishButton>
+        <WishButton wish={{ must: false, fish: [sire] }} {...{ wishes, onWish }}>
+          Not {sire.tag}
+        </WishButton>
+        <WishButton wish={{ must: false, fish: [dam] }} {...{ wishes, onWish }}>
+          Not {dam.tag}
+        </WishButton>
+      </div>
+    </>
+  );
+}
+
+interface WishButtonProps {
+  wish: Wish;
+  wishes: readonly Wish[];
+  onWish: (wish: Wish) => void;
+  children: React.ReactNode;
+}
+
+function WishButton({ wish, wishes, onWish, children }: WishButtonProps) {
+  const pressed = wishAbout(wishes, wish.fish)?.must === wish.must;
+  return (
+    <Button
+      size="compact-md"
+      variant={pressed ? 'filled' : 'default'}
+      aria-pressed={pressed}
+      onClick={() => onWish(wish)}
+    >
+      {children}
+    </Button>
+  );
+}
+
+/** What becomes of the set without a pair. */
+function withoutWords({ lost, instead }: ProposalChange, hasAims: boolean): string {
+  const pairs = instead.map(({ sire, dam }) => `${sire.tag} by ${dam.tag}`).join(', ');
+  const others = pairs === '' ? '' : ` The pairs would then be: ${pairs}.`;
+  if (!hasAims)
+    return others === '' ? '' : `Without it:${others.replace(' The pairs would then be:', '')}`;
+  return lost > 0.005
+    ? `Without it all pairs together lose ${plainNumber(lost)} points.${others}`
+    : `Without it nothing is lost.${others}`;
+}
