@@ -11,6 +11,7 @@ const typed = {
     'apps/viewer/src/**/*.test.ts',
     'tests/vitest.config.ts',
     'tests/bench/vite.config.ts',
+    'tests/strategies/vite.config.ts',
   ],
 };
 
@@ -100,7 +101,7 @@ export default tseslint.config(
   },
   recordsInStock,
   { files: ['**/*.cjs'], languageOptions: { globals: { module: 'writable' } } },
-  { files: ['tests/bench/**'], rules: { 'no-console': 'off' } },
+  { files: ['tests/bench/**', 'tests/strategies/**'], rules: { 'no-console': 'off' } },
   {
     files: ['**/*.{js,mjs}'],
     languageOptions: { globals: { process: 'readonly', URL: 'readonly' } },

@@ -40,6 +40,7 @@ export default defineConfig({
         'line-worker': 'src/population/line-worker.ts',
         'merit-worker': 'src/merit/merit-worker.ts',
         'pair-worker': 'src/pairing/pair-worker.ts',
+        'route-worker': 'src/routes/route-worker.ts',
         'import-worker': 'src/exchange/import-worker.ts',
         'request-worker': 'src/request-worker.ts',
       },

@@ -5,17 +5,14 @@ import {
   meanKinship,
   type FounderRelationship,
 } from '@linewright/kinship';
-import { buildPedigree, type Pedigree } from '@linewright/pedigree';
+import { buildPedigree, seededChance, type Pedigree } from '@linewright/pedigree';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type RunningApi, startApi } from './harness.js';
 
-/** Small and repeatable: which random stocks are looked at must not change from run to run. */
+/** Repeatable: which random stocks are looked at must not change from run to run. */
 const randomFrom = (seed: number) => {
-  let state = seed >>> 0;
-  return (below: number): number => {
-    state = (Math.imul(state, 1_664_525) + 1_013_904_223) >>> 0;
-    return Math.floor((state / 2 ** 32) * below);
-  };
+  const chance = seededChance(seed);
+  return (below: number): number => Math.floor(chance() * below);
 };
 
 interface Told {

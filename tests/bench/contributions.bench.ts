@@ -6,12 +6,11 @@ import {
   leastCoancestry,
   type ContributionProblem,
 } from '@linewright/mating';
-import { pedigreeFromArrays } from '@linewright/pedigree';
-import { seededRandom } from './mating.bench.js';
+import { pedigreeFromArrays, seededChance } from '@linewright/pedigree';
 
 /** The last of `generations` of `each` fish in `broods` broods, half of them male; parents mate as it comes. */
 function lastGeneration(each: number, generations: number, broods: number): ContributionProblem {
-  const random = seededRandom(11);
+  const random = seededChance(11);
   const spread = (): number => random() + random() + random() - 1.5;
   const size = each * (generations + 1);
   const sire = new Int32Array(size).fill(-1);

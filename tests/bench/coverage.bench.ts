@@ -1,6 +1,5 @@
-import { pedigreeFromArrays } from '@linewright/pedigree';
+import { pedigreeFromArrays, seededChance } from '@linewright/pedigree';
 import { valuesOverHeritability, type AnimalScores } from '@linewright/merit';
-import { seededRandom } from './pedigree-shapes.js';
 
 type Emit = (line: Record<string, unknown>) => void;
 const SEED = 20_261_126;
@@ -40,7 +39,7 @@ function runLines(fish: number, lines: number, scoring: string, truth: string) {
     heldHeritability: [0, 0, 0],
     heritability: 0,
   };
-  const chance = seededRandom(SEED + fish);
+  const chance = seededChance(SEED + fish);
   for (let line = 0; line < lines; line++)
     oneLine(chance, fish, scoring === 'best half', truth === '0.3' ? 0.3 : chance(), tally);
   const percent = (count: number, of: number): number => Number(((100 * count) / of).toFixed(1));

@@ -6,18 +6,7 @@ import {
   twoAlleleLocus,
   type CarrierEvidence,
 } from '@linewright/heredity';
-import { pedigreeFromArrays, type Pedigree } from '@linewright/pedigree';
-
-/** A small seeded generator (mulberry32), so that every run measures the same work. */
-function seeded(seed: number): () => number {
-  let state = seed >>> 0;
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let t = Math.imul(state ^ (state >>> 15), 1 | state);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}
+import { pedigreeFromArrays, seededChance, type Pedigree } from '@linewright/pedigree';
 
 interface LineBred {
   readonly pedigree: Pedigree;
@@ -34,7 +23,7 @@ function lineBred(
   seed: number,
   shape: { fish: number; lines: number; pairs: number; young: number; outcross: number; q: number },
 ): LineBred {
-  const random = seeded(seed);
+  const random = seededChance(seed);
   const sire: number[] = [];
   const dam: number[] = [];
   const copies: number[] = [];
@@ -80,7 +69,7 @@ function evidenceOf(
   broods: number,
   seed: number,
 ): CarrierEvidence[] {
-  const random = seeded(seed);
+  const random = seededChance(seed);
   const step = Math.max(1, Math.floor(pairs.length / broods));
   return pairs
     .filter((_, i) => i % step === 0)

@@ -1,19 +1,9 @@
+import { seededChance } from '@linewright/pedigree';
 import { layoutPedigree, type SliceFish } from '@linewright/pedigree-layout';
-
-/** A small seeded generator (mulberry32), so that every run lays out the same pedigrees. */
-function seeded(seed: number): () => number {
-  let state = seed >>> 0;
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let t = Math.imul(state ^ (state >>> 15), 1 | state);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}
 
 /** A line-bred pedigree: `pairs` matings a generation, `young` recorded fish a spawn, some matings back to older fish. */
 function lineBred(seed: number, generations: number, pairs: number, young: number): SliceFish[] {
-  const random = seeded(seed);
+  const random = seededChance(seed);
   const fish: SliceFish[] = [];
   const rows: SliceFish[][] = [[]];
   const add = (row: SliceFish[], sireId: string | null, damId: string | null): void => {

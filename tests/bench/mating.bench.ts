@@ -6,18 +6,7 @@ import {
   type PairingCandidate,
   type PairingInput,
 } from '@linewright/mating';
-import { pedigreeFromArrays, type Pedigree } from '@linewright/pedigree';
-
-/** Seeded numbers from 0 to 1 (mulberry32), so that every run sees the same stock. */
-export function seededRandom(seed: number): () => number {
-  let state = seed;
-  return () => {
-    state = (state + 0x6d2b79f5) | 0;
-    let t = Math.imul(state ^ (state >>> 15), 1 | state);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}
+import { pedigreeFromArrays, seededChance, type Pedigree } from '@linewright/pedigree';
 
 /** `generations` of equal size after one of founders; parents come from the generation before, a tenth of them breed. */
 function inbredPedigree(size: number, generations: number, random: () => number): Pedigree {
@@ -70,7 +59,7 @@ export async function run(emit: (line: object) => void): Promise<void> {
     { fish: 12_000, generations: 11, each: 500 },
   ];
   for (const { fish, generations, each } of sizes) {
-    const random = seededRandom(7);
+    const random = seededChance(7);
     const pedigree = inbredPedigree(fish, generations, random);
     const candidates = candidatesOf(pedigree, each, random);
     const input: PairingInput = {

@@ -8,8 +8,8 @@ import {
   solveAtRatios,
   type AnimalScores,
 } from '@linewright/merit';
-import { pedigreeFromArrays } from '@linewright/pedigree';
-import { bigSpawns, seededRandom, smallSpawns, type ParentArrays } from './pedigree-shapes.js';
+import { pedigreeFromArrays, seededChance } from '@linewright/pedigree';
+import { bigSpawns, smallSpawns, type ParentArrays } from './pedigree-shapes.js';
 
 type Emit = (line: Record<string, unknown>) => void;
 const SEED = 20_261_126;
@@ -104,7 +104,7 @@ function benchThreeTraits(emit: Emit, shape: string, parents: ParentArrays): voi
 }
 
 function simulated({ sire, dam }: ParentArrays, traits: number): AnimalScores {
-  const chance = seededRandom(SEED);
+  const chance = seededChance(SEED);
   const normal = (): number =>
     Math.sqrt(-2 * Math.log(1 - chance())) * Math.cos(2 * Math.PI * chance());
   const size = sire.length;

@@ -1,13 +1,12 @@
 import { performance } from 'node:perf_hooks';
 import { coancestryBlock } from '@linewright/kinship';
 import { PairChooser, type PairProblem } from '@linewright/mating';
-import { pedigreeFromArrays } from '@linewright/pedigree';
+import { pedigreeFromArrays, seededChance } from '@linewright/pedigree';
 import loadHighs from 'highs';
-import { seededRandom } from './mating.bench.js';
 
 /** Candidates of the last of some generations of a line, with worths of pairs that rest on both fish and on the F of the brood. */
 function pairProblem(each: number, broods: number, mostPerFish: number): PairProblem {
-  const random = seededRandom(29);
+  const random = seededChance(29);
   const spread = (): number => random() + random() + random() - 1.5;
   const generations = 8;
   const perGeneration = 2 * each;

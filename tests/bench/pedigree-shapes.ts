@@ -1,20 +1,9 @@
-import { NO_PARENT } from '@linewright/pedigree';
+import { NO_PARENT, seededChance } from '@linewright/pedigree';
 
 /** Parents of every fish, topological: fish of even index are males, of odd index females. */
 export interface ParentArrays {
   readonly sire: Int32Array;
   readonly dam: Int32Array;
-}
-
-/** Seeded numbers from 0 to 1 (mulberry32). */
-export function seededRandom(seed: number): () => number {
-  let state = seed;
-  return () => {
-    state = (state + 0x6d2b79f5) | 0;
-    let t = Math.imul(state ^ (state >>> 15), 1 | state);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
 }
 
 /** A line bred by `pairs` pairs a generation with spawns of `spawn`: 20 and 300 for a person's line of bettas. */
@@ -35,7 +24,7 @@ function generations(
   sizeOfNext: () => number,
   spawn: number,
 ): ParentArrays {
-  const random = seededRandom(seed);
+  const random = seededChance(seed);
   const sire = new Int32Array(size).fill(NO_PARENT);
   const dam = new Int32Array(size).fill(NO_PARENT);
   let from = 0;
@@ -61,7 +50,7 @@ function generations(
 
 /** The numbers 0 to size - 1 in a random order. */
 export function shuffledOrder(size: number, seed: number): Int32Array {
-  const random = seededRandom(seed);
+  const random = seededChance(seed);
   const order = Int32Array.from({ length: size }, (_, i) => i);
   for (let i = size - 1; i > 0; i--) {
     const j = Math.floor(random() * (i + 1));

@@ -5,11 +5,10 @@ import {
   inbreedingPaths,
   lineHealth,
   partialInbreedingByFounder,
-  RandomBits,
   relationshipMap,
   simulatedRetention,
 } from '@linewright/kinship';
-import { pedigreeFromArrays, type Pedigree } from '@linewright/pedigree';
+import { pedigreeFromArrays, RandomBits, type Pedigree } from '@linewright/pedigree';
 
 /**
  * `pairs` pairs a generation, each with a spawn of `young`, from `2 x pairs` founders; parents are drawn from the young of the
@@ -22,7 +21,7 @@ function line(
   seed: number,
 ): { pedigree: Pedigree; last: number[] } {
   const bits = new RandomBits(seed);
-  const below = (count: number): number => Math.floor((bits.next() / 2 ** 32) * count);
+  const below = (count: number): number => Math.floor(bits.uniform() * count);
   const each = pairs * young;
   const size = 2 * pairs + each * generations;
   const sire = new Int32Array(size).fill(-1);

@@ -18,14 +18,17 @@ import {
 import { describe, expect, it } from 'vitest';
 import { beliefOf, recessive, showing } from '../made-belief.js';
 
-const trait = (fish: number, { additive = 40, rest = 60, brood = 0, error = 0 } = {}) => ({
+const trait = (
+  fish: number,
+  { additive = 40, residual = 60, commonBrood = 0, error = 0 } = {},
+) => ({
   traitId: 't',
-  base: 100,
+  level: 100,
   value: new Float64Array(fish),
   error: Float64Array.from({ length: fish ** 2 }, (_, k) => (k % (fish + 1) === 0 ? error : 0)),
   additive,
-  brood,
-  rest,
+  commonBrood,
+  residual,
 });
 const higher = {
   traits: [{ traitId: 't', better: 'higher', low: null, high: null, worth: 1 }],
@@ -133,7 +136,7 @@ describe('response to choice', () => {
   });
 
   it('estimates of a keeper regress true values with a slope of one, and beat the score', () => {
-    const line = new SimulatedLine(withTrait(8, { error: 40, brood: 5 }));
+    const line = new SimulatedLine(withTrait(8, { error: 40, commonBrood: 5 }));
     const judge = new FishJudge(line, higher);
     let [xy, xx, yy, ss, sy] = [0, 0, 0, 0, 0];
     for (let k = 0; k < 1_500; k++) {

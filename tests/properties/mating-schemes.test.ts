@@ -183,12 +183,12 @@ describe('what the actual fish are', () => {
   it('keeps the errors of relatives together', () => {
     const trait = {
       traitId: 't',
-      base: 10,
+      level: 10,
       value: Float64Array.from([1, 2]),
       error: Float64Array.from([4, 3, 3, 4]),
       additive: 4,
-      brood: 0,
-      rest: 1,
+      commonBrood: 0,
+      residual: 1,
     };
     const line = new SimulatedLine({ ...beliefOf({ fish: 2 }), traits: [trait] });
     let [sum, square, product] = [0, 0, 0];
@@ -209,12 +209,12 @@ describe('what the actual fish are', () => {
     expect(() => new SimulatedLine({ ...belief, sex: ['male'] })).toThrow(MatingError);
     const trait = {
       traitId: 't',
-      base: 0,
+      level: 0,
       value: new Float64Array(2),
       error: Float64Array.from([1, 3, 3, 1]),
       additive: 1,
-      brood: 0,
-      rest: 1,
+      commonBrood: 0,
+      residual: 1,
     };
     expect(() => new SimulatedLine({ ...belief, traits: [trait] })).toThrow('cannot be');
   });

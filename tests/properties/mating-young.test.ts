@@ -14,7 +14,7 @@ import {
   type WorthStock,
 } from '@linewright/mating';
 import { inbreedingCoefficients, withinFamilyVariance } from '@linewright/kinship';
-import { seededChance, type Chance } from '@linewright/merit';
+import { seededChance, type Chance } from '@linewright/pedigree';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { loopedPedigrees } from './looped-pedigrees.js';

@@ -1,5 +1,5 @@
 import { inbreedingCoefficients } from '@linewright/kinship';
-import { pedigreeFromArrays, type Pedigree } from '@linewright/pedigree';
+import { pedigreeFromArrays, seededChance, type Pedigree } from '@linewright/pedigree';
 import {
   animalModel,
   breedingValues,
@@ -9,7 +9,6 @@ import {
   MeritError,
   narrowedBy,
   randomDozen,
-  seededChance,
   selectionOfScores,
   solveAt,
   valuesOverHeritability,

@@ -29,6 +29,7 @@ import { PrintModule } from './print/print.module.js';
 import { PhotosModule } from './photos/photos.module.js';
 import { PurposesModule } from './purposes/purposes.module.js';
 import { RoundsModule } from './rounds/rounds.module.js';
+import { RoutesModule } from './routes/routes.module.js';
 import { ScoreSheetsModule } from './scores/sheets/score-sheets.module.js';
 import { SharingModule } from './sharing/sharing.module.js';
 import { SurvivalModule } from './survival/survival.module.js';
@@ -87,6 +88,7 @@ export class AppModule {
         HeredityModule,
         PairingModule,
         RoundsModule,
+        RoutesModule,
         SchemaModule,
         PopulationModule,
         MeritModule,

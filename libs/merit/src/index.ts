@@ -83,6 +83,7 @@ export {
 } from './values/several-traits.js';
 export { KeptSolution, type OneScore } from './values/one-more.js';
 export { meanBreedingValue, reasonsFor, type Reason } from './values/reasons.js';
+export { errorsTogether } from './values/errors-together.js';
 export {
   linkage,
   linkageBySex,
@@ -132,7 +133,6 @@ export {
   type ValuesByWork,
   type WorkOptions,
 } from './values/solve-by-work.js';
-export { seededChance, type Chance } from './values/draw-scores.js';
 export { selectionIntensity, sibComponents, type SibComponents } from './response/selection.js';
 export {
   responseByGeneration,

@@ -33,3 +33,4 @@ export type { FileText, TextEncoding, UnicodeDecoder } from './file/file-text.js
 export { withGuard, withoutGuard } from './file/formula-guard.js';
 export { looseSpelling } from './file/spelling.js';
 export { decimalIn, isCalendarDate, momentIn } from './file/written.js';
+export { RandomBits, seededChance, type Chance } from './random/random-bits.js';

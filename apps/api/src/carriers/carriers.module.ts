@@ -33,5 +33,6 @@ import { TaskRunner } from './task-runner.js';
     TestMatingsService,
     OutlookResolver,
   ],
+  exports: [EvidenceService, PosteriorsService],
 })
 export class CarriersModule {}

@@ -12,7 +12,7 @@ import type { LocusSettingRow } from '../stock/rows/locus-setting.entity.js';
 import { MIS_SCORING } from '../loci/locus-settings.service.js';
 import { frequenciesOf } from '../loci/partial-genotype.js';
 import { tooYoung } from '../loci/phenotype-reading.js';
-import { broodCount } from './brood-counts.js';
+import { broodCount, type BroodCount, type BroodRows } from './brood-counts.js';
 import type { EvidenceRecord, LocusEvidence, SetAside } from './evidence.js';
 import type {
   EvidenceRows,
@@ -100,7 +100,7 @@ const beliefsOf = (
   stock: Stock,
   settings: readonly LocusSettingRow[],
 ): Pick<LocusEvidence, 'founders' | 'founderWords' | 'assumed'> & {
-  misScoring(lineId: string | null): number;
+  misScoring: (lineId: string | null) => number;
 } => {
   const ofLocus = settings.filter((one) => one.locusId === locus.id);
   const general = ofLocus.find((one) => one.lineId === null);
@@ -159,6 +159,98 @@ const withHiddenParents = (spawn: SpawnLine, inPedigree: ReadonlySet<string>): S
   return { ...spawn, sire: spawn.sire ?? hidden('sire'), dam: spawn.dam ?? hidden('dam') };
 };
 
+/** Sorts what is recorded into what counts and what is set aside with a reason. */
+class Taken {
+  readonly records: EvidenceRecord[] = [];
+  readonly setAside: SetAside[] = [];
+
+  constructor(
+    private readonly stock: Stock,
+    private readonly misScoring: (lineId: string | null) => number,
+  ) {}
+
+  /** `read` answers the record, or why it does not count. */
+  fish(
+    kind: 'phenotype' | 'genotype',
+    row: SeenRow | GenotypeLine,
+    read: (tag: string) => EvidenceRecord | string,
+  ): void {
+    const fish = this.stock.fish.get(row.fishId);
+    const tag = fish?.tag ?? row.fishId;
+    const found = readOrWhy(tag, read);
+    if (typeof found === 'string')
+      this.setAside.push({ kind, recordId: row.id, fishId: row.fishId, spawnId: null, why: found });
+    else this.records.push(withMisScoring(found, this.misScoring(fish?.lineId ?? null)));
+  }
+
+  brood({ sire }: SpawnLine, { record, setAside }: BroodCount): void {
+    this.setAside.push(...setAside);
+    if (record === null) return;
+    const line = this.stock.fish.get(sire ?? '')?.lineId ?? null;
+    this.records.push(withMisScoring(record, this.misScoring(line)));
+  }
+}
+
+/** A record that cannot be read says so itself. */
+const readOrWhy = (
+  tag: string,
+  read: (tag: string) => EvidenceRecord | string,
+): EvidenceRecord | string => {
+  try {
+    return read(tag);
+  } catch (error) {
+    if (!(error instanceof HeredityError)) throw error;
+    return `${tag}: ${error.message}`;
+  }
+};
+
+const takeFish = (locus: Locus, rows: EvidenceRows, taken: Taken): void => {
+  const seen = rows.seen.filter((one) => one.locusId === locus.id);
+  // Looks at one fish are not independent of each other: the latest counts. Rows come in order of the day.
+  const latest = new Map(seen.map((row) => [row.fishId, row.id]));
+  for (const row of seen) {
+    taken.fish('phenotype', row, (tag) =>
+      latest.get(row.fishId) === row.id
+        ? fromSeen(locus, row, tag)
+        : `${tag}: the appearance of ${row.seenOn} was followed by a later one, which counts.`,
+    );
+  }
+  for (const row of rows.genotypes.filter((one) => one.locusId === locus.id)) {
+    taken.fish('genotype', row, (tag) =>
+      !AS_FACT.has(row.basis) && latest.has(row.fishId)
+        ? `${tag} ${row.genotype} ${row.basis === 'parents' ? 'was recorded as following from its parents, and its appearances' : 'was assumed from its appearance, whose records'} are on record themselves.`
+        : fromGenotype(locus, row, tag),
+    );
+  }
+};
+
+/** A genotype taken as a fact says what its fish looks like: counted in its brood as well, it would count twice. */
+const looksThatCount = (locus: Locus, records: readonly EvidenceRecord[]): BroodRows['young'] =>
+  records.flatMap(({ evidence }) => {
+    if (evidence.kind === 'phenotype')
+      return [{ fish: evidence.fish, phenotype: evidence.phenotype }];
+    const look = evidence.kind === 'genotype' ? lookOf(locus, evidence.genotype) : null;
+    return evidence.kind === 'genotype' && look !== null
+      ? [{ fish: evidence.fish, phenotype: look }]
+      : [];
+  });
+
+/** By tag. */
+const takeBroods = (locus: Locus, rows: EvidenceRows, stock: Stock, taken: Taken): void => {
+  const counts = rows.counts.filter((one) => one.locusIds.includes(locus.id));
+  const culls = rows.culls.filter((one) => one.locusId === locus.id);
+  const looks = looksThatCount(locus, taken.records);
+  const broods = [...new Set([...counts, ...culls].map((one) => one.spawnId))]
+    .flatMap((id) => stock.spawns.get(id) ?? [])
+    .toSorted((a, b) => (a.tag < b.tag ? -1 : a.tag > b.tag ? 1 : 0));
+  for (const spawn of broods) {
+    const ofSpawn = (one: { readonly spawnId: string }): boolean => one.spawnId === spawn.id;
+    const young = looks.filter((one) => stock.fish.get(one.fish)?.spawnId === spawn.id);
+    const own = { spawn, counts: counts.filter(ofSpawn), culls: culls.filter(ofSpawn), young };
+    taken.brood(spawn, broodCount(locus, own));
+  }
+};
+
 /**
  * Everything recorded that bears on one locus. A record that cannot be read is set aside with the reason.
  * @param inPedigree ids of the stock's pedigree, parents that nobody knows included.
@@ -173,75 +265,9 @@ export const locusEvidence = (
     fish: new Map(rows.fish.map((one) => [one.id, one])),
     spawns: new Map(rows.spawns.map((one) => [one.id, withHiddenParents(one, inPedigree)])),
   };
-  const beliefs = beliefsOf(locus, stock, settings);
-  const records: EvidenceRecord[] = [];
-  const setAside: SetAside[] = [];
-  const take = (
-    kind: 'phenotype' | 'genotype',
-    row: SeenRow | GenotypeLine,
-    read: (tag: string) => EvidenceRecord | string,
-  ): void => {
-    const fish = stock.fish.get(row.fishId);
-    let found: EvidenceRecord | string;
-    try {
-      found = read(fish?.tag ?? row.fishId);
-    } catch (error) {
-      if (!(error instanceof HeredityError)) throw error;
-      found = `${fish?.tag ?? row.fishId}: ${error.message}`;
-    }
-    if (typeof found === 'string')
-      setAside.push({ kind, recordId: row.id, fishId: row.fishId, spawnId: null, why: found });
-    else records.push(withMisScoring(found, beliefs.misScoring(fish?.lineId ?? null)));
-  };
-  const seen = rows.seen.filter((one) => one.locusId === locus.id);
-  // Looks at one fish are not independent of each other: the latest counts. Rows come in order of the day.
-  const latest = new Map(seen.map((row) => [row.fishId, row.id]));
-  for (const row of seen) {
-    take('phenotype', row, (tag) =>
-      latest.get(row.fishId) === row.id
-        ? fromSeen(locus, row, tag)
-        : `${tag}: the appearance of ${row.seenOn} was followed by a later one, which counts.`,
-    );
-  }
-  for (const row of rows.genotypes.filter((one) => one.locusId === locus.id)) {
-    take('genotype', row, (tag) =>
-      !AS_FACT.has(row.basis) && latest.has(row.fishId)
-        ? `${tag} ${row.genotype} ${row.basis === 'parents' ? 'was recorded as following from its parents, and its appearances' : 'was assumed from its appearance, whose records'} are on record themselves.`
-        : fromGenotype(locus, row, tag),
-    );
-  }
-  // A genotype taken as a fact says what its fish looks like: counted in its brood as well, it would count twice.
-  const looks = records.flatMap(({ evidence }) => {
-    if (evidence.kind === 'phenotype')
-      return [{ fish: evidence.fish, phenotype: evidence.phenotype }];
-    const look = evidence.kind === 'genotype' ? lookOf(locus, evidence.genotype) : null;
-    return evidence.kind === 'genotype' && look !== null
-      ? [{ fish: evidence.fish, phenotype: look }]
-      : [];
-  });
-  const counted = new Set([
-    ...rows.counts.filter((one) => one.locusIds.includes(locus.id)).map((one) => one.spawnId),
-    ...rows.culls.filter((one) => one.locusId === locus.id).map((one) => one.spawnId),
-  ]);
-  const broods = [...counted]
-    .flatMap((id) => stock.spawns.get(id) ?? [])
-    .toSorted((a, b) => (a.tag < b.tag ? -1 : a.tag > b.tag ? 1 : 0));
-  for (const spawn of broods) {
-    const spawnId = spawn.id;
-    const brood = broodCount(locus, {
-      spawn,
-      counts: rows.counts.filter(
-        (one) => one.spawnId === spawnId && one.locusIds.includes(locus.id),
-      ),
-      culls: rows.culls.filter((one) => one.spawnId === spawnId && one.locusId === locus.id),
-      young: looks.filter((one) => stock.fish.get(one.fish)?.spawnId === spawnId),
-    });
-    setAside.push(...brood.setAside);
-    if (brood.record !== null) {
-      const line = stock.fish.get(spawn.sire ?? '')?.lineId ?? null;
-      records.push(withMisScoring(brood.record, beliefs.misScoring(line)));
-    }
-  }
-  const { founders, founderWords, assumed } = beliefs;
-  return { locus, records, setAside, founders, founderWords, assumed };
+  const { misScoring, ...beliefs } = beliefsOf(locus, stock, settings);
+  const taken = new Taken(stock, misScoring);
+  takeFish(locus, rows, taken);
+  takeBroods(locus, rows, stock, taken);
+  return { locus, records: taken.records, setAside: taken.setAside, ...beliefs };
 };

@@ -5,6 +5,7 @@ import {
   HeredityError,
   type GenotypeSet,
   type Locus,
+  type RankedTestMating,
   testMatingSteps,
   type WeightedGenotypeInput,
 } from '@linewright/heredity';
@@ -19,7 +20,11 @@ import { toComputation } from '../jobs/computation.mapper.js';
 import { besideTheLoop } from '../jobs/beside.js';
 import { setsAtHiders } from './at-hiders.js';
 import { CarriersService } from './carriers.service.js';
-import type { TestMatingsInput, TestMatingsModel } from './contradictions.model.js';
+import type {
+  TestMatingModel,
+  TestMatingsInput,
+  TestMatingsModel,
+} from './contradictions.model.js';
 import { PosteriorsService } from './posteriors.service.js';
 import { RecordLinks } from './record-links.js';
 import { looksByGenotype } from './chances.js';
@@ -54,6 +59,35 @@ const knownOnBothSides = (locus: Locus, genotypes: ReturnType<typeof allGenotype
       const look = looksByGenotype(locus).get(written) ?? '';
       return { name: `any fish known to be ${written} (${look})`, genotype: one };
     });
+
+const expectFry = (fry: number): void => {
+  if (Number.isInteger(fry) && fry >= 1 && fry <= MOST_FRY) return;
+  throw fieldError({
+    field: 'fry',
+    message: `"${fry}" young: give a whole number from 1 to ${MOST_FRY}.`,
+  });
+};
+
+interface Partner {
+  readonly id: string;
+  readonly tag: string;
+}
+
+/** What is believed of every fish at a locus: chances of its genotypes, in their order. */
+interface Known {
+  readonly locus: Locus;
+  readonly genotypes: ReturnType<typeof allGenotypes>;
+  readonly all: Readonly<Record<string, readonly number[]>>;
+}
+
+interface Tried {
+  readonly rows: readonly Partner[];
+  /** Groups of which the same is known, the first standing for each. */
+  readonly judged: readonly [Partner, ...Partner[]][];
+  readonly ranked: readonly RankedTestMating[];
+  readonly groups: ReadonlyMap<string, readonly Partner[]>;
+}
+
 @Injectable()
 export class TestMatingsService {
   constructor(
@@ -70,63 +104,24 @@ export class TestMatingsService {
     person: SignedInPerson,
     context: object,
   ): Promise<TestMatingsModel> {
-    const { fry, fishId } = input;
-    if (!Number.isInteger(fry) || fry < 1 || fry > MOST_FRY) {
-      throw fieldError({
-        field: 'fry',
-        message: `"${fry}" young: give a whole number from 1 to ${MOST_FRY}.`,
-      });
-    }
-    const stock = await this.carriers.stockWith(fishId);
+    expectFry(input.fry);
+    const stock = await this.carriers.stockWith(input.fishId);
     const evidence = this.carriers.locusIn(stock, input.locusId);
     const { locus } = evidence;
-    const { answer, waiting } = await this.posteriors.ask(
-      stock,
-      evidence,
-      { kind: 'all' },
-      person.name,
-    );
+    const asked = { kind: 'all' } as const;
+    const { answer, waiting } = await this.posteriors.ask(stock, evidence, asked, person.name);
     if (answer === null || answer.all === undefined) {
       if (answer?.impossible !== undefined)
         throw new HeredityError('EVIDENCE_IMPOSSIBLE', answer.impossible);
       return { ...NOTHING_YET, waiting: waiting === null ? null : toComputation(waiting) };
     }
-    const genotypes = allGenotypes(locus);
-    const all = answer.all;
-    const weighted = (id: string): WeightedGenotypeInput[] => normal(genotypes, all[id] ?? []);
-    const allele = readAllele(locus, input.allele ?? null, genotypes, all[fishId] ?? []);
-    const rows = await partnersHere(this.dataSource, fishId, input.lineId ?? null);
-    const atHiders = await this.atHiders(stock, locus, [fishId, ...rows.map((row) => row.id)]);
-    const alike = alikeIn(rows, (id) => [all[id] ?? [], atHiders(id)]);
-    const judged = alike.slice(0, mostJudged(locus, fry));
-    const partners = [
-      ...knownOnBothSides(locus, genotypes),
-      ...judged.map(([first]) => ({
-        name: first.id,
-        genotype: weighted(first.id),
-        atHiders: atHiders(first.id),
-      })),
-    ];
-    const ranked = await besideTheLoop(ranking, {
-      locus,
-      fish: weighted(fishId),
-      allele: allele.id,
-      partners,
-      fry,
-      atHiders: atHiders(fishId),
-      loci: (await this.loci.own()).filter((one) => one.status === 'current'),
-    });
-    const groups = new Map(judged.map((group) => [group[0].id, group]));
-    const names = new Map(rows.map((row) => [row.id, row.tag]));
-    const shown = ranked
-      .flatMap((one) => {
-        const group = groups.get(one.name);
-        return group === undefined ? [one] : group.map(({ id }) => ({ ...one, name: id }));
-      })
-      .slice(0, MOST_SHOWN);
+    const known = { locus, genotypes: allGenotypes(locus), all: answer.all };
+    const allele = readAllele(known, input.allele ?? null, input.fishId);
+    const tried = await this.judge(stock, known, allele.id, input);
+    const { rows, judged, ranked, groups } = tried;
     return {
       allele: allele.symbol,
-      carries: carries(genotypes, all[fishId] ?? [], allele.id),
+      carries: carries(known.genotypes, known.all[input.fishId] ?? [], allele.id),
       uncertainty: ranked[0]?.uncertainty ?? 0,
       waiting: null,
       partnerCount: rows.length,
@@ -136,20 +131,68 @@ export class TestMatingsService {
         0,
       ),
       assumed: [...new Set(ranked.flatMap((one) => one.assumed))],
-      matings: await Promise.all(
-        shown.map(async (one) => ({
-          partner: names.has(one.name) ? await this.links.fish(one.name, context) : null,
-          name: names.has(one.name)
-            ? `${names.get(one.name) ?? ''}, ${likeliest(locus, genotypes, all[one.name] ?? [])}`
-            : one.name,
-          bits: one.bits,
-          share: one.bits === null ? null : one.uncertainty > 0 ? one.bits / one.uncertainty : 0,
+      matings: await this.shown(known, tried, context),
+    };
+  }
+
+  /** The partners there are, those of whom different things are known judged each once, the most telling first. */
+  private async judge(
+    stock: StockEvidence,
+    { locus, genotypes, all }: Known,
+    allele: string,
+    { fry, fishId, lineId }: TestMatingsInput,
+  ): Promise<Tried> {
+    const weighted = (id: string): WeightedGenotypeInput[] => normal(genotypes, all[id] ?? []);
+    const rows = await partnersHere(this.dataSource, fishId, lineId ?? null);
+    const atHiders = await this.atHiders(stock, locus, [fishId, ...rows.map((row) => row.id)]);
+    const alike = alikeIn(rows, (id) => [all[id] ?? [], atHiders(id)]);
+    const judged = alike.slice(0, mostJudged(locus, fry));
+    const partners = [
+      ...knownOnBothSides(locus, genotypes),
+      ...judged.map(([{ id }]) => ({
+        name: id,
+        genotype: weighted(id),
+        atHiders: atHiders(id),
+      })),
+    ];
+    const ranked = await besideTheLoop(ranking, {
+      locus,
+      fish: weighted(fishId),
+      allele,
+      partners,
+      fry,
+      atHiders: atHiders(fishId),
+      loci: (await this.loci.own()).filter((one) => one.status === 'current'),
+    });
+    return { rows, judged, ranked, groups: new Map(judged.map((group) => [group[0].id, group])) };
+  }
+
+  /** The first of the ranked, those judged as one apart again. */
+  private shown(
+    { locus, genotypes, all }: Known,
+    { rows, ranked, groups }: Tried,
+    context: object,
+  ): Promise<TestMatingModel[]> {
+    const tags = new Map(rows.map((row) => [row.id, row.tag]));
+    const apart = ranked.flatMap((one) => {
+      const group = groups.get(one.name);
+      return group === undefined ? [one] : group.map(({ id }) => ({ ...one, name: id }));
+    });
+    return Promise.all(
+      apart.slice(0, MOST_SHOWN).map(async ({ name, bits, uncertainty, ...one }) => {
+        const tag = tags.get(name);
+        return {
+          partner: tag === undefined ? null : await this.links.fish(name, context),
+          name:
+            tag === undefined ? name : `${tag}, ${likeliest(locus, genotypes, all[name] ?? [])}`,
+          bits,
+          share: bits === null ? null : uncertainty > 0 ? bits / uncertainty : 0,
           showing: one.showing,
           fryNeeded: one.fryNeeded,
           notKnown: one.notKnown,
-        })),
-      ),
-    };
+        };
+      }),
+    );
   }
 
   private async atHiders(
@@ -167,11 +210,6 @@ export class TestMatingsService {
 
 const mostJudged = (locus: Locus, fry: number): number =>
   Math.max(10, Math.min(MOST_JUDGED, Math.floor(MOST_STEPS / testMatingSteps(locus, fry))));
-
-interface Partner {
-  readonly id: string;
-  readonly tag: string;
-}
 
 /** Partners of whom the same is known, here and at loci that hide this one, tell the same: they are judged once, in the order of the first of each. */
 const alikeIn = (
@@ -202,12 +240,9 @@ const normal = (
 const carries = (genotypes: readonly Genotype[], row: readonly number[], allele: string): number =>
   genotypes.reduce((sum, one, i) => sum + (one.includes(allele) ? (row[i] ?? 0) : 0), 0);
 
-const readAllele = (
-  locus: Locus,
-  asked: string | null,
-  genotypes: readonly Genotype[],
-  row: readonly number[],
-) => {
+/** The allele that was asked for, or else the one of which it is least sure whether the fish carries it. */
+const readAllele = ({ locus, genotypes, all }: Known, asked: string | null, fishId: string) => {
+  const row = all[fishId] ?? [];
   const found =
     asked === null
       ? locus.alleles.toSorted(

@@ -21,6 +21,8 @@ export interface Watcher {
   /** Of the computation itself, for work that ends it together with what it saves. */
   readonly id: string;
   readonly onProgress: (share: number) => void;
+  /** Stores the answer as it stands, to be read while the work goes on, and after it was stopped. */
+  readonly onSoFar: (answer: unknown) => void;
   readonly signal: AbortSignal;
 }
 
@@ -41,13 +43,13 @@ export class EvidenceMoved extends Error {}
 const LOST = `interval '30 seconds'`;
 
 const CLAIM = `
-  UPDATE computation SET state = 'running', started_at = now(), seen_at = now(), progress = 0
+  UPDATE computation SET state = 'running', started_at = now(), seen_at = now(), progress = 0, result = NULL
   WHERE id = $1 AND (state = 'queued' OR (state = 'running' AND seen_at < now() - ${LOST}))
   RETURNING id, kind, subject, evidence, asked_by_account_id AS "askedByAccountId"`;
 /** Nothing was heard of it: by the clock of the database, which is one for all processes. */
 const SILENT = `SELECT 1 FROM computation WHERE id = $1 AND coalesce(seen_at, created_at) < now() - ${LOST}`;
 const END = `
-  UPDATE computation SET state = $2, result = $3::jsonb, error_code = $4, error_message = $5, ended_at = now(),
+  UPDATE computation SET state = $2, result = coalesce($3::jsonb, result), error_code = $4, error_message = $5, ended_at = now(),
     seen_at = now(), progress = CASE WHEN $2 = 'done' THEN 1 ELSE progress END
   WHERE id = $1 AND state = 'running' AND ($2 <> 'done' OR NOT stop_asked) RETURNING id`;
 const REQUEUE = `UPDATE computation SET state = 'queued', progress = 0 WHERE id = $1 AND state = 'running'`;
@@ -147,6 +149,15 @@ export class ComputationsService implements OnApplicationBootstrap, OnModuleDest
     const result = JSON.stringify(answer);
     await this.dataSource.query(KEEP, [randomUUID(), kind, subject, evidence, by, result]);
     await this.dataSource.query(FORGET, [kind, subject, evidence]);
+  }
+
+  /** The answer of a computation as far as it is, or was when it was stopped; null before the first. */
+  async soFar(id: string): Promise<unknown> {
+    const row = await this.repository.findOne({
+      where: { id },
+      select: { id: true, result: true },
+    });
+    return row?.result ?? null;
   }
 
   /**
@@ -259,6 +270,7 @@ export class ComputationsService implements OnApplicationBootstrap, OnModuleDest
       const watcher = {
         id,
         onProgress: heart.reached,
+        onSoFar: heart.soFar,
         signal: controller.signal,
       };
       const asker = await this.askerOf(row);

@@ -7,9 +7,10 @@ import { type ToldError, toldByCode } from '../errors/told-by-code.js';
 /** What a thread is told: its task, and that what it made ready may be kept. */
 type Told = { readonly kind: 'task'; readonly task: unknown } | { readonly kind: 'keep' };
 
-/** What a thread says: how far it is, that all is ready to be kept, then the answer or the error. */
+/** What a thread says: how far it is, what it has so far, that all is ready to be kept, then the answer or the error. */
 type Said =
   | { readonly kind: 'progress'; readonly share: number }
+  | { readonly kind: 'so far'; readonly answer: unknown }
   | { readonly kind: 'ready' }
   | { readonly kind: 'answer'; readonly answer: unknown }
   | {
@@ -22,6 +23,8 @@ type Said =
 
 export interface AskOptions {
   readonly onProgress?: (share: number) => void;
+  /** Told the answer as it stands, by work that gets better the longer it runs. */
+  readonly onSoFar?: (answer: unknown) => void;
   /** Once the thread was told that it may keep what it made ready, it is too late to stop it. */
   readonly signal?: AbortSignal;
   /** What whoever asked is told when the signal or the thread's end comes before the answer. */
@@ -92,7 +95,7 @@ export class WorkThread {
 
   private askNow<Answer>(
     task: object,
-    { onProgress, signal, stopped = cutOff }: AskOptions,
+    { onProgress, onSoFar, signal, stopped = cutOff }: AskOptions,
   ): Promise<Answer> {
     if (this.over || signal?.aborted === true) return Promise.reject(stopped());
     const { worker } = this;
@@ -106,6 +109,7 @@ export class WorkThread {
       };
       const hear = (said: Said): void => {
         if (said.kind === 'progress') onProgress?.(said.share);
+        else if (said.kind === 'so far') onSoFar?.(said.answer);
         else if (said.kind === 'answer') resolve(said.answer as Answer);
         else if (said.kind === 'error') reject(errorSaid(said));
         else if (signal?.aborted !== true) {
@@ -161,6 +165,8 @@ export const paced = (say: (share: number) => void): ((share: number) => void) =
 /** What the program of a thread is given beside its task. */
 export interface ThreadWork {
   readonly onProgress: (share: number) => void;
+  /** Tells the answer as it stands; as rarely as it is worth writing down. */
+  readonly soFar: (answer: unknown) => void;
   /** Asked when all is ready: true once whoever asked lets it be kept. Who does not ends the thread. */
   readonly mayKeep: () => Promise<boolean>;
 }
@@ -183,7 +189,8 @@ export const answerInThread = <Task>(
   const work = async (task: Task): Promise<void> => {
     try {
       const onProgress = paced((share) => say({ kind: 'progress', share }));
-      say({ kind: 'answer', answer: await run(task, { onProgress, mayKeep }) });
+      const soFar = (answer: unknown): void => say({ kind: 'so far', answer });
+      say({ kind: 'answer', answer: await run(task, { onProgress, soFar, mayKeep }) });
     } catch (error) {
       const message = error instanceof Error ? error.message : String(error);
       const { code, details } = told(error) ?? { code: null, details: {} };

@@ -12,3 +12,7 @@ export const loadProgram = requestProgram(
   'inbreedingLoad',
   async () => (await import('./line-load.js')).loadsOf,
 );
+export const beliefProgram = requestProgram(
+  'traitBelief',
+  async () => (await import('./trait-belief.js')).beliefOf,
+);

@@ -9,6 +9,7 @@ import { LineLoadService } from './line-load.service.js';
 import { LineMeritResolver } from './line-merit.resolver.js';
 import { ScoringDrawsResolver } from './scoring-draws.resolver.js';
 import { ScoringDrawsService } from './scoring-draws.service.js';
+import { TraitBeliefsService } from './trait-beliefs.service.js';
 import { TraitMeritResolver } from './trait-merit.resolver.js';
 import { TraitMeritService } from './trait-merit.service.js';
 import { TraitModelsService } from './trait-models.service.js';
@@ -20,6 +21,7 @@ import { TraitTrendService } from './trait-trend.service.js';
   imports: [AccountsModule, StockModule, KinshipModule, JobsModule],
   providers: [
     TraitModelsService,
+    TraitBeliefsService,
     TraitRecordsService,
     TraitMeritService,
     TraitTrendService,
@@ -31,5 +33,6 @@ import { TraitTrendService } from './trait-trend.service.js';
     LineMeritResolver,
     ScoringDrawsResolver,
   ],
+  exports: [TraitBeliefsService],
 })
 export class MeritModule {}

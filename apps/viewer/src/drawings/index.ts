@@ -61,3 +61,5 @@ export {
   type WorthAgainstKinshipProps,
   type WorthAndKinship,
 } from './charts/worth-kinship.js';
+export { ForecastFan, type FanPoint, type ForecastFanProps } from './charts/forecast-fan.js';
+export { RouteChances, type RouteChance, type RouteChancesProps } from './charts/route-chances.js';

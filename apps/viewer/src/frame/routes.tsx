@@ -46,6 +46,9 @@ const screens: RouteObject[] = [
   at('lines/:id/health', () =>
     import('../screens/line-health/line-health-screen.js').then((m) => m.LineHealthScreen),
   ),
+  at('lines/:id/routes', () =>
+    import('../screens/line-routes/line-routes-screen.js').then((m) => m.LineRoutesScreen),
+  ),
   at('lines/:id/purpose', () =>
     import('../screens/line-purpose/line-purpose-screen.js').then((m) => m.LinePurposeScreen),
   ),

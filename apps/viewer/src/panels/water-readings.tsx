@@ -2,13 +2,12 @@ import { Button } from '@mantine/core';
 import { useState, type SetStateAction, type Dispatch } from 'react';
 import { WATER_READINGS, WITHDRAW_WATER, type WaterFigures } from '../api/water.js';
 import { useRead } from '../api/use-read.js';
-import { useSave } from '../api/use-save.js';
 import { DataTable } from '../components/data-table.js';
 import { MorePages } from '../components/more-pages.js';
 import { Section } from '../components/section.js';
 import { Sheet } from '../components/sheet.js';
 import { Empty, Shown } from '../components/states.js';
-import { WithdrawSheet } from '../components/withdraw-form.js';
+import { WithdrawRecord } from '../components/withdraw-record.js';
 import { WaterPlot } from '../drawings/index.js';
 import { plainNumber, showTime } from '../wording/figures.js';
 import { ammoniaUnitWord, milligrams } from '../wording/water-words.js';
@@ -129,7 +128,6 @@ interface ReadingTableProps {
 function ReadingTable({ readings, of, target }: ReadingTableProps) {
   const [correcting, setCorrecting] = useState<WaterFigures | null>(null);
   const [leaving, setLeaving] = useState<WaterFigures | null>(null);
-  const withdrawal = useSave(WITHDRAW_WATER);
   const optional = (value: number | null) => (value === null ? '–' : plainNumber(value));
   return (
     <>
@@ -147,19 +145,15 @@ function ReadingTable({ readings, of, target }: ReadingTableProps) {
         target={target}
         setLeaving={setLeaving}
       />
-      <WithdrawSheet
-        title="Withdraw reading"
-        opened={leaving !== null}
-        onClose={() => setLeaving(null)}
-        what={`the reading of ${leaving === null ? '' : showTime(leaving.takenAt)}`}
-        saving={withdrawal.saving}
-        problem={withdrawal.problem}
-        onSubmit={async (reason) => {
-          if (leaving === null) return;
-          const input = { id: leaving.id, reason, revision: leaving.revision };
-          if ((await withdrawal.save({ input })) !== null) setLeaving(null);
-        }}
-      />
+      {leaving !== null && (
+        <WithdrawRecord
+          mutation={WITHDRAW_WATER}
+          record={leaving}
+          title="Withdraw reading"
+          what={`the reading of ${showTime(leaving.takenAt)}`}
+          onClose={() => setLeaving(null)}
+        />
+      )}
     </>
   );
 }

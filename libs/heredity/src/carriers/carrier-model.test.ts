@@ -4,7 +4,7 @@ import { findLocus } from '../catalogue/catalogue.js';
 import { defineLocus } from '../own-loci/define-locus.js';
 import { carrierModel } from './carrier-model.js';
 import type { CarrierEvidence } from './evidence.js';
-import { seededRandom } from './seeded-random.js';
+import { seededChance } from '@linewright/pedigree';
 
 const code = (expected: string) => expect.objectContaining({ code: expected }) as Error;
 const locus = findLocus('dt');
@@ -21,7 +21,7 @@ const ask = (evidence: CarrierEvidence[], more: object = {}) =>
 
 /** Four pairs a generation drawn from the one before, eight young a pair. */
 function tangled(generations: number, pairs: number, seed: number) {
-  const random = seededRandom(seed);
+  const random = seededChance(seed);
   const sire: number[] = [];
   const dam: number[] = [];
   let row: number[] = [];

@@ -3,7 +3,7 @@ import { sampleBlocks } from './blocked-sampler.js';
 import type { Watch } from './clique-tree.js';
 import type { Network } from './network.js';
 import { bitsOf, type ReducedNetwork } from './reduced-network.js';
-import { seededRandom } from './seeded-random.js';
+import { seededChance } from '@linewright/pedigree';
 
 const BATCHES = 40;
 
@@ -88,7 +88,7 @@ export function sampleAnswer(
       blockLimit: 3 ** 5,
       heterozygous: network.tables.genotypes.map(([a, b]) => a !== b),
     },
-    seededRandom(options.seed ?? 1),
+    seededChance(options.seed ?? 1),
     (state, kept) => {
       const batch = Math.min(BATCHES - 1, Math.floor((kept * BATCHES) / sweeps));
       for (let v = 0; v < state.length; v++) {

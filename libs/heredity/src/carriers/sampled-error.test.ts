@@ -3,14 +3,14 @@ import { describe, expect, it } from 'vitest';
 import { twoAlleleLocus } from '../own-loci/define-locus.js';
 import { carrierModel } from './carrier-model.js';
 import { errorOfMean } from './sampled-answer.js';
-import { seededRandom } from './seeded-random.js';
+import { seededChance } from '@linewright/pedigree';
 
 const locus = twoAlleleLocus({ id: 'd', name: 'D', symbols: ['D', 'd'], looks: ['normal', 'affected'] }); // prettier-ignore
 const RUNS = 60;
 
 describe('the standard error of a sampled answer', () => {
   it('is as large as the spread over runs of batches that lean as their neighbours do (seed 11)', () => {
-    const random = seededRandom(11);
+    const random = seededChance(11);
     let stated = 0;
     let squares = 0;
     for (let run = 0; run < 2000; run++) {

@@ -1,4 +1,4 @@
-import { seededRandom } from '../carriers/seeded-random.js';
+import { seededChance } from '@linewright/pedigree';
 import { HeredityError } from '../heredity-error.js';
 import { logFactorial } from './binomial-mass.js';
 import { logMultinomial, TIE } from './multinomial.js';
@@ -101,7 +101,7 @@ export function sampledMultinomial(
     );
   }
   const limit = logMultinomial(counts, p) + Math.log1p(TIE);
-  const random = seededRandom(1);
+  const random = seededChance(1);
   const draw = total < p.length ? fishByFish(total, p, random) : classByClass(total, p, random);
   let unlikely = 1;
   for (let i = 0; i < DRAWS; i++) if (draw() <= limit) unlikely++;

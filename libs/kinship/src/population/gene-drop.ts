@@ -1,4 +1,4 @@
-import type { Pedigree } from '@linewright/pedigree';
+import { RandomBits, type Pedigree } from '@linewright/pedigree';
 import { checkIndices } from '../checks.js';
 import {
   readFounderRelationship,
@@ -8,7 +8,6 @@ import {
 } from '../founder-relationship.js';
 import { KinshipError } from '../kinship-error.js';
 import { checkGroup } from './founders.js';
-import { RandomBits } from './random.js';
 
 export interface GeneDropOptions {
   /** Any safe integer; the same seed gives the same result on every machine. */

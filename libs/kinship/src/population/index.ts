@@ -31,7 +31,6 @@ export {
   type RelatedGeneDropOptions,
   type SimulatedRetention,
 } from './gene-drop.js';
-export { RandomBits } from './random.js';
 export {
   effectiveSizeForInbreeding,
   effectiveSizeFromFamilies,

@@ -158,7 +158,7 @@ export class Forecast {
       inbreeding: mean((one) => line.inbreedingOf(one)),
       kinship: course.meanKinship(),
       traits: line.belief.traits.map(
-        ({ base }, t) => base + mean((one) => line.value[one * line.traits + t]!),
+        ({ level }, t) => level + mean((one) => line.value[one * line.traits + t]!),
       ),
       frequencies: this.#watched.map(({ at, allele }) =>
         mean((one) => line.copies(one, at, allele) / 2),

@@ -112,7 +112,7 @@ export class LineCourse {
   /** Estimated worth of a fish in points: its looks, and its traits by their estimated breeding values. */
   worthOf(fish: number): number {
     const { traits } = this.#line.belief;
-    return this.#judge.pointsAt(fish, (t) => traits[t]!.base + this.#values.of(fish, t));
+    return this.#judge.pointsAt(fish, (t) => traits[t]!.level + this.#values.of(fish, t));
   }
 
   /** The actual fish have no scores in a simulation: what is believed of them stands for it. */

@@ -1,3 +1,4 @@
+import { mendelianVariance } from '../young/expected-young.js';
 import type { SimulatedBrood, SimulatedLine } from '../simulated/simulated-line.js';
 
 /**
@@ -38,17 +39,17 @@ export class RunningValues {
   scored(brood: SimulatedBrood, sire: number, dam: number): void {
     const { belief, traits } = this.#line;
     this.#reserve(this.#line.size);
-    const parents = (this.#line.inbreedingOf(sire) + this.#line.inbreedingOf(dam)) / 2;
+    const parents = [this.#line.inbreedingOf(sire), this.#line.inbreedingOf(dam)] as const;
     belief.traits.forEach((trait, t) => {
       const of = (list: Float64Array, fish: number): number => list[fish * traits + t]!;
       const prior = (of(this.#value, sire) + of(this.#value, dam)) / 2;
       const doubt = (of(this.#error, sire) + of(this.#error, dam)) / 4;
-      const within = (trait.additive / 2) * (1 - parents);
+      const within = mendelianVariance(...parents, trait.additive);
       const mean = meanScore(this.#line, brood, t);
-      const noise = trait.brood + (within + trait.rest) / brood.count;
+      const noise = trait.commonBrood + (within + trait.residual) / brood.count;
       const trust = doubt + noise === 0 ? 0 : doubt / (doubt + noise);
-      const family = prior + trust * (mean - trait.base - prior);
-      const own = within + trait.rest === 0 ? 0 : within / (within + trait.rest);
+      const family = prior + trust * (mean - trait.level - prior);
+      const own = within + trait.residual === 0 ? 0 : within / (within + trait.residual);
       const error = doubt * (1 - trust) + within * (1 - own);
       for (let i = brood.first; i < brood.first + brood.count; i++) {
         this.#value[i * traits + t] = family + own * (of(this.#line.score, i) - mean);

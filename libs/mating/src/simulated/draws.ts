@@ -1,4 +1,4 @@
-import { RandomBits } from '@linewright/kinship';
+import { RandomBits } from '@linewright/pedigree';
 
 /** Numbers from a seed, the same everywhere: uniform, normal, and fair coins. */
 export class Draws {
@@ -12,7 +12,7 @@ export class Draws {
 
   /** From 0 up to but not 1. */
   uniform(): number {
-    return this.#bits.next() / 2 ** 32;
+    return this.#bits.uniform();
   }
 
   /** A whole number from 0 up to but not `count`. */

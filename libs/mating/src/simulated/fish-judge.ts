@@ -92,5 +92,5 @@ const nothingKnown = (id: string): MatingError =>
   new MatingError(
     'MATING_BAD_SETTING',
     id,
-    `Nothing is known of "${id}" in these fish, so it cannot be simulated: record it, or leave it out of the target.`,
+    `Nothing is known of "${id}" in these fish, so it cannot be simulated: record it, or take it from the target.`,
   );

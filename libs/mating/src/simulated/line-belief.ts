@@ -1,21 +1,14 @@
 import type { Genotype, Locus } from '@linewright/heredity';
 import { MatingError } from '../mating-error.js';
+import type { TraitVariation } from '../young/expected-young.js';
 
 /** What is believed of one trait of some actual fish, and how it is inherited. */
-export interface BelievedTrait {
+export interface BelievedTrait extends TraitVariation {
   readonly traitId: string;
-  /** What a fish of breeding value 0 is expected to score, in the trait's unit. */
-  readonly base: number;
   /** Expected breeding value of each fish. */
   readonly value: Float64Array;
   /** Covariances of the errors of these, fish x fish: errors of relatives go together. */
   readonly error: Float64Array;
-  /** Additive variance among unrelated fish. */
-  readonly additive: number;
-  /** Variance that all young of a brood share and that is not inherited: the vessel they grew up in. */
-  readonly brood: number;
-  /** Variance of one score of one fish that is neither. */
-  readonly rest: number;
 }
 
 /** Genotypes of some fish together at one locus. */
@@ -42,6 +35,8 @@ export interface LineBelief {
   /** Fish x fish, row by row; of a fish with itself (1 + F) / 2. */
   readonly coancestry: Float64Array;
   readonly traits: readonly BelievedTrait[];
+  /** Correlations of what is inherited of the traits, traits x traits; independent unless given. */
+  readonly correlation?: Float64Array;
   readonly loci: readonly BelievedLocus[];
 }
 
@@ -50,17 +45,19 @@ export interface LineBelief {
  *
  * @throws MatingError MATING_BAD_BELIEF, its subject naming the part.
  */
-export function checkBelief({ fish, sex, coancestry, traits, loci }: LineBelief): void {
+export function checkBelief(belief: LineBelief): void {
+  const { fish, sex, coancestry, traits, correlation, loci } = belief;
   const size = fish.length;
   expectLength('sex', sex.length, size);
   expectNumbers('coancestry', coancestry, size * size);
-  for (const { traitId, base, value, error, additive, brood, rest } of traits) {
+  if (correlation !== undefined) expectNumbers('correlation', correlation, traits.length ** 2);
+  for (const { traitId, level, value, error, additive, commonBrood, residual } of traits) {
     expectNumbers(traitId, value, size);
     expectNumbers(traitId, error, size * size);
-    for (const variance of [additive, brood, rest])
+    for (const variance of [additive, commonBrood, residual])
       if (!(variance >= 0 && Number.isFinite(variance)))
         throw bad(traitId, `a variance of ${String(variance)}; give 0 or more`);
-    if (!Number.isFinite(base)) throw bad(traitId, 'a base that is not a number; give one');
+    if (!Number.isFinite(level)) throw bad(traitId, 'a level that is not a number; give one');
   }
   for (const { locus, groups } of loci) {
     const told = groups.flatMap((group) => group.fish).toSorted((a, b) => a - b);

@@ -1,3 +1,4 @@
+import { mendelianVariance } from '../young/expected-young.js';
 import { checkBelief, type LineBelief } from './line-belief.js';
 import type { Draws } from './draws.js';
 import { errorRoot } from './error-root.js';
@@ -47,17 +48,21 @@ export class SimulatedLine {
   #draws!: Draws;
   #single: Uint8Array;
   readonly #roots: readonly Float64Array[];
+  /** Of the correlations of the traits. */
+  readonly #together: Float64Array | null;
 
   constructor(belief: LineBelief) {
     checkBelief(belief);
     this.belief = belief;
-    const { fish, coancestry, traits, loci } = belief;
+    const { fish, coancestry, traits, correlation, loci } = belief;
     this.founders = this.size = fish.length;
     this.traits = traits.length;
     this.loci = loci.length;
     this.tables = locusTables(loci.map(({ locus }) => locus));
     this.kinship = new UnitKinship(fish.length, coancestry);
     this.#roots = traits.map(({ traitId, error }) => errorRoot(traitId, error, fish.length));
+    this.#together =
+      correlation === undefined ? null : errorRoot('correlation', correlation, traits.length);
     const room = fish.length + 256;
     this.value = new Float64Array(room * this.traits);
     this.score = new Float64Array(room * this.traits);
@@ -79,7 +84,7 @@ export class SimulatedLine {
       this.unit[k] = k;
       this.#single[k] = 1;
     });
-    this.belief.traits.forEach((_, t) => this.#drawValues(t));
+    this.#drawValues();
     this.belief.loci.forEach((_, at) => this.#drawGenotypes(at));
   }
 
@@ -135,17 +140,32 @@ export class SimulatedLine {
     return (this.unit[fish] = this.kinship.single(this.unit[fish]!));
   }
 
-  #drawValues(t: number): void {
-    const { value, base, brood, rest } = this.belief.traits[t]!;
-    const root = this.#roots[t]!;
-    const size = this.founders;
-    const errors = Float64Array.from({ length: size }, () => this.#draws.normal());
-    const noise = Math.sqrt(brood + rest);
-    for (let i = 0; i < size; i++) {
-      let drawn = value[i]!;
-      for (let k = 0; k <= i; k++) drawn += root[i * size + k]! * errors[k]!;
-      this.value[i * this.traits + t] = drawn;
-      this.score[i * this.traits + t] = base + drawn + noise * this.#draws.normal();
+  #drawValues(): void {
+    const [size, traits] = [this.founders, this.traits];
+    const errors = new Float64Array(size * traits);
+    for (let i = 0; i < size; i++) this.#drawTogether(errors, i * traits);
+    this.belief.traits.forEach(({ value, level, commonBrood, residual }, t) => {
+      const root = this.#roots[t]!;
+      const noise = Math.sqrt(commonBrood + residual);
+      for (let i = 0; i < size; i++) {
+        let drawn = value[i]!;
+        for (let k = 0; k <= i; k++) drawn += root[i * size + k]! * errors[k * traits + t]!;
+        this.value[i * traits + t] = drawn;
+        this.score[i * traits + t] = level + drawn + noise * this.#draws.normal();
+      }
+    });
+  }
+
+  /** One standard normal number a trait, with the correlations of the traits. */
+  #drawTogether(into: Float64Array, from: number): void {
+    const { traits } = this;
+    for (let t = 0; t < traits; t++) into[from + t] = this.#draws.normal();
+    const root = this.#together;
+    if (root === null) return;
+    for (let t = traits - 1; t >= 0; t--) {
+      let sum = 0;
+      for (let s = 0; s <= t; s++) sum += root[t * traits + s]! * into[from + s]!;
+      into[from + t] = sum;
     }
   }
 
@@ -196,19 +216,20 @@ export class SimulatedLine {
   }
 
   #drawYoungValues(sire: number, dam: number, first: number, count: number): void {
-    const inbreeding = (this.inbreedingOf(sire) + this.inbreedingOf(dam)) / 2;
-    for (let t = 0; t < this.traits; t++) {
-      const { base, additive, brood, rest } = this.belief.traits[t]!;
-      const mean = (this.value[sire * this.traits + t]! + this.value[dam * this.traits + t]!) / 2;
-      const spread = Math.sqrt((additive / 2) * (1 - inbreeding));
-      const shared = brood > 0 ? Math.sqrt(brood) * this.#draws.normal() : 0;
-      const noise = Math.sqrt(rest);
+    const inbreeding = [this.inbreedingOf(sire), this.inbreedingOf(dam)] as const;
+    const traits = this.traits;
+    for (let i = first; i < first + count; i++) this.#drawTogether(this.value, i * traits);
+    this.belief.traits.forEach(({ level, additive, commonBrood, residual }, t) => {
+      const mean = (this.value[sire * traits + t]! + this.value[dam * traits + t]!) / 2;
+      const spread = Math.sqrt(mendelianVariance(...inbreeding, additive));
+      const shared = commonBrood > 0 ? Math.sqrt(commonBrood) * this.#draws.normal() : 0;
+      const noise = Math.sqrt(residual);
       for (let i = first; i < first + count; i++) {
-        const value = mean + spread * this.#draws.normal();
-        this.value[i * this.traits + t] = value;
-        this.score[i * this.traits + t] = base + value + shared + noise * this.#draws.normal();
+        const value = mean + spread * this.value[i * traits + t]!;
+        this.value[i * traits + t] = value;
+        this.score[i * traits + t] = level + value + shared + noise * this.#draws.normal();
       }
-    }
+    });
   }
 
   #grow(least: number): void {

@@ -1,5 +1,5 @@
 import { MeritError } from '../merit-error.js';
-import type { Chance } from '../values/draw-scores.js';
+import type { Chance } from '@linewright/pedigree';
 
 /** How many of a brood are worth scoring before it is sorted. */
 export const DOZEN = 12;

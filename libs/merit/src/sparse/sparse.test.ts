@@ -1,3 +1,4 @@
+import { seededChance } from '@linewright/pedigree';
 import { describe, expect, it } from 'vitest';
 import { LinearMatrixBuilder } from './linear-matrix.js';
 import { minimumDegreeOrder } from './minimum-degree.js';
@@ -6,17 +7,9 @@ import { sparseInverse } from './sparse-inverse.js';
 import { symbolicFactor } from './symbolic-factor.js';
 import { graphOf } from './ordering.js';
 
-function numbers(seed: number): () => number {
-  let state = seed;
-  return () => {
-    state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
-    return state / 2 ** 32;
-  };
-}
-
 /** Random sparse, made positive definite by its diagonal. */
 function random(size: number, links: number, seed: number) {
-  const next = numbers(seed);
+  const next = seededChance(seed);
   const dense = Array.from({ length: size }, () => new Array<number>(size).fill(0));
   const builder = new LinearMatrixBuilder(size);
   const add = (i: number, j: number, v: number) => {
@@ -71,7 +64,7 @@ describe.each([
   });
 
   it('solves, and multiplies back', () => {
-    const next = numbers(seed + 99);
+    const next = seededChance(seed + 99);
     const b = Float64Array.from({ length: size }, next);
     const x = factor.solve(b);
     x.forEach((value, i) => {

@@ -1,11 +1,9 @@
-import { RandomBits, withinFamilyVariance } from '@linewright/kinship';
+import { withinFamilyVariance } from '@linewright/kinship';
+import { seededChance, type Chance } from '@linewright/pedigree';
 import { MeritError } from '../merit-error.js';
 import type { Variances } from '../mixed/mixed-model.js';
 import { choleskyOf, squareOf } from '../mixed/small-matrix.js';
 import type { AnimalModel } from './animal-model.js';
-
-/** A source of randomness: numbers from 0 up to but not 1, such as `Math.random` or a seeded one. */
-export type Chance = () => number;
 
 /** Scores as they might have been, with the breeding values behind them. */
 export interface DrawnScores {
@@ -20,12 +18,6 @@ export const normals =
   (chance: Chance): (() => number) =>
   () =>
     Math.sqrt(-2 * Math.log(1 - chance())) * Math.cos(2 * Math.PI * chance());
-
-/** Numbers from a seed, any safe integer; the same everywhere. */
-export function seededChance(seed: number): Chance {
-  const bits = new RandomBits(seed);
-  return () => bits.next() / 2 ** 32;
-}
 
 /**
  * Draws scores of the model's rows under its variances, fixed effects and groups at 0. A seed draws the same effects for the same fish, levels

@@ -1,19 +1,21 @@
+import { seededChance } from '@linewright/pedigree';
 import { DAY } from '@linewright/care';
 import type { ReactNode } from 'react';
 import {
   CareTimeline,
+  ForecastFan,
   GenotypeBar,
   RepeatDots,
+  RouteChances,
   ScorerDifferences,
   SurvivalCurve,
   WaterPlot,
 } from '../index.js';
-import { seeded } from './invented.js';
 
 const start = Date.parse('2026-03-10T08:00:00Z');
 
 function waterPlot(): ReactNode {
-  const random = seeded(4);
+  const random = seededChance(4);
   const points = Array.from({ length: 14 }, (_, k) => ({
     id: String(k),
     at: new Date(start + k * 1.7 * DAY),
@@ -54,7 +56,7 @@ function survivalCurve(): ReactNode {
 }
 
 function repeatDots(): ReactNode {
-  const random = seeded(9);
+  const random = seededChance(9);
   const scorers = ['Ines', 'Tomas'];
   const dots = Array.from({ length: 24 }, (_, k) => ({
     fishId: String(k % 6),
@@ -99,6 +101,32 @@ function careTimeline(): ReactNode {
   );
 }
 
+function forecastFan(): ReactNode {
+  const of = (rise: number) =>
+    Array.from({ length: 9 }, (_, generation) => {
+      const median = 0.12 + rise * generation;
+      const half = 0.012 * generation;
+      return {
+        generation,
+        median,
+        bands: [0.7, 1.3, 2].map((times, k) => ({
+          percent: [50, 80, 95][k]!,
+          low: median - times * half,
+          high: median + times * half,
+        })),
+      };
+    });
+  return (
+    <ForecastFan
+      title="Mean F"
+      name="the plan"
+      points={of(0.02)}
+      other={{ name: 'as so far', points: of(0.05) }}
+      words={(value) => `${Math.round(value * 100)} %`}
+    />
+  );
+}
+
 /** Charts in their states, with invented figures. */
 export const chartStages: Readonly<Record<string, () => ReactNode>> = {
   water: waterPlot,
@@ -121,6 +149,21 @@ export const chartStages: Readonly<Record<string, () => ReactNode>> = {
     />
   ),
   timeline: careTimeline,
+  fan: forecastFan,
+  routes: () => (
+    <RouteChances
+      title="Chance of each route"
+      sameFigures="The list has the same figures."
+      routes={[
+        { key: 'a', name: 'T-1 × T-2, then brother × sister', chance: 0.62, low: 0.58, high: 0.66 },
+        {
+          key: 'b',
+          name: 'T-1 × T-2 and T-3 × T-4 apart, then crossed after 2 generations',
+          ...{ chance: 0, low: 0, high: 0.05 },
+        },
+      ]}
+    />
+  ),
   genotypes: () => (
     <GenotypeBar
       order={['Dt/Dt', 'Dt/dt', 'dt/dt']}

@@ -1,3 +1,4 @@
+import { seededChance } from '@linewright/pedigree';
 import type { ReactNode } from 'react';
 import {
   HeritabilityCurve,
@@ -8,9 +9,8 @@ import {
   type KinValue,
   type TrendGeneration,
 } from '../index.js';
-import { seeded } from './invented.js';
 
-const random = seeded(27);
+const random = seededChance(27);
 const rough = (): number => random() + random() + random() - 1.5;
 const degrees = (value: number): string => `${value > 0 ? '+' : ''}${value.toFixed(1)} degrees`;
 

@@ -1,15 +1,5 @@
+import { seededChance } from '@linewright/pedigree';
 import type { PedigreeFish } from '../index.js';
-
-/** Seeded generator (mulberry32): the gallery shows the same fish every time. */
-export function seeded(seed: number): () => number {
-  let state = seed >>> 0;
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let t = Math.imul(state ^ (state >>> 15), 1 | state);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}
 
 export interface InventedFish extends PedigreeFish {
   readonly generation: number;
@@ -40,7 +30,7 @@ export function inventedLine(
   pairs: number,
   young: number,
 ): InventedFish[] {
-  const random = seeded(seed);
+  const random = seededChance(seed);
   const drafts: InventedFish[] = [];
   const rows: InventedFish[][] = [];
   const add = (

@@ -3,12 +3,11 @@ import { useState } from 'react';
 import { Link } from 'react-router';
 import { CARE_TEMPLATES, WITHDRAW_CARE_TEMPLATE, type CareTemplate } from '../../api/care.js';
 import { useRead } from '../../api/use-read.js';
-import { useSave } from '../../api/use-save.js';
 import { Caution } from '../../components/notice.js';
 import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
 import { Shown } from '../../components/states.js';
-import { WithdrawSheet } from '../../components/withdraw-form.js';
+import { WithdrawRecord } from '../../components/withdraw-record.js';
 import { plural } from '../../wording/figures.js';
 import { CalendarAddressSection } from './calendar-address-section.js';
 import { PlanEditor } from './plan-editor.js';
@@ -65,8 +64,6 @@ function PlanSection({
 }) {
   const [open, setOpen] = useState(template.id !== null);
   const [withdrawing, setWithdrawing] = useState(false);
-  const withdrawal = useSave(WITHDRAW_CARE_TEMPLATE);
-  const close = () => setWithdrawing(false);
   const { id } = template;
   return (
     <Section
@@ -96,19 +93,16 @@ function PlanSection({
         {open ? 'Hide the steps' : 'Show the steps'}
       </Button>
       {open && <StepList steps={template.steps} />}
-      <WithdrawSheet
-        title={`Withdraw ${template.name}`}
-        opened={withdrawing}
-        onClose={close}
-        what={`the plan “${template.name}”`}
-        saving={withdrawal.saving}
-        problem={withdrawal.problem}
-        onSubmit={async (reason) => {
-          if (id === null) return;
-          const input = { id, reason, revision: template.revision };
-          if ((await withdrawal.save({ input })) !== null) close();
-        }}
-      />
+      {id !== null && (
+        <WithdrawRecord
+          mutation={WITHDRAW_CARE_TEMPLATE}
+          record={{ id, revision: template.revision }}
+          title={`Withdraw ${template.name}`}
+          what={`the plan “${template.name}”`}
+          opened={withdrawing}
+          onClose={() => setWithdrawing(false)}
+        />
+      )}
     </Section>
   );
 }

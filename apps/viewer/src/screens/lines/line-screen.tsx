@@ -80,6 +80,9 @@ function LineActions({ line, onOpen }: LineActionsProps) {
       <Link className="lw-link-button" to={`/lines/${line.id}/health`}>
         Line health
       </Link>
+      <Link className="lw-link-button" to={`/lines/${line.id}/routes`}>
+        Routes and forecast
+      </Link>
       <Link className="lw-link-button" to={`/lines/${line.id}/relationship`}>
         Relationship map
       </Link>

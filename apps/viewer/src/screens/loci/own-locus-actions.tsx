@@ -7,7 +7,7 @@ import { useSave, type SaveOf } from '../../api/use-save.js';
 import { ProblemNotice } from '../../components/notice.js';
 import { Sheet } from '../../components/sheet.js';
 import { Shown } from '../../components/states.js';
-import { WithdrawSheet } from '../../components/withdraw-form.js';
+import { WithdrawRecord } from '../../components/withdraw-record.js';
 import { showTime } from '../../wording/figures.js';
 import { OwnLocusForm } from './own-locus-form.js';
 
@@ -16,7 +16,6 @@ type Open = 'revise' | 'withdraw' | 'versions' | null;
 /** What can be done with a locus of one's own: its next version, a withdrawal, a look at earlier versions. */
 export function OwnLocusActions({ locus }: { locus: LocusEntry }) {
   const [open, setOpen] = useState<Open>(null);
-  const withdrawal = useSave(WITHDRAW_LOCUS);
   const restoring = useSave(RESTORE_LOCUS);
   const close = () => setOpen(null);
   const id = locus.recordId ?? '';
@@ -30,7 +29,14 @@ export function OwnLocusActions({ locus }: { locus: LocusEntry }) {
       <Sheet title={`Versions of ${locus.name}`} opened={open === 'versions'} onClose={close}>
         <Versions locusId={locus.id} />
       </Sheet>
-      <WithdrawLocus locus={locus} open={open} close={close} withdrawal={withdrawal} id={id} />
+      <WithdrawRecord
+        mutation={WITHDRAW_LOCUS}
+        record={{ id, revision: locus.revision ?? 0 }}
+        title={`Withdraw ${locus.name}`}
+        what={`the locus ${locus.name}`}
+        opened={open === 'withdraw'}
+        onClose={close}
+      />
     </>
   );
 }
@@ -75,35 +81,6 @@ function ActionButtons({
         Versions
       </Button>
     </div>
-  );
-}
-
-function WithdrawLocus({
-  locus,
-  open,
-  close,
-  withdrawal,
-  id,
-}: {
-  locus: LocusEntry;
-  open: string | null;
-  close: () => void;
-  withdrawal: SaveOf<typeof WITHDRAW_LOCUS>;
-  id: string;
-}) {
-  return (
-    <WithdrawSheet
-      title={`Withdraw ${locus.name}`}
-      opened={open === 'withdraw'}
-      onClose={close}
-      what={`the locus ${locus.name}`}
-      saving={withdrawal.saving}
-      problem={withdrawal.problem}
-      onSubmit={async (reason) => {
-        const input = { id, reason, revision: locus.revision ?? 0 };
-        if ((await withdrawal.save({ input })) !== null) close();
-      }}
-    />
   );
 }
 

@@ -4,12 +4,11 @@ import type { ResultOf } from '../../api/graphql.js';
 import type { LocusEntry } from '../../api/crosses.js';
 import { LOCUS_SETTINGS, WITHDRAW_LOCUS_SETTING, type LocusSetting } from '../../api/own-loci.js';
 import { useRead } from '../../api/use-read.js';
-import { useSave } from '../../api/use-save.js';
 import { DataTable } from '../../components/data-table.js';
 import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
 import { Shown } from '../../components/states.js';
-import { WithdrawSheet } from '../../components/withdraw-form.js';
+import { WithdrawRecord } from '../../components/withdraw-record.js';
 import { SettingForm } from './setting-form.js';
 import type { Column } from '../../components/data-table.js';
 
@@ -109,37 +108,15 @@ function Settings({ settings, lines, loci, onChange }: SettingsProps) {
         />
       )}
       {leaving !== null && (
-        <WithdrawSetting
-          setting={leaving}
-          name={names.nameOf(leaving.locusId)}
+        <WithdrawRecord
+          mutation={WITHDRAW_LOCUS_SETTING}
+          record={leaving}
+          title="Go back to the default"
+          what={`the setting of ${names.nameOf(leaving.locusId)}`}
           onClose={() => setLeaving(null)}
         />
       )}
     </>
-  );
-}
-
-interface WithdrawSettingProps {
-  setting: LocusSetting;
-  name: string;
-  onClose: () => void;
-}
-
-function WithdrawSetting({ setting, name, onClose }: WithdrawSettingProps) {
-  const { save, saving, problem } = useSave(WITHDRAW_LOCUS_SETTING);
-  return (
-    <WithdrawSheet
-      title="Go back to the default"
-      opened
-      onClose={onClose}
-      what={`the setting of ${name}`}
-      saving={saving}
-      problem={problem}
-      onSubmit={async (reason) => {
-        const input = { id: setting.id, reason, revision: setting.revision };
-        if ((await save({ input })) !== null) onClose();
-      }}
-    />
   );
 }
 

@@ -3,14 +3,13 @@ import { useState } from 'react';
 import { Link, useNavigate, type NavigateFunction } from 'react-router';
 import { DROP_PAIRING, PAIRINGS, type PairingRow } from '../../api/pairings.js';
 import { useRead } from '../../api/use-read.js';
-import { useSave } from '../../api/use-save.js';
 import { DataTable } from '../../components/data-table.js';
 import { FishLink } from '../../components/fish-marks.js';
 import { WarningList } from '../../components/pair-judgement.js';
 import { Screen } from '../../components/screen.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
-import { WithdrawSheet } from '../../components/withdraw-form.js';
+import { WithdrawRecord } from '../../components/withdraw-record.js';
 import { inbreedingText } from '../../wording/inbreeding-words.js';
 import type { PairingState } from '../../wording/words.js';
 import { PairingSpawnForm } from './pairing-spawn-form.js';
@@ -194,20 +193,14 @@ function PairingActions({
 }
 
 function DropSheet({ pairing, onClose }: { pairing: PairingRow; onClose: () => void }) {
-  const { save, saving, problem } = useSave(DROP_PAIRING);
   return (
-    <WithdrawSheet
+    <WithdrawRecord
+      mutation={DROP_PAIRING}
+      record={pairing}
       title={`Drop ${pairing.sire.tag} by ${pairing.dam.tag}`}
-      opened
-      onClose={onClose}
       what="this plan"
       verb="Drop"
-      saving={saving}
-      problem={problem}
-      onSubmit={async (reason) => {
-        const input = { id: pairing.id, reason, revision: pairing.revision };
-        if ((await save({ input })) !== null) onClose();
-      }}
+      onClose={onClose}
     />
   );
 }

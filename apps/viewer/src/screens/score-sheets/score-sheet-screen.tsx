@@ -1,6 +1,6 @@
 import { Button } from '@mantine/core';
 import { useState } from 'react';
-import { Link, useNavigate, useParams, type NavigateFunction } from 'react-router';
+import { Link, useNavigate, useParams } from 'react-router';
 import {
   SCORE_SHEET,
   WITHDRAW_SHEET,
@@ -9,13 +9,12 @@ import {
   type SheetVersion,
 } from '../../api/score-sheets.js';
 import { useRead } from '../../api/use-read.js';
-import { useSave, type SaveOf } from '../../api/use-save.js';
 import { DataTable } from '../../components/data-table.js';
 import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
-import { WithdrawSheet } from '../../components/withdraw-form.js';
+import { WithdrawRecord } from '../../components/withdraw-record.js';
 import { HistoryPanel } from '../../panels/history-panel.js';
 import { plainNumber, plural } from '../../wording/figures.js';
 import { deductingSeverities, severityWord, windowText } from '../../wording/sheet-words.js';
@@ -40,7 +39,6 @@ export function ScoreSheetScreen() {
 function SheetPage({ sheet }: { sheet: ScoreSheet }) {
   const [open, setOpen] = useState<'revise' | 'withdraw' | null>(null);
   const navigate = useNavigate();
-  const withdrawal = useSave(WITHDRAW_SHEET);
   const close = () => setOpen(null);
   const { current } = sheet;
   const weighted = current.lines.some((line) => line.weight !== null);
@@ -78,12 +76,14 @@ function SheetPage({ sheet }: { sheet: ScoreSheet }) {
       <Sheet title={`Revise ${sheet.name}`} opened={open === 'revise'} onClose={close} size={720}>
         <SheetForm sheet={sheet} onSaved={close} onCancel={close} />
       </Sheet>
-      <WithdrawScoreSheet
-        sheet={sheet}
-        open={open}
-        close={close}
-        withdrawal={withdrawal}
-        navigate={navigate}
+      <WithdrawRecord
+        mutation={WITHDRAW_SHEET}
+        record={sheet}
+        title={`Withdraw ${sheet.name}`}
+        what={`score sheet ${sheet.name}`}
+        opened={open === 'withdraw'}
+        onClose={close}
+        onWithdrawn={() => void navigate('/score-sheets')}
       />
     </Screen>
   );
@@ -100,35 +100,6 @@ function SheetSections({ weighted, current }: { weighted: boolean; current: Shee
       </Section>
       <FaultsSection version={current} />
     </div>
-  );
-}
-
-function WithdrawScoreSheet({
-  sheet,
-  open,
-  close,
-  withdrawal,
-  navigate,
-}: {
-  sheet: ScoreSheet;
-  open: string | null;
-  close: () => void;
-  withdrawal: SaveOf<typeof WITHDRAW_SHEET>;
-  navigate: NavigateFunction;
-}) {
-  return (
-    <WithdrawSheet
-      title={`Withdraw ${sheet.name}`}
-      opened={open === 'withdraw'}
-      onClose={close}
-      what={`score sheet ${sheet.name}`}
-      saving={withdrawal.saving}
-      problem={withdrawal.problem}
-      onSubmit={async (reason) => {
-        const input = { id: sheet.id, reason, revision: sheet.revision };
-        if ((await withdrawal.save({ input })) !== null) void navigate('/score-sheets');
-      }}
-    />
   );
 }
 

@@ -1,3 +1,6 @@
+/** A source of randomness: numbers from 0 up to but not 1, such as `Math.random` or a seeded one. */
+export type Chance = () => number;
+
 /**
  * A seeded stream of random bits: xoshiro128** 1.1 by Blackman & Vigna (ACM Trans. Math. Softw. 47:36, 2021), state filled by
  * Vigna's splitmix64 from the seed, as its authors advise. Fast, 2^128 - 1 long, and the same everywhere; not for secrets.
@@ -40,6 +43,11 @@ export class RandomBits {
     return result;
   }
 
+  /** From 0 up to but not 1, in steps of 2^-32. */
+  uniform(): number {
+    return this.next() / 2 ** 32;
+  }
+
   /** One fair coin: 0 or 1. */
   coin(): number {
     if (this.#left === 0) {
@@ -51,6 +59,12 @@ export class RandomBits {
     this.#word >>>= 1;
     return coin;
   }
+}
+
+/** Uniform numbers from a seed, any safe integer; the same everywhere. */
+export function seededChance(seed: number): Chance {
+  const bits = new RandomBits(seed);
+  return () => bits.uniform();
 }
 
 function stateFromSeed(seed: number): [number, number, number, number] {

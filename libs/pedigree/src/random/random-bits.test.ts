@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { RandomBits } from './random.js';
+import { RandomBits, seededChance } from './random-bits.js';
 
 describe('RandomBits', () => {
   // State 1, 2, 3, 4; the words follow by hand from the published recurrence: 2 x 5 = 10, rotated by 7 is 1280, x 9 = 11520;
@@ -25,6 +25,15 @@ describe('RandomBits', () => {
     };
     expect(words(-3)).toEqual(words(-3));
     expect(words(1)).not.toEqual(words(2));
+  });
+
+  it('gives uniform numbers that are its words, as parts of 1', () => {
+    const [bits, chance] = [new RandomBits(5), seededChance(5)];
+    const words = new RandomBits(5);
+    for (let k = 0; k < 8; k++) {
+      const word = words.next();
+      expect([bits.uniform(), chance()]).toEqual([word / 2 ** 32, word / 2 ** 32]);
+    }
   });
 
   it('tosses fair coins', () => {

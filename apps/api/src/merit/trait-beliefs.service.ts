@@ -1,0 +1,39 @@
+import { Injectable } from '@nestjs/common';
+import { besideTheLoop } from '../jobs/beside.js';
+import type { ComputationRow } from '../stock/rows/computation.entity.js';
+import { beliefProgram } from './merit-programs.js';
+import type { TraitBelief } from './trait-belief.js';
+import { TraitMeritService } from './trait-merit.service.js';
+
+/** What is believed of a trait in some fish; why nothing is, or what is waited for first. */
+export type TraitBeliefAnswer =
+  | { readonly belief: TraitBelief }
+  | {
+      readonly belief: null;
+      readonly name: string;
+      readonly why: string;
+      readonly waiting: ComputationRow | null;
+    };
+
+/** Breeding values of fish together with how their errors go together, for what simulates them. */
+@Injectable()
+export class TraitBeliefsService {
+  constructor(private readonly merit: TraitMeritService) {}
+
+  async of(traitId: string, fishIds: readonly string[], by: string): Promise<TraitBeliefAnswer> {
+    const { stock, answer, waiting } = await this.merit.of(traitId, by);
+    const { name } = stock.trait;
+    if (answer === null)
+      return { belief: null, name, waiting, why: 'its values are being worked out.' };
+    if (answer.linear === null)
+      return {
+        belief: null,
+        name,
+        waiting: null,
+        why: answer.linearRefusal?.message ?? 'no reason given',
+      };
+    const fish = fishIds.map((id) => stock.pedigree.indexOf(id));
+    const belief = await besideTheLoop(beliefProgram, stock.task, answer.linear.shares, fish);
+    return { belief };
+  }
+}

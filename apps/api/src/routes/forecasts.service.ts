@@ -1,0 +1,104 @@
+import type { LinePurpose } from '@linewright/mating';
+import { Injectable } from '@nestjs/common';
+import { DataSource } from 'typeorm';
+import { fieldError, type FieldProblem } from '../errors/request-error.js';
+import { besideTheLoop } from '../jobs/beside.js';
+import { LastUsed, workedOutOnce } from '../jobs/last-used.js';
+import { PedigreeService } from '../kinship/pedigree.service.js';
+import { namedOfLine } from '../stock/named-rows.js';
+import { purposeOfLine } from '../stock/purpose-rows.js';
+import { RecordStore } from '../stock/record-store.js';
+import { lineRecord } from '../stock/record-types.js';
+import type { ComputationRow } from '../stock/rows/computation.entity.js';
+import type { LineRow } from '../stock/rows/line.entity.js';
+import { bredSoFar } from './bred-so-far.js';
+import { forecastProgram } from './forecast-program.js';
+import type { ForecastAnswer, ForecastTask } from './forecast-task.js';
+import { type BelievedLine, LineBeliefsService } from './line-beliefs.service.js';
+import type { LineForecastInput } from './routes.inputs.js';
+import { wantedAlleles } from './wanted-alleles.js';
+
+const SEED = 20_260_302;
+const MOST_HELD = 20;
+/** Broods a generation that are simulated at most. */
+const MOST_BROODS = 12;
+
+export interface ForecastStanding {
+  readonly line: LineRow;
+  readonly purpose: LinePurpose;
+  readonly believed: BelievedLine;
+  readonly task: ForecastTask | null;
+  readonly answer: ForecastAnswer | null;
+  readonly whyNone: string | null;
+  readonly waiting: ComputationRow | null;
+}
+
+/** Where a line goes, under the plan and as it was bred so far: reckoned once for each state of its records. */
+@Injectable()
+export class ForecastsService {
+  private readonly held = new LastUsed<Promise<ForecastAnswer>>(MOST_HELD);
+
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly records: RecordStore,
+    private readonly pedigrees: PedigreeService,
+    private readonly beliefs: LineBeliefsService,
+  ) {}
+
+  async of(input: LineForecastInput, by: string): Promise<ForecastStanding> {
+    expectInput(input);
+    const manager = this.dataSource.manager;
+    const line = await this.records.find(manager, lineRecord, input.lineId);
+    const { content: purpose } = await purposeOfLine(manager, line.id);
+    const believed = await this.beliefs.of(line.id, purpose, false, by);
+    const base = { line, purpose, believed, task: null, answer: null, whyNone: null };
+    if (believed.waiting !== null) return { ...base, waiting: believed.waiting };
+    const missing = (['male', 'female'] as const).find((sex) => !believed.belief.sex.includes(sex));
+    if (missing !== undefined) {
+      const whyNone = `No ${missing} of the line is in use and swims here: there is nobody to go on with.`;
+      return { ...base, whyNone, waiting: null };
+    }
+    const task = await this.task(input, purpose, believed);
+    const key = JSON.stringify([believed.key, { ...task, belief: null }]);
+    const work = (): Promise<ForecastAnswer> => besideTheLoop(forecastProgram, task);
+    const answer = await workedOutOnce(this.held, key, work);
+    return { ...base, task, answer, waiting: null };
+  }
+
+  private async task(
+    { lineId, generations, fryPerBrood }: LineForecastInput,
+    purpose: LinePurpose,
+    { belief, traits, looks }: BelievedLine,
+  ): Promise<ForecastTask> {
+    const { pedigree } = await this.pedigrees.state();
+    const members = await namedOfLine(this.dataSource, lineId);
+    const bred = bredSoFar(
+      pedigree,
+      members.flatMap(({ id }) => (pedigree.has(id) ? [pedigree.indexOf(id)] : [])),
+    );
+    return {
+      belief,
+      purpose: { traits, looks },
+      alleles: wantedAlleles(
+        belief.loci.map(({ locus }) => locus),
+        looks,
+      ),
+      generations,
+      broods: Math.min(MOST_BROODS, purpose.broods),
+      broodsPerFish: purpose.broodsPerFish,
+      fryPerBrood,
+      kinshipRise: purpose.kinshipRise,
+      soFar: bred === null ? null : { ...bred, broods: Math.min(MOST_BROODS, bred.broods) },
+      seed: SEED,
+    };
+  }
+}
+
+const expectInput = ({ generations, fryPerBrood }: LineForecastInput): void => {
+  const problems: FieldProblem[] = [];
+  if (!(generations >= 1 && generations <= 10))
+    problems.push({ field: 'generations', message: `"${generations}": give 1 to 10 generations.` });
+  if (!(fryPerBrood >= 2 && fryPerBrood <= 100))
+    problems.push({ field: 'fryPerBrood', message: `"${fryPerBrood}": give 2 to 100 young.` });
+  if (problems.length > 0) throw fieldError(...problems);
+};

@@ -1,0 +1,203 @@
+import { createHash } from 'node:crypto';
+import { lociBehind } from '@linewright/heredity';
+import { coancestryBlock } from '@linewright/kinship';
+import type { BelievedLocus, BelievedTrait, LineBelief, LinePurpose } from '@linewright/mating';
+import { Injectable } from '@nestjs/common';
+import { DataSource } from 'typeorm';
+import type { StockEvidence } from '../carriers/evidence.js';
+import { EvidenceService } from '../carriers/evidence.service.js';
+import { PosteriorsService } from '../carriers/posteriors.service.js';
+import { PedigreeService } from '../kinship/pedigree.service.js';
+import { TraitBeliefsService } from '../merit/trait-beliefs.service.js';
+import { type CandidateRow, candidateRows } from '../stock/candidate-rows.js';
+import type { ComputationRow } from '../stock/rows/computation.entity.js';
+
+/** Fish of the line that are looked at, and of other lines; the youngest, who can be parents longest. */
+const MOST_OF_LINE = 60;
+const MOST_OTHERS = 20;
+
+/** What is known of the fish that a simulation starts from, and what of the purpose can be looked at with it. */
+export interface BelievedLine {
+  readonly belief: LineBelief;
+  /** 1 for fish of the line. */
+  readonly ofLine: Uint8Array;
+  readonly traits: LinePurpose['traits'];
+  readonly looks: LinePurpose['looks'];
+  /** What was left out or assumed, in sentences. */
+  readonly leftOut: readonly string[];
+  /** Figures that have to be worked out first. */
+  readonly waiting: ComputationRow | null;
+  /** Changes with everything that is believed. */
+  readonly key: string;
+}
+
+/** Reads what is believed of a line's fish: breeding values with their errors, chances of genotypes, coancestries. */
+@Injectable()
+export class LineBeliefsService {
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly pedigrees: PedigreeService,
+    private readonly beliefs: TraitBeliefsService,
+    private readonly evidence: EvidenceService,
+    private readonly posteriors: PosteriorsService,
+  ) {}
+
+  async of(
+    lineId: string,
+    { traits, looks }: Pick<LinePurpose, 'traits' | 'looks'>,
+    withOthers: boolean,
+    by: string,
+  ): Promise<BelievedLine> {
+    const leftOut: string[] = [];
+    const rows = await this.fish(lineId, withOthers, leftOut);
+    const ids = rows.map(({ id }) => id);
+    const { pedigree } = await this.pedigrees.state();
+    const at = Int32Array.from(ids, (id) => pedigree.indexOf(id));
+    const valued = await this.traits(traits, ids, by, leftOut);
+    const seen = await this.loci(looks, ids, by, leftOut);
+    const belief: LineBelief = {
+      fish: ids,
+      sex: rows.map(({ sex }) => (sex === 'male' ? 'male' : 'female')),
+      coancestry: coancestryBlock(pedigree, at, at),
+      traits: valued.believed,
+      loci: seen.believed,
+    };
+    const known = new Set(valued.believed.map(({ traitId }) => traitId));
+    return {
+      belief,
+      ofLine: Uint8Array.from(rows, (row) => Number(row.lineId === lineId)),
+      traits: traits.filter(({ traitId }) => known.has(traitId)),
+      looks: seen.looks,
+      leftOut,
+      waiting: valued.waiting ?? seen.waiting,
+      key: keyOf(belief, rows),
+    };
+  }
+
+  private async fish(
+    lineId: string,
+    withOthers: boolean,
+    leftOut: string[],
+  ): Promise<CandidateRow[]> {
+    const lineIds = withOthers ? null : [lineId];
+    const found = await candidateRows(this.dataSource.manager, [], { lineIds, partners: false });
+    const unsexed = found.filter(({ sex, lineId: of }) => of === lineId && !isSexed(sex)).length;
+    if (unsexed > 0)
+      leftOut.push(`${unsexed} fish of the line without a recorded sex can be in no pair.`);
+    const sexed = found.filter(({ sex }) => isSexed(sex)).toSorted(youngestFirst);
+    const own = sexed.filter(({ lineId: of }) => of === lineId);
+    const others = sexed.filter(({ lineId: of }) => of !== lineId);
+    if (own.length > MOST_OF_LINE)
+      leftOut.push(
+        `Of ${own.length} fish of the line in use the ${MOST_OF_LINE} youngest were looked at.`,
+      );
+    if (others.length > MOST_OTHERS)
+      leftOut.push(
+        `Of ${others.length} fish of other lines the ${MOST_OTHERS} youngest were looked at.`,
+      );
+    return [...own.slice(0, MOST_OF_LINE), ...others.slice(0, MOST_OTHERS)];
+  }
+
+  private async traits(
+    aims: LinePurpose['traits'],
+    ids: readonly string[],
+    by: string,
+    leftOut: string[],
+  ): Promise<{ believed: BelievedTrait[]; waiting: ComputationRow | null }> {
+    const believed: BelievedTrait[] = [];
+    let waiting: ComputationRow | null = null;
+    for (const { traitId } of aims) {
+      const answer = await this.beliefs.of(traitId, ids, by);
+      if (answer.belief !== null) {
+        believed.push({ traitId, ...answer.belief });
+        continue;
+      }
+      waiting ??= answer.waiting;
+      leftOut.push(`${answer.name} is not counted: ${answer.why}`);
+    }
+    return { believed, waiting };
+  }
+
+  private async loci(
+    looks: LinePurpose['looks'],
+    ids: readonly string[],
+    by: string,
+    leftOut: string[],
+  ): Promise<{
+    believed: BelievedLocus[];
+    looks: LinePurpose['looks'];
+    waiting: ComputationRow | null;
+  }> {
+    if (looks.length === 0) return { believed: [], looks, waiting: null };
+    const stock = await this.evidence.stock();
+    const own = [...stock.byLocus.values()].map(({ locus }) => locus);
+    const behind = lociBehind(
+      [...new Set(looks.flatMap(({ look }) => Object.keys(look.show)))],
+      own,
+    );
+    const believed: BelievedLocus[] = [];
+    let waiting: ComputationRow | null = null;
+    for (const id of behind) {
+      const answered = await this.locus(stock, id, ids, by);
+      if (answered === null) continue;
+      if ('waiting' in answered) waiting ??= answered.waiting;
+      else believed.push(answered);
+    }
+    const known = new Set(believed.map(({ locus }) => locus.id));
+    const kept = looks.filter(({ look }) => Object.keys(look.show).every((id) => known.has(id)));
+    for (const { look } of looks.filter((one) => !kept.includes(one)))
+      leftOut.push(
+        `${look.label ?? Object.values(look.show).join(', ')} is not counted: of ${Object.keys(
+          look.show,
+        )
+          .filter((id) => !known.has(id))
+          .join(', ')} nothing is recorded yet, or the records contradict each other.`,
+      );
+    return { believed, looks: kept, waiting };
+  }
+
+  private async locus(
+    stock: StockEvidence,
+    id: string,
+    ids: readonly string[],
+    by: string,
+  ): Promise<BelievedLocus | { waiting: ComputationRow } | null> {
+    const evidence = stock.byLocus.get(id);
+    if (evidence === undefined) return null;
+    const question = { kind: 'fish', fish: ids } as const;
+    const { answer, waiting } = await this.posteriors.ask(stock, evidence, question, by);
+    if (waiting !== null) return { waiting };
+    const { fish } = answer;
+    if (fish === undefined) return null;
+    return {
+      locus: evidence.locus,
+      groups: ids.map((one, k) => {
+        const chances = (fish[one] ?? []).filter(({ probability }) => probability > 0);
+        const sum = chances.reduce((total, { probability }) => total + probability, 0);
+        return {
+          fish: [k],
+          outcomes: chances.map(({ genotype, probability }) => ({
+            genotypes: [genotype],
+            probability: probability / sum,
+          })),
+        };
+      }),
+    };
+  }
+}
+
+const isSexed = (sex: string): boolean => sex === 'male' || sex === 'female';
+
+const youngestFirst = (a: CandidateRow, b: CandidateRow): number =>
+  (b.hatchedOn ?? '').localeCompare(a.hatchedOn ?? '') || a.id.localeCompare(b.id);
+
+const keyOf = (
+  { fish, sex, coancestry, traits, loci }: LineBelief,
+  rows: CandidateRow[],
+): string => {
+  const hash = createHash('sha256').update(coancestry);
+  hash.update(JSON.stringify([fish, sex, rows.map(({ lineId }) => lineId), loci]));
+  for (const { value, error, ...figures } of traits)
+    hash.update(value).update(error).update(JSON.stringify(figures));
+  return hash.digest('hex').slice(0, 32);
+};

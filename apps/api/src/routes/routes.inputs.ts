@@ -1,0 +1,40 @@
+import { Field, Float, ID, InputType, Int } from '@nestjs/graphql';
+
+const Count = (description: string, defaultValue: number): PropertyDecorator =>
+  Field(() => Int, { description, defaultValue });
+
+@InputType({ description: 'To what end routes are searched, and within what.' })
+export class RouteSearchInput {
+  @Field(() => ID, { description: 'The line.' })
+  lineId: string;
+
+  @Field(() => Float, {
+    description: 'Share of the young of a brood that have to pass what the line is for, 0 to 1.',
+    defaultValue: 0.9,
+  })
+  share: number;
+
+  @Count('Generations at most, 1 to 8.', 5)
+  generations: number;
+
+  @Count('Young of a brood raised to the age of sorting, 2 to 200.', 30)
+  fryPerBrood: number;
+
+  @Field(() => Boolean, {
+    description: 'Look at crosses to fish of other lines, too.',
+    defaultValue: true,
+  })
+  withOutcross: boolean;
+}
+
+@InputType({ description: 'How far a line is forecast, and how it is bred meanwhile.' })
+export class LineForecastInput {
+  @Field(() => ID, { description: 'The line.' })
+  lineId: string;
+
+  @Count('Generations, 1 to 10.', 8)
+  generations: number;
+
+  @Count('Young of a brood raised to the age of sorting, 2 to 100.', 20)
+  fryPerBrood: number;
+}

@@ -1,0 +1,53 @@
+import { Args, Context, Query, Resolver } from '@nestjs/graphql';
+import { DataSource } from 'typeorm';
+import { CurrentPerson } from '../accounts/session.guard.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
+import { namedFish } from '../kinship/named-fish.js';
+import { ScoreLoader } from '../stock/score.loader.js';
+import { toForecast } from './forecast.mapper.js';
+import { LineForecastModel } from './forecast.model.js';
+import { ForecastsService } from './forecasts.service.js';
+import { RouteSearchService } from './route-search.service.js';
+import { LineForecastInput, RouteSearchInput } from './routes.inputs.js';
+import { fishOfRoutes, toRoutes } from './routes.mapper.js';
+import { LineRoutesModel } from './routes.model.js';
+
+@Resolver()
+export class RoutesResolver {
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly search: RouteSearchService,
+    private readonly forecasts: ForecastsService,
+    private readonly scores: ScoreLoader,
+  ) {}
+
+  @Query(() => LineRoutesModel, {
+    description:
+      'Routes of some generations to what a line is for. The search begins when it is first asked for; what it has found can be read while it goes on.',
+  })
+  async lineRoutes(
+    @Args('input', { description: 'The line and the target.' }) input: RouteSearchInput,
+    @CurrentPerson() person: SignedInPerson,
+  ): Promise<LineRoutesModel> {
+    const standing = await this.search.of(input, person.name);
+    return toRoutes(standing, await namedFish(this.dataSource, fishOfRoutes(standing)));
+  }
+
+  @Query(() => LineForecastModel, {
+    description: 'Where a line goes under the plan, and as it was bred so far.',
+  })
+  async lineForecast(
+    @Args('input', { description: 'The line and how far.' }) input: LineForecastInput,
+    @CurrentPerson() person: SignedInPerson,
+    @Context() context: object,
+  ): Promise<LineForecastModel> {
+    const standing = await this.forecasts.of(input, person.name);
+    const traits = this.scores.traits.of(context);
+    const names = await Promise.all(
+      standing.believed.traits.map(
+        async ({ traitId }) => [traitId, (await traits.load(traitId))?.name ?? ''] as const,
+      ),
+    );
+    return toForecast(standing, new Map(names));
+  }
+}

@@ -1,0 +1,22 @@
+import { genotypesShowing, type Locus } from '@linewright/heredity';
+import type { LinePurpose, WatchedAllele } from '@linewright/mating';
+
+/** Alleles without which a wanted look cannot come: those in each genotype that shows it. */
+export const wantedAlleles = (
+  loci: readonly Locus[],
+  looks: LinePurpose['looks'],
+): WatchedAllele[] => {
+  const found = new Map<string, WatchedAllele>();
+  for (const { look, wanted } of looks) {
+    if (!wanted) continue;
+    for (const [locusId, phenotype] of Object.entries(look.show)) {
+      const locus = loci.find(({ id }) => id === locusId);
+      if (locus === undefined) continue;
+      const [first, ...others] = genotypesShowing(locus, phenotype);
+      for (const alleleId of new Set(first))
+        if (others.every((genotype) => genotype.includes(alleleId)))
+          found.set(`${locusId} ${alleleId}`, { locusId, alleleId });
+    }
+  }
+  return [...found.values()];
+};

@@ -1,0 +1,55 @@
+import { createElement } from 'react';
+import { renderToStaticMarkup } from 'react-dom/server';
+import { describe, expect, it } from 'vitest';
+import { fanDomain, fanText, ForecastFan, type FanPoint } from './charts/forecast-fan.js';
+import { RouteChances, routesText } from './charts/route-chances.js';
+
+const point = (generation: number, median: number, half: number): FanPoint => ({
+  generation,
+  median,
+  bands: [{ percent: 50, low: median - half / 2, high: median + half / 2 }, { percent: 95, low: median - half, high: median + half }], // prettier-ignore
+});
+const points = [point(0, 10, 0), point(1, 12, 1), point(2, 14, 4)];
+const words = (value: number): string => `${value} cm`;
+const other = { name: 'as so far', points: [point(0, 10, 0), point(1, 10, 1), point(2, 9, 2)] };
+
+describe('a fan of what is to come', () => {
+  it('takes in all bands and the other way', () => {
+    expect(fanDomain({ points })).toEqual([10, 18]);
+    expect(fanDomain({ points, other })).toEqual([9, 18]);
+    expect(fanDomain({ points: [point(0, 3, 0)] })).toEqual([2.5, 3.5]);
+  });
+
+  it('is told in a sentence, widest band and other way with it', () => {
+    expect(fanText({ title: 'Length', name: 'the plan', points, other, words })).toBe(
+      'the plan: 10 cm now, 14 cm after 2 generations, in 95 of 100 cases 10 cm to 18 cm. as so far: 9 cm. The table below has the same figures.',
+    );
+  });
+
+  it('draws a band for each share, the widest first', () => {
+    const html = renderToStaticMarkup(createElement(ForecastFan, { title: 'Length', name: 'the plan', points, words })); // prettier-ignore
+    expect(html.match(/<path/g)!.length).toBeGreaterThanOrEqual(3);
+    expect(html).toContain('50 of 100 lines');
+    expect(html).not.toContain('as so far');
+  });
+});
+
+describe('chances of routes', () => {
+  const routes = [
+    { key: 'a', name: 'A × B', chance: 0.62, low: 0.58, high: 0.66 },
+    { key: 'b', name: 'C × D', chance: 0, low: 0, high: 0.05 },
+  ];
+
+  it('are told in a sentence', () => {
+    expect(routesText(routes)).toBe('The best of 2: A × B, 62 %, between 58 % and 66 %.');
+    expect(routesText([])).toBe('No route yet.');
+  });
+
+  it('have a bar and an interval each, also where nothing was seen', () => {
+    const html = renderToStaticMarkup(
+      createElement(RouteChances, { title: 'Chances', routes, sameFigures: '' }),
+    );
+    expect(html.match(/<rect/g)).toHaveLength(2);
+    expect(html).toContain('C × D');
+  });
+});

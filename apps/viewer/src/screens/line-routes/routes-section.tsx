@@ -1,0 +1,140 @@
+import { NativeSelect, Switch } from '@mantine/core';
+import { useEffect, useState } from 'react';
+import { LINE_ROUTES, type LineRoutes } from '../../api/routes.js';
+import { useRead } from '../../api/use-read.js';
+import { Section } from '../../components/section.js';
+import { Empty, Shown } from '../../components/states.js';
+import { RouteChances } from '../../drawings/index.js';
+import { WaitingComputation } from '../../panels/waiting-computation.js';
+import { plural } from '../../wording/figures.js';
+import { routeName } from '../../wording/route-words.js';
+import { LeftOut } from './left-out.js';
+import styles from './line-routes.module.css';
+import { RouteDetails } from './route-details.js';
+
+const EVERY_MS = 1_500;
+const DRAWN = 8;
+
+interface Asked {
+  readonly share: number;
+  readonly generations: number;
+  readonly fryPerBrood: number;
+  readonly withOutcross: boolean;
+}
+
+/** Routes to what the line is for, the best so far while they are searched. */
+export function RoutesSection({ lineId }: { lineId: string }) {
+  const [asked, setAsked] = useState<Asked>({
+    share: 0.9,
+    generations: 5,
+    fryPerBrood: 30,
+    withOutcross: true,
+  });
+  const read = useRead(LINE_ROUTES, { input: { lineId, ...asked } });
+  const state = read.data?.lineRoutes.waiting?.state;
+  const going = state === 'QUEUED' || state === 'RUNNING';
+  useEffect(() => {
+    if (!going) return undefined;
+    const timer = setInterval(read.reload, EVERY_MS);
+    return () => clearInterval(timer);
+    // The reload of a read is new at each render; the timer must not be.
+    // eslint-disable-next-line react-hooks/exhaustive-deps
+  }, [going]);
+  return (
+    <Section title="Routes to what the line is for">
+      <AskedFields asked={asked} onChange={setAsked} />
+      <Shown read={read} what="the routes">
+        {({ lineRoutes }) => <Found routes={lineRoutes} onDone={read.reload} />}
+      </Shown>
+    </Section>
+  );
+}
+
+const choices = (values: readonly number[], text: (value: number) => string) =>
+  values.map((value) => ({ value: String(value), label: text(value) }));
+
+function AskedFields({ asked, onChange }: { asked: Asked; onChange: (asked: Asked) => void }) {
+  return (
+    <div className={styles['asked']}>
+      <NativeSelect
+        label="Young of a brood that have to pass"
+        value={String(asked.share)}
+        data={choices([0.1, 0.25, 0.5, 0.75, 0.9], (share) => `${Math.round(share * 100)} of 100`)}
+        onChange={(event) => onChange({ ...asked, share: Number(event.currentTarget.value) })}
+      />
+      <NativeSelect
+        label="Generations at most"
+        value={String(asked.generations)}
+        data={choices([1, 2, 3, 4, 5, 6, 7, 8], String)}
+        onChange={(event) => onChange({ ...asked, generations: Number(event.currentTarget.value) })}
+      />
+      <NativeSelect
+        label="Young raised of each brood"
+        value={String(asked.fryPerBrood)}
+        data={choices([10, 20, 30, 50, 80, 120], String)}
+        onChange={(event) => onChange({ ...asked, fryPerBrood: Number(event.currentTarget.value) })}
+      />
+      <Switch
+        label="Look at crosses to other lines, too"
+        checked={asked.withOutcross}
+        onChange={(event) => onChange({ ...asked, withOutcross: event.currentTarget.checked })}
+      />
+    </div>
+  );
+}
+
+function Found({ routes: found, onDone }: { routes: LineRoutes; onDone: () => void }) {
+  const { routes, whyNone, waiting } = found;
+  return (
+    <>
+      {waiting !== null && (
+        <WaitingComputation
+          key={waiting.id}
+          computation={waiting}
+          what="the routes"
+          doing="Searching"
+          whileGoing="The best so far stand below."
+          stoppedText="The search was stopped. What it had found stands below."
+          onDone={onDone}
+        />
+      )}
+      {whyNone !== null && <Empty>{whyNone}</Empty>}
+      {routes.length > 0 && (
+        <>
+          <RouteChances
+            title="Chance of each route"
+            sameFigures="The list below has the same figures."
+            routes={routes.slice(0, DRAWN).map((route) => ({
+              key: route.key,
+              name: routeName(route),
+              ...{ chance: route.chance, low: route.low, high: route.high },
+            }))}
+          />
+          <ol className={styles['routes']}>
+            {routes.map((route) => (
+              <li key={route.key}>
+                <RouteDetails route={route} />
+              </li>
+            ))}
+          </ol>
+          <TriedText found={found} />
+        </>
+      )}
+      <LeftOut sentences={found.leftOut} />
+    </>
+  );
+}
+
+/** What was looked at, and what was not. */
+function TriedText({ found }: { found: LineRoutes }) {
+  const { pairs, pairsTried, outcrosses, outcrossesTried, overCeiling } = found;
+  return (
+    <p className="lw-quiet">
+      Routes were made of {pairsTried} of {plural(pairs, 'pair')} of the line and of{' '}
+      {outcrossesTried} of {plural(outcrosses, 'cross', 'crosses')} to other lines: those whose
+      grandchildren did best in a few quick simulations.{' '}
+      {overCeiling > 0 && `${plural(overCeiling, 'pair')} would pass the ceiling on F at once. `}
+      Months are worked out with {found.daysPerGeneration} days a generation. {found.daysBasis}
+    </p>
+  );
+}

@@ -1,0 +1,36 @@
+import { describe, expect, it } from 'vitest';
+import { chanceText, routeName, stepTexts } from './route-words.js';
+
+const fish = (...tags: string[]) => tags.map((tag) => ({ tag }));
+const of = (tag: string) => ({ fish: { tag }, fromGeneration: null, fromBrood: null });
+const best = (fromGeneration: number, fromBrood = 1) => ({ fish: null, fromGeneration, fromBrood });
+
+describe('routes in words', () => {
+  it('name the fish and the way', () => {
+    const broods = [{ generation: 1, sire: of('A'), dam: of('B') }, { generation: 2, sire: best(1), dam: best(1) }]; // prettier-ignore
+    const route = { scheme: 'SIBLINGS', fish: fish('A', 'B'), broods };
+    expect(routeName(route)).toBe('A × B, then brother × sister');
+    expect(stepTexts(route)).toEqual([
+      'A × B',
+      'the best male of generation 1 × the best female of generation 1',
+    ]);
+  });
+
+  it('tell sub-lines apart by how long they are held', () => {
+    const broods = [
+      { generation: 1, sire: of('A'), dam: of('B') }, { generation: 1, sire: of('C'), dam: of('D') },
+      { generation: 2, sire: best(1, 1), dam: best(1, 2) },
+    ]; // prettier-ignore
+    const route = { scheme: 'TWO_SUB_LINES', fish: fish('A', 'B', 'C', 'D'), broods };
+    expect(routeName(route)).toBe('A × B and C × D apart, then crossed after 1 generation');
+    expect(stepTexts(route).at(-1)).toBe(
+      'the best male of generation 1, brood 1 × the best female of generation 1, brood 2',
+    );
+  });
+
+  it('say plainly that a few tries prove nothing', () => {
+    expect([0, 0.004, 0.42, 1].map((chance) => chanceText(chance, 2_000))).toEqual([
+      'not once in 2,000 tries', '0.4 %', '42 %', 'in all 2,000 tries',
+    ]); // prettier-ignore
+  });
+});

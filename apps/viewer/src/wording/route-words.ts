@@ -1,0 +1,65 @@
+import { plural } from './figures.js';
+
+type Scheme = 'SIBLINGS' | 'BACK_TO_SIRE' | 'BACK_TO_DAM' | 'OUTCROSS_THEN_BACK' | 'TWO_SUB_LINES';
+
+interface NamedRoute {
+  readonly scheme: string;
+  readonly fish: readonly { readonly tag: string }[];
+  readonly broods: readonly PlannedBrood[];
+}
+
+interface Parent {
+  readonly fish: { readonly tag: string } | null;
+  readonly fromGeneration: number | null;
+  readonly fromBrood: number | null;
+}
+
+interface PlannedBrood {
+  readonly generation: number;
+  readonly sire: Parent;
+  readonly dam: Parent;
+}
+
+const ways: Readonly<Record<Scheme, (fish: readonly string[]) => string>> = {
+  SIBLINGS: ([sire, dam]) => `${sire} × ${dam}, then brother × sister`,
+  BACK_TO_SIRE: ([sire, dam]) => `${sire} × ${dam}, then daughters back to ${sire}`,
+  BACK_TO_DAM: ([sire, dam]) => `${sire} × ${dam}, then sons back to ${dam}`,
+  OUTCROSS_THEN_BACK: ([line, other, back]) => `Outcross ${line} × ${other}, then back to ${back}`,
+  TWO_SUB_LINES: ([a, b, c, d]) => `${a} × ${b} and ${c} × ${d} apart, then crossed`,
+};
+
+/** "M-1 × F-2, then brother × sister". */
+export const routeName = ({ scheme, fish, broods }: NamedRoute): string => {
+  const name = ways[scheme as Scheme](fish.map(({ tag }) => tag));
+  const apart = broods.filter(
+    ({ generation }, k) => broods[k - 1]?.generation === generation,
+  ).length;
+  return scheme === 'TWO_SUB_LINES' ? `${name} after ${plural(apart, 'generation')}` : name;
+};
+
+const parentText = (
+  { fish, fromGeneration, fromBrood }: Parent,
+  young: string,
+  one: boolean,
+): string =>
+  fish !== null
+    ? fish.tag
+    : `the best ${young} of generation ${fromGeneration ?? ''}${one ? '' : `, brood ${fromBrood ?? ''}`}`;
+
+/** What is paired in each generation, in words. */
+export const stepTexts = ({ broods }: NamedRoute): string[] => {
+  const countOf = (generation: number): number =>
+    broods.filter((brood) => brood.generation === generation).length;
+  return broods.map(({ sire, dam }) => {
+    const side = (parent: Parent, young: string): string =>
+      parentText(parent, young, countOf(parent.fromGeneration ?? 0) < 2);
+    return `${side(sire, 'male')} × ${side(dam, 'female')}`;
+  });
+};
+
+/** "7 of 10" for chances that are not nearly sure; in words where nothing was seen to happen, or all was. */
+export const chanceText = (chance: number, simulations: number): string => {
+  if (chance === 0) return `not once in ${simulations.toLocaleString('en')} tries`;
+  if (chance === 1) return `in all ${simulations.toLocaleString('en')} tries`;
+  return `${(100 * chance).toFixed(chance < 0.01 || chance > 0.99 ? 1 : 0)} %`;
+};
