@@ -6,13 +6,18 @@ import { MorePages } from '../../components/more-pages.js';
 import { Section } from '../../components/section.js';
 import { Empty, Shown } from '../../components/states.js';
 import { percent } from '../../wording/figures.js';
+import { rememberLine } from '../next-pairing/last-line.js';
 
 /** Rounds of pairs that were adopted for the line, each with its page. */
 export function RoundsSection({ lineId }: { lineId: string }) {
   return (
     <Section
       title="Rounds"
-      actions={<Link to={`/next-pairing?line=${lineId}`}>Propose the next round</Link>}
+      actions={
+        <Link to="/next-pairing" onClick={() => rememberLine([lineId])}>
+          Propose the next round
+        </Link>
+      }
     >
       <RoundsPage lineId={lineId} after={null} before={0} />
     </Section>
