@@ -90,21 +90,19 @@ export const fillEveryTable = async (api: RunningApi): Promise<void> => {
     'mutation ($input: SetTraitModelInput!) { setTraitModel(input: $input) { trait { id } } }',
     { input: { traitId: traits[0]?.id, revision: 0, season: false } },
   );
-  const unsorted = spawnList.edges.find(({ node }) =>
-    node.fish.some(({ disposition }) => disposition === 'UNSORTED'),
+  const unsorted = spawnList.edges.find(
+    ({ node }) =>
+      node.fish.length > 0 && node.fish.every(({ disposition }) => disposition === 'UNSORTED'),
   );
   await api.graphql(
     'mutation ($input: DrawForScoringInput!) { drawForScoring(input: $input) { id } }',
     { input: { spawnId: unsorted?.node.id, number: 1 } },
   );
-  const { pairingCandidates, line } = await api.graphql<{
-    pairingCandidates: { edges: { node: { sire: { id: string }; dam: { id: string } } }[] };
-    line: { purpose: { version: number } };
-  }>(
-    `query ($id: ID!) { line(id: $id) { purpose { version } }
-      pairingCandidates(input: { lineIds: [$id] }, first: 1) { edges { node { sire { id } dam { id } } } } }`,
+  const { line } = await api.graphql<{ line: { purpose: { version: number } } }>(
+    'query ($id: ID!) { line(id: $id) { purpose { version } } }',
     { id: own?.id },
   );
+  const pairingCandidates = await firstPair(api, own?.id);
   const pairs = pairingCandidates.edges.map(({ node: { sire, dam } }) => ({
     sireId: sire.id,
     damId: dam.id,
@@ -118,3 +116,21 @@ export const fillEveryTable = async (api: RunningApi): Promise<void> => {
     text: file,
   });
 };
+
+interface Candidates {
+  waiting: { id: string } | null;
+  edges: { node: { sire: { id: string }; dam: { id: string } } }[];
+}
+
+/** The first pair of a line, once what its fish may carry and pass on is worked out. */
+async function firstPair(api: RunningApi, lineId: string | undefined): Promise<Candidates> {
+  for (;;) {
+    const { pairingCandidates } = await api.graphql<{ pairingCandidates: Candidates }>(
+      `query ($id: ID!) { pairingCandidates(input: { lineIds: [$id] }, first: 1) {
+        waiting { id } edges { node { sire { id } dam { id } } } } }`,
+      { id: lineId },
+    );
+    if (pairingCandidates.waiting === null) return pairingCandidates;
+    await new Promise((resolve) => setTimeout(resolve, 200));
+  }
+}

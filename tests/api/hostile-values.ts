@@ -74,6 +74,7 @@ type LimitAt = (place: string) => Limits;
 const makings = (
   at: LimitAt,
   ids: RealIds,
+  owner: string,
   operation: string,
 ): Readonly<Record<string, Making>> => {
   const outer = (place: string, depth: number): number => (depth <= 2 ? at(place).items : 1);
@@ -82,7 +83,10 @@ const makings = (
   const long = (place: string): string => 'x'.repeat(Math.min(at(place).characters, LONGEST_TEXT));
   const meant = (place: string): string =>
     WORDS.find(([pattern]) => pattern.test(place))?.[1] ?? long(place);
-  const id = realId(ids, operation) as (place: string) => string;
+  // A question leaves what it is about as it was, so that all are asked about the same; what was changed is not changed again.
+  const changing = realId(ids, operation) as (place: string) => string;
+  const chosen = (): typeof changing =>
+    owner === 'Query' ? (realId(ids, operation) as typeof changing) : changing;
   // Of a record that nobody has changed yet, so that what is asked for is done.
   const number = (place: string): number => (/\.revision$/.test(place) ? 1 : at(place).size);
   return {
@@ -94,18 +98,20 @@ const makings = (
       all: true,
     },
     'long lists that mean something': {
-      ...{ text: meant, number, length: outer, all: true, id },
+      ...{ text: meant, number, length: outer, all: true, id: chosen() },
     },
-    'long lists inside others': { text: meant, number: () => 1, length: inner, all: true, id },
+    'long lists inside others': {
+      ...{ text: meant, number: () => 1, length: inner, all: true, id: chosen() },
+    },
     'the least of everything': {
-      ...{ text: () => '', number: (p) => -at(p).size, length: () => 0, all: true, id },
+      ...{ text: () => '', number: (p) => -at(p).size, length: () => 0, all: true, id: chosen() },
     },
     'only what must be given': {
       text: meant,
       number,
       length: outer,
       all: false,
-      id,
+      id: chosen(),
     },
   };
 };
@@ -140,7 +146,7 @@ export const hostileRequests = (
     gather(`${owner}.${operation.name}.${name}`, type, limits);
   const at: LimitAt = (place) => limits.get(place) ?? { characters: 0, items: 1, size: 0 };
   const sent = new Set<string>();
-  return Object.entries(makings(at, ids, operation.name)).flatMap(([name, making]) => {
+  return Object.entries(makings(at, ids, owner, operation.name)).flatMap(([name, making]) => {
     const variables = Object.fromEntries(
       operation.args
         .filter(({ type }) => making.all || isNonNullType(type))

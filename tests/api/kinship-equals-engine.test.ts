@@ -194,7 +194,7 @@ describe('figures over GraphQL equal the engine on a pedigree written out by han
               dam: { id: string };
               inbreedingCoefficient: number;
               inbreedingBasis: string;
-              merit: number;
+              discouraged: boolean;
               warnings: { code: string; text: string }[];
               reasons: { code: string; text: string }[];
             };
@@ -202,7 +202,7 @@ describe('figures over GraphQL equal the engine on a pedigree written out by han
         };
       }>(
         `query ($lineIds: [ID!]) { pairingCandidates(first: 200, input: {lineIds: $lineIds, includeDiscouraged: true}) {
-        edges { node { sire { id } dam { id } inbreedingCoefficient inbreedingBasis merit warnings { code text }
+        edges { node { sire { id } dam { id } inbreedingCoefficient inbreedingBasis discouraged warnings { code text }
           reasons { code text } mainAncestors { ancestor { tag } contribution } } } } }`,
         { lineIds: [lineId] },
       );
@@ -221,8 +221,10 @@ describe('figures over GraphQL equal the engine on a pedigree written out by han
         if (!least) expect(node.warnings.map(({ code }) => code)).not.toContain('UNKNOWN_ANCESTRY');
       }
       // The list is in the order of the very figures that its rows tell.
-      const merits = pairingCandidates.edges.map(({ node }) => node.merit);
-      merits.slice(1).forEach((merit, k) => expect(merit).toBeLessThanOrEqual(merits[k]! + 1e-9));
+      const free = pairingCandidates.edges.filter(({ node }) => !node.discouraged);
+      expect(pairingCandidates.edges.slice(0, free.length)).toEqual(free);
+      const found = free.map(({ node }) => node.inbreedingCoefficient);
+      found.slice(1).forEach((each, k) => expect(each).toBeGreaterThanOrEqual(found[k]! - 1e-9));
       expect(pairingCandidates.edges.some(({ node }) => node.inbreedingBasis === 'KNOWN')).toBe(
         true,
       );

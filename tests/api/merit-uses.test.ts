@@ -1,4 +1,9 @@
-import { inbreedingLoad, responseByGeneration, valuesOverHeritability } from '@linewright/merit';
+import {
+  inbreedingLoad,
+  inbreedingOfMeasure,
+  responseByGeneration,
+  valuesOverHeritability,
+} from '@linewright/merit';
 import {
   bandsOfAll,
   Equations,
@@ -303,6 +308,58 @@ describe('values of fish, a trend and a draw', () => {
   });
 });
 
+describe('a draw for scoring', () => {
+  let api: RunningApi;
+  let spawnId: string;
+  const fish: { id: string; revision: number }[] = [];
+  const DRAW =
+    'mutation ($input: DrawForScoringInput!) { drawForScoring(input: $input) { drawnFrom fish { id } } }';
+  const draw = (number: number) =>
+    api.send<{ drawForScoring: Pick<Draw, 'drawnFrom' | 'fish'> }>(DRAW, {
+      input: { spawnId, number },
+    });
+  const decide = (id: string, disposition: string) =>
+    api.graphql('mutation ($input: DecideFishInput!) { decideFish(input: $input) { id } }', {
+      input: { id, disposition, on: daysAgo(1) },
+    });
+
+  beforeAll(async () => {
+    api = await startApi();
+    const make = newRecords(api);
+    spawnId = await make.createSpawn({ tag: 'S', hatchDate: daysAgo(100) });
+    await make.addFishToSpawn({ spawnId, number: 8 });
+    const { spawn } = await api.graphql<{ spawn: { fish: typeof fish } }>(
+      'query ($id: ID!) { spawn(id: $id) { fish { id revision } } }',
+      { id: spawnId },
+    );
+    fish.push(...spawn.fish);
+  });
+  afterAll(() => api.close());
+
+  it('names no fish that stands in another, whoever draws at the same time', async () => {
+    const drawn = await Promise.all([draw(3), draw(3)]);
+    const ids = drawn.flatMap(({ data }) => data?.drawForScoring.fish.map(({ id }) => id) ?? []);
+    expect(ids).toHaveLength(6);
+    expect(new Set(ids).size).toBe(6);
+    expect(drawn.map(({ data }) => data?.drawForScoring.drawnFrom).sort()).toEqual([5, 8]);
+  });
+
+  it('may follow when only drawn fish were decided about, and is refused when another was', async () => {
+    const { spawn } = await api.graphql<{ spawn: { scoringDraws: Draw[] } }>(
+      'query ($id: ID!) { spawn(id: $id) { scoringDraws { fish { id } } } }',
+      { id: spawnId },
+    );
+    const drawn = new Set(spawn.scoringDraws.flatMap((one) => one.fish.map(({ id }) => id)));
+    await decide([...drawn][0]!, 'KEEPER');
+    const third = await draw(1);
+    expect(third.data?.drawForScoring.fish).toHaveLength(1);
+    drawn.add(third.data!.drawForScoring.fish[0]!.id);
+    await decide(fish.find(({ id }) => !drawn.has(id))!.id, 'HOLD');
+    const { errors } = await draw(1);
+    expect(errors?.[0]?.extensions).toMatchObject({ code: 'SORTING_BEGUN', spawnId });
+  });
+});
+
 describe('what inbreeding costs in a line', () => {
   let api: RunningApi;
   beforeAll(async () => {
@@ -357,5 +414,137 @@ describe('what inbreeding costs in a line', () => {
       }
     }
     expect(compared).toBeGreaterThan(0);
+  });
+
+  interface Sizes {
+    broods: number;
+    changes: {
+      column: string;
+      atSibMating: number;
+      low: number;
+      high: number;
+      smallest: number;
+      verdict: string;
+    }[];
+    refusal: { code: string } | null;
+  }
+  const CHANGES = 'changes { column atSibMating low high smallest verdict } refusal { code }';
+
+  it('in the number of eggs is what the library says of those broods', async () => {
+    const { lines } = await api.graphql<{ lines: { id: string }[] }>('{ lines { id } }');
+    let compared = 0;
+    for (const { id: lineId } of lines) {
+      const { lineInbreedingLoad: load } = await api.graphql<{
+        lineInbreedingLoad: {
+          broodSizes: (Sizes & { size: string })[];
+          stages: {
+            stage: string;
+            points: { spawnId: string; young: number; dam: number; counted: number }[];
+          }[];
+        };
+      }>(
+        `query ($lineId: ID!) { lineInbreedingLoad(lineId: $lineId) {
+          broodSizes { size broods ${CHANGES} } stages { stage points { spawnId young dam counted } } } }`,
+        { lineId },
+      );
+      const [eggs] = load.broodSizes;
+      const points = load.stages[0]!.points;
+      if (eggs!.broods !== points.length || eggs!.changes.length === 0) continue;
+      const dams: string[] = [];
+      for (const { spawnId: spawn } of points) {
+        const told = await api.graphql<{ spawn: { dam: { id: string } } }>(
+          'query ($id: ID!) { spawn(id: $id) { dam { id } } }',
+          { id: spawn },
+        );
+        dams.push(told.spawn.dam.id);
+      }
+      const seen = [...new Set(dams)];
+      const level = Int32Array.from(dams, (dam) => seen.indexOf(dam));
+      const found = inbreedingOfMeasure({
+        name: 'eggs',
+        values: Float64Array.from(points, ({ counted }) => Math.log(counted)),
+        inbreeding: (['young', 'dam'] as const).map((name) => ({
+          name,
+          values: Float64Array.from(points, (point) => point[name]),
+        })),
+        random:
+          seen.length < dams.length
+            ? [{ name: 'dam', levels: seen.length, slots: [{ trait: 0, level }] }]
+            : [],
+        broods: points.length,
+      });
+      found.forEach(({ slope, interval, verdict }, k) => {
+        const shown = eggs!.changes[k]!;
+        expect(shown.atSibMating).toBeCloseTo(Math.exp(slope / 4) - 1, 6);
+        expect(shown.low).toBeCloseTo(Math.exp(interval.low / 4) - 1, 6);
+        expect(shown.high).toBeCloseTo(Math.exp(interval.high / 4) - 1, 6);
+        expect(shown.verdict).toBe(verdict.toUpperCase().replaceAll(' ', '_'));
+      });
+      compared += 1;
+    }
+    expect(compared).toBeGreaterThan(0);
+  });
+
+  it('in a measured trait is told with its interval, and of no other kind of trait', async () => {
+    const { lines, traits } = await api.graphql<{
+      lines: { id: string }[];
+      traits: { id: string; kind: string; name: string }[];
+    }>('{ lines { id } traits { id kind name } }');
+    const ask = (traitId: string, lineId: string) =>
+      api.send<{ traitInbreedingLoad: Sizes & { fish: number } }>(
+        `query ($traitId: ID!, $lineId: ID!) { traitInbreedingLoad(traitId: $traitId, lineId: $lineId) { fish broods ${CHANGES} } }`,
+        { traitId, lineId },
+      );
+    const length = traits.find(({ name }) => name === 'Body length')!;
+    let told = 0;
+    for (const { id } of lines) {
+      const { data } = await ask(length.id, id);
+      const { changes, refusal, broods, fish } = data!.traitInbreedingLoad;
+      expect(changes.length === 0).toBe(refusal !== null);
+      for (const { low, high, atSibMating, smallest, verdict } of changes) {
+        expect(low < atSibMating && atSibMating < high && smallest > 0).toBe(true);
+        expect(verdict === 'CANNOT_TELL_YET').toBe(low <= 0 && high >= 0);
+        expect(broods).toBeGreaterThan(3);
+        expect(fish).toBeGreaterThanOrEqual(broods);
+        told += 1;
+      }
+    }
+    expect(told).toBeGreaterThan(0);
+    const graded = traits.find(({ kind }) => kind === 'ORDINAL')!;
+    const { errors } = await ask(graded.id, lines[0]!.id);
+    expect(errors?.[0]?.extensions.code).toBe('VALIDATION');
+  });
+});
+
+describe('the caution of chosen scores', () => {
+  let api: RunningApi;
+  beforeAll(async () => {
+    api = await startApi({ demo: true });
+  });
+  afterAll(() => api.close());
+
+  it('is the same on the trait, on a fish and on the trend', async () => {
+    const { traits, lines, fishList } = await api.graphql<{
+      traits: { id: string; name: string }[];
+      lines: { id: string }[];
+      fishList: { edges: { node: { id: string } }[] };
+    }>('{ traits { id name } lines { id } fishList(first: 1) { edges { node { id } } } }');
+    const traitId = traits.find(({ name }) => name === 'Body length')!.id;
+    const told = await api.graphql<{
+      traitMerit: { selection: { message: string | null } };
+      traitTrend: { selectionCaution: string | null };
+      fish: { merit: { trait: { id: string }; selectionCaution: string | null }[] };
+    }>(
+      `query ($traitId: ID!, $lineId: ID!, $fishId: ID!) {
+        traitMerit(traitId: $traitId) { selection { message } }
+        traitTrend(traitId: $traitId, lineId: $lineId) { selectionCaution }
+        fish(id: $fishId) { merit { trait { id } selectionCaution } } }`,
+      { traitId, lineId: lines[0]!.id, fishId: fishList.edges[0]!.node.id },
+    );
+    const { message } = told.traitMerit.selection;
+    expect(message).toMatch(/held in 78 to 89/);
+    expect(told.traitTrend.selectionCaution).toBe(message);
+    const ofFish = told.fish.merit.find(({ trait }) => trait.id === traitId)!;
+    expect(ofFish.selectionCaution).toBe(message);
   });
 });

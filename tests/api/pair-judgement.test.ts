@@ -3,9 +3,12 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type Records, recordsOn } from './carrier-records.js';
 import { daysAgo, today } from '../clock.js';
 import { type RunningApi, startApi } from './harness.js';
+import { saidOf } from './said-purpose.js';
 
-const JUDGEMENT = `inbreedingCoefficient merit discouraged plannedPairingId sire { id tag } dam { id tag }
+const JUDGEMENT = `inbreedingCoefficient discouraged plannedPairingId sire { id tag } dam { id tag }
   mainAncestors { ancestor { tag } pathCount contribution } traitMeans { mean sireValue damValue trait { key } }
+  worth { points standardError choice inbreeding raised looks { label share points }
+    traits { trait { key } mean meanError deviation inheritedShare lineMean points } }
   warnings { code severity text basis planning } reasons { code text figure }`;
 const LIST = `query ($input: PairingInput!, $first: Int, $after: String) {
   pairingCandidates(input: $input, first: $first, after: $after) {
@@ -16,6 +19,7 @@ const PAIR = `query ($s: ID!, $d: ID!, $input: PairingInput) { plannedBrood(sire
 const PLAN = `mutation ($input: PlanPairingInput!) { planPairing(input: $input) { id obstacles { code planning } } }`;
 
 interface Judgement {
+  worth: { points: number; traits: unknown[]; looks: unknown[] };
   sire: { id: string; tag: string };
   dam: { id: string; tag: string };
   warnings: { code: string; planning: string; text: string }[];
@@ -132,6 +136,25 @@ describe('the judgement of a pair', () => {
         },
       },
     );
+    await api.graphql(
+      `mutation ($input: SayWhatLineIsForInput!) { sayWhatLineIsFor(input: $input) { version } }`,
+      {
+        input: {
+          lineId: lines[0],
+          expectedVersion: 0,
+          content: {
+            ...saidOf({ fry: 100 }),
+            traits: [{ traitId: createTrait.id, better: 'HIGHER', low: 5, high: null, worth: 2 }],
+            looks: [
+              {
+                show: [{ locusId: 'bl', phenotype: 'royal' }],
+                ...{ wanted: true, worth: 4, required: true },
+              },
+            ],
+          },
+        },
+      },
+    );
     await fish('DEAD', 'MALE', { lineId: lines[0] });
     await fish('CULL', 'FEMALE', { lineId: lines[0] });
     await fish('GONE', 'MALE', { lineId: lines[0] });
@@ -160,7 +183,7 @@ describe('the judgement of a pair', () => {
     const choices = [
       {},
       { lineIds: [lines[0]] },
-      { wantClasses: ['bl:royal'], inbreedingWeight: -250, linesOfPair: 'WITHIN_FIRST' },
+      { wantClasses: ['bl:royal'], linesOfPair: 'WITHIN_FIRST' },
       { wantClasses: ['m:melano'], includePartners: true },
     ];
     let compared = 0;
@@ -176,6 +199,9 @@ describe('the judgement of a pair', () => {
         compared += 1;
       }
       expect(edges.some(({ node }) => node.reasons.length > 4)).toBe(true);
+      // Points hang on what the one line is for.
+      const valued = edges.filter(({ node }) => node.worth.points !== 0);
+      expect(valued.length).toBe('lineIds' in input ? totalCount : 0);
     }
     expect(compared).toBeGreaterThan(100);
   });

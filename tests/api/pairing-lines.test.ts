@@ -2,8 +2,8 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type Records, recordsOn } from './carrier-records.js';
 import { type RunningApi, startApi } from './harness.js';
 
-const PAIRS = `query ($input: PairingInput!) { pairingCandidates(input: $input, sort: MERIT) { totalCount
-  edges { node { sire { tag } dam { tag } merit warnings { code severity } reasons { text } } } } }`;
+const PAIRS = `query ($input: PairingInput!) { pairingCandidates(input: $input, sort: WORTH) { totalCount
+  edges { node { sire { tag } dam { tag } warnings { code severity } reasons { text } } } } }`;
 
 interface Pairs {
   pairingCandidates: {

@@ -150,7 +150,7 @@ describe('a round', () => {
 });
 
 const PROPOSAL = `query ($input: PairProposalInput!) { pairProposal(input: $input) {
-  purposeVersion hasAims problem maleCount femaleCount possibleCount broods broodsPerFish kinshipLimit unreachableLimit
+  purposeVersion hasAims problem maleCount femaleCount possibleCount broods broodsPerFish ceiling raisedCeiling kinshipLimit unreachableLimit
   presentKinship worth worthBound kinship inbreeding frontier { worth kinship inbreeding }
   price { lost instead { sire { id } dam { id } } }
   pairs { sire { id tag } dam { id tag } worth inbreedingCoefficient need place without { lost instead { sire { id } } } } } }`;
@@ -161,6 +161,8 @@ interface Proposal {
   possibleCount: number;
   broods: number;
   kinshipLimit: number | null;
+  ceiling: number;
+  raisedCeiling: number | null;
   unreachableLimit: number | null;
   presentKinship: number;
   worth: number;
@@ -241,6 +243,15 @@ describe('a proposal', () => {
     const without = await proposed({ broods: 2, mustNotPairs: mustPairs, mustFishIds: [m0] });
     expect(pairsOf(without)).not.toContain('M0 F1');
     expect(pairsOf(without).join()).toContain('M0');
+  });
+
+  it('says when no broods keep to the ceiling on F, and keeps to the lowest that can be', async () => {
+    const [m0, f0] = [ids.get('M0')!, ids.get('F0')!];
+    const others = ['M1', 'M2', 'F1', 'F2'].map((tag) => ids.get(tag)!);
+    const sibs = await proposed({ broods: 1, mustNotFishIds: others });
+    expect(sibs.pairs.map(({ sire, dam }) => [sire.id, dam.id])).toEqual([[m0, f0]]);
+    expect(sibs).toMatchObject({ ceiling: 0.125, raisedCeiling: 0.25, inbreeding: 0.25 });
+    expect((await proposed({ broods: 1 })).raisedCeiling).toBeNull();
   });
 
   it('says what cannot be, and what is asked wrongly', async () => {

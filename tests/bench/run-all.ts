@@ -10,6 +10,7 @@ import { run as mating } from './mating.bench.js';
 import { run as merit } from './merit.bench.js';
 import { run as pairSet } from './pair-set.bench.js';
 import { run as population } from './population.bench.js';
+import { run as schemes } from './schemes.bench.js';
 
 const benches = {
   contributions,
@@ -23,6 +24,7 @@ const benches = {
   merit,
   'pair-set': pairSet,
   population,
+  schemes,
 };
 
 /** Long runs, made only when they are named. */

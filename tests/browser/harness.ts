@@ -13,7 +13,7 @@ import {
 } from 'playwright-core';
 import { AHEAD, ZONE } from '../clock.js';
 import { copyOf, demoKind, EMPTY, type Template, templateOf } from '../database/new-database.js';
-import { browserPath, quiet } from './browser-path.js';
+import { browserProgram, quiet } from './browser-program.js';
 import { PHONE } from './looking.js';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
@@ -28,9 +28,7 @@ let browser: Promise<Browser> | null = null;
 
 /** One browser for all files of a worker, whose contexts know nothing of each other: close those, not it. It ends with the worker. */
 export const openBrowser = (): Promise<Browser> =>
-  (browser ??= browserPath().then((executablePath) =>
-    chromium.launch({ executablePath, args: quiet }),
-  ));
+  (browser ??= chromium.launch({ ...browserProgram(), args: quiet }));
 
 /** Puts the clock of a page ahead; it goes on ticking. */
 const putAhead = (ahead: number): void => {
@@ -62,7 +60,7 @@ export const openContext = async (
 export const openPhone = async (folder: string): Promise<BrowserContext> =>
   onTheDay(
     await chromium.launchPersistentContext(folder, {
-      executablePath: await browserPath(),
+      ...browserProgram(),
       args: quiet,
       viewport: PHONE,
       hasTouch: true,

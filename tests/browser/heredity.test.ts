@@ -190,6 +190,7 @@ describe('heredity, looked at', () => {
     await locus.getByText(/your own, version 1/).waitFor();
     // Its looks can be wanted of a brood, and the API takes them.
     await settle('/next-pairing');
+    await page.getByRole('button', { name: 'Show all pairs in a list' }).click();
     await page.getByRole('combobox', { name: 'Appearance wanted' }).fill('mottled');
     await quiet(page, async () => {
       await page.getByRole('option', { name: 'mottled · Mottle' }).click();
@@ -244,6 +245,7 @@ describe('heredity, looked at', () => {
 
   it('the next pairing begins with pairs of one line, and cautions where lines are crossed', async () => {
     await settle('/next-pairing');
+    await page.getByRole('button', { name: 'Show all pairs in a list' }).click();
     const groups = page.locator('.candidate-table_group');
     await groups.first().waitFor();
     expect(await groups.first().innerText()).toMatch(/^Pairs of one line/);
@@ -267,6 +269,7 @@ describe('heredity, looked at', () => {
       .click();
     await page.waitForURL(/line=/);
     await settle('/next-pairing');
+    await page.getByRole('button', { name: 'Show all pairs in a list' }).click();
     await page
       .getByRole('button', { name: /^Explain RB/ })
       .first()

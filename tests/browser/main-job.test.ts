@@ -74,6 +74,7 @@ describe('the main job in a browser', () => {
 
   it('plans a pairing from the judged pairs and records its spawn', async () => {
     await page.goto(`${server.url}/next-pairing`);
+    await page.getByRole('button', { name: 'Show all pairs in a list' }).click();
     await page.getByRole('button', { name: /^Plan this pair: .*Q25-03-01.*Q25-03-02/ }).click();
     await page.getByRole('dialog').getByRole('button', { name: /plan/i }).click();
     await page

@@ -1,6 +1,6 @@
-import { browserPath } from './browser-path.js';
+import { browserProgram } from './browser-program.js';
 
-/** A carried browser is unpacked by one process, not by two workers at the same time. */
-export const setup = async (): Promise<void> => {
-  await browserPath();
+/** A carried browser is unpacked once, before there are workers to do it. */
+export const setup = (): void => {
+  browserProgram();
 };

@@ -29,8 +29,14 @@ interface Trait extends TraitVariation {
   readonly dam: { readonly value: number; readonly standardError: number };
 }
 
-/** Scores of the young of one brood: parents' true values, the brood's share and each young's own are drawn anew. */
-function drawBrood(chance: Chance, trait: Trait, f: [number, number], count: number): number[] {
+interface Young {
+  readonly score: number;
+  /** Its score without its own luck. */
+  readonly inherited: number;
+}
+
+/** The young of one brood: parents' true values, the brood's share and each young's own are drawn anew. */
+function drawYoung(chance: Chance, trait: Trait, f: [number, number], count: number): Young[] {
   const true_ = ({ value, standardError }: Trait['sire']) => value + standardError * normal(chance);
   const shared =
     trait.level +
@@ -38,11 +44,14 @@ function drawBrood(chance: Chance, trait: Trait, f: [number, number], count: num
     Math.sqrt(trait.commonBrood) * normal(chance);
   // The draw of each parent's alleles, by itself: a quarter of (1 - F) V_A.
   const draw = (own: number) => Math.sqrt(((1 - own) * trait.additive) / 4) * normal(chance);
-  return Array.from(
-    { length: count },
-    () => shared + draw(f[0]) + draw(f[1]) + Math.sqrt(trait.residual) * normal(chance),
-  );
+  return Array.from({ length: count }, () => {
+    const inherited = shared + draw(f[0]) + draw(f[1]);
+    return { inherited, score: inherited + Math.sqrt(trait.residual) * normal(chance) };
+  });
 }
+
+const drawBrood = (...of: Parameters<typeof drawYoung>): number[] =>
+  drawYoung(...of).map(({ score }) => score);
 
 const spread: Trait = {
   ...{ level: 170, additive: 40, commonBrood: 6, residual: 25 },
@@ -150,19 +159,19 @@ const stockOf = (traits: readonly [Trait, TraitAim][], change: Partial<WorthStoc
   ...change,
 });
 
-/** Mean points of the best kept, over drawn broods, and the standard error of that mean. */
+/** Mean inherited points of those kept for their scores, over drawn broods, and the standard error of that mean. */
 function drawnPoints(
   broods: number,
   kept: number,
-  brood: (chance: Chance) => number[],
+  brood: (chance: Chance) => Young[],
 ): [mean: number, error: number] {
   const chance = seededChance(SEED + 1);
   let [sum, squares] = [0, 0];
   for (let k = 0; k < broods; k++) {
     const best = brood(chance)
-      .toSorted((a, b) => b - a)
+      .toSorted((a, b) => b.score - a.score)
       .slice(0, kept);
-    const mean = best.reduce((total, each) => total + each, 0) / kept;
+    const mean = best.reduce((total, { inherited }) => total + inherited, 0) / kept;
     sum += mean;
     squares += mean ** 2;
   }
@@ -181,9 +190,12 @@ describe('the worth of a pair', () => {
     ).worth(0, 0);
     const [mean, error] = drawnPoints(6_000, 5, (chance) => {
       const [first, second] = [spread, body].map((trait) =>
-        drawBrood(chance, trait, INBREEDING, 40),
+        drawYoung(chance, trait, INBREEDING, 40),
       );
-      return first!.map((score, i) => score - 2 * second![i]!);
+      return first!.map((one, i) => ({
+        score: one.score - 2 * second![i]!.score,
+        inherited: one.inherited - 2 * second![i]!.inherited,
+      }));
     });
     expect(Math.abs(worth - mean)).toBeLessThan(4 * error);
   });
@@ -194,10 +206,13 @@ describe('the worth of a pair', () => {
     const shares = new LookShares([{ bl: 'Bl/bl' }], [{ bl: 'bl/bl' }], look.look);
     const stock = stockOf([[spread, range]], { looks: [{ aim: look, shares }] });
     const worth = new PairWorths(stock).worth(0, 0);
+    const pointsOf = (score: number): number => Math.min(0, score - 170) + Math.min(0, 176 - score);
     const [mean] = drawnPoints(6_000, 5, (chance) =>
-      drawBrood(chance, spread, INBREEDING, 40).map((score) => {
-        const off = Math.max(0, 170 - score) + Math.max(0, score - 176);
-        return (chance() < 0.5 ? 4 : 0) - off;
+      drawYoung(chance, spread, INBREEDING, 40).map(({ score, inherited }) => {
+        // A young's luck falls on it once more when it is asked what it is worth: the brood's mean holds the luck of all.
+        const lucky = inherited + Math.sqrt(spread.residual) * normal(chance);
+        const seen = chance() < 0.5 ? 4 : 0;
+        return { score: seen + pointsOf(score), inherited: seen + pointsOf(lucky) };
       }),
     );
     // No young is worth more than 4 here, which a normal spread does not know: within 1.5 points of some 20 that broods spread over.

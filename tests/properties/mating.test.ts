@@ -4,11 +4,13 @@ import {
   assignCheapest,
   assignExhaustively,
   explainPairing,
+  completePurpose,
   rankPairings,
   suggestOutcrosses,
   type PairingCandidate,
   type PairingFilter,
   type PairingInput,
+  type WorthBasis,
 } from '@linewright/mating';
 import { pairWarnings, type WarningTrait } from '@linewright/heredity';
 import { buildPedigree, type ParentageRecord, type Sex } from '@linewright/pedigree';
@@ -69,6 +71,20 @@ const stock = (most = 24): fc.Arbitrary<Stock> =>
       });
       return { records, candidates };
     });
+
+const basis: WorthBasis = {
+  purpose: completePurpose({
+    traits: [{ traitId: 't', better: 'within', low: 3, high: 6, worth: 1.5 }],
+    looks: [{ look: { show: { bl: 'royal' } }, wanted: false, worth: 2, required: false }],
+  }),
+  traits: [
+    {
+      ...{ traitId: 't', level: 5, additive: 3, commonBrood: 0.5, residual: 2 },
+      line: { mean: 5, deviation: 2.3 },
+    },
+  ],
+  ...{ fry: 50, survival: 0.6, load: 0.5 },
+};
 
 const wanted = [{ show: { bl: 'royal' } }];
 const inputOf = ({ records, candidates }: Stock): PairingInput => ({
@@ -174,7 +190,7 @@ describe(`pairings (seed ${String(SEED)})`, () => {
                 `${name(row.sireId)} ${name(row.damId)}`,
                 [
                   row.inbreeding,
-                  row.score,
+                  row.worth.worth,
                   row.commonAncestry.count,
                   row.warnings.length,
                   row.knownAncestry.sire,
@@ -226,16 +242,20 @@ describe(`pairings (seed ${String(SEED)})`, () => {
     );
   });
 
-  it('the score is the sum of its terms and the list falls by it', () => {
+  it('worth is the sum of its parts, and the list falls by it, with what must not be paired behind', () => {
     fc.assert(
-      fc.property(stock(), (one) => {
-        const rows = rankPairings(inputOf(one)).rows();
+      fc.property(stock(), fc.boolean(), (one, asked) => {
+        const input = inputOf(one);
+        const rows = rankPairings(asked ? { ...input, worth: basis } : input).rows();
         rows.forEach((row, k) => {
-          expect(row.score).toBeCloseTo(
-            row.terms.reduce((sum, { points }) => sum + points, 0),
-            9,
-          );
-          expect(row.score).toBeLessThanOrEqual(rows[k - 1]?.score ?? Infinity);
+          const { worth, traits, looks, choice, inbreeding } = row.worth;
+          const parts = [...traits, ...looks].map(({ points }) => points ?? 0);
+          const sum = parts.reduce((total, each) => total + each, choice + inbreeding);
+          expect(worth).toBeCloseTo(sum, 9);
+          const before = rows[k - 1];
+          if (before && before.discouraged === row.discouraged)
+            expect(worth).toBeLessThanOrEqual(before.worth.worth);
+          else expect(before?.discouraged ?? false).toBe(false);
           expect(row.discouraged).toBe(row.warnings.some(({ severity }) => severity === 'stop'));
         });
       }),

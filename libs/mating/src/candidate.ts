@@ -14,6 +14,12 @@ export interface TraitScore {
   readonly traitVersion?: number;
 }
 
+/** A breeding value and its standard error. */
+export interface BreedingValue {
+  readonly value: number;
+  readonly standardError: number;
+}
+
 /** A fish that may be paired, with what is known of it. */
 export interface PairingCandidate {
   /** Its id in the pedigree. */
@@ -35,6 +41,13 @@ export interface PairingCandidate {
   readonly bodyLength?: number;
   /** What is known of its genotypes; partly known ones (`C/-`) may stand here too. */
   readonly genotypes?: GenotypeSet;
+  /**
+   * What it may carry, by chances worked out from all records, where they were: wishes and worth go by them, and by `genotypes` at other
+   * loci.
+   */
+  readonly carries?: GenotypeSet;
+  /** Its breeding values by trait, in the trait's unit. */
+  readonly values?: Readonly<Record<string, BreedingValue>>;
   /** What is seen on it and bears on warnings: `rosetail`, `marble` and the like. */
   readonly traits?: readonly WarningTrait[];
   /** In any order. */
@@ -52,7 +65,7 @@ export interface PastPairing {
   readonly reason?: string;
 }
 
-/** A trait to be looked at, and which way is better. */
+/** A trait whose scores are shown, and which way is better. */
 export interface TraitWish {
   readonly traitId: string;
   /** What people call it; the id stands in when absent. */
@@ -62,8 +75,6 @@ export interface TraitWish {
   readonly yesNo?: boolean;
   /** `false` when a low value is wanted. */
   readonly higherIsBetter?: boolean;
-  /** Weight of this trait among the traits; 1 when left out, 0 shows it without counting it. */
-  readonly weight?: number;
 }
 
 /** Whether both belong to one line, to two, or whether that cannot be said because one belongs to none. */

@@ -1,5 +1,4 @@
 import {
-  expectLook,
   expectPhenotypes,
   findLocus,
   fractionToNumber,
@@ -14,6 +13,7 @@ import {
 } from '@linewright/heredity';
 import type { PairingCandidate } from './candidate.js';
 import { MatingError } from './mating-error.js';
+import { carriedBy, LookShares } from './worth/look-shares.js';
 
 /** A kind of young that is wanted or not: all the named phenotypes on one fish. */
 export interface ClassWish {
@@ -21,8 +21,6 @@ export interface ClassWish {
   readonly show: Readonly<Record<LocusId, PhenotypeId>>;
   /** What people call it; made from the ids when left out. */
   readonly label?: string;
-  /** Weight among the wishes; 1 when left out. */
-  readonly weight?: number;
 }
 
 /** Name of a wish. */
@@ -62,7 +60,7 @@ export function checkWishes(
 /**
  * Expected shares of wished-for classes among the young of every pair.
  *
- * Asks `expectLook` and `expectPhenotypes` of `@linewright/heredity`, the one reckoning of what a brood shows: loci that hide a
+ * Asks {@link LookShares}, and `expectPhenotypes` of `@linewright/heredity`, the one reckoning of what a brood shows: loci that hide a
  * wished-for class are looked at with it, and only living young count. Remembered by the two parents' genotypes at the loci that
  * matter. Loci are treated as unlinked.
  *
@@ -72,7 +70,7 @@ export class WishShares {
   readonly #males: readonly PairingCandidate[];
   readonly #females: readonly PairingCandidate[];
   readonly #options: PairExpectationOptions;
-  readonly #shares = new Map<string, PairTable<number | null>>();
+  readonly #shares = new Map<string, LookShares>();
   readonly #looks = new Map<LocusId, PairTable<ReadonlyMap<PhenotypeId, number> | null>>();
 
   constructor(
@@ -86,21 +84,18 @@ export class WishShares {
   }
 
   /**
-   * Share of the young of male `m` and female `f` (positions in the lists) that fall in the wished-for class; `null` when
-   * a genotype that matters is not known on one side.
+   * Expected share of the young of male `m` and female `f` (positions in the lists) that fall in the wished-for class, by what the two may
+   * carry; `null` when a genotype that matters is not known on one side.
    */
-  share({ show }: ClassWish, m: number, f: number): number | null {
-    const key = JSON.stringify(show);
-    let table = this.#shares.get(key);
-    if (!table) {
-      const behind = lociBehind(Object.keys(show), this.#options.loci);
-      table = new PairTable(behind, this.#males, this.#females, (sire, dam) => {
-        const share = expectLook(sire, dam, show, this.#options);
-        return share === null ? null : fractionToNumber(share);
-      });
-      this.#shares.set(key, table);
+  share(wish: ClassWish, m: number, f: number): number | null {
+    const key = JSON.stringify(wish.show);
+    let shares = this.#shares.get(key);
+    if (!shares) {
+      const [males, females] = [this.#males.map(carriedBy), this.#females.map(carriedBy)];
+      shares = new LookShares(males, females, wish, this.#options.loci);
+      this.#shares.set(key, shares);
     }
-    return table.at(m, f);
+    return shares.share(m, f);
   }
 
   /** Shares of all phenotypes at one locus, hidden ones apart, or `null` when they cannot be computed for the pair. */

@@ -1,5 +1,5 @@
-/** Pairs held beside the wanted ones before they are sorted and cut. */
-const SPARE = 50_000;
+/** Pairs held beside the wanted ones, at least, before they are sorted and cut; as many as are wanted where those are more. */
+const LEAST_SPARE = 50_000;
 
 /**
  * Keeps the first `most` of the pairs offered to it: by group, then by figure (least first, `NaN` last), then by F, then by
@@ -9,6 +9,7 @@ const SPARE = 50_000;
  */
 export class FirstOfOrder {
   readonly #most: number;
+  readonly #room: number;
   #pairs = new Float64Array(1024);
   #groups = new Uint8Array(1024);
   #figures = new Float64Array(1024);
@@ -21,6 +22,7 @@ export class FirstOfOrder {
 
   constructor(most: number) {
     this.#most = most;
+    this.#room = most + Math.max(LEAST_SPARE, most);
   }
 
   add(pair: number, group: number, figure: number, inbreeding: number): void {
@@ -34,7 +36,7 @@ export class FirstOfOrder {
     this.#groups[at] = group;
     this.#figures[at] = figure;
     this.#inbreeding[at] = inbreeding;
-    if (this.#length >= this.#most + SPARE) this.#cut();
+    if (this.#length >= this.#room) this.#cut();
   }
 
   /** Numbers of the pairs kept, in order. */

@@ -18,7 +18,6 @@ export {
   type PairingSettings,
   type PairingSettingsInput,
   type RestDays,
-  type ScoreWeights,
 } from './settings.js';
 export {
   planningEffect,
@@ -28,7 +27,13 @@ export {
 } from './fish-standing.js';
 export { readinessWarnings } from './fish-readiness.js';
 export { INBREEDING_BANDS, inbreedingBand, type InbreedingBand } from './inbreeding-bands.js';
-export type { PairingCandidate, PastPairing, TraitScore, TraitWish } from './candidate.js';
+export type {
+  BreedingValue,
+  PairingCandidate,
+  PastPairing,
+  TraitScore,
+  TraitWish,
+} from './candidate.js';
 export { wishLabel, type ClassWish } from './class-wishes.js';
 export {
   RELATIONSHIP_TEXT,
@@ -39,18 +44,20 @@ export { commonAncestors, type CommonAncestor, type CommonAncestry } from './com
 export { ancestryKnowledge, type AncestryKnowledge } from './ancestry-knowledge.js';
 export type { MidParent, ParentTrait, TraitSpread } from './mid-parent.js';
 export type { PairingFilter, PairingInput, PairingOrder } from './pairing-input.js';
-export type { LeftOutCandidate, ScoreTerm } from './pairing-judge.js';
-export { BAND_CAUTION, MID_PARENT_CAUTION, SCORE_CAUTION } from './pairing-reasons.js';
+export type { LeftOutCandidate } from './pairing-judge.js';
+export { BAND_CAUTION, MID_PARENT_CAUTION } from './pairing-reasons.js';
 export type { LocusShares, RankedPairing, WishOutcome } from './pairing-row.js';
 export {
   explainPairing,
   judgePairings,
+  passingOfPair,
+  worthDifference,
   rankPairings,
   type PairIds,
-  type PairingBrief,
   type PairingExplanation,
   type PairingRanking,
   type RankingOptions,
+  type WorthDifference,
 } from './rank-pairings.js';
 export type { WantedAnswer, WantedInPartner, WantedOutcome } from './wanted-in-partner.js';
 export {
@@ -136,6 +143,14 @@ export { bestOfBrood } from './worth/best-of-brood.js';
 export { expectedPoints, type Points } from './worth/expected-points.js';
 export { LookShares } from './worth/look-shares.js';
 export { inbreedingCost, STATED_LOSS, type InbreedingCost } from './worth/inbreeding-cost.js';
+export type {
+  LookOfPair,
+  PassingOfPair,
+  TraitBasis,
+  TraitOfPair,
+  WorthBasis,
+  WorthOfPair,
+} from './worth/judged-worth.js';
 export {
   PairWorths,
   type CandidateValues,

@@ -4,6 +4,7 @@ import type { PairingCandidate, PastPairing, TraitWish } from './candidate.js';
 import type { ClassWish } from './class-wishes.js';
 import type { Severity } from './reason.js';
 import type { PairingSettingsInput } from './settings.js';
+import type { WorthBasis } from './worth/judged-worth.js';
 
 /** Everything the judging of pairings needs to know. */
 export interface PairingInput {
@@ -14,13 +15,15 @@ export interface PairingInput {
   /** The day of judging, ISO date. */
   readonly asOf: string;
   readonly pastPairings?: readonly PastPairing[];
-  /** Traits to show and to count. */
+  /** Traits whose scores are shown. */
   readonly traits?: readonly TraitWish[];
   readonly wanted?: readonly ClassWish[];
   readonly unwanted?: readonly ClassWish[];
   /** The person's own loci, added to the catalogue. */
   readonly loci?: readonly Locus[];
   readonly settings?: PairingSettingsInput;
+  /** What young are worth and what is known of their traits; without it every pair is worth the same. */
+  readonly worth?: WorthBasis;
   /** Ids of fish whose unknown parents are known to be unrelated to all others. */
   readonly unrelatedOrigin?: readonly string[];
   /** Names of other fish by id, for the ancestors in the reasons; the id stands in where none is given. */
@@ -50,15 +53,11 @@ export type PairingOrder = {
   /** Pairs of one line before all others, whatever else is sorted by. */
   readonly withinLineFirst?: boolean;
 } &
-  /** Highest score first. */
+  /** Highest worth first; pairs with a stop behind all others. */
   (
-    | { readonly by: 'score'; readonly reversed?: boolean }
+    | { readonly by: 'worth'; readonly reversed?: boolean }
     /** Lowest F first. */
     | { readonly by: 'inbreeding'; readonly reversed?: boolean }
-    /** Largest weighted sum of wanted less unwanted shares first. */
-    | { readonly by: 'wanted'; readonly reversed?: boolean }
-    /** Best mid-parent mean of one trait first; pairings without one come last either way. */
-    | { readonly by: 'trait'; readonly traitId: string; readonly reversed?: boolean }
     /** By the sire's or the dam's name. */
     | { readonly by: 'sire' | 'dam'; readonly reversed?: boolean }
   );

@@ -3,35 +3,17 @@ import type { InbreedingBasis, Pedigree } from '@linewright/pedigree';
 import { ancestryKnowledge } from './ancestry-knowledge.js';
 import { dayNumber } from './calendar.js';
 import { nameOf, type PairingCandidate, type PastPairing, type TraitWish } from './candidate.js';
-import { checkWishes, WishShares, wishLabel, type ClassWish } from './class-wishes.js';
+import { checkWishes, WishShares } from './class-wishes.js';
 import { readinessWarnings } from './fish-readiness.js';
 import { MatingError } from './mating-error.js';
-import {
-  midParentMean,
-  spreadOf,
-  standingOf,
-  summariseAll,
-  type ParentTrait,
-  type TraitSpread,
-} from './mid-parent.js';
+import { spreadOf, summariseAll, type ParentTrait, type TraitSpread } from './mid-parent.js';
 import type { PairingInput } from './pairing-input.js';
+import { STARTING_PURPOSE } from './purpose/line-purpose.js';
 import { GenotypeWarnings, packed, unpacked } from './genotype-warnings.js';
 import { PAIR_RULES, type PairFacts } from './pairing-rules.js';
 import { severityRank, type PairingWarning, type Severity } from './reason.js';
 import { completeSettings, type PairingSettings } from './settings.js';
-
-/** One term of a score: amount times weight gives its points. */
-export interface ScoreTerm {
-  /** `inbreeding`, `wanted:0`, `unwanted:0`, `trait:ID`, `unknownAncestry`, `caution` or `stop`. */
-  readonly term: string;
-  readonly label: string;
-  /** In the term's own unit; 0 also where it is not known, which `known` tells. */
-  readonly amount: number;
-  readonly known: boolean;
-  /** Points for one unit. */
-  readonly weight: number;
-  readonly points: number;
-}
+import { JudgedWorth, type WorthBasis } from './worth/judged-worth.js';
 
 /** A trait wish with the candidates' figures for it. */
 export interface JudgedTrait {
@@ -42,14 +24,11 @@ export interface JudgedTrait {
 }
 
 const NONE: readonly PastPairing[] = [];
-
-interface TermDefinition {
-  readonly term: string;
-  readonly label: string;
-  readonly weight: number;
-  /** Amount for a pair, or `null` when not known. */
-  readonly amount: (m: number, f: number) => number | null;
-}
+/** As long as nobody says what a line is for, every pair is worth the same, and order falls to F. */
+const NOTHING_ASKED: WorthBasis = {
+  purpose: STARTING_PURPOSE,
+  ...{ traits: [], fry: 0, survival: 0, load: 0 },
+};
 
 /** A candidate that is not paired, and why. */
 export interface LeftOutCandidate {
@@ -61,7 +40,7 @@ export interface LeftOutCandidate {
 /**
  * Holds what is worked out once for a set of candidates, and judges single pairs from it by position: male `m`, female `f`.
  *
- * The list and the full row ask the same rules and terms here, so that they cannot disagree.
+ * The list and the full row ask the same rules and the same worth here, so that they cannot disagree.
  */
 export class PairingJudge {
   readonly pedigree: Pedigree;
@@ -72,6 +51,7 @@ export class PairingJudge {
   readonly leftOut: readonly LeftOutCandidate[];
   readonly traits: readonly JudgedTrait[];
   readonly wishes: WishShares;
+  readonly worth: JudgedWorth;
   readonly maleIndex: Int32Array;
   readonly femaleIndex: Int32Array;
   readonly maleAncestry: Float64Array;
@@ -86,7 +66,6 @@ export class PairingJudge {
   readonly #genotypeCounts: (m: number, f: number) => number;
   /** By position of the male, then of the female. */
   readonly #past: ReadonlyMap<number, ReadonlyMap<number, readonly PastPairing[]>>;
-  readonly #terms: readonly TermDefinition[];
   readonly #counted = { pair: -1, counts: 0 };
   #facts: Mutable<PairFacts> | null = null;
   #allInbreeding: Float64Array | null = null;
@@ -130,9 +109,21 @@ export class PairingJudge {
     this.#ofFemales = Int32Array.from(this.#readiness.females, packed);
     this.#genotypeCounts = this.#genotypeWarnings.counter(this.males, this.females);
     this.#past = pastByPair(input.pastPairings ?? [], this.males, this.females);
-
-    this.#terms = this.#termDefinitions();
     this.#inbreedingOf = inbreedingFor(this);
+    this.worth = this.#worthOf(input);
+  }
+
+  #worthOf({ worth, loci }: PairingInput): JudgedWorth {
+    // Nothing is asked of F where no points hang on it: it takes a pass over the whole pedigree.
+    const counted = worth !== undefined && worth.traits.length > 0;
+    const of = counted ? this.allInbreeding() : null;
+    return new JudgedWorth(worth ?? NOTHING_ASKED, {
+      males: this.males,
+      females: this.females,
+      inbreeding: ({ id }) => (of === null ? 0 : of[this.pedigree.indexOf(id)]!),
+      coancestry: (m, f) => this.inbreeding(m, f),
+      ...(loci && { loci }),
+    });
   }
 
   /** F of the brood. */
@@ -192,28 +183,6 @@ export class PairingJudge {
     return all.toSorted((a, b) => severityRank(b.severity) - severityRank(a.severity));
   }
 
-  /** Score of a pair: the sum of its terms' points. */
-  score(m: number, f: number): number {
-    let sum = 0;
-    for (const { weight, amount } of this.#terms) sum += weight * (amount(m, f) ?? 0);
-    return sum;
-  }
-
-  /** The terms of a pair's score, one by one. */
-  terms(m: number, f: number): readonly ScoreTerm[] {
-    return this.#terms.map(({ term, label, weight, amount }) => {
-      const value = amount(m, f);
-      return {
-        term,
-        label,
-        amount: value ?? 0,
-        known: value !== null,
-        weight,
-        points: weight * (value ?? 0),
-      };
-    });
-  }
-
   /** One object for all pairs, filled anew: the list asks for millions of them. Nobody keeps it. */
   #factsOf(m: number, f: number): PairFacts {
     const [sire, dam] = [at(this.males, m), at(this.females, f)];
@@ -233,58 +202,6 @@ export class PairingJudge {
     const past = this.pastPairings(m, f);
     facts.failures = past.length === 0 ? NONE : past.filter(isFailure);
     return facts;
-  }
-
-  #termDefinitions(): TermDefinition[] {
-    const { weights } = this.settings;
-    const wishTerms = (
-      kind: 'wanted' | 'unwanted',
-      wishes: readonly ClassWish[] = [],
-    ): TermDefinition[] =>
-      wishes.map((wish, k) => ({
-        term: `${kind}:${String(k)}`,
-        label: `${kind === 'wanted' ? 'wanted' : 'not wanted'}: ${wishLabel(wish)}`,
-        weight: weights[kind] * (wish.weight ?? 1),
-        amount: (m, f) => this.wishes.share(wish, m, f),
-      }));
-    const traitTerms = this.traits.map(({ wish, males, females, spread }): TermDefinition => ({
-      term: `trait:${wish.traitId}`,
-      label: `parents' mean ${wish.name ?? wish.traitId}`,
-      weight: weights.traits * (wish.weight ?? 1),
-      amount: (m, f) => {
-        const mean = midParentMean(males[m] ?? null, females[f] ?? null);
-        return mean === null ? null : standingOf(mean, spread, wish);
-      },
-    }));
-    return [
-      {
-        term: 'inbreeding',
-        label: "brood's F",
-        weight: weights.inbreeding,
-        amount: (m, f) => this.inbreeding(m, f),
-      },
-      ...wishTerms('wanted', this.input.wanted),
-      ...wishTerms('unwanted', this.input.unwanted),
-      ...traitTerms,
-      {
-        term: 'unknownAncestry',
-        label: 'ancestry not known',
-        weight: weights.unknownAncestry,
-        amount: (m, f) => 1 - Math.min(this.maleAncestry[m] ?? 0, this.femaleAncestry[f] ?? 0),
-      },
-      {
-        term: 'caution',
-        label: 'cautions',
-        weight: weights.caution,
-        amount: (m, f) => this.#count(m, f, 'caution'),
-      },
-      {
-        term: 'stop',
-        label: 'stops',
-        weight: weights.stop,
-        amount: (m, f) => this.#count(m, f, 'stop'),
-      },
-    ];
   }
 
   /** The gravest severity of the warnings on a pair, or `null`. */

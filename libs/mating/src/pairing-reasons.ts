@@ -12,10 +12,6 @@ export const BAND_CAUTION =
 export const MID_PARENT_CAUTION =
   "A parents' mean describes the two parents as last scored. It predicts neither the young nor a breeding value.";
 
-/** Said with every score. */
-export const SCORE_CAUTION =
-  'The score adds up weights, built in unless they are given, and only puts the list in order.';
-
 type RowFacts = Omit<RankedPairing, 'reasons'>;
 
 /** The reasons of one row, in a fixed order: relationship, classes, traits, then what stands in the way. */
@@ -50,7 +46,6 @@ function inbreedingReason(
       leaning: known ? 'for' : 'neutral',
       text,
       figures,
-      term: 'inbreeding',
     };
   }
   return {
@@ -58,7 +53,6 @@ function inbreedingReason(
     leaning: inbreeding > settings.inbreedingCeiling + 1e-12 ? 'against' : 'neutral',
     text: `F of the brood is ${leastOr(basis)}${percent(inbreeding)}: ${basis === 'known' ? '' : 'by what is known, '}${band.text}.`,
     figures,
-    term: 'inbreeding',
   };
 }
 
@@ -110,21 +104,16 @@ function ancestryReasons({ basis, knownAncestry }: RowFacts, { settings }: Pairi
       leaning: known < settings.knownAncestryFrom ? 'against' : 'neutral',
       text,
       figures,
-      term: 'unknownAncestry',
     },
   ];
 }
 
 function wishReason(judge: PairingJudge): (outcome: WishOutcome, position: number) => Reason {
-  const wantedCount = judge.input.wanted?.length ?? 0;
   return ({ label, kind, share }, position) => {
     const wanted = kind === 'wanted';
-    const term = wanted
-      ? `wanted:${String(position)}`
-      : `unwanted:${String(position - wantedCount)}`;
     if (share === null) {
       const text = `Whether ${label} may be expected is not known: a genotype it depends on is missing or only partly known, or its locus is one that is not computed.`;
-      return { code: 'CLASS_NOT_KNOWN', leaning: 'neutral', text, figures: { class: label }, term };
+      return { code: 'CLASS_NOT_KNOWN', leaning: 'neutral', text, figures: { class: label } };
     }
     const expected =
       share > 0 ? `${percent(share)} of the brood expected ${label}` : `no ${label} expected`;
@@ -133,7 +122,6 @@ function wishReason(judge: PairingJudge): (outcome: WishOutcome, position: numbe
       leaning: wanted === share > 0 ? 'for' : 'against',
       text: `${wanted ? 'Wanted' : 'Not wanted'}: ${expected}.`,
       figures: { class: label, share },
-      term,
     };
   };
 }
@@ -146,7 +134,6 @@ const WHY_NO_MEAN: Readonly<Record<NonNullable<MidParent['whyNoMean']>, string>>
 };
 
 function traitReason(trait: MidParent): Reason {
-  const term = `trait:${trait.traitId}`;
   const { mean, standing, range } = trait;
   if (mean === null || standing === null) {
     const code =
@@ -157,7 +144,6 @@ function traitReason(trait: MidParent): Reason {
       leaning: 'neutral',
       text,
       figures: { trait: trait.traitId, count: trait.count },
-      term,
     };
   }
   const [low, high] = range ?? [mean, mean];
@@ -174,7 +160,6 @@ function traitReason(trait: MidParent): Reason {
       lowest: low,
       highest: high,
     },
-    term,
   };
 }
 
@@ -197,7 +182,7 @@ function historyReasons({ pastPairings }: RowFacts): Reason[] {
   return [{ code: 'SPAWNED_BEFORE', leaning: 'neutral', text, figures: { spawned } }];
 }
 
-/** One reason a severity, so that the points of that term have words. */
+/** One reason a severity. */
 function warningReasons({ warnings }: RowFacts): Reason[] {
   return (['stop', 'caution'] as const).flatMap((severity): Reason[] => {
     const texts = warnings
@@ -212,7 +197,6 @@ function warningReasons({ warnings }: RowFacts): Reason[] {
         leaning: 'against',
         text,
         figures: { severity, count: texts.length },
-        term: severity,
       },
     ];
   });

@@ -12,8 +12,10 @@ import { closeRelationship, type CloseRelationship } from './close-relationship.
 import { commonAncestors, type CommonAncestry } from './common-ancestors.js';
 import { inbreedingBand, type InbreedingBand } from './inbreeding-bands.js';
 import { midParent, type MidParent } from './mid-parent.js';
-import type { PairingJudge, ScoreTerm } from './pairing-judge.js';
+import type { PairingJudge } from './pairing-judge.js';
 import { pairingReasons } from './pairing-reasons.js';
+import type { WorthOfPair } from './worth/judged-worth.js';
+import type { PairAt } from './worth/pair-worths.js';
 import { gravest, type PairingWarning, type Reason, type Severity } from './reason.js';
 
 /** What is expected of one wish. */
@@ -65,9 +67,8 @@ export interface RankedPairing {
   readonly severity: Severity | null;
   /** Has a warning of severity `stop`. Such a pairing stays in the list with its reasons. */
   readonly discouraged: boolean;
-  /** Sum of the terms' points. It puts the list in order and means nothing beyond. */
-  readonly score: number;
-  readonly terms: readonly ScoreTerm[];
+  /** What it is worth, in the keeper's points, and what that is made of. */
+  readonly worth: WorthOfPair;
   readonly reasons: readonly Reason[];
 }
 
@@ -75,12 +76,13 @@ export interface RankedPairing {
 const ANCESTORS_IN_ROW = 3;
 const CLASSES_IN_ROW = 200;
 
-/** Works out the whole row of male `m` by female `f`. */
+/** Works out the whole row of male `m` by female `f`, its worth held against that of `best` where it is given. */
 export function pairingRow(
   judge: PairingJudge,
   m: number,
   f: number,
   place: number,
+  best?: PairAt,
 ): RankedPairing {
   const sire = judge.males[m] as PairingCandidate;
   const dam = judge.females[f] as PairingCandidate;
@@ -114,8 +116,7 @@ export function pairingRow(
     warnings,
     severity,
     discouraged: severity === 'stop',
-    score: judge.score(m, f),
-    terms: judge.terms(m, f),
+    worth: judge.worth.of(m, f, best),
   };
   return { ...row, reasons: pairingReasons(row, judge) };
 }

@@ -2,7 +2,15 @@ import { buildPedigree, pedigreeFromArrays } from '@linewright/pedigree';
 import { describe, expect, it } from 'vitest';
 import type { PairingCandidate, TraitScore } from './candidate.js';
 import type { PairingInput } from './pairing-input.js';
-import { explainPairing, rankPairings, type PairingRanking } from './rank-pairings.js';
+import { completePurpose, type LinePurpose } from './purpose/line-purpose.js';
+import {
+  explainPairing,
+  judgePairings,
+  passingOfPair,
+  rankPairings,
+  type PairingRanking,
+} from './rank-pairings.js';
+import type { WorthBasis } from './worth/judged-worth.js';
 
 const pedigree = buildPedigree([
   { id: 'A' }, { id: 'B' }, { id: 'C' }, { id: 'D' },
@@ -104,32 +112,108 @@ describe('rankPairings', () => {
     ).toBe(true);
   });
 
-  it('makes the score of its terms, and each term of an amount and a weight', () => {
-    const wanted = [{ show: { bl: 'royal' }, weight: 2 }];
-    const rows = rankPairings({ ...input, wanted, traits: [{ traitId: 't' }] }).rows();
-    for (const row of rows) {
-      expect(row.score).toBeCloseTo(
-        row.terms.reduce((sum, { points }) => sum + points, 0),
-        9,
-      );
-      for (const { points, amount, weight } of row.terms)
-        expect(points).toBeCloseTo(amount * weight, 12);
+  const worth = (change: Partial<LinePurpose> = {}): WorthBasis => ({
+    purpose: completePurpose({
+      traits: [{ traitId: 't', better: 'higher', low: 165, high: null, worth: 2 }],
+      looks: [{ look: { show: { bl: 'royal' } }, wanted: true, worth: 10, required: true }],
+      inbreedingCost: 1,
+      broods: 2,
+      keep: 8,
+      ...change,
+    }),
+    traits: [
+      {
+        ...{ traitId: 't', level: 165, additive: 30, commonBrood: 2, residual: 20 },
+        line: { mean: 166, deviation: 7 },
+      },
+    ],
+    ...{ fry: 60, survival: 0.5, load: 0 },
+  });
+  const valued: PairingInput = {
+    ...input,
+    candidates: candidates.map((one) => ({
+      ...one,
+      values: { t: { value: one.id === 'm1' ? 6 : 0, standardError: one.id === 'f1' ? 4 : 2 } },
+      ...(one.id === 'm3' && {
+        carries: {
+          bl: [
+            { genotype: 'bl/bl', probability: 0.5 },
+            { genotype: 'Bl/bl', probability: 0.5 },
+          ],
+        },
+      }),
+    })),
+    worth: worth(),
+  };
+
+  it('puts the list in order of worth, with its parts and its error, and stops behind all others', () => {
+    const ranking = rankPairings(valued);
+    const rows = ranking.rows();
+    expect(ranking.best).toEqual({ sireId: 'm1', damId: 'f1' });
+    expect(rows.map(({ discouraged }) => discouraged)).toEqual([
+      false,
+      false,
+      false,
+      true,
+      true,
+      true,
+    ]);
+    for (const part of [rows.slice(0, 3), rows.slice(3)]) {
+      const found = part.map((row) => row.worth.worth);
+      expect(found).toEqual(found.toSorted((a, b) => b - a));
     }
-    const siblings = rows.find(({ sireId, damId }) => sireId === 'm1' && damId === 'f1');
-    const term = (name: string) => siblings?.terms.find((one) => one.term === name);
-    expect(term('inbreeding')).toMatchObject({ amount: 0.25, weight: -100, points: -25 });
-    expect(term('wanted:0')).toMatchObject({ amount: 0.5, weight: 60, points: 30 });
-    // Latest scores 180, 160 and 170: mean 170, deviation 10; the pair's mean is 175.
-    expect(term('trait:t')).toMatchObject({ amount: 0.5, weight: 5, points: 2.5 });
-    expect(term('caution')).toMatchObject({ amount: 1, points: -5 });
+    const sibs = rows[ranking.positionOf('m1', 'f1')]!.worth;
+    expect(sibs.traits[0]).toMatchObject({ traitId: 't', points: 4, young: { mean: 168 } });
+    // Both carry Bl/bl: half of the young are royal.
+    expect(sibs.looks).toEqual([
+      { label: 'royal', wanted: true, required: true, share: 0.5, points: 5 },
+    ]);
+    expect(sibs.inbreeding).toBeCloseTo(-2.5, 12);
+    expect(sibs.worth).toBeCloseTo(4 + 5 + sibs.choice - 2.5, 12);
+    expect(sibs.standardError).toBeCloseTo(2 * Math.sqrt((4 + 16) / 4), 12);
+    expect(sibs.likeBest).toBe(true);
+    expect(sibs.raised).toBe(30);
   });
 
-  it('lets the person turn the weights', () => {
-    const zero = { wanted: 0, unwanted: 0, traits: 0, unknownAncestry: 0, caution: 0, stop: 0 };
-    const close = rankPairings({ ...input, settings: { weights: { ...zero, inbreeding: 10 } } });
-    expect(names(close)[0]).toBe('M-1 x F-1');
-    const far = rankPairings({ ...input, settings: { weights: { ...zero, inbreeding: -10 } } });
-    expect(names(far).at(-1)).toBe('M-3 x F-2');
+  it('goes by what a fish may carry where that was worked out', () => {
+    const ranking = rankPairings(valued);
+    const row = ranking.rows()[ranking.positionOf('m3', 'f1')]!;
+    expect(row.worth.looks[0]?.share).toBe(0.5);
+    const wished = rankPairings({ ...valued, wanted: [{ show: { bl: 'steel' } }] });
+    // Steel by half of the chances (1/2), a carrier by the other (1/4).
+    const [outcome] = wished.rows()[wished.positionOf('m3', 'f1')]!.wishes;
+    expect(outcome?.share).toBe(0.375);
+  });
+
+  it('tells the same of a pair in the list, alone, and held against the best', () => {
+    const ranking = rankPairings(valued);
+    const listed = ranking.rows();
+    const alone = judgePairings(valued, ranking.pairs(), ranking.best);
+    expect(alone).toEqual(listed);
+  });
+
+  it('says what is passed, and how many fry it takes', () => {
+    const passing = passingOfPair(valued, { sireId: 'm1', damId: 'f1' });
+    expect(passing).toMatchObject({ wanted: 4, fry: 60, survival: 0.5 });
+    const [least, , most] = passing.fryFor.map(({ fry }) => fry);
+    expect(passing.chance).toBeGreaterThan(0.5);
+    expect(most!).toBeGreaterThan(least!);
+    const close = passingOfPair(
+      { ...valued, worth: { ...worth(), load: 4 } },
+      { sireId: 'm1', damId: 'f1' },
+    );
+    expect(close.survival).toBeCloseTo(0.5 * Math.exp(-1), 12);
+    expect(close.chance!).toBeLessThan(passing.chance!);
+  });
+
+  it('is in order of F as long as nobody said what the line is for', () => {
+    const open = rankPairings(input)
+      .rows()
+      .filter(({ discouraged }) => !discouraged);
+    const found = open.map(({ inbreeding }) => inbreeding);
+    expect(found).toEqual(found.toSorted((a, b) => a - b));
+    expect(open.map((row) => row.worth.worth)).toEqual([0, 0, 0]);
+    expect(rankPairings(input).best).toEqual({ sireId: 'm3', damId: 'f1' });
   });
 
   it('gives expected classes with exact fractions, and says what is not known', () => {
@@ -187,7 +271,6 @@ describe('rankPairings', () => {
         basis: row?.basis,
         codes: [...(row?.warnings ?? []), ...(row?.reasons ?? [])].map(({ code }) => code),
         said: row?.reasons[0]?.text,
-        points: row?.terms.find(({ term }) => term === 'unknownAncestry')?.points,
         known: row?.knownAncestry.sire,
       };
     };
@@ -198,10 +281,8 @@ describe('rankPairings', () => {
     expect(open.said).toMatch(/^F of the brood is at least 25\.00 %: by what is known, /);
     const half = judged(['A']);
     expect(half).toMatchObject({ basis: 'at-least', known: (1 + 3 / 2) / 4 });
-    expect(half.points).toBeGreaterThan(open.points ?? 0);
     const closed = judged(['A', 'B']);
     expect(closed).toMatchObject({ basis: 'known', known: 1 });
-    expect(closed.points).toBeCloseTo(0, 12);
     expect(closed.codes).not.toContain('UNKNOWN_ANCESTRY');
     expect(closed.said).toMatch(/^F of the brood is 25\.00 %: at least that of a full-sib mating/);
     expect(judged([], 'm1', 'f2').said).toMatch(/on record: F of the brood is at least 0/);
@@ -323,31 +404,16 @@ describe('order', () => {
     expect(first({ by: 'inbreeding', reversed: true })).toBe('M-1 x F-1');
   });
 
-  it('by wanted classes, by name and by trait', () => {
-    expect(first({ by: 'wanted' }, { wanted: [{ show: { bl: 'turquoise' } }] })).toBe('M-2 x F-1');
+  it('by name', () => {
     expect(first({ by: 'sire', reversed: true })).toBe('M-3 x F-1');
     expect(first({ by: 'dam', reversed: true })).toBe('M-1 x F-2');
-    const traits = [{ traitId: 't' }];
-    const byTrait = names(rankPairings({ ...input, traits }, {}, { by: 'trait', traitId: 't' }));
-    expect(byTrait.slice(0, 2)).toEqual(['M-1 x F-1', 'M-2 x F-1']);
-    const reversed = names(
-      rankPairings({ ...input, traits }, {}, { by: 'trait', traitId: 't', reversed: true }),
-    );
-    expect(reversed.slice(0, 2)).toEqual(['M-2 x F-1', 'M-1 x F-1']);
-    expect(() => first({ by: 'trait', traitId: 'none' })).toThrow(/none/);
   });
 
   it('pages without gaps', () => {
     const ranking = rankPairings(input);
     const paged = [...ranking.rows(0, 4), ...ranking.rows(4, 4)];
     expect(paged).toEqual(ranking.rows());
-    expect(
-      ranking
-        .brief(0, 6)
-        .map(({ sireId, damId, score, discouraged }) => ({ sireId, damId, score, discouraged })),
-    ).toEqual(
-      paged.map(({ sireId, damId, score, discouraged }) => ({ sireId, damId, score, discouraged })),
-    );
+    expect(ranking.pairs(0, 6)).toEqual(paged.map(({ sireId, damId }) => ({ sireId, damId })));
   });
 });
 
@@ -356,7 +422,10 @@ describe('explainPairing', () => {
     const ranking = rankPairings(input);
     const row = ranking.rows()[ranking.positionOf('m1', 'f1')];
     const { paths, cautions, ...rest } = explainPairing(input, 'm1', 'f1');
-    expect(rest).toEqual({ ...row, place: 0 });
+    // Alone it is held against no other.
+    const { likeBest, ...worth } = row!.worth;
+    expect(likeBest).toBeDefined();
+    expect(rest).toEqual({ ...row, worth, place: 0 });
     expect(paths.coefficient).toBe(0.25);
     expect(cautions.join(' ')).toMatch(/guides and no limits/);
   });

@@ -4,12 +4,13 @@ import { checkWishes, wishLabel } from './class-wishes.js';
 import { CoancestryStrip } from './coancestry-strip.js';
 import { FirstOfOrder } from './first-of-order.js';
 import { MatingError } from './mating-error.js';
-import { midParentMean } from './mid-parent.js';
 import type { PairingFilter, PairingInput, PairingOrder } from './pairing-input.js';
 import { PairingJudge, type LeftOutCandidate } from './pairing-judge.js';
-import { BAND_CAUTION, MID_PARENT_CAUTION, SCORE_CAUTION } from './pairing-reasons.js';
+import { BAND_CAUTION, MID_PARENT_CAUTION } from './pairing-reasons.js';
 import { pairingRow, type RankedPairing } from './pairing-row.js';
 import { severityRank, type Reason } from './reason.js';
+import type { PassingOfPair } from './worth/judged-worth.js';
+import type { PairAt } from './worth/pair-worths.js';
 
 /** A row with everything that can be said about the pairing. */
 export interface PairingExplanation extends RankedPairing {
@@ -33,10 +34,10 @@ export interface PairingRanking {
   readonly leftOut: readonly LeftOutCandidate[];
   /** Rows from position `from` (0 is the first), `count` of them or as many as there are; all when left out. */
   rows(from?: number, count?: number): readonly RankedPairing[];
-  /** The two ids and the figures the list is sorted by, without the cost of a row. */
-  brief(from?: number, count?: number): readonly PairingBrief[];
   /** The ids alone, without any further cost. */
   pairs(from?: number, count?: number): readonly PairIds[];
+  /** The pair of highest worth among those listed without a stop, which the others are held against; `null` where there is none. */
+  readonly best: PairIds | null;
   /** Position of a pairing in the list, or -1 when it was filtered out, stands behind `most`, or was not judged. */
   positionOf(sireId: string, damId: string): number;
 }
@@ -55,20 +56,11 @@ export interface RankingOptions {
   readonly onProgress?: (share: number) => void;
 }
 
-/** The light form of a row. */
-export interface PairingBrief {
-  readonly sireId: string;
-  readonly damId: string;
-  readonly inbreeding: number;
-  readonly score: number;
-  readonly discouraged: boolean;
-}
-
 /**
  * Judges every male by every female among the candidates and puts the pairings in order.
  *
- * F of each brood is the coancestry of the two fish. The score is the sum of explicit terms (see `ScoreWeights`) and
- * stands in each row term by term. Discouraged pairings stay in the list unless the filter leaves them out. The same input
+ * F of each brood is the coancestry of the two fish. Worth is told in the keeper's own points (see `WorthBasis`) and
+ * stands in each row with its parts. Discouraged pairings stay in the list, by worth behind all others, unless the filter leaves them out. The same input
  * gives the same list whatever order the fish come in.
  *
  * Throws `MatingError`: `MATING_UNKNOWN_FISH`, `MATING_DUPLICATE_FISH`, `MATING_BAD_DATE`, `MATING_BAD_SETTING`; and
@@ -83,7 +75,7 @@ export interface PairingBrief {
 export function rankPairings(
   input: PairingInput,
   filter: PairingFilter = {},
-  order: PairingOrder = { by: 'score' },
+  order: PairingOrder = { by: 'worth' },
   { most = Infinity, onProgress }: RankingOptions = {},
 ): PairingRanking {
   checkWishes(filter.mustGive, input.loci);
@@ -95,6 +87,8 @@ export function rankPairings(
   const pass = pairFilter(judge, filter);
   const figureOf = sortFigure(judge, order);
   const apart = order.withinLineFirst === true;
+  const stopsLast = order.by === 'worth';
+  const best = new BestPair();
   const sign = order.reversed === true ? -1 : 1;
   const rows = strip.rowsFor(columns);
   for (let from = 0; from < judge.males.length && columns > 0; from += rows) {
@@ -103,8 +97,10 @@ export function rankPairings(
     for (let m = from; m < to; m++) {
       for (let f = 0; f < columns; f++) {
         if (!pass(m, f)) continue;
-        const group = apart && !ofOneLine(judge, m, f) ? 1 : 0;
+        const stopped = judge.gravest(m, f) === 'stop';
+        const group = (apart && !ofOneLine(judge, m, f) ? 2 : 0) + (stopsLast && stopped ? 1 : 0);
         first.add(m * columns + f, group, sign * figureOf(m, f), judge.inbreeding(m, f));
+        if (!stopped) best.offer([m, f], judge.worth.worths.worth(m, f), judge.inbreeding(m, f));
       }
     }
     onProgress?.(to / judge.males.length);
@@ -123,25 +119,14 @@ export function rankPairings(
     rows: (from = 0, count = sorted.length) =>
       Array.from(slice(from, count), (pair, k) => {
         const [m, f] = [Math.floor(pair / columns), pair % columns];
-        const row = pairingRow(judge, m, f, Math.max(0, from) + k + 1);
+        const row = pairingRow(judge, m, f, Math.max(0, from) + k + 1, best.pair);
         return { ...row, reasons: [...row.reasons, ...unsureReasons(judge, filter, m, f)] };
       }),
-    brief: (from = 0, count = sorted.length) =>
-      Array.from(slice(from, count), (pair) => {
-        const [m, f] = [Math.floor(pair / columns), pair % columns];
-        return {
-          sireId: judge.males[m]?.id ?? '',
-          damId: judge.females[f]?.id ?? '',
-          inbreeding: judge.inbreeding(m, f),
-          score: judge.score(m, f),
-          discouraged: judge.gravest(m, f) === 'stop',
-        };
-      }),
     pairs: (from = 0, count = sorted.length) =>
-      Array.from(slice(from, count), (pair) => ({
-        sireId: judge.males[Math.floor(pair / columns)]?.id ?? '',
-        damId: judge.females[pair % columns]?.id ?? '',
-      })),
+      Array.from(slice(from, count), (pair) =>
+        idsOf(judge, Math.floor(pair / columns), pair % columns),
+      ),
+    best: best.pair ? idsOf(judge, ...best.pair) : null,
     positionOf: (sireId, damId) => {
       const m = judge.males.findIndex(({ id }) => id === sireId);
       const f = judge.females.findIndex(({ id }) => id === damId);
@@ -175,16 +160,14 @@ export function explainPairing(
       limit: pathLimit,
     },
   );
-  const cautions = [
-    BAND_CAUTION,
-    ...(judge.traits.length > 0 ? [MID_PARENT_CAUTION] : []),
-    SCORE_CAUTION,
-  ];
+  const cautions = [BAND_CAUTION, ...(judge.traits.length > 0 ? [MID_PARENT_CAUTION] : [])];
   return { ...pairingRow(judge, m, f, 0), paths, cautions };
 }
 
 /**
  * The rows of given pairings, as {@link rankPairings} with the same input makes them; `place` counts them as they were given.
+ *
+ * @param best the pair that the others are held against, as {@link rankPairings} names it; none when left out.
  *
  * Throws as {@link rankPairings}; `MATING_WRONG_SEX` when a pair is not a male and a female of the candidates.
  * Cost: what is known of each candidate once, then a row a pairing.
@@ -192,13 +175,78 @@ export function explainPairing(
 export function judgePairings(
   input: PairingInput,
   pairs: readonly PairIds[],
+  best: PairIds | null = null,
 ): readonly RankedPairing[] {
   const judge = judgeOf(input);
-  return pairs.map((pair, k) => pairingRow(judge, ...placesOf(judge, pair), k + 1));
+  const against = best === null ? undefined : placesOf(judge, best);
+  return pairs.map((pair, k) => pairingRow(judge, ...placesOf(judge, pair), k + 1, against));
 }
 
+/**
+ * The chance that a pair's brood gives the young that are to be kept, and the fry to raise for it.
+ *
+ * Throws as {@link judgePairings}.
+ */
+export function passingOfPair(input: PairingInput, pair: PairIds): PassingOfPair {
+  const judge = judgeOf(input);
+  return judge.worth.passing(...placesOf(judge, pair));
+}
+
+/** How far two pairs lie apart in worth. */
+export interface WorthDifference {
+  /** Worth of the first less that of the second, in points. */
+  readonly points: number;
+  /** Its standard error; what both rest on alike cancels. */
+  readonly standardError: number;
+  /** Whether it is more than twice that error. */
+  readonly toldApart: boolean;
+}
+
+/**
+ * How far two pairs lie apart in worth, with the error of the difference.
+ *
+ * Throws as {@link judgePairings}.
+ */
+export function worthDifference(input: PairingInput, a: PairIds, b: PairIds): WorthDifference {
+  const judge = judgeOf(input);
+  const { worths } = judge.worth;
+  const [one, other] = [placesOf(judge, a), placesOf(judge, b)];
+  return {
+    points: worths.worth(...one) - worths.worth(...other),
+    standardError: worths.differenceError(one, other),
+    toldApart: !worths.notToldApart(one, other),
+  };
+}
+
+/** The best pair that was offered; of several alike that of the smallest F, then the first. */
+class BestPair {
+  pair: PairAt | undefined;
+  #worth = -Infinity;
+  #inbreeding = Infinity;
+
+  offer(pair: PairAt, worth: number, inbreeding: number): void {
+    if (worth < this.#worth || (worth === this.#worth && inbreeding >= this.#inbreeding)) return;
+    this.#worth = worth;
+    this.#inbreeding = inbreeding;
+    this.pair = pair;
+  }
+}
+
+const idsOf = (judge: PairingJudge, m: number, f: number): PairIds => ({
+  sireId: judge.males[m]?.id ?? '',
+  damId: judge.females[f]?.id ?? '',
+});
+
+/** What is worked out once for a set of candidates stays as long as whoever asks keeps the same input. */
+const judges = new WeakMap<PairingInput, PairingJudge>();
+
 function judgeOf(input: PairingInput): PairingJudge {
-  return new PairingJudge(inIdOrder(input), (of) => new CoancestryStrip().of(of));
+  const known = judges.get(input);
+  if (known !== undefined) return known;
+  const strip = new CoancestryStrip();
+  const judge = new PairingJudge(inIdOrder(input), (of) => strip.of(of));
+  judges.set(input, judge);
+  return judge;
 }
 
 function placesOf(judge: PairingJudge, { sireId, damId }: PairIds): [number, number] {
@@ -279,24 +327,10 @@ function ofOneLine(judge: PairingJudge, m: number, f: number): boolean {
 /** The figure to sort by, made so that the least comes first. */
 function sortFigure(judge: PairingJudge, order: PairingOrder): (m: number, f: number) => number {
   switch (order.by) {
-    case 'score':
-      return (m, f) => -judge.score(m, f);
+    case 'worth':
+      return (m, f) => -judge.worth.worths.worth(m, f);
     case 'inbreeding':
       return (m, f) => judge.inbreeding(m, f);
-    case 'wanted':
-      return (m, f) => -wantedSum(judge, m, f);
-    case 'trait': {
-      const trait = judge.traits.find(({ wish }) => wish.traitId === order.traitId);
-      if (!trait) {
-        const text = `Trait ${order.traitId} is not among the traits given, so the list cannot be sorted by it.`;
-        throw new MatingError('MATING_BAD_SETTING', order.traitId, text);
-      }
-      const sign = trait.wish.higherIsBetter === false ? 1 : -1;
-      return (m, f) => {
-        const mean = midParentMean(trait.males[m] ?? null, trait.females[f] ?? null);
-        return mean === null ? NaN : sign * mean;
-      };
-    }
     case 'sire': {
       const place = nameOrder(judge.males.map(nameOf));
       return (m) => place[m] ?? 0;
@@ -306,15 +340,6 @@ function sortFigure(judge: PairingJudge, order: PairingOrder): (m: number, f: nu
       return (_m, f) => place[f] ?? 0;
     }
   }
-}
-
-function wantedSum(judge: PairingJudge, m: number, f: number): number {
-  let sum = 0;
-  for (const wish of judge.input.wanted ?? [])
-    sum += (wish.weight ?? 1) * (judge.wishes.share(wish, m, f) ?? 0);
-  for (const wish of judge.input.unwanted ?? [])
-    sum -= (wish.weight ?? 1) * (judge.wishes.share(wish, m, f) ?? 0);
-  return sum;
 }
 
 /** Rank of each name in code unit order; equal names share a rank. */

@@ -83,8 +83,6 @@ export interface Reason {
   readonly leaning: Leaning;
   readonly text: string;
   readonly figures: Figures;
-  /** Name of the score term this reason feeds, where it feeds one. */
-  readonly term?: string;
 }
 
 /**

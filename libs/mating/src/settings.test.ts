@@ -5,11 +5,9 @@ describe('completeSettings', () => {
   it('keeps what is not given, inside the groups too', () => {
     const settings = completeSettings({
       ages: { bestUntil: 400 },
-      weights: { inbreeding: -50 },
       inbreedingCeiling: 0.25,
     });
     expect(settings.ages).toEqual({ ...DEFAULT_SETTINGS.ages, bestUntil: 400 });
-    expect(settings.weights).toEqual({ ...DEFAULT_SETTINGS.weights, inbreeding: -50 });
     expect(settings.rest).toEqual(DEFAULT_SETTINGS.rest);
     expect(settings.inbreedingCeiling).toBe(0.25);
   });
@@ -21,7 +19,6 @@ describe('completeSettings', () => {
     ['rest.male', { rest: { male: { least: 30 } } }],
     ['ancestryGenerations', { ancestryGenerations: 0 }],
     ['bodyLengthRatio', { bodyLengthRatio: { least: 1.2, most: 0.8 } }],
-    ['weights.stop', { weights: { stop: -Infinity } }],
   ])('refuses a bad %s and names it', (subject, input) => {
     expect(() => completeSettings(input)).toThrow(
       expect.objectContaining({ code: 'MATING_BAD_SETTING', subject }) as Error,

@@ -18,28 +18,7 @@ export interface RestDays {
   readonly preferred: number;
 }
 
-/**
- * Points each term adds to a pairing's score for one unit of the term. The score is the plain sum; it puts a list in
- * order and is neither a probability nor a forecast.
- */
-export interface ScoreWeights {
-  /** A unit is F = 1: with -100, each 1 % of F costs one point. */
-  readonly inbreeding: number;
-  /** A unit is certainty: the expected share of the brood in a wanted class, per wish (times the wish's own weight). */
-  readonly wanted: number;
-  /** The same for an unwanted class; normally negative. */
-  readonly unwanted: number;
-  /** A unit is one standard deviation of the candidates' latest scores, per trait (times the trait's own weight). */
-  readonly traits: number;
-  /** A unit is ancestry wholly unrecorded on the lesser-known side. */
-  readonly unknownAncestry: number;
-  /** Per warning of severity `caution`. */
-  readonly caution: number;
-  /** Per warning of severity `stop`. */
-  readonly stop: number;
-}
-
-/** The limits and weights that pairings are judged by: built-in guides ({@link DEFAULT_SETTINGS}) unless the caller gives others. */
+/** The limits that pairings are judged by: built-in guides ({@link DEFAULT_SETTINGS}) unless the caller gives others. */
 export interface PairingSettings {
   /** F of the brood above which a pairing gets a caution. A guide, not a bar. */
   readonly inbreedingCeiling: number;
@@ -51,16 +30,12 @@ export interface PairingSettings {
   readonly knownAncestryFrom: number;
   /** Dam's body length over sire's outside of which sizes are called mismatched; `null` asks for no such check. */
   readonly bodyLengthRatio: { readonly least: number; readonly most: number } | null;
-  readonly weights: ScoreWeights;
 }
 
 /** Any part of the settings; what is left out stays at its default. */
-export interface PairingSettingsInput extends Partial<
-  Omit<PairingSettings, 'ages' | 'rest' | 'weights'>
-> {
+export interface PairingSettingsInput extends Partial<Omit<PairingSettings, 'ages' | 'rest'>> {
   readonly ages?: Partial<AgeLimits>;
   readonly rest?: { readonly male?: Partial<RestDays>; readonly female?: Partial<RestDays> };
-  readonly weights?: Partial<ScoreWeights>;
 }
 
 /**
@@ -76,22 +51,13 @@ export const DEFAULT_SETTINGS: PairingSettings = {
   ancestryGenerations: 4,
   knownAncestryFrom: 0.5,
   bodyLengthRatio: null,
-  weights: {
-    inbreeding: -100,
-    wanted: 30,
-    unwanted: -30,
-    traits: 5,
-    unknownAncestry: -5,
-    caution: -5,
-    stop: -100,
-  },
 };
 
 /**
  * Fills what is left out and checks the rest.
  *
- * Throws `MatingError` with code `MATING_BAD_SETTING` for a ceiling or share outside 0 to 1, ages or rests out of order,
- * or a weight that is not a finite number.
+ * Throws `MatingError` with code `MATING_BAD_SETTING` for a ceiling or share outside 0 to 1, or ages or rests out of
+ * order.
  */
 export function completeSettings(input: PairingSettingsInput = {}): PairingSettings {
   const defaults = DEFAULT_SETTINGS;
@@ -103,7 +69,6 @@ export function completeSettings(input: PairingSettingsInput = {}): PairingSetti
       male: { ...defaults.rest.male, ...input.rest?.male },
       female: { ...defaults.rest.female, ...input.rest?.female },
     },
-    weights: { ...defaults.weights, ...input.weights },
   };
   checkShare('inbreedingCeiling', settings.inbreedingCeiling);
   checkShare('knownAncestryFrom', settings.knownAncestryFrom);
@@ -117,9 +82,6 @@ export function completeSettings(input: PairingSettingsInput = {}): PairingSetti
   }
   const ratio = settings.bodyLengthRatio;
   if (ratio) checkRising('bodyLengthRatio', [0, ratio.least, ratio.most]);
-  for (const [name, weight] of Object.entries(settings.weights) as [string, number][]) {
-    if (!Number.isFinite(weight)) refuse(`weights.${name}`, weight, 'a finite number');
-  }
   return settings;
 }
 

@@ -29,6 +29,11 @@ export { Equations } from './mixed/equations.js';
 export { iterate, type Iterated, type IterationOptions } from './mixed/iterate.js';
 export { Fit } from './mixed/fit.js';
 export type { FixedEquation, ToldTwice } from './mixed/fixed-design.js';
+export {
+  inbreedingOfMeasure,
+  type MeasuredRows,
+  type MeasureDepression,
+} from './load/inbreeding-of-measure.js';
 export { reml, type RemlOptions, type RemlResult } from './mixed/reml.js';
 export {
   ADDITIVE,

@@ -15,6 +15,7 @@ export type RequestErrorCode =
   | 'CONFLICT_REVISION'
   | 'TAG_TAKEN'
   | 'SPAWN_RECORDED'
+  | 'SORTING_BEGUN'
   | 'IN_USE'
   | 'CURSOR_INVALID'
   | 'HISTORY_LONG'

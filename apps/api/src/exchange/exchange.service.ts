@@ -14,7 +14,7 @@ import { latestScores, namesOfTraits } from '../stock/score-rows.js';
 import type { ColumnChoice } from '../stock/rows/import-column-choice.js';
 import type { ImportProblem } from './import-problem.js';
 import { doImport } from './do-import.js';
-import { runImport } from './import-runner.js';
+import { runImport } from './import-in-thread.js';
 import type { ImportAnswer, ImportCounts, ImportTask } from './import-task.js';
 import { loadStock } from './load-stock.js';
 import { planImport } from './plan-import.js';

@@ -14,7 +14,7 @@ import { isAskedForSql, isUnderWaySql } from '../jobs/computation-sql.js';
 import { ComputationsService, type Watcher } from '../jobs/computations.service.js';
 import { ExchangeService, type PedigreeFile } from './exchange.service.js';
 import { ImportRunRow } from '../stock/rows/import-run.entity.js';
-import { runImport } from './import-runner.js';
+import { runImport } from './import-in-thread.js';
 import type { ImportAnswer, ImportTask } from './import-task.js';
 import type { ImportPurpose, ImportRun } from './import-run.js';
 

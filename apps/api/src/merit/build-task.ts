@@ -45,67 +45,76 @@ const LEAST_OF_LINE = 5;
 /** Lines whose generations are told with a trait. */
 export const MOST_LINES = 60;
 
-/** A trait's task from its records: which wished parts the scores let in, and why others were left out. */
-export const buildTask = (records: TraitRecords): BuiltTask => {
-  const { trait, settings, pedigree, looks, facts } = records;
-  const fish = Int32Array.from(looks, ({ fishId }) => pedigree.indexOf(fishId));
-  const parts: ModelPart[] = [];
-  const take = (part: ModelPart['part'], whyNot: string | null): boolean => {
-    const wished = settings[part];
+/** Lets parts of the model in as far as the scores can tell them, and notes why not. */
+class Parts {
+  readonly noted: ModelPart[] = [];
+
+  constructor(private readonly settings: TraitSettings) {}
+
+  takes(part: ModelPart['part'], whyNot: string | null): boolean {
+    const wished = this.settings[part];
     const fitted = wished && whyNot === null;
-    parts.push({ part, wished, fitted, whyNot: wished ? whyNot : null });
+    this.noted.push({ part, wished, fitted, whyNot: wished ? whyNot : null });
     return fitted;
-  };
-  const season = levelsOf(
+  }
+
+  /** The column when its part is let in. */
+  column(column: LevelColumn, part: ModelPart['part'], whyNot: string | null): LevelColumn[] {
+    return this.takes(part, whyNot) ? [column] : [];
+  }
+}
+
+/** What each look stands in: one level a row. */
+const columnsOf = ({ looks, facts }: TraitRecords) => ({
+  season: levelsOf(
     'season',
     looks.map(({ scoredOn }) => seasonOf(scoredOn)),
-  );
-  const sex = levelsOf(
+  ),
+  sex: levelsOf(
     'sex',
     looks.map(({ fishId }) => facts.get(fishId)?.sex ?? 'unsexed'),
-  );
-  const brood = levelsOf(
+  ),
+  brood: levelsOf(
     'brood',
     looks.map(({ fishId }) => facts.get(fishId)?.spawnId ?? null),
-  );
-  const place = levelsOf(
+  ),
+  place: levelsOf(
     'place',
     looks.map(({ swimsWithId }) => swimsWithId),
-  );
-  const scorer = levelsOf(
+  ),
+  scorer: levelsOf(
     'scorer',
     looks.map((look) => look.scorer),
-  );
+  ),
+});
+
+const ONE_PLACE = 'All scored fish swim in one place on record.';
+const FEW_LINES = `Fewer than two lines have founders and ${LEAST_OF_LINE} scored fish each.`;
+
+/** A trait's task from its records: which wished parts the scores let in, and why others were left out. */
+export const buildTask = (records: TraitRecords): BuiltTask => {
+  const { trait, settings, pedigree, looks } = records;
+  const fish = Int32Array.from(looks, ({ fishId }) => pedigree.indexOf(fishId));
+  const parts = new Parts(settings);
+  const { season, sex, brood, place, scorer } = columnsOf(records);
   const ages = looks.map(({ ageDays }) => ageDays);
-  const known = ages.filter((age) => age !== null);
   const groups = linesApart(records, fish);
   const fixed = [
-    ...(take('season', whyNoSeason(season, brood)) ? [season] : []),
-    ...(take('sex', oneOnly(sex, 'All scored fish are of one sex on record.')) ? [sex] : []),
+    ...parts.column(season, 'season', whyNoSeason(season, brood)),
+    ...parts.column(sex, 'sex', oneOnly(sex, 'All scored fish are of one sex on record.')),
   ];
-  const withAge = take(
-    'age',
-    new Set(known).size < 2 ? 'All looks whose age is known were at one age.' : null,
-  );
-  const apart = take(
-    'linesApart',
-    groups === null
-      ? `Fewer than two lines have founders and ${LEAST_OF_LINE} scored fish each.`
-      : null,
-  );
+  const withAge = parts.takes('age', whyNoAge(ages));
+  const apart = parts.takes('linesApart', groups === null ? FEW_LINES : null);
   const shared = [
-    ...(take('brood', whyNoBrood(brood, looks)) ? [brood] : []),
-    ...(take('place', oneOnly(place, 'All scored fish swim in one place on record.'))
-      ? [place]
-      : []),
-    ...(take('scorer', oneOnly(scorer, 'One person scored them all.')) ? [scorer] : []),
+    ...parts.column(brood, 'brood', whyNoBrood(brood, looks)),
+    ...parts.column(place, 'place', oneOnly(place, ONE_PLACE)),
+    ...parts.column(scorer, 'scorer', oneOnly(scorer, 'One person scored them all.')),
   ];
   const again = new Set(fish).size < fish.length;
-  const withLooks = take('looks', again ? null : 'No fish was looked at more than once.');
-  const mean = known.reduce((sum, age) => sum + age, 0) / known.length;
+  const withLooks = parts.takes('looks', again ? null : 'No fish was looked at more than once.');
   return {
-    parts,
-    ageNotKnown: withAge ? ages.length - known.length : 0,
+    parts: parts.noted,
+    ageNotKnown: withAge ? ages.filter((age) => age === null).length : 0,
     task: {
       trait: trait.name,
       kind: trait.kind,
@@ -116,7 +125,7 @@ export const buildTask = (records: TraitRecords): BuiltTask => {
       fish,
       values: Float64Array.from(looks, ({ value }) => value),
       fixed,
-      age: withAge ? Float64Array.from(ages, (age) => (age ?? mean) - mean) : null,
+      age: withAge ? fromMean(ages) : null,
       shared,
       looks: withLooks,
       groups: apart ? groups : null,
@@ -124,6 +133,18 @@ export const buildTask = (records: TraitRecords): BuiltTask => {
       unscored: unscoredHere(records, fish),
     },
   };
+};
+
+const knownOf = (ages: readonly (number | null)[]): number[] => ages.filter((age) => age !== null);
+
+const whyNoAge = (ages: readonly (number | null)[]): string | null =>
+  new Set(knownOf(ages)).size < 2 ? 'All looks whose age is known were at one age.' : null;
+
+/** Days from the mean age; an unknown age counts as the mean. */
+const fromMean = (ages: readonly (number | null)[]): Float64Array => {
+  const known = knownOf(ages);
+  const mean = known.reduce((sum, age) => sum + age, 0) / known.length;
+  return Float64Array.from(ages, (age) => (age ?? mean) - mean);
 };
 
 const oneOnly = ({ levels }: LevelColumn, why: string): string | null =>

@@ -105,6 +105,13 @@ export class FishMeritModel {
   @Field(() => PlaceAmongModel, { nullable: true, description: 'Among the line’s fish in use.' })
   inLine: PlaceAmongModel | null;
 
+  @Field(() => String, {
+    nullable: true,
+    description:
+      'When fish were scored that somebody had chosen: what bands then hold, in words; else null.',
+  })
+  selectionCaution: string | null;
+
   @Field(() => MeritRefusalModel, { nullable: true, description: 'Why there is no value.' })
   refusal: MeritRefusalModel | null;
 

@@ -20,6 +20,7 @@ import type {
 } from './fish-merit.model.js';
 import { type MeritAnswer, type ModelAnswer, PROBABILITIES } from './merit-answer.js';
 import { reasonsProgram } from './merit-programs.js';
+import { selectionOf } from './selection.js';
 import { toRefusal } from './trait-merit.mapper.js';
 import { TraitMeritService, type TraitStanding } from './trait-merit.service.js';
 import type { TraitStock } from './trait-records.service.js';
@@ -198,6 +199,7 @@ const meritOf = (
   const model = answer === null ? null : shownOf(answer);
   const base = {
     trait: toTrait(stock.trait),
+    selectionCaution: selectionOf(stock).message,
     ownLooks: own.length,
     ownMean: own.length === 0 ? null : mean(own),
     waiting: waiting === null ? null : toComputation(waiting),

@@ -1,6 +1,7 @@
 import { Field, Float, ID, Int, ObjectType, registerEnumType } from '@nestjs/graphql';
 import { DateScalar } from '../graphql/date.scalar.js';
 import { LineModel } from '../shapes/line.model.js';
+import { TraitDefinitionModel } from '../shapes/score.model.js';
 import { MeritRefusalModel } from './trait-merit.model.js';
 
 export const LoadStage = {
@@ -146,6 +147,99 @@ export class StageLoadModel {
   points: LoadPointModel[];
 }
 
+export const ChangeVerdict = {
+  LOWERS: 'lowers',
+  CANNOT_TELL_YET: 'cannot tell yet',
+  RAISES: 'raises',
+} as const;
+export type ChangeVerdict = (typeof ChangeVerdict)[keyof typeof ChangeVerdict];
+registerEnumType(ChangeVerdict, {
+  name: 'ChangeVerdict',
+  description: 'What these broods say. They never show that there is no effect.',
+  valuesMap: {
+    LOWERS: { description: 'The more inbred, the smaller.' },
+    CANNOT_TELL_YET: { description: 'These broods cannot tell.' },
+    RAISES: { description: 'The more inbred, the larger: look for another cause first.' },
+  },
+});
+
+@ObjectType('MeasureChange', { description: 'What inbreeding does to a size, by whose it is.' })
+export class MeasureChangeModel {
+  @Field(() => LoadColumn, { description: 'Whose inbreeding: of the young or of the dam.' })
+  column: LoadColumn;
+
+  @Field(() => Float, {
+    description:
+      'Change at an F of 0.25 against an F of 0: in the unit of the trait; of brood sizes as a share.',
+  })
+  atSibMating: number;
+
+  @Field(() => Float, { description: 'Lower end of its interval of 95 %.' })
+  low: number;
+
+  @Field(() => Float, { description: 'Upper end.' })
+  high: number;
+
+  @Field(() => Float, {
+    description: 'The smallest loss that broods like these would have shown, four times in five.',
+  })
+  smallest: number;
+
+  @Field(() => ChangeVerdict, { description: 'What these broods say.' })
+  verdict: ChangeVerdict;
+}
+
+export const BroodSize = { EGGS: 'eggs', FREE_SWIMMING: 'free_swimming' } as const;
+export type BroodSize = (typeof BroodSize)[keyof typeof BroodSize];
+registerEnumType(BroodSize, {
+  name: 'BroodSize',
+  description: 'How the size of a brood is counted.',
+  valuesMap: {
+    EGGS: { description: 'Eggs laid.' },
+    FREE_SWIMMING: { description: 'Fry that swam free.' },
+  },
+});
+
+@ObjectType('BroodSizeLoad', { description: 'What inbreeding does to the size of broods.' })
+export class BroodSizeLoadModel {
+  @Field(() => BroodSize, { description: 'How the size is counted.' })
+  size: BroodSize;
+
+  @Field(() => Int, { description: 'Broods counted.' })
+  broods: number;
+
+  @Field(() => [MeasureChangeModel], {
+    description: 'By F of the young and of the dam; empty where there is no figure.',
+  })
+  changes: MeasureChangeModel[];
+
+  @Field(() => MeritRefusalModel, { nullable: true, description: 'Why there is no figure.' })
+  refusal: MeritRefusalModel | null;
+}
+
+@ObjectType('TraitInbreedingLoad', {
+  description: 'What inbreeding does to a measured trait in a line, from its own fish.',
+})
+export class TraitInbreedingLoadModel {
+  @Field(() => TraitDefinitionModel, { description: 'The trait.' })
+  trait: TraitDefinitionModel;
+
+  @Field(() => Int, { description: 'Scored fish of the line with both parents on record.' })
+  fish: number;
+
+  @Field(() => Int, { description: 'Broods they are of.' })
+  broods: number;
+
+  @Field(() => [MeasureChangeModel], {
+    description:
+      'By F of the fish itself (`YOUNG`) and of its dam; empty where there is no figure.',
+  })
+  changes: MeasureChangeModel[];
+
+  @Field(() => MeritRefusalModel, { nullable: true, description: 'Why there is no figure.' })
+  refusal: MeritRefusalModel | null;
+}
+
 @ObjectType('LineInbreedingLoad', {
   description:
     'What inbreeding costs in a line, from its own broods. Nothing of other stocks is in it.',
@@ -156,4 +250,7 @@ export class LineInbreedingLoadModel {
 
   @Field(() => [StageLoadModel], { description: 'Stage by stage.' })
   stages: StageLoadModel[];
+
+  @Field(() => [BroodSizeLoadModel], { description: 'Sizes of broods.' })
+  broodSizes: BroodSizeLoadModel[];
 }

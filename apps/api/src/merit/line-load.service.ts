@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { broodInbreeding } from '@linewright/merit';
+import { broodInbreeding, type BroodInbreeding } from '@linewright/merit';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { besideTheLoop } from '../jobs/beside.js';
@@ -11,8 +11,15 @@ import { type CountedBroodRow, countedBroods } from '../stock/merit-rows.js';
 import { RecordStore } from '../stock/record-store.js';
 import { lineRecord } from '../stock/record-types.js';
 import type { StageCounts, StageLoad } from './line-load.js';
-import { type LineInbreedingLoadModel, LoadStage, type StageLoadModel } from './line-load.model.js';
-import { loadProgram } from './merit-programs.js';
+import {
+  BroodSize,
+  type BroodSizeLoadModel,
+  type LineInbreedingLoadModel,
+  LoadStage,
+  type StageLoadModel,
+} from './line-load.model.js';
+import type { CountedSizes, MeasureLoad } from './measure-load.js';
+import { broodSizesProgram, loadProgram } from './merit-programs.js';
 import { toRefusal } from './trait-merit.mapper.js';
 
 /** From which count to which each stage runs; null where it was not counted. */
@@ -33,6 +40,7 @@ const MOST_BROODS = 80;
 /** Lines whose figures are kept, the last asked for. */
 const MOST_HELD = 20;
 const KIND = 'cost of inbreeding';
+const SIZES_KIND = 'inbreeding and brood size';
 /** Raised whenever answers get another shape: those stored in an older one are not served. */
 const SHAPE = '1';
 
@@ -40,6 +48,7 @@ const SHAPE = '1';
 @Injectable()
 export class LineLoadService {
   private readonly kept: KeptAnswers<StageLoad[]>;
+  private readonly sizesKept: KeptAnswers<MeasureLoad[]>;
 
   constructor(
     private readonly dataSource: DataSource,
@@ -48,6 +57,7 @@ export class LineLoadService {
     computations: ComputationsService,
   ) {
     this.kept = new KeptAnswers(computations, MOST_HELD);
+    this.sizesKept = new KeptAnswers(computations, MOST_HELD);
   }
 
   async of(lineId: string, by: string): Promise<LineInbreedingLoadModel> {
@@ -84,6 +94,7 @@ export class LineLoadService {
       };
       return { stage, rows, counts };
     });
+    const sizes = sizesOf(broods, inbreeding, index);
     const loads = await this.loadsOf(
       line.id,
       stages.map(({ counts }) => counts),
@@ -105,7 +116,26 @@ export class LineLoadService {
           counted,
         })),
       })),
+      broodSizes: await this.broodSizesOf(line.id, sizes, by),
     };
+  }
+
+  private async broodSizesOf(
+    lineId: string,
+    sizes: readonly CountedSizes[],
+    by: string,
+  ): Promise<BroodSizeLoadModel[]> {
+    const evidence = createHash('sha256').update(SHAPE).update(JSON.stringify(sizes));
+    const wanted = { kind: SIZES_KIND, subject: lineId, evidence: evidence.digest('hex') };
+    const loads = await this.sizesKept.atOnce(wanted, by, () =>
+      besideTheLoop(broodSizesProgram, sizes),
+    );
+    return Object.values(BroodSize).map((size, k): BroodSizeLoadModel => ({
+      size,
+      broods: sizes[k]!.counts.length,
+      changes: [...loads[k]!.changes],
+      refusal: toRefusal(loads[k]!.refusal),
+    }));
   }
 
   /** Reckoned once for the same counts and the same F. */
@@ -119,6 +149,36 @@ export class LineLoadService {
     return this.kept.atOnce(wanted, by, () => besideTheLoop(loadProgram, counts));
   }
 }
+
+const sizeWords: Readonly<Record<BroodSize, string>> = {
+  eggs: 'Eggs in a spawn',
+  free_swimming: 'Fry that swam free',
+};
+
+const countOf: Readonly<Record<BroodSize, (brood: CountedBroodRow) => number | null>> = {
+  eggs: ({ eggs }) => eggs,
+  free_swimming: ({ freeSwimming }) => freeSwimming,
+};
+
+/** Sizes of the broods that were counted; one of none is a failed spawn, and no size. */
+const sizesOf = (
+  broods: readonly CountedBroodRow[],
+  { young, dam }: BroodInbreeding,
+  index: (id: string) => number,
+): CountedSizes[] =>
+  Object.values(BroodSize).map((size): CountedSizes => {
+    const rows = broods.flatMap((brood, k) => {
+      const count = countOf[size](brood) ?? 0;
+      return count > 0 ? [{ count, k, dam: index(brood.damId) }] : [];
+    });
+    return {
+      name: sizeWords[size],
+      counts: rows.map(({ count }) => count),
+      young: rows.map(({ k }) => young.values[k]!),
+      dam: rows.map(({ k }) => dam.values[k]!),
+      damOf: rows.map((row) => row.dam),
+    };
+  });
 
 const toStage = ({
   costs,

@@ -59,6 +59,8 @@ export interface ValuesAnswer {
 export interface ModelAnswer {
   readonly heritability: HeritabilityAnswer;
   readonly shares: SharesAnswer;
+  /** All variances at these shares together, in the square of the trait's unit; 1 on the scale of a liability. */
+  readonly variance: number;
   readonly effects: readonly EffectAnswer[];
   readonly values: ValuesAnswer;
 }

@@ -12,6 +12,14 @@ export const loadProgram = requestProgram(
   'inbreedingLoad',
   async () => (await import('./line-load.js')).loadsOf,
 );
+export const broodSizesProgram = requestProgram(
+  'broodSizes',
+  async () => (await import('./measure-load.js')).allSizesOfBroods,
+);
+export const fishSizesProgram = requestProgram(
+  'fishSizes',
+  async () => (await import('./measure-load.js')).sizesOfFish,
+);
 export const beliefProgram = requestProgram(
   'traitBelief',
   async () => (await import('./trait-belief.js')).beliefOf,

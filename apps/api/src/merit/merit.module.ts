@@ -9,6 +9,7 @@ import { LineLoadService } from './line-load.service.js';
 import { LineMeritResolver } from './line-merit.resolver.js';
 import { ScoringDrawsResolver } from './scoring-draws.resolver.js';
 import { ScoringDrawsService } from './scoring-draws.service.js';
+import { TraitLoadService } from './trait-load.service.js';
 import { TraitBeliefsService } from './trait-beliefs.service.js';
 import { TraitMeritResolver } from './trait-merit.resolver.js';
 import { TraitMeritService } from './trait-merit.service.js';
@@ -27,12 +28,13 @@ import { TraitTrendService } from './trait-trend.service.js';
     TraitTrendService,
     FishMeritService,
     LineLoadService,
+    TraitLoadService,
     ScoringDrawsService,
     TraitMeritResolver,
     FishMeritResolver,
     LineMeritResolver,
     ScoringDrawsResolver,
   ],
-  exports: [TraitBeliefsService],
+  exports: [TraitMeritService, LineLoadService, TraitBeliefsService],
 })
 export class MeritModule {}

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { MeritTask } from './merit-task.js';
-import { answerOf } from './run-merit.js';
+import { answerOf, runMerit } from './run-merit.js';
 
 /** Two lines of two founders, each with two broods of thirty, all but the last of each brood scored. */
 const twoLines = (): MeritTask => {
@@ -38,5 +38,20 @@ describe('what would narrow it', () => {
     }
     expect(new Set(worth.map(({ fish }) => fish))).toEqual(new Set(twoLines().unscored));
     for (const { errorBefore, errorAfter } of worth) expect(errorAfter).toBeLessThan(errorBefore);
+  });
+});
+
+describe('a stock whose equations would not fit', () => {
+  it('is refused with a code before anything is tried, and one that fits is not', () => {
+    const told: number[] = [];
+    const answer = runMerit(twoLines(), (share) => told.push(share), 10);
+    expect(answer.linear).toBeNull();
+    expect(answer.linearRefusal).toMatchObject({
+      code: 'MERIT_TOO_LARGE',
+      message: expect.stringMatching(/128 fish.*116 scores/) as string,
+    });
+    expect(answer.remlRefusal?.code).toBe('MERIT_TOO_LARGE');
+    expect(told).toEqual([]);
+    expect(runMerit(twoLines()).linearRefusal).toBeNull();
   });
 });

@@ -55,10 +55,38 @@ const orRefusal = <Answer>(
   }
 };
 
-/** All figures of a trait in one go. */
-export const runMerit = (task: MeritTask, onProgress: Progress = () => undefined): MeritAnswer => {
+/** Numbers in a factor of the equations, eight bytes each, beyond which it is not made: 400 MB. */
+const MOST_ENTRIES = 5e7;
+
+/** Why the equations of so many fish are not even tried: they would not fit in memory. Null when they fit. */
+const tooLarge = (scores: AnimalScores, most: number): Refusal | null =>
+  orRefusal(() => {
+    if (scores.fish.length === 0) return;
+    if (new Equations(animalModel(scores).model).affordable(most) !== null) return;
+    throw new MeritError(
+      'MERIT_TOO_LARGE',
+      `With ${scores.pedigree.size.toLocaleString('en-GB')} fish in the pedigree and ${scores.fish.length.toLocaleString('en-GB')} scores, values with their errors do not fit in memory here.`,
+    );
+  }).refusal;
+
+const refused = (refusal: Refusal, classed: boolean): MeritAnswer => ({
+  ...{ linear: null, reml: null, threshold: null, shown: 'linear', comparison: null },
+  ...{ notes: [], trends: [], narrowing: [], worth: [] },
+  linearRefusal: refusal,
+  remlRefusal: refusal,
+  thresholdRefusal: classed ? refusal : null,
+});
+
+/** All figures of a trait in one go. @param mostEntries numbers in a factor beyond which nothing is tried. */
+export const runMerit = (
+  task: MeritTask,
+  onProgress: Progress = () => undefined,
+  mostEntries = MOST_ENTRIES,
+): MeritAnswer => {
   const pedigree = pedigreeOfTask(task);
   const scores = scoresOfTask(task, pedigree);
+  const large = tooLarge(scores, mostEntries);
+  if (large?.code === 'MERIT_TOO_LARGE') return refused(large, hasClasses(task));
   const prior = priorOf(task);
   const classed = hasClasses(task);
   const half = classed ? 0.45 : 0.9;
@@ -126,11 +154,15 @@ const linearModel = (
     model: {
       heritability: heritabilityOf(posterior),
       shares,
+      variance: short(varianceOf(solved)),
       effects: componentsOf(solved, null).fixedEffects.map(toEffect),
       values: valuesOf(posterior),
     },
   };
 };
+
+const varianceOf = ({ variances: { random, residual } }: SolvedModel): number =>
+  [...random, residual].reduce((sum, matrix) => sum + matrix[0]![0]!, 0);
 
 /** The equations at the mean shares: for reasons, means and trends, which need one set of variances. */
 export const solvedAtShares = (scores: AnimalScores, shares: SharesAnswer): SolvedModel => {
@@ -168,6 +200,7 @@ const thresholdModel = (
   return {
     heritability: heritabilityOf(posterior),
     shares: sharesOf(posterior, scores),
+    variance: 1,
     effects: liabilityEffects(classScores, classes, posterior),
     values: valuesOf(posterior),
   };

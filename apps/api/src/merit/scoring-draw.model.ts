@@ -12,7 +12,8 @@ export class ScoringDrawModel extends RecordModel {
   drawnOn: string;
 
   @Field(() => Int, {
-    description: 'Young here and not yet sorted on that day, among which chance chose.',
+    description:
+      'Young here, not yet sorted on that day and not drawn before, among which chance chose.',
   })
   drawnFrom: number;
 

@@ -20,7 +20,7 @@ export class ScoringDrawsResolver {
 
   @Mutation(() => ScoringDrawModel, {
     description:
-      'Lets chance choose young of a brood, here and not yet sorted, to be scored before sorting: all of them when there are no more.',
+      'Lets chance choose young of a brood, here, not sorted and not drawn before, to be scored before sorting: all of them when there are no more. Refused with SORTING_BEGUN once fish that were not drawn were decided about.',
   })
   drawForScoring(
     @Args('input', { description: 'The brood, and how many.' }) input: DrawForScoringInput,

@@ -3,13 +3,13 @@ import { randomDozen } from '@linewright/merit';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { Clock } from '../clock/clock.js';
-import { fieldError } from '../errors/request-error.js';
+import { fieldError, RequestError } from '../errors/request-error.js';
 import type { SignedInPerson } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
 import { namedFish } from '../kinship/named-fish.js';
 import { toWithdrawal } from '../shapes/history.model.js';
 import type { NamedFishModel } from '../shapes/named-fish.model.js';
-import { unsortedOfBrood } from '../stock/merit-rows.js';
+import { isSortingBegun, openToDraw } from '../stock/merit-rows.js';
 import { RecordStore } from '../stock/record-store.js';
 import { scoringDrawRecord, spawnRecord } from '../stock/record-types.js';
 import { ScoringDrawRow } from '../stock/rows/scoring-draw.entity.js';
@@ -29,6 +29,10 @@ export class ScoringDrawsService {
     private readonly clock: Clock,
   ) {}
 
+  /**
+   * Chance chooses among those that no standing draw has named.
+   * @throws RequestError `SORTING_BEGUN` when fish of the brood were decided about: what is left is no random part of it.
+   */
   draw(input: DrawForScoringInput, person: SignedInPerson): Promise<ScoringDrawModel> {
     const number = input.number ?? DOZEN;
     if (!Number.isInteger(number) || number < 1 || number > MOST_DRAWN)
@@ -38,11 +42,19 @@ export class ScoringDrawsService {
       });
     return this.dataSource.transaction(async (m) => {
       const spawn = await this.records.find(m, spawnRecord, input.spawnId);
-      const young = await unsortedOfBrood(m, spawn.id);
+      // Two who draw at once wait for each other here, so that no fish is drawn twice.
+      await m.query('SELECT pg_advisory_xact_lock(7040026, hashtext($1))', [spawn.id]);
+      if (await isSortingBegun(m, spawn.id))
+        throw new RequestError(
+          'SORTING_BEGUN',
+          `The sorting of ${spawn.tag} has begun: those left are not a random part of the brood. Score all that are left, or draw from the next brood before you sort it.`,
+          { spawnId: spawn.id },
+        );
+      const young = await openToDraw(m, spawn.id);
       if (young.length === 0)
         throw fieldError({
           field: 'spawnId',
-          message: `${spawn.tag} has no young here that are not sorted yet and have a record: jar some first.`,
+          message: `${spawn.tag} has no young here that are not sorted, were not drawn yet and have a record: jar some first.`,
         });
       const chance = (): number => randomInt(2 ** 47) / 2 ** 47;
       const row = {

@@ -35,69 +35,81 @@ const BANDS_THEN =
 
 const SELECTED: readonly MeritNoteCode[] = ['MERIT_KEEPERS_ONLY', 'MERIT_SCORED_AFTER_CULL'];
 
-/** Counts of each brood with scored fish; fish without a brood are not sorted from anything and do not count. */
-export const selectionOf = ({ trait, looks, facts, broods }: TraitStock): Selection => {
-  const ofFish = new Map<string, { first: string; values: number[] }>();
+type Looked = ReadonlyMap<string, { readonly first: string; readonly values: readonly number[] }>;
+
+/** Each scored fish with the day of its first look, and all its values. */
+const lookedAt = (looks: TraitStock['looks']): Looked => {
+  const found = new Map<string, { first: string; values: number[] }>();
   for (const { fishId, value, scoredOn } of looks) {
-    const known = ofFish.get(fishId);
-    if (known === undefined) ofFish.set(fishId, { first: scoredOn, values: [value] });
+    const known = found.get(fishId);
+    if (known === undefined) found.set(fishId, { first: scoredOn, values: [value] });
     else {
       known.values.push(value);
       if (scoredOn < known.first) known.first = scoredOn;
     }
   }
+  return found;
+};
+
+/** A brood with its scored fish, and which of them were scored before sorting or drawn for it. */
+interface ScoredBrood {
+  readonly brood: TraitStock['broods'][number];
+  readonly scored: readonly string[];
+  readonly before: ReadonlySet<string>;
+}
+
+const scoredBroods = ({ facts, broods }: TraitStock, looked: Looked): ScoredBrood[] => {
   const ofBrood = new Map<string, string[]>();
-  for (const id of ofFish.keys()) {
+  for (const id of looked.keys()) {
     const spawn = facts.get(id)?.spawnId ?? null;
     if (spawn !== null) ofBrood.set(spawn, [...(ofBrood.get(spawn) ?? []), id]);
   }
-  const before = new Map(
-    broods.map(({ spawnId, sortedOn, drawn }) => {
-      const chosen = new Set(drawn);
-      const isBefore = (id: string): boolean =>
-        sortedOn === null || chosen.has(id) || ofFish.get(id)!.first <= sortedOn;
-      return [spawnId, new Set((ofBrood.get(spawnId) ?? []).filter(isBefore))];
-    }),
-  );
-  const rows = broods.map(
-    ({ drawn, lineId: _line, culledUnrecorded: _culls, ...brood }): BroodSelection => {
-      const scored = ofBrood.get(brood.spawnId) ?? [];
-      const first = before.get(brood.spawnId)!;
-      const meanOf = (ids: readonly string[]): number | null =>
-        mean(ids.map((id) => mean(ofFish.get(id)!.values)!));
-      return {
-        ...brood,
-        scored: scored.length,
-        scoredBeforeSorting: first.size,
-        drawn: drawn.length,
-        meanBeforeSorting: meanOf([...first]),
-        meanInUse: meanOf(scored.filter((id) => facts.get(id)?.inUse === true)),
-      };
-    },
-  );
+  return broods.map((brood): ScoredBrood => {
+    const { spawnId, sortedOn, drawn } = brood;
+    const chosen = new Set(drawn);
+    const scored = ofBrood.get(spawnId) ?? [];
+    const isBefore = (id: string): boolean =>
+      sortedOn === null || chosen.has(id) || looked.get(id)!.first <= sortedOn;
+    return { brood, scored, before: new Set(scored.filter(isBefore)) };
+  });
+};
+
+/** Counts of each brood with scored fish; fish without a brood are not sorted from anything and do not count. */
+export const selectionOf = (stock: TraitStock): Selection => {
+  const looked = lookedAt(stock.looks);
+  const valueOf = (id: string): number => mean(looked.get(id)!.values)!;
+  const found = scoredBroods(stock, looked);
+  const rows = found.map(({ brood, scored, before }): BroodSelection => {
+    const { drawn, lineId: _line, culledUnrecorded: _culls, ...counts } = brood;
+    return {
+      ...counts,
+      scored: scored.length,
+      scoredBeforeSorting: before.size,
+      drawn: drawn.length,
+      meanBeforeSorting: mean([...before].map(valueOf)),
+      meanInUse: mean(scored.filter((id) => stock.facts.get(id)?.inUse === true).map(valueOf)),
+    };
+  });
   const total = (of: (row: BroodSelection) => number): number =>
     rows.reduce((sum, row) => sum + of(row), 0);
-  const counts = {
-    scored: total(({ scored }) => scored),
-    scoredBeforeSorting: total((row) => row.scoredBeforeSorting),
-    culled: total(({ culled }) => culled),
-    culledForTrait: total((row) => row.culledForTrait),
-  };
   const { notes } = selectionOfScores(
-    trait.name,
-    broods.map(({ spawnId, recorded, culled, culledForTrait, culledUnrecorded }) => ({
-      counted: recorded + culledUnrecorded,
-      culled,
-      culledForTrait,
-      scored: (ofBrood.get(spawnId) ?? []).map((id) => ({
-        score: mean(ofFish.get(id)!.values)!,
-        when: before.get(spawnId)!.has(id) ? 'before any cull' : 'after a cull',
+    stock.trait.name,
+    found.map(({ brood, scored, before }) => ({
+      counted: brood.recorded + brood.culledUnrecorded,
+      culled: brood.culled,
+      culledForTrait: brood.culledForTrait,
+      scored: scored.map((id) => ({
+        score: valueOf(id),
+        when: before.has(id) ? 'before any cull' : 'after a cull',
       })),
     })),
   );
   const warning = notes.find(({ code }) => SELECTED.includes(code)) ?? null;
   return {
-    ...counts,
+    scored: total(({ scored }) => scored),
+    scoredBeforeSorting: total((row) => row.scoredBeforeSorting),
+    culled: total(({ culled }) => culled),
+    culledForTrait: total((row) => row.culledForTrait),
     warning: warning?.code ?? null,
     message: warning === null ? null : `${warning.message} ${BANDS_THEN}`,
     notes,

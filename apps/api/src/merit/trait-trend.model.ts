@@ -81,6 +81,13 @@ export class TraitTrendModel {
   })
   generationInterval: number | null;
 
+  @Field(() => String, {
+    nullable: true,
+    description:
+      'When fish were scored that somebody had chosen: what bands then hold, in words; else null.',
+  })
+  selectionCaution: string | null;
+
   @Field(() => MeritRefusalModel, { nullable: true, description: 'Why there are no figures.' })
   refusal: MeritRefusalModel | null;
 

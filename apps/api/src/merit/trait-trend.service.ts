@@ -7,6 +7,7 @@ import { toTrait } from '../shapes/score.mapper.js';
 import { scoredTraits } from '../stock/merit-rows.js';
 import { RecordStore } from '../stock/record-store.js';
 import { lineRecord } from '../stock/record-types.js';
+import { selectionOf } from './selection.js';
 import { toRefusal } from './trait-merit.mapper.js';
 import { TraitMeritService, type TraitStanding } from './trait-merit.service.js';
 import type { TraitStock } from './trait-records.service.js';
@@ -45,6 +46,7 @@ const trendOf = ({ stock, answer, waiting }: TraitStanding, lineId: string): Tra
     realisedHeritability: trend?.realisedHeritability?.value ?? null,
     realisedHeritabilityError: trend?.realisedHeritability?.standardError ?? null,
     generationInterval: intervalOf(stock, lineId),
+    selectionCaution: selectionOf(stock).message,
     refusal: answer === null ? null : toRefusal(answer.linearRefusal),
     waiting: waiting === null ? null : toComputation(waiting),
   };

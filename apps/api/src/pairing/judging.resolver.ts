@@ -24,6 +24,10 @@ import {
   type PairingCandidateModel,
 } from './pairing.model.js';
 import { PairingsService } from './pairings.service.js';
+import { ConditionsService } from './conditions.service.js';
+import { pairsOf } from './pair-task.js';
+import { toPairBasis, toPassing, toWorth } from './worth.mapper.js';
+import { type ConditionOfFishModel, WorthDifferenceModel } from './worth.model.js';
 
 const DRAWN_GENERATIONS = 8;
 
@@ -37,6 +41,7 @@ export class JudgingResolver {
     private readonly explanations: ExplanationMapper,
     private readonly names: FishNames,
     private readonly slices: SliceService,
+    private readonly conditions: ConditionsService,
   ) {}
 
   @Query(() => PairingCandidateConnectionModel, {
@@ -46,7 +51,7 @@ export class JudgingResolver {
     @Args('input', { description: 'Which fish, and what counts.' }) input: PairingInput,
     @Args('sort', {
       type: () => PairingSortField,
-      defaultValue: PairingSortField.MERIT,
+      defaultValue: PairingSortField.WORTH,
       description: 'Sorted by.',
     })
     sort: PairingSortField,
@@ -73,15 +78,17 @@ export class JudgingResolver {
       this.plans(),
     ]);
     const { judged, answer, waiting, away } = list;
-    const page = answer?.pairs.slice(from, from + size) ?? [];
+    const page = answer === null ? [] : pairsOf(answer, from, size);
     const nodes = await Promise.all(
-      judgePairings(judged.input, page).map((row) => this.judgement(row, judged, plans, context)),
+      judgePairings(judged.input, page, answer?.best).map((row) =>
+        this.judgement(row, judged, plans, context),
+      ),
     );
     const edges = nodes.map((node, i) => ({
       node,
       cursor: writeCursor(String(from + i + 1), node.sire.id),
     }));
-    const listedCount = answer?.pairs.length ?? 0;
+    const listedCount = answer?.order.length ?? 0;
     return {
       edges,
       pageInfo: {
@@ -94,6 +101,7 @@ export class JudgingResolver {
       femaleCount: answer?.femaleCount ?? 0,
       unsexedCount: answer?.unsexed ?? 0,
       awayCount: away,
+      basis: toPairBasis(judged),
       waiting: waiting === null ? null : toComputation(waiting),
     };
   }
@@ -114,17 +122,22 @@ export class JudgingResolver {
       type: () => PairingInput,
       nullable: true,
       description:
-        'The choice whose list it is compared with, so that both say the same; all fish in use here when absent.',
+        'The choice whose list it is compared with, so that both say the same; the line that both are of, if they are of one, when absent.',
     })
     input: PairingInput | null,
+    @CurrentPerson() person: SignedInPerson,
     @Context() context: object,
   ): Promise<PlannedBroodModel> {
-    const [{ judged, row }, plans] = await Promise.all([
-      this.judging.explain(sireId, damId, input ?? {}),
+    const [{ judged, row, passing }, plans] = await Promise.all([
+      this.judging.explain(sireId, damId, input, person.name),
       this.plans(),
     ]);
     return {
       ...(await this.judgement(row, judged, plans, context)),
+      passing: toPassing(passing),
+      basis: toPairBasis(judged),
+      sireCondition: await this.condition(sireId, judged),
+      damCondition: await this.condition(damId, judged),
       inbreedingNote: await this.explanations.whyUncertain([sireId, damId]),
       inbreeding: await this.explanations.ofBrood(sireId, damId, 50),
       slice: await this.slices.ofBrood(sireId, damId, DRAWN_GENERATIONS, row.inbreeding),
@@ -136,14 +149,38 @@ export class JudgingResolver {
     };
   }
 
+  @Query(() => WorthDifferenceModel, {
+    description: 'How far two pairs lie apart in worth, with the error of the difference.',
+  })
+  pairDifference(
+    @Args('sireId', { type: () => ID, description: 'The male of the first.' }) sireId: string,
+    @Args('damId', { type: () => ID, description: 'The female of the first.' }) damId: string,
+    @Args('otherSireId', { type: () => ID, description: 'The male of the second.' })
+    otherSireId: string,
+    @Args('otherDamId', { type: () => ID, description: 'The female of the second.' })
+    otherDamId: string,
+    @Args('input', {
+      type: () => PairingInput,
+      nullable: true,
+      description:
+        'The choice that both are judged by; as for plannedBrood of the first when absent.',
+    })
+    input: PairingInput | null,
+    @CurrentPerson() person: SignedInPerson,
+  ): Promise<WorthDifferenceModel> {
+    const other = { sireId: otherSireId, damId: otherDamId };
+    return this.judging.difference({ sireId, damId }, other, input, person.name);
+  }
+
   @Query(() => [OutcrossSuggestionModel], {
     description: 'Partners least related to a line that carry what it wants.',
   })
   async outcrosses(
     @Args('input', { description: 'The line and what it wants.' }) input: OutcrossInput,
+    @CurrentPerson() person: SignedInPerson,
     @Context() context: object,
   ): Promise<OutcrossSuggestionModel[]> {
-    const found = await this.judging.outcrosses(input);
+    const found = await this.judging.outcrosses(input, person.name);
     return Promise.all(
       found.map(async (s) => ({
         fish: await this.fish(s.fishId, context),
@@ -168,7 +205,7 @@ export class JudgingResolver {
       dam: await this.fish(row.damId, context),
       inbreedingCoefficient: row.inbreeding,
       inbreedingBasis: row.basis,
-      merit: row.score,
+      worth: toWorth(row.worth, judged),
       discouraged: row.discouraged,
       mainAncestors: row.commonAncestry.ancestors.map((a) => ({
         ancestor: ancestors.get(a.id)!,
@@ -181,6 +218,12 @@ export class JudgingResolver {
       reasons: row.reasons.map(toReason),
       plannedPairingId: plans.get(`${row.sireId} ${row.damId}`) ?? null,
     };
+  }
+
+  private async condition(id: string, judged: Judged): Promise<ConditionOfFishModel> {
+    const fish = judged.input.candidates.find((one) => one.id === id.toLowerCase());
+    if (fish === undefined) throw notFound('fish', id);
+    return this.conditions.of(fish, judged);
   }
 
   private async plans(): Promise<Map<string, string>> {

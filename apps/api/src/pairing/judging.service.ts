@@ -7,12 +7,20 @@ import {
   type PastPairing,
   type RankedPairing,
   judgePairings,
+  type PairIds,
+  passingOfPair,
+  worthDifference,
+  type WorthDifference,
+  type PassingOfPair,
   suggestOutcrosses,
 } from '@linewright/mating';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
+import { currentActor } from '../access/acting.js';
+import { seesAll } from '../access/actor.js';
 import { Clock } from '../clock/clock.js';
 import { RequestError, fieldError } from '../errors/request-error.js';
+import { LastUsed, workedOutOnce } from '../jobs/last-used.js';
 import { GenotypesService } from '../loci/genotypes.service.js';
 import { LociService } from '../loci/loci.service.js';
 import { hiddenParentId, hiddenParentTag } from '../kinship/hidden-parents.js';
@@ -22,9 +30,13 @@ import { traitsByName } from '../stock/score-rows.js';
 import type { TraitDefinitionRow } from '../stock/rows/score.entity.js';
 import { recordedParents, spawnsAmong, spawnsOfUnknownParents } from '../stock/pedigree-rows.js';
 import { type CandidateRow, candidateRows, toCandidate } from '../stock/candidate-rows.js';
+import { judgingState } from '../stock/judging-state.js';
 import type { OutcrossInput, PairingInput } from './pairing.inputs.js';
+import { type LineBasis, WorthBasisService } from './worth-basis.service.js';
 
 const MOST_OUTCROSSES = 100;
+/** Judged stocks kept in memory, the last asked for. */
+const MOST_HELD = 12;
 
 const expectFirst = (first: number): number => {
   if (first >= 1 && first <= MOST_OUTCROSSES) return first;
@@ -38,45 +50,90 @@ export interface Judged {
   readonly state: PedigreeState;
   readonly input: JudgedInput;
   readonly traits: Map<string, TraitDefinitionRow>;
+  readonly basis: LineBasis;
 }
 
-/** Loads what the mating lib judges: fish in use, their genotypes and scores, past pairings, and the pedigree. */
+/**
+ * Loads what the mating lib judges: fish in use, their genotypes and scores, past pairings, and the pedigree. What was loaded is kept as long
+ * as no record of it changed, in any process, and for those who see all of it.
+ */
 @Injectable()
 export class JudgingService {
+  private readonly held = new LastUsed<Promise<Judged>>(MOST_HELD);
+
   constructor(
     private readonly dataSource: DataSource,
     private readonly pedigrees: PedigreeService,
     private readonly genotypes: GenotypesService,
     private readonly loci: LociService,
+    private readonly bases: WorthBasisService,
     private readonly clock: Clock,
   ) {}
 
   /** All that the pairs of a choice are judged by, the named fish among it. */
   async stock(
     input: Partial<PairingInput>,
+    by: string,
     named: readonly string[] = [],
     asOf = this.clock.today(),
   ): Promise<Judged> {
     const ids = [...named, ...(input.sireIds ?? []), ...(input.damIds ?? [])];
-    const partners = input.includePartners === true;
-    const { manager } = this.dataSource;
-    const rows = await candidateRows(manager, ids, { lineIds: input.lineIds ?? null, partners });
-    return this.judge(rows, input, asOf);
+    const { lineIds = null, wantClasses = null, includePartners } = input;
+    const partners = includePartners === true;
+    const load = async (): Promise<Judged> => {
+      const rows = await candidateRows(this.dataSource.manager, ids, { lineIds, partners });
+      return this.judge(
+        rows,
+        { wantClasses },
+        lineIds?.length === 1 ? lineIds[0]! : null,
+        asOf,
+        by,
+      );
+    };
+    if (!seesAll(currentActor())) return load();
+    const state = await judgingState(this.dataSource);
+    const key = JSON.stringify([state, asOf, ids, lineIds, wantClasses, partners]);
+    const judged = await workedOutOnce(this.held, key, load);
+    // What is waited for comes without a change of any record.
+    if (judged.basis.waiting !== null) this.held.drop(key);
+    return judged;
   }
 
   /** One pair, judged as the list of that choice judges it. */
   async explain(
     sireId: string,
     damId: string,
-    input: Partial<PairingInput>,
-  ): Promise<{ judged: Judged; row: RankedPairing }> {
-    const judged = await this.stock(input, [sireId, damId]);
+    input: Partial<PairingInput> | null,
+    by: string,
+  ): Promise<{ judged: Judged; row: RankedPairing; passing: PassingOfPair }> {
+    const choice = input ?? (await this.lineOfBoth(sireId, damId));
+    const judged = await this.stock(choice, by, [sireId, damId]);
     const [row] = judgePairings(judged.input, [{ sireId, damId }]);
     if (row === undefined) throw new Error('A pair was asked for and none came back.');
-    return { judged, row };
+    return { judged, row, passing: passingOfPair(judged.input, { sireId, damId }) };
   }
 
-  async outcrosses(input: OutcrossInput): Promise<readonly OutcrossSuggestion[]> {
+  /** Two pairs, both among the candidates of one choice. */
+  async difference(
+    a: PairIds,
+    b: PairIds,
+    input: Partial<PairingInput> | null,
+    by: string,
+  ): Promise<WorthDifference> {
+    const choice = input ?? (await this.lineOfBoth(a.sireId, a.damId));
+    const judged = await this.stock(choice, by, [a.sireId, a.damId, b.sireId, b.damId]);
+    return worthDifference(judged.input, a, b);
+  }
+
+  /** Without a choice a pair is judged by the line that both are of, if they are of one. */
+  private async lineOfBoth(sireId: string, damId: string): Promise<Partial<PairingInput>> {
+    const rows = await candidateRows(this.dataSource.manager, [sireId, damId], null);
+    const lines = new Set(rows.map(({ lineId }) => lineId));
+    const [lineId] = lines;
+    return lines.size === 1 && lineId != null ? { lineIds: [lineId] } : {};
+  }
+
+  async outcrosses(input: OutcrossInput, by: string): Promise<readonly OutcrossSuggestion[]> {
     const limit = expectFirst(input.first);
     const rows = await candidateRows(this.dataSource.manager, [], {
       lineIds: null,
@@ -90,7 +147,7 @@ export class JudgingService {
           'This line has no fish in use here: mark its keepers first, or offer those with partners too.',
       });
     }
-    const { input: judged } = await this.judge(rows, {}, this.clock.today());
+    const { input: judged } = await this.judge(rows, {}, null, this.clock.today(), by);
     return suggestOutcrosses({
       pedigree: judged.pedigree,
       unrelatedOrigin: judged.unrelatedOrigin ?? [],
@@ -116,8 +173,10 @@ export class JudgingService {
 
   private async judge(
     rows: CandidateRow[],
-    input: Partial<PairingInput>,
+    input: Pick<PairingInput, 'wantClasses'>,
+    lineId: string | null,
     asOf: string,
+    by: string,
   ): Promise<Judged> {
     const ids = rows.map((row) => row.id);
     const [state, sets, scores, traits, past, own] = await Promise.all([
@@ -129,8 +188,11 @@ export class JudgingService {
       this.loci.own(),
     ]);
     const loci = own.filter((one) => one.status === 'current');
+    const wanted = (input.wantClasses ?? []).map((text) => toWish(text, [...catalogue, ...own]));
+    const looks = wanted.flatMap(({ show }) => Object.keys(show));
+    const basis = await this.bases.of(lineId, looks, loci, by);
+    const { purpose } = basis;
     const standing = scores.filter(isStanding);
-    const weights = new Map((input.traitWeights ?? []).map((w) => [w.traitId, w.weight]));
     const scored = new Map<string, typeof standing>();
     for (const score of standing) {
       const ofFish = scored.get(score.fishId);
@@ -140,6 +202,8 @@ export class JudgingService {
     const candidates = rows.map((row): PairingCandidate => ({
       ...toCandidate(row),
       genotypes: sets.get(row.id) ?? {},
+      carries: basis.carriedBy(row.id),
+      values: basis.valuesOf(row.id),
       scores: (scored.get(row.id) ?? []).map((s) => ({
         traitId: s.traitId,
         value: s.value,
@@ -150,6 +214,7 @@ export class JudgingService {
     }));
     return {
       state,
+      basis,
       traits: new Map(traits.map((t) => [t.id, t])),
       input: {
         pedigree: state.pedigree,
@@ -164,13 +229,11 @@ export class JudgingService {
           ...(t.unit !== null && { unit: t.unit }),
           ...(t.kind === 'yes_no' && { yesNo: true }),
           higherIsBetter: t.higherIsBetter ?? true,
-          weight: weights.get(t.id) ?? (t.higherIsBetter === null ? 0 : 1),
         })),
         loci,
-        wanted: (input.wantClasses ?? []).map((text) => toWish(text, [...catalogue, ...own])),
-        ...(typeof input.inbreedingWeight === 'number' && {
-          settings: { weights: { inbreeding: input.inbreedingWeight } },
-        }),
+        wanted,
+        worth: basis.worth,
+        settings: { inbreedingCeiling: purpose.ceiling, ...purpose.rules },
       },
     };
   }

@@ -41,6 +41,8 @@ export interface PairList {
  */
 @Injectable()
 export class PairListService {
+  private readonly answers = new WeakMap<Judged, Map<string, PairAnswer>>();
+
   constructor(
     private readonly dataSource: DataSource,
     private readonly judging: JudgingService,
@@ -51,20 +53,37 @@ export class PairListService {
   }
 
   async of(choice: PairChoice, by: string): Promise<PairList> {
-    const judged = await this.judging.stock(choice.input);
+    const judged = await this.judging.stock(choice.input, by);
     const partners = choice.input.includePartners === true;
     const away = partners
       ? 0
       : await countAway(this.dataSource.manager, choice.input.lineIds ?? null);
+    const { waiting: needed } = judged.basis;
+    if (needed !== null) return { judged, away, answer: null, waiting: needed };
+    const answered = this.answers.get(judged)?.get(orderKey(choice));
+    if (answered !== undefined) return { judged, away, answer: answered, waiting: null };
     const task = taskOf(judged, choice);
-    if (!this.isLong(judged)) return { judged, away, answer: runPairTask(task), waiting: null };
+    if (!this.isLong(judged)) {
+      const answer = runPairTask(task);
+      this.keep(judged, choice, answer);
+      return { judged, away, answer, waiting: null };
+    }
     const subject = JSON.stringify([choice, judged.input.asOf]);
     const wanted = { kind: KIND, subject, evidence: stateOf(task) };
     const stored = await this.computations.answer(wanted);
-    if (stored !== null) return { judged, away, answer: stored as PairAnswer, waiting: null };
+    if (stored !== null) {
+      this.keep(judged, choice, stored as PairAnswer);
+      return { judged, away, answer: stored as PairAnswer, waiting: null };
+    }
     await this.computations.forgetOfBefore(KIND);
     const waiting = await this.computations.want(wanted, by);
     return { judged, away, answer: null, waiting };
+  }
+
+  /** Kept with the stock that it was made from, and gone with it. */
+  private keep(judged: Judged, choice: PairChoice, answer: PairAnswer): void {
+    const known = this.answers.get(judged) ?? new Map<string, PairAnswer>();
+    this.answers.set(judged, known.set(orderKey(choice), answer));
   }
 
   private isLong({ input: { candidates, wanted = [] } }: Judged): boolean {
@@ -77,13 +96,17 @@ export class PairListService {
   private async workOut(subject: string, state: string, watcher: Watcher): Promise<PairAnswer> {
     // The day is the asker's: the thread's machine may be on another one.
     const [choice, asOf] = JSON.parse(subject) as [PairChoice, string];
-    const task = taskOf(await this.judging.stock(choice.input, [], asOf), choice);
-    if (stateOf(task) !== state) throw new EvidenceMoved();
+    const judged = await this.judging.stock(choice.input, KIND, [], asOf);
+    const task = taskOf(judged, choice);
+    if (judged.basis.waiting !== null || stateOf(task) !== state) throw new EvidenceMoved();
     return threadProgram === undefined
       ? runPairTask(task, watcher.onProgress)
       : runInThread<PairAnswer>(threadProgram, task, watcher);
   }
 }
+
+const orderKey = ({ input, sort, direction }: PairChoice): string =>
+  JSON.stringify([filterOf(input), input.linesOfPair, sort, direction]);
 
 const filterOf = (input: PairingInput): PairingFilter => ({
   ...(input.sireIds?.length ? { sireIds: input.sireIds } : {}),
@@ -96,10 +119,10 @@ const filterOf = (input: PairingInput): PairingFilter => ({
 });
 
 const orderOf = ({ input, sort, direction }: PairChoice): PairingOrder => {
-  const by = ({ MERIT: 'score', INBREEDING: 'inbreeding', SIRE: 'sire', DAM: 'dam' } as const)[
+  const by = ({ WORTH: 'worth', INBREEDING: 'inbreeding', SIRE: 'sire', DAM: 'dam' } as const)[
     sort
   ];
-  const natural = by === 'score' ? 'DESC' : 'ASC';
+  const natural = by === 'worth' ? 'DESC' : 'ASC';
   return {
     by,
     reversed: direction !== natural,

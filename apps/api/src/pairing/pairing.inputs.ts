@@ -4,7 +4,7 @@ import { registerEnumType } from '@nestjs/graphql';
 import { DateScalar } from '../graphql/date.scalar.js';
 
 export const PairingSortField = {
-  MERIT: 'MERIT',
+  WORTH: 'WORTH',
   INBREEDING: 'INBREEDING',
   SIRE: 'SIRE',
   DAM: 'DAM',
@@ -14,7 +14,10 @@ registerEnumType(PairingSortField, {
   name: 'PairingSortField',
   description: 'What the judged pairs are sorted by.',
   valuesMap: {
-    MERIT: { description: 'Sum of the weighted terms.' },
+    WORTH: {
+      description:
+        'What the pair is worth for the line; by F while nobody said what the line is for.',
+    },
     INBREEDING: { description: 'F of the brood.' },
     SIRE: { description: 'Tag of the male.' },
     DAM: { description: 'Tag of the female.' },
@@ -36,17 +39,6 @@ registerEnumType(LinesOfPair, {
     WITHIN: { description: 'Pairs of one line only.' },
   },
 });
-
-@InputType({ description: 'How much a trait counts.' })
-export class TraitWeightInput {
-  @Field(() => ID, { description: 'The trait.' })
-  traitId: string;
-
-  @Field(() => Float, {
-    description: 'Points for each standard deviation; 0 shows it without counting.',
-  })
-  weight: number;
-}
 
 @InputType({ description: 'Which pairs to judge, and how.' })
 export class PairingInput {
@@ -70,12 +62,6 @@ export class PairingInput {
     description: 'Wanted looks as locus:phenotype, such as bl:royal.',
   })
   wantClasses?: string[] | null;
-
-  @Field(() => [TraitWeightInput], { nullable: true, description: 'Weights of traits.' })
-  traitWeights?: TraitWeightInput[] | null;
-
-  @Field(() => Float, { nullable: true, description: 'Points for each unit of F; negative.' })
-  inbreedingWeight?: number | null;
 
   @Field(() => Boolean, {
     nullable: true,

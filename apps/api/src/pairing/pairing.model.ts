@@ -11,6 +11,12 @@ import {
   PedigreeSliceModel,
 } from '../kinship/kinship.model.js';
 import { TraitDefinitionModel } from '../shapes/score.model.js';
+import {
+  ConditionOfFishModel,
+  PairBasisModel,
+  PassingOfPairModel,
+  WorthOfPairModel,
+} from './worth.model.js';
 import { RecordModel } from '../shapes/record.model.js';
 
 @ObjectType('Pairing', { description: 'A planned pairing.' })
@@ -105,10 +111,8 @@ export class PairingCandidateModel {
   @Field(() => InbreedingBasis, { description: 'How far this F can be trusted.' })
   inbreedingBasis: InbreedingBasis;
 
-  @Field(() => Float, {
-    description: 'Sum of the weighted terms; a guide for sorting.',
-  })
-  merit: number;
+  @Field(() => WorthOfPairModel, { description: 'What the pair is worth for the line.' })
+  worth: WorthOfPairModel;
 
   @Field(() => Boolean, { description: 'True when a warning says stop.' })
   discouraged: boolean;
@@ -160,6 +164,9 @@ export class PairingCandidateConnectionModel extends connectionOf(
   })
   waiting: ComputationModel | null;
 
+  @Field(() => PairBasisModel, { description: 'What the pairs are judged by.' })
+  basis: PairBasisModel;
+
   @Field(() => Int, { description: 'Males considered.' })
   maleCount: number;
 
@@ -201,8 +208,22 @@ export class PlannedBroodModel {
   @Field(() => Float, { description: 'F of the brood.' })
   inbreedingCoefficient: number;
 
-  @Field(() => Float, { description: 'Sum of the weighted terms; a guide for sorting.' })
-  merit: number;
+  @Field(() => WorthOfPairModel, { description: 'What the pair is worth for the line.' })
+  worth: WorthOfPairModel;
+
+  @Field(() => PassingOfPairModel, {
+    description: 'How likely the brood gives the young that are to be kept of it.',
+  })
+  passing: PassingOfPairModel;
+
+  @Field(() => PairBasisModel, { description: 'What the pair is judged by.' })
+  basis: PairBasisModel;
+
+  @Field(() => ConditionOfFishModel, { description: 'What the pair finds the male in.' })
+  sireCondition: ConditionOfFishModel;
+
+  @Field(() => ConditionOfFishModel, { description: 'What the pair finds the female in.' })
+  damCondition: ConditionOfFishModel;
 
   @Field(() => Boolean, { description: 'True when a warning says stop.' })
   discouraged: boolean;

@@ -8,16 +8,31 @@ import { JobsModule } from '../jobs/jobs.module.js';
 import { PairingsService } from './pairings.service.js';
 import { PairingResolver } from './pairing.resolver.js';
 import { JudgingService } from './judging.service.js';
+import { CarriersModule } from '../carriers/carriers.module.js';
+import { MeritModule } from '../merit/merit.module.js';
+import { ConditionsService } from './conditions.service.js';
+import { WorthBasisService } from './worth-basis.service.js';
 import { JudgingResolver } from './judging.resolver.js';
 import { PairListService } from './pair-list.service.js';
 import { PairObstaclesLoader } from './pair-obstacles.loader.js';
 
 /** Pairings: judged, ranked, planned and carried out. */
 @Module({
-  imports: [AccountsModule, StockModule, KinshipModule, LociModule, SpawnsModule, JobsModule],
+  imports: [
+    AccountsModule,
+    StockModule,
+    KinshipModule,
+    LociModule,
+    SpawnsModule,
+    JobsModule,
+    MeritModule,
+    CarriersModule,
+  ],
   providers: [
     PairingsService,
     PairingResolver,
+    WorthBasisService,
+    ConditionsService,
     JudgingService,
     JudgingResolver,
     PairListService,

@@ -109,8 +109,15 @@ export class PairProposalModel {
   @Field(() => Int, { description: 'Most broods of one fish.' })
   broodsPerFish: number;
 
-  @Field(() => Float, { description: 'Highest F of a brood.' })
+  @Field(() => Float, { description: 'Highest F of a brood, as the line is for.' })
   ceiling: number;
+
+  @Field(() => Float, {
+    nullable: true,
+    description:
+      'The lowest F with which so many broods can be made, where that is above the ceiling and was kept to in its place; else null.',
+  })
+  raisedCeiling: number | null;
 
   @Field(() => Float, {
     nullable: true,

@@ -1,5 +1,8 @@
 import type { SetChange, PairProposal } from '@linewright/mating';
 import { Args, Context, Query, Resolver } from '@nestjs/graphql';
+import { CurrentPerson } from '../accounts/session.guard.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
+import { toComputation } from '../jobs/computation.mapper.js';
 import { notFound } from '../errors/request-error.js';
 import { toFish } from '../shapes/fish.mapper.js';
 import type { FishModel } from '../shapes/fish.model.js';
@@ -27,9 +30,10 @@ export class ProposalResolver {
   })
   async pairProposal(
     @Args('input', { description: 'The line, and what is insisted on.' }) input: PairProposalInput,
+    @CurrentPerson() person: SignedInPerson,
     @Context() context: object,
   ): Promise<PairProposalModel> {
-    const proposed = await this.proposals.of(input);
+    const proposed = await this.proposals.of(input, person.name);
     const { stock } = proposed;
     const named: Named = async ([male, female]) => ({
       sire: await this.fish(stock.males[male]!, context),
@@ -54,12 +58,14 @@ const toChange = async (
     : { lost: change.lost, instead: await Promise.all(change.instead.map(named)) };
 
 const toProposal = async (
-  { version, purpose, broods, hasAims, stock, proposal, problem }: Proposed,
+  { version, purpose, broods, hasAims, stock, proposal, problem, waiting }: Proposed,
   named: Named,
 ): Promise<PairProposalModel> => ({
-  ...{ purposeVersion: version, hasAims, problem, waiting: null, broods },
+  ...{ purposeVersion: version, hasAims, problem, broods },
+  waiting: waiting === null ? null : toComputation(waiting),
   ...{ broodsPerFish: purpose.broodsPerFish, ceiling: purpose.ceiling },
   ...{ maleCount: stock.males.length, femaleCount: stock.females.length },
+  raisedCeiling: proposal !== null && proposal.ceiling > purpose.ceiling ? proposal.ceiling : null,
   ...(proposal === null ? NOTHING : await toFigures(proposal, hasAims, named)),
 });
 

@@ -12,6 +12,7 @@ import { fieldError, RequestError } from '../errors/request-error.js';
 import { besideTheLoop } from '../jobs/beside.js';
 import { JudgingService } from '../pairing/judging.service.js';
 import { purposeOfLine } from '../stock/purpose-rows.js';
+import type { ComputationRow } from '../stock/rows/computation.entity.js';
 import { RecordStore } from '../stock/record-store.js';
 import { lineRecord } from '../stock/record-types.js';
 import { proposalProgram } from './proposal-programs.js';
@@ -30,6 +31,8 @@ export interface Proposed {
   readonly broods: number;
   readonly hasAims: boolean;
   readonly stock: JudgedPairs;
+  /** A long computation that figures are waited from. */
+  readonly waiting: ComputationRow | null;
   /** `null` where nothing can be proposed; then `problem` says why. */
   readonly proposal: PairProposal | null;
   readonly problem: string | null;
@@ -45,15 +48,20 @@ export class ProposalService {
   ) {}
 
   /** @throws RequestError `VALIDATION` for wishes that cannot be; `NOT_FOUND` for a line that is not there. */
-  async of(input: PairProposalInput): Promise<Proposed> {
+  async of(input: PairProposalInput, by: string): Promise<Proposed> {
     const { manager } = this.dataSource;
     const line = await this.records.find(manager, lineRecord, input.lineId);
     const { version, content: purpose } = await purposeOfLine(manager, line.id);
     const broods = expectBroods(input.broods ?? roomFor(purpose));
-    const { input: judged } = await this.judging.stock({ lineIds: [line.id] });
+    const { input: judged, basis } = await this.judging.stock({ lineIds: [line.id] }, by);
     const stock = judgedPairs(judged);
     const hasAims = [...purpose.traits, ...purpose.looks].some(({ worth }) => worth > 0);
-    const base = { version, purpose, broods, hasAims, stock };
+    const base = { version, purpose, broods, hasAims, stock, waiting: basis.waiting };
+    if (basis.waiting !== null)
+      return {
+        ...{ ...base, proposal: null },
+        problem: 'What the fish pass on is still being worked out: come back in a moment.',
+      };
     const { length } = stock.worth;
     if (length > MOST_PAIRS)
       return {
@@ -75,7 +83,12 @@ export class ProposalService {
 const roomFor = ({ broods, vessels }: LinePurpose): number => Math.min(broods, vessels ?? broods);
 
 const taskOf = (
-  { purpose, broods, hasAims, stock }: Omit<Proposed, 'proposal' | 'problem' | 'version'>,
+  {
+    purpose,
+    broods,
+    hasAims,
+    stock,
+  }: Omit<Proposed, 'proposal' | 'problem' | 'version' | 'waiting'>,
   wishes: PairWishes,
   kinshipLimit: number | null,
 ): ProposalTask => {

@@ -102,8 +102,7 @@ export class RoundsService {
     by: string,
   ): Promise<SetFigures & { readonly ids: readonly PairOfFishInput[] }> {
     const named = pairs.flatMap(({ sireId, damId }) => [sireId, damId]);
-    const { input } = await this.judging.stock({ lineIds: [lineId] }, named);
-    void by;
+    const { input } = await this.judging.stock({ lineIds: [lineId] }, by, named);
     const judged = judgedPairs(input);
     const places = pairs.map(({ sireId, damId }): readonly [number, number] => {
       const [male, female] = [judged.males.indexOf(sireId), judged.females.indexOf(damId)];
@@ -137,7 +136,7 @@ export class RoundsService {
     if (version === expected) return;
     throw new RequestError(
       'CONFLICT_REVISION',
-      `What line ${line.code} is for was said anew meanwhile (these pairs were proposed for version ${expected}, it is now version ${version}): propose the pairs again.`,
+      `A newer version of what line ${line.code} is for was saved meanwhile (these pairs were proposed for version ${expected}, it is now version ${version}): propose the pairs again.`,
       { id: line.id, expectedRevision: expected, currentRevision: version },
     );
   }

@@ -56,10 +56,12 @@ export const runRouteTask = (task: RouteTask, { onProgress, soFar }: RouteWork):
     const simulations = standing.reduce((sum, one) => sum + one.simulations, 0);
     return { fish, routes: standing, ...counts, simulations };
   };
-  let told = performance.now();
+  // The first as soon as each route has been tried.
+  let [told, turns] = [-Infinity, 0];
   while (search.advance()) {
     onProgress(search.progress);
-    if (performance.now() - told < EVERY) continue;
+    turns++;
+    if (turns < routes.length || performance.now() - told < EVERY) continue;
     soFar(answer());
     told = performance.now();
   }

@@ -5,7 +5,7 @@ import { type FileText, fileText, lettersToCheck } from '@linewright/pedigree';
 import { ExchangeService } from '../exchange/exchange.service.js';
 import type { ImportNote, ImportProblem } from '../exchange/import-problem.js';
 import { RequestError } from '../errors/request-error.js';
-import { runImport } from '../exchange/import-runner.js';
+import { runImport } from '../exchange/import-in-thread.js';
 import { ShellError } from './owner.js';
 import { progressLine } from './progress-line.js';
 import { runJob } from './run.js';

@@ -133,10 +133,26 @@ export const sortedBroods = (
     [traitId, words],
   );
 
-/** Young of a brood that swim here, are not sorted and have a record of their own, by tag. */
-export const unsortedOfBrood = async (records: Records, spawnId: string): Promise<string[]> => {
+/**
+ * Whether a brood was begun to be sorted: it says so, or a fish was decided about that chance had not drawn for scoring. What is left of it
+ * then is no random part.
+ */
+export const isSortingBegun = async (records: Records, spawnId: string): Promise<boolean> => {
+  const [row] = (await records.query(
+    `SELECT EXISTS (SELECT 1 FROM standing_spawn_event e WHERE e.spawn_id = $1 AND e.kind = 'sorted')
+       OR EXISTS (SELECT 1 FROM standing_spawn_count c WHERE c.spawn_id = $1 AND c.stage = 'sorted')
+       OR EXISTS (SELECT 1 FROM standing_fish f WHERE f.spawn_id = $1 AND f.disposition IN ('keeper', 'hold', 'culled')
+         AND NOT EXISTS (SELECT 1 FROM standing_scoring_draw d WHERE d.spawn_id = $1 AND f.id = ANY(d.fish_ids))) AS begun`,
+    [spawnId],
+  )) as { begun: boolean }[];
+  return row?.begun === true;
+};
+
+/** Young of a brood that swim here, are not sorted, were not drawn for scoring yet and have a record of their own, by tag. */
+export const openToDraw = async (records: Records, spawnId: string): Promise<string[]> => {
   const rows = (await records.query(
     `SELECT f.id FROM standing_fish f WHERE f.spawn_id = $1 AND f.disposition = 'unsorted' AND ${placeHereSql('f')}
+       AND NOT EXISTS (SELECT 1 FROM standing_scoring_draw d WHERE d.spawn_id = $1 AND f.id = ANY(d.fish_ids))
      ORDER BY f.tag, f.id`,
     [spawnId],
   )) as { id: string }[];

@@ -60,6 +60,10 @@ export interface PastSpawnRow {
   readonly reason: string | null;
 }
 
+/** Spawns that a fish had a part in, failed ones too. */
+export const spawnsOfFish = (records: Records, id: string): Promise<{ failed: boolean }[]> =>
+  records.query('SELECT failed FROM standing_spawn WHERE sire_id = $1 OR dam_id = $1', [id]);
+
 /** Spawns of two of these fish. */
 export const spawnsAmong = (records: Records, ids: readonly string[]): Promise<PastSpawnRow[]> =>
   records.query(

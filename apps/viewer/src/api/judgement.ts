@@ -48,6 +48,68 @@ export const traitMeanParts = graphql(`
   }
 `);
 
+export const worthParts = graphql(`
+  fragment WorthParts on WorthOfPair {
+    points
+    standardError
+    likeBest
+    choice
+    inbreeding
+    raised
+    looks {
+      label
+      wanted
+      required
+      share
+      points
+    }
+    traits {
+      mean
+      meanError
+      deviation
+      inheritedShare
+      lineMean
+      lineDeviation
+      low
+      high
+      points
+      trait {
+        id
+        name
+        unit
+        kind
+        minimum
+        maximum
+      }
+    }
+  }
+`);
+
+export type PairWorth = ResultOf<typeof worthParts>;
+
+export const pairBasisParts = graphql(`
+  fragment PairBasisParts on PairBasis {
+    lineId
+    version
+    inbreedingCost
+    costBasis
+    keep
+    fry
+    survival
+    load
+    countedBroods
+    notCounted {
+      reason
+      trait {
+        id
+        name
+      }
+    }
+  }
+`);
+
+export type PairBasis = ResultOf<typeof pairBasisParts>;
+
 export const ancestorShareParts = graphql(`
   fragment AncestorShareParts on AncestorShare {
     pathCount

@@ -243,7 +243,11 @@ export const FISH_MERIT = graphql(
     query FishMerit($id: ID!) {
       fish(id: $id) {
         id
+        line {
+          id
+        }
         merit {
+          selectionCaution
           trait {
             ...TraitOfMeritParts
           }
@@ -345,6 +349,7 @@ export const TRAIT_TREND = graphql(
         realisedHeritability
         realisedHeritabilityError
         generationInterval
+        selectionCaution
         refusal {
           ...MeritRefusalParts
         }
@@ -369,6 +374,37 @@ const cost = graphql(`
     verdict
   }
 `);
+
+const measureChange = graphql(`
+  fragment MeasureChangeParts on MeasureChange {
+    column
+    atSibMating
+    low
+    high
+    smallest
+    verdict
+  }
+`);
+
+export type MeasureChange = ResultOf<typeof measureChange>;
+
+export const TRAIT_LOAD = graphql(
+  `
+    query TraitInbreedingLoad($traitId: ID!, $lineId: ID!) {
+      traitInbreedingLoad(traitId: $traitId, lineId: $lineId) {
+        fish
+        broods
+        changes {
+          ...MeasureChangeParts
+        }
+        refusal {
+          ...MeritRefusalParts
+        }
+      }
+    }
+  `,
+  [measureChange, refusal],
+);
 
 export const LINE_LOAD = graphql(
   `
@@ -397,10 +433,21 @@ export const LINE_LOAD = graphql(
             counted
           }
         }
+        broodSizes {
+          size
+          broods
+          changes {
+            ...MeasureChangeParts
+          }
+          refusal {
+            ...MeritRefusalParts
+          }
+        }
       }
     }
   `,
-  [cost, refusal],
+  [cost, measureChange, refusal],
 );
 
-export type StageLoad = ResultOf<typeof LINE_LOAD>['lineInbreedingLoad']['stages'][number];
+export type LineLoad = ResultOf<typeof LINE_LOAD>['lineInbreedingLoad'];
+export type StageLoad = LineLoad['stages'][number];

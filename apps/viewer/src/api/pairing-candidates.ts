@@ -1,7 +1,14 @@
 import { computationParts } from './carriers.js';
 import { graphql, type ResultOf } from './graphql.js';
 import { crossClassParts } from './heredity.js';
-import { judgementParts, pairFishParts, reasonParts, warningParts } from './judgement.js';
+import {
+  judgementParts,
+  pairBasisParts,
+  pairFishParts,
+  reasonParts,
+  warningParts,
+  worthParts,
+} from './judgement.js';
 
 export const PAIRING_CANDIDATES = graphql(
   `
@@ -25,6 +32,9 @@ export const PAIRING_CANDIDATES = graphql(
         listedCount
         unsexedCount
         awayCount
+        basis {
+          ...PairBasisParts
+        }
         waiting {
           ...ComputationParts
         }
@@ -36,7 +46,9 @@ export const PAIRING_CANDIDATES = graphql(
           node {
             inbreedingCoefficient
             inbreedingBasis
-            merit
+            worth {
+              ...WorthParts
+            }
             discouraged
             plannedPairingId
             sire {
@@ -73,7 +85,7 @@ export const PAIRING_CANDIDATES = graphql(
       }
     }
   `,
-  [computationParts, crossClassParts, ...judgementParts],
+  [computationParts, crossClassParts, worthParts, pairBasisParts, ...judgementParts],
 );
 
 export type Candidates = ResultOf<typeof PAIRING_CANDIDATES>['pairingCandidates'];

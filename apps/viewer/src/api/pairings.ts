@@ -1,7 +1,7 @@
 import { inbreedingParts, pedigreeParts } from './fish.js';
 import { graphql, type ResultOf } from './graphql.js';
 import { crossParts } from './heredity.js';
-import { judgementParts } from './judgement.js';
+import { judgementParts, pairBasisParts, worthParts } from './judgement.js';
 
 export const PAIRINGS = graphql(`
   query Pairings($states: [PairingState!]) {
@@ -81,12 +81,50 @@ export const RECORD_PAIRING_SPAWN = graphql(`
   }
 `);
 
+const conditionParts = graphql(`
+  fragment ConditionParts on ConditionOfFish {
+    ageDays
+    restDays
+    spawns
+    failures
+    isHere
+    place {
+      meanCoancestry
+      place
+      of
+      riseWithout
+    }
+  }
+`);
+
 export const PLANNED_BROOD = graphql(
   `
     query PlannedBrood($sireId: ID!, $damId: ID!, $broodSize: Int, $input: PairingInput) {
       plannedBrood(sireId: $sireId, damId: $damId, broodSize: $broodSize, input: $input) {
         inbreedingCoefficient
-        merit
+        worth {
+          ...WorthParts
+        }
+        basis {
+          ...PairBasisParts
+        }
+        passing {
+          share
+          wanted
+          fry
+          survival
+          chance
+          fryFor {
+            certainty
+            fry
+          }
+        }
+        sireCondition {
+          ...ConditionParts
+        }
+        damCondition {
+          ...ConditionParts
+        }
         plannedPairingId
         mainAncestors {
           ...AncestorShareParts
@@ -122,7 +160,39 @@ export const PLANNED_BROOD = graphql(
       }
     }
   `,
-  [inbreedingParts, pedigreeParts, crossParts, ...judgementParts],
+  [
+    inbreedingParts,
+    pedigreeParts,
+    crossParts,
+    worthParts,
+    pairBasisParts,
+    conditionParts,
+    ...judgementParts,
+  ],
 );
+
+export type FishCondition = ResultOf<typeof conditionParts>;
+
+export const PAIR_DIFFERENCE = graphql(`
+  query PairDifference(
+    $sireId: ID!
+    $damId: ID!
+    $otherSireId: ID!
+    $otherDamId: ID!
+    $input: PairingInput
+  ) {
+    pairDifference(
+      sireId: $sireId
+      damId: $damId
+      otherSireId: $otherSireId
+      otherDamId: $otherDamId
+      input: $input
+    ) {
+      points
+      standardError
+      toldApart
+    }
+  }
+`);
 
 export type PlannedBrood = ResultOf<typeof PLANNED_BROOD>['plannedBrood'];

@@ -1,3 +1,4 @@
+import { computationParts } from './carriers.js';
 import { graphql, type ResultOf } from './graphql.js';
 import { pairFishParts } from './judgement.js';
 
@@ -8,12 +9,16 @@ export const PAIR_PROPOSAL = graphql(
         purposeVersion
         hasAims
         problem
+        waiting {
+          ...ComputationParts
+        }
         maleCount
         femaleCount
         possibleCount
         broods
         broodsPerFish
         ceiling
+        raisedCeiling
         kinshipLimit
         unreachableLimit
         presentKinship
@@ -63,7 +68,7 @@ export const PAIR_PROPOSAL = graphql(
       }
     }
   `,
-  [pairFishParts],
+  [pairFishParts, computationParts],
 );
 
 export type Proposal = ResultOf<typeof PAIR_PROPOSAL>['pairProposal'];

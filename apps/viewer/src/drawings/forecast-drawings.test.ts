@@ -2,7 +2,7 @@ import { createElement } from 'react';
 import { renderToStaticMarkup } from 'react-dom/server';
 import { describe, expect, it } from 'vitest';
 import { fanDomain, fanText, ForecastFan, type FanPoint } from './charts/forecast-fan.js';
-import { RouteChances, routesText } from './charts/route-chances.js';
+import { linesOf, RouteChances, routesText } from './charts/route-chances.js';
 
 const point = (generation: number, median: number, half: number): FanPoint => ({
   generation,
@@ -43,6 +43,15 @@ describe('chances of routes', () => {
   it('are told in a sentence', () => {
     expect(routesText(routes)).toBe('The best of 2: A × B, 62 %, between 58 % and 66 %.');
     expect(routesText([])).toBe('No route yet.');
+  });
+
+  it('break their names between words where there is little room', () => {
+    expect(linesOf('A × B, then brother × sister', 16)).toEqual([
+      'A × B, then',
+      'brother × sister',
+    ]);
+    expect(linesOf('A × B', 100)).toEqual(['A × B']);
+    expect(linesOf('unbreakable', 3)).toEqual(['unbreakable']);
   });
 
   it('have a bar and an interval each, also where nothing was seen', () => {

@@ -61,5 +61,11 @@ export {
   type WorthAgainstKinshipProps,
   type WorthAndKinship,
 } from './charts/worth-kinship.js';
+export {
+  YoungCurve,
+  type ScoreDensity,
+  type ScoreSpread,
+  type YoungCurveProps,
+} from './charts/young-curve.js';
 export { ForecastFan, type FanPoint, type ForecastFanProps } from './charts/forecast-fan.js';
 export { RouteChances, type RouteChance, type RouteChancesProps } from './charts/route-chances.js';

@@ -4,17 +4,21 @@ import {
   RANKED_FISH,
   TRAIT_TREND,
   type FishMerit,
+  type MeasureChange,
   type StageLoad,
   type Trend,
 } from '../api/merit.js';
 import { WhenSeen } from '../components/when-seen.js';
 import { InbreedingCostShown } from '../panels/inbreeding-cost-shown.js';
 import { PassedOn, PassedOnPicture } from '../panels/passed-on.js';
+import { SelectedScores } from '../panels/selected-scores.js';
+import { SizeChangeShown } from '../panels/size-change-shown.js';
 import { TraitTrendShown, type TrendTrait } from '../panels/trait-trend-shown.js';
 import { TrendRead } from '../panels/trend-read.js';
 import { Answering, answers, neverAnswers, refuses } from './invented-api.js';
 import { longWords } from './invented-words.js';
 import type { Parts } from './parts.js';
+import { shareChange } from '../wording/merit-words.js';
 
 const trait: TrendTrait = { name: 'Dorsal', kind: 'MEASURED', unit: 'mm', higherIsBetter: true };
 
@@ -37,6 +41,7 @@ const trend: Trend = {
   realisedHeritability: 0.31,
   realisedHeritabilityError: 0.08,
   generationInterval: 190,
+  selectionCaution: null,
   refusal: null,
   waiting: null,
 };
@@ -56,6 +61,7 @@ const merit: FishMerit = {
   },
   lineMean: 0,
   expectedYoung: { aboveLine: 0.8, giveOrTake: 0.5 },
+  selectionCaution: null,
   ownLooks: 2,
   ownMean: 24,
   scoredRelatives: 14,
@@ -78,7 +84,7 @@ const reasons = answers(MERIT_REASONS, {
 });
 const ranked = answers(RANKED_FISH, {
   rankedFish: {
-    totalCount: 3,
+    totalCount: 240,
     edges: [1.6, 0.2, -1.1].map((value, k) => ({
       node: { value, fish: { id: String(12 + k), tag: `T24-07-${12 + k}` } },
     })),
@@ -110,6 +116,14 @@ const load: StageLoad = {
     counted: 100,
   })),
 };
+
+const change: MeasureChange = {
+  ...{ column: 'YOUNG', atSibMating: -0.12, low: -0.2, high: -0.04 },
+  ...{ smallest: 0.1, verdict: 'LOWERS' },
+};
+const sizes = { what: 'the number of eggs', rests: '21 broods', words: shareChange };
+const chosen =
+  'Only the best were scored here: what is said to hold in 80 of 100 cases holds less often.';
 
 /** What fish pass on, whether a line moves, and what inbreeding costs. */
 export const meritPanelParts: Parts = {
@@ -193,6 +207,42 @@ export const meritPanelParts: Parts = {
       <WhenSeen>
         <p>Here it is.</p>
       </WhenSeen>
+    ),
+  },
+  SelectedScores: {
+    'one of several traits': () => (
+      <SelectedScores
+        of={[
+          { name: 'Spread', selectionCaution: chosen },
+          { name: 'Dorsal', selectionCaution: null },
+        ]}
+      />
+    ),
+    'two, folded': () => (
+      <SelectedScores
+        of={[
+          { name: 'Spread', selectionCaution: chosen },
+          { name: longWords, selectionCaution: chosen },
+        ]}
+      />
+    ),
+  },
+  SizeChangeShown: {
+    'a loss that can be seen': () => (
+      <SizeChangeShown {...sizes} load={{ changes: [change], refusal: null }} />
+    ),
+    'cannot tell yet': () => (
+      <SizeChangeShown
+        {...sizes}
+        load={{
+          changes: [],
+          refusal: {
+            code: 'MERIT_TOO_FEW',
+            message: 'Three broods were counted.',
+            remedy: 'Count more broods.',
+          },
+        }}
+      />
     ),
   },
 };

@@ -7,6 +7,7 @@ import { Shown } from '../components/states.js';
 import { Why } from '../components/why.js';
 import { RelativeShares, ValueAmongKin } from '../drawings/index.js';
 import { percent } from '../wording/figures.js';
+import { STEP_MEANING } from '../wording/merit-model-words.js';
 import { meritScale } from '../wording/merit-scale.js';
 import { againstText, passesOnText, signedText, trustText } from '../wording/merit-words.js';
 import { scoreText } from '../wording/scores.js';
@@ -64,8 +65,7 @@ export function PassedOn({ fish, merit }: PassedOnProps) {
           Its young get half of what it passes on and half of what their other parent does; here the
           other parent stands at the mean of the line’s fish in use. “Give or take” is right in four
           of five cases, if fish were scored at random.
-          {value.kind === 'THRESHOLD' &&
-            ' The steps are those of the scale behind the grades: one step is about what fish differ by for other reasons than inheritance.'}
+          {value.kind === 'THRESHOLD' && ` ${STEP_MEANING}`}
         </p>
       </Why>
       {trust !== null && <p className="lw-words">{trust}</p>}
@@ -149,24 +149,34 @@ function Picture({ fish, merit, lineId }: PassedOnProps & { lineId: string }) {
           value: young(node.value),
         }));
         const brood = new Set(family.data?.fish.spawn?.fish.map(({ id }) => id));
+        const notDrawn = rankedFish.totalCount - others.length;
         return (
-          <ValueAmongKin
-            title={`Young of ${fish.tag}: ${trait.name}`}
-            fish={{
-              id: fish.id,
-              tag: fish.tag,
-              value: young(value.value),
-              bands: value.bands.map(({ probability, low, high }) => ({
-                percent: Math.round(100 * probability),
-                low: young(low),
-                high: young(high),
-              })),
-            }}
-            sibs={others.filter(({ id }) => brood.has(id))}
-            line={others}
-            words={words}
-            scale={`its young against the line’s mean${unit === null ? '' : `, ${unit}`}`}
-          />
+          <>
+            <ValueAmongKin
+              title={`Young of ${fish.tag}: ${trait.name}`}
+              fish={{
+                id: fish.id,
+                tag: fish.tag,
+                value: young(value.value),
+                bands: value.bands.map(({ probability, low, high }) => ({
+                  percent: Math.round(100 * probability),
+                  low: young(low),
+                  high: young(high),
+                })),
+              }}
+              sibs={others.filter(({ id }) => brood.has(id))}
+              line={others}
+              words={words}
+              scale={`its young against the line’s mean${unit === null ? '' : `, ${unit}`}`}
+            />
+            {notDrawn > 0 && (
+              <p className="lw-words">
+                The line has {rankedFish.totalCount.toLocaleString('en')} fish in use. Drawn are
+                this one and the {others.length} of highest value, and sibs only as far as they are
+                among these.
+              </p>
+            )}
+          </>
         );
       }}
     </Shown>

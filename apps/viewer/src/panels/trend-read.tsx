@@ -1,6 +1,7 @@
 import { TRAIT_TREND } from '../api/merit.js';
 import { useRead } from '../api/use-read.js';
 import { Empty, Shown } from '../components/states.js';
+import { SelectedScores } from './selected-scores.js';
 import { TraitTrendShown, type TrendTrait } from './trait-trend-shown.js';
 import { WaitingComputation } from './waiting-computation.js';
 
@@ -28,7 +29,10 @@ export function TrendRead({
             {trend.refusal.message} {trend.refusal.remedy}
           </Empty>
         ) : (
-          <TraitTrendShown trait={trait} lineCode={line.code} trend={trend} />
+          <>
+            <TraitTrendShown trait={trait} lineCode={line.code} trend={trend} />
+            <SelectedScores of={[{ name: trait.name, selectionCaution: trend.selectionCaution }]} />
+          </>
         )
       }
     </Shown>

@@ -29,3 +29,12 @@ export const loadColumnWord: Record<EnumValues<'LoadColumn'>, string> = {
   RECENT: 'F of the young, last three generations',
   OLD: 'F of the young, older',
 };
+
+/** Sizes of broods, as a title and within a sentence. */
+export const broodSizeWords: Record<
+  EnumValues<'BroodSize'>,
+  { readonly title: string; readonly what: string }
+> = {
+  EGGS: { title: 'Eggs in a spawn', what: 'the number of eggs' },
+  FREE_SWIMMING: { title: 'Fry that swim free', what: 'the number of fry that swim free' },
+};

@@ -59,9 +59,13 @@ export const priorWords: Record<PriorName, { readonly label: string; readonly me
 };
 
 export const modelWord: Record<MeritModelKind, string> = {
-  LINEAR: 'scores taken as numbers',
-  THRESHOLD: 'grades as steps on a hidden scale',
+  LINEAR: 'grades taken as numbers',
+  THRESHOLD: 'grades taken in their order',
 };
+
+/** What a step is where grades are taken in their order. */
+export const STEP_MEANING =
+  'A step is what fish usually differ by: two of three lie within one step of the mean.';
 
 /** Into what the differences between scores are parted, as the API names it. */
 const shareWords: Readonly<Record<string, string>> = {
@@ -74,3 +78,10 @@ const shareWords: Readonly<Record<string, string>> = {
 };
 
 export const shareWord = (name: string): string => shareWords[name] ?? name;
+
+/** What a score is corrected for; "threshold" is where one grade ends and the next begins. */
+export const effectWord = (column: string, level: string | null): string => {
+  if (column === 'threshold') return `from grade ${level ?? ''}`;
+  if (level === null) return column === 'age' ? 'age, a day' : column;
+  return `${column}: ${level}`;
+};

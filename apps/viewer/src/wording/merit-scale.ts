@@ -9,12 +9,12 @@ export interface MeritScale {
   readonly factor: number;
 }
 
-/** Differences in the trait's own unit, of yes and no in percent of the fish; by the threshold model in steps of the scale behind them. */
+/** Differences in the trait's own unit, of yes and no in percent of the fish; by the threshold model in steps: two of three fish lie within one step of the mean. */
 export function meritScale(
   trait: { kind: TraitKind; unit: string | null },
   model: MeritModelKind = 'LINEAR',
 ): MeritScale {
-  if (model === 'THRESHOLD') return { unit: 'steps of the hidden scale', factor: 1 };
+  if (model === 'THRESHOLD') return { unit: 'steps', factor: 1 };
   if (trait.kind === 'YES_NO') return { unit: '% of fish', factor: 100 };
   return { unit: trait.unit === '' ? null : trait.unit, factor: 1 };
 }

@@ -10,7 +10,10 @@ import {
   movedText,
   partText,
   passesOnText,
+  shareChange,
   signedText,
+  sizeChangeText,
+  smallestChangeText,
   smallestText,
   trustText,
 } from './merit-words.js';
@@ -140,5 +143,25 @@ describe('what inbreeding costs', () => {
   it('stands beside the smallest that could have been seen', () => {
     expect(smallestText(1.2)).toContain('is 26 % in a brood of full sibs');
     expect(smallestText(null)).toContain('differ too little in F');
+  });
+});
+
+describe('what inbreeding does to a size', () => {
+  const change = { atSibMating: -0.2, low: -0.35, high: -0.02, smallest: 0.25 };
+
+  it('is told with its interval, and never as no effect', () => {
+    expect(
+      sizeChangeText({ ...change, verdict: 'LOWERS' }, 'the number of eggs', shareChange),
+    ).toBe(
+      'Inbreeding lowers the number of eggs: by about -20 % at an F of 25 %, as in young of full sibs; between -35 % and -2 % in 95 of 100 cases.',
+    );
+    const open = { ...change, high: 0.1, verdict: 'CANNOT_TELL_YET' as const };
+    const said = sizeChangeText(open, 'the number of eggs', shareChange);
+    expect(said).toContain('between -35 % and +10 %');
+    expect(said).toContain('not a sign that it does nothing');
+    expect(sizeChangeText({ ...change, verdict: 'RAISES' }, 'length', shareChange)).toContain(
+      'hardly does that by itself',
+    );
+    expect(smallestChangeText(0.25, shareChange)).toContain('is -25 % at an F of 25 %');
   });
 });

@@ -192,3 +192,36 @@ export function smallestText(smallest: number | null): string {
     return 'These broods could not have shown any cost: they differ too little in F.';
   return `The smallest cost that these broods would probably have shown is ${partText(costAt(smallest, SIB_MATING))} in a brood of full sibs. A smaller one may be there unseen.`;
 }
+
+export interface SizeChange extends Range {
+  readonly verdict: EnumValues<'ChangeVerdict'>;
+  /** At an F of 25 % against none: in the unit of the trait, or as a share. */
+  readonly atSibMating: number;
+  readonly smallest: number;
+}
+
+/** How a change of a size is written. */
+export type ChangeWords = (change: number) => string;
+
+export const shareChange: ChangeWords = (change) => {
+  const part = Math.round(100 * change);
+  return part > 0 ? `+${part} %` : `${part} %`;
+};
+
+/** What inbreeding does to a size, in one sentence: never that it does nothing. */
+export function sizeChangeText(
+  { verdict, atSibMating, low, high }: SizeChange,
+  what: string,
+  words: ChangeWords,
+): string {
+  const between = `between ${words(low)} and ${words(high)} in 95 of 100 cases`;
+  if (verdict === 'LOWERS')
+    return `Inbreeding lowers ${what}: by about ${words(atSibMating)} at an F of 25 %, as in young of full sibs; ${between}.`;
+  if (verdict === 'RAISES')
+    return `The more inbred, the larger ${what}. Inbreeding hardly does that by itself: look whether later broods were also kept better.`;
+  return `Cannot tell yet what inbreeding does to ${what}: at an F of 25 %, as in young of full sibs, the change may lie ${between}. That is not a sign that it does nothing.`;
+}
+
+/** What these broods could have shown at all. */
+export const smallestChangeText = (smallest: number, words: ChangeWords): string =>
+  `The smallest loss that these broods would probably have shown is ${words(-smallest)} at an F of 25 %. A smaller one may be there unseen.`;

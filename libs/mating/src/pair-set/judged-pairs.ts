@@ -25,7 +25,8 @@ export function judgedPairs(input: PairingInput): JudgedPairs {
     strip.fill(judge, from, to);
     for (let m = from; m < to; m++)
       for (let f = 0; f < females.length; f++)
-        worth[m * females.length + f] = judge.gravest(m, f) === 'stop' ? NaN : judge.score(m, f);
+        worth[m * females.length + f] =
+          judge.gravest(m, f) === 'stop' ? NaN : judge.worth.worths.worth(m, f);
   }
   return { males, females, worth, coancestry };
 }

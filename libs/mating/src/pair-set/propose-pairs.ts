@@ -49,6 +49,8 @@ export interface PairProposal {
   readonly limit: number | null;
   /** The limit asked for, where it cannot be reached and the least related pairs are proposed. */
   readonly unreachable: number | null;
+  /** Highest F of a brood that was kept to: the one asked for, or the lowest with which so many broods can be made at all. */
+  readonly ceiling: number;
   /** Mean coancestry of the candidates as they are. */
   readonly present: number;
   /** Worth against coancestry, from the least related pairs to those of most worth. */
@@ -67,16 +69,18 @@ const PART = 0.2;
 /**
  * Proposes the pairs of a round, with the frontier of worth against coancestry, what each pair is there for, and what wishes cost.
  *
- * A limit that so many whole broods cannot keep to is told, and the least related pairs are proposed.
+ * A limit that so many whole broods cannot keep to is told, and the least related pairs are proposed; a ceiling on F with which so many
+ * broods cannot be made is told, and the lowest one with which they can takes its place.
  *
  * @throws MatingError as {@link PairChooser}, but for limits that cannot be reached.
  */
 export function proposePairs(
   highs: Highs,
-  problem: PairProblem,
+  asked: PairProblem,
   { limit, rise, wishes, gap = 0.01, secondsLeft = () => Infinity }: ProposalQuestion,
 ): PairProposal {
   const options = (): SearchOptions => ({ gap, secondsLeft: partOf(secondsLeft) });
+  const problem = withPossibleCeiling(highs, asked, wishes);
   const chooser = new PairChooser(highs, problem, wishes);
   const present = presentCoancestry(problem);
   const most = chooser.best(null, options());
@@ -88,6 +92,7 @@ export function proposePairs(
   const kept = unreachable === null ? wanted : set.coancestry;
   const lacking = { problem, set, limit: kept, options, secondsLeft };
   return {
+    ceiling: problem.ceiling ?? 1,
     ...{ figures: set, bound: set.bound, limit: kept, unreachable, present },
     frontier: frontierOf(chooser, least, most, options, secondsLeft),
     possible: problem.worth.reduce((sum, each) => sum + (Number.isNaN(each) ? 0 : 1), 0),
@@ -99,6 +104,38 @@ export function proposePairs(
       without: withoutPair(highs, lacking, wishes, [pair.male, pair.female]),
     })),
   };
+}
+
+/** The problem with the ceiling asked for, or else with the lowest F of a pair up to which so many pairs can be made. */
+function withPossibleCeiling(highs: Highs, asked: PairProblem, wishes: PairWishes): PairProblem {
+  const can = (ceiling: number): boolean => {
+    try {
+      // Any pairs will do.
+      new PairChooser(highs, { ...asked, ceiling }, wishes).best(null, { gap: 1e6 });
+      return true;
+    } catch (error) {
+      if (error instanceof MatingError && error.code === 'MATING_PAIRS_UNREACHABLE') return false;
+      throw error;
+    }
+  };
+  const { males, females, coancestry, worth, ceiling = 1 } = asked;
+  if (can(ceiling)) return asked;
+  const size = males.length + females.length;
+  const figures = worth.reduce<number[]>((list, each, cell) => {
+    const f = males.length + (cell % females.length);
+    const inbreeding = coancestry[Math.floor(cell / females.length) * size + f]!;
+    if (!Number.isNaN(each) && inbreeding > ceiling) list.push(inbreeding);
+    return list;
+  }, []);
+  const steps = [...new Set(figures)].sort((a, b) => a - b);
+  let [low, high] = [0, steps.length - 1];
+  if (high < 0 || !can(steps[high]!)) return asked;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (can(steps[middle]!)) high = middle;
+    else low = middle + 1;
+  }
+  return { ...asked, ceiling: steps[low]! };
 }
 
 function needOf(

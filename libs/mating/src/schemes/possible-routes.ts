@@ -77,7 +77,7 @@ export function possibleRoutes(input: PossibleRoutesInput): PossibleRoutes {
   ]);
   for (const { sire, dam } of crosses) {
     const [line, other] = ofLine[sire] === 1 ? [sire, dam] : [dam, sire];
-    for (const back of backFish(line, best, isMale))
+    for (const back of backFish(input, line, best))
       routes.push(outcrossRoute({ line, other, back }, isMale, lengths));
   }
   const second = best.find(({ sire, dam }) => best[0]!.sire !== sire && best[0]!.dam !== dam);
@@ -102,11 +102,22 @@ const underCeiling = (
   dam: number,
 ): boolean => belief.coancestry[sire * belief.fish.length + dam]! <= purpose.ceiling + 1e-12;
 
-/** The fish of the line itself, and the best fish of the line of either sex in the best pair. */
-function backFish(line: number, best: readonly Pair[], isMale: (at: number) => boolean): number[] {
+/**
+ * To whom the young of an outcross may go back: the fish of the line itself, the best of the other sex in the best pair, and the fish of the
+ * line that is least related to it.
+ */
+function backFish(
+  { belief, ofLine }: PossibleRoutesInput,
+  line: number,
+  best: readonly Pair[],
+): number[] {
+  const size = belief.fish.length;
+  const between = (other: number): number => belief.coancestry[line * size + other]!;
+  const others = [...belief.fish.keys()].filter((at) => ofLine[at] === 1 && at !== line);
+  const apart = others.toSorted((a, b) => between(a) - between(b) || a - b)[0];
   const [first] = best;
-  if (first === undefined) return [line];
-  return [...new Set([line, isMale(line) ? first.dam : first.sire])];
+  const mate = first === undefined ? line : belief.sex[line] === 'male' ? first.dam : first.sire;
+  return [...new Set([line, mate, apart ?? line])];
 }
 
 /** Pairs by the points of their grandchildren in a few small simulations; before that, where there are very many, by the parents' values. */

@@ -6,14 +6,21 @@ import {
   type GenotypeSet,
   type Locus,
   type LocusId,
+  type PhenotypeId,
   toFraction,
   type WeightedGenotypeInput,
 } from '@linewright/heredity';
-import type { ClassWish } from '../class-wishes.js';
+import type { PairingCandidate } from '../candidate.js';
 import type { PossibleShare } from '../young/passing.js';
 
 /** Rarer combinations of genotypes of one fish are left out. */
 const RARE = 1e-4;
+
+/** What a fish may carry: by chances where they were worked out, else by what is on record. */
+export const carriedBy = ({ genotypes, carries }: PairingCandidate): GenotypeSet => ({
+  ...genotypes,
+  ...carries,
+});
 
 interface Carried {
   readonly kind: number;
@@ -43,7 +50,7 @@ export class LookShares {
   constructor(
     males: readonly GenotypeSet[],
     females: readonly GenotypeSet[],
-    { show }: ClassWish,
+    { show }: { readonly show: Readonly<Record<LocusId, PhenotypeId>> },
     loci?: readonly Locus[],
   ) {
     const options = loci ? { loci } : {};

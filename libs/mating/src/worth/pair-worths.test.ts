@@ -35,7 +35,8 @@ describe('the worth of a pair', () => {
   it('is the mean of the brood, what choosing adds, and what F takes away', () => {
     const worth = new PairWorths(stock()).of(0, 0);
     expect(worth.parts.traits).toEqual([6]);
-    expect(worth.parts.choice).toBeCloseTo(2 * bestOfBrood(40, 4) * Math.sqrt(40), 10);
+    // Half of the 40 within the brood is inherited.
+    expect(worth.parts.choice).toBeCloseTo((2 * bestOfBrood(40, 4) * 20) / Math.sqrt(40), 10);
     expect(worth.parts.inbreeding).toBeCloseTo(-3.75, 12);
     expect(worth.worth).toBeCloseTo(6 + worth.parts.choice - 3.75, 12);
     expect(worth.standardError).toBeCloseTo(2 * Math.sqrt(5 / 4), 12);
@@ -62,7 +63,14 @@ describe('the worth of a pair', () => {
     expect(young.mean).toBe(167);
     const { parts } = worths.of(1, 1);
     expect(parts.traits[0]).toBeCloseTo(2 * (young.mean - 170), 12);
-    expect(parts.choice).toBeCloseTo(2 * bestOfBrood(40, 4) * Math.sqrt(young.within), 12);
+    const { mendelian } = young.parts;
+    const chosen = (2 * bestOfBrood(40, 4) * mendelian) / Math.sqrt(young.within);
+    expect(parts.choice).toBeCloseTo(chosen, 12);
+  });
+
+  it('gains nothing by choosing among young that differ by luck alone', () => {
+    const inbred = { males: Float64Array.of(1, 1), females: Float64Array.of(1, 1) };
+    expect(new PairWorths(stock({ inbreeding: inbred })).of(0, 1).parts.choice).toBe(0);
   });
 
   it('lets the error of a shared parent cancel in a difference', () => {

@@ -60,7 +60,7 @@ export interface PairWorth {
     readonly traits: readonly number[];
     /** What each look is worth; `null` where a genotype that matters is not known, which counts 0. */
     readonly looks: readonly (number | null)[];
-    /** What choosing the best of the brood adds. */
+    /** What choosing the best of the brood adds, in what is inherited: luck with the score is not in it. */
     readonly choice: number;
     /** What F takes away: 0 or below. */
     readonly inbreeding: number;
@@ -78,9 +78,12 @@ const APART = 2;
 /**
  * Worth of every male by every female: expected points of the best `keep` out of `raised` young, less what inbreeding costs.
  *
- * Mean of the brood on the scale of points, plus the intensity of choosing so many out of so many times the standard deviation of points
- * within the brood, less the cost of F. Points within a brood are taken as normal, traits as independent of each other and of looks. Young
- * like the line as it is have 0 points for its traits; looks count as they are.
+ * Mean of the brood on the scale of points, plus what choosing so many out of so many by their scores adds, less the cost of F. Choosing
+ * adds the intensity times the inherited variance of points within the brood over the standard deviation of points as scored: a young that
+ * was scored well by luck passes the luck on to nobody. Looks count as inherited in full. Points within a brood are taken as normal, traits
+ * as independent of each other and of looks. Young like the line as it is have 0 points for its traits; looks count as they are.
+ *
+ * Source: response to selection within families, Falconer & Mackay (1996), chapter 13 (from memory).
  *
  * The standard error holds the errors of the parents' breeding values, and what is not known of their genotypes. Errors of relatives' values
  * go together in truth; here they are taken as independent, so that differences of pairs of sibs are told with too large an error.
@@ -181,14 +184,14 @@ export class PairWorths {
     return Math.sqrt(errors);
   }
 
-  /** Whether two pairs differ by less than twice the standard error of their difference. */
+  /** Whether two pairs differ by no more than twice the standard error of their difference. */
   notToldApart(a: PairAt, b: PairAt): boolean {
-    return Math.abs(this.worth(...a) - this.worth(...b)) < APART * this.differenceError(a, b);
+    return Math.abs(this.worth(...a) - this.worth(...b)) <= APART * this.differenceError(a, b);
   }
 
   #reckon(m: number, f: number): void {
     const { traits, looks, coancestry, raised, inbreedingCost, load } = this.#stock;
-    let [mean, variance, errors] = [0, 0, 0];
+    let [mean, variance, inherited, errors] = [0, 0, 0, 0];
     for (let t = 0; t < traits.length; t++) {
       const trait = traits[t]!;
       const [parents, within] = [this.#parentsErrors(t, m, f), this.#within(t, m, f)];
@@ -196,22 +199,27 @@ export class PairWorths {
       const points = expectedPoints(trait.aim, this.#mean(t, m, f), shared + within);
       mean += points.mean - this.#lineMeans[t]!;
       errors += points.slope ** 2 * parents;
-      variance +=
+      const scored =
         trait.aim.better === 'within'
           ? expectedPoints(trait.aim, this.#mean(t, m, f), within).variance
           : trait.aim.worth ** 2 * within;
+      variance += scored;
+      if (within > 0) inherited += scored * (1 - trait.residual / within);
     }
     for (const { aim, shares } of looks) {
       const share = shares.share(m, f);
       if (share === null) continue;
       mean += signed(aim) * share;
       errors += aim.worth ** 2 * shares.variance(m, f);
-      variance += aim.worth ** 2 * share * (1 - share);
+      const shown = aim.worth ** 2 * share * (1 - share);
+      variance += shown;
+      inherited += shown;
     }
     const inbreeding = coancestry(m, f);
     const found = this.#found;
     found.raised = load > 0 ? raised * Math.exp(-load * inbreeding) : raised;
-    found.choice = variance > 0 ? this.#best.of(found.raised) * Math.sqrt(variance) : 0;
+    found.choice =
+      variance > 0 ? (this.#best.of(found.raised) * inherited) / Math.sqrt(variance) : 0;
     found.inbreeding = -inbreedingCost * 10 * inbreeding;
     found.worth = mean + found.choice + found.inbreeding;
     found.errors = errors;

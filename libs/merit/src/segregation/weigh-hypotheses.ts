@@ -205,7 +205,7 @@ function manyLoci(pedigree: Pedigree, seen: ArrayLike<number>): Omit<WeighedHypo
   return {
     code: 'many',
     meaning:
-      'Many loci, each of small effect, and what is not inherited; a fish shows it beyond a threshold.',
+      'Many loci, each of small effect, and what is not inherited; a fish shows it once these add up to enough.',
     logLikelihood,
     fitted: 2,
     estimate,

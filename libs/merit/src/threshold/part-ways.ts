@@ -56,7 +56,7 @@ function noteOn(bestDiffer: readonly TwoRanks[], best: number): MeritNote[] {
   return [
     {
       code: 'MERIT_ORDERS_DIFFER',
-      message: `The threshold model and the plain linear one do not agree on the best ${best}: ${bestDiffer.length} fish are among them by one and not by the other. Take the threshold model’s order; where it matters, score more of their relatives.`,
+      message: `Grades taken in their order and grades taken as numbers do not agree on the best ${best}: ${bestDiffer.length} fish are among them by one and not by the other. Go by the order; where it matters, score more of their relatives.`,
     },
   ];
 }

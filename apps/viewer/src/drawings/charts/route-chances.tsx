@@ -21,13 +21,20 @@ export interface RouteChancesProps {
   readonly sameFigures: string;
 }
 
-const ROW = 40;
+const LINE = 17;
+const BAR = 24;
+/** Width of a letter on average, in pixels. */
+const LETTER = 6.6;
 const MARGIN = { top: 4, right: 16, bottom: 38, left: 10 };
 
 /** Chances of routes beside each other: a bar each, and a line over where the chance may lie. */
 export function RouteChances({ title, routes, sameFigures }: RouteChancesProps) {
   const [figure, width] = useWidth<HTMLDivElement>(560);
-  const area = plotArea(width, MARGIN.top + MARGIN.bottom + ROW * routes.length, MARGIN);
+  const names = routes.map(({ name }) => linesOf(name, (width - 26) / LETTER));
+  const heights = names.map((lines) => lines.length * LINE + BAR);
+  const tops = heights.map((_, k) => heights.slice(0, k).reduce((sum, one) => sum + one, 0));
+  const all = heights.reduce((sum, one) => sum + one, 0);
+  const area = plotArea(width, MARGIN.top + MARGIN.bottom + all, MARGIN);
   const x = d3.scaleLinear([0, 1], [area.left, area.right]);
   return (
     <PlotFigure
@@ -43,23 +50,37 @@ export function RouteChances({ title, routes, sameFigures }: RouteChancesProps) 
         name="chance that the target is reached"
         lines
       />
-      {routes.map(({ key, name, chance, low, high }, k) => (
-        <g key={key} transform={`translate(0 ${area.top + k * ROW})`}>
-          <text className={styles['name']} x={area.left + 2} y={15}>
-            {name}
-          </text>
-          <rect
-            className={styles['bar']}
-            x={x(0)}
-            y={20}
-            width={Math.max(1, x(chance) - x(0))}
-            height={12}
-          />
-          <path className={styles['interval']} d={`M${x(low)} 22v8m0-4H${x(high)}m0-4v8`} />
+      {routes.map(({ key, chance, low, high }, k) => (
+        <g key={key} transform={`translate(0 ${area.top + tops[k]!})`}>
+          {names[k]!.map((line, n) => (
+            <text key={line} className={styles['name']} x={area.left + 2} y={15 + n * LINE}>
+              {line}
+            </text>
+          ))}
+          <g transform={`translate(0 ${names[k]!.length * LINE + 3})`}>
+            <rect
+              className={styles['bar']}
+              x={x(0)}
+              width={Math.max(1, x(chance) - x(0))}
+              height={12}
+            />
+            <path className={styles['interval']} d={`M${x(low)} 2v8m0-4H${x(high)}m0-4v8`} />
+          </g>
         </g>
       ))}
     </PlotFigure>
   );
+}
+
+/** A name in lines of so many letters at most, broken between words. */
+export function linesOf(name: string, letters: number): string[] {
+  const lines: string[] = [];
+  for (const word of name.split(' ')) {
+    const longer = `${lines.at(-1) ?? ''} ${word}`.trim();
+    if (lines.length > 0 && longer.length <= letters) lines[lines.length - 1] = longer;
+    else lines.push(word);
+  }
+  return lines;
 }
 
 /** The first of them in a sentence. */

@@ -10,6 +10,7 @@ import {
   ScorerDifferences,
   SurvivalCurve,
   WaterPlot,
+  WorthAgainstKinship,
 } from '../index.js';
 
 const start = Date.parse('2026-03-10T08:00:00Z');
@@ -127,10 +128,19 @@ function forecastFan(): ReactNode {
   );
 }
 
+function worthAgainstKinship(): ReactNode {
+  const points = Array.from({ length: 7 }, (_, k) => ({
+    worth: 8 - 6 / (1 + k),
+    kinship: 0.08 + 0.02 * k,
+  }));
+  return <WorthAgainstKinship title="Worth against kinship" points={points} now={points[3]!} />;
+}
+
 /** Charts in their states, with invented figures. */
 export const chartStages: Readonly<Record<string, () => ReactNode>> = {
   water: waterPlot,
   curve: survivalCurve,
+  frontier: worthAgainstKinship,
   repeats: repeatDots,
   scorers: () => (
     <ScorerDifferences

@@ -1,7 +1,9 @@
+import { normalCurve } from '@linewright/mating';
 import { seededChance } from '@linewright/pedigree';
 import type { ReactNode } from 'react';
 import {
   HeritabilityCurve,
+  YoungCurve,
   InbreedingCost,
   RelativeShares,
   TraitTrend,
@@ -91,6 +93,17 @@ export const meritStages: Readonly<Record<string, () => ReactNode>> = {
       line={line}
       words={degrees}
       scale="its young against the line’s mean, degrees"
+    />
+  ),
+  'expected young': () => (
+    <YoungCurve
+      title="Spread of the young"
+      young={{ curve: normalCurve(176, 49), mean: 176, deviation: 7 }}
+      line={{ curve: normalCurve(168, 81), mean: 168, deviation: 9 }}
+      low={175}
+      high={null}
+      scale="degrees"
+      words={(score) => `${score.toFixed(0)} degrees`}
     />
   ),
   'value of two fish': () => (

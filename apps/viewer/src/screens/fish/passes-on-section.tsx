@@ -5,6 +5,7 @@ import { Section } from '../../components/section.js';
 import { Empty, Shown } from '../../components/states.js';
 import { WhenSeen } from '../../components/when-seen.js';
 import { PassedOn, PassedOnPicture } from '../../panels/passed-on.js';
+import { SelectedScores } from '../../panels/selected-scores.js';
 import { WaitingComputation } from '../../panels/waiting-computation.js';
 
 /** What a fish passes on of each scored trait: not its score, but what its young can be expected at. */
@@ -38,6 +39,12 @@ function PassesOn({ fish }: { fish: FishFacts }) {
                 second brood with other parents: what fish pass on shows between families.
               </Empty>
             )}
+            <SelectedScores
+              of={known.map(({ trait, selectionCaution }) => ({
+                name: trait.name,
+                selectionCaution,
+              }))}
+            />
             {known.map((one) => (
               <article key={one.trait.id} aria-label={one.trait.name}>
                 <h3>{one.trait.name}</h3>

@@ -5,7 +5,7 @@ import { Link } from 'react-router';
 import type { Candidate } from '../../api/pairing-candidates.js';
 import { FishLink, PairLinks, PlaceMark } from '../../components/fish-marks.js';
 import { SeverityCounts } from '../../components/severity-mark.js';
-import { plainNumber } from '../../wording/figures.js';
+import { likeBestText, worthText } from '../../wording/worth-words.js';
 import { inbreedingText } from '../../wording/inbreeding-words.js';
 import { bandText } from '../../wording/pairing-words.js';
 import { CandidateExplanation } from './candidate-explanation.js';
@@ -32,6 +32,10 @@ interface CandidateTableProps {
   isPlanned: (candidate: Candidate) => boolean;
   onPlan: (candidate: Candidate) => void;
   phone: boolean;
+  /** Whether anybody said what the line is for. */
+  asked: boolean;
+  /** The pair that the others are held against, for the addresses of their pages. */
+  best: Candidate | null;
   /** The choice of the list, for the address of a pair's page. */
   pairQuery: string;
 }
@@ -40,7 +44,7 @@ const columns: { title: string; sort?: PairingSort; number?: boolean }[] = [
   { title: 'Sire', sort: 'SIRE' },
   { title: 'Dam', sort: 'DAM' },
   { title: 'F of brood', sort: 'INBREEDING', number: true },
-  { title: 'Merit', sort: 'MERIT', number: true },
+  { title: 'Worth, points', sort: 'WORTH', number: true },
   { title: 'Main common ancestors' },
   { title: 'Expected classes' },
   { title: 'Parents’ means' },
@@ -180,7 +184,7 @@ interface CandidateProps extends CandidateTableProps {
 
 function CandidateRow(props: CandidateProps) {
   const { candidate, open } = props;
-  const { sire, dam, inbreedingCoefficient, merit, warnings, discouraged } = candidate;
+  const { sire, dam, inbreedingCoefficient, worth, warnings, discouraged } = candidate;
   return (
     <Fragment>
       <PairCells
@@ -189,7 +193,7 @@ function CandidateRow(props: CandidateProps) {
         dam={dam}
         candidate={candidate}
         inbreedingCoefficient={inbreedingCoefficient}
-        merit={merit}
+        worth={worth}
         warnings={warnings}
         discouraged={discouraged}
         props={props}
@@ -197,7 +201,12 @@ function CandidateRow(props: CandidateProps) {
       {open && (
         <tr className={styles['open']}>
           <td colSpan={columns.length + 1}>
-            <CandidateExplanation candidate={candidate} pairQuery={props.pairQuery} />
+            <CandidateExplanation
+              candidate={candidate}
+              asked={props.asked}
+              best={props.best}
+              pairQuery={props.pairQuery}
+            />
           </td>
         </tr>
       )}
@@ -211,7 +220,7 @@ function PairCells({
   dam,
   candidate,
   inbreedingCoefficient,
-  merit,
+  worth,
   warnings,
   discouraged,
   props,
@@ -221,7 +230,7 @@ function PairCells({
   dam: Candidate['sire'];
   candidate: Candidate;
   inbreedingCoefficient: number;
-  merit: number;
+  worth: Candidate['worth'];
   warnings: PairWarning[];
   discouraged: boolean;
   props: CandidateProps;
@@ -242,7 +251,9 @@ function PairCells({
         <span className={styles['figure']}>{inbreedingText(candidate)}</span>
         <span className="lw-small">{bandText(inbreedingCoefficient)}</span>
       </td>
-      <td className={clsx(styles['figure'], 'lw-number')}>{meritText(merit)}</td>
+      <td className="lw-number">
+        <WorthFigure worth={worth} asked={props.asked} />
+      </td>
       <td className={styles['words']}>{ancestorsShort(candidate)}</td>
       <td className={styles['words']}>{classesShort(candidate)}</td>
       <td className={styles['words']}>{meansShort(candidate)}</td>
@@ -259,7 +270,7 @@ function PairCells({
 
 function CandidateBlock(props: CandidateProps) {
   const { candidate, open } = props;
-  const { sire, dam, inbreedingCoefficient, merit, warnings, discouraged } = candidate;
+  const { sire, dam, inbreedingCoefficient, worth, warnings, discouraged } = candidate;
   return (
     <div className={styles['block']} role="listitem">
       <h3>
@@ -271,7 +282,7 @@ function CandidateBlock(props: CandidateProps) {
           F <b>{inbreedingText(candidate)}</b> {bandText(inbreedingCoefficient)}
         </span>
         <span>
-          Merit <b>{meritText(merit)}</b>
+          Worth <WorthFigure worth={worth} asked={props.asked} />
         </span>
         <span>
           Warnings: <SeverityCounts warnings={warnings} />
@@ -280,7 +291,14 @@ function CandidateBlock(props: CandidateProps) {
       </div>
       <span className="lw-small">Classes: {classesShort(candidate)}</span>
       <CandidateActions {...props} />
-      {open && <CandidateExplanation candidate={candidate} pairQuery={props.pairQuery} />}
+      {open && (
+        <CandidateExplanation
+          candidate={candidate}
+          asked={props.asked}
+          best={props.best}
+          pairQuery={props.pairQuery}
+        />
+      )}
     </div>
   );
 }
@@ -305,4 +323,12 @@ function CandidateActions({ candidate, open, onToggle, isPlanned, onPlan }: Cand
   );
 }
 
-const meritText = (merit: number): string => plainNumber(Number(merit.toFixed(1)), 1);
+function WorthFigure({ worth, asked }: { worth: Candidate['worth']; asked: boolean }) {
+  if (!asked) return <span className="lw-quiet">not asked yet</span>;
+  return (
+    <>
+      <span className={styles['figure']}>{worthText(worth)}</span>
+      <span className={clsx('lw-small', styles['like-best'])}>{likeBestText(worth.likeBest)}</span>
+    </>
+  );
+}

@@ -14,6 +14,10 @@ import { Empty, Loading } from '../../components/states.js';
 import { WaitingComputation } from '../../panels/waiting-computation.js';
 import { PlanPairingSheet } from '../../panels/plan-pairing-sheet.js';
 import { plural } from '../../wording/figures.js';
+import type { PairBasis } from '../../api/judgement.js';
+import { WorthBasis } from '../../components/pair-worth.js';
+import { Why } from '../../components/why.js';
+import { orderText } from '../../wording/worth-words.js';
 import { CandidateTable } from './candidate-table.js';
 import { leftOutWords, pairKey } from './candidate-words.js';
 import { OutcrossSection } from './outcross-section.js';
@@ -215,6 +219,22 @@ function NoPairs({ pages: { loading, totalCount, rest }, filtered }: NoPairsProp
   );
 }
 
+/** What orders the list, with what it is reckoned by. */
+function OrderOfPairs({ basis }: { basis: PairBasis }) {
+  if (basis.version === 0)
+    return (
+      <p className="lw-words">
+        {orderText(basis)}{' '}
+        {basis.lineId !== null && <Link to={`/lines/${basis.lineId}`}>Open the line</Link>}
+      </p>
+    );
+  return (
+    <Why about="pairs stand in this order" figure={orderText(basis)}>
+      <WorthBasis basis={basis} />
+    </Why>
+  );
+}
+
 interface FoundPairsProps extends JudgedPairsProps {
   pages: Pages<Candidate, Candidates>;
   /** Planned since the list was read, by their keys. */
@@ -234,8 +254,9 @@ function FoundPairs({ pages, choice, onChange, planned, onPlan }: FoundPairsProp
           choice.lineIds.length === 0 &&
           'Choose a line above to work within it: this device remembers it. '}
         The first {nodes.length} are shown. {rest !== undefined && leftOutWords(rest)} F counts only
-        ancestors on record. Bands of F and merit are guides, not limits or forecasts.
+        ancestors on record. Bands of F are guides, not limits.
       </p>
+      {rest !== undefined && <OrderOfPairs basis={rest.basis} />}
       <CandidateTable
         candidates={nodes}
         grouped={grouped}
@@ -245,6 +266,8 @@ function FoundPairs({ pages, choice, onChange, planned, onPlan }: FoundPairsProp
         isPlanned={(each) => each.plannedPairingId !== null || planned.has(pairKey(each))}
         onPlan={onPlan}
         phone={phone}
+        asked={(rest?.basis.version ?? 0) > 0}
+        best={choice.sort === 'WORTH' && choice.direction === 'DESC' ? (nodes[0] ?? null) : null}
         pairQuery={new URLSearchParams(writeChoice(choice)).toString()}
       />
       {pages.hasNextPage && (

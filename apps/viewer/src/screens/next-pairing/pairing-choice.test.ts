@@ -13,8 +13,6 @@ const full: PairingChoice = {
   pairs: 'WITHIN',
   largestF: '12.5',
   looks: ['bl:royal'],
-  weights: { t1: '2', t2: '0' },
-  inbreedingPoints: '0.5',
   discouraged: false,
   partners: true,
   sort: 'INBREEDING',
@@ -47,7 +45,7 @@ describe('choice of pairings', () => {
     expect(readChoice(new URLSearchParams(all), ['a']).lineIds).toEqual([]);
   });
 
-  it('turns percent and points into the units of the API', () => {
+  it('turns percent into the units of the API', () => {
     expect(toPairingInput(full)).toEqual({
       includeDiscouraged: false,
       linesOfPair: 'WITHIN',
@@ -55,18 +53,12 @@ describe('choice of pairings', () => {
       lineIds: ['a', 'b'],
       maximumInbreeding: 0.125,
       wantClasses: ['bl:royal'],
-      traitWeights: [
-        { traitId: 't1', weight: 2 },
-        { traitId: 't2', weight: 0 },
-      ],
-      inbreedingWeight: -50,
     });
   });
 
   it('does not send a slip of typing', () => {
-    const slip = { ...full, largestF: 'x', weights: { t1: 'much' } };
+    const slip = { ...full, largestF: 'x' };
     expect(toPairingInput(slip)).not.toHaveProperty('maximumInbreeding');
-    expect(toPairingInput(slip)).not.toHaveProperty('traitWeights');
     expect(largestFProblem('x')).toMatch(/percentage/);
     expect(largestFProblem('101')).toMatch(/percentage/);
     expect(largestFProblem('6,25')).toBeUndefined();

@@ -1,7 +1,7 @@
 import { decimalIn } from '@linewright/pedigree';
-export type PairingSort = 'MERIT' | 'INBREEDING' | 'SIRE' | 'DAM';
+export type PairingSort = 'WORTH' | 'INBREEDING' | 'SIRE' | 'DAM';
 export type Direction = 'ASC' | 'DESC';
-/** Pairs of one line first, only those, or all by merit alone. */
+/** Pairs of one line first, only those, or all in one order. */
 export type LinesOfPair = 'WITHIN_FIRST' | 'WITHIN' | 'ANY';
 
 /** What the person asked for: kept in the address, so that the way back leads to the same list. */
@@ -12,10 +12,6 @@ export interface PairingChoice {
   largestF: string;
   /** Looks wanted in the brood, as locus:look. */
   looks: string[];
-  /** Points for a standard deviation of a trait, as typed, by trait id. */
-  weights: Record<string, string>;
-  /** Points off for each 1 % of F, as typed. */
-  inbreedingPoints: string;
   discouraged: boolean;
   /** Fish that swim with partners, or nobody knows where, too. */
   partners: boolean;
@@ -23,9 +19,9 @@ export interface PairingChoice {
   direction: Direction;
 }
 
-/** The way round a column is read first: best merit, then smallest F, then tags from A. */
+/** The way round a column is read first: highest worth, then smallest F, then tags from A. */
 export const firstDirection: Record<PairingSort, Direction> = {
-  MERIT: 'DESC',
+  WORTH: 'DESC',
   INBREEDING: 'ASC',
   SIRE: 'ASC',
   DAM: 'ASC',
@@ -54,20 +50,13 @@ export function firstLines(lines: readonly LineInUse[], last: string | null): st
 
 /** `begin` stands where the address says nothing of lines. */
 export function readChoice(search: URLSearchParams, begin: readonly string[] = []): PairingChoice {
-  const sort = sorts.find((each) => each === search.get('sort')) ?? 'MERIT';
+  const sort = sorts.find((each) => each === search.get('sort')) ?? 'WORTH';
   const direction = search.get('order');
   return {
     lineIds: linesIn(search.get('line'), begin),
     pairs: pairsOf[search.get('pairs') ?? ''] ?? 'WITHIN_FIRST',
     largestF: search.get('f') ?? '',
     looks: listOf(search.get('look')),
-    weights: Object.fromEntries(
-      listOf(search.get('weights')).map((each): [string, string] => {
-        const [id = '', weight = ''] = each.split('=');
-        return [id, weight];
-      }),
-    ),
-    inbreedingPoints: search.get('points') ?? '',
     discouraged: search.get('discouraged') !== 'no',
     partners: search.get('partners') === 'yes',
     sort,
@@ -85,17 +74,14 @@ export function writeChoice(
   begin: readonly string[] = [],
 ): Record<string, string> {
   const asBegun = choice.lineIds.join(',') === begin.join(',');
-  const weights = Object.entries(choice.weights).filter(([, weight]) => weight.trim() !== '');
   return {
     ...(!asBegun && { line: choice.lineIds.length > 0 ? choice.lineIds.join(',') : ALL_LINES }),
     ...(choice.pairs !== 'WITHIN_FIRST' && { pairs: choice.pairs.toLowerCase() }),
     ...(choice.largestF !== '' && { f: choice.largestF }),
     ...(choice.looks.length > 0 && { look: choice.looks.join(',') }),
-    ...(weights.length > 0 && { weights: weights.map((each) => each.join('=')).join(',') }),
-    ...(choice.inbreedingPoints !== '' && { points: choice.inbreedingPoints }),
     ...(!choice.discouraged && { discouraged: 'no' }),
     ...(choice.partners && { partners: 'yes' }),
-    ...(choice.sort !== 'MERIT' && { sort: choice.sort }),
+    ...(choice.sort !== 'WORTH' && { sort: choice.sort }),
     ...(choice.direction !== firstDirection[choice.sort] && { order: choice.direction }),
   };
 }
@@ -115,11 +101,6 @@ export function numberProblem(text: string): string | undefined {
 export function toPairingInput(choice: PairingChoice) {
   const largest =
     largestFProblem(choice.largestF) === undefined ? decimalIn(choice.largestF) : null;
-  const points = decimalIn(choice.inbreedingPoints);
-  const weights = Object.entries(choice.weights).flatMap(([traitId, text]) => {
-    const weight = decimalIn(text);
-    return weight === null ? [] : [{ traitId, weight }];
-  });
   return {
     includeDiscouraged: choice.discouraged,
     linesOfPair: choice.pairs,
@@ -127,8 +108,6 @@ export function toPairingInput(choice: PairingChoice) {
     ...(choice.lineIds.length > 0 && { lineIds: choice.lineIds }),
     ...(largest !== null && { maximumInbreeding: largest / 100 }),
     ...(choice.looks.length > 0 && { wantClasses: choice.looks }),
-    ...(weights.length > 0 && { traitWeights: weights }),
-    ...(points !== null && { inbreedingWeight: -100 * points }),
   };
 }
 

@@ -2,22 +2,17 @@ import { Button, Checkbox, NativeSelect, TextInput } from '@mantine/core';
 import { catalogue } from '@linewright/heredity';
 import { useState } from 'react';
 import { LOCUS_CHOICES } from '../../api/heredity.js';
-import { TRAITS } from '../../api/traits.js';
 import { useRead } from '../../api/use-read.js';
-import { Shown } from '../../components/states.js';
 import { useLineChoices } from '../../pickers/line-field.js';
 import { SeveralField } from '../../pickers/several-field.js';
 import {
   firstDirection,
   largestFProblem,
-  numberProblem,
   type Direction,
   type LinesOfPair,
   type PairingChoice,
   type PairingSort,
 } from './pairing-choice.js';
-import styles from './pairing-filter.module.css';
-import type { Trait } from '../../api/traits.js';
 import type { Choice } from '../../components/fields.js';
 
 interface PairingFilterProps {
@@ -42,7 +37,7 @@ function useLookChoices() {
 }
 
 const sortChoices: { value: PairingSort; label: string }[] = [
-  { value: 'MERIT', label: 'merit' },
+  { value: 'WORTH', label: 'worth' },
   { value: 'INBREEDING', label: 'F of the brood' },
   { value: 'SIRE', label: 'sire' },
   { value: 'DAM', label: 'dam' },
@@ -55,7 +50,7 @@ const pairsChoices: { value: LinesOfPair; label: string }[] = [
 ];
 
 const orderLabels: Record<PairingSort, Record<Direction, string>> = {
-  MERIT: { DESC: 'best first', ASC: 'worst first' },
+  WORTH: { DESC: 'best first', ASC: 'worst first' },
   INBREEDING: { ASC: 'smallest first', DESC: 'largest first' },
   SIRE: { ASC: 'from A to Z', DESC: 'from Z to A' },
   DAM: { ASC: 'from A to Z', DESC: 'from Z to A' },
@@ -110,7 +105,6 @@ export function PairingFilter({ choice, onChange }: PairingFilterProps) {
         checked={choice.partners}
         onChange={(event) => onChange({ partners: event.currentTarget.checked })}
       />
-      <Weights choice={choice} onChange={onChange} />
     </>
   );
 }
@@ -196,61 +190,5 @@ function SortChoice({
       }}
       data={sortChoices}
     />
-  );
-}
-
-function Weights({ choice, onChange }: PairingFilterProps) {
-  const read = useRead(TRAITS, { includeWithdrawn: false });
-  return (
-    <details className={styles['weights']}>
-      <summary>What counts towards merit</summary>
-      <p className="lw-quiet lw-words">
-        Merit adds up points and only puts the list in order. Each trait gives its weight for every
-        standard deviation by which the parents’ mean is better than that of the fish in use, times
-        5; each 1 % of F takes points off; warnings and unknown ancestry take off more. 0 ignores a
-        trait; blank is the usual weight, which is 1, or 0 where neither end is better.
-      </p>
-      <Shown read={read} what="the traits">
-        {({ traits }) => <WeightFields choice={choice} onChange={onChange} traits={traits} />}
-      </Shown>
-    </details>
-  );
-}
-
-function WeightFields({
-  choice,
-  onChange,
-  traits,
-}: {
-  choice: PairingChoice;
-  onChange: (part: Partial<PairingChoice>) => void;
-  traits: Trait[];
-}) {
-  return (
-    <div className="lw-filter" role="group" aria-label="Weights">
-      <TextInput
-        label="Points off for each 1 % of F"
-        inputMode="decimal"
-        placeholder="1"
-        value={choice.inbreedingPoints}
-        error={numberProblem(choice.inbreedingPoints)}
-        onChange={(event) => onChange({ inbreedingPoints: event.currentTarget.value })}
-      />
-      {traits.map((trait) => (
-        <TextInput
-          key={trait.id}
-          label={`Weight of ${trait.name}`}
-          inputMode="decimal"
-          placeholder={trait.higherIsBetter === null ? '0' : '1'}
-          value={choice.weights[trait.id] ?? ''}
-          error={numberProblem(choice.weights[trait.id] ?? '')}
-          onChange={(event) =>
-            onChange({
-              weights: { ...choice.weights, [trait.id]: event.currentTarget.value },
-            })
-          }
-        />
-      ))}
-    </div>
   );
 }

@@ -4,8 +4,10 @@ import { useState } from 'react';
 import { Link } from 'react-router';
 import { PAIR_PROPOSAL, type Proposal } from '../../api/rounds.js';
 import { useRead } from '../../api/use-read.js';
+import { Caution } from '../../components/notice.js';
 import { Section } from '../../components/section.js';
 import { Empty, Shown } from '../../components/states.js';
+import { WaitingComputation } from '../../panels/waiting-computation.js';
 import { percent, plainNumber, plural } from '../../wording/figures.js';
 import { AdoptSheet } from './adopt-sheet.js';
 import { ProposalFrontier } from './proposal-frontier.js';
@@ -31,7 +33,18 @@ export function ProposalSection({ lineId }: { lineId: string }) {
         {({ pairProposal: proposal }) => (
           <>
             <Basis lineId={lineId} proposal={proposal} />
-            {proposal.problem !== null && <Empty>{proposal.problem}</Empty>}
+            {proposal.waiting !== null ? (
+              <WaitingComputation
+                key={proposal.waiting.id}
+                computation={proposal.waiting}
+                what="what the fish pass on"
+                doing="Working out"
+                whileGoing="The pairs come when it is done."
+                onDone={read.reload}
+              />
+            ) : (
+              proposal.problem !== null && <Empty>{proposal.problem}</Empty>
+            )}
             {wishes.length > 0 && (
               <Wishes wishes={wishes} price={priceWords(proposal)} onTakeBack={wish} />
             )}
@@ -85,8 +98,8 @@ function Basis({ lineId, proposal }: BasisProps) {
       )}
       <span className="lw-quiet">
         {plural(maleCount, 'male')} and {plural(femaleCount, 'female')} here; at most{' '}
-        {plural(broodsPerFish, 'brood')} a fish, and an F of {percent(ceiling, 1)}. Pairs that must
-        not be made now are left out.
+        {plural(broodsPerFish, 'brood')} a fish, and an F of {percent(ceiling, 1)}. Fish that rest
+        or are too young are in no pair.
       </span>
     </p>
   );
@@ -97,6 +110,14 @@ function Together({ proposal }: { proposal: Proposal }) {
   const open = worthBound - worth;
   return (
     <>
+      {proposal.raisedCeiling !== null && (
+        <Caution>
+          {plural(proposal.broods, 'brood')} with an F of at most {percent(proposal.ceiling, 1)}{' '}
+          cannot be made of the fish here. These keep to {percent(proposal.raisedCeiling, 1)}, the
+          lowest F with which they can. Fewer broods, or a partner from outside of the line, would
+          be less inbred.
+        </Caution>
+      )}
       {proposal.unreachableLimit !== null && (
         <p className="lw-words" role="note">
           So few broods cannot keep the mean kinship at {percent(proposal.unreachableLimit)}: these
@@ -148,8 +169,12 @@ function Wishes({ wishes, price, onTakeBack }: WishesProps) {
         {wishes.map((wish) => (
           <li key={wishWords(wish)}>
             {wishWords(wish)}.{' '}
-            <Button size="compact-sm" onClick={() => onTakeBack(wish)}>
-              Take back: {wishWords(wish)}
+            <Button
+              size="compact-sm"
+              aria-label={`Take back: ${wishWords(wish)}`}
+              onClick={() => onTakeBack(wish)}
+            >
+              Take back
             </Button>
           </li>
         ))}

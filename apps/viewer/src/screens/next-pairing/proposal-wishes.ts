@@ -28,7 +28,7 @@ export function withWish(wishes: readonly Wish[], wish: Wish): Wish[] {
 /** "T24-01 by T24-02 must be made." */
 export const wishWords = ({ must, fish: [first, second] }: Wish): string =>
   second === undefined
-    ? `${first.tag} ${must ? 'must be in a pair' : 'is left out'}`
+    ? `${first.tag} ${must ? 'must be in a pair' : 'is in no pair'}`
     : `${first.tag} by ${second.tag} ${must ? 'must be made' : 'must not be made'}`;
 
 /** What is asked of the API. */

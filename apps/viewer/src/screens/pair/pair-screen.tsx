@@ -21,9 +21,12 @@ import { PlanPairingSheet } from '../../panels/plan-pairing-sheet.js';
 import { plural } from '../../wording/figures.js';
 import { inbreedingText } from '../../wording/inbreeding-words.js';
 import { bandSentence } from '../../wording/pairing-words.js';
-import { readChoice, toPairingInput } from '../next-pairing/pairing-choice.js';
 import { drawnBasis, drawnFish, drawnPath } from '../pedigree/drawn-fish.js';
 import { BroodClasses } from './brood-classes.js';
+import { choiceOf, type PairChoiceInput } from './choice-of-address.js';
+import { ConditionSection } from './condition-section.js';
+import { ExpectedYoungSection } from './expected-young-section.js';
+import { TwoPairsSection } from './two-pairs-section.js';
 import { PairOutlookSection } from './pair-outlook-section.js';
 import styles from './pair-screen.module.css';
 import type { PairWarning } from '../../api/judgement.js';
@@ -34,16 +37,18 @@ export function PairScreen() {
   const { sireId = '', damId = '' } = useParams();
   const [search] = useSearchParams();
   // Judged by the choice of the list it was opened from, so that both say the same.
-  const choice = toPairingInput(readChoice(search));
+  const choice = choiceOf(search);
   const read = useRead(PLANNED_BROOD, { sireId, damId, broodSize: null, input: choice });
   return (
     <Shown read={read} what="the pair">
-      {({ plannedBrood }) => <Pair key={`${sireId} ${damId}`} brood={plannedBrood} />}
+      {({ plannedBrood }) => (
+        <Pair key={`${sireId} ${damId}`} brood={plannedBrood} input={choice} />
+      )}
     </Shown>
   );
 }
 
-function Pair({ brood }: { brood: PlannedBrood }) {
+function Pair({ brood, input }: { brood: PlannedBrood; input: PairChoiceInput | null }) {
   const { sire, dam, inbreedingCoefficient, warnings, reasons, mainAncestors } = brood;
   const { search } = useLocation();
   const refused = warnings.some(({ planning }) => planning === 'REFUSE');
@@ -75,6 +80,9 @@ function Pair({ brood }: { brood: PlannedBrood }) {
       }
     >
       <WarningsAndReasons warnings={warnings} reasons={reasons} mainAncestors={mainAncestors} />
+      <ExpectedYoungSection brood={brood} />
+      <ConditionSection brood={brood} />
+      <TwoPairsSection brood={brood} input={input} />
       <BroodInbreeding
         brood={brood}
         inbreedingCoefficient={inbreedingCoefficient}

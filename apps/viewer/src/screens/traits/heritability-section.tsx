@@ -6,9 +6,17 @@ import { Section } from '../../components/section.js';
 import { Empty } from '../../components/states.js';
 import { Why } from '../../components/why.js';
 import { HeritabilityCurve } from '../../drawings/index.js';
+import { SelectedScores } from '../../panels/selected-scores.js';
 import { plainNumber, plural } from '../../wording/figures.js';
 import { missingText } from '../../wording/merit-advice.js';
-import { modelWord, partWords, priorWords, shareWord } from '../../wording/merit-model-words.js';
+import {
+  effectWord,
+  modelWord,
+  partWords,
+  priorWords,
+  shareWord,
+  STEP_MEANING,
+} from '../../wording/merit-model-words.js';
 import {
   fromPriorText,
   HERITABILITY_MEANING,
@@ -56,7 +64,7 @@ function Known({ trait, merit, result, shown }: KnownProps) {
   const band = bandOf(heritability.bands, 0.95);
   return (
     <>
-      {merit.selection.message !== null && <Caution>{merit.selection.message}</Caution>}
+      <SelectedScores of={[{ name: trait.name, selectionCaution: merit.selection.message }]} />
       <Why
         about={`heritability of ${trait.name}`}
         figure={heritabilityText(heritability.mean, band)}
@@ -102,8 +110,8 @@ function ModelsCompared({ result: { shown, comparison, linear } }: { result: Tra
   return (
     <>
       <p className="lw-words">
-        Shown: {modelWord.THRESHOLD}. Behind grades, or yes and no, stands a scale that nobody sees;
-        a fish far along it shows the higher grade.
+        Shown: {modelWord.THRESHOLD}. Nothing is assumed of how far apart they are: each fish has
+        more or less of what makes the grade, and shows the next grade once it has enough.
         {linear !== null &&
           ` With ${modelWord.LINEAR}, ${partText(linear.heritability.mean)} would be inherited.`}
       </p>
@@ -159,6 +167,11 @@ function WhyHeritability({ merit, result, shown }: Omit<KnownProps, 'trait'>) {
         </p>
       )}
       <Effects effects={shown.effects} />
+      {shown.kind === 'THRESHOLD' && <p>Effects are in steps. {STEP_MEANING}</p>}
+      <p>
+        Whose broods: only those recorded in this install. Nothing of other people’s records is
+        pooled in, and nothing of yours is sent anywhere.
+      </p>
       <SingleEstimate result={result} />
       <p>
         Source: animal model (Henderson 1984), the heritability integrated over a grid under the
@@ -181,8 +194,7 @@ function Effects({ effects }: { effects: MeritModelAnswer['effects'] }) {
         {
           key: 'what',
           title: 'Corrected for',
-          cell: ({ column, level }) =>
-            level === null ? (column === 'age' ? 'age, a day' : column) : `${column}: ${level}`,
+          cell: ({ column, level }) => effectWord(column, level),
         },
         { key: 'value', title: 'Effect', number: true, cell: ({ value }) => plainNumber(value, 2) },
         {

@@ -53,10 +53,17 @@ export function WhatToScoreSection({ trait, merit }: { trait: Trait; merit: Trai
 }
 
 /** What scores would narrow most, by the linear model: expected, whatever the scores will be. */
-function Narrowing({ result: { narrowing, worthScoring } }: { result: TraitMeritResult }) {
+function Narrowing({ result: { shown, narrowing, worthScoring } }: { result: TraitMeritResult }) {
   if (narrowing.length === 0 && worthScoring.length === 0) return null;
   return (
     <>
+      {shown === 'THRESHOLD' && (
+        <p className="lw-quiet">
+          For what follows, grades are taken as numbers: how much a score will tell can be worked
+          out beforehand for numbers, and not for grades taken in their order. So these figures
+          differ from those above, but not the order of which scores help most.
+        </p>
+      )}
       <ul>
         {narrowing.map((effect) => (
           <li key={effect.plan}>{planText(effect)}</li>

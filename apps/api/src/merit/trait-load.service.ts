@@ -1,0 +1,125 @@
+import { createHash } from 'node:crypto';
+import { subset, withAncestors } from '@linewright/pedigree';
+import { Injectable } from '@nestjs/common';
+import { DataSource } from 'typeorm';
+import { fieldError } from '../errors/request-error.js';
+import { besideTheLoop } from '../jobs/beside.js';
+import { ComputationsService } from '../jobs/computations.service.js';
+import { KeptAnswers } from '../jobs/kept-answers.js';
+import { toTrait } from '../shapes/score.mapper.js';
+import { RecordStore } from '../stock/record-store.js';
+import { lineRecord } from '../stock/record-types.js';
+import type { TraitInbreedingLoadModel } from './line-load.model.js';
+import type { MeasuredSizes, MeasureLoad } from './measure-load.js';
+import type { LevelColumn } from './merit-task.js';
+import { fishSizesProgram } from './merit-programs.js';
+import { toRefusal } from './trait-merit.mapper.js';
+import { type TraitStock, TraitRecordsService } from './trait-records.service.js';
+
+const KIND = 'inbreeding and a measure';
+/** Raised whenever answers get another shape: those stored in an older one are not served. */
+const SHAPE = '1';
+const MOST_HELD = 20;
+/** The latest looks: more say hardly more, and cost. */
+const MOST_LOOKS = 3_000;
+
+/** What inbreeding does to a measured trait in a line. */
+@Injectable()
+export class TraitLoadService {
+  private readonly kept: KeptAnswers<MeasureLoad>;
+
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly store: RecordStore,
+    private readonly records: TraitRecordsService,
+    computations: ComputationsService,
+  ) {
+    this.kept = new KeptAnswers(computations, MOST_HELD);
+  }
+
+  async of(traitId: string, lineId: string, by: string): Promise<TraitInbreedingLoadModel> {
+    const line = await this.store.find(this.dataSource.manager, lineRecord, lineId);
+    const stock = await this.records.of(traitId);
+    if (stock.trait.kind !== 'measured')
+      throw fieldError({
+        field: 'traitId',
+        message: `${stock.trait.name} is not measured: choose a trait with a size in a unit.`,
+      });
+    const { sizes, fish } = sizesOf(stock, line.id);
+    const wanted = {
+      kind: KIND,
+      subject: JSON.stringify([stock.trait.id, line.id]),
+      evidence: keyOf(sizes),
+    };
+    const { changes, refusal } = await this.kept.atOnce(wanted, by, () =>
+      besideTheLoop(fishSizesProgram, sizes),
+    );
+    return {
+      trait: toTrait(stock.trait),
+      fish,
+      broods: sizes.broods,
+      changes: [...changes],
+      refusal: toRefusal(refusal),
+    };
+  }
+}
+
+/** Looks at fish of the line whose parents are both on record: of others F is not known. */
+const sizesOf = (
+  { task, pedigree: whole, inbreeding, facts }: TraitStock,
+  lineId: string,
+): { readonly sizes: MeasuredSizes; readonly fish: number } => {
+  const rows = [...task.fish.keys()]
+    .filter((row) => {
+      const i = task.fish[row]!;
+      const known = whole.sire[i]! >= 0 && whole.dam[i]! >= 0;
+      return known && facts.get(whole.ids[i]!)?.lineId === lineId;
+    })
+    .slice(-MOST_LOOKS);
+  const fish = rows.map((row) => task.fish[row]!);
+  const pedigree = subset(whole, withAncestors(whole, fish));
+  const at = (i: number): number => pedigree.indexOf(whole.ids[i]!);
+  const column = ({ name, levels, codes }: LevelColumn): LevelColumn => {
+    const seen = [...new Set(rows.map((row) => codes[row]!))]
+      .filter((code) => code >= 0)
+      .sort((a, b) => a - b);
+    return {
+      name,
+      levels: seen.map((code) => levels[code]!),
+      codes: Int32Array.from(rows, (row) => seen.indexOf(codes[row]!)),
+    };
+  };
+  const broods = new Set(fish.map((i) => facts.get(whole.ids[i]!)?.spawnId ?? whole.ids[i]!));
+  return {
+    fish: new Set(fish).size,
+    sizes: {
+      young: Float64Array.from(fish, (i) => inbreeding[i]!),
+      dam: Float64Array.from(fish, (i) => inbreeding[whole.dam[i]!]!),
+      broods: broods.size,
+      task: {
+        ...task,
+        sire: pedigree.sire,
+        dam: pedigree.dam,
+        ...(pedigree.hidden !== undefined && { hidden: pedigree.hidden }),
+        fish: Int32Array.from(fish, at),
+        values: Float64Array.from(rows, (row) => task.values[row]!),
+        fixed: task.fixed.map(column).filter(({ levels }) => levels.length > 1),
+        age: task.age === null ? null : Float64Array.from(rows, (row) => task.age![row]!),
+        shared: task.shared.map(column).filter(({ levels }) => levels.length > 1),
+        looks: task.looks && new Set(fish).size < fish.length,
+        groups: null,
+        lines: [],
+        unscored: new Int32Array(0),
+      },
+    },
+  };
+};
+
+const keyOf = ({ task, young, dam, broods }: MeasuredSizes): string => {
+  const hash = createHash('sha256').update(SHAPE);
+  for (const array of [task.sire, task.dam, task.fish, task.values, young, dam]) hash.update(array);
+  hash.update(task.hidden ?? '').update(task.age ?? '');
+  for (const { name, levels, codes } of [...task.fixed, ...task.shared])
+    hash.update(JSON.stringify([name, levels])).update(codes);
+  return hash.update(JSON.stringify([task.trait, task.looks, broods])).digest('hex');
+};

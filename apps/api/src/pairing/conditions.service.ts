@@ -1,0 +1,78 @@
+import { coancestryBlock } from '@linewright/kinship';
+import type { PairingCandidate } from '@linewright/mating';
+import type { Pedigree } from '@linewright/pedigree';
+import { Injectable } from '@nestjs/common';
+import { DataSource } from 'typeorm';
+import { candidateRows } from '../stock/candidate-rows.js';
+import { spawnsOfFish } from '../stock/pedigree-rows.js';
+import type { Judged } from './judging.service.js';
+import type { ConditionOfFishModel, PlaceInLineModel } from './worth.model.js';
+
+/** A larger line is not gone over for one page. */
+const MOST_OF_LINE = 400;
+
+/** What a pair finds both fish in, and what each keeps for its own line. */
+@Injectable()
+export class ConditionsService {
+  constructor(private readonly dataSource: DataSource) {}
+
+  async of(fish: PairingCandidate, { state, input }: Judged): Promise<ConditionOfFishModel> {
+    const past = await spawnsOfFish(this.dataSource, fish.id);
+    return {
+      ageDays: daysSince(fish.hatchedOn, input.asOf),
+      restDays: daysSince(fish.lastSpawnedOn, input.asOf),
+      spawns: past.filter(({ failed }) => !failed).length,
+      failures: past.filter(({ failed }) => failed).length,
+      isHere: isHere(fish),
+      place:
+        fish.line === undefined ? null : await this.placeIn(fish.line.id, fish.id, state.pedigree),
+    };
+  }
+
+  private async placeIn(
+    lineId: string,
+    fishId: string,
+    pedigree: Pedigree,
+  ): Promise<PlaceInLineModel | null> {
+    const inUse = { lineIds: [lineId], partners: true };
+    const rows = await candidateRows(this.dataSource.manager, [], inUse);
+    const ids = rows.map(({ id }) => id).filter((id) => pedigree.has(id));
+    if (!ids.includes(fishId) || ids.length < 2 || ids.length > MOST_OF_LINE) return null;
+    return placeAmong(ids.indexOf(fishId), pedigree, ids);
+  }
+}
+
+const isHere = ({ standing }: PairingCandidate): boolean =>
+  standing === undefined ||
+  (standing.state === 'alive' &&
+    standing.swimsWith === undefined &&
+    standing.withdrawn === undefined);
+
+/** A day to come counts as none gone by. */
+const daysSince = (day: string | undefined, asOf: string): number | null =>
+  day === undefined
+    ? null
+    : Math.max(0, Math.round((Date.parse(asOf) - Date.parse(day)) / 86_400_000));
+
+/** Where one of some fish stands by its mean coancestry with all of them, and what they are without it. */
+export const placeAmong = (
+  at: number,
+  pedigree: Pedigree,
+  ids: readonly string[],
+): PlaceInLineModel => {
+  const places = ids.map((id) => pedigree.indexOf(id));
+  const block = coancestryBlock(pedigree, places, places);
+  const size = ids.length;
+  const sums = places.map((_, i) =>
+    block.subarray(i * size, (i + 1) * size).reduce((sum, each) => sum + each, 0),
+  );
+  const own = sums[at]!;
+  const all = sums.reduce((sum, each) => sum + each, 0);
+  const without = all - 2 * own + block[at * size + at]!;
+  return {
+    meanCoancestry: own / size,
+    place: 1 + sums.filter((sum) => sum < own - 1e-12).length,
+    of: size,
+    riseWithout: without / (size - 1) ** 2 - all / size ** 2,
+  };
+};

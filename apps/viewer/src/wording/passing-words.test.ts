@@ -1,0 +1,30 @@
+import { describe, expect, it } from 'vitest';
+import { fryWords, passingWords } from './passing-words.js';
+
+const passing = {
+  ...{ share: 0.21, wanted: 4, fry: 60, survival: 0.5, chance: 0.872 },
+  fryFor: [
+    { certainty: 0.8, fry: 48 },
+    { certainty: 0.9, fry: 1_200 },
+    { certainty: 0.95, fry: null },
+  ],
+};
+
+describe('the chance to pass in words', () => {
+  it('names the share, the brood and the chance', () => {
+    expect(passingWords(passing)).toBe(
+      '21 % of the young are expected to pass your standard. Chance that at least 4 of this brood pass, out of 60 swimming fry of which 50 % live to be sorted: about 87 in 100.',
+    );
+    expect(passingWords({ ...passing, chance: 0.001 })).toMatch(/next to none\.$/);
+    expect(passingWords({ ...passing, chance: 0.999 })).toMatch(/nearly sure\.$/);
+    expect(passingWords({ ...passing, share: null, chance: null })).toMatch(/not known/);
+  });
+
+  it('names the fry, and what is out of reach', () => {
+    expect(fryWords(passing)).toBe(
+      'Fry to raise for 4 that pass: 48 for 80 in 100, 1,200 for 90 in 100. A higher chance is out of reach.',
+    );
+    expect(fryWords({ ...passing, fryFor: [{ certainty: 0.8, fry: null }] })).toMatch(/No number/);
+    expect(fryWords({ ...passing, fryFor: [] })).toBe('');
+  });
+});

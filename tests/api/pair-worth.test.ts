@@ -1,0 +1,248 @@
+import { bestOfBrood, STATED_LOSS } from '@linewright/mating';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type Records, recordsOn } from './carrier-records.js';
+import { type RunningApi, startApi } from './harness.js';
+import { saidOf } from './said-purpose.js';
+
+const WORTH = `worth { points standardError likeBest choice inbreeding raised looks { label share points }
+  traits { trait { id } mean meanError deviation inheritedShare lineMean lineDeviation low points } }`;
+const BASIS = `basis { lineId version inbreedingCost costBasis keep fry survival load countedBroods notCounted { trait { id } reason } }`;
+const LIST = `query ($input: PairingInput!) { pairingCandidates(input: $input, first: 200) { totalCount ${BASIS}
+  edges { node { sire { id tag } dam { id tag } inbreedingCoefficient discouraged ${WORTH} } } } }`;
+const CONDITION = `ageDays restDays spawns failures isHere place { meanCoancestry place of riseWithout }`;
+const PAIR = `query ($s: ID!, $d: ID!, $input: PairingInput) { plannedBrood(sireId: $s, damId: $d, input: $input) { ${WORTH} ${BASIS}
+  passing { share wanted fry survival chance fryFor { certainty fry } } warnings { code planning }
+  sireCondition { ${CONDITION} } damCondition { ${CONDITION} } } }`;
+const SAY = `mutation ($input: SayWhatLineIsForInput!) { sayWhatLineIsFor(input: $input) { version } }`;
+
+interface Worth {
+  points: number;
+  standardError: number;
+  likeBest: boolean | null;
+  choice: number;
+  inbreeding: number;
+  raised: number;
+  looks: { label: string; share: number | null; points: number | null }[];
+  traits: {
+    mean: number;
+    meanError: number;
+    deviation: number;
+    inheritedShare: number;
+    lineMean: number;
+    lineDeviation: number;
+    points: number;
+  }[];
+}
+interface Node {
+  sire: { id: string; tag: string };
+  dam: { id: string; tag: string };
+  inbreedingCoefficient: number;
+  discouraged: boolean;
+  worth: Worth;
+}
+interface Basis {
+  lineId: string | null;
+  version: number;
+  inbreedingCost: number;
+  costBasis: string;
+  keep: number;
+  fry: number;
+  survival: number;
+  countedBroods: number;
+  notCounted: unknown[];
+}
+interface Condition {
+  ageDays: number | null;
+  restDays: number | null;
+  spawns: number;
+  failures: number;
+  isHere: boolean;
+  place: { meanCoancestry: number; place: number; of: number; riseWithout: number } | null;
+}
+interface Page {
+  worth: Worth;
+  basis: Basis;
+  passing: {
+    share: number | null;
+    wanted: number;
+    fry: number;
+    survival: number;
+    chance: number | null;
+    fryFor: { certainty: number; fry: number | null }[];
+  };
+  warnings: { code: string; planning: string }[];
+  sireCondition: Condition;
+  damCondition: Condition;
+}
+
+describe('what a pair is worth', () => {
+  let api: RunningApi;
+  let records: Records;
+  let lineId = '';
+  let traitId = '';
+  const ids = new Map<string, string>();
+
+  const list = async (input: object = { lineIds: [lineId] }) => {
+    const { pairingCandidates } = await api.graphql<{
+      pairingCandidates: { totalCount: number; basis: Basis; edges: { node: Node }[] };
+    }>(LIST, { input });
+    return { ...pairingCandidates, nodes: pairingCandidates.edges.map(({ node }) => node) };
+  };
+  const pair = async (s: string, d: string, input: object | null = null): Promise<Page> =>
+    (await api.graphql<{ plannedBrood: Page }>(PAIR, { s, d, input })).plannedBrood;
+  const score = (tag: string, value: number) =>
+    api.graphql(`mutation ($input: RecordScoresInput!) { recordScores(input: $input) { id } }`, {
+      input: {
+        ...{ fishId: ids.get(tag), scoredOn: '2026-04-01' },
+        entries: [{ traitId, value }],
+      },
+    });
+  const say = (expectedVersion: number, more: Parameters<typeof saidOf>[0]) =>
+    api.graphql(SAY, { input: { lineId, expectedVersion, content: saidOf(more) } });
+  const aim = () => ({ traitId, better: 'HIGHER', low: 170, high: null, worth: 0.5 });
+
+  beforeAll(async () => {
+    api = await startApi();
+    records = recordsOn(api);
+    lineId = await records.line('W');
+    const { createTrait } = await api.graphql<{ createTrait: { id: string } }>(
+      `mutation ($input: CreateTraitInput!) { createTrait(input: $input) { id } }`,
+      {
+        input: {
+          ...{ key: 'spread', name: 'spread', kind: 'MEASURED', unit: '°' },
+          ...{ minimum: 0, maximum: 240, higherIsBetter: true },
+        },
+      },
+    );
+    traitId = createTrait.id;
+    const one = async (tag: string, sex: 'MALE' | 'FEMALE', more: object = {}) => {
+      ids.set(tag, await records.fish(tag, sex, { hatchDate: '2026-01-05', ...more }));
+    };
+    for (const [tag, sex] of [
+      ['A', 'MALE'],
+      ['B', 'FEMALE'],
+      ['C', 'MALE'],
+      ['D', 'FEMALE'],
+    ] as const)
+      await one(tag, sex, { lineId, hatchDate: '2025-04-01' });
+    for (const [name, sire, dam, base] of [
+      ['S', 'A', 'B', 178],
+      ['T', 'C', 'D', 160],
+    ] as const) {
+      const spawnId = await records.spawn(name, ids.get(sire)!, ids.get(dam)!, {
+        ...{ lineId, spawnedOn: '2026-01-02' },
+      });
+      for (let k = 0; k < 6; k++) {
+        const tag = `${name}${k}`;
+        await one(tag, k % 2 === 0 ? 'MALE' : 'FEMALE', { spawnId });
+        await score(tag, base + 3 * ((k * 5) % 6));
+      }
+    }
+  });
+  afterAll(() => api.close());
+
+  it('stands in order of F as long as nobody said what the line is for, and says so', async () => {
+    const { basis, nodes } = await list();
+    expect(basis).toMatchObject({ lineId, version: 0, notCounted: [] });
+    expect(new Set(nodes.map(({ worth }) => worth.points))).toEqual(new Set([0]));
+    const open = nodes.filter(({ discouraged }) => !discouraged);
+    const found = open.map(({ inbreedingCoefficient }) => inbreedingCoefficient);
+    expect(new Set(found).size).toBeGreaterThan(1);
+    expect(found).toEqual(found.toSorted((a, b) => a - b));
+  });
+
+  it('is in order of points once it was said, each the sum of its parts', async () => {
+    await say(0, { traits: [aim()], broods: 2, keep: 8, inbreedingCost: 4 });
+    const { basis, nodes } = await list();
+    expect(basis).toMatchObject({ version: 1, inbreedingCost: 4, costBasis: 'KEEPER', keep: 4 });
+    const open = nodes.filter(({ discouraged }) => !discouraged);
+    const points = open.map(({ worth }) => worth.points);
+    expect(points).toEqual(points.toSorted((a, b) => b - a));
+    expect(open[0]?.worth.likeBest).toBe(true);
+    expect(nodes.slice(0, open.length)).toEqual(open);
+    for (const { worth, inbreedingCoefficient } of nodes) {
+      const [trait] = worth.traits;
+      expect(worth.points).toBeCloseTo(trait!.points + worth.choice + worth.inbreeding, 9);
+      expect(worth.inbreeding).toBeCloseTo(-40 * inbreedingCoefficient, 9);
+      expect(trait!.points).toBeCloseTo(0.5 * (trait!.mean - trait!.lineMean), 9);
+      expect(worth.raised).toBeCloseTo(basis.fry * basis.survival, 9);
+      expect(worth.choice).toBeCloseTo(
+        0.5 * trait!.deviation * trait!.inheritedShare * bestOfBrood(Math.round(worth.raised), 4),
+        6,
+      );
+    }
+  });
+
+  it('rests on the very breeding values that stand on the parents’ pages', async () => {
+    const { nodes } = await list();
+    const valueOf = async (id: string) => {
+      const { fish } = await api.graphql<{
+        fish: { merit: { value: { value: number; standardError: number } }[] };
+      }>(`query ($id: ID!) { fish(id: $id) { merit { value { value standardError } } } }`, { id });
+      return fish.merit[0]!.value;
+    };
+    const levels: number[] = [];
+    for (const { sire, dam, worth } of nodes.slice(0, 6)) {
+      const [s, d] = [await valueOf(sire.id), await valueOf(dam.id)];
+      levels.push(worth.traits[0]!.mean - (s.value + d.value) / 2);
+      expect(worth.standardError).toBeCloseTo(
+        0.5 * Math.sqrt((s.standardError ** 2 + d.standardError ** 2) / 4),
+        6,
+      );
+    }
+    for (const level of levels) expect(level).toBeCloseTo(levels[0]!, 6);
+  });
+
+  it('is the same on the pair’s page, with the chance and the fry for it', async () => {
+    const { nodes } = await list();
+    const { sire, dam, worth } = nodes[0]!;
+    const page = await pair(sire.id, dam.id, { lineIds: [lineId] });
+    expect(page.worth).toEqual({ ...worth, likeBest: null });
+    // Without a choice the line of both counts.
+    expect((await pair(sire.id, dam.id)).worth).toEqual(page.worth);
+    const { passing } = page;
+    expect(passing).toMatchObject({ wanted: 4, fry: page.basis.fry });
+    expect(passing.share).toBeGreaterThan(0);
+    expect(passing.chance).toBeGreaterThan(0);
+    const reached = passing.fryFor.flatMap(({ fry }) => (fry === null ? [] : [fry]));
+    expect(reached).toEqual(reached.toSorted((a, b) => a - b));
+    expect(passing.fryFor.map(({ certainty }) => certainty)).toEqual([0.8, 0.9, 0.95]);
+  });
+
+  it('changes with a score and with what the line is for, and not before', async () => {
+    const before = await list();
+    expect(await list()).toEqual(before);
+    await score('T1', 230);
+    const after = await list();
+    expect(after.nodes[0]?.worth.points).not.toBeCloseTo(before.nodes[0]!.worth.points, 6);
+    await say(1, { traits: [aim()] });
+    const stated = await list();
+    expect(stated.basis).toMatchObject({ version: 2, costBasis: 'STATED_RATE' });
+    const { lineDeviation } = stated.nodes[0]!.worth.traits[0]!;
+    expect(stated.basis.inbreedingCost).toBeCloseTo(STATED_LOSS * 0.5 * lineDeviation, 9);
+  });
+
+  it('says of which trait nothing is known yet', async () => {
+    const { createTrait } = await api.graphql<{ createTrait: { id: string } }>(
+      `mutation ($input: CreateTraitInput!) { createTrait(input: $input) { id } }`,
+      { input: { key: 'shine', name: 'shine', kind: 'ORDINAL', minimum: 0, maximum: 5 } },
+    );
+    await say(2, { traits: [aim(), { ...aim(), traitId: createTrait.id, low: null }] });
+    const { basis, nodes } = await list();
+    expect(basis.notCounted).toMatchObject([{ trait: { id: createTrait.id } }]);
+    expect(nodes[0]?.worth.traits).toHaveLength(1);
+  });
+
+  it('tells what it finds both fish in, and a fish that is not here', async () => {
+    await api.graphql(`mutation ($input: DecideFishInput!) { decideFish(input: $input) { id } }`, {
+      input: { id: ids.get('C'), disposition: 'DIED', on: '2026-05-01', reason: 'old' },
+    });
+    const { sireCondition, damCondition, warnings } = await pair(ids.get('C')!, ids.get('B')!);
+    expect(sireCondition).toMatchObject({ spawns: 1, failures: 0, isHere: false, place: null });
+    expect(warnings).toContainEqual({ code: 'DEAD', planning: 'REFUSE' });
+    expect(damCondition).toMatchObject({ spawns: 1, isHere: true });
+    expect(damCondition.restDays).toBeGreaterThan(0);
+    expect(damCondition.place!.of).toBeGreaterThan(10);
+    expect(damCondition.place!.place).toBeLessThanOrEqual(damCondition.place!.of);
+  });
+});
