@@ -12,6 +12,7 @@ interface PurposeWords {
     readonly worth: number;
   }[];
   readonly looks: readonly DemoLookAim[];
+  readonly ceiling: number;
   readonly kinshipRise: number;
   readonly fry: number;
 }
@@ -33,12 +34,12 @@ const aim = (key: string, worth: number, low: number | null = null) => ({ key, l
 const PURPOSES: Readonly<Record<string, readonly PurposeWords[]>> = {
   RB: [
     {
-      ...{ said: 400, note: null, kinshipRise: 0.03, fry: 300 },
+      ...{ said: 400, note: null, ceiling: 0.25, kinshipRise: 0.03, fry: 300 },
       traits: [aim('caudal_spread', 0.2), aim('fin_balance', 2)],
       looks: [look('bl', 'royal', 4)],
     },
     {
-      ...{ said: 30, kinshipRise: 0.02, fry: 240 },
+      ...{ said: 30, ceiling: 0.3, kinshipRise: 0.02, fry: 240 },
       note: 'Too many double tails last autumn.',
       traits: [
         ...[aim('caudal_spread', 0.3, 170), aim('dorsal_width', 0.8)],
@@ -49,14 +50,14 @@ const PURPOSES: Readonly<Record<string, readonly PurposeWords[]>> = {
   ],
   SB: [
     {
-      ...{ said: 60, note: null, kinshipRise: 0.02, fry: 200 },
+      ...{ said: 60, note: null, ceiling: 0.25, kinshipRise: 0.02, fry: 200 },
       traits: [aim('caudal_spread', 0.1), aim('colour_evenness', 2, 3)],
       looks: [look('m', 'melano', 6)],
     },
   ],
   PE: [
     {
-      ...{ said: 45, note: null, kinshipRise: 0.02, fry: 200 },
+      ...{ said: 45, note: null, ceiling: 0.35, kinshipRise: 0.02, fry: 200 },
       traits: [aim('colour_evenness', 2.5, 3), aim('fin_balance', 1)],
       looks: [look('c', 'cambodian', 6, { required: true })],
     },

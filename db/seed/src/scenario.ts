@@ -302,6 +302,7 @@ export interface DemoLinePurpose {
   readonly content: {
     readonly traits: readonly DemoTraitAim[];
     readonly looks: readonly DemoLookAim[];
+    readonly ceiling: number;
     readonly kinshipRise: number;
     readonly fry: number;
   };

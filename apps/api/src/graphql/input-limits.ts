@@ -51,7 +51,7 @@ const limits = new Map<string, InputLimit>([
     sentence,
   ),
   ...named('kit confirm header after cursor', sentence),
-  ...named('note description caution why', note),
+  ...named('note description caution why learnt', note),
   ...named('Mutation.previewImport.text Mutation.confirmImport.text BeginImportInput.text', file),
   ...named('Mutation.previewShare.text Mutation.acceptShare.text', file),
   ...named('fishIds sireIds damIds', ids),

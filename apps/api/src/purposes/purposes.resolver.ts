@@ -2,6 +2,7 @@ import {
   Args,
   Context,
   ID,
+  Int,
   Mutation,
   Parent,
   Query,
@@ -54,6 +55,18 @@ export class PurposesResolver {
     @After() after: string | null,
   ): Promise<LinePurposeVersionConnectionModel> {
     return mapPage(await this.purposes.versions(lineId, first, after), toPurposeVersion);
+  }
+
+  @Query(() => LinePurposeVersionModel, {
+    description:
+      'One version of what a line was said to be for; version 0 is what is taken before.',
+  })
+  async linePurpose(
+    @Args('lineId', { type: () => ID, description: 'The line.' }) lineId: string,
+    @Args('version', { type: () => Int, description: 'Its number.' }) version: number,
+  ): Promise<LinePurposeVersionModel> {
+    const row = await this.purposes.version(lineId, version);
+    return row === null ? unsaidPurpose() : toPurposeVersion(row);
   }
 
   @Mutation(() => LinePurposeVersionModel, {

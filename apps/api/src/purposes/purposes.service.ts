@@ -13,6 +13,7 @@ import { LociService } from '../loci/loci.service.js';
 import {
   addPurposeVersion,
   newestPurposes,
+  purposeVersion,
   purposeVersions,
   wholePurpose,
 } from '../stock/purpose-rows.js';
@@ -52,6 +53,17 @@ export class PurposesService {
       pageInfo: { hasNextPage: rows.length > size, endCursor: edges.at(-1)?.cursor ?? null },
       totalCount: total,
     };
+  }
+
+  /** One version of a line; `null` for version 0, which nobody has said. */
+  async version(lineId: string, version: number): Promise<LinePurposeRow | null> {
+    const { manager } = this.dataSource;
+    const line = await this.records.find(manager, lineRecord, lineId);
+    if (version === 0) return null;
+    const row = await purposeVersion(manager, line.id, version);
+    if (row === null)
+      throw notFound(`version ${version} of what line ${line.code} is for`, line.id);
+    return row;
   }
 
   /**

@@ -67,6 +67,7 @@ const screens: RouteObject[] = [
     import('../screens/pair/pair-screen.js').then((m) => m.PairScreen),
   ),
   at('planned', () => import('../screens/planned/planned-screen.js').then((m) => m.PlannedScreen)),
+  at('rounds/:id', () => import('../screens/round/round-screen.js').then((m) => m.RoundScreen)),
   at('crosses', () => import('../screens/crosses/crosses-screen.js').then((m) => m.CrossesScreen)),
   at('loci', () => import('../screens/loci/loci-screen.js').then((m) => m.LociScreen)),
   at('inheritance', () =>

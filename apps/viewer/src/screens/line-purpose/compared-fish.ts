@@ -28,8 +28,11 @@ const splitAt = (part: string): [string, string] => {
   return [part.slice(0, at), part.slice(at + 1)];
 };
 
+/** What of a fish is looked at here. */
+export type KnownFish = Pick<SeenFish, 'id' | 'latestScores' | 'phenotypesSeen'>;
+
 /** What is known of a fish: its latest scores, and what was seen last at each locus. */
-export function comparedFish({ id, latestScores, phenotypesSeen }: SeenFish): ComparedFish {
+export function comparedFish({ id, latestScores, phenotypesSeen }: KnownFish): ComparedFish {
   const looks = new Map<string, string>();
   const standing = phenotypesSeen.filter(({ withdrawn }) => withdrawn === null);
   for (const { locusId, phenotype } of standing.toSorted((a, b) => (a.seenOn < b.seenOn ? -1 : 1)))

@@ -5,6 +5,7 @@ import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
 import { Shown } from '../../components/states.js';
 import { showTime } from '../../wording/figures.js';
+import { rememberLine } from '../next-pairing/last-line.js';
 import { PurposeForm } from './purpose-form.js';
 import { PurposeVersions } from './purpose-versions.js';
 import { useLookChoices } from './use-look-choices.js';
@@ -36,7 +37,11 @@ function PurposePage({ line, traits }: { line: PurposeLine; traits: readonly Pur
           <Link className="lw-link-button" to={`/lines/${line.id}`}>
             Line {line.code}
           </Link>
-          <Link className="lw-link-button" to={`/next-pairing?line=${line.id}`}>
+          <Link
+            className="lw-link-button"
+            to="/next-pairing"
+            onClick={() => rememberLine([line.id])}
+          >
             Next pairing
           </Link>
         </>

@@ -16,6 +16,7 @@ import { HistoryPanel } from '../../panels/history-panel.js';
 import { ageToday } from '../../wording/figures.js';
 import { inbreedingText } from '../../wording/inbreeding-words.js';
 import { CorrectLineForm } from './line-form.js';
+import { RoundsSection } from './rounds-section.js';
 import { InbreedingCostSection, MovingSection } from './line-merit-sections.js';
 
 export function LineScreen() {
@@ -42,6 +43,7 @@ function LinePage({ line }: { line: LineFacts }) {
         <LineFactsSection line={line} />
         <ShareSection lineId={line.id} />
       </div>
+      <RoundsSection lineId={line.id} />
       <MovingSection line={line} />
       <InbreedingCostSection line={line} />
       <FishInUse line={line} />

@@ -25,7 +25,7 @@ interface AdoptSheetProps {
 export function AdoptSheet({ lineId, proposal, onClose }: AdoptSheetProps) {
   // What was adopted stays, whatever is proposed then.
   const [{ pairs, purposeVersion, kinshipLimit }] = useState(proposal);
-  const [adopted, setAdopted] = useState(false);
+  const [adopted, setAdopted] = useState<string | null>(null);
   const form = useForm({
     resolver: zodResolver(schema),
     defaultValues: { plannedOn: today(), note: '', confirmed: false },
@@ -34,7 +34,7 @@ export function AdoptSheet({ lineId, proposal, onClose }: AdoptSheetProps) {
   const asks = problem?.fields.some(({ field }) => field === 'confirmed') === true;
   return (
     <Sheet title={`Make ${plural(pairs.length, 'pair')}`} opened onClose={onClose}>
-      {adopted ? (
+      {adopted !== null ? (
         <>
           <Done>
             <p>
@@ -43,6 +43,7 @@ export function AdoptSheet({ lineId, proposal, onClose }: AdoptSheetProps) {
             </p>
           </Done>
           <div className="lw-form-buttons">
+            <Link to={`/rounds/${adopted}`}>The round’s page</Link>
             <Link to="/planned">Planned pairings</Link>
             <Button onClick={onClose}>Done</Button>
           </div>
@@ -61,7 +62,8 @@ export function AdoptSheet({ lineId, proposal, onClose }: AdoptSheetProps) {
               pairs: pairs.map(({ sire, dam }) => ({ sireId: sire.id, damId: dam.id })),
               ...given(words),
             };
-            if ((await save({ input })) !== null) setAdopted(true);
+            const saved = await save({ input });
+            if (saved !== null) setAdopted(saved.adoptRound.id);
           }}
         >
           <ul>

@@ -1,0 +1,191 @@
+import { Button } from '@mantine/core';
+import { Link, useParams } from 'react-router';
+import type { PurposeContent } from '../../api/purposes.js';
+import { ROUND, ROUND_PURPOSE, type Round, type RoundPair } from '../../api/round-course.js';
+import { useRead } from '../../api/use-read.js';
+import { DataTable } from '../../components/data-table.js';
+import { Facts } from '../../components/facts.js';
+import { FishLink } from '../../components/fish-marks.js';
+import { Screen } from '../../components/screen.js';
+import { Section } from '../../components/section.js';
+import { Shown } from '../../components/states.js';
+import { percent, plainNumber, plural } from '../../wording/figures.js';
+import type { PairingState } from '../../wording/words.js';
+import type { LookNames } from '../line-purpose/purpose-words.js';
+import { useLookChoices } from '../line-purpose/use-look-choices.js';
+import { Brood } from './brood-came.js';
+import { LearntForm } from './learnt-form.js';
+import styles from './round.module.css';
+
+/** The course of one round: what was planned, what spawned, what came, what was learnt. */
+export function RoundScreen() {
+  const { id = '' } = useParams();
+  const read = useRead(ROUND, { id });
+  return (
+    <Shown read={read} what="the round">
+      {({ round }) => <RoundPage key={round.id} round={round} />}
+    </Shown>
+  );
+}
+
+function RoundPage({ round }: { round: Round }) {
+  const { line, plannedOn, person, pairs, withdrawn } = round;
+  return (
+    <Screen
+      title={`Round of ${plannedOn}, line ${line.code}`}
+      lead={`${plural(pairs.length, 'pair')}, adopted by ${person.name}`}
+      actions={
+        <>
+          <Link className="lw-link-button" to={`/lines/${line.id}`}>
+            Line {line.code}
+          </Link>
+          <Button onClick={() => window.print()}>Print this page</Button>
+        </>
+      }
+    >
+      {withdrawn !== null && <p>This round was taken back: {withdrawn.reason}</p>}
+      <PlanSection round={round} />
+      <PairsSection round={round} />
+      <CameSection round={round} />
+      <Section title="What was learnt">
+        <LearntForm round={round} />
+      </Section>
+    </Screen>
+  );
+}
+
+function PlanSection({ round }: { round: Round }) {
+  const { line, purposeVersion, pairs } = round;
+  const spawned = pairs.filter(({ pairing }) => pairing.spawns.length > 0).length;
+  return (
+    <Section title="What was expected">
+      <Facts
+        facts={[
+          {
+            name: 'Made for',
+            value: (
+              <Link to={`/lines/${line.id}/purpose`}>
+                {purposeVersion === 0
+                  ? `line ${line.code}, before anyone said what it is for`
+                  : `version ${purposeVersion} of what line ${line.code} is for`}
+              </Link>
+            ),
+          },
+          {
+            name: 'Mean worth of a young kept',
+            value: worthText(round.expectedWorth),
+          },
+          { name: 'Mean F of the broods', value: percent(round.expectedInbreeding) },
+          { name: 'Mean kinship of the parents', value: percent(round.expectedKinship) },
+          {
+            name: 'Most kinship allowed',
+            value: round.kinshipLimit === null ? 'no limit' : percent(round.kinshipLimit),
+          },
+          { name: 'Broods', value: `${spawned} of ${pairs.length} have spawned` },
+          ...(round.note === null ? [] : [{ name: 'Note', value: round.note }]),
+        ]}
+      />
+    </Section>
+  );
+}
+
+const worthText = (points: number): string =>
+  points < 0
+    ? `${plainNumber(-points)} points below the line as it was`
+    : `${plainNumber(points)} points above the line as it was`;
+
+const stateWord: Readonly<Record<PairingState, string>> = {
+  PLANNED: 'waits for its spawn',
+  SPAWNED: 'spawned',
+  DROPPED: 'dropped',
+};
+
+function PairsSection({ round }: { round: Round }) {
+  return (
+    <Section title="Pairs" actions={<Link to="/planned">Planned pairings</Link>}>
+      <DataTable
+        caption="Pairs of the round"
+        rows={round.pairs}
+        rowKey={({ pairing }) => pairing.id}
+        columns={[
+          { key: 'pair', title: 'Pair', cell: ({ pairing }) => <Both pairing={pairing} /> },
+          {
+            key: 'worth',
+            title: 'Worth expected',
+            number: true,
+            cell: ({ expectedWorth }) => plainNumber(expectedWorth),
+          },
+          {
+            key: 'f',
+            title: 'F expected',
+            number: true,
+            cell: ({ expectedInbreeding }) => percent(expectedInbreeding),
+          },
+          {
+            key: 'state',
+            title: 'Now',
+            cell: ({ pairing }) => (
+              <>
+                {stateWord[pairing.state]}
+                {pairing.spawns.map(({ id, tag }) => (
+                  <div key={id}>
+                    <Link to={`/spawns/${id}`}>{tag}</Link>
+                  </div>
+                ))}
+              </>
+            ),
+          },
+        ]}
+      />
+    </Section>
+  );
+}
+
+function Both({ pairing: { sire, dam } }: { pairing: RoundPair['pairing'] }) {
+  return (
+    <>
+      <FishLink fish={sire} /> × <FishLink fish={dam} />
+    </>
+  );
+}
+
+function CameSection({ round }: { round: Round }) {
+  const looks = useLookChoices();
+  const read = useRead(ROUND_PURPOSE, { lineId: round.line.id, version: round.purposeVersion });
+  const any = round.pairs.some(({ pairing }) => pairing.spawns.length > 0);
+  return (
+    <Section title="What came">
+      {any ? (
+        <Shown read={read} what="what was wished for">
+          {({ linePurpose }) => (
+            <Broods round={round} content={linePurpose.content} names={looks.names} />
+          )}
+        </Shown>
+      ) : (
+        <p className="lw-words">
+          No pair of this round has spawned yet. Record each spawn under “Planned pairings”, and it
+          shows here.
+        </p>
+      )}
+    </Section>
+  );
+}
+
+interface BroodsProps {
+  round: Round;
+  content: PurposeContent;
+  names: LookNames;
+}
+
+function Broods({ round, content, names }: BroodsProps) {
+  return round.pairs.flatMap((pair) =>
+    pair.pairing.spawns.map((spawn) => (
+      <div key={spawn.id} className={styles['brood']}>
+        <h3>
+          <Link to={`/spawns/${spawn.id}`}>{spawn.tag}</Link>: <Both pairing={pair.pairing} />
+        </h3>
+        <Brood pair={pair} spawn={spawn} content={content} names={names} />
+      </div>
+    )),
+  );
+}
