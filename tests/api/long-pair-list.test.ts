@@ -179,7 +179,7 @@ describe('the list of pairs of a large stock', () => {
     expect(new Set(nodes.map(({ worth }) => worth.points))).toEqual(new Set([0]));
     // What must not be paired now stands last, in the same order.
     const isStopped = ({ warnings }: (typeof nodes)[number]) =>
-      warnings.some(({ severity }) => severity === 'STOP');
+      warnings.some(({ severity }) => severity === 'stop');
     expect(nodes.map(isStopped)).toEqual(
       nodes.map(isStopped).toSorted((a, b) => Number(a) - Number(b)),
     );

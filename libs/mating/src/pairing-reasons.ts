@@ -20,7 +20,7 @@ export function pairingReasons(row: RowFacts, judge: PairingJudge): Reason[] {
     inbreedingReason(row, judge),
     ...relationshipReasons(row, judge),
     ...ancestryReasons(row, judge),
-    ...row.wishes.map(wishReason(judge)),
+    ...row.wishes.map(wishReason),
     ...row.traits.map(traitReason),
     ...historyReasons(row),
     ...warningReasons(row),
@@ -108,21 +108,19 @@ function ancestryReasons({ basis, knownAncestry }: RowFacts, { settings }: Pairi
   ];
 }
 
-function wishReason(judge: PairingJudge): (outcome: WishOutcome, position: number) => Reason {
-  return ({ label, kind, share }, position) => {
-    const wanted = kind === 'wanted';
-    if (share === null) {
-      const text = `Whether ${label} may be expected is not known: a genotype it depends on is missing or only partly known, or its locus is one that is not computed.`;
-      return { code: 'CLASS_NOT_KNOWN', leaning: 'neutral', text, figures: { class: label } };
-    }
-    const expected =
-      share > 0 ? `${percent(share)} of the brood expected ${label}` : `no ${label} expected`;
-    return {
-      code: wanted ? 'WANTED_CLASS' : 'UNWANTED_CLASS',
-      leaning: wanted === share > 0 ? 'for' : 'against',
-      text: `${wanted ? 'Wanted' : 'Not wanted'}: ${expected}.`,
-      figures: { class: label, share },
-    };
+function wishReason({ label, kind, share }: WishOutcome): Reason {
+  const wanted = kind === 'wanted';
+  if (share === null) {
+    const text = `Whether ${label} may be expected is not known: a genotype it depends on is missing or only partly known, or its locus is one that is not computed.`;
+    return { code: 'CLASS_NOT_KNOWN', leaning: 'neutral', text, figures: { class: label } };
+  }
+  const expected =
+    share > 0 ? `${percent(share)} of the brood expected ${label}` : `no ${label} expected`;
+  return {
+    code: wanted ? 'WANTED_CLASS' : 'UNWANTED_CLASS',
+    leaning: wanted === share > 0 ? 'for' : 'against',
+    text: `${wanted ? 'Wanted' : 'Not wanted'}: ${expected}.`,
+    figures: { class: label, share },
   };
 }
 
