@@ -1,5 +1,5 @@
 import { pedigreeFromArrays, seededChance } from '@linewright/pedigree';
-import { valuesOverHeritability, type AnimalScores } from '@linewright/merit';
+import { normals, valuesOverHeritability, type AnimalScores } from '@linewright/merit';
 
 type Emit = (line: Record<string, unknown>) => void;
 const SEED = 20_261_126;
@@ -91,8 +91,7 @@ function oneLine(
 
 /** Broods of ten; a fifth of the fish are founders, parents come from the generation before; half of each brood is scored. */
 function simulated(chance: () => number, fish: number, selected: boolean, heritability: number) {
-  const normal = (): number =>
-    Math.sqrt(-2 * Math.log(1 - chance())) * Math.cos(2 * Math.PI * chance());
+  const normal = normals(chance);
   const sire = new Int32Array(fish).fill(-1);
   const dam = new Int32Array(fish).fill(-1);
   const value = new Float64Array(fish);

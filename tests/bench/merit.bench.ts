@@ -7,6 +7,7 @@ import {
   solveAt,
   solveAtRatios,
   type AnimalScores,
+  normals,
 } from '@linewright/merit';
 import { pedigreeFromArrays, seededChance } from '@linewright/pedigree';
 import { bigSpawns, smallSpawns, type ParentArrays } from './pedigree-shapes.js';
@@ -105,8 +106,7 @@ function benchThreeTraits(emit: Emit, shape: string, parents: ParentArrays): voi
 
 function simulated({ sire, dam }: ParentArrays, traits: number): AnimalScores {
   const chance = seededChance(SEED);
-  const normal = (): number =>
-    Math.sqrt(-2 * Math.log(1 - chance())) * Math.cos(2 * Math.PI * chance());
+  const normal = normals(chance);
   const size = sire.length;
   const value = new Float64Array(size);
   for (let i = 0; i < size; i++) {

@@ -14,6 +14,7 @@ import {
   type WorthStock,
 } from '@linewright/mating';
 import { inbreedingCoefficients, withinFamilyVariance } from '@linewright/kinship';
+import { normals } from '@linewright/merit';
 import { seededChance, type Chance } from '@linewright/pedigree';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
@@ -21,8 +22,7 @@ import { loopedPedigrees } from './looped-pedigrees.js';
 
 const SEED = 20261127;
 
-const normal = (chance: Chance): number =>
-  Math.sqrt(-2 * Math.log(1 - chance())) * Math.cos(2 * Math.PI * chance());
+const normal = (chance: Chance): number => normals(chance)();
 
 interface Trait extends TraitVariation {
   readonly sire: { readonly value: number; readonly standardError: number };

@@ -25,6 +25,7 @@ export {
   type FishStanding,
   type PlanningEffect,
 } from './fish-standing.js';
+export { daysBetween } from './calendar.js';
 export { readinessWarnings } from './fish-readiness.js';
 export { INBREEDING_BANDS, inbreedingBand, type InbreedingBand } from './inbreeding-bands.js';
 export type {

@@ -86,6 +86,7 @@ export {
   type GivenTraits,
   type TraitsAtHeritability,
 } from './values/several-traits.js';
+export { normals } from './values/draw-scores.js';
 export { KeptSolution, type OneScore } from './values/one-more.js';
 export { meanBreedingValue, reasonsFor, type Reason } from './values/reasons.js';
 export { errorsTogether } from './values/errors-together.js';

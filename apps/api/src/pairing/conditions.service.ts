@@ -1,5 +1,5 @@
 import { coancestryBlock } from '@linewright/kinship';
-import type { PairingCandidate } from '@linewright/mating';
+import { daysBetween, type PairingCandidate } from '@linewright/mating';
 import type { Pedigree } from '@linewright/pedigree';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
@@ -50,9 +50,7 @@ const isHere = ({ standing }: PairingCandidate): boolean =>
 
 /** A day to come counts as none gone by. */
 const daysSince = (day: string | undefined, asOf: string): number | null =>
-  day === undefined
-    ? null
-    : Math.max(0, Math.round((Date.parse(asOf) - Date.parse(day)) / 86_400_000));
+  day === undefined ? null : Math.max(0, daysBetween(day, asOf));
 
 /** Where one of some fish stands by its mean coancestry with all of them, and what they are without it. */
 export const placeAmong = (

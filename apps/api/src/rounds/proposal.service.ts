@@ -11,7 +11,6 @@ import { DataSource } from 'typeorm';
 import { fieldError, RequestError } from '../errors/request-error.js';
 import { besideTheLoop } from '../jobs/beside.js';
 import { JudgingService } from '../pairing/judging.service.js';
-import { purposeOfLine } from '../stock/purpose-rows.js';
 import type { ComputationRow } from '../stock/rows/computation.entity.js';
 import { RecordStore } from '../stock/record-store.js';
 import { lineRecord } from '../stock/record-types.js';
@@ -49,11 +48,10 @@ export class ProposalService {
 
   /** @throws RequestError `VALIDATION` for wishes that cannot be; `NOT_FOUND` for a line that is not there. */
   async of(input: PairProposalInput, by: string): Promise<Proposed> {
-    const { manager } = this.dataSource;
-    const line = await this.records.find(manager, lineRecord, input.lineId);
-    const { version, content: purpose } = await purposeOfLine(manager, line.id);
-    const broods = expectBroods(input.broods ?? roomFor(purpose));
+    const line = await this.records.find(this.dataSource.manager, lineRecord, input.lineId);
     const { input: judged, basis } = await this.judging.stock({ lineIds: [line.id] }, by);
+    const { version, purpose } = basis;
+    const broods = expectBroods(input.broods ?? roomFor(purpose));
     const stock = judgedPairs(judged);
     const hasAims = [...purpose.traits, ...purpose.looks].some(({ worth }) => worth > 0);
     const base = { version, purpose, broods, hasAims, stock, waiting: basis.waiting };

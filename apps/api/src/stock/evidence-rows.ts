@@ -1,4 +1,5 @@
 import type { EntityManager } from 'typeorm';
+import { columnsSql, revisionsSql, stateOf, stateSql } from './records-state.js';
 
 export interface FishLine {
   id: string;
@@ -60,23 +61,13 @@ export interface EvidenceRows {
   readonly spawns: SpawnLine[];
 }
 
-/**
- * Names the state of all records that carrier probabilities rest on. Rows are never deleted and each change raises a row's
- * revision or moves its line, so the sums of hashes differ whenever any of it does, whichever process made the change. Tags
- * are in the words of the evidence, and a brood's day of hatching says whether it was old enough to be counted.
- */
-const STATE = `
-  SELECT md5(concat_ws('|',
-    (SELECT pedigree_revision FROM install_state WHERE id = 1),
-    (SELECT sum(hashtextextended(id::text || revision, 0)::numeric) FROM genotype),
-    (SELECT sum(hashtextextended(id::text || revision, 0)::numeric) FROM phenotype),
-    (SELECT sum(hashtextextended(id::text || revision, 0)::numeric) FROM class_count),
-    (SELECT sum(hashtextextended(id::text || revision, 0)::numeric) FROM spawn_loss WHERE locus_id IS NOT NULL),
-    (SELECT sum(hashtextextended(id::text || revision, 0)::numeric) FROM own_locus),
-    (SELECT sum(hashtextextended(id::text || revision, 0)::numeric) FROM locus_setting),
-    (SELECT sum(hashtextextended(concat_ws('|', id, tag, line_id), 0)::numeric) FROM fish),
-    (SELECT sum(hashtextextended(concat_ws('|', id, tag, hatch_date), 0)::numeric) FROM spawn)
-  )) AS state`;
+const STATE = stateSql(
+  revisionsSql('genotype', 'phenotype', 'class_count', 'spawn_loss WHERE locus_id IS NOT NULL'),
+  revisionsSql('own_locus', 'locus_setting'),
+  // Tags are in the words of the evidence, and a brood's day of hatching says whether it was old enough to be counted.
+  columnsSql('fish', 'id', 'tag', 'line_id'),
+  columnsSql('spawn', 'id', 'tag', 'hatch_date'),
+);
 
 const FISH = `
   SELECT f.id, f.tag, f.line_id AS "lineId", f.spawn_id AS "spawnId", s.sire_id AS sire, s.dam_id AS dam,
@@ -103,10 +94,7 @@ const SPAWNS = `
   SELECT id, tag, sire_id AS sire, dam_id AS dam, hatch_date::text AS "hatchDate"
   FROM standing_spawn`;
 
-export const readState = async (m: EntityManager): Promise<string> => {
-  const [row] = (await m.query(STATE)) as { state: string }[];
-  return row?.state ?? '';
-};
+export const readState = (m: EntityManager): Promise<string> => stateOf(m, STATE);
 
 export const readEvidenceRows = async (m: EntityManager): Promise<EvidenceRows> => ({
   state: await readState(m),

@@ -1,24 +1,14 @@
 import { aliveHereSql, inUseSql, placeHereSql } from './fish-place.js';
 import type { Records } from './reads.js';
+import { revisionsSql, stateOf, stateSql } from './records-state.js';
 
-/**
- * Names the state of all records that breeding values rest on. Rows are never deleted and each change raises a row's revision, so the
- * sums of hashes differ whenever any of it does, whichever process made the change.
- */
-const STATE = `
-  SELECT md5(concat_ws('|', (SELECT pedigree_revision FROM install_state WHERE id = 1), ${[
-    ...['score', 'trait_definition', 'trait_model', 'scoring_draw', 'fish', 'spawn'],
-    ...['spawn_event', 'spawn_count', 'spawn_loss'],
-  ]
-    .map(
-      (table) => `(SELECT sum(hashtextextended(id::text || revision, 0)::numeric) FROM ${table})`,
-    )
-    .join(', ')})) AS state`;
+const STATE = stateSql(
+  revisionsSql('score', 'trait_definition', 'trait_model', 'scoring_draw', 'fish', 'spawn'),
+  revisionsSql('spawn_event', 'spawn_count', 'spawn_loss'),
+);
 
-export const meritState = async (records: Records): Promise<string> => {
-  const [row] = (await records.query(STATE)) as { state: string }[];
-  return row?.state ?? '';
-};
+/** Names the state of all records that breeding values rest on. */
+export const meritState = (records: Records): Promise<string> => stateOf(records, STATE);
 
 /** One look at a fish for a trait, in force. */
 export interface LookRow {

@@ -1,4 +1,5 @@
 import type { Locus } from '@linewright/heredity';
+import { isCalendarDate } from '@linewright/pedigree';
 import { checkWishes, type ClassWish } from '../class-wishes.js';
 import { MatingError } from '../mating-error.js';
 import { completeSettings, DEFAULT_SETTINGS, type PairingSettings } from '../settings.js';
@@ -66,9 +67,8 @@ export interface LinePurpose {
 export type LinePurposeInput = Partial<LinePurpose>;
 
 /**
- * What a line is for as long as nobody has said it: nothing in particular, one pair, few related. Figures are guides of our own without a
- * source, but the rise of 1 %: the rate of inbreeding of an effective size of 50, a usual least size for a bred population (FAO 2013,
- * In vivo conservation of animal genetic resources, FAO Animal Production and Health Guidelines 14; from memory).
+ * What a line is for as long as nobody has said it: nothing in particular, a few pairs, no limit on kinship. Figures are guides of our own
+ * without a source.
  */
 export const STARTING_PURPOSE: LinePurpose = {
   traits: [],
@@ -148,15 +148,10 @@ function eachOnce(traits: readonly TraitAim[]): void {
 
 function checkDays({ earliest, latest }: LinePurpose): void {
   for (const [name, day] of [['earliest', earliest] as const, ['latest', latest] as const])
-    if (day !== null && !isDay(day)) refuse(name, day, 'a day such as 2026-03-01');
+    if (day !== null && !isCalendarDate(day)) refuse(name, day, 'a day such as 2026-03-01');
   if (earliest !== null && latest !== null && earliest > latest)
     refuse('latest', latest, `no earlier than the first day, ${earliest}`);
 }
-
-const isDay = (text: string): boolean =>
-  /^\d{4}-\d{2}-\d{2}$/.test(text) &&
-  !Number.isNaN(Date.parse(text)) &&
-  new Date(text).toISOString().startsWith(text);
 
 const share = (name: string, value: number): void => {
   if (!(value >= 0 && value <= 1)) refuse(name, value, 'from 0 to 1');
