@@ -207,7 +207,7 @@ describe('a restore into a fresh install', () => {
     const later = ['Backups', 'TheDoor'];
     const added = ['program_version', 'role', 'by_account_id', 'taken_back_by_account_id'];
     // Made after them, and by whom it was said from the first.
-    const made = ['line_purpose', 'round', 'round_pair'];
+    const made = ['line_purpose', 'round', 'round_pair', 'line_route'];
     let taken = 0;
     const tables = manifest.tables
       .filter(({ table }) => table !== 'line_grant')

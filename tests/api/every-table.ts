@@ -111,6 +111,17 @@ export const fillEveryTable = async (api: RunningApi): Promise<void> => {
   await api.graphql('mutation ($input: AdoptRoundInput!) { adoptRound(input: $input) { id } }', {
     input: { lineId: own?.id, expectedPurposeVersion, plannedOn: today(), confirmed: true, pairs },
   });
+  const search = {
+    lineId: own?.id,
+    share: 0.1,
+    generations: 1,
+    fryPerBrood: 4,
+    withOutcross: false,
+  };
+  const found = await firstRoute(api, search);
+  await api.graphql('mutation ($input: AdoptRouteInput!) { adoptRoute(input: $input) { id } }', {
+    input: { search, key: found, expectedPurposeVersion, adoptedOn: today() },
+  });
   const file = await (await api.http(`/export/line/${own?.id ?? ''}.json`)).text();
   await api.graphql('mutation ($text: String!) { acceptShare(text: $text) { added } }', {
     text: file,
@@ -131,6 +142,23 @@ async function firstPair(api: RunningApi, lineId: string | undefined): Promise<C
       { id: lineId },
     );
     if (pairingCandidates.waiting === null) return pairingCandidates;
+    await new Promise((resolve) => setTimeout(resolve, 200));
+  }
+}
+
+interface FoundRoutes {
+  waiting: { id: string } | null;
+  routes: { key: string }[];
+}
+
+/** The first route of a search; of one that is done, so that it stays what it is. */
+async function firstRoute(api: RunningApi, input: object): Promise<string | undefined> {
+  for (;;) {
+    const { lineRoutes } = await api.graphql<{ lineRoutes: FoundRoutes }>(
+      'query ($input: RouteSearchInput!) { lineRoutes(input: $input) { waiting { id } routes { key } } }',
+      { input },
+    );
+    if (lineRoutes.waiting === null) return lineRoutes.routes[0]?.key;
     await new Promise((resolve) => setTimeout(resolve, 200));
   }
 }

@@ -18,6 +18,7 @@ import { Merit1764160000000 } from './1764160000000-merit.js';
 import { LinePurposes1764170000000 } from './1764170000000-line-purposes.js';
 import { Rounds1764172000000 } from './1764172000000-rounds.js';
 import { RecordMarks1764172500000 } from './1764172500000-record-marks.js';
+import { LineRoutes1764173000000 } from './1764173000000-line-routes.js';
 
 /** Frozen history of the schema, oldest first. A change is a new file, never an edit of an old one. */
 export const migrations = [
@@ -41,4 +42,5 @@ export const migrations = [
   LinePurposes1764170000000,
   Rounds1764172000000,
   RecordMarks1764172500000,
+  LineRoutes1764173000000,
 ];

@@ -191,6 +191,18 @@ export {
   type PossibleRoutes,
   type PossibleRoutesInput,
 } from './schemes/possible-routes.js';
+export { plannedBroods, type PlanBrood, type PlanParent } from './plan/planned-broods.js';
+export {
+  ALLELE_FOUND_FROM,
+  LATE_AFTER_DAYS,
+  planCourse,
+  type AdoptedPlan,
+  type PlanCourse,
+  type PlanEvents,
+  type PlanProblem,
+  type PlanSpawn,
+  type PlanStep,
+} from './plan/plan-course.js';
 export { BANDS, fanOf, type Band, type Fan } from './forecast/bands.js';
 export {
   Forecast,

@@ -10,6 +10,7 @@ export const recordKinds = {
   GENOTYPE: 'genotype',
   PAIRING: 'pairing',
   ROUND: 'round',
+  LINE_ROUTE: 'line_route',
   SPAWN_EVENT: 'spawn_event',
   SPAWN_COUNT: 'spawn_count',
   SPAWN_LOSS: 'spawn_loss',

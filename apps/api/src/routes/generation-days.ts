@@ -1,7 +1,7 @@
 import type { PairingRules } from '@linewright/mating';
 
 /** Days from pairing to hatching and free swimming, and for conditioning the pair before it; common practice, no source. */
-const PAIRING_DAYS = 14;
+export const PAIRING_DAYS = 14;
 export const DAYS_BASIS =
   'Age from which a fish is best paired, by the rules of the line, and 14 days for conditioning, spawning and hatching: common practice, no source.';
 /** Mean length of a month. */

@@ -11,6 +11,7 @@ import { PedigreeService } from '../kinship/pedigree.service.js';
 import { TraitBeliefsService } from '../merit/trait-beliefs.service.js';
 import { type CandidateRow, candidateRows } from '../stock/candidate-rows.js';
 import type { ComputationRow } from '../stock/rows/computation.entity.js';
+import { wantedAlleles } from './wanted-alleles.js';
 
 /** Fish of the line that are looked at, and of other lines; the youngest, who can be parents longest. */
 const MOST_OF_LINE = 60;
@@ -29,6 +30,12 @@ export interface BelievedLine {
   readonly waiting: ComputationRow | null;
   /** Changes with everything that is believed. */
   readonly key: string;
+}
+
+/** An allele that is wanted, and the chance of each fish asked for to carry it, in their order. */
+export interface CarriedAllele {
+  readonly allele: string;
+  readonly chances: readonly number[];
 }
 
 /** Reads what is believed of a line's fish: breeding values with their errors, chances of genotypes, coancestries. */
@@ -72,6 +79,32 @@ export class LineBeliefsService {
       waiting: valued.waiting ?? seen.waiting,
       key: keyOf(belief, rows),
     };
+  }
+
+  /** For each allele without which a wanted look cannot come, the chance of each of these fish to carry it. */
+  async carriers(
+    looks: LinePurpose['looks'],
+    ids: readonly string[],
+    by: string,
+  ): Promise<{ carried: CarriedAllele[]; waiting: ComputationRow | null }> {
+    const { believed, waiting } = await this.loci(looks, ids, by, []);
+    const alleles = wantedAlleles(
+      believed.map(({ locus }) => locus),
+      looks,
+    );
+    const carried = alleles.map(({ locusId, alleleId }): CarriedAllele => {
+      const { locus, groups } = believed.find((one) => one.locus.id === locusId)!;
+      const symbol = locus.alleles.find(({ id }) => id === alleleId)?.symbol ?? alleleId;
+      const chances = groups.map(({ outcomes }) =>
+        outcomes.reduce(
+          (sum, { genotypes, probability }) =>
+            genotypes[0]!.includes(alleleId) ? sum + probability : sum,
+          0,
+        ),
+      );
+      return { allele: `${symbol} (${locus.name})`, chances };
+    });
+    return { carried, waiting };
   }
 
   private async fish(

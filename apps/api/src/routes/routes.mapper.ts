@@ -48,7 +48,7 @@ const toRoute = (
   fish: (at: number) => NamedFishModel,
   days: number,
 ): LineRouteModel => ({
-  key: JSON.stringify([route.scheme, route.fish.map((at) => fish(at).id), lengthsApart(route)]),
+  key: routeKey(route, (at) => fish(at).id),
   scheme: route.scheme,
   fish: route.fish.map(fish),
   broods: route.steps.flatMap(({ broods }, step) =>
@@ -72,6 +72,10 @@ const toRoute = (
   endedByCeiling: figures.endedByCeiling,
   droppedAfter: figures.droppedAfter,
 });
+
+/** Names a route within a search. */
+export const routeKey = (route: RouteStanding['route'], idOf: (at: number) => string): string =>
+  JSON.stringify([route.scheme, route.fish.map(idOf), lengthsApart(route)]);
 
 /** Generations with two broods: sub-lines held apart for different times are different routes. */
 const lengthsApart = ({ steps }: RouteStanding['route']): number =>

@@ -7,12 +7,23 @@ import { MeritModule } from '../merit/merit.module.js';
 import { StockModule } from '../stock/stock.module.js';
 import { ForecastsService } from './forecasts.service.js';
 import { LineBeliefsService } from './line-beliefs.service.js';
+import { PlanCourseService } from './plan-course.service.js';
+import { PlansResolver } from './plans.resolver.js';
+import { PlansService } from './plans.service.js';
 import { RouteSearchService } from './route-search.service.js';
 import { RoutesResolver } from './routes.resolver.js';
 
-/** Where a line can go: routes to what it is for, and a forecast. */
+/** Where a line can go: routes to what it is for, the one that was adopted, and a forecast. */
 @Module({
   imports: [AccountsModule, StockModule, KinshipModule, JobsModule, MeritModule, CarriersModule],
-  providers: [LineBeliefsService, RouteSearchService, ForecastsService, RoutesResolver],
+  providers: [
+    LineBeliefsService,
+    RouteSearchService,
+    ForecastsService,
+    RoutesResolver,
+    PlansService,
+    PlanCourseService,
+    PlansResolver,
+  ],
 })
 export class RoutesModule {}

@@ -5,6 +5,7 @@ import { ReceivedEntryRow } from './rows/received-entry.entity.js';
 import { FishActRow } from './rows/fish-act.entity.js';
 import { FishRow } from './rows/fish.entity.js';
 import { GenotypeRow } from './rows/genotype.entity.js';
+import { LineRouteRow } from './rows/line-route.entity.js';
 import { LocusSettingRow } from './rows/locus-setting.entity.js';
 import { OwnLocusRow, OwnLocusVersionRow } from './rows/own-locus.entity.js';
 import { ImportRunRow } from './rows/import-run.entity.js';
@@ -62,6 +63,7 @@ export const entities = [
   PairingRow,
   RoundRow,
   RoundPairRow,
+  LineRouteRow,
   HistoryRow,
   FishActRow,
   ShareBaseRow,

@@ -3,6 +3,7 @@ import { CareEntryRow, CareTemplateRow } from './rows/care.entity.js';
 import { FishRow } from './rows/fish.entity.js';
 import { GenotypeRow } from './rows/genotype.entity.js';
 import { LineRow } from './rows/line.entity.js';
+import { LineRouteRow } from './rows/line-route.entity.js';
 import { LocusSettingRow } from './rows/locus-setting.entity.js';
 import { OwnLocusRow } from './rows/own-locus.entity.js';
 import { PairingRow } from './rows/pairing.entity.js';
@@ -75,6 +76,12 @@ export const classCountRecord: RecordType<ClassCountRow> = {
 };
 
 export const roundRecord: RecordType<RoundRow> = { target: RoundRow, kind: 'round', word: 'round' };
+
+export const routeRecord: RecordType<LineRouteRow> = {
+  target: LineRouteRow,
+  kind: 'line_route',
+  word: 'plan of a line',
+};
 
 export const pairingRecord: RecordType<PairingRow> = {
   target: PairingRow,

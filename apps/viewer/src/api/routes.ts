@@ -1,7 +1,7 @@
 import { computationParts } from './carriers.js';
 import { graphql, type ResultOf } from './graphql.js';
 
-const routeFish = graphql(`
+export const routeFish = graphql(`
   fragment RouteFishParts on NamedFish {
     id
     tag
@@ -12,7 +12,7 @@ const routeFish = graphql(`
 
 export type RouteFish = ResultOf<typeof routeFish>;
 
-const routeParent = graphql(
+export const routeParent = graphql(
   `
     fragment RouteParentParts on RouteParent {
       fish {

@@ -149,6 +149,7 @@ export const recordWord: Record<RecordKind, string> = {
   GENOTYPE: 'genotype',
   PAIRING: 'pairing',
   ROUND: 'round',
+  LINE_ROUTE: 'plan of a line',
   SPAWN_EVENT: 'spawn event',
   SPAWN_COUNT: 'spawn count',
   SPAWN_LOSS: 'spawn loss',

@@ -3,6 +3,7 @@ import { LINE } from '../../api/lines.js';
 import { useRead } from '../../api/use-read.js';
 import { Screen } from '../../components/screen.js';
 import { ForecastSection } from './forecast-section.js';
+import { PlanSection } from './plan-section.js';
 import { RoutesSection } from './routes-section.js';
 
 /** Where a line can go: routes to what it is for, and where it goes as it is bred. */
@@ -27,6 +28,7 @@ export function LineRoutesScreen() {
         is not. A chance says how often it came true in these simulations: it guides, and it
         promises nothing.
       </p>
+      <PlanSection lineId={id} />
       <RoutesSection lineId={id} />
       <ForecastSection lineId={id} />
     </Screen>

@@ -1,3 +1,4 @@
+import { Button } from '@mantine/core';
 import type { LineRoute } from '../../api/routes.js';
 import { DataTable } from '../../components/data-table.js';
 import { Facts } from '../../components/facts.js';
@@ -5,7 +6,7 @@ import { percent, plainNumber, plural } from '../../wording/figures.js';
 import { chanceText, routeName, stepTexts } from '../../wording/route-words.js';
 
 /** One route: its figures in a line, its generations when it is opened. */
-export function RouteDetails({ route }: { route: LineRoute }) {
+export function RouteDetails({ route, onAdopt }: { route: LineRoute; onAdopt: () => void }) {
   return (
     <details>
       <summary>
@@ -19,6 +20,9 @@ export function RouteDetails({ route }: { route: LineRoute }) {
       </summary>
       <RouteFacts route={route} />
       <RouteSteps route={route} />
+      <div className="lw-form-buttons">
+        <Button onClick={onAdopt}>Adopt as the line’s plan</Button>
+      </div>
     </details>
   );
 }

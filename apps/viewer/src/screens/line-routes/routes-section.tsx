@@ -1,6 +1,6 @@
 import { NativeSelect, Switch } from '@mantine/core';
 import { useEffect, useState } from 'react';
-import { LINE_ROUTES, type LineRoutes } from '../../api/routes.js';
+import { LINE_ROUTES, type LineRoute, type LineRoutes } from '../../api/routes.js';
 import { useRead } from '../../api/use-read.js';
 import { Section } from '../../components/section.js';
 import { Empty, Shown } from '../../components/states.js';
@@ -8,19 +8,14 @@ import { RouteChances } from '../../drawings/index.js';
 import { WaitingComputation } from '../../panels/waiting-computation.js';
 import { plural } from '../../wording/figures.js';
 import { routeName } from '../../wording/route-words.js';
+import type { Asked } from './asked.js';
+import { AdoptRouteSheet } from './adopt-route-sheet.js';
 import { LeftOut } from './left-out.js';
 import styles from './line-routes.module.css';
 import { RouteDetails } from './route-details.js';
 
 const EVERY_MS = 1_500;
 const DRAWN = 8;
-
-interface Asked {
-  readonly share: number;
-  readonly generations: number;
-  readonly fryPerBrood: number;
-  readonly withOutcross: boolean;
-}
 
 /** Routes to what the line is for, the best so far while they are searched. */
 export function RoutesSection({ lineId }: { lineId: string }) {
@@ -30,6 +25,7 @@ export function RoutesSection({ lineId }: { lineId: string }) {
     fryPerBrood: 30,
     withOutcross: true,
   });
+  const [adopting, setAdopting] = useState<LineRoute | null>(null);
   const read = useRead(LINE_ROUTES, { input: { lineId, ...asked } });
   const state = read.data?.lineRoutes.waiting?.state;
   const going = state === 'QUEUED' || state === 'RUNNING';
@@ -44,8 +40,19 @@ export function RoutesSection({ lineId }: { lineId: string }) {
     <Section title="Routes to what the line is for">
       <AskedFields asked={asked} onChange={setAsked} />
       <Shown read={read} what="the routes">
-        {({ lineRoutes }) => <Found routes={lineRoutes} onDone={read.reload} />}
+        {({ lineRoutes }) => (
+          <Found routes={lineRoutes} onDone={read.reload} onAdopt={setAdopting} />
+        )}
       </Shown>
+      {adopting !== null && (
+        <AdoptRouteSheet
+          lineId={lineId}
+          asked={asked}
+          route={adopting}
+          purposeVersion={read.data?.lineRoutes.purposeVersion ?? 0}
+          onClose={() => setAdopting(null)}
+        />
+      )}
     </Section>
   );
 }
@@ -83,7 +90,13 @@ function AskedFields({ asked, onChange }: { asked: Asked; onChange: (asked: Aske
   );
 }
 
-function Found({ routes: found, onDone }: { routes: LineRoutes; onDone: () => void }) {
+interface FoundProps {
+  routes: LineRoutes;
+  onDone: () => void;
+  onAdopt: (route: LineRoute) => void;
+}
+
+function Found({ routes: found, onDone, onAdopt }: FoundProps) {
   const { routes, whyNone, waiting } = found;
   return (
     <>
@@ -113,7 +126,7 @@ function Found({ routes: found, onDone }: { routes: LineRoutes; onDone: () => vo
           <ol className={styles['routes']}>
             {routes.map((route) => (
               <li key={route.key}>
-                <RouteDetails route={route} />
+                <RouteDetails route={route} onAdopt={() => onAdopt(route)} />
               </li>
             ))}
           </ol>

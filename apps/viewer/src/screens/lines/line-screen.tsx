@@ -15,6 +15,7 @@ import { WithdrawRecord } from '../../components/withdraw-record.js';
 import { HistoryPanel } from '../../panels/history-panel.js';
 import { ageToday } from '../../wording/figures.js';
 import { inbreedingText } from '../../wording/inbreeding-words.js';
+import { PlanSection } from '../line-routes/plan-section.js';
 import { CorrectLineForm } from './line-form.js';
 import { RoundsSection } from './rounds-section.js';
 import { InbreedingCostSection, MovingSection } from './line-merit-sections.js';
@@ -43,6 +44,7 @@ function LinePage({ line }: { line: LineFacts }) {
         <LineFactsSection line={line} />
         <ShareSection lineId={line.id} />
       </div>
+      <PlanSection lineId={line.id} search />
       <RoundsSection lineId={line.id} />
       <MovingSection line={line} />
       <InbreedingCostSection line={line} />

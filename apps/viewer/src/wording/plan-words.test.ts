@@ -1,0 +1,50 @@
+import { describe, expect, it } from 'vitest';
+import { broodName, lateText, monthsText, problemText } from './plan-words.js';
+
+const steps = [
+  { brood: 0, generation: 1, spawn: { tag: 'S-1' } },
+  { brood: 1, generation: 1, spawn: null },
+  { brood: 2, generation: 2, spawn: null },
+];
+const nothing = {
+  ...{ brood: null, days: null, fish: null, sex: null, allele: null, chance: null },
+  ...{ inbreeding: null, plannedInbreeding: null, version: null },
+};
+const text = (more: object & { kind: string }): string =>
+  problemText({ ...nothing, ...more }, steps);
+
+describe('why a plan is off course, in words', () => {
+  it('names the generation, and the brood where there are two', () => {
+    expect(broodName(1, steps)).toBe('generation 1, brood 2');
+    expect(broodName(2, steps)).toBe('generation 2');
+  });
+
+  it('names the figure, the fish or the spawn', () => {
+    expect(text({ kind: 'LATE', brood: 2, days: 41 })).toBe(
+      'The pair of generation 2 has not spawned, 41 days after the day planned.',
+    );
+    expect(text({ kind: 'PARENT_GONE', brood: 2, fish: { tag: 'M-1' } })).toBe(
+      'M-1 was to be a parent of generation 2 and is no longer in use here.',
+    );
+    expect(text({ kind: 'NO_YOUNG', brood: 0, sex: 'FEMALE' })).toBe(
+      'All young of S-1 are sorted, and no female of it is in use here.',
+    );
+    expect(text({ kind: 'ALLELE_NOT_FOUND', brood: 0, allele: 'st', chance: 0.012 })).toBe(
+      'No young of S-1 is likely to carry st: the highest chance is 1 %.',
+    );
+    expect(text({ kind: 'INBREEDING', brood: 0, inbreeding: 0.3, plannedInbreeding: 0.25 })).toBe(
+      'F of S-1 is 30.0 %, and 25.0 % was planned.',
+    );
+    expect(text({ kind: 'PURPOSE_CHANGED', version: 3 })).toContain('version 3');
+  });
+
+  it('tells days and months', () => {
+    expect([lateText(1), lateText(-12), lateText(0), lateText(null)]).toEqual([
+      '1 day later than planned',
+      '12 days earlier than planned',
+      'on the day planned',
+      '',
+    ]);
+    expect(monthsText('2026-01-01', '2026-06-02')).toBe('5.0 months');
+  });
+});

@@ -1,0 +1,68 @@
+import { percent, plainNumber, plural } from './figures.js';
+
+interface NamedProblem {
+  readonly kind: string;
+  readonly brood: number | null;
+  readonly days: number | null;
+  readonly fish: { readonly tag: string } | null;
+  readonly sex: string | null;
+  readonly allele: string | null;
+  readonly chance: number | null;
+  readonly inbreeding: number | null;
+  readonly plannedInbreeding: number | null;
+  readonly version: number | null;
+}
+
+interface NamedBrood {
+  readonly brood: number;
+  readonly generation: number;
+  readonly spawn: { readonly tag: string } | null;
+}
+
+/** "generation 2", and with the brood where a generation has two. */
+export function broodName(place: number | null, steps: readonly NamedBrood[]): string {
+  const step = steps.find(({ brood }) => brood === place);
+  if (step === undefined) return 'the plan';
+  const same = steps.filter(({ generation }) => generation === step.generation);
+  const number = same.indexOf(step) + 1;
+  const name = `generation ${step.generation}`;
+  return same.length > 1 ? `${name}, brood ${number}` : name;
+}
+
+/** Why a plan is off course, in one sentence. */
+export function problemText(problem: NamedProblem, steps: readonly NamedBrood[]): string {
+  const { kind, brood, days, fish, sex, allele, chance, inbreeding, plannedInbreeding } = problem;
+  const name = broodName(brood, steps);
+  const tag = steps.find((step) => step.brood === brood)?.spawn?.tag ?? 'the brood';
+  switch (kind) {
+    case 'LATE':
+      return `The pair of ${name} has not spawned, ${plural(days ?? 0, 'day')} after the day planned.`;
+    case 'PARENT_GONE':
+      return `${fish?.tag ?? 'A parent'} was to be a parent of ${name} and is no longer in use here.`;
+    case 'NO_YOUNG':
+      return `All young of ${tag} are sorted, and no ${sex === 'MALE' ? 'male' : 'female'} of it is in use here.`;
+    case 'ALLELE_NOT_FOUND':
+      return `No young of ${tag} is likely to carry ${allele ?? 'the wanted allele'}: the highest chance is ${percent(chance ?? 0, 0)}.`;
+    case 'INBREEDING':
+      return `F of ${tag} is ${percent(inbreeding ?? 0, 1)}, and ${percent(plannedInbreeding ?? 0, 1)} was planned.`;
+    case 'PURPOSE_CHANGED':
+      return `What the line is for was said anew (version ${problem.version ?? ''}) after this plan was made.`;
+    default:
+      return `Something of ${name} came otherwise than planned.`;
+  }
+}
+
+/** "12 days later than planned", "on the day planned". */
+export function lateText(days: number | null): string {
+  if (days === null) return '';
+  if (days === 0) return 'on the day planned';
+  return `${plural(Math.abs(days), 'day')} ${days > 0 ? 'later' : 'earlier'} than planned`;
+}
+
+const MONTH_DAYS = 30.44;
+
+/** "5.1 months after the plan began". */
+export const monthsText = (from: string, to: string): string => {
+  const days = (Date.parse(to) - Date.parse(from)) / 86_400_000;
+  return `${plainNumber(days / MONTH_DAYS, 1)} months`;
+};
