@@ -244,13 +244,12 @@ describe('heredity, looked at', () => {
   });
 
   it('the next pairing begins with pairs of one line, and cautions where lines are crossed', async () => {
-    await settle('/next-pairing');
-    await page.getByRole('button', { name: 'Show all pairs in a list' }).click();
+    await settle('/next-pairing?line=all');
     const groups = page.locator('.candidate-table_group');
     await groups.first().waitFor();
     expect(await groups.first().innerText()).toMatch(/^Pairs of one line/);
     // Hardly related fish are of different lines: those pairs stand under a heading with the caution.
-    await settle('/next-pairing?f=1');
+    await settle('/next-pairing?line=all&f=1');
     await groups.filter({ hasText: 'An outcross is a trial' }).waitFor();
     await page
       .getByRole('button', { name: /^Explain/ })

@@ -47,6 +47,7 @@ export const toPlan = (standing: PlanStanding, named: Named): LinePlanModel => {
     steps: course.steps.map((step) => toStep(step, standing, named)),
     problems: course.problems.map((problem) => toProblem(problem, named)),
     spawns: spawns.filter(({ failed }) => !failed).map(toSpawn),
+    spawnCount: spawns[0]?.found ?? 0,
     waiting: waiting === null ? null : toComputation(waiting),
   };
 };

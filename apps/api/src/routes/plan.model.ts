@@ -53,7 +53,7 @@ registerEnumType(PlanProblemKind, {
     NO_YOUNG: { description: 'A sorted brood has no young of a sex that is still needed.' },
     ALLELE_NOT_FOUND: { description: 'No young of a brood is likely to carry a wanted allele.' },
     INBREEDING: { description: 'F of a brood is above what was planned, or above the ceiling.' },
-    PURPOSE_CHANGED: { description: 'What the line is for was said anew.' },
+    PURPOSE_CHANGED: { description: 'A newer version of the line’s purpose was saved.' },
   },
 });
 
@@ -240,6 +240,9 @@ export class LinePlanModel extends RecordModel {
     description: 'Spawns since then that can be said to be a brood of it; at most 500.',
   })
   spawns: SpawnOfPlanModel[];
+
+  @Count('Spawns since then, those that failed included, of which the earliest 500 are looked at.')
+  spawnCount: number;
 
   @Field(() => ComputationModel, {
     nullable: true,

@@ -24,9 +24,11 @@ export interface SpawnOfPlanRow {
   readonly females: number;
   /** The latest count of the young, of whatever stage. */
   readonly counted: number | null;
+  /** All that were found, those beyond the most looked at included. */
+  readonly found: number;
 }
 
-/** More are not looked at: the newest stay out, and a plan of 16 broods has long gone another way by then. */
+/** More are not looked at: the latest stay out. */
 const MOST = 500;
 
 /** Spawns of a line or of the fish named since that day, and those that are named themselves. */
@@ -52,7 +54,8 @@ export const spawnsForPlan = (
        (SELECT count(*)::int FROM fish_in_use f WHERE f.spawn_id = s.id AND f.sex = 'male' AND ${placeHereSql('f')}) AS males,
        (SELECT count(*)::int FROM fish_in_use f WHERE f.spawn_id = s.id AND f.sex = 'female' AND ${placeHereSql('f')}) AS females,
        (SELECT c.number FROM standing_spawn_count c WHERE c.spawn_id = s.id
-         ORDER BY c.counted_on DESC, c.created_at DESC LIMIT 1) AS counted
+         ORDER BY c.counted_on DESC, c.created_at DESC LIMIT 1) AS counted,
+       (count(*) OVER ())::int AS found
      FROM standing_spawn s LEFT JOIN fish sire ON sire.id = s.sire_id LEFT JOIN fish dam ON dam.id = s.dam_id
      WHERE s.id = ANY($4::uuid[]) OR (coalesce(s.spawned_on, s.hatch_date) >= $3::date
        AND (s.line_id = $1 OR sire.line_id = $1 OR dam.line_id = $1 OR s.sire_id = ANY($2::uuid[]) OR s.dam_id = ANY($2::uuid[])))

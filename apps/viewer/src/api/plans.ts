@@ -101,6 +101,7 @@ export const LINE_PLAN = graphql(
         problems {
           ...PlanProblemParts
         }
+        spawnCount
         spawns {
           ...SpawnOfPlanParts
         }

@@ -149,6 +149,15 @@ export const ROUNDS_OF_LINE = graphql(`
 
 export type RoundRow = ResultOf<typeof ROUNDS_OF_LINE>['rounds']['edges'][number]['node'];
 
+export const WITHDRAW_ROUND = graphql(`
+  mutation WithdrawRound($input: WithdrawInput!) {
+    withdrawRound(input: $input) {
+      id
+      revision
+    }
+  }
+`);
+
 export const SAY_LEARNT = graphql(`
   mutation SayWhatWasLearnt($input: LessonInput!) {
     sayWhatWasLearnt(input: $input) {

@@ -10,7 +10,7 @@ const nothing = {
   ...{ brood: null, days: null, fish: null, sex: null, allele: null, chance: null },
   ...{ inbreeding: null, plannedInbreeding: null, version: null },
 };
-const text = (more: object & { kind: string }): string =>
+const text = (more: Partial<Parameters<typeof problemText>[0]> & { kind: string }): string =>
   problemText({ ...nothing, ...more }, steps);
 
 describe('why a plan is off course, in words', () => {
@@ -35,7 +35,7 @@ describe('why a plan is off course, in words', () => {
     expect(text({ kind: 'INBREEDING', brood: 0, inbreeding: 0.3, plannedInbreeding: 0.25 })).toBe(
       'F of S-1 is 30.0 %, and 25.0 % was planned.',
     );
-    expect(text({ kind: 'PURPOSE_CHANGED', version: 3 })).toContain('version 3');
+    expect(text({ kind: 'PURPOSE_CHANGED', version: 3 })).toContain('newer version (3)');
   });
 
   it('tells days and months', () => {
@@ -45,6 +45,6 @@ describe('why a plan is off course, in words', () => {
       'on the day planned',
       '',
     ]);
-    expect(monthsText('2026-01-01', '2026-06-02')).toBe('5.0 months');
+    expect(monthsText('2026-01-01', '2026-06-02')).toBe('5 months');
   });
 });

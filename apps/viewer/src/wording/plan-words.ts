@@ -46,7 +46,7 @@ export function problemText(problem: NamedProblem, steps: readonly NamedBrood[])
     case 'INBREEDING':
       return `F of ${tag} is ${percent(inbreeding ?? 0, 1)}, and ${percent(plannedInbreeding ?? 0, 1)} was planned.`;
     case 'PURPOSE_CHANGED':
-      return `What the line is for was said anew (version ${problem.version ?? ''}) after this plan was made.`;
+      return `After this plan was made, a newer version (${problem.version ?? ''}) of the line’s purpose was saved.`;
     default:
       return `Something of ${name} came otherwise than planned.`;
   }

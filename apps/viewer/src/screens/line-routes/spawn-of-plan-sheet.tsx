@@ -8,6 +8,7 @@ import { broodName } from '../../wording/plan-words.js';
 
 const BY_PARENTS = 'by-parents';
 const NONE = 'none';
+const MOST_LOOKED_AT = 500;
 
 interface SpawnOfPlanSheetProps {
   plan: LinePlan;
@@ -51,7 +52,9 @@ export function SpawnOfPlanSheet({ plan, step, onClose }: SpawnOfPlanSheetProps)
         />
         <p className="lw-quiet">
           Spawns since the plan began are listed: those of the line, and those of the fish that the
-          plan names.
+          plan names.{' '}
+          {plan.spawnCount > MOST_LOOKED_AT &&
+            `Of ${plan.spawnCount} the earliest ${MOST_LOOKED_AT} were looked at.`}
         </p>
       </RecordForm>
     </Sheet>

@@ -127,7 +127,8 @@ function ShareSection({ lineId }: { lineId: string }) {
     <Section title="Share and export">
       <p className="lw-words">
         The line’s file carries its fish, the ancestors they need, its spawns and scores. A partner
-        takes it in under “Share a line”; nothing of theirs is overwritten.
+        takes it in under “Share a line”; nothing of theirs is overwritten. What the line is for,
+        its plan and its rounds are yours and are not in it.
       </p>
       <div className="lw-form-buttons">
         <a href={`/export/line/${lineId}.json`} download>

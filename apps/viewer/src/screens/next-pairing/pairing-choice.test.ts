@@ -28,12 +28,14 @@ describe('choice of pairings', () => {
     expect(writeChoice(readChoice(new URLSearchParams()))).toEqual({});
   });
 
-  it('begins with the only line in use, else the one looked at last, else all', () => {
+  it('begins with the line looked at last, else the one with most fish in use', () => {
     const line = (id: string, inUseCount: number) => ({ id, inUseCount });
     expect(firstLines([line('a', 3), line('b', 0)], 'b')).toEqual(['a']);
     expect(firstLines([line('a', 3), line('b', 2)], 'b')).toEqual(['b']);
-    expect(firstLines([line('a', 3), line('b', 2)], 'gone')).toEqual([]);
-    expect(firstLines([line('a', 3), line('b', 2)], null)).toEqual([]);
+    expect(firstLines([line('a', 2), line('b', 3)], 'gone')).toEqual(['b']);
+    expect(firstLines([line('a', 2), line('b', 3), line('c', 3)], null)).toEqual(['b']);
+    expect(firstLines([line('a', 0)], 'a')).toEqual([]);
+    expect(firstLines([], null)).toEqual([]);
   });
 
   it('tells all lines from none named where one is begun with', () => {

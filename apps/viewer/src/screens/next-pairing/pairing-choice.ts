@@ -40,12 +40,13 @@ interface LineInUse {
   inUseCount: number;
 }
 
-/** The line to begin with: the only one in use, else the one looked at last here; else none, which is all of them. */
+/** The line to begin with: the one looked at last here, else the one with most fish in use; none where no fish is. */
 export function firstLines(lines: readonly LineInUse[], last: string | null): string[] {
   const inUse = lines.filter((line) => line.inUseCount > 0);
-  const [only] = inUse;
-  if (only !== undefined && inUse.length === 1) return [only.id];
-  return inUse.some((line) => line.id === last) && last !== null ? [last] : [];
+  const begun =
+    inUse.find((line) => line.id === last) ??
+    inUse.toSorted((a, b) => b.inUseCount - a.inUseCount)[0];
+  return begun === undefined ? [] : [begun.id];
 }
 
 /** `begin` stands where the address says nothing of lines. */

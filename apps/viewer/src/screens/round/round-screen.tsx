@@ -1,7 +1,14 @@
 import { Button } from '@mantine/core';
+import { useState } from 'react';
 import { Link, useParams } from 'react-router';
 import type { PurposeContent } from '../../api/purposes.js';
-import { ROUND, ROUND_PURPOSE, type Round, type RoundPair } from '../../api/round-course.js';
+import {
+  ROUND,
+  ROUND_PURPOSE,
+  type Round,
+  type RoundPair,
+  WITHDRAW_ROUND,
+} from '../../api/round-course.js';
 import { useRead } from '../../api/use-read.js';
 import { DataTable } from '../../components/data-table.js';
 import { Facts } from '../../components/facts.js';
@@ -9,6 +16,7 @@ import { FishLink } from '../../components/fish-marks.js';
 import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
 import { Shown } from '../../components/states.js';
+import { WithdrawRecord } from '../../components/withdraw-record.js';
 import { percent, plainNumber, plural } from '../../wording/figures.js';
 import type { PairingState } from '../../wording/words.js';
 import type { LookNames } from '../line-purpose/purpose-words.js';
@@ -30,6 +38,7 @@ export function RoundScreen() {
 
 function RoundPage({ round }: { round: Round }) {
   const { line, plannedOn, person, pairs, withdrawn } = round;
+  const [withdrawing, setWithdrawing] = useState(false);
   return (
     <Screen
       title={`Round of ${plannedOn}, line ${line.code}`}
@@ -40,6 +49,9 @@ function RoundPage({ round }: { round: Round }) {
             Line {line.code}
           </Link>
           <Button onClick={() => window.print()}>Print this page</Button>
+          {withdrawn === null && (
+            <Button onClick={() => setWithdrawing(true)}>Take this round back</Button>
+          )}
         </>
       }
     >
@@ -50,7 +62,29 @@ function RoundPage({ round }: { round: Round }) {
       <Section title="What was learnt">
         <LearntForm round={round} />
       </Section>
+      <TakeBack round={round} opened={withdrawing} onClose={() => setWithdrawing(false)} />
     </Screen>
+  );
+}
+
+interface TakeBackProps {
+  round: Round;
+  opened: boolean;
+  onClose: () => void;
+}
+
+function TakeBack({ round, opened, onClose }: TakeBackProps) {
+  const planned = round.pairs.filter(({ pairing }) => pairing.state === 'PLANNED').length;
+  return (
+    <WithdrawRecord
+      mutation={WITHDRAW_ROUND}
+      record={round}
+      title="Take this round back"
+      what={`this round, and drop ${plural(planned, 'pair')} of it that ${planned === 1 ? 'has' : 'have'} not spawned; spawns stay`}
+      verb="Take back"
+      opened={opened}
+      onClose={onClose}
+    />
   );
 }
 
