@@ -12,7 +12,7 @@ const NEARLY_SURE = 0.95;
 /** What speaks for a young, in a few words. */
 export const adviceText: Readonly<Record<YoungToKeep['advice'], string>> = {
   KEEP: 'keep: among the best',
-  CANNOT_TELL: 'as good as others: cannot be told apart',
+  CANNOT_TELL: 'as good as others (cannot be told apart)',
   OTHERS_FIRST: 'enough others are worth more',
   LAST_CARRIER: 'keep: likely the last carrier',
 };
@@ -118,4 +118,4 @@ const MATES: Readonly<Record<BroodKeeping['matesAre'], (count: number) => string
 
 /** What worth as a parent means, and whom it is reckoned with. */
 export const keepingMeaning = ({ matesAre, mateCount }: BroodKeeping): string =>
-  `Worth as a parent is what the young of this fish would be worth on average, in your own points for one young kept, if it were paired with each of the ${MATES[matesAre](mateCount)}: the same reckoning as for pairs. Whether such a pair is of two sexes does not count here, so that all young are held against the same fish. After ± stands the standard error, by what is not known of this fish. “Cannot be told apart” means that the difference to a young on the other side of the number to keep is no more than twice its error.`;
+  `Worth as a parent is what the young of this fish would be worth on average if it were paired with each of the ${MATES[matesAre](mateCount)}. It is worked out as for pairs, in your own points for one young kept. All young of the brood are compared with the same fish, of both sexes. After ± stands the standard error: what is not known of this fish. “Cannot be told apart” means that the difference to a young on the other side of the number to keep is no more than twice its error.`;

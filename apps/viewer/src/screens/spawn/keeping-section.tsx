@@ -166,7 +166,7 @@ function Meaning({ keeping }: { keeping: BroodKeeping }) {
   const { alleles, leftOut, notCounted, living } = keeping;
   return (
     <details className="lw-folded">
-      <summary>How this is reckoned</summary>
+      <summary>How this is worked out</summary>
       <p>{keepingMeaning(keeping)}</p>
       {alleles.map((allele) => (
         <p key={`${allele.locusId} ${allele.alleleId}`}>
