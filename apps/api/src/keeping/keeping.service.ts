@@ -75,14 +75,14 @@ export class KeepingService {
     const rows = (await candidateRows(manager, own, inUse)).filter(isLiving);
     const judged = await this.judging.stock({ lineIds: [lineId], includePartners: true }, by, own);
     const { basis } = judged;
-    const base = { ...told(judged), lineId, living: rows.length, kept: keptOf(rows, id) };
+    const number = await this.howMany.of(id, lineId, basis);
+    const base = { ...told(judged), lineId, number, living: rows.length, kept: keptOf(rows, id) };
     if (basis.waiting !== null)
       return {
         ...base,
         waiting: basis.waiting,
         problem: 'What the fish pass on is still being worked out.',
       };
-    const number = await this.howMany.of(id, lineId, basis);
     const fish = new Map(judged.input.candidates.map((one) => [one.id, one]));
     const of = (list: readonly CandidateRow[]): PairingCandidate[] =>
       list.flatMap((row) => fish.get(row.id) ?? []);
@@ -90,7 +90,6 @@ export class KeepingService {
     if (young.length === 0)
       return {
         ...base,
-        number,
         problem: 'No living young of this brood has a record of its own yet.',
       };
     const loci = judged.input.loci ?? [];
@@ -99,7 +98,6 @@ export class KeepingService {
     const { are, list } = matesAmong(rows, id);
     const whole = {
       ...base,
-      number,
       alleles,
       leftOut: notKnown,
       mates: { are, count: list.length },

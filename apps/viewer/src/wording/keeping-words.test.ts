@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { AlleleOfLine, NumberToKeep, YoungToKeep } from '../api/keeping.js';
 import {
   becauseText,
+  carriesBriefly,
   carriesText,
   keepText,
   keptText,
@@ -69,6 +70,9 @@ describe('whom to keep, in words', () => {
     const [carried] = young().alleles;
     expect(carriesText({ allele: melano, carried: carried! })).toBe(
       'carries melano (m): 66.7 %, beside about 2.4 other living fish of the line',
+    );
+    expect(carriesBriefly({ allele: melano, carried: carried! })).toBe(
+      'melano (m) 66.7 %, about 2.4 others',
     );
     expect(carriesText({ allele: melano, carried: { ...carried!, chance: null } })).toMatch(
       /not known/u,

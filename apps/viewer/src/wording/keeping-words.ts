@@ -92,6 +92,12 @@ export function carriesText({ allele, carried: { chance, others } }: AlleleTold)
   return `carries ${name}: ${chanceText(chance)}, beside about ${plainNumber(others, 1)} other living fish of the line`;
 }
 
+/** "melano (m) 66.7 %, about 2.4 others": the same where there is little room. */
+export function carriesBriefly({ allele, carried: { chance, others } }: AlleleTold): string {
+  const known = chance === null ? 'not known' : chanceText(chance);
+  return `${alleleName(allele)} ${known}, about ${plainNumber(others, 1)} others`;
+}
+
 /** What is lost with a young, where it may be the last carrier; the likeliest first. */
 export const lastCarrierTexts = (
   young: Pick<YoungToKeep, 'alleles' | 'fish'>,

@@ -81,6 +81,12 @@ describe('whom to keep', () => {
     ]);
   });
 
+  it('gives young that are worth the same one place', () => {
+    const alike = ['m1', 'm2', 'm3'].map((id, k) => fish(id, 'male', k === 2 ? 9 : 4, 3));
+    const { young: told } = whomToKeep(input({ young: alike }));
+    expect(told.map(({ id, place }) => `${id} ${place}`)).toEqual(['m3 1', 'm1 2', 'm2 2']);
+  });
+
   it('says of two on both sides of the cut that they cannot be told apart, and of no others', () => {
     const { young: told } = whomToKeep(input());
     const advice = Object.fromEntries(told.map((one) => [one.id, one.advice]));

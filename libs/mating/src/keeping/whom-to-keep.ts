@@ -11,6 +11,9 @@ import { YoungValues, type YoungValue } from './young-values.js';
 /** From this chance on a young is kept as a last carrier, whatever its place. A guide of our own without a source. */
 export const LAST_CARRIER_FROM = 0.5;
 
+/** Points nearer than this are the same figure, rounded in another order. */
+const ALIKE = 1e-9;
+
 /** All that is asked about when a brood is sorted. */
 export interface KeepingInput {
   readonly pedigree: Pedigree;
@@ -35,7 +38,7 @@ export type KeepingAdvice = 'keep' | 'cannot-tell' | 'others-first' | 'last-carr
 /** One young of a brood, and what it is to the line. */
 export interface YoungToKeep extends YoungValue {
   readonly id: string;
-  /** Place by worth among the young of its sex, from 1; among the unsexed for those. */
+  /** Place by worth among the young of its sex, from 1; those worth the same share one. The unsexed are a group of their own. */
   readonly place: number;
   readonly of: number;
   readonly advice: KeepingAdvice;
@@ -118,7 +121,8 @@ function adviceOf(
       const isLast = told[m]!.alleles.some(({ last }) => (last ?? 0) >= LAST_CARRIER_FROM);
       const byPlace = open ? 'cannot-tell' : k < kept[sex] ? 'keep' : 'others-first';
       advised[m] = {
-        ...{ place: k + 1, of: order.length },
+        place: 1 + order.filter((other) => told[other]!.worth > told[m]!.worth + ALIKE).length,
+        of: order.length,
         advice: isLast ? 'last-carrier' : byPlace,
       };
     });

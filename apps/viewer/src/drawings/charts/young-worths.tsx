@@ -34,7 +34,7 @@ export interface YoungWorthsProps {
   readonly sameFigures: string;
 }
 
-const ROW = 34;
+const ROW = 38;
 const HEAD = 26;
 const MARGIN = { top: 4, right: 18, bottom: 40, left: 18 };
 
@@ -109,12 +109,12 @@ function Group({ group: { name, young, keep }, top, x, fishId }: GroupProps) {
               one.id === fishId && styles['in-hand'],
             )}
             x={4}
-            y={11}
+            y={15}
           >
             {one.id === fishId ? `► ${one.tag}` : one.tag}
             {one.note !== null && ` · ${one.note}`}
           </text>
-          <BandMark bands={one.bands} middle={one.worth} x={x} y={24} />
+          <BandMark bands={one.bands} middle={one.worth} x={x} y={27} />
         </g>
       ))}
       {keep > 0 && keep < young.length && (

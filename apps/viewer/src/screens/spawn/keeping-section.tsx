@@ -15,7 +15,7 @@ import {
   alleleName,
   allelesTold,
   becauseText,
-  carriesText,
+  carriesBriefly,
   keepingMeaning,
   keepText,
   keptText,
@@ -150,7 +150,7 @@ function YoungTable({ keeping, young }: { keeping: BroodKeeping; young: readonly
           key: 'alleles',
           title: 'May carry',
           wideOnly: true,
-          cell: (one) => allelesTold(one, keeping.alleles).map(carriesText).join('; '),
+          cell: (one) => allelesTold(one, keeping.alleles).map(carriesBriefly).join('; '),
         },
         {
           key: 'now',
