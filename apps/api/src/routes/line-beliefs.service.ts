@@ -1,7 +1,13 @@
 import { createHash } from 'node:crypto';
 import { lociBehind } from '@linewright/heredity';
 import { coancestryBlock } from '@linewright/kinship';
-import type { BelievedLocus, BelievedTrait, LineBelief, LinePurpose } from '@linewright/mating';
+import {
+  type BelievedLocus,
+  type BelievedTrait,
+  type LineBelief,
+  type LinePurpose,
+  wantedAlleles,
+} from '@linewright/mating';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import type { StockEvidence } from '../carriers/evidence.js';
@@ -11,7 +17,6 @@ import { PedigreeService } from '../kinship/pedigree.service.js';
 import { TraitBeliefsService } from '../merit/trait-beliefs.service.js';
 import { type CandidateRow, candidateRows } from '../stock/candidate-rows.js';
 import type { ComputationRow } from '../stock/rows/computation.entity.js';
-import { wantedAlleles } from './wanted-alleles.js';
 
 /** Fish of the line that are looked at, and of other lines; the youngest, who can be parents longest. */
 const MOST_OF_LINE = 60;
