@@ -35,7 +35,11 @@ export const scoresOfTask = (
 };
 
 /** Mean of the looks of each fish, `NaN` where it was not scored. */
-export const meanLooks = ({ sire, fish, values }: MeritTask): Float64Array => {
+export const meanLooks = ({
+  sire,
+  fish,
+  values,
+}: Pick<MeritTask, 'sire' | 'fish' | 'values'>): Float64Array => {
   const sum = new Float64Array(sire.length);
   const count = new Float64Array(sire.length);
   fish.forEach((index, row) => {
