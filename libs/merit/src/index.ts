@@ -124,6 +124,7 @@ export {
 export { narrowedBy, narrowedByEach, type Narrowing, type NowAndThen } from './plan/narrowing.js';
 export { type PlannedBrood, type ScorePlan } from './plan/planned-scores.js';
 export { worthScoring, type WorthScoring } from './plan/worth-scoring.js';
+export { partOfStock, type PartOfStock, type PartOptions } from './records/part-of-stock.js';
 export { DOZEN, randomDozen } from './records/random-dozen.js';
 export {
   selectionOfScores,

@@ -1,7 +1,7 @@
 import { errorsTogether, type SolvedModel } from '@linewright/merit';
 import type { ModelAnswer } from './merit-answer.js';
 import type { MeritTask } from './merit-task.js';
-import { solvedAtShares } from './run-merit.js';
+import { solvedAtShares } from './linear-model.js';
 import { scoresOfTask } from './scores-of-task.js';
 import { type TraitFigures, traitFigures } from './trait-figures.js';
 

@@ -39,6 +39,11 @@ export class TraitBeliefsService {
         waiting: null,
         why: answer.linearRefusal?.message ?? 'no reason given',
       };
+    if (!answer.wholeStock)
+      return {
+        ...{ belief: null, name, waiting: null },
+        why: 'there are too many fish on record to know how the errors of their values go together.',
+      };
     const fish = fishIds.map((id) => stock.pedigree.indexOf(id));
     const { shares, variance } = answer.linear;
     return {

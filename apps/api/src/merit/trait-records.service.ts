@@ -39,7 +39,7 @@ export interface TraitStock extends BuiltTask {
 }
 
 /** Raised whenever answers get another shape: those stored in an older one are not served. */
-const SHAPE = '2';
+const SHAPE = '3';
 const MOST_HELD = 30;
 
 /** Reads the records behind breeding values and keeps what was read as long as nothing of it changed. */

@@ -143,6 +143,7 @@ const traitMerit = graphql(
           valuesNow
           valuesThen
         }
+        leftOut
         worthScoring {
           fish {
             id
@@ -394,6 +395,7 @@ export const TRAIT_LOAD = graphql(
       traitInbreedingLoad(traitId: $traitId, lineId: $lineId) {
         fish
         broods
+        looksLeftOut
         changes {
           ...MeasureChangeParts
         }
@@ -410,6 +412,7 @@ export const LINE_LOAD = graphql(
   `
     query LineInbreedingLoad($lineId: ID!) {
       lineInbreedingLoad(lineId: $lineId) {
+        broodsLeftOut
         stages {
           stage
           broods
