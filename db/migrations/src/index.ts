@@ -17,6 +17,7 @@ import { StandingRecords1764155000000 } from './1764155000000-standing-records.j
 import { Merit1764160000000 } from './1764160000000-merit.js';
 import { LinePurposes1764170000000 } from './1764170000000-line-purposes.js';
 import { Rounds1764172000000 } from './1764172000000-rounds.js';
+import { RecordMarks1764172500000 } from './1764172500000-record-marks.js';
 
 /** Frozen history of the schema, oldest first. A change is a new file, never an edit of an old one. */
 export const migrations = [
@@ -39,4 +40,5 @@ export const migrations = [
   Merit1764160000000,
   LinePurposes1764170000000,
   Rounds1764172000000,
+  RecordMarks1764172500000,
 ];

@@ -6,6 +6,7 @@ export const leftOut: Readonly<Record<string, string>> = {
   session: 'browsers that are signed in: after a restore everyone signs in again',
   refused_attempt: 'refused sign-ins of the last day',
   computation: 'answers that are worked out again from the records',
+  record_mark: 'marks that each change of records leaves: a restore leaves its own',
   import_run: 'files that are being taken in: choose the file again',
   backup_run: 'lists backup files on this machine',
 };

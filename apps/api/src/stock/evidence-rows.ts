@@ -1,5 +1,5 @@
 import type { EntityManager } from 'typeorm';
-import { columnsSql, revisionsSql, stateOf, stateSql } from './records-state.js';
+import { type RecordMark, stateOf } from './records-state.js';
 
 export interface FishLine {
   id: string;
@@ -61,13 +61,12 @@ export interface EvidenceRows {
   readonly spawns: SpawnLine[];
 }
 
-const STATE = stateSql(
-  revisionsSql('genotype', 'phenotype', 'class_count', 'spawn_loss WHERE locus_id IS NOT NULL'),
-  revisionsSql('own_locus', 'locus_setting'),
+const MARKS: readonly RecordMark[] = [
+  ...(['genotype', 'phenotype', 'class_count', 'spawn_loss_of_look'] as const),
+  ...(['own_locus', 'locus_setting'] as const),
   // Tags are in the words of the evidence, and a brood's day of hatching says whether it was old enough to be counted.
-  columnsSql('fish', 'id', 'tag', 'line_id'),
-  columnsSql('spawn', 'id', 'tag', 'hatch_date'),
-);
+  ...(['fish_named', 'spawn_named'] as const),
+];
 
 const FISH = `
   SELECT f.id, f.tag, f.line_id AS "lineId", f.spawn_id AS "spawnId", s.sire_id AS sire, s.dam_id AS dam,
@@ -94,7 +93,7 @@ const SPAWNS = `
   SELECT id, tag, sire_id AS sire, dam_id AS dam, hatch_date::text AS "hatchDate"
   FROM standing_spawn`;
 
-export const readState = (m: EntityManager): Promise<string> => stateOf(m, STATE);
+export const readState = (m: EntityManager): Promise<string> => stateOf(m, MARKS);
 
 export const readEvidenceRows = async (m: EntityManager): Promise<EvidenceRows> => ({
   state: await readState(m),

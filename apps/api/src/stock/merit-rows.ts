@@ -1,14 +1,14 @@
 import { aliveHereSql, inUseSql, placeHereSql } from './fish-place.js';
 import type { Records } from './reads.js';
-import { revisionsSql, stateOf, stateSql } from './records-state.js';
+import { type RecordMark, stateOf } from './records-state.js';
 
-const STATE = stateSql(
-  revisionsSql('score', 'trait_definition', 'trait_model', 'scoring_draw', 'fish', 'spawn'),
-  revisionsSql('spawn_event', 'spawn_count', 'spawn_loss'),
-);
+const MARKS: readonly RecordMark[] = [
+  ...(['score', 'trait_definition', 'trait_model', 'scoring_draw', 'fish', 'spawn'] as const),
+  ...(['spawn_event', 'spawn_count', 'spawn_loss'] as const),
+];
 
 /** Names the state of all records that breeding values rest on. */
-export const meritState = (records: Records): Promise<string> => stateOf(records, STATE);
+export const meritState = (records: Records): Promise<string> => stateOf(records, MARKS);
 
 /** One look at a fish for a trait, in force. */
 export interface LookRow {

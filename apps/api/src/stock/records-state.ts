@@ -1,24 +1,46 @@
 import type { Records } from './reads.js';
 
-/**
- * A statement that names the state of some records. Rows are never deleted and each change raises a row's revision, so the sums of hashes
- * differ whenever any of it does, whichever process made the change. The pedigree's revision is always part of it.
+/** Tables of which any change counts. */
+type MarkedTable =
+  | 'fish'
+  | 'spawn'
+  | 'genotype'
+  | 'phenotype'
+  | 'class_count'
+  | 'spawn_loss'
+  | 'spawn_count'
+  | 'spawn_event'
+  | 'own_locus'
+  | 'locus_setting'
+  | 'score'
+  | 'trait_definition'
+  | 'trait_model'
+  | 'scoring_draw'
+  | 'line_purpose';
+
+/** Tables of which the columns count that give a record its name and its place, and losses that are told to be of a look. */
+type MarkedColumns =
+  'fish_named' | 'spawn_named' | 'line_named' | 'keeper_named' | 'spawn_loss_of_look';
+
+export type RecordMark = MarkedTable | MarkedColumns;
+
+/*
+ * Triggers leave a mark of random weight in the transaction of each change, so the sums differ whenever any of it does, whichever process
+ * made the change. Who sees a part of the records only has states of its own. The pedigree's revision is always part of it.
  */
-export const stateSql = (...parts: string[]): string =>
-  `SELECT md5(concat_ws('|', (SELECT pedigree_revision FROM install_state WHERE id = 1), ${parts.join(', ')})) AS state`;
+const STATE = `
+  SELECT md5(concat_ws('|',
+    (SELECT pedigree_revision FROM install_state WHERE id = 1),
+    CASE WHEN door_open() THEN 'whole' ELSE concat(door_account(), door_lines()) END,
+    (SELECT string_agg(kind || ' ' || total, '|' ORDER BY kind)
+     FROM (SELECT kind, sum(weight) AS total FROM record_mark WHERE kind = ANY($1::text[]) GROUP BY kind) t))) AS state`;
 
-/** Rows by their revisions; each source is a table, with a condition where not all of its rows count. */
-export const revisionsSql = (...sources: string[]): string =>
-  sources.map((source) => sumOfHashes('id::text || revision', source)).join(', ');
-
-/** Rows by some of their columns: for a table without revisions, or where only these columns count. */
-export const columnsSql = (table: string, ...columns: string[]): string =>
-  sumOfHashes(`concat_ws('|', ${columns.join(', ')})`, table);
-
-const sumOfHashes = (text: string, source: string): string =>
-  `(SELECT sum(hashtextextended(${text}, 0)::numeric) FROM ${source})`;
-
-export const stateOf = async (records: Records, sql: string): Promise<string> => {
-  const [row] = (await records.query(sql)) as { state: string }[];
+/**
+ * Names the state of records of some kinds, as it is now.
+ *
+ * Cost: one statement over at most some hundred marks a kind, however many records there are.
+ */
+export const stateOf = async (records: Records, marks: readonly RecordMark[]): Promise<string> => {
+  const [row] = (await records.query(STATE, [marks])) as { state: string }[];
   return row?.state ?? '';
 };

@@ -36,10 +36,8 @@ export interface YoungCurveProps {
 
 const MARGIN = { top: 10, right: 22, bottom: 38, left: 12 };
 
-/** The young that are expected, over the line as it is, with what passes. */
-export function YoungCurve(props: YoungCurveProps) {
-  const { title, young, line, low, high, scale } = props;
-  const [figure, width] = useWidth<HTMLDivElement>(560);
+/** Where everything of the drawing lies at that width. */
+function layOut({ young, line, low, high }: YoungCurveProps, width: number) {
   const area = plotArea(width, Math.round(Math.min(220, Math.max(170, width * 0.36))), MARGIN);
   const points = [...young.curve, ...line.curve];
   const limits = [low, high].filter((limit) => limit !== null);
@@ -62,6 +60,19 @@ export function YoungCurve(props: YoungCurveProps) {
     .x(({ at }) => x(at))
     .y0(area.bottom)
     .y1(({ density }) => y(density));
+  const drawn = {
+    area: filled(young.curve) ?? '',
+    young: path(young.curve) ?? '',
+    line: path(line.curve) ?? '',
+  };
+  return { area, limits, x, drawn };
+}
+
+/** The young that are expected, over the line as it is, with what passes. */
+export function YoungCurve(props: YoungCurveProps) {
+  const { title, scale } = props;
+  const [figure, width] = useWidth<HTMLDivElement>(560);
+  const { area, limits, x, drawn } = layOut(props, width);
   return (
     <PlotFigure
       title={title}
@@ -77,9 +88,9 @@ export function YoungCurve(props: YoungCurveProps) {
       }
     >
       <LevelAxis area={area} ticks={ticksOf(x, 6, String)} lines name={scale} />
-      <path className={styles['young-area']} d={filled(young.curve) ?? ''} />
-      <path className={styles['young']} d={path(young.curve) ?? ''} />
-      <path className={styles['line']} d={path(line.curve) ?? ''} />
+      <path className={styles['young-area']} d={drawn.area} />
+      <path className={styles['young']} d={drawn.young} />
+      <path className={styles['line']} d={drawn.line} />
       <line
         className={styles['floor']}
         x1={area.left}

@@ -57,44 +57,24 @@ function Asking({
   looks,
   onPoints,
 }: CompareFishProps & { fish: SeenFish[] }) {
-  const compared = useMemo(() => comparedOf(wishes), [wishes]);
-  const known = useMemo(() => fish.map(comparedFish), [fish]);
-  const [choices, setChoices] = useState<readonly FishChoice[]>([]);
-  const [passed, setPassed] = useState<readonly FishChoice[]>([]);
+  const { choices, worths, question, choose, pass, takeBack } = useAnswers(fish, wishes);
   useUnsaved(choices.length > 0);
-  const question = useMemo(
-    () => nextQuestion(known, compared, choices, passed),
-    [known, compared, choices, passed],
-  );
-  const worths = useMemo(
-    () => worthsFromAnswers(known, compared, choices),
-    [known, compared, choices],
-  );
-  const byId = new Map(fish.map((one) => [one.id, one]));
-  const [first, second] = [byId.get(question?.first ?? ''), byId.get(question?.second ?? '')];
-  const choose = (chosen: SeenFish, other: SeenFish) =>
-    setChoices([...choices, { chosen: chosen.id, other: other.id }]);
   const shown = { wishes, traits, looks };
   return (
     <>
-      {first !== undefined && second !== undefined ? (
+      {question !== null ? (
         <>
           <p className="lw-quiet lw-words">
             The pair whose answer says most is asked next. Some ten answers are usually enough.
           </p>
           <div className={styles['two']}>
-            <FishToCompare fish={first} {...shown} onChoose={() => choose(first, second)} />
-            <FishToCompare fish={second} {...shown} onChoose={() => choose(second, first)} />
+            {question.map((one, k) => (
+              <FishToCompare key={one.id} fish={one} {...shown} onChoose={() => choose(k)} />
+            ))}
           </div>
           <div className="lw-form-buttons">
-            <Button onClick={() => setPassed([...passed, { chosen: first.id, other: second.id }])}>
-              Neither: ask about two others
-            </Button>
-            {choices.length > 0 && (
-              <Button onClick={() => setChoices(choices.slice(0, -1))}>
-                Take back the last answer
-              </Button>
-            )}
+            <Button onClick={pass}>Neither: ask about two others</Button>
+            {choices.length > 0 && <Button onClick={takeBack}>Take back the last answer</Button>}
           </div>
         </>
       ) : (
@@ -117,6 +97,34 @@ function Asking({
       </div>
     </>
   );
+}
+
+/** What was answered so far, what it says, and which two fish are asked about next. */
+function useAnswers(fish: readonly SeenFish[], wishes: PurposeValues) {
+  const compared = useMemo(() => comparedOf(wishes), [wishes]);
+  const known = useMemo(() => fish.map(comparedFish), [fish]);
+  const [choices, setChoices] = useState<readonly FishChoice[]>([]);
+  const [passed, setPassed] = useState<readonly FishChoice[]>([]);
+  const asked = useMemo(
+    () => nextQuestion(known, compared, choices, passed),
+    [known, compared, choices, passed],
+  );
+  const worths = useMemo(
+    () => worthsFromAnswers(known, compared, choices),
+    [known, compared, choices],
+  );
+  const byId = new Map(fish.map((one) => [one.id, one]));
+  const [first, second] = [byId.get(asked?.first ?? ''), byId.get(asked?.second ?? '')];
+  const question = first === undefined || second === undefined ? null : ([first, second] as const);
+  /** The one at that place before the other. */
+  const answer = (at: number): FishChoice[] =>
+    question === null ? [] : [{ chosen: question[at]!.id, other: question[1 - at]!.id }];
+  return {
+    ...{ choices, worths, question },
+    choose: (at: number) => setChoices([...choices, ...answer(at)]),
+    pass: () => setPassed([...passed, ...answer(0)]),
+    takeBack: () => setChoices(choices.slice(0, -1)),
+  };
 }
 
 const sureWords: Readonly<Record<SurenessWord, string>> = {

@@ -54,41 +54,15 @@ function VersionPage({ line, names, after, before }: VersionPageProps) {
     <Shown read={read} what="the versions">
       {({ linePurposes: { edges, totalCount } }) => {
         const listed = edges.slice(0, PAGE);
-        const page = {
-          totalCount,
-          pageInfo: {
-            hasNextPage: edges.length > PAGE,
-            endCursor: listed.at(-1)?.cursor ?? null,
-          },
+        const pageInfo = {
+          hasNextPage: edges.length > PAGE,
+          endCursor: listed.at(-1)?.cursor ?? null,
         };
+        const page = { totalCount, pageInfo };
         const rows = listed.map(({ node }, k) => ({ node, older: edges[k + 1]?.node ?? null }));
         return (
           <>
-            <DataTable
-              caption="Versions of what the line is for"
-              rows={rows}
-              rowKey={({ node }) => String(node.version)}
-              columns={[
-                { key: 'version', title: 'Version', cell: ({ node }) => <Said {...{ node }} /> },
-                {
-                  key: 'changed',
-                  title: 'What changed',
-                  cell: ({ node, older }) => <Changed {...{ node, older, names }} />,
-                },
-                {
-                  key: 'back',
-                  title: '',
-                  cell: ({ node }) =>
-                    node.version === line.purpose.version ? (
-                      'in force'
-                    ) : (
-                      <Button size="xs" loading={going.saving} onClick={() => goBack(node)}>
-                        Go back to version {node.version}
-                      </Button>
-                    ),
-                },
-              ]}
-            />
+            <VersionsTable {...{ line, names, rows, goBack }} going={going.saving} />
             <ProblemNotice problem={going.problem} />
             <MorePages
               page={page}
@@ -102,6 +76,42 @@ function VersionPage({ line, names, after, before }: VersionPageProps) {
         );
       }}
     </Shown>
+  );
+}
+
+interface VersionsTableProps extends VersionsProps {
+  rows: readonly Omit<ChangedProps, 'names'>[];
+  going: boolean;
+  goBack: (version: PurposeVersion) => void;
+}
+
+function VersionsTable({ line, names, rows, going, goBack }: VersionsTableProps) {
+  return (
+    <DataTable
+      caption="Versions of what the line is for"
+      rows={rows}
+      rowKey={({ node }) => String(node.version)}
+      columns={[
+        { key: 'version', title: 'Version', cell: ({ node }) => <Said {...{ node }} /> },
+        {
+          key: 'changed',
+          title: 'What changed',
+          cell: ({ node, older }) => <Changed {...{ node, older, names }} />,
+        },
+        {
+          key: 'back',
+          title: '',
+          cell: ({ node }) =>
+            node.version === line.purpose.version ? (
+              'in force'
+            ) : (
+              <Button size="xs" loading={going} onClick={() => goBack(node)}>
+                Go back to version {node.version}
+              </Button>
+            ),
+        },
+      ]}
+    />
   );
 }
 
