@@ -86,6 +86,12 @@ export {
   type GivenTraits,
   type TraitsAtHeritability,
 } from './values/several-traits.js';
+export {
+  traitsTogether,
+  type TermCorrelation,
+  type TogetherVerdict,
+  type TraitsTogether,
+} from './values/traits-together.js';
 export { normals } from './values/draw-scores.js';
 export { KeptSolution, type OneScore } from './values/one-more.js';
 export { meanBreedingValue, reasonsFor, type Reason } from './values/reasons.js';
