@@ -231,7 +231,7 @@ export class TraitInbreedingLoadModel {
   broods: number;
 
   @Field(() => Int, {
-    description: 'Looks that were left out: only the latest are gone over.',
+    description: 'Older looks that are not in the figures: only the latest are gone over.',
   })
   looksLeftOut: number;
 
@@ -260,7 +260,8 @@ export class LineInbreedingLoadModel {
   broodSizes: BroodSizeLoadModel[];
 
   @Field(() => Int, {
-    description: 'Counted broods of the line that were left out: only the latest are gone over.',
+    description:
+      'Older counted broods of the line that are not in the figures: only the latest are gone over.',
   })
   broodsLeftOut: number;
 }

@@ -61,7 +61,7 @@ describe('a stock whose equations do not fit in memory', () => {
     expect(large.linearRefusal).toBeNull();
     expect(large.notes.map(({ code }) => code)).toEqual(['MERIT_FROM_PART', 'MERIT_BY_ITERATION']);
     expect(large.notes[0]!.message).toMatch(/400 scored fish of \d+ broods/);
-    expect(large.leftOut.join(' ')).toMatch(/left out: how each line moves/);
+    expect(large.leftOut.join(' ')).toMatch(/not worked out here: how each line moves/);
     expect([large.wholeStock, whole.wholeStock]).toEqual([false, true]);
   });
 

@@ -2,7 +2,6 @@ import {
   type AnimalScores,
   animalModel,
   Equations,
-  groupShares,
   MeritError,
   normalQuantile,
   type PartOfStock,
@@ -10,7 +9,6 @@ import {
   solveByWork,
   type ValuesByWork,
 } from '@linewright/merit';
-import { subset } from '@linewright/pedigree';
 import { linearModel, orRefusal, type Progress, remlOf, short } from './linear-model.js';
 import {
   type MeritAnswer,
@@ -18,17 +16,16 @@ import {
   PROBABILITIES,
   type ValuesAnswer,
 } from './merit-answer.js';
-import type { LevelColumn, MeritTask } from './merit-task.js';
-import { columnOfRows, hasClasses, scoresOfTask } from './scores-of-task.js';
+import type { MeritTask } from './merit-task.js';
+import { PART, partText, taskOfPart } from './part-of-task.js';
+import { hasClasses, scoresOfTask } from './scores-of-task.js';
 import { priorOf } from './trait-settings.js';
 
-/** Scored fish of the part in which the heritability is worked out, and generations of ancestors that are taken along. */
-const PART = { most: 2_000, generations: 3 };
 /** Share of the work that the part is taken for. */
 const PART_OF_WORK = 0.4;
 
 const NOT_FOR_SO_MANY =
-  'There are too many fish for the whole of the work. So these are left out: how each line moves from generation to generation, what to score next, and whose scores make a value.';
+  'There are too many fish for the whole of the work. These are not worked out here: how each line moves from generation to generation, what to score next, and whose scores make a value.';
 const GRADES_AS_NUMBERS =
   'There are too many fish to take grades in their order: what is shown takes them as numbers.';
 
@@ -80,13 +77,10 @@ export const runLarge = (
   };
 };
 
-const notesOf = (
-  { scoredFish, broods }: PartOfStock,
-  notes: ValuesByWork['notes'],
-): MeritAnswer['notes'] => [
+const notesOf = (drawn: PartOfStock, notes: ValuesByWork['notes']): MeritAnswer['notes'] => [
   {
     code: 'MERIT_FROM_PART',
-    message: `There are too many fish to work all out at once. The heritability is that of ${scoredFish.toLocaleString('en-GB')} scored fish of ${broods.toLocaleString('en-GB')} broods, which chance chose, with ${PART.generations} generations of their ancestors. The values of all fish are worked out with it: what is unknown of the heritability is not in their “give or take”.`,
+    message: `${partText(drawn, 'The heritability')} What is unknown of the heritability is not in their “give or take”.`,
   },
   ...notes,
 ];
@@ -139,41 +133,4 @@ const withBands = ({ values: [of] }: ValuesByWork): ValuesAnswer => {
       ]),
     ).flat(),
   };
-};
-
-/** The task of a part alone. A fish whose parents were left out is of the line that most of it comes from. */
-const taskOfPart = (
-  task: MeritTask,
-  { pedigree: whole, groups }: AnimalScores,
-  { rows, members }: PartOfStock,
-): MeritTask => {
-  const pedigree = subset(whole, members);
-  const at = new Map(Array.from(members, (i, k) => [i, k]));
-  const pick = (one: LevelColumn): LevelColumn => columnOfRows(one, rows);
-  const shares = groups === undefined ? null : groupShares(whole, groups);
-  return {
-    ...task,
-    sire: pedigree.sire,
-    dam: pedigree.dam,
-    ...(pedigree.hidden !== undefined && { hidden: pedigree.hidden }),
-    fish: Int32Array.from(rows, (row) => at.get(task.fish[row]!)!),
-    values: Float64Array.from(rows, (row) => task.values[row]!),
-    fixed: task.fixed.map(pick),
-    age: task.age === null ? null : Float64Array.from(rows, (row) => task.age![row]!),
-    shared: task.shared.map(pick),
-    groups:
-      task.groups === null || shares === null
-        ? null
-        : {
-            names: task.groups.names,
-            groupOf: Int32Array.from(members, (i) => mostOf(shares, i, task.groups!.names.length)),
-          },
-    lines: [],
-    unscored: new Int32Array(0),
-  };
-};
-
-const mostOf = (shares: Float64Array, fish: number, count: number): number => {
-  const own = shares.subarray(fish * count, (fish + 1) * count);
-  return own.indexOf(Math.max(...own));
 };

@@ -15,7 +15,7 @@ export interface TraitFigures {
 }
 
 /** Random terms of which all young of a brood have one level. */
-const SHARED_BY_BROOD = ['brood', 'place'];
+export const SHARED_BY_BROOD: readonly string[] = ['brood', 'place'];
 /** Fewer scored fish of a line than this do not tell where it stands: then all scored fish do. */
 const LEAST_OF_LINE = 5;
 

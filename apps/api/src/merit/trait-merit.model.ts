@@ -365,7 +365,7 @@ export class TraitMeritResultModel {
   worthScoring: WorthScoringModel[];
 
   @Field(() => [String], {
-    description: 'What was left out because there is too much of it, in sentences.',
+    description: 'What was not gone over because there is too much of it, in sentences.',
   })
   leftOut: string[];
 }

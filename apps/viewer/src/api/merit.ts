@@ -365,6 +365,41 @@ export const TRAIT_TREND = graphql(
 
 export type Trend = ResultOf<typeof TRAIT_TREND>['traitTrend'];
 
+export const TRAITS_TOGETHER = graphql(
+  `
+    query TraitsTogether($traitId: ID!, $otherId: ID!, $fishId: ID) {
+      traitsTogether(traitId: $traitId, otherId: $otherId, fishId: $fishId) {
+        fishScored
+        fishWithBoth
+        verdict
+        correlations {
+          part
+          correlation
+          standardError
+        }
+        ofFish {
+          trait {
+            ...TraitOfMeritParts
+          }
+          aboveLine
+          giveOrTake
+        }
+        notes
+        selectionCaution
+        refusal {
+          ...MeritRefusalParts
+        }
+        waiting {
+          ...ComputationParts
+        }
+      }
+    }
+  `,
+  [traitOfMerit, refusal, computationParts],
+);
+
+export type Together = ResultOf<typeof TRAITS_TOGETHER>['traitsTogether'];
+
 const cost = graphql(`
   fragment InbreedingCostParts on InbreedingCost {
     column

@@ -102,8 +102,8 @@ function Cost({ line, traits }: LineProps & { traits: readonly MeasuredTrait[] }
           <ChosenCost line={line} load={load} traits={traits} chosen={chosen} />
           {load.broodsLeftOut > 0 && (
             <p className="lw-quiet">
-              Only the latest broods are gone over: {plural(load.broodsLeftOut, 'older brood')} with
-              counts were left out.
+              Only the latest broods are in these figures;{' '}
+              {plural(load.broodsLeftOut, 'older brood is', 'older broods are')} not.
             </p>
           )}
         </>
@@ -153,8 +153,8 @@ function TraitCost({ line, trait }: LineProps & { trait: MeasuredTrait }) {
             />
             {load.looksLeftOut > 0 && (
               <p className="lw-quiet">
-                Only the latest scores are gone over: {plural(load.looksLeftOut, 'older score')} of
-                this line were left out.
+                Only the latest scores of this line are in these figures;{' '}
+                {plural(load.looksLeftOut, 'older score is', 'older scores are')} not.
               </p>
             )}
           </>

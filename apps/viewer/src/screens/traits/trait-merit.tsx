@@ -10,6 +10,7 @@ import { WaitingComputation } from '../../panels/waiting-computation.js';
 import { partWords, priorWords } from '../../wording/merit-model-words.js';
 import { HeritabilitySection } from './heritability-section.js';
 import { ModelForm } from './model-form.js';
+import { TogetherSection } from './together-section.js';
 import { TrendSection } from './trend-section.js';
 import { WhatToScoreSection } from './what-to-score-section.js';
 
@@ -34,6 +35,7 @@ export function TraitMeritSections({ trait }: { trait: Trait }) {
             <HeritabilitySection trait={trait} merit={merit} result={merit.result} />
           )}
           {merit.counts.fish > 0 && merit.waiting === null && <TrendSection trait={trait} />}
+          {merit.counts.fish > 0 && <TogetherSection trait={trait} />}
           <div className="lw-columns">
             <WhatToScoreSection trait={trait} merit={merit} />
             <ModelSection trait={trait} merit={merit} />
