@@ -14,7 +14,6 @@ import {
   selectingText,
   togetherText,
 } from '../wording/together-words.js';
-import { SelectedScores } from './selected-scores.js';
 import { WaitingComputation } from './waiting-computation.js';
 
 interface TogetherTrait {
@@ -99,7 +98,12 @@ function Notes({ together: { notes, selectionCaution } }: { together: Together }
           {note}
         </p>
       ))}
-      <SelectedScores of={[{ name: 'These traits', selectionCaution }]} />
+      {selectionCaution !== null && (
+        <p className="lw-quiet">
+          Fish were scored that somebody had chosen: the caution above holds for these figures as
+          well.
+        </p>
+      )}
     </>
   );
 }
