@@ -32,5 +32,7 @@ export async function buildAndRun(command) {
       process.exit(1);
     }
   }
-  await import(new URL(`dist/${command}.js`, import.meta.url).href);
+  const from = (file) => import(new URL(`dist/${file}.js`, import.meta.url).href);
+  const [{ runTyped }, commands] = await Promise.all([from('command'), from(command)]);
+  await runTyped(commands[command]);
 }

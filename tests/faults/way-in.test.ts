@@ -32,7 +32,7 @@ const run = (script: string, input: string, environment: NodeJS.ProcessEnv = {})
     };
     child.stdout.on('data', read);
     child.stderr.on('data', read);
-    child.on('exit', (code) => resolve({ code, said }));
+    child.on('close', (code) => resolve({ code, said }));
     child.stdin.end(input);
   });
 

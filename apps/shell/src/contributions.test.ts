@@ -1,24 +1,13 @@
-import { spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
-import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { caught } from './caught.js';
+import { contributions as command } from './contributions.js';
 
-const command = fileURLToPath(new URL('../start-contributions.mjs', import.meta.url));
 const folder = mkdtempSync(join(tmpdir(), 'linewright-contributions-'));
 
-// Every case starts a process of its own.
-vi.setConfig({ testTimeout: 60_000 });
-
-function contributions(...parts: string[]) {
-  const { stdout, stderr, status } = spawnSync(process.execPath, [command, ...parts], {
-    encoding: 'utf8',
-    cwd: tmpdir(),
-    env: { ...process.env, INIT_CWD: folder },
-  });
-  return { out: stdout, error: stderr, status };
-}
+const contributions = (...parts: string[]) => caught(command, folder, parts);
 
 // Full sibs a and b, their half sib c, and y, a half sib of c; parents are no candidates.
 const FISH = [
@@ -39,8 +28,6 @@ const file = (name: string, rows: readonly string[]): string => {
 };
 
 beforeAll(() => {
-  // The first call may have to build.
-  expect(contributions('--help').status).toBe(0);
   file('fish.csv', FISH);
 });
 
@@ -61,8 +48,8 @@ const sharesIn = (out: string): Map<string, number> =>
 const asked = ['fish.csv', '--candidate', 'use'];
 
 describe('the contributions command', () => {
-  it('prints the shares of least coancestry, each sex one half, in the order of the file', () => {
-    const { out, error, status } = contributions(...asked, '--least');
+  it('prints the shares of least coancestry, each sex one half, in the order of the file', async () => {
+    const { out, error, status } = await contributions(...asked, '--least');
     expect(status).toBe(0);
     expect(out.split('\n')[0]).toBe('tag,contribution');
     // In closed form: with a + c = 1/2 and b + y = 1/2 the least of c'Kc lies at 3, 2, 2.5 and 3.5 of 11.
@@ -75,8 +62,8 @@ describe('the contributions command', () => {
     expect(error).toContain('mean coancestry 0.198863636364');
   });
 
-  it('prints the shares of greatest worth within a limit, which they reach', () => {
-    const { out, error } = contributions(...asked, '--value', 'worth', '--kinship', '0.25');
+  it('prints the shares of greatest worth within a limit, which they reach', async () => {
+    const { out, error } = await contributions(...asked, '--value', 'worth', '--kinship', '0.25');
     const share = sharesIn(out);
     expect(share.get('a')! + share.get('c')!).toBeCloseTo(0.5, 11);
     expect(share.get('b')! + share.get('y')!).toBeCloseTo(0.5, 11);
@@ -88,8 +75,8 @@ describe('the contributions command', () => {
     expect(error).toContain(`mean worth ${(2 * a! + 3 * b! + c! + y! / 2).toFixed(9)}`);
   });
 
-  it('gives all to the best where the limit allows', () => {
-    const { out } = contributions(...asked, '--value', 'worth', '--kinship', '1');
+  it('gives all to the best where the limit allows', async () => {
+    const { out } = await contributions(...asked, '--value', 'worth', '--kinship', '1');
     expect([...sharesIn(out)]).toEqual([
       ['y', 0],
       ['a', 0.5],
@@ -98,8 +85,14 @@ describe('the contributions command', () => {
     ]);
   });
 
-  it('says the least that can be reached when the limit is too low', () => {
-    const { out, error, status } = contributions(...asked, '--value', 'worth', '--kinship', '0.1');
+  it('says the least that can be reached when the limit is too low', async () => {
+    const { out, error, status } = await contributions(
+      ...asked,
+      '--value',
+      'worth',
+      '--kinship',
+      '0.1',
+    );
     expect([out, status]).toEqual(['', 1]);
     expect(error).toContain('the least is 0.198863636364');
     expect(error).toContain('MATING_COANCESTRY_UNREACHABLE');
@@ -111,8 +104,8 @@ describe('the contributions command', () => {
     ['neither a limit nor --least', ['--value', 'worth'], 'or --least'],
     ['a limit without worth', ['--kinship', '0.2'], 'or --least'],
     ['a column that is not there', ['--value', 'weight', '--kinship', '0.2'], 'weight'],
-  ])('refuses %s', (_, more, told) => {
-    const { out, error, status } = contributions(...asked, ...more);
+  ])('refuses %s', async (_, more, told) => {
+    const { out, error, status } = await contributions(...asked, ...more);
     expect([out, status]).toEqual(['', 1]);
     expect(error).toContain(told);
   });
@@ -121,21 +114,21 @@ describe('the contributions command', () => {
     ['a candidate without a sex', '1,,z,,,1', 'Line 10: a candidate needs the sex male or female'],
     ['a candidate without worth', '1,m,z,,,', 'Line 10: a candidate needs a number in "worth"'],
     ['a mark that is neither 0 nor 1', 'yes,m,z,,,1', '"yes" in "use" must be 1'],
-  ])('refuses %s, with its line', (_, row, told) => {
+  ])('refuses %s, with its line', async (_, row, told) => {
     file('wrong.csv', [...FISH, row]);
-    const { error, status } = contributions(
+    const { error, status } = await contributions(
       ...['wrong.csv', '--candidate', 'use', '--value', 'worth', '--kinship', '0.3'],
     );
     expect(status).toBe(1);
     expect(error).toContain(told);
   });
 
-  it('refuses candidates of one sex', () => {
+  it('refuses candidates of one sex', async () => {
     file(
       'males.csv',
       FISH.filter((row) => !/^1,f/i.test(row)),
     );
-    const { error } = contributions('males.csv', '--candidate', 'use', '--least');
+    const { error } = await contributions('males.csv', '--candidate', 'use', '--least');
     expect(error).toContain('There is no female candidate');
   });
 });

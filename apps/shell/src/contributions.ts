@@ -7,7 +7,7 @@ import {
   type Contributions,
 } from '@linewright/mating';
 import { decimalIn } from '@linewright/pedigree';
-import { everyCommand, named, open, runCommand, tellNotes, understood } from './command.js';
+import { everyCommand, named, open, type Shell, tellNotes, understood } from './command.js';
 import { CsvWriter } from './csv-writer.js';
 import { InputError, readPedigree, type Looks, type PedigreeFile } from './read-pedigree.js';
 import { fieldsOf, numbersOf } from './score-columns.js';
@@ -28,8 +28,9 @@ itself (1 + F) / 2). The mean worth and coancestry are told on standard error.
   --add-unlisted   take a parent without a row of its own for a founder
   --allow-selfing  accept one individual as both parents`;
 
-const readArguments = () =>
+const readArguments = ({ typed }: Shell) =>
   parseArgs({
+    args: [...typed],
     allowPositionals: true,
     options: {
       value: { type: 'string' },
@@ -40,8 +41,8 @@ const readArguments = () =>
     },
   });
 
-async function main(): Promise<void> {
-  const typed = understood(readArguments, USAGE);
+export async function contributions(shell: Shell): Promise<void> {
+  const typed = understood(shell, () => readArguments(shell), USAGE);
   if (typed === null) return;
   const { file, values, reading } = typed;
   const { candidate, value, least } = values;
@@ -50,19 +51,19 @@ async function main(): Promise<void> {
     throw new InputError(['Give either --value and --kinship, or --least.', USAGE]);
   const limit = least ? NaN : limitOf(values.kinship!);
   const read = await named(file, () =>
-    readPedigree(open(file), {
+    readPedigree(open(shell, file), {
       ...reading,
       columns: ['sex', candidate, ...(value === undefined ? [] : [value])],
     }),
   );
-  tellNotes(file, read.notes);
+  tellNotes(shell, file, read.notes);
   const rows = candidatesOf(read.looks, candidate);
   const found = await named(file, async () => {
     const problem = problemOf(read, rows, value);
     return least ? leastCoancestry(problem) : bestContributions(problem, limit);
   });
-  tellNotes(file, [told(found, value)]);
-  await write(read, rows, found);
+  tellNotes(shell, file, [told(found, value)]);
+  await write(shell, read, rows, found);
 }
 
 /** Who gives and what comes of it, for standard error. */
@@ -144,11 +145,12 @@ function problemOf(
 }
 
 async function write(
+  shell: Shell,
   { tags, tagOfRow }: PedigreeFile,
   rows: readonly number[],
   { share }: Contributions,
 ): Promise<void> {
-  const writer = new CsvWriter(process.stdout);
+  const writer = new CsvWriter(shell.out);
   writer.ascii('tag,contribution\n');
   for (const [k, row] of rows.entries()) {
     writer.tag(tags, tagOfRow[row]!);
@@ -157,5 +159,3 @@ async function write(
   }
   await writer.flush();
 }
-
-await runCommand(main);

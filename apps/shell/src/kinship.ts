@@ -6,7 +6,7 @@ import {
   type InbreedingBasis,
   unknownOrigin,
 } from '@linewright/pedigree';
-import { everyCommand, named, open, runCommand, tellNotes, understood } from './command.js';
+import { everyCommand, named, open, type Shell, tellNotes, understood } from './command.js';
 import { CsvWriter } from './csv-writer.js';
 import { readPairs } from './read-pairs.js';
 import { readPedigree, type PedigreeFile } from './read-pedigree.js';
@@ -25,8 +25,9 @@ not given. Leave it empty for fish that are not sibs, such as a bag bought of se
   --add-unlisted   take a parent without a row of its own for a founder
   --allow-selfing  accept one individual as both parents`;
 
-const readArguments = () =>
+const readArguments = ({ typed }: Shell) =>
   parseArgs({
+    args: [...typed],
     allowPositionals: true,
     options: {
       pairs: { type: 'string' },
@@ -34,17 +35,17 @@ const readArguments = () =>
     },
   });
 
-async function main(): Promise<void> {
-  const typed = understood(readArguments, USAGE);
+export async function kinship(shell: Shell): Promise<void> {
+  const typed = understood(shell, () => readArguments(shell), USAGE);
   if (typed === null) return;
   const { file, values, reading } = typed;
-  const read = await named(file, () => readPedigree(open(file), reading));
-  tellNotes(file, read.notes);
-  const writer = new CsvWriter(process.stdout);
+  const read = await named(file, () => readPedigree(open(shell, file), reading));
+  tellNotes(shell, file, read.notes);
+  const writer = new CsvWriter(shell.out);
   const leastNote = noteOnUnknownOrigin(read);
-  if (leastNote !== null) tellNotes(file, [leastNote]);
+  if (leastNote !== null) tellNotes(shell, file, [leastNote]);
   if (values.pairs === undefined) await writeFish(read, writer);
-  else await writePairs(read, values.pairs, writer);
+  else await writePairs(shell, read, values.pairs, writer);
   await writer.flush();
 }
 
@@ -99,6 +100,7 @@ async function writeFish(
 }
 
 async function writePairs(
+  shell: Shell,
   { pedigree, tags, tagOfRow, indexOfRow }: PedigreeFile,
   file: string,
   writer: CsvWriter,
@@ -107,7 +109,7 @@ async function writePairs(
   tagOfRow.forEach((tag, row) => {
     indexOfTag[tag] = indexOfRow[row]!;
   });
-  const pairs = await named(file, () => readPairs(open(file), tags));
+  const pairs = await named(file, () => readPairs(open(shell, file), tags));
   writer.ascii('first,second,coancestry\n');
   for (let k = 0; k < pairs.length; k += 2) {
     const first = pairs[k]!;
@@ -120,5 +122,3 @@ async function writePairs(
     if (writer.full) await writer.flush();
   }
 }
-
-await runCommand(main);

@@ -1,25 +1,13 @@
-import { spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
-import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { caught } from './caught.js';
+import { values as command } from './values.js';
 
-const command = fileURLToPath(new URL('../start-values.mjs', import.meta.url));
 const folder = mkdtempSync(join(tmpdir(), 'linewright-values-'));
 
-// Every case starts a process of its own.
-vi.setConfig({ testTimeout: 60_000 });
-
-function values(...parts: string[]) {
-  const { stdout, stderr, status } = spawnSync(process.execPath, [command, ...parts], {
-    encoding: 'utf8',
-    cwd: tmpdir(),
-    env: { ...process.env, INIT_CWD: folder },
-    maxBuffer: 2 ** 28,
-  });
-  return { out: stdout, error: stderr, status };
-}
+const values = (...parts: string[]) => caught(command, folder, parts);
 
 function file(name: string, rows: readonly string[]): string {
   writeFileSync(join(folder, name), `${rows.join('\n')}\n`);
@@ -41,8 +29,6 @@ const CALVES = [
 ];
 
 beforeAll(() => {
-  // The first call may have to build.
-  expect(values('--help').status).toBe(0);
   file('calves.csv', CALVES);
 });
 
@@ -60,8 +46,8 @@ function table(out: string): Map<string, number[]> {
 }
 
 describe('the values command', () => {
-  it('prints every fish in the order of the file, at a given heritability, and says so', () => {
-    const { out, error, status } = values(
+  it('prints every fish in the order of the file, at a given heritability, and says so', async () => {
+    const { out, error, status } = await values(
       ...['calves.csv', '--trait', 'gain', '--fixed', 'sex'],
       ...['--heritability', String(1 / 3)],
     );
@@ -75,14 +61,14 @@ describe('the values command', () => {
     expect(error).toContain('taken as given; the scale');
   });
 
-  it('runs REML without one and tells the variances on standard error', () => {
-    const { out, error } = values('calves.csv', '--trait', 'gain', '--fixed', 'sex');
+  it('runs REML without one and tells the variances on standard error', async () => {
+    const { out, error } = await values('calves.csv', '--trait', 'gain', '--fixed', 'sex');
     expect(table(out).size).toBe(8);
     expect(error).toMatch(/variances by REML in \d+ steps\. gain: additive 0\.676/);
     expect(error).toContain('residual 0; heritability 1');
   });
 
-  it('prints the components as one JSON object', () => {
+  it('prints the components as one JSON object', async () => {
     const rows = [0, 1, 2, 3, 4, 5].flatMap((sire) =>
       [0, 1, 2, 3, 4, 5, 6, 7].map((k) => {
         const fish = 8 * sire + k;
@@ -91,7 +77,7 @@ describe('the values command', () => {
       }),
     );
     const name = file('broods.csv', ['tag,sire,dam,brood,score', ...rows]);
-    const { out, status } = values(
+    const { out, status } = await values(
       ...[name, '--trait', 'score', '--common', 'brood', '--components', '--add-unlisted'],
     );
     expect(status).toBe(0);
@@ -107,14 +93,14 @@ describe('the values command', () => {
     ]);
   });
 
-  it('takes several traits together', () => {
+  it('takes several traits together', async () => {
     const rows = ['tag,sire,dam,a,b', ...['s,,,,', 't,,,,', 'd,,,,', 'e,,,,']];
     for (let k = 0; k < 60; k++) {
       const [s, d] = [k % 2 === 0 ? 's' : 't', k % 3 === 0 ? 'd' : 'e'];
       const a = (s === 's' ? 3 : 0) + ((k * 29) % 13) / 2;
       rows.push(`f${k},${s},${d},${a},${k % 7 === 0 ? '' : a / 2 + ((k * 17) % 5)}`);
     }
-    const { out, error, status } = values(file('two.csv', rows), '--trait', 'a,b');
+    const { out, error, status } = await values(file('two.csv', rows), '--trait', 'a,b');
     expect(`${status} ${error}`).toMatch(/^0 /);
     expect(out.split('\n')[0]).toBe(
       'tag,breeding_value_a,standard_error_a,accuracy_a,breeding_value_b,standard_error_b,accuracy_b',
@@ -122,7 +108,7 @@ describe('the values command', () => {
     expect(table(out).get('f0')).toHaveLength(6);
   });
 
-  it('joins repeated looks, and refuses parents that contradict', () => {
+  it('joins repeated looks, and refuses parents that contradict', async () => {
     const rows = [
       'tag,sire,dam,score',
       'a,,,3',
@@ -132,10 +118,16 @@ describe('the values command', () => {
       'd,a,b,6',
       'd,a,b,5.5',
     ];
-    const joined = values(file('looks.csv', rows), '--trait', 'score', '--heritability', '0.3');
+    const joined = await values(
+      file('looks.csv', rows),
+      '--trait',
+      'score',
+      '--heritability',
+      '0.3',
+    );
     expect([...table(joined.out).keys()]).toEqual(['a', 'b', 'c', 'd']);
     expect(joined.error).toContain('MERIT_LOOKS_NOT_FITTED');
-    const wrong = values(file('wrong.csv', [...rows, 'd,b,a,5']), '--trait', 'score');
+    const wrong = await values(file('wrong.csv', [...rows, 'd,b,a,5']), '--trait', 'score');
     expect({ out: wrong.out, status: wrong.status }).toEqual({ out: '', status: 1 });
     expect(wrong.error).toContain('Line 8: "d" has the sire "b" here and "a" on line 6');
   });
@@ -186,20 +178,20 @@ describe('the values command', () => {
       ],
       'cannot tell additive and residual apart.*MERIT_NOT_SEPARABLE',
     ],
-  ])('explains %s', (_, parts, message) => {
-    const { out, error, status } = values(...parts);
+  ])('explains %s', async (_, parts, message) => {
+    const { out, error, status } = await values(...parts);
     expect({ out, status }).toEqual({ out: '', status: 1 });
     expect(error).toMatch(new RegExp(message));
   });
 
-  it('tells columns that say the same, one level only and mixed units, and answers all the same', () => {
+  it('tells columns that say the same, one level only and mixed units, and answers all the same', async () => {
     const rows = ['tag,sire,dam,season,year,tank,y'];
     const scores = [180, 17.5, 171, 16.9, 176, 18.1, 168, 17.2, 183, 18.4];
     scores.forEach((y, k) => {
       const parents = k < 2 ? ',' : 'f0,f1';
       rows.push(`f${k},${parents},s${k % 2},y${k % 2},t,${y}`);
     });
-    const { out, error, status } = values(
+    const { out, error, status } = await values(
       ...[file('odd.csv', rows), '--trait', 'y', '--fixed', 'season,year,tank'],
       ...['--heritability', '0.2'],
     );
@@ -210,11 +202,11 @@ describe('the values command', () => {
     expect(error).toContain('MERIT_UNITS_MIXED');
   });
 
-  it('takes a brood of 600', () => {
+  it('takes a brood of 600', async () => {
     const rows = ['tag,sire,dam,y', 'a,,,', 'b,,,', 'c,,,'];
     for (let k = 0; k < 600; k++) rows.push(`f${k},a,b,${10 + ((k * 7919) % 101) / 20}`);
     for (let k = 0; k < 30; k++) rows.push(`g${k},a,c,${11 + ((k * 7919) % 101) / 20}`);
-    const { out, status } = values(file('six.csv', rows), '--trait', 'y');
+    const { out, status } = await values(file('six.csv', rows), '--trait', 'y');
     expect(status).toBe(0);
     expect(table(out).size).toBe(633);
   });

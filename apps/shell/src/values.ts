@@ -9,7 +9,7 @@ import {
   type Valuation,
 } from '@linewright/merit';
 import { decimalIn } from '@linewright/pedigree';
-import { everyCommand, named, open, runCommand, tellNotes, understood } from './command.js';
+import { everyCommand, named, open, type Shell, tellNotes, understood } from './command.js';
 import { CsvWriter } from './csv-writer.js';
 import { InputError, readPedigree, type PedigreeFile } from './read-pedigree.js';
 import {
@@ -38,8 +38,9 @@ breeding value, its standard error and its accuracy, scored or not; the variance
   --add-unlisted   take a parent without a row of its own for a founder
   --allow-selfing  accept one individual as both parents`;
 
-const readArguments = () =>
+const readArguments = ({ typed }: Shell) =>
   parseArgs({
+    args: [...typed],
     allowPositionals: true,
     options: {
       trait: { type: 'string' },
@@ -53,8 +54,8 @@ const readArguments = () =>
     },
   });
 
-async function main(): Promise<void> {
-  const typed = understood(readArguments, USAGE);
+export async function values(shell: Shell): Promise<void> {
+  const typed = understood(shell, () => readArguments(shell), USAGE);
   if (typed === null) return;
   const { file, values, reading } = typed;
   const traits = listOf(values.trait);
@@ -63,24 +64,24 @@ async function main(): Promise<void> {
   const common = listOf(values.common);
   if (common.length > 1) throw new InputError(['--common takes one column.']);
   const read = await named(file, () =>
-    readPedigree(open(file), {
+    readPedigree(open(shell, file), {
       ...reading,
       columns: [...traits, ...fixed, ...covariates, ...common],
       repeatedRows: true,
     }),
   );
-  tellNotes(file, read.notes);
+  tellNotes(shell, file, read.notes);
   const valuation = await named(file, async () => {
     const scores = scoresOf(read, { traits, fixed, covariates, common });
     return valued({ ...scores, permanent: values.permanent }, values.heritability);
   });
-  tellNotes(file, [
+  tellNotes(shell, file, [
     ...valuation.notes.map(({ code, message }) => `${message} (${code})`),
     told(valuation, values.heritability),
   ]);
   if (values.components)
-    process.stdout.write(`${JSON.stringify(componentsObject(valuation, traits, common[0]))}\n`);
-  else await writeValues(read, valuation);
+    shell.out.write(`${JSON.stringify(componentsObject(valuation, traits, common[0]))}\n`);
+  else await writeValues(shell, read, valuation);
 }
 
 const listOf = (text: string | undefined): string[] =>
@@ -176,10 +177,11 @@ function fixedEffects({ fixedEffects: effects }: Components) {
 }
 
 async function writeValues(
+  shell: Shell,
   { tags, tagOfRow, indexOfRow }: PedigreeFile,
   { values }: Valuation,
 ): Promise<void> {
-  const writer = new CsvWriter(process.stdout);
+  const writer = new CsvWriter(shell.out);
   const figures = ['breeding_value', 'standard_error', 'accuracy'];
   const columns = values.flatMap(({ trait }) =>
     figures.map((name) => (values.length === 1 ? name : `${name}_${trait}`)),
@@ -203,5 +205,3 @@ async function writeValues(
   }
   await writer.flush();
 }
-
-await runCommand(main);

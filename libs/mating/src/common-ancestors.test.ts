@@ -1,5 +1,5 @@
 import { coancestry, inbreedingCoefficients, inbreedingPaths } from '@linewright/kinship';
-import { buildPedigree, type Pedigree } from '@linewright/pedigree';
+import { buildPedigree, type Pedigree, seededChance } from '@linewright/pedigree';
 import { describe, expect, it } from 'vitest';
 import { commonAncestors, type CommonAncestry } from './common-ancestors.js';
 
@@ -93,3 +93,47 @@ describe('commonAncestors', () => {
     expect(some.accountedFor).toBeLessThan(all.accountedFor);
   });
 });
+
+describe('common ancestors of random pedigrees', () => {
+  it('add what the listed paths add, and are all of them', () => {
+    const random = seededChance(11);
+    let compared = 0;
+    for (let pedigree = 0; pedigree < 40; pedigree++) {
+      const p = randomPedigree(random, 5, 6);
+      const inbreeding = inbreedingCoefficients(p);
+      for (let pair = 0; pair < 5; pair++) {
+        const [a, b] = [p.size - 1 - Math.floor(random() * 6), Math.floor(random() * p.size)];
+        if (a === b) continue;
+        const { paths } = inbreedingPaths(p, a, b, { limit: Infinity });
+        const found = commonAncestors(p, inbreeding, a, b, Infinity);
+        const listed = new Map<number, number>();
+        for (const { ancestor, contribution } of paths)
+          listed.set(ancestor, (listed.get(ancestor) ?? 0) + contribution);
+        expect(new Set(found.ancestors.map(({ index }) => index))).toEqual(new Set(listed.keys()));
+        for (const { index, contribution, pathCount } of found.ancestors) {
+          expect(contribution).toBeCloseTo(listed.get(index) ?? NaN, 13);
+          expect(pathCount).toBe(paths.filter(({ ancestor }) => ancestor === index).length);
+        }
+        expect(found.accountedFor).toBeCloseTo(coancestry(p, a, b), 13);
+        compared += found.count;
+      }
+    }
+    expect(compared).toBeGreaterThan(300);
+  });
+});
+
+/** Some fish a generation, even numbers male, some parents unknown and some of a generation further back. */
+function randomPedigree(random: () => number, generations: number, each: number): Pedigree {
+  const rows: { id: string; sire: string | null; dam: string | null }[] = [];
+  for (let g = 0; g < generations; g++)
+    for (let k = 0; k < each; k++) {
+      const parent = (odd: number): string | null => {
+        const back = g - 1 - (random() < 0.2 ? 1 : 0);
+        if (back < 0 || random() < 0.1) return null;
+        return `${back}-${2 * Math.floor((random() * each) / 2) + odd}`;
+      };
+      const [sire, dam] = [parent(0), parent(1)];
+      rows.push({ id: `${g}-${k}`, sire, dam });
+    }
+  return buildPedigree(rows);
+}

@@ -20,7 +20,7 @@ export interface CommonAncestry {
   readonly count: number;
   /** Sum of all contributions found, listed or not. Equals the brood's F unless very old ancestors were left out. */
   readonly accountedFor: number;
-  /** `false` when the pair has more than `mostFish` ancestors and the oldest were left out. */
+  /** `false` when more than `mostFish` ancestors lead to a common one and the oldest were left out. */
   readonly complete: boolean;
 }
 
@@ -34,9 +34,10 @@ export interface CommonAncestry {
  *
  * @param inbreeding F of every fish of the pedigree, in index order.
  * @param limit How many ancestors to list.
- * @param mostFish Ancestors of the pair to look at, youngest first. Leaving out the oldest keeps the other parts exact.
+ * @param mostFish Ancestors of the pair to look at, youngest first, of those that are common or descend from a common one. Leaving out
+ * the oldest keeps the other parts exact.
  *
- * Cost: at most the square of the pair's number of ancestors in time and in memory.
+ * Cost: at most the square of the number of those ancestors in time and in memory.
  */
 export function commonAncestors(
   p: Pedigree,
@@ -77,12 +78,22 @@ export function commonAncestors(
   };
 }
 
-/** Sire, dam and all their ancestors, oldest first. */
+/** Of sire, dam and all their ancestors those through which the two can meet, oldest first: the common ones and what descends from them. */
 function lineages(p: Pedigree, sire: number, dam: number): Int32Array {
-  const union = new Set<number>([sire, dam]);
-  for (const i of ancestors(p, sire)) union.add(i);
-  for (const i of ancestors(p, dam)) union.add(i);
-  return Int32Array.from(union).sort();
+  const [ofSire, ofDam] = [sire, dam].map((own) => new Set([own, ...ancestors(p, own)])) as [
+    Set<number>,
+    Set<number>,
+  ];
+  const leading = new Set<number>();
+  const union = Int32Array.from(new Set([...ofSire, ...ofDam])).sort();
+  return union.filter((i) => {
+    const leads =
+      (ofSire.has(i) && ofDam.has(i)) ||
+      leading.has(p.sire[i] ?? NO_PARENT) ||
+      leading.has(p.dam[i] ?? NO_PARENT);
+    if (leads) leading.add(i);
+    return leads;
+  });
 }
 
 interface Meetings {
@@ -95,34 +106,63 @@ interface Meetings {
 function meetings(p: Pedigree, fish: Int32Array, sire: number, dam: number): Meetings {
   const place = new Map<number, number>();
   fish.forEach((index, k) => place.set(index, k));
-  const met = { weight: new Float64Array(fish.length), ways: new Float64Array(fish.length) };
-  // waiting[k]: weight and ways, side by side, of the lineages standing on fish k and on each older fish.
-  const waiting: (Float64Array | undefined)[] = [];
-  const arrive = (a: number | undefined, b: number | undefined, weight: number, ways: number) => {
-    if (a === undefined || b === undefined) return;
-    if (a === b) {
-      met.weight[a] = (met.weight[a] ?? 0) + weight;
-      met.ways[a] = (met.ways[a] ?? 0) + ways;
-      return;
-    }
-    const [younger, older] = a > b ? [a, b] : [b, a];
-    const row = (waiting[younger] ??= new Float64Array(2 * younger));
-    row[2 * older] = (row[2 * older] ?? 0) + weight;
-    row[2 * older + 1] = (row[2 * older + 1] ?? 0) + ways;
-  };
-  arrive(place.get(sire), place.get(dam), 1, 1);
+  const placeOf = (index: number | undefined): number => place.get(index ?? NO_PARENT) ?? -1;
+  const waiting = new Waiting(fish.length);
+  const [first, second] = [placeOf(sire), placeOf(dam)];
+  if (first >= 0 && second >= 0) waiting.start(first, second);
   for (let k = fish.length - 1; k >= 0; k--) {
-    const row = waiting[k];
-    if (!row) continue;
-    const parents = [p.sire[fish[k] ?? 0] ?? NO_PARENT, p.dam[fish[k] ?? 0] ?? NO_PARENT].map((i) =>
-      place.get(i),
-    );
-    for (let j = 0; j < k; j++) {
-      const weight = row[2 * j] ?? 0;
-      if (weight === 0) continue;
-      for (const parent of parents) arrive(parent, j, weight / 2, row[2 * j + 1] ?? 0);
-    }
-    waiting[k] = undefined;
+    waiting.climb(k, placeOf(p.sire[fish[k] ?? 0]), placeOf(p.dam[fish[k] ?? 0]));
   }
-  return met;
+  return waiting.met;
+}
+
+/** Two lineages on their way up, by the pair of fish that they stand on. */
+class Waiting {
+  readonly met: Meetings;
+  /** Of each fish weight and ways, side by side, of the lineages that stand on it and on each older one. */
+  private readonly rows: (Float64Array | undefined)[] = [];
+
+  constructor(size: number) {
+    this.met = { weight: new Float64Array(size), ways: new Float64Array(size) };
+  }
+
+  start(a: number, b: number): void {
+    if (a === b) this.meet(a, 1, 1);
+    else this.row(Math.max(a, b)).set([1, 1], 2 * Math.min(a, b));
+  }
+
+  /** Takes those that stand on fish `k` and an older one to its parents; -1 is a parent that leads nowhere. */
+  climb(k: number, sire: number, dam: number): void {
+    const row = this.rows[k];
+    if (row === undefined) return;
+    for (const parent of [sire, dam]) if (parent >= 0) this.step(row, k, parent);
+    this.rows[k] = undefined;
+  }
+
+  private step(row: Float64Array, k: number, parent: number): void {
+    const own = parent > 0 ? this.row(parent) : row;
+    for (let j = 0; j < 2 * parent; j += 2) {
+      const weight = row[j]!;
+      if (weight === 0) continue;
+      own[j] = own[j]! + weight / 2;
+      own[j + 1] = own[j + 1]! + row[j + 1]!;
+    }
+    this.meet(parent, row[2 * parent]! / 2, row[2 * parent + 1]!);
+    for (let j = parent + 1; j < k; j++) {
+      const weight = row[2 * j]!;
+      if (weight === 0) continue;
+      const younger = this.row(j);
+      younger[2 * parent] = younger[2 * parent]! + weight / 2;
+      younger[2 * parent + 1] = younger[2 * parent + 1]! + row[2 * j + 1]!;
+    }
+  }
+
+  private meet(at: number, weight: number, ways: number): void {
+    this.met.weight[at] = this.met.weight[at]! + weight;
+    this.met.ways[at] = this.met.ways[at]! + ways;
+  }
+
+  private row(k: number): Float64Array {
+    return (this.rows[k] ??= new Float64Array(2 * k));
+  }
 }

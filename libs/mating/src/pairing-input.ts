@@ -10,6 +10,8 @@ import type { WorthBasis } from './worth/judged-worth.js';
 export interface PairingInput {
   /** Must hold every candidate with its ancestors. */
   readonly pedigree: Pedigree;
+  /** F of every fish of the pedigree, in index order, where it is known already; worked out when it is needed otherwise. */
+  readonly inbreeding?: Float64Array;
   /** Fish in use. Males are put to females; fish of unknown sex are named as left out. */
   readonly candidates: readonly PairingCandidate[];
   /** The day of judging, ISO date. */

@@ -137,9 +137,9 @@ export class PairingJudge {
     return open(this.maleIndex[m]) || open(this.femaleIndex[f]) ? 'at-least' : 'known';
   }
 
-  /** F of every fish of the pedigree; computed when first asked for. */
+  /** F of every fish of the pedigree, as given or computed when first asked for. */
   allInbreeding(): Float64Array {
-    return (this.#allInbreeding ??= inbreedingCoefficients(this.pedigree));
+    return (this.#allInbreeding ??= this.input.inbreeding ?? inbreedingCoefficients(this.pedigree));
   }
 
   /** The name of any fish of the pedigree: a candidate's tag, what `input.names` says, or the id. */

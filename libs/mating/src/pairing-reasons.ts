@@ -70,14 +70,18 @@ function relationshipReasons(
       figures: { relationship, inbreeding },
     });
   }
-  const { ancestors, count } = commonAncestry;
+  const { ancestors, count, complete } = commonAncestry;
   const first = ancestors[0];
   if (first) {
     const named = ancestors.map(
       ({ id, contribution }) => `${judge.nameOfId(id)} ${percent(contribution)}`,
     );
     const more = count - ancestors.length;
-    const rest = more > 0 ? `; ${String(more)} more add the rest` : '';
+    const others = [
+      ...(more > 0 ? [`${String(more)} more`] : []),
+      ...(complete ? [] : ['older ones, which were not looked at,']),
+    ];
+    const rest = others.length > 0 ? `; ${others.join(' and ')} add the rest` : '';
     reasons.push({
       code: 'COMMON_ANCESTORS',
       leaning: 'neutral',

@@ -74,6 +74,8 @@ export interface RankedPairing {
 
 /** Ancestors named in a row, and classes given in it at most. */
 const ANCESTORS_IN_ROW = 3;
+/** Of the fish that lead to a common ancestor the youngest are looked at: all of them in most lines, and a row says where not. */
+const LEADING_IN_ROW = 700;
 const CLASSES_IN_ROW = 200;
 
 /** Works out the whole row of male `m` by female `f`, its worth held against that of `best` where it is given. */
@@ -128,7 +130,14 @@ function ancestryOf(
   inbreeding: number,
 ): CommonAncestry {
   if (inbreeding === 0) return { ancestors: [], count: 0, accountedFor: 0, complete: true };
-  return commonAncestors(judge.pedigree, judge.allInbreeding(), sire, dam, ANCESTORS_IN_ROW);
+  return commonAncestors(
+    judge.pedigree,
+    judge.allInbreeding(),
+    sire,
+    dam,
+    ANCESTORS_IN_ROW,
+    LEADING_IN_ROW,
+  );
 }
 
 function outcomes(

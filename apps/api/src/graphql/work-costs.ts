@@ -49,14 +49,14 @@ const each = (names: string, work: number): [string, number][] =>
 const works = new Map<string, number>([
   ...each('cross testMatings goodnessOfFit broodSize', LONG),
   ...each('traitMerit setTraitModel resetTraitModel rankedFish meritReasons', LONG),
-  ...each('traitTrend lineInbreedingLoad', LONG),
+  ...each('traitTrend traitsTogether lineInbreedingLoad', LONG),
   ...each('lineTrends lineForecast', FILE),
   ...each('lineRoutes', LONG),
   ...each(
     'carrierReasons fishCarriers contradictions broodOutlook pairOutlook plannedBrood pairDifference',
     LONG,
   ),
-  ...each('pairProposal adoptRound', LONG),
+  ...each('pairProposal adoptRound broodKeeping', LONG),
   ...each('recordSibs recordScores addFishToSpawn changeFishTogether previewFishTogether', LONG),
   ...each('takeBackFishAct takeBackImport takeBackPreview', LONG),
   ...each('loadDemo openDemo clearDemo makeBackup', FILE),

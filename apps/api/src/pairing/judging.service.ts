@@ -218,6 +218,7 @@ export class JudgingService {
       traits: new Map(traits.map((t) => [t.id, t])),
       input: {
         pedigree: state.pedigree,
+        inbreeding: state.inbreeding,
         unrelatedOrigin: state.pedigree.ids.filter((_, i) => state.declared[i] === 1),
         candidates,
         asOf,

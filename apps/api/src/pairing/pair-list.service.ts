@@ -130,9 +130,15 @@ const orderOf = ({ input, sort, direction }: PairChoice): PairingOrder => {
   };
 };
 
-const taskOf = ({ input: { pedigree, ...input } }: Judged, choice: PairChoice): PairTask => {
-  const indices = input.candidates.map(({ id }) => pedigree.indexOf(id));
-  const behind = subset(pedigree, withAncestors(pedigree, indices));
+const taskOf = (
+  { input: { pedigree, inbreeding, ...input } }: Judged,
+  choice: PairChoice,
+): PairTask => {
+  const kept = withAncestors(
+    pedigree,
+    input.candidates.map(({ id }) => pedigree.indexOf(id)),
+  );
+  const behind = subset(pedigree, kept);
   const { ids, sire, dam, hidden } = behind;
   // Names are said in rows, and rows are made elsewhere.
   const { names: _, ...judged } = input;
@@ -141,6 +147,7 @@ const taskOf = ({ input: { pedigree, ...input } }: Judged, choice: PairChoice): 
     sire,
     dam,
     ...(hidden && { hidden }),
+    ...(inbreeding && { inbreeding: Float64Array.from(kept, (i) => inbreeding[i]!) }),
     input: {
       ...judged,
       unrelatedOrigin: (judged.unrelatedOrigin ?? []).filter((id) => behind.has(id)),

@@ -17,7 +17,8 @@ export interface PairTask {
   readonly dam: Int32Array;
   /** Marks those that stand for parents nobody knows. */
   readonly hidden?: Uint8Array;
-  readonly input: Omit<PairingInput, 'pedigree'>;
+  readonly inbreeding?: Float64Array;
+  readonly input: Omit<PairingInput, 'pedigree' | 'inbreeding'>;
   readonly filter: PairingFilter;
   readonly order: PairingOrder;
 }
@@ -40,14 +41,19 @@ export interface PairAnswer {
 
 /** Judges every male by every female and puts the first of them in order. */
 export const runPairTask = (
-  { ids, sire, dam, hidden, input, filter, order }: PairTask,
+  { ids, sire, dam, hidden, inbreeding, input, filter, order }: PairTask,
   onProgress?: (share: number) => void,
 ): PairAnswer => {
   const pedigree = pedigreeFromArrays(sire, dam, ids, hidden);
-  const ranking = rankPairings({ ...input, pedigree }, filter, order, {
-    most: MOST_LISTED,
-    ...(onProgress && { onProgress }),
-  });
+  const ranking = rankPairings(
+    { ...input, pedigree, ...(inbreeding && { inbreeding }) },
+    filter,
+    order,
+    {
+      most: MOST_LISTED,
+      ...(onProgress && { onProgress }),
+    },
+  );
   return {
     maleCount: ranking.maleCount,
     femaleCount: ranking.femaleCount,
