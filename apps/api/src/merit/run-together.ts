@@ -62,6 +62,34 @@ export const runTogether = (
   onProgress: Progress = () => undefined,
   mostEntries = MOST_ENTRIES,
 ): TogetherAnswer => {
+  const rising = neverBack(onProgress);
+  const whole = runModel(given, rising, mostEntries);
+  const { task, second } = given;
+  if (whole.refusal === null || task.shared.length === 0) return whole;
+  // Two traits ask more of the scores than one: full sibs alone do not tell a brood's part from what is inherited.
+  const less = runModel({ task: { ...task, shared: [] }, second }, rising, mostEntries);
+  if (less.refusal !== null) return whole;
+  const names = task.shared.map(({ name }) => name).join(', ');
+  return {
+    ...less,
+    notes: [
+      `These scores cannot set apart what fish share without inheriting it (${names}): it counts as inherited here, so the two may look more alike than they are.`,
+      ...less.notes,
+    ],
+  };
+};
+
+/** Variances are sought two times or more, each from its first step: what was told stands until more is done. */
+const neverBack = (onProgress: Progress): Progress => {
+  let most = 0;
+  return (share) => onProgress((most = Math.max(most, share)));
+};
+
+const runModel = (
+  given: TogetherTask,
+  onProgress: Progress,
+  mostEntries: number,
+): TogetherAnswer => {
   const run = orRefusal(() => {
     const scores = scoresTogether(given);
     const animal = animalModel(scores);
@@ -81,7 +109,8 @@ export const runTogether = (
     const solved = solveByWork(
       animal,
       equations,
-      { variances: found.solved.variances },
+      // Those of the fit: a variance of 0, or a correlation of 1, is held a little off its edge there.
+      { variances: found.solved.fit.variances },
       {
         ...{ mostWork: 0, mostEntries: 0 },
         onStep: (done, all) => {
