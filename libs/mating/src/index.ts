@@ -93,6 +93,21 @@ export {
   type PairingRules,
   type TraitAim,
 } from './purpose/line-purpose.js';
+export { wantedAlleles, type WatchedAllele } from './purpose/wanted-alleles.js';
+export { howManyToKeep, type BroodToKeep, type ToKeep } from './keeping/how-many.js';
+export {
+  chanceOfCarrying,
+  type AlleleInLine,
+  type CarriedAllele,
+} from './keeping/carried-alleles.js';
+export {
+  LAST_CARRIER_FROM,
+  whomToKeep,
+  type BroodKeeping,
+  type KeepingAdvice,
+  type KeepingInput,
+  type YoungToKeep,
+} from './keeping/whom-to-keep.js';
 export { PairChooser, type PairSet } from './pair-set/choose-pairs.js';
 export { judgedPairs, type JudgedPairs } from './pair-set/judged-pairs.js';
 export {
@@ -198,7 +213,6 @@ export {
   type ForecastGeneration,
   type ForecastInput,
   type LineForecast,
-  type WatchedAllele,
 } from './forecast/forecast.js';
 export { LineCourse, type CourseSettings, type EstimatedValues } from './forecast/line-course.js';
 export { RunningValues } from './forecast/running-values.js';
