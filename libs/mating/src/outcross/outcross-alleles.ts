@@ -1,4 +1,4 @@
-import type { WatchedAllele } from '../forecast/forecast.js';
+import type { WatchedAllele } from '../purpose/wanted-alleles.js';
 import { MatingError } from '../mating-error.js';
 import type { BelievedLocus, LineBelief } from '../simulated/line-belief.js';
 import type { OutcrossFish } from './outcross-course.js';

@@ -1,4 +1,4 @@
-import type { WatchedAllele } from '../forecast/forecast.js';
+import type { WatchedAllele } from '../purpose/wanted-alleles.js';
 import { MatingError } from '../mating-error.js';
 import type { TraitAim } from '../purpose/line-purpose.js';
 import { traitPoints } from '../simulated/fish-judge.js';
