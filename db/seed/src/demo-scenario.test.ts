@@ -246,8 +246,9 @@ describe.each(seeds)('the demo scenario of seed %i', { timeout: 60_000 }, (seed)
     expect(albinos).toHaveLength(1);
     const sire = byId.get(albinos[0]!.fishId)!;
     expect(sire).toMatchObject({ disposition: 'died', spawnId: null });
+    expect(genotypes.get(`${sire.id}|al`)).toBe('al/al');
     const young = scenario.fish.filter((fish) => spawnOf(scenario, fish)?.sireId === sire.id);
-    expect(young.map(({ disposition }) => disposition)).toEqual(['placed', 'placed', 'hold']);
+    expect(young.map(({ disposition }) => disposition)).toEqual(['hold', 'placed', 'placed']);
     expect(scenario.spawns.filter(({ sireId }) => young.some(({ id }) => id === sireId))).toEqual(
       [],
     );

@@ -118,7 +118,7 @@ export function demoScenario({ seed, today, zone = 'UTC' }: DemoOptions): DemoSc
       new RandomSource(seed ^ 0x91c7),
     ),
     scores: [...scores, ...sheets.scores],
-    genotypes,
+    genotypes: [...genotypes, ...last.genotypes],
   };
 }
 

@@ -2,7 +2,7 @@ import { dateOf } from './calendar.js';
 import type { History } from './history.js';
 import { LINES } from './line-plans.js';
 import type { RandomSource } from './random-source.js';
-import type { DemoFish, DemoPhenotype } from './scenario.js';
+import type { DemoFish, DemoGenotype, DemoPhenotype } from './scenario.js';
 import { doses } from './simulated-fish.js';
 
 /** The black line. */
@@ -18,6 +18,12 @@ interface Setting {
   readonly lineId: string;
 }
 
+interface LeftBehind {
+  readonly fish: readonly DemoFish[];
+  readonly phenotypes: readonly DemoPhenotype[];
+  readonly genotypes: readonly DemoGenotype[];
+}
+
 /**
  * What an albino bought for the black line left behind: he died, his brood stayed small, two of the three young were placed, and the last
  * one, plain like its dam, alone carries albino. Gives the records of its fish; the spawn is added to the history. None where no female of
@@ -26,7 +32,7 @@ interface Setting {
 export function lastCarrier(
   history: History,
   { today, ids, personId, lineId }: Setting,
-): { readonly fish: readonly DemoFish[]; readonly phenotypes: readonly DemoPhenotype[] } {
+): LeftBehind {
   const line = LINES[LINE];
   const spawned = today - SPAWNED_AGO;
   const dam = history.fish.find(
@@ -43,7 +49,7 @@ export function lastCarrier(
       spawned - one.hatchDay >= 120 &&
       spawned - one.hatchDay <= 366,
   );
-  if (line === undefined || dam === undefined) return { fish: [], phenotypes: [] };
+  if (line === undefined || dam === undefined) return { fish: [], phenotypes: [], genotypes: [] };
   const common = { keeperId: personId, lineId, note: null, declaredUnrelated: false };
   const sire: DemoFish = {
     ...common,
@@ -62,11 +68,11 @@ export function lastCarrier(
     failedReason: null,
   });
   const young = [1, 2, 3].map((number): DemoFish => {
-    const stays = number === 3;
+    const stays = number === 1;
     return {
       ...common,
       ...{ id: ids.uuid(), tag: `${tag}-0${number}`, name: null, spawnId, origin: null },
-      ...{ sex: number === 1 ? 'female' : 'male', hatchDate: dateOf(spawned + 2) },
+      ...{ sex: number === 2 ? 'female' : 'male', hatchDate: dateOf(spawned + 2) },
       ...{ disposition: stays ? 'hold' : 'placed' },
       dispositionDate: dateOf(spawned + 2 + LOOKED_AT),
       dispositionReason: stays
@@ -80,6 +86,12 @@ export function lastCarrier(
       {
         ...{ id: ids.uuid(), fishId: sire.id, locusId: 'al', phenotype: 'albino' },
         ...{ seenOn: dateOf(spawned - 30), ageDays: null, note: null },
+      },
+    ],
+    genotypes: [
+      {
+        ...{ id: ids.uuid(), fishId: sire.id, locusId: 'al', genotype: 'al/al' },
+        ...{ basis: 'test_mating', note: 'put to an albino by its breeder: all young albino' },
       },
     ],
   };
