@@ -239,3 +239,25 @@ export {
   type Pair as ChosenPair,
   type Strategy,
 } from './forecast/strategies.js';
+export {
+  chooseOutcrossFish,
+  outcrossCourse,
+  type OutcrossCourse,
+  type OutcrossCourseInput,
+  type OutcrossFish,
+  type OutcrossGeneration,
+  type TraitReturn,
+} from './outcross/outcross-course.js';
+export type { AlleleChances } from './outcross/outcross-alleles.js';
+export {
+  genotypesSeen,
+  withDescribedFish,
+  type DescribedFish,
+} from './outcross/described-partner.js';
+export { plannedWithOutcross } from './outcross/with-outcross.js';
+export {
+  whenToOutcross,
+  type OutcrossAdvice,
+  type OutcrossPoint,
+  type OutcrossVerdict,
+} from './outcross/when-to-outcross.js';
