@@ -150,7 +150,7 @@ export const answeredDemoTemplate = async (): Promise<Template> => {
       const served = await quietly({ DATABASE_URL: url, PHOTOS_DIR: photosDir });
       const api = connect(served.url, served, undefined, async () => {});
       await api.graphql(OPEN_DEMO);
-      await askForAnswers(api.graphql);
+      await askForAnswers((query, variables) => api.graphql(query, variables));
       await api.close();
     },
     demo,

@@ -74,7 +74,7 @@ describe('work beside the event loop', () => {
     const leaving = new AbortController();
     let give: (thread: Worker) => void = () => undefined;
     const given = new Promise<Worker>((resolve) => (give = resolve));
-    const { postMessage } = Worker.prototype;
+    const postMessage = Reflect.get(Worker.prototype, 'postMessage') as Worker['postMessage'];
     const told = vi.spyOn(Worker.prototype, 'postMessage');
     told.mockImplementation(function (this: Worker, ...what) {
       give(this);
