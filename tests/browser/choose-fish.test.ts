@@ -1,15 +1,14 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type OpenPage, openDemo, openPage } from './harness.js';
+import { type OpenPage, openDemoPage } from './harness.js';
 import { quiet, screenFaults, settleAt } from './looking.js';
 
 describe('several fish chosen in the list', () => {
   let opened: OpenPage;
   let page: Page;
   beforeAll(async () => {
-    opened = await openPage({ viewport: { width: 1280, height: 900 } });
+    opened = await openDemoPage({ viewport: { width: 1280, height: 900 } });
     ({ page } = opened);
-    await openDemo(opened);
   });
   afterAll(() => opened?.stop());
 

@@ -4,7 +4,14 @@ import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { ask, blueBrood, findInList } from './demo-stock.js';
-import { type OpenPage, type RunningServer, openDemo, openPage, pictures } from './harness.js';
+import {
+  type OpenPage,
+  type RunningServer,
+  openDemo,
+  openDemoPage,
+  openPage,
+  pictures,
+} from './harness.js';
 import { screenFaults, settleAt } from './looking.js';
 
 /** Pictures go to docs/pictures only on request, so that a test run leaves the tree as it was. */
@@ -52,6 +59,18 @@ interface TraitMeritAnswer {
   };
 }
 
+const SCREEN = { viewport: { width: 1280, height: 860 } };
+
+it('the demo opens with one click on an empty server', async () => {
+  const opened = await openPage(SCREEN);
+  try {
+    await openDemo(opened);
+    expect(opened.faults).toEqual([]);
+  } finally {
+    await opened.stop();
+  }
+});
+
 describe('the demo, looked at', () => {
   let opened: OpenPage;
   let server: RunningServer;
@@ -59,18 +78,12 @@ describe('the demo, looked at', () => {
 
   beforeAll(async () => {
     mkdirSync(folder, { recursive: true });
-    opened = await openPage({
-      viewport: { width: 1280, height: 860 },
-    });
+    opened = await openDemoPage(SCREEN);
     ({ server, page } = opened);
   });
   afterAll(() => opened?.stop());
 
   const settle = (path: string): Promise<void> => settleAt(page, `${server.url}${path}`);
-
-  it('opens with one click', async () => {
-    await openDemo(opened);
-  });
 
   it.each(screens)(
     '%s: no accessibility fault in light or dark, and fits a phone',

@@ -12,6 +12,7 @@ import {
   type Download,
 } from 'playwright-core';
 import { AHEAD, ZONE } from '../clock.js';
+import { workOutAnswers } from '../database/demo-answers.js';
 import { copyOf, demoKind, EMPTY, type Template, templateOf } from '../database/new-database.js';
 import { browserProgram, quiet } from './browser-program.js';
 import { PHONE } from './looking.js';
@@ -105,19 +106,32 @@ const emptyTemplate = (): Promise<Template> =>
     await (await startServer(null, { DATABASE_URL: url })).stop();
   });
 
+/** Asks a server with the session that it gave before. */
+const asker = (url: string): (<Data>(query: string) => Promise<Data>) => {
+  let cookie = '';
+  return async (query) => {
+    const answer = await fetch(`${url}/graphql`, {
+      method: 'POST',
+      headers: { 'content-type': 'application/json', 'linewright-zone': ZONE, cookie },
+      body: JSON.stringify({ query }),
+    });
+    cookie = answer.headers.get('set-cookie')?.split(';')[0] ?? cookie;
+    const { data, errors } = (await answer.json()) as { data: never; errors?: unknown };
+    if (errors !== undefined) throw new Error(JSON.stringify(errors));
+    return data;
+  };
+};
+
+/** With what its screens rest on worked out, once for the run: a copy brings the answers along. */
 const demoTemplate = async (): Promise<Template> =>
   templateOf(
-    demoKind(),
+    `${demoKind()}, worked out`,
     async (url, photosDir) => {
       const server = await startServer(null, { DATABASE_URL: url, PHOTOS_DIR: photosDir });
-      const answer = await fetch(`${server.url}/graphql`, {
-        method: 'POST',
-        headers: { 'content-type': 'application/json', 'linewright-zone': ZONE },
-        body: JSON.stringify({ query: 'mutation { loadDemo { signedIn } }' }),
-      });
-      const { errors } = (await answer.json()) as { errors?: unknown };
+      const ask = asker(server.url);
+      await ask('mutation { loadDemo { signedIn } }');
+      await workOutAnswers(ask);
       await server.stop();
-      if (errors !== undefined) throw new Error(JSON.stringify(errors));
     },
     await emptyTemplate(),
   );

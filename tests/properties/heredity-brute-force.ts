@@ -23,6 +23,8 @@ export function bruteForce(input: BruteForceCase): {
   posterior: number[][];
   likelihood: number;
   joint: (a: number, b: number) => number[];
+  /** For each of some fish: it has the second allele, and none of the others has. */
+  sole: (among: readonly number[]) => number[];
 } {
   const { pedigree, q } = input;
   const n = pedigree.size;
@@ -68,5 +70,11 @@ export function bruteForce(input: BruteForceCase): {
       for (const one of kept) table[one.state[a]! * 3 + one.state[b]!]! += one.weight / likelihood;
       return table;
     },
+    sole: (among) =>
+      among.map((one) =>
+        kept
+          .filter((each) => among.every((fish) => each.state[fish]! > 0 === (fish === one)))
+          .reduce((sum, { weight }) => sum + weight / likelihood, 0),
+      ),
   };
 }

@@ -125,6 +125,28 @@ describe('carrier probabilities on small looped pedigrees', () => {
     expect(possible).toBeGreaterThan(100);
   });
 
+  it('sole carriers equal those of going through every assignment (seed 20260104)', () => {
+    let likely = 0;
+    fc.assert(
+      fc.property(drawn(8), fc.integer({ min: 1, max: 255 }), (input, mask) => {
+        const { brute, evidence } = build(input);
+        const truth = bruteForce(brute);
+        if (truth.likelihood === 0) return;
+        const founders = { general: { alleles: { D: 1 - input.q, d: input.q } } };
+        const model = carrierModel({ pedigree: brute.pedigree, locus, evidence, founders });
+        const among = brute.pedigree.ids.flatMap((_, i) => ((mask >> i) & 1 ? [i] : []));
+        const names = among.map((i) => brute.pedigree.ids[i]!);
+        const sole = model.soleCarriers(names, 'd')!;
+        truth.sole(among).forEach((p, k) => {
+          expect(sole[k]).toBeCloseTo(p, 8);
+          if (p > 0.2 && among.length > 1) likely++;
+        });
+      }),
+      { seed: 20260104, numRuns: 300 },
+    );
+    expect(likely).toBeGreaterThan(10);
+  });
+
   it('records that hold one family at a time, and not together, are refused', () => {
     // Both parents have two alike. A mixed young makes them differ; one with two alike makes them the same.
     const either = defineLocus({

@@ -1,22 +1,16 @@
-import { pedigreeFromArrays, type Pedigree } from '@linewright/pedigree';
+import { normals } from '@linewright/merit';
+import { pedigreeFromArrays, type Pedigree, seededChance } from '@linewright/pedigree';
 
-/** Seeded numbers: uniform from 0 to 1, and standard normal by Box and Muller. */
+/** Seeded numbers: uniform from 0 to 1, and standard normal. */
 export class Chance {
-  #state: number;
+  readonly next: () => number;
+  readonly normal: () => number;
   constructor(seed: number) {
-    this.#state = seed | 0;
-  }
-  next(): number {
-    this.#state = (this.#state + 0x6d2b79f5) | 0;
-    let t = Math.imul(this.#state ^ (this.#state >>> 15), 1 | this.#state);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
+    this.next = seededChance(seed);
+    this.normal = normals(this.next);
   }
   below(count: number): number {
     return Math.floor(this.next() * count);
-  }
-  normal(): number {
-    return Math.sqrt(-2 * Math.log(1 - this.next())) * Math.cos(2 * Math.PI * this.next());
   }
 }
 

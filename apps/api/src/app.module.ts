@@ -28,6 +28,7 @@ import { PopulationModule } from './population/population.module.js';
 import { PrintModule } from './print/print.module.js';
 import { PhotosModule } from './photos/photos.module.js';
 import { PurposesModule } from './purposes/purposes.module.js';
+import { KeepingModule } from './keeping/keeping.module.js';
 import { RoundsModule } from './rounds/rounds.module.js';
 import { RoutesModule } from './routes/routes.module.js';
 import { ScoreSheetsModule } from './scores/sheets/score-sheets.module.js';
@@ -87,6 +88,7 @@ export class AppModule {
         ScoresModule,
         HeredityModule,
         PairingModule,
+        KeepingModule,
         RoundsModule,
         RoutesModule,
         SchemaModule,

@@ -3,6 +3,7 @@ import './demo/scenario-program.js';
 import './heredity/count-programs.js';
 import './heredity/cross-program.js';
 import './heredity/inheritance-programs.js';
+import './keeping/keeping-program.js';
 import './merit/merit-programs.js';
 import './print/print-programs.js';
 import './rounds/proposal-programs.js';

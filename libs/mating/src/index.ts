@@ -93,6 +93,21 @@ export {
   type PairingRules,
   type TraitAim,
 } from './purpose/line-purpose.js';
+export { wantedAlleles, type WatchedAllele } from './purpose/wanted-alleles.js';
+export { howManyToKeep, type BroodToKeep, type ToKeep } from './keeping/how-many.js';
+export {
+  chanceOfCarrying,
+  type AlleleInLine,
+  type CarriedAllele,
+} from './keeping/carried-alleles.js';
+export {
+  LAST_CARRIER_FROM,
+  whomToKeep,
+  type BroodKeeping,
+  type KeepingAdvice,
+  type KeepingInput,
+  type YoungToKeep,
+} from './keeping/whom-to-keep.js';
 export { PairChooser, type PairSet } from './pair-set/choose-pairs.js';
 export { judgedPairs, type JudgedPairs } from './pair-set/judged-pairs.js';
 export {
@@ -198,7 +213,6 @@ export {
   type ForecastGeneration,
   type ForecastInput,
   type LineForecast,
-  type WatchedAllele,
 } from './forecast/forecast.js';
 export { LineCourse, type CourseSettings, type EstimatedValues } from './forecast/line-course.js';
 export { RunningValues } from './forecast/running-values.js';
@@ -213,3 +227,25 @@ export {
   type Pair as ChosenPair,
   type Strategy,
 } from './forecast/strategies.js';
+export {
+  chooseOutcrossFish,
+  outcrossCourse,
+  type OutcrossCourse,
+  type OutcrossCourseInput,
+  type OutcrossFish,
+  type OutcrossGeneration,
+  type TraitReturn,
+} from './outcross/outcross-course.js';
+export type { AlleleChances } from './outcross/outcross-alleles.js';
+export {
+  genotypesSeen,
+  withDescribedFish,
+  type DescribedFish,
+} from './outcross/described-partner.js';
+export { plannedWithOutcross } from './outcross/with-outcross.js';
+export {
+  whenToOutcross,
+  type OutcrossAdvice,
+  type OutcrossPoint,
+  type OutcrossVerdict,
+} from './outcross/when-to-outcross.js';

@@ -14,6 +14,8 @@ export type Ask =
     }
   /** The same fish with each of these records left out in turn, and with none at all. */
   | { readonly kind: 'why'; readonly fish: string; readonly records: readonly string[] }
+  /** For each of these fish: that it carries the allele and none of the others does. */
+  | { readonly kind: 'sole'; readonly allele: string; readonly among: readonly string[] }
   | { readonly kind: 'contradiction' };
 
 export interface CarrierTask {

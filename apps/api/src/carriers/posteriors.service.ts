@@ -16,6 +16,8 @@ import type { Ask, CarrierTask } from './carrier-task.js';
 import { TaskRunner } from './task-runner.js';
 
 const KIND = 'carriers';
+/** What a model that is ready answers at once. */
+const FROM_A_READY_MODEL: readonly Ask['kind'][] = ['fish', 'pair', 'sole'];
 /** Answers kept in memory, of loci whose records are still as they were. */
 const MOST_HELD = 400;
 
@@ -98,7 +100,7 @@ export class PosteriorsService {
     locus: LocusEvidence,
     question: Ask,
   ): Promise<CarrierAnswer | null> {
-    if (question.kind !== 'fish' && question.kind !== 'pair') return null;
+    if (!FROM_A_READY_MODEL.includes(question.kind)) return null;
     try {
       return await this.runner.runPrepared(taskOf(stock, locus, question));
     } catch (error) {

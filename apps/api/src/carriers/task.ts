@@ -31,6 +31,8 @@ export interface CarrierAnswer {
   readonly errors?: Readonly<Record<string, readonly number[]>>;
   readonly fish?: Readonly<Record<string, Genotypes>>;
   readonly joint?: readonly JointPosterior[];
+  /** In the order asked for; null when the model had to be sampled. */
+  readonly sole?: readonly number[] | null;
   readonly why?: {
     readonly whole: Genotypes;
     readonly nothing: Genotypes;
@@ -139,6 +141,14 @@ const answerPair = (model: CarrierModel, sire: string, dam: string): CarrierAnsw
   joint: model.joint(sire, dam),
 });
 
+const answerSole = (
+  model: CarrierModel,
+  { allele, among }: Extract<CarrierTask['ask'], { kind: 'sole' }>,
+): CarrierAnswer => {
+  const sole = model.soleCarriers(among, allele);
+  return { method: model.method, sole: sole === null ? null : Array.from(sole, short) };
+};
+
 /** From a model kept ready; null when there is none, or the question needs another. */
 const quickAnswer = (
   task: CarrierTask,
@@ -151,6 +161,7 @@ const quickAnswer = (
   const found = prepared.find(task);
   if (found === null) return null;
   if (ask.kind === 'all') return answerAll(found.model, found.pedigree, onProgress);
+  if (ask.kind === 'sole') return answerSole(found.model, ask);
   return ask.kind === 'pair'
     ? answerPair(found.model, ask.sire, ask.dam)
     : answerFish(found.model, ask.fish);
@@ -178,6 +189,8 @@ const fullAnswer = (
     const options = { ...watch, fish: [sire, dam], pairs: [{ sire, dam }] };
     return answerPair(carrierModel({ ...input, evidence: kept }, options), sire, dam);
   }
+  if (ask.kind === 'sole')
+    return answerSole(carrierModel(input, { ...watch, fish: ask.among }), ask);
   return answerFish(carrierModel(input, { ...watch, fish: ask.fish }), ask.fish);
 };
 

@@ -56,7 +56,7 @@ const works = new Map<string, number>([
     'carrierReasons fishCarriers contradictions broodOutlook pairOutlook plannedBrood pairDifference',
     LONG,
   ),
-  ...each('pairProposal adoptRound', LONG),
+  ...each('pairProposal adoptRound broodKeeping', LONG),
   ...each('recordSibs recordScores addFishToSpawn changeFishTogether previewFishTogether', LONG),
   ...each('takeBackFishAct takeBackImport takeBackPreview', LONG),
   ...each('loadDemo openDemo clearDemo makeBackup', FILE),

@@ -3,6 +3,7 @@ import { inbreedingCost } from '@linewright/mating';
 import { toTrait } from '../shapes/score.mapper.js';
 import type { Judged } from './judging.service.js';
 import type {
+  NotCountedTraitModel,
   PairBasisModel,
   PassingOfPairModel,
   TraitOfPairModel,
@@ -66,9 +67,15 @@ export const toPairBasis = ({ basis, traits }: Judged): PairBasisModel => {
     survival: figures.survival,
     load: figures.load,
     countedBroods: figures.broods,
-    notCounted: basis.notCounted.flatMap(({ traitId, reason }) => {
-      const trait = traits.get(traitId);
-      return trait === undefined ? [] : [{ trait: toTrait(trait), reason }];
-    }),
+    notCounted: toNotCounted(basis.notCounted, traits),
   };
 };
+
+export const toNotCounted = (
+  list: Judged['basis']['notCounted'],
+  traits: Judged['traits'],
+): NotCountedTraitModel[] =>
+  list.flatMap(({ traitId, reason }) => {
+    const trait = traits.get(traitId);
+    return trait === undefined ? [] : [{ trait: toTrait(trait), reason }];
+  });

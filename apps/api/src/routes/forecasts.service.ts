@@ -1,4 +1,4 @@
-import type { LinePurpose } from '@linewright/mating';
+import { type LinePurpose, wantedAlleles } from '@linewright/mating';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { fieldError, type FieldProblem } from '../errors/request-error.js';
@@ -16,7 +16,6 @@ import { forecastProgram } from './forecast-program.js';
 import type { ForecastAnswer, ForecastTask } from './forecast-task.js';
 import { type BelievedLine, LineBeliefsService } from './line-beliefs.service.js';
 import type { LineForecastInput } from './routes.inputs.js';
-import { wantedAlleles } from './wanted-alleles.js';
 
 const SEED = 20_260_302;
 const MOST_HELD = 20;

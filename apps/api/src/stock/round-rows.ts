@@ -2,6 +2,7 @@ import { type EntityManager, In } from 'typeorm';
 import { type KeysetPage, keysetPage } from '../graphql/keyset.js';
 import { PairingRow } from './rows/pairing.entity.js';
 import { RoundPairRow, RoundRow } from './rows/round.entity.js';
+import { SpawnRow } from './rows/spawn.entity.js';
 import { standingSql } from './standing.js';
 
 /** Rounds of a line that stand, the newest first. */
@@ -48,3 +49,42 @@ export const addRoundPairs = async (
 ): Promise<void> => {
   await manager.insert(RoundPairRow, [...rows]);
 };
+
+/** One pair of a round: whether it still counts, and whom of its young were kept. */
+export interface PairOfRoundKept {
+  readonly spawnIds: readonly string[];
+  /** Neither dropped nor withdrawn, and not all of its spawns failed. */
+  readonly counts: boolean;
+  readonly keptMales: number;
+  readonly keptFemales: number;
+}
+
+/** The newest standing round that a spawn was made in, with what was kept of each of its pairs; `null`: in none. */
+export const roundOfSpawn = async (
+  manager: EntityManager,
+  spawnId: string,
+): Promise<{ round: RoundRow; pairs: PairOfRoundKept[] } | null> => {
+  const round = await manager
+    .createQueryBuilder(RoundRow, 'r')
+    .innerJoin(RoundPairRow, 'rp', 'rp.roundId = r.id')
+    .innerJoin(SpawnRow, 's', 's.pairingId = rp.pairingId')
+    .where('s.id = :spawnId', { spawnId })
+    .andWhere(standingSql('r'))
+    .orderBy('r.createdAt', 'DESC')
+    .limit(1)
+    .getOne();
+  if (round === null) return null;
+  const pairs = (await manager.query(KEPT_BY_PAIR, [round.id])) as PairOfRoundKept[];
+  return { round, pairs };
+};
+
+const KEPT_BY_PAIR = `
+  SELECT coalesce(array_agg(DISTINCT s.id) FILTER (WHERE s.id IS NOT NULL), '{}') AS "spawnIds",
+    p.withdrawn_at IS NULL AND p.state <> 'dropped'
+      AND (count(s.id) = 0 OR bool_or(NOT s.failed)) AS counts,
+    count(f.id) FILTER (WHERE f.sex = 'male')::int AS "keptMales",
+    count(f.id) FILTER (WHERE f.sex = 'female')::int AS "keptFemales"
+  FROM round_pair rp JOIN pairing p ON p.id = rp.pairing_id
+  LEFT JOIN standing_spawn s ON s.pairing_id = p.id
+  LEFT JOIN standing_fish f ON f.spawn_id = s.id AND f.disposition = 'keeper'
+  WHERE rp.round_id = $1 GROUP BY rp.place, p.id, p.withdrawn_at, p.state ORDER BY rp.place`;

@@ -101,3 +101,12 @@ export const spawnOfParent = (
 /** Events of a spawn that stand. */
 export const eventsOf = (manager: EntityManager, spawnId: string): Promise<SpawnEventRow[]> =>
   manager.findBy(SpawnEventRow, { spawnId, ...thatStands });
+
+/** Ids of the fish of a spawn that stand, by tag. */
+export const fishOfSpawn = async (records: Records, spawnId: string): Promise<string[]> => {
+  const rows = (await records.query(
+    'SELECT id FROM standing_fish WHERE spawn_id = $1 ORDER BY tag, id',
+    [spawnId],
+  )) as { id: string }[];
+  return rows.map(({ id }) => id);
+};

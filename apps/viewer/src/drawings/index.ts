@@ -69,3 +69,9 @@ export {
 } from './charts/young-curve.js';
 export { ForecastFan, type FanPoint, type ForecastFanProps } from './charts/forecast-fan.js';
 export { RouteChances, type RouteChance, type RouteChancesProps } from './charts/route-chances.js';
+export {
+  YoungWorths,
+  type YoungWorth,
+  type YoungWorthGroup,
+  type YoungWorthsProps,
+} from './charts/young-worths.js';

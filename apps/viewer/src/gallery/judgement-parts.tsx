@@ -4,6 +4,7 @@ import {
   TraitMeanTable,
   WarningList,
 } from '../components/pair-judgement.js';
+import { LastCarrier } from '../components/last-carrier.js';
 import { WorthBasis, WorthParts } from '../components/pair-worth.js';
 import type { PairBasis, PairWorth } from '../api/judgement.js';
 import { SeverityCounts, SeverityMark } from '../components/severity-mark.js';
@@ -44,7 +45,27 @@ const basis: PairBasis = {
 };
 
 /** What is said of a pair. */
+const melano = {
+  ...{ locusId: 'm', locusName: 'Melano black', alleleId: 'melano', name: 'melano', symbol: 'm' },
+  ...{ carriers: 1.4, lastKnown: true },
+};
+
+const lastCarrier = (last: number) => (
+  <LastCarrier
+    alleles={[melano]}
+    young={{
+      fish: { id: 'f1', tag: 'T-014', sex: 'FEMALE', disposition: 'UNSORTED' },
+      alleles: [{ locusId: 'm', alleleId: 'melano', chance: last, others: 0.4, last }],
+    }}
+  />
+);
+
 export const judgementParts: Parts = {
+  LastCarrier: {
+    'may be the last': () => lastCarrier(0.12),
+    'is the last': () => lastCarrier(1),
+    'hardly the last': () => emptyBox(lastCarrier(0.01)),
+  },
   SeverityMark: {
     'each, alone and counted': () =>
       ['stop', 'caution', 'note'].map((severity) => (

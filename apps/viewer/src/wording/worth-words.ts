@@ -9,10 +9,14 @@ export function pointsText(points: number): string {
 }
 
 /** Points with what they may be off by. */
-export const worthText = ({ points, standardError }: PairWorth): string =>
+export const worthOf = (points: number, standardError: number): string =>
   standardError === 0
     ? pointsText(points)
     : `${pointsText(points)} ± ${plainNumber(standardError, 1)}`;
+
+/** Worth of a pair with its standard error. */
+export const worthText = ({ points, standardError }: PairWorth): string =>
+  worthOf(points, standardError);
 
 export const WORTH_MEANING =
   'Worth is told in your own points, for one young that you would keep: what the mean of the brood is worth against your line as it is now, what choosing the best of the brood by score adds (only what is passed on counts, not luck with a score), and what inbreeding takes. After ± stands its standard error, from what is not known of the two parents.';

@@ -57,6 +57,8 @@ export interface CarrierMethod {
 }
 
 const EXACT_LIMIT = 2 ** 22;
+/** Small enough that sets of genotypes with two carriers do not count, and large enough that it is no rounding error. */
+const CARRIER_WEIGHT = 1e-9;
 
 const cancelled = (): never => {
   throw new HeredityError('CANCELLED', 'The computation was stopped before its end.');
@@ -139,16 +141,54 @@ export class CarrierModel {
 
   /** Chance that a fish has at least one copy of an allele. Throws `FISH_UNKNOWN`, `ALLELE_UNKNOWN`. */
   carries(fish: string, allele: AlleleId): number {
-    if (!this.#network.tables.locus.alleles.some((one) => one.id === allele)) {
-      throw new HeredityError(
-        'ALLELE_UNKNOWN',
-        `"${allele}" is not an allele of ${this.#network.tables.locus.id}.`,
-      );
-    }
+    this.#expectAllele(allele);
     return this.posterior(fish).genotypes.reduce(
       (sum, one) => sum + (one.genotype.includes(allele) ? one.probability : 0),
       0,
     );
+  }
+
+  /**
+   * Chance that a fish carries an allele and none of the other fish named does, for each of them in their order: that what it carries is
+   * lost with it. The chances of all of them and the chance that none carries it exclude each other. `null` when the model was sampled.
+   * Throws `FISH_UNKNOWN`, `ALLELE_UNKNOWN`.
+   *
+   * Each fish that carries it is given a weight of 1e-9; what is left of the whole then belongs to sets of genotypes with one carrier, but
+   * for a part in about 1e-9. Cost: the way from each fish to the root, then one pass outward.
+   */
+  soleCarriers(among: readonly string[], allele: AlleleId): Float64Array | null {
+    this.#expectAllele(allele);
+    const places = among.map((fish) => this.#place(fish));
+    if (!this.#tree) return null;
+    const { genotypes } = this.#network.tables;
+    const carrying = genotypes.map((one) => one.includes(allele));
+    const variables = places.map((place) => this.#reduced.variableOf[place] ?? -1);
+    const chance = new Float64Array(among.length);
+    const sure = places.filter(
+      (place, k) => variables[k]! < 0 && carrying[bitsOf(this.#reduced.domains[place] ?? 0)[0]!],
+    );
+    if (sure.length > 1) return chance;
+    let tree = this.#tree;
+    for (const v of variables) {
+      if (v < 0) continue;
+      const possible = this.#reduced.genotypesOf[v] ?? [];
+      const values = Float64Array.from(possible, (g) => (carrying[g] ? CARRIER_WEIGHT : 1));
+      tree = tree.with({ variables: [v], values });
+    }
+    const left = Math.exp(tree.logTotal - this.#tree.logTotal);
+    variables.forEach((v, k) => {
+      if (v < 0) {
+        chance[k] = sure.includes(places[k]!) ? left : 0;
+        return;
+      }
+      if (sure.length > 0) return;
+      const possible = this.#reduced.genotypesOf[v] ?? [];
+      const carried = tree
+        .marginal([v])
+        .reduce((sum, one, i) => sum + (carrying[possible[i]!] ? one : 0), 0);
+      chance[k] = Math.min(1, (left * carried) / CARRIER_WEIGHT);
+    });
+    return chance;
   }
 
   /** Genotype probabilities of every fish, row-major by index in the pedigree; NaN for fish left out. */
@@ -293,6 +333,12 @@ export class CarrierModel {
     }
     if (this.#tree.cliqueOf(table.variables) < 0) return null;
     return { tree: this.#tree.with(table), logConstant: 0 };
+  }
+
+  #expectAllele(allele: AlleleId): void {
+    const { locus } = this.#network.tables;
+    if (locus.alleles.some((one) => one.id === allele)) return;
+    throw new HeredityError('ALLELE_UNKNOWN', `"${allele}" is not an allele of ${locus.id}.`);
   }
 
   #place(fish: string): number {

@@ -6,14 +6,9 @@ import { FishJudge } from '../simulated/fish-judge.js';
 import type { LineBelief } from '../simulated/line-belief.js';
 import { SimulatedLine } from '../simulated/simulated-line.js';
 import { fanOf, type Fan } from './bands.js';
+import type { WatchedAllele } from '../purpose/wanted-alleles.js';
 import { LineCourse, type CourseSettings } from './line-course.js';
 import type { Strategy } from './strategies.js';
-
-/** An allele that is watched. */
-export interface WatchedAllele {
-  readonly locusId: string;
-  readonly alleleId: string;
-}
 
 export interface ForecastInput extends CourseSettings {
   readonly belief: LineBelief;

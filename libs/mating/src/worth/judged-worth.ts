@@ -110,6 +110,14 @@ export class JudgedWorth {
     this.worths = new PairWorths(this.#stock);
   }
 
+  /** Standard errors of the males' values by trait, in the order of the traits that are counted. */
+  standardErrors(): { readonly traitId: string; readonly males: Float64Array }[] {
+    return this.#stock.traits.map(({ aim, males }) => ({
+      traitId: aim.traitId,
+      males: males.standardError,
+    }));
+  }
+
   /** One pair, held against `best` where it is given. */
   of(m: number, f: number, best?: PairAt): WorthOfPair {
     const { parts, ...worth } = this.worths.of(m, f);

@@ -86,6 +86,23 @@ export class LookShares {
     return shares.some(({ share }) => Number.isNaN(share)) ? null : shares;
   }
 
+  /**
+   * Mean share over all females, and its variance by what is not known of the male alone; `null` when a genotype that matters is not known
+   * at all in him or any of them.
+   */
+  overAll(m: number): { readonly share: number; readonly variance: number } | null {
+    let [mean, square] = [0, 0];
+    for (const { kind, weight } of this.#males[m] ?? []) {
+      let sum = 0;
+      for (const dams of this.#females)
+        for (const dam of dams) sum += dam.weight * this.#at(kind, dam.kind);
+      const share = sum / this.#females.length;
+      mean += weight * share;
+      square += weight * share ** 2;
+    }
+    return Number.isNaN(mean) ? null : { share: mean, variance: Math.max(0, square - mean ** 2) };
+  }
+
   #over(m: number, f: number, what: 'mean' | 'square'): number {
     if (this.#row.male !== m) this.#fillRow(m);
     const row = this.#row[what];

@@ -27,7 +27,7 @@ export interface WorthTrait extends TraitVariation {
 /** One look that young are worth something for. */
 export interface WorthLook {
   readonly aim: LookAim;
-  readonly shares: Pick<LookShares, 'share' | 'variance' | 'possible'>;
+  readonly shares: Pick<LookShares, 'share' | 'variance' | 'possible' | 'overAll'>;
 }
 
 /** All that the worth of every male by every female is made from. */
@@ -67,6 +67,16 @@ export interface PairWorth {
   };
   /** Young expected to be raised. */
   readonly raised: number;
+}
+
+/** What a male's young are worth with all females alike, and what of it rests on the male alone. */
+export interface WorthOverAll {
+  /** Mean worth of his pairs. */
+  readonly worth: number;
+  /** Points for one unit of his breeding value, by trait. */
+  readonly slopes: readonly number[];
+  /** Variance by what is not known of his genotypes. */
+  readonly looksVariance: number;
 }
 
 /** A pair by its positions among the males and the females. */
@@ -131,6 +141,25 @@ export class PairWorths {
       },
       raised,
     };
+  }
+
+  /**
+   * What the young of male `m` are worth on average over all females: the mean of {@link worth}. What is not known of the females is the
+   * same for every male they are put to, and no part of the variance told.
+   */
+  overAll(m: number): WorthOverAll {
+    const females = this.#stock.inbreeding.females.length;
+    const slopes = this.#stock.traits.map(() => 0);
+    let worth = 0;
+    for (let f = 0; f < females; f++) {
+      worth += this.worth(m, f) / females;
+      slopes.forEach((_, t) => (slopes[t]! += this.#slope(t, m, f) / 2 / females));
+    }
+    const looksVariance = this.#stock.looks.reduce(
+      (sum, { aim, shares }) => sum + aim.worth ** 2 * (shares.overAll(m)?.variance ?? 0),
+      0,
+    );
+    return { worth, slopes, looksVariance };
   }
 
   /** What a pair's young are expected to be for trait number `t`. */

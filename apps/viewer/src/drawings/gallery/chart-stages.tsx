@@ -11,6 +11,7 @@ import {
   SurvivalCurve,
   WaterPlot,
   WorthAgainstKinship,
+  YoungWorths,
 } from '../index.js';
 
 const start = Date.parse('2026-03-10T08:00:00Z');
@@ -171,6 +172,27 @@ export const chartStages: Readonly<Record<string, () => ReactNode>> = {
           name: 'T-1 × T-2 and T-3 × T-4 apart, then crossed after 2 generations',
           ...{ chance: 0, low: 0, high: 0.05 },
         },
+      ]}
+    />
+  ),
+  youngWorths: () => (
+    <YoungWorths
+      title="What each young is worth to the line"
+      fishId="b"
+      sameFigures="The table on the page has the same figures."
+      groups={[
+        {
+          ...{ name: 'Males', keep: 1 },
+          young: [2.4, -0.6, -1.5].map((worth, k) => ({
+            ...{ id: 'abc'[k]!, tag: `T-0${k + 1}`, worth, note: k === 0 ? 'keep' : null },
+            bands: [0.6745, 1.2816, 1.96].map((errors, band) => ({
+              percent: [50, 80, 95][band]!,
+              low: worth - errors * 0.8,
+              high: worth + errors * 0.8,
+            })),
+          })),
+        },
+        { name: 'Females', keep: 2, young: [] },
       ]}
     />
   ),

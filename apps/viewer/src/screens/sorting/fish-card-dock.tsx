@@ -1,5 +1,6 @@
 import { clsx } from 'clsx';
 import { Button, TextInput } from '@mantine/core';
+import type { ReactNode } from 'react';
 import { Link } from 'react-router';
 import { CullCaution } from '../fish/decision-cautions.js';
 import { TotalLine } from '../score-sheets/total-line.js';
@@ -14,10 +15,12 @@ interface DockProps {
   card: FishCard;
   keysOn: boolean;
   onKeys: (on: boolean) => void;
+  /** What is said before anything is decided. */
+  children: ReactNode;
 }
 
 /** Always in reach of a thumb: the total so far, reasons, decisions, moves. */
-export function FishCardDock({ fish, card, keysOn, onKeys }: DockProps) {
+export function FishCardDock({ fish, card, keysOn, onKeys, children }: DockProps) {
   const { sheet, values, filled } = card;
   return (
     <div className={styles['dock']}>
@@ -26,6 +29,7 @@ export function FishCardDock({ fish, card, keysOn, onKeys }: DockProps) {
           <TotalLine version={sheet.current} values={values} faultIds={filled.faultIds} />
         </div>
       )}
+      {children}
       <Reasons fish={fish} card={card} />
       {!filled.culling && <Decisions fish={fish} card={card} />}
       {!filled.culling && (

@@ -7,6 +7,7 @@ import { dispositionWord, sexWord, type Sex } from '../../wording/words.js';
 import { PlacingCaution } from '../fish/decision-cautions.js';
 import { classOf, type Bench, type BenchFish } from './bench-facts.js';
 import { FishCardDock } from './fish-card-dock.js';
+import { KeepingLines, LastCarrierInHand } from './keeping-lines.js';
 import { PassesOnLines } from './passes-on-lines.js';
 import { phenotypesOf } from './reasons.js';
 import { ScoreFields } from './score-fields.js';
@@ -49,7 +50,7 @@ function useCardKeys(card: FishCard, entries: BenchEntries, nextScore: () => voi
 
 /** One fish at a time: sex, scores or a score sheet, class, reason, decision, next. */
 export function FishCards(props: FishCardsProps) {
-  const { bench, entries } = props;
+  const { bench, entries, keeping } = props;
   const card = useFishCard(props);
   const { fish } = card;
   const steps = useScoreSteps(fish?.id);
@@ -73,8 +74,11 @@ export function FishCards(props: FishCardsProps) {
           <GoToFish bench={bench} fish={fish} card={card} />
           <PlacingCaution />
         </article>
-        <FishCardDock fish={fish} card={card} {...keys} />
+        <FishCardDock fish={fish} card={card} {...keys}>
+          <LastCarrierInHand fish={fish} read={keeping} />
+        </FishCardDock>
       </div>
+      <KeepingLines fish={fish} read={keeping} />
       <PassesOnLines fish={fish} />
     </>
   );

@@ -13,6 +13,7 @@ import { CullFrySheet } from './cull-fry-sheet.js';
 import { DrawDozen } from './draw-dozen.js';
 import { FishCards } from './fish-cards.js';
 import { JarSheet } from './jar-sheet.js';
+import { LastCarriersOfBrood, useKeeping, type BroodRead } from './keeping-lines.js';
 import { SortingList } from './sorting-list.js';
 import { useBench, type ReadBench } from './use-bench.js';
 import { useBenchEntries, type BenchEntries } from './use-bench-entries.js';
@@ -50,6 +51,7 @@ function BenchScreen({ bench, read }: { bench: Bench; read: ReadBench }) {
   const view = useBenchView();
   const day = useEntryDay(bench);
   const entries = useBenchEntries(bench, day.on, day.error);
+  const keeping = useKeeping(bench.id, read.at);
   const parts = { bench, entries, on: day.on, say: setSaid };
   const close = () => setSheet(null);
   return (
@@ -62,7 +64,7 @@ function BenchScreen({ bench, read }: { bench: Bench; read: ReadBench }) {
         {said}
       </p>
       <BenchNotices bench={bench} day={day} entries={entries} />
-      <BenchFishView parts={parts} view={view} day={day} />
+      <BenchFishView parts={parts} view={view} day={day} keeping={keeping} />
       <DrawDozen
         bench={bench}
         on={day.on}
@@ -128,10 +130,11 @@ interface BenchFishViewProps {
   parts: BenchParts;
   view: BenchView;
   day: EntryDay;
+  keeping: BroodRead;
 }
 
 /** The fish in a table, or one by one. */
-function BenchFishView({ parts, view, day }: BenchFishViewProps) {
+function BenchFishView({ parts, view, day, keeping }: BenchFishViewProps) {
   const { bench } = parts;
   if (bench.fish.length === 0)
     return (
@@ -141,12 +144,19 @@ function BenchFishView({ parts, view, day }: BenchFishViewProps) {
       </Empty>
     );
   const { place, error, setOn } = day;
-  if (view.asList) return <SortingList {...parts} place={place} dateError={error} onDate={setOn} />;
+  if (view.asList)
+    return (
+      <>
+        <LastCarriersOfBrood bench={bench} read={keeping} />
+        <SortingList {...parts} place={place} dateError={error} onDate={setOn} />
+      </>
+    );
   return (
     <>
       <FishCards
         {...parts}
         place={place}
+        keeping={keeping}
         locusId={view.locusId}
         onLocus={(locusId) => view.choose('locus', locusId)}
         sheetAsked={view.sheetAsked}

@@ -8,10 +8,12 @@ import * as acts from './card-acts.js';
 import { cardScoring } from './card-scoring.js';
 import { reasonsFor, type Reason } from './reasons.js';
 import { chosenSheet } from './sheet-look.js';
+import type { BroodRead } from './keeping-lines.js';
 import type { BenchPlaceKept } from './use-bench-place.js';
 
 export interface FishCardsProps extends BenchParts {
   place: BenchPlaceKept;
+  keeping: BroodRead;
   locusId: string | null;
   onLocus: (locusId: string) => void;
   /** As asked for in the address; `null`: the one made for the age. */

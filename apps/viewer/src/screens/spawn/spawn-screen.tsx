@@ -16,6 +16,7 @@ import { CorrectSpawnForm } from './correct-spawn-form.js';
 import { CountsSection } from './counts-section.js';
 import { CareSection } from './care-section.js';
 import { FailedForm } from './failed-form.js';
+import { KeepingSection } from './keeping-section.js';
 import { LogSection } from './log-section.js';
 import { LossesSection } from './losses-section.js';
 import { ObservedClassesSection } from './observed-classes-section.js';
@@ -98,6 +99,7 @@ function SpawnSections({ spawn }: { spawn: SpawnFacts }) {
       </div>
       <SpawnPhotos spawn={spawn} />
       <SpawnFishSection spawnId={spawn.id} />
+      <KeepingSection spawnId={spawn.id} />
       <ObservedClassesSection spawn={spawn} />
       <BroodOutlookSection spawn={spawn} />
       <HistoryPanel recordKind="SPAWN" recordId={spawn.id} />

@@ -1,5 +1,11 @@
 import { genotypesShowing, type Locus } from '@linewright/heredity';
-import type { LinePurpose, WatchedAllele } from '@linewright/mating';
+import type { LinePurpose } from './line-purpose.js';
+
+/** An allele that is followed, by the ids of the catalogue or of the keeper's own loci. */
+export interface WatchedAllele {
+  readonly locusId: string;
+  readonly alleleId: string;
+}
 
 /** Alleles without which a wanted look cannot come: those in each genotype that shows it. */
 export const wantedAlleles = (

@@ -1,0 +1,107 @@
+import type { WatchedAllele } from '../purpose/wanted-alleles.js';
+import { MatingError } from '../mating-error.js';
+import type { BelievedLocus, LineBelief } from '../simulated/line-belief.js';
+import type { OutcrossFish } from './outcross-course.js';
+
+/** Chances of one allele in a young of one generation. */
+export interface AlleleChances extends WatchedAllele {
+  /** Expected share of it among the alleles of the brood. */
+  readonly frequency: number;
+  /** Chance that a young carries it at all. */
+  readonly carried: number;
+  /** Chance that a young has it twice, as a recessive look needs. */
+  readonly twice: number;
+}
+
+export interface AlleleCourse extends WatchedAllele {
+  readonly inLine: number;
+  readonly inPartner: number;
+  readonly generations: readonly AlleleChances[];
+}
+
+/** Shares of the allele in partner, mate and the fish gone back to, 0, 1/2 or 1 each, and how likely they are together. */
+interface Trio {
+  readonly shares: readonly [partner: number, mate: number, back: number];
+  readonly probability: number;
+}
+
+/**
+ * An allele through a cross and its backcrosses, summed exactly over what the three fish may be; survival by genotype is not counted.
+ *
+ * @throws MatingError MATING_BAD_SETTING for an allele of which nothing is believed.
+ */
+export function alleleCourse(
+  belief: LineBelief,
+  line: readonly number[],
+  { partner, mate, back }: OutcrossFish,
+  watched: WatchedAllele,
+  generations: number,
+): AlleleCourse {
+  const { locusId, alleleId } = watched;
+  const locus = belief.loci.find((one) => one.locus.id === locusId);
+  if (locus === undefined || !locus.locus.alleles.some(({ id }) => id === alleleId))
+    throw new MatingError(
+      'MATING_BAD_SETTING',
+      'alleles',
+      `Nothing is believed of ${locusId} ${alleleId}: record it, or leave it out.`,
+    );
+  const trios = triosOf(locus, alleleId, [partner, mate, back]);
+  const expected = (fish: number): number =>
+    triosOf(locus, alleleId, [fish, fish, fish]).reduce(
+      (sum, { shares, probability }) => sum + probability * shares[0],
+      0,
+    );
+  return {
+    ...watched,
+    inLine: line.reduce((sum, k) => sum + expected(k), 0) / line.length,
+    inPartner: expected(partner),
+    generations: Array.from({ length: generations }, (_, k) => ({
+      ...watched,
+      ...chancesAt(k + 1, trios),
+    })),
+  };
+}
+
+/** Given what the three fish are, the two gametes of a young are drawn apart, so its chances are products. */
+function chancesAt(generation: number, trios: readonly Trio[]) {
+  let [frequency, carried, twice] = [0, 0, 0];
+  for (const { shares, probability } of trios) {
+    const [partner, mate, back] = shares;
+    const [first, second] =
+      generation === 1
+        ? [partner, mate]
+        : [back + (partner + mate - 2 * back) * 0.5 ** (generation - 1), back];
+    frequency += (probability * (first + second)) / 2;
+    carried += probability * (1 - (1 - first) * (1 - second));
+    twice += probability * first * second;
+  }
+  return { frequency, carried, twice };
+}
+
+/** Groups of fish are independent of each other; within one, genotypes go together. */
+function triosOf(
+  { groups }: BelievedLocus,
+  alleleId: string,
+  fish: readonly [number, number, number],
+): Trio[] {
+  let trios: Trio[] = [{ shares: [0, 0, 0], probability: 1 }];
+  for (const group of groups) {
+    const places = fish.map((one) => group.fish.indexOf(one));
+    if (places.every((place) => place < 0)) continue;
+    trios = trios.flatMap((before) =>
+      group.outcomes.map(({ genotypes, probability }) => {
+        const share = (k: 0 | 1 | 2): number => {
+          const genotype = genotypes[places[k]!];
+          return genotype === undefined
+            ? before.shares[k]
+            : genotype.filter((one) => one === alleleId).length / 2;
+        };
+        return {
+          shares: [share(0), share(1), share(2)] as const,
+          probability: before.probability * probability,
+        };
+      }),
+    );
+  }
+  return trios;
+}

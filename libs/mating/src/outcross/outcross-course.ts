@@ -1,0 +1,211 @@
+import type { WatchedAllele } from '../purpose/wanted-alleles.js';
+import { MatingError } from '../mating-error.js';
+import type { TraitAim } from '../purpose/line-purpose.js';
+import { traitPoints } from '../simulated/fish-judge.js';
+import type { BelievedTrait, LineBelief } from '../simulated/line-belief.js';
+import { alleleCourse, type AlleleChances } from './outcross-alleles.js';
+
+/** The fish of an outcross, by their places in what is believed. */
+export interface OutcrossFish {
+  /** The fish from outside the line. */
+  readonly partner: number;
+  /** Its mate of the line. */
+  readonly mate: number;
+  /** The fish of the line that the young are put back to; it may be the mate. */
+  readonly back: number;
+}
+
+export interface OutcrossCourseInput {
+  readonly belief: LineBelief;
+  /** 1 for fish of the line. */
+  readonly ofLine: ArrayLike<number>;
+  readonly fish: OutcrossFish;
+  readonly aims: readonly TraitAim[];
+  readonly alleles: readonly WatchedAllele[];
+  /** The cross and the backcrosses after it: from 1 to 10. */
+  readonly generations: number;
+}
+
+/** What the young of one generation are expected to be when none are chosen among. */
+export interface OutcrossGeneration {
+  /** 1: the cross; after it each is one more backcross. */
+  readonly generation: number;
+  /** F of the brood: exact by the coancestries of the actual fish. */
+  readonly inbreeding: number;
+  /** Share of the blood that is the line's: 1/2, 3/4, 7/8. Linkage is not counted. */
+  readonly lineShare: number;
+  /** By trait of the aims, in the trait's unit. */
+  readonly traits: readonly {
+    readonly traitId: string;
+    readonly mean: number;
+    readonly standardError: number;
+  }[];
+  readonly alleles: readonly AlleleChances[];
+}
+
+/** How a trait falls behind the line, and comes back. */
+export interface TraitReturn {
+  readonly traitId: string;
+  /** Mean of the line's fish, in the trait's unit. */
+  readonly lineMean: number;
+  readonly partner: number;
+  /** By how much the young of the cross are worse than the line, in the trait's unit; below 0: they are better. */
+  readonly lost: number;
+  /** Backcrosses from which on the young are at most a tenth of the trait's spread worse than the line; `null`: not within ten. */
+  readonly backAfter: number | null;
+}
+
+export interface OutcrossCourse {
+  readonly generations: readonly OutcrossGeneration[];
+  readonly traits: readonly TraitReturn[];
+  /** Share of each watched allele among the line's fish, and in the partner. */
+  readonly alleles: readonly (WatchedAllele & {
+    readonly inLine: number;
+    readonly inPartner: number;
+  })[];
+}
+
+const MOST_BACKCROSSES = 10;
+/** A tenth of the standard deviation between fish counts as back; a guide of our own, no source. */
+const BACK_WITHIN = 0.1;
+
+/**
+ * A cross to a fish from outside the line, and then back to one fish of the line again and again.
+ *
+ * A young of generation t is half the one before and half the fish B that it is put back to, so that its expected share w of each actual fish
+ * follows, and with it F = sum of w_i theta(i, B), the mean of each trait as sum of w_i a_i, and its error from the covariances of the errors.
+ * With an unrelated partner and B = mate this is the recurrence F(t) = (1 + F_B + 2 F(t-1)) / 4 of repeated backcrossing. None are chosen
+ * among, all loci are unlinked: genes near those that are chosen for stay longer than the shares say.
+ *
+ * @throws MatingError MATING_BAD_SETTING. Cost: fish squared for each trait and generation.
+ */
+export function outcrossCourse(input: OutcrossCourseInput): OutcrossCourse {
+  checkInput(input);
+  const { belief, ofLine, fish, aims, alleles, generations } = input;
+  const line = belief.fish.flatMap((_, k) => (ofLine[k] === 1 ? [k] : []));
+  const watched = alleles.map((one) => alleleCourse(belief, line, fish, one, generations));
+  const traits = aims.flatMap((aim) => {
+    const trait = belief.traits.find(({ traitId }) => traitId === aim.traitId);
+    return trait === undefined ? [] : [{ aim, trait }];
+  });
+  return {
+    generations: Array.from({ length: generations }, (_, k) => {
+      const share = sharesOf(fish, k + 1, belief.fish.length);
+      return {
+        generation: k + 1,
+        inbreeding: inbreedingOf(belief, fish, k + 1),
+        lineShare: 1 - share[fish.partner]!,
+        traits: traits.map(({ trait }) => ({ traitId: trait.traitId, ...meanOf(trait, share) })),
+        alleles: watched.map((one) => one.generations[k]!),
+      };
+    }),
+    traits: traits.map(({ aim, trait }) => traitReturn(aim, trait, line, fish)),
+    alleles: watched.map(({ generations: _, ...one }) => one),
+  };
+}
+
+/** Expected share of each actual fish in the young of a generation. */
+function sharesOf({ partner, mate, back }: OutcrossFish, generation: number, size: number) {
+  const share = new Float64Array(size);
+  const first = 0.5 ** generation;
+  share[partner]! += first;
+  share[mate]! += first;
+  share[back]! += 1 - 2 * first;
+  return share;
+}
+
+function inbreedingOf(
+  { coancestry, fish: all }: LineBelief,
+  fish: OutcrossFish,
+  generation: number,
+) {
+  const between = (a: number, b: number): number => coancestry[a * all.length + b]!;
+  if (generation === 1) return between(fish.partner, fish.mate);
+  const parent = sharesOf(fish, generation - 1, all.length);
+  return parent.reduce((sum, share, k) => sum + share * between(k, fish.back), 0);
+}
+
+function meanOf({ level, value, error }: BelievedTrait, share: Float64Array) {
+  const size = share.length;
+  let [mean, variance] = [level, 0];
+  share.forEach((own, i) => {
+    mean += own * value[i]!;
+    if (own !== 0) share.forEach((other, j) => (variance += own * other * error[i * size + j]!));
+  });
+  return { mean, standardError: Math.sqrt(Math.max(0, variance)) };
+}
+
+function traitReturn(
+  aim: TraitAim,
+  trait: BelievedTrait,
+  line: readonly number[],
+  fish: OutcrossFish,
+): TraitReturn {
+  const lineMean = trait.level + line.reduce((sum, k) => sum + trait.value[k]!, 0) / line.length;
+  const spread = Math.sqrt(trait.additive + trait.commonBrood + trait.residual);
+  const unit = { ...aim, worth: 1 };
+  const lostAt = (generation: number): number =>
+    traitPoints(unit, lineMean) -
+    traitPoints(unit, meanOf(trait, sharesOf(fish, generation, trait.value.length)).mean);
+  let backAfter: number | null = null;
+  for (let k = MOST_BACKCROSSES; k >= 0 && lostAt(k + 1) <= BACK_WITHIN * spread; k--)
+    backAfter = k;
+  return {
+    traitId: trait.traitId,
+    lineMean,
+    partner: trait.level + trait.value[fish.partner]!,
+    lost: lostAt(1),
+    backAfter,
+  };
+}
+
+/**
+ * Mate and fish to go back to for a partner, of one line: those with most points by what is believed of their traits; among equals those
+ * whose young of the first backcross have the least F. They are two fish unless the line has but one of that sex.
+ *
+ * @returns null when the line has no fish of the other sex than the partner.
+ */
+export function chooseOutcrossFish(
+  { belief, ofLine, aims }: Pick<OutcrossCourseInput, 'belief' | 'ofLine' | 'aims'>,
+  partner: number,
+): OutcrossFish | null {
+  const line = belief.fish.flatMap((_, k) => (ofLine[k] === 1 && k !== partner ? [k] : []));
+  const mates = line.filter((k) => belief.sex[k] !== belief.sex[partner]);
+  const points = (k: number): number =>
+    aims.reduce((sum, aim) => {
+      const trait = belief.traits.find(({ traitId }) => traitId === aim.traitId);
+      return trait === undefined ? sum : sum + traitPoints(aim, trait.level + trait.value[k]!);
+    }, 0);
+  const worth = belief.fish.map((_, k) => points(k));
+  const found = mates
+    .flatMap((mate) => line.map((back): OutcrossFish => ({ partner, mate, back })))
+    .filter(({ mate, back }) => mate !== back || line.length === 1)
+    .map((fish) => ({
+      fish,
+      worth: worth[fish.mate]! + worth[fish.back]!,
+      inbreeding: inbreedingOf(belief, fish, 2),
+    }))
+    .toSorted((a, b) => b.worth - a.worth || a.inbreeding - b.inbreeding);
+  return found[0]?.fish ?? null;
+}
+
+function checkInput({ belief, ofLine, fish, generations }: OutcrossCourseInput): void {
+  const { partner, mate, back } = fish;
+  const bad = (subject: string, message: string): MatingError =>
+    new MatingError('MATING_BAD_SETTING', subject, message);
+  if (!Number.isInteger(generations) || generations < 1 || generations > MOST_BACKCROSSES)
+    throw bad(
+      'generations',
+      `${generations} generations: give a whole number from 1 to ${MOST_BACKCROSSES}.`,
+    );
+  if (ofLine[partner] !== 0 || ofLine[mate] !== 1 || ofLine[back] !== 1)
+    throw bad(
+      'fish',
+      'An outcross is of a fish from outside the line, a mate of the line, and a fish of the line to go back to.',
+    );
+  if (belief.sex[partner] === belief.sex[mate])
+    throw bad(
+      'fish',
+      `The partner and its mate are both ${String(belief.sex[mate])}. Choose a mate of the other sex.`,
+    );
+}
