@@ -9,8 +9,15 @@ import { readConfig } from '../../apps/api/src/config/config.js';
 import { openDatabase } from '../../apps/api/src/stock/open-database.js';
 import { type Served, serve } from '../../apps/api/src/serve.js';
 import { AHEAD, aheadTo } from '../clock.js';
-import { askForAnswers } from '../database/answered-demo.js';
-import { copyOf, demoKind, EMPTY, type Template, templateOf } from '../database/new-database.js';
+import { workOutAnswers } from '../database/demo-answers.js';
+import {
+  copyOf,
+  demoKind,
+  EMPTY,
+  type Template,
+  templateOf,
+  workedOutKind,
+} from '../database/new-database.js';
 
 export interface GraphqlAnswer<Data> {
   readonly data: Data | null;
@@ -100,8 +107,8 @@ const connect = (
 };
 
 export interface ApiOptions {
-  /** Answered: with breeding values and what pairs rest on stored already, on the day of the run. */
-  readonly demo?: boolean | 'answered';
+  /** Worked out: with its breeding values stored already, on the day of the run. */
+  readonly demo?: boolean | 'worked out';
   readonly signedIn?: boolean;
   /** With `DATABASE_URL` in it, a further server on the database of another one. */
   readonly environment?: Record<string, string>;
@@ -141,16 +148,16 @@ export const demoTemplate = async (): Promise<Template> =>
   );
 
 /** The demo with the answers that take its work longest stored, for those who ask for most of them. */
-export const answeredDemoTemplate = async (): Promise<Template> => {
+export const workedOutDemoTemplate = async (): Promise<Template> => {
   const demo = await demoTemplate();
   return templateOf(
-    `${demoKind()}, answered`,
+    workedOutKind(),
     async (url, photosDir) => {
       cpSync(demo.photosDir, photosDir, { recursive: true });
       const served = await quietly({ DATABASE_URL: url, PHOTOS_DIR: photosDir });
       const api = connect(served.url, served, undefined, async () => {});
       await api.graphql(OPEN_DEMO);
-      await askForAnswers((query, variables) => api.graphql(query, variables));
+      await workOutAnswers((query) => api.graphql(query));
       await api.close();
     },
     demo,
@@ -168,7 +175,7 @@ export const startApi = async (options: ApiOptions = {}): Promise<RunningApi> =>
   chmodSync(dataDir, 0o755);
   // Of any other day it is told anew.
   const ready = signedIn && demo !== false && at === undefined && zone === undefined;
-  const demoOfKind = demo === 'answered' ? answeredDemoTemplate : demoTemplate;
+  const demoOfKind = demo === 'worked out' ? workedOutDemoTemplate : demoTemplate;
   const template = ready ? demoOfKind : emptyTemplate;
   const own = embedded || environment['DATABASE_URL'] !== undefined ? null : await template();
   const settings: Record<string, string> = { DATA_DIR: dataDir, ...environment };

@@ -59,7 +59,7 @@ describe('statements of a list', () => {
   let grow = async (): Promise<void> => {};
 
   beforeAll(async () => {
-    api = await startApi({ demo: 'answered' });
+    api = await startApi({ demo: 'worked out' });
     const first = async (
       table: string,
       where = 'true',
