@@ -1,5 +1,5 @@
 import { expect } from 'vitest';
-import { workedOutDemoTemplate } from './harness.js';
+import { demoTemplate } from './harness.js';
 import type { RealIds } from './hostile-values.js';
 import type { UsableLocus } from './largest-work.js';
 import { type Measured, type MeteredServer, startMetered } from './metered-server.js';
@@ -19,7 +19,7 @@ let cookie = '';
 
 /** The metered server of this file, on a demo of its own, and whoever asks it signed in there. */
 export const startAsked = async (): Promise<MeteredServer> => {
-  server = await startMetered(await workedOutDemoTemplate());
+  server = await startMetered(await demoTemplate());
   await signIn();
   return server;
 };

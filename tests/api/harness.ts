@@ -1,4 +1,4 @@
-import { chmodSync, cpSync, mkdtempSync, rmSync } from 'node:fs';
+import { chmodSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import pg from 'pg';
@@ -9,15 +9,7 @@ import { readConfig } from '../../apps/api/src/config/config.js';
 import { openDatabase } from '../../apps/api/src/stock/open-database.js';
 import { type Served, serve } from '../../apps/api/src/serve.js';
 import { AHEAD, aheadTo } from '../clock.js';
-import { workOutAnswers } from '../database/demo-answers.js';
-import {
-  copyOf,
-  demoKind,
-  EMPTY,
-  type Template,
-  templateOf,
-  workedOutKind,
-} from '../database/new-database.js';
+import { copyOf, demoKind, EMPTY, type Template, templateOf } from '../database/new-database.js';
 
 export interface GraphqlAnswer<Data> {
   readonly data: Data | null;
@@ -107,8 +99,7 @@ const connect = (
 };
 
 export interface ApiOptions {
-  /** Worked out: with its breeding values stored already, on the day of the run. */
-  readonly demo?: boolean | 'worked out';
+  readonly demo?: boolean;
   readonly signedIn?: boolean;
   /** With `DATABASE_URL` in it, a further server on the database of another one. */
   readonly environment?: Record<string, string>;
@@ -132,7 +123,6 @@ const emptyTemplate = (): Promise<Template> =>
   });
 
 const SET_UP = 'mutation ($input: SetUpInput!) { setUp(input: $input) { signedIn } }';
-const OPEN_DEMO = 'mutation { openDemo { signedIn } }';
 const LOAD_DEMO = 'mutation { loadDemo { signedIn } }';
 
 /** A database with the demo, opened by nobody yet; others are copied from it. */
@@ -147,23 +137,6 @@ export const demoTemplate = async (): Promise<Template> =>
     await emptyTemplate(),
   );
 
-/** The demo with the answers that take its work longest stored, for those who ask for most of them. */
-export const workedOutDemoTemplate = async (): Promise<Template> => {
-  const demo = await demoTemplate();
-  return templateOf(
-    workedOutKind(),
-    async (url, photosDir) => {
-      cpSync(demo.photosDir, photosDir, { recursive: true });
-      const served = await quietly({ DATABASE_URL: url, PHOTOS_DIR: photosDir });
-      const api = connect(served.url, served, undefined, async () => {});
-      await api.graphql(OPEN_DEMO);
-      await workOutAnswers((query) => api.graphql(query));
-      await api.close();
-    },
-    demo,
-  );
-};
-
 /**
  * The API over HTTP on a real PostgreSQL, on a database of its own on the run's server. `demo` opens the demo scenario;
  * otherwise an owner is set up. Signed in either way unless `signedIn` is false, which leaves the database empty.
@@ -174,9 +147,8 @@ export const startApi = async (options: ApiOptions = {}): Promise<RunningApi> =>
   // Started as root, the database server runs as someone else and has to reach its folder.
   chmodSync(dataDir, 0o755);
   // Of any other day it is told anew.
-  const ready = signedIn && demo !== false && at === undefined && zone === undefined;
-  const demoOfKind = demo === 'worked out' ? workedOutDemoTemplate : demoTemplate;
-  const template = ready ? demoOfKind : emptyTemplate;
+  const ready = signedIn && demo && at === undefined && zone === undefined;
+  const template = ready ? demoTemplate : emptyTemplate;
   const own = embedded || environment['DATABASE_URL'] !== undefined ? null : await template();
   const settings: Record<string, string> = { DATA_DIR: dataDir, ...environment };
   const photosDir = settings['PHOTOS_DIR'] ?? join(settings['DATA_DIR'] ?? dataDir, 'photos');
@@ -190,8 +162,8 @@ export const startApi = async (options: ApiOptions = {}): Promise<RunningApi> =>
     rmSync(dataDir, { recursive: true, force: true });
   });
   if (!signedIn) return api;
-  if (ready && own !== null) await api.graphql(OPEN_DEMO);
-  else if (demo !== false) await api.graphql(LOAD_DEMO);
+  if (ready && own !== null) await api.graphql('mutation { openDemo { signedIn } }');
+  else if (demo) await api.graphql(LOAD_DEMO);
   else await api.graphql(SET_UP, { input: { personName: 'Test keeper', password: PASSWORD } });
   return api;
 };

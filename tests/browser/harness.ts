@@ -13,13 +13,7 @@ import {
 } from 'playwright-core';
 import { AHEAD, ZONE } from '../clock.js';
 import { workOutAnswers } from '../database/demo-answers.js';
-import {
-  copyOf,
-  EMPTY,
-  type Template,
-  templateOf,
-  workedOutKind,
-} from '../database/new-database.js';
+import { copyOf, demoKind, EMPTY, type Template, templateOf } from '../database/new-database.js';
 import { browserProgram, quiet } from './browser-program.js';
 import { PHONE } from './looking.js';
 
@@ -131,7 +125,7 @@ const asker = (url: string): (<Data>(query: string) => Promise<Data>) => {
 /** With what its screens rest on worked out, once for the run: a copy brings the answers along. */
 const demoTemplate = async (): Promise<Template> =>
   templateOf(
-    workedOutKind(),
+    `${demoKind()}, worked out`,
     async (url, photosDir) => {
       const server = await startServer(null, { DATABASE_URL: url, PHOTOS_DIR: photosDir });
       const ask = asker(server.url);

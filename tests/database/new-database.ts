@@ -63,8 +63,6 @@ export type Fill = (url: string, photosDir: string) => Promise<void>;
 /** The kinds of start. The demo tells of the days before it is loaded, on the day it is where the person stands. */
 export const EMPTY = 'empty';
 export const demoKind = (): string => `demo on ${today()} in ${ZONE}`;
-/** The same with the answers stored that its screens rest on. */
-export const workedOutKind = (): string => `${demoKind()}, worked out`;
 
 /** The template of that kind: made by the first in the run who asks, while the others wait. */
 export const templateOf = async (
