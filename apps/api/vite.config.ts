@@ -1,9 +1,22 @@
-import { defineConfig } from 'vite';
+import { defineConfig, type Plugin } from 'vite';
 
 const decorates = (id: string): boolean => /node_modules\/(@nestjs|typeorm)\//.test(id);
 
+/**
+ * Nest asks the TypeORM on the disk for two classes that TypeORM 1 no longer has, and so each start would load it a second time beside the
+ * one in the bundle.
+ */
+const oneTypeorm: Plugin = {
+  name: 'one-typeorm',
+  load: (id) =>
+    /@nestjs\/typeorm\/dist\/common\/typeorm-compat\.js$/.test(id)
+      ? 'export const [Connection, AbstractRepository] = [undefined, undefined];'
+      : null,
+};
+
 /** The API as one server bundle; native modules and optional parts of Nest stay outside. */
 export default defineConfig({
+  plugins: [oneTypeorm],
   resolve: { conditions: ['linewright-source'] },
   ssr: {
     resolve: { conditions: ['linewright-source', 'module', 'node', 'development|production'] },

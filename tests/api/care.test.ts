@@ -113,14 +113,16 @@ describe('care of a spawn', () => {
     expect(fresh.log.map((entry) => entry.step)).toEqual(['decided']);
     expect(stepOf(fresh, 'conditioning').state).toBe('DUE');
     expect(stepOf(fresh, 'hatched').step.published).toHaveLength(3);
-    await recordCare({ spawnId, step: 'spawned', at: hoursAgo(54) });
+    const begun = now();
+    const ago = (hours: number): string => new Date(begun - hours * HOUR).toISOString();
+    await recordCare({ spawnId, step: 'spawned', at: ago(54) });
     const spawned = (await read(spawnId)).care;
     expect(stepOf(spawned, 'conditioning').noLonger).toEqual({ because: 'PAST', by: 'spawned' });
     expect(stepOf(spawned, 'dam_out').state).toBe('OVERDUE');
     expect(stepOf(spawned, 'hatched').state).toBe('DUE');
-    await recordCare({ spawnId, step: 'hatched', at: hoursAgo(30), zone: ZONE });
+    await recordCare({ spawnId, step: 'hatched', at: ago(30), zone: ZONE });
     const after = await read(spawnId);
-    expect(after.hatchDate).toBe(dayOf(now() - 30 * HOUR));
+    expect(after.hatchDate).toBe(dayOf(begun - 30 * HOUR));
     const swim = stepOf(after.care, 'free_swimming');
     expect(swim.reasons[0]).toMatchObject({
       after: 'hatched',
@@ -128,7 +130,7 @@ describe('care of a spawn', () => {
       decides: true,
     });
     expect(swim.reasons[0]?.moved).toBeCloseTo(-24, 3);
-    expect(Date.parse(swim.about ?? '') - now()).toBeCloseTo(-6 * HOUR, -5);
+    expect(Date.parse(swim.about ?? '') - begun).toBeCloseTo(-6 * HOUR, -5);
   });
 
   it('takes the same record twice as one, from two servers on one database at once too', async () => {
@@ -443,7 +445,8 @@ describe('care of a spawn', () => {
     // 75 octets, CRLF), 3.6.1 (a VEVENT needs UID and DTSTAMP), 3.8.4.7 (UID unique and lasting).
     it('is a valid calendar, with events that keep their UID while they move', async () => {
       const spawnId = await newSpawn();
-      await recordCare({ spawnId, step: 'spawned', at: hoursAgo(20) });
+      const begun = now();
+      await recordCare({ spawnId, step: 'spawned', at: new Date(begun - 20 * HOUR).toISOString() });
       const path = await renew();
       const events = async () => {
         const text = await (await get(path)).text();
@@ -478,7 +481,7 @@ describe('care of a spawn', () => {
       expect(before.get(hatch)?.summary).toMatch(/^K26-\d+: Look for hatching$/);
       expect(before.get(hatch)?.description).toContain('Common practice, no source.');
       expect(before.get(swim)?.description).toContain('expected');
-      await recordCare({ spawnId, step: 'hatched', at: hoursAgo(0) });
+      await recordCare({ spawnId, step: 'hatched', at: new Date(begun).toISOString() });
       const after = await events();
       expect(after.has(hatch)).toBe(false);
       // Hatched 28 hours sooner than the middle of its window: the fry are looked for so much sooner.
