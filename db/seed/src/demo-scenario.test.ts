@@ -241,6 +241,21 @@ describe.each(seeds)('the demo scenario of seed %i', { timeout: 60_000 }, (seed)
     expect(scenario.careEntries.length).toBeGreaterThan(20);
   });
 
+  it('leaves one living young of an albino that died: the last carrier of its line', () => {
+    const albinos = scenario.phenotypes.filter(({ phenotype }) => phenotype === 'albino');
+    expect(albinos).toHaveLength(1);
+    const sire = byId.get(albinos[0]!.fishId)!;
+    expect(sire).toMatchObject({ disposition: 'died', spawnId: null });
+    expect(genotypes.get(`${sire.id}|al`)).toBe('al/al');
+    const young = scenario.fish.filter((fish) => spawnOf(scenario, fish)?.sireId === sire.id);
+    expect(young.map(({ disposition }) => disposition)).toEqual(['hold', 'placed', 'placed']);
+    expect(scenario.spawns.filter(({ sireId }) => young.some(({ id }) => id === sireId))).toEqual(
+      [],
+    );
+    const aims = scenario.linePurposes.find(({ lineId }) => lineId === sire.lineId)!.content.looks!;
+    expect(aims.map(({ look }) => look.show)).toContainEqual({ al: 'albino' });
+  });
+
   it('knows genotypes that both parents could have given', () => {
     expect(genotypes.size).toBe(scenario.genotypes.length);
     let checked = 0;

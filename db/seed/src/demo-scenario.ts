@@ -4,6 +4,7 @@ import { drawnPictures } from './drawn-pictures.js';
 import { History } from './history.js';
 import { setUpLiveSpawns } from './live-spawns.js';
 import { knownGenotypes } from './known-genotypes.js';
+import { lastCarrier } from './last-carrier.js';
 import { linePurposes } from './line-purposes.js';
 import { isUnrelated, PEOPLE_NAMES, LINES } from './line-plans.js';
 import { RandomSource } from './random-source.js';
@@ -68,6 +69,12 @@ export function demoScenario({ seed, today, zone = 'UTC' }: DemoOptions): DemoSc
     personIds,
     lineIds,
   });
+  const last = lastCarrier(history, {
+    today: day,
+    ids: new RandomSource(seed ^ 0x1a57),
+    personId: personIds[0] ?? '',
+    lineId: lineIds[1] ?? '',
+  });
   const scores = scoreRecords(history.fish, definitions, day, ids, random);
   const genotypes = knownGenotypes(history.fish, history, ids);
   // Streams of its own, so that the records above stay as they are.
@@ -80,6 +87,7 @@ export function demoScenario({ seed, today, zone = 'UTC' }: DemoOptions): DemoSc
     ids: new RandomSource(seed ^ 0x5ee7),
     random: new RandomSource(seed ^ 0x5c03),
   });
+  const seen = seenPhenotypes(history.fish, day, ids);
   return {
     people,
     lines,
@@ -89,13 +97,17 @@ export function demoScenario({ seed, today, zone = 'UTC' }: DemoOptions): DemoSc
     spawns: [...history.spawns].sort((a, b) =>
       (a.spawnedOn ?? today) < (b.spawnedOn ?? today) ? -1 : 1,
     ),
-    fish: inOrder(history.fish).map((fish) => fishRecord(fish, personIds, lineIds)),
+    fish: [
+      ...inOrder(history.fish).map((fish) => fishRecord(fish, personIds, lineIds)),
+      ...last.fish,
+    ],
     spawnEvents: history.cards.flatMap((card) => card.events),
     careEntries,
     spawnCounts: history.cards.flatMap((card) => card.counts),
     spawnLosses: history.cards.flatMap((card) => card.losses),
     classCounts: history.cards.flatMap((card) => card.classCounts),
-    ...seenPhenotypes(history.fish, day, ids),
+    phenotypes: [...seen.phenotypes, ...last.phenotypes],
+    locusSettings: seen.locusSettings,
     waterReadings: waterReadings(history.spawns, personIds[0] ?? '', day, zone, seed),
     scoreSheets: sheets.scoreSheets,
     sheetScorings: sheets.sheetScorings,
@@ -106,7 +118,7 @@ export function demoScenario({ seed, today, zone = 'UTC' }: DemoOptions): DemoSc
       new RandomSource(seed ^ 0x91c7),
     ),
     scores: [...scores, ...sheets.scores],
-    genotypes,
+    genotypes: [...genotypes, ...last.genotypes],
   };
 }
 

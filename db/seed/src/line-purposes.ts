@@ -52,7 +52,7 @@ const PURPOSES: Readonly<Record<string, readonly PurposeWords[]>> = {
     {
       ...{ said: 60, note: null, ceiling: 0.25, kinshipRise: 0.02, fry: 200 },
       traits: [aim('caudal_spread', 0.1), aim('colour_evenness', 2, 3)],
-      looks: [look('m', 'melano', 6)],
+      looks: [look('m', 'melano', 6), look('al', 'albino', 2)],
     },
   ],
   PE: [

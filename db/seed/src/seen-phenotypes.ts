@@ -14,9 +14,10 @@ const SEEN: Readonly<Record<DemoLocus, readonly [string, string, string]>> = {
 
 const LOOKED_AT_DAYS = 112;
 
-const settings: readonly (readonly [DemoLocus, Readonly<Record<string, number>>])[] = [
+const settings: readonly (readonly [DemoLocus | 'al', Readonly<Record<string, number>>])[] = [
   ['dt', { single: 0.9, double: 0.1 }],
   ['m', { ordinary: 0.9, melano: 0.1 }],
+  ['al', { pigmented: 0.998, albino: 0.002 }],
 ];
 
 /**

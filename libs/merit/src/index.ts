@@ -86,6 +86,12 @@ export {
   type GivenTraits,
   type TraitsAtHeritability,
 } from './values/several-traits.js';
+export {
+  traitsTogether,
+  type TermCorrelation,
+  type TogetherVerdict,
+  type TraitsTogether,
+} from './values/traits-together.js';
 export { normals } from './values/draw-scores.js';
 export { KeptSolution, type OneScore } from './values/one-more.js';
 export { meanBreedingValue, reasonsFor, type Reason } from './values/reasons.js';
@@ -124,6 +130,7 @@ export {
 export { narrowedBy, narrowedByEach, type Narrowing, type NowAndThen } from './plan/narrowing.js';
 export { type PlannedBrood, type ScorePlan } from './plan/planned-scores.js';
 export { worthScoring, type WorthScoring } from './plan/worth-scoring.js';
+export { partOfStock, type PartOfStock, type PartOptions } from './records/part-of-stock.js';
 export { DOZEN, randomDozen } from './records/random-dozen.js';
 export {
   selectionOfScores,

@@ -49,7 +49,7 @@ const each = (names: string, work: number): [string, number][] =>
 const works = new Map<string, number>([
   ...each('cross testMatings goodnessOfFit broodSize', LONG),
   ...each('traitMerit setTraitModel resetTraitModel rankedFish meritReasons', LONG),
-  ...each('traitTrend lineInbreedingLoad', LONG),
+  ...each('traitTrend traitsTogether lineInbreedingLoad', LONG),
   ...each('lineTrends lineForecast', FILE),
   ...each('lineRoutes', LONG),
   ...each(

@@ -140,7 +140,7 @@ export class KeepingService {
 
   /** How the errors of the young's values go together, by trait. */
   private async errorsOf(
-    { worth }: Judged['basis'],
+    { worth, lineId }: Judged['basis'],
     young: readonly PairingCandidate[],
     by: string,
   ): Promise<Record<string, Float64Array>> {
@@ -148,7 +148,7 @@ export class KeepingService {
     if (young.length > MOST_TOGETHER) return found;
     const ids = young.map(({ id }) => id);
     for (const { traitId } of worth.traits) {
-      const { belief } = await this.beliefs.of(traitId, ids, by);
+      const { belief } = await this.beliefs.of(traitId, lineId, ids, by);
       if (belief !== null) found[traitId] = correlationOf(belief.error, ids.length);
     }
     return found;

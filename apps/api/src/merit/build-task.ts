@@ -42,8 +42,6 @@ const levelsOf = (name: string, values: readonly (string | null)[]): LevelColumn
 
 /** Fish of a line that must be scored before its founders get a mean of their own. */
 const LEAST_OF_LINE = 5;
-/** Lines whose generations are told with a trait. */
-export const MOST_LINES = 60;
 
 /** Lets parts of the model in as far as the scores can tell them, and notes why not. */
 class Parts {
@@ -237,6 +235,5 @@ function membersOfLines({ pedigree, facts }: TraitRecords, fish: Int32Array): Li
   });
   return [...scored]
     .sort(([a, m], [b, n]) => n - m || (a < b ? -1 : 1))
-    .slice(0, MOST_LINES)
     .map(([lineId]) => ({ lineId, fish: Int32Array.from(members.get(lineId) ?? []) }));
 }

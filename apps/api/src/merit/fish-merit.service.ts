@@ -108,7 +108,7 @@ export class FishMeritService {
   async reasons(fishId: string, traitId: string, by: string): Promise<MeritReasonsModel | null> {
     await this.pedigrees.index(fishId);
     const { stock, answer } = await this.merit.of(traitId, by);
-    if (answer?.linear == null || !stock.pedigree.has(fishId)) return null;
+    if (answer?.linear == null || !answer.wholeStock || !stock.pedigree.has(fishId)) return null;
     const fish = stock.pedigree.indexOf(fishId);
     const all = await besideTheLoop(reasonsProgram, stock.task, answer.linear.shares, fish);
     const listed = all.slice(0, MOST_REASONS);

@@ -230,6 +230,11 @@ export class TraitInbreedingLoadModel {
   @Field(() => Int, { description: 'Broods they are of.' })
   broods: number;
 
+  @Field(() => Int, {
+    description: 'Older looks that are not in the figures: only the latest are gone over.',
+  })
+  looksLeftOut: number;
+
   @Field(() => [MeasureChangeModel], {
     description:
       'By F of the fish itself (`YOUNG`) and of its dam; empty where there is no figure.',
@@ -253,4 +258,10 @@ export class LineInbreedingLoadModel {
 
   @Field(() => [BroodSizeLoadModel], { description: 'Sizes of broods.' })
   broodSizes: BroodSizeLoadModel[];
+
+  @Field(() => Int, {
+    description:
+      'Older counted broods of the line that are not in the figures: only the latest are gone over.',
+  })
+  broodsLeftOut: number;
 }

@@ -128,6 +128,10 @@ export interface MeritAnswer {
   readonly trends: readonly TrendAnswer[];
   readonly narrowing: readonly NarrowingAnswer[];
   readonly worth: readonly WorthAnswer[];
+  /** What was not gone over because there is too much of it, in sentences. */
+  readonly leftOut: readonly string[];
+  /** False for a stock so large that only a part of the figures could be worked out: reasons and errors together are then none. */
+  readonly wholeStock: boolean;
 }
 
 export const PROBABILITIES = [0.5, 0.8, 0.95] as const;

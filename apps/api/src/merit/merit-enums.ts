@@ -43,6 +43,7 @@ export const MeritNoteKind: { readonly [Code in MeritNoteCode]: Code } = {
   MERIT_UNITS_MIXED: 'MERIT_UNITS_MIXED',
   MERIT_VARIANCE_ZERO: 'MERIT_VARIANCE_ZERO',
   MERIT_BY_ITERATION: 'MERIT_BY_ITERATION',
+  MERIT_FROM_PART: 'MERIT_FROM_PART',
   MERIT_KEEPERS_ONLY: 'MERIT_KEEPERS_ONLY',
   MERIT_SCORED_AFTER_CULL: 'MERIT_SCORED_AFTER_CULL',
   MERIT_CULLED_FOR_TRAIT: 'MERIT_CULLED_FOR_TRAIT',
@@ -94,6 +95,9 @@ registerEnumType(MeritNoteKind, {
     MERIT_VARIANCE_ZERO: { description: 'A variance was estimated as 0.' },
     MERIT_BY_ITERATION: {
       description: 'Errors are approximate: the stock is too large for exact ones.',
+    },
+    MERIT_FROM_PART: {
+      description: 'The heritability is that of a part of the stock, which is too large for all.',
     },
     MERIT_KEEPERS_ONLY: { description: 'Broods were scored after sorting only.' },
     MERIT_SCORED_AFTER_CULL: { description: 'Some fish were scored after their brood was sorted.' },

@@ -24,3 +24,7 @@ export const beliefProgram = requestProgram(
   'traitBelief',
   async () => (await import('./trait-belief.js')).beliefOf,
 );
+export const togetherProgram = requestProgram(
+  'traitsTogether',
+  async () => (await import('./run-together.js')).togetherOf,
+);

@@ -15,6 +15,8 @@ import { TraitMeritResolver } from './trait-merit.resolver.js';
 import { TraitMeritService } from './trait-merit.service.js';
 import { TraitModelsService } from './trait-models.service.js';
 import { TraitRecordsService } from './trait-records.service.js';
+import { TraitsTogetherResolver } from './traits-together.resolver.js';
+import { TraitsTogetherService } from './traits-together.service.js';
 import { TraitTrendService } from './trait-trend.service.js';
 
 /** What fish pass on: breeding values, heritability, whether a line moves, what inbreeding costs. */
@@ -26,6 +28,7 @@ import { TraitTrendService } from './trait-trend.service.js';
     TraitRecordsService,
     TraitMeritService,
     TraitTrendService,
+    TraitsTogetherService,
     FishMeritService,
     LineLoadService,
     TraitLoadService,
@@ -34,7 +37,8 @@ import { TraitTrendService } from './trait-trend.service.js';
     FishMeritResolver,
     LineMeritResolver,
     ScoringDrawsResolver,
+    TraitsTogetherResolver,
   ],
-  exports: [TraitMeritService, LineLoadService, TraitBeliefsService],
+  exports: [TraitMeritService, LineLoadService, TraitBeliefsService, TraitsTogetherService],
 })
 export class MeritModule {}

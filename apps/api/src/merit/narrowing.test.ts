@@ -1,6 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import type { MeritTask } from './merit-task.js';
-import { answerOf, runMerit } from './run-merit.js';
+import { solvedAtShares } from './linear-model.js';
+import { fishWorthScoring, notForeseen } from './narrowing.js';
+import { answerOf } from './run-merit.js';
+import { scoresOfTask } from './scores-of-task.js';
 
 /** Two lines of two founders, each with two broods of thirty, all but the last of each brood scored. */
 const twoLines = (): MeritTask => {
@@ -41,17 +44,27 @@ describe('what would narrow it', () => {
   });
 });
 
-describe('a stock whose equations would not fit', () => {
-  it('is refused with a code before anything is tried, and one that fits is not', () => {
-    const told: number[] = [];
-    const answer = runMerit(twoLines(), (share) => told.push(share), 10);
-    expect(answer.linear).toBeNull();
-    expect(answer.linearRefusal).toMatchObject({
-      code: 'MERIT_TOO_LARGE',
-      message: expect.stringMatching(/128 fish.*116 scores/) as string,
+describe('fish that are worth scoring next', () => {
+  it('are compared all, or it is told how many were not', () => {
+    const task = { ...twoLines(), unscored: Int32Array.from({ length: 60 }, (_, k) => 8 + k) };
+    const solved = solvedAtShares(scoresOfTask(task), {
+      ...{ heritability: 0.4, residual: 0.6, others: [] },
     });
-    expect(answer.remlRefusal?.code).toBe('MERIT_TOO_LARGE');
-    expect(told).toEqual([]);
-    expect(runMerit(twoLines()).linearRefusal).toBeNull();
+    const all = fishWorthScoring(task, solved);
+    expect([all.worth.length, all.leftOut]).toEqual([12, []]);
+    const some = fishWorthScoring(task, solved, 20 * solved.equations.size);
+    expect(some.leftOut).toEqual([expect.stringMatching(/^60 fish.*Only 20 of them/)]);
+    expect(some.worth.every(({ fish }) => fish < 28)).toBe(true);
+  });
+
+  it('are all gone over in the answer for a stock of hundreds', () => {
+    const { leftOut } = answerOf({
+      ...twoLines(),
+      unscored: Int32Array.from({ length: 120 }, (_, k) => 8 + k),
+    });
+    expect(leftOut).toEqual([]);
+    expect(notForeseen({ sire: new Int32Array(20_001) })).toEqual([
+      expect.stringContaining('20,000 fish'),
+    ]);
   });
 });

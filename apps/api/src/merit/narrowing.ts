@@ -12,10 +12,10 @@ import type { MeritTask } from './merit-task.js';
 
 const DOZEN = 12;
 const FIVE = 5;
-/** Equations times plans: above this the two plans with new broods are not gone over. */
+/** Above this it is not gone over what plans would narrow. */
 const MOST_FISH = 20_000;
-/** Looks to choose from; each costs a solution. */
-const MOST_CANDIDATES = 300;
+/** Looks to choose from times equations: each costs a solution and a round for each of the dozen, a second for all of them. */
+const MOST_NUMBERS = 6e6;
 
 /** The level that most looks have, in each column of classes; the mean age, which is 0, in that of age. */
 const usualLook = ({ fixed, age }: MeritTask): number[] => [
@@ -28,21 +28,38 @@ const usualLook = ({ fixed, age }: MeritTask): number[] => [
 ];
 
 /** Which fish that are alive here and were not scored are worth scoring next, the most telling first. */
-export const fishWorthScoring = (task: MeritTask, solved: SolvedModel): WorthAnswer[] => {
-  const candidates = [...task.unscored].slice(0, MOST_CANDIDATES);
-  if (candidates.length === 0) return [];
+export const fishWorthScoring = (
+  task: MeritTask,
+  solved: SolvedModel,
+  mostNumbers = MOST_NUMBERS,
+): { readonly worth: WorthAnswer[]; readonly leftOut: string[] } => {
+  const most = Math.max(DOZEN, Math.floor(mostNumbers / solved.equations.size));
+  const candidates = [...task.unscored].slice(0, most);
+  if (candidates.length === 0) return { worth: [], leftOut: [] };
   const fixed = usualLook(task);
   const shared = task.shared.map(() => -1);
   const matter = [...new Set([...task.fish, ...candidates])];
   const looks = candidates.map((fish) => ({ fish, fixed, shared }));
-  return (orNone(() => worthScoring(solved, looks, DOZEN, matter)) ?? []).map(
+  const worth = (orNone(() => worthScoring(solved, looks, DOZEN, matter)) ?? []).map(
     ({ fish, before, after }) => ({
       fish,
       errorBefore: Math.sqrt(Math.max(0, before)),
       errorAfter: Math.sqrt(Math.max(0, after)),
     }),
   );
+  return { worth, leftOut: candidates.length < task.unscored.length ? [notAll(task, most)] : [] };
 };
+
+const notAll = ({ unscored }: MeritTask, most: number): string =>
+  `${unscored.length.toLocaleString('en-GB')} fish that are alive here are not scored. Only ${most.toLocaleString('en-GB')} of them were compared to find those worth scoring next: first those that are not sorted yet.`;
+
+/** What is not foretold because the stock is large, in sentences. */
+export const notForeseen = ({ sire }: Pick<MeritTask, 'sire'>): string[] =>
+  sire.length > MOST_FISH
+    ? [
+        `With more than ${MOST_FISH.toLocaleString('en-GB')} fish on record it is not worked out by how much more scores would narrow the figures.`,
+      ]
+    : [];
 
 /** By how much some plans would narrow what is known. */
 export const narrowings = (

@@ -1,7 +1,7 @@
 import { type Reason, reasonsFor } from '@linewright/merit';
 import type { SharesAnswer } from './merit-answer.js';
 import type { MeritTask } from './merit-task.js';
-import { solvedAtShares } from './run-merit.js';
+import { solvedAtShares } from './linear-model.js';
 import { scoresOfTask } from './scores-of-task.js';
 
 /** Which relatives' scores count for how much, at the mean shares. */

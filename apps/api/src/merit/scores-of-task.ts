@@ -1,6 +1,6 @@
 import { type AnimalScores, type FounderGroups, groupsOfFounders } from '@linewright/merit';
 import { type Pedigree, pedigreeFromArrays } from '@linewright/pedigree';
-import type { MeritTask } from './merit-task.js';
+import type { LevelColumn, MeritTask } from './merit-task.js';
 
 export const pedigreeOfTask = ({ sire, dam, hidden }: MeritTask): Pedigree =>
   pedigreeFromArrays(sire, dam, undefined, hidden);
@@ -34,8 +34,27 @@ export const scoresOfTask = (
   };
 };
 
+/** A column for some of its rows, with the levels that are left. */
+export const columnOfRows = (
+  { name, levels, codes }: LevelColumn,
+  rows: ArrayLike<number>,
+): LevelColumn => {
+  const kept = Int32Array.from(rows, (row) => codes[row]!);
+  const seen = [...new Set(kept)].filter((code) => code >= 0).sort((a, b) => a - b);
+  const place = new Map(seen.map((code, k) => [code, k]));
+  return {
+    name,
+    levels: seen.map((code) => levels[code]!),
+    codes: kept.map((code) => place.get(code) ?? -1),
+  };
+};
+
 /** Mean of the looks of each fish, `NaN` where it was not scored. */
-export const meanLooks = ({ sire, fish, values }: MeritTask): Float64Array => {
+export const meanLooks = ({
+  sire,
+  fish,
+  values,
+}: Pick<MeritTask, 'sire' | 'fish' | 'values'>): Float64Array => {
   const sum = new Float64Array(sire.length);
   const count = new Float64Array(sire.length);
   fish.forEach((index, row) => {
@@ -80,10 +99,15 @@ export const pointsOf = ({ cells, cellsOfOthers }: Grid, others: number): number
 
 export const hasClasses = ({ kind }: MeritTask): boolean => kind === 'yes_no' || kind === 'ordinal';
 
+/** Generations that a line usually has. */
+const GENERATIONS_OF_LINE = 5;
+
 /** How much work a task is: fish times points of its grids, a point of the threshold model being some five. */
 export const workOfTask = (task: MeritTask): number => {
   const points = (kind: 'linear' | 'threshold'): number =>
     pointsOf(gridFor(task, kind), othersOf(task));
   const all = points('linear') + (hasClasses(task) ? 5 * points('threshold') : 0);
-  return task.fish.length === 0 ? 0 : task.sire.length * all;
+  // Generations of a line cost a solution each.
+  const lines = GENERATIONS_OF_LINE * task.lines.length;
+  return task.fish.length === 0 ? 0 : task.sire.length * (all + lines);
 };

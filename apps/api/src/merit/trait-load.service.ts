@@ -13,6 +13,7 @@ import type { TraitInbreedingLoadModel } from './line-load.model.js';
 import type { MeasuredSizes, MeasureLoad } from './measure-load.js';
 import type { LevelColumn } from './merit-task.js';
 import { fishSizesProgram } from './merit-programs.js';
+import { columnOfRows } from './scores-of-task.js';
 import { toRefusal } from './trait-merit.mapper.js';
 import { type TraitStock, TraitRecordsService } from './trait-records.service.js';
 
@@ -20,7 +21,7 @@ const KIND = 'inbreeding and a measure';
 /** Raised whenever answers get another shape: those stored in an older one are not served. */
 const SHAPE = '1';
 const MOST_HELD = 20;
-/** The latest looks: more say hardly more, and cost. */
+/** The latest looks; those left out are told. */
 const MOST_LOOKS = 3_000;
 
 /** What inbreeding does to a measured trait in a line. */
@@ -45,7 +46,7 @@ export class TraitLoadService {
         field: 'traitId',
         message: `${stock.trait.name} is not measured: choose a trait with a size in a unit.`,
       });
-    const { sizes, fish } = sizesOf(stock, line.id);
+    const { sizes, fish, looksLeftOut } = sizesOf(stock, line.id);
     const wanted = {
       kind: KIND,
       subject: JSON.stringify([stock.trait.id, line.id]),
@@ -58,40 +59,43 @@ export class TraitLoadService {
       trait: toTrait(stock.trait),
       fish,
       broods: sizes.broods,
+      looksLeftOut,
       changes: [...changes],
       refusal: toRefusal(refusal),
     };
   }
 }
 
+/** The latest of some looks, in the order in which they stand. */
+export const latestRows = (
+  rows: readonly number[],
+  looks: readonly { readonly scoredOn: string }[],
+  most: number,
+): number[] =>
+  rows
+    .toSorted((a, b) => looks[a]!.scoredOn.localeCompare(looks[b]!.scoredOn) || a - b)
+    .slice(-most)
+    .sort((a, b) => a - b);
+
 /** Looks at fish of the line whose parents are both on record: of others F is not known. */
 const sizesOf = (
-  { task, pedigree: whole, inbreeding, facts }: TraitStock,
+  { task, looks, pedigree: whole, inbreeding, facts }: TraitStock,
   lineId: string,
-): { readonly sizes: MeasuredSizes; readonly fish: number } => {
-  const rows = [...task.fish.keys()]
-    .filter((row) => {
-      const i = task.fish[row]!;
-      const known = whole.sire[i]! >= 0 && whole.dam[i]! >= 0;
-      return known && facts.get(whole.ids[i]!)?.lineId === lineId;
-    })
-    .slice(-MOST_LOOKS);
+): { readonly sizes: MeasuredSizes; readonly fish: number; readonly looksLeftOut: number } => {
+  const all = [...task.fish.keys()].filter((row) => {
+    const i = task.fish[row]!;
+    const known = whole.sire[i]! >= 0 && whole.dam[i]! >= 0;
+    return known && facts.get(whole.ids[i]!)?.lineId === lineId;
+  });
+  const rows = latestRows(all, looks, MOST_LOOKS);
   const fish = rows.map((row) => task.fish[row]!);
   const pedigree = subset(whole, withAncestors(whole, fish));
   const at = (i: number): number => pedigree.indexOf(whole.ids[i]!);
-  const column = ({ name, levels, codes }: LevelColumn): LevelColumn => {
-    const seen = [...new Set(rows.map((row) => codes[row]!))]
-      .filter((code) => code >= 0)
-      .sort((a, b) => a - b);
-    return {
-      name,
-      levels: seen.map((code) => levels[code]!),
-      codes: Int32Array.from(rows, (row) => seen.indexOf(codes[row]!)),
-    };
-  };
+  const column = (one: LevelColumn): LevelColumn => columnOfRows(one, rows);
   const broods = new Set(fish.map((i) => facts.get(whole.ids[i]!)?.spawnId ?? whole.ids[i]!));
   return {
     fish: new Set(fish).size,
+    looksLeftOut: all.length - rows.length,
     sizes: {
       young: Float64Array.from(fish, (i) => inbreeding[i]!),
       dam: Float64Array.from(fish, (i) => inbreeding[whole.dam[i]!]!),

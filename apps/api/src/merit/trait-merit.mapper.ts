@@ -118,6 +118,7 @@ const toResult = (
   remlRefusal: toRefusal(answer.remlRefusal),
   notes: [...answer.notes],
   narrowing: [...answer.narrowing],
+  leftOut: [...answer.leftOut],
 });
 
 const toModel = (

@@ -363,6 +363,11 @@ export class TraitMeritResultModel {
       'Fish alive here and not scored that are worth scoring next, the most telling first, at most 12.',
   })
   worthScoring: WorthScoringModel[];
+
+  @Field(() => [String], {
+    description: 'What was not gone over because there is too much of it, in sentences.',
+  })
+  leftOut: string[];
 }
 
 @ObjectType('BroodSelection', { description: 'How a brood with scored fish was sorted.' })

@@ -34,12 +34,14 @@ export interface TraitStock extends BuiltTask {
   readonly otherVersions: number;
   readonly facts: ReadonlyMap<string, FishFactRow>;
   readonly broods: readonly SortedBroodRow[];
+  readonly lineOfSpawn: ReadonlyMap<string, string | null>;
+  readonly codeOfLine: ReadonlyMap<string, string>;
   /** Changes with everything that the figures are made from, and with nothing else. */
   readonly key: string;
 }
 
 /** Raised whenever answers get another shape: those stored in an older one are not served. */
-const SHAPE = '2';
+const SHAPE = '3';
 const MOST_HELD = 30;
 
 /** Reads the records behind breeding values and keeps what was read as long as nothing of it changed. */
@@ -83,25 +85,18 @@ export class TraitRecordsService {
     const looks = all.filter(
       ({ version, fishId }) => version === trait.version && pedigree.has(fishId),
     );
-    const built = buildTask({
-      trait,
-      settings,
-      pedigree,
-      looks,
-      facts,
+    const records = {
+      ...{ trait, settings, pedigree, looks, facts },
       lineOfSpawn: new Map(spawns.map(({ id, lineId }) => [id, lineId])),
       codeOfLine: new Map(codes.map(({ id, code }) => [id, code])),
-    });
+    };
+    const built = buildTask(records);
     return {
+      ...records,
       ...built,
-      trait,
-      settings,
       settingsRevision: model?.revision ?? 0,
-      pedigree,
       inbreeding,
-      looks,
       otherVersions: all.length - looks.length,
-      facts,
       broods,
       key: keyOf(built, pedigree),
     };

@@ -7,6 +7,7 @@ import { toTrait } from '../shapes/score.mapper.js';
 import { scoredTraits } from '../stock/merit-rows.js';
 import { RecordStore } from '../stock/record-store.js';
 import { lineRecord } from '../stock/record-types.js';
+import type { Refusal } from './merit-answer.js';
 import { selectionOf } from './selection.js';
 import { toRefusal } from './trait-merit.mapper.js';
 import { TraitMeritService, type TraitStanding } from './trait-merit.service.js';
@@ -37,6 +38,11 @@ export class TraitTrendService {
   }
 }
 
+const TOO_MANY: Refusal = {
+  code: 'MERIT_TOO_LARGE',
+  message: 'There are too many fish on record to work out how each line moves.',
+};
+
 const trendOf = ({ stock, answer, waiting }: TraitStanding, lineId: string): TraitTrendModel => {
   const trend = answer?.trends.find((one) => one.lineId === lineId);
   return {
@@ -47,7 +53,8 @@ const trendOf = ({ stock, answer, waiting }: TraitStanding, lineId: string): Tra
     realisedHeritabilityError: trend?.realisedHeritability?.standardError ?? null,
     generationInterval: intervalOf(stock, lineId),
     selectionCaution: selectionOf(stock).message,
-    refusal: answer === null ? null : toRefusal(answer.linearRefusal),
+    refusal:
+      answer === null ? null : toRefusal(answer.wholeStock ? answer.linearRefusal : TOO_MANY),
     waiting: waiting === null ? null : toComputation(waiting),
   };
 };

@@ -97,7 +97,7 @@ export class JudgingService {
     by: string,
   ): Promise<{ judged: Judged; row: RankedPairing; passing: PassingOfPair }> {
     const choice = input ?? (await this.lineOfBoth(sireId, damId));
-    const judged = await this.stock(choice, by, [sireId, damId]);
+    const judged = await this.stockWith([sireId, damId], choice, by);
     const [row] = judgePairings(judged.input, [{ sireId, damId }]);
     if (row === undefined) throw new Error('A pair was asked for and none came back.');
     return { judged, row, passing: passingOfPair(judged.input, { sireId, damId }) };
@@ -111,8 +111,19 @@ export class JudgingService {
     by: string,
   ): Promise<WorthDifference> {
     const choice = input ?? (await this.lineOfBoth(a.sireId, a.damId));
-    const judged = await this.stock(choice, by, [a.sireId, a.damId, b.sireId, b.damId]);
+    const judged = await this.stockWith([a.sireId, a.damId, b.sireId, b.damId], choice, by);
     return worthDifference(judged.input, a, b);
+  }
+
+  /** The stock of a choice with these fish in it: most are among it as it is, and then it is the one that the list was made from. */
+  private async stockWith(
+    fishIds: readonly string[],
+    choice: Partial<PairingInput>,
+    by: string,
+  ): Promise<Judged> {
+    const judged = await this.stock(choice, by);
+    const known = new Set(judged.input.candidates.map(({ id }) => id));
+    return fishIds.every((id) => known.has(id)) ? judged : this.stock(choice, by, fishIds);
   }
 
   /** Without a choice a pair is judged by the line that both are of, if they are of one. */

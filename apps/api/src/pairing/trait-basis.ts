@@ -1,34 +1,24 @@
 import type { BreedingValue, TraitBasis } from '@linewright/mating';
 import type { ModelAnswer } from '../merit/merit-answer.js';
 import { meanLooks } from '../merit/scores-of-task.js';
+import { fishOfLevel, meanOf, traitFigures } from '../merit/trait-figures.js';
 import type { TraitStock } from '../merit/trait-records.service.js';
-
-/** Fewer scored fish of a line than this do not tell where it stands: then all scored fish do. */
-const LEAST_OF_LINE = 5;
-/** What all young of a brood share without inheriting it. */
-const SHARED_BY_BROOD = ['brood', 'place'];
 
 /** A trait's variances, and where a line stands, from what was worked out of its scores. */
 export const traitBasisOf = (
-  { trait, task, facts, pedigree }: TraitStock,
-  { shares, variance, values }: ModelAnswer,
+  stock: TraitStock,
+  model: ModelAnswer,
   lineId: string | null,
 ): TraitBasis => {
+  const { trait, task } = stock;
+  const fish = fishOfLevel(stock, lineId);
   const score = meanLooks(task);
-  const scored = [...new Set(task.fish)];
-  const ofLine = scored.filter((i) => facts.get(pedigree.ids[i]!)?.lineId === lineId);
-  const fish = ofLine.length >= LEAST_OF_LINE ? ofLine : scored;
-  const mean = meanOf(fish.map((i) => score[i]!));
-  const shared = shares.others
-    .filter(({ name }) => SHARED_BY_BROOD.includes(name))
-    .reduce((sum, { share }) => sum + share, 0);
+  const scores = fish.map((i) => score[i]!);
+  const mean = meanOf(scores);
   return {
     traitId: trait.id,
-    level: mean - meanOf(fish.map((i) => values.value[i]!)),
-    additive: variance * shares.heritability,
-    commonBrood: variance * shared,
-    residual: variance * Math.max(0, 1 - shares.heritability - shared),
-    line: { mean, deviation: Math.sqrt(meanOf(fish.map((i) => (score[i]! - mean) ** 2))) },
+    ...traitFigures(task, model, (i) => model.values.value[i]!, fish),
+    line: { mean, deviation: Math.sqrt(meanOf(scores.map((one) => (one - mean) ** 2))) },
     ...(trait.kind !== 'measured' && { step: 1 }),
   };
 };
@@ -43,6 +33,3 @@ export const valueOf = (
   const i = pedigree.indexOf(fishId);
   return { value: values.value[i]!, standardError: values.standardError[i]! };
 };
-
-const meanOf = (values: readonly number[]): number =>
-  values.reduce((sum, value) => sum + value, 0) / values.length;

@@ -53,7 +53,7 @@ export class LineBeliefsService {
     const ids = rows.map(({ id }) => id);
     const { pedigree } = await this.pedigrees.state();
     const at = Int32Array.from(ids, (id) => pedigree.indexOf(id));
-    const valued = await this.traits(traits, ids, by, leftOut);
+    const valued = await this.traits(traits, lineId, ids, by, leftOut);
     const seen = await this.loci(looks, ids, by, leftOut);
     const belief: LineBelief = {
       fish: ids,
@@ -100,6 +100,7 @@ export class LineBeliefsService {
 
   private async traits(
     aims: LinePurpose['traits'],
+    lineId: string,
     ids: readonly string[],
     by: string,
     leftOut: string[],
@@ -107,7 +108,7 @@ export class LineBeliefsService {
     const believed: BelievedTrait[] = [];
     let waiting: ComputationRow | null = null;
     for (const { traitId } of aims) {
-      const answer = await this.beliefs.of(traitId, ids, by);
+      const answer = await this.beliefs.of(traitId, lineId, ids, by);
       if (answer.belief !== null) {
         believed.push({ traitId, ...answer.belief });
         continue;

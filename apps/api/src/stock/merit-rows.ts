@@ -164,6 +164,8 @@ export interface CountedBroodRow {
   readonly sorted: number | null;
   /** Culled for faults taken as inherited, with a record or without. */
   readonly faulty: number;
+  /** Counted broods of the line in all, listed or not. */
+  readonly ofLine: number;
 }
 
 const counted = (stage: string, name: string): string =>
@@ -180,7 +182,7 @@ export const countedBroods = (
        ${counted('eggs', 'eggs')}, ${counted('hatched', 'hatched')}, ${counted('free_swimming', 'freeSwimming')},
        ${counted('two_weeks', 'twoWeeks')}, ${counted('jarred', 'jarred')}, ${counted('sorted', 'sorted')},
        coalesce((SELECT sum(l.number)::int FROM standing_spawn_loss l
-         WHERE l.spawn_id = p.id AND l.kind = 'culled' AND l.heritable), 0) AS faulty
+         WHERE l.spawn_id = p.id AND l.kind = 'culled' AND l.heritable), 0) AS faulty, (count(*) OVER ())::int AS "ofLine"
      FROM standing_spawn p
      WHERE p.line_id = $1 AND p.sire_id IS NOT NULL AND p.dam_id IS NOT NULL AND p.mixed_origin IS NOT TRUE
        AND EXISTS (SELECT 1 FROM standing_spawn_count c WHERE c.spawn_id = p.id)

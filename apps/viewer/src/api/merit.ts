@@ -143,6 +143,7 @@ const traitMerit = graphql(
           valuesNow
           valuesThen
         }
+        leftOut
         worthScoring {
           fish {
             id
@@ -364,6 +365,41 @@ export const TRAIT_TREND = graphql(
 
 export type Trend = ResultOf<typeof TRAIT_TREND>['traitTrend'];
 
+export const TRAITS_TOGETHER = graphql(
+  `
+    query TraitsTogether($traitId: ID!, $otherId: ID!, $fishId: ID) {
+      traitsTogether(traitId: $traitId, otherId: $otherId, fishId: $fishId) {
+        fishScored
+        fishWithBoth
+        verdict
+        correlations {
+          part
+          correlation
+          standardError
+        }
+        ofFish {
+          trait {
+            ...TraitOfMeritParts
+          }
+          aboveLine
+          giveOrTake
+        }
+        notes
+        selectionCaution
+        refusal {
+          ...MeritRefusalParts
+        }
+        waiting {
+          ...ComputationParts
+        }
+      }
+    }
+  `,
+  [traitOfMerit, refusal, computationParts],
+);
+
+export type Together = ResultOf<typeof TRAITS_TOGETHER>['traitsTogether'];
+
 const cost = graphql(`
   fragment InbreedingCostParts on InbreedingCost {
     column
@@ -394,6 +430,7 @@ export const TRAIT_LOAD = graphql(
       traitInbreedingLoad(traitId: $traitId, lineId: $lineId) {
         fish
         broods
+        looksLeftOut
         changes {
           ...MeasureChangeParts
         }
@@ -410,6 +447,7 @@ export const LINE_LOAD = graphql(
   `
     query LineInbreedingLoad($lineId: ID!) {
       lineInbreedingLoad(lineId: $lineId) {
+        broodsLeftOut
         stages {
           stage
           broods

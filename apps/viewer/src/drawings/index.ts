@@ -37,6 +37,11 @@ export {
   type ScorerPair,
 } from './charts/scorer-differences.js';
 export {
+  CorrelationScale,
+  type CorrelationScaleProps,
+  type DrawnCorrelation,
+} from './charts/correlation-scale.js';
+export {
   HeritabilityCurve,
   type HeritabilityCell,
   type HeritabilityCurveProps,

@@ -3,6 +3,8 @@ import {
   MERIT_REASONS,
   RANKED_FISH,
   TRAIT_TREND,
+  TRAITS_TOGETHER,
+  type Together,
   type FishMerit,
   type MeasureChange,
   type StageLoad,
@@ -14,6 +16,8 @@ import { PassedOn, PassedOnPicture } from '../panels/passed-on.js';
 import { SelectedScores } from '../panels/selected-scores.js';
 import { SizeChangeShown } from '../panels/size-change-shown.js';
 import { TraitTrendShown, type TrendTrait } from '../panels/trait-trend-shown.js';
+import { OtherTrait } from '../panels/other-trait.js';
+import { TraitsTogether } from '../panels/traits-together.js';
 import { TrendRead } from '../panels/trend-read.js';
 import { Answering, answers, neverAnswers, refuses } from './invented-api.js';
 import { longWords } from './invented-words.js';
@@ -125,6 +129,19 @@ const sizes = { what: 'the number of eggs', rests: '21 broods', words: shareChan
 const chosen =
   'Only the best were scored here: what is said to hold in 80 of 100 cases holds less often.';
 
+const spread = { id: 't1', name: 'Spread' };
+const length = { id: 't2', name: 'Length' };
+
+const together: Together = {
+  ...{ fishScored: 64, fishWithBoth: 41, verdict: 'AGAINST_EACH_OTHER' },
+  ...{ notes: [], selectionCaution: 'Fish were chosen.', refusal: null, waiting: null },
+  correlations: [
+    { part: 'additive', correlation: -0.46, standardError: 0.19 },
+    { part: 'residual', correlation: 0.21, standardError: 0.1 },
+  ],
+  ofFish: [{ trait: merit.trait, aboveLine: 6.1, giveOrTake: 8.7 }],
+};
+
 /** What fish pass on, whether a line moves, and what inbreeding costs. */
 export const meritPanelParts: Parts = {
   PassedOn: {
@@ -157,6 +174,64 @@ export const meritPanelParts: Parts = {
         lineCode="T"
         trend={{ ...trend, generations: generations.slice(0, 1), realisedHeritability: null }}
       />
+    ),
+  },
+  TraitsTogether: {
+    'against each other': () => (
+      <Answering with={[answers(TRAITS_TOGETHER, { traitsTogether: together })]}>
+        <TraitsTogether trait={spread} other={length} />
+      </Answering>
+    ),
+    'a fish by both': () => (
+      <Answering with={[answers(TRAITS_TOGETHER, { traitsTogether: together })]}>
+        <TraitsTogether trait={spread} other={length} fish={{ id: 'f1', tag: 'T1-A-04' }} />
+      </Answering>
+    ),
+    'cannot tell yet': () => (
+      <Answering
+        with={[
+          answers(TRAITS_TOGETHER, {
+            traitsTogether: {
+              ...together,
+              ...{ verdict: 'CANNOT_TELL_YET', ofFish: [], notes: [longWords] },
+              correlations: [{ part: 'additive', correlation: null, standardError: null }],
+            },
+          }),
+        ]}
+      >
+        <TraitsTogether trait={spread} other={{ id: 't2', name: longWords }} />
+      </Answering>
+    ),
+    'on its way': () => (
+      <Answering with={[neverAnswers(TRAITS_TOGETHER)]}>
+        <TraitsTogether trait={spread} other={length} />
+      </Answering>
+    ),
+    'not to be had': () => (
+      <Answering
+        with={[
+          answers(TRAITS_TOGETHER, {
+            traitsTogether: {
+              ...together,
+              ...{ verdict: null, correlations: [], ofFish: [] },
+              refusal: {
+                code: 'MERIT_TOO_FEW',
+                message: 'Only two fish are scored.',
+                remedy: 'Score more.',
+              },
+            },
+          }),
+        ]}
+      >
+        <TraitsTogether trait={spread} other={length} />
+      </Answering>
+    ),
+  },
+  OtherTrait: {
+    'two to choose from': () => (
+      <Answering with={[neverAnswers(TRAITS_TOGETHER)]}>
+        <OtherTrait trait={spread} traits={[spread, length, { id: 't3', name: longWords }]} />
+      </Answering>
     ),
   },
   TrendRead: {

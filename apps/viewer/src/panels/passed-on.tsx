@@ -79,7 +79,9 @@ function WhoseScores({ fish, merit: { trait } }: PassedOnProps) {
   return (
     <Shown read={read} what="whose scores count">
       {({ meritReasons: answer }) =>
-        answer !== null && (
+        answer === null ? (
+          <p>Whose scores count for how much is not worked out for so many fish.</p>
+        ) : (
           <RelativeShares
             title={`Whose scores make this figure of ${fish.tag}`}
             relatives={answer.reasons.slice(0, LISTED).map((reason) => ({

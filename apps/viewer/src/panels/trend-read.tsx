@@ -9,9 +9,12 @@ import { WaitingComputation } from './waiting-computation.js';
 export function TrendRead({
   trait,
   line,
+  cautioned = false,
 }: {
   trait: TrendTrait & { readonly id: string };
   line: { readonly id: string; readonly code: string };
+  /** The caution about chosen fish stands above on the same screen. */
+  cautioned?: boolean;
 }) {
   const read = useRead(TRAIT_TREND, { traitId: trait.id, lineId: line.id });
   return (
@@ -31,7 +34,11 @@ export function TrendRead({
         ) : (
           <>
             <TraitTrendShown trait={trait} lineCode={line.code} trend={trend} />
-            <SelectedScores of={[{ name: trait.name, selectionCaution: trend.selectionCaution }]} />
+            {!cautioned && (
+              <SelectedScores
+                of={[{ name: trait.name, selectionCaution: trend.selectionCaution }]}
+              />
+            )}
           </>
         )
       }

@@ -2,6 +2,7 @@ import { normalCurve } from '@linewright/mating';
 import { seededChance } from '@linewright/pedigree';
 import type { ReactNode } from 'react';
 import {
+  CorrelationScale,
   HeritabilityCurve,
   YoungCurve,
   InbreedingCost,
@@ -83,6 +84,17 @@ export const meritStages: Readonly<Record<string, () => ReactNode>> = {
         { percent: 80, low: 0.18, high: 0.5 },
         { percent: 95, low: 0.1, high: 0.6 },
       ]}
+    />
+  ),
+  together: () => (
+    <CorrelationScale
+      title="Spread and length together"
+      correlations={[
+        { part: 'What is inherited', correlation: -0.46, low: -0.83, high: -0.09 },
+        { part: 'What a brood shares', correlation: 0.98, low: null, high: null },
+        { part: 'All else', correlation: 0.21, low: 0.02, high: 0.4 },
+      ]}
+      words={(correlation) => correlation.toFixed(2)}
     />
   ),
   value: () => (

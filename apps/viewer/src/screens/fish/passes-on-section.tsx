@@ -4,6 +4,7 @@ import { useRead } from '../../api/use-read.js';
 import { Section } from '../../components/section.js';
 import { Empty, Shown } from '../../components/states.js';
 import { WhenSeen } from '../../components/when-seen.js';
+import { OtherTrait } from '../../panels/other-trait.js';
 import { PassedOn, PassedOnPicture } from '../../panels/passed-on.js';
 import { SelectedScores } from '../../panels/selected-scores.js';
 import { WaitingComputation } from '../../panels/waiting-computation.js';
@@ -50,6 +51,16 @@ function PassesOn({ fish }: { fish: FishFacts }) {
                 <h3>{one.trait.name}</h3>
                 <PassedOn fish={fish} merit={one} />
                 <PassedOnPicture fish={fish} merit={one} open={one.trait.id === first} />
+                {merit.length > 1 && (
+                  <details className="lw-folded">
+                    <summary>{one.trait.name} together with another trait</summary>
+                    <OtherTrait
+                      fish={fish}
+                      trait={one.trait}
+                      traits={merit.map(({ trait }) => trait)}
+                    />
+                  </details>
+                )}
               </article>
             ))}
             {merit.map((one) => (

@@ -100,6 +100,12 @@ function Cost({ line, traits }: LineProps & { traits: readonly MeasuredTrait[] }
             onChange={(event) => setChosen(event.currentTarget.value)}
           />
           <ChosenCost line={line} load={load} traits={traits} chosen={chosen} />
+          {load.broodsLeftOut > 0 && (
+            <p className="lw-quiet">
+              Only the latest broods are in these figures;{' '}
+              {plural(load.broodsLeftOut, 'older brood is', 'older broods are')} not.
+            </p>
+          )}
         </>
       )}
     </Shown>
@@ -138,12 +144,20 @@ function TraitCost({ line, trait }: LineProps & { trait: MeasuredTrait }) {
         const [first] = load.changes;
         const known = first === undefined ? 1 : (first.high - first.low) / 2;
         return (
-          <SizeChangeShown
-            what={trait.name}
-            rests={`${plural(load.fish, 'fish', 'fish')} of ${plural(load.broods, 'brood')}`}
-            words={(change) => signedText(change, unit, known)}
-            load={load}
-          />
+          <>
+            <SizeChangeShown
+              what={trait.name}
+              rests={`${plural(load.fish, 'fish', 'fish')} of ${plural(load.broods, 'brood')}`}
+              words={(change) => signedText(change, unit, known)}
+              load={load}
+            />
+            {load.looksLeftOut > 0 && (
+              <p className="lw-quiet">
+                Only the latest scores of this line are in these figures;{' '}
+                {plural(load.looksLeftOut, 'older score is', 'older scores are')} not.
+              </p>
+            )}
+          </>
         );
       }}
     </Shown>

@@ -10,6 +10,7 @@ import { WaitingComputation } from '../../panels/waiting-computation.js';
 import { partWords, priorWords } from '../../wording/merit-model-words.js';
 import { HeritabilitySection } from './heritability-section.js';
 import { ModelForm } from './model-form.js';
+import { TogetherSection } from './together-section.js';
 import { TrendSection } from './trend-section.js';
 import { WhatToScoreSection } from './what-to-score-section.js';
 
@@ -33,7 +34,10 @@ export function TraitMeritSections({ trait }: { trait: Trait }) {
           {merit.result !== null && (
             <HeritabilitySection trait={trait} merit={merit} result={merit.result} />
           )}
-          {merit.counts.fish > 0 && merit.waiting === null && <TrendSection trait={trait} />}
+          {merit.counts.fish > 0 && merit.waiting === null && (
+            <TrendSection trait={trait} cautioned={isCautionedAbove(merit)} />
+          )}
+          {merit.counts.fish > 0 && <TogetherSection trait={trait} />}
           <div className="lw-columns">
             <WhatToScoreSection trait={trait} merit={merit} />
             <ModelSection trait={trait} merit={merit} />
@@ -43,6 +47,10 @@ export function TraitMeritSections({ trait }: { trait: Trait }) {
     </Shown>
   );
 }
+
+/** Whether the heritability stands above with its caution about chosen fish. */
+const isCautionedAbove = ({ result }: TraitMerit): boolean =>
+  result !== null && (result.shown === 'THRESHOLD' ? result.threshold : result.linear) !== null;
 
 function ModelSection({ trait, merit }: { trait: Trait; merit: TraitMerit }) {
   const [open, setOpen] = useState(false);

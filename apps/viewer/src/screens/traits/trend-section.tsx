@@ -8,7 +8,7 @@ import { Empty, Shown } from '../../components/states.js';
 import { TrendRead } from '../../panels/trend-read.js';
 
 /** Whether a line moves in this trait. */
-export function TrendSection({ trait }: { trait: Trait }) {
+export function TrendSection({ trait, cautioned }: { trait: Trait; cautioned: boolean }) {
   const read = useRead(LINE_CHOICES, {});
   const [chosen, setChosen] = useState<string | null>(null);
   return (
@@ -26,7 +26,7 @@ export function TrendSection({ trait }: { trait: Trait }) {
                 data={lines.map(({ id, code, name }) => ({ value: id, label: `${code}, ${name}` }))}
                 onChange={(event) => setChosen(event.currentTarget.value)}
               />
-              <TrendRead key={line.id} trait={trait} line={line} />
+              <TrendRead key={line.id} trait={trait} line={line} cautioned={cautioned} />
             </>
           );
         }}

@@ -53,8 +53,12 @@ export function WhatToScoreSection({ trait, merit }: { trait: Trait; merit: Trai
 }
 
 /** What scores would narrow most, by the linear model: expected, whatever the scores will be. */
-function Narrowing({ result: { shown, narrowing, worthScoring } }: { result: TraitMeritResult }) {
-  if (narrowing.length === 0 && worthScoring.length === 0) return null;
+function Narrowing({
+  result: { shown, narrowing, worthScoring, leftOut },
+}: {
+  result: TraitMeritResult;
+}) {
+  if (narrowing.length + worthScoring.length + leftOut.length === 0) return null;
   return (
     <>
       {shown === 'THRESHOLD' && (
@@ -69,6 +73,11 @@ function Narrowing({ result: { shown, narrowing, worthScoring } }: { result: Tra
           <li key={effect.plan}>{planText(effect)}</li>
         ))}
       </ul>
+      {leftOut.map((sentence) => (
+        <p key={sentence} className="lw-quiet">
+          {sentence}
+        </p>
+      ))}
       {worthScoring.length > 0 && (
         <p className="lw-words">
           Worth scoring next, the most telling first:{' '}

@@ -1,0 +1,164 @@
+import {
+  type AnimalScores,
+  animalModel,
+  bandsOfAll,
+  componentsOf,
+  Equations,
+  type FixedEffect,
+  type HeritabilityPrior,
+  MeritError,
+  type Posterior,
+  solveAtRatios,
+  type SolvedModel,
+  valuesByReml,
+  valuesOverHeritability,
+} from '@linewright/merit';
+import {
+  type EffectAnswer,
+  type HeritabilityAnswer,
+  type ModelAnswer,
+  PROBABILITIES,
+  type Refusal,
+  type RemlAnswer,
+  type SharesAnswer,
+  type ValuesAnswer,
+} from './merit-answer.js';
+import type { MeritTask } from './merit-task.js';
+import { gridFor } from './scores-of-task.js';
+
+export type Progress = (share: number) => void;
+
+/** Nine digits are more than any of it is known to, and keep a stored answer short. */
+export const short = (value: number): number => Number(value.toPrecision(9));
+
+/** Runs an estimate that the scores may not let be made. */
+export const orRefusal = <Answer>(
+  run: () => Answer,
+): { answer: Answer; refusal: null } | { answer: null; refusal: Refusal } => {
+  try {
+    return { answer: run(), refusal: null };
+  } catch (error) {
+    if (!(error instanceof MeritError)) throw error;
+    return { answer: null, refusal: { code: error.code, message: error.message } };
+  }
+};
+
+/** Breeding values with scores taken as numbers, over all heritabilities, and the equations at the mean shares. */
+export const linearModel = (
+  task: MeritTask,
+  scores: AnimalScores,
+  prior: HeritabilityPrior,
+  onProgress: Progress,
+): { model: ModelAnswer; solved: SolvedModel; posterior: Posterior } => {
+  const grid = gridFor(task, 'linear');
+  const posterior = valuesOverHeritability(scores, {
+    prior,
+    ...grid,
+    onPoint: (done, all) => {
+      onProgress(done / all);
+      return true;
+    },
+  });
+  const shares = sharesOf(posterior, scores);
+  const solved = solvedAtShares(scores, shares);
+  return {
+    solved,
+    posterior,
+    model: {
+      heritability: heritabilityOf(posterior),
+      shares,
+      variance: short(varianceOf(solved)),
+      effects: componentsOf(solved, null).fixedEffects.map(toEffect),
+      values: valuesOf(posterior),
+    },
+  };
+};
+
+const varianceOf = ({ variances: { random, residual } }: SolvedModel): number =>
+  [...random, residual].reduce((sum, matrix) => sum + matrix[0]![0]!, 0);
+
+/** The equations at the mean shares: for reasons, means and trends, which need one set of variances. */
+export const solvedAtShares = (scores: AnimalScores, shares: SharesAnswer): SolvedModel => {
+  const animal = animalModel(scores);
+  const { heritability, others, residual } = shares;
+  return solveAtRatios(
+    animal,
+    new Equations(animal.model),
+    [heritability, ...others.map(({ share }) => share)].map((share) => share / residual),
+  );
+};
+
+const toEffect = ({ column, level, value, standardError }: FixedEffect): EffectAnswer => ({
+  column,
+  level,
+  value: short(value),
+  standardError: standardError === null ? null : short(standardError),
+});
+
+export const heritabilityOf = (posterior: Posterior): HeritabilityAnswer => {
+  const { mean, standardDeviation, grid, priorMean, priorDeviation, fromPrior } =
+    posterior.heritability;
+  return {
+    mean,
+    standardDeviation,
+    bands: PROBABILITIES.map((probability) => ({
+      probability,
+      ...posterior.heritabilityBand(probability),
+    })),
+    grid,
+    priorMean,
+    priorDeviation,
+    fromPrior,
+  };
+};
+
+export const sharesOf = (posterior: Posterior, scores: AnimalScores): SharesAnswer => {
+  const names = [
+    ...(scores.permanent === true ? ['looks'] : []),
+    ...(scores.shared ?? []).map(({ name }) => name),
+  ];
+  const [heritability = 0, ...others] = posterior.meanShares;
+  return {
+    heritability,
+    residual: 1 - posterior.meanShares.reduce((sum, share) => sum + share, 0),
+    others: others.map((share, k) => ({ name: names[k] ?? '', share })),
+  };
+};
+
+export const valuesOf = (posterior: Posterior): ValuesAnswer => {
+  const bands = bandsOfAll(posterior, PROBABILITIES);
+  const finite = (value: number, k: number): number =>
+    // With one score above the levels Student's t has no variance: the widest point of the grid stands for it.
+    short(
+      Number.isFinite(value)
+        ? value
+        : Math.max(...posterior.points.map(({ standardError }) => standardError[k]!)),
+    );
+  return {
+    value: Array.from(posterior.value, short),
+    standardError: Array.from(posterior.standardError, finite),
+    accuracy: Array.from(posterior.accuracy, short),
+    bands: Array.from(posterior.value, (_, fish) =>
+      bands.flatMap((of) => [short(of[fish]!.low), short(of[fish]!.high)]),
+    ).flat(),
+  };
+};
+
+/** Variances by REML. */
+export const remlOf = (scores: AnimalScores): RemlAnswer => {
+  const { components } = valuesByReml(scores);
+  const terms = [...components.random, components.residual];
+  return {
+    heritability: { ...components.heritability[0]! },
+    terms: terms.map(({ name, estimates }) => {
+      const { value, standardError } = estimates[0]![0]!;
+      return {
+        name: name === 'permanent' ? 'looks' : name,
+        value,
+        standardError,
+        atEdge: value === 0,
+      };
+    }),
+    iterations: components.iterations,
+  };
+};

@@ -1,0 +1,76 @@
+import {
+  type AnimalScores,
+  animalModel,
+  asNumbers,
+  type ClassScores,
+  classesOverHeritability,
+  type HeritabilityPrior,
+  type Posterior,
+  solveThreshold,
+} from '@linewright/merit';
+import { heritabilityOf, type Progress, sharesOf, short, valuesOf } from './linear-model.js';
+import type { EffectAnswer, ModelAnswer } from './merit-answer.js';
+import type { MeritTask } from './merit-task.js';
+import { gridFor } from './scores-of-task.js';
+
+/** Breeding values with grades taken as steps of an unseen scale. */
+export const thresholdModel = (
+  task: MeritTask,
+  scores: AnimalScores,
+  prior: HeritabilityPrior,
+  onProgress: Progress,
+): ModelAnswer => {
+  const classes = [...new Set(task.values)].sort((a, b) => a - b);
+  const grid = gridFor(task, 'threshold');
+  const classScores: ClassScores = {
+    ...(scores as Omit<AnimalScores, 'groups' | 'traits'>),
+    trait: task.trait,
+    scores: Int32Array.from(task.values, (value) => classes.indexOf(value)),
+    classes: classes.length,
+  };
+  const posterior = classesOverHeritability(classScores, {
+    prior,
+    ...grid,
+    onPoint: (done, all) => {
+      onProgress(done / all);
+      return true;
+    },
+  });
+  return {
+    heritability: heritabilityOf(posterior),
+    shares: sharesOf(posterior, scores),
+    variance: 1,
+    effects: liabilityEffects(classScores, classes, posterior),
+    values: valuesOf(posterior),
+  };
+};
+
+/** Thresholds and fixed effects at the mean shares, in standard deviations of the liability. */
+const liabilityEffects = (
+  scores: ClassScores,
+  classes: readonly number[],
+  { meanShares }: Posterior,
+): EffectAnswer[] => {
+  const residual = 1 - meanShares.reduce((sum, share) => sum + share, 0);
+  const { model } = animalModel(asNumbers(scores));
+  const { equations, solution, errorVariances, thresholds } = solveThreshold({
+    scores: scores.scores,
+    classes: scores.classes,
+    fixed: model.fixed,
+    random: model.random,
+    variances: meanShares.map((share) => share / residual),
+  });
+  const unit = Math.sqrt(residual);
+  const effect = (column: string, level: string | null, k: number): EffectAnswer => ({
+    column,
+    level,
+    value: short(unit * solution[k]!),
+    standardError: short(unit * Math.sqrt(errorVariances[k]!)),
+  });
+  return [
+    ...Array.from(thresholds, (_, k) =>
+      effect('threshold', `${classes[k]!} to ${classes[k + 1]!}`, k),
+    ),
+    ...equations.fixed.map(({ column, level }, k) => effect(column, level, thresholds.length + k)),
+  ];
+};
