@@ -1,7 +1,6 @@
 import { catalogue, findLocus, type Locus } from '@linewright/heredity';
 import {
   type ClassWish,
-  type OutcrossSuggestion,
   type PairingCandidate,
   type PairingInput as JudgedInput,
   type PastPairing,
@@ -12,39 +11,30 @@ import {
   worthDifference,
   type WorthDifference,
   type PassingOfPair,
-  suggestOutcrosses,
 } from '@linewright/mating';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { currentActor } from '../access/acting.js';
 import { seesAll } from '../access/actor.js';
 import { Clock } from '../clock/clock.js';
-import { RequestError, fieldError } from '../errors/request-error.js';
+import { RequestError } from '../errors/request-error.js';
 import { LastUsed, workedOutOnce } from '../jobs/last-used.js';
 import { GenotypesService } from '../loci/genotypes.service.js';
 import { LociService } from '../loci/loci.service.js';
 import { hiddenParentId, hiddenParentTag } from '../kinship/hidden-parents.js';
 import { type PedigreeState, PedigreeService } from '../kinship/pedigree.service.js';
-import { isStanding, scoresOfFish } from '../stock/score.loader.js';
+import { scoresOfFish } from '../stock/score.loader.js';
 import { traitsByName } from '../stock/score-rows.js';
 import type { TraitDefinitionRow } from '../stock/rows/score.entity.js';
 import { recordedParents, spawnsAmong, spawnsOfUnknownParents } from '../stock/pedigree-rows.js';
 import { type CandidateRow, candidateRows, toCandidate } from '../stock/candidate-rows.js';
 import { judgingState } from '../stock/judging-state.js';
-import type { OutcrossInput, PairingInput } from './pairing.inputs.js';
+import type { PairingInput } from './pairing.inputs.js';
+import { standingScores } from './standing-scores.js';
 import { type LineBasis, WorthBasisService } from './worth-basis.service.js';
 
-const MOST_OUTCROSSES = 100;
 /** Judged stocks kept in memory, the last asked for. */
 const MOST_HELD = 12;
-
-const expectFirst = (first: number): number => {
-  if (first >= 1 && first <= MOST_OUTCROSSES) return first;
-  throw fieldError({
-    field: 'first',
-    message: `${first} partners to suggest: give a whole number from 1 to ${MOST_OUTCROSSES}.`,
-  });
-};
 
 export interface Judged {
   readonly state: PedigreeState;
@@ -144,44 +134,6 @@ export class JudgingService {
     return lines.size === 1 && lineId != null ? { lineIds: [lineId] } : {};
   }
 
-  async outcrosses(input: OutcrossInput, by: string): Promise<readonly OutcrossSuggestion[]> {
-    const limit = expectFirst(input.first);
-    const rows = await candidateRows(this.dataSource.manager, [], {
-      lineIds: null,
-      partners: input.includePartners === true,
-    });
-    const inLine = new Set(rows.filter((row) => row.lineId === input.lineId).map((row) => row.id));
-    if (inLine.size === 0) {
-      throw fieldError({
-        field: 'lineId',
-        message:
-          'This line has no fish in use here: mark its keepers first, or offer those with partners too.',
-      });
-    }
-    const { input: judged } = await this.judge(rows, {}, null, this.clock.today(), by);
-    return suggestOutcrosses({
-      pedigree: judged.pedigree,
-      unrelatedOrigin: judged.unrelatedOrigin ?? [],
-      ...(judged.loci !== undefined && { loci: judged.loci }),
-      line: judged.candidates.filter((c) => inLine.has(c.id)),
-      candidates: judged.candidates.filter((c) => !inLine.has(c.id)),
-      asOf: judged.asOf,
-      limit,
-      wanted: [
-        ...(input.wantAlleles ?? []).map((w) => ({
-          kind: 'allele' as const,
-          locusId: w.locusId,
-          alleleId: w.alleleId,
-        })),
-        ...(input.minimumTraits ?? []).map((w) => ({
-          kind: 'trait' as const,
-          traitId: w.traitId,
-          atLeast: w.minimum,
-        })),
-      ],
-    });
-  }
-
   private async judge(
     rows: CandidateRow[],
     input: Pick<PairingInput, 'wantClasses'>,
@@ -203,25 +155,13 @@ export class JudgingService {
     const looks = wanted.flatMap(({ show }) => Object.keys(show));
     const basis = await this.bases.of(lineId, looks, loci, by);
     const { purpose } = basis;
-    const standing = scores.filter(isStanding);
-    const scored = new Map<string, typeof standing>();
-    for (const score of standing) {
-      const ofFish = scored.get(score.fishId);
-      if (ofFish === undefined) scored.set(score.fishId, [score]);
-      else ofFish.push(score);
-    }
+    const scored = standingScores(scores);
     const candidates = rows.map((row): PairingCandidate => ({
       ...toCandidate(row),
       genotypes: sets.get(row.id) ?? {},
       carries: basis.carriedBy(row.id),
       values: basis.valuesOf(row.id),
-      scores: (scored.get(row.id) ?? []).map((s) => ({
-        traitId: s.traitId,
-        value: s.value,
-        scoredOn: s.scoredOn,
-        traitVersion: s.traitVersion,
-        ...(s.ageDays !== null && { ageDays: s.ageDays }),
-      })),
+      scores: scored.get(row.id) ?? [],
     }));
     return {
       state,
