@@ -3,6 +3,7 @@ import { HOUR, dayIn } from '@linewright/care';
 import ICAL from 'ical.js';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { ZONE, hoursAgo, now } from '../clock.js';
+import { newRecords } from '../new-records.js';
 import { PASSWORD, type RunningApi, startApi, recordsOf } from './harness.js';
 
 interface History {
@@ -68,13 +69,9 @@ describe('care of a spawn', () => {
   afterAll(() => api.close());
 
   let count = 0;
-  const newSpawn = async (more: object = {}): Promise<string> => {
+  const newSpawn = (more: object = {}): Promise<string> => {
     count += 1;
-    const { createSpawn } = await api.graphql<{ createSpawn: { id: string } }>(
-      'mutation ($input: CreateSpawnInput!) { createSpawn(input: $input) { id } }',
-      { input: { tag: `K26-${count}`, lineId, ...more } },
-    );
-    return createSpawn.id;
+    return newRecords(api).createSpawn({ tag: `K26-${count}`, lineId, ...more });
   };
   const recordCare = async (input: object, through: RunningApi = api): Promise<string> =>
     (
@@ -298,14 +295,10 @@ describe('care of a spawn', () => {
     const heardOf = await newSpawn();
     const setUp = await newSpawn();
     expect(await about(withFish)).toContain('conditioning');
-    await api.graphql(
-      'mutation ($input: AddFishToSpawnInput!) { addFishToSpawn(input: $input) { id } }',
-      { input: { spawnId: withFish, number: 2 } },
-    );
-    await api.graphql(
-      'mutation ($input: SpawnCountInput!) { recordSpawnCount(input: $input) { id } }',
-      { input: { spawnId: counted, stage: 'JARRED', countedOn: '2024-05-01', number: 40 } },
-    );
+    const made = newRecords(api);
+    await made.addFishToSpawn({ spawnId: withFish, number: 2 });
+    const jars = { stage: 'JARRED', countedOn: '2024-05-01', number: 40 } as const;
+    await made.recordSpawnCount({ spawnId: counted, ...jars });
     await recordCare({ spawnId: heardOf, step: 'jarred', at: '2024-06-01T10:00:00Z' });
     for (const old of [withFish, counted, heardOf]) expect(await about(old)).toEqual([]);
     expect(await about(setUp)).toContain('conditioning');

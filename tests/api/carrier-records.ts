@@ -1,3 +1,4 @@
+import { newRecords } from '../new-records.js';
 import type { RunningApi } from './harness.js';
 
 /** Short ways to make the records that the tests of carrier probabilities stand on. */
@@ -20,11 +21,11 @@ export const recordsOn = (api: RunningApi): Records => {
     );
     return data[name]?.id ?? '';
   };
+  const records = newRecords(api);
   return {
-    line: (code) => made('createLine', 'CreateLineInput', { code, name: code }),
-    fish: (tag, sex, more = {}) => made('createFish', 'CreateFishInput', { tag, sex, ...more }),
-    spawn: (tag, sireId, damId, more = {}) =>
-      made('createSpawn', 'CreateSpawnInput', { tag, sireId, damId, ...more }),
+    line: (code) => records.createLine({ code, name: code }),
+    fish: (tag, sex, more = {}) => records.createFish({ tag, sex, ...more }),
+    spawn: (tag, sireId, damId, more = {}) => records.createSpawn({ tag, sireId, damId, ...more }),
     young: async (spawnId, number) => {
       const { addFishToSpawn } = await api.graphql<{
         addFishToSpawn: { id: string; tag: string }[];

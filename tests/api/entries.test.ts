@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { newRecords, type NewRecords } from '../new-records.js';
 import { type RunningApi, startApi, recordsOf } from './harness.js';
 
 const DECIDE =
@@ -36,20 +37,15 @@ describe('entries made on a device', () => {
   let api: RunningApi;
   let spawnId: string;
   let traitId: string;
+  let made: NewRecords;
   let tagNumber = 0;
 
   beforeAll(async () => {
     api = await startApi();
-    spawnId = randomUUID();
-    traitId = randomUUID();
-    await api.graphql(
-      'mutation ($input: CreateSpawnInput!) { createSpawn(input: $input) { id } }',
-      { input: { id: spawnId, tag: 'E26-01', hatchDate: '2026-05-01' } },
-    );
-    await api.graphql(
-      'mutation ($input: CreateTraitInput!) { createTrait(input: $input) { id } }',
-      { input: { id: traitId, key: 'spread', name: 'Spread', kind: 'MEASURED', minimum: 0 } },
-    );
+    made = newRecords(api);
+    spawnId = await made.createSpawn({ tag: 'E26-01', hatchDate: '2026-05-01' });
+    const spread = { key: 'spread', name: 'Spread', kind: 'MEASURED', minimum: 0 } as const;
+    traitId = await made.createTrait(spread);
   });
   afterAll(() => api.close());
 
@@ -481,11 +477,8 @@ describe('entries made on a device', () => {
   });
 
   it('keeps the version of a trait that was seen, and takes its value without the present range', async () => {
-    const id = randomUUID();
-    await api.graphql(
-      'mutation ($input: CreateTraitInput!) { createTrait(input: $input) { id } }',
-      { input: { id, key: 'body', name: 'Body', kind: 'MEASURED', unit: 'mm', maximum: 80 } },
-    );
+    const body = { key: 'body', name: 'Body', kind: 'MEASURED', unit: 'mm', maximum: 80 } as const;
+    const id = await made.createTrait(body);
     await api.graphql(
       'mutation ($input: CorrectTraitInput!) { correctTrait(input: $input) { id } }',
       { input: { id, revision: 1, unit: 'cm', maximum: 8 } },
@@ -520,11 +513,8 @@ describe('entries made on a device', () => {
       return fields.map((each) => each.field);
     };
     const fishId = await newFish();
-    const length = randomUUID();
-    await api.graphql(
-      'mutation ($input: CreateTraitInput!) { createTrait(input: $input) { id } }',
-      { input: { id: length, key: 'rays', name: 'Rays', kind: 'COUNT', minimum: 2 } },
-    );
+    const rays = { key: 'rays', name: 'Rays', kind: 'COUNT', minimum: 2 } as const;
+    const length = await made.createTrait(rays);
     expect(
       await fieldsOf(SCORES, {
         fishId,

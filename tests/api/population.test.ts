@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { newRecords, type NewRecords } from '../new-records.js';
 import { PASSWORD, type RunningApi, startApi } from './harness.js';
 
 interface Figure {
@@ -93,6 +94,8 @@ const healthOf = async (api: RunningApi, lineId: string, includeUnsorted = false
 const mapOf = async (api: RunningApi, variables: object) =>
   (await api.graphql<{ relationshipMap: RelationshipMap }>(MAP, variables)).relationshipMap;
 
+type NewFish = Parameters<NewRecords['createFish']>[0];
+
 describe('figures of a small known line', () => {
   let api: RunningApi;
   beforeAll(async () => {
@@ -100,20 +103,9 @@ describe('figures of a small known line', () => {
   });
   afterAll(() => api.close());
 
-  const line = async (code: string): Promise<string> =>
-    (
-      await api.graphql<{ createLine: { id: string } }>(
-        'mutation ($input: CreateLineInput!) { createLine(input: $input) { id } }',
-        { input: { code, name: `Line ${code}` } },
-      )
-    ).createLine.id;
-  const fish = async (input: object): Promise<string> =>
-    (
-      await api.graphql<{ createFish: { id: string } }>(
-        'mutation ($input: CreateFishInput!) { createFish(input: $input) { id } }',
-        { input },
-      )
-    ).createFish.id;
+  const line = (code: string): Promise<string> =>
+    newRecords(api).createLine({ code, name: `Line ${code}` });
+  const fish: NewRecords['createFish'] = (input) => newRecords(api).createFish(input);
   const refusal = async (query: string, variables: object) => {
     const { errors } = await api.send(query, variables);
     const [error] = errors ?? [];
@@ -124,8 +116,12 @@ describe('figures of a small known line', () => {
   /** Lacy RC (1989) Zoo Biology 8:111-123: three founders; C and D of A x B, F and G of E x D, and these four alive. */
   const lacy = async (code: string) => {
     const lineId = await line(code);
-    const make = (name: string, sex: string, disposition: string, more: object) =>
-      fish({ tag: `${code}-${name}`, sex, disposition, lineId, ...more });
+    const make = (
+      name: string,
+      sex: NewFish['sex'],
+      disposition: NonNullable<NewFish['disposition']>,
+      more: object,
+    ) => fish({ tag: `${code}-${name}`, sex, disposition, lineId, ...more });
     const a = await make('A', 'MALE', 'DIED', { hatchDate: '2023-01-01' });
     const b = await make('B', 'FEMALE', 'PLACED', { hatchDate: '2023-01-01' });
     const e = await make('E', 'MALE', 'CULLED', { hatchDate: '2023-06-01' });
@@ -244,8 +240,8 @@ describe('figures of a small known line', () => {
 
   it('says where an F comes from: by founder, by origin, by age', async () => {
     // "old" comes from full sibs; its young by unrelated mates are put together: F = (1/2)^3 (1 + 1/4).
-    const make = (name: string, sex: string, sireId?: string, damId?: string) =>
-      fish({ tag: `S-${name}`, sex, sireId, damId });
+    const make = (name: string, sex: NewFish['sex'], sireId?: string, damId?: string) =>
+      fish({ tag: `S-${name}`, sex, sireId: sireId ?? null, damId: damId ?? null });
     const red = await make('red', 'MALE');
     const blue = await make('blue', 'FEMALE');
     const brother = await make('brother', 'MALE', red, blue);
@@ -329,10 +325,7 @@ describe('figures of a small known line', () => {
         { input: { id: c, reason: 'recorded twice', revision: 1 } },
       );
       const sib = { sireId: f, damId: g, hatchDate: '2025-09-01', lineId };
-      await other.graphql(
-        'mutation ($input: CreateFishInput!) { createFish(input: $input) { id } }',
-        { input: { tag: 'TWO-H', sex: 'MALE', disposition: 'KEEPER', ...sib } },
-      );
+      await newRecords(other).createFish({ tag: 'TWO-H', sex: 'MALE', ...sib });
     } finally {
       await other.close();
     }

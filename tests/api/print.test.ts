@@ -1,9 +1,9 @@
-import { randomUUID } from 'node:crypto';
 import { createRequire } from 'node:module';
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { type Canvas, GlobalFonts, createCanvas } from '@napi-rs/canvas';
 import { type LabelSheet, labelPlaces, pageSizes, plainGrids } from '@linewright/care';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { newRecords } from '../new-records.js';
 import { type RunningApi, startApi } from './harness.js';
 import { type Area, type PrintedPage, type PrintedText, readPdf } from './read-pdf.js';
 
@@ -320,13 +320,8 @@ describe('labels and cards', () => {
     expect(page!.texts.map(({ words }) => words).join(' ')).toContain('Mottle: mo/mo in 1 fish');
   });
 
-  const named = async (name: string, tag: string): Promise<string> => {
-    const { createFish } = await api.graphql<{ createFish: { id: string } }>(
-      'mutation ($input: CreateFishInput!) { createFish(input: $input) { id } }',
-      { input: { tag, name, sex: 'MALE', disposition: 'KEEPER' } },
-    );
-    return createFish.id;
-  };
+  const named = (name: string, tag: string): Promise<string> =>
+    newRecords(api).createFish({ tag, name, sex: 'MALE', disposition: 'KEEPER' });
 
   it.each([
     ['Vietnamese', 'Nguyễn Đức Thịnh', 'wide'],
@@ -374,11 +369,8 @@ describe('labels and cards', () => {
   });
 
   it('names a letter it cannot print, a sheet that does not fit, a code too small, and an address that is none', async () => {
-    const { createFish } = await api.graphql<{ createFish: { id: string } }>(
-      'mutation ($input: CreateFishInput!) { createFish(input: $input) { id } }',
-      { input: { tag: 'X-01', name: '青い', sex: 'MALE', disposition: 'KEEPER' } },
-    );
-    expect(await refused(`/export/print/jar-labels.pdf?fish=${createFish.id}`)).toContain('“青”');
+    const blue = await named('青い', 'X-01');
+    expect(await refused(`/export/print/jar-labels.pdf?fish=${blue}`)).toContain('“青”');
     const wide =
       '&page=A4&rows=2&columns=3&labelWidth=90&labelHeight=40&marginTop=0&marginLeft=0&gapX=0&gapY=0';
     expect(await refused(labelsPath(fish.slice(0, 1), wide))).toContain('210 mm wide');
@@ -413,10 +405,7 @@ describe('labels and cards', () => {
         },
       },
     );
-    const line = randomUUID();
-    await api.graphql('mutation ($input: CreateLineInput!) { createLine(input: $input) { id } }', {
-      input: { id: line, code: 'OWN', name: 'Own locus' },
-    });
+    const line = await newRecords(api).createLine({ code: 'OWN', name: 'Own locus' });
     const fishId = await named('Marked', 'OWN-1');
     await api.graphql(
       'mutation ($input: CorrectFishInput!) { correctFish(input: $input) { id } }',
@@ -431,17 +420,10 @@ describe('labels and cards', () => {
   });
 
   it('prints a thousand labels with long tags in one go, as people count', async () => {
-    const spawnId = randomUUID();
     const tag = 'Long-tag-of-a-spawn-26-01-forty';
-    await api.graphql(
-      'mutation ($input: CreateSpawnInput!) { createSpawn(input: $input) { id } }',
-      { input: { id: spawnId, tag } },
-    );
-    for (let k = 0; k < 5; k += 1)
-      await api.graphql(
-        'mutation ($input: AddFishToSpawnInput!) { addFishToSpawn(input: $input) { id } }',
-        { input: { spawnId, number: 200 } },
-      );
+    const records = newRecords(api);
+    const spawnId = await records.createSpawn({ tag });
+    for (let k = 0; k < 5; k += 1) await records.addFishToSpawn({ spawnId, number: 200 });
     const { spawn } = await api.graphql<{ spawn: { fish: { id: string; tag: string }[] } }>(
       'query ($id: ID!) { spawn(id: $id) { fish { id tag } } }',
       { id: spawnId },

@@ -81,6 +81,7 @@ describe('statements of a list', () => {
     const [spawnId = ''] = await copies(api, 'spawn', 1, { failed: false, pairing_id: null });
     const [pairingId = ''] = await copies(api, 'pairing', 1, {});
     const [looked = ''] = await copies(api, 'sheet_scoring', 1, { fish_id: fishId });
+    const lineId = (await first('line')).id;
     const plan = { keeperId, by_name: 'Owner', at: new Date(now()) };
     const act = await row(api, 'fish_act', {
       keeper_id: plan.keeperId,
@@ -88,6 +89,10 @@ describe('statements of a list', () => {
       fish_count: 1,
       by_name: 'O',
       at: plan.at,
+    });
+    const round = await row(api, 'round', {
+      ...{ keeper_id: keeperId, line_id: lineId, purpose_version: 0, planned_on: daysAgo(3) },
+      ...{ expected_worth: 1, expected_kinship: 0.1, expected_inbreeding: 0.1 },
     });
     const counts = { fish: 1, spawns: 0, lines: 0, scores: 0, traits: 0 };
     const past = await row(api, 'past_import', {
@@ -118,6 +123,15 @@ describe('statements of a list', () => {
     });
     const ofFish = ['score', 'genotype', 'phenotype', 'photo', 'sheet_scoring'];
     const ofSpawn = ['spawn_event', 'spawn_count', 'spawn_loss', 'class_count', 'care_entry'];
+    /** Every round has the pair that was chosen first. */
+    const pairTheRounds = () =>
+      sql(
+        api,
+        `INSERT INTO round_pair (round_id, pairing_id, place, expected_worth, expected_inbreeding)
+         SELECT id, $1, 1, 1, 0.1 FROM round ON CONFLICT DO NOTHING`,
+        [pairingId],
+      );
+    await pairTheRounds();
     const more = async (number: number): Promise<void> => {
       for (const table of ofFish)
         await copies(api, table, number, {
@@ -159,6 +173,8 @@ describe('statements of a list', () => {
         await copies(api, 'fish', 1, { line_id: lineId });
       }
       await copies(api, 'pairing', MANY, { state: 'planned' });
+      await copies(api, 'round', MANY, {}, round);
+      await pairTheRounds();
       await copies(api, 'trait_definition', MANY);
       const sheet = await first('score_sheet');
       await copies(api, 'score_sheet', MANY, {}, sheet.id);
@@ -196,7 +212,6 @@ describe('statements of a list', () => {
       [fishId],
     );
     const here = `from: "${daysAgo(5)}", to: "${daysAgo(-30)}", zone: "Europe/Berlin"`;
-    const lineId = (await first('line')).id;
     lists = [
       connection('fishList', 'Fish'),
       connection('spawnList', 'Spawn'),
@@ -207,6 +222,7 @@ describe('statements of a list', () => {
       connection('computations', 'Computation'),
       connection('history', 'HistoryEntry', `, recordKind: FISH, recordId: "${fishId}"`),
       connection('pairingCandidates', 'PairingCandidate', ', input: {}'),
+      connection('rounds', 'Round', `, lineId: "${lineId}"`),
       whole('lines', 'Line'),
       whole('traits', 'TraitDefinition'),
       whole('pairings', 'Pairing'),

@@ -32,6 +32,25 @@ describe('statements of one request', () => {
     expect(many.length).toBe(few.length);
   });
 
+  it('read for an outcross no past pairings, and scores only where one is asked for', async () => {
+    const { lines } = await api.graphql<{ lines: { id: string; code: string }[] }>(
+      '{ lines { id code } }',
+    );
+    const { traits } = await api.graphql<{ traits: { id: string }[] }>('{ traits { id } }');
+    const lineId = lines.find(({ code }) => code === 'RB')!.id;
+    const asked = 'query ($input: OutcrossInput!) { outcrosses(input: $input) { meanCoancestry } }';
+    const plain = await statements.of(asked, { input: { lineId } });
+    const minimumTraits = [{ traitId: traits[0]!.id, minimum: 1 }];
+    const scored = await statements.of(asked, { input: { lineId, minimumTraits } });
+    const past = /failed_reason AS reason/;
+    const scores = /FROM "score"/;
+    expect([plain, scored].map((all) => all.some((sql) => past.test(sql)))).toEqual([false, false]);
+    expect([plain, scored].map((all) => all.some((sql) => scores.test(sql)))).toEqual([
+      false,
+      true,
+    ]);
+  });
+
   it('see what changed between two requests, and what the same request changed', async () => {
     const records = recordsOn(api);
     const grandparents = await records.spawn(

@@ -331,7 +331,8 @@ describe(`outcrosses (seed ${String(SEED)})`, () => {
           candidates: one.candidates,
           asOf: '2026-11-25',
         };
-        for (const { fishId, firstCross, returnToLine } of suggestOutcrosses(input)) {
+        for (const found of suggestOutcrosses(input)) {
+          const { fishId, firstCross, returnToLine, returnTwice } = found;
           const partner = one.candidates.find(({ id }) => id === fishId);
           const mates = line.filter(
             ({ sex }) => sex === (partner?.sex === 'male' ? 'female' : 'male'),
@@ -354,6 +355,15 @@ describe(`outcrosses (seed ${String(SEED)})`, () => {
           );
           if (returnToLine === null) expect(returns).toEqual([]);
           else expect(returnToLine).toBeCloseTo(mean(returns), 12);
+          const twice = mates.flatMap((mate) =>
+            line.flatMap((second) =>
+              line
+                .filter((third) => new Set([mate.id, second.id, third.id]).size === 3)
+                .map((third) => (theta(`x ${mate.id}`, third.id) + theta(second.id, third.id)) / 2),
+            ),
+          );
+          if (returnTwice === null) expect(twice).toEqual([]);
+          else expect(returnTwice).toBeCloseTo(mean(twice), 12);
         }
       }),
       runs(60),

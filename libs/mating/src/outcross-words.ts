@@ -69,7 +69,8 @@ function relationReason(
 }
 
 function crossReasons(facts: OutcrossFacts, names: (id: string) => string): Reason[] {
-  const { firstCross, returnToLine, returnToParent, withinLine, basis, basisWithinLine } = facts;
+  const { firstCross, returnToLine, returnTwice, returnToParent, withinLine } = facts;
+  const { basis, basisWithinLine } = facts;
   if (!firstCross) return [];
   const compared =
     withinLine === null
@@ -99,6 +100,14 @@ function crossReasons(facts: OutcrossFacts, names: (id: string) => string): Reas
       leaning: 'neutral',
       text: `Young of that cross have half their genes from this fish. Returned to the line their broods have F of ${leastOr(basis)}${others}${percent(returnToParent)} with their own line parent.`,
       figures: { returnToParent, ...(returnToLine === null ? {} : { returnToLine }) },
+    });
+  }
+  if (returnTwice !== null) {
+    reasons.push({
+      code: 'RETURN_TWICE',
+      leaning: 'neutral',
+      text: `Young of that return have a quarter of their genes from this fish. Put to a third fish of the line, their broods have F of ${leastOr(basis)}${percent(returnTwice)} on average, and an eighth of their genes from it. Genes next to those you choose for stay longer.`,
+      figures: { returnTwice },
     });
   }
   return reasons;

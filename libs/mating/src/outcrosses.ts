@@ -56,6 +56,8 @@ export interface OutcrossFacts {
   readonly firstCross: (InbreedingRange & { readonly bestMateId: string }) | null;
   /** Mean F of young of that cross put to the line's other fish. */
   readonly returnToLine: number | null;
+  /** Mean F of a third generation: young of such a return put to yet another fish of the line. */
+  readonly returnTwice: number | null;
   /** Mean F of young of that cross put back to their own line parent. */
   readonly returnToParent: number | null;
   /** Mean F of the line's own males by its own females, for comparison; `null` with one sex only. */
@@ -84,7 +86,8 @@ export interface OutcrossSuggestion extends OutcrossFacts {
  *
  * With P the partner, L its mate in the line and K another fish of the line, and theta for coancestry, the first cross has
  * F = theta(P, L), and a young of it put to K has F = (theta(P, K) + theta(L, K)) / 2, here averaged over all L of the
- * other sex than P and all K other than L. Put back to L itself it has (theta(P, L) + (1 + F_L) / 2) / 2.
+ * other sex than P and all K other than L. Put back to L itself it has (theta(P, L) + (1 + F_L) / 2) / 2. A young of the return put to a third
+ * fish M of the line has F = (theta(P, M) + theta(L, M)) / 4 + theta(K, M) / 2, averaged over all M other than L and K as well.
  *
  * A partner of which nothing is recorded looks unrelated; `basis`, `knownAncestry` and a caution say so.
  *
@@ -149,6 +152,7 @@ function factsOf(
     closest: { id: line.fish[closest]?.id ?? '', coancestry: withLine[closest] ?? 0 },
     firstCross: line.firstCross(withLine, mates),
     returnToLine: line.returnToLine(withLine, mates),
+    returnTwice: line.returnTwice(withLine, mates),
     returnToParent: line.returnToParent(withLine, mates),
     withinLine: line.withinLine,
     wanted,
@@ -250,6 +254,24 @@ class LineFigures {
       total += (partnerPart + matePart) / 2;
     }
     return total / broods;
+  }
+
+  /** Pairs of two others of the line than the mate: from sums over the whole line, less what the mate and each fish with itself add. */
+  returnTwice(withLine: Float64Array, mates: readonly number[]): number | null {
+    const others = this.size - 1;
+    if (mates.length === 0 || others < 2) return null;
+    const partnerSum = withLine.reduce((sum, value) => sum + value, 0);
+    const whole = this.#sums.reduce((sum, value) => sum + value, 0);
+    const selves = this.fish.reduce((sum, _, k) => sum + this.#between(k, k), 0);
+    let total = 0;
+    for (const mate of mates) {
+      const self = this.#between(mate, mate);
+      const mateSum = this.#sums[mate] ?? 0;
+      const crossPart = partnerSum - (withLine[mate] ?? 0) + mateSum - self;
+      const linePart = whole - 2 * mateSum + self - (selves - self);
+      total += crossPart / others / 4 + linePart / (others * (others - 1)) / 2;
+    }
+    return total / mates.length;
   }
 
   returnToParent(withLine: Float64Array, mates: readonly number[]): number | null {

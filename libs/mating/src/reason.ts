@@ -75,7 +75,8 @@ export type ReasonCode =
   | 'WANTED_NOT_KNOWN'
   | 'MEAN_COANCESTRY'
   | 'FIRST_CROSS'
-  | 'RETURN_TO_LINE';
+  | 'RETURN_TO_LINE'
+  | 'RETURN_TWICE';
 
 /** One reason in plain words, with the figures behind it. */
 export interface Reason {

@@ -14,6 +14,7 @@ import { ExplanationMapper } from '../kinship/explanation.js';
 import { FishNames } from '../kinship/fish-names.js';
 import { SliceService } from '../kinship/slice.service.js';
 import { parentsOf, toReason, toRowClasses, toTraitMeans, toWarning } from './judging.mapper.js';
+import { OutcrossesService } from './outcrosses.service.js';
 import { type Judged, JudgingService } from './judging.service.js';
 import { PairListService } from './pair-list.service.js';
 import { OutcrossInput, PairingInput, PairingSortField } from './pairing.inputs.js';
@@ -35,6 +36,7 @@ const DRAWN_GENERATIONS = 8;
 export class JudgingResolver {
   constructor(
     private readonly judging: JudgingService,
+    private readonly suggestions: OutcrossesService,
     private readonly lists: PairListService,
     private readonly pairings: PairingsService,
     private readonly fishLoader: FishLoader,
@@ -177,10 +179,9 @@ export class JudgingResolver {
   })
   async outcrosses(
     @Args('input', { description: 'The line and what it wants.' }) input: OutcrossInput,
-    @CurrentPerson() person: SignedInPerson,
     @Context() context: object,
   ): Promise<OutcrossSuggestionModel[]> {
-    const found = await this.judging.outcrosses(input, person.name);
+    const found = await this.suggestions.of(input);
     return Promise.all(
       found.map(async (s) => ({
         fish: await this.fish(s.fishId, context),

@@ -1,7 +1,6 @@
 import { catalogue, findLocus, type Locus } from '@linewright/heredity';
 import {
   type ClassWish,
-  type OutcrossSuggestion,
   type PairingCandidate,
   type PairingInput as JudgedInput,
   type PastPairing,
@@ -12,39 +11,30 @@ import {
   worthDifference,
   type WorthDifference,
   type PassingOfPair,
-  suggestOutcrosses,
 } from '@linewright/mating';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { currentActor } from '../access/acting.js';
 import { seesAll } from '../access/actor.js';
 import { Clock } from '../clock/clock.js';
-import { RequestError, fieldError } from '../errors/request-error.js';
+import { RequestError } from '../errors/request-error.js';
 import { LastUsed, workedOutOnce } from '../jobs/last-used.js';
 import { GenotypesService } from '../loci/genotypes.service.js';
 import { LociService } from '../loci/loci.service.js';
 import { hiddenParentId, hiddenParentTag } from '../kinship/hidden-parents.js';
 import { type PedigreeState, PedigreeService } from '../kinship/pedigree.service.js';
-import { isStanding, scoresOfFish } from '../stock/score.loader.js';
+import { scoresOfFish } from '../stock/score.loader.js';
 import { traitsByName } from '../stock/score-rows.js';
 import type { TraitDefinitionRow } from '../stock/rows/score.entity.js';
 import { recordedParents, spawnsAmong, spawnsOfUnknownParents } from '../stock/pedigree-rows.js';
 import { type CandidateRow, candidateRows, toCandidate } from '../stock/candidate-rows.js';
 import { judgingState } from '../stock/judging-state.js';
-import type { OutcrossInput, PairingInput } from './pairing.inputs.js';
+import type { PairingInput } from './pairing.inputs.js';
+import { standingScores } from './standing-scores.js';
 import { type LineBasis, WorthBasisService } from './worth-basis.service.js';
 
-const MOST_OUTCROSSES = 100;
 /** Judged stocks kept in memory, the last asked for. */
 const MOST_HELD = 12;
-
-const expectFirst = (first: number): number => {
-  if (first >= 1 && first <= MOST_OUTCROSSES) return first;
-  throw fieldError({
-    field: 'first',
-    message: `${first} partners to suggest: give a whole number from 1 to ${MOST_OUTCROSSES}.`,
-  });
-};
 
 export interface Judged {
   readonly state: PedigreeState;
@@ -107,7 +97,7 @@ export class JudgingService {
     by: string,
   ): Promise<{ judged: Judged; row: RankedPairing; passing: PassingOfPair }> {
     const choice = input ?? (await this.lineOfBoth(sireId, damId));
-    const judged = await this.stock(choice, by, [sireId, damId]);
+    const judged = await this.stockWith([sireId, damId], choice, by);
     const [row] = judgePairings(judged.input, [{ sireId, damId }]);
     if (row === undefined) throw new Error('A pair was asked for and none came back.');
     return { judged, row, passing: passingOfPair(judged.input, { sireId, damId }) };
@@ -121,8 +111,19 @@ export class JudgingService {
     by: string,
   ): Promise<WorthDifference> {
     const choice = input ?? (await this.lineOfBoth(a.sireId, a.damId));
-    const judged = await this.stock(choice, by, [a.sireId, a.damId, b.sireId, b.damId]);
+    const judged = await this.stockWith([a.sireId, a.damId, b.sireId, b.damId], choice, by);
     return worthDifference(judged.input, a, b);
+  }
+
+  /** The stock of a choice with these fish in it: most are among it as it is, and then it is the one that the list was made from. */
+  private async stockWith(
+    fishIds: readonly string[],
+    choice: Partial<PairingInput>,
+    by: string,
+  ): Promise<Judged> {
+    const judged = await this.stock(choice, by);
+    const known = new Set(judged.input.candidates.map(({ id }) => id));
+    return fishIds.every((id) => known.has(id)) ? judged : this.stock(choice, by, fishIds);
   }
 
   /** Without a choice a pair is judged by the line that both are of, if they are of one. */
@@ -131,44 +132,6 @@ export class JudgingService {
     const lines = new Set(rows.map(({ lineId }) => lineId));
     const [lineId] = lines;
     return lines.size === 1 && lineId != null ? { lineIds: [lineId] } : {};
-  }
-
-  async outcrosses(input: OutcrossInput, by: string): Promise<readonly OutcrossSuggestion[]> {
-    const limit = expectFirst(input.first);
-    const rows = await candidateRows(this.dataSource.manager, [], {
-      lineIds: null,
-      partners: input.includePartners === true,
-    });
-    const inLine = new Set(rows.filter((row) => row.lineId === input.lineId).map((row) => row.id));
-    if (inLine.size === 0) {
-      throw fieldError({
-        field: 'lineId',
-        message:
-          'This line has no fish in use here: mark its keepers first, or offer those with partners too.',
-      });
-    }
-    const { input: judged } = await this.judge(rows, {}, null, this.clock.today(), by);
-    return suggestOutcrosses({
-      pedigree: judged.pedigree,
-      unrelatedOrigin: judged.unrelatedOrigin ?? [],
-      ...(judged.loci !== undefined && { loci: judged.loci }),
-      line: judged.candidates.filter((c) => inLine.has(c.id)),
-      candidates: judged.candidates.filter((c) => !inLine.has(c.id)),
-      asOf: judged.asOf,
-      limit,
-      wanted: [
-        ...(input.wantAlleles ?? []).map((w) => ({
-          kind: 'allele' as const,
-          locusId: w.locusId,
-          alleleId: w.alleleId,
-        })),
-        ...(input.minimumTraits ?? []).map((w) => ({
-          kind: 'trait' as const,
-          traitId: w.traitId,
-          atLeast: w.minimum,
-        })),
-      ],
-    });
   }
 
   private async judge(
@@ -192,25 +155,13 @@ export class JudgingService {
     const looks = wanted.flatMap(({ show }) => Object.keys(show));
     const basis = await this.bases.of(lineId, looks, loci, by);
     const { purpose } = basis;
-    const standing = scores.filter(isStanding);
-    const scored = new Map<string, typeof standing>();
-    for (const score of standing) {
-      const ofFish = scored.get(score.fishId);
-      if (ofFish === undefined) scored.set(score.fishId, [score]);
-      else ofFish.push(score);
-    }
+    const scored = standingScores(scores);
     const candidates = rows.map((row): PairingCandidate => ({
       ...toCandidate(row),
       genotypes: sets.get(row.id) ?? {},
       carries: basis.carriedBy(row.id),
       values: basis.valuesOf(row.id),
-      scores: (scored.get(row.id) ?? []).map((s) => ({
-        traitId: s.traitId,
-        value: s.value,
-        scoredOn: s.scoredOn,
-        traitVersion: s.traitVersion,
-        ...(s.ageDays !== null && { ageDays: s.ageDays }),
-      })),
+      scores: scored.get(row.id) ?? [],
     }));
     return {
       state,

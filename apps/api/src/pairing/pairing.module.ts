@@ -12,6 +12,7 @@ import { CarriersModule } from '../carriers/carriers.module.js';
 import { MeritModule } from '../merit/merit.module.js';
 import { ConditionsService } from './conditions.service.js';
 import { WorthBasisService } from './worth-basis.service.js';
+import { OutcrossesService } from './outcrosses.service.js';
 import { JudgingResolver } from './judging.resolver.js';
 import { PairListService } from './pair-list.service.js';
 import { PairObstaclesLoader } from './pair-obstacles.loader.js';
@@ -34,6 +35,7 @@ import { PairObstaclesLoader } from './pair-obstacles.loader.js';
     WorthBasisService,
     ConditionsService,
     JudgingService,
+    OutcrossesService,
     JudgingResolver,
     PairListService,
     PairObstaclesLoader,
