@@ -43,7 +43,7 @@ export function alleleCourse(
     throw new MatingError(
       'MATING_BAD_SETTING',
       'alleles',
-      `Nothing is believed of ${locusId} ${alleleId}: record it, or leave it out.`,
+      `Nothing is known of ${locusId} ${alleleId}: record genotypes or looks at that locus, or ask without that allele.`,
     );
   const trios = triosOf(locus, alleleId, [partner, mate, back]);
   const expected = (fish: number): number =>
