@@ -1,4 +1,4 @@
-import { bestOfBrood, STATED_LOSS } from '@linewright/mating';
+import { bestOfBrood, STARTING_PURPOSE, STATED_LOSS } from '@linewright/mating';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type Records, recordsOn } from './carrier-records.js';
 import { type RunningApi, startApi } from './harness.js';
@@ -207,6 +207,33 @@ describe('what a pair is worth', () => {
     const reached = passing.fryFor.flatMap(({ fry }) => (fry === null ? [] : [fry]));
     expect(reached).toEqual(reached.toSorted((a, b) => a - b));
     expect(passing.fryFor.map(({ certainty }) => certainty)).toEqual([0.8, 0.9, 0.95]);
+  });
+
+  it('is the same among the pairs that are proposed together, with its error and the fry to raise', async () => {
+    const { pairProposal } = await api.graphql<{
+      pairProposal: {
+        fry: number | null;
+        pairs: (Pick<Page, 'passing'> & {
+          sire: { id: string };
+          dam: { id: string };
+          worth: number;
+          standardError: number;
+        })[];
+      };
+    }>(
+      `query ($input: PairProposalInput!) { pairProposal(input: $input) { fry pairs { sire { id } dam { id } worth standardError
+        passing { share wanted fry survival chance fryFor { certainty fry } } } } }`,
+      { input: { lineId } },
+    );
+    expect(pairProposal.pairs).toHaveLength(2);
+    expect(pairProposal.fry).toBe(STARTING_PURPOSE.fry);
+    for (const { sire, dam, worth, standardError, passing } of pairProposal.pairs) {
+      const page = await pair(sire.id, dam.id, { lineIds: [lineId] });
+      expect(worth).toBeCloseTo(page.worth.points, 9);
+      expect(standardError).toBeCloseTo(page.worth.standardError, 9);
+      expect(standardError).toBeGreaterThan(0);
+      expect(passing).toEqual(page.passing);
+    }
   });
 
   it('changes with a score and with what the line is for, and not before', async () => {

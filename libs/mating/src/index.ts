@@ -49,11 +49,13 @@ export type { LeftOutCandidate } from './pairing-judge.js';
 export { BAND_CAUTION, MID_PARENT_CAUTION } from './pairing-reasons.js';
 export type { LocusShares, RankedPairing, WishOutcome } from './pairing-row.js';
 export {
+  broodOutlooks,
   explainPairing,
   judgePairings,
   passingOfPair,
   worthDifference,
   rankPairings,
+  type BroodOutlook,
   type PairIds,
   type PairingExplanation,
   type PairingRanking,

@@ -4,6 +4,7 @@ import type { PairingCandidate, TraitScore } from './candidate.js';
 import type { PairingInput } from './pairing-input.js';
 import { completePurpose, type LinePurpose } from './purpose/line-purpose.js';
 import {
+  broodOutlooks,
   explainPairing,
   judgePairings,
   passingOfPair,
@@ -201,6 +202,14 @@ describe('rankPairings', () => {
     const close = passingOfPair(
       { ...valued, worth: { ...worth(), load: 4 } },
       { sireId: 'm1', damId: 'f1' },
+    );
+    const pairs = [{ sireId: 'm1', damId: 'f1' }, ...rankPairings(valued).pairs()];
+    const rows = judgePairings(valued, pairs);
+    expect(broodOutlooks(valued, pairs)).toEqual(
+      pairs.map((pair, k) => ({
+        standardError: rows[k]!.worth.standardError,
+        passing: passingOfPair(valued, pair),
+      })),
     );
     expect(close.survival).toBeCloseTo(0.5 * Math.exp(-1), 12);
     expect(close.chance!).toBeLessThan(passing.chance!);

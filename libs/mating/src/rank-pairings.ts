@@ -192,6 +192,30 @@ export function passingOfPair(input: PairingInput, pair: PairIds): PassingOfPair
   return judge.worth.passing(...placesOf(judge, pair));
 }
 
+/** What a brood is planned by. */
+export interface BroodOutlook {
+  /** Of the pair's worth, in points. */
+  readonly standardError: number;
+  readonly passing: PassingOfPair;
+}
+
+/**
+ * The error of each pair's worth, and the fry to raise for the young that are to be kept of its brood.
+ *
+ * Throws as {@link judgePairings}. Cost: what is known of each candidate once, then next to nothing a pair.
+ */
+export function broodOutlooks(
+  input: PairingInput,
+  pairs: readonly PairIds[],
+): readonly BroodOutlook[] {
+  const judge = judgeOf(input);
+  return pairs.map((pair) => {
+    const [m, f] = placesOf(judge, pair);
+    const { standardError } = judge.worth.worths.of(m, f);
+    return { standardError, passing: judge.worth.passing(m, f) };
+  });
+}
+
 /** How far two pairs lie apart in worth. */
 export interface WorthDifference {
   /** Worth of the first less that of the second, in points. */

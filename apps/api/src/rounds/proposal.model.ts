@@ -1,5 +1,6 @@
 import { Field, Float, Int, ObjectType, registerEnumType } from '@nestjs/graphql';
 import { ComputationModel } from '../jobs/computation.model.js';
+import { PassingOfPairModel } from '../pairing/worth.model.js';
 import { FishModel } from '../shapes/fish.model.js';
 
 export const PairNeed = { WISH: 'wish', WORTH: 'worth', KINSHIP: 'kinship' } as const;
@@ -39,6 +40,14 @@ export class ProposedPairModel extends PairOfFishModel {
   @Field(() => Float, { description: 'Worth in points for one young kept.' })
   worth: number;
 
+  @Field(() => Float, { description: 'Standard error of that worth.' })
+  standardError: number;
+
+  @Field(() => PassingOfPairModel, {
+    description: 'The young to keep of its brood, and the fry to raise for them.',
+  })
+  passing: PassingOfPairModel;
+
   @Field(() => Float, { description: 'F of the brood.' })
   inbreedingCoefficient: number;
 
@@ -71,6 +80,12 @@ export class ProposalPointModel {
 
 @ObjectType('PairProposal', { description: 'The pairs to make now for a line, as a set.' })
 export class PairProposalModel {
+  @Field(() => Int, {
+    nullable: true,
+    description: 'Young that can be raised in all, as the line says; null where it sets no limit.',
+  })
+  fry: number | null;
+
   @Field(() => Int, {
     description: 'Version of what the line is for; 0 while nobody has said it.',
   })

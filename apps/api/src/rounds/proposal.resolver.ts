@@ -4,6 +4,7 @@ import { CurrentPerson } from '../accounts/session.guard.js';
 import type { SignedInPerson } from '../graphql/request-context.js';
 import { toComputation } from '../jobs/computation.mapper.js';
 import { notFound } from '../errors/request-error.js';
+import { toPassing } from '../pairing/worth.mapper.js';
 import { toFish } from '../shapes/fish.mapper.js';
 import type { FishModel } from '../shapes/fish.model.js';
 import { FishLoader } from '../stock/fish.loader.js';
@@ -58,15 +59,15 @@ const toChange = async (
     : { lost: change.lost, instead: await Promise.all(change.instead.map(named)) };
 
 const toProposal = async (
-  { version, purpose, broods, hasAims, stock, proposal, problem, waiting }: Proposed,
+  { version, purpose, broods, hasAims, stock, proposal, outlooks, problem, waiting }: Proposed,
   named: Named,
 ): Promise<PairProposalModel> => ({
   ...{ purposeVersion: version, hasAims, problem, broods },
   waiting: waiting === null ? null : toComputation(waiting),
-  ...{ broodsPerFish: purpose.broodsPerFish, ceiling: purpose.ceiling },
+  ...{ broodsPerFish: purpose.broodsPerFish, ceiling: purpose.ceiling, fry: purpose.fry },
   ...{ maleCount: stock.males.length, femaleCount: stock.females.length },
   raisedCeiling: proposal !== null && proposal.ceiling > purpose.ceiling ? proposal.ceiling : null,
-  ...(proposal === null ? NOTHING : await toFigures(proposal, hasAims, named)),
+  ...(proposal === null ? NOTHING : await toFigures(proposal, outlooks, hasAims, named)),
 });
 
 const NOTHING = {
@@ -77,6 +78,7 @@ const NOTHING = {
 /** Worth is told a pair; where nothing is wanted of the young there is none. */
 const toFigures = async (
   { pairs, figures, bound, limit, unreachable, present, frontier, possible, price }: PairProposal,
+  outlooks: Proposed['outlooks'],
   hasAims: boolean,
   named: Named,
 ) => {
@@ -95,9 +97,10 @@ const toFigures = async (
     })),
     price: await cost(price),
     pairs: await Promise.all(
-      pairs.map(async ({ male, female, worth, inbreeding, need, place, without }) => ({
+      pairs.map(async ({ male, female, worth, inbreeding, need, place, without }, k) => ({
         ...(await named([male, female])),
         ...{ worth: hasAims ? worth : 0, inbreedingCoefficient: inbreeding, need, place },
+        ...{ standardError: outlooks[k]!.standardError, passing: toPassing(outlooks[k]!.passing) },
         without: await cost(without),
       })),
     ),

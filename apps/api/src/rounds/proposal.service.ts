@@ -1,4 +1,6 @@
 import {
+  type BroodOutlook,
+  broodOutlooks,
   judgedPairs,
   type JudgedPairs,
   type LinePurpose,
@@ -34,6 +36,8 @@ export interface Proposed {
   readonly waiting: ComputationRow | null;
   /** `null` where nothing can be proposed; then `problem` says why. */
   readonly proposal: PairProposal | null;
+  /** Of each pair proposed. */
+  readonly outlooks: readonly BroodOutlook[];
   readonly problem: string | null;
 }
 
@@ -54,7 +58,7 @@ export class ProposalService {
     const broods = expectBroods(input.broods ?? roomFor(purpose));
     const stock = judgedPairs(judged);
     const hasAims = [...purpose.traits, ...purpose.looks].some(({ worth }) => worth > 0);
-    const base = { version, purpose, broods, hasAims, stock, waiting: basis.waiting };
+    const base = { version, purpose, broods, hasAims, stock, waiting: basis.waiting, outlooks: [] };
     if (basis.waiting !== null)
       return {
         ...{ ...base, proposal: null },
@@ -69,7 +73,12 @@ export class ProposalService {
       };
     const task = taskOf(base, wishesOf(input, stock), input.kinshipLimit ?? null);
     try {
-      return { ...base, proposal: await besideTheLoop(proposalProgram, task), problem: null };
+      const proposal = await besideTheLoop(proposalProgram, task);
+      const pairs = proposal.pairs.map(({ male, female }) => ({
+        sireId: stock.males[male]!,
+        damId: stock.females[female]!,
+      }));
+      return { ...base, proposal, outlooks: broodOutlooks(judged, pairs), problem: null };
     } catch (error) {
       const problem = outcomeOf(error);
       if (problem === null) throw error;
@@ -81,12 +90,7 @@ export class ProposalService {
 const roomFor = ({ broods, vessels }: LinePurpose): number => Math.min(broods, vessels ?? broods);
 
 const taskOf = (
-  {
-    purpose,
-    broods,
-    hasAims,
-    stock,
-  }: Omit<Proposed, 'proposal' | 'problem' | 'version' | 'waiting'>,
+  { purpose, broods, hasAims, stock }: Pick<Proposed, 'purpose' | 'broods' | 'hasAims' | 'stock'>,
   wishes: PairWishes,
   kinshipLimit: number | null,
 ): ProposalTask => {

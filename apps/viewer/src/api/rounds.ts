@@ -17,6 +17,7 @@ export const PAIR_PROPOSAL = graphql(
         possibleCount
         broods
         broodsPerFish
+        fry
         ceiling
         raisedCeiling
         kinshipLimit
@@ -44,6 +45,18 @@ export const PAIR_PROPOSAL = graphql(
         }
         pairs {
           worth
+          standardError
+          passing {
+            share
+            wanted
+            fry
+            survival
+            chance
+            fryFor {
+              certainty
+              fry
+            }
+          }
           inbreedingCoefficient
           need
           place

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { fryWords, passingWords } from './passing-words.js';
+import { broodFryWords, fryWords, passingWords, roundFryWords } from './passing-words.js';
 
 const passing = {
   ...{ share: 0.21, wanted: 4, fry: 60, survival: 0.5, chance: 0.872 },
@@ -26,5 +26,21 @@ describe('the chance to pass in words', () => {
     );
     expect(fryWords({ ...passing, fryFor: [{ certainty: 0.8, fry: null }] })).toMatch(/No number/);
     expect(fryWords({ ...passing, fryFor: [] })).toBe('');
+  });
+
+  it('plans a brood for 90 in 100, and adds the broods of a round up', () => {
+    expect(broodFryWords(passing)).toBe('raise 1,200 fry for 4 that pass');
+    const none = { ...passing, fryFor: [{ certainty: 0.9, fry: null }] };
+    expect(broodFryWords(none)).toBe('no number of fry gives 4 that pass');
+    expect(broodFryWords({ ...passing, share: null })).toMatch(/not known/);
+    const all = 'Fry to raise in all: 2,400, for a chance of 90 in 100 a brood.';
+    expect(roundFryWords([passing, passing], null)).toBe(all);
+    expect(roundFryWords([passing, none, passing], 3_000)).toBe(
+      `${all} 1 brood without a number not counted. The line says that 3,000 can be raised.`,
+    );
+    expect(roundFryWords([passing, passing], 2_399)).toBe(
+      `${all} That is more than the 2,399 that can be raised: keep fewer of each, or make fewer broods.`,
+    );
+    expect(roundFryWords([none], 10)).toBe('');
   });
 });

@@ -30,3 +30,36 @@ export function fryWords({ wanted, fryFor }: Passing): string {
   const beyond = fryFor.length > reached.length ? ' A higher chance is out of reach.' : '';
   return `Fry to raise for ${wanted} that pass: ${parts.join(', ')}.${beyond}`;
 }
+
+/** Chance that a proposed brood is planned for. */
+const PLANNED = 0.9;
+
+const plannedFry = ({ fryFor }: Passing): number | null =>
+  fryFor.find(({ certainty }) => certainty === PLANNED)?.fry ?? null;
+
+/** Fry to raise of one brood of a round. */
+export function broodFryWords(passing: Passing): string {
+  const { share, wanted } = passing;
+  const fry = plannedFry(passing);
+  if (share === null) return 'fry to raise: not known, for a look it asks for is not known';
+  if (fry === null) return `no number of fry gives ${wanted} that pass`;
+  return `raise ${plural(fry, 'fry', 'fry')} for ${wanted} that pass`;
+}
+
+/** Fry to raise of all broods of a round, held against what can be raised. */
+export function roundFryWords(broods: readonly Passing[], room: number | null): string {
+  const known = broods.map(plannedFry).filter((fry) => fry !== null);
+  if (known.length === 0) return '';
+  const all = known.reduce((sum, fry) => sum + fry, 0);
+  const without = broods.length - known.length;
+  const parts = [
+    `Fry to raise in all: ${all.toLocaleString('en')}, for a chance of ${100 * PLANNED} in 100 a brood.`,
+    without > 0 ? `${plural(without, 'brood')} without a number not counted.` : '',
+    room === null
+      ? ''
+      : all > room
+        ? `That is more than the ${room.toLocaleString('en')} that can be raised: keep fewer of each, or make fewer broods.`
+        : `The line says that ${room.toLocaleString('en')} can be raised.`,
+  ];
+  return parts.filter((part) => part !== '').join(' ');
+}

@@ -9,9 +9,11 @@ import { Section } from '../../components/section.js';
 import { Empty, Shown } from '../../components/states.js';
 import { WaitingComputation } from '../../panels/waiting-computation.js';
 import { percent, plainNumber, plural } from '../../wording/figures.js';
+import { roundFryWords } from '../../wording/passing-words.js';
 import { AdoptSheet } from './adopt-sheet.js';
 import { ProposalFrontier } from './proposal-frontier.js';
 import { ProposedPairs } from './proposed-pairs.js';
+import { StandingRound } from './standing-round.js';
 import { proposalInput, wishWords, withWish, type Wish } from './proposal-wishes.js';
 import styles from './proposal.module.css';
 
@@ -33,6 +35,7 @@ export function ProposalSection({ lineId }: { lineId: string }) {
         {({ pairProposal: proposal }) => (
           <>
             <Basis lineId={lineId} proposal={proposal} />
+            <StandingRound lineId={lineId} />
             {proposal.waiting !== null ? (
               <WaitingComputation
                 key={proposal.waiting.id}
@@ -135,6 +138,12 @@ function Together({ proposal }: { proposal: Proposal }) {
         />
         <Figure name="F of the broods, mean" value={percent(inbreeding)} />
       </dl>
+      <p className="lw-words">
+        {roundFryWords(
+          proposal.pairs.map(({ passing }) => passing),
+          proposal.fry,
+        )}
+      </p>
       {hasAims && open > 0.005 && (
         <p className="lw-quiet">
           Better pairs were looked for until time was up: no choice can be worth more than{' '}

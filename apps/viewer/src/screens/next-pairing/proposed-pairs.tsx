@@ -2,6 +2,7 @@ import { Button } from '@mantine/core';
 import { Link } from 'react-router';
 import type { Proposal, ProposalChange, ProposedPair } from '../../api/rounds.js';
 import { percent, plainNumber } from '../../wording/figures.js';
+import { broodFryWords } from '../../wording/passing-words.js';
 import { needWords, wishAbout, type Wish } from './proposal-wishes.js';
 import styles from './proposal.module.css';
 
@@ -30,7 +31,7 @@ function ProposedPairItem({
   wishes,
   onWish,
 }: ProposedPairsProps & { pair: ProposedPair }) {
-  const { sire, dam, worth, inbreedingCoefficient, without } = pair;
+  const { sire, dam, worth, standardError, passing, inbreedingCoefficient, without } = pair;
   return (
     <>
       <h3>
@@ -39,8 +40,13 @@ function ProposedPairItem({
         </Link>
       </h3>
       <p className={styles['figures']}>
-        {hasAims && <span>worth {plainNumber(worth)} points</span>}
+        {hasAims && (
+          <span>
+            worth {plainNumber(worth)} points, give or take {plainNumber(2 * standardError)}
+          </span>
+        )}
         <span>F {percent(inbreedingCoefficient)}</span>
+        <span>{broodFryWords(passing)}</span>
       </p>
       <p>
         {needWords(pair, possibleCount, hasAims)}

@@ -1,0 +1,130 @@
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { today } from '../clock.js';
+import { type OpenPage, openDemoPage, type RunningServer } from './harness.js';
+import { screenFaults, settleAt } from './looking.js';
+
+describe.each([
+  ['a desktop', { width: 1280, height: 900 }],
+  ['a phone', { width: 390, height: 844 }],
+])('from what a line is for to the page of its round, on %s', (_, viewport) => {
+  let opened: OpenPage;
+  let server: RunningServer;
+  let page: Page;
+  let linePage = '';
+  let roundPage = '';
+
+  beforeAll(async () => {
+    opened = await openDemoPage({ viewport });
+    ({ server, page } = opened);
+    await settleAt(page, `${server.url}/lines`);
+    await page.getByRole('link', { name: /^RB/ }).first().click();
+    await page.waitForURL(/\/lines\/[\da-f-]{36}$/);
+    linePage = page.url();
+  });
+  afterAll(() => opened?.stop());
+
+  it('says anew what the line is for, some of it by comparing fish two at a time', async () => {
+    await page.getByRole('link', { name: 'What it is for' }).click();
+    await page.getByRole('heading', { name: 'What RB is for', level: 1 }).waitFor();
+    await page.getByLabel('Broods to make').fill('2');
+    await page.getByRole('button', { name: 'Compare two fish' }).click();
+    const asked = page.getByRole('dialog');
+    for (let answers = 1; answers <= 3; answers++) {
+      await asked
+        .getByRole('button', { name: /^Rather / })
+        .first()
+        .click();
+      await asked.getByText(`${answers} answer`).waitFor();
+    }
+    await asked.getByRole('button', { name: 'Put these points into the form' }).click();
+    await asked.waitFor({ state: 'hidden' });
+    await page.getByLabel('Why it changes').fill('Two broods are enough.');
+    await page.getByRole('button', { name: 'Save as version 3' }).click();
+    const said = page.getByRole('row', { name: /Two broods are enough/ });
+    await said.waitFor();
+    expect(await said.innerText()).toContain('Broods: 3 → 2');
+    expect(await said.innerText()).toMatch(/Caudal spread: .* → /);
+  });
+
+  it('keeps what is typed when the page is left, until it is let go', async () => {
+    await page.getByLabel('Young to keep').fill('11');
+    await page.getByRole('link', { name: 'Line RB' }).click();
+    await page.getByRole('dialog').getByRole('button', { name: 'Stay here' }).last().click();
+    expect(await page.getByLabel('Young to keep').inputValue()).toBe('11');
+    await page.getByLabel('Young to keep').fill('8');
+  });
+
+  it('makes the pairs that are proposed for that version', async () => {
+    await page.getByRole('link', { name: 'Next pairing', exact: true }).last().click();
+    await page.getByText('By version 3 of').waitFor();
+    await page.getByRole('button', { name: 'Make these 2 pairs' }).click();
+    const sheet = page.getByRole('dialog');
+    await sheet.getByRole('button', { name: 'Plan these pairs' }).click();
+    const anyway = sheet.getByLabel('Plan these pairs anyway');
+    const done = sheet.getByRole('link', { name: 'The round’s page' });
+    await anyway.or(done).first().waitFor();
+    if (await anyway.isVisible()) {
+      await anyway.check();
+      await sheet.getByRole('button', { name: 'Plan these pairs' }).click();
+    }
+    await done.click();
+    await page.waitForURL(/\/rounds\/[\da-f-]{36}$/);
+    roundPage = page.url();
+    await page.getByText('0 of 2 have spawned').waitFor();
+    expect(await page.getByRole('link', { name: 'version 3 of what line RB is for' }).count()).toBe(
+      1,
+    );
+  });
+
+  it('shows the first spawn of the round on its page, and what was learnt', async () => {
+    const pair = page.getByRole('table', { name: 'Pairs of the round' }).getByRole('row').nth(1);
+    const [sire = '', dam = ''] = await pair.getByRole('link').allInnerTexts();
+    await page.getByRole('link', { name: 'Planned pairings' }).click();
+    await page
+      .getByRole('button', { name: new RegExp(`^Record spawn of .*${sire}.*${dam}`) })
+      .first()
+      .click();
+    const form = page.getByRole('dialog');
+    await form.getByLabel(/^Tag of the spawn/).fill('RB-round-1');
+    await form.getByLabel(/^Spawned on/).fill(today());
+    await form.getByRole('button', { name: /record/i }).click();
+    await form.waitFor({ state: 'hidden' });
+    await settleAt(page, roundPage);
+    await page.getByText('1 of 2 have spawned').waitFor();
+    const came = page.getByRole('table', {
+      name: 'What was wished for and what came of RB-round-1',
+    });
+    expect(await came.getByRole('row').count()).toBeGreaterThan(4);
+    await page.getByRole('textbox', { name: 'What was learnt' }).fill('Cold water, few eggs.');
+    await page.getByRole('button', { name: 'Save what was learnt' }).click();
+    await settleAt(page, linePage);
+    await page.getByRole('cell', { name: 'Cold water, few eggs.' }).waitFor();
+  });
+
+  it('prints what was learnt, without the way around the program', async () => {
+    await settleAt(page, roundPage);
+    await page.emulateMedia({ media: 'print' });
+    expect(await page.getByRole('paragraph').getByText('Cold water, few eggs.').isVisible()).toBe(
+      true,
+    );
+    expect(await page.getByRole('navigation', { name: 'Main', exact: true }).isVisible()).toBe(
+      false,
+    );
+    expect(await page.getByRole('button', { name: 'Save what was learnt' }).isVisible()).toBe(
+      false,
+    );
+    await page.emulateMedia({ media: 'screen' });
+  });
+
+  it('has no accessibility fault in light or dark, and fits a phone', async () => {
+    for (const address of [roundPage, `${linePage}/purpose`]) {
+      await settleAt(page, address);
+      expect(await screenFaults(page), address).toEqual([]);
+    }
+  });
+
+  it('without a fault in the page', () => {
+    expect(opened.faults).toEqual([]);
+  });
+});
