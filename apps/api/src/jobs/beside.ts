@@ -1,9 +1,8 @@
 import { RequestError } from '../errors/request-error.js';
 import { askerGone } from './asker.js';
-import { isOutOfMemory, threadFile } from './thread.js';
+import { isOutOfMemory, runInThread, threadFile } from './thread.js';
 import { type RequestProgram, type RequestTask, runProgram } from './request-programs.js';
 import { Turns } from './turns.js';
-import { WarmThreads } from './warm-threads.js';
 
 const threadProgram = threadFile('request-worker.js');
 
@@ -16,15 +15,6 @@ const BUDGET_MS = 60_000;
 /** Heap of a thread, MB: two of them beside the server stay within what a small machine has. */
 const HEAP = { young: 16, old: 256 };
 
-/** Long enough for the next page that a person opens. */
-const IDLE_MS = 30_000;
-/** What one holds after work of ordinary size. */
-const MOST_HELD_MB = 96;
-
-const threads =
-  threadProgram === undefined
-    ? null
-    : new WarmThreads(threadProgram, { heap: HEAP, idleMs: IDLE_MS, mostHeldMb: MOST_HELD_MB });
 const turns = new Turns(MOST_THREADS, MOST_WAITING);
 
 /**
@@ -36,8 +26,8 @@ export const inTurn = <Answer>(work: () => Promise<Answer>): Promise<Answer> =>
   turns.take(work, askerGone());
 
 /**
- * Works a part of a request out in a thread, so that the process goes on answering others meanwhile. The thread ends with its
- * budget, or as soon as whoever asked has gone; else it waits for the next part.
+ * Works a part of a request out in a thread, so that the process goes on answering others meanwhile. The thread ends with the answer,
+ * with its budget, or as soon as whoever asked has gone.
  *
  * @throws RequestError `WORK_TOO_LONG` when its time is spent, or too many wait already; `JOB_CANCELLED` to nobody, who has gone; and
  * what the program throws.
@@ -50,11 +40,13 @@ export const besideTheLoop = <Given extends readonly unknown[], Returned>(
   const task: RequestTask = { program: program.name, given };
   const gone = askerGone();
   return turns.take(async (): Promise<Answer> => {
-    if (threads === null) return (await runProgram(task)) as Answer;
+    if (threadProgram === undefined) return (await runProgram(task)) as Answer;
     const spent = AbortSignal.timeout(BUDGET_MS);
     try {
-      return await threads.ask<Answer>(task, {
+      return await runInThread<Answer>(threadProgram, task, {
         signal: gone === undefined ? spent : AbortSignal.any([spent, gone]),
+        heap: HEAP,
+        onProgress: () => undefined,
       });
     } catch (error) {
       if (isOutOfMemory(error)) {

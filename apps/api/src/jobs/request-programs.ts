@@ -10,7 +10,7 @@ const known = new Map<string, () => Promise<Run<never[], unknown>>>();
 
 /**
  * Makes a function known to the threads; the module that does so must be imported by the thread's program as well. `load` imports the
- * function's own module: a thread loads nothing but what it is asked for.
+ * function's own module: a thread begins anew with each request, and loads nothing but what it is asked for.
  */
 export const requestProgram = <Given extends readonly unknown[], Answer>(
   name: string,

@@ -12,14 +12,13 @@ type Said =
   | { readonly kind: 'progress'; readonly share: number }
   | { readonly kind: 'so far'; readonly answer: unknown }
   | { readonly kind: 'ready' }
-  | { readonly kind: 'answer'; readonly answer: unknown; readonly heldMb?: number }
+  | { readonly kind: 'answer'; readonly answer: unknown }
   | {
       readonly kind: 'error';
       readonly message: string;
       /** Of an error for whoever asked; else null. */
       readonly code: string | null;
       readonly details: Readonly<Record<string, unknown>>;
-      readonly heldMb?: number;
     };
 
 export interface AskOptions {
@@ -59,7 +58,6 @@ export class WorkThread {
   private queue: Promise<unknown> = Promise.resolve();
   private waiting = 0;
   private over = false;
-  private held = 0;
 
   constructor(file: string, heap?: ThreadOptions['heap']) {
     this.worker = new Worker(file, {
@@ -76,11 +74,6 @@ export class WorkThread {
 
   get idle(): boolean {
     return this.waiting === 0 && !this.over;
-  }
-
-  /** Memory that it held when it answered last, MB. */
-  get heldMb(): number {
-    return this.held;
   }
 
   get ended(): boolean {
@@ -115,7 +108,6 @@ export class WorkThread {
         if (!keeping) gone();
       };
       const hear = (said: Said): void => {
-        if ('heldMb' in said) this.held = said.heldMb ?? 0;
         if (said.kind === 'progress') onProgress?.(said.share);
         else if (said.kind === 'so far') onSoFar?.(said.answer);
         else if (said.kind === 'answer') resolve(said.answer as Answer);
@@ -179,12 +171,6 @@ export interface ThreadWork {
   readonly mayKeep: () => Promise<boolean>;
 }
 
-/** Of this thread, what it no longer uses included. */
-const heldMb = (): number => {
-  const { heapTotal, external } = process.memoryUsage();
-  return (heapTotal + external) / 2 ** 20;
-};
-
 /**
  * The program of such a thread: takes a task and answers it, one after another. `told` says which errors are for whoever asked; those
  * of the database only where a thread works with it, for they bring all of its driver along.
@@ -204,12 +190,11 @@ export const answerInThread = <Task>(
     try {
       const onProgress = paced((share) => say({ kind: 'progress', share }));
       const soFar = (answer: unknown): void => say({ kind: 'so far', answer });
-      const answer = await run(task, { onProgress, soFar, mayKeep });
-      say({ kind: 'answer', answer, heldMb: heldMb() });
+      say({ kind: 'answer', answer: await run(task, { onProgress, soFar, mayKeep }) });
     } catch (error) {
       const message = error instanceof Error ? error.message : String(error);
       const { code, details } = told(error) ?? { code: null, details: {} };
-      say({ kind: 'error', message, code, details, heldMb: heldMb() });
+      say({ kind: 'error', message, code, details });
     }
   };
   parentPort?.on('message', (heard: Told) => {
