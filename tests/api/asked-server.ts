@@ -4,8 +4,11 @@ import type { RealIds } from './hostile-values.js';
 import type { UsableLocus } from './largest-work.js';
 import { type Measured, type MeteredServer, startMetered } from './metered-server.js';
 
-/** Processor time of the main thread between two turns of its event loop. */
-const LONGEST_STAND_MS = 200;
+/**
+ * Processor time of the main thread between two turns of its event loop. Alone nothing takes more than 200 ms; beside other tests on two
+ * cores, which share their caches, the same work takes up to twice as much. What is worked out in the loop by mistake takes seconds.
+ */
+const LONGEST_STAND_MS = 400;
 const MOST_MEMORY_MB = 600;
 
 export interface Answer {

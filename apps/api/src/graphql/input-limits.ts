@@ -55,6 +55,8 @@ const limits = new Map<string, InputLimit>([
   ...named('Mutation.previewImport.text Mutation.confirmImport.text BeginImportInput.text', file),
   ...named('Mutation.previewShare.text Mutation.acceptShare.text', file),
   ...named('fishIds sireIds damIds', ids),
+  // The ids of up to four fish stand in it.
+  ['AdoptRouteInput.key', sentence],
   ['tags', { ...word, ...ids }],
   ['SaveCareTemplateInput.steps', { items: MOST_STEPS }],
   // Each is looked for in every pair of the stock.
