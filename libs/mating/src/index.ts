@@ -88,6 +88,7 @@ export {
 } from './contributions/best-contributions.js';
 export {
   completePurpose,
+  hasAims,
   STARTING_PURPOSE,
   type LinePurpose,
   type LinePurposeInput,

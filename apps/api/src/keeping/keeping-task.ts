@@ -1,50 +1,39 @@
-import { createHash } from 'node:crypto';
 import {
   type AlleleInLine,
   type BroodKeeping,
   type KeepingInput,
   whomToKeep,
 } from '@linewright/mating';
-import { type Pedigree, pedigreeFromArrays, subset, withAncestors } from '@linewright/pedigree';
+import type { Pedigree } from '@linewright/pedigree';
+import {
+  pedigreeOfPart,
+  pedigreePart,
+  type PedigreePart,
+  stateOfPart,
+} from '../kinship/pedigree-part.js';
 
-/** A brood to be gone through. It can pass between threads. */
-export interface KeepingTask {
-  readonly ids: readonly string[];
-  readonly sire: Int32Array;
-  readonly dam: Int32Array;
-  readonly hidden?: Uint8Array;
+/** A brood to be gone through, with the fish it is about and their ancestors. It can pass between threads. */
+export interface KeepingTask extends PedigreePart {
   readonly input: Omit<KeepingInput, 'pedigree'>;
 }
 
-/** With the fish it is about and their ancestors, and no others. */
 export const keepingTask = (
   pedigree: Pedigree,
   input: Omit<KeepingInput, 'pedigree'>,
 ): KeepingTask => {
-  const fish = [...input.young, ...input.mates].map(({ id }) => pedigree.indexOf(id));
-  const { ids, sire, dam, hidden } = subset(pedigree, withAncestors(pedigree, fish));
-  return { ...{ ids, sire, dam, input }, ...(hidden && { hidden }) };
+  const fish = [...input.young, ...input.mates].map(({ id }) => id);
+  return { ...pedigreePart(pedigree, fish).part, input };
 };
 
-export const runKeepingTask = ({ ids, sire, dam, hidden, input }: KeepingTask): BroodKeeping =>
-  whomToKeep({ ...input, pedigree: pedigreeFromArrays(sire, dam, ids, hidden) });
+export const runKeepingTask = ({ input, ...part }: KeepingTask): BroodKeeping =>
+  whomToKeep({ ...input, pedigree: pedigreeOfPart(part) });
 
 /** Changes with everything that the answer is made from. */
-export const keyOfTask = ({ ids, sire, dam, hidden, input }: KeepingTask): string => {
-  const { alleles, ...rest } = input;
-  return createHash('sha256')
-    .update(sire)
-    .update(dam)
-    .update(hidden ?? '')
-    .update(JSON.stringify([ids, rest, alleles.map(written)], bigintAsText))
-    .digest('hex');
-};
+export const keyOfTask = ({ input: { alleles, ...rest }, ...part }: KeepingTask): string =>
+  stateOfPart(part, rest, alleles.map(written));
 
 const written = ({ carrying, sole, ...allele }: AlleleInLine): unknown => [
   allele,
   [...carrying],
   sole === null ? null : [...sole],
 ];
-
-const bigintAsText = (_key: string, value: unknown): unknown =>
-  typeof value === 'bigint' ? String(value) : value;

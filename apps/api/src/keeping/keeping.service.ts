@@ -1,4 +1,9 @@
-import { type BroodKeeping, type PairingCandidate, type YoungToKeep } from '@linewright/mating';
+import {
+  type BroodKeeping,
+  hasAims,
+  type PairingCandidate,
+  type YoungToKeep,
+} from '@linewright/mating';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { besideTheLoop } from '../jobs/beside.js';
@@ -170,7 +175,7 @@ const told = ({ basis, traits }: Judged): KeepingOfBrood => ({
   ...nothing(''),
   problem: null,
   version: basis.version,
-  hasAims: [...basis.purpose.traits, ...basis.purpose.looks].some(({ worth }) => worth > 0),
+  hasAims: hasAims(basis.purpose),
   notCounted: basis.notCounted,
   traits,
 });

@@ -22,6 +22,7 @@ import { type MeritAnswer, type ModelAnswer, PROBABILITIES } from './merit-answe
 import { reasonsProgram } from './merit-programs.js';
 import { selectionOf } from './selection.js';
 import { toRefusal } from './trait-merit.mapper.js';
+import { meanOf } from './trait-figures.js';
 import { TraitMeritService, type TraitStanding } from './trait-merit.service.js';
 import type { TraitStock } from './trait-records.service.js';
 
@@ -29,9 +30,6 @@ const MOST_REASONS = 30;
 
 const shownOf = (answer: MeritAnswer): ModelAnswer | null =>
   answer.shown === 'threshold' ? answer.threshold : answer.linear;
-
-const mean = (values: readonly number[]): number =>
-  values.reduce((sum, value) => sum + value, 0) / values.length;
 
 /** Values of fish, out of what was worked out for their trait. */
 @Injectable()
@@ -201,7 +199,7 @@ const meritOf = (
     trait: toTrait(stock.trait),
     selectionCaution: selectionOf(stock).message,
     ownLooks: own.length,
-    ownMean: own.length === 0 ? null : mean(own),
+    ownMean: own.length === 0 ? null : meanOf(own),
     waiting: waiting === null ? null : toComputation(waiting),
     refusal: answer === null || model !== null ? null : toRefusal(answer.linearRefusal),
   };
@@ -217,7 +215,7 @@ const meritOf = (
     lineId === null ? [] : rankedFish(stock, model, { lineId, inUse });
   const inUse = ofLine(true);
   const line = inUse.length > 0 ? inUse : ofLine(false);
-  const lineMean = line.length === 0 ? null : mean(line.map((k) => model.values.value[k]!));
+  const lineMean = line.length === 0 ? null : meanOf(line.map((k) => model.values.value[k]!));
   const value = valueAt(answer.shown, model, i);
   const band = value.bands.find(({ probability }) => probability === 0.8)!;
   const sibs = spawnId === null ? [] : rankedFish(stock, model, { spawnId });

@@ -74,19 +74,21 @@ export const linearModel = (
   };
 };
 
-const varianceOf = ({ variances: { random, residual } }: SolvedModel): number =>
+/** Of all terms together. */
+export const varianceOf = ({
+  variances: { random, residual },
+}: Pick<SolvedModel, 'variances'>): number =>
   [...random, residual].reduce((sum, matrix) => sum + matrix[0]![0]!, 0);
 
 /** The equations at the mean shares: for reasons, means and trends, which need one set of variances. */
 export const solvedAtShares = (scores: AnimalScores, shares: SharesAnswer): SolvedModel => {
   const animal = animalModel(scores);
-  const { heritability, others, residual } = shares;
-  return solveAtRatios(
-    animal,
-    new Equations(animal.model),
-    [heritability, ...others.map(({ share }) => share)].map((share) => share / residual),
-  );
+  return solveAtRatios(animal, new Equations(animal.model), ratiosOf(shares));
 };
+
+/** Variances of the random terms as multiples of the residual one. */
+export const ratiosOf = ({ heritability, others, residual }: SharesAnswer): number[] =>
+  [heritability, ...others.map(({ share }) => share)].map((share) => share / residual);
 
 const toEffect = ({ column, level, value, standardError }: FixedEffect): EffectAnswer => ({
   column,

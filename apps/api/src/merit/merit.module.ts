@@ -39,6 +39,6 @@ import { TraitTrendService } from './trait-trend.service.js';
     ScoringDrawsResolver,
     TraitsTogetherResolver,
   ],
-  exports: [TraitMeritService, LineLoadService, TraitBeliefsService, TraitsTogetherService],
+  exports: [TraitMeritService, LineLoadService, TraitBeliefsService],
 })
 export class MeritModule {}

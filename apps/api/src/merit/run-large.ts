@@ -9,7 +9,15 @@ import {
   solveByWork,
   type ValuesByWork,
 } from '@linewright/merit';
-import { linearModel, orRefusal, type Progress, remlOf, short } from './linear-model.js';
+import {
+  linearModel,
+  orRefusal,
+  type Progress,
+  ratiosOf,
+  remlOf,
+  short,
+  varianceOf,
+} from './linear-model.js';
 import {
   type MeritAnswer,
   type ModelAnswer,
@@ -95,13 +103,10 @@ const valuesOfAll = (
   readonly notes: ValuesByWork['notes'];
 } => {
   const animal = animalModel(scores);
-  const ratios = [shares.heritability, ...shares.others.map(({ share }) => share)].map(
-    (share) => share / shares.residual,
-  );
   const solved = solveByWork(
     animal,
     new Equations(animal.model),
-    { ratios },
+    { ratios: ratiosOf(shares) },
     {
       mostWork: 0,
       mostEntries: 0,
@@ -111,10 +116,8 @@ const valuesOfAll = (
       },
     },
   );
-  const { random, residual } = solved.variances;
-  const variance = [...random, residual].reduce((sum, matrix) => sum + matrix[0]![0]!, 0);
   return {
-    figures: { variance: short(variance), values: withBands(solved) },
+    figures: { variance: short(varianceOf(solved)), values: withBands(solved) },
     notes: solved.notes,
   };
 };

@@ -1,4 +1,5 @@
 import { createHash } from 'node:crypto';
+import { normalQuantile } from '@linewright/merit';
 import { Inject, Injectable } from '@nestjs/common';
 import type { Config } from '../config/config.js';
 import { CONFIG } from '../config/config.token.js';
@@ -28,7 +29,7 @@ const MOST_HELD = 10;
 /** Fish up to which it is worked out while one waits: some two seconds. */
 const MOST_AT_ONCE = 1_000;
 /** Four of five cases of a normal spread lie within so many standard errors. */
-const FOUR_OF_FIVE = 1.2815515655446004;
+const FOUR_OF_FIVE = normalQuantile(0.9);
 
 /** Two traits with the records behind them, the first by id first. */
 type Pair = readonly [TraitStock, TraitStock];
@@ -60,16 +61,6 @@ export class TraitsTogetherService {
     const turned = pair[0].trait.id !== traitId;
     const [trait, other] = turned ? [pair[1], pair[0]] : pair;
     return toTogether({ trait, other, turned, answer, waiting, fishId });
-  }
-
-  /** Covariances of two traits and the values by both, for what judges by several traits at once; null while waited for or not to be told. */
-  async covariances(
-    traitId: string,
-    otherId: string,
-    by: string,
-  ): Promise<TogetherAnswer['found']> {
-    const { answer } = await this.standing(await this.pair(traitId, otherId), by);
-    return answer?.found ?? null;
   }
 
   private async pair(traitId: string, otherId: string): Promise<Pair> {

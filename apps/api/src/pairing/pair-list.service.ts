@@ -1,6 +1,4 @@
-import { createHash } from 'node:crypto';
 import { type PairingFilter, type PairingOrder } from '@linewright/mating';
-import { subset, withAncestors } from '@linewright/pedigree';
 import { Inject, Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import type { Config } from '../config/config.js';
@@ -9,6 +7,7 @@ import type { SortDirection } from '../graphql/enums.js';
 import type { ComputationRow } from '../stock/rows/computation.entity.js';
 import { ComputationsService, EvidenceMoved, type Watcher } from '../jobs/computations.service.js';
 import { runInThread, threadFile } from '../jobs/thread.js';
+import { pedigreePart, stateOfPart } from '../kinship/pedigree-part.js';
 import { countAway } from '../stock/candidate-rows.js';
 import { type Judged, JudgingService } from './judging.service.js';
 import { type PairAnswer, type PairTask, runPairTask } from './pair-task.js';
@@ -134,20 +133,16 @@ const taskOf = (
   { input: { pedigree, inbreeding, ...input } }: Judged,
   choice: PairChoice,
 ): PairTask => {
-  const kept = withAncestors(
+  const { part, places } = pedigreePart(
     pedigree,
-    input.candidates.map(({ id }) => pedigree.indexOf(id)),
+    input.candidates.map(({ id }) => id),
   );
-  const behind = subset(pedigree, kept);
-  const { ids, sire, dam, hidden } = behind;
+  const behind = new Set(part.ids);
   // Names are said in rows, and rows are made elsewhere.
   const { names: _, ...judged } = input;
   return {
-    ids,
-    sire,
-    dam,
-    ...(hidden && { hidden }),
-    ...(inbreeding && { inbreeding: Float64Array.from(kept, (i) => inbreeding[i]!) }),
+    ...part,
+    ...(inbreeding && { inbreeding: Float64Array.from(places, (i) => inbreeding[i]!) }),
     input: {
       ...judged,
       unrelatedOrigin: (judged.unrelatedOrigin ?? []).filter((id) => behind.has(id)),
@@ -158,14 +153,5 @@ const taskOf = (
 };
 
 /** Changes with everything that the order is made from. */
-const stateOf = ({ sire, dam, hidden, ids, input, filter, order }: PairTask): string =>
-  createHash('sha256')
-    .update(sire)
-    .update(dam)
-    .update(hidden ?? '')
-    .update(
-      JSON.stringify([ids, input, filter, order], (_key, value: unknown) =>
-        typeof value === 'bigint' ? String(value) : value,
-      ),
-    )
-    .digest('hex');
+const stateOf = ({ input, filter, order, ...part }: PairTask): string =>
+  stateOfPart(part, input, filter, order);

@@ -5,18 +5,13 @@ import {
   type PairingOrder,
   rankPairings,
 } from '@linewright/mating';
-import { pedigreeFromArrays } from '@linewright/pedigree';
+import { pedigreeOfPart, type PedigreePart } from '../kinship/pedigree-part.js';
 
 /** Pairs whose order is kept at most: all are judged, and the first of the order are kept. */
 const MOST_LISTED = 250_000;
 
 /** A ranking to be made. Task and answer can pass between threads. */
-export interface PairTask {
-  readonly ids: readonly string[];
-  readonly sire: Int32Array;
-  readonly dam: Int32Array;
-  /** Marks those that stand for parents nobody knows. */
-  readonly hidden?: Uint8Array;
+export interface PairTask extends PedigreePart {
   readonly inbreeding?: Float64Array;
   readonly input: Omit<PairingInput, 'pedigree' | 'inbreeding'>;
   readonly filter: PairingFilter;
@@ -41,10 +36,10 @@ export interface PairAnswer {
 
 /** Judges every male by every female and puts the first of them in order. */
 export const runPairTask = (
-  { ids, sire, dam, hidden, inbreeding, input, filter, order }: PairTask,
+  { inbreeding, input, filter, order, ...part }: PairTask,
   onProgress?: (share: number) => void,
 ): PairAnswer => {
-  const pedigree = pedigreeFromArrays(sire, dam, ids, hidden);
+  const pedigree = pedigreeOfPart(part);
   const ranking = rankPairings(
     { ...input, pedigree, ...(inbreeding && { inbreeding }) },
     filter,

@@ -1,4 +1,5 @@
-import { Field, Float, ID, InputType, Int, ObjectType, registerEnumType } from '@nestjs/graphql';
+import { Field, ID, InputType, ObjectType, registerEnumType } from '@nestjs/graphql';
+import { Count, CountOrNone, Figure, FigureOrNone } from '../graphql/figure-fields.js';
 import { connectionOf } from '../graphql/connection.js';
 import { DateScalar } from '../graphql/date.scalar.js';
 
@@ -13,13 +14,6 @@ registerEnumType(TraitDirection, {
     WITHIN: { description: 'Those within a range; less or more is worth less.' },
   },
 });
-
-const Figure = (description: string): PropertyDecorator => Field(() => Float, { description });
-const FigureOrNone = (description: string): PropertyDecorator =>
-  Field(() => Float, { nullable: true, description });
-const Count = (description: string): PropertyDecorator => Field(() => Int, { description });
-const CountOrNone = (description: string): PropertyDecorator =>
-  Field(() => Int, { nullable: true, description });
 
 @ObjectType('TraitAim', { description: 'What is wanted of a trait.' })
 @InputType('TraitAimInput', { description: 'What is wanted of a trait.' })

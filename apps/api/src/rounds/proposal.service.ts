@@ -1,6 +1,7 @@
 import {
   type BroodOutlook,
   broodOutlooks,
+  hasAims,
   judgedPairs,
   type JudgedPairs,
   type LinePurpose,
@@ -57,8 +58,15 @@ export class ProposalService {
     const { version, purpose } = basis;
     const broods = expectBroods(input.broods ?? roomFor(purpose));
     const stock = judgedPairs(judged);
-    const hasAims = [...purpose.traits, ...purpose.looks].some(({ worth }) => worth > 0);
-    const base = { version, purpose, broods, hasAims, stock, waiting: basis.waiting, outlooks: [] };
+    const base = {
+      version,
+      purpose,
+      broods,
+      hasAims: hasAims(purpose),
+      stock,
+      waiting: basis.waiting,
+      outlooks: [],
+    };
     if (basis.waiting !== null)
       return {
         ...{ ...base, proposal: null },

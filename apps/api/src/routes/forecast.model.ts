@@ -1,9 +1,7 @@
-import { Field, Float, ID, Int, ObjectType } from '@nestjs/graphql';
+import { Field, Float, ID, ObjectType } from '@nestjs/graphql';
+import { Count, Figure } from '../graphql/figure-fields.js';
 import { ComputationModel } from '../jobs/computation.model.js';
 import { LineModel } from '../shapes/line.model.js';
-
-const Figure = (description: string): PropertyDecorator => Field(() => Float, { description });
-const Count = (description: string): PropertyDecorator => Field(() => Int, { description });
 
 @ObjectType('ForecastBand', { description: 'The range that holds so many of the simulated lines.' })
 export class ForecastBandModel {

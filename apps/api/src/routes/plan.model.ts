@@ -1,4 +1,5 @@
-import { Field, Float, ID, Int, ObjectType, registerEnumType } from '@nestjs/graphql';
+import { Field, ID, ObjectType, registerEnumType } from '@nestjs/graphql';
+import { Count, CountOrNone, Figure, FigureOrNone } from '../graphql/figure-fields.js';
 import { DateScalar } from '../graphql/date.scalar.js';
 import { Sex } from '../graphql/enums.js';
 import { ComputationModel } from '../jobs/computation.model.js';
@@ -56,13 +57,6 @@ registerEnumType(PlanProblemKind, {
     PURPOSE_CHANGED: { description: 'A newer version of the line’s purpose was saved.' },
   },
 });
-
-const Figure = (description: string): PropertyDecorator => Field(() => Float, { description });
-const FigureOrNone = (description: string): PropertyDecorator =>
-  Field(() => Float, { nullable: true, description });
-const Count = (description: string): PropertyDecorator => Field(() => Int, { description });
-const CountOrNone = (description: string): PropertyDecorator =>
-  Field(() => Int, { nullable: true, description });
 
 @ObjectType('SpawnOfPlan', { description: 'A spawn that is a brood of a plan, or may be one.' })
 export class SpawnOfPlanModel {

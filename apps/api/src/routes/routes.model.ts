@@ -1,4 +1,5 @@
 import { Field, Float, Int, ObjectType, registerEnumType } from '@nestjs/graphql';
+import { Count, Figure } from '../graphql/figure-fields.js';
 import { ComputationModel } from '../jobs/computation.model.js';
 import { LineModel } from '../shapes/line.model.js';
 import { NamedFishModel } from '../shapes/named-fish.model.js';
@@ -24,9 +25,6 @@ registerEnumType(RouteScheme, {
     TWO_SUB_LINES: { description: 'Two pairs bred apart, then crossed.' },
   },
 });
-
-const Figure = (description: string): PropertyDecorator => Field(() => Float, { description });
-const Count = (description: string): PropertyDecorator => Field(() => Int, { description });
 
 @ObjectType('FigureRange', { description: 'A simulated figure: its mean, and where 8 of 10 lie.' })
 export class FigureRangeModel {

@@ -14,6 +14,21 @@ export const pairFishParts = graphql(`
   }
 `);
 
+/** How many young of a brood pass, and the fry to raise for those that are to be kept. */
+export const passingParts = graphql(`
+  fragment PassingParts on PassingOfPair {
+    share
+    wanted
+    fry
+    survival
+    chance
+    fryFor {
+      certainty
+      fry
+    }
+  }
+`);
+
 export const warningParts = graphql(`
   fragment WarningParts on PairWarning {
     code

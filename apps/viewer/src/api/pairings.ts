@@ -1,7 +1,7 @@
 import { inbreedingParts, pedigreeParts } from './fish.js';
 import { graphql, type ResultOf } from './graphql.js';
 import { crossParts } from './heredity.js';
-import { judgementParts, pairBasisParts, worthParts } from './judgement.js';
+import { judgementParts, pairBasisParts, passingParts, worthParts } from './judgement.js';
 
 export const PAIRINGS = graphql(`
   query Pairings($states: [PairingState!]) {
@@ -109,15 +109,7 @@ export const PLANNED_BROOD = graphql(
           ...PairBasisParts
         }
         passing {
-          share
-          wanted
-          fry
-          survival
-          chance
-          fryFor {
-            certainty
-            fry
-          }
+          ...PassingParts
         }
         sireCondition {
           ...ConditionParts
@@ -166,6 +158,7 @@ export const PLANNED_BROOD = graphql(
     crossParts,
     worthParts,
     pairBasisParts,
+    passingParts,
     conditionParts,
     ...judgementParts,
   ],

@@ -1,6 +1,6 @@
 import { computationParts } from './carriers.js';
 import { graphql, type ResultOf } from './graphql.js';
-import { pairFishParts } from './judgement.js';
+import { pairFishParts, passingParts } from './judgement.js';
 
 export const PAIR_PROPOSAL = graphql(
   `
@@ -47,15 +47,7 @@ export const PAIR_PROPOSAL = graphql(
           worth
           standardError
           passing {
-            share
-            wanted
-            fry
-            survival
-            chance
-            fryFor {
-              certainty
-              fry
-            }
+            ...PassingParts
           }
           inbreedingCoefficient
           need
@@ -81,7 +73,7 @@ export const PAIR_PROPOSAL = graphql(
       }
     }
   `,
-  [pairFishParts, computationParts],
+  [pairFishParts, passingParts, computationParts],
 );
 
 export type Proposal = ResultOf<typeof PAIR_PROPOSAL>['pairProposal'];

@@ -1,10 +1,7 @@
 import type { PairingCandidate } from '../candidate.js';
 import { MatingError } from '../mating-error.js';
 import type { JudgedWorth } from '../worth/judged-worth.js';
-import type { WorthOverAll } from '../worth/pair-worths.js';
-
-/** Two young nearer than so many standard errors of their difference are not told apart (common practice: about 19 times in 20). */
-const APART = 2;
+import { APART, type WorthOverAll } from '../worth/pair-worths.js';
 
 /** What a young is worth to its line as a parent. */
 export interface YoungValue {

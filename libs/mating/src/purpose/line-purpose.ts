@@ -177,3 +177,7 @@ function refuse(name: string, value: number | string, wanted: string): never {
     `What the line is for: ${name} is ${String(value)}; it must be ${wanted}.`,
   );
 }
+
+/** Whether anything is worth something: else pairs and young are all worth the same. */
+export const hasAims = ({ traits, looks }: Pick<LinePurpose, 'traits' | 'looks'>): boolean =>
+  [...traits, ...looks].some(({ worth }) => worth > 0);

@@ -82,8 +82,8 @@ export interface WorthOverAll {
 /** A pair by its positions among the males and the females. */
 export type PairAt = readonly [m: number, f: number];
 
-/** Two pairs nearer than so many standard errors of their difference are not told apart (common practice: about 19 times in 20). */
-const APART = 2;
+/** Two nearer than so many standard errors of their difference are not told apart (common practice: about 19 times in 20). */
+export const APART = 2;
 
 /**
  * Worth of every male by every female: expected points of the best `keep` out of `raised` young, less what inbreeding costs.

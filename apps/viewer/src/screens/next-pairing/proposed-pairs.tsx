@@ -3,6 +3,7 @@ import { Link } from 'react-router';
 import type { Proposal, ProposalChange, ProposedPair } from '../../api/rounds.js';
 import { percent, plainNumber } from '../../wording/figures.js';
 import { broodFryWords } from '../../wording/passing-words.js';
+import { worthOf } from '../../wording/worth-words.js';
 import { needWords, wishAbout, type Wish } from './proposal-wishes.js';
 import styles from './proposal.module.css';
 
@@ -40,11 +41,7 @@ function ProposedPairItem({
         </Link>
       </h3>
       <p className={styles['figures']}>
-        {hasAims && (
-          <span>
-            worth {plainNumber(worth)} points, give or take {plainNumber(2 * standardError)}
-          </span>
-        )}
+        {hasAims && <span>worth {worthOf(worth, standardError)} points</span>}
         <span>F {percent(inbreedingCoefficient)}</span>
         <span>{broodFryWords(passing)}</span>
       </p>
