@@ -65,6 +65,7 @@ export {
   type Estimate,
   type FixedEffect,
 } from './values/components.js';
+export { writtenModel, type WrittenModel } from './values/written-model.js';
 export { notesOn, type MeritNote, type MeritNoteCode } from './values/notes.js';
 export { betaPrior, fishSizePrior, flatPrior, type HeritabilityPrior } from './values/prior.js';
 export { valuesOverHeritability, type IntegrationOptions } from './values/integrate.js';

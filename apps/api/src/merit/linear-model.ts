@@ -1,9 +1,7 @@
 import {
   type AnimalScores,
-  animalModel,
   bandsOfAll,
   componentsOf,
-  Equations,
   type FixedEffect,
   type HeritabilityPrior,
   MeritError,
@@ -12,6 +10,8 @@ import {
   type SolvedModel,
   valuesByReml,
   valuesOverHeritability,
+  type WrittenModel,
+  writtenModel,
 } from '@linewright/merit';
 import {
   type EffectAnswer,
@@ -49,18 +49,16 @@ export const linearModel = (
   scores: AnimalScores,
   prior: HeritabilityPrior,
   onProgress: Progress,
+  written: WrittenModel = writtenModel(scores),
 ): { model: ModelAnswer; solved: SolvedModel; posterior: Posterior } => {
   const grid = gridFor(task, 'linear');
-  const posterior = valuesOverHeritability(scores, {
-    prior,
-    ...grid,
-    onPoint: (done, all) => {
-      onProgress(done / all);
-      return true;
-    },
-  });
+  const onPoint = (done: number, all: number): boolean => {
+    onProgress(done / all);
+    return true;
+  };
+  const posterior = valuesOverHeritability(scores, { prior, ...grid, onPoint }, written);
   const shares = sharesOf(posterior, scores);
-  const solved = solvedAtShares(scores, shares);
+  const solved = solvedAtShares(written, shares);
   return {
     solved,
     posterior,
@@ -81,10 +79,10 @@ export const varianceOf = ({
   [...random, residual].reduce((sum, matrix) => sum + matrix[0]![0]!, 0);
 
 /** The equations at the mean shares: for reasons, means and trends, which need one set of variances. */
-export const solvedAtShares = (scores: AnimalScores, shares: SharesAnswer): SolvedModel => {
-  const animal = animalModel(scores);
-  return solveAtRatios(animal, new Equations(animal.model), ratiosOf(shares));
-};
+export const solvedAtShares = (
+  { animal, equations }: WrittenModel,
+  shares: SharesAnswer,
+): SolvedModel => solveAtRatios(animal, equations, ratiosOf(shares));
 
 /** Variances of the random terms as multiples of the residual one. */
 export const ratiosOf = ({ heritability, others, residual }: SharesAnswer): number[] =>
@@ -147,8 +145,8 @@ export const valuesOf = (posterior: Posterior): ValuesAnswer => {
 };
 
 /** Variances by REML. */
-export const remlOf = (scores: AnimalScores): RemlAnswer => {
-  const { components } = valuesByReml(scores);
+export const remlOf = (scores: AnimalScores, written?: WrittenModel): RemlAnswer => {
+  const { components } = valuesByReml(scores, {}, written);
   const terms = [...components.random, components.residual];
   return {
     heritability: { ...components.heritability[0]! },

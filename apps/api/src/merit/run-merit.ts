@@ -1,4 +1,4 @@
-import { type AnimalScores, animalModel, Equations, notesOn, partWays } from '@linewright/merit';
+import { notesOn, partWays, type WrittenModel, writtenModel } from '@linewright/merit';
 import type { Pedigree } from '@linewright/pedigree';
 import { linearModel, orRefusal, type Progress, remlOf } from './linear-model.js';
 import type { Comparison, MeritAnswer, ValuesAnswer } from './merit-answer.js';
@@ -14,12 +14,9 @@ import { trendsOf } from './trend.js';
 const MOST_ENTRIES = 5e7;
 
 /** Whether the equations of so many fish can be factored in memory; true when it cannot even be asked, which the model then tells. */
-const fits = (scores: AnimalScores, most: number): boolean =>
-  orRefusal(
-    () =>
-      scores.fish.length === 0 ||
-      new Equations(animalModel(scores).model).affordable(most) !== null,
-  ).answer ?? true;
+const fits = (written: WrittenModel | undefined, most: number): boolean =>
+  written === undefined ||
+  (orRefusal(() => written.equations.affordable(most) !== null).answer ?? true);
 
 /**
  * All figures of a trait in one go; of a stock that is too large for it, those that can be worked out otherwise.
@@ -33,19 +30,21 @@ export const runMerit = (
 ): MeritAnswer => {
   const pedigree = pedigreeOfTask(task);
   const scores = scoresOfTask(task, pedigree);
-  if (!fits(scores, mostEntries)) return runLarge(task, scores, onProgress);
+  // None where nothing can be written of these scores: each estimate then says why.
+  const written = orRefusal(() => writtenModel(scores)).answer ?? undefined;
+  if (!fits(written, mostEntries)) return runLarge(task, scores, onProgress);
   const prior = priorOf(task);
   const classed = hasClasses(task);
   const half = classed ? 0.45 : 0.9;
   const linear = orRefusal(() =>
-    linearModel(task, scores, prior, (share) => onProgress(half * share)),
+    linearModel(task, scores, prior, (share) => onProgress(half * share), written),
   );
   const threshold = classed
     ? orRefusal(() =>
         thresholdModel(task, scores, prior, (share) => onProgress(half * (1 + share))),
       )
     : { answer: null, refusal: null };
-  const reml = orRefusal(() => remlOf(scores));
+  const reml = orRefusal(() => remlOf(scores, written));
   onProgress(0.95);
   const { worth, leftOut } =
     linear.answer === null

@@ -1,4 +1,4 @@
-import { errorsTogether, type SolvedModel } from '@linewright/merit';
+import { errorsTogether, type SolvedModel, writtenModel } from '@linewright/merit';
 import type { ModelAnswer } from './merit-answer.js';
 import type { MeritTask } from './merit-task.js';
 import { solvedAtShares } from './linear-model.js';
@@ -23,7 +23,7 @@ export const beliefOf = (
   fish: readonly number[],
   levelFish: readonly number[],
 ): TraitBelief => {
-  const solved = solvedAtShares(scoresOfTask(task), model.shares);
+  const solved = solvedAtShares(writtenModel(scoresOfTask(task)), model.shares);
   return {
     value: Float64Array.from(fish, (index) => valueOf(solved, index)),
     error: errorsTogether(solved, fish),

@@ -1,4 +1,5 @@
 import { NotPositiveDefinite, SparseCholesky } from '../sparse/sparse-cholesky.js';
+import { diagonalOf } from '../sparse/linear-matrix.js';
 import { sparseInverse } from '../sparse/sparse-inverse.js';
 import { MeritError } from '../merit-error.js';
 import type { Equations } from './equations.js';
@@ -68,6 +69,10 @@ export function weighted(
   const { model, patterns, patternOf } = equations;
   const traits = model.traits.length;
   const result = values.map(() => new Float64Array(model.rows));
+  if (traits === 1 && patterns.length === 1) {
+    weighOne(values[0]!, patternOf, inverse.residual[0]!.inverse[0]!, model.weights, result[0]!);
+    return result;
+  }
   for (let row = 0; row < model.rows; row++) {
     const pattern = patternOf[row]!;
     if (pattern < 0) continue;
@@ -81,6 +86,18 @@ export function weighted(
     }
   }
   return result;
+}
+
+/** One trait has one weight but for those of its rows. */
+function weighOne(
+  values: Float64Array,
+  patternOf: Int32Array,
+  own: number,
+  weights: Float64Array | undefined,
+  to: Float64Array,
+): void {
+  for (let row = 0; row < to.length; row++)
+    if (patternOf[row]! >= 0) to[row] = (weights?.[row] ?? 1) * own * values[row]!;
 }
 
 /** W' times values by trait and row. */
@@ -98,9 +115,10 @@ export function rightSide(equations: Equations, values: readonly Float64Array[])
 export function fitted(equations: Equations, solution: Float64Array): Float64Array[] {
   return equations.rows.map((entries, t) => {
     const { values } = equations.model.traits[t]!;
-    return Float64Array.from(values, (score, row) =>
-      Number.isNaN(score) ? 0 : entries.times(row, solution),
-    );
+    const fit = new Float64Array(values.length);
+    for (let row = 0; row < fit.length; row++)
+      if (!Number.isNaN(values[row]!)) fit[row] = entries.times(row, solution);
+    return fit;
   });
 }
 
@@ -116,7 +134,7 @@ export function sumOfProducts(a: readonly Float64Array[], b: readonly Float64Arr
 /** Scores with 0 for those that are missing. */
 export function scoresOf(equations: Equations): Float64Array[] {
   return equations.model.traits.map(({ values }) =>
-    Float64Array.from(values, (score) => (Number.isNaN(score) ? 0 : score)),
+    values.map((score) => (Number.isNaN(score) ? 0 : score)),
   );
 }
 
@@ -182,10 +200,7 @@ export class Fit {
 
   /** Diagonal of the inverse: error variances of all solutions. */
   errorVariances(): Float64Array {
-    const { start } = this.equations.matrix;
-    return Float64Array.from({ length: this.equations.size }, (_, j) => {
-      return this.inverseValues[start[j]!]!;
-    });
+    return diagonalOf(this.equations.matrix, this.inverseValues);
   }
 
   #deviance(): number {

@@ -178,7 +178,8 @@ function deviations(equations: Equations, term: number, solution: Float64Array):
   const { slots, levels, groups } = equations.model.random[term]!;
   const size = slots.length;
   const numbers = equations.termEquation[term]!;
-  const u = Float64Array.from(numbers, (equation) => (equation < 0 ? 0 : solution[equation]!));
+  const u = new Float64Array(numbers.length);
+  for (let k = 0; k < u.length; k++) if (numbers[k]! >= 0) u[k] = solution[numbers[k]!]!;
   const count = groups?.names.length ?? 0;
   const own = levels - count;
   for (let level = 0; level < own; level++) {

@@ -76,6 +76,13 @@ export class LinearMatrix {
   #diagonal: Uint8Array | undefined;
 }
 
+/** The diagonal out of values at the places of a matrix that has a place for each of it. */
+export function diagonalOf({ size, start }: LinearMatrix, values: Float64Array): Float64Array {
+  const diagonal = new Float64Array(size);
+  for (let j = 0; j < size; j++) diagonal[j] = values[start[j]!]!;
+  return diagonal;
+}
+
 /** Gathers entries of a {@link LinearMatrix}; an entry may be added many times, in either half. */
 export class LinearMatrixBuilder {
   #row = new Int32Array(1 << 12);

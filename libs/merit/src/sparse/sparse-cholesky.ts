@@ -16,9 +16,9 @@ export class NotPositiveDefinite extends Error {
  * @throws {NotPositiveDefinite}
  */
 export class SparseCholesky {
-  /** Of block b from `#start[b]`: one row after the other, each as wide as the block has columns. */
-  readonly #values: Float64Array;
-  readonly #start: Float64Array;
+  /** Of block b from `start[b]`: one row after the other, each as wide as the block has columns. */
+  readonly values: Float64Array;
+  readonly start: Float64Array;
   readonly #work: Float64Array;
 
   constructor(
@@ -27,12 +27,12 @@ export class SparseCholesky {
   ) {
     const { first, rowStart } = symbolic;
     const blocks = first.length - 1;
-    this.#start = new Float64Array(blocks + 1);
+    this.start = new Float64Array(blocks + 1);
     for (let b = 0; b < blocks; b++) {
       const height = rowStart[b + 1]! - rowStart[b]!;
-      this.#start[b + 1] = this.#start[b]! + height * (first[b + 1]! - first[b]!);
+      this.start[b + 1] = this.start[b]! + height * (first[b + 1]! - first[b]!);
     }
-    this.#values = new Float64Array(this.#start[blocks]!);
+    this.values = new Float64Array(this.start[blocks]!);
     this.#work = new Float64Array(symbolic.size);
     this.#factor(values);
   }
@@ -41,7 +41,7 @@ export class SparseCholesky {
   get logDeterminant(): number {
     let sum = 0;
     this.#eachBlock((start, columns) => {
-      for (let k = 0; k < columns; k++) sum += Math.log(this.#values[start + k * columns + k]!);
+      for (let k = 0; k < columns; k++) sum += Math.log(this.values[start + k * columns + k]!);
     });
     return 2 * sum;
   }
@@ -50,14 +50,14 @@ export class SparseCholesky {
   solve(b: Float64Array): Float64Array {
     const { order, first, rowStart, rows } = this.symbolic;
     const x = this.#work;
-    const l = this.#values;
+    const l = this.values;
     for (let k = 0; k < order.length; k++) x[k] = b[order[k]!]!;
     const blocks = first.length - 1;
     for (let block = 0; block < blocks; block++) {
       const from = first[block]!;
       const columns = first[block + 1]! - from;
       const height = rowStart[block + 1]! - rowStart[block]!;
-      let at = this.#start[block]!;
+      let at = this.start[block]!;
       for (let i = 0; i < height; i++, at += columns) {
         let sum = 0;
         const wide = i < columns ? i : columns;
@@ -70,7 +70,7 @@ export class SparseCholesky {
       const from = first[block]!;
       const columns = first[block + 1]! - from;
       const height = rowStart[block + 1]! - rowStart[block]!;
-      const start = this.#start[block]!;
+      const start = this.start[block]!;
       for (let i = height - 1; i >= 0; i--) {
         const at = start + i * columns;
         if (i < columns) x[from + i]! /= l[at + i]!;
@@ -84,14 +84,9 @@ export class SparseCholesky {
     return solution;
   }
 
-  /** Rows of the factor's block, one after the other; for the inverse. */
-  block(block: number): Float64Array {
-    return this.#values.subarray(this.#start[block], this.#start[block + 1]);
-  }
-
   #eachBlock(visit: (start: number, columns: number) => void): void {
     const { first } = this.symbolic;
-    for (let b = 0; b < first.length - 1; b++) visit(this.#start[b]!, first[b + 1]! - first[b]!);
+    for (let b = 0; b < first.length - 1; b++) visit(this.start[b]!, first[b + 1]! - first[b]!);
   }
 
   #factor(values: Float64Array): void {
@@ -107,9 +102,13 @@ export class SparseCholesky {
       const columns = first[b + 1]! - from;
       const base = rowStart[b]!;
       const height = rowStart[b + 1]! - base;
+      for (let i = 0; i < height; i++) local[rows[base + i]!] = i;
+      if (columns === 1 && childCount[b] === 0) {
+        this.#factorLeaf(b, values, local, updates);
+        continue;
+      }
       if (front.length < height * height) front = new Float64Array(2 * height * height);
       front.fill(0, 0, height * height);
-      for (let i = 0; i < height; i++) local[rows[base + i]!] = i;
       for (let j = 0; j < columns; j++) {
         for (let e = entryStart[from + j]!; e < entryStart[from + j + 1]!; e++)
           front[local[entryRow[e]!]! * height + j]! += values[entryFrom[e]!]!;
@@ -125,11 +124,28 @@ export class SparseCholesky {
     }
   }
 
+  /** A block of one column that nothing comes before, as most are: its part of the others is a product of its column with itself. */
+  #factorLeaf(b: number, values: Float64Array, local: Int32Array, updates: UpdateStack): void {
+    const { first, rowStart, parent, entryStart, entryRow, entryFrom, order } = this.symbolic;
+    const column = first[b]!;
+    const height = rowStart[b + 1]! - rowStart[b]!;
+    const at = this.start[b]!;
+    const l = this.values;
+    for (let e = entryStart[column]!; e < entryStart[column + 1]!; e++)
+      l[at + local[entryRow[e]!]!]! += values[entryFrom[e]!]!;
+    const pivot = l[at]!;
+    if (!(pivot > 0)) throw new NotPositiveDefinite(order[column]!);
+    const root = Math.sqrt(pivot);
+    l[at] = root;
+    for (let i = 1; i < height; i++) l[at + i]! /= root;
+    if (parent[b]! >= 0) updates.pushProduct(b, l, at + 1, height - 1);
+  }
+
   #keep(block: number, front: Float64Array, height: number, columns: number): void {
-    let to = this.#start[block]!;
+    let to = this.start[block]!;
     for (let i = 0; i < height; i++) {
       const at = i * height;
-      for (let k = 0; k < columns; k++) this.#values[to++] = k > i ? 0 : front[at + k]!;
+      for (let k = 0; k < columns; k++) this.values[to++] = k > i ? 0 : front[at + k]!;
     }
   }
 }
@@ -163,21 +179,35 @@ class UpdateStack {
   #used = 0;
 
   push(block: number, front: Float64Array, height: number, columns: number): void {
-    const count = height - columns;
+    let to = this.#make(block, height - columns);
+    for (let i = columns; i < height; i++) {
+      const at = i * height;
+      for (let j = columns; j <= i; j++) this.values[to++] = front[at + j]!;
+    }
+  }
+
+  /** Less a column's product with itself, from `at`. */
+  pushProduct(block: number, column: Float64Array, at: number, count: number): void {
+    let to = this.#make(block, count);
+    for (let i = 0; i < count; i++) {
+      const own = column[at + i]!;
+      for (let j = 0; j <= i; j++) this.values[to++] = -own * column[at + j]!;
+    }
+  }
+
+  /** Makes room for a lower half of so many rows. @returns where it begins. */
+  #make(block: number, count: number): number {
     const room = (count * (count + 1)) / 2;
+    const from = this.#used;
     if (this.#used + room > this.values.length) {
       const larger = new Float64Array(Math.max(2 * this.values.length, this.#used + room));
       larger.set(this.values.subarray(0, this.#used));
       this.values = larger;
     }
     this.#blocks.push(block);
-    this.#starts.push(this.#used);
-    let to = this.#used;
-    for (let i = columns; i < height; i++) {
-      const at = i * height;
-      for (let j = columns; j <= i; j++) this.values[to++] = front[at + j]!;
-    }
-    this.#used = to;
+    this.#starts.push(from);
+    this.#used += room;
+    return from;
   }
 
   pop(): { readonly block: number; readonly at: number } {

@@ -100,18 +100,28 @@ function priorOf(
   { random }: ThresholdParts,
   firstOfTerm: readonly number[],
 ): ThresholdEquations['eachPrior'] {
+  const terms = random.map((term, k) => lowerHalf(term, firstOfTerm[k]!));
   return (variances, visit) => {
-    random.forEach(({ levels, inverse }, term) => {
-      const first = firstOfTerm[term]!;
+    for (let term = 0; term < terms.length; term++) {
+      const { rows, columns, values } = terms[term]!;
       const precision = 1 / variances[term]!;
-      if (inverse === undefined)
-        for (let level = 0; level < levels; level++) visit(first + level, first + level, precision);
-      else
-        inverse.rows.forEach((row, k) => {
-          const column = inverse.columns[k]!;
-          if (row >= column) visit(first + row, first + column, precision * inverse.values[k]!);
-        });
-    });
+      for (let k = 0; k < rows.length; k++) visit(rows[k]!, columns[k]!, precision * values[k]!);
+    }
+  };
+}
+
+/** The lower half of a term's inverse relationships at the places of its equations. */
+function lowerHalf({ levels, inverse }: ThresholdParts['random'][number], first: number) {
+  const places = inverse === undefined ? Array.from({ length: levels }, (_, level) => level) : [];
+  inverse?.rows.forEach((row, k) => {
+    if (row >= inverse.columns[k]!) places.push(k);
+  });
+  const at = (of: ArrayLike<number> | undefined): Int32Array =>
+    Int32Array.from(places, (k) => first + (of === undefined ? k : of[k]!));
+  return {
+    rows: at(inverse?.rows),
+    columns: at(inverse?.columns),
+    values: Float64Array.from(places, (k) => inverse?.values[k] ?? 1),
   };
 }
 

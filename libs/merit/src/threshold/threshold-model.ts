@@ -1,7 +1,7 @@
 import { normalBelow, normalDensity } from '../distributions.js';
 import { MeritError } from '../merit-error.js';
 import type { FixedColumn, RandomTerm } from '../mixed/mixed-model.js';
-import { type LinearMatrix, LinearMatrixBuilder } from '../sparse/linear-matrix.js';
+import { diagonalOf, type LinearMatrix, LinearMatrixBuilder } from '../sparse/linear-matrix.js';
 import { orderByUnits } from '../sparse/ordering.js';
 import { NotPositiveDefinite, SparseCholesky } from '../sparse/sparse-cholesky.js';
 import { sparseInverse } from '../sparse/sparse-inverse.js';
@@ -295,6 +295,5 @@ class ModeSearch {
 }
 
 function diagonalOfInverse(matrix: LinearMatrix, factor: SparseCholesky): Float64Array {
-  const inverse = sparseInverse(factor, matrix.row.length);
-  return Float64Array.from({ length: matrix.size }, (_, j) => inverse[matrix.start[j]!]!);
+  return diagonalOf(matrix, sparseInverse(factor, matrix.row.length));
 }

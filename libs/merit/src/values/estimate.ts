@@ -1,7 +1,7 @@
 import { MeritError } from '../merit-error.js';
-import { Equations } from '../mixed/equations.js';
+import type { Equations } from '../mixed/equations.js';
 import { reml, type RemlOptions } from '../mixed/reml.js';
-import { animalModel, type AnimalModel, type AnimalScores } from './animal-model.js';
+import type { AnimalModel, AnimalScores } from './animal-model.js';
 import {
   breedingValues,
   degreesOfFreedom,
@@ -12,6 +12,7 @@ import {
 } from './breeding-values.js';
 import { componentsOf, type Components } from './components.js';
 import { notesOn, type MeritNote } from './notes.js';
+import { type WrittenModel, writtenModel } from './written-model.js';
 
 /** Breeding values with the variances behind them and what the reader should know. */
 export interface Valuation {
@@ -27,11 +28,15 @@ export type ValuationOptions = Pick<RemlOptions, 'start' | 'iterations' | 'onSte
  * Breeding values of all fish of the pedigree, the variances estimated by REML. A variance of 0 is an answer: then all breeding
  * values are 0, and so are their accuracies.
  *
- * @throws MeritError as {@link animalModel} and {@link reml}.
+ * @param written the model of these very scores, where it is written already.
+ * @throws MeritError as {@link writtenModel} and {@link reml}.
  */
-export function valuesByReml(scores: AnimalScores, options: ValuationOptions = {}): Valuation {
-  const animal = animalModel(scores);
-  const equations = new Equations(animal.model);
+export function valuesByReml(
+  scores: AnimalScores,
+  options: ValuationOptions = {},
+  written: WrittenModel = writtenModel(scores),
+): Valuation {
+  const { animal, equations } = written;
   const found = reml(equations, options);
   const answer = solved(animal, found.fit, found.variances);
   return valuation(scores, answer, componentsOf(answer, found));
@@ -50,8 +55,7 @@ export function valuesAtHeritability(
   options: ValuationOptions = {},
 ): Valuation {
   expectHeritability(scores, heritability);
-  const animal = animalModel(scores);
-  const equations = new Equations(animal.model);
+  const { animal, equations } = writtenModel(scores);
   const ratio = heritability / (1 - heritability);
   if (animal.model.random.length === 1) return atOneRatio(scores, animal, equations, ratio);
   const others = animal.model.random.length;

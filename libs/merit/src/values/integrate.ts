@@ -1,9 +1,9 @@
 import { MeritError } from '../merit-error.js';
-import { Equations } from '../mixed/equations.js';
-import { animalModel, type AnimalScores } from './animal-model.js';
+import type { AnimalScores } from './animal-model.js';
 import { breedingValues, degreesOfFreedom, fitAtRatios, withErrors } from './breeding-values.js';
 import { cellMoments, Posterior, type GridFrame, type GridPoint } from './posterior.js';
 import { flatPrior, type HeritabilityPrior } from './prior.js';
+import { type WrittenModel, writtenModel } from './written-model.js';
 
 export interface IntegrationOptions {
   readonly prior?: HeritabilityPrior;
@@ -138,6 +138,7 @@ export function overGrid(
  *
  * Source: Box GEP & Tiao GC (1973) Bayesian Inference in Statistical Analysis (the scale); shares of further terms flat over what is left.
  * Cost: a solution with its errors a point; the grid once more where thousands of scores ask for a finer one.
+ * @param written the model of these very scores, where it is written already.
  * @throws MeritError MERIT_TOO_FEW, MERIT_NO_VARIATION, MERIT_OUT_OF_RANGE; MERIT_NOT_CONVERGED when stopped.
  */
 export function valuesOverHeritability(
@@ -148,14 +149,14 @@ export function valuesOverHeritability(
     cellsOfOthers = 5,
     onPoint = () => true,
   }: IntegrationOptions = {},
+  written?: WrittenModel,
 ): Posterior {
   if (scores.traits.length !== 1)
     throw new MeritError(
       'MERIT_OUT_OF_RANGE',
       'One trait at a time can be taken over all heritabilities.',
     );
-  const animal = animalModel(scores);
-  const equations = new Equations(animal.model);
+  const { animal, equations } = written ?? writtenModel(scores);
   let [done, all] = [0, 0];
   const pointsOf = (range: GridRange): GridFound => {
     const grid = shareGrid(equations.model.random.length - 1, range, cellsOfOthers);

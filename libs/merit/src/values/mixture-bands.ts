@@ -15,13 +15,9 @@ type Adding = (z: number, weight: number, slope: number, to: Float64Array) => vo
 
 /** Student's distribution function by two tables: to six digits, a hundred times as fast. */
 function tableOf(freedom: number): Adding {
-  const below = (z: number): number => 1 - studentTail(z, freedom);
-  const middle = Float64Array.from({ length: 2 * MIDDLE * PER_UNIT + 1 }, (_, k) =>
-    below(k / PER_UNIT - MIDDLE),
-  );
-  const far = Float64Array.from({ length: NODES + 1 }, (_, k) =>
-    below(Math.sinh((2 * REACH * k) / NODES - REACH)),
-  );
+  const above = (z: number): number => studentTail(z, freedom);
+  const middle = bothSides(MIDDLE * PER_UNIT, (k) => above(k / PER_UNIT));
+  const far = bothSides(NODES / 2, (k) => above(Math.sinh((2 * REACH * k) / NODES)));
   return (z, weight, slope, to) => {
     if (z > -MIDDLE && z < MIDDLE) {
       const at = (z + MIDDLE) * PER_UNIT;
@@ -36,6 +32,17 @@ function tableOf(freedom: number): Adding {
     const low = Math.min(NODES - 1, Math.trunc(at));
     to[0]! += weight * (far[low]! + Math.min(1, at - low) * (far[low + 1]! - far[low]!));
   };
+}
+
+/** Shares below so many steps to either side of 0, from those above 0 alone: the two sides are alike. */
+function bothSides(steps: number, above: (step: number) => number): Float64Array {
+  const below = new Float64Array(2 * steps + 1);
+  for (let k = 0; k <= steps; k++) {
+    const tail = above(k);
+    below[steps - k] = tail;
+    below[steps + k] = 1 - tail;
+  }
+  return below;
 }
 
 /**
