@@ -418,17 +418,22 @@ describe('what inbreeding costs in a line', () => {
 
   interface Sizes {
     broods: number;
-    changes: {
-      column: string;
-      atSibMating: number;
-      low: number;
-      high: number;
-      smallest: number;
-      verdict: string;
-    }[];
+    changes: Change[];
+    byAge: Change[];
+    level: number | null;
+    points: { spawnId: string; young: number; size: number; counted: number }[];
     refusal: { code: string } | null;
   }
-  const CHANGES = 'changes { column atSibMating low high smallest verdict } refusal { code }';
+  interface Change {
+    column: string;
+    atSibMating: number;
+    low: number;
+    high: number;
+    smallest: number;
+    verdict: string;
+  }
+  const CHANGE = '{ column atSibMating low high smallest verdict }';
+  const CHANGES = `changes ${CHANGE} byAge ${CHANGE} level points { spawnId young size counted } refusal { code }`;
 
   it('in the number of eggs is what the library says of those broods', async () => {
     const { lines } = await api.graphql<{ lines: { id: string }[] }>('{ lines { id } }');
@@ -473,16 +478,56 @@ describe('what inbreeding costs in a line', () => {
             : [],
         broods: points.length,
       });
-      found.forEach(({ slope, interval, verdict }, k) => {
+      found.changes.forEach(({ slope, interval, verdict }, k) => {
         const shown = eggs!.changes[k]!;
         expect(shown.atSibMating).toBeCloseTo(Math.exp(slope / 4) - 1, 6);
         expect(shown.low).toBeCloseTo(Math.exp(interval.low / 4) - 1, 6);
         expect(shown.high).toBeCloseTo(Math.exp(interval.high / 4) - 1, 6);
         expect(shown.verdict).toBe(verdict.toUpperCase().replaceAll(' ', '_'));
       });
+      expect(eggs!.level).toBeCloseTo(Math.exp(found.level), 4);
+      eggs!.points.forEach(({ spawnId: spawn, size, young }, k) => {
+        expect([spawn, young]).toEqual([points[k]!.spawnId, points[k]!.young]);
+        expect(size).toBeCloseTo(Math.exp(found.corrected[k]!), 4);
+      });
       compared += 1;
     }
     expect(compared).toBeGreaterThan(0);
+  });
+
+  it('in sizes parts recent from old inbreeding as in survival', async () => {
+    const { lines, traits } = await api.graphql<{
+      lines: { id: string }[];
+      traits: { id: string; name: string }[];
+    }>('{ lines { id } traits { id name } }');
+    const length = traits.find(({ name }) => name === 'Body length')!.id;
+    const told = { broods: 0, fish: 0 };
+    for (const { id: lineId } of lines) {
+      const { lineInbreedingLoad, traitInbreedingLoad } = await api.graphql<{
+        lineInbreedingLoad: { broodSizes: Sizes[] };
+        traitInbreedingLoad: Sizes & { fish: number };
+      }>(
+        `query ($lineId: ID!, $traitId: ID!) {
+          lineInbreedingLoad(lineId: $lineId) { broodSizes { broods ${CHANGES} } }
+          traitInbreedingLoad(lineId: $lineId, traitId: $traitId) { fish broods ${CHANGES} } }`,
+        { lineId, traitId: length },
+      );
+      for (const { byAge } of lineInbreedingLoad.broodSizes) {
+        if (byAge.length === 0) continue;
+        expect(byAge.slice(0, 2).map(({ column }) => column)).toEqual(['RECENT', 'OLD']);
+        for (const { low, atSibMating, high } of byAge)
+          expect(low < atSibMating && atSibMating < high).toBe(true);
+        told.broods += 1;
+      }
+      if (traitInbreedingLoad.byAge.length === 0) continue;
+      told.fish += 1;
+      const { points, broods, fish, level } = traitInbreedingLoad;
+      expect(points).toHaveLength(broods);
+      expect(points.reduce((sum, { counted }) => sum + counted, 0)).toBe(fish);
+      // Lengths in mm, of broods that differ by less than half of what they are.
+      for (const { size } of points) expect(Math.abs(size / level! - 1)).toBeLessThan(0.5);
+    }
+    expect(Math.min(told.broods, told.fish)).toBeGreaterThan(0);
   });
 
   it('in a measured trait is told with its interval, and of no other kind of trait', async () => {
@@ -542,7 +587,7 @@ describe('the caution of chosen scores', () => {
       { traitId, lineId: lines[0]!.id, fishId: fishList.edges[0]!.node.id },
     );
     const { message } = told.traitMerit.selection;
-    expect(message).toMatch(/held in 78 to 89/);
+    expect(message).toMatch(/of values said to hold in 95 of 100 cases held in 80 to 89/);
     expect(told.traitTrend.selectionCaution).toBe(message);
     const ofFish = told.fish.merit.find(({ trait }) => trait.id === traitId)!;
     expect(ofFish.selectionCaution).toBe(message);

@@ -33,7 +33,7 @@ describe(`inbreeding depression of a measure, seed ${seed}`, () => {
     const chance = new Chance(seed);
     let [sum, held] = [0, 0];
     for (let k = 0; k < 200; k++) {
-      const [found] = inbreedingOfMeasure(simulate(chance, 20, -8));
+      const [found] = inbreedingOfMeasure(simulate(chance, 20, -8)).changes;
       sum += found!.slope / 200;
       if (found!.interval.low <= -8 && found!.interval.high >= -8) held++;
     }
@@ -45,10 +45,11 @@ describe(`inbreeding depression of a measure, seed ${seed}`, () => {
 
   it('is found in four of five sets when it is as large as the smallest that can be', () => {
     const chance = new Chance(seed + 1);
-    const [plan] = inbreedingOfMeasure(simulate(chance, 60, 0));
+    const [plan] = inbreedingOfMeasure(simulate(chance, 60, 0)).changes;
     let shown = 0;
     for (let k = 0; k < 100; k++) {
-      const [found] = inbreedingOfMeasure(simulate(chance, 60, -plan!.smallestDetectable));
+      const { changes } = inbreedingOfMeasure(simulate(chance, 60, -plan!.smallestDetectable));
+      const [found] = changes;
       if (found!.verdict === 'lowers') shown++;
     }
     expect(shown).toBeGreaterThan(65);
@@ -58,17 +59,50 @@ describe(`inbreeding depression of a measure, seed ${seed}`, () => {
   it('is the slope of least squares where rows share nothing', () => {
     const f = Float64Array.of(0, 0.1, 0.2, 0.3, 0.4);
     const values = Float64Array.of(5, 4.9, 4.2, 4.1, 3.6);
-    const [found] = inbreedingOfMeasure({
+    const { changes, level, corrected } = inbreedingOfMeasure({
       ...{ name: 'eggs', values, random: [], broods: 5 },
       inbreeding: [{ name: 'F', values: f }],
     });
+    const [found] = changes;
     const mean = (list: Float64Array): number => list.reduce((a, b) => a + b, 0) / list.length;
     const [mf, my] = [mean(f), mean(values)];
     const sxx = f.reduce((sum, x) => sum + (x - mf) ** 2, 0);
     const slope = f.reduce((sum, x, k) => sum + (x - mf) * (values[k]! - my), 0) / sxx;
     const rest = values.reduce((sum, y, k) => sum + (y - my - slope * (f[k]! - mf)) ** 2, 0);
     expect(found!.slope).toBeCloseTo(slope, 9);
+    expect(level).toBeCloseTo(my - slope * mf, 9);
+    // Nothing else is fitted: there is nothing to take off.
+    expect([...corrected]).toEqual([...values].map((value) => expect.closeTo(value, 9) as number));
     expect(found!.standardError).toBeCloseTo(Math.sqrt(rest / 3 / sxx), 9);
+  });
+
+  it('parts recent from old inbreeding, and takes off what else is fitted', () => {
+    const chance = new Chance(seed + 3);
+    const broods = 400;
+    const recent = Float64Array.from({ length: broods }, () => 0.2 * chance.next());
+    const old = Float64Array.from({ length: broods }, () => 0.2 * chance.next());
+    const codes = Int32Array.from(recent, (_, k) => k % 2);
+    const values = recent.map(
+      (f, k) => 30 - 20 * f + 5 * old[k]! + 7 * codes[k]! + 0.3 * chance.normal(),
+    );
+    const { changes, level, corrected } = inbreedingOfMeasure({
+      ...{ name: 'length', values, random: [], broods },
+      fixed: [{ kind: 'classes', name: 'season', levels: ['a', 'b'], codes }],
+      inbreeding: [
+        { name: 'recent', values: recent },
+        { name: 'old', values: old },
+      ],
+    });
+    expect(changes.map(({ name, verdict }) => [name, verdict])).toEqual([
+      ['recent', 'lowers'],
+      ['old', 'raises'],
+    ]);
+    for (const [k, truth] of [-20, 5].entries())
+      expect(Math.abs(changes[k]!.slope - truth)).toBeLessThan(4 * changes[k]!.standardError);
+    // At the mean season and the mean old inbreeding.
+    expect(Math.abs(level - (30 + 3.5 + 0.5))).toBeLessThan(0.15);
+    const off = corrected.map((value, k) => value - level - changes[0]!.slope * recent[k]!);
+    expect(Math.max(...off.map(Math.abs))).toBeLessThan(1.6);
   });
 
   it('is refused with a code where nothing can be told', () => {

@@ -31,6 +31,7 @@ export { Fit } from './mixed/fit.js';
 export type { FixedEquation, ToldTwice } from './mixed/fixed-design.js';
 export {
   inbreedingOfMeasure,
+  type MeasuredInbreeding,
   type MeasuredRows,
   type MeasureDepression,
 } from './load/inbreeding-of-measure.js';
@@ -38,6 +39,7 @@ export { reml, type RemlOptions, type RemlResult } from './mixed/reml.js';
 export {
   ADDITIVE,
   animalModel,
+  traitsLookedAtAgain,
   PERMANENT,
   type AnimalModel,
   type AnimalScores,

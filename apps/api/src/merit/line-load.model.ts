@@ -165,7 +165,7 @@ registerEnumType(ChangeVerdict, {
 
 @ObjectType('MeasureChange', { description: 'What inbreeding does to a size, by whose it is.' })
 export class MeasureChangeModel {
-  @Field(() => LoadColumn, { description: 'Whose inbreeding: of the young or of the dam.' })
+  @Field(() => LoadColumn, { description: 'Whose inbreeding.' })
   column: LoadColumn;
 
   @Field(() => Float, {
@@ -187,6 +187,27 @@ export class MeasureChangeModel {
 
   @Field(() => ChangeVerdict, { description: 'What these broods say.' })
   verdict: ChangeVerdict;
+}
+
+@ObjectType('SizePoint', { description: 'A brood and its size, for a picture.' })
+export class SizePointModel {
+  @Field(() => ID, { description: 'The brood.' })
+  spawnId: string;
+
+  @Field(() => String, { description: 'Its tag.' })
+  tag: string;
+
+  @Field(() => Float, { description: 'F of the young.' })
+  young: number;
+
+  @Field(() => Float, {
+    description:
+      'Its size, or the mean of its fish, at the mean of all else that is known to move it: season, sex, age, F of the dam.',
+  })
+  size: number;
+
+  @Field(() => Int, { description: 'Scores, or broods, behind it.' })
+  counted: number;
 }
 
 export const BroodSize = { EGGS: 'eggs', FREE_SWIMMING: 'free_swimming' } as const;
@@ -212,6 +233,20 @@ export class BroodSizeLoadModel {
     description: 'By F of the young and of the dam; empty where there is no figure.',
   })
   changes: MeasureChangeModel[];
+
+  @Field(() => [MeasureChangeModel], {
+    description: 'Old and recent inbreeding apart; empty when the broods cannot tell them apart.',
+  })
+  byAge: MeasureChangeModel[];
+
+  @Field(() => Float, {
+    nullable: true,
+    description: 'The size without inbreeding of the young; null where there is no figure.',
+  })
+  level: number | null;
+
+  @Field(() => [SizePointModel], { description: 'The broods.' })
+  points: SizePointModel[];
 
   @Field(() => MeritRefusalModel, { nullable: true, description: 'Why there is no figure.' })
   refusal: MeritRefusalModel | null;
@@ -240,6 +275,20 @@ export class TraitInbreedingLoadModel {
       'By F of the fish itself (`YOUNG`) and of its dam; empty where there is no figure.',
   })
   changes: MeasureChangeModel[];
+
+  @Field(() => [MeasureChangeModel], {
+    description: 'Old and recent inbreeding apart; empty when the broods cannot tell them apart.',
+  })
+  byAge: MeasureChangeModel[];
+
+  @Field(() => Float, {
+    nullable: true,
+    description: 'The size without inbreeding of the young; null where there is no figure.',
+  })
+  level: number | null;
+
+  @Field(() => [SizePointModel], { description: 'The broods.' })
+  points: SizePointModel[];
 
   @Field(() => MeritRefusalModel, { nullable: true, description: 'Why there is no figure.' })
   refusal: MeritRefusalModel | null;

@@ -42,7 +42,7 @@ const MOST_HELD = 20;
 const KIND = 'cost of inbreeding';
 const SIZES_KIND = 'inbreeding and brood size';
 /** Raised whenever answers get another shape: those stored in an older one are not served. */
-const SHAPE = '1';
+const SHAPE = '2';
 
 /** What inbreeding costs in a line, measured on its own broods. */
 @Injectable()
@@ -123,20 +123,30 @@ export class LineLoadService {
 
   private async broodSizesOf(
     lineId: string,
-    sizes: readonly CountedSizes[],
+    counted: readonly SizedBroods[],
     by: string,
   ): Promise<BroodSizeLoadModel[]> {
+    const sizes = counted.map((one) => one.sizes);
     const evidence = createHash('sha256').update(SHAPE).update(JSON.stringify(sizes));
     const wanted = { kind: SIZES_KIND, subject: lineId, evidence: evidence.digest('hex') };
     const loads = await this.sizesKept.atOnce(wanted, by, () =>
       besideTheLoop(broodSizesProgram, sizes),
     );
-    return Object.values(BroodSize).map((size, k): BroodSizeLoadModel => ({
-      size,
-      broods: sizes[k]!.counts.length,
-      changes: [...loads[k]!.changes],
-      refusal: toRefusal(loads[k]!.refusal),
-    }));
+    return Object.values(BroodSize).map((size, k): BroodSizeLoadModel => {
+      const { changes, byAge, level, sizes: shown, refusal } = loads[k]!;
+      const { rows, sizes } = counted[k]!;
+      return {
+        ...{ size, level, broods: rows.length, changes: [...changes], byAge: [...byAge] },
+        refusal: toRefusal(refusal),
+        points: shown.map((one, at) => ({
+          spawnId: rows[at]!.id,
+          tag: rows[at]!.tag,
+          young: sizes.young[at]!,
+          size: one,
+          counted: 1,
+        })),
+      };
+    });
   }
 
   /** Reckoned once for the same counts and the same F. */
@@ -161,23 +171,36 @@ const countOf: Readonly<Record<BroodSize, (brood: CountedBroodRow) => number | n
   free_swimming: ({ freeSwimming }) => freeSwimming,
 };
 
+/** Broods with a size, row by row. */
+interface SizedBroods {
+  readonly rows: readonly CountedBroodRow[];
+  readonly sizes: CountedSizes;
+}
+
 /** Sizes of the broods that were counted; one of none is a failed spawn, and no size. */
 const sizesOf = (
   broods: readonly CountedBroodRow[],
-  { young, dam }: BroodInbreeding,
+  inbreeding: BroodInbreeding,
   index: (id: string) => number,
-): CountedSizes[] =>
-  Object.values(BroodSize).map((size): CountedSizes => {
+): SizedBroods[] =>
+  Object.values(BroodSize).map((size): SizedBroods => {
     const rows = broods.flatMap((brood, k) => {
       const count = countOf[size](brood) ?? 0;
-      return count > 0 ? [{ count, k, dam: index(brood.damId) }] : [];
+      return count > 0 ? [{ brood, count, k }] : [];
     });
+    const column = (of: keyof BroodInbreeding): number[] =>
+      rows.map(({ k }) => inbreeding[of].values[k]!);
     return {
-      name: sizeWords[size],
-      counts: rows.map(({ count }) => count),
-      young: rows.map(({ k }) => young.values[k]!),
-      dam: rows.map(({ k }) => dam.values[k]!),
-      damOf: rows.map((row) => row.dam),
+      rows: rows.map(({ brood }) => brood),
+      sizes: {
+        name: sizeWords[size],
+        counts: rows.map(({ count }) => count),
+        young: column('young'),
+        dam: column('dam'),
+        recent: column('recent'),
+        old: column('old'),
+        damOf: rows.map(({ brood }) => index(brood.damId)),
+      },
     };
   });
 

@@ -1,3 +1,4 @@
+import { writtenModel } from '@linewright/merit';
 import { describe, expect, it } from 'vitest';
 import type { MeritTask } from './merit-task.js';
 import { solvedAtShares } from './linear-model.js';
@@ -47,7 +48,7 @@ describe('what would narrow it', () => {
 describe('fish that are worth scoring next', () => {
   it('are compared all, or it is told how many were not', () => {
     const task = { ...twoLines(), unscored: Int32Array.from({ length: 60 }, (_, k) => 8 + k) };
-    const solved = solvedAtShares(scoresOfTask(task), {
+    const solved = solvedAtShares(writtenModel(scoresOfTask(task)), {
       ...{ heritability: 0.4, residual: 0.6, others: [] },
     });
     const all = fishWorthScoring(task, solved);

@@ -1,6 +1,6 @@
 import { RandomBits } from '@linewright/pedigree';
 import { describe, expect, it } from 'vitest';
-import { normals } from '@linewright/merit';
+import { normals, writtenModel } from '@linewright/merit';
 import { solvedAtShares } from './linear-model.js';
 import type { MeritTask } from './merit-task.js';
 import { runMerit } from './run-merit.js';
@@ -69,7 +69,7 @@ describe('a stock whose equations do not fit in memory', () => {
     const { shares, values, heritability } = large.linear!;
     expect(heritability.mean).toBeGreaterThan(0.25);
     expect(heritability.mean).toBeLessThan(0.75);
-    const exact = solvedAtShares(scoresOfTask(task), shares);
+    const exact = solvedAtShares(writtenModel(scoresOfTask(task)), shares);
     const equations = exact.equations.termEquation[0]!;
     let squares = 0;
     for (let i = 0; i < task.sire.length; i++) {

@@ -136,6 +136,44 @@ describe('two traits of a stock', () => {
     expect(found!.correlations.map(({ name }) => name)).toEqual(['additive', 'residual']);
   });
 
+  it('take a lasting effect to the trait alone that was looked at again', () => {
+    const again = second.looks.slice(0, 90).map((look, k) => ({
+      ...look,
+      ...{ scoredOn: '2026-03-09', value: look.value + ((k * 7) % 5) / 5 - 0.4 },
+    }));
+    const twice = togetherTask(first, { ...second, looks: [...second.looks, ...again] });
+    expect(twice.task.looks).toBe(true);
+    const { found, refusal, notes } = runTogether(twice);
+    expect([refusal, notes]).toEqual([null, []]);
+    expect(found!.verdict).toBe('together');
+    const [, lasting] = found!.correlations;
+    expect(lasting).toEqual({ name: 'permanent', correlation: null });
+    // What lasts belongs to each fish: it stands with the rest, and only in the trait that has it.
+    const direct = traitsTogether(scoresTogether(twice)).solved;
+    const { residual } = found!.covariances;
+    expect(direct.variances.random[1]).toHaveLength(1);
+    expect(residual[0]![0]).toBeCloseTo(direct.variances.residual[0]![0]!, 9);
+    expect(residual[1]![1]).toBeCloseTo(
+      direct.variances.residual[1]![1]! + direct.variances.random[1]![0]![0]!,
+      9,
+    );
+  });
+
+  it('say of how many fish the two were never scored on one day', () => {
+    const later = second.looks.map((look, k) => ({
+      ...look,
+      scoredOn: k < 12 ? '2026-03-20' : look.scoredOn,
+    }));
+    const apart = togetherTask(first, { ...second, looks: later });
+    // No fish has two scores of one trait: rows of two days are no repeated looks.
+    expect(apart.task.looks).toBe(false);
+    const { found, notes } = runTogether(apart);
+    expect(found).not.toBeNull();
+    expect(notes).toEqual([
+      expect.stringMatching(/^12 fish were scored .* on different days only/),
+    ]);
+  });
+
   it('say why they cannot be worked out', () => {
     const few = togetherTask(
       { ...first, looks: first.looks.slice(0, 2) },

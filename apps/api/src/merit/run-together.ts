@@ -6,6 +6,7 @@ import {
   Equations,
   partOfStock,
   type PartOfStock,
+  type RandomTerm,
   solveByWork,
   type TogetherVerdict,
   traitsTogether,
@@ -130,7 +131,20 @@ const runModel = (
   });
   if (run.answer === null) return { found: null, refusal: run.refusal, notes: [] };
   const { found, values, notes } = run.answer;
-  return { found: foundOf(found, values), refusal: null, notes };
+  return { found: foundOf(found, values), refusal: null, notes: [...onOtherDays(given), ...notes] };
+};
+
+/** Fish that were scored for both, but never on one day: what both scores share by the rearing of the fish cannot be set apart there. */
+const onOtherDays = ({ task, second }: TogetherTask): string[] => {
+  const scored = (values: Float64Array): Set<number> =>
+    new Set(task.fish.filter((_, row) => !Number.isNaN(values[row]!)));
+  const [one, two] = [scored(task.values), scored(second.values)];
+  const onOneDay = scored(task.values.map((value, row) => value + second.values[row]!));
+  const count = [...one].filter((i) => two.has(i) && !onOneDay.has(i)).length;
+  if (count === 0) return [];
+  return [
+    `${count} fish were scored for the two traits on different days only. What both scores of such a fish share without inheriting it counts as inherited here, so the two may look more alike than they are.`,
+  ];
 };
 
 /** The same without a word of how far it is, for a thread of a request. */
@@ -154,24 +168,32 @@ const foundOf = (
   likelihoodRatio: short(likelihoodRatio),
   correlations: correlations.map(({ name, correlation }) => ({ name, correlation })),
   heritabilities: components.heritability,
-  covariances: covariancesOf(
-    solved.equations.model.random.map(({ name }) => name),
-    solved.variances,
-  ),
+  covariances: covariancesOf(solved.equations.model.random, solved.variances),
   values: values.map(({ value, standardError }) => ({
     value: Array.from(value, short),
     standardError: Array.from(standardError, short),
   })),
 });
 
+/** A term's matrix by trait: what is fitted to one trait only is 0 in the other. */
+const ofBoth = (
+  slots: RandomTerm['slots'],
+  matrix: readonly (readonly number[])[],
+): readonly (readonly number[])[] => {
+  const at = (trait: number): number => slots.findIndex((slot) => slot.trait === trait);
+  return [0, 1].map((i) => [0, 1].map((j) => matrix[at(i)]?.[at(j)] ?? 0));
+};
+
 /** Covariances of two traits as what foretells young takes them: what a brood shares apart from what is each fish's own. */
 const covariancesOf = (
-  names: readonly string[],
+  model: readonly RandomTerm[],
   { random, residual }: Variances,
 ): CovariancesAnswer => {
   const sumOf = (matrices: readonly (readonly (readonly number[])[])[]): number[][] =>
     [0, 1].map((i) => [0, 1].map((j) => matrices.reduce((sum, matrix) => sum + matrix[i]![j]!, 0)));
-  const terms = names.map((name, k) => ({ name, matrix: random[k]! })).slice(1);
+  const terms = model
+    .map(({ name, slots }, k) => ({ name, matrix: ofBoth(slots, random[k]!) }))
+    .slice(1);
   const shared = terms.filter(({ name }) => SHARED_BY_BROOD.includes(name));
   const own = terms.filter(({ name }) => !SHARED_BY_BROOD.includes(name));
   return {

@@ -1,4 +1,4 @@
-import type { AnimalScores } from '@linewright/merit';
+import { type AnimalScores, traitsLookedAtAgain } from '@linewright/merit';
 import type { LookRow } from '../stock/merit-rows.js';
 import { buildTask } from './build-task.js';
 import type { MeritTask } from './merit-task.js';
@@ -42,6 +42,9 @@ const eitherOf = (a: TraitSettings, b: TraitSettings): TraitSettings => ({
   prior: a.prior,
 });
 
+const lookedAtAgain = (fish: Int32Array, values: readonly Float64Array[]): boolean =>
+  traitsLookedAtAgain({ fish, traits: values.map((of) => ({ name: '', values: of })) }).length > 0;
+
 /** A task of two traits, with the pedigree of the first. */
 export const togetherTask = (first: TraitStock, second: TraitStock): TogetherTask => {
   const { pedigree } = first;
@@ -55,9 +58,17 @@ export const togetherTask = (first: TraitStock, second: TraitStock): TogetherTas
     settings: eitherOf(first.settings, second.settings),
     looks: rows.map(({ look }) => look),
   });
+  const values = [column(0), column(1)] as const;
   return {
-    task: { ...task, values: column(0), lines: [], unscored: new Int32Array(0) },
-    second: { trait: second.trait.name, values: column(1) },
+    task: {
+      ...task,
+      values: values[0],
+      // Rows of two traits on different days are no repeated looks.
+      looks: task.looks && lookedAtAgain(task.fish, values),
+      lines: [],
+      unscored: new Int32Array(0),
+    },
+    second: { trait: second.trait.name, values: values[1] },
   };
 };
 

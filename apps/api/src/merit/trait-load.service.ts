@@ -9,17 +9,18 @@ import { KeptAnswers } from '../jobs/kept-answers.js';
 import { toTrait } from '../shapes/score.mapper.js';
 import { RecordStore } from '../stock/record-store.js';
 import { lineRecord } from '../stock/record-types.js';
-import type { TraitInbreedingLoadModel } from './line-load.model.js';
+import type { SizePointModel, TraitInbreedingLoadModel } from './line-load.model.js';
 import type { MeasuredSizes, MeasureLoad } from './measure-load.js';
 import type { LevelColumn } from './merit-task.js';
 import { fishSizesProgram } from './merit-programs.js';
 import { columnOfRows } from './scores-of-task.js';
+import { meanOf } from './trait-figures.js';
 import { toRefusal } from './trait-merit.mapper.js';
 import { type TraitStock, TraitRecordsService } from './trait-records.service.js';
 
 const KIND = 'inbreeding and a measure';
 /** Raised whenever answers get another shape: those stored in an older one are not served. */
-const SHAPE = '1';
+const SHAPE = '2';
 const MOST_HELD = 20;
 /** The latest looks; those left out are told. */
 const MOST_LOOKS = 3_000;
@@ -46,25 +47,40 @@ export class TraitLoadService {
         field: 'traitId',
         message: `${stock.trait.name} is not measured: choose a trait with a size in a unit.`,
       });
-    const { sizes, fish, looksLeftOut } = sizesOf(stock, line.id);
+    const { sizes, fish, looksLeftOut, spawnOf } = sizesOf(stock, line.id);
     const wanted = {
       kind: KIND,
       subject: JSON.stringify([stock.trait.id, line.id]),
       evidence: keyOf(sizes),
     };
-    const { changes, refusal } = await this.kept.atOnce(wanted, by, () =>
-      besideTheLoop(fishSizesProgram, sizes),
-    );
+    const load = await this.kept.atOnce(wanted, by, () => besideTheLoop(fishSizesProgram, sizes));
     return {
       trait: toTrait(stock.trait),
       fish,
       broods: sizes.broods,
       looksLeftOut,
-      changes: [...changes],
-      refusal: toRefusal(refusal),
+      changes: [...load.changes],
+      byAge: [...load.byAge],
+      level: load.level,
+      points: pointsOf(stock, sizes, spawnOf, load.sizes),
+      refusal: toRefusal(load.refusal),
     };
   }
 }
+
+/** Each brood by the mean of its scores; fish of no brood on record are in none. */
+const pointsOf = (
+  { broods }: TraitStock,
+  { young }: MeasuredSizes,
+  spawnOf: readonly (string | null)[],
+  sizes: readonly number[],
+): SizePointModel[] =>
+  broods.flatMap(({ spawnId, tag }): SizePointModel[] => {
+    const rows = [...sizes.keys()].filter((row) => spawnOf[row] === spawnId);
+    if (rows.length === 0) return [];
+    const mean = (of: ArrayLike<number>): number => meanOf(rows.map((row) => of[row]!));
+    return [{ spawnId, tag, young: mean(young), size: mean(sizes), counted: rows.length }];
+  });
 
 /** The latest of some looks, in the order in which they stand. */
 export const latestRows = (
@@ -81,7 +97,13 @@ export const latestRows = (
 const sizesOf = (
   { task, looks, pedigree: whole, inbreeding, facts }: TraitStock,
   lineId: string,
-): { readonly sizes: MeasuredSizes; readonly fish: number; readonly looksLeftOut: number } => {
+): {
+  readonly sizes: MeasuredSizes;
+  readonly fish: number;
+  readonly looksLeftOut: number;
+  /** Brood of each row. */
+  readonly spawnOf: readonly (string | null)[];
+} => {
   const all = [...task.fish.keys()].filter((row) => {
     const i = task.fish[row]!;
     const known = whole.sire[i]! >= 0 && whole.dam[i]! >= 0;
@@ -92,8 +114,10 @@ const sizesOf = (
   const pedigree = subset(whole, withAncestors(whole, fish));
   const at = (i: number): number => pedigree.indexOf(whole.ids[i]!);
   const column = (one: LevelColumn): LevelColumn => columnOfRows(one, rows);
-  const broods = new Set(fish.map((i) => facts.get(whole.ids[i]!)?.spawnId ?? whole.ids[i]!));
+  const spawnOf = fish.map((i) => facts.get(whole.ids[i]!)?.spawnId ?? null);
+  const broods = new Set(fish.map((i, row) => spawnOf[row] ?? whole.ids[i]!));
   return {
+    spawnOf,
     fish: new Set(fish).size,
     looksLeftOut: all.length - rows.length,
     sizes: {

@@ -24,7 +24,7 @@ import type { TraitsTogetherModel, ValueFromBothModel } from './traits-together.
 const KIND = 'traits together';
 const threadProgram = threadFile('merit-worker.js');
 /** Raised whenever answers get another shape: those stored in an older one are not served. */
-const SHAPE = '1';
+const SHAPE = '2';
 const MOST_HELD = 10;
 /** Fish up to which it is worked out while one waits: some two seconds. */
 const MOST_AT_ONCE = 1_000;

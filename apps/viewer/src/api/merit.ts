@@ -424,6 +424,18 @@ const measureChange = graphql(`
 
 export type MeasureChange = ResultOf<typeof measureChange>;
 
+const sizePoint = graphql(`
+  fragment SizePointParts on SizePoint {
+    spawnId
+    tag
+    young
+    size
+    counted
+  }
+`);
+
+export type SizePoint = ResultOf<typeof sizePoint>;
+
 export const TRAIT_LOAD = graphql(
   `
     query TraitInbreedingLoad($traitId: ID!, $lineId: ID!) {
@@ -434,13 +446,20 @@ export const TRAIT_LOAD = graphql(
         changes {
           ...MeasureChangeParts
         }
+        byAge {
+          ...MeasureChangeParts
+        }
+        level
+        points {
+          ...SizePointParts
+        }
         refusal {
           ...MeritRefusalParts
         }
       }
     }
   `,
-  [measureChange, refusal],
+  [measureChange, sizePoint, refusal],
 );
 
 export const LINE_LOAD = graphql(
@@ -477,6 +496,13 @@ export const LINE_LOAD = graphql(
           changes {
             ...MeasureChangeParts
           }
+          byAge {
+            ...MeasureChangeParts
+          }
+          level
+          points {
+            ...SizePointParts
+          }
           refusal {
             ...MeritRefusalParts
           }
@@ -484,7 +510,7 @@ export const LINE_LOAD = graphql(
       }
     }
   `,
-  [cost, measureChange, refusal],
+  [cost, measureChange, sizePoint, refusal],
 );
 
 export type LineLoad = ResultOf<typeof LINE_LOAD>['lineInbreedingLoad'];

@@ -52,10 +52,15 @@ export { ValueAmongKin, type KinValue, type ValueAmongKinProps } from './charts/
 export { TraitTrend, type TraitTrendProps, type TrendGeneration } from './charts/trait-trend.js';
 export {
   InbreedingCost,
-  type CostPoint,
   type CountedBrood,
   type InbreedingCostProps,
 } from './charts/inbreeding-cost.js';
+export type { FittedPoint } from './charts/inbreeding-plot.js';
+export {
+  InbreedingSize,
+  type InbreedingSizeProps,
+  type SizedBrood,
+} from './charts/inbreeding-size.js';
 export {
   RelativeShares,
   type RelativeShare,

@@ -125,7 +125,19 @@ const change: MeasureChange = {
   ...{ column: 'YOUNG', atSibMating: -0.12, low: -0.2, high: -0.04 },
   ...{ smallest: 0.1, verdict: 'LOWERS' },
 };
-const sizes = { what: 'the number of eggs', rests: '21 broods', words: shareChange };
+const byAge: MeasureChange[] = [
+  { ...change, column: 'RECENT', atSibMating: -0.15, low: -0.24, high: -0.05 },
+  { ...change, column: 'OLD', atSibMating: 0.02, low: -0.16, high: 0.24 },
+];
+const noSizes = { changes: [], byAge: [], level: null, points: [], refusal: null };
+const sizedBroods = [0, 0.06, 0.125, 0.25, 0.3].map((young, k) => ({
+  ...{ spawnId: `s${k}`, tag: `RB-${k + 1}`, young, counted: 1 },
+  size: 214 - 90 * young + 11 * ((k * 3) % 4),
+}));
+const sizes = {
+  ...{ what: 'the number of eggs', rests: '21 broods', words: shareChange },
+  ...{ shown: 'Eggs of each spawn', sizeWords: (count: number) => String(Math.round(count)) },
+};
 const chosen =
   'Only the best were scored here: what is said to hold in 80 of 100 cases holds less often.';
 
@@ -304,13 +316,17 @@ export const meritPanelParts: Parts = {
   },
   SizeChangeShown: {
     'a loss that can be seen': () => (
-      <SizeChangeShown {...sizes} load={{ changes: [change], refusal: null }} />
+      <SizeChangeShown
+        {...sizes}
+        asShares
+        load={{ ...noSizes, changes: [change], byAge, level: 210, points: sizedBroods }}
+      />
     ),
     'cannot tell yet': () => (
       <SizeChangeShown
         {...sizes}
         load={{
-          changes: [],
+          ...noSizes,
           refusal: {
             code: 'MERIT_TOO_FEW',
             message: 'Three broods were counted.',

@@ -1,9 +1,16 @@
-import type { MeasureChange, MeritRefusal } from '../api/merit.js';
+import type { MeasureChange, MeritRefusal, SizePoint } from '../api/merit.js';
 import { DataTable } from '../components/data-table.js';
 import { Empty } from '../components/states.js';
 import { Why } from '../components/why.js';
+import { InbreedingSize } from '../drawings/index.js';
 import { loadColumnWord } from '../wording/load-words.js';
-import { type ChangeWords, sizeChangeText, smallestChangeText } from '../wording/merit-words.js';
+import {
+  type ChangeWords,
+  lossText,
+  sizeChangeText,
+  smallestChangeText,
+} from '../wording/merit-words.js';
+import { sizeCurve } from './cost-curve.js';
 
 interface SizeChangeShownProps {
   /** What is measured, within a sentence: "the number of eggs". */
@@ -11,11 +18,26 @@ interface SizeChangeShownProps {
   /** On what it rests: "21 broods". */
   rests: string;
   words: ChangeWords;
-  load: { readonly changes: readonly MeasureChange[]; readonly refusal: MeritRefusal | null };
+  /** What the picture shows: "Eggs of each spawn". */
+  shown: string;
+  /** A size itself, as it is written. */
+  sizeWords: (size: number) => string;
+  /** Whether changes are shares of the size. */
+  asShares?: boolean;
+  load: {
+    readonly changes: readonly MeasureChange[];
+    readonly byAge: readonly MeasureChange[];
+    readonly level: number | null;
+    readonly points: readonly SizePoint[];
+    readonly refusal: MeritRefusal | null;
+  };
 }
 
+const isOfAge = ({ column }: MeasureChange): boolean => column === 'RECENT' || column === 'OLD';
+
 /** What inbreeding does to a size, how sure that is, and the smallest loss that could have been seen at all. */
-export function SizeChangeShown({ what, rests, words, load }: SizeChangeShownProps) {
+export function SizeChangeShown(props: SizeChangeShownProps) {
+  const { what, rests, words, load } = props;
   const [first] = load.changes;
   if (first === undefined)
     return (
@@ -34,7 +56,7 @@ export function SizeChangeShown({ what, rests, words, load }: SizeChangeShownPro
         </p>
         <DataTable
           caption="Change at an F of 25 %"
-          rows={load.changes}
+          rows={[...load.changes, ...load.byAge.filter(isOfAge)]}
           rowKey={({ column }) => column}
           columns={[
             { key: 'name', title: 'Inbreeding', cell: ({ column }) => loadColumnWord[column] },
@@ -52,9 +74,9 @@ export function SizeChangeShown({ what, rests, words, load }: SizeChangeShownPro
             },
             {
               key: 'least',
-              title: 'Smallest to be seen',
+              title: 'Smallest loss seen',
               number: true,
-              cell: ({ smallest }) => words(-smallest),
+              cell: ({ smallest }) => lossText(smallest, words),
             },
           ]}
         />
@@ -64,6 +86,31 @@ export function SizeChangeShown({ what, rests, words, load }: SizeChangeShownPro
         </p>
       </Why>
       <p className="lw-words">{smallestChangeText(first.smallest, words)}</p>
+      <SizePicture {...props} change={first} />
     </>
+  );
+}
+
+function SizePicture({
+  what,
+  shown,
+  sizeWords,
+  asShares = false,
+  load: { level, points },
+  change,
+}: SizeChangeShownProps & { change: MeasureChange }) {
+  if (level === null || points.length === 0) return null;
+  const broods = points.map(({ spawnId, tag, young, size, counted }) => ({
+    ...{ id: spawnId, tag, inbreeding: young, size, counted },
+  }));
+  return (
+    <InbreedingSize
+      title={`Inbreeding and ${what}`}
+      what={shown}
+      whose={loadColumnWord[change.column]}
+      broods={broods}
+      curve={sizeCurve(change, level, broods, asShares)}
+      words={sizeWords}
+    />
   );
 }

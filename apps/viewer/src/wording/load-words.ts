@@ -30,11 +30,19 @@ export const loadColumnWord: Record<EnumValues<'LoadColumn'>, string> = {
   OLD: 'F of the young, older',
 };
 
-/** Sizes of broods, as a title and within a sentence. */
+/** Sizes of broods, as a title, within a sentence, and as what a picture shows. */
 export const broodSizeWords: Record<
   EnumValues<'BroodSize'>,
-  { readonly title: string; readonly what: string }
+  { readonly title: string; readonly what: string; readonly shown: string }
 > = {
-  EGGS: { title: 'Eggs in a spawn', what: 'the number of eggs' },
-  FREE_SWIMMING: { title: 'Fry that swim free', what: 'the number of fry that swim free' },
+  EGGS: {
+    title: 'Eggs in a spawn',
+    what: 'the number of eggs',
+    shown: 'Eggs of each spawn, at the mean F of the dams',
+  },
+  FREE_SWIMMING: {
+    title: 'Fry that swim free',
+    what: 'the number of fry that swim free',
+    shown: 'Fry of each spawn that swam free, at the mean F of the dams',
+  },
 };

@@ -162,6 +162,6 @@ describe('what inbreeding does to a size', () => {
     expect(sizeChangeText({ ...change, verdict: 'RAISES' }, 'length', shareChange)).toContain(
       'hardly does that by itself',
     );
-    expect(smallestChangeText(0.25, shareChange)).toContain('is -25 % at an F of 25 %');
+    expect(smallestChangeText(0.25, shareChange)).toContain('is 25 % at an F of 25 %');
   });
 });

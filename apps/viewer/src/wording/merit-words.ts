@@ -222,6 +222,9 @@ export function sizeChangeText(
   return `Cannot tell yet what inbreeding does to ${what}: at an F of 25 %, as in young of full sibs, the change may lie ${between}. That is not a sign that it does nothing.`;
 }
 
-/** What these broods could have shown at all. */
+/** What these broods could have shown at all: a loss is told without a sign. */
 export const smallestChangeText = (smallest: number, words: ChangeWords): string =>
-  `The smallest loss that these broods would probably have shown is ${words(-smallest)} at an F of 25 %. A smaller one may be there unseen.`;
+  `The smallest loss that these broods would probably have shown is ${lossText(smallest, words)} at an F of 25 %. A smaller one may be there unseen.`;
+
+export const lossText = (loss: number, words: ChangeWords): string =>
+  words(-loss).replace(/^[-−]/, '');

@@ -1,6 +1,7 @@
 import { studentTwoSided } from '../distributions.js';
 import { MeritError } from '../merit-error.js';
 import { Equations } from '../mixed/equations.js';
+import type { Fit } from '../mixed/fit.js';
 import type { FixedColumn, RandomTerm } from '../mixed/mixed-model.js';
 import { reml } from '../mixed/reml.js';
 
@@ -32,6 +33,15 @@ export interface MeasureDepression {
   readonly verdict: 'lowers' | 'cannot tell yet' | 'raises';
 }
 
+/** What inbreeding does to a measure, and what a picture of it needs. */
+export interface MeasuredInbreeding {
+  readonly changes: readonly MeasureDepression[];
+  /** Where the measure stands without the first coefficient's inbreeding, at the mean of all else that is fitted. */
+  readonly level: number;
+  /** The values by row as they would be at that mean: what seasons, sexes, age and the other coefficients do is taken off. */
+  readonly corrected: Float64Array;
+}
+
 /** Numbers in a factor beyond which the equations are not solved. */
 const MOST_ENTRIES = 2e7;
 /** Normal quantile of 80 %. */
@@ -46,7 +56,7 @@ const POWER_80 = 0.8416212335729143;
  * @throws MeritError MERIT_TOO_FEW for too few broods, MERIT_NO_VARIATION when all have the same F, MERIT_NOT_SEPARABLE when F says the same
  * as other columns, MERIT_TOO_LARGE; and as {@link reml}.
  */
-export function inbreedingOfMeasure(rows: MeasuredRows): MeasureDepression[] {
+export function inbreedingOfMeasure(rows: MeasuredRows): MeasuredInbreeding {
   const { name, values, inbreeding, random, broods } = rows;
   for (const column of inbreeding)
     if (new Set(column.values).size < 2)
@@ -74,26 +84,49 @@ export function inbreedingOfMeasure(rows: MeasuredRows): MeasureDepression[] {
   if (equations.affordable(MOST_ENTRIES) === null)
     throw new MeritError('MERIT_TOO_LARGE', `"${name}" has too many rows to be solved at once.`);
   const { fit } = reml(equations);
-  const errors = fit.errorVariances();
+  const places = inbreeding.map((column) => placeOf(equations, rows, column.name));
+  return {
+    changes: inbreeding.map((column, k) => changeOf(column.name, fit, places[k]!, freedom)),
+    ...withoutTheRest(rows, fit, places[0]!),
+  };
+}
+
+/** Equation of a coefficient. @throws MeritError MERIT_NOT_SEPARABLE. */
+function placeOf({ design }: Equations, { name }: MeasuredRows, column: string): number {
+  const at = design.equations.findIndex((each) => each.column === column);
+  if (at >= 0) return at;
+  throw new MeritError(
+    'MERIT_NOT_SEPARABLE',
+    `"${column}" says the same as other columns of "${name}": the two cannot be told apart.`,
+    { name: column },
+  );
+}
+
+function changeOf(name: string, fit: Fit, at: number, freedom: number): MeasureDepression {
   const times = studentTwoSided(0.95, freedom);
-  return inbreeding.map((column): MeasureDepression => {
-    const at = equations.design.equations.findIndex((each) => each.column === column.name);
-    if (at < 0)
-      throw new MeritError(
-        'MERIT_NOT_SEPARABLE',
-        `"${column.name}" says the same as other columns of "${name}": the two cannot be told apart.`,
-        { name: column.name },
-      );
-    const slope = fit.solution[at]!;
-    const standardError = Math.sqrt(errors[at]!);
-    const interval = { low: slope - times * standardError, high: slope + times * standardError };
-    return {
-      name: column.name,
-      slope,
-      standardError,
-      interval,
-      smallestDetectable: (times + POWER_80) * standardError,
-      verdict: interval.high < 0 ? 'lowers' : interval.low > 0 ? 'raises' : 'cannot tell yet',
-    };
-  });
+  const slope = fit.solution[at]!;
+  const standardError = Math.sqrt(fit.errorVariances()[at]!);
+  const interval = { low: slope - times * standardError, high: slope + times * standardError };
+  return {
+    name,
+    slope,
+    standardError,
+    interval,
+    smallestDetectable: (times + POWER_80) * standardError,
+    verdict: interval.high < 0 ? 'lowers' : interval.low > 0 ? 'raises' : 'cannot tell yet',
+  };
+}
+
+/** Takes off what the fixed part does beside the coefficient at `place`. */
+function withoutTheRest(
+  { values }: MeasuredRows,
+  { equations, solution }: Fit,
+  place: number,
+): Pick<MeasuredInbreeding, 'level' | 'corrected'> {
+  const rest = solution.slice().fill(0, equations.design.equations.length);
+  rest[place] = 0;
+  const [entries] = equations.rows;
+  const others = values.map((_, row) => entries!.times(row, rest));
+  const level = others.reduce((sum, other) => sum + other, 0) / others.length;
+  return { level, corrected: values.map((value, row) => value - others[row]! + level) };
 }

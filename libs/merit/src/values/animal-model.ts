@@ -25,7 +25,7 @@ export interface AnimalScores {
   readonly traits: readonly { readonly name: string; readonly values: Float64Array }[];
   readonly fixed?: readonly FixedColumn[];
   readonly shared?: readonly SharedColumn[];
-  /** Adds what stays with a fish from look to look but is not inherited. */
+  /** Adds what stays with a fish from look to look but is not inherited: of several traits, to those that were looked at again. */
   readonly permanent?: boolean;
   readonly groups?: FounderGroups;
   readonly mean?: MixedModel['mean'];
@@ -59,7 +59,12 @@ export function animalModel(scores: AnimalScores): AnimalModel {
   const inbreeding = inbreedingCoefficients(pedigree);
   const slots = (level: Int32Array): RandomSlot[] => traits.map((_, trait) => ({ trait, level }));
   const random: RandomTerm[] = [additiveTerm(scores, inbreeding, slots(fish))];
-  if (scores.permanent === true) random.push(permanentTerm(fish, pedigree.size, slots));
+  if (scores.permanent === true) {
+    const again = traitsLookedAtAgain(scores);
+    const some = again.length > 0 ? again : traits.map((_, trait) => trait);
+    const ofSome = (level: Int32Array): RandomSlot[] => some.map((trait) => ({ trait, level }));
+    random.push(permanentTerm(fish, pedigree.size, ofSome));
+  }
   for (const { name, levels, codes } of scores.shared ?? [])
     random.push({ name, levels: levels.length, slots: slots(codes) });
   return {
@@ -94,6 +99,23 @@ function additiveTerm(
     inverse: { ...groupedInverse(pedigree, within, groups), logDeterminant },
     groups: { names: groups.names, shares: groupShares(pedigree, groups) },
   };
+}
+
+/** Traits of which some fish has two scores or more: of the others nothing tells a lasting effect from the rest. */
+export function traitsLookedAtAgain({
+  fish,
+  traits,
+}: Pick<AnimalScores, 'fish' | 'traits'>): number[] {
+  return traits.flatMap(({ values }, trait) => {
+    const seen = new Set<number>();
+    const again = values.some((value, row) => {
+      if (Number.isNaN(value)) return false;
+      if (seen.has(fish[row]!)) return true;
+      seen.add(fish[row]!);
+      return false;
+    });
+    return again ? [trait] : [];
+  });
 }
 
 /** Only fish that were looked at have an effect of their own. */

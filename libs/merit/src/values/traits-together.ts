@@ -13,7 +13,7 @@ export type TogetherVerdict = 'together' | 'against each other' | 'cannot tell y
 /** How two traits go together in one part of the model. */
 export interface TermCorrelation {
   readonly name: string;
-  /** Null where one of the two variances is 0, so that there is nothing to go together. */
+  /** Null where one of the two variances is 0 or not fitted, so that there is nothing to go together. */
   readonly correlation: Estimate | null;
 }
 
@@ -93,7 +93,10 @@ function ratioOf(animal: AnimalModel, found: RemlResult, options: ValuationOptio
 
 function correlationsOf({ model }: AnimalModel, found: RemlResult): TermCorrelation[] {
   return [
-    ...model.random.map(({ name }, term) => ({ name, correlation: correlationOf(found, term) })),
+    ...model.random.map(({ name, slots }, term) => ({
+      name,
+      correlation: slots.length < 2 ? null : correlationOf(found, term),
+    })),
     { name: 'residual', correlation: correlationOf(found, -1) },
   ];
 }

@@ -9,7 +9,9 @@ import {
   heritabilityScales,
   throughMiddles,
 } from './heritability-curve.js';
-import { costScales, dotRadius, InbreedingCost } from './inbreeding-cost.js';
+import { InbreedingCost } from './inbreeding-cost.js';
+import { dotRadius, inbreedingScales } from './inbreeding-plot.js';
+import { InbreedingSize, sizeDomain } from './inbreeding-size.js';
 import { plotArea } from './plot-area.js';
 import { moveScale, RelativeShares, sharesOfMoves } from './relative-shares.js';
 import { changeDomain, sinceFirst, TraitTrend, trendText } from './trait-trend.js';
@@ -191,7 +193,7 @@ describe('InbreedingCost', () => {
   ];
   const curve = [0, 0.25].map((inbreeding) => ({
     inbreeding,
-    share: 0.8 - inbreeding,
+    value: 0.8 - inbreeding,
     low: 0.7 - inbreeding,
     high: 0.9 - inbreeding,
     smallest: null,
@@ -199,9 +201,9 @@ describe('InbreedingCost', () => {
   const props = { title: 'C', what: 'alive', whose: 'F of the young', broods, curve };
 
   it('reaches beyond the most inbred brood, and has room where none is inbred', () => {
-    expect(costScales(broods, area).x.domain()[1]).toBeGreaterThanOrEqual(0.265);
-    expect(costScales([], area).x.domain()[1]).toBe(0.05);
-    expect(costScales(broods, area).y.domain()).toEqual([0, 1]);
+    expect(inbreedingScales(broods, [0, 1], area).x.domain()[1]).toBeGreaterThanOrEqual(0.265);
+    expect(inbreedingScales([], [0, 1], area).x.domain()[1]).toBe(0.05);
+    expect(inbreedingScales(broods, [30, 40], area).y.domain()).toEqual([30, 40]);
   });
 
   it('draws a brood by how many were counted, and none that was not', () => {
@@ -216,6 +218,31 @@ describe('InbreedingCost', () => {
     expect(draw(InbreedingCost, props)).not.toContain('could have shown');
     const seen = curve.map((point) => ({ ...point, smallest: 0.5 }));
     expect(draw(InbreedingCost, { ...props, curve: seen })).toContain('could have shown');
+  });
+});
+
+describe('InbreedingSize', () => {
+  const broods = [
+    { id: 'a', tag: 'A', inbreeding: 0, counted: 8, size: 41 },
+    { id: 'b', tag: 'B', inbreeding: 0.25, counted: 4, size: 36 },
+  ];
+  const curve = [0, 0.25].map((inbreeding) => ({
+    ...{ inbreeding, value: 40 - 8 * inbreeding, low: 37, high: 42 },
+    smallest: 40 - 20 * inbreeding,
+  }));
+  const props = { title: 'S', what: 'mean length', whose: 'F of the young', broods, curve };
+
+  it('has room for broods and interval, and for broods all alike', () => {
+    const [low, high] = sizeDomain(broods, curve);
+    expect([low, high]).toEqual([expect.closeTo(35.64, 9), expect.closeTo(42.36, 9)]);
+    expect(sizeDomain(broods.slice(0, 1), [])).toEqual([40.5, 41.5]);
+  });
+
+  it('tells each brood, the fitted change, and the smallest loss that could have been seen', () => {
+    const html = draw(InbreedingSize, { ...props, words: (size: number) => `${size} mm` });
+    expect(count(html, /<circle/g)).toBe(3);
+    expect(html).toContain('B: 36 mm');
+    expect(html).toContain('the smallest loss these broods could have shown');
   });
 });
 

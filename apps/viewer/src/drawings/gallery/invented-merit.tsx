@@ -6,6 +6,7 @@ import {
   HeritabilityCurve,
   YoungCurve,
   InbreedingCost,
+  InbreedingSize,
   RelativeShares,
   TraitTrend,
   ValueAmongKin,
@@ -64,7 +65,7 @@ const curve = Array.from({ length: 27 }, (_, k) => {
   const inbreeding = k / 80;
   return {
     inbreeding,
-    share: 0.79 * Math.exp(-1.1 * inbreeding),
+    value: 0.79 * Math.exp(-1.1 * inbreeding),
     low: (0.79 - 0.05) * Math.exp(-2.1 * inbreeding),
     high: (0.79 + 0.05) * Math.exp(-0.2 * inbreeding),
     smallest: 0.79 * Math.exp(-1.7 * inbreeding),
@@ -145,6 +146,22 @@ export const meritStages: Readonly<Record<string, () => ReactNode>> = {
       whose="F of the young"
       broods={broods}
       curve={curve}
+    />
+  ),
+  'size and inbreeding': () => (
+    <InbreedingSize
+      title="Inbreeding and body length"
+      what="mean body length of a brood, mm"
+      whose="F of the young"
+      broods={broods.map(({ alive, ...brood }) => ({ ...brood, size: 34 + alive / 30 }))}
+      curve={curve.map(({ inbreeding }) => ({
+        inbreeding,
+        value: 38 - 6 * inbreeding,
+        low: 37 - 8 * inbreeding,
+        high: 39 - 4 * inbreeding,
+        smallest: 38 - 9 * inbreeding,
+      }))}
+      words={(size) => `${size.toFixed(1)} mm`}
     />
   ),
   relatives: () => (

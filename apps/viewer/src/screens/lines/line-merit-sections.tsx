@@ -9,10 +9,10 @@ import { WhenSeen } from '../../components/when-seen.js';
 import { InbreedingCostShown } from '../../panels/inbreeding-cost-shown.js';
 import { SizeChangeShown } from '../../panels/size-change-shown.js';
 import { TrendRead } from '../../panels/trend-read.js';
-import { plural } from '../../wording/figures.js';
+import { plainNumber, plural } from '../../wording/figures.js';
 import { broodSizeWords, stageWords } from '../../wording/load-words.js';
 import { meritScale } from '../../wording/merit-scale.js';
-import { shareChange, signedText } from '../../wording/merit-words.js';
+import { decimalsFor, shareChange, signedText } from '../../wording/merit-words.js';
 import type { TraitKind } from '../../wording/words.js';
 
 interface LineProps {
@@ -34,6 +34,7 @@ export function MovingSection({ line }: LineProps) {
           return (
             <>
               <NativeSelect
+                className="lw-choice"
                 label="Trait"
                 value={trait.id}
                 data={traits.map(({ id, name }) => ({ value: id, label: name }))}
@@ -84,6 +85,7 @@ function Cost({ line, traits }: LineProps & { traits: readonly MeasuredTrait[] }
       {({ lineInbreedingLoad: load }) => (
         <>
           <NativeSelect
+            className="lw-choice"
             label="In what"
             value={chosen}
             data={[
@@ -128,6 +130,9 @@ function ChosenCost({
         what={broodSizeWords[size.size].what}
         rests={plural(size.broods, 'brood')}
         words={shareChange}
+        shown={broodSizeWords[size.size].shown}
+        sizeWords={(count) => plainNumber(count, 0)}
+        asShares
         load={size}
       />
     );
@@ -149,6 +154,8 @@ function TraitCost({ line, trait }: LineProps & { trait: MeasuredTrait }) {
               what={trait.name}
               rests={`${plural(load.fish, 'fish', 'fish')} of ${plural(load.broods, 'brood')}`}
               words={(change) => signedText(change, unit, known)}
+              shown={`Mean ${trait.name} of each brood, at the mean season, sex, age and F of the dam${unit === null ? '' : `, ${unit}`}`}
+              sizeWords={(size) => plainNumber(size, decimalsFor(known))}
               load={load}
             />
             {load.looksLeftOut > 0 && (

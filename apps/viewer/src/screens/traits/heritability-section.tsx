@@ -84,7 +84,7 @@ function Known({ trait, merit, result, shown }: KnownProps) {
       />
       <p className="lw-quiet">{priorWords[heritability.prior.prior].meaning}</p>
       <ModelsCompared result={result} />
-      {result.notes.map(({ code, message }) => (
+      {result.notes.filter(isSaidHere).map(({ code, message }) => (
         <p key={`${code} ${message}`} className="lw-caution">
           {message}
         </p>
@@ -92,6 +92,11 @@ function Known({ trait, merit, result, shown }: KnownProps) {
     </>
   );
 }
+
+type Note = TraitMeritResult['notes'][number];
+
+/** Where the two models stand beside each other it is said there. */
+const isSaidHere = ({ code }: Note): boolean => code !== 'MERIT_ORDERS_DIFFER';
 
 /** The band of a probability; the whole range where it is not given. */
 export function bandOf(
@@ -105,8 +110,13 @@ const correlationText = (correlation: number | null): string =>
   correlation === null ? '' : ` (rank correlation ${correlation.toFixed(2)})`;
 
 /** Which of two models is shown, and whether they would choose the same fish. */
-function ModelsCompared({ result: { shown, comparison, linear } }: { result: TraitMeritResult }) {
+function ModelsCompared({
+  result: { shown, comparison, linear, notes },
+}: {
+  result: TraitMeritResult;
+}) {
   if (shown !== 'THRESHOLD') return null;
+  const differ = notes.find((note) => !isSaidHere(note));
   return (
     <>
       <p className="lw-words">
@@ -117,9 +127,8 @@ function ModelsCompared({ result: { shown, comparison, linear } }: { result: Tra
       </p>
       {comparison !== null && comparison.partWays && (
         <Caution>
-          The two models part ways: they name other fish among the best quarter
-          {correlationText(comparison.rankCorrelation)}. Do not choose by small differences here;
-          score more fish of the rarer grades.
+          The two models part ways{correlationText(comparison.rankCorrelation)}. {differ?.message}{' '}
+          Do not choose by small differences here.
         </Caution>
       )}
       {comparison !== null && !comparison.partWays && (

@@ -21,6 +21,7 @@ export function TrendSection({ trait, cautioned }: { trait: Trait; cautioned: bo
           return (
             <>
               <NativeSelect
+                className="lw-choice"
                 label="Line"
                 value={line.id}
                 data={lines.map(({ id, code, name }) => ({ value: id, label: `${code}, ${name}` }))}

@@ -1,0 +1,70 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+
+const file = (path: string): string =>
+  readFileSync(new URL(`../../${path}`, import.meta.url), 'utf8');
+
+interface Row {
+  readonly fish: string;
+  readonly lines: string;
+  readonly scored: string;
+  readonly truth: string;
+  /** Percent held by bands of 50, 80 and 95 %. */
+  readonly values: readonly number[];
+  readonly heritability: readonly number[];
+}
+
+/** The table that the coverage bench made. */
+const rows = file('docs/methods/heritability.md')
+  .split('\n')
+  .filter((line) => /^\| [\d,]+ +\| [\d,]+ +\|/.test(line))
+  .map((line): Row => {
+    const [, fish = '', lines = '', scored = '', truth = '', , , values = '', held = ''] = line
+      .split('|')
+      .map((cell) => cell.trim());
+    const numbers = (cell: string): number[] => cell.split(', ').map(Number);
+    return { fish, lines, scored, truth, values: numbers(values), heritability: numbers(held) };
+  });
+
+const SAID = [50, 80, 95];
+const whole = (value: number | undefined): number => Math.round(value ?? NaN);
+const range = (values: readonly number[]): string =>
+  `${whole(Math.min(...values))} to ${whole(Math.max(...values))}`;
+
+describe('the table of how often bands hold', () => {
+  it('has 1,000 lines in each row, of 60, 300 and 3,000 fish, scored at random and the best half', () => {
+    expect(rows).toHaveLength(12);
+    expect(new Set(rows.map(({ lines }) => lines))).toEqual(new Set(['1,000']));
+    for (const fish of ['60', '300', '3,000'])
+      for (const scored of ['random half', 'best half'])
+        expect(rows.filter((row) => row.fish === fish && row.scored === scored)).toHaveLength(2);
+  });
+
+  it('is off by no more than two points where scores are random and the truth is as the prior says', () => {
+    const fair = rows.filter(({ scored, truth }) => scored === 'random half' && truth === '0 to 1');
+    expect(fair).toHaveLength(3);
+    for (const { values, heritability } of fair)
+      for (const held of [values, heritability])
+        held.forEach((percent, k) => expect(Math.abs(percent - SAID[k]!)).toBeLessThanOrEqual(2));
+  });
+
+  it('is told on the screens where only the best were scored', () => {
+    const best = rows.filter(({ scored }) => scored === 'best half');
+    const at95 = (of: 'values' | 'heritability', fish?: string): string =>
+      range(best.filter((row) => (fish ?? row.fish) === row.fish).map((row) => row[of][2]!));
+    expect(file('apps/api/src/merit/selection.ts')).toContain(
+      `bands of values said to hold in 95 of 100 cases held in ${at95('values')}; those of the heritability in ${at95('heritability', '60')} with 60 fish, in ${at95('heritability', '300')} with 300, in ${at95('heritability', '3,000')} with 3,000.`,
+    );
+  });
+
+  it('is told beside the flat prior where the truth is not as that says', () => {
+    const held = (fish: string): number =>
+      whole(
+        rows.find((row) => row.fish === fish && row.truth === '0.3' && row.scored === 'random half')
+          ?.heritability[1],
+      );
+    expect(file('apps/viewer/src/wording/merit-model-words.ts')).toContain(
+      `in simulated lines with a true 30 %, the one said to hold in 80 of 100 cases held in ${held('60')} with 60 fish, in ${held('300')} with 300.`,
+    );
+  });
+});
