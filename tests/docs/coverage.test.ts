@@ -40,6 +40,17 @@ describe('the table of how often bands hold', () => {
         expect(rows.filter((row) => row.fish === fish && row.scored === scored)).toHaveLength(2);
   });
 
+  // Standard error of a counted coverage, sqrt(p (1 - p) / N): 0.0158, 0.0126 and 0.0069 of 1,000 lines (computed).
+  it('says how well so many lines tell it: two standard errors', () => {
+    const points = (p: number): number => 200 * Math.sqrt((p * (1 - p)) / 1000);
+    expect([0.5, 0.8, 0.95].map((p) => points(p) / 200)).toEqual(
+      [0.0158, 0.0126, 0.0069].map((se) => expect.closeTo(se, 4) as number),
+    );
+    expect(file('docs/methods/heritability.md').replaceAll('\n', ' ')).toContain(
+      `Of 1,000 lines 50 % is known to ${points(0.5).toFixed(0)} points either way, 95 % to ${points(0.95).toFixed(1)}.`,
+    );
+  });
+
   it('is off by no more than two points where scores are random and the truth is as the prior says', () => {
     const fair = rows.filter(({ scored, truth }) => scored === 'random half' && truth === '0 to 1');
     expect(fair).toHaveLength(3);

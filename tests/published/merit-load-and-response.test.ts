@@ -83,14 +83,22 @@ describe('selection', () => {
     );
     expectPrinted([found.heritabilityFromSires], [0.37], 2);
   });
-  // Vandeputte M et al. (2008) Aquaculture 277:7-13, length of common carp: 0.21 to 0.33 (abstract read).
+  // Vandeputte M et al. (2008) Aquaculture 277:7-13, length of common carp: 0.21 to 0.33 by the animal model, 0.24 to 0.34 as realised in
+  // selection upwards (abstract read).
   it('the prior for size of fish has its weight where carp were found', () => {
     const { density } = fishSizePrior;
     const grid = Array.from({ length: 1000 }, (_, k) => (k + 0.5) / 1000);
     const weight = grid.map(density);
     const total = weight.reduce((sum, w) => sum + w, 0);
     const mean = grid.reduce((sum, h, k) => sum + (h * weight[k]!) / total, 0);
-    expect(mean).toBeGreaterThan(0.21);
+    expect(mean).toBeGreaterThan(0.24);
     expect(mean).toBeLessThan(0.33);
+    const inside = grid.reduce(
+      (sum, h, k) => sum + (h >= 0.21 && h <= 0.34 ? weight[k]! / total : 0),
+      0,
+    );
+    // Wider than what was found in carp: most of it lies elsewhere, so that other fish can differ.
+    expect(inside).toBeGreaterThan(0.2);
+    expect(inside).toBeLessThan(0.5);
   });
 });

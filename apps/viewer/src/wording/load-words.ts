@@ -1,3 +1,4 @@
+import { plural } from './figures.js';
 import type { EnumValues } from './words.js';
 
 /** A stage as what is lost in it, and as what the share is of. */
@@ -46,3 +47,15 @@ export const broodSizeWords: Record<
     shown: 'Fry of each spawn that swam free, at the mean F of the dams',
   },
 };
+
+/** How many broods of a line are not in its figures; null where all are. */
+export const broodsLeftOutText = (leftOut: number): string | null =>
+  leftOut === 0
+    ? null
+    : `Only the latest broods are in these figures; ${plural(leftOut, 'older brood is', 'older broods are')} not.`;
+
+/** The same for scores. */
+export const scoresLeftOutText = (leftOut: number): string | null =>
+  leftOut === 0
+    ? null
+    : `Only the latest scores of this line are in these figures; ${plural(leftOut, 'older score is', 'older scores are')} not.`;

@@ -10,7 +10,12 @@ import { InbreedingCostShown } from '../../panels/inbreeding-cost-shown.js';
 import { SizeChangeShown } from '../../panels/size-change-shown.js';
 import { TrendRead } from '../../panels/trend-read.js';
 import { plainNumber, plural } from '../../wording/figures.js';
-import { broodSizeWords, stageWords } from '../../wording/load-words.js';
+import {
+  broodSizeWords,
+  broodsLeftOutText,
+  scoresLeftOutText,
+  stageWords,
+} from '../../wording/load-words.js';
 import { meritScale } from '../../wording/merit-scale.js';
 import { decimalsFor, shareChange, signedText } from '../../wording/merit-words.js';
 import type { TraitKind } from '../../wording/words.js';
@@ -102,16 +107,15 @@ function Cost({ line, traits }: LineProps & { traits: readonly MeasuredTrait[] }
             onChange={(event) => setChosen(event.currentTarget.value)}
           />
           <ChosenCost line={line} load={load} traits={traits} chosen={chosen} />
-          {load.broodsLeftOut > 0 && (
-            <p className="lw-quiet">
-              Only the latest broods are in these figures;{' '}
-              {plural(load.broodsLeftOut, 'older brood is', 'older broods are')} not.
-            </p>
-          )}
+          <LeftOut said={broodsLeftOutText(load.broodsLeftOut)} />
         </>
       )}
     </Shown>
   );
+}
+
+function LeftOut({ said }: { said: string | null }) {
+  return said === null ? null : <p className="lw-quiet">{said}</p>;
 }
 
 function ChosenCost({
@@ -158,12 +162,7 @@ function TraitCost({ line, trait }: LineProps & { trait: MeasuredTrait }) {
               sizeWords={(size) => plainNumber(size, decimalsFor(known))}
               load={load}
             />
-            {load.looksLeftOut > 0 && (
-              <p className="lw-quiet">
-                Only the latest scores of this line are in these figures;{' '}
-                {plural(load.looksLeftOut, 'older score is', 'older scores are')} not.
-              </p>
-            )}
+            <LeftOut said={scoresLeftOutText(load.looksLeftOut)} />
           </>
         );
       }}
