@@ -186,6 +186,7 @@ export type {
   JointGenotypes,
   LineBelief,
 } from './simulated/line-belief.js';
+export { beliefOfFish } from './simulated/belief-of-fish.js';
 export { SimulatedLine, type SimulatedBrood } from './simulated/simulated-line.js';
 export { FishJudge, passesAim, traitPoints } from './simulated/fish-judge.js';
 export {
@@ -245,6 +246,7 @@ export {
 export {
   chooseOutcrossFish,
   outcrossCourse,
+  type AfterOutcross,
   type OutcrossCourse,
   type OutcrossCourseInput,
   type OutcrossFish,
@@ -254,6 +256,7 @@ export {
 export type { AlleleChances } from './outcross/outcross-alleles.js';
 export {
   genotypesSeen,
+  looksHidden,
   withDescribedFish,
   type DescribedFish,
 } from './outcross/described-partner.js';
