@@ -1,6 +1,7 @@
 import { inbreedingCoefficients } from '@linewright/kinship';
 import { buildPedigree } from '@linewright/pedigree';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
+import { ComputationsService } from '../../apps/api/src/jobs/computations.service.js';
 import { daysAgo } from '../clock.js';
 import { type Records, recordsOn } from './carrier-records.js';
 import { type RunningApi, startApi } from './harness.js';
@@ -291,6 +292,21 @@ describe('an outcross of a line to one partner', () => {
       'dt (Double tail)',
     ]);
     expect(await simulated({ partnerId: of('Y') })).toEqual(found);
+  });
+
+  it('is done also where it came to its end while it was asked for', async () => {
+    const before = await simulated({ partnerId: of('Y') });
+    const late = vi
+      .spyOn(api.served.app.get(ComputationsService), 'answer')
+      .mockResolvedValueOnce(null);
+    expect(await outcross({ partnerId: of('Y') })).toEqual(before);
+    late.mockRestore();
+  });
+
+  it('tells only what follows exactly when that is asked', async () => {
+    const found = await outcross({ partnerId: of('Y'), backId: of('m2'), simulated: false });
+    expect(found).toMatchObject({ waiting: null, chance: null, forecast: null });
+    expect(found.backcrosses!.generations).toHaveLength(4);
   });
 
   it('tells a line that has what it needs to wait', async () => {

@@ -65,11 +65,12 @@ export {
 export type { WantedAnswer, WantedInPartner, WantedOutcome } from './wanted-in-partner.js';
 export {
   suggestOutcrosses,
-  type InbreedingRange,
   type OutcrossFacts,
   type OutcrossInput,
   type OutcrossSuggestion,
 } from './outcrosses.js';
+export { type FirstCross, type InbreedingRange } from './outcross/line-figures.js';
+export { OUTCROSS_CAUTIONS } from './outcross-words.js';
 export { assignCheapest, assignExhaustively, type Assignment } from './assignment.js';
 export {
   allocatePairs,

@@ -81,15 +81,12 @@ export class LineOutcrossService {
       whyNoChance: whyNoTarget(believed),
       whyNoForecast: whyNoForecast(sexesOfLine(believed)),
     };
-    if (task.goal === null && task.generations === null) return { ...found, answer: NOT_SIMULATED };
+    if (!input.simulated || (task.goal === null && task.generations === null))
+      return { ...found, answer: NOT_SIMULATED };
     const subject = JSON.stringify([{ ...input, lineId: line.id }, by]);
     const wanted = { kind: KIND, subject, evidence: stateOf(task, believed, input) };
-    const stored = await this.computations.answer(wanted);
-    if (stored !== null) return { ...found, answer: stored as OutcrossAnswer };
-    await this.computations.forgetOfBefore(KIND);
-    const waiting = await this.computations.want(wanted, by);
-    const answer = (await this.computations.soFar(waiting.id)) as OutcrossAnswer | null;
-    return { ...found, answer, waiting };
+    const { answer, waiting } = await this.computations.standing(wanted, by);
+    return { ...found, answer: answer as OutcrossAnswer | null, waiting };
   }
 
   private async prepared(input: LineOutcrossInput, by: string): Promise<Prepared> {

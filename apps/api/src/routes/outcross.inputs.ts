@@ -66,4 +66,10 @@ export class LineOutcrossInput {
     defaultValue: 0.5,
   })
   share: number;
+
+  @Field(() => Boolean, {
+    description: 'Simulate the chance and the forecast, too; false: only what follows exactly.',
+    defaultValue: true,
+  })
+  simulated: boolean;
 }

@@ -59,12 +59,8 @@ export class RouteSearchService {
       subject: JSON.stringify([input, by]),
       evidence: stateOf(task, believed),
     };
-    const stored = await this.computations.answer(wanted);
-    if (stored !== null) return { ...base, answer: stored as RouteAnswer, whyNone, waiting: null };
-    await this.computations.forgetOfBefore(KIND);
-    const waiting = await this.computations.want(wanted, by);
-    const answer = (await this.computations.soFar(waiting.id)) as RouteAnswer | null;
-    return { ...base, answer, whyNone, waiting };
+    const { answer, waiting } = await this.computations.standing(wanted, by);
+    return { ...base, answer: answer as RouteAnswer | null, whyNone, waiting };
   }
 
   private believed(
