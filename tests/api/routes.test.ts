@@ -147,16 +147,11 @@ describe('where a line can go', () => {
           sex: n % 2 === 0 ? 'MALE' : 'FEMALE',
           disposition: 'KEEPER',
         });
-        await api.graphql(
-          'mutation ($input: RecordScoresInput!) { recordScores(input: $input) { id } }',
-          {
-            input: {
-              fishId,
-              scoredOn: daysAgo(20),
-              entries: [{ traitId, value: 170 + 4 * k + ((n * 7) % 5) }],
-            },
-          },
-        );
+        await newRecords(api).recordScores({
+          fishId,
+          scoredOn: daysAgo(20),
+          entries: [{ traitId, value: 170 + 4 * k + ((n * 7) % 5) }],
+        });
       }
     }
     await make.createFish({
