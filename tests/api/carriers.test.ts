@@ -176,11 +176,8 @@ describe('what fish are likely to carry', () => {
   });
 
   it('does not take a brood for all melano of which the other half follows from the parents', async () => {
-    const set = (
-      fishId: string,
-      genotype: string,
-      basis: 'LABORATORY' | 'ASSUMED' | 'TEST_MATING',
-    ) => newRecords(api).recordGenotype({ fishId, locusId: 'm', genotype, basis });
+    const set = (fishId: string, genotype: string, basis: 'ASSUMED' | 'PARENTS') =>
+      newRecords(api).recordGenotype({ fishId, locusId: 'm', genotype, basis });
     const black = await records.fish('H-1', 'MALE');
     const mother = await records.fish('H-2', 'FEMALE');
     await set(black, 'm/m', 'ASSUMED');
