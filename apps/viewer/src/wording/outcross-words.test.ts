@@ -10,14 +10,20 @@ describe('words of an outcross', () => {
   });
 
   it('say what is lost and when it is back', () => {
-    const trait = { name: 'Spread', lost: 8, backAfter: 3 };
-    expect(returnText(trait, 'back')).toBe(
-      'Spread: the cross is expected 8 worse than the line, and back after 3 backcrosses.',
+    const trait = { name: 'Spread', lineMean: 170, partner: 154, lost: 8, backAfter: 3 };
+    const told = (more: object, after: 'back' | 'within' = 'back') =>
+      returnText({ ...trait, ...more }, after);
+    expect(told({})).toBe(
+      'Spread: line 170, partner 154; the cross is expected 8 worse than the line, and it is back after 3 backcrosses.',
     );
-    expect(returnText({ ...trait, backAfter: 1 }, 'back')).toContain('after 1 backcross.');
-    expect(returnText({ ...trait, backAfter: null }, 'back')).toContain('not back within 10');
-    expect(returnText({ ...trait, backAfter: null }, 'within')).toContain('without choosing');
-    expect(returnText({ ...trait, lost: -1, backAfter: 0 }, 'back')).toContain('no worse than');
+    expect(told({ backAfter: 1 })).toContain('after 1 backcross.');
+    expect(told({ backAfter: 2 }, 'within')).toContain('after 2 generations.');
+    expect(told({ backAfter: null })).toContain('not back within 10');
+    expect(told({ backAfter: null }, 'within')).toContain('unless you choose for it');
+    expect(told({ lost: 0.1, backAfter: 0 })).toContain(
+      '0.1 worse than the line, less than a tenth',
+    );
+    expect(told({ lost: -1, backAfter: 0 })).toContain('no worse than the line.');
   });
 
   it('say what changes, and whether an allele is won or at risk', () => {

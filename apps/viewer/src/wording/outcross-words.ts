@@ -17,22 +17,31 @@ const ordinal = (n: number): string => `${n}${['st', 'nd', 'rd'][n - 1] ?? 'th'}
 
 interface Return {
   readonly name: string;
+  readonly lineMean: number;
+  readonly partner: number;
   readonly lost: number;
   readonly backAfter: number | null;
 }
 
 /** What the cross costs of a trait, and when it is back, in a sentence. */
-export const returnText = ({ name, lost, backAfter }: Return, after: After): string => {
+export const returnText = (
+  { name, lineMean, partner, lost, backAfter }: Return,
+  after: After,
+): string =>
+  `${name}: line ${plainNumber(lineMean, 1)}, partner ${plainNumber(partner, 1)}; ${lostText(lost, backAfter, after)}.`;
+
+const lostText = (lost: number, backAfter: number | null, after: After): string => {
+  if (lost <= 0 && backAfter === 0) return 'the cross is expected no worse than the line';
   const changed =
     lost > 0
       ? `the cross is expected ${plainNumber(lost, 1)} worse than the line`
-      : `the cross is expected no worse than the line`;
-  if (backAfter === 0) return `${name}: ${changed}, within a tenth of the spread of the fish.`;
-  if (backAfter === null)
-    return after === 'within'
-      ? `${name}: ${changed}. It does not come back without choosing.`
-      : `${name}: ${changed}. It is not back within 10 backcrosses: the fish that they are put to is itself below the line.`;
-  return `${name}: ${changed}, and back after ${plural(backAfter, after === 'back' ? 'backcross' : 'generation', after === 'back' ? 'backcrosses' : 'generations')}.`;
+      : 'the cross is no worse';
+  if (backAfter === 0) return `${changed}, less than a tenth of the spread of the fish`;
+  if (backAfter !== null)
+    return `${changed}, and it is back after ${after === 'back' ? plural(backAfter, 'backcross', 'backcrosses') : plural(backAfter, 'generation')}`;
+  return after === 'within'
+    ? `${changed}, and it does not come back unless you choose for it`
+    : `${changed}, and it is not back within 10 backcrosses, because the fish that the young go back to is itself below the line`;
 };
 
 const verdicts = {

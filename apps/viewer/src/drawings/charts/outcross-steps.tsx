@@ -59,7 +59,11 @@ export function OutcrossSteps(props: OutcrossStepsProps) {
   const { title, line, partner, steps, words, sameFigures } = props;
   const [figure, width] = useWidth<HTMLDivElement>(420);
   const area = plotArea(width, 210, MARGIN);
-  const names = [...(partner === undefined ? [] : ['partner']), ...steps.map(({ name }) => name)];
+  const names = [
+    'line',
+    ...(partner === undefined ? [] : ['partner']),
+    ...steps.map(({ name }) => name),
+  ];
   const x = d3.scalePoint(names, [area.left, area.right]).padding(0.5);
   const y = d3.scaleLinear(stepsDomain(props), [area.bottom - 8, area.top + 8]).nice(4);
   return (
@@ -100,7 +104,7 @@ export function OutcrossSteps(props: OutcrossStepsProps) {
           <circle className={styles['mark']} cy={y(value)} r={5} />
         </g>
       ))}
-      <GuideName area={area} at={y(line)} text={`line ${words(line)}`} />
+      <GuideName area={area} at={y(line)} text={words(line)} />
     </PlotFigure>
   );
 }

@@ -59,7 +59,8 @@ export type SceneInput = Pick<
 
 /** Props to scene: box sizes follow the longest tag and whether there are notes. */
 export function sceneOf(input: SceneInput): PedigreeScene {
-  const longest = input.fish.reduce((most, one) => Math.max(most, one.tag.length), 7);
+  const tags = [...input.fish.map(({ tag }) => tag), ...input.planned.map(({ label }) => label)];
+  const longest = tags.reduce((most, tag) => Math.max(most, tag.length), 7);
   const text = Math.min(140, Math.max(66, Math.ceil(longest * TEXT_WIDTH) + 6));
   const notes = input.fish.some((one) => typeof one.note === 'string' && one.note !== '');
   const down = input.orientation === 'down';

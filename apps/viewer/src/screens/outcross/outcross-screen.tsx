@@ -43,9 +43,6 @@ export function OutcrossScreen() {
         mateOf={read.data?.lineOutcross.partner?.sex ?? null}
         onChange={(part) => setSearch(addressOf({ ...partner, ...part }), { replace: true })}
       />
-      <Section title="Before you outcross">
-        <OutcrossCautions />
-      </Section>
       {asked === null ? (
         <Empty>
           No partner is chosen yet. <Link to={`/next-pairing?line=${id}#outcross`}>The list</Link>{' '}
@@ -58,6 +55,9 @@ export function OutcrossScreen() {
           )}
         </Shown>
       )}
+      <Section title="Before you outcross">
+        <OutcrossCautions />
+      </Section>
     </Screen>
   );
 }
