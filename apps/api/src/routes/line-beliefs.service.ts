@@ -151,10 +151,12 @@ export class LineBeliefsService {
   ): Promise<{ believed: BelievedTrait[]; waiting: ComputationRow | null }> {
     const believed: BelievedTrait[] = [];
     let waiting: ComputationRow | null = null;
-    for (const { traitId } of aims) {
-      const answer = await this.beliefs.of(traitId, lineId, ids, by);
+    const answers = await Promise.all(
+      aims.map(({ traitId }) => this.beliefs.of(traitId, lineId, ids, by)),
+    );
+    for (const [k, answer] of answers.entries()) {
       if (answer.belief !== null) {
-        believed.push({ traitId, ...answer.belief });
+        believed.push({ traitId: aims[k]!.traitId, ...answer.belief });
         continue;
       }
       waiting ??= answer.waiting;
