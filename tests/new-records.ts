@@ -11,9 +11,18 @@ const inputs = {
   recordSpawnLoss: 'SpawnLossInput',
   recordSpawnEvent: 'SpawnEventInput',
   planPairing: 'PlanPairingInput',
+  recordGenotype: 'RecordGenotypeInput',
+  recordPhenotype: 'RecordPhenotypeInput',
+} as const;
+
+/** Of those that make several at once. */
+const inputsOfSeveral = {
+  addFishToSpawn: 'AddFishToSpawnInput',
+  recordScores: 'RecordScoresInput',
 } as const;
 
 type Inputs = typeof inputs;
+type InputsOfSeveral = typeof inputsOfSeveral;
 type Input<Name extends string> = ReturnType<typeof graphql.scalar<Name>>;
 
 /** Posts operations that must succeed, as whoever is signed in there. */
@@ -24,29 +33,28 @@ export interface Sender {
 export type NewRecords = {
   readonly [Mutation in keyof Inputs]: (input: Input<Inputs[Mutation]>) => Promise<string>;
 } & {
-  /** Jars so many fish of a brood. */
-  readonly addFishToSpawn: (input: Input<'AddFishToSpawnInput'>) => Promise<void>;
+  readonly [Mutation in keyof InputsOfSeveral]: (
+    input: Input<InputsOfSeveral[Mutation]>,
+  ) => Promise<string[]>;
 };
 
-/** Makes records through the API, with inputs as the schema types them; each answers the id of the new one. */
+/** Makes records through the API, with inputs as the schema types them; each answers the id of the new one, or of the new ones. */
 export const newRecords = (sender: Sender): NewRecords => {
-  const making = Object.entries(inputs).map(([mutation, type]) => [
-    mutation,
-    async (input: object): Promise<string> => {
-      const made = await sender.graphql<Record<string, { id: string }>>(
-        `mutation ($input: ${type}!) { ${mutation}(input: $input) { id } }`,
-        { input },
-      );
-      return made[mutation]?.id ?? '';
-    },
-  ]);
-  return {
-    ...(Object.fromEntries(making) as Omit<NewRecords, 'addFishToSpawn'>),
-    addFishToSpawn: async (input) => {
-      await sender.graphql(
-        'mutation ($input: AddFishToSpawnInput!) { addFishToSpawn(input: $input) { id } }',
-        { input },
-      );
-    },
+  const sent = async <Made>(mutation: string, type: string, input: object): Promise<Made> => {
+    const made = await sender.graphql<Record<string, Made>>(
+      `mutation ($input: ${type}!) { ${mutation}(input: $input) { id } }`,
+      { input },
+    );
+    return made[mutation]!;
   };
+  const one = Object.entries(inputs).map(([mutation, type]) => [
+    mutation,
+    async (input: object) => (await sent<{ id: string }>(mutation, type, input)).id,
+  ]);
+  const several = Object.entries(inputsOfSeveral).map(([mutation, type]) => [
+    mutation,
+    async (input: object) =>
+      (await sent<{ id: string }[]>(mutation, type, input)).map(({ id }) => id),
+  ]);
+  return Object.fromEntries([...one, ...several]) as NewRecords;
 };

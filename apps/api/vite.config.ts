@@ -54,6 +54,7 @@ export default defineConfig({
         'merit-worker': 'src/merit/merit-worker.ts',
         'pair-worker': 'src/pairing/pair-worker.ts',
         'route-worker': 'src/routes/route-worker.ts',
+        'outcross-worker': 'src/routes/outcross-worker.ts',
         'import-worker': 'src/exchange/import-worker.ts',
         'request-worker': 'src/request-worker.ts',
       },

@@ -9,6 +9,7 @@ import { verifyBackup } from '../../apps/api/src/backup/read-backup.js';
 import { backupName } from '../../apps/api/src/backup/rotation.js';
 import { now } from '../clock.js';
 import { type RunningApi, startApi } from './harness.js';
+import { newRecords } from '../new-records.js';
 
 const STATE = `{ backupState { folder sameDisk underWay demo failed { message }
   backups { id kind fileName bytes there at } } }`;
@@ -54,7 +55,7 @@ describe('backups', () => {
   });
 
   it('are made on demand, told, and taken along whole', async () => {
-    await api.graphql('mutation { createFish(input: {tag: "B-1", sex: MALE}) { id } }');
+    await newRecords(api).createFish({ tag: 'B-1', sex: 'MALE' });
     await api.graphql('mutation { makeBackup { underWay } }');
     const { backups, failed, folder } = await atRest();
     expect(failed).toBeNull();
@@ -104,7 +105,7 @@ describe('the backup of the day', () => {
   beforeAll(async () => {
     folder = mkdtempSync(join(tmpdir(), 'linewright-backup-day-'));
     api = await startApi({ environment: { BACKUP_DIR: folder } });
-    await api.graphql('mutation { createFish(input: {tag: "D-1", sex: MALE}) { id } }');
+    await newRecords(api).createFish({ tag: 'D-1', sex: 'MALE' });
   });
   afterAll(async () => {
     await api.close();

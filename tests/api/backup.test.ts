@@ -25,6 +25,7 @@ import { fillEveryTable } from './every-table.js';
 import { PASSWORD, recordsOf, type RunningApi, startApi } from './harness.js';
 import { picturesOf, rowsOf } from './whole-install.js';
 import { now } from '../clock.js';
+import { newRecords } from '../new-records.js';
 
 const dataSourceOf = (api: RunningApi): DataSource => api.served.app.get(DataSource);
 const photosOf = (api: RunningApi): PhotoFiles => api.served.app.get(PhotoFiles);
@@ -182,7 +183,7 @@ describe('a restore into a fresh install', () => {
       );
       expect(signIn.signedIn).toBe(true);
       // Numbers given by the database go on: a new record is told in the history.
-      await fresh.graphql('mutation { createLine(input: {code: "NEXT", name: "Next"}) { id } }');
+      await newRecords(fresh).createLine({ code: 'NEXT', name: 'Next' });
       await expect(restore(fresh, file)).rejects.toMatchObject({
         code: 'DATABASE_NOT_EMPTY',
         message: expect.stringMatching(/fish.*DATA_DIR/) as unknown,

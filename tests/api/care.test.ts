@@ -60,11 +60,7 @@ describe('care of a spawn', () => {
   let lineId: string;
   beforeAll(async () => {
     api = await startApi();
-    lineId = (
-      await api.graphql<{ createLine: { id: string } }>(
-        'mutation { createLine(input: {code: "K", name: "Kelp"}) { id } }',
-      )
-    ).createLine.id;
+    lineId = await newRecords(api).createLine({ code: 'K', name: 'Kelp' });
   });
   afterAll(() => api.close());
 
@@ -334,11 +330,7 @@ describe('care of a spawn', () => {
   });
 
   it("follows a line's own calendar, in versions, and tells all that is wrong with one at once", async () => {
-    const own = (
-      await api.graphql<{ createLine: { id: string } }>(
-        'mutation { createLine(input: {code: "OWN", name: "Own"}) { id } }',
-      )
-    ).createLine.id;
+    const own = await newRecords(api).createLine({ code: 'OWN', name: 'Own' });
     const spawnId = await newSpawn({ lineId: own });
     await recordCare({ spawnId, step: 'spawned', at: hoursAgo(10) });
     const save = `mutation ($input: SaveCareTemplateInput!) { saveCareTemplate(input: $input) {

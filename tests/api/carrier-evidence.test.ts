@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type Records, recordsOn } from './carrier-records.js';
 import { type RunningApi, startApi } from './harness.js';
+import { newRecords } from '../new-records.js';
 
 /** What counts as evidence, and what an answer depends on. */
 describe('the evidence behind carrier probabilities', () => {
@@ -14,13 +15,11 @@ describe('the evidence behind carrier probabilities', () => {
   });
   afterAll(() => api.close());
 
-  const genotype = (fishId: string, text: string, basis: string) =>
-    api.graphql(
-      `mutation ($input: RecordGenotypeInput!) { recordGenotype(input: $input) { id } }`,
-      {
-        input: { fishId, locusId: 'dt', genotype: text, basis },
-      },
-    );
+  const genotype = (
+    fishId: string,
+    text: string,
+    basis: 'LABORATORY' | 'ASSUMED' | 'TEST_MATING',
+  ) => newRecords(api).recordGenotype({ fishId, locusId: 'dt', genotype: text, basis });
 
   it('a young fish with a laboratory test is taken out of the count of its brood', async () => {
     const sire = await records.fish('P-1', 'MALE');
@@ -38,10 +37,8 @@ describe('the evidence behind carrier probabilities', () => {
   });
 
   it('young of one spawn are full sibs here too though nobody knows their parents, and its count speaks of these', async () => {
-    const { createSpawn } = await api.graphql<{ createSpawn: { id: string } }>(
-      `mutation { createSpawn(input: {tag: "N26-01"}) { id } }`,
-    );
-    const [one, other] = await records.young(createSpawn.id, 2);
+    const spawnId = await newRecords(api).createSpawn({ tag: 'N26-01' });
+    const [one, other] = await records.young(spawnId, 2);
     const carries = async (): Promise<number> => {
       const chances = await records.chances(other?.id ?? '', 'dt');
       return (chances['Dt/dt'] ?? 0) / ((chances['Dt/Dt'] ?? 0) + (chances['Dt/dt'] ?? 0));
@@ -70,7 +67,7 @@ describe('the evidence behind carrier probabilities', () => {
     // As fish without kin they would be 2/3.
     expect(expected(0, 0)).toBeGreaterThan(0.68);
     // Counted with the two on record: ten more single tails and two more double.
-    await records.counted(createSpawn.id, 'dt', { 'single tail': 11, 'double tail': 3 });
+    await records.counted(spawnId, 'dt', { 'single tail': 11, 'double tail': 3 });
     expect(expected(10, 2)).not.toBeCloseTo(expected(0, 0), 3);
     expect(await carries()).toBeCloseTo(expected(10, 2), 8);
   });

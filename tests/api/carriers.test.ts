@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type Records, recordsOn } from './carrier-records.js';
 import { type RunningApi, startApi } from './harness.js';
+import { newRecords } from '../new-records.js';
 
 const PAIR = `query ($sireId: ID!, $damId: ID!, $broodSize: Int!) {
   pairOutlook(sireId: $sireId, damId: $damId, broodSize: $broodSize) {
@@ -175,11 +176,8 @@ describe('what fish are likely to carry', () => {
   });
 
   it('does not take a brood for all melano of which the other half follows from the parents', async () => {
-    const set = (fishId: string, genotype: string, basis: string) =>
-      api.graphql(
-        `mutation ($input: RecordGenotypeInput!) { recordGenotype(input: $input) { id } }`,
-        { input: { fishId, locusId: 'm', genotype, basis } },
-      );
+    const set = (fishId: string, genotype: string, basis: 'ASSUMED' | 'PARENTS') =>
+      newRecords(api).recordGenotype({ fishId, locusId: 'm', genotype, basis });
     const black = await records.fish('H-1', 'MALE');
     const mother = await records.fish('H-2', 'FEMALE');
     await set(black, 'm/m', 'ASSUMED');
@@ -289,16 +287,14 @@ describe('what fish are likely to carry', () => {
     const b = await records.fish('C-2', 'FEMALE');
     const spawn = await records.spawn('C26-01', a, b);
     const loss = (on: string, number: number, more: object) =>
-      api.graphql(`mutation ($input: SpawnLossInput!) { recordSpawnLoss(input: $input) { id } }`, {
-        input: {
-          spawnId: spawn,
-          kind: 'CULLED',
-          on,
-          number,
-          reason: 'too short',
-          heritable: true,
-          ...more,
-        },
+      newRecords(api).recordSpawnLoss({
+        spawnId: spawn,
+        kind: 'CULLED',
+        on,
+        number,
+        reason: 'too short',
+        heritable: true,
+        ...more,
       });
     await loss('2026-04-01', 5, { locusId: 'dt', phenotype: 'double' });
     await loss('2026-04-02', 4, { locusId: 'dt' });
@@ -341,10 +337,12 @@ describe('what fish are likely to carry', () => {
 
   it('a test mating counts only young that can be seen: albino hides melano', async () => {
     const genotype = async (fishId: string, locusId: string, text: string): Promise<void> => {
-      await api.graphql(
-        'mutation ($input: RecordGenotypeInput!) { recordGenotype(input: $input) { id } }',
-        { input: { fishId, locusId, genotype: text, basis: 'TEST_MATING' } },
-      );
+      await newRecords(api).recordGenotype({
+        fishId,
+        locusId,
+        genotype: text,
+        basis: 'TEST_MATING',
+      });
     };
     const lineId = await records.line('Q');
     const more = { disposition: 'KEEPER', lineId };

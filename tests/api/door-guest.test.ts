@@ -14,6 +14,7 @@ import {
   withMissingIds,
 } from './lesser-account.js';
 import { type Making, valueOf } from './typed-values.js';
+import { newRecords } from '../new-records.js';
 
 /** About the account itself: to leave, and to change its password. */
 const OWN = ['signOut', 'setPassword'];
@@ -97,10 +98,7 @@ const addTheRest = async (): Promise<void> => {
   await api.graphql(
     `mutation { confirmImport(fileName: "hidden-file.csv", columns: [], text: "tag,sex\\nHIDDEN-1,male\\n") { __typename } }`,
   );
-  await api.graphql(
-    `mutation ($id: ID!) { createFish(input: { tag: "HIDDEN-2", sex: UNSEXED, entryId: $id }) { id } }`,
-    { id: randomUUID() },
-  );
+  await newRecords(api).createFish({ tag: 'HIDDEN-2', sex: 'UNSEXED', entryId: randomUUID() });
   const [owner] = (await records.query('SELECT id, name FROM keeper WHERE here')) as {
     id: string;
     name: string;
@@ -279,17 +277,12 @@ describe('an account that was granted one line', () => {
       `mutation { createLine(input: { code: "${shared.lineCode}", name: "Lent line" }) { id } }`,
     );
     granted = createLine.id;
-    const { createFish } = await api.graphql<{ createFish: { id: string } }>(
-      'mutation ($input: CreateFishInput!) { createFish(input: $input) { id } }',
-      {
-        input: {
-          tag: shared.tag,
-          sex: 'FEMALE',
-          lineId: granted,
-          ...{ sireId: idsOf('male'), damId: idsOf('female') },
-        },
-      },
-    );
+    const fishId = await newRecords(api).createFish({
+      tag: shared.tag,
+      sex: 'FEMALE',
+      lineId: granted,
+      ...{ sireId: idsOf('male'), damId: idsOf('female') },
+    });
     guest = await lesserAccount(api, [granted]);
     const [owner] = (await records.query('SELECT id, name FROM keeper WHERE here')) as {
       id: string;
@@ -298,7 +291,7 @@ describe('an account that was granted one line', () => {
     const toldToAll = [
       owner?.id ?? '',
       owner?.name ?? '',
-      createFish.id,
+      fishId,
       granted,
       guest.id,
       shared.tag,

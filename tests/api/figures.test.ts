@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type Records, recordsOn } from './carrier-records.js';
 import { type RunningApi, startApi } from './harness.js';
+import { newRecords } from '../new-records.js';
 
 /**
  * Figures of the screens against an enumeration written apart: every genotype two parents may pass on, what hides what, and
@@ -122,10 +123,7 @@ describe('figures of the screens', () => {
       const id = await records.fish(`Z-${i}`, male ? 'MALE' : 'FEMALE', { disposition: 'KEEPER' });
       for (const locusId of ['al', 'c', 'b', 'm']) {
         dose[locusId] = pick([0, 1, 1, 2]);
-        await api.graphql(
-          `mutation ($input: RecordGenotypeInput!) { recordGenotype(input: $input) { id } }`,
-          { input: { fishId: id, locusId, genotype: genotype(locusId, dose[locusId] ?? 0), basis: 'LABORATORY' } },
-        ); // prettier-ignore
+        await newRecords(api).recordGenotype({ fishId: id, locusId, genotype: genotype(locusId, dose[locusId] ?? 0), basis: 'LABORATORY' }); // prettier-ignore
       }
       stock.push({ id, male, dose });
     }
@@ -290,11 +288,8 @@ describe('figures of the screens', () => {
       const [big = '', small = ''] = OWN[locusId]?.symbols ?? [];
       const living = [`${big}/${big}`, `${big}/${small}`, `${small}/${small}`].filter((_, at) => (OWN[locusId]?.livesThirds[at] ?? 0) > 0);
       // Sibs whose parents nobody knows stand beside the founders, and breed as they do.
-      const { createSpawn } = await api.graphql<{ createSpawn: { id: string } }>(
-        'mutation ($input: CreateSpawnInput!) { createSpawn(input: $input) { id } }',
-        { input: { tag: `S-${locusId}`, hatchDate: '2025-05-01' } },
-      );
-      const of = { spawnId: createSpawn.id, disposition: 'KEEPER' };
+      const spawnId = await newRecords(api).createSpawn({ tag: `S-${locusId}`, hatchDate: '2025-05-01' });
+      const of = { spawnId, disposition: 'KEEPER' };
       const all = [
         ...stock.map(({ id, male }) => ({ id, male })),
         { id: await records.fish(`S-${locusId}-1`, 'MALE', of), male: true },

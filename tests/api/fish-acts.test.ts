@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type RunningApi, startApi } from './harness.js';
+import { newRecords } from '../new-records.js';
 
 interface Fish {
   id: string;
@@ -183,10 +184,7 @@ describe('acts for several fish, taken back as one', () => {
 
   it('a preview tells what would change and what stands in the way, and saves nothing', async () => {
     const fish = await made('H-1', 'H-2', 'H-3');
-    await api.graphql(
-      'mutation ($id: ID!) { createFish(input: {tag: "H-4", sex: MALE, sireId: $id}) { id } }',
-      { id: fish[2]!.id },
-    );
+    await newRecords(api).createFish({ tag: 'H-4', sex: 'MALE', sireId: fish[2]!.id });
     const before = await Promise.all(fish.map(state));
     const { previewFishTogether } = await api.graphql<{ previewFishTogether: object }>(
       PREVIEW,

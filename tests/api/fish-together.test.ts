@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type RunningApi, startApi } from './harness.js';
+import { newRecords } from '../new-records.js';
 
 interface Fish {
   id: string;
@@ -54,11 +55,9 @@ describe('several fish changed in one act', () => {
 
   it('moves all to a line, and the history of each says it was one act', async () => {
     const fish = await made('T-1', 'T-2');
-    const { createLine } = await api.graphql<{ createLine: { id: string } }>(
-      'mutation { createLine(input: {code: "T", name: "Together"}) { id } }',
-    );
-    expect((await change(fish, { line: { lineId: createLine.id } })).errors).toBeUndefined();
-    expect((await states(fish)).map((one) => one.line?.id)).toEqual([createLine.id, createLine.id]);
+    const lineId = await newRecords(api).createLine({ code: 'T', name: 'Together' });
+    expect((await change(fish, { line: { lineId } })).errors).toBeUndefined();
+    expect((await states(fish)).map((one) => one.line?.id)).toEqual([lineId, lineId]);
     for (const { id } of fish) {
       const { history } = await api.graphql<{
         history: { edges: { node: { action: string } }[] };
@@ -89,10 +88,7 @@ describe('several fish changed in one act', () => {
 
   it('a parent is not withdrawn, nor any fish chosen with it', async () => {
     const [sire, other] = (await made('V-1', 'V-2')) as [Fish, Fish];
-    await api.graphql(
-      'mutation ($id: ID!) { createFish(input: {tag: "V-3", sex: MALE, sireId: $id}) { id } }',
-      { id: sire.id },
-    );
+    await newRecords(api).createFish({ tag: 'V-3', sex: 'MALE', sireId: sire.id });
     const { errors } = await change([sire, other], { withdrawal: { reason: 'mistake' } });
     expect(errors?.[0]?.message).toContain('1 of 2 fish stand in the way. V-1: ');
     expect((await states([other]))[0]?.withdrawn).toBeNull();

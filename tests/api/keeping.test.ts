@@ -3,6 +3,7 @@ import { daysAgo, today } from '../clock.js';
 import { type Records, recordsOn } from './carrier-records.js';
 import { type RunningApi, startApi } from './harness.js';
 import { saidOf } from './said-purpose.js';
+import { newRecords } from '../new-records.js';
 
 const YOUNG = `fish { id tag sex } worth standardError place of advice alleles { locusId alleleId chance others last }`;
 const KEEPING = `query ($spawnId: ID!, $first: Int, $after: String, $fishId: ID!) { broodKeeping(spawnId: $spawnId) {
@@ -82,27 +83,21 @@ describe('whom of a brood to keep', () => {
   });
 
   const tested = (tag: string, genotype: string) =>
-    api.graphql(
-      `mutation ($input: RecordGenotypeInput!) { recordGenotype(input: $input) { id } }`,
-      {
-        input: { fishId: of(tag), locusId: 'dt', genotype, basis: 'LABORATORY' },
-      },
-    );
+    newRecords(api).recordGenotype({
+      fishId: of(tag),
+      locusId: 'dt',
+      genotype,
+      basis: 'LABORATORY',
+    });
 
   beforeAll(async () => {
     api = await startApi();
     records = recordsOn(api);
     lineId = await records.line('K');
-    const { createTrait } = await api.graphql<{ createTrait: { id: string } }>(
-      `mutation ($input: CreateTraitInput!) { createTrait(input: $input) { id } }`,
-      {
-        input: {
-          ...{ key: 'spread', name: 'spread', kind: 'MEASURED', unit: '°' },
-          ...{ minimum: 0, maximum: 240, higherIsBetter: true },
-        },
-      },
-    );
-    traitId = createTrait.id;
+    traitId = await newRecords(api).createTrait({
+      ...{ key: 'spread', name: 'spread', kind: 'MEASURED', unit: '°' },
+      ...{ minimum: 0, maximum: 240, higherIsBetter: true },
+    });
     const fish = async (tag: string, sex: 'MALE' | 'FEMALE', more: object = {}) => {
       ids.set(tag, await records.fish(tag, sex, { hatchDate: daysAgo(300), lineId, ...more }));
     };
@@ -120,11 +115,9 @@ describe('whom of a brood to keep', () => {
     spawnId = await records.spawn('KB', of('S'), of('D'), { lineId, spawnedOn: daysAgo(160) });
     const young = { spawnId, hatchDate: daysAgo(158), disposition: 'UNSORTED' };
     const score = (tag: string, value: number) =>
-      api.graphql(`mutation ($input: RecordScoresInput!) { recordScores(input: $input) { id } }`, {
-        input: {
-          ...{ fishId: of(tag), scoredOn: daysAgo(20) },
-          entries: [{ traitId, value }],
-        },
+      newRecords(api).recordScores({
+        ...{ fishId: of(tag), scoredOn: daysAgo(20) },
+        entries: [{ traitId, value }],
       });
     for (const [tag, sex, value] of [
       ...([['y1', 'MALE', 190] as const, ['y2', 'MALE', 150] as const] as const),

@@ -8,6 +8,7 @@ import {
 import { buildPedigree, seededChance, type Pedigree } from '@linewright/pedigree';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type RunningApi, startApi } from './harness.js';
+import { newRecords } from '../new-records.js';
 
 /** Repeatable: which random stocks are looked at must not change from run to run. */
 const randomFrom = (seed: number) => {
@@ -107,11 +108,12 @@ describe('figures over GraphQL equal the engine on a pedigree written out by han
       const [sire, dam] = [parents.sireId ?? unknown('sire'), parents.damId ?? unknown('dam')];
       for (let k = 0; k < young; k++) {
         const sex = sexes[k % 2]!;
-        const { addFishToSpawn } = await api.graphql<{ addFishToSpawn: { id: string }[] }>(
-          'mutation ($input: AddFishToSpawnInput!) { addFishToSpawn(input: $input) { id } }',
-          { input: { spawnId, sex, disposition: 'KEEPER' } },
-        );
-        fish.push({ id: addFishToSpawn[0]!.id, sex, sire, dam });
+        const [youngId] = await newRecords(api).addFishToSpawn({
+          spawnId,
+          sex,
+          disposition: 'KEEPER',
+        });
+        fish.push({ id: youngId!, sex, sire, dam });
       }
     };
     await brood('bought', 3, {});
@@ -309,12 +311,13 @@ describe('figures over GraphQL equal the engine on a pedigree written out by han
           damId,
           lineId: ownLine,
         });
-        for (const sex of ['MALE', 'FEMALE']) {
-          const { addFishToSpawn } = await api.graphql<{ addFishToSpawn: { id: string }[] }>(
-            'mutation ($input: AddFishToSpawnInput!) { addFishToSpawn(input: $input) { id } }',
-            { input: { spawnId, sex, disposition: 'KEEPER' } },
-          );
-          own.push(addFishToSpawn[0]!.id);
+        for (const sex of ['MALE', 'FEMALE'] as const) {
+          const [youngId] = await newRecords(api).addFishToSpawn({
+            spawnId,
+            sex,
+            disposition: 'KEEPER',
+          });
+          own.push(youngId!);
         }
       }
       const wider = buildPedigree([

@@ -121,10 +121,11 @@ describe('the plan of a line', () => {
     for (const [n, sex] of (['MALE', 'FEMALE', 'MALE', 'FEMALE'] as const).entries()) {
       // prettier-ignore
       const fishId = await make.createFish({ tag: `F${n}`, sex, lineId, disposition: 'KEEPER', hatchDate: daysAgo(200) });
-      await api.graphql(
-        'mutation ($input: RecordScoresInput!) { recordScores(input: $input) { id } }',
-        { input: { fishId, scoredOn: daysAgo(40), entries: [{ traitId, value: 172 + n }] } },
-      );
+      await newRecords(api).recordScores({
+        fishId,
+        scoredOn: daysAgo(40),
+        entries: [{ traitId, value: 172 + n }],
+      });
     }
     await say(0);
     route = (await found()).routes.find(
@@ -196,10 +197,12 @@ describe('the plan of a line', () => {
     });
     const first = await make.createSpawn({ ...pair, tag: 'first', spawnedOn: daysAgo(10) });
     await make.createSpawn({ ...pair, tag: 'again', spawnedOn: daysAgo(5) });
-    await api.graphql(
-      'mutation ($input: SpawnCountInput!) { recordSpawnCount(input: $input) { id } }',
-      { input: { spawnId: first, stage: 'HATCHED', countedOn: daysAgo(7), number: 80 } },
-    );
+    await newRecords(api).recordSpawnCount({
+      spawnId: first,
+      stage: 'HATCHED',
+      countedOn: daysAgo(7),
+      number: 80,
+    });
     const now = (await plan())!;
     expect(now).toMatchObject({ state: 'ON_COURSE', generationsDone: 1 });
     expect(now.steps[0]).toMatchObject({

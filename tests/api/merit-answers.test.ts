@@ -93,16 +93,11 @@ class Stock {
   }
 
   async score(tag: string, value: number, ago: number): Promise<void> {
-    const { recordScores } = await this.api.graphql<{ recordScores: { id: string }[] }>(
-      'mutation ($input: RecordScoresInput!) { recordScores(input: $input) { id } }',
-      {
-        input: {
-          ...{ fishId: this.id(tag), scoredOn: daysAgo(ago) },
-          entries: [{ traitId: this.traitId, value }],
-        },
-      },
-    );
-    this.scores.set(tag, recordScores[0]!.id);
+    const [scoreId] = await newRecords(this.api).recordScores({
+      ...{ fishId: this.id(tag), scoredOn: daysAgo(ago) },
+      entries: [{ traitId: this.traitId, value }],
+    });
+    this.scores.set(tag, scoreId!);
   }
 
   async correct(what: 'fish' | 'spawn', tag: string, fields: object): Promise<void> {

@@ -92,15 +92,10 @@ describe('values of fish, a trend and a draw', () => {
     }>('{ fishList(first: 100) { edges { node { id tag } } } }');
     for (const { node } of fishList.edges) ids.set(node.tag, node.id);
     for (const [k, tag] of YOUNG.entries())
-      await api.graphql(
-        'mutation ($input: RecordScoresInput!) { recordScores(input: $input) { id } }',
-        {
-          input: {
-            ...{ fishId: id(tag), scoredOn: daysAgo(10) },
-            entries: [{ traitId, value: scoreOf(tag, k) }],
-          },
-        },
-      );
+      await newRecords(api).recordScores({
+        ...{ fishId: id(tag), scoredOn: daysAgo(10) },
+        entries: [{ traitId, value: scoreOf(tag, k) }],
+      });
   });
   afterAll(() => api.close());
 

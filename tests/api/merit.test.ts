@@ -66,16 +66,11 @@ describe('what a trait passes on', () => {
     );
   const score = async (tag: string, value: number): Promise<void> => {
     values.set(tag, value);
-    await api.graphql(
-      'mutation ($input: RecordScoresInput!) { recordScores(input: $input) { id } }',
-      {
-        input: {
-          fishId: ids.get(tag),
-          scoredOn: daysAgo(10),
-          entries: [{ traitId, value }],
-        },
-      },
-    );
+    await newRecords(api).recordScores({
+      fishId: ids.get(tag)!,
+      scoredOn: daysAgo(10),
+      entries: [{ traitId, value }],
+    });
   };
 
   beforeAll(async () => {

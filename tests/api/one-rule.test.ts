@@ -99,11 +99,12 @@ describe('a rule is the same at every door', () => {
 
     const correct = async (traitId: string, value: number): Promise<boolean> => {
       const fishId = await newFish();
-      const { recordScores } = await api.graphql<{ recordScores: { id: string }[] }>(
-        'mutation ($input: RecordScoresInput!) { recordScores(input: $input) { id } }',
-        { input: { fishId, scoredOn: today(), entries: [{ traitId, value: 1 }] } },
-      );
-      const input = { scoreId: recordScores[0]?.id, value, reason: 'slip' };
+      const [scoreId] = await newRecords(api).recordScores({
+        fishId,
+        scoredOn: today(),
+        entries: [{ traitId, value: 1 }],
+      });
+      const input = { scoreId, value, reason: 'slip' };
       return takes('correctScore', 'CorrectScoreInput', input);
     };
 

@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type Records, recordsOn } from './carrier-records.js';
 import { type RunningApi, startApi } from './harness.js';
+import { newRecords } from '../new-records.js';
 
 const DEFINE = `mutation ($input: DefineLocusInput!) { defineLocus(input: $input) {
   id own version recordId revision phenotypes { genotype phenotype } } }`;
@@ -64,30 +65,20 @@ describe("loci of the person's own", () => {
     const dam = await records.fish('G-2', 'FEMALE');
     const spawn = await records.spawn('G26-01', sire, dam);
     const record = (locusId: string, fishId: string) =>
-      api.graphql(
-        `mutation ($input: RecordGenotypeInput!) { recordGenotype(input: $input) { id } }`,
-        {
-          input: { fishId, locusId, genotype: 'Mo/mo', basis: 'TEST_MATING' },
-        },
-      );
+      newRecords(api).recordGenotype({ fishId, locusId, genotype: 'Mo/mo', basis: 'TEST_MATING' });
     await record('mottle', sire);
     await record('mottle', dam);
     await records.counted(spawn, 'mottle', { plain: 30, mottled: 10 });
-    await api.graphql(
-      `mutation ($input: SpawnLossInput!) { recordSpawnLoss(input: $input) { id } }`,
-      {
-        input: {
-          spawnId: spawn,
-          kind: 'CULLED',
-          on: '2026-04-01',
-          number: 2,
-          reason: 'mottle',
-          heritable: true,
-          locusId: 'mottle',
-          phenotype: 'mottled',
-        },
-      },
-    );
+    await newRecords(api).recordSpawnLoss({
+      spawnId: spawn,
+      kind: 'CULLED',
+      on: '2026-04-01',
+      number: 2,
+      reason: 'mottle',
+      heritable: true,
+      locusId: 'mottle',
+      phenotype: 'mottled',
+    });
     const { spawnExpectation } = await api.graphql<{
       spawnExpectation: { classes: { phenotype: string; fraction: string }[] };
     }>(`query ($id: ID!) { spawnExpectation(spawnId: $id) { classes { phenotype fraction } } }`, {

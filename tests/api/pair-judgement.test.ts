@@ -4,6 +4,7 @@ import { type Records, recordsOn } from './carrier-records.js';
 import { daysAgo, today } from '../clock.js';
 import { type RunningApi, startApi } from './harness.js';
 import { saidOf } from './said-purpose.js';
+import { newRecords } from '../new-records.js';
 
 const JUDGEMENT = `inbreedingCoefficient discouraged plannedPairingId sire { id tag } dam { id tag }
   mainAncestors { ancestor { tag } pathCount contribution } traitMeans { mean sireValue damValue trait { key } }
@@ -85,31 +86,21 @@ describe('the judgement of a pair', () => {
         keep(tag, sex);
       }
     }
-    const { createTrait } = await api.graphql<{ createTrait: { id: string } }>(
-      `mutation ($input: CreateTraitInput!) { createTrait(input: $input) { id } }`,
-      {
-        input: {
-          key: 'form',
-          name: 'form',
-          kind: 'ORDINAL',
-          minimum: 0,
-          maximum: 10,
-          higherIsBetter: true,
-        },
-      },
-    );
+    const traitId = await newRecords(api).createTrait({
+      key: 'form',
+      name: 'form',
+      kind: 'ORDINAL',
+      minimum: 0,
+      maximum: 10,
+      higherIsBetter: true,
+    });
     for (const tag of [...males, ...females]) {
       if (chance() < 0.7) {
-        await api.graphql(
-          `mutation ($input: RecordScoresInput!) { recordScores(input: $input) { id } }`,
-          {
-            input: {
-              fishId: ids.get(tag),
-              scoredOn: '2026-04-01',
-              entries: [{ traitId: createTrait.id, value: Math.floor(chance() * 10) }],
-            },
-          },
-        );
+        await newRecords(api).recordScores({
+          fishId: ids.get(tag)!,
+          scoredOn: '2026-04-01',
+          entries: [{ traitId, value: Math.floor(chance() * 10) }],
+        });
       }
       for (const [locusId, genotypes] of [
         ['bl', ['Bl/Bl', 'Bl/bl', 'bl/bl']],
@@ -117,25 +108,20 @@ describe('the judgement of a pair', () => {
         ['dt', ['Dt/Dt', 'Dt/dt', 'dt/dt']],
       ] as const) {
         if (chance() < 0.6)
-          await api.graphql(
-            `mutation ($input: RecordGenotypeInput!) { recordGenotype(input: $input) { id } }`,
-            {
-              input: { fishId: ids.get(tag), locusId, genotype: pick(genotypes), basis: 'ASSUMED' },
-            },
-          );
+          await newRecords(api).recordGenotype({
+            fishId: ids.get(tag)!,
+            locusId,
+            genotype: pick(genotypes),
+            basis: 'ASSUMED',
+          });
       }
     }
-    await api.graphql(
-      `mutation ($input: PlanPairingInput!) { planPairing(input: $input) { id } }`,
-      {
-        input: {
-          sireId: ids.get('FO0'),
-          damId: ids.get('FO1'),
-          plannedOn: '2026-05-01',
-          confirmed: true,
-        },
-      },
-    );
+    await newRecords(api).planPairing({
+      sireId: ids.get('FO0')!,
+      damId: ids.get('FO1')!,
+      plannedOn: '2026-05-01',
+      confirmed: true,
+    });
     await api.graphql(
       `mutation ($input: SayWhatLineIsForInput!) { sayWhatLineIsFor(input: $input) { version } }`,
       {
@@ -144,7 +130,7 @@ describe('the judgement of a pair', () => {
           expectedVersion: 0,
           content: {
             ...saidOf({ fry: 100 }),
-            traits: [{ traitId: createTrait.id, better: 'HIGHER', low: 5, high: null, worth: 2 }],
+            traits: [{ traitId, better: 'HIGHER', low: 5, high: null, worth: 2 }],
             looks: [
               {
                 show: [{ locusId: 'bl', phenotype: 'royal' }],

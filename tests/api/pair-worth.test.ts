@@ -3,6 +3,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type Records, recordsOn } from './carrier-records.js';
 import { type RunningApi, startApi } from './harness.js';
 import { saidOf } from './said-purpose.js';
+import { newRecords } from '../new-records.js';
 
 const WORTH = `worth { points standardError likeBest choice inbreeding raised looks { label share points }
   traits { trait { id } mean meanError deviation inheritedShare lineMean lineDeviation low points } }`;
@@ -91,11 +92,9 @@ describe('what a pair is worth', () => {
   const pair = async (s: string, d: string, input: object | null = null): Promise<Page> =>
     (await api.graphql<{ plannedBrood: Page }>(PAIR, { s, d, input })).plannedBrood;
   const score = (tag: string, value: number) =>
-    api.graphql(`mutation ($input: RecordScoresInput!) { recordScores(input: $input) { id } }`, {
-      input: {
-        ...{ fishId: ids.get(tag), scoredOn: '2026-04-01' },
-        entries: [{ traitId, value }],
-      },
+    newRecords(api).recordScores({
+      ...{ fishId: ids.get(tag)!, scoredOn: '2026-04-01' },
+      entries: [{ traitId, value }],
     });
   const say = (expectedVersion: number, more: Parameters<typeof saidOf>[0]) =>
     api.graphql(SAY, { input: { lineId, expectedVersion, content: saidOf(more) } });
@@ -105,16 +104,10 @@ describe('what a pair is worth', () => {
     api = await startApi();
     records = recordsOn(api);
     lineId = await records.line('W');
-    const { createTrait } = await api.graphql<{ createTrait: { id: string } }>(
-      `mutation ($input: CreateTraitInput!) { createTrait(input: $input) { id } }`,
-      {
-        input: {
-          ...{ key: 'spread', name: 'spread', kind: 'MEASURED', unit: '°' },
-          ...{ minimum: 0, maximum: 240, higherIsBetter: true },
-        },
-      },
-    );
-    traitId = createTrait.id;
+    traitId = await newRecords(api).createTrait({
+      ...{ key: 'spread', name: 'spread', kind: 'MEASURED', unit: '°' },
+      ...{ minimum: 0, maximum: 240, higherIsBetter: true },
+    });
     const one = async (tag: string, sex: 'MALE' | 'FEMALE', more: object = {}) => {
       ids.set(tag, await records.fish(tag, sex, { hatchDate: '2026-01-05', ...more }));
     };
@@ -250,13 +243,16 @@ describe('what a pair is worth', () => {
   });
 
   it('says of which trait nothing is known yet', async () => {
-    const { createTrait } = await api.graphql<{ createTrait: { id: string } }>(
-      `mutation ($input: CreateTraitInput!) { createTrait(input: $input) { id } }`,
-      { input: { key: 'shine', name: 'shine', kind: 'ORDINAL', minimum: 0, maximum: 5 } },
-    );
-    await say(2, { traits: [aim(), { ...aim(), traitId: createTrait.id, low: null }] });
+    const traitId = await newRecords(api).createTrait({
+      key: 'shine',
+      name: 'shine',
+      kind: 'ORDINAL',
+      minimum: 0,
+      maximum: 5,
+    });
+    await say(2, { traits: [aim(), { ...aim(), traitId, low: null }] });
     const { basis, nodes } = await list();
-    expect(basis.notCounted).toMatchObject([{ trait: { id: createTrait.id } }]);
+    expect(basis.notCounted).toMatchObject([{ trait: { id: traitId } }]);
     expect(nodes[0]?.worth.traits).toHaveLength(1);
   });
 

@@ -7,6 +7,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { PhotoFiles } from '../../apps/api/src/files/photo-files.js';
 import { preparePhoto } from '../../apps/api/src/photos/photo-image.js';
 import { type RunningApi, startApi } from './harness.js';
+import { newRecords } from '../new-records.js';
 
 interface Added {
   id: string;
@@ -47,10 +48,11 @@ describe('photos', () => {
   beforeAll(async () => {
     photosDir = mkdtempSync(join(tmpdir(), 'linewright-photos-'));
     api = await startApi({ environment: { PHOTOS_DIR: photosDir } });
-    const { createFish } = await api.graphql<{ createFish: { id: string } }>(
-      'mutation { createFish(input: { tag: "P-1", sex: MALE, hatchDate: "2025-01-01" }) { id } }',
-    );
-    fishId = createFish.id;
+    fishId = await newRecords(api).createFish({
+      tag: 'P-1',
+      sex: 'MALE',
+      hatchDate: '2025-01-01',
+    });
   });
   afterAll(async () => {
     await api.close();
@@ -278,14 +280,12 @@ describe('photos', () => {
   });
 
   it('of an event stands on the page of its spawn', async () => {
-    const { createSpawn } = await api.graphql<{ createSpawn: { id: string } }>(
-      'mutation { createSpawn(input: { tag: "P-S1" }) { id } }',
-    );
+    const spawnId = await newRecords(api).createSpawn({ tag: 'P-S1' });
     const { recordSpawnEvent } = await api.graphql<{
       recordSpawnEvent: { events: { id: string }[] };
     }>(
       'mutation ($input: SpawnEventInput!) { recordSpawnEvent(input: $input) { events { id } } }',
-      { input: { spawnId: createSpawn.id, kind: 'NEST', at: '2026-03-01T10:00:00Z' } },
+      { input: { spawnId, kind: 'NEST', at: '2026-03-01T10:00:00Z' } },
     );
     const of = recordSpawnEvent.events[0]?.id;
     const photo = await added(await picture(32, 20).jpeg().toBuffer(), {
@@ -293,7 +293,7 @@ describe('photos', () => {
     });
     const { spawn } = await api.graphql<{ spawn: { photos: { id: string; subjectId: string }[] } }>(
       'query ($id: ID!) { spawn(id: $id) { photos { id subjectId } } }',
-      { id: createSpawn.id },
+      { id: spawnId },
     );
     expect(spawn.photos).toEqual([{ id: photo.id, subjectId: of }]);
   });

@@ -411,10 +411,12 @@ describe('labels and cards', () => {
       'mutation ($input: CorrectFishInput!) { correctFish(input: $input) { id } }',
       { input: { id: fishId, revision: 1, lineId: line } },
     );
-    await api.graphql(
-      'mutation ($input: RecordGenotypeInput!) { recordGenotype(input: $input) { id } }',
-      { input: { fishId, locusId: 'printed', genotype: 'Pr/pr', basis: 'TEST_MATING' } },
-    );
+    await newRecords(api).recordGenotype({
+      fishId,
+      locusId: 'printed',
+      genotype: 'Pr/pr',
+      basis: 'TEST_MATING',
+    });
     const pages = await pdf(`/export/print/line-cards.pdf?line=${line}&address=${ADDRESS}`);
     expect(pages[0]!.texts.map((text) => text.words).join(' ')).toContain('Printed locus: Pr/pr');
   });

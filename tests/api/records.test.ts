@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type RunningApi, startApi } from './harness.js';
+import { newRecords } from '../new-records.js';
 
 interface Made {
   id: string;
@@ -111,15 +112,13 @@ describe('records', () => {
   });
 
   it('young of one spawn are full sibs though nobody knows their parents, unless the brood was mixed', async () => {
-    const { createSpawn } = await api.graphql<{ createSpawn: { id: string } }>(
-      'mutation { createSpawn(input: {tag: "SHOP-1"}) { id } }',
-    );
+    const spawnId = await newRecords(api).createSpawn({ tag: 'SHOP-1' });
     const added = await api.graphql<Record<'male' | 'female', { id: string }[]>>(
       `mutation ($id: ID!) {
         male: addFishToSpawn(input: {spawnId: $id, sex: MALE}) { id }
         female: addFishToSpawn(input: {spawnId: $id, sex: FEMALE}) { id }
       }`,
-      { id: createSpawn.id },
+      { id: spawnId },
     );
     const [one, two] = [added.male[0]?.id, added.female[0]?.id];
     const coefficient = async (): Promise<number> => {
@@ -135,7 +134,7 @@ describe('records', () => {
     expect(await coefficient()).toBe(0.25);
     const mixed = (mixedOrigin: boolean, revision: number) =>
       api.graphql('mutation ($input: CorrectSpawnInput!) { correctSpawn(input: $input) { id } }', {
-        input: { id: createSpawn.id, revision, mixedOrigin },
+        input: { id: spawnId, revision, mixedOrigin },
       });
     await mixed(true, 1);
     expect(await coefficient()).toBe(0);
@@ -171,12 +170,11 @@ describe('records', () => {
       ['FIND-3', '2025-03-01'],
     ])
       await fish({ tag, sex: 'UNSEXED', ...(hatchDate !== null && { hatchDate }) });
-    await api.graphql(
-      'mutation ($input: CreateSpawnInput!) { createSpawn(input: $input) { id } }',
-      {
-        input: { tag: 'S-sought', purpose: '50 % find_it', spawnedOn: '2025-01-01' },
-      },
-    );
+    await newRecords(api).createSpawn({
+      tag: 'S-sought',
+      purpose: '50 % find_it',
+      spawnedOn: '2025-01-01',
+    });
     const { fields } = await api.graphql<{ fields: { enumValues: { name: string }[] } }>(
       '{ fields: __type(name: "FishSortField") { enumValues { name } } }',
     );
@@ -258,12 +256,11 @@ describe('records', () => {
       },
     );
     expect(half.code).toBe('VALIDATION');
-    await api.graphql(
-      'mutation ($input: SpawnEventInput!) { recordSpawnEvent(input: $input) { id } }',
-      {
-        input: { spawnId: spawn.id, kind: 'HATCHED', at: '2025-09-12T08:00:00Z' },
-      },
-    );
+    await newRecords(api).recordSpawnEvent({
+      spawnId: spawn.id,
+      kind: 'HATCHED',
+      at: '2025-09-12T08:00:00Z',
+    });
     const { addFishToSpawn } = await api.graphql<{
       addFishToSpawn: { id: string; tag: string; hatchDate: string }[];
     }>(
@@ -272,19 +269,14 @@ describe('records', () => {
     );
     expect(addFishToSpawn.map((f) => f.tag)).toEqual(['G25-01-01', 'G25-01-02', 'G25-01-03']);
     expect(addFishToSpawn[0]?.hatchDate).toBe('2025-09-12');
-    const { createTrait } = await api.graphql<{ createTrait: { id: string } }>(
-      'mutation ($input: CreateTraitInput!) { createTrait(input: $input) { id } }',
-      {
-        input: {
-          key: 'spread',
-          name: 'Caudal spread',
-          kind: 'MEASURED',
-          unit: 'degrees',
-          minimum: 0,
-          maximum: 360,
-        },
-      },
-    );
+    const traitId = await newRecords(api).createTrait({
+      key: 'spread',
+      name: 'Caudal spread',
+      kind: 'MEASURED',
+      unit: 'degrees',
+      minimum: 0,
+      maximum: 360,
+    });
     const sheet =
       'mutation ($input: RecordScoresInput!) { recordScores(input: $input) { id value ageDays } }';
     const fishId = addFishToSpawn[0]?.id;
@@ -294,7 +286,7 @@ describe('records', () => {
           input: {
             fishId,
             scoredOn: '2026-01-10',
-            entries: [{ traitId: createTrait.id, value: 400 }],
+            entries: [{ traitId, value: 400 }],
           },
         })
       ).message,
@@ -305,7 +297,7 @@ describe('records', () => {
         input: {
           fishId,
           scoredOn: '2026-01-10',
-          entries: [{ traitId: createTrait.id, value: 165 }],
+          entries: [{ traitId, value: 165 }],
         },
       },
     );

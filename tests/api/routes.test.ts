@@ -122,6 +122,9 @@ describe('where a line can go', () => {
     lineId = await make.createLine({ code: 'L', name: 'Line' });
     otherId = await make.createLine({ code: 'O', name: 'Other' });
     traitId = await make.createTrait({ key: 'spread', name: 'Spread', kind: 'MEASURED' });
+    let count = 0;
+    // What is drawn by chance hangs on the order of the fish, and that on their ids.
+    const nextId = () => `00000000-0000-4000-8000-${String((count += 1)).padStart(12, '0')}`;
     const parents: string[] = [];
     for (const [tag, sex] of [
       ['S1', 'MALE'],
@@ -130,7 +133,7 @@ describe('where a line can go', () => {
       ['D2', 'FEMALE'],
     ] as const)
       // prettier-ignore
-      parents.push(await make.createFish({ tag, sex, lineId, disposition: 'ELSEWHERE', hatchDate: daysAgo(500) }));
+      parents.push(await make.createFish({ id: nextId(), tag, sex, lineId, disposition: 'ELSEWHERE', hatchDate: daysAgo(500) }));
     for (const [k, brood] of ['A', 'B'].entries()) {
       const spawnId = await make.createSpawn({
         tag: brood,
@@ -141,25 +144,22 @@ describe('where a line can go', () => {
       });
       for (let n = 0; n < 6; n++) {
         const fishId = await make.createFish({
+          id: nextId(),
           tag: `${brood}-${n}`,
           lineId,
           spawnId,
           sex: n % 2 === 0 ? 'MALE' : 'FEMALE',
           disposition: 'KEEPER',
         });
-        await api.graphql(
-          'mutation ($input: RecordScoresInput!) { recordScores(input: $input) { id } }',
-          {
-            input: {
-              fishId,
-              scoredOn: daysAgo(20),
-              entries: [{ traitId, value: 170 + 4 * k + ((n * 7) % 5) }],
-            },
-          },
-        );
+        await make.recordScores({
+          fishId,
+          scoredOn: daysAgo(20),
+          entries: [{ traitId, value: 170 + 4 * k + ((n * 7) % 5) }],
+        });
       }
     }
     await make.createFish({
+      id: nextId(),
       tag: 'X',
       lineId: otherId,
       sex: 'FEMALE',

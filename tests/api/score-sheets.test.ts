@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type RunningApi, startApi } from './harness.js';
+import { newRecords, type NewRecords } from '../new-records.js';
 
 interface Version {
   version: number;
@@ -52,20 +53,15 @@ describe('score sheets', () => {
   let spread = '';
   let balance = '';
 
-  const trait = async (input: object): Promise<string> =>
-    (
-      await api.graphql<{ createTrait: { id: string } }>(
-        'mutation ($input: CreateTraitInput!) { createTrait(input: $input) { id } }',
-        { input },
-      )
-    ).createTrait.id;
+  const trait: NewRecords['createTrait'] = (input) => newRecords(api).createTrait(input);
 
   beforeAll(async () => {
     api = await startApi();
-    const { createFish } = await api.graphql<{ createFish: { id: string } }>(
-      'mutation { createFish(input: { tag: "S-1", sex: MALE, hatchDate: "2026-01-01" }) { id } }',
-    );
-    fishId = createFish.id;
+    fishId = await newRecords(api).createFish({
+      tag: 'S-1',
+      sex: 'MALE',
+      hatchDate: '2026-01-01',
+    });
     spread = await trait({
       key: 'spread',
       name: 'Spread',
@@ -365,10 +361,11 @@ describe('repeats and scorers', () => {
   afterAll(() => api.close());
 
   it('are told from standing scores close in time, and said to be few when they are', async () => {
-    const { createTrait } = await api.graphql<{ createTrait: { id: string } }>(
-      'mutation { createTrait(input: { key: "length", name: "Length", kind: MEASURED }) { id } }',
-    );
-    const traitId = createTrait.id;
+    const traitId = await newRecords(api).createTrait({
+      key: 'length',
+      name: 'Length',
+      kind: 'MEASURED',
+    });
     const ask = async (): Promise<Record<string, never>> =>
       (
         await api.graphql<{ traitReliability: Record<string, never> }>(
@@ -388,17 +385,18 @@ describe('repeats and scorers', () => {
       scorer: string,
       value: number,
     ): Promise<string> => {
-      fishIds[tag] ??= (
-        await api.graphql<{ createFish: { id: string } }>(
-          'mutation ($input: CreateFishInput!) { createFish(input: $input) { id } }',
-          { input: { tag, sex: 'MALE', hatchDate: '2026-01-01' } },
-        )
-      ).createFish.id;
-      const { recordScores } = await api.graphql<{ recordScores: { id: string }[] }>(
-        'mutation ($input: RecordScoresInput!) { recordScores(input: $input) { id } }',
-        { input: { fishId: fishIds[tag], scoredOn: day, scorer, entries: [{ traitId, value }] } },
-      );
-      return recordScores[0]?.id ?? '';
+      fishIds[tag] ??= await newRecords(api).createFish({
+        tag,
+        sex: 'MALE',
+        hatchDate: '2026-01-01',
+      });
+      const [scoreId] = await newRecords(api).recordScores({
+        fishId: fishIds[tag],
+        scoredOn: day,
+        scorer,
+        entries: [{ traitId, value }],
+      });
+      return scoreId ?? '';
     };
     // 1, 2 and 5, 6: r = (16 - 0.5) / (16 + 0.5) by hand.
     await record('R-1', '2026-05-01', 'Ann', 1);

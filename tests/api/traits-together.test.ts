@@ -61,10 +61,11 @@ describe('two traits together', () => {
         const own = (k * 7 + pair * 3) % 5;
         const entries = [{ traitId: spread, value: 150 + 6 * pair + own }];
         if (k < 4) entries.push({ traitId: length, value: 40 + 2 * pair - ((own * 2) % 3) });
-        await api.graphql(
-          'mutation ($input: RecordScoresInput!) { recordScores(input: $input) { id } }',
-          { input: { fishId: ids.get(`P${pair}-${k}`), scoredOn: daysAgo(20), entries } },
-        );
+        await newRecords(api).recordScores({
+          fishId: ids.get(`P${pair}-${k}`)!,
+          scoredOn: daysAgo(20),
+          entries,
+        });
       }
   });
   afterAll(() => api.close());

@@ -6,6 +6,7 @@ import { randomUUID } from 'node:crypto';
 import type { BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { WAIT_MS, type RunningServer, dataFolder, openPhone, startServer } from './harness.js';
+import { newRecords } from '../new-records.js';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 
@@ -52,12 +53,8 @@ describe('the bench when the server and the browser are stopped', () => {
     await api('mutation ($input: SetUpInput!) { setUp(input: $input) { signedIn } }', {
       input: { personName: 'Restart keeper', password: 'a-long-enough-password' },
     });
-    await api('mutation ($input: CreateSpawnInput!) { createSpawn(input: $input) { id } }', {
-      input: { id: spawnId, tag: 'V26-01' },
-    });
-    await api('mutation ($input: AddFishToSpawnInput!) { addFishToSpawn(input: $input) { id } }', {
-      input: { spawnId, number: 4 },
-    });
+    await newRecords({ graphql: api }).createSpawn({ id: spawnId, tag: 'V26-01' });
+    await newRecords({ graphql: api }).addFishToSpawn({ spawnId, number: 4 });
   });
   afterAll(async () => {
     await phone?.close();

@@ -7,6 +7,7 @@ import { daysAgo } from '../clock.js';
 import { WAIT_MS, type RunningServer, openBrowser, openContext, startServer } from './harness.js';
 import { accessibilityFaults, PHONE, quiet, screenFaults, settleAt } from './looking.js';
 import { type LosingRoad, losingRoad } from './losing-road.js';
+import { newRecords } from '../new-records.js';
 
 const folder = join(tmpdir(), 'linewright-pictures');
 const PASSWORD = 'a-long-enough-password';
@@ -119,22 +120,22 @@ describe('the sorting bench on a phone', () => {
     for (const [tag, sex] of [
       ['W25-01-01', 'MALE'],
       ['W25-02-01', 'FEMALE'],
-    ])
-      await api('mutation ($input: CreateFishInput!) { createFish(input: $input) { id } }', {
-        input: { tag, sex, hatchDate: '2025-09-01' },
-      });
-    await api('mutation ($input: CreateTraitInput!) { createTrait(input: $input) { id } }', {
-      input: {
-        key: 'spread',
-        name: 'Spread',
-        kind: 'MEASURED',
-        unit: 'degrees',
-        minimum: 0,
-        maximum: 200,
-      },
+    ] as const)
+      await newRecords({ graphql: api }).createFish({ tag, sex, hatchDate: '2025-09-01' });
+    await newRecords({ graphql: api }).createTrait({
+      key: 'spread',
+      name: 'Spread',
+      kind: 'MEASURED',
+      unit: 'degrees',
+      minimum: 0,
+      maximum: 200,
     });
-    await api('mutation ($input: CreateTraitInput!) { createTrait(input: $input) { id } }', {
-      input: { key: 'ventrals', name: 'Ventrals', kind: 'ORDINAL', minimum: 1, maximum: 5 },
+    await newRecords({ graphql: api }).createTrait({
+      key: 'ventrals',
+      name: 'Ventrals',
+      kind: 'ORDINAL',
+      minimum: 1,
+      maximum: 5,
     });
     await page.goto(`${road.url}/next-pairing`);
     await page.getByRole('button', { name: 'Show all pairs in a list' }).tap();
@@ -425,26 +426,24 @@ describe('the sorting bench on a phone', () => {
     const { traits } = await api<{ traits: { id: string; name: string }[] }>(
       '{ traits { id name } }',
     );
-    const traitId = (name: string) => traits.find((each) => each.name === name)?.id;
+    const traitId = (name: string) => traits.find((each) => each.name === name)!.id;
     const sheetOf = (name: string, more: object = {}) =>
-      api('mutation ($input: CreateScoreSheetInput!) { createScoreSheet(input: $input) { id } }', {
-        input: {
-          name,
-          content: {
-            lines: [
-              { traitId: traitId('Spread'), noneAt: 120, fullAt: 180, weight: 3 },
-              { traitId: traitId('Ventrals'), noneAt: 1, fullAt: 5, weight: 1 },
-            ],
-            faults: [
-              { name: 'Torn fin', severity: 'SLIGHT' },
-              { name: 'Bent rays', severity: 'MINOR' },
-              { name: 'Gap at the dorsal', severity: 'MAJOR' },
-              { name: 'Spoon head', severity: 'SEVERE' },
-              { name: 'Blind in an eye', severity: 'DISQUALIFYING' },
-            ],
-            deductions: [{ severity: 'MAJOR', points: 10 }],
-            ...more,
-          },
+      newRecords({ graphql: api }).createScoreSheet({
+        name,
+        content: {
+          lines: [
+            { traitId: traitId('Spread'), noneAt: 120, fullAt: 180, weight: 3 },
+            { traitId: traitId('Ventrals'), noneAt: 1, fullAt: 5, weight: 1 },
+          ],
+          faults: [
+            { name: 'Torn fin', severity: 'SLIGHT' },
+            { name: 'Bent rays', severity: 'MINOR' },
+            { name: 'Gap at the dorsal', severity: 'MAJOR' },
+            { name: 'Spoon head', severity: 'SEVERE' },
+            { name: 'Blind in an eye', severity: 'DISQUALIFYING' },
+          ],
+          deductions: [{ severity: 'MAJOR', points: 10 }],
+          ...more,
         },
       });
     await sheetOf('Any day');
@@ -550,12 +549,8 @@ describe('the sorting bench on a phone', () => {
   it('offers the sheet of the age first, and keeps a look that the server refuses', async () => {
     const id = crypto.randomUUID();
     const day = daysAgo(10);
-    await api('mutation ($input: CreateSpawnInput!) { createSpawn(input: $input) { id } }', {
-      input: { id, tag: 'W26-02', hatchDate: day },
-    });
-    await api('mutation ($input: AddFishToSpawnInput!) { addFishToSpawn(input: $input) { id } }', {
-      input: { spawnId: id, number: 2 },
-    });
+    await newRecords({ graphql: api }).createSpawn({ id, tag: 'W26-02', hatchDate: day });
+    await newRecords({ graphql: api }).addFishToSpawn({ spawnId: id, number: 2 });
     const { spawn } = await api<{ spawn: { fish: { id: string; tag: string }[] } }>(
       'query ($id: ID!) { spawn(id: $id) { fish { id tag } } }',
       { id },
@@ -659,12 +654,8 @@ describe('the sorting bench on a phone', () => {
   /** A brood of its own for one test: no step before it has sorted its fish. */
   const freshBrood = async (tag: string, number: number, more: object = {}) => {
     const id = crypto.randomUUID();
-    await api('mutation ($input: CreateSpawnInput!) { createSpawn(input: $input) { id } }', {
-      input: { id, tag, ...more },
-    });
-    await api('mutation ($input: AddFishToSpawnInput!) { addFishToSpawn(input: $input) { id } }', {
-      input: { spawnId: id, number },
-    });
+    await newRecords({ graphql: api }).createSpawn({ id, tag, ...more });
+    await newRecords({ graphql: api }).addFishToSpawn({ spawnId: id, number });
     await page.setViewportSize(PHONE);
     await page.goto(`${road.url}/spawns/${id}/sort?as=cards`);
     const fish = (n: string) => page.getByRole('article', { name: `Fish ${tag}-${n}` });
@@ -732,8 +723,11 @@ describe('the sorting bench on a phone', () => {
 
   it('warns at entry of a cull larger than the brood left, with the figures', async () => {
     const { id } = await freshBrood('R26-03', 5);
-    await api('mutation ($input: SpawnCountInput!) { recordSpawnCount(input: $input) { id } }', {
-      input: { spawnId: id, stage: 'FREE_SWIMMING', countedOn: '2026-09-04', number: 30 },
+    await newRecords({ graphql: api }).recordSpawnCount({
+      spawnId: id,
+      stage: 'FREE_SWIMMING',
+      countedOn: '2026-09-04',
+      number: 30,
     });
     await page.reload();
     await page.getByRole('button', { name: 'Cull fry' }).tap();

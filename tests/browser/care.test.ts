@@ -5,6 +5,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { now } from '../clock.js';
 import { type OpenPage, type RunningServer, openPage } from './harness.js';
 import { PHONE, accessibilityFaults, screenFaults, settleAt } from './looking.js';
+import { newRecords } from '../new-records.js';
 
 /** As an input of type datetime-local takes it, in the clock of the browser, which runs beside the test. */
 const localTime = (hoursAgo: number): string => {
@@ -52,15 +53,9 @@ describe('the breeder’s day on a phone', () => {
     await page.getByLabel(/^Password again/).fill('a-long-enough-password');
     await page.getByRole('button', { name: 'Start keeping records' }).tap();
     await page.getByRole('heading', { name: 'Fish', level: 1 }).waitFor();
-    const { createLine } = await api<{ createLine: { id: string } }>(
-      'mutation { createLine(input: {code: "T", name: "Turquoise"}) { id } }',
-      {},
-    );
-    const { createSpawn } = await api<{ createSpawn: { id: string } }>(
-      'mutation ($input: CreateSpawnInput!) { createSpawn(input: $input) { id } }',
-      { input: { tag: 'T26-01', lineId: createLine.id } },
-    );
-    spawn = `/spawns/${createSpawn.id}`;
+    const lineId = await newRecords({ graphql: api }).createLine({ code: 'T', name: 'Turquoise' });
+    const spawnId = await newRecords({ graphql: api }).createSpawn({ tag: 'T26-01', lineId });
+    spawn = `/spawns/${spawnId}`;
     await open(spawn);
     const log = page.getByRole('table', { name: /^Log of this spawn/ });
     await log.getByText('decided to pair').waitFor();

@@ -5,6 +5,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type OpenPage, type RunningServer, openDemoPage } from './harness.js';
 import { accessibilityFaults, screenFaults, settleAt } from './looking.js';
+import { newRecords } from '../new-records.js';
 
 const folder = join(tmpdir(), 'linewright-pictures');
 
@@ -130,8 +131,11 @@ describe('a line’s health and its relationship map, looked at', () => {
   });
 
   it('counts the unsorted when asked, and keeps that in the address', async () => {
-    await ask('mutation ($input: CreateFishInput!) { createFish(input: $input) { id } }', {
-      input: { tag: 'RB-undecided', sex: 'UNSEXED', disposition: 'UNSORTED', lineId },
+    await newRecords({ graphql: ask }).createFish({
+      tag: 'RB-undecided',
+      sex: 'UNSEXED',
+      disposition: 'UNSORTED',
+      lineId,
     });
     await settle(`/lines/${lineId}/health`);
     const counted = page.locator('.section_aside', { hasText: 'recorded' });

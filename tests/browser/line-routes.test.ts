@@ -54,6 +54,44 @@ describe('where a line can go, looked at', () => {
     expect(text).toContain(`${Math.round(best!.fry).toLocaleString('en')} young`);
   });
 
+  it('goes on showing how far a search is when answers take longer than it waits to ask again', async () => {
+    await page.route('**/graphql', async (route) => {
+      if (route.request().postData()?.includes('query LineRoutes') === true)
+        await new Promise((resolve) => setTimeout(resolve, 2_000));
+      await route.continue();
+    });
+    await page.getByLabel('Generations at most').selectOption('2');
+    await page.getByText('Searching the routes').waitFor();
+    await page.getByText('Searching the routes').waitFor({ state: 'detached' });
+    await page.getByText('Chance of each route').waitFor();
+    await page.unrouteAll({ behavior: 'wait' });
+    await page.getByLabel('Generations at most').selectOption('5');
+  });
+
+  it('a route is adopted as the plan of the line, and the line’s page follows it', async () => {
+    const first = page.locator('ol > li').first();
+    await first.locator('summary').click();
+    await first.getByRole('button', { name: 'Adopt as the line’s plan' }).click();
+    const sheet = page.getByRole('dialog');
+    await sheet.getByRole('button', { name: 'Adopt this plan' }).click();
+    await sheet.getByText('This route is the line’s plan now').waitFor();
+    await sheet.getByRole('link', { name: 'The line’s page' }).click();
+    const broods = page.getByRole('table', { name: 'Broods of the plan' });
+    await broods.waitFor();
+    expect(await broods.getByRole('row').nth(1).innerText()).toContain('to be paired now');
+    await page.getByText('On course.').waitFor();
+    await page
+      .getByRole('button', { name: /^Choose the spawn of generation 1/ })
+      .first()
+      .click();
+    await sheet.getByLabel('Spawn', { exact: true }).selectOption({ label: 'None so far' });
+    await sheet.getByRole('button', { name: 'Save' }).click();
+    await sheet.waitFor({ state: 'hidden' });
+    await broods.getByText('as you said').waitFor();
+    expect(await screenFaults(page)).toEqual([]);
+    await page.getByRole('link', { name: 'Routes and forecast' }).click();
+  });
+
   it('draws a forecast whose fans can be read as a table', async () => {
     const fan = page.locator('figure', { hasText: 'Mean kinship' });
     await fan.waitFor({ timeout: WAIT_MS });

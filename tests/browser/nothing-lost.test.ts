@@ -165,10 +165,8 @@ describe('a first start from another machine, and nothing lost after it', () => 
     await links.getByRole('link', { name: 'Today' }).click();
     await leave();
     await page.getByRole('heading', { name: 'Today', level: 1 }).waitFor();
-    const { createSpawn } = await api<{ createSpawn: { id: string } }>(
-      'mutation { createSpawn(input: {tag: "NL26-09"}) { id } }',
-    );
-    await open(`/spawns/${createSpawn.id}`);
+    const spawnId = await newRecords({ graphql: api }).createSpawn({ tag: 'NL26-09' });
+    await open(`/spawns/${spawnId}`);
     await page.getByRole('button', { name: 'Another step, time or note' }).click();
     await page.getByLabel('Note on the step').fill('nest at dusk');
     await links.getByRole('link', { name: 'Today' }).click();
@@ -184,13 +182,8 @@ describe('a first start from another machine, and nothing lost after it', () => 
   });
 
   it('a brood that is recorded already is asked about, with the form as it was typed', async () => {
-    const fish = async (tag: string, sex: string) =>
-      (
-        await api<{ createFish: { id: string } }>(
-          'mutation ($input: CreateFishInput!) { createFish(input: $input) { id } }',
-          { input: { tag, sex, hatchDate: daysAgo(300) } },
-        )
-      ).createFish.id;
+    const fish = (tag: string, sex: 'MALE' | 'FEMALE') =>
+      newRecords({ graphql: api }).createFish({ tag, sex, hatchDate: daysAgo(300) });
     const pair = { sireId: await fish('NL-M', 'MALE'), damId: await fish('NL-F', 'FEMALE') };
     await newRecords({ graphql: api }).planPairing({
       ...pair,

@@ -2,9 +2,12 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { today } from '../clock.js';
 import { type OpenPage, openDemoPage, type RunningServer } from './harness.js';
-import { screenFaults, settleAt } from './looking.js';
+import { PHONE, quiet, screenFaults, settleAt } from './looking.js';
 
-describe('from what a line is for to the page of its round', () => {
+describe.each([
+  { where: 'on a wide screen', screen: { viewport: { width: 1280, height: 900 } } },
+  { where: 'on a phone', screen: { viewport: PHONE, hasTouch: true } },
+])('from what a line is for to the page of its round, $where', ({ screen }) => {
   let opened: OpenPage;
   let server: RunningServer;
   let page: Page;
@@ -12,7 +15,7 @@ describe('from what a line is for to the page of its round', () => {
   let roundPage = '';
 
   beforeAll(async () => {
-    opened = await openDemoPage({ viewport: { width: 1280, height: 900 } });
+    opened = await openDemoPage(screen);
     ({ server, page } = opened);
     await settleAt(page, `${server.url}/lines`);
     await page.getByRole('link', { name: /^RB/ }).first().click();
@@ -53,7 +56,7 @@ describe('from what a line is for to the page of its round', () => {
   });
 
   it('makes the pairs that are proposed for that version', async () => {
-    await page.getByRole('link', { name: 'Next pairing', exact: true }).last().click();
+    await page.getByRole('main').getByRole('link', { name: 'Next pairing', exact: true }).click();
     await page.getByText('By version 3 of').waitFor();
     await page.getByRole('button', { name: 'Make these 2 pairs' }).click();
     const sheet = page.getByRole('dialog');
@@ -94,7 +97,7 @@ describe('from what a line is for to the page of its round', () => {
     });
     expect(await came.getByRole('row').count()).toBeGreaterThan(4);
     await page.getByRole('textbox', { name: 'What was learnt' }).fill('Cold water, few eggs.');
-    await page.getByRole('button', { name: 'Save what was learnt' }).click();
+    await quiet(page, () => page.getByRole('button', { name: 'Save what was learnt' }).click());
     await settleAt(page, linePage);
     await page.getByRole('cell', { name: 'Cold water, few eggs.' }).waitFor();
   });
@@ -115,8 +118,10 @@ describe('from what a line is for to the page of its round', () => {
   });
 
   it('has no accessibility fault in light or dark, and fits a phone', async () => {
-    await settleAt(page, roundPage);
-    expect(await screenFaults(page)).toEqual([]);
+    for (const address of [roundPage, `${linePage}/purpose`]) {
+      await settleAt(page, address);
+      expect(await screenFaults(page), address).toEqual([]);
+    }
   });
 
   it('without a fault in the page', () => {

@@ -8,6 +8,7 @@ import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type RunningApi, startApi } from '../api/harness.js';
 import { killNow, signIn, startSecond, until } from './second-process.js';
+import { newRecords } from '../new-records.js';
 
 describe('a process killed between the file of a photo and its record', () => {
   let api: RunningApi;
@@ -30,9 +31,7 @@ describe('a process killed between the file of a photo and its record', () => {
       .map((entry) => entry.name);
 
   it('leaves no record without its file, and sending again mends it through the other process', async () => {
-    const { createFish } = await api.graphql<{ createFish: { id: string } }>(
-      'mutation { createFish(input: { tag: "K-1", sex: MALE }) { id } }',
-    );
+    const fishId = await newRecords(api).createFish({ tag: 'K-1', sex: 'MALE' });
     const second = await startSecond(api.served.databaseUrl, { PHOTOS_DIR: photosDir });
     child = second.child;
     const cookie = await signIn(second.url);
@@ -41,7 +40,7 @@ describe('a process killed between the file of a photo and its record', () => {
         .jpeg()
         .toBuffer(),
     );
-    const path = `/photos/${randomUUID()}?kind=fish&of=${createFish.id}`;
+    const path = `/photos/${randomUUID()}?kind=fish&of=${fishId}`;
 
     // Holding the table lets the second process write the file and then wait with its row.
     const holder = new pg.Client({ connectionString: api.served.databaseUrl });

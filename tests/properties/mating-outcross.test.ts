@@ -1,10 +1,18 @@
-import { allGenotypes, findLocus, genotypesShowing, parseGenotype } from '@linewright/heredity';
+import {
+  allGenotypes,
+  catalogue,
+  findLocus,
+  genotypesShowing,
+  parseGenotype,
+} from '@linewright/heredity';
 import { coancestryBlock, inbreedingCoefficients } from '@linewright/kinship';
 import {
+  beliefOfFish,
   chooseOutcrossFish,
   Draws,
   Forecast,
   genotypesSeen,
+  looksHidden,
   MatingError,
   outcrossCourse,
   planned,
@@ -12,6 +20,7 @@ import {
   SimulatedLine,
   whenToOutcross,
   withDescribedFish,
+  type AfterOutcross,
   type ForecastInput,
   type LineBelief,
   type OutcrossFish,
@@ -41,9 +50,14 @@ const believed = (
     },
   ],
 });
-const course = (belief: LineBelief, generations: number, which = fish) =>
+const course = (
+  belief: LineBelief,
+  generations: number,
+  which = fish,
+  after: AfterOutcross = 'back',
+) =>
   outcrossCourse({
-    ...{ belief, ofLine, fish: which, aims: [aim], generations },
+    ...{ belief, ofLine, fish: which, aims: [aim], generations, after },
     alleles: [{ locusId: 'a', alleleId: 'a' }],
   });
 
@@ -72,47 +86,53 @@ describe('a cross to a fish from outside, and back', () => {
           coancestry: coancestryBlock(actual, all, all),
         };
         const line = all.map((k) => Number(k !== which.partner));
-        const told = outcrossCourse({
-          ...{ belief, ofLine: line, fish: which, aims: [], alleles: [], generations: 4 },
-        }).generations.map(({ inbreeding }) => inbreeding);
-        const written = writtenIn(sires, dams, which, 4);
-        told.forEach((f, k) => expect(f).toBeCloseTo(written[k]!, 12));
+        for (const after of ['back', 'within'] as const) {
+          const told = outcrossCourse({
+            ...{ belief, ofLine: line, fish: which, aims: [], alleles: [], generations: 4, after },
+          }).generations.map(({ inbreeding }) => inbreeding);
+          const written = writtenIn(sires, dams, which, { generations: 4, after });
+          told.forEach((f, k) => expect(f).toBeCloseTo(written[k]!, 12));
+        }
       }),
       { seed: SEED, numRuns: 100 },
     );
   });
 
-  it('has the means and allele shares of simulated young, and their errors', () => {
-    const belief = believed([3, 1, 0, -4], ['A/a', 'a/a', 'A/A', 'A/a']);
-    const exact = course(belief, 3).generations;
-    const line = new SimulatedLine(belief);
-    const n = 4_000;
-    const seen = exact.map(() => ({ sum: 0, squares: 0, copies: 0, carried: 0, twice: 0 }));
-    for (let k = 0; k < n; k++) {
-      line.begin(new Draws(SEED + 7919 * k));
-      let last = line.spawn(fish.mate, fish.partner, 1).first;
-      seen.forEach((tally, g) => {
-        if (g > 0) last = line.spawn(last, fish.back, 1).first;
-        const value = 100 + line.value[last]!;
-        const copies = line.copies(last, 0, 1);
-        tally.sum += value;
-        tally.squares += value ** 2;
-        tally.copies += copies / 2;
-        tally.carried += Number(copies > 0);
-        tally.twice += Number(copies === 2);
+  it.each(['back', 'within'] as const)(
+    'has the means and allele shares of simulated young, and their errors: %s',
+    (after) => {
+      const belief = believed([3, 1, 0, -4], ['A/a', 'a/a', 'A/A', 'A/a']);
+      const exact = course(belief, 3, fish, after).generations;
+      const line = new SimulatedLine(belief);
+      const n = 4_000;
+      const seen = exact.map(() => ({ sum: 0, squares: 0, copies: 0, carried: 0, twice: 0 }));
+      for (let k = 0; k < n; k++) {
+        line.begin(new Draws(SEED + 7919 * k));
+        let last = line.spawn(fish.mate, fish.partner, 2).first;
+        seen.forEach((tally, g) => {
+          // The sexes of sibs make no difference to what they pass on.
+          if (g > 0) last = line.spawn(last, after === 'back' ? fish.back : last + 1, 2).first;
+          const value = 100 + line.value[last]!;
+          const copies = line.copies(last, 0, 1);
+          tally.sum += value;
+          tally.squares += value ** 2;
+          tally.copies += copies / 2;
+          tally.carried += Number(copies > 0);
+          tally.twice += Number(copies === 2);
+        });
+      }
+      exact.forEach(({ traits: [trait], alleles: [allele] }, g) => {
+        const { sum, squares, ...counts } = seen[g]!;
+        const error = Math.sqrt((squares / n - (sum / n) ** 2) / n);
+        expect(Math.abs(sum / n - trait!.mean)).toBeLessThan(4 * error);
+        const near = (count: number, chance: number): void =>
+          expect(Math.abs(count / n - chance)).toBeLessThan(4 * Math.sqrt(0.25 / n));
+        near(counts.copies, allele!.frequency);
+        near(counts.carried, allele!.carried);
+        near(counts.twice, allele!.twice);
       });
-    }
-    exact.forEach(({ traits: [trait], alleles: [allele] }, g) => {
-      const { sum, squares, ...counts } = seen[g]!;
-      const error = Math.sqrt((squares / n - (sum / n) ** 2) / n);
-      expect(Math.abs(sum / n - trait!.mean)).toBeLessThan(4 * error);
-      const near = (count: number, chance: number): void =>
-        expect(Math.abs(count / n - chance)).toBeLessThan(4 * Math.sqrt(0.25 / n));
-      near(counts.copies, allele!.frequency);
-      near(counts.carried, allele!.carried);
-      near(counts.twice, allele!.twice);
-    });
-  });
+    },
+  );
 
   it('says how far a trait falls behind the line and when it is back', () => {
     const { traits } = course(believed([4, 4, 4, -12]), 3);
@@ -162,6 +182,33 @@ describe('a cross to a fish from outside, and back', () => {
     const alone = { belief: believed([0, 0, 0, 0]), ofLine: [0, 1, 0, 0], aims: [] };
     expect(chooseOutcrossFish(alone, 3)).toBeNull();
   });
+
+  it('keeps to the fish that are named', () => {
+    const choose = (named: object) =>
+      chooseOutcrossFish({ belief: believed([5, 2, 3, 0]), ofLine, aims: [aim] }, 3, named);
+    expect(choose({ mate: 2 })).toEqual({ partner: 3, mate: 2, back: 0 });
+    expect(choose({ back: 1 })).toEqual({ partner: 3, mate: 0, back: 1 });
+    expect(choose({ mate: 0, back: 0 })).toEqual({ partner: 3, mate: 0, back: 0 });
+    // The only male, named to go back to, is the mate as well.
+    expect(
+      chooseOutcrossFish({ belief: believed([0, 0, 0, 0]), ofLine: [1, 1, 0, 0], aims: [aim] }, 3, {
+        back: 0,
+      }),
+    ).toEqual({ partner: 3, mate: 0, back: 0 });
+    // A female is no mate for a female.
+    expect(choose({ mate: 1 })).toBeNull();
+  });
+
+  it('believes of some of the fish what was believed of them among all', () => {
+    const belief = believed([1, 2, 3, 4], ['A/A', 'A/a', 'a/a', 'A/a']);
+    const part = beliefOfFish(belief, [3, 0]);
+    expect(part).toMatchObject({ fish: [belief.fish[3], belief.fish[0]], sex: ['female', 'male'] });
+    expect(Array.from(part.traits[0]!.value)).toEqual([4, 1]);
+    expect(Array.from(part.traits[0]!.error)).toEqual([1, 0.25, 0.25, 1]);
+    expect(Array.from(part.coancestry)).toEqual([15, 12, 3, 0].map((k) => belief.coancestry[k]));
+    expect(part.loci[0]!.groups.map(({ fish: of }) => of)).toEqual([[1], [0]]);
+    expect(() => new SimulatedLine(part)).not.toThrow();
+  });
 });
 
 /** F of one young a generation, by the engine. */
@@ -169,19 +216,27 @@ function writtenIn(
   sires: readonly number[],
   dams: readonly number[],
   { partner, mate, back }: OutcrossFish,
-  generations: number,
+  { generations, after }: { generations: number; after: AfterOutcross },
 ): number[] {
   const [s, d] = [
     [...sires, partner],
     [...dams, mate],
   ];
+  const first = [sires.length];
   // The engine asks for no sex of its parents' order: the fish gone back to stands as the sire.
-  while (s.length < sires.length + generations) {
-    d.push(s.length - 1);
-    s.push(back);
+  while (first.length < generations) {
+    const last = first.at(-1)!;
+    if (after === 'within') {
+      s.push(s[last]!);
+      d.push(d[last]!);
+    }
+    first.push(s.length);
+    d.push(last);
+    s.push(after === 'back' ? back : last + 1);
   }
   const whole: Pedigree = pedigreeFromArrays(Int32Array.from(s), Int32Array.from(d));
-  return Array.from(inbreedingCoefficients(whole).slice(sires.length));
+  const inbreeding = inbreedingCoefficients(whole);
+  return first.map((one) => inbreeding[one]!);
 }
 
 describe('a fish that is described by its looks', () => {
@@ -204,6 +259,17 @@ describe('a fish that is described by its looks', () => {
     );
     expect(chances('bl')).toHaveLength(allGenotypes('bl').length);
     expect(() => genotypesSeen(recessive('a'), 'striped')).toThrow(/striped/);
+  });
+
+  it('says which of its looks another one hides', () => {
+    const hidden = (shows: Record<string, string>) =>
+      looksHidden(catalogue, shows).map(({ locus }) => locus.id);
+    const [gated] = catalogue.filter(({ hiddenBy }) => hiddenBy.length > 0);
+    const [gate] = gated!.hiddenBy;
+    const look = gated!.phenotypes[0]!.id;
+    expect(hidden({ [gated!.id]: look, [gate!.locus]: gate!.phenotypes[0]! })).toEqual([gated!.id]);
+    expect(hidden({ [gated!.id]: look, [gate!.locus]: 'not one that hides' })).toEqual([]);
+    expect(hidden({ [gate!.locus]: gate!.phenotypes[0]! })).toEqual([]);
   });
 
   it('is unrelated, and of the base with its whole variance', () => {
@@ -243,15 +309,7 @@ describe('when to outcross at all', () => {
   };
   const advice = (theta: number, genotype: string, ceiling: number) => {
     const belief = line(theta, genotype);
-    const own = {
-      fish: belief.fish.slice(0, 3),
-      sex: belief.sex.slice(0, 3),
-      coancestry: Float64Array.from({ length: 9 }, (_, k) =>
-        k % 4 === 0 ? (1 + theta) / 2 : theta,
-      ),
-      traits: [],
-      loci: belief.loci.map(({ locus, groups }) => ({ locus, groups: groups.slice(0, 3) })),
-    };
+    const own = beliefOfFish(belief, [0, 1, 2]);
     const purpose = { traits: [], looks: [showing('a', { worth: 1 })] };
     const alleles = [{ locusId: 'a', alleleId: 'a' }];
     const without = forecast({ belief: own, purpose, alleles, strategy: () => planned });

@@ -65,11 +65,12 @@ export {
 export type { WantedAnswer, WantedInPartner, WantedOutcome } from './wanted-in-partner.js';
 export {
   suggestOutcrosses,
-  type InbreedingRange,
   type OutcrossFacts,
   type OutcrossInput,
   type OutcrossSuggestion,
 } from './outcrosses.js';
+export { type FirstCross, type InbreedingRange } from './outcross/line-figures.js';
+export { OUTCROSS_CAUTIONS } from './outcross-words.js';
 export { assignCheapest, assignExhaustively, type Assignment } from './assignment.js';
 export {
   allocatePairs,
@@ -186,6 +187,7 @@ export type {
   JointGenotypes,
   LineBelief,
 } from './simulated/line-belief.js';
+export { beliefOfFish } from './simulated/belief-of-fish.js';
 export { SimulatedLine, type SimulatedBrood } from './simulated/simulated-line.js';
 export { FishJudge, passesAim, traitPoints } from './simulated/fish-judge.js';
 export {
@@ -245,6 +247,7 @@ export {
 export {
   chooseOutcrossFish,
   outcrossCourse,
+  type AfterOutcross,
   type OutcrossCourse,
   type OutcrossCourseInput,
   type OutcrossFish,
@@ -254,6 +257,7 @@ export {
 export type { AlleleChances } from './outcross/outcross-alleles.js';
 export {
   genotypesSeen,
+  looksHidden,
   withDescribedFish,
   type DescribedFish,
 } from './outcross/described-partner.js';

@@ -113,38 +113,34 @@ function crossReasons(facts: OutcrossFacts, names: (id: string) => string): Reas
   return reasons;
 }
 
-/** What to be told before any outcross, and what holds for this fish. */
+/** What holds for any outcross, whoever the partner is: to be told once. */
+export const OUTCROSS_CAUTIONS = [
+  {
+    code: 'OUTCROSS_IS_A_TRIAL',
+    text: 'An outcross is a trial too. Among zebrafish lines both inbreeding and outbreeding depression were found (Monson CA & Sadler KC 2010, Inbreeding depression and outbreeding depression are evident in wild-type zebrafish lines, Zebrafish 7:189-197): raise one brood, compare hatch, growth and type with the line, and keep the line going beside it.',
+    basis: 'read in the source (abstract)',
+  },
+  {
+    code: 'QUARANTINE',
+    text: 'A fish from another room can carry disease that does not show, to your fish and through cuts to you. Keep it apart first, with its own water and net: 21 to 30 days are commonly advised, with little evidence on the best length. Ask a vet about signs of disease.',
+    basis: 'read second-hand',
+  },
+] as const;
+
+/** What is to be told of this partner. */
 export function outcrossCautions(
-  facts: OutcrossFacts,
-  settings: PairingSettings,
+  { basis, knownAncestry }: OutcrossFacts,
+  { knownAncestryFrom, ancestryGenerations }: PairingSettings,
 ): PairingWarning[] {
-  const cautions: PairingWarning[] = [
+  if (basis !== 'at-least' || knownAncestry >= knownAncestryFrom) return [];
+  return [
     {
-      code: 'OUTCROSS_IS_A_TRIAL',
-      severity: 'note',
-      concerns: 'brood',
-      text: 'An outcross is a trial too. Among zebrafish lines both inbreeding and outbreeding depression were found (Monson CA & Sadler KC 2010, Inbreeding depression and outbreeding depression are evident in wild-type zebrafish lines, Zebrafish 7:189-197): raise one brood, compare hatch, growth and type with the line, and keep the line going beside it.',
-      figures: {},
-      basis: 'read in the source (abstract)',
-    },
-    {
-      code: 'QUARANTINE',
-      severity: 'note',
-      concerns: 'pair',
-      text: 'A fish from another room should be quarantined first: 21 to 30 days are commonly advised, with little evidence on the best length. Ask a vet about signs of disease.',
-      figures: { fromDays: 21, toDays: 30 },
-      basis: 'read second-hand',
-    },
-  ];
-  if (facts.basis === 'at-least' && facts.knownAncestry < settings.knownAncestryFrom) {
-    cautions.push({
       code: 'UNKNOWN_ANCESTRY',
       severity: 'note',
       concerns: 'pair',
-      text: `Only ${percent(facts.knownAncestry)} of its ancestors in ${String(settings.ancestryGenerations)} generations are known: it may still be related to the line.`,
-      figures: { known: facts.knownAncestry, generations: settings.ancestryGenerations },
+      text: `Only ${percent(knownAncestry)} of its ancestors in ${String(ancestryGenerations)} generations are known: it may still be related to the line.`,
+      figures: { known: knownAncestry, generations: ancestryGenerations },
       basis: 'computed',
-    });
-  }
-  return cautions;
+    },
+  ];
 }

@@ -51,7 +51,7 @@ const works = new Map<string, number>([
   ...each('traitMerit setTraitModel resetTraitModel rankedFish meritReasons', LONG),
   ...each('traitTrend traitsTogether lineInbreedingLoad', LONG),
   ...each('lineTrends lineForecast', FILE),
-  ...each('lineRoutes adoptRoute', LONG),
+  ...each('lineRoutes lineOutcross adoptRoute', LONG),
   ...each(
     'carrierReasons fishCarriers contradictions broodOutlook pairOutlook plannedBrood pairDifference',
     LONG,

@@ -151,6 +151,19 @@ export class ComputationsService implements OnApplicationBootstrap, OnModuleDest
     await this.dataSource.query(FORGET, [kind, subject, evidence]);
   }
 
+  /** The answer where it is done; else as far as it is, and the computation that goes on, begun when nobody has asked for it yet. */
+  async standing(
+    wanted: Wanted,
+    by: string,
+  ): Promise<{ answer: unknown; waiting: ComputationRow | null }> {
+    const stored = await this.answer(wanted);
+    if (stored !== null) return { answer: stored, waiting: null };
+    await this.forgetOfBefore(wanted.kind);
+    const row = await this.want(wanted, by);
+    // It may have come to its end since the answer was looked for.
+    return { answer: await this.soFar(row.id), waiting: row.state === 'done' ? null : row };
+  }
+
   /** The answer of a computation as far as it is, or was when it was stopped; null before the first. */
   async soFar(id: string): Promise<unknown> {
     const row = await this.repository.findOne({

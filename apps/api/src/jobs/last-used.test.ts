@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { RequestError } from '../errors/request-error.js';
 import { LastUsed, workedOutOnce } from './last-used.js';
 
 describe('values used last', () => {
@@ -20,5 +21,20 @@ describe('values used last', () => {
     const works = (): Promise<string> => Promise.resolve(`turn ${++turns}`);
     await expect(workedOutOnce(held, 'a', works)).resolves.toBe('turn 2');
     await expect(workedOutOnce(held, 'a', works)).resolves.toBe('turn 2');
+  });
+
+  it('are begun anew by who still waits when whoever began them has gone', async () => {
+    const held = new LastUsed<Promise<string>>(2);
+    const gone = new RequestError('JOB_CANCELLED', 'Nobody waited for this any more.');
+    let turns = 0;
+    const first = workedOutOnce(held, 'a', async () => {
+      await Promise.resolve();
+      throw gone;
+    });
+    const others = [1, 2].map(() =>
+      workedOutOnce(held, 'a', () => Promise.resolve(`turn ${++turns}`)),
+    );
+    await expect(first).rejects.toBe(gone);
+    expect(await Promise.all(others)).toEqual(['turn 1', 'turn 1']);
   });
 });

@@ -91,6 +91,12 @@ export class PedigreeService {
     return basisOfPair(state, index, (await this.index(damId)).index);
   }
 
+  /** How far an F can be trusted that counts on all of these. */
+  async basisOfAll(ids: readonly string[]): Promise<InbreedingBasis> {
+    const { pedigree, unknown } = await this.state();
+    return ids.some((id) => unknown[pedigree.indexOf(id)] === 1) ? 'at-least' : 'known';
+  }
+
   /** Fish of unknown origin behind these, themselves included: those whose parents nobody knows; the nearest last. */
   unknownBehind(state: PedigreeState, indices: readonly number[]): string[] {
     const { pedigree, unknown, declared } = state;

@@ -10,8 +10,18 @@ import {
 import { toClasses } from '../shapes/heredity.mapper.js';
 import type { CrossClassModel } from '../shapes/heredity.model.js';
 import type { TraitDefinitionRow } from '../stock/rows/score.entity.js';
+import { writeCursor } from '../graphql/page.js';
+import { toComputation } from '../jobs/computation.mapper.js';
 import { toTrait } from '../shapes/score.mapper.js';
-import type { PairWarningModel, ReasonModel, TraitMeanModel } from './pairing.model.js';
+import type { PairList } from './pair-list.service.js';
+import type {
+  PairingCandidateConnectionModel,
+  PairingCandidateModel,
+  PairWarningModel,
+  ReasonModel,
+  TraitMeanModel,
+} from './pairing.model.js';
+import { toPairBasis } from './worth.mapper.js';
 
 export const toReason = ({ code, text, figures }: Reason): ReasonModel => ({
   code,
@@ -58,3 +68,31 @@ export const toRowClasses = (
   expected.expectation === null
     ? []
     : toClasses(expected.expectation, null, parentsOf(input, sireId, damId));
+
+/** A page of a list of pairs, which begins at `from` in its order. */
+export const toCandidates = (
+  nodes: readonly PairingCandidateModel[],
+  from: number,
+  { judged, answer, waiting, away }: PairList,
+): PairingCandidateConnectionModel => {
+  const edges = nodes.map((node, i) => ({
+    node,
+    cursor: writeCursor(String(from + i + 1), node.sire.id),
+  }));
+  const listedCount = answer?.order.length ?? 0;
+  return {
+    edges,
+    pageInfo: {
+      hasNextPage: from + nodes.length < listedCount,
+      endCursor: edges.at(-1)?.cursor ?? null,
+    },
+    totalCount: answer?.passed ?? 0,
+    listedCount,
+    maleCount: answer?.maleCount ?? 0,
+    femaleCount: answer?.femaleCount ?? 0,
+    unsexedCount: answer?.unsexed ?? 0,
+    awayCount: away,
+    basis: toPairBasis(judged),
+    waiting: waiting === null ? null : toComputation(waiting),
+  };
+};

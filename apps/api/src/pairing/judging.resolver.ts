@@ -6,14 +6,20 @@ import { FishLoader } from '../stock/fish.loader.js';
 import { toFish } from '../shapes/fish.mapper.js';
 import type { FishModel } from '../shapes/fish.model.js';
 import { SortDirection } from '../graphql/enums.js';
-import { After, LARGEST_PAGE, pageSize, readCursor, writeCursor } from '../graphql/page.js';
+import { After, LARGEST_PAGE, pageSize, readCursor } from '../graphql/page.js';
 import type { SignedInPerson } from '../graphql/request-context.js';
 import { toCrossExpectation } from '../shapes/heredity.mapper.js';
-import { toComputation } from '../jobs/computation.mapper.js';
 import { ExplanationMapper } from '../kinship/explanation.js';
 import { FishNames } from '../kinship/fish-names.js';
 import { SliceService } from '../kinship/slice.service.js';
-import { parentsOf, toReason, toRowClasses, toTraitMeans, toWarning } from './judging.mapper.js';
+import {
+  parentsOf,
+  toCandidates,
+  toReason,
+  toRowClasses,
+  toTraitMeans,
+  toWarning,
+} from './judging.mapper.js';
 import { OutcrossesService } from './outcrosses.service.js';
 import { type Judged, JudgingService } from './judging.service.js';
 import { PairListService } from './pair-list.service.js';
@@ -79,33 +85,13 @@ export class JudgingResolver {
       this.lists.of({ input, sort, direction }, person.name),
       this.plans(),
     ]);
-    const { judged, answer, waiting, away } = list;
-    const page = answer === null ? [] : pairsOf(answer, from, size);
+    const page = list.answer === null ? [] : pairsOf(list.answer, from, size);
     const nodes = await Promise.all(
-      judgePairings(judged.input, page, answer?.best).map((row) =>
-        this.judgement(row, judged, plans, context),
+      judgePairings(list.judged.input, page, list.answer?.best).map((row) =>
+        this.judgement(row, list.judged, plans, context),
       ),
     );
-    const edges = nodes.map((node, i) => ({
-      node,
-      cursor: writeCursor(String(from + i + 1), node.sire.id),
-    }));
-    const listedCount = answer?.order.length ?? 0;
-    return {
-      edges,
-      pageInfo: {
-        hasNextPage: from + nodes.length < listedCount,
-        endCursor: edges.at(-1)?.cursor ?? null,
-      },
-      totalCount: answer?.passed ?? 0,
-      listedCount,
-      maleCount: answer?.maleCount ?? 0,
-      femaleCount: answer?.femaleCount ?? 0,
-      unsexedCount: answer?.unsexed ?? 0,
-      awayCount: away,
-      basis: toPairBasis(judged),
-      waiting: waiting === null ? null : toComputation(waiting),
-    };
+    return toCandidates(nodes, from, list);
   }
 
   @Query(() => PlannedBroodModel, {

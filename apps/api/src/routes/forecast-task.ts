@@ -40,14 +40,26 @@ const MOST_LINES = 300;
 const LEAST_LINES = 60;
 /** Broods times young times generations of all lines, about three seconds. */
 const MOST_WORK = 600_000;
-const KEPT_PER_BROOD = 2;
+export const KEPT_PER_BROOD = 2;
+/** Broods a generation that are simulated at most. */
+export const MOST_BROODS = 12;
+
+/** How many lines are simulated. */
+export const linesSimulated = ({
+  broods,
+  fryPerBrood,
+  generations,
+}: Pick<ForecastTask, 'broods' | 'fryPerBrood' | 'generations'>): number =>
+  Math.max(
+    LEAST_LINES,
+    Math.min(MOST_LINES, Math.floor(MOST_WORK / (broods * fryPerBrood * generations))),
+  );
 
 /** The line under the plan and as it was bred so far. */
 export const forecastOf = (task: ForecastTask): ForecastAnswer => {
   const run = (strategy: () => Strategy, broods: number): LineForecast => {
     const forecast = new Forecast({ ...task, broods, strategy, keptPerBrood: KEPT_PER_BROOD });
-    const work = broods * task.fryPerBrood * task.generations;
-    forecast.advance(Math.max(LEAST_LINES, Math.min(MOST_LINES, Math.floor(MOST_WORK / work))));
+    forecast.advance(linesSimulated({ ...task, broods }));
     return forecast.standing();
   };
   const { soFar } = task;

@@ -1,4 +1,4 @@
-import type { Fan, LineForecast } from '@linewright/mating';
+import type { BelievedLocus, Fan, LineForecast, WatchedAllele } from '@linewright/mating';
 import { toComputation } from '../jobs/computation.mapper.js';
 import { toLine } from '../shapes/line.mapper.js';
 import type {
@@ -14,7 +14,7 @@ export const toForecast = (
 ): LineForecastModel => {
   const { line, purpose, believed, task, answer, whyNone, waiting } = standing;
   const strategy = (forecast: LineForecast, broods: number): StrategyForecastModel =>
-    toStrategy(forecast, broods, standing, traitNames);
+    toStrategy(forecast, broods, believed.belief.loci, traitNames);
   const soFar = answer?.soFar ?? null;
   return {
     line: toLine(line),
@@ -28,10 +28,20 @@ export const toForecast = (
   };
 };
 
-const toStrategy = (
+/** An allele as it is written, with the name of its locus. */
+export const alleleNames = (
+  loci: readonly BelievedLocus[],
+  { locusId, alleleId }: WatchedAllele,
+): { locusName: string; symbol: string } => {
+  const { locus } = loci.find((one) => one.locus.id === locusId)!;
+  const symbol = locus.alleles.find(({ id }) => id === alleleId)?.symbol ?? alleleId;
+  return { locusName: locus.name, symbol };
+};
+
+export const toStrategy = (
   { simulations, generations, effectiveSize }: LineForecast,
   broods: number,
-  { believed }: ForecastStanding,
+  loci: readonly BelievedLocus[],
   traitNames: ReadonlyMap<string, string>,
 ): StrategyForecastModel => ({
   simulations,
@@ -46,10 +56,9 @@ const toStrategy = (
       name: traitNames.get(traitId) ?? '',
       mean: toFan(mean),
     })),
-    alleles: alleles.map(({ locusId, alleleId, stillThere, low, high }) => {
-      const { locus } = believed.belief.loci.find((one) => one.locus.id === locusId)!;
-      const symbol = locus.alleles.find(({ id }) => id === alleleId)?.symbol ?? alleleId;
-      return { locusId, locusName: locus.name, symbol, stillThere, low, high };
+    alleles: alleles.map((allele) => {
+      const { locusId, stillThere, low, high } = allele;
+      return { locusId, ...alleleNames(loci, allele), stillThere, low, high };
     }),
   })),
 });

@@ -13,14 +13,12 @@ import type { ComputationRow } from '../stock/rows/computation.entity.js';
 import type { LineRow } from '../stock/rows/line.entity.js';
 import { bredSoFar } from './bred-so-far.js';
 import { forecastProgram } from './forecast-program.js';
-import type { ForecastAnswer, ForecastTask } from './forecast-task.js';
+import { type ForecastAnswer, type ForecastTask, MOST_BROODS } from './forecast-task.js';
 import { type BelievedLine, LineBeliefsService } from './line-beliefs.service.js';
 import type { LineForecastInput } from './routes.inputs.js';
 
 const SEED = 20_260_302;
 const MOST_HELD = 20;
-/** Broods a generation that are simulated at most. */
-const MOST_BROODS = 12;
 
 export interface ForecastStanding {
   readonly line: LineRow;
@@ -49,14 +47,11 @@ export class ForecastsService {
     const manager = this.dataSource.manager;
     const line = await this.records.find(manager, lineRecord, input.lineId);
     const { content: purpose } = await purposeOfLine(manager, line.id);
-    const believed = await this.beliefs.of(line.id, purpose, false, by);
+    const believed = await this.beliefs.of(line.id, purpose, 'none', by);
     const base = { line, purpose, believed, task: null, answer: null, whyNone: null };
     if (believed.waiting !== null) return { ...base, waiting: believed.waiting };
-    const missing = (['male', 'female'] as const).find((sex) => !believed.belief.sex.includes(sex));
-    if (missing !== undefined) {
-      const whyNone = `No ${missing} of the line is in use and swims here: there is nobody to go on with.`;
-      return { ...base, whyNone, waiting: null };
-    }
+    const whyNone = whyNoForecast(believed.belief.sex);
+    if (whyNone !== null) return { ...base, whyNone, waiting: null };
     const task = await this.task(input, purpose, believed);
     const key = JSON.stringify([believed.key, { ...task, belief: null }]);
     const work = (): Promise<ForecastAnswer> => besideTheLoop(forecastProgram, task);
@@ -92,6 +87,14 @@ export class ForecastsService {
     };
   }
 }
+
+/** A line can be forecast with both sexes only. */
+export const whyNoForecast = (sexes: readonly string[]): string | null => {
+  const missing = ['male', 'female'].find((sex) => !sexes.includes(sex));
+  return missing === undefined
+    ? null
+    : `No ${missing} of the line is in use and swims here: there is nobody to go on with.`;
+};
 
 const expectInput = ({ generations, fryPerBrood }: LineForecastInput): void => {
   const problems: FieldProblem[] = [];

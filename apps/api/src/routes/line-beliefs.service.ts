@@ -22,6 +22,9 @@ import type { ComputationRow } from '../stock/rows/computation.entity.js';
 const MOST_OF_LINE = 60;
 const MOST_OTHERS = 20;
 
+/** Which fish stand beside those of the line: none, those of all other lines, or one that is named, whatever became of it. */
+export type FishBeside = 'none' | 'other-lines' | { readonly partnerId: string };
+
 /** What is known of the fish that a simulation starts from, and what of the purpose can be looked at with it. */
 export interface BelievedLine {
   readonly belief: LineBelief;
@@ -57,11 +60,11 @@ export class LineBeliefsService {
   async of(
     lineId: string,
     { traits, looks }: Pick<LinePurpose, 'traits' | 'looks'>,
-    withOthers: boolean,
+    beside: FishBeside,
     by: string,
   ): Promise<BelievedLine> {
     const leftOut: string[] = [];
-    const rows = await this.fish(lineId, withOthers, leftOut);
+    const rows = await this.fish(lineId, beside, leftOut);
     const ids = rows.map(({ id }) => id);
     const { pedigree } = await this.pedigrees.state();
     const at = Int32Array.from(ids, (id) => pedigree.indexOf(id));
@@ -114,11 +117,14 @@ export class LineBeliefsService {
 
   private async fish(
     lineId: string,
-    withOthers: boolean,
+    beside: FishBeside,
     leftOut: string[],
   ): Promise<CandidateRow[]> {
-    const lineIds = withOthers ? null : [lineId];
-    const found = await candidateRows(this.dataSource.manager, [], { lineIds, partners: false });
+    const found = await candidateRows(
+      this.dataSource.manager,
+      typeof beside === 'object' ? [beside.partnerId] : [],
+      { lineIds: beside === 'other-lines' ? null : [lineId], partners: false },
+    );
     const unsexed = found.filter(({ sex, lineId: of }) => of === lineId && !isSexed(sex)).length;
     if (unsexed > 0)
       leftOut.push(`${unsexed} fish of the line without a recorded sex can be in no pair.`);
@@ -145,10 +151,12 @@ export class LineBeliefsService {
   ): Promise<{ believed: BelievedTrait[]; waiting: ComputationRow | null }> {
     const believed: BelievedTrait[] = [];
     let waiting: ComputationRow | null = null;
-    for (const { traitId } of aims) {
-      const answer = await this.beliefs.of(traitId, lineId, ids, by);
+    const answers = await Promise.all(
+      aims.map(({ traitId }) => this.beliefs.of(traitId, lineId, ids, by)),
+    );
+    for (const [k, answer] of answers.entries()) {
       if (answer.belief !== null) {
-        believed.push({ traitId, ...answer.belief });
+        believed.push({ traitId: aims[k]!.traitId, ...answer.belief });
         continue;
       }
       waiting ??= answer.waiting;

@@ -59,12 +59,8 @@ export class RouteSearchService {
       subject: JSON.stringify([input, by]),
       evidence: stateOf(task, believed),
     };
-    const stored = await this.computations.answer(wanted);
-    if (stored !== null) return { ...base, answer: stored as RouteAnswer, whyNone, waiting: null };
-    await this.computations.forgetOfBefore(KIND);
-    const waiting = await this.computations.want(wanted, by);
-    const answer = (await this.computations.soFar(waiting.id)) as RouteAnswer | null;
-    return { ...base, answer, whyNone, waiting };
+    const { answer, waiting } = await this.computations.standing(wanted, by);
+    return { ...base, answer: answer as RouteAnswer | null, whyNone, waiting };
   }
 
   private believed(
@@ -72,7 +68,8 @@ export class RouteSearchService {
     purpose: LinePurpose,
     by: string,
   ): Promise<BelievedLine> {
-    return this.beliefs.of(input.lineId, purpose, input.withOutcross, by);
+    const beside = input.withOutcross ? 'other-lines' : 'none';
+    return this.beliefs.of(input.lineId, purpose, beside, by);
   }
 
   private async workOut(subject: string, state: string, watcher: Watcher): Promise<RouteAnswer> {
@@ -106,17 +103,22 @@ const taskOf = (
 const stateOf = ({ belief: _, ofLine: __, ...figures }: RouteTask, { key }: BelievedLine): string =>
   createHash('sha256').update(SHAPE).update(key).update(JSON.stringify(figures)).digest('hex');
 
+/** A route needs something that a young can pass or not. */
+export const whyNoTarget = ({
+  traits,
+  looks,
+}: Pick<LinePurpose, 'traits' | 'looks'>): string | null =>
+  looks.some(({ required }) => required) ||
+  traits.some(({ low, high }) => low !== null || high !== null)
+    ? null
+    : 'There is no target to search for: say what the line is for, with the value a trait has to reach or a look that a young has to show.';
+
 const whyNoRoute = ({ belief, ofLine, traits, looks }: BelievedLine): string | null => {
   const has = (sex: 'male' | 'female'): boolean =>
     belief.sex.some((one, k) => one === sex && ofLine[k] === 1);
   if (!has('male') || !has('female'))
     return 'A route begins with a male and a female of the line that are in use and swim here: one of them is missing.';
-  const isAim =
-    looks.some(({ required }) => required) ||
-    traits.some(({ low, high }) => low !== null || high !== null);
-  return isAim
-    ? null
-    : 'There is no target to search for: say what the line is for, with the value a trait has to reach or a look that a young has to show.';
+  return whyNoTarget({ traits, looks });
 };
 
 const expectInput = ({ share, generations, fryPerBrood }: RouteSearchInput): void => {

@@ -1,6 +1,7 @@
 import { Field, Float, ID, InputType, Int } from '@nestjs/graphql';
 
-const Count = (description: string, defaultValue: number): PropertyDecorator =>
+/** A whole number that stands for itself when none is given. */
+export const CountWith = (description: string, defaultValue: number): PropertyDecorator =>
   Field(() => Int, { description, defaultValue });
 
 @InputType({ description: 'To what end routes are searched, and within what.' })
@@ -14,10 +15,10 @@ export class RouteSearchInput {
   })
   share: number;
 
-  @Count('Generations at most, 1 to 8.', 5)
+  @CountWith('Generations at most, 1 to 8.', 5)
   generations: number;
 
-  @Count('Young of a brood raised to the age of sorting, 2 to 200.', 30)
+  @CountWith('Young of a brood raised to the age of sorting, 2 to 200.', 30)
   fryPerBrood: number;
 
   @Field(() => Boolean, {
@@ -32,9 +33,9 @@ export class LineForecastInput {
   @Field(() => ID, { description: 'The line.' })
   lineId: string;
 
-  @Count('Generations, 1 to 10.', 8)
+  @CountWith('Generations, 1 to 10.', 8)
   generations: number;
 
-  @Count('Young of a brood raised to the age of sorting, 2 to 100.', 20)
+  @CountWith('Young of a brood raised to the age of sorting, 2 to 100.', 20)
   fryPerBrood: number;
 }

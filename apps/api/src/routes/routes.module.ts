@@ -7,6 +7,7 @@ import { MeritModule } from '../merit/merit.module.js';
 import { StockModule } from '../stock/stock.module.js';
 import { ForecastsService } from './forecasts.service.js';
 import { LineBeliefsService } from './line-beliefs.service.js';
+import { LineOutcrossService } from './line-outcross.service.js';
 import { PlanCourseService } from './plan-course.service.js';
 import { PlansResolver } from './plans.resolver.js';
 import { PlansService } from './plans.service.js';
@@ -20,6 +21,7 @@ import { RoutesResolver } from './routes.resolver.js';
     LineBeliefsService,
     RouteSearchService,
     ForecastsService,
+    LineOutcrossService,
     RoutesResolver,
     PlansService,
     PlanCourseService,

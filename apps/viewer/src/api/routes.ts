@@ -111,7 +111,7 @@ const fan = graphql(`
 
 export type Fan = ResultOf<typeof fan>;
 
-const strategy = graphql(
+export const strategyParts = graphql(
   `
     fragment StrategyForecastParts on StrategyForecast {
       simulations
@@ -148,7 +148,7 @@ const strategy = graphql(
   [fan],
 );
 
-export type StrategyForecast = ResultOf<typeof strategy>;
+export type StrategyForecast = ResultOf<typeof strategyParts>;
 
 export const LINE_FORECAST = graphql(
   `
@@ -174,7 +174,7 @@ export const LINE_FORECAST = graphql(
       }
     }
   `,
-  [strategy, computationParts],
+  [strategyParts, computationParts],
 );
 
 export type LineForecast = ResultOf<typeof LINE_FORECAST>['lineForecast'];

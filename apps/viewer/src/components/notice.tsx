@@ -2,14 +2,13 @@ import { Button } from '@mantine/core';
 import { useEffect, useRef, type ReactNode } from 'react';
 import { isOfFields, type Problem } from '../api/problem.js';
 
-/** What went wrong and what to do, announced to screen readers. */
-export function ProblemNotice({
-  problem,
-  onRetry,
-}: {
+interface ProblemNoticeProps {
   problem: Problem | null;
   onRetry?: () => void;
-}) {
+}
+
+/** What went wrong and what to do, announced to screen readers. */
+export function ProblemNotice({ problem, onRetry }: ProblemNoticeProps) {
   const notice = useRef<HTMLDivElement>(null);
   // What asks again by itself fails again by itself: that must not move the page under a reader each time.
   const news = problem?.code === 'DATABASE_AWAY' ? problem.message : problem;

@@ -73,11 +73,23 @@ describe('PedigreeDrawing', () => {
 
   it('drops in a planned brood, which cannot be opened', () => {
     const planned = { sireId: 'c', damId: 'd', label: 'planned', inbreeding: 0.25 };
-    const html = draw({ planned });
+    const html = draw({ planned: [planned] });
     // In the standard nomenclature n is a number not known, and P a pregnancy.
     expect(html).toMatch(/class="[^"]*glyph[^"]*"[^>]*>n</);
     expect(html).not.toMatch(/class="[^"]*glyph[^"]*"[^>]*>P</);
     expect(html).toContain('planned, planned brood, F 25.0 %');
+    expect(draw()).not.toContain('planned brood');
+  });
+
+  it('goes on from one planned brood to the next, with lines of its own kind', () => {
+    const cross = { id: 'x', sireId: 'c', damId: 'b', label: 'cross', inbreeding: 0.25 };
+    const back = { id: 'y', sireId: 'c', damId: 'x', label: 'back', inbreeding: 0.375 };
+    const html = draw({ focusId: 'c', scope: 'all', planned: [cross, back] });
+    expect(html).toContain('back, planned brood, F 37.5 %, generation IV, sire C, dam cross');
+    const dotted = /<g class="[^"]*link-planned[^"]*"><path[^>]* d="([^"]+)"/.exec(html)?.[1];
+    expect(dotted).toMatch(/^M/);
+    const [stage] = draw().split('Symbols and keys');
+    expect(stage).not.toMatch(/link-planned[^"]*"><path[^>]* d="M/);
   });
 });
 

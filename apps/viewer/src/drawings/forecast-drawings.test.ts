@@ -2,6 +2,7 @@ import { createElement } from 'react';
 import { renderToStaticMarkup } from 'react-dom/server';
 import { describe, expect, it } from 'vitest';
 import { fanDomain, fanText, ForecastFan, type FanPoint } from './charts/forecast-fan.js';
+import { OutcrossSteps, stepsDomain, stepsText } from './charts/outcross-steps.js';
 import { linesOf, RouteChances, routesText } from './charts/route-chances.js';
 
 const point = (generation: number, median: number, half: number): FanPoint => ({
@@ -31,6 +32,31 @@ describe('a fan of what is to come', () => {
     expect(html.match(/<path/g)!.length).toBeGreaterThanOrEqual(3);
     expect(html).toContain('50 of 100 lines');
     expect(html).not.toContain('as so far');
+  });
+});
+
+describe('the young of an outcross, step by step', () => {
+  const steps = [{ name: 'cross', value: 8, error: 3 }, { name: 'back 1', value: 11, error: 2 }]; // prettier-ignore
+  const props = { title: 'Length', line: 12, partner: 4, steps, words, sameFigures: 'See above.' };
+
+  it('take in the line, the partner and every error', () => {
+    expect(stepsDomain(props)).toEqual([4, 13]);
+    expect(stepsDomain({ line: 0, steps: [{ name: 'cross', value: 0 }] })).toEqual([-0.5, 0.5]);
+  });
+
+  it('are told in a sentence', () => {
+    expect(stepsText(props)).toBe(
+      'Line 12 cm, partner 4 cm: cross 8 cm ± 3 cm, back 1 11 cm ± 2 cm.',
+    );
+    expect(stepsText({ ...props, steps: [{ name: 'cross', value: 0 }] })).toContain('cross 0 cm.');
+  });
+
+  it('have a mark each, and one of another kind for the partner', () => {
+    const html = renderToStaticMarkup(createElement(OutcrossSteps, props));
+    expect(html.match(/<circle/g)).toHaveLength(2);
+    expect(html).toMatch(/class="[^"]*partner/);
+    const { partner: _, ...alone } = props;
+    expect(renderToStaticMarkup(createElement(OutcrossSteps, alone))).not.toMatch(/partner/);
   });
 });
 

@@ -78,6 +78,11 @@ export {
   type YoungCurveProps,
 } from './charts/young-curve.js';
 export { ForecastFan, type FanPoint, type ForecastFanProps } from './charts/forecast-fan.js';
+export {
+  OutcrossSteps,
+  type OutcrossStep,
+  type OutcrossStepsProps,
+} from './charts/outcross-steps.js';
 export { RouteChances, type RouteChance, type RouteChancesProps } from './charts/route-chances.js';
 export {
   YoungWorths,

@@ -29,15 +29,13 @@ export function TableAlternative({ summary, caption, columns, rows }: TableAlter
   );
 }
 
-function Table({
-  caption,
-  columns,
-  rows,
-}: {
+interface TableProps {
   caption: string;
   columns: readonly TableColumn[];
   rows: () => readonly (readonly ReactNode[])[];
-}) {
+}
+
+function Table({ caption, columns, rows }: TableProps) {
   return (
     <table>
       <caption>{caption}</caption>

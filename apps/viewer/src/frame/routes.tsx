@@ -49,6 +49,9 @@ const screens: RouteObject[] = [
   at('lines/:id/routes', () =>
     import('../screens/line-routes/line-routes-screen.js').then((m) => m.LineRoutesScreen),
   ),
+  at('lines/:id/outcross', () =>
+    import('../screens/outcross/outcross-screen.js').then((m) => m.OutcrossScreen),
+  ),
   at('lines/:id/purpose', () =>
     import('../screens/line-purpose/line-purpose-screen.js').then((m) => m.LinePurposeScreen),
   ),

@@ -1,5 +1,6 @@
 import {
   Button,
+  Checkbox,
   createTheme,
   Modal,
   NativeSelect,
@@ -58,6 +59,8 @@ export const theme = createTheme({
     }),
     NativeSelect: NativeSelect.extend({ classNames: fieldClasses }),
     Select: Select.extend({ classNames: fieldClasses }),
+    // 24 px: the smallest that a finger is asked to hit.
+    Checkbox: Checkbox.extend({ defaultProps: { size: 'md' } }),
     Modal: Modal.extend({
       defaultProps: { centered: true, size: 560, closeButtonProps: { 'aria-label': 'Close' } },
       classNames: {

@@ -57,17 +57,14 @@ const hasLocus = (entry: Entry): boolean =>
   typeof entry.input.locusId === 'string' &&
   entry.problem?.code.startsWith('LOCUS_') === true;
 
-function StoppedButtons({
-  canTakeMine,
-  outbox,
-  entry,
-  theirs,
-}: {
+interface StoppedButtonsProps {
   canTakeMine: boolean;
   outbox: Outbox;
   entry: Entry;
   theirs: TheirFish | undefined;
-}) {
+}
+
+function StoppedButtons({ canTakeMine, outbox, entry, theirs }: StoppedButtonsProps) {
   return (
     <div className="lw-form-buttons">
       {canTakeMine && (

@@ -1,6 +1,6 @@
 import { Button } from '@mantine/core';
-import { useEffect } from 'react';
 import { BACKUP_STATE, MAKE_BACKUP, type Backup, type BackupState } from '../api/backup.js';
+import { useReadAgain } from '../api/use-read-again.js';
 import { useRead } from '../api/use-read.js';
 import { useSave } from '../api/use-save.js';
 import { DataTable } from '../components/data-table.js';
@@ -26,11 +26,7 @@ export function BackupSection() {
   const { save, saving, problem } = useSave(MAKE_BACKUP);
   const { reload } = read;
   const underWay = read.data?.backupState.underWay === true;
-  useEffect(() => {
-    if (!underWay) return;
-    const timer = setInterval(reload, LOOK_AGAIN_MS);
-    return () => clearInterval(timer);
-  }, [underWay, reload]);
+  useReadAgain(read, { going: underWay, afterMs: LOOK_AGAIN_MS });
   return (
     <Section title="Everything: a backup">
       <p className="lw-words">

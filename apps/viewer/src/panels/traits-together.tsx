@@ -1,6 +1,6 @@
 import { TRAITS_TOGETHER, type Together } from '../api/merit.js';
 import { useRead } from '../api/use-read.js';
-import { DataTable } from '../components/data-table.js';
+import { type Column, DataTable } from '../components/data-table.js';
 import { Empty, Shown } from '../components/states.js';
 import { Why } from '../components/why.js';
 import { CorrelationScale } from '../drawings/index.js';
@@ -108,6 +108,19 @@ function Notes({ together: { notes, selectionCaution } }: { together: Together }
   );
 }
 
+const partColumns: readonly Column<Together['correlations'][number]>[] = [
+  { key: 'part', title: 'Part', cell: ({ part }) => partOfTogether(part) },
+  {
+    key: 'r',
+    title: 'Correlation',
+    number: true,
+    cell: (one) => {
+      const band = bandOfCorrelation(one);
+      return band === null ? 'one of them does not vary here' : correlationText(band);
+    },
+  },
+];
+
 function Figure({ together, trait, other }: Omit<KnownProps, 'fish'>) {
   return (
     <Why
@@ -126,18 +139,7 @@ function Figure({ together, trait, other }: Omit<KnownProps, 'fish'>) {
         caption="How they go together, part by part"
         rows={together.correlations}
         rowKey={({ part }) => part}
-        columns={[
-          { key: 'part', title: 'Part', cell: ({ part }) => partOfTogether(part) },
-          {
-            key: 'r',
-            title: 'Correlation',
-            number: true,
-            cell: (one) => {
-              const band = bandOfCorrelation(one);
-              return band === null ? 'one of them does not vary here' : correlationText(band);
-            },
-          },
-        ]}
+        columns={partColumns}
       />
     </Why>
   );

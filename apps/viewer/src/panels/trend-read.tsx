@@ -5,17 +5,15 @@ import { SelectedScores } from './selected-scores.js';
 import { TraitTrendShown, type TrendTrait } from './trait-trend-shown.js';
 import { WaitingComputation } from './waiting-computation.js';
 
-/** A line's trend in a trait, or that it is worked out, or why there is none. */
-export function TrendRead({
-  trait,
-  line,
-  cautioned = false,
-}: {
+interface TrendReadProps {
   trait: TrendTrait & { readonly id: string };
   line: { readonly id: string; readonly code: string };
   /** The caution about chosen fish stands above on the same screen. */
   cautioned?: boolean;
-}) {
+}
+
+/** A line's trend in a trait, or that it is worked out, or why there is none. */
+export function TrendRead({ trait, line, cautioned = false }: TrendReadProps) {
   const read = useRead(TRAIT_TREND, { traitId: trait.id, lineId: line.id });
   return (
     <Shown read={read} what="the trend">

@@ -1,5 +1,6 @@
 import { Button } from '@mantine/core';
 import { useEffect } from 'react';
+import { useReadAgain } from '../api/use-read-again.js';
 import { useRead } from '../api/use-read.js';
 import {
   CANCEL_COMPUTATION,
@@ -11,7 +12,7 @@ import { useSave } from '../api/use-save.js';
 import { ProblemNotice } from '../components/notice.js';
 import styles from './waiting-computation.module.css';
 
-const EVERY_MS = 700;
+const AFTER_MS = 700;
 
 interface WaitingComputationProps {
   computation: Computation;
@@ -42,14 +43,7 @@ export function WaitingComputation({
   const again = useSave(RESTART_COMPUTATION);
   const { state, progress, errorMessage } = read.data?.computation ?? computation;
   const going = state === 'QUEUED' || state === 'RUNNING';
-  const { reload } = read;
-  useEffect(() => {
-    if (!going) return undefined;
-    const timer = setInterval(reload, EVERY_MS);
-    return () => clearInterval(timer);
-    // The reload of a read is new at each render; the timer must not be.
-    // eslint-disable-next-line react-hooks/exhaustive-deps
-  }, [going, id]);
+  useReadAgain(read, { going, afterMs: AFTER_MS });
   useEffect(() => {
     if (state === 'DONE' || state === 'OUTDATED') onDone();
     // eslint-disable-next-line react-hooks/exhaustive-deps

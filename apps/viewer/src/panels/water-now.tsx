@@ -15,16 +15,7 @@ export function WaterNow({ reading, limit }: { reading: WaterFigures; limit: num
         {unionised === null ? (
           <span>{reading.notComputed}</span>
         ) : (
-          <Why
-            about="this much un-ionised ammonia"
-            figure={
-              <>
-                <strong>{milligrams(unionised.asNH3)}</strong> mg/L un-ionised ammonia (as NH3)
-              </>
-            }
-          >
-            <Steps reading={reading} unionised={unionised} limit={limit} />
-          </Why>
+          <Unionised reading={reading} unionised={unionised} limit={limit} />
         )}
         <span className={styles[`standing-${reading.standing}`]}>
           {standingWord[reading.standing]}
@@ -43,15 +34,28 @@ export function WaterNow({ reading, limit }: { reading: WaterFigures; limit: num
   );
 }
 
-function Steps({
-  reading,
-  unionised,
-  limit,
-}: {
+interface StepsProps {
   reading: WaterFigures;
   unionised: NonNullable<WaterFigures['unionised']>;
   limit: number;
-}) {
+}
+
+function Unionised(of: StepsProps) {
+  return (
+    <Why
+      about="this much un-ionised ammonia"
+      figure={
+        <>
+          <strong>{milligrams(of.unionised.asNH3)}</strong> mg/L un-ionised ammonia (as NH3)
+        </>
+      }
+    >
+      <Steps {...of} />
+    </Why>
+  );
+}
+
+function Steps({ reading, unionised, limit }: StepsProps) {
   const unit = reading.ammoniaUnit === null ? '' : ammoniaUnitWord[reading.ammoniaUnit];
   const guide = ammoniaLimits.find((one) => one.value === limit);
   return (

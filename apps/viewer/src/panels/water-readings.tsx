@@ -158,19 +158,21 @@ function ReadingTable({ readings, of, target }: ReadingTableProps) {
   );
 }
 
+interface CorrectReadingProps {
+  of: string;
+  correcting: WaterFigures | null;
+  setCorrecting: Dispatch<SetStateAction<WaterFigures | null>>;
+  target: WaterTarget;
+  setLeaving: Dispatch<SetStateAction<WaterFigures | null>>;
+}
+
 function CorrectReading({
   of,
   correcting,
   setCorrecting,
   target,
   setLeaving,
-}: {
-  of: string;
-  correcting: WaterFigures | null;
-  setCorrecting: Dispatch<SetStateAction<WaterFigures | null>>;
-  target: WaterTarget;
-  setLeaving: Dispatch<SetStateAction<WaterFigures | null>>;
-}) {
+}: CorrectReadingProps) {
   return (
     <Sheet
       title={`Correct a reading of ${of}`}

@@ -45,6 +45,18 @@ export function withDescribedFish(belief: LineBelief, described: DescribedFish):
   };
 }
 
+/** Looks of a described fish that another of its looks makes impossible to see, by locus, and why. */
+export function looksHidden(
+  loci: readonly Locus[],
+  shows: DescribedFish['shows'],
+): { readonly locus: Locus; readonly why: string }[] {
+  return loci.flatMap((locus) => {
+    if (shows[locus.id] === undefined) return [];
+    const gate = locus.hiddenBy.find((one) => one.phenotypes.includes(shows[one.locus] ?? ''));
+    return gate === undefined ? [] : [{ locus, why: gate.why }];
+  });
+}
+
 /** Chances of the genotypes of a fish of which a look is known, or nothing; alleles equally common. */
 export function genotypesSeen(locus: Locus, shown?: string): JointGenotypes['outcomes'] {
   const likely = allGenotypes(locus).map((genotype) => ({

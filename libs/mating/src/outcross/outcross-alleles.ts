@@ -1,7 +1,7 @@
 import type { WatchedAllele } from '../purpose/wanted-alleles.js';
 import { MatingError } from '../mating-error.js';
 import type { BelievedLocus, LineBelief } from '../simulated/line-belief.js';
-import type { OutcrossFish } from './outcross-course.js';
+import type { AfterOutcross, OutcrossFish } from './outcross-course.js';
 
 /** Chances of one allele in a young of one generation. */
 export interface AlleleChances extends WatchedAllele {
@@ -26,14 +26,17 @@ interface Trio {
 }
 
 /**
- * An allele through a cross and its backcrosses, summed exactly over what the three fish may be; survival by genotype is not counted.
+ * An allele through a cross and the generations after it, summed exactly over what the three fish may be; survival by genotype is not counted.
  *
  * @throws MatingError MATING_BAD_SETTING for an allele of which nothing is believed.
  */
 export function alleleCourse(
   belief: LineBelief,
   line: readonly number[],
-  { partner, mate, back }: OutcrossFish,
+  {
+    fish: { partner, mate, back },
+    after,
+  }: { readonly fish: OutcrossFish; readonly after: AfterOutcross },
   watched: WatchedAllele,
   generations: number,
 ): AlleleCourse {
@@ -57,7 +60,7 @@ export function alleleCourse(
     inPartner: expected(partner),
     generations: Array.from({ length: generations }, (_, k) => ({
       ...watched,
-      ...chancesAt(k + 1, trios),
+      ...(after === 'back' ? chancesAt(k + 1, trios) : chancesWithin(k + 1, trios)),
     })),
   };
 }
@@ -76,6 +79,38 @@ function chancesAt(generation: number, trios: readonly Trio[]) {
     twice += probability * first * second;
   }
   return { frequency, carried, twice };
+}
+
+/**
+ * Brother to sister: the copies in two young of one brood go together, so that both are followed, as a chance of each of the nine pairs. Given their
+ * parents, the two are drawn apart.
+ */
+function chancesWithin(generation: number, trios: readonly Trio[]) {
+  let pairs = new Float64Array(9);
+  for (const { shares, probability } of trios)
+    addSibs(pairs, 2 * shares[0], 2 * shares[1], probability);
+  for (let t = 1; t < generation; t++) {
+    const next = new Float64Array(9);
+    pairs.forEach((probability, k) => addSibs(next, Math.floor(k / 3), k % 3, probability));
+    pairs = next;
+  }
+  const having = [0, 1, 2].map(
+    (copies) => pairs[3 * copies]! + pairs[3 * copies + 1]! + pairs[3 * copies + 2]!,
+  );
+  return {
+    frequency: having[1]! / 2 + having[2]!,
+    carried: having[1]! + having[2]!,
+    twice: having[2]!,
+  };
+}
+
+/** Adds two young of parents with so many copies each. */
+function addSibs(pairs: Float64Array, sire: number, dam: number, probability: number): void {
+  const [a, b] = [sire / 2, dam / 2];
+  const young = [(1 - a) * (1 - b), a * (1 - b) + (1 - a) * b, a * b];
+  young.forEach((one, i) =>
+    young.forEach((other, j) => (pairs[3 * i + j]! += probability * one * other)),
+  );
 }
 
 /** Groups of fish are independent of each other; within one, genotypes go together. */

@@ -48,15 +48,14 @@ export function BandMark({ bands, middle, x, y }: BandMarkProps) {
   );
 }
 
-/** What the bars and the dot mean. */
-export function BandKey({
-  percents,
-  middle,
-}: {
+interface BandKeyProps {
   percents: readonly number[];
   /** What the dot is; left out where none is drawn. */
   middle?: string;
-}) {
+}
+
+/** What the bars and the dot mean. */
+export function BandKey({ percents, middle }: BandKeyProps) {
   return (
     <ul className={chartsStyles['legend']}>
       {middle !== undefined && (

@@ -180,17 +180,11 @@ function RowDrawing({ row, x, gutter, inRange }: RowDrawingProps) {
         {row.label.length > LONGEST && <title>{row.label}</title>}
       </text>
       {shown && <ExpectedWindow x={x} expected={expected} top={top} row={row} />}
-      {row.published
-        .filter(({ from }) => inRange(from))
-        .map((band, i) => (
-          <path
-            key={i}
-            d={bracket(x(band.from), Math.max(x(band.to), x(band.from) + 2), top + 20)}
-            fill="none"
-            stroke="var(--d-accent-2)"
-            strokeWidth={1.6}
-          />
-        ))}
+      <PublishedBands
+        bands={row.published.filter(({ from }) => inRange(from))}
+        x={x}
+        y={top + 20}
+      />
       {happened !== null && inRange(happened) && (
         <path
           d={`M ${x(happened)} ${top - 1} l 8 8 l -8 8 l -8 -8 z`}
@@ -203,20 +197,35 @@ function RowDrawing({ row, x, gutter, inRange }: RowDrawingProps) {
   );
 }
 
+interface PublishedBandsProps {
+  bands: TimelineRow['published'];
+  x: (time: number) => number;
+  y: number;
+}
+
+function PublishedBands({ bands, x, y }: PublishedBandsProps) {
+  return bands.map((band, i) => (
+    <path
+      key={i}
+      d={bracket(x(band.from), Math.max(x(band.to), x(band.from) + 2), y)}
+      fill="none"
+      stroke="var(--d-accent-2)"
+      strokeWidth={1.6}
+    />
+  ));
+}
+
 const bracket = (from: number, to: number, y: number): string =>
   `M ${from} ${y - 3} V ${y + 3} H ${to} V ${y - 3}`;
 
-function ExpectedWindow({
-  x,
-  expected,
-  top,
-  row,
-}: {
+interface ExpectedWindowProps {
   x: (time: number) => number;
   expected: NonNullable<TimelineRow['expected']>;
   top: number;
   row: TimelineRow;
-}) {
+}
+
+function ExpectedWindow({ x, expected, top, row }: ExpectedWindowProps) {
   return (
     <>
       <rect

@@ -60,19 +60,15 @@ export function ClassBars({ classes, broodSize, title, caption }: ClassBarsProps
   );
 }
 
-function ClassRow({
-  one,
-  expected,
-  seen,
-  width,
-  scope,
-}: {
+interface ClassRowProps {
   one: ExpectedClass;
   expected: number;
   seen: boolean;
   width: d3.ScaleLinear<number, number, never>;
   scope: string;
-}) {
+}
+
+function ClassRow({ one, expected, seen, width, scope }: ClassRowProps) {
   return (
     <tr>
       <th scope="row">{one.label}</th>

@@ -97,21 +97,16 @@ function ClassLegend({
   );
 }
 
-function GameteRow({
-  gamete,
-  cells,
-  r,
-  index,
-  classes,
-  scope,
-}: {
+interface GameteRowProps {
   gamete: { readonly label: string; readonly fraction: string };
   cells: readonly (readonly { readonly genotype: string; readonly classId: string }[])[];
   r: number;
   index: Map<string, number>;
   classes: readonly { readonly id: string; readonly label: string; readonly fraction: string }[];
   scope: string;
-}) {
+}
+
+function GameteRow({ gamete, cells, r, index, classes, scope }: GameteRowProps) {
   return (
     <tr>
       <th scope="row">

@@ -63,15 +63,7 @@ export function SurvivalSteps({ stages, title }: SurvivalStepsProps) {
   );
 }
 
-function StageRow({
-  stage,
-  share,
-  before,
-  first,
-  most,
-  lost,
-  scope,
-}: {
+interface StageRowProps {
   stage: SurvivalStage;
   share: (of: number | null) => string;
   before: number | null;
@@ -79,7 +71,9 @@ function StageRow({
   most: number;
   lost: number;
   scope: string;
-}) {
+}
+
+function StageRow({ stage, share, before, first, most, lost, scope }: StageRowProps) {
   return (
     <tr>
       <th scope="row">

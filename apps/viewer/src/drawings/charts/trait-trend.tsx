@@ -164,17 +164,14 @@ function Mark({ kind }: { kind: keyof typeof SHIFT }) {
   );
 }
 
-function Series({
-  kind,
-  points,
-  x,
-  y,
-}: {
+interface SeriesProps {
   kind: keyof typeof SHIFT;
   points: readonly ChangePoint[];
   x: d3.ScalePoint<number>;
   y: d3.ScaleLinear<number, number>;
-}) {
+}
+
+function Series({ kind, points, x, y }: SeriesProps) {
   const across = ({ generation }: ChangePoint): number => (x(generation) ?? 0) + SHIFT[kind];
   const line = d3
     .line<ChangePoint>()

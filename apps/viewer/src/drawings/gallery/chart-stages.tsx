@@ -5,6 +5,7 @@ import {
   CareTimeline,
   ForecastFan,
   GenotypeBar,
+  OutcrossSteps,
   RepeatDots,
   RouteChances,
   ScorerDifferences,
@@ -161,6 +162,20 @@ export const chartStages: Readonly<Record<string, () => ReactNode>> = {
   ),
   timeline: careTimeline,
   fan: forecastFan,
+  outcross: () => (
+    <OutcrossSteps
+      title="Spread, mean of the young"
+      sameFigures="The table has the same figures."
+      line={172}
+      partner={148}
+      steps={[
+        { name: 'cross', value: 161, error: 4 },
+        { name: 'back 1', value: 167, error: 3 },
+        { name: 'back 2', value: 170, error: 3 },
+      ]}
+      words={(value) => `${value}°`}
+    />
+  ),
   routes: () => (
     <RouteChances
       title="Chance of each route"

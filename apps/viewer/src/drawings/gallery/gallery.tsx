@@ -20,7 +20,10 @@ const large = inventedLine(26, 10, 10, 10);
 const smallFocus = small.at(-1)!.id;
 const middleFocus = middle.at(-1)!.id;
 const smallPaths = somePaths(small, smallFocus, 2);
-const planned = { sireId: 'g6-01', damId: 'g6-02', label: 'planned', inbreeding: 0.281 };
+const planned = [
+  { id: 'cross', sireId: 'g6-01', damId: 'g6-02', label: 'planned', inbreeding: 0.281 },
+  { id: 'back', sireId: 'g6-01', damId: 'cross', label: 'back to it', inbreeding: 0.3 },
+];
 const opened = (id: string): void => {
   document.title = `opened ${id}`;
 };
@@ -144,7 +147,7 @@ const stages: Readonly<Record<string, () => ReactNode>> = {
       focusId="g6-01"
       planned={planned}
       onOpenFish={opened}
-      title="A planned brood"
+      title="A branch that is planned"
     />
   ),
   right: () => (

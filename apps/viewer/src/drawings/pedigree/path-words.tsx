@@ -3,14 +3,13 @@ import type { NodeNames } from './node-names.js';
 import { PATH_STYLES } from './pedigree-lines.js';
 import styles from './pedigree.module.css';
 
-/** The highlighted paths in words, each beside a sample of its line. */
-export function PathWords({
-  highlights,
-  names,
-}: {
+interface PathWordsProps {
   readonly highlights: readonly PathHighlight[];
   readonly names: NodeNames;
-}) {
+}
+
+/** The highlighted paths in words, each beside a sample of its line. */
+export function PathWords({ highlights, names }: PathWordsProps) {
   if (highlights.length === 0) return null;
   return (
     <ol className={styles['path-words']} aria-label="Highlighted paths">

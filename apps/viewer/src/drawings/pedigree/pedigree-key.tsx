@@ -20,9 +20,9 @@ export function PedigreeKey() {
       <p className={styles['key-text']}>
         Symbols after the standard pedigree nomenclature of human genetics (Bennett et al. 1995,
         2008, 2022). No symbol is filled or dotted: there a filled one is affected, and a dot means
-        carrier. The fish this drawing is about has the arrow and a thicker outline; a planned brood
-        has a broken one, and the n of a number not known. The other signs inside the symbols are
-        ours.
+        carrier. The fish this drawing is about has the arrow and a thicker outline; a brood that is
+        not bred yet has a broken one and dotted lines, and the n of a number not known. The other
+        signs inside the symbols are ours.
       </p>
     </details>
   );
@@ -93,6 +93,11 @@ function LineSymbols() {
       <Sample words="mates related by descent">
         <path className={styles['related-outer']} d="M2 16H38" />
         <path className={styles['related-inner']} d="M2 16H38" />
+      </Sample>
+      <Sample words="planned or looked at, not bred yet">
+        <g className={styles['link-planned']}>
+          <path className={styles['link']} d="M2 16H38" />
+        </g>
       </Sample>
       <Sample words="dead or culled">
         <SexSymbol sex="male" x={20} y={16} size={20} />

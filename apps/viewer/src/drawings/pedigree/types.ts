@@ -21,6 +21,9 @@ export interface PedigreeFish {
 }
 
 export interface PlannedBrood {
+  /** Where it is a parent of another planned brood; only one may be without. */
+  readonly id?: string;
+  /** An actual fish, or a planned brood that stands before it. */
   readonly sireId: string;
   readonly damId: string;
   readonly label: string;
@@ -40,7 +43,8 @@ export interface PedigreeDrawingProps {
   /** One path of Wright's: sire … common ancestor … dam. */
   readonly highlightedPath?: readonly string[] | null;
   readonly highlightedPaths?: readonly (readonly string[])[] | null;
-  readonly planned?: PlannedBrood | null;
+  /** Broods that are not bred yet, each after those it comes from: a dotted branch. Keep the array's identity while its contents stay. */
+  readonly planned?: readonly PlannedBrood[];
   /** More full sibs without young than this are drawn as one symbol. Default 5. */
   readonly foldSpawnsAbove?: number;
   readonly onOpenFish: (id: string) => void;

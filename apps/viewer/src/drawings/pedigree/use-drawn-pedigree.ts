@@ -7,7 +7,7 @@ import {
   type SceneNode,
 } from '@linewright/pedigree-layout';
 import { nameNodes, type NodeNames } from './node-names.js';
-import type { PedigreeDrawingProps, PedigreeFish } from './types.js';
+import type { PedigreeDrawingProps, PedigreeFish, PlannedBrood } from './types.js';
 import { highlightsOf, sceneOf } from './view.js';
 
 type FoldIds = ReadonlySet<string>;
@@ -15,6 +15,7 @@ type Paths = readonly (readonly string[])[];
 
 const NO_FOLDS: FoldIds = new Set();
 const NO_PATHS: Paths = [];
+const NONE_PLANNED: readonly PlannedBrood[] = [];
 
 /** What is laid out: the scene, its names and steps, and the fish that stand out in it. */
 export interface DrawnPedigree {
@@ -70,7 +71,7 @@ function useScene(props: PedigreeDrawingProps, paths: Paths, expandedFolds: Fold
   const { fish, focusId, scope, maxAncestorGenerations, maxDescendantGenerations } = props;
   const orientation = props.orientation ?? 'down';
   const foldSpawnsAbove = props.foldSpawnsAbove ?? 5;
-  const planned = props.planned ?? null;
+  const planned = props.planned ?? NONE_PLANNED;
   // By its text: another path through the same fish is no reason to lay them out again.
   const keepKey = [...new Set(paths.flat())].sort().join('\n');
   return useMemo(
@@ -97,7 +98,7 @@ export function useDrawnPedigree(
   expandedFolds: FoldIds,
 ): DrawnPedigree {
   const { fish } = props;
-  const planned = props.planned ?? null;
+  const planned = props.planned ?? NONE_PLANNED;
   const paths = usePaths(props);
   const scene = useScene(props, paths, expandedFolds);
   const steps = useMemo(() => navigate(scene), [scene]);

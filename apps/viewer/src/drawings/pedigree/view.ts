@@ -15,7 +15,7 @@ const TEXT_WIDTH = 7.6;
 
 function sliceOf(
   fish: readonly PedigreeFish[],
-  planned: PlannedBrood | null,
+  planned: readonly PlannedBrood[],
 ): readonly SliceFish[] {
   const slice = fish.map((one): SliceFish => {
     const label = [];
@@ -33,22 +33,24 @@ function sliceOf(
       ...(typeof one.inbreeding === 'number' ? { parentsRelated: one.inbreeding > 0 } : {}),
     };
   });
-  if (planned === null) return slice;
-  const known = typeof planned.inbreeding === 'number';
-  return withPlannedBrood(slice, {
-    sireId: planned.sireId,
-    damId: planned.damId,
-    label: planned.label,
-    lines: known ? [markedF(planned.inbreeding ?? 0, planned.basis)] : [],
-    ...(known ? { parentsRelated: (planned.inbreeding ?? 0) > 0 } : {}),
-  });
+  return planned.reduce((before: readonly SliceFish[], brood) => {
+    const known = typeof brood.inbreeding === 'number';
+    return withPlannedBrood(before, {
+      ...(brood.id === undefined ? {} : { id: brood.id }),
+      sireId: brood.sireId,
+      damId: brood.damId,
+      label: brood.label,
+      lines: known ? [markedF(brood.inbreeding ?? 0, brood.basis)] : [],
+      ...(known ? { parentsRelated: (brood.inbreeding ?? 0) > 0 } : {}),
+    });
+  }, slice);
 }
 
 export type SceneInput = Pick<
   PedigreeDrawingProps,
   'fish' | 'focusId' | 'scope' | 'maxAncestorGenerations' | 'maxDescendantGenerations'
 > & {
-  readonly planned: PlannedBrood | null;
+  readonly planned: readonly PlannedBrood[];
   readonly orientation: 'down' | 'right';
   readonly foldSpawnsAbove: number;
   readonly expandedFolds: ReadonlySet<string>;
@@ -57,7 +59,8 @@ export type SceneInput = Pick<
 
 /** Props to scene: box sizes follow the longest tag and whether there are notes. */
 export function sceneOf(input: SceneInput): PedigreeScene {
-  const longest = input.fish.reduce((most, one) => Math.max(most, one.tag.length), 7);
+  const tags = [...input.fish.map(({ tag }) => tag), ...input.planned.map(({ label }) => label)];
+  const longest = tags.reduce((most, tag) => Math.max(most, tag.length), 7);
   const text = Math.min(140, Math.max(66, Math.ceil(longest * TEXT_WIDTH) + 6));
   const notes = input.fish.some((one) => typeof one.note === 'string' && one.note !== '');
   const down = input.orientation === 'down';
@@ -83,13 +86,14 @@ export function sceneOf(input: SceneInput): PedigreeScene {
 export function highlightsOf(
   scene: PedigreeScene,
   paths: readonly (readonly string[])[],
-  planned: PlannedBrood | null,
+  planned: readonly PlannedBrood[],
 ): readonly PathHighlight[] {
   return paths
     .filter((path) => path.length > 0)
     .map((path) => {
       const ends = new Set([path[0], path.at(-1)]);
-      const ofPlanned = planned !== null && ends.has(planned.sireId) && ends.has(planned.damId);
-      return traceHighlight(scene, path, ofPlanned ? PLANNED_BROOD_ID : scene.focusId);
+      const brood = planned.find(({ sireId, damId }) => ends.has(sireId) && ends.has(damId));
+      const end = brood === undefined ? scene.focusId : (brood.id ?? PLANNED_BROOD_ID);
+      return traceHighlight(scene, path, end);
     });
 }

@@ -172,19 +172,15 @@ function ChosenPhoto({ of, one, subjects, onChange, onSend, onLeaveOut }: Chosen
   );
 }
 
-function PhotoFields({
-  of,
-  one,
-  sending,
-  onChange,
-  subjects,
-}: {
+interface PhotoFieldsProps {
   of: string;
   one: Chosen;
   sending: boolean;
   onChange: (changes: Partial<Chosen>) => void;
   subjects: readonly PhotoSubjectChoice[];
-}) {
+}
+
+function PhotoFields({ of, one, sending, onChange, subjects }: PhotoFieldsProps) {
   return (
     <FieldRow>
       <TextInput

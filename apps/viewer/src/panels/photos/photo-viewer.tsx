@@ -158,19 +158,15 @@ function WithdrawShown({
   );
 }
 
-function ViewerSteps({
-  before,
-  doing,
-  onShow,
-  after,
-  setDoing,
-}: {
+interface ViewerStepsProps {
   before: Photo | undefined;
   doing: string | null;
   onShow: (id: string) => void;
   after: Photo | undefined;
   setDoing: Dispatch<SetStateAction<'caption' | 'withdraw' | null>>;
-}) {
+}
+
+function ViewerSteps({ before, doing, onShow, after, setDoing }: ViewerStepsProps) {
   return (
     <div className={styles['steps']}>
       <div>

@@ -55,13 +55,12 @@ export function CarePlansScreen() {
   );
 }
 
-function PlanSection({
-  template,
-  onEdit,
-}: {
+interface PlanSectionProps {
   template: CareTemplate;
   onEdit: (copy: boolean) => void;
-}) {
+}
+
+function PlanSection({ template, onEdit }: PlanSectionProps) {
   const [open, setOpen] = useState(template.id !== null);
   const [withdrawing, setWithdrawing] = useState(false);
   const { id } = template;

@@ -85,13 +85,12 @@ function RepeatFields({ anchors }: { anchors: { value: string; label: string }[]
   );
 }
 
-function DueAfterFields({
-  i,
-  anchors,
-}: {
+interface DueAfterFieldsProps {
   i: number;
   anchors: { value: string; label: string }[];
-}) {
+}
+
+function DueAfterFields({ i, anchors }: DueAfterFieldsProps) {
   return (
     <div>
       <ChoiceField

@@ -207,19 +207,15 @@ function Expectation({ loci, chosen }: Omit<ChosenLociProps, 'onChange'>) {
   );
 }
 
-function ExpectedClasses({
-  cross,
-  square,
-  only,
-  locus,
-  broodSize,
-}: {
+interface ExpectedClassesProps {
   cross: Cross;
   square: Square | null;
   only: ChosenLocus | undefined;
   locus: LocusEntry | undefined;
   broodSize: number | null;
-}) {
+}
+
+function ExpectedClasses({ cross, square, only, locus, broodSize }: ExpectedClassesProps) {
   return (
     <div className="lw-two-up">
       <div>

@@ -68,17 +68,14 @@ export function FitSection({ cross }: { cross: Cross }) {
   );
 }
 
-function Comparison({
-  total,
-  cross,
-  counts,
-  read,
-}: {
+interface ComparisonProps {
   total: number;
   cross: Cross;
   counts: number[] | null;
   read: Read<{ goodnessOfFit: Fit }>;
-}) {
+}
+
+function Comparison({ total, cross, counts, read }: ComparisonProps) {
   return (
     total > 0 && (
       <>

@@ -60,21 +60,16 @@ export function ScoreOnSheet({ fish, onClose }: { fish: ScoredFish; onClose: () 
   );
 }
 
-function SheetChoice({
-  sheet,
-  setChosen,
-  scoreSheets,
-  fish,
-  setSaved,
-  onClose,
-}: {
+interface SheetChoiceProps {
   sheet: ScoreSheetRow;
   setChosen: Dispatch<SetStateAction<string | null>>;
   scoreSheets: ScoreSheetRow[];
   fish: ScoredFish;
   setSaved: Dispatch<SetStateAction<SheetScoring | null>>;
   onClose: () => void;
-}) {
+}
+
+function SheetChoice({ sheet, setChosen, scoreSheets, fish, setSaved, onClose }: SheetChoiceProps) {
   return (
     <div className="lw-form">
       <NativeSelect

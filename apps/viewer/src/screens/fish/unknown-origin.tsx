@@ -14,9 +14,8 @@ import { INBREEDING_MARKS } from '../../wording/inbreeding-words.js';
 
 /** Why an F is not wholly known, and what the person can say about it. */
 export function UnknownOrigin({ fish }: { fish: FishFacts }) {
-  const declared = useSave(CORRECT_FISH);
   const ownParentUnknown = fish.sire === null || fish.dam === null;
-  const { id, revision, declaredUnrelated, inbreedingNote } = fish;
+  const { declaredUnrelated, inbreedingNote } = fish;
   if (inbreedingNote === null && !declaredUnrelated) return null;
   return (
     <>
@@ -28,22 +27,23 @@ export function UnknownOrigin({ fish }: { fish: FishFacts }) {
       {declaredUnrelated && (
         <p className="lw-words">Recorded as unrelated to the other fish, by what you know.</p>
       )}
-      {ownParentUnknown && (
-        <>
-          <ProblemNotice problem={declared.problem} />
-          <Button
-            loading={declared.saving}
-            onClick={() =>
-              void declared.save({ input: { id, revision, declaredUnrelated: !declaredUnrelated } })
-            }
-          >
-            {declaredUnrelated
-              ? 'It may be related after all'
-              : 'Its unknown parents are unrelated to my other fish'}
-          </Button>
-        </>
-      )}
+      {ownParentUnknown && <DeclareUnrelated fish={fish} />}
       {fish.spawn === null && <SibForm fish={fish} />}
+    </>
+  );
+}
+
+function DeclareUnrelated({ fish: { id, revision, declaredUnrelated } }: { fish: FishFacts }) {
+  const { save, saving, problem } = useSave(CORRECT_FISH);
+  const input = { id, revision, declaredUnrelated: !declaredUnrelated };
+  return (
+    <>
+      <ProblemNotice problem={problem} />
+      <Button loading={saving} onClick={() => void save({ input })}>
+        {declaredUnrelated
+          ? 'It may be related after all'
+          : 'Its unknown parents are unrelated to my other fish'}
+      </Button>
     </>
   );
 }

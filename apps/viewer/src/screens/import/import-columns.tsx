@@ -131,17 +131,21 @@ function TraitChoice({ choice, known, onChange }: TraitChoiceProps) {
           );
         }}
       />
-      {choice.traitId === null && (
-        <TextInput
-          size="xs"
-          aria-label={`Name of the new trait from column ${choice.header}`}
-          defaultValue={choice.traitName ?? choice.header}
-          onBlur={(event) => {
-            const name = event.currentTarget.value.trim();
-            if (name !== '' && name !== choice.traitName) onChange({ traitName: name });
-          }}
-        />
-      )}
+      {choice.traitId === null && <NewTraitName choice={choice} onChange={onChange} />}
     </span>
+  );
+}
+
+function NewTraitName({ choice, onChange }: Omit<TraitChoiceProps, 'known'>) {
+  return (
+    <TextInput
+      size="xs"
+      aria-label={`Name of the new trait from column ${choice.header}`}
+      defaultValue={choice.traitName ?? choice.header}
+      onBlur={(event) => {
+        const name = event.currentTarget.value.trim();
+        if (name !== '' && name !== choice.traitName) onChange({ traitName: name });
+      }}
+    />
   );
 }

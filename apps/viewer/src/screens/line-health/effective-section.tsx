@@ -1,5 +1,5 @@
 import type { LineFigures } from '../../api/population.js';
-import { DataTable } from '../../components/data-table.js';
+import { type Column, DataTable } from '../../components/data-table.js';
 import { Section } from '../../components/section.js';
 import { StockFigures } from '../../components/stock-figures.js';
 import { percent } from '../../wording/figures.js';
@@ -34,13 +34,12 @@ export function EffectiveSection({ figures }: { figures: LineFigures }) {
   );
 }
 
-function FoundersAndGenomes({
-  effective,
-  ancestors,
-}: {
+interface FoundersAndGenomesProps {
   effective: NonNullable<LineHealth['figures']>['effective'];
   ancestors: NonNullable<LineHealth['figures']>['ancestors'][number][];
-}) {
+}
+
+function FoundersAndGenomes({ effective, ancestors }: FoundersAndGenomesProps) {
   return (
     <div className="lw-two-up">
       <div>
@@ -73,6 +72,12 @@ function FoundersAndGenomes({
   );
 }
 
+const ancestorColumns: readonly Column<LineFigures['ancestors'][number]>[] = [
+  { key: 'ancestor', title: 'Ancestor', cell: (row) => <SourceLink {...row} /> },
+  { key: 'alone', title: 'Own share', number: true, cell: ({ marginal }) => percent(marginal, 1) },
+  { key: 'total', title: 'Total so far', number: true, cell: ({ total }) => percent(total, 1) },
+];
+
 function MainAncestors({ ancestors }: Pick<LineFigures, 'ancestors'>) {
   const others = 1 - (ancestors.at(-1)?.total ?? 1);
   return (
@@ -82,21 +87,7 @@ function MainAncestors({ ancestors }: Pick<LineFigures, 'ancestors'>) {
         low
         rows={ancestors}
         rowKey={({ fish, unknownParent }) => `${fish.id} ${String(unknownParent)}`}
-        columns={[
-          { key: 'ancestor', title: 'Ancestor', cell: (row) => <SourceLink {...row} /> },
-          {
-            key: 'alone',
-            title: 'Own share',
-            number: true,
-            cell: ({ marginal }) => percent(marginal, 1),
-          },
-          {
-            key: 'total',
-            title: 'Total so far',
-            number: true,
-            cell: ({ total }) => percent(total, 1),
-          },
-        ]}
+        columns={ancestorColumns}
       />
       {others > 0.0005 && (
         <p className="lw-quiet">

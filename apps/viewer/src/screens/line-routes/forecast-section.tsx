@@ -1,15 +1,14 @@
 import { NativeSelect } from '@mantine/core';
 import { useState } from 'react';
-import { LINE_FORECAST, type LineForecast, type StrategyForecast } from '../../api/routes.js';
+import { LINE_FORECAST, type LineForecast } from '../../api/routes.js';
 import { useRead } from '../../api/use-read.js';
-import { DataTable } from '../../components/data-table.js';
 import { Facts } from '../../components/facts.js';
 import { Section } from '../../components/section.js';
 import { Empty, Shown } from '../../components/states.js';
-import { ForecastFan } from '../../drawings/index.js';
 import { WaitingComputation } from '../../panels/waiting-computation.js';
-import { percent, plainNumber, plural } from '../../wording/figures.js';
-import { fanPoints, sizeText } from './forecast-fans.js';
+import { percent, plural } from '../../wording/figures.js';
+import { sizeText } from './forecast-fans.js';
+import { AllelesTable, ForecastFans, type ForecastWays } from './forecast-ways.js';
 import { LeftOut } from './left-out.js';
 import styles from './line-routes.module.css';
 
@@ -45,13 +44,17 @@ function Figures({ forecast, onDone }: { forecast: LineForecast; onDone: () => v
       />
     );
   if (plan === null) return <Empty>{whyNone}</Empty>;
+  const ways: ForecastWays = {
+    way: plan,
+    name: 'the plan',
+    title: 'Under the plan',
+    other: soFar === null ? null : { way: soFar, name: 'as so far', title: 'As so far' },
+  };
   return (
     <>
       <WaysText forecast={forecast} />
-      <div className={styles['fans']}>
-        <Fans plan={plan} soFar={soFar} />
-      </div>
-      <AllelesTable plan={plan} soFar={soFar} />
+      <ForecastFans ways={ways} />
+      <AllelesTable ways={ways} />
       <LeftOut sentences={leftOut} />
     </>
   );
@@ -81,81 +84,6 @@ function WaysText({ forecast: { plan, soFar, bred, kinshipRise } }: { forecast: 
         ...(soFar === null
           ? []
           : [{ name: 'Effective size as so far', value: sizeText(soFar.effectiveSize) }]),
-      ]}
-    />
-  );
-}
-
-interface BothWays {
-  plan: StrategyForecast;
-  soFar: StrategyForecast | null;
-}
-
-const asPercent = (value: number): string => percent(value, 0);
-
-function Fans({ plan, soFar }: BothWays) {
-  const other = (of: Parameters<typeof fanPoints>[1]) =>
-    soFar === null ? {} : { other: { name: 'as so far', points: fanPoints(soFar, of) } };
-  const traits = plan.generations[0]?.traits ?? [];
-  return (
-    <>
-      <ForecastFan
-        title="Mean F"
-        name="the plan"
-        points={fanPoints(plan, ({ inbreeding }) => inbreeding)}
-        words={asPercent}
-        {...other(({ inbreeding }) => inbreeding)}
-      />
-      <ForecastFan
-        title="Mean kinship"
-        name="the plan"
-        points={fanPoints(plan, ({ kinship }) => kinship)}
-        words={asPercent}
-        {...other(({ kinship }) => kinship)}
-      />
-      {traits.map(({ traitId, name }, k) => (
-        <ForecastFan
-          key={traitId}
-          title={`${name}, mean of what is inherited`}
-          name="the plan"
-          points={fanPoints(plan, (each) => each.traits[k]?.mean)}
-          words={(value) => plainNumber(value, 1)}
-          {...other((each) => each.traits[k]?.mean)}
-        />
-      ))}
-    </>
-  );
-}
-
-/** The chance that each wanted allele is still there, generation by generation. */
-function AllelesTable({ plan, soFar }: BothWays) {
-  const alleles = plan.generations[0]?.alleles ?? [];
-  if (alleles.length === 0) return null;
-  const last = (way: StrategyForecast | null, k: number): string => {
-    const found = way?.generations.at(-1)?.alleles[k];
-    return found === undefined
-      ? ''
-      : `${percent(found.stillThere, 0)} (${percent(found.low, 0)} to ${percent(found.high, 0)})`;
-  };
-  return (
-    <DataTable
-      caption={`Chance that each wanted allele is still there after ${plan.generations.length - 1} generations`}
-      rows={alleles.map((allele, k) => ({ ...allele, k }))}
-      rowKey={({ locusId, symbol }) => `${locusId} ${symbol}`}
-      columns={[
-        {
-          key: 'allele',
-          title: 'Wanted allele',
-          cell: ({ locusName, symbol }) => `${symbol}, ${locusName}`,
-        },
-        {
-          key: 'now',
-          title: 'There now',
-          number: true,
-          cell: ({ stillThere }) => percent(stillThere, 0),
-        },
-        { key: 'plan', title: 'Under the plan', number: true, cell: ({ k }) => last(plan, k) },
-        { key: 'so-far', title: 'As so far', number: true, cell: ({ k }) => last(soFar, k) },
       ]}
     />
   );

@@ -1,6 +1,7 @@
 import { NativeSelect, Switch } from '@mantine/core';
-import { useEffect, useState } from 'react';
+import { useState } from 'react';
 import { LINE_ROUTES, type LineRoute, type LineRoutes } from '../../api/routes.js';
+import { useReadAgain } from '../../api/use-read-again.js';
 import { useRead } from '../../api/use-read.js';
 import { Section } from '../../components/section.js';
 import { Empty, Shown } from '../../components/states.js';
@@ -14,7 +15,7 @@ import { LeftOut } from './left-out.js';
 import styles from './line-routes.module.css';
 import { RouteDetails } from './route-details.js';
 
-const EVERY_MS = 1_500;
+const AFTER_MS = 1_000;
 const DRAWN = 8;
 
 /** Routes to what the line is for, the best so far while they are searched. */
@@ -29,13 +30,7 @@ export function RoutesSection({ lineId }: { lineId: string }) {
   const read = useRead(LINE_ROUTES, { input: { lineId, ...asked } });
   const state = read.data?.lineRoutes.waiting?.state;
   const going = state === 'QUEUED' || state === 'RUNNING';
-  useEffect(() => {
-    if (!going) return undefined;
-    const timer = setInterval(read.reload, EVERY_MS);
-    return () => clearInterval(timer);
-    // The reload of a read is new at each render; the timer must not be.
-    // eslint-disable-next-line react-hooks/exhaustive-deps
-  }, [going]);
+  useReadAgain(read, { going, afterMs: AFTER_MS });
   return (
     <Section title="Routes to what the line is for">
       <AskedFields asked={asked} onChange={setAsked} />

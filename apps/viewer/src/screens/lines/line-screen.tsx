@@ -85,6 +85,9 @@ function LineActions({ line, onOpen }: LineActionsProps) {
       <Link className="lw-link-button" to={`/lines/${line.id}/routes`}>
         Routes and forecast
       </Link>
+      <Link className="lw-link-button" to={`/lines/${line.id}/outcross`}>
+        Outcross
+      </Link>
       <Link className="lw-link-button" to={`/lines/${line.id}/relationship`}>
         Relationship map
       </Link>

@@ -61,12 +61,12 @@ function RoundsPage({ lineId, after, before }: RoundsPageProps) {
                   key: 'f',
                   title: 'Mean F expected',
                   number: true,
+                  wideOnly: true,
                   cell: ({ expectedInbreeding }) => percent(expectedInbreeding),
                 },
                 {
                   key: 'learnt',
                   title: 'What was learnt',
-                  wideOnly: true,
                   cell: ({ learnt }) => learnt ?? '',
                 },
               ]}

@@ -3,7 +3,7 @@ import { useState, type SetStateAction, type Dispatch } from 'react';
 import { Link } from 'react-router';
 import { LOCI, type LocusEntry } from '../../api/crosses.js';
 import { useRead } from '../../api/use-read.js';
-import { DataTable } from '../../components/data-table.js';
+import { type Column, DataTable } from '../../components/data-table.js';
 import { Facts } from '../../components/facts.js';
 import { Screen } from '../../components/screen.js';
 import { Sheet } from '../../components/sheet.js';
@@ -84,17 +84,14 @@ export function LociScreen() {
   );
 }
 
-function LociFilter({
-  text,
-  setText,
-  confidence,
-  setConfidence,
-}: {
+interface LociFilterProps {
   text: string;
   setText: Dispatch<SetStateAction<string>>;
   confidence: string;
   setConfidence: Dispatch<SetStateAction<string>>;
-}) {
+}
+
+function LociFilter({ text, setText, confidence, setConfidence }: LociFilterProps) {
   return (
     <div className="lw-filter" role="search" aria-label="Filter the loci">
       <TextInput
@@ -158,32 +155,37 @@ function LocusFacts({ locus }: { locus: LocusEntry }) {
             caption={`Appearance by genotype: ${locus.name}`}
             rows={locus.phenotypes}
             rowKey={({ genotype }) => genotype}
-            columns={[
-              {
-                key: 'genotype',
-                title: 'Genotype',
-                cell: ({ genotype }) => <span className="lw-symbol">{genotype}</span>,
-              },
-              { key: 'look', title: 'Appearance', cell: ({ phenotype }) => phenotype },
-            ]}
+            columns={lookColumns}
           />
         )}
-        {locus.own ? (
-          <p className="lw-quiet">Source: your own definition.</p>
-        ) : (
-          <details className="lw-folded">
-            <summary aria-label={`Sources of ${locus.name}`}>
-              {plural(locus.sources.length, 'source')}
-            </summary>
-            <ul className={judgementStyles['judged']}>
-              {locus.sources.map((source) => (
-                <li key={source}>{source}</li>
-              ))}
-            </ul>
-          </details>
-        )}
+        <LocusSources locus={locus} />
       </div>
     </div>
+  );
+}
+
+const lookColumns: readonly Column<LocusEntry['phenotypes'][number]>[] = [
+  {
+    key: 'genotype',
+    title: 'Genotype',
+    cell: ({ genotype }) => <span className="lw-symbol">{genotype}</span>,
+  },
+  { key: 'look', title: 'Appearance', cell: ({ phenotype }) => phenotype },
+];
+
+function LocusSources({ locus }: { locus: LocusEntry }) {
+  if (locus.own) return <p className="lw-quiet">Source: your own definition.</p>;
+  return (
+    <details className="lw-folded">
+      <summary aria-label={`Sources of ${locus.name}`}>
+        {plural(locus.sources.length, 'source')}
+      </summary>
+      <ul className={judgementStyles['judged']}>
+        {locus.sources.map((source) => (
+          <li key={source}>{source}</li>
+        ))}
+      </ul>
+    </details>
   );
 }
 

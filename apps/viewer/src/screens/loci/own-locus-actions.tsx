@@ -41,17 +41,14 @@ export function OwnLocusActions({ locus }: { locus: LocusEntry }) {
   );
 }
 
-function ActionButtons({
-  locus,
-  setOpen,
-  restoring,
-  id,
-}: {
+interface ActionButtonsProps {
   locus: LocusEntry;
   setOpen: Dispatch<SetStateAction<Open>>;
   restoring: SaveOf<typeof RESTORE_LOCUS>;
   id: string;
-}) {
+}
+
+function ActionButtons({ locus, setOpen, restoring, id }: ActionButtonsProps) {
   return (
     <div className="lw-row-buttons">
       {!locus.isWithdrawn && (

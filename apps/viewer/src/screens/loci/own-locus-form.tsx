@@ -64,14 +64,13 @@ function startOf(locus: LocusEntry | null) {
   };
 }
 
-/** Defines a locus, or makes the next version of one. Penetrance and lethal genotypes are stated line by line. */
-export function OwnLocusForm({
-  locus,
-  onClose,
-}: {
+interface OwnLocusFormProps {
   locus: LocusEntry | null;
   onClose: () => void;
-}) {
+}
+
+/** Defines a locus, or makes the next version of one. Penetrance and lethal genotypes are stated line by line. */
+export function OwnLocusForm({ locus, onClose }: OwnLocusFormProps) {
   const form = useForm({ resolver: zodResolver(schema), defaultValues: startOf(locus) });
   const alleles = useFieldArray({ control: form.control, name: 'alleles' });
   const looks = useFieldArray({ control: form.control, name: 'looks' });

@@ -2,6 +2,7 @@ import { decimalIn } from '@linewright/pedigree';
 import { Button, NativeSelect, TextInput } from '@mantine/core';
 import { useDebouncedValue } from '@mantine/hooks';
 import { useState } from 'react';
+import { Link } from 'react-router';
 import { LOCI } from '../../api/crosses.js';
 import { OUTCROSSES, type Outcross } from '../../api/pairing-candidates.js';
 import { TRAITS } from '../../api/traits.js';
@@ -14,6 +15,7 @@ import { useLineChoices } from '../../pickers/line-field.js';
 import { SeveralField } from '../../pickers/several-field.js';
 import { plural } from '../../wording/figures.js';
 import { leastPercent } from '../../wording/inbreeding-words.js';
+import { OutcrossCautions } from '../outcross/outcross-cautions.js';
 import { numberProblem } from './pairing-choice.js';
 import styles from './outcross-section.module.css';
 import type { Choice } from '../../components/fields.js';
@@ -47,6 +49,7 @@ export function OutcrossSection({ lineId, partners }: { lineId: string; partners
           Fish in use outside a line, those least related to it first, with what they would bring
           and what speaks against them.
         </p>
+        <OutcrossCautions />
         <OutcrossFilter
           line={line}
           wanted={wanted}
@@ -168,7 +171,12 @@ function Suggestions({ lineId, partners, alleles, trait }: SuggestionsProps) {
             No fish in use outside this line fits. Ask for less, or record fish from elsewhere.
           </Empty>
         ) : (
-          <SuggestionList suggestions={outcrosses} first={first} onMore={setFirst} />
+          <SuggestionList
+            lineId={lineId}
+            suggestions={outcrosses}
+            first={first}
+            onMore={setFirst}
+          />
         )
       }
     </Shown>
@@ -176,13 +184,14 @@ function Suggestions({ lineId, partners, alleles, trait }: SuggestionsProps) {
 }
 
 interface SuggestionListProps {
+  lineId: string;
   suggestions: readonly Outcross[];
   /** How many were asked for: as many found means that there may be more. */
   first: number;
   onMore: (first: number) => void;
 }
 
-function SuggestionList({ suggestions, first, onMore }: SuggestionListProps) {
+function SuggestionList({ lineId, suggestions, first, onMore }: SuggestionListProps) {
   const more = suggestions.length === first;
   return (
     <>
@@ -192,7 +201,7 @@ function SuggestionList({ suggestions, first, onMore }: SuggestionListProps) {
       </p>
       <div role="list" aria-label="Suggested outcross partners">
         {suggestions.map((each) => (
-          <Suggestion key={each.fish.id} suggestion={each} />
+          <Suggestion key={each.fish.id} lineId={lineId} suggestion={each} />
         ))}
       </div>
       {more && (
@@ -213,7 +222,7 @@ function SuggestionList({ suggestions, first, onMore }: SuggestionListProps) {
   );
 }
 
-function Suggestion({ suggestion }: { suggestion: Outcross }) {
+function Suggestion({ lineId, suggestion }: { lineId: string; suggestion: Outcross }) {
   const { fish, meanCoancestry, basis, reasons, warnings } = suggestion;
   return (
     <div className={styles['outcross']} role="listitem">
@@ -228,6 +237,11 @@ function Suggestion({ suggestion }: { suggestion: Outcross }) {
         <ReasonList reasons={reasons} />
         <WarningList warnings={warnings} />
       </div>
+      <p>
+        <Link to={`/lines/${lineId}/outcross?partner=${fish.id}`}>
+          What an outcross to {fish.tag} gives
+        </Link>
+      </p>
     </div>
   );
 }

@@ -21,7 +21,7 @@ import { PlanPairingSheet } from '../../panels/plan-pairing-sheet.js';
 import { plural } from '../../wording/figures.js';
 import { inbreedingText } from '../../wording/inbreeding-words.js';
 import { bandSentence } from '../../wording/pairing-words.js';
-import { drawnBasis, drawnFish, drawnPath } from '../pedigree/drawn-fish.js';
+import { drawnBrood, drawnFish, drawnPath } from '../pedigree/drawn-fish.js';
 import { BroodClasses } from './brood-classes.js';
 import { choiceOf, type PairChoiceInput } from './choice-of-address.js';
 import { ConditionSection } from './condition-section.js';
@@ -163,19 +163,10 @@ function BroodInbreeding({
 
 function BroodPedigree({ brood, chosen }: { brood: PlannedBrood; chosen: number | null }) {
   const navigate = useNavigate();
-  const { sire, dam, inbreedingCoefficient, slice, inbreeding } = brood;
+  const { sire, dam, slice, inbreeding } = brood;
   // The slice carries the brood itself, which the drawing adds from `planned`.
   const drawn = useMemo(() => drawnFish(slice).filter((each) => each.id !== 'planned'), [slice]);
-  const planned = useMemo(
-    () => ({
-      sireId: sire.id,
-      damId: dam.id,
-      label: `${sire.tag} × ${dam.tag}`,
-      inbreeding: inbreedingCoefficient,
-      basis: drawnBasis[brood.inbreedingBasis],
-    }),
-    [sire, dam, inbreedingCoefficient, brood.inbreedingBasis],
-  );
+  const planned = useMemo(() => [drawnBrood(brood)], [brood]);
   const path = chosen === null ? undefined : inbreeding.paths[chosen];
   const pathIds = useMemo(() => path?.fish.map((each) => each.id) ?? null, [path]);
   return (

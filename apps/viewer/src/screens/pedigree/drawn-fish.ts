@@ -1,4 +1,6 @@
 import type { PedigreeSlice } from '../../api/fish.js';
+import type { PlannedBrood } from '../../api/pairings.js';
+import type { PlannedBrood as DrawnBrood } from '../../drawings/index.js';
 import { dispositionWord, type Sex } from '../../wording/words.js';
 
 const drawnSex: Record<Sex, 'male' | 'female' | 'unknown'> = {
@@ -34,6 +36,23 @@ export function drawnFish(slice: PedigreeSlice) {
     dead: dead.includes(fish.disposition),
   }));
 }
+
+/** The brood of a pair, to be drawn as one that is not bred yet. */
+export const drawnBrood = ({
+  sire,
+  dam,
+  inbreedingCoefficient,
+  inbreedingBasis,
+}: Pick<
+  PlannedBrood,
+  'sire' | 'dam' | 'inbreedingCoefficient' | 'inbreedingBasis'
+>): DrawnBrood => ({
+  sireId: sire.id,
+  damId: dam.id,
+  label: `${sire.tag} × ${dam.tag}`,
+  inbreeding: inbreedingCoefficient,
+  basis: drawnBasis[inbreedingBasis],
+});
 
 /** Where a drawn fish leads to: its own page, or of a parent that nobody knows the page of its spawn. */
 export function drawnPath(slice: PedigreeSlice, id: string, part = ''): string {

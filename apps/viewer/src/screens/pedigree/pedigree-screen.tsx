@@ -2,26 +2,29 @@ import { NativeSelect } from '@mantine/core';
 import { useMemo, useState, type SetStateAction, type Dispatch } from 'react';
 import { Link, useNavigate, useParams, useSearchParams } from 'react-router';
 import { FISH_FACTS, FISH_INBREEDING, FISH_PEDIGREE, type FishFacts } from '../../api/fish.js';
+import { LINE_OUTCROSS } from '../../api/outcross.js';
 import { PLANNED_BROOD, type PlannedBrood } from '../../api/pairings.js';
 import { useRead, type Read } from '../../api/use-read.js';
 import { InbreedingPaths } from '../../components/inbreeding-paths.js';
 import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
-import { Shown } from '../../components/states.js';
+import { Empty, Shown } from '../../components/states.js';
 import { PedigreeDrawing } from '../../drawings/index.js';
 import { FishPicker } from '../../pickers/fish-picker.js';
 import { inbreedingText } from '../../wording/inbreeding-words.js';
 import { damSexes, sexWord, sireSexes } from '../../wording/words.js';
-import { drawnBasis, drawnFish, drawnPath } from './drawn-fish.js';
+import { OutcrossDrawing } from './outcross-drawing.js';
+import { drawnBrood, drawnFish, drawnPath } from './drawn-fish.js';
 import type { Inbreeding } from '../../api/fish.js';
 
 const generations = ['1', '2', '3', '4', '5', '6', '8', '10', '12'];
 
-/** The whole pedigree of a fish, with a planned pairing dropped in on request (`?with=<partner>`). */
+/** The whole pedigree of a fish, with a planned pairing dropped in on request (`?with=<partner>`), or an outcross that is looked at. */
 export function PedigreeScreen() {
   const { id = '' } = useParams();
   const [search, setSearch] = useSearchParams();
   const partnerId = search.get('with');
+  const outcross = outcrossIn(search);
   const read = useRead(FISH_FACTS, { id });
   return (
     <Shown read={read} what="the fish">
@@ -34,13 +37,53 @@ export function PedigreeScreen() {
             </>
           }
         >
-          <PedigreeOf
-            key={fish.id}
-            fish={fish}
-            partnerId={partnerId}
-            onPartner={(next) => setSearch(next === null ? {} : { with: next }, { replace: true })}
-          />
+          {outcross === null ? (
+            <PedigreeOf
+              key={fish.id}
+              fish={fish}
+              partnerId={partnerId}
+              onPartner={(next) =>
+                setSearch(next === null ? {} : { with: next }, { replace: true })
+              }
+            />
+          ) : (
+            <OutcrossOf mateId={fish.id} asked={outcross} />
+          )}
         </Screen>
+      )}
+    </Shown>
+  );
+}
+
+interface AskedOutcross {
+  lineId: string;
+  partnerId: string;
+  backId: string;
+}
+
+const outcrossIn = (search: URLSearchParams): AskedOutcross | null => {
+  const [lineId, partnerId, backId] = ['line', 'outcross', 'back'].map((key) => search.get(key));
+  return lineId == null || partnerId == null || backId == null
+    ? null
+    : { lineId, partnerId, backId };
+};
+
+/** An outcross of this fish that is looked at, as a branch of its pedigree. */
+function OutcrossOf({ mateId, asked }: { mateId: string; asked: AskedOutcross }) {
+  const { lineId, partnerId, backId } = asked;
+  const read = useRead(LINE_OUTCROSS, { input: { ...asked, mateId, simulated: false } });
+  const back = `/lines/${lineId}/outcross?partner=${partnerId}&mate=${mateId}&back=${backId}`;
+  return (
+    <Shown read={read} what="the outcross">
+      {({ lineOutcross }) => (
+        <>
+          <p>
+            <Link to={back}>What this outcross gives</Link> ·{' '}
+            <Link to={`/fish/${mateId}/pedigree`}>the pedigree without it</Link>
+          </p>
+          {lineOutcross.whyNone !== null && <Empty>{lineOutcross.whyNone}</Empty>}
+          {lineOutcross.backcrosses !== null && <OutcrossDrawing outcross={lineOutcross} up={6} />}
+        </>
       )}
     </Shown>
   );
@@ -165,22 +208,13 @@ function PlannedPedigree({ sireId, damId, up }: { sireId: string; damId: string;
 function PlannedBrood({ brood, up }: { brood: PlannedBrood; up: number }) {
   const navigate = useNavigate();
   const [chosen, setChosen] = useState<number | null>(null);
-  const { sire, dam, inbreedingCoefficient } = brood;
+  const { sire, dam } = brood;
   // The API's slice may carry the brood itself; the drawing adds it from `planned`.
   const drawn = useMemo(
     () => drawnFish(brood.slice).filter((each) => each.id !== 'planned'),
     [brood.slice],
   );
-  const planned = useMemo(
-    () => ({
-      sireId: sire.id,
-      damId: dam.id,
-      label: `${sire.tag} × ${dam.tag}`,
-      inbreeding: inbreedingCoefficient,
-      basis: drawnBasis[brood.inbreedingBasis],
-    }),
-    [sire, dam, inbreedingCoefficient, brood.inbreedingBasis],
-  );
+  const planned = useMemo(() => [drawnBrood(brood)], [brood]);
   const path = chosen === null ? undefined : brood.inbreeding.paths[chosen];
   const pathIds = useMemo(() => path?.fish.map((each) => each.id) ?? null, [path]);
   return (

@@ -152,19 +152,15 @@ function pairingColumns(
   ];
 }
 
-function PairingActions({
-  pairing,
-  pairWords,
-  onSpawn,
-  navigate,
-  onDrop,
-}: {
+interface PairingActionsProps {
   pairing: PairingRow;
   pairWords: ({ sire, dam }: PairingRow) => string;
   onSpawn: (pairing: PairingRow) => void;
   navigate: NavigateFunction;
   onDrop: (pairing: PairingRow) => void;
-}) {
+}
+
+function PairingActions({ pairing, pairWords, onSpawn, navigate, onDrop }: PairingActionsProps) {
   return (
     <span className="lw-actions">
       {pairing.state !== 'DROPPED' && (

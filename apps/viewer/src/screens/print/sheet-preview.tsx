@@ -42,19 +42,15 @@ export function SheetPreview({ sheet, labels, skip, onStart }: SheetPreviewProps
   );
 }
 
-function PlaceOnSheet({
-  onStart,
-  i,
-  words,
-  place,
-  size,
-}: {
+interface PlaceOnSheetProps {
   onStart: (place: number) => void;
   i: number;
   words: string | undefined;
   place: LabelPlace;
   size: number;
-}) {
+}
+
+function PlaceOnSheet({ onStart, i, words, place, size }: PlaceOnSheetProps) {
   return (
     <g onClick={() => onStart(i + 1)} style={{ cursor: 'pointer' }}>
       <rect

@@ -148,13 +148,7 @@ function Starts({ onMade }: { onMade: (id: string) => void }) {
   );
 }
 
-function StartItem({
-  start,
-  saving,
-  save,
-  id,
-  onMade,
-}: {
+interface StartItemProps {
   start: ResultOf<typeof SHEET_STARTS>['sheetStarts'][number];
   saving: boolean;
   save: (variables: {
@@ -162,7 +156,9 @@ function StartItem({
   }) => Promise<{ startScoreSheet: { id: string } } | null>;
   id: string;
   onMade: (id: string) => void;
-}) {
+}
+
+function StartItem({ start, saving, save, id, onMade }: StartItemProps) {
   return (
     <li>
       <strong>{start.name}</strong>

@@ -154,14 +154,7 @@ function AddTrait({
   );
 }
 
-function LineFields({
-  k,
-  name,
-  trait,
-  move,
-  fields,
-  remove,
-}: {
+interface LineFieldsProps {
   k: number;
   name: string;
   trait: Trait | undefined;
@@ -171,7 +164,9 @@ function LineFields({
     string
   > & { disabled?: boolean })[];
   remove: UseFieldArrayRemove;
-}) {
+}
+
+function LineFields({ k, name, trait, move, fields, remove }: LineFieldsProps) {
   return (
     <fieldset className={styles['sheet-block']}>
       <legend>
@@ -248,11 +243,7 @@ function Faults() {
   );
 }
 
-function FaultFields({
-  k,
-  names,
-  remove,
-}: {
+interface FaultFieldsProps {
   k: number;
   names: {
     id: string;
@@ -260,7 +251,9 @@ function FaultFields({
     severity: 'DISQUALIFYING' | 'MAJOR' | 'MINOR' | 'SEVERE' | 'SLIGHT';
   }[];
   remove: UseFieldArrayRemove;
-}) {
+}
+
+function FaultFields({ k, names, remove }: FaultFieldsProps) {
   return (
     <div className={styles['sheet-block']}>
       <FieldRow>

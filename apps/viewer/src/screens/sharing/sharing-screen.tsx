@@ -46,15 +46,13 @@ function GiveSection() {
   );
 }
 
-function GiveLine({
-  line,
-  setChosen,
-  lines,
-}: {
+interface GiveLineProps {
   line: ResultOf<typeof LINES>['lines'][number];
   setChosen: Dispatch<SetStateAction<string>>;
   lines: ResultOf<typeof LINES>['lines'][number][];
-}) {
+}
+
+function GiveLine({ line, setChosen, lines }: GiveLineProps) {
   return (
     <>
       <p className="lw-words">
@@ -163,17 +161,14 @@ function FileHead({ report }: { report: ShareReport }) {
   );
 }
 
-function TakenOrTake({
-  report,
-  accepting,
-  accept,
-  restart,
-}: {
+interface TakenOrTakeProps {
   report: ShareReport;
   accepting: SaveOf<typeof ACCEPT_SHARE>;
   accept: () => Promise<void>;
   restart: () => void;
-}) {
+}
+
+function TakenOrTake({ report, accepting, accept, restart }: TakenOrTakeProps) {
   return report.applied ? (
     <Done>
       <p>

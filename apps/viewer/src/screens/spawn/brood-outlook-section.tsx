@@ -4,7 +4,7 @@ import { Link } from 'react-router';
 import { BROOD_OUTLOOK, type BroodLocus } from '../../api/carriers.js';
 import type { SpawnFacts } from '../../api/spawns.js';
 import { useRead } from '../../api/use-read.js';
-import { DataTable } from '../../components/data-table.js';
+import { type Column, DataTable } from '../../components/data-table.js';
 import { FitResult } from '../../components/fit-result.js';
 import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
@@ -156,6 +156,21 @@ function BroodBars({ locus }: { locus: BroodLocus }) {
   );
 }
 
+const pairColumns: readonly Column<BroodLocus['pairs'][number]>[] = [
+  {
+    key: 'pair',
+    title: 'Sire × dam',
+    cell: (one) => (
+      <span className="lw-symbol">
+        {one.sire} × {one.dam}
+      </span>
+    ),
+  },
+  { key: 'ratio', title: 'Gives', cell: (one) => one.ratio },
+  { key: 'before', title: 'Before', number: true, cell: (one) => chanceText(one.before) },
+  { key: 'after', title: 'With it', number: true, cell: (one) => chanceText(one.after) },
+];
+
 function ParentsTable({ locus }: { locus: BroodLocus }) {
   const others = otherChances(locus.pairs.map((one) => one.after));
   return (
@@ -165,20 +180,7 @@ function ParentsTable({ locus }: { locus: BroodLocus }) {
         caption={`Parents at ${locus.name}`}
         rows={locus.pairs}
         rowKey={(one) => `${one.sire} ${one.dam}`}
-        columns={[
-          {
-            key: 'pair',
-            title: 'Sire × dam',
-            cell: (one) => (
-              <span className="lw-symbol">
-                {one.sire} × {one.dam}
-              </span>
-            ),
-          },
-          { key: 'ratio', title: 'Gives', cell: (one) => one.ratio },
-          { key: 'before', title: 'Before', number: true, cell: (one) => chanceText(one.before) },
-          { key: 'after', title: 'With it', number: true, cell: (one) => chanceText(one.after) },
-        ]}
+        columns={pairColumns}
       />
       {others !== null && <p className="lw-quiet">{others}</p>}
       {locus.fit !== null && (

@@ -58,6 +58,15 @@ interface CurveProps {
   tag: string;
 }
 
+interface SurvivalChoicesProps {
+  survival: SpawnSurvival;
+  setFrom: Dispatch<SetStateAction<'EGGS' | 'FREE_SWIMMING' | 'HATCHED' | null>>;
+  reading: string;
+  setReading: Dispatch<SetStateAction<Reading>>;
+  sameLine: boolean;
+  setSameLine: Dispatch<SetStateAction<boolean>>;
+}
+
 function SurvivalChoices({
   survival,
   setFrom,
@@ -65,14 +74,7 @@ function SurvivalChoices({
   setReading,
   sameLine,
   setSameLine,
-}: {
-  survival: SpawnSurvival;
-  setFrom: Dispatch<SetStateAction<'EGGS' | 'FREE_SWIMMING' | 'HATCHED' | null>>;
-  reading: string;
-  setReading: Dispatch<SetStateAction<Reading>>;
-  sameLine: boolean;
-  setSameLine: Dispatch<SetStateAction<boolean>>;
-}) {
+}: SurvivalChoicesProps) {
   return (
     <div className="lw-filter">
       <NativeSelect

@@ -122,15 +122,13 @@ function RepeatabilityShown({ answer, trait }: { answer: TraitReliability; trait
   );
 }
 
-function RepeatabilityFigure({
-  figure,
-  trait,
-  unit,
-}: {
+interface RepeatabilityFigureProps {
   figure: NonNullable<TraitReliability['repeatability']> | null;
   trait: Trait;
   unit: string;
-}) {
+}
+
+function RepeatabilityFigure({ figure, trait, unit }: RepeatabilityFigureProps) {
   return (
     figure !== null && (
       <Why

@@ -52,12 +52,12 @@ export function WhatToScoreSection({ trait, merit }: { trait: Trait; merit: Trai
   );
 }
 
-/** What scores would narrow most, by the linear model: expected, whatever the scores will be. */
-function Narrowing({
-  result: { shown, narrowing, worthScoring, leftOut },
-}: {
+interface NarrowingProps {
   result: TraitMeritResult;
-}) {
+}
+
+/** What scores would narrow most, by the linear model: expected, whatever the scores will be. */
+function Narrowing({ result: { shown, narrowing, worthScoring, leftOut } }: NarrowingProps) {
   if (narrowing.length + worthScoring.length + leftOut.length === 0) return null;
   return (
     <>

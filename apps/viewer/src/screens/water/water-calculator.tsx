@@ -180,12 +180,17 @@ function Answer({ answer }: { answer: CalculatorAnswer }) {
           it.
         </p>
       )}
-      <p className="lw-quiet">
-        For reference, not a limit for fry: US EPA criteria of 2013 at this pH and temperature are{' '}
-        {milligrams(criteria.acute)} mg/L of total ammonia as N for an hour and{' '}
-        {milligrams(criteria.chronic)} over 30 days. The first includes salmon and trout; mussels
-        decide the second.
-      </p>
+      <CriteriaForReference {...criteria} />
     </>
+  );
+}
+
+function CriteriaForReference({ acute, chronic }: CalculatorAnswer['criteria']) {
+  return (
+    <p className="lw-quiet">
+      For reference, not a limit for fry: US EPA criteria of 2013 at this pH and temperature are{' '}
+      {milligrams(acute)} mg/L of total ammonia as N for an hour and {milligrams(chronic)} over 30
+      days. The first includes salmon and trout; mussels decide the second.
+    </p>
   );
 }
