@@ -102,4 +102,35 @@ describe('where a line can go, looked at', () => {
   it('is free of accessibility faults and fits a phone', async () => {
     expect(await screenFaults(page)).toEqual([]);
   });
+
+  it('leads to what an outcross gives, whose table has the figures of the API', async () => {
+    await settleAt(page, `${server.url}/lines/${lineId}`);
+    await page.getByRole('link', { name: 'Outcross', exact: true }).click();
+    await page.getByLabel('Partner', { exact: true }).last().selectOption('described');
+    const { lineOutcross } = await ask<{
+      lineOutcross: { backcrosses: { generations: { lineShare: number; inbreeding: number }[] } };
+    }>(
+      `query ($input: LineOutcrossInput!) { lineOutcross(input: $input) {
+        backcrosses { generations { lineShare inbreeding } } } }`,
+      { input: { lineId, described: { sex: 'FEMALE', shows: [] }, simulated: false } },
+    );
+    const rows = page
+      .getByRole('group', { name: 'What the young are expected to be' })
+      .locator('tbody tr');
+    await rows.first().waitFor({ timeout: WAIT_MS });
+    const told = await rows.allInnerTexts();
+    lineOutcross.backcrosses.generations.forEach(({ lineShare, inbreeding }, k) => {
+      expect(told[k]).toContain(`${Number((100 * lineShare).toFixed(1))} %`);
+      expect(told[k]).toContain(`${(100 * inbreeding).toFixed(1)} %`);
+    });
+    await page.getByRole('button', { name: 'Brother × sister' }).click();
+    await expect.poll(() => rows.last().innerText()).toContain('50 %');
+    await page.getByText('Dotted, not bred yet').waitFor({ timeout: WAIT_MS });
+    // What holds for every outcross stands there once.
+    expect(await page.getByText('Keep it apart first').count()).toBe(1);
+    await page
+      .getByRole('heading', { name: 'What the outcross makes better' })
+      .waitFor({ timeout: WAIT_MS });
+    expect(await screenFaults(page)).toEqual([]);
+  });
 });

@@ -3,7 +3,7 @@ import type { PlannedBrood } from '../../api/pairings.js';
 import type { PlannedBrood as DrawnBrood } from '../../drawings/index.js';
 import { dispositionWord, type Sex } from '../../wording/words.js';
 
-const drawnSex: Record<Sex, 'male' | 'female' | 'unknown'> = {
+export const drawnSex: Record<Sex, 'male' | 'female' | 'unknown'> = {
   MALE: 'male',
   FEMALE: 'female',
   UNSEXED: 'unknown',

@@ -3,7 +3,7 @@ import { useMemo, useState, type SetStateAction, type Dispatch } from 'react';
 import { Link, useNavigate, useParams, useSearchParams } from 'react-router';
 import { FISH_FACTS, FISH_INBREEDING, FISH_PEDIGREE, type FishFacts } from '../../api/fish.js';
 import { LINE_OUTCROSS } from '../../api/outcross.js';
-import { PLANNED_BROOD, type PlannedBrood } from '../../api/pairings.js';
+import { PAIRINGS, PLANNED_BROOD, type PlannedBrood } from '../../api/pairings.js';
 import { useRead, type Read } from '../../api/use-read.js';
 import { InbreedingPaths } from '../../components/inbreeding-paths.js';
 import { Screen } from '../../components/screen.js';
@@ -14,6 +14,7 @@ import { FishPicker } from '../../pickers/fish-picker.js';
 import { inbreedingText } from '../../wording/inbreeding-words.js';
 import { damSexes, sexWord, sireSexes } from '../../wording/words.js';
 import { OutcrossDrawing } from './outcross-drawing.js';
+import { withPlannedPairings } from './planned-pairings.js';
 import { drawnBrood, drawnFish, drawnPath } from './drawn-fish.js';
 import type { Inbreeding } from '../../api/fish.js';
 
@@ -142,7 +143,11 @@ function OwnPedigree({ fish, up, down }: { fish: FishFacts; up: number; down: nu
   const read = useRead(FISH_PEDIGREE, { id: fish.id, up, down, limit: 1200 });
   const inbreeding = useRead(FISH_INBREEDING, { id: fish.id, limit: 50 });
   const slice = read.data?.pedigree;
-  const drawn = useMemo(() => (slice === undefined ? [] : drawnFish(slice)), [slice]);
+  const pairings = useRead(PAIRINGS, { states: ['PLANNED'] }).data?.pairings;
+  const drawn = useMemo(
+    () => withPlannedPairings(fish.id, slice === undefined ? [] : drawnFish(slice), pairings ?? []),
+    [fish.id, slice, pairings],
+  );
   const path = chosen === null ? undefined : inbreeding.data?.fish.inbreeding.paths[chosen];
   const pathIds = useMemo(() => path?.fish.map((each) => each.id) ?? null, [path]);
   return (
@@ -157,7 +162,8 @@ function OwnPedigree({ fish, up, down }: { fish: FishFacts; up: number; down: nu
               </p>
             )}
             <PedigreeDrawing
-              fish={drawn}
+              fish={drawn.fish}
+              planned={drawn.planned}
               focusId={fish.id}
               highlightedPath={pathIds}
               maxAncestorGenerations={up}
