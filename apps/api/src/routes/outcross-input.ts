@@ -41,7 +41,7 @@ const describedProblems = ({
   if (twice !== undefined)
     problems.push({ field: 'described.shows', message: `"${twice}" is told twice: tell it once.` });
   if (JSON.stringify(shows).length > MOST_DESCRIBED) {
-    const message = `${shows.length} looks are more than can be told of one fish: tell those that the line is for.`;
+    const message = `${shows.length} looks are too many for one fish: keep those that your line is wanted for.`;
     problems.push({ field: 'described.shows', message });
   }
   return problems;
