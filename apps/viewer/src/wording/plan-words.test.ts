@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { broodName, lateText, monthsText, problemText } from './plan-words.js';
+import { broodName, lateText, monthsText, planDoubts, problemText } from './plan-words.js';
 
 const steps = [
   { brood: 0, generation: 1, spawn: { tag: 'S-1' } },
@@ -46,5 +46,25 @@ describe('why a plan is off course, in words', () => {
       '',
     ]);
     expect(monthsText('2026-01-01', '2026-06-02')).toBe('5 months');
+  });
+});
+
+describe('why not to rely on a plan', () => {
+  const planned = (...of: (number | null)[]) => ({
+    ...{ chance: 0.6, simulations: 2_000, ceiling: 0.3 },
+    steps: steps.map((step, k) => ({ ...step, plannedInbreeding: of[k] ?? null })),
+  });
+
+  it('is silent about a plan that often gets there under the ceiling', () => {
+    expect(planDoubts(planned(0.1, null, 0.3))).toEqual([]);
+  });
+
+  it('names the broods above the ceiling, and a target that is seldom reached', () => {
+    expect(planDoubts(planned(0.1, 0.34, 0.67))).toEqual([
+      'The F that is planned is above the ceiling of 30 %: generation 1, brood 2 (34 %), generation 2 (67 %).',
+    ]);
+    expect(planDoubts({ ...planned(), chance: 0.02 })[0]).toContain(
+      'seldom reached its target: 2 %',
+    );
   });
 });

@@ -1,4 +1,5 @@
 import { percent, plainNumber, plural } from './figures.js';
+import { routeDoubts } from './route-words.js';
 
 interface NamedProblem {
   readonly kind: string;
@@ -50,6 +51,30 @@ export function problemText(problem: NamedProblem, steps: readonly NamedBrood[])
     default:
       return `Something of ${name} came otherwise than planned.`;
   }
+}
+
+interface DoubtedPlan {
+  readonly chance: number;
+  readonly simulations: number;
+  readonly ceiling: number;
+  readonly steps: readonly (NamedBrood & { readonly plannedInbreeding: number | null })[];
+}
+
+/** Why not to rely on a plan even while it is on course, in sentences: none where there is no such reason. */
+export function planDoubts({ chance, simulations, ceiling, steps }: DoubtedPlan): string[] {
+  const over = steps.filter(({ plannedInbreeding }) => (plannedInbreeding ?? 0) > ceiling + 1e-12);
+  const named = over.map(
+    ({ brood, plannedInbreeding }) =>
+      `${broodName(brood, steps)} (${percent(plannedInbreeding ?? 0, 0)})`,
+  );
+  return [
+    ...routeDoubts({ chance, simulations, endedByCeiling: 0 }),
+    ...(over.length === 0
+      ? []
+      : [
+          `The F that is planned is above the ceiling of ${percent(ceiling, 0)}: ${named.join(', ')}.`,
+        ]),
+  ];
 }
 
 /** "12 days later than planned", "on the day planned". */

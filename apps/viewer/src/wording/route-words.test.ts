@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { chanceText, routeName, stepTexts } from './route-words.js';
+import { chanceText, routeDoubts, routeName, stepTexts } from './route-words.js';
 
 const fish = (...tags: string[]) => tags.map((tag) => ({ tag }));
 const of = (tag: string) => ({ fish: { tag }, fromGeneration: null, fromBrood: null });
@@ -32,5 +32,18 @@ describe('routes in words', () => {
     expect([0, 0.004, 0.42, 1].map((chance) => chanceText(chance, 2_000))).toEqual([
       'not once in 2,000 tries', '0.4 %', '42 %', 'in all 2,000 tries',
     ]); // prettier-ignore
+  });
+
+  it('say why not to rely on a route, and nothing about one that often gets there', () => {
+    const doubts = (chance: number, endedByCeiling: number) =>
+      routeDoubts({ chance, simulations: 2_000, endedByCeiling });
+    expect(doubts(0.42, 0.05)).toEqual([]);
+    expect(doubts(0, 0)).toEqual([
+      'In its simulations this route never reached its target: not once in 2,000 tries.',
+    ]);
+    expect(doubts(0.04, 0.96)).toEqual([
+      'In its simulations this route seldom reached its target: 4 %.',
+      '96 % of its simulations ended early, because the young of every pair would have had an F above the ceiling.',
+    ]);
   });
 });

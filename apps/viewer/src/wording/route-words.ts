@@ -1,4 +1,4 @@
-import { plural } from './figures.js';
+import { percent, plural } from './figures.js';
 
 type Scheme = 'SIBLINGS' | 'BACK_TO_SIRE' | 'BACK_TO_DAM' | 'OUTCROSS_THEN_BACK' | 'TWO_SUB_LINES';
 
@@ -63,3 +63,27 @@ export const chanceText = (chance: number, simulations: number): string => {
   if (chance === 1) return `in all ${simulations.toLocaleString('en')} tries`;
   return `${(100 * chance).toFixed(chance < 0.01 || chance > 0.99 ? 1 : 0)} %`;
 };
+
+/** A chance below this, and a share of courses ended by the ceiling above it, are told as a doubt. Of our own choosing. */
+const LITTLE = 0.1;
+
+interface Doubted {
+  readonly chance: number;
+  readonly simulations: number;
+  /** Share of the simulations. */
+  readonly endedByCeiling: number;
+}
+
+/** Why not to rely on a route, in sentences: none where its simulations reached the target often enough. */
+export const routeDoubts = ({ chance, simulations, endedByCeiling }: Doubted): string[] => [
+  ...(chance >= LITTLE
+    ? []
+    : [
+        `In its simulations this route ${chance === 0 ? 'never' : 'seldom'} reached its target: ${chanceText(chance, simulations)}.`,
+      ]),
+  ...(endedByCeiling < LITTLE
+    ? []
+    : [
+        `${percent(endedByCeiling, 0)} of its simulations ended early, because the young of every pair would have had an F above the ceiling.`,
+      ]),
+];

@@ -9,11 +9,11 @@ import type { LineRoute } from '../../api/routes.js';
 import { useSave } from '../../api/use-save.js';
 import { given, optionalText, requiredDate } from '../../components/field-rules.js';
 import { DateField, TextField } from '../../components/fields.js';
-import { Done } from '../../components/notice.js';
+import { Cautions, Done } from '../../components/notice.js';
 import { RecordForm } from '../../components/record-form.js';
 import { Sheet } from '../../components/sheet.js';
 import { today } from '../../wording/figures.js';
-import { chanceText, routeName, stepTexts } from '../../wording/route-words.js';
+import { chanceText, routeDoubts, routeName, stepTexts } from '../../wording/route-words.js';
 import type { Asked } from './asked.js';
 
 const schema = z.object({ adoptedOn: requiredDate, note: optionalText });
@@ -73,6 +73,7 @@ export function AdoptRouteSheet(props: AdoptRouteSheetProps) {
             <li key={`${k} ${text}`}>{text}</li>
           ))}
         </ol>
+        <Cautions of={routeDoubts(route)} />
         <p className="lw-quiet">
           A plan that the line has already is taken back; it stays in the history. No pair is
           planned by this: plan each pair when its turn comes.

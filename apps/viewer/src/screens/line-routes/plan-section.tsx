@@ -4,11 +4,12 @@ import { Link } from 'react-router';
 import { LINE_PLAN, type LinePlan, WITHDRAW_PLAN } from '../../api/plans.js';
 import { useRead } from '../../api/use-read.js';
 import { Facts } from '../../components/facts.js';
+import { Cautions } from '../../components/notice.js';
 import { Section } from '../../components/section.js';
 import { Empty, Shown } from '../../components/states.js';
 import { WithdrawRecord } from '../../components/withdraw-record.js';
 import { percent, plural } from '../../wording/figures.js';
-import { problemText } from '../../wording/plan-words.js';
+import { planDoubts, problemText } from '../../wording/plan-words.js';
 import { chanceText, routeName } from '../../wording/route-words.js';
 import { PlanSteps } from './plan-steps.js';
 
@@ -51,6 +52,7 @@ function Plan({ plan, lineId }: { plan: LinePlan; lineId: string }) {
         {plan.note !== null && `: ${plan.note}`}
       </p>
       <PlanState plan={plan} lineId={lineId} />
+      <Cautions of={planDoubts(plan)} />
       <PlanFacts plan={plan} />
       <PlanSteps plan={plan} />
       <div className="lw-form-buttons">
