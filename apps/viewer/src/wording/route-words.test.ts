@@ -29,8 +29,8 @@ describe('routes in words', () => {
   });
 
   it('say plainly that a few tries prove nothing', () => {
-    expect([0, 0.004, 0.42, 1].map((chance) => chanceText(chance, 2_000))).toEqual([
-      'not once in 2,000 tries', '0.4 %', '42 %', 'in all 2,000 tries',
+    expect([0, 0.0004, 0.004, 0.42, 0.9996, 1].map((chance) => chanceText(chance, 2_000))).toEqual([
+      'not once in 2,000 tries', 'under 0.1 %', '0.4 %', '42 %', 'over 99.9 %', 'in all 2,000 tries',
     ]); // prettier-ignore
   });
 
@@ -40,6 +40,10 @@ describe('routes in words', () => {
     expect(doubts(0.42, 0.05)).toEqual([]);
     expect(doubts(0, 0)).toEqual([
       'In its simulations this route never reached its target: not once in 2,000 tries.',
+    ]);
+    expect(doubts(0.0004, 1)).toEqual([
+      'In its simulations this route seldom reached its target: under 0.1 %.',
+      '100 % of its simulations ended early, because the young of every pair would have had an F above the ceiling.',
     ]);
     expect(doubts(0.04, 0.96)).toEqual([
       'In its simulations this route seldom reached its target: 4 %.',

@@ -1,3 +1,4 @@
+import { chanceText as closeText } from './chances.js';
 import { percent, plural } from './figures.js';
 
 type Scheme = 'SIBLINGS' | 'BACK_TO_SIRE' | 'BACK_TO_DAM' | 'OUTCROSS_THEN_BACK' | 'TWO_SUB_LINES';
@@ -57,11 +58,15 @@ export const stepTexts = ({ broods }: NamedRoute): string[] => {
   });
 };
 
+/** Closer where it is nearly none or nearly all, and then neither 0 nor 100 % unless it is. */
+const shareText = (share: number): string =>
+  share < 0.01 || share > 0.99 ? closeText(share) : percent(share, 0);
+
 /** "7 of 10" for chances that are not nearly sure; in words where nothing was seen to happen, or all was. */
 export const chanceText = (chance: number, simulations: number): string => {
   if (chance === 0) return `not once in ${simulations.toLocaleString('en')} tries`;
   if (chance === 1) return `in all ${simulations.toLocaleString('en')} tries`;
-  return `${(100 * chance).toFixed(chance < 0.01 || chance > 0.99 ? 1 : 0)} %`;
+  return shareText(chance);
 };
 
 /** A chance below this, and a share of courses ended by the ceiling above it, are told as a doubt. Of our own choosing. */
@@ -84,6 +89,6 @@ export const routeDoubts = ({ chance, simulations, endedByCeiling }: Doubted): s
   ...(endedByCeiling < LITTLE
     ? []
     : [
-        `${percent(endedByCeiling, 0)} of its simulations ended early, because the young of every pair would have had an F above the ceiling.`,
+        `${shareText(endedByCeiling)} of its simulations ended early, because the young of every pair would have had an F above the ceiling.`,
       ]),
 ];
