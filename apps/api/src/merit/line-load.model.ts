@@ -221,19 +221,9 @@ registerEnumType(BroodSize, {
   },
 });
 
-@ObjectType('BroodSizeLoad', { description: 'What inbreeding does to the size of broods.' })
-export class BroodSizeLoadModel {
-  @Field(() => BroodSize, { description: 'How the size is counted.' })
-  size: BroodSize;
-
-  @Field(() => Int, { description: 'Broods counted.' })
-  broods: number;
-
-  @Field(() => [MeasureChangeModel], {
-    description: 'By F of the young and of the dam; empty where there is no figure.',
-  })
-  changes: MeasureChangeModel[];
-
+/** What both sizes of broods and measured traits are told by. */
+@ObjectType({ isAbstract: true })
+class SizeLoadModel {
   @Field(() => [MeasureChangeModel], {
     description: 'Old and recent inbreeding apart; empty when the broods cannot tell them apart.',
   })
@@ -252,10 +242,24 @@ export class BroodSizeLoadModel {
   refusal: MeritRefusalModel | null;
 }
 
+@ObjectType('BroodSizeLoad', { description: 'What inbreeding does to the size of broods.' })
+export class BroodSizeLoadModel extends SizeLoadModel {
+  @Field(() => BroodSize, { description: 'How the size is counted.' })
+  size: BroodSize;
+
+  @Field(() => Int, { description: 'Broods counted.' })
+  broods: number;
+
+  @Field(() => [MeasureChangeModel], {
+    description: 'By F of the young and of the dam; empty where there is no figure.',
+  })
+  changes: MeasureChangeModel[];
+}
+
 @ObjectType('TraitInbreedingLoad', {
   description: 'What inbreeding does to a measured trait in a line, from its own fish.',
 })
-export class TraitInbreedingLoadModel {
+export class TraitInbreedingLoadModel extends SizeLoadModel {
   @Field(() => TraitDefinitionModel, { description: 'The trait.' })
   trait: TraitDefinitionModel;
 
@@ -275,23 +279,6 @@ export class TraitInbreedingLoadModel {
       'By F of the fish itself (`YOUNG`) and of its dam; empty where there is no figure.',
   })
   changes: MeasureChangeModel[];
-
-  @Field(() => [MeasureChangeModel], {
-    description: 'Old and recent inbreeding apart; empty when the broods cannot tell them apart.',
-  })
-  byAge: MeasureChangeModel[];
-
-  @Field(() => Float, {
-    nullable: true,
-    description: 'The size without inbreeding of the young; null where there is no figure.',
-  })
-  level: number | null;
-
-  @Field(() => [SizePointModel], { description: 'The broods.' })
-  points: SizePointModel[];
-
-  @Field(() => MeritRefusalModel, { nullable: true, description: 'Why there is no figure.' })
-  refusal: MeritRefusalModel | null;
 }
 
 @ObjectType('LineInbreedingLoad', {

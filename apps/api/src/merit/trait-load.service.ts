@@ -74,13 +74,21 @@ const pointsOf = (
   { young }: MeasuredSizes,
   spawnOf: readonly (string | null)[],
   sizes: readonly number[],
-): SizePointModel[] =>
-  broods.flatMap(({ spawnId, tag }): SizePointModel[] => {
-    const rows = [...sizes.keys()].filter((row) => spawnOf[row] === spawnId);
-    if (rows.length === 0) return [];
+): SizePointModel[] => {
+  const rowsOf = new Map<string | null, number[]>();
+  for (const row of sizes.keys()) {
+    const spawnId = spawnOf[row]!;
+    const rows = rowsOf.get(spawnId);
+    if (rows === undefined) rowsOf.set(spawnId, [row]);
+    else rows.push(row);
+  }
+  return broods.flatMap(({ spawnId, tag }): SizePointModel[] => {
+    const rows = rowsOf.get(spawnId);
+    if (rows === undefined) return [];
     const mean = (of: ArrayLike<number>): number => meanOf(rows.map((row) => of[row]!));
     return [{ spawnId, tag, young: mean(young), size: mean(sizes), counted: rows.length }];
   });
+};
 
 /** The latest of some looks, in the order in which they stand. */
 export const latestRows = (

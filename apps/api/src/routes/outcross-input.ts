@@ -1,5 +1,6 @@
 import { fieldError, type FieldProblem } from '../errors/request-error.js';
 import type { LineOutcrossInput } from './outcross.inputs.js';
+import { shareProblems } from './routes.inputs.js';
 
 /** Characters of what a computation is about, which an index holds. */
 const MOST_DESCRIBED = 1_000;
@@ -17,8 +18,7 @@ export const expectOutcrossInput = (input: LineOutcrossInput): void => {
   whole('generations', 6);
   whole('forecastGenerations', 10);
   whole('fryPerBrood', 100);
-  if (!(share > 0 && share <= 1))
-    problems.push({ field: 'share', message: `"${share}": give a share above 0, up to 1.` });
+  problems.push(...shareProblems(share));
   if ((partnerId == null) === (described == null)) {
     const message = 'Choose one partner: a fish on record, or one described by its looks.';
     problems.push({ field: 'partnerId', message });

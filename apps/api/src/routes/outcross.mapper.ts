@@ -4,9 +4,10 @@ import { toComputation } from '../jobs/computation.mapper.js';
 import { toLine } from '../shapes/line.mapper.js';
 import type { NamedFishModel } from '../shapes/named-fish.model.js';
 import { alleleNames, toStrategy } from './forecast.mapper.js';
-import { generationDays, MONTH_DAYS, parentGenerations } from './generation-days.js';
+import { generationDays, parentGenerations } from './generation-days.js';
 import type { OutcrossStanding } from './line-outcross.service.js';
 import type { OutcrossCourseModel } from './outcross-course.model.js';
+import { toChances } from './routes.mapper.js';
 import type {
   LineOutcrossModel,
   OutcrossChanceModel,
@@ -90,19 +91,10 @@ const toChance = ({ answer, task, purpose }: OutcrossStanding): OutcrossChanceMo
   const chance = answer?.chance ?? null;
   const goal = task?.goal ?? null;
   if (chance === null || goal === null) return null;
-  const days = generationDays(purpose.content.rules);
   return {
     share: goal.share,
     generations: task!.lengths.generations,
-    chance: chance.chance,
-    standardError: chance.standardError,
-    low: chance.low,
-    high: chance.high,
-    byGeneration: [...chance.byGeneration],
-    simulations: chance.simulations,
-    meanMonths: chance.generations === null ? null : (chance.generations * days) / MONTH_DAYS,
-    fry: chance.fry,
-    inbreeding: chance.inbreeding,
+    ...toChances(chance, generationDays(purpose.content.rules)),
   };
 };
 

@@ -6,7 +6,7 @@ import { LineModel } from '../shapes/line.model.js';
 import { NamedFishModel } from '../shapes/named-fish.model.js';
 import { OutcrossCourseModel } from './outcross-course.model.js';
 import { StrategyForecastModel } from './forecast.model.js';
-import { FigureRangeModel } from './routes.model.js';
+import { SimulatedCoursesModel } from './routes.model.js';
 
 export const OutcrossVerdict = {
   OUTCROSS: 'outcross',
@@ -90,7 +90,7 @@ export class OutcrossForecastModel {
   description:
     'How likely the outcross and its backcrosses, the best young kept each time, reach what the line is for.',
 })
-export class OutcrossChanceModel {
+export class OutcrossChanceModel extends SimulatedCoursesModel {
   @Figure('Share of a brood that has to pass.')
   share: number;
 
@@ -100,31 +100,13 @@ export class OutcrossChanceModel {
   @Figure('Chance that it is reached by then, F of the brood under the ceiling.')
   chance: number;
 
-  @Figure('Standard error of the chance, from the number of simulations.')
-  standardError: number;
-
-  @Figure('Lower end of the 95 % interval of the chance.')
-  low: number;
-
-  @Figure('Upper end of the 95 % interval of the chance.')
-  high: number;
-
   @Field(() => [Float], {
     description: 'Chance that it is reached by the first, second, ... generation; at most 6.',
   })
   byGeneration: number[];
 
-  @Count('Simulated courses.')
-  simulations: number;
-
   @FigureOrNone('Mean of months to the target where it is reached; null: it never was.')
   meanMonths: number | null;
-
-  @Figure('Mean of the young to raise to the age of sorting, to the target or the end.')
-  fry: number;
-
-  @Field(() => FigureRangeModel, { description: 'F of the last brood.' })
-  inbreeding: FigureRangeModel;
 }
 
 @ObjectType('LineOutcross', {

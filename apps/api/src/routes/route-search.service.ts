@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import type { LinePurpose } from '@linewright/mating';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
-import { fieldError, type FieldProblem } from '../errors/request-error.js';
+import { fieldError } from '../errors/request-error.js';
 import { ComputationsService, EvidenceMoved, type Watcher } from '../jobs/computations.service.js';
 import { runInThread, threadFile } from '../jobs/thread.js';
 import { purposeOfLine } from '../stock/purpose-rows.js';
@@ -13,7 +13,7 @@ import type { LineRow } from '../stock/rows/line.entity.js';
 import { parentGenerations } from './generation-days.js';
 import { type BelievedLine, LineBeliefsService } from './line-beliefs.service.js';
 import { type RouteAnswer, type RouteTask, runRouteTask } from './route-task.js';
-import type { RouteSearchInput } from './routes.inputs.js';
+import { type RouteSearchInput, shareProblems } from './routes.inputs.js';
 
 const KIND = 'routes';
 const threadProgram = threadFile('route-worker.js');
@@ -122,9 +122,7 @@ const whyNoRoute = ({ belief, ofLine, traits, looks }: BelievedLine): string | n
 };
 
 const expectInput = ({ share, generations, fryPerBrood }: RouteSearchInput): void => {
-  const problems: FieldProblem[] = [];
-  if (!(share > 0 && share <= 1))
-    problems.push({ field: 'share', message: `"${share}": give a share above 0, up to 1.` });
+  const problems = shareProblems(share);
   if (!(generations >= 1 && generations <= 8))
     problems.push({ field: 'generations', message: `"${generations}": give 1 to 8 generations.` });
   if (!(fryPerBrood >= 2 && fryPerBrood <= 200))

@@ -1,8 +1,15 @@
 import { Field, Float, ID, InputType, Int } from '@nestjs/graphql';
+import type { FieldProblem } from '../errors/request-error.js';
 
 /** A whole number that stands for itself when none is given. */
 export const CountWith = (description: string, defaultValue: number): PropertyDecorator =>
   Field(() => Int, { description, defaultValue });
+
+/** What is wrong with a share of a brood that has to pass. */
+export const shareProblems = (share: number): FieldProblem[] =>
+  share > 0 && share <= 1
+    ? []
+    : [{ field: 'share', message: `"${share}": give a share above 0, up to 1.` }];
 
 @InputType({ description: 'To what end routes are searched, and within what.' })
 export class RouteSearchInput {

@@ -4,7 +4,12 @@ import { toLine } from '../shapes/line.mapper.js';
 import type { NamedFishModel } from '../shapes/named-fish.model.js';
 import { DAYS_BASIS, generationDays, MONTH_DAYS } from './generation-days.js';
 import type { RoutesStanding } from './route-search.service.js';
-import type { LineRouteModel, LineRoutesModel, RouteParentModel } from './routes.model.js';
+import type {
+  LineRouteModel,
+  LineRoutesModel,
+  RouteParentModel,
+  SimulatedCoursesModel,
+} from './routes.model.js';
 
 const MOST_ROUTES = 60;
 
@@ -58,19 +63,27 @@ const toRoute = (
       dam: toParent(dam, fish),
     })),
   ),
+  ...toChances(figures, days),
+  meanGenerations: figures.generations,
+  passing: figures.passing,
+  endedByCeiling: figures.endedByCeiling,
+  droppedAfter: figures.droppedAfter,
+});
+
+/** How likely simulated courses reach their target, and what they take, `days` from one generation to the next. */
+export const toChances = (
+  figures: Omit<RouteStanding, 'route'>,
+  days: number,
+): SimulatedCoursesModel & Pick<LineRouteModel, 'chance' | 'byGeneration' | 'meanMonths'> => ({
   chance: figures.chance,
   standardError: figures.standardError,
   low: figures.low,
   high: figures.high,
   byGeneration: [...figures.byGeneration],
   simulations: figures.simulations,
-  meanGenerations: figures.generations,
   meanMonths: figures.generations === null ? null : (figures.generations * days) / MONTH_DAYS,
   fry: figures.fry,
   inbreeding: figures.inbreeding,
-  passing: figures.passing,
-  endedByCeiling: figures.endedByCeiling,
-  droppedAfter: figures.droppedAfter,
 });
 
 /** Names a route within a search. */

@@ -38,6 +38,28 @@ export class FigureRangeModel {
   high: number;
 }
 
+/** What simulated courses to a target have in common. */
+@ObjectType({ isAbstract: true })
+export class SimulatedCoursesModel {
+  @Figure('Standard error of the chance, from the number of simulations.')
+  standardError: number;
+
+  @Figure('Lower end of the 95 % interval of the chance.')
+  low: number;
+
+  @Figure('Upper end of the 95 % interval of the chance.')
+  high: number;
+
+  @Count('Simulated courses.')
+  simulations: number;
+
+  @Figure('Mean of the young to raise to the age of sorting, to the target or the end.')
+  fry: number;
+
+  @Field(() => FigureRangeModel, { description: 'F of the last brood.' })
+  inbreeding: FigureRangeModel;
+}
+
 @ObjectType('RouteParent', { description: 'A parent of a planned brood.' })
 export class RouteParentModel {
   @Field(() => NamedFishModel, {
@@ -68,7 +90,7 @@ export class RouteBroodModel {
 @ObjectType('LineRoute', {
   description: 'A route of some generations, and what simulations say of it.',
 })
-export class LineRouteModel {
+export class LineRouteModel extends SimulatedCoursesModel {
   @Field(() => String, { description: 'Names it within this search.' })
   key: string;
 
@@ -84,22 +106,10 @@ export class LineRouteModel {
   @Figure('Chance that the target is reached within its generations.')
   chance: number;
 
-  @Figure('Standard error of the chance, from the number of simulations.')
-  standardError: number;
-
-  @Figure('Lower end of the 95 % interval of the chance.')
-  low: number;
-
-  @Figure('Upper end of the 95 % interval of the chance.')
-  high: number;
-
   @Field(() => [Float], {
     description: 'Chance that it is reached by the first, second, ... generation; at most 8.',
   })
   byGeneration: number[];
-
-  @Count('Simulated courses.')
-  simulations: number;
 
   @Field(() => Float, {
     nullable: true,
@@ -109,12 +119,6 @@ export class LineRouteModel {
 
   @Field(() => Float, { nullable: true, description: 'The same in months.' })
   meanMonths: number | null;
-
-  @Figure('Mean of the young to raise to the age of sorting, to the target or the end.')
-  fry: number;
-
-  @Field(() => FigureRangeModel, { description: 'F of the last brood.' })
-  inbreeding: FigureRangeModel;
 
   @Figure('Mean share of the last brood that passes.')
   passing: number;

@@ -1,15 +1,6 @@
 import { computationParts } from './carriers.js';
 import { graphql, type ResultOf } from './graphql.js';
-import { strategyParts } from './routes.js';
-
-const outcrossFish = graphql(`
-  fragment OutcrossFishParts on NamedFish {
-    id
-    tag
-    sex
-    lineCode
-  }
-`);
+import { routeFish, strategyParts } from './routes.js';
 
 const outcrossCourse = graphql(`
   fragment OutcrossCourseParts on OutcrossCourse {
@@ -67,13 +58,13 @@ export const LINE_OUTCROSS = graphql(
           ...ComputationParts
         }
         partner {
-          ...OutcrossFishParts
+          ...RouteFishParts
         }
         mate {
-          ...OutcrossFishParts
+          ...RouteFishParts
         }
         back {
-          ...OutcrossFishParts
+          ...RouteFishParts
         }
         basis
         lineInbreeding
@@ -127,7 +118,7 @@ export const LINE_OUTCROSS = graphql(
       }
     }
   `,
-  [outcrossFish, outcrossCourse, outcrossPoint, strategyParts, computationParts],
+  [routeFish, outcrossCourse, outcrossPoint, strategyParts, computationParts],
 );
 
 export type LineOutcross = ResultOf<typeof LINE_OUTCROSS>['lineOutcross'];

@@ -69,6 +69,22 @@ export const chanceText = (chance: number, simulations: number): string => {
   return shareText(chance);
 };
 
+interface Simulated {
+  readonly chance: number;
+  readonly simulations: number;
+  readonly standardError: number;
+  readonly low: number;
+  readonly high: number;
+}
+
+/** A chance with how sure it is. */
+export const sureChanceText = ({ chance, simulations, standardError, low, high }: Simulated) =>
+  `${chanceText(chance, simulations)}; standard error ${percent(standardError, 1)}, 95 % interval ${percent(low, 1)} to ${percent(high, 1)}`;
+
+/** Young to raise on a route. */
+export const fryText = (fry: number): string =>
+  `${Math.round(fry).toLocaleString('en')} on average, to the target or the end`;
+
 /** A chance below this, and a share of courses ended by the ceiling above it, are told as a doubt. Of our own choosing. */
 const LITTLE = 0.1;
 

@@ -3,7 +3,13 @@ import type { LineRoute } from '../../api/routes.js';
 import { DataTable } from '../../components/data-table.js';
 import { Facts } from '../../components/facts.js';
 import { percent, plainNumber, plural } from '../../wording/figures.js';
-import { chanceText, routeName, stepTexts } from '../../wording/route-words.js';
+import {
+  chanceText,
+  fryText,
+  routeName,
+  stepTexts,
+  sureChanceText,
+} from '../../wording/route-words.js';
 
 /** One route: its figures in a line, its generations when it is opened. */
 export function RouteDetails({ route, onAdopt }: { route: LineRoute; onAdopt: () => void }) {
@@ -36,13 +42,13 @@ const summaryText = ({ chance, simulations, meanMonths, fry, inbreeding }: LineR
   ].join(' · ');
 
 function RouteFacts({ route }: { route: LineRoute }) {
-  const { low, high, standardError, simulations, meanGenerations, meanMonths } = route;
+  const { simulations, meanGenerations, meanMonths } = route;
   return (
     <Facts
       facts={[
         {
           name: 'Chance that the target is reached',
-          value: `${chanceText(route.chance, simulations)}; standard error ${percent(standardError, 1)}, 95 % interval ${percent(low, 1)} to ${percent(high, 1)}`,
+          value: sureChanceText(route),
         },
         { name: 'Simulations', value: simulations.toLocaleString('en') },
         {
@@ -54,7 +60,7 @@ function RouteFacts({ route }: { route: LineRoute }) {
         },
         {
           name: 'Young to raise',
-          value: `${Math.round(route.fry).toLocaleString('en')} on average, to the target or the end`,
+          value: fryText(route.fry),
         },
         {
           name: 'F of the last brood',

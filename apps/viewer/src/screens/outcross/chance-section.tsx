@@ -3,7 +3,7 @@ import type { LineOutcross } from '../../api/outcross.js';
 import { Facts } from '../../components/facts.js';
 import { Section } from '../../components/section.js';
 import { percent, plainNumber, plural } from '../../wording/figures.js';
-import { chanceText } from '../../wording/route-words.js';
+import { fryText, sureChanceText } from '../../wording/route-words.js';
 
 /** How likely the outcross and its backcrosses reach what the line is for. */
 export function ChanceSection({ lineId, outcross }: { lineId: string; outcross: LineOutcross }) {
@@ -24,7 +24,7 @@ export function ChanceSection({ lineId, outcross }: { lineId: string; outcross: 
 }
 
 function ChanceFacts({ chance }: { chance: NonNullable<LineOutcross['chance']> }) {
-  const { share, generations, low, high, standardError, simulations, meanMonths } = chance;
+  const { share, generations, meanMonths } = chance;
   return (
     <>
       <p className="lw-words">
@@ -36,7 +36,7 @@ function ChanceFacts({ chance }: { chance: NonNullable<LineOutcross['chance']> }
         facts={[
           {
             name: 'Chance',
-            value: `${chanceText(chance.chance, simulations)}; standard error ${percent(standardError, 1)}, 95 % interval ${percent(low, 1)} to ${percent(high, 1)}; ${plural(simulations, 'simulation')}`,
+            value: `${sureChanceText(chance)}; ${plural(chance.simulations, 'simulation')}`,
           },
           {
             name: 'By generation',
@@ -51,7 +51,7 @@ function ChanceFacts({ chance }: { chance: NonNullable<LineOutcross['chance']> }
           },
           {
             name: 'Young to raise',
-            value: `${Math.round(chance.fry).toLocaleString('en')} on average, to the target or the end`,
+            value: fryText(chance.fry),
           },
           {
             name: 'F of the last brood',
