@@ -3,55 +3,10 @@ import reactHooks from 'eslint-plugin-react-hooks';
 import tseslint from 'typescript-eslint';
 import { recordsInStock } from './eslint-records-in-stock.js';
 
-/** Checked with types. Unit tests of the two applications belong to no project of the compiler. */
-const typed = {
-  files: ['libs/**/*.ts', 'db/**/*.ts', 'apps/*/src/**/*.{ts,tsx}', 'tests/**/*.ts'],
-  ignores: [
-    'apps/api/src/**/*.test.ts',
-    'apps/viewer/src/**/*.test.ts',
-    'tests/vitest.config.ts',
-    'tests/bench/vite.config.ts',
-    'tests/strategies/vite.config.ts',
-  ],
-};
-
-/** Which project knows which files: each is read only where its files are looked at, since all of them together take 4 GB. */
-const areas = [
-  ['libs/**/*.ts', 'libs/*/tsconfig.json'],
-  ['db/**/*.ts', 'db/*/tsconfig.json'],
-  ...['api', 'shell', 'viewer'].map((app) => [
-    `apps/${app}/src/**/*.{ts,tsx}`,
-    `apps/${app}/tsconfig.json`,
-  ]),
-  ...['tests/**/*.ts', '{libs,db}/**/*.test.ts', 'apps/shell/**/*.test.ts'].map((files) => [
-    files,
-    'tests/tsconfig.json',
-  ]),
-];
-
 export default tseslint.config(
   { ignores: ['**/dist/**', '**/node_modules/**', '**/*.d.ts', '.data/**'] },
   js.configs.recommended,
   ...tseslint.configs.recommended,
-  ...tseslint.configs.recommendedTypeCheckedOnly.map((config) => ({ ...config, ...typed })),
-  ...areas.map(([files, project]) => ({
-    files: [files],
-    ignores: typed.ignores,
-    languageOptions: { parserOptions: { project, tsconfigRootDir: import.meta.dirname } },
-  })),
-  {
-    ...typed,
-    rules: {
-      // A row of a query is said to be what it is by an assertion beside the query.
-      '@typescript-eslint/no-unnecessary-type-assertion': 'off',
-      // An interface may ask for a promise where one way of keeping it needs none.
-      '@typescript-eslint/require-await': 'off',
-      '@typescript-eslint/no-misused-promises': [
-        'error',
-        { checksVoidReturn: { attributes: false } },
-      ],
-    },
-  },
   {
     rules: {
       '@typescript-eslint/no-explicit-any': 'error',
@@ -67,16 +22,6 @@ export default tseslint.config(
     files: ['apps/viewer/src/**/*.{ts,tsx}'],
     plugins: { 'react-hooks': reactHooks },
     rules: { 'react-hooks/rules-of-hooks': 'error', 'react-hooks/exhaustive-deps': 'error' },
-  },
-  {
-    // Vitest's matchers (expect.closeTo) are of type any.
-    files: ['tests/**', '**/*.test.ts'],
-    rules: { '@typescript-eslint/no-unsafe-assignment': 'off' },
-  },
-  {
-    // D3 is handed its own methods as values: selection.call(zoom.transform, ...).
-    files: ['apps/viewer/src/drawings/**'],
-    rules: { '@typescript-eslint/unbound-method': 'off' },
   },
   {
     // One clock for all: it is handed in, so that a test can say what day it is. Waits are measured by performance.now().

@@ -702,7 +702,7 @@ describe('the sorting bench on a phone', () => {
     await page.evaluate(() => {
       const stores = window as unknown as { room: boolean };
       stores.room = false;
-      // eslint-disable-next-line @typescript-eslint/unbound-method
+      // oxlint-disable-next-line typescript/unbound-method
       const { add } = IDBObjectStore.prototype;
       IDBObjectStore.prototype.add = function (...given) {
         if (!stores.room) throw new DOMException('full', 'QuotaExceededError');

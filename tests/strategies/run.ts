@@ -1,5 +1,5 @@
 import { writeFileSync } from 'node:fs';
-import { format, resolveConfig } from 'prettier';
+import { format } from 'oxfmt';
 import { calibrate } from './calibrate.js';
 import { compare } from './compare.js';
 import { pageOf } from './page.js';
@@ -22,5 +22,7 @@ const kinds = calibrate(cases);
 console.error(`chances: ${Math.round(process.cpuUsage().user / 1e6)} s of processor`);
 const PAGE = 'docs/methods/strategies.md';
 const page = pageOf({ scenarios, kinds, lines, cases, monthsPerGeneration });
-writeFileSync(PAGE, await format(page, { ...(await resolveConfig(PAGE)), parser: 'markdown' }));
+const { code, errors } = await format(PAGE, page, { printWidth: 100 });
+if (errors.length > 0) throw new Error(errors.map(({ message }) => message).join('\n'));
+writeFileSync(PAGE, code);
 writeFileSync('docs/methods/strategies-chances.svg', reliabilityPicture(kinds));

@@ -4,7 +4,7 @@ export default defineConfig({
   resolve: { conditions: ['linewright-source'] },
   ssr: {
     noExternal: true,
-    external: ['highs', 'prettier'],
+    external: ['highs', 'oxfmt'],
     resolve: { conditions: ['linewright-source', 'module', 'node', 'development|production'] },
   },
   build: {

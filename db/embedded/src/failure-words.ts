@@ -1,6 +1,11 @@
 /** What PostgreSQL's own words say about a failed start or initdb. */
 export type FailureKind =
-  'disk-full' | 'port' | 'still-in-use' | 'version' | 'permission' | 'other';
+  | 'disk-full'
+  | 'port'
+  | 'still-in-use'
+  | 'version'
+  | 'permission'
+  | 'other';
 
 const PATTERNS: readonly (readonly [FailureKind, RegExp])[] = [
   [

@@ -1,7 +1,13 @@
 import type { SimulatedFish } from './simulated-fish.js';
 
 export type MatingKind =
-  'full-sib' | 'half-sib' | 'parent-offspring' | 'uncle-niece' | 'cousin' | 'least-related' | 'any';
+  | 'full-sib'
+  | 'half-sib'
+  | 'parent-offspring'
+  | 'uncle-niece'
+  | 'cousin'
+  | 'least-related'
+  | 'any';
 
 /**
  * Coancestry of two fish by the usual recursion over the younger one's parents (for example Lynch and Walsh 1998,

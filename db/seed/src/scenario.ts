@@ -4,7 +4,12 @@ export type DateText = string;
 export type DemoSex = 'male' | 'female' | 'unsexed' | 'uncertain';
 export type DemoDisposition = 'unsorted' | 'keeper' | 'hold' | 'culled' | 'placed' | 'died';
 export type DemoSpawnStage =
-  'eggs' | 'hatched' | 'free_swimming' | 'two_weeks' | 'jarred' | 'sorted';
+  | 'eggs'
+  | 'hatched'
+  | 'free_swimming'
+  | 'two_weeks'
+  | 'jarred'
+  | 'sorted';
 export type DemoSpawnEventKind =
   | 'conditioning'
   | 'side_by_side'

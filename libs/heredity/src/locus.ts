@@ -12,11 +12,23 @@ export type PhenotypeId = string;
 export type Confidence = 'established' | 'molecular' | 'practice' | 'disputed';
 
 export type Dominance =
-  'complete' | 'incomplete' | 'dose' | 'variable' | 'polygenic' | 'sex-determining' | 'unknown';
+  | 'complete'
+  | 'incomplete'
+  | 'dose'
+  | 'variable'
+  | 'polygenic'
+  | 'sex-determining'
+  | 'unknown';
 
 /** Where the effect of a locus is seen. The order of the colour layers is disputed, so none is given. */
 export type Layer =
-  'iridescence' | 'dark pigment' | 'red pigment' | 'pattern' | 'fins' | 'body' | 'sex';
+  | 'iridescence'
+  | 'dark pigment'
+  | 'red pigment'
+  | 'pattern'
+  | 'fins'
+  | 'body'
+  | 'sex';
 
 /** A source, and how it was come by. */
 export interface Source {

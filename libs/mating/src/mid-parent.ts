@@ -30,7 +30,11 @@ export interface MidParent {
    */
   readonly mean: number | null;
   readonly whyNoMean:
-    'NEITHER_SCORED' | 'SIRE_NOT_SCORED' | 'DAM_NOT_SCORED' | 'VERSIONS_DIFFER' | null;
+    | 'NEITHER_SCORED'
+    | 'SIRE_NOT_SCORED'
+    | 'DAM_NOT_SCORED'
+    | 'VERSIONS_DIFFER'
+    | null;
   readonly sire: ParentTrait | null;
   readonly dam: ParentTrait | null;
   /** Scores behind it, both parents together. */

@@ -11,7 +11,15 @@ export interface NodeKin {
 
 /** Where to go from a node: to a parent, its young, a mate, or its neighbour in the row. */
 export type Move =
-  'sire' | 'dam' | 'parent' | 'young' | 'mate' | 'before' | 'after' | 'first' | 'last';
+  | 'sire'
+  | 'dam'
+  | 'parent'
+  | 'young'
+  | 'mate'
+  | 'before'
+  | 'after'
+  | 'first'
+  | 'last';
 
 export interface Navigator {
   kinOf(id: string): NodeKin;

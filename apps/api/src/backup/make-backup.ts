@@ -146,7 +146,13 @@ export const beginBackup = async (order: BackupOrder): Promise<BackupUnderWay | 
     await runs.insert({ id, kind, folder, startedAt: at });
     const run = await runs.findOneByOrFail({ id });
     // Whoever asked for it may have left by then, and it holds what they may not see.
-    const done = asSystem('backup', () => write(order, id, at)).finally(letGo);
+    const done = asSystem('backup', async () => {
+      try {
+        return await write(order, id, at);
+      } finally {
+        await letGo();
+      }
+    });
     done.catch(() => undefined);
     return { run, done };
   } catch (error) {

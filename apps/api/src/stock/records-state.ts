@@ -20,7 +20,11 @@ type MarkedTable =
 
 /** Tables of which the columns count that give a record its name and its place, and losses that are told to be of a look. */
 type MarkedColumns =
-  'fish_named' | 'spawn_named' | 'line_named' | 'keeper_named' | 'spawn_loss_of_look';
+  | 'fish_named'
+  | 'spawn_named'
+  | 'line_named'
+  | 'keeper_named'
+  | 'spawn_loss_of_look';
 
 export type RecordMark = MarkedTable | MarkedColumns;
 

@@ -42,7 +42,10 @@ export interface TestMatingEvidence extends Scored {
 }
 
 export type CarrierEvidence =
-  PhenotypeEvidence | GenotypeEvidence | BroodEvidence | TestMatingEvidence;
+  | PhenotypeEvidence
+  | GenotypeEvidence
+  | BroodEvidence
+  | TestMatingEvidence;
 
 /** What is thought of a fish without parents: allele frequencies of its line, or its genotypes directly. */
 export type FounderBelief =

@@ -11,7 +11,8 @@ export interface CrossParents {
 export interface Linkage {
   readonly loci: readonly [LocusId, LocusId];
   readonly recombination:
-    FractionInput | { readonly sire: FractionInput; readonly dam: FractionInput };
+    | FractionInput
+    | { readonly sire: FractionInput; readonly dam: FractionInput };
 }
 
 /**
@@ -26,7 +27,8 @@ export interface InteractionRule {
   readonly when: Readonly<Record<LocusId, string>>;
   /** One phenotype, or several with probabilities that sum to 1. */
   readonly shows:
-    string | readonly { readonly phenotype: string; readonly probability: FractionInput }[];
+    | string
+    | readonly { readonly phenotype: string; readonly probability: FractionInput }[];
 }
 
 /**

@@ -35,13 +35,12 @@ export function possibleGenotypes(
   if (input === undefined) return [];
   if (typeof input === 'string') return parsePartialGenotype(locus, input);
   if (typeof input[0] === 'string') return [input as Genotype];
-  return (input as Exclude<GenotypeInput, string | Genotype>).flatMap(
-    ({ genotype, probability }) =>
-      toFraction(probability).numerator === 0n
-        ? []
-        : typeof genotype === 'string'
-          ? parsePartialGenotype(locus, genotype)
-          : [genotype],
+  return (input as Exclude<GenotypeInput, string | Genotype>).flatMap(({ genotype, probability }) =>
+    toFraction(probability).numerator === 0n
+      ? []
+      : typeof genotype === 'string'
+        ? parsePartialGenotype(locus, genotype)
+        : [genotype],
   );
 }
 

@@ -17,7 +17,8 @@ import { sampledErrorVariances, type SamplingOptions } from './sampled-errors.js
 
 /** Variances as they are, or ratios of each random variance to the residual's (one trait), whose scale is then estimated. */
 export type GivenVariances =
-  { readonly variances: Variances } | { readonly ratios: readonly number[] };
+  | { readonly variances: Variances }
+  | { readonly ratios: readonly number[] };
 
 export interface WorkOptions extends Omit<SamplingOptions, 'onDraw'> {
   /** Multiplications of a factorisation beyond which the equations are iterated. Default 5e9, some ten seconds. */

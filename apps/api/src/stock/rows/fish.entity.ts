@@ -3,7 +3,13 @@ import { RecordRow } from '../../database/record.entity.js';
 
 export type FishSex = 'male' | 'female' | 'unsexed' | 'uncertain';
 export type FishDisposition =
-  'unsorted' | 'keeper' | 'hold' | 'culled' | 'placed' | 'died' | 'elsewhere';
+  | 'unsorted'
+  | 'keeper'
+  | 'hold'
+  | 'culled'
+  | 'placed'
+  | 'died'
+  | 'elsewhere';
 
 @Entity('fish')
 @Unique('fish_tag_once', ['keeperId', 'tag'])

@@ -4,10 +4,7 @@ import type { ActKind } from './act-kind.js';
 import type { Choice } from './choice.js';
 
 /** Fish that would change; none while one stands in the way. */
-export const changingIn = ({
-  fish,
-  inTheWay,
-}: Pick<FishActPreview, 'fish' | 'inTheWay'>): number =>
+export const changingIn = ({ fish, inTheWay }: Pick<FishActPreview, 'fish' | 'inTheWay'>): number =>
   inTheWay.length > 0 ? 0 : fish.filter(({ changes }) => changes.length > 0).length;
 
 export function saveWords(kind: ActKind, count: number): string {
