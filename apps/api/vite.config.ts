@@ -52,6 +52,7 @@ export default defineConfig({
         'carrier-worker': 'src/carriers/worker.ts',
         'line-worker': 'src/population/line-worker.ts',
         'merit-worker': 'src/merit/merit-worker.ts',
+        'ready-worker': 'src/merit/ready-worker.ts',
         'pair-worker': 'src/pairing/pair-worker.ts',
         'route-worker': 'src/routes/route-worker.ts',
         'outcross-worker': 'src/routes/outcross-worker.ts',

@@ -8,6 +8,8 @@ import {
   solveAtRatios,
   type AnimalScores,
   normals,
+  valuesOverHeritability,
+  writtenModel,
 } from '@linewright/merit';
 import { pedigreeFromArrays, seededChance } from '@linewright/pedigree';
 import { bigSpawns, smallSpawns, type ParentArrays } from './pedigree-shapes.js';
@@ -26,6 +28,7 @@ export function run(emit: Emit): void {
     for (const fish of [1000, 3000, 10_000, 30_000, 100_000])
       benchOneTrait(emit, shape, make(fish, SEED));
     benchReml(emit, shape, make(10_000, SEED));
+    benchMoreAgainstAll(emit, shape, make(1000, SEED));
     benchThreeTraits(emit, shape, make(100_000, SEED));
   }
 }
@@ -62,6 +65,51 @@ function benchOneTrait(emit: Emit, shape: string, parents: ParentArrays): void {
     return kept.values;
   });
   emit({ ...base, what: 'one score more, with errors', ...more });
+}
+
+/** How far values that one score more moved lie from those with all heritabilities gone over again, in their standard errors. */
+function benchMoreAgainstAll(emit: Emit, shape: string, parents: ParentArrays): void {
+  const fish = parents.sire.length;
+  const scores = simulated(parents, 1);
+  const without = (row: number): AnimalScores => ({
+    ...scores,
+    traits: scores.traits.map((trait) => ({
+      ...trait,
+      values: trait.values.map((value, k) => (k === row ? NaN : value)),
+    })),
+  });
+  const whole = valuesOverHeritability(scores);
+  const [season] = scores.fixed ?? [];
+  const found = [7, 5, 3, 1].map((tenth) => {
+    const row = Math.floor((tenth * fish) / 10);
+    const before = valuesOverHeritability(without(row));
+    const { animal, equations } = writtenModel(without(row));
+    const [share = 0.5] = before.meanShares;
+    const kept = new KeptSolution(solveAtRatios(animal, equations, [share / (1 - share)]));
+    const was = kept.values.value;
+    const code = season?.kind === 'classes' ? season.codes[row]! : 0;
+    kept.add({ fish: row, value: scores.traits[0]!.values[row]!, fixed: [code] });
+    const { value } = kept.values;
+    const off = (moved: (i: number) => number): number =>
+      whole.value.reduce(
+        (most, exact, i) =>
+          Math.max(most, Math.abs(before.value[i]! + moved(i) - exact) / whole.standardError[i]!),
+        0,
+      );
+    return { with: off((i) => value[i]! - was[i]!), without: off(() => 0) };
+  });
+  const most = (of: 'with' | 'without'): number =>
+    Number(Math.max(...found.map((one) => one[of])).toFixed(4));
+  const what = 'one score more, furthest from all worked out anew, in standard errors';
+  emit({
+    shape,
+    seed: SEED,
+    fish,
+    traits: 1,
+    what,
+    moved: most('with'),
+    notMoved: most('without'),
+  });
 }
 
 function benchReml(emit: Emit, shape: string, parents: ParentArrays): void {

@@ -144,6 +144,16 @@ export class ComputationsService implements OnApplicationBootstrap, OnModuleDest
     return row?.result ?? null;
   }
 
+  /** States of the records about that subject for which an answer is stored, the newest first. */
+  async answeredStates(kind: string, subject: string): Promise<string[]> {
+    const rows = await this.repository.find({
+      where: { kind, subject, state: 'done' },
+      select: { id: true, evidence: true },
+      order: { endedAt: 'DESC' },
+    });
+    return rows.map(({ evidence }) => evidence);
+  }
+
   /** Stores an answer that was worked out within a request, for all processes; one stored meanwhile stays. */
   async keep({ kind, subject, evidence }: Wanted, answer: object, by: string): Promise<void> {
     const result = JSON.stringify(answer);

@@ -35,11 +35,17 @@ export class KeptAnswers<Answer extends object> {
 
   /** What is held or stored, or the long computation that makes it. */
   async inTime(wanted: Wanted, by: string): Promise<Kept<Answer>> {
+    const answer = await this.ifThere(wanted);
+    if (answer === null) return { answer, waiting: await this.computations.want(wanted, by) };
+    return { answer, waiting: null };
+  }
+
+  /** What is held or stored; nothing is begun where there is none. */
+  async ifThere(wanted: Wanted): Promise<Answer | null> {
     const key = keyOf(wanted);
     const answer = (await this.held.get(key)) ?? (await this.stored(wanted));
-    if (answer === null) return { answer, waiting: await this.computations.want(wanted, by) };
-    this.held.keep(key, Promise.resolve(answer));
-    return { answer, waiting: null };
+    if (answer !== null) this.held.keep(key, Promise.resolve(answer));
+    return answer;
   }
 
   private async stored(wanted: Wanted): Promise<Answer | null> {

@@ -138,10 +138,15 @@ const knownOf = (ages: readonly (number | null)[]): number[] => ages.filter((age
 const whyNoAge = (ages: readonly (number | null)[]): string | null =>
   new Set(knownOf(ages)).size < 2 ? 'All looks whose age is known were at one age.' : null;
 
+/** In days, of those that are known. */
+export const meanAge = (ages: readonly (number | null)[]): number => {
+  const known = knownOf(ages);
+  return known.reduce((sum, age) => sum + age, 0) / known.length;
+};
+
 /** Days from the mean age; an unknown age counts as the mean. */
 const fromMean = (ages: readonly (number | null)[]): Float64Array => {
-  const known = knownOf(ages);
-  const mean = known.reduce((sum, age) => sum + age, 0) / known.length;
+  const mean = meanAge(ages);
   return Float64Array.from(ages, (age) => (age ?? mean) - mean);
 };
 

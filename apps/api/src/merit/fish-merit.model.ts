@@ -3,7 +3,7 @@ import { connectionOf } from '../graphql/connection.js';
 import { ComputationModel } from '../jobs/computation.model.js';
 import { NamedFishModel } from '../shapes/named-fish.model.js';
 import { TraitDefinitionModel } from '../shapes/score.model.js';
-import { MeritModelKind } from './merit-enums.js';
+import { MeritModelKind, SCORES_TAKEN_IN_SINCE } from './merit-enums.js';
 import { MeritRefusalModel, ProbabilityBandModel } from './trait-merit.model.js';
 
 @ObjectType('FishValue', { description: 'The breeding value of a fish for a trait.' })
@@ -117,6 +117,12 @@ export class FishMeritModel {
 
   @Field(() => ComputationModel, { nullable: true, description: 'Set while it is worked out.' })
   waiting: ComputationModel | null;
+
+  @Field(() => Int, {
+    nullable: true,
+    description: SCORES_TAKEN_IN_SINCE,
+  })
+  scoresTakenInSince: number | null;
 }
 
 @ObjectType('MeritReason', { description: 'What the scores of one fish do to a value.' })

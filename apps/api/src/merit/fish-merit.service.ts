@@ -23,7 +23,7 @@ import { reasonsProgram } from './merit-programs.js';
 import { selectionOf } from './selection.js';
 import { toRefusal } from './trait-merit.mapper.js';
 import { meanOf } from './trait-figures.js';
-import { TraitMeritService, type TraitStanding } from './trait-merit.service.js';
+import { answerSoFar, TraitMeritService, type TraitStanding } from './trait-merit.service.js';
 import type { TraitStock } from './trait-records.service.js';
 
 const MOST_REASONS = 30;
@@ -62,10 +62,12 @@ export class FishMeritService {
     page: { first: number; after: string | null },
     by: string,
   ): Promise<Connection<RankedFishModel>> {
-    const { stock, answer, waiting } = await this.merit.of(asked.traitId, by);
+    const standing = await this.merit.of(asked.traitId, by);
+    const { stock, waiting } = standing;
+    const answer = answerSoFar(standing);
     const size = pageSize(page.first);
     const after = page.after === null ? null : readCursor(page.after);
-    if (waiting !== null || answer === null)
+    if (answer === null)
       throw new RequestError(
         'VALIDATION',
         'These values are being worked out: ask again when that is done.',
@@ -105,7 +107,9 @@ export class FishMeritService {
 
   async reasons(fishId: string, traitId: string, by: string): Promise<MeritReasonsModel | null> {
     await this.pedigrees.index(fishId);
-    const { stock, answer } = await this.merit.of(traitId, by);
+    const standing = await this.merit.of(traitId, by);
+    const { stock } = standing;
+    const answer = answerSoFar(standing);
     if (answer?.linear == null || !answer.wholeStock || !stock.pedigree.has(fishId)) return null;
     const fish = stock.pedigree.indexOf(fishId);
     const all = await besideTheLoop(reasonsProgram, stock.task, answer.linear.shares, fish);
@@ -187,10 +191,12 @@ const placeIn = (order: readonly number[], i: number): PlaceAmongModel | null =>
 
 /** One fish's part of an answer. */
 const meritOf = (
-  { stock, answer, waiting }: TraitStanding,
+  standing: TraitStanding,
   fishId: string,
   related: (stock: TraitStock, fish: number) => Float64Array,
 ): FishMeritModel => {
+  const { stock, waiting, fromLast } = standing;
+  const answer = answerSoFar(standing);
   const { pedigree, facts, task } = stock;
   const i = pedigree.has(fishId) ? pedigree.indexOf(fishId) : -1;
   const own = [...task.values].filter((_, row) => task.fish[row] === i);
@@ -201,6 +207,7 @@ const meritOf = (
     ownLooks: own.length,
     ownMean: own.length === 0 ? null : meanOf(own),
     waiting: waiting === null ? null : toComputation(waiting),
+    scoresTakenInSince: fromLast?.scoresMore ?? null,
     refusal: answer === null || model !== null ? null : toRefusal(answer.linearRefusal),
   };
   if (model === null || answer === null || i < 0)

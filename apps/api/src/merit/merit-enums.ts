@@ -129,3 +129,6 @@ registerEnumType(MeritRefusalCode, {
     MERIT_NOT_CONVERGED: { description: 'The figures did not settle.' },
   },
 });
+
+export const SCORES_TAKEN_IN_SINCE =
+  'While it is worked out: how many of the newest scores were taken into the values of the last solution, with its heritability; null when values are not from it.';

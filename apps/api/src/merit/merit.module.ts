@@ -5,6 +5,7 @@ import { KinshipModule } from '../kinship/kinship.module.js';
 import { StockModule } from '../stock/stock.module.js';
 import { FishMeritResolver } from './fish-merit.resolver.js';
 import { FishMeritService } from './fish-merit.service.js';
+import { LastSolutionService } from './last-solution.service.js';
 import { LineLoadService } from './line-load.service.js';
 import { LineMeritResolver } from './line-merit.resolver.js';
 import { ScoringDrawsResolver } from './scoring-draws.resolver.js';
@@ -24,6 +25,7 @@ import { TraitTrendService } from './trait-trend.service.js';
   imports: [AccountsModule, StockModule, KinshipModule, JobsModule],
   providers: [
     TraitModelsService,
+    LastSolutionService,
     TraitBeliefsService,
     TraitRecordsService,
     TraitMeritService,

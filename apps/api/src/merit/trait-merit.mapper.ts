@@ -18,27 +18,32 @@ import type {
   TraitModelSettingsModel,
   WorthScoringModel,
 } from './trait-merit.model.js';
-import type { TraitStanding } from './trait-merit.service.js';
+import { answerSoFar, type TraitStanding } from './trait-merit.service.js';
 import type { TraitStock } from './trait-records.service.js';
 import { priorOf, type TraitSettings, usualSettings } from './trait-settings.js';
 
 export const toTraitMerit = (
-  { stock, answer, waiting }: TraitStanding,
+  standing: TraitStanding,
   named: ReadonlyMap<string, NamedFishModel>,
-): TraitMeritModel => ({
-  trait: toTrait(stock.trait),
-  settings: toSettings(stock),
-  fittedParts: stock.parts
-    .filter(({ wished }) => wished)
-    .map(({ part, fitted, whyNot }): FittedPartModel => ({ part, fitted, whyNot })),
-  counts: countsOf(stock),
-  selection: toSelection(stock),
-  result:
-    answer === null
-      ? null
-      : { ...toResult(answer, stock.settings), worthScoring: toWorth(stock, answer, named) },
-  waiting: waiting === null ? null : toComputation(waiting),
-});
+): TraitMeritModel => {
+  const { stock, waiting, fromLast } = standing;
+  const answer = answerSoFar(standing);
+  return {
+    trait: toTrait(stock.trait),
+    settings: toSettings(stock),
+    fittedParts: stock.parts
+      .filter(({ wished }) => wished)
+      .map(({ part, fitted, whyNot }): FittedPartModel => ({ part, fitted, whyNot })),
+    counts: countsOf(stock),
+    selection: toSelection(stock),
+    result:
+      answer === null
+        ? null
+        : { ...toResult(answer, stock.settings), worthScoring: toWorth(stock, answer, named) },
+    waiting: waiting === null ? null : toComputation(waiting),
+    scoresTakenInSince: fromLast?.scoresMore ?? null,
+  };
+};
 
 const toSelection = (stock: TraitStock): TraitMeritModel['selection'] => {
   const { broods, notes, ...selection } = selectionOf(stock);

@@ -4,7 +4,13 @@ import { DateScalar } from '../graphql/date.scalar.js';
 import { ComputationModel } from '../jobs/computation.model.js';
 import { TraitDefinitionModel } from '../shapes/score.model.js';
 import { NamedFishModel } from '../shapes/named-fish.model.js';
-import { MeritModelKind, MeritNoteKind, MeritPart, ScoringPlan } from './merit-enums.js';
+import {
+  MeritModelKind,
+  MeritNoteKind,
+  MeritPart,
+  SCORES_TAKEN_IN_SINCE,
+  ScoringPlan,
+} from './merit-enums.js';
 import { HeritabilityPrior } from './merit.inputs.js';
 import { MeritRefusalCode } from './remedies.js';
 
@@ -466,7 +472,8 @@ export class TraitMeritModel {
 
   @Field(() => TraitMeritResultModel, {
     nullable: true,
-    description: 'What the scores say; null while it is worked out.',
+    description:
+      'What the scores say; null while it is worked out, unless the last solution says something of it.',
   })
   result: TraitMeritResultModel | null;
 
@@ -475,4 +482,10 @@ export class TraitMeritModel {
     description: 'Set while it is worked out: ask again when it is done.',
   })
   waiting: ComputationModel | null;
+
+  @Field(() => Int, {
+    nullable: true,
+    description: SCORES_TAKEN_IN_SINCE,
+  })
+  scoresTakenInSince: number | null;
 }

@@ -3,12 +3,18 @@ import { DataSource } from 'typeorm';
 import type { Config } from '../config/config.js';
 import { CONFIG } from '../config/config.token.js';
 import { besideTheLoop } from '../jobs/beside.js';
-import { ComputationsService, EvidenceMoved, type Watcher } from '../jobs/computations.service.js';
+import {
+  ComputationsService,
+  EvidenceMoved,
+  type Wanted,
+  type Watcher,
+} from '../jobs/computations.service.js';
 import { KeptAnswers } from '../jobs/kept-answers.js';
 import { runInThread, threadFile } from '../jobs/thread.js';
 import { namedFish } from '../kinship/named-fish.js';
 import type { NamedFishModel } from '../shapes/named-fish.model.js';
 import type { ComputationRow } from '../stock/rows/computation.entity.js';
+import { type FromLast, LastSolutionService } from './last-solution.service.js';
 import type { MeritAnswer } from './merit-answer.js';
 import { meritProgram } from './merit-programs.js';
 import { runMerit } from './run-merit.js';
@@ -27,7 +33,13 @@ export interface TraitStanding {
   /** Null while it is waited for. */
   readonly answer: MeritAnswer | null;
   readonly waiting: ComputationRow | null;
+  /** While it is waited for: what the last solution says with the newest scores taken in, where it can be told. */
+  readonly fromLast: FromLast | null;
 }
+
+/** The answer; while it is waited for, that from the last solution. */
+export const answerSoFar = ({ answer, fromLast }: TraitStanding): MeritAnswer | null =>
+  answer ?? fromLast?.answer ?? null;
 
 /**
  * A trait's breeding values from the records as they are now: beside the event loop for a stock of ordinary size, through a long
@@ -40,6 +52,7 @@ export class TraitMeritService {
   constructor(
     private readonly dataSource: DataSource,
     private readonly records: TraitRecordsService,
+    private readonly last: LastSolutionService,
     computations: ComputationsService,
     @Inject(CONFIG) private readonly config: Config,
   ) {
@@ -50,14 +63,30 @@ export class TraitMeritService {
   async of(traitId: string, by: string): Promise<TraitStanding> {
     const stock = await this.records.of(traitId);
     const wanted = { kind: KIND, subject: stock.trait.id, evidence: stock.key };
-    if (this.isLong(stock)) return { stock, ...(await this.kept.inTime(wanted, by)) };
+    if (this.isLong(stock)) return this.inTime(stock, wanted, by);
     const work = (): Promise<MeritAnswer> => besideTheLoop(meritProgram, stock.task);
-    return { stock, answer: await this.kept.atOnce(wanted, by, work), waiting: null };
+    return {
+      stock,
+      answer: await this.kept.atOnce(wanted, by, work),
+      waiting: null,
+      fromLast: null,
+    };
+  }
+
+  private async inTime(stock: TraitStock, wanted: Wanted, by: string): Promise<TraitStanding> {
+    const kept = await this.kept.inTime(wanted, by);
+    if (kept.answer !== null) {
+      this.last.makeReady(stock, kept.answer);
+      return { stock, ...kept, fromLast: null };
+    }
+    const of = (evidence: string) => this.kept.ifThere({ ...wanted, evidence });
+    return { stock, ...kept, fromLast: await this.last.of(stock, { kind: KIND, of }) };
   }
 
   /** Names of the fish that are worth scoring next. */
-  worthNamed({ stock, answer }: TraitStanding): Promise<Map<string, NamedFishModel>> {
-    const ids = (answer?.worth ?? []).map(({ fish }) => stock.pedigree.ids[fish]!);
+  worthNamed(standing: TraitStanding): Promise<Map<string, NamedFishModel>> {
+    const { stock } = standing;
+    const ids = (answerSoFar(standing)?.worth ?? []).map(({ fish }) => stock.pedigree.ids[fish]!);
     return namedFish(this.dataSource, ids, 'absent');
   }
 

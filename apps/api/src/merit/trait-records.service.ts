@@ -1,4 +1,3 @@
-import { createHash } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import type { Pedigree } from '@linewright/pedigree';
 import { DataSource } from 'typeorm';
@@ -19,6 +18,7 @@ import { RecordStore } from '../stock/record-store.js';
 import { traitRecord } from '../stock/record-types.js';
 import type { TraitDefinitionRow } from '../stock/rows/score.entity.js';
 import { buildTask, type BuiltTask } from './build-task.js';
+import { keyOf } from './task-key.js';
 import { TraitModelsService } from './trait-models.service.js';
 import { settingsIn, type TraitSettings, usualSettings } from './trait-settings.js';
 
@@ -40,8 +40,6 @@ export interface TraitStock extends BuiltTask {
   readonly key: string;
 }
 
-/** Raised whenever answers get another shape: those stored in an older one are not served. */
-const SHAPE = '3';
 const MOST_HELD = 30;
 
 /** Reads the records behind breeding values and keeps what was read as long as nothing of it changed. */
@@ -102,19 +100,3 @@ export class TraitRecordsService {
     };
   }
 }
-
-const keyOf = ({ task }: BuiltTask, pedigree: Pedigree): string => {
-  const hash = createHash('sha256').update(SHAPE);
-  for (const array of [task.sire, task.dam, task.fish, task.values]) hash.update(array);
-  hash
-    .update(task.hidden ?? '')
-    .update(task.age ?? '')
-    .update(task.unscored);
-  for (const { name, levels, codes } of [...task.fixed, ...task.shared])
-    hash.update(JSON.stringify([name, levels])).update(codes);
-  hash.update(JSON.stringify([task.trait, task.kind, task.prior, task.looks]));
-  hash.update(JSON.stringify(task.groups?.names ?? null)).update(task.groups?.groupOf ?? '');
-  for (const { lineId, fish } of task.lines) hash.update(lineId).update(fish);
-  // Answers tell fish by their place, so the places belong to the key.
-  return hash.update(JSON.stringify(pedigree.ids)).digest('hex').slice(0, 32);
-};

@@ -21,6 +21,8 @@ export interface LookRow {
   readonly scorer: string;
   readonly version: number;
   readonly swimsWithId: string | null;
+  /** When it was recorded, in seconds. */
+  readonly recordedAt: number;
 }
 
 /** Looks in force at fish that stand, by fish and day. */
@@ -28,7 +30,7 @@ export const looksForTrait = (records: Records, traitId: string): Promise<LookRo
   records.query(
     `SELECT s.id, s.fish_id AS "fishId", s.value, s.scored_on::text AS "scoredOn", s.scorer,
        coalesce(s.scored_on - coalesce(f.hatch_date, p.hatch_date), s.age_days) AS "ageDays",
-       s.trait_version AS version, f.swims_with_id AS "swimsWithId"
+       s.trait_version AS version, f.swims_with_id AS "swimsWithId", extract(epoch FROM s.created_at)::float8 AS "recordedAt"
      FROM score_in_force s JOIN standing_fish f ON f.id = s.fish_id LEFT JOIN spawn p ON p.id = f.spawn_id
      WHERE s.trait_id = $1 ORDER BY s.fish_id, s.scored_on, s.created_at, s.id`,
     [traitId],

@@ -11,6 +11,10 @@ export const computationParts = graphql(`
 
 export type Computation = ResultOf<typeof computationParts>;
 
+/** Whether it waits for its turn or is being worked out. */
+export const isGoing = ({ state }: Pick<Computation, 'state'>): boolean =>
+  state === 'QUEUED' || state === 'RUNNING';
+
 export const COMPUTATION = graphql(
   `
     query Computation($id: ID!) {

@@ -156,6 +156,7 @@ const traitMerit = graphql(
       waiting {
         ...ComputationParts
       }
+      scoresTakenInSince
     }
   `,
   [modelAnswer, refusal, computationParts],
@@ -284,6 +285,7 @@ export const FISH_MERIT = graphql(
           waiting {
             ...ComputationParts
           }
+          scoresTakenInSince
         }
       }
     }

@@ -5,6 +5,7 @@ import { useRead } from '../api/use-read.js';
 import {
   CANCEL_COMPUTATION,
   COMPUTATION,
+  isGoing,
   RESTART_COMPUTATION,
   type Computation,
 } from '../api/carriers.js';
@@ -41,8 +42,9 @@ export function WaitingComputation({
   const read = useRead(COMPUTATION, { id });
   const stop = useSave(CANCEL_COMPUTATION);
   const again = useSave(RESTART_COMPUTATION);
-  const { state, progress, errorMessage } = read.data?.computation ?? computation;
-  const going = state === 'QUEUED' || state === 'RUNNING';
+  const now = read.data?.computation ?? computation;
+  const { state, progress, errorMessage } = now;
+  const going = isGoing(now);
   useReadAgain(read, { going, afterMs: AFTER_MS });
   useEffect(() => {
     if (state === 'DONE' || state === 'OUTDATED') onDone();

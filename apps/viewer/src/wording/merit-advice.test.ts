@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { adviceFor, missingText, planText, selectionText } from './merit-advice.js';
+import { adviceFor, missingText, planText, selectionText, untilThen } from './merit-advice.js';
 
 const counts = { fish: 40, broods: 4, sires: 6, dams: 6, otherVersions: 0, ageNotKnown: 0 };
 const brood = {
@@ -62,5 +62,15 @@ describe('how scores were selected', () => {
       '7 culls recorded in these broods, 2 with this trait',
     );
     expect(selectionText({ ...told, scored: 0, scoredBeforeSorting: 0 })).toContain('0 %');
+  });
+});
+
+describe('while figures are worked out anew', () => {
+  it('says what is in those that are shown, and nothing where none are', () => {
+    expect(untilThen(null)).toBeNull();
+    expect(untilThen(1)?.whileGoing).toBe(
+      'Until then: values of fish hold the newest score already; how much is inherited is as it was found before.',
+    );
+    expect(untilThen(3)?.stoppedText).toMatch(/^It was stopped. .* the newest 3 scores already/);
   });
 });

@@ -102,3 +102,18 @@ export function selectionText({
       : `${plural(culled, 'cull')} recorded in these broods, ${culledForTrait === 0 ? 'none' : culledForTrait} with this trait as the reason.`;
   return `${scoredBeforeSorting} of ${scored} scored young were scored before sorting or chosen by chance (${partText(share)}). ${culls}`;
 }
+
+/** What is shown while figures are worked out anew, said beside how far that is; nothing where nothing is shown. */
+export function untilThen(
+  scoresTakenInSince: number | null,
+): { whileGoing: string; stoppedText: string } | null {
+  const told = takenInText(scoresTakenInSince);
+  if (told === null) return null;
+  return { whileGoing: `Until then: ${told}`, stoppedText: `It was stopped. As shown: ${told}` };
+}
+
+/** How far values go that come from the last solution. */
+export const takenInText = (scores: number | null): string | null =>
+  scores === null
+    ? null
+    : `values of fish hold the newest ${scores === 1 ? 'score' : `${scores} scores`} already; how much is inherited is as it was found before.`;

@@ -7,8 +7,8 @@ export interface OneScore {
   readonly value: number;
   /** Level of each fixed column of classes and value of each covariate, in the model's order of fixed columns. */
   readonly fixed?: readonly number[];
-  /** Level of each shared column, -1 for one that has not been met. */
-  readonly shared?: readonly number[];
+  /** Level of each shared column, -1 for one that has not been met, null where it has none. */
+  readonly shared?: readonly (number | null)[];
 }
 
 /**
@@ -97,8 +97,9 @@ export function rowOf(
         ? fish
         : name === 'permanent'
           ? lookedAt(slots[0]!.level, model.random[0]!.slots[0]!.level, fish)
-          : (shared[sharedAt++] ?? -1);
-    if (level < 0) extra += variances.random[term]![0]![0]!;
+          : shared[sharedAt++];
+    if (level === null) return;
+    if (level === undefined || level < 0) extra += variances.random[term]![0]![0]!;
     else w[equations.termEquation[term]![level]!] = 1;
   });
   return { w, extra };

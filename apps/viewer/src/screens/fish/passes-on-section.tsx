@@ -8,6 +8,7 @@ import { OtherTrait } from '../../panels/other-trait.js';
 import { PassedOn, PassedOnPicture } from '../../panels/passed-on.js';
 import { SelectedScores } from '../../panels/selected-scores.js';
 import { WaitingComputation } from '../../panels/waiting-computation.js';
+import { untilThen } from '../../wording/merit-advice.js';
 
 /** What a fish passes on of each scored trait: not its score, but what its young can be expected at. */
 export function PassesOnSection({ fish }: { fish: FishFacts }) {
@@ -76,7 +77,7 @@ function PassesOn({ fish }: { fish: FishFacts }) {
 /** Still worked out, or not to be told and why. */
 function NotKnown({
   fish,
-  merit: { trait, waiting, refusal, value, expectedYoung },
+  merit: { trait, waiting, refusal, value, expectedYoung, scoresTakenInSince },
   onDone,
 }: {
   fish: FishFacts;
@@ -89,6 +90,7 @@ function NotKnown({
         key={waiting.id}
         computation={waiting}
         what={`what is passed on of ${trait.name}`}
+        {...untilThen(scoresTakenInSince)}
         onDone={onDone}
       />
     );

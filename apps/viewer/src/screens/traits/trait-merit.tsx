@@ -7,6 +7,7 @@ import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
 import { Shown } from '../../components/states.js';
 import { WaitingComputation } from '../../panels/waiting-computation.js';
+import { untilThen } from '../../wording/merit-advice.js';
 import { partWords, priorWords } from '../../wording/merit-model-words.js';
 import { HeritabilitySection } from './heritability-section.js';
 import { ModelForm } from './model-form.js';
@@ -27,6 +28,7 @@ export function TraitMeritSections({ trait }: { trait: Trait }) {
                 key={merit.waiting.id}
                 computation={merit.waiting}
                 what={`what is inherited of ${trait.name}`}
+                {...untilThen(merit.scoresTakenInSince)}
                 onDone={read.reload}
               />
             </Section>
