@@ -40,7 +40,7 @@ const simulated = (): readonly [TraitStock, TraitStock] => {
       ]);
       const look = (trait: 0 | 1): LookRow => ({
         ...{ id: `${trait} ${i}`, fishId: ids[i]!, scoredOn: '2026-03-01', ageDays: 90 },
-        ...{ scorer: 'A', version: 1, swimsWithId: null },
+        ...{ scorer: 'A', version: 1, swimsWithId: null, recordedAt: i },
         value: 10 + bred[i]![trait] + normal(),
       });
       looks[0].push(look(0));

@@ -73,6 +73,7 @@ const merit: FishMerit = {
   inLine: { place: 2, of: 40 },
   refusal: null,
   waiting: null,
+  scoresTakenInSince: null,
 };
 
 const reasons = answers(MERIT_REASONS, {
