@@ -2,7 +2,7 @@ import { randomUUID } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { daysAgo, today } from '../clock.js';
 import { type Records, recordsOn } from './carrier-records.js';
-import { type RunningApi, startApi } from './harness.js';
+import { recordsOf, type RunningApi, startApi } from './harness.js';
 
 const ROUND = `id revision purposeVersion plannedOn kinshipLimit expectedWorth expectedKinship expectedInbreeding
   note learnt withdrawn { reason } line { code } person { name }
@@ -149,14 +149,19 @@ describe('a round', () => {
   });
 });
 
+/** Broods of a line of which nobody has said what it is for. */
+const ROOM = 3;
+
 const PROPOSAL = `query ($input: PairProposalInput!) { pairProposal(input: $input) {
   purposeVersion hasAims problem maleCount femaleCount possibleCount broods broodsPerFish ceiling raisedCeiling kinshipLimit unreachableLimit
   presentKinship worth worthBound kinship inbreeding frontier { worth kinship inbreeding }
+  standing { rounds { id } waitingCount spawnedCount passing { wanted } }
   price { lost instead { sire { id } dam { id } } }
   pairs { sire { id tag } dam { id tag } worth inbreedingCoefficient need place without { lost instead { sire { id } } } } } }`;
 
 interface Proposal {
   hasAims: boolean;
+  standing: { rounds: { id: string }[]; waitingCount: number; spawnedCount: number } | null;
   problem: string | null;
   possibleCount: number;
   broods: number;
@@ -191,6 +196,17 @@ describe('a proposal', () => {
     expect(errors).toBeUndefined();
     return data!.pairProposal;
   };
+  const adopt = async ({ kinshipLimit, pairs }: Proposal): Promise<Round> => {
+    const { adoptRound } = await api.graphql<{ adoptRound: Round }>(ADOPT, {
+      input: {
+        ...{ lineId, expectedPurposeVersion: 0, plannedOn: today(), kinshipLimit },
+        pairs: pairs.map(({ sire, dam }) => ({ sireId: sire.id, damId: dam.id })),
+      },
+    });
+    return adoptRound;
+  };
+  const takeBack = ({ id, revision }: Round): Promise<object> =>
+    api.graphql(WITHDRAW, { input: { id, revision, reason: 'taken back' } });
   const pairsOf = ({ pairs }: Proposal) => pairs.map(({ sire, dam }) => `${sire.tag} ${dam.tag}`);
 
   beforeAll(async () => {
@@ -272,16 +288,78 @@ describe('a proposal', () => {
 
   it('is adopted with the figures that it told', async () => {
     const proposal = await proposed({ broods: 3 });
-    const { adoptRound } = await api.graphql<{
-      adoptRound: { expectedKinship: number; expectedInbreeding: number };
-    }>(ADOPT, {
-      input: {
-        ...{ lineId, expectedPurposeVersion: 0, plannedOn: today() },
-        kinshipLimit: proposal.kinshipLimit,
-        pairs: proposal.pairs.map(({ sire, dam }) => ({ sireId: sire.id, damId: dam.id })),
-      },
+    const adopted = await adopt(proposal);
+    expect(adopted.expectedKinship).toBe(proposal.kinship);
+    expect(adopted.expectedInbreeding).toBe(proposal.inbreeding);
+    await takeBack(adopted);
+  });
+
+  it('comes beside the pairs that are planned: what they take of fish, room and kinship is taken off', async () => {
+    const first = await proposed({ broods: 1 });
+    const round = await adopt(first);
+    expect(await proposed()).toMatchObject({
+      standing: { rounds: [{ id: round.id }], waitingCount: 1, spawnedCount: 0 },
+      broods: ROOM - 1,
     });
-    expect(adoptRound.expectedKinship).toBe(proposal.kinship);
-    expect(adoptRound.expectedInbreeding).toBe(proposal.inbreeding);
+    const second = await proposed({ broods: 1 });
+    // Four other fish; the kinship is that of all four together.
+    const both = [...first.pairs, ...second.pairs].flatMap(({ sire, dam }) => [sire.tag, dam.tag]);
+    const isSib = (a: string, b: string): boolean => a.slice(1) === b.slice(1);
+    const of = (a: string, b: string): number => (a === b ? 0.5 : isSib(a, b) ? 0.25 : 0);
+    expect(new Set(both).size).toBe(4);
+    expect(second.kinship).toBeCloseTo(
+      both.reduce((sum, a) => sum + both.reduce((part, b) => part + of(a, b), 0), 0) / 16,
+      12,
+    );
+    const beside = await adopt(second);
+    expect(beside.expectedKinship).toBe(second.kinship);
+    for (const one of [beside, round]) await takeBack(one);
+  });
+
+  it('says when there is room for no further pair', async () => {
+    const full = await adopt(await proposed({ broods: ROOM }));
+    const none = await proposed();
+    expect(none).toMatchObject({ broods: 0, pairs: [], standing: { waitingCount: ROOM } });
+    expect(none.problem).toContain('room for no further pair');
+    await takeBack(full);
+    expect((await proposed()).broods).toBe(ROOM);
+  });
+
+  it('is kept, and worked out again only when something changed that it rests on', async () => {
+    const db = await recordsOf(api);
+    const before = await proposed({ broods: 2 });
+    // Marked, so that it can be known from one that is worked out anew.
+    await db.query(
+      `UPDATE computation SET result = jsonb_set(result, '{present}', '0.4375') WHERE kind = 'proposal'`,
+    );
+    expect(await proposed({ broods: 2 })).toEqual({ ...before, presentKinship: 0.4375 });
+    const round = await adopt(await proposed({ broods: 1 }));
+    expect((await proposed({ broods: 2 })).presentKinship).toBe(before.presentKinship);
+    await takeBack(round);
+  });
+
+  it('counts a pair of a round that goes on as long as not all of its spawns failed', async () => {
+    const round = await adopt(await proposed({ broods: 2 }));
+    const { recordPairingSpawn } = await api.graphql<{ recordPairingSpawn: { id: string } }>(
+      'mutation ($input: PairingSpawnInput!) { recordPairingSpawn(input: $input) { id } }',
+      { input: { pairingId: round.pairs[0]!.pairing.id, tag: 'S-round', spawnedOn: today() } },
+    );
+    expect(await proposed()).toMatchObject({
+      standing: { waitingCount: 1, spawnedCount: 1 },
+      broods: ROOM - 2,
+    });
+    await api.graphql(
+      'mutation ($input: CorrectSpawnInput!) { correctSpawn(input: $input) { id } }',
+      {
+        input: { id: recordPairingSpawn.id, revision: 1, failed: true, failedReason: 'eaten' },
+      },
+    );
+    expect(await proposed()).toMatchObject({
+      standing: { waitingCount: 1, spawnedCount: 0 },
+      broods: ROOM - 1,
+    });
+    // With none that waits the round is over.
+    await takeBack(round);
+    expect((await proposed()).standing).toBeNull();
   });
 });

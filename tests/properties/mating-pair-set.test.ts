@@ -44,6 +44,9 @@ const caseOf = fc
     mustNot: fc.option(fc.nat(MALES + FEMALES - 1), { nil: null }),
     not: fc.option(fc.tuple(fc.nat(MALES - 1), fc.nat(FEMALES - 1)), { nil: null }),
     pair: fc.option(fc.tuple(fc.nat(MALES - 1), fc.nat(FEMALES - 1)), { nil: null }),
+    standing: fc.uniqueArray(fc.tuple(fc.nat(MALES - 1), fc.nat(FEMALES - 1)), {
+      ...{ selector: String, maxLength: 2 },
+    }),
   })
   .map((given): Case => {
     const records = given.parents.map(([sire, dam], i): ParentageRecord => {
@@ -67,6 +70,7 @@ const caseOf = fc
         broods: given.broods,
         mostPerFish: given.mostPerFish,
         ceiling: given.ceiling,
+        standing: given.standing,
       },
       wishes: {
         mustFish: given.must === null ? [] : [given.must],
@@ -109,8 +113,10 @@ interface Choice {
 
 /** Every choice of so many pairs that keeps to what was asked for, by trying all subsets of the table. */
 function everyChoice({ problem, wishes }: Case): Choice[] {
-  const { worth, coancestry, broods, mostPerFish, ceiling = 1 } = problem;
+  const { worth, coancestry, broods, mostPerFish, ceiling = 1, standing = [] } = problem;
   const size = MALES + FEMALES;
+  const used = countsOf(standing);
+  const stands = standing.map(([m, f]) => m * FEMALES + f);
   const shut = new Set(wishes.mustNotFish);
   const is = (pairs: PairWishes['mustPairs'], m: number, f: number): boolean =>
     pairs!.some(([a, b]) => a === m && b === f);
@@ -119,13 +125,9 @@ function everyChoice({ problem, wishes }: Case): Choice[] {
     const cells = Array.from({ length: MALES * FEMALES }, (_, k) => k).filter(
       (k) => bits & (1 << k),
     );
-    if (cells.length !== broods) continue;
+    if (cells.length !== broods || cells.some((cell) => stands.includes(cell))) continue;
     const pairs = cells.map((k) => [Math.floor(k / FEMALES), k % FEMALES] as const);
-    const count = new Float64Array(size);
-    for (const [m, f] of pairs) {
-      count[m]!++;
-      count[MALES + f]!++;
-    }
+    const count = countsOf([...pairs, ...standing]);
     const allowed = pairs.every(
       ([m, f], i) =>
         !Number.isNaN(worth[cells[i]!]!) &&
@@ -134,19 +136,28 @@ function everyChoice({ problem, wishes }: Case): Choice[] {
           (!shut.has(m) && !shut.has(MALES + f) && !is(wishes.mustNotPairs, m, f))),
     );
     const kept =
-      count.every((each) => each <= mostPerFish) &&
+      count.every((each, fish) => each <= Math.max(mostPerFish, used[fish]!)) &&
       wishes.mustFish!.every((fish) => count[fish]! > 0) &&
-      wishes.mustPairs!.every(([m, f]) => cells.includes(m * FEMALES + f));
+      wishes.mustPairs!.every(([m, f]) => [...cells, ...stands].includes(m * FEMALES + f));
     if (!allowed || !kept) continue;
     let square = 0;
     count.forEach((a, i) => count.forEach((b, j) => (square += a * b * coancestry[i * size + j]!)));
     choices.push({
       worth: cells.reduce((sum, k) => sum + worth[k]!, 0),
-      coancestry: square / (2 * broods) ** 2,
+      coancestry: square / (2 * (broods + standing.length)) ** 2,
     });
   }
   return choices;
 }
+
+const countsOf = (pairs: readonly (readonly [number, number])[]): Float64Array => {
+  const count = new Float64Array(MALES + FEMALES);
+  for (const [m, f] of pairs) {
+    count[m]!++;
+    count[MALES + f]!++;
+  }
+  return count;
+};
 
 const codeOf = (work: () => unknown): string => {
   try {
@@ -162,8 +173,9 @@ const isImpossible = ({ problem, wishes }: Case): boolean => {
   const size = MALES + FEMALES;
   return wishes.mustPairs!.some(
     ([m, f]) =>
-      Number.isNaN(problem.worth[m * FEMALES + f]!) ||
-      problem.coancestry[m * size + MALES + f]! > (problem.ceiling ?? 1),
+      !problem.standing!.some(([a, b]) => a === m && b === f) &&
+      (Number.isNaN(problem.worth[m * FEMALES + f]!) ||
+        problem.coancestry[m * size + MALES + f]! > (problem.ceiling ?? 1)),
   );
 };
 
@@ -237,6 +249,7 @@ describe('the set of pairs', () => {
       expect(set.worth).toBeGreaterThan(0.97 * set.bound);
       const noTime = new PairChooser(highs, problem).best(least + more, { secondsLeft: () => 0 });
       expect(noTime.bound).toBeGreaterThanOrEqual(set.worth - 1e-6);
+      expect(noTime.bound).toBeLessThan(Infinity);
     }
     const kin = chooser.leastRelated({ gap: 0.03 });
     expect(kin.coancestry).toBeGreaterThanOrEqual(least - 1e-9);

@@ -54,6 +54,7 @@ export {
   judgePairings,
   passingOfPair,
   worthDifference,
+  setsDifference,
   rankPairings,
   type BroodOutlook,
   type PairIds,

@@ -10,7 +10,7 @@ import { BAND_CAUTION, MID_PARENT_CAUTION } from './pairing-reasons.js';
 import { pairingRow, type RankedPairing } from './pairing-row.js';
 import { severityRank, type Reason } from './reason.js';
 import type { PassingOfPair } from './worth/judged-worth.js';
-import type { PairAt } from './worth/pair-worths.js';
+import { areApart, type PairAt } from './worth/pair-worths.js';
 
 /** A row with everything that can be said about the pairing. */
 export interface PairingExplanation extends RankedPairing {
@@ -216,9 +216,9 @@ export function broodOutlooks(
   });
 }
 
-/** How far two pairs lie apart in worth. */
+/** How far two pairs, or two sets of pairs, lie apart in worth. */
 export interface WorthDifference {
-  /** Worth of the first less that of the second, in points. */
+  /** Worth of the first less that of the second, in points; of sets, of all their pairs together. */
   readonly points: number;
   /** Its standard error; what both rest on alike cancels. */
   readonly standardError: number;
@@ -231,15 +231,28 @@ export interface WorthDifference {
  *
  * Throws as {@link judgePairings}.
  */
-export function worthDifference(input: PairingInput, a: PairIds, b: PairIds): WorthDifference {
+export const worthDifference = (input: PairingInput, a: PairIds, b: PairIds): WorthDifference =>
+  setsDifference(input, [a], [b]);
+
+/**
+ * How far two sets of pairs lie apart in worth, with the error of the difference; beside an empty set, the worth of the first alone.
+ *
+ * Throws as {@link judgePairings}. Cost: what is known of each candidate once, then next to nothing a pair.
+ */
+export function setsDifference(
+  input: PairingInput,
+  these: readonly PairIds[],
+  those: readonly PairIds[],
+): WorthDifference {
   const judge = judgeOf(input);
   const { worths } = judge.worth;
-  const [one, other] = [placesOf(judge, a), placesOf(judge, b)];
-  return {
-    points: worths.worth(...one) - worths.worth(...other),
-    standardError: worths.differenceError(one, other),
-    toldApart: !worths.notToldApart(one, other),
-  };
+  const places = (pairs: readonly PairIds[]) => pairs.map((pair) => placesOf(judge, pair));
+  const [ours, others] = [places(these), places(those)];
+  const sum = (pairs: readonly PairAt[]): number =>
+    pairs.reduce((total, pair) => total + worths.worth(...pair), 0);
+  const points = sum(ours) - sum(others);
+  const standardError = worths.differenceError(ours, others);
+  return { points, standardError, toldApart: areApart(points, standardError) };
 }
 
 /** The best pair that was offered; of several alike that of the smallest F, then the first. */

@@ -2,6 +2,7 @@ import { Field, Float, Int, ObjectType, registerEnumType } from '@nestjs/graphql
 import { ComputationModel } from '../jobs/computation.model.js';
 import { PassingOfPairModel } from '../pairing/worth.model.js';
 import { FishModel } from '../shapes/fish.model.js';
+import { RoundModel } from './round.model.js';
 
 export const PairNeed = { WISH: 'wish', WORTH: 'worth', KINSHIP: 'kinship' } as const;
 export type PairNeed = (typeof PairNeed)[keyof typeof PairNeed];
@@ -31,8 +32,36 @@ export class ProposalChangeModel {
   })
   lost: number;
 
+  @Field(() => Float, { description: 'Standard error of that loss.' })
+  standardError: number;
+
+  @Field(() => Boolean, {
+    description: 'Whether it is more than twice that error; else the two sets are not told apart.',
+  })
+  toldApart: boolean;
+
   @Field(() => [PairOfFishModel], { description: 'Pairs that come in.' })
   instead: PairOfFishModel[];
+}
+
+@ObjectType('StandingPairs', {
+  description:
+    'Pairs of rounds that go on: one of their pairs still waits for its spawn. They take room, use fish and count for kinship.',
+})
+export class StandingPairsModel {
+  @Field(() => [RoundModel], { description: 'These rounds, the first planned first.' })
+  rounds: RoundModel[];
+
+  @Field(() => Int, { description: 'Pairs that wait for their spawn.' })
+  waitingCount: number;
+
+  @Field(() => Int, { description: 'Pairs that have spawned.' })
+  spawnedCount: number;
+
+  @Field(() => [PassingOfPairModel], {
+    description: 'The fry to raise of each pair of which both fish are still considered.',
+  })
+  passing: PassingOfPairModel[];
 }
 
 @ObjectType('ProposedPair', { description: 'A pair that is proposed, and what it is there for.' })
@@ -76,6 +105,12 @@ export class ProposalPointModel {
 
   @Field(() => Float, { description: 'Mean F of the broods.' })
   inbreeding: number;
+
+  @Field(() => Boolean, {
+    description:
+      'Whether its worth and that of the proposed pairs differ by more than twice the error of their difference.',
+  })
+  toldApart: boolean;
 }
 
 @ObjectType('PairProposal', { description: 'The pairs to make now for a line, as a set.' })
@@ -118,7 +153,15 @@ export class PairProposalModel {
   @Field(() => Int, { description: 'Pairs that may be made.' })
   possibleCount: number;
 
-  @Field(() => Int, { description: 'Broods asked for.' })
+  @Field(() => StandingPairsModel, {
+    nullable: true,
+    description: 'Pairs that are planned already; the proposal comes beside them. Null: none.',
+  })
+  standing: StandingPairsModel | null;
+
+  @Field(() => Int, {
+    description: 'Broods asked for, else those that there is room for beside the pairs that stand.',
+  })
   broods: number;
 
   @Field(() => Int, { description: 'Most broods of one fish.' })
@@ -155,11 +198,15 @@ export class PairProposalModel {
   @Field(() => Float, { description: 'Mean worth of the pairs, in points for one young kept.' })
   worth: number;
 
+  @Field(() => Float, { description: 'Standard error of that mean.' })
+  standardError: number;
+
   @Field(() => Float, { description: 'No choice within the limit has a mean worth above this.' })
   worthBound: number;
 
   @Field(() => Float, {
-    description: 'Mean kinship of the parents, each by its broods, themselves included.',
+    description:
+      'Mean kinship of the parents, each by its broods, themselves included; with those of the pairs that stand.',
   })
   kinship: number;
 

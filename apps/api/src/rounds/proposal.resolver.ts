@@ -1,4 +1,4 @@
-import type { SetChange, PairProposal } from '@linewright/mating';
+import type { SetChange, WorthDifference } from '@linewright/mating';
 import { Args, Context, Query, Resolver } from '@nestjs/graphql';
 import { CurrentPerson } from '../accounts/session.guard.js';
 import type { SignedInPerson } from '../graphql/request-context.js';
@@ -11,9 +11,10 @@ import { FishLoader } from '../stock/fish.loader.js';
 import {
   PairProposalModel,
   type PairOfFishModel,
-  type ProposalChangeModel,
+  type StandingPairsModel,
 } from './proposal.model.js';
 import { type Proposed, ProposalService } from './proposal.service.js';
+import { toRound } from './round.mapper.js';
 import { PairProposalInput } from './rounds.inputs.js';
 
 type Named = (pair: readonly [number, number]) => Promise<PairOfFishModel>;
@@ -50,58 +51,91 @@ export class ProposalResolver {
   }
 }
 
-const toChange = async (
-  change: SetChange | null,
-  named: Named,
-): Promise<ProposalChangeModel | null> =>
-  change === null
-    ? null
-    : { lost: change.lost, instead: await Promise.all(change.instead.map(named)) };
-
-const toProposal = async (
-  { version, purpose, broods, hasAims, stock, proposal, outlooks, problem, waiting }: Proposed,
-  named: Named,
-): Promise<PairProposalModel> => ({
-  ...{ purposeVersion: version, hasAims, problem, broods },
-  waiting: waiting === null ? null : toComputation(waiting),
-  ...{ broodsPerFish: purpose.broodsPerFish, ceiling: purpose.ceiling, fry: purpose.fry },
-  ...{ maleCount: stock.males.length, femaleCount: stock.females.length },
-  raisedCeiling: proposal !== null && proposal.ceiling > purpose.ceiling ? proposal.ceiling : null,
-  ...(proposal === null ? NOTHING : await toFigures(proposal, outlooks, hasAims, named)),
-});
-
-const NOTHING = {
-  ...{ possibleCount: 0, kinshipLimit: null, unreachableLimit: null, presentKinship: 0 },
-  ...{ pairs: [], worth: 0, worthBound: 0, kinship: 0, inbreeding: 0, frontier: [], price: null },
+const toStanding = ({
+  standing,
+  standingOutlooks,
+  rounds,
+}: Proposed): StandingPairsModel | null => {
+  if (standing.length === 0) return null;
+  const waitingCount = standing.filter(({ waits }) => waits).length;
+  return {
+    rounds: rounds.map(toRound),
+    ...{ waitingCount, spawnedCount: standing.length - waitingCount },
+    passing: standingOutlooks.map(({ passing }) => toPassing(passing)),
+  };
 };
 
-/** Worth is told a pair; where nothing is wanted of the young there is none. */
-const toFigures = async (
-  { pairs, figures, bound, limit, unreachable, present, frontier, possible, price }: PairProposal,
-  outlooks: Proposed['outlooks'],
-  hasAims: boolean,
-  named: Named,
-) => {
-  const mean = (worth: number): number => (hasAims ? worth / pairs.length : 0);
-  const cost = async (change: SetChange | null): Promise<ProposalChangeModel | null> => {
-    const told = await toChange(change, named);
-    return told === null || hasAims ? told : { ...told, lost: 0 };
+const toProposal = async (proposed: Proposed, named: Named): Promise<PairProposalModel> => {
+  const { version, purpose, broods, hasAims, stock, proposal, problem, waiting } = proposed;
+  return {
+    ...{ purposeVersion: version, hasAims, problem, broods },
+    waiting: waiting === null ? null : toComputation(waiting),
+    standing: toStanding(proposed),
+    ...{ broodsPerFish: purpose.broodsPerFish, ceiling: purpose.ceiling, fry: purpose.fry },
+    ...{ maleCount: stock.males.length, femaleCount: stock.females.length },
+    raisedCeiling:
+      proposal !== null && proposal.ceiling > purpose.ceiling ? proposal.ceiling : null,
+    ...(await toFigures(proposed, named)),
   };
+};
+
+type Figures = Pick<PairProposalModel, FigureName>;
+type FigureName =
+  | 'possibleCount'
+  | 'kinshipLimit'
+  | 'unreachableLimit'
+  | 'presentKinship'
+  | 'pairs'
+  | 'worth'
+  | 'standardError'
+  | 'worthBound'
+  | 'kinship'
+  | 'inbreeding'
+  | 'frontier'
+  | 'price';
+
+const NOTHING: Figures = {
+  ...{ possibleCount: 0, kinshipLimit: null, unreachableLimit: null, presentKinship: 0 },
+  ...{ pairs: [], worth: 0, standardError: 0, worthBound: 0, kinship: 0, inbreeding: 0 },
+  ...{ frontier: [], price: null },
+};
+
+/** Where nothing is wanted of the young there is no worth, and nothing to be lost. */
+const NO_LOSS = { lost: 0, standardError: 0, toldApart: false };
+
+/** Worth is told a pair. */
+const toFigures = async (
+  { proposal, differences, outlooks, hasAims }: Proposed,
+  named: Named,
+): Promise<Figures> => {
+  if (proposal === null || differences === null) return NOTHING;
+  const { pairs, figures, bound, limit, unreachable, present, frontier, possible, price } =
+    proposal;
+  const mean = (worth: number): number => (hasAims ? worth / pairs.length : 0);
+  const change = async (of: SetChange | null, by: WorthDifference | null) =>
+    of === null || by === null
+      ? null
+      : {
+          ...(hasAims ? { ...by, lost: of.lost } : NO_LOSS),
+          instead: await Promise.all(of.instead.map(named)),
+        };
   return {
     ...{ possibleCount: possible, kinshipLimit: limit, unreachableLimit: unreachable },
     presentKinship: present,
     ...{ worth: mean(figures.worth), worthBound: mean(bound) },
+    standardError: mean(differences.standardError),
     ...{ kinship: figures.coancestry, inbreeding: figures.inbreeding },
-    frontier: frontier.map((point) => ({
+    frontier: frontier.map((point, k) => ({
       ...{ worth: mean(point.worth), kinship: point.coancestry, inbreeding: point.inbreeding },
+      toldApart: hasAims && differences.frontier[k]!.toldApart,
     })),
-    price: await cost(price),
+    price: await change(price, differences.price),
     pairs: await Promise.all(
       pairs.map(async ({ male, female, worth, inbreeding, need, place, without }, k) => ({
         ...(await named([male, female])),
         ...{ worth: hasAims ? worth : 0, inbreedingCoefficient: inbreeding, need, place },
         ...{ standardError: outlooks[k]!.standardError, passing: toPassing(outlooks[k]!.passing) },
-        without: await cost(without),
+        without: await change(without, differences.without[k]!),
       })),
     ),
   };

@@ -6,164 +6,151 @@ import {
   type JudgedPairs,
   type LinePurpose,
   MatingError,
+  type PairIds,
   type PairProposal,
-  type PairWishes,
 } from '@linewright/mating';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
-import { fieldError, RequestError } from '../errors/request-error.js';
+import { RequestError } from '../errors/request-error.js';
 import { besideTheLoop } from '../jobs/beside.js';
-import { JudgingService } from '../pairing/judging.service.js';
-import type { ComputationRow } from '../stock/rows/computation.entity.js';
+import { ComputationsService } from '../jobs/computations.service.js';
+import { type Judged, JudgingService } from '../pairing/judging.service.js';
 import { RecordStore } from '../stock/record-store.js';
 import { lineRecord } from '../stock/record-types.js';
+import { roundsOfPairs, type StandingPair, standingPairsOfLine } from '../stock/round-rows.js';
+import type { ComputationRow } from '../stock/rows/computation.entity.js';
+import type { RoundRow } from '../stock/rows/round.entity.js';
+import { type ProposalDifferences, proposalDifferences } from './proposal-differences.js';
 import { proposalProgram } from './proposal-programs.js';
+import {
+  broodsLeft,
+  proposalTask,
+  standingPlaces,
+  stateOfProposal,
+  subjectOfProposal,
+  wishesOf,
+} from './proposal-task.js';
 import type { ProposalTask } from './propose.js';
-import type { PairOfFishInput, PairProposalInput } from './rounds.inputs.js';
+import type { PairProposalInput } from './rounds.inputs.js';
 
+const KIND = 'proposal';
 /** Pairs put together for one proposal at most: a line's candidates are judged while others wait. */
 const MOST_PAIRS = 50_000;
-const MOST_BROODS = 50;
-/** Seconds for one proposal; what is open then is told with its gap. */
-const SECONDS = 12;
 
 export interface Proposed {
   readonly version: number;
   readonly purpose: LinePurpose;
+  /** Broods to make beside the pairs that stand. */
   readonly broods: number;
   readonly hasAims: boolean;
   readonly stock: JudgedPairs;
+  /** Pairs of rounds that go on, and what those are planned by whose fish are still candidates. */
+  readonly standing: readonly StandingPair[];
+  readonly rounds: readonly RoundRow[];
+  readonly standingOutlooks: readonly BroodOutlook[];
   /** A long computation that figures are waited from. */
   readonly waiting: ComputationRow | null;
   /** `null` where nothing can be proposed; then `problem` says why. */
   readonly proposal: PairProposal | null;
   /** Of each pair proposed. */
   readonly outlooks: readonly BroodOutlook[];
+  readonly differences: ProposalDifferences | null;
   readonly problem: string | null;
 }
 
-/** Proposes the pairs of a line's next round. */
+/** Proposes the pairs that a line can make now, beside those that are planned already. What was proposed is kept until something changes. */
 @Injectable()
 export class ProposalService {
   constructor(
     private readonly dataSource: DataSource,
     private readonly records: RecordStore,
     private readonly judging: JudgingService,
+    private readonly computations: ComputationsService,
   ) {}
 
   /** @throws RequestError `VALIDATION` for wishes that cannot be; `NOT_FOUND` for a line that is not there. */
   async of(input: PairProposalInput, by: string): Promise<Proposed> {
-    const line = await this.records.find(this.dataSource.manager, lineRecord, input.lineId);
-    const { input: judged, basis } = await this.judging.stock({ lineIds: [line.id] }, by);
-    const { version, purpose } = basis;
-    const broods = expectBroods(input.broods ?? roomFor(purpose));
-    const stock = judgedPairs(judged);
-    const base = {
-      version,
-      purpose,
-      broods,
+    const { manager } = this.dataSource;
+    const line = await this.records.find(manager, lineRecord, input.lineId);
+    const judged = await this.judging.stock({ lineIds: [line.id] }, by);
+    const standing = await standingPairsOfLine(manager, line.id);
+    const { version, purpose, waiting } = judged.basis;
+    const stock = judgedPairs(judged.input);
+    const places = standingPlaces(stock, standing);
+    const base: Proposed = {
+      ...{ version, purpose, stock, standing, waiting },
+      rounds: await roundsOfPairs(manager, standing),
+      broods: broodsLeft(input.broods, purpose, standing),
       hasAims: hasAims(purpose),
-      stock,
-      waiting: basis.waiting,
-      outlooks: [],
+      standingOutlooks: broodOutlooks(judged.input, places.map(idsIn(stock))),
+      ...{ proposal: null, outlooks: [], differences: null },
+      problem: null,
     };
-    if (basis.waiting !== null)
-      return {
-        ...{ ...base, proposal: null },
-        problem: 'What the fish pass on is still being worked out: come back in a moment.',
-      };
-    const { length } = stock.worth;
-    if (length > MOST_PAIRS)
-      return {
-        ...base,
-        ...{ proposal: null },
-        problem: `${stock.males.length} males by ${stock.females.length} females are more than ${MOST_PAIRS} pairs: mark as keepers only those that you would breed from.`,
-      };
-    const task = taskOf(base, wishesOf(input, stock), input.kinshipLimit ?? null);
+    const problem = whyNothing(base);
+    if (problem !== null) return { ...base, problem };
+    const wishes = wishesOf(input, stock);
+    const kinshipLimit = input.kinshipLimit ?? null;
+    const task = proposalTask({ ...base, standing: places, wishes, kinshipLimit });
     try {
-      const proposal = await besideTheLoop(proposalProgram, task);
-      const pairs = proposal.pairs.map(({ male, female }) => ({
-        sireId: stock.males[male]!,
-        damId: stock.females[female]!,
-      }));
-      return { ...base, proposal, outlooks: broodOutlooks(judged, pairs), problem: null };
+      return { ...base, ...told(judged, stock, await this.proposed(input, task, by)) };
     } catch (error) {
-      const problem = outcomeOf(error);
-      if (problem === null) throw error;
-      return { ...base, proposal: null, problem };
+      const outcome = outcomeOf(error);
+      if (outcome === null) throw error;
+      return { ...base, problem: outcome };
     }
+  }
+
+  /** As it was worked out before, where nothing has changed that it rests on. */
+  private async proposed(
+    input: PairProposalInput,
+    task: ProposalTask,
+    by: string,
+  ): Promise<PairProposal> {
+    const evidence = stateOfProposal(task);
+    const wanted = { kind: KIND, subject: subjectOfProposal(input), evidence };
+    const kept = await this.computations.answer(wanted);
+    if (kept !== null) return kept as PairProposal;
+    const proposal = await besideTheLoop(proposalProgram, task);
+    await this.computations.forgetOfBefore(KIND);
+    await this.computations.keep(wanted, proposal, by);
+    return proposal;
   }
 }
 
-const roomFor = ({ broods, vessels }: LinePurpose): number => Math.min(broods, vessels ?? broods);
+const idsIn =
+  ({ males, females }: JudgedPairs) =>
+  ([male, female]: readonly [number, number]): PairIds => ({
+    sireId: males[male]!,
+    damId: females[female]!,
+  });
 
-const taskOf = (
-  { purpose, broods, hasAims, stock }: Pick<Proposed, 'purpose' | 'broods' | 'hasAims' | 'stock'>,
-  wishes: PairWishes,
-  kinshipLimit: number | null,
-): ProposalTask => {
-  const limit = kinshipLimit ?? (hasAims ? undefined : ('least' as const));
-  // Where nothing is wanted of the young, broods of a smaller F come first among those as little related.
-  const worth = hasAims ? stock.worth : lessInbred(stock);
+const told = ({ input }: Judged, stock: JudgedPairs, proposal: PairProposal) => {
+  const ids = idsIn(stock);
   return {
-    problem: {
-      ...{ ...stock, worth, broods },
-      mostPerFish: purpose.broodsPerFish,
-      ceiling: purpose.ceiling,
-    },
-    question: {
-      ...(limit !== undefined && { limit: limit === 1 ? null : limit }),
-      ...{ rise: purpose.kinshipRise, wishes },
-    },
-    seconds: SECONDS,
+    proposal,
+    outlooks: broodOutlooks(
+      input,
+      proposal.pairs.map(({ male, female }) => ids([male, female])),
+    ),
+    differences: proposalDifferences(input, proposal, ids),
   };
 };
 
-const lessInbred = ({ males, females, worth, coancestry }: JudgedPairs): Float64Array =>
-  worth.map((each, cell) => {
-    const m = Math.floor(cell / females.length);
-    const f = males.length + (cell % females.length);
-    return Number.isNaN(each) ? NaN : -coancestry[m * (males.length + females.length) + f]!;
-  });
+/** What stands in the way before anything is worked out. */
+const whyNothing = ({ waiting, broods, standing, stock }: Proposed): string | null => {
+  if (waiting !== null)
+    return 'What the fish pass on is still being worked out: come back in a moment.';
+  if (broods === 0)
+    return `There is room for no further pair: ${standing.length === 1 ? 'one is' : `${standing.length} are`} planned already.`;
+  const { males, females, worth } = stock;
+  return worth.length > MOST_PAIRS
+    ? `${males.length} males by ${females.length} females are more than ${MOST_PAIRS} pairs: mark as keepers only those that you would breed from.`
+    : null;
+};
 
 /** What cannot be done with these fish is an answer; everything else is a fault. */
 const outcomeOf = (error: unknown): string | null => {
   const known = error instanceof MatingError || error instanceof RequestError;
   const codes = ['MATING_TOO_FEW_FISH', 'MATING_PAIRS_UNREACHABLE', 'MATING_PAIR_NOT_ALLOWED'];
   return known && codes.includes(error.code) ? error.message : null;
-};
-
-const expectBroods = (broods: number): number => {
-  if (Number.isInteger(broods) && broods >= 1 && broods <= MOST_BROODS) return broods;
-  throw fieldError({
-    field: 'broods',
-    message: `${broods} broods: give a whole number from 1 to ${MOST_BROODS}.`,
-  });
-};
-
-const wishesOf = (input: PairProposalInput, { males, females }: JudgedPairs): PairWishes => {
-  const places = new Map([...males, ...females].map((id, place) => [id, place]));
-  const place = (field: string, id: string): number => {
-    const found = places.get(id.toLowerCase());
-    if (found !== undefined) return found;
-    throw fieldError({
-      field,
-      message: `The fish ${id} is not among those of this line that are in use here: take it out.`,
-    });
-  };
-  const pairs = (field: string, list: PairOfFishInput[] | null | undefined) =>
-    (list ?? []).map(({ sireId, damId }): readonly [number, number] => {
-      const [male, female] = [place(field, sireId), place(field, damId) - males.length];
-      if (male < males.length && female >= 0) return [male, female];
-      throw fieldError({
-        field,
-        message: 'A pair is a male and a female: name them in this order.',
-      });
-    });
-  return {
-    mustFish: (input.mustFishIds ?? []).map((id) => place('mustFishIds', id)),
-    mustNotFish: (input.mustNotFishIds ?? []).map((id) => place('mustNotFishIds', id)),
-    mustPairs: pairs('mustPairs', input.mustPairs),
-    mustNotPairs: pairs('mustNotPairs', input.mustNotPairs),
-  };
 };

@@ -38,7 +38,8 @@ export class RoundModel extends RecordModel {
   expectedWorth: number;
 
   @Field(() => Float, {
-    description: 'Mean kinship of the parents, each by its broods, themselves included.',
+    description:
+      'Mean kinship of the parents, each by its broods, themselves included; with those of the pairs that stood already.',
   })
   expectedKinship: number;
 

@@ -13,8 +13,14 @@ import { PairingsService } from '../pairing/pairings.service.js';
 import { purposeOfLine } from '../stock/purpose-rows.js';
 import { RecordStore } from '../stock/record-store.js';
 import { lineRecord, roundRecord } from '../stock/record-types.js';
-import { addRoundPairs, pairsOfRounds, roundsOfLine } from '../stock/round-rows.js';
+import {
+  addRoundPairs,
+  pairsOfRounds,
+  roundsOfLine,
+  standingPairsOfLine,
+} from '../stock/round-rows.js';
 import type { RoundRow } from '../stock/rows/round.entity.js';
+import { standingPlaces } from './proposal-task.js';
 import type { AdoptRoundInput, PairOfFishInput } from './rounds.inputs.js';
 
 const MOST_PAIRS = 200;
@@ -113,7 +119,11 @@ export class RoundsService {
         });
       return [male, female];
     });
-    const figures = setFigures(judged, places);
+    const standing = await standingPairsOfLine(this.dataSource.manager, lineId);
+    const beside = standingPlaces(judged, standing).filter(
+      ([male, female]) => !places.some(([m, f]) => m === male && f === female),
+    );
+    const figures = setFigures(judged, places, beside);
     const stopped = figures.pairs.find(({ worth }) => Number.isNaN(worth));
     if (stopped !== undefined)
       throw fieldError({

@@ -50,6 +50,47 @@ export const addRoundPairs = async (
   await manager.insert(RoundPairRow, [...rows]);
 };
 
+/** SQL: the pair is neither dropped nor withdrawn, and not all of its spawns failed; pairings are p, their spawns s, grouped by pairing. */
+const PAIR_COUNTS = `p.withdrawn_at IS NULL AND p.state <> 'dropped' AND (count(s.id) = 0 OR bool_or(NOT s.failed))`;
+
+/** A pair of a round that goes on. */
+export interface StandingPair {
+  readonly roundId: string;
+  readonly pairingId: string;
+  readonly sireId: string;
+  readonly damId: string;
+  /** Not spawned yet. */
+  readonly waits: boolean;
+}
+
+/** The pairs that count of all rounds of a line that go on: of which a pair still waits for its spawn. A pair of two rounds comes once. */
+export const standingPairsOfLine = async (
+  manager: EntityManager,
+  lineId: string,
+): Promise<StandingPair[]> =>
+  (await manager.query(STANDING_PAIRS, [lineId])) as unknown as StandingPair[];
+
+/** The rounds of these pairs, the first planned first. */
+export const roundsOfPairs = (
+  manager: EntityManager,
+  pairs: readonly Pick<StandingPair, 'roundId'>[],
+): Promise<RoundRow[]> =>
+  manager.find(RoundRow, {
+    where: { id: In([...new Set(pairs.map(({ roundId }) => roundId))]) },
+    order: { plannedOn: 'ASC', id: 'ASC' },
+  });
+
+const STANDING_PAIRS = `
+  SELECT DISTINCT ON (p.planned_on, p.id) rp.round_id AS "roundId", p.id AS "pairingId", p.sire_id AS "sireId", p.dam_id AS "damId",
+    p.state = 'planned' AS waits
+  FROM standing_round r JOIN round_pair rp ON rp.round_id = r.id JOIN pairing p ON p.id = rp.pairing_id
+  LEFT JOIN standing_spawn s ON s.pairing_id = p.id
+  WHERE r.line_id = $1 AND EXISTS (
+    SELECT FROM round_pair other JOIN pairing waiting ON waiting.id = other.pairing_id
+    WHERE other.round_id = r.id AND waiting.state = 'planned' AND waiting.withdrawn_at IS NULL)
+  GROUP BY p.planned_on, p.id, rp.round_id, p.sire_id, p.dam_id, p.state, p.withdrawn_at HAVING ${PAIR_COUNTS}
+  ORDER BY p.planned_on, p.id, rp.round_id`;
+
 /** One pair of a round: whether it still counts, and whom of its young were kept. */
 export interface PairOfRoundKept {
   readonly spawnIds: readonly string[];
@@ -80,8 +121,7 @@ export const roundOfSpawn = async (
 
 const KEPT_BY_PAIR = `
   SELECT coalesce(array_agg(DISTINCT s.id) FILTER (WHERE s.id IS NOT NULL), '{}') AS "spawnIds",
-    p.withdrawn_at IS NULL AND p.state <> 'dropped'
-      AND (count(s.id) = 0 OR bool_or(NOT s.failed)) AS counts,
+    ${PAIR_COUNTS} AS counts,
     count(f.id) FILTER (WHERE f.sex = 'male')::int AS "keptMales",
     count(f.id) FILTER (WHERE f.sex = 'female')::int AS "keptFemales"
   FROM round_pair rp JOIN pairing p ON p.id = rp.pairing_id

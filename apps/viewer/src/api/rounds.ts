@@ -14,6 +14,17 @@ export const PAIR_PROPOSAL = graphql(
         }
         maleCount
         femaleCount
+        standing {
+          rounds {
+            id
+            plannedOn
+          }
+          waitingCount
+          spawnedCount
+          passing {
+            ...PassingParts
+          }
+        }
         possibleCount
         broods
         broodsPerFish
@@ -24,6 +35,7 @@ export const PAIR_PROPOSAL = graphql(
         unreachableLimit
         presentKinship
         worth
+        standardError
         worthBound
         kinship
         inbreeding
@@ -31,9 +43,11 @@ export const PAIR_PROPOSAL = graphql(
           worth
           kinship
           inbreeding
+          toldApart
         }
         price {
           lost
+          toldApart
           instead {
             sire {
               ...PairFishParts
@@ -60,6 +74,7 @@ export const PAIR_PROPOSAL = graphql(
           }
           without {
             lost
+            toldApart
             instead {
               sire {
                 ...PairFishParts
@@ -78,6 +93,7 @@ export const PAIR_PROPOSAL = graphql(
 
 export type Proposal = ResultOf<typeof PAIR_PROPOSAL>['pairProposal'];
 export type ProposedPair = Proposal['pairs'][number];
+export type StandingPairs = NonNullable<Proposal['standing']>;
 export type ProposalChange = NonNullable<Proposal['price']>;
 
 export const ADOPT_ROUND = graphql(`

@@ -41,6 +41,9 @@ describe('the chance to pass in words', () => {
     expect(roundFryWords([passing, passing], 2_399)).toBe(
       `${all} That is more than the 2,399 that can be raised: keep fewer of each, or make fewer broods.`,
     );
+    expect(roundFryWords([passing, passing], 3_599, [passing, none])).toBe(
+      `${all} The pairs planned already take 1,200 more. That is more than the 3,599 that can be raised: keep fewer of each, or make fewer broods.`,
+    );
     expect(roundFryWords([none], 10)).toBe('');
   });
 });

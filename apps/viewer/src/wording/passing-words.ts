@@ -46,18 +46,25 @@ export function broodFryWords(passing: Passing): string {
   return `raise ${plural(fry, 'fry', 'fry')} for ${wanted} that pass`;
 }
 
-/** Fry to raise of all broods of a round, held against what can be raised. */
-export function roundFryWords(broods: readonly Passing[], room: number | null): string {
+/** Fry to raise of all broods of a round, held against what can be raised; and of pairs that are planned already, which take of the same room. */
+export function roundFryWords(
+  broods: readonly Passing[],
+  room: number | null,
+  planned: readonly Passing[] = [],
+): string {
   const known = broods.map(plannedFry).filter((fry) => fry !== null);
   if (known.length === 0) return '';
-  const all = known.reduce((sum, fry) => sum + fry, 0);
+  const of = (list: readonly number[]): number => list.reduce((sum, fry) => sum + fry, 0);
+  const taken = of(planned.map(plannedFry).filter((fry) => fry !== null));
+  const all = of(known);
   const without = broods.length - known.length;
   const parts = [
     `Fry to raise in all: ${all.toLocaleString('en')}, for a chance of ${100 * PLANNED} in 100 a brood.`,
     without > 0 ? `${plural(without, 'brood')} without a number not counted.` : '',
+    taken > 0 ? `The pairs planned already take ${taken.toLocaleString('en')} more.` : '',
     room === null
       ? ''
-      : all > room
+      : all + taken > room
         ? `That is more than the ${room.toLocaleString('en')} that can be raised: keep fewer of each, or make fewer broods.`
         : `The line says that ${room.toLocaleString('en')} can be raised.`,
   ];

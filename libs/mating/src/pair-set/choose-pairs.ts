@@ -4,7 +4,7 @@ import { kinshipParts, type KinshipParts } from './kinship-parts.js';
 import type { Tangent } from './pair-model.js';
 import {
   allowedCells,
-  checkWishesOfPairs,
+  checkPlaces,
   type Cells,
   type PairProblem,
   type PairWishes,
@@ -42,6 +42,8 @@ export class PairChooser {
   readonly #tangents: Tangent[] = [];
   readonly #open: Uint8Array;
   readonly #fixed: ReadonlySet<number>;
+  readonly #standing: ReadonlySet<number>;
+  readonly #mostOf: Int32Array;
   readonly #least: Uint8Array;
   readonly #unit: number;
 
@@ -49,8 +51,8 @@ export class PairChooser {
   constructor(highs: Highs, problem: PairProblem, wishes: PairWishes = {}) {
     this.#highs = highs;
     this.#problem = problem;
+    checkPlaces(problem, wishes);
     this.#cells = allowedCells(problem);
-    checkWishesOfPairs(problem, wishes);
     const { male, female, worth } = this.#cells;
     const males = problem.males.length;
     const size = males + problem.females.length;
@@ -59,9 +61,12 @@ export class PairChooser {
     male.forEach((m, cell) => at.set(m * size + female[cell]!, cell));
     const cellOf = ([m, f]: readonly [number, number]): number =>
       at.get(m * size + males + f) ?? -1;
-    this.#fixed = new Set(
-      (wishes.mustPairs ?? []).map((pair) => this.#expectAllowed(pair, cellOf(pair))),
-    );
+    this.#standing = new Set((problem.standing ?? []).map(cellOf));
+    this.#fixed = new Set([
+      ...this.#standing,
+      ...(wishes.mustPairs ?? []).map((pair) => this.#expectAllowed(pair, cellOf(pair))),
+    ]);
+    this.#mostOf = mostOfEach(problem, size);
     const shutFish = new Set(wishes.mustNotFish);
     const shutCells = new Set((wishes.mustNotPairs ?? []).map(cellOf));
     this.#open = Uint8Array.from(male, (m, cell) =>
@@ -85,7 +90,7 @@ export class PairChooser {
     const rules = this.#rules(limit ?? Infinity);
     const { chosen, bound } = this.#search(rules, false, options);
     if (chosen === null) throw this.#noneWithin(limit, bound, options);
-    return this.#told(chosen, -bound * this.#unit, null);
+    return this.#told(chosen, Math.min(-bound * this.#unit, this.#mostWorth()), null);
   }
 
   /**
@@ -102,20 +107,35 @@ export class PairChooser {
 
   #search(rules: PairRules, isKinship: boolean, options: SearchOptions): Found {
     const cost = this.#cells.worth.map((each) => -each / this.#unit);
-    const task = { rules, cost, isKinship, pairs: this.#problem.broods, tangents: this.#tangents };
+    const task = { rules, cost, isKinship, pairs: this.#allPairs, tangents: this.#tangents };
     return new Search(this.#highs, task, options).run();
+  }
+
+  /** What so many pairs cannot be worth more than, whatever else is asked: known before the solver has said anything. */
+  #mostWorth(): number {
+    const { worth } = this.#cells;
+    const free = worth.filter((_, cell) => this.#open[cell] === 1 && !this.#standing.has(cell));
+    return free
+      .sort()
+      .slice(-this.#problem.broods)
+      .reduce((sum, each) => sum + each, 0);
+  }
+
+  /** Those that stand and those to be chosen. */
+  get #allPairs(): number {
+    return this.#standing.size + this.#problem.broods;
   }
 
   /** Parts that all pairs give together: two a brood. */
   get #gives(): number {
-    return 2 * this.#problem.broods;
+    return 2 * this.#allPairs;
   }
 
   #rules(limit: number): PairRules {
     return {
       cells: this.#cells,
       parts: this.#parts,
-      mostPerFish: this.#problem.mostPerFish,
+      mostOf: this.#mostOf,
       least: this.#least,
       fixed: this.#fixed,
       open: this.#open,
@@ -126,9 +146,11 @@ export class PairChooser {
   #told(chosen: readonly number[], bound: number, leastCoancestry: number | null): PairSet {
     const { male, female } = this.#cells;
     const males = this.#problem.males.length;
+    const pairOf = (cell: number) => [male[cell]!, female[cell]! - males] as const;
     const figures = setFigures(
       this.#problem,
-      chosen.map((cell) => [male[cell]!, female[cell]! - males] as const),
+      chosen.filter((cell) => !this.#standing.has(cell)).map(pairOf),
+      [...this.#standing].map(pairOf),
     );
     return { ...figures, bound: Math.max(figures.worth, bound), leastCoancestry };
   }
@@ -160,10 +182,18 @@ export class PairChooser {
 
   #tooFew(): MatingError {
     const { broods, mostPerFish } = this.#problem;
+    const beside = this.#standing.size === 0 ? '' : ` beside the ${this.#standing.size} planned`;
     return new MatingError(
       'MATING_PAIRS_UNREACHABLE',
       String(broods),
-      `${broods} broods cannot be made of these candidates with at most ${mostPerFish} a fish and what was asked for: ask for fewer broods, allow more a fish, or a higher F.`,
+      `${broods} broods${beside} cannot be made of these candidates with at most ${mostPerFish} a fish and what was asked for: ask for fewer broods, allow more a fish, or a higher F.`,
     );
   }
+}
+
+/** A fish whose pairs that stand are more than may be has no further one. */
+function mostOfEach({ males, mostPerFish, standing = [] }: PairProblem, size: number): Int32Array {
+  const used = new Int32Array(size);
+  for (const [m, f] of standing) for (const fish of [m, males.length + f]) used[fish]!++;
+  return used.map((each) => Math.max(each, mostPerFish));
 }

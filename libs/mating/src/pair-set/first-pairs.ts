@@ -20,7 +20,7 @@ export function startingCells({ cells, open, parts }: PairRules, worth: Float64A
 
 /** Whole pairs near a solution with fractions: the largest shares first, then most worth; null when they cannot be completed so. */
 export function nearShares(
-  { cells, parts, mostPerFish, least, fixed, open }: PairRules,
+  { cells, parts, mostOf, least, fixed, open }: PairRules,
   share: Float64Array,
   worth: Float64Array,
   pairs: number,
@@ -32,7 +32,7 @@ export function nearShares(
   const chosen = new Set<number>();
   const take = (cell: number): void => {
     const [m, f] = [cells.male[cell]!, cells.female[cell]!];
-    const full = count[m]! >= mostPerFish || count[f]! >= mostPerFish;
+    const full = count[m]! >= mostOf[m]! || count[f]! >= mostOf[f]!;
     if (full || chosen.size >= pairs || chosen.has(cell)) return;
     chosen.add(cell);
     count[m]!++;

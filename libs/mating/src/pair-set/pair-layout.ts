@@ -27,18 +27,18 @@ export interface PairLayout {
  * candidates, and by its broods), what f'n is.
  */
 export function pairLayout(rules: PairRules, pairs: number, far: number): PairLayout {
-  const { parts, mostPerFish, least, most } = rules;
+  const { parts, mostOf, least, most } = rules;
   const { size, kindOf, ownOfKind, factors, own } = parts;
-  const steps = Math.min(mostPerFish, pairs);
+  const stepsOf = mostOf.map((each) => Math.min(each, pairs));
   const kinds = ownOfKind.length;
-  const members = new Int32Array(kinds);
-  kindOf.forEach((kind) => members[kind]!++);
+  const stepsOfKind = new Int32Array(kinds);
+  kindOf.forEach((kind, fish) => (stepsOfKind[kind]! += stepsOf[fish]!));
   const kindRow = FIRST_FISH_ROW + size;
   const rootRow = kindRow + 2 * kinds;
   const builder = new Columns();
   const units: { readonly of: number; readonly step: number; readonly isKind: boolean }[] = [];
   own.forEach((each, fish) => {
-    for (let step = 0; step < steps; step++) {
+    for (let step = 0; step < stepsOf[fish]!; step++) {
       units.push({ of: fish, step, isKind: false });
       const square = each * (2 * step + 1);
       builder.add([1, SCALE * square], [FIRST_FISH_ROW + fish, -1], [kindRow + kindOf[fish]!, 1]);
@@ -46,7 +46,7 @@ export function pairLayout(rules: PairRules, pairs: number, far: number): PairLa
     }
   });
   ownOfKind.forEach((each, kind) => {
-    for (let step = 0; step < Math.min(2 * pairs, members[kind]! * steps); step++) {
+    for (let step = 0; step < Math.min(2 * pairs, stepsOfKind[kind]!); step++) {
       units.push({ of: kind, step, isKind: true });
       const square = each * (2 * step + 1);
       builder.add([1, SCALE * square], [kindRow + kinds + kind, 1]);

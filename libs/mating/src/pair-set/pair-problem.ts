@@ -9,10 +9,12 @@ export interface PairProblem {
   readonly worth: Float64Array;
   /** Coancestries of all candidates, males first, then females; of a fish with itself (1 + F) / 2. */
   readonly coancestry: Float64Array;
-  /** Broods to make, each in a vessel of its own. */
+  /** Broods to make, each in a vessel of its own, beside those that stand. */
   readonly broods: number;
-  /** Most broods of one fish. */
+  /** Most broods of one fish, those that stand among them. */
   readonly mostPerFish: number;
+  /** Pairs that were decided before: [place of the male, place of the female]. They count for coancestry and for how often a fish is used. */
+  readonly standing?: readonly (readonly [number, number])[];
   /** Highest F of a brood; 1 unless given. */
   readonly ceiling?: number;
 }
@@ -34,24 +36,26 @@ export interface Cells {
 }
 
 /**
- * Pairs that may be made: those with a worth, and an F within the ceiling.
+ * Pairs that may be made, those with a worth and an F within the ceiling; and those that stand, worth 0.
  *
  * @throws MatingError MATING_BAD_SETTING for sizes and figures that do not fit, MATING_TOO_FEW_FISH without males or without females.
  */
 export function allowedCells(problem: PairProblem): Cells {
   checkProblem(problem);
-  const { males, females, worth, coancestry, ceiling = 1 } = problem;
+  const { males, females, worth, coancestry, ceiling = 1, standing = [] } = problem;
   const size = males.length + females.length;
+  const stands = new Set(standing.map(([m, f]) => m * females.length + f));
   const found: number[] = [];
   worth.forEach((each, cell) => {
     const m = Math.floor(cell / females.length);
     const f = males.length + (cell % females.length);
-    if (!Number.isNaN(each) && coancestry[m * size + f]! <= ceiling) found.push(cell);
+    const may = !Number.isNaN(each) && coancestry[m * size + f]! <= ceiling;
+    if (may || stands.has(cell)) found.push(cell);
   });
   return {
     male: Int32Array.from(found, (cell) => Math.floor(cell / females.length)),
     female: Int32Array.from(found, (cell) => males.length + (cell % females.length)),
-    worth: Float64Array.from(found, (cell) => worth[cell]!),
+    worth: Float64Array.from(found, (cell) => (stands.has(cell) ? 0 : worth[cell]!)),
   };
 }
 
@@ -74,13 +78,15 @@ function checkProblem(problem: PairProblem): void {
 }
 
 /** @throws MatingError MATING_BAD_SETTING for a place where no candidate is. */
-export function checkWishesOfPairs({ males, females }: PairProblem, wishes: PairWishes): void {
+export function checkPlaces(problem: PairProblem, wishes: PairWishes): void {
+  const { males, females, standing = [] } = problem;
   const size = males.length + females.length;
   const inside = (value: number, end: number): boolean =>
     Number.isInteger(value) && value >= 0 && value < end;
   for (const fish of [...(wishes.mustFish ?? []), ...(wishes.mustNotFish ?? [])])
     if (!inside(fish, size)) throw bad('fish', fish, `a place from 0 to ${size - 1}`);
-  for (const [m, f] of [...(wishes.mustPairs ?? []), ...(wishes.mustNotPairs ?? [])])
+  const { mustPairs = [], mustNotPairs = [] } = wishes;
+  for (const [m, f] of [...standing, ...mustPairs, ...mustNotPairs])
     if (!inside(m, males.length) || !inside(f, females.length))
       throw bad('pair', `${m}, ${f}`, 'the place of a male and that of a female');
 }

@@ -35,8 +35,9 @@ export interface ProposedPair {
 export interface SetChange {
   /** Worth lost in all; below 0 where the earlier one was not the best. */
   readonly lost: number;
-  /** Pairs that come in. */
+  /** Pairs that come in, and those that they take the place of. */
   readonly instead: readonly (readonly [number, number])[];
+  readonly dropped: readonly (readonly [number, number])[];
 }
 
 /** The pairs of a round with what they rest on. */
@@ -237,14 +238,20 @@ function withoutPair(
   }
 }
 
-/** How much `after` is worth less than `before`, and its pairs that `before` has not. */
+/** How much `after` is worth less than `before`, and which pairs only one of the two has. */
 function changeBetween(after: SetFigures, before: SetFigures): SetChange {
-  const had = new Set(before.pairs.map(({ male, female }) => `${male} ${female}`));
-  const instead = after.pairs.filter(({ male, female }) => !had.has(`${male} ${female}`));
   return {
     lost: before.worth - after.worth,
-    instead: instead.map(({ male, female }) => [male, female] as const),
+    instead: pairsOnlyIn(after, before),
+    dropped: pairsOnlyIn(before, after),
   };
+}
+
+function pairsOnlyIn(one: SetFigures, other: SetFigures): (readonly [number, number])[] {
+  const has = new Set(other.pairs.map(({ male, female }) => `${male} ${female}`));
+  return one.pairs
+    .filter(({ male, female }) => !has.has(`${male} ${female}`))
+    .map(({ male, female }) => [male, female] as const);
 }
 
 const placeOf = ({ worth }: PairProblem, own: number): number =>

@@ -24,10 +24,15 @@ export interface SetFigures {
 
 type Stock = Pick<PairProblem, 'males' | 'females' | 'worth' | 'coancestry'>;
 
-/** Figures of pairs, whoever chose them: [place of the male, place of the female]. */
+/**
+ * Figures of pairs, whoever chose them: [place of the male, place of the female].
+ *
+ * @param standing pairs that were decided before. Their fish give too and are in the coancestry; worth and F are those of the chosen alone.
+ */
 export function setFigures(
   { males, females, worth, coancestry }: Stock,
   chosen: readonly (readonly [number, number])[],
+  standing: readonly (readonly [number, number])[] = [],
 ): SetFigures {
   const size = males.length + females.length;
   const pairs = chosen
@@ -39,8 +44,9 @@ export function setFigures(
       inbreeding: coancestry[male * size + males.length + female]!,
     }));
   const share = new Float64Array(size);
-  for (const [male, female] of chosen)
-    for (const fish of [male, males.length + female]) share[fish]! += 0.5 / chosen.length;
+  const all = [...chosen, ...standing];
+  for (const [male, female] of all)
+    for (const fish of [male, males.length + female]) share[fish]! += 0.5 / all.length;
   const mean = (of: (pair: SetPair) => number): number =>
     pairs.reduce((sum, pair) => sum + of(pair), 0) / pairs.length;
   return {

@@ -5,7 +5,8 @@ import type { Cells } from './pair-problem.js';
 export interface PairRules {
   readonly cells: Cells;
   readonly parts: KinshipParts;
-  readonly mostPerFish: number;
+  /** Most broods of each fish. */
+  readonly mostOf: Int32Array;
   /** Least broods of each fish. */
   readonly least: Uint8Array;
   /** Cells that must be chosen, and those that must not. */
@@ -84,13 +85,13 @@ function bestSwap(
 
 /** Whether a cell may stand where another was taken away. */
 function fits(
-  { cells, mostPerFish, least }: PairRules,
+  { cells, mostOf, least }: PairRules,
   count: Int32Array,
   old: number,
   cell: number,
 ): boolean {
   const [m, f] = [cells.male[cell]!, cells.female[cell]!];
-  if (count[m]! >= mostPerFish || count[f]! >= mostPerFish) return false;
+  if (count[m]! >= mostOf[m]! || count[f]! >= mostOf[f]!) return false;
   const [oldMale, oldFemale] = [cells.male[old]!, cells.female[old]!];
   return (
     (oldMale === m || count[oldMale]! >= least[oldMale]!) &&

@@ -76,9 +76,25 @@ describe('the worth of a pair', () => {
   it('lets the error of a shared parent cancel in a difference', () => {
     const worths = new PairWorths(stock());
     // The same male: only the two females' errors are left, half of each value, times two points.
-    expect(worths.differenceError([0, 0], [0, 1])).toBeCloseTo(Math.sqrt(1 + 9), 12);
-    expect(worths.differenceError([0, 0], [1, 1])).toBeCloseTo(Math.sqrt(4 + 1 + 1 + 9), 12);
-    expect(worths.differenceError([0, 1], [0, 1])).toBe(0);
+    expect(worths.differenceError([[0, 0]], [[0, 1]])).toBeCloseTo(Math.sqrt(1 + 9), 12);
+    expect(worths.differenceError([[0, 0]], [[1, 1]])).toBeCloseTo(Math.sqrt(4 + 1 + 1 + 9), 12);
+    expect(worths.differenceError([[0, 1]], [[0, 1]])).toBe(0);
+    // Exchanged mates: the same four fish on both sides.
+    const [straight, crossed] = [
+      [
+        [0, 0],
+        [1, 1],
+      ],
+      [
+        [0, 1],
+        [1, 0],
+      ],
+    ] as const;
+    expect(worths.differenceError(straight, crossed)).toBe(0);
+    expect(worths.differenceError(straight, [])).toBeCloseTo(Math.sqrt(4 + 1 + 1 + 9), 12);
+    expect(worths.differenceError([...straight, [0, 1]], straight)).toBe(
+      worths.of(0, 1).standardError,
+    );
     expect(worths.notToldApart([0, 0], [1, 0])).toBe(true);
     expect(worths.notToldApart([0, 0], [0, 1])).toBe(
       Math.abs(worths.worth(0, 0) - worths.worth(0, 1)) < 2 * Math.sqrt(10),

@@ -85,6 +85,10 @@ export type PairAt = readonly [m: number, f: number];
 /** Two nearer than so many standard errors of their difference are not told apart (common practice: about 19 times in 20). */
 export const APART = 2;
 
+/** Whether a difference is beyond its error. */
+export const areApart = (points: number, standardError: number): boolean =>
+  Math.abs(points) > APART * standardError;
+
 /**
  * Worth of every male by every female: expected points of the best `keep` out of `raised` young, less what inbreeding costs.
  *
@@ -194,28 +198,39 @@ export class PairWorths {
   }
 
   /**
-   * Standard error of the difference in worth of two pairs. The error of a fish that both share cancels as far as both rest on it alike.
-   * What is not known of genotypes does not cancel here: the error is then the larger.
+   * Standard error of the difference in worth of two sets of pairs, the sum of each; with nothing in the second, of the first one's worth. A
+   * pair that is in both cancels, and so does the error of a fish as far as both sets rest on it alike. What is not known of genotypes does
+   * not cancel between different pairs: the error is then the larger.
+   *
+   * Cost: a slope a pair and trait.
    */
-  differenceError(a: PairAt, b: PairAt): number {
-    const [m, f] = a;
-    const [otherM, otherF] = b;
-    if (m === otherM && f === otherF) return 0;
+  differenceError(these: readonly PairAt[], those: readonly PairAt[]): number {
+    const only = (list: readonly PairAt[], other: readonly PairAt[]): readonly PairAt[] =>
+      list.filter(([m, f]) => !other.some(([a, b]) => a === m && b === f));
+    const [own, others] = [only(these, those), only(those, these)];
     let errors = 0;
-    this.#stock.traits.forEach((trait, t) => {
-      const [own, other] = [this.#slope(t, m, f), this.#slope(t, otherM, otherF)];
-      errors +=
-        unshared(trait.males.standardError, m, otherM, own, other) +
-        unshared(trait.females.standardError, f, otherF, own, other);
+    this.#stock.traits.forEach(({ males, females }, t) => {
+      const [ofMales, ofFemales] = [new Map<number, number>(), new Map<number, number>()];
+      const add = (pairs: readonly PairAt[], sign: number): void => {
+        for (const [m, f] of pairs) {
+          const half = (sign * this.#slope(t, m, f)) / 2;
+          ofMales.set(m, (ofMales.get(m) ?? 0) + half);
+          ofFemales.set(f, (ofFemales.get(f) ?? 0) + half);
+        }
+      };
+      add(own, 1);
+      add(others, -1);
+      for (const [m, rests] of ofMales) errors += (rests * males.standardError[m]!) ** 2;
+      for (const [f, rests] of ofFemales) errors += (rests * females.standardError[f]!) ** 2;
     });
     for (const { aim, shares } of this.#stock.looks)
-      errors += aim.worth ** 2 * (shares.variance(m, f) + shares.variance(otherM, otherF));
+      for (const [m, f] of [...own, ...others]) errors += aim.worth ** 2 * shares.variance(m, f);
     return Math.sqrt(errors);
   }
 
   /** Whether two pairs differ by no more than twice the standard error of their difference. */
   notToldApart(a: PairAt, b: PairAt): boolean {
-    return Math.abs(this.worth(...a) - this.worth(...b)) <= APART * this.differenceError(a, b);
+    return !areApart(this.worth(...a) - this.worth(...b), this.differenceError([a], [b]));
   }
 
   #reckon(m: number, f: number): void {
@@ -286,18 +301,6 @@ export class PairWorths {
 }
 
 const signed = ({ wanted, worth }: LookAim): number => (wanted ? worth : -worth);
-
-/** Error of half the slopes times one side's parents; one fish on both sides counts with the difference of the slopes. */
-function unshared(
-  standardError: Float64Array,
-  a: number,
-  b: number,
-  slopeA: number,
-  slopeB: number,
-): number {
-  if (a === b) return ((slopeA - slopeB) / 2) ** 2 * standardError[a]! ** 2;
-  return (slopeA / 2) ** 2 * standardError[a]! ** 2 + (slopeB / 2) ** 2 * standardError[b]! ** 2;
-}
 
 function checkStock({ traits, keep, raised, inbreedingCost, load }: WorthStock): void {
   traits.forEach(checkVariation);

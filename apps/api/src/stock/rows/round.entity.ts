@@ -28,7 +28,7 @@ export class RoundRow extends RecordRow {
   @Column('double precision', { name: 'expected_worth' })
   expectedWorth: number;
 
-  /** Mean coancestry of the parents, each by its broods, themselves included. */
+  /** Mean coancestry of the parents, each by its broods, themselves included; with those of the pairs that stood already. */
   @Column('double precision', { name: 'expected_kinship' })
   expectedKinship: number;
 

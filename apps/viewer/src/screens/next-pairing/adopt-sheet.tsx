@@ -12,6 +12,7 @@ import { Done } from '../../components/notice.js';
 import { RecordForm } from '../../components/record-form.js';
 import { Sheet } from '../../components/sheet.js';
 import { plural, today } from '../../wording/figures.js';
+import { standingWords } from './proposal-words.js';
 
 const schema = z.object({ plannedOn: requiredDate, note: optionalText, confirmed: z.boolean() });
 
@@ -24,7 +25,7 @@ interface AdoptSheetProps {
 /** Plans all pairs of a proposal at once, as one round. */
 export function AdoptSheet({ lineId, proposal, onClose }: AdoptSheetProps) {
   // What was adopted stays, whatever is proposed then.
-  const [{ pairs, purposeVersion, kinshipLimit }] = useState(proposal);
+  const [{ pairs, purposeVersion, kinshipLimit, standing }] = useState(proposal);
   const [adopted, setAdopted] = useState<string | null>(null);
   const form = useForm({
     resolver: zodResolver(schema),
@@ -66,6 +67,9 @@ export function AdoptSheet({ lineId, proposal, onClose }: AdoptSheetProps) {
             if (saved !== null) setAdopted(saved.adoptRound.id);
           }}
         >
+          {standing !== null && (
+            <p>{standingWords(standing)} These come beside them, as a round of their own.</p>
+          )}
           <ul>
             {pairs.map(({ sire, dam }) => (
               <li key={`${sire.id} ${dam.id}`}>

@@ -3,6 +3,7 @@ import { useState } from 'react';
 import type { Proposal } from '../../api/rounds.js';
 import { WorthAgainstKinship } from '../../drawings/index.js';
 import { percent, plainNumber } from '../../wording/figures.js';
+import { WITHIN_ERROR } from './proposal-words.js';
 import styles from './proposal.module.css';
 
 interface ProposalFrontierProps {
@@ -50,6 +51,7 @@ export function ProposalFrontier({ proposal, limit, onLimit }: ProposalFrontierP
       <p role="status">
         Here: mean worth {plainNumber(shown.worth)} points, kinship {percent(shown.kinship)}, mean F{' '}
         {percent(shown.inbreeding)}.{' '}
+        {!shown.toldApart && shown.kinship !== kinship && `${WITHIN_ERROR} `}
         {limit !== null && (
           <Button size="compact-sm" onClick={() => onLimit(null)}>
             Back to the limit of this line

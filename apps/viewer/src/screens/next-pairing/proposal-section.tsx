@@ -10,11 +10,13 @@ import { Empty, Shown } from '../../components/states.js';
 import { WaitingComputation } from '../../panels/waiting-computation.js';
 import { percent, plainNumber, plural } from '../../wording/figures.js';
 import { roundFryWords } from '../../wording/passing-words.js';
+import { worthOf } from '../../wording/worth-words.js';
 import { AdoptSheet } from './adopt-sheet.js';
 import { ProposalFrontier } from './proposal-frontier.js';
 import { ProposedPairs } from './proposed-pairs.js';
-import { StandingRound } from './standing-round.js';
 import { proposalInput, wishWords, withWish, type Wish } from './proposal-wishes.js';
+import { priceWords } from './proposal-words.js';
+import { StandingRound } from './standing-round.js';
 import styles from './proposal.module.css';
 
 /** The pairs to make now for one line, what they rest on, and what can be changed about them. */
@@ -35,7 +37,9 @@ export function ProposalSection({ lineId }: { lineId: string }) {
         {({ pairProposal: proposal }) => (
           <>
             <Basis lineId={lineId} proposal={proposal} />
-            <StandingRound lineId={lineId} />
+            {proposal.standing !== null && (
+              <StandingRound standing={proposal.standing} left={proposal.broods} />
+            )}
             {proposal.waiting !== null ? (
               <WaitingComputation
                 key={proposal.waiting.id}
@@ -57,20 +61,20 @@ export function ProposalSection({ lineId }: { lineId: string }) {
                 <ProposedPairs proposal={proposal} wishes={wishes} onWish={wish} />
                 <p>
                   <Button variant="filled" onClick={() => setAdopting(true)}>
-                    Make these {plural(proposal.pairs.length, 'pair')}
+                    Make these{' '}
+                    {plural(
+                      proposal.pairs.length,
+                      `${proposal.standing === null ? '' : 'further '}pair`,
+                    )}
                   </Button>
                 </p>
                 {proposal.hasAims && proposal.frontier.length > 1 && (
                   <ProposalFrontier proposal={proposal} limit={limit} onLimit={setLimit} />
                 )}
-                {adopting && (
-                  <AdoptSheet
-                    lineId={lineId}
-                    proposal={proposal}
-                    onClose={() => setAdopting(false)}
-                  />
-                )}
               </>
+            )}
+            {adopting && (
+              <AdoptSheet lineId={lineId} proposal={proposal} onClose={() => setAdopting(false)} />
             )}
           </>
         )}
@@ -109,7 +113,8 @@ function Basis({ lineId, proposal }: BasisProps) {
 }
 
 function Together({ proposal }: { proposal: Proposal }) {
-  const { hasAims, kinship, presentKinship, inbreeding, worth, worthBound } = proposal;
+  const { hasAims, kinship, presentKinship, inbreeding, worth, standardError, worthBound } =
+    proposal;
   const open = worthBound - worth;
   return (
     <>
@@ -130,7 +135,10 @@ function Together({ proposal }: { proposal: Proposal }) {
       )}
       <dl className={styles['together']}>
         {hasAims && (
-          <Figure name="Worth, mean of the pairs" value={`${plainNumber(worth)} points`} />
+          <Figure
+            name="Worth, mean of the pairs"
+            value={`${worthOf(worth, standardError)} points`}
+          />
         )}
         <Figure
           name="Kinship of the parents"
@@ -142,6 +150,7 @@ function Together({ proposal }: { proposal: Proposal }) {
         {roundFryWords(
           proposal.pairs.map(({ passing }) => passing),
           proposal.fry,
+          proposal.standing?.passing,
         )}
       </p>
       {hasAims && open > 0.005 && (
@@ -191,15 +200,4 @@ function Wishes({ wishes, price, onTakeBack }: WishesProps) {
       <p role="status">{price}</p>
     </div>
   );
-}
-
-function priceWords({ price, hasAims, problem }: Proposal): string {
-  if (problem !== null) return '';
-  if (price === null) return 'What this costs could not be worked out.';
-  if (price.instead.length === 0) return 'This changes nothing: the same pairs were proposed.';
-  const changed = `${plural(price.instead.length, 'pair')} changed.`;
-  if (!hasAims) return changed;
-  return price.lost > 0.005
-    ? `This costs ${plainNumber(price.lost)} points in all. ${changed}`
-    : `This costs next to nothing. ${changed}`;
 }

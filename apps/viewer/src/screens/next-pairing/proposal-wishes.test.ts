@@ -1,12 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import {
-  needWords,
-  proposalInput,
-  wishAbout,
-  wishWords,
-  withWish,
-  type Wish,
-} from './proposal-wishes.js';
+import { proposalInput, wishAbout, wishWords, withWish, type Wish } from './proposal-wishes.js';
 
 const [a, b] = [
   { id: '1', tag: 'A' },
@@ -44,7 +37,5 @@ describe('wishes for a proposal', () => {
   it('are read in plain words', () => {
     expect(wishWords({ must: true, fish: [a, b] })).toBe('A by B must be made');
     expect(wishWords({ must: false, fish: [a] })).toBe('A is in no pair');
-    expect(needWords({ need: 'WORTH', place: 2 }, 40, true)).toContain('Number 2 of 40');
-    expect(needWords({ need: 'KINSHIP', place: 2 }, 40, false)).not.toContain('worth');
   });
 });

@@ -1,5 +1,3 @@
-import type { ProposedPair } from '../../api/rounds.js';
-
 /** A fish of a wish, by its tag. */
 export interface WishedFish {
   readonly id: string;
@@ -47,18 +45,4 @@ export function proposalInput(lineId: string, wishes: readonly Wish[], limit: nu
     mustPairs: pairs(true),
     mustNotPairs: pairs(false),
   };
-}
-
-/** Why a pair is there, in words. */
-export function needWords(
-  { need, place }: Pick<ProposedPair, 'need' | 'place'>,
-  possible: number,
-  hasAims: boolean,
-): string {
-  if (need === 'WISH') return 'You asked for it.';
-  if (!hasAims) return 'Its fish are little related to each other and to the others.';
-  const rank = `Number ${place} of ${possible} by worth`;
-  return need === 'WORTH'
-    ? `${rank}: it is here for its worth.`
-    : `${rank}: it is here because its fish are less related to the others.`;
 }

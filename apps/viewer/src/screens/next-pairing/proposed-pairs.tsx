@@ -1,10 +1,11 @@
 import { Button } from '@mantine/core';
 import { Link } from 'react-router';
-import type { Proposal, ProposalChange, ProposedPair } from '../../api/rounds.js';
-import { percent, plainNumber } from '../../wording/figures.js';
+import type { Proposal, ProposedPair } from '../../api/rounds.js';
+import { percent } from '../../wording/figures.js';
 import { broodFryWords } from '../../wording/passing-words.js';
 import { worthOf } from '../../wording/worth-words.js';
-import { needWords, wishAbout, type Wish } from './proposal-wishes.js';
+import { wishAbout, type Wish } from './proposal-wishes.js';
+import { needWords, withoutWords } from './proposal-words.js';
 import styles from './proposal.module.css';
 
 interface ProposedPairsProps {
@@ -86,15 +87,4 @@ function WishButton({ wish, wishes, onWish, children }: WishButtonProps) {
       {children}
     </Button>
   );
-}
-
-/** What becomes of the set without a pair. */
-function withoutWords({ lost, instead }: ProposalChange, hasAims: boolean): string {
-  const pairs = instead.map(({ sire, dam }) => `${sire.tag} by ${dam.tag}`).join(', ');
-  const others = pairs === '' ? '' : ` The pairs would then be: ${pairs}.`;
-  if (!hasAims)
-    return others === '' ? '' : `Without it:${others.replace(' The pairs would then be:', '')}`;
-  return lost > 0.005
-    ? `Without it all pairs together lose ${plainNumber(lost)} points.${others}`
-    : `Without it nothing is lost.${others}`;
 }

@@ -1,24 +1,29 @@
 import { Link } from 'react-router';
-import { ROUNDS_OF_LINE } from '../../api/round-course.js';
-import { useRead } from '../../api/use-read.js';
-import { plural } from '../../wording/figures.js';
+import type { StandingPairs } from '../../api/rounds.js';
+import { standingWords } from './proposal-words.js';
 
-/** Says that a round of the line is planned already and has pairs that have not spawned. */
-export function StandingRound({ lineId }: { lineId: string }) {
-  const read = useRead(ROUNDS_OF_LINE, { lineId, after: null });
-  const standing = (read.data?.rounds.edges ?? []).flatMap(({ node }) => {
-    const waiting = node.pairs.filter(({ pairing }) => pairing.state === 'PLANNED').length;
-    return waiting > 0 ? [{ ...node, waiting }] : [];
-  });
-  const [newest] = standing;
-  if (newest === undefined) return null;
+interface StandingRoundProps {
+  standing: StandingPairs;
+  /** Broods that there is room for beside them. */
+  left: number;
+}
+
+/** Says which pairs are planned already, where their rounds are found, and how many more there is room for. */
+export function StandingRound({ standing, left }: StandingRoundProps) {
+  const { rounds } = standing;
   return (
     <p className="lw-words" role="note">
-      A round of {newest.plannedOn} is planned:{' '}
-      <Link to={`/rounds/${newest.id}`}>
-        {plural(newest.waiting, 'pair')} of it {newest.waiting === 1 ? 'waits' : 'wait'} for a spawn
-      </Link>
-      . The pairs below are chosen as if it were not there.
+      {standingWords(standing)}{' '}
+      {rounds.map(({ id, plannedOn }, k) => (
+        <span key={id}>
+          {k > 0 && ', '}
+          <Link to={`/rounds/${id}`}>Round of {plannedOn}</Link>
+        </span>
+      ))}
+      .{' '}
+      {left === 0
+        ? 'Record their spawns, or take a round back, and further pairs are proposed here.'
+        : 'The pairs below come beside them: what they use of fish, tanks and kinship is taken off.'}
     </p>
   );
 }
