@@ -2,15 +2,22 @@ import type { Page } from 'playwright-core';
 import { quiet } from './looking.js';
 
 /** Asks the server behind the open page, as the person signed in there; a refusal fails the test. */
-export const ask = async <Data>(page: Page, query: string): Promise<Data> => {
-  const { data, errors } = await page.evaluate(async (text) => {
-    const response = await fetch('/graphql', {
-      method: 'POST',
-      headers: { 'content-type': 'application/json' },
-      body: JSON.stringify({ query: text }),
-    });
-    return (await response.json()) as { data: never; errors?: unknown };
-  }, query);
+export const ask = async <Data>(
+  page: Page,
+  query: string,
+  variables: object = {},
+): Promise<Data> => {
+  const { data, errors } = await page.evaluate(
+    async (sent) => {
+      const response = await fetch('/graphql', {
+        method: 'POST',
+        headers: { 'content-type': 'application/json' },
+        body: JSON.stringify(sent),
+      });
+      return (await response.json()) as { data: never; errors?: unknown };
+    },
+    { query, variables },
+  );
   if (errors !== undefined) throw new Error(JSON.stringify(errors));
   return data;
 };

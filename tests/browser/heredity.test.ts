@@ -3,6 +3,9 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { buildPedigree } from '@linewright/pedigree';
+import { carrierModel, findLocus } from '@linewright/heredity';
+import { newRecords, type Sender } from '../new-records.js';
 import { ask } from './demo-stock.js';
 import { type OpenPage, type RunningServer, openDemoPage } from './harness.js';
 import { quiet, screenFaults, settleAt } from './looking.js';
@@ -16,6 +19,13 @@ interface Ids {
   spawn: string;
   /** Day on which that brood was counted. */
   countedOn: string;
+}
+
+interface Setting {
+  lineId: string | null;
+  locusId: string;
+  misScoring: number | null;
+  frequencies: { alleleId: string; frequency: number }[];
 }
 
 describe('heredity, looked at', () => {
@@ -144,6 +154,68 @@ describe('heredity, looked at', () => {
     await locus.getByText('This pair can give it').waitFor();
     await locus.getByRole('button', { name: /^Why the brood at Double tail/ }).click();
     expect(await locus.innerText()).toMatch(/Dt\/dt/);
+  });
+
+  it('on a pair of brother and sister: the figure is that of the engine for what both carry together', async () => {
+    const sender: Sender = {
+      graphql: (query, variables) => ask(page, query, variables),
+    };
+    const records = newRecords(sender);
+    const [father, mother] = [
+      await records.createFish({ tag: 'JP-1', sex: 'MALE' }),
+      await records.createFish({ tag: 'JP-2', sex: 'FEMALE' }),
+    ];
+    const spawnId = await records.createSpawn({ tag: 'JP26-01', sireId: father, damId: mother });
+    const sibs = [
+      await records.createFish({ tag: 'JP26-01-1', sex: 'MALE', spawnId }),
+      await records.createFish({ tag: 'JP26-01-2', sex: 'FEMALE', spawnId }),
+    ] as const;
+    const seen = [
+      [father, 'single'],
+      [mother, 'double'],
+    ] as const;
+    for (const [fishId, phenotype] of seen)
+      await records.recordPhenotype({ fishId, locusId: 'dt', phenotype, seenOn: ids.countedOn });
+    const { locusSettings } = await graphql<{ locusSettings: Setting[] }>(
+      '{ locusSettings { lineId locusId misScoring frequencies { alleleId frequency } } }',
+    );
+    const general = locusSettings.find(
+      ({ lineId, locusId }) => lineId === null && locusId === 'dt',
+    );
+    const founders = Object.fromEntries(
+      (general?.frequencies ?? []).map(({ alleleId, frequency }) => [alleleId, frequency]),
+    );
+    const engine = carrierModel({
+      pedigree: buildPedigree([
+        { id: father },
+        { id: mother },
+        ...sibs.map((id) => ({ id, sire: father, dam: mother })),
+      ]),
+      locus: findLocus('dt'),
+      founders: { general: { alleles: founders } },
+      misScoring: general?.misScoring ?? 0.01,
+      evidence: seen.map(([fish, phenotype]) => ({ kind: 'phenotype', id: fish, fish, phenotype })),
+    });
+    const doubles = (genotype: readonly string[]): number =>
+      genotype.filter((allele) => allele === 'double').length / 2;
+    const together = engine
+      .joint(...sibs)
+      .reduce((sum, one) => sum + one.probability * doubles(one.sire) * doubles(one.dam), 0);
+    const [of, by] = sibs.map((id) =>
+      engine
+        .posterior(id)
+        .genotypes.reduce((sum, one) => sum + one.probability * doubles(one.genotype), 0),
+    ) as [number, number];
+    // What they have from one father makes both of them likelier to carry it, or neither.
+    expect(together).toBeGreaterThan(of * by + 0.01);
+    await settle(`/pair/${sibs[0]}/${sibs[1]}`);
+    const classes = page
+      .getByRole('region', { name: 'Expected classes' })
+      .getByRole('table', { name: 'Classes at Double tail' });
+    await classes.waitFor();
+    expect(await classes.getByRole('row', { name: /double tail/ }).innerText()).toContain(
+      `${(100 * together).toFixed(1)} %`,
+    );
   });
 
   it('on a brood: counted against expected, the parents, and rival explanations', async () => {

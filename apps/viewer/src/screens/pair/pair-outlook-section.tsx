@@ -26,7 +26,7 @@ interface PairOutlookSectionProps {
   dam: { id: string; tag: string };
 }
 
-/** What the pair may give when neither is certain: a mixture over all the two may be, from every record of their kin. */
+/** Classes expected of the pair, over all that the two may carry together by every record of them and their kin. */
 export function PairOutlookSection({ sire, dam }: PairOutlookSectionProps) {
   const [typed, setTyped] = useState('100');
   const size = broodRule.safeParse(typed);
@@ -36,7 +36,11 @@ export function PairOutlookSection({ sire, dam }: PairOutlookSectionProps) {
     { pause: !size.success },
   );
   return (
-    <Section title="What the brood may hold, from all records">
+    <Section title="Expected classes">
+      <p className="lw-words lw-quiet">
+        By what both fish may carry together, from every record of them and of their relatives: what
+        one of them carries tells of the other where they are related.
+      </p>
       <div className="lw-filter">
         <TextInput
           label="Young scored"

@@ -89,8 +89,8 @@ function Pair({ brood, input }: { brood: PlannedBrood; input: PairChoiceInput | 
         chosen={chosen}
         setChosen={setChosen}
       />
-      <BroodClasses brood={brood} />
       <PairOutlookSection sire={sire} dam={dam} />
+      <BroodClasses brood={brood} />
       <Section title="Parents’ means">
         <TraitMeanTable means={brood.traitMeans} />
       </Section>
