@@ -1,4 +1,4 @@
-import { DAY, HOUR, type CareEntry, carePlan, defaultTemplate } from '@linewright/care';
+import { DAY, HOUR, type CareRecord, carePlan, defaultTemplate } from '@linewright/care';
 import ICAL from 'ical.js';
 import { describe, expect, it } from 'vitest';
 import type { SpawnPlan } from '../../apps/api/src/care/care-plans.service.js';
@@ -6,15 +6,15 @@ import { calendarFeed } from '../../apps/api/src/care/calendar-feed.js';
 
 const now = Date.parse('2026-03-28T20:00:00Z');
 
-const planOf = (n: number, entries: readonly CareEntry[], template = defaultTemplate): SpawnPlan =>
+const planOf = (n: number, records: readonly CareRecord[], template = defaultTemplate): SpawnPlan =>
   ({
     spawn: { id: `00000000-0000-4000-8000-${String(n).padStart(12, '0')}`, tag: `T26-${n}` },
     inUse: { template, row: null },
     log: [],
-    plan: carePlan({ template, entries, now }),
+    plan: carePlan({ template, records, now }),
   }) as unknown as SpawnPlan;
 
-const entry = (step: string, hoursAgo: number): CareEntry => ({
+const record = (step: string, hoursAgo: number): CareRecord => ({
   id: step,
   step,
   at: now - hoursAgo * HOUR,
@@ -43,7 +43,7 @@ describe('the feed', () => {
         },
       ],
     };
-    const text = calendarFeed([planOf(1, [entry('spawned', 1)], template)], new Date(now));
+    const text = calendarFeed([planOf(1, [record('spawned', 1)], template)], new Date(now));
     for (const line of text.split('\r\n')) expect(Buffer.byteLength(line)).toBeLessThanOrEqual(75);
     const [event, ...more] = eventsOf(text);
     expect(more).toEqual([]);
@@ -57,12 +57,12 @@ describe('the feed', () => {
       planOf(
         n,
         n % 2 === 0
-          ? [entry('spawned', (n * 7) % 200)]
+          ? [record('spawned', (n * 7) % 200)]
           : [
-              entry('hatched', 100 + n),
-              entry('free_swimming', 70),
-              entry('first_food', 30),
-              entry('moved', 5),
+              record('hatched', 100 + n),
+              record('free_swimming', 70),
+              record('first_food', 30),
+              record('moved', 5),
             ],
       ),
     );
@@ -79,7 +79,7 @@ describe('the feed', () => {
 
   it('keeps its hours over a change of clocks: the night of 29 March has 23 of them in Berlin', () => {
     const [hatch] = eventsOf(
-      calendarFeed([planOf(1, [entry('spawned', 20)])], new Date(now)),
+      calendarFeed([planOf(1, [record('spawned', 20)])], new Date(now)),
     ).filter(({ uid }) => uid.includes('.hatched.'));
     expect(hatch?.startDate.toJSDate().getTime()).toBe(now + 28 * HOUR);
   });

@@ -10,7 +10,7 @@ interface History {
   edges: { node: { action: string } }[];
 }
 
-interface Entry {
+interface Recorded {
   id: string;
   step: string;
   at: string;
@@ -25,12 +25,12 @@ interface Planned {
   about: string | null;
   reasons: { after: string; certainty: string; moved: number | null; decides: boolean }[];
   noLonger: { because: string; by: string | null } | null;
-  entries: Entry[];
+  records: Recorded[];
 }
 interface Plan {
   template: { id: string | null; name: string; revision: number };
   steps: Planned[];
-  log: Entry[];
+  log: Recorded[];
   endedBy: string | null;
 }
 interface Task {
@@ -50,7 +50,7 @@ const PLAN = `query ($id: ID!, $at: DateTime) { spawn(id: $id) { spawnedOn hatch
     log { id step at action note editable }
     steps { state from about step { id basis published { citation conditions } }
       reasons { after certainty moved decides } noLonger { because by }
-      entries { id step at action note editable } } } } }`;
+      records { id step at action note editable } } } } }`;
 const TASKS = `query ($from: Date!, $to: Date!, $zone: String!, $at: DateTime) {
   careTasks(from: $from, to: $to, zone: $zone, at: $at) {
     id spawn { id tag } step { id } state day from about } }`;
@@ -103,7 +103,7 @@ describe('care of a spawn', () => {
     const spawnId = await newSpawn();
     const fresh = (await read(spawnId)).care;
     expect(fresh.template).toEqual({ id: null, name: 'Common practice', revision: 0 });
-    expect(fresh.log.map((entry) => entry.step)).toEqual(['decided']);
+    expect(fresh.log.map((record) => record.step)).toEqual(['decided']);
     expect(stepOf(fresh, 'conditioning').state).toBe('DUE');
     expect(stepOf(fresh, 'hatched').step.published).toHaveLength(3);
     const begun = now();
@@ -140,7 +140,7 @@ describe('care of a spawn', () => {
           [api, other, api, other, api, other].map((through) => recordCare(input, through)),
         );
         expect(new Set(sent)).toEqual(new Set([input.id]));
-        expect(stepOf((await read(spawnId)).care, step).entries).toHaveLength(1);
+        expect(stepOf((await read(spawnId)).care, step).records).toHaveLength(1);
         const { history } = await api.graphql<{ history: History }>(
           'query ($kind: RecordKind!, $id: ID!) { history(recordKind: $kind, recordId: $id) { edges { node { action } } } }',
           { kind: step === 'dam_out' ? 'SPAWN_EVENT' : 'CARE_ENTRY', id: input.id },
@@ -155,45 +155,45 @@ describe('care of a spawn', () => {
     }
   });
 
-  it('takes an entry back, and what followed from it', async () => {
+  it('takes a record back, and what followed from it', async () => {
     const spawnId = await newSpawn();
     await recordCare({ spawnId, step: 'spawned', at: hoursAgo(40) });
-    const entryId = await recordCare({ spawnId, step: 'hatched', at: hoursAgo(2) });
+    const recordId = await recordCare({ spawnId, step: 'hatched', at: hoursAgo(2) });
     expect((await read(spawnId)).hatchDate).not.toBeNull();
     const undo = 'mutation ($input: UndoCareInput!) { undoCare(input: $input) { id } }';
-    await api.graphql(undo, { input: { spawnId, entryId } });
-    await api.graphql(undo, { input: { spawnId, entryId } });
+    await api.graphql(undo, { input: { spawnId, recordId } });
+    await api.graphql(undo, { input: { spawnId, recordId } });
     // A device that sends it once more does not bring it back.
-    await recordCare({ id: entryId, spawnId, step: 'hatched', at: hoursAgo(2) });
+    await recordCare({ id: recordId, spawnId, step: 'hatched', at: hoursAgo(2) });
     const back = await read(spawnId);
     expect(back.hatchDate).toBeNull();
     expect(stepOf(back.care, 'hatched').state).toBe('DUE');
     const care = await recordCare({ spawnId, step: 'topped_up', at: hoursAgo(1) });
-    await api.graphql(undo, { input: { spawnId, entryId: care } });
-    expect((await read(spawnId)).care.log.map((entry) => entry.step)).toEqual([
+    await api.graphql(undo, { input: { spawnId, recordId: care } });
+    expect((await read(spawnId)).care.log.map((record) => record.step)).toEqual([
       'decided',
       'spawned',
     ]);
   });
 
-  it('corrects the time of an entry, and the plan moves with it', async () => {
+  it('corrects the time of a record, and the plan moves with it', async () => {
     const spawnId = await newSpawn();
-    const entryId = await recordCare({ spawnId, step: 'spawned', at: hoursAgo(10) });
+    const recordId = await recordCare({ spawnId, step: 'spawned', at: hoursAgo(10) });
     const correct =
       'mutation ($input: CorrectCareInput!) { correctCare(input: $input) { spawnedOn } }';
     const { correctCare } = await api.graphql<{ correctCare: { spawnedOn: string } }>(correct, {
-      input: { spawnId, entryId, at: hoursAgo(50), note: 'found in the morning', zone: 'UTC' },
+      input: { spawnId, recordId, at: hoursAgo(50), note: 'found in the morning', zone: 'UTC' },
     });
     expect(correctCare.spawnedOn).toBe(hoursAgo(50).slice(0, 10));
     const { care } = await read(spawnId);
     expect(stepOf(care, 'hatched').state).toBe('DUE');
-    expect(stepOf(care, 'spawned').entries[0]?.note).toBe('found in the morning');
+    expect(stepOf(care, 'spawned').records[0]?.note).toBe('found in the morning');
   });
 
   it('a failed spawn ends its calendar, says why, and goes on when that is taken back', async () => {
     const spawnId = await newSpawn();
     await recordCare({ spawnId, step: 'spawned', at: hoursAgo(40) });
-    const entryId = await recordCare({
+    const recordId = await recordCare({
       spawnId,
       step: 'failed',
       at: hoursAgo(1),
@@ -206,7 +206,7 @@ describe('care of a spawn', () => {
       failed.care.steps.filter((s) => ['DUE', 'OVERDUE', 'UPCOMING'].includes(s.state)),
     ).toEqual([]);
     await api.graphql('mutation ($input: UndoCareInput!) { undoCare(input: $input) { id } }', {
-      input: { spawnId, entryId },
+      input: { spawnId, recordId },
     });
     const back = await read(spawnId);
     expect(back.failed).toBe(false);

@@ -42,7 +42,7 @@ const KINDS: readonly (readonly [RegExp, string])[] = [
 
 /** Ids that whoever sends them makes: of a new record, and of the entry itself. */
 const OWN =
-  /^((Create|Record|Plan|Define|Start|Skip|Begin|ScoreEntry|ScoreOn|ClassCount|Spawn(Event|Count|Loss))\w*Input\.id|(?!CorrectCare|UndoCare|WithdrawSpawn)\w+\.entryId)$/;
+  /^((Create|Record|Plan|Define|Start|Skip|Begin|TraitScore|ScoreOn|ClassCount|Spawn(Event|Count|Loss))\w*Input\.id|\w+\.entryId)$/;
 
 const realId = (ids: RealIds, operation: string): ((place: string) => string | undefined) => {
   let taken = 0;

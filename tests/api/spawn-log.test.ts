@@ -45,9 +45,9 @@ describe('what a spawn’s log and its own dates tell each other', () => {
         input: { spawnId, step, at, zone: 'UTC', ...more },
       })
     ).recordCare;
-  const undo = (spawnId: string, entryId: string) =>
+  const undo = (spawnId: string, recordId: string) =>
     api.graphql('mutation ($input: UndoCareInput!) { undoCare(input: $input) { id } }', {
-      input: { spawnId, entryId, zone: 'UTC' },
+      input: { spawnId, recordId, zone: 'UTC' },
     });
   const correctSpawn = async (id: string, changes: object) => {
     const { revision } = await facts(id);
@@ -76,16 +76,16 @@ describe('what a spawn’s log and its own dates tell each other', () => {
     expect((await facts(typed)).spawnedOn).toBe(daysAgo(3));
     // Read off an event first, then corrected by hand: from then on it is the person's.
     const corrected = await newSpawn();
-    const entryId = await record(corrected, 'spawned', hoursAgo(72));
+    const recordId = await record(corrected, 'spawned', hoursAgo(72));
     expect((await facts(corrected)).spawnedOn).toBe(hoursAgo(72).slice(0, 10));
     // Another day than the event's, which was read in UTC.
     const byHand = hoursAgo(96).slice(0, 10);
     await correctSpawn(corrected, { spawnedOn: byHand });
     await api.graphql(CORRECT, {
-      input: { spawnId: corrected, entryId, at: hoursAgo(48), zone: 'UTC' },
+      input: { spawnId: corrected, recordId, at: hoursAgo(48), zone: 'UTC' },
     });
     expect((await facts(corrected)).spawnedOn).toBe(byHand);
-    await undo(corrected, entryId);
+    await undo(corrected, recordId);
     expect((await facts(corrected)).spawnedOn).toBe(byHand);
     // Nothing typed: the day goes with its event.
     const read = await newSpawn();
@@ -108,7 +108,7 @@ describe('what a spawn’s log and its own dates tell each other', () => {
     });
     expect((await facts(id)).spawnedOn).toBe(daysAgo(2));
     await api.graphql(CORRECT, {
-      input: { spawnId: id, entryId: abroad, note: 'at dawn', zone: 'UTC' },
+      input: { spawnId: id, recordId: abroad, note: 'at dawn', zone: 'UTC' },
     });
     expect((await facts(id)).spawnedOn).toBe(daysAgo(2));
   });
@@ -134,12 +134,12 @@ describe('what a spawn’s log and its own dates tell each other', () => {
     await undo(id, await record(id, 'failed', hoursAgo(1), { note: 'eggs gone' }));
     expect(await facts(id)).toMatchObject({ failed: true, failedReason: 'eaten' });
     const other_ = await newSpawn();
-    const entryId = await record(other_, 'failed', hoursAgo(1), { note: 'eggs gone' });
+    const recordId = await record(other_, 'failed', hoursAgo(1), { note: 'eggs gone' });
     await api.graphql(CORRECT, {
-      input: { spawnId: other_, entryId, note: 'eggs white', zone: 'UTC' },
+      input: { spawnId: other_, recordId, note: 'eggs white', zone: 'UTC' },
     });
     expect((await facts(other_)).failedReason).toBe('eggs white');
-    await undo(other_, entryId);
+    await undo(other_, recordId);
     expect(await facts(other_)).toMatchObject({ failed: false, failedReason: null });
   });
 
@@ -158,7 +158,7 @@ describe('what a spawn’s log and its own dates tell each other', () => {
     const first = await start('P26-01');
     await record(first, 'failed', hoursAgo(2), { note: 'no eggs' });
     const second = await start('P26-02');
-    const decided = (of: Facts) => of.care.log.find((entry) => entry.step === 'decided');
+    const decided = (of: Facts) => of.care.log.find((record) => record.step === 'decided');
     expect((await facts(first)).failed).toBe(true);
     const again = await facts(second);
     expect(again.failed).toBe(false);
@@ -196,8 +196,8 @@ describe('what a spawn’s log and its own dates tell each other', () => {
       expect((await refusal(RECORD, { ...input, step: 'fed', at })).message).toContain(word);
       expect((await refusal(record_, { spawnId: id, kind: 'NEST', at })).message).toContain(word);
     }
-    const entryId = await record(id, 'nest', hoursAgo(24 * 6));
-    expect((await refusal(CORRECT, { ...input, entryId, at: hoursAgo(-3) })).message).toContain(
+    const recordId = await record(id, 'nest', hoursAgo(24 * 6));
+    expect((await refusal(CORRECT, { ...input, recordId, at: hoursAgo(-3) })).message).toContain(
       'in the future',
     );
   });
@@ -218,13 +218,13 @@ describe('what a spawn’s log and its own dates tell each other', () => {
 
     const hatched = { ...input, id: crypto.randomUUID(), step: 'hatched', at: hoursAgo(40) };
     await api.graphql(RECORD, { input: hatched });
-    const nearer = { ...input, entryId: spawnedId, at: hoursAgo(41) };
+    const nearer = { ...input, recordId: spawnedId, at: hoursAgo(41) };
     expect((await refusal(CORRECT, nearer)).message).toContain('“hatched” stands 1 h after');
     const soon = { ...input, step: 'jarred', at: hoursAgo(1) };
     expect((await refusal(RECORD, soon)).message).toContain('it takes at least 11 d');
     // What is known is known: sent again it is not judged anew, and a note can be mended.
     await api.graphql(RECORD, { input: hatched });
-    await api.graphql(CORRECT, { input: { ...input, entryId: hatched.id, note: 'at dusk' } });
+    await api.graphql(CORRECT, { input: { ...input, recordId: hatched.id, note: 'at dusk' } });
 
     const byDay = await newSpawn({ spawnedOn: daysAgo(30) });
     const late = { spawnId: byDay, zone: 'UTC', step: 'hatched', at: hoursAgo(1) };
@@ -234,13 +234,13 @@ describe('what a spawn’s log and its own dates tell each other', () => {
     expect((await refusal(CREATE, dates)).message).toContain('“hatched” stands 270 d after');
   });
 
-  it('two who correct one entry: the second is told, and nothing is lost', async () => {
+  it('two who correct one record: the second is told, and nothing is lost', async () => {
     const spawnId = await newSpawn();
     for (const step of ['nest', 'topped_up']) {
-      const entryId = await record(spawnId, step, hoursAgo(4));
+      const recordId = await record(spawnId, step, hoursAgo(4));
       const revision = (await facts(spawnId)).care.log.find((e) => e.step === step)?.revision;
       expect(revision).toBe(1);
-      const input = { spawnId, entryId, revision, zone: 'UTC' };
+      const input = { spawnId, recordId, revision, zone: 'UTC' };
       await api.graphql(CORRECT, { input: { ...input, note: 'large' } });
       const second = await refusal(CORRECT, { ...input, at: hoursAgo(5) });
       expect(second.extensions.code).toBe('CONFLICT_REVISION');

@@ -220,7 +220,7 @@ describe('statements of a list', () => {
       connection('pastImports', 'PastImport'),
       connection('importRuns', 'ImportRun'),
       connection('computations', 'Computation'),
-      connection('history', 'HistoryEntry', `, recordKind: FISH, recordId: "${fishId}"`),
+      connection('history', 'RecordChange', `, recordKind: FISH, recordId: "${fishId}"`),
       connection('pairingCandidates', 'PairingCandidate', ', input: {}'),
       connection('rounds', 'Round', `, lineId: "${lineId}"`),
       whole('lines', 'Line'),
@@ -241,7 +241,7 @@ describe('statements of a list', () => {
         photos: 'Photo',
         sheetScorings: 'SheetScoring',
         spawnsAsParent: 'Spawn',
-        history: 'HistoryEntry',
+        history: 'RecordChange',
       }).map(([name, type]) => within('fish', fishId, name, type)),
       ...Object.entries({
         fish: 'Fish',

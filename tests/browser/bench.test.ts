@@ -755,8 +755,8 @@ describe('the sorting bench on a phone', () => {
       { id },
     );
     await api(
-      'mutation ($input: WithdrawSpawnEntryInput!) { withdrawSpawnEntry(input: $input) { id } }',
-      { input: { spawnId: id, entryId: spawn.losses[0]?.id, reason: 'miscounted' } },
+      'mutation ($input: WithdrawFromSpawnLogInput!) { withdrawFromSpawnLog(input: $input) { id } }',
+      { input: { spawnId: id, recordId: spawn.losses[0]?.id, reason: 'miscounted' } },
     );
     await page.getByRole('button', { name: 'Undo' }).tap();
     await strip().getByText('1 entry needs you', { exact: true }).waitFor();

@@ -84,7 +84,7 @@ describe('the breeder’s day on a phone', () => {
       .waitFor();
   });
 
-  it('corrects the time of an entry', async () => {
+  it('corrects the time of a record', async () => {
     await page.getByRole('button', { name: /^Correct conditioning begun/ }).tap();
     const form = page.getByRole('dialog');
     await form.getByLabel(/^When/).fill(localTime(12 * 24));
@@ -98,7 +98,7 @@ describe('the breeder’s day on a phone', () => {
     expect((now() - Date.parse(at)) / HOUR).toBeCloseTo(288, 0);
   });
 
-  it('takes a photo of an entry of the log, keeps it when sending fails, and shows it in the row', async () => {
+  it('takes a photo of a record of the log, keeps it when sending fails, and shows it in the row', async () => {
     const log = page.getByRole('table', { name: /^Log of this spawn/ });
     await log.getByRole('button', { name: /^Photo of conditioning begun/ }).tap();
     const sheet = page.getByRole('dialog', { name: /^Photo: conditioning begun/ });

@@ -5,7 +5,7 @@ import {
   defaultTemplate,
   occurrences,
   spawnEvents,
-  type CareEntry,
+  type CareRecord,
   type CarePlan,
   type CareStep,
   type CareTemplate,
@@ -67,11 +67,11 @@ const anyTemplate: fc.Arbitrary<CareTemplate> = fc
 
 interface Case {
   readonly template: CareTemplate;
-  readonly entries: readonly CareEntry[];
+  readonly records: readonly CareRecord[];
   readonly now: number;
 }
 
-const entriesFor = (template: CareTemplate, noEnd: boolean): fc.Arbitrary<CareEntry[]> =>
+const recordsFor = (template: CareTemplate, noEnd: boolean): fc.Arbitrary<CareRecord[]> =>
   fc
     .array(
       fc.record({
@@ -91,7 +91,7 @@ const entriesFor = (template: CareTemplate, noEnd: boolean): fc.Arbitrary<CareEn
     )
     .map((rows) =>
       rows
-        .map((row, i): CareEntry => ({
+        .map((row, i): CareRecord => ({
           id: `e${i}`,
           step: row.step,
           at: START + row.at * HOUR,
@@ -104,7 +104,7 @@ const anyCase = (noEnd = false): fc.Arbitrary<Case> =>
   fc.oneof(anyTemplate, fc.constant(defaultTemplate)).chain((template) =>
     fc.record({
       template: fc.constant(template),
-      entries: entriesFor(template, noEnd),
+      records: recordsFor(template, noEnd),
       now: fc.integer({ min: 0, max: 2200 }).map((hours) => START + hours * HOUR),
     }),
   );
@@ -122,21 +122,21 @@ describe(`care plans (seed ${SEED})`, () => {
     );
   });
 
-  it('are the same whatever order the entries came in, and however often each came', () => {
+  it('are the same whatever order the records came in, and however often each came', () => {
     fc.assert(
       fc.property(
         anyCase().chain((one) =>
           fc.tuple(
             fc.constant(one),
-            fc.shuffledSubarray([...one.entries, ...one.entries], {
-              minLength: one.entries.length * 2,
-              maxLength: one.entries.length * 2,
+            fc.shuffledSubarray([...one.records, ...one.records], {
+              minLength: one.records.length * 2,
+              maxLength: one.records.length * 2,
             }),
           ),
         ),
-        ([{ template, entries, now }, shuffled]) => {
-          expect(carePlan({ template, entries: shuffled, now })).toEqual(
-            carePlan({ template, entries, now }),
+        ([{ template, records, now }, shuffled]) => {
+          expect(carePlan({ template, records: shuffled, now })).toEqual(
+            carePlan({ template, records, now }),
           );
         },
       ),
@@ -194,13 +194,13 @@ describe(`care plans (seed ${SEED})`, () => {
         const open_ = open(before);
         const chosen = open_[pick % Math.max(1, open_.length)];
         if (chosen === undefined) return;
-        const entry = { id: 'new', step: chosen.step.id, at: one.now };
-        const after = carePlan({ ...one, entries: [...one.entries, entry] });
+        const record = { id: 'new', step: chosen.step.id, at: one.now };
+        const after = carePlan({ ...one, records: [...one.records, record] });
         expect(after.steps.map(({ step }) => step.id)).toEqual(
           before.steps.map(({ step }) => step.id),
         );
         const then = after.steps.find(({ step }) => step.id === chosen.step.id);
-        expect(then?.entries).toContainEqual(entry);
+        expect(then?.records).toContainEqual(record);
         if (chosen.step.repeat === undefined && chosen.step.eachTime !== true) {
           expect(then?.state).toBe('done');
           expect(
@@ -230,7 +230,7 @@ describe(`care plans (seed ${SEED})`, () => {
         const d = hours * HOUR;
         const moved = carePlan({
           template: one.template,
-          entries: one.entries.map((entry) => ({ ...entry, at: entry.at + d })),
+          records: one.records.map((record) => ({ ...record, at: record.at + d })),
           now: one.now + d,
         });
         expect(shifted(moved, 0)).toEqual(shifted(carePlan(one), d));
@@ -239,11 +239,11 @@ describe(`care plans (seed ${SEED})`, () => {
     );
   });
 
-  it('are left alone by entries that nothing knows', () => {
+  it('are left alone by records that nothing knows', () => {
     fc.assert(
       fc.property(anyCase(), fc.integer({ min: 0, max: 3000 }), (one, hours) => {
         const stray = { id: 'stray', step: 'rained_outside', at: START + hours * HOUR };
-        expect(carePlan({ ...one, entries: [stray, ...one.entries] })).toEqual(carePlan(one));
+        expect(carePlan({ ...one, records: [stray, ...one.records] })).toEqual(carePlan(one));
       }),
       runs(200),
     );
@@ -253,7 +253,7 @@ describe(`care plans (seed ${SEED})`, () => {
     fc.assert(
       fc.property(anyCase(), fc.integer({ min: 0, max: 2000 }), (one, hours) => {
         const failed = { id: 'failed', step: 'failed', at: START + hours * HOUR };
-        const plan = carePlan({ ...one, entries: [...one.entries, failed] });
+        const plan = carePlan({ ...one, records: [...one.records, failed] });
         expect(open(plan)).toEqual([]);
         expect(occurrences(plan, Infinity)).toEqual([]);
         const once = (state: string) =>
@@ -263,7 +263,7 @@ describe(`care plans (seed ${SEED})`, () => {
             .sort();
         const before = carePlan({
           ...one,
-          entries: one.entries.filter((e) => e.step !== 'failed'),
+          records: one.records.filter((e) => e.step !== 'failed'),
         });
         expect(once('done')).toEqual(
           before.steps
@@ -282,7 +282,7 @@ describe(`care plans (seed ${SEED})`, () => {
         const planWith = (hours: number) =>
           carePlan({
             template: defaultTemplate,
-            entries: [
+            records: [
               { id: '1', step: 'spawned', at: START },
               { id: '2', step: 'hatched', at: START + hours * HOUR },
             ],

@@ -210,7 +210,7 @@ describe.each(seeds)('the demo scenario of seed %i', { timeout: 60_000 }, (seed)
   it('dates nothing after today, and has fry of two weeks now', () => {
     const dates = [
       ...scenario.spawns.map((spawn) => spawn.spawnedOn ?? ''),
-      ...scenario.careEntries.map((entry) => entry.at.slice(0, 10)),
+      ...scenario.careRecords.map((record) => record.at.slice(0, 10)),
       ...scenario.fish.map((fish) => fish.hatchDate ?? ''),
       ...scenario.fish.map((fish) => fish.dispositionDate ?? ''),
       ...scenario.spawnCounts.map((one) => one.countedOn),
@@ -237,8 +237,8 @@ describe.each(seeds)('the demo scenario of seed %i', { timeout: 60_000 }, (seed)
     });
     expect(stages.sort()).toEqual(['conditioning', 'dam_out', 'free_swimming']);
     const spawns = new Set(scenario.spawns.map((spawn) => spawn.id));
-    for (const entry of scenario.careEntries) expect(spawns.has(entry.spawnId)).toBe(true);
-    expect(scenario.careEntries.length).toBeGreaterThan(20);
+    for (const record of scenario.careRecords) expect(spawns.has(record.spawnId)).toBe(true);
+    expect(scenario.careRecords.length).toBeGreaterThan(20);
   });
 
   it('leaves one living young of an albino that died: the last carrier of its line', () => {

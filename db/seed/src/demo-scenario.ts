@@ -61,7 +61,7 @@ export function demoScenario({ seed, today, zone = 'UTC' }: DemoOptions): DemoSc
   settleToday(history.fish, day, random);
   planNext(history, day, random);
   // Sources of their own, so that the rest of the scenario stays as it was.
-  const careEntries = setUpLiveSpawns(history, {
+  const careRecords = setUpLiveSpawns(history, {
     today: day,
     zone,
     random: new RandomSource(seed ^ 0x11fe),
@@ -102,7 +102,7 @@ export function demoScenario({ seed, today, zone = 'UTC' }: DemoOptions): DemoSc
       ...last.fish,
     ],
     spawnEvents: history.cards.flatMap((card) => card.events),
-    careEntries,
+    careRecords,
     spawnCounts: history.cards.flatMap((card) => card.counts),
     spawnLosses: history.cards.flatMap((card) => card.losses),
     classCounts: history.cards.flatMap((card) => card.classCounts),

@@ -14,7 +14,7 @@ type Knowledge = Pick<DemoGenotype, 'basis' | 'note'>;
 
 /**
  * What the two people can know of the true genotypes, and why: what is seen, what the parents leave no choice about, what a
- * brood has shown. A possible carrier that nothing has settled gets no entry.
+ * brood has shown. A possible carrier that nothing has settled gets none.
  */
 export function knownGenotypes(
   fish: readonly SimulatedFish[],

@@ -3,7 +3,7 @@ import { choosePair, type Pair } from './choose-pair.js';
 import type { History } from './history.js';
 import { LINES } from './line-plans.js';
 import type { RandomSource } from './random-source.js';
-import type { DemoCareEntry, DemoSpawnEventKind } from './scenario.js';
+import type { DemoCareRecord, DemoSpawnEventKind } from './scenario.js';
 import { SpawnCard } from './spawn-records.js';
 
 interface Setting {
@@ -75,13 +75,13 @@ const plans: readonly LivePlan[] = [
 ];
 
 /** Three spawns that are under way today, one at each stage, and the daily care of the fry of two weeks. */
-export function setUpLiveSpawns(history: History, setting: Setting): readonly DemoCareEntry[] {
-  const entries = tendTheYoungest(history, setting);
-  for (const plan of plans) entries.push(...setUp(plan, history, setting));
-  return entries;
+export function setUpLiveSpawns(history: History, setting: Setting): readonly DemoCareRecord[] {
+  const records = tendTheYoungest(history, setting);
+  for (const plan of plans) records.push(...setUp(plan, history, setting));
+  return records;
 }
 
-function setUp(plan: LivePlan, history: History, setting: Setting): DemoCareEntry[] {
+function setUp(plan: LivePlan, history: History, setting: Setting): DemoCareRecord[] {
   const { today, zone, ids, personIds, lineIds } = setting;
   const day = today - (plan.spawnedDaysAgo ?? -7);
   const pair = pairOf(plan, history, setting, Math.min(day, today));
@@ -113,7 +113,7 @@ function setUp(plan: LivePlan, history: History, setting: Setting): DemoCareEntr
     card.event(kind, today - daysAgo, hour, note ?? null);
   }
   return plan.care.map(([step, daysAgo, hour]) =>
-    entry(card.spawnId, step, timeOf(today - daysAgo, hour, zone), ids),
+    record(card.spawnId, step, timeOf(today - daysAgo, hour, zone), ids),
   );
 }
 
@@ -139,15 +139,15 @@ function pairOf(plan: LivePlan, history: History, setting: Setting, day: number)
 function tendTheYoungest(
   history: History,
   { today, zone, ids, personIds }: Setting,
-): DemoCareEntry[] {
+): DemoCareRecord[] {
   const young = history.spawns.find(
     ({ hatchDate, keeperId: personId }) =>
       hatchDate === dateOf(today - 14) && personId === personIds[0],
   );
   if (young === undefined) return [];
-  const entries: DemoCareEntry[] = [];
+  const records: DemoCareRecord[] = [];
   const write = (step: string, daysAgo: number, hour: number): void => {
-    entries.push(entry(young.id, step, timeOf(today - daysAgo, hour, zone), ids));
+    records.push(record(young.id, step, timeOf(today - daysAgo, hour, zone), ids));
   };
   for (let daysAgo = 7; daysAgo >= 1; daysAgo -= 1) {
     write('brine_shrimp_set', daysAgo, 17);
@@ -157,9 +157,9 @@ function tendTheYoungest(
   }
   write('topped_up', 4, 19);
   write('water_set_again', 6, 19);
-  return entries;
+  return records;
 }
 
-function entry(spawnId: string, step: string, at: string, ids: RandomSource): DemoCareEntry {
+function record(spawnId: string, step: string, at: string, ids: RandomSource): DemoCareRecord {
   return { id: ids.uuid(), spawnId, step, at, action: 'done', note: null };
 }

@@ -89,7 +89,7 @@ export interface DemoSpawnEvent {
 }
 
 /** Care that is no event of the spawn, such as a siphoning. */
-export interface DemoCareEntry {
+export interface DemoCareRecord {
   readonly id: string;
   readonly spawnId: string;
   /** Step of the calendar. */
@@ -325,7 +325,7 @@ export interface DemoScenario {
   readonly spawns: readonly DemoSpawn[];
   readonly fish: readonly DemoFish[];
   readonly spawnEvents: readonly DemoSpawnEvent[];
-  readonly careEntries: readonly DemoCareEntry[];
+  readonly careRecords: readonly DemoCareRecord[];
   readonly spawnCounts: readonly DemoSpawnCount[];
   readonly spawnLosses: readonly DemoSpawnLoss[];
   readonly classCounts: readonly DemoClassCount[];

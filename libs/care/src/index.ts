@@ -27,7 +27,7 @@ export {
 } from './timeline/check-template.js';
 export type {
   AnchorCertainty,
-  CareEntry,
+  CareRecord,
   CarePlan,
   CareReason,
   CareState,
@@ -39,7 +39,7 @@ export { carePlan, type CarePlanInput } from './timeline/plan.js';
 export { occurrences, type CareOccurrence } from './timeline/occurrences.js';
 export { outOfOrder, type OutOfOrder } from './timeline/log-order.js';
 export {
-  daysAsEntries,
+  daysAsRecords,
   impossibleIntervals,
   impossibleIntervalText,
   possibleIntervals,

@@ -1,11 +1,11 @@
-import type { CareEntry, CareTemplate } from '@linewright/care';
+import type { CareRecord, CareTemplate } from '@linewright/care';
 import type { PairingRow } from '../stock/rows/pairing.entity.js';
-import type { SpawnEventRow } from '../stock/rows/spawn-entries.entity.js';
+import type { SpawnEventRow } from '../stock/rows/spawn-log.entity.js';
 import type { SpawnRow } from '../stock/rows/spawn.entity.js';
-import type { CareEntryRow } from '../stock/rows/care.entity.js';
+import type { CareRecordRow } from '../stock/rows/care.entity.js';
 
-/** An entry of a spawn's log, with what is only for people to read. */
-export interface LogEntry extends CareEntry {
+/** A record of a spawn's log, with what is only for people to read. */
+export interface LogRecord extends CareRecord {
   readonly note: string | null;
   /** 0 where it has no record of its own. */
   readonly revision: number;
@@ -14,10 +14,10 @@ export interface LogEntry extends CareEntry {
 }
 
 /** What a plan is made from. */
-export interface CareRecords {
+export interface LogSources {
   readonly spawn: SpawnRow;
   readonly events: readonly SpawnEventRow[];
-  readonly entries: readonly CareEntryRow[];
+  readonly records: readonly CareRecordRow[];
   readonly pairing: PairingRow | null;
   /** Whether young of it were counted or have records. */
   readonly hasYoung: boolean;
@@ -59,11 +59,11 @@ export const stepWords = (template: CareTemplate, step: string): string =>
 export const logOf = ({
   spawn,
   events,
-  entries,
+  records,
   pairing,
   hasYoung,
-}: CareRecords): readonly LogEntry[] => {
-  const log: LogEntry[] = [
+}: LogSources): readonly LogRecord[] => {
+  const log: LogRecord[] = [
     ...events.map((row) => ({
       id: row.id,
       step: row.kind,
@@ -72,7 +72,7 @@ export const logOf = ({
       revision: row.revision,
       editable: true,
     })),
-    ...entries.map((row) => ({
+    ...records.map((row) => ({
       id: row.id,
       step: row.step,
       at: row.at.getTime(),
@@ -83,7 +83,7 @@ export const logOf = ({
     })),
   ];
   const read = (step: string, at: number, note: string | null, dayOnly = false): void => {
-    if (log.some((entry) => entry.step === step)) return;
+    if (log.some((record) => record.step === step)) return;
     const id = `${spawn.id}:${step}`;
     log.push({ id, step, at, note, revision: 0, editable: false, ...(dayOnly && { dayOnly }) });
   };
@@ -91,14 +91,14 @@ export const logOf = ({
   if (spawn.spawnedOn !== null) read('spawned', noon(spawn.spawnedOn), asOnSpawn, true);
   if (spawn.hatchDate !== null) read('hatched', noon(spawn.hatchDate), asOnSpawn, true);
   if (spawn.failed) {
-    const last = Math.max(...log.map((entry) => entry.at), -Infinity);
+    const last = Math.max(...log.map((record) => record.at), -Infinity);
     read('failed', Number.isFinite(last) ? last : spawn.updatedAt.getTime(), spawn.failedReason);
   }
   const created = spawn.createdAt.getTime();
   if (pairing === null) {
     // Of a brood without any day the records were made later than all that the plan begins with.
     if (log.length === 0 && hasYoung) return log;
-    const first = Math.min(...log.map((entry) => entry.at), created);
+    const first = Math.min(...log.map((record) => record.at), created);
     read('decided', first, 'the day of its first record');
   } else {
     // The plan has its own day, whatever days of the spawn are corrected; a spawn is not recorded before it is decided on.
@@ -106,6 +106,6 @@ export const logOf = ({
     read('decided', Math.min(created, planned), pairing.reason, planned <= created);
   }
   // The decision comes before whatever was recorded first, at the same time.
-  const place = (entry: LogEntry): number => (entry.step === 'decided' ? 0 : 1);
+  const place = (record: LogRecord): number => (record.step === 'decided' ? 0 : 1);
   return log.sort((a, b) => a.at - b.at || place(a) - place(b) || (a.id < b.id ? -1 : 1));
 };

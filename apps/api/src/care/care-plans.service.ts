@@ -18,7 +18,7 @@ import { PairingLoader } from '../stock/pairing.loader.js';
 import type { SpawnRow } from '../stock/rows/spawn.entity.js';
 import { SpawnLoader } from '../stock/spawn.loader.js';
 import { spawnsHeardOf } from '../stock/spawn-rows.js';
-import { type LogEntry, logOf } from './care-log.js';
+import { type LogRecord, logOf } from './care-log.js';
 import { CareLoader } from '../stock/care.loader.js';
 import type { TemplateInUse } from './care.mapper.js';
 
@@ -29,7 +29,7 @@ const MOST_DAYS = 62;
 export interface SpawnPlan {
   readonly spawn: SpawnRow;
   readonly inUse: TemplateInUse;
-  readonly log: readonly LogEntry[];
+  readonly log: readonly LogRecord[];
   readonly plan: CarePlan;
 }
 
@@ -51,11 +51,11 @@ export class CarePlansService {
   ) {}
 
   async ofSpawn(spawn: SpawnRow, at: Date, context: object): Promise<SpawnPlan> {
-    const [events, counts, fish, entries, pairing, row] = await Promise.all([
+    const [events, counts, fish, records, pairing, row] = await Promise.all([
       this.spawns.events.of(context).load(spawn.id),
       this.spawns.counts.of(context).load(spawn.id),
       this.fish.bySpawn.of(context).load(spawn.id),
-      this.loader.entries.of(context).load(spawn.id),
+      this.loader.records.of(context).load(spawn.id),
       spawn.pairingId === null ? null : this.pairings.byId.of(context).load(spawn.pairingId),
       spawn.lineId === null ? null : this.loader.templates.of(context).load(spawn.lineId),
     ]);
@@ -63,11 +63,11 @@ export class CarePlansService {
     const log = logOf({
       spawn,
       events,
-      entries,
+      records,
       pairing,
       hasYoung: counts.length > 0 || fish.length > 0,
     });
-    const plan = carePlan({ template, entries: log, now: at.getTime() });
+    const plan = carePlan({ template, records: log, now: at.getTime() });
     return { spawn, inUse: { template, row }, log, plan };
   }
 

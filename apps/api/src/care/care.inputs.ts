@@ -45,13 +45,13 @@ export class SkipCareInput {
   reason: string;
 }
 
-@InputType({ description: 'Corrects an entry of the log; absent fields stay.' })
+@InputType({ description: 'Corrects a record of the log; absent fields stay.' })
 export class CorrectCareInput {
   @Field(() => ID, { description: 'The spawn.' })
   spawnId: string;
 
-  @Field(() => ID, { description: 'The entry.' })
-  entryId: string;
+  @Field(() => ID, { description: 'The record.' })
+  recordId: string;
 
   @Field(() => Int, {
     nullable: true,
@@ -69,13 +69,13 @@ export class CorrectCareInput {
   zone?: string | null;
 }
 
-@InputType({ description: 'Takes an entry of the log back.' })
+@InputType({ description: 'Takes a record of the log back.' })
 export class UndoCareInput {
   @Field(() => ID, { description: 'The spawn.' })
   spawnId: string;
 
-  @Field(() => ID, { description: 'The entry.' })
-  entryId: string;
+  @Field(() => ID, { description: 'The record.' })
+  recordId: string;
 
   @Field(() => String, { nullable: true, description: 'Why; "undone" when absent.' })
   reason?: string | null;

@@ -11,11 +11,11 @@ import {
   type PlannedStep,
 } from '@linewright/care';
 import type { SpawnModel } from '../shapes/spawn.model.js';
-import { type LogEntry, stepWords } from './care-log.js';
+import { type LogRecord, stepWords } from './care-log.js';
 import type { CareTemplateRow } from '../stock/rows/care.entity.js';
 import type { CareStepInput, CareTimingInput } from './care.inputs.js';
 import type {
-  CareEntryModel,
+  CareRecordModel,
   CarePlanModel,
   CareReasonModel,
   CareStepModel,
@@ -83,22 +83,22 @@ const toNoLonger = (template: CareTemplate, gone: NoLonger): NoLongerModel => {
   };
 };
 
-const toEntry = (template: CareTemplate, entry: LogEntry): CareEntryModel => ({
-  id: entry.id,
-  step: entry.step,
-  title: stepWords(template, entry.step),
-  at: new Date(entry.at),
-  action: entry.action ?? 'done',
-  note: entry.note,
-  revision: entry.revision,
-  dayOnly: entry.dayOnly ?? false,
-  editable: entry.editable,
+const toCareRecord = (template: CareTemplate, record: LogRecord): CareRecordModel => ({
+  id: record.id,
+  step: record.step,
+  title: stepWords(template, record.step),
+  at: new Date(record.at),
+  action: record.action ?? 'done',
+  note: record.note,
+  revision: record.revision,
+  dayOnly: record.dayOnly ?? false,
+  editable: record.editable,
 });
 
 const toPlanned = (
   template: CareTemplate,
   planned: PlannedStep,
-  log: readonly LogEntry[],
+  log: readonly LogRecord[],
 ): PlannedStepModel => ({
   step: toStep(template, planned.step),
   state: planned.state,
@@ -108,19 +108,19 @@ const toPlanned = (
   reasons: planned.reasons.map((reason) => toReason(template, reason)),
   waitsFor: planned.waitsFor.map((step) => stepWords(template, step)),
   noLonger: planned.noLonger === null ? null : toNoLonger(template, planned.noLonger),
-  entries: log
-    .filter((entry) => entry.step === planned.step.id)
-    .map((entry) => toEntry(template, entry)),
+  records: log
+    .filter((record) => record.step === planned.step.id)
+    .map((record) => toCareRecord(template, record)),
 });
 
 export const toPlan = (
   inUse: TemplateInUse,
   plan: CarePlan,
-  log: readonly LogEntry[],
+  log: readonly LogRecord[],
 ): CarePlanModel => ({
   template: toTemplate(inUse),
   steps: plan.steps.map((planned) => toPlanned(inUse.template, planned, log)),
-  log: log.map((entry) => toEntry(inUse.template, entry)),
+  log: log.map((record) => toCareRecord(inUse.template, record)),
   endedBy: plan.ended === null ? null : stepWords(inUse.template, plan.ended.by),
   endedAt: plan.ended === null ? null : new Date(plan.ended.at),
 });

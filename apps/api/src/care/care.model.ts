@@ -157,8 +157,8 @@ export class NoLongerModel {
   at: Date | null;
 }
 
-@ObjectType('CareEntry', { description: 'A record of a step: done, seen, or skipped.' })
-export class CareEntryModel {
+@ObjectType('CareRecord', { description: 'A record of a step: done, seen, or skipped.' })
+export class CareRecordModel {
   @Field(() => ID, {
     description: 'UUID; for a day taken from the spawn itself, not a record of its own.',
   })
@@ -221,8 +221,8 @@ export class PlannedStepModel {
   @Field(() => NoLongerModel, { nullable: true, description: 'Why it is not called for any more.' })
   noLonger: NoLongerModel | null;
 
-  @Field(() => [CareEntryModel], { description: 'What was recorded under it, in order.' })
-  entries: CareEntryModel[];
+  @Field(() => [CareRecordModel], { description: 'What was recorded under it, in order.' })
+  records: CareRecordModel[];
 }
 
 @ObjectType('CareTemplate', {
@@ -260,8 +260,10 @@ export class CarePlanModel {
   @Field(() => [PlannedStepModel], { description: 'Its steps, in the order of the calendar.' })
   steps: PlannedStepModel[];
 
-  @Field(() => [CareEntryModel], { description: 'Everything recorded, in order of time: the log.' })
-  log: CareEntryModel[];
+  @Field(() => [CareRecordModel], {
+    description: 'Everything recorded, in order of time: the log.',
+  })
+  log: CareRecordModel[];
 
   @Field(() => String, { nullable: true, description: 'What ended it, in words.' })
   endedBy: string | null;

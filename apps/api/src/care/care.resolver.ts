@@ -121,7 +121,7 @@ export class CareResolver {
   }
 
   @Mutation(() => ID, {
-    description: 'Records a step as done or seen; answers the id of the entry.',
+    description: 'Records a step as done or seen; answers the id of the record.',
   })
   recordCare(
     @Args('input', { description: 'What and when.' }) input: RecordCareInput,
@@ -131,7 +131,7 @@ export class CareResolver {
   }
 
   @Mutation(() => ID, {
-    description: 'Leaves a step out, with a reason; answers the id of the entry.',
+    description: 'Leaves a step out, with a reason; answers the id of the record.',
   })
   skipCare(
     @Args('input', { description: 'What and why.' }) input: SkipCareInput,
@@ -140,7 +140,7 @@ export class CareResolver {
     return this.care.skip(input, person);
   }
 
-  @Mutation(() => SpawnModel, { description: 'Corrects an entry of the log.' })
+  @Mutation(() => SpawnModel, { description: 'Corrects a record of the log.' })
   async correctCare(
     @Args('input', { description: 'What changes.' }) input: CorrectCareInput,
     @CurrentPerson() person: SignedInPerson,
@@ -149,7 +149,7 @@ export class CareResolver {
     return toSpawn(await this.spawns.one(input.spawnId));
   }
 
-  @Mutation(() => SpawnModel, { description: 'Takes an entry of the log back; twice is once.' })
+  @Mutation(() => SpawnModel, { description: 'Takes a record of the log back; twice is once.' })
   async undoCare(
     @Args('input', { description: 'Which.' }) input: UndoCareInput,
     @CurrentPerson() person: SignedInPerson,

@@ -9,12 +9,12 @@ import { RecordStore } from '../stock/record-store.js';
 import { fieldError, notFound } from '../errors/request-error.js';
 import type { SpawnEventKind } from '../graphql/enums.js';
 import type { SignedInPerson } from '../graphql/request-context.js';
-import { careEntryRecord, eventRecord } from '../stock/record-types.js';
+import { careRecord, eventRecord } from '../stock/record-types.js';
 import { SpawnLogService } from '../spawns/spawn-log.service.js';
-import type { SpawnEventRow } from '../stock/rows/spawn-entries.entity.js';
+import type { SpawnEventRow } from '../stock/rows/spawn-log.entity.js';
 import type { SpawnRow } from '../stock/rows/spawn.entity.js';
 import { SpawnsService } from '../spawns/spawns.service.js';
-import type { CareEntryRow } from '../stock/rows/care.entity.js';
+import type { CareRecordRow } from '../stock/rows/care.entity.js';
 import type {
   CorrectCareInput,
   RecordCareInput,
@@ -30,7 +30,7 @@ const expectStep = (step: string): void => {
   });
 };
 
-/** Writes the log: events go to the spawn's events, everything else to the care entries. */
+/** Writes the log: events go to the spawn's events, everything else to the care records. */
 @Injectable()
 export class CareService {
   constructor(
@@ -74,22 +74,22 @@ export class CareService {
   }
 
   async correct(input: CorrectCareInput, person: SignedInPerson): Promise<void> {
-    const { spawnId, entryId } = input;
-    if ((await this.eventOf(entryId, spawnId)) !== null) {
+    const { spawnId, recordId } = input;
+    if ((await this.eventOf(recordId, spawnId)) !== null) {
       await this.events.correctEvent(input, person);
       return;
     }
     if (input.at != null) expectTimeHappened(this.clock, input.at);
     await this.inSpawn(spawnId, async (m) => {
-      await this.expectEntry(m, entryId, spawnId);
-      const changes: Partial<CareEntryRow> = {
+      await this.expectCareRecord(m, recordId, spawnId);
+      const changes: Partial<CareRecordRow> = {
         ...(input.at != null && { at: input.at }),
         ...(input.note !== undefined && { note: trimmed(input.note) ?? null }),
       };
-      await this.records.correct<CareEntryRow>(
+      await this.records.correct<CareRecordRow>(
         m,
-        careEntryRecord,
-        entryId,
+        careRecord,
+        recordId,
         input.revision ?? undefined,
         changes,
         person.name,
@@ -99,21 +99,18 @@ export class CareService {
 
   /** Taking back twice is taking back once. */
   async undo(input: UndoCareInput, person: SignedInPerson): Promise<void> {
-    const { spawnId, entryId } = input;
+    const { spawnId, recordId } = input;
     const reason = trimmed(input.reason) ?? 'undone';
-    const event = await this.eventOf(entryId, spawnId);
+    const event = await this.eventOf(recordId, spawnId);
     if (event !== null) {
       if (event.withdrawnAt === null)
-        await this.events.withdrawEntry(
-          { spawnId, entryId, reason, zone: input.zone ?? null },
-          person,
-        );
+        await this.events.withdraw({ spawnId, recordId, reason, zone: input.zone ?? null }, person);
       return;
     }
     await this.inSpawn(spawnId, async (m) => {
-      const row = await this.expectEntry(m, entryId, spawnId);
+      const row = await this.expectCareRecord(m, recordId, spawnId);
       if (row.withdrawnAt !== null) return;
-      await this.records.withdraw<CareEntryRow>(m, careEntryRecord, entryId, reason, person.name);
+      await this.records.withdraw<CareRecordRow>(m, careRecord, recordId, reason, person.name);
     });
   }
 
@@ -122,18 +119,22 @@ export class CareService {
     return event?.spawnId === spawnId ? event : null;
   }
 
-  private async expectEntry(m: EntityManager, id: string, spawnId: string): Promise<CareEntryRow> {
-    const row = await this.records.known(m, careEntryRecord, id);
-    if (row?.spawnId !== spawnId) throw notFound('entry of this spawn', id);
+  private async expectCareRecord(
+    m: EntityManager,
+    id: string,
+    spawnId: string,
+  ): Promise<CareRecordRow> {
+    const row = await this.records.known(m, careRecord, id);
+    if (row?.spawnId !== spawnId) throw notFound('record of this spawn', id);
     return row;
   }
 
   private save(
     person: SignedInPerson,
-    row: Pick<CareEntryRow, 'id' | 'spawnId' | 'step' | 'at' | 'action' | 'note'>,
+    row: Pick<CareRecordRow, 'id' | 'spawnId' | 'step' | 'at' | 'action' | 'note'>,
   ): Promise<string> {
     return this.inSpawn(row.spawnId, async (m) => {
-      const saved = await this.records.create<CareEntryRow>(m, careEntryRecord, row, person.name);
+      const saved = await this.records.create<CareRecordRow>(m, careRecord, row, person.name);
       return saved.id;
     });
   }

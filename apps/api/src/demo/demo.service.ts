@@ -45,7 +45,7 @@ const tablesOf = (scenario: DemoScenario): RowsOfTable[] => [
   { of: 'spawn', rows: scenario.spawns },
   { of: 'fish', rows: scenario.fish.map(withPlace) },
   { of: 'spawn_event', rows: scenario.spawnEvents },
-  { of: 'care_entry', rows: scenario.careEntries },
+  { of: 'care_entry', rows: scenario.careRecords },
   { of: 'spawn_count', rows: scenario.spawnCounts },
   { of: 'spawn_loss', rows: scenario.spawnLosses },
   { of: 'class_count', rows: scenario.classCounts },

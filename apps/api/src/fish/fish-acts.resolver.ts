@@ -12,8 +12,8 @@ import { CurrentPerson } from '../accounts/session.guard.js';
 import { mapPage } from '../graphql/connection.js';
 import { After, First } from '../graphql/page.js';
 import type { SignedInPerson } from '../graphql/request-context.js';
-import { toHistoryEntry } from '../shapes/history.mapper.js';
-import { HistoryEntryModel } from '../shapes/history.model.js';
+import { toRecordChange } from '../shapes/history.mapper.js';
+import { RecordChangeModel } from '../shapes/history.model.js';
 import { HistoryService } from '../stock/history.service.js';
 import { FishActsService } from './fish-acts.service.js';
 import { toFishAct, toFishActPreview } from './fish-act.mapper.js';
@@ -93,7 +93,7 @@ export class FishActsResolver {
   @ResolveField(() => [FishModel], { description: 'The fish that it changed, by tag.' })
   async fish(@Parent() act: FishActModel, @Context() context: object): Promise<FishModel[]> {
     const ids = new Set(
-      (await this.histories.ofAct(act.id, context)).map((entry) => entry.recordId),
+      (await this.histories.ofAct(act.id, context)).map((change) => change.recordId),
     );
     const rows = await Promise.all([...ids].map((id) => this.loader.byId.of(context).load(id)));
     return rows
@@ -102,14 +102,14 @@ export class FishActsResolver {
       .map(toFish);
   }
 
-  @ResolveField(() => [HistoryEntryModel], {
+  @ResolveField(() => [RecordChangeModel], {
     description: 'All that it changed and, once it is taken back, all that this put back.',
   })
   async history(
     @Parent() act: FishActModel,
     @Context() context: object,
-  ): Promise<HistoryEntryModel[]> {
-    return (await this.histories.ofAct(act.id, context)).map(toHistoryEntry);
+  ): Promise<RecordChangeModel[]> {
+    return (await this.histories.ofAct(act.id, context)).map(toRecordChange);
   }
 
   @ResolveField(() => [FishInTheWayModel], {

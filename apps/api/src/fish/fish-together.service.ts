@@ -86,7 +86,7 @@ export class FishTogetherService {
       const act = await this.act(m, id, input, person);
       const { rows, inTheWay } = await forEachFish(m, input.fish, act.changeOne);
       const told = await changesOfAct(m, id);
-      const changes = new Map(told.map((entry) => [entry.recordId, entry.changes]));
+      const changes = new Map(told.map(({ recordId, changes }) => [recordId, changes]));
       const done = rows.map((row) => ({
         id: row.id,
         tag: row.tag,

@@ -89,7 +89,7 @@ const problemOf = (name: string, value: unknown, limit: InputLimit): string | nu
   if (typeof value === 'string' && value.length > (limit.characters ?? Infinity))
     return `"${name}" has ${number(value.length)} characters: give at most ${number(limit.characters ?? 0)}.`;
   if (Array.isArray(value) && value.length > (limit.items ?? Infinity))
-    return `"${name}" has ${number(value.length)} entries: give at most ${number(limit.items ?? 0)}.`;
+    return `"${name}" has ${number(value.length)} items: give at most ${number(limit.items ?? 0)}.`;
   if (typeof value === 'number' && !(Math.abs(value) <= (limit.size ?? Infinity)))
     return `"${name}" is ${value}: give at most ${number(limit.size ?? 0)}.`;
   return null;

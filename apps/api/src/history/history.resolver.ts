@@ -1,12 +1,12 @@
 import { Args, ID, Query, Resolver } from '@nestjs/graphql';
 import { After, First } from '../graphql/page.js';
-import { toHistoryEntry } from '../shapes/history.mapper.js';
-import { HistoryEntryModel, HistoryConnectionModel } from '../shapes/history.model.js';
+import { toRecordChange } from '../shapes/history.mapper.js';
+import { RecordChangeModel, HistoryConnectionModel } from '../shapes/history.model.js';
 import { HistoryService } from '../stock/history.service.js';
 import { recordKinds, type RecordKind } from '../database/record-kind.js';
 import { mapPage } from '../graphql/connection.js';
 
-@Resolver(() => HistoryEntryModel)
+@Resolver(() => RecordChangeModel)
 export class HistoryResolver {
   constructor(private readonly histories: HistoryService) {}
 
@@ -22,7 +22,7 @@ export class HistoryResolver {
   ): Promise<HistoryConnectionModel> {
     return mapPage(
       await this.histories.page(kind, recordId, first, after ?? undefined),
-      toHistoryEntry,
+      toRecordChange,
     );
   }
 }

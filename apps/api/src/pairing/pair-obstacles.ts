@@ -12,7 +12,7 @@ import { newestPurposes, wholePurpose } from '../stock/purpose-rows.js';
 
 const BUILT_IN = completeSettings();
 
-/** What the lines of these fish say of ages and rests, by line; lines that say nothing have no entry. */
+/** What the lines of these fish say of ages and rests, by line; lines that say nothing are not in it. */
 export const rulesOfLines = async (
   manager: EntityManager,
   rows: readonly CandidateRow[],

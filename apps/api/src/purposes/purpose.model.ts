@@ -49,7 +49,7 @@ export class LookPartModel {
 @ObjectType('LookAim', { description: 'A look that is wanted on a young, or not.' })
 @InputType('LookAimInput', { description: 'A look that is wanted on a young, or not.' })
 export class LookAimModel {
-  @Field(() => [LookPartModel], { description: 'All that one fish shows, one entry a locus.' })
+  @Field(() => [LookPartModel], { description: 'All that one fish shows, one part a locus.' })
   show: LookPartModel[];
 
   @Field(() => Boolean, { description: 'False for a look that is not wanted.' })

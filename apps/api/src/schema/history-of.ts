@@ -1,7 +1,7 @@
 import type { Type } from '@nestjs/common';
 import { Context, Parent, ResolveField, Resolver } from '@nestjs/graphql';
-import { toHistoryEntry } from '../shapes/history.mapper.js';
-import { HistoryEntryModel } from '../shapes/history.model.js';
+import { toRecordChange } from '../shapes/history.mapper.js';
+import { RecordChangeModel } from '../shapes/history.model.js';
 import { HistoryService } from '../stock/history.service.js';
 
 /** The field `history` of a type of records. */
@@ -10,15 +10,15 @@ export const historyOf = (model: Type<{ id: string }>): Type => {
   class HistoryFieldResolver {
     constructor(private readonly histories: HistoryService) {}
 
-    @ResolveField(() => [HistoryEntryModel], {
+    @ResolveField(() => [RecordChangeModel], {
       description:
         'Every change of its record, newest first; refused beyond 500, which the query history reads.',
     })
     async history(
       @Parent() record: { id: string },
       @Context() context: object,
-    ): Promise<HistoryEntryModel[]> {
-      return (await this.histories.of(record.id, context)).map(toHistoryEntry);
+    ): Promise<RecordChangeModel[]> {
+      return (await this.histories.of(record.id, context)).map(toRecordChange);
     }
   }
   return HistoryFieldResolver;

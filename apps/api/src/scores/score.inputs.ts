@@ -61,7 +61,7 @@ export class CreateTraitInput {
 export class CorrectTraitInput extends correctionOf(CreateTraitInput, 'trait', ['key', 'kind']) {}
 
 @InputType({ description: 'One line of a score sheet.' })
-export class ScoreEntryInput {
+export class TraitScoreInput {
   @IdSentOnce()
   id?: string | null;
 
@@ -98,14 +98,14 @@ export class RecordScoresInput {
   })
   scorer?: string | null;
 
-  @Field(() => [ScoreEntryInput], { description: 'The lines.' })
-  entries: ScoreEntryInput[];
+  @Field(() => [TraitScoreInput], { description: 'The lines.' })
+  entries: TraitScoreInput[];
 
   @EntryId()
   entryId?: string | null;
 }
 
-@InputType({ description: 'Corrects a score by a later entry.' })
+@InputType({ description: 'Corrects a score by a later score.' })
 export class CorrectScoreInput {
   @Field(() => ID, { description: 'The score to correct.' })
   scoreId: string;

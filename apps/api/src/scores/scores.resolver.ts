@@ -78,7 +78,7 @@ export class ScoresResolver {
   }
 
   @Mutation(() => ScoreModel, {
-    description: 'Corrects a score by a later entry; the earlier one stays readable.',
+    description: 'Corrects a score by a later score; the earlier one stays readable.',
   })
   async correctScore(
     @Args('input', { description: 'The right value and the reason.' }) input: CorrectScoreInput,

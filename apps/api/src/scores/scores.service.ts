@@ -97,21 +97,21 @@ export class ScoresService {
     }
     const checks = new FieldChecks();
     checks.keepNow(() => expectScoredOn(this.clock, fish, input.scoredOn));
-    const traits = await this.checkedEntries(m, input.entries, checks);
+    const traits = await this.checkedTraits(m, input.entries, checks);
     checks.expectNone();
     const ids: string[] = [];
-    for (const [k, entry] of input.entries.entries()) {
+    for (const [k, scored] of input.entries.entries()) {
       const trait = traits[k]!;
       const row = {
-        id: entry.id ?? randomUUID(),
+        id: scored.id ?? randomUUID(),
         fishId: fish.id,
         traitId: trait.id,
-        traitVersion: versionSeen(trait, entry.traitVersion),
-        value: entry.value,
+        traitVersion: versionSeen(trait, scored.traitVersion),
+        value: scored.value,
         scoredOn: input.scoredOn,
         ageDays: ageInDays(fish.hatchDate, input.scoredOn),
         scorer: trimmed(input.scorer) ?? person.name,
-        note: trimmed(entry.note) ?? null,
+        note: trimmed(scored.note) ?? null,
         scoringId,
       };
       ids.push((await this.records.create<ScoreRow>(m, scoreRecord, row, person.name)).id);
@@ -120,7 +120,7 @@ export class ScoresService {
     return rows.map((row) => Object.assign(row, { corrected: false }));
   }
 
-  private async checkedEntries(
+  private async checkedTraits(
     m: EntityManager,
     entries: RecordScoresInput['entries'],
     checks: FieldChecks,
@@ -187,7 +187,7 @@ export class ScoresService {
     if (await isCorrected(m, score.id)) {
       throw fieldError({
         field: 'scoreId',
-        message: 'This score was corrected already: correct the later entry.',
+        message: 'This score was corrected already: correct the later score.',
       });
     }
   }

@@ -1,5 +1,5 @@
 import type { HistoryRow } from '../stock/rows/history.entity.js';
-import type { HistoryEntryModel } from './history.model.js';
+import type { RecordChangeModel } from './history.model.js';
 import type { RecordKind } from '../database/record-kind.js';
 
 export const changeText = (value: unknown): string | null => {
@@ -7,7 +7,7 @@ export const changeText = (value: unknown): string | null => {
   return typeof value === 'string' ? value : JSON.stringify(value);
 };
 
-export const toHistoryEntry = (row: HistoryRow): HistoryEntryModel => ({
+export const toRecordChange = (row: HistoryRow): RecordChangeModel => ({
   id: row.sequence,
   recordKind: row.recordKind as RecordKind,
   recordId: row.recordId,

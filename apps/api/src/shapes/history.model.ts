@@ -15,11 +15,11 @@ export class FieldChangeModel {
   after: string | null;
 }
 
-@ObjectType('HistoryEntry', {
+@ObjectType('RecordChange', {
   description: 'One change of a record: nothing is overwritten without a trace.',
 })
-export class HistoryEntryModel {
-  @Field(() => ID, { description: 'Running number of the entry.' })
+export class RecordChangeModel {
+  @Field(() => ID, { description: 'Running number of the change.' })
   id: string;
 
   @Field(() => recordKinds, { description: 'Kind of the record.' })
@@ -54,7 +54,7 @@ export class HistoryEntryModel {
 
 @ObjectType('HistoryConnection', { description: 'One page of the changes of a record.' })
 export class HistoryConnectionModel extends connectionOf(
-  HistoryEntryModel,
+  RecordChangeModel,
   'History',
   'changes of a record',
 ) {}

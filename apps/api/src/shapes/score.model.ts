@@ -70,7 +70,7 @@ export class TraitDefinitionModel extends RecordModel {
 }
 
 @ObjectType('Score', {
-  description: 'A dated score of one fish; corrected by a later entry, never overwritten.',
+  description: 'A dated score of one fish; corrected by a later score, never overwritten.',
 })
 export class ScoreModel {
   @Field(() => ID, { description: 'UUID.' })
@@ -100,7 +100,7 @@ export class ScoreModel {
   corrects: string | null;
 
   @Field(() => Boolean, {
-    description: 'True when a later entry corrects this one.',
+    description: 'True when a later score corrects this one.',
   })
   corrected: boolean;
 

@@ -7,7 +7,7 @@ import type {
   SpawnCountRow,
   SpawnEventRow,
   SpawnLossRow,
-} from '../stock/rows/spawn-entries.entity.js';
+} from '../stock/rows/spawn-log.entity.js';
 import type {
   ClassCountModel,
   SpawnCountModel,

@@ -1,13 +1,13 @@
 import {
-  type CareEntry,
-  daysAsEntries,
+  type CareRecord,
+  daysAsRecords,
   impossibleIntervals,
   impossibleIntervalText,
 } from '@linewright/care';
 import { type EntityManager } from 'typeorm';
 import { fieldError } from '../errors/request-error.js';
 import type { SpawnRow } from '../stock/rows/spawn.entity.js';
-import type { SpawnEventRow } from '../stock/rows/spawn-entries.entity.js';
+import type { SpawnEventRow } from '../stock/rows/spawn-log.entity.js';
 import { eventsOf } from '../stock/spawn-rows.js';
 
 /**
@@ -20,8 +20,8 @@ export const expectPossibleIntervals = async (
   event: SpawnEventRow,
 ): Promise<void> => {
   const rows = await eventsOf(m, spawn.id);
-  const log: CareEntry[] = rows.map(({ id, kind, at }) => ({ id, step: kind, at: at.getTime() }));
-  const days = daysAsEntries(spawn).filter(({ step }) => !log.some((each) => each.step === step));
+  const log: CareRecord[] = rows.map(({ id, kind, at }) => ({ id, step: kind, at: at.getTime() }));
+  const days = daysAsRecords(spawn).filter(({ step }) => !log.some((each) => each.step === step));
   const [impossible] = impossibleIntervals([...log, ...days]).filter(
     ({ first, second }) => first.id === event.id || second.id === event.id,
   );

@@ -1,4 +1,4 @@
-import { daysAsEntries, impossibleIntervals, impossibleIntervalText } from '@linewright/care';
+import { daysAsRecords, impossibleIntervals, impossibleIntervalText } from '@linewright/care';
 import type { Clock } from '../clock/clock.js';
 import { expectDayHappened } from '../clock/expect-happened.js';
 import { FieldChecks } from '../errors/field-checks.js';
@@ -22,7 +22,7 @@ export const expectSpawnDates = (
       message: `Hatched on ${hatchDate}, before the spawning on ${spawnedOn}: correct one of the dates.`,
     });
   }
-  const [impossible] = impossibleIntervals(daysAsEntries({ spawnedOn, hatchDate }));
+  const [impossible] = impossibleIntervals(daysAsRecords({ spawnedOn, hatchDate }));
   if (impossible === undefined) return;
   throw fieldError({ field: 'hatchDate', message: impossibleIntervalText(impossible) });
 };

@@ -19,7 +19,7 @@ import type {
   SpawnCountRow,
   SpawnEventRow,
   SpawnLossRow,
-} from '../stock/rows/spawn-entries.entity.js';
+} from '../stock/rows/spawn-log.entity.js';
 import { expectPossibleIntervals } from './event-intervals.js';
 import { type EventChange, factsAfter } from '../stock/spawn-event-facts.js';
 import { expectSpawnDates } from './spawn-dates.js';
@@ -28,7 +28,7 @@ import type {
   SpawnCountInput,
   SpawnEventInput,
   SpawnLossInput,
-  WithdrawSpawnEntryInput,
+  WithdrawFromSpawnLogInput,
 } from './spawn.inputs.js';
 import {
   classCountRecord,
@@ -40,7 +40,7 @@ import {
 
 export interface CorrectEvent {
   readonly spawnId: string;
-  readonly entryId: string;
+  readonly recordId: string;
   readonly at?: Date | null;
   readonly note?: string | null;
   readonly zone?: string | null;
@@ -95,8 +95,8 @@ export class SpawnLogService {
   async correctEvent(input: CorrectEvent, person: SignedInPerson): Promise<SpawnRow> {
     if (input.at != null) expectTimeHappened(this.clock, input.at);
     return this.inSpawn(input.spawnId, async (m, spawn) => {
-      const before = await this.records.known(m, eventRecord, input.entryId);
-      if (before?.spawnId !== spawn.id) throw notFound('event of this spawn', input.entryId);
+      const before = await this.records.known(m, eventRecord, input.recordId);
+      if (before?.spawnId !== spawn.id) throw notFound('event of this spawn', input.recordId);
       const changes: Partial<SpawnEventRow> = {
         ...(input.at != null && { at: input.at }),
         ...(input.note !== undefined && { note: trimmed(input.note) ?? null }),
@@ -192,8 +192,8 @@ export class SpawnLogService {
     });
   }
 
-  withdrawEntry(
-    input: WithdrawSpawnEntryInput & { readonly zone?: string | null },
+  withdraw(
+    input: WithdrawFromSpawnLogInput & { readonly zone?: string | null },
     person: SignedInPerson,
   ): Promise<SpawnRow> {
     return this.inSpawn(input.spawnId, async (m, spawn) => {
@@ -203,12 +203,12 @@ export class SpawnLogService {
         lossRecord,
         classCountRecord,
       ] as RecordType<SpawnEventRow>[]) {
-        const before = await this.records.known(m, type, input.entryId);
+        const before = await this.records.known(m, type, input.recordId);
         if (before?.spawnId !== spawn.id) continue;
         await this.records.withdraw<SpawnEventRow>(
           m,
           type,
-          input.entryId,
+          input.recordId,
           input.reason,
           person.name,
         );
@@ -218,7 +218,7 @@ export class SpawnLogService {
         }
         return;
       }
-      throw notFound('entry of this spawn', input.entryId);
+      throw notFound('record of this spawn', input.recordId);
     });
   }
 

@@ -255,12 +255,12 @@ export class ClassCountInput {
 }
 
 @InputType({ description: 'Withdraws an event, count, loss or class count of a spawn.' })
-export class WithdrawSpawnEntryInput {
+export class WithdrawFromSpawnLogInput {
   @Field(() => ID, { description: 'The spawn.' })
   spawnId: string;
 
-  @Field(() => ID, { description: 'The entry.' })
-  entryId: string;
+  @Field(() => ID, { description: 'The record.' })
+  recordId: string;
 
   @Field(() => String, { description: 'Why.' })
   reason: string;

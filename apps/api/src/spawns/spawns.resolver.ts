@@ -16,7 +16,7 @@ import {
   SpawnFilter,
   SpawnLossInput,
   SpawnSort,
-  WithdrawSpawnEntryInput,
+  WithdrawFromSpawnLogInput,
 } from './spawn.inputs.js';
 import { toSpawn } from '../shapes/spawn.mapper.js';
 import { SpawnConnectionModel, SpawnModel } from '../shapes/spawn.model.js';
@@ -139,10 +139,10 @@ export class SpawnsResolver {
   }
 
   @Mutation(() => SpawnModel, { description: 'Withdraws an event, count, loss or class count.' })
-  async withdrawSpawnEntry(
-    @Args('input', { description: 'Which and why.' }) input: WithdrawSpawnEntryInput,
+  async withdrawFromSpawnLog(
+    @Args('input', { description: 'Which and why.' }) input: WithdrawFromSpawnLogInput,
     @CurrentPerson() person: SignedInPerson,
   ): Promise<SpawnModel> {
-    return toSpawn(await this.log.withdrawEntry(input, person));
+    return toSpawn(await this.log.withdraw(input, person));
   }
 }

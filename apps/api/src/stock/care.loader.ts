@@ -3,20 +3,20 @@ import DataLoader from 'dataloader';
 import { DataSource, In } from 'typeorm';
 import { PerRequest } from '../graphql/per-request.js';
 import { rowsByOwner } from '../graphql/row-loader.js';
-import { CareEntryRow, CareTemplateRow } from './rows/care.entity.js';
+import { CareRecordRow, CareTemplateRow } from './rows/care.entity.js';
 import { thatStands } from './standing.js';
 
 @Injectable()
 export class CareLoader {
-  /** Entries in force of a spawn, in order of time. */
-  readonly entries;
+  /** Records in force of a spawn, in order of time. */
+  readonly records;
   /** The calendars in force, by line. */
   readonly templates: PerRequest<DataLoader<string, CareTemplateRow | null>>;
 
   constructor(dataSource: DataSource) {
-    this.entries = rowsByOwner(
+    this.records = rowsByOwner(
       (ids) =>
-        dataSource.getRepository(CareEntryRow).find({
+        dataSource.getRepository(CareRecordRow).find({
           where: { spawnId: In(ids), ...thatStands },
           order: { at: 'ASC', id: 'ASC' },
         }),

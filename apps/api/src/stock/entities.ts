@@ -1,6 +1,6 @@
 import { CredentialRow, PersonRow, RefusedAttemptRow, SessionRow } from './rows/person.entity.js';
 import { BackupRunRow } from './rows/backup-run.entity.js';
-import { CalendarAddressRow, CareEntryRow, CareTemplateRow } from './rows/care.entity.js';
+import { CalendarAddressRow, CareRecordRow, CareTemplateRow } from './rows/care.entity.js';
 import { ReceivedEntryRow } from './rows/received-entry.entity.js';
 import { FishActRow } from './rows/fish-act.entity.js';
 import { FishRow } from './rows/fish.entity.js';
@@ -29,7 +29,7 @@ import {
   SpawnCountRow,
   SpawnEventRow,
   SpawnLossRow,
-} from './rows/spawn-entries.entity.js';
+} from './rows/spawn-log.entity.js';
 import { SpawnRow } from './rows/spawn.entity.js';
 import { WaterReadingRow } from './rows/water-reading.entity.js';
 import { WaterRuleRow } from './rows/water-rule.entity.js';
@@ -72,7 +72,7 @@ export const entities = [
   OwnLocusVersionRow,
   LocusSettingRow,
   ComputationRow,
-  CareEntryRow,
+  CareRecordRow,
   CareTemplateRow,
   CalendarAddressRow,
   ReceivedEntryRow,

@@ -1,5 +1,5 @@
 import type { RecordType } from './record-store.js';
-import { CareEntryRow, CareTemplateRow } from './rows/care.entity.js';
+import { CareRecordRow, CareTemplateRow } from './rows/care.entity.js';
 import { FishRow } from './rows/fish.entity.js';
 import { GenotypeRow } from './rows/genotype.entity.js';
 import { LineRow } from './rows/line.entity.js';
@@ -16,7 +16,7 @@ import {
   SpawnCountRow,
   SpawnEventRow,
   SpawnLossRow,
-} from './rows/spawn-entries.entity.js';
+} from './rows/spawn-log.entity.js';
 import { RoundRow } from './rows/round.entity.js';
 import { ScoringDrawRow } from './rows/scoring-draw.entity.js';
 import { SpawnRow } from './rows/spawn.entity.js';
@@ -119,10 +119,10 @@ export const careTemplateRecord: RecordType<CareTemplateRow> = {
   word: 'calendar',
 };
 
-export const careEntryRecord: RecordType<CareEntryRow> = {
-  target: CareEntryRow,
+export const careRecord: RecordType<CareRecordRow> = {
+  target: CareRecordRow,
   kind: 'care_entry',
-  word: 'entry of the log',
+  word: 'record of the log',
 };
 
 export const eventRecord: RecordType<SpawnEventRow> = {

@@ -5,7 +5,7 @@ import { ScoreRow, TraitDefinitionRow } from './rows/score.entity.js';
 
 export type KnownScore = ScoreRow & { corrected: boolean };
 
-/** Newest first; an entry that a standing later one corrects is marked. */
+/** Newest first; one that a standing later score corrects is marked. */
 export const scoresOfFish = async (
   dataSource: DataSource,
   fishIds: string[],

@@ -1,6 +1,6 @@
 import { dayIn } from '@linewright/care';
 import { type EntityManager, Not } from 'typeorm';
-import { SpawnEventRow } from './rows/spawn-entries.entity.js';
+import { SpawnEventRow } from './rows/spawn-log.entity.js';
 import type { SpawnRow } from './rows/spawn.entity.js';
 import { thatStands } from './standing.js';
 

@@ -1,6 +1,6 @@
 import type { EntityManager } from 'typeorm';
 import type { Records } from './reads.js';
-import { SpawnEventRow } from './rows/spawn-entries.entity.js';
+import { SpawnEventRow } from './rows/spawn-log.entity.js';
 import { SpawnRow } from './rows/spawn.entity.js';
 import { thatStands } from './standing.js';
 
@@ -41,7 +41,7 @@ export const COUNTED = `
     FROM standing_spawn_count c WHERE c.spawn_id = s.id), '[]') AS counts`;
 
 /** What was counted of a spawn, and who left it. */
-export interface SpawnEntries {
+export interface CountedSpawn {
   readonly id: string;
   readonly counts: readonly CountedStage[];
   readonly departures: readonly {
@@ -52,10 +52,7 @@ export interface SpawnEntries {
 }
 
 /** Counts and departures of spawns; fish with a record of their own depart by their own date. */
-export const entriesOfSpawns = (
-  records: Records,
-  ids: readonly string[],
-): Promise<SpawnEntries[]> =>
+export const countedSpawns = (records: Records, ids: readonly string[]): Promise<CountedSpawn[]> =>
   records.query(
     `SELECT s.id, ${COUNTED},
        coalesce((SELECT json_agg(json_build_object('kind', d.kind, 'on', d.on_date::text, 'number', d.number)) FROM (

@@ -8,7 +8,7 @@ import {
   SpawnCountRow,
   SpawnEventRow,
   SpawnLossRow,
-} from './rows/spawn-entries.entity.js';
+} from './rows/spawn-log.entity.js';
 import { thatStands } from './standing.js';
 
 @Injectable()
@@ -23,13 +23,13 @@ export class SpawnLoader {
 
   constructor(private readonly dataSource: DataSource) {
     this.byId = rowsById(dataSource, SpawnRow);
-    this.events = this.entries<SpawnEventRow>(SpawnEventRow, { at: 'ASC', createdAt: 'ASC' });
-    this.counts = this.entries<SpawnCountRow>(SpawnCountRow, {
+    this.events = this.recordsOf<SpawnEventRow>(SpawnEventRow, { at: 'ASC', createdAt: 'ASC' });
+    this.counts = this.recordsOf<SpawnCountRow>(SpawnCountRow, {
       countedOn: 'ASC',
       createdAt: 'ASC',
     });
-    this.losses = this.entries<SpawnLossRow>(SpawnLossRow, { onDate: 'ASC', createdAt: 'ASC' });
-    this.classCounts = this.entries<ClassCountRow>(ClassCountRow, {
+    this.losses = this.recordsOf<SpawnLossRow>(SpawnLossRow, { onDate: 'ASC', createdAt: 'ASC' });
+    this.classCounts = this.recordsOf<ClassCountRow>(ClassCountRow, {
       countedOn: 'ASC',
       phenotype: 'ASC',
     });
@@ -58,7 +58,7 @@ export class SpawnLoader {
     );
   }
 
-  private entries<Row extends RecordRow & { spawnId: string }>(
+  private recordsOf<Row extends RecordRow & { spawnId: string }>(
     target: EntityTarget<Row>,
     order: FindOptionsOrder<Row>,
   ) {

@@ -16,9 +16,9 @@ import { DataSource } from 'typeorm';
 import { notFound } from '../errors/request-error.js';
 import {
   type CountedStage,
-  entriesOfSpawns,
+  countedSpawns,
   spawnsBefore,
-  type SpawnEntries,
+  type CountedSpawn,
 } from '../stock/spawn-rows.js';
 import type {
   SpawnSurvivalModel,
@@ -50,9 +50,9 @@ const numberOf = ({ stage, number }: CountedStage): string => `${number} ${words
  * The largest count of a stage: hatching takes a day, so that an earlier one may be of a part; a later one has lost some. Of
  * several on one day the last recorded holds.
  */
-const startOf = (entries: SpawnEntries, stage: SurvivalStart): CountedStage | undefined => {
+const startOf = (counted: CountedSpawn, stage: SurvivalStart): CountedStage | undefined => {
   const byDay = new Map(
-    entries.counts.filter((count) => count.stage === stage).map((count) => [count.on, count]),
+    counted.counts.filter((count) => count.stage === stage).map((count) => [count.on, count]),
   );
   return [...byDay.values()].sort((a, b) => b.number - a.number)[0];
 };
@@ -61,8 +61,8 @@ const isLater = (count: CountedStage, start: CountedStage): boolean =>
   stageOrder.indexOf(count.stage) > stageOrder.indexOf(start.stage);
 
 /** Counts of earlier stages say nothing about the brood from its start on. */
-const recordFrom = (entries: SpawnEntries, from: SurvivalStart): BroodRecord | null => {
-  const start = startOf(entries, from);
+const recordFrom = (counted: CountedSpawn, from: SurvivalStart): BroodRecord | null => {
+  const start = startOf(counted, from);
   if (start === undefined) return null;
   const toCount = ({ stage, on, number }: CountedStage) => ({
     day: dayNumber(on),
@@ -71,10 +71,10 @@ const recordFrom = (entries: SpawnEntries, from: SurvivalStart): BroodRecord | n
   });
   return {
     start: toCount(start),
-    counts: entries.counts
+    counts: counted.counts
       .filter((count) => isLater(count, start) || (count.stage === from && count.on > start.on))
       .map(toCount),
-    departures: entries.departures.map(({ kind, on, number }) => ({
+    departures: counted.departures.map(({ kind, on, number }) => ({
       day: dayNumber(on),
       number,
       kind,
@@ -82,8 +82,8 @@ const recordFrom = (entries: SpawnEntries, from: SurvivalStart): BroodRecord | n
   };
 };
 
-const livesFrom = (entries: SpawnEntries, from: SurvivalStart): BroodLives | null => {
-  const record = recordFrom(entries, from);
+const livesFrom = (counted: CountedSpawn, from: SurvivalStart): BroodLives | null => {
+  const record = recordFrom(counted, from);
   return record === null ? null : broodLives(record, LAST_DAY);
 };
 
@@ -116,10 +116,10 @@ const toReading = (
 type Warnings = SpawnSurvivalModel['warnings'];
 
 /** Counts before the start of the curve can contradict each other too. */
-const earlierStages = (entries: SpawnEntries, from: SurvivalStart): Warnings =>
+const earlierStages = (counted: CountedSpawn, from: SurvivalStart): Warnings =>
   starts.slice(0, starts.indexOf(from)).flatMap((stage, i) => {
-    const before = startOf(entries, stage);
-    const after = startOf(entries, starts[i + 1] ?? from);
+    const before = startOf(counted, stage);
+    const after = startOf(counted, starts[i + 1] ?? from);
     if (before === undefined || after === undefined || after.number <= before.number) return [];
     return [
       {
@@ -131,10 +131,10 @@ const earlierStages = (entries: SpawnEntries, from: SurvivalStart): Warnings =>
   });
 
 /** A later stage counted on an earlier day is left out of the curve: one of the two days is wrong. */
-const tooEarly = (entries: SpawnEntries, from: SurvivalStart): Warnings => {
-  const start = startOf(entries, from);
+const tooEarly = (counted: CountedSpawn, from: SurvivalStart): Warnings => {
+  const start = startOf(counted, from);
   if (start === undefined) return [];
-  return entries.counts
+  return counted.counts
     .filter((count) => isLater(count, start) && count.on < start.on)
     .map((count) => ({
       code: 'COUNT_TOO_EARLY',
@@ -153,14 +153,14 @@ export class SurvivalService {
     wanted: SurvivalStart | null,
     sameLine: boolean,
   ): Promise<SpawnSurvivalModel> {
-    const [entries] = await this.entries([spawnId]);
-    if (entries === undefined) throw notFound('spawn', spawnId);
+    const [counted] = await this.counted([spawnId]);
+    if (counted === undefined) throw notFound('spawn', spawnId);
     const possible = starts.filter((stage) =>
-      entries.counts.some((count) => count.stage === stage),
+      counted.counts.some((count) => count.stage === stage),
     );
     const usual = possible.includes('hatched') ? 'hatched' : (possible[0] ?? 'hatched');
     const from = wanted ?? usual;
-    const record = recordFrom(entries, from);
+    const record = recordFrom(counted, from);
     const own = record === null ? null : broodLives(record, LAST_DAY);
     const { past, passedOver } =
       own === null ? { past: [], passedOver: 0 } : await this.past(spawnId, from, sameLine);
@@ -176,8 +176,8 @@ export class SurvivalService {
       days: [...(own?.days ?? [])],
       warnings: [
         ...(own?.warnings ?? []),
-        ...earlierStages(entries, from),
-        ...tooEarly(entries, from),
+        ...earlierStages(counted, from),
+        ...tooEarly(counted, from),
       ],
       allLosses: own === null ? null : toReading(own, past, 'all-losses'),
       deathsOnly: own === null ? null : toReading(own, past, 'deaths-only'),
@@ -193,14 +193,14 @@ export class SurvivalService {
     sameLine: boolean,
   ): Promise<{ past: BroodLives[]; passedOver: number }> {
     const found = await spawnsBefore(this.dataSource, spawnId, sameLine, MOST_PAST_SPAWNS);
-    const broods = await this.entries(found.map(({ id }) => id));
+    const broods = await this.counted(found.map(({ id }) => id));
     const past = broods
-      .map((entries) => livesFrom(entries, from))
+      .map((counted) => livesFrom(counted, from))
       .filter((lives) => lives !== null && lives.started > 0) as BroodLives[];
     return { past, passedOver: (found[0]?.inAll ?? 0) - found.length };
   }
 
-  private async entries(ids: readonly string[]): Promise<SpawnEntries[]> {
-    return ids.length === 0 ? [] : entriesOfSpawns(this.dataSource, ids);
+  private async counted(ids: readonly string[]): Promise<CountedSpawn[]> {
+    return ids.length === 0 ? [] : countedSpawns(this.dataSource, ids);
   }
 }

@@ -126,7 +126,7 @@ export const SPAWN_CARE = graphql(
               by
               at
             }
-            entries {
+            records {
               id
               at
               action
@@ -143,7 +143,7 @@ export const SPAWN_CARE = graphql(
 
 export type SpawnCare = ResultOf<typeof SPAWN_CARE>['spawn']['care'];
 export type PlannedStep = SpawnCare['steps'][number];
-export type LogEntry = SpawnCare['log'][number];
+export type LogRecord = SpawnCare['log'][number];
 
 export const RECORD_CARE = graphql(`
   mutation RecordCare($input: RecordCareInput!) {

@@ -35,7 +35,7 @@ export const LOCI = graphql(`
   }
 `);
 
-export type LocusEntry = ResultOf<typeof LOCI>['loci'][number];
+export type KnownLocus = ResultOf<typeof LOCI>['loci'][number];
 
 export const CROSS = graphql(
   `

@@ -2,7 +2,7 @@ import { graphql } from './graphql.js';
 
 /** One change of a record, as it is told. */
 export const historyParts = graphql(`
-  fragment HistoryParts on HistoryEntry {
+  fragment HistoryParts on RecordChange {
     id
     recordKind
     recordId

@@ -211,9 +211,9 @@ export const RECORD_CLASS_COUNT = graphql(`
   }
 `);
 
-export const WITHDRAW_SPAWN_ENTRY = graphql(`
-  mutation WithdrawSpawnEntry($input: WithdrawSpawnEntryInput!) {
-    withdrawSpawnEntry(input: $input) {
+export const WITHDRAW_FROM_SPAWN_LOG = graphql(`
+  mutation WithdrawFromSpawnLog($input: WithdrawFromSpawnLogInput!) {
+    withdrawFromSpawnLog(input: $input) {
       id
       revision
     }

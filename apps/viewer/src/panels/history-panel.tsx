@@ -29,18 +29,18 @@ export function HistoryPanel({ recordKind, recordId }: HistoryPanelProps) {
         </Button>
       }
     >
-      {open && <Entries recordKind={recordKind} recordId={recordId} />}
+      {open && <Changes recordKind={recordKind} recordId={recordId} />}
     </Section>
   );
 }
 
-interface EntriesProps extends HistoryPanelProps {
+interface ChangesProps extends HistoryPanelProps {
   /** Where the page before ended, and how many changes were listed by then. */
   after?: string | null;
   before?: number;
 }
 
-function Entries({ recordKind, recordId, after = null, before = 0 }: EntriesProps) {
+function Changes({ recordKind, recordId, after = null, before = 0 }: ChangesProps) {
   const read = useRead(RECORD_HISTORY, { recordKind, recordId, after });
   const names = useRecordNames();
   return (
@@ -48,21 +48,21 @@ function Entries({ recordKind, recordId, after = null, before = 0 }: EntriesProp
       {({ history }) => (
         <>
           <ol className={styles['history']} reversed start={history.totalCount - before}>
-            {history.edges.map(({ node: entry }) => (
-              <li key={entry.id}>
+            {history.edges.map(({ node: change }) => (
+              <li key={change.id}>
                 <strong>
-                  {entry.actId === null ? (
-                    entry.action
+                  {change.actId === null ? (
+                    change.action
                   ) : (
-                    <Link to={`/fish-acts/${entry.actId}`}>{entry.action}</Link>
+                    <Link to={`/fish-acts/${change.actId}`}>{change.action}</Link>
                   )}
                 </strong>{' '}
-                by {entry.by}, {showTime(entry.at)}{' '}
-                <span className="lw-quiet">(revision {entry.revision})</span>
-                {entry.changes.length > 0 && (
+                by {change.by}, {showTime(change.at)}{' '}
+                <span className="lw-quiet">(revision {change.revision})</span>
+                {change.changes.length > 0 && (
                   <ul>
-                    {entry.changes.map((change) => (
-                      <li key={change.field}>{changeWords(change, names)}</li>
+                    {change.changes.map((field) => (
+                      <li key={field.field}>{changeWords(field, names)}</li>
                     ))}
                   </ul>
                 )}
@@ -74,7 +74,7 @@ function Entries({ recordKind, recordId, after = null, before = 0 }: EntriesProp
             listed={before + history.edges.length}
             what="changes"
             next={(cursor) => (
-              <Entries
+              <Changes
                 recordKind={recordKind}
                 recordId={recordId}
                 after={cursor}

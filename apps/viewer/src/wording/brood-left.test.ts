@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { broodLeft, tooMany, type BroodEntries } from './brood-left.js';
+import { broodLeft, tooMany, type CountedBrood } from './brood-left.js';
 
 const fish = (disposition: 'UNSORTED' | 'KEEPER' | 'CULLED' | 'DIED', on: string | null) => ({
   disposition,
   dispositionDate: on,
 });
-const brood: BroodEntries = {
+const brood: CountedBrood = {
   counts: [
     { stage: 'HATCHED', countedOn: '2026-05-01', number: 90 },
     { stage: 'FREE_SWIMMING', countedOn: '2026-05-10', number: 60 },

@@ -1,7 +1,7 @@
 import { plural } from './figures.js';
 import { stageWord, type Disposition } from './words.js';
 
-export interface BroodEntries {
+export interface CountedBrood {
   readonly counts: readonly { stage: string; countedOn: string; number: number }[];
   readonly losses: readonly { on: string; number: number }[];
   readonly fish: readonly { disposition: Disposition; dispositionDate: string | null }[];
@@ -20,7 +20,7 @@ const gone: readonly Disposition[] = ['DIED', 'CULLED', 'PLACED', 'ELSEWHERE'];
  * Fry that can still be there without a record: the last count, less what left since, less the fish that got records.
  * What left on the day of a count is taken to have left before it, as the survival curve does. `null` before any count.
  */
-export function broodLeft({ counts, losses, fish }: BroodEntries): BroodLeft | null {
+export function broodLeft({ counts, losses, fish }: CountedBrood): BroodLeft | null {
   const [last] = [...counts].sort(
     (a, b) => b.countedOn.localeCompare(a.countedOn) || a.number - b.number,
   );
@@ -46,8 +46,8 @@ export function broodLeft({ counts, losses, fish }: BroodEntries): BroodLeft | n
 }
 
 /** What is wrong with taking `number` fry out of the brood, and what to do; `null` when nothing is. */
-export function tooMany(entries: BroodEntries, number: number): string | null {
-  const brood = broodLeft(entries);
+export function tooMany(counted: CountedBrood, number: number): string | null {
+  const brood = broodLeft(counted);
   if (brood === null || !Number.isFinite(number) || number <= brood.left) return null;
   return `${number} is more than can be left: ${plural(brood.left, 'fry', 'fry')} without a record (${brood.words}). Correct the number, or count the brood again on the page of the spawn. If the count was too low, record it anyway.`;
 }

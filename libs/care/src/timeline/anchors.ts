@@ -64,11 +64,11 @@ export const anchorTimeOf = (
   step: CareStep,
   expected: Expected,
   past: Instant | null,
-  records: RecordBook,
+  book: RecordBook,
   now: Instant,
 ): AnchorTime | null => {
   const about = expected.window?.about ?? null;
-  const recorded = records.firstDone(step.id);
+  const recorded = book.firstDone(step.id);
   if (recorded !== undefined) {
     // What was expected after a time that is itself a guess, drawn from this very record, is no measure of it.
     const sure = expected.reasons.every((reason) => reason.certainty === 'recorded');

@@ -1,5 +1,5 @@
 import { HOUR } from '../time-units.js';
-import type { CareEntry } from './plan-shapes.js';
+import type { CareRecord } from './plan-shapes.js';
 import type { SpawnEventId } from './template.js';
 
 /** What a brood goes through, one after the other, without exception. */
@@ -16,24 +16,24 @@ const development: readonly SpawnEventId[] = [
 export const DAY_ONLY_SLACK = 26 * HOUR;
 
 /** Two events recorded in an order that no brood goes through: `earlier` was recorded for a time after `later`. */
-export interface OutOfOrder<Entry extends CareEntry = CareEntry> {
-  readonly earlier: Entry;
-  readonly later: Entry;
+export interface OutOfOrder<Kept extends CareRecord = CareRecord> {
+  readonly earlier: Kept;
+  readonly later: Kept;
 }
 
 /**
  * Events of a brood's development whose times contradict one another, such as fry that swam before they hatched. The plan
  * copes with any order; one of the two times is wrong all the same. Of several records of an event the first counts.
  *
- * Cost: linear in the entries.
+ * Cost: linear in the records.
  * @example outOfOrder(log).map(({ earlier, later }) => `${later.step} before ${earlier.step}`)
  */
-export const outOfOrder = <Entry extends CareEntry>(
-  entries: readonly Entry[],
-): OutOfOrder<Entry>[] => {
+export const outOfOrder = <Kept extends CareRecord>(
+  records: readonly Kept[],
+): OutOfOrder<Kept>[] => {
   const happened = development.flatMap((step) => {
-    const of = entries.filter((entry) => entry.step === step && entry.action !== 'skipped');
-    const first = of.reduce<Entry | undefined>(
+    const of = records.filter((record) => record.step === step && record.action !== 'skipped');
+    const first = of.reduce<Kept | undefined>(
       (a, b) => (a === undefined || b.at < a.at ? b : a),
       undefined,
     );

@@ -4,8 +4,8 @@ import type { CareStep } from './template.js';
 export type Instant = number;
 
 /** Something recorded for a spawn: an event of its log, or a step of its care that was done or left out. */
-export interface CareEntry {
-  /** Entries of one id are one entry. */
+export interface CareRecord {
+  /** Records of one id are one record. */
   readonly id: string;
   /** Id of the step or event. One that nothing knows does no harm. */
   readonly step: string;
@@ -65,7 +65,7 @@ export interface PlannedStep {
   readonly waitsFor: readonly string[];
   readonly noLonger: NoLonger | null;
   /** What was recorded under it, in order of time. */
-  readonly entries: readonly CareEntry[];
+  readonly records: readonly CareRecord[];
   /** How often it was done or left out: number of the occurrence that `window` is of. */
   readonly index: number;
 }

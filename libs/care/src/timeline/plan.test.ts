@@ -6,21 +6,21 @@ import { defaultTemplate } from './default-template.js';
 import { outOfOrder } from './log-order.js';
 import { occurrences } from './occurrences.js';
 import { HOUR } from '../time-units.js';
-import type { CareEntry } from './plan-shapes.js';
+import type { CareRecord } from './plan-shapes.js';
 import { carePlan } from './plan.js';
 import { figuresBeside, publishedFigures } from './published-figures.js';
 import type { CareTemplate } from './template.js';
 
 const start = Date.parse('2026-03-10T12:00:00Z');
 const at = (hours: number): number => start + hours * HOUR;
-const entry = (step: string, hours: number, action?: 'skipped'): CareEntry => ({
+const record = (step: string, hours: number, action?: 'skipped'): CareRecord => ({
   id: `${step}@${hours}`,
   step,
   at: at(hours),
   ...(action !== undefined && { action }),
 });
-const planAt = (hours: number, ...entries: CareEntry[]) =>
-  carePlan({ template: defaultTemplate, entries, now: at(hours) });
+const planAt = (hours: number, ...records: CareRecord[]) =>
+  carePlan({ template: defaultTemplate, records, now: at(hours) });
 const stepOf = (plan: ReturnType<typeof planAt>, id: string) => {
   const found = plan.steps.find((planned) => planned.step.id === id);
   if (found === undefined) throw new Error(`no step ${id}`);
@@ -41,7 +41,7 @@ describe('the default template', () => {
 
   // Common practice, no source: the offsets that breeders give, counted from spawning at hour 0.
   it('counts from spawning as breeders do', () => {
-    const plan = planAt(1, entry('spawned', 0));
+    const plan = planAt(1, record('spawned', 0));
     expect(hoursOf(plan, 'dam_out')).toBe(0);
     expect(hoursOf(plan, 'eyed')).toBe(24);
     expect(hoursOf(plan, 'hatched')).toBe(48);
@@ -55,7 +55,7 @@ describe('the default template', () => {
 
   // Common practice, no source: the same for the pairing, counted from the decision.
   it('counts the pairing as breeders do', () => {
-    const plan = planAt(0, entry('decided', 0));
+    const plan = planAt(0, record('decided', 0));
     const from = (id: string, anchor: string) =>
       (hoursOf(plan, id) ?? Number.NaN) - (hoursOf(plan, anchor) ?? Number.NaN);
     // Water has stood about a week when the pair is brought together.
@@ -74,20 +74,20 @@ describe('the default template', () => {
   });
 
   it('sets more water aside as soon as fry hatch, and tops up every few days once they are moved', () => {
-    const raised = [entry('hatched', 0), entry('free_swimming', 30), entry('moved', 96)];
+    const raised = [record('hatched', 0), record('free_swimming', 30), record('moved', 96)];
     expect(hoursOf(planAt(97, ...raised), 'water_set_again')).toBe(0);
     expect(hoursOf(planAt(97, ...raised), 'topped_up')).toBe(96 + 72);
-    expect(hoursOf(planAt(200, ...raised, entry('topped_up', 170)), 'topped_up')).toBe(170 + 72);
+    expect(hoursOf(planAt(200, ...raised, record('topped_up', 170)), 'topped_up')).toBe(170 + 72);
   });
 
   it('sets brine shrimp to hatch 24 hours before they are due', () => {
-    const plan = planAt(50, entry('spawned', 0), entry('hatched', 40));
+    const plan = planAt(50, record('spawned', 0), record('hatched', 40));
     const fed = hoursOf(plan, 'first_food') ?? Number.NaN;
     expect(fed - (hoursOf(plan, 'brine_shrimp_set') ?? Number.NaN)).toBe(24);
   });
 
   it('has a window for hatching that holds every published figure for it', () => {
-    const window = stepOf(planAt(1, entry('spawned', 0)), 'hatched').window;
+    const window = stepOf(planAt(1, record('spawned', 0)), 'hatched').window;
     for (const figure of figuresBeside('hatched')) {
       expect(at(figure.from)).toBeGreaterThanOrEqual(window?.from ?? Infinity);
       expect(at(figure.to)).toBeLessThanOrEqual(window?.to ?? -Infinity);
@@ -101,7 +101,7 @@ describe('the default template', () => {
 
 describe('a plan follows the events', () => {
   it('moves what hangs on an early hatch, and says by how much', () => {
-    const plan = planAt(40, entry('spawned', 0), entry('hatched', 30));
+    const plan = planAt(40, record('spawned', 0), record('hatched', 30));
     const swim = stepOf(plan, 'free_swimming');
     expect(hoursOf(plan, 'free_swimming')).toBe(54);
     expect(swim.reasons).toEqual([
@@ -119,12 +119,12 @@ describe('a plan follows the events', () => {
 
   it('calls nothing sooner or later than expected where the expectation is a guess', () => {
     // Only the spawning was written down: what led to it was never expected at any hour.
-    const plan = planAt(10, entry('decided', 0), entry('spawned', 0));
+    const plan = planAt(10, record('decided', 0), record('spawned', 0));
     expect(stepOf(plan, 'hatched').reasons[0]).toMatchObject({ after: 'spawned', moved: null });
   });
 
   it('a missed event moves the rest on with the time that goes by, and calls nothing due', () => {
-    const plan = planAt(100, entry('spawned', 0));
+    const plan = planAt(100, record('spawned', 0));
     expect(stepOf(plan, 'hatched').state).toBe('overdue');
     expect(hoursOf(plan, 'free_swimming')).toBe(124);
     expect(stepOf(plan, 'free_swimming').state).toBe('upcoming');
@@ -132,7 +132,7 @@ describe('a plan follows the events', () => {
   });
 
   it('takes an event that a later one shows to be past as gone by, no later than that', () => {
-    const plan = planAt(90, entry('spawned', 0), entry('free_swimming', 40));
+    const plan = planAt(90, record('spawned', 0), record('free_swimming', 40));
     expect(stepOf(plan, 'hatched')).toMatchObject({
       state: 'no-longer',
       noLonger: { because: 'past', by: 'free_swimming' },
@@ -145,7 +145,7 @@ describe('a plan follows the events', () => {
   });
 
   it('gives no food before the fry swim', () => {
-    const late = planAt(150, entry('spawned', 0), entry('hatched', 48));
+    const late = planAt(150, record('spawned', 0), record('hatched', 48));
     expect(stepOf(late, 'first_food')).toMatchObject({
       state: 'upcoming',
       waitsFor: ['free_swimming'],
@@ -153,39 +153,39 @@ describe('a plan follows the events', () => {
   });
 
   it('asks again for what is repeated, from the time it was last done, and stops at jarring', () => {
-    const raised = [entry('hatched', 0), entry('free_swimming', 30), entry('first_food', 72)];
+    const raised = [record('hatched', 0), record('free_swimming', 30), record('first_food', 72)];
     expect(hoursOf(planAt(90, ...raised), 'siphoned')).toBe(96);
-    const done = planAt(100, ...raised, entry('siphoned', 97));
+    const done = planAt(100, ...raised, record('siphoned', 97));
     expect(stepOf(done, 'siphoned')).toMatchObject({ state: 'upcoming', index: 1 });
     expect(hoursOf(done, 'siphoned')).toBe(121);
-    const jarred = planAt(1300, ...raised, entry('jarred', 1200));
+    const jarred = planAt(1300, ...raised, record('jarred', 1200));
     expect(stepOf(jarred, 'siphoned').state).toBe('no-longer');
   });
 
   it('stops asking for a daily step that nobody writes down, until it is written down again', () => {
-    const raised = [entry('hatched', 0), entry('free_swimming', 30), entry('first_food', 72)];
+    const raised = [record('hatched', 0), record('free_swimming', 30), record('first_food', 72)];
     expect(stepOf(planAt(24 * 7, ...raised), 'siphoned').state).toBe('overdue');
     expect(stepOf(planAt(24 * 9, ...raised), 'siphoned').noLonger?.because).toBe('lapsed');
-    const again = planAt(24 * 9 + 1, ...raised, entry('siphoned', 24 * 9));
+    const again = planAt(24 * 9 + 1, ...raised, record('siphoned', 24 * 9));
     expect(stepOf(again, 'siphoned').state).toBe('upcoming');
   });
 
   it('clears leftovers about an hour after each feed, once', () => {
-    const raised = [entry('hatched', 0), entry('free_swimming', 30), entry('first_food', 72)];
+    const raised = [record('hatched', 0), record('free_swimming', 30), record('first_food', 72)];
     expect(hoursOf(planAt(73, ...raised), 'leftovers_cleared')).toBe(73);
-    const cleared = [...raised, entry('leftovers_cleared', 73.5)];
+    const cleared = [...raised, record('leftovers_cleared', 73.5)];
     expect(stepOf(planAt(74, ...cleared), 'leftovers_cleared').window).toBeNull();
-    const again = planAt(97.5, ...cleared, entry('fed', 96));
+    const again = planAt(97.5, ...cleared, record('fed', 96));
     expect(stepOf(again, 'leftovers_cleared')).toMatchObject({ state: 'due', index: 2 });
     expect(hoursOf(again, 'leftovers_cleared')).toBe(97);
     expect(
-      stepOf(planAt(120, ...cleared, entry('fed', 96)), 'leftovers_cleared').window,
+      stepOf(planAt(120, ...cleared, record('fed', 96)), 'leftovers_cleared').window,
     ).toBeNull();
   });
 
   it('ends with a failed spawn, and goes on when that is taken back', () => {
-    const spawned = [entry('spawned', 0), entry('dam_out', 2)];
-    const failed = planAt(60, ...spawned, entry('failed', 50));
+    const spawned = [record('spawned', 0), record('dam_out', 2)];
+    const failed = planAt(60, ...spawned, record('failed', 50));
     expect(failed.ended).toEqual({ by: 'failed', at: at(50) });
     expect(new Set(failed.steps.map((planned) => planned.state))).toEqual(
       new Set(['done', 'no-longer']),
@@ -194,23 +194,23 @@ describe('a plan follows the events', () => {
   });
 
   it('a step left out with a reason lets the next go on', () => {
-    const plan = planAt(30, entry('decided', 0), entry('conditioning', 1, 'skipped'));
+    const plan = planAt(30, record('decided', 0), record('conditioning', 1, 'skipped'));
     expect(stepOf(plan, 'conditioning').state).toBe('skipped');
     expect(stepOf(plan, 'side_by_side').waitsFor).toEqual(['water_set']);
   });
 
   it('keeps asking for food, water, warmth and room once the young are in jars', () => {
-    const raised = [entry('hatched', 0), entry('jarred', 1200)];
+    const raised = [record('hatched', 0), record('jarred', 1200)];
     const jars = ['jars_fed', 'jars_warm', 'jars_changed', 'jars_roomy'];
-    const states = (hours: number, ...more: CareEntry[]) =>
+    const states = (hours: number, ...more: CareRecord[]) =>
       jars.map((id) => stepOf(planAt(hours, ...raised, ...more), id).state);
     expect(states(1214)).toEqual(['due', 'due', 'upcoming', 'upcoming']);
     expect(states(1200 + 24 * 2.5)).toEqual(['overdue', 'overdue', 'due', 'upcoming']);
     expect(states(1200 + 24 * 14)[3]).toBe('due');
     // The last sorting ends none of it: the fish still live in jars.
-    expect(states(1214, entry('sorted', 1210))).toEqual(['due', 'due', 'upcoming', 'upcoming']);
-    expect(states(1214, entry('finished', 1212))).toEqual(Array(4).fill('no-longer'));
-    expect(jars.map((id) => stepOf(planAt(100, entry('hatched', 0)), id).state)).toEqual(
+    expect(states(1214, record('sorted', 1210))).toEqual(['due', 'due', 'upcoming', 'upcoming']);
+    expect(states(1214, record('finished', 1212))).toEqual(Array(4).fill('no-longer'));
+    expect(jars.map((id) => stepOf(planAt(100, record('hatched', 0)), id).state)).toEqual(
       Array(4).fill('upcoming'),
     );
   });
@@ -245,22 +245,24 @@ describe('a plan follows the events', () => {
   });
 
   it('says that snails come out only where they went in', () => {
-    const raised = [entry('hatched', 0), entry('jarred', 1200)];
+    const raised = [record('hatched', 0), record('jarred', 1200)];
     expect(stepOf(planAt(1250, ...raised), 'helpers_out').noLonger).toEqual({
       because: 'not-needed',
       without: 'helpers',
     });
-    expect(stepOf(planAt(1250, ...raised, entry('helpers', 130)), 'helpers_out').state).toBe('due');
+    expect(stepOf(planAt(1250, ...raised, record('helpers', 130)), 'helpers_out').state).toBe(
+      'due',
+    );
   });
 
   it('lists the coming days, repeated steps each day, under keys that stay', () => {
-    const raised = [entry('hatched', 0), entry('free_swimming', 30), entry('first_food', 72)];
+    const raised = [record('hatched', 0), record('free_swimming', 30), record('first_food', 72)];
     const keys = (plan: ReturnType<typeof planAt>) =>
       occurrences(plan, at(72 + 75)).flatMap(({ key }) =>
         key.startsWith('siphoned') ? [key] : [],
       );
     expect(keys(planAt(80, ...raised))).toEqual(['siphoned.0', 'siphoned.1', 'siphoned.2']);
-    expect(keys(planAt(97, ...raised, entry('siphoned', 96)))).toEqual([
+    expect(keys(planAt(97, ...raised, record('siphoned', 96)))).toEqual([
       'siphoned.1',
       'siphoned.2',
     ]);
@@ -269,27 +271,27 @@ describe('a plan follows the events', () => {
 
 describe('what only a day is known of', () => {
   it('is told in the reasons that hang on it', () => {
-    const spawned = { ...entry('spawned', 0), dayOnly: true };
-    const reason = (id: string, ...entries: CareEntry[]) =>
-      stepOf(planAt(10, ...entries), id).reasons[0]?.dayOnly;
+    const spawned = { ...record('spawned', 0), dayOnly: true };
+    const reason = (id: string, ...records: CareRecord[]) =>
+      stepOf(planAt(10, ...records), id).reasons[0]?.dayOnly;
     expect(reason('hatched', spawned)).toBe(true);
-    expect(reason('hatched', entry('spawned', 0))).toBe(false);
+    expect(reason('hatched', record('spawned', 0))).toBe(false);
     // What is expected of a guess is not itself a day that was written down.
     expect(reason('free_swimming', spawned)).toBe(false);
   });
 });
 
 describe('events out of order', () => {
-  const pairs = (...entries: CareEntry[]) =>
-    outOfOrder(entries).map(({ earlier, later }) => [later.step, earlier.step]);
+  const pairs = (...records: CareRecord[]) =>
+    outOfOrder(records).map(({ earlier, later }) => [later.step, earlier.step]);
   it('are told in pairs, whatever order they came in, and a brood in order tells nothing', () => {
-    const log = [entry('spawned', 0), entry('hatched', 30), entry('free_swimming', 60)];
+    const log = [record('spawned', 0), record('hatched', 30), record('free_swimming', 60)];
     expect(pairs(...log)).toEqual([]);
-    expect(pairs(...[...log, entry('jarred', 50)].reverse())).toEqual([
+    expect(pairs(...[...log, record('jarred', 50)].reverse())).toEqual([
       ['jarred', 'free_swimming'],
     ]);
-    expect(pairs(entry('hatched', 30), entry('spawned', 40), entry('spawned', 20))).toEqual([]);
-    expect(pairs(entry('hatched', 30), entry('spawned', 40))).toEqual([['hatched', 'spawned']]);
+    expect(pairs(record('hatched', 30), record('spawned', 40), record('spawned', 20))).toEqual([]);
+    expect(pairs(record('hatched', 30), record('spawned', 40))).toEqual([['hatched', 'spawned']]);
   });
 });
 
@@ -331,12 +333,12 @@ describe('bad input', () => {
   });
 
   it('refuses to plan by it, with the problems in the error', () => {
-    const planning = () => carePlan({ template: bad, entries: [], now: start });
+    const planning = () => carePlan({ template: bad, records: [], now: start });
     expect(planning).toThrow(CareError);
     expect(() =>
       carePlan({
         template: defaultTemplate,
-        entries: [{ id: '1', step: 'spawned', at: NaN }],
+        records: [{ id: '1', step: 'spawned', at: NaN }],
         now: start,
       }),
     ).toThrow(/milliseconds/);

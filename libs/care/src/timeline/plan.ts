@@ -3,7 +3,7 @@ import { HOUR } from '../time-units.js';
 import { anchorTimeOf, expectedOf, type AnchorTime, type Expected } from './anchors.js';
 import { checkTemplate, inOrder } from './check-template.js';
 import {
-  type CareEntry,
+  type CareRecord,
   type CarePlan,
   type CareWindow,
   type Instant,
@@ -15,8 +15,8 @@ import { type CareStep, type CareTemplate, isSpawnEvent } from './template.js';
 
 export interface CarePlanInput {
   readonly template: CareTemplate;
-  /** In any order; the same entry twice counts once. */
-  readonly entries: readonly CareEntry[];
+  /** In any order; the same record twice counts once. */
+  readonly records: readonly CareRecord[];
   readonly now: Instant;
 }
 
@@ -28,62 +28,62 @@ export interface CarePlanInput {
  * otherwise from where they are expected, which is never before `now`. A step is `due` or `overdue` only when all that it
  * follows has happened. A repeated step asks once, counted from the last time it was done.
  *
- * Times in milliseconds since 1970, offsets in hours. Cost: steps × timings + entries × log(entries).
+ * Times in milliseconds since 1970, offsets in hours. Cost: steps × timings + records × log(records).
  *
  * @throws CareError `CARE_BAD_TEMPLATE` with all problems in `data.problems`; `CARE_BAD_EVENT` for a time that is none.
  * @example
- * carePlan({ template: defaultTemplate, entries: [{ id: '1', step: 'spawned', at }], now: at + 30 * HOUR })
+ * carePlan({ template: defaultTemplate, records: [{ id: '1', step: 'spawned', at }], now: at + 30 * HOUR })
  */
-export const carePlan = ({ template, entries, now }: CarePlanInput): CarePlan => {
+export const carePlan = ({ template, records, now }: CarePlanInput): CarePlan => {
   const problems = checkTemplate(template);
   if (problems.length > 0) {
     throw new CareError('CARE_BAD_TEMPLATE', problems.map((p) => p.message).join(' '), {
       problems,
     });
   }
-  const records = new RecordBook(entries);
+  const book = new RecordBook(records);
   const order = inOrder(template.steps);
-  const later = laterRecords(order, records);
+  const later = laterRecords(order, book);
   const times = new Map<string, AnchorTime | null>();
   const timeOf = (anchor: string): AnchorTime | null =>
-    times.has(anchor) ? (times.get(anchor) ?? null) : eventTime(anchor, records);
+    times.has(anchor) ? (times.get(anchor) ?? null) : eventTime(anchor, book);
   const planned = new Map<string, PlannedStep>();
   for (const step of order) {
     const expected = expectedOf(step, timeOf);
-    const past = pastBy(step, records, later);
-    const whole = step.eachTime === true ? eachTime(step, expected, records) : expected;
-    const one = plannedStep(step, whole, past, records, now);
+    const past = pastBy(step, book, later);
+    const whole = step.eachTime === true ? eachTime(step, expected, book) : expected;
+    const one = plannedStep(step, whole, past, book, now);
     planned.set(step.id, one);
-    const gone = past?.at ?? skippedAt(step, records) ?? lapsedAt(one);
-    times.set(step.id, anchorTimeOf(step, expected, gone, records, now));
+    const gone = past?.at ?? skippedAt(step, book) ?? lapsedAt(one);
+    times.set(step.id, anchorTimeOf(step, expected, gone, book, now));
   }
   return {
     steps: template.steps.flatMap((step) => planned.get(step.id) ?? []),
-    ended: records.ended,
+    ended: book.ended,
   };
 };
 
-const eventTime = (anchor: string, records: RecordBook): AnchorTime | null => {
-  const entry = isSpawnEvent(anchor) ? records.firstDone(anchor) : undefined;
-  if (entry === undefined) return null;
-  const { at, dayOnly = false } = entry;
+const eventTime = (anchor: string, book: RecordBook): AnchorTime | null => {
+  const record = isSpawnEvent(anchor) ? book.firstDone(anchor) : undefined;
+  if (record === undefined) return null;
+  const { at, dayOnly = false } = record;
   return { at, certainty: 'recorded', dayOnly, moved: null };
 };
 
 /** The earliest record of anything that happens once and follows the step, directly or through others. */
 const laterRecords = (
   order: readonly CareStep[],
-  records: RecordBook,
-): ReadonlyMap<string, CareEntry> => {
-  const later = new Map<string, CareEntry>();
+  book: RecordBook,
+): ReadonlyMap<string, CareRecord> => {
+  const later = new Map<string, CareRecord>();
   for (const step of [...order].reverse()) {
     // What is done daily may be done ahead of its time; only what happens once shows that the rest is past.
     if (step.repeat !== undefined || step.eachTime === true) continue;
-    const shown = [records.firstDone(step.id), later.get(step.id)].filter((e) => e !== undefined);
-    for (const entry of shown) {
+    const shown = [book.firstDone(step.id), later.get(step.id)].filter((e) => e !== undefined);
+    for (const record of shown) {
       for (const { after } of step.after) {
         const known = later.get(after);
-        if (known === undefined || entry.at < known.at) later.set(after, entry);
+        if (known === undefined || record.at < known.at) later.set(after, record);
       }
     }
   }
@@ -93,24 +93,24 @@ const laterRecords = (
 /** What shows that a step is past. A repeated one is ended only by what it names: what follows it may be done meanwhile. */
 const pastBy = (
   step: CareStep,
-  records: RecordBook,
-  later: ReadonlyMap<string, CareEntry>,
-): CareEntry | undefined => {
-  const ends = [records.firstOf(step.until ?? [])];
+  book: RecordBook,
+  later: ReadonlyMap<string, CareRecord>,
+): CareRecord | undefined => {
+  const ends = [book.firstOf(step.until ?? [])];
   if (step.repeat === undefined && step.eachTime !== true) ends.push(later.get(step.id));
-  return ends.filter((entry) => entry !== undefined).sort((a, b) => a.at - b.at)[0];
+  return ends.filter((record) => record !== undefined).sort((a, b) => a.at - b.at)[0];
 };
 
-const skippedAt = (step: CareStep, records: RecordBook): Instant | null =>
-  records.of(step.id).find((entry) => entry.action === 'skipped')?.at ?? null;
+const skippedAt = (step: CareStep, book: RecordBook): Instant | null =>
+  book.of(step.id).find((record) => record.action === 'skipped')?.at ?? null;
 
 const lapsedAt = (planned: PlannedStep): Instant | null =>
   planned.noLonger?.because === 'lapsed' ? (planned.window?.about ?? null) : null;
 
 /** For what is due after every feed: the last feed is what counts, whichever of its anchors that was. */
-const eachTime = (step: CareStep, expected: Expected, records: RecordBook): Expected => {
+const eachTime = (step: CareStep, expected: Expected, book: RecordBook): Expected => {
   const anchors = step.after.map((timing) => timing.after);
-  const last = records.lastOf(anchors);
+  const last = book.lastOf(anchors);
   const timing = step.after.find((each) => each.after === last?.step);
   if (last === undefined || timing === undefined) return { ...expected, window: null };
   return expectedOf({ ...step, after: [timing] }, () => ({
@@ -124,32 +124,32 @@ const eachTime = (step: CareStep, expected: Expected, records: RecordBook): Expe
 const plannedStep = (
   step: CareStep,
   expected: Expected,
-  past: CareEntry | undefined,
-  records: RecordBook,
+  past: CareRecord | undefined,
+  book: RecordBook,
   now: Instant,
 ): PlannedStep => {
-  const entries = records.of(step.id);
-  const base = { step, entries, index: entries.length, noLonger: null, ...expected };
+  const records = book.of(step.id);
+  const base = { step, records, index: records.length, noLonger: null, ...expected };
   if (step.repeat === undefined && step.eachTime !== true) {
-    const done = entries.some((entry) => entry.action !== 'skipped');
+    const done = records.some((record) => record.action !== 'skipped');
     if (done) return { ...base, state: 'done' };
-    if (entries.length > 0) return { ...base, state: 'skipped' };
+    if (records.length > 0) return { ...base, state: 'skipped' };
   }
-  const gone = noLonger(step, past, records);
+  const gone = noLonger(step, past, book);
   if (gone !== null) return { ...base, state: 'no-longer', noLonger: gone };
-  const next = step.repeat === undefined ? base : { ...base, ...nextTime(step, expected, entries) };
-  if (step.eachTime === true) return eachTimeState(next, expected, records, now);
+  const next = step.repeat === undefined ? base : { ...base, ...nextTime(step, expected, records) };
+  if (step.eachTime === true) return eachTimeState(next, expected, book, now);
   return openState(next, now);
 };
 
 const noLonger = (
   step: CareStep,
-  past: CareEntry | undefined,
-  records: RecordBook,
+  past: CareRecord | undefined,
+  book: RecordBook,
 ): NoLonger | null => {
-  if (records.ended !== null) return { because: 'ended', ...records.ended };
+  if (book.ended !== null) return { because: 'ended', ...book.ended };
   if (past !== undefined) return { because: 'past', by: past.step, at: past.at };
-  if (step.onlyIf !== undefined && records.firstDone(step.onlyIf) === undefined) {
+  if (step.onlyIf !== undefined && book.firstDone(step.onlyIf) === undefined) {
     return { because: 'not-needed', without: step.onlyIf };
   }
   return null;
@@ -159,10 +159,10 @@ const noLonger = (
 const nextTime = (
   step: CareStep,
   expected: Expected,
-  entries: readonly CareEntry[],
+  records: readonly CareRecord[],
 ): { readonly window: CareWindow | null } => {
   const first = expected.window;
-  const last = entries.at(-1);
+  const last = records.at(-1);
   if (first === null || last === undefined) return { window: first };
   const floor = Math.max(...expected.reasons.map((reason) => reason.at));
   const every = (step.repeat?.everyHours ?? 0) * HOUR;
@@ -193,16 +193,17 @@ const openState = (planned: Omit<PlannedStep, 'state'>, now: Instant): PlannedSt
 const eachTimeState = (
   planned: Omit<PlannedStep, 'state'>,
   expected: Expected,
-  records: RecordBook,
+  book: RecordBook,
   now: Instant,
 ): PlannedStep => {
   const anchors = planned.step.after.map((timing) => timing.after);
-  const index = anchors.reduce((sum, anchor) => sum + records.done(anchor).length, 0);
+  const index = anchors.reduce((sum, anchor) => sum + book.done(anchor).length, 0);
   const counted = { ...planned, index };
   const waiting = { ...counted, window: null, reasons: [], waitsFor: anchors };
   if (expected.window === null) return { ...waiting, state: 'upcoming' };
   const since = expected.reasons[0]?.at ?? -Infinity;
-  if (planned.entries.some((entry) => entry.at >= since)) return { ...waiting, state: 'upcoming' };
+  if (planned.records.some((record) => record.at >= since))
+    return { ...waiting, state: 'upcoming' };
   const open = openState(counted, now);
   return open.state === 'no-longer' ? { ...waiting, state: 'upcoming' } : open;
 };

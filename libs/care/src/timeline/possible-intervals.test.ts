@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { DAY, HOUR } from '../time-units.js';
 import { defaultTemplate } from './default-template.js';
-import type { CareEntry } from './plan-shapes.js';
+import type { CareRecord } from './plan-shapes.js';
 import {
-  daysAsEntries,
+  daysAsRecords,
   impossibleIntervals,
   impossibleIntervalText,
   possibleIntervals,
@@ -12,17 +12,17 @@ import { figureHours, publishedFigures } from './published-figures.js';
 import { earliestOf, latestOf } from './template.js';
 
 const spawning = Date.parse('2026-03-01T20:00:00Z');
-const entry = (step: string, hours: number): CareEntry => ({
+const record = (step: string, hours: number): CareRecord => ({
   id: step,
   step,
   at: spawning + hours * HOUR,
 });
-const found = (...entries: CareEntry[]) =>
-  impossibleIntervals(entries).map(({ bound }) => `${bound.from} > ${bound.to}`);
+const found = (...records: CareRecord[]) =>
+  impossibleIntervals(records).map(({ bound }) => `${bound.from} > ${bound.to}`);
 
 describe('intervals no brood goes through', () => {
   it('finds a hatch and swimming fry in the minute of spawning, and says what to do', () => {
-    const at = [entry('spawned', 0), entry('hatched', 1 / 60), entry('free_swimming', 1 / 60)];
+    const at = [record('spawned', 0), record('hatched', 1 / 60), record('free_swimming', 1 / 60)];
     expect(found(...at)).toEqual([
       'spawned > hatched',
       'spawned > free_swimming',
@@ -34,9 +34,9 @@ describe('intervals no brood goes through', () => {
   });
 
   it('finds what stands the wrong way round or weeks too late', () => {
-    const [back] = impossibleIntervals([entry('spawned', 0), entry('hatched', -5)]);
+    const [back] = impossibleIntervals([record('spawned', 0), record('hatched', -5)]);
     expect(back && impossibleIntervalText(back)).toContain('stands 5 h before “spawned”');
-    const [late] = impossibleIntervals([entry('spawned', 0), entry('hatched', 30 * 24)]);
+    const [late] = impossibleIntervals([record('spawned', 0), record('hatched', 30 * 24)]);
     expect(late && impossibleIntervalText(late)).toContain(
       '30 d after “spawned”, and it comes within 7 d',
     );
@@ -59,21 +59,21 @@ describe('intervals no brood goes through', () => {
   });
 
   it('counts the first of several records, and nothing that was skipped', () => {
-    expect(found(entry('spawned', 0), entry('hatched', 30), entry('hatched', 900))).toEqual([]);
-    expect(found(entry('spawned', 0), { ...entry('hatched', 1), action: 'skipped' })).toEqual([]);
+    expect(found(record('spawned', 0), record('hatched', 30), record('hatched', 900))).toEqual([]);
+    expect(found(record('spawned', 0), { ...record('hatched', 1), action: 'skipped' })).toEqual([]);
   });
 
   it('gives days the benefit of their hours', () => {
     const days = (spawnedOn: string, hatchDate: string) =>
-      found(...daysAsEntries({ spawnedOn, hatchDate }));
+      found(...daysAsRecords({ spawnedOn, hatchDate }));
     expect(days('2026-03-01', '2026-03-01')).toEqual([]);
     expect(days('2026-03-01', '2026-03-09')).toEqual([]);
     expect(days('2026-03-01', '2026-03-10')).toEqual(['spawned > hatched']);
-    expect(daysAsEntries({ spawnedOn: null, hatchDate: null })).toEqual([]);
+    expect(daysAsRecords({ spawnedOn: null, hatchDate: null })).toEqual([]);
   });
 
   it('lets young be jarred as late as one likes, but not as larvae', () => {
-    expect(found(entry('hatched', 0), entry('jarred', (300 * DAY) / HOUR))).toEqual([]);
-    expect(found(entry('hatched', 0), entry('jarred', 24))).toEqual(['hatched > jarred']);
+    expect(found(record('hatched', 0), record('jarred', (300 * DAY) / HOUR))).toEqual([]);
+    expect(found(record('hatched', 0), record('jarred', 24))).toEqual(['hatched > jarred']);
   });
 });

@@ -1,6 +1,6 @@
 import { DAY, HOUR, hoursText } from '../time-units.js';
 import { DAY_ONLY_SLACK } from './log-order.js';
-import type { CareEntry } from './plan-shapes.js';
+import type { CareRecord } from './plan-shapes.js';
 import type { SpawnEventId } from './template.js';
 
 /** How far apart two events of a brood can be at all, in hours, and what says so. */
@@ -83,9 +83,9 @@ export const possibleIntervals: readonly PossibleInterval[] = [
 ];
 
 /** Two recorded times that cannot both be right. */
-export interface ImpossibleInterval<Entry extends CareEntry = CareEntry> {
-  readonly first: Entry;
-  readonly second: Entry;
+export interface ImpossibleInterval<Kept extends CareRecord = CareRecord> {
+  readonly first: Kept;
+  readonly second: Kept;
   /** From the first to the second; negative when they stand the wrong way round. */
   readonly hours: number;
   readonly bound: PossibleInterval;
@@ -95,17 +95,17 @@ export interface ImpossibleInterval<Entry extends CareEntry = CareEntry> {
  * Pairs of events of a brood nearer together or further apart than any brood's, such as a hatch in the minute of spawning. Of
  * several records of an event the first counts; where only a day is known, the bounds are wider by what the hour may be off.
  *
- * Cost: entries × intervals.
+ * Cost: records × intervals.
  * @example impossibleIntervals(log).map(impossibleIntervalText)
  */
-export const impossibleIntervals = <Entry extends CareEntry>(
-  entries: readonly Entry[],
-): ImpossibleInterval<Entry>[] => {
-  const firstOf = new Map<string, Entry>();
-  for (const entry of entries) {
-    const known = firstOf.get(entry.step);
-    if (entry.action === 'skipped' || (known !== undefined && known.at <= entry.at)) continue;
-    firstOf.set(entry.step, entry);
+export const impossibleIntervals = <Kept extends CareRecord>(
+  records: readonly Kept[],
+): ImpossibleInterval<Kept>[] => {
+  const firstOf = new Map<string, Kept>();
+  for (const record of records) {
+    const known = firstOf.get(record.step);
+    if (record.action === 'skipped' || (known !== undefined && known.at <= record.at)) continue;
+    firstOf.set(record.step, record);
   }
   return possibleIntervals.flatMap((bound) => {
     const first = firstOf.get(bound.from);
@@ -143,11 +143,11 @@ export const impossibleIntervalText = ({ hours, bound }: ImpossibleInterval): st
   return `${stands}, and ${limit}: give the time it happened, or correct the time of ${wordOf(from)} first.`;
 };
 
-/** The day of spawning and of hatching, as two entries whose hours nobody knows. */
-export const daysAsEntries = (days: {
+/** The day of spawning and of hatching, as two records whose hours nobody knows. */
+export const daysAsRecords = (days: {
   readonly spawnedOn: string | null;
   readonly hatchDate: string | null;
-}): CareEntry[] =>
+}): CareRecord[] =>
   Object.entries({ spawned: days.spawnedOn, hatched: days.hatchDate }).flatMap(([step, day]) =>
     day === null ? [] : [{ id: `day:${step}`, step, at: Date.parse(day) + DAY / 2, dayOnly: true }],
   );

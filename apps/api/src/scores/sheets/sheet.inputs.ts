@@ -2,7 +2,7 @@ import { Field, Float, ID, InputType, Int } from '@nestjs/graphql';
 import { correctionOf } from '../../graphql/correction.js';
 import { EntryId, IdSentOnce } from '../../graphql/sent.js';
 import { DateScalar } from '../../graphql/date.scalar.js';
-import { ScoreEntryInput } from '../score.inputs.js';
+import { TraitScoreInput } from '../score.inputs.js';
 import { FaultSeverity } from '../../stock/rows/sheet-content.js';
 
 @InputType({ description: 'One trait on a sheet.' })
@@ -128,8 +128,8 @@ export class ScoreOnSheetInput {
   @Field(() => String, { nullable: true, description: 'Anything else.' })
   note?: string | null;
 
-  @Field(() => [ScoreEntryInput], { description: 'The values, as far as scored.' })
-  entries: ScoreEntryInput[];
+  @Field(() => [TraitScoreInput], { description: 'The values, as far as scored.' })
+  entries: TraitScoreInput[];
 
   @Field(() => [ID], { description: 'Ids of the sheet’s faults that were seen.' })
   faultIds: string[];

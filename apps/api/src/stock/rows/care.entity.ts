@@ -6,7 +6,7 @@ import { careStepsShape } from './record-shapes.js';
 
 /** A step of care that was done or left out; events of the spawn itself are in `spawn_event`. */
 @Entity('care_entry')
-export class CareEntryRow extends RecordRow {
+export class CareRecordRow extends RecordRow {
   @Index('care_entry_by_spawn')
   @ForeignKey('SpawnRow', { name: 'care_entry_spawn', deferrable: 'INITIALLY DEFERRED' })
   @Column('uuid', { name: 'spawn_id' })

@@ -11,7 +11,7 @@ interface PhotoThumbsProps {
   onChanged: () => void;
 }
 
-/** The pictures of one entry of a list, small; one touched opens large. */
+/** The pictures of one row of a list, small; one touched opens large. */
 export function PhotoThumbs({ of, photos, onChanged }: PhotoThumbsProps) {
   const [shown, setShown] = useState<string | null>(null);
   if (photos.length === 0) return null;

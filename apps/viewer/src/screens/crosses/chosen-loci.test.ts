@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { LocusEntry } from '../../api/crosses.js';
+import type { KnownLocus } from '../../api/crosses.js';
 import { squareOf, startAt } from './chosen-loci.js';
 
 const blue = {
@@ -9,7 +9,7 @@ const blue = {
     { genotype: 'Bl/bl', phenotype: 'royal' },
     { genotype: 'bl/bl', phenotype: 'turquoise' },
   ],
-} as LocusEntry;
+} as KnownLocus;
 
 describe('cross by genotype', () => {
   it('starts with one of each allele on both sides', () => {

@@ -1,4 +1,4 @@
-import type { LocusEntry } from '../../api/crosses.js';
+import type { KnownLocus } from '../../api/crosses.js';
 
 /** One locus of a cross with the genotype of each parent. */
 export interface ChosenLocus {
@@ -8,7 +8,7 @@ export interface ChosenLocus {
 }
 
 /** A locus starts with both parents carrying one of each of its first two alleles, where there is such a genotype. */
-export function startAt(locus: LocusEntry): ChosenLocus {
+export function startAt(locus: KnownLocus): ChosenLocus {
   const mixed =
     locus.phenotypes.find(({ genotype }) => {
       const [one, other] = allelesOf(genotype);
@@ -44,7 +44,7 @@ function gametesOf(genotype: string): { label: string; fraction: string }[] {
  * The square of one locus: every gamete of the sire by every gamete of the dam, with the look of each meeting. Each cell
  * is as likely as the next. Null when a meeting makes a genotype that the catalogue does not list.
  */
-export function squareOf(locus: LocusEntry, { sire, dam }: ChosenLocus): Square | null {
+export function squareOf(locus: KnownLocus, { sire, dam }: ChosenLocus): Square | null {
   const listed = (a: string, b: string) =>
     locus.phenotypes.find(({ genotype }) => genotype === `${a}/${b}` || genotype === `${b}/${a}`);
   const across = gametesOf(sire);

@@ -2,7 +2,7 @@ import { Button, NativeSelect, TextInput } from '@mantine/core';
 import { useDebouncedValue } from '@mantine/hooks';
 import { useState, type JSX } from 'react';
 import { Link } from 'react-router';
-import { CROSS, LOCI, type LocusEntry } from '../../api/crosses.js';
+import { CROSS, LOCI, type KnownLocus } from '../../api/crosses.js';
 import { useRead } from '../../api/use-read.js';
 import { CrossClasses } from '../../components/cross-classes.js';
 import { wholeNumber } from '../../components/field-rules.js';
@@ -36,7 +36,7 @@ export function CrossesScreen() {
   );
 }
 
-function CrossOf({ loci }: { loci: readonly LocusEntry[] }) {
+function CrossOf({ loci }: { loci: readonly KnownLocus[] }) {
   const computable = loci.filter((locus) => locus.computable && locus.phenotypes.length > 0);
   const [chosen, setChosen] = useState<ChosenLocus[]>(() =>
     computable.slice(0, 1).map((locus) => startAt(locus)),
@@ -55,7 +55,7 @@ function CrossOf({ loci }: { loci: readonly LocusEntry[] }) {
 }
 
 interface ChosenLociProps {
-  loci: readonly LocusEntry[];
+  loci: readonly KnownLocus[];
   chosen: readonly ChosenLocus[];
   onChange: (chosen: ChosenLocus[]) => void;
 }
@@ -103,7 +103,7 @@ function LocusRow({
   onChange,
   chosen,
 }: {
-  locus: LocusEntry;
+  locus: KnownLocus;
   parent: (side: 'sire' | 'dam', word: string) => JSX.Element;
   onChange: (chosen: ChosenLocus[]) => void;
   chosen: readonly ChosenLocus[];
@@ -132,7 +132,7 @@ function AddLocus({
   onChange,
   chosen,
 }: {
-  left: LocusEntry[];
+  left: KnownLocus[];
   onChange: (chosen: ChosenLocus[]) => void;
   chosen: readonly ChosenLocus[];
 }) {
@@ -211,7 +211,7 @@ interface ExpectedClassesProps {
   cross: Cross;
   square: Square | null;
   only: ChosenLocus | undefined;
-  locus: LocusEntry | undefined;
+  locus: KnownLocus | undefined;
   broodSize: number | null;
 }
 
@@ -247,7 +247,7 @@ function ExpectedClasses({ cross, square, only, locus, broodSize }: ExpectedClas
   );
 }
 
-function NotWorkedOut({ loci }: { loci: readonly LocusEntry[] }) {
+function NotWorkedOut({ loci }: { loci: readonly KnownLocus[] }) {
   if (loci.length === 0) return null;
   return (
     <Section title="Loci not worked out">

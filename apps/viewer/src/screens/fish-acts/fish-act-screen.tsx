@@ -114,10 +114,10 @@ function Changed({ act }: { act: WholeFishAct }) {
             cell: ({ id }) =>
               act.history
                 .filter(({ recordId }) => recordId === id)
-                .map((entry) => (
-                  <div key={entry.id}>
-                    {entry.action}:{' '}
-                    {entry.changes.map((change) => changeWords(change, names)).join('; ')}
+                .map((change) => (
+                  <div key={change.id}>
+                    {change.action}:{' '}
+                    {change.changes.map((field) => changeWords(field, names)).join('; ')}
                   </div>
                 )),
           },

@@ -18,7 +18,7 @@ interface CorrectScoreFormProps {
   onCancel: () => void;
 }
 
-/** A score is never overwritten: the correction is a later entry, and both stay readable. */
+/** A score is never overwritten: the correction is a later score, and both stay readable. */
 export function CorrectScoreForm({
   trait,
   was,

@@ -99,7 +99,7 @@ function ScoreSheet({ sheet: { kind, score }, onClose }: ScoreSheetProps) {
   return (
     <WithdrawRecord
       mutation={WITHDRAW_SCORE}
-      // A score has no revision: a correction is a later entry.
+      // A score has no revision: a correction is a later score.
       record={{ id: score.id }}
       title={`Withdraw ${score.trait.name}`}
       what={`the score of ${score.scoredOn}`}

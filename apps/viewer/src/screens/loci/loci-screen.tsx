@@ -1,7 +1,7 @@
 import { Button, NativeSelect, TextInput } from '@mantine/core';
 import { useState, type SetStateAction, type Dispatch } from 'react';
 import { Link } from 'react-router';
-import { LOCI, type LocusEntry } from '../../api/crosses.js';
+import { LOCI, type KnownLocus } from '../../api/crosses.js';
 import { useRead } from '../../api/use-read.js';
 import { type Column, DataTable } from '../../components/data-table.js';
 import { Facts } from '../../components/facts.js';
@@ -16,7 +16,7 @@ import { confidenceText, confidenceWord, dominanceText } from '../../wording/pai
 import styles from './loci-screen.module.css';
 import judgementStyles from '../../components/judgement.module.css';
 
-function fits(locus: LocusEntry, text: string): boolean {
+function fits(locus: KnownLocus, text: string): boolean {
   const words = [
     locus.id,
     locus.name,
@@ -116,7 +116,7 @@ function LociFilter({ text, setText, confidence, setConfidence }: LociFilterProp
   );
 }
 
-function Locus({ locus }: { locus: LocusEntry }) {
+function Locus({ locus }: { locus: KnownLocus }) {
   const titleId = `locus-${locus.id}`;
   return (
     <article className={styles['locus']} aria-labelledby={titleId}>
@@ -145,7 +145,7 @@ function Locus({ locus }: { locus: LocusEntry }) {
   );
 }
 
-function LocusFacts({ locus }: { locus: LocusEntry }) {
+function LocusFacts({ locus }: { locus: KnownLocus }) {
   return (
     <div className="lw-two-up">
       <Facts facts={factsOf(locus)} />
@@ -164,7 +164,7 @@ function LocusFacts({ locus }: { locus: LocusEntry }) {
   );
 }
 
-const lookColumns: readonly Column<LocusEntry['phenotypes'][number]>[] = [
+const lookColumns: readonly Column<KnownLocus['phenotypes'][number]>[] = [
   {
     key: 'genotype',
     title: 'Genotype',
@@ -173,7 +173,7 @@ const lookColumns: readonly Column<LocusEntry['phenotypes'][number]>[] = [
   { key: 'look', title: 'Appearance', cell: ({ phenotype }) => phenotype },
 ];
 
-function LocusSources({ locus }: { locus: LocusEntry }) {
+function LocusSources({ locus }: { locus: KnownLocus }) {
   if (locus.own) return <p className="lw-quiet">Source: your own definition.</p>;
   return (
     <details className="lw-folded">
@@ -189,7 +189,7 @@ function LocusSources({ locus }: { locus: LocusEntry }) {
   );
 }
 
-function factsOf(locus: LocusEntry) {
+function factsOf(locus: KnownLocus) {
   const optional = (name: string, value: string | null) =>
     value === null || value === '' ? [] : [{ name, value }];
   return [

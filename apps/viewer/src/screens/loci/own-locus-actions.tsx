@@ -1,6 +1,6 @@
 import { Button } from '@mantine/core';
 import { useState, type SetStateAction, type Dispatch } from 'react';
-import type { LocusEntry } from '../../api/crosses.js';
+import type { KnownLocus } from '../../api/crosses.js';
 import { LOCUS_VERSIONS, RESTORE_LOCUS, WITHDRAW_LOCUS } from '../../api/own-loci.js';
 import { useRead } from '../../api/use-read.js';
 import { useSave, type SaveOf } from '../../api/use-save.js';
@@ -14,7 +14,7 @@ import { OwnLocusForm } from './own-locus-form.js';
 type Open = 'revise' | 'withdraw' | 'versions' | null;
 
 /** What can be done with a locus of one's own: its next version, a withdrawal, a look at earlier versions. */
-export function OwnLocusActions({ locus }: { locus: LocusEntry }) {
+export function OwnLocusActions({ locus }: { locus: KnownLocus }) {
   const [open, setOpen] = useState<Open>(null);
   const restoring = useSave(RESTORE_LOCUS);
   const close = () => setOpen(null);
@@ -42,7 +42,7 @@ export function OwnLocusActions({ locus }: { locus: LocusEntry }) {
 }
 
 interface ActionButtonsProps {
-  locus: LocusEntry;
+  locus: KnownLocus;
   setOpen: Dispatch<SetStateAction<Open>>;
   restoring: SaveOf<typeof RESTORE_LOCUS>;
   id: string;

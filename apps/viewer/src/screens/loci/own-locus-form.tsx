@@ -2,7 +2,7 @@ import { zodResolver } from '@hookform/resolvers/zod';
 import { Button } from '@mantine/core';
 import { useFieldArray, useForm, type UseFieldArrayReturn } from 'react-hook-form';
 import { z } from 'zod';
-import type { LocusEntry } from '../../api/crosses.js';
+import type { KnownLocus } from '../../api/crosses.js';
 import { DEFINE_LOCUS, REVISE_LOCUS } from '../../api/own-loci.js';
 import { useSave } from '../../api/use-save.js';
 import { optionalText, optionalWholeNumber, requiredText } from '../../components/field-rules.js';
@@ -36,7 +36,7 @@ type Typed = z.input<typeof schema>;
 
 const blankLook = { genotype: '', phenotype: '', share: '', survival: '' };
 
-function startOf(locus: LocusEntry | null) {
+function startOf(locus: KnownLocus | null) {
   if (locus === null) {
     return {
       locusId: '',
@@ -65,7 +65,7 @@ function startOf(locus: LocusEntry | null) {
 }
 
 interface OwnLocusFormProps {
-  locus: LocusEntry | null;
+  locus: KnownLocus | null;
   onClose: () => void;
 }
 

@@ -1,7 +1,7 @@
 import { zodResolver } from '@hookform/resolvers/zod';
 import { useForm, useWatch } from 'react-hook-form';
 import { z } from 'zod';
-import type { LocusEntry } from '../../api/crosses.js';
+import type { KnownLocus } from '../../api/crosses.js';
 import { SET_LOCUS_SETTING, type LocusSetting } from '../../api/own-loci.js';
 import { useSave } from '../../api/use-save.js';
 import { optionalId, optionalNumber, requiredId } from '../../components/field-rules.js';
@@ -16,7 +16,7 @@ const schema = z.object({
 });
 
 interface SettingFormProps {
-  loci: readonly LocusEntry[];
+  loci: readonly KnownLocus[];
   lines: readonly { id: string; code: string; name: string }[];
   setting: LocusSetting | null;
   onClose: () => void;
@@ -102,7 +102,7 @@ function WhereFields({
   loci,
   lines,
 }: {
-  loci: readonly LocusEntry[];
+  loci: readonly KnownLocus[];
   lines: readonly { id: string; code: string; name: string }[];
 }) {
   return (

@@ -1,7 +1,7 @@
 import { Button } from '@mantine/core';
 import { useState } from 'react';
 import type { ResultOf } from '../../api/graphql.js';
-import type { LocusEntry } from '../../api/crosses.js';
+import type { KnownLocus } from '../../api/crosses.js';
 import { LOCUS_SETTINGS, WITHDRAW_LOCUS_SETTING, type LocusSetting } from '../../api/own-loci.js';
 import { useRead } from '../../api/use-read.js';
 import { DataTable } from '../../components/data-table.js';
@@ -13,7 +13,7 @@ import { SettingForm } from './setting-form.js';
 import type { Column } from '../../components/data-table.js';
 
 /** Names of loci and symbols of their alleles, as the catalogue has them now; an id that it no longer has stays one. */
-function namesIn(loci: readonly LocusEntry[]) {
+function namesIn(loci: readonly KnownLocus[]) {
   const locusOf = (id: string) => loci.find((one) => one.id === id);
   return {
     nameOf: (locusId: string) => locusOf(locusId)?.name ?? locusId,
@@ -26,7 +26,7 @@ type Names = ReturnType<typeof namesIn>;
 type Line = ResultOf<typeof LOCUS_SETTINGS>['lines'][number];
 
 /** How common alleles are among founders and how often a look is wrong, by line: what carrier probabilities start from. */
-export function SettingsSection({ loci }: { loci: readonly LocusEntry[] }) {
+export function SettingsSection({ loci }: { loci: readonly KnownLocus[] }) {
   const read = useRead(LOCUS_SETTINGS, {});
   const [open, setOpen] = useState<LocusSetting | 'new' | null>(null);
   return (
@@ -57,7 +57,7 @@ export function SettingsSection({ loci }: { loci: readonly LocusEntry[] }) {
 interface SettingSheetProps {
   open: LocusSetting | 'new' | null;
   lines: Line[];
-  loci: readonly LocusEntry[];
+  loci: readonly KnownLocus[];
   onClose: () => void;
 }
 
@@ -77,7 +77,7 @@ function SettingSheet({ open, lines, loci, onClose }: SettingSheetProps) {
 interface SettingsProps {
   settings: readonly LocusSetting[];
   lines: Line[];
-  loci: readonly LocusEntry[];
+  loci: readonly KnownLocus[];
   onChange: (setting: LocusSetting) => void;
 }
 

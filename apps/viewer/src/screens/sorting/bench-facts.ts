@@ -2,7 +2,7 @@ import type { BenchFacts } from '../../api/entries.js';
 import { isUndoOf, type Entry, type FishState, type SentEntry } from '../../outbox/entry.js';
 import type { Kept } from '../../outbox/store.js';
 import type { TakenAlong } from '../../outbox/taken-along.js';
-import type { BroodEntries } from '../../wording/brood-left.js';
+import type { CountedBrood } from '../../wording/brood-left.js';
 import { compareTags } from '../../wording/tags.js';
 import type { Disposition, Sex } from '../../wording/words.js';
 
@@ -52,7 +52,7 @@ export interface Bench {
   /** Why it was withdrawn; `null` for a spawn that stands. */
   readonly withdrawnReason: string | null;
   /** What tells how many fry can be left. */
-  readonly brood: BroodEntries;
+  readonly brood: CountedBrood;
   readonly waiting: number;
 }
 

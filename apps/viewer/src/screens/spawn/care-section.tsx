@@ -120,7 +120,7 @@ const becauseText = ({ noLonger, step }: PlannedStep): string => {
 };
 
 const whenOf = (planned: PlannedStep): string => {
-  const last = planned.entries.at(-1);
+  const last = planned.records.at(-1);
   if (planned.state === 'DONE' || planned.state === 'SKIPPED')
     return last === undefined ? '' : happenedText(last);
   if (planned.state === 'NO_LONGER') return becauseText(planned);

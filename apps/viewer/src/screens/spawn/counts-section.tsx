@@ -17,7 +17,7 @@ import { SurvivalSteps } from '../../drawings/index.js';
 import { today } from '../../wording/figures.js';
 import { optionsOf, stagesInOrder, stageWord } from '../../wording/words.js';
 import { stagesThatRose } from './stages-that-rose.js';
-import { useEntryWithdrawal, type EntryWithdrawal } from './use-entry-withdrawal.js';
+import { useLogWithdrawal, type LogWithdrawal } from './use-log-withdrawal.js';
 import type { Column } from '../../components/data-table.js';
 
 type Count = SpawnFacts['counts'][number];
@@ -25,7 +25,7 @@ type Count = SpawnFacts['counts'][number];
 /** Counts of a spawn by stage, drawn and listed. */
 export function CountsSection({ spawn }: { spawn: SpawnFacts }) {
   const [open, setOpen] = useState(false);
-  const withdrawal = useEntryWithdrawal(spawn.id);
+  const withdrawal = useLogWithdrawal(spawn.id);
   const close = () => setOpen(false);
   return (
     <Section
@@ -67,7 +67,7 @@ const latestByStage = (counts: readonly Count[]) =>
 
 interface CountedProps {
   spawn: SpawnFacts;
-  withdrawal: EntryWithdrawal;
+  withdrawal: LogWithdrawal;
 }
 
 function Counted({ spawn, withdrawal }: CountedProps) {
@@ -96,7 +96,7 @@ const schema = z.object({
   note: optionalText,
 });
 
-function countColumns(withdrawal: EntryWithdrawal): readonly Column<Count>[] {
+function countColumns(withdrawal: LogWithdrawal): readonly Column<Count>[] {
   return [
     { key: 'stage', title: 'Stage', cell: (count) => stageWord[count.stage] },
     { key: 'number', title: 'Number', number: true, cell: (count) => count.number },

@@ -1,5 +1,5 @@
 import { useState, type SetStateAction, type Dispatch } from 'react';
-import { SPAWN_CARE, type LogEntry, type SpawnCare } from '../../api/care.js';
+import { SPAWN_CARE, type LogRecord, type SpawnCare } from '../../api/care.js';
 import { SPAWN_PHOTOS, type Photo } from '../../api/photos.js';
 import type { SpawnFacts } from '../../api/spawns.js';
 import { useRead, type Read } from '../../api/use-read.js';
@@ -11,7 +11,7 @@ import { Shown } from '../../components/states.js';
 import { PhotoAdd } from '../../panels/photos/photo-add.js';
 import { PhotoThumbs } from '../../panels/photos/photo-thumbs.js';
 import { showTime } from '../../wording/figures.js';
-import { EntryForm } from './entry-form.js';
+import { LogRecordForm } from './log-record-form.js';
 import { LogTaps } from './log-taps.js';
 import { logWarnings } from './log-warnings.js';
 import styles from './log-section.module.css';
@@ -21,10 +21,10 @@ export function LogSection({ spawn }: { spawn: SpawnFacts }) {
   const read = useRead(SPAWN_CARE, { id: spawn.id });
   // All pictures of the spawn and its events in one query, the one that the photos below use too.
   const pictures = useRead(SPAWN_PHOTOS, { id: spawn.id });
-  const [entry, setEntry] = useState<LogEntry | null>(null);
-  const [pictured, setPictured] = useState<LogEntry | null>(null);
-  const acts = { onCorrect: setEntry, onPhoto: setPictured };
-  const close = () => setEntry(null);
+  const [corrected, setCorrected] = useState<LogRecord | null>(null);
+  const [pictured, setPictured] = useState<LogRecord | null>(null);
+  const acts = { onCorrect: setCorrected, onPhoto: setPictured };
+  const close = () => setCorrected(null);
   return (
     <Section
       title="Log"
@@ -33,9 +33,9 @@ export function LogSection({ spawn }: { spawn: SpawnFacts }) {
       <Shown read={read} what="the log">
         {({ spawn: { care } }) => <Log spawn={spawn} care={care} pictures={pictures} acts={acts} />}
       </Shown>
-      {entry !== null && (
-        <Sheet title={`Correct: ${entry.title}`} opened onClose={close}>
-          <EntryForm spawnId={spawn.id} entry={entry} onClose={close} />
+      {corrected !== null && (
+        <Sheet title={`Correct: ${corrected.title}`} opened onClose={close}>
+          <LogRecordForm spawnId={spawn.id} record={corrected} onClose={close} />
         </Sheet>
       )}
       <PictureSheet {...{ pictured, setPictured, spawn, pictures }} />
@@ -46,8 +46,8 @@ export function LogSection({ spawn }: { spawn: SpawnFacts }) {
 type Pictures = Read<{ spawn: { id: string; photos: Photo[] } }>;
 
 interface LogActs {
-  onCorrect: (entry: LogEntry) => void;
-  onPhoto: (entry: LogEntry) => void;
+  onCorrect: (record: LogRecord) => void;
+  onPhoto: (record: LogRecord) => void;
 }
 
 interface LogProps {
@@ -78,14 +78,14 @@ function Log({ spawn, care, pictures, acts }: LogProps) {
   );
 }
 
-const shownBy = (entry: LogEntry, tag: string): string => `${entry.title}, spawn ${tag}`;
+const shownBy = (record: LogRecord, tag: string): string => `${record.title}, spawn ${tag}`;
 
 interface LogTableProps extends LogActs {
-  log: readonly LogEntry[];
+  log: readonly LogRecord[];
   tag: string;
   /** Of the whole spawn. */
   photos: readonly Photo[];
-  takesPhotos: (entry: LogEntry) => boolean;
+  takesPhotos: (record: LogRecord) => boolean;
   onPhotosChanged: () => void;
 }
 
@@ -95,8 +95,8 @@ function PictureSheet({
   spawn,
   pictures,
 }: {
-  pictured: LogEntry | null;
-  setPictured: Dispatch<SetStateAction<LogEntry | null>>;
+  pictured: LogRecord | null;
+  setPictured: Dispatch<SetStateAction<LogRecord | null>>;
   spawn: SpawnFacts;
   pictures: Pictures;
 }) {
@@ -117,15 +117,15 @@ function PictureSheet({
   );
 }
 
-function LogWords({ entry, tag, photos, onPhotosChanged }: LogTableProps & { entry: LogEntry }) {
+function LogWords({ record, tag, photos, onPhotosChanged }: LogTableProps & { record: LogRecord }) {
   return (
     <>
-      {entry.action === 'SKIPPED' && 'skipped: '}
-      {entry.title}
-      {entry.note !== null && <span className="lw-quiet"> {entry.note}</span>}
+      {record.action === 'SKIPPED' && 'skipped: '}
+      {record.title}
+      {record.note !== null && <span className="lw-quiet"> {record.note}</span>}
       <PhotoThumbs
-        of={shownBy(entry, tag)}
-        photos={photos.filter(({ subjectId }) => subjectId === entry.id)}
+        of={shownBy(record, tag)}
+        photos={photos.filter(({ subjectId }) => subjectId === record.id)}
         onChanged={onPhotosChanged}
       />
     </>
@@ -139,19 +139,19 @@ function LogTable(props: LogTableProps) {
       caption="Log of this spawn, latest first"
       low={log.length > 9}
       rows={[...log].reverse()}
-      rowKey={(entry) => entry.id}
+      rowKey={(record) => record.id}
       columns={[
         {
           key: 'at',
           title: 'When',
           unbroken: true,
-          cell: (entry) => (entry.dayOnly ? entry.at.slice(0, 10) : showTime(entry.at)),
+          cell: (record) => (record.dayOnly ? record.at.slice(0, 10) : showTime(record.at)),
         },
-        { key: 'what', title: 'What', cell: (entry) => <LogWords {...props} entry={entry} /> },
+        { key: 'what', title: 'What', cell: (record) => <LogWords {...props} record={record} /> },
         {
           key: 'do',
           title: <span className="lw-heard">Actions</span>,
-          cell: (entry) => entry.editable && <LogActions {...props} entry={entry} />,
+          cell: (record) => record.editable && <LogActions {...props} record={record} />,
         },
       ]}
     />
@@ -159,20 +159,20 @@ function LogTable(props: LogTableProps) {
 }
 
 interface LogActionsProps extends LogActs {
-  entry: LogEntry;
-  takesPhotos: (entry: LogEntry) => boolean;
+  record: LogRecord;
+  takesPhotos: (record: LogRecord) => boolean;
 }
 
-function LogActions({ entry, takesPhotos, onPhoto, onCorrect }: LogActionsProps) {
-  const about = `${entry.title}, ${showTime(entry.at)}`;
+function LogActions({ record, takesPhotos, onPhoto, onCorrect }: LogActionsProps) {
+  const about = `${record.title}, ${showTime(record.at)}`;
   return (
     <div className={styles['actions']}>
-      {takesPhotos(entry) && (
+      {takesPhotos(record) && (
         <button
           type="button"
           className="lw-small-button"
           aria-label={`Photo of ${about}`}
-          onClick={() => onPhoto(entry)}
+          onClick={() => onPhoto(record)}
         >
           Photo
         </button>
@@ -181,7 +181,7 @@ function LogActions({ entry, takesPhotos, onPhoto, onCorrect }: LogActionsProps)
         type="button"
         className="lw-small-button"
         aria-label={`Correct ${about}`}
-        onClick={() => onCorrect(entry)}
+        onClick={() => onCorrect(record)}
       >
         Correct
       </button>

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import type { LogEntry } from '../../api/care.js';
+import type { LogRecord } from '../../api/care.js';
 import { logWarnings } from './log-warnings.js';
 
-const entry = (step: string, at: string, more: Partial<LogEntry> = {}): LogEntry => ({
+const record = (step: string, at: string, more: Partial<LogRecord> = {}): LogRecord => ({
   id: `${step} ${at}`,
   step,
   title: step.replace('_', '-'),
@@ -14,8 +14,8 @@ const entry = (step: string, at: string, more: Partial<LogEntry> = {}): LogEntry
   editable: true,
   ...more,
 });
-const spawned = entry('spawned', '2026-03-10T12:00:00Z');
-const hatched = entry('hatched', '2026-03-12T12:00:00Z');
+const spawned = record('spawned', '2026-03-10T12:00:00Z');
+const hatched = record('hatched', '2026-03-12T12:00:00Z');
 const none = { spawnedOn: null, hatchDate: null };
 
 describe('warnings of a log', () => {
@@ -27,7 +27,7 @@ describe('warnings of a log', () => {
   it('names both events and the remedy when fry swim before they hatch', () => {
     const [warning, ...more] = logWarnings(none, [
       spawned,
-      entry('free_swimming', '2026-03-11T12:00:00Z'),
+      record('free_swimming', '2026-03-11T12:00:00Z'),
       hatched,
     ]);
     expect(warning).toMatch(
@@ -37,14 +37,14 @@ describe('warnings of a log', () => {
   });
 
   it('lets a day without an hour be off by the hours of a day, and no more', () => {
-    const dayOnly = (at: string) => entry('hatched', at, { dayOnly: true, editable: false });
-    const swim = entry('free_swimming', '2026-03-12T00:30:00Z');
+    const dayOnly = (at: string) => record('hatched', at, { dayOnly: true, editable: false });
+    const swim = record('free_swimming', '2026-03-12T00:30:00Z');
     expect(logWarnings(none, [dayOnly('2026-03-12T12:00:00Z'), swim])).toEqual([]);
     expect(logWarnings(none, [dayOnly('2026-03-14T12:00:00Z'), swim])).toHaveLength(1);
   });
 
   it('says of records that came in so when a brood cannot have gone as they say', () => {
-    const swim = entry('free_swimming', '2026-03-12T12:30:00Z');
+    const swim = record('free_swimming', '2026-03-12T12:30:00Z');
     expect(logWarnings(none, [spawned, hatched, swim])).toEqual([
       expect.stringMatching(
         /^“free-swimming” stands 30 min after “hatched”, and it takes at least 12 h/,

@@ -4,7 +4,7 @@ import {
   impossibleIntervalText,
   outOfOrder,
 } from '@linewright/care';
-import type { LogEntry } from '../../api/care.js';
+import type { LogRecord } from '../../api/care.js';
 import { happenedText } from '../../wording/care-words.js';
 import { toDateText } from '../../wording/figures.js';
 
@@ -16,14 +16,14 @@ interface DaysOfSpawn {
 /** What in a log contradicts itself, or the days that stand on the spawn, each with its remedy. */
 export function logWarnings(
   { spawnedOn, hatchDate }: DaysOfSpawn,
-  log: readonly LogEntry[],
+  log: readonly LogRecord[],
 ): string[] {
-  const entries = log.map((entry) => ({
-    ...entry,
-    at: Date.parse(entry.at),
-    action: entry.action === 'SKIPPED' ? ('skipped' as const) : ('done' as const),
+  const records = log.map((record) => ({
+    ...record,
+    at: Date.parse(record.at),
+    action: record.action === 'SKIPPED' ? ('skipped' as const) : ('done' as const),
   }));
-  const swapped = outOfOrder(entries);
+  const swapped = outOfOrder(records);
   const order = swapped.map(({ earlier, later }) => {
     const [before, after] = [later, earlier].map(
       ({ title, at, dayOnly }) =>
@@ -33,14 +33,14 @@ export function logWarnings(
   });
   // What stands the wrong way round is told once, with both times.
   const told = new Set(swapped.flatMap(({ earlier, later }) => [earlier, later]));
-  const apart = impossibleIntervals(entries)
+  const apart = impossibleIntervals(records)
     .filter(({ second }) => !told.has(second))
     .map(impossibleIntervalText);
   const days = [
     { word: 'Spawned', step: 'spawned', day: spawnedOn },
     { word: 'Hatched', step: 'hatched', day: hatchDate },
   ].flatMap(({ word, step, day }) => {
-    const first = entries.find((entry) => entry.step === step && entry.action === 'done');
+    const first = records.find((record) => record.step === step && record.action === 'done');
     if (day === null || first === undefined || first.dayOnly) return [];
     const logged = toDateText(new Date(first.at));
     // A day more or less: the day may have been read in another time zone, or a night counted to its evening.

@@ -8,12 +8,12 @@ import { Empty } from '../../components/states.js';
 import { plural } from '../../wording/figures.js';
 import { lossWord } from '../../wording/words.js';
 import { LossForm } from './loss-form.js';
-import { useEntryWithdrawal, type EntryWithdrawal } from './use-entry-withdrawal.js';
+import { useLogWithdrawal, type LogWithdrawal } from './use-log-withdrawal.js';
 
 /** Fry that left without a record of their own: died, culled, placed, as counts with reasons. */
 export function LossesSection({ spawn }: { spawn: SpawnFacts }) {
   const [open, setOpen] = useState(false);
-  const withdrawal = useEntryWithdrawal(spawn.id);
+  const withdrawal = useLogWithdrawal(spawn.id);
   const losses = [...spawn.losses].sort((a, b) => a.on.localeCompare(b.on));
   const total = losses.reduce((sum, loss) => sum + loss.number, 0);
   return (
@@ -41,7 +41,7 @@ export function LossesSection({ spawn }: { spawn: SpawnFacts }) {
 
 interface LossTableProps {
   losses: readonly SpawnFacts['losses'][number][];
-  withdrawal: EntryWithdrawal;
+  withdrawal: LogWithdrawal;
 }
 
 function LossTable({ losses, withdrawal }: LossTableProps) {
@@ -62,7 +62,7 @@ function LossTable({ losses, withdrawal }: LossTableProps) {
   );
 }
 
-function lossColumns(withdrawal: EntryWithdrawal): readonly Column<SpawnFacts['losses'][number]>[] {
+function lossColumns(withdrawal: LogWithdrawal): readonly Column<SpawnFacts['losses'][number]>[] {
   return [
     { key: 'on', title: 'Date', unbroken: true, cell: (loss) => loss.on },
     { key: 'number', title: 'Number', number: true, cell: (loss) => loss.number },

@@ -8,7 +8,7 @@ import { Why } from '../../components/why.js';
 import { ClassBars } from '../../drawings/index.js';
 import { percent, plural } from '../../wording/figures.js';
 import { type ObservedScoring, type TestedClasses, testedClasses } from './observed-counts.js';
-import { useEntryWithdrawal } from './use-entry-withdrawal.js';
+import { useLogWithdrawal } from './use-log-withdrawal.js';
 
 interface ScoringProps {
   spawn: { id: string; tag: string };
@@ -126,7 +126,7 @@ interface CountedRowsProps {
 }
 
 function CountedRows({ spawnId, on, at, scoring: { counts, total } }: CountedRowsProps) {
-  const withdrawal = useEntryWithdrawal(spawnId);
+  const withdrawal = useLogWithdrawal(spawnId);
   return (
     <>
       <DataTable

@@ -7,7 +7,7 @@ const planned = (id: string, state: string, about: string | null) =>
     state,
     about,
     to: null,
-    entries: [],
+    records: [],
     step: { id, kind: 'FEED', title: id },
   }) as unknown as PlannedStep;
 

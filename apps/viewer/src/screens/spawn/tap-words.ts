@@ -31,8 +31,8 @@ export function tapTitle({ id, kind, title }: PlannedStep['step']): string {
 
 /** What stands under it: when it is due, or that it is done. */
 export function tapHint(planned: PlannedStep): string {
-  const lastEntry = planned.entries.at(-1);
-  if (planned.state === 'DONE' && lastEntry !== undefined) return `✓ ${happenedText(lastEntry)}`;
+  const last = planned.records.at(-1);
+  if (planned.state === 'DONE' && last !== undefined) return `✓ ${happenedText(last)}`;
   if (planned.state === 'OVERDUE' && planned.to !== null)
     return `overdue since ${whenText(planned.to)}`;
   if (planned.state === 'DUE' && planned.to !== null) return `until ${whenText(planned.to)}`;

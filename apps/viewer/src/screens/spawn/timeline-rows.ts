@@ -15,14 +15,14 @@ const timeOf = (iso: string | null): number | null => (iso === null ? null : Dat
 
 /** When an event was, as far as is known: as recorded, else as expected. */
 const whenOf = (care: SpawnCare, event: string): number | null => {
-  const logged = care.log.find((entry) => entry.step === event && entry.action === 'DONE');
+  const logged = care.log.find((record) => record.step === event && record.action === 'DONE');
   if (logged !== undefined) return Date.parse(logged.at);
   return timeOf(care.steps.find((planned) => planned.step.id === event)?.about ?? null);
 };
 
 const rowOf = (care: SpawnCare, planned: PlannedStep): TimelineRow => {
   const [from, about, to] = [timeOf(planned.from), timeOf(planned.about), timeOf(planned.to)];
-  const done = planned.entries.find((entry) => entry.action === 'DONE');
+  const done = planned.records.find((record) => record.action === 'DONE');
   return {
     id: planned.step.id,
     label: planned.step.title,
@@ -43,12 +43,12 @@ const rowOf = (care: SpawnCare, planned: PlannedStep): TimelineRow => {
 export function timelineOf(care: SpawnCare, span: TimelineSpan, now: number): Timeline {
   const spawned = whenOf(care, 'spawned');
   const decided = whenOf(care, 'decided') ?? now;
-  const known = care.log.some((entry) => entry.step === 'spawned');
+  const known = care.log.some((record) => record.step === 'spawned');
   const zero = known && spawned !== null ? spawned : decided;
   const once = care.steps
     .filter(({ step }) => step.everyHours === null && !step.eachTime)
     // What went by unrecorded, or is not called for, has nothing to show.
-    .filter(({ state, entries }) => state !== 'NO_LONGER' || entries.length > 0)
+    .filter(({ state, records }) => state !== 'NO_LONGER' || records.length > 0)
     .map((planned) => rowOf(care, planned));
   const times = once.flatMap(({ happened, expected }) =>
     [happened, expected?.about ?? null].filter((time) => time !== null),

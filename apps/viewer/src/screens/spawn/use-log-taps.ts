@@ -24,12 +24,12 @@ export function useLogTaps(spawnId: string) {
     const saved = await recording.save({ input });
     if (saved === null) return;
     const what = `Recorded: ${tapTitle(step)}, ${whenText(input.at)}.`;
-    setLast({ entryId: saved.recordCare, spawnId, what });
+    setLast({ recordId: saved.recordCare, spawnId, what });
     setNote('');
     setTime('');
   };
-  const undo = async ({ entryId }: Recorded) => {
-    const saved = await undoing.save({ input: { spawnId, entryId, zone: zoneHere() } });
+  const undo = async ({ recordId }: Recorded) => {
+    const saved = await undoing.save({ input: { spawnId, recordId, zone: zoneHere() } });
     if (saved !== null) setLast(null);
   };
   return {

@@ -2,7 +2,7 @@ import { Button } from '@mantine/core';
 import styles from './today.module.css';
 
 export interface Recorded {
-  readonly entryId: string;
+  readonly recordId: string;
   readonly spawnId: string;
   readonly what: string;
 }

@@ -22,8 +22,8 @@ const inputOf = ({ spawn, step }: CareTask) => ({
   step: step.id,
 });
 
-const recorded = (verb: string, { spawn, step }: CareTask, entryId: string): Recorded => ({
-  entryId,
+const recorded = (verb: string, { spawn, step }: CareTask, recordId: string): Recorded => ({
+  recordId,
   spawnId: spawn.id,
   what: `${verb}: ${step.title}, ${spawn.tag}.`,
 });
@@ -44,8 +44,8 @@ export function useTaskRecords(): TaskRecords {
     const saved = await skipping.save({ input });
     if (saved !== null) setLast(recorded('Skipped', task, saved.skipCare));
   };
-  const undo = async ({ spawnId, entryId }: Recorded) => {
-    const saved = await undoing.save({ input: { spawnId, entryId, zone: zoneHere() } });
+  const undo = async ({ spawnId, recordId }: Recorded) => {
+    const saved = await undoing.save({ input: { spawnId, recordId, zone: zoneHere() } });
     if (saved !== null) setLast(null);
   };
   return {

@@ -1,7 +1,7 @@
 import { zodResolver } from '@hookform/resolvers/zod';
 import { useForm } from 'react-hook-form';
 import { z } from 'zod';
-import { CORRECT_CARE, UNDO_CARE, type LogEntry } from '../../api/care.js';
+import { CORRECT_CARE, UNDO_CARE, type LogRecord } from '../../api/care.js';
 import { useSave } from '../../api/use-save.js';
 import { zoneHere } from '../../clock/clock.js';
 import { optionalText, requiredText } from '../../components/field-rules.js';
@@ -12,27 +12,27 @@ import { toLocalTimeText } from '../../wording/figures.js';
 
 const schema = z.object({ at: requiredText('Give the time it happened.'), note: optionalText });
 
-interface EntryFormProps {
+interface LogRecordFormProps {
   spawnId: string;
-  entry: LogEntry;
+  record: LogRecord;
   onClose: () => void;
 }
 
-/** Corrects an entry's time and note, or takes the entry back; the plan follows either. */
-export function EntryForm(props: EntryFormProps) {
+/** Corrects a record's time and note, or takes the record back; the plan follows either. */
+export function LogRecordForm(props: LogRecordFormProps) {
   return (
     <>
-      <CorrectEntry {...props} />
+      <CorrectRecord {...props} />
       <h3>Or withdraw it</h3>
-      <WithdrawEntry {...props} />
+      <WithdrawRecord {...props} />
     </>
   );
 }
 
-function CorrectEntry({ spawnId, entry, onClose }: EntryFormProps) {
+function CorrectRecord({ spawnId, record, onClose }: LogRecordFormProps) {
   const form = useForm({
     resolver: zodResolver(schema),
-    defaultValues: { at: toLocalTimeText(new Date(entry.at)), note: entry.note ?? '' },
+    defaultValues: { at: toLocalTimeText(new Date(record.at)), note: record.note ?? '' },
   });
   const { save, saving, problem } = useSave(CORRECT_CARE);
   return (
@@ -44,7 +44,7 @@ function CorrectEntry({ spawnId, entry, onClose }: EntryFormProps) {
       onCancel={onClose}
       onSubmit={async ({ at, note }) => {
         const input = {
-          ...{ spawnId, entryId: entry.id, revision: entry.revision },
+          ...{ spawnId, recordId: record.id, revision: record.revision },
           ...{ at: new Date(at).toISOString(), note, zone: zoneHere() },
         };
         if ((await save({ input })) !== null) onClose();
@@ -56,16 +56,16 @@ function CorrectEntry({ spawnId, entry, onClose }: EntryFormProps) {
   );
 }
 
-function WithdrawEntry({ spawnId, entry, onClose }: EntryFormProps) {
+function WithdrawRecord({ spawnId, record, onClose }: LogRecordFormProps) {
   const { save, saving, problem } = useSave(UNDO_CARE);
   return (
     <WithdrawForm
-      what={`“${entry.title}”`}
+      what={`“${record.title}”`}
       saving={saving}
       problem={problem}
       onCancel={onClose}
       onSubmit={async (reason) => {
-        const input = { spawnId, entryId: entry.id, reason, zone: zoneHere() };
+        const input = { spawnId, recordId: record.id, reason, zone: zoneHere() };
         if ((await save({ input })) !== null) onClose();
       }}
     />
