@@ -7,8 +7,8 @@
 const TABLES = [
   ...['fish', 'spawn', 'line', 'trait_definition', 'score', 'genotype', 'phenotype', 'own_locus'],
   ...['own_locus_version', 'locus_setting', 'pairing', 'spawn_event', 'spawn_count', 'spawn_loss'],
-  ...['class_count', 'care_entry', 'care_template', 'water_reading', 'score_sheet'],
-  ...['score_sheet_version', 'sheet_scoring', 'photo', 'record_history', 'keeper', 'line_grant'],
+  ...['class_count', 'care_record', 'care_template', 'water_reading', 'score_sheet'],
+  ...['score_sheet_version', 'sheet_scoring', 'photo', 'record_history', 'person', 'line_grant'],
 ];
 
 /** What stands, is in use, under way or in force: the floor's own views. */

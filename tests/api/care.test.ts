@@ -143,7 +143,7 @@ describe('care of a spawn', () => {
         expect(stepOf((await read(spawnId)).care, step).records).toHaveLength(1);
         const { history } = await api.graphql<{ history: History }>(
           'query ($kind: RecordKind!, $id: ID!) { history(recordKind: $kind, recordId: $id) { edges { node { action } } } }',
-          { kind: step === 'dam_out' ? 'SPAWN_EVENT' : 'CARE_ENTRY', id: input.id },
+          { kind: step === 'dam_out' ? 'SPAWN_EVENT' : 'CARE_RECORD', id: input.id },
         );
         expect(history.edges).toEqual([{ node: { action: 'recorded' } }]);
       }

@@ -66,7 +66,7 @@ const bigStock = async (
   shape: { fish: number; lines: number; pairs: number },
 ): Promise<{ last: string; broods: number }> => {
   const db = await recordsOf(api);
-  const [person] = (await db.query('SELECT id FROM keeper')) as { id: string }[];
+  const [person] = (await db.query('SELECT id FROM person')) as { id: string }[];
   const rows: { id: string; tag: string; spawn: string | null }[] = [];
   const spawns: { id: string; tag: string; sire: string; dam: string }[] = [];
   let lines: string[][] = Array.from({ length: shape.lines }, (_, l) =>
@@ -95,11 +95,11 @@ const bigStock = async (
   }
   await db.transaction(async (m) => {
     await m.query(
-      `INSERT INTO spawn (id, keeper_id, tag, sire_id, dam_id) SELECT id, $2, tag, sire, dam FROM jsonb_to_recordset($1::jsonb) AS s(id uuid, tag text, sire uuid, dam uuid)`,
+      `INSERT INTO spawn (id, person_id, tag, sire_id, dam_id) SELECT id, $2, tag, sire, dam FROM jsonb_to_recordset($1::jsonb) AS s(id uuid, tag text, sire uuid, dam uuid)`,
       [JSON.stringify(spawns), person?.id],
     );
     await m.query(
-      `INSERT INTO fish (id, keeper_id, tag, sex, spawn_id) SELECT id, $2, tag, 'unsexed', spawn FROM jsonb_to_recordset($1::jsonb) AS f(id uuid, tag text, spawn uuid)`,
+      `INSERT INTO fish (id, person_id, tag, sex, spawn_id) SELECT id, $2, tag, 'unsexed', spawn FROM jsonb_to_recordset($1::jsonb) AS f(id uuid, tag text, spawn uuid)`,
       [JSON.stringify(rows), person?.id],
     );
     await m.query(

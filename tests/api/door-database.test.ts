@@ -145,7 +145,7 @@ describe('the door of the database', () => {
       }
       expect(held).toBeGreaterThan(500);
       await expect(
-        client.query(`INSERT INTO keeper (id, name) VALUES (gen_random_uuid(), 'Nobody')`),
+        client.query(`INSERT INTO person (id, name) VALUES (gen_random_uuid(), 'Nobody')`),
       ).rejects.toThrow(/row-level security/);
       for (const forged of [
         '',

@@ -43,7 +43,7 @@ const KINDS: readonly (readonly [RegExp, string])[] = [
   [/score/i, 'score'],
   [/trait/i, 'trait_definition'],
   [/template/i, 'care_template'],
-  [/correctCare|undoCare/, 'care_entry'],
+  [/correctCare|undoCare/, 'care_record'],
   [/reading/i, 'water_reading'],
   [/event|SpawnLog/i, 'spawn_event'],
   [/classCount/i, 'class_count'],
@@ -54,7 +54,7 @@ const KINDS: readonly (readonly [RegExp, string])[] = [
   [/import/i, 'past_import'],
   [/computation/i, 'computation'],
   [/entry|undo/i, 'received_entry'],
-  [/person|people|swims/i, 'keeper'],
+  [/person|people|swims/i, 'person'],
   [/line/i, 'line'],
   [/spawn|care/i, 'spawn'],
 ];
@@ -78,7 +78,7 @@ const firstIds = async (): Promise<(kind: string) => string> => {
     if (!/male$/.test(kind))
       await take(
         kind,
-        `SELECT id FROM "${kind}" ${kind === 'keeper' ? 'WHERE NOT here' : ''} ORDER BY id LIMIT 1`,
+        `SELECT id FROM "${kind}" ${kind === 'person' ? 'WHERE NOT here' : ''} ORDER BY id LIMIT 1`,
       );
   for (const sex of ['male', 'female'])
     await take(
@@ -99,7 +99,7 @@ const addTheRest = async (): Promise<void> => {
     `mutation { confirmImport(fileName: "hidden-file.csv", columns: [], text: "tag,sex\\nHIDDEN-1,male\\n") { __typename } }`,
   );
   await newRecords(api).createFish({ tag: 'HIDDEN-2', sex: 'UNSEXED', entryId: randomUUID() });
-  const [owner] = (await records.query('SELECT id, name FROM keeper WHERE here')) as {
+  const [owner] = (await records.query('SELECT id, name FROM person WHERE here')) as {
     id: string;
     name: string;
   }[];
@@ -108,7 +108,7 @@ const addTheRest = async (): Promise<void> => {
     [randomUUID(), randomUUID()],
   );
   await records.query(
-    `INSERT INTO import_run (id, keeper_id, purpose, file_name, columns) VALUES ($1, $2, 'take', 'hidden-run.csv', '[]')`,
+    `INSERT INTO import_run (id, person_id, purpose, file_name, columns) VALUES ($1, $2, 'take', 'hidden-run.csv', '[]')`,
     [randomUUID(), owner?.id],
   );
 };
@@ -284,7 +284,7 @@ describe('an account that was granted one line', () => {
       ...{ sireId: idsOf('male'), damId: idsOf('female') },
     });
     guest = await lesserAccount(api, [granted]);
-    const [owner] = (await records.query('SELECT id, name FROM keeper WHERE here')) as {
+    const [owner] = (await records.query('SELECT id, name FROM person WHERE here')) as {
       id: string;
       name: string;
     }[];
@@ -389,7 +389,7 @@ describe('an account that was granted one line', () => {
   it('has in its calendar what it may see', async () => {
     const secret = 'A'.repeat(43);
     await records.query(
-      `INSERT INTO calendar_address (keeper_id, secret_hash) VALUES ($1, encode(sha256($2::bytea), 'hex'))`,
+      `INSERT INTO calendar_address (person_id, secret_hash) VALUES ($1, encode(sha256($2::bytea), 'hex'))`,
       [guest.id, secret],
     );
     const response = await fetch(`${api.url}/calendar/${secret}.ics`);
@@ -442,7 +442,7 @@ describe('an account that was granted one line', () => {
 
 describe('who did it', () => {
   it('is kept by account: in the history, of imports, of long computations and of backups', async () => {
-    const [owner] = (await records.query('SELECT id FROM keeper WHERE here')) as { id: string }[];
+    const [owner] = (await records.query('SELECT id FROM person WHERE here')) as { id: string }[];
     const [made] = (await records.query(
       `SELECT h.by_account_id AS id FROM record_history h JOIN fish f ON f.id = h.record_id WHERE f.tag = 'HIDDEN-2'`,
     )) as { id: string }[];

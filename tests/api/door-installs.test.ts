@@ -66,13 +66,13 @@ describe('the door on a server', () => {
     actAs(owner, () =>
       dataSource.transaction(async (m) => {
         await m.query(
-          `INSERT INTO keeper (id, name, here, role) VALUES ($1, 'Owner', true, 'owner')`,
+          `INSERT INTO person (id, name, here, role) VALUES ($1, 'Owner', true, 'owner')`,
           [personId],
         );
         const fish = ['A-1', 'A-2'].map((tag) => ({
           id: randomUUID(),
           tag,
-          keeperId: personId,
+          personId,
           sex: 'male',
         }));
         await copyRecords(m, 'fish', 'fish', fish, 'Owner', 'imported');
@@ -84,7 +84,7 @@ describe('the door on a server', () => {
     expect(await actAs(guest, () => dataSource.query(FISH))).toEqual([{ fish: 0 }]);
     await expect(
       actAs(guest, () =>
-        dataSource.query(`INSERT INTO keeper (id, name) VALUES (gen_random_uuid(), 'X')`),
+        dataSource.query(`INSERT INTO person (id, name) VALUES (gen_random_uuid(), 'X')`),
       ),
     ).rejects.toThrow(/row-level security/);
     const { url } = dataSource.options as { url: string };
@@ -206,7 +206,7 @@ describe('the door on a server', () => {
     const { database } = await opened(url);
     const read = (sql: string): Promise<unknown> =>
       actAs(owner, () => database.dataSource.query(sql));
-    expect(await read('SELECT role FROM keeper ORDER BY name')).toEqual([
+    expect(await read('SELECT role FROM person ORDER BY name')).toEqual([
       { role: 'owner' },
       { role: null },
     ]);

@@ -29,7 +29,7 @@ export const fillEveryTable = async (api: RunningApi): Promise<void> => {
   // No screen grants one yet.
   const records = await recordsOf(api);
   await records.query(
-    'INSERT INTO line_grant (account_id, line_id) SELECT id, $1 FROM keeper WHERE here',
+    'INSERT INTO line_grant (account_id, line_id) SELECT id, $1 FROM person WHERE here',
     [own?.id],
   );
   await api.graphql('mutation { renewCalendarAddress { path } }');

@@ -15,7 +15,7 @@ export interface LesserAccount {
 
 const signedIn = async (records: DataSource, accountId: string): Promise<string> => {
   const token = randomBytes(32).toString('base64url');
-  await records.query(`INSERT INTO session (id_hash, keeper_id, expires_at) VALUES ($1, $2, $3)`, [
+  await records.query(`INSERT INTO session (id_hash, person_id, expires_at) VALUES ($1, $2, $3)`, [
     createHash('sha256').update(token).digest('hex'),
     accountId,
     new Date(now() + 86_400_000),
@@ -29,7 +29,7 @@ export const lesserAccount = async (
 ): Promise<LesserAccount> => {
   const records = await recordsOf(api);
   const id = randomUUID();
-  await records.query(`INSERT INTO keeper (id, name, role) VALUES ($1, 'Visitor', 'guest')`, [id]);
+  await records.query(`INSERT INTO person (id, name, role) VALUES ($1, 'Visitor', 'guest')`, [id]);
   for (const lineId of lineIds)
     await records.query('INSERT INTO line_grant (account_id, line_id) VALUES ($1, $2)', [
       id,
@@ -70,7 +70,7 @@ export const fingerprint = async (records: DataSource): Promise<Record<string, s
 
 /** Columns in which people write; the name of a trait or a sheet may be one that everyone is offered. */
 const WRITTEN = `(column_name IN ('tag', 'code', 'note', 'goal', 'caption', 'file_name', 'by_name', 'asked_by')
-  OR column_name = 'name' AND table_name IN ('fish', 'line', 'keeper'))`;
+  OR column_name = 'name' AND table_name IN ('fish', 'line', 'person'))`;
 const SHORTEST = 5;
 /** Such as "outcross", which screens say of anything. */
 const PLAIN_WORD = /^[a-z]+$/;

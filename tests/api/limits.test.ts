@@ -107,14 +107,14 @@ describe('limits on one request', () => {
 
   it('an answer that grows too large while it is made', async () => {
     const db = await recordsOf(api);
-    const [person] = (await db.query('SELECT id FROM keeper')) as { id: string }[];
+    const [person] = (await db.query('SELECT id FROM person')) as { id: string }[];
     const spawn = randomUUID();
-    await db.query(`INSERT INTO spawn (id, keeper_id, tag) VALUES ($1, $2, 'B')`, [
+    await db.query(`INSERT INTO spawn (id, person_id, tag) VALUES ($1, $2, 'B')`, [
       spawn,
       person?.id,
     ]);
     await db.query(
-      `INSERT INTO fish (id, keeper_id, tag, sex, spawn_id, disposition)
+      `INSERT INTO fish (id, person_id, tag, sex, spawn_id, disposition)
        SELECT gen_random_uuid(), $1, 'B-' || n, 'unsexed', $2, 'unsorted' FROM generate_series(1, 900) n`,
       [person?.id, spawn],
     );

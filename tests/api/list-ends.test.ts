@@ -24,20 +24,20 @@ const growing = {
   waterReadings: {
     field: 'waterReadings(vessel: "Sump", first: 200, after: $after)',
     variables: '',
-    fill: `INSERT INTO water_reading (id, keeper_id, vessel, taken_at, ph, revision)
+    fill: `INSERT INTO water_reading (id, person_id, vessel, taken_at, ph, revision)
       SELECT gen_random_uuid(), $1::uuid, 'Sump', now() - (i / 3) * interval '1 hour', 7, 1 FROM generate_series(1, ${MANY}) i WHERE $2::uuid IS NOT NULL`,
   },
   pastImports: {
     field: 'pastImports(first: 200, after: $after)',
     variables: '',
-    fill: `INSERT INTO past_import (id, keeper_id, by_name, at, counts)
+    fill: `INSERT INTO past_import (id, person_id, by_name, at, counts)
       SELECT gen_random_uuid(), $1::uuid, 'Test keeper', now() - (i / 3) * interval '1 hour',
         '{"fish": 1, "spawns": 0, "lines": 0, "scores": 0, "traits": 0}' FROM generate_series(1, ${MANY}) i WHERE $2::uuid IS NOT NULL`,
   },
   fishActs: {
     field: 'fishActs(first: 200, after: $after)',
     variables: '',
-    fill: `INSERT INTO fish_act (id, keeper_id, what, fish_count, by_name, at)
+    fill: `INSERT INTO fish_act (id, person_id, what, fish_count, by_name, at)
       SELECT gen_random_uuid(), $1::uuid, 'put on hold', 2, 'Test keeper', now() - (i / 3) * interval '1 hour'
       FROM generate_series(1, ${MANY}) i WHERE $2::uuid IS NOT NULL`,
   },
@@ -46,12 +46,12 @@ const growing = {
     variables: '',
     fill: `INSERT INTO computation (id, kind, subject, evidence, state, asked_by, created_at, ended_at)
       SELECT gen_random_uuid(), 'import', r.id::text, '', 'cancelled', 'Test keeper', r.created_at, now() FROM import_run r
-      WHERE r.keeper_id = $1::uuid AND $2::uuid IS NOT NULL`,
+      WHERE r.person_id = $1::uuid AND $2::uuid IS NOT NULL`,
   },
   importRuns: {
     field: 'importRuns(first: 200, after: $after)',
     variables: '',
-    fill: `INSERT INTO import_run (id, keeper_id, purpose, file_name, columns, created_at)
+    fill: `INSERT INTO import_run (id, person_id, purpose, file_name, columns, created_at)
       SELECT gen_random_uuid(), $1::uuid, 'take', 'f' || i || '.csv', '[]', now() - (i / 3) * interval '1 minute'
       FROM generate_series(1, ${MANY}) i WHERE $2::uuid IS NOT NULL`,
   },
@@ -64,7 +64,7 @@ describe('lists that grow without end', () => {
     api = await startApi();
     const db = await recordsOf(api);
     fish = await recordsOn(api).fish('A-1', 'MALE');
-    const [person] = (await db.query('SELECT id FROM keeper')) as { id: string }[];
+    const [person] = (await db.query('SELECT id FROM person')) as { id: string }[];
     for (const kind of [
       'history',
       'waterReadings',
@@ -209,8 +209,8 @@ describe('lists of the largest parts say how many others there are', () => {
       countedOn: '2025-06-03',
     });
     await db.query(
-      `INSERT INTO spawn (id, keeper_id, tag, sire_id, dam_id, spawned_on, revision)
-       SELECT gen_random_uuid(), s.keeper_id, 'V-' || i, s.sire_id, s.dam_id, DATE '2024-01-01' + i, 1
+      `INSERT INTO spawn (id, person_id, tag, sire_id, dam_id, spawned_on, revision)
+       SELECT gen_random_uuid(), s.person_id, 'V-' || i, s.sire_id, s.dam_id, DATE '2024-01-01' + i, 1
        FROM spawn s, generate_series(1, 203) i WHERE s.id = $1`,
       [spawn],
     );

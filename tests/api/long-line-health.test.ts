@@ -64,7 +64,7 @@ const newLine = (api: RunningApi, code: string): Promise<string> =>
 /** A line of many generations from 24 founders, 12 pairs a generation; every third young is kept. */
 const fill = async (api: RunningApi, lineId: string, code: string, fish: number): Promise<void> => {
   const db = await recordsOf(api);
-  const [person] = (await db.query('SELECT id FROM keeper')) as { id: string }[];
+  const [person] = (await db.query('SELECT id FROM person')) as { id: string }[];
   const rows: {
     id: string;
     tag: string;
@@ -104,11 +104,11 @@ const fill = async (api: RunningApi, lineId: string, code: string, fish: number)
   }
   await db.transaction(async (m) => {
     await m.query(
-      `INSERT INTO spawn (id, keeper_id, tag, sire_id, dam_id) SELECT id, $2, tag, sire, dam FROM jsonb_to_recordset($1::jsonb) AS s(id uuid, tag text, sire uuid, dam uuid)`,
+      `INSERT INTO spawn (id, person_id, tag, sire_id, dam_id) SELECT id, $2, tag, sire, dam FROM jsonb_to_recordset($1::jsonb) AS s(id uuid, tag text, sire uuid, dam uuid)`,
       [JSON.stringify(spawns), person?.id],
     );
     await m.query(
-      `INSERT INTO fish (id, keeper_id, swims_with_id, tag, sex, spawn_id, line_id, disposition, hatch_date)
+      `INSERT INTO fish (id, person_id, swims_with_id, tag, sex, spawn_id, line_id, disposition, hatch_date)
        SELECT id, $2, CASE WHEN kept THEN $2::uuid END, tag, 'unsexed', spawn, $3,
          CASE WHEN kept THEN 'keeper' ELSE 'placed' END, born
        FROM jsonb_to_recordset($1::jsonb) AS f(id uuid, tag text, spawn uuid, born date, kept boolean)`,
@@ -153,7 +153,7 @@ describe('the health of a line of many fish', () => {
     const db = await recordsOf(api);
     const decide = (disposition: string) =>
       db.query(
-        `UPDATE fish SET disposition = $1, swims_with_id = CASE WHEN $1 = 'keeper' THEN keeper_id END WHERE tag = 'LL-S1-6'`,
+        `UPDATE fish SET disposition = $1, swims_with_id = CASE WHEN $1 = 'keeper' THEN person_id END WHERE tag = 'LL-S1-6'`,
         [disposition],
       );
     const before = await healthOf(api, lineId);

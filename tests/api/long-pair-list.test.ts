@@ -67,7 +67,7 @@ const ended = async (
 const fill = async (api: RunningApi, code: string, broods: number, sibs: number) => {
   const lineId = await newRecords(api).createLine({ code, name: code });
   const db = await recordsOf(api);
-  const [person] = (await db.query('SELECT id FROM keeper')) as { id: string }[];
+  const [person] = (await db.query('SELECT id FROM person')) as { id: string }[];
   const fish: { id: string; tag: string; sex: string; spawn: string | null; told: boolean }[] = [];
   const spawns: { id: string; tag: string; sire: string | null; dam: string | null }[] = [];
   const one = (sex: 'male' | 'female', spawn: string | null, told = false): string => {
@@ -92,12 +92,12 @@ const fill = async (api: RunningApi, code: string, broods: number, sibs: number)
     }
   }
   await db.query(
-    `INSERT INTO spawn (id, keeper_id, tag, sire_id, dam_id) SELECT id, $2, tag, NULL, NULL
+    `INSERT INTO spawn (id, person_id, tag, sire_id, dam_id) SELECT id, $2, tag, NULL, NULL
      FROM jsonb_to_recordset($1::jsonb) AS s(id uuid, tag text)`,
     [JSON.stringify(spawns), person?.id],
   );
   await db.query(
-    `INSERT INTO fish (id, keeper_id, swims_with_id, tag, sex, spawn_id, line_id, disposition, declared_unrelated)
+    `INSERT INTO fish (id, person_id, swims_with_id, tag, sex, spawn_id, line_id, disposition, declared_unrelated)
      SELECT id, $2, $2::uuid, tag, sex, spawn, $3, 'keeper', CASE WHEN told THEN true END
      FROM jsonb_to_recordset($1::jsonb) AS f(id uuid, tag text, sex text, spawn uuid, told boolean)`,
     [JSON.stringify(fish), person?.id, lineId],

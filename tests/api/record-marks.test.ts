@@ -16,7 +16,7 @@ const NAMED: readonly [RecordMark, string, string, string][] = [
   ['fish_named', 'fish', 'tag', 'note'],
   ['spawn_named', 'spawn', 'hatch_date', 'note'],
   ['line_named', 'line', 'name', 'goal'],
-  ['keeper_named', 'keeper', 'name', 'role'],
+  ['person_named', 'person', 'name', 'role'],
 ];
 
 describe('the state of records', () => {

@@ -144,7 +144,7 @@ describe('views of the records', () => {
       const [fish] = (await runner.query(
         `SELECT id FROM fish WHERE withdrawn_at IS NULL ORDER BY id LIMIT 1`,
       )) as { id: string }[];
-      const [owner] = (await runner.query('SELECT id FROM keeper WHERE here')) as { id: string }[];
+      const [owner] = (await runner.query('SELECT id FROM person WHERE here')) as { id: string }[];
       const dispositions = await runner.query(`SELECT DISTINCT disposition AS name FROM fish`);
       const names = new Set((dispositions as { name: string }[]).map(({ name }) => name));
       for (const one of ['unsorted', 'keeper', 'hold', 'placed', 'culled', 'died', 'elsewhere'])
@@ -191,7 +191,7 @@ describe('views of the records', () => {
     expect(await actAs(guest, () => idsIn('fish_in_use'))).toEqual([]);
     await asSystem('demo', () =>
       product.query(
-        `INSERT INTO keeper (id, name, here, role) VALUES ($1, 'Guest', false, 'guest')`,
+        `INSERT INTO person (id, name, here, role) VALUES ($1, 'Guest', false, 'guest')`,
         [guest.id],
       ),
     );

@@ -27,7 +27,7 @@ interface Report {
 /** Every table that the file carries; what differs between installs by design is left out of the comparison. */
 const CARRIED = [
   ...['line', 'trait_definition', 'score_sheet', 'own_locus', 'locus_setting', 'fish', 'spawn'],
-  ...['sheet_scoring', 'score', 'phenotype', 'care_entry', 'water_reading'],
+  ...['sheet_scoring', 'score', 'phenotype', 'care_record', 'water_reading'],
 ];
 
 const looks = (dark: string, light: string) => [
@@ -182,7 +182,7 @@ describe('what goes along with a shared line', () => {
       'LOCUS',
       'LOCUS_SETTING',
       'PHENOTYPE',
-      'CARE_ENTRY',
+      'CARE_RECORD',
       'WATER_READING',
     ])
       expect(kinds).toContain(kind);

@@ -70,7 +70,7 @@ describe('statements of a list', () => {
           `SELECT * FROM "${table}" WHERE ${where} ORDER BY id LIMIT 1`,
         )
       )[0]!;
-    const keeperId = (await first('keeper', 'here'))['id'];
+    const personId = (await first('person', 'here'))['id'];
     const [fishId = ''] = await copies(
       api,
       'fish',
@@ -82,28 +82,28 @@ describe('statements of a list', () => {
     const [pairingId = ''] = await copies(api, 'pairing', 1, {});
     const [looked = ''] = await copies(api, 'sheet_scoring', 1, { fish_id: fishId });
     const lineId = (await first('line')).id;
-    const plan = { keeperId, by_name: 'Owner', at: new Date(now()) };
+    const plan = { personId, by_name: 'Owner', at: new Date(now()) };
     const act = await row(api, 'fish_act', {
-      keeper_id: plan.keeperId,
+      person_id: plan.personId,
       what: 'kept',
       fish_count: 1,
       by_name: 'O',
       at: plan.at,
     });
     const round = await row(api, 'round', {
-      ...{ keeper_id: keeperId, line_id: lineId, purpose_version: 0, planned_on: daysAgo(3) },
+      ...{ person_id: personId, line_id: lineId, purpose_version: 0, planned_on: daysAgo(3) },
       ...{ expected_worth: 1, expected_kinship: 0.1, expected_inbreeding: 0.1 },
     });
     const counts = { fish: 1, spawns: 0, lines: 0, scores: 0, traits: 0 };
     const past = await row(api, 'past_import', {
-      keeper_id: keeperId,
+      person_id: personId,
       file_name: 'a.csv',
       by_name: 'O',
       at: plan.at,
       counts: JSON.stringify(counts),
     });
     const run = await row(api, 'import_run', {
-      keeper_id: keeperId,
+      person_id: personId,
       purpose: 'take',
       file_name: 'a.csv',
       columns: '[]',
@@ -122,7 +122,7 @@ describe('statements of a list', () => {
       result: JSON.stringify({ counts: { ...counts, unchanged: 0 } }),
     });
     const ofFish = ['score', 'genotype', 'phenotype', 'photo', 'sheet_scoring'];
-    const ofSpawn = ['spawn_event', 'spawn_count', 'spawn_loss', 'class_count', 'care_entry'];
+    const ofSpawn = ['spawn_event', 'spawn_count', 'spawn_loss', 'class_count', 'care_record'];
     /** Every round has the pair that was chosen first. */
     const pairTheRounds = () =>
       sql(
@@ -164,7 +164,7 @@ describe('statements of a list', () => {
       const lines = await copies(api, 'line', MANY);
       for (const lineId of lines) {
         await row(api, 'care_template', {
-          keeper_id: keeperId,
+          person_id: personId,
           line_id: lineId,
           name: 'Own',
           steps: '[]',
@@ -185,7 +185,7 @@ describe('statements of a list', () => {
          WHERE v.sheet_id = $1 AND NOT EXISTS (SELECT 1 FROM score_sheet_version w WHERE w.sheet_id = s.id)`,
         [sheet.id],
       );
-      await copies(api, 'keeper', MANY);
+      await copies(api, 'person', MANY);
       await copies(api, 'fish_act', MANY, {}, act);
       await copies(api, 'past_import', MANY, {}, past);
       for (const id of await copies(api, 'import_run', MANY, {}, run))

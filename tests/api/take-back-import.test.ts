@@ -218,20 +218,20 @@ describe('taking an import back', () => {
     await write('spawn_loss', { ...spawn, kind: 'died', on_date: on, number: 1, reason: 'x' });
     const classes = { locus_ids: ['x'], phenotype: 'x', number: 1, counted_on: on };
     await write('class_count', { ...spawn, ...classes });
-    await write('care_entry', { ...spawn, step: 'x', at: on, action: 'done' });
-    const { keeper_id } = (
-      (await db.query(`SELECT keeper_id FROM fish LIMIT 1`)) as [{ keeper_id: string }]
+    await write('care_record', { ...spawn, step: 'x', at: on, action: 'done' });
+    const { person_id } = (
+      (await db.query(`SELECT person_id FROM fish LIMIT 1`)) as [{ person_id: string }]
     )[0];
-    await write('water_reading', { ...spawn, keeper_id: keeper_id, taken_at: on });
+    await write('water_reading', { ...spawn, person_id, taken_at: on });
     await write('locus_setting', { line_id: a.line.id, locus_id: 'x' });
     await write('care_template', {
-      keeper_id: keeper_id,
+      person_id,
       line_id: a.line.id,
       name: 'x',
       steps: '[]',
     });
     const sheetId = crypto.randomUUID();
-    await write('score_sheet', { id: sheetId, keeper_id: keeper_id, name: 'Show' });
+    await write('score_sheet', { id: sheetId, person_id, name: 'Show' });
     const [trait] = (await db.query(
       `SELECT id FROM trait_definition WHERE withdrawn_at IS NULL`,
     )) as [{ id: string }];
@@ -250,7 +250,7 @@ describe('taking an import back', () => {
     });
     const { resting } = (await look(id)) as { resting: { kind: string; names: string[] }[] };
     expect(Object.fromEntries(resting.map(({ kind, names }) => [kind, names]))).toEqual({
-      CARE_ENTRY: ['RED-S0001'],
+      CARE_RECORD: ['RED-S0001'],
       CARE_TEMPLATE: ['RED'],
       CLASS_COUNT: ['RED-S0001'],
       GENOTYPE: ['S'],
@@ -271,8 +271,11 @@ describe('taking an import back', () => {
     const before = await look(noted!.id);
     await db.transaction(async (manager) => {
       await manager.query(`DROP TABLE past_import_record, past_import`);
+      await manager.query('ALTER TABLE person RENAME TO keeper');
       await new PastImports1764123000000().up(manager.queryRunner!);
-      // What later changes of the schema added.
+      // What later changes of the schema made of it.
+      await manager.query('ALTER TABLE keeper RENAME TO person');
+      await manager.query('ALTER TABLE past_import RENAME keeper_id TO person_id');
       await manager.query(
         'ALTER TABLE past_import ADD by_account_id uuid, ADD taken_back_by_account_id uuid',
       );

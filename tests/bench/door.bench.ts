@@ -17,7 +17,7 @@ const ROUNDS = 300;
 
 const fishRow = (i: number, personId: string, lines: readonly string[]) => ({
   id: randomUUID(),
-  keeper_id: personId,
+  person_id: personId,
   tag: `T-${String(i).padStart(5, '0')}`,
   sex: i % 2 === 0 ? 'male' : 'female',
   hatch_date: `20${String(10 + Math.floor(i / 700)).padStart(2, '0')}-03-${String(1 + (i % 28)).padStart(2, '0')}`,
@@ -62,18 +62,18 @@ export async function run(emit: (line: object) => void): Promise<void> {
     const owner: Actor = { kind: 'account', id: personId, name: 'Bench', role: 'owner' };
     const lines = Array.from({ length: 20 }, () => randomUUID());
     await past.query(
-      `INSERT INTO keeper (id, name, here, role) VALUES ($1, 'Bench', true, 'owner')`,
+      `INSERT INTO person (id, name, here, role) VALUES ($1, 'Bench', true, 'owner')`,
       [personId],
     );
     await past.query(
-      `INSERT INTO line (id, keeper_id, code, name) SELECT id, $1, 'L' || n, 'L' || n FROM unnest($2::uuid[]) WITH ORDINALITY AS l(id, n)`,
+      `INSERT INTO line (id, person_id, code, name) SELECT id, $1, 'L' || n, 'L' || n FROM unnest($2::uuid[]) WITH ORDINALITY AS l(id, n)`,
       [personId, lines],
     );
     const rows = Array.from({ length: FISH }, (_, i) => fishRow(i, personId, lines));
     await past.query(
-      `INSERT INTO fish (id, keeper_id, swims_with_id, tag, sex, hatch_date, line_id, disposition)
-       SELECT id, keeper_id, keeper_id, tag, sex, hatch_date, line_id, disposition
-       FROM json_to_recordset($1::json) AS r(id uuid, keeper_id uuid, tag text, sex text, hatch_date date, line_id uuid, disposition text)`,
+      `INSERT INTO fish (id, person_id, swims_with_id, tag, sex, hatch_date, line_id, disposition)
+       SELECT id, person_id, person_id, tag, sex, hatch_date, line_id, disposition
+       FROM json_to_recordset($1::json) AS r(id uuid, person_id uuid, tag text, sex text, hatch_date date, line_id uuid, disposition text)`,
       [JSON.stringify(rows)],
     );
     await past.query('ANALYZE');

@@ -33,13 +33,13 @@ describe('SQL of tables of records', () => {
     'const sql = `SELECT id FROM fish WHERE id = $1`;',
     "const sql = 'SELECT s.tag FROM line l JOIN spawn s ON s.line_id = l.id';",
     'const sql = `UPDATE "score" SET value = ${1}`;',
-    'const sql = `SELECT id FROM standing_fish f JOIN keeper k ON k.id = f.keeper_id`;',
+    'const sql = `SELECT id FROM standing_fish f JOIN person k ON k.id = f.person_id`;',
     'const sql = `SELECT count(*) FROM fish_in_use`;',
     "query.andWhere('f.withdrawn_at IS NULL');",
     'const where = { spawnId, withdrawnAt: IsNull() };',
     'const sql = `SELECT id FROM "${table}" WHERE id = $1`;',
     'const sql = `UPDATE computation SET stop_asked = true`;',
-    'const sql = `SELECT name FROM keeper`;',
+    'const sql = `SELECT name FROM person`;',
   ])('is refused in a feature: %s', async (text) => {
     expect(await said(feature, text)).toContain(rule);
   });

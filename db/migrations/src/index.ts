@@ -19,6 +19,7 @@ import { LinePurposes1764170000000 } from './1764170000000-line-purposes.js';
 import { Rounds1764172000000 } from './1764172000000-rounds.js';
 import { RecordMarks1764172500000 } from './1764172500000-record-marks.js';
 import { LineRoutes1764173000000 } from './1764173000000-line-routes.js';
+import { PeopleAndCareRecords1764174000000 } from './1764174000000-people-and-care-records.js';
 
 /** Frozen history of the schema, oldest first. A change is a new file, never an edit of an old one. */
 export const migrations = [
@@ -43,4 +44,5 @@ export const migrations = [
   Rounds1764172000000,
   RecordMarks1764172500000,
   LineRoutes1764173000000,
+  PeopleAndCareRecords1764174000000,
 ];

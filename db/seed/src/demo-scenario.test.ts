@@ -59,7 +59,7 @@ describe.each(seeds)('the demo scenario of seed %i', { timeout: 60_000 }, (seed)
     for (const line of scenario.lines) {
       const inUse = scenario.fish.filter(
         (fish) =>
-          fish.lineId === line.id && fish.keeperId === here && fish.disposition === 'keeper',
+          fish.lineId === line.id && fish.personId === here && fish.disposition === 'keeper',
       );
       const males = inUse.filter((fish) => fish.sex === 'male').length;
       expect(males, line.code).toBeGreaterThanOrEqual(9);
@@ -67,7 +67,7 @@ describe.each(seeds)('the demo scenario of seed %i', { timeout: 60_000 }, (seed)
       expect(inUse.length - males, line.code).toBeGreaterThanOrEqual(10);
       expect(inUse.length - males, line.code).toBeLessThanOrEqual(14);
     }
-    const partner = scenario.fish.filter((fish) => fish.keeperId !== here);
+    const partner = scenario.fish.filter((fish) => fish.personId !== here);
     expect(partner.some((fish) => fish.disposition === 'keeper')).toBe(true);
     expect(scenario.fish.some((fish) => fish.disposition === 'hold')).toBe(true);
     expect(scenario.pairings.filter((pairing) => pairing.state === 'planned')).toHaveLength(1);
@@ -97,7 +97,7 @@ describe.each(seeds)('the demo scenario of seed %i', { timeout: 60_000 }, (seed)
     expect(new Set(ids).size).toBe(ids.length);
     for (const id of ids)
       expect(id).toMatch(/^[\da-f]{8}-[\da-f]{4}-8[\da-f]{3}-[89ab][\da-f]{3}-[\da-f]{12}$/);
-    const tags = [...scenario.fish, ...scenario.spawns].map((one) => `${one.keeperId} ${one.tag}`);
+    const tags = [...scenario.fish, ...scenario.spawns].map((one) => `${one.personId} ${one.tag}`);
     expect(new Set(tags).size).toBe(tags.length);
   });
 

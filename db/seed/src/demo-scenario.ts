@@ -49,7 +49,7 @@ export function demoScenario({ seed, today, zone = 'UTC' }: DemoOptions): DemoSc
   const personIds = people.map((person) => person.id);
   const lines = LINES.map(({ code, name, goal }): DemoLine => ({
     id: ids.uuid(),
-    keeperId: personIds[0] ?? '',
+    personId: personIds[0] ?? '',
     code,
     name,
     goal,
@@ -160,7 +160,7 @@ function fishRecord(
 ): DemoFish {
   return {
     id: fish.id,
-    keeperId: personIds[fish.person] ?? '',
+    personId: personIds[fish.person] ?? '',
     tag: fish.tag,
     name: fish.name,
     sex: fish.recordedSex,

@@ -175,7 +175,7 @@ export class History {
     this.cards.push(card);
     this.spawns.push({
       id: card.spawnId,
-      keeperId: this.setting.personIds[person] ?? '',
+      personId: this.setting.personIds[person] ?? '',
       tag,
       lineId: this.setting.lineIds[index] ?? '',
       sireId: pair.sire.id,
@@ -324,7 +324,7 @@ export class History {
     const id = this.setting.ids.uuid();
     this.pairings.push({
       id,
-      keeperId: this.setting.personIds[person] ?? '',
+      personId: this.setting.personIds[person] ?? '',
       sireId: pair.sire.id,
       damId: pair.dam.id,
       state,

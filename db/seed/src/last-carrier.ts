@@ -50,7 +50,7 @@ export function lastCarrier(
       spawned - one.hatchDay <= 366,
   );
   if (line === undefined || dam === undefined) return { fish: [], phenotypes: [], genotypes: [] };
-  const common = { keeperId: personId, lineId, note: null, declaredUnrelated: false };
+  const common = { personId, lineId, note: null, declaredUnrelated: false };
   const sire: DemoFish = {
     ...common,
     ...{ id: ids.uuid(), tag: history.tag(line, 0, spawned - 40, '00'), name: 'Wisp' },
@@ -62,7 +62,7 @@ export function lastCarrier(
   const spawnId = ids.uuid();
   const tag = history.tag(line, 0, spawned);
   history.spawns.push({
-    ...{ id: spawnId, keeperId: personId, tag, lineId, sireId: sire.id, damId: dam.id },
+    ...{ id: spawnId, personId, tag, lineId, sireId: sire.id, damId: dam.id },
     ...{ pairingId: null, spawnedOn: dateOf(spawned), hatchDate: dateOf(spawned + 2) },
     ...{ purpose: 'albino from outside', note: 'three young swam up', failed: false },
     failedReason: null,

@@ -96,7 +96,7 @@ function setUp(plan: LivePlan, history: History, setting: Setting): DemoCareReco
   history.cards.push(card);
   history.spawns.push({
     id: card.spawnId,
-    keeperId: personIds[0] ?? '',
+    personId: personIds[0] ?? '',
     tag: history.tag(line, 0, Math.min(day, today)),
     lineId: lineIds[plan.line] ?? '',
     sireId: pair.sire.id,
@@ -141,7 +141,7 @@ function tendTheYoungest(
   { today, zone, ids, personIds }: Setting,
 ): DemoCareRecord[] {
   const young = history.spawns.find(
-    ({ hatchDate, keeperId: personId }) =>
+    ({ hatchDate, personId }) =>
       hatchDate === dateOf(today - 14) && personId === personIds[0],
   );
   if (young === undefined) return [];

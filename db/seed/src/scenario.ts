@@ -37,7 +37,7 @@ export interface DemoPerson {
 
 export interface DemoLine {
   readonly id: string;
-  readonly keeperId: string;
+  readonly personId: string;
   readonly code: string;
   readonly name: string;
   readonly goal: string;
@@ -45,7 +45,7 @@ export interface DemoLine {
 
 export interface DemoFish {
   readonly id: string;
-  readonly keeperId: string;
+  readonly personId: string;
   readonly tag: string;
   readonly name: string | null;
   readonly sex: DemoSex;
@@ -64,7 +64,7 @@ export interface DemoFish {
 
 export interface DemoSpawn {
   readonly id: string;
-  readonly keeperId: string;
+  readonly personId: string;
   readonly tag: string;
   readonly lineId: string;
   readonly sireId: string;
@@ -135,7 +135,7 @@ export interface DemoClassCount {
 
 export interface DemoTraitDefinition {
   readonly id: string;
-  readonly keeperId: string;
+  readonly personId: string;
   readonly key: string;
   readonly name: string;
   readonly kind: 'measured' | 'ordinal' | 'yes_no' | 'count';
@@ -190,7 +190,7 @@ export interface DemoSheetVersion {
 
 export interface DemoScoreSheet {
   readonly id: string;
-  readonly keeperId: string;
+  readonly personId: string;
   readonly name: string;
   readonly description: string;
   readonly version: number;
@@ -252,7 +252,7 @@ export interface DemoLocusSetting {
 
 export interface DemoPairing {
   readonly id: string;
-  readonly keeperId: string;
+  readonly personId: string;
   readonly sireId: string;
   readonly damId: string;
   readonly state: 'planned' | 'spawned' | 'dropped';
@@ -264,7 +264,7 @@ export interface DemoPairing {
 /** A look at the water of a spawn, or of a named vessel. */
 export interface DemoWaterReading {
   readonly id: string;
-  readonly keeperId: string;
+  readonly personId: string;
   readonly spawnId: string | null;
   readonly vessel: string | null;
   /** ISO time, UTC. */

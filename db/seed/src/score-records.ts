@@ -8,7 +8,7 @@ import { TRAITS } from './trait-model.js';
 export function traitDefinitions(personId: string, ids: RandomSource): DemoTraitDefinition[] {
   return TRAITS.map((trait) => ({
     id: ids.uuid(),
-    keeperId: personId,
+    personId,
     key: trait.key,
     name: trait.name,
     kind: trait.kind,

@@ -82,7 +82,7 @@ function grownSheet({ definitions, personId, today, ids }: SheetSources): DemoSc
   });
   return {
     id: ids.uuid(),
-    keeperId: personId,
+    personId,
     name: 'Grown fish',
     description: 'The look that decides who breeds.',
     version: 2,
@@ -96,7 +96,7 @@ function structureSheet({ definitions, personId, today, ids }: SheetSources): De
   );
   return {
     id: ids.uuid(),
-    keeperId: personId,
+    personId,
     name: 'First look',
     description: 'Spine and ventrals, before jarring ends.',
     version: 1,

@@ -1,7 +1,7 @@
 import type { DemoTraitDefinition } from './scenario.js';
 
 /** A trait's definition and how its values come about in the demo. */
-export interface TraitModel extends Omit<DemoTraitDefinition, 'id' | 'keeperId' | 'version'> {
+export interface TraitModel extends Omit<DemoTraitDefinition, 'id' | 'personId' | 'version'> {
   /** Mean of males and of females before selection; `null` for a trait that the demo does not score. */
   readonly mean: readonly [male: number, female: number] | null;
   /** Standard deviations of founders' breeding values and of everything not inherited. */

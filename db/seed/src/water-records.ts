@@ -32,7 +32,7 @@ export function waterReadings(
   return courses(youngest(spawns, personId, today)).flatMap((course) =>
     course.daysBack.map((back, n): DemoWaterReading => ({
       id: random.uuid(),
-      keeperId: personId,
+      personId,
       spawnId: course.spawnId,
       vessel: course.vessel,
       // Today's as the day began: which hour it is when the demo is opened is not known.
@@ -106,7 +106,7 @@ function courses(spawnId: string | null): Course[] {
 
 function youngest(spawns: readonly DemoSpawn[], personId: string, today: number): string | null {
   const [spawn] = spawns
-    .filter((one) => one.keeperId === personId && !one.failed && one.hatchDate !== null)
+    .filter((one) => one.personId === personId && !one.failed && one.hatchDate !== null)
     .filter((one) => (one.hatchDate ?? '') <= dateOf(today))
     .sort((a, b) => ((a.hatchDate ?? '') < (b.hatchDate ?? '') ? 1 : -1));
   return spawn?.id ?? null;

@@ -96,7 +96,7 @@ export class AccountsService {
             role: 'owner',
           }),
         );
-        await manager.insert(CredentialRow, { keeperId: person.id, passwordHash });
+        await manager.insert(CredentialRow, { personId: person.id, passwordHash });
         return person;
       }),
     );
@@ -124,7 +124,7 @@ export class AccountsService {
     await this.entering((dataSource) =>
       dataSource
         .getRepository(CredentialRow)
-        .upsert({ keeperId: personId, passwordHash }, ['keeperId']),
+        .upsert({ personId, passwordHash }, ['personId']),
     );
   }
 
@@ -200,7 +200,7 @@ export class AccountsService {
 
   async hasPassword(personId: string): Promise<boolean> {
     return this.entering((dataSource) =>
-      dataSource.getRepository(CredentialRow).existsBy({ keeperId: personId }),
+      dataSource.getRepository(CredentialRow).existsBy({ personId }),
     );
   }
 

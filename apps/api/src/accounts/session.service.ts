@@ -59,13 +59,13 @@ export class SessionService {
       rows.findOneBy({ idHash: hashToken(token), expiresAt: MoreThan(this.clock.now()) }),
     );
     if (session === null) return null;
-    return asSystem('entrance', () => accountWithId(this.dataSource, session.keeperId));
+    return asSystem('entrance', () => accountWithId(this.dataSource, session.personId));
   }
 
   async verifyPassword(req: Request, personId: string, password: string): Promise<void> {
     const attempt = await this.noteAttempt(req);
     const credential = await this.in(CredentialRow, (rows) =>
-      rows.findOneBy({ keeperId: personId }),
+      rows.findOneBy({ personId }),
     );
     if (credential !== null && (await verify(credential.passwordHash, password))) {
       await this.attempts.forget(attempt);
@@ -100,7 +100,7 @@ export class SessionService {
     const token = randomBytes(32).toString('base64url');
     const expiresAt = new Date(this.clock.now().getTime() + SESSION_DAYS * DAY);
     await this.in(SessionRow, async (rows) => {
-      await rows.insert({ idHash: hashToken(token), keeperId: person.id, expiresAt });
+      await rows.insert({ idHash: hashToken(token), personId: person.id, expiresAt });
       await rows.delete({ expiresAt: LessThan(this.clock.now()) });
     });
     res.setHeader(
@@ -123,12 +123,12 @@ export class SessionService {
   async closeOthers(req: Request, personId: string): Promise<void> {
     const token = readCookie(req);
     const others = token === undefined ? {} : { idHash: Not(hashToken(token)) };
-    await this.in(SessionRow, (rows) => rows.delete({ keeperId: personId, ...others }));
+    await this.in(SessionRow, (rows) => rows.delete({ personId, ...others }));
   }
 
   /** Ends every session of a person, and forgets the sign-ins that were refused. */
   async closeAll(personId: string): Promise<void> {
-    await this.in(SessionRow, (rows) => rows.delete({ keeperId: personId }));
+    await this.in(SessionRow, (rows) => rows.delete({ personId }));
     await this.attempts.forgetAll(signIns);
   }
 

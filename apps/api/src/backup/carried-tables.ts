@@ -12,7 +12,7 @@ export const leftOut: Readonly<Record<string, string>> = {
 };
 
 /** May hold a row in an install without records: its state, and an owner with a password. */
-export const withoutRecords: readonly string[] = ['install_state', 'keeper', 'credential'];
+export const withoutRecords: readonly string[] = ['install_state', 'person', 'credential'];
 
 /** Tables that a backup carries, by name. */
 export const carriedTables = (dataSource: DataSource): readonly string[] =>

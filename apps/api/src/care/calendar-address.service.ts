@@ -27,7 +27,7 @@ export class CalendarAddressService {
   async state(person: SignedInPerson): Promise<CalendarAddressModel> {
     const row = await this.dataSource
       .getRepository(CalendarAddressRow)
-      .findOneBy({ keeperId: person.id });
+      .findOneBy({ personId: person.id });
     return { on: row !== null, since: row?.createdAt ?? null, path: null };
   }
 
@@ -36,12 +36,12 @@ export class CalendarAddressService {
     const since = this.clock.now();
     await this.dataSource
       .getRepository(CalendarAddressRow)
-      .upsert({ keeperId: person.id, secretHash: hashOf(secret), createdAt: since }, ['keeperId']);
+      .upsert({ personId: person.id, secretHash: hashOf(secret), createdAt: since }, ['personId']);
     return { on: true, since, path: `/calendar/${secret}.ics` };
   }
 
   async turnOff(person: SignedInPerson): Promise<CalendarAddressModel> {
-    await this.dataSource.getRepository(CalendarAddressRow).delete({ keeperId: person.id });
+    await this.dataSource.getRepository(CalendarAddressRow).delete({ personId: person.id });
     return { on: false, since: null, path: null };
   }
 
@@ -56,7 +56,7 @@ export class CalendarAddressService {
     return asSystem('entrance', async () => {
       const row = await this.dataSource.getRepository(CalendarAddressRow).findOneBy({ secretHash });
       if (row === null || !sameText(row.secretHash, secretHash)) return null;
-      return accountWithId(this.dataSource, row.keeperId);
+      return accountWithId(this.dataSource, row.personId);
     });
   }
 }

@@ -46,7 +46,7 @@ export class CareTemplatesService {
         ? this.records.create<CareTemplateRow>(
             m,
             careTemplateRecord,
-            { id: input.id ?? randomUUID(), keeperId: person.id, ...row } as never,
+            { id: input.id ?? randomUUID(), personId: person.id, ...row } as never,
             person.name,
           )
         : this.records.correct<CareTemplateRow>(

@@ -18,7 +18,7 @@ export const recordKinds = {
   PHENOTYPE: 'phenotype',
   LOCUS: 'locus',
   LOCUS_SETTING: 'locus_setting',
-  CARE_ENTRY: 'care_entry',
+  CARE_RECORD: 'care_record',
   CARE_TEMPLATE: 'care_template',
   WATER_READING: 'water_reading',
   SCORE_SHEET: 'score_sheet',

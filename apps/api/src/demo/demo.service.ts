@@ -29,7 +29,7 @@ const withRole = (person: { here: boolean }) => ({ ...person, role: person.here 
 
 const withPlace = (fish: DemoFish) => ({
   ...fish,
-  swimsWithId: usualPlace(fish.keeperId, fish.disposition),
+  swimsWithId: usualPlace(fish.personId, fish.disposition),
 });
 
 const withWholePurpose = (said: DemoLinePurpose) => ({
@@ -45,7 +45,7 @@ const tablesOf = (scenario: DemoScenario): RowsOfTable[] => [
   { of: 'spawn', rows: scenario.spawns },
   { of: 'fish', rows: scenario.fish.map(withPlace) },
   { of: 'spawn_event', rows: scenario.spawnEvents },
-  { of: 'care_entry', rows: scenario.careRecords },
+  { of: 'care_record', rows: scenario.careRecords },
   { of: 'spawn_count', rows: scenario.spawnCounts },
   { of: 'spawn_loss', rows: scenario.spawnLosses },
   { of: 'class_count', rows: scenario.classCounts },

@@ -54,7 +54,7 @@ export class EntriesService {
     person: SignedInPerson,
   ): Promise<string[]> {
     const entry = await m.findOne(ReceivedEntryRow, {
-      where: { id: input.undoes, keeperId: person.id },
+      where: { id: input.undoes, personId: person.id },
       lock: { mode: 'pessimistic_write' },
     });
     if (entry === null)

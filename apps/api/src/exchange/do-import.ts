@@ -68,15 +68,15 @@ const partsOf = (plan: ImportPlan, { fileName, person, at, day }: ImportTask): P
     {
       table: 'line',
       kind: 'line',
-      rows: plan.lines.map((l) => ({ ...l, keeperId: personId, name: l.code })),
+      rows: plan.lines.map((l) => ({ ...l, personId, name: l.code })),
     },
-    { table: 'spawn', kind: 'spawn', rows: plan.spawns.map((s) => ({ ...s, keeperId: personId })) },
+    { table: 'spawn', kind: 'spawn', rows: plan.spawns.map((s) => ({ ...s, personId })) },
     {
       table: 'fish',
       kind: 'fish',
       rows: plan.fish.map((f) => ({
         ...f,
-        keeperId: personId,
+        personId,
         swimsWithId: personId,
         disposition: 'keeper',
       })),
@@ -87,7 +87,7 @@ const partsOf = (plan: ImportPlan, { fileName, person, at, day }: ImportTask): P
       // A millisecond apart, so that an export has the traits in the file's order.
       rows: plan.traits.map((t, i) => ({
         ...t,
-        keeperId: personId,
+        personId,
         createdAt: new Date(at + i).toISOString(),
       })),
     },
@@ -147,7 +147,7 @@ const noteImport = async (
   const counts = { fish, spawns, lines, scores, traits };
   // Written by hand: the thread's connection knows no entities.
   await manager.query(
-    `INSERT INTO past_import (id, keeper_id, file_name, by_name, at, counts) VALUES ($1, $2, $3, $4, $5, $6)`,
+    `INSERT INTO past_import (id, person_id, file_name, by_name, at, counts) VALUES ($1, $2, $3, $4, $5, $6)`,
     [id, person.id, fileName, person.name, new Date(at), JSON.stringify(counts)],
   );
   for (const { kind, rows } of parts) {

@@ -28,7 +28,7 @@ const KINDS: Readonly<Record<ImportPurpose, string>> = { look: 'import_look', ta
 /** Files looked at before the one at hand, and what is left of old imports. */
 const TIDY_LOOKS = `
   DELETE FROM import_run r
-  WHERE keeper_id = $1 AND purpose = 'look' AND NOT ${isUnderWaySql(KINDS.look, 'r.id::text')}`;
+  WHERE person_id = $1 AND purpose = 'look' AND NOT ${isUnderWaySql(KINDS.look, 'r.id::text')}`;
 const TIDY_OLD = `DELETE FROM import_run WHERE created_at < now() - interval '30 days'`;
 
 const linesIn = (text: string): number => {
@@ -90,7 +90,7 @@ export class ImportRunsService {
       .into(ImportRunRow)
       .values({
         id,
-        keeperId: person.id,
+        personId: person.id,
         purpose,
         fileName,
         columns: [...columns],
@@ -107,7 +107,7 @@ export class ImportRunsService {
   }
 
   async one(id: string, person: SignedInPerson): Promise<ImportRun> {
-    const row = await this.repository.findOneBy({ id, keeperId: person.id });
+    const row = await this.repository.findOneBy({ id, personId: person.id });
     const computation = row === null ? null : await this.computationOf(row);
     if (row === null || computation === null) throw notFound('import', id);
     return this.told(row, computation);
@@ -121,7 +121,7 @@ export class ImportRunsService {
   ): Promise<KeysetPage<ImportRun>> {
     const query = this.repository
       .createQueryBuilder('r')
-      .where("r.keeper_id = :keeperId AND r.purpose = 'take'", { keeperId: person.id })
+      .where("r.person_id = :personId AND r.purpose = 'take'", { personId: person.id })
       .andWhere(isAskedForSql(KINDS.take, 'r.id::text'));
     const newestFirst = { key: 'r.created_at', type: 'timestamptz', direction: 'DESC' } as const;
     const page = await keysetPage(query, 'r', newestFirst, first, after ?? undefined);
@@ -175,8 +175,8 @@ export class ImportRunsService {
       .getOne();
     const body = row?.body ?? null;
     if (row === null || body === null) throw notFound('import', id);
-    const person = await accountWithId(this.dataSource, row.keeperId);
-    if (person === null) throw notFound('account that asked for the import', row.keeperId);
+    const person = await accountWithId(this.dataSource, row.personId);
+    if (person === null) throw notFound('account that asked for the import', row.personId);
     const zone = row.zone ?? this.clock.zone();
     const task: ImportTask = {
       purpose: row.purpose as ImportPurpose,

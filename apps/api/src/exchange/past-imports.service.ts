@@ -30,7 +30,7 @@ export class PastImportsService {
     const query = this.dataSource
       .getRepository(PastImportRow)
       .createQueryBuilder('p')
-      .where('p.keeper_id = :personId', { personId: person.id });
+      .where('p.person_id = :personId', { personId: person.id });
     const newestFirst = { key: 'p.at', type: 'timestamptz', direction: 'DESC' } as const;
     return keysetPage(query, 'p', newestFirst, first, after ?? undefined);
   }
@@ -70,7 +70,7 @@ export class PastImportsService {
     id: string,
     person: SignedInPerson,
   ): Promise<PastImportRow> {
-    const row = await manager.findOneBy(PastImportRow, { id, keeperId: person.id });
+    const row = await manager.findOneBy(PastImportRow, { id, personId: person.id });
     if (row === null) throw notFound('import', id);
     if (row.takenBackAt === null) return row;
     throw fieldError({

@@ -36,13 +36,13 @@ export class FishActsService {
     const query = this.dataSource
       .getRepository(FishActRow)
       .createQueryBuilder('a')
-      .where('a.keeper_id = :personId', { personId: person.id });
+      .where('a.person_id = :personId', { personId: person.id });
     const newestFirst = { key: 'a.at', type: 'timestamptz', direction: 'DESC' } as const;
     return keysetPage(query, 'a', newestFirst, first, after ?? undefined);
   }
 
   async one(id: string, person: SignedInPerson): Promise<FishActRow> {
-    const row = await this.dataSource.manager.findOneBy(FishActRow, { id, keeperId: person.id });
+    const row = await this.dataSource.manager.findOneBy(FishActRow, { id, personId: person.id });
     if (row === null) throw notFound('act for several fish', id);
     return row;
   }
@@ -64,7 +64,7 @@ export class FishActsService {
   takeBack(id: string, person: SignedInPerson): Promise<FishActRow> {
     return this.dataSource.transaction(async (m) => {
       const row = await m.findOne(FishActRow, {
-        where: { id, keeperId: person.id },
+        where: { id, personId: person.id },
         lock: { mode: 'pessimistic_write' },
       });
       if (row === null) throw notFound('act for several fish', id);

@@ -63,7 +63,7 @@ export class FishTogetherService {
     const id = input.id ?? randomUUID();
     return this.dataSource.transaction(async (m) => {
       await oneAtATime(m, id);
-      const done = await m.findOneBy(FishActRow, { id, keeperId: person.id });
+      const done = await m.findOneBy(FishActRow, { id, personId: person.id });
       if (done !== null) return done;
       const act = await this.act(m, id, input, person);
       const { inTheWay } = await forEachFish(m, input.fish, act.changeOne);
@@ -74,7 +74,7 @@ export class FishTogetherService {
           field: 'fish',
           message: 'Nothing would change: all of these fish are so already.',
         });
-      const row = { id, keeperId: person.id, what: act.what, fishCount, byName: person.name };
+      const row = { id, personId: person.id, what: act.what, fishCount, byName: person.name };
       return m.save(m.create(FishActRow, { ...row, at: this.clock.now() }));
     });
   }

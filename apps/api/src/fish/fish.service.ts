@@ -114,7 +114,7 @@ export class FishService {
     }
     const row = {
       id: input.id ?? randomUUID(),
-      keeperId: person.id,
+      personId: person.id,
       tag,
       name: trimmed(input.name) ?? null,
       sex: input.sex,
@@ -331,7 +331,7 @@ export class FishService {
     await expectPossibleParents(m, { spawnId: null, sireId, damId, hatchDate });
     const row = {
       id: randomUUID(),
-      keeperId: person.id,
+      personId: person.id,
       tag: `${tag} (from)`,
       lineId,
       sireId,

@@ -57,7 +57,7 @@ export class LinesService {
     checks.expectNone();
     const row = {
       id: input.id ?? randomUUID(),
-      keeperId: person.id,
+      personId: person.id,
       ...checked,
       goal: trimmed(input.goal) ?? null,
     };

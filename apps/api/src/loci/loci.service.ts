@@ -88,7 +88,7 @@ export class LociService {
     const locus = defineLocus(definition);
     const row = {
       id: id ?? randomUUID(),
-      keeperId: person.id,
+      personId: person.id,
       locusId: locus.id,
       definition: locus,
     };

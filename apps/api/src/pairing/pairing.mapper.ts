@@ -10,7 +10,7 @@ export const toPairing = (row: PairingRow): PairingModel => ({
   note: row.note,
   revision: row.revision,
   withdrawn: toWithdrawal(row),
-  personId: row.keeperId,
+  personId: row.personId,
   sireId: row.sireId,
   damId: row.damId,
 });

@@ -50,7 +50,7 @@ export class PairingsService {
     await expectPlannable(m, { sireId, damId, plannedOn, confirmed: input.confirmed === true });
     const row = {
       id: input.id ?? randomUUID(),
-      keeperId: person.id,
+      personId: person.id,
       sireId,
       damId,
       plannedOn,

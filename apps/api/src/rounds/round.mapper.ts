@@ -17,7 +17,7 @@ export const toRound = (row: RoundRow): RoundModel => ({
   note: row.note,
   learnt: row.learnt,
   lineId: row.lineId,
-  keeperId: row.keeperId,
+  personId: row.personId,
 });
 
 export const toRoundPair = (row: RoundPairWithPlan): RoundPairModel => ({

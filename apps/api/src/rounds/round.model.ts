@@ -53,7 +53,7 @@ export class RoundModel extends RecordModel {
   learnt: string | null;
 
   lineId: string;
-  keeperId: string;
+  personId: string;
 }
 
 @ObjectType('RoundConnection', { description: 'One page of rounds.' })

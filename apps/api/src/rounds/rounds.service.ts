@@ -69,7 +69,7 @@ export class RoundsService {
         m,
         roundRecord,
         {
-          ...{ id, lineId: line.id, keeperId: person.id, plannedOn: input.plannedOn },
+          ...{ id, lineId: line.id, personId: person.id, plannedOn: input.plannedOn },
           purposeVersion: input.expectedPurposeVersion,
           kinshipLimit: input.kinshipLimit ?? null,
           expectedWorth: figures.worth / count,

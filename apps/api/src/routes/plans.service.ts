@@ -74,7 +74,7 @@ export class PlansService {
         m,
         routeRecord,
         {
-          ...{ id, lineId: line.id, keeperId: person.id, adoptedOn: input.adoptedOn },
+          ...{ id, lineId: line.id, personId: person.id, adoptedOn: input.adoptedOn },
           ...{
             purposeVersion: purpose.version,
             chosenSpawns: [],

@@ -86,7 +86,7 @@ export class TraitsService {
     checks.expectNone();
     const row = {
       id: input.id ?? randomUUID(),
-      keeperId: person.id,
+      personId: person.id,
       key: input.key,
       name: input.name.trim(),
       kind: input.kind,

@@ -19,7 +19,7 @@ export const toFish = (row: FishRow): FishModel => ({
   createdAt: row.createdAt,
   revision: row.revision,
   withdrawn: toWithdrawal(row),
-  personId: row.keeperId,
+  personId: row.personId,
   lineId: row.lineId,
   spawnId: row.spawnId,
   swimsWithId: row.swimsWithId,

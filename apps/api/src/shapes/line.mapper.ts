@@ -8,6 +8,6 @@ export const toLine = (row: LineRow): LineModel => ({
   name: row.name,
   goal: row.goal,
   revision: row.revision,
-  personId: row.keeperId,
+  personId: row.personId,
   withdrawn: toWithdrawal(row),
 });

@@ -28,7 +28,7 @@ export const toSpawn = (row: SpawnRow): SpawnModel => ({
   failedReason: row.failedReason,
   revision: row.revision,
   withdrawn: toWithdrawal(row),
-  personId: row.keeperId,
+  personId: row.personId,
   lineId: row.lineId,
   sireId: row.sireId,
   damId: row.damId,

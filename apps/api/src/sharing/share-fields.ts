@@ -20,13 +20,15 @@ import { type FieldType, shapes } from './share-shapes.js';
 
 export interface SharedField {
   readonly name: string;
+  /** Its name in the file and the fingerprint, which older programs know it by. */
+  readonly key: string;
   /** What it may be; reading a value through it writes it in the one way of this format. */
   readonly shape: z.ZodType;
   readonly optional: boolean;
   /** Of a day or a time: it says when something happened, so it has come. */
   readonly happened: 'day' | 'time' | null;
   /** For an id: the group of records in the file that it points into. */
-  readonly pointsTo?: ShareGroup | 'keepers';
+  readonly pointsTo?: ShareGroup | 'people';
   /** For a structure with `pointsTo`: the ids in it. */
   readonly idsIn?: (value: unknown) => string[];
   /** Version of the format that brought it; older files say nothing of it. */
@@ -38,6 +40,8 @@ export interface SharedField {
 export interface SharedKind {
   readonly group: ShareGroup;
   readonly kind: RecordKind;
+  /** Names of the group in the file and of the kind in the fingerprint, which older programs know them by. */
+  readonly keys: { readonly group: string; readonly kind: string };
   readonly table: SharedTableName;
   readonly fields: readonly SharedField[];
   /** Fields that no two records may have alike, and the word used for the clash. */
@@ -65,7 +69,7 @@ export const shareGroups = [
   'scores',
   'genotypes',
   'phenotypes',
-  'careEntries',
+  'careRecords',
   'waterReadings',
 ] as const;
 export type ShareGroup = (typeof shareGroups)[number];
@@ -79,6 +83,7 @@ const field = (
   more: Partial<SharedField> = {},
 ): SharedField => ({
   name,
+  key: name,
   shape: typeof type === 'string' ? shapes[type] : type,
   optional: false,
   happened: typeof type === 'string' ? (happened[type] ?? null) : null,
@@ -91,8 +96,10 @@ const may = (
 ): SharedField => field(type, name, { ...more, optional: true });
 const choice = (name: string, values: Readonly<Record<string, string>>): SharedField =>
   field(z.enum(values), name);
-const to = (name: string, pointsTo: ShareGroup | 'keepers'): SharedField =>
+const to = (name: string, pointsTo: ShareGroup | 'people'): SharedField =>
   field('id', name, { pointsTo });
+/** Whose record it is. */
+const ofPerson = field('id', 'personId', { pointsTo: 'people', key: 'keeperId' });
 const mayTo = (name: string, pointsTo: ShareGroup): SharedField => may('id', name, { pointsTo });
 
 /** A withdrawal travels with the record, so that the partner sees it too. */
@@ -104,10 +111,11 @@ const kind = (
   table: SharedTableName,
   fields: readonly SharedField[],
   unique: readonly string[] = [],
-  more: Partial<Pick<SharedKind, 'since' | 'apart'>> = {},
+  more: Partial<Pick<SharedKind, 'since' | 'apart' | 'keys'>> = {},
 ): SharedKind => ({
   group,
   kind: recordKind,
+  keys: { group, kind: recordKind },
   table,
   fields: [...fields, ...withdrawal],
   unique,
@@ -126,19 +134,19 @@ export const sharedKinds: readonly SharedKind[] = [
     'line',
     'line',
     [
-      to('keeperId', 'keepers'),
+      ofPerson,
       field('word', 'code'),
       field('name', 'name'),
       may('sentence', 'goal'),
     ],
-    ['keeperId', 'code'],
+    ['personId', 'code'],
   ),
   kind(
     'traits',
     'trait',
     'trait_definition',
     [
-      to('keeperId', 'keepers'),
+      ofPerson,
       field('word', 'key'),
       field('name', 'name'),
       choice('kind', TraitKind),
@@ -152,14 +160,14 @@ export const sharedKinds: readonly SharedKind[] = [
       field('integer', 'version'),
       may(grades, 'grades', second),
     ],
-    ['keeperId', 'key'],
+    ['personId', 'key'],
   ),
   kind(
     'scoreSheets',
     'score_sheet',
     'score_sheet',
     [
-      to('keeperId', 'keepers'),
+      ofPerson,
       field('name', 'name'),
       may('text', 'description'),
       field('integer', 'version'),
@@ -172,7 +180,7 @@ export const sharedKinds: readonly SharedKind[] = [
     'ownLoci',
     'locus',
     'own_locus',
-    [to('keeperId', 'keepers'), field('word', 'locusId'), field(ownLocus, 'definition')],
+    [ofPerson, field('word', 'locusId'), field(ownLocus, 'definition')],
     ['locusId'],
     second,
   ),
@@ -194,7 +202,7 @@ export const sharedKinds: readonly SharedKind[] = [
     'fish',
     'fish',
     [
-      to('keeperId', 'keepers'),
+      ofPerson,
       field('word', 'tag'),
       may('name', 'name'),
       choice('sex', Sex),
@@ -208,16 +216,16 @@ export const sharedKinds: readonly SharedKind[] = [
       may('date', 'dispositionDate'),
       may('sentence', 'dispositionReason'),
       may('id', 'swimsWithId', {
-        pointsTo: 'keepers',
+        pointsTo: 'people',
         since: 3,
-        usual: ({ keeperId, disposition }) =>
-          usualPlace(keeperId as string, disposition as FishDisposition),
+        usual: ({ personId, disposition }) =>
+          usualPlace(personId as string, disposition as FishDisposition),
       }),
     ],
-    ['keeperId', 'tag'],
+    ['personId', 'tag'],
   ),
   kind('pairings', 'pairing', 'pairing', [
-    to('keeperId', 'keepers'),
+    ofPerson,
     to('sireId', 'fish'),
     to('damId', 'fish'),
     choice('state', PairingState),
@@ -230,7 +238,7 @@ export const sharedKinds: readonly SharedKind[] = [
     'spawn',
     'spawn',
     [
-      to('keeperId', 'keepers'),
+      ofPerson,
       field('word', 'tag'),
       mayTo('lineId', 'lines'),
       mayTo('sireId', 'fish'),
@@ -244,7 +252,7 @@ export const sharedKinds: readonly SharedKind[] = [
       field('boolean', 'failed'),
       may('sentence', 'failedReason'),
     ],
-    ['keeperId', 'tag'],
+    ['personId', 'tag'],
   ),
   kind('spawnEvents', 'spawn_event', 'spawn_event', [
     to('spawnId', 'spawns'),
@@ -336,9 +344,9 @@ export const sharedKinds: readonly SharedKind[] = [
     second,
   ),
   kind(
-    'careEntries',
-    'care_entry',
-    'care_entry',
+    'careRecords',
+    'care_record',
+    'care_record',
     [
       to('spawnId', 'spawns'),
       field('word', 'step'),
@@ -347,14 +355,14 @@ export const sharedKinds: readonly SharedKind[] = [
       may('text', 'note'),
     ],
     [],
-    second,
+    { ...second, keys: { group: 'careEntries', kind: 'care_entry' } },
   ),
   kind(
     'waterReadings',
     'water_reading',
     'water_reading',
     [
-      to('keeperId', 'keepers'),
+      ofPerson,
       to('spawnId', 'spawns'),
       may('word', 'vessel'),
       field('instant', 'takenAt'),

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { sharedKinds } from './share-fields.js';
-import { readShareFile } from './share-file.js';
+import { readShareFile, shareFileText } from './share-file.js';
 
 const id = '11111111-1111-4111-8111-111111111111';
 const other = '33333333-3333-4333-8333-333333333333';
@@ -30,7 +30,7 @@ const everyPart = {
 };
 
 const fileWith = (group: string, record: object, version = 2): string => {
-  const groups = Object.fromEntries(sharedKinds.map((kind) => [kind.group, [] as unknown[]]));
+  const groups = Object.fromEntries(sharedKinds.map((kind) => [kind.keys.group, [] as unknown[]]));
   const lines = [{ id, keeperId: personId, code: 'R', name: 'Red' }];
   return JSON.stringify({
     ...{ format: 'linewright-line', version, exportedAt: '2026-01-05T00:00:00.000Z' },
@@ -111,8 +111,31 @@ describe('every field of every kind', () => {
 describe('older versions', () => {
   it('are read without the groups that came later', () => {
     const file = JSON.parse(fileWith('lines', {}, 1)) as { records: Record<string, unknown> };
-    for (const { group, since } of sharedKinds) if (since > 1) delete file.records[group];
+    for (const { keys, since } of sharedKinds) if (since > 1) delete file.records[keys.group];
     expect(readShareFile(JSON.stringify(file)).records.ownLoci).toEqual([]);
     expect(refused(JSON.stringify({ ...file, version: 2 }))).toMatch(/it has no "records\.\w+"/);
+  });
+});
+
+describe('the names in a file', () => {
+  const care = { id: other, spawnId: id, step: 'fed', at: '2026-01-05T00:00:00.000Z' };
+  const text = fileWith('careEntries', { ...care, action: 'done' });
+
+  it('are read as those of the program', () => {
+    const { sender, people, records } = readShareFile(text);
+    expect([sender.name, people]).toEqual(['Them', []]);
+    expect(records.lines[0]).toMatchObject({ personId });
+    expect(records.lines[0]).not.toHaveProperty('keeperId');
+    expect(records.careRecords[0]).toMatchObject({ step: 'fed' });
+  });
+
+  it('stay those that every version of the format has', () => {
+    const written = JSON.parse(shareFileText(readShareFile(text))) as Record<string, never>;
+    const given = JSON.parse(text) as Record<string, object>;
+    expect(written).toMatchObject({ ...given, version: 2 });
+    expect(Object.keys(written).sort()).toEqual(
+      [...Object.keys(given), 'agreed', 'grants', 'signature'].sort(),
+    );
+    expect(Object.keys(written['records']!)).toEqual(Object.keys(given['records']!));
   });
 });

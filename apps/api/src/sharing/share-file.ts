@@ -29,9 +29,9 @@ export interface ShareFile {
   readonly version: number;
   readonly exportedAt: string;
   /** Who sends it. */
-  readonly keeper: SharedPerson;
+  readonly sender: SharedPerson;
   /** Every person whose records are in it. */
-  readonly keepers: readonly SharedPerson[];
+  readonly people: readonly SharedPerson[];
   readonly lineId: string;
   readonly records: Readonly<Record<ShareGroup, readonly SharedRecord[]>>;
   /** Record id to the fingerprint of what the sender last agreed on with a partner. */
@@ -51,26 +51,38 @@ const MOST_PEOPLE = 1_000;
 
 /** One record as its kind has it; empty fields are `null`, keys that the format does not know are left out. */
 const recordShape = (kind: SharedKind): z.ZodType<SharedRecord> =>
-  z.object({
-    id: shapes.id,
-    ...Object.fromEntries(
-      kind.fields.map(({ name, shape, optional }) => [
-        name,
-        optional ? shape.nullish().transform((value) => value ?? null) : shape,
-      ]),
-    ),
-  }) as unknown as z.ZodType<SharedRecord>;
+  z
+    .object({
+      id: shapes.id,
+      ...Object.fromEntries(
+        kind.fields.map(({ key, shape, optional }) => [
+          key,
+          optional ? shape.nullish().transform((value) => value ?? null) : shape,
+        ]),
+      ),
+    })
+    .transform((read: Readonly<Record<string, unknown>>) => ({
+      id: read['id'],
+      ...Object.fromEntries(kind.fields.map(({ name, key }) => [name, read[key]])),
+    })) as unknown as z.ZodType<SharedRecord>;
 
 /** Groups that came later are missing from older files: there they are empty. */
 const recordsShape = (version: number) =>
-  z.object(
-    Object.fromEntries(
-      sharedKinds.map((kind) => {
-        const list = z.array(recordShape(kind)).max(MOST_RECORDS);
-        return [kind.group, kind.since > version ? list.default([]) : list];
-      }),
-    ),
-  );
+  z
+    .object(
+      Object.fromEntries(
+        sharedKinds.map((kind) => {
+          const list = z.array(recordShape(kind)).max(MOST_RECORDS);
+          return [kind.keys.group, kind.since > version ? list.default([]) : list];
+        }),
+      ),
+    )
+    .transform(
+      (read) =>
+        Object.fromEntries(
+          sharedKinds.map(({ group, keys }) => [group, read[keys.group]]),
+        ) as unknown as ShareFile['records'],
+    );
 
 const personShape = z.object({
   id: shapes.id,
@@ -82,14 +94,16 @@ const formatShape = z.looseObject({ format: z.literal(SHARE_FORMAT) });
 const versionShape = z.object({ version: z.int().min(OLDEST_VERSION).max(SHARE_VERSION) });
 
 const shapeOf = (version: number) =>
-  z.object({
-    exportedAt: shapes.instant,
-    keeper: personShape,
-    keepers: z.array(personShape).max(MOST_PEOPLE),
-    lineId: shapes.id,
-    records: recordsShape(version),
-    agreed: z.record(shapes.id, z.string().max(LENGTHS.word)).default({}),
-  });
+  z
+    .object({
+      exportedAt: shapes.instant,
+      keeper: personShape,
+      keepers: z.array(personShape).max(MOST_PEOPLE),
+      lineId: shapes.id,
+      records: recordsShape(version),
+      agreed: z.record(shapes.id, z.string().max(LENGTHS.word)).default({}),
+    })
+    .transform(({ keeper: sender, keepers: people, ...read }) => ({ ...read, sender, people }));
 
 /** Each is made once: a shape is slow to make and quick to use. */
 const shapesByVersion = new Map<number, ReturnType<typeof shapeOf>>();
@@ -147,21 +161,21 @@ export const canonicalRecord = (
 };
 
 /**
- * Fingerprint of a record's shared content: SHA-256 over its kind and its fields by name, empty ones left out, and so is a
+ * Fingerprint of a record's shared content: SHA-256 over its kind and its fields by their names in the file, empty ones left out, and so is a
  * field that holds what the rest of the record says anyway: fingerprints of before that field came still hold. Revision and
  * times of recording are no part of it, for they differ between installs.
  */
 export const contentHash = (kind: SharedKind, record: SharedRecord): string => {
   const content = kind.fields
-    .map(({ name, usual }) => {
+    .map(({ name, key, usual }) => {
       const value = record[name] ?? null;
-      if (usual === undefined) return [name, value] as const;
-      return [name, value === usual(record) ? null : (value ?? UNKNOWN)] as const;
+      if (usual === undefined) return [key, value] as const;
+      return [key, value === usual(record) ? null : (value ?? UNKNOWN)] as const;
     })
     .filter(([, value]) => value !== null)
     .sort(([a], [b]) => (a < b ? -1 : 1));
   return createHash('sha256')
-    .update(JSON.stringify([kind.kind, record.id, content]))
+    .update(JSON.stringify([kind.keys.kind, record.id, content]))
     .digest('hex');
 };
 
@@ -212,10 +226,28 @@ export const readShareFile = (text: string): ShareFile => {
   }
   const { version } = head.data;
   const read = expectShape(fileShape(version), raw);
-  const records = read.records as unknown as ShareFile['records'];
-  expectIdsOnce(records);
-  if (!records.lines.some((line) => line.id === read.lineId)) {
+  expectIdsOnce(read.records);
+  if (!read.records.lines.some((line) => line.id === read.lineId)) {
     throw invalid('the line it is about ("lineId") is not among its lines.');
   }
-  return { ...read, format: SHARE_FORMAT, version, records, grants: null, signature: null };
+  return { ...read, format: SHARE_FORMAT, version, grants: null, signature: null };
+};
+
+const recordInFile = ({ fields }: SharedKind, record: SharedRecord): object => ({
+  id: record.id,
+  ...Object.fromEntries(fields.map(({ name, key }) => [key, record[name]])),
+});
+
+/** A line file as it is written: under the names that every version of the format has. Cost: linear in its records. */
+export const shareFileText = ({ sender, people, lineId, records, ...file }: ShareFile): string => {
+  const { format, version, exportedAt, ...rest } = file;
+  const lists = sharedKinds.map((kind) => [
+    kind.keys.group,
+    records[kind.group].map((record) => recordInFile(kind, record)),
+  ]);
+  const written = {
+    ...{ format, version, exportedAt, keeper: sender, keepers: people, lineId },
+    ...{ records: Object.fromEntries(lists) as object, ...rest },
+  };
+  return `${JSON.stringify(written, null, 1)}\n`;
 };

@@ -33,7 +33,7 @@ export const labeller = (file: ShareFile): ((kind: SharedKind, record: SharedRec
         return `${name(record['fishId'])}, ${name(record['sheetId'])}, ${String(record['scoredOn'])}`;
       case 'phenotypes':
         return `${name(record['fishId'])}, ${String(record['locusId'])}: ${String(record['phenotype'])}`;
-      case 'careEntries':
+      case 'careRecords':
         return `${name(record['spawnId'])}, ${String(record['step']).replaceAll('_', ' ')}`;
       case 'waterReadings':
         return `${name(record['spawnId'])}, ${String(record['takenAt']).slice(0, 10)}`;

@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { describe, expect, it } from 'vitest';
 import { sharedKinds } from './share-fields.js';
 import { canonicalRecord, contentHash, readShareFile, type SharedRecord } from './share-file.js';
@@ -7,7 +8,7 @@ const line = sharedKinds[0]!;
 const id = '11111111-1111-4111-8111-111111111111';
 const personId = '22222222-2222-4222-8222-222222222222';
 const record = (name: string, more: object = {}): SharedRecord =>
-  canonicalRecord(line, { id, keeperId: personId, code: 'R', name, ...more });
+  canonicalRecord(line, { id, personId, code: 'R', name, ...more });
 const hash = (name: string): string => contentHash(line, record(name));
 const day = (n: number): Date => new Date(Date.UTC(2026, 0, n));
 
@@ -48,7 +49,7 @@ describe('what becomes of a record', () => {
   });
 
   it('never changes the person', () => {
-    const moved = record('a', { keeperId: id });
+    const moved = record('a', { personId: id });
     const result = outcomeOf(
       line,
       record('a'),
@@ -65,10 +66,26 @@ describe('fingerprints', () => {
     expect(hash('a')).not.toBe(hash('b'));
     expect(contentHash(line, record('a', { goal: 'red' }))).not.toBe(hash('a'));
   });
+
+  it('are those that earlier versions agreed on', () => {
+    const sum = (text: string): string => createHash('sha256').update(text).digest('hex');
+    expect(hash('a')).toBe(
+      sum(`["line","${id}",[["code","R"],["keeperId","${personId}"],["name","a"]]]`),
+    );
+    const care = sharedKinds.find(({ group }) => group === 'careRecords')!;
+    const fed = canonicalRecord(care, {
+      ...{ id, spawnId: personId, step: 'fed', at: '2026-01-05T00:00:00.000Z', action: 'done' },
+    });
+    expect(contentHash(care, fed)).toBe(
+      sum(
+        `["care_entry","${id}",[["action","done"],["at","2026-01-05T00:00:00.000Z"],["spawnId","${personId}"],["step","fed"]]]`,
+      ),
+    );
+  });
 });
 
 describe('reading a line file', () => {
-  const groups = Object.fromEntries(sharedKinds.map(({ group }) => [group, [] as unknown[]]));
+  const groups = Object.fromEntries(sharedKinds.map(({ keys }) => [keys.group, [] as unknown[]]));
   const good = {
     format: 'linewright-line',
     version: 1,

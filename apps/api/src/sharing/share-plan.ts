@@ -94,7 +94,7 @@ export const outcomeOf = (
   if (local === null) return 'added';
   const [ours, theirs] = [contentHash(kind, local), contentHash(kind, record)];
   if (ours === theirs) return 'unchanged';
-  if (record['keeperId'] !== local['keeperId']) return 'conflict';
+  if (record['personId'] !== local['personId']) return 'conflict';
   // Theirs was made from exactly what stands here, even if word of the agreement never came back.
   if (agreedHash === ours) return 'updated';
   if (agreement === undefined) return 'conflict';

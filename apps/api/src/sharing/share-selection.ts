@@ -5,7 +5,7 @@ import { fishWithLine, rowsWithLine, spawnsWithLine } from '../stock/shared-rows
 import { type SharedKind, sharedKinds, type ShareGroup } from './share-fields.js';
 import { canonicalRecord, type SharedRecord } from './share-file.js';
 
-/** A table's row, as JSON has it, in the field names of the file. */
+/** A table's row, as JSON has it, in the field names of its kind. */
 export const fromTable = (kind: SharedKind, row: Readonly<Record<string, unknown>>): SharedRecord =>
   canonicalRecord(
     kind,

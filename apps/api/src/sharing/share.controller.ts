@@ -2,6 +2,7 @@ import { Controller, Get, Header, Param, StreamableFile, UseGuards } from '@nest
 import { CurrentPerson, SessionGuard } from '../accounts/session.guard.js';
 import { notFound } from '../errors/request-error.js';
 import type { SignedInPerson } from '../graphql/request-context.js';
+import { shareFileText } from './share-file.js';
 import { ShareService } from './share.service.js';
 
 const isUuid = (text: string): boolean => /^[\da-f]{8}(-[\da-f]{4}){3}-[\da-f]{12}$/i.test(text);
@@ -19,7 +20,7 @@ export class ShareController {
   ): Promise<StreamableFile> {
     if (!isUuid(id)) throw notFound('line', id);
     const file = await this.sharing.exportLine(id, person);
-    return new StreamableFile(Buffer.from(`${JSON.stringify(file, null, 1)}\n`), {
+    return new StreamableFile(Buffer.from(shareFileText(file)), {
       type: 'application/json; charset=utf-8',
       disposition: 'attachment; filename="line.json"',
     });

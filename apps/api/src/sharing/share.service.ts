@@ -100,7 +100,7 @@ export class ShareService {
         sharedKinds.flatMap((kind) =>
           records[kind.group].flatMap((r) =>
             kind.fields.flatMap(({ name, pointsTo }) =>
-              pointsTo === 'keepers' && r[name] !== null ? [r[name]] : [],
+              pointsTo === 'people' && r[name] !== null ? [r[name]] : [],
             ),
           ),
         ),
@@ -110,8 +110,8 @@ export class ShareService {
         format: SHARE_FORMAT,
         version: SHARE_VERSION,
         exportedAt: sentAt.toISOString(),
-        keeper: { id: sender.id, name: sender.name },
-        keepers: people,
+        sender: { id: sender.id, name: sender.name },
+        people,
         lineId,
         records,
         agreed: Object.fromEntries([...agreements].map(([id, { hash }]) => [id, hash])),
@@ -252,9 +252,9 @@ export class ShareService {
 
   /** Whatever a record points to is in the file or recorded here. */
   private async checkReferences(manager: EntityManager, file: ShareFile): Promise<void> {
-    const wanted = new Map<ShareGroup | 'keepers', Map<string, string>>();
-    const has = new Map<ShareGroup | 'keepers', Set<string>>([
-      ['keepers', new Set([...file.keepers, file.keeper].map((k) => k.id))],
+    const wanted = new Map<ShareGroup | 'people', Map<string, string>>();
+    const has = new Map<ShareGroup | 'people', Set<string>>([
+      ['people', new Set([...file.people, file.sender].map((k) => k.id))],
       ...sharedKinds.map(
         ({ group }) => [group, new Set(file.records[group].map((r) => r.id))] as const,
       ),
@@ -275,7 +275,7 @@ export class ShareService {
     }
     for (const [group, missing] of wanted) {
       const table =
-        group === 'keepers' ? 'keeper' : sharedKinds.find((k) => k.group === group)!.table;
+        group === 'people' ? 'person' : sharedKinds.find((k) => k.group === group)!.table;
       const there = await idsIn(manager, table, [...missing.keys()]);
       for (const id of there) missing.delete(id);
       for (const [id, where] of missing) {
@@ -294,7 +294,7 @@ export class ShareService {
     items: readonly SharePlanItem[],
     by: string,
   ): Promise<void> {
-    const people = new Map([...file.keepers, file.keeper].map((k) => [k.id, k]));
+    const people = new Map([...file.people, file.sender].map((k) => [k.id, k]));
     await meetPeople(manager, [...people.values()]);
     for (const kind of sharedKinds) {
       const own = items.filter((item) => item.kind === kind);
@@ -420,7 +420,7 @@ const report = (
   const line = file.records.lines.find((l) => l.id === file.lineId);
   const labelOf = labeller(file);
   return {
-    senderName: file.keeper.name,
+    senderName: file.sender.name,
     lineCode: textOf(line?.['code']),
     lineName: textOf(line?.['name']),
     added: count('added'),

@@ -75,7 +75,7 @@ export class SibsService {
       fish.every((one) => one[field] === first?.[field]) ? (first?.[field] ?? null) : null;
     const row = {
       id: randomUUID(),
-      keeperId: person.id,
+      personId: person.id,
       tag,
       lineId: same('lineId'),
       hatchDate: same('hatchDate'),

@@ -90,7 +90,7 @@ export class SpawnsService {
       await expectNotRecordedYet(m, { id, sireId, damId, spawnedOn, hatchDate });
     const row = {
       id,
-      keeperId: person.id,
+      personId: person.id,
       tag,
       lineId: input.lineId ?? null,
       sireId,
@@ -199,7 +199,7 @@ export class SpawnsService {
       for (const tag of tags) {
         const row = {
           id: randomUUID(),
-          keeperId: person.id,
+          personId: person.id,
           tag: tag.trim(),
           sex: input.sex,
           hatchDate: spawn.hatchDate,

@@ -11,7 +11,7 @@ const CANDIDATES = `
     p.name AS "swimsWith",
     (SELECT max(coalesce(s.spawned_on, s.hatch_date))::text FROM standing_spawn s
       WHERE s.sire_id = f.id OR s.dam_id = f.id) AS "lastSpawnedOn"
-  FROM fish f LEFT JOIN line l ON l.id = f.line_id LEFT JOIN keeper p ON p.id = f.swims_with_id
+  FROM fish f LEFT JOIN line l ON l.id = f.line_id LEFT JOIN person p ON p.id = f.swims_with_id
   WHERE f.id = ANY($1::uuid[])`;
 
 /** In use, of the lines that a parameter names; of all when it is null. */

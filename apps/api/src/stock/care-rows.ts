@@ -8,6 +8,6 @@ export const careTemplatesOf = (
   personId: string,
 ): Promise<CareTemplateRow[]> =>
   manager.find(CareTemplateRow, {
-    where: { keeperId: personId, ...thatStands },
+    where: { personId, ...thatStands },
     order: { name: 'ASC', id: 'ASC' },
   });

@@ -34,7 +34,7 @@ export const fishToExport = (
   records.query(
     `WITH RECURSIVE wanted(id) AS (
        SELECT id FROM standing_fish
-       WHERE CASE WHEN $2::uuid IS NULL THEN keeper_id = $1 ELSE line_id = $2 END
+       WHERE CASE WHEN $2::uuid IS NULL THEN person_id = $1 ELSE line_id = $2 END
        UNION
        SELECT p.parent FROM wanted w
          JOIN fish f ON f.id = w.id JOIN spawn s ON s.id = f.spawn_id
@@ -42,12 +42,12 @@ export const fishToExport = (
        WHERE p.parent IS NOT NULL
      )
      SELECT f.id, f.tag, f.sex, f.hatch_date::text AS "hatchDate", l.code AS "lineCode",
-       s.sire_id AS "sireId", s.dam_id AS "damId", k.name AS "personName", f.keeper_id = $1 AS own,
+       s.sire_id AS "sireId", s.dam_id AS "damId", k.name AS "personName", f.person_id = $1 AS own,
        f.declared_unrelated IS TRUE AS "declaredUnrelated",
        CASE WHEN s.id IS NOT NULL THEN json_build_object('id', s.id, 'tag', s.tag, 'mixedOrigin', s.mixed_origin IS TRUE,
-         'personName', sk.name, 'own', s.keeper_id = $1) END AS spawn
-     FROM wanted w JOIN fish f ON f.id = w.id JOIN keeper k ON k.id = f.keeper_id
-     LEFT JOIN line l ON l.id = f.line_id LEFT JOIN spawn s ON s.id = f.spawn_id LEFT JOIN keeper sk ON sk.id = s.keeper_id`,
+         'personName', sk.name, 'own', s.person_id = $1) END AS spawn
+     FROM wanted w JOIN fish f ON f.id = w.id JOIN person k ON k.id = f.person_id
+     LEFT JOIN line l ON l.id = f.line_id LEFT JOIN spawn s ON s.id = f.spawn_id LEFT JOIN person sk ON sk.id = s.person_id`,
     [personId, lineId],
   );
 
@@ -76,7 +76,7 @@ export const fishOfPerson = (records: Records, personId: string): Promise<FishOf
      LEFT JOIN spawn s ON s.id = f.spawn_id
      LEFT JOIN fish sire ON sire.id = s.sire_id
      LEFT JOIN fish dam ON dam.id = s.dam_id
-     WHERE f.keeper_id = $1`,
+     WHERE f.person_id = $1`,
     [personId],
   );
 
@@ -91,7 +91,7 @@ export const linesOfPerson = (
   records: Records,
   personId: string,
 ): Promise<{ id: string; code: string }[]> =>
-  records.query('SELECT id, code FROM line WHERE keeper_id = $1', [personId]);
+  records.query('SELECT id, code FROM line WHERE person_id = $1', [personId]);
 
 export interface TraitOfPerson {
   readonly id: string;
@@ -107,7 +107,7 @@ export interface TraitOfPerson {
 export const traitsOfPerson = (records: Records, personId: string): Promise<TraitOfPerson[]> =>
   records.query(
     `SELECT id, key, name, kind, minimum, maximum, version FROM standing_trait_definition
-     WHERE keeper_id = $1 ORDER BY created_at, key`,
+     WHERE person_id = $1 ORDER BY created_at, key`,
     [personId],
   );
 
@@ -130,6 +130,6 @@ export const spawnsOfPerson = (records: Records, personId: string): Promise<Spaw
        sire.tag AS "sireTag", dam.tag AS "damTag",
        s.hatch_date::text AS "hatchDate", s.withdrawn_at IS NOT NULL AS withdrawn
      FROM spawn s LEFT JOIN fish sire ON sire.id = s.sire_id LEFT JOIN fish dam ON dam.id = s.dam_id
-     WHERE s.keeper_id = $1 ORDER BY s.tag DESC`,
+     WHERE s.person_id = $1 ORDER BY s.tag DESC`,
     [personId],
   );

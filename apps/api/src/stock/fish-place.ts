@@ -1,7 +1,7 @@
 import type { FishDisposition } from './rows/fish.entity.js';
 
 /** The person whose install this is. */
-const OWNER = `(SELECT id FROM keeper WHERE here)`;
+const OWNER = `(SELECT id FROM person WHERE here)`;
 
 /** Nobody is asked where a fish goes that was passed on, or where one is that was never here. */
 const away: readonly FishDisposition[] = ['placed', 'elsewhere'];

@@ -7,7 +7,7 @@ import { thatStands } from './standing.js';
 export const fishByTag = (manager: EntityManager, tag: string): Promise<FishRow | null> =>
   manager
     .createQueryBuilder(FishRow, 'f')
-    .innerJoin('keeper', 'k', 'k.id = f.keeper_id')
+    .innerJoin('person', 'k', 'k.id = f.person_id')
     .where('f.tag = :tag', { tag })
     .orderBy('k.here', 'DESC')
     .getOne();
@@ -25,10 +25,10 @@ export const countFishOf = (
 /** Tags of a person's fish of a spawn, of withdrawn ones too: a tag is never used again. */
 export const tagsUsedIn = async (
   manager: EntityManager,
-  { id, keeperId }: Pick<SpawnRow, 'id' | 'keeperId'>,
+  { id, personId }: Pick<SpawnRow, 'id' | 'personId'>,
 ): Promise<string[]> => {
   const rows = await manager.find(FishRow, {
-    where: { keeperId, spawnId: id },
+    where: { personId, spawnId: id },
     select: { tag: true },
   });
   return rows.map(({ tag }) => tag);

@@ -6,7 +6,7 @@ const MARKS: readonly RecordMark[] = [
   ...(['spawn_count', 'spawn_event', 'own_locus', 'locus_setting', 'score'] as const),
   ...(['trait_definition', 'trait_model', 'scoring_draw', 'line_purpose'] as const),
   // Names of lines and people stand in the words of warnings.
-  ...(['line_named', 'keeper_named'] as const),
+  ...(['line_named', 'person_named'] as const),
 ];
 
 /** Names the state of all records that pairs are judged by. */

@@ -21,7 +21,7 @@ export const lineWithCode = async (
   personId: string,
   code: string,
 ): Promise<string | null> => {
-  const [row] = (await records.query('SELECT id FROM line WHERE keeper_id = $1 AND code = $2', [
+  const [row] = (await records.query('SELECT id FROM line WHERE person_id = $1 AND code = $2', [
     personId,
     code,
   ])) as { id: string }[];

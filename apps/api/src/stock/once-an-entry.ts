@@ -27,7 +27,7 @@ export const DAYS_KEPT = 400;
 const letGoOfOld = (m: EntityManager, personId: string): Promise<unknown> =>
   m.query(
     `DELETE FROM received_entry WHERE id IN (
-       SELECT id FROM received_entry WHERE keeper_id = $1 AND at < now() - make_interval(days => $2)
+       SELECT id FROM received_entry WHERE person_id = $1 AND at < now() - make_interval(days => $2)
        ORDER BY at LIMIT 20 FOR UPDATE SKIP LOCKED)`,
     [personId, DAYS_KEPT],
   );
@@ -35,7 +35,7 @@ const letGoOfOld = (m: EntityManager, personId: string): Promise<unknown> =>
 const claim = async (m: EntityManager, entry: SentEntry): Promise<boolean> => {
   // A second sender of the same entry waits here until the first has committed or given up.
   const claimed = (await m.query(
-    `INSERT INTO received_entry (id, keeper_id, kind) VALUES ($1, $2, $3)
+    `INSERT INTO received_entry (id, person_id, kind) VALUES ($1, $2, $3)
      ON CONFLICT (id) DO NOTHING RETURNING id`,
     [entry.id, entry.person.id, entry.kind],
   )) as unknown[];
@@ -44,7 +44,7 @@ const claim = async (m: EntityManager, entry: SentEntry): Promise<boolean> => {
 
 const knownEntry = async (m: EntityManager, entry: SentEntry): Promise<ReceivedEntryRow> => {
   const known = await m.findOneByOrFail(ReceivedEntryRow, { id: entry.id! });
-  if (known.keeperId === entry.person.id && known.kind === entry.kind) return known;
+  if (known.personId === entry.person.id && known.kind === entry.kind) return known;
   throw fieldError({
     field: 'entryId',
     message: `The entry ${known.id} was received before as something else: give a new entry an id of its own.`,

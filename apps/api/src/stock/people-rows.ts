@@ -19,12 +19,12 @@ export const anybody = (manager: EntityManager): Promise<boolean> =>
 
 /** Names of people, by id. */
 export const namesOfPeople = (records: Records, ids: readonly string[]): Promise<Person[]> =>
-  records.query('SELECT id, name FROM keeper WHERE id = ANY($1::uuid[]) ORDER BY id', [ids]);
+  records.query('SELECT id, name FROM person WHERE id = ANY($1::uuid[]) ORDER BY id', [ids]);
 
 /** Notes people whom a partner's records name; those on record already stay as they are. */
 export const meetPeople = async (records: Records, people: readonly Person[]): Promise<void> => {
   await records.query(
-    `INSERT INTO keeper (id, name, here)
+    `INSERT INTO person (id, name, here)
      SELECT r.id, r.name, false FROM json_to_recordset($1::json) AS r(id uuid, name text) ON CONFLICT (id) DO NOTHING`,
     [JSON.stringify(people)],
   );

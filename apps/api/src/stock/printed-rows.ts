@@ -20,8 +20,8 @@ export interface LabelRow {
 const LABELS = `
   SELECT f.id, f.tag, f.name, f.sex, coalesce(f.hatch_date, s.hatch_date)::text AS "hatchDate",
     l.code AS line, s.tag AS spawn,
-    CASE WHEN ${placePartnerSql('f')} THEN (SELECT name FROM keeper WHERE id = f.swims_with_id) END AS "swimsWith",
-    (SELECT name FROM keeper WHERE id = f.keeper_id AND NOT here) AS "recordOf"
+    CASE WHEN ${placePartnerSql('f')} THEN (SELECT name FROM person WHERE id = f.swims_with_id) END AS "swimsWith",
+    (SELECT name FROM person WHERE id = f.person_id AND NOT here) AS "recordOf"
   FROM standing_fish f LEFT JOIN spawn s ON s.id = f.spawn_id LEFT JOIN line l ON l.id = f.line_id`;
 
 /** Labels of the named fish, in no order. */

@@ -121,7 +121,7 @@ export const careTemplateRecord: RecordType<CareTemplateRow> = {
 
 export const careRecord: RecordType<CareRecordRow> = {
   target: CareRecordRow,
-  kind: 'care_entry',
+  kind: 'care_record',
   word: 'record of the log',
 };
 

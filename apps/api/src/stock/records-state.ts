@@ -23,7 +23,7 @@ type MarkedColumns =
   | 'fish_named'
   | 'spawn_named'
   | 'line_named'
-  | 'keeper_named'
+  | 'person_named'
   | 'spawn_loss_of_look';
 
 export type RecordMark = MarkedTable | MarkedColumns;

@@ -86,4 +86,4 @@ export const traitWithKey = (
   personId: string,
   key: string,
 ): Promise<TraitDefinitionRow | null> =>
-  manager.findOneBy(TraitDefinitionRow, { keeperId: personId, key });
+  manager.findOneBy(TraitDefinitionRow, { personId, key });

@@ -50,7 +50,7 @@ const chosen = {
   sheet_scoring: OF_FISH,
   genotype: OF_FISH,
   phenotype: OF_FISH,
-  care_entry: OF_LINE,
+  care_record: OF_LINE,
   water_reading: OF_LINE,
 } as const;
 
@@ -129,7 +129,7 @@ export const sharedRows = async (
 /** Which of the ids a table has. */
 export const idsIn = async (
   records: Records,
-  table: SharedTableName | 'keeper',
+  table: SharedTableName | 'person',
   ids: readonly string[],
 ): Promise<string[]> =>
   idsOf(

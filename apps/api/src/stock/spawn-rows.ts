@@ -15,7 +15,7 @@ export const spawnsHeardOf = async (
 ): Promise<string[]> => {
   const rows = (await records.query(
     `SELECT s.id FROM spawn_under_way s
-     WHERE s.keeper_id = $1
+     WHERE s.person_id = $1
        AND (coalesce(s.hatch_date, s.spawned_on) >= $2::date
          OR (coalesce(s.hatch_date, s.spawned_on) IS NULL AND s.created_at >= $2::timestamptz
            AND NOT EXISTS (SELECT 1 FROM standing_fish f WHERE f.spawn_id = s.id)
@@ -75,7 +75,7 @@ export const spawnsBefore = (
 ): Promise<{ id: string; inAll: number }[]> =>
   records.query(
     `SELECT p.id, count(*) OVER ()::int AS "inAll" FROM standing_spawn p JOIN spawn s ON s.id = $1
-     WHERE p.keeper_id = s.keeper_id AND p.id <> s.id
+     WHERE p.person_id = s.person_id AND p.id <> s.id
        AND coalesce(p.spawned_on, p.hatch_date) < coalesce(s.spawned_on, s.hatch_date)
        AND (NOT $2::boolean OR p.line_id IS NOT DISTINCT FROM s.line_id)
      ORDER BY coalesce(p.spawned_on, p.hatch_date) DESC LIMIT $3`,

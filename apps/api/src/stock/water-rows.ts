@@ -13,7 +13,7 @@ export const newestReadings = (
     `SELECT DISTINCT ON (w.spawn_id, w.vessel) w.id, s.tag,
        count(*) OVER (PARTITION BY w.spawn_id, w.vessel)::int AS count
      FROM standing_water_reading w LEFT JOIN spawn s ON s.id = w.spawn_id
-     WHERE w.keeper_id = $1
+     WHERE w.person_id = $1
      ORDER BY w.spawn_id, w.vessel, w.taken_at DESC, w.id`,
     [personId],
   );
@@ -26,14 +26,14 @@ export const readingsById = (
 /** Readings that stand, of a spawn or of a person's waters, of one vessel alone where it is named; newest first, a page at a time. */
 export const listReadings = (
   manager: EntityManager,
-  of: { readonly spawnId: string } | { readonly keeperId: string },
+  of: { readonly spawnId: string } | { readonly personId: string },
   vessel: string | null,
   first: number,
   after: string | undefined,
 ): Promise<KeysetPage<WaterReadingRow>> => {
   const query = manager.createQueryBuilder(WaterReadingRow, 'w').where(standingSql('w'));
   if ('spawnId' in of) query.andWhere('w.spawn_id = :spawnId', of);
-  else query.andWhere('w.keeper_id = :keeperId', of);
+  else query.andWhere('w.person_id = :personId', of);
   if (vessel !== null) query.andWhere('w.vessel = :vessel', { vessel });
   const newestFirst = { key: 'w.taken_at', type: 'timestamptz', direction: 'DESC' } as const;
   return keysetPage(query, 'w', newestFirst, first, after);

@@ -14,10 +14,10 @@ export class WaterRulesService {
 
   async of(personId: string): Promise<{ rule: WaterRuleRow; own: boolean }> {
     const repository = this.dataSource.getRepository(WaterRuleRow);
-    const row = await repository.findOneBy({ keeperId: personId });
+    const row = await repository.findOneBy({ personId });
     if (row !== null) return { rule: row, own: true };
     const usual = {
-      keeperId: personId,
+      personId,
       limitValue: usualLimit?.value ?? 0.02,
       limitUnit: usualLimit?.unit ?? 'NH3',
       trustHours: usualTrustHours,
@@ -42,7 +42,7 @@ export class WaterRulesService {
       fahrenheitHint(input.sourceCelsius ?? 0),
     );
     await this.dataSource.getRepository(WaterRuleRow).save({
-      keeperId: personId,
+      personId,
       limitValue: input.limit,
       limitUnit: input.limitUnit,
       trustHours: input.trustHours,

@@ -90,7 +90,7 @@ export class WaterService {
     page: { first: number; after: string | null },
   ): Promise<KeysetPage<WaterReadingRow>> {
     const vessel = trimmed(place.vessel) ?? null;
-    const of = place.spawnId ? { spawnId: place.spawnId } : { keeperId: person.id };
+    const of = place.spawnId ? { spawnId: place.spawnId } : { personId: person.id };
     const { manager } = this.dataSource;
     return listReadings(manager, of, vessel, page.first, page.after ?? undefined);
   }
@@ -134,7 +134,7 @@ export class WaterService {
       if (spawnId !== null) this.expectSpawn(await this.records.find(m, spawnRecord, spawnId));
       const row = {
         id: input.id ?? randomUUID(),
-        keeperId: person.id,
+        personId: person.id,
         spawnId,
         vessel,
         takenAt: input.takenAt,

@@ -159,7 +159,7 @@ export const recordWord: Record<RecordKind, string> = {
   TRAIT_MODEL: 'settings of a trait’s breeding values',
   SCORING_DRAW: 'draw for scoring',
   LOCUS_SETTING: 'setting of a locus',
-  CARE_ENTRY: 'care of a spawn',
+  CARE_RECORD: 'care of a spawn',
   CARE_TEMPLATE: 'care plan',
   WATER_READING: 'water reading',
   SCORE_SHEET: 'score sheet',

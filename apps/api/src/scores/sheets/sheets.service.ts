@@ -116,7 +116,7 @@ export class SheetsService {
     checks.expectNone();
     const row = {
       id,
-      keeperId: person.id,
+      personId: person.id,
       name,
       description: trimmed(input.description) ?? null,
     };
@@ -201,7 +201,7 @@ export class SheetsService {
     const row = {
       ...offered,
       id: randomUUID(),
-      keeperId: person.id,
+      personId: person.id,
       grades: offered.grades.length === 0 ? null : [...offered.grades],
       fromAgeDays: start.fromAgeDays,
       toAgeDays: null,

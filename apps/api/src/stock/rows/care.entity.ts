@@ -5,10 +5,10 @@ import { storedJson } from '../../database/stored-json.js';
 import { careStepsShape } from './record-shapes.js';
 
 /** A step of care that was done or left out; events of the spawn itself are in `spawn_event`. */
-@Entity('care_entry')
+@Entity('care_record')
 export class CareRecordRow extends RecordRow {
-  @Index('care_entry_by_spawn')
-  @ForeignKey('SpawnRow', { name: 'care_entry_spawn', deferrable: 'INITIALLY DEFERRED' })
+  @Index('care_record_by_spawn')
+  @ForeignKey('SpawnRow', { name: 'care_record_spawn', deferrable: 'INITIALLY DEFERRED' })
   @Column('uuid', { name: 'spawn_id' })
   spawnId: string;
 
@@ -27,14 +27,14 @@ export class CareRecordRow extends RecordRow {
 
 /** A person's own calendar for one line; its revision is its version. */
 @Entity('care_template')
-@Index('care_template_in_force_once', ['keeperId', 'lineId'], {
+@Index('care_template_in_force_once', ['personId', 'lineId'], {
   unique: true,
   where: 'withdrawn_at IS NULL',
 })
 export class CareTemplateRow extends RecordRow {
-  @ForeignKey('PersonRow', { name: 'care_template_keeper', deferrable: 'INITIALLY DEFERRED' })
-  @Column('uuid', { name: 'keeper_id' })
-  keeperId: string;
+  @ForeignKey('PersonRow', { name: 'care_template_person', deferrable: 'INITIALLY DEFERRED' })
+  @Column('uuid', { name: 'person_id' })
+  personId: string;
 
   @ForeignKey('LineRow', { name: 'care_template_line', deferrable: 'INITIALLY DEFERRED' })
   @Column('uuid', { name: 'line_id' })
@@ -53,9 +53,9 @@ export class CareTemplateRow extends RecordRow {
 /** The address under which a calendar program may read a person's tasks. Only a hash of its secret is stored. */
 @Entity('calendar_address')
 export class CalendarAddressRow {
-  @ForeignKey('PersonRow', { name: 'calendar_address_keeper', deferrable: 'INITIALLY DEFERRED' })
-  @PrimaryColumn('uuid', { name: 'keeper_id' })
-  keeperId: string;
+  @ForeignKey('PersonRow', { name: 'calendar_address_person', deferrable: 'INITIALLY DEFERRED' })
+  @PrimaryColumn('uuid', { name: 'person_id' })
+  personId: string;
 
   @Index('calendar_address_secret_once', { unique: true })
   @Column('text', { name: 'secret_hash' })

@@ -2,14 +2,14 @@ import { Column, Entity, ForeignKey, Index, PrimaryColumn } from 'typeorm';
 
 /** One act for several fish; what it changed of each stands in the history under its id. */
 @Entity('fish_act')
-@Index('fish_act_by_keeper', ['keeperId', 'at'])
+@Index('fish_act_by_person', ['personId', 'at'])
 export class FishActRow {
   @PrimaryColumn('uuid')
   id: string;
 
-  @ForeignKey('PersonRow', { name: 'fish_act_keeper', deferrable: 'INITIALLY DEFERRED' })
-  @Column('uuid', { name: 'keeper_id' })
-  keeperId: string;
+  @ForeignKey('PersonRow', { name: 'fish_act_person', deferrable: 'INITIALLY DEFERRED' })
+  @Column('uuid', { name: 'person_id' })
+  personId: string;
 
   /** In words, with the names of that day. */
   @Column('text')

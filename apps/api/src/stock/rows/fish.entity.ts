@@ -12,14 +12,14 @@ export type FishDisposition =
   | 'elsewhere';
 
 @Entity('fish')
-@Unique('fish_tag_once', ['keeperId', 'tag'])
+@Unique('fish_tag_once', ['personId', 'tag'])
 @Index('fish_by_tag', ['tag', 'id'])
 @Index('fish_by_hatch_date', ['hatchDate', 'id'])
 @Index('fish_by_created_at', ['createdAt', 'id'])
 export class FishRow extends RecordRow {
-  @ForeignKey('PersonRow', { name: 'fish_keeper', deferrable: 'INITIALLY DEFERRED' })
-  @Column('uuid', { name: 'keeper_id' })
-  keeperId: string;
+  @ForeignKey('PersonRow', { name: 'fish_person', deferrable: 'INITIALLY DEFERRED' })
+  @Column('uuid', { name: 'person_id' })
+  personId: string;
 
   @Column({ type: 'text', collation: 'C' })
   tag: string;
@@ -52,7 +52,7 @@ export class FishRow extends RecordRow {
   @Column('text', { nullable: true })
   note: string | null;
 
-  /** The keeper in whose tanks it swims; null when that is not known. Whose record it is stands in `keeperId`. */
+  /** The keeper in whose tanks it swims; null when that is not known. Whose record it is stands in `personId`. */
   @Index('fish_by_place')
   @ForeignKey('PersonRow', { name: 'fish_swims_with', deferrable: 'INITIALLY DEFERRED' })
   @Column('uuid', { name: 'swims_with_id', nullable: true })

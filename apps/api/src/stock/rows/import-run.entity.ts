@@ -7,10 +7,10 @@ export class ImportRunRow {
   @PrimaryColumn('uuid')
   id: string;
 
-  @Index('import_run_by_keeper')
-  @ForeignKey('PersonRow', { name: 'import_run_keeper', deferrable: 'INITIALLY DEFERRED' })
-  @Column('uuid', { name: 'keeper_id' })
-  keeperId: string;
+  @Index('import_run_by_person')
+  @ForeignKey('PersonRow', { name: 'import_run_person', deferrable: 'INITIALLY DEFERRED' })
+  @Column('uuid', { name: 'person_id' })
+  personId: string;
 
   /** `look` or `take`. */
   @Column('text')

@@ -18,9 +18,9 @@ export class LineRouteRow extends RecordRow {
   @Column('uuid', { name: 'line_id' })
   lineId: string;
 
-  @ForeignKey('PersonRow', { name: 'line_route_keeper', deferrable: 'INITIALLY DEFERRED' })
-  @Column('uuid', { name: 'keeper_id' })
-  keeperId: string;
+  @ForeignKey('PersonRow', { name: 'line_route_person', deferrable: 'INITIALLY DEFERRED' })
+  @Column('uuid', { name: 'person_id' })
+  personId: string;
 
   @Column('date', { name: 'adopted_on' })
   adoptedOn: string;

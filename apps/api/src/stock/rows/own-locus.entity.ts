@@ -7,9 +7,9 @@ import { storedLocus } from './locus-shape.js';
 @Entity('own_locus')
 @Unique('own_locus_once', ['locusId'])
 export class OwnLocusRow extends RecordRow {
-  @ForeignKey('PersonRow', { name: 'own_locus_keeper', deferrable: 'INITIALLY DEFERRED' })
-  @Column('uuid', { name: 'keeper_id' })
-  keeperId: string;
+  @ForeignKey('PersonRow', { name: 'own_locus_person', deferrable: 'INITIALLY DEFERRED' })
+  @Column('uuid', { name: 'person_id' })
+  personId: string;
 
   /** What genotypes and counts call it; never one of the catalogue's. */
   @Column({ type: 'text', name: 'locus_id', collation: 'C' })

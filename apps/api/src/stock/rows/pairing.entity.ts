@@ -3,9 +3,9 @@ import { RecordRow } from '../../database/record.entity.js';
 
 @Entity('pairing')
 export class PairingRow extends RecordRow {
-  @ForeignKey('PersonRow', { name: 'pairing_keeper', deferrable: 'INITIALLY DEFERRED' })
-  @Column('uuid', { name: 'keeper_id' })
-  keeperId: string;
+  @ForeignKey('PersonRow', { name: 'pairing_person', deferrable: 'INITIALLY DEFERRED' })
+  @Column('uuid', { name: 'person_id' })
+  personId: string;
 
   @Index('pairing_by_sire')
   @ForeignKey('FishRow', { name: 'pairing_sire', deferrable: 'INITIALLY DEFERRED' })

@@ -12,14 +12,14 @@ export interface PastImportCounts {
 
 /** A pedigree file that was taken in, and whether that was taken back. */
 @Entity('past_import')
-@Index('past_import_by_keeper', ['keeperId', 'at'])
+@Index('past_import_by_person', ['personId', 'at'])
 export class PastImportRow {
   @PrimaryColumn('uuid')
   id: string;
 
-  @ForeignKey('PersonRow', { name: 'past_import_keeper', deferrable: 'INITIALLY DEFERRED' })
-  @Column('uuid', { name: 'keeper_id' })
-  keeperId: string;
+  @ForeignKey('PersonRow', { name: 'past_import_person', deferrable: 'INITIALLY DEFERRED' })
+  @Column('uuid', { name: 'person_id' })
+  personId: string;
 
   /** Null for files taken in before their names were noted. */
   @Column('text', { name: 'file_name', nullable: true })

@@ -10,9 +10,9 @@ import {
 } from 'typeorm';
 import type { AccountRole } from '../../access/actor.js';
 
-@Entity('keeper')
+@Entity('person')
 @Check(
-  'keeper_role',
+  'person_role',
   `role IN ('owner', 'guest') AND here = (role = 'owner') OR role IS NULL AND NOT here`,
 )
 export class PersonRow {
@@ -23,7 +23,7 @@ export class PersonRow {
   name: string;
 
   /** True for the person whose install this is; partners met through shared lines are false. */
-  @Index('keeper_here_once', { unique: true, where: 'here' })
+  @Index('person_here_once', { unique: true, where: 'here' })
   @Column('boolean', { default: false })
   here: boolean;
 
@@ -37,9 +37,9 @@ export class PersonRow {
 
 @Entity('credential')
 export class CredentialRow {
-  @ForeignKey('PersonRow', { name: 'credential_keeper', deferrable: 'INITIALLY DEFERRED' })
-  @PrimaryColumn('uuid', { name: 'keeper_id' })
-  keeperId: string;
+  @ForeignKey('PersonRow', { name: 'credential_person', deferrable: 'INITIALLY DEFERRED' })
+  @PrimaryColumn('uuid', { name: 'person_id' })
+  personId: string;
 
   @Column('text', { name: 'password_hash' })
   passwordHash: string;
@@ -51,9 +51,9 @@ export class SessionRow {
   @PrimaryColumn('text', { name: 'id_hash' })
   idHash: string;
 
-  @ForeignKey('PersonRow', { name: 'session_keeper', deferrable: 'INITIALLY DEFERRED' })
-  @Column('uuid', { name: 'keeper_id' })
-  keeperId: string;
+  @ForeignKey('PersonRow', { name: 'session_person', deferrable: 'INITIALLY DEFERRED' })
+  @Column('uuid', { name: 'person_id' })
+  personId: string;
 
   @CreateDateColumn({ name: 'created_at', type: 'timestamptz' })
   createdAt: Date;

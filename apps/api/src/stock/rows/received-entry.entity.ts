@@ -10,14 +10,14 @@ export interface EntryChange {
 
 /** An entry made on a person's device that has arrived: written in the transaction that applied it. */
 @Entity('received_entry')
-@Index('received_entry_by_keeper', ['keeperId', 'at'])
+@Index('received_entry_by_person', ['personId', 'at'])
 export class ReceivedEntryRow {
   @PrimaryColumn('uuid')
   id: string;
 
-  @ForeignKey('PersonRow', { name: 'received_entry_keeper', deferrable: 'INITIALLY DEFERRED' })
-  @Column('uuid', { name: 'keeper_id' })
-  keeperId: string;
+  @ForeignKey('PersonRow', { name: 'received_entry_person', deferrable: 'INITIALLY DEFERRED' })
+  @Column('uuid', { name: 'person_id' })
+  personId: string;
 
   @Column('text')
   kind: EntryKind;

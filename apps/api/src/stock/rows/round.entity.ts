@@ -9,9 +9,9 @@ export class RoundRow extends RecordRow {
   @Column('uuid', { name: 'line_id' })
   lineId: string;
 
-  @ForeignKey('PersonRow', { name: 'round_keeper', deferrable: 'INITIALLY DEFERRED' })
-  @Column('uuid', { name: 'keeper_id' })
-  keeperId: string;
+  @ForeignKey('PersonRow', { name: 'round_person', deferrable: 'INITIALLY DEFERRED' })
+  @Column('uuid', { name: 'person_id' })
+  personId: string;
 
   /** Version of what the line is for; 0 while nobody had said it. */
   @Column('integer', { name: 'purpose_version' })

@@ -11,11 +11,11 @@ export interface TraitGrade {
 }
 
 @Entity('trait_definition')
-@Unique('trait_key_once', ['keeperId', 'key'])
+@Unique('trait_key_once', ['personId', 'key'])
 export class TraitDefinitionRow extends RecordRow {
-  @ForeignKey('PersonRow', { name: 'trait_keeper', deferrable: 'INITIALLY DEFERRED' })
-  @Column('uuid', { name: 'keeper_id' })
-  keeperId: string;
+  @ForeignKey('PersonRow', { name: 'trait_person', deferrable: 'INITIALLY DEFERRED' })
+  @Column('uuid', { name: 'person_id' })
+  personId: string;
 
   @Column({ type: 'text', collation: 'C' })
   key: string;

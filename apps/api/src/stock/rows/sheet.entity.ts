@@ -13,9 +13,9 @@ const none = (): never[] => [];
 
 @Entity('score_sheet')
 export class ScoreSheetRow extends RecordRow {
-  @ForeignKey('PersonRow', { name: 'score_sheet_keeper', deferrable: 'INITIALLY DEFERRED' })
-  @Column('uuid', { name: 'keeper_id' })
-  keeperId: string;
+  @ForeignKey('PersonRow', { name: 'score_sheet_person', deferrable: 'INITIALLY DEFERRED' })
+  @Column('uuid', { name: 'person_id' })
+  personId: string;
 
   @Column('text')
   name: string;

@@ -2,13 +2,13 @@ import { Column, Entity, ForeignKey, Index, Unique } from 'typeorm';
 import { RecordRow } from '../../database/record.entity.js';
 
 @Entity('spawn')
-@Unique('spawn_tag_once', ['keeperId', 'tag'])
+@Unique('spawn_tag_once', ['personId', 'tag'])
 @Index('spawn_by_spawned_on', ['spawnedOn', 'id'])
 @Index('spawn_by_tag', ['tag', 'id'])
 export class SpawnRow extends RecordRow {
-  @ForeignKey('PersonRow', { name: 'spawn_keeper', deferrable: 'INITIALLY DEFERRED' })
-  @Column('uuid', { name: 'keeper_id' })
-  keeperId: string;
+  @ForeignKey('PersonRow', { name: 'spawn_person', deferrable: 'INITIALLY DEFERRED' })
+  @Column('uuid', { name: 'person_id' })
+  personId: string;
 
   @Column({ type: 'text', collation: 'C' })
   tag: string;

@@ -2,11 +2,11 @@ import { Column, Entity, ForeignKey, Index } from 'typeorm';
 import { RecordRow } from '../../database/record.entity.js';
 
 @Entity('water_reading')
-@Index('water_reading_by_keeper', ['keeperId', 'takenAt'])
+@Index('water_reading_by_person', ['personId', 'takenAt'])
 export class WaterReadingRow extends RecordRow {
-  @ForeignKey('PersonRow', { name: 'water_reading_keeper', deferrable: 'INITIALLY DEFERRED' })
-  @Column('uuid', { name: 'keeper_id' })
-  keeperId: string;
+  @ForeignKey('PersonRow', { name: 'water_reading_person', deferrable: 'INITIALLY DEFERRED' })
+  @Column('uuid', { name: 'person_id' })
+  personId: string;
 
   @Index('water_reading_by_spawn')
   @ForeignKey('SpawnRow', { name: 'water_reading_spawn', deferrable: 'INITIALLY DEFERRED' })

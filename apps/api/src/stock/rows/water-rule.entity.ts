@@ -3,9 +3,9 @@ import { Column, Entity, ForeignKey, PrimaryColumn } from 'typeorm';
 /** One row a person: by what readings are judged, and the water changes are made with. */
 @Entity('water_rule')
 export class WaterRuleRow {
-  @ForeignKey('PersonRow', { name: 'water_rule_keeper', deferrable: 'INITIALLY DEFERRED' })
-  @PrimaryColumn('uuid', { name: 'keeper_id' })
-  keeperId: string;
+  @ForeignKey('PersonRow', { name: 'water_rule_person', deferrable: 'INITIALLY DEFERRED' })
+  @PrimaryColumn('uuid', { name: 'person_id' })
+  personId: string;
 
   @Column('double precision', { name: 'limit_value' })
   limitValue: number;
