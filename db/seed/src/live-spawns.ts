@@ -141,8 +141,7 @@ function tendTheYoungest(
   { today, zone, ids, personIds }: Setting,
 ): DemoCareRecord[] {
   const young = history.spawns.find(
-    ({ hatchDate, personId }) =>
-      hatchDate === dateOf(today - 14) && personId === personIds[0],
+    ({ hatchDate, personId }) => hatchDate === dateOf(today - 14) && personId === personIds[0],
   );
   if (young === undefined) return [];
   const records: DemoCareRecord[] = [];

@@ -122,9 +122,7 @@ export class AccountsService {
     expectLongEnough(password);
     const passwordHash = await this.sessions.hashPassword(password);
     await this.entering((dataSource) =>
-      dataSource
-        .getRepository(CredentialRow)
-        .upsert({ personId, passwordHash }, ['personId']),
+      dataSource.getRepository(CredentialRow).upsert({ personId, passwordHash }, ['personId']),
     );
   }
 

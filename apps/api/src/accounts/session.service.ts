@@ -64,9 +64,7 @@ export class SessionService {
 
   async verifyPassword(req: Request, personId: string, password: string): Promise<void> {
     const attempt = await this.noteAttempt(req);
-    const credential = await this.in(CredentialRow, (rows) =>
-      rows.findOneBy({ personId }),
-    );
+    const credential = await this.in(CredentialRow, (rows) => rows.findOneBy({ personId }));
     if (credential !== null && (await verify(credential.passwordHash, password))) {
       await this.attempts.forget(attempt);
       return;

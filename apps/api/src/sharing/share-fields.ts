@@ -133,12 +133,7 @@ export const sharedKinds: readonly SharedKind[] = [
     'lines',
     'line',
     'line',
-    [
-      ofPerson,
-      field('word', 'code'),
-      field('name', 'name'),
-      may('sentence', 'goal'),
-    ],
+    [ofPerson, field('word', 'code'), field('name', 'name'), may('sentence', 'goal')],
     ['personId', 'code'],
   ),
   kind(

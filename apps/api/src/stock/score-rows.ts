@@ -85,5 +85,4 @@ export const traitWithKey = (
   manager: EntityManager,
   personId: string,
   key: string,
-): Promise<TraitDefinitionRow | null> =>
-  manager.findOneBy(TraitDefinitionRow, { personId, key });
+): Promise<TraitDefinitionRow | null> => manager.findOneBy(TraitDefinitionRow, { personId, key });
