@@ -1,9 +1,13 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { daysAgo } from '../clock.js';
 import { type Records, recordsOn } from './carrier-records.js';
 import { type RunningApi, startApi } from './harness.js';
+import { saidOf } from './said-purpose.js';
 
 const PAIRS = `query ($input: PairingInput!) { pairingCandidates(input: $input, sort: WORTH) { totalCount
   edges { node { sire { tag } dam { tag } warnings { code severity } reasons { text } } } } }`;
+
+const SAY = `mutation ($input: SayWhatLineIsForInput!) { sayWhatLineIsFor(input: $input) { version } }`;
 
 interface Pairs {
   pairingCandidates: {
@@ -22,12 +26,14 @@ interface Pairs {
 describe('pairs of one line and crosses between lines', () => {
   let api: RunningApi;
   let records: Records;
+  const lines = new Map<string, string>();
 
   beforeAll(async () => {
     api = await startApi();
     records = recordsOn(api);
     for (const code of ['T', 'C']) {
       const lineId = await records.line(code);
+      lines.set(code, lineId);
       const sire = await records.fish(`${code}-1`, 'MALE', { lineId, disposition: 'DIED' });
       const dam = await records.fish(`${code}-2`, 'FEMALE', { lineId, disposition: 'DIED' });
       const spawn = await records.spawn(`${code}26-01`, sire, dam, { lineId });
@@ -36,7 +42,10 @@ describe('pairs of one line and crosses between lines', () => {
         await api.graphql(
           `mutation ($input: CorrectFishInput!) { correctFish(input: $input) { id } }`,
           {
-            input: { id: one.id, revision: 1, sex: i === 0 ? 'MALE' : 'FEMALE', lineId },
+            input: {
+              ...{ id: one.id, revision: 1, sex: i === 0 ? 'MALE' : 'FEMALE', lineId },
+              hatchDate: daysAgo(200),
+            },
           },
         );
         await api.graphql(
@@ -77,5 +86,35 @@ describe('pairs of one line and crosses between lines', () => {
     expect(first.totalCount).toBe(4);
     expect(new Set(names(first).slice(0, 2))).toEqual(within);
     expect(new Set(names(await pairs({ linesOfPair: 'WITHIN' })))).toEqual(within);
+  });
+
+  it('judges each fish by what its own line says of ages, in the list and when it is planned', async () => {
+    const young = await pairs({ linesOfPair: 'ANY' });
+    const warned = (found: typeof young, code: string) =>
+      found.edges.flatMap(({ node }) =>
+        node.warnings.some((one) => one.code === code) ? [`${node.sire.tag} ${node.dam.tag}`] : [],
+      );
+    expect(warned(young, 'TOO_YOUNG')).toEqual([]);
+    const { rules, ...said } = saidOf() as { rules: object };
+    const ages = {
+      capableFrom: 4_000,
+      preferredFrom: 4_000,
+      bestUntil: 5_000,
+      fertileUntil: 5_000,
+    };
+    await api.graphql(SAY, {
+      input: {
+        ...{ lineId: lines.get('C'), expectedVersion: 0 },
+        content: { ...said, rules: { ...rules, ages } },
+      },
+    });
+    const judged = await pairs({ linesOfPair: 'ANY', includeDiscouraged: true });
+    expect(judged.totalCount).toBe(4);
+    // All but the pair of two fish of the other line.
+    expect(warned(judged, 'TOO_YOUNG').toSorted()).toEqual(
+      names(judged)
+        .filter((pair) => pair !== 'T26-01-01 T26-01-02')
+        .toSorted(),
+    );
   });
 });

@@ -232,17 +232,18 @@ describe('what a line is for', () => {
     };
     await sayAges(0, { capableFrom: 120, preferredFrom: 150 });
     expect(await plan(damId)).toContain('just capable of spawning from 17 weeks');
-    // A pair that is not of one line goes by what is built in: 84 days.
-    expect(await plan(outside)).toEqual([]);
+    // Each fish goes by its own line; one of none by what is built in: 84 days.
+    expect(await plan(outside)).toContain('Y-1');
+    expect(await plan(outside)).not.toContain('Y-3');
     await sayAges(1, { capableFrom: 60, preferredFrom: 90 });
-    expect(await plan(damId)).toEqual([]);
+    for (const dam of [damId, outside]) expect(await plan(dam)).toEqual([]);
     await sayAges(2, { capableFrom: 110, preferredFrom: 150 });
     const { pairings } = await api.graphql<{
       pairings: { sire: { tag: string }; dam: { tag: string }; obstacles: object[] }[];
     }>('{ pairings { sire { tag } dam { tag } obstacles { code basis } } }');
     const stop = { code: 'TOO_YOUNG', basis: 'set in what the line is for' };
     expect(pairings.find(({ dam }) => dam.tag === 'Y-2')?.obstacles).toEqual([stop, stop]);
-    expect(pairings.find(({ dam }) => dam.tag === 'Y-3')?.obstacles).toEqual([]);
+    expect(pairings.find(({ dam }) => dam.tag === 'Y-3')?.obstacles).toEqual([stop]);
   });
 
   it('cannot be said of a line that was withdrawn', async () => {

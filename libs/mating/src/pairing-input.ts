@@ -24,6 +24,8 @@ export interface PairingInput {
   /** The person's own loci, added to the catalogue. */
   readonly loci?: readonly Locus[];
   readonly settings?: PairingSettingsInput;
+  /** Of single lines, by id, in place of `settings`: a fish is judged by those of its own line, a pair of two lines by the stricter of both. */
+  readonly settingsOfLines?: Readonly<Record<string, PairingSettingsInput>>;
   /** What young are worth and what is known of their traits; without it every pair is worth the same. */
   readonly worth?: WorthBasis;
   /** Ids of fish whose unknown parents are known to be unrelated to all others. */

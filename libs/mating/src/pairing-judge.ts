@@ -12,6 +12,7 @@ import { STARTING_PURPOSE } from './purpose/line-purpose.js';
 import { GenotypeWarnings, packed, unpacked } from './genotype-warnings.js';
 import { PAIR_RULES, type PairFacts } from './pairing-rules.js';
 import { severityRank, type PairingWarning, type Severity } from './reason.js';
+import { SettingsOfPairs } from './settings-of-pairs.js';
 import { completeSettings, type PairingSettings } from './settings.js';
 import { JudgedWorth, type WorthBasis } from './worth/judged-worth.js';
 
@@ -44,7 +45,9 @@ export interface LeftOutCandidate {
  */
 export class PairingJudge {
   readonly pedigree: Pedigree;
+  /** Of no line in particular. */
   readonly settings: PairingSettings;
+  readonly #settingsOf: SettingsOfPairs;
   readonly input: PairingInput;
   readonly males: readonly PairingCandidate[];
   readonly females: readonly PairingCandidate[];
@@ -99,10 +102,19 @@ export class PairingJudge {
     this.femaleAncestry = Float64Array.from(this.femaleIndex, (i) => known[i] ?? 0);
     this.traits = (input.traits ?? []).map((wish) => judgedTrait(wish, this.males, this.females));
     this.wishes = new WishShares(this.males, this.females, input.loci);
+    const settingsOf = new SettingsOfPairs(
+      this.settings,
+      input.settingsOfLines ?? {},
+      this.males,
+      this.females,
+    );
+    this.#settingsOf = settingsOf;
     this.#readiness = {
-      males: this.males.map((fish) => readinessWarnings(fish, 'sire', input.asOf, this.settings)),
-      females: this.females.map((fish) =>
-        readinessWarnings(fish, 'dam', input.asOf, this.settings),
+      males: this.males.map((fish, m) =>
+        readinessWarnings(fish, 'sire', input.asOf, settingsOf.ofMale(m)),
+      ),
+      females: this.females.map((fish, f) =>
+        readinessWarnings(fish, 'dam', input.asOf, settingsOf.ofFemale(f)),
       ),
     };
     this.#ofMales = Int32Array.from(this.#readiness.males, packed);
@@ -124,6 +136,11 @@ export class PairingJudge {
       coancestry: (m, f) => this.inbreeding(m, f),
       ...(loci && { loci }),
     });
+  }
+
+  /** What the pair is judged by: the stricter of the settings of both lines. */
+  settingsOf(m: number, f: number): PairingSettings {
+    return this.#settingsOf.ofPair(m, f);
   }
 
   /** F of the brood. */
@@ -156,23 +173,21 @@ export class PairingJudge {
   eachWarning(m: number, f: number, take: (code: string, severity: Severity) => void): void {
     for (const { code, severity } of this.#readiness.males[m] ?? []) take(code, severity);
     for (const { code, severity } of this.#readiness.females[f] ?? []) take(code, severity);
-    const facts = this.#factsOf(m, f);
+    const [facts, settings] = [this.#factsOf(m, f), this.settingsOf(m, f)];
     for (const { code, severity } of this.#genotypeWarnings.of(facts.sire, facts.dam))
       take(code, severity);
     for (const rule of PAIR_RULES) {
-      const severity = rule.severity(facts, this.settings);
+      const severity = rule.severity(facts, settings);
       if (severity) take(rule.code, severity);
     }
   }
 
   /** The warnings on a pair in full, gravest first. */
   warnings(m: number, f: number): readonly PairingWarning[] {
-    const facts = this.#factsOf(m, f);
+    const [facts, settings] = [this.#factsOf(m, f), this.settingsOf(m, f)];
     const own = PAIR_RULES.flatMap((rule): PairingWarning[] => {
-      const severity = rule.severity(facts, this.settings);
-      return severity
-        ? [{ code: rule.code, severity, ...rule.describe(facts, this.settings) }]
-        : [];
+      const severity = rule.severity(facts, settings);
+      return severity ? [{ code: rule.code, severity, ...rule.describe(facts, settings) }] : [];
     });
     const all = [
       ...(this.#readiness.males[m] ?? []),
@@ -219,9 +234,9 @@ export class PairingJudge {
       counted.pair = pair;
       counted.counts =
         (this.#ofMales[m] ?? 0) + (this.#ofFemales[f] ?? 0) + this.#genotypeCounts(m, f);
-      const facts = this.#factsOf(m, f);
+      const [facts, settings] = [this.#factsOf(m, f), this.settingsOf(m, f)];
       for (const rule of PAIR_RULES) {
-        const severity = rule.severity(facts, this.settings);
+        const severity = rule.severity(facts, settings);
         if (severity) counted.counts += packed([{ severity }]);
       }
     }

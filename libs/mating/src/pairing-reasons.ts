@@ -1,6 +1,7 @@
 import { RELATIONSHIP_TEXT } from './close-relationship.js';
 import type { MidParent } from './mid-parent.js';
 import type { PairingJudge } from './pairing-judge.js';
+import type { PairingSettings } from './settings.js';
 import type { RankedPairing, WishOutcome } from './pairing-row.js';
 import { leastOr, percent, type Reason } from './reason.js';
 
@@ -15,11 +16,15 @@ export const MID_PARENT_CAUTION =
 type RowFacts = Omit<RankedPairing, 'reasons'>;
 
 /** The reasons of one row, in a fixed order: relationship, classes, traits, then what stands in the way. */
-export function pairingReasons(row: RowFacts, judge: PairingJudge): Reason[] {
+export function pairingReasons(
+  row: RowFacts,
+  judge: PairingJudge,
+  settings: PairingSettings,
+): Reason[] {
   return [
-    inbreedingReason(row, judge),
+    inbreedingReason(row, settings),
     ...relationshipReasons(row, judge),
-    ...ancestryReasons(row, judge),
+    ...ancestryReasons(row, settings),
     ...row.wishes.map(wishReason),
     ...row.traits.map(traitReason),
     ...historyReasons(row),
@@ -29,7 +34,7 @@ export function pairingReasons(row: RowFacts, judge: PairingJudge): Reason[] {
 
 function inbreedingReason(
   { inbreeding, band, basis, knownAncestry }: RowFacts,
-  { settings }: PairingJudge,
+  settings: PairingSettings,
 ): Reason {
   const figures = { inbreeding, band: band.id, ceiling: settings.inbreedingCeiling };
   if (inbreeding === 0) {
@@ -93,7 +98,7 @@ function relationshipReasons(
 }
 
 /** Nothing to say where every origin is known; the figures may be less than 1 all the same only where one is not. */
-function ancestryReasons({ basis, knownAncestry }: RowFacts, { settings }: PairingJudge): Reason[] {
+function ancestryReasons({ basis, knownAncestry }: RowFacts, settings: PairingSettings): Reason[] {
   if (basis === 'known') return [];
   const known = Math.min(knownAncestry.sire, knownAncestry.dam);
   const text = `Ancestors known over ${String(settings.ancestryGenerations)} generations: ${percent(knownAncestry.sire)} on the sire's side, ${percent(knownAncestry.dam)} on the dam's. The origin of some is not known, so F may be higher than shown.`;

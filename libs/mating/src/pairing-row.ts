@@ -120,7 +120,7 @@ export function pairingRow(
     discouraged: severity === 'stop',
     worth: judge.worth.of(m, f, best),
   };
-  return { ...row, reasons: pairingReasons(row, judge) };
+  return { ...row, reasons: pairingReasons(row, judge, judge.settingsOf(m, f)) };
 }
 
 function ancestryOf(

@@ -11,6 +11,7 @@ import {
   rankPairings,
   type PairingRanking,
 } from './rank-pairings.js';
+import { completeSettings, stricterOfBoth } from './settings.js';
 import type { WorthBasis } from './worth/judged-worth.js';
 
 const pedigree = buildPedigree([
@@ -33,18 +34,19 @@ const input: PairingInput = { pedigree, candidates, asOf: '2026-11-25' };
 const names = (ranking: PairingRanking): string[] =>
   ranking.rows().map((row) => `${row.sireName} x ${row.damName}`);
 
+const turquoise = { id: 't', name: 'Turquoise' };
+const lined: PairingInput = {
+  ...input,
+  candidates: candidates.map((one) =>
+    one.id === 'm1' || one.id === 'f1'
+      ? { ...one, line: turquoise }
+      : one.id === 'm3' || one.id === 'f2'
+        ? { ...one, line: { id: 'c', name: 'Copper' } }
+        : one,
+  ),
+};
+
 describe('lines', () => {
-  const turquoise = { id: 't', name: 'Turquoise' };
-  const lined: PairingInput = {
-    ...input,
-    candidates: candidates.map((one) =>
-      one.id === 'm1' || one.id === 'f1'
-        ? { ...one, line: turquoise }
-        : one.id === 'm3' || one.id === 'f2'
-          ? { ...one, line: { id: 'c', name: 'Copper' } }
-          : one,
-    ),
-  };
   const row = (sireId: string, damId: string) => {
     const ranking = rankPairings(lined);
     return ranking.rows()[ranking.positionOf(sireId, damId)];
@@ -70,6 +72,45 @@ describe('lines', () => {
     const rest = first.rows(2).map((one) => one.inbreeding);
     expect(rest).toEqual(rest.toSorted((a, b) => a - b));
     expect(new Set(names(rankPairings(lined, { withinLine: true })))).toEqual(new Set(within));
+  });
+});
+
+describe('settings of lines', () => {
+  const warned = (settingsOfLines: PairingInput['settingsOfLines'], sire: string, dam: string) => {
+    const ranking = rankPairings({ ...lined, ...(settingsOfLines && { settingsOfLines }) });
+    const row = ranking.rows()[ranking.positionOf(sire, dam)]!;
+    return row.warnings.map(({ code, concerns }) => `${concerns} ${code}`);
+  };
+  it('judge each fish by its own line', () => {
+    const old = {
+      ages: { capableFrom: 4_000, preferredFrom: 4_000, bestUntil: 5_000, fertileUntil: 5_000 },
+    };
+    expect(warned(undefined, 'm1', 'f2').join()).not.toContain('TOO_YOUNG');
+    expect(warned({ t: old }, 'm1', 'f2')).toContain('sire TOO_YOUNG');
+    expect(warned({ t: old }, 'm1', 'f2')).not.toContain('dam TOO_YOUNG');
+    expect(warned({ c: old }, 'm1', 'f2')).toContain('dam TOO_YOUNG');
+  });
+
+  it('hold a pair of two lines to the lower F of both', () => {
+    const usual = completeSettings();
+    const strict = completeSettings({
+      inbreedingCeiling: 0,
+      bodyLengthRatio: { least: 0.9, most: 1.1 },
+    });
+    for (const [one, other] of [
+      [usual, strict],
+      [strict, usual],
+    ] as const)
+      expect(stricterOfBoth(one, other)).toMatchObject({
+        inbreedingCeiling: 0,
+        bodyLengthRatio: { least: 0.9, most: 1.1 },
+      });
+    const wide = completeSettings({ bodyLengthRatio: { least: 0.8, most: 1 } });
+    expect(stricterOfBoth(wide, strict).bodyLengthRatio).toEqual({ least: 0.9, most: 1 });
+    // Full sibs of one line: F 1/4, within what their own line allows.
+    const open = { inbreedingCeiling: 0.25 };
+    expect(warned(undefined, 'm1', 'f1')).toContain('brood ABOVE_CEILING');
+    expect(warned({ t: open }, 'm1', 'f1')).not.toContain('brood ABOVE_CEILING');
   });
 });
 

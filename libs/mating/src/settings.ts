@@ -85,6 +85,19 @@ export function completeSettings(input: PairingSettingsInput = {}): PairingSetti
   return settings;
 }
 
+/** What a pair of two lines keeps to: the lower F, and sizes that both allow. Ages and rests are those of each fish, and stay the first one's here. */
+export function stricterOfBoth(one: PairingSettings, other: PairingSettings): PairingSettings {
+  const [a, b] = [one.bodyLengthRatio, other.bodyLengthRatio];
+  return {
+    ...one,
+    inbreedingCeiling: Math.min(one.inbreedingCeiling, other.inbreedingCeiling),
+    bodyLengthRatio:
+      a === null || b === null
+        ? (a ?? b)
+        : { least: Math.max(a.least, b.least), most: Math.min(a.most, b.most) },
+  };
+}
+
 function checkShare(name: string, value: number): void {
   if (!(value >= 0 && value <= 1)) refuse(name, value, 'a share from 0 to 1');
 }

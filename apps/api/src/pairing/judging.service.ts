@@ -31,6 +31,7 @@ import { type CandidateRow, candidateRows, toCandidate } from '../stock/candidat
 import { judgingState } from '../stock/judging-state.js';
 import type { PairingInput } from './pairing.inputs.js';
 import { standingScores } from './standing-scores.js';
+import { settingsOfLines } from './settings-of-lines.js';
 import { type LineBasis, WorthBasisService } from './worth-basis.service.js';
 
 /** Judged stocks kept in memory, the last asked for. */
@@ -154,7 +155,6 @@ export class JudgingService {
     const wanted = (input.wantClasses ?? []).map((text) => toWish(text, [...catalogue, ...own]));
     const looks = wanted.flatMap(({ show }) => Object.keys(show));
     const basis = await this.bases.of(lineId, looks, loci, by);
-    const { purpose } = basis;
     const scored = standingScores(scores);
     const candidates = rows.map((row): PairingCandidate => ({
       ...toCandidate(row),
@@ -185,7 +185,7 @@ export class JudgingService {
         loci,
         wanted,
         worth: basis.worth,
-        settings: { inbreedingCeiling: purpose.ceiling, ...purpose.rules },
+        settingsOfLines: await settingsOfLines(this.dataSource.manager, rows),
       },
     };
   }

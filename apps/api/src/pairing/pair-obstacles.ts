@@ -8,27 +8,21 @@ import {
 import type { EntityManager } from 'typeorm';
 import { fieldError } from '../errors/request-error.js';
 import { type CandidateRow, candidateRows, toCandidate } from '../stock/candidate-rows.js';
-import { newestPurposes, wholePurpose } from '../stock/purpose-rows.js';
+import { settingsOfLines } from './settings-of-lines.js';
 
-const BUILT_IN = completeSettings();
-
-/** What the lines of these fish say of ages and rests, by line; lines that say nothing are not in it. */
+/** What the lines of these fish say, by line. */
 export const rulesOfLines = async (
   manager: EntityManager,
   rows: readonly CandidateRow[],
-): Promise<ReadonlyMap<string, PairingSettings>> => {
-  const ids = new Set(rows.flatMap(({ lineId }) => lineId ?? []));
-  const said = await newestPurposes(manager, [...ids]);
-  return new Map([...said].map(([id, row]) => [id, completeSettings(wholePurpose(row).rules)]));
-};
+): Promise<ReadonlyMap<string, PairingSettings>> =>
+  new Map(
+    Object.entries(await settingsOfLines(manager, rows)).map(([id, said]) => [
+      id,
+      completeSettings(said),
+    ]),
+  );
 
-/** A pair of one line goes by that line's rules; any other by the built-in ones. */
-const rulesOf = (
-  sire: CandidateRow,
-  dam: CandidateRow,
-  rules: ReadonlyMap<string, PairingSettings>,
-): PairingSettings =>
-  (sire.lineId === dam.lineId ? rules.get(sire.lineId ?? '') : undefined) ?? BUILT_IN;
+const BUILT_IN = completeSettings();
 
 /** Warnings that stand in the way of planning a pair for a day: those that ask for confirmation, and those that refuse it. */
 export const obstaclesOf = (
@@ -37,10 +31,11 @@ export const obstaclesOf = (
   day: string,
   rules: ReadonlyMap<string, PairingSettings>,
 ): PairingWarning[] => {
-  const settings = rulesOf(sire, dam, rules);
+  // Each fish by what its own line says, as in the list of pairs.
+  const rulesOf = ({ lineId }: CandidateRow) => rules.get(lineId ?? '') ?? BUILT_IN;
   return [
-    ...readinessWarnings(toCandidate(sire), 'sire', day, settings),
-    ...readinessWarnings(toCandidate(dam), 'dam', day, settings),
+    ...readinessWarnings(toCandidate(sire), 'sire', day, rulesOf(sire)),
+    ...readinessWarnings(toCandidate(dam), 'dam', day, rulesOf(dam)),
   ].filter((warning) => planningEffect(warning) !== 'free');
 };
 

@@ -24,7 +24,9 @@ describe('worth in words', () => {
   it('says what orders the list', () => {
     expect(orderText(basis)).toMatch(/order of their worth/);
     expect(orderText({ ...basis, version: 0 })).toMatch(/order of F.*nobody has said/);
-    expect(orderText({ ...basis, lineId: null })).toMatch(/order of F.*one line/);
+    expect(orderText({ ...basis, lineId: null })).toMatch(
+      /order of F.*one line.*its own line.*lower guide/,
+    );
   });
 
   it('says whose figures they are', () => {

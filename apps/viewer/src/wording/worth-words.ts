@@ -28,7 +28,7 @@ export const likeBestText = (likeBest: boolean | null): string | null =>
 /** What orders the list, and what to do where nothing does. */
 export function orderText({ lineId, version }: PairBasis): string {
   if (lineId === null)
-    return 'Pairs stand in the order of F, the least related first: worth belongs to one line. Choose one line above.';
+    return 'Pairs stand in the order of F, the least related first: worth belongs to one line. Choose one line above. Each fish is judged by the ages and rests of its own line, a pair of two lines by the lower guide for F of both.';
   if (version === 0)
     return 'Pairs stand in the order of F, the least related first: nobody has said yet what this line is for.';
   return 'Pairs stand in the order of their worth for the line. Those that must not be paired now stand last.';
