@@ -9,6 +9,7 @@ import { readConfig } from '../../apps/api/src/config/config.js';
 import { openDatabase } from '../../apps/api/src/stock/open-database.js';
 import { type Served, serve } from '../../apps/api/src/serve.js';
 import { AHEAD, aheadTo } from '../clock.js';
+import { workOutAnswers } from '../database/demo-answers.js';
 import { copyOf, demoKind, EMPTY, type Template, templateOf } from '../database/new-database.js';
 
 export interface GraphqlAnswer<Data> {
@@ -125,13 +126,15 @@ const emptyTemplate = (): Promise<Template> =>
 const SET_UP = 'mutation ($input: SetUpInput!) { setUp(input: $input) { signedIn } }';
 const LOAD_DEMO = 'mutation { loadDemo { signedIn } }';
 
-/** A database with the demo, opened by nobody yet; others are copied from it. */
+/** A database with the demo and its breeding values, opened by nobody yet; others are copied from it, by browser tests too. */
 export const demoTemplate = async (): Promise<Template> =>
   templateOf(
     demoKind(),
     async (url, photosDir) => {
       const served = await quietly({ DATABASE_URL: url, PHOTOS_DIR: photosDir });
-      await connect(served.url, served, undefined, async () => {}).graphql(LOAD_DEMO);
+      const api = connect(served.url, served, undefined, async () => {});
+      await api.graphql(LOAD_DEMO);
+      await workOutAnswers(api.graphql);
       await served.close();
     },
     await emptyTemplate(),

@@ -122,10 +122,10 @@ const asker = (url: string): (<Data>(query: string) => Promise<Data>) => {
   };
 };
 
-/** With what its screens rest on worked out, once for the run: a copy brings the answers along. */
+/** With its breeding values, worked out once for the run: a copy brings the answers along. */
 const demoTemplate = async (): Promise<Template> =>
   templateOf(
-    `${demoKind()}, worked out`,
+    demoKind(),
     async (url, photosDir) => {
       const server = await startServer(null, { DATABASE_URL: url, PHOTOS_DIR: photosDir });
       const ask = asker(server.url);
