@@ -114,13 +114,7 @@ function markParents(pedigree: Pedigree, kept: ArrayLike<number> | undefined): I
 function numberFamilies(pedigree: Pedigree, parentNumber: Int32Array) {
   const { size, sire, dam } = pedigree;
   const familyOf = new Int32Array(size);
-  let capacity = 1024;
-  let familySire = new Int32Array(capacity);
-  let familyDam = new Int32Array(capacity);
-  let level = new Int32Array(capacity);
-  let table = new Int32Array(4 * capacity);
-  let shift = 32 - Math.log2(table.length);
-  let count = 0;
+  const families = new FamilyTable();
   let parentCount = 0;
   let lastSire = NO_PARENT;
   let lastDam = NO_PARENT;
@@ -141,48 +135,69 @@ function numberFamilies(pedigree: Pedigree, parentNumber: Int32Array) {
     }
     const ps = s < 0 ? -1 : parentNumber[s]!;
     const pd = d < 0 ? -1 : parentNumber[d]!;
-    let family = -1;
-    let slot = 0;
-    if (known) {
-      slot = (Math.imul(ps, 0x9e3779b1) ^ Math.imul(pd, 0x85ebca6b)) >>> shift;
-      for (;;) {
-        const entry = table[slot]! - 1;
-        if (entry < 0) break;
-        if (familySire[entry] === ps && familyDam[entry] === pd) {
-          family = entry;
-          break;
-        }
-        slot = (slot + 1) & (table.length - 1);
-      }
-    }
-    if (family < 0) {
-      if (count === capacity) {
-        capacity *= 2;
-        familySire = grown(familySire, capacity);
-        familyDam = grown(familyDam, capacity);
-        level = grown(level, capacity);
-        table = new Int32Array(4 * capacity);
-        shift = 32 - Math.log2(table.length);
-        rehash(table, shift, familySire, familyDam, count);
-        if (known) slot = freeSlot(table, shift, ps, pd);
-      }
-      family = count++;
-      familySire[family] = ps;
-      familyDam[family] = pd;
-      const above = s < 0 ? -1 : level[familyOf[s]!]!;
-      const beside = d < 0 ? -1 : level[familyOf[d]!]!;
-      level[family] = 1 + (above > beside ? above : beside);
-      if (known) table[slot] = family + 1;
-    }
-    familyOf[i] = family;
+    const above = s < 0 ? -1 : families.level[familyOf[s]!]!;
+    const beside = d < 0 ? -1 : families.level[familyOf[d]!]!;
+    const level = 1 + (above > beside ? above : beside);
+    familyOf[i] = known ? families.findOrAdd(ps, pd, level) : families.add(ps, pd, level);
     if (known) {
       lastSire = s;
       lastDam = d;
-      lastFamily = family;
+      lastFamily = familyOf[i]!;
     }
   }
-  return { familyOf, count, parentCount, sire: familySire, dam: familyDam, level };
+  const { count, level } = families;
+  return { familyOf, count, parentCount, sire: families.sire, dam: families.dam, level };
 }
+
+/** Families by number, found again by their two parents through a table of open addressing. */
+class FamilyTable {
+  sire = new Int32Array(1024);
+  dam = new Int32Array(1024);
+  level = new Int32Array(1024);
+  count = 0;
+  #table = new Int32Array(4096);
+  #shift = 32 - Math.log2(4096);
+
+  /** The family of two known parents. Its level follows from them, and so is the same each time. */
+  findOrAdd(sire: number, dam: number, level: number): number {
+    const table = this.#table;
+    let slot = slotOf(this.#shift, sire, dam);
+    for (;;) {
+      const family = table[slot]! - 1;
+      if (family < 0) break;
+      if (this.sire[family] === sire && this.dam[family] === dam) return family;
+      slot = (slot + 1) & (table.length - 1);
+    }
+    const family = this.add(sire, dam, level);
+    // A larger table has another place for it.
+    if (table !== this.#table) slot = freeSlot(this.#table, this.#shift, sire, dam);
+    this.#table[slot] = family + 1;
+    return family;
+  }
+
+  /** One more family, which nothing finds again. */
+  add(sire: number, dam: number, level: number): number {
+    if (this.count === this.sire.length) this.#grow();
+    const family = this.count++;
+    this.sire[family] = sire;
+    this.dam[family] = dam;
+    this.level[family] = level;
+    return family;
+  }
+
+  #grow(): void {
+    const capacity = 2 * this.sire.length;
+    this.sire = grown(this.sire, capacity);
+    this.dam = grown(this.dam, capacity);
+    this.level = grown(this.level, capacity);
+    this.#table = new Int32Array(4 * capacity);
+    this.#shift = 32 - Math.log2(this.#table.length);
+    rehash(this.#table, this.#shift, this.sire, this.dam, this.count);
+  }
+}
+
+const slotOf = (shift: number, sire: number, dam: number): number =>
+  (Math.imul(sire, 0x9e3779b1) ^ Math.imul(dam, 0x85ebca6b)) >>> shift;
 
 function grown(array: Int32Array<ArrayBuffer>, capacity: number): Int32Array<ArrayBuffer> {
   const larger = new Int32Array(capacity);
@@ -191,7 +206,7 @@ function grown(array: Int32Array<ArrayBuffer>, capacity: number): Int32Array<Arr
 }
 
 function freeSlot(table: Int32Array, shift: number, sire: number, dam: number): number {
-  let slot = (Math.imul(sire, 0x9e3779b1) ^ Math.imul(dam, 0x85ebca6b)) >>> shift;
+  let slot = slotOf(shift, sire, dam);
   while (table[slot] !== 0) slot = (slot + 1) & (table.length - 1);
   return slot;
 }

@@ -82,33 +82,17 @@ export function rankPairings(
   checkWishes(filter.mustNotGive, input.loci);
   const strip = new CoancestryStrip();
   const judge = new PairingJudge(inIdOrder(input), (of) => strip.of(of));
-  const columns = judge.females.length;
   const first = new FirstOfOrder(most);
-  const pass = pairFilter(judge, filter);
-  const figureOf = sortFigure(judge, order);
-  const apart = order.withinLineFirst === true;
-  const stopsLast = order.by === 'worth';
   const best = new BestPair();
-  const sign = order.reversed === true ? -1 : 1;
-  const rows = strip.rowsFor(columns);
-  for (let from = 0; from < judge.males.length && columns > 0; from += rows) {
-    const to = Math.min(from + rows, judge.males.length);
-    strip.fill(judge, from, to);
-    for (let m = from; m < to; m++) {
-      for (let f = 0; f < columns; f++) {
-        if (!pass(m, f)) continue;
-        const stopped = judge.gravest(m, f) === 'stop';
-        const group = (apart && !ofOneLine(judge, m, f) ? 2 : 0) + (stopsLast && stopped ? 1 : 0);
-        first.add(m * columns + f, group, sign * figureOf(m, f), judge.inbreeding(m, f));
-        if (!stopped) best.offer([m, f], judge.worth.worths.worth(m, f), judge.inbreeding(m, f));
-      }
-    }
-    onProgress?.(to / judge.males.length);
-  }
+  judgeAll(judge, strip, offering(judge, filter, order, first, best), onProgress);
   const sorted = first.sorted();
   strip.drop();
-  const slice = (from: number, count: number): Float64Array =>
-    sorted.subarray(Math.max(0, from), Math.max(0, from) + count);
+  const columns = judge.females.length;
+  const listed = (from: number, count: number): PairAt[] =>
+    Array.from(sorted.subarray(Math.max(0, from), Math.max(0, from) + count), (pair) => [
+      Math.floor(pair / columns),
+      pair % columns,
+    ]);
   return {
     maleCount: judge.males.length,
     femaleCount: columns,
@@ -117,15 +101,12 @@ export function rankPairings(
     length: sorted.length,
     leftOut: judge.leftOut,
     rows: (from = 0, count = sorted.length) =>
-      Array.from(slice(from, count), (pair, k) => {
-        const [m, f] = [Math.floor(pair / columns), pair % columns];
+      listed(from, count).map(([m, f], k) => {
         const row = pairingRow(judge, m, f, Math.max(0, from) + k + 1, best.pair);
         return { ...row, reasons: [...row.reasons, ...unsureReasons(judge, filter, m, f)] };
       }),
     pairs: (from = 0, count = sorted.length) =>
-      Array.from(slice(from, count), (pair) =>
-        idsOf(judge, Math.floor(pair / columns), pair % columns),
-      ),
+      listed(from, count).map(([m, f]) => idsOf(judge, m, f)),
     best: best.pair ? idsOf(judge, ...best.pair) : null,
     positionOf: (sireId, damId) => {
       const m = judge.males.findIndex(({ id }) => id === sireId);
@@ -133,6 +114,48 @@ export function rankPairings(
       return m < 0 || f < 0 ? -1 : sorted.indexOf(m * columns + f);
     },
   };
+}
+
+type Offer = (male: number, female: number) => void;
+
+/** Puts a pair that passes the filter into its place of the order, and holds it against the best. */
+function offering(
+  judge: PairingJudge,
+  filter: PairingFilter,
+  order: PairingOrder,
+  first: FirstOfOrder,
+  best: BestPair,
+): Offer {
+  const columns = judge.females.length;
+  const pass = pairFilter(judge, filter);
+  const figureOf = sortFigure(judge, order);
+  const apart = order.withinLineFirst === true;
+  const stopsLast = order.by === 'worth';
+  const sign = order.reversed === true ? -1 : 1;
+  return (m, f) => {
+    if (!pass(m, f)) return;
+    const stopped = judge.gravest(m, f) === 'stop';
+    const group = (apart && !ofOneLine(judge, m, f) ? 2 : 0) + (stopsLast && stopped ? 1 : 0);
+    first.add(m * columns + f, group, sign * figureOf(m, f), judge.inbreeding(m, f));
+    if (!stopped) best.offer([m, f], judge.worth.worths.worth(m, f), judge.inbreeding(m, f));
+  };
+}
+
+/** Every male by every female, some rows of coancestries at a time. */
+function judgeAll(
+  judge: PairingJudge,
+  strip: CoancestryStrip,
+  offer: Offer,
+  onProgress: RankingOptions['onProgress'],
+): void {
+  const columns = judge.females.length;
+  const rows = strip.rowsFor(columns);
+  for (let from = 0; from < judge.males.length && columns > 0; from += rows) {
+    const to = Math.min(from + rows, judge.males.length);
+    strip.fill(judge, from, to);
+    for (let m = from; m < to; m++) for (let f = 0; f < columns; f++) offer(m, f);
+    onProgress?.(to / judge.males.length);
+  }
 }
 
 /**

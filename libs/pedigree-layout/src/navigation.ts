@@ -1,4 +1,4 @@
-import type { PedigreeScene, SceneMating } from './scene.js';
+import type { PedigreeScene, SceneMating, SceneNode } from './scene.js';
 
 /** The near kin of a node among the nodes drawn, each list in drawing order. */
 export interface NodeKin {
@@ -72,31 +72,29 @@ export function navigate(scene: PedigreeScene): Navigator {
   const go = (id: string, move: Move): string | null => {
     const from = node.get(id);
     if (from === undefined) return null;
-    const row = scene.layers[from.layer]!.nodeIds;
-    const kin = kinOf(id);
-    switch (move) {
-      case 'sire':
-        return kin.sireId;
-      case 'dam':
-        return kin.damId;
-      case 'parent':
-        return nearest(
-          id,
-          [kin.sireId, kin.damId].filter((parent) => parent !== null),
-        );
-      case 'young':
-        return nearest(id, kin.offspringIds);
-      case 'mate':
-        return nearest(id, kin.mateIds);
-      case 'before':
-        return row[from.order - 1] ?? null;
-      case 'after':
-        return row[from.order + 1] ?? null;
-      case 'first':
-        return row[0] ?? null;
-      case 'last':
-        return row.at(-1) ?? null;
-    }
+    const ways = waysFrom(from, kinOf(id), scene.layers[from.layer]!.nodeIds)[move];
+    return nearest(id, ways);
   };
   return { kinOf, go };
+}
+
+/** Nodes that each move may lead to, of which it leads to the nearest. */
+function waysFrom(
+  { order }: SceneNode,
+  { sireId, damId, offspringIds, mateIds }: NodeKin,
+  row: readonly string[],
+): Readonly<Record<Move, readonly string[]>> {
+  const known = (...ids: readonly (string | null | undefined)[]): string[] =>
+    ids.filter((id) => id !== null && id !== undefined);
+  return {
+    sire: known(sireId),
+    dam: known(damId),
+    parent: known(sireId, damId),
+    young: offspringIds,
+    mate: mateIds,
+    before: known(row[order - 1]),
+    after: known(row[order + 1]),
+    first: known(row[0]),
+    last: known(row.at(-1)),
+  };
 }

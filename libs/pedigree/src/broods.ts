@@ -75,41 +75,18 @@ export function pedigreeOfBroods(
   readonly indexOfRow: Int32Array;
   readonly hidden: readonly HiddenParent[];
 } {
-  const { brood } = rows;
   const size = rows.sire.length;
-  if (brood.length !== size) {
+  if (rows.brood.length !== size) {
     throw new PedigreeError(
       'PEDIGREE_LENGTH_MISMATCH',
-      `sire has ${size} rows, brood has ${brood.length}.`,
+      `sire has ${size} rows, brood has ${rows.brood.length}.`,
     );
   }
   const shared = sharedOf(rows);
-  const [conflict] = conflictsIn(shared);
-  if (conflict !== undefined) {
-    const ids = rows.ids();
-    throw new PedigreeError(
-      'PEDIGREE_BAD_ARGUMENT',
-      `"${ids[conflict.rows[0]]!}" and "${ids[conflict.rows[1]]!}" are of one brood and have different ${conflict.role}s. Correct the ${conflict.role} or the brood.`,
-    );
-  }
-  const added: { brood: number; role: ParentRole }[] = [];
-  const completed = (role: ParentRole): Int32Array => {
-    const given = role === 'sire' ? rows.sire : rows.dam;
-    const { known, missing } = shared[role];
-    const place = new Map<number, number>();
-    return given.map((parent, row) => {
-      const of = brood[row]!;
-      if (parent >= 0 || of < 0 || !missing.has(of)) return parent;
-      const named = known.get(of) ?? place.get(of);
-      if (named !== undefined) return named;
-      const hiddenRow = size + added.length;
-      added.push({ brood: of, role });
-      place.set(of, hiddenRow);
-      return hiddenRow;
-    });
-  };
-  const sire = completed('sire');
-  const dam = completed('dam');
+  expectNoConflict(rows, shared);
+  const added: AddedParent[] = [];
+  const sire = completed(rows, 'sire', shared, added);
+  const dam = completed(rows, 'dam', shared, added);
   if (added.length === 0) {
     return { ...pedigreeFromRows(rows, options), hidden: [] };
   }
@@ -133,6 +110,39 @@ export function pedigreeOfBroods(
     indexOfRow: built.indexOfRow.subarray(0, size),
     hidden: added.map((each, k) => ({ ...each, index: built.indexOfRow[size + k]! })),
   };
+}
+
+function expectNoConflict(rows: BroodRows, shared: SharedOf): void {
+  const [conflict] = conflictsIn(shared);
+  if (conflict === undefined) return;
+  const ids = rows.ids();
+  throw new PedigreeError(
+    'PEDIGREE_BAD_ARGUMENT',
+    `"${ids[conflict.rows[0]]!}" and "${ids[conflict.rows[1]]!}" are of one brood and have different ${conflict.role}s. Correct the ${conflict.role} or the brood.`,
+  );
+}
+
+type AddedParent = Pick<HiddenParent, 'brood' | 'role'>;
+
+/** One parent of each row, with those that sibs share; a parent that no sib names is put behind the rows, and into `added`. */
+function completed(
+  rows: BroodRows,
+  role: ParentRole,
+  shared: SharedOf,
+  added: AddedParent[],
+): Int32Array {
+  const { known, missing } = shared[role];
+  const place = new Map<number, number>();
+  return rows[role].map((parent, row) => {
+    const of = rows.brood[row]!;
+    if (parent >= 0 || of < 0 || !missing.has(of)) return parent;
+    const named = known.get(of) ?? place.get(of);
+    if (named !== undefined) return named;
+    const hiddenRow = rows.sire.length + added.length;
+    added.push({ brood: of, role });
+    place.set(of, hiddenRow);
+    return hiddenRow;
+  });
 }
 
 /** By brood: the parent that some row names, and the broods of two rows or more in which a row lacks it. */

@@ -46,10 +46,24 @@ export interface InternedColumns {
 export function internColumns(columns: PedigreeColumns, addUnlisted: boolean): InternedColumns {
   const listed = columns.ids.length;
   const ids = columns.ids.slice();
+  const { rowOf, duplicates, nameless } = rowsOfIds(ids);
+  const resolver = new ParentRows(ids, rowOf, addUnlisted);
+  const listedSire = resolver.rowsOf(columns.sire, listed);
+  const listedDam = resolver.rowsOf(columns.dam, listed);
+  const found = { ids, rowOf, duplicates, nameless, unlisted: resolver.unlisted };
+  if (ids.length === listed) return { ...found, sire: listedSire, dam: listedDam };
+  const sire = new Int32Array(ids.length).fill(-1);
+  const dam = new Int32Array(ids.length).fill(-1);
+  sire.set(listedSire);
+  dam.set(listedDam);
+  return { ...found, sire, dam };
+}
+
+function rowsOfIds(ids: readonly string[]) {
   const rowOf = new Map<string, number>();
   const duplicates: number[] = [];
   const nameless: number[] = [];
-  for (let row = 0; row < listed; row++) {
+  for (let row = 0; row < ids.length; row++) {
     const id = ids[row]!;
     if (id === '') {
       nameless.push(row);
@@ -61,17 +75,30 @@ export function internColumns(columns: PedigreeColumns, addUnlisted: boolean): I
   // The first record of an id stands; later ones are only reported.
   for (let k = duplicates.length - 1; k >= 0; k--) rowOf.delete(ids[duplicates[k]!]!);
   if (duplicates.length > 0) {
-    for (let row = 0; row < listed; row++) {
+    for (let row = 0; row < ids.length; row++) {
       const id = ids[row]!;
       if (id !== '' && !rowOf.has(id)) rowOf.set(id, row);
     }
   }
-  let unlisted = false;
-  const resolve = (parents: readonly (string | null | undefined)[]): Int32Array => {
-    const found = new Int32Array(listed);
+  return { rowOf, duplicates, nameless };
+}
+
+/** Finds the rows of named parents; with `adds` one that has no record gets a row behind the others. */
+class ParentRows {
+  /** Whether a parent was named that has no row. */
+  unlisted = false;
+
+  constructor(
+    private readonly ids: string[],
+    private readonly rowOf: Map<string, number>,
+    private readonly adds: boolean,
+  ) {}
+
+  rowsOf(parents: readonly (string | null | undefined)[], count: number): Int32Array {
+    const found = new Int32Array(count);
     let lastId: string | null = null;
     let lastRow = -1;
-    for (let row = 0; row < listed; row++) {
+    for (let row = 0; row < count; row++) {
       const parent = parents[row];
       if (parent === null || parent === undefined || parent === '') {
         found[row] = -1;
@@ -79,32 +106,22 @@ export function internColumns(columns: PedigreeColumns, addUnlisted: boolean): I
       }
       // Spawns usually stand together, so the parent just looked up is often the one wanted again.
       if (parent !== lastId) {
-        let parentRow = rowOf.get(parent);
-        if (parentRow === undefined) {
-          if (addUnlisted) {
-            parentRow = ids.length;
-            ids.push(parent);
-            rowOf.set(parent, parentRow);
-          } else {
-            parentRow = UNLISTED;
-            unlisted = true;
-          }
-        }
         lastId = parent;
-        lastRow = parentRow;
+        lastRow = this.rowOf.get(parent) ?? this.withoutRecord(parent);
       }
       found[row] = lastRow;
     }
     return found;
-  };
-  const listedSire = resolve(columns.sire);
-  const listedDam = resolve(columns.dam);
-  if (ids.length === listed) {
-    return { ids, rowOf, sire: listedSire, dam: listedDam, duplicates, nameless, unlisted };
   }
-  const sire = new Int32Array(ids.length).fill(-1);
-  const dam = new Int32Array(ids.length).fill(-1);
-  sire.set(listedSire);
-  dam.set(listedDam);
-  return { ids, rowOf, sire, dam, duplicates, nameless, unlisted };
+
+  private withoutRecord(parent: string): number {
+    if (!this.adds) {
+      this.unlisted = true;
+      return UNLISTED;
+    }
+    const row = this.ids.length;
+    this.ids.push(parent);
+    this.rowOf.set(parent, row);
+    return row;
+  }
 }

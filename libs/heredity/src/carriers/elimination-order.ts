@@ -94,6 +94,81 @@ function newTies(around: readonly number[], neighbours: readonly Set<number>[]):
   return missing;
 }
 
+const STAMPS = 65_536;
+
+/** Variables still to be summed out, with the ties that summing out makes among those left, cheapest first. */
+class Remaining {
+  readonly neighbours: readonly Set<number>[];
+  readonly #gone: Uint8Array;
+  readonly #stamp: Int32Array;
+  readonly #heap = new ScoreHeap();
+
+  constructor(
+    private readonly graph: StateGraph,
+    private readonly options: OrderOptions,
+  ) {
+    this.neighbours = graph.neighbours.map((set) => new Set(set));
+    this.#gone = new Uint8Array(graph.states.length);
+    this.#stamp = new Int32Array(graph.states.length);
+    for (let v = 0; v < graph.states.length; v++) this.enter(v);
+  }
+
+  /** Size of the table that summing `v` out makes. */
+  tableSize(v: number): number {
+    let product = this.graph.states[v] ?? 1;
+    for (const u of this.neighbours[v] ?? []) product *= this.graph.states[u] ?? 1;
+    return product;
+  }
+
+  /** Puts `v` in again with the score it has now; what it was scored before counts no more. */
+  enter(v: number): void {
+    const mark = (this.#stamp[v] ?? 0) + 1;
+    this.#stamp[v] = mark;
+    this.#heap.push(v * STAMPS + (mark % STAMPS), this.#score(v));
+  }
+
+  /** The cheapest; undefined when all are gone. It stays until it is removed. */
+  cheapest(): number | undefined {
+    for (let next = this.#heap.pop(); next; next = this.#heap.pop()) {
+      const v = Math.floor(next.item / STAMPS);
+      if (!this.#gone[v] && (this.#stamp[v] ?? 0) % STAMPS === next.item % STAMPS) return v;
+    }
+    return undefined;
+  }
+
+  /** Takes `v` out, and with `join` ties those around it to one another; answers them. */
+  remove(v: number, join: boolean): number[] {
+    this.#gone[v] = 1;
+    const around = [...(this.neighbours[v] ?? [])];
+    for (const u of around) this.neighbours[u]?.delete(v);
+    if (join) {
+      for (const u of around) {
+        for (const w of around) if (u !== w) this.neighbours[u]?.add(w);
+      }
+    }
+    const again = new Set(around);
+    if (join && this.options.rule === 'fewest-new-ties' && around.length <= 12) {
+      // A tie made here may spare one to the neighbours of both ends.
+      for (const u of around)
+        for (const w of this.neighbours[u] ?? [])
+          if ((this.neighbours[w]?.size ?? 0) <= 30) again.add(w);
+    }
+    for (const u of again) if (!this.#gone[u]) this.enter(u);
+    return around;
+  }
+
+  #score(v: number): number {
+    const { random, rule } = this.options;
+    const jitter = () => (random ? random() * 0.9 : 0);
+    if (rule === 'fewest-states') return Math.log2(this.tableSize(v)) + jitter();
+    const around = [...(this.neighbours[v] ?? [])];
+    // Beyond some size counting costs more than it tells.
+    return around.length > 60
+      ? around.length ** 2 / 2
+      : newTies(around, this.neighbours) + jitter();
+  }
+}
+
 /**
  * A good order for summing out variables, found greedily. Finding the best one is NP-hard (Arnborg et al. 1987).
  *
@@ -101,75 +176,29 @@ function newTies(around: readonly number[], neighbours: readonly Set<number>[]):
  * Cost: about n times the square of the usual number of ties.
  */
 export function eliminationOrder(graph: StateGraph, options: OrderOptions): Elimination | null {
-  const n = graph.states.length;
-  const neighbours = graph.neighbours.map((set) => new Set(set));
-  const gone = new Uint8Array(n);
-  const stamp = new Int32Array(n);
-  const heap = new ScoreHeap();
-  const states = (v: number) => graph.states[v] ?? 1;
-  const entries = (v: number) => {
-    let product = states(v);
-    for (const u of neighbours[v] ?? []) product *= states(u);
-    return product;
-  };
-  const jitter = () => (options.random ? options.random() * 0.9 : 0);
-  const score = (v: number) => {
-    const around = [...(neighbours[v] ?? [])];
-    if (options.rule === 'fewest-states') return Math.log2(entries(v)) + jitter();
-    // Beyond some size counting costs more than it tells.
-    return around.length > 60 ? around.length ** 2 / 2 : newTies(around, neighbours) + jitter();
-  };
-  const enter = (v: number) => {
-    const mark = (stamp[v] ?? 0) + 1;
-    stamp[v] = mark;
-    heap.push(v * STAMPS + (mark % STAMPS), score(v));
-  };
-  for (let v = 0; v < n; v++) enter(v);
-
+  const left = new Remaining(graph, options);
   const order: number[] = [];
-  const ties: number[][] = Array.from({ length: n }, () => []);
+  const ties: number[][] = Array.from({ length: graph.states.length }, () => []);
   const fixed: number[] = [];
   let largest = 0;
   let total = 0;
-  const remove = (v: number, join: boolean) => {
-    gone[v] = 1;
-    const around = [...(neighbours[v] ?? [])];
-    for (const u of around) neighbours[u]?.delete(v);
-    if (join) {
-      for (const u of around) {
-        for (const w of around) if (u !== w) neighbours[u]?.add(w);
-      }
-    }
-    const again = new Set(around);
-    if (join && options.rule === 'fewest-new-ties' && around.length <= 12) {
-      // A tie made here may spare one to the neighbours of both ends.
-      for (const u of around)
-        for (const w of neighbours[u] ?? []) if ((neighbours[w]?.size ?? 0) <= 30) again.add(w);
-    }
-    for (const u of again) if (!gone[u]) enter(u);
-    return around;
-  };
-  for (let next = heap.pop(); next; next = heap.pop()) {
-    const v = Math.floor(next.item / STAMPS);
-    if (gone[v] || (stamp[v] ?? 0) % STAMPS !== next.item % STAMPS) continue;
-    const size = entries(v);
+  for (let v = left.cheapest(); v !== undefined; v = left.cheapest()) {
+    const size = left.tableSize(v);
     if (size > options.limit) {
       if (!options.hold) return null;
-      const held = busiest(v, neighbours, options);
+      const held = busiest(v, left.neighbours, options);
       fixed.push(held);
-      remove(held, false);
-      if (held !== v) enter(v);
+      left.remove(held, false);
+      if (held !== v) left.enter(v);
       continue;
     }
     largest = Math.max(largest, size);
     total += size;
     order.push(v);
-    ties[v] = remove(v, true);
+    ties[v] = left.remove(v, true);
   }
   return { order, ties, largest, total, fixed };
 }
-
-const STAMPS = 65_536;
 
 /** The variable around `v` with the most ties, by a little luck when a random source is given. */
 function busiest(

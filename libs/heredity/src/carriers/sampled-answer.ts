@@ -54,6 +54,51 @@ export interface SampledAnswer {
   joint(sire: number, dam: number): Float64Array | null;
 }
 
+const batchOf = (kept: number, sweeps: number): number =>
+  Math.min(BATCHES - 1, Math.floor((kept * BATCHES) / sweeps));
+
+/** How often each variable had each of its states, by batch of sweeps. */
+class StateTallies {
+  readonly #counts: readonly Float64Array[];
+  readonly #sweepsOfBatch = new Float64Array(BATCHES);
+
+  constructor(
+    private readonly states: readonly number[],
+    private readonly sweeps: number,
+  ) {
+    this.#counts = states.map((n) => new Float64Array(n * BATCHES));
+    for (let kept = 0; kept < sweeps; kept++) this.#sweepsOfBatch[batchOf(kept, sweeps)]! += 1;
+  }
+
+  add(state: Int32Array, kept: number): void {
+    const batch = batchOf(kept, this.sweeps);
+    for (let v = 0; v < state.length; v++) {
+      const at = batch * (this.states[v] ?? 1) + (state[v] ?? 0);
+      this.#counts[v]![at]! += 1;
+    }
+  }
+
+  mean(v: number): Float64Array {
+    const n = this.states[v] ?? 1;
+    return Float64Array.from({ length: n }, (_, x) => {
+      let sum = 0;
+      for (let b = 0; b < BATCHES; b++) sum += this.#counts[v]?.[b * n + x] ?? 0;
+      return sum / this.sweeps;
+    });
+  }
+
+  error(v: number): Float64Array {
+    const n = this.states[v] ?? 1;
+    return Float64Array.from({ length: n }, (_, x) => {
+      const means = this.#sweepsOfBatch.map(
+        (sweeps, b) => (this.#counts[v]?.[b * n + x] ?? 0) / (sweeps || 1),
+      );
+      // Batches of one state throughout hide an error of up to about one unseen sweep.
+      return Math.max(errorOfMean(means), 1 / this.sweeps);
+    });
+  }
+}
+
 /**
  * Runs the sampler and tallies its sweeps in forty batches, whose spread gives the standard errors ({@link errorOfMean}).
  * @throws HeredityError `TOO_DENSE` when no possible assignment is found, `CANCELLED`.
@@ -64,8 +109,7 @@ export function sampleAnswer(
   options: SampleOptions,
 ): SampledAnswer {
   const sweeps = options.sweeps ?? 1000;
-  const states = reduced.graph.states;
-  const batches = states.map((n) => new Float64Array(n * BATCHES));
+  const tallies = new StateTallies(reduced.graph.states, sweeps);
   const { pedigree } = network.input;
   const { size } = network.tables;
   const pairs = (options.pairs ?? []).map(({ sire, dam }) => {
@@ -90,11 +134,7 @@ export function sampleAnswer(
     },
     seededChance(options.seed ?? 1),
     (state, kept) => {
-      const batch = Math.min(BATCHES - 1, Math.floor((kept * BATCHES) / sweeps));
-      for (let v = 0; v < state.length; v++) {
-        const at = batch * (states[v] ?? 1) + (state[v] ?? 0);
-        batches[v]![at]! += 1;
-      }
+      tallies.add(state, kept);
       for (const { s, d, table } of pairs) {
         const at = genotypeOf(s, state) * size + genotypeOf(d, state);
         table[at]! += 1 / sweeps;
@@ -108,34 +148,9 @@ export function sampleAnswer(
       'The pedigree is too tangled for an exact answer, and the sampler found no set of genotypes that fits all records. Ask about fewer fish, or allow for some mis-scoring.',
     );
   }
-  const perBatch = Array.from({ length: BATCHES }, (_, b) => {
-    let count = 0;
-    for (let kept = 0; kept < sweeps; kept++) {
-      if (Math.min(BATCHES - 1, Math.floor((kept * BATCHES) / sweeps)) === b) count++;
-    }
-    return count;
-  });
-  const mean = (v: number) => {
-    const n = states[v] ?? 1;
-    return Float64Array.from({ length: n }, (_, x) => {
-      let sum = 0;
-      for (let b = 0; b < BATCHES; b++) sum += batches[v]?.[b * n + x] ?? 0;
-      return sum / sweeps;
-    });
-  };
   return {
-    mean,
-    error: (v) => {
-      const n = states[v] ?? 1;
-      return Float64Array.from({ length: n }, (_, x) => {
-        const means = Float64Array.from(
-          { length: BATCHES },
-          (_, b) => (batches[v]?.[b * n + x] ?? 0) / (perBatch[b] || 1),
-        );
-        // Batches of one state throughout hide an error of up to about one unseen sweep.
-        return Math.max(errorOfMean(means), 1 / sweeps);
-      });
-    },
+    mean: (v) => tallies.mean(v),
+    error: (v) => tallies.error(v),
     joint: (s, d) => pairs.find((pair) => pair.s === s && pair.d === d)?.table ?? null,
   };
 }

@@ -150,20 +150,90 @@ export function fitStatistics(
   return { chiSquare, g: Math.max(0, g) };
 }
 
+interface Tests extends Pick<FitResult, 'exact' | 'chiSquare' | 'g' | 'pooled'> {
+  readonly sampled: ReturnType<typeof sampledMultinomial> | null;
+}
+
+/** Every test that can be afforded, of cells that the hypothesis allows. */
+function testsOf(cells: readonly FitCell[], total: number, options: FitOptions): Tests {
+  const possible = cells.filter((cell) => cell.probability.numerator > 0n);
+  const pools = poolSmall(
+    possible.map((cell) => cell.observed),
+    possible.map((cell) => cell.expected),
+    options.minimumExpected ?? 5,
+  );
+  const df = pools.length - 1 - (options.fittedParameters ?? 0);
+  const statistics = fitStatistics(
+    pools.map((pool) => pool.observed),
+    pools.map((pool) => pool.expected),
+  );
+  const tested = (statistic: number): FitStatistic | null =>
+    df < 1 ? null : { statistic, df, pValue: chiSquareUpperTail(statistic, df) };
+  const affordable =
+    possible.length <= MOST_EXACT_CLASSES &&
+    outcomeCount(total, possible.length) <= Math.min(options.exactLimit ?? 200_000, MOST_EXACT);
+  const counts = cells.map((cell) => cell.observed);
+  const probabilities = cells.map((cell) => fractionToNumber(cell.probability));
+  const chiSquare = tested(statistics.chiSquare);
+  const exact = affordable ? exactMultinomial(counts, probabilities) : null;
+  return {
+    exact,
+    chiSquare,
+    g: tested(statistics.g),
+    // With all classes pooled into one there is no chi-square to fall back on.
+    sampled: exact || chiSquare ? null : sampledMultinomial(counts, probabilities),
+    pooled: pools
+      .filter((pool) => pool.members.length > 1)
+      .map((pool) => {
+        const from = pool.members.map((m) => possible[m]?.label ?? '');
+        return { label: from.join(' + '), from };
+      }),
+  };
+}
+
+/** What is told where classes were seen that the hypothesis excludes. */
+function impossibleFit(
+  total: number,
+  cells: readonly FitCell[],
+  excluded: readonly FitCell[],
+): FitResult {
+  const names = excluded.map((cell) => cell.label).join(', ');
+  return {
+    total,
+    method: 'impossible',
+    pValue: 0,
+    standardError: null,
+    verdict: 'impossible',
+    cells,
+    exact: { pValue: 0, outcomes: 0 },
+    chiSquare: null,
+    g: null,
+    pooled: [],
+    notes: [
+      `The hypothesis allows no ${names}, yet ${names} was seen: check the score, the parents and the hypothesis.`,
+    ],
+  };
+}
+
 function verdictOf(pValue: number): FitVerdict {
   return pValue < 0.01 ? 'poor' : pValue < 0.05 ? 'doubtful' : 'agrees';
 }
 
-function notesOn(observed: readonly number[], total: number, pooled: number): string[] {
+function notesOn(cells: readonly FitCell[], total: number, { pooled, sampled }: Tests): string[] {
   const notes: string[] = [];
-  if (total === 100 && observed.every((count) => count % 5 === 0)) {
+  if (total === 100 && cells.every(({ observed }) => observed % 5 === 0)) {
     notes.push(
       'Round numbers that add up to 100: make sure these are counts of fish, not percentages.',
     );
   }
-  if (pooled > 0) {
+  if (pooled.length > 0) {
     notes.push(
       'Classes expecting too few fish were put together for chi-square and G; the exact test is not affected.',
+    );
+  }
+  if (sampled) {
+    notes.push(
+      `Too many outcomes to go through: p was found from ${sampled.draws.toLocaleString('en')} broods drawn at random under the expectation, the same ones each time.`,
     );
   }
   return notes;
@@ -196,65 +266,22 @@ export function goodnessOfFit(
       'ARGUMENT_INVALID',
       'No fish were counted, so there is nothing to test.',
     );
-  const label = (i: number) => options.labels?.[i] ?? `class ${String(i + 1)}`;
-  const probabilities = shares.map(fractionToNumber);
-  const numbers = probabilities.map((p) => p * total);
   const cells = observed.map((count, i): FitCell => {
-    const e = numbers[i] ?? 0;
+    const probability = shares[i] ?? { numerator: 0n, denominator: 1n };
+    const e = fractionToNumber(probability) * total;
     return {
-      label: label(i),
+      label: options.labels?.[i] ?? `class ${String(i + 1)}`,
       observed: count,
       expected: e,
-      probability: shares[i] ?? { numerator: 0n, denominator: 1n },
+      probability,
       contribution: e > 0 ? (count - e) ** 2 / e : count > 0 ? Infinity : 0,
     };
   });
-  const possible = probabilities.flatMap((p, i) => (p > 0 ? [i] : []));
   const excluded = cells.filter((cell) => cell.expected === 0 && cell.observed > 0);
-  if (excluded.length > 0) {
-    const names = excluded.map((cell) => cell.label).join(', ');
-    return {
-      total,
-      method: 'impossible',
-      pValue: 0,
-      standardError: null,
-      verdict: 'impossible',
-      cells,
-      exact: { pValue: 0, outcomes: 0 },
-      chiSquare: null,
-      g: null,
-      pooled: [],
-      notes: [
-        `The hypothesis allows no ${names}, yet ${names} was seen: check the score, the parents and the hypothesis.`,
-      ],
-    };
-  }
-  const pools = poolSmall(
-    possible.map((i) => observed[i] ?? 0),
-    possible.map((i) => numbers[i] ?? 0),
-    options.minimumExpected ?? 5,
-  );
-  const df = pools.length - 1 - (options.fittedParameters ?? 0);
-  const statistics = fitStatistics(
-    pools.map((p) => p.observed),
-    pools.map((p) => p.expected),
-  );
-  const tested = (statistic: number): FitStatistic | null =>
-    df < 1 ? null : { statistic, df, pValue: chiSquareUpperTail(statistic, df) };
-  const affordable =
-    possible.length <= MOST_EXACT_CLASSES &&
-    outcomeCount(total, possible.length) <= Math.min(options.exactLimit ?? 200_000, MOST_EXACT);
-  const chiSquare = tested(statistics.chiSquare);
-  const exact = affordable ? exactMultinomial(observed, probabilities) : null;
-  // With all classes pooled into one there is no chi-square to fall back on.
-  const sampled = exact || chiSquare ? null : sampledMultinomial(observed, probabilities);
+  if (excluded.length > 0) return impossibleFit(total, cells, excluded);
+  const tests = testsOf(cells, total, options);
+  const { exact, chiSquare, sampled } = tests;
   const pValue = exact?.pValue ?? chiSquare?.pValue ?? sampled?.pValue ?? 1;
-  const pooled = pools
-    .filter((pool) => pool.members.length > 1)
-    .map((pool) => {
-      const from = pool.members.map((m) => label(possible[m] ?? m));
-      return { label: from.join(' + '), from };
-    });
   return {
     total,
     method: exact ? 'exact' : chiSquare ? 'chi-square' : 'sampled',
@@ -264,15 +291,8 @@ export function goodnessOfFit(
     cells,
     exact,
     chiSquare,
-    g: tested(statistics.g),
-    pooled,
-    notes: [
-      ...notesOn(observed, total, pooled.length),
-      ...(sampled
-        ? [
-            `Too many outcomes to go through: p was found from ${sampled.draws.toLocaleString('en')} broods drawn at random under the expectation, the same ones each time.`,
-          ]
-        : []),
-    ],
+    g: tests.g,
+    pooled: tests.pooled,
+    notes: notesOn(cells, total, tests),
   };
 }

@@ -39,6 +39,42 @@ function phases(
   );
 }
 
+/** Gametes found so far, each with the weight of all the ways that lead to it. */
+class GameteTally {
+  readonly #found = new Map<string, { alleles: number[]; weight: bigint }>();
+
+  constructor(private readonly recombination: readonly Fraction[]) {}
+
+  /** All gametes of two chromosomes, on either of which a strand begins. */
+  follow(pairs: readonly (readonly [number, number])[], weight: bigint): void {
+    const alleles: number[] = [];
+    const step = (locus: number, strand: 0 | 1, w: bigint) => {
+      alleles[locus] = pairs[locus]?.[strand] ?? 0;
+      if (locus === pairs.length - 1) {
+        this.#add(alleles, w);
+        return;
+      }
+      const r = this.recombination[locus] ?? fraction(1, 2);
+      const stay = w * (r.denominator - r.numerator);
+      if (stay > 0n) step(locus + 1, strand, stay);
+      if (r.numerator > 0n) step(locus + 1, strand === 0 ? 1 : 0, w * r.numerator);
+    };
+    step(0, 0, weight);
+    step(0, 1, weight);
+  }
+
+  gametes(): GameteTable['gametes'] {
+    return [...this.#found.values()];
+  }
+
+  #add(alleles: readonly number[], weight: bigint): void {
+    const key = alleles.join(',');
+    const earlier = this.#found.get(key);
+    if (earlier) earlier.weight += weight;
+    else this.#found.set(key, { alleles: [...alleles], weight });
+  }
+}
+
 /**
  * Gametes of a parent over one row of loci.
  *
@@ -69,36 +105,12 @@ export function gameteTable(
   for (const common of commons) total *= common;
   for (const r of recombination) total *= r.denominator;
 
-  const found = new Map<string, { alleles: number[]; weight: bigint }>();
-  const add = (alleles: number[], weight: bigint) => {
-    const key = alleles.join(',');
-    const earlier = found.get(key);
-    if (earlier) earlier.weight += weight;
-    else found.set(key, { alleles: [...alleles], weight });
-  };
-
-  const follow = (pairs: readonly (readonly [number, number])[], weight: bigint) => {
-    const alleles: number[] = [];
-    const step = (locus: number, strand: 0 | 1, w: bigint) => {
-      alleles[locus] = pairs[locus]?.[strand] ?? 0;
-      if (locus === pairs.length - 1) {
-        add(alleles, w);
-        return;
-      }
-      const r = recombination[locus] ?? fraction(1, 2);
-      const stay = w * (r.denominator - r.numerator);
-      if (stay > 0n) step(locus + 1, strand, stay);
-      if (r.numerator > 0n) step(locus + 1, strand === 0 ? 1 : 0, w * r.numerator);
-    };
-    step(0, 0, weight);
-    step(0, 1, weight);
-  };
-
+  const tally = new GameteTally(recombination);
   const choose = (locus: number, pairs: (readonly [number, number])[], weight: bigint) => {
     if (locus === loci.length) {
       const all = phases(pairs, phase);
       const each = (weight * scale) / BigInt(all.length);
-      for (const one of all) follow(one, each);
+      for (const one of all) tally.follow(one, each);
       return;
     }
     const common = commons[locus] ?? 1n;
@@ -108,5 +120,5 @@ export function gameteTable(
     }
   };
   choose(0, [], 1n);
-  return { gametes: [...found.values()], total };
+  return { gametes: tally.gametes(), total };
 }

@@ -211,44 +211,19 @@ const classKey = (parts: readonly PhenotypePart[]): string =>
 
 /** Null when every zygote dies. */
 export function classesOfPair(group: Group, fixed: FixedPair): GroupClasses | null {
-  const classes = new Tally<readonly PhenotypePart[]>();
-  const found: { genotypes: Genotypes; share: Fraction }[] = [];
   const blocks = group.blocks(fixed);
-  const total = blocks.reduce((product, block) => product * block.zygotes.total, 1n);
   assertAtMost(
     blocks.reduce((product, block) => product * block.zygotes.zygotes.length, 1),
     MOST.jointGenotypes,
     `joint genotypes at ${group.loci.map((locus) => locus.id).join(', ')}, which depend on one another`,
     'Look at fewer of these loci at a time.',
   );
-  let survivors = ZERO;
-
+  const total = blocks.reduce((product, block) => product * block.zygotes.total, 1n);
+  const young = new LivingYoung(group, total);
   const visit = (depth: number, genotypes: Genotypes, weight: bigint) => {
     const block = blocks[depth];
     if (!block) {
-      const survival = survivalOf(group, genotypes);
-      if (survival.numerator === 0n) return;
-      const share: Fraction =
-        survival.denominator === 1n && survival.numerator === 1n
-          ? { numerator: weight, denominator: total }
-          : { numerator: weight * survival.numerator, denominator: total * survival.denominator };
-      survivors =
-        survivors.denominator === share.denominator
-          ? { numerator: survivors.numerator + share.numerator, denominator: share.denominator }
-          : addFractions(survivors, share);
-      found.push({ genotypes, share });
-      for (const { parts, probability } of expressTraits(group.traits, genotypes)) {
-        classes.add(
-          classKey(parts),
-          () => parts,
-          probability.denominator === 1n
-            ? share
-            : {
-                numerator: share.numerator * probability.numerator,
-                denominator: share.denominator * probability.denominator,
-              },
-        );
-      }
+      young.add(genotypes, weight);
       return;
     }
     for (const zygote of block.zygotes.zygotes) {
@@ -260,21 +235,74 @@ export function classesOfPair(group: Group, fixed: FixedPair): GroupClasses | nu
     }
   };
   visit(0, {}, 1n);
-  if (survivors.numerator === 0n) return null;
-  // Left unreduced: classes over one denominator are cheap to combine, and are reduced once at the end.
-  const share = (weight: Fraction): Fraction =>
-    survivors.numerator === survivors.denominator
-      ? weight
-      : {
-          numerator: weight.numerator * survivors.denominator,
-          denominator: weight.denominator * survivors.numerator,
-        };
-  return {
-    classes: classes.entries().map(({ value, weight }) => ({ parts: value, share: share(weight) })),
-    genotypes: found.map((one) => ({ genotypes: one.genotypes, share: share(one.share) })),
-    survival: fraction(survivors.numerator, survivors.denominator),
-  };
+  return young.classes();
 }
+
+/**
+ * Living young of one pair, by genotype and by class. Fractions are left unreduced until the end: over one denominator they are cheap to
+ * combine, and are reduced once.
+ */
+class LivingYoung {
+  readonly #classes = new Tally<readonly PhenotypePart[]>();
+  readonly #genotypes: { genotypes: Genotypes; share: Fraction }[] = [];
+  #survivors = ZERO;
+
+  constructor(
+    private readonly group: Group,
+    private readonly total: bigint,
+  ) {}
+
+  /** Zygotes of this genotype, `weight` of the total. */
+  add(genotypes: Genotypes, weight: bigint): void {
+    const survival = survivalOf(this.group, genotypes);
+    if (survival.numerator === 0n) return;
+    const share: Fraction =
+      survival.denominator === 1n && survival.numerator === 1n
+        ? { numerator: weight, denominator: this.total }
+        : {
+            numerator: weight * survival.numerator,
+            denominator: this.total * survival.denominator,
+          };
+    this.#survivors =
+      this.#survivors.denominator === share.denominator
+        ? { numerator: this.#survivors.numerator + share.numerator, denominator: share.denominator }
+        : addFractions(this.#survivors, share);
+    this.#genotypes.push({ genotypes, share });
+    for (const { parts, probability } of expressTraits(this.group.traits, genotypes))
+      this.#classes.add(classKey(parts), () => parts, partOf(share, probability));
+  }
+
+  /** Null when none lives. */
+  classes(): GroupClasses | null {
+    const all = this.#survivors;
+    if (all.numerator === 0n) return null;
+    const ofLiving = (weight: Fraction): Fraction =>
+      all.numerator === all.denominator
+        ? weight
+        : {
+            numerator: weight.numerator * all.denominator,
+            denominator: weight.denominator * all.numerator,
+          };
+    return {
+      classes: this.#classes
+        .entries()
+        .map(({ value, weight }) => ({ parts: value, share: ofLiving(weight) })),
+      genotypes: this.#genotypes.map(({ genotypes, share }) => ({
+        genotypes,
+        share: ofLiving(share),
+      })),
+      survival: fraction(all.numerator, all.denominator),
+    };
+  }
+}
+
+const partOf = (share: Fraction, probability: Fraction): Fraction =>
+  probability.denominator === 1n
+    ? share
+    : {
+        numerator: share.numerator * probability.numerator,
+        denominator: share.denominator * probability.denominator,
+      };
 
 /** Share lost when groups die independently of one another. */
 export function totalLoss(groups: readonly GroupClasses[]): Fraction {

@@ -8,7 +8,6 @@ import {
   subtractFractions,
   sumFractions,
   toProbability,
-  ZERO,
   type Fraction,
   type FractionInput,
 } from '../fraction.js';
@@ -30,6 +29,12 @@ export interface PairPossibility extends CrossParents {
   readonly weight: FractionInput;
 }
 
+/** What is expected of a pair that it may be, with its weight. */
+interface Component {
+  readonly weight: Fraction;
+  readonly expectation: CrossExpectation;
+}
+
 /**
  * The brood of a pair that may be any of several: each possibility's classes, weighted. Weights must sum to 1.
  *
@@ -41,33 +46,18 @@ export function crossMixture(
   possibilities: readonly PairPossibility[],
   references: readonly LocusReference[],
   options: CrossOptions = {},
-): CrossExpectation & {
-  readonly components: readonly {
-    readonly weight: Fraction;
-    readonly expectation: CrossExpectation;
-  }[];
-} {
+): CrossExpectation & { readonly components: readonly Component[] } {
   assertAtMost(
     possibilities.length,
     MOST.possiblePairs,
     'possible pairs',
     'Remove the least likely.',
   );
-  const raw = possibilities.map((one) => toProbability(one.weight, 'weight of a possible pair'));
-  const total = sumFractions(raw);
-  if (Math.abs(fractionToNumber(total) - 1) > 1e-9) {
-    throw new HeredityError(
-      'PROBABILITIES_NOT_ONE',
-      `The weights of the possible pairs sum to ${formatFraction(total)}, not 1.`,
-      { sum: formatFraction(total) },
-    );
-  }
-  const all = possibilities.flatMap((one, i) => {
-    const weight = divideFractions(raw[i] ?? ZERO, total);
-    return weight.numerator === 0n
+  const all = sharesOfOne(possibilities).flatMap((weight, i) =>
+    weight.numerator === 0n
       ? []
-      : [{ weight, expectation: livingYoung(one, references, options) }];
-  });
+      : [{ weight, expectation: livingYoung(possibilities[i]!, references, options) }],
+  );
   const lost = sumFractions(all.flatMap((one) => (one.expectation ? [] : [one.weight])));
   const living = subtractFractions(ONE, lost);
   const components = all.flatMap(({ weight, expectation }) =>
@@ -82,14 +72,39 @@ export function crossMixture(
       'Whatever the pair is, none of its young survive: every genotype falls into a lethal class.',
     );
   }
+  return {
+    ...mixed(components),
+    loci: first.loci,
+    loss: components.reduce(
+      (loss, { weight, expectation }) =>
+        addFractions(loss, multiplyFractions(multiplyFractions(weight, living), expectation.loss)),
+      lost,
+    ),
+    lossReasons: [...new Set(components.flatMap((one) => one.expectation.lossReasons))],
+    notes: [...new Set(components.flatMap((one) => one.expectation.notes))],
+    components,
+  };
+}
+
+/** The weights as shares of one. */
+function sharesOfOne(possibilities: readonly PairPossibility[]): Fraction[] {
+  const raw = possibilities.map((one) => toProbability(one.weight, 'weight of a possible pair'));
+  const total = sumFractions(raw);
+  if (Math.abs(fractionToNumber(total) - 1) > 1e-9) {
+    throw new HeredityError(
+      'PROBABILITIES_NOT_ONE',
+      `The weights of the possible pairs sum to ${formatFraction(total)}, not 1.`,
+      { sum: formatFraction(total) },
+    );
+  }
+  return raw.map((weight) => divideFractions(weight, total));
+}
+
+/** Classes and genotypes of the young of all the pairs together. */
+function mixed(components: readonly Component[]): Pick<CrossExpectation, 'classes' | 'perLocus'> {
   const classes = new Map<string, PhenotypeClass>();
   const genotypes = new Map<LocusId, Map<string, LocusGenotypes['genotypes'][number]>>();
-  let loss = lost;
   for (const { weight, expectation } of components) {
-    loss = addFractions(
-      loss,
-      multiplyFractions(multiplyFractions(weight, living), expectation.loss),
-    );
     for (const one of expectation.classes) mix(classes, one.key, one, weight);
     for (const { locus, genotypes: list } of expectation.perLocus) {
       const at = genotypes.get(locus) ?? new Map<string, LocusGenotypes['genotypes'][number]>();
@@ -98,16 +113,11 @@ export function crossMixture(
     }
   }
   return {
-    loci: first.loci,
     classes: byFrequency([...classes.values()]),
-    loss,
-    lossReasons: [...new Set(components.flatMap((one) => one.expectation.lossReasons))],
     perLocus: [...genotypes].map(([locus, at]) => ({
       locus,
       genotypes: byFrequency([...at.values()]),
     })),
-    notes: [...new Set(components.flatMap((one) => one.expectation.notes))],
-    components,
   };
 }
 

@@ -63,6 +63,24 @@ export function inbreedingOrigins(
     options.budget ?? 400_000,
     true,
   );
+  const { origins, beforeFounders } = climb(lattice, local);
+  origins.sort((a, b) => b.contribution - a.contribution || b.ancestor - a.ancestor);
+  const onRecord = origins.reduce((sum, one) => sum + one.contribution, 0);
+  const ages = origins.reduce((sum, one) => sum + one.contribution * one.meanGenerations, 0);
+  return {
+    coefficient: onRecord + beforeFounders,
+    origins,
+    beforeFounders,
+    meanGenerations: onRecord > 0 ? ages / onRecord : null,
+    complete: lattice.complete,
+  };
+}
+
+/** Follows both lines up from the fish, with the weight that each pair of ancestors is reached with. */
+function climb(
+  lattice: ReturnType<typeof explorePair>,
+  local: ReturnType<typeof localAncestry>,
+): { readonly origins: InbreedingOrigin[]; readonly beforeFounders: number } {
   const given = local.founders?.founders.length ?? 0;
   const nobody = new Float64Array(local.pedigree.size);
   const ends = coancestryAtEnds(lattice, nobody, local.founders);
@@ -77,9 +95,7 @@ export function inbreedingOrigins(
   // Both lines have taken one step from the fish to its parents.
   weightedSteps[0] = 2;
   const origins: InbreedingOrigin[] = [];
-  let onRecord = 0;
   let beforeFounders = 0;
-  let ages = 0;
   for (let k = lattice.size - 1; k >= 0; k--) {
     const state = lattice.upwards[k]!;
     const ancestor = lattice.younger[state]!;
@@ -100,15 +116,6 @@ export function inbreedingOrigins(
     if (contribution === 0) continue;
     const meanGenerations = weightedSteps[state]! / weight[state]! / 2;
     origins.push({ ancestor: local.original[ancestor]!, contribution, meanGenerations });
-    onRecord += contribution;
-    ages += contribution * meanGenerations;
   }
-  origins.sort((a, b) => b.contribution - a.contribution || b.ancestor - a.ancestor);
-  return {
-    coefficient: onRecord + beforeFounders,
-    origins,
-    beforeFounders,
-    meanGenerations: onRecord > 0 ? ages / onRecord : null,
-    complete: lattice.complete,
-  };
+  return { origins, beforeFounders };
 }

@@ -136,7 +136,6 @@ export function lineHealth(input: LineHealthInput): LineHealth {
   const generation = input.generation ?? generationDepth(pedigree);
   checkLength('generation', generation.length, pedigree.size);
   const options: FounderOptions = input.founders === undefined ? {} : { founders: input.founders };
-  const tellable = input.founders === undefined || input.founders.founders.length === 0;
   const reached = (share: number): void => input.onProgress?.(share);
   const retained = founderGenomeEquivalents(pedigree, inUse, {
     seed: input.seed,
@@ -161,30 +160,7 @@ export function lineHealth(input: LineHealthInput): LineHealth {
     sharesOverTime,
     founders: retained.founders,
     ancestors: ancestors.ancestors,
-    effective: {
-      founders: exact(effectiveFounders(retained.founders, options), {
-        'founders with a part': retained.founders.length,
-        'largest part': retained.founders[0]!.contribution,
-      }),
-      ancestors: exact(tellable ? ancestors.effective : null, {
-        'ancestors counted': ancestors.ancestors.length,
-        'largest part': ancestors.ancestors[0]?.marginal ?? 0,
-        explained: ancestors.explained,
-        'at least': ancestors.lowest,
-        'at most': ancestors.highest,
-      }),
-      genomesByRetention: genomesByRetention(
-        tellable ? retained.equivalents : null,
-        retained.founders,
-        retained.exact,
-      ),
-      genomesByKinship: exact(1 / (2 * kinship), { 'mean coancestry': kinship }),
-      sizeFromInbreeding: tellable
-        ? sizeFromInbreeding(pedigree, inUse)
-        : exact(null, { 'founders given as related': input.founders!.founders.length }),
-      sizeFromSexes: sizeFromSexes(pedigree, inUse),
-      sizeFromFamilies: sizeFromFamilies(pedigree, inUse),
-    },
+    effective: effectiveNumbers(input, { retained, ancestors, kinship }),
     completeness: completenessOf(pedigree, inUse),
     overContributors: overContributors(pedigree, inUse),
     rarestFounders: rarestFounders(pedigree, inUse),
@@ -193,6 +169,46 @@ export function lineHealth(input: LineHealthInput): LineHealth {
   };
   reached(1);
   return health;
+}
+
+interface Parts {
+  readonly retained: ReturnType<typeof founderGenomeEquivalents>;
+  readonly ancestors: ReturnType<typeof effectiveAncestors>;
+  /** Mean kinship of the fish in use. */
+  readonly kinship: number;
+}
+
+function effectiveNumbers(
+  { pedigree, inUse, founders }: LineHealthInput,
+  { retained, ancestors, kinship }: Parts,
+): LineHealth['effective'] {
+  const given = founders?.founders.length ?? 0;
+  const tellable = given === 0;
+  const options: FounderOptions = founders === undefined ? {} : { founders };
+  return {
+    founders: exact(effectiveFounders(retained.founders, options), {
+      'founders with a part': retained.founders.length,
+      'largest part': retained.founders[0]!.contribution,
+    }),
+    ancestors: exact(tellable ? ancestors.effective : null, {
+      'ancestors counted': ancestors.ancestors.length,
+      'largest part': ancestors.ancestors[0]?.marginal ?? 0,
+      explained: ancestors.explained,
+      'at least': ancestors.lowest,
+      'at most': ancestors.highest,
+    }),
+    genomesByRetention: genomesByRetention(
+      tellable ? retained.equivalents : null,
+      retained.founders,
+      retained.exact,
+    ),
+    genomesByKinship: exact(1 / (2 * kinship), { 'mean coancestry': kinship }),
+    sizeFromInbreeding: tellable
+      ? sizeFromInbreeding(pedigree, inUse)
+      : exact(null, { 'founders given as related': given }),
+    sizeFromSexes: sizeFromSexes(pedigree, inUse),
+    sizeFromFamilies: sizeFromFamilies(pedigree, inUse),
+  };
 }
 
 function exact(value: number | null, inputs: Record<string, number>): Figure {

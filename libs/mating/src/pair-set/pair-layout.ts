@@ -27,32 +27,16 @@ export interface PairLayout {
  * candidates, and by its broods), what f'n is.
  */
 export function pairLayout(rules: PairRules, pairs: number, far: number): PairLayout {
-  const { parts, mostOf, least, most } = rules;
-  const { size, kindOf, ownOfKind, factors, own } = parts;
-  const stepsOf = mostOf.map((each) => Math.min(each, pairs));
+  const { size, ownOfKind, factors } = rules.parts;
   const kinds = ownOfKind.length;
-  const stepsOfKind = new Int32Array(kinds);
-  kindOf.forEach((kind, fish) => (stepsOfKind[kind]! += stepsOf[fish]!));
   const kindRow = FIRST_FISH_ROW + size;
   const rootRow = kindRow + 2 * kinds;
   const builder = new Columns();
-  const units: { readonly of: number; readonly step: number; readonly isKind: boolean }[] = [];
-  own.forEach((each, fish) => {
-    for (let step = 0; step < stepsOf[fish]!; step++) {
-      units.push({ of: fish, step, isKind: false });
-      const square = each * (2 * step + 1);
-      builder.add([1, SCALE * square], [FIRST_FISH_ROW + fish, -1], [kindRow + kindOf[fish]!, 1]);
-      builder.bounds(step < least[fish]! ? 1 : 0, 1, square);
-    }
-  });
-  ownOfKind.forEach((each, kind) => {
-    for (let step = 0; step < Math.min(2 * pairs, stepsOfKind[kind]!); step++) {
-      units.push({ of: kind, step, isKind: true });
-      const square = each * (2 * step + 1);
-      builder.add([1, SCALE * square], [kindRow + kinds + kind, 1]);
-      builder.bounds(0, 1, square);
-    }
-  });
+  const units = unitsOf(rules, pairs);
+  for (const { inRows, least, square } of units) {
+    builder.add([1, SCALE * square], ...inRows);
+    builder.bounds(least, 1, square);
+  }
   const counts = builder.size;
   for (let kind = 0; kind < kinds; kind++) {
     const inRoots = factors.map((factor, k) => [rootRow + k, -factor[kind]!] as const);
@@ -73,25 +57,72 @@ export function pairLayout(rules: PairRules, pairs: number, far: number): PairLa
   const rowLower = new Float64Array(rows);
   const rowUpper = new Float64Array(rows);
   rowLower.set([pairs, -far]);
-  rowUpper.set([pairs, most === Infinity ? far : SCALE * most]);
-  const valuesOf = (chosen: readonly number[]): Float64Array => {
-    const values = new Float64Array(builder.size);
-    const count = countsOf(rules, chosen);
-    const ofKind = new Int32Array(kinds);
-    count.forEach((each, fish) => (ofKind[kindOf[fish]!]! += each));
-    units.forEach(({ of, step, isKind }, column) => {
-      values[column] = step < (isKind ? ofKind : count)[of]! ? 1 : 0;
-    });
-    values.set(ofKind, counts);
-    factors.forEach((factor, k) => {
-      const root = rootOf(factor, ofKind);
-      values[roots + k] = root;
-      values[squares + k] = root * root;
-    });
-    return values;
-  };
+  rowUpper.set([pairs, rules.most === Infinity ? far : SCALE * rules.most]);
+  const places = { counts, roots, squares, cells: builder.size };
   const { data, cost } = builder.model(rowLower, rowUpper);
-  return { data, counts, roots, squares, cells: builder.size, kinship: cost, valuesOf };
+  const valuesOf = (chosen: readonly number[]) => valuesFor(rules, units, places, chosen);
+  return { data, ...places, kinship: cost, valuesOf };
+}
+
+/** One brood that a candidate or a kind may have: a column of 0 or 1. */
+interface Unit {
+  readonly of: number;
+  readonly step: number;
+  readonly isKind: boolean;
+  /** What it adds to the own part of n'Kn. */
+  readonly square: number;
+  readonly least: number;
+  readonly inRows: readonly (readonly [row: number, value: number])[];
+}
+
+/** The broods of each candidate, then those of each kind. */
+function unitsOf({ parts, mostOf, least }: PairRules, pairs: number): Unit[] {
+  const { size, kindOf, ownOfKind, own } = parts;
+  const kindRow = FIRST_FISH_ROW + size;
+  const stepsOf = mostOf.map((each) => Math.min(each, pairs));
+  const stepsOfKind = new Int32Array(ownOfKind.length);
+  kindOf.forEach((kind, fish) => (stepsOfKind[kind]! += stepsOf[fish]!));
+  const units: Unit[] = [];
+  own.forEach((each, fish) => {
+    const inRows = [[FIRST_FISH_ROW + fish, -1] as const, [kindRow + kindOf[fish]!, 1] as const];
+    for (let step = 0; step < stepsOf[fish]!; step++) {
+      const square = each * (2 * step + 1);
+      const needed = step < least[fish]! ? 1 : 0;
+      units.push({ of: fish, step, isKind: false, square, least: needed, inRows });
+    }
+  });
+  ownOfKind.forEach((each, kind) => {
+    const inRows = [[kindRow + ownOfKind.length + kind, 1] as const];
+    for (let step = 0; step < Math.min(2 * pairs, stepsOfKind[kind]!); step++) {
+      const square = each * (2 * step + 1);
+      units.push({ of: kind, step, isKind: true, square, least: 0, inRows });
+    }
+  });
+  return units;
+}
+
+/** All columns before the cells, for whole pairs. */
+function valuesFor(
+  rules: PairRules,
+  units: readonly Unit[],
+  places: Pick<PairLayout, 'counts' | 'roots' | 'squares' | 'cells'>,
+  chosen: readonly number[],
+): Float64Array {
+  const { kindOf, ownOfKind, factors } = rules.parts;
+  const values = new Float64Array(places.cells);
+  const count = countsOf(rules, chosen);
+  const ofKind = new Int32Array(ownOfKind.length);
+  count.forEach((each, fish) => (ofKind[kindOf[fish]!]! += each));
+  units.forEach(({ of, step, isKind }, column) => {
+    values[column] = step < (isKind ? ofKind : count)[of]! ? 1 : 0;
+  });
+  values.set(ofKind, places.counts);
+  factors.forEach((factor, k) => {
+    const root = rootOf(factor, ofKind);
+    values[places.roots + k] = root;
+    values[places.squares + k] = root * root;
+  });
+  return values;
 }
 
 /** f'n, by counts of the kinds. */
