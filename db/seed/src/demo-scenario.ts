@@ -47,80 +47,115 @@ export function demoScenario({ seed, today, zone = 'UTC' }: DemoOptions): DemoSc
     here: index === 0,
   }));
   const personIds = people.map((person) => person.id);
+  const personId = personIds[0] ?? '';
   const lines = LINES.map(({ code, name, goal }): DemoLine => ({
     id: ids.uuid(),
-    personId: personIds[0] ?? '',
+    personId,
     code,
     name,
     goal,
   }));
   const lineIds = lines.map((line) => line.id);
-  const definitions = traitDefinitions(personIds[0] ?? '', ids);
+  const definitions = traitDefinitions(personId, ids);
   const history = new History({ today: day, zone, random, ids, personIds, lineIds });
   history.play();
   settleToday(history.fish, day, random);
   planNext(history, day, random);
-  // Sources of their own, so that the rest of the scenario stays as it was.
-  const careRecords = setUpLiveSpawns(history, {
-    today: day,
-    zone,
-    random: new RandomSource(seed ^ 0x11fe),
-    ids: new RandomSource(seed ^ 0xca1e),
-    personIds,
-    lineIds,
-  });
-  const last = lastCarrier(history, {
-    today: day,
-    ids: new RandomSource(seed ^ 0x1a57),
-    personId: personIds[0] ?? '',
-    lineId: lineIds[1] ?? '',
-  });
+  const setting = { seed, today: day, zone, personIds, lineIds };
+  const careRecords = liveCare(history, setting);
+  const last = leftBehind(history, setting);
   const scores = scoreRecords(history.fish, definitions, day, ids, random);
   const genotypes = knownGenotypes(history.fish, history, ids);
-  // Streams of its own, so that the records above stay as they are.
-  const sheets = sheetRecords({
-    fish: history.fish,
-    definitions,
-    scores,
-    personId: personIds[0] ?? '',
-    today: day,
-    ids: new RandomSource(seed ^ 0x5ee7),
-    random: new RandomSource(seed ^ 0x5c03),
-  });
+  const sheets = sheetsOf(history, definitions, scores, setting);
   const seen = seenPhenotypes(history.fish, day, ids);
   return {
     people,
     lines,
     linePurposes: linePurposes({ lines, definitions, today: day, zone, by: PEOPLE_NAMES[0] }),
     traitDefinitions: definitions,
-    pairings: history.pairings,
-    spawns: [...history.spawns].sort((a, b) =>
-      (a.spawnedOn ?? today) < (b.spawnedOn ?? today) ? -1 : 1,
-    ),
+    ...broodsOf(history, today),
     fish: [
       ...inOrder(history.fish).map((fish) => fishRecord(fish, personIds, lineIds)),
       ...last.fish,
     ],
-    spawnEvents: history.cards.flatMap((card) => card.events),
     careRecords,
-    spawnCounts: history.cards.flatMap((card) => card.counts),
-    spawnLosses: history.cards.flatMap((card) => card.losses),
-    classCounts: history.cards.flatMap((card) => card.classCounts),
     phenotypes: [...seen.phenotypes, ...last.phenotypes],
     locusSettings: seen.locusSettings,
-    waterReadings: waterReadings(history.spawns, personIds[0] ?? '', day, zone, seed),
+    waterReadings: waterReadings(history.spawns, personId, day, zone, seed),
     scoreSheets: sheets.scoreSheets,
     sheetScorings: sheets.sheetScorings,
-    pictures: drawnPictures(
-      history.fish,
-      sheets.sheetScorings,
-      definitions.findIndex(({ key }) => key === 'caudal_spread'),
-      new RandomSource(seed ^ 0x91c7),
-    ),
+    pictures: picturesOf(history, definitions, sheets, setting),
     scores: [...scores, ...sheets.scores],
     genotypes: [...genotypes, ...last.genotypes],
   };
 }
+
+interface Setting {
+  readonly seed: number;
+  readonly today: number;
+  readonly zone: string;
+  readonly personIds: readonly string[];
+  readonly lineIds: readonly string[];
+}
+
+/** A stream of chance for one part of the scenario, so that the rest stays as it is whatever that part draws. */
+const streamOf = ({ seed }: Setting, part: number): RandomSource => new RandomSource(seed ^ part);
+
+const liveCare = (history: History, setting: Setting): DemoScenario['careRecords'] =>
+  setUpLiveSpawns(history, {
+    ...setting,
+    random: streamOf(setting, 0x11fe),
+    ids: streamOf(setting, 0xca1e),
+  });
+
+const leftBehind = (history: History, setting: Setting): ReturnType<typeof lastCarrier> =>
+  lastCarrier(history, {
+    today: setting.today,
+    ids: streamOf(setting, 0x1a57),
+    personId: setting.personIds[0] ?? '',
+    lineId: setting.lineIds[1] ?? '',
+  });
+
+type Definitions = ReturnType<typeof traitDefinitions>;
+
+const sheetsOf = (
+  { fish }: History,
+  definitions: Definitions,
+  scores: DemoScenario['scores'],
+  setting: Setting,
+): ReturnType<typeof sheetRecords> =>
+  sheetRecords({
+    ...{ fish, definitions, scores },
+    personId: setting.personIds[0] ?? '',
+    today: setting.today,
+    ids: streamOf(setting, 0x5ee7),
+    random: streamOf(setting, 0x5c03),
+  });
+
+const picturesOf = (
+  { fish }: History,
+  definitions: Definitions,
+  { sheetScorings }: ReturnType<typeof sheetRecords>,
+  setting: Setting,
+): DemoScenario['pictures'] =>
+  drawnPictures(
+    fish,
+    sheetScorings,
+    definitions.findIndex(({ key }) => key === 'caudal_spread'),
+    streamOf(setting, 0x91c7),
+  );
+
+/** Pairings, spawns, and what was noted of each brood. */
+const broodsOf = (history: History, today: string) => ({
+  pairings: history.pairings,
+  spawns: [...history.spawns].sort((a, b) =>
+    (a.spawnedOn ?? today) < (b.spawnedOn ?? today) ? -1 : 1,
+  ),
+  spawnEvents: history.cards.flatMap((card) => card.events),
+  spawnCounts: history.cards.flatMap((card) => card.counts),
+  spawnLosses: history.cards.flatMap((card) => card.losses),
+  classCounts: history.cards.flatMap((card) => card.classCounts),
+});
 
 /** One pairing that waits in the blue line, and one in the black line that was thought better of. */
 function planNext(history: History, day: number, random: RandomSource): void {

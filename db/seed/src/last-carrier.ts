@@ -3,7 +3,7 @@ import type { History } from './history.js';
 import { LINES } from './line-plans.js';
 import type { RandomSource } from './random-source.js';
 import type { DemoFish, DemoGenotype, DemoPhenotype } from './scenario.js';
-import { doses } from './simulated-fish.js';
+import { doses, type SimulatedFish } from './simulated-fish.js';
 
 /** The black line. */
 const LINE = 1;
@@ -29,36 +29,13 @@ interface LeftBehind {
  * one, plain like its dam, alone carries albino. Gives the records of its fish; the spawn is added to the history. None where no female of
  * the line is free for it.
  */
-export function lastCarrier(
-  history: History,
-  { today, ids, personId, lineId }: Setting,
-): LeftBehind {
+export function lastCarrier(history: History, setting: Setting): LeftBehind {
+  const { today, ids, personId, lineId } = setting;
   const line = LINES[LINE];
   const spawned = today - SPAWNED_AGO;
-  const dam = history.fish.find(
-    (one) =>
-      one.line === LINE &&
-      one.person === 0 &&
-      one.sex === 'female' &&
-      // Black females bring no young.
-      doses(one, 'm') < 2 &&
-      // There then, and rested; who was never kept has no day on which it was chosen.
-      one.keptDay !== null &&
-      (one.disposition === 'keeper' || (one.dispositionDay ?? 0) > spawned) &&
-      one.lastSpawnDay <= spawned - 21 &&
-      spawned - one.hatchDay >= 120 &&
-      spawned - one.hatchDay <= 366,
-  );
+  const dam = history.fish.find((one) => isFree(one, spawned));
   if (line === undefined || dam === undefined) return { fish: [], phenotypes: [], genotypes: [] };
-  const common = { personId, lineId, note: null, declaredUnrelated: false };
-  const sire: DemoFish = {
-    ...common,
-    ...{ id: ids.uuid(), tag: history.tag(line, 0, spawned - 40, '00'), name: 'Wisp' },
-    ...{ sex: 'male', hatchDate: null, spawnId: null, declaredUnrelated: true },
-    origin: 'bought from a breeder of another region: unrelated to the other fish',
-    ...{ disposition: 'died', dispositionDate: dateOf(spawned + 70) },
-    dispositionReason: 'found dead, no cause seen',
-  };
+  const sire = boughtSire(history.tag(line, 0, spawned - 40, '00'), spawned, setting);
   const spawnId = ids.uuid();
   const tag = history.tag(line, 0, spawned);
   history.spawns.push({
@@ -67,19 +44,9 @@ export function lastCarrier(
     ...{ purpose: 'albino from outside', note: 'three young swam up', failed: false },
     failedReason: null,
   });
-  const young = [1, 2, 3].map((number): DemoFish => {
-    const stays = number === 1;
-    return {
-      ...common,
-      ...{ id: ids.uuid(), tag: `${tag}-0${number}`, name: null, spawnId, origin: null },
-      ...{ sex: number === 2 ? 'female' : 'male', hatchDate: dateOf(spawned + 2) },
-      ...{ disposition: stays ? 'hold' : 'placed' },
-      dispositionDate: dateOf(spawned + 2 + LOOKED_AT),
-      dispositionReason: stays
-        ? 'candidate: to be looked at again at 17 weeks'
-        : 'makes room for the next generation',
-    };
-  });
+  const young = [1, 2, 3].map((number) =>
+    youngOf({ id: spawnId, tag, hatched: spawned + 2 }, number, setting),
+  );
   return {
     fish: [sire, ...young],
     phenotypes: [
@@ -96,3 +63,48 @@ export function lastCarrier(
     ],
   };
 }
+
+/** A female of the line that could be put to him on that day. */
+const isFree = (one: SimulatedFish, day: number): boolean =>
+  one.line === LINE &&
+  one.person === 0 &&
+  one.sex === 'female' &&
+  // Black females bring no young.
+  doses(one, 'm') < 2 &&
+  // There then, and rested; who was never kept has no day on which it was chosen.
+  one.keptDay !== null &&
+  (one.disposition === 'keeper' || (one.dispositionDay ?? 0) > day) &&
+  one.lastSpawnDay <= day - 21 &&
+  day - one.hatchDay >= 120 &&
+  day - one.hatchDay <= 366;
+
+const common = ({ personId, lineId }: Setting) => ({
+  ...{ personId, lineId, note: null, declaredUnrelated: false },
+});
+
+const boughtSire = (tag: string, spawned: number, setting: Setting): DemoFish => ({
+  ...common(setting),
+  ...{ id: setting.ids.uuid(), tag, name: 'Wisp' },
+  ...{ sex: 'male', hatchDate: null, spawnId: null, declaredUnrelated: true },
+  origin: 'bought from a breeder of another region: unrelated to the other fish',
+  ...{ disposition: 'died', dispositionDate: dateOf(spawned + 70) },
+  dispositionReason: 'found dead, no cause seen',
+});
+
+/** The first stays, the others go to somebody else. */
+const youngOf = (
+  spawn: { readonly id: string; readonly tag: string; readonly hatched: number },
+  number: number,
+  setting: Setting,
+): DemoFish => ({
+  ...common(setting),
+  ...{ id: setting.ids.uuid(), tag: `${spawn.tag}-0${number}`, name: null },
+  ...{ spawnId: spawn.id, origin: null },
+  ...{ sex: number === 2 ? 'female' : 'male', hatchDate: dateOf(spawn.hatched) },
+  ...{ disposition: number === 1 ? 'hold' : 'placed' },
+  dispositionDate: dateOf(spawn.hatched + LOOKED_AT),
+  dispositionReason:
+    number === 1
+      ? 'candidate: to be looked at again at 17 weeks'
+      : 'makes room for the next generation',
+});

@@ -2,7 +2,7 @@ import { Button } from '@mantine/core';
 import { useState } from 'react';
 import { Link } from 'react-router';
 import type { LinePlan, PlanStep } from '../../api/plans.js';
-import { DataTable } from '../../components/data-table.js';
+import { DataTable, type Column } from '../../components/data-table.js';
 import { percent } from '../../wording/figures.js';
 import { broodName, lateText, monthsText } from '../../wording/plan-words.js';
 import { stepTexts } from '../../wording/route-words.js';
@@ -18,64 +18,73 @@ export function PlanSteps({ plan }: { plan: LinePlan }) {
         caption="Broods of the plan"
         rows={plan.steps.map((step, k) => ({ step, text: texts[k] ?? '' }))}
         rowKey={({ step }) => String(step.brood)}
-        columns={[
-          {
-            key: 'brood',
-            title: 'Brood',
-            cell: ({ step, text }) => (
-              <>
-                {capital(broodName(step.brood, plan.steps))}
-                <div className="lw-quiet">{text}</div>
-              </>
-            ),
-          },
-          {
-            key: 'came',
-            title: 'What came',
-            cell: ({ step }) => (
-              <>
-                <Came step={step} />
-                <div>
-                  <Button
-                    size="compact-sm"
-                    variant="subtle"
-                    aria-label={`Choose the spawn of ${broodName(step.brood, plan.steps)}`}
-                    onClick={() => setChoosing(step)}
-                  >
-                    Choose the spawn
-                  </Button>
-                </div>
-              </>
-            ),
-          },
-          {
-            key: 'time',
-            title: 'Time',
-            cell: ({ step }) => <When step={step} since={plan.adoptedOn} />,
-          },
-          {
-            key: 'young',
-            title: 'Young',
-            cell: ({ step }) => <Young step={step} wanted={plan.fryPerBrood} />,
-          },
-          {
-            key: 'f',
-            title: 'F planned, came',
-            cell: ({ step }) =>
-              `${percent(step.plannedInbreeding, 1)}, ${step.inbreeding === null ? '–' : percent(step.inbreeding, 1)}`,
-          },
-          {
-            key: 'chance',
-            title: 'Chance by then',
-            number: true,
-            cell: ({ step }) => percent(step.chanceByThen, 0),
-          },
-        ]}
+        columns={columnsOf(plan, setChoosing)}
       />
       {choosing !== null && (
         <SpawnOfPlanSheet plan={plan} step={choosing} onClose={() => setChoosing(null)} />
       )}
     </>
+  );
+}
+
+interface Row {
+  readonly step: PlanStep;
+  /** Who is put to whom. */
+  readonly text: string;
+}
+
+const columnsOf = (
+  { steps, adoptedOn, fryPerBrood }: LinePlan,
+  onChoose: (step: PlanStep) => void,
+): readonly Column<Row>[] => [
+  {
+    key: 'brood',
+    title: 'Brood',
+    cell: ({ step, text }) => (
+      <>
+        {capital(broodName(step.brood, steps))}
+        <div className="lw-quiet">{text}</div>
+      </>
+    ),
+  },
+  {
+    key: 'came',
+    title: 'What came',
+    cell: ({ step }) => (
+      <>
+        <Came step={step} />
+        <ChooseSpawn name={broodName(step.brood, steps)} onChoose={() => onChoose(step)} />
+      </>
+    ),
+  },
+  { key: 'time', title: 'Time', cell: ({ step }) => <When step={step} since={adoptedOn} /> },
+  { key: 'young', title: 'Young', cell: ({ step }) => <Young step={step} wanted={fryPerBrood} /> },
+  {
+    key: 'f',
+    title: 'F planned, came',
+    cell: ({ step: { plannedInbreeding, inbreeding } }) =>
+      `${percent(plannedInbreeding, 1)}, ${inbreeding === null ? '–' : percent(inbreeding, 1)}`,
+  },
+  {
+    key: 'chance',
+    title: 'Chance by then',
+    number: true,
+    cell: ({ step }) => percent(step.chanceByThen, 0),
+  },
+];
+
+function ChooseSpawn({ name, onChoose }: { name: string; onChoose: () => void }) {
+  return (
+    <div>
+      <Button
+        size="compact-sm"
+        variant="subtle"
+        aria-label={`Choose the spawn of ${name}`}
+        onClick={onChoose}
+      >
+        Choose the spawn
+      </Button>
+    </div>
   );
 }
 
