@@ -199,7 +199,7 @@ describe('one score more of a large stock', () => {
   });
 
   it('is not told from a solution of another model, nor after another change', async () => {
-    await stock.score('A-1', 166, 9);
+    await stock.score('A-1', 167, 9);
     // A second look at a fish: what stays with it from look to look is set apart from now on.
     expect(await toldAtOnce(api, stock.traitId)).toMatchObject({
       ...{ waiting: true, scoresTakenInSince: null, shares: [] },

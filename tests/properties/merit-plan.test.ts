@@ -119,7 +119,7 @@ describe(`what more scores would narrow, seed ${seed}`, () => {
         },
       ],
     };
-    const posterior = valuesOverHeritability(scores, { cells: 10, cellsOfOthers: 3 });
+    const posterior = valuesOverHeritability(scores, { cells: 10, pointsOfOthers: 9 });
     const broods = [0, 1, 2, 3].map((k) => ({ sire: 20 + 2 * k, dam: 31 + 2 * k, scored: 12 }));
     const nothing = narrowedBy(scores, posterior, {});
     expect(nothing.heritability.then).toBeCloseTo(nothing.heritability.now, 12);

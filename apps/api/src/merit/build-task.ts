@@ -15,6 +15,8 @@ export interface TraitRecords {
   readonly facts: ReadonlyMap<string, FishFactRow>;
   readonly lineOfSpawn: ReadonlyMap<string, string | null>;
   readonly codeOfLine: ReadonlyMap<string, string>;
+  /** Looks again were left out, since none said anything else. */
+  readonly sameAgain?: boolean;
 }
 
 export interface BuiltTask {
@@ -89,9 +91,12 @@ const columnsOf = ({ looks, facts }: TraitRecords) => ({
 const ONE_PLACE = 'All scored fish swim in one place on record.';
 const FEW_LINES = `Fewer than two lines have founders and ${LEAST_OF_LINE} scored fish each.`;
 
+const ALWAYS_THE_SAME =
+  'Fish that were looked at again got the very same score each time: that tells nothing of how looks differ, and counts as one look a fish.';
+
 /** A trait's task from its records: which wished parts the scores let in, and why others were left out. */
 export const buildTask = (records: TraitRecords): BuiltTask => {
-  const { trait, settings, pedigree, looks } = records;
+  const { trait, settings, pedigree, looks, sameAgain = false } = records;
   const fish = Int32Array.from(looks, ({ fishId }) => pedigree.indexOf(fishId));
   const parts = new Parts(settings);
   const { season, sex, brood, place, scorer } = columnsOf(records);
@@ -109,7 +114,8 @@ export const buildTask = (records: TraitRecords): BuiltTask => {
     ...parts.column(scorer, 'scorer', oneOnly(scorer, 'One person scored them all.')),
   ];
   const again = new Set(fish).size < fish.length;
-  const withLooks = parts.takes('looks', again ? null : 'No fish was looked at more than once.');
+  const notAgain = sameAgain ? ALWAYS_THE_SAME : 'No fish was looked at more than once.';
+  const withLooks = parts.takes('looks', again ? null : notAgain);
   return {
     parts: parts.noted,
     ageNotKnown: withAge ? ages.filter((age) => age === null).length : 0,

@@ -3,6 +3,7 @@ import { ComputationsService } from '../jobs/computations.service.js';
 import { threadFile, WorkThread } from '../jobs/thread.js';
 import { buildTask } from './build-task.js';
 import { looksBefore, scoresMore, withScoresMore } from './last-solution.js';
+import { looksTaken } from './looks-taken.js';
 import type { MeritAnswer } from './merit-answer.js';
 import { type AskedOfReady, type ReadyAnswer, ReadySolutions } from './ready-solutions.js';
 import { isSameModel, keyOf, looksIn } from './task-key.js';
@@ -62,10 +63,10 @@ export class LastSolutionService implements OnApplicationShutdown {
   private async find(stock: TraitStock, last: LastAnswers): Promise<FromLast | null> {
     const states = await this.computations.answeredStates(last.kind, stock.trait.id);
     for (const key of states) {
-      const more = stock.looks.length - looksIn(key);
+      const more = stock.looksTaken.length - looksIn(key);
       if (!(more >= 1 && more <= MOST_MORE)) continue;
-      const looks = looksBefore(stock.looks, more);
-      const before = { looks, ...buildTask({ ...stock, looks }) };
+      const taken = looksTaken(looksBefore(stock.looks, more));
+      const before = { ...buildTask({ ...stock, ...taken }), looksTaken: taken.looks };
       if (!isSameModel(key, keyOf(before, stock.pedigree))) continue;
       const scores = scoresMore(before, stock);
       const answer = scores === null ? null : await last.of(key);

@@ -53,7 +53,7 @@ const taskOf = (
     unscored: Int32Array.of(7, 8),
     ...change,
   };
-  return { task, looks: taken.map((k) => look(k, all[k]!)) };
+  return { task, looksTaken: taken.map((k) => look(k, all[k]!)) };
 };
 
 const one: Told = { fish: 0, recordedAt: 1, sex: 'f', brood: 'B', age: 100 };

@@ -16,7 +16,7 @@ export interface Moved {
 /** A trait's task with the looks that its rows are. */
 export interface TaskWithLooks {
   readonly task: MeritTask;
-  readonly looks: readonly LookRow[];
+  readonly looksTaken: readonly LookRow[];
 }
 
 /** The looks without those recorded last. */
@@ -32,17 +32,17 @@ export const looksBefore = (looks: readonly LookRow[], more: number): LookRow[] 
  */
 export const scoresMore = (before: TaskWithLooks, now: TaskWithLooks): OneScore[] | null => {
   if (shapeOf(before.task) !== shapeOf(now.task)) return null;
-  const known = new Set(before.looks.map(({ id }) => id));
-  const added = now.looks.flatMap(({ id }, row) => (known.has(id) ? [] : [row]));
+  const known = new Set(before.looksTaken.map(({ id }) => id));
+  const added = now.looksTaken.flatMap(({ id }, row) => (known.has(id) ? [] : [row]));
   const { task } = now;
   if (new Set(added.map((row) => task.fish[row])).size < added.length) return null;
-  const agesAround = meanAge(before.looks.map(({ ageDays }) => ageDays));
+  const agesAround = meanAge(before.looksTaken.map(({ ageDays }) => ageDays));
   const unmet = new Set<string>();
   let fits = true;
   const scores = added.map((row): OneScore => {
     const fixed = task.fixed.map((column, k) => levelIn(before.task.fixed[k]!, column, row) ?? -1);
     if (fixed.some((level) => level < 0)) fits = false;
-    const age = now.looks[row]!.ageDays;
+    const age = now.looksTaken[row]!.ageDays;
     const shared = task.shared.map((column, k) => {
       const level = levelIn(before.task.shared[k]!, column, row);
       if (level !== -1) return level;

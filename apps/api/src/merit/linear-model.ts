@@ -24,6 +24,7 @@ import {
   type ValuesAnswer,
 } from './merit-answer.js';
 import type { MeritTask } from './merit-task.js';
+import { plainMessage } from './remedies.js';
 import { gridFor } from './scores-of-task.js';
 
 export type Progress = (share: number) => void;
@@ -39,7 +40,7 @@ export const orRefusal = <Answer>(
     return { answer: run(), refusal: null };
   } catch (error) {
     if (!(error instanceof MeritError)) throw error;
-    return { answer: null, refusal: { code: error.code, message: error.message } };
+    return { answer: null, refusal: { code: error.code, message: plainMessage(error) } };
   }
 };
 

@@ -88,7 +88,7 @@ registerEnumType(MeritNoteKind, {
   valuesMap: {
     MERIT_ONE_LEVEL: { description: 'A column has one level only.' },
     MERIT_TOLD_TWICE: { description: 'Columns say the same twice.' },
-    MERIT_NO_RELATIVES: { description: 'No scored fish has a recorded relative.' },
+    MERIT_NO_RELATIVES: { description: 'No two scored fish are related on record.' },
     MERIT_LOOKS_NOT_FITTED: { description: 'Repeated looks count as breeding value.' },
     MERIT_LOOKS_CONTRADICT: { description: 'Repeated looks differ as much as different fish.' },
     MERIT_UNITS_MIXED: { description: 'Scores fall in two heaps, as if units were mixed.' },

@@ -1,4 +1,4 @@
-import type { MeritErrorCode } from '@linewright/merit';
+import type { MeritError, MeritErrorCode } from '@linewright/merit';
 
 /** Why an estimate cannot be made: a code of the library, as GraphQL names it. */
 export const MeritRefusalCode: { readonly [Code in MeritErrorCode]: Code } = {
@@ -30,4 +30,21 @@ export const remedies: Readonly<Record<MeritErrorCode, string>> = {
   MERIT_TOO_LARGE: 'Take parts out of the settings of this trait: fewer parts need less memory.',
   MERIT_NOT_CONVERGED:
     'Take a part out of the settings of this trait: some season or sex has fish of one grade only.',
+};
+
+const termWords: Readonly<Record<string, string>> = {
+  additive: 'what is inherited',
+  permanent: 'what stays with a fish from look to look',
+  brood: 'what a brood shares',
+  place: 'what a place does',
+  scorer: 'what a scorer does',
+  residual: 'the rest',
+};
+
+/** A refusal in the words of a screen: a library names the terms of its model. */
+export const plainMessage = ({ code, message, data }: MeritError): string => {
+  const terms = data['terms'];
+  if (code !== 'MERIT_NOT_SEPARABLE' || !Array.isArray(terms)) return message;
+  const words = terms.map((name: string) => termWords[name] ?? name);
+  return `These scores cannot tell apart ${words.slice(0, -1).join(', ')} and ${words.at(-1)}.`;
 };

@@ -66,36 +66,39 @@ export const meanLooks = ({
 
 export interface Grid {
   readonly cells: number;
-  readonly cellsOfOthers: number;
+  /** At one heritability, at most. */
+  readonly pointsOfOthers: number;
 }
 
 const linearGrids: readonly Grid[] = [
-  { cells: 20, cellsOfOthers: 5 },
-  { cells: 20, cellsOfOthers: 3 },
-  { cells: 16, cellsOfOthers: 2 },
-  { cells: 10, cellsOfOthers: 1 },
+  { cells: 20, pointsOfOthers: 30 },
+  { cells: 20, pointsOfOthers: 15 },
+  { cells: 16, pointsOfOthers: 9 },
+  { cells: 10, pointsOfOthers: 5 },
 ];
 const thresholdGrids: readonly Grid[] = [
-  { cells: 12, cellsOfOthers: 3 },
-  { cells: 12, cellsOfOthers: 2 },
-  { cells: 10, cellsOfOthers: 1 },
+  { cells: 12, pointsOfOthers: 15 },
+  { cells: 12, pointsOfOthers: 9 },
+  { cells: 10, pointsOfOthers: 5 },
 ];
-const MOST_POINTS = { linear: 200, threshold: 50 };
 /** Values held while a grid is gone over, fish times points: 300 MB. */
 const MOST_VALUES = 12_000_000;
 
 /** Random terms beside the breeding value. */
 export const othersOf = ({ shared, looks }: MeritTask): number => shared.length + (looks ? 1 : 0);
 
-/** Points of a grid that fit in memory and in time: fewer where there are more fish or more terms. */
+/** Points of a grid that fit in memory: fewer where there are more fish. */
 export const gridFor = (task: MeritTask, kind: 'linear' | 'threshold'): Grid => {
-  const most = Math.min(MOST_POINTS[kind], MOST_VALUES / Math.max(1, task.sire.length));
+  const most = MOST_VALUES / Math.max(1, task.sire.length);
   const tried = kind === 'linear' ? linearGrids : thresholdGrids;
-  return tried.find((grid) => pointsOf(grid, othersOf(task)) <= most) ?? tried.at(-1)!;
+  const points = ({ cells, pointsOfOthers }: Grid): number =>
+    othersOf(task) === 0 ? cells : cells * pointsOfOthers;
+  return tried.find((grid) => points(grid) <= most) ?? tried.at(-1)!;
 };
 
-export const pointsOf = ({ cells, cellsOfOthers }: Grid, others: number): number =>
-  cells * cellsOfOthers ** others;
+/** How many points are about gone over: they lie denser only where scores tell the shares sharply. */
+export const pointsOf = ({ cells, pointsOfOthers }: Grid, others: number): number =>
+  others === 0 ? cells : cells * Math.min(pointsOfOthers, 6 + 6 * others);
 
 export const hasClasses = ({ kind }: MeritTask): boolean => kind === 'yes_no' || kind === 'ordinal';
 

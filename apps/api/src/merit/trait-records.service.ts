@@ -18,6 +18,7 @@ import { RecordStore } from '../stock/record-store.js';
 import { traitRecord } from '../stock/record-types.js';
 import type { TraitDefinitionRow } from '../stock/rows/score.entity.js';
 import { buildTask, type BuiltTask } from './build-task.js';
+import { looksTaken } from './looks-taken.js';
 import { keyOf } from './task-key.js';
 import { TraitModelsService } from './trait-models.service.js';
 import { settingsIn, type TraitSettings, usualSettings } from './trait-settings.js';
@@ -31,6 +32,8 @@ export interface TraitStock extends BuiltTask {
   readonly pedigree: Pedigree;
   readonly inbreeding: Float64Array;
   readonly looks: readonly LookRow[];
+  /** Of these, those that are the task's rows. */
+  readonly looksTaken: readonly LookRow[];
   readonly otherVersions: number;
   readonly facts: ReadonlyMap<string, FishFactRow>;
   readonly broods: readonly SortedBroodRow[];
@@ -88,12 +91,14 @@ export class TraitRecordsService {
       lineOfSpawn: new Map(spawns.map(({ id, lineId }) => [id, lineId])),
       codeOfLine: new Map(codes.map(({ id, code }) => [id, code])),
     };
-    const built = buildTask(records);
+    const taken = looksTaken(looks);
+    const built = buildTask({ ...records, ...taken });
     return {
       ...records,
       ...built,
       settingsRevision: model?.revision ?? 0,
       inbreeding,
+      looksTaken: taken.looks,
       otherVersions: all.length - looks.length,
       broods,
       key: keyOf(built, pedigree),

@@ -4,6 +4,7 @@ import {
   costAt,
   costText,
   decimalsFor,
+  atEdgeText,
   fromPriorText,
   heritabilityText,
   movedBetween,
@@ -87,6 +88,8 @@ describe('heritability in words', () => {
     expect(fromPriorText(0.7)).toContain('Most of this was assumed');
     expect(fromPriorText(0.5)).toContain('About half');
     expect(fromPriorText(0.1)).toContain('comes from your scores');
+    expect(atEdgeText(0)).toContain('show none');
+    expect(atEdgeText(1)).toContain('show nothing else');
   });
 });
 

@@ -117,6 +117,12 @@ export function fromPriorText(share: number): string {
   return `Most of this comes from your scores; ${part} of what is known here was assumed before.`;
 }
 
+/** What a single estimate at the edge of its range does not prove. */
+export const atEdgeText = (heritability: number): string =>
+  heritability > 0
+    ? 'These scores show nothing else, which is not proof that there is nothing else.'
+    : 'These scores show none, which is not proof that there is none.';
+
 /** Whether a line moves: from the means of what its first and last generation pass on. */
 export interface Moved {
   readonly change: number;

@@ -4,13 +4,14 @@ import type { FixedColumn } from '../mixed/mixed-model.js';
 import { animalModel, type AnimalScores, type SharedColumn } from '../values/animal-model.js';
 import {
   overGrid,
+  POINTS_OF_OTHERS,
   pointsOfGrid,
   priorMoments,
-  shareGrid,
   type GridFound,
   type GridRange,
   type IntegrationOptions,
 } from '../values/integrate.js';
+import type { Shares, WeighedShares } from '../values/shares-grid.js';
 import type { GridPoint, Posterior } from '../values/posterior.js';
 import { flatPrior } from '../values/prior.js';
 import { type ThresholdSolution, ThresholdSolver } from './threshold-model.js';
@@ -58,7 +59,7 @@ export function classesOverHeritability(
   {
     prior = flatPrior,
     cells = 20,
-    cellsOfOthers = 5,
+    pointsOfOthers = POINTS_OF_OTHERS,
     onPoint = () => true,
   }: IntegrationOptions = {},
 ): Posterior {
@@ -70,19 +71,21 @@ export function classesOverHeritability(
     fixed: model.fixed,
     random: model.random,
   });
+  const others = model.random.length - 1;
+  const most = others === 0 ? 1 : pointsOfOthers;
+  const weigh = ({ heritability, others: parts, residual }: Shares): WeighedShares => {
+    const solved = solver.at([heritability, ...parts].map((share) => share / residual));
+    if (!onPoint(++done, Math.max(all, done)))
+      throw new MeritError('MERIT_NOT_CONVERGED', 'The computation was stopped.');
+    return {
+      logDensity: solved.logMarginal,
+      logPrior: Math.log(prior.density(heritability)),
+      values: () => valuesOfLiability(solved, inbreeding, heritability, residual),
+    };
+  };
   const pointsOf = (range: GridRange): GridFound => {
-    const grid = shareGrid(model.random.length - 1, range, cellsOfOthers);
-    all += grid.length;
-    return pointsOfGrid(grid, ({ heritability, others, residual }) => {
-      const solved = solver.at([heritability, ...others].map((share) => share / residual));
-      if (!onPoint(++done, all))
-        throw new MeritError('MERIT_NOT_CONVERGED', 'The computation was stopped.');
-      return {
-        logDensity: solved.logMarginal,
-        logPrior: Math.log(prior.density(heritability)),
-        values: () => valuesOfLiability(solved, inbreeding, heritability, residual),
-      };
-    });
+    all += range.cells * most;
+    return pointsOfGrid(range, { others, most, weigh });
   };
   return overGrid({ from: 0, to: 1, cells }, priorMoments(prior, cells), Infinity, pointsOf);
 }

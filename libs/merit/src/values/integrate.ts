@@ -1,25 +1,25 @@
 import { MeritError } from '../merit-error.js';
 import type { AnimalScores } from './animal-model.js';
-import { breedingValues, degreesOfFreedom, fitAtRatios, withErrors } from './breeding-values.js';
+import {
+  breedingValues,
+  degreesOfFreedom,
+  fitAtRatios,
+  type FitAtRatios,
+  withErrors,
+} from './breeding-values.js';
 import { cellMoments, Posterior, type GridFrame, type GridPoint } from './posterior.js';
 import { flatPrior, type HeritabilityPrior } from './prior.js';
+import { type Shares, sharesAt, type WeighedGrid, type WeighedShares } from './shares-grid.js';
 import { type WrittenModel, writtenModel } from './written-model.js';
 
 export interface IntegrationOptions {
   readonly prior?: HeritabilityPrior;
   /** Cells of the grid over the heritability. Default 20. */
   readonly cells?: number;
-  /** Cells over the share of each further random term in what is left. Default 5. */
-  readonly cellsOfOthers?: number;
+  /** Points over the shares of further random terms at one heritability, at most. Default 30. */
+  readonly pointsOfOthers?: number;
   /** Called after each point, for progress and for stopping: return false to stop. A second, finer grid makes `all` larger. */
   readonly onPoint?: (done: number, all: number) => boolean;
-}
-
-/** Shares of the whole variance: of the breeding value, of each further term, of the residual. */
-export interface Shares {
-  readonly heritability: number;
-  readonly others: readonly number[];
-  readonly residual: number;
 }
 
 /** From where to where a grid of heritabilities runs, in equal cells. */
@@ -29,29 +29,9 @@ export interface GridRange {
   readonly cells: number;
 }
 
-/** Middles of cells: the heritability, then what each further term takes of the rest. */
-export function shareGrid(
-  others: number,
-  { from, to, cells }: GridRange,
-  cellsOfOthers: number,
-): Shares[] {
-  const middles = (count: number): number[] =>
-    Array.from({ length: count }, (_, k) => (k + 0.5) / count);
-  let grid: Shares[] = middles(cells).map((middle) => {
-    const heritability = from + (to - from) * middle;
-    return { heritability, others: [], residual: 1 - heritability };
-  });
-  for (let term = 0; term < others; term++) {
-    grid = grid.flatMap(({ heritability, others: before, residual }) =>
-      middles(cellsOfOthers).map((part) => ({
-        heritability,
-        others: [...before, part * residual],
-        residual: (1 - part) * residual,
-      })),
-    );
-  }
-  return grid;
-}
+/** Middles of a range's cells. */
+const middlesOf = ({ from, to, cells }: GridRange): number[] =>
+  Array.from({ length: cells }, (_, k) => from + ((to - from) * (k + 0.5)) / cells);
 
 /** Mean and standard deviation of a prior over all heritabilities. */
 export function priorMoments({ density }: HeritabilityPrior, cells: number): GridFrame['prior'] {
@@ -69,34 +49,33 @@ const WIDEST = 0.5;
 
 /** Points so far below the best, in ln of the density, hold 2e-9 of its probability: their values are not worked out. */
 const FAR_BELOW = 20;
+/** Points over the shares of further terms at one heritability, where nothing else is asked for. */
+export const POINTS_OF_OTHERS = 30;
+/** Numbers in factors that are held while one heritability is gone over: 40 MB. Beyond it points are solved once more for their values. */
+const MOST_HELD = 5e6;
 /** Every so many cells are gone over first, so that the best is near early on. */
 const WIDE_STEP = 4;
 
-/** A point that is weighed, and its values, which cost more than the weighing. */
-export interface WeighedPoint extends Pick<GridPoint, 'logDensity' | 'logPrior'> {
-  readonly values: () => Pick<GridPoint, 'value' | 'standardError' | 'accuracy'>;
-}
-
-/** Goes over a grid; points that hold next to no probability come back without values. */
-export function pointsOfGrid(
-  grid: readonly Shares[],
-  weigh: (shares: Shares) => WeighedPoint,
-): GridFound {
-  const cells = [...new Set(grid.map(({ heritability }) => heritability))];
-  const turn = new Map(cells.map((h, k) => [h, k % WIDE_STEP === 0 ? 0 : 1]));
-  let best = -Infinity;
-  const found = [0, 1].flatMap((now) =>
-    grid.flatMap((shares): GridPoint[] => {
-      if (turn.get(shares.heritability) !== now) return [];
-      const { logDensity, logPrior, values } = weigh(shares);
-      best = Math.max(best, logDensity + logPrior);
-      if (!(logDensity + logPrior > best - FAR_BELOW)) return [];
-      const { heritability, others } = shares;
-      return [{ heritability, others, logDensity, logPrior, ...values() }];
-    }),
+/** Goes over the heritabilities of a range; points that hold next to no probability come back without values. */
+export function pointsOfGrid(range: GridRange, options: WeighedGrid): GridFound {
+  const cells = middlesOf(range);
+  const turns = [0, 1].flatMap((turn) =>
+    cells.filter((_, k) => (k % WIDE_STEP === 0 ? 0 : 1) === turn),
   );
+  let best = -Infinity;
+  const isFar = ({ logDensity, logPrior }: Pick<GridPoint, 'logDensity' | 'logPrior'>): boolean =>
+    !(logDensity + logPrior > best - FAR_BELOW);
+  const found = turns.flatMap((heritability) => {
+    const weighed = sharesAt(heritability, options);
+    for (const { logDensity, logPrior } of weighed) best = Math.max(best, logDensity + logPrior);
+    return weighed.flatMap((point): GridPoint[] => {
+      if (isFar(point)) return [];
+      const { others, logDensity, logPrior, values } = point;
+      return [{ heritability, others, logDensity, logPrior, ...values() }];
+    });
+  });
   const points = found
-    .filter(({ logDensity, logPrior }) => logDensity + logPrior > best - FAR_BELOW)
+    .filter((point) => !isFar(point))
     .sort((a, b) => a.heritability - b.heritability);
   return { points, cells };
 }
@@ -137,7 +116,8 @@ export function overGrid(
  * single estimate from few fish is a lottery. The scale is integrated out under 1 / variance, which leaves Student's t at each point.
  *
  * Source: Box GEP & Tiao GC (1973) Bayesian Inference in Statistical Analysis (the scale); shares of further terms flat over what is left.
- * Cost: a solution with its errors a point; the grid once more where thousands of scores ask for a finer one.
+ * Cost: a solution with its errors a point, some 5 to 20 points a heritability where there are further terms; the grid once more where
+ * thousands of scores ask for a finer one.
  * @param written the model of these very scores, where it is written already.
  * @throws MeritError MERIT_TOO_FEW, MERIT_NO_VARIATION, MERIT_OUT_OF_RANGE; MERIT_NOT_CONVERGED when stopped.
  */
@@ -146,7 +126,7 @@ export function valuesOverHeritability(
   {
     prior = flatPrior,
     cells = 20,
-    cellsOfOthers = 5,
+    pointsOfOthers = POINTS_OF_OTHERS,
     onPoint = () => true,
   }: IntegrationOptions = {},
   written?: WrittenModel,
@@ -157,25 +137,31 @@ export function valuesOverHeritability(
       'One trait at a time can be taken over all heritabilities.',
     );
   const { animal, equations } = written ?? writtenModel(scores);
+  const others = equations.model.random.length - 1;
+  const most = others === 0 ? 1 : pointsOfOthers;
+  const solve = ({ heritability, others: parts, residual }: Shares): FitAtRatios =>
+    fitAtRatios(
+      animal,
+      equations,
+      [heritability, ...parts].map((share) => share / residual),
+    );
+  const holds = equations.symbolic.entries * most <= MOST_HELD;
   let [done, all] = [0, 0];
+  const weigh = (shares: Shares): WeighedShares => {
+    const solved = solve(shares);
+    if (!onPoint(++done, Math.max(all, done)))
+      throw new MeritError('MERIT_NOT_CONVERGED', 'The computation was stopped.');
+    const held = holds ? solved : null;
+    return {
+      // At its best scale the likelihood differs from the integral over the scale by a constant.
+      logDensity: solved.logLikelihood,
+      logPrior: Math.log(prior.density(shares.heritability)),
+      values: () => breedingValues(withErrors(held ?? solve(shares)))[0]!,
+    };
+  };
   const pointsOf = (range: GridRange): GridFound => {
-    const grid = shareGrid(equations.model.random.length - 1, range, cellsOfOthers);
-    all += grid.length;
-    return pointsOfGrid(grid, ({ heritability, others, residual }) => {
-      const solved = fitAtRatios(
-        animal,
-        equations,
-        [heritability, ...others].map((share) => share / residual),
-      );
-      if (!onPoint(++done, all))
-        throw new MeritError('MERIT_NOT_CONVERGED', 'The computation was stopped.');
-      return {
-        // At its best scale the likelihood differs from the integral over the scale by a constant.
-        logDensity: solved.logLikelihood,
-        logPrior: Math.log(prior.density(heritability)),
-        values: () => breedingValues(withErrors(solved))[0]!,
-      };
-    });
+    all += range.cells * most;
+    return pointsOfGrid(range, { others, most, weigh });
   };
   return overGrid(
     { from: 0, to: 1, cells },

@@ -81,13 +81,22 @@ function toldTwice(
   });
 }
 
-function noRelatives({ pedigree: { size, sire, dam } }: AnimalScores): MeritNote[] {
-  for (let i = 0; i < size; i++) if (sire[i]! >= 0 || dam[i]! >= 0) return [];
+/** Each ancestor of a scored fish is gone to once: whoever comes to one a second time has found two that are related. */
+function noRelatives({ pedigree: { sire, dam, size }, fish }: AnimalScores): MeritNote[] {
+  const seen = new Uint8Array(size);
+  for (const scored of new Set(fish)) {
+    const open = [scored];
+    for (let i = open.pop(); i !== undefined; i = open.pop()) {
+      if (seen[i] === 1) return [];
+      seen[i] = 1;
+      for (const parent of [sire[i]!, dam[i]!]) if (parent >= 0) open.push(parent);
+    }
+  }
   return [
     {
       code: 'MERIT_NO_RELATIVES',
       message:
-        'No fish of the file has a parent in it: each breeding value rests on the fish’s own scores alone.',
+        'No two of the scored fish are related on record: each breeding value rests on the fish’s own scores alone.',
     },
   ];
 }

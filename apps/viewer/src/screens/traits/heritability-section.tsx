@@ -18,6 +18,7 @@ import {
   STEP_MEANING,
 } from '../../wording/merit-model-words.js';
 import {
+  atEdgeText,
   fromPriorText,
   HERITABILITY_MEANING,
   heritabilityText,
@@ -234,8 +235,8 @@ function SingleEstimate({ result: { reml, remlRefusal } }: { result: TraitMeritR
     <p>
       A single estimate by REML (Patterson &amp; Thompson 1971), with scores taken as numbers and
       nothing assumed before: {partText(reml.heritability)}, {error}.
-      {reml.atEdge && ' These scores show none, which is not proof that there is none.'} With few
-      fish such an estimate is a lottery; it is not what the values rest on.
+      {reml.atEdge && ` ${atEdgeText(reml.heritability)}`} With few fish such an estimate is a
+      lottery; it is not what the values rest on.
     </p>
   );
 }
