@@ -49,6 +49,11 @@ export default tseslint.config(
             ':matches(Literal[value=/current[_]date|now\\(\\)::[d]ate/i], TemplateElement[value.raw=/current[_]date|now\\(\\)::[d]ate/i])',
           message: 'The database does not know the keeper’s day: pass one from the clock.',
         },
+        {
+          selector:
+            'CallExpression[callee.property.name="slice"][callee.object.property.name=/[aA]t$/][arguments.0.value=0][arguments.1.value=10]',
+          message: 'That is the day in UTC: dayOf and happenedOn give the day where the person is.',
+        },
       ],
     },
   },

@@ -2,6 +2,7 @@ import type { TypedDocumentNode } from 'urql';
 import type { WITHDRAW_FISH } from '../api/fish.js';
 import type { VariablesOf } from '../api/graphql.js';
 import { useSave } from '../api/use-save.js';
+import { dayOf } from '../wording/figures.js';
 import { WithdrawSheet } from './withdraw-form.js';
 
 interface WithdrawRecordProps<Data> {
@@ -52,7 +53,7 @@ export function WithdrawnNotice({ withdrawn }: WithdrawnNoticeProps) {
   if (withdrawn === null) return null;
   return (
     <div className="lw-notice lw-notice-caution" role="note">
-      Withdrawn on {withdrawn.at.slice(0, 10)}: {withdrawn.reason}
+      Withdrawn on {dayOf(withdrawn.at)}: {withdrawn.reason}
     </div>
   );
 }

@@ -1,7 +1,7 @@
 import { DAY, HOUR, hoursText } from '@linewright/care';
 import type { CareReason } from '../api/care.js';
 import { now } from '../clock/clock.js';
-import { showTime, toDateText } from './figures.js';
+import { dayOf, happenedOn, showTime, toDateText } from './figures.js';
 
 const weekday = new Intl.DateTimeFormat('en', { weekday: 'short' });
 
@@ -20,13 +20,12 @@ export function dayText(day: string): string {
 
 /** "today 14:05", "Fri 2026-03-13 08:00". */
 export function whenText(iso: string): string {
-  return `${dayText(toDateText(new Date(iso)))} ${clockText(iso)}`;
+  return `${dayText(dayOf(iso))} ${clockText(iso)}`;
 }
 
 /** When something was: only its day where nobody noted the hour. */
-export function happenedText({ at, dayOnly }: { at: string; dayOnly: boolean }): string {
-  // The hour stands for none, in UTC: turned into the clock of this device it could fall on the next day.
-  return dayOnly ? dayText(at.slice(0, 10)) : whenText(at);
+export function happenedText(happened: { at: string; dayOnly: boolean }): string {
+  return happened.dayOnly ? dayText(happenedOn(happened)) : whenText(happened.at);
 }
 
 /** How late something is that should have been done by `to`. */

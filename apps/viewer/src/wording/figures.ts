@@ -20,6 +20,16 @@ export function toDateText(date: Date): string {
   return `${date.getFullYear()}-${month}-${String(date.getDate()).padStart(2, '0')}`;
 }
 
+/** The day of an instant where this device stands: an evening in Los Angeles is already the next day in UTC. */
+export function dayOf(iso: string): string {
+  return toDateText(new Date(iso));
+}
+
+/** The day of something that happened; where nobody noted the hour, the hour stands for none, in UTC. */
+export function happenedOn({ at, dayOnly }: { at: string; dayOnly: boolean }): string {
+  return dayOnly ? at.slice(0, 10) : dayOf(at);
+}
+
 /** For an input of type datetime-local, in the clock of this device. */
 export function toLocalTimeText(date: Date): string {
   const hours = String(date.getHours()).padStart(2, '0');

@@ -10,6 +10,7 @@ import { DateField, TextField } from '../../components/fields.js';
 import { FieldRow, RecordForm } from '../../components/record-form.js';
 import { Sheet } from '../../components/sheet.js';
 import { WithdrawForm } from '../../components/withdraw-form.js';
+import { dayOf } from '../../wording/figures.js';
 import { photoWords } from './photo-words.js';
 import styles from './photos.module.css';
 
@@ -97,7 +98,7 @@ function PhotoFacts({ photo }: { photo: Photo }) {
       )}
       <span className="lw-quiet">
         {photo.takenOn === null ? 'date not recorded' : `taken on ${photo.takenOn}`}, added on{' '}
-        {photo.addedAt.slice(0, 10)}
+        {dayOf(photo.addedAt)}
       </span>
     </p>
   );

@@ -2,7 +2,7 @@ import { useState } from 'react';
 import type { Photo } from '../../api/photos.js';
 import { Section } from '../../components/section.js';
 import { Empty } from '../../components/states.js';
-import { plural } from '../../wording/figures.js';
+import { dayOf, plural } from '../../wording/figures.js';
 import { PhotoAdd } from './photo-add.js';
 import { PhotoViewer } from './photo-viewer.js';
 import styles from './photos.module.css';
@@ -43,7 +43,7 @@ export function PhotosSection({ of, subjects, photos, onChanged }: PhotosSection
                 <img src={photo.smallPath} alt={photoWords(photo, of)} loading="lazy" />
               </button>
               <div className={styles['words']}>
-                {photo.takenOn ?? photo.addedAt.slice(0, 10)}
+                {photo.takenOn ?? dayOf(photo.addedAt)}
                 {photo.caption !== null && ` · ${photo.caption}`}
               </div>
             </li>

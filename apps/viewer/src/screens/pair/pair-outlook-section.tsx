@@ -38,8 +38,8 @@ export function PairOutlookSection({ sire, dam }: PairOutlookSectionProps) {
   return (
     <Section title="Expected classes">
       <p className="lw-words lw-quiet">
-        By what both fish may carry together, from every record of them and of their relatives: what
-        one of them carries tells of the other where they are related.
+        By what both fish may carry together, from every record of them and of their relatives.
+        Where they are related, what one of them carries says something about the other.
       </p>
       <div className="lw-filter">
         <TextInput

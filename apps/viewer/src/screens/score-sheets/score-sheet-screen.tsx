@@ -16,7 +16,7 @@ import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
 import { WithdrawRecord } from '../../components/withdraw-record.js';
 import { HistoryPanel } from '../../panels/history-panel.js';
-import { plainNumber, plural } from '../../wording/figures.js';
+import { dayOf, plainNumber, plural } from '../../wording/figures.js';
 import { deductingSeverities, severityWord, windowText } from '../../wording/sheet-words.js';
 import { SheetForm } from './sheet-form.js';
 import type { Column } from '../../components/data-table.js';
@@ -64,7 +64,7 @@ function SheetPage({ sheet }: { sheet: ScoreSheet }) {
     >
       {sheet.withdrawn !== null && (
         <div className="lw-notice lw-notice-caution" role="note">
-          Withdrawn on {sheet.withdrawn.at.slice(0, 10)}: {sheet.withdrawn.reason}
+          Withdrawn on {dayOf(sheet.withdrawn.at)}: {sheet.withdrawn.reason}
         </div>
       )}
       <p className="lw-quiet">
@@ -209,7 +209,7 @@ function VersionsSection({ sheet }: { sheet: ScoreSheet }) {
             key: 'made',
             title: 'Created',
             unbroken: true,
-            cell: ({ madeAt }) => madeAt.slice(0, 10),
+            cell: ({ madeAt }) => dayOf(madeAt),
           },
           {
             key: 'traits',

@@ -65,7 +65,7 @@ function TakenIn({ merit: { scoresTakenInSince, waiting } }: { merit: FishMerit 
   if (told === null || waiting === null) return null;
   return (
     <p className="lw-quiet">
-      {isGoing(waiting) ? 'Being worked out anew' : 'Not worked out anew'}: {told}
+      {isGoing(waiting) ? 'Being worked out again' : 'Not worked out again'}: {told}
     </p>
   );
 }

@@ -10,7 +10,7 @@ import { Sheet } from '../../components/sheet.js';
 import { Shown } from '../../components/states.js';
 import { PhotoAdd } from '../../panels/photos/photo-add.js';
 import { PhotoThumbs } from '../../panels/photos/photo-thumbs.js';
-import { showTime } from '../../wording/figures.js';
+import { happenedOn, showTime } from '../../wording/figures.js';
 import { LogRecordForm } from './log-record-form.js';
 import { LogTaps } from './log-taps.js';
 import { logWarnings } from './log-warnings.js';
@@ -145,7 +145,7 @@ function LogTable(props: LogTableProps) {
           key: 'at',
           title: 'When',
           unbroken: true,
-          cell: (record) => (record.dayOnly ? record.at.slice(0, 10) : showTime(record.at)),
+          cell: (record) => (record.dayOnly ? happenedOn(record) : showTime(record.at)),
         },
         { key: 'what', title: 'What', cell: (record) => <LogWords {...props} record={record} /> },
         {

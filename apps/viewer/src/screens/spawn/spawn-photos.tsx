@@ -3,6 +3,7 @@ import type { SpawnFacts } from '../../api/spawns.js';
 import { useRead } from '../../api/use-read.js';
 import { Shown } from '../../components/states.js';
 import { PhotosSection } from '../../panels/photos/photos-section.js';
+import { dayOf } from '../../wording/figures.js';
 import { eventWord } from '../../wording/words.js';
 
 /** Pictures of a spawn and of its events. */
@@ -22,7 +23,7 @@ export function SpawnPhotos({ spawn }: { spawn: SpawnFacts }) {
               .map((event) => ({
                 kind: 'spawn_event' as const,
                 id: event.id,
-                label: `${event.at.slice(0, 10)} ${eventWord[event.kind]}`,
+                label: `${dayOf(event.at)} ${eventWord[event.kind]}`,
               })),
           ]}
         />
