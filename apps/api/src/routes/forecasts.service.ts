@@ -1,7 +1,7 @@
 import { type LinePurpose, wantedAlleles } from '@linewright/mating';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
-import { fieldError, type FieldProblem } from '../errors/request-error.js';
+import { fieldError } from '../errors/request-error.js';
 import { besideTheLoop } from '../jobs/beside.js';
 import { LastUsed, workedOutOnce } from '../jobs/last-used.js';
 import { PedigreeService } from '../kinship/pedigree.service.js';
@@ -15,7 +15,7 @@ import { bredSoFar } from './bred-so-far.js';
 import { forecastProgram } from './forecast-program.js';
 import { type ForecastAnswer, type ForecastTask, MOST_BROODS } from './forecast-task.js';
 import { type BelievedLine, LineBeliefsService } from './line-beliefs.service.js';
-import type { LineForecastInput } from './routes.inputs.js';
+import { type LineForecastInput, numberProblems } from './routes.inputs.js';
 
 const SEED = 20_260_302;
 const MOST_HELD = 20;
@@ -96,11 +96,10 @@ export const whyNoForecast = (sexes: readonly string[]): string | null => {
     : `No ${missing} of the line is in use and swims here: there is nobody to go on with.`;
 };
 
-const expectInput = ({ generations, fryPerBrood }: LineForecastInput): void => {
-  const problems: FieldProblem[] = [];
-  if (!(generations >= 1 && generations <= 10))
-    problems.push({ field: 'generations', message: `"${generations}": give 1 to 10 generations.` });
-  if (!(fryPerBrood >= 2 && fryPerBrood <= 100))
-    problems.push({ field: 'fryPerBrood', message: `"${fryPerBrood}": give 2 to 100 young.` });
+const expectInput = (input: LineForecastInput): void => {
+  const problems = [
+    ...numberProblems(input, 'generations', 10),
+    ...numberProblems(input, 'fryPerBrood', 100),
+  ];
   if (problems.length > 0) throw fieldError(...problems);
 };

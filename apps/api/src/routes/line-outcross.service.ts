@@ -41,6 +41,8 @@ interface Prepared {
   readonly believed: BelievedLine | null;
   readonly fish: OutcrossFish | null;
   readonly whyNone: string | null;
+  readonly whyNoChance: string | null;
+  readonly whyNoForecast: string | null;
   readonly waiting: ComputationRow | null;
 }
 
@@ -48,8 +50,6 @@ export interface OutcrossStanding extends Prepared {
   readonly line: LineRow;
   readonly courses: { readonly back: OutcrossCourse; readonly within: OutcrossCourse } | null;
   readonly task: OutcrossTask | null;
-  readonly whyNoChance: string | null;
-  readonly whyNoForecast: string | null;
   readonly answer: OutcrossAnswer | null;
 }
 
@@ -71,16 +71,9 @@ export class LineOutcrossService {
     const prepared = await this.prepared({ ...input, lineId: line.id }, by);
     const { believed, fish } = prepared;
     const base = { ...prepared, line, courses: null, task: null, answer: null };
-    if (believed === null || fish === null)
-      return { ...base, whyNoChance: null, whyNoForecast: null };
-    const task = taskOf(input, prepared.purpose, believed, fish);
-    const found = {
-      ...base,
-      task,
-      courses: coursesOf(input, believed, task),
-      whyNoChance: whyNoTarget(believed),
-      whyNoForecast: whyNoForecast(sexesOfLine(believed)),
-    };
+    if (believed === null || fish === null) return base;
+    const task = taskOf(input, prepared, believed, fish);
+    const found = { ...base, task, courses: coursesOf(input, believed, task) };
     if (!input.simulated || (task.goal === null && task.generations === null))
       return { ...found, answer: NOT_SIMULATED };
     const subject = JSON.stringify([{ ...input, lineId: line.id }, by]);
@@ -95,22 +88,30 @@ export class LineOutcrossService {
     const purpose = await purposeOfLine(manager, lineId);
     const partner =
       input.partnerId == null ? null : await partnerOnRecord(manager, input.partnerId, lineId);
-    const none = { purpose, partner, believed: null, fish: null, waiting: null };
+    const none = {
+      ...{ purpose, partner, believed: null, fish: null, waiting: null },
+      ...{ whyNoChance: null, whyNoForecast: null },
+    };
     if (partner !== null && partner.whyNone !== null) return { ...none, whyNone: partner.whyNone };
     const beside = partner === null ? 'none' : { partnerId: partner.id };
     const known = await this.beliefs.of(lineId, purpose.content, beside, by);
     if (known.waiting !== null) return { ...none, whyNone: null, waiting: known.waiting };
     const believed = described == null ? known : withDescribed(known, described);
     const fish = fishOf(input, believed);
-    const whyNone = fish === null ? whyNoMate(believed) : null;
-    return { purpose, partner, believed, fish, whyNone, waiting: null };
+    if (fish === null) return { ...none, believed, whyNone: whyNoMate(believed) };
+    return {
+      ...{ purpose, partner, believed, fish, whyNone: null, waiting: null },
+      whyNoChance: whyNoTarget(believed),
+      whyNoForecast: whyNoForecast(sexesOfLine(believed)),
+    };
   }
 
   private async workOut(subject: string, state: string, watcher: Watcher): Promise<OutcrossAnswer> {
     const [input, by] = JSON.parse(subject) as [LineOutcrossInput, string];
-    const { purpose, believed, fish } = await this.prepared(input, by);
+    const prepared = await this.prepared(input, by);
+    const { believed, fish } = prepared;
     if (believed === null || fish === null) throw new EvidenceMoved();
-    const task = taskOf(input, purpose, believed, fish);
+    const task = taskOf(input, prepared, believed, fish);
     if (stateOf(task, believed, input) !== state) throw new EvidenceMoved();
     return threadProgram === undefined
       ? runOutcrossTask(task, { onProgress: watcher.onProgress, soFar: watcher.onSoFar })
@@ -159,20 +160,21 @@ const coursesOf = (
 
 const taskOf = (
   { generations, forecastGenerations, fryPerBrood, share }: LineOutcrossInput,
-  { content: { ceiling, broods, broodsPerFish, kinshipRise, rules } }: PurposeInForce,
+  { purpose: { content }, whyNoChance, whyNoForecast }: Prepared,
   believed: BelievedLine,
   fish: OutcrossFish,
 ): OutcrossTask => {
   const { belief, traits, looks } = believed;
+  const { ceiling, broods, broodsPerFish, kinshipRise, rules } = content;
   const loci = belief.loci.map(({ locus }) => locus);
   return {
     belief,
     fish,
     purpose: { traits, looks, ceiling },
     alleles: wantedAlleles(loci, looks),
-    goal: whyNoTarget(believed) === null ? { share, ceiling } : null,
+    goal: whyNoChance === null ? { share, ceiling } : null,
     lengths: { generations, parentGenerations: parentGenerations(rules) },
-    generations: whyNoForecast(sexesOfLine(believed)) === null ? forecastGenerations : null,
+    generations: whyNoForecast === null ? forecastGenerations : null,
     broods: Math.min(MOST_BROODS, broods),
     broodsPerFish,
     fryPerBrood,

@@ -1,6 +1,6 @@
 import { fieldError, type FieldProblem } from '../errors/request-error.js';
 import type { LineOutcrossInput } from './outcross.inputs.js';
-import { shareProblems } from './routes.inputs.js';
+import { numberProblems, shareProblems } from './routes.inputs.js';
 
 /** Characters of what a computation is about, which an index holds. */
 const MOST_DESCRIBED = 1_000;
@@ -8,17 +8,12 @@ const MOST_DESCRIBED = 1_000;
 /** @throws RequestError VALIDATION that names each field. */
 export const expectOutcrossInput = (input: LineOutcrossInput): void => {
   const { partnerId, described, share } = input;
-  const problems: FieldProblem[] = [];
-  const whole = (field: 'generations' | 'forecastGenerations' | 'fryPerBrood', most: number) => {
-    const least = field === 'fryPerBrood' ? 2 : 1;
-    const value = input[field];
-    if (!(value >= least && value <= most))
-      problems.push({ field, message: `"${value}": give a number from ${least} to ${most}.` });
-  };
-  whole('generations', 6);
-  whole('forecastGenerations', 10);
-  whole('fryPerBrood', 100);
-  problems.push(...shareProblems(share));
+  const problems = [
+    ...numberProblems(input, 'generations', 6),
+    ...numberProblems(input, 'forecastGenerations', 10),
+    ...numberProblems(input, 'fryPerBrood', 100),
+    ...shareProblems(share),
+  ];
   if ((partnerId == null) === (described == null)) {
     const message = 'Choose one partner: a fish on record, or one described by its looks.';
     problems.push({ field: 'partnerId', message });

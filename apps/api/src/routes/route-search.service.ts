@@ -13,7 +13,7 @@ import type { LineRow } from '../stock/rows/line.entity.js';
 import { parentGenerations } from './generation-days.js';
 import { type BelievedLine, LineBeliefsService } from './line-beliefs.service.js';
 import { type RouteAnswer, type RouteTask, runRouteTask } from './route-task.js';
-import { type RouteSearchInput, shareProblems } from './routes.inputs.js';
+import { type RouteSearchInput, numberProblems, shareProblems } from './routes.inputs.js';
 
 const KIND = 'routes';
 const threadProgram = threadFile('route-worker.js');
@@ -121,11 +121,11 @@ const whyNoRoute = ({ belief, ofLine, traits, looks }: BelievedLine): string | n
   return whyNoTarget({ traits, looks });
 };
 
-const expectInput = ({ share, generations, fryPerBrood }: RouteSearchInput): void => {
-  const problems = shareProblems(share);
-  if (!(generations >= 1 && generations <= 8))
-    problems.push({ field: 'generations', message: `"${generations}": give 1 to 8 generations.` });
-  if (!(fryPerBrood >= 2 && fryPerBrood <= 200))
-    problems.push({ field: 'fryPerBrood', message: `"${fryPerBrood}": give 2 to 200 young.` });
+const expectInput = (input: RouteSearchInput): void => {
+  const problems = [
+    ...shareProblems(input.share),
+    ...numberProblems(input, 'generations', 8),
+    ...numberProblems(input, 'fryPerBrood', 200),
+  ];
   if (problems.length > 0) throw fieldError(...problems);
 };

@@ -5,6 +5,19 @@ import type { FieldProblem } from '../errors/request-error.js';
 export const CountWith = (description: string, defaultValue: number): PropertyDecorator =>
   Field(() => Int, { description, defaultValue });
 
+/** What is wrong with a number of generations, or of young of a brood. */
+export const numberProblems = <Field extends 'generations' | 'forecastGenerations' | 'fryPerBrood'>(
+  input: Readonly<Record<Field, number>>,
+  field: Field,
+  most: number,
+): FieldProblem[] => {
+  const [least, what] = field === 'fryPerBrood' ? [2, 'young'] : [1, 'generations'];
+  const value = input[field];
+  return value >= least && value <= most
+    ? []
+    : [{ field, message: `"${value}": give ${least} to ${most} ${what}.` }];
+};
+
 /** What is wrong with a share of a brood that has to pass. */
 export const shareProblems = (share: number): FieldProblem[] =>
   share > 0 && share <= 1

@@ -2,6 +2,26 @@ import { computationParts } from './carriers.js';
 import { graphql, type ResultOf } from './graphql.js';
 import { pairFishParts, passingParts } from './judgement.js';
 
+const proposalChange = graphql(
+  `
+    fragment ProposalChangeParts on ProposalChange {
+      lost
+      toldApart
+      instead {
+        sire {
+          ...PairFishParts
+        }
+        dam {
+          ...PairFishParts
+        }
+      }
+    }
+  `,
+  [pairFishParts],
+);
+
+export type ProposalChange = ResultOf<typeof proposalChange>;
+
 export const PAIR_PROPOSAL = graphql(
   `
     query PairProposal($input: PairProposalInput!) {
@@ -46,16 +66,7 @@ export const PAIR_PROPOSAL = graphql(
           toldApart
         }
         price {
-          lost
-          toldApart
-          instead {
-            sire {
-              ...PairFishParts
-            }
-            dam {
-              ...PairFishParts
-            }
-          }
+          ...ProposalChangeParts
         }
         pairs {
           worth
@@ -73,28 +84,18 @@ export const PAIR_PROPOSAL = graphql(
             ...PairFishParts
           }
           without {
-            lost
-            toldApart
-            instead {
-              sire {
-                ...PairFishParts
-              }
-              dam {
-                ...PairFishParts
-              }
-            }
+            ...ProposalChangeParts
           }
         }
       }
     }
   `,
-  [pairFishParts, passingParts, computationParts],
+  [pairFishParts, proposalChange, passingParts, computationParts],
 );
 
 export type Proposal = ResultOf<typeof PAIR_PROPOSAL>['pairProposal'];
 export type ProposedPair = Proposal['pairs'][number];
 export type StandingPairs = NonNullable<Proposal['standing']>;
-export type ProposalChange = NonNullable<Proposal['price']>;
 
 export const ADOPT_ROUND = graphql(`
   mutation AdoptRound($input: AdoptRoundInput!) {

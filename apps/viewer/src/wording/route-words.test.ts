@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { chanceText, routeDoubts, routeName, stepTexts } from './route-words.js';
+import { triesText, routeDoubts, routeName, stepTexts } from './route-words.js';
 
 const fish = (...tags: string[]) => tags.map((tag) => ({ tag }));
 const of = (tag: string) => ({ fish: { tag }, fromGeneration: null, fromBrood: null });
@@ -29,7 +29,7 @@ describe('routes in words', () => {
   });
 
   it('say plainly that a few tries prove nothing', () => {
-    expect([0, 0.0004, 0.004, 0.42, 0.9996, 1].map((chance) => chanceText(chance, 2_000))).toEqual([
+    expect([0, 0.0004, 0.004, 0.42, 0.9996, 1].map((chance) => triesText(chance, 2_000))).toEqual([
       'not once in 2,000 tries', 'under 0.1 %', '0.4 %', '42 %', 'over 99.9 %', 'in all 2,000 tries',
     ]); // prettier-ignore
   });

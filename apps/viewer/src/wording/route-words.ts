@@ -1,4 +1,4 @@
-import { chanceText as closeText } from './chances.js';
+import { chanceText } from './chances.js';
 import { percent, plural } from './figures.js';
 
 type Scheme = 'SIBLINGS' | 'BACK_TO_SIRE' | 'BACK_TO_DAM' | 'OUTCROSS_THEN_BACK' | 'TWO_SUB_LINES';
@@ -60,10 +60,10 @@ export const stepTexts = ({ broods }: NamedRoute): string[] => {
 
 /** Closer where it is nearly none or nearly all, and then neither 0 nor 100 % unless it is. */
 const shareText = (share: number): string =>
-  share < 0.01 || share > 0.99 ? closeText(share) : percent(share, 0);
+  share < 0.01 || share > 0.99 ? chanceText(share) : percent(share, 0);
 
 /** "7 of 10" for chances that are not nearly sure; in words where nothing was seen to happen, or all was. */
-export const chanceText = (chance: number, simulations: number): string => {
+export const triesText = (chance: number, simulations: number): string => {
   if (chance === 0) return `not once in ${simulations.toLocaleString('en')} tries`;
   if (chance === 1) return `in all ${simulations.toLocaleString('en')} tries`;
   return shareText(chance);
@@ -79,7 +79,7 @@ interface Simulated {
 
 /** A chance with how sure it is. */
 export const sureChanceText = ({ chance, simulations, standardError, low, high }: Simulated) =>
-  `${chanceText(chance, simulations)}; standard error ${percent(standardError, 1)}, 95 % interval ${percent(low, 1)} to ${percent(high, 1)}`;
+  `${triesText(chance, simulations)}; standard error ${percent(standardError, 1)}, 95 % interval ${percent(low, 1)} to ${percent(high, 1)}`;
 
 /** Young to raise on a route. */
 export const fryText = (fry: number): string =>
@@ -100,7 +100,7 @@ export const routeDoubts = ({ chance, simulations, endedByCeiling }: Doubted): s
   ...(chance >= LITTLE
     ? []
     : [
-        `In its simulations this route ${chance === 0 ? 'never' : 'seldom'} reached its target: ${chanceText(chance, simulations)}.`,
+        `In its simulations this route ${chance === 0 ? 'never' : 'seldom'} reached its target: ${triesText(chance, simulations)}.`,
       ]),
   ...(endedByCeiling < LITTLE
     ? []

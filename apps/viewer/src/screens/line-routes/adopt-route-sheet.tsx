@@ -13,7 +13,7 @@ import { Cautions, Done } from '../../components/notice.js';
 import { RecordForm } from '../../components/record-form.js';
 import { Sheet } from '../../components/sheet.js';
 import { today } from '../../wording/figures.js';
-import { chanceText, routeDoubts, routeName, stepTexts } from '../../wording/route-words.js';
+import { triesText, routeDoubts, routeName, stepTexts } from '../../wording/route-words.js';
 import type { Asked } from './asked.js';
 
 const schema = z.object({ adoptedOn: requiredDate, note: optionalText });
@@ -66,7 +66,7 @@ export function AdoptRouteSheet(props: AdoptRouteSheetProps) {
         }}
       >
         <p>
-          <strong>{routeName(route)}</strong>: {chanceText(route.chance, route.simulations)}.
+          <strong>{routeName(route)}</strong>: {triesText(route.chance, route.simulations)}.
         </p>
         <ol>
           {stepTexts(route).map((text, k) => (

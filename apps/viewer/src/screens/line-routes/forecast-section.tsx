@@ -1,4 +1,3 @@
-import { NativeSelect } from '@mantine/core';
 import { useState } from 'react';
 import { LINE_FORECAST, type LineForecast } from '../../api/routes.js';
 import { useRead } from '../../api/use-read.js';
@@ -11,6 +10,7 @@ import { sizeText } from './forecast-fans.js';
 import { AllelesTable, ForecastFans, type ForecastWays } from './forecast-ways.js';
 import { LeftOut } from './left-out.js';
 import styles from './line-routes.module.css';
+import { NumberChoice } from './number-choice.js';
 
 /** Where the line goes under the plan, beside what was done so far. */
 export function ForecastSection({ lineId }: { lineId: string }) {
@@ -18,12 +18,12 @@ export function ForecastSection({ lineId }: { lineId: string }) {
   const read = useRead(LINE_FORECAST, { input: { lineId, generations, fryPerBrood: 20 } });
   return (
     <Section title="Forecast of the line">
-      <NativeSelect
-        className={styles['generations'] ?? ''}
+      <NumberChoice
+        className={styles['generations']}
         label="Generations"
-        value={String(generations)}
-        data={['5', '6', '7', '8', '9', '10']}
-        onChange={(event) => setGenerations(Number(event.currentTarget.value))}
+        value={generations}
+        of={[5, 6, 7, 8, 9, 10]}
+        onChange={setGenerations}
       />
       <Shown read={read} what="the forecast">
         {({ lineForecast }) => <Figures forecast={lineForecast} onDone={read.reload} />}

@@ -10,7 +10,7 @@ import { Empty, Shown } from '../../components/states.js';
 import { WithdrawRecord } from '../../components/withdraw-record.js';
 import { percent, plural } from '../../wording/figures.js';
 import { planDoubts, problemText } from '../../wording/plan-words.js';
-import { chanceText, routeName } from '../../wording/route-words.js';
+import { triesText, routeName } from '../../wording/route-words.js';
 import { PlanSteps } from './plan-steps.js';
 
 interface PlanSectionProps {
@@ -118,7 +118,7 @@ function PlanFacts({ plan }: { plan: LinePlan }) {
         },
         {
           name: 'Chance when it was adopted',
-          value: `${chanceText(chance, simulations)} (95 % interval ${percent(low, 0)} to ${percent(high, 0)}, ${plural(simulations, 'simulation')})`,
+          value: `${triesText(chance, simulations)} (95 % interval ${percent(low, 0)} to ${percent(high, 0)}, ${plural(simulations, 'simulation')})`,
         },
         {
           name: 'Chance now',

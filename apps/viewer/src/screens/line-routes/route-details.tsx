@@ -4,7 +4,7 @@ import { DataTable } from '../../components/data-table.js';
 import { Facts } from '../../components/facts.js';
 import { percent, plainNumber, plural } from '../../wording/figures.js';
 import {
-  chanceText,
+  triesText,
   fryText,
   routeName,
   stepTexts,
@@ -35,7 +35,7 @@ export function RouteDetails({ route, onAdopt }: { route: LineRoute; onAdopt: ()
 
 const summaryText = ({ chance, simulations, meanMonths, fry, inbreeding }: LineRoute): string =>
   [
-    chanceText(chance, simulations),
+    triesText(chance, simulations),
     ...(meanMonths === null ? [] : [`about ${Math.round(meanMonths)} months`]),
     `${Math.round(fry).toLocaleString('en')} young`,
     `F ${percent(inbreeding.mean, 0)}`,

@@ -1,4 +1,4 @@
-import { NativeSelect, Switch } from '@mantine/core';
+import { Switch } from '@mantine/core';
 import { useState } from 'react';
 import { LINE_ROUTES, type LineRoute, type LineRoutes } from '../../api/routes.js';
 import { useReadAgain } from '../../api/use-read-again.js';
@@ -13,6 +13,7 @@ import type { Asked } from './asked.js';
 import { AdoptRouteSheet } from './adopt-route-sheet.js';
 import { LeftOut } from './left-out.js';
 import styles from './line-routes.module.css';
+import { NumberChoice } from './number-choice.js';
 import { RouteDetails } from './route-details.js';
 
 const AFTER_MS = 1_000;
@@ -52,29 +53,27 @@ export function RoutesSection({ lineId }: { lineId: string }) {
   );
 }
 
-const choices = (values: readonly number[], text: (value: number) => string) =>
-  values.map((value) => ({ value: String(value), label: text(value) }));
-
 function AskedFields({ asked, onChange }: { asked: Asked; onChange: (asked: Asked) => void }) {
   return (
     <div className={styles['asked']}>
-      <NativeSelect
+      <NumberChoice
         label="Young of a brood that have to pass"
-        value={String(asked.share)}
-        data={choices([0.1, 0.25, 0.5, 0.75, 0.9], (share) => `${Math.round(share * 100)} of 100`)}
-        onChange={(event) => onChange({ ...asked, share: Number(event.currentTarget.value) })}
+        value={asked.share}
+        of={[0.1, 0.25, 0.5, 0.75, 0.9]}
+        text={(share) => `${Math.round(share * 100)} of 100`}
+        onChange={(share) => onChange({ ...asked, share })}
       />
-      <NativeSelect
+      <NumberChoice
         label="Generations at most"
-        value={String(asked.generations)}
-        data={choices([1, 2, 3, 4, 5, 6, 7, 8], String)}
-        onChange={(event) => onChange({ ...asked, generations: Number(event.currentTarget.value) })}
+        value={asked.generations}
+        of={[1, 2, 3, 4, 5, 6, 7, 8]}
+        onChange={(generations) => onChange({ ...asked, generations })}
       />
-      <NativeSelect
+      <NumberChoice
         label="Young raised of each brood"
-        value={String(asked.fryPerBrood)}
-        data={choices([10, 20, 30, 50, 80, 120], String)}
-        onChange={(event) => onChange({ ...asked, fryPerBrood: Number(event.currentTarget.value) })}
+        value={asked.fryPerBrood}
+        of={[10, 20, 30, 50, 80, 120]}
+        onChange={(fryPerBrood) => onChange({ ...asked, fryPerBrood })}
       />
       <Switch
         label="Look at crosses to other lines, too"

@@ -15,6 +15,7 @@ import { useLineChoices } from '../../pickers/line-field.js';
 import { SeveralField } from '../../pickers/several-field.js';
 import { plural } from '../../wording/figures.js';
 import { leastPercent } from '../../wording/inbreeding-words.js';
+import { outcrossPath } from '../outcross/chosen-partner.js';
 import { OutcrossCautions } from '../outcross/outcross-cautions.js';
 import { numberProblem } from './pairing-choice.js';
 import styles from './outcross-section.module.css';
@@ -238,7 +239,7 @@ function Suggestion({ lineId, suggestion }: { lineId: string; suggestion: Outcro
         <WarningList warnings={warnings} />
       </div>
       <p>
-        <Link to={`/lines/${lineId}/outcross?partner=${fish.id}`}>
+        <Link to={outcrossPath(lineId, { partnerId: fish.id })}>
           What an outcross to {fish.tag} gives
         </Link>
       </p>

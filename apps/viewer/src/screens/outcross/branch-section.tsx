@@ -2,6 +2,7 @@ import { Link } from 'react-router';
 import type { LineOutcross } from '../../api/outcross.js';
 import { Section } from '../../components/section.js';
 import { OutcrossDrawing } from '../pedigree/outcross-drawing.js';
+import { branchPath } from './chosen-partner.js';
 
 const DRAWN_GENERATIONS = 2;
 
@@ -15,9 +16,7 @@ export function BranchSection({ lineId, outcross }: { lineId: string; outcross: 
         partner !== null &&
         mate !== null &&
         back !== null && (
-          <Link
-            to={`/fish/${mate.id}/pedigree?${new URLSearchParams({ outcross: partner.id, back: back.id, line: lineId }).toString()}`}
-          >
+          <Link to={branchPath(mate.id, { lineId, partnerId: partner.id, backId: back.id })}>
             In the pedigree of {mate.tag}
           </Link>
         )

@@ -1,5 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { addressOf, askedOf, oneLookPerLocus, partnerOf } from './chosen-partner.js';
+import {
+  addressOf,
+  askedOf,
+  branchIn,
+  branchPath,
+  oneLookPerLocus,
+  outcrossPath,
+  partnerOf,
+} from './chosen-partner.js';
 
 const at = (text: string) => partnerOf(new URLSearchParams(text));
 
@@ -12,6 +20,18 @@ describe('the partner in the address of an outcross', () => {
     '',
   ])('is the same after a way there and back: "%s"', (text) => {
     expect(addressOf(at(text)).toString()).toBe(text);
+  });
+
+  it('leads to the page, and to the branch in a pedigree', () => {
+    expect(outcrossPath('l', { partnerId: 'x' })).toBe('/lines/l/outcross?partner=x');
+    const branch = { lineId: 'l', partnerId: 'x', backId: 'b' };
+    expect(outcrossPath('l', { ...branch, mateId: 'm' })).toBe(
+      '/lines/l/outcross?partner=x&mate=m&back=b',
+    );
+    const [path, search] = branchPath('m', branch).split('?');
+    expect(path).toBe('/fish/m/pedigree');
+    expect(branchIn(new URLSearchParams(search))).toEqual(branch);
+    expect(branchIn(new URLSearchParams('outcross=x&line=l'))).toBeNull();
   });
 
   it('is asked for by id, or by what is seen of it', () => {

@@ -39,6 +39,43 @@ export const addressOf = ({
   return search;
 };
 
+/** Where the page of an outcross of a line to a fish on record is; what is not named is chosen there. */
+export const outcrossPath = (
+  lineId: string,
+  { partnerId, mateId = null, backId = null }: PartnerOnRecord,
+): string => {
+  const search = addressOf({
+    ...{ kind: 'on-record', partnerId, mateId, backId },
+    ...{ sex: 'FEMALE', looks: [] },
+  });
+  return `/lines/${lineId}/outcross?${search.toString()}`;
+};
+
+interface PartnerOnRecord {
+  readonly partnerId: string;
+  readonly mateId?: string | null;
+  readonly backId?: string | null;
+}
+
+/** An outcross of a fish that its pedigree shows as a branch. */
+export interface OutcrossBranch {
+  readonly lineId: string;
+  readonly partnerId: string;
+  readonly backId: string;
+}
+
+/** Where the pedigree of `mateId` with that branch is. */
+export const branchPath = (mateId: string, { lineId, partnerId, backId }: OutcrossBranch): string =>
+  `/fish/${mateId}/pedigree?${new URLSearchParams({ outcross: partnerId, back: backId, line: lineId }).toString()}`;
+
+/** The branch that the address of a pedigree names; null where it names none. */
+export const branchIn = (search: URLSearchParams): OutcrossBranch | null => {
+  const [lineId, partnerId, backId] = ['line', 'outcross', 'back'].map((key) => search.get(key));
+  return lineId == null || partnerId == null || backId == null
+    ? null
+    : { lineId, partnerId, backId };
+};
+
 /** A look of each locus once: the one chosen last stands. */
 export const oneLookPerLocus = (looks: readonly string[]): string[] => {
   const last = new Map(looks.map((look) => [look.split(':')[0] ?? '', look]));

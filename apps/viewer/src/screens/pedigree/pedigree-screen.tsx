@@ -13,6 +13,7 @@ import { PedigreeDrawing } from '../../drawings/index.js';
 import { FishPicker } from '../../pickers/fish-picker.js';
 import { inbreedingText } from '../../wording/inbreeding-words.js';
 import { damSexes, sexWord, sireSexes } from '../../wording/words.js';
+import { branchIn, type OutcrossBranch, outcrossPath } from '../outcross/chosen-partner.js';
 import { OutcrossDrawing } from './outcross-drawing.js';
 import { withPlannedPairings } from './planned-pairings.js';
 import { drawnBrood, drawnFish, drawnPath } from './drawn-fish.js';
@@ -25,7 +26,7 @@ export function PedigreeScreen() {
   const { id = '' } = useParams();
   const [search, setSearch] = useSearchParams();
   const partnerId = search.get('with');
-  const outcross = outcrossIn(search);
+  const outcross = branchIn(search);
   const read = useRead(FISH_FACTS, { id });
   return (
     <Shown read={read} what="the fish">
@@ -56,31 +57,18 @@ export function PedigreeScreen() {
   );
 }
 
-interface AskedOutcross {
-  lineId: string;
-  partnerId: string;
-  backId: string;
-}
-
-const outcrossIn = (search: URLSearchParams): AskedOutcross | null => {
-  const [lineId, partnerId, backId] = ['line', 'outcross', 'back'].map((key) => search.get(key));
-  return lineId == null || partnerId == null || backId == null
-    ? null
-    : { lineId, partnerId, backId };
-};
-
 /** An outcross of this fish that is looked at, as a branch of its pedigree. */
-function OutcrossOf({ mateId, asked }: { mateId: string; asked: AskedOutcross }) {
-  const { lineId, partnerId, backId } = asked;
+function OutcrossOf({ mateId, asked }: { mateId: string; asked: OutcrossBranch }) {
   const read = useRead(LINE_OUTCROSS, { input: { ...asked, mateId, simulated: false } });
-  const back = `/lines/${lineId}/outcross?partner=${partnerId}&mate=${mateId}&back=${backId}`;
   return (
     <Shown read={read} what="the outcross">
       {({ lineOutcross }) => (
         <>
           <p>
-            <Link to={back}>What this outcross gives</Link> ·{' '}
-            <Link to={`/fish/${mateId}/pedigree`}>the pedigree without it</Link>
+            <Link to={outcrossPath(asked.lineId, { ...asked, mateId })}>
+              What this outcross gives
+            </Link>{' '}
+            · <Link to={`/fish/${mateId}/pedigree`}>the pedigree without it</Link>
           </p>
           {lineOutcross.whyNone !== null && <Empty>{lineOutcross.whyNone}</Empty>}
           {lineOutcross.backcrosses !== null && <OutcrossDrawing outcross={lineOutcross} up={6} />}

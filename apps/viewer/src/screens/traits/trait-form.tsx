@@ -1,4 +1,3 @@
-import { decimalIn } from '@linewright/pedigree';
 import { zodResolver } from '@hookform/resolvers/zod';
 import { useForm } from 'react-hook-form';
 import { z } from 'zod';
@@ -12,27 +11,19 @@ import {
 } from '../../components/field-rules.js';
 import { ChoiceField, LongTextField, NumberField, TextField } from '../../components/fields.js';
 import { FieldRow, RecordForm } from '../../components/record-form.js';
-import { plainNumber } from '../../wording/figures.js';
-import type { Grade } from '../../wording/scores.js';
 import { optionsOf, traitKindWord } from '../../wording/words.js';
+import { gradeLines, gradesIn } from './grade-lines.js';
 
-/** "160 superdelta": the value it begins at, then its name; one a line. */
-const gradeLine = /^\s*(-?\d+(?:[.,]\d+)?)\s+(\S.*?)\s*$/;
-
-const linesOf = (text: string) => text.split('\n').filter((line) => line.trim() !== '');
-
-const gradesText = z
-  .string()
-  .refine(
-    (text) => linesOf(text).every((line) => gradeLine.test(line)),
-    'Give one grade per line: the value it begins at, then its name, such as 160 superdelta.',
-  )
-  .transform((text) =>
-    linesOf(text).map((line) => {
-      const [, from = '', name = ''] = gradeLine.exec(line) ?? [];
-      return { from: decimalIn(from) ?? Number.NaN, name };
-    }),
-  );
+const gradesText = z.string().transform((text, context) => {
+  const grades = gradesIn(text);
+  if (grades !== null) return grades;
+  context.addIssue({
+    code: 'custom',
+    message:
+      'Give one grade per line: the value it begins at, then its name, such as 160 superdelta.',
+  });
+  return z.NEVER;
+});
 
 const schema = z
   .object({
@@ -66,9 +57,6 @@ const schema = z
       message: 'The last day must not come before the first.',
     },
   );
-
-const gradeLines = (grades: readonly Grade[]) =>
-  grades.map(({ from, name }) => `${plainNumber(from, 3)} ${name}`).join('\n');
 
 const text = (value: number | null | undefined) => (value == null ? '' : String(value));
 
