@@ -72,16 +72,10 @@ module.exports = {
       to: { circular: true, pathNot: '^$1/$2/' },
     },
     {
-      name: 'no-cycles-in-libs',
-      severity: 'error',
-      from: { path: '^libs/' },
-      to: { circular: true, viaOnly: { dependencyTypesNot: ['type-only'] } },
-    },
-    {
-      name: 'no-cycles-in-apps',
+      name: 'no-cycles',
       comment: 'Types count: what two files need of each other stands in a third.',
       severity: 'error',
-      from: { path: '^apps/' },
+      from: { path: '^(libs|db|apps)/' },
       to: { circular: true },
     },
     ...floorRules('api', API_FLOORS),

@@ -1,5 +1,4 @@
 import type { Sex } from '@linewright/pedigree';
-import type { FishStanding } from './fish-standing.js';
 import type { GenotypeSet, WarningTrait } from '@linewright/heredity';
 
 /** One dated score of one trait. A corrected score is left out by the caller: only what stands is passed. */
@@ -18,6 +17,20 @@ export interface TraitScore {
 export interface BreedingValue {
   readonly value: number;
   readonly standardError: number;
+}
+
+/** What is on record about whether a fish is there to be paired. */
+export interface FishStanding {
+  /** `parent-only`: never here, on record as somebody's parent. */
+  readonly state: 'alive' | 'died' | 'culled' | 'placed' | 'parent-only';
+  /** ISO date of that decision. */
+  readonly on?: string;
+  /** Why, in the person's words. */
+  readonly reason?: string;
+  /** With whom it swims when that is not here: a name, or `null` when nobody wrote it down. */
+  readonly swimsWith?: string | null;
+  /** Set when its record was withdrawn: why. */
+  readonly withdrawn?: string;
 }
 
 /** A fish that may be paired, with what is known of it. */

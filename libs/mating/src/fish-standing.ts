@@ -1,19 +1,5 @@
-import { nameOf, type PairingCandidate } from './candidate.js';
+import { type FishStanding, nameOf, type PairingCandidate } from './candidate.js';
 import type { OwnWarningCode, PairingWarning, Severity } from './reason.js';
-
-/** What is on record about whether a fish is there to be paired. */
-export interface FishStanding {
-  /** `parent-only`: never here, on record as somebody's parent. */
-  readonly state: 'alive' | 'died' | 'culled' | 'placed' | 'parent-only';
-  /** ISO date of that decision. */
-  readonly on?: string;
-  /** Why, in the person's words. */
-  readonly reason?: string;
-  /** With whom it swims when that is not here: a name, or `null` when nobody wrote it down. */
-  readonly swimsWith?: string | null;
-  /** Set when its record was withdrawn: why. */
-  readonly withdrawn?: string;
-}
 
 /** What a warning means for planning the pair: it may be planned, only after a word of confirmation, or not at all. */
 export type PlanningEffect = 'free' | 'confirm' | 'refuse';

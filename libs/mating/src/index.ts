@@ -19,17 +19,13 @@ export {
   type PairingSettingsInput,
   type RestDays,
 } from './settings.js';
-export {
-  planningEffect,
-  standingWarnings,
-  type FishStanding,
-  type PlanningEffect,
-} from './fish-standing.js';
+export { planningEffect, standingWarnings, type PlanningEffect } from './fish-standing.js';
 export { daysBetween } from './calendar.js';
 export { readinessWarnings } from './fish-readiness.js';
 export { INBREEDING_BANDS, inbreedingBand, type InbreedingBand } from './inbreeding-bands.js';
 export type {
   BreedingValue,
+  FishStanding,
   PairingCandidate,
   PastPairing,
   TraitScore,
@@ -47,7 +43,7 @@ export type { MidParent, ParentTrait, TraitSpread } from './mid-parent.js';
 export type { PairingFilter, PairingInput, PairingOrder } from './pairing-input.js';
 export type { LeftOutCandidate } from './pairing-judge.js';
 export { BAND_CAUTION, MID_PARENT_CAUTION } from './pairing-reasons.js';
-export type { LocusShares, RankedPairing, WishOutcome } from './pairing-row.js';
+export type { LocusShares, RankedPairing, WishOutcome } from './ranked-pairing.js';
 export {
   broodOutlooks,
   explainPairing,
@@ -64,12 +60,8 @@ export {
   type WorthDifference,
 } from './rank-pairings.js';
 export type { WantedAnswer, WantedInPartner, WantedOutcome } from './wanted-in-partner.js';
-export {
-  suggestOutcrosses,
-  type OutcrossFacts,
-  type OutcrossInput,
-  type OutcrossSuggestion,
-} from './outcrosses.js';
+export { suggestOutcrosses, type OutcrossInput, type OutcrossSuggestion } from './outcrosses.js';
+export type { OutcrossFacts } from './outcross/outcross-facts.js';
 export { type FirstCross, type InbreedingRange } from './outcross/line-figures.js';
 export { OUTCROSS_CAUTIONS } from './outcross-words.js';
 export { assignCheapest, assignExhaustively, type Assignment } from './assignment.js';
@@ -248,13 +240,12 @@ export {
 export {
   chooseOutcrossFish,
   outcrossCourse,
-  type AfterOutcross,
   type OutcrossCourse,
   type OutcrossCourseInput,
-  type OutcrossFish,
   type OutcrossGeneration,
   type TraitReturn,
 } from './outcross/outcross-course.js';
+export type { AfterOutcross, OutcrossFish } from './outcross/outcross-fish.js';
 export type { AlleleChances } from './outcross/outcross-alleles.js';
 export {
   genotypesSeen,

@@ -1,4 +1,4 @@
-import type { OutcrossFacts } from './outcrosses.js';
+import type { OutcrossFacts } from './outcross/outcross-facts.js';
 import { leastOr, percent, type PairingWarning, type Reason } from './reason.js';
 import type { PairingSettings } from './settings.js';
 import type { WantedOutcome } from './wanted-in-partner.js';

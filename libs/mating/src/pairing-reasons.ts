@@ -2,7 +2,7 @@ import { RELATIONSHIP_TEXT } from './close-relationship.js';
 import type { MidParent } from './mid-parent.js';
 import type { PairingJudge } from './pairing-judge.js';
 import type { PairingSettings } from './settings.js';
-import type { RankedPairing, WishOutcome } from './pairing-row.js';
+import type { RankedPairing, WishOutcome } from './ranked-pairing.js';
 import { leastOr, percent, type Reason } from './reason.js';
 
 /** Said with every list: what the bands of F are. */

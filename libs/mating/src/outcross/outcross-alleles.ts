@@ -1,7 +1,7 @@
 import type { WatchedAllele } from '../purpose/wanted-alleles.js';
 import { MatingError } from '../mating-error.js';
 import type { BelievedLocus, LineBelief } from '../simulated/line-belief.js';
-import type { AfterOutcross, OutcrossFish } from './outcross-course.js';
+import type { AfterOutcross, OutcrossFish } from './outcross-fish.js';
 
 /** Chances of one allele in a young of one generation. */
 export interface AlleleChances extends WatchedAllele {

@@ -3,20 +3,8 @@ import { MatingError } from '../mating-error.js';
 import type { TraitAim } from '../purpose/line-purpose.js';
 import { traitPoints } from '../simulated/fish-judge.js';
 import type { BelievedTrait, LineBelief } from '../simulated/line-belief.js';
+import type { AfterOutcross, OutcrossFish } from './outcross-fish.js';
 import { alleleCourse, type AlleleChances } from './outcross-alleles.js';
-
-/** What follows the cross: its young back to one fish of the line again and again, or brother to sister. */
-export type AfterOutcross = 'back' | 'within';
-
-/** The fish of an outcross, by their places in what is believed. */
-export interface OutcrossFish {
-  /** The fish from outside the line. */
-  readonly partner: number;
-  /** Its mate of the line. */
-  readonly mate: number;
-  /** The fish of the line that the young are put back to; it may be the mate. */
-  readonly back: number;
-}
 
 export interface OutcrossCourseInput {
   readonly belief: LineBelief;

@@ -1,5 +1,5 @@
 import { planned, type Strategy } from '../forecast/strategies.js';
-import type { OutcrossFish } from './outcross-course.js';
+import type { OutcrossFish } from './outcross-fish.js';
 
 /** Mean coancestry of some fish, each with itself included. */
 const meanKinship = (coancestry: Float64Array, size: number, fish: readonly number[]): number => {

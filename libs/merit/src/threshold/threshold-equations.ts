@@ -2,7 +2,7 @@ import { normalQuantile } from '../distributions.js';
 import { MeritError } from '../merit-error.js';
 import { designFixed, rowPlaces, type FixedEquation } from '../mixed/fixed-design.js';
 import { RowEntries } from '../mixed/row-entries.js';
-import type { ThresholdParts } from './threshold-model.js';
+import type { ThresholdParts } from './threshold-parts.js';
 
 /** Numbering of a threshold model: thresholds first, then fixed effects, then the levels of the random terms. */
 export interface ThresholdEquations {
