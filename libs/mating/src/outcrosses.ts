@@ -1,11 +1,11 @@
 import { coancestryBlock } from '@linewright/kinship';
 import type { Locus } from '@linewright/heredity';
-import type { InbreedingBasis, Pedigree } from '@linewright/pedigree';
+import type { Pedigree } from '@linewright/pedigree';
 import { ancestryKnowledge } from './ancestry-knowledge.js';
 import { dayNumber } from './calendar.js';
 import { nameOf, type PairingCandidate } from './candidate.js';
 import { readinessWarnings } from './fish-readiness.js';
-import { average, type FirstCross, indicesOf, LineFigures } from './outcross/line-figures.js';
+import { average, indicesOf, LineFigures } from './outcross/line-figures.js';
 import type { OutcrossFacts } from './outcross/outcross-facts.js';
 import { outcrossCautions, outcrossReasons } from './outcross-words.js';
 import { GenotypeWarnings } from './genotype-warnings.js';
@@ -17,7 +17,7 @@ import {
   type Severity,
 } from './reason.js';
 import { completeSettings, type PairingSettings, type PairingSettingsInput } from './settings.js';
-import { lookFor, type WantedInPartner, type WantedOutcome } from './wanted-in-partner.js';
+import { lookFor, type WantedInPartner } from './wanted-in-partner.js';
 
 /** A line that looks for new blood, and the fish that might bring it. */
 export interface OutcrossInput {

@@ -1,23 +1,15 @@
-import {
-  expectPhenotypes,
-  type Locus,
-  type LocusId,
-  type PairExpectation,
-  type PhenotypeId,
-} from '@linewright/heredity';
-import type { InbreedingBasis } from '@linewright/pedigree';
-import { nameOf, type PairingCandidate, type PastPairing } from './candidate.js';
+import { expectPhenotypes, type Locus } from '@linewright/heredity';
+import { nameOf, type PairingCandidate } from './candidate.js';
 import { wishLabel, type ClassWish } from './class-wishes.js';
-import { closeRelationship, type CloseRelationship } from './close-relationship.js';
+import { closeRelationship } from './close-relationship.js';
 import { commonAncestors, type CommonAncestry } from './common-ancestors.js';
-import { inbreedingBand, type InbreedingBand } from './inbreeding-bands.js';
-import { midParent, type MidParent } from './mid-parent.js';
+import { inbreedingBand } from './inbreeding-bands.js';
+import { midParent } from './mid-parent.js';
 import type { PairingJudge } from './pairing-judge.js';
 import { pairingReasons } from './pairing-reasons.js';
 import type { LocusShares, RankedPairing, WishOutcome } from './ranked-pairing.js';
-import type { WorthOfPair } from './worth/judged-worth.js';
 import type { PairAt } from './worth/pair-worths.js';
-import { gravest, type PairingWarning, type Reason, type Severity } from './reason.js';
+import { gravest } from './reason.js';
 
 /** Ancestors named in a row, and classes given in it at most. */
 const ANCESTORS_IN_ROW = 3;

@@ -1,6 +1,5 @@
 import { normalBelow, normalDensity } from '../distributions.js';
 import { MeritError } from '../merit-error.js';
-import type { FixedColumn, RandomTerm } from '../mixed/mixed-model.js';
 import { diagonalOf, type LinearMatrix, LinearMatrixBuilder } from '../sparse/linear-matrix.js';
 import { orderByUnits } from '../sparse/ordering.js';
 import { NotPositiveDefinite, SparseCholesky } from '../sparse/sparse-cholesky.js';
