@@ -27,6 +27,8 @@ interface Step {
   inbreeding: number | null;
   counted: number | null;
   recorded: number | null;
+  passed: number | null;
+  notPassed: number | null;
   sire: { fish: { id: string } | null; fromGeneration: number | null };
 }
 interface Plan {
@@ -39,6 +41,7 @@ interface Plan {
   simulations: number;
   fry: number;
   state: string;
+  reachedBy: number | null;
   chanceLeft: number | null;
   generationsDone: number;
   steps: Step[];
@@ -47,8 +50,8 @@ interface Plan {
   waiting: { id: string } | null;
 }
 
-const PLAN = `id revision withdrawn { reason } adoptedOn purposeVersion chance simulations fry state chanceLeft generationsDone
-  steps { brood generation state due spawn { tag } chosen failedSpawns { tag } daysLate plannedInbreeding inbreeding counted recorded
+const PLAN = `id revision withdrawn { reason } adoptedOn purposeVersion chance simulations fry state reachedBy chanceLeft generationsDone
+  steps { brood generation state due spawn { tag } chosen failedSpawns { tag } daysLate plannedInbreeding inbreeding counted recorded passed notPassed
     sire { fish { id } fromGeneration } }
   problems { kind brood fish { tag } } spawns { id tag } waiting { id }`;
 const ADOPT = `mutation ($input: AdoptRouteInput!) { adoptRoute(input: $input) { ${PLAN} } }`;
@@ -247,6 +250,30 @@ describe('the plan of a line', () => {
   it('says that it is off course when the line is for something else', async () => {
     await say(1, 9);
     expect((await plan())!.problems).toMatchObject([{ kind: 'PURPOSE_CHANGED' }]);
+  });
+
+  it('says that its target is reached once enough young on record passed', async () => {
+    const { spawns } = (await plan())!;
+    const spawnId = spawns.find(({ tag }) => tag === 'first')!.id;
+    const young: string[] = [];
+    for (const tag of ['Y3', 'Y4', 'Y5'])
+      young.push(
+        await make.createFish({ tag, lineId, spawnId, sex: 'MALE', disposition: 'KEEPER' }),
+      );
+    const scored = (fishId: string, value: number) =>
+      make.recordScores({ fishId, scoredOn: today(), entries: [{ traitId, value }] });
+    await scored(young[0]!, 180);
+    await scored(young[1]!, 176);
+    await scored(young[2]!, 175);
+    // Two of five pass, two were not looked at: three of five have to.
+    const before = (await plan())!;
+    expect(before).toMatchObject({ state: 'OFF_COURSE', reachedBy: null });
+    expect(before.steps[0]).toMatchObject({ recorded: 5, passed: 2, notPassed: 1 });
+    await scored(young[2]!, 177);
+    const reached = (await plan())!;
+    expect(reached).toMatchObject({ state: 'REACHED', reachedBy: 0 });
+    expect(reached.steps[0]).toMatchObject({ recorded: 5, passed: 3, notPassed: 0 });
+    expect(reached.problems).toMatchObject([{ kind: 'PURPOSE_CHANGED' }]);
   });
 
   it('gives way to another one, and is taken back with a reason; its history says so', async () => {

@@ -6,6 +6,8 @@ import {
   planCourse,
   plannedBroods,
   type PlanEvents,
+  LEAST_YOUNG_LOOKED_AT,
+  passesStandard,
   type PlanSpawn,
   type Route,
   siblingRoute,
@@ -68,14 +70,19 @@ describe('F that a plan will have', () => {
 
 const plan = (route: Route, more: Partial<AdoptedPlan> = {}): AdoptedPlan => ({
   ...{ adoptedOn: '2026-01-01', purposeVersion: 1, daysToFirst: 14, daysPerGeneration: 150 },
-  ...{ ceiling: 0.5, byGeneration: [0, 0.2, 0.6], broods: plannedBroods(route, idOf, unrelated) },
+  ...{
+    share: 0.9,
+    ceiling: 0.5,
+    byGeneration: [0, 0.2, 0.6],
+    broods: plannedBroods(route, idOf, unrelated),
+  },
   ...more,
 });
 const three = plan(siblingRoute(0, 1, { generations: 3, parentGenerations: 3 }));
 const spawn = (id: string, more: Partial<PlanSpawn> = {}): PlanSpawn => ({
   ...{ id, sireId: 'fish0', damId: 'fish1', sireSpawnId: null, damSpawnId: null },
   ...{ on: '2026-01-20', failed: false, inbreeding: 0, recorded: 10, unsorted: 0 },
-  ...{ males: 3, females: 3, carried: [] },
+  ...{ males: 3, females: 3, passed: 0, carried: [] },
   ...more,
 });
 const sibs = (id: string, of: string, more: Partial<PlanSpawn> = {}): PlanSpawn =>
@@ -91,6 +98,63 @@ const events = (spawns: readonly PlanSpawn[], more: Partial<PlanEvents> = {}): P
 });
 const kinds = (course: ReturnType<typeof planCourse>): string[] =>
   course.problems.map(({ kind }) => kind);
+
+describe('the target of a plan', () => {
+  const reached = (more: Partial<PlanSpawn>) => planCourse(three, events([spawn('a', more)]));
+
+  it('is reached by the first brood of which enough on record passed, whatever else came otherwise', () => {
+    expect(reached({ passed: 9 })).toMatchObject({ state: 'reached', reachedBy: 0 });
+    const off = planCourse(three, events([spawn('a', { passed: 10 })], { purposeVersion: 2 }));
+    expect(off).toMatchObject({ state: 'reached', problems: [{ kind: 'purpose-changed' }] });
+    const second = sibs('b', 'a', { passed: 10 });
+    expect(planCourse(three, events([spawn('a'), second])).reachedBy).toBe(1);
+  });
+
+  it('is not reached by too few that passed, by few young at all, or above the ceiling on F', () => {
+    for (const more of [
+      { passed: 8 },
+      { recorded: LEAST_YOUNG_LOOKED_AT - 1, passed: LEAST_YOUNG_LOOKED_AT - 1 },
+      { passed: 10, inbreeding: 0.51 },
+    ])
+      expect(reached(more).reachedBy).toBeNull();
+  });
+});
+
+describe('the standard of a line', () => {
+  const purpose = {
+    traits: [
+      { traitId: 'a', better: 'higher', low: 10, high: null, worth: 1 },
+      { traitId: 'b', better: 'higher', low: null, high: null, worth: 1 },
+    ],
+    looks: [
+      { look: { show: { bl: 'steel' } }, wanted: true, required: true, worth: 1 },
+      { look: { show: { dt: 'double' } }, wanted: false, required: true, worth: 1 },
+      { look: { show: { m: 'melano' } }, wanted: true, required: false, worth: 1 },
+    ],
+  } as const;
+  const passes = (score: number | null, looks: Record<string, string>) =>
+    passesStandard(
+      {
+        scores: new Map(score === null ? [] : [['a', score]]),
+        looks: new Map(Object.entries(looks)),
+      },
+      purpose,
+    );
+
+  it('is passed with every limit and required look, and failed by one that speaks against it', () => {
+    const good = { bl: 'steel', dt: 'single' };
+    expect(passes(10, good)).toBe(true);
+    expect(passes(9, good)).toBe(false);
+    expect(passes(12, { ...good, bl: 'royal' })).toBe(false);
+    expect(passes(12, { ...good, dt: 'double' })).toBe(false);
+  });
+
+  it('is not known as long as something that counts was not looked at', () => {
+    expect(passes(null, { bl: 'steel', dt: 'single' })).toBeNull();
+    expect(passes(12, { bl: 'steel' })).toBeNull();
+    expect(passes(9, {})).toBe(false);
+  });
+});
 
 describe('the course of a plan', () => {
   it('begins with its first brood, on course', () => {

@@ -39,11 +39,11 @@ const PURPOSES: Readonly<Record<string, readonly PurposeWords[]>> = {
       looks: [look('bl', 'royal', 4)],
     },
     {
-      ...{ said: 30, ceiling: 0.3, kinshipRise: 0.02, fry: 240 },
+      ...{ said: 30, ceiling: 0.35, kinshipRise: 0.02, fry: 240 },
       note: 'Too many double tails last autumn.',
       traits: [
-        ...[aim('caudal_spread', 0.3, 170), aim('dorsal_width', 0.8)],
-        ...[aim('colour_evenness', 2, 3), aim('fin_balance', 1.5)],
+        ...[aim('caudal_spread', 0.3, 160), aim('dorsal_width', 0.8)],
+        ...[aim('colour_evenness', 2), aim('fin_balance', 1.5)],
       ],
       looks: [look('bl', 'royal', 4), look('dt', 'double', 5, { wanted: false, required: true })],
     },

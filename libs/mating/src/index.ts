@@ -208,6 +208,7 @@ export { plannedBroods, type PlanBrood, type PlanParent } from './plan/planned-b
 export {
   ALLELE_FOUND_FROM,
   LATE_AFTER_DAYS,
+  LEAST_YOUNG_LOOKED_AT,
   planCourse,
   type AdoptedPlan,
   type PlanCourse,
@@ -216,6 +217,7 @@ export {
   type PlanSpawn,
   type PlanStep,
 } from './plan/plan-course.js';
+export { passesStandard, type SeenYoung } from './plan/passes-standard.js';
 export { BANDS, fanOf, type Band, type Fan } from './forecast/bands.js';
 export {
   Forecast,

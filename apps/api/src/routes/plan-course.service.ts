@@ -1,9 +1,15 @@
-import { planCourse, type PlanCourse, type PlanSpawn } from '@linewright/mating';
+import {
+  type LinePurpose,
+  planCourse,
+  type PlanCourse,
+  type PlanSpawn,
+  STARTING_PURPOSE,
+} from '@linewright/mating';
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager } from 'typeorm';
 import { Clock } from '../clock/clock.js';
 import { PedigreeService } from '../kinship/pedigree.service.js';
-import { purposeOfLine } from '../stock/purpose-rows.js';
+import { purposeOfLine, purposeVersion, wholePurpose } from '../stock/purpose-rows.js';
 import { RecordStore } from '../stock/record-store.js';
 import { lineRecord } from '../stock/record-types.js';
 import { goneOf, type SpawnOfPlanRow, spawnsForPlan, youngInUse } from '../stock/route-rows.js';
@@ -11,6 +17,7 @@ import type { ComputationRow } from '../stock/rows/computation.entity.js';
 import type { LineRouteRow } from '../stock/rows/line-route.entity.js';
 import type { LineRow } from '../stock/rows/line.entity.js';
 import { LineBeliefsService } from './line-beliefs.service.js';
+import { type PassedYoung, passedYoung } from './passed-young.js';
 
 /** A plan, and how it goes by the records of today. */
 export interface PlanStanding {
@@ -21,6 +28,8 @@ export interface PlanStanding {
   readonly spawns: readonly SpawnOfPlanRow[];
   /** F of those that are, by the spawn's id. */
   readonly inbreeding: ReadonlyMap<string, number>;
+  /** How their young on record did, by the spawn's id. */
+  readonly young: ReadonlyMap<string, PassedYoung>;
   /** What the young may carry is still worked out: whether an allele was lost is not known yet. */
   readonly waiting: ComputationRow | null;
 }
@@ -54,19 +63,31 @@ export class PlanCourseService {
       ...row.content,
       ...{ adoptedOn: row.adoptedOn, purposeVersion: row.purposeVersion },
     };
-    const bare = spawns.map((spawn): PlanSpawn => ({ ...spawn, inbreeding: 0, carried: [] }));
+    const bare = spawns.map((spawn): PlanSpawn => ({
+      ...{ ...spawn, inbreeding: 0, passed: 0 },
+      carried: [],
+    }));
     // First which spawns they are: only of those F and what their young carry is asked for.
     const found = planCourse(plan, { ...events, spawns: bare });
     const ids = found.steps.flatMap(({ spawnId }) => spawnId ?? []);
     const inbreeding = await this.inbreeding(spawns.filter(({ id }) => ids.includes(id)));
     const { carried, waiting } = await this.carried(manager, purpose.content.looks, ids, by);
+    const standard = await this.standardOf(manager, row);
+    const young = await passedYoung(this.dataSource, ids, standard);
     const whole = bare.map((spawn) => ({
       ...spawn,
       inbreeding: inbreeding.get(spawn.id) ?? 0,
+      passed: young.get(spawn.id)?.passed ?? 0,
       carried: carried.get(spawn.id) ?? [],
     }));
     const course = planCourse(plan, { ...events, spawns: whole });
-    return { row, line, course, spawns, inbreeding, waiting };
+    return { row, line, course, spawns, inbreeding, young, waiting };
+  }
+
+  /** What the line was for when the plan was made. */
+  private async standardOf(manager: EntityManager, row: LineRouteRow): Promise<LinePurpose> {
+    const said = await purposeVersion(manager, row.lineId, row.purposeVersion);
+    return said === null ? STARTING_PURPOSE : wholePurpose(said);
   }
 
   private async inbreeding(spawns: readonly SpawnOfPlanRow[]): Promise<Map<string, number>> {

@@ -42,7 +42,8 @@ export const toPlan = (standing: PlanStanding, named: Named): LinePlanModel => {
       content.meanGenerations === null
         ? null
         : (content.meanGenerations * content.daysPerGeneration) / MONTH_DAYS,
-    ...{ state: course.state, generationsDone: course.generationsDone },
+    ...{ state: course.state, reachedBy: course.reachedBy },
+    generationsDone: course.generationsDone,
     chanceLeft: course.chanceLeft,
     steps: course.steps.map((step) => toStep(step, standing, named)),
     problems: course.problems.map((problem) => toProblem(problem, named)),
@@ -56,7 +57,7 @@ const toSpawn = ({ id, tag, on }: SpawnOfPlanModel): SpawnOfPlanModel => ({ id, 
 
 const toStep = (
   { brood, ...step }: PlanStep,
-  { row: { content }, spawns, inbreeding }: PlanStanding,
+  { row: { content }, spawns, inbreeding, young }: PlanStanding,
   named: Named,
 ): PlanStepModel => {
   const planned = content.broods[brood]!;
@@ -78,6 +79,8 @@ const toStep = (
     inbreeding: spawn === undefined ? null : (inbreeding.get(spawn.id) ?? null),
     ...{ counted: spawn?.counted ?? null, recorded: spawn?.recorded ?? null },
     unsorted: spawn?.unsorted ?? null,
+    passed: spawn === undefined ? null : (young.get(spawn.id)?.passed ?? 0),
+    notPassed: spawn === undefined ? null : (young.get(spawn.id)?.notPassed ?? 0),
     ...{ males: spawn?.males ?? null, females: spawn?.females ?? null },
     chanceByThen: content.byGeneration[planned.generation - 1] ?? 0,
   };

@@ -12,6 +12,7 @@ export const PlanState = {
   ON_COURSE: 'on-course',
   OFF_COURSE: 'off-course',
   FINISHED: 'finished',
+  REACHED: 'reached',
 } as const;
 export type PlanState = (typeof PlanState)[keyof typeof PlanState];
 registerEnumType(PlanState, {
@@ -21,6 +22,10 @@ registerEnumType(PlanState, {
     ON_COURSE: { description: 'As it was planned.' },
     OFF_COURSE: { description: 'Something came otherwise; the problems say what.' },
     FINISHED: { description: 'Its last brood has spawned.' },
+    REACHED: {
+      description:
+        'Enough of the young on record of a brood passed what the line asks for, with an F within the ceiling.',
+    },
   },
 });
 
@@ -121,6 +126,12 @@ export class PlanStepModel {
   @CountOrNone('Of them not sorted yet.')
   unsorted: number | null;
 
+  @CountOrNone('Of those with a record, how many passed what the line was for at adoption.')
+  passed: number | null;
+
+  @CountOrNone('Of those with a record, how many did not; of the others it is not known.')
+  notPassed: number | null;
+
   @CountOrNone('Males in use that swim here.')
   males: number | null;
 
@@ -215,6 +226,9 @@ export class LinePlanModel extends RecordModel {
 
   @Field(() => PlanState, { description: 'How it goes.' })
   state: PlanState;
+
+  @CountOrNone('Place of the first brood that reached the target; null: none has.')
+  reachedBy: number | null;
 
   @Count('Generations all broods of which have spawned.')
   generationsDone: number;

@@ -15,6 +15,16 @@ export const standingGenotypes = (
     order: { locusId: 'ASC' },
   });
 
+/** What was seen of these fish and stands, by locus, the last seen first. */
+export const standingPhenotypes = (
+  manager: EntityManager,
+  fishIds: readonly string[],
+): Promise<PhenotypeRow[]> =>
+  manager.find(PhenotypeRow, {
+    where: { fishId: In([...fishIds]), ...thatStands },
+    order: { locusId: 'ASC', seenOn: 'DESC', createdAt: 'DESC' },
+  });
+
 /** The genotype that stands for a fish at a locus. */
 export const genotypeAt = (
   manager: EntityManager,
@@ -36,11 +46,7 @@ export class GenotypeLoader {
       (row) => row.fishId,
     );
     this.phenotypes = rowsByOwner(
-      (ids) =>
-        dataSource.getRepository(PhenotypeRow).find({
-          where: { fishId: In(ids), ...thatStands },
-          order: { locusId: 'ASC', seenOn: 'DESC', createdAt: 'DESC' },
-        }),
+      (ids) => standingPhenotypes(dataSource.manager, ids),
       (row) => row.fishId,
     );
   }

@@ -73,6 +73,16 @@ export const goneOf = async (records: Records, ids: readonly string[]): Promise<
   return rows.map(({ id }) => id);
 };
 
+/** Young of these spawns that have a record of their own, whatever became of them. */
+export const youngOnRecord = (
+  records: Records,
+  spawnIds: readonly string[],
+): Promise<{ id: string; spawnId: string }[]> =>
+  records.query(
+    `SELECT f.id, f.spawn_id AS "spawnId" FROM standing_fish f WHERE f.spawn_id = ANY($1::uuid[])`,
+    [spawnIds],
+  );
+
 /** Young in use that swim here, of each of these spawns. */
 export const youngInUse = (
   records: Records,

@@ -26,6 +26,8 @@ const planStep = graphql(
       counted
       recorded
       unsorted
+      passed
+      notPassed
       males
       females
       chanceByThen
@@ -93,6 +95,7 @@ export const LINE_PLAN = graphql(
         fry
         note
         state
+        reachedBy
         generationsDone
         chanceLeft
         steps {

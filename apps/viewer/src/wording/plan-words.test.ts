@@ -1,5 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { broodName, lateText, monthsText, planDoubts, problemText } from './plan-words.js';
+import {
+  broodName,
+  lateText,
+  monthsText,
+  planDoubts,
+  problemText,
+  reachedText,
+  youngText,
+} from './plan-words.js';
 
 const steps = [
   { brood: 0, generation: 1, spawn: { tag: 'S-1' } },
@@ -17,6 +25,21 @@ describe('why a plan is off course, in words', () => {
   it('names the generation, and the brood where there are two', () => {
     expect(broodName(1, steps)).toBe('generation 1, brood 2');
     expect(broodName(2, steps)).toBe('generation 2');
+  });
+
+  it('says by which brood the target was reached, and how many of its young pass', () => {
+    const counted = { recorded: 12, passed: 11, notPassed: 1, inbreeding: 0.031 };
+    const none = { recorded: null, passed: null, notPassed: null, inbreeding: null };
+    const reached = reachedText({
+      ...{ reachedBy: 0, share: 0.9, ceiling: 0.25 },
+      steps: steps.map((step) => ({ ...step, ...(step.brood === 0 ? counted : none) })),
+    });
+    expect(reached).toBe(
+      'The target is reached by S-1 (generation 1, brood 1): Of 12 on record 11 pass, 1 does not. At least 90 % had to; its F of 3.1 % is within 25 %. Young without a record of their own are not counted.',
+    );
+    expect(youngText({ recorded: 4, passed: 1, notPassed: 2 })).toBe(
+      'Of 4 on record 1 passes, 2 do not, of 1 it is not known.',
+    );
   });
 
   it('names the figure, the fish or the spawn', () => {

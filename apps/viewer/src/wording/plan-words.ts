@@ -53,6 +53,42 @@ export function problemText(problem: NamedProblem, steps: readonly NamedBrood[])
   }
 }
 
+interface ReachedPlan {
+  readonly reachedBy: number | null;
+  readonly share: number;
+  readonly ceiling: number;
+  readonly steps: readonly (NamedBrood & {
+    readonly recorded: number | null;
+    readonly passed: number | null;
+    readonly notPassed: number | null;
+    readonly inbreeding: number | null;
+  })[];
+}
+
+/** By which brood the target was reached, with the counts behind it. */
+export function reachedText({ reachedBy, share, ceiling, steps }: ReachedPlan): string {
+  const step = steps.find(({ brood }) => brood === reachedBy);
+  if (step === undefined) return '';
+  const { inbreeding, spawn } = step;
+  return `The target is reached by ${spawn?.tag ?? 'a brood'} (${broodName(reachedBy, steps)}): ${youngText(step)} At least ${percent(share, 0)} had to; its F of ${percent(inbreeding ?? 0, 1)} is within ${percent(ceiling, 0)}. Young without a record of their own are not counted.`;
+}
+
+/** "Of 12 on record 9 pass, 2 do not, of 1 it is not known." */
+export function youngText({
+  recorded,
+  passed,
+  notPassed,
+}: Pick<ReachedPlan['steps'][number], 'recorded' | 'passed' | 'notPassed'>): string {
+  const [all, good, not] = [recorded ?? 0, passed ?? 0, notPassed ?? 0];
+  const open = all - good - not;
+  const parts = [
+    `${good} ${good === 1 ? 'passes' : 'pass'}`,
+    ...(not > 0 ? [`${not} ${not === 1 ? 'does' : 'do'} not`] : []),
+    ...(open > 0 ? [`of ${open} it is not known`] : []),
+  ];
+  return `Of ${all} on record ${parts.join(', ')}.`;
+}
+
 interface DoubtedPlan {
   readonly chance: number;
   readonly simulations: number;

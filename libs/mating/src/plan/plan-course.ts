@@ -5,6 +5,8 @@ import type { PlanBrood, PlanParent } from './planned-broods.js';
 export const LATE_AFTER_DAYS = 30;
 /** An allele counts as not found where no young carries it with at least this chance: our own choice. */
 export const ALLELE_FOUND_FROM = 0.05;
+/** So few young tell nothing of a whole brood: our own choice, no source. */
+export const LEAST_YOUNG_LOOKED_AT = 5;
 /** F may be above what was planned by so much, without a word: our own choice. */
 const INBREEDING_MARGIN = 0.005;
 
@@ -17,7 +19,8 @@ export interface AdoptedPlan {
   /** From the adoption to the first spawn, and from one generation to the next. */
   readonly daysToFirst: number;
   readonly daysPerGeneration: number;
-  /** Highest F of a brood. */
+  /** Share of a brood that has to pass, and the highest F of it. */
+  readonly share: number;
   readonly ceiling: number;
   /** Chance that the target is reached by the first, second, … generation, as simulated when it was adopted. */
   readonly byGeneration: readonly number[];
@@ -38,6 +41,8 @@ export interface PlanSpawn {
   /** Young with a record of their own, and those of them that are not sorted yet. */
   readonly recorded: number;
   readonly unsorted: number;
+  /** Of those with a record, how many passed what the line asks for when they were looked at. */
+  readonly passed: number;
   /** Young in use that swim here. */
   readonly males: number;
   readonly females: number;
@@ -92,7 +97,10 @@ export type PlanProblem =
   | { readonly kind: 'purpose-changed'; readonly version: number };
 
 export interface PlanCourse {
-  readonly state: 'on-course' | 'off-course' | 'finished';
+  /** `reached`: whatever else came otherwise. */
+  readonly state: 'on-course' | 'off-course' | 'finished' | 'reached';
+  /** Place of the first brood that reached the target by the records; `null`: none has. */
+  readonly reachedBy: number | null;
   /** In the order of the plan's broods. */
   readonly steps: readonly PlanStep[];
   readonly problems: readonly PlanProblem[];
@@ -127,9 +135,24 @@ export function planCourse(plan: AdoptedPlan, events: PlanEvents): PlanCourse {
   const done = open === undefined ? Infinity : plan.broods[open.brood]!.generation - 1;
   const generationsDone = Math.min(done, plan.byGeneration.length);
   const finished = open === undefined;
-  const state = problems.length > 0 ? 'off-course' : finished ? 'finished' : 'on-course';
-  return { state, steps, problems, generationsDone, chanceLeft: chanceLeft(plan, generationsDone) };
+  const reached = matched.findIndex((spawn) => spawn !== null && reachesTarget(plan, spawn));
+  const came = problems.length > 0 ? 'off-course' : finished ? 'finished' : 'on-course';
+  return {
+    state: reached >= 0 ? 'reached' : came,
+    reachedBy: reached < 0 ? null : reached,
+    ...{ steps, problems, generationsDone },
+    chanceLeft: chanceLeft(plan, generationsDone),
+  };
 }
+
+/** Young with a record that were not looked at count as if they did not pass. */
+const reachesTarget = (
+  { share, ceiling }: AdoptedPlan,
+  { recorded, passed, inbreeding }: PlanSpawn,
+): boolean =>
+  recorded >= LEAST_YOUNG_LOOKED_AT &&
+  passed >= share * recorded - 1e-9 &&
+  inbreeding <= ceiling + 1e-9;
 
 function chanceLeft({ byGeneration }: AdoptedPlan, done: number): number | null {
   const reached = done === 0 ? 0 : byGeneration[done - 1]!;

@@ -4,12 +4,12 @@ import { Link } from 'react-router';
 import { LINE_PLAN, type LinePlan, WITHDRAW_PLAN } from '../../api/plans.js';
 import { useRead } from '../../api/use-read.js';
 import { Facts } from '../../components/facts.js';
-import { Cautions } from '../../components/notice.js';
+import { Cautions, Done } from '../../components/notice.js';
 import { Section } from '../../components/section.js';
 import { Empty, Shown } from '../../components/states.js';
 import { WithdrawRecord } from '../../components/withdraw-record.js';
 import { percent, plural } from '../../wording/figures.js';
-import { planDoubts, problemText } from '../../wording/plan-words.js';
+import { planDoubts, problemText, reachedText } from '../../wording/plan-words.js';
 import { triesText, routeName } from '../../wording/route-words.js';
 import { PlanSteps } from './plan-steps.js';
 
@@ -79,10 +79,17 @@ function PlanState({ plan, lineId }: { plan: LinePlan; lineId: string }) {
       {state === 'FINISHED' && (
         <p>Its last brood has spawned. Sort it, and see whether enough of its young pass.</p>
       )}
+      {state === 'REACHED' && (
+        <Done>
+          <p>{reachedText(plan)}</p>
+        </Done>
+      )}
       {problems.length > 0 && (
         <div className="lw-notice lw-notice-caution" role="note">
           <p>
-            <strong>Off course.</strong>
+            <strong>
+              {state === 'REACHED' ? 'What came otherwise than planned.' : 'Off course.'}
+            </strong>
           </p>
           <ul>
             {problems.map((problem) => {
@@ -90,7 +97,7 @@ function PlanState({ plan, lineId }: { plan: LinePlan; lineId: string }) {
               return <li key={text}>{text}</li>;
             })}
           </ul>
-          <p>
+          <p hidden={state === 'REACHED'}>
             What to do: search again from today, with the fish that are there now, and adopt what is
             best then. <Link to={`/lines/${lineId}/routes`}>Search routes again</Link>
           </p>
@@ -123,9 +130,11 @@ function PlanFacts({ plan }: { plan: LinePlan }) {
         {
           name: 'Chance now',
           value:
-            chanceLeft === null
-              ? 'in each simulation the target was reached by now'
-              : `${percent(chanceLeft, 0)} if no brood so far has reached the target, by the same simulations; search again for the chance of the fish that are there now`,
+            plan.reachedBy !== null
+              ? 'the target is reached'
+              : chanceLeft === null
+                ? 'in each simulation the target was reached by now'
+                : `${percent(chanceLeft, 0)} if no brood so far has reached the target, by the same simulations; search again for the chance of the fish that are there now`,
         },
         { name: 'Generations', value: `${generationsDone} of ${generations} have spawned` },
         {

@@ -4,7 +4,7 @@ import { Link } from 'react-router';
 import type { LinePlan, PlanStep } from '../../api/plans.js';
 import { DataTable, type Column } from '../../components/data-table.js';
 import { percent } from '../../wording/figures.js';
-import { broodName, lateText, monthsText } from '../../wording/plan-words.js';
+import { broodName, lateText, monthsText, youngText } from '../../wording/plan-words.js';
 import { stepTexts } from '../../wording/route-words.js';
 import { SpawnOfPlanSheet } from './spawn-of-plan-sheet.js';
 
@@ -142,7 +142,8 @@ function Young({ step, wanted }: { step: PlanStep; wanted: number }) {
       {wanted} to raise; {counted === null ? 'none counted' : `${counted} counted`}
       {(recorded ?? 0) > 0 && (
         <div>
-          {recorded} on record, {unsorted} not sorted; {males} males and {females} females in use
+          {recorded} on record, {unsorted} not sorted; {males} males and {females} females in use.{' '}
+          {youngText(step)}
         </div>
       )}
     </>
