@@ -21,9 +21,9 @@ export function ProposalFrontier({ proposal, limit, onLimit }: ProposalFrontierP
       Math.abs(point.kinship - kinship) < Math.abs(frontier[best]!.kinship - kinship) ? k : best,
     0,
   );
-  // What is being slid to stands before its pairs are there.
-  const [sliding, setSliding] = useState<number | null>(null);
-  const place = Math.min(sliding ?? nearest, frontier.length - 1);
+  // What was slid to stands until its pairs are there: keys that follow each other go on from it.
+  const [slid, setSlid] = useState({ from: proposal, to: nearest });
+  const place = slid.from === proposal ? slid.to : nearest;
   const shown = frontier[place]!;
   return (
     <div className={styles['frontier']}>
@@ -36,14 +36,14 @@ export function ProposalFrontier({ proposal, limit, onLimit }: ProposalFrontierP
       <Slider
         aria-labelledby="kinship-allowed"
         thumbLabel="How much kinship you allow"
+        thumbValueText={(k) => percent(frontier[k]!.kinship)}
         min={0}
         max={frontier.length - 1}
         step={1}
         value={place}
         label={null}
-        onChange={setSliding}
+        onChange={(to) => setSlid({ from: proposal, to })}
         onChangeEnd={(k) => {
-          setSliding(null);
           // A little above, so that the point itself is within it.
           onLimit(Math.min(1, frontier[k]!.kinship + 1e-7));
         }}

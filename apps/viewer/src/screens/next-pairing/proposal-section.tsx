@@ -15,7 +15,7 @@ import { AdoptSheet } from './adopt-sheet.js';
 import { ProposalFrontier } from './proposal-frontier.js';
 import { ProposedPairs } from './proposed-pairs.js';
 import { proposalInput, wishWords, withWish, type Wish } from './proposal-wishes.js';
-import { priceWords } from './proposal-words.js';
+import { makeWords, priceWords } from './proposal-words.js';
 import { StandingRound } from './standing-round.js';
 import styles from './proposal.module.css';
 
@@ -61,11 +61,7 @@ export function ProposalSection({ lineId }: { lineId: string }) {
                 <ProposedPairs proposal={proposal} wishes={wishes} onWish={wish} />
                 <p>
                   <Button variant="filled" onClick={() => setAdopting(true)}>
-                    Make these{' '}
-                    {plural(
-                      proposal.pairs.length,
-                      `${proposal.standing === null ? '' : 'further '}pair`,
-                    )}
+                    {makeWords(proposal)}
                   </Button>
                 </p>
                 {proposal.hasAims && proposal.frontier.length > 1 && (

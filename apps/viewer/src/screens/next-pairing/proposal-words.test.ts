@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Proposal, ProposalChange } from '../../api/rounds.js';
 import {
+  makeWords,
   needWords,
   priceWords,
   standingWords,
@@ -35,6 +36,13 @@ describe('a proposal in words', () => {
     expect(price(2, true)).toBe('This costs 2 points in all. 1 pair changed.');
     expect(price(2, false)).toBe(`This costs 2 points in all. 1 pair changed. ${WITHIN_ERROR}`);
     expect(price(0.001, false)).toBe('This costs next to nothing. 1 pair changed.');
+  });
+
+  it('names what is made', () => {
+    const made = (count: number, standing: object | null) =>
+      makeWords({ pairs: Array.from({ length: count }), standing } as Proposal);
+    expect(made(2, null)).toBe('Make these 2 pairs');
+    expect(made(1, {})).toBe('Make this further pair');
   });
 
   it('says how many pairs are planned already', () => {

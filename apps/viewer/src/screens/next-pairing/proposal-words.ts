@@ -8,6 +8,14 @@ const NOTHING = 0.005;
 export const WITHIN_ERROR =
   'That difference lies within its error: either choice may be the better one.';
 
+/** "Make these 2 pairs", "Make this further pair". */
+export function makeWords({ pairs, standing }: Pick<Proposal, 'pairs' | 'standing'>): string {
+  const further = standing === null ? '' : 'further ';
+  return pairs.length === 1
+    ? `Make this ${further}pair`
+    : `Make these ${pairs.length} ${further}pairs`;
+}
+
 /** Why a pair is there, in words. */
 export function needWords(
   { need, place }: Pick<ProposedPair, 'need' | 'place'>,
