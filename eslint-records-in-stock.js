@@ -6,6 +6,7 @@
  */
 const TABLES = [
   ...['fish', 'spawn', 'line', 'trait_definition', 'score', 'genotype', 'phenotype', 'own_locus'],
+  ...['line_purpose', 'line_route', 'round', 'round_pair', 'record_mark'],
   ...['own_locus_version', 'locus_setting', 'pairing', 'spawn_event', 'spawn_count', 'spawn_loss'],
   ...['class_count', 'care_record', 'care_template', 'water_reading', 'score_sheet'],
   ...['score_sheet_version', 'sheet_scoring', 'photo', 'record_history', 'person', 'line_grant'],
@@ -44,20 +45,40 @@ const OWN = {
 };
 
 const named = [...TABLES, ...VIEWS, ...Object.values(OWN).flatMap(({ tables }) => tables)];
-const SQL = new RegExp(
-  `\\b(?:FROM|JOIN|INTO|UPDATE)\\s+(?:ONLY\\s+)?"?(${named.join('|')})"?(?![\\w.])`,
-  'g',
-);
+/** What stands before the name of a table, and what may stand between. */
+const BEFORE =
+  '\\b(?:FROM|JOIN|INTO|UPDATE|USING|TRUNCATE|COPY|LOCK|TABLE)\\s+(?:TABLE\\s+)?(?:ONLY\\s+)?(?:"?public"?\\.)?';
+const TABLE = `"?(${named.join('|')})"?(?![\\w."])`;
+const SQL = new RegExp(BEFORE + TABLE, 'g');
+/** A list of tables begins so, and ends with its bracket or with the next part of the statement. */
+const LIST = /(?<!\bDISTINCT\s+)\b(?:FROM|USING|TRUNCATE|LOCK)\b/g;
+const LIST_ENDS = /^(?:WHERE|GROUP|ORDER|HAVING|LIMIT|UNION|RETURNING|SELECT|FOR)\b/;
+const IN_LIST = new RegExp(`^,\\s*(?:LATERAL\\s+|ONLY\\s+)?(?:"?public"?\\.)?${TABLE}`);
 /** SQL whose table is put in where the text ends. */
-const OPEN_ENDED = /\b(?:FROM|JOIN|INTO|UPDATE)\s+(?:ONLY\s+)?"?$/;
-/** Rights are given and taken of whole tables. */
-const RIGHTS = /\b(?:GRANT|REVOKE)\b/;
+const OPEN_ENDED = new RegExp(`${BEFORE}"?$`);
+/** Rights are given and taken of whole tables, and policies put upon them. */
+const RIGHTS = /\b(?:GRANT|REVOKE|ALTER\s+TABLE)\b/;
 const STANDING = /\bwithdrawn_at\s+IS\s+(?:NOT\s+)?NULL\b/i;
-const ROWS = /\/stock\/(?:rows\/[\w-]+\.entity|entities)\.js$/;
+const ROWS = /\/stock\/(?:rows\/[\w-]+\.entity|entities)(?:\.js)?$/;
 /** Ways to rows by the name of their table, or by the class that a kind of record carries. */
 const ASKING = new RegExp(
-  '^(getRepository|createQueryBuilder|find\\w*|exists?\\w*|count\\w*|from|into|insert|update|upsert|delete|(left|inner)Join\\w*)$',
+  '^(getRepository|getTreeRepository|createQueryBuilder|find\\w*|exists?\\w*|count\\w*|from|into|insert|update|upsert|delete|(left|inner)Join\\w*)$',
 );
+
+/** Tables that stand second or later in a list of a text, such as `FROM a, fish f`. */
+const laterInLists = (text) =>
+  [...text.matchAll(LIST)].flatMap(({ index }) => {
+    const found = [];
+    for (let at = index, depth = 0; at < text.length && depth >= 0; at += 1) {
+      if (text[at] === '(') depth += 1;
+      if (text[at] === ')') depth -= 1;
+      if (depth !== 0) continue;
+      if (/\W/.test(text[at - 1] ?? ' ') && LIST_ENDS.test(text.slice(at, at + 10))) break;
+      const listed = text[at] === ',' ? IN_LIST.exec(text.slice(at)) : null;
+      if (listed !== null) found.push(listed[1]);
+    }
+    return found;
+  });
 
 const roomOf = (path) => /apps\/api\/src\/([^/]+)\//.exec(path.replaceAll('\\', '/'))?.[1] ?? '';
 
@@ -81,22 +102,28 @@ const rule = {
       tables: [],
     };
     const look = (node, text, goesOn) => {
-      const found = [...text.matchAll(SQL)].map(([, table]) => table);
+      const found = [...[...text.matchAll(SQL)].map(([, table]) => table), ...laterInLists(text)];
       const table = found.find((one) => !ownTables.includes(one));
       if (table !== undefined) context.report({ node, messageId: 'raw', data: { table } });
       if (goesOn && OPEN_ENDED.test(text) && !RIGHTS.test(text))
         context.report({ node, messageId: 'open' });
       if (STANDING.test(text)) context.report({ node, messageId: 'standing' });
     };
-    const lookAtImport = ({ source, importKind, specifiers }) => {
-      if (importKind === 'type' || !ROWS.test(source?.value ?? '')) return;
+    const lookAtImport = ({ source, importKind, exportKind, specifiers }) => {
+      if ((importKind ?? exportKind) === 'type' || !ROWS.test(source?.value ?? '')) return;
       for (const node of specifiers) {
-        const name = node.imported?.name ?? node.local.name;
+        const name = (node.imported ?? node.local).name;
         // What is written small is a function or a list, and no class; the list of all entities is as good as each of them.
-        if (node.importKind === 'type' || ownRows.includes(name)) continue;
-        if (/Row$/.test(name) || node.type !== 'ImportSpecifier' || name === 'entities')
+        if ((node.importKind ?? node.exportKind) === 'type' || ownRows.includes(name)) continue;
+        if (/Row$/.test(name) || !/^(Im|Ex)portSpecifier$/.test(node.type) || name === 'entities')
           context.report({ node, messageId: 'rows', data: { name } });
       }
+    };
+    /** What is passed on or fetched whole may hold any class of rows. */
+    const lookAtWhole = (node) => {
+      const from = node.source.value ?? node.source.quasis?.at(-1).value.raw ?? '';
+      if (node.exportKind !== 'type' && ROWS.test(from))
+        context.report({ node, messageId: 'rows', data: { name: from } });
     };
     const lookAtAsking = (node) => {
       const [first] = node.arguments;
@@ -110,6 +137,9 @@ const rule = {
       'Property[key.name="withdrawnAt"] > CallExpression[callee.name="IsNull"]': (node) =>
         context.report({ node, messageId: 'standing' }),
       ImportDeclaration: lookAtImport,
+      ExportNamedDeclaration: lookAtImport,
+      ExportAllDeclaration: lookAtWhole,
+      ImportExpression: lookAtWhole,
       'CallExpression[callee.type="MemberExpression"]': lookAtAsking,
       Literal: (node) => typeof node.value === 'string' && look(node, node.value, false),
       TemplateElement: (node) => look(node, node.value.raw, !node.tail),
@@ -121,6 +151,9 @@ const rule = {
 const WHOLE_TABLES = ['carried-tables', 'restore-backup', 'write-backup'].map(
   (name) => `apps/api/src/backup/${name}.ts`,
 );
+
+/** Every table whose reads it refuses outside of the floor, or of the one room that it belongs to. */
+export const tablesInStock = [...TABLES, ...Object.values(OWN).flatMap(({ tables }) => tables)];
 
 export const recordsInStock = {
   files: ['apps/api/src/**/*.ts'],
