@@ -13,6 +13,7 @@ const inputs = {
   planPairing: 'PlanPairingInput',
   recordGenotype: 'RecordGenotypeInput',
   recordPhenotype: 'RecordPhenotypeInput',
+  defineLocus: 'DefineLocusInput',
 } as const;
 
 /** Of those that make several at once. */

@@ -4,6 +4,7 @@ import type { DataSource } from 'typeorm';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openOperations } from '../../apps/api/src/accounts/session.guard.js';
 import { documentOf, type Operation } from './hostile-values.js';
+import { hiddenNames, hideRecords, type IdsOf, variablesOf } from './hidden-records.js';
 import { PASSWORD, recordsOf, type RunningApi, startApi } from './harness.js';
 import {
   fingerprint,
@@ -13,127 +14,16 @@ import {
   secretsOf,
   withMissingIds,
 } from './lesser-account.js';
-import { type Making, valueOf } from './typed-values.js';
 import { newRecords } from '../new-records.js';
 
 /** About the account itself: to leave, and to change its password. */
 const OWN = ['signOut', 'setPassword'];
 
-const WORDS: readonly (readonly [RegExp, string])[] = [
-  [/zone$/i, 'UTC'],
-  [/locusId$/, 'dt'],
-  [/genotype$/, '?/?'],
-  [/(fraction|share|survival)$/i, '1/3'],
-  [/fileName$/, 'a.csv'],
-  [/\.text$/, 'tag,sex\nNEW-1,male\n'],
-  [/confirm$/, 'clear the demo'],
-  [/(tag|code|key)$/i, 'NEW-1'],
-];
-
-/** Of which table an id is taken, by the name of the argument, then by that of the operation. */
-const KINDS: readonly (readonly [RegExp, string])[] = [
-  [/sire/i, 'male'],
-  [/dam/i, 'female'],
-  [/photo/i, 'photo'],
-  [/phenotype/i, 'phenotype'],
-  [/genotype/i, 'genotype'],
-  [/pairing/i, 'pairing'],
-  [/scoring/i, 'sheet_scoring'],
-  [/sheet/i, 'score_sheet'],
-  [/score/i, 'score'],
-  [/trait/i, 'trait_definition'],
-  [/template/i, 'care_template'],
-  [/correctCare|undoCare/, 'care_record'],
-  [/reading/i, 'water_reading'],
-  [/event|SpawnLog/i, 'spawn_event'],
-  [/classCount/i, 'class_count'],
-  [/count/i, 'spawn_count'],
-  [/loss/i, 'spawn_loss'],
-  [/setting/i, 'locus_setting'],
-  [/importRun|beginImport/i, 'import_run'],
-  [/import/i, 'past_import'],
-  [/computation/i, 'computation'],
-  [/entry|undo/i, 'received_entry'],
-  [/person|people|swims/i, 'person'],
-  [/line/i, 'line'],
-  [/spawn|care/i, 'spawn'],
-];
-const kindOf = (text: string): string | undefined =>
-  KINDS.find(([pattern]) => pattern.test(text))?.[1];
-
 let api: RunningApi;
 let records: DataSource;
-let idsOf: (kind: string) => string;
+let idsOf: IdsOf;
+let hidden: string[];
 let operations: { name: string; kind: 'query' | 'mutation'; operation: Operation }[];
-
-const NOWHERE = '00000000-0000-4000-8000-000000000000';
-
-const firstIds = async (): Promise<(kind: string) => string> => {
-  const found = new Map<string, string>();
-  const take = async (kind: string, sql: string): Promise<void> => {
-    const [row] = (await records.query(sql)) as { id: string }[];
-    if (row !== undefined) found.set(kind, row.id);
-  };
-  for (const [, kind] of KINDS)
-    if (!/male$/.test(kind))
-      await take(
-        kind,
-        `SELECT id FROM "${kind}" ${kind === 'person' ? 'WHERE NOT here' : ''} ORDER BY id LIMIT 1`,
-      );
-  for (const sex of ['male', 'female'])
-    await take(
-      sex,
-      `SELECT id FROM fish WHERE sex = '${sex}' AND spawn_id IS NOT NULL AND withdrawn_at IS NULL ORDER BY tag LIMIT 1`,
-    );
-  await take(
-    'fish',
-    `SELECT f.id FROM fish f JOIN score s ON s.fish_id = f.id ORDER BY f.tag LIMIT 1`,
-  );
-  // Of a kind that has no record yet an id that is nowhere.
-  return (kind) => found.get(kind) ?? NOWHERE;
-};
-
-/** Records of the kinds that the demo has none of. */
-const addTheRest = async (): Promise<void> => {
-  await api.graphql(
-    `mutation { confirmImport(fileName: "hidden-file.csv", columns: [], text: "tag,sex\\nHIDDEN-1,male\\n") { __typename } }`,
-  );
-  await newRecords(api).createFish({ tag: 'HIDDEN-2', sex: 'UNSEXED', entryId: randomUUID() });
-  const [owner] = (await records.query('SELECT id, name FROM person WHERE here')) as {
-    id: string;
-    name: string;
-  }[];
-  await records.query(
-    `INSERT INTO computation (id, kind, subject, evidence, state, asked_by, result) VALUES ($1, 'import', $2, '', 'done', 'Owner', '{}')`,
-    [randomUUID(), randomUUID()],
-  );
-  await records.query(
-    `INSERT INTO import_run (id, person_id, purpose, file_name, columns) VALUES ($1, $2, 'take', 'hidden-run.csv', '[]')`,
-    [randomUUID(), owner?.id],
-  );
-};
-
-const makings: readonly Making[] = [false, true].map((all) => ({
-  all,
-  text: (place) => WORDS.find(([pattern]) => pattern.test(place))?.[1] ?? 'words',
-  number: () => 1,
-  length: () => 1,
-  id: (place) => idsOf(kindOf(place.slice(place.lastIndexOf('.') + 1)) ?? kindOf(place) ?? 'fish'),
-}));
-
-const variablesOf = (kind: string, operation: Operation, making: Making): object =>
-  Object.fromEntries(
-    operation.args
-      .filter(({ type }) => making.all || String(type).endsWith('!'))
-      .map((arg) => [
-        arg.name,
-        valueOf(
-          arg.type,
-          making,
-          `${kind === 'query' ? 'Query' : 'Mutation'}.${operation.name}.${arg.name}`,
-        ),
-      ]),
-  );
 
 const DEEPEST = 4;
 /** How deep that turned out to be, by operation and what it is given. */
@@ -213,8 +103,7 @@ beforeAll(async () => {
   api = await startApi({ demo: true });
   await api.graphql(`mutation { setPassword(password: "${PASSWORD}") { signedIn } }`);
   records = await recordsOf(api);
-  await addTheRest();
-  idsOf = await firstIds();
+  ({ ids: idsOf, all: hidden } = await hideRecords(api, records));
   const { schema } = api.served.app.get(GraphQLSchemaHost);
   operations = (['query', 'mutation'] as const).flatMap((kind) =>
     Object.values(
@@ -237,8 +126,7 @@ describe('an account that was granted nothing', () => {
     const before = await fingerprint(records);
     const faults: string[] = [];
     for (const one of operations) {
-      const variables = variablesOf(one.kind, one.operation, makings[1]!);
-      const answer = await ask(guest, one, variables);
+      const answer = await ask(guest, one, variablesOf(one, idsOf)[1]!);
       const codes = (answer.errors ?? []).map(({ extensions }) => extensions.code).join();
       const told = Object.values(answer.data ?? {}).some((value) => value !== null);
       if (codes !== 'NOT_ALLOWED' || told) faults.push(`${one.name}: ${answer.text.slice(0, 200)}`);
@@ -307,9 +195,8 @@ describe('an account that was granted one line', () => {
 
   it('begins with much that is hidden', () => {
     expect(secrets.length).toBeGreaterThan(1_000);
-    const hidden = KINDS.map(([, kind]) => idsOf(kind)).filter((id) => id !== NOWHERE);
-    expect(hidden.length).toBeGreaterThan(18);
-    for (const id of hidden) expect(secrets).toContain(id);
+    expect(hidden.length).toBeGreaterThan(30);
+    for (const word of [...hidden, ...hiddenNames]) expect(secrets).toContain(word);
   });
 
   it('sees that line and its fish', async () => {
@@ -326,16 +213,15 @@ describe('an account that was granted one line', () => {
     const print = await fingerprint(records);
     const faults: string[] = [];
     for (const one of operations) {
-      for (const making of makings) {
-        const hidden = variablesOf(one.kind, one.operation, making);
-        const { variables: missing, pairs } = withMissingIds(hidden);
+      for (const asked of variablesOf(one, idsOf)) {
+        const { variables: missing, pairs } = withMissingIds(asked, hiddenNames);
         const [ofHidden, ofMissing] = [
-          await ask(guest, one, hidden),
+          await ask(guest, one, asked),
           await ask(guest, one, missing),
         ];
         const fault = (what: string): void =>
           void faults.push(`${one.name}: ${what} ${ofHidden.text.slice(0, 400)}`);
-        const leaked = leaks(ofHidden.text, JSON.stringify(hidden));
+        const leaked = leaks(ofHidden.text, JSON.stringify(asked));
         if (leaked.length > 0) fault(`tells ${leaked.join(', ')}`);
         if (ofHidden.text.includes('INTERNAL')) fault('is a fault');
         else if (

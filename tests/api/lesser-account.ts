@@ -69,7 +69,7 @@ export const fingerprint = async (records: DataSource): Promise<Record<string, s
 };
 
 /** Columns in which people write; the name of a trait or a sheet may be one that everyone is offered. */
-const WRITTEN = `(column_name IN ('tag', 'code', 'note', 'goal', 'caption', 'file_name', 'by_name', 'asked_by')
+const WRITTEN = `(column_name IN ('tag', 'code', 'note', 'goal', 'caption', 'file_name', 'by_name', 'asked_by', 'what', 'learnt', 'locus_id')
   OR column_name = 'name' AND table_name IN ('fish', 'line', 'person'))`;
 const SHORTEST = 5;
 /** Such as "outcross", which screens say of anything. */
@@ -98,12 +98,15 @@ export const secretsOf = async (
 
 const UUID = /[\da-f]{8}(?:-[\da-f]{4}){3}-[\da-f]{12}/gi;
 
-/** The same variables with every id exchanged for one that is nowhere, and the pairs of ids. */
+/** The same variables with every id, and each of some names, exchanged for one that is nowhere; and the pairs of them. */
 export const withMissingIds = (
   variables: object,
+  names: readonly string[] = [],
 ): { variables: object; pairs: [string, string][] } => {
   const given = JSON.stringify(variables);
   const pairs = [...new Set(given.match(UUID))].map((id): [string, string] => [id, randomUUID()]);
+  for (const name of names)
+    if (given.includes(name)) pairs.push([name, `none-${randomBytes(4).toString('hex')}`]);
   let text = given;
   for (const [hidden, missing] of pairs) text = text.replaceAll(hidden, missing);
   return { variables: JSON.parse(text) as object, pairs };
