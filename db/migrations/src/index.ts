@@ -20,6 +20,7 @@ import { Rounds1764172000000 } from './1764172000000-rounds.js';
 import { RecordMarks1764172500000 } from './1764172500000-record-marks.js';
 import { LineRoutes1764173000000 } from './1764173000000-line-routes.js';
 import { PeopleAndCareRecords1764174000000 } from './1764174000000-people-and-care-records.js';
+import { BesideTraits1764175000000 } from './1764175000000-beside-traits.js';
 
 /** Frozen history of the schema, oldest first. A change is a new file, never an edit of an old one. */
 export const migrations = [
@@ -45,4 +46,5 @@ export const migrations = [
   RecordMarks1764172500000,
   LineRoutes1764173000000,
   PeopleAndCareRecords1764174000000,
+  BesideTraits1764175000000,
 ];

@@ -2,6 +2,8 @@ import type { Pedigree } from '@linewright/pedigree';
 import type { FishFactRow, LookRow } from '../stock/merit-rows.js';
 import { hiddenParent } from '../kinship/hidden-parents.js';
 import type { TraitKind } from '../graphql/enums.js';
+import { type BesideColumns, besideColumns, type BesideTrait } from './beside-columns.js';
+import { levelsOf } from './level-column.js';
 import type { LevelColumn, LineMembers, MeritTask, ModelPart } from './merit-task.js';
 import type { TraitSettings } from './trait-settings.js';
 
@@ -15,6 +17,8 @@ export interface TraitRecords {
   readonly facts: ReadonlyMap<string, FishFactRow>;
   readonly lineOfSpawn: ReadonlyMap<string, string | null>;
   readonly codeOfLine: ReadonlyMap<string, string>;
+  /** Own traits that scores are corrected for. */
+  readonly beside: readonly BesideTrait[];
   /** Looks again were left out, since none said anything else. */
   readonly sameAgain?: boolean;
 }
@@ -22,6 +26,7 @@ export interface TraitRecords {
 export interface BuiltTask {
   readonly task: MeritTask;
   readonly parts: readonly ModelPart[];
+  readonly besideNoted: BesideColumns['noted'];
   /** Looks at fish whose day of hatching is not known: taken at the mean age. */
   readonly ageNotKnown: number;
 }
@@ -31,16 +36,6 @@ const QUARTERS = ['January to March', 'April to June', 'July to September', 'Oct
 /** Scores of one quarter of a year share weather, water and food. */
 export const seasonOf = (day: string): string =>
   `${day.slice(0, 4)}, ${QUARTERS[Math.floor((Number(day.slice(5, 7)) - 1) / 3)] ?? ''}`;
-
-const levelsOf = (name: string, values: readonly (string | null)[]): LevelColumn => {
-  const levels = [...new Set(values)].filter((value) => value !== null).sort();
-  const at = new Map(levels.map((level, k) => [level, k]));
-  return {
-    name,
-    levels,
-    codes: Int32Array.from(values, (v) => (v === null ? -1 : (at.get(v) ?? -1))),
-  };
-};
 
 /** Fish of a line that must be scored before its founders get a mean of their own. */
 const LEAST_OF_LINE = 5;
@@ -106,6 +101,7 @@ export const buildTask = (records: TraitRecords): BuiltTask => {
     ...parts.column(season, 'season', whyNoSeason(season, brood)),
     ...parts.column(sex, 'sex', oneOnly(sex, 'All scored fish are of one sex on record.')),
   ];
+  const other = besideColumns(looks, records.beside, brood);
   const withAge = parts.takes('age', whyNoAge(ages));
   const apart = parts.takes('linesApart', groups === null ? FEW_LINES : null);
   const shared = [
@@ -118,6 +114,7 @@ export const buildTask = (records: TraitRecords): BuiltTask => {
   const withLooks = parts.takes('looks', again ? null : notAgain);
   return {
     parts: parts.noted,
+    besideNoted: other.noted,
     ageNotKnown: withAge ? ages.filter((age) => age === null).length : 0,
     task: {
       trait: trait.name,
@@ -128,7 +125,8 @@ export const buildTask = (records: TraitRecords): BuiltTask => {
       ...(pedigree.hidden !== undefined && { hidden: pedigree.hidden }),
       fish,
       values: Float64Array.from(looks, ({ value }) => value),
-      fixed,
+      fixed: [...fixed, ...other.fixed],
+      numbers: other.numbers,
       age: withAge ? fromMean(ages) : null,
       shared,
       looks: withLooks,

@@ -33,7 +33,14 @@ const taskOf = (
   const ages = told.flatMap(({ age }) => (age === null ? [] : [age]));
   const mean = ages.reduce((sum, age) => sum + age, 0) / ages.length;
   const task: MeritTask = {
-    ...{ trait: 'spread', kind: 'measured', prior: 'flat', looks: false, groups: null },
+    ...{
+      trait: 'spread',
+      kind: 'measured',
+      prior: 'flat',
+      looks: false,
+      groups: null,
+      numbers: [],
+    },
     ...{ sire: new Int32Array(9).fill(-1), dam: new Int32Array(9).fill(-1), lines: [] },
     fish: Int32Array.from(told, ({ fish }) => fish),
     values: Float64Array.from(taken, (k) => 10 + k),

@@ -31,7 +31,8 @@ export const looksBefore = (looks: readonly LookRow[], more: number): LookRow[] 
  * have, or two looks that share what it has not met.
  */
 export const scoresMore = (before: TaskWithLooks, now: TaskWithLooks): OneScore[] | null => {
-  if (shapeOf(before.task) !== shapeOf(now.task)) return null;
+  // Numbers of another trait stand from their mean, which may have moved.
+  if (shapeOf(before.task) !== shapeOf(now.task) || now.task.numbers.length > 0) return null;
   const known = new Set(before.looksTaken.map(({ id }) => id));
   const added = now.looksTaken.flatMap(({ id }, row) => (known.has(id) ? [] : [row]));
   const { task } = now;

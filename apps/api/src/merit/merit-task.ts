@@ -8,9 +8,15 @@ export interface LevelColumn {
   readonly codes: Int32Array;
 }
 
+/** A column of numbers, as differences from their mean. */
+export interface NumberColumn {
+  readonly name: string;
+  readonly values: Float64Array;
+}
+
 /** A part of the model that was wished for, and whether the scores let it be fitted. */
 export interface ModelPart {
-  readonly part: Exclude<keyof TraitSettings, 'prior'>;
+  readonly part: Exclude<keyof TraitSettings, 'prior' | 'besideTraitIds'>;
   readonly wished: boolean;
   readonly fitted: boolean;
   /** Why it was left out although it was wished for. */
@@ -37,6 +43,8 @@ export interface MeritTask {
   readonly fixed: readonly LevelColumn[];
   /** Days from the mean age, so that other effects are those at that age; null where age is not fitted. */
   readonly age: Float64Array | null;
+  /** Own traits that were scored as numbers. */
+  readonly numbers: readonly NumberColumn[];
   readonly shared: readonly LevelColumn[];
   readonly looks: boolean;
   /** Line of each founder, -1 for none; null where lines are not told apart. */

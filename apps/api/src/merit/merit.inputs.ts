@@ -49,6 +49,13 @@ export class SetTraitModelInput {
   @Part('Set apart how the people who scored differ.')
   scorer?: boolean | null;
 
+  @Field(() => [ID], {
+    nullable: true,
+    description:
+      'Own traits whose scores of the same fish are corrected for, at most five: yes/no and ordered ones by level, others as a number. Absent: as it is.',
+  })
+  besideTraitIds?: string[] | null;
+
   @Field(() => HeritabilityPrior, {
     nullable: true,
     description: 'What is taken as likely of the heritability. Absent: as it is.',

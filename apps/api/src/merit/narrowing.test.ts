@@ -22,7 +22,7 @@ const twoLines = (): MeritTask => {
     }
   return {
     ...{ trait: 'spread', kind: 'measured', prior: 'flat', looks: false, age: null },
-    ...{ fixed: [], shared: [], lines: [] },
+    ...{ fixed: [], shared: [], numbers: [], lines: [] },
     sire: Int32Array.from(sire),
     dam: Int32Array.from(dam),
     fish: Int32Array.from(fish),

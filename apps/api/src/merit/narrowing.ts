@@ -17,14 +17,15 @@ const MOST_FISH = 20_000;
 /** Looks to choose from times equations: each costs a solution and a round for each of the dozen, a second for all of them. */
 const MOST_NUMBERS = 6e6;
 
-/** The level that most looks have, in each column of classes; the mean age, which is 0, in that of age. */
-const usualLook = ({ fixed, age }: MeritTask): number[] => [
+/** The level that most looks have, in each column of classes; the mean, which is 0, of age and of other numbers. */
+const usualLook = ({ fixed, age, numbers }: MeritTask): number[] => [
   ...fixed.map(({ levels, codes }) => {
     const counts = levels.map(() => 0);
     for (const code of codes) counts[code]! += 1;
     return counts.indexOf(Math.max(...counts));
   }),
   ...(age === null ? [] : [0]),
+  ...numbers.map(() => 0),
 ];
 
 /** Which fish that are alive here and were not scored are worth scoring next, the most telling first. */

@@ -41,7 +41,7 @@ const simulated = (seed: number): MeritTask => {
   const fish = [...sire.keys()].filter((i) => sire[i]! >= 0);
   return {
     ...{ trait: 'spread', kind: 'measured', prior: 'flat', looks: false, age: null },
-    ...{ shared: [], lines: [], unscored: new Int32Array(0) },
+    ...{ shared: [], numbers: [], lines: [], unscored: new Int32Array(0) },
     sire: Int32Array.from(sire),
     dam: Int32Array.from(dam),
     fish: Int32Array.from(fish),

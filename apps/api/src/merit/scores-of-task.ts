@@ -27,6 +27,7 @@ export const scoresOfTask = (
     fixed: [
       ...task.fixed.map((column) => ({ kind: 'classes' as const, ...column })),
       ...(task.age === null ? [] : [{ kind: 'covariate' as const, name: 'age', values: task.age }]),
+      ...task.numbers.map((column) => ({ kind: 'covariate' as const, ...column })),
     ],
     shared: task.shared,
     permanent: task.looks,

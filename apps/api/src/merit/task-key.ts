@@ -22,6 +22,7 @@ const modelKey = (task: MeritTask, pedigree: Pedigree): string => {
   hash.update(task.hidden ?? '').update(task.age ?? '');
   for (const { name, levels, codes } of [...task.fixed, ...task.shared])
     hash.update(JSON.stringify([name, levels])).update(codes);
+  for (const { name, values } of task.numbers) hash.update(name).update(values);
   hash.update(JSON.stringify([task.trait, task.kind, task.prior, task.looks]));
   hash.update(JSON.stringify(task.groups?.names ?? null)).update(task.groups?.groupOf ?? '');
   // Answers tell fish by their place, so the places belong to the key.

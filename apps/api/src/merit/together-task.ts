@@ -39,8 +39,16 @@ const eitherOf = (a: TraitSettings, b: TraitSettings): TraitSettings => ({
   place: a.place || b.place,
   looks: a.looks || b.looks,
   scorer: a.scorer || b.scorer,
+  besideTraitIds: [],
   prior: a.prior,
 });
+
+/** Own traits that either is corrected for; neither of the two themselves. */
+const besideEither = (first: TraitStock, second: TraitStock): TraitStock['beside'] => {
+  const all = new Map([...first.beside, ...second.beside].map((one) => [one.id, one]));
+  for (const { trait } of [first, second]) all.delete(trait.id);
+  return [...all.values()];
+};
 
 const lookedAtAgain = (fish: Int32Array, values: readonly Float64Array[]): boolean =>
   traitsLookedAtAgain({ fish, traits: values.map((of) => ({ name: '', values: of })) }).length > 0;
@@ -56,6 +64,7 @@ export const togetherTask = (first: TraitStock, second: TraitStock): TogetherTas
   const { task } = buildTask({
     ...first,
     settings: eitherOf(first.settings, second.settings),
+    beside: besideEither(first, second),
     looks: rows.map(({ look }) => look),
   });
   const values = [column(0), column(1)] as const;

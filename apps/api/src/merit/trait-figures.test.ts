@@ -20,7 +20,7 @@ const shared = (): MeritTask => {
   const broodOf = (i: number): number => (i - 8) >> 3;
   return {
     ...{ trait: 'spread', kind: 'measured', prior: 'flat', looks: true, age: null },
-    ...{ fixed: [], lines: [], groups: null, unscored: new Int32Array(0) },
+    ...{ fixed: [], numbers: [], lines: [], groups: null, unscored: new Int32Array(0) },
     sire: Int32Array.from(sire),
     dam: Int32Array.from(dam),
     fish: Int32Array.from(fish),

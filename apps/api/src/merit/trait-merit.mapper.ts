@@ -34,6 +34,10 @@ export const toTraitMerit = (
     fittedParts: stock.parts
       .filter(({ wished }) => wished)
       .map(({ part, fitted, whyNot }): FittedPartModel => ({ part, fitted, whyNot })),
+    besideTraits: stock.besideNoted.map(({ trait, ...told }) => ({
+      ...{ traitId: trait.id, name: trait.name },
+      ...told,
+    })),
     counts: countsOf(stock),
     selection: toSelection(stock),
     result:
@@ -53,11 +57,18 @@ const toSelection = (stock: TraitStock): TraitMeritModel['selection'] => {
 const partsOf = (settings: TraitSettings): MeritPart[] =>
   Object.values(MeritPart).filter((part) => settings[part]);
 
-const toSettings = ({ settings, settingsRevision, trait }: TraitStock): TraitModelSettingsModel => {
+const toSettings = ({
+  settings,
+  settingsRevision,
+  trait,
+  beside,
+}: TraitStock): TraitModelSettingsModel => {
   const usual = usualSettings(trait.kind);
   return {
     revision: settingsRevision,
     parts: partsOf(settings),
+    // One that was withdrawn since is no choice any more.
+    besideTraitIds: beside.map(({ id }) => id),
     prior: settings.prior,
     usualParts: partsOf(usual),
     usualPrior: usual.prior,

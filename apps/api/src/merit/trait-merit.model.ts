@@ -26,6 +26,11 @@ export class TraitModelSettingsModel {
   @Field(() => [MeritPart], { description: 'Parts that are wished for.' })
   parts: MeritPart[];
 
+  @Field(() => [ID], {
+    description: 'Own traits whose scores of the same fish are to be corrected for.',
+  })
+  besideTraitIds: string[];
+
   @Field(() => HeritabilityPrior, {
     description: 'What is taken as likely of the heritability before a score is looked at.',
   })
@@ -50,6 +55,32 @@ export class FittedPartModel {
 
   @Field(() => String, { nullable: true, description: 'Why it is not in the model.' })
   whyNot: string | null;
+}
+
+@ObjectType('BesideTrait', {
+  description: 'An own trait that scores were to be corrected for, and what became of it.',
+})
+export class BesideTraitModel {
+  @Field(() => ID, { description: 'That trait.' })
+  traitId: string;
+
+  @Field(() => String, { description: 'Its name.' })
+  name: string;
+
+  @Field(() => Boolean, { description: 'True when scores are corrected for it.' })
+  fitted: boolean;
+
+  @Field(() => String, { nullable: true, description: 'Why they are not.' })
+  whyNot: string | null;
+
+  @Field(() => Int, { description: 'Levels it was taken in; 0 for one taken as a number.' })
+  levels: number;
+
+  @Field(() => Int, {
+    description:
+      'Looks at fish without a score of it: a level of their own, or the mean of the numbers.',
+  })
+  looksWithout: number;
 }
 
 @ObjectType('ScoredCounts', { description: 'On what a trait’s figures rest.' })
@@ -463,6 +494,11 @@ export class TraitMeritModel {
 
   @Field(() => [FittedPartModel], { description: 'What of the settings the scores let in.' })
   fittedParts: FittedPartModel[];
+
+  @Field(() => [BesideTraitModel], {
+    description: 'Own traits that scores were to be corrected for.',
+  })
+  besideTraits: BesideTraitModel[];
 
   @Field(() => ScoredCountsModel, { description: 'On what it rests.' })
   counts: ScoredCountsModel;

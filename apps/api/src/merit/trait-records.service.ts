@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import type { Pedigree } from '@linewright/pedigree';
-import { DataSource } from 'typeorm';
+import { DataSource, type EntityManager, In } from 'typeorm';
 import { onceARequest } from '../graphql/once-a-request.js';
 import { PedigreeService } from '../kinship/pedigree.service.js';
 import {
@@ -14,9 +14,11 @@ import {
   sortedBroods,
   spawnLines,
 } from '../stock/merit-rows.js';
+import { thatStands } from '../stock/standing.js';
 import { RecordStore } from '../stock/record-store.js';
 import { traitRecord } from '../stock/record-types.js';
-import type { TraitDefinitionRow } from '../stock/rows/score.entity.js';
+import { TraitDefinitionRow } from '../stock/rows/score.entity.js';
+import type { BesideTrait } from './beside-columns.js';
 import { buildTask, type BuiltTask } from './build-task.js';
 import { looksTaken } from './looks-taken.js';
 import { keyOf } from './task-key.js';
@@ -31,6 +33,7 @@ export interface TraitStock extends BuiltTask {
   readonly settingsRevision: number;
   readonly pedigree: Pedigree;
   readonly inbreeding: Float64Array;
+  readonly beside: readonly BesideTrait[];
   readonly looks: readonly LookRow[];
   /** Of these, those that are the task's rows. */
   readonly looksTaken: readonly LookRow[];
@@ -70,6 +73,20 @@ export class TraitRecordsService {
     return stock;
   }
 
+  /** Traits that still stand, with their looks, in the order they were named. */
+  private async besideOf(manager: EntityManager, ids: readonly string[]): Promise<BesideTrait[]> {
+    const standing = await manager.findBy(TraitDefinitionRow, { id: In([...ids]), ...thatStands });
+    const found: BesideTrait[] = [];
+    for (const id of ids) {
+      const trait = standing.find((one) => one.id === id);
+      if (trait === undefined) continue;
+      const { name, kind, version } = trait;
+      const looks = await looksForTrait(manager, id);
+      found.push({ id, name, kind, looks: looks.filter((look) => look.version === version) });
+    }
+    return found;
+  }
+
   private async read(traitId: string): Promise<TraitStock> {
     const manager = this.dataSource.manager;
     const trait = await this.records.find(manager, traitRecord, traitId);
@@ -87,6 +104,7 @@ export class TraitRecordsService {
       ({ version, fishId }) => version === trait.version && pedigree.has(fishId),
     );
     const records = {
+      beside: await this.besideOf(manager, settings.besideTraitIds),
       ...{ trait, settings, pedigree, looks, facts },
       lineOfSpawn: new Map(spawns.map(({ id, lineId }) => [id, lineId])),
       codeOfLine: new Map(codes.map(({ id, code }) => [id, code])),

@@ -5,7 +5,16 @@ import type { TraitModelRow } from '../stock/rows/trait-model.entity.js';
 /** What a trait's breeding values are worked out with. */
 export type TraitSettings = Pick<
   TraitModelRow,
-  'season' | 'age' | 'sex' | 'linesApart' | 'brood' | 'place' | 'looks' | 'scorer' | 'prior'
+  | 'season'
+  | 'age'
+  | 'sex'
+  | 'linesApart'
+  | 'brood'
+  | 'place'
+  | 'looks'
+  | 'scorer'
+  | 'besideTraitIds'
+  | 'prior'
 >;
 
 /**
@@ -23,6 +32,7 @@ export const usualSettings = (kind: TraitKind): TraitSettings => {
     place: false,
     looks: true,
     scorer: false,
+    besideTraitIds: [],
     prior: size ? 'fish_size' : 'flat',
   };
 };
@@ -45,5 +55,6 @@ export const settingsIn = (row: TraitSettings): TraitSettings => ({
   place: row.place,
   looks: row.looks,
   scorer: row.scorer,
+  besideTraitIds: row.besideTraitIds,
   prior: row.prior,
 });

@@ -55,6 +55,7 @@ const traitMerit = graphql(
       settings {
         revision
         parts
+        besideTraitIds
         prior
         usualParts
         usualPrior
@@ -63,6 +64,14 @@ const traitMerit = graphql(
         part
         fitted
         whyNot
+      }
+      besideTraits {
+        traitId
+        name
+        fitted
+        whyNot
+        levels
+        looksWithout
       }
       counts {
         looks

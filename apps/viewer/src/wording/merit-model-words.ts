@@ -1,3 +1,4 @@
+import { plural } from './figures.js';
 import type { EnumValues } from './words.js';
 
 export type MeritPart = EnumValues<'MeritPart'>;
@@ -78,6 +79,28 @@ const shareWords: Readonly<Record<string, string>> = {
 };
 
 export const shareWord = (name: string): string => shareWords[name] ?? name;
+
+export interface BesideTold {
+  readonly name: string;
+  readonly fitted: boolean;
+  readonly whyNot: string | null;
+  readonly levels: number;
+  readonly looksWithout: number;
+}
+
+/** What became of an own trait that scores were to be corrected for. */
+export function besideText({ name, fitted, whyNot, levels, looksWithout }: BesideTold): string {
+  if (!fitted) return `Not corrected for ${name}: ${whyNot ?? ''}`;
+  const how =
+    levels > 0
+      ? `in ${plural(levels, 'level')}`
+      : 'as a number: so much more of one for each unit more of the other';
+  const without =
+    looksWithout === 0
+      ? ''
+      : ` ${plural(looksWithout, 'score')} of fish without a score of ${name} ${looksWithout === 1 ? 'counts' : 'count'} ${levels > 0 ? 'as a level of their own' : 'as if at its mean'}.`;
+  return `Corrected for ${name}, ${how}.${without}`;
+}
 
 /** What a score is corrected for; "threshold" is where one grade ends and the next begins. */
 export const effectWord = (column: string, level: string | null): string => {

@@ -36,6 +36,10 @@ export class TraitModelRow extends RecordRow {
   @Column('boolean')
   scorer: boolean;
 
+  /** Own traits whose scores of the same fish are corrected for. */
+  @Column('uuid', { name: 'beside_trait_ids', array: true, default: () => "'{}'" })
+  besideTraitIds: string[];
+
   @Column('text')
   prior: 'fish_size' | 'flat';
 }

@@ -10,6 +10,7 @@ import { SelectedScores } from '../../panels/selected-scores.js';
 import { plainNumber, plural } from '../../wording/figures.js';
 import { missingText } from '../../wording/merit-advice.js';
 import {
+  besideText,
   effectWord,
   modelWord,
   partWords,
@@ -143,7 +144,7 @@ function ModelsCompared({
 }
 
 function WhyHeritability({ merit, result, shown }: Omit<KnownProps, 'trait'>) {
-  const { counts, fittedParts } = merit;
+  const { counts, fittedParts, besideTraits } = merit;
   const left = fittedParts.filter(({ fitted }) => !fitted);
   return (
     <>
@@ -176,6 +177,9 @@ function WhyHeritability({ merit, result, shown }: Omit<KnownProps, 'trait'>) {
             .join('; ')}
         </p>
       )}
+      {besideTraits.map((one) => (
+        <p key={one.traitId}>{besideText(one)}</p>
+      ))}
       <Effects effects={shown.effects} />
       {shown.kind === 'THRESHOLD' && <p>Effects are in steps. {STEP_MEANING}</p>}
       <p>

@@ -1,5 +1,7 @@
 import { useForm } from 'react-hook-form';
 import { RESET_TRAIT_MODEL, SET_TRAIT_MODEL, type TraitMerit } from '../../api/merit.js';
+import { TRAITS, type Trait } from '../../api/traits.js';
+import { useRead } from '../../api/use-read.js';
 import { useSave } from '../../api/use-save.js';
 import { ChoiceField, TickField } from '../../components/fields.js';
 import { RecordForm } from '../../components/record-form.js';
@@ -18,11 +20,13 @@ interface ModelFormProps {
   onCancel: () => void;
 }
 
-type Ticked = Record<MeritPart, boolean> & { prior: PriorName };
+/** Traits to correct for are ticked by their id. */
+type Ticked = Record<MeritPart, boolean> & { prior: PriorName; beside: Record<string, boolean> };
 
 const parts = Object.keys(partWords) as MeritPart[];
 
-const tickedIn = ({ parts: wished, prior }: TraitMerit['settings']): Ticked => ({
+const tickedIn = ({ parts: wished, prior, besideTraitIds }: TraitMerit['settings']): Ticked => ({
+  beside: Object.fromEntries(besideTraitIds.map((id) => [id, true])),
   ...(Object.fromEntries(parts.map((part) => [part, wished.includes(part)])) as Record<
     MeritPart,
     boolean
@@ -30,8 +34,15 @@ const tickedIn = ({ parts: wished, prior }: TraitMerit['settings']): Ticked => (
   prior,
 });
 
-const isUsual = ({ parts: wished, usualParts, prior, usualPrior }: TraitMerit['settings']) =>
+const isUsual = ({
+  parts: wished,
+  usualParts,
+  prior,
+  usualPrior,
+  besideTraitIds,
+}: TraitMerit['settings']) =>
   prior === usualPrior &&
+  besideTraitIds.length === 0 &&
   wished.length === usualParts.length &&
   wished.every((part) => usualParts.includes(part));
 
@@ -54,6 +65,7 @@ export function ModelForm({ traitId, settings, onSaved, onCancel }: ModelFormPro
           ...{ season: ticked.SEASON, age: ticked.AGE, sex: ticked.SEX, brood: ticked.BROOD },
           ...{ linesApart: ticked.LINES_APART, place: ticked.PLACE },
           ...{ looks: ticked.LOOKS, scorer: ticked.SCORER },
+          besideTraitIds: Object.keys(ticked.beside).filter((id) => ticked.beside[id] === true),
         };
         if ((await change.save({ input })) !== null) onSaved();
       }}
@@ -70,6 +82,7 @@ export function ModelForm({ traitId, settings, onSaved, onCancel }: ModelFormPro
           hint={partWords[part].hint}
         />
       ))}
+      <BesideFields traitId={traitId} chosen={settings.besideTraitIds} />
       <ChoiceField
         name="prior"
         label="Assumed before any score"
@@ -95,3 +108,30 @@ export function ModelForm({ traitId, settings, onSaved, onCancel }: ModelFormPro
     </RecordForm>
   );
 }
+
+/** Own traits whose scores of the same fish may be corrected for. */
+function BesideFields({ traitId, chosen }: { traitId: string; chosen: readonly string[] }) {
+  const read = useRead(TRAITS, { includeWithdrawn: false });
+  const others = (read.data?.traits ?? []).filter(({ id }) => id !== traitId);
+  if (others.length === 0) return null;
+  return (
+    <details className="lw-folded" open={chosen.length > 0}>
+      <summary>Your own traits to correct for</summary>
+      <p className="lw-words">
+        For what you did to a fish and wrote down as a trait, such as a feed or a tank: at most
+        five. Do not tick what is inherited itself: what both traits inherit together would then be
+        taken away.
+      </p>
+      {others.map(({ id, name, kind }) => (
+        <TickField
+          key={id}
+          name={`beside.${id}`}
+          label={name}
+          hint={isInLevels(kind) ? 'Level by level.' : 'As a number.'}
+        />
+      ))}
+    </details>
+  );
+}
+
+const isInLevels = (kind: Trait['kind']): boolean => kind === 'YES_NO' || kind === 'ORDINAL';

@@ -8,7 +8,7 @@ import { Sheet } from '../../components/sheet.js';
 import { Shown } from '../../components/states.js';
 import { WaitingComputation } from '../../panels/waiting-computation.js';
 import { untilThen } from '../../wording/merit-advice.js';
-import { partWords, priorWords } from '../../wording/merit-model-words.js';
+import { besideText, partWords, priorWords } from '../../wording/merit-model-words.js';
 import { HeritabilitySection } from './heritability-section.js';
 import { ModelForm } from './model-form.js';
 import { TogetherSection } from './together-section.js';
@@ -73,6 +73,11 @@ function ModelSection({ trait, merit }: { trait: Trait; merit: TraitMerit }) {
           ? 'Nothing is set apart from what is inherited.'
           : `Set apart from what is inherited, where the scores can show it: ${names.join(', ')}.`}
       </p>
+      {merit.besideTraits.map((one) => (
+        <p key={one.traitId} className="lw-words">
+          {besideText(one)}
+        </p>
+      ))}
       <p className="lw-words">Assumed before any score? {priorWords[prior].label}.</p>
       <Sheet title={`Settings for ${trait.name}`} opened={open} onClose={close} size={640}>
         <ModelForm traitId={trait.id} settings={merit.settings} onSaved={close} onCancel={close} />
