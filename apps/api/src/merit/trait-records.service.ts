@@ -1,9 +1,10 @@
 import { Injectable } from '@nestjs/common';
 import type { Pedigree } from '@linewright/pedigree';
-import { DataSource, type EntityManager, In } from 'typeorm';
+import { DataSource, type EntityManager } from 'typeorm';
 import { onceARequest } from '../graphql/once-a-request.js';
 import { PedigreeService } from '../kinship/pedigree.service.js';
 import {
+  besideTraits,
   type FishFactRow,
   fishFacts,
   lineCodes,
@@ -14,10 +15,9 @@ import {
   sortedBroods,
   spawnLines,
 } from '../stock/merit-rows.js';
-import { thatStands } from '../stock/standing.js';
 import { RecordStore } from '../stock/record-store.js';
 import { traitRecord } from '../stock/record-types.js';
-import { TraitDefinitionRow } from '../stock/rows/score.entity.js';
+import type { TraitDefinitionRow } from '../stock/rows/score.entity.js';
 import type { BesideTrait } from './beside-columns.js';
 import { buildTask, type BuiltTask } from './build-task.js';
 import { looksTaken } from './looks-taken.js';
@@ -75,14 +75,10 @@ export class TraitRecordsService {
 
   /** Traits that still stand, with their looks, in the order they were named. */
   private async besideOf(manager: EntityManager, ids: readonly string[]): Promise<BesideTrait[]> {
-    const standing = await manager.findBy(TraitDefinitionRow, { id: In([...ids]), ...thatStands });
     const found: BesideTrait[] = [];
-    for (const id of ids) {
-      const trait = standing.find((one) => one.id === id);
-      if (trait === undefined) continue;
-      const { name, kind, version } = trait;
-      const looks = await looksForTrait(manager, id);
-      found.push({ id, name, kind, looks: looks.filter((look) => look.version === version) });
+    for (const { version, ...trait } of ids.length === 0 ? [] : await besideTraits(manager, ids)) {
+      const looks = await looksForTrait(manager, trait.id);
+      found.push({ ...trait, looks: looks.filter((look) => look.version === version) });
     }
     return found;
   }

@@ -1,4 +1,5 @@
 import { aliveHereSql, inUseSql, placeHereSql } from './fish-place.js';
+import type { TraitKind } from '../graphql/enums.js';
 import type { Records } from './reads.js';
 import { type RecordMark, stateOf } from './records-state.js';
 
@@ -34,6 +35,21 @@ export const looksForTrait = (records: Records, traitId: string): Promise<LookRo
      FROM score_in_force s JOIN standing_fish f ON f.id = s.fish_id LEFT JOIN spawn p ON p.id = f.spawn_id
      WHERE s.trait_id = $1 ORDER BY s.fish_id, s.scored_on, s.created_at, s.id`,
     [traitId],
+  );
+
+/** A trait that scores of another are corrected for. */
+export interface BesideTraitRow {
+  readonly id: string;
+  readonly name: string;
+  readonly kind: TraitKind;
+  readonly version: number;
+}
+
+/** Of these traits those that stand, in the order they are named. */
+export const besideTraits = (records: Records, ids: readonly string[]): Promise<BesideTraitRow[]> =>
+  records.query(
+    `SELECT id, name, kind, version FROM standing_trait_definition WHERE id = ANY($1) ORDER BY array_position($1, id)`,
+    [ids],
   );
 
 /** Traits of which any score is in force, by name. */
