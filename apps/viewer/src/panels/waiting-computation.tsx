@@ -30,57 +30,57 @@ interface WaitingComputationProps {
 }
 
 /** A long computation under way: how far it is, and a way to stop it. Any process of the server may be at it. */
-export function WaitingComputation({
-  computation,
-  what,
-  doing = 'Working out',
-  whileGoing,
-  stoppedText,
-  onDone,
-}: WaitingComputationProps) {
-  const { id } = computation;
-  const read = useRead(COMPUTATION, { id });
-  const stop = useSave(CANCEL_COMPUTATION);
-  const again = useSave(RESTART_COMPUTATION);
-  const now = read.data?.computation ?? computation;
-  const { state, progress, errorMessage } = now;
-  const going = isGoing(now);
-  useReadAgain(read, { going, afterMs: AFTER_MS });
-  useEffect(() => {
-    if (state === 'DONE' || state === 'OUTDATED') onDone();
-    // eslint-disable-next-line react-hooks/exhaustive-deps
-  }, [state]);
+export function WaitingComputation(props: WaitingComputationProps) {
+  const { what, doing = 'Working out', whileGoing, stoppedText, onDone } = props;
+  const { now, stop, again, problem } = useComputation(props.computation, onDone);
   return (
     <div className={styles['waiting']} role="status">
-      {going ? (
+      {isGoing(now) ? (
         <>
           <label>
-            {doing} {what}: {Math.round(progress * 100)} % <progress value={progress} max={1} />
+            {doing} {what}: {Math.round(now.progress * 100)} %{' '}
+            <progress value={now.progress} max={1} />
           </label>
-          <Button size="md" loading={stop.saving} onClick={() => void stop.save({ id })}>
+          <Button size="md" loading={stop.saving} onClick={stop.press}>
             Stop
           </Button>
           {whileGoing !== undefined && <span className="lw-quiet">{whileGoing}</span>}
         </>
       ) : (
-        state !== 'DONE' && (
+        now.state !== 'DONE' && (
           <>
             <span>
-              {(state === 'CANCELLED' ? stoppedText : undefined) ??
-                errorMessage ??
+              {(now.state === 'CANCELLED' ? stoppedText : undefined) ??
+                now.errorMessage ??
                 'It was stopped.'}
             </span>
-            <Button
-              size="md"
-              loading={again.saving}
-              onClick={() => void again.save({ id }).then(onDone)}
-            >
+            <Button size="md" loading={again.saving} onClick={again.press}>
               Start again
             </Button>
           </>
         )
       )}
-      <ProblemNotice problem={stop.problem ?? again.problem ?? read.problem} />
+      <ProblemNotice problem={problem} />
     </div>
   );
+}
+
+/** The computation as it stands now, asked for again while it goes on; with what stops it and starts it again. */
+function useComputation(computation: Computation, onDone: () => void) {
+  const { id } = computation;
+  const read = useRead(COMPUTATION, { id });
+  const stop = useSave(CANCEL_COMPUTATION);
+  const again = useSave(RESTART_COMPUTATION);
+  const now = read.data?.computation ?? computation;
+  useReadAgain(read, { going: isGoing(now), afterMs: AFTER_MS });
+  useEffect(() => {
+    if (now.state === 'DONE' || now.state === 'OUTDATED') onDone();
+    // eslint-disable-next-line react-hooks/exhaustive-deps
+  }, [now.state]);
+  return {
+    now,
+    stop: { saving: stop.saving, press: () => void stop.save({ id }) },
+    again: { saving: again.saving, press: () => void again.save({ id }).then(onDone) },
+    problem: stop.problem ?? again.problem ?? read.problem,
+  };
 }

@@ -1,4 +1,5 @@
 import { Button } from '@mantine/core';
+import type { ResultOf } from '../api/graphql.js';
 import { useState, type SetStateAction, type Dispatch } from 'react';
 import { WATER_READINGS, WITHDRAW_WATER, type WaterFigures } from '../api/water.js';
 import { useRead } from '../api/use-read.js';
@@ -9,10 +10,11 @@ import { Sheet } from '../components/sheet.js';
 import { Empty, Shown } from '../components/states.js';
 import { WithdrawRecord } from '../components/withdraw-record.js';
 import { WaterPlot } from '../drawings/index.js';
-import { plainNumber, showTime } from '../wording/figures.js';
-import { ammoniaUnitWord, milligrams } from '../wording/water-words.js';
+import { showTime } from '../wording/figures.js';
+import { milligrams } from '../wording/water-words.js';
 import { RecordWaterForm, type WaterTarget } from './record-water-form.js';
 import { WaterNow } from './water-now.js';
+import { ammoniaText, askedOf, figuresText, harmfulPoints } from './water-texts.js';
 import styles from './water-now.module.css';
 import type { Column } from '../components/data-table.js';
 
@@ -26,9 +28,7 @@ interface WaterReadingsProps {
 /** The newest reading judged, all of them over time, and a form for the next. */
 export function WaterReadings({ target, of, title = 'Water' }: WaterReadingsProps) {
   const [recording, setRecording] = useState(false);
-  const spawnId = 'spawnId' in target ? target.spawnId : null;
-  const vessel = 'vessel' in target ? target.vessel : null;
-  const read = useRead(WATER_READINGS, { spawnId, vessel, after: null });
+  const read = useRead(WATER_READINGS, { ...askedOf(target), after: null });
   const latest = read.data?.waterReadings.edges[0]?.node ?? null;
   return (
     <Section
@@ -40,44 +40,55 @@ export function WaterReadings({ target, of, title = 'Water' }: WaterReadingsProp
       }
     >
       <Shown read={read} what="the readings">
-        {({ waterReadings, waterRule }) => {
-          const readings = waterReadings.edges.map(({ node }) => node);
-          return latest === null ? (
+        {(found) =>
+          latest === null ? (
             <Empty>
               No reading yet. Total ammonia, pH and temperature together give the part that harms
               fish.
             </Empty>
           ) : (
-            <>
-              <WaterNow reading={latest} limit={waterRule.limitAsNH3} />
-              {readings.filter(({ unionised }) => unionised !== null).length > 1 && (
-                <WaterPlot
-                  title={`Un-ionised ammonia of ${of}`}
-                  limit={waterRule.limitAsNH3}
-                  points={readings.flatMap(({ id, takenAt, unionised }) =>
-                    unionised === null
-                      ? []
-                      : [{ id, at: new Date(takenAt), unionised: unionised.asNH3 }],
-                  )}
-                />
-              )}
-              <ReadingTable readings={readings} of={of} target={target} />
-              <MorePages
-                page={waterReadings}
-                listed={readings.length}
-                what="readings"
-                next={(after) => (
-                  <OlderReadings of={of} target={target} after={after} before={readings.length} />
-                )}
-              />
-            </>
-          );
-        }}
+            <FoundReadings found={found} latest={latest} of={of} target={target} />
+          )
+        }
       </Shown>
       <Sheet title={`Water of ${of}`} opened={recording} onClose={() => setRecording(false)}>
         <RecordWaterForm target={target} before={latest} onClose={() => setRecording(false)} />
       </Sheet>
     </Section>
+  );
+}
+
+interface FoundReadingsProps {
+  found: ResultOf<typeof WATER_READINGS>;
+  latest: WaterFigures;
+  of: string;
+  target: WaterTarget;
+}
+
+function FoundReadings({ found, latest, of, target }: FoundReadingsProps) {
+  const { waterReadings, waterRule } = found;
+  const readings = waterReadings.edges.map(({ node }) => node);
+  const points = harmfulPoints(readings);
+  return (
+    <>
+      <WaterNow reading={latest} limit={waterRule.limitAsNH3} />
+      {points.length > 1 && (
+        <WaterPlot
+          title={`Un-ionised ammonia of ${of}`}
+          limit={waterRule.limitAsNH3}
+          points={points}
+        />
+      )}
+      <ReadingTable readings={readings} of={of} target={target} />
+      <MorePages
+        page={waterReadings}
+        listed={readings.length}
+        what="readings"
+        next={(after) => (
+          <OlderReadings of={of} target={target} after={after} before={readings.length} />
+        )}
+      />
+    </>
   );
 }
 
@@ -90,9 +101,7 @@ interface OlderReadingsProps {
 }
 
 function OlderReadings({ of, target, after, before }: OlderReadingsProps) {
-  const spawnId = 'spawnId' in target ? target.spawnId : null;
-  const vessel = 'vessel' in target ? target.vessel : null;
-  const read = useRead(WATER_READINGS, { spawnId, vessel, after });
+  const read = useRead(WATER_READINGS, { ...askedOf(target), after });
   return (
     <Shown read={read} what="the readings">
       {({ waterReadings }) => {
@@ -128,7 +137,6 @@ interface ReadingTableProps {
 function ReadingTable({ readings, of, target }: ReadingTableProps) {
   const [correcting, setCorrecting] = useState<WaterFigures | null>(null);
   const [leaving, setLeaving] = useState<WaterFigures | null>(null);
-  const optional = (value: number | null) => (value === null ? '–' : plainNumber(value));
   return (
     <>
       <DataTable
@@ -136,7 +144,7 @@ function ReadingTable({ readings, of, target }: ReadingTableProps) {
         low
         rows={readings}
         rowKey={(reading) => reading.id}
-        columns={readingColumns(optional, setCorrecting)}
+        columns={readingColumns(setCorrecting)}
       />
       <CorrectReading
         of={of}
@@ -204,46 +212,24 @@ function CorrectReading({
 }
 
 function readingColumns(
-  optional: (value: number | null) => string,
   setCorrecting: Dispatch<SetStateAction<WaterFigures | null>>,
 ): readonly Column<WaterFigures>[] {
   return [
     { key: 'at', title: 'Taken', cell: (one) => <TakenAt iso={one.takenAt} /> },
-    {
-      key: 'total',
-      title: 'Ammonia',
-      number: true,
-      cell: (one) =>
-        one.totalAmmonia === null || one.ammoniaUnit === null
-          ? '–'
-          : `${plainNumber(one.totalAmmonia)} ${ammoniaUnitWord[one.ammoniaUnit]}`,
-    },
+    { key: 'total', title: 'Ammonia', number: true, cell: ammoniaText },
     {
       key: 'state',
       title: 'pH, °C',
       number: true,
-      cell: (one) => `${optional(one.pH)}, ${optional(one.celsius)}`,
+      cell: ({ pH, celsius }) => figuresText(pH, celsius),
     },
-    {
-      key: 'nh3',
-      title: 'NH3',
-      number: true,
-      cell: (one) =>
-        one.unionised === null ? (
-          '–'
-        ) : (
-          <>
-            {milligrams(one.unionised.asNH3)}
-            {one.standing === 'OVER' && <span className={styles['standing-OVER']}> over</span>}
-          </>
-        ),
-    },
+    { key: 'nh3', title: 'NH3', number: true, cell: (one) => <Harmful reading={one} /> },
     {
       key: 'no',
       title: 'NO2, NO3',
       number: true,
       wideOnly: true,
-      cell: (one) => `${optional(one.nitrite)}, ${optional(one.nitrate)}`,
+      cell: ({ nitrite, nitrate }) => figuresText(nitrite, nitrate),
     },
     {
       key: 'do',
@@ -260,6 +246,16 @@ function readingColumns(
       ),
     },
   ];
+}
+
+function Harmful({ reading: { unionised, standing } }: { reading: WaterFigures }) {
+  if (unionised === null) return '–';
+  return (
+    <>
+      {milligrams(unionised.asNH3)}
+      {standing === 'OVER' && <span className={styles['standing-OVER']}> over</span>}
+    </>
+  );
 }
 
 /** The day stays whole where the line is narrow. */

@@ -1,25 +1,12 @@
 import { Button, NativeSelect, TextInput } from '@mantine/core';
-import { useEffect, useRef, useState, type RefObject } from 'react';
-import { newId } from '../../api/new-id.js';
-import { sendPhoto } from '../../api/photos.js';
+import { useRef, type RefObject } from 'react';
 import { Done } from '../../components/notice.js';
 import { FieldRow } from '../../components/record-form.js';
-import { useUnsaved } from '../../components/unsaved.js';
-import { plural, toDateText } from '../../wording/figures.js';
+import { plural } from '../../wording/figures.js';
+import type { Chosen } from './chosen-photo.js';
 import type { PhotoSubjectChoice } from './photo-words.js';
+import { useChosenPhotos } from './use-chosen-photos.js';
 import styles from './photos.module.css';
-
-interface Chosen {
-  id: string;
-  file: File;
-  preview: string;
-  taken: string;
-  caption: string;
-  subject: string;
-  /** Share sent; null when not being sent. */
-  share: number | null;
-  failure: string | null;
-}
 
 interface PhotoAddProps {
   of: string;
@@ -34,42 +21,7 @@ const ACCEPTED = 'image/jpeg,image/png,image/webp';
 export function PhotoAdd({ of, subjects, onSent }: PhotoAddProps) {
   const camera = useRef<HTMLInputElement>(null);
   const files = useRef<HTMLInputElement>(null);
-  const [chosen, setChosen] = useState<Chosen[]>([]);
-  const [sent, setSent] = useState(0);
-  useForgottenPreviews(chosen);
-  useUnsaved(chosen.length > 0);
-  const change = (id: string, changes: Partial<Chosen>) =>
-    setChosen((all) => all.map((one) => (one.id === id ? { ...one, ...changes } : one)));
-  const leaveOut = (id: string) => setChosen((all) => all.filter((one) => one.id !== id));
-  const choose = (list: FileList | null) => {
-    setSent(0);
-    const more = [...(list ?? [])].map((file) => ({
-      id: newId(),
-      file,
-      preview: URL.createObjectURL(file),
-      taken: toDateText(new Date(file.lastModified)),
-      caption: '',
-      subject: '0',
-      share: null,
-      failure: null,
-    }));
-    setChosen((all) => [...all, ...more]);
-  };
-  const send = async (one: Chosen) => {
-    const subject = subjects[Number(one.subject)] ?? subjects[0];
-    if (subject === undefined) return;
-    change(one.id, { share: 0, failure: null });
-    const { id, file, taken, caption } = one;
-    const photo = { id, file, taken, caption, kind: subject.kind, of: subject.id };
-    const failure = await sendPhoto(photo, (share) => change(id, { share }));
-    if (failure !== null) {
-      change(id, { share: null, failure });
-      return;
-    }
-    leaveOut(id);
-    setSent((count) => count + 1);
-    onSent();
-  };
+  const { chosen, sent, choose, change, leaveOut, send } = useChosenPhotos(subjects, onSent);
   return (
     <div>
       <PhotoButtons camera={camera} files={files} choose={choose} />
@@ -120,16 +72,6 @@ function PhotoButtons({
       ))}
     </div>
   );
-}
-
-/** Frees the previews of pictures that are no longer chosen. */
-function useForgottenPreviews(chosen: readonly Chosen[]) {
-  const held = useRef(new Set<string>());
-  useEffect(() => {
-    const now = new Set(chosen.map((one) => one.preview));
-    for (const preview of held.current) if (!now.has(preview)) URL.revokeObjectURL(preview);
-    held.current = now;
-  }, [chosen]);
 }
 
 interface ChosenPhotoProps {

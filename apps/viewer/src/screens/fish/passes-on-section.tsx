@@ -9,6 +9,7 @@ import { PassedOn, PassedOnPicture } from '../../panels/passed-on.js';
 import { SelectedScores } from '../../panels/selected-scores.js';
 import { WaitingComputation } from '../../panels/waiting-computation.js';
 import { untilThen } from '../../wording/merit-advice.js';
+import { knownOf, openFirst } from './merit-known.js';
 
 /** What a fish passes on of each scored trait: not its score, but what its young can be expected at. */
 export function PassesOnSection({ fish }: { fish: FishFacts }) {
@@ -28,49 +29,47 @@ function PassesOn({ fish }: { fish: FishFacts }) {
       read={read}
       what="what it passes on (the first time after a change it may take a minute)"
     >
-      {({ fish: { merit } }) => {
-        const known = merit.filter(
-          ({ value, expectedYoung }) => value !== null && expectedYoung !== null,
-        );
-        const first = (known.find(({ value }) => value?.kind === 'LINEAR') ?? known[0])?.trait.id;
-        return (
-          <>
-            {merit.length === 0 && (
-              <Empty>
-                No fish is scored yet. Score a random dozen of a brood before you sort it, then a
-                second brood with other parents: what fish pass on shows between families.
-              </Empty>
-            )}
-            <SelectedScores
-              of={known.map(({ trait, selectionCaution }) => ({
-                name: trait.name,
-                selectionCaution,
-              }))}
-            />
-            {known.map((one) => (
-              <article key={one.trait.id} aria-label={one.trait.name}>
-                <h3>{one.trait.name}</h3>
-                <PassedOn fish={fish} merit={one} />
-                <PassedOnPicture fish={fish} merit={one} open={one.trait.id === first} />
-                {merit.length > 1 && (
-                  <details className="lw-folded">
-                    <summary>{one.trait.name} together with another trait</summary>
-                    <OtherTrait
-                      fish={fish}
-                      trait={one.trait}
-                      traits={merit.map(({ trait }) => trait)}
-                    />
-                  </details>
-                )}
-              </article>
-            ))}
-            {merit.map((one) => (
-              <NotKnown key={one.trait.id} fish={fish} merit={one} onDone={read.reload} />
-            ))}
-          </>
-        );
-      }}
+      {({ fish: { merit } }) => (
+        <>
+          {merit.length === 0 && (
+            <Empty>
+              No fish is scored yet. Score a random dozen of a brood before you sort it, then a
+              second brood with other parents: what fish pass on shows between families.
+            </Empty>
+          )}
+          <Known fish={fish} merit={merit} />
+          {merit.map((one) => (
+            <NotKnown key={one.trait.id} fish={fish} merit={one} onDone={read.reload} />
+          ))}
+        </>
+      )}
     </Shown>
+  );
+}
+
+function Known({ fish, merit }: { fish: FishFacts; merit: readonly FishMerit[] }) {
+  const known = knownOf(merit);
+  const first = openFirst(known);
+  const traits = merit.map(({ trait }) => trait);
+  return (
+    <>
+      <SelectedScores
+        of={known.map(({ trait, selectionCaution }) => ({ name: trait.name, selectionCaution }))}
+      />
+      {known.map((one) => (
+        <article key={one.trait.id} aria-label={one.trait.name}>
+          <h3>{one.trait.name}</h3>
+          <PassedOn fish={fish} merit={one} />
+          <PassedOnPicture fish={fish} merit={one} open={one.trait.id === first} />
+          {merit.length > 1 && (
+            <details className="lw-folded">
+              <summary>{one.trait.name} together with another trait</summary>
+              <OtherTrait fish={fish} trait={one.trait} traits={traits} />
+            </details>
+          )}
+        </article>
+      ))}
+    </>
   );
 }
 

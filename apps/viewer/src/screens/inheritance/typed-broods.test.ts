@@ -1,5 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { blankBrood, broodOnRecord, broodsOf, withRecords } from './typed-broods.js';
+import {
+  blankBrood,
+  broodOnRecord,
+  broodsOf,
+  changed,
+  withBlank,
+  without,
+  withRecords,
+} from './typed-broods.js';
 
 const counts = {
   carrier: 'SIRE',
@@ -34,6 +42,14 @@ describe('broods as typed', () => {
     ]);
     expect(withRecords(first, [])).toEqual([byHand]);
     expect(withRecords([broodOnRecord(found, 1)], [])).toEqual([blankBrood(1)]);
+  });
+
+  it('are changed, added and removed one at a time', () => {
+    const two = withBlank([blankBrood(4)]);
+    expect(two.map(({ key }) => key)).toEqual([4, 5]);
+    expect(changed(two, 5, { both: '7' }).map(({ both }) => both)).toEqual(['', '7']);
+    expect(without(two, 4)).toEqual([blankBrood(5)]);
+    expect(withBlank([])).toEqual([blankBrood(1)]);
   });
 
   it('are not, while a count cannot be read', () => {

@@ -51,6 +51,20 @@ export function withRecords(
   return all.length === 0 ? [blankBrood(1)] : all;
 }
 
+type Broods = readonly TypedBrood[];
+
+export const changed = (typed: Broods, key: number, part: Partial<TypedBrood>): Broods =>
+  typed.map((brood) => (brood.key === key ? { ...brood, ...part } : brood));
+
+export const without = (typed: Broods, key: number): Broods =>
+  typed.filter((brood) => brood.key !== key);
+
+/** One more, whose key none of the others has. */
+export const withBlank = (typed: Broods): Broods => [
+  ...typed,
+  blankBrood(1 + Math.max(0, ...typed.map(({ key }) => key))),
+];
+
 /** Broods with young, to be asked about; null when a count cannot be read. */
 export function broodsOf(typed: readonly TypedBrood[]): LinkageBrood[] | null {
   const broods = typed.map(({ carrier, phase, ...counts }) => {

@@ -1,5 +1,6 @@
 import { Switch } from '@mantine/core';
 import { useState } from 'react';
+import { isGoing } from '../../api/carriers.js';
 import { LINE_ROUTES, type LineRoute, type LineRoutes } from '../../api/routes.js';
 import { useReadAgain } from '../../api/use-read-again.js';
 import { useRead } from '../../api/use-read.js';
@@ -29,8 +30,8 @@ export function RoutesSection({ lineId }: { lineId: string }) {
   });
   const [adopting, setAdopting] = useState<LineRoute | null>(null);
   const read = useRead(LINE_ROUTES, { input: { lineId, ...asked } });
-  const state = read.data?.lineRoutes.waiting?.state;
-  const going = state === 'QUEUED' || state === 'RUNNING';
+  const waiting = read.data?.lineRoutes.waiting ?? null;
+  const going = waiting !== null && isGoing(waiting);
   useReadAgain(read, { going, afterMs: AFTER_MS });
   return (
     <Section title="Routes to what the line is for">

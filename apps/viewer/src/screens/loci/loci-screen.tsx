@@ -1,5 +1,5 @@
 import { Button, NativeSelect, TextInput } from '@mantine/core';
-import { useState, type SetStateAction, type Dispatch } from 'react';
+import { useState } from 'react';
 import { Link } from 'react-router';
 import { LOCI, type KnownLocus } from '../../api/crosses.js';
 import { useRead } from '../../api/use-read.js';
@@ -8,6 +8,7 @@ import { Facts } from '../../components/facts.js';
 import { Screen } from '../../components/screen.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
+import { foundLoci, type LociWanted } from './found-loci.js';
 import { OwnLocusActions } from './own-locus-actions.js';
 import { OwnLocusForm } from './own-locus-form.js';
 import { SettingsSection } from './settings-section.js';
@@ -16,21 +17,10 @@ import { confidenceText, confidenceWord, dominanceText } from '../../wording/pai
 import styles from './loci-screen.module.css';
 import judgementStyles from '../../components/judgement.module.css';
 
-function fits(locus: KnownLocus, text: string): boolean {
-  const words = [
-    locus.id,
-    locus.name,
-    ...locus.alleles.flatMap(({ symbol, name }) => [symbol, name]),
-    ...locus.phenotypes.map(({ phenotype }) => phenotype),
-  ];
-  return words.some((word) => word.toLowerCase().includes(text.trim().toLowerCase()));
-}
-
 /** The catalogue of loci: what is known of each, how well, and from where. */
 export function LociScreen() {
   const read = useRead(LOCI, {});
-  const [confidence, setConfidence] = useState('');
-  const [text, setText] = useState('');
+  const [wanted, setWanted] = useState<LociWanted>({ text: '', confidence: '' });
   const [defining, setDefining] = useState(false);
   return (
     <Screen
@@ -45,32 +35,14 @@ export function LociScreen() {
         </>
       }
     >
-      <LociFilter
-        text={text}
-        setText={setText}
-        confidence={confidence}
-        setConfidence={setConfidence}
-      />
+      <LociFilter wanted={wanted} onChange={(part) => setWanted({ ...wanted, ...part })} />
       <Shown read={read} what="the loci">
-        {({ loci }) => {
-          const found = loci.filter(
-            (locus) => (confidence === '' || locus.confidence === confidence) && fits(locus, text),
-          );
-          return (
-            <>
-              <p className="lw-quiet" role="status">
-                {plural(found.length, 'locus', 'loci')}
-              </p>
-              {found.length === 0 && (
-                <Empty>No locus fits. Clear the text, or choose any confidence.</Empty>
-              )}
-              {found.map((locus) => (
-                <Locus key={locus.id} locus={locus} />
-              ))}
-              <SettingsSection loci={loci} />
-            </>
-          );
-        }}
+        {({ loci }) => (
+          <>
+            <FoundLoci found={foundLoci(loci, wanted)} />
+            <SettingsSection loci={loci} />
+          </>
+        )}
       </Shown>
       <Sheet
         title="Define a locus of your own"
@@ -84,14 +56,28 @@ export function LociScreen() {
   );
 }
 
-interface LociFilterProps {
-  text: string;
-  setText: Dispatch<SetStateAction<string>>;
-  confidence: string;
-  setConfidence: Dispatch<SetStateAction<string>>;
+function FoundLoci({ found }: { found: readonly KnownLocus[] }) {
+  return (
+    <>
+      <p className="lw-quiet" role="status">
+        {plural(found.length, 'locus', 'loci')}
+      </p>
+      {found.length === 0 && (
+        <Empty>No locus fits. Clear the text, or choose any confidence.</Empty>
+      )}
+      {found.map((locus) => (
+        <Locus key={locus.id} locus={locus} />
+      ))}
+    </>
+  );
 }
 
-function LociFilter({ text, setText, confidence, setConfidence }: LociFilterProps) {
+interface LociFilterProps {
+  wanted: LociWanted;
+  onChange: (part: Partial<LociWanted>) => void;
+}
+
+function LociFilter({ wanted: { text, confidence }, onChange }: LociFilterProps) {
   return (
     <div className="lw-filter" role="search" aria-label="Filter the loci">
       <TextInput
@@ -100,13 +86,13 @@ function LociFilter({ text, setText, confidence, setConfidence }: LociFilterProp
         type="search"
         placeholder="Name, symbol or appearance"
         value={text}
-        onChange={(event) => setText(event.currentTarget.value)}
+        onChange={(event) => onChange({ text: event.currentTarget.value })}
       />
       <NativeSelect
         className="lw-filter-wide"
         label="Confidence"
         value={confidence}
-        onChange={(event) => setConfidence(event.currentTarget.value)}
+        onChange={(event) => onChange({ confidence: event.currentTarget.value })}
         data={[
           { value: '', label: 'any' },
           ...Object.entries(confidenceWord).map(([value, label]) => ({ value, label })),

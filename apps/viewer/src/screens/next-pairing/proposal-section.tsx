@@ -1,9 +1,7 @@
 import { Button } from '@mantine/core';
-import { useDebouncedValue } from '@mantine/hooks';
 import { useState } from 'react';
 import { Link } from 'react-router';
-import { PAIR_PROPOSAL, type Proposal } from '../../api/rounds.js';
-import { useRead } from '../../api/use-read.js';
+import type { Proposal } from '../../api/rounds.js';
 import { Caution } from '../../components/notice.js';
 import { Section } from '../../components/section.js';
 import { Empty, Shown } from '../../components/states.js';
@@ -14,20 +12,16 @@ import { worthOf } from '../../wording/worth-words.js';
 import { AdoptSheet } from './adopt-sheet.js';
 import { ProposalFrontier } from './proposal-frontier.js';
 import { ProposedPairs } from './proposed-pairs.js';
-import { proposalInput, wishWords, withWish, type Wish } from './proposal-wishes.js';
+import { wishWords, type Wish } from './proposal-wishes.js';
 import { makeWords, priceWords } from './proposal-words.js';
 import { StandingRound } from './standing-round.js';
+import { type ProposalAsked, useProposal } from './use-proposal.js';
 import styles from './proposal.module.css';
 
 /** The pairs to make now for one line, what they rest on, and what can be changed about them. */
 export function ProposalSection({ lineId }: { lineId: string }) {
-  const [wishes, setWishes] = useState<readonly Wish[]>([]);
-  const [limit, setLimit] = useState<number | null>(null);
-  const [adopting, setAdopting] = useState(false);
-  const [asked] = useDebouncedValue(JSON.stringify(proposalInput(lineId, wishes, limit)), 300);
-  const input = JSON.parse(asked) as ReturnType<typeof proposalInput>;
-  const read = useRead(PAIR_PROPOSAL, { input });
-  const wish = (said: Wish) => setWishes((before) => withWish(before, said));
+  const asked = useProposal(lineId);
+  const { read, wishes, wish } = asked;
   return (
     <Section
       title="Pairs to make now"
@@ -40,42 +34,63 @@ export function ProposalSection({ lineId }: { lineId: string }) {
             {proposal.standing !== null && (
               <StandingRound standing={proposal.standing} left={proposal.broods} />
             )}
-            {proposal.waiting !== null ? (
-              <WaitingComputation
-                key={proposal.waiting.id}
-                computation={proposal.waiting}
-                what="what the fish pass on"
-                doing="Working out"
-                whileGoing="The pairs come when it is done."
-                onDone={read.reload}
-              />
-            ) : (
-              proposal.problem !== null && <Empty>{proposal.problem}</Empty>
-            )}
+            <NoPairsYet proposal={proposal} onDone={read.reload} />
             {wishes.length > 0 && (
               <Wishes wishes={wishes} price={priceWords(proposal)} onTakeBack={wish} />
             )}
-            {proposal.pairs.length > 0 && (
-              <>
-                <Together proposal={proposal} />
-                <ProposedPairs proposal={proposal} wishes={wishes} onWish={wish} />
-                <p>
-                  <Button variant="filled" onClick={() => setAdopting(true)}>
-                    {makeWords(proposal)}
-                  </Button>
-                </p>
-                {proposal.hasAims && proposal.frontier.length > 1 && (
-                  <ProposalFrontier proposal={proposal} limit={limit} onLimit={setLimit} />
-                )}
-              </>
-            )}
-            {adopting && (
-              <AdoptSheet lineId={lineId} proposal={proposal} onClose={() => setAdopting(false)} />
-            )}
+            <PairsToMake lineId={lineId} proposal={proposal} asked={asked} />
           </>
         )}
       </Shown>
     </Section>
+  );
+}
+
+function NoPairsYet({ proposal, onDone }: { proposal: Proposal; onDone: () => void }) {
+  const { waiting, problem } = proposal;
+  if (waiting === null) return problem !== null && <Empty>{problem}</Empty>;
+  return (
+    <WaitingComputation
+      key={waiting.id}
+      computation={waiting}
+      what="what the fish pass on"
+      doing="Working out"
+      whileGoing="The pairs come when it is done."
+      onDone={onDone}
+    />
+  );
+}
+
+interface PairsToMakeProps {
+  lineId: string;
+  proposal: Proposal;
+  asked: ProposalAsked;
+}
+
+function PairsToMake({ lineId, proposal, asked }: PairsToMakeProps) {
+  const { wishes, wish, limit, setLimit } = asked;
+  const [adopting, setAdopting] = useState(false);
+  const { pairs, hasAims, frontier } = proposal;
+  return (
+    <>
+      {pairs.length > 0 && (
+        <>
+          <Together proposal={proposal} />
+          <ProposedPairs proposal={proposal} wishes={wishes} onWish={wish} />
+          <p>
+            <Button variant="filled" onClick={() => setAdopting(true)}>
+              {makeWords(proposal)}
+            </Button>
+          </p>
+          {hasAims && frontier.length > 1 && (
+            <ProposalFrontier proposal={proposal} limit={limit} onLimit={setLimit} />
+          )}
+        </>
+      )}
+      {adopting && (
+        <AdoptSheet lineId={lineId} proposal={proposal} onClose={() => setAdopting(false)} />
+      )}
+    </>
   );
 }
 
@@ -109,39 +124,11 @@ function Basis({ lineId, proposal }: BasisProps) {
 }
 
 function Together({ proposal }: { proposal: Proposal }) {
-  const { hasAims, kinship, presentKinship, inbreeding, worth, standardError, worthBound } =
-    proposal;
-  const open = worthBound - worth;
+  const { hasAims, worth, worthBound } = proposal;
   return (
     <>
-      {proposal.raisedCeiling !== null && (
-        <Caution>
-          {plural(proposal.broods, 'brood')} with an F of at most {percent(proposal.ceiling, 1)}{' '}
-          cannot be made of the fish here. These keep to {percent(proposal.raisedCeiling, 1)}, the
-          lowest F with which they can. Fewer broods, or a partner from outside of the line, would
-          be less inbred.
-        </Caution>
-      )}
-      {proposal.unreachableLimit !== null && (
-        <p className="lw-words" role="note">
-          So few broods cannot keep the mean kinship at {percent(proposal.unreachableLimit)}: these
-          are about the least related pairs there are. More broods from more fish would be less
-          related.
-        </p>
-      )}
-      <dl className={styles['together']}>
-        {hasAims && (
-          <Figure
-            name="Worth, mean of the pairs"
-            value={`${worthOf(worth, standardError)} points`}
-          />
-        )}
-        <Figure
-          name="Kinship of the parents"
-          value={`${percent(kinship)} (all fish here: ${percent(presentKinship)})`}
-        />
-        <Figure name="F of the broods, mean" value={percent(inbreeding)} />
-      </dl>
+      <LimitsNotKept proposal={proposal} />
+      <TogetherFigures proposal={proposal} />
       <p className="lw-words">
         {roundFryWords(
           proposal.pairs.map(({ passing }) => passing),
@@ -149,13 +136,50 @@ function Together({ proposal }: { proposal: Proposal }) {
           proposal.standing?.passing,
         )}
       </p>
-      {hasAims && open > 0.005 && (
+      {hasAims && worthBound - worth > 0.005 && (
         <p className="lw-quiet">
           Better pairs were looked for until time was up: no choice can be worth more than{' '}
           {plainNumber(worthBound)} points.
         </p>
       )}
     </>
+  );
+}
+
+function LimitsNotKept({ proposal }: { proposal: Proposal }) {
+  const { broods, ceiling, raisedCeiling, unreachableLimit } = proposal;
+  return (
+    <>
+      {raisedCeiling !== null && (
+        <Caution>
+          {plural(broods, 'brood')} with an F of at most {percent(ceiling, 1)} cannot be made of the
+          fish here. These keep to {percent(raisedCeiling, 1)}, the lowest F with which they can.
+          Fewer broods, or a partner from outside of the line, would be less inbred.
+        </Caution>
+      )}
+      {unreachableLimit !== null && (
+        <p className="lw-words" role="note">
+          So few broods cannot keep the mean kinship at {percent(unreachableLimit)}: these are about
+          the least related pairs there are. More broods from more fish would be less related.
+        </p>
+      )}
+    </>
+  );
+}
+
+function TogetherFigures({ proposal }: { proposal: Proposal }) {
+  const { hasAims, kinship, presentKinship, inbreeding, worth, standardError } = proposal;
+  return (
+    <dl className={styles['together']}>
+      {hasAims && (
+        <Figure name="Worth, mean of the pairs" value={`${worthOf(worth, standardError)} points`} />
+      )}
+      <Figure
+        name="Kinship of the parents"
+        value={`${percent(kinship)} (all fish here: ${percent(presentKinship)})`}
+      />
+      <Figure name="F of the broods, mean" value={percent(inbreeding)} />
+    </dl>
   );
 }
 

@@ -1,10 +1,9 @@
 import { Button, NativeSelect } from '@mantine/core';
 import { useState, type SetStateAction, type Dispatch } from 'react';
 import { Link } from 'react-router';
-import { ACCEPT_SHARE, PREVIEW_SHARE, type ShareReport } from '../../api/exchange.js';
+import type { ShareReport } from '../../api/exchange.js';
 import { LINES } from '../../api/lines.js';
 import { useRead } from '../../api/use-read.js';
-import { useSave, type SaveOf } from '../../api/use-save.js';
 import { Caution, Done, ProblemNotice } from '../../components/notice.js';
 import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
@@ -12,6 +11,7 @@ import { Empty, Shown } from '../../components/states.js';
 import { TextFile } from '../../components/text-file.js';
 import { plural } from '../../wording/figures.js';
 import { ShareItems } from './share-items.js';
+import { type TakingIn, useTakingIn } from './use-taking-in.js';
 import type { ResultOf } from '../../api/graphql.js';
 
 /** A line goes out as one file, and a partner's file comes in after a look at what it would change. */
@@ -89,62 +89,56 @@ function GiveLine({ line, setChosen, lines }: GiveLineProps) {
 }
 
 function TakeSection() {
-  const [text, setText] = useState<string | null>(null);
-  const [report, setReport] = useState<ShareReport | null>(null);
-  const looking = useSave(PREVIEW_SHARE);
-  const accepting = useSave(ACCEPT_SHARE);
-  const look = async (given: string) => {
-    setText(given);
-    accepting.clear();
-    const seen = await looking.save({ text: given });
-    setReport(seen?.previewShare ?? null);
-  };
-  const accept = async () => {
-    if (text === null) return;
-    const taken = await accepting.save({ text });
-    if (taken !== null) setReport(taken.acceptShare);
-  };
-  const restart = () => {
-    setReport(null);
-    setText(null);
-  };
+  const taking = useTakingIn();
+  const { report, restart } = taking;
   return (
     <Section
       title="Take in a partner’s line"
       actions={
-        report === null ? undefined : (
+        report !== null && (
           <Button size="xs" onClick={restart}>
             Another file
           </Button>
         )
       }
     >
-      <ProblemNotice problem={looking.problem} />
+      <ProblemNotice problem={taking.notRead} />
       {report === null ? (
         <TextFile
           choose="Choose a line’s file"
           accept=".json,application/json"
           pasteLabel="Or paste the file’s text"
           pastedName="pasted.json"
-          busy={looking.saving}
-          onText={(_, given) => void look(given)}
+          busy={taking.looking}
+          onText={(_, given) => void taking.look(given)}
         />
       ) : (
-        <>
-          <FileHead report={report} />
-          {report.conflicts > 0 && (
-            <p>
-              A record changed here and at the partner’s is not overwritten: both values are shown
-              below, and yours stays. Records that depend on one that is not taken in are not taken
-              in either.
-            </p>
-          )}
-          <ProblemNotice problem={accepting.problem} />
-          <TakenOrTake report={report} accepting={accepting} accept={accept} restart={restart} />
-          <ShareItems report={report} />
-        </>
+        <LookedAt report={report} taking={taking} />
       )}
     </Section>
+  );
+}
+
+interface LookedAtProps {
+  report: ShareReport;
+  taking: TakingIn;
+}
+
+function LookedAt({ report, taking }: LookedAtProps) {
+  return (
+    <>
+      <FileHead report={report} />
+      {report.conflicts > 0 && (
+        <p>
+          A record changed here and at the partner’s is not overwritten: both values are shown
+          below, and yours stays. Records that depend on one that is not taken in are not taken in
+          either.
+        </p>
+      )}
+      <ProblemNotice problem={taking.notTaken} />
+      <TakenOrTake report={report} taking={taking} />
+      <ShareItems report={report} />
+    </>
   );
 }
 
@@ -161,14 +155,7 @@ function FileHead({ report }: { report: ShareReport }) {
   );
 }
 
-interface TakenOrTakeProps {
-  report: ShareReport;
-  accepting: SaveOf<typeof ACCEPT_SHARE>;
-  accept: () => Promise<void>;
-  restart: () => void;
-}
-
-function TakenOrTake({ report, accepting, accept, restart }: TakenOrTakeProps) {
+function TakenOrTake({ report, taking }: LookedAtProps) {
   return report.applied ? (
     <Done>
       <p>
@@ -180,12 +167,12 @@ function TakenOrTake({ report, accepting, accept, restart }: TakenOrTakeProps) {
       <Button
         className="lw-primary"
         disabled={report.added + report.updated === 0}
-        loading={accepting.saving}
-        onClick={() => void accept()}
+        loading={taking.accepting}
+        onClick={() => void taking.accept()}
       >
         Take it in
       </Button>
-      <Button onClick={restart}>Cancel</Button>
+      <Button onClick={taking.restart}>Cancel</Button>
       {report.added + report.updated === 0 && (
         <span className="lw-quiet">Nothing in it is new here.</span>
       )}

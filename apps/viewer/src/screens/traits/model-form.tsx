@@ -6,12 +6,8 @@ import { useSave } from '../../api/use-save.js';
 import { ChoiceField, TickField } from '../../components/fields.js';
 import { RecordForm } from '../../components/record-form.js';
 import { Button } from '@mantine/core';
-import {
-  partWords,
-  priorWords,
-  type MeritPart,
-  type PriorName,
-} from '../../wording/merit-model-words.js';
+import { partWords, priorWords, type PriorName } from '../../wording/merit-model-words.js';
+import { isUsual, meritParts, settingsSent, type Ticked, tickedIn } from './model-settings.js';
 
 interface ModelFormProps {
   traitId: string;
@@ -20,31 +16,10 @@ interface ModelFormProps {
   onCancel: () => void;
 }
 
-/** Traits to correct for are ticked by their id. */
-type Ticked = Record<MeritPart, boolean> & { prior: PriorName; beside: Record<string, boolean> };
-
-const parts = Object.keys(partWords) as MeritPart[];
-
-const tickedIn = ({ parts: wished, prior, besideTraitIds }: TraitMerit['settings']): Ticked => ({
-  beside: Object.fromEntries(besideTraitIds.map((id) => [id, true])),
-  ...(Object.fromEntries(parts.map((part) => [part, wished.includes(part)])) as Record<
-    MeritPart,
-    boolean
-  >),
-  prior,
-});
-
-const isUsual = ({
-  parts: wished,
-  usualParts,
-  prior,
-  usualPrior,
-  besideTraitIds,
-}: TraitMerit['settings']) =>
-  prior === usualPrior &&
-  besideTraitIds.length === 0 &&
-  wished.length === usualParts.length &&
-  wished.every((part) => usualParts.includes(part));
+const priorChoices = (Object.keys(priorWords) as PriorName[]).map((value) => ({
+  value,
+  label: priorWords[value].label,
+}));
 
 /** What is set apart from what a fish passes on, and what was taken as likely before. */
 export function ModelForm({ traitId, settings, onSaved, onCancel }: ModelFormProps) {
@@ -60,13 +35,7 @@ export function ModelForm({ traitId, settings, onSaved, onCancel }: ModelFormPro
       problem={change.problem ?? back.problem}
       onCancel={onCancel}
       onSubmit={async (ticked) => {
-        const input = {
-          ...{ traitId, revision, prior: ticked.prior },
-          ...{ season: ticked.SEASON, age: ticked.AGE, sex: ticked.SEX, brood: ticked.BROOD },
-          ...{ linesApart: ticked.LINES_APART, place: ticked.PLACE },
-          ...{ looks: ticked.LOOKS, scorer: ticked.SCORER },
-          besideTraitIds: Object.keys(ticked.beside).filter((id) => ticked.beside[id] === true),
-        };
+        const input = { traitId, revision, ...settingsSent(ticked) };
         if ((await change.save({ input })) !== null) onSaved();
       }}
     >
@@ -74,7 +43,7 @@ export function ModelForm({ traitId, settings, onSaved, onCancel }: ModelFormPro
         A score holds more than what a fish passes on. Tick what should be set apart. What the
         scores cannot show, such as a season when all were scored in one, stays out by itself.
       </p>
-      {parts.map((part) => (
+      {meritParts.map((part) => (
         <TickField
           key={part}
           name={part}
@@ -87,10 +56,7 @@ export function ModelForm({ traitId, settings, onSaved, onCancel }: ModelFormPro
         name="prior"
         label="Assumed before any score"
         hint="With few fish this decides much: the trait’s page says how much."
-        choices={(Object.keys(priorWords) as PriorName[]).map((prior) => ({
-          value: prior,
-          label: priorWords[prior].label,
-        }))}
+        choices={priorChoices}
       />
       {!isUsual(settings) && (
         <Button
