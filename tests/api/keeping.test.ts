@@ -7,7 +7,7 @@ import { newRecords } from '../new-records.js';
 
 const YOUNG = `fish { id tag sex } worth standardError place of advice alleles { locusId alleleId chance others last }`;
 const KEEPING = `query ($spawnId: ID!, $first: Int, $after: String, $fishId: ID!) { broodKeeping(spawnId: $spawnId) {
-  lineId purposeVersion hasAims matesAre mateCount living kinshipWithLine leftOut problem notCounted { reason }
+  lineId purposeVersion hasAims matesAre mateCount mateTotal living kinshipWithLine leftOut problem notCounted { reason }
   number { males females basis roundId keep broods lost } kept { males females others }
   alleles { locusId alleleId name carriers lastKnown }
   young(first: $first, after: $after) { edges { node { ${YOUNG} } } totalCount pageInfo { hasNextPage endCursor } }
@@ -34,6 +34,7 @@ interface Keeping {
   hasAims: boolean;
   matesAre: string;
   mateCount: number;
+  mateTotal: number;
   living: number;
   kinshipWithLine: number | null;
   number: { males: number; females: number; basis: string; roundId: string | null; broods: number };
@@ -147,7 +148,13 @@ describe('whom of a brood to keep', () => {
   it('is the mean worth of its pairs with the line’s keepers, as the pair’s page tells it', async () => {
     await say(0, { ...aims(), broods: 2, keep: 6, inbreedingCost: 3 });
     const told = await keeping();
-    expect(told).toMatchObject({ hasAims: true, matesAre: 'KEEPERS', mateCount: 3, living: 8 });
+    expect(told).toMatchObject({
+      hasAims: true,
+      matesAre: 'KEEPERS',
+      mateCount: 3,
+      mateTotal: 3,
+      living: 8,
+    });
     const input = { lineIds: [lineId], includePartners: true };
     for (const tag of ['y1', 'y2']) {
       const pairs = [];

@@ -10,7 +10,8 @@ export const toBroodKeeping = (told: KeepingOfBrood): BroodKeepingModel => ({
   ...{ lineId: told.lineId, purposeVersion: told.version, hasAims: told.hasAims },
   number: told.number === null ? null : toNumber(told.number),
   kept: told.kept,
-  ...{ matesAre: told.mates.are, mateCount: told.mates.count, living: told.living },
+  ...{ matesAre: told.mates.are, mateCount: told.mates.count, mateTotal: told.mates.of },
+  living: told.living,
   kinshipWithLine: told.answer?.kinshipWithLine ?? null,
   alleles: told.alleles.map(({ locusId, alleleId, locus, symbol, name, carrying, sole }) => ({
     ...{ locusId, alleleId, symbol, name, locusName: locus.name, lastKnown: sole !== null },

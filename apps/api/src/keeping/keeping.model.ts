@@ -157,6 +157,11 @@ export class BroodKeepingModel {
   mateCount: number;
 
   @Field(() => Int, {
+    description: 'How many such fish there are; of more than 200 the youngest stand for the line.',
+  })
+  mateTotal: number;
+
+  @Field(() => Int, {
     description:
       'Living fish of the line with a record, this brood among them: last carriers are told among these.',
   })

@@ -19,13 +19,11 @@ import { fishOfSpawn } from '../stock/spawn-rows.js';
 import { HowManyService, type NumberToKeep } from './how-many.service.js';
 import { keepingProgram } from './keeping-program.js';
 import { keepingTask, keyOfTask } from './keeping-task.js';
-import type { KeepingMates } from './keeping.enums.js';
 import { LineAllelesService, type NamedAllele } from './line-alleles.service.js';
+import { type Mates, matesAmong } from './mates-among.js';
 
 const KIND = 'whom to keep';
 const MOST_HELD = 30;
-/** Fish that stand for the line at most: the youngest of them. */
-const MOST_MATES = 200;
 /** Young whose errors are told together at most; beyond it they are taken as independent, which says "cannot be told apart" too often. */
 const MOST_TOGETHER = 120;
 
@@ -36,7 +34,7 @@ export interface KeepingOfBrood {
   readonly hasAims: boolean;
   readonly number: NumberToKeep | null;
   readonly kept: { readonly males: number; readonly females: number; readonly others: number };
-  readonly mates: { readonly are: KeepingMates; readonly count: number };
+  readonly mates: Pick<Mates, 'are' | 'of'> & { readonly count: number };
   readonly alleles: readonly NamedAllele[];
   /** Living fish of the line, this brood among them. */
   readonly living: number;
@@ -100,12 +98,12 @@ export class KeepingService {
     const loci = judged.input.loci ?? [];
     const carried = await this.lineAlleles.of(basis.purpose, of(rows), loci, by);
     const { alleles, notKnown } = carried;
-    const { are, list } = matesAmong(rows, id);
+    const mates = matesAmong(rows, id);
     const whole = {
       ...base,
       alleles,
       leftOut: notKnown,
-      mates: { are, count: list.length },
+      mates: { are: mates.are, count: mates.list.length, of: mates.of },
     };
     if (carried.waiting !== null)
       return {
@@ -113,7 +111,12 @@ export class KeepingService {
         waiting: carried.waiting,
         problem: 'What the fish may carry is still being worked out.',
       };
-    const answer = await this.answer(judged, { young, mates: of(list), alleles, number }, id, by);
+    const answer = await this.answer(
+      judged,
+      { young, mates: of(mates.list), alleles, number },
+      id,
+      by,
+    );
     return { ...whole, answer };
   }
 
@@ -167,7 +170,7 @@ const NO_KEPT = { males: 0, females: 0, others: 0 };
 
 const nothing = (problem: string): KeepingOfBrood => ({
   ...{ lineId: null, version: 0, hasAims: false, number: null, kept: NO_KEPT, living: 0 },
-  ...{ mates: { are: 'brood', count: 0 }, alleles: [], leftOut: [], notCounted: [] },
+  ...{ mates: { are: 'brood', count: 0, of: 0 }, alleles: [], leftOut: [], notCounted: [] },
   ...{ traits: new Map(), answer: null, waiting: null, problem },
 });
 
@@ -185,24 +188,6 @@ const keptOf = (rows: readonly CandidateRow[], spawnId: string): KeepingOfBrood[
   const males = kept.filter(({ sex }) => sex === 'male').length;
   const females = kept.filter(({ sex }) => sex === 'female').length;
   return { males, females, others: kept.length - males - females };
-};
-
-/** Keepers of other broods; where there are none, others in use; where there are none either, the brood itself. */
-const matesAmong = (
-  rows: readonly CandidateRow[],
-  spawnId: string,
-): { are: KeepingMates; list: readonly CandidateRow[] } => {
-  const others = rows.filter((row) => row.spawnId !== spawnId);
-  const keepers = others.filter(({ disposition }) => disposition === 'keeper');
-  const youngest = (list: readonly CandidateRow[]): CandidateRow[] =>
-    list
-      .toSorted(
-        (a, b) => (b.hatchedOn ?? '').localeCompare(a.hatchedOn ?? '') || a.id.localeCompare(b.id),
-      )
-      .slice(0, MOST_MATES);
-  if (keepers.length > 0) return { are: 'keepers', list: youngest(keepers) };
-  if (others.length > 0) return { are: 'in-use', list: youngest(others) };
-  return { are: 'brood', list: youngest(rows) };
 };
 
 const correlationOf = (error: Float64Array, size: number): Float64Array =>

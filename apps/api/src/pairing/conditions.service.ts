@@ -1,4 +1,4 @@
-import { coancestryBlock } from '@linewright/kinship';
+import { coancestry, meanKinship } from '@linewright/kinship';
 import { daysBetween, type PairingCandidate } from '@linewright/mating';
 import type { Pedigree } from '@linewright/pedigree';
 import { Injectable } from '@nestjs/common';
@@ -7,9 +7,6 @@ import { candidateRows } from '../stock/candidate-rows.js';
 import { spawnsOfFish } from '../stock/pedigree-rows.js';
 import type { Judged } from './judging.service.js';
 import type { ConditionOfFishModel, PlaceInLineModel } from './worth.model.js';
-
-/** A larger line is not gone over for one page. */
-const MOST_OF_LINE = 400;
 
 /** What a pair finds both fish in, and what each keeps for its own line. */
 @Injectable()
@@ -37,7 +34,7 @@ export class ConditionsService {
     const inUse = { lineIds: [lineId], partners: true };
     const rows = await candidateRows(this.dataSource.manager, [], inUse);
     const ids = rows.map(({ id }) => id).filter((id) => pedigree.has(id));
-    if (!ids.includes(fishId) || ids.length < 2 || ids.length > MOST_OF_LINE) return null;
+    if (!ids.includes(fishId) || ids.length < 2) return null;
     return placeAmong(ids.indexOf(fishId), pedigree, ids);
   }
 }
@@ -59,17 +56,14 @@ export const placeAmong = (
   ids: readonly string[],
 ): PlaceInLineModel => {
   const places = ids.map((id) => pedigree.indexOf(id));
-  const block = coancestryBlock(pedigree, places, places);
+  const means = meanKinship(pedigree, places);
   const size = ids.length;
-  const sums = places.map((_, i) =>
-    block.subarray(i * size, (i + 1) * size).reduce((sum, each) => sum + each, 0),
-  );
-  const own = sums[at]!;
-  const all = sums.reduce((sum, each) => sum + each, 0);
-  const without = all - 2 * own + block[at * size + at]!;
+  const own = means[at]!;
+  const all = size * means.reduce((sum, each) => sum + each, 0);
+  const without = all - 2 * size * own + coancestry(pedigree, places[at]!, places[at]!);
   return {
-    meanCoancestry: own / size,
-    place: 1 + sums.filter((sum) => sum < own - 1e-12).length,
+    meanCoancestry: own,
+    place: 1 + means.filter((mean) => mean < own - 1e-12).length,
     of: size,
     riseWithout: without / (size - 1) ** 2 - all / size ** 2,
   };

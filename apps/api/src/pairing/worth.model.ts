@@ -270,7 +270,7 @@ export class ConditionOfFishModel {
   @Field(() => PlaceInLineModel, {
     nullable: true,
     description:
-      'Its place in its own line; null for a fish of no line, or not in use, or in a line of more than 400.',
+      'Its place in its own line; null for a fish of no line, or not in use, or the only one of its line.',
   })
   place: PlaceInLineModel | null;
 }

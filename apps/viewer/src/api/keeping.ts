@@ -11,6 +11,7 @@ export const BROOD_KEEPING = graphql(
         hasAims
         matesAre
         mateCount
+        mateTotal
         living
         kinshipWithLine
         leftOut

@@ -4,6 +4,7 @@ import {
   becauseText,
   carriesBriefly,
   carriesText,
+  keepingMeaning,
   keepText,
   keptText,
   lastCarrierTexts,
@@ -94,5 +95,15 @@ describe('whom to keep, in words', () => {
     // Four in five lie within 1.28 standard errors.
     const band = groups[0]!.young[0]!.bands.find(({ percent }) => percent === 80)!;
     expect(band.high - band.low).toBeCloseTo(2 * 1.2816, 6);
+  });
+});
+
+describe('the fish that stand for a line', () => {
+  it('are told with how many were left out, and how to have others counted', () => {
+    const all = keepingMeaning({ matesAre: 'KEEPERS', mateCount: 3, mateTotal: 3 });
+    expect(all).toContain('with each of the 3 keepers of the line from other broods. It');
+    const some = keepingMeaning({ matesAre: 'KEEPERS', mateCount: 200, mateTotal: 450 });
+    expect(some).toContain('200 youngest of the 450 keepers of the line from other broods (the');
+    expect(some).toContain('the others are left out; to have older ones counted');
   });
 });

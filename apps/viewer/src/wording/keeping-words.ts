@@ -122,6 +122,14 @@ const MATES: Readonly<Record<BroodKeeping['matesAre'], (count: number) => string
     `${plural(count, 'fish', 'fish')} of this brood, because the line has no other in use`,
 };
 
+/** With how many of them, and what is left out of more than are reckoned with. */
+const matesText = ({ matesAre, mateCount, mateTotal }: MatesTold): string =>
+  mateTotal > mateCount
+    ? `${mateCount} youngest of the ${MATES[matesAre](mateTotal)} (the others are left out; to have older ones counted, say of younger fish that will not breed that they are not kept)`
+    : MATES[matesAre](mateCount);
+
+type MatesTold = Pick<BroodKeeping, 'matesAre' | 'mateCount' | 'mateTotal'>;
+
 /** What worth as a parent means, and whom it is reckoned with. */
-export const keepingMeaning = ({ matesAre, mateCount }: BroodKeeping): string =>
-  `Worth as a parent is what the young of this fish would be worth on average if it were paired with each of the ${MATES[matesAre](mateCount)}. It is worked out as for pairs, in your own points for one young kept. All young of the brood are compared with the same fish, of both sexes. After ± stands the standard error: what is not known of this fish. “Cannot be told apart” means that the difference to a young on the other side of the number to keep is no more than twice its error.`;
+export const keepingMeaning = (mates: MatesTold): string =>
+  `Worth as a parent is what the young of this fish would be worth on average if it were paired with each of the ${matesText(mates)}. It is worked out as for pairs, in your own points for one young kept. All young of the brood are compared with the same fish, of both sexes. After ± stands the standard error: what is not known of this fish. “Cannot be told apart” means that the difference to a young on the other side of the number to keep is no more than twice its error.`;

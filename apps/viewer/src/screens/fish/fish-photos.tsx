@@ -17,7 +17,6 @@ export function FishPhotos({ fish }: { fish: { id: string; tag: string } }) {
             { kind: 'fish', id: fish.id, label: 'the fish' },
             ...sheetScorings
               .filter((scoring) => scoring.withdrawn === null)
-              .slice(0, 10)
               .map((scoring) => ({
                 kind: 'sheet_scoring' as const,
                 id: scoring.id,

@@ -14,6 +14,7 @@ import { useUnsaved } from '../../components/unsaved.js';
 import { plainNumber, plural } from '../../wording/figures.js';
 import {
   comparedFish,
+  comparedOfAll,
   comparedOf,
   pointsOf,
   pointsText,
@@ -45,9 +46,19 @@ export function CompareFish(props: CompareFishProps) {
     );
   return (
     <Shown read={read} what="the fish of the line">
-      {({ fishList }) => <Asking {...props} fish={fishList.edges.map(({ node }) => node)} />}
+      {({ fishList: { edges, totalCount } }) => (
+        <>
+          <LeftOut shown={edges.length} total={totalCount} />
+          <Asking {...props} fish={edges.map(({ node }) => node)} />
+        </>
+      )}
     </Shown>
   );
+}
+
+function LeftOut({ shown, total }: { shown: number; total: number }) {
+  const words = comparedOfAll(shown, total);
+  return words === null ? null : <p className="lw-quiet lw-words">{words}</p>;
 }
 
 function Asking({

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { comparedFish, comparedOf, pointsOf, sureness } from './compared-fish.js';
+import { comparedFish, comparedOf, comparedOfAll, pointsOf, sureness } from './compared-fish.js';
 
 describe('fish as they are compared', () => {
   it('have the look seen last at a locus, and none that was withdrawn', () => {
@@ -30,6 +30,11 @@ describe('fish as they are compared', () => {
       look: { show: { bl: 'royal', dt: 'double' } },
       ...{ wanted: false, worth: 2 },
     });
+  });
+
+  it('are told of how many, where some are left out', () => {
+    expect(comparedOfAll(60, 143)).toMatch(/^Compared are the first 60 by tag of the 143 fish/);
+    expect(comparedOfAll(60, 60)).toBeNull();
   });
 
   it('give points of three digits, and a word for how sure they are', () => {

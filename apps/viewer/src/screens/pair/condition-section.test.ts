@@ -14,8 +14,11 @@ describe('both fish now', () => {
       ['14 wk', 'not recorded'],
       ['3 days ago', 'none on record'],
       ['2, and 1 failed', '0'],
-      ['not told', 'coancestry 20.00 %, place 3 of 20 from the least related'],
-      ['not told', 'mean coancestry 0.40 % higher'],
+      [
+        'of no line, not in use, or alone in its line',
+        'coancestry 20.00 %, place 3 of 20 from the least related',
+      ],
+      ['of no line, not in use, or alone in its line', 'mean coancestry 0.40 % higher'],
     ]);
   });
 });

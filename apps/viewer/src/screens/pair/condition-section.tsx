@@ -32,6 +32,8 @@ export function ConditionSection({ brood }: { brood: PlannedBrood }) {
   );
 }
 
+const NO_PLACE = 'of no line, not in use, or alone in its line';
+
 export function conditionRows(sire: FishCondition, dam: FishCondition): Row[] {
   const row = (name: string, tell: (fish: FishCondition) => string): Row => ({
     name,
@@ -49,11 +51,11 @@ export function conditionRows(sire: FishCondition, dam: FishCondition): Row[] {
     ),
     row('Relatives in its line', ({ place }) =>
       place === null
-        ? 'not told'
+        ? NO_PLACE
         : `coancestry ${percent(place.meanCoancestry)}, place ${place.place} of ${place.of} from the least related`,
     ),
     row('The line without it', ({ place }) =>
-      place === null ? 'not told' : riseWords(place.riseWithout),
+      place === null ? NO_PLACE : riseWords(place.riseWithout),
     ),
   ];
 }
