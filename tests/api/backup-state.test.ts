@@ -127,6 +127,7 @@ describe('the backup of the day', () => {
     // Left by a process that was killed days ago.
     const long = (now() - 3 * 24 * 60 * 60 * 1000) / 1000;
     utimesSync(join(folder, '.unfinished-7-1'), long, long);
+    utimesSync(join(folder, '.unfinished-8-2'), now() / 1000, now() / 1000);
     mkdirSync(join(folder, 'own'));
 
     const daily = api.served.app.get(DailyBackup);

@@ -1,3 +1,4 @@
+import { today } from '../clock.js';
 import { newRecords } from '../new-records.js';
 import type { RunningApi } from './harness.js';
 
@@ -39,7 +40,7 @@ export const recordsOn = (api: RunningApi): Records => {
         fishId,
         locusId,
         phenotype,
-        seenOn: '2026-05-01',
+        seenOn: today(),
         ...more,
       }),
     counted: async (spawnId, locusId, counts) => {
@@ -49,7 +50,7 @@ export const recordsOn = (api: RunningApi): Records => {
           locusIds: [locusId],
           phenotype,
           number,
-          countedOn: '2026-05-01',
+          countedOn: today(),
         });
       }
     },

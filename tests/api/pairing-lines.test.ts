@@ -51,7 +51,7 @@ describe('pairs of one line and crosses between lines', () => {
         await api.graphql(
           `mutation ($input: DecideFishInput!) { decideFish(input: $input) { id } }`,
           {
-            input: { id: one.id, disposition: 'KEEPER', on: '2026-06-01' },
+            input: { id: one.id, disposition: 'KEEPER', on: daysAgo(150) },
           },
         );
       }

@@ -57,7 +57,7 @@ const simulated = (): readonly [TraitStock, TraitStock] => {
       trait: { id: `t${trait}`, name: trait === 0 ? 'spread' : 'length', kind: 'measured' },
       settings: { ...usualSettings('measured'), brood: false, prior: 'flat' },
       ...{ pedigree, looks: looks[trait], facts: new Map() },
-      ...{ lineOfSpawn: new Map(), codeOfLine: new Map() },
+      ...{ lineOfSpawn: new Map(), codeOfLine: new Map(), beside: [] },
     }) as unknown as TraitStock;
   return [stock(0), stock(1)];
 };

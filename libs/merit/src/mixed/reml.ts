@@ -241,9 +241,12 @@ class Ascent {
     const scale = Float64Array.from({ length: size }, (_, a) =>
       Math.sqrt(information[a * size + a]!),
     );
-    const correlations = information.map(
-      (value, k) => value / (scale[Math.floor(k / size)]! * scale[k % size]!),
-    );
+    // Where fish, or broods, hardly differ from each other the average information is rounding alone, and as good as 0 in truth.
+    const silent = scale.map((value, a) => +!(value ** 2 > 1e-10 * this.#stiffness[a]!));
+    const correlations = information.map((value, k) => {
+      const [i, j] = [Math.floor(k / size), k % size];
+      return silent[i] || silent[j] ? +(i === j) : value / (scale[i]! * scale[j]!);
+    });
     const { values, vectors } = eigenOf(correlations, size);
     const least = values.indexOf(Math.min(...values));
     if (values[least]! > 1e-9) return;
