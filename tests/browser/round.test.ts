@@ -77,6 +77,16 @@ describe.each([
     );
   });
 
+  it('proposes no further pair while the round takes all the room, and leads to it', async () => {
+    await settleAt(page, linePage);
+    await page.getByRole('link', { name: 'Propose the next round' }).click();
+    await page.getByText('There is room for no further pair: 2 are planned already.').waitFor();
+    await page.getByText('2 pairs are planned already: 2 wait for a spawn.').waitFor();
+    expect(await page.getByRole('button', { name: /^Make th/ }).count()).toBe(0);
+    await page.getByRole('link', { name: /^Round of / }).click();
+    await page.waitForURL(roundPage);
+  });
+
   it('shows the first spawn of the round on its page, and what was learnt', async () => {
     const pair = page.getByRole('table', { name: 'Pairs of the round' }).getByRole('row').nth(1);
     const [sire = '', dam = ''] = await pair.getByRole('link').allInnerTexts();

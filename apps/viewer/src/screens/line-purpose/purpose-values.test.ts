@@ -100,8 +100,8 @@ describe('what changed', () => {
     expect(changedParts(content, other, names)).toEqual([
       {
         name: 'Spread',
-        before: 'the more, the better, at least 175 °, 0.25 points for each °',
-        after: 'the more, the better, 1 point for each °',
+        before: 'more is better, at least 175 °, 0.25 points for each °',
+        after: 'more is better, 1 point for each °',
       },
       {
         name: 'royal blue and double tail',

@@ -5,8 +5,8 @@ import { percent, plainNumber, plural } from '../../wording/figures.js';
 export type LookNames = ReadonlyMap<string, string>;
 
 export const directionWords = {
-  HIGHER: 'the more, the better',
-  LOWER: 'the less, the better',
+  HIGHER: 'more is better',
+  LOWER: 'less is better',
   WITHIN: 'within a range',
 } as const;
 

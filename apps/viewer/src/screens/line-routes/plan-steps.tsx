@@ -6,6 +6,7 @@ import { DataTable, type Column } from '../../components/data-table.js';
 import { percent } from '../../wording/figures.js';
 import { broodName, lateText, monthsText, youngText } from '../../wording/plan-words.js';
 import { stepTexts } from '../../wording/route-words.js';
+import styles from './line-routes.module.css';
 import { SpawnOfPlanSheet } from './spawn-of-plan-sheet.js';
 
 /** Each brood of a plan: what was planned of it beside what came. */
@@ -53,22 +54,37 @@ const columnsOf = (
     cell: ({ step }) => (
       <>
         <Came step={step} />
+        <div className={styles['onPhone']}>
+          <When step={step} since={adoptedOn} />
+          <div>
+            <Young step={step} wanted={fryPerBrood} />
+          </div>
+          <div>
+            F {inbreedingWords(step)}; chance by then {percent(step.chanceByThen, 0)}
+          </div>
+        </div>
         <ChooseSpawn name={broodName(step.brood, steps)} onChoose={() => onChoose(step)} />
       </>
     ),
   },
-  { key: 'time', title: 'Time', cell: ({ step }) => <When step={step} since={adoptedOn} /> },
-  { key: 'young', title: 'Young', cell: ({ step }) => <Young step={step} wanted={fryPerBrood} /> },
   {
-    key: 'f',
-    title: 'F planned, came',
-    cell: ({ step: { plannedInbreeding, inbreeding } }) =>
-      `${percent(plannedInbreeding, 1)}, ${inbreeding === null ? '–' : percent(inbreeding, 1)}`,
+    key: 'time',
+    title: 'Time',
+    wideOnly: true,
+    cell: ({ step }) => <When step={step} since={adoptedOn} />,
   },
+  {
+    key: 'young',
+    title: 'Young',
+    wideOnly: true,
+    cell: ({ step }) => <Young step={step} wanted={fryPerBrood} />,
+  },
+  { key: 'f', title: 'F', wideOnly: true, cell: ({ step }) => inbreedingWords(step) },
   {
     key: 'chance',
     title: 'Chance by then',
     number: true,
+    wideOnly: true,
     cell: ({ step }) => percent(step.chanceByThen, 0),
   },
 ];
@@ -87,6 +103,10 @@ function ChooseSpawn({ name, onChoose }: { name: string; onChoose: () => void })
     </div>
   );
 }
+
+/** "planned 0.9 %, came 1.2 %". */
+const inbreedingWords = ({ plannedInbreeding, inbreeding }: PlanStep): string =>
+  `planned ${percent(plannedInbreeding, 1)}${inbreeding === null ? '' : `, came ${percent(inbreeding, 1)}`}`;
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
