@@ -7,6 +7,7 @@ import {
   type FitAtRatios,
   withErrors,
 } from './breeding-values.js';
+import { evenedOut } from './even-out.js';
 import { cellMoments, Posterior, type GridFrame, type GridPoint } from './posterior.js';
 import { flatPrior, type HeritabilityPrior } from './prior.js';
 import { type Shares, sharesAt, type WeighedGrid, type WeighedShares } from './shares-grid.js';
@@ -62,11 +63,13 @@ export function pointsOfGrid(range: GridRange, options: WeighedGrid): GridFound 
   const turns = [0, 1].flatMap((turn) =>
     cells.filter((_, k) => (k % WIDE_STEP === 0 ? 0 : 1) === turn),
   );
+  const priors = new Map<number, number>();
   let best = -Infinity;
   const isFar = ({ logDensity, logPrior }: Pick<GridPoint, 'logDensity' | 'logPrior'>): boolean =>
     !(logDensity + logPrior > best - FAR_BELOW);
   const found = turns.flatMap((heritability) => {
     const weighed = sharesAt(heritability, options);
+    priors.set(heritability, weighed[0]!.priorDensity);
     for (const { logDensity, logPrior } of weighed) best = Math.max(best, logDensity + logPrior);
     return weighed.flatMap((point): GridPoint[] => {
       if (isFar(point)) return [];
@@ -77,7 +80,7 @@ export function pointsOfGrid(range: GridRange, options: WeighedGrid): GridFound 
   const points = found
     .filter((point) => !isFar(point))
     .sort((a, b) => a.heritability - b.heritability);
-  return { points, cells };
+  return { points: options.others === 0 ? points : evenedOut(points, cells, priors), cells };
 }
 
 export interface GridFound {

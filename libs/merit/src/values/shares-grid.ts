@@ -12,6 +12,13 @@ export interface WeighedShares extends Pick<GridPoint, 'logDensity' | 'logPrior'
   readonly values: () => Pick<GridPoint, 'value' | 'standardError' | 'accuracy'>;
 }
 
+/** Shares that were weighed, with the volume of their box in `logPrior`. */
+export interface SharesPoint extends WeighedShares {
+  readonly others: readonly number[];
+  /** ln of the prior's density, without the volume. */
+  readonly priorDensity: number;
+}
+
 export interface WeighedGrid {
   /** Further random terms. */
   readonly others: number;
@@ -44,10 +51,7 @@ const SMALL = Math.log(0.02);
  *
  * @returns each with its box's volume in `logPrior`. Cost: `most` weighings at most, one where there are no further terms.
  */
-export function sharesAt(
-  heritability: number,
-  grid: WeighedGrid,
-): (WeighedShares & { readonly others: readonly number[] })[] {
+export function sharesAt(heritability: number, grid: WeighedGrid): SharesPoint[] {
   const whole = new Array<number>(grid.others).fill(0);
   const even = whole.map(() => false);
   let boxes = [
@@ -70,6 +74,7 @@ export function sharesAt(
   return boxes.map(({ shares, weighed: { values, logDensity, logPrior }, low, high }) => ({
     ...{ values, logDensity, others: shares.others },
     logPrior: logPrior + logVolume(low, high),
+    priorDensity: logPrior,
   }));
 }
 

@@ -23,7 +23,9 @@ export function TraitMeritSections({ trait }: { trait: Trait }) {
       {({ traitMerit: merit }) => (
         <>
           {merit.waiting !== null && (
-            <Section title="How much is inherited">
+            <Section
+              title={merit.result === null ? 'How much is inherited' : 'Being worked out again'}
+            >
               <WaitingComputation
                 key={merit.waiting.id}
                 computation={merit.waiting}
