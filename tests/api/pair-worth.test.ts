@@ -147,7 +147,7 @@ describe('what a pair is worth', () => {
   it('is in order of points once it was said, each the sum of its parts', async () => {
     await say(0, { traits: [aim()], broods: 2, keep: 8, inbreedingCost: 4 });
     const { basis, nodes } = await list();
-    expect(basis).toMatchObject({ version: 1, inbreedingCost: 4, costBasis: 'KEEPER', keep: 4 });
+    expect(basis).toMatchObject({ version: 1, inbreedingCost: 4, costBasis: 'PERSON', keep: 4 });
     const open = nodes.filter(({ discouraged }) => !discouraged);
     const points = open.map(({ worth }) => worth.points);
     expect(points).toEqual(points.toSorted((a, b) => b - a));

@@ -60,7 +60,7 @@ export interface RankingOptions {
 /**
  * Judges every male by every female among the candidates and puts the pairings in order.
  *
- * F of each brood is the coancestry of the two fish. Worth is told in the keeper's own points (see `WorthBasis`) and
+ * F of each brood is the coancestry of the two fish. Worth is told in a person's own points (see `WorthBasis`) and
  * stands in each row with its parts. Discouraged pairings stay in the list, by worth behind all others, unless the filter leaves them out. The same input
  * gives the same list whatever order the fish come in.
  *

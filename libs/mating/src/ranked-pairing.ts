@@ -57,7 +57,7 @@ export interface RankedPairing {
   readonly severity: Severity | null;
   /** Has a warning of severity `stop`. Such a pairing stays in the list with its reasons. */
   readonly discouraged: boolean;
-  /** What it is worth, in the keeper's points, and what that is made of. */
+  /** What it is worth, in a person's own points, and what that is made of. */
   readonly worth: WorthOfPair;
   readonly reasons: readonly Reason[];
 }

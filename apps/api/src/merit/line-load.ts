@@ -7,6 +7,7 @@ import {
 } from '@linewright/merit';
 import type { LoadColumn } from './line-load.model.js';
 import type { Refusal } from './merit-answer.js';
+import { orNone } from './or-none.js';
 
 /** Counts of a line's broods at the two ends of a stage, with the inbreeding behind them. */
 export interface StageCounts {
@@ -81,7 +82,7 @@ const loadOf = ({ survivors, counted, young, dam, recent, old }: StageCounts): S
     ]);
     const both = varies(recent) && varies(old);
     const apart = both
-      ? orNull(() => inbreedingLoad({ survivors, counted, inbreeding: aged }))
+      ? orNone(() => inbreedingLoad({ survivors, counted, inbreeding: aged }))
       : null;
     return {
       costs: whole.loads.map(toCost),
@@ -96,14 +97,5 @@ const loadOf = ({ survivors, counted, young, dam, recent, old }: StageCounts): S
       ...{ costs: [], byAge: [], survivalWithout: null, betweenBroods: null },
       refusal: { code: error.code, message: error.message },
     };
-  }
-};
-
-const orNull = (run: () => LoadAnswer): LoadAnswer | null => {
-  try {
-    return run();
-  } catch (error) {
-    if (error instanceof MeritError) return null;
-    throw error;
   }
 };

@@ -13,6 +13,7 @@ import type { LoadColumn } from './line-load.model.js';
 import { short } from './linear-model.js';
 import type { Refusal } from './merit-answer.js';
 import type { MeritTask } from './merit-task.js';
+import { orNone } from './or-none.js';
 import { pedigreeOfTask, scoresOfTask } from './scores-of-task.js';
 
 /** What inbreeding does to something measured. Written as JSON. */
@@ -97,7 +98,8 @@ const measuredLoad = (parts: () => MeasuredParts, told: Told): MeasureLoad => {
     const aged: Coefficients = [['recent', recent], ['old', old], ...wholeOf(young, dam).slice(1)];
     const apart =
       varies(recent) && varies(old)
-        ? orNone(() => inbreedingOfMeasure({ ...rows, inbreeding: columnsOf(aged) }))
+        ? (orNone(() => inbreedingOfMeasure({ ...rows, inbreeding: columnsOf(aged) }))?.changes ??
+          [])
         : [];
     return {
       changes: changes.map(toChange(told.change)),
@@ -110,15 +112,6 @@ const measuredLoad = (parts: () => MeasuredParts, told: Told): MeasureLoad => {
     if (!(error instanceof MeritError)) throw error;
     const refusal = { code: error.code, message: error.message };
     return { changes: [], byAge: [], level: null, sizes: [], refusal };
-  }
-};
-
-const orNone = (run: () => MeasuredInbreeding): MeasuredInbreeding['changes'] => {
-  try {
-    return run().changes;
-  } catch (error) {
-    if (error instanceof MeritError) return [];
-    throw error;
   }
 };
 

@@ -1,6 +1,5 @@
 import {
   type AnimalScores,
-  MeritError,
   narrowedByEach,
   type Posterior,
   type ScorePlan,
@@ -9,6 +8,7 @@ import {
 } from '@linewright/merit';
 import type { NarrowingAnswer, PlanKind, WorthAnswer } from './merit-answer.js';
 import type { MeritTask } from './merit-task.js';
+import { orNone } from './or-none.js';
 
 const DOZEN = 12;
 const FIVE = 5;
@@ -85,6 +85,7 @@ export const narrowings = (
   );
   if (effectsOf === null) return [];
   return plans.flatMap(([plan, scorePlan]): NarrowingAnswer[] => {
+    // What cannot be foretold from these scores is left out.
     const told = orNone(() => effectsOf(scorePlan));
     if (told === null) return [];
     const { scoresAdded, heritability, values } = told;
@@ -99,14 +100,4 @@ export const narrowings = (
       },
     ];
   });
-};
-
-/** What cannot be foretold from these scores is left out. */
-const orNone = <Answer>(run: () => Answer): Answer | null => {
-  try {
-    return run();
-  } catch (error) {
-    if (error instanceof MeritError) return null;
-    throw error;
-  }
 };

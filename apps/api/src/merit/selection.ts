@@ -1,4 +1,5 @@
 import { type MeritNote, type MeritNoteCode, selectionOfScores } from '@linewright/merit';
+import { meanOf } from './trait-figures.js';
 import type { TraitStock } from './trait-records.service.js';
 
 export interface BroodSelection {
@@ -27,7 +28,7 @@ export interface Selection {
 }
 
 const mean = (values: readonly number[]): number | null =>
-  values.length === 0 ? null : values.reduce((sum, value) => sum + value, 0) / values.length;
+  values.length === 0 ? null : meanOf(values);
 
 /** What the checks of docs/methods/heritability.md found with the best half of each brood scored. */
 export const BANDS_THEN =

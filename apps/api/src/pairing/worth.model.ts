@@ -71,7 +71,7 @@ export class LookOfPairModel {
 }
 
 @ObjectType('WorthOfPair', {
-  description: 'What a pair is worth for its line, in the keeper’s points for one young kept.',
+  description: 'What a pair is worth for its line, in your own points for one young kept.',
 })
 export class WorthOfPairModel {
   @Field(() => Float, { description: 'Points.' })
@@ -153,13 +153,13 @@ export class PassingOfPairModel {
   fryFor: FryForChanceModel[];
 }
 
-export const CostBasis = { KEEPER: 'keeper', STATED_RATE: 'stated-rate' } as const;
+export const CostBasis = { PERSON: 'person', STATED_RATE: 'stated-rate' } as const;
 export type CostBasis = (typeof CostBasis)[keyof typeof CostBasis];
 registerEnumType(CostBasis, {
   name: 'CostBasis',
   description: 'Whose word the cost of inbreeding is.',
   valuesMap: {
-    KEEPER: { description: 'The keeper states it with what the line is for.' },
+    PERSON: { description: 'It is said by a person, with what the line is for.' },
     STATED_RATE: {
       description: 'A published rate for farm animals, in the spread of the line’s points.',
     },

@@ -18,13 +18,14 @@ import type { SheetContent } from '../stock/rows/sheet-content.js';
 
 export type SharedSheetVersion = SheetContent & { readonly version: number };
 
-const isObject = (value: unknown): value is Record<string, unknown> =>
+/** Whether it is a structure with named parts. */
+export const isStructure = (value: unknown): value is Record<string, unknown> =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
 
 /** Keys in the order of the alphabet all the way down: databases and hands order them as they like. */
 export const inOrder = (value: unknown): unknown => {
   if (Array.isArray(value)) return value.map(inOrder);
-  if (!isObject(value)) return value;
+  if (!isStructure(value)) return value;
   return Object.fromEntries(
     Object.keys(value)
       .sort()

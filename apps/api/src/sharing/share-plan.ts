@@ -1,6 +1,7 @@
 import type { FieldChangeValue } from '../stock/history.service.js';
 import type { SharedKind } from './share-fields.js';
 import { contentHash, type SharedRecord } from './share-file.js';
+import { isStructure } from './share-json.js';
 
 export const ShareOutcome = {
   ADDED: 'added',
@@ -36,9 +37,6 @@ export interface SharePlanItem {
   /** What it rests on and is left out with. */
   readonly leftOutWith: string | null;
 }
-
-const isStructure = (value: unknown): value is Record<string, unknown> =>
-  typeof value === 'object' && value !== null && !Array.isArray(value);
 
 /** A structure differs in its parts: the whole of it twice tells nobody what changed. */
 const partsOf = (field: string, before: unknown, after: unknown): FieldChangeValue[] =>

@@ -18,3 +18,16 @@ export function conflictsBetween<Field extends string>(
       saved: chosen[field] ?? theirs[field],
     }));
 }
+
+interface WithParents {
+  readonly line: { readonly code: string } | null;
+  readonly sire: { readonly tag: string } | null;
+  readonly dam: { readonly tag: string } | null;
+}
+
+/** What is recorded of line and parents, in words, where a form keeps their ids. */
+export const chosenIn = ({ line, sire, dam }: WithParents) => ({
+  lineId: line?.code ?? '',
+  sireId: sire?.tag ?? '',
+  damId: dam?.tag ?? '',
+});

@@ -25,7 +25,8 @@ export const requiredDate = z
   .string()
   .refine(isCalendarDate, 'Give the date as year-month-day, such as 2026-03-14.');
 
-function toNumber(text: string): number {
+/** A number as typed; `NaN` for what is none. */
+export function toNumber(text: string): number {
   return decimalIn(text) ?? Number.NaN;
 }
 

@@ -35,7 +35,7 @@ const basis: PairBasis = {
   lineId: 'l1',
   version: 2,
   inbreedingCost: 1.5,
-  costBasis: 'KEEPER',
+  costBasis: 'PERSON',
   keep: 4,
   fry: 60,
   survival: 0.5,

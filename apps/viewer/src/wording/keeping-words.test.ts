@@ -104,6 +104,6 @@ describe('the fish that stand for a line', () => {
     expect(all).toContain('with each of the 3 keepers of the line from other broods. It');
     const some = keepingMeaning({ matesAre: 'KEEPERS', mateCount: 200, mateTotal: 450 });
     expect(some).toContain('200 youngest of the 450 keepers of the line from other broods (the');
-    expect(some).toContain('the others are left out; to have older ones counted');
+    expect(some).toContain('older ones are not counted: take younger ones');
   });
 });

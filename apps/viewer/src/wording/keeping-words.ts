@@ -125,7 +125,7 @@ const MATES: Readonly<Record<BroodKeeping['matesAre'], (count: number) => string
 /** With how many of them, and what is left out of more than are reckoned with. */
 const matesText = ({ matesAre, mateCount, mateTotal }: MatesTold): string =>
   mateTotal > mateCount
-    ? `${mateCount} youngest of the ${MATES[matesAre](mateTotal)} (the others are left out; to have older ones counted, say of younger fish that will not breed that they are not kept)`
+    ? `${mateCount} youngest of the ${MATES[matesAre](mateTotal)} (older ones are not counted: take younger ones that will not breed out of use, and they count)`
     : MATES[matesAre](mateCount);
 
 type MatesTold = Pick<BroodKeeping, 'matesAre' | 'mateCount' | 'mateTotal'>;

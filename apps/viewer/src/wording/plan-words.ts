@@ -1,3 +1,4 @@
+import { daysBetween } from '@linewright/care';
 import { percent, plainNumber, plural } from './figures.js';
 import { routeDoubts } from './route-words.js';
 
@@ -124,6 +125,5 @@ const MONTH_DAYS = 30.44;
 
 /** "5.1 months after the plan began". */
 export const monthsText = (from: string, to: string): string => {
-  const days = (Date.parse(to) - Date.parse(from)) / 86_400_000;
-  return `${plainNumber(days / MONTH_DAYS, 1)} months`;
+  return `${plainNumber(daysBetween(from, to) / MONTH_DAYS, 1)} months`;
 };

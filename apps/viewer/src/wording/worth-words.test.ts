@@ -9,7 +9,7 @@ import {
 } from './worth-words.js';
 
 const basis = {
-  ...{ lineId: 'a', version: 2, inbreedingCost: 1.234, costBasis: 'KEEPER', keep: 4 },
+  ...{ lineId: 'a', version: 2, inbreedingCost: 1.234, costBasis: 'PERSON', keep: 4 },
   ...{ fry: 60, survival: 0.5, load: 0, countedBroods: 0, notCounted: [] },
 } as PairBasis;
 const worth = { points: -1.26, standardError: 0.31 } as PairWorth;

@@ -50,7 +50,7 @@ export function broodFiguresText(basis: PairBasis): string {
 
 export function inbreedingCostText({ inbreedingCost, costBasis }: PairBasis): string {
   const cost = `Each 0.1 of F takes ${plainNumber(inbreedingCost, 2)} points off a young`;
-  return costBasis === 'KEEPER'
+  return costBasis === 'PERSON'
     ? `${cost}, as you said.`
     : `${cost}: a stated rate, 5.9 % of a standard deviation, the middle of 154 studies of farm animals (Doekes, Bijma & Windig 2021). No such figure is known for this fish.`;
 }

@@ -14,6 +14,7 @@ import {
   type ReducedNetwork,
 } from './reduced-network.js';
 import { sampleAnswer, type SampledAnswer } from './sampled-answer.js';
+import { cancelled } from './stopped.js';
 
 export interface CarrierOptions extends Watch {
   /** Fish asked about; all when left out. Fewer may make an exact answer possible. */
@@ -59,10 +60,6 @@ export interface CarrierMethod {
 const EXACT_LIMIT = 2 ** 22;
 /** Small enough that sets of genotypes with two carriers do not count, and large enough that it is no rounding error. */
 const CARRIER_WEIGHT = 1e-9;
-
-const cancelled = (): never => {
-  throw new HeredityError('CANCELLED', 'The computation was stopped before its end.');
-};
 
 function impossible(network: Network): never {
   throw new HeredityError(

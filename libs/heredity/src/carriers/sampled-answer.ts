@@ -3,6 +3,7 @@ import { sampleBlocks } from './blocked-sampler.js';
 import type { Watch } from './clique-tree.js';
 import type { Network } from './network.js';
 import { bitsOf, type ReducedNetwork } from './reduced-network.js';
+import { cancelled } from './stopped.js';
 import { seededChance } from '@linewright/pedigree';
 
 const BATCHES = 40;
@@ -42,10 +43,6 @@ export function errorOfMean(means: Float64Array): number {
   const variance = Math.max(total, own);
   return Math.sqrt(variance / Math.max(1, n - variance / (own || 1)));
 }
-
-const cancelled = (): never => {
-  throw new HeredityError('CANCELLED', 'The computation was stopped before its end.');
-};
 
 /** Tallies of the sampler. */
 export interface SampledAnswer {

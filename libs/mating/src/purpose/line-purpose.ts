@@ -5,7 +5,7 @@ import { MatingError } from '../mating-error.js';
 import { completeSettings, DEFAULT_SETTINGS, type PairingSettings } from '../settings.js';
 
 /**
- * What a keeper wants of one trait. Worth is in points, the keeper's own unit, the same for all traits and looks of a line: only
+ * What a person wants of one trait. Worth is in points, a person's own unit, the same for all traits and looks of a line: only
  * ratios of worth mean anything.
  */
 export interface TraitAim {
@@ -98,7 +98,7 @@ const MOST_YOUNG = 100_000;
  * Fills what is left out and checks the rest.
  *
  * Throws `MatingError` with code `MATING_BAD_PURPOSE`, its subject naming the field, or `MATING_BAD_SETTING` for the rules and for looks
- * that no fish can have; `HeredityError` for a locus that does not exist. `loci` are the keeper's own.
+ * that no fish can have; `HeredityError` for a locus that does not exist. `loci` are a person's own.
  */
 export function completePurpose(
   input: LinePurposeInput = {},

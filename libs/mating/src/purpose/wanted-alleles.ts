@@ -1,7 +1,7 @@
 import { genotypesShowing, type Locus } from '@linewright/heredity';
 import type { LinePurpose } from './line-purpose.js';
 
-/** An allele that is followed, by the ids of the catalogue or of the keeper's own loci. */
+/** An allele that is followed, by the ids of the catalogue or of a person's own loci. */
 export interface WatchedAllele {
   readonly locusId: string;
   readonly alleleId: string;

@@ -11,7 +11,7 @@ export const STATED_LOSS = 0.059;
 /** Points that a young loses for each 0.1 of its F, and whose word that is. */
 export interface InbreedingCost {
   readonly points: number;
-  readonly basis: 'keeper' | 'stated-rate';
+  readonly basis: 'person' | 'stated-rate';
 }
 
 /** What the keeper states, else {@link STATED_LOSS} of the standard deviation of points in the line as it is. */
@@ -19,7 +19,7 @@ export function inbreedingCost(
   stated: number | null,
   traits: readonly WorthTrait[],
 ): InbreedingCost {
-  if (stated !== null) return { points: stated, basis: 'keeper' };
+  if (stated !== null) return { points: stated, basis: 'person' };
   const variance = traits.reduce(
     (sum, { aim, line }) => sum + expectedPoints(aim, line.mean, line.deviation ** 2).variance,
     0,

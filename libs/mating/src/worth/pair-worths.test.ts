@@ -215,7 +215,7 @@ describe('the best of a brood', () => {
 describe('what inbreeding costs', () => {
   it('is what the keeper states, else a share of the spread of points', () => {
     const traits = stock().traits;
-    expect(inbreedingCost(4, traits)).toEqual({ points: 4, basis: 'keeper' });
+    expect(inbreedingCost(4, traits)).toEqual({ points: 4, basis: 'person' });
     const stated = inbreedingCost(null, traits);
     expect(stated.basis).toBe('stated-rate');
     expect(stated.points).toBeCloseTo(STATED_LOSS * 16, 12);

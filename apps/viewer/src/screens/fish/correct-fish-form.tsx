@@ -3,7 +3,7 @@ import { useForm } from 'react-hook-form';
 import type { z } from 'zod';
 import { CORRECT_FISH, FISH_FACTS, type FishFacts } from '../../api/fish.js';
 import { useCorrection } from '../../api/use-correction.js';
-import { conflictsBetween } from '../../components/conflicts-between.js';
+import { chosenIn, conflictsBetween } from '../../components/conflicts-between.js';
 import { CorrectionForm } from '../../components/correction-form.js';
 import { FishFields, fishFieldNames, fishSchema } from './fish-fields.js';
 
@@ -28,13 +28,6 @@ interface CorrectFishFormProps {
   onSaved: () => void;
   onCancel: () => void;
 }
-
-/** Where the form keeps an id, what is recorded in words. */
-const chosenIn = ({ line, sire, dam }: FishFacts) => ({
-  lineId: line?.code ?? '',
-  sireId: sire?.tag ?? '',
-  damId: dam?.tag ?? '',
-});
 
 /** Corrects a fish's own facts. */
 export function CorrectFishForm({ fish, onSaved, onCancel }: CorrectFishFormProps) {

@@ -31,7 +31,7 @@ const splitAt = (part: string): [string, string] => {
 /** What is said where not all fish of a line are compared; `null` where all are. */
 export const comparedOfAll = (shown: number, total: number): string | null =>
   total > shown
-    ? `Compared are the first ${shown} by tag of the ${total} fish of the line in use. To have others compared, say of fish that will not breed that they are not kept: they are no longer in use.`
+    ? `Compared are the first ${shown} by tag of the ${total} fish of the line in use. Take those that will not breed out of use, and others are compared.`
     : null;
 
 /** What of a fish is looked at here. */

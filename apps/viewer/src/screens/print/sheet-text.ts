@@ -6,7 +6,7 @@ import {
   expectSheetFits,
   plainGrids,
 } from '@linewright/care';
-import { decimalIn } from '@linewright/pedigree';
+import { toNumber } from '../../components/field-rules.js';
 
 export type PrintKind = 'jar-labels' | 'spawn-cards' | 'line-cards';
 
@@ -46,8 +46,6 @@ export const gridWords = ({ page, columns, rows, labelWidth, labelHeight }: Labe
   const mm = (value: number) => String(Math.round(value * 10) / 10);
   return `${page === 'A4' ? 'A4' : 'Letter'}, ${columns} across and ${rows} down, ${mm(labelWidth)} by ${mm(labelHeight)} mm`;
 };
-
-const toNumber = (text: string): number => decimalIn(text) ?? Number.NaN;
 
 /** The sheet, or what is wrong with it. */
 export function sheetFrom(text: SheetText, kind: PrintKind): LabelSheet | string {

@@ -3,7 +3,7 @@ import { useForm } from 'react-hook-form';
 import type { z } from 'zod';
 import { CORRECT_SPAWN, SPAWN, type SpawnFacts } from '../../api/spawns.js';
 import { useCorrection } from '../../api/use-correction.js';
-import { conflictsBetween } from '../../components/conflicts-between.js';
+import { chosenIn, conflictsBetween } from '../../components/conflicts-between.js';
 import { CorrectionForm } from '../../components/correction-form.js';
 import { OtherBroodField } from './other-brood-field.js';
 import { SpawnFields, spawnFieldNames, spawnSchema } from './spawn-fields.js';
@@ -29,13 +29,6 @@ interface CorrectSpawnFormProps {
   onSaved: () => void;
   onCancel: () => void;
 }
-
-/** Where the form keeps an id, what is recorded in words. */
-const chosenIn = ({ line, sire, dam }: SpawnFacts) => ({
-  lineId: line?.code ?? '',
-  sireId: sire?.tag ?? '',
-  damId: dam?.tag ?? '',
-});
 
 export function CorrectSpawnForm({ spawn, onSaved, onCancel }: CorrectSpawnFormProps) {
   const correction = useCorrection({
