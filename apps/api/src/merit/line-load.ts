@@ -2,7 +2,6 @@ import {
   costOfInbreeding,
   inbreedingLoad,
   type InbreedingLoad,
-  type LoadAnswer,
   MeritError,
 } from '@linewright/merit';
 import type { LoadColumn } from './line-load.model.js';

@@ -3,7 +3,6 @@ import {
   animalModel,
   inbreedingOfMeasure,
   type MeasureDepression,
-  type MeasuredInbreeding,
   type MeasuredRows,
   MeritError,
   type RandomTerm,

@@ -103,7 +103,7 @@ describe('the fish that stand for a line', () => {
     const all = keepingMeaning({ matesAre: 'KEEPERS', mateCount: 3, mateTotal: 3 });
     expect(all).toContain('with each of the 3 keepers of the line from other broods. It');
     const some = keepingMeaning({ matesAre: 'KEEPERS', mateCount: 200, mateTotal: 450 });
-    expect(some).toContain('200 youngest of the 450 keepers of the line from other broods (the');
+    expect(some).toContain('200 youngest of the 450 keepers of the line from other broods (older');
     expect(some).toContain('older ones are not counted: take younger ones');
   });
 });
