@@ -1,4 +1,3 @@
-import { today } from '../clock.js';
 import { newRecords } from '../new-records.js';
 import type { RunningApi } from './harness.js';
 
@@ -40,7 +39,7 @@ export const recordsOn = (api: RunningApi): Records => {
         fishId,
         locusId,
         phenotype,
-        seenOn: today(),
+        seenOn: '2026-05-01',
         ...more,
       }),
     counted: async (spawnId, locusId, counts) => {
@@ -50,7 +49,7 @@ export const recordsOn = (api: RunningApi): Records => {
           locusIds: [locusId],
           phenotype,
           number,
-          countedOn: today(),
+          countedOn: '2026-05-01',
         });
       }
     },
