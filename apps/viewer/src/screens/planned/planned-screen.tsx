@@ -1,6 +1,6 @@
 import { Button, NativeSelect } from '@mantine/core';
 import { useState } from 'react';
-import { Link, useNavigate, type NavigateFunction } from 'react-router';
+import { Link, useNavigate } from 'react-router';
 import { DROP_PAIRING, PAIRINGS, type PairingRow } from '../../api/pairings.js';
 import { useRead } from '../../api/use-read.js';
 import { DataTable } from '../../components/data-table.js';
@@ -21,13 +21,17 @@ const stateWord: Record<PairingState, string> = {
   DROPPED: 'dropped',
 };
 
-type OpenSheet = { kind: 'spawn' | 'drop'; pairing: PairingRow } | null;
+interface Opened {
+  kind: 'spawn' | 'drop';
+  pairing: PairingRow;
+}
+
+type OpenSheet = Opened | null;
 
 export function PlannedScreen() {
   const [state, setState] = useState<PairingState | ''>('PLANNED');
   const [sheet, setSheet] = useState<OpenSheet>(null);
   const read = useRead(PAIRINGS, { states: state === '' ? null : [state] });
-  const close = () => setSheet(null);
   return (
     <Screen
       title="Planned pairings"
@@ -38,12 +42,7 @@ export function PlannedScreen() {
           label="Show"
           value={state}
           onChange={(event) => setState(event.currentTarget.value as PairingState | '')}
-          data={[
-            { value: 'PLANNED', label: 'planned' },
-            { value: 'SPAWNED', label: 'spawned' },
-            { value: 'DROPPED', label: 'dropped' },
-            { value: '', label: 'all' },
-          ]}
+          data={stateChoices}
         />
       </div>
       <Shown read={read} what="the pairings">
@@ -55,119 +54,104 @@ export function PlannedScreen() {
                 : `No pairing is ${stateWord[state]}.`}
             </Empty>
           ) : (
-            <PairingTable
-              pairings={pairings}
-              onSpawn={(pairing) => setSheet({ kind: 'spawn', pairing })}
-              onDrop={(pairing) => setSheet({ kind: 'drop', pairing })}
-            />
+            <PairingTable pairings={pairings} onOpen={setSheet} />
           )
         }
       </Shown>
-      {sheet?.kind === 'spawn' && (
-        <Sheet
-          title={`Record the spawn of ${sheet.pairing.sire.tag} and ${sheet.pairing.dam.tag}`}
-          opened
-          onClose={close}
-        >
-          <PairingSpawnForm pairing={sheet.pairing} onCancel={close} />
-        </Sheet>
-      )}
-      {sheet?.kind === 'drop' && <DropSheet pairing={sheet.pairing} onClose={close} />}
+      {sheet !== null && <PairingSheet {...sheet} onClose={() => setSheet(null)} />}
     </Screen>
   );
 }
 
-interface PairingTableProps {
-  pairings: readonly PairingRow[];
-  onSpawn: (pairing: PairingRow) => void;
-  onDrop: (pairing: PairingRow) => void;
+const stateChoices = [
+  ...Object.entries(stateWord).map(([value, label]) => ({ value, label })),
+  { value: '', label: 'all' },
+];
+
+/** The pair as it is spoken of. */
+const pairWords = ({ sire, dam }: PairingRow): string => `${sire.tag} by ${dam.tag}`;
+
+function PairingSheet({ kind, pairing, onClose }: Opened & { onClose: () => void }) {
+  if (kind === 'drop') return <DropSheet pairing={pairing} onClose={onClose} />;
+  return (
+    <Sheet
+      title={`Record the spawn of ${pairing.sire.tag} and ${pairing.dam.tag}`}
+      opened
+      onClose={onClose}
+    >
+      <PairingSpawnForm pairing={pairing} onCancel={onClose} />
+    </Sheet>
+  );
 }
 
-function PairingTable({ pairings, onSpawn, onDrop }: PairingTableProps) {
-  const navigate = useNavigate();
-  const pairWords = ({ sire, dam }: PairingRow) => `${sire.tag} by ${dam.tag}`;
+type Open = (sheet: Opened) => void;
+
+interface PairingTableProps {
+  pairings: readonly PairingRow[];
+  onOpen: Open;
+}
+
+function PairingTable({ pairings, onOpen }: PairingTableProps) {
   return (
     <DataTable
       caption="Planned pairings"
       rows={pairings}
       rowKey={(pairing) => pairing.id}
-      columns={pairingColumns(pairWords, onSpawn, navigate, onDrop)}
+      columns={pairingColumns(onOpen)}
     />
   );
 }
 
-function pairingColumns(
-  pairWords: ({ sire, dam }: PairingRow) => string,
-  onSpawn: (pairing: PairingRow) => void,
-  navigate: NavigateFunction,
-  onDrop: (pairing: PairingRow) => void,
-): readonly Column<PairingRow>[] {
-  return [
-    { key: 'on', title: 'Planned on', wideOnly: true, cell: (pairing) => pairing.plannedOn },
-    {
-      key: 'pair',
-      title: 'Pair',
-      cell: ({ sire, dam, reason, obstacles }) => (
-        <>
-          <FishLink fish={sire} /> × <FishLink fish={dam} />
-          {reason !== null && <div className="lw-quiet">{reason}</div>}
-          {obstacles.length > 0 && <WarningList warnings={obstacles} />}
-        </>
-      ),
-    },
-    {
-      key: 'f',
-      title: 'F of brood',
-      number: true,
-      cell: (pairing) => inbreedingText(pairing),
-    },
-    {
-      key: 'state',
-      title: 'State',
-      cell: (pairing) => (
-        <>
-          {stateWord[pairing.state]}
-          {pairing.spawns.map((spawn) => (
-            <span key={spawn.id}>
-              {' '}
-              <Link to={`/spawns/${spawn.id}`}>{spawn.tag}</Link>
-            </span>
-          ))}
-        </>
-      ),
-    },
-    {
-      key: 'do',
-      title: <span className="lw-heard">Actions</span>,
-      cell: (pairing) => (
-        <PairingActions
-          pairing={pairing}
-          pairWords={pairWords}
-          onSpawn={onSpawn}
-          navigate={navigate}
-          onDrop={onDrop}
-        />
-      ),
-    },
-  ];
+const pairingColumns = (onOpen: Open): readonly Column<PairingRow>[] => [
+  { key: 'on', title: 'Planned on', wideOnly: true, cell: (pairing) => pairing.plannedOn },
+  { key: 'pair', title: 'Pair', cell: (pairing) => <PairCell pairing={pairing} /> },
+  { key: 'f', title: 'F of brood', number: true, cell: (pairing) => inbreedingText(pairing) },
+  { key: 'state', title: 'State', cell: (pairing) => <StateCell pairing={pairing} /> },
+  {
+    key: 'do',
+    title: <span className="lw-heard">Actions</span>,
+    cell: (pairing) => <PairingActions pairing={pairing} onOpen={onOpen} />,
+  },
+];
+
+function PairCell({ pairing: { sire, dam, reason, obstacles } }: { pairing: PairingRow }) {
+  return (
+    <>
+      <FishLink fish={sire} /> × <FishLink fish={dam} />
+      {reason !== null && <div className="lw-quiet">{reason}</div>}
+      {obstacles.length > 0 && <WarningList warnings={obstacles} />}
+    </>
+  );
+}
+
+function StateCell({ pairing: { state, spawns } }: { pairing: PairingRow }) {
+  return (
+    <>
+      {stateWord[state]}
+      {spawns.map((spawn) => (
+        <span key={spawn.id}>
+          {' '}
+          <Link to={`/spawns/${spawn.id}`}>{spawn.tag}</Link>
+        </span>
+      ))}
+    </>
+  );
 }
 
 interface PairingActionsProps {
   pairing: PairingRow;
-  pairWords: ({ sire, dam }: PairingRow) => string;
-  onSpawn: (pairing: PairingRow) => void;
-  navigate: NavigateFunction;
-  onDrop: (pairing: PairingRow) => void;
+  onOpen: Open;
 }
 
-function PairingActions({ pairing, pairWords, onSpawn, navigate, onDrop }: PairingActionsProps) {
+function PairingActions({ pairing, onOpen }: PairingActionsProps) {
+  const navigate = useNavigate();
   return (
     <span className="lw-actions">
       {pairing.state !== 'DROPPED' && (
         <Button
           size="xs"
           aria-label={`Record spawn of ${pairWords(pairing)}`}
-          onClick={() => onSpawn(pairing)}
+          onClick={() => onOpen({ kind: 'spawn', pairing })}
         >
           Record spawn
         </Button>
@@ -180,7 +164,11 @@ function PairingActions({ pairing, pairWords, onSpawn, navigate, onDrop }: Pairi
         Open
       </Button>
       {pairing.state === 'PLANNED' && (
-        <Button size="xs" aria-label={`Drop ${pairWords(pairing)}`} onClick={() => onDrop(pairing)}>
+        <Button
+          size="xs"
+          aria-label={`Drop ${pairWords(pairing)}`}
+          onClick={() => onOpen({ kind: 'drop', pairing })}
+        >
           Drop
         </Button>
       )}

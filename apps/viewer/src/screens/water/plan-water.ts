@@ -58,50 +58,58 @@ const misread = (typed: CalculatorText): string | null => {
     : `“${typed[field]}” (${fieldWord[field]}) is not a number: give one such as 7.5, or leave it blank.`;
 };
 
+type Limit = { readonly value: number; readonly unit: AmmoniaUnit };
+
 /** The answer, or what is missing or wrong in words. Blank new water is taken as clean and like the tank's. */
-export function planWater(
-  typed: CalculatorText,
-  limit: { readonly value: number; readonly unit: AmmoniaUnit },
-): CalculatorAnswer | string {
+export function planWater(typed: CalculatorText, limit: Limit): CalculatorAnswer | string {
   const wrong = misread(typed);
   if (wrong !== null) return wrong;
-  const [total, pH, celsius] = [
-    decimalIn(typed.total),
-    decimalIn(typed.pH),
-    decimalIn(typed.celsius),
-  ];
+  const total = decimalIn(typed.total);
+  const pH = decimalIn(typed.pH);
+  const celsius = decimalIn(typed.celsius);
   if (total === null || pH === null || celsius === null) {
     return 'Give total ammonia, pH and temperature.';
   }
   if (typed.unit === '') return 'Choose what the kit prints beside its scale.';
-  const unit = typed.unit as AmmoniaUnit;
   try {
-    const tank = { total: ammoniaNitrogen(total, unit), pH, celsius };
-    const source = {
-      total: ammoniaNitrogen(decimalIn(typed.sourceTotal) ?? 0, unit),
-      pH: decimalIn(typed.sourcePH),
-      celsius: decimalIn(typed.sourceCelsius),
-    };
-    const asNitrogen = limitAsNitrogen(limit);
-    const plan = planChange(tank, source, asNitrogen);
-    const rise = decimalIn(typed.rise);
-    return {
-      found: unionisedAmmonia(tank.total, tank),
-      limit: asNitrogen,
-      plan,
-      advice: changeAdvice(plan),
-      settled:
-        rise === null || plan.steps === null
-          ? null
-          : steadyPeak(
-              ammoniaNitrogen(rise, unit),
-              1 - (1 - plan.steps.each) ** plan.steps.times,
-              source.total,
-            ),
-      criteria: epaCriteria(tank),
-    };
+    return answerFor({ total, pH, celsius }, typed, limit);
   } catch (error) {
     if (error instanceof CareError) return error.message;
     throw error;
   }
+}
+
+interface Tank {
+  /** In the unit that was typed. */
+  readonly total: number;
+  readonly pH: number;
+  readonly celsius: number;
+}
+
+function answerFor(typedTank: Tank, typed: CalculatorText, limit: Limit): CalculatorAnswer {
+  const unit = typed.unit as AmmoniaUnit;
+  const tank = { ...typedTank, total: ammoniaNitrogen(typedTank.total, unit) };
+  const source = {
+    total: ammoniaNitrogen(decimalIn(typed.sourceTotal) ?? 0, unit),
+    pH: decimalIn(typed.sourcePH),
+    celsius: decimalIn(typed.sourceCelsius),
+  };
+  const asNitrogen = limitAsNitrogen(limit);
+  const plan = planChange(tank, source, asNitrogen);
+  const rise = decimalIn(typed.rise);
+  return {
+    found: unionisedAmmonia(tank.total, tank),
+    limit: asNitrogen,
+    plan,
+    advice: changeAdvice(plan),
+    settled:
+      rise === null || plan.steps === null
+        ? null
+        : steadyPeak(
+            ammoniaNitrogen(rise, unit),
+            1 - (1 - plan.steps.each) ** plan.steps.times,
+            source.total,
+          ),
+    criteria: epaCriteria(tank),
+  };
 }
