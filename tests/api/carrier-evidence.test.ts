@@ -117,24 +117,19 @@ describe('the evidence behind carrier probabilities', () => {
   });
 
   it('a fish on record is never of a lethal genotype', async () => {
-    await api.graphql(
-      `mutation ($input: DefineLocusInput!) { defineLocus(input: $input) { id } }`,
-      {
-        input: {
-          locusId: 'shade',
-          name: 'Shade',
-          alleles: [
-            { symbol: 'Sh', name: 'shaded' },
-            { symbol: 'sh', name: 'plain' },
-          ],
-          looks: [
-            { genotype: 'Sh/Sh', phenotype: 'shaded', survival: '0' },
-            { genotype: 'Sh/-', phenotype: 'shaded' },
-            { genotype: 'sh/sh', phenotype: 'plain' },
-          ],
-        },
-      },
-    );
+    await newRecords(api).defineLocus({
+      locusId: 'shade',
+      name: 'Shade',
+      alleles: [
+        { symbol: 'Sh', name: 'shaded' },
+        { symbol: 'sh', name: 'plain' },
+      ],
+      looks: [
+        { genotype: 'Sh/Sh', phenotype: 'shaded', survival: '0' },
+        { genotype: 'Sh/-', phenotype: 'shaded' },
+        { genotype: 'sh/sh', phenotype: 'plain' },
+      ],
+    });
     const founder = await records.fish('L-1', 'MALE');
     await records.seen(founder, 'shade', 'shaded');
     const chances = await records.chances(founder, 'shade');
@@ -143,24 +138,19 @@ describe('the evidence behind carrier probabilities', () => {
   });
 
   it('survival is of the line whose look it is: an earlier line is not taken in by a later one', async () => {
-    await api.graphql(
-      `mutation ($input: DefineLocusInput!) { defineLocus(input: $input) { id } }`,
-      {
-        input: {
-          locusId: 'frail',
-          name: 'Frail',
-          alleles: [
-            { symbol: 'Fr', name: 'frail' },
-            { symbol: 'fr', name: 'plain' },
-          ],
-          looks: [
-            { genotype: 'Fr/Fr', phenotype: 'dark' },
-            { genotype: 'Fr/-', phenotype: 'grey', survival: '1/2' },
-            { genotype: '-/-', phenotype: 'plain' },
-          ],
-        },
-      },
-    );
+    await newRecords(api).defineLocus({
+      locusId: 'frail',
+      name: 'Frail',
+      alleles: [
+        { symbol: 'Fr', name: 'frail' },
+        { symbol: 'fr', name: 'plain' },
+      ],
+      looks: [
+        { genotype: 'Fr/Fr', phenotype: 'dark' },
+        { genotype: 'Fr/-', phenotype: 'grey', survival: '1/2' },
+        { genotype: '-/-', phenotype: 'plain' },
+      ],
+    });
     const { cross } = await api.graphql<{
       cross: { lostFraction: string; classes: { phenotype: string; fraction: string }[] };
     }>(

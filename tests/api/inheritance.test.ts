@@ -3,6 +3,7 @@ import { pedigreeFromArrays } from '@linewright/pedigree';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type Records, recordsOn } from './carrier-records.js';
 import { type RunningApi, startApi } from './harness.js';
+import { newRecords } from '../new-records.js';
 
 const LINKAGE = `query ($broods: [LinkageBroodInput!]!) { linkage(broods: $broods) {
   recombination standardError lod low high verdict notCloserThan young
@@ -111,24 +112,19 @@ describe('how looks are inherited', () => {
   });
 
   it('weighs one locus, two and many over the records as the engine does', async () => {
-    await api.graphql(
-      `mutation ($input: DefineLocusInput!) { defineLocus(input: $input) { id } }`,
-      {
-        input: {
-          locusId: 'mottle',
-          name: 'Mottle',
-          alleles: [
-            { symbol: 'Mo', name: 'plain' },
-            { symbol: 'mo', name: 'mottled' },
-          ],
-          looks: [
-            { genotype: 'Mo/-', phenotype: 'plain' },
-            { genotype: 'mo/mo', phenotype: 'mottled' },
-          ],
-          scorableFromDays: 42,
-        },
-      },
-    );
+    await newRecords(api).defineLocus({
+      locusId: 'mottle',
+      name: 'Mottle',
+      alleles: [
+        { symbol: 'Mo', name: 'plain' },
+        { symbol: 'mo', name: 'mottled' },
+      ],
+      looks: [
+        { genotype: 'Mo/-', phenotype: 'plain' },
+        { genotype: 'mo/mo', phenotype: 'mottled' },
+      ],
+      scorableFromDays: 42,
+    });
     const none = await refused(HOW, { locusId: 'mottle', phenotype: 'mottled' });
     expect(none?.extensions.code).toBe('MERIT_TOO_FEW');
     const sire = await records.fish('G-1', 'MALE');
@@ -178,23 +174,18 @@ describe('how looks are inherited', () => {
   });
 
   it('finds the broods on record that tell of two looks, their carriers and phases', async () => {
-    await api.graphql(
-      `mutation ($input: DefineLocusInput!) { defineLocus(input: $input) { id } }`,
-      {
-        input: {
-          locusId: 'fleck',
-          name: 'Fleck',
-          alleles: [
-            { symbol: 'Fl', name: 'clear' },
-            { symbol: 'fl', name: 'flecked' },
-          ],
-          looks: [
-            { genotype: 'Fl/-', phenotype: 'clear' },
-            { genotype: 'fl/fl', phenotype: 'flecked' },
-          ],
-        },
-      },
-    );
+    await newRecords(api).defineLocus({
+      locusId: 'fleck',
+      name: 'Fleck',
+      alleles: [
+        { symbol: 'Fl', name: 'clear' },
+        { symbol: 'fl', name: 'flecked' },
+      ],
+      looks: [
+        { genotype: 'Fl/-', phenotype: 'clear' },
+        { genotype: 'fl/fl', phenotype: 'flecked' },
+      ],
+    });
     const look = async (fish: string, mottled: boolean, flecked: boolean) => {
       await records.seen(fish, 'mottle', mottled ? 'mottled' : 'plain');
       await records.seen(fish, 'fleck', flecked ? 'flecked' : 'clear');

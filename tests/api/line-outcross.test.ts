@@ -4,6 +4,7 @@ import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { ComputationsService } from '../../apps/api/src/jobs/computations.service.js';
 import { daysAgo } from '../clock.js';
 import { type Records, recordsOn } from './carrier-records.js';
+import { newRecords } from '../new-records.js';
 import { type RunningApi, startApi } from './harness.js';
 import { saidOf } from './said-purpose.js';
 
@@ -122,11 +123,13 @@ describe('an outcross of a line to one partner', () => {
     records = recordsOn(api);
     lineId = await records.line('K');
     const otherId = await records.line('O');
-    const { createTrait } = await api.graphql<{ createTrait: { id: string } }>(
-      `mutation ($input: CreateTraitInput!) { createTrait(input: $input) { id } }`,
-      { input: { key: 'spread', name: 'spread', kind: 'MEASURED', unit: '°' } },
-    );
-    traitId = createTrait.id;
+    const make = newRecords(api);
+    traitId = await make.createTrait({
+      key: 'spread',
+      name: 'spread',
+      kind: 'MEASURED',
+      unit: '°',
+    });
     const founder = { declaredUnrelated: true, hatchDate: daysAgo(700), disposition: 'ELSEWHERE' };
     const fish = async (tag: string, sex: 'MALE' | 'FEMALE', more: object) => {
       ids.set(tag, await records.fish(tag, sex, { lineId, ...more }));
@@ -162,20 +165,18 @@ describe('an outcross of a line to one partner', () => {
       X: 140,
       Y: 150,
     }))
-      await api.graphql(
-        'mutation ($input: RecordScoresInput!) { recordScores(input: $input) { id } }',
-        { input: { fishId: of(tag), scoredOn: daysAgo(20), entries: [{ traitId, value }] } },
-      );
+      await make.recordScores({
+        ...{ fishId: of(tag), scoredOn: daysAgo(20), entries: [{ traitId, value }] },
+      });
     for (const [tag, genotype] of Object.entries({
       S: 'Dt/Dt',
       D: 'Dt/Dt',
       X: 'Dt/dt',
       Y: 'dt/dt',
     }))
-      await api.graphql(
-        'mutation ($input: RecordGenotypeInput!) { recordGenotype(input: $input) { id } }',
-        { input: { fishId: of(tag), locusId: 'dt', genotype, basis: 'LABORATORY' } },
-      );
+      await make.recordGenotype({
+        ...{ fishId: of(tag), locusId: 'dt', genotype, basis: 'LABORATORY' },
+      });
     await say(0, { looks: [doubleTail] });
   });
   afterAll(() => api.close());

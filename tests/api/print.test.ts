@@ -276,23 +276,18 @@ describe('labels and cards', () => {
   });
 
   it('names a locus of the person’s own on a line card', async () => {
-    await api.graphql(
-      `mutation ($input: DefineLocusInput!) { defineLocus(input: $input) { id } }`,
-      {
-        input: {
-          locusId: 'mottle',
-          name: 'Mottle',
-          alleles: [
-            { symbol: 'Mo', name: 'plain' },
-            { symbol: 'mo', name: 'mottled' },
-          ],
-          looks: [
-            { genotype: 'Mo/-', phenotype: 'plain' },
-            { genotype: 'mo/mo', phenotype: 'mottled' },
-          ],
-        },
-      },
-    );
+    await newRecords(api).defineLocus({
+      locusId: 'mottle',
+      name: 'Mottle',
+      alleles: [
+        { symbol: 'Mo', name: 'plain' },
+        { symbol: 'mo', name: 'mottled' },
+      ],
+      looks: [
+        { genotype: 'Mo/-', phenotype: 'plain' },
+        { genotype: 'mo/mo', phenotype: 'mottled' },
+      ],
+    });
     const made = async (name: string, type: string, input: object) =>
       (
         await api.graphql<Record<string, { id: string }>>(
@@ -388,23 +383,18 @@ describe('labels and cards', () => {
   });
 
   it('prints a line card of a line with a locus of the person’s own', async () => {
-    await api.graphql(
-      'mutation ($input: DefineLocusInput!) { defineLocus(input: $input) { id } }',
-      {
-        input: {
-          locusId: 'printed',
-          name: 'Printed locus',
-          alleles: [
-            { symbol: 'Pr', name: 'plain' },
-            { symbol: 'pr', name: 'marked' },
-          ],
-          looks: [
-            { genotype: 'Pr/-', phenotype: 'plain' },
-            { genotype: 'pr/pr', phenotype: 'marked' },
-          ],
-        },
-      },
-    );
+    await newRecords(api).defineLocus({
+      locusId: 'printed',
+      name: 'Printed locus',
+      alleles: [
+        { symbol: 'Pr', name: 'plain' },
+        { symbol: 'pr', name: 'marked' },
+      ],
+      looks: [
+        { genotype: 'Pr/-', phenotype: 'plain' },
+        { genotype: 'pr/pr', phenotype: 'marked' },
+      ],
+    });
     const line = await newRecords(api).createLine({ code: 'OWN', name: 'Own locus' });
     const fishId = await named('Marked', 'OWN-1');
     await api.graphql(
