@@ -30,7 +30,7 @@ export default defineConfig({
   test: {
     // Most of a test of a server or a browser is waiting, and a kind that begins fills what the last files of another leave free:
     // kinds run one after the other by their names, the longest file of each first.
-    maxWorkers: Math.max(3, availableParallelism()),
+    maxWorkers: Math.max(4, availableParallelism()),
     // A file takes over the process of the one before it, with its modules.
     isolate: false,
     // A limit against a test that hangs, not a measure of speed: a busy machine takes its time.
