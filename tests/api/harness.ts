@@ -134,7 +134,7 @@ export const demoTemplate = async (): Promise<Template> =>
       const served = await quietly({ DATABASE_URL: url, PHOTOS_DIR: photosDir });
       const api = connect(served.url, served, undefined, async () => {});
       await api.graphql(LOAD_DEMO);
-      await workOutAnswers(api.graphql);
+      await workOutAnswers((query) => api.graphql(query));
       await served.close();
     },
     await emptyTemplate(),
