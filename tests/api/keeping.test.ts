@@ -111,7 +111,8 @@ describe('whom of a brood to keep', () => {
     await tested('S', 'dt/dt');
     await tested('D', 'Dt/Dt');
     await tested('K2', 'Dt/Dt');
-    for (const tag of ['K1', 'O']) await records.seen(of(tag), 'dt', 'single', { seenOn: daysAgo(20) });
+    for (const tag of ['K1', 'O'])
+      await records.seen(of(tag), 'dt', 'single', { seenOn: daysAgo(20) });
     await decide('O', 'CULLED');
     spawnId = await records.spawn('KB', of('S'), of('D'), { lineId, spawnedOn: daysAgo(160) });
     const young = { spawnId, hatchDate: daysAgo(158), disposition: 'UNSORTED' };
