@@ -3,6 +3,7 @@ import { chmodSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { AHEAD } from '../clock.js';
 import { copyOf, type Template } from '../database/new-database.js';
 
 const repository = fileURLToPath(new URL('../..', import.meta.url));
@@ -45,7 +46,10 @@ export const startMetered = async (template: Template): Promise<MeteredServer> =
     ['--expose-gc', '--import', meter, 'apps/api/dist/main.js'],
     {
       cwd: repository,
-      env: { ...process.env, PORT: '0', DATA_DIR: dataDir, DATABASE_URL: database.url },
+      env: {
+        ...{ ...process.env, PORT: '0', DATA_DIR: dataDir, DATABASE_URL: database.url },
+        ...(AHEAD !== 0 && { TEST_CLOCK_AHEAD: String(AHEAD) }),
+      },
       stdio: ['ignore', 'pipe', 'pipe', 'ipc'],
     },
   );
