@@ -6,6 +6,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { buildPedigree } from '@linewright/pedigree';
 import { carrierModel, findLocus } from '@linewright/heredity';
 import { newRecords, type Sender } from '../new-records.js';
+import { showAllPairs } from './all-pairs.js';
 import { ask } from './demo-stock.js';
 import { type OpenPage, type RunningServer, openDemoPage } from './harness.js';
 import { quiet, screenFaults, settleAt } from './looking.js';
@@ -262,7 +263,7 @@ describe('heredity, looked at', () => {
     await locus.getByText(/your own, version 1/).waitFor();
     // Its looks can be wanted of a brood, and the API takes them.
     await settle('/next-pairing');
-    await page.getByRole('button', { name: 'Show all pairs in a list' }).click();
+    await showAllPairs(page);
     await page.getByRole('combobox', { name: 'Appearance wanted' }).fill('mottled');
     await quiet(page, async () => {
       await page.getByRole('option', { name: 'mottled · Mottle' }).click();
@@ -340,7 +341,7 @@ describe('heredity, looked at', () => {
       .click();
     await page.waitForURL(/line=/);
     await settle('/next-pairing');
-    await page.getByRole('button', { name: 'Show all pairs in a list' }).click();
+    await showAllPairs(page);
     await page
       .getByRole('button', { name: /^Explain RB/ })
       .first()

@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { showAllPairs } from './all-pairs.js';
 import { type OpenPage, type RunningServer, downloaded, openPage } from './harness.js';
 
 /** Two founders, two of their young, and two young of that pair: F of the last is 1/4 by two paths. */
@@ -74,7 +75,7 @@ describe('the main job in a browser', () => {
 
   it('plans a pairing from the judged pairs and records its spawn', async () => {
     await page.goto(`${server.url}/next-pairing`);
-    await page.getByRole('button', { name: 'Show all pairs in a list' }).click();
+    await showAllPairs(page);
     await page.getByRole('button', { name: /^Plan this pair: .*Q25-03-01.*Q25-03-02/ }).click();
     await page.getByRole('dialog').getByRole('button', { name: /plan/i }).click();
     await page

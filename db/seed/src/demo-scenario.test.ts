@@ -210,13 +210,13 @@ describe.each(seeds)('the demo scenario of seed %i', { timeout: 60_000 }, (seed)
   it('dates nothing after today, and has fry of two weeks now', () => {
     const dates = [
       ...scenario.spawns.map((spawn) => spawn.spawnedOn ?? ''),
-      ...scenario.careRecords.map((record) => record.at.slice(0, 10)),
+      ...scenario.careRecords.map(({ at }) => at.slice(0, 10)),
       ...scenario.fish.map((fish) => fish.hatchDate ?? ''),
       ...scenario.fish.map((fish) => fish.dispositionDate ?? ''),
       ...scenario.spawnCounts.map((one) => one.countedOn),
       ...scenario.spawnLosses.map((one) => one.onDate),
       ...scenario.scores.map((score) => score.scoredOn),
-      ...scenario.spawnEvents.map((event) => event.at.slice(0, 10)),
+      ...scenario.spawnEvents.map(({ at }) => at.slice(0, 10)),
     ];
     expect(dates.filter((date) => date > today)).toEqual([]);
     const fry = scenario.spawns.find((spawn) => spawn.hatchDate === '2026-02-28');
