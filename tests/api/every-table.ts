@@ -1,4 +1,6 @@
 import { today } from '../clock.js';
+import { mottled } from '../mottled-locus.js';
+import { newRecords } from '../new-records.js';
 import { recordsOf, type RunningApi } from './harness.js';
 
 const CHANGE =
@@ -44,20 +46,7 @@ export const fillEveryTable = async (api: RunningApi): Promise<void> => {
       },
     },
   );
-  await api.graphql('mutation ($input: DefineLocusInput!) { defineLocus(input: $input) { id } }', {
-    input: {
-      locusId: 'mottle',
-      name: 'Mottle',
-      alleles: [
-        { symbol: 'Mo', name: 'plain' },
-        { symbol: 'mo', name: 'mottled' },
-      ],
-      looks: [
-        { genotype: 'Mo/-', phenotype: 'plain' },
-        { genotype: 'mo/mo', phenotype: 'mottled' },
-      ],
-    },
-  });
+  await newRecords(api).defineLocus(mottled);
   await api.graphql(
     'mutation ($input: WaterRuleInput!) { setWaterRule(input: $input) { limit } }',
     {

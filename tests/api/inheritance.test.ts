@@ -3,6 +3,7 @@ import { pedigreeFromArrays } from '@linewright/pedigree';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type Records, recordsOn } from './carrier-records.js';
 import { type RunningApi, startApi } from './harness.js';
+import { mottled } from '../mottled-locus.js';
 import { newRecords } from '../new-records.js';
 
 const LINKAGE = `query ($broods: [LinkageBroodInput!]!) { linkage(broods: $broods) {
@@ -112,19 +113,7 @@ describe('how looks are inherited', () => {
   });
 
   it('weighs one locus, two and many over the records as the engine does', async () => {
-    await newRecords(api).defineLocus({
-      locusId: 'mottle',
-      name: 'Mottle',
-      alleles: [
-        { symbol: 'Mo', name: 'plain' },
-        { symbol: 'mo', name: 'mottled' },
-      ],
-      looks: [
-        { genotype: 'Mo/-', phenotype: 'plain' },
-        { genotype: 'mo/mo', phenotype: 'mottled' },
-      ],
-      scorableFromDays: 42,
-    });
+    await newRecords(api).defineLocus({ ...mottled, scorableFromDays: 42 });
     const none = await refused(HOW, { locusId: 'mottle', phenotype: 'mottled' });
     expect(none?.extensions.code).toBe('MERIT_TOO_FEW');
     const sire = await records.fish('G-1', 'MALE');

@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type Records, recordsOn } from './carrier-records.js';
 import { type RunningApi, startApi } from './harness.js';
+import { mottled } from '../mottled-locus.js';
 import { newRecords } from '../new-records.js';
 
 const DEFINE = `mutation ($input: DefineLocusInput!) { defineLocus(input: $input) {
@@ -8,14 +9,9 @@ const DEFINE = `mutation ($input: DefineLocusInput!) { defineLocus(input: $input
 const REVISE = `mutation ($input: ReviseLocusInput!) { reviseLocus(input: $input) { id name version revision } }`;
 
 const mottle = {
-  locusId: 'mottle',
-  name: 'Mottle',
-  alleles: [
-    { symbol: 'Mo', name: 'plain' },
-    { symbol: 'mo', name: 'mottled' },
-  ],
+  ...mottled,
   looks: [
-    { genotype: 'Mo/-', phenotype: 'plain' },
+    mottled.looks[0],
     { genotype: 'mo/mo', phenotype: 'mottled', share: '9/10' },
     { genotype: 'mo/mo', phenotype: 'plain', share: '1/10' },
   ],

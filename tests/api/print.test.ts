@@ -3,6 +3,7 @@ import { mkdirSync, writeFileSync } from 'node:fs';
 import { type Canvas, GlobalFonts, createCanvas } from '@napi-rs/canvas';
 import { type LabelSheet, labelPlaces, pageSizes, plainGrids } from '@linewright/care';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { mottled } from '../mottled-locus.js';
 import { newRecords } from '../new-records.js';
 import { type RunningApi, startApi } from './harness.js';
 import { type Area, type PrintedPage, type PrintedText, readPdf } from './read-pdf.js';
@@ -276,18 +277,7 @@ describe('labels and cards', () => {
   });
 
   it('names a locus of the person’s own on a line card', async () => {
-    await newRecords(api).defineLocus({
-      locusId: 'mottle',
-      name: 'Mottle',
-      alleles: [
-        { symbol: 'Mo', name: 'plain' },
-        { symbol: 'mo', name: 'mottled' },
-      ],
-      looks: [
-        { genotype: 'Mo/-', phenotype: 'plain' },
-        { genotype: 'mo/mo', phenotype: 'mottled' },
-      ],
-    });
+    await newRecords(api).defineLocus(mottled);
     const made = async (name: string, type: string, input: object) =>
       (
         await api.graphql<Record<string, { id: string }>>(

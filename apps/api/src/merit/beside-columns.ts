@@ -1,3 +1,4 @@
+import { daysBetween } from '@linewright/care';
 import type { LookRow } from '../stock/merit-rows.js';
 import type { TraitKind } from '../graphql/enums.js';
 import { levelsOf } from './level-column.js';
@@ -32,7 +33,6 @@ export interface BesideColumns {
 const NOT_SCORED = 'not scored';
 /** Names of the columns that every trait may have. */
 const TAKEN = new Set(['season', 'sex', 'age', 'brood', 'place', 'scorer']);
-const DAY = 86_400_000;
 
 /**
  * Columns of own traits: of each row, the look at the same fish that is nearest in time.
@@ -103,8 +103,7 @@ const nearestOf = (rows: readonly LookRow[], looks: readonly LookRow[]): (number
     else list.push(look);
   }
   return rows.map(({ fishId, scoredOn }) => {
-    const day = Date.parse(scoredOn);
-    const away = (look: LookRow): number => Math.abs(Date.parse(look.scoredOn) - day) / DAY;
+    const away = (look: LookRow): number => Math.abs(daysBetween(scoredOn, look.scoredOn));
     const nearest = (ofFish.get(fishId) ?? []).reduce<LookRow | null>(
       (best, look) => (best === null || away(look) < away(best) ? look : best),
       null,

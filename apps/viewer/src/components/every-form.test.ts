@@ -8,8 +8,8 @@ const source = fileURLToPath(new URL('..', import.meta.url));
 /** Where something is typed that no record comes of: it filters, reckons or prints. Or the device keeps it itself. */
 const nothingToSave: Readonly<Record<string, string>> = {
   'components/choose-row.tsx': 'ticks rows',
+  'panels/brood-size-field.tsx': 'reckons',
   'panels/fry-to-raise.tsx': 'reckons',
-  'screens/crosses/crosses-screen.tsx': 'reckons',
   'screens/crosses/fit-section.tsx': 'reckons',
   'screens/fish/test-matings-panel.tsx': 'reckons',
   'screens/fish-list/fish-list-filter.tsx': 'filters',
@@ -18,8 +18,6 @@ const nothingToSave: Readonly<Record<string, string>> = {
   'screens/loci/loci-screen.tsx': 'filters',
   'screens/next-pairing/outcross-section.tsx': 'filters',
   'screens/next-pairing/pairing-filter.tsx': 'filters',
-  'screens/pair/brood-classes.tsx': 'reckons',
-  'screens/pair/pair-outlook-section.tsx': 'reckons',
   'screens/print/choice-list.tsx': 'prints',
   'screens/print/print-screen.tsx': 'prints',
   'screens/print/sheet-fields.tsx': 'prints',

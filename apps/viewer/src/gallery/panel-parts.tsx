@@ -5,6 +5,7 @@ import { RECORD_HISTORY } from '../api/history.js';
 import { LINE_CHOICES } from '../api/lines.js';
 import { PEOPLE } from '../api/session.js';
 import { BackupFailed, BackupSection } from '../panels/backup-section.js';
+import { BroodSizeField } from '../panels/brood-size-field.js';
 import { FryToRaise } from '../panels/fry-to-raise.js';
 import { HistoryPanel } from '../panels/history-panel.js';
 import { WaitingComputation } from '../panels/waiting-computation.js';
@@ -59,6 +60,10 @@ export const panelParts: Parts = {
         <HistoryPanel recordKind="FISH" recordId="f2" />
       </Answering>
     ),
+  },
+  BroodSizeField: {
+    typed: () => <BroodSizeField label="Brood size" typed="100" onTyped={nothing} />,
+    refused: () => <BroodSizeField label="Brood size" typed="0" onTyped={nothing} />,
   },
   FryToRaise: {
     answered: () => (

@@ -8,7 +8,7 @@ const FAR = 8;
 /**
  * Takes out what the shares of further terms, gone over by boxes, leave of unevenness from one heritability to the next: ln of what the scores
  * say is replaced by the least-squares parabola through five neighbours (Savitzky A & Golay MJE 1964, Anal Chem 36:1627-1639; from memory). What
- * the prior says is not touched. Cost: linear.
+ * the prior says is not touched. Cost: points times heritabilities.
  *
  * @param points by rising heritability. @param cells all heritabilities gone over, rising, in even
  * steps. @param priors ln of the prior's density at each.

@@ -1,15 +1,15 @@
-import { Button, NativeSelect, TextInput } from '@mantine/core';
+import { Button, NativeSelect } from '@mantine/core';
 import { useDebouncedValue } from '@mantine/hooks';
 import { useState, type JSX } from 'react';
 import { Link } from 'react-router';
 import { CROSS, LOCI, type KnownLocus } from '../../api/crosses.js';
 import { useRead } from '../../api/use-read.js';
 import { CrossClasses } from '../../components/cross-classes.js';
-import { wholeNumber } from '../../components/field-rules.js';
 import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
 import { Empty, Shown } from '../../components/states.js';
 import { ClassBars, PunnettSquare } from '../../drawings/index.js';
+import { BroodSizeField, broodSizeIn } from '../../panels/brood-size-field.js';
 import { FryToRaise } from '../../panels/fry-to-raise.js';
 import { confidenceText } from '../../wording/pairing-words.js';
 import { FitSection } from './fit-section.js';
@@ -17,8 +17,6 @@ import { squareOf, startAt, type ChosenLocus, type Square } from './chosen-loci.
 import crossesStyles from './crosses.module.css';
 import judgementStyles from '../../components/judgement.module.css';
 import type { Cross } from '../../api/heredity.js';
-
-const broodRule = wholeNumber(1, 5000);
 
 /** A cross of two genotypes, whether or not there are fish that have them. */
 export function CrossesScreen() {
@@ -156,8 +154,7 @@ function AddLocus({
 function Expectation({ loci, chosen }: Omit<ChosenLociProps, 'onChange'>) {
   const [typed, setTyped] = useState('100');
   const [settled] = useDebouncedValue(typed, 250);
-  const size = broodRule.safeParse(settled);
-  const broodSize = size.success ? size.data : null;
+  const broodSize = broodSizeIn(settled);
   const parent = (side: 'sire' | 'dam') =>
     chosen.map((each) => ({ locusId: each.locusId, genotype: each[side] }));
   const read = useRead(CROSS, {
@@ -168,17 +165,7 @@ function Expectation({ loci, chosen }: Omit<ChosenLociProps, 'onChange'>) {
   const square = only === undefined || locus === undefined ? null : squareOf(locus, only);
   return (
     <Section title="Expected classes">
-      <div className="lw-filter">
-        <TextInput
-          label="Brood size"
-          inputMode="numeric"
-          value={typed}
-          error={
-            broodRule.safeParse(typed).success ? undefined : 'Give a whole number from 1 to 5,000.'
-          }
-          onChange={(event) => setTyped(event.currentTarget.value)}
-        />
-      </div>
+      <BroodSizeField label="Brood size" typed={typed} onTyped={setTyped} />
       <Shown read={read} what="the classes">
         {({ cross }) => (
           <>

@@ -8,6 +8,8 @@ const NOTHING = 0.005;
 export const WITHIN_ERROR =
   'That difference lies within its error: either choice may be the better one.';
 
+const openWords = (toldApart: boolean): string => (toldApart ? '' : ` ${WITHIN_ERROR}`);
+
 /** "Make these 2 pairs", "Make this further pair". */
 export function makeWords({ pairs, standing }: Pick<Proposal, 'pairs' | 'standing'>): string {
   const further = standing === null ? '' : 'further ';
@@ -37,7 +39,7 @@ export function withoutWords(change: ProposalChange, hasAims: boolean): string {
   if (!hasAims) return pairs === '' ? '' : `Without it: ${pairs}.`;
   const others = pairs === '' ? '' : ` The pairs would then be: ${pairs}.`;
   if (lost <= NOTHING) return `Without it nothing is lost.${others}`;
-  return `Without it all pairs together lose ${plainNumber(lost)} points.${others}${toldApart ? '' : ` ${WITHIN_ERROR}`}`;
+  return `Without it all pairs together lose ${plainNumber(lost)} points.${others}${openWords(toldApart)}`;
 }
 
 /** What all that was asked for costs. */
@@ -48,8 +50,7 @@ export function priceWords({ price, hasAims, problem }: Proposal): string {
   const changed = `${plural(price.instead.length, 'pair')} changed.`;
   if (!hasAims) return changed;
   if (price.lost <= NOTHING) return `This costs next to nothing. ${changed}`;
-  const open = price.toldApart ? '' : ` ${WITHIN_ERROR}`;
-  return `This costs ${plainNumber(price.lost)} points in all. ${changed}${open}`;
+  return `This costs ${plainNumber(price.lost)} points in all. ${changed}${openWords(price.toldApart)}`;
 }
 
 /** "2 pairs are planned already: 1 waits for its spawn, 1 has spawned." */

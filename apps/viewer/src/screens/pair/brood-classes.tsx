@@ -1,21 +1,17 @@
-import { TextInput } from '@mantine/core';
 import { useState } from 'react';
 import type { PlannedBrood } from '../../api/pairings.js';
 import { CrossClasses } from '../../components/cross-classes.js';
-import { wholeNumber } from '../../components/field-rules.js';
 import { Section } from '../../components/section.js';
 import { ClassBars } from '../../drawings/index.js';
+import { BroodSizeField, broodSizeIn } from '../../panels/brood-size-field.js';
 import { FryToRaise } from '../../panels/fry-to-raise.js';
 import type { Cross } from '../../api/heredity.js';
-
-const broodRule = wholeNumber(1, 5000);
 
 /** Several loci at once, by the genotypes on record alone: classes for a brood of the person's size, and how many fry it takes to see one. */
 export function BroodClasses({ brood }: { brood: PlannedBrood }) {
   const [typed, setTyped] = useState('100');
   const { classes: cross } = brood;
-  const read = broodRule.safeParse(typed);
-  const broodSize = read.success ? read.data : null;
+  const broodSize = broodSizeIn(typed);
   const counted = {
     ...cross,
     classes: cross.classes.map((each) => ({
@@ -30,15 +26,7 @@ export function BroodClasses({ brood }: { brood: PlannedBrood }) {
         Several loci at once, as if what is on record of both fish were certain; loci are taken as
         unlinked.
       </p>
-      <div className="lw-filter">
-        <TextInput
-          label="Brood size"
-          inputMode="numeric"
-          value={typed}
-          error={read.success ? undefined : 'Give a whole number from 1 to 5,000.'}
-          onChange={(event) => setTyped(event.currentTarget.value)}
-        />
-      </div>
+      <BroodSizeField label="Brood size" typed={typed} onTyped={setTyped} />
       <CrossClasses cross={counted} />
       <BroodBars broodSize={broodSize} cross={cross} />
       <h3>Fry to raise</h3>

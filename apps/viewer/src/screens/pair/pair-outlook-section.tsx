@@ -1,15 +1,14 @@
 import { clsx } from 'clsx';
-import { TextInput } from '@mantine/core';
 import { useState } from 'react';
 import { Link } from 'react-router';
 import { PAIR_OUTLOOK, type PairLocus } from '../../api/carriers.js';
 import { useRead } from '../../api/use-read.js';
 import { DataTable } from '../../components/data-table.js';
-import { wholeNumber } from '../../components/field-rules.js';
 import { Section } from '../../components/section.js';
 import { SeverityMark } from '../../components/severity-mark.js';
 import { Empty, Shown } from '../../components/states.js';
 import { Why } from '../../components/why.js';
+import { BroodSizeField, broodSizeIn } from '../../panels/brood-size-field.js';
 import { WaitingComputation } from '../../panels/waiting-computation.js';
 import { span } from '../../wording/figures.js';
 import { otherChances } from '../../wording/list-ends.js';
@@ -19,8 +18,6 @@ import carrierStyles from '../../components/carrier.module.css';
 import type { Column } from '../../components/data-table.js';
 import type { ResultOf } from '../../api/graphql.js';
 
-const broodRule = wholeNumber(1, 5000);
-
 interface PairOutlookSectionProps {
   sire: { id: string; tag: string };
   dam: { id: string; tag: string };
@@ -29,11 +26,11 @@ interface PairOutlookSectionProps {
 /** Classes expected of the pair, over all that the two may carry together by every record of them and their kin. */
 export function PairOutlookSection({ sire, dam }: PairOutlookSectionProps) {
   const [typed, setTyped] = useState('100');
-  const size = broodRule.safeParse(typed);
+  const broodSize = broodSizeIn(typed);
   const read = useRead(
     PAIR_OUTLOOK,
-    { sireId: sire.id, damId: dam.id, broodSize: size.success ? size.data : 100 },
-    { pause: !size.success },
+    { sireId: sire.id, damId: dam.id, broodSize: broodSize ?? 100 },
+    { pause: broodSize === null },
   );
   return (
     <Section title="Expected classes">
@@ -41,15 +38,7 @@ export function PairOutlookSection({ sire, dam }: PairOutlookSectionProps) {
         By what both fish may carry together, from every record of them and of their relatives.
         Where they are related, what one of them carries says something about the other.
       </p>
-      <div className="lw-filter">
-        <TextInput
-          label="Young scored"
-          inputMode="numeric"
-          value={typed}
-          error={size.success ? undefined : 'Give a whole number from 1 to 5,000.'}
-          onChange={(event) => setTyped(event.currentTarget.value)}
-        />
-      </div>
+      <BroodSizeField label="Young scored" typed={typed} onTyped={setTyped} />
       <Shown read={read} what="the outlook">
         {({ pairOutlook }) => (
           <>
