@@ -138,7 +138,7 @@ describe('the sorting bench on a phone', () => {
       maximum: 5,
     });
     await page.goto(`${road.url}/next-pairing`);
-    await page.getByRole('button', { name: 'Show all pairs in a list' }).tap();
+    await page.getByRole('button', { name: 'All pairs in a list' }).tap();
     await page.getByRole('button', { name: /^Plan this pair: / }).tap();
     await page.getByRole('dialog').getByRole('button', { name: /plan/i }).tap();
     await page

@@ -334,7 +334,6 @@ describe('heredity, looked at', () => {
       .waitFor();
     // A line chosen is where the screen opens the next time.
     await page.getByRole('combobox', { name: 'Lines' }).fill('Reed');
-    // The choice of a line to outcross, farther down, has options of the same name.
     await page
       .getByRole('listbox')
       .getByRole('option', { name: /Reedwater blue/ })
@@ -349,6 +348,30 @@ describe('heredity, looked at', () => {
     expect(await groups.count()).toBe(0);
     for (const row of await page.locator('.candidate-table_row').all())
       expect((await row.innerText()).match(/RB\d\d-/g)?.length).toBeGreaterThanOrEqual(2);
+  });
+
+  it('opens the list of all pairs by one press, also when the proposal arrives during it', async () => {
+    let answered = (): void => undefined;
+    const held = new Promise<void>((done) => (answered = done));
+    await page.route('**/graphql', async (route) => {
+      if (route.request().postData()?.includes('query PairProposal') === true) await held;
+      await route.continue();
+    });
+    await page.goto(`${server.url}/next-pairing`);
+    await page.getByText('Fetching the pairs to make now').waitFor();
+    await page.getByRole('button', { name: /all pairs in a list/i }).hover();
+    await page.mouse.down();
+    answered();
+    await page
+      .getByText(/^By version|^Nothing is said yet/)
+      .first()
+      .waitFor();
+    await page.mouse.up();
+    await page.unroute('**/graphql');
+    await page.getByRole('search', { name: 'Filter the pairs' }).waitFor({ timeout: 20_000 });
+    // The way back leads to it again.
+    await page.reload();
+    await page.getByRole('search', { name: 'Filter the pairs' }).waitFor();
   });
 
   it.each(['a fish', 'a pair', 'a brood', 'contradictions', 'loci'] as const)(

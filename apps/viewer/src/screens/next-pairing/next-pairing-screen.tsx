@@ -30,10 +30,12 @@ import {
   toPairingInput,
   writeChoice,
   type PairingChoice,
+  type PairingView,
 } from './pairing-choice.js';
 import { PairingFilter } from './pairing-filter.js';
 import { ProposalSection } from './proposal-section.js';
 import type { Candidates } from '../../api/pairing-candidates.js';
+import viewChoiceStyles from '../../components/view-choice.module.css';
 
 const PAGE = 25;
 
@@ -45,15 +47,19 @@ const pageOf = ({ pairingCandidates }: ResultOf<typeof PAIRING_CANDIDATES>) => (
   rest: pairingCandidates,
 });
 
-/** Every male in use by every female in use, judged, with the reasons in each row. */
+const views: readonly { value: PairingView; label: string }[] = [
+  { value: 'PROPOSAL', label: 'Pairs to make now' },
+  { value: 'LIST', label: 'All pairs in a list' },
+  { value: 'OUTCROSS', label: 'Outcross partners' },
+];
+
+/** The pairs to make now for a line, every male in use by every female in use, or partners from outside: one at a time. */
 export function NextPairingScreen() {
   const [search, setSearch] = useSearchParams();
   const lines = useRead(LINE_CHOICES, {});
   // What is begun with stays while the screen is open, or the address would change its meaning with each choice.
   const [last] = useState(lastLine);
   const begin = firstLines(lines.data?.lines ?? [], last);
-  // An address that says how the list is to be leads to the list.
-  const [list, setList] = useState(search.size > 0);
   const choice = readChoice(search, begin);
   const change = (part: Partial<PairingChoice>) => {
     if (part.lineIds !== undefined) rememberLine(part.lineIds);
@@ -62,45 +68,62 @@ export function NextPairingScreen() {
       preventScrollReset: true,
     });
   };
-  const settled = lines.data !== undefined || lines.problem !== null;
   return (
     <Screen
       title="Next pairing"
-      lead="The pairs to make now for a line, chosen together. All other pairs are one tap below."
-      actions={
-        <>
-          <a
-            href="#outcross"
-            onClick={(event) => {
-              event.preventDefault();
-              document.getElementById('outcross')?.scrollIntoView();
-              document.getElementById('outcross')?.focus();
-            }}
-          >
-            Outcross partners
-          </a>
-          <Link to="/pair">Choose two fish yourself</Link>
-        </>
-      }
+      lead="The pairs to make now for a line, chosen together; or any pair, or a partner from outside."
+      actions={<Link to="/pair">Choose two fish yourself</Link>}
     >
-      {settled ? (
-        <ChosenLine lines={lines.data?.lines ?? []} choice={choice} onChange={change} />
-      ) : (
+      <ViewChoice view={choice.view} onChange={(view) => change({ view })} />
+      {lines.data === undefined && lines.problem === null ? (
         <Loading what="the lines" />
+      ) : (
+        <Chosen lines={lines.data?.lines ?? []} choice={choice} onChange={change} />
       )}
-      <p>
-        <Button aria-expanded={list} onClick={() => setList(!list)}>
-          {list ? 'Hide the list of all pairs' : 'Show all pairs in a list'}
-        </Button>
-      </p>
-      {list && (
+    </Screen>
+  );
+}
+
+interface ViewChoiceProps {
+  view: PairingView;
+  onChange: (view: PairingView) => void;
+}
+
+/** Above all that is fetched, so that nothing which arrives moves it under the finger. */
+function ViewChoice({ view, onChange }: ViewChoiceProps) {
+  return (
+    <div className={viewChoiceStyles['choice']} role="group" aria-label="What to show">
+      {views.map(({ value, label }) => (
+        <button
+          key={value}
+          type="button"
+          aria-pressed={value === view}
+          onClick={() => onChange(value)}
+        >
+          {label}
+        </button>
+      ))}
+    </div>
+  );
+}
+
+/** What was wished of the proposal stays while another view is looked at. */
+function Chosen({ lines, choice, onChange }: ChosenLineProps) {
+  return (
+    <>
+      <div hidden={choice.view !== 'PROPOSAL'}>
+        <ChosenLine lines={lines} choice={choice} onChange={onChange} />
+      </div>
+      {choice.view === 'LIST' && (
         <>
-          <PairingFilter choice={choice} onChange={change} />
-          {settled && <JudgedPairs choice={choice} onChange={change} />}
+          <PairingFilter choice={choice} onChange={onChange} />
+          <JudgedPairs choice={choice} onChange={onChange} />
         </>
       )}
-      <OutcrossSection lineId={choice.lineIds[0] ?? ''} partners={choice.partners} />
-    </Screen>
+      {choice.view === 'OUTCROSS' && (
+        <OutcrossSection lineId={choice.lineIds[0] ?? ''} partners={choice.partners} />
+      )}
+    </>
   );
 }
 

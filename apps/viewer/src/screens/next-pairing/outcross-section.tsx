@@ -44,28 +44,26 @@ export function OutcrossSection({ lineId, partners }: { lineId: string; partners
   const line = wanted.lineId ?? lineId;
   const { alleles, traitId } = wanted;
   return (
-    <div id="outcross" tabIndex={-1}>
-      <Section title="Outcross partners">
-        <p className="lw-quiet lw-words">
-          Fish in use outside a line, those least related to it first, with what they would bring
-          and what speaks against them.
-        </p>
-        <OutcrossCautions />
-        <OutcrossFilter
-          line={line}
-          wanted={wanted}
-          onChange={(part) => setWanted((before) => ({ ...before, ...part }))}
+    <Section title="Outcross partners">
+      <p className="lw-quiet lw-words">
+        Fish in use outside a line, those least related to it first, with what they would bring and
+        what speaks against them.
+      </p>
+      <OutcrossCautions />
+      <OutcrossFilter
+        line={line}
+        wanted={wanted}
+        onChange={(part) => setWanted((before) => ({ ...before, ...part }))}
+      />
+      {line !== '' && (
+        <Suggestions
+          lineId={line}
+          partners={partners}
+          alleles={alleles}
+          trait={traitId === '' ? null : { traitId, minimum: decimalIn(least) }}
         />
-        {line !== '' && (
-          <Suggestions
-            lineId={line}
-            partners={partners}
-            alleles={alleles}
-            trait={traitId === '' ? null : { traitId, minimum: decimalIn(least) }}
-          />
-        )}
-      </Section>
-    </div>
+      )}
+    </Section>
   );
 }
 

@@ -9,6 +9,7 @@ import {
 } from './pairing-choice.js';
 
 const full: PairingChoice = {
+  view: 'LIST',
   lineIds: ['a', 'b'],
   pairs: 'WITHIN',
   largestF: '12.5',
@@ -28,6 +29,17 @@ describe('choice of pairings', () => {
     expect(writeChoice(readChoice(new URLSearchParams()))).toEqual({});
   });
 
+  it('keeps the view in the address, and opens the list for one that says how it is to be', () => {
+    const proposal = readChoice(new URLSearchParams('line=a&view=proposal'));
+    expect(proposal.view).toBe('PROPOSAL');
+    expect(readChoice(new URLSearchParams(writeChoice(proposal)))).toEqual(proposal);
+    expect(writeChoice({ ...proposal, lineIds: [], view: 'OUTCROSS' })).toEqual({
+      view: 'outcross',
+    });
+    expect(readChoice(new URLSearchParams('f=1')).view).toBe('LIST');
+    expect(readChoice(new URLSearchParams()).view).toBe('PROPOSAL');
+  });
+
   it('begins with the line looked at last, else the one with most fish in use', () => {
     const line = (id: string, inUseCount: number) => ({ id, inUseCount });
     expect(firstLines([line('a', 3), line('b', 0)], 'b')).toEqual(['a']);
@@ -43,7 +55,7 @@ describe('choice of pairings', () => {
     expect(begun.lineIds).toEqual(['a']);
     expect(writeChoice(begun, ['a'])).toEqual({});
     const all = writeChoice({ ...begun, lineIds: [] }, ['a']);
-    expect(all).toEqual({ line: 'all' });
+    expect(all).toEqual({ view: 'proposal', line: 'all' });
     expect(readChoice(new URLSearchParams(all), ['a']).lineIds).toEqual([]);
   });
 

@@ -4,8 +4,12 @@ export type Direction = 'ASC' | 'DESC';
 /** Pairs of one line first, only those, or all in one order. */
 export type LinesOfPair = 'WITHIN_FIRST' | 'WITHIN' | 'ANY';
 
+/** The pairs proposed for a line, all pairs, or partners from outside of a line. */
+export type PairingView = 'PROPOSAL' | 'LIST' | 'OUTCROSS';
+
 /** What the person asked for: kept in the address, so that the way back leads to the same list. */
 export interface PairingChoice {
+  view: PairingView;
   lineIds: string[];
   pairs: LinesOfPair;
   /** Percent, as typed. */
@@ -54,6 +58,7 @@ export function readChoice(search: URLSearchParams, begin: readonly string[] = [
   const sort = sorts.find((each) => each === search.get('sort')) ?? 'WORTH';
   const direction = search.get('order');
   return {
+    view: viewIn(search),
     lineIds: linesIn(search.get('line'), begin),
     pairs: pairsOf[search.get('pairs') ?? ''] ?? 'WITHIN_FIRST',
     largestF: search.get('f') ?? '',
@@ -63,6 +68,19 @@ export function readChoice(search: URLSearchParams, begin: readonly string[] = [
     sort,
     direction: direction === 'ASC' || direction === 'DESC' ? direction : firstDirection[sort],
   };
+}
+
+const viewNames: Record<PairingView, string> = {
+  PROPOSAL: 'proposal',
+  LIST: 'list',
+  OUTCROSS: 'outcross',
+};
+
+/** An address that names no view, but says how the list is to be, leads to the list. */
+function viewIn(search: URLSearchParams): PairingView {
+  const named = search.get('view');
+  const views = Object.keys(viewNames) as PairingView[];
+  return views.find((view) => viewNames[view] === named) ?? (search.size > 0 ? 'LIST' : 'PROPOSAL');
 }
 
 function linesIn(text: string | null, begin: readonly string[]): string[] {
@@ -75,7 +93,7 @@ export function writeChoice(
   begin: readonly string[] = [],
 ): Record<string, string> {
   const asBegun = choice.lineIds.join(',') === begin.join(',');
-  return {
+  const said = {
     ...(!asBegun && { line: choice.lineIds.length > 0 ? choice.lineIds.join(',') : ALL_LINES }),
     ...(choice.pairs !== 'WITHIN_FIRST' && { pairs: choice.pairs.toLowerCase() }),
     ...(choice.largestF !== '' && { f: choice.largestF }),
@@ -85,6 +103,8 @@ export function writeChoice(
     ...(choice.sort !== 'WORTH' && { sort: choice.sort }),
     ...(choice.direction !== firstDirection[choice.sort] && { order: choice.direction }),
   };
+  const bare = choice.view === 'PROPOSAL' && Object.keys(said).length === 0;
+  return bare ? {} : { view: viewNames[choice.view], ...said };
 }
 
 /** What is wrong with a typed percentage of F, if anything. */

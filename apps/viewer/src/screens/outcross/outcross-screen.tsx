@@ -45,8 +45,9 @@ export function OutcrossScreen() {
       />
       {asked === null ? (
         <Empty>
-          No partner is chosen yet. <Link to={`/next-pairing?line=${id}#outcross`}>The list</Link>{' '}
-          names those that are least related to the line.
+          No partner is chosen yet.{' '}
+          <Link to={`/next-pairing?view=outcross&line=${id}`}>The list</Link> names those that are
+          least related to the line.
         </Empty>
       ) : (
         <Shown read={read} what="the outcross">
