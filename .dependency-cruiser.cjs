@@ -97,7 +97,7 @@ module.exports = {
     onlyFrom(
       'api-imports-libs-and-db',
       '^apps/api/',
-      '^(apps/api|libs/(pedigree|kinship|heredity|mating|care|merit)|db)/',
+      '^(apps/api|libs/(pedigree|kinship|heredity|mating|care|merit|merging)|db)/',
     ),
     onlyFrom('care-imports-pedigree', '^libs/care/', '^libs/(care|pedigree)/'),
     onlyFrom(
@@ -105,6 +105,7 @@ module.exports = {
       '^libs/merit/',
       '^libs/(merit|pedigree|kinship)/',
     ),
+    onlyFrom('merging-imports-nothing', '^libs/merging/', '^libs/merging/'),
     onlyFrom('viewer-imports-libs', '^apps/viewer/', '^(apps/viewer|libs)/'),
     onlyFrom('db-imports-libs', '^db/', '^(db|libs)/'),
     {
