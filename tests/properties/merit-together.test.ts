@@ -1,4 +1,11 @@
-import { MeritError, traitsTogether, valuesByReml, type AnimalScores } from '@linewright/merit';
+import {
+  Equations,
+  MeritError,
+  reml,
+  traitsTogether,
+  valuesByReml,
+  type AnimalScores,
+} from '@linewright/merit';
 import { pedigreeFromArrays } from '@linewright/pedigree';
 import { describe, expect, it } from 'vitest';
 import { Chance } from './simulated-line.js';
@@ -48,6 +55,20 @@ function simulated({ genetic, residual, families, young }: Truth, chance: Chance
     ],
   };
 }
+
+/** The same scores, those of the second trait in rows of their own. */
+const onDaysOfTheirOwn = ({ traits, fish, ...rest }: AnimalScores): AnimalScores => {
+  const [one, two] = traits;
+  const none = new Array<number>(fish.length).fill(NaN);
+  return {
+    ...rest,
+    fish: Int32Array.from([...fish, ...fish]),
+    traits: [
+      { name: one!.name, values: Float64Array.from([...one!.values, ...none]) },
+      { name: two!.name, values: Float64Array.from([...none, ...two!.values]) },
+    ],
+  };
+};
 
 const large: Truth = { genetic: 0.6, residual: -0.3, families: 150, young: 8 };
 
@@ -125,6 +146,37 @@ describe(`two traits together, seed ${seed}`, () => {
       true,
     );
     expect(() => traitsTogether({ ...scores, traits: [one!] })).toThrow(MeritError);
+  });
+
+  it('are told apart where no fish was scored for both in one row, and of the rest nothing is told', () => {
+    const { correlations, verdict, solved } = traitsTogether(
+      onDaysOfTheirOwn(simulated(large, new Chance(seed))),
+    );
+    const [genetic, rest] = correlations.map(({ correlation }) => correlation);
+    expect(verdict).toBe('together');
+    expect(genetic!.standardError!).toBeLessThan(0.15);
+    // What both scores of a fish share by its rearing is -0.3 of the rest, and is counted as inherited: 0.6 - 0.3 * 0.5 / (1 + 0.5) at the least.
+    expect(genetic!.value).toBeGreaterThan(0.2);
+    expect(genetic!.value).toBeLessThan(0.8);
+    expect(rest).toBeNull();
+    expect(solved.variances.residual[0]![1]).toBe(0);
+  });
+
+  it('are as likely as each alone where nothing ties them', () => {
+    const scores = onDaysOfTheirOwn(simulated(large, new Chance(seed)));
+    const { equations } = traitsTogether(scores).solved;
+    const [additive] = equations.model.random;
+    const apart = additive!.slots.map((slot, k) => ({
+      ...additive!,
+      name: `of trait ${k}`,
+      slots: [slot],
+    }));
+    const both = reml(new Equations({ ...equations.model, random: apart }));
+    const alone = scores.traits.map((trait) => valuesByReml({ ...scores, traits: [trait] }));
+    expect(both.logLikelihood).toBeCloseTo(
+      alone.reduce((sum, { components }) => sum + components.restrictedLogLikelihood, 0),
+      4,
+    );
   });
 
   it('have the values of the model with both', () => {

@@ -116,7 +116,9 @@ const partColumns: readonly Column<Together['correlations'][number]>[] = [
     number: true,
     cell: (one) => {
       const band = bandOfCorrelation(one);
-      return band === null ? 'one of them does not vary here' : correlationText(band);
+      return band === null
+        ? 'not known: one of them does not vary here, or no fish was scored for both on one day'
+        : correlationText(band);
     },
   },
 ];

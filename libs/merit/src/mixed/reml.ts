@@ -4,6 +4,7 @@ import { Fit } from './fit.js';
 import { factorQuantities, mappedQuantities, type FreeQuantities } from './free-quantities.js';
 import { averageInformation, slopeOf, type Slope } from './information.js';
 import type { Variances } from './mixed-model.js';
+import { neverMet } from './never-met.js';
 import { parametersOf, valuesOf, variancesFrom, type VarianceParameter } from './parameters.js';
 import { eigenOf, invertDefinite } from './small-matrix.js';
 
@@ -31,6 +32,8 @@ export interface RemlResult {
   readonly covariances: Float64Array;
   /** Parameters that ended at the edge of their range: a variance of 0. */
   readonly atEdge: readonly boolean[];
+  /** Covariances of which no score tells, taken as 0. */
+  readonly neverMet: readonly boolean[];
   readonly logLikelihood: number;
   readonly iterations: number;
 }
@@ -56,6 +59,7 @@ class Ascent {
   #phi: Float64Array;
   #fit: Fit;
   #held: boolean[];
+  readonly #neverMet: readonly boolean[];
   /** Information that each quantity would have if all scores told of it alone: the scale of damping. */
   readonly #stiffness: Float64Array;
   #damping = 0;
@@ -76,7 +80,10 @@ class Ascent {
             totals.map((total) => EDGE * total),
           )
         : mappedQuantities(options.map, EDGE * totals[0]!);
-    const start = valuesOf(this.#parameters, options.start ?? firstGuess(equations, totals));
+    const met = neverMet(equations, this.#parameters);
+    const start = valuesOf(this.#parameters, options.start ?? firstGuess(equations, totals)).map(
+      (value, a) => (met[a] === true ? 0 : value),
+    );
     const phi = this.#quantities.fromParameters(start);
     if (phi === null)
       throw new MeritError(
@@ -93,7 +100,9 @@ class Ascent {
         (term < 0 ? totals : equations.model.random[term]!.slots).length === 1;
       return equations.scores / (single ? totals[trait]! ** 2 : totals[trait]!);
     });
-    this.#held = new Array<boolean>(free).fill(false);
+    // Given sums of variances have no covariances.
+    this.#neverMet = options.map === undefined ? met : new Array<boolean>(free).fill(false);
+    this.#held = [...this.#neverMet];
   }
 
   run(): RemlResult {
@@ -107,7 +116,7 @@ class Ascent {
       this.#hold(scores);
       // Twice what the likelihood would rise by if it were as round as the information says.
       const direction = this.#direction(information, scores, 0);
-      const gain = direction.reduce((sum, d, k) => sum + d * scores[k]!, 0);
+      const gain = direction?.reduce((sum, d, k) => sum + d * scores[k]!, 0) ?? Infinity;
       const before = this.#fit.logLikelihood;
       const moved = this.#move(information, scores) || this.#moveByEm(slope);
       const rise = this.#fit.logLikelihood - before;
@@ -156,18 +165,27 @@ class Ascent {
 
   #hold(scores: Float64Array): void {
     const { least } = this.#quantities;
-    this.#held = this.#held.map((_, a) => this.#phi[a]! <= least[a]! * 1.0001 && scores[a]! < 0);
+    this.#held = this.#neverMet.map(
+      (never, a) => never || (this.#phi[a]! <= least[a]! * 1.0001 && scores[a]! < 0),
+    );
   }
 
-  /** The step by the average information, damped where the likelihood is not as round as it says (Marquardt 1963). */
-  #direction(information: Float64Array, scores: Float64Array, damping: number): Float64Array {
+  /**
+   * The step by the average information, damped where the likelihood is not as round as it says (Marquardt 1963); null where the information
+   * has no inverse.
+   */
+  #direction(
+    information: Float64Array,
+    scores: Float64Array,
+    damping: number,
+  ): Float64Array | null {
     const free = this.#held.flatMap((held, a) => (held ? [] : [a]));
     const size = free.length;
     const direction = new Float64Array(this.#quantities.count);
     const part = this.#part(information, free);
     free.forEach((a, k) => (part[k * size + k]! += damping * this.#stiffness[a]!));
     const inverted = invertDefinite(part, size);
-    if (inverted === null) return direction;
+    if (inverted === null) return null;
     free.forEach((a, i) => {
       direction[a] = free.reduce(
         (sum, b, j) => sum + inverted.inverse[i * size + j]! * scores[b]!,
@@ -192,8 +210,13 @@ class Ascent {
     let damping = this.#damping < 1e-5 ? 0 : this.#damping / 10;
     for (let trial = 0; trial < 12; trial++) {
       const direction = this.#direction(information, scores, damping);
-      const wanted = this.#phi.map((value, a) => value + direction[a]!);
-      if (direction.some((d) => d !== 0) && this.#tried(wanted, before)) {
+      if (
+        direction?.some((d) => d !== 0) === true &&
+        this.#tried(
+          this.#phi.map((value, a) => value + direction[a]!),
+          before,
+        )
+      ) {
         this.#damping = damping;
         return true;
       }
@@ -291,6 +314,7 @@ class Ascent {
       values,
       covariances,
       atEdge,
+      neverMet: this.#neverMet,
       // What is left of the way from the edge to 0, where the likelihood is all but straight.
       logLikelihood: this.#held.reduce(
         (sum, held, a) => (held ? sum - scores[a]! * this.#phi[a]! : sum),

@@ -13,7 +13,7 @@ export type TogetherVerdict = 'together' | 'against each other' | 'cannot tell y
 /** How two traits go together in one part of the model. */
 export interface TermCorrelation {
   readonly name: string;
-  /** Null where one of the two variances is 0 or not fitted, so that there is nothing to go together. */
+  /** Null where one of the two variances is 0 or not fitted, so that there is nothing to go together, or where no score tells of it. */
   readonly correlation: Estimate | null;
 }
 
@@ -103,7 +103,7 @@ function correlationsOf({ model }: AnimalModel, found: RemlResult): TermCorrelat
 
 /** r = c / sqrt(a b); its variance by the delta method. */
 function correlationOf(found: RemlResult, term: number): Estimate | null {
-  const { parameters, covariances, atEdge, variances } = found;
+  const { parameters, covariances, atEdge, neverMet, variances } = found;
   const matrix = term < 0 ? variances.residual : variances.random[term]!;
   const [a, c, b] = [matrix[0]![0]!, matrix[1]![0]!, matrix[1]![1]!];
   if (!(a > 0 && b > 0)) return null;
@@ -115,6 +115,7 @@ function correlationOf(found: RemlResult, term: number): Estimate | null {
   ].map(([i, j]) =>
     parameters.findIndex((each) => each.term === term && each.i === i && each.j === j),
   );
+  if (neverMet[at[1]!] === true) return null;
   if (Math.abs(value) > AT_EDGE || at.some((k) => atEdge[k] === true))
     return { value, standardError: null };
   const slope = [-value / (2 * a), 1 / Math.sqrt(a * b), -value / (2 * b)];
