@@ -14,7 +14,7 @@ const API_FLOORS = [
   ['access'],
   ['config', 'errors', 'limits'],
   ['clock'],
-  ['database', 'files'],
+  ['database', 'photo-files'],
   ['graphql'],
   ['stock'],
   ['accounts', 'shapes'],
@@ -23,11 +23,20 @@ const API_FLOORS = [
   ['carriers', 'merit'],
   ['pairing'],
   [
-    ...['backup', 'care', 'entrance', 'entries', 'exchange', 'fish', 'heredity', 'history'],
-    ...['keeping', 'lines', 'photos', 'population', 'print', 'purposes', 'rounds', 'routes'],
-    ...['scores', 'sharing', 'survival', 'water'],
+    ...[
+      'backup',
+      'care',
+      'entrance',
+      'entries',
+      'fish',
+      'heredity',
+      'history',
+      'import-and-export',
+    ],
+    ...['keeping', 'line-health', 'line-purpose', 'line-routes', 'lines', 'photos', 'print'],
+    ...['relationship', 'rounds', 'scores', 'sharing', 'survival', 'water'],
   ],
-  ['demo', 'schema', 'shell'],
+  ['commands', 'demo', 'schema'],
 ];
 
 const VIEWER_FLOORS = [

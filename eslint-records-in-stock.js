@@ -30,7 +30,7 @@ const OWN = {
   backup: { rows: ['BackupRunRow'], tables: ['backup_run'] },
   care: { rows: ['CalendarAddressRow'], tables: ['calendar_address'] },
   entries: { rows: ['ReceivedEntryRow'], tables: ['received_entry'] },
-  exchange: {
+  'import-and-export': {
     rows: ['ImportRunRow', 'PastImportRow', 'PastImportRecordRow'],
     tables: ['import_run', 'past_import', 'past_import_record'],
   },

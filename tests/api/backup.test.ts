@@ -19,7 +19,7 @@ import { carriedTables, leftOut } from '../../apps/api/src/backup/carried-tables
 import { beginBackup } from '../../apps/api/src/backup/make-backup.js';
 import { openBackup, verifyBackup } from '../../apps/api/src/backup/read-backup.js';
 import { restoreBackup } from '../../apps/api/src/backup/restore-backup.js';
-import { PhotoFiles } from '../../apps/api/src/files/photo-files.js';
+import { PhotoFiles } from '../../apps/api/src/photo-files/photo-files.js';
 import { type Entries, manifestOf, readZip, sealed, writeZip } from './backup-files.js';
 import { fillEveryTable } from './every-table.js';
 import { PASSWORD, recordsOf, type RunningApi, startApi } from './harness.js';

@@ -17,7 +17,7 @@ import { copyRecords } from '../../apps/api/src/stock/copy-in.js';
 import { dataSourceOptions } from '../../apps/api/src/stock/data-source.js';
 import { type OpenDatabase, openDatabase } from '../../apps/api/src/stock/open-database.js';
 import { productRole } from '../../apps/api/src/database/product-role.js';
-import { PhotoFiles } from '../../apps/api/src/files/photo-files.js';
+import { PhotoFiles } from '../../apps/api/src/photo-files/photo-files.js';
 import { now } from '../clock.js';
 import { recordsOf, type RunningApi, startApi } from './harness.js';
 

@@ -9,7 +9,7 @@ import {
 import { sheetFrom } from '../../apps/viewer/src/screens/print/sheet-text.js';
 import { readScores } from '../../apps/viewer/src/screens/sorting/score-sheet.js';
 import type { ScoredTrait } from '../../apps/viewer/src/screens/sorting/score-sheet.js';
-import { readNumber } from '../../apps/api/src/exchange/import-columns.js';
+import { readNumber } from '../../apps/api/src/import-and-export/import-columns.js';
 import { sheetOf } from '../../apps/api/src/print/print-request.js';
 import { daysAgo, today } from '../clock.js';
 import { newRecords, type NewRecords } from '../new-records.js';

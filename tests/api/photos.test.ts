@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { PhotoFiles } from '../../apps/api/src/files/photo-files.js';
+import { PhotoFiles } from '../../apps/api/src/photo-files/photo-files.js';
 import { preparePhoto } from '../../apps/api/src/photos/photo-image.js';
 import { type RunningApi, startApi } from './harness.js';
 import { newRecords } from '../new-records.js';

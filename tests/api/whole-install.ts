@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { carriedTables } from '../../apps/api/src/backup/carried-tables.js';
-import { PhotoFiles } from '../../apps/api/src/files/photo-files.js';
+import { PhotoFiles } from '../../apps/api/src/photo-files/photo-files.js';
 import { recordsOf, type RunningApi } from './harness.js';
 
 /** Every row of every table that a backup carries, as text, in an order of its own. */

@@ -2,7 +2,7 @@ import { run as contributions } from './contributions.bench.js';
 import { run as coverage } from './coverage.bench.js';
 import { run as database } from './database.bench.js';
 import { run as door } from './door.bench.js';
-import { run as exchange } from './exchange.bench.js';
+import { run as importAndExport } from './import-and-export.bench.js';
 import { run as heredity } from './heredity.bench.js';
 import { run as kinship } from './kinship.bench.js';
 import { run as layout } from './layout.bench.js';
@@ -16,7 +16,7 @@ const benches = {
   contributions,
   database,
   door,
-  exchange,
+  importAndExport,
   heredity,
   kinship,
   layout,

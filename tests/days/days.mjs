@@ -54,7 +54,7 @@ export const FILES = {
     'import-runs',
     'today',
     'carrier-evidence',
-    'population',
+    'line-health',
   ]),
   browser: withThose('tests/browser', [
     'care',

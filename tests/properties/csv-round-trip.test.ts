@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { readTable } from '../../apps/api/src/exchange/csv-table.js';
-import type { ExportFish, ExportSpawn } from '../../apps/api/src/stock/exchange-rows.js';
-import { pedigreeCsv } from '../../apps/api/src/exchange/export-pedigree.js';
-import { planImport, type ImportPlan } from '../../apps/api/src/exchange/plan-import.js';
+import { readTable } from '../../apps/api/src/import-and-export/csv-table.js';
+import type { ExportFish, ExportSpawn } from '../../apps/api/src/stock/import-and-export-rows.js';
+import { pedigreeCsv } from '../../apps/api/src/import-and-export/export-pedigree.js';
+import { planImport, type ImportPlan } from '../../apps/api/src/import-and-export/plan-import.js';
 import { coancestry } from '@linewright/kinship';
 import { pedigreeOfRows } from '../../apps/api/src/kinship/hidden-parents.js';
 import type { ParentageRow } from '../../apps/api/src/stock/pedigree-rows.js';

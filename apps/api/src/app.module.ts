@@ -17,20 +17,21 @@ import { dataSourceOptions } from './stock/data-source.js';
 import { DemoModule } from './demo/demo.module.js';
 import { EntriesModule } from './entries/entries.module.js';
 import { formatError } from './errors/format-error.js';
-import { ExchangeModule } from './exchange/exchange.module.js';
+import { ImportAndExportModule } from './import-and-export/import-and-export.module.js';
 import { boundSchema } from './graphql/bounded-schema.js';
 import { InstantScalar } from './graphql/instant.scalar.js';
 import { MOST_TOKENS, protection } from './graphql/limits.js';
 import { HealthController } from './health.controller.js';
 import { HistoryModule } from './history/history.module.js';
 import { MeritModule } from './merit/merit.module.js';
-import { PopulationModule } from './population/population.module.js';
+import { LineHealthModule } from './line-health/line-health.module.js';
+import { RelationshipModule } from './relationship/relationship.module.js';
 import { PrintModule } from './print/print.module.js';
 import { PhotosModule } from './photos/photos.module.js';
-import { PurposesModule } from './purposes/purposes.module.js';
+import { LinePurposeModule } from './line-purpose/line-purpose.module.js';
 import { KeepingModule } from './keeping/keeping.module.js';
 import { RoundsModule } from './rounds/rounds.module.js';
-import { RoutesModule } from './routes/routes.module.js';
+import { LineRoutesModule } from './line-routes/line-routes.module.js';
 import { ScoreSheetsModule } from './scores/sheets/score-sheets.module.js';
 import { SharingModule } from './sharing/sharing.module.js';
 import { SurvivalModule } from './survival/survival.module.js';
@@ -74,19 +75,20 @@ const rooms = [
   SpawnsModule,
   FishModule,
   LinesModule,
-  PurposesModule,
+  LinePurposeModule,
   ScoresModule,
   HeredityModule,
   PairingModule,
   KeepingModule,
   RoundsModule,
-  RoutesModule,
+  LineRoutesModule,
   SchemaModule,
-  PopulationModule,
+  LineHealthModule,
+  RelationshipModule,
   MeritModule,
   ScoreSheetsModule,
   PhotosModule,
-  ExchangeModule,
+  ImportAndExportModule,
   SharingModule,
   CareModule,
   DemoModule,

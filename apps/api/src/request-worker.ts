@@ -7,7 +7,7 @@ import './keeping/keeping-program.js';
 import './merit/merit-programs.js';
 import './print/print-programs.js';
 import './rounds/proposal-programs.js';
-import './routes/forecast-program.js';
+import './line-routes/forecast-program.js';
 import './sharing/reading-program.js';
 import { runProgram } from './jobs/request-programs.js';
 import { answerInThread } from './jobs/thread.js';

@@ -10,7 +10,7 @@ import { CONFIG } from '../config/config.token.js';
 import { anyFish } from '../stock/fish-rows.js';
 import { InstallStateRow } from '../database/install-state.entity.js';
 import { RequestError } from '../errors/request-error.js';
-import { PhotoFiles } from '../files/photo-files.js';
+import { PhotoFiles } from '../photo-files/photo-files.js';
 import { type BackupKind, BackupRunRow } from '../stock/rows/backup-run.entity.js';
 import { beginBackup, dayOf, someoneBacksUp } from './make-backup.js';
 import { isBackupName } from './rotation.js';

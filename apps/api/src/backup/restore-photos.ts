@@ -3,8 +3,8 @@ import { createWriteStream, existsSync } from 'node:fs';
 import { mkdir, open, rename, rm } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { pipeline } from 'node:stream/promises';
-import { flushFolder } from '../files/flush-folder.js';
-import type { PhotoFiles } from '../files/photo-files.js';
+import { flushFolder } from '../photo-files/flush-folder.js';
+import type { PhotoFiles } from '../photo-files/photo-files.js';
 import { photoFile } from './manifest.js';
 import type { OpenBackup } from './read-backup.js';
 

@@ -10,8 +10,8 @@ import type { DataSource } from 'typeorm';
 import { ZipFile } from 'yazl';
 import { actorSetting } from '../access/actor.js';
 import { changesMade } from '../database/schema-version.js';
-import { flushFolder } from '../files/flush-folder.js';
-import type { PhotoFiles } from '../files/photo-files.js';
+import { flushFolder } from '../photo-files/flush-folder.js';
+import type { PhotoFiles } from '../photo-files/photo-files.js';
 import { PROGRAM_VERSION } from '../config/program-version.js';
 import { carriedTables, columnsOf, quoted } from './carried-tables.js';
 import {

@@ -73,3 +73,7 @@ export const workOf = (owner: string, field: GraphQLField<unknown, unknown>): nu
 
 /** Operations that are named here; a test holds them against the schema. */
 export const workedOperations: readonly string[] = [...works.keys()];
+
+/** Of a field that passes over a whole pedigree and lists hundreds: a few in one request, not twenty. */
+export const passesOverThePedigree = ({ childComplexity }: { childComplexity: number }): number =>
+  3_000 + childComplexity;

@@ -13,6 +13,7 @@ export const namedFish = async (
   ids: readonly string[],
   unseen: 'masked' | 'absent' = 'masked',
 ): Promise<Map<string, NamedFishModel>> => {
+  if (ids.length === 0) return new Map();
   const hidden = ids.flatMap((id) => {
     const parent = hiddenParent(id);
     return parent === null ? [] : [{ id, ...parent }];

@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { RequestError } from '../errors/request-error.js';
-import type { PreparedPhoto } from '../files/photo-files.js';
+import type { PreparedPhoto } from '../photo-files/photo-files.js';
 
 /** Largest file taken, in bytes: phones' pictures stay below it. */
 export const LARGEST_PHOTO = 25 * 1024 * 1024;

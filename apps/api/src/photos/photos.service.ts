@@ -11,7 +11,7 @@ import { RecordStore } from '../stock/record-store.js';
 import { fieldError, notFound } from '../errors/request-error.js';
 import type { SignedInPerson } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
-import { PhotoFiles } from '../files/photo-files.js';
+import { PhotoFiles } from '../photo-files/photo-files.js';
 import { preparePhoto } from './photo-image.js';
 import { type PhotoSubject, pageOf } from './photo-subject.js';
 import { photoRecord } from '../stock/record-types.js';

@@ -1,6 +1,6 @@
 import { computationParts } from './carriers.js';
 import { graphql, type ResultOf } from './graphql.js';
-import { routeFish, strategyParts } from './routes.js';
+import { routeFish, strategyParts } from './line-routes.js';
 
 const outcrossCourse = graphql(`
   fragment OutcrossCourseParts on OutcrossCourse {

@@ -1,5 +1,5 @@
 import { graphql, type ResultOf } from './graphql.js';
-import { purposeVersionParts } from './purposes.js';
+import { purposeVersionParts } from './line-purpose.js';
 
 export const ROUND = graphql(`
   query Round($id: ID!) {

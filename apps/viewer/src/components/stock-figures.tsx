@@ -1,4 +1,4 @@
-import type { StockFigure } from '../api/population.js';
+import type { StockFigure } from '../api/line-health.js';
 import type { FigureWords } from '../wording/line-health-words.js';
 import { percent, plainNumber } from '../wording/figures.js';
 import { Facts } from './facts.js';

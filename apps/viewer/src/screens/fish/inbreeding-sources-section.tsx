@@ -1,5 +1,5 @@
 import type { FishFacts } from '../../api/fish.js';
-import { INBREEDING_SOURCES, type InbreedingSources } from '../../api/population.js';
+import { INBREEDING_SOURCES, type InbreedingSources } from '../../api/inbreeding-sources.js';
 import { useRead } from '../../api/use-read.js';
 import { DataTable } from '../../components/data-table.js';
 import { FishLink } from '../../components/fish-marks.js';

@@ -1,5 +1,5 @@
 import { NativeSelect, TextInput } from '@mantine/core';
-import type { ImportPreview } from '../../api/exchange.js';
+import type { ImportPreview } from '../../api/import.js';
 import { TRAITS } from '../../api/traits.js';
 import { useRead } from '../../api/use-read.js';
 import { DataTable } from '../../components/data-table.js';

@@ -1,4 +1,4 @@
-import { IMPORT_RUNS, type ImportRun } from '../../api/exchange.js';
+import { IMPORT_RUNS, type ImportRun } from '../../api/import.js';
 import { useRead } from '../../api/use-read.js';
 import { DataTable } from '../../components/data-table.js';
 import { MorePages } from '../../components/more-pages.js';

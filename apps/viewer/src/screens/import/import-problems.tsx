@@ -1,4 +1,4 @@
-import type { ImportPreview } from '../../api/exchange.js';
+import type { ImportPreview } from '../../api/import.js';
 import { DataTable } from '../../components/data-table.js';
 import { Section } from '../../components/section.js';
 import { plural } from '../../wording/figures.js';

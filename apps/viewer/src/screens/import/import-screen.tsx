@@ -1,6 +1,6 @@
 import { Button } from '@mantine/core';
 import { Link } from 'react-router';
-import type { ImportPreview, ImportResult } from '../../api/exchange.js';
+import type { ImportPreview, ImportResult } from '../../api/import.js';
 import { Done, ProblemNotice } from '../../components/notice.js';
 import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';

@@ -1,5 +1,5 @@
 import { useEffect } from 'react';
-import { IMPORT_RUN, type ImportRun } from '../../api/exchange.js';
+import { IMPORT_RUN, type ImportRun } from '../../api/import.js';
 import { useRead } from '../../api/use-read.js';
 import { WaitingComputation } from '../../panels/waiting-computation.js';
 import { ProblemNotice } from '../../components/notice.js';

@@ -1,4 +1,4 @@
-import type { ImportPreview } from '../../api/exchange.js';
+import type { ImportPreview } from '../../api/import.js';
 import { plural } from '../../wording/figures.js';
 
 type Counts = Pick<

@@ -5,7 +5,7 @@ import {
   type ImportPreview,
   type ImportResult,
   type ImportRun,
-} from '../../api/exchange.js';
+} from '../../api/import.js';
 import { newId } from '../../api/new-id.js';
 import { useSave } from '../../api/use-save.js';
 import { useUnsaved } from '../../components/unsaved.js';

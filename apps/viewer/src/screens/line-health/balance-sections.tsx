@@ -1,4 +1,4 @@
-import type { LineFigures, UnequalShare } from '../../api/population.js';
+import type { LineFigures, UnequalShare } from '../../api/line-health.js';
 import { DataTable } from '../../components/data-table.js';
 import { FishLink } from '../../components/fish-marks.js';
 import { Section } from '../../components/section.js';
@@ -6,9 +6,9 @@ import { Why } from '../../components/why.js';
 import { percent, plural } from '../../wording/figures.js';
 import { SourceLink } from './source-link.js';
 import styles from './line-health.module.css';
-import type { NamedFish } from '../../api/population.js';
+import type { NamedFish } from '../../api/named-fish.js';
 import type { Column } from '../../components/data-table.js';
-import type { LineHealth } from '../../api/population.js';
+import type { LineHealth } from '../../api/line-health.js';
 
 /** Who gives more than an equal part, and which fish carry the founders about to be lost. */
 export function BalanceSections({ figures }: { figures: LineFigures }) {

@@ -1,11 +1,11 @@
-import type { LineFigures } from '../../api/population.js';
+import type { LineFigures } from '../../api/line-health.js';
 import { type Column, DataTable } from '../../components/data-table.js';
 import { Section } from '../../components/section.js';
 import { StockFigures } from '../../components/stock-figures.js';
 import { percent } from '../../wording/figures.js';
 import { figureWords } from '../../wording/line-health-words.js';
 import { SourceLink } from './source-link.js';
-import type { LineHealth } from '../../api/population.js';
+import type { LineHealth } from '../../api/line-health.js';
 
 /** Effective numbers and sizes, figures of unlike kinds kept apart. */
 export function EffectiveSection({ figures }: { figures: LineFigures }) {

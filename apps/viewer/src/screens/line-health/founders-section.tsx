@@ -1,5 +1,5 @@
 import { useMemo } from 'react';
-import type { LineFigures } from '../../api/population.js';
+import type { LineFigures } from '../../api/line-health.js';
 import { DataTable } from '../../components/data-table.js';
 import { Section } from '../../components/section.js';
 import { Why } from '../../components/why.js';
@@ -8,7 +8,7 @@ import { percent, plural } from '../../wording/figures.js';
 import { sourceText } from '../../wording/line-health-words.js';
 import { SourceLink } from './source-link.js';
 import styles from './line-health.module.css';
-import type { LineHealth } from '../../api/population.js';
+import type { LineHealth } from '../../api/line-health.js';
 import type { Column } from '../../components/data-table.js';
 
 /** Founders' shares over the generations, and what is left of each in the fish in use. */

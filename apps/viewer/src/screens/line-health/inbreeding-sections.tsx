@@ -7,7 +7,7 @@ import {
 } from '../../wording/inbreeding-words.js';
 import { useMemo } from 'react';
 import { useNavigate } from 'react-router';
-import type { LineFigures } from '../../api/population.js';
+import type { LineFigures } from '../../api/line-health.js';
 import { DataTable } from '../../components/data-table.js';
 import { Section } from '../../components/section.js';
 import { asPercent, StockFigures } from '../../components/stock-figures.js';
@@ -16,7 +16,7 @@ import { ageText, percent, plainNumber, plural } from '../../wording/figures.js'
 import { figureWords } from '../../wording/line-health-words.js';
 import { drawnBasis } from '../pedigree/drawn-fish.js';
 import styles from './line-health.module.css';
-import type { LineHealth } from '../../api/population.js';
+import type { LineHealth } from '../../api/line-health.js';
 import type { Column } from '../../components/data-table.js';
 
 const guides = [

@@ -1,5 +1,5 @@
 import { Link } from 'react-router';
-import type { LineFigures } from '../../api/population.js';
+import type { LineFigures } from '../../api/line-health.js';
 import { DataTable } from '../../components/data-table.js';
 import { FishLink, SexMark } from '../../components/fish-marks.js';
 import { Section } from '../../components/section.js';

@@ -1,6 +1,6 @@
 import { Link, useParams } from 'react-router';
 import { LINE } from '../../api/lines.js';
-import { LINE_HEALTH, type LineHealth } from '../../api/population.js';
+import { LINE_HEALTH, type LineHealth } from '../../api/line-health.js';
 import { useRead } from '../../api/use-read.js';
 import { CountUnsorted, useCountUnsorted } from '../../components/count-unsorted.js';
 import { Screen } from '../../components/screen.js';

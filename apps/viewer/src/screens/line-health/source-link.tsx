@@ -1,4 +1,4 @@
-import type { NamedFish } from '../../api/population.js';
+import type { NamedFish } from '../../api/named-fish.js';
 import { FishLink } from '../../components/fish-marks.js';
 
 /** A founder, or the unknown parent of a half-known fish. */

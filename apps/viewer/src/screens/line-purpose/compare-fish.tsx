@@ -6,7 +6,7 @@ import {
 } from '@linewright/mating';
 import { Button } from '@mantine/core';
 import { useMemo, useState } from 'react';
-import { COMPARED_FISH, type PurposeTrait, type SeenFish } from '../../api/purposes.js';
+import { COMPARED_FISH, type PurposeTrait, type SeenFish } from '../../api/line-purpose.js';
 import { useRead } from '../../api/use-read.js';
 import { DataTable } from '../../components/data-table.js';
 import { Empty, Shown } from '../../components/states.js';

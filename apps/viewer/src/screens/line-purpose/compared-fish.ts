@@ -1,6 +1,6 @@
 import type { Compared, ComparedFish, WorthAnswered, WorthsAnswered } from '@linewright/mating';
 import { decimalIn } from '@linewright/pedigree';
-import type { SeenFish } from '../../api/purposes.js';
+import type { SeenFish } from '../../api/line-purpose.js';
 import { plainNumber } from '../../wording/figures.js';
 import type { PurposeValues } from './purpose-values.js';
 

@@ -1,5 +1,5 @@
 import { Button } from '@mantine/core';
-import type { PurposeTrait, SeenFish } from '../../api/purposes.js';
+import type { PurposeTrait, SeenFish } from '../../api/line-purpose.js';
 import { SexMark } from '../../components/fish-marks.js';
 import { ageToday } from '../../wording/figures.js';
 import { scoreText } from '../../wording/scores.js';

@@ -1,5 +1,5 @@
 import { Link, useParams } from 'react-router';
-import { LINE_PURPOSE, type PurposeLine, type PurposeTrait } from '../../api/purposes.js';
+import { LINE_PURPOSE, type PurposeLine, type PurposeTrait } from '../../api/line-purpose.js';
 import { useRead } from '../../api/use-read.js';
 import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';

@@ -1,4 +1,4 @@
-import type { PurposeContent, PurposeTrait } from '../../api/purposes.js';
+import type { PurposeContent, PurposeTrait } from '../../api/line-purpose.js';
 import type { FieldConflict } from '../../components/conflict-notice.js';
 import { purposeSchema, sentContent, type PurposeValues } from './purpose-values.js';
 import { changedParts, type LookNames } from './purpose-words.js';

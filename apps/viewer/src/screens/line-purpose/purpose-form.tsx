@@ -9,7 +9,7 @@ import {
   type PurposeLine,
   type PurposeTrait,
   type PurposeVersion,
-} from '../../api/purposes.js';
+} from '../../api/line-purpose.js';
 import { useSave } from '../../api/use-save.js';
 import { ConflictNotice } from '../../components/conflict-notice.js';
 import { LongTextField } from '../../components/fields.js';

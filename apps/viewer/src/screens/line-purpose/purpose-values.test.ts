@@ -1,6 +1,6 @@
 import { STARTING_PURPOSE } from '@linewright/mating';
 import { describe, expect, it } from 'vitest';
-import type { PurposeContent, PurposeTrait } from '../../api/purposes.js';
+import type { PurposeContent, PurposeTrait } from '../../api/line-purpose.js';
 import { conflictsBetween } from './purpose-conflicts.js';
 import { purposeSchema, sentAgain, sentContent, valuesOf } from './purpose-values.js';
 import { changedParts, saidParts } from './purpose-words.js';

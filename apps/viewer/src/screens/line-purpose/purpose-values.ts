@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import type { PurposeContent, PurposeTrait, SentPurpose } from '../../api/purposes.js';
+import type { PurposeContent, PurposeTrait, SentPurpose } from '../../api/line-purpose.js';
 import {
   optionalDate,
   optionalNumber,

@@ -4,7 +4,7 @@ import {
   SAY_PURPOSE,
   type PurposeLine,
   type PurposeVersion,
-} from '../../api/purposes.js';
+} from '../../api/line-purpose.js';
 import { useRead } from '../../api/use-read.js';
 import { useSave } from '../../api/use-save.js';
 import { DataTable } from '../../components/data-table.js';

@@ -1,4 +1,4 @@
-import type { PurposeContent } from '../../api/purposes.js';
+import type { PurposeContent } from '../../api/line-purpose.js';
 import { percent, plainNumber, plural } from '../../wording/figures.js';
 
 /** Names of looks by locus and id: "royal blue". */

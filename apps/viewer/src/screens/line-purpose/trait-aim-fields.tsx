@@ -1,6 +1,6 @@
 import { NativeSelect } from '@mantine/core';
 import { useFieldArray, useFormContext } from 'react-hook-form';
-import type { PurposeTrait } from '../../api/purposes.js';
+import type { PurposeTrait } from '../../api/line-purpose.js';
 import { ChoiceField, NumberField } from '../../components/fields.js';
 import { FieldRow } from '../../components/record-form.js';
 import { rangeText } from '../../wording/scores.js';

@@ -1,4 +1,4 @@
-import type { Fan, StrategyForecast } from '../../api/routes.js';
+import type { Fan, StrategyForecast } from '../../api/line-routes.js';
 import type { FanPoint } from '../../drawings/index.js';
 
 type Generation = StrategyForecast['generations'][number];

@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import { LINE_FORECAST, type LineForecast } from '../../api/routes.js';
+import { LINE_FORECAST, type LineForecast } from '../../api/line-routes.js';
 import { useRead } from '../../api/use-read.js';
 import { Facts } from '../../components/facts.js';
 import { Section } from '../../components/section.js';

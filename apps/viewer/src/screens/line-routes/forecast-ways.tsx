@@ -1,4 +1,4 @@
-import type { StrategyForecast } from '../../api/routes.js';
+import type { StrategyForecast } from '../../api/line-routes.js';
 import { DataTable } from '../../components/data-table.js';
 import { ForecastFan } from '../../drawings/index.js';
 import { percent, plainNumber } from '../../wording/figures.js';

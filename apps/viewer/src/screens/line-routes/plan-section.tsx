@@ -1,7 +1,7 @@
 import { Button } from '@mantine/core';
 import { useState } from 'react';
 import { Link } from 'react-router';
-import { LINE_PLAN, type LinePlan, WITHDRAW_PLAN } from '../../api/plans.js';
+import { LINE_PLAN, type LinePlan, WITHDRAW_PLAN } from '../../api/line-plan.js';
 import { useRead } from '../../api/use-read.js';
 import { Facts } from '../../components/facts.js';
 import { Cautions, Done } from '../../components/notice.js';

@@ -1,7 +1,7 @@
 import { Button } from '@mantine/core';
 import { useState } from 'react';
 import { Link } from 'react-router';
-import type { LinePlan, PlanStep } from '../../api/plans.js';
+import type { LinePlan, PlanStep } from '../../api/line-plan.js';
 import { DataTable, type Column } from '../../components/data-table.js';
 import { percent } from '../../wording/figures.js';
 import { broodName, lateText, monthsText, youngText } from '../../wording/plan-words.js';

@@ -1,5 +1,5 @@
 import { Button } from '@mantine/core';
-import type { LineRoute } from '../../api/routes.js';
+import type { LineRoute } from '../../api/line-routes.js';
 import { DataTable } from '../../components/data-table.js';
 import { Facts } from '../../components/facts.js';
 import { percent, plainNumber, plural } from '../../wording/figures.js';

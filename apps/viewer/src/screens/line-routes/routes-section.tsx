@@ -1,7 +1,7 @@
 import { Switch } from '@mantine/core';
 import { useState } from 'react';
 import { isGoing } from '../../api/carriers.js';
-import { LINE_ROUTES, type LineRoute, type LineRoutes } from '../../api/routes.js';
+import { LINE_ROUTES, type LineRoute, type LineRoutes } from '../../api/line-routes.js';
 import { useReadAgain } from '../../api/use-read-again.js';
 import { useRead } from '../../api/use-read.js';
 import { Section } from '../../components/section.js';

@@ -1,5 +1,5 @@
 import { useForm } from 'react-hook-form';
-import { type LinePlan, type PlanStep, SAY_SPAWN_OF_PLAN } from '../../api/plans.js';
+import { type LinePlan, type PlanStep, SAY_SPAWN_OF_PLAN } from '../../api/line-plan.js';
 import { useSave } from '../../api/use-save.js';
 import { ChoiceField } from '../../components/fields.js';
 import { RecordForm } from '../../components/record-form.js';

@@ -1,4 +1,4 @@
-import type { NamedFish } from '../../api/population.js';
+import type { NamedFish } from '../../api/named-fish.js';
 import { sexWord } from '../../wording/words.js';
 
 /** The answer names each pair once, row by row up to the diagonal; the drawing takes the whole square. */

@@ -1,5 +1,5 @@
 import { Link } from 'react-router';
-import type { RelationshipMapAnswer } from '../../api/population.js';
+import type { RelationshipMapAnswer } from '../../api/relationship.js';
 import { DataTable } from '../../components/data-table.js';
 import { FishLink, SexMark } from '../../components/fish-marks.js';
 import {
@@ -9,7 +9,7 @@ import {
   leastPercent,
 } from '../../wording/inbreeding-words.js';
 import { pairPath } from './mapped-pair.js';
-import type { NamedFish } from '../../api/population.js';
+import type { NamedFish } from '../../api/named-fish.js';
 import type { Column } from '../../components/data-table.js';
 
 interface OneFishTableProps {

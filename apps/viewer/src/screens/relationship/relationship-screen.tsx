@@ -2,7 +2,7 @@ import { NativeSelect } from '@mantine/core';
 import { useMemo, useState, type SetStateAction, type Dispatch } from 'react';
 import { Link, useNavigate, useParams } from 'react-router';
 import { LINE } from '../../api/lines.js';
-import { RELATIONSHIP_MAP, type RelationshipMapAnswer } from '../../api/population.js';
+import { RELATIONSHIP_MAP, type RelationshipMapAnswer } from '../../api/relationship.js';
 import { useRead } from '../../api/use-read.js';
 import { CountUnsorted, useCountUnsorted } from '../../components/count-unsorted.js';
 import { Screen } from '../../components/screen.js';

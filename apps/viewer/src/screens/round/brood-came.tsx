@@ -1,4 +1,4 @@
-import type { PurposeContent } from '../../api/purposes.js';
+import type { PurposeContent } from '../../api/line-purpose.js';
 import { BROOD_CAME, type RoundPair, type RoundSpawn } from '../../api/round-course.js';
 import { useRead } from '../../api/use-read.js';
 import { DataTable } from '../../components/data-table.js';

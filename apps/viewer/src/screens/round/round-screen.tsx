@@ -1,7 +1,7 @@
 import { Button } from '@mantine/core';
 import { useState } from 'react';
 import { Link, useParams } from 'react-router';
-import type { PurposeContent } from '../../api/purposes.js';
+import type { PurposeContent } from '../../api/line-purpose.js';
 import {
   ROUND,
   ROUND_PURPOSE,

@@ -1,5 +1,5 @@
 import { passesAim } from '@linewright/mating';
-import type { PurposeContent } from '../../api/purposes.js';
+import type { PurposeContent } from '../../api/line-purpose.js';
 import type { Brood } from '../../api/round-course.js';
 import { type SpawnStage, stagesInOrder } from '../../wording/words.js';
 import { comparedFish } from '../line-purpose/compared-fish.js';

@@ -1,6 +1,6 @@
 import { NativeSelect } from '@mantine/core';
 import { useState } from 'react';
-import type { ShareReport } from '../../api/exchange.js';
+import type { ShareReport } from '../../api/sharing.js';
 import { DataTable } from '../../components/data-table.js';
 import { fieldWord, outcomeWord, recordWord, type ShareOutcome } from '../../wording/words.js';
 import type { Column } from '../../components/data-table.js';

@@ -1,7 +1,7 @@
 import { Button, NativeSelect } from '@mantine/core';
 import { useState, type SetStateAction, type Dispatch } from 'react';
 import { Link } from 'react-router';
-import type { ShareReport } from '../../api/exchange.js';
+import type { ShareReport } from '../../api/sharing.js';
 import { LINES } from '../../api/lines.js';
 import { useRead } from '../../api/use-read.js';
 import { Caution, Done, ProblemNotice } from '../../components/notice.js';

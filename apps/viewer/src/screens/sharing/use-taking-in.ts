@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import { ACCEPT_SHARE, PREVIEW_SHARE, type ShareReport } from '../../api/exchange.js';
+import { ACCEPT_SHARE, PREVIEW_SHARE, type ShareReport } from '../../api/sharing.js';
 import type { Problem } from '../../api/problem.js';
 import { useSave } from '../../api/use-save.js';
 

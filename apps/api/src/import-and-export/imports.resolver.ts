@@ -1,0 +1,95 @@
+import { Args, ID, Mutation, Query, Resolver } from '@nestjs/graphql';
+import { After, First } from '../graphql/page.js';
+import { CurrentPerson } from '../accounts/session.guard.js';
+import { mapPage } from '../graphql/connection.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
+import { toImportRun } from './import.mapper.js';
+import {
+  BeginImportInput,
+  ImportColumnInput,
+  ImportPreviewModel,
+  ImportResultModel,
+  ImportRunConnectionModel,
+  ImportRunModel,
+} from './import.model.js';
+import { ImportsService } from './imports.service.js';
+import { ImportRunsService } from './import-runs.service.js';
+
+@Resolver()
+export class ImportsResolver {
+  constructor(
+    private readonly imports: ImportsService,
+    private readonly runs: ImportRunsService,
+  ) {}
+
+  @Mutation(() => ImportPreviewModel, {
+    description:
+      'Looks at a pedigree file and tells what its import would do. Writes nothing. A file too large to wait for is refused (IMPORT_LONG): use beginImport.',
+  })
+  previewImport(
+    @CurrentPerson() person: SignedInPerson,
+    @Args('fileName', { type: () => String, description: 'Name of the file.' }) fileName: string,
+    @Args('text', { type: () => String, description: 'All of its text.' }) text: string,
+    @Args('columns', {
+      type: () => [ImportColumnInput],
+      nullable: true,
+      description:
+        'What columns are to be read as; a column not named here is read as its header suggests.',
+    })
+    columns: ImportColumnInput[] | null,
+  ): Promise<ImportPreviewModel> {
+    this.runs.expectShort(text, 'look');
+    return this.imports.look({ fileName, text, columns: columns ?? [] }, person);
+  }
+
+  @Mutation(() => ImportResultModel, {
+    description:
+      'Takes a pedigree file in: all of it, or nothing when there is any problem (IMPORT_INVALID). A file too large to wait for is refused (IMPORT_LONG): use beginImport.',
+  })
+  confirmImport(
+    @CurrentPerson() person: SignedInPerson,
+    @Args('fileName', { type: () => String, description: 'Name of the file.' }) fileName: string,
+    @Args('text', { type: () => String, description: 'All of its text.' }) text: string,
+    @Args('columns', {
+      type: () => [ImportColumnInput],
+      description: 'What columns are to be read as, as previewed.',
+    })
+    columns: ImportColumnInput[],
+  ): Promise<ImportResultModel> {
+    this.runs.expectShort(text, 'take');
+    return this.imports.take({ fileName, text, columns }, person);
+  }
+
+  @Mutation(() => ImportRunModel, {
+    description:
+      'Looks at a pedigree file of any size, or takes it in. A small one is answered at once, a large one by a long computation: ask importRun, or stop it with cancelComputation. All of a file is saved, or nothing.',
+  })
+  async beginImport(
+    @CurrentPerson() person: SignedInPerson,
+    @Args('input', { type: () => BeginImportInput, description: 'The file.' })
+    { id, purpose, fileName, text, columns }: BeginImportInput,
+  ): Promise<ImportRunModel> {
+    const file = { fileName, text, columns: columns ?? [] };
+    return toImportRun(await this.runs.begin(id, purpose, file, person));
+  }
+
+  @Query(() => ImportRunModel, { description: 'How far a large file is, and what came out.' })
+  async importRun(
+    @CurrentPerson() person: SignedInPerson,
+    @Args('id', { type: () => ID, description: 'The UUID it was begun under.' }) id: string,
+  ): Promise<ImportRunModel> {
+    return toImportRun(await this.runs.one(id, person));
+  }
+
+  @Query(() => ImportRunConnectionModel, {
+    description:
+      'Large files being taken in, or taken in within 30 days, newest first, a page at a time.',
+  })
+  async importRuns(
+    @CurrentPerson() person: SignedInPerson,
+    @First(10) first: number,
+    @After() after: string | null,
+  ): Promise<ImportRunConnectionModel> {
+    return mapPage(await this.runs.list(person, first, after), toImportRun);
+  }
+}

@@ -1,0 +1,81 @@
+import { randomUUID } from 'node:crypto';
+import { Injectable } from '@nestjs/common';
+import { DataSource } from 'typeorm';
+import { Clock } from '../clock/clock.js';
+import { askerGone } from '../jobs/asker.js';
+import { inTurn } from '../jobs/beside.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
+import { readTable } from './csv-table.js';
+import type { ImportPreviewModel } from './import.model.js';
+import type { ColumnChoice } from '../stock/rows/import-column-choice.js';
+import type { ImportProblem } from './import-problem.js';
+import { doImport } from './do-import.js';
+import { runImport } from './import-in-thread.js';
+import type { ImportAnswer, ImportCounts, ImportTask } from './import-task.js';
+import { loadStock } from './load-stock.js';
+import { planImport } from './plan-import.js';
+
+export interface PedigreeFile {
+  readonly fileName: string;
+  readonly text: string;
+  /** What columns are to be read as; the others are read as their headers suggest. */
+  readonly columns: readonly ColumnChoice[];
+}
+
+/** Letters of a file that is read and checked in a few hundredths of a second; a longer one would hold everybody else up. */
+const MOST_ON_THE_LOOP = 50_000;
+
+/** Pedigree files looked at and taken in. */
+@Injectable()
+export class ImportsService {
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly clock: Clock,
+  ) {}
+
+  /** Every problem of a file, however many. */
+  async problems(text: string, person: SignedInPerson): Promise<readonly ImportProblem[]> {
+    const stock = await loadStock(this.dataSource.manager, person.id);
+    return planImport(readTable(text), [], stock, {
+      newId: randomUUID,
+      latestDay: this.clock.latestDay(),
+    }).problems;
+  }
+
+  /** What taking a file in would do; writes nothing. */
+  async look(file: PedigreeFile, person: SignedInPerson): Promise<ImportPreviewModel> {
+    const task = {
+      ...file,
+      purpose: 'look',
+      person,
+      ...this.moment(),
+      computationId: null,
+    } as const;
+    return (await this.work(task, askerGone())).preview!;
+  }
+
+  /** Takes the whole file in, in one transaction, or nothing of it. */
+  async take(file: PedigreeFile, person: SignedInPerson): Promise<ImportCounts> {
+    const task = {
+      ...file,
+      purpose: 'take',
+      person,
+      ...this.moment(),
+      computationId: null,
+    } as const;
+    return (await this.work(task)).counts!;
+  }
+
+  private work(task: ImportTask, signal?: AbortSignal): Promise<ImportAnswer> {
+    if (task.text.length <= MOST_ON_THE_LOOP) return doImport(this.dataSource, task, {});
+    return inTurn(() => runImport(this.dataSource, task, signal === undefined ? {} : { signal }));
+  }
+
+  private moment(): Pick<ImportTask, 'at' | 'day' | 'latestDay'> {
+    return {
+      at: this.clock.now().getTime(),
+      day: this.clock.today(),
+      latestDay: this.clock.latestDay(),
+    };
+  }
+}

@@ -1,0 +1,38 @@
+import type { FishOfPerson, TraitOfPerson } from '../stock/import-and-export-rows.js';
+
+/** A fish of this person that the tables hold already, as far as an import has to know it. */
+export interface RecordedFish extends Omit<FishOfPerson, 'spawnTag' | 'mixedOrigin'> {
+  /** What the spawn column of an export says of it. */
+  readonly spawn: string | null;
+  readonly isSire: boolean;
+  readonly isDam: boolean;
+}
+
+export interface RecordedSpawn {
+  readonly id: string;
+  readonly sireTag: string | null;
+  readonly damTag: string | null;
+  readonly withdrawn: boolean;
+}
+
+/** What an import is checked against. */
+export interface RecordedStock {
+  readonly fish: ReadonlyMap<string, RecordedFish>;
+  /** Line code to id. */
+  readonly lines: ReadonlyMap<string, string>;
+  readonly traits: readonly TraitOfPerson[];
+  /** {@link broodKey} to spawn id. */
+  readonly spawns: ReadonlyMap<string, string>;
+  /** Every spawn of the person by its tag. */
+  readonly spawnsByTag: ReadonlyMap<string, RecordedSpawn>;
+  /** `fishId traitId` to the latest value that stands. */
+  readonly standing: ReadonlyMap<string, number>;
+}
+
+/** Young of one pair, hatched on one day into one line, are one brood. */
+export const broodKey = (
+  sireId: string | null,
+  damId: string | null,
+  hatchDate: string | null,
+  lineId: string | null,
+): string => [sireId, damId, hatchDate, lineId].map((part) => part ?? '').join('|');
